@@ -1,0 +1,187 @@
+//! The job after every joint has found its place and cut its parts.
+
+use std::sync::Arc;
+
+use crate::geometry::{DVec3, Placement};
+use crate::model::{PartId, PieceId, Side, StockId};
+use crate::solid::{Body, Prism, Solid};
+use crate::source::Origin;
+
+/// Every part of the job, worked.
+#[derive(Clone, Debug, Default)]
+pub struct WorkedJob {
+    /// The parts: those of the script first and in its order, then lippings
+    /// and other parts that joints brought.
+    pub parts: Vec<WorkedPart>,
+    /// The joints, in script order.
+    pub joints: Vec<WorkedJoint>,
+}
+
+/// What a worked part comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartSource {
+    /// A part of the script.
+    Part(PartId),
+    /// A lipping glued to part `of` on its `side`.
+    Lipping {
+        /// Index into [`WorkedJob::parts`] of the lipped part.
+        of: usize,
+        /// Side of the piece the lipping looks to.
+        side: Side,
+    },
+}
+
+/// Left or right of a mirror pair.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Hand {
+    /// Not one of a mirror pair.
+    None,
+    /// The left of a pair.
+    Left,
+    /// The right of a pair.
+    Right,
+}
+
+/// A part: stock minus cuts.
+#[derive(Clone, Debug)]
+pub struct WorkedPart {
+    /// What it comes from.
+    pub source: PartSource,
+    /// Its name.
+    pub name: String,
+    /// Part number on drawings and lists. Parts of one shape share it.
+    pub number: u32,
+    /// Which of a mirror pair it is.
+    pub hand: Hand,
+    /// The piece it belongs to.
+    pub piece: PieceId,
+    /// What it is cut from.
+    pub stock: StockId,
+    /// Part coordinates in piece coordinates.
+    pub at: Placement,
+    /// Length, width, thickness of the blank everything is cut from, joints
+    /// included and lippings excluded, mm. The blank spans 0..size on each axis.
+    pub size: DVec3,
+    /// The side of the piece the face mark looks to.
+    pub face: Side,
+    /// The side of the piece the edge mark looks to.
+    pub edge: Side,
+    /// The blank.
+    pub body: Body,
+    /// What is cut from it, in script order.
+    pub cuts: Vec<Cut>,
+    /// Blank minus cuts, in part coordinates. Same-shaped parts share it.
+    pub solid: Arc<Solid>,
+    /// Remark for the list.
+    pub remark: Option<String>,
+    /// Where it was asked for.
+    pub origin: Origin,
+}
+
+/// What a cut is, in the trade's words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum CutKind {
+    /// Saw cut at an angle through an end or edge: mitre or bevel.
+    Mitre,
+    /// Angled saw cut of the shaping word.
+    Bevel,
+    /// Long narrow cut from an edge line: taper.
+    Taper,
+    /// Small bevel along an arris.
+    Chamfer,
+    /// Rounded arris.
+    RoundOver,
+    /// Pocket for a tenon.
+    Mortise,
+    /// Channel across the grain that takes a board.
+    Housing,
+    /// Channel that takes a panel or tongue.
+    Groove,
+    /// Step along an arris.
+    Rebate,
+    /// Round hole, drilled.
+    Hole,
+    /// Hole with round ends.
+    Slot,
+    /// Piece cut out at an edge.
+    Notch,
+    /// Outside of a shaped outline.
+    Outline,
+    /// Pocket of a clamping connector.
+    ConnectorPocket,
+    /// Access hole of a clamping connector.
+    AccessHole,
+    /// Clearance or pilot hole of a screw.
+    ScrewHole,
+    /// Shoulder that leaves a tenon, tongue or pin.
+    Shoulder,
+}
+
+/// When a cut is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stage {
+    /// On the loose part.
+    Loose,
+    /// After the glue-up it belongs to.
+    AfterGlueUp,
+}
+
+/// One cut on one part.
+#[derive(Clone, Debug)]
+pub struct Cut {
+    /// What is removed, in part coordinates; may reach outside the blank.
+    pub shape: Prism,
+    /// What it is.
+    pub kind: CutKind,
+    /// When it is made.
+    pub stage: Stage,
+    /// Index into [`WorkedJob::joints`]; `None` for shaping of the part itself.
+    pub joint: Option<usize>,
+    /// Where it was asked for.
+    pub origin: Origin,
+}
+
+/// Something loose that a joint needs: a tenon, connector, screw.
+#[derive(Clone, Debug)]
+pub struct Insert {
+    /// What it is, with its size: `loose tenon 8 × 40`.
+    pub what: String,
+    /// Where each one sits, in piece coordinates: the frame of `body`.
+    pub at: Vec<Placement>,
+    /// Its shape for pictures, in its own frame, if worth drawing.
+    pub body: Option<Prism>,
+}
+
+/// A joint, worked.
+#[derive(Clone, Debug)]
+pub struct WorkedJoint {
+    /// The word that made it.
+    pub word: &'static str,
+    /// The parts it relates: indices into [`WorkedJob::parts`].
+    pub parts: Vec<usize>,
+    /// What it needs besides the parts.
+    pub inserts: Vec<Insert>,
+    /// Directions (piece coordinates, unit) along which the second part may
+    /// come to the first; empty for any direction the shapes allow.
+    pub ways_in: Vec<DVec3>,
+    /// Glued, or dry.
+    pub glued: bool,
+    /// One line for drawings and the assembly sheet: `3 loose tenons 8 × 40`.
+    pub says: String,
+    /// Machine setting in one line: `depth 6, 12 from the face edge`.
+    pub setting: String,
+    /// Where it was written.
+    pub origin: Origin,
+}
+
+impl WorkedPart {
+    /// Number with its hand as printed: `4`, `4 L`, `4 R`.
+    pub fn mark(&self) -> String {
+        match self.hand {
+            Hand::None => self.number.to_string(),
+            Hand::Left => format!("{} L", self.number),
+            Hand::Right => format!("{} R", self.number),
+        }
+    }
+}

@@ -1,0 +1,3 @@
+//! The `rodwright` program; see `cli/`.
+
+fn main() {}

@@ -1,0 +1,20 @@
+//! The part graph: the job as the script states it.
+//!
+//! Comes in: nothing but plain data. Goes out: [`Job`]. Knows nothing of rhai
+//! and nothing of drawings. Lengths mm. Piece coordinates: x to the right, y to
+//! the back, z up, seen standing before the piece. Part coordinates: x along
+//! the length (the grain), y across the width, z through the thickness, origin
+//! at the reference corner: the face mark on z = 0, the edge mark on y = 0.
+
+mod job;
+mod side;
+mod stock;
+mod word;
+
+pub use job::{
+    Finish, Form, GrainRun, Job, JobHead, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind, SizeValue,
+    Work,
+};
+pub use side::{Face, Side};
+pub use stock::{Grain, SheetSize, Stock, StockId, StockKind};
+pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Takes, Word};

@@ -1,0 +1,92 @@
+//! What parts are cut from.
+
+use crate::source::Origin;
+
+/// Index into [`super::Job::stock`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StockId(pub usize);
+
+/// One material of the job.
+#[derive(Clone, Debug)]
+pub struct Stock {
+    /// The name as written.
+    pub name: String,
+    /// Sheet, board, round, glass or bought.
+    pub kind: StockKind,
+    /// Mean density, kg/m3, if known.
+    pub density: Option<f64>,
+    /// Where it was declared.
+    pub origin: Origin,
+}
+
+/// Grain of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grain {
+    /// No grain: parts may turn.
+    None,
+    /// Along the sheet's length.
+    Length,
+    /// Across it.
+    Width,
+}
+
+/// A sheet that can be bought.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SheetSize {
+    /// Length, mm.
+    pub length: f64,
+    /// Width, mm.
+    pub width: f64,
+    /// Price of one sheet, if given.
+    pub price: Option<f64>,
+}
+
+/// What kind of stock.
+#[derive(Clone, Debug)]
+pub enum StockKind {
+    /// Plywood and other boards in sheets.
+    Sheet {
+        /// Thickness, mm.
+        thick: f64,
+        /// Sizes to buy.
+        sizes: Vec<SheetSize>,
+        /// Grain.
+        grain: Grain,
+    },
+    /// Solid timber.
+    Board {
+        /// Sawn thicknesses to buy, mm, rising.
+        thick: Vec<f64>,
+        /// Longest length to buy, mm.
+        longest: Option<f64>,
+        /// Widest board to buy, mm.
+        widest: Option<f64>,
+        /// Price of a cubic metre.
+        price_m3: Option<f64>,
+        /// Species name for density and movement.
+        species: Option<String>,
+    },
+    /// Round or square blanks for the lathe.
+    Blank {
+        /// Species name.
+        species: Option<String>,
+    },
+    /// Glass or mirror, cut to size by the glazier.
+    Glass {
+        /// Thickness, mm.
+        thick: f64,
+    },
+    /// Bought finished.
+    Bought,
+}
+
+impl Stock {
+    /// The one thickness a panel of this stock must have, mm; `None` where the
+    /// maker planes to thickness.
+    pub fn fixed_thickness(&self) -> Option<f64> {
+        match self.kind {
+            StockKind::Sheet { thick, .. } | StockKind::Glass { thick } => Some(thick),
+            StockKind::Board { .. } | StockKind::Blank { .. } | StockKind::Bought => None,
+        }
+    }
+}

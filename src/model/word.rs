@@ -1,0 +1,200 @@
+//! Words of the vocabulary as data, so that the script engine binds them
+//! without knowing what they do and joinery works them without knowing rhai.
+
+use std::collections::BTreeMap;
+
+use super::{Side, StockId};
+
+/// A word that relates or shapes parts: a joint, a cut, a fitting.
+#[derive(Debug)]
+pub struct Word {
+    /// The word in scripts.
+    pub name: &'static str,
+    /// Arguments before the option map, in order.
+    pub args: &'static [Arg],
+    /// Keys of the option map.
+    pub options: &'static [OptionSpec],
+    /// One sentence: what it does.
+    pub says: &'static str,
+    /// The trade rule its defaults come from, with its source.
+    pub rule: &'static str,
+    /// A script line or lines showing it.
+    pub example: &'static str,
+}
+
+/// One positional argument.
+#[derive(Debug)]
+pub struct Arg {
+    /// Its name in messages and reference.
+    pub name: &'static str,
+    /// What it takes.
+    pub takes: Takes,
+}
+
+/// What a positional argument takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Takes {
+    /// One part.
+    Part,
+    /// One part or a list of parts.
+    Parts,
+    /// A value, found in [`Work::options`](super::Work) under the argument's name.
+    Value(OptionKind),
+}
+
+/// One key of an option map.
+#[derive(Debug)]
+pub struct OptionSpec {
+    /// The key.
+    pub key: &'static str,
+    /// What it takes, with its range.
+    pub kind: OptionKind,
+    /// What happens when it is left out, in words; empty when it must be given.
+    pub default: &'static str,
+    /// One sentence.
+    pub says: &'static str,
+}
+
+/// Kinds of option values. Ranges are in mm or degrees and inclusive.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum OptionKind {
+    /// A length in the script's unit.
+    Length {
+        /// Least, mm.
+        min: f64,
+        /// Greatest, mm.
+        max: f64,
+    },
+    /// A whole number.
+    Count {
+        /// Least.
+        min: u32,
+        /// Greatest.
+        max: u32,
+    },
+    /// An angle in degrees.
+    Angle {
+        /// Least.
+        min: f64,
+        /// Greatest.
+        max: f64,
+    },
+    /// A plain number (a ratio).
+    Ratio {
+        /// Least.
+        min: f64,
+        /// Greatest.
+        max: f64,
+    },
+    /// One of these texts.
+    Choice(&'static [&'static str]),
+    /// true or false.
+    YesNo,
+    /// Any text.
+    Text,
+    /// Two lengths joined by x, such as "8x40".
+    Pair,
+    /// A list of lengths.
+    Lengths,
+    /// A side of the piece.
+    Side,
+    /// A side or a list of sides.
+    Sides,
+    /// A stock.
+    Stock,
+    /// A list of points `[x, y]`, or `[x, y, bulge]` where the edge that leaves
+    /// the point is an arc of that bulge (tan of a quarter of its angle,
+    /// positive to the left... counter-clockwise).
+    Points,
+}
+
+/// A checked value; lengths in mm, angles in degrees.
+#[derive(Clone, Debug, PartialEq)]
+pub enum OptionValue {
+    /// Length, angle or ratio.
+    Number(f64),
+    /// Count.
+    Count(u32),
+    /// Choice or text.
+    Text(String),
+    /// Yes or no.
+    YesNo(bool),
+    /// Pair of lengths.
+    Pair(f64, f64),
+    /// Lengths.
+    Lengths(Vec<f64>),
+    /// One or more sides.
+    Sides(Vec<Side>),
+    /// Stock.
+    Stock(StockId),
+    /// Points with bulge.
+    Points(Vec<[f64; 3]>),
+}
+
+/// The options one use of a word was given; what was left out is absent.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Options(pub BTreeMap<&'static str, OptionValue>);
+
+impl Options {
+    /// A length (mm), angle (degrees) or ratio.
+    pub fn number(&self, key: &str) -> Option<f64> {
+        match self.0.get(key)? {
+            OptionValue::Number(v) => Some(*v),
+            OptionValue::Count(n) => Some(f64::from(*n)),
+            _ => None,
+        }
+    }
+    /// A whole number.
+    pub fn count(&self, key: &str) -> Option<u32> {
+        match self.0.get(key)? {
+            OptionValue::Count(n) => Some(*n),
+            _ => None,
+        }
+    }
+    /// A choice or text.
+    pub fn text(&self, key: &str) -> Option<&str> {
+        match self.0.get(key)? {
+            OptionValue::Text(t) => Some(t),
+            _ => None,
+        }
+    }
+    /// Yes or no; `false` when left out.
+    pub fn yes(&self, key: &str) -> bool {
+        matches!(self.0.get(key), Some(OptionValue::YesNo(true)))
+    }
+    /// Two lengths.
+    pub fn pair(&self, key: &str) -> Option<(f64, f64)> {
+        match self.0.get(key)? {
+            OptionValue::Pair(a, b) => Some((*a, *b)),
+            _ => None,
+        }
+    }
+    /// A list of lengths.
+    pub fn lengths(&self, key: &str) -> Option<&[f64]> {
+        match self.0.get(key)? {
+            OptionValue::Lengths(l) => Some(l),
+            _ => None,
+        }
+    }
+    /// Sides of the piece.
+    pub fn sides(&self, key: &str) -> Option<&[Side]> {
+        match self.0.get(key)? {
+            OptionValue::Sides(s) => Some(s),
+            _ => None,
+        }
+    }
+    /// A stock.
+    pub fn stock(&self, key: &str) -> Option<StockId> {
+        match self.0.get(key)? {
+            OptionValue::Stock(s) => Some(*s),
+            _ => None,
+        }
+    }
+    /// Points `[x, y, bulge]`.
+    pub fn points(&self, key: &str) -> Option<&[[f64; 3]]> {
+        match self.0.get(key)? {
+            OptionValue::Points(p) => Some(p),
+            _ => None,
+        }
+    }
+}
