@@ -1,0 +1,4 @@
+//! All integration tests in one binary, so that it links once. One module per
+//! subject, each in a file beside this one.
+
+mod support;
