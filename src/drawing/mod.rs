@@ -1,1 +1,80 @@
-//! drawing.
+//! Views, dimensions, tables; one file per kind of sheet.
+//!
+//! Comes in: a job, its worked parts and assembly orders, and a [`Look`]. Goes
+//! out: finished sheets of ink. Knows nothing of files and formats.
+
+mod look;
+mod profile;
+mod scale;
+mod title_block;
+
+pub use look::{Look, Paper, Room};
+pub use profile::{Profile, Projection};
+pub use scale::{Scale, series};
+
+use kurbo::{Point, Rect};
+
+use crate::paper::Mark;
+
+/// What one kind of sheet fills in; frame, title block and numbers come after.
+#[derive(Clone, Debug)]
+pub struct SheetBody {
+    /// Which part of the set it belongs to.
+    pub kind: SheetKind,
+    /// What it shows: `Periodicals cabinet: general arrangement`.
+    pub title: String,
+    /// Main scale as printed in the title block; `None` where nothing is to
+    /// scale. Other scales stand at their views.
+    pub scale: Option<Scale>,
+    /// The ink, in sheet mm, inside [`Room::above`] or [`Room::beside`].
+    pub marks: Vec<Mark>,
+    /// Bookmarks under the sheet: text and place.
+    pub bookmarks: Vec<(String, Point)>,
+    /// A place kept free for the sheet index, if this may be the first sheet.
+    pub free: Option<Rect>,
+    /// Whether something on it is to be measured with a ruler.
+    pub full_size: bool,
+}
+
+/// Parts of a set, in the order of the sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SheetKind {
+    /// Front, side, plan, pictorial.
+    GeneralArrangement,
+    /// Sections and joint details.
+    Section,
+    /// Parts, each by itself.
+    Part,
+    /// Cutting list, lippings, fittings, finishing.
+    CuttingList,
+    /// Steps of assembly.
+    Assembly,
+}
+
+impl SheetKind {
+    /// The document type of the title block (ISO 7200).
+    pub fn document_type(self) -> &'static str {
+        match self {
+            Self::GeneralArrangement => "general arrangement",
+            Self::Section => "section",
+            Self::Part => "part drawing",
+            Self::CuttingList => "cutting list",
+            Self::Assembly => "assembly order",
+        }
+    }
+}
+
+impl SheetBody {
+    /// An empty body.
+    pub fn new(kind: SheetKind, title: impl Into<String>) -> Self {
+        Self {
+            kind,
+            title: title.into(),
+            scale: None,
+            marks: Vec::new(),
+            bookmarks: Vec::new(),
+            free: None,
+            full_size: false,
+        }
+    }
+}
