@@ -4,7 +4,10 @@
 //! left corner of the trimmed paper. Writers (`output/`) know only what stands
 //! here; the drawing lint judges it. Knows nothing of wood.
 
+mod glyphs;
 mod ink;
+pub mod lettering;
+mod measure;
 
 pub use ink::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
 

@@ -1,0 +1,82 @@
+//! Signs the font lacks: what stands for them on the sheet.
+
+use kurbo::BezPath;
+
+use super::lettering::Lettering;
+
+/// What is shown for a character.
+pub(super) enum Substitute {
+    /// A character of the font; nearly always the same one.
+    Char(char),
+    /// Nothing: controls and marks that never print.
+    Nothing,
+    /// Lines of our own, from [`sign`].
+    Sign,
+    /// A box, because nothing else can show it.
+    Box,
+}
+
+/// What is shown for `c` in `face`.
+pub(super) fn substitute(c: char, face: &Lettering) -> Substitute {
+    match c {
+        '\t' | '\n' | '\r' | '\u{2028}' | '\u{2029}' => Substitute::Char(' '),
+        _ if c.is_control() || never_prints(c) => Substitute::Nothing,
+        // The diameter sign of drawings is a different character from the
+        // letter Ø but is read and shaped alike.
+        '⌀' | '∅' => Substitute::Char('Ø'),
+        _ if face.glyph(c).is_some() => Substitute::Char(c),
+        _ if sign(c).is_some() => Substitute::Sign,
+        _ => Substitute::Box,
+    }
+}
+
+/// Joiners, direction marks and variation selectors: they steer other text
+/// and show nothing themselves. Direction overrides could also be used to make
+/// a size read backwards, so they are dropped rather than passed on.
+fn never_prints(c: char) -> bool {
+    matches!(c,
+        '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}'
+        | '\u{e0000}'..='\u{e0fff}')
+}
+
+/// Lines of a sign in cap heights, y up from the base line, with its advance.
+pub(super) fn sign(c: char) -> Option<(BezPath, f64)> {
+    match c {
+        '□' => Some((polyline(&[(0.12, 0.0), (0.92, 0.0), (0.92, 0.8), (0.12, 0.8)], true), 1.04)),
+        '△' => Some((polyline(&[(0.1, 0.0), (1.02, 0.0), (0.56, 0.8)], true), 1.12)),
+        '∠' => Some((polyline(&[(0.85, 0.8), (0.1, 0.0), (1.0, 0.0)], false), 1.1)),
+        '↧' => {
+            let mut path = polyline(&[(0.15, 0.95), (0.85, 0.95)], false);
+            path.extend(polyline(&[(0.5, 0.95), (0.5, 0.02)], false));
+            path.extend(polyline(&[(0.28, 0.34), (0.5, 0.02), (0.72, 0.34)], false));
+            Some((path, 1.0))
+        }
+        _ => None,
+    }
+}
+
+/// The box that stands for a character nothing can show: crossed, so that it
+/// is not taken for the square sign.
+pub(super) fn missing_box() -> (BezPath, f64) {
+    let mut path = polyline(&[(0.1, 0.0), (0.7, 0.0), (0.7, 1.0), (0.1, 1.0)], true);
+    path.extend(polyline(&[(0.1, 0.0), (0.7, 1.0)], false));
+    path.extend(polyline(&[(0.1, 1.0), (0.7, 0.0)], false));
+    (path, 0.8)
+}
+
+/// A path through points.
+fn polyline(points: &[(f64, f64)], closed: bool) -> BezPath {
+    let mut path = BezPath::new();
+    for (i, point) in points.iter().enumerate() {
+        if i == 0 {
+            path.move_to(*point);
+        } else {
+            path.line_to(*point);
+        }
+    }
+    if closed {
+        path.close_path();
+    }
+    path
+}
