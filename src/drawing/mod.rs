@@ -3,6 +3,7 @@
 //! Comes in: a job, its worked parts and assembly orders, and a [`Look`]. Goes
 //! out: finished sheets of ink. Knows nothing of files and formats.
 
+mod dimension;
 mod look;
 mod profile;
 mod scale;

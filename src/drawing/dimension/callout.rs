@@ -1,0 +1,191 @@
+//! Notes on leaders, put where the paper is white.
+//!
+//! Placing labels well is a search (Christensen et al. 1995): every free place
+//! on a grid is a candidate, judged by leader length, ink crossed and growth
+//! of the drawing; the cheapest is taken, the note becomes ink for the next.
+
+use kurbo::{Point, Rect, Vec2};
+
+use super::{Manner, White, ink};
+use crate::paper::{Mark, Role, Run, Shows, Text};
+
+/// What a leader ends on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::drawing) enum Pointer {
+    /// An arrow on an edge or outline.
+    Arrow,
+    /// A dot inside a face.
+    Dot,
+}
+
+/// A note about one place of a view.
+#[derive(Clone, Debug)]
+pub(in crate::drawing) struct Callout {
+    /// Places it may point at, best first.
+    pub(in crate::drawing) at: Vec<Point>,
+    /// What its leader ends on.
+    pub(in crate::drawing) pointer: Pointer,
+    /// Its lines of text.
+    pub(in crate::drawing) lines: Vec<Vec<Run>>,
+    /// Model value of its last number, if it has any.
+    pub(in crate::drawing) value: Option<f64>,
+    /// What its numbers fix, in reading order over all lines.
+    pub(in crate::drawing) fixes: String,
+}
+
+/// A place for a note.
+#[derive(Clone, Copy, Debug)]
+struct Spot {
+    /// Box of the text.
+    text: Rect,
+    /// Where the leader points.
+    target: Point,
+    /// Where the leader leaves the text.
+    tail: Point,
+    /// Less is better.
+    cost: f64,
+}
+
+/// Puts every note on white paper in `white` and draws it. Notes that find no
+/// place are given back.
+pub(in crate::drawing) fn callouts(
+    notes: &[Callout],
+    white: &mut White,
+    within: Rect,
+    manner: &Manner,
+    number: &mut u32,
+    marks: &mut Vec<Mark>,
+) -> Vec<Callout> {
+    let mut left = Vec::new();
+    for note in notes {
+        let Some(spot) = best(note, white, within, manner) else {
+            left.push(note.clone());
+            continue;
+        };
+        *number += 1;
+        let drawn = draw(note, &spot, manner, *number);
+        white.ink(&drawn);
+        white.fill(spot.text.inflate(1.0, 1.0));
+        white.sum();
+        marks.extend(drawn);
+    }
+    left
+}
+
+/// Line pitch in text heights.
+const PITCH: f64 = 1.5;
+
+/// Width and height of the note's text.
+fn size(note: &Callout, manner: &Manner) -> (f64, f64) {
+    let width = note.lines.iter().map(|l| width(l, manner)).fold(0.0, f64::max);
+    let lines = note.lines.len().max(1) as f64;
+    (width, manner.text * (1.0 + PITCH * (lines - 1.0)))
+}
+
+/// Width of a line.
+fn width(line: &[Run], manner: &Manner) -> f64 {
+    Text::new(Point::ZERO, line.to_vec(), manner.text).width()
+}
+
+/// The cheapest place.
+fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<Spot> {
+    let (w, h) = size(note, manner);
+    let mut spots: Vec<Spot> = Vec::new();
+    let step = 2.0;
+    for (rank, target) in note.at.iter().enumerate() {
+        let reach = 70.0;
+        let mut y = target.y - reach;
+        while y <= target.y + reach {
+            let mut x = target.x - reach - w;
+            while x <= target.x + reach {
+                let text = Rect::new(x, y, x + w, y + h);
+                if white.free(text.inflate(1.2, 1.0)) {
+                    spots.extend(judge(text, *target, within, manner).map(|mut s| {
+                        s.cost += rank as f64 * 3.0;
+                        s
+                    }));
+                }
+                x += step;
+            }
+            y += step;
+        }
+    }
+    spots.sort_by(|a, b| a.cost.total_cmp(&b.cost));
+    spots.truncate(80);
+    spots
+        .into_iter()
+        .map(|mut s| {
+            // The leader may touch what it points at.
+            let towards = s.tail - s.target;
+            let start = s.target + towards * (1.5 / towards.hypot().max(1.5));
+            s.cost += 5.0 * white.crossed(start, s.tail) as f64;
+            s
+        })
+        .min_by(|a, b| a.cost.total_cmp(&b.cost))
+}
+
+/// Where the leader of a text at `text` would run, and what it costs.
+fn judge(text: Rect, target: Point, within: Rect, manner: &Manner) -> Option<Spot> {
+    let landing = 2.0;
+    let middle = text.y0 + manner.text / 2.0;
+    let left = Point::new(text.x0 - 1.0 - landing, middle);
+    let right = Point::new(text.x1 + 1.0 + landing, middle);
+    let tail = if target.distance(left) <= target.distance(right) { left } else { right };
+    // A leader must not run back under its own text.
+    let inside = if tail == left { target.x > text.x0 - 1.5 } else { target.x < text.x1 + 1.5 };
+    let run = tail - target;
+    let length = run.hypot();
+    if inside || length < 2.5 {
+        return None;
+    }
+    // Leaders along the lines of the drawing are mistaken for them: 15 degrees
+    // at least from level and upright.
+    let lean = run.x.abs().min(run.y.abs()) / length;
+    let flat = if lean < 0.25 { 12.0 } else { 0.0 };
+    let grown = text.union(within);
+    let growth = (grown.width() - within.width()) + (grown.height() - within.height());
+    Some(Spot { text, target, tail, cost: length + flat + 2.5 * growth })
+}
+
+/// The ink of a note.
+fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> {
+    let plain = Shows { dimension: number, ..Shows::default() };
+    let towards = (spot.target - spot.tail).normalize();
+    let starts = spot.tail.x < spot.text.x0;
+    let landing = Point::new(if starts { spot.text.x0 - 1.0 } else { spot.text.x1 + 1.0 }, spot.tail.y);
+    let mut marks = vec![
+        ink::line(spot.target, spot.tail, manner, Role::Leader, &plain),
+        ink::line(spot.tail, landing, manner, Role::Leader, &plain),
+        match note.pointer {
+            Pointer::Arrow => ink::arrow(spot.target, towards, manner, &plain),
+            Pointer::Dot => ink::dot(spot.target, 1.0, &plain),
+        },
+    ];
+    for (i, line) in note.lines.iter().enumerate() {
+        let base = spot.text.y0 + manner.text * (1.0 + PITCH * i as f64);
+        // Several lines keep to the side the leader comes from.
+        let x = if starts { spot.text.x0 } else { spot.text.x1 - width(line, manner) };
+        let shows = Shows {
+            value: if i == 0 { note.value } else { None },
+            fixes: if i == 0 { note.fixes.clone() } else { String::new() },
+            ..plain.clone()
+        };
+        marks.push(
+            Mark::text(Text::new(Point::new(x, base), line.clone(), manner.text), Role::DimensionText)
+                .showing(shows),
+        );
+    }
+    marks
+}
+
+/// A mark moved on the sheet.
+pub(in crate::drawing) fn moved(mark: &Mark, by: Vec2) -> Mark {
+    use crate::paper::Ink;
+    let shift = kurbo::Affine::translate(by);
+    let ink = match &mark.ink {
+        Ink::Stroke { path, pen } => Ink::Stroke { path: shift * path.clone(), pen: *pen },
+        Ink::Fill { path, grey } => Ink::Fill { path: shift * path.clone(), grey: *grey },
+        Ink::Text(text) => Ink::Text(Text { at: text.at + by, ..text.clone() }),
+    };
+    Mark { ink, role: mark.role, shows: mark.shows.clone() }
+}

@@ -1,0 +1,69 @@
+//! Figures: what stands on a dimension line.
+
+use crate::drawing::Look;
+use crate::paper::{Run, Shows, Text};
+
+/// The figure of one size.
+#[derive(Clone, Debug, Default)]
+pub(in crate::drawing) struct Figure {
+    /// As printed.
+    pub(in crate::drawing) runs: Vec<Run>,
+    /// The exact model value of the (last) length printed, mm or degrees.
+    pub(in crate::drawing) value: f64,
+    /// What the numbers printed fix, in reading order; see
+    /// [`crate::drawing::sizes`] for the words.
+    pub(in crate::drawing) fixes: String,
+}
+
+impl Figure {
+    /// A length as the set shows it.
+    pub(in crate::drawing) fn length(look: &Look, value: f64, fixes: impl Into<String>) -> Self {
+        Self { runs: length_runs(look, value), value, fixes: fixes.into() }
+    }
+
+    /// In brackets: an auxiliary size that nothing depends on (ISO 129-1).
+    pub(in crate::drawing) fn bracketed(mut self) -> Self {
+        self.runs.insert(0, Run::Plain("(".into()));
+        self.runs.push(Run::Plain(")".into()));
+        self.fixes = String::new();
+        self
+    }
+
+    /// Width on the sheet at `height`, mm.
+    pub(super) fn width(&self, height: f64) -> f64 {
+        Text::new(kurbo::Point::ZERO, self.runs.clone(), height).width()
+    }
+
+    /// What its text shows, as part of dimension `number`.
+    pub(super) fn shows(&self, number: u32) -> Shows {
+        Shows { dimension: number, value: Some(self.value), fixes: self.fixes.clone(), ..Shows::default() }
+    }
+}
+
+/// A length as the set shows it.
+pub(in crate::drawing) fn length_runs(look: &Look, mm: f64) -> Vec<Run> {
+    let tenths = (mm * 10.0).round() / 10.0;
+    match look.unit {
+        crate::measure::Unit::Mm => vec![Run::Plain(format!("{tenths}"))],
+        crate::measure::Unit::Inch => {
+            let finest = f64::from(look.finest.max(1));
+            let n = (mm / 25.4 * finest).round();
+            let whole = (n / finest).floor();
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "less than `finest`")]
+            let (mut num, mut den) = ((n - whole * finest).abs() as u32, look.finest.max(1));
+            while num > 0 && num % 2 == 0 {
+                num /= 2;
+                den /= 2;
+            }
+            let mut runs = Vec::new();
+            if whole != 0.0 || num == 0 {
+                runs.push(Run::Plain(format!("{whole}")));
+            }
+            if num > 0 {
+                runs.push(Run::Fraction { num, den });
+            }
+            runs.push(Run::Plain("″".into()));
+            runs
+        }
+    }
+}

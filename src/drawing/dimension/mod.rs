@@ -1,0 +1,148 @@
+//! Sizes on a view: bands of dimension lines outside it, notes on leaders.
+//!
+//! Choosing and placing are apart. Whoever chooses says which sizes a view
+//! carries, as [`Sizes`] and [`Callout`]s in sheet millimetres with the words
+//! for what each fixes; [`place`] gives every row of sizes a band, mends its
+//! figures and draws; [`callouts`] then finds white paper for the notes.
+//! Rules: ISO 129-1 and ASME Y14.5 as given in public tables (first line 10 mm
+//! off, the next 7; shorter inside; arrows outside under 10 mm).
+
+mod callout;
+mod figure;
+mod ink;
+mod place;
+mod row;
+mod white;
+
+pub(super) use callout::{Callout, Pointer, callouts, moved};
+pub(super) use figure::{Figure, length_runs};
+pub(super) use ink::pen;
+pub(super) use place::{Placed, place};
+pub(super) use white::White;
+
+use kurbo::Rect;
+
+use super::{Look, Profile};
+
+/// Sides of a view on the sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Beside {
+    /// Over it: lines run across the sheet.
+    Above,
+    /// Under it: lines run across the sheet.
+    Below,
+    /// Left of it: lines run up the sheet.
+    Left,
+    /// Right of it: lines run up the sheet.
+    Right,
+}
+
+impl Beside {
+    /// All four.
+    pub(super) const ALL: [Self; 4] = [Self::Above, Self::Below, Self::Left, Self::Right];
+
+    /// Whether its dimension lines run across the sheet.
+    pub(super) fn across(self) -> bool {
+        matches!(self, Self::Above | Self::Below)
+    }
+
+    /// +1 where going away from the view raises the sheet coordinate.
+    fn outward(self) -> f64 {
+        match self {
+            Self::Above | Self::Left => -1.0,
+            Self::Below | Self::Right => 1.0,
+        }
+    }
+
+    /// Sheet coordinate of the border of `view` on this side.
+    fn border(self, view: Rect) -> f64 {
+        match self {
+            Self::Above => view.y0,
+            Self::Below => view.y1,
+            Self::Left => view.x0,
+            Self::Right => view.x1,
+        }
+    }
+}
+
+/// A place a dimension line reaches to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Stop {
+    /// Sheet coordinate along the dimension line, mm.
+    pub(super) at: f64,
+    /// Sheet coordinate across it, mm: where the extension line begins.
+    pub(super) foot: f64,
+}
+
+/// How a row of sizes is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Form {
+    /// Each size between its two stops, one after another on one line.
+    Chain,
+    /// Every size from the first stop, on one line that starts with a small
+    /// circle (running dimensions of ISO 129-1).
+    Running,
+}
+
+/// A row of sizes on one dimension line.
+#[derive(Clone, Debug)]
+pub(super) struct Sizes {
+    /// Where it goes.
+    pub(super) side: Beside,
+    /// Where it reaches; rising in [`Form::Chain`], first the origin in
+    /// [`Form::Running`].
+    pub(super) stops: Vec<Stop>,
+    /// The figure of each stretch between neighbouring stops (chain) or of each
+    /// stop after the first (running); `None` leaves a stretch open.
+    pub(super) figures: Vec<Option<Figure>>,
+    /// How it is drawn.
+    pub(super) form: Form,
+    /// Whether it goes outside everything else on its side.
+    pub(super) outermost: bool,
+}
+
+/// Distances that depend on paper and practice, mm.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Manner {
+    /// Text height.
+    pub(super) text: f64,
+    /// Arrow length: the text height (ISO teaching), 3 (ASME).
+    pub(super) arrow: f64,
+    /// Arrow half width: 15 degrees in all, or a third of the length in all.
+    pub(super) half: f64,
+    /// Narrow line width.
+    pub(super) narrow: f64,
+    /// Extension line gap.
+    pub(super) gap: f64,
+    /// Extension line overshoot.
+    pub(super) over: f64,
+    /// Figures all read from the bottom and break their line.
+    pub(super) horizontal: bool,
+}
+
+impl Manner {
+    /// Under this length arrows stand outside (ISO teaching).
+    pub(super) const SHORT: f64 = 10.0;
+    /// Figure to dimension line (ISO teaching: 1 mm above).
+    pub(super) const LIFT: f64 = 1.0;
+    /// White space kept round any figure.
+    pub(super) const CLEAR: f64 = 0.8;
+
+    /// The manner of a set.
+    pub(super) fn of(look: &Look) -> Self {
+        let text = look.text();
+        let horizontal = look.profile.text_horizontal();
+        let arrow = if look.profile == Profile::Asme { 3.0_f64.min(text) } else { text };
+        // tan of half of 15 degrees.
+        let half = if look.profile == Profile::Asme { arrow / 6.0 } else { arrow * 0.131_652_5 };
+        Self {
+            text,
+            arrow,
+            half,
+            narrow: look.profile.narrow(),
+            gap: look.profile.extension_gap(),
+            over: look.profile.extension_over(),
+            horizontal,
+        }
+    }
+}

@@ -1,0 +1,361 @@
+//! One row of sizes laid along its line: where arrows, dots and figures go.
+
+use super::{Form, Manner, Sizes};
+
+/// A row laid along its line. Distances are sheet mm: `along` the line as the
+/// sheet coordinate rises, `out` away from the line away from the view.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Laid {
+    /// Figures in the order of [`Sizes::figures`], only those there are.
+    pub(super) texts: Vec<Set>,
+    /// Arrow heads: tip, and +1 or -1 for the way they fly.
+    pub(super) arrows: Vec<(f64, f64)>,
+    /// Dots between short sizes.
+    pub(super) dots: Vec<f64>,
+    /// The circle at the origin of running sizes.
+    pub(super) origin: Option<f64>,
+    /// Stretches of the dimension line.
+    pub(super) lines: Vec<(f64, f64)>,
+    /// All of it along the line.
+    pub(super) reach: (f64, f64),
+    /// Room taken towards the view.
+    pub(super) inward: f64,
+    /// Room taken away from the view.
+    pub(super) outward: f64,
+}
+
+/// A figure set on the row.
+#[derive(Clone, Debug)]
+pub(super) struct Set {
+    /// Index into [`Sizes::figures`]; `None` for the nought of running sizes.
+    pub(super) figure: Option<usize>,
+    /// Middle of the figure along the line.
+    pub(super) along: f64,
+    /// Extent along the line.
+    pub(super) extent: f64,
+    /// How far it may slide, both ends, for the middle; equal if fixed.
+    pub(super) slide: (f64, f64),
+    /// How it stands.
+    pub(super) stand: Stand,
+}
+
+/// How a figure stands to its line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Stand {
+    /// On the line: above it, or in a break of it by ASME.
+    On,
+    /// Lifted away from the view onto storey 1, 2 ... with a leader from here
+    /// along the line.
+    Lifted {
+        /// Which storey.
+        storey: u8,
+        /// Where the leader starts.
+        from: f64,
+    },
+    /// At the end of the extension line at this place (running sizes).
+    AtEnd {
+        /// The extension line.
+        from: f64,
+    },
+}
+
+/// What figures need.
+struct Room {
+    /// Extent along the line of each figure.
+    along: Vec<f64>,
+    /// Extent across it.
+    across: Vec<f64>,
+}
+
+/// Lays `sizes` along its line; a single short size has its figure beside its
+/// higher end if `high`.
+pub(super) fn lay(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
+    match sizes.form {
+        Form::Chain => chain(sizes, manner, high),
+        Form::Running => running(sizes, manner),
+    }
+}
+
+/// Whether every inner figure of a chain finds room between its stops, so that
+/// nothing has to be lifted.
+pub(super) fn sits(sizes: &Sizes, manner: &Manner) -> bool {
+    !chain(sizes, manner, true).texts.iter().any(|t| matches!(t.stand, Stand::Lifted { .. }))
+}
+
+/// Extents of the figures of a chain.
+fn room(sizes: &Sizes, manner: &Manner) -> Room {
+    let flat = manner.horizontal && !sizes.side.across();
+    let widths = sizes.figures.iter().map(|f| f.as_ref().map_or(0.0, |f| f.width(manner.text)));
+    let (mut along, mut across) = (Vec::new(), Vec::new());
+    for w in widths {
+        along.push(if flat { manner.text } else { w });
+        across.push(if flat { w } else { manner.text });
+    }
+    Room { along, across }
+}
+
+/// A chain of sizes.
+fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
+    let mut laid = Laid::default();
+    let stops: Vec<f64> = sizes.stops.iter().map(|s| s.at).collect();
+    let (Some(&first), Some(&last)) = (stops.first(), stops.last()) else { return laid };
+    let room = room(sizes, manner);
+    heads(sizes, &stops, &room, manner, &mut laid);
+    let links = stops.len() - 1;
+    for i in 0..links {
+        let (Some(Some(_)), Some(&a), Some(&b)) = (sizes.figures.get(i), stops.get(i), stops.get(i + 1))
+        else {
+            continue;
+        };
+        let extent = room.along.get(i).copied().unwrap_or(0.0);
+        let fits = extent + 2.0 * Manner::CLEAR <= b - a;
+        let beside = extent / 2.0 + if manner.horizontal { 2.0 * manner.arrow + 1.0 } else { 1.5 };
+        let (along, slide, stand) = if fits {
+            let half = extent / 2.0 + Manner::CLEAR;
+            (f64::midpoint(a, b), (a + half, b - half), Stand::On)
+        } else if i + 1 == links && (links > 1 || high) {
+            (b + beside, (b + beside, b + beside), Stand::On)
+        } else if i == 0 {
+            (a - beside, (a - beside, a - beside), Stand::On)
+        } else {
+            let middle = f64::midpoint(a, b);
+            (middle, (middle, middle), Stand::Lifted { storey: 1, from: middle })
+        };
+        laid.texts.push(Set { figure: Some(i), along, extent, slide, stand });
+    }
+    storeys(&mut laid.texts);
+    lines(sizes, manner, (first, last), &mut laid);
+    depth(sizes, manner, &room, &mut laid);
+    laid
+}
+
+/// Arrows and dots of a chain. An arrow between a short and a long size stands
+/// in the long one and serves both.
+fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut Laid) {
+    let links = stops.len().saturating_sub(1);
+    let state = |i: usize| -> Option<bool> {
+        // `Some(true)`: long enough to carry its arrows inside.
+        let (a, b) = (stops.get(i)?, stops.get(i + 1)?);
+        sizes.figures.get(i)?.as_ref()?;
+        let extent = room.along.get(i).copied().unwrap_or(0.0);
+        let needs = if manner.horizontal { extent + 2.0 * (manner.arrow + 2.0) } else { Manner::SHORT };
+        Some(b - a >= needs.max(2.0 * manner.arrow + 1.0))
+    };
+    for (i, &at) in stops.iter().enumerate() {
+        let before = if i == 0 { None } else { state(i - 1) };
+        let after = if i < links { state(i) } else { None };
+        match (before, after) {
+            (Some(true), Some(true)) => laid.arrows.extend([(at, 1.0), (at, -1.0)]),
+            (Some(true), Some(false)) | (Some(true), None) | (None, Some(false)) => {
+                laid.arrows.push((at, 1.0))
+            }
+            (Some(false), Some(true)) | (None, Some(true)) | (Some(false), None) => {
+                laid.arrows.push((at, -1.0))
+            }
+            (Some(false), Some(false)) => laid.dots.push(at),
+            (None, None) => {}
+        }
+    }
+}
+
+/// Raises lifted figures that would stand on one another, and ones that would
+/// stand on a figure of the line are clear of it already.
+fn storeys(texts: &mut [Set]) {
+    let mut taken: Vec<(u8, f64)> = Vec::new();
+    for text in texts {
+        let Stand::Lifted { from, .. } = text.stand else { continue };
+        let low = text.along - text.extent / 2.0;
+        let mut storey = 1;
+        while taken.iter().any(|(s, to)| *s == storey && *to + 1.5 > low) {
+            storey += 1;
+        }
+        text.stand = Stand::Lifted { storey, from };
+        taken.push((storey, low + text.extent));
+    }
+}
+
+/// Stretches of the line: between the stops, tails of outside arrows, under
+/// figures that stand beside, and breaks for figures that stand in it.
+fn lines(sizes: &Sizes, manner: &Manner, ends: (f64, f64), laid: &mut Laid) {
+    let (mut low, mut high) = ends;
+    for (tip, flies) in &laid.arrows {
+        // Line goes on one arrow length behind an outside arrow.
+        let tail = tip - flies * 2.0 * manner.arrow;
+        low = low.min(tail);
+        high = high.max(tail);
+    }
+    if !manner.horizontal {
+        for text in laid.texts.iter().filter(|t| t.stand == Stand::On) {
+            low = low.min(text.along - text.extent / 2.0);
+            high = high.max(text.along + text.extent / 2.0);
+        }
+        laid.lines.push((low, high));
+    } else {
+        broken(sizes, manner, (low, high), laid);
+    }
+    laid.reach = laid
+        .texts
+        .iter()
+        .fold((low, high), |(l, h), t| (l.min(t.along - t.extent / 2.0), h.max(t.along + t.extent / 2.0)));
+}
+
+/// Breaks the line afresh after figures have slid.
+pub(super) fn rebreak(sizes: &Sizes, manner: &Manner, laid: &mut Laid) {
+    let ends = laid.lines.iter().fold(None, |all: Option<(f64, f64)>, (a, b)| {
+        Some(all.map_or((*a, *b), |(l, h)| (l.min(*a), h.max(*b))))
+    });
+    if let Some(ends) = ends {
+        laid.lines.clear();
+        broken(sizes, manner, ends, laid);
+    }
+}
+
+/// The line of a row whose figures stand in it; where arrows are outside and
+/// the figure inside, the line between is left out.
+fn broken(sizes: &Sizes, manner: &Manner, (low, high): (f64, f64), laid: &mut Laid) {
+    let mut gaps: Vec<(f64, f64)> = Vec::new();
+    for text in laid.texts.iter().filter(|t| t.stand == Stand::On) {
+        let half = text.extent / 2.0 + 1.0;
+        let (mut a, mut b) = (text.along - half, text.along + half);
+        let link = text.figure.and_then(|i| Some((sizes.stops.get(i)?.at, sizes.stops.get(i + 1)?.at)));
+        if let Some((from, to)) = link
+            && text.along > from
+            && text.along < to
+            && to - from < text.extent + 2.0 * (manner.arrow + 2.0)
+        {
+            (a, b) = (from, to);
+        }
+        gaps.push((a, b));
+    }
+    gaps.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut at = low;
+    for (a, b) in gaps {
+        if a - at > 0.2 {
+            laid.lines.push((at, a));
+        }
+        at = at.max(b);
+    }
+    if high - at > 0.2 {
+        laid.lines.push((at, high));
+    }
+}
+
+/// Room the row takes on both sides of its line.
+fn depth(sizes: &Sizes, manner: &Manner, room: &Room, laid: &mut Laid) {
+    let outwards = sizes.side.outward() < 0.0;
+    laid.inward = manner.half;
+    laid.outward = manner.over;
+    for text in &laid.texts {
+        let across = text.figure.and_then(|i| room.across.get(i)).copied().unwrap_or(manner.text);
+        match text.stand {
+            Stand::On if manner.horizontal => {
+                laid.inward = laid.inward.max(across / 2.0);
+                laid.outward = laid.outward.max(across / 2.0);
+            }
+            Stand::On if outwards => laid.outward = laid.outward.max(across + Manner::LIFT),
+            Stand::On => laid.inward = laid.inward.max(across + Manner::LIFT),
+            Stand::Lifted { storey, .. } => {
+                laid.outward = laid.outward.max(lifted(storey, across, sizes, manner).1);
+            }
+            Stand::AtEnd { .. } => {}
+        }
+    }
+}
+
+/// Nearest and farthest distance from the line of a figure lifted to `storey`.
+pub(super) fn lifted(storey: u8, across: f64, sizes: &Sizes, manner: &Manner) -> (f64, f64) {
+    // Figures on the line stand on its outer side above and left of a view.
+    let taken =
+        if sizes.side.outward() < 0.0 || manner.horizontal { manner.text + Manner::LIFT } else { 0.0 };
+    let near = taken + 1.5 + f64::from(storey - 1) * (across + 1.2);
+    (near, near + across)
+}
+
+/// Running sizes from the first stop.
+fn running(sizes: &Sizes, manner: &Manner) -> Laid {
+    let mut laid = Laid::default();
+    let Some(origin) = sizes.stops.first().map(|s| s.at) else { return laid };
+    laid.origin = Some(origin);
+    let mut places: Vec<(f64, Option<usize>)> = vec![(origin, None)];
+    places.extend(
+        sizes
+            .stops
+            .iter()
+            .skip(1)
+            .enumerate()
+            .filter(|(i, _)| matches!(sizes.figures.get(*i), Some(Some(_))))
+            .map(|(i, s)| (s.at, Some(i))),
+    );
+    places.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let low = places.first().map_or(origin, |p| p.0);
+    let high = places.last().map_or(origin, |p| p.0);
+    let spots = spread(&places.iter().map(|p| p.0).collect::<Vec<_>>(), manner.text * 1.4);
+    for ((at, figure), along) in places.iter().zip(spots) {
+        laid.texts.push(Set {
+            figure: *figure,
+            along,
+            extent: manner.text,
+            slide: (along, along),
+            stand: Stand::AtEnd { from: *at },
+        });
+    }
+    for (i, (at, figure)) in places.iter().enumerate() {
+        if figure.is_none() {
+            continue;
+        }
+        let away = (at - origin).signum();
+        let inner = if away > 0.0 { i.checked_sub(1) } else { Some(i + 1) };
+        let gap = inner.and_then(|j| places.get(j)).map_or(f64::MAX, |p| (at - p.0).abs());
+        if gap >= manner.arrow + 0.5 {
+            laid.arrows.push((*at, away));
+        } else {
+            laid.dots.push(*at);
+        }
+    }
+    laid.lines.push((low, high));
+    laid.reach = laid
+        .texts
+        .iter()
+        .fold((low, high), |(l, h), t| (l.min(t.along - t.extent / 2.0), h.max(t.along + t.extent / 2.0)));
+    let widest = sizes.figures.iter().flatten().map(|f| f.width(manner.text)).fold(manner.text, f64::max);
+    laid.inward = manner.half;
+    laid.outward = manner.over + 1.0 + widest;
+    laid
+}
+
+/// Moves rising places apart until neighbours are `pitch` apart, each group
+/// staying centred on its own places.
+pub(super) fn spread(places: &[f64], pitch: f64) -> Vec<f64> {
+    // Groups of (sum of wanted first places, members); merged while they touch.
+    let mut groups: Vec<(f64, usize)> = Vec::new();
+    for place in places {
+        groups.push((*place, 1));
+        while let [.., (a, n), (b, m)] = groups[..] {
+            let (first, next) = (a / n as f64, b / m as f64);
+            if next - first >= n as f64 * pitch {
+                break;
+            }
+            groups.truncate(groups.len() - 2);
+            groups.push((a + b - m as f64 * n as f64 * pitch, n + m));
+        }
+    }
+    let mut out = Vec::with_capacity(places.len());
+    for (sum, n) in groups {
+        let first = sum / n as f64;
+        out.extend((0..n).map(|i| first + i as f64 * pitch));
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spread;
+
+    #[test]
+    fn places_far_apart_stay_and_close_ones_part_about_their_middle() {
+        assert_eq!(spread(&[0.0, 10.0], 5.0), vec![0.0, 10.0]);
+        assert_eq!(spread(&[10.0, 10.0], 4.0), vec![8.0, 12.0]);
+        let three = spread(&[0.0, 1.0, 2.0], 5.0);
+        assert_eq!(three, vec![-4.0, 1.0, 6.0]);
+    }
+}

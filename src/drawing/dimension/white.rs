@@ -1,0 +1,156 @@
+//! Where on the paper nothing has been drawn yet.
+
+use kurbo::{PathEl, Point, Rect};
+
+use crate::paper::{Ink, Mark};
+
+/// A map of used paper, one square millimetre a cell, with sums over every
+/// corner so that any rectangle is judged in one step.
+#[derive(Debug)]
+pub(in crate::drawing) struct White {
+    /// The area mapped.
+    area: Rect,
+    /// Cells in a row.
+    wide: usize,
+    /// Rows.
+    high: usize,
+    /// Whether each cell is used, row by row.
+    used: Vec<bool>,
+    /// Used cells above and to the left of each corner; one row and one column
+    /// more than cells.
+    sums: Vec<u32>,
+}
+
+/// Cells to the millimetre.
+const FINE: f64 = 1.0;
+
+impl White {
+    /// A blank map of `area`.
+    pub(in crate::drawing) fn new(area: Rect) -> Self {
+        let wide = cells(area.width() * FINE) + 1;
+        let high = cells(area.height() * FINE) + 1;
+        Self { area, wide, high, used: vec![false; wide * high], sums: vec![0; (wide + 1) * (high + 1)] }
+    }
+
+    /// Marks what `marks` cover, and sums up.
+    pub(in crate::drawing) fn ink(&mut self, marks: &[Mark]) {
+        for mark in marks {
+            match &mark.ink {
+                Ink::Stroke { path, .. } => self.path(path.elements()),
+                Ink::Fill { .. } | Ink::Text(_) => self.fill(mark.bounds()),
+            }
+        }
+        self.sum();
+    }
+
+    /// Marks a rectangle used; the sums stay as they are until [`White::sum`].
+    pub(in crate::drawing) fn fill(&mut self, rect: Rect) {
+        let (x0, x1, y0, y1) = self.span(rect);
+        for y in y0..y1 {
+            for cell in self.used.iter_mut().skip(y * self.wide + x0).take(x1.saturating_sub(x0)) {
+                *cell = true;
+            }
+        }
+    }
+
+    /// Whether nothing has been drawn in `rect`. Outside the map counts as
+    /// used.
+    pub(in crate::drawing) fn free(&self, rect: Rect) -> bool {
+        if rect.x0 < self.area.x0
+            || rect.y0 < self.area.y0
+            || rect.x1 > self.area.x1
+            || rect.y1 > self.area.y1
+        {
+            return false;
+        }
+        let (x0, x1, y0, y1) = self.span(rect);
+        let at = |x: usize, y: usize| i64::from(self.sums.get(y * (self.wide + 1) + x).copied().unwrap_or(0));
+        at(x1, y1) + at(x0, y0) - at(x0, y1) - at(x1, y0) == 0
+    }
+
+    /// Used cells a straight line passes over.
+    pub(in crate::drawing) fn crossed(&self, from: Point, to: Point) -> usize {
+        let steps = cells(from.distance(to) * 2.0 * FINE).max(1);
+        let mut last = None;
+        let mut count = 0;
+        for i in 0..=steps {
+            let cell = self.cell(from.lerp(to, i as f64 / steps as f64));
+            if cell != last {
+                count += usize::from(cell.and_then(|c| self.used.get(c)).copied().unwrap_or(false));
+                last = cell;
+            }
+        }
+        count
+    }
+
+    /// Works out the sums again.
+    pub(in crate::drawing) fn sum(&mut self) {
+        let row = self.wide + 1;
+        for y in 0..self.high {
+            let mut run = 0;
+            for x in 0..self.wide {
+                run += u32::from(self.used.get(y * self.wide + x).copied().unwrap_or(false));
+                let above = self.sums.get(y * row + x + 1).copied().unwrap_or(0);
+                if let Some(sum) = self.sums.get_mut((y + 1) * row + x + 1) {
+                    *sum = above + run;
+                }
+            }
+        }
+    }
+
+    /// Marks the cells along a path, curves by their chords.
+    fn path(&mut self, elements: &[PathEl]) {
+        let (mut start, mut at) = (Point::ZERO, Point::ZERO);
+        kurbo::flatten(elements.iter().copied(), 0.2, |element| match element {
+            PathEl::MoveTo(p) => (start, at) = (p, p),
+            PathEl::LineTo(p) | PathEl::QuadTo(_, p) | PathEl::CurveTo(_, _, p) => {
+                self.line(at, p);
+                at = p;
+            }
+            PathEl::ClosePath => {
+                self.line(at, start);
+                at = start;
+            }
+        });
+    }
+
+    /// Marks the cells along a straight line.
+    fn line(&mut self, from: Point, to: Point) {
+        let steps = cells(from.distance(to) * 2.0 * FINE).max(1);
+        for i in 0..=steps {
+            if let Some(used) =
+                self.cell(from.lerp(to, i as f64 / steps as f64)).and_then(|c| self.used.get_mut(c))
+            {
+                *used = true;
+            }
+        }
+    }
+
+    /// The cell a point lies in.
+    fn cell(&self, p: Point) -> Option<usize> {
+        let (x, y) = ((p.x - self.area.x0) * FINE, (p.y - self.area.y0) * FINE);
+        (x >= 0.0 && y >= 0.0 && cells(x) < self.wide && cells(y) < self.high)
+            .then(|| cells(y) * self.wide + cells(x))
+    }
+
+    /// First and past-last columns and rows a rectangle touches.
+    fn span(&self, rect: Rect) -> (usize, usize, usize, usize) {
+        let x0 = cells((rect.x0 - self.area.x0) * FINE).min(self.wide);
+        let y0 = cells((rect.y0 - self.area.y0) * FINE).min(self.high);
+        let x1 = cells(((rect.x1 - self.area.x0) * FINE).ceil()).min(self.wide);
+        let y1 = cells(((rect.y1 - self.area.y0) * FINE).ceil()).min(self.high);
+        (x0, x1.max(x0), y0, y1.max(y0))
+    }
+}
+
+/// Whole cells in a distance; none where it is negative, and never more than a
+/// sheet of three metres has, so that a wild number cannot ask for memory.
+fn cells(distance: f64) -> usize {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to 0..=3000 on the line itself"
+    )]
+    let whole = distance.clamp(0.0, 3000.0) as usize;
+    whole
+}
