@@ -1,7 +1,14 @@
-//! Lengths and angles: reading them and showing them.
+//! Lengths, angles, mass and money: reading them and showing them.
 //!
 //! Everything inside the program is millimetres and f64; this is the only
-//! place that turns numbers into text and text into numbers.
+//! place that turns numbers into text and text into numbers. Rounding happens
+//! here and once.
+
+mod read;
+mod show;
+
+pub use read::{ReadError, read_length, read_pair};
+pub use show::{angle, mass, money, number};
 
 /// The unit a script or drawing is written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
@@ -16,6 +23,24 @@ pub enum Unit {
 /// One inch in mm, exactly (the international inch, ISO 31-1).
 pub const INCH: f64 = 25.4;
 
+impl Unit {
+    /// Millimetres in one of this unit.
+    pub fn in_mm(self) -> f64 {
+        match self {
+            Self::Mm => 1.0,
+            Self::Inch => INCH,
+        }
+    }
+
+    /// The short name used in scripts and on the command line.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::Inch => "in",
+        }
+    }
+}
+
 /// How lengths are shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct LengthStyle {
@@ -23,7 +48,8 @@ pub struct LengthStyle {
     pub unit: Unit,
     /// Finest inch fraction shown: 16, 32 or 64. Ignored for mm.
     pub finest: u32,
-    /// Decimals of mm: 0 drops a zero decimal, 1 shows at most one.
+    /// Decimals of mm: 0 shows whole millimetres, 1 at most one decimal; a
+    /// zero decimal is never shown.
     pub decimals: u8,
     /// Feet and inches from one foot up.
     pub feet: bool,

@@ -4,6 +4,13 @@
 //! script. Goes out: text with the script excerpt. Knows nothing of how a
 //! finding arose.
 
+mod render;
+mod similar;
+pub mod wording;
+
+pub use render::{render, render_all, summary};
+pub use similar::nearest;
+
 use crate::source::{Origin, Span};
 
 /// How much a finding matters.

@@ -1,0 +1,216 @@
+//! Reading lengths from text: `600`, `18mm`, `23 5/8`, `1' 6 1/2"`.
+
+use super::{INCH, Unit};
+
+/// Why a text is no length.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ReadError {
+    /// There is nothing to read.
+    Empty,
+    /// This word or sign is no number.
+    NotANumber(String),
+    /// A fraction over nothing.
+    ZeroDenominator(String),
+    /// A fraction that is one or more beside a whole number: `3 9/8`.
+    ImproperFraction(String),
+    /// Millimetres with a fraction: `18 1/2 mm`.
+    FractionOfMm,
+    /// Text after the length is complete.
+    Extra(String),
+    /// The number is too large to mean anything.
+    TooLarge,
+}
+
+impl std::fmt::Display for ReadError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Empty => write!(f, "nothing is written"),
+            Self::NotANumber(t) => write!(f, "`{t}` is not a number"),
+            Self::ZeroDenominator(t) => write!(f, "the fraction `{t}` divides by zero"),
+            Self::ImproperFraction(t) => {
+                write!(f, "the fraction `{t}` beside a whole number must be less than one")
+            }
+            Self::FractionOfMm => write!(f, "millimetres are written as decimals, not fractions"),
+            Self::Extra(t) => write!(f, "`{t}` is left over"),
+            Self::TooLarge => write!(f, "the number is too large"),
+        }
+    }
+}
+
+/// Reads a length into mm. A plain decimal is in `plain`; a fraction or a
+/// `"`, `″`, `in`, `'`, `′` or `ft` sign makes it inches and feet; `mm` and `cm` and `m`
+/// make it metric whatever `plain` is.
+pub fn read_length(text: &str, plain: Unit) -> Result<f64, ReadError> {
+    let text = text.trim();
+    let (sign, text) = match text.strip_prefix(['-', '−']) {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, text),
+    };
+    if text.is_empty() {
+        return Err(ReadError::Empty);
+    }
+    for (suffix, scale) in [("mm", 1.0), ("cm", 10.0), ("m", 1000.0)] {
+        if let Some(number) = text.strip_suffix(suffix) {
+            if number.contains('/') {
+                return Err(ReadError::FractionOfMm);
+            }
+            return finite(sign * decimal(number.trim())? * scale);
+        }
+    }
+    imperial(text, plain).and_then(|mm| finite(sign * mm))
+}
+
+/// Reads `8x40`, two lengths joined by `x` or `×`, into mm.
+pub fn read_pair(text: &str, plain: Unit) -> Result<(f64, f64), ReadError> {
+    let Some((a, b)) = text.split_once(['x', '×', 'X']) else {
+        return Err(ReadError::NotANumber(text.trim().to_owned()));
+    };
+    Ok((read_length(a, plain)?, read_length(b, plain)?))
+}
+
+/// Feet, inches and fractions, or a plain number; the sign is already off.
+fn imperial(text: &str, plain: Unit) -> Result<f64, ReadError> {
+    let (feet, rest) = match split_sign(text, &["'", "′", "ft"]) {
+        Some((number, rest)) => (Some(decimal(number.trim())?), rest.trim()),
+        None => (None, text),
+    };
+    let (inches, signed) = match split_sign(rest, &["\"", "″", "in"]) {
+        Some((number, after)) if after.trim().is_empty() => (number.trim(), true),
+        Some((_, after)) => return Err(ReadError::Extra(after.trim().to_owned())),
+        None => (rest, false),
+    };
+    if feet.is_none() && !signed && !inches.contains('/') {
+        return Ok(decimal(inches)? * plain.in_mm());
+    }
+    let inches = if inches.is_empty() && feet.is_some() { 0.0 } else { mixed(inches)? };
+    Ok((feet.unwrap_or(0.0) * 12.0 + inches) * INCH)
+}
+
+/// Splits at the first of `signs` that occurs.
+fn split_sign<'a>(text: &'a str, signs: &[&str]) -> Option<(&'a str, &'a str)> {
+    signs.iter().find_map(|sign| text.split_once(sign))
+}
+
+/// A whole or decimal number, a fraction, or both: `23`, `5/8`, `23 5/8`, `23-5/8`.
+fn mixed(text: &str) -> Result<f64, ReadError> {
+    let words: Vec<&str> = text.split([' ', '-', '\u{a0}']).filter(|w| !w.is_empty()).collect();
+    match words.as_slice() {
+        [] => Err(ReadError::Empty),
+        [one] if one.contains('/') => fraction(one),
+        [one] => decimal(one),
+        [whole, part] if part.contains('/') => {
+            let (whole, part_value) = (decimal(whole)?, fraction(part)?);
+            if part_value >= 1.0 {
+                return Err(ReadError::ImproperFraction((*part).to_owned()));
+            }
+            Ok(whole + part_value)
+        }
+        [_, second] => Err(ReadError::Extra((*second).to_owned())),
+        [_, _, third, ..] => Err(ReadError::Extra((*third).to_owned())),
+    }
+}
+
+/// `5/8` as 0.625.
+fn fraction(text: &str) -> Result<f64, ReadError> {
+    let Some((top, bottom)) = text.split_once('/') else {
+        return Err(ReadError::NotANumber(text.to_owned()));
+    };
+    let (top, bottom) = (decimal(top)?, decimal(bottom)?);
+    if bottom == 0.0 {
+        return Err(ReadError::ZeroDenominator(text.to_owned()));
+    }
+    Ok(top / bottom)
+}
+
+/// Digits with at most one point: no exponent, no `inf`, no sign, which the
+/// standard parser would let through.
+fn decimal(text: &str) -> Result<f64, ReadError> {
+    if text.is_empty() {
+        return Err(ReadError::Empty);
+    }
+    let plain = text.chars().all(|c| c.is_ascii_digit() || c == '.');
+    match text.parse::<f64>() {
+        Ok(value) if plain => Ok(value),
+        _ => Err(ReadError::NotANumber(text.to_owned())),
+    }
+}
+
+/// A number people can mean: up to a kilometre.
+fn finite(mm: f64) -> Result<f64, ReadError> {
+    if mm.abs() <= 1.0e6 { Ok(mm) } else { Err(ReadError::TooLarge) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every way of writing a length, against the international inch (25.4 mm
+    /// exactly, ISO 31-1) and the foot of 12 inches.
+    #[test]
+    fn lengths_read() {
+        let cases = [
+            ("600", 600.0),
+            ("18mm", 18.0),
+            ("18 mm", 18.0),
+            ("1.5 m", 1500.0),
+            ("2cm", 20.0),
+            ("-12.5", -12.5),
+            ("23 5/8", 600.075),
+            ("23 5/8\"", 600.075),
+            ("23-5/8\"", 600.075),
+            ("5/8", 15.875),
+            ("3/4in", 19.05),
+            ("3/4 in", 19.05),
+            ("0.75\"", 19.05),
+            ("1' 6 1/2\"", 469.9),
+            ("1'6\"", 457.2),
+            ("1 ft 6 in", 457.2),
+            ("2′", 609.6),
+            ("2' 3/4", 628.65),
+            ("-1/2\"", -12.7),
+        ];
+        for (text, mm) in cases {
+            let found = read_length(text, Unit::Mm).unwrap_or_else(|e| panic!("{text}: {e}"));
+            assert!((found - mm).abs() < 1e-9, "{text}: found {found}, expected {mm}");
+        }
+    }
+
+    #[test]
+    fn a_plain_number_is_in_the_unit_asked_for() {
+        assert_eq!(read_length("2", Unit::Inch), Ok(50.8));
+        assert_eq!(read_length("2mm", Unit::Inch), Ok(2.0));
+    }
+
+    #[test]
+    fn what_is_no_length_says_why() {
+        let cases = [
+            ("", "nothing is written"),
+            ("  ", "nothing is written"),
+            ("-", "nothing is written"),
+            ("wide", "`wide` is not a number"),
+            ("1e3", "`1e3` is not a number"),
+            ("inf", "`f` is left over"),
+            ("NaN", "`NaN` is not a number"),
+            ("--3", "`-3` is not a number"),
+            ("5/0", "the fraction `5/0` divides by zero"),
+            ("3 9/8", "the fraction `9/8` beside a whole number must be less than one"),
+            ("18 1/2 mm", "millimetres are written as decimals, not fractions"),
+            ("3/4 1/2", "`3/4` is not a number"),
+            ("3\" 4", "`4` is left over"),
+            ("1 2 3/4", "`3/4` is left over"),
+            ("9999999999", "the number is too large"),
+            ("\"", "nothing is written"),
+            ("1.2.3", "`1.2.3` is not a number"),
+        ];
+        for (text, why) in cases {
+            assert_eq!(read_length(text, Unit::Mm).map_err(|e| e.to_string()), Err(why.to_owned()), "{text}");
+        }
+    }
+
+    #[test]
+    fn pairs_read() {
+        assert_eq!(read_pair("8x40", Unit::Mm), Ok((8.0, 40.0)));
+        assert_eq!(read_pair("3/8 × 1 1/2", Unit::Mm), Ok((9.525, 38.1)));
+        assert_eq!(read_pair("840", Unit::Mm), Err(ReadError::NotANumber("840".into())));
+    }
+}

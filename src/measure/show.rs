@@ -1,0 +1,208 @@
+//! Showing lengths, angles, mass and money. No sign is ever shown on zero.
+
+use super::{INCH, LengthStyle, ShownLength, Unit};
+
+/// Millimetres of rounding an inch drawing may hide; more is marked.
+const ROUNDED_BY: f64 = 0.001;
+
+impl LengthStyle {
+    /// Millimetres, at most one decimal.
+    pub const MM: Self = Self { unit: Unit::Mm, finest: 32, decimals: 1, feet: false };
+    /// Inches and fractions to 1/32.
+    pub const INCH: Self = Self { unit: Unit::Inch, finest: 32, decimals: 1, feet: false };
+
+    /// The usual style of a unit.
+    pub fn of(unit: Unit) -> Self {
+        match unit {
+            Unit::Mm => Self::MM,
+            Unit::Inch => Self::INCH,
+        }
+    }
+
+    /// A length in mm as it is shown. A value that is not finite shows as `?`.
+    pub fn show(&self, mm: f64) -> ShownLength {
+        if !mm.is_finite() {
+            return ShownLength { whole: "?".into(), fraction: None, after: "", rounded: true };
+        }
+        match self.unit {
+            Unit::Mm => ShownLength {
+                whole: number(mm, usize::from(self.decimals.min(1))),
+                fraction: None,
+                after: "",
+                rounded: false,
+            },
+            Unit::Inch => self.show_inches(mm),
+        }
+    }
+
+    /// A length in mm as one line of plain text with its unit: `600 mm`,
+    /// `23 5/8″`, `≈ 23 5/8″` where rounded.
+    pub fn text(&self, mm: f64) -> String {
+        let shown = self.show(mm);
+        match self.unit {
+            Unit::Mm => format!("{shown} mm"),
+            Unit::Inch => shown.to_string(),
+        }
+    }
+
+    /// Inches on the grid of `finest`.
+    fn show_inches(&self, mm: f64) -> ShownLength {
+        let finest = i64::from(self.finest.clamp(1, 1024));
+        let units = (mm / INCH * finest as f64).round();
+        let rounded = (units / finest as f64 * INCH - mm).abs() > ROUNDED_BY;
+        #[allow(clippy::cast_possible_truncation, reason = "a finite float saturates, and no length is near")]
+        let units = units as i64;
+        let sign = if units < 0 { "−" } else { "" };
+        let (mut inches, part) =
+            ((units.unsigned_abs() / finest.unsigned_abs()), units.unsigned_abs() % finest.unsigned_abs());
+        let mut whole = sign.to_owned();
+        if self.feet && inches >= 12 {
+            whole += &format!("{}′ ", inches / 12);
+            inches %= 12;
+        }
+        if inches > 0 || part == 0 {
+            whole += &inches.to_string();
+        }
+        ShownLength { whole, fraction: lowest(part, finest.unsigned_abs()), after: "″", rounded }
+    }
+}
+
+/// A fraction in lowest terms; `None` for zero.
+fn lowest(mut top: u64, mut bottom: u64) -> Option<(u32, u32)> {
+    if top == 0 {
+        return None;
+    }
+    let (mut a, mut b) = (top, bottom);
+    while b != 0 {
+        (a, b) = (b, a % b);
+    }
+    top /= a;
+    bottom /= a;
+    Some((u32::try_from(top).ok()?, u32::try_from(bottom).ok()?))
+}
+
+impl std::fmt::Display for ShownLength {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        if self.rounded {
+            f.write_str("≈ ")?;
+        }
+        f.write_str(&self.whole)?;
+        if let Some((top, bottom)) = self.fraction {
+            if self.whole.ends_with(|c: char| c.is_ascii_digit()) {
+                f.write_str(" ")?;
+            }
+            write!(f, "{top}/{bottom}")?;
+        }
+        f.write_str(self.after)
+    }
+}
+
+/// A number with at most `decimals` decimals, trailing zeros dropped, halves
+/// away from zero, never `-0`. Noise below a millionth is not looked at, so
+/// that 0.05 computed as 0.049999999 rounds as it reads.
+pub fn number(value: f64, decimals: usize) -> String {
+    if !value.is_finite() {
+        return "?".into();
+    }
+    let scale = [1.0, 10.0, 100.0, 1000.0].get(decimals).copied().unwrap_or(1.0e4);
+    let snapped = (value * 1.0e6).round() / 1.0e6;
+    let rounded = (snapped * scale).round() / scale;
+    let text = format!("{rounded:.decimals$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".into() } else { text.replace('-', "−") }
+}
+
+/// Degrees with up to two decimals: `45°`, `7.13°`.
+pub fn angle(degrees: f64) -> String {
+    format!("{}°", number(degrees, 2))
+}
+
+/// Kilograms: one decimal, two under 1 kg.
+pub fn mass(kg: f64) -> String {
+    format!("{} kg", number(kg, if kg.abs() < 1.0 { 2 } else { 1 }))
+}
+
+/// An amount of money with two decimals and thousands apart; the currency is
+/// the job's affair.
+pub fn money(amount: f64) -> String {
+    if !amount.is_finite() {
+        return "?".into();
+    }
+    let cents = format!("{:.2}", (amount.abs() * 100.0).round() / 100.0);
+    let (whole, part) = cents.split_once('.').unwrap_or((&cents, "00"));
+    let mut grouped = String::new();
+    for (i, digit) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
+            grouped.push('\u{202f}');
+        }
+        grouped.push(digit);
+    }
+    let sign = if amount < 0.0 && cents != "0.00" { "−" } else { "" };
+    format!("{sign}{grouped}.{part}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 25.4 mm to the inch exactly (ISO 31-1); stacked fractions in lowest terms.
+    #[test]
+    fn inches_show_as_fractions() {
+        let cases = [
+            (600.075, "23 5/8″"),
+            (19.05, "3/4″"),
+            (25.4, "1″"),
+            (0.0, "0″"),
+            (-12.7, "−1/2″"),
+            (-0.1, "≈ 0″"),
+            (18.0, "≈ 23/32″"),
+            (25.3, "≈ 1″"),
+            (304.8, "12″"),
+            (0.79375, "1/32″"),
+        ];
+        for (mm, text) in cases {
+            assert_eq!(LengthStyle::INCH.text(mm), text, "{mm}");
+        }
+    }
+
+    #[test]
+    fn the_grid_can_be_chosen() {
+        let to = |finest, mm| LengthStyle { finest, ..LengthStyle::INCH }.text(mm);
+        assert_eq!(to(16, 18.0), "≈ 11/16″");
+        assert_eq!(to(64, 18.0), "≈ 45/64″");
+        assert_eq!(to(64, 0.396_875), "1/64″");
+    }
+
+    #[test]
+    fn feet_where_asked() {
+        let feet = LengthStyle { feet: true, ..LengthStyle::INCH };
+        assert_eq!(feet.text(469.9), "1′ 6 1/2″");
+        assert_eq!(feet.text(304.8), "1′ 0″");
+        assert_eq!(feet.text(609.6 + 19.05), "2′ 3/4″");
+        assert_eq!(feet.text(279.4), "11″");
+        assert_eq!(feet.text(-469.9), "−1′ 6 1/2″");
+    }
+
+    #[test]
+    fn millimetres_show_whole_or_one_decimal() {
+        let cases =
+            [(600.0, "600 mm"), (19.05, "19.1 mm"), (-0.04, "0 mm"), (0.05, "0.1 mm"), (1e3, "1000 mm")];
+        for (mm, text) in cases {
+            assert_eq!(LengthStyle::MM.text(mm), text);
+        }
+        assert_eq!(LengthStyle { decimals: 0, ..LengthStyle::MM }.text(12.5), "13 mm");
+        assert_eq!(LengthStyle::MM.text(12.35 - 1e-12), "12.4 mm");
+        assert_eq!(LengthStyle::MM.text(f64::NAN), "? mm");
+    }
+
+    #[test]
+    fn other_measures_show() {
+        assert_eq!(angle(45.0), "45°");
+        assert_eq!(angle(7.125_016), "7.13°");
+        assert_eq!(mass(0.456), "0.46 kg");
+        assert_eq!(mass(18.34), "18.3 kg");
+        assert_eq!(money(1_234_567.5), "1\u{202f}234\u{202f}567.50");
+        assert_eq!(money(96.0), "96.00");
+        assert_eq!(money(-0.001), "0.00");
+    }
+}

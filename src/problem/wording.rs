@@ -1,0 +1,40 @@
+//! Counts and lists in sentences.
+
+/// `1 part`, `3 parts`.
+pub fn count(n: usize, one: &str, many: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+}
+
+/// `` `a` ``, `` `a` and `b` ``, `` `a`, `b` and `c` ``.
+pub fn all_of<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    listed(names, "and")
+}
+
+/// `` `a`, `b` or `c` ``.
+pub fn one_of<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    listed(names, "or")
+}
+
+/// Names in backticks with commas and a joining word before the last.
+fn listed<'a>(names: impl IntoIterator<Item = &'a str>, join: &str) -> String {
+    let names: Vec<String> = names.into_iter().map(|n| format!("`{n}`")).collect();
+    match names.split_last() {
+        None => String::new(),
+        Some((last, [])) => last.clone(),
+        Some((last, rest)) => format!("{} {join} {last}", rest.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_read_as_sentences() {
+        assert_eq!(all_of(["a"]), "`a`");
+        assert_eq!(all_of(["a", "b", "c"]), "`a`, `b` and `c`");
+        assert_eq!(one_of(["a", "b"]), "`a` or `b`");
+        assert_eq!(count(1, "part", "parts"), "1 part");
+        assert_eq!(count(0, "part", "parts"), "0 parts");
+    }
+}
