@@ -22,7 +22,7 @@ impl LengthStyle {
     /// A length in mm as it is shown. A value that is not finite shows as `?`.
     pub fn show(&self, mm: f64) -> ShownLength {
         if !mm.is_finite() {
-            return ShownLength { whole: "?".into(), fraction: None, after: "", rounded: true };
+            return ShownLength { whole: "?".into(), fraction: None, after: "", rounded: false };
         }
         match self.unit {
             Unit::Mm => ShownLength {
