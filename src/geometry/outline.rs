@@ -1,6 +1,7 @@
 //! Flat outlines with true arcs remembered.
 
 use super::DVec2;
+use super::trig::{atan2, sin_cos};
 
 /// Which entry of [`Outline::arcs`] an edge belongs to.
 pub type ArcId = u16;
@@ -51,5 +52,204 @@ impl Outline {
     /// The rectangle between two opposite corners, `min` lower on both axes.
     pub fn rect(min: DVec2, max: DVec2) -> Self {
         Self::polygon(vec![min, DVec2::new(max.x, min.y), max, DVec2::new(min.x, max.y)])
+    }
+}
+
+/// Facets of a whole turn: an even dozen, so that quarters fall on corners.
+const FACETS: f64 = 32.0;
+
+impl Outline {
+    /// A circle, its facets' corners on the true radius.
+    pub fn circle(centre: DVec2, radius: f64) -> Self {
+        let n = FACETS as u32;
+        let points = (0..n)
+            .map(|k| {
+                let (s, c) = sin_cos(std::f64::consts::TAU * f64::from(k) / FACETS);
+                centre + radius * DVec2::new(c, s)
+            })
+            .collect();
+        let edges = vec![Some(0); n as usize];
+        Self { rings: vec![Ring { points, edges }], arcs: vec![Arc { centre, radius }] }
+    }
+
+    /// A slot with round ends between two centres; a circle if they coincide.
+    pub fn stadium(a: DVec2, b: DVec2, radius: f64) -> Self {
+        let Some(along) = (b - a).try_normalize() else { return Self::circle(a, radius) };
+        let side = along.perp() * radius;
+        let mut build = Builder::default();
+        build.line_to(a - side);
+        build.line_to(b - side);
+        build.arc_about(b, b + side);
+        build.line_to(a + side);
+        build.arc_about(a, a - side);
+        build.close()
+    }
+
+    /// A rectangle with round corners; `radius` is held to half the lesser side.
+    pub fn round_rect(min: DVec2, max: DVec2, radius: f64) -> Self {
+        let r = radius.min(0.5 * (max.x - min.x)).min(0.5 * (max.y - min.y));
+        if !(r > 0.0) {
+            return Self::rect(min, max);
+        }
+        let mut build = Builder::default();
+        let corners = [
+            (DVec2::new(max.x - r, min.y + r), DVec2::new(0.0, -r), DVec2::new(r, 0.0)),
+            (DVec2::new(max.x - r, max.y - r), DVec2::new(r, 0.0), DVec2::new(0.0, r)),
+            (DVec2::new(min.x + r, max.y - r), DVec2::new(0.0, r), DVec2::new(-r, 0.0)),
+            (DVec2::new(min.x + r, min.y + r), DVec2::new(-r, 0.0), DVec2::new(0.0, -r)),
+        ];
+        for (centre, from, to) in corners {
+            build.line_to(centre + from);
+            build.arc_about(centre, centre + to);
+        }
+        build.close()
+    }
+
+    /// A polygon whose edges may be arcs: each corner is x, y and the bulge of
+    /// the edge that leaves it (tangent of a quarter of the arc's angle;
+    /// positive turns counter-clockwise). Turned round if it runs clockwise.
+    /// `None` if fewer than three corners, or two with a bulge, enclose anything.
+    pub fn bulged(corners: &[[f64; 3]]) -> Option<Self> {
+        let n = corners.len();
+        if n < 2 || corners.iter().flatten().any(|v| !v.is_finite()) {
+            return None;
+        }
+        let mut build = Builder::default();
+        for (i, c) in corners.iter().enumerate() {
+            let next = corners[(i + 1) % n];
+            let (a, b) = (DVec2::new(c[0], c[1]), DVec2::new(next[0], next[1]));
+            build.line_to(a);
+            if c[2].abs() > 1e-9 && a != b {
+                // From the middle of the chord the centre lies half a chord over
+                // the tangent of half the angle to the left, and
+                // 1 / tan(2 q) = (1 / tan q - tan q) / 2.
+                let centre = 0.5 * (a + b) + (b - a).perp() * (0.25 * (1.0 / c[2] - c[2]));
+                build.arc_turning(centre, b, c[2] > 0.0);
+            }
+        }
+        let mut outline = build.close();
+        let area = outline.area();
+        if !(area.abs() > 1e-9) {
+            return None;
+        }
+        if area < 0.0 {
+            for ring in &mut outline.rings {
+                ring.points.reverse();
+                // Edge i of the reversed ring is the old edge before corner i.
+                ring.edges.reverse();
+                ring.edges.rotate_left(1);
+            }
+        }
+        Some(outline)
+    }
+
+    /// Area of the facets, mm2; holes count negative.
+    pub fn area(&self) -> f64 {
+        self.rings.iter().map(Ring::area).sum()
+    }
+
+    /// Least and greatest corner; `None` if there are no corners.
+    pub fn bounds(&self) -> Option<(DVec2, DVec2)> {
+        let mut points = self.rings.iter().flat_map(|r| &r.points).copied();
+        let first = points.next()?;
+        Some(points.fold((first, first), |(lo, hi), p| (lo.min(p), hi.max(p))))
+    }
+}
+
+impl Ring {
+    /// Signed area, mm2, counter-clockwise positive.
+    pub fn area(&self) -> f64 {
+        let Some(&origin) = self.points.first() else { return 0.0 };
+        let next = self.points.iter().cycle().skip(1);
+        0.5 * self.points.iter().zip(next).map(|(a, b)| (*a - origin).perp_dot(*b - origin)).sum::<f64>()
+    }
+}
+
+/// Builds one ring corner by corner.
+#[derive(Default)]
+struct Builder {
+    ring: Ring,
+    arcs: Vec<Arc>,
+}
+
+impl Builder {
+    /// A straight edge to `p` (the first call only starts there).
+    fn line_to(&mut self, p: DVec2) {
+        if self.ring.points.last().is_some_and(|q| q.distance(p) < 1e-9) {
+            return;
+        }
+        self.ring.points.push(p);
+        self.ring.edges.push(None);
+    }
+
+    /// A counter-clockwise arc about `centre` to `end`.
+    fn arc_about(&mut self, centre: DVec2, end: DVec2) {
+        self.arc_turning(centre, end, true);
+    }
+
+    fn arc_turning(&mut self, centre: DVec2, end: DVec2, left: bool) {
+        let Some(&start) = self.ring.points.last() else { return };
+        let (from, to) = (start - centre, end - centre);
+        let turn = std::f64::consts::TAU;
+        let mut sweep = atan2(from.perp_dot(to), from.dot(to));
+        if left && sweep <= 0.0 {
+            sweep += turn;
+        } else if !left && sweep >= 0.0 {
+            sweep -= turn;
+        }
+        let steps = (sweep.abs() / turn * FACETS - 1e-6).ceil().max(1.0) as u32;
+        let id = self.arcs.len() as ArcId;
+        self.arcs.push(Arc { centre, radius: from.length() });
+        if let Some(last) = self.ring.edges.last_mut() {
+            *last = Some(id);
+        }
+        for k in 1..=steps {
+            let p = if k == steps {
+                end
+            } else {
+                let (s, c) = sin_cos(sweep * f64::from(k) / f64::from(steps));
+                centre + DVec2::new(c, s).rotate(from)
+            };
+            self.ring.points.push(p);
+            self.ring.edges.push((k < steps).then_some(id));
+        }
+    }
+
+    fn close(mut self) -> Outline {
+        if let (Some(first), Some(last)) = (self.ring.points.first(), self.ring.points.last())
+            && self.ring.points.len() > 1
+            && first.distance(*last) < 1e-9
+        {
+            self.ring.points.pop();
+            self.ring.edges.pop();
+        }
+        Outline { rings: vec![self.ring], arcs: self.arcs }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shapes_enclose_what_they_should() {
+        // A regular n-gon in a circle: n/2 r2 sin(2 pi / n).
+        let gon = 16.0 * 25.0 * sin_cos(std::f64::consts::TAU / 32.0).0;
+        assert!((Outline::circle(DVec2::ONE, 5.0).area() - gon).abs() < 1e-9);
+        let slot = Outline::stadium(DVec2::ZERO, DVec2::new(20.0, 0.0), 5.0);
+        assert!((slot.area() - (gon + 200.0)).abs() < 1e-9, "{}", slot.area());
+        let rect = Outline::round_rect(DVec2::ZERO, DVec2::new(30.0, 20.0), 5.0);
+        assert!((rect.area() - (600.0 - 100.0 + gon)).abs() < 1e-9, "{}", rect.area());
+        // Half circle of bulge 1 on a 20 mm chord, either way round.
+        for b in [1.0, -1.0] {
+            let half = Outline::bulged(&[[0.0, 0.0, b], [20.0, 0.0, 0.0]]).unwrap();
+            assert!((half.area() - 2.0 * gon).abs() < 1e-9, "{}", half.area());
+            assert_eq!(half.arcs[0].radius, 10.0);
+            assert_eq!(half.rings[0].edges.iter().filter(|e| e.is_none()).count(), 1);
+        }
+        let quarter = (std::f64::consts::FRAC_PI_8).tan();
+        let d = Outline::bulged(&[[0.0, 0.0, 0.0], [10.0, 0.0, quarter], [0.0, 10.0, 0.0]]).unwrap();
+        assert!((d.arcs[0].centre).length() < 1e-9 && (d.arcs[0].radius - 10.0).abs() < 1e-9);
+        assert_eq!(Outline::bulged(&[[0.0, 0.0, 0.0], [20.0, 0.0, 0.0]]), None);
     }
 }

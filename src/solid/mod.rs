@@ -4,7 +4,15 @@
 //! coordinates. Goes out: a closed [`Solid`] whose faces know which surface
 //! of which cut they are. Knows nothing of wood.
 
+mod carve;
+mod mass;
+mod poly;
+mod region;
 mod shape;
+mod stitch;
+mod tolerance;
+
+pub use carve::{CarveProblem, carve};
 
 pub use shape::{Body, Prism, Station, Transition, Turning};
 

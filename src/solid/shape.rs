@@ -67,3 +67,52 @@ impl Prism {
         }
     }
 }
+
+/// How far a half space reaches beyond the place it is given for, mm; more
+/// than any piece is long.
+const REACH: f64 = 20_000.0;
+
+impl Prism {
+    /// The box that spans `min` to `max` in the coordinates of `at`.
+    pub fn block(at: Placement, min: DVec3, max: DVec3) -> Self {
+        Self {
+            at,
+            outline: Outline::rect(DVec2::new(min.x, min.y), DVec2::new(max.x, max.y)),
+            from: min.z,
+            to: max.z,
+        }
+    }
+
+    /// Everything on the side of the plane through `point` that `normal`
+    /// points to. `None` if `normal` is null.
+    pub fn half_space(point: DVec3, normal: DVec3) -> Option<Self> {
+        let hint = if normal.x.abs() < 0.9 * normal.length() { DVec3::X } else { DVec3::Y };
+        let at = Placement::looking(point, normal, hint)?;
+        let corner = DVec3::new(REACH, REACH, REACH);
+        Some(Self::block(at, DVec3::new(-REACH, -REACH, 0.0), corner))
+    }
+
+    /// A round hole: from `start` along `along` (any length but null) for
+    /// `depth`, of diameter `diameter`. `None` if a size is not positive.
+    pub fn hole(start: DVec3, along: DVec3, depth: f64, diameter: f64) -> Option<Self> {
+        let hint = if along.x.abs() < 0.9 * along.length() { DVec3::X } else { DVec3::Y };
+        let at = Placement::looking(start, along, hint)?;
+        (depth > 0.0 && diameter > 0.0).then(|| Self {
+            at,
+            outline: Outline::circle(DVec2::ZERO, 0.5 * diameter),
+            from: 0.0,
+            to: depth,
+        })
+    }
+
+    /// The same shape in the space that `outer` is placed in.
+    pub fn within(&self, outer: &Placement) -> Self {
+        Self { at: self.at.within(outer), ..self.clone() }
+    }
+
+    /// The same shape, given in the surrounding space, in the coordinates of
+    /// `inner`.
+    pub fn seen_from(&self, inner: &Placement) -> Self {
+        Self { at: self.at.seen_from(inner), ..self.clone() }
+    }
+}

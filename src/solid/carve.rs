@@ -1,0 +1,295 @@
+//! The boundary of a body minus cutters, plane by plane.
+//!
+//! For an oriented plane P with normal n out of the material, the faces on it
+//! are (body faces looking along n + cutter faces looking against n), inside
+//! the body just below P, minus every cutter just below P. Flush cutters,
+//! overshoot, duplicates and break-through all follow from that one formula.
+
+use super::poly::{Poly, bounds};
+use super::region::Region;
+use super::tolerance::{LADDER, PARALLEL};
+use super::{Body, Face, Prism, Provenance, Solid, stitch};
+use crate::geometry::{DVec2, DVec3, Placement, Plane};
+
+/// Why a part could not be made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CarveProblem {
+    /// The body itself encloses nothing: a size is zero or negative.
+    NoBody,
+    /// The cutters remove everything.
+    NothingLeft,
+    /// The cutters leave several pieces that do not hang together.
+    FallsApart {
+        /// How many.
+        pieces: usize,
+    },
+    /// The faces do not close within any tolerance: cuts almost but not quite
+    /// meet.
+    DoesNotClose,
+}
+
+/// A face of body or cutter, waiting to be trimmed.
+struct Source {
+    owner: Option<u32>,
+    from: Provenance,
+    /// Normal out of the remaining material.
+    normal: DVec3,
+    rings: Vec<Vec<DVec3>>,
+}
+
+/// Body minus cutters. Cutters may reach outside the body.
+pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
+    let body = Poly::of_body(body);
+    if body.faces.len() < 4 {
+        return Err(CarveProblem::NoBody);
+    }
+    let reach = bounds(&body.points);
+    let cutters: Vec<(u32, Poly)> = (0..)
+        .zip(cutters)
+        .map(|(i, prism)| (i, Poly::of_prism(prism)))
+        .filter(|(_, poly)| !poly.faces.is_empty() && overlap(reach, poly.bounds()))
+        .collect();
+    for &(tau_plane, tau_merge) in &LADDER {
+        let faces = trimmed_faces(&body, &cutters, tau_plane);
+        if faces.is_empty() {
+            return Err(CarveProblem::NothingLeft);
+        }
+        if let Some(solid) = stitch::close(&faces, tau_merge) {
+            return match stitch::bodies(&solid) {
+                0 => Err(CarveProblem::NothingLeft),
+                1 => Ok(solid),
+                pieces => Err(CarveProblem::FallsApart { pieces }),
+            };
+        }
+    }
+    Err(CarveProblem::DoesNotClose)
+}
+
+/// A face in space before its corners are joined to its neighbours'.
+pub(super) struct LooseFace {
+    pub(super) plane: Plane,
+    pub(super) from: Provenance,
+    pub(super) rings: Vec<Vec<DVec3>>,
+}
+
+/// All faces of the result, plane by plane in the order planes first appear.
+fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFace> {
+    let sources = sources(body, cutters);
+    let boxes: Vec<_> = cutters.iter().map(|(_, poly)| poly.bounds()).collect();
+    let mut done = Vec::new();
+    for (plane, members) in planes(&sources, tau) {
+        let Some(frame) = frame_of(&plane) else { continue };
+        // What stands before this plane's faces: cutters just below it.
+        let removed: Vec<(u32, Region)> = cutters
+            .iter()
+            .zip(&boxes)
+            .filter(|(_, reach)| straddles(**reach, &plane, tau))
+            .map(|((i, poly), _)| (*i, Region::of_rings(&poly.section(&plane, &frame, tau))))
+            .filter(|(_, region)| !region.is_empty())
+            .collect();
+        let mut inside: Option<Region> = None;
+        let mut earlier = Region::default();
+        for &s in &members {
+            let source = &sources[s];
+            let mut region = flatten(source, &frame);
+            if source.owner.is_some() {
+                let body_below =
+                    inside.get_or_insert_with(|| Region::of_rings(&body.section(&plane, &frame, tau)));
+                region = region.and(body_below);
+            }
+            let mut clip = earlier.clone();
+            for (_, gone) in &removed {
+                if meets(&region, gone) {
+                    clip.0.extend(gone.0.iter().cloned());
+                }
+            }
+            if !clip.is_empty() {
+                region = region.minus(&clip);
+            }
+            if region.is_empty() {
+                continue;
+            }
+            let lift = |p: DVec2| frame.point(DVec3::new(p.x, p.y, 0.0));
+            let rings = region.rings().iter().map(|r| r.iter().map(|p| lift(*p)).collect()).collect();
+            done.push(LooseFace { plane, from: source.from, rings });
+            if members.len() > 1 {
+                earlier.0.extend(region.0);
+            }
+        }
+    }
+    done
+}
+
+/// Every face that may bound the result, body first.
+fn sources(body: &Poly, cutters: &[(u32, Poly)]) -> Vec<Source> {
+    let mut list = Vec::new();
+    let mut add = |owner: Option<u32>, poly: &Poly| {
+        for face in &poly.faces {
+            let turn = owner.is_some();
+            let rings = face.rings.iter().map(|ring| {
+                let mut points: Vec<DVec3> = ring.iter().map(|&i| poly.points[i as usize]).collect();
+                if turn {
+                    points.reverse();
+                }
+                points
+            });
+            list.push(Source {
+                owner,
+                from: Provenance { cutter: owner, surface: face.surface },
+                normal: if turn { -face.plane.normal } else { face.plane.normal },
+                rings: rings.collect(),
+            });
+        }
+    };
+    add(None, body);
+    for (i, poly) in cutters {
+        add(Some(*i), poly);
+    }
+    list
+}
+
+/// Groups sources by oriented plane. A face joins a plane when its normal is
+/// parallel and all its corners lie within `tau` of it.
+fn planes(sources: &[Source], tau: f64) -> Vec<(Plane, Vec<usize>)> {
+    let mut groups: Vec<(Plane, Vec<usize>)> = Vec::new();
+    for (i, source) in sources.iter().enumerate() {
+        let corners = || source.rings.iter().flatten();
+        let Some(&first) = corners().next() else { continue };
+        let fits = |plane: &Plane| {
+            (plane.normal.dot(source.normal).abs() > 1.0 - PARALLEL)
+                && corners().all(|&p| plane.distance(p).abs() <= tau)
+        };
+        // Both sides of one sheet of space use one set of coordinates.
+        if let Some(at) = groups.iter().position(|(plane, _)| fits(plane)) {
+            let plane = groups[at].0;
+            if plane.normal.dot(source.normal) > 0.0 {
+                groups[at].1.push(i);
+            } else {
+                let back = plane.flipped();
+                match groups.iter().position(|(p, _)| *p == back) {
+                    Some(other) => groups[other].1.push(i),
+                    None => groups.push((back, vec![i])),
+                }
+            }
+        } else if let Some(plane) = Plane::through(first, source.normal) {
+            groups.push((plane, vec![i]));
+        }
+    }
+    groups
+}
+
+/// Coordinates in a plane: z is its normal, the origin on it.
+fn frame_of(plane: &Plane) -> Option<Placement> {
+    // The hint is the axis least along the normal, so that square parts keep
+    // exact coordinates; both sides of a plane take the same hint.
+    let n = plane.normal.abs();
+    let hint = if n.x <= n.y && n.x <= n.z {
+        DVec3::X
+    } else if n.y <= n.z {
+        DVec3::Y
+    } else {
+        DVec3::Z
+    };
+    Placement::looking(plane.normal * plane.offset, plane.normal, hint)
+}
+
+fn flatten(source: &Source, frame: &Placement) -> Region {
+    let flat: Vec<Vec<DVec2>> = source
+        .rings
+        .iter()
+        .map(|ring| {
+            ring.iter()
+                .map(|&p| {
+                    let q = frame.local_point(p);
+                    DVec2::new(q.x, q.y)
+                })
+                .collect()
+        })
+        .collect();
+    Region::of_rings(&flat)
+}
+
+fn overlap(a: (DVec3, DVec3), b: (DVec3, DVec3)) -> bool {
+    a.0.cmple(b.1).all() && b.0.cmple(a.1).all()
+}
+
+/// Whether a box reaches below the plane and above it (or onto it).
+fn straddles(reach: (DVec3, DVec3), plane: &Plane, tau: f64) -> bool {
+    let half = 0.5 * (reach.1 - reach.0);
+    let middle = plane.distance(0.5 * (reach.0 + reach.1));
+    let spread = half.dot(plane.normal.abs());
+    middle - spread < -tau && middle + spread > -tau
+}
+
+fn meets(a: &Region, b: &Region) -> bool {
+    match (a.bounds(), b.bounds()) {
+        (Some((alo, ahi)), Some((blo, bhi))) => alo.cmple(bhi).all() && blo.cmple(ahi).all(),
+        _ => false,
+    }
+}
+
+/// A face with its corners shared, from a loose one.
+pub(super) fn face(loose: &LooseFace, loops: Vec<Vec<u32>>) -> Face {
+    Face { plane: loose.plane, from: loose.from, loops }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Outline;
+
+    fn cuboid(min: [f64; 3], max: [f64; 3]) -> Prism {
+        Prism::cuboid(min.into(), max.into())
+    }
+
+    #[track_caller]
+    fn volume(cutters: &[Prism], expected: f64) {
+        let body = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 18.0]));
+        let solid = carve(&body, cutters).unwrap();
+        let found = solid.volume();
+        assert!((found - expected).abs() < 1e-6 * expected, "found {found}, expected {expected}");
+    }
+
+    const BOARD: f64 = 100.0 * 60.0 * 18.0;
+
+    #[test]
+    fn closed_forms() {
+        volume(&[], BOARD);
+        volume(&[cuboid([10.0, 10.0, -5.0], [30.0, 20.0, 6.0])], BOARD - 20.0 * 10.0 * 6.0);
+        // Through, flush with an edge, duplicated, reaching outside.
+        volume(&[cuboid([10.0, 0.0, -1.0], [30.0, 20.0, 30.0])], BOARD - 20.0 * 20.0 * 18.0);
+        let flush = cuboid([10.0, 0.0, 0.0], [30.0, 20.0, 6.0]);
+        volume(&[flush.clone(), flush.clone()], BOARD - 20.0 * 20.0 * 6.0);
+        // Two cuts sharing a face plane, and one inside another.
+        volume(&[flush.clone(), cuboid([30.0, 0.0, 0.0], [40.0, 20.0, 6.0])], BOARD - 30.0 * 20.0 * 6.0);
+        volume(&[flush, cuboid([12.0, 2.0, -9.0], [14.0, 8.0, 3.0])], BOARD - 20.0 * 20.0 * 6.0);
+        // A groove from end to end.
+        volume(&[cuboid([-1.0, 40.0, 10.0], [101.0, 46.0, 40.0])], BOARD - 100.0 * 6.0 * 8.0);
+    }
+
+    #[test]
+    fn a_mitre_takes_half_the_square() {
+        // Wedge over the end: 45 degrees through the thickness.
+        let wedge = Prism {
+            at: Placement::from_axes(DVec3::ZERO, DVec3::X, DVec3::Z).unwrap(),
+            outline: Outline::polygon(vec![
+                DVec2::new(-9.0, -9.0),
+                DVec2::new(40.0, 40.0),
+                DVec2::new(-9.0, 40.0),
+            ]),
+            from: -100.0,
+            to: 100.0,
+        };
+        volume(&[wedge], BOARD - 0.5 * 18.0 * 18.0 * 60.0);
+    }
+
+    #[test]
+    fn what_cannot_be_made_is_said() {
+        let body = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 18.0]));
+        assert_eq!(carve(&body, &[cuboid([-1.0; 3], [101.0; 3])]).unwrap_err(), CarveProblem::NothingLeft);
+        let through = cuboid([40.0, -1.0, -1.0], [41.0, 61.0, 19.0]);
+        assert_eq!(carve(&body, &[through]).unwrap_err(), CarveProblem::FallsApart { pieces: 2 });
+        let flat = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 0.0]));
+        assert_eq!(carve(&flat, &[]).unwrap_err(), CarveProblem::NoBody);
+    }
+}

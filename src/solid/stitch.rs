@@ -1,0 +1,307 @@
+//! Joins loose faces into a closed solid.
+
+use std::collections::{BTreeMap, HashMap};
+
+use super::carve::{LooseFace, face};
+use super::{Edge, Face, Solid, Surface};
+use crate::geometry::DVec3;
+
+/// Side of the look-up cells for near points, mm; far above any tolerance.
+const CELL: f64 = 0.5;
+
+/// The solid bounded by `faces`, corners within `tau` of one another taken as
+/// one; `None` if some edge has no partner.
+pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Solid> {
+    let mut corners = Corners::new(tau);
+    let chains: Vec<Vec<Vec<u32>>> =
+        faces.iter().map(|f| f.rings.iter().map(|ring| corners.chain(ring)).collect()).collect();
+    let split = Splitter::new(&corners.points, tau);
+    let mut kept: Vec<Face> = Vec::new();
+    for (loose, rings) in faces.iter().zip(&chains) {
+        let steps = rings.iter().flat_map(|ring| split.steps(ring)).collect();
+        let loops = chain_up(cancel(steps));
+        if !loops.is_empty() {
+            kept.push(face(loose, loops));
+        }
+    }
+    let edges = pair(&corners.points, &kept)?;
+    Some(Solid { points: corners.points, faces: kept, edges })
+}
+
+/// Number of pieces that hang together; hollows inside a piece do not count.
+pub(super) fn bodies(solid: &Solid) -> usize {
+    let mut parent: Vec<usize> = (0..solid.points.len()).collect();
+    fn root(parent: &mut [usize], mut i: usize) -> usize {
+        while parent[i] != i {
+            parent[i] = parent[parent[i]];
+            i = parent[i];
+        }
+        i
+    }
+    for ring in solid.faces.iter().flat_map(|f| &f.loops) {
+        for pair in ring.windows(2) {
+            let (a, b) = (root(&mut parent, pair[0] as usize), root(&mut parent, pair[1] as usize));
+            parent[a] = b;
+        }
+    }
+    // A hole's edge belongs to the ring round it though they share no corner.
+    for f in &solid.faces {
+        let (outer, holes): (Vec<_>, Vec<_>) = f.loops.iter().partition(|r| turning(solid, f, r) > 0.0);
+        for hole in holes {
+            if let Some(round) = outer.iter().find(|r| encloses(solid, f, r, hole[0])) {
+                let (a, b) = (root(&mut parent, hole[0] as usize), root(&mut parent, round[0] as usize));
+                parent[a] = b;
+            }
+        }
+    }
+    let mut volume: BTreeMap<usize, f64> = BTreeMap::new();
+    for f in &solid.faces {
+        let key = root(&mut parent, f.loops[0][0] as usize);
+        *volume.entry(key).or_default() += f.loops.iter().map(|r| solid.cone(r, DVec3::ZERO)).sum::<f64>();
+    }
+    volume.values().filter(|v| **v > 1e-6).count()
+}
+
+/// Twice the signed area of a loop seen against the face's normal.
+fn turning(solid: &Solid, face: &Face, ring: &[u32]) -> f64 {
+    let at = |i: u32| solid.points[i as usize] - solid.points[ring[0] as usize];
+    ring.windows(2).map(|w| at(w[0]).cross(at(w[1])).dot(face.plane.normal)).sum()
+}
+
+/// Whether the loop runs round a corner of the same face, by counting how
+/// often a ray from the corner crosses it.
+fn encloses(solid: &Solid, face: &Face, ring: &[u32], corner: u32) -> bool {
+    let u = face.plane.normal.any_orthonormal_vector();
+    let v = face.plane.normal.cross(u);
+    let flat = |i: u32| {
+        let p = solid.points[i as usize] - solid.points[corner as usize];
+        (p.dot(u), p.dot(v))
+    };
+    let mut inside = false;
+    for (i, &a) in ring.iter().enumerate() {
+        let (a, b) = (flat(a), flat(ring[(i + 1) % ring.len()]));
+        if (a.1 > 0.0) != (b.1 > 0.0) && a.0 + (b.0 - a.0) * a.1 / (a.1 - b.1) > 0.0 {
+            inside = !inside;
+        }
+    }
+    inside
+}
+
+/// Distinct corners, found again by place.
+struct Corners {
+    points: Vec<DVec3>,
+    cells: HashMap<[i64; 3], Vec<u32>>,
+    tau: f64,
+}
+
+impl Corners {
+    fn new(tau: f64) -> Self {
+        Self { points: Vec::new(), cells: HashMap::new(), tau }
+    }
+
+    /// Corner indices of a ring, neighbours that coincide dropped.
+    fn chain(&mut self, ring: &[DVec3]) -> Vec<u32> {
+        let mut chain: Vec<u32> = ring.iter().map(|&p| self.index(p)).collect();
+        chain.dedup();
+        while chain.len() > 1 && chain.first() == chain.last() {
+            chain.pop();
+        }
+        chain
+    }
+
+    fn index(&mut self, p: DVec3) -> u32 {
+        let (low, high) = (cell(p - DVec3::splat(self.tau)), cell(p + DVec3::splat(self.tau)));
+        for x in low[0]..=high[0] {
+            for y in low[1]..=high[1] {
+                for z in low[2]..=high[2] {
+                    for &i in self.cells.get(&[x, y, z]).into_iter().flatten() {
+                        if self.points[i as usize].distance_squared(p) <= self.tau * self.tau {
+                            return i;
+                        }
+                    }
+                }
+            }
+        }
+        let i = u32::try_from(self.points.len()).unwrap_or(u32::MAX);
+        self.points.push(p);
+        self.cells.entry(cell(p)).or_default().push(i);
+        i
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "pieces are a few metres; cells fit any integer")]
+fn cell(p: DVec3) -> [i64; 3] {
+    let q = (p / CELL).floor();
+    [q.x as i64, q.y as i64, q.z as i64]
+}
+
+/// Finds corners that lie on an edge.
+struct Splitter<'a> {
+    points: &'a [DVec3],
+    by_x: Vec<(f64, u32)>,
+    tau: f64,
+}
+
+impl<'a> Splitter<'a> {
+    fn new(points: &'a [DVec3], tau: f64) -> Self {
+        let mut by_x: Vec<(f64, u32)> = (0..).zip(points).map(|(i, p)| (p.x, i)).collect();
+        by_x.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Self { points, by_x, tau }
+    }
+
+    /// Directed edges of a ring, broken at every corner that lies on them.
+    fn steps(&self, ring: &[u32]) -> Vec<(u32, u32)> {
+        let mut steps = Vec::new();
+        for (i, &a) in ring.iter().enumerate() {
+            let b = ring[(i + 1) % ring.len()];
+            let mut from = a;
+            for between in self.between(a, b) {
+                steps.push((from, between));
+                from = between;
+            }
+            if from != b {
+                steps.push((from, b));
+            }
+        }
+        steps
+    }
+
+    fn between(&self, a: u32, b: u32) -> Vec<u32> {
+        let (p, q) = (self.points[a as usize], self.points[b as usize]);
+        let along = q - p;
+        let length = along.length();
+        if length <= self.tau {
+            return Vec::new();
+        }
+        let dir = along / length;
+        let (low, high) = (p.min(q) - DVec3::splat(self.tau), p.max(q) + DVec3::splat(self.tau));
+        let start = self.by_x.partition_point(|c| c.0 < low.x);
+        let mut found: Vec<(f64, u32)> = Vec::new();
+        for &(x, i) in &self.by_x[start..] {
+            if x > high.x {
+                break;
+            }
+            let r = self.points[i as usize];
+            if i == a || i == b || r.y < low.y || r.y > high.y || r.z < low.z || r.z > high.z {
+                continue;
+            }
+            let t = (r - p).dot(dir);
+            if t > 0.0 && t < length && (r - p - dir * t).length_squared() <= self.tau * self.tau {
+                found.push((t, i));
+            }
+        }
+        found.sort_by(|a, b| a.0.total_cmp(&b.0));
+        found.into_iter().map(|f| f.1).collect()
+    }
+}
+
+/// Drops pairs of opposite edges inside one face: slivers and cracks go.
+fn cancel(steps: Vec<(u32, u32)>) -> Vec<(u32, u32)> {
+    let mut count: BTreeMap<(u32, u32), i32> = BTreeMap::new();
+    for &(a, b) in &steps {
+        if a < b {
+            *count.entry((a, b)).or_default() += 1;
+        } else {
+            *count.entry((b, a)).or_default() -= 1;
+        }
+    }
+    let mut left = Vec::new();
+    for ((a, b), n) in count {
+        for _ in 0..n.abs() {
+            left.push(if n > 0 { (a, b) } else { (b, a) });
+        }
+    }
+    left
+}
+
+/// Chains directed edges into closed loops.
+fn chain_up(steps: Vec<(u32, u32)>) -> Vec<Vec<u32>> {
+    let mut next: BTreeMap<u32, Vec<u32>> = BTreeMap::new();
+    for (a, b) in steps {
+        next.entry(a).or_default().push(b);
+    }
+    let mut loops = Vec::new();
+    while let Some((&start, _)) = next.first_key_value() {
+        let mut ring = vec![start];
+        let mut at = start;
+        while let Some(choices) = next.get_mut(&at) {
+            let Some(to) = choices.pop() else { break };
+            if choices.is_empty() {
+                next.remove(&at);
+            }
+            at = to;
+            // A corner met again closes a loop of its own.
+            if let Some(seen) = ring.iter().position(|&p| p == at) {
+                let cut = ring.split_off(seen);
+                if cut.len() >= 3 {
+                    loops.push(cut);
+                }
+                if ring.is_empty() {
+                    break;
+                }
+                ring.push(at);
+                continue;
+            }
+            ring.push(at);
+        }
+    }
+    loops
+}
+
+/// One use of an edge by a face.
+#[derive(Clone, Copy)]
+struct Use {
+    face: u32,
+    forward: bool,
+}
+
+/// Pairs the faces at every edge; `None` where one has no partner.
+fn pair(points: &[DVec3], faces: &[Face]) -> Option<Vec<Edge>> {
+    let mut uses: BTreeMap<(u32, u32), Vec<Use>> = BTreeMap::new();
+    for (f, face) in (0..).zip(faces) {
+        for ring in &face.loops {
+            for (i, &a) in ring.iter().enumerate() {
+                let b = ring[(i + 1) % ring.len()];
+                let key = (a.min(b), a.max(b));
+                uses.entry(key).or_default().push(Use { face: f, forward: a < b });
+            }
+        }
+    }
+    let mut edges = Vec::new();
+    for ((a, b), list) in uses {
+        let forward: Vec<u32> = list.iter().filter(|u| u.forward).map(|u| u.face).collect();
+        let mut backward: Vec<u32> = list.iter().filter(|u| !u.forward).map(|u| u.face).collect();
+        if forward.len() != backward.len() {
+            return None;
+        }
+        let along = points[b as usize] - points[a as usize];
+        for f in forward {
+            let mate = through_material(along, f, &backward, faces);
+            let g = backward.swap_remove(mate);
+            let (one, two) = (&faces[f as usize], &faces[g as usize]);
+            if one.plane.normal.dot(two.plane.normal) > 1.0 - 1e-9 {
+                continue;
+            }
+            let round = matches!(one.from.surface, Surface::Round { .. } | Surface::Band { .. });
+            edges.push(Edge { a, b, faces: [f, g], smooth: round && one.from == two.from });
+        }
+    }
+    Some(edges)
+}
+
+/// Which of `others` bounds the same material as face `f` at an edge: the
+/// first met turning through the material.
+fn through_material(along: DVec3, f: u32, others: &[u32], faces: &[Face]) -> usize {
+    if others.len() == 1 {
+        return 0;
+    }
+    let n = faces[f as usize].plane.normal;
+    let into = n.cross(along).normalize_or_zero();
+    let angle = |g: u32| {
+        let t = -faces[g as usize].plane.normal.cross(along).normalize_or_zero();
+        // Turn from `into` towards -n, 0 to a full turn.
+        let a = crate::geometry::trig::atan2(t.dot(-n), t.dot(into));
+        if a <= 1e-9 { a + std::f64::consts::TAU } else { a }
+    };
+    (0..others.len()).min_by(|&i, &j| angle(others[i]).total_cmp(&angle(others[j]))).unwrap_or(0)
+}
