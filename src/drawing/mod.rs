@@ -5,11 +5,13 @@
 
 mod dimension;
 mod look;
+mod part_sheet;
 mod profile;
 mod scale;
 mod title_block;
 
 pub use look::{Look, Paper, Room};
+pub use part_sheet::part_sheets;
 pub use profile::{Profile, Projection};
 pub use scale::{Scale, series};
 

@@ -1,0 +1,233 @@
+//! One part on a sheet: heading, views, sizes, notes, marks.
+
+use kurbo::{Point, Rect, Vec2};
+
+use super::feature::{self, Feature};
+use super::frame::{Frame, station};
+use super::sizes::{self, AxisRow, PartNote, Place, ViewSizes};
+use super::{heading, symbols, view};
+use crate::drawing::dimension::{
+    Beside, Callout, Form, Manner, Placed, Sizes, Stop, White, callouts, moved, place,
+};
+use crate::drawing::{Look, Scale};
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::{Face, Job};
+use crate::paper::{Mark, Text};
+
+/// One part drawn, its origin anywhere.
+#[derive(Clone, Debug)]
+pub(super) struct Cell {
+    /// The ink.
+    pub(super) marks: Vec<Mark>,
+    /// The box round it.
+    pub(super) bounds: Rect,
+    /// Its scale.
+    pub(super) scale: Scale,
+    /// Number and name, for the bookmark.
+    pub(super) title: String,
+    /// Dimension numbers used: 1 to this.
+    pub(super) dimensions: u32,
+    /// Views used: 1 to this.
+    pub(super) views: u16,
+}
+
+/// What a cell is drawn from.
+#[derive(Clone, Copy)]
+pub(super) struct Subject<'a> {
+    /// The job.
+    pub(super) job: &'a Job,
+    /// Its parts.
+    pub(super) worked: &'a WorkedJob,
+    /// Index of the part drawn.
+    pub(super) index: usize,
+    /// The part drawn.
+    pub(super) part: &'a WorkedPart,
+    /// The look of the set.
+    pub(super) look: &'a Look,
+}
+
+/// White space between views and what stands between them, mm.
+const GAP: f64 = 9.0;
+/// White space between heading and views, mm.
+const HEAD_GAP: f64 = 5.0;
+
+/// A view in the making.
+struct Drawn<'a> {
+    /// Its sizes.
+    sizes: &'a ViewSizes,
+    /// Where it lies.
+    frame: Frame,
+    /// Its own ink.
+    ink: Vec<Mark>,
+    /// Rows placed round it.
+    placed: Placed,
+}
+
+/// Draws one part at `scale`.
+pub(super) fn draw(subject: Subject<'_>, scale: Scale) -> Cell {
+    let Subject { part, look, .. } = subject;
+    let features = feature::read(part);
+    let chosen = sizes::choose(part, &features, look);
+    let manner = Manner::of(look);
+    let mut number = 0;
+    let mut drawn: Vec<Drawn<'_>> = Vec::new();
+    for (i, sizes) in chosen.iter().enumerate() {
+        let frame = Frame::new(sizes.face, part.size, scale.factor);
+        let view_number = u16::try_from(i + 1).unwrap_or(u16::MAX);
+        drawn.push(one_view(part, &features, sizes, frame, (view_number, &manner, look), &mut number));
+    }
+    arrange(&mut drawn, look);
+    let mut marks: Vec<Mark> = Vec::new();
+    for view in &drawn {
+        marks.extend(view.ink.iter().cloned());
+        marks.extend(view.placed.marks.iter().cloned());
+    }
+    let mut bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
+    annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
+    bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
+    let head = heading::draw(subject, scale, Point::new(bounds.x0, bounds.y0 - HEAD_GAP));
+    bounds = head.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
+    marks.extend(head);
+    for mark in &mut marks {
+        mark.shows.part = part.mark();
+    }
+    let views = u16::try_from(drawn.len()).unwrap_or(u16::MAX);
+    let title = format!("{} {}", part.mark(), part.name);
+    Cell { marks, bounds, scale, title, dimensions: number, views }
+}
+
+/// Draws a view at the origin with its rows of sizes.
+fn one_view<'a>(
+    part: &WorkedPart,
+    features: &[Feature],
+    sizes: &'a ViewSizes,
+    frame: Frame,
+    (view_number, manner, look): (u16, &Manner, &Look),
+    number: &mut u32,
+) -> Drawn<'a> {
+    let ink = view::ink(part, features, &sizes.cuts, &frame, view_number, look);
+    let rows: Vec<Sizes> = sizes.rows.iter().map(|r| on_sheet(part, r, &frame, look)).collect();
+    let mut placed = place(frame.rect(), &rows, manner, number);
+    placed.bounds = ink.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
+    Drawn { sizes, frame, ink, placed }
+}
+
+/// A row of sizes in sheet coordinates.
+fn on_sheet(part: &WorkedPart, row: &AxisRow, frame: &Frame, look: &Look) -> Sizes {
+    let side = frame.side(row.axis, look.profile.projection());
+    let mut stops: Vec<Stop> = row.stops.iter().map(|p| stop(part, p, row.axis, frame, side)).collect();
+    let mut figures = row.figures.clone();
+    if row.form == Form::Chain && stops.first().map(|s| s.at) > stops.last().map(|s| s.at) {
+        stops.reverse();
+        figures.reverse();
+    }
+    Sizes { side, stops, figures, form: row.form, outermost: row.outermost }
+}
+
+/// A stop on the sheet. Its extension line begins at the nearest thing there:
+/// a cut it fixes, or for the ends of the blank a corner of the solid.
+fn stop(part: &WorkedPart, place: &Place, axis: usize, frame: &Frame, side: Beside) -> Stop {
+    let other = if frame.right.0 == axis { frame.down.0 } else { frame.right.0 };
+    let outer = place.at < feature::SAME || place.at > part.size[axis] - feature::SAME;
+    let corners: Vec<f64> = part
+        .solid
+        .points
+        .iter()
+        .filter(|p| outer && (p[axis] - place.at).abs() < 0.01)
+        .map(|p| frame.along(other, p[other]))
+        .collect();
+    let lies = place.lies.iter().flat_map(|(a, b)| [frame.along(other, *a), frame.along(other, *b)]);
+    let low = matches!(side, Beside::Above | Beside::Left);
+    let pick = |a: f64, b: f64| if low { a.min(b) } else { a.max(b) };
+    let foot = if corners.is_empty() { lies.reduce(pick) } else { corners.into_iter().reduce(pick) };
+    Stop { at: frame.along(axis, place.at), foot: foot.unwrap_or_default() }
+}
+
+/// Moves the views to their stations round the first one, in projection.
+fn arrange(drawn: &mut [Drawn<'_>], look: &Look) {
+    let projection = look.profile.projection();
+    let stations: Vec<(i32, i32)> = drawn.iter().map(|d| station(d.frame.face, projection)).collect();
+    let boxes: Vec<Rect> = drawn.iter().map(|d| d.placed.bounds).collect();
+    for (axis_down, step) in [(true, 1), (true, -1), (false, 1), (false, -1)] {
+        // The border reached so far on this side of the marked face's view.
+        let mut border: Option<f64> = None;
+        let mut order: Vec<usize> = (0..drawn.len())
+            .filter(|i| {
+                let (r, d) = stations[*i];
+                if axis_down { r == 0 && d * step >= 0 } else { d == 0 && r * step >= 0 }
+            })
+            .collect();
+        order.sort_by_key(|i| {
+            let (r, d) = stations[*i];
+            (if axis_down { d } else { r }) * step
+        });
+        for i in order {
+            let own = if axis_down { (boxes[i].y0, boxes[i].y1) } else { (boxes[i].x0, boxes[i].x1) };
+            let Some(at) = border else {
+                border = Some(if step > 0 { own.1 } else { own.0 });
+                continue;
+            };
+            let shift = if step > 0 { at + GAP - own.0 } else { at - GAP - own.1 };
+            let by = if axis_down { Vec2::new(0.0, shift) } else { Vec2::new(shift, 0.0) };
+            shift_view(&mut drawn[i], by);
+            border = Some(if step > 0 { own.1 + shift } else { own.0 + shift });
+        }
+    }
+}
+
+/// Moves a view with everything round it.
+fn shift_view(view: &mut Drawn<'_>, by: Vec2) {
+    view.frame.corner += by;
+    view.ink = view.ink.iter().map(|m| moved(m, by)).collect();
+    view.placed.marks = view.placed.marks.iter().map(|m| moved(m, by)).collect();
+    view.placed.bounds = view.placed.bounds + by;
+}
+
+/// Puts marks of face, edge and grain, then notes, on what paper is white.
+fn annotate(
+    subject: Subject<'_>,
+    drawn: &[Drawn<'_>],
+    (manner, bounds): (&Manner, Rect),
+    number: &mut u32,
+    marks: &mut Vec<Mark>,
+) {
+    let mut white = White::new(bounds.inflate(80.0, 60.0));
+    white.ink(marks);
+    if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
+        symbols::marks(subject, &main.frame, &mut white, marks);
+    }
+    for view in drawn {
+        let notes: Vec<Callout> = view.sizes.notes.iter().map(|n| callout(n, &view.frame, manner)).collect();
+        callouts(&notes, &mut white, bounds, manner, number, marks);
+    }
+}
+
+/// Lines wider than this are broken between phrases, in text heights.
+const LINE: f64 = 14.0;
+
+/// A note in sheet coordinates, its phrases set in lines.
+fn callout(note: &PartNote, frame: &Frame, manner: &Manner) -> Callout {
+    use crate::paper::Run;
+    let width = |line: &[Run]| Text::new(Point::ZERO, line.to_vec(), manner.text).width();
+    let mut lines: Vec<Vec<Run>> = Vec::new();
+    for (i, phrase) in note.phrases.iter().enumerate() {
+        let mut phrase = phrase.clone();
+        if i + 1 < note.phrases.len() {
+            phrase.push(Run::Plain(",".into()));
+        }
+        match lines.last_mut() {
+            Some(line) if width(line) + width(&phrase) < LINE * manner.text => {
+                line.push(Run::Plain(" ".into()));
+                line.extend(phrase);
+            }
+            _ => lines.push(phrase),
+        }
+    }
+    Callout {
+        at: note.at.iter().map(|p| frame.point(*p)).collect(),
+        pointer: note.pointer,
+        lines,
+        value: note.value,
+        fixes: note.fixes.clone(),
+    }
+}

@@ -1,0 +1,348 @@
+//! What is to be read off a part: every cut as a pocket, hole, slope or shape.
+
+use crate::geometry::{DVec3, Outline, trig};
+use crate::joinery::{Cut, CutKind, Stage, WorkedPart};
+use crate::model::Face;
+use crate::solid::Prism;
+
+/// Coordinates nearer than this are one place on a drawing, mm.
+pub(super) const SAME: f64 = 0.005;
+
+/// One cut, as a drawing describes it. Part coordinates, mm.
+#[derive(Clone, Debug)]
+pub(super) struct Feature {
+    /// Index into [`WorkedPart::cuts`].
+    pub(super) cut: usize,
+    /// What it is.
+    pub(super) kind: CutKind,
+    /// When it is made.
+    pub(super) stage: Stage,
+    /// Its form.
+    pub(super) form: Form,
+}
+
+/// The form of a cut where it meets the blank.
+#[derive(Clone, Debug)]
+pub(super) enum Form {
+    /// A box: mortise, channel, step, notch.
+    Pocket {
+        /// Least corner inside the blank.
+        min: DVec3,
+        /// Greatest corner inside the blank.
+        max: DVec3,
+        /// The face it is cut from.
+        entry: Face,
+        /// Radius of its round ends, 0 if square.
+        round: f64,
+    },
+    /// A round hole square to a face.
+    Hole {
+        /// Its centre on the face.
+        centre: DVec3,
+        /// The face it is bored from.
+        entry: Face,
+        /// Diameter.
+        diameter: f64,
+        /// Depth; the whole thickness if through.
+        depth: f64,
+        /// Whether it comes out behind.
+        through: bool,
+    },
+    /// A flat cut askew to the blank in two of its axes.
+    Slope {
+        /// The axis of the blank it lies along.
+        along: usize,
+        /// The two places, in the blank's cross-section, where the cut leaves it.
+        ends: [DVec3; 2],
+        /// A point of what is cut away, to tell its side.
+        away: DVec3,
+    },
+    /// A round hole askew to the faces.
+    Askew {
+        /// Where it enters.
+        centre: DVec3,
+        /// Unit vector into the material.
+        into: DVec3,
+        /// Diameter.
+        diameter: f64,
+        /// Depth.
+        depth: f64,
+    },
+    /// Anything else: swept along an axis of the blank.
+    Shape {
+        /// Axis of the sweep: 0 x, 1 y, 2 z.
+        axis: usize,
+    },
+}
+
+/// Reads the cuts of a part that reach into its blank.
+pub(super) fn read(part: &WorkedPart) -> Vec<Feature> {
+    part.cuts
+        .iter()
+        .enumerate()
+        .filter_map(|(cut, c)| {
+            Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? })
+        })
+        .collect()
+}
+
+/// The form of one cut; `None` if it misses the blank.
+fn form(cut: &Cut, size: DVec3) -> Option<Form> {
+    let shape = &cut.shape;
+    let Some(axis) = axis_of(shape.at.z) else {
+        return slope(shape, size).or_else(|| askew(shape));
+    };
+    if let Some((centre, radius)) = circle(&shape.outline) {
+        return hole(shape, size, axis, (centre, radius));
+    }
+    let square = axis_of(shape.at.x).is_some();
+    let outline_ok = is_rectangle(&shape.outline) || has_round_ends(&shape.outline);
+    if square && outline_ok {
+        let (min, max) = bounds(shape);
+        return pocket((min.max(DVec3::ZERO), max.min(size)), size, axis, round_of(&shape.outline));
+    }
+    slope(shape, size).or(Some(Form::Shape { axis }))
+}
+
+/// The coordinate axis a unit vector lies along.
+pub(super) fn axis_of(v: DVec3) -> Option<usize> {
+    (0..3).find(|i| v[*i].abs() > 1.0 - 1e-9)
+}
+
+/// Centre and radius if the outline is one whole circle.
+fn circle(outline: &Outline) -> Option<(crate::geometry::DVec2, f64)> {
+    let [ring] = outline.rings.as_slice() else { return None };
+    let first = ring.edges.first().copied().flatten()?;
+    let arc = outline.arcs.get(usize::from(first))?;
+    let round = ring.edges.iter().all(|e| {
+        e.and_then(|e| outline.arcs.get(usize::from(e)))
+            .is_some_and(|a| (a.centre - arc.centre).length() < SAME && (a.radius - arc.radius).abs() < SAME)
+    });
+    round.then_some((arc.centre, arc.radius))
+}
+
+/// Whether the outline is one rectangle along its axes.
+fn is_rectangle(outline: &Outline) -> bool {
+    let [ring] = outline.rings.as_slice() else { return false };
+    let n = ring.points.len();
+    n == 4
+        && ring.edges.iter().all(Option::is_none)
+        && (0..n).all(|i| {
+            let d = ring.points[(i + 1) % n] - ring.points[i];
+            d.x.abs() < 1e-9 || d.y.abs() < 1e-9
+        })
+}
+
+/// Whether the outline is a rectangle with half-round ends.
+fn has_round_ends(outline: &Outline) -> bool {
+    let [ring] = outline.rings.as_slice() else { return false };
+    let straight: Vec<usize> = (0..ring.points.len()).filter(|i| ring.edges[*i].is_none()).collect();
+    let r = round_of(outline);
+    straight.len() == 2
+        && r > 0.0
+        && straight.iter().all(|i| {
+            let d = ring.points[(i + 1) % ring.points.len()] - ring.points[*i];
+            d.x.abs() < 1e-9 || d.y.abs() < 1e-9
+        })
+}
+
+/// Radius of round ends, 0 if there are none.
+fn round_of(outline: &Outline) -> f64 {
+    outline.arcs.first().map_or(0.0, |a| a.radius)
+}
+
+/// The box round a prism in part coordinates, true circles included.
+fn bounds(shape: &Prism) -> (DVec3, DVec3) {
+    let mut points: Vec<crate::geometry::DVec2> =
+        shape.outline.rings.iter().flat_map(|r| r.points.iter().copied()).collect();
+    for arc in &shape.outline.arcs {
+        let r = crate::geometry::DVec2::splat(arc.radius);
+        points.extend([arc.centre - r, arc.centre + r]);
+    }
+    let (mut min, mut max) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+    for p in points {
+        for w in [shape.from, shape.to] {
+            let q = shape.at.point(DVec3::new(p.x, p.y, w));
+            min = min.min(q);
+            max = max.max(q);
+        }
+    }
+    (min, max)
+}
+
+/// The face of the blank towards -`axis` or +`axis`.
+pub(super) fn face_on(axis: usize, far: bool) -> Face {
+    match (axis, far) {
+        (0, false) => Face::NearEnd,
+        (0, true) => Face::FarEnd,
+        (1, false) => Face::Edge,
+        (1, true) => Face::FarEdge,
+        (_, false) => Face::Marked,
+        (_, true) => Face::Back,
+    }
+}
+
+/// Axis and far side of a face.
+pub(super) fn axis_side(face: Face) -> (usize, bool) {
+    match face {
+        Face::NearEnd => (0, false),
+        Face::FarEnd => (0, true),
+        Face::Edge => (1, false),
+        Face::FarEdge => (1, true),
+        Face::Marked => (2, false),
+        Face::Back => (2, true),
+    }
+}
+
+/// A box cut, with the face it is cut from: one it opens while the face
+/// opposite stays whole, the broad faces before the edges before the ends; if
+/// it goes right through, the near face of its sweep.
+fn pocket((min, max): (DVec3, DVec3), size: DVec3, axis: usize, round: f64) -> Option<Form> {
+    if (max - min).min_element() < SAME {
+        return None;
+    }
+    let opens = |f: Face| {
+        let (a, far) = axis_side(f);
+        if far { max[a] > size[a] - SAME } else { min[a] < SAME }
+    };
+    let order = [Face::Marked, Face::Back, Face::Edge, Face::FarEdge, Face::NearEnd, Face::FarEnd];
+    let one_sided = order.into_iter().find(|f| {
+        let (a, far) = axis_side(*f);
+        opens(*f) && !opens(face_on(a, !far))
+    });
+    let through = opens(face_on(axis, false)) && opens(face_on(axis, true));
+    let entry = if through { Some(face_on(axis, false)) } else { one_sided }?;
+    Some(Form::Pocket { min, max, entry, round })
+}
+
+/// A round hole square to a face.
+fn hole(shape: &Prism, size: DVec3, axis: usize, (centre, radius): (crate::geometry::DVec2, f64)) -> Option<Form> {
+    let a = shape.at.point(DVec3::new(centre.x, centre.y, shape.from));
+    let b = shape.at.point(DVec3::new(centre.x, centre.y, shape.to));
+    let (low, high) = (a[axis].min(b[axis]).max(0.0), a[axis].max(b[axis]).min(size[axis]));
+    if high - low < SAME {
+        return None;
+    }
+    let (near, far) = (low < SAME, high > size[axis] - SAME);
+    let entry = face_on(axis, far && !near);
+    let mut centre = a;
+    centre[axis] = if far && !near { size[axis] } else { 0.0 };
+    Some(Form::Hole { centre, entry, diameter: 2.0 * radius, depth: high - low, through: near && far })
+}
+
+/// A round hole askew to the faces, bored along its frame.
+fn askew(shape: &Prism) -> Option<Form> {
+    let (centre, radius) = circle(&shape.outline)?;
+    let at = |w: f64| shape.at.point(DVec3::new(centre.x, centre.y, w));
+    Some(Form::Askew {
+        centre: at(shape.from),
+        into: shape.at.z,
+        diameter: 2.0 * radius,
+        depth: shape.to - shape.from,
+    })
+}
+
+/// The one flat side of a cutter that lies askew in the blank, if there is
+/// just one and it lies along one of the blank's axes.
+fn slope(shape: &Prism, size: DVec3) -> Option<Form> {
+    let mut found = None;
+    for (point, normal) in flats(shape) {
+        if axis_of(normal).is_some() || !cuts_blank(point, normal, size) {
+            continue;
+        }
+        if found.is_some() {
+            return None;
+        }
+        found = Some((point, normal));
+    }
+    let (point, normal) = found?;
+    let along = (0..3).find(|i| normal[*i].abs() < 1e-9)?;
+    let ends = section(point, normal, along, size)?;
+    // The cutter lies against its outward normal.
+    let away = (ends[0] + ends[1]) / 2.0 - normal;
+    Some(Form::Slope { along, ends, away })
+}
+
+/// A point and the outward normal of every flat side of a prism.
+fn flats(shape: &Prism) -> Vec<(DVec3, DVec3)> {
+    let mut flats = vec![
+        (shape.at.point(DVec3::new(0.0, 0.0, shape.from)), -shape.at.z),
+        (shape.at.point(DVec3::new(0.0, 0.0, shape.to)), shape.at.z),
+    ];
+    for ring in &shape.outline.rings {
+        let n = ring.points.len();
+        for i in 0..n {
+            let (a, b) = (ring.points[i], ring.points[(i + 1) % n]);
+            let out = shape.at.dir(DVec3::new(b.y - a.y, a.x - b.x, 0.0)).normalize_or_zero();
+            flats.push((shape.at.point(DVec3::new(a.x, a.y, shape.from)), out));
+        }
+    }
+    flats
+}
+
+/// Whether a plane has corners of the blank on both sides.
+fn cuts_blank(point: DVec3, normal: DVec3, size: DVec3) -> bool {
+    let (mut over, mut under) = (false, false);
+    for i in 0..8_u8 {
+        let corner = DVec3::new(
+            if i & 1 == 0 { 0.0 } else { size.x },
+            if i & 2 == 0 { 0.0 } else { size.y },
+            if i & 4 == 0 { 0.0 } else { size.z },
+        );
+        let d = normal.dot(corner - point);
+        over |= d > SAME;
+        under |= d < -SAME;
+    }
+    over && under
+}
+
+/// Where a plane along axis `along` enters and leaves the blank's
+/// cross-section, nearer the reference corner first.
+fn section(point: DVec3, normal: DVec3, along: usize, size: DVec3) -> Option<[DVec3; 2]> {
+    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
+    let mut hits: Vec<DVec3> = Vec::new();
+    for (a, b) in [(i, j), (j, i)] {
+        for at in [0.0, size[a]] {
+            let mut hit = DVec3::ZERO;
+            hit[a] = at;
+            hit[b] = point[b] + normal[a] * (point[a] - at) / normal[b];
+            let inside = hit[b] > -SAME && hit[b] < size[b] + SAME;
+            if inside && hits.iter().all(|h| (*h - hit).length() > SAME) {
+                hits.push(hit);
+            }
+        }
+    }
+    let [p, q] = hits.as_slice() else { return None };
+    Some(if p[i].min(p[j]) <= q[i].min(q[j]) { [*p, *q] } else { [*q, *p] })
+}
+
+impl Form {
+    /// The face of the blank a drawing shows it from.
+    pub(super) fn seen_on(&self, size: DVec3) -> Face {
+        match self {
+            Self::Pocket { entry, .. } | Self::Hole { entry, .. } => *entry,
+            Self::Slope { along: 0, .. } => Face::NearEnd,
+            Self::Slope { along: 1, .. } => Face::Edge,
+            Self::Slope { .. } => Face::Marked,
+            Self::Askew { centre, .. } => nearest_face(*centre, size),
+            Self::Shape { axis } => face_on(*axis, false),
+        }
+    }
+}
+
+/// The face of the blank a point lies nearest to.
+fn nearest_face(p: DVec3, size: DVec3) -> Face {
+    let gap = |f: &Face| {
+        let (a, far) = axis_side(*f);
+        (if far { size[a] - p[a] } else { p[a] }).abs()
+    };
+    Face::ALL.into_iter().min_by(|a, b| gap(a).total_cmp(&gap(b))).unwrap_or(Face::Marked)
+}
+
+/// Angle of a slope off square, degrees: between the cut and the plane square
+/// to axis `square_to`, which is how a saw is tilted.
+pub(super) fn off_square(ends: [DVec3; 2], along: usize, square_to: usize) -> f64 {
+    let other = 3 - along - square_to;
+    let d = ends[1] - ends[0];
+    trig::atan2(d[square_to].abs(), d[other].abs()).to_degrees()
+}

@@ -1,0 +1,103 @@
+//! How a part lies in a view: axes, directions, sides.
+
+use kurbo::{Point, Rect};
+
+use crate::drawing::Projection;
+use crate::drawing::dimension::Beside;
+use crate::geometry::DVec3;
+use crate::model::Face;
+
+/// The part as seen square to one face, placed on the sheet.
+///
+/// The marked face is seen with part x to the right and part y down, so that
+/// the face edge is the upper line. Edge and ends are turned from it as the
+/// projection rules ask (ISO 5456-2): every view keeps x to the right, or y
+/// down.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Frame {
+    /// The face looked at.
+    pub(super) face: Face,
+    /// Axis to the right, and whether it runs backwards.
+    pub(super) right: (usize, bool),
+    /// Axis down the sheet, and whether it runs backwards.
+    pub(super) down: (usize, bool),
+    /// Size of the blank, mm.
+    pub(super) size: DVec3,
+    /// Paper mm per mm.
+    pub(super) factor: f64,
+    /// Upper left corner of the blank on the sheet.
+    pub(super) corner: Point,
+}
+
+impl Frame {
+    /// The view on `face`, its blank's corner at the sheet's origin.
+    pub(super) fn new(face: Face, size: DVec3, factor: f64) -> Self {
+        let (right, down) = match face {
+            Face::Marked => ((0, false), (1, false)),
+            Face::Back => ((0, false), (1, true)),
+            Face::Edge => ((0, false), (2, true)),
+            Face::FarEdge => ((0, false), (2, false)),
+            Face::NearEnd => ((2, true), (1, false)),
+            Face::FarEnd => ((2, false), (1, false)),
+        };
+        Self { face, right, down, size, factor, corner: Point::ZERO }
+    }
+
+    /// Sheet coordinate of a place on an axis in the plane of the view.
+    pub(super) fn along(&self, axis: usize, at: f64) -> f64 {
+        let place = |back: bool| (if back { self.size[axis] - at } else { at }) * self.factor;
+        if axis == self.right.0 { self.corner.x + place(self.right.1) } else { self.corner.y + place(self.down.1) }
+    }
+
+    /// A point of the part on the sheet.
+    pub(super) fn point(&self, p: DVec3) -> Point {
+        Point::new(self.along(self.right.0, p[self.right.0]), self.along(self.down.0, p[self.down.0]))
+    }
+
+    /// The blank on the sheet.
+    pub(super) fn rect(&self) -> Rect {
+        Rect::from_origin_size(
+            self.corner,
+            (self.size[self.right.0] * self.factor, self.size[self.down.0] * self.factor),
+        )
+    }
+
+    /// The side of the view that rows along `axis` go to: away from the views
+    /// that stand next to it.
+    pub(super) fn side(&self, axis: usize, projection: Projection) -> Beside {
+        let first = projection == Projection::First;
+        if axis == self.right.0 {
+            let above = match self.face {
+                Face::Marked | Face::FarEdge | Face::NearEnd | Face::FarEnd => first,
+                Face::Edge | Face::Back => !first,
+            };
+            return if above { Beside::Above } else { Beside::Below };
+        }
+        let left = match self.face {
+            Face::Marked | Face::Edge | Face::Back | Face::FarEdge | Face::FarEnd => first,
+            Face::NearEnd => !first,
+        };
+        if left { Beside::Left } else { Beside::Right }
+    }
+
+    /// Direction from the part to the viewer, part coordinates.
+    pub(super) fn towards_viewer(&self) -> DVec3 {
+        self.face.normal()
+    }
+}
+
+/// Where the view on `face` stands: steps right and down from the marked face.
+pub(super) fn station(face: Face, projection: Projection) -> (i32, i32) {
+    let (right, down) = match face {
+        Face::Marked => (0, 0),
+        Face::Edge => (0, 1),
+        Face::Back => (0, 2),
+        Face::FarEdge => (0, -1),
+        Face::NearEnd => (1, 0),
+        Face::FarEnd => (-1, 0),
+    };
+    match projection {
+        Projection::First => (right, down),
+        Projection::Third => (-right, -down),
+    }
+}

@@ -1,0 +1,64 @@
+//! Part sheets: every part by itself, sized so that it can be made from its
+//! drawing alone.
+
+mod cell;
+mod centres;
+mod feature;
+mod frame;
+mod heading;
+mod pack;
+mod sizes;
+mod symbols;
+mod view;
+mod wording;
+
+use cell::{Cell, Subject};
+
+use super::{Look, Scale, SheetBody};
+use crate::joinery::{Hand, WorkedJob};
+use crate::model::Job;
+
+/// The part sheets of a job: parts of one shape drawn once, a mirror pair once
+/// as its left, in the order of their numbers.
+pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody> {
+    let mut subjects: Vec<Subject<'_>> = Vec::new();
+    for (index, part) in worked.parts.iter().enumerate() {
+        let subject = Subject { job, worked, index, part, look };
+        match subjects.iter_mut().find(|s| s.part.number == part.number) {
+            None => subjects.push(subject),
+            Some(known) if part.hand == Hand::Left && known.part.hand != Hand::Left => *known = subject,
+            Some(_) => {}
+        }
+    }
+    subjects.sort_by_key(|s| s.part.number);
+    let cells: Vec<Cell> = subjects.into_iter().map(|s| fitted(s, look)).collect();
+    pack::sheets(cells, look)
+}
+
+/// A part at the largest scale of the series, up to full size, at which it
+/// shares a sheet with others; if even the smallest is too large, at that.
+fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
+    let room = pack::room(look);
+    let fits = |cell: &Cell| {
+        let (w, h) = (cell.bounds.width(), cell.bounds.height());
+        (w <= room.width() * 0.55 && h <= room.height() * 0.55) || (w <= room.width() && h <= room.height() * 0.36)
+    };
+    let mut last = None;
+    for scale in super::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
+        // A blank that is too large by itself need not be drawn to know it.
+        let size = subject.part.size * scale.factor;
+        if size.x > room.width() || size.y > room.height() {
+            last = last.or(None);
+            continue;
+        }
+        let cell = cell::draw(subject, *scale);
+        if fits(&cell) {
+            return cell;
+        }
+        last = Some(cell);
+    }
+    last.unwrap_or_else(|| {
+        let smallest = super::series(look).last().copied().unwrap_or(Scale { factor: 0.001, name: "1:1000" });
+        cell::draw(subject, smallest)
+    })
+}

@@ -1,0 +1,356 @@
+//! The words and figures of notes on cuts.
+
+use super::feature::{Feature, Form, axis_side, face_on};
+use super::sizes::{self, PartNote, letter};
+use crate::drawing::Look;
+use crate::drawing::Profile;
+use crate::drawing::dimension::{Pointer, length_runs};
+use crate::geometry::DVec3;
+use crate::joinery::{CutKind, Stage, WorkedPart};
+use crate::measure::{INCH, Unit};
+use crate::model::Face;
+use crate::paper::Run;
+
+/// The finest step shown, mm.
+pub(super) fn grain(look: &Look) -> f64 {
+    match look.unit {
+        Unit::Mm => 0.1,
+        Unit::Inch => INCH / f64::from(look.finest.max(1)),
+    }
+}
+
+/// A length as rounded when shown, mm.
+pub(super) fn shown(look: &Look, mm: f64) -> f64 {
+    (mm / grain(look)).round() * grain(look)
+}
+
+/// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`.
+pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
+    let times = if look.profile == Profile::Asme { format!("{steps}X ") } else { format!("{steps} × ") };
+    let mut words = Words::default();
+    words.say(&times).length(look, pitch).say(" (= ").length(look, total).say(")");
+    words.runs
+}
+
+/// Text being put together.
+#[derive(Debug, Default)]
+pub(super) struct Words {
+    /// So far.
+    pub(super) runs: Vec<Run>,
+}
+
+impl Words {
+    /// Adds plain words.
+    pub(super) fn say(&mut self, words: &str) -> &mut Self {
+        if let Some(Run::Plain(last)) = self.runs.last_mut() {
+            last.push_str(words);
+        } else {
+            self.runs.push(Run::Plain(words.into()));
+        }
+        self
+    }
+
+    /// Adds a length.
+    pub(super) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
+        for run in length_runs(look, mm) {
+            match run {
+                Run::Plain(p) => {
+                    self.say(&p);
+                }
+                Run::Fraction { .. } => self.runs.push(run),
+            }
+        }
+        self
+    }
+
+    /// Adds an angle in degrees, to a tenth.
+    pub(super) fn angle(&mut self, degrees: f64) -> &mut Self {
+        self.say(&format!("{}°", (degrees * 10.0).round() / 10.0))
+    }
+}
+
+/// Singular and plural of a cut.
+fn noun(kind: CutKind, many: bool) -> &'static str {
+    match (kind, many) {
+        (CutKind::Mitre, _) => "mitre",
+        (CutKind::Bevel, _) => "bevel",
+        (CutKind::Taper, _) => "taper",
+        (CutKind::Chamfer, _) => "chamfer",
+        (CutKind::RoundOver, _) => "round-over",
+        (CutKind::Mortise, false) => "mortise",
+        (CutKind::Mortise, true) => "mortises",
+        (CutKind::Housing, false) => "housing",
+        (CutKind::Housing, true) => "housings",
+        (CutKind::Groove, false) => "groove",
+        (CutKind::Groove, true) => "grooves",
+        (CutKind::Rebate, false) => "rebate",
+        (CutKind::Rebate, true) => "rebates",
+        (CutKind::Hole, false) => "hole",
+        (CutKind::Hole, true) => "holes",
+        (CutKind::Slot, false) => "slot",
+        (CutKind::Slot, true) => "slots",
+        (CutKind::Notch, false) => "notch",
+        (CutKind::Notch, true) => "notches",
+        (CutKind::Outline, _) => "outline",
+        (CutKind::ConnectorPocket, false) => "pocket",
+        (CutKind::ConnectorPocket, true) => "pockets",
+        (CutKind::AccessHole, false) => "access hole",
+        (CutKind::AccessHole, true) => "access holes",
+        (CutKind::ScrewHole, false) => "screw hole",
+        (CutKind::ScrewHole, true) => "screw holes",
+        (CutKind::Shoulder, false) => "shoulder",
+        (CutKind::Shoulder, true) => "shoulders",
+    }
+}
+
+/// The note of a group of equal cuts in the view on `face`; none for cuts that
+/// need no words.
+pub(super) fn note(
+    part: &WorkedPart,
+    here: &[&Feature],
+    group: &[usize],
+    face: Face,
+    look: &Look,
+) -> Option<PartNote> {
+    let members: Vec<&Feature> = group.iter().filter_map(|i| here.get(*i).copied()).collect();
+    let first = *members.first()?;
+    let mut note = match &first.form {
+        Form::Pocket { .. } => pocket(part, &members, look),
+        Form::Hole { diameter, depth, through, .. } => {
+            round(part, &members, (*diameter, *depth, *through), look)
+        }
+        Form::Askew { diameter, depth, .. } => askew(&members, *diameter, *depth, look),
+        Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look)?,
+        Form::Shape { .. } => return None,
+    };
+    let cuts: Vec<String> = members.iter().map(|f| format!("#{}", f.cut)).collect();
+    note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
+    if both_ends(&members) {
+        note.phrases.push(vec![Run::Plain("both ends".into())]);
+    }
+    if let Some(purpose) = purpose(first.kind) {
+        note.phrases.push(vec![Run::Plain(purpose.into())]);
+    }
+    if first.stage == Stage::AfterGlueUp {
+        note.phrases.push(vec![Run::Plain("cut after glue-up".into())]);
+    }
+    note.at = members.iter().flat_map(|f| targets(f, face, part.size)).collect();
+    Some(note)
+}
+
+/// What a bought-in thing's cut is for.
+fn purpose(kind: CutKind) -> Option<&'static str> {
+    match kind {
+        CutKind::ConnectorPocket => Some("for clamping connector"),
+        _ => None,
+    }
+}
+
+/// Whether a group has members in both ends.
+fn both_ends(members: &[&Feature]) -> bool {
+    let has = |face: Face| {
+        members.iter().any(|f| matches!(&f.form, Form::Pocket { entry, .. } | Form::Hole { entry, .. } if *entry == face))
+    };
+    has(Face::NearEnd) && has(Face::FarEnd)
+}
+
+/// How many to print: per end where both ends are alike.
+fn count(members: &[&Feature]) -> usize {
+    if both_ends(members) { members.len() / 2 } else { members.len() }
+}
+
+/// An empty note.
+fn blank() -> PartNote {
+    PartNote { at: Vec::new(), pointer: Pointer::Arrow, phrases: Vec::new(), value: None, fixes: String::new() }
+}
+
+/// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
+fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
+    let mut note = blank();
+    let Some(Feature { form: Form::Pocket { min, max, entry, round }, kind, .. }) = members.first() else {
+        return note;
+    };
+    let size = part.size;
+    let (deep_axis, _) = axis_side(*entry);
+    let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - super::feature::SAME;
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    let n = count(members);
+    if n > 1 {
+        words.say(&format!("{n} "));
+        fixes.push("count".to_owned());
+    }
+    words.say(noun(*kind, n > 1));
+    let axes = sizes::printed_axes(members[0], size);
+    for (i, axis) in axes.iter().enumerate() {
+        words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
+        fixes.push(letter(*axis).to_string());
+    }
+    if axes.len() == 1 && !through {
+        words.say(" wide");
+    }
+    note.phrases.push(std::mem::take(&mut words.runs));
+    let depth = max[deep_axis] - min[deep_axis];
+    if through {
+        note.phrases.push(vec![Run::Plain("through".into())]);
+    } else {
+        words.length(look, depth).say(" deep");
+        note.phrases.push(std::mem::take(&mut words.runs));
+        fixes.push("depth".to_owned());
+    }
+    let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
+    if *round > 0.0 && (*round * 2.0 - ends).abs() > super::feature::SAME {
+        words.say("R").length(look, *round);
+        note.phrases.push(words.runs);
+        fixes.push("radius".to_owned());
+    } else if *round > 0.0 {
+        note.phrases.push(vec![Run::Plain("round ends".into())]);
+    }
+    note.value = Some(depth);
+    note.fixes = fixes.join(" ");
+    note
+}
+
+/// `6 × Ø5, 12 deep`; by ASME `6X Ø5 ↧12`.
+fn round(
+    part: &WorkedPart,
+    members: &[&Feature],
+    (diameter, depth, through): (f64, f64, bool),
+    look: &Look,
+) -> PartNote {
+    let mut note = blank();
+    let asme = look.profile == Profile::Asme;
+    let n = count(members);
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    if n > 1 {
+        words.say(&if asme { format!("{n}X ") } else { format!("{n} × ") });
+        fixes.push("count");
+    }
+    words.say("Ø").length(look, diameter);
+    fixes.push("dia");
+    note.phrases.push(std::mem::take(&mut words.runs));
+    if through {
+        note.phrases.push(vec![Run::Plain("through".into())]);
+    } else {
+        words.length(look, depth).say(" deep");
+        note.phrases.push(words.runs);
+        fixes.push("depth");
+    }
+    let kind = members.first().map_or(CutKind::Hole, |f| f.kind);
+    if kind == CutKind::ScrewHole {
+        note.phrases.push(vec![Run::Plain("for screws".into())]);
+    } else if kind == CutKind::AccessHole {
+        note.phrases.push(vec![Run::Plain("access for the connector".into())]);
+    }
+    let _ = part;
+    note.value = Some(if through { diameter } else { depth });
+    note.fixes = fixes.join(" ");
+    note
+}
+
+/// `3 × Ø15, 30 deep, square to the mitre`.
+fn askew(members: &[&Feature], diameter: f64, depth: f64, look: &Look) -> PartNote {
+    let mut note = blank();
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    if members.len() > 1 {
+        words.say(&format!("{} × ", members.len()));
+        fixes.push("count");
+    }
+    words.say("Ø").length(look, diameter);
+    note.phrases.push(std::mem::take(&mut words.runs));
+    words.length(look, depth).say(" deep");
+    note.phrases.push(words.runs);
+    note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
+    fixes.extend(["dia", "depth"]);
+    note.value = Some(depth);
+    note.fixes = fixes.join(" ");
+    note
+}
+
+/// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
+fn slope(
+    part: &WorkedPart,
+    feature: &Feature,
+    (along, ends, away): (usize, [DVec3; 2], DVec3),
+    look: &Look,
+) -> Option<PartNote> {
+    let mut note = blank();
+    let size = part.size;
+    let mut words = Words::default();
+    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
+    if let Some((shortens, face, angle)) = sizes::long_point(ends, away, along, size) {
+        words.say(noun(feature.kind, false)).say(" ").angle(angle);
+        note.phrases.push(words.runs);
+        let far = ends[0][shortens] > size[shortens] / 2.0;
+        note.phrases.push(vec![Run::Plain(format!("long point on {}", face.name()))]);
+        note.value = Some(angle);
+        note.fixes = format!("angle long-point {} at {}", face.name(), face_on(shortens, far).name());
+        return Some(note);
+    }
+    let legs = ((ends[1] - ends[0])[i].abs(), (ends[1] - ends[0])[j].abs());
+    let corner = |a: usize| {
+        let middle = (ends[0] + ends[1]) / 2.0;
+        face_on(a, middle[a] > size[a] / 2.0).name()
+    };
+    if feature.kind == CutKind::Chamfer {
+        words.say("chamfer ").length(look, legs.0).say(" × ");
+        if (legs.0 - legs.1).abs() < super::feature::SAME {
+            words.angle(45.0);
+            note.value = Some(45.0);
+        } else {
+            words.length(look, legs.1);
+            note.value = Some(legs.1);
+        }
+        note.fixes = format!("legs {} {} at {} and {}", letter(i), letter(j), corner(i), corner(j));
+    } else {
+        words.say(noun(feature.kind, false));
+        note.fixes = format!("between its ends at {} and {}", corner(i), corner(j));
+    }
+    note.phrases.push(words.runs);
+    Some(note)
+}
+
+/// Places on a cut's outline, in the view on `face`, that a leader may touch.
+fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
+    let (across, _) = axis_side(face);
+    let axes: Vec<usize> = (0..3).filter(|a| *a != across).collect();
+    let (u, v) = (axes[0], axes[1]);
+    match &feature.form {
+        Form::Pocket { min, max, .. } => {
+            let middle = (*min + *max) / 2.0;
+            let mut out = Vec::new();
+            for (a, b) in [(u, v), (v, u)] {
+                for at in [min[a], max[a]] {
+                    if at < super::feature::SAME || at > size[a] - super::feature::SAME {
+                        continue;
+                    }
+                    // Along a long side a leader may touch at several places.
+                    for t in [0.5, 0.2, 0.8] {
+                        let mut p = middle;
+                        p[a] = at;
+                        p[b] = min[b] + (max[b] - min[b]) * t;
+                        out.push(p);
+                    }
+                }
+            }
+            out
+        }
+        Form::Hole { centre, diameter, .. } | Form::Askew { centre, diameter, .. } => {
+            let r = diameter / 2.0;
+            let d = r * std::f64::consts::FRAC_1_SQRT_2;
+            [(d, d), (-d, d), (d, -d), (-d, -d)]
+                .into_iter()
+                .map(|(a, b)| {
+                    let mut p = *centre;
+                    p[u] += a;
+                    p[v] += b;
+                    p
+                })
+                .collect()
+        }
+        Form::Slope { ends, .. } => vec![(ends[0] + ends[1]) / 2.0],
+        Form::Shape { .. } => Vec::new(),
+    }
+}
