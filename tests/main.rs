@@ -1,4 +1,5 @@
 //! All integration tests in one binary, so that it links once. One module per
 //! subject, each in a file beside this one.
 
+mod drawing_parts;
 mod support;

@@ -135,7 +135,7 @@ fn judge(text: Rect, target: Point, within: Rect, manner: &Manner) -> Option<Spo
     let inside = if tail == left { target.x > text.x0 - 1.5 } else { target.x < text.x1 + 1.5 };
     let run = tail - target;
     let length = run.hypot();
-    if inside || length < 2.5 {
+    if inside || length < manner.arrow + 3.0 {
         return None;
     }
     // Leaders along the lines of the drawing are mistaken for them: 15 degrees

@@ -46,6 +46,16 @@ impl Beside {
         matches!(self, Self::Above | Self::Below)
     }
 
+    /// The other side of the view.
+    pub(super) fn opposite(self) -> Self {
+        match self {
+            Self::Above => Self::Below,
+            Self::Below => Self::Above,
+            Self::Left => Self::Right,
+            Self::Right => Self::Left,
+        }
+    }
+
     /// +1 where going away from the view raises the sheet coordinate.
     fn outward(self) -> f64 {
         match self {
@@ -128,9 +138,13 @@ impl Manner {
     /// White space kept round any figure.
     pub(super) const CLEAR: f64 = 0.8;
 
-    /// The manner of a set.
+    /// The manner of a set, figures as high as its notes.
     pub(super) fn of(look: &Look) -> Self {
-        let text = look.text();
+        Self::with_text(look, look.text())
+    }
+
+    /// The manner of a set, figures `text` mm high.
+    pub(super) fn with_text(look: &Look, text: f64) -> Self {
         let horizontal = look.profile.text_horizontal();
         let arrow = if look.profile == Profile::Asme { 3.0_f64.min(text) } else { text };
         // tan of half of 15 degrees.

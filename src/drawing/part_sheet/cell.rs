@@ -9,7 +9,7 @@ use super::{heading, symbols, view};
 use crate::drawing::dimension::{
     Beside, Callout, Form, Manner, Placed, Sizes, Stop, White, callouts, moved, place,
 };
-use crate::drawing::{Look, Scale};
+use crate::drawing::{Look, Paper, Scale};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::{Face, Job};
 use crate::paper::{Mark, Text};
@@ -63,12 +63,19 @@ struct Drawn<'a> {
     placed: Placed,
 }
 
+/// Height of figures and notes on part sheets, mm: the least ISO 3098 height for
+/// dimensions on A1 to A4 (as given in public tables), since many parts share a
+/// sheet; 3.5 on A2.
+pub(super) fn text_height(look: &Look) -> f64 {
+    if look.paper == Paper::A2 { 3.5 } else { 2.5 }
+}
+
 /// Draws one part at `scale`.
 pub(super) fn draw(subject: Subject<'_>, scale: Scale) -> Cell {
     let Subject { part, look, .. } = subject;
     let features = feature::read(part);
     let chosen = sizes::choose(part, &features, look);
-    let manner = Manner::of(look);
+    let manner = Manner::with_text(look, text_height(look));
     let mut number = 0;
     let mut drawn: Vec<Drawn<'_>> = Vec::new();
     for (i, sizes) in chosen.iter().enumerate() {
@@ -106,15 +113,42 @@ fn one_view<'a>(
     number: &mut u32,
 ) -> Drawn<'a> {
     let ink = view::ink(part, features, &sizes.cuts, &frame, view_number, look);
-    let rows: Vec<Sizes> = sizes.rows.iter().map(|r| on_sheet(part, r, &frame, look)).collect();
+    let mut rows: Vec<Sizes> = Vec::new();
+    for row in &sizes.rows {
+        let side = side_of(row, &rows, &frame, look);
+        rows.push(on_sheet(part, row, &frame, side));
+    }
     let mut placed = place(frame.rect(), &rows, manner, number);
     placed.bounds = ink.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
     Drawn { sizes, frame, ink, placed }
 }
 
+/// The side a row goes to: the quiet one, unless what it fixes lies nearer the
+/// side opposite and a row stands on the quiet side already, whose line its
+/// extension lines would cross.
+fn side_of(row: &AxisRow, placed: &[Sizes], frame: &Frame, look: &Look) -> Beside {
+    let quiet = frame.side(row.axis, look.profile.projection());
+    if row.outermost || !placed.iter().any(|p| p.side == quiet) {
+        return quiet;
+    }
+    let opposite = quiet.opposite();
+    let other = if frame.right.0 == row.axis { frame.down.0 } else { frame.right.0 };
+    let rect = frame.rect();
+    let (low, high) = if quiet.across() { (rect.y0, rect.y1) } else { (rect.x0, rect.x1) };
+    let (mut to_quiet, mut to_other) = (f64::MAX, f64::MAX);
+    for (a, b) in row.stops.iter().skip(1).flat_map(|p| p.lies.iter()) {
+        for c in [frame.along(other, *a), frame.along(other, *b)] {
+            let (to_low, to_high) = (c - low, high - c);
+            let (q, o) = if matches!(quiet, Beside::Above | Beside::Left) { (to_low, to_high) } else { (to_high, to_low) };
+            to_quiet = to_quiet.min(q);
+            to_other = to_other.min(o);
+        }
+    }
+    if to_other <= to_quiet { opposite } else { quiet }
+}
+
 /// A row of sizes in sheet coordinates.
-fn on_sheet(part: &WorkedPart, row: &AxisRow, frame: &Frame, look: &Look) -> Sizes {
-    let side = frame.side(row.axis, look.profile.projection());
+fn on_sheet(part: &WorkedPart, row: &AxisRow, frame: &Frame, side: Beside) -> Sizes {
     let mut stops: Vec<Stop> = row.stops.iter().map(|p| stop(part, p, row.axis, frame, side)).collect();
     let mut figures = row.figures.clone();
     if row.form == Form::Chain && stops.first().map(|s| s.at) > stops.last().map(|s| s.at) {

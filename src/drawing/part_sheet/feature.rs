@@ -339,6 +339,17 @@ fn nearest_face(p: DVec3, size: DVec3) -> Face {
     Face::ALL.into_iter().min_by(|a, b| gap(a).total_cmp(&gap(b))).unwrap_or(Face::Marked)
 }
 
+impl Feature {
+    /// The finest thing of it that is drawn with two lines, mm.
+    pub(super) fn finest(&self) -> f64 {
+        match &self.form {
+            Form::Pocket { min, max, .. } => (*max - *min).min_element(),
+            Form::Hole { diameter, .. } | Form::Askew { diameter, .. } => *diameter,
+            Form::Slope { .. } | Form::Shape { .. } => f64::MAX,
+        }
+    }
+}
+
 /// Angle of a slope off square, degrees: between the cut and the plane square
 /// to axis `square_to`, which is how a saw is tilted.
 pub(super) fn off_square(ends: [DVec3; 2], along: usize, square_to: usize) -> f64 {

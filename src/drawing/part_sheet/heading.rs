@@ -11,7 +11,7 @@ use crate::paper::{Anchor, Mark, Role, Run, Text};
 
 /// Draws the heading with its last line standing on `foot`.
 pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
-    let h = subject.look.text();
+    let h = super::cell::text_height(subject.look);
     let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
     lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
     let pitch = h * 1.7;

@@ -35,30 +35,49 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
     pack::sheets(cells, look)
 }
 
-/// A part at the largest scale of the series, up to full size, at which it
-/// shares a sheet with others; if even the smallest is too large, at that.
+/// A part at the scale that serves best: the largest of the series, up to full
+/// size, at which it shares a sheet with others; where it cannot be shared and
+/// still be read, the smallest at which it is legible and has room.
 fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
     let room = pack::room(look);
-    let fits = |cell: &Cell| {
+    let shares = |cell: &Cell| {
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
-        (w <= room.width() * 0.55 && h <= room.height() * 0.55) || (w <= room.width() && h <= room.height() * 0.36)
+        (w <= room.width() * 0.49 && h <= room.height() * 0.64) || (w <= room.width() && h <= room.height() * 0.47)
     };
+    let mut roomy: Option<Cell> = None;
     let mut last = None;
     for scale in super::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
         // A blank that is too large by itself need not be drawn to know it.
         let size = subject.part.size * scale.factor;
         if size.x > room.width() || size.y > room.height() {
-            last = last.or(None);
             continue;
         }
+        if roomy.is_some() && !legible(subject, *scale) {
+            break;
+        }
         let cell = cell::draw(subject, *scale);
-        if fits(&cell) {
+        if shares(&cell) {
             return cell;
         }
-        last = Some(cell);
+        if cell.bounds.width() <= room.width() && cell.bounds.height() <= room.height() {
+            roomy = Some(cell);
+        } else {
+            last = Some(cell);
+        }
     }
-    last.unwrap_or_else(|| {
+    roomy.or(last).unwrap_or_else(|| {
         let smallest = super::series(look).last().copied().unwrap_or(Scale { factor: 0.001, name: "1:1000" });
         cell::draw(subject, smallest)
     })
+}
+
+/// Least length of the main view on paper, mm, and of anything in it that is
+/// drawn with two lines (ISO 128-2: lines at least 0.7 mm apart).
+const LEAST: (f64, f64) = (50.0, 0.7);
+
+/// Whether a part can still be read at `scale`.
+fn legible(subject: Subject<'_>, scale: Scale) -> bool {
+    let part = subject.part;
+    let fine = feature::read(part).iter().map(feature::Feature::finest).fold(part.size.z, f64::min);
+    part.size.x * scale.factor >= LEAST.0 && fine * scale.factor >= LEAST.1
 }

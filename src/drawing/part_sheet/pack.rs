@@ -25,50 +25,87 @@ struct Row {
     height: f64,
 }
 
+/// The paper of a sheet: the full width above the title block, and the full
+/// height for a last row that ends left of it.
+#[derive(Clone, Copy)]
+struct Space {
+    /// Above the title block.
+    above: Rect,
+    /// Left of it, over the full height.
+    beside: Rect,
+}
+
+impl Space {
+    /// Whether rows of these widths and heights fit under one another.
+    fn holds(&self, rows: &[(f64, f64)]) -> bool {
+        let height = rows.iter().map(|r| r.1 + GUTTER).sum::<f64>() - GUTTER;
+        rows.iter().all(|r| r.0 <= self.above.width()) && height <= self.height(rows)
+    }
+
+    /// The height rows may take.
+    fn height(&self, rows: &[(f64, f64)]) -> f64 {
+        let low = rows.last().is_some_and(|r| r.0 <= self.beside.width());
+        if low && rows.len() > 1 { self.beside.height() } else { self.above.height() }
+    }
+}
+
+/// Width and height of the rows of a sheet.
+fn extents(rows: &[Row]) -> Vec<(f64, f64)> {
+    rows.iter().map(|r| (r.width, r.height)).collect()
+}
+
+/// The row of a sheet that takes a cell; one past the last for a new row.
+fn spot(rows: &[Row], (w, h): (f64, f64), space: &Space) -> Option<usize> {
+    let sizes = extents(rows);
+    (0..=rows.len()).find(|i| {
+        let mut trial = sizes.clone();
+        match trial.get_mut(*i) {
+            Some(row) => *row = (row.0 + GUTTER + w, row.1.max(h)),
+            None => trial.push((w, h)),
+        }
+        space.holds(&trial)
+    })
+}
+
 /// Packs cells in order, each into the first row or sheet with room for it.
 pub(super) fn sheets(cells: Vec<Cell>, look: &Look) -> Vec<SheetBody> {
-    let room = room(look);
+    let space = Space { above: room(look), beside: look.room().beside() };
     let mut sheets: Vec<Vec<Row>> = Vec::new();
     for cell in cells {
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
-        let spot = sheets.iter().enumerate().find_map(|(s, rows)| {
-            let used: f64 = rows.iter().map(|r| r.height + GUTTER).sum::<f64>() - GUTTER;
-            let row = rows.iter().position(|r| {
-                r.width + GUTTER + w <= room.width() && used - r.height + r.height.max(h) <= room.height()
-            });
-            row.map(|r| (s, Some(r))).or_else(|| (used + GUTTER + h <= room.height()).then_some((s, None)))
-        });
-        let (s, row) = spot.unwrap_or_else(|| {
+        let found = sheets.iter().enumerate().find_map(|(s, rows)| Some((s, spot(rows, (w, h), &space)?)));
+        let (s, r) = found.unwrap_or((sheets.len(), 0));
+        if s == sheets.len() {
             sheets.push(Vec::new());
-            (sheets.len() - 1, None)
-        });
+        }
         let Some(rows) = sheets.get_mut(s) else { continue };
-        let row = match row.and_then(|r| rows.get_mut(r)) {
-            Some(row) => row,
-            None => {
-                rows.push(Row::default());
-                let last = rows.len() - 1;
-                &mut rows[last]
-            }
-        };
+        if r == rows.len() {
+            rows.push(Row::default());
+        }
+        let Some(row) = rows.get_mut(r) else { continue };
         row.width += if row.cells.is_empty() { w } else { GUTTER + w };
         row.height = row.height.max(h);
         row.cells.push(cell);
     }
     let count = sheets.len();
-    sheets.into_iter().enumerate().map(|(i, rows)| body(rows, room, (i, count))).collect()
+    sheets.into_iter().enumerate().map(|(i, rows)| body(rows, &space, (i, count))).collect()
 }
 
 /// One sheet: rows spread down it, cells along each row.
-fn body(rows: Vec<Row>, room: Rect, (index, count): (usize, usize)) -> SheetBody {
+fn body(rows: Vec<Row>, space: &Space, (index, count): (usize, usize)) -> SheetBody {
     let title = if count > 1 { format!("parts, sheet {} of {count}", index + 1) } else { "parts".to_owned() };
     let mut body = SheetBody::new(SheetKind::Part, title);
     body.scale = main_scale(&rows);
-    let free = room.height() - rows.iter().map(|r| r.height).sum::<f64>();
+    let room = space.above;
+    let sizes = extents(&rows);
+    let free = space.height(&sizes) - rows.iter().map(|r| r.height).sum::<f64>();
     let gap = free / (rows.len() as f64 + 1.0);
     let (mut y, mut dimensions, mut views) = (room.y0, 0, 0);
+    let below = room.y1;
     for row in rows {
         y += gap;
+        // A row that reaches down beside the title block keeps left of it.
+        let room = if y + row.height > below { space.beside } else { room };
         let cells: f64 = row.cells.iter().map(|c| c.bounds.width()).sum();
         let step = (room.width() - cells) / (row.cells.len() as f64 + 1.0);
         let mut x = room.x0;

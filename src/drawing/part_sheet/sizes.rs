@@ -11,7 +11,9 @@
 //!   low side, `#3b` its high side, `end` the far face of the blank; `=` joins
 //!   places that stand in one line: `#3c=#5c`.
 //! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)`.
-//! - `#1+#2: count x z depth` what each printed number is for these cuts.
+//! - `#1@edge+#2@edge: count x z> depth` the faces these cuts are made from, and
+//!   what each printed number is for them: how many, extent on an axis (`<`
+//!   against the datum, `>` against the far side, else free), depth, `dia`meter.
 
 use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
 use super::wording;
@@ -97,7 +99,7 @@ pub(super) fn choose(part: &WorkedPart, features: &[Feature], look: &Look) -> Ve
         if here.is_empty() && !matches!(face, Face::Marked | Face::Edge) {
             continue;
         }
-        views.push(view(part, features, &here, face, both, look));
+        views.push(view(part, features, &here, face, look));
     }
     views
 }
@@ -146,7 +148,6 @@ fn view(
     all: &[Feature],
     here: &[&Feature],
     face: Face,
-    both: bool,
     look: &Look,
 ) -> ViewSizes {
     let size = part.size;
@@ -155,7 +156,7 @@ fn view(
     let mut rows = Vec::new();
     for axis in (0..3).filter(|a| *a != across) {
         let other = 3 - across - axis;
-        let nodes = nodes(here, &groups, axis, other, size, both);
+        let nodes = nodes(here, &groups, axis, other, size);
         rows.extend(rows_of(axis, nodes, size, look));
         if overall_here(face, axis) {
             rows.push(overall(axis, other, size, look));
@@ -303,16 +304,13 @@ fn nodes(
     axis: usize,
     other: usize,
     size: DVec3,
-    both_ends: bool,
 ) -> Vec<Node> {
     let mut nodes: Vec<Node> = Vec::new();
     for (group, members) in groups.iter().enumerate() {
         for feature in members.iter().filter_map(|i| here.get(*i)) {
             for (at, mark, lies) in places(feature, axis, other, size) {
                 let name = format!("#{}{mark}", feature.cut);
-                let known = nodes.iter_mut().find(|n| {
-                    (n.at - at).abs() < SAME && (both_ends || n.group == group || n.lies.is_empty() || true)
-                });
+                let known = nodes.iter_mut().find(|n| (n.at - at).abs() < SAME);
                 match known {
                     Some(node) => {
                         node.names.push(name);

@@ -38,27 +38,29 @@ fn grained(subject: Subject<'_>) -> bool {
 const SHARES: [f64; 15] =
     [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
 
-/// Where the edge mark's point stands on the face edge, near mid length.
-fn face_mark_place(frame: &Frame, white: &White) -> Option<Point> {
+/// Where the edge mark's point stands on the face edge, near mid length, and
+/// the size of the marks, 1 at best and smaller in a narrow view.
+fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
-    SHARES
-        .iter()
-        .map(|t| Point::new(rect.x0 + rect.width() * t, rect.y0))
-        .find(|p| white.free(Rect::new(p.x - 4.0, p.y + 1.2, p.x + 4.5, p.y + 8.0)))
+    [1.0, 0.7, 0.5]
+        .into_iter()
+        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), k)))
+        .find(|(p, k)| white.free(Rect::new(p.x - 3.0 * k, p.y + 1.2, p.x + 4.5 * k, p.y + 8.2 * k)))
 }
 
 /// The loop of the face side, begun at the face edge, and the V whose point
 /// touches it there (common practice, no source).
-fn face_and_edge(at: Point, narrow: f64) -> Vec<Mark> {
+fn face_and_edge((at, k): (Point, f64), narrow: f64) -> Vec<Mark> {
     let width = narrow * 1.4;
+    let by = |x: f64, y: f64| at + Vec2::new(x, y) * k;
     let mut face = BezPath::new();
-    face.move_to(at + Vec2::new(0.0, 0.6));
-    face.curve_to(at + Vec2::new(0.5, 4.0), at + Vec2::new(3.4, 7.4), at + Vec2::new(1.2, 7.4));
-    face.curve_to(at + Vec2::new(-1.0, 7.4), at + Vec2::new(0.6, 4.2), at + Vec2::new(3.4, 3.2));
+    face.move_to(by(0.0, 0.6));
+    face.curve_to(by(0.5, 4.0), by(3.4, 7.4), by(1.2, 7.4));
+    face.curve_to(by(-1.0, 7.4), by(0.6, 4.2), by(3.4, 3.2));
     let mut edge = BezPath::new();
-    edge.move_to(at + Vec2::new(-1.6, -2.6));
+    edge.move_to(by(-1.6, -3.0));
     edge.line_to(at + Vec2::new(0.0, -0.4));
-    edge.line_to(at + Vec2::new(1.6, -2.6));
+    edge.line_to(by(1.6, -3.0));
     [face, edge].into_iter().map(|p| Mark::stroke(p, pen(width), Role::Symbol)).collect()
 }
 

@@ -123,7 +123,7 @@ pub(super) fn note(
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look)?,
         Form::Shape { .. } => return None,
     };
-    let cuts: Vec<String> = members.iter().map(|f| format!("#{}", f.cut)).collect();
+    let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
     note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
     if both_ends(&members) {
         note.phrases.push(vec![Run::Plain("both ends".into())]);
@@ -136,6 +136,19 @@ pub(super) fn note(
     }
     note.at = members.iter().flat_map(|f| targets(f, face, part.size)).collect();
     Some(note)
+}
+
+/// A cut and the face it is cut from: `#3@marked`.
+fn reference(feature: &Feature, size: DVec3) -> String {
+    let face = match feature.form.seen_on(size) {
+        Face::Marked => "marked",
+        Face::Back => "back",
+        Face::Edge => "edge",
+        Face::FarEdge => "far-edge",
+        Face::NearEnd => "near-end",
+        Face::FarEnd => "far-end",
+    };
+    format!("#{}@{face}", feature.cut)
 }
 
 /// What a bought-in thing's cut is for.
@@ -184,7 +197,12 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let axes = sizes::printed_axes(members[0], size);
     for (i, axis) in axes.iter().enumerate() {
         words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
-        fixes.push(letter(*axis).to_string());
+        let against = match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
+            (true, false) => "<",
+            (false, true) => ">",
+            _ => "",
+        };
+        fixes.push(format!("{}{against}", letter(*axis)));
     }
     if axes.len() == 1 && !through {
         words.say(" wide");

@@ -1,0 +1,147 @@
+//! Parts put together by hand.
+
+use std::sync::Arc;
+
+use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
+use rodwright::joinery::{Cut, CutKind, Hand, PartSource, Stage, WorkedJob, WorkedPart};
+use rodwright::measure::Unit;
+use rodwright::model::{Grain, Job, JobHead, PartId, Piece, PieceId, Side, Stock, StockId, StockKind};
+use rodwright::solid::{Body, Prism, Solid};
+use rodwright::source::{Origin, SourceId, Span};
+
+/// A place in no script.
+pub fn origin() -> Origin {
+    Origin { user: Span { source: SourceId(0), start: 0, end: 0 }, library: None }
+}
+
+/// A cut on the loose part.
+pub fn cut(kind: CutKind, shape: Prism) -> Cut {
+    Cut { shape, kind, stage: Stage::Loose, joint: None, origin: origin() }
+}
+
+/// A box.
+pub fn cuboid(a: [f64; 3], b: [f64; 3]) -> Prism {
+    Prism::cuboid(DVec3::from(a), DVec3::from(b))
+}
+
+/// A part numbered `number` with cuts.
+pub fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> WorkedPart {
+    let size = DVec3::from(size);
+    WorkedPart {
+        source: PartSource::Part(PartId(0)),
+        name: name.into(),
+        number,
+        hand: Hand::None,
+        piece: PieceId(0),
+        stock: StockId(0),
+        at: Placement::IDENTITY,
+        size,
+        face: Side::Right,
+        edge: Side::Front,
+        body: Body::Prism(Prism::cuboid(DVec3::ZERO, size)),
+        cuts,
+        solid: Arc::new(Solid::default()),
+        remark: None,
+        origin: origin(),
+    }
+}
+
+/// A circle as an outline of facets.
+pub fn circle(at: [f64; 2], radius: f64) -> Outline {
+    let centre = DVec2::from(at);
+    let points = (0..24)
+        .map(|i| {
+            let (s, c) = rodwright::geometry::trig::sin_cos(f64::from(i) * std::f64::consts::TAU / 24.0);
+            centre + DVec2::new(c, s) * radius
+        })
+        .collect();
+    let mut outline = Outline::polygon(points);
+    outline.rings[0].edges = vec![Some(0); 24];
+    outline.arcs = vec![rodwright::geometry::Arc { centre, radius }];
+    outline
+}
+
+/// A hole along z from `from` to `to`.
+pub fn bore(at: [f64; 2], radius: f64, from: f64, to: f64) -> Prism {
+    Prism { at: Placement::IDENTITY, outline: circle(at, radius), from, to }
+}
+
+/// A mitre at the far end, long point on z = 0.
+pub fn far_mitre(size: [f64; 3]) -> Cut {
+    let [l, w, t] = size;
+    let at = Placement::from_axes(DVec3::ZERO, DVec3::X, DVec3::Z).unwrap();
+    let outline = Outline::polygon(vec![
+        DVec2::new(l, 0.0),
+        DVec2::new(l + 20.0, 0.0),
+        DVec2::new(l + 20.0, t + 10.0),
+        DVec2::new(l - t - 10.0, t + 10.0),
+    ]);
+    cut(CutKind::Mitre, Prism { at, outline, from: -w - 10.0, to: 10.0 })
+}
+
+/// A cabinet side, a bottom, a divider, a stile.
+pub fn cabinet_parts() -> (Job, WorkedJob) {
+    let side = {
+        let mut cuts = vec![far_mitre([420.0, 294.0, 18.0])];
+        for x in [5.0, 201.0 + 4.0] {
+            for y in [32.0, 137.0, 242.0] {
+                cuts.push(cut(CutKind::Mortise, cuboid([x, y - 12.0, -1.0], [x + 8.0, y + 12.0, 12.0])));
+            }
+        }
+        cuts.push(cut(CutKind::Groove, cuboid([-1.0, 276.0, -1.0], [430.0, 282.5, 8.0])));
+        for y in [60.0, 147.0, 240.0] {
+            cuts.push(cut(CutKind::AccessHole, bore([385.0, y], 7.5, -1.0, 10.0)));
+        }
+        part(1, "Left side", [420.0, 294.0, 18.0], cuts)
+    };
+    let bottom = {
+        let mut cuts = Vec::new();
+        for y in [32.0, 137.0, 242.0] {
+            cuts.push(cut(CutKind::Mortise, cuboid([-1.0, y - 12.0, 5.0], [21.0, y + 12.0, 13.0])));
+            cuts.push(cut(CutKind::Mortise, cuboid([864.0 - 21.0, y - 12.0, 5.0], [865.0, y + 12.0, 13.0])));
+            cuts.push(cut(CutKind::Mortise, cuboid([518.0, y - 12.0, 12.0 - 6.0], [526.0, y + 12.0, 19.0])));
+        }
+        cuts.push(cut(CutKind::Groove, cuboid([-1.0, 276.0, 10.0], [870.0, 282.5, 19.0])));
+        part(2, "Bottom", [864.0, 294.0, 18.0], cuts)
+    };
+    let shelf = {
+        let mut cuts = Vec::new();
+        for x in [100.0, 130.0, 300.0, 410.0] {
+            cuts.push(cut(CutKind::Hole, bore([x, 60.0], 2.5, -1.0, 12.0)));
+            cuts.push(cut(CutKind::Hole, bore([x, 200.0], 2.5, -1.0, 12.0)));
+        }
+        cuts.push(cut(CutKind::Housing, cuboid([200.0, 12.0, -1.0], [218.0, 300.0, 6.0])));
+        cuts.push(cut(CutKind::Notch, cuboid([480.0, -1.0, -1.0], [520.0, 40.0, 20.0])));
+        part(3, "Pierced shelf", [513.0, 270.0, 18.0], cuts)
+    };
+    let mut stile = part(
+        4,
+        "Left stile",
+        [637.0, 40.0, 22.0],
+        vec![
+            far_mitre([637.0, 40.0, 22.0]),
+            Cut { stage: Stage::AfterGlueUp, ..cut(CutKind::Rebate, cuboid([-1.0, -1.0, 10.0], [640.0, 9.5, 23.0])) },
+        ],
+    );
+    stile.stock = StockId(1);
+    let stock = |name: &str, kind| Stock { name: name.into(), kind, density: None, origin: origin() };
+    let job = Job {
+        head: JobHead::default(),
+        unit: Unit::Mm,
+        sizes: Vec::new(),
+        stock: vec![
+            stock("Ash plywood", StockKind::Sheet { thick: 18.0, sizes: Vec::new(), grain: Grain::Length }),
+            stock(
+                "Ash",
+                StockKind::Board { thick: vec![27.0], longest: None, widest: None, price_m3: None, species: None },
+            ),
+        ],
+        pieces: vec![Piece { name: "Cabinet".into(), count: 1, origin: origin() }],
+        parts: Vec::new(),
+        works: Vec::new(),
+        grain_runs: Vec::new(),
+        notes: Vec::new(),
+        finish: None,
+    };
+    (job, WorkedJob { parts: vec![side, bottom, shelf, stile], joints: Vec::new() })
+}
