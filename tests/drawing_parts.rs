@@ -1,3 +1,82 @@
 //! Part sheets: what a maker reads off them is the part.
 
 mod fixtures;
+mod rebuild;
+
+use rodwright::drawing::{Look, Paper, Profile, part_sheets};
+use rodwright::geometry::DVec3;
+use rodwright::joinery::{CutKind, WorkedPart};
+use rodwright::measure::Unit;
+
+/// Papers, units and practices every drawing is judged in.
+const LOOKS: [(Paper, Unit, Profile); 5] = [
+    (Paper::A3, Unit::Mm, Profile::Iso),
+    (Paper::A4, Unit::Mm, Profile::Uk),
+    (Paper::A2, Unit::Mm, Profile::Asme),
+    (Paper::Tabloid, Unit::Inch, Profile::Asme),
+    (Paper::Letter, Unit::Inch, Profile::Iso),
+];
+
+/// The box round a cutter, clipped to the blank: worked out here from the model
+/// alone, so that nothing of the drawing's own reading is trusted.
+fn model_box(part: &WorkedPart, cut: usize) -> (DVec3, DVec3) {
+    let shape = &part.cuts[cut].shape;
+    let (mut min, mut max) = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+    for p in shape.outline.rings.iter().flat_map(|r| &r.points) {
+        for w in [shape.from, shape.to] {
+            let q = shape.at.point(DVec3::new(p.x, p.y, w));
+            (min, max) = (min.min(q), max.max(q));
+        }
+    }
+    (min.max(DVec3::ZERO), max.min(part.size))
+}
+
+/// Every box and hole of a part comes back from its drawing.
+fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack: f64) {
+    for (axis, size) in rebuilt.size.iter().enumerate() {
+        assert!((size - part.size[axis]).abs() <= slack, "{}: blank on axis {axis}: {size}", part.name);
+    }
+    for (id, cut) in part.cuts.iter().enumerate() {
+        let made =
+            rebuilt.cuts.get(&id).unwrap_or_else(|| panic!("{}: cut {id} is not on the drawing", part.name));
+        if cut.kind == CutKind::Mitre {
+            // The fixtures' mitres are cut at 45 degrees from the face side.
+            assert_eq!(made.angle, Some(45.0), "{}: {}", part.name, made.words);
+            assert!(made.words.contains("long point on face side"), "{}", made.words);
+            continue;
+        }
+        let (min, max) = model_box(part, id);
+        for axis in 0..3 {
+            let (a, b) = rebuilt.extent(id, axis);
+            assert!(
+                (a - min[axis]).abs() <= slack && (b - max[axis]).abs() <= slack,
+                "{}: cut {id} on axis {axis}: {a} to {b} on the drawing, {} to {} in the model ({}, {look:?})",
+                part.name,
+                min[axis],
+                max[axis],
+                made.words,
+            );
+        }
+    }
+}
+
+#[test]
+fn parts_are_rebuilt_from_what_their_drawings_print() {
+    // ISO 129-1 and ASME Y14.5: a drawing defines the part completely and says
+    // nothing twice; the rebuilding is ours.
+    let (job, worked) = fixtures::cabinet_parts();
+    for (paper, unit, profile) in LOOKS {
+        let look = Look::new(paper, unit, profile);
+        // A place is at most a few rounded figures from the datum.
+        let slack = match unit {
+            Unit::Mm => 0.11,
+            Unit::Inch => 25.4 / 32.0,
+        };
+        let sheets = part_sheets(&job, &worked, &look);
+        for part in &worked.parts {
+            let said: Vec<_> =
+                sheets.iter().flat_map(|s| rebuild::said(&s.marks, &part.mark(), unit)).collect();
+            comes_back(part, &rebuild::rebuild(&said), &look, slack);
+        }
+    }
+}

@@ -10,22 +10,22 @@ use rodwright::solid::{Body, Prism, Solid};
 use rodwright::source::{Origin, SourceId, Span};
 
 /// A place in no script.
-pub fn origin() -> Origin {
+pub(super) fn origin() -> Origin {
     Origin { user: Span { source: SourceId(0), start: 0, end: 0 }, library: None }
 }
 
 /// A cut on the loose part.
-pub fn cut(kind: CutKind, shape: Prism) -> Cut {
+pub(super) fn cut(kind: CutKind, shape: Prism) -> Cut {
     Cut { shape, kind, stage: Stage::Loose, joint: None, origin: origin() }
 }
 
 /// A box.
-pub fn cuboid(a: [f64; 3], b: [f64; 3]) -> Prism {
+pub(super) fn cuboid(a: [f64; 3], b: [f64; 3]) -> Prism {
     Prism::cuboid(DVec3::from(a), DVec3::from(b))
 }
 
 /// A part numbered `number` with cuts.
-pub fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> WorkedPart {
+pub(super) fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> WorkedPart {
     let size = DVec3::from(size);
     WorkedPart {
         source: PartSource::Part(PartId(0)),
@@ -47,7 +47,7 @@ pub fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> WorkedPa
 }
 
 /// A circle as an outline of facets.
-pub fn circle(at: [f64; 2], radius: f64) -> Outline {
+pub(super) fn circle(at: [f64; 2], radius: f64) -> Outline {
     let centre = DVec2::from(at);
     let points = (0..24)
         .map(|i| {
@@ -62,12 +62,12 @@ pub fn circle(at: [f64; 2], radius: f64) -> Outline {
 }
 
 /// A hole along z from `from` to `to`.
-pub fn bore(at: [f64; 2], radius: f64, from: f64, to: f64) -> Prism {
+pub(super) fn bore(at: [f64; 2], radius: f64, from: f64, to: f64) -> Prism {
     Prism { at: Placement::IDENTITY, outline: circle(at, radius), from, to }
 }
 
 /// A mitre at the far end, long point on z = 0.
-pub fn far_mitre(size: [f64; 3]) -> Cut {
+pub(super) fn far_mitre(size: [f64; 3]) -> Cut {
     let [l, w, t] = size;
     let at = Placement::from_axes(DVec3::ZERO, DVec3::X, DVec3::Z).unwrap();
     let outline = Outline::polygon(vec![
@@ -80,7 +80,7 @@ pub fn far_mitre(size: [f64; 3]) -> Cut {
 }
 
 /// A cabinet side, a bottom, a divider, a stile.
-pub fn cabinet_parts() -> (Job, WorkedJob) {
+pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
     let side = {
         let mut cuts = vec![far_mitre([420.0, 294.0, 18.0])];
         for x in [5.0, 201.0 + 4.0] {
@@ -120,7 +120,10 @@ pub fn cabinet_parts() -> (Job, WorkedJob) {
         [637.0, 40.0, 22.0],
         vec![
             far_mitre([637.0, 40.0, 22.0]),
-            Cut { stage: Stage::AfterGlueUp, ..cut(CutKind::Rebate, cuboid([-1.0, -1.0, 10.0], [640.0, 9.5, 23.0])) },
+            Cut {
+                stage: Stage::AfterGlueUp,
+                ..cut(CutKind::Rebate, cuboid([-1.0, -1.0, 10.0], [640.0, 9.5, 23.0]))
+            },
         ],
     );
     stile.stock = StockId(1);
@@ -133,7 +136,13 @@ pub fn cabinet_parts() -> (Job, WorkedJob) {
             stock("Ash plywood", StockKind::Sheet { thick: 18.0, sizes: Vec::new(), grain: Grain::Length }),
             stock(
                 "Ash",
-                StockKind::Board { thick: vec![27.0], longest: None, widest: None, price_m3: None, species: None },
+                StockKind::Board {
+                    thick: vec![27.0],
+                    longest: None,
+                    widest: None,
+                    price_m3: None,
+                    species: None,
+                },
             ),
         ],
         pieces: vec![Piece { name: "Cabinet".into(), count: 1, origin: origin() }],

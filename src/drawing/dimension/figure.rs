@@ -42,28 +42,16 @@ impl Figure {
 
 /// A length as the set shows it.
 pub(in crate::drawing) fn length_runs(look: &Look, mm: f64) -> Vec<Run> {
-    let tenths = (mm * 10.0).round() / 10.0;
-    match look.unit {
-        crate::measure::Unit::Mm => vec![Run::Plain(format!("{tenths}"))],
-        crate::measure::Unit::Inch => {
-            let finest = f64::from(look.finest.max(1));
-            let n = (mm / 25.4 * finest).round();
-            let whole = (n / finest).floor();
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "less than `finest`")]
-            let (mut num, mut den) = ((n - whole * finest).abs() as u32, look.finest.max(1));
-            while num > 0 && num % 2 == 0 {
-                num /= 2;
-                den /= 2;
-            }
-            let mut runs = Vec::new();
-            if whole != 0.0 || num == 0 {
-                runs.push(Run::Plain(format!("{whole}")));
-            }
-            if num > 0 {
-                runs.push(Run::Fraction { num, den });
-            }
-            runs.push(Run::Plain("″".into()));
-            runs
-        }
+    let shown = look.style().show(mm);
+    let mut runs = Vec::new();
+    if !shown.whole.is_empty() {
+        runs.push(Run::Plain(shown.whole));
     }
+    if let Some((num, den)) = shown.fraction {
+        runs.push(Run::Fraction { num, den });
+    }
+    if !shown.after.is_empty() {
+        runs.push(Run::Plain(shown.after.into()));
+    }
+    runs
 }

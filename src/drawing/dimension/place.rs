@@ -179,7 +179,8 @@ fn draw(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) -> 
                 _ => continue,
             },
         };
-        let number = row.number + u32::try_from(set.figure.unwrap_or(0)).unwrap_or(0);
+        // The nought belongs to no one size of its row.
+        let number = set.figure.map_or(0, |i| row.number + u32::try_from(i).unwrap_or(0));
         let text = figure_text(figure, set, line, row.sizes, manner);
         if let Stand::Lifted { from, .. } = set.stand {
             let (near, _) = lifted_span(figure, set, row.sizes, manner);

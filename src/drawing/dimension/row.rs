@@ -76,12 +76,6 @@ pub(super) fn lay(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
     }
 }
 
-/// Whether every inner figure of a chain finds room between its stops, so that
-/// nothing has to be lifted.
-pub(super) fn sits(sizes: &Sizes, manner: &Manner) -> bool {
-    !chain(sizes, manner, true).texts.iter().any(|t| matches!(t.stand, Stand::Lifted { .. }))
-}
-
 /// Extents of the figures of a chain.
 fn room(sizes: &Sizes, manner: &Manner) -> Room {
     let flat = manner.horizontal && !sizes.side.across();
@@ -146,12 +140,8 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
         let after = if i < links { state(i) } else { None };
         match (before, after) {
             (Some(true), Some(true)) => laid.arrows.extend([(at, 1.0), (at, -1.0)]),
-            (Some(true), Some(false)) | (Some(true), None) | (None, Some(false)) => {
-                laid.arrows.push((at, 1.0))
-            }
-            (Some(false), Some(true)) | (None, Some(true)) | (Some(false), None) => {
-                laid.arrows.push((at, -1.0))
-            }
+            (Some(true), _) | (None, Some(false)) => laid.arrows.push((at, 1.0)),
+            (_, Some(true)) | (Some(false), None) => laid.arrows.push((at, -1.0)),
             (Some(false), Some(false)) => laid.dots.push(at),
             (None, None) => {}
         }
@@ -184,14 +174,14 @@ fn lines(sizes: &Sizes, manner: &Manner, ends: (f64, f64), laid: &mut Laid) {
         low = low.min(tail);
         high = high.max(tail);
     }
-    if !manner.horizontal {
+    if manner.horizontal {
+        broken(sizes, manner, (low, high), laid);
+    } else {
         for text in laid.texts.iter().filter(|t| t.stand == Stand::On) {
             low = low.min(text.along - text.extent / 2.0);
             high = high.max(text.along + text.extent / 2.0);
         }
         laid.lines.push((low, high));
-    } else {
-        broken(sizes, manner, (low, high), laid);
     }
     laid.reach = laid
         .texts

@@ -139,7 +139,11 @@ fn side_of(row: &AxisRow, placed: &[Sizes], frame: &Frame, look: &Look) -> Besid
     for (a, b) in row.stops.iter().skip(1).flat_map(|p| p.lies.iter()) {
         for c in [frame.along(other, *a), frame.along(other, *b)] {
             let (to_low, to_high) = (c - low, high - c);
-            let (q, o) = if matches!(quiet, Beside::Above | Beside::Left) { (to_low, to_high) } else { (to_high, to_low) };
+            let (q, o) = if matches!(quiet, Beside::Above | Beside::Left) {
+                (to_low, to_high)
+            } else {
+                (to_high, to_low)
+            };
             to_quiet = to_quiet.min(q);
             to_other = to_other.min(o);
         }

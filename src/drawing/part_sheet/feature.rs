@@ -80,9 +80,7 @@ pub(super) fn read(part: &WorkedPart) -> Vec<Feature> {
     part.cuts
         .iter()
         .enumerate()
-        .filter_map(|(cut, c)| {
-            Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? })
-        })
+        .filter_map(|(cut, c)| Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? }))
         .collect()
 }
 
@@ -216,7 +214,12 @@ fn pocket((min, max): (DVec3, DVec3), size: DVec3, axis: usize, round: f64) -> O
 }
 
 /// A round hole square to a face.
-fn hole(shape: &Prism, size: DVec3, axis: usize, (centre, radius): (crate::geometry::DVec2, f64)) -> Option<Form> {
+fn hole(
+    shape: &Prism,
+    size: DVec3,
+    axis: usize,
+    (centre, radius): (crate::geometry::DVec2, f64),
+) -> Option<Form> {
     let a = shape.at.point(DVec3::new(centre.x, centre.y, shape.from));
     let b = shape.at.point(DVec3::new(centre.x, centre.y, shape.to));
     let (low, high) = (a[axis].min(b[axis]).max(0.0), a[axis].max(b[axis]).min(size[axis]));

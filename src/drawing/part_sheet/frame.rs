@@ -46,7 +46,11 @@ impl Frame {
     /// Sheet coordinate of a place on an axis in the plane of the view.
     pub(super) fn along(&self, axis: usize, at: f64) -> f64 {
         let place = |back: bool| (if back { self.size[axis] - at } else { at }) * self.factor;
-        if axis == self.right.0 { self.corner.x + place(self.right.1) } else { self.corner.y + place(self.down.1) }
+        if axis == self.right.0 {
+            self.corner.x + place(self.right.1)
+        } else {
+            self.corner.y + place(self.down.1)
+        }
     }
 
     /// A point of the part on the sheet.

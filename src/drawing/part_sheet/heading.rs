@@ -21,7 +21,11 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
     let radius = title * 1.05;
     let centre = Point::new(foot.x + radius, first - title / 2.0);
     let mut marks = vec![
-        Mark::stroke(Circle::new(centre, radius).to_path(0.01), pen(subject.look.profile.narrow()), Role::ItemNumber),
+        Mark::stroke(
+            Circle::new(centre, radius).to_path(0.01),
+            pen(subject.look.profile.narrow()),
+            Role::ItemNumber,
+        ),
         Mark::text(
             Text::plain(Point::new(centre.x, first), subject.part.number.to_string(), title)
                 .anchored(Anchor::Middle)
@@ -29,7 +33,8 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
             Role::ItemNumber,
         ),
     ];
-    let name = Text::plain(Point::new(centre.x + radius + 2.5, first), subject.part.name.clone(), title).bold();
+    let name =
+        Text::plain(Point::new(centre.x + radius + 2.5, first), subject.part.name.clone(), title).bold();
     let after = Point::new(name.at.x + name.width() + 4.0, first);
     marks.push(Mark::text(name, Role::Title));
     marks.push(Mark::text(Text::plain(after, scale.name, h), Role::Note));

@@ -42,7 +42,8 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
     let room = pack::room(look);
     let shares = |cell: &Cell| {
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
-        (w <= room.width() * 0.49 && h <= room.height() * 0.64) || (w <= room.width() && h <= room.height() * 0.47)
+        (w <= room.width() * 0.49 && h <= room.height() * 0.64)
+            || (w <= room.width() && h <= room.height() * 0.47)
     };
     let mut roomy: Option<Cell> = None;
     let mut last = None;

@@ -130,7 +130,10 @@ fn opposite(near: &Feature, far: &Feature) -> bool {
     }
     match (&near.form, &far.form) {
         (Form::Pocket { min: a, max: b, round: r, .. }, Form::Pocket { min: c, max: d, round: s, .. }) => {
-            close(a.y, c.y) && close(a.z, c.z) && close(b.y, d.y) && close(b.z, d.z)
+            close(a.y, c.y)
+                && close(a.z, c.z)
+                && close(b.y, d.y)
+                && close(b.z, d.z)
                 && close(b.x - a.x, d.x - c.x)
                 && close(*r, *s)
         }
@@ -143,13 +146,7 @@ fn opposite(near: &Feature, far: &Feature) -> bool {
 }
 
 /// The sizes of one view.
-fn view(
-    part: &WorkedPart,
-    all: &[Feature],
-    here: &[&Feature],
-    face: Face,
-    look: &Look,
-) -> ViewSizes {
+fn view(part: &WorkedPart, all: &[Feature], here: &[&Feature], face: Face, look: &Look) -> ViewSizes {
     let size = part.size;
     let groups = group(here, size);
     let (across, _) = axis_side(face);
@@ -165,7 +162,7 @@ fn view(
     if face == Face::Edge {
         rows.extend(short_points(all, size, look));
     }
-    let notes = groups.iter().flat_map(|g| wording::note(part, here, g, face, look)).collect();
+    let notes = groups.iter().filter_map(|g| wording::note(part, here, g, face, look)).collect();
     ViewSizes { face, rows, notes, cuts: here.iter().map(|f| f.cut).collect() }
 }
 
@@ -298,13 +295,7 @@ pub(super) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
 }
 
 /// Nodes of one axis, merged where they stand in one line, rising.
-fn nodes(
-    here: &[&Feature],
-    groups: &[Vec<usize>],
-    axis: usize,
-    other: usize,
-    size: DVec3,
-) -> Vec<Node> {
+fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, size: DVec3) -> Vec<Node> {
     let mut nodes: Vec<Node> = Vec::new();
     for (group, members) in groups.iter().enumerate() {
         for feature in members.iter().filter_map(|i| here.get(*i)) {
@@ -344,11 +335,7 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
                 _ => Vec::new(),
             }
         }
-        Form::Hole { centre, diameter, .. } => {
-            let r = diameter / 2.0;
-            vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
-        }
-        Form::Askew { centre, diameter, .. } => {
+        Form::Hole { centre, diameter, .. } | Form::Askew { centre, diameter, .. } => {
             let r = diameter / 2.0;
             vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
         }
@@ -410,7 +397,11 @@ fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisR
         rows.push(AxisRow {
             axis,
             stops: vec![datum, place(node)],
-            figures: vec![Some(Figure::length(look, node.at, format!("{}: 0>{}", letter(axis), names(node))))],
+            figures: vec![Some(Figure::length(
+                look,
+                node.at,
+                format!("{}: 0>{}", letter(axis), names(node)),
+            ))],
             form: RowForm::Chain,
             outermost: false,
         });
@@ -449,7 +440,8 @@ fn even_run(nodes: &[Node], look: &Look) -> Option<Vec<usize>> {
                 run.push(next);
             }
             let steps = (run.len() - 1) as f64;
-            let exact = (wording::shown(look, pitch) * steps - wording::shown(look, pitch * steps)).abs() < 1e-6
+            let exact = (wording::shown(look, pitch) * steps - wording::shown(look, pitch * steps)).abs()
+                < 1e-6
                 && (wording::shown(look, pitch) - pitch).abs() < wording::grain(look) / 4.0;
             if run.len() >= 3 && exact && best.as_ref().is_none_or(|b| b.len() < run.len()) {
                 best = Some(run);
@@ -497,7 +489,12 @@ fn running_row(axis: usize, nodes: &[Node], look: &Look) -> AxisRow {
 
 /// The face a slope's long point lies on, if it is an end or edge mitre from a
 /// corner: `along` its own axis, `square_to` the axis it shortens.
-pub(super) fn long_point(ends: [DVec3; 2], away: DVec3, along: usize, size: DVec3) -> Option<(usize, Face, f64)> {
+pub(super) fn long_point(
+    ends: [DVec3; 2],
+    away: DVec3,
+    along: usize,
+    size: DVec3,
+) -> Option<(usize, Face, f64)> {
     let (i, j) = ((along + 1) % 3, (along + 2) % 3);
     let corner = ends.iter().position(|e| at_corner(*e, i, j, size))?;
     let (long, short) = (ends[corner], ends[1 - corner]);

@@ -35,8 +35,7 @@ fn grained(subject: Subject<'_>) -> bool {
 }
 
 /// Places along a line from its middle outwards, in shares of it.
-const SHARES: [f64; 15] =
-    [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
+const SHARES: [f64; 15] = [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
 
 /// Where the edge mark's point stands on the face edge, near mid length, and
 /// the size of the marks, 1 at best and smaller in a narrow view.

@@ -1,6 +1,6 @@
 //! A part's view in ink.
 
-use kurbo::{BezPath, Rect, Shape};
+use kurbo::{Rect, Shape};
 
 use super::feature::{Feature, Form};
 use super::frame::Frame;
@@ -32,13 +32,4 @@ pub(super) fn ink(
     }
     marks.extend(super::centres::lines(features, cuts, frame, look));
     marks.into_iter().map(|m| m.showing(shows.clone())).collect()
-}
-
-/// A path through points.
-pub(super) fn polyline(points: &[kurbo::Point]) -> BezPath {
-    let mut path = BezPath::new();
-    for (i, p) in points.iter().enumerate() {
-        if i == 0 { path.move_to(*p) } else { path.line_to(*p) }
-    }
-    path
 }

@@ -65,7 +65,7 @@ impl Words {
 
     /// Adds an angle in degrees, to a tenth.
     pub(super) fn angle(&mut self, degrees: f64) -> &mut Self {
-        self.say(&format!("{}°", (degrees * 10.0).round() / 10.0))
+        self.say(&crate::measure::angle(degrees))
     }
 }
 
@@ -120,7 +120,7 @@ pub(super) fn note(
             round(part, &members, (*diameter, *depth, *through), look)
         }
         Form::Askew { diameter, depth, .. } => askew(&members, *diameter, *depth, look),
-        Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look)?,
+        Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
         Form::Shape { .. } => return None,
     };
     let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
@@ -162,7 +162,9 @@ fn purpose(kind: CutKind) -> Option<&'static str> {
 /// Whether a group has members in both ends.
 fn both_ends(members: &[&Feature]) -> bool {
     let has = |face: Face| {
-        members.iter().any(|f| matches!(&f.form, Form::Pocket { entry, .. } | Form::Hole { entry, .. } if *entry == face))
+        members.iter().any(
+            |f| matches!(&f.form, Form::Pocket { entry, .. } | Form::Hole { entry, .. } if *entry == face),
+        )
     };
     has(Face::NearEnd) && has(Face::FarEnd)
 }
@@ -174,7 +176,13 @@ fn count(members: &[&Feature]) -> usize {
 
 /// An empty note.
 fn blank() -> PartNote {
-    PartNote { at: Vec::new(), pointer: Pointer::Arrow, phrases: Vec::new(), value: None, fixes: String::new() }
+    PartNote {
+        at: Vec::new(),
+        pointer: Pointer::Arrow,
+        phrases: Vec::new(),
+        value: None,
+        fixes: String::new(),
+    }
 }
 
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
@@ -197,11 +205,12 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let axes = sizes::printed_axes(members[0], size);
     for (i, axis) in axes.iter().enumerate() {
         words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
-        let against = match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
-            (true, false) => "<",
-            (false, true) => ">",
-            _ => "",
-        };
+        let against =
+            match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
+                (true, false) => "<",
+                (false, true) => ">",
+                _ => "",
+            };
         fixes.push(format!("{}{against}", letter(*axis)));
     }
     if axes.len() == 1 && !through {
@@ -293,7 +302,7 @@ fn slope(
     feature: &Feature,
     (along, ends, away): (usize, [DVec3; 2], DVec3),
     look: &Look,
-) -> Option<PartNote> {
+) -> PartNote {
     let mut note = blank();
     let size = part.size;
     let mut words = Words::default();
@@ -305,7 +314,7 @@ fn slope(
         note.phrases.push(vec![Run::Plain(format!("long point on {}", face.name()))]);
         note.value = Some(angle);
         note.fixes = format!("angle long-point {} at {}", face.name(), face_on(shortens, far).name());
-        return Some(note);
+        return note;
     }
     let legs = ((ends[1] - ends[0])[i].abs(), (ends[1] - ends[0])[j].abs());
     let corner = |a: usize| {
@@ -327,7 +336,7 @@ fn slope(
         note.fixes = format!("between its ends at {} and {}", corner(i), corner(j));
     }
     note.phrases.push(words.runs);
-    Some(note)
+    note
 }
 
 /// Places on a cut's outline, in the view on `face`, that a leader may touch.

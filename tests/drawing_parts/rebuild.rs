@@ -1,0 +1,234 @@
+//! A part made again from what its drawing says, and nothing else.
+
+use std::collections::BTreeMap;
+
+use rodwright::measure::{INCH, Unit};
+use rodwright::paper::{Ink, Mark, Role};
+
+/// A size as printed: its numbers in reading order and what they are said to fix.
+#[derive(Clone, Debug)]
+pub(super) struct Said {
+    /// Numbers, lengths in mm.
+    pub(super) numbers: Vec<f64>,
+    /// What they fix.
+    pub(super) fixes: String,
+    /// The words as printed.
+    pub(super) words: String,
+}
+
+/// A cut made again: its extent on each axis, mm; `None` where the drawing says
+/// nothing, which means the whole of the blank.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Made {
+    /// The face it is made from.
+    pub(super) face: String,
+    /// Extent printed on each axis, and whether against the low or high side.
+    extent: [Option<(f64, char)>; 3],
+    /// Depth from its face.
+    pub(super) depth: Option<f64>,
+    /// Diameter.
+    pub(super) diameter: Option<f64>,
+    /// Angle off square.
+    pub(super) angle: Option<f64>,
+    /// The words.
+    pub(super) words: String,
+}
+
+/// A part made again.
+#[derive(Debug, Default)]
+pub(super) struct Rebuilt {
+    /// Length, width, thickness.
+    pub(super) size: [f64; 3],
+    /// Cuts by their number.
+    pub(super) cuts: BTreeMap<usize, Made>,
+    /// Where named places are on each axis.
+    places: [BTreeMap<String, f64>; 3],
+}
+
+/// Everything printed on a part, by dimension.
+pub(super) fn said(marks: &[Mark], part: &str, unit: Unit) -> Vec<Said> {
+    let mut all: BTreeMap<u32, Said> = BTreeMap::new();
+    for mark in marks.iter().filter(|m| m.role == Role::DimensionText && m.shows.part == part) {
+        let Ink::Text(text) = &mark.ink else { panic!("dimension text that is not text") };
+        let said = all.entry(mark.shows.dimension).or_insert_with(|| Said {
+            numbers: Vec::new(),
+            fixes: String::new(),
+            words: String::new(),
+        });
+        if !said.words.is_empty() {
+            said.words.push(' ');
+        }
+        said.words.push_str(&text.reading());
+        said.fixes.push_str(&mark.shows.fixes);
+    }
+    for said in all.values_mut() {
+        said.numbers = numbers(&said.words, unit);
+    }
+    all.into_values().filter(|s| !s.fixes.is_empty()).collect()
+}
+
+/// The numbers in a printed text; those with an inch sign in mm.
+fn numbers(words: &str, unit: Unit) -> Vec<f64> {
+    let mut out = Vec::new();
+    let chars: Vec<char> = words.chars().collect();
+    let mut i = 0;
+    while i < chars.len() {
+        if !chars[i].is_ascii_digit() {
+            i += 1;
+            continue;
+        }
+        let start = i;
+        let stop = |c: char| !(c.is_ascii_digit() || c == '.' || c == '/');
+        while i < chars.len() && !stop(chars[i]) {
+            i += 1;
+        }
+        let mut text: String = chars[start..i].iter().collect();
+        // A whole number and its fraction.
+        let rest: String = chars[i..].iter().collect();
+        if let Some(next) = rest.strip_prefix(' ') {
+            let fraction: String = next.chars().take_while(|c| !stop(*c)).collect();
+            if fraction.contains('/') && !text.contains('/') {
+                i += 1 + fraction.chars().count();
+                text = format!("{text} {fraction}");
+            }
+        }
+        let value: f64 = text
+            .trim_end_matches('.')
+            .split(' ')
+            .map(|w| match w.split_once('/') {
+                Some((n, d)) => n.parse::<f64>().unwrap() / d.parse::<f64>().unwrap(),
+                None => w.parse().unwrap(),
+            })
+            .sum();
+        let inch = chars.get(i) == Some(&'″');
+        assert!(!inch || unit == Unit::Inch, "an inch sign on a metric drawing: {words}");
+        out.push(if inch { value * INCH } else { value });
+    }
+    out
+}
+
+/// Makes a part again from what is said of it.
+pub(super) fn rebuild(said: &[Said]) -> Rebuilt {
+    let mut rebuilt = Rebuilt::default();
+    let mut links: [Vec<(String, String, f64)>; 3] = Default::default();
+    for size in said {
+        let (head, tail) = size.fixes.split_once(": ").unwrap_or_else(|| panic!("odd words: {}", size.fixes));
+        match ["x", "y", "z"].iter().position(|a| *a == head) {
+            Some(axis) => links[axis].extend(links_of(tail, size)),
+            None => note(head, tail, size, &mut rebuilt),
+        }
+    }
+    for axis in 0..3 {
+        rebuilt.places[axis] = solve(&links[axis]);
+        rebuilt.size[axis] = rebuilt.places[axis]
+            .get("end")
+            .copied()
+            .unwrap_or_else(|| panic!("no overall size on axis {axis}"));
+    }
+    rebuilt
+}
+
+/// The lengths a row gives between places.
+fn links_of(chain: &str, size: &Said) -> Vec<(String, String, f64)> {
+    let places: Vec<&str> = chain.split('>').collect();
+    if places.len() == 2 {
+        assert_eq!(size.numbers.len(), 1, "one length in {:?}", size.words);
+        return vec![(places[0].into(), places[1].into(), size.numbers[0])];
+    }
+    let [n, pitch, total] = size.numbers[..] else { panic!("`n × p (= total)` in {:?}", size.words) };
+    assert!((n - (places.len() - 1) as f64).abs() < 1e-9, "{} places in {:?}", places.len(), size.words);
+    assert!((n * pitch - total).abs() < 1e-6, "the sum shown agrees in {:?}", size.words);
+    places.windows(2).map(|w| (w[0].into(), w[1].into(), pitch)).collect()
+}
+
+/// Positions of all places from `0`. Panics if one is given twice or hangs on
+/// nothing.
+fn solve(links: &[(String, String, f64)]) -> BTreeMap<String, f64> {
+    let mut places = BTreeMap::from([("0".to_owned(), 0.0)]);
+    let mut open: Vec<_> = links.to_vec();
+    while !open.is_empty() {
+        let before = open.len();
+        open.retain(|(from, to, length)| {
+            let Some(at) = from.split('=').find_map(|name| places.get(name)).copied() else { return true };
+            for name in to.split('=') {
+                let again = places.insert(name.to_owned(), at + length);
+                assert!(again.is_none(), "{name} is sized twice");
+            }
+            false
+        });
+        assert!(open.len() < before, "these hang on nothing: {open:?}");
+    }
+    places
+}
+
+/// Reads a note on cuts.
+fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
+    let cuts: Vec<(usize, String)> = cuts
+        .split('+')
+        .map(|c| {
+            let (id, face) = c.trim_start_matches('#').split_once('@').expect("a face");
+            (id.parse().expect("a number"), face.to_owned())
+        })
+        .collect();
+    let mut numbers = size.numbers.iter().copied();
+    let mut made = Made { words: size.words.clone(), ..Made::default() };
+    let both = size.words.contains("both ends");
+    let mut count = if both { 2 } else { 1 };
+    for word in words.split(' ') {
+        let mut next =
+            || numbers.next().unwrap_or_else(|| panic!("no number for {word} in {:?}", size.words));
+        let axis = |c: &str| ["x", "y", "z"].iter().position(|a| *a == c);
+        match word {
+            "count" => count *= next() as usize,
+            "depth" => made.depth = Some(next()),
+            "dia" => made.diameter = Some(next()),
+            "angle" => made.angle = Some(next()),
+            _ => {
+                let mark = word.chars().last().filter(|c| "<>".contains(*c));
+                if let Some(axis) = axis(word.trim_end_matches(['<', '>'])) {
+                    made.extent[axis] = Some((next(), mark.unwrap_or(' ')));
+                }
+            }
+        }
+    }
+    assert_eq!(count, cuts.len(), "as many as said in {:?}", size.words);
+    for (id, face) in cuts {
+        let again = rebuilt.cuts.insert(id, Made { face, ..made.clone() });
+        assert!(again.is_none(), "cut {id} is noted twice");
+    }
+}
+
+impl Rebuilt {
+    /// Extent of a box cut on an axis, from the drawing alone.
+    pub(super) fn extent(&self, id: usize, axis: usize) -> (f64, f64) {
+        let made = self.cuts.get(&id).unwrap_or_else(|| panic!("nothing says what cut {id} is"));
+        let whole = self.size[axis];
+        let deep = match made.face.as_str() {
+            "marked" => Some((2, false)),
+            "back" => Some((2, true)),
+            "edge" => Some((1, false)),
+            "far-edge" => Some((1, true)),
+            "near-end" => Some((0, false)),
+            _ => Some((0, true)),
+        };
+        if let Some((a, far)) = deep
+            && a == axis
+        {
+            let depth = made.depth.unwrap_or(whole);
+            return if far { (whole - depth, whole) } else { (0.0, depth) };
+        }
+        let place = |mark: char| self.places[axis].get(&format!("#{id}{mark}")).copied();
+        let extent = made.extent[axis].or(made.diameter.map(|d| (d, ' ')));
+        match (extent, place('c'), place('a'), place('b')) {
+            (Some((e, _)), Some(c), None, None) => (c - e / 2.0, c + e / 2.0),
+            (Some((e, _)), None, Some(a), None) => (a, a + e),
+            (Some((e, '<')), None, None, None) => (0.0, e),
+            (Some((e, '>')), None, None, None) => (whole - e, whole),
+            (None, None, Some(a), Some(b)) => (a, b),
+            (None, None, Some(a), None) => (a, whole),
+            (None, None, None, Some(b)) => (0.0, b),
+            (None, None, None, None) => (0.0, whole),
+            other => panic!("cut {id} on axis {axis} is sized oddly: {other:?} in {:?}", made.words),
+        }
+    }
+}
