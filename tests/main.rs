@@ -2,4 +2,5 @@
 //! subject, each in a file beside this one.
 
 mod drawing_parts;
+mod script;
 mod support;

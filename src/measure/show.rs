@@ -20,7 +20,7 @@ impl LengthStyle {
     }
 
     /// A length in mm as it is shown. A value that is not finite shows as `?`.
-    pub fn show(&self, mm: f64) -> ShownLength {
+    pub fn show(self, mm: f64) -> ShownLength {
         if !mm.is_finite() {
             return ShownLength { whole: "?".into(), fraction: None, after: "", rounded: false };
         }
@@ -37,7 +37,7 @@ impl LengthStyle {
 
     /// A length in mm as one line of plain text with its unit: `600 mm`,
     /// `23 5/8″`, `≈ 23 5/8″` where rounded.
-    pub fn text(&self, mm: f64) -> String {
+    pub fn text(self, mm: f64) -> String {
         let shown = self.show(mm);
         match self.unit {
             Unit::Mm => format!("{shown} mm"),
@@ -46,7 +46,7 @@ impl LengthStyle {
     }
 
     /// Inches on the grid of `finest`.
-    fn show_inches(&self, mm: f64) -> ShownLength {
+    fn show_inches(self, mm: f64) -> ShownLength {
         let finest = i64::from(self.finest.clamp(1, 1024));
         let units = (mm / INCH * finest as f64).round();
         let rounded = (units / finest as f64 * INCH - mm).abs() > ROUNDED_BY;
@@ -57,7 +57,8 @@ impl LengthStyle {
             ((units.unsigned_abs() / finest.unsigned_abs()), units.unsigned_abs() % finest.unsigned_abs());
         let mut whole = sign.to_owned();
         if self.feet && inches >= 12 {
-            whole += &format!("{}′ ", inches / 12);
+            whole.push_str(&(inches / 12).to_string());
+            whole.push_str("′ ");
             inches %= 12;
         }
         if inches > 0 || part == 0 {

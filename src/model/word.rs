@@ -106,6 +106,11 @@ pub enum OptionKind {
     /// the point is an arc of that bulge (tan of a quarter of its angle,
     /// positive to the left... counter-clockwise).
     Points,
+    /// The space a part fills on one axis, `[from, to]` or `between(a, b)`;
+    /// the key names the axis. Found as two lengths, rising.
+    Span,
+    /// A list of texts.
+    Texts,
 }
 
 /// A checked value; lengths in mm, angles in degrees.
@@ -129,6 +134,8 @@ pub enum OptionValue {
     Stock(StockId),
     /// Points with bulge.
     Points(Vec<[f64; 3]>),
+    /// Texts.
+    Texts(Vec<String>),
 }
 
 /// The options one use of a word was given; what was left out is absent.

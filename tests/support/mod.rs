@@ -1,8 +1,10 @@
 //! Helpers shared by the integration tests.
 
+pub(crate) mod words;
+
 /// Fails with both values unless they are within `tolerance`.
 #[allow(dead_code, reason = "not every subject compares numbers")]
 #[track_caller]
-pub fn assert_near(found: f64, expected: f64, tolerance: f64) {
+pub(crate) fn assert_near(found: f64, expected: f64, tolerance: f64) {
     assert!((found - expected).abs() <= tolerance, "found {found}, expected {expected} within {tolerance}");
 }

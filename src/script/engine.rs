@@ -1,0 +1,148 @@
+//! The engine made, limited and run.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use rhai::packages::{
+    ArithmeticPackage, BasicArrayPackage, BasicFnPackage, BasicIteratorPackage, BasicMapPackage,
+    BasicStringPackage, LanguageCorePackage, LogicPackage, MoreStringPackage, Package,
+};
+use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope};
+
+use super::run::{Run, Shared};
+use super::{Evaluated, Request, arithmetic, failure, modules, origin, words};
+use crate::problem::Problem;
+use crate::source::{Origin, SourceId, Span};
+
+/// Runs the script of a request.
+pub(super) fn evaluate(request: &Request) -> Evaluated {
+    let run: Shared = Rc::new(RefCell::new(Run::new(request)));
+    let engine = engine(&run, request);
+    let finished = match compile(&engine, &run, request) {
+        Some(ast) => match engine.run_ast_with_scope(&mut Scope::new(), &ast) {
+            Ok(()) => true,
+            Err(error) => {
+                failure::report(&mut run.borrow_mut(), &engine, &error);
+                false
+            }
+        },
+        None => false,
+    };
+    let mut run = run.borrow_mut();
+    if finished {
+        words::finish(&mut run, &request.name);
+    }
+    let sources = std::mem::take(&mut run.sources);
+    let problems = std::mem::take(&mut run.problems);
+    let job = finished.then(|| run.job.clone());
+    Evaluated { sources, job, problems }
+}
+
+/// Compiles the main script; a failure is reported.
+pub(super) fn compile(engine: &Engine, run: &Shared, request: &Request) -> Option<AST> {
+    if request.text.len() > request.limits.text {
+        run.borrow_mut().report(
+            Problem::error("script-too-large", format!("`{}` is too large for a script", request.name))
+                .help("a script is a few pages of text; is this the right file?"),
+        );
+        return None;
+    }
+    match engine.compile(&request.text) {
+        Ok(mut ast) => {
+            ast.set_source(origin::source_name(SourceId(0)));
+            Some(ast)
+        }
+        Err(error) => {
+            failure::report_parse(&mut run.borrow_mut(), engine, SourceId(0), &error);
+            None
+        }
+    }
+}
+
+/// An engine that knows our words and nothing of the outside.
+pub(super) fn engine(run: &Shared, request: &Request) -> Engine {
+    // The order of the engine's own listings follows a hash seed; a fixed one
+    // makes every run the same. It can be set once in a process: later calls fail.
+    let _already_set = rhai::config::hashing::set_hashing_seed(Some([7, 11, 13, 17]));
+    let mut engine = Engine::new_raw();
+    packages(&mut engine);
+    limits(&mut engine, request);
+    language(&mut engine);
+    arithmetic::register(&mut engine);
+    prints(&mut engine, run);
+    words::register(&mut engine, run, request.words);
+    engine.set_module_resolver(modules::Resolver::new(run, request));
+    engine
+}
+
+/// The language's own functions of lists, maps and texts; none of time or chance.
+fn packages(engine: &mut Engine) {
+    LanguageCorePackage::new().register_into_engine(engine);
+    ArithmeticPackage::new().register_into_engine(engine);
+    BasicStringPackage::new().register_into_engine(engine);
+    BasicIteratorPackage::new().register_into_engine(engine);
+    BasicFnPackage::new().register_into_engine(engine);
+    LogicPackage::new().register_into_engine(engine);
+    BasicArrayPackage::new().register_into_engine(engine);
+    BasicMapPackage::new().register_into_engine(engine);
+    MoreStringPackage::new().register_into_engine(engine);
+}
+
+/// Bounds on what a script may do.
+fn limits(engine: &mut Engine, request: &Request) {
+    let limits = request.limits;
+    engine
+        .set_max_operations(limits.operations)
+        .set_max_call_levels(limits.calls)
+        .set_max_array_size(limits.entries)
+        .set_max_map_size(limits.entries)
+        .set_max_string_size(limits.text)
+        .set_max_expr_depths(64, 32)
+        .set_max_variables(2_000)
+        .set_max_functions(1_000)
+        .set_max_modules(100);
+    let loader = request.loader.clone();
+    engine.on_progress(move |operations| {
+        (operations % 1024 == 0 && loader.time_is_up()).then_some(Dynamic::UNIT)
+    });
+}
+
+/// How strict the language is.
+#[allow(
+    deprecated,
+    reason = "the debugging interface is marked volatile; `origin` is the one place that leans on it"
+)]
+fn language(engine: &mut Engine) {
+    engine
+        .set_optimization_level(OptimizationLevel::None)
+        .set_fast_operators(false)
+        .set_strict_variables(true)
+        .set_fail_on_invalid_map_property(true)
+        .disable_symbol("eval");
+    // Registered only so that the engine keeps its stack of calls.
+    engine.register_debugger(
+        |_, debugger| debugger,
+        |_, _, _, _, _| Ok(rhai::debugger::DebuggerCommand::Continue),
+    );
+}
+
+/// `print` and `debug` become advice: a script has no terminal.
+fn prints(engine: &mut Engine, run: &Shared) {
+    let shared = run.clone();
+    engine.on_print(move |text| printed(&shared, text, None));
+    let shared = run.clone();
+    engine.on_debug(move |text, source, position| {
+        let place = origin::span(&shared.borrow().sources, origin::source_id(source), position);
+        printed(&shared, text, Some(place));
+    });
+}
+
+/// Keeps what a script printed.
+fn printed(run: &Shared, text: &str, place: Option<Span>) {
+    let problem = Problem::advice("printed", format!("the script says: {}", super::value::short(text)));
+    let problem = match place {
+        Some(user) => problem.at(Origin { user, library: None }),
+        None => problem,
+    };
+    run.borrow_mut().report(problem);
+}

@@ -1,0 +1,134 @@
+//! Scripts imported by scripts: the furniture library in the program, then
+//! files beside the user's script, never others.
+
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use std::sync::Arc;
+
+use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared as RhaiShared};
+
+use super::run::Shared;
+use super::{LoadError, Loader, Request, origin};
+use crate::source::{Source, SourceId};
+
+/// The furniture library: name and text.
+pub(super) const LIBRARY: &[(&str, &str)] = &[("case", include_str!("../../stdlib/case.rhai"))];
+
+/// Finds modules for the engine.
+pub(super) struct Resolver {
+    /// The run the texts are added to.
+    run: Shared,
+    /// Reads files beside the script.
+    loader: Arc<dyn Loader>,
+    /// Modules already made.
+    made: RefCell<BTreeMap<String, RhaiShared<Module>>>,
+    /// Modules now being read, outermost first.
+    open: Rc<RefCell<Vec<String>>>,
+}
+
+impl Resolver {
+    /// A resolver that has read nothing.
+    pub(super) fn new(run: &Shared, request: &Request) -> Self {
+        Self {
+            run: run.clone(),
+            loader: request.loader.clone(),
+            made: RefCell::default(),
+            open: Rc::default(),
+        }
+    }
+
+    /// The text of a module with its shown name and whether it is the library's.
+    fn text(&self, path: &str) -> Result<Source, String> {
+        if let Some((name, text)) = LIBRARY.iter().find(|(name, _)| *name == path) {
+            return Ok(Source { name: format!("stdlib/{name}.rhai"), text: (*text).into(), library: true });
+        }
+        let path = checked(path)?;
+        let limit = self.run.borrow().limits.text;
+        let text = self.loader.read(&path).map_err(|error| reason(&path, &error))?;
+        if text.len() > limit {
+            return Err(reason(&path, &LoadError::TooLarge));
+        }
+        Ok(Source { name: path, text: text.into(), library: false })
+    }
+
+    /// Reads and makes a module.
+    fn make(&self, engine: &Engine, path: &str, position: Position) -> Result<Module, Box<EvalAltResult>> {
+        let refuse = |why: String| -> Box<EvalAltResult> {
+            EvalAltResult::ErrorInModule(
+                path.to_owned(),
+                EvalAltResult::ErrorRuntime(super::failure::refused(&why), position).into(),
+                position,
+            )
+            .into()
+        };
+        let chain = self.open.borrow().clone();
+        if chain.iter().any(|p| p == path) {
+            return Err(refuse(format!("the modules import one another: {} → {path}", chain.join(" → "))));
+        }
+        let source = self.text(path).map_err(refuse)?;
+        let text = source.text.clone();
+        let id = {
+            let mut run = self.run.borrow_mut();
+            run.sources.list.push(source);
+            SourceId(u32::try_from(run.sources.list.len() - 1).unwrap_or(0))
+        };
+        let mut ast = match engine.compile(&*text) {
+            Ok(ast) => ast,
+            Err(error) => {
+                super::failure::report_parse(&mut self.run.borrow_mut(), engine, id, &error);
+                return Err(EvalAltResult::ErrorRuntime(super::failure::reported(), position).into());
+            }
+        };
+        ast.set_source(origin::source_name(id));
+        self.open.borrow_mut().push(path.to_owned());
+        let made = Module::eval_ast_as_new(Scope::new(), &ast, engine);
+        self.open.borrow_mut().pop();
+        made.map_err(|error| match *error {
+            // Already wrapped with its file.
+            already @ EvalAltResult::ErrorInModule(..) => already.into(),
+            other => EvalAltResult::ErrorInModule(origin::source_name(id), other.into(), position).into(),
+        })
+    }
+}
+
+impl ModuleResolver for Resolver {
+    fn resolve(
+        &self,
+        engine: &Engine,
+        _source: Option<&str>,
+        path: &str,
+        position: Position,
+    ) -> Result<RhaiShared<Module>, Box<EvalAltResult>> {
+        if let Some(made) = self.made.borrow().get(path) {
+            return Ok(made.clone());
+        }
+        let module = RhaiShared::new(self.make(engine, path, position)?);
+        self.made.borrow_mut().insert(path.to_owned(), module.clone());
+        Ok(module)
+    }
+}
+
+/// A module path that stays in the script's folder, with its ending.
+fn checked(path: &str) -> Result<String, String> {
+    let outside =
+        path.starts_with('/') || path.contains(['\\', ':', '\0']) || path.split('/').any(|part| part == "..");
+    if outside {
+        return Err(reason(path, &LoadError::Outside));
+    }
+    if path.is_empty() || path.split('/').any(|part| part.is_empty() || part == ".") {
+        return Err(format!("`{path}` is no path of a module"));
+    }
+    Ok(format!("{}.rhai", path.strip_suffix(".rhai").unwrap_or(path)))
+}
+
+/// Why a module cannot be read, as a sentence.
+fn reason(path: &str, error: &LoadError) -> String {
+    match error {
+        LoadError::NotFound => format!("there is no `{path}` beside the script and no such furniture type"),
+        LoadError::Outside => format!("`{path}` leads out of the script's folder"),
+        LoadError::TooLarge => format!("`{path}` is too large for a script"),
+        LoadError::NotText => format!("`{path}` is not UTF-8 text"),
+        LoadError::Unreadable(why) => format!("`{path}` cannot be read: {why}"),
+    }
+}

@@ -1,0 +1,135 @@
+//! What a running script has made so far.
+
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+use rhai::NativeCallContext;
+
+use super::{Limits, Request, origin};
+use crate::geometry::DVec3;
+use crate::measure::{LengthStyle, Unit};
+use crate::model::{Job, JobHead, PartId};
+use crate::problem::Problem;
+use crate::source::{Origin, Source, SourceId, Sources};
+
+/// The run shared between the words of one engine.
+pub(super) type Shared = Rc<RefCell<Run>>;
+
+/// What a running script has made so far.
+#[derive(Debug)]
+pub(super) struct Run {
+    /// The job.
+    pub(super) job: Job,
+    /// For each part, the two corners of the space it fills in its piece, mm.
+    pub(super) spaces: Vec<(DVec3, DVec3)>,
+    /// For each part, the marks the script asks for.
+    pub(super) marks: Vec<super::marks::Asked>,
+    /// Texts read.
+    pub(super) sources: Sources,
+    /// Everything found.
+    pub(super) problems: Vec<Problem>,
+    /// Values from outside, by name.
+    pub(super) settings: Vec<(String, String)>,
+    /// Names of `settings` that some declaration took.
+    pub(super) taken: BTreeSet<String>,
+    /// Whether `job` has been said.
+    pub(super) job_said: bool,
+    /// Whether any other word has been said.
+    pub(super) begun: bool,
+    /// Whether words now run inside `after_glue_up`.
+    pub(super) after_glue_up: bool,
+    /// How much the script may do.
+    pub(super) limits: Limits,
+}
+
+impl Run {
+    /// A run that has made nothing.
+    pub(super) fn new(request: &Request) -> Self {
+        let source =
+            Source { name: request.name.clone(), text: request.text.as_str().into(), library: false };
+        Self {
+            job: empty_job(),
+            spaces: Vec::new(),
+            marks: Vec::new(),
+            sources: Sources { list: vec![source] },
+            problems: Vec::new(),
+            settings: request.settings.clone(),
+            taken: BTreeSet::new(),
+            job_said: false,
+            begun: false,
+            after_glue_up: false,
+            limits: request.limits,
+        }
+    }
+
+    /// Keeps a problem, once: a loop says the same thing many times.
+    pub(super) fn report(&mut self, problem: Problem) {
+        if !self.problems.contains(&problem) {
+            self.problems.push(problem);
+        }
+    }
+
+    /// Whether so much is wrong that the rest would only repeat it.
+    pub(super) fn too_many_problems(&self) -> bool {
+        self.problems.len() >= self.limits.problems
+    }
+
+    /// The unit of plain numbers.
+    pub(super) fn unit(&self) -> Unit {
+        self.job.unit
+    }
+
+    /// A length in mm as the script's author would write it, with its unit.
+    pub(super) fn show(&self, mm: f64) -> String {
+        match self.unit() {
+            Unit::Mm => format!("{} mm", crate::measure::number(mm, 3)),
+            Unit::Inch => LengthStyle { finest: 64, ..LengthStyle::INCH }.text(mm),
+        }
+    }
+
+    /// The name of a part.
+    pub(super) fn name(&self, part: PartId) -> &str {
+        self.job.parts.get(part.0).map_or("", |p| &p.name)
+    }
+
+    /// The space a part fills on an axis (0 x, 1 y, 2 z), mm.
+    pub(super) fn space(&self, part: PartId, axis: usize) -> (f64, f64) {
+        self.spaces
+            .get(part.0)
+            .map_or((0.0, 0.0), |(low, high)| (low.to_array()[axis], high.to_array()[axis]))
+    }
+
+    /// Where the word now running was written.
+    pub(super) fn origin(&self, context: &NativeCallContext) -> Origin {
+        origin::origin(&self.sources, context)
+    }
+
+    /// The place to point at for a key of the option map of a call: in the
+    /// text the call stands in.
+    pub(super) fn key_origin(&self, at: Origin, key: &str) -> Origin {
+        let call = at.library.unwrap_or(at.user);
+        let Some(source) = self.sources.get(call.source) else { return at };
+        let whole = super::text::call(&source.text, call.start);
+        let Some(found) = super::text::key(&source.text, whole, key) else { return at };
+        let span = crate::source::Span { start: found.start, end: found.end, ..call };
+        if at.library.is_some() { Origin { library: Some(span), ..at } } else { Origin { user: span, ..at } }
+    }
+    }
+}
+
+/// A job with nothing in it.
+fn empty_job() -> Job {
+    Job {
+        head: JobHead::default(),
+        unit: Unit::Mm,
+        sizes: Vec::new(),
+        stock: Vec::new(),
+        pieces: Vec::new(),
+        parts: Vec::new(),
+        works: Vec::new(),
+        grain_runs: Vec::new(),
+        notes: Vec::new(),
+        finish: None,
+    }
+}

@@ -1,0 +1,242 @@
+//! `panel`, `board`, `pane`: parts placed by the space they fill.
+
+use rhai::{Dynamic, Engine};
+
+use super::{Call, Does, option, value};
+use crate::geometry::{DVec3, Placement};
+use crate::model::{
+    Form, OptionKind, OptionSpec, Part, PartId, PieceId, Side, Stock, StockId, StockKind, Word,
+};
+use crate::problem::Problem;
+use crate::script::marks::Asked;
+use crate::script::read::AXES;
+use crate::script::run::Run;
+use crate::script::value::{Against, Between, PartRef, StockRef};
+
+/// The value of a part that could not be made.
+fn no_part() -> Dynamic {
+    Dynamic::from(PartRef(None))
+}
+
+/// The words.
+pub(super) const WORDS: &[(&Word, Does)] = &[
+    (&PANEL, Does { act: part, spoilt: no_part }),
+    (&BOARD, Does { act: part, spoilt: no_part }),
+    (&PANE, Does { act: part, spoilt: no_part }),
+];
+
+/// Options of every flat part.
+const PLACED: &[OptionSpec] = &[
+    option("x", OptionKind::Span, "", "the space filled from left to right, `[from, to]` or `between(a, b)`"),
+    option("y", OptionKind::Span, "", "the space filled from front to back, `[from, to]` or `between(a, b)`"),
+    option("z", OptionKind::Span, "", "the space filled from bottom to top, `[from, to]` or `between(a, b)`"),
+    option("grain", OptionKind::Choice(&AXES), "the longest way", "the way the grain runs"),
+    option("face", OptionKind::Side, "inwards", "the side of the piece the face mark looks to"),
+    option("edge", OptionKind::Side, "to the front", "the side of the piece the edge mark looks to"),
+    option("remark", OptionKind::Text, "none", "remark for the cutting list"),
+];
+
+static PANEL: Word = Word {
+    name: "panel",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: PLACED,
+    says: "a part cut from sheet stock, placed by the space it fills",
+    rule: "",
+    example: "let top = panel(\"Top\", ply, #{ x: [0, w], y: [0, d], z: [h - 18, h], grain: \"x\" });",
+};
+
+static BOARD: Word = Word {
+    name: "board",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: PLACED,
+    says: "a part of solid timber, placed by the space it fills",
+    rule: "",
+    example: "let rail = board(\"Rail\", ash, #{ x: between(left, right), y: [0, 22], z: [0, 60], grain: \"x\" });",
+};
+
+static PANE: Word = Word {
+    name: "pane",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: PLACED,
+    says: "a sheet of glass, placed by the space it fills",
+    rule: "",
+    example: "let glass = pane(\"Glass\", float, #{ x: [40, 380], y: [10, 14], z: [40, 560] });",
+};
+
+/// How far a panel's space may differ from its stock's thickness, mm.
+const THICKNESS: f64 = 0.01;
+
+/// Binds `between` and `against`, which give places.
+pub(super) fn register_places(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<PartRef>("part")
+        .register_type_with_name::<StockRef>("stock")
+        .register_fn("between", |a: PartRef, b: PartRef| Between(a, b))
+        .register_fn("against", |part: PartRef| Against { part, side: None })
+        .register_fn("against", |part: PartRef, side: &str| match Side::from_name(side) {
+            Some(side) => Ok(Against { part, side: Some(side) }),
+            None => Err(format!(
+                "`against` takes a side of the part: left, right, front, back, bottom or top, not {side}"
+            )
+            .into()),
+        }
+            as Result<Against, Box<rhai::EvalAltResult>>)
+        .register_fn("==", |a: PartRef, b: PartRef| a == b)
+        .register_fn("!=", |a: PartRef, b: PartRef| a != b);
+}
+
+/// Makes a flat part.
+fn part(run: &mut Run, call: &Call) -> Dynamic {
+    let name = call.options.text("name").unwrap_or_default().to_owned();
+    let Some(stock) = call.options.stock("stock") else { return no_part() };
+    let Some(piece) = run.job.pieces.len().checked_sub(1) else {
+        run.report(
+            Problem::error("no-piece-yet", format!("`{name}` belongs to no piece"))
+                .at(call.origin)
+                .help("begin a piece before its parts: `piece(\"Cabinet\");`"),
+        );
+        return no_part();
+    };
+    let Some(space) = space(call) else { return no_part() };
+    if !stock_suits(run, call, stock, &name) {
+        return no_part();
+    }
+    let Some(asked) = lie(run, call, stock, space, &name) else { return no_part() };
+    let extent = (space.1 - space.0).to_array();
+    run.job.parts.push(Part {
+        name,
+        piece: PieceId(piece),
+        stock,
+        at: Placement::IDENTITY.moved(space.0),
+        size: DVec3::new(extent[asked.grain], extent[asked.width], extent[asked.thickness]),
+        form: Form::Flat,
+        face: Side::Front,
+        edge: Side::Front,
+        remark: call.options.text("remark").map(str::to_owned),
+        origin: call.origin,
+    });
+    run.spaces.push(space);
+    run.marks.push(asked);
+    Dynamic::from(PartRef(Some(PartId(run.job.parts.len() - 1))))
+}
+
+/// The two corners of the space a call asks for.
+fn space(call: &Call) -> Option<(DVec3, DVec3)> {
+    let on = |axis| match call.options.lengths(axis) {
+        Some([low, high]) => Some((*low, *high)),
+        _ => None,
+    };
+    let (x, y, z) = (on("x")?, on("y")?, on("z")?);
+    Some((DVec3::new(x.0, y.0, z.0), DVec3::new(x.1, y.1, z.1)))
+}
+
+/// Whether the stock is of the kind the word takes.
+fn stock_suits(run: &mut Run, call: &Call, stock: StockId, name: &str) -> bool {
+    let Some(found) = run.job.stock.get(stock.0) else { return false };
+    let (word, wants) = match found.kind {
+        StockKind::Sheet { .. } => ("panel", "sheet stock"),
+        StockKind::Board { .. } => ("board", "solid timber"),
+        StockKind::Glass { .. } => ("pane", "glass"),
+        StockKind::Blank { .. } => ("turned", "a turning blank"),
+        StockKind::Bought => return true,
+    };
+    if call.word.name == word {
+        return true;
+    }
+    let says = format!("`{name}` is a {} but `{}` is {wants}", call.word.name, found.name);
+    let declared = found.origin.user;
+    run.report(
+        Problem::error("wrong-stock", says)
+            .at(call.origin)
+            .place(declared, "the stock")
+            .help(format!("use `{word}` for this stock, or another stock"))
+            .part(name),
+    );
+    false
+}
+
+/// How the part lies in its space: which axis is grain, width and thickness.
+fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: &str) -> Option<Asked> {
+    let extent = (space.1 - space.0).to_array();
+    let said = call.options.text("grain").and_then(|g| AXES.iter().position(|a| *a == g));
+    let fixed = run.job.stock.get(stock.0).and_then(Stock::fixed_thickness);
+    let thickness = thickness_axis(extent, said, fixed);
+    if let Some(thick) = fixed.filter(|t| (extent[thickness] - t).abs() > THICKNESS) {
+        thickness_mismatch(run, call, stock, name, (thickness, extent[thickness], thick));
+        return None;
+    }
+    let longest = |a: &usize, b: &usize| extent[*a].total_cmp(&extent[*b]).then(b.cmp(a));
+    let grain = said.or_else(|| (0..3).filter(|a| *a != thickness).max_by(longest))?;
+    let width = 3 - grain - thickness;
+    let face = asked_side(run, call, "face", thickness, name)?;
+    let edge = asked_side(run, call, "edge", width, name)?;
+    Some(Asked { grain, width, thickness, face, edge })
+}
+
+/// The axis through the thickness: of those across the grain the one that
+/// fits the stock, else the least; of equals y, then z, then x.
+fn thickness_axis(extent: [f64; 3], grain: Option<usize>, fixed: Option<f64>) -> usize {
+    let off = |axis: usize| {
+        fixed.map_or(extent[axis], |t| {
+            let off = (extent[axis] - t).abs();
+            // Axes that fit equally well are equals, whatever rounding says.
+            if off <= THICKNESS { 0.0 } else { off }
+        })
+    };
+    [1, 2, 0]
+        .into_iter()
+        .filter(|a| Some(*a) != grain)
+        .min_by(|a, b| off(*a).total_cmp(&off(*b)))
+        .unwrap_or(1)
+}
+
+/// Reports a panel that is not as thick as its stock: axis, space, stock.
+fn thickness_mismatch(run: &mut Run, call: &Call, stock: StockId, name: &str, at: (usize, f64, f64)) {
+    let (axis, found, thick) = at;
+    let Some(material) = run.job.stock.get(stock.0) else { return };
+    let says = format!(
+        "`{name}` fills {} along {}, but `{}` is {} thick",
+        run.show(found),
+        AXES[axis],
+        material.name,
+        run.show(thick)
+    );
+    let declared = material.origin.user;
+    let place = run.key_origin(call.origin, AXES[axis]);
+    run.report(
+        Problem::error("thickness-mismatch", says)
+            .at(place)
+            .place(declared, "the stock")
+            .help(format!("make the space {} thick, or choose the stock that is", run.show(thick)))
+            .part(name),
+    );
+}
+
+/// The side a mark is asked to look to; outer `None` if it cannot.
+#[allow(clippy::option_option, reason = "wrong, not asked, and asked are three answers")]
+fn asked_side(
+    run: &mut Run,
+    call: &Call,
+    key: &'static str,
+    axis: usize,
+    name: &str,
+) -> Option<Option<Side>> {
+    let Some(side) = call.options.sides(key).and_then(|s| s.first().copied()) else { return Some(None) };
+    if side.normal().to_array()[axis] != 0.0 {
+        return Some(Some(side));
+    }
+    let [one, two] = [[Side::Left, Side::Right], [Side::Front, Side::Back], [Side::Bottom, Side::Top]][axis];
+    let at = run.key_origin(call.origin, key);
+    run.report(
+        Problem::error("wrong-side", format!("the {key} of `{name}` does not look {}", toward(side)))
+            .at(at)
+            .help(format!("as it lies, its {key} can look {} or {}", toward(one), toward(two)))
+            .part(name),
+    );
+    None
+}
+
+/// `to the front`.
+fn toward(side: Side) -> String {
+    format!("to the {}", side.name())
+}
