@@ -115,7 +115,6 @@ impl Run {
         let span = crate::source::Span { start: found.start, end: found.end, ..call };
         if at.library.is_some() { Origin { library: Some(span), ..at } } else { Origin { user: span, ..at } }
     }
-    }
 }
 
 /// A job with nothing in it.
