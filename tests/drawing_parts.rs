@@ -1,5 +1,6 @@
 //! Part sheets: what a maker reads off them is the part.
 
+mod clear;
 mod fixtures;
 mod rebuild;
 
@@ -77,6 +78,27 @@ fn parts_are_rebuilt_from_what_their_drawings_print() {
             let said: Vec<_> =
                 sheets.iter().flat_map(|s| rebuild::said(&s.marks, &part.mark(), unit)).collect();
             comes_back(part, &rebuild::rebuild(&said), &look, slack);
+        }
+    }
+}
+
+#[test]
+fn nothing_stands_on_anything_and_all_is_inside_the_frame() {
+    // ISO 129-1: figures clear of lines, dimension lines never cross one another.
+    let (job, worked) = fixtures::cabinet_parts();
+    for (paper, unit, profile) in LOOKS {
+        let look = Look::new(paper, unit, profile);
+        let room = look.room();
+        for body in part_sheets(&job, &worked, &look) {
+            let mut faults = clear::faults(&body.marks);
+            for mark in &body.marks {
+                let b = mark.bounds();
+                let inside = room.space.union(b) == room.space && !b.overlaps(room.block);
+                if !inside {
+                    faults.push(format!("{:?} outside the room at {b:?}", mark.role));
+                }
+            }
+            assert!(faults.is_empty(), "{paper:?} {profile:?} {}:\n{}", body.title, faults.join("\n"));
         }
     }
 }

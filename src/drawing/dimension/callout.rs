@@ -72,14 +72,16 @@ pub(in crate::drawing) fn callouts(
     left
 }
 
-/// Line pitch in text heights.
-const PITCH: f64 = 1.5;
+/// Base line to base line of a note: ISO 3098 asks for 1.4 text heights at least.
+fn pitch(manner: &Manner) -> f64 {
+    (1.5 * manner.text).max(manner.tall() + 0.5)
+}
 
 /// Width and height of the note's text.
 fn size(note: &Callout, manner: &Manner) -> (f64, f64) {
     let width = note.lines.iter().map(|l| width(l, manner)).fold(0.0, f64::max);
     let lines = note.lines.len().max(1) as f64;
-    (width, manner.text * (1.0 + PITCH * (lines - 1.0)))
+    (width, manner.tall() + pitch(manner) * (lines - 1.0))
 }
 
 /// Width of a line.
@@ -127,7 +129,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
 /// Where the leader of a text at `text` would run, and what it costs.
 fn judge(text: Rect, target: Point, within: Rect, manner: &Manner) -> Option<Spot> {
     let landing = 2.0;
-    let middle = text.y0 + manner.text / 2.0;
+    let middle = text.y0 + manner.above - manner.text / 2.0;
     let left = Point::new(text.x0 - 1.0 - landing, middle);
     let right = Point::new(text.x1 + 1.0 + landing, middle);
     let tail = if target.distance(left) <= target.distance(right) { left } else { right };
@@ -162,7 +164,7 @@ fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> 
         },
     ];
     for (i, line) in note.lines.iter().enumerate() {
-        let base = spot.text.y0 + manner.text * (1.0 + PITCH * i as f64);
+        let base = spot.text.y0 + manner.above + pitch(manner) * i as f64;
         // Several lines keep to the side the leader comes from.
         let x = if starts { spot.text.x0 } else { spot.text.x1 - width(line, manner) };
         let shows = Shows {

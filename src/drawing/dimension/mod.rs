@@ -23,6 +23,8 @@ pub(super) use white::White;
 use kurbo::Rect;
 
 use super::{Look, Profile};
+use crate::measure::Unit;
+use crate::paper::{Run, Text};
 
 /// Sides of a view on the sheet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -114,8 +116,13 @@ pub(super) struct Sizes {
 /// Distances that depend on paper and practice, mm.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Manner {
-    /// Text height.
+    /// Nominal text height.
     pub(super) text: f64,
+    /// Ink of a figure above its base line: more than the text height where
+    /// fractions are stacked.
+    pub(super) above: f64,
+    /// Ink of a figure below its base line.
+    pub(super) below: f64,
     /// Arrow length: the text height (ISO teaching), 3 (ASME).
     pub(super) arrow: f64,
     /// Arrow half width: 15 degrees in all, or a third of the length in all.
@@ -138,6 +145,16 @@ impl Manner {
     /// White space kept round any figure.
     pub(super) const CLEAR: f64 = 0.8;
 
+    /// Ink of a figure from top to bottom.
+    pub(super) fn tall(&self) -> f64 {
+        self.above + self.below
+    }
+
+    /// From the middle of a figure's ink down to its base line.
+    pub(super) fn drop(&self) -> f64 {
+        (self.above - self.below) / 2.0
+    }
+
     /// The manner of a set, figures as high as its notes.
     pub(super) fn of(look: &Look) -> Self {
         Self::with_text(look, look.text())
@@ -149,8 +166,15 @@ impl Manner {
         let arrow = if look.profile == Profile::Asme { 3.0_f64.min(text) } else { text };
         // tan of half of 15 degrees.
         let half = if look.profile == Profile::Asme { arrow / 6.0 } else { arrow * 0.131_652_5 };
+        let mut sample = vec![Run::Plain("0".into())];
+        if look.unit == Unit::Inch {
+            sample.push(Run::Fraction { num: 1, den: 2 });
+        }
+        let laid = Text::new(kurbo::Point::ZERO, sample, text).laid();
         Self {
             text,
+            above: laid.top.max(text),
+            below: (-laid.bottom).max(0.0),
             arrow,
             half,
             narrow: look.profile.narrow(),

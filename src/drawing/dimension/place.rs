@@ -202,7 +202,7 @@ fn draw(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) -> 
 /// Near and far distance of a lifted figure.
 fn lifted_span(figure: &Figure, set: &row::Set, sizes: &Sizes, manner: &Manner) -> (f64, f64) {
     let across =
-        if manner.horizontal && !sizes.side.across() { figure.width(manner.text) } else { manner.text };
+        if manner.horizontal && !sizes.side.across() { figure.width(manner.text) } else { manner.tall() };
     let Stand::Lifted { storey, .. } = set.stand else { return (0.0, 0.0) };
     row::lifted(storey, across, sizes, manner)
 }
@@ -215,22 +215,22 @@ fn figure_text(figure: &Figure, set: &row::Set, line: f64, sizes: &Sizes, manner
     match set.stand {
         Stand::On if manner.horizontal => {
             let middle = point(side, set.along, line);
-            text(middle + Vec2::new(0.0, h / 2.0))
+            text(middle + Vec2::new(0.0, manner.drop()))
         }
-        Stand::On if side.across() => text(Point::new(set.along, line - Manner::LIFT)),
-        Stand::On => text(Point::new(line - Manner::LIFT, set.along)).turned(90.0),
+        Stand::On if side.across() => text(Point::new(set.along, line - Manner::LIFT - manner.below)),
+        Stand::On => text(Point::new(line - Manner::LIFT - manner.below, set.along)).turned(90.0),
         Stand::Lifted { .. } => {
             let (near, far) = lifted_span(figure, set, sizes, manner);
             let middle = point(side, set.along, line + side.outward() * f64::midpoint(near, far));
             if side.across() || manner.horizontal {
-                text(middle + Vec2::new(0.0, h / 2.0))
+                text(middle + Vec2::new(0.0, manner.drop()))
             } else {
-                text(middle + Vec2::new(h / 2.0, 0.0)).turned(90.0)
+                text(middle + Vec2::new(manner.drop(), 0.0)).turned(90.0)
             }
         }
         Stand::AtEnd { .. } => {
             let near = line + side.outward() * (manner.over + 1.0);
-            let at = point(side, set.along + h / 2.0, near);
+            let at = point(side, set.along + manner.drop(), near);
             let anchor = match side {
                 Beside::Above | Beside::Right => Anchor::Start,
                 Beside::Below | Beside::Left => Anchor::End,

@@ -82,8 +82,8 @@ fn room(sizes: &Sizes, manner: &Manner) -> Room {
     let widths = sizes.figures.iter().map(|f| f.as_ref().map_or(0.0, |f| f.width(manner.text)));
     let (mut along, mut across) = (Vec::new(), Vec::new());
     for w in widths {
-        along.push(if flat { manner.text } else { w });
-        across.push(if flat { w } else { manner.text });
+        along.push(if flat { manner.tall() } else { w });
+        across.push(if flat { w } else { manner.tall() });
     }
     Room { along, across }
 }
@@ -236,7 +236,7 @@ fn depth(sizes: &Sizes, manner: &Manner, room: &Room, laid: &mut Laid) {
     laid.inward = manner.half;
     laid.outward = manner.over;
     for text in &laid.texts {
-        let across = text.figure.and_then(|i| room.across.get(i)).copied().unwrap_or(manner.text);
+        let across = text.figure.and_then(|i| room.across.get(i)).copied().unwrap_or(manner.tall());
         match text.stand {
             Stand::On if manner.horizontal => {
                 laid.inward = laid.inward.max(across / 2.0);
@@ -256,7 +256,7 @@ fn depth(sizes: &Sizes, manner: &Manner, room: &Room, laid: &mut Laid) {
 pub(super) fn lifted(storey: u8, across: f64, sizes: &Sizes, manner: &Manner) -> (f64, f64) {
     // Figures on the line stand on its outer side above and left of a view.
     let taken =
-        if sizes.side.outward() < 0.0 || manner.horizontal { manner.text + Manner::LIFT } else { 0.0 };
+        if sizes.side.outward() < 0.0 || manner.horizontal { manner.tall() + Manner::LIFT } else { 0.0 };
     let near = taken + 1.5 + f64::from(storey - 1) * (across + 1.2);
     (near, near + across)
 }
@@ -279,12 +279,13 @@ fn running(sizes: &Sizes, manner: &Manner) -> Laid {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     let low = places.first().map_or(origin, |p| p.0);
     let high = places.last().map_or(origin, |p| p.0);
-    let spots = spread(&places.iter().map(|p| p.0).collect::<Vec<_>>(), manner.text * 1.4);
+    let spots =
+        spread(&places.iter().map(|p| p.0).collect::<Vec<_>>(), (manner.text * 1.4).max(manner.tall() + 0.6));
     for ((at, figure), along) in places.iter().zip(spots) {
         laid.texts.push(Set {
             figure: *figure,
             along,
-            extent: manner.text,
+            extent: manner.tall(),
             slide: (along, along),
             stand: Stand::AtEnd { from: *at },
         });
