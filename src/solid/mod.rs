@@ -5,14 +5,17 @@
 //! of which cut they are. Knows nothing of wood.
 
 mod carve;
+mod lines;
 mod mass;
 mod poly;
 mod region;
 mod shape;
 mod stitch;
 mod tolerance;
+mod view;
 
 pub use carve::{CarveProblem, carve};
+pub use view::{Camera, HiddenLines, LineKind, ViewLine, Viewed, view};
 
 pub use shape::{Body, Prism, Station, Transition, Turning};
 

@@ -1,0 +1,411 @@
+//! What is seen of some solids from one direction, hidden lines apart.
+//!
+//! An edge is tried against every face in front of it, just left and just
+//! right of itself: it is hidden where it is hidden on both sides. So edges
+//! that lie exactly along other edges need no special case.
+
+use super::lines::{self, Stretch};
+use super::tolerance::{DEPTH, LEAST_SEGMENT, ON_LINE};
+use super::{Provenance, Solid};
+use crate::geometry::{DVec2, DVec3, Placement};
+
+/// A solid where it stands.
+#[derive(Clone, Copy, Debug)]
+pub struct Viewed<'a> {
+    /// The solid, in its own coordinates.
+    pub solid: &'a Solid,
+    /// Where it stands.
+    pub at: Placement,
+    /// Handed back with every line of it.
+    pub tag: usize,
+}
+
+/// A parallel view. Drawing x runs along `right`, drawing y along `up`; the
+/// viewer stands at `right` cross `up`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Camera {
+    /// Unit vector to the right of the drawing.
+    pub right: DVec3,
+    /// Unit vector up the drawing, square to `right`.
+    pub up: DVec3,
+    /// Drawing length of a length square to the line of sight.
+    pub zoom: f64,
+}
+
+/// How a line is seen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum LineKind {
+    /// A visible arris.
+    Visible,
+    /// A visible outline of a round surface.
+    VisibleSilhouette,
+    /// A hidden arris.
+    Hidden,
+    /// A hidden outline of a round surface.
+    HiddenSilhouette,
+}
+
+impl LineKind {
+    /// Whether something stands before it.
+    pub fn is_hidden(self) -> bool {
+        matches!(self, Self::Hidden | Self::HiddenSilhouette)
+    }
+}
+
+/// A straight line of a view, in drawing mm at full size, y up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ViewLine {
+    /// One end.
+    pub a: DVec2,
+    /// The other end.
+    pub b: DVec2,
+    /// How it is seen.
+    pub kind: LineKind,
+    /// Tag of the solid it belongs to.
+    pub tag: usize,
+    /// Where the two faces that meet in it came from.
+    pub faces: [Provenance; 2],
+}
+
+/// Whether hidden lines are wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HiddenLines {
+    /// Given, marked as hidden.
+    Show,
+    /// Left out.
+    Drop,
+}
+
+impl Camera {
+    const fn square(right: DVec3, up: DVec3) -> Self {
+        Self { right, up, zoom: 1.0 }
+    }
+    /// From before the piece, looking to the back.
+    pub const FRONT: Self = Self::square(DVec3::X, DVec3::Z);
+    /// From behind.
+    pub const BACK: Self = Self::square(DVec3::NEG_X, DVec3::Z);
+    /// From the left, looking right.
+    pub const LEFT: Self = Self::square(DVec3::NEG_Y, DVec3::Z);
+    /// From the right, looking left.
+    pub const RIGHT: Self = Self::square(DVec3::Y, DVec3::Z);
+    /// From above, the front at the bottom of the drawing.
+    pub const TOP: Self = Self::square(DVec3::X, DVec3::Y);
+    /// From below, the front at the top of the drawing.
+    pub const BOTTOM: Self = Self::square(DVec3::X, DVec3::NEG_Y);
+
+    /// Isometric from the front, right and above, drawn with true lengths along
+    /// the axes: the parallel projection shortens them by sqrt(2/3) = 0.816
+    /// (ISO 5456-3), and the drawing is enlarged to undo that.
+    pub fn isometric() -> Self {
+        let (half, sixth) = (0.5_f64.sqrt(), (1.0_f64 / 6.0).sqrt());
+        Self {
+            right: DVec3::new(half, half, 0.0),
+            up: DVec3::new(-sixth, sixth, 2.0 * sixth),
+            zoom: 1.5_f64.sqrt(),
+        }
+    }
+
+    /// Unit vector towards the viewer.
+    pub fn toward(&self) -> DVec3 {
+        self.right.cross(self.up)
+    }
+
+    /// Where a point falls on the drawing, mm, y up.
+    pub fn project(&self, p: DVec3) -> DVec2 {
+        DVec2::new(self.right.dot(p), self.up.dot(p)) * self.zoom
+    }
+}
+
+/// A face that can hide something: its rings on the drawing and its depth
+/// (towards the viewer) as a linear function of the drawing point.
+struct Occluder {
+    rings: Vec<Vec<DVec2>>,
+    low: DVec2,
+    high: DVec2,
+    nearest: f64,
+    slope: DVec2,
+    at_origin: f64,
+    id: (usize, u32),
+}
+
+/// An edge waiting to be judged.
+struct Candidate {
+    a: DVec2,
+    b: DVec2,
+    depth: [f64; 2],
+    silhouette: bool,
+    /// Both faces turned away: hidden without a test.
+    away: bool,
+    item: usize,
+    own: [u32; 2],
+    faces: [Provenance; 2],
+}
+
+/// The lines of `items` seen by `camera`: visible before hidden, each place
+/// drawn once, pieces in one line joined.
+pub fn view(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> Vec<ViewLine> {
+    let (occluders, edges) = project(items, camera, hidden);
+    let grid = Grid::new(&occluders);
+    let mut found = Vec::new();
+    let mut near = Vec::new();
+    for edge in &edges {
+        let length = edge.a.distance(edge.b);
+        let covered = if edge.away {
+            vec![(0.0, length)]
+        } else {
+            grid.near(edge.a, edge.b, &mut near);
+            hidden_stretches(edge, length, &occluders, &near)
+        };
+        let at = |t: f64| edge.a + (edge.b - edge.a) * (t / length);
+        let mut push = |from: f64, to: f64, is_hidden: bool| {
+            if to - from < LEAST_SEGMENT || (is_hidden && hidden == HiddenLines::Drop) {
+                return;
+            }
+            let kind = match (is_hidden, edge.silhouette) {
+                (false, false) => LineKind::Visible,
+                (false, true) => LineKind::VisibleSilhouette,
+                (true, false) => LineKind::Hidden,
+                (true, true) => LineKind::HiddenSilhouette,
+            };
+            let tag = items[edge.item].tag;
+            found.push(ViewLine { a: at(from), b: at(to), kind, tag, faces: edge.faces });
+        };
+        let mut from = 0.0;
+        for (low, high) in covered {
+            push(from, low, false);
+            push(low, high, true);
+            from = high;
+        }
+        push(from, length, false);
+    }
+    lines::tidy(found)
+}
+
+/// Front faces and edges on the drawing.
+fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Occluder>, Vec<Candidate>) {
+    let toward = camera.toward();
+    let (mut occluders, mut edges) = (Vec::new(), Vec::new());
+    for (item, it) in items.iter().enumerate() {
+        let space: Vec<DVec3> = it.solid.points.iter().map(|&p| it.at.point(p)).collect();
+        let flat: Vec<DVec2> = space.iter().map(|&p| camera.project(p)).collect();
+        let facing: Vec<f64> = it.solid.faces.iter().map(|f| it.at.dir(f.plane.normal).dot(toward)).collect();
+        for (f, face) in (0..).zip(&it.solid.faces) {
+            if facing[f as usize] > 1e-6 {
+                let rings = face.loops.iter().map(|r| r.iter().map(|&i| flat[i as usize]).collect());
+                let first = face.loops[0][0] as usize;
+                let normal = it.at.dir(face.plane.normal);
+                let slope = -DVec2::new(normal.dot(camera.right), normal.dot(camera.up))
+                    / (facing[f as usize] * camera.zoom);
+                let corners = face.loops.iter().flatten().map(|&i| i as usize);
+                occluders.push(Occluder {
+                    rings: rings.collect(),
+                    low: corners.clone().fold(DVec2::INFINITY, |m, i| m.min(flat[i])),
+                    high: corners.clone().fold(DVec2::NEG_INFINITY, |m, i| m.max(flat[i])),
+                    nearest: corners.map(|i| toward.dot(space[i])).fold(f64::NEG_INFINITY, f64::max),
+                    slope,
+                    at_origin: toward.dot(space[first]) - slope.dot(flat[first]),
+                    id: (item, f),
+                });
+            }
+        }
+        for e in &it.solid.edges {
+            let [f, g] = e.faces.map(|i| facing[i as usize] > 1e-9);
+            let (a, b) = (e.a as usize, e.b as usize);
+            let away = !f && !g;
+            if (e.smooth && f == g)
+                || (away && hidden == HiddenLines::Drop)
+                || flat[a].distance(flat[b]) < LEAST_SEGMENT
+            {
+                continue;
+            }
+            edges.push(Candidate {
+                a: flat[a],
+                b: flat[b],
+                depth: [toward.dot(space[a]), toward.dot(space[b])],
+                silhouette: e.smooth,
+                away,
+                item,
+                own: e.faces,
+                faces: e.faces.map(|i| it.solid.faces[i as usize].from),
+            });
+        }
+    }
+    (occluders, edges)
+}
+
+/// Where along an edge (0 to its drawn length) something hides it.
+fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], near: &[u32]) -> Vec<Stretch> {
+    let dir = (edge.b - edge.a) / length;
+    let deepest = edge.depth[0].min(edge.depth[1]);
+    let (mut left, mut right) = (Vec::new(), Vec::new());
+    for &n in near {
+        let face = &all[n as usize];
+        if face.nearest <= deepest + DEPTH || (face.id.0 == edge.item && edge.own.contains(&face.id.1)) {
+            continue;
+        }
+        // How far the face stands before the edge, at both its ends.
+        let gap = |end: usize, p: DVec2| face.at_origin + face.slope.dot(p) - edge.depth[end] - DEPTH;
+        let Some(front) = positive(gap(0, edge.a), gap(1, edge.b), length) else { continue };
+        for (out, limit) in [(&mut left, ON_LINE), (&mut right, -ON_LINE)] {
+            crossing_stretches(face, edge.a, dir, limit, |low, high| {
+                let (low, high) = (low.max(front.0).max(0.0), high.min(front.1).min(length));
+                if high - low > LEAST_SEGMENT * 0.5 {
+                    out.push((low, high));
+                }
+            });
+        }
+    }
+    lines::common(&lines::union(left), &lines::union(right))
+        .into_iter()
+        .filter(|s| s.1 - s.0 >= LEAST_SEGMENT)
+        .collect()
+}
+
+/// The part of 0..length where a linear function from `a` to `b` is positive.
+fn positive(a: f64, b: f64, length: f64) -> Option<Stretch> {
+    match (a > 0.0, b > 0.0) {
+        (true, true) => Some((0.0, length)),
+        (false, false) => None,
+        (true, false) => Some((0.0, length * a / (a - b))),
+        (false, true) => Some((length * a / (a - b), length)),
+    }
+}
+
+/// Stretches of the line through `origin` along `dir` that run inside a face,
+/// corners further left than `limit` counting as left of it.
+fn crossing_stretches(
+    face: &Occluder,
+    origin: DVec2,
+    dir: DVec2,
+    limit: f64,
+    mut found: impl FnMut(f64, f64),
+) {
+    let mut crossings: Vec<f64> = Vec::new();
+    for ring in &face.rings {
+        let Some(&last) = ring.last() else { continue };
+        let mut before = last - origin;
+        let mut before_side = dir.perp_dot(before);
+        for &p in ring {
+            let here = p - origin;
+            let side = dir.perp_dot(here);
+            if (before_side > limit) != (side > limit) {
+                let share = if (before_side - side).abs() < 1e-12 {
+                    0.5
+                } else {
+                    (before_side / (before_side - side)).clamp(0.0, 1.0)
+                };
+                crossings.push(dir.dot(before + (here - before) * share));
+            }
+            (before, before_side) = (here, side);
+        }
+    }
+    crossings.sort_by(f64::total_cmp);
+    for pair in crossings.chunks_exact(2) {
+        found(pair[0], pair[1]);
+    }
+}
+
+/// Occluders by cells of the drawing.
+struct Grid {
+    low: DVec2,
+    cell: DVec2,
+    cells: Vec<Vec<u32>>,
+}
+
+/// Cells along each side of the grid.
+const SIDE: usize = 24;
+
+impl Grid {
+    fn new(all: &[Occluder]) -> Self {
+        let low = all.iter().fold(DVec2::INFINITY, |m, o| m.min(o.low));
+        let high = all.iter().fold(DVec2::NEG_INFINITY, |m, o| m.max(o.high));
+        let cell = ((high - low) / SIDE as f64).max(DVec2::splat(1e-3));
+        let mut grid = Self { low, cell, cells: vec![Vec::new(); SIDE * SIDE] };
+        for (i, o) in (0..).zip(all) {
+            let (a, b) = grid.span(o.low, o.high);
+            for y in a.1..=b.1 {
+                for x in a.0..=b.0 {
+                    grid.cells[y * SIDE + x].push(i);
+                }
+            }
+        }
+        grid
+    }
+
+    /// Cells that a box touches, widened by the on-line tolerance so that an
+    /// edge along its border still meets it.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the grid first")]
+    fn span(&self, low: DVec2, high: DVec2) -> ((usize, usize), (usize, usize)) {
+        let place = |p: DVec2| {
+            let q = ((p - self.low) / self.cell).clamp(DVec2::ZERO, DVec2::splat((SIDE - 1) as f64));
+            (q.x as usize, q.y as usize)
+        };
+        let margin = DVec2::splat(2.0 * ON_LINE);
+        (place(low - margin), place(high + margin))
+    }
+
+    /// Occluders whose cells the box of an edge touches, in order, each once.
+    fn near(&self, a: DVec2, b: DVec2, out: &mut Vec<u32>) {
+        out.clear();
+        let (low, high) = self.span(a.min(b), a.max(b));
+        for y in low.1..=high.1 {
+            for x in low.0..=high.0 {
+                out.extend(&self.cells[y * SIDE + x]);
+            }
+        }
+        out.sort_unstable();
+        out.dedup();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::solid::{Body, Prism, carve};
+
+    fn board(cutters: &[Prism]) -> Solid {
+        carve(&Body::Prism(Prism::cuboid(DVec3::ZERO, DVec3::new(100.0, 60.0, 18.0))), cutters).unwrap()
+    }
+
+    fn seen(solid: &Solid, camera: Camera) -> (f64, f64) {
+        let item = Viewed { solid, at: Placement::IDENTITY, tag: 0 };
+        let lines = view(&[item], camera, HiddenLines::Show);
+        let sum = |hidden| {
+            lines.iter().filter(|l| l.kind.is_hidden() == hidden).map(|l| l.a.distance(l.b)).sum::<f64>()
+        };
+        (sum(false), sum(true))
+    }
+
+    #[test]
+    fn a_board_shows_its_outline_once() {
+        let (visible, hidden) = seen(&board(&[]), Camera::TOP);
+        assert!((visible - 320.0).abs() < 1e-6 && hidden < 1e-6, "{visible} {hidden}");
+        // Isometric: three visible faces, nine visible edges and three hidden,
+        // all at true length (ISO 5456-3).
+        let (visible, hidden) = seen(&board(&[]), Camera::isometric());
+        assert!((visible - 3.0 * 178.0).abs() < 1e-2, "{visible}");
+        assert!((hidden - 178.0).abs() < 1e-2, "{hidden}");
+    }
+
+    #[test]
+    fn a_pocket_is_hidden_from_behind() {
+        let solid = board(&[Prism::cuboid(DVec3::new(10.0, 10.0, 8.0), DVec3::new(40.0, 30.0, 20.0))]);
+        let (visible, hidden) = seen(&solid, Camera::TOP);
+        assert!((visible - 420.0).abs() < 1e-6 && hidden < 1e-6, "{visible} {hidden}");
+        let (visible, hidden) = seen(&solid, Camera::BOTTOM);
+        assert!((visible - 320.0).abs() < 1e-6 && (hidden - 100.0).abs() < 1e-6, "{visible} {hidden}");
+        let (visible, hidden) = seen(&solid, Camera::FRONT);
+        assert!((visible - 236.0).abs() < 1e-6 && (hidden - 50.0).abs() < 1e-6, "{visible} {hidden}");
+    }
+
+    #[test]
+    fn a_hole_shows_no_facet_lines() {
+        let hole = Prism::hole(DVec3::new(50.0, 30.0, -1.0), DVec3::Z, 30.0, 20.0).unwrap();
+        let solid = board(&[hole]);
+        let rim = 64.0 * 10.0 * crate::geometry::trig::sin_cos(std::f64::consts::PI / 32.0).0;
+        let (visible, hidden) = seen(&solid, Camera::TOP);
+        assert!((visible - 320.0 - rim).abs() < 1e-6 && hidden < 1e-6, "{visible} {hidden}");
+        let (_, hidden) = seen(&solid, Camera::FRONT);
+        assert!((hidden - 36.0).abs() < 1e-6, "{hidden}");
+    }
+}
