@@ -1,7 +1,7 @@
 //! Stretches along a line, and tidying the lines of a view.
 
 use super::tolerance::{LEAST_SEGMENT, ON_LINE};
-use super::view::{LineKind, ViewLine};
+use super::view::{CUT, LineKind, ViewLine};
 use crate::geometry::{DVec2, trig};
 
 /// From and to along a line.
@@ -92,10 +92,10 @@ fn one_line(found: &[ViewLine], members: &[(f64, f64, usize)], out: &mut Vec<(us
         (a.min(b), a.max(b))
     };
     let mut order: Vec<usize> = members.iter().map(|m| m.2).collect();
+    // The outline of a section goes before what lies along it.
+    let rank = |i: usize| (!found[i].faces.contains(&CUT), found[i].kind);
     order.sort_by(|&i, &j| {
-        (found[i].kind, span(&found[i]).0, i)
-            .partial_cmp(&(found[j].kind, span(&found[j]).0, j))
-            .unwrap_or(std::cmp::Ordering::Equal)
+        rank(i).cmp(&rank(j)).then(span(&found[i]).0.total_cmp(&span(&found[j]).0)).then(i.cmp(&j))
     });
     let mut covered: Vec<Stretch> = Vec::new();
     let mut open: Option<(usize, LineKind, usize, Stretch)> = None;
@@ -112,8 +112,12 @@ fn one_line(found: &[ViewLine], members: &[(f64, f64, usize)], out: &mut Vec<(us
             covered.push(s);
             covered = union(covered);
             match &mut open {
-                Some((_, kind, tag, o))
-                    if *kind == line.kind && *tag == line.tag && s.0 <= o.1 + ON_LINE && s.0 >= o.0 =>
+                Some((o_i, kind, tag, o))
+                    if *kind == line.kind
+                        && *tag == line.tag
+                        && found[*o_i].faces.contains(&CUT) == line.faces.contains(&CUT)
+                        && s.0 <= o.1 + ON_LINE
+                        && s.0 >= o.0 =>
                 {
                     o.1 = o.1.max(s.1);
                 }

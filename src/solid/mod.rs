@@ -5,6 +5,7 @@
 //! of which cut they are. Knows nothing of wood.
 
 mod carve;
+mod cut;
 mod lines;
 mod mass;
 mod poly;
@@ -12,9 +13,12 @@ mod region;
 mod shape;
 mod stitch;
 mod tolerance;
+mod touch;
 mod view;
 
 pub use carve::{CarveProblem, carve};
+pub use cut::{CutRegion, Section, section};
+pub use touch::{Contact, Standing};
 pub use view::{Camera, HiddenLines, LineKind, ViewLine, Viewed, view};
 
 pub use shape::{Body, Prism, Station, Transition, Turning};

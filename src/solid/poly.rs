@@ -136,6 +136,16 @@ impl Poly {
         poly
     }
 
+    /// The polyhedron of a finished solid.
+    pub(crate) fn of_solid(solid: &super::Solid) -> Self {
+        let faces = solid.faces.iter().map(|f| PolyFace {
+            plane: f.plane,
+            rings: f.loops.clone(),
+            surface: f.from.surface,
+        });
+        Self { points: solid.points.clone(), faces: faces.collect() }
+    }
+
     /// The section just below `plane` (on the side its normal points away
     /// from): rings in the coordinates of `frame`, whose z axis is the plane's
     /// normal, material on the left. Points within `tau` count as above.

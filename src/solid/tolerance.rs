@@ -29,7 +29,8 @@ pub(crate) const CONTACT_GAP: f64 = 0.02;
 /// A contact or overlap narrower than this is none.
 pub(crate) const LEAST_WIDTH: f64 = 0.02;
 
-/// In motion, a face must lie further along the way than this to block.
+/// In motion, a face blocks if it lies ahead, or behind by no more than this:
+/// faces in contact block too.
 pub(crate) const MOTION_GAP: f64 = 5e-3;
 
 /// Finished parts that enter one another by less than this only touch.

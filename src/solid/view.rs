@@ -6,8 +6,11 @@
 
 use super::lines::{self, Stretch};
 use super::tolerance::{DEPTH, LEAST_SEGMENT, ON_LINE};
-use super::{Provenance, Solid};
+use super::{Provenance, Solid, Surface};
 use crate::geometry::{DVec2, DVec3, Placement};
+
+/// Provenance of the faces that a section makes.
+pub(super) const CUT: Provenance = Provenance { cutter: Some(u32::MAX), surface: Surface::NearCap };
 
 /// A solid where it stands.
 #[derive(Clone, Copy, Debug)]

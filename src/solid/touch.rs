@@ -1,0 +1,216 @@
+//! Where two solids touch, whether one blocks the other's way, and whether
+//! they run into one another.
+
+use super::poly::Poly;
+use super::region::Region;
+use super::tolerance::{CONTACT_GAP, LEAST_WIDTH, MOTION_GAP, PENETRATION};
+use super::{Face, Solid};
+use crate::geometry::{DVec2, DVec3, Placement, Plane};
+
+/// A solid where it stands, ready to be compared with others.
+#[derive(Clone, Debug)]
+pub struct Standing {
+    solid: Solid,
+    low: DVec3,
+    high: DVec3,
+}
+
+/// A place where two solids touch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Contact {
+    /// Normal out of the first solid.
+    pub normal: DVec3,
+    /// Area that touches, mm2.
+    pub area: f64,
+}
+
+impl Standing {
+    /// `solid` standing at `at`.
+    pub fn new(solid: &Solid, at: &Placement) -> Self {
+        let mut moved = solid.clone();
+        for p in &mut moved.points {
+            *p = at.point(*p);
+        }
+        for face in &mut moved.faces {
+            let normal = at.dir(face.plane.normal);
+            face.plane = Plane { normal, offset: face.plane.offset + normal.dot(at.origin) };
+        }
+        let (low, high) = moved.bounds().unwrap_or((DVec3::INFINITY, DVec3::NEG_INFINITY));
+        Self { solid: moved, low, high }
+    }
+
+    /// Where it touches `other`: opposed coplanar faces that share more than
+    /// [`LEAST_WIDTH`] of width.
+    pub fn contacts(&self, other: &Self) -> Vec<Contact> {
+        let gap = DVec3::splat(CONTACT_GAP);
+        if !boxes_meet((self.low - gap, self.high + gap), (other.low, other.high)) {
+            return Vec::new();
+        }
+        let mut found = Vec::new();
+        for f in &self.solid.faces {
+            for g in &other.solid.faces {
+                let opposed = f.plane.normal.dot(g.plane.normal) < -1.0 + 1e-6;
+                if !opposed || (f.plane.offset + g.plane.offset).abs() > CONTACT_GAP {
+                    continue;
+                }
+                let Some(frame) = Placement::looking(DVec3::ZERO, f.plane.normal, DVec3::X) else { continue };
+                let shared = flat(&self.solid, f, &frame).and(&flat(&other.solid, g, &frame));
+                if wide(&shared) {
+                    found.push(Contact { normal: f.plane.normal, area: shared.area() });
+                }
+            }
+        }
+        found
+    }
+
+    /// Whether `other` stands in the way of this moving off along `along`
+    /// (unit). Sliding along a face is free.
+    pub fn is_blocked_by(&self, other: &Self, along: DVec3) -> bool {
+        let Some(frame) = Placement::looking(DVec3::ZERO, along, DVec3::X) else { return false };
+        // Faces that could run into one another: ours looking ahead, theirs
+        // looking back; both seen along the way.
+        for f in self.solid.faces.iter().filter(|f| f.plane.normal.dot(along) > 1e-6) {
+            let reach_f = reach(&self.solid, f, &frame);
+            let mut region_f = None;
+            for g in other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) < -1e-6) {
+                let reach_g = reach(&other.solid, g, &frame);
+                if !boxes_overlap(&reach_f, &reach_g) || reach_g.1.z < reach_f.0.z - MOTION_GAP {
+                    continue;
+                }
+                let region_f = region_f.get_or_insert_with(|| flat(&self.solid, f, &frame));
+                let shared = region_f.and(&flat(&other.solid, g, &frame));
+                if wide(&shared) && ahead(&shared, f, g, &frame) {
+                    return true;
+                }
+            }
+        }
+        false
+    }
+
+    /// How deep this and `other` run into one another, as the area of the
+    /// largest patch found `PENETRATION` under a face; `None` if they only
+    /// touch or stand apart.
+    pub fn interferes(&self, other: &Self) -> Option<f64> {
+        if !boxes_meet((self.low, self.high), (other.low, other.high)) {
+            return None;
+        }
+        let one = pushed_in(&self.solid, &other.solid, (other.low, other.high));
+        let two = pushed_in(&other.solid, &self.solid, (self.low, self.high));
+        let most = one.max(two);
+        (most > 0.0).then_some(most)
+    }
+}
+
+/// Largest patch of `a`'s faces, pushed in, that lies inside `b`, mm2.
+fn pushed_in(a: &Solid, b: &Solid, reach_b: (DVec3, DVec3)) -> f64 {
+    let body = Poly::of_solid(b);
+    let mut most = 0.0_f64;
+    for face in &a.faces {
+        let corners: Vec<DVec3> = face.loops.iter().flatten().map(|&i| a.points[i as usize]).collect();
+        if !boxes_meet(super::poly::bounds(&corners), reach_b) {
+            continue;
+        }
+        let plane = Plane { offset: face.plane.offset - PENETRATION, ..face.plane };
+        let Some(frame) = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X) else {
+            continue;
+        };
+        let cut = Region::of_rings(&body.section(&plane, &frame, 1e-6));
+        if cut.is_empty() {
+            continue;
+        }
+        let shared = flat(a, face, &frame).and(&cut);
+        if wide(&shared) {
+            most = most.max(shared.area());
+        }
+    }
+    most
+}
+
+/// A face's rings in the x and y of a frame.
+fn flat(solid: &Solid, face: &Face, frame: &Placement) -> Region {
+    let mut rings: Vec<Vec<DVec2>> = face
+        .loops
+        .iter()
+        .map(|r| {
+            r.iter()
+                .map(|&i| {
+                    let p = frame.local_point(solid.points[i as usize]);
+                    DVec2::new(p.x, p.y)
+                })
+                .collect()
+        })
+        .collect();
+    if face.plane.normal.dot(frame.z) < 0.0 {
+        rings.iter_mut().for_each(|r| r.reverse());
+    }
+    Region::of_rings(&rings)
+}
+
+/// Whether a region is more than a sliver: its area over half its outline.
+fn wide(region: &Region) -> bool {
+    let around: f64 = region
+        .rings()
+        .iter()
+        .map(|r| r.iter().zip(r.iter().cycle().skip(1)).map(|(a, b)| a.distance(*b)).sum::<f64>())
+        .sum();
+    around > 0.0 && region.area() / (0.5 * around) > LEAST_WIDTH
+}
+
+/// Whether somewhere in the shared patch `g` lies further along than `f`.
+fn ahead(shared: &Region, f: &Face, g: &Face, frame: &Placement) -> bool {
+    let depth = |face: &Face, p: DVec2| {
+        let n = DVec3::new(
+            face.plane.normal.dot(frame.x),
+            face.plane.normal.dot(frame.y),
+            face.plane.normal.dot(frame.z),
+        );
+        (face.plane.offset - n.x * p.x - n.y * p.y) / n.z
+    };
+    shared.rings().iter().flatten().any(|&p| depth(g, p) - depth(f, p) > -MOTION_GAP)
+}
+
+/// The box of a face in a frame.
+fn reach(solid: &Solid, face: &Face, frame: &Placement) -> (DVec3, DVec3) {
+    face.loops
+        .iter()
+        .flatten()
+        .map(|&i| frame.local_point(solid.points[i as usize]))
+        .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(lo, hi), p| (lo.min(p), hi.max(p)))
+}
+
+fn boxes_overlap(a: &(DVec3, DVec3), b: &(DVec3, DVec3)) -> bool {
+    let least = LEAST_WIDTH;
+    a.0.x < b.1.x - least && b.0.x < a.1.x - least && a.0.y < b.1.y - least && b.0.y < a.1.y - least
+}
+
+fn boxes_meet(a: (DVec3, DVec3), b: (DVec3, DVec3)) -> bool {
+    a.0.cmple(b.1).all() && b.0.cmple(a.1).all()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::solid::{Body, Prism, carve};
+
+    fn standing(min: [f64; 3], max: [f64; 3], cutters: &[Prism]) -> Standing {
+        let solid = carve(&Body::Prism(Prism::cuboid(min.into(), max.into())), cutters).unwrap();
+        Standing::new(&solid, &Placement::IDENTITY)
+    }
+
+    #[test]
+    fn a_shelf_in_a_housing_comes_out_forward_only() {
+        let channel = Prism::cuboid(DVec3::new(12.0, -1.0, 100.0), DVec3::new(20.0, 200.0, 118.0));
+        let side = standing([0.0, 0.0, 0.0], [18.0, 250.0, 400.0], &[channel]);
+        let shelf = standing([12.0, 0.0, 100.0], [300.0, 200.0, 118.0], &[]);
+        assert_eq!(shelf.interferes(&side), None);
+        assert!(!shelf.is_blocked_by(&side, DVec3::NEG_Y));
+        assert!(!shelf.is_blocked_by(&side, DVec3::X));
+        assert!(shelf.is_blocked_by(&side, DVec3::Y));
+        assert!(shelf.is_blocked_by(&side, DVec3::Z));
+        assert!(shelf.is_blocked_by(&side, DVec3::NEG_X));
+        // End, back end, upper and lower face of the shelf.
+        assert_eq!(shelf.contacts(&side).len(), 4);
+        let deep = standing([11.0, 0.0, 100.0], [300.0, 200.0, 118.0], &[]);
+        assert!((deep.interferes(&side).unwrap() - 200.0 * 18.0).abs() < 1.0);
+    }
+}
