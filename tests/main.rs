@@ -3,4 +3,5 @@
 
 mod drawing_parts;
 mod script;
+mod solids;
 mod support;
