@@ -23,6 +23,10 @@ pub fn render(problem: &Problem, sources: &Sources) -> String {
     let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
     // The excerpt ends with an empty bar that says nothing when help follows.
     lines.dedup();
+    // So does the bar between the title and the help where there is no excerpt.
+    if lines.get(1).is_some_and(|l| l.trim() == "|") {
+        lines.remove(1);
+    }
     lines.join("\n") + "\n"
 }
 

@@ -7,7 +7,7 @@ use rhai::packages::{
     ArithmeticPackage, BasicArrayPackage, BasicFnPackage, BasicIteratorPackage, BasicMapPackage,
     BasicStringPackage, LanguageCorePackage, LogicPackage, MoreStringPackage, Package,
 };
-use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope};
+use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope, Token};
 
 use super::run::{Run, Shared};
 use super::{Evaluated, Request, arithmetic, failure, modules, origin, words};
@@ -23,6 +23,7 @@ pub(super) fn evaluate(request: &Request) -> Evaluated {
             Ok(()) => true,
             Err(error) => {
                 failure::report(&mut run.borrow_mut(), &engine, &error);
+                failure::report_unknown_words(&mut run.borrow_mut(), &engine, &ast);
                 false
             }
         },
@@ -118,7 +119,13 @@ fn language(engine: &mut Engine) {
         .set_fast_operators(false)
         .set_strict_variables(true)
         .set_fail_on_invalid_map_property(true)
-        .disable_symbol("eval");
+        .disable_symbol("eval")
+        // The language keeps `case` back for itself without using it; it is a
+        // good name for a piece of furniture.
+        .on_parse_token(|token, _, _| match token {
+            Token::Reserved(word) if *word == "case" => Token::Identifier(word),
+            other => other,
+        });
     // Registered only so that the engine keeps its stack of calls.
     engine.register_debugger(
         |_, debugger| debugger,

@@ -1,6 +1,8 @@
 //! What stops a script, in the maker's words.
 
-use rhai::{Dynamic, Engine, EvalAltResult, ParseError, ParseErrorType, Position};
+use rhai::{
+    AST, ASTNode, Dynamic, Engine, EvalAltResult, Expr, LexError, ParseError, ParseErrorType, Position, Stmt,
+};
 
 use super::run::Run;
 use super::{american, origin};
@@ -31,7 +33,7 @@ pub(super) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
     let limits = run.limits;
     let (says, help) = if run.too_many_problems() {
         (
-            format!("more than {} problems: the rest is not looked at", limits.problems),
+            format!("{} problems already: the rest is not looked at", limits.problems),
             "mend the first ones first",
         )
     } else if run.job.parts.len() > limits.parts {
@@ -106,6 +108,45 @@ pub(super) fn report(run: &mut Run, engine: &Engine, error: &EvalAltResult) {
     finish(run, said, at, &calls);
 }
 
+/// Reports every word of a stopped script that does not exist: the run itself
+/// comes no further than the first.
+pub(super) fn report_unknown_words(run: &mut Run, engine: &Engine, ast: &AST) {
+    let known = names(engine);
+    let own: Vec<String> = ast.iter_functions().map(|f| f.name.to_owned()).collect();
+    let mut unknown: Vec<(String, Position)> = Vec::new();
+    ast.walk(&mut |path: &[ASTNode]| {
+        let call = match path.last() {
+            Some(ASTNode::Expr(Expr::FnCall(call, position))) => Some((call, *position)),
+            Some(ASTNode::Stmt(Stmt::FnCall(call, position))) => Some((call, *position)),
+            _ => None,
+        };
+        if let Some((call, position)) = call
+            && call.namespace.is_empty()
+            && !call.is_operator_call()
+            && !KEYWORDS.contains(&call.name.as_str())
+            && known.binary_search_by(|k| k.as_str().cmp(call.name.as_str())).is_err()
+            && !own.iter().any(|o| *o == call.name.as_str())
+        {
+            unknown.push((call.name.to_string(), position));
+        }
+        true
+    });
+    for (name, position) in unknown {
+        let place = origin::span(&run.sources, SourceId(0), position);
+        let here =
+            |p: &Problem| p.code == "unknown-word" && p.places.first().is_some_and(|p| p.span == place);
+        if run.problems.iter().any(here) {
+            continue;
+        }
+        let said = unknown_word(run, &name, &known);
+        finish(run, said, Origin { user: place, library: None }, &[]);
+    }
+}
+
+/// Functions the engine holds itself and does not list.
+const KEYWORDS: [&str; 10] =
+    ["print", "debug", "type_of", "call", "curry", "Fn", "is_def_var", "is_def_fn", "is_shared", "eval"];
+
 /// Keeps the problem with the last few calls that led to it.
 fn finish(run: &mut Run, said: Said, at: Origin, calls: &[Span]) {
     let mut problem = Problem::error(said.code, said.says).at(at);
@@ -147,6 +188,11 @@ fn parse_message(run: &Run, engine: &Engine, source: SourceId, error: &ParseErro
         ParseErrorType::ExprTooDeep => {
             said("syntax", "this is nested too deeply", "name the inner parts with `let` and use the names")
         }
+        ParseErrorType::BadInput(LexError::UnexpectedInput(sign)) => said(
+            "syntax",
+            format!("`{}` cannot stand here", super::value::short(sign)),
+            "names are written with the letters a to z, digits and `_`; anything else goes in quotes",
+        ),
         other => {
             let text = other.to_string();
             Said { code: "syntax", says: format!("the script cannot be read: {}", lower(&text)), help: None }
@@ -183,9 +229,13 @@ fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) 
             format!("functions call one another more than {} deep", limits.calls),
             "look for a function that calls itself without an end",
         ),
-        E::ErrorDataTooLarge(..) => said(
+        E::ErrorDataTooLarge(what, _) => said(
             "too-much-data",
-            format!("a text or list grows too large: lists reach {} entries", limits.entries),
+            if what.to_lowercase().contains("string") {
+                format!("a text grows too large: texts reach {} bytes", limits.text)
+            } else {
+                format!("a list or map grows too large: it can hold {} entries", limits.entries)
+            },
             "look for a loop that adds to it without an end",
         ),
         E::ErrorTooManyVariables(_) => {
@@ -349,7 +399,7 @@ fn kind_name(kind: &str) -> &str {
 
 /// The engine's sentences begin with a capital and may end with a stop; ours do not.
 fn lower(text: &str) -> String {
-    let text = text.trim_end_matches('.');
+    let text = text.trim_end_matches('.').replace('\'', "`");
     let mut letters = text.chars();
     match letters.next() {
         Some(first) => first.to_lowercase().chain(letters).collect(),

@@ -63,9 +63,13 @@ impl Run {
         }
     }
 
-    /// Keeps a problem, once: a loop says the same thing many times.
+    /// Keeps a problem, once: a loop says the same thing many times. Of
+    /// problems that differ only in what they name, one place has at most three.
     pub(super) fn report(&mut self, problem: Problem) {
-        if !self.problems.contains(&problem) {
+        let alike = |p: &&Problem| p.code == problem.code && p.places == problem.places;
+        let same_place = self.problems.iter().filter(alike).count();
+        let crowded = !problem.places.is_empty() && same_place >= SAID_AT_ONE_PLACE;
+        if !crowded && !self.problems.contains(&problem) {
             self.problems.push(problem);
         }
     }
@@ -83,6 +87,7 @@ impl Run {
     /// A length in mm as the script's author would write it, with its unit.
     pub(super) fn show(&self, mm: f64) -> String {
         match self.unit() {
+            _ if mm.abs() > 1.0e7 => format!("{mm:e} mm"),
             Unit::Mm => format!("{} mm", crate::measure::number(mm, 3)),
             Unit::Inch => LengthStyle { finest: 64, ..LengthStyle::INCH }.text(mm),
         }
@@ -116,6 +121,9 @@ impl Run {
         if at.library.is_some() { Origin { library: Some(span), ..at } } else { Origin { user: span, ..at } }
     }
 }
+
+/// Problems of one code kept for one place of the script.
+const SAID_AT_ONE_PLACE: usize = 3;
 
 /// A job with nothing in it.
 fn empty_job() -> Job {

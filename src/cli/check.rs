@@ -1,0 +1,80 @@
+//! `check`: problems only.
+
+use super::args::Check;
+use super::{Ended, Terminal};
+use crate::model::Word;
+use crate::problem::{Problem, summary};
+use crate::script;
+use crate::source::Sources;
+
+/// Runs `check`.
+pub(super) fn run(given: &Check, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
+    let request = match super::request(&given.script, words, terminal) {
+        Ok(request) => request,
+        Err(ended) => return ended,
+    };
+    let evaluated = script::evaluate(&request);
+    if given.json {
+        terminal.answer(&json(&evaluated.problems, &evaluated.sources));
+    } else {
+        terminal.problems(&evaluated.problems, &evaluated.sources);
+        if evaluated.problems.is_empty() {
+            terminal.answer(&format!("{}: {}\n", request.name, summary(&[])));
+        }
+    }
+    if terminal.failed() { Ended::Files } else { Ended::of(&evaluated.problems) }
+}
+
+/// A problem as JSON shows it.
+#[derive(serde::Serialize)]
+struct Shown<'a> {
+    /// How much it matters.
+    severity: crate::problem::Severity,
+    /// Its code.
+    code: &'a str,
+    /// What is wrong.
+    message: &'a str,
+    /// What to do.
+    help: Option<&'a str>,
+    /// Parts concerned.
+    parts: &'a [String],
+    /// Where.
+    places: Vec<ShownPlace<'a>>,
+}
+
+/// A place as JSON shows it.
+#[derive(serde::Serialize)]
+struct ShownPlace<'a> {
+    /// The script.
+    script: &'a str,
+    /// Line, from 1.
+    line: usize,
+    /// Column in characters, from 1.
+    column: usize,
+    /// What is said under it.
+    label: &'a str,
+}
+
+/// Problems as JSON, in the order found.
+fn json(problems: &[Problem], sources: &Sources) -> String {
+    let shown: Vec<Shown<'_>> = problems
+        .iter()
+        .map(|p| Shown {
+            severity: p.severity,
+            code: p.code,
+            message: &p.message,
+            help: p.help.as_deref(),
+            parts: &p.parts,
+            places: p.places.iter().filter_map(|place| shown_place(place, sources)).collect(),
+        })
+        .collect();
+    // Strings, numbers and lists always have a JSON form.
+    serde_json::to_string_pretty(&shown).unwrap_or_default() + "\n"
+}
+
+/// A place with its line and column.
+fn shown_place<'a>(place: &'a crate::problem::Place, sources: &'a Sources) -> Option<ShownPlace<'a>> {
+    let (line, column) = sources.line_column(place.span)?;
+    let script = &sources.get(place.span.source)?.name;
+    Some(ShownPlace { script, line, column, label: &place.label })
+}

@@ -1,0 +1,58 @@
+//! Text for the person at the terminal. A reader who has gone away is no
+//! failure: the work is done all the same.
+
+use std::io::{ErrorKind, Write};
+
+use crate::problem::{Problem, render_all};
+use crate::source::Sources;
+
+/// Where answers and remarks go.
+pub struct Terminal<'a> {
+    /// Answers: what was asked for.
+    out: &'a mut dyn Write,
+    /// Remarks: problems and progress.
+    err: &'a mut dyn Write,
+    /// Whether an answer could not be written, for another reason than a
+    /// reader that has gone away.
+    failed: Option<std::io::Error>,
+}
+
+impl std::fmt::Debug for Terminal<'_> {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Terminal").field("failed", &self.failed).finish_non_exhaustive()
+    }
+}
+
+impl<'a> Terminal<'a> {
+    /// A terminal that answers on `out` and remarks on `err`.
+    pub fn new(out: &'a mut dyn Write, err: &'a mut dyn Write) -> Self {
+        Self { out, err, failed: None }
+    }
+
+    /// Prints what was asked for.
+    pub fn answer(&mut self, text: &str) {
+        let result = self.out.write_all(text.as_bytes()).and_then(|()| self.out.flush());
+        match result {
+            Err(error) if error.kind() != ErrorKind::BrokenPipe => self.failed = Some(error),
+            _ => (),
+        }
+    }
+
+    /// Prints a remark. There is no one to tell if that fails.
+    pub fn say(&mut self, text: &str) {
+        let _nobody_to_tell = self.err.write_all(text.as_bytes()).and_then(|()| self.err.flush());
+    }
+
+    /// Prints problems.
+    pub fn problems(&mut self, problems: &[Problem], sources: &Sources) {
+        self.say(&render_all(problems, sources));
+    }
+
+    /// Whether an answer could not be written; says so once.
+    pub fn failed(&mut self) -> bool {
+        let Some(error) = self.failed.take() else { return false };
+        let why = super::files::why(&error);
+        self.say(&format!("error[unwritable-output]: the answer cannot be written: {why}\n"));
+        true
+    }
+}
