@@ -1,6 +1,8 @@
 //! All integration tests in one binary, so that it links once. One module per
 //! subject, each in a file beside this one.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
+
 mod cli;
 mod drawing_parts;
 mod problems;

@@ -64,7 +64,7 @@ fn every_bad_script_gets_its_whole_message() {
         }
         let wanted = fs::read_to_string(&expected).unwrap_or_default();
         if found != wanted || found.is_empty() {
-            wrong += &format!("--- {case}, expected:\n{wanted}--- found:\n{found}\n");
+            wrong.extend(["--- ", case.as_str(), ", expected:\n", &wanted, "--- found:\n", &found, "\n"]);
         }
     }
     assert!(wrong.is_empty(), "{wrong}");

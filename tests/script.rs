@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use rodwright::geometry::DVec3;
 use rodwright::model::Side;
 use rodwright::problem::render_all;
 use rodwright::script::{Evaluated, Limits, NoModules, Request, evaluate};
@@ -37,11 +38,11 @@ fn the_cabinet_is_a_job() {
     assert_eq!(job.sizes.len(), 7);
     let top = &job.parts[0];
     // Set to 1100: 1100 along the grain, 300 deep, 18 thick; inside face down.
-    assert_eq!(top.size.to_array(), [1100.0, 300.0, 18.0]);
+    assert_eq!(top.size, DVec3::new(1100.0, 300.0, 18.0));
     assert_eq!((top.face, top.edge), (Side::Bottom, Side::Front));
     let shelf = &job.parts[5];
     // From the left side's inside (18) to the divider's left face (540 - 9).
-    assert_eq!(shelf.size.to_array(), [513.0, 276.0, 18.0]);
+    assert_eq!(shelf.size, DVec3::new(513.0, 276.0, 18.0));
     assert_eq!((shelf.face, shelf.edge), (Side::Top, Side::Front));
 }
 
@@ -56,4 +57,130 @@ fn the_bookcase_and_the_frame_are_jobs() {
     assert!(rebate.after_glue_up);
     assert_eq!(rebate.parts[0].len(), 2);
     assert_eq!(script("notice_frame", &[("glass", "no")]).job.unwrap().parts.len(), 5);
+}
+
+#[test]
+fn the_same_script_gives_the_same_job() {
+    let text = std::fs::read_to_string("scripts/low_bookcase.rhai").unwrap();
+    let once = || format!("{:?}", evaluate(&request("a", &text, &[])));
+    assert_eq!(once(), once());
+}
+
+/// Text of a span.
+fn written(evaluated: &Evaluated, span: rodwright::source::Span) -> (String, String) {
+    let source = evaluated.sources.get(span.source).unwrap();
+    (source.name.clone(), source.text[span.start..span.end].to_owned())
+}
+
+#[test]
+fn a_part_of_a_type_knows_the_users_line_and_the_librarys() {
+    let text = "job(\"Case\");\nimport \"case\" as case;\nlet ply = sheet_stock(\"Ply\", #{ thick: 18 });\n\
+                fn mine(ply) {\n    case::sides_through(600, 300, 400, ply, 18)\n}\npiece(\"Case\");\nmine(ply);\n";
+    let evaluated = evaluate(&request("main.rhai", text, &[]));
+    assert_eq!(render_all(&evaluated.problems, &evaluated.sources), "");
+    let job = evaluated.job.clone().unwrap();
+    assert_eq!(job.parts.len(), 4);
+    let origin = job.parts[2].origin;
+    assert_eq!(written(&evaluated, origin.user), ("main.rhai".into(), "sides_through".into()));
+    assert_eq!(evaluated.sources.line_column(origin.user), Some((5, 11)));
+    let library = origin.library.unwrap();
+    assert_eq!(written(&evaluated, library), ("stdlib/case.rhai".into(), "panel".into()));
+    assert_eq!(evaluated.sources.line_column(library).map(|at| at.0), Some(10));
+}
+
+/// Numbers as makers write them: 5/8 is 0.625 and nothing truncates; angles
+/// are degrees.
+#[test]
+fn numbers_are_meant_as_written() {
+    let cases = [
+        ("5/8", 0.625),
+        ("23 + 5/8", 23.625),
+        ("7 / 2 * 2", 7.0),
+        ("1 + 2.5", 3.5),
+        ("2 ** 10", 1024.0),
+        ("sqrt(2) ** 2", 2.0),
+        ("sin(30) * 100", 50.0),
+        ("atan(1)", 45.0),
+        ("floor(7 / 2)", 3.0),
+        ("max(3, 2.5) + min(1, 2)", 4.0),
+        ("inch(3/4)", 19.05),
+        ("mm(18)", 18.0),
+        ("[10, 20, 30][4 / 2]", 30.0),
+        ("{ let t = 9; t /= 2; t }", 4.5),
+        ("{ let list = [1]; list += 5; list += [2]; list.len() }", 3.0),
+        ("abs(-3) + 7 % 4", 6.0),
+    ];
+    for (sum, value) in cases {
+        let text = format!("job(\"Sum\"); let v = {sum}; size(\"v\", v);");
+        let job = evaluate(&request("sum", &text, &[])).job.unwrap_or_else(|| panic!("{sum} does not run"));
+        crate::support::assert_near(job.sizes[0].number.unwrap(), value, 1e-6);
+    }
+}
+
+#[test]
+fn inch_scripts_count_in_inches() {
+    let text = "job(\"Shelf\", #{ unit: \"in\" });\nlet w = size(\"width\", 23 + 5/8, #{ to: 30 });\n\
+                let ply = sheet_stock(\"Ply\", #{ thick: \"3/4\" });\npiece(\"Shelf\");\n\
+                panel(\"Top\", ply, #{ x: [0, w], y: [0, mm(300)], z: [0, 3/4] });\n";
+    let job = evaluate(&request("a", text, &[("width", "24 1/2")])).job.unwrap();
+    // 24 1/2 in of 25.4 mm each (ISO 31-1).
+    let size = job.parts[0].size;
+    assert_eq!((size - DVec3::new(622.3, 300.0, 19.05)).abs().max_element() < 1e-6, true, "{size}");
+}
+
+#[test]
+fn places_come_from_other_parts() {
+    let text = "job(\"Shelf\");\nlet ply = sheet_stock(\"Ply\", #{ thick: 18 });\npiece(\"Shelf\");\n\
+                let left = panel(\"Left\", ply, #{ x: [0, 18], y: [0, 300], z: [0, 400] });\n\
+                let low = panel(\"Low\", ply, #{ x: [against(left), 500], y: [0, 300], z: [0, 18] });\n\
+                let back = panel(\"Back\", ply, #{ x: [0, against(low, \"right\")], y: [300, 318], z: [against(low), 400] });\n";
+    let evaluated = evaluate(&request("a", text, &[]));
+    assert_eq!(render_all(&evaluated.problems, &evaluated.sources), "");
+    let parts = evaluated.job.unwrap().parts;
+    assert_eq!(parts[1].size, DVec3::new(482.0, 300.0, 18.0));
+    assert_eq!(parts[2].size, DVec3::new(500.0, 382.0, 18.0));
+}
+
+proptest::proptest! {
+    #![proptest_config(proptest::prelude::ProptestConfig { cases: 300, failure_persistence: None, ..Default::default() })]
+
+    /// Whatever is typed, there is an answer.
+    #[test]
+    fn no_text_stops_the_program(text in "\\PC{0,80}", cut in 0usize..2000) {
+        let script = std::fs::read_to_string("scripts/notice_frame.rhai").unwrap();
+        let cut = (0..=cut.min(script.len())).rev().find(|at| script.is_char_boundary(*at)).unwrap_or(0);
+        let whole = format!("{}{text}{}", &script[..cut], script.get(cut + 7..).unwrap_or(""));
+        for text in [text.as_str(), &whole] {
+            let evaluated = evaluate(&request("fuzz", text, &[]));
+            let _ = render_all(&evaluated.problems, &evaluated.sources);
+            let declared = rodwright::script::declared(&request("fuzz", text, &[]));
+            let _ = render_all(&declared.problems, &declared.sources);
+        }
+    }
+}
+
+/// A leg turned about z stands where it is put; a part turned by 30 degrees
+/// about x rises by the sine (0.5) of its depth.
+#[test]
+fn turned_and_tilted_parts_stand_where_they_are_put() {
+    let text = "job(\"Stool\");\nlet elm = blank_stock(\"Elm\");\nlet ash = board_stock(\"Ash\");\npiece(\"Stool\");\n\
+                turned(\"Leg\", elm, #{ from: [40, 50, 0], along: \"z\", stations: [[0, 24], [300, 38, \"cove\"], [400, 30]] });\n\
+                board(\"Seat\", ash, #{ x: [0, 400], y: [0, 300], z: [0, 20], turn: #{ axis: \"x\", by: 30 } });\n";
+    let evaluated = evaluate(&request("a", text, &[]));
+    assert_eq!(render_all(&evaluated.problems, &evaluated.sources), "");
+    let parts = evaluated.job.unwrap().parts;
+    let leg = &parts[0];
+    assert_eq!(leg.size, DVec3::new(400.0, 38.0, 38.0));
+    assert_eq!(leg.at.point(DVec3::new(400.0, 19.0, 19.0)), DVec3::new(40.0, 50.0, 400.0));
+    let seat = &parts[1];
+    assert_eq!(seat.edge, Side::Front);
+    let corner = seat.at.point(DVec3::new(0.0, 300.0, 20.0));
+    let highest = (0..8u8)
+        .map(|i| {
+            let pick = |bit: u8, v: f64| if i & bit == 0 { 0.0 } else { v };
+            seat.at.point(DVec3::new(pick(1, 400.0), pick(2, 300.0), pick(4, 20.0))).z
+        })
+        .fold(f64::MIN, f64::max);
+    crate::support::assert_near(highest, 300.0 * 0.5 + 20.0 * 0.75_f64.sqrt(), 1e-9);
+    assert!(corner.is_finite());
 }

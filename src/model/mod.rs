@@ -17,4 +17,4 @@ pub use job::{
 };
 pub use side::{Face, Side};
 pub use stock::{Grain, SheetSize, Stock, StockId, StockKind};
-pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Takes, Word};
+pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Takes, Turn, Word};

@@ -4,6 +4,8 @@
 use std::collections::BTreeMap;
 
 use super::{Side, StockId};
+use crate::geometry::DVec3;
+use crate::solid::Station;
 
 /// A word that relates or shapes parts: a joint, a cut, a fitting.
 #[derive(Debug)]
@@ -111,6 +113,11 @@ pub enum OptionKind {
     Span,
     /// A list of texts.
     Texts,
+    /// Stations of a turned part: a list of `[along, diameter]` or
+    /// `[along, diameter, "cove"]`.
+    Stations,
+    /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
+    Turn,
 }
 
 /// A checked value; lengths in mm, angles in degrees.
@@ -136,6 +143,22 @@ pub enum OptionValue {
     Points(Vec<[f64; 3]>),
     /// Texts.
     Texts(Vec<String>),
+    /// Stations, rising along the axis from 0.
+    Stations(Vec<Station>),
+    /// A turn out of the square.
+    Turn(Turn),
+}
+
+/// A turn about a line square to two axes of the piece, right-handed: seen
+/// against the axis it runs counter-clockwise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Turn {
+    /// The axis of the piece, unit.
+    pub axis: DVec3,
+    /// Degrees.
+    pub by: f64,
+    /// A point the line runs through, piece coordinates, mm.
+    pub about: DVec3,
 }
 
 /// The options one use of a word was given; what was left out is absent.
@@ -187,6 +210,20 @@ impl Options {
     pub fn sides(&self, key: &str) -> Option<&[Side]> {
         match self.0.get(key)? {
             OptionValue::Sides(s) => Some(s),
+            _ => None,
+        }
+    }
+    /// Stations of a turned part.
+    pub fn stations(&self, key: &str) -> Option<&[Station]> {
+        match self.0.get(key)? {
+            OptionValue::Stations(s) => Some(s),
+            _ => None,
+        }
+    }
+    /// A turn out of the square.
+    pub fn turn(&self, key: &str) -> Option<Turn> {
+        match self.0.get(key)? {
+            OptionValue::Turn(t) => Some(*t),
             _ => None,
         }
     }

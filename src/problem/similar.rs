@@ -1,9 +1,10 @@
 //! Did you mean: the nearest of the names there are.
 
 /// How far a name may be from what was typed: one edit for each three letters
-/// typed, at least one, at most three. Further than that a guess misleads.
+/// typed, at most three; of names shorter than that only case may differ.
+/// Further than that a guess misleads.
 fn threshold(typed: &str) -> usize {
-    (typed.chars().count() / 3).clamp(1, 3)
+    (typed.chars().count() / 3).min(3)
 }
 
 /// The candidate nearest `typed`, if one is near enough to be meant; of
@@ -57,6 +58,8 @@ mod tests {
         assert_eq!(nearest("gorove", words), Some("groove"));
         assert_eq!(nearest("shelf", words), None);
         assert_eq!(nearest("", words), None);
+        assert_eq!(nearest("w", ["x", "y"]), None);
+        assert_eq!(nearest("X", ["x", "y"]), Some("x"));
     }
 
     #[test]

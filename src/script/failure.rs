@@ -116,8 +116,9 @@ pub(super) fn report_unknown_words(run: &mut Run, engine: &Engine, ast: &AST) {
     let mut unknown: Vec<(String, Position)> = Vec::new();
     ast.walk(&mut |path: &[ASTNode]| {
         let call = match path.last() {
-            Some(ASTNode::Expr(Expr::FnCall(call, position))) => Some((call, *position)),
-            Some(ASTNode::Stmt(Stmt::FnCall(call, position))) => Some((call, *position)),
+            Some(ASTNode::Expr(Expr::FnCall(call, at)) | ASTNode::Stmt(Stmt::FnCall(call, at))) => {
+                Some((call, *at))
+            }
             _ => None,
         };
         if let Some((call, position)) = call

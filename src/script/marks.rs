@@ -7,8 +7,8 @@
 //! that way, to the top, and otherwise to the left.
 
 use super::run::Run;
-use crate::geometry::{DVec3, Placement};
-use crate::model::{PieceId, Side};
+use crate::geometry::{DVec3, Placement, trig};
+use crate::model::{PieceId, Side, Turn};
 
 /// Which axis of the piece (0 x, 1 y, 2 z) is which of a part, and the sides
 /// the script asks the marks to look to.
@@ -24,6 +24,8 @@ pub(super) struct Asked {
     pub(super) face: Option<Side>,
     /// Side of the edge mark.
     pub(super) edge: Option<Side>,
+    /// Turned out of the square after it is placed.
+    pub(super) turn: Option<Turn>,
 }
 
 /// How near the outside of the piece a face must be to lie on it, mm.
@@ -43,6 +45,11 @@ pub(super) fn settle(run: &mut Run, piece: PieceId) {
         part.face = asked.face.unwrap_or_else(|| inner_side(asked.thickness, *space, whole));
         part.edge = asked.edge.unwrap_or_else(|| [Side::Left, Side::Front, Side::Top][asked.width]);
         part.at = frame(*space, part.face, part.edge);
+        if let Some(turn) = asked.turn {
+            part.at = turned(part.at, turn);
+            part.face = looking(-part.at.z);
+            part.edge = looking(-part.at.y);
+        }
     }
 }
 
@@ -67,6 +74,21 @@ fn frame(space: (DVec3, DVec3), face: Side, edge: Side) -> Placement {
     let far = |axis: DVec3| axis.dot(DVec3::ONE) < 0.0;
     let corner = |axis: DVec3| axis.abs() * if far(axis) { space.1 } else { space.0 };
     Placement { origin: corner(x) + corner(y) + corner(z), x, y, z }
+}
+
+/// A frame turned about a line.
+fn turned(at: Placement, turn: Turn) -> Placement {
+    let (sin, cos) = trig::sin_cos(turn.by.to_radians());
+    // Rodrigues' formula for a unit axis.
+    let spin = |v: DVec3| v * cos + turn.axis.cross(v) * sin + turn.axis * (turn.axis.dot(v) * (1.0 - cos));
+    let (x, y) = (spin(at.x), spin(at.y));
+    Placement { origin: turn.about + spin(at.origin - turn.about), x, y, z: x.cross(y) }
+}
+
+/// The side of the piece a direction looks to most.
+fn looking(normal: DVec3) -> Side {
+    let toward = |side: &Side| side.normal().dot(normal);
+    Side::ALL.into_iter().max_by(|a, b| toward(a).total_cmp(&toward(b))).unwrap_or(Side::Front)
 }
 
 #[cfg(test)]

@@ -1,13 +1,15 @@
 //! Values checked against what a word takes.
 
-use rhai::{Array, Dynamic};
+use rhai::{Array, Dynamic, Map};
 
 use super::arithmetic::number;
 use super::run::Run;
 use super::value::{Against, Between, PartRef, StockRef, describe, short};
+use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
-use crate::model::{OptionKind, OptionValue, PartId, Side};
+use crate::model::{OptionKind, OptionValue, PartId, Side, Turn};
 use crate::problem::{nearest, wording};
+use crate::solid::{Station, Transition};
 
 /// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
 /// 5 m; twice that leaves room for a piece set beside another.
@@ -74,6 +76,8 @@ impl Run {
                 None => wrong_type("a stock", value),
             },
             OptionKind::Points => self.points(value),
+            OptionKind::Stations => self.stations(value),
+            OptionKind::Turn => self.turn(value),
             OptionKind::Span => {
                 self.span(value, axis_of(axis_key)).map(|(a, b)| OptionValue::Lengths(vec![a, b]))
             }
@@ -190,6 +194,70 @@ impl Run {
             }
         }
         if points.len() < 3 { wrong_type(wants, value) } else { Ok(OptionValue::Points(points)) }
+    }
+
+    /// Stations `[along, diameter]` or `[along, diameter, "cove"]`, from 0 up.
+    fn stations(&self, value: &Dynamic) -> Read<OptionValue> {
+        let wants = "a list of at least two stations [along, diameter]";
+        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+            return wrong_type(wants, value);
+        };
+        let mut stations: Vec<Station> = Vec::new();
+        for item in &list {
+            let parts = item.read_lock::<Array>().map(|l| l.to_vec());
+            let (along, diameter, then) = match parts.as_deref() {
+                Some([along, diameter]) => (along, diameter, Transition::Straight),
+                Some([along, diameter, then]) => (along, diameter, transition(then)?),
+                _ => return wrong_type(wants, item),
+            };
+            let (along, diameter) = (self.length(along)?, self.length_in(diameter, LEAST, FARTHEST)?);
+            let before = stations.last().map_or(0.0, |s| s.along);
+            if along < before || (stations.is_empty() && along != 0.0) {
+                let says = format!(
+                    "has a station at {} that does not follow {}",
+                    self.show(along),
+                    self.show(before)
+                );
+                return fault_help("wrong-order", says, "write stations from 0 upwards".into());
+            }
+            stations.push(Station { along, diameter, then });
+        }
+        let long = stations.last().is_some_and(|s| s.along >= LEAST);
+        if stations.len() < 2 || !long {
+            wrong_type(wants, value)
+        } else {
+            Ok(OptionValue::Stations(stations))
+        }
+    }
+
+    /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
+    fn turn(&self, value: &Dynamic) -> Read<OptionValue> {
+        let Some(map) = value.clone().try_cast::<Map>() else {
+            return wrong_type("a turn such as #{ axis: \"x\", by: 10, about: [0, 0, 0] }", value);
+        };
+        if let Some(key) = map.keys().find(|k| !["axis", "by", "about"].contains(&k.as_str())) {
+            let says = format!("has no key `{}`", short(key));
+            return fault_help("unknown-option", says, "a turn has `axis`, `by` and `about`".into());
+        }
+        let (Some(axis), Some(by)) = (map.get("axis"), map.get("by")) else {
+            return fault("missing-option", "needs `axis` and `by`".into());
+        };
+        let OptionValue::Text(axis) = choice(axis, &AXES)? else { return wrong_type("an axis", axis) };
+        let OptionValue::Number(by) = plain(by, -89.0, 89.0, "an angle in degrees", "°")? else {
+            return wrong_type("an angle in degrees", by);
+        };
+        // Tilts too small to mean would leave faces that are nearly but not
+        // quite flush, which no joint can meet.
+        if by != 0.0 && by.abs() < 0.01 {
+            return fault("out-of-range", "is less than a hundredth of a degree".into());
+        }
+        let about = match map.get("about").map(|v| self.lengths(v)).transpose()?.as_deref() {
+            None => DVec3::ZERO,
+            Some([x, y, z]) => DVec3::new(*x, *y, *z),
+            Some(_) => return fault("wrong-type", "needs a point [x, y, z] in `about`".into()),
+        };
+        let axis = [DVec3::X, DVec3::Y, DVec3::Z][axis_of(&axis)];
+        Ok(OptionValue::Turn(Turn { axis, by, about }))
     }
 
     /// The space on one axis, mm, rising.
@@ -347,6 +415,18 @@ fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
         reason = "whole and within u32 by the check"
     )]
     Ok(OptionValue::Count(n as u32))
+}
+
+/// How a turned profile runs on from a station.
+fn transition(value: &Dynamic) -> Read<Transition> {
+    let OptionValue::Text(name) = choice(value, &["straight", "cove", "bead"])? else {
+        return wrong_type("a kind of profile", value);
+    };
+    Ok(match name.as_str() {
+        "cove" => Transition::Cove,
+        "bead" => Transition::Bead,
+        _ => Transition::Straight,
+    })
 }
 
 /// A text.

@@ -11,7 +11,7 @@ use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, JobHead, PartId};
 use crate::problem::Problem;
-use crate::source::{Origin, Source, SourceId, Sources};
+use crate::source::{Origin, Source, Sources};
 
 /// The run shared between the words of one engine.
 pub(super) type Shared = Rc<RefCell<Run>>;

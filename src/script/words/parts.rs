@@ -23,6 +23,7 @@ pub(super) const WORDS: &[(&Word, Does)] = &[
     (&PANEL, Does { act: part, spoilt: no_part }),
     (&BOARD, Does { act: part, spoilt: no_part }),
     (&PANE, Does { act: part, spoilt: no_part }),
+    (&TURNED, Does { act: turned, spoilt: no_part }),
 ];
 
 /// Options of every flat part.
@@ -33,8 +34,19 @@ const PLACED: &[OptionSpec] = &[
     option("grain", OptionKind::Choice(&AXES), "the longest way", "the way the grain runs"),
     option("face", OptionKind::Side, "inwards", "the side of the piece the face mark looks to"),
     option("edge", OptionKind::Side, "to the front", "the side of the piece the edge mark looks to"),
-    option("remark", OptionKind::Text, "none", "remark for the cutting list"),
+    TURN,
+    REMARK,
 ];
+
+/// Remark.
+const REMARK: OptionSpec = option("remark", OptionKind::Text, "none", "remark for the cutting list");
+/// Turn out of the square.
+const TURN: OptionSpec = option(
+    "turn",
+    OptionKind::Turn,
+    "square",
+    "turns the part in its place: `#{ axis: \"x\", by: 10, about: [0, 0, 0] }`, degrees",
+);
 
 static PANEL: Word = Word {
     name: "panel",
@@ -63,6 +75,26 @@ static PANE: Word = Word {
     example: "let glass = pane(\"Glass\", float, #{ x: [40, 380], y: [10, 14], z: [40, 560] });",
 };
 
+static TURNED: Word = Word {
+    name: "turned",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: &[
+        option("from", OptionKind::Lengths, "", "the point of the axis the stations count from, `[x, y, z]`"),
+        option("along", OptionKind::Choice(&AXES), "", "the way the axis runs"),
+        option(
+            "stations",
+            OptionKind::Stations,
+            "",
+            "the profile from 0 upwards: `[along, diameter]`, with \"cove\" or \"bead\" where it is not straight from there on",
+        ),
+        TURN,
+        REMARK,
+    ],
+    says: "a part turned on the lathe from a blank",
+    rule: "",
+    example: "let leg = turned(\"Leg\", elm, #{ from: [40, 40, 0], along: \"z\", stations: [[0, 24], [400, 38]] });",
+};
+
 /// How far a panel's space may differ from its stock's thickness, mm.
 const THICKNESS: f64 = 0.01;
 
@@ -87,29 +119,68 @@ pub(super) fn register_places(engine: &mut Engine) {
 
 /// Makes a flat part.
 fn part(run: &mut Run, call: &Call) -> Dynamic {
-    let name = call.options.text("name").unwrap_or_default().to_owned();
-    let Some(stock) = call.options.stock("stock") else { return no_part() };
-    let Some(piece) = run.job.pieces.len().checked_sub(1) else {
+    let Some(stock) = belongs(run, call) else { return no_part() };
+    let Some(space) = space(call) else { return no_part() };
+    let name = call.options.text("name").unwrap_or_default();
+    let Some(asked) = lie(run, call, stock, space, name) else { return no_part() };
+    keep(run, call, (stock, Form::Flat), space, asked)
+}
+
+/// Makes a turned part.
+fn turned(run: &mut Run, call: &Call) -> Dynamic {
+    let Some(stock) = belongs(run, call) else { return no_part() };
+    let Some([x, y, z]) = call.options.lengths("from") else {
+        let at = run.key_origin(call.origin, "from");
+        run.report(
+            Problem::error("wrong-type", "`from` of `turned` must be a point [x, y, z]")
+                .at(at)
+                .help("write the point of the axis the stations count from: `from: [40, 40, 0]`"),
+        );
+        return no_part();
+    };
+    let along = call.options.text("along").and_then(|a| AXES.iter().position(|n| *n == a));
+    let (Some(grain), Some(stations)) = (along, call.options.stations("stations")) else { return no_part() };
+    let widest = stations.iter().map(|s| s.diameter).fold(0.0, f64::max);
+    let length = stations.last().map_or(0.0, |s| s.along);
+    let axis = [DVec3::X, DVec3::Y, DVec3::Z][grain];
+    let (from, round) = (DVec3::new(*x, *y, *z), (DVec3::ONE - axis) * (widest / 2.0));
+    let (width, thickness) = ((grain + 1) % 3, (grain + 2) % 3);
+    // The low sides, so that the part's length runs the way of the axis.
+    let low = [Side::Left, Side::Front, Side::Bottom];
+    let turn = call.options.turn("turn");
+    let asked = Asked { grain, width, thickness, face: Some(low[thickness]), edge: Some(low[width]), turn };
+    let form = Form::Turned(stations.to_vec());
+    keep(run, call, (stock, form), (from - round, from + axis * length + round), asked)
+}
+
+/// The stock of a part that stands in a piece and is of the stock its word
+/// takes; what is wrong is reported.
+fn belongs(run: &mut Run, call: &Call) -> Option<StockId> {
+    let name = call.options.text("name").unwrap_or_default();
+    let stock = call.options.stock("stock")?;
+    if run.job.pieces.is_empty() {
         run.report(
             Problem::error("no-piece-yet", format!("`{name}` belongs to no piece"))
                 .at(call.origin)
                 .help("begin a piece before its parts: `piece(\"Cabinet\");`"),
         );
-        return no_part();
-    };
-    let Some(space) = space(call) else { return no_part() };
-    if !stock_suits(run, call, stock, &name) {
-        return no_part();
+        return None;
     }
-    let Some(asked) = lie(run, call, stock, space, &name) else { return no_part() };
+    stock_suits(run, call, stock, name).then_some(stock)
+}
+
+/// Keeps a part of the piece in hand.
+fn keep(run: &mut Run, call: &Call, made: (StockId, Form), space: (DVec3, DVec3), asked: Asked) -> Dynamic {
+    let (stock, form) = made;
+    let piece = run.job.pieces.len().saturating_sub(1);
     let extent = (space.1 - space.0).to_array();
     run.job.parts.push(Part {
-        name,
+        name: call.options.text("name").unwrap_or_default().to_owned(),
         piece: PieceId(piece),
         stock,
         at: Placement::IDENTITY.moved(space.0),
         size: DVec3::new(extent[asked.grain], extent[asked.width], extent[asked.thickness]),
-        form: Form::Flat,
+        form,
         face: Side::Front,
         edge: Side::Front,
         remark: call.options.text("remark").map(str::to_owned),
@@ -143,7 +214,7 @@ fn stock_suits(run: &mut Run, call: &Call, stock: StockId, name: &str) -> bool {
     if call.word.name == word {
         return true;
     }
-    let says = format!("`{name}` is a {} but `{}` is {wants}", call.word.name, found.name);
+    let says = format!("`{name}` is made with `{}`, but `{}` is {wants}", call.word.name, found.name);
     let declared = found.origin.user;
     run.report(
         Problem::error("wrong-stock", says)
@@ -170,7 +241,7 @@ fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: 
     let width = 3 - grain - thickness;
     let face = asked_side(run, call, "face", thickness, name)?;
     let edge = asked_side(run, call, "edge", width, name)?;
-    Some(Asked { grain, width, thickness, face, edge })
+    Some(Asked { grain, width, thickness, face, edge, turn: call.options.turn("turn") })
 }
 
 /// The axis through the thickness: of those across the grain the one that
