@@ -6,8 +6,9 @@ mod rebuild;
 
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
 use rodwright::geometry::DVec3;
-use rodwright::joinery::{CutKind, WorkedPart};
+use rodwright::joinery::{CutKind, WorkedJob, WorkedPart};
 use rodwright::measure::Unit;
+use rodwright::model::Job;
 
 /// Papers, units and practices every drawing is judged in.
 const LOOKS: [(Paper, Unit, Profile); 5] = [
@@ -61,24 +62,43 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
     }
 }
 
+/// Draws `worked` in `look` and gives what is wrong with the sheets.
+fn faults(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
+    let room = look.room();
+    let mut faults = Vec::new();
+    for body in part_sheets(job, worked, look) {
+        faults.extend(clear::faults(&body.marks));
+        for mark in &body.marks {
+            let b = mark.bounds();
+            if room.space.union(b) != room.space || b.overlaps(room.block) {
+                faults.push(format!("{} {:?} outside the room at {b:?}", mark.shows.part, mark.role));
+            }
+        }
+    }
+    faults
+}
+
+/// Rebuilds every part of `worked` from its drawing in `look`.
+fn all_come_back(job: &Job, worked: &WorkedJob, look: &Look) {
+    // A place is at most a few rounded figures from the datum.
+    let slack = match look.unit {
+        Unit::Mm => 0.11,
+        Unit::Inch => 25.4 / 32.0,
+    };
+    let sheets = part_sheets(job, worked, look);
+    for part in &worked.parts {
+        let said: Vec<_> = sheets.iter().flat_map(|s| rebuild::said(&s.marks, &part.mark(), look.unit)).collect();
+        comes_back(part, &rebuild::rebuild(&said), look, slack);
+    }
+}
+
 #[test]
 fn parts_are_rebuilt_from_what_their_drawings_print() {
     // ISO 129-1 and ASME Y14.5: a drawing defines the part completely and says
     // nothing twice; the rebuilding is ours.
     let (job, worked) = fixtures::cabinet_parts();
     for (paper, unit, profile) in LOOKS {
-        let look = Look::new(paper, unit, profile);
-        // A place is at most a few rounded figures from the datum.
-        let slack = match unit {
-            Unit::Mm => 0.11,
-            Unit::Inch => 25.4 / 32.0,
-        };
-        let sheets = part_sheets(&job, &worked, &look);
-        for part in &worked.parts {
-            let said: Vec<_> =
-                sheets.iter().flat_map(|s| rebuild::said(&s.marks, &part.mark(), unit)).collect();
-            comes_back(part, &rebuild::rebuild(&said), &look, slack);
-        }
+        all_come_back(&job, &worked, &Look::new(paper, unit, profile));
     }
 }
 
@@ -87,18 +107,24 @@ fn nothing_stands_on_anything_and_all_is_inside_the_frame() {
     // ISO 129-1: figures clear of lines, dimension lines never cross one another.
     let (job, worked) = fixtures::cabinet_parts();
     for (paper, unit, profile) in LOOKS {
+        let faults = faults(&job, &worked, &Look::new(paper, unit, profile));
+        assert!(faults.is_empty(), "{paper:?} {profile:?}:\n{}", faults.join("\n"));
+    }
+}
+
+#[test]
+fn parts_drawn_by_lot_are_clear_and_complete() {
+    let (job, mut worked) = fixtures::cabinet_parts();
+    let mut all = Vec::new();
+    for seed in 0..60 {
+        let mut lot = fixtures::Lot(seed);
+        worked.parts = (1..=6).map(|n| fixtures::by_lot(n, &mut lot)).collect();
+        let (paper, unit, profile) = LOOKS[seed as usize % LOOKS.len()];
         let look = Look::new(paper, unit, profile);
-        let room = look.room();
-        for body in part_sheets(&job, &worked, &look) {
-            let mut faults = clear::faults(&body.marks);
-            for mark in &body.marks {
-                let b = mark.bounds();
-                let inside = room.space.union(b) == room.space && !b.overlaps(room.block);
-                if !inside {
-                    faults.push(format!("{:?} outside the room at {b:?}", mark.role));
-                }
-            }
-            assert!(faults.is_empty(), "{paper:?} {profile:?} {}:\n{}", body.title, faults.join("\n"));
+        all_come_back(&job, &worked, &look);
+        for fault in faults(&job, &worked, &look) {
+            all.push(format!("seed {seed} {paper:?} {profile:?}: {fault}"));
         }
     }
+    assert!(all.is_empty(), "{}", all.join("\n"));
 }

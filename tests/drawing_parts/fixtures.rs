@@ -154,3 +154,79 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
     };
     (job, WorkedJob { parts: vec![side, bottom, shelf, stile], joints: Vec::new() })
 }
+
+/// Numbers that look drawn by lot and are the same on every machine (a linear
+/// congruence with the constants of Knuth's MMIX).
+pub(super) struct Lot(pub(super) u64);
+
+impl Lot {
+    /// From 0 up to 1.
+    pub(super) fn share(&mut self) -> f64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 40) as f64 / f64::from(1_u32 << 24)
+    }
+
+    /// From `a` to `b`, to half a millimetre.
+    pub(super) fn between(&mut self, a: f64, b: f64) -> f64 {
+        ((a + (b - a) * self.share()) * 2.0).round() / 2.0
+    }
+
+    /// One of `n`.
+    pub(super) fn of(&mut self, n: usize) -> usize {
+        ((self.share() * n as f64) as usize).min(n - 1)
+    }
+}
+
+/// A part with cuts of many kinds, placed by lot.
+pub(super) fn by_lot(number: u32, lot: &mut Lot) -> WorkedPart {
+    let size = [lot.between(60.0, 1900.0), lot.between(30.0, 600.0), lot.between(9.0, 44.0)];
+    let [l, w, t] = size;
+    let mut cuts = Vec::new();
+    let depth = (t * 0.4).round();
+    let faces = [(-1.0, depth), (t - depth, t + 1.0)];
+    for _ in 0..lot.of(3) {
+        let (z0, z1) = faces[lot.of(2)];
+        let (n, x) = (1 + lot.of(4), lot.between(10.0, l - 20.0));
+        let (y0, pitch) = (lot.between(14.0, w / 3.0), lot.between(12.0, w / 6.0 + 12.0));
+        for i in 0..n {
+            let y = y0 + pitch * i as f64;
+            if y + 10.0 < w {
+                cuts.push(cut(CutKind::Mortise, cuboid([x, y - 10.0, z0], [x + 8.0, y + 10.0, z1])));
+            }
+        }
+    }
+    for _ in 0..lot.of(3) {
+        let (z0, z1) = faces[lot.of(2)];
+        for _ in 0..1 + lot.of(5) {
+            let at = [lot.between(6.0, l - 6.0), lot.between(6.0, w - 6.0)];
+            cuts.push(cut(CutKind::Hole, bore(at, 2.5, z0, z1)));
+        }
+    }
+    if lot.of(2) == 0 {
+        let y = lot.between(5.0, w - 15.0);
+        cuts.push(cut(CutKind::Groove, cuboid([-1.0, y, -1.0], [l + 1.0, y + 6.5, depth])));
+    }
+    if lot.of(2) == 0 {
+        cuts.push(cut(CutKind::Rebate, cuboid([-1.0, w - 9.0, t - depth], [l + 1.0, w + 1.0, t + 1.0])));
+    }
+    for _ in 0..lot.of(3) {
+        let x = lot.between(8.0, l - 30.0);
+        let stop = if lot.of(2) == 0 { 12.0 } else { -1.0 };
+        cuts.push(cut(CutKind::Housing, cuboid([x, stop, -1.0], [x + 18.0, w + 1.0, (t * 0.3).round()])));
+    }
+    if lot.of(3) == 0 {
+        for y in [w * 0.25, w * 0.5, w * 0.75] {
+            let y = y.round();
+            let z = (t / 2.0).round();
+            cuts.push(cut(CutKind::Mortise, cuboid([-1.0, y - 6.0, z - 3.0], [20.0, y + 6.0, z + 3.0])));
+            cuts.push(cut(CutKind::Mortise, cuboid([l - 20.0, y - 6.0, z - 3.0], [l + 1.0, y + 6.0, z + 3.0])));
+        }
+    }
+    if lot.of(4) == 0 {
+        cuts.push(cut(CutKind::Notch, cuboid([l - 25.0, -1.0, -1.0], [l + 1.0, 20.0, t + 1.0])));
+    }
+    if lot.of(4) == 0 {
+        cuts.push(far_mitre(size));
+    }
+    part(number, &format!("Part by lot {number}"), size, cuts)
+}

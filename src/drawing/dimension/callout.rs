@@ -113,7 +113,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
         }
     }
     spots.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    spots.truncate(80);
+    spots.truncate(300);
     spots
         .into_iter()
         .map(|mut s| {

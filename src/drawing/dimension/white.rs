@@ -14,11 +14,22 @@ pub(in crate::drawing) struct White {
     wide: usize,
     /// Rows.
     high: usize,
-    /// Whether each cell is used, row by row.
-    used: Vec<bool>,
+    /// What each cell holds, row by row.
+    used: Vec<Cell>,
     /// Used cells above and to the left of each corner; one row and one column
     /// more than cells.
     sums: Vec<u32>,
+}
+
+/// What a cell of the map holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Cell {
+    /// Nothing.
+    White,
+    /// A line.
+    Line,
+    /// Text or solid ink, which no leader may pass over.
+    Solid,
 }
 
 /// Cells to the millimetre.
@@ -29,7 +40,7 @@ impl White {
     pub(in crate::drawing) fn new(area: Rect) -> Self {
         let wide = cells(area.width() * FINE) + 1;
         let high = cells(area.height() * FINE) + 1;
-        Self { area, wide, high, used: vec![false; wide * high], sums: vec![0; (wide + 1) * (high + 1)] }
+        Self { area, wide, high, used: vec![Cell::White; wide * high], sums: vec![0; (wide + 1) * (high + 1)] }
     }
 
     /// Marks what `marks` cover, and sums up.
@@ -48,7 +59,7 @@ impl White {
         let (x0, x1, y0, y1) = self.span(rect);
         for y in y0..y1 {
             for cell in self.used.iter_mut().skip(y * self.wide + x0).take(x1.saturating_sub(x0)) {
-                *cell = true;
+                *cell = Cell::Solid;
             }
         }
     }
@@ -68,7 +79,7 @@ impl White {
         at(x1, y1) + at(x0, y0) - at(x0, y1) - at(x1, y0) == 0
     }
 
-    /// Used cells a straight line passes over.
+    /// Used cells a straight line passes over, solid ones counted fortyfold.
     pub(in crate::drawing) fn crossed(&self, from: Point, to: Point) -> usize {
         let steps = cells(from.distance(to) * 2.0 * FINE).max(1);
         let mut last = None;
@@ -76,7 +87,11 @@ impl White {
         for i in 0..=steps {
             let cell = self.cell(from.lerp(to, i as f64 / steps as f64));
             if cell != last {
-                count += usize::from(cell.and_then(|c| self.used.get(c)).copied().unwrap_or(false));
+                count += match cell.and_then(|c| self.used.get(c)) {
+                    Some(Cell::Solid) => 40,
+                    Some(Cell::Line) => 1,
+                    Some(Cell::White) | None => 0,
+                };
                 last = cell;
             }
         }
@@ -89,7 +104,7 @@ impl White {
         for y in 0..self.high {
             let mut run = 0;
             for x in 0..self.wide {
-                run += u32::from(self.used.get(y * self.wide + x).copied().unwrap_or(false));
+                run += u32::from(self.used.get(y * self.wide + x).is_some_and(|c| *c != Cell::White));
                 let above = self.sums.get(y * row + x + 1).copied().unwrap_or(0);
                 if let Some(sum) = self.sums.get_mut((y + 1) * row + x + 1) {
                     *sum = above + run;
@@ -121,7 +136,9 @@ impl White {
             if let Some(used) =
                 self.cell(from.lerp(to, i as f64 / steps as f64)).and_then(|c| self.used.get_mut(c))
             {
-                *used = true;
+                if *used == Cell::White {
+                    *used = Cell::Line;
+                }
             }
         }
     }

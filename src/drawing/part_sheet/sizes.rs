@@ -442,7 +442,7 @@ fn even_run(nodes: &[Node], look: &Look) -> Option<Vec<usize>> {
             let steps = (run.len() - 1) as f64;
             let exact = (wording::shown(look, pitch) * steps - wording::shown(look, pitch * steps)).abs()
                 < 1e-6
-                && (wording::shown(look, pitch) - pitch).abs() < wording::grain(look) / 4.0;
+                && (wording::shown(look, pitch) - pitch).abs() * steps < wording::grain(look) / 2.0;
             if run.len() >= 3 && exact && best.as_ref().is_none_or(|b| b.len() < run.len()) {
                 best = Some(run);
             }
