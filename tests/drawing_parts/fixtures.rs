@@ -6,7 +6,7 @@ use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
 use rodwright::joinery::{Cut, CutKind, Hand, PartSource, Stage, WorkedJob, WorkedPart};
 use rodwright::measure::Unit;
 use rodwright::model::{Grain, Job, JobHead, PartId, Piece, PieceId, Side, Stock, StockId, StockKind};
-use rodwright::solid::{Body, Prism, Solid};
+use rodwright::solid::{Body, Prism, carve};
 use rodwright::source::{Origin, SourceId, Span};
 
 /// A place in no script.
@@ -27,6 +27,9 @@ pub(super) fn cuboid(a: [f64; 3], b: [f64; 3]) -> Prism {
 /// A part numbered `number` with cuts.
 pub(super) fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> WorkedPart {
     let size = DVec3::from(size);
+    let body = Body::Prism(Prism::cuboid(DVec3::ZERO, size));
+    let shapes: Vec<Prism> = cuts.iter().map(|c| c.shape.clone()).collect();
+    let solid = Arc::new(carve(&body, &shapes).expect("the part is not cut away"));
     WorkedPart {
         source: PartSource::Part(PartId(0)),
         name: name.into(),
@@ -38,9 +41,9 @@ pub(super) fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> W
         size,
         face: Side::Right,
         edge: Side::Front,
-        body: Body::Prism(Prism::cuboid(DVec3::ZERO, size)),
+        body,
         cuts,
-        solid: Arc::new(Solid::default()),
+        solid,
         remark: None,
         origin: origin(),
     }

@@ -89,41 +89,54 @@ fn width(line: &[Run], manner: &Manner) -> f64 {
     Text::new(Point::ZERO, line.to_vec(), manner.text).width()
 }
 
-/// The cheapest place.
+/// How far from its target a note is looked for, and in what steps, mm.
+const REACH: f64 = 66.0;
+const STEP: f64 = 2.2;
+/// Most targets tried for one note.
+const TARGETS: usize = 6;
+
+/// The cheapest place. Every candidate's cost without what its leader crosses
+/// is known at once; they are tried in that order until none left can beat the
+/// best found.
 fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<Spot> {
     let (w, h) = size(note, manner);
     let mut spots: Vec<Spot> = Vec::new();
-    let step = 2.0;
-    for (rank, target) in note.at.iter().enumerate() {
-        let reach = 70.0;
-        let mut y = target.y - reach;
-        while y <= target.y + reach {
-            let mut x = target.x - reach - w;
-            while x <= target.x + reach {
+    for (rank, target) in some(&note.at).into_iter().enumerate() {
+        let mut y = target.y - REACH;
+        while y <= target.y + REACH {
+            let mut x = target.x - REACH - w;
+            while x <= target.x + REACH {
                 let text = Rect::new(x, y, x + w, y + h);
-                if white.free(text.inflate(1.2, 1.0)) {
-                    spots.extend(judge(text, *target, within, manner).map(|mut s| {
-                        s.cost += rank as f64 * 3.0;
-                        s
-                    }));
-                }
-                x += step;
+                spots.extend(judge(text, target, within, manner).map(|s| Spot { cost: s.cost + rank as f64, ..s }));
+                x += STEP;
             }
-            y += step;
+            y += STEP;
         }
     }
-    spots.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    spots.truncate(300);
-    spots
-        .into_iter()
-        .map(|mut s| {
-            // The leader may touch what it points at.
-            let towards = s.tail - s.target;
-            let start = s.target + towards * (1.5 / towards.hypot().max(1.5));
-            s.cost += 5.0 * white.crossed(start, s.tail) as f64;
-            s
-        })
-        .min_by(|a, b| a.cost.total_cmp(&b.cost))
+    spots.sort_unstable_by(|a, b| a.cost.total_cmp(&b.cost));
+    let mut best: Option<Spot> = None;
+    for spot in spots {
+        if best.is_some_and(|b| b.cost <= spot.cost) {
+            break;
+        }
+        if !white.free(spot.text.inflate(1.2, 1.0)) {
+            continue;
+        }
+        // The leader may touch what it points at.
+        let towards = spot.tail - spot.target;
+        let start = spot.target + towards * (1.5 / towards.hypot().max(1.5));
+        let cost = spot.cost + 5.0 * white.crossed(start, spot.tail) as f64;
+        if best.is_none_or(|b| cost < b.cost) {
+            best = Some(Spot { cost, ..spot });
+        }
+    }
+    best
+}
+
+/// At most [`TARGETS`] of some places, spread over them.
+fn some(at: &[Point]) -> Vec<Point> {
+    let step = at.len().div_ceil(TARGETS).max(1);
+    at.iter().copied().step_by(step).collect()
 }
 
 /// Where the leader of a text at `text` would run, and what it costs.

@@ -84,10 +84,6 @@ impl Frame {
         if left { Beside::Left } else { Beside::Right }
     }
 
-    /// Direction from the part to the viewer, part coordinates.
-    pub(super) fn towards_viewer(&self) -> DVec3 {
-        self.face.normal()
-    }
 }
 
 /// Where the view on `face` stands: steps right and down from the marked face.
