@@ -222,7 +222,10 @@ pub(super) fn by_lot(number: u32, lot: &mut Lot) -> WorkedPart {
             let y = y.round();
             let z = (t / 2.0).round();
             cuts.push(cut(CutKind::Mortise, cuboid([-1.0, y - 6.0, z - 3.0], [20.0, y + 6.0, z + 3.0])));
-            cuts.push(cut(CutKind::Mortise, cuboid([l - 20.0, y - 6.0, z - 3.0], [l + 1.0, y + 6.0, z + 3.0])));
+            cuts.push(cut(
+                CutKind::Mortise,
+                cuboid([l - 20.0, y - 6.0, z - 3.0], [l + 1.0, y + 6.0, z + 3.0]),
+            ));
         }
     }
     if lot.of(4) == 0 {

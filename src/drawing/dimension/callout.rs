@@ -107,7 +107,9 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
             let mut x = target.x - REACH - w;
             while x <= target.x + REACH {
                 let text = Rect::new(x, y, x + w, y + h);
-                spots.extend(judge(text, target, within, manner).map(|s| Spot { cost: s.cost + rank as f64, ..s }));
+                spots.extend(
+                    judge(text, target, within, manner).map(|s| Spot { cost: s.cost + rank as f64, ..s }),
+                );
                 x += STEP;
             }
             y += STEP;

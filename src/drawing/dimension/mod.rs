@@ -40,8 +40,8 @@ pub(super) enum Beside {
 }
 
 impl Beside {
-    /// All four.
-    pub(super) const ALL: [Self; 4] = [Self::Above, Self::Below, Self::Left, Self::Right];
+    /// All four, in the order they are drawn.
+    pub(super) const ALL: [Self; 4] = [Self::Left, Self::Right, Self::Above, Self::Below];
 
     /// Whether its dimension lines run across the sheet.
     pub(super) fn across(self) -> bool {

@@ -14,6 +14,8 @@ pub(in crate::drawing) struct Placed {
     pub(in crate::drawing) marks: Vec<Mark>,
     /// The view and everything drawn round it.
     pub(in crate::drawing) bounds: Rect,
+    /// Whether a larger scale would read better.
+    pub(in crate::drawing) strained: bool,
 }
 
 /// A row with its band.
@@ -30,7 +32,7 @@ struct Banded<'a> {
 
 /// Draws `rows` round `view`. Dimension numbers go on from `number`.
 pub(in crate::drawing) fn place(view: Rect, rows: &[Sizes], manner: &Manner, number: &mut u32) -> Placed {
-    let mut placed = Placed { marks: Vec::new(), bounds: view };
+    let mut placed = Placed { bounds: view, ..Placed::default() };
     for side in Beside::ALL {
         let rows: Vec<&Sizes> = rows.iter().filter(|r| r.side == side && r.stops.len() > 1).collect();
         if !rows.is_empty() {
@@ -49,9 +51,15 @@ fn place_side(
     number: &mut u32,
     placed: &mut Placed,
 ) {
-    let mut banded = bands(rows, manner, number);
+    // Figures that part keep clear of the rows on the sides next to this one.
+    let past = Profile::FIRST_BAND / 2.0 - 1.0;
+    let limits =
+        if side.across() { (view.x0 - past, view.x1 + past) } else { (view.y0 - past, view.y1 + past) };
+    let mut banded = bands(rows, manner, limits, number);
+    placed.strained |= banded.iter().any(|b| b.laid.strained);
     slide(&mut banded, manner);
-    let offsets = offsets(&banded);
+    let first = first_offset(&banded, (view, side), placed.bounds);
+    let offsets = offsets(&banded, first);
     let mut texts = Vec::new();
     for row in &banded {
         let line = side.border(view) + side.outward() * offsets.get(row.band).copied().unwrap_or_default();
@@ -63,7 +71,7 @@ fn place_side(
 
 /// Gives every row the innermost band that is free and outside all shorter
 /// rows it overlaps.
-fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, number: &mut u32) -> Vec<Banded<'a>> {
+fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, limits: (f64, f64), number: &mut u32) -> Vec<Banded<'a>> {
     let mut order: Vec<&Sizes> = rows.to_vec();
     let span = |s: &Sizes| {
         let (low, high) = s.stops.iter().fold((f64::MAX, f64::MIN), |(l, h), p| (l.min(p.at), h.max(p.at)));
@@ -74,7 +82,7 @@ fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, number: &mut u32) -> Vec<Bande
     for sizes in order {
         let (laid, band) = [true, false]
             .into_iter()
-            .map(|high| row::lay(sizes, manner, high))
+            .map(|high| row::lay(sizes, manner, limits, high))
             .map(|laid| (least_band(&laid, sizes, &banded), laid))
             .min_by_key(|(band, _)| *band)
             .map(|(band, laid)| (laid, band))
@@ -126,8 +134,19 @@ fn slide(banded: &mut [Banded<'_>], manner: &Manner) {
     }
 }
 
+/// Distance of the first line from the view: more than usual where rows left
+/// and right of it reach past its corner and a row here reaches there too.
+fn first_offset(banded: &[Banded<'_>], (view, side): (Rect, Beside), drawn: Rect) -> f64 {
+    if !side.across() {
+        return Profile::FIRST_BAND;
+    }
+    let past = if side == Beside::Above { view.y0 - drawn.y0 } else { drawn.y1 - view.y1 };
+    let aside = banded.iter().any(|b| b.laid.reach.0 < view.x0 - 6.0 || b.laid.reach.1 > view.x1 + 6.0);
+    if aside { Profile::FIRST_BAND.max(past + 3.0) } else { Profile::FIRST_BAND }
+}
+
 /// Distance of each band's line from the view.
-fn offsets(banded: &[Banded<'_>]) -> Vec<f64> {
+fn offsets(banded: &[Banded<'_>], first: f64) -> Vec<f64> {
     let count = banded.iter().map(|b| b.band + 1).max().unwrap_or(0);
     let most = |band: usize, get: fn(&Laid) -> f64| {
         banded.iter().filter(|b| b.band == band).map(|b| get(&b.laid)).fold(0.0, f64::max)
@@ -137,7 +156,7 @@ fn offsets(banded: &[Banded<'_>]) -> Vec<f64> {
     for band in 0..count {
         let inward = most(band, |l| l.inward);
         at = if band == 0 {
-            Profile::FIRST_BAND.max(inward + 2.0)
+            if first > Profile::FIRST_BAND { first + inward } else { first.max(inward + 2.0) }
         } else {
             at + Profile::NEXT_BAND.max(most(band - 1, |l| l.outward) + inward + 1.0)
         };

@@ -22,6 +22,9 @@ pub(super) struct Laid {
     pub(super) inward: f64,
     /// Room taken away from the view.
     pub(super) outward: f64,
+    /// Whether figures stand so far from their places, or so far outside the
+    /// row, that a larger scale would read better.
+    pub(super) strained: bool,
 }
 
 /// A figure set on the row.
@@ -69,10 +72,12 @@ struct Room {
 
 /// Lays `sizes` along its line; a single short size has its figure beside its
 /// higher end if `high`.
-pub(super) fn lay(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
+///
+/// Running figures keep between `limits` where they can.
+pub(super) fn lay(sizes: &Sizes, manner: &Manner, limits: (f64, f64), high: bool) -> Laid {
     match sizes.form {
         Form::Chain => chain(sizes, manner, high),
-        Form::Running => running(sizes, manner),
+        Form::Running => running(sizes, manner, limits),
     }
 }
 
@@ -118,6 +123,9 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
         laid.texts.push(Set { figure: Some(i), along, extent, slide, stand });
     }
     storeys(&mut laid.texts);
+    laid.strained = laid.texts.iter().any(|t| {
+        matches!(t.stand, Stand::Lifted { .. }) || (t.along < first || t.along > last) && t.extent > 20.0
+    });
     lines(sizes, manner, (first, last), &mut laid);
     depth(sizes, manner, &room, &mut laid);
     laid
@@ -262,7 +270,7 @@ pub(super) fn lifted(storey: u8, across: f64, sizes: &Sizes, manner: &Manner) ->
 }
 
 /// Running sizes from the first stop.
-fn running(sizes: &Sizes, manner: &Manner) -> Laid {
+fn running(sizes: &Sizes, manner: &Manner, limits: (f64, f64)) -> Laid {
     let mut laid = Laid::default();
     let Some(origin) = sizes.stops.first().map(|s| s.at) else { return laid };
     laid.origin = Some(origin);
@@ -279,9 +287,13 @@ fn running(sizes: &Sizes, manner: &Manner) -> Laid {
     places.sort_by(|a, b| a.0.total_cmp(&b.0));
     let low = places.first().map_or(origin, |p| p.0);
     let high = places.last().map_or(origin, |p| p.0);
-    let spots =
-        spread(&places.iter().map(|p| p.0).collect::<Vec<_>>(), (manner.text * 1.4).max(manner.tall() + 0.6));
+    let spots = spread(
+        &places.iter().map(|p| p.0).collect::<Vec<_>>(),
+        (manner.text * 1.4).max(manner.tall() + 0.6),
+        limits,
+    );
     for ((at, figure), along) in places.iter().zip(spots) {
+        laid.strained |= (along - at).abs() > 3.0 * manner.text;
         laid.texts.push(Set {
             figure: *figure,
             along,
@@ -315,8 +327,8 @@ fn running(sizes: &Sizes, manner: &Manner) -> Laid {
 }
 
 /// Moves rising places apart until neighbours are `pitch` apart, each group
-/// staying centred on its own places.
-pub(super) fn spread(places: &[f64], pitch: f64) -> Vec<f64> {
+/// staying centred on its own places, then between `limits` as far as it goes.
+pub(super) fn spread(places: &[f64], pitch: f64, limits: (f64, f64)) -> Vec<f64> {
     // Groups of (sum of wanted first places, members); merged while they touch.
     let mut groups: Vec<(f64, usize)> = Vec::new();
     for place in places {
@@ -335,6 +347,18 @@ pub(super) fn spread(places: &[f64], pitch: f64) -> Vec<f64> {
         let first = sum / n as f64;
         out.extend((0..n).map(|i| first + i as f64 * pitch));
     }
+    // Push down from the low limit, then up from the high one, which wins: the
+    // figures then reach past the low limit only if there is no room for all.
+    let mut least = limits.0;
+    for at in &mut out {
+        *at = at.max(least);
+        least = *at + pitch;
+    }
+    let mut most = limits.1;
+    for at in out.iter_mut().rev() {
+        *at = at.min(most);
+        most = *at - pitch;
+    }
     out
 }
 
@@ -344,9 +368,11 @@ mod tests {
 
     #[test]
     fn places_far_apart_stay_and_close_ones_part_about_their_middle() {
-        assert_eq!(spread(&[0.0, 10.0], 5.0), vec![0.0, 10.0]);
-        assert_eq!(spread(&[10.0, 10.0], 4.0), vec![8.0, 12.0]);
-        let three = spread(&[0.0, 1.0, 2.0], 5.0);
-        assert_eq!(three, vec![-4.0, 1.0, 6.0]);
+        let wide = (-100.0, 100.0);
+        assert_eq!(spread(&[0.0, 10.0], 5.0, wide), vec![0.0, 10.0]);
+        assert_eq!(spread(&[10.0, 10.0], 4.0, wide), vec![8.0, 12.0]);
+        assert_eq!(spread(&[0.0, 1.0, 2.0], 5.0, wide), vec![-4.0, 1.0, 6.0]);
+        assert_eq!(spread(&[0.0, 1.0, 2.0], 5.0, (-1.0, 20.0)), vec![-1.0, 4.0, 9.0]);
+        assert_eq!(spread(&[9.0, 10.0], 5.0, (0.0, 10.0)), vec![5.0, 10.0]);
     }
 }

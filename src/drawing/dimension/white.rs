@@ -40,7 +40,13 @@ impl White {
     pub(in crate::drawing) fn new(area: Rect) -> Self {
         let wide = cells(area.width() * FINE) + 1;
         let high = cells(area.height() * FINE) + 1;
-        Self { area, wide, high, used: vec![Cell::White; wide * high], sums: vec![0; (wide + 1) * (high + 1)] }
+        Self {
+            area,
+            wide,
+            high,
+            used: vec![Cell::White; wide * high],
+            sums: vec![0; (wide + 1) * (high + 1)],
+        }
     }
 
     /// Marks what `marks` cover, and sums up.

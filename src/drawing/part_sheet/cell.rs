@@ -29,6 +29,8 @@ pub(super) struct Cell {
     pub(super) dimensions: u32,
     /// Views used: 1 to this.
     pub(super) views: u16,
+    /// Whether a larger scale would read better.
+    pub(super) strained: bool,
 }
 
 /// What a cell is drawn from.
@@ -100,7 +102,8 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale) -> Cell {
     }
     let views = u16::try_from(drawn.len()).unwrap_or(u16::MAX);
     let title = format!("{} {}", part.mark(), part.name);
-    Cell { marks, bounds, scale, title, dimensions: number, views }
+    let strained = drawn.iter().any(|d| d.placed.strained);
+    Cell { marks, bounds, scale, title, dimensions: number, views, strained }
 }
 
 /// Draws a view at the origin with its rows of sizes.

@@ -83,7 +83,6 @@ impl Frame {
         };
         if left { Beside::Left } else { Beside::Right }
     }
-
 }
 
 /// Where the view on `face` stands: steps right and down from the marked face.

@@ -46,30 +46,39 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
             || (w <= room.width() && h <= room.height() * 0.47)
     };
     let mut roomy: Option<Cell> = None;
-    let mut last = None;
+    let mut nearest: Option<(f64, Cell)> = None;
     for scale in super::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
         // A blank that is too large by itself need not be drawn to know it.
         let size = subject.part.size * scale.factor;
-        if size.x > room.width() || size.y > room.height() {
+        let last = scale.smaller(look).is_none();
+        if !last && (size.x > room.width() || size.y > room.height()) {
             continue;
         }
         if roomy.is_some() && !legible(subject, *scale) {
             break;
         }
         let cell = cell::draw(subject, *scale);
-        if shares(&cell) {
+        // What would be jammed reads better with more of a sheet to itself.
+        if shares(&cell) && !(cell.strained && roomy.is_some()) {
             return cell;
         }
-        if cell.bounds.width() <= room.width() && cell.bounds.height() <= room.height() {
+        if shares(&cell) {
+            break;
+        }
+        let over = pack::overrun(&cell, look);
+        if over <= 0.0 {
             roomy = Some(cell);
-        } else {
-            last = Some(cell);
+        } else if nearest.as_ref().is_none_or(|n| over < n.0) {
+            nearest = Some((over, cell));
         }
     }
-    roomy.or(last).unwrap_or_else(|| {
-        let smallest = super::series(look).last().copied().unwrap_or(Scale { factor: 0.001, name: "1:1000" });
-        cell::draw(subject, smallest)
-    })
+    // The series ends in a scale at which any blank is small, so one was drawn.
+    roomy.or(nearest.map(|n| n.1)).unwrap_or_else(|| cell::draw(subject, smallest(look)))
+}
+
+/// The smallest scale of the series.
+fn smallest(look: &Look) -> Scale {
+    super::series(look).last().copied().unwrap_or(Scale { factor: 0.001, name: "1:1000" })
 }
 
 /// Least length of the main view on paper, mm, and of anything in it that is

@@ -14,6 +14,13 @@ pub(super) fn room(look: &Look) -> Rect {
     look.room().above()
 }
 
+/// How far a cell by itself reaches beyond the paper, mm; none or less if it
+/// has room above the title block or left of it.
+pub(super) fn overrun(cell: &Cell, look: &Look) -> f64 {
+    let over = |r: Rect| (cell.bounds.width() - r.width()).max(cell.bounds.height() - r.height());
+    over(look.room().above()).min(over(look.room().beside()))
+}
+
 /// One row of cells.
 #[derive(Debug, Default)]
 struct Row {
@@ -42,10 +49,15 @@ impl Space {
         rows.iter().all(|r| r.0 <= self.above.width()) && height <= self.height(rows)
     }
 
+    /// Whether rows stand left of the title block over the full height.
+    fn slim(&self, rows: &[(f64, f64)]) -> bool {
+        rows.iter().all(|r| r.0 <= self.beside.width())
+    }
+
     /// The height rows may take.
     fn height(&self, rows: &[(f64, f64)]) -> f64 {
         let low = rows.last().is_some_and(|r| r.0 <= self.beside.width());
-        if low && rows.len() > 1 { self.beside.height() } else { self.above.height() }
+        if low && (rows.len() > 1 || self.slim(rows)) { self.beside.height() } else { self.above.height() }
     }
 }
 

@@ -100,7 +100,8 @@ fn lines(part: &WorkedPart, frame: &Frame) -> Vec<(ViewLine, Way)> {
 
 /// Provenance in a part cut by only some of its cuts, as of the whole part.
 fn renumbered(from: Provenance, kept: &[usize]) -> Provenance {
-    let cutter = from.cutter.and_then(|c| kept.get(usize::try_from(c).ok()?)).and_then(|c| u32::try_from(*c).ok());
+    let cutter =
+        from.cutter.and_then(|c| kept.get(usize::try_from(c).ok()?)).and_then(|c| u32::try_from(*c).ok());
     Provenance { cutter, surface: from.surface }
 }
 
