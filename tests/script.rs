@@ -125,7 +125,7 @@ fn inch_scripts_count_in_inches() {
     let job = evaluate(&request("a", text, &[("width", "24 1/2")])).job.unwrap();
     // 24 1/2 in of 25.4 mm each (ISO 31-1).
     let size = job.parts[0].size;
-    assert_eq!((size - DVec3::new(622.3, 300.0, 19.05)).abs().max_element() < 1e-6, true, "{size}");
+    assert!((size - DVec3::new(622.3, 300.0, 19.05)).abs().max_element() < 1e-6, "{size}");
 }
 
 #[test]

@@ -20,7 +20,7 @@ mod text;
 mod value;
 mod words;
 
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
 use crate::model::{Job, SizeDecl, Word};
 use crate::problem::Problem;
@@ -160,17 +160,24 @@ pub fn own_words() -> Vec<&'static Word> {
     words::own().map(|(word, _)| word).collect()
 }
 
-/// Runs `job` on a thread with room for deep calls; here if no thread can be had.
+/// Runs `job` on a thread with room for deep calls; here if no thread can be
+/// had: the limit on calls fits a usual stack too.
 fn on_wide_stack<T: Send>(job: impl FnOnce() -> T + Send) -> T {
-    std::thread::scope(|scope| {
-        match std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, job) {
+    let job = Mutex::new(Some(job));
+    let take = || job.lock().ok().and_then(|mut job| job.take());
+    let done = std::thread::scope(|scope| {
+        let run = || take().map(|job| job());
+        match std::thread::Builder::new().stack_size(STACK).spawn_scoped(scope, run) {
             Ok(thread) => match thread.join() {
-                Ok(value) => value,
+                Ok(done) => done,
                 Err(panic) => std::panic::resume_unwind(panic),
             },
-            // Without a thread nothing can be evaluated safely; the system is
-            // out of memory, which Rust itself treats as fatal.
-            Err(error) => std::panic::panic_any(error.to_string()),
+            Err(_no_thread) => None,
         }
-    })
+    });
+    match (done, take()) {
+        (Some(done), _) => done,
+        (None, Some(job)) => job(),
+        (None, None) => unreachable!("the job is taken only to be run"),
+    }
 }
