@@ -19,9 +19,73 @@ pub mod solid;
 pub mod source;
 pub mod timber;
 
-use model::Word;
+use drawing::{Look, Paper, Profile};
+use measure::Unit;
+use model::{Job, Word};
+use problem::{Problem, Severity};
+use script::Request;
+use source::Sources;
 
 /// The joints, shapings and fittings a script can use.
 pub fn words() -> &'static [&'static Word] {
     &[]
+}
+
+/// What is chosen about the look of a set; what is left out follows the job.
+#[derive(Clone, Debug, Default)]
+pub struct Choices {
+    /// Paper: A3 where not said, tabloid in inches.
+    pub paper: Option<Paper>,
+    /// Unit of the figures: the script's where not said.
+    pub unit: Option<Unit>,
+    /// Drawing practice: ISO where not said, ASME in inches.
+    pub profile: Option<Profile>,
+    /// Date of issue, `YYYY-MM-DD`.
+    pub date: Option<String>,
+}
+
+/// A file to write.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct File {
+    /// Its name; in a [`Set`] what follows the script's name: `.pdf`, `-01.svg`.
+    pub name: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+/// A drawing set with everything found on the way.
+#[derive(Debug, Default)]
+pub struct Set {
+    /// All script texts.
+    pub sources: Sources,
+    /// Everything found, stage by stage.
+    pub problems: Vec<Problem>,
+    /// The files; none where an error spoils them.
+    pub files: Vec<File>,
+}
+
+impl Choices {
+    /// The look of the set of `job`.
+    pub fn look(&self, job: &Job) -> Look {
+        let unit = self.unit.unwrap_or(job.unit);
+        let (paper, profile) = match unit {
+            Unit::Mm => (Paper::A3, Profile::Iso),
+            Unit::Inch => (Paper::Tabloid, Profile::Asme),
+        };
+        let paper = self.paper.unwrap_or(paper);
+        Look { date: self.date.clone(), ..Look::new(paper, unit, self.profile.unwrap_or(profile)) }
+    }
+}
+
+impl Set {
+    /// Whether anything found is an error.
+    pub fn has_errors(&self) -> bool {
+        self.problems.iter().any(|p| p.severity == Severity::Error)
+    }
+}
+
+/// The pipeline: a script becomes a drawing set.
+pub fn set_out(request: &Request, _choices: &Choices) -> Set {
+    let evaluated = script::evaluate(request);
+    Set { sources: evaluated.sources, problems: evaluated.problems, files: Vec::new() }
 }

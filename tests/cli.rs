@@ -4,7 +4,8 @@ use std::ffi::OsString;
 use std::fs;
 use std::path::Path;
 
-use rodwright::cli::{Ended, File, Folder, Terminal, run, write_all};
+use rodwright::File;
+use rodwright::cli::{Ended, Folder, Terminal, run, write_all};
 use rodwright::script::{LoadError, Loader};
 
 use crate::support::words::WORDS;

@@ -4,6 +4,10 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 
+use crate::drawing::{Paper, Profile};
+use crate::measure::Unit;
+use crate::problem::{nearest, wording};
+
 /// Sets out furniture from a short script: shop drawings, lists, assembly order.
 #[derive(Debug, Parser)]
 #[command(name = "rodwright", version, about, disable_help_subcommand = true)]
@@ -31,6 +35,65 @@ pub(super) struct Script {
     /// Change a size or choice of the script; may be said many times
     #[arg(long, value_name = "NAME=VALUE", value_parser = setting)]
     pub(super) set: Vec<(String, String)>,
+}
+
+/// `setout`.
+#[allow(dead_code, reason = "bound as a command when the stages it needs are in")]
+#[derive(Args, Debug)]
+pub(super) struct Setout {
+    /// The script.
+    #[command(flatten)]
+    pub(super) script: Script,
+    /// The folder the set is written to; made if it is not there [default: named after the script]
+    #[arg(long, value_name = "DIR")]
+    pub(super) out: Option<PathBuf>,
+    /// How the set is to look.
+    #[command(flatten)]
+    pub(super) look: Appearance,
+}
+
+/// How a set is to look.
+#[allow(dead_code, reason = "bound as a command when the stages it needs are in")]
+#[derive(Args, Debug)]
+pub(super) struct Appearance {
+    /// Paper: a4, a3, a2, letter, tabloid [default: a3, for inches tabloid]
+    #[arg(long, value_name = "PAPER", value_parser = paper)]
+    pub(super) paper: Option<Paper>,
+    /// Unit of the figures: mm, in [default: the script's]
+    #[arg(long, value_name = "UNIT", value_parser = unit)]
+    pub(super) units: Option<Unit>,
+    /// Drawing practice: iso, asme, uk [default: iso, for inches asme]
+    #[arg(long, value_name = "PROFILE", value_parser = profile)]
+    pub(super) profile: Option<Profile>,
+    /// Date of issue on the drawings [default: none]
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = super::date::checked)]
+    pub(super) date: Option<String>,
+}
+
+/// One of some names, any case, or which there are.
+fn named<T>(text: &str, found: Option<T>, names: &[&str]) -> Result<T, String> {
+    let names = || names.iter().copied();
+    let can_be = || format!("it can be {}", wording::one_of(names()));
+    found.ok_or_else(|| match nearest(text, names()) {
+        Some(near) => format!("did you mean `{near}`? {}", can_be()),
+        None => can_be(),
+    })
+}
+
+/// A paper.
+fn paper(text: &str) -> Result<Paper, String> {
+    named(text, Paper::from_name(text), &Paper::ALL.map(Paper::name))
+}
+
+/// A unit.
+fn unit(text: &str) -> Result<Unit, String> {
+    let units = [Unit::Mm, Unit::Inch];
+    named(text, units.into_iter().find(|u| u.name().eq_ignore_ascii_case(text)), &units.map(Unit::name))
+}
+
+/// A drawing practice.
+fn profile(text: &str) -> Result<Profile, String> {
+    named(text, Profile::from_name(text), &Profile::ALL.map(Profile::name))
 }
 
 /// `check`.

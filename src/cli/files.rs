@@ -8,14 +8,7 @@ use std::path::{Path, PathBuf};
 
 use tempfile::NamedTempFile;
 
-/// A file to write.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct File {
-    /// Its name in the folder.
-    pub name: String,
-    /// What it holds.
-    pub bytes: Vec<u8>,
-}
+use crate::File;
 
 /// What could not be written, and why.
 #[derive(Clone, Debug, PartialEq, Eq)]

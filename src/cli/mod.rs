@@ -7,10 +7,11 @@
 
 mod args;
 mod check;
-#[allow(dead_code, reason = "for the drawing command, which is bound when its stages are in")]
 mod date;
 mod files;
 mod loader;
+#[allow(dead_code, reason = "bound as a command when the stages it needs are in")]
+mod setout;
 mod sizes;
 mod terminal;
 
@@ -20,7 +21,7 @@ use std::sync::Arc;
 
 use clap::Parser;
 
-pub use files::{File, WriteError, write_all};
+pub use files::{WriteError, write_all};
 pub use loader::Folder;
 pub use terminal::Terminal;
 

@@ -1,0 +1,120 @@
+//! `setout`: the whole set, written to a folder.
+
+use std::path::{Path, PathBuf};
+
+use super::args::{Appearance, Setout};
+use super::{Ended, Terminal, write_all};
+use crate::model::Word;
+use crate::problem::{Problem, wording};
+use crate::source::Sources;
+use crate::{Choices, File, set_out};
+
+/// Runs `setout`.
+pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
+    let request = match super::request(&given.script, words, terminal) {
+        Ok(request) => request,
+        Err(ended) => return ended,
+    };
+    let set = set_out(&request, &choices(&given.look));
+    terminal.problems(&set.problems, &set.sources);
+    let ended = Ended::of(&set.problems);
+    if set.files.is_empty() {
+        return ended;
+    }
+    let stem = stem(&given.script.script);
+    let folder = given.out.clone().unwrap_or_else(|| PathBuf::from(&stem));
+    match deliver(&folder, &stem, set.files, terminal) {
+        Ended::Done => ended,
+        other => other,
+    }
+}
+
+/// What is chosen about the look.
+fn choices(look: &Appearance) -> Choices {
+    Choices { paper: look.paper, unit: look.units, profile: look.profile, date: look.date.clone() }
+}
+
+/// The name files are given: the script's without its ending.
+fn stem(script: &Path) -> String {
+    script.file_stem().map_or_else(|| "set".into(), |s| s.to_string_lossy().into_owned())
+}
+
+/// Writes the files of a set under the script's name and says what was written.
+/// Each file comes named by what follows the script's name: `.pdf`, `-01.svg`.
+pub(super) fn deliver(folder: &Path, stem: &str, files: Vec<File>, terminal: &mut Terminal<'_>) -> Ended {
+    let files: Vec<File> =
+        files.into_iter().map(|f| File { name: format!("{stem}{}", f.name), ..f }).collect();
+    if let Err(error) = write_all(folder, &files) {
+        let path = error.path.display();
+        let problem = Problem::error("unwritable-file", format!("`{path}` cannot be written: {}", error.why))
+            .help("nothing was changed; choose another folder with `--out`, or make room in this one");
+        terminal.problems(&[problem], &Sources::default());
+        return Ended::Files;
+    }
+    for old in left_over(folder, stem, &files) {
+        terminal.say(&format!("`{old}` is from an earlier run and not of this set\n"));
+    }
+    let count = wording::count(files.len(), "file", "files");
+    terminal.answer(&format!("{count} written to {}\n", folder.display()));
+    if terminal.failed() { Ended::Files } else { Ended::Done }
+}
+
+/// Sheets of an earlier, longer set under the same name, sorted. They are never
+/// deleted, only named: the next person to open the folder may take them for
+/// part of this set.
+fn left_over(folder: &Path, stem: &str, files: &[File]) -> Vec<String> {
+    let sheet = |name: &str| {
+        let number =
+            name.strip_prefix(stem).and_then(|n| n.strip_prefix('-')).and_then(|n| n.strip_suffix(".svg"));
+        number.is_some_and(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit()))
+    };
+    let Ok(entries) = std::fs::read_dir(folder) else { return Vec::new() };
+    let mut old: Vec<String> = entries
+        .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        .filter(|name| sheet(name) && files.iter().all(|f| f.name != *name))
+        .collect();
+    old.sort();
+    old
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_set_is_delivered_and_an_older_sheet_is_named() {
+        let folder = tempfile::tempdir().unwrap();
+        for name in ["shelf-09.svg", "shelf-mine.svg", "other-01.svg"] {
+            std::fs::write(folder.path().join(name), "old").unwrap();
+        }
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let files = vec![File { name: "-01.svg".into(), bytes: b"new".to_vec() }];
+        let ended = deliver(folder.path(), "shelf", files, &mut Terminal::new(&mut out, &mut err));
+        assert_eq!(ended, Ended::Done);
+        assert_eq!(
+            String::from_utf8(err).unwrap(),
+            "`shelf-09.svg` is from an earlier run and not of this set\n"
+        );
+        assert_eq!(std::fs::read(folder.path().join("shelf-01.svg")).unwrap(), b"new");
+        assert_eq!(std::fs::read(folder.path().join("shelf-09.svg")).unwrap(), b"old");
+    }
+
+    #[test]
+    fn a_folder_that_is_a_file_is_a_problem() {
+        let folder = tempfile::tempdir().unwrap();
+        let taken = folder.path().join("taken");
+        std::fs::write(&taken, "").unwrap();
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let files = vec![File { name: ".pdf".into(), bytes: Vec::new() }];
+        assert_eq!(deliver(&taken, "shelf", files, &mut Terminal::new(&mut out, &mut err)), Ended::Files);
+        let said = String::from_utf8(err).unwrap();
+        assert_eq!(
+            said,
+            format!(
+                "error[unwritable-file]: `{}` cannot be written: a file is where a folder should be\n = help: nothing was \
+                 changed; choose another folder with `--out`, or make room in this one\n\n1 error\n",
+                taken.display()
+            )
+        );
+    }
+}
