@@ -1,1 +1,10 @@
-//! output.
+//! Sheets of ink to SVG and PDF, lists to CSV and JSON.
+//!
+//! Comes in: finished sheets and rows. Goes out: text or bytes, the same for
+//! the same input on every machine. Knows nothing of solids, scripts or files.
+
+mod base64;
+mod number;
+mod subset;
+pub mod svg;
+mod webfont;

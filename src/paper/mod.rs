@@ -4,12 +4,15 @@
 //! left corner of the trimmed paper. Writers (`output/`) know only what stands
 //! here; the drawing lint judges it. Knows nothing of wood.
 
+pub mod dashes;
 mod glyphs;
 mod ink;
 pub mod lettering;
 mod measure;
+mod roles;
 
 pub use ink::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
+pub use roles::Layer;
 
 use kurbo::Rect;
 

@@ -1,0 +1,171 @@
+//! A subset made fit for browsers: the tables that PDF does without put back.
+//!
+//! Table layouts: OpenType 1.9 (`cmap` format 12 and 4, `OS/2`, `name`, `post`
+//! format 3). The family name is our own, since the font's licence reserves
+//! its name for the unmodified font.
+
+use super::subset::Subset;
+use crate::paper::Weight;
+use crate::paper::lettering::Lettering;
+
+/// The family name inside the files.
+const FAMILY: &str = "rodwright sheet";
+
+/// A complete TrueType file with the glyphs of `subset`; `None` only if the
+/// subset is no font.
+pub(super) fn complete(subset: &Subset, weight: Weight) -> Option<Vec<u8>> {
+    let whole = ttf_parser::RawFace::parse(Lettering::of(weight).data, 0).ok()?;
+    let part = ttf_parser::RawFace::parse(&subset.data, 0).ok()?;
+    let mut tables: Vec<([u8; 4], Vec<u8>)> = part
+        .table_records
+        .into_iter()
+        .filter(|r| !matches!(&r.tag.to_bytes(), b"cmap" | b"OS/2" | b"name" | b"post"))
+        .filter_map(|r| Some((r.tag.to_bytes(), part.table(r.tag)?.to_vec())))
+        .collect();
+    let os2 = whole.table(ttf_parser::Tag::from_bytes(b"OS/2"))?.to_vec();
+    tables.push((*b"OS/2", os2));
+    tables.push((*b"cmap", cmap(subset)));
+    tables.push((*b"name", name()));
+    tables.push((*b"post", post()));
+    tables.sort_by_key(|(tag, _)| *tag);
+    Some(assemble(tables))
+}
+
+/// Big-endian bytes of 16-bit numbers.
+fn words(values: &[u16]) -> Vec<u8> {
+    values.iter().flat_map(|v| v.to_be_bytes()).collect()
+}
+
+/// Character to glyph: one format 4 table, which every browser reads. The
+/// lettering has no character above U+FFFF.
+fn cmap(subset: &Subset) -> Vec<u8> {
+    let pairs: Vec<(u16, u16)> =
+        subset.glyphs.iter().filter_map(|(c, g)| Some((u16::try_from(u32::from(*c)).ok()?, *g))).collect();
+    // One segment per character; runs are not worth the code for a hundred.
+    let segments = pairs.len() + 1;
+    let (mut ends, mut starts, mut deltas) = (Vec::new(), Vec::new(), Vec::new());
+    for (c, g) in &pairs {
+        ends.push(*c);
+        starts.push(*c);
+        deltas.push(g.wrapping_sub(*c));
+    }
+    ends.push(0xFFFF);
+    starts.push(0xFFFF);
+    deltas.push(1);
+    let (range, selector, shift) = search(segments, 2);
+    let length = 16 + 8 * segments;
+    let mut out = words(&[0, 1, 3, 1, 0, 12]);
+    out.extend(words(&[4, length as u16, 0, 2 * segments as u16, range, selector, shift]));
+    out.extend(words(&ends));
+    out.extend(words(&[0]));
+    out.extend(words(&starts));
+    out.extend(words(&deltas));
+    out.extend(words(&vec![0; segments]));
+    out
+}
+
+/// Binary search aids of `count` records of `size` bytes: range, selector, shift.
+fn search(count: usize, size: u16) -> (u16, u16, u16) {
+    let selector = count.max(1).ilog2() as u16;
+    let range = size << selector;
+    (range, selector, (count as u16).wrapping_mul(size).wrapping_sub(range))
+}
+
+/// Family, style and full name, Windows Unicode.
+fn name() -> Vec<u8> {
+    let entries = [(1u16, FAMILY), (2, "Regular"), (4, FAMILY), (6, "rodwright-sheet")];
+    let mut records = words(&[0, entries.len() as u16, 6 + 12 * entries.len() as u16]);
+    let mut strings: Vec<u8> = Vec::new();
+    for (id, text) in entries {
+        let bytes: Vec<u8> = text.encode_utf16().flat_map(u16::to_be_bytes).collect();
+        records.extend(words(&[3, 1, 0x409, id, bytes.len() as u16, strings.len() as u16]));
+        strings.extend(bytes);
+    }
+    records.extend(strings);
+    records
+}
+
+/// No glyph names; underline as usual.
+fn post() -> Vec<u8> {
+    let mut out = vec![0, 3, 0, 0];
+    out.extend([0; 4]);
+    out.extend(words(&[0xFF9C, 50]));
+    out.extend([0; 20]);
+    out
+}
+
+/// A font file from tables sorted by tag.
+fn assemble(mut tables: Vec<([u8; 4], Vec<u8>)>) -> Vec<u8> {
+    let (range, selector, shift) = search(tables.len(), 16);
+    let mut head = vec![0, 1, 0, 0];
+    head.extend(words(&[tables.len() as u16, range, selector, shift]));
+    let mut body: Vec<u8> = Vec::new();
+    let start = 12 + 16 * tables.len();
+    let mut adjust_at = None;
+    for (tag, data) in &mut tables {
+        if tag == b"head" && data.len() >= 12 {
+            data[8..12].fill(0);
+            adjust_at = Some(start + body.len() + 8);
+        }
+        head.extend(*tag);
+        head.extend(sum(data).to_be_bytes());
+        head.extend(((start + body.len()) as u32).to_be_bytes());
+        head.extend((data.len() as u32).to_be_bytes());
+        body.extend_from_slice(data);
+        body.resize(body.len().next_multiple_of(4), 0);
+    }
+    head.extend(body);
+    if let Some(at) = adjust_at {
+        let adjustment = 0xB1B0_AFBA_u32.wrapping_sub(sum(&head));
+        head[at..at + 4].copy_from_slice(&adjustment.to_be_bytes());
+    }
+    head
+}
+
+/// Sum of big-endian 32-bit words, the last padded with zeros.
+fn sum(data: &[u8]) -> u32 {
+    data.chunks(4).fold(0, |all, chunk| {
+        let mut word = [0; 4];
+        word[..chunk.len()].copy_from_slice(chunk);
+        all.wrapping_add(u32::from_be_bytes(word))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::subset;
+    use super::*;
+    use crate::paper::{Mark, Role, Sheet, Text};
+    use kurbo::{Point, Rect};
+
+    #[test]
+    fn the_completed_font_maps_the_same_letters_to_the_same_shapes() {
+        let text = Text::plain(Point::ZERO, "Ø 35 × 18 ″ gÅ", 2.5);
+        let sheet = Sheet {
+            number: "1".into(),
+            title: String::new(),
+            bookmarks: vec![],
+            width: 210.0,
+            height: 297.0,
+            space: Rect::ZERO,
+            paper: "A4",
+            marks: vec![Mark::text(text, Role::Note)],
+            full_size: false,
+        };
+        let subsets = subset::used(&[sheet]);
+        let subset = &subsets[&Weight::Regular];
+        let data = complete(subset, Weight::Regular).unwrap();
+        assert_eq!(sum(&data), 0xB1B0_AFBA, "whole-file checksum of OpenType");
+        // ttf-parser is the outside reader here.
+        let face = ttf_parser::Face::parse(&data, 0).unwrap();
+        let whole = Lettering::of(Weight::Regular);
+        for c in "Ø35×18″gÅ".chars() {
+            let (new, old) = (face.glyph_index(c).unwrap(), whole.glyph(c).unwrap());
+            assert_eq!(face.glyph_bounding_box(new), whole.face().glyph_bounding_box(old), "{c}");
+            assert_eq!(face.glyph_hor_advance(new), Some(whole.advance(old)), "{c}");
+        }
+        assert!(face.glyph_index('z').is_none());
+        assert!(data.len() < 12_000, "{}", data.len());
+        assert_eq!(face.capital_height(), whole.face().capital_height());
+    }
+}
