@@ -24,7 +24,9 @@ mod tests {
     /// RFC 4648, section 10.
     #[test]
     fn the_examples_of_the_rfc() {
-        for (plain, coded) in [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foobar", "Zm9vYmFy")] {
+        for (plain, coded) in
+            [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foobar", "Zm9vYmFy")]
+        {
             assert_eq!(super::encode(plain.as_bytes()), coded);
         }
     }

@@ -4,7 +4,9 @@
 //! the same input on every machine. Knows nothing of solids, scripts or files.
 
 mod base64;
+mod finish;
 mod number;
+pub mod pdf;
 mod subset;
 pub mod svg;
 mod webfont;

@@ -81,7 +81,15 @@ fn shapes(mark: &Mark) -> Vec<Element> {
         Ink::Fill { path, grey } => {
             let level = (f64::from(*grey).clamp(0.0, 1.0) * 255.0).round();
             let shade = format!("rgb({0},{0},{0})", short(level));
-            vec![element("path", &[("class", "fill"), ("d", &outline(path)), ("fill", &shade), ("style", &format!("fill:{shade}"))])]
+            vec![element(
+                "path",
+                &[
+                    ("class", "fill"),
+                    ("d", &outline(path)),
+                    ("fill", &shade),
+                    ("style", &format!("fill:{shade}")),
+                ],
+            )]
         }
         Ink::Text(text) => lettering(text),
     }
@@ -133,7 +141,10 @@ fn lettering(text: &Text) -> Vec<Element> {
             }
             Set::Sign { path, .. } => {
                 let moved = kurbo::Affine::translate((piece.x, 0.0)) * kurbo::Affine::FLIP_Y * path.clone();
-                add(element("path", &[("d", &outline(&moved)), ("stroke-width", &short(text.height * BAR_WIDTH))]));
+                add(element(
+                    "path",
+                    &[("d", &outline(&moved)), ("stroke-width", &short(text.height * BAR_WIDTH))],
+                ));
             }
         }
     }
