@@ -72,20 +72,55 @@ pub(super) fn text_height(look: &Look) -> f64 {
     if look.paper == Paper::A2 { 3.5 } else { 2.5 }
 }
 
-/// Draws one part at `scale`.
-pub(super) fn draw(subject: Subject<'_>, scale: Scale) -> Cell {
-    let Subject { part, look, .. } = subject;
-    let features = feature::read(part);
-    let chosen = sizes::choose(part, &features, look);
-    let manner = Manner::with_text(look, text_height(look));
-    let mut number = 0;
-    let mut drawn: Vec<Drawn<'_>> = Vec::new();
-    for (i, sizes) in chosen.iter().enumerate() {
-        let frame = Frame::new(sizes.face, part.size, scale.factor);
+/// What is the same at every scale.
+pub(super) struct Prepared<'a> {
+    /// What is drawn.
+    pub(super) subject: Subject<'a>,
+    /// Its cuts as a drawing describes them.
+    pub(super) features: Vec<Feature>,
+    /// Its views with their sizes.
+    chosen: Vec<ViewSizes>,
+    /// The lines of each view, full size.
+    lines: Vec<Vec<view::Line>>,
+}
+
+/// Reads a part and sees it from every side that is drawn.
+pub(super) fn prepare(subject: Subject<'_>) -> Prepared<'_> {
+    let features = feature::read(subject.part);
+    let chosen = sizes::choose(subject.part, &features, subject.look);
+    let lines = chosen
+        .iter()
+        .map(|v| view::lines(subject.part, &Frame::new(v.face, subject.part.size, 1.0)))
+        .collect();
+    Prepared { subject, features, chosen, lines }
+}
+
+/// The box round the views and rows of sizes of a part at `scale`, without
+/// heading and notes: the cell is never smaller.
+pub(super) fn least(prepared: &Prepared<'_>, scale: Scale) -> Rect {
+    views(prepared, scale, &mut 0).iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default()
+}
+
+/// The views of a part at `scale` with their rows of sizes, in projection.
+fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, number: &mut u32) -> Vec<Drawn<'a>> {
+    let look = prepared.subject.look;
+    let mut drawn = Vec::new();
+    for (i, (sizes, lines)) in prepared.chosen.iter().zip(&prepared.lines).enumerate() {
+        let frame = Frame::new(sizes.face, prepared.subject.part.size, scale.factor);
         let view_number = u16::try_from(i + 1).unwrap_or(u16::MAX);
-        drawn.push(one_view(part, &features, sizes, frame, (view_number, &manner, look), &mut number));
+        drawn.push(one_view(prepared, (sizes, lines), frame, view_number, number));
     }
     arrange(&mut drawn, look);
+    drawn
+}
+
+/// Draws one part at `scale`.
+pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
+    let subject = prepared.subject;
+    let Subject { part, look, .. } = subject;
+    let manner = Manner::with_text(look, text_height(look));
+    let mut number = 0;
+    let drawn = views(prepared, scale, &mut number);
     let mut marks: Vec<Mark> = Vec::new();
     for view in &drawn {
         marks.extend(view.ink.iter().cloned());
@@ -108,14 +143,19 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale) -> Cell {
 
 /// Draws a view at the origin with its rows of sizes.
 fn one_view<'a>(
-    part: &WorkedPart,
-    features: &[Feature],
-    sizes: &'a ViewSizes,
+    prepared: &Prepared<'_>,
+    (sizes, lines): (&'a ViewSizes, &[view::Line]),
     frame: Frame,
-    (view_number, manner, look): (u16, &Manner, &Look),
+    view_number: u16,
     number: &mut u32,
 ) -> Drawn<'a> {
-    let ink = view::ink(part, features, &sizes.cuts, &frame, view_number, look);
+    let Subject { part, look, .. } = prepared.subject;
+    let manner = &Manner::with_text(look, text_height(look));
+    let mut ink = view::ink(part, lines, &frame, look);
+    ink.extend(super::centres::lines(&prepared.features, &sizes.cuts, &frame, look));
+    for mark in &mut ink {
+        mark.shows.view = view_number;
+    }
     let mut rows: Vec<Sizes> = Vec::new();
     for row in &sizes.rows {
         let side = side_of(row, &rows, &frame, look);

@@ -12,7 +12,7 @@ mod symbols;
 mod view;
 mod wording;
 
-use cell::{Cell, Subject};
+use cell::{Cell, Prepared, Subject};
 
 use super::{Look, Scale, SheetBody};
 use crate::joinery::{Hand, WorkedJob};
@@ -46,7 +46,8 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
             || (w <= room.width() && h <= room.height() * 0.47)
     };
     let mut roomy: Option<Cell> = None;
-    let mut nearest: Option<(f64, Cell)> = None;
+    let mut nearest: Option<(f64, Scale)> = None;
+    let prepared = cell::prepare(subject);
     for scale in super::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
         // A blank that is too large by itself need not be drawn to know it.
         let size = subject.part.size * scale.factor;
@@ -54,10 +55,17 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
         if !last && (size.x > room.width() || size.y > room.height()) {
             continue;
         }
-        if roomy.is_some() && !legible(subject, *scale) {
+        if roomy.is_some() && !legible(&prepared, *scale) {
             break;
         }
-        let cell = cell::draw(subject, *scale);
+        let over = pack::overrun(cell::least(&prepared, *scale), look);
+        if over > 0.0 {
+            if nearest.is_none_or(|n| over < n.0) {
+                nearest = Some((over, *scale));
+            }
+            continue;
+        }
+        let cell = cell::draw(&prepared, *scale);
         // What would be jammed reads better with more of a sheet to itself.
         if shares(&cell) && !(cell.strained && roomy.is_some()) {
             return cell;
@@ -65,15 +73,15 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
         if shares(&cell) {
             break;
         }
-        let over = pack::overrun(&cell, look);
+        let over = pack::overrun(cell.bounds, look);
         if over <= 0.0 {
             roomy = Some(cell);
-        } else if nearest.as_ref().is_none_or(|n| over < n.0) {
-            nearest = Some((over, cell));
+        } else if nearest.is_none_or(|n| over < n.0) {
+            nearest = Some((over, *scale));
         }
     }
     // The series ends in a scale at which any blank is small, so one was drawn.
-    roomy.or(nearest.map(|n| n.1)).unwrap_or_else(|| cell::draw(subject, smallest(look)))
+    roomy.unwrap_or_else(|| cell::draw(&prepared, nearest.map_or_else(|| smallest(look), |n| n.1)))
 }
 
 /// The smallest scale of the series.
@@ -86,8 +94,8 @@ fn smallest(look: &Look) -> Scale {
 const LEAST: (f64, f64) = (50.0, 0.7);
 
 /// Whether a part can still be read at `scale`.
-fn legible(subject: Subject<'_>, scale: Scale) -> bool {
-    let part = subject.part;
-    let fine = feature::read(part).iter().map(feature::Feature::finest).fold(part.size.z, f64::min);
+fn legible(prepared: &Prepared<'_>, scale: Scale) -> bool {
+    let part = prepared.subject.part;
+    let fine = prepared.features.iter().map(feature::Feature::finest).fold(part.size.z, f64::min);
     part.size.x * scale.factor >= LEAST.0 && fine * scale.factor >= LEAST.1
 }

@@ -14,10 +14,10 @@ pub(super) fn room(look: &Look) -> Rect {
     look.room().above()
 }
 
-/// How far a cell by itself reaches beyond the paper, mm; none or less if it
+/// How far a cell with these bounds by itself reaches beyond the paper, mm; none or less if it
 /// has room above the title block or left of it.
-pub(super) fn overrun(cell: &Cell, look: &Look) -> f64 {
-    let over = |r: Rect| (cell.bounds.width() - r.width()).max(cell.bounds.height() - r.height());
+pub(super) fn overrun(bounds: Rect, look: &Look) -> f64 {
+    let over = |r: Rect| (bounds.width() - r.width()).max(bounds.height() - r.height());
     over(look.room().above()).min(over(look.room().beside()))
 }
 

@@ -2,43 +2,35 @@
 
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
-use super::feature::Feature;
 use super::frame::Frame;
 use crate::drawing::Look;
 use crate::drawing::dimension::pen;
 use crate::geometry::{DVec2, DVec3, Placement, trig};
 use crate::joinery::{Stage, WorkedPart};
-use crate::paper::{Mark, Pen, Role, Shows, dash};
+use crate::paper::{Mark, Pen, Role, dash};
 use crate::solid::{
     Body, Camera, HiddenLines, Prism, Provenance, Solid, Surface, ViewLine, Viewed, carve, view,
 };
 
+/// A line of a view and how it is drawn.
+pub(super) type Line = (ViewLine, Way);
+
 /// The ink of one view.
-pub(super) fn ink(
-    part: &WorkedPart,
-    features: &[Feature],
-    cuts: &[usize],
-    frame: &Frame,
-    number: u16,
-    look: &Look,
-) -> Vec<Mark> {
+pub(super) fn ink(part: &WorkedPart, lines: &[Line], frame: &Frame, look: &Look) -> Vec<Mark> {
     let mut paths = Paths::default();
     let rounds = rounds(part, frame);
     let mut turns: Vec<Vec<(f64, f64, Way)>> = vec![Vec::new(); rounds.len()];
-    for (line, way) in lines(part, frame) {
+    for (line, way) in lines {
         let (a, b) = (on_sheet(frame, line.a), on_sheet(frame, line.b));
-        match rounds.iter().position(|r| r.carries(&line, a, b)) {
-            Some(i) => turns[i].push(rounds[i].turn(a, b, way)),
-            None => paths.line(a, b, way),
+        match rounds.iter().position(|r| r.carries(line, a, b)) {
+            Some(i) => turns[i].push(rounds[i].turn(a, b, *way)),
+            None => paths.line(a, b, *way),
         }
     }
     for (round, turns) in rounds.iter().zip(turns) {
         round.draw(turns, &mut paths);
     }
-    let mut marks = paths.marks(look);
-    marks.extend(super::centres::lines(features, cuts, frame, look));
-    let shows = Shows { view: number, ..Shows::default() };
-    marks.into_iter().map(|m| m.showing(shows.clone())).collect()
+    paths.marks(look)
 }
 
 /// The camera of a frame.
@@ -59,7 +51,7 @@ fn on_sheet(frame: &Frame, p: DVec2) -> Point {
 
 /// How a line is drawn; rising in order of drawing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Way {
+pub(super) enum Way {
     /// Hidden.
     Hidden,
     /// Made only after a glue-up, so not there when the loose part is made.
@@ -70,7 +62,7 @@ enum Way {
 
 /// The lines of a view and how each is drawn: the part as it is made loose,
 /// and in phantom what a glue-up's later cuts will change.
-fn lines(part: &WorkedPart, frame: &Frame) -> Vec<(ViewLine, Way)> {
+pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<Line> {
     let see = |solid: &Solid| {
         view(&[Viewed { solid, at: Placement::IDENTITY, tag: 0 }], camera(frame), HiddenLines::Show)
     };
@@ -81,7 +73,7 @@ fn lines(part: &WorkedPart, frame: &Frame) -> Vec<(ViewLine, Way)> {
     let Some(loose) = loose else {
         return see(&part.solid).into_iter().map(|l| (l, way(&l))).collect();
     };
-    let mut all: Vec<(ViewLine, Way)> = see(&loose)
+    let mut all: Vec<Line> = see(&loose)
         .into_iter()
         .map(|l| (ViewLine { faces: l.faces.map(|f| renumbered(f, &early)), ..l }, way(&l)))
         .collect();
@@ -89,7 +81,7 @@ fn lines(part: &WorkedPart, frame: &Frame) -> Vec<(ViewLine, Way)> {
         let cut = from.cutter.and_then(|c| part.cuts.get(usize::try_from(c).ok()?));
         cut.is_some_and(|c| c.stage == Stage::AfterGlueUp)
     };
-    let changed: Vec<(ViewLine, Way)> = see(&part.solid)
+    let changed: Vec<Line> = see(&part.solid)
         .into_iter()
         .filter(|l| l.faces.iter().any(later) && !all.iter().any(|(seen, _)| covers(seen, l)))
         .map(|l| (l, Way::Later))
