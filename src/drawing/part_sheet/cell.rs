@@ -98,7 +98,11 @@ pub(super) fn prepare(subject: Subject<'_>) -> Prepared<'_> {
 /// The box round the views and rows of sizes of a part at `scale`, without
 /// heading and notes: the cell is never smaller.
 pub(super) fn least(prepared: &Prepared<'_>, scale: Scale) -> Rect {
-    views(prepared, scale, &mut 0).iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default()
+    views(prepared, scale, &mut 0)
+        .iter()
+        .map(|d| d.placed.bounds)
+        .reduce(|a, b| a.union(b))
+        .unwrap_or_default()
 }
 
 /// The views of a part at `scale` with their rows of sizes, in projection.

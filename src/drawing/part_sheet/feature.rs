@@ -57,31 +57,60 @@ pub(super) enum Form {
         /// A point of what is cut away, to tell its side.
         away: DVec3,
     },
-    /// A round hole askew to the faces.
+    /// A round hole or a pocket with round ends, sunk askew to the faces: into a
+    /// mitre.
     Askew {
-        /// Where it enters.
+        /// The middle of its mouth.
         centre: DVec3,
         /// Unit vector into the material.
         into: DVec3,
-        /// Diameter.
-        diameter: f64,
+        /// Unit vector along its length.
+        along: DVec3,
+        /// Length; the diameter of a hole.
+        length: f64,
+        /// Width; the diameter of a hole.
+        width: f64,
         /// Depth.
         depth: f64,
+        /// From the inner corner of the mitre it is sunk into, along the mitre.
+        from_inner: Option<f64>,
     },
-    /// Anything else: swept along an axis of the blank.
+    /// Anything else, swept square to a face.
     Shape {
-        /// Axis of the sweep: 0 x, 1 y, 2 z.
-        axis: usize,
+        /// The face it is cut from.
+        entry: Face,
+        /// Depth; the whole thickness if through.
+        depth: f64,
+        /// Whether it comes out behind.
+        through: bool,
+        /// Its corners on the face: where straight edges and arcs meet.
+        corners: Vec<DVec3>,
+        /// Its arcs: a point in the middle of each, and the radius.
+        arcs: Vec<(DVec3, f64)>,
     },
 }
 
 /// Reads the cuts of a part that reach into its blank.
 pub(super) fn read(part: &WorkedPart) -> Vec<Feature> {
-    part.cuts
+    let mut features: Vec<Feature> = part
+        .cuts
         .iter()
         .enumerate()
         .filter_map(|(cut, c)| Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? }))
-        .collect()
+        .collect();
+    let inner: Vec<Option<f64>> = features
+        .iter()
+        .map(|f| match &f.form {
+            Form::Askew { centre, into, .. } => from_inner(*centre, *into, &features),
+            _ => None,
+        })
+        .collect();
+    for (feature, inner) in features.iter_mut().zip(inner) {
+        if let Form::Askew { from_inner, .. } = &mut feature.form {
+            *from_inner = inner;
+        }
+    }
+    features
 }
 
 /// The form of one cut; `None` if it misses the blank.
@@ -99,7 +128,7 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
         let (min, max) = bounds(shape);
         return pocket((min.max(DVec3::ZERO), max.min(size)), size, axis, round_of(&shape.outline));
     }
-    slope(shape, size).or(Some(Form::Shape { axis }))
+    slope(shape, size).or_else(|| outlined(shape, size, axis))
 }
 
 /// The coordinate axis a unit vector lies along.
@@ -233,16 +262,100 @@ fn hole(
     Some(Form::Hole { centre, entry, diameter: 2.0 * radius, depth: high - low, through: near && far })
 }
 
-/// A round hole askew to the faces, bored along its frame.
+/// A shape swept square to a face.
+fn outlined(shape: &Prism, size: DVec3, axis: usize) -> Option<Form> {
+    let (low, high) = bounds(shape);
+    let (low, high) = (low[axis].max(0.0), high[axis].min(size[axis]));
+    if high - low < SAME {
+        return None;
+    }
+    let (near, far) = (low < SAME, high > size[axis] - SAME);
+    let onto = |p: crate::geometry::DVec2| {
+        let mut q = shape.at.point(DVec3::new(p.x, p.y, shape.from));
+        q[axis] = if far && !near { size[axis] } else { 0.0 };
+        q
+    };
+    let inside = |q: &DVec3| (0..3).all(|i| q[i] > -SAME && q[i] < size[i] + SAME);
+    let (mut corners, mut arcs): (Vec<DVec3>, Vec<(DVec3, f64)>) = (Vec::new(), Vec::new());
+    for ring in &shape.outline.rings {
+        let n = ring.points.len();
+        for i in 0..n {
+            let (before, after) = (ring.edges[(i + n - 1) % n], ring.edges[i]);
+            if before.is_some() && before == after {
+                continue;
+            }
+            let corner = onto(ring.points[i]);
+            if inside(&corner) {
+                corners.push(corner);
+            }
+            // The facets of the arc that starts here.
+            let run = (0..n).take_while(|k| ring.edges[(i + k) % n] == after).count();
+            if let Some(arc) = after.and_then(|a| shape.outline.arcs.get(usize::from(a))) {
+                let middle = onto(ring.points[(i + run / 2) % n]);
+                if inside(&middle) {
+                    arcs.push((middle, arc.radius));
+                }
+            }
+        }
+    }
+    let entry = face_on(axis, far && !near);
+    Some(Form::Shape { entry, depth: high - low, through: near && far, corners, arcs })
+}
+
+/// A hole or round-ended pocket askew to the faces, sunk along its frame.
 fn askew(shape: &Prism) -> Option<Form> {
-    let (centre, radius) = circle(&shape.outline)?;
-    let at = |w: f64| shape.at.point(DVec3::new(centre.x, centre.y, w));
+    if circle(&shape.outline).is_none() && !has_round_ends(&shape.outline) {
+        return None;
+    }
+    let (mut low, mut high) = (crate::geometry::DVec2::INFINITY, crate::geometry::DVec2::NEG_INFINITY);
+    for arc in &shape.outline.arcs {
+        low = low.min(arc.centre - arc.radius);
+        high = high.max(arc.centre + arc.radius);
+    }
+    let (middle, span) = ((low + high) / 2.0, high - low);
+    let lying = span.x >= span.y;
     Some(Form::Askew {
-        centre: at(shape.from),
+        centre: shape.at.point(DVec3::new(middle.x, middle.y, shape.from)),
         into: shape.at.z,
-        diameter: 2.0 * radius,
+        along: if lying { shape.at.x } else { shape.at.y },
+        length: span.max_element(),
+        width: span.min_element(),
         depth: shape.to - shape.from,
+        from_inner: None,
     })
+}
+
+/// How far a mouth lies from the inner corner of the slope it is sunk into,
+/// along the slope and square to its length.
+fn from_inner(centre: DVec3, into: DVec3, features: &[Feature]) -> Option<f64> {
+    features.iter().find_map(|f| {
+        let Form::Slope { along, ends, away } = &f.form else { return None };
+        let flat = |p: DVec3| {
+            let mut q = p;
+            q[*along] = 0.0;
+            q
+        };
+        let (a, b) = (flat(ends[0]), flat(ends[1]));
+        let run = (b - a).try_normalize()?;
+        let from = flat(centre) - a;
+        let on = (from - run * from.dot(run)).length() < 0.01 && into.dot(run).abs() < 1e-6;
+        // The inner corner is the short point: the end the cut takes more from.
+        let far = from.dot(run);
+        let short_first = short_end(*ends, *along, *away) == 0;
+        on.then(|| if short_first { far } else { (b - a).length() - far })
+    })
+}
+
+/// Which end of a slope is the short point: the one whose side of the blank
+/// the cut runs off along.
+fn short_end(ends: [DVec3; 2], along: usize, away: DVec3) -> usize {
+    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
+    let normal = away - (ends[0] + ends[1]) / 2.0;
+    // The axis the part is shortened along is the one the cut's normal and the
+    // slope both lean to; the short point lies back along it.
+    let shortens = if normal[i].abs() >= normal[j].abs() { i } else { j };
+    let back = -normal[shortens].signum();
+    usize::from(ends[1][shortens] * back > ends[0][shortens] * back)
 }
 
 /// The one flat side of a cutter that lies askew in the blank, if there is
@@ -323,12 +436,11 @@ impl Form {
     /// The face of the blank a drawing shows it from.
     pub(super) fn seen_on(&self, size: DVec3) -> Face {
         match self {
-            Self::Pocket { entry, .. } | Self::Hole { entry, .. } => *entry,
+            Self::Pocket { entry, .. } | Self::Hole { entry, .. } | Self::Shape { entry, .. } => *entry,
             Self::Slope { along: 0, .. } => Face::NearEnd,
             Self::Slope { along: 1, .. } => Face::Edge,
             Self::Slope { .. } => Face::Marked,
             Self::Askew { centre, .. } => nearest_face(*centre, size),
-            Self::Shape { axis } => face_on(*axis, false),
         }
     }
 }
@@ -347,7 +459,8 @@ impl Feature {
     pub(super) fn finest(&self) -> f64 {
         match &self.form {
             Form::Pocket { min, max, .. } => (*max - *min).min_element(),
-            Form::Hole { diameter, .. } | Form::Askew { diameter, .. } => *diameter,
+            Form::Hole { diameter, .. } => *diameter,
+            Form::Askew { width, .. } => *width,
             Form::Slope { .. } | Form::Shape { .. } => f64::MAX,
         }
     }

@@ -14,25 +14,63 @@ mod wording;
 
 use cell::{Cell, Prepared, Subject};
 
+use std::sync::Arc;
+
 use super::{Look, Scale, SheetBody};
-use crate::joinery::{Hand, WorkedJob};
+use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::model::Job;
+use crate::solid::{Body, Solid};
 
 /// The part sheets of a job: parts of one shape drawn once, a mirror pair once
 /// as its left, in the order of their numbers.
 pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody> {
-    let mut subjects: Vec<Subject<'_>> = Vec::new();
+    let mut drawn: Vec<usize> = Vec::new();
     for (index, part) in worked.parts.iter().enumerate() {
-        let subject = Subject { job, worked, index, part, look };
-        match subjects.iter_mut().find(|s| s.part.number == part.number) {
-            None => subjects.push(subject),
-            Some(known) if part.hand == Hand::Left && known.part.hand != Hand::Left => *known = subject,
+        match drawn.iter_mut().find(|d| worked.parts[**d].number == part.number) {
+            None => drawn.push(index),
+            Some(known) if part.hand == Hand::Left && worked.parts[*known].hand != Hand::Left => {
+                *known = index
+            }
             Some(_) => {}
         }
     }
-    subjects.sort_by_key(|s| s.part.number);
-    let cells: Vec<Cell> = subjects.into_iter().map(|s| fitted(s, look)).collect();
+    drawn.sort_by_key(|d| worked.parts[*d].number);
+    let finished: Vec<(usize, WorkedPart)> =
+        drawn.into_iter().map(|d| (d, finished(&worked.parts[d]))).collect();
+    let cells: Vec<Cell> = finished
+        .iter()
+        .map(|(index, part)| fitted(Subject { job, worked, index: *index, part, look }, look))
+        .collect();
     pack::sheets(cells, look)
+}
+
+/// The part with its blank cut down to the box round what is left of it, so
+/// that sizes are those of the finished part and start at its own corner.
+fn finished(part: &WorkedPart) -> WorkedPart {
+    let mut part = part.clone();
+    let Some((low, high)) = part.solid.bounds() else { return part };
+    let same = low.length() < feature::SAME && (high - part.size).length() < feature::SAME;
+    if same || !(high - low).is_finite() {
+        return part;
+    }
+    part.size = high - low;
+    part.at.origin = part.at.point(low);
+    for cut in &mut part.cuts {
+        cut.shape.at = cut.shape.at.moved(-low);
+    }
+    match &mut part.body {
+        Body::Prism(body) => body.at = body.at.moved(-low),
+        Body::Turning(body) => body.at = body.at.moved(-low),
+    }
+    let mut solid = Solid::clone(&part.solid);
+    for point in &mut solid.points {
+        *point -= low;
+    }
+    for face in &mut solid.faces {
+        face.plane.offset -= face.plane.normal.dot(low);
+    }
+    part.solid = Arc::new(solid);
+    part
 }
 
 /// A part at the scale that serves best: the largest of the series, up to full

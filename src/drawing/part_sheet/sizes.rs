@@ -10,6 +10,7 @@
 //! - `x: 0>#3c` one length from the datum to the centre of cut 3; `#3a` is its
 //!   low side, `#3b` its high side, `end` the far face of the blank; `=` joins
 //!   places that stand in one line: `#3c=#5c`.
+//!   `#3p0`, `#3p1` .. are the corners of a shape.
 //! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)`.
 //! - `#1@edge+#2@edge: count x z> depth` the faces these cuts are made from, and
 //!   what each printed number is for them: how many, extent on an axis (`<`
@@ -162,7 +163,9 @@ fn view(part: &WorkedPart, all: &[Feature], here: &[&Feature], face: Face, look:
     if face == Face::Edge {
         rows.extend(short_points(all, size, look));
     }
-    let notes = groups.iter().filter_map(|g| wording::note(part, here, g, face, look)).collect();
+    let mut notes: Vec<PartNote> =
+        groups.iter().filter_map(|g| wording::note(part, here, g, face, look)).collect();
+    notes.extend(wording::radii(here, look));
     ViewSizes { face, rows, notes, cuts: here.iter().map(|f| f.cut).collect() }
 }
 
@@ -257,9 +260,9 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             Form::Hole { entry: f, diameter: k, depth: q, through: u, .. },
         ) => axis_side(*e).0 == axis_side(*f).0 && close(*d, *k) && close(*p, *q) && t == u,
         (
-            Form::Askew { into: v, diameter: d, depth: p, .. },
-            Form::Askew { into: w, diameter: k, depth: q, .. },
-        ) => (*v - *w).length() < 1e-6 && close(*d, *k) && close(*p, *q),
+            Form::Askew { into: v, length: d, width: e, depth: p, .. },
+            Form::Askew { into: w, length: k, width: l, depth: q, .. },
+        ) => (*v - *w).length() < 1e-6 && close(*d, *k) && close(*e, *l) && close(*p, *q),
         _ => false,
     }
 }
@@ -319,8 +322,11 @@ fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, si
 
 /// Places of a cut that an axis must fix, each with its letter and where it
 /// lies on the other axis.
-fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, char, (f64, f64))> {
-    match &feature.form {
+fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, String, (f64, f64))> {
+    if let Form::Shape { corners, .. } = &feature.form {
+        return corner_places(corners, axis, other, size);
+    }
+    let places: Vec<(f64, char, (f64, f64))> = match &feature.form {
         Form::Pocket { min, max, round, .. } => {
             let (low, high) = (min[axis], max[axis]);
             let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
@@ -335,15 +341,38 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
                 _ => Vec::new(),
             }
         }
-        Form::Hole { centre, diameter, .. } | Form::Askew { centre, diameter, .. } => {
+        Form::Hole { centre, diameter, .. } => {
             let r = diameter / 2.0;
             vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
         }
+        // Along the mitre it is sunk into its place is given from the inner
+        // corner; other directions are foreshortened.
+        Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < 1e-6 => {
+            vec![(centre[axis], 'c', (centre[other], centre[other]))]
+        }
+        Form::Askew { .. } => Vec::new(),
         Form::Slope { along, ends, .. } if *along != axis && *along != other => {
             slope_places(feature.kind, *ends, axis, other, size)
         }
         Form::Slope { .. } | Form::Shape { .. } => Vec::new(),
-    }
+    };
+    places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
+}
+
+/// Places of the corners of a shape, but those on the border of the blank.
+fn corner_places(
+    corners: &[DVec3],
+    axis: usize,
+    other: usize,
+    size: DVec3,
+) -> Vec<(f64, String, (f64, f64))> {
+    let inner = |p: &DVec3| p[axis] > SAME && p[axis] < size[axis] - SAME;
+    corners
+        .iter()
+        .enumerate()
+        .filter(|(_, p)| inner(p))
+        .map(|(i, p)| (p[axis], format!("p{i}"), (p[other], p[other])))
+        .collect()
 }
 
 /// Places where a slope leaves the blank, unless at a corner or printed with

@@ -119,9 +119,9 @@ pub(super) fn note(
         Form::Hole { diameter, depth, through, .. } => {
             round(part, &members, (*diameter, *depth, *through), look)
         }
-        Form::Askew { diameter, depth, .. } => askew(&members, *diameter, *depth, look),
+        Form::Askew { .. } => askew(&members, look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
-        Form::Shape { .. } => return None,
+        Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
     let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
     note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
@@ -230,8 +230,6 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         words.say("R").length(look, *round);
         note.phrases.push(words.runs);
         fixes.push("radius".to_owned());
-    } else if *round > 0.0 {
-        note.phrases.push(vec![Run::Plain("round ends".into())]);
     }
     note.value = Some(depth);
     note.fixes = fixes.join(" ");
@@ -276,24 +274,78 @@ fn round(
     note
 }
 
-/// `3 × Ø15, 30 deep, square to the mitre`.
-fn askew(members: &[&Feature], diameter: f64, depth: f64, look: &Look) -> PartNote {
+/// `3 pockets 7 × 50, 10 deep, square to the mitre, 11.5 from its inner corner`.
+fn askew(members: &[&Feature], look: &Look) -> PartNote {
     let mut note = blank();
+    let Some(Feature { form: Form::Askew { length, width, depth, from_inner, .. }, kind, .. }) =
+        members.first()
+    else {
+        return note;
+    };
     let mut words = Words::default();
     let mut fixes = Vec::new();
-    if members.len() > 1 {
-        words.say(&format!("{} × ", members.len()));
+    let n = members.len();
+    if n > 1 {
+        words.say(&format!("{n} "));
         fixes.push("count");
     }
-    words.say("Ø").length(look, diameter);
+    words.say(noun(*kind, n > 1));
+    if (length - width).abs() < super::feature::SAME {
+        words.say(" Ø").length(look, *width);
+        fixes.push("dia");
+    } else {
+        words.say(" ").length(look, *width).say(" × ").length(look, *length);
+        fixes.extend(["width", "length"]);
+    }
     note.phrases.push(std::mem::take(&mut words.runs));
-    words.length(look, depth).say(" deep");
-    note.phrases.push(words.runs);
+    words.length(look, *depth).say(" deep");
+    fixes.push("sunk");
+    note.phrases.push(std::mem::take(&mut words.runs));
     note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
-    fixes.extend(["dia", "depth"]);
-    note.value = Some(depth);
+    if let Some(inner) = from_inner {
+        words.length(look, *inner).say(" from its inner corner");
+        note.phrases.push(words.runs);
+        fixes.push("from-inner");
+    }
+    note.value = Some(from_inner.unwrap_or(*depth));
     note.fixes = fixes.join(" ");
     note
+}
+
+/// `outline`, `notch, 9 deep`: its corners are sized, its arcs noted.
+fn shape(kind: CutKind, depth: f64, through: bool, look: &Look) -> PartNote {
+    let mut note = blank();
+    note.phrases.push(vec![Run::Plain(noun(kind, false).into())]);
+    if !through {
+        let mut words = Words::default();
+        words.length(look, depth).say(" deep");
+        note.phrases.push(words.runs);
+        note.value = Some(depth);
+        note.fixes = "depth".into();
+    } else if kind != CutKind::Outline {
+        note.phrases.push(vec![Run::Plain("through".into())]);
+    }
+    note
+}
+
+/// The radii of the shapes among `here`, one note for each arc.
+pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
+    let mut notes = Vec::new();
+    for feature in here {
+        let Form::Shape { arcs, entry, .. } = &feature.form else { continue };
+        for (i, (middle, radius)) in arcs.iter().enumerate() {
+            let mut words = Words::default();
+            words.say("R").length(look, *radius);
+            notes.push(PartNote {
+                at: vec![*middle],
+                pointer: Pointer::Arrow,
+                phrases: vec![words.runs],
+                value: Some(*radius),
+                fixes: format!("#{}@{}: arc {i} radius", feature.cut, entry.name().replace(' ', "-")),
+            });
+        }
+    }
+    notes
 }
 
 /// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
@@ -364,7 +416,10 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
             }
             out
         }
-        Form::Hole { centre, diameter, .. } | Form::Askew { centre, diameter, .. } => {
+        Form::Askew { centre, along, length, .. } => {
+            [0.5, -0.5].into_iter().map(|t| *centre + *along * (length * t)).collect()
+        }
+        Form::Hole { centre, diameter, .. } => {
             let r = diameter / 2.0;
             let d = r * std::f64::consts::FRAC_1_SQRT_2;
             [(d, d), (-d, d), (d, -d), (-d, -d)]
@@ -378,6 +433,8 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
                 .collect()
         }
         Form::Slope { ends, .. } => vec![(ends[0] + ends[1]) / 2.0],
-        Form::Shape { .. } => Vec::new(),
+        Form::Shape { corners, .. } => {
+            corners.iter().zip(corners.iter().cycle().skip(1)).map(|(a, b)| (*a + *b) / 2.0).collect()
+        }
     }
 }
