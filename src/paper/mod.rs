@@ -8,6 +8,7 @@ pub mod dashes;
 mod glyphs;
 mod ink;
 pub mod lettering;
+pub mod lint;
 mod measure;
 mod roles;
 

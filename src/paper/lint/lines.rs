@@ -1,0 +1,97 @@
+//! Rules for lines.
+
+use kurbo::{Point, Rect};
+
+use super::scene::{Piece, Scene, describe};
+use super::{Add, LEAST_GAP};
+use crate::paper::Role;
+
+/// D05: a dimension line crosses another.
+pub(super) fn crossing_dimensions(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let lines: Vec<&Piece> =
+        scene.pieces.iter().filter(|p| scene.mark(p.mark).role == Role::Dimension).collect();
+    for (i, a) in lines.iter().enumerate() {
+        for b in &lines[i + 1..] {
+            let same = scene.mark(a.mark).shows.dimension == scene.mark(b.mark).shows.dimension;
+            if !same && let Some(at) = crossing(a, b) {
+                add("D05", at, "two dimension lines cross".into());
+            }
+        }
+    }
+}
+
+/// Where two pieces cross well inside both.
+fn crossing(a: &Piece, b: &Piece) -> Option<Point> {
+    let (d, e) = (a.b - a.a, b.b - b.a);
+    let cross = d.cross(e);
+    if cross.abs() < 1e-9 {
+        return None;
+    }
+    let off = b.a - a.a;
+    let (t, s) = (off.cross(e) / cross, off.cross(d) / cross);
+    // A tenth of a millimetre of touch is no crossing.
+    let (dt, ds) = (0.1 / d.hypot().max(0.1), 0.1 / e.hypot().max(0.1));
+    (t > dt && t < 1.0 - dt && s > ds && s < 1.0 - ds).then(|| a.a + d * t)
+}
+
+/// Lines of wood that count for nearness.
+fn is_wood(role: Role) -> bool {
+    matches!(role, Role::Outline | Role::CutOutline)
+}
+
+/// The same line drawn twice.
+pub(super) fn drawn_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
+    parallel(scene, 0.0, 0.05, &mut |a, b, at| {
+        if a != b {
+            add("twice", at, format!("{} is drawn twice", describe(scene.mark(a))));
+        }
+    });
+}
+
+/// D18: two lines of wood so close that they print as one.
+pub(super) fn too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
+    parallel(scene, 0.05, LEAST_GAP - 0.01, &mut |a, b, at| {
+        add(
+            "D18",
+            at,
+            format!(
+                "{} and {} run closer than {LEAST_GAP} mm",
+                describe(scene.mark(a)),
+                describe(scene.mark(b))
+            ),
+        );
+    });
+}
+
+/// Calls `found` for pairs of parallel straight lines of wood whose distance
+/// lies between `from` and `to` over more than a millimetre; once for each
+/// pair of marks.
+fn parallel(scene: &Scene<'_>, from: f64, to: f64, found: &mut dyn FnMut(usize, usize, Point)) {
+    let mut near = Vec::new();
+    let mut said: Vec<(usize, usize)> = Vec::new();
+    for (i, a) in (0_u32..).zip(&scene.pieces) {
+        let long = (a.b - a.a).hypot();
+        if long < 1.0 || !is_wood(scene.mark(a.mark).role) {
+            continue;
+        }
+        let dir = (a.b - a.a) / long;
+        scene.near(Rect::from_points(a.a, a.b).inflate(to, to), &mut near);
+        for &j in near.iter().filter(|j| **j > i) {
+            let b = scene.pieces[j as usize];
+            if (b.b - b.a).hypot() < 1.0 || !is_wood(scene.mark(b.mark).role) {
+                continue;
+            }
+            let (p, q) = (b.a - a.a, b.b - a.a);
+            let (hp, hq) = (dir.cross(p), dir.cross(q));
+            if (hp - hq).abs() > 0.02 || hp.abs() < from || hp.abs() >= to {
+                continue;
+            }
+            let (s, e) = (dir.dot(p).min(dir.dot(q)).max(0.0), dir.dot(p).max(dir.dot(q)).min(long));
+            let pair = (a.mark.min(b.mark), a.mark.max(b.mark));
+            if e - s > 1.0 && !said.contains(&pair) {
+                said.push(pair);
+                found(pair.0, pair.1, a.a + dir * (0.5 * (s + e)));
+            }
+        }
+    }
+}

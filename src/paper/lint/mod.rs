@@ -1,0 +1,145 @@
+//! Judges finished sheets as a checker at the next board would.
+//!
+//! Only ink is looked at: what is printed, not what was meant. Rules that carry
+//! a number stand in the project's table of drawing checks (DEVELOPERS.md).
+
+mod lines;
+mod scene;
+mod texts;
+
+use kurbo::Point;
+
+use super::{Role, Sheet};
+use scene::Scene;
+
+/// Something on a sheet that a drafter would mend.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// The rule: `D04`, `height`, ...
+    pub rule: &'static str,
+    /// The sheet's number.
+    pub sheet: String,
+    /// Where on it, mm.
+    pub at: Point,
+    /// What is wrong.
+    pub says: String,
+}
+
+/// Least height of text on sheets of A4 to A1, mm (ISO 3098 sizes; common
+/// office practice for notes on small sheets).
+pub const LEAST_TEXT: f64 = 2.5;
+
+/// Lines of wood nearer than this run into one when printed, mm (ISO 128,
+/// as given in public tables).
+pub const LEAST_GAP: f64 = 0.7;
+
+/// Everything found on one sheet, in the order of the rules.
+pub fn judge(sheet: &Sheet) -> Vec<Finding> {
+    let scene = Scene::new(sheet);
+    let mut found = Vec::new();
+    let mut add = |rule, at, says: String| {
+        found.push(Finding { rule, sheet: sheet.number.clone(), at, says });
+    };
+    texts::over_one_another(&scene, &mut add);
+    texts::over_lines(&scene, &mut add);
+    texts::direction_and_height(&scene, &mut add);
+    lines::crossing_dimensions(&scene, &mut add);
+    lines::drawn_twice(&scene, &mut add);
+    lines::too_close(&scene, &mut add);
+    outside(sheet, &mut add);
+    empty(sheet, &mut add);
+    found
+}
+
+/// Takes a finding.
+type Add<'a> = dyn FnMut(&'static str, Point, String) + 'a;
+
+/// D17: ink outside the drawing space.
+fn outside(sheet: &Sheet, add: &mut Add<'_>) {
+    // Half a wide line may lie on the frame.
+    let space = sheet.space.inflate(0.4, 0.4);
+    for mark in sheet.marks.iter().filter(|m| m.role != Role::Frame) {
+        let b = mark.bounds();
+        if !(b.x0 >= space.x0 && b.y0 >= space.y0 && b.x1 <= space.x1 && b.y1 <= space.y1) {
+            add("D17", b.center(), format!("{} runs out of the drawing space", scene::describe(mark)));
+        }
+    }
+}
+
+/// A sheet with nothing on it but its frame.
+fn empty(sheet: &Sheet, add: &mut Add<'_>) {
+    if !sheet.marks.iter().any(|m| !matches!(m.role, Role::Frame | Role::Mask)) {
+        add("empty", sheet.space.center(), "nothing is drawn on the sheet".into());
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use kurbo::{Point, Rect};
+
+    use super::*;
+    use crate::paper::{Mark, Pen, Shows, Text, dash};
+
+    fn sheet(marks: Vec<Mark>) -> Sheet {
+        Sheet {
+            number: "1".into(),
+            title: String::new(),
+            bookmarks: vec![],
+            width: 210.0,
+            height: 297.0,
+            space: Rect::new(20.0, 10.0, 200.0, 287.0),
+            paper: "A4",
+            marks,
+            full_size: false,
+        }
+    }
+
+    fn text(x: f64, y: f64, words: &str) -> Mark {
+        Mark::text(Text::plain(Point::new(x, y), words, 2.5), Role::Note)
+    }
+
+    fn line(a: (f64, f64), b: (f64, f64), role: Role) -> Mark {
+        Mark::line(a.into(), b.into(), Pen { width: 0.25, dash: dash::SOLID }, role)
+    }
+
+    fn dimension(a: (f64, f64), b: (f64, f64), number: u32) -> Mark {
+        line(a, b, Role::Dimension).showing(Shows { dimension: number, ..Shows::default() })
+    }
+
+    #[track_caller]
+    fn rules(marks: Vec<Mark>, expected: &[&str]) {
+        let found = judge(&sheet(marks));
+        assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), expected, "{found:?}");
+    }
+
+    #[test]
+    fn each_rule_trips_and_holds() {
+        rules(vec![], &["empty"]);
+        rules(vec![text(50.0, 50.0, "900"), text(50.0, 56.0, "900")], &[]);
+        rules(vec![text(50.0, 50.0, "900"), text(52.0, 51.0, "900")], &["D04"]);
+        let through = line((40.0, 49.0), (90.0, 49.0), Role::Outline);
+        rules(vec![text(50.0, 50.0, "900"), through.clone()], &["D04"]);
+        rules(vec![text(50.0, 50.0, "900"), line((40.0, 51.0), (90.0, 51.0), Role::Outline)], &[]);
+        // A mask between line and text clears the ground.
+        let clear = Mark::mask(Rect::new(49.0, 47.0, 60.0, 51.0));
+        rules(vec![through.clone(), clear.clone(), text(50.0, 50.0, "900")], &[]);
+        rules(vec![clear, through, text(50.0, 50.0, "900")], &["D04"]);
+        let turned = |by: f64| {
+            Mark::text(Text::plain(Point::new(60.0, 60.0), "900", 2.5).turned(by), Role::DimensionText)
+        };
+        rules(vec![turned(90.0)], &[]);
+        rules(vec![turned(-90.0)], &["D09"]);
+        rules(vec![Mark::text(Text::plain(Point::new(60.0, 60.0), "9", 1.8), Role::Note)], &["height"]);
+        let up = dimension((60.0, 30.0), (60.0, 90.0), 1);
+        rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 2)], &["D05"]);
+        rules(vec![up.clone(), dimension((60.0, 60.0), (90.0, 60.0), 2)], &[]);
+        rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 1)], &[]);
+        let wood = line((40.0, 40.0), (90.0, 40.0), Role::Outline);
+        rules(vec![wood.clone(), line((50.0, 40.0), (80.0, 40.0), Role::Outline)], &["twice"]);
+        rules(vec![wood.clone(), line((90.0, 40.0), (120.0, 40.0), Role::Outline)], &[]);
+        rules(vec![wood.clone(), line((50.0, 40.5), (80.0, 40.5), Role::Outline)], &["D18"]);
+        rules(vec![wood, line((50.0, 40.8), (80.0, 40.8), Role::Outline)], &[]);
+        rules(vec![line((10.0, 40.0), (90.0, 40.0), Role::Outline)], &["D17"]);
+        rules(vec![text(50.0, 50.0, "x"), line((10.0, 5.0), (90.0, 5.0), Role::Frame)], &[]);
+    }
+}

@@ -1,0 +1,133 @@
+//! Rules for text.
+
+use kurbo::{Point, Rect};
+
+use super::scene::{Scene, Words, describe};
+use super::{Add, LEAST_TEXT};
+use crate::paper::Role;
+
+/// Boxes that only graze one another by this much are apart, mm.
+const GRAZE: f64 = 0.05;
+
+/// D04: two texts over one another.
+pub(super) fn over_one_another(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let mut order: Vec<&Words<'_>> = scene.words.iter().collect();
+    order.sort_by(|a, b| a.bounds.x0.total_cmp(&b.bounds.x0).then(a.mark.cmp(&b.mark)));
+    for (i, a) in order.iter().enumerate() {
+        for b in order[i + 1..].iter().take_while(|b| b.bounds.x0 < a.bounds.x1) {
+            if overlap(a, b) && !cleared(scene, a, b) {
+                let says = format!("`{}` and `{}` stand on one another", a.text.reading(), b.text.reading());
+                add("D04", a.bounds.center(), says);
+            }
+        }
+    }
+}
+
+/// Whether the later of two texts has a mask below it that covers the earlier.
+fn cleared(scene: &Scene<'_>, a: &Words<'_>, b: &Words<'_>) -> bool {
+    let (first, last) = if a.mark < b.mark { (a, b) } else { (b, a) };
+    let shared = first.bounds.intersect(last.bounds);
+    scene.masks.iter().any(|(i, area)| first.mark < *i && *i < last.mark && contains(*area, shared))
+}
+
+/// Whether two boxes overlap: no side of either parts them.
+fn overlap(a: &Words<'_>, b: &Words<'_>) -> bool {
+    let parted = |p: &[Point; 4], q: &[Point; 4]| {
+        (0..2).any(|i| {
+            let side = (p[i + 1] - p[i]).normalize();
+            let reach = |c: &[Point; 4]| {
+                c.iter()
+                    .map(|k| side.dot(k.to_vec2()))
+                    .fold((f64::MAX, f64::MIN), |(l, h), v| (l.min(v), h.max(v)))
+            };
+            let ((pl, ph), (ql, qh)) = (reach(p), reach(q));
+            ph <= ql + GRAZE || qh <= pl + GRAZE
+        })
+    };
+    !parted(&a.corners, &b.corners) && !parted(&b.corners, &a.corners)
+}
+
+/// D04: a text over a line.
+pub(super) fn over_lines(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let mut near = Vec::new();
+    for words in &scene.words {
+        scene.near(words.bounds, &mut near);
+        for &n in &near {
+            let piece = scene.pieces[n as usize];
+            if !crosses(words, piece.a, piece.b) {
+                continue;
+            }
+            let hidden = scene
+                .masks
+                .iter()
+                .any(|(i, area)| piece.mark < *i && *i < words.mark && contains(*area, words.bounds));
+            if !hidden {
+                let line = describe(scene.mark(piece.mark));
+                add("D04", words.bounds.center(), format!("`{}` stands on {line}", words.text.reading()));
+                break;
+            }
+        }
+    }
+}
+
+fn contains(outer: Rect, inner: Rect) -> bool {
+    outer.x0 <= inner.x0 + GRAZE
+        && outer.y0 <= inner.y0 + GRAZE
+        && outer.x1 >= inner.x1 - GRAZE
+        && outer.y1 >= inner.y1 - GRAZE
+}
+
+/// Whether a straight piece enters the text's box.
+fn crosses(words: &Words<'_>, a: Point, b: Point) -> bool {
+    // In the box's own coordinates, clip the piece to it.
+    let c = &words.corners;
+    let (along, up) = (c[1] - c[0], c[3] - c[0]);
+    let (width, height) = (along.hypot(), up.hypot());
+    if !(width > 2.0 * GRAZE && height > 2.0 * GRAZE) {
+        return false;
+    }
+    let local = |p: Point| {
+        let v = p - c[0];
+        (v.dot(along) / width, v.dot(up) / height)
+    };
+    let (p, q) = (local(a), local(b));
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    for (start, end, size) in [(p.0, q.0, width), (p.1, q.1, height)] {
+        let (low, high) = (GRAZE, size - GRAZE);
+        let step = end - start;
+        if step.abs() < 1e-9 {
+            if start < low || start > high {
+                return false;
+            }
+            continue;
+        }
+        let (t0, t1) = ((low - start) / step, (high - start) / step);
+        from = from.max(t0.min(t1));
+        to = to.min(t0.max(t1));
+    }
+    from < to
+}
+
+/// D09: text that cannot be read from the bottom or the right; and text too
+/// small to read.
+pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
+    for words in &scene.words {
+        let turn = words.text.turn.rem_euclid(360.0);
+        let readable = turn <= 90.0 + 1e-6 || turn >= 300.0 - 1e-6;
+        if !readable {
+            add(
+                "D09",
+                words.bounds.center(),
+                format!("`{}` reads from the left or upside down", words.text.reading()),
+            );
+        }
+        if words.text.height < LEAST_TEXT - 1e-6 && scene.mark(words.mark).role != Role::Frame {
+            let says = format!(
+                "`{}` is {:.2} mm high, the least is {LEAST_TEXT}",
+                words.text.reading(),
+                words.text.height
+            );
+            add("height", words.bounds.center(), says);
+        }
+    }
+}
