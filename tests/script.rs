@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use rodwright::geometry::DVec3;
-use rodwright::model::Side;
+use rodwright::model::{Side, SizeKind};
 use rodwright::problem::render_all;
 use rodwright::script::{Evaluated, Limits, NoModules, Request, evaluate};
 
@@ -183,4 +183,31 @@ fn turned_and_tilted_parts_stand_where_they_are_put() {
         .fold(f64::MIN, f64::max);
     crate::support::assert_near(highest, 300.0 * 0.5 + 20.0 * 0.75_f64.sqrt(), 1e-9);
     assert!(corner.is_finite());
+}
+
+#[test]
+fn sizes_are_read_whatever_stands_between_them() {
+    let text = "job(\"Shelf\", #{ unit: \"in\" });\nlet t = 3/4;\nlet ply = sheet_stock(\"Ply\", #{ thick: t });\nlet made = [];\n\
+                for i in 0..3 { made += i; }\nlet w = size(\"width\", 4 * t, #{ from: t });\nlet n = made.len();\n\
+                count(\"shelves\", 2);\nlet h = size(\"height\", n * 10);\nlet twice = size(\"twice\", w + w);\n\
+                panel(\"Top\", 3);\n";
+    let declared = rodwright::script::declared(&request("a", text, &[]));
+    let names: Vec<&str> = declared.sizes.iter().map(|s| s.name.as_str()).collect();
+    assert_eq!(names, ["width", "shelves", "twice"]);
+    // 4 times 3/4 in, and twice that.
+    let SizeKind::Length { default, from, .. } = &declared.sizes[0].kind else { panic!("a length") };
+    crate::support::assert_near(*default, 76.2, 1e-9);
+    crate::support::assert_near(from.unwrap(), 19.05, 1e-9);
+    let SizeKind::Length { default, .. } = &declared.sizes[2].kind else { panic!("a length") };
+    crate::support::assert_near(*default, 152.4, 1e-9);
+    assert_eq!(
+        render_all(&declared.problems, &declared.sources),
+        "warning[worked-out-size]: what this `size` declares is worked out by the script, so it is not listed\n\
+         \x20--> a:9:9\n\
+         \x20 |\n\
+         9 | let h = size(\"height\", n * 10);\n\
+         \x20 |         ^^^^\n\
+         \x20 |\n\
+         \x20 = help: declare sizes at the top of the script with plain values, or values of plain names\n\n1 warning\n"
+    );
 }
