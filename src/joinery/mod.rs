@@ -3,6 +3,26 @@
 //! Comes in: a [`Job`](crate::model::Job). Goes out: a [`WorkedJob`] whose parts
 //! are stock minus cuts. Knows nothing of rhai and nothing of drawings.
 
+mod bench;
+mod blank;
+mod butt;
+mod connector;
+mod groove;
+mod housing;
+mod let_in;
+mod lipping;
+mod meet;
+mod mitre;
+mod mitre_plane;
+mod number;
+mod pocket;
+mod rebate;
+mod registry;
+mod screws;
+mod tenons;
+mod work;
 mod worked;
 
+pub use registry::words;
+pub use work::work;
 pub use worked::{Cut, CutKind, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};

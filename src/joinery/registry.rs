@@ -1,0 +1,42 @@
+//! Every word of joinery, one line each.
+
+use super::bench::Joinery;
+use super::{butt, groove, housing, lipping, mitre, rebate, screws, tenons};
+use crate::model::{Arg, OptionKind, Takes, Word};
+
+/// Everything joinery knows, in the order of the reference.
+pub(super) static ALL: &[&dyn Joinery] = &[
+    &butt::Butt,
+    &mitre::Mitre,
+    &tenons::LooseTenons,
+    &housing::Housing,
+    &groove::Groove,
+    &rebate::Rebate,
+    &screws::Screws,
+    &lipping::Lipping,
+];
+
+/// The same as data, for the script engine.
+static WORDS: std::sync::LazyLock<Vec<&'static Word>> =
+    std::sync::LazyLock::new(|| ALL.iter().map(|j| j.word()).collect());
+
+/// The words of joinery.
+pub fn words() -> &'static [&'static Word] {
+    &WORDS
+}
+
+/// What a word does.
+pub(super) fn find(word: &Word) -> Option<&'static dyn Joinery> {
+    ALL.iter().copied().find(|j| j.word().name == word.name)
+}
+
+/// Two parts.
+pub(super) static PAIR: &[Arg] =
+    &[Arg { name: "part", takes: Takes::Part }, Arg { name: "to", takes: Takes::Part }];
+
+/// One or more parts let into a member.
+pub(super) static PARTS_AND_MEMBER: &[Arg] =
+    &[Arg { name: "parts", takes: Takes::Parts }, Arg { name: "member", takes: Takes::Part }];
+
+/// Any length of joinery.
+pub(super) const LENGTH: OptionKind = OptionKind::Length { min: 0.0, max: 500.0 };

@@ -1,0 +1,142 @@
+//! Screws: a row of them through one part into another.
+
+use super::bench::{Bench, Joinery, Made, Sawn};
+use super::pocket::WALL;
+use super::registry::{LENGTH, PAIR};
+use super::{CutKind, Insert};
+use crate::geometry::{DVec2, Outline, Placement};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `screws`.
+pub(super) struct Screws;
+
+/// What `screws` says of itself.
+static WORD: Word = Word {
+    name: "screws",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "screw",
+            kind: OptionKind::Pair,
+            default: "",
+            says: "diameter and length of the screw, such as \"3.5x16\"",
+        },
+        OptionSpec {
+            key: "spacing",
+            kind: LENGTH,
+            default: "150 mm",
+            says: "greatest distance between screws",
+        },
+    ],
+    says: "screws the first part to the second, along the middle of where they meet",
+    rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter \
+           (common practice, no source)",
+    example: "screws(back, shelf, #{ screw: \"3.5x16\", spacing: 150 });",
+};
+
+/// Distance of the outer screws from the ends, mm.
+const INSET: f64 = 40.0;
+/// Pilot hole as a share of the screw's diameter.
+const PILOT: f64 = 0.7;
+
+impl Joinery for Screws {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        let m = bench.touching(work, a, b)?;
+        let rect = bench.contact(work, a, b, m)?;
+        let (thick, length) = work.options.pair("screw").unwrap_or((3.5, 16.0));
+        let through = bench.grown[a].reach(m.normal).1 - m.face;
+        check(bench, work, (a, b), (thick, length, through), rect.width)?;
+        let places = places(rect.length, work.options.number("spacing").unwrap_or(150.0));
+        let mut made = Made { parts: vec![a, b], ..Made::default() };
+        let mut at = Vec::new();
+        for place in &places {
+            let mouth = rect.centre + rect.along * *place;
+            let head = mouth + m.normal * through;
+            let shapes = [
+                (a, Prism::hole(head, -m.normal, through, thick)),
+                (b, Prism::hole(mouth, -m.normal, length - through, PILOT * thick)),
+            ];
+            for (part, shape) in shapes {
+                made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
+            }
+            at.extend(Placement::looking(head, -m.normal, rect.along));
+        }
+        if let Some(deep) = made.cuts.iter().find(|c| c.part == b) {
+            let left = bench.wall_round(b, &deep.shape);
+            if left < 0.0 {
+                return Err(too_long(bench, work, (a, b), (thick, length), left));
+            }
+        }
+        let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+        let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+        let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
+        made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(body) });
+        made.says = format!("{} {size}", wording::count(places.len(), "screw", "screws"));
+        made.setting = format!(
+            "clearance ⌀ {}, pilot ⌀ {} × {} deep",
+            bench.figure(thick),
+            bench.figure(PILOT * thick),
+            bench.mm(length - through)
+        );
+        Ok(vec![made])
+    }
+}
+
+/// Places along a row `length` long, from its middle, mm.
+fn places(length: f64, spacing: f64) -> Vec<f64> {
+    let inset = INSET.min(0.25 * length);
+    let span = length - 2.0 * inset;
+    let gaps = (span / spacing.max(10.0) - 1e-9).ceil().clamp(1.0, 500.0);
+    (0..=gaps as u32).map(|k| f64::from(k) * span / gaps - 0.5 * span).collect()
+}
+
+/// The screw against the parts it joins.
+fn check(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (thick, length, through): (f64, f64, f64),
+    width: f64,
+) -> Result<(), Problem> {
+    if length <= through + thick {
+        let says = format!(
+            "a screw {} long goes through {} of `{}` and does not hold in `{}`",
+            bench.mm(length),
+            bench.mm(through),
+            bench.name(a),
+            bench.name(b)
+        );
+        return Err(bench.error(work, "screw-too-short", says, &[a, b]).help("use a longer screw"));
+    }
+    if thick + 2.0 * WALL > width + 1e-6 {
+        let says = format!(
+            "a screw of {} has no room: `{}` and `{}` meet on {}",
+            bench.mm(thick),
+            bench.name(a),
+            bench.name(b),
+            bench.mm(width)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("use a thinner screw, or let them meet on more"));
+    }
+    Ok(())
+}
+
+/// The point would show.
+fn too_long(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize), (thick, length): (f64, f64), left: f64) -> Problem {
+    let says = format!(
+        "a screw {} × {} through `{}` comes out of `{}` by {}",
+        bench.figure(thick),
+        bench.figure(length),
+        bench.name(a),
+        bench.name(b),
+        bench.mm(-left)
+    );
+    bench.error(work, "breaks-through", says, &[a, b]).help("use a shorter screw")
+}

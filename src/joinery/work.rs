@@ -1,0 +1,257 @@
+//! From the job to worked parts: blanks grow, joints cut, solids are carved.
+
+use std::sync::Arc;
+
+use super::bench::{Bench, Growth, Lip, Made, Sawn};
+use super::blank::{Blank, overlap};
+use super::lipping::{self, strip};
+use super::meet::{TOUCH, side_of};
+use super::{Cut, CutKind, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, number, registry};
+use crate::geometry::{DVec3, Placement};
+use crate::model::{Form, Job, PartId, Work};
+use crate::problem::Problem;
+use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};
+
+/// Works every joint of the job. What cannot be made is left out and has a
+/// problem of severity error; the rest is complete.
+pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
+    let mut problems = Vec::new();
+    let (bench, spoilt) = lay_out(job, &mut problems);
+    let mut worked = WorkedJob { parts: blanks(&bench), joints: Vec::new() };
+    for (i, asked) in job.works.iter().enumerate() {
+        let Some(joinery) = registry::find(asked.word).filter(|_| !spoilt.contains(&i)) else { continue };
+        match joinery.work(&bench, asked) {
+            Ok(list) => list.into_iter().for_each(|made| enter(&mut worked, &bench, asked, made)),
+            Err(problem) => problems.push(problem),
+        }
+    }
+    problems.extend(collisions(&worked));
+    for part in &mut worked.parts {
+        problems.extend(make(part));
+    }
+    number::number(&mut worked.parts);
+    (worked, problems)
+}
+
+/// Blanks as they are cut: joints added, lippings taken off. Also gives the
+/// works that failed.
+fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usize>) {
+    let placed: Vec<Blank> = job.parts.iter().map(|p| Blank { at: p.at, size: p.size }).collect();
+    let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new() };
+    let mut spoilt = Vec::new();
+    let mut growths: Vec<(usize, Growth)> = Vec::new();
+    for (i, asked) in job.works.iter().enumerate() {
+        match registry::find(asked.word).map(|joinery| joinery.grow(&bench, asked)) {
+            Some(Ok(list)) => growths.extend(list.into_iter().map(|g| (i, g))),
+            Some(Err(problem)) => {
+                problems.push(problem);
+                spoilt.push(i);
+            }
+            None => {}
+        }
+    }
+    for part in 0..bench.placed.len() {
+        let mine = || growths.iter().filter(|(_, g)| g.part == part);
+        let joined = joined(bench.placed[part], mine().map(|(_, g)| *g));
+        let mut core = joined;
+        for (asked, growth) in mine() {
+            let Some((side, stock)) = growth.lipping else { continue };
+            core = core.grown(growth.toward, growth.by).unwrap_or(core);
+            if let Some(blank) = strip(&joined, side, -growth.by) {
+                bench.lips.push(Lip { of: part, side, stock, blank, asked: *asked });
+            }
+        }
+        bench.grown[part] = core;
+    }
+    bench.lips.sort_by_key(|lip| lip.asked);
+    (bench, spoilt)
+}
+
+/// A blank with its joints: where several joints lengthen one end, the longest
+/// counts.
+fn joined(placed: Blank, growths: impl Iterator<Item = Growth> + Clone) -> Blank {
+    let mut blank = placed;
+    for axis in (0..3).map(|i| placed.axis(i)) {
+        for way in [axis, -axis] {
+            let here = growths.clone().filter(|g| g.lipping.is_none() && g.toward.dot(way) > 0.999);
+            let by = here.fold(0.0_f64, |most, g| if g.by.abs() > most.abs() { g.by } else { most });
+            blank = blank.grown(way, by).unwrap_or(blank);
+        }
+    }
+    blank
+}
+
+/// Parts without cuts: those of the script, then lippings.
+fn blanks(bench: &Bench<'_>) -> Vec<WorkedPart> {
+    let mut list = Vec::new();
+    for (i, (part, blank)) in bench.job.parts.iter().zip(&bench.grown).enumerate() {
+        list.push(WorkedPart {
+            source: PartSource::Part(PartId(i)),
+            name: part.name.clone(),
+            number: 0,
+            hand: Hand::None,
+            piece: part.piece,
+            stock: part.stock,
+            at: blank.at,
+            size: blank.size,
+            face: part.face,
+            edge: part.edge,
+            body: body(&part.form, blank.size),
+            cuts: Vec::new(),
+            solid: Arc::default(),
+            remark: part.remark.clone(),
+            origin: part.origin,
+        });
+    }
+    for lip in &bench.lips {
+        let Some(part) = bench.job.parts.get(lip.of) else { continue };
+        let alone = bench.lips.iter().filter(|l| l.of == lip.of).count() == 1;
+        let name =
+            if alone { format!("{} lipping", part.name) } else { format!("{} {} lipping", part.name, lip.side.name()) };
+        list.push(WorkedPart {
+            source: PartSource::Lipping { of: lip.of, side: lip.side },
+            name,
+            number: 0,
+            hand: Hand::None,
+            piece: part.piece,
+            stock: lip.stock,
+            at: lip.blank.at,
+            size: lip.blank.size,
+            face: lip.side,
+            edge: side_of(-lip.blank.at.y),
+            body: body(&Form::Flat, lip.blank.size),
+            cuts: Vec::new(),
+            solid: Arc::default(),
+            remark: None,
+            origin: bench.job.works.get(lip.asked).map_or(part.origin, |w| w.origin),
+        });
+    }
+    list
+}
+
+/// The body of a part in its own coordinates.
+fn body(form: &Form, size: DVec3) -> Body {
+    match form {
+        Form::Flat => Body::Prism(Prism::cuboid(DVec3::ZERO, size)),
+        Form::Turned(stations) => {
+            let origin = DVec3::new(0.0, 0.5 * size.y, 0.5 * size.z);
+            let at = Placement { origin, x: DVec3::Y, y: DVec3::Z, z: DVec3::X };
+            Body::Turning(Turning { at, stations: stations.clone() })
+        }
+    }
+}
+
+/// Enters a joint and its cuts.
+fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
+    let joint = (!made.shaping).then_some(worked.joints.len());
+    let stage = if asked.after_glue_up { Stage::AfterGlueUp } else { Stage::Loose };
+    for Sawn { part, kind, shape } in made.cuts {
+        let lips = bench.lips.iter().enumerate().filter(|(_, lip)| lip.of == part && passes(kind));
+        let through = lips.filter(|(_, lip)| overlap(&shape, &lip.blank.prism()) > TOUCH);
+        let also = through.map(|(k, _)| bench.placed.len() + k);
+        for index in std::iter::once(part).chain(also) {
+            let Some(target) = worked.parts.get_mut(index) else { continue };
+            let shape = shape.seen_from(&target.at);
+            target.cuts.push(Cut { shape, kind, stage, joint, origin: asked.origin });
+        }
+    }
+    if joint.is_some() {
+        worked.joints.push(WorkedJoint {
+            word: asked.word.name,
+            parts: made.parts,
+            inserts: made.inserts,
+            ways_in: made.ways_in,
+            glued: made.glued,
+            says: made.says,
+            setting: made.setting,
+            origin: asked.origin,
+        });
+    }
+}
+
+/// Whether a cut in a panel goes on through its lippings.
+fn passes(kind: CutKind) -> bool {
+    !matches!(
+        kind,
+        CutKind::Mortise | CutKind::ConnectorPocket | CutKind::AccessHole | CutKind::ScrewHole
+    )
+}
+
+/// Pockets of different joints that run into one another.
+fn collisions(worked: &WorkedJob) -> Vec<Problem> {
+    let mut found = Vec::new();
+    for part in &worked.parts {
+        let pockets: Vec<&Cut> = part.cuts.iter().filter(|c| !passes(c.kind)).collect();
+        for (i, cut) in pockets.iter().enumerate() {
+            let others = pockets[..i].iter().filter(|o| o.joint != cut.joint);
+            let worst = others.map(|o| (overlap(&cut.shape, &o.shape), o)).fold(None, |most, (by, other)| {
+                if by > TOUCH && most.is_none_or(|(m, _)| by > m) { Some((by, other)) } else { most }
+            });
+            let Some((by, other)) = worst else { continue };
+            let by = crate::measure::number(by, 1);
+            let says = format!("pockets of two joints run {by} mm into one another in `{}`", part.name);
+            let problem = Problem::error("mortises-collide", says)
+                .at(cut.origin)
+                .place(other.origin.user, "the other joint")
+                .part(part.name.clone())
+                .help("move one of the joints, or make its pockets fewer or smaller");
+            if !found.contains(&problem) {
+                found.push(problem);
+            }
+        }
+    }
+    found
+}
+
+/// Carves a part; a lipping is first shortened to what its cuts leave.
+fn make(part: &mut WorkedPart) -> Option<Problem> {
+    match carved(part) {
+        Ok(solid) => {
+            part.solid = Arc::new(solid);
+            if matches!(part.source, PartSource::Lipping { .. }) && lipping::shorten(part) {
+                return make(part);
+            }
+            None
+        }
+        Err(why) => {
+            part.solid = Arc::new(carve(&part.body, &[]).unwrap_or_default());
+            Some(unmade(part, &why))
+        }
+    }
+}
+
+/// The part's body minus its cuts.
+fn carved(part: &WorkedPart) -> Result<Solid, CarveProblem> {
+    let shapes: Vec<Prism> = part.cuts.iter().map(|c| c.shape.clone()).collect();
+    carve(&part.body, &shapes)
+}
+
+/// Why a part cannot be made, in joinery words.
+fn unmade(part: &WorkedPart, why: &CarveProblem) -> Problem {
+    let name = &part.name;
+    let (code, says, help) = match why {
+        CarveProblem::NoBody => {
+            ("no-body", format!("`{name}` has no size left"), "look at its size and its lippings")
+        }
+        CarveProblem::NothingLeft => {
+            ("nothing-left", format!("the cuts leave nothing of `{name}`"), "look at the joints of this part")
+        }
+        CarveProblem::FallsApart { pieces } => (
+            "falls-apart",
+            format!("the cuts leave `{name}` in {pieces} pieces"),
+            "look for a cut that goes right through, and make it shallower or shorter",
+        ),
+        CarveProblem::DoesNotClose => (
+            "does-not-close",
+            format!("cuts of `{name}` almost meet, but not quite"),
+            "let them meet, or leave wood between them",
+        ),
+    };
+    let mut problem = Problem::error(code, says).at(part.origin).part(name.clone()).help(help);
+    let mut places: Vec<_> = part.cuts.iter().map(|c| c.origin.user).collect();
+    places.dedup();
+    for span in places.into_iter().take(4) {
+        problem = problem.place(span, "cuts it here");
+    }
+    problem
+}
