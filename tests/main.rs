@@ -5,6 +5,7 @@
 
 mod cli;
 mod drawing_parts;
+mod joints;
 mod output;
 mod problems;
 mod script;

@@ -10,7 +10,7 @@ use crate::problem::{Problem, wording};
 use crate::solid::Prism;
 
 /// Pocket of one half of a connector: length along the corner, width, depth, mm.
-const POCKET: (f64, f64, f64) = (50.0, 7.0, 10.0);
+const POCKET: (f64, f64, f64) = (50.0, 7.0, 9.0);
 /// Diameter of the hole the key goes through, mm.
 const KEY: f64 = 6.0;
 /// How finely a place for the pocket is looked for, mm.
@@ -107,7 +107,9 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
             bench.mm(2.0 * least)
         )
     };
-    Err(bench.error(work, "breaks-through", says, &[a, b]).help("use thicker parts, or leave the connectors out"))
+    Err(bench
+        .error(work, "breaks-through", says, &[a, b])
+        .help("use thicker parts, or leave the connectors out"))
 }
 
 /// Wood left at the bottom of a pocket, mm.

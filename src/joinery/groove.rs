@@ -59,7 +59,13 @@ impl Joinery for Groove {
 }
 
 /// Depth of the groove and room at its bottom, mm.
-fn depths(bench: &Bench<'_>, work: &Work, panel: usize, member: usize, m: Meeting) -> Result<(f64, f64), Problem> {
+fn depths(
+    bench: &Bench<'_>,
+    work: &Work,
+    panel: usize,
+    member: usize,
+    m: Meeting,
+) -> Result<(f64, f64), Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
     let thick = face - back;
     let depth = work.options.number("depth").unwrap_or((thick / 3.0).min(10.0));
@@ -110,7 +116,8 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     let to_edge = bench.placed[member].reach(across).1 - channel.reach(across).1;
     let from = bench.placed[member].reach(-across).1 - channel.reach(-across).1;
     let (from, side) = if to_edge < from { (to_edge, across) } else { (from, -across) };
-    made.says = format!("groove {} × {}, {} of slack", bench.figure(wide), bench.figure(depth), bench.mm(slack));
+    made.says =
+        format!("groove {} × {}, {} of slack", bench.figure(wide), bench.figure(depth), bench.mm(slack));
     made.setting = format!(
         "groove {} wide, {} deep, {} from the {} edge",
         bench.figure(wide),

@@ -3,7 +3,7 @@
 use super::CutKind;
 use super::bench::{Bench, Growth, Joinery, Made, Sawn};
 use super::blank::Blank;
-use super::meet::{Meeting, TOUCH, meeting, side_of};
+use super::meet::{Meeting, TOUCH, side_of};
 use super::registry::{LENGTH, PARTS_AND_MEMBER};
 use crate::geometry::DVec3;
 use crate::model::{OptionSpec, Side, Word, Work};
@@ -97,11 +97,14 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
             bench.name(board),
             bench.mm(hi - lo)
         );
-        return Err(bench.error(work, "nothing-left-to-house", says, &[board, member]).help("make `stop` less"));
+        return Err(bench
+            .error(work, "nothing-left-to-house", says, &[board, member])
+            .help("make `stop` less"));
     }
     let end = Blank { size: whole.size, at: whole.at };
     let channel = slab(&end, run, (begin, hi), m.normal, (m.face - depth, m.face));
-    let mut made = Made { parts: vec![board, member], glued: true, ways_in: vec![m.normal], ..Made::default() };
+    let mut made =
+        Made { parts: vec![board, member], glued: true, ways_in: vec![m.normal], ..Made::default() };
     made.cuts.push(Sawn { part: member, kind: CutKind::Housing, shape: channel });
     if begin > lo + TOUCH {
         let notch = slab(&end, run, (lo, begin), m.normal, (m.face - depth, m.face));
@@ -128,7 +131,11 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
 
 /// Points a run so that it begins in front, or else below, or else left.
 fn front_part(run: DVec3) -> f64 {
-    [Side::Back, Side::Top, Side::Right].iter().map(|s| run.dot(s.normal())).find(|d| d.abs() > 1e-6).unwrap_or(1.0)
+    [Side::Back, Side::Top, Side::Right]
+        .iter()
+        .map(|s| run.dot(s.normal()))
+        .find(|d| d.abs() > 1e-6)
+        .unwrap_or(1.0)
 }
 
 /// The part of a box between two places along `run` and two along `normal`

@@ -36,7 +36,9 @@ impl Bench<'_> {
             return Ok(m);
         }
         let says = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
-        Err(self.error(work, "not-square", says, &[part, member])
-            .help(format!("`{}` is cut square to the face; turn one of the parts, or use `mitre`", work.word.name)))
+        Err(self.error(work, "not-square", says, &[part, member]).help(format!(
+            "`{}` is cut square to the face; turn one of the parts, or use `mitre`",
+            work.word.name
+        )))
     }
 }

@@ -54,7 +54,8 @@ impl Joinery for Lipping {
         bench.part(work, 0)?;
         let thick = work.options.number("thick").unwrap_or(6.0);
         let stock = work.options.stock("stock").filter(|s| s.0 < bench.job.stock.len());
-        let stock = stock.ok_or_else(|| bench.error(work, "missing-argument", "`lipping` needs a stock".into(), &[]))?;
+        let stock = stock
+            .ok_or_else(|| bench.error(work, "missing-argument", "`lipping` needs a stock".into(), &[]))?;
         let mut list = Vec::new();
         for part in work.parts.iter().take(1).flatten().map(|p| p.0).filter(|p| *p < bench.placed.len()) {
             for &side in work.options.sides("sides").unwrap_or_default() {
@@ -78,12 +79,7 @@ impl Joinery for Lipping {
             made.cuts = corners(bench, work, k, lip);
             made.cuts.extend(chamfers(work, index, lip));
             made.says = format!("{} lipping, {}", bench.mm(thick), lip.side.name());
-            made.setting = format!(
-                "strip {} × {}, {} long",
-                bench.figure(thick),
-                bench.figure(lip.blank.size.y),
-                bench.mm(lip.blank.size.x)
-            );
+            made.setting = format!("strip {} × {}", bench.figure(thick), bench.mm(lip.blank.size.y));
             list.push(made);
         }
         Ok(list)
@@ -95,7 +91,8 @@ fn lipped(bench: &Bench<'_>, work: &Work, part: usize, side: Side, thick: f64) -
     let blank = &bench.placed[part];
     let toward = side.normal();
     let Some(i) = blank.axis_along(toward) else {
-        let says = format!("`{}` has no edge to the {}: it stands at an angle", bench.name(part), side.name());
+        let says =
+            format!("`{}` has no edge to the {}: it stands at an angle", bench.name(part), side.name());
         return Err(bench.error(work, "no-such-edge", says, &[part]).help("lip the edges that stand square"));
     };
     if i == 2 {

@@ -125,7 +125,8 @@ impl Bench<'_> {
     /// The rectangle where the grown parts meet on the plane of `m`.
     pub(super) fn contact(&self, work: &Work, a: usize, b: usize, m: Meeting) -> Result<Rect, Problem> {
         shared(&self.grown[a], &self.grown[b], m.normal, m.face).ok_or_else(|| {
-            let says = format!("`{}` and `{}` meet only along an edge or a corner", self.name(a), self.name(b));
+            let says =
+                format!("`{}` and `{}` meet only along an edge or a corner", self.name(a), self.name(b));
             self.error(work, "parts-do-not-meet", says, &[a, b])
                 .help("let a whole face of one stand against the other, square to it")
         })

@@ -59,7 +59,11 @@ pub(super) fn mitre_plane(bench: &Bench<'_>, work: &Work, a: usize, b: usize) ->
         let end = bench.grown[part].reach(-limb.away).1;
         let short = (-limb.away).dot(outer).max((-limb.away).dot(inner)) - end;
         if short > TOUCH {
-            let says = format!("`{}` ends {} short of the corner it is mitred to", bench.name(part), bench.mm(short));
+            let says = format!(
+                "`{}` ends {} short of the corner it is mitred to",
+                bench.name(part),
+                bench.mm(short)
+            );
             return Err(bench
                 .error(work, "parts-do-not-meet", says, &[a, b])
                 .help("let both parts reach the outer corner; `mitre` cuts them to the plane"));
@@ -149,7 +153,7 @@ fn meet_lines(a: &Limb, b: &Limb, line: DVec3, fa: f64, fb: f64) -> Option<DVec3
 /// The parts make no corner.
 fn no_corner(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
     let says = format!("`{}` and `{}` make no corner to mitre", bench.name(a), bench.name(b));
-    bench
-        .error(work, "no-corner", says, &[a, b])
-        .help("a mitre joins the ends of two parts that run in different directions and share one corner line")
+    bench.error(work, "no-corner", says, &[a, b]).help(
+        "a mitre joins the ends of two parts that run in different directions and share one corner line",
+    )
 }

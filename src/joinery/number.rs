@@ -32,9 +32,10 @@ pub(super) fn number(parts: &mut [WorkedPart]) {
     // For each number: its first part, and its first mirror image.
     let mut firsts: Vec<(usize, Option<usize>)> = Vec::new();
     for i in 0..parts.len() {
-        let found = firsts.iter().enumerate().find_map(|(n, (first, _))| {
-            likeness(&parts[*first], &parts[i]).map(|like| (n, like))
-        });
+        let found = firsts
+            .iter()
+            .enumerate()
+            .find_map(|(n, (first, _))| likeness(&parts[*first], &parts[i]).map(|like| (n, like)));
         match found {
             None => {
                 firsts.push((i, None));

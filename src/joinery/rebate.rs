@@ -59,8 +59,9 @@ impl Joinery for Rebate {
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let member = bench.member(work)?;
         let mut list = Vec::new();
-        for part in bench.held(work, member)? {
-            let lie = lie(bench, work, part, member)?;
+        let held = bench.held(work, member)?;
+        for &part in &held {
+            let lie = lie(bench, work, part, &held, member)?;
             let reaches_in = lie.face - bench.placed[part].reach(lie.normal).0;
             if reaches_in > TOUCH && work.options.number("lap").is_none() {
                 // It was drawn lying on the member: nothing grows.
@@ -75,7 +76,9 @@ impl Joinery for Rebate {
                     bench.name(member),
                     bench.mm(face - back)
                 );
-                return Err(bench.error(work, "breaks-through", says, &[part, member]).help("make `lap` less"));
+                return Err(bench
+                    .error(work, "breaks-through", says, &[part, member])
+                    .help("make `lap` less"));
             }
             list.push(Growth { part, toward: -lie.normal, by: lap - reaches_in, lipping: None });
         }
@@ -89,8 +92,8 @@ impl Joinery for Rebate {
     }
 }
 
-/// How one part lies in its member, as placed.
-fn lie(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Result<Lie, Problem> {
+/// How one part of a stack lies in its member, as placed.
+fn lie(bench: &Bench<'_>, work: &Work, part: usize, held: &[usize], member: usize) -> Result<Lie, Problem> {
     let (p, m) = (&bench.placed[part], &bench.placed[member]);
     let met = meeting(p, m);
     if met.gap > TOUCH {
@@ -100,8 +103,9 @@ fn lie(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Result<Lie
     if m.axis_along(thick).is_none() {
         return Err(not_square(bench, work, part, member));
     }
-    // The open face is the one nearer to the part's own.
-    let beyond = |way: DVec3| m.reach(way).1 - p.reach(way).1;
+    // The open face is the one nearer to the whole stack.
+    let stack = held.iter().fold(*p, |stack, &other| around(stack, &bench.placed[other]));
+    let beyond = |way: DVec3| m.reach(way).1 - stack.reach(way).1;
     let open = if beyond(thick) < beyond(-thick) - 1e-6 { thick } else { -thick };
     // Of the two other directions, the one in which the member lies to a side.
     let mut best: Option<(f64, DVec3)> = None;
@@ -122,13 +126,15 @@ fn lie(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Result<Lie
 /// The parts do not stand square.
 fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Problem {
     let says = format!("`{}` does not lie square to `{}`", bench.name(part), bench.name(member));
-    bench.error(work, "not-square", says, &[part, member]).help("a rebate is cut square; turn one of the parts")
+    bench
+        .error(work, "not-square", says, &[part, member])
+        .help("a rebate is cut square; turn one of the parts")
 }
 
 /// The step: the box round all parts, with clearance, open to one face.
 fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Result<Made, Problem> {
     let first = held.first().copied().unwrap_or(member);
-    let lie = lie(bench, work, first, member)?;
+    let lie = lie(bench, work, first, held, member)?;
     let clearance = work.options.number("clearance").unwrap_or(0.0);
     let mut step = bench.grown[first];
     for &part in held {
@@ -157,7 +163,9 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
             bench.mm(depth),
             bench.mm(open - floor)
         );
-        return Err(bench.error(work, "parts-cross", says, held).help("make `depth` more, or move the parts"));
+        return Err(bench
+            .error(work, "parts-cross", says, held)
+            .help("make `depth` more, or move the parts"));
     }
     step = fit(step, lie.open, (open - depth, open));
     let inner = step.reach(lie.normal).0;
@@ -167,8 +175,12 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
     made.cuts.push(Sawn { part: member, kind: CutKind::Rebate, shape: step.prism() });
     let lap = lie.face - inner;
     made.says = format!("rebate {} × {}", bench.figure(lap), bench.mm(depth));
-    made.setting =
-        format!("rebate {} wide, {} deep from the {}", bench.figure(lap), bench.mm(depth), side_of(lie.open).name());
+    made.setting = format!(
+        "rebate {} wide, {} deep from the {}",
+        bench.figure(lap),
+        bench.mm(depth),
+        side_of(lie.open).name()
+    );
     Ok(made)
 }
 

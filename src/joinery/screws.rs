@@ -123,13 +123,21 @@ fn check(
             bench.name(b),
             bench.mm(width)
         );
-        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("use a thinner screw, or let them meet on more"));
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("use a thinner screw, or let them meet on more"));
     }
     Ok(())
 }
 
 /// The point would show.
-fn too_long(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize), (thick, length): (f64, f64), left: f64) -> Problem {
+fn too_long(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (thick, length): (f64, f64),
+    left: f64,
+) -> Problem {
     let says = format!(
         "a screw {} × {} through `{}` comes out of `{}` by {}",
         bench.figure(thick),

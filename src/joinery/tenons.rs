@@ -101,7 +101,11 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
             bench.mm(thick),
             bench.mm(rect.width)
         );
-        let help = format!("a wall of {} on either side allows {}", bench.mm(WALL), bench.mm((rect.width - 2.0 * WALL).max(0.0)));
+        let help = format!(
+            "a wall of {} on either side allows {}",
+            bench.mm(WALL),
+            bench.mm((rect.width - 2.0 * WALL).max(0.0))
+        );
         return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
     }
     if length < 4.0 * SPARE {
@@ -121,7 +125,9 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
             bench.mm(f64::from(count) * (least + 2.0 * WALL)),
             bench.mm(rect.length)
         );
-        return Err(bench.error(work, "mortises-collide", says, &[a, b]).help("ask for fewer or narrower tenons"));
+        return Err(bench
+            .error(work, "mortises-collide", says, &[a, b])
+            .help("ask for fewer or narrower tenons"));
     }
     Ok(Tenon { thick, length, width, count })
 }
@@ -149,9 +155,14 @@ fn depths(
         }
         for (thin, other, into) in [(b, a, plane.out), (a, b, -plane.out)] {
             // What a wall of the thinner part leaves; the rest goes into the other.
-            let reach = (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
+            let reach =
+                (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
             let square = bench.grown[thin].axis_along(into).is_some();
-            if square && reach < half && fits(thin, into, reach, width) && fits(other, -into, tenon.length - reach, width) {
+            if square
+                && reach < half
+                && fits(thin, into, reach, width)
+                && fits(other, -into, tenon.length - reach, width)
+            {
                 let rest = tenon.length - reach;
                 return Ok(if thin == a { (reach, rest, width) } else { (rest, reach, width) });
             }
@@ -162,7 +173,13 @@ fn depths(
 }
 
 /// The part that has least room and the figure.
-fn breaks_through(bench: &Bench<'_>, work: &Work, plane: &Plane, tenon: &Tenon, (a, b): (usize, usize)) -> Problem {
+fn breaks_through(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &Plane,
+    tenon: &Tenon,
+    (a, b): (usize, usize),
+) -> Problem {
     let half = 0.5 * tenon.length;
     let wall = |part: usize, into: DVec3| {
         let narrow = (2.0 * tenon.thick).min(tenon.width);
@@ -175,12 +192,18 @@ fn breaks_through(bench: &Bench<'_>, work: &Work, plane: &Plane, tenon: &Tenon, 
     let what = if left < 0.0 {
         format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
     } else {
-        format!("leaves {} of `{}`, less than the {} it needs", bench.mm(left), bench.name(part), bench.mm(WALL))
+        format!(
+            "leaves {} of `{}`, less than the {} it needs",
+            bench.mm(left),
+            bench.name(part),
+            bench.mm(WALL)
+        )
     };
     let says = format!("the mortise of a tenon {tenon_text} {what}");
-    bench
-        .error(work, "breaks-through", says, &[a, b])
-        .help(format!("a tenon no longer than {} would fit", bench.mm((tenon.length - 2.0 * (WALL - left)).floor().max(0.0))))
+    bench.error(work, "breaks-through", says, &[a, b]).help(format!(
+        "a tenon no longer than {} would fit",
+        bench.mm((tenon.length - 2.0 * (WALL - left)).floor().max(0.0))
+    ))
 }
 
 /// `8 × 40`.

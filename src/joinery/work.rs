@@ -36,7 +36,7 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
 /// Blanks as they are cut: joints added, lippings taken off. Also gives the
 /// works that failed.
 fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usize>) {
-    let placed: Vec<Blank> = job.parts.iter().map(|p| Blank { at: p.at, size: p.size }).collect();
+    let placed: Vec<Blank> = job.parts.iter().map(|p| Blank { at: p.at, size: plain(p.size) }).collect();
     let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new() };
     let mut spoilt = Vec::new();
     let mut growths: Vec<(usize, Growth)> = Vec::new();
@@ -65,6 +65,11 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
     }
     bench.lips.sort_by_key(|lip| lip.asked);
     (bench, spoilt)
+}
+
+/// Sizes without the noise of sums, to a millionth of a mm.
+fn plain(size: DVec3) -> DVec3 {
+    (size * 1e6).round() / 1e6
 }
 
 /// A blank with its joints: where several joints lengthen one end, the longest
@@ -106,8 +111,11 @@ fn blanks(bench: &Bench<'_>) -> Vec<WorkedPart> {
     for lip in &bench.lips {
         let Some(part) = bench.job.parts.get(lip.of) else { continue };
         let alone = bench.lips.iter().filter(|l| l.of == lip.of).count() == 1;
-        let name =
-            if alone { format!("{} lipping", part.name) } else { format!("{} {} lipping", part.name, lip.side.name()) };
+        let name = if alone {
+            format!("{} lipping", part.name)
+        } else {
+            format!("{} {} lipping", part.name, lip.side.name())
+        };
         list.push(WorkedPart {
             source: PartSource::Lipping { of: lip.of, side: lip.side },
             name,
@@ -160,7 +168,8 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
             word: asked.word.name,
             parts: made.parts,
             inserts: made.inserts,
-            ways_in: made.ways_in,
+            // Adding nought turns a negative nought into a plain one.
+            ways_in: made.ways_in.iter().map(|way| *way + DVec3::ZERO).collect(),
             glued: made.glued,
             says: made.says,
             setting: made.setting,
@@ -171,10 +180,7 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
 
 /// Whether a cut in a panel goes on through its lippings.
 fn passes(kind: CutKind) -> bool {
-    !matches!(
-        kind,
-        CutKind::Mortise | CutKind::ConnectorPocket | CutKind::AccessHole | CutKind::ScrewHole
-    )
+    !matches!(kind, CutKind::Mortise | CutKind::ConnectorPocket | CutKind::AccessHole | CutKind::ScrewHole)
 }
 
 /// Pockets of different joints that run into one another.
