@@ -5,6 +5,7 @@
 
 mod cli;
 mod drawing_parts;
+mod house;
 mod joints;
 mod output;
 mod problems;
