@@ -62,7 +62,9 @@ fn modules_use_only_those_above_them() {
         let Some(at) = ORDER.iter().position(|m| *m == module) else { continue };
         let apart = APART.iter().find(|(m, _)| *m == module).map_or(&[][..], |(_, list)| list);
         for other in ORDER[at + 1..].iter().chain(apart) {
-            for pattern in [format!("crate::{other}::"), format!("crate::{other};"), format!("crate::{{{other}")] {
+            for pattern in
+                [format!("crate::{other}::"), format!("crate::{other};"), format!("crate::{{{other}")]
+            {
                 if code(&text).lines().any(|l| !l.trim_start().starts_with("//") && l.contains(&pattern)) {
                     wrong.push(format!("{name} uses {other}"));
                 }
@@ -77,7 +79,8 @@ fn modules_use_only_those_above_them() {
 fn only_the_script_module_names_rhai() {
     for (name, text) in sources() {
         if !name.starts_with("script/") {
-            let named = code(&text).lines().any(|l| l.contains("rhai::") && !l.trim_start().starts_with("//"));
+            let named =
+                code(&text).lines().any(|l| l.contains("rhai::") && !l.trim_start().starts_with("//"));
             assert!(!named, "{name} names rhai");
         }
     }
@@ -101,8 +104,23 @@ fn files_are_short_and_say_what_they_are() {
 #[test]
 fn only_agreed_things_stand_at_the_top() {
     let agreed = [
-        ".cargo", ".ci", ".clippy.toml", ".git", ".gitignore", ".rustfmt.toml", "Cargo.lock", "Cargo.toml",
-        "DEVELOPERS.md", "LICENSE", "README.md", "output-samples", "scripts", "src", "stdlib", "target", "tests",
+        ".cargo",
+        ".ci",
+        ".clippy.toml",
+        ".git",
+        ".gitignore",
+        ".rustfmt.toml",
+        "Cargo.lock",
+        "Cargo.toml",
+        "DEVELOPERS.md",
+        "LICENSE",
+        "README.md",
+        "output-samples",
+        "scripts",
+        "src",
+        "stdlib",
+        "target",
+        "tests",
     ];
     for entry in fs::read_dir(root()).unwrap() {
         let name = entry.unwrap().file_name().to_string_lossy().into_owned();

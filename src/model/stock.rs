@@ -1,6 +1,7 @@
 //! What parts are cut from.
 
 use crate::source::Origin;
+use crate::timber::{self, Species};
 
 /// Index into [`super::Job::stock`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -88,5 +89,17 @@ impl Stock {
             StockKind::Sheet { thick, .. } | StockKind::Glass { thick } => Some(thick),
             StockKind::Board { .. } | StockKind::Blank { .. } | StockKind::Bought => None,
         }
+    }
+
+    /// Mean density, kg/m3: as the script says, else from the table of species
+    /// or glass; `None` where neither knows.
+    pub fn mean_density(&self) -> Option<f64> {
+        self.density.or(match &self.kind {
+            StockKind::Board { species, .. } | StockKind::Blank { species } => {
+                Species::named(species.as_deref()?).map(Species::density)
+            }
+            StockKind::Glass { .. } => Some(timber::GLASS),
+            StockKind::Sheet { .. } | StockKind::Bought => None,
+        })
     }
 }

@@ -1,1 +1,10 @@
-//! timber.
+//! Species, panel products and what else is looked up in tables, each row with
+//! its published source.
+
+mod species;
+
+pub use species::{SPECIES, Species};
+
+/// Density of soda-lime float glass, kg/m3 (MIL-HDBK-1013/12, Tables 29-30:
+/// 6 mm glass weighs 15.1 kg/m2).
+pub const GLASS: f64 = 2500.0;
