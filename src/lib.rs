@@ -20,6 +20,7 @@ pub mod source;
 pub mod timber;
 
 use drawing::{Look, Paper, Profile};
+use joinery::WorkedJob;
 use measure::Unit;
 use model::{Job, Word};
 use problem::{Problem, Severity};
@@ -28,7 +29,7 @@ use source::Sources;
 
 /// The joints, shapings and fittings a script can use.
 pub fn words() -> &'static [&'static Word] {
-    &[]
+    joinery::words()
 }
 
 /// What is chosen about the look of a set; what is left out follows the job.
@@ -84,8 +85,33 @@ impl Set {
     }
 }
 
-/// The pipeline: a script becomes a drawing set.
-pub fn set_out(request: &Request, _choices: &Choices) -> Set {
+/// A job with every joint worked, and everything found on the way.
+#[derive(Debug, Default)]
+pub struct Examined {
+    /// All script texts.
+    pub sources: Sources,
+    /// Everything found, stage by stage.
+    pub problems: Vec<Problem>,
+    /// The job and its worked parts; none where an error spoils them.
+    pub worked: Option<(Job, WorkedJob)>,
+}
+
+/// The first half of the pipeline: a script becomes worked parts.
+pub fn examine(request: &Request) -> Examined {
     let evaluated = script::evaluate(request);
-    Set { sources: evaluated.sources, problems: evaluated.problems, files: Vec::new() }
+    let (sources, mut problems) = (evaluated.sources, evaluated.problems);
+    let wrong = |problems: &[Problem]| problems.iter().any(|p| p.severity == Severity::Error);
+    let Some(job) = evaluated.job.filter(|_| !wrong(&problems)) else {
+        return Examined { sources, problems, worked: None };
+    };
+    let (worked, found) = joinery::work(&job);
+    problems.extend(found);
+    let worked = (!wrong(&problems)).then_some((job, worked));
+    Examined { sources, problems, worked }
+}
+
+/// The whole pipeline: a script becomes a drawing set.
+pub fn set_out(request: &Request, _choices: &Choices) -> Set {
+    let Examined { sources, problems, worked: _ } = examine(request);
+    Set { sources, problems, files: Vec::new() }
 }

@@ -8,13 +8,11 @@ use rodwright::File;
 use rodwright::cli::{Ended, Folder, Terminal, run, write_all};
 use rodwright::script::{LoadError, Loader};
 
-use crate::support::words::WORDS;
-
 /// Runs a command line: how it ended, what it answered, what it remarked.
 fn rodwright(line: &[&str]) -> (Ended, String, String) {
     let (mut out, mut err) = (Vec::new(), Vec::new());
     let line = std::iter::once("rodwright").chain(line.iter().copied()).map(OsString::from);
-    let ended = run(line, WORDS, &mut Terminal::new(&mut out, &mut err));
+    let ended = run(line, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
     (ended, String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())
 }
 
@@ -129,7 +127,7 @@ fn a_broken_pipe_is_success_and_a_full_disk_is_not() {
     {
         let mut err = Vec::new();
         let line = ["rodwright", "sizes", "scripts/low_bookcase.rhai"].map(OsString::from);
-        assert_eq!(run(line, WORDS, &mut Terminal::new(&mut Gone(kind), &mut err)), ended);
+        assert_eq!(run(line, rodwright::words(), &mut Terminal::new(&mut Gone(kind), &mut err)), ended);
         assert_eq!(err.is_empty(), ended == Ended::Done);
     }
 }

@@ -11,8 +11,6 @@ use rodwright::cli::Folder;
 use rodwright::problem::render_all;
 use rodwright::script::{Limits, Request, evaluate};
 
-use crate::support::words::WORDS;
-
 /// The folder of the cases.
 const CASES: &str = "tests/problems";
 
@@ -38,7 +36,7 @@ fn found(path: &Path) -> String {
         name: path.file_name().unwrap().to_str().unwrap().to_owned(),
         settings: settings(&text),
         loader: Arc::new(Folder::of_script(path, limits.text)),
-        words: WORDS,
+        words: rodwright::words(),
         limits,
         text,
     };

@@ -7,8 +7,6 @@ use rodwright::model::{Side, SizeKind};
 use rodwright::problem::render_all;
 use rodwright::script::{Evaluated, Limits, NoModules, Request, evaluate};
 
-use crate::support::words::WORDS;
-
 /// A request for a script that stands alone.
 fn request(name: &str, text: &str, settings: &[(&str, &str)]) -> Request {
     Request {
@@ -16,7 +14,7 @@ fn request(name: &str, text: &str, settings: &[(&str, &str)]) -> Request {
         text: text.into(),
         settings: settings.iter().map(|(n, v)| ((*n).into(), (*v).into())).collect(),
         loader: Arc::new(NoModules),
-        words: WORDS,
+        words: rodwright::words(),
         limits: Limits::default(),
     }
 }

@@ -4,7 +4,6 @@ use super::args::Check;
 use super::{Ended, Terminal};
 use crate::model::Word;
 use crate::problem::{Problem, summary};
-use crate::script;
 use crate::source::Sources;
 
 /// Runs `check`.
@@ -13,7 +12,7 @@ pub(super) fn run(given: &Check, words: &'static [&'static Word], terminal: &mut
         Ok(request) => request,
         Err(ended) => return ended,
     };
-    let evaluated = script::evaluate(&request);
+    let evaluated = crate::examine(&request);
     if given.json {
         terminal.answer(&json(&evaluated.problems, &evaluated.sources));
     } else {

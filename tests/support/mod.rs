@@ -1,7 +1,5 @@
 //! Helpers shared by the integration tests.
 
-pub(crate) mod words;
-
 /// Fails with both values unless they are within `tolerance`.
 #[allow(dead_code, reason = "not every subject compares numbers")]
 #[track_caller]
