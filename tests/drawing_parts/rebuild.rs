@@ -26,6 +26,8 @@ pub(super) struct Made {
     extent: [Option<(f64, char)>; 3],
     /// Depth from its face.
     pub(super) depth: Option<f64>,
+    /// Depth along a bore askew to the faces.
+    pub(super) sunk: Option<f64>,
     /// Diameter.
     pub(super) diameter: Option<f64>,
     /// Angle off square.
@@ -182,6 +184,10 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
             "count" => count *= next() as usize,
             "depth" => made.depth = Some(next()),
             "dia" => made.diameter = Some(next()),
+            "sunk" => made.sunk = Some(next()),
+            "width" | "length" | "from-inner" => {
+                next();
+            }
             "angle" => made.angle = Some(next()),
             _ => {
                 let mark = word.chars().last().filter(|c| "<>".contains(*c));
