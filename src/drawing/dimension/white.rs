@@ -141,10 +141,9 @@ impl White {
         for i in 0..=steps {
             if let Some(used) =
                 self.cell(from.lerp(to, i as f64 / steps as f64)).and_then(|c| self.used.get_mut(c))
+                && *used == Cell::White
             {
-                if *used == Cell::White {
-                    *used = Cell::Line;
-                }
+                *used = Cell::Line;
             }
         }
     }

@@ -29,7 +29,7 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
         match drawn.iter_mut().find(|d| worked.parts[**d].number == part.number) {
             None => drawn.push(index),
             Some(known) if part.hand == Hand::Left && worked.parts[*known].hand != Hand::Left => {
-                *known = index
+                *known = index;
             }
             Some(_) => {}
         }

@@ -345,16 +345,15 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
             let r = diameter / 2.0;
             vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
         }
-        // Along the mitre it is sunk into its place is given from the inner
+        // Along the mitre it is sunk into, its place is given from the inner
         // corner; other directions are foreshortened.
         Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < 1e-6 => {
             vec![(centre[axis], 'c', (centre[other], centre[other]))]
         }
-        Form::Askew { .. } => Vec::new(),
         Form::Slope { along, ends, .. } if *along != axis && *along != other => {
             slope_places(feature.kind, *ends, axis, other, size)
         }
-        Form::Slope { .. } | Form::Shape { .. } => Vec::new(),
+        Form::Askew { .. } | Form::Slope { .. } | Form::Shape { .. } => Vec::new(),
     };
     places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
 }

@@ -11,7 +11,9 @@ use crate::paper::{Mark, Role};
 /// Draws the marks where the view is white.
 pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
     let mut drawn = Vec::new();
-    if let Some(at) = face_mark_place(frame, white) {
+    if made_here(subject)
+        && let Some(at) = face_mark_place(frame, white)
+    {
         drawn.extend(face_and_edge(at, subject.look.profile.narrow()));
     }
     white.ink(&drawn);
@@ -22,6 +24,13 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
     }
     white.ink(&drawn);
     marks.extend(drawn);
+}
+
+/// Whether the maker works the part and marks its face and edge: glass and
+/// bought parts carry no pencil marks.
+fn made_here(subject: Subject<'_>) -> bool {
+    let stock = subject.job.stock.get(subject.part.stock.0);
+    !matches!(stock.map(|s| &s.kind), Some(StockKind::Glass { .. } | StockKind::Bought))
 }
 
 /// Whether the stock has a grain to mind.
@@ -45,6 +54,9 @@ fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
         .into_iter()
         .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), k)))
         .find(|(p, k)| white.free(Rect::new(p.x - 3.0 * k, p.y + 1.2, p.x + 4.5 * k, p.y + 8.2 * k)))
+        // In a crowded narrow view the marks may cross a line, but no figure
+        // has been put there yet.
+        .or_else(|| Some((Point::new(rect.x0 + rect.width() * 0.5, rect.y0), 0.5)))
 }
 
 /// The loop of the face side, begun at the face edge, and the V whose point
