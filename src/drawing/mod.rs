@@ -3,17 +3,30 @@
 //! Comes in: a job, its worked parts and assembly orders, and a [`Look`]. Goes
 //! out: finished sheets of ink. Knows nothing of files and formats.
 
+mod assembly_sheet;
+mod cutting_list;
 mod dimension;
+mod frame;
+mod general;
+mod general_sizes;
+mod hatch;
 mod look;
 mod part_sheet;
+mod plate;
 mod profile;
+mod project;
 mod scale;
+mod section;
+mod set;
+mod table;
 mod title_block;
+mod words;
 
 pub use look::{Look, Paper, Room};
 pub use part_sheet::part_sheets;
 pub use profile::{Profile, Projection};
 pub use scale::{Scale, series};
+pub use set::draw;
 
 use kurbo::{Point, Rect};
 

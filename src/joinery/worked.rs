@@ -185,3 +185,28 @@ impl WorkedPart {
         }
     }
 }
+
+impl CutKind {
+    /// Its name in lists and on steps.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Mitre => "mitre",
+            Self::Bevel => "bevel",
+            Self::Taper => "taper",
+            Self::Chamfer => "chamfer",
+            Self::RoundOver => "round-over",
+            Self::Mortise => "mortise",
+            Self::Housing => "housing",
+            Self::Groove => "groove",
+            Self::Rebate => "rebate",
+            Self::Hole => "hole",
+            Self::Slot => "slot",
+            Self::Notch => "notch",
+            Self::Outline => "outline",
+            Self::ConnectorPocket => "connector pocket",
+            Self::AccessHole => "access hole",
+            Self::ScrewHole => "screw hole",
+            Self::Shoulder => "shoulder",
+        }
+    }
+}

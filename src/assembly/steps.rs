@@ -1,0 +1,209 @@
+//! Moves told as steps: lippings first, like moves at once, cuts in their place.
+
+use super::search::{Move, Plan};
+use super::wording;
+use super::{Step, StepKind};
+use crate::geometry::DVec3;
+use crate::joinery::{PartSource, Stage, WorkedJob};
+use crate::model::{Job, PieceId};
+
+/// The steps of one piece.
+pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) -> Vec<Step> {
+    let mut steps: Vec<Step> = lip(worked, piece).into_iter().collect();
+    let joins = gather(worked, plan);
+    let cut_at = cuts_after(worked, piece, &joins);
+    let last_glued = joins.iter().rposition(|join| join.step.glued);
+    for (i, mut join) in joins.into_iter().enumerate() {
+        if last_glued == Some(i) {
+            join.step.diagonal = diagonal(worked, &join.step);
+        }
+        join.step.says = wording::join(worked, &join.step);
+        wording::watch(worked, &mut join.step);
+        steps.push(join.step);
+        steps.extend(cut_at.iter().filter(|(after, _)| *after == i).map(|(_, step)| step.clone()));
+    }
+    let _ = job;
+    steps
+}
+
+/// A join step with the moves it is made of.
+struct Join {
+    step: Step,
+    moves: Vec<Move>,
+    /// Whether its first part is one to which the others come.
+    founded: bool,
+}
+
+/// Moves as steps; neighbours that can be made at once become one.
+fn gather(worked: &WorkedJob, plan: &Plan) -> Vec<Join> {
+    let mut joins: Vec<Join> = Vec::new();
+    let mut standing: Vec<usize> = Vec::new();
+    if let (true, [unit]) = (plan.moves.is_empty(), plan.blocking.units.as_slice()) {
+        // A piece of one part is a step of its own: nothing to join.
+        let step = Step { adds: unit.all.clone(), ways: vec![None; unit.all.len()], ..empty(StepKind::Join) };
+        return if unit.all.len() > 1 {
+            Vec::new()
+        } else {
+            vec![Join { step, moves: Vec::new(), founded: true }]
+        };
+    }
+    for (i, one) in plan.moves.iter().enumerate() {
+        let founded = !one.rest.iter().any(|u| standing.contains(u));
+        let join = join(worked, plan, one, founded, &standing);
+        standing.extend(one.rest.iter().chain(&one.group).copied());
+        standing.sort_unstable();
+        standing.dedup();
+        match joins.last_mut() {
+            Some(last) if i > 0 && at_once(plan, last, one, &join) => merge(last, join),
+            _ => joins.push(join),
+        }
+    }
+    joins
+}
+
+fn empty(kind: StepKind) -> Step {
+    Step {
+        kind,
+        says: String::new(),
+        adds: Vec::new(),
+        ways: Vec::new(),
+        onto: Vec::new(),
+        joints: Vec::new(),
+        glued: false,
+        diagonal: None,
+        watch: Vec::new(),
+    }
+}
+
+/// One move as a step. Units of the group that stand already (a made-up group
+/// that now joins the rest) are moved but not added again.
+fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[usize]) -> Join {
+    let blocking = &plan.blocking;
+    let way = -blocking.ways[one.off];
+    let mut step = empty(StepKind::Join);
+    let parts = |units: &[usize]| -> Vec<usize> {
+        units.iter().flat_map(|u| blocking.units[*u].all.iter().copied()).collect()
+    };
+    if founded {
+        step.adds = parts(&one.rest);
+        step.ways = vec![None; step.adds.len()];
+    } else {
+        step.onto = parts(&one.rest);
+    }
+    let (made_up, fresh): (Vec<usize>, Vec<usize>) = one.group.iter().partition(|u| standing.contains(u));
+    let fresh = parts(&fresh);
+    step.ways.extend(vec![Some(way); fresh.len()]);
+    step.adds.extend(fresh);
+    if !made_up.is_empty() {
+        step.watch.push(format!("`{}` come in together, as made up before", names(worked, &parts(&made_up))));
+        step.onto.extend(parts(&made_up));
+    }
+    step.joints = blocking.ties_between(&one.group, &one.rest).map(|tie| tie.joint).collect();
+    step.joints.sort_unstable();
+    step.joints.dedup();
+    step.glued = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|joint| joint.glued));
+    Join { step, moves: vec![one.clone()], founded }
+}
+
+fn names(worked: &WorkedJob, parts: &[usize]) -> String {
+    wording::names(worked, parts)
+}
+
+/// Whether `next` can be made in the same step as `last`: single units, the
+/// same kinds of joint, along one line, and neither in the way of the other.
+fn at_once(plan: &Plan, last: &Join, next: &Move, join: &Join) -> bool {
+    let blocking = &plan.blocking;
+    let alike = last.step.glued == join.step.glued && next.group.len() == 1 && !join.founded;
+    let line = blocking.ways[next.off];
+    alike
+        && last.moves.iter().all(|one| {
+            let parallel = blocking.ways[one.off].dot(line).abs() > 1.0 - 1e-6;
+            parallel
+                && one.group.len() == 1
+                && blocking.ties_between(&one.group, &next.group).next().is_none()
+                && !blocking.holds(one.group[0], next.group[0], one.off)
+                && !blocking.holds(next.group[0], one.group[0], next.off)
+        })
+}
+
+fn merge(last: &mut Join, next: Join) {
+    let added = last.step.adds.clone();
+    last.step.adds.extend(&next.step.adds);
+    last.step.ways.extend(&next.step.ways);
+    last.step.onto.extend(next.step.onto.iter().filter(|p| !added.contains(p)));
+    last.step.onto.sort_unstable();
+    last.step.onto.dedup();
+    last.step.joints.extend(&next.step.joints);
+    last.step.joints.sort_unstable();
+    last.step.joints.dedup();
+    last.step.watch.extend(next.step.watch);
+    last.moves.extend(next.moves);
+}
+
+/// The first step, if parts are lipped.
+fn lip(worked: &WorkedJob, piece: PieceId) -> Option<Step> {
+    let mut step = empty(StepKind::Lip);
+    for (index, part) in worked.parts.iter().enumerate() {
+        if let (true, PartSource::Lipping { of, side }) = (part.piece == piece, part.source) {
+            step.adds.push(index);
+            step.ways.push(Some(-side.normal()));
+            if !step.onto.contains(&of) {
+                step.onto.push(of);
+            }
+        }
+    }
+    if step.adds.is_empty() {
+        return None;
+    }
+    step.glued = true;
+    step.joints = (0..worked.joints.len())
+        .filter(|j| worked.joints[*j].parts.iter().any(|p| step.adds.contains(p)))
+        .collect();
+    step.says = wording::lip(worked, &step);
+    step.watch.push("trim flush before cutting joints".into());
+    Some(step)
+}
+
+/// Steps for cuts that wait for a glue-up, each with the join step it follows:
+/// the last glued one that adds a part to be cut.
+fn cuts_after(worked: &WorkedJob, piece: PieceId, joins: &[Join]) -> Vec<(usize, Step)> {
+    let mut step = empty(StepKind::Cut);
+    for (index, part) in worked.parts.iter().enumerate() {
+        if part.piece == piece && part.cuts.iter().any(|cut| cut.stage == Stage::AfterGlueUp) {
+            step.adds.push(index);
+        }
+    }
+    if step.adds.is_empty() {
+        return Vec::new();
+    }
+    step.onto = std::mem::take(&mut step.adds);
+    let after = joins
+        .iter()
+        .rposition(|join| {
+            join.step.glued
+                && step.onto.iter().any(|p| join.step.adds.contains(p) || join.step.onto.contains(p))
+        })
+        .unwrap_or(0);
+    step.says = wording::cut(worked, &step);
+    step.watch.push("let the glue cure first".into());
+    vec![(after, step)]
+}
+
+/// Outside diagonal of what stands after `step`, seen from the front, mm, where
+/// it is a closed frame or case: at least four parts over its height and width.
+fn diagonal(worked: &WorkedJob, step: &Step) -> Option<f64> {
+    let parts: Vec<usize> = step.onto.iter().chain(&step.adds).copied().collect();
+    let mut low = DVec3::INFINITY;
+    let mut high = DVec3::NEG_INFINITY;
+    let mut count = 0;
+    for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
+        count += usize::from(matches!(part.source, PartSource::Part(_)));
+        for point in &part.solid.points {
+            let at = part.at.point(*point);
+            low = low.min(at);
+            high = high.max(at);
+        }
+    }
+    let size = high - low;
+    (count >= 4 && size.x > 0.0 && size.z > 0.0).then(|| (size.x * size.x + size.z * size.z).sqrt())
+}

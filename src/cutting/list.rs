@@ -1,0 +1,240 @@
+//! The cutting list, sorted as a shop cuts.
+
+use super::ends::tidy;
+use super::needs::pieces;
+use super::{EndCuts, Need, end_cuts, needs};
+use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
+use crate::model::{Job, Side};
+
+/// The whole list.
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+pub struct CuttingList {
+    /// Parts: by stock in script order, then thickness and length falling.
+    pub parts: Vec<CutRow>,
+    /// Lippings, sorted alike.
+    pub lippings: Vec<CutRow>,
+    /// Loose tenons, connectors, screws and the like.
+    pub needs: Vec<Need>,
+}
+
+/// One row: parts of one number and hand.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct CutRow {
+    /// Part number as printed, with its hand: `4 L`.
+    pub mark: String,
+    /// Part number.
+    pub number: u32,
+    /// Name, or names put together: `Shelf 1, 2`.
+    pub name: String,
+    /// How many, for all pieces made.
+    pub quantity: usize,
+    /// What it is cut from.
+    pub stock: String,
+    /// Along the grain, joints included, lippings not, mm.
+    pub length: f64,
+    /// Across it, mm.
+    pub width: f64,
+    /// mm.
+    pub thickness: f64,
+    /// Sloping ends, if any.
+    pub ends: Option<EndCuts>,
+    /// Lippings it gets.
+    pub lipped: Vec<Lipped>,
+    /// Cuts that wait until after a glue-up: `rebate`.
+    pub after_glue_up: Vec<String>,
+    /// For a lipping: the part it is glued to.
+    pub of: Option<String>,
+    /// Mass of one, kg, where the density of the stock is known.
+    pub mass: Option<f64>,
+    /// Remark of the script.
+    pub remark: Option<String>,
+    /// Parts in the row: indices into [`WorkedJob::parts`].
+    #[serde(skip)]
+    pub which: Vec<usize>,
+}
+
+/// One lipped edge.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Lipped {
+    /// The side of the piece it looks to.
+    pub side: Side,
+    /// Thickness of the lipping, mm.
+    pub thick: f64,
+    /// Its part number.
+    pub mark: String,
+}
+
+/// The cutting list of the job.
+pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
+    let mut parts: Vec<CutRow> = Vec::new();
+    let mut lippings: Vec<CutRow> = Vec::new();
+    for (index, part) in worked.parts.iter().enumerate() {
+        let rows = if lipping_of(part).is_some() { &mut lippings } else { &mut parts };
+        match rows.iter_mut().find(|row| belongs(row, part, worked)) {
+            Some(row) => {
+                row.quantity += pieces(job, part.piece.0);
+                row.which.push(index);
+            }
+            None => rows.push(new_row(job, worked, index, part)),
+        }
+    }
+    for row in parts.iter_mut().chain(&mut lippings) {
+        row.name = together(row.which.iter().map(|i| worked.parts[*i].name.as_str()));
+        row.after_glue_up = later_cuts(worked, &row.which);
+        let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
+        let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
+        row.of = (!of.is_empty()).then(|| together(of.into_iter()));
+    }
+    sort(&mut parts, worked);
+    sort(&mut lippings, worked);
+    CuttingList { parts, lippings, needs: needs(job, worked) }
+}
+
+impl CuttingList {
+    /// Mass of all parts and lippings, kg; `None` if the density of any stock
+    /// is not known.
+    pub fn mass(&self) -> Option<f64> {
+        self.parts.iter().chain(&self.lippings).map(|row| Some(row.mass? * row.quantity as f64)).sum()
+    }
+
+    /// Number of parts and lippings to cut.
+    pub fn count(&self) -> usize {
+        self.parts.iter().chain(&self.lippings).map(|row| row.quantity).sum()
+    }
+}
+
+impl CutRow {
+    /// What the remark column says: sloping ends, cuts that wait, the remark.
+    /// Lengths come as `length` words them.
+    pub fn remarks(&self, length: impl Fn(f64) -> String) -> String {
+        let mut says: Vec<String> = Vec::new();
+        if let Some(ends) = &self.ends {
+            says.push(ends.in_words(&length));
+        }
+        for cut in &self.after_glue_up {
+            says.push(format!("{cut} after glue-up"));
+        }
+        says.extend(self.remark.clone());
+        says.join("; ")
+    }
+}
+
+impl EndCuts {
+    /// `45° both ends, long point 900, short point 864`.
+    pub fn in_words(&self, length: &impl Fn(f64) -> String) -> String {
+        let slope = |angle: f64| format!("{}°", (angle * 10.0).round() / 10.0);
+        let which = match (self.near, self.far) {
+            (Some(a), Some(b)) if (a - b).abs() < 0.05 => format!("{} both ends", slope(a)),
+            (Some(a), Some(b)) => format!("{} near end, {} far end", slope(a), slope(b)),
+            (Some(a), None) => format!("{} near end", slope(a)),
+            (None, Some(b)) => format!("{} far end", slope(b)),
+            (None, None) => return String::new(),
+        };
+        let (long, short) = (length(self.long_point), length(self.short_point));
+        format!("{which}, long point {long}, short point {short}")
+    }
+}
+
+/// The part a lipping is glued to.
+fn lipping_of(part: &WorkedPart) -> Option<usize> {
+    match part.source {
+        PartSource::Lipping { of, .. } => Some(of),
+        PartSource::Part(_) => None,
+    }
+}
+
+fn belongs(row: &CutRow, part: &WorkedPart, worked: &WorkedJob) -> bool {
+    let first = &worked.parts[row.which[0]];
+    first.number == part.number && first.hand == part.hand && first.stock == part.stock
+}
+
+fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> CutRow {
+    CutRow {
+        mark: part.mark(),
+        number: part.number,
+        name: part.name.clone(),
+        quantity: pieces(job, part.piece.0),
+        stock: job.stock.get(part.stock.0).map_or_else(String::new, |s| s.name.clone()),
+        length: tidy(part.size.x),
+        width: tidy(part.size.y),
+        thickness: tidy(part.size.z),
+        ends: end_cuts(part),
+        lipped: lipped(worked, index),
+        after_glue_up: Vec::new(),
+        of: None,
+        mass: density(job, part).map(|d| tidy(part.solid.volume() * d * 1e-9)),
+        remark: part.remark.clone(),
+        which: vec![index],
+    }
+}
+
+/// Density of a part's stock, kg/m3, if the script gives it.
+fn density(job: &Job, part: &WorkedPart) -> Option<f64> {
+    job.stock.get(part.stock.0)?.density
+}
+
+fn lipped(worked: &WorkedJob, index: usize) -> Vec<Lipped> {
+    worked
+        .parts
+        .iter()
+        .filter_map(|lipping| match lipping.source {
+            PartSource::Lipping { of, side } if of == index => {
+                Some(Lipped { side, thick: tidy(lipping.size.z), mark: lipping.mark() })
+            }
+            _ => None,
+        })
+        .collect()
+}
+
+/// Kinds of cut that wait until after a glue-up, each once.
+fn later_cuts(worked: &WorkedJob, which: &[usize]) -> Vec<String> {
+    let mut kinds: Vec<String> = Vec::new();
+    for cut in which.iter().flat_map(|i| &worked.parts[*i].cuts) {
+        let name = cut.kind.name().to_owned();
+        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&name) {
+            kinds.push(name);
+        }
+    }
+    kinds
+}
+
+/// By stock as the script declares it, then thickness and length falling, then
+/// width falling, number and hand.
+fn sort(rows: &mut [CutRow], worked: &WorkedJob) {
+    rows.sort_by(|a, b| {
+        let (p, q) = (&worked.parts[a.which[0]], &worked.parts[b.which[0]]);
+        (p.stock.cmp(&q.stock))
+            .then(b.thickness.total_cmp(&a.thickness))
+            .then(b.length.total_cmp(&a.length))
+            .then(b.width.total_cmp(&a.width))
+            .then(a.number.cmp(&b.number))
+            .then(p.hand.cmp(&q.hand))
+    });
+}
+
+/// Names put together: equal ones once, `Shelf 1` and `Shelf 2` as
+/// `Shelf 1, 2`.
+fn together<'n>(names: impl Iterator<Item = &'n str>) -> String {
+    let mut groups: Vec<(&str, Vec<&str>)> = Vec::new();
+    for name in names {
+        let (stem, tail) = match name.rsplit_once(' ') {
+            Some((stem, tail)) if !tail.is_empty() && tail.bytes().all(|b| b.is_ascii_digit()) => {
+                (stem, tail)
+            }
+            _ => (name, ""),
+        };
+        match groups.iter_mut().find(|group| group.0 == stem) {
+            Some(group) if !group.1.contains(&tail) => group.1.push(tail),
+            Some(_) => {}
+            None => groups.push((stem, vec![tail])),
+        }
+    }
+    let named: Vec<String> = groups
+        .iter()
+        .map(|(stem, tails)| {
+            let tails: Vec<&str> = tails.iter().copied().filter(|t| !t.is_empty()).collect();
+            if tails.is_empty() { (*stem).to_owned() } else { format!("{stem} {}", tails.join(", ")) }
+        })
+        .collect();
+    named.join(", ")
+}

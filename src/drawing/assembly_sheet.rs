@@ -1,0 +1,248 @@
+//! Assembly order: one picture and a few lines for each step, several to a
+//! sheet (one diagram for each major step, the way of attachment seen: Heiser
+//! et al. 2004; the same viewpoint throughout: Agrawala et al. 2003).
+
+use kurbo::{BezPath, Point, Rect};
+
+use super::plate::{LINE_PITCH, Lettering, Plate};
+use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
+use super::words::{length_text, wrap};
+use super::{Look, SheetBody, SheetKind};
+use crate::assembly::{Order, Step, StepKind};
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::WorkedJob;
+use crate::model::Job;
+use crate::paper::{Pen, Role, Weight, dash};
+use crate::solid::{Camera, HiddenLines, Viewed, view};
+
+/// Least width and height of a step's cell, mm.
+const CELL: (f64, f64) = (84.0, 98.0);
+/// White between cells, mm.
+const GUTTER: f64 = 6.0;
+/// Cap height of captions, mm.
+const TEXT: f64 = 2.5;
+
+/// The sheets of one piece's order.
+pub(super) fn assembly_sheets(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Vec<SheetBody> {
+    let area = look.room().above();
+    let columns = (((area.width() + GUTTER) / (CELL.0 + GUTTER)).floor() as usize).clamp(1, 4);
+    let rows = (((area.height() + GUTTER) / (CELL.1 + GUTTER)).floor() as usize).max(1);
+    let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
+    let captions: Vec<Vec<String>> = order.steps.iter().map(|step| caption(worked, step, look)).collect();
+    let mut sheets = Vec::new();
+    for (page, steps) in order.steps.chunks(columns * rows).enumerate() {
+        // Cells of a sheet that is not full are larger.
+        let used_rows = steps.len().div_ceil(columns).min(rows).max(1);
+        let used_columns = if used_rows == 1 { steps.len().max(2).min(columns) } else { columns };
+        let mut plate = Plate::new(look);
+        for (i, step) in steps.iter().enumerate() {
+            let cell = cell(area, (used_columns, used_rows), i);
+            let index = page * columns * rows + i;
+            draw(&mut plate, worked, step, index, &captions[index], cell);
+        }
+        sheets.push(SheetBody {
+            marks: plate.marks,
+            bookmarks: Vec::new(),
+            ..SheetBody::new(SheetKind::Assembly, format!("{name}: assembly order"))
+        });
+    }
+    sheets
+}
+
+/// The rectangle of cell `i` in an even grid.
+fn cell(area: Rect, (columns, rows): (usize, usize), i: usize) -> Rect {
+    let width = (area.width() - GUTTER * (columns - 1) as f64) / columns as f64;
+    let height = (area.height() - GUTTER * (rows - 1) as f64) / rows as f64;
+    let x = area.x0 + (i % columns) as f64 * (width + GUTTER);
+    let y = area.y0 + (i / columns) as f64 * (height + GUTTER);
+    Rect::new(x, y, x + width, y + height)
+}
+
+/// The lines under a picture, not yet wrapped: first what is done.
+fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
+    let mut lines = vec![format!("{}.", step.says)];
+    let parts = if step.kind == StepKind::Cut { &step.onto } else { &step.adds };
+    let mut named: Vec<String> = Vec::new();
+    for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
+        let lipping = matches!(part.source, crate::joinery::PartSource::Lipping { .. });
+        // Lippings stand on their parts once they are glued.
+        if lipping && step.kind != StepKind::Lip {
+            continue;
+        }
+        let text = format!("{} {}", part.mark(), part.name);
+        if !named.contains(&text) {
+            named.push(text);
+        }
+    }
+    lines.push(format!("Parts: {}", named.join(", ")));
+    lines.extend(inserts(worked, step));
+    if step.kind == StepKind::Join {
+        let joints = joints(worked, step);
+        if !joints.is_empty() {
+            lines.push(format!("Joints: {joints}"));
+        }
+        lines.push(if step.glued { "Glued.".into() } else { "Dry, no glue.".into() });
+    }
+    if let Some(diagonal) = step.diagonal {
+        lines.push(format!("Measure both outside diagonals: {} each.", length_text(look, diagonal)));
+    }
+    for watch in &step.watch {
+        let mut text = watch.replace('`', "");
+        if let Some(first) = text.get(..1).map(str::to_uppercase) {
+            text.replace_range(..1, &first);
+        }
+        lines.push(format!("{text}."));
+    }
+    lines
+}
+
+/// Joints of the step, like ones counted.
+fn joints(worked: &WorkedJob, step: &Step) -> String {
+    let mut counted: Vec<(String, usize)> = Vec::new();
+    for joint in step.joints.iter().filter_map(|j| worked.joints.get(*j)) {
+        let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
+        match counted.iter_mut().find(|c| c.0 == says) {
+            Some(known) => known.1 += 1,
+            None => counted.push((says, 1)),
+        }
+    }
+    let words: Vec<String> =
+        counted.into_iter().map(|(says, n)| if n > 1 { format!("{n} times {says}") } else { says }).collect();
+    words.join("; ")
+}
+
+/// What has to be put in beforehand.
+fn inserts(worked: &WorkedJob, step: &Step) -> Option<String> {
+    let mut counted: Vec<(&str, usize)> = Vec::new();
+    for insert in step.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
+        match counted.iter_mut().find(|c| c.0 == insert.what) {
+            Some(known) => known.1 += insert.at.len(),
+            None => counted.push((&insert.what, insert.at.len())),
+        }
+    }
+    let words: Vec<String> = counted.iter().map(|(what, n)| format!("{n} × {what}")).collect();
+    (!words.is_empty()).then(|| format!("Have ready: {}", words.join(", ")))
+}
+
+/// One step in its cell: a rule above, number, picture, caption at the foot.
+fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines: &[String], cell: Rect) {
+    plate.rect(cell, plate.narrow, Role::Table);
+    plate.text((cell.x0 + 3.0, cell.y0 + 10.0), (index + 1).to_string(), Lettering::title(7.0));
+    let inner = cell.inflate(-3.0, -3.0);
+    let mut wrapped: Vec<(String, Weight)> = Vec::new();
+    for (i, line) in lines.iter().enumerate() {
+        let weight = if i == 0 { Weight::SemiBold } else { Weight::Regular };
+        wrapped.extend(wrap(line, TEXT, weight, inner.width()).into_iter().map(|l| (l, weight)));
+    }
+    let pitch = TEXT * LINE_PITCH;
+    // A caption never takes more than three fifths of the cell.
+    let most = ((inner.height() * 0.6) / pitch).floor().max(1.0) as usize;
+    wrapped.truncate(most);
+    let top = inner.y1 - pitch * wrapped.len() as f64;
+    for (i, (line, weight)) in wrapped.into_iter().enumerate() {
+        let y = top + TEXT + pitch * i as f64;
+        plate.text((inner.x0, y), line, Lettering { weight, ..Lettering::note(TEXT) });
+    }
+    picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + 2.0, inner.x1, top - 4.0));
+}
+
+/// The picture: standing parts in place in narrow lines, new parts heavier and
+/// moved out against their way in, thin flow lines between.
+fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
+    let reach = reach(worked, step);
+    let mut items: Vec<Viewed<'_>> = Vec::new();
+    let mut flows: Vec<(DVec3, DVec3)> = Vec::new();
+    let mut place = |index: usize, way: Option<DVec3>| {
+        let Some(part) = worked.parts.get(index) else { return };
+        let away = way.map_or(DVec3::ZERO, |way| -way * reach);
+        items.push(Viewed { solid: &part.solid, at: part.at.moved(away), tag: index });
+        if away != DVec3::ZERO {
+            flows.extend(flow(worked, step, index).into_iter().map(|p| (p, p + away)));
+        }
+    };
+    step.onto.iter().filter(|p| !step.adds.contains(p)).for_each(|p| place(*p, None));
+    step.adds.iter().zip(&step.ways).for_each(|(p, way)| place(*p, *way));
+    let camera = Camera::isometric();
+    let mut low = DVec2::INFINITY;
+    let mut high = DVec2::NEG_INFINITY;
+    for item in &items {
+        if let Some((a, b)) = item.solid.bounds() {
+            // Corners of the part's own box, so that slanting parts fit too.
+            for i in 0..8_u8 {
+                let pick = |bit: u8, a: f64, b: f64| if i & bit == 0 { a } else { b };
+                let corner = DVec3::new(pick(1, a.x, b.x), pick(2, a.y, b.y), pick(4, a.z, b.z));
+                let at = camera.project(item.at.point(corner));
+                low = low.min(at);
+                high = high.max(at);
+            }
+        }
+    }
+    let size = high - low;
+    if !(size.x > 0.0 && size.y > 0.0) {
+        return;
+    }
+    let room = (area.width() - 2.0 * ITEM_COLUMN, area.height());
+    let factor = (room.0 / size.x).min(room.1 / size.y);
+    if factor <= 0.0 {
+        return;
+    }
+    let (w, h) = (size.x * factor, size.y * factor);
+    let corner = Point::new(area.center().x - w / 2.0, area.center().y - h / 2.0);
+    let on = OnSheet::at_corner(low, high, corner, factor);
+    let lines = view(&items, camera, HiddenLines::Drop);
+    for (from, to) in flows {
+        let mut path = BezPath::new();
+        path.move_to(on.point(camera.project(from)));
+        path.line_to(on.point(camera.project(to)));
+        plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
+    }
+    let pens =
+        ViewPens { visible: plate.narrow * 0.72, hidden: plate.narrow, role: Role::Pictorial, view: 0 };
+    let heavy = plate.wide;
+    let new = |tag: usize| step.adds.contains(&tag).then_some(heavy);
+    project::put(plate, &lines, worked, on, pens, new);
+    let numbered: Vec<usize> = if step.kind == StepKind::Cut { step.onto.clone() } else { step.adds.clone() };
+    let numbered: Vec<usize> = numbered
+        .into_iter()
+        .filter(|p| {
+            let lipping = worked
+                .parts
+                .get(*p)
+                .is_some_and(|part| matches!(part.source, crate::joinery::PartSource::Lipping { .. }));
+            !lipping || step.kind == StepKind::Lip
+        })
+        .collect();
+    let numbers = project::items(&lines, worked, on, &numbered);
+    project::number(plate, &numbers, on.rect(low, high), 0);
+}
+
+/// How far new parts are moved out: a third of what the picture shows, mm.
+fn reach(worked: &WorkedJob, step: &Step) -> f64 {
+    let parts = step.onto.iter().chain(&step.adds).filter_map(|p| worked.parts.get(*p));
+    let Some((low, high)) = project::bounds(parts) else { return 0.0 };
+    let share = if step.kind == StepKind::Lip { 0.08 } else { 0.3 };
+    let (a, b) = extent(Camera::isometric(), low, high);
+    (b - a).length() * share * 0.7
+}
+
+/// Points of a part that flow lines start from: where its inserts sit, else the
+/// middle of its box.
+fn flow(worked: &WorkedJob, step: &Step, index: usize) -> Vec<DVec3> {
+    let mut points: Vec<DVec3> = Vec::new();
+    for joint in step.joints.iter().filter_map(|j| worked.joints.get(*j)) {
+        if joint.parts.contains(&index) {
+            let mut at: Vec<DVec3> =
+                joint.inserts.iter().flat_map(|i| &i.at).map(|place| place.origin).collect();
+            // The outer two of a row say enough.
+            if at.len() > 2 {
+                at = vec![at[0], at[at.len() - 1]];
+            }
+            points.extend(at);
+        }
+    }
+    if points.is_empty() && step.kind != StepKind::Lip {
+        let part = worked.parts.get(index).map(std::slice::from_ref).unwrap_or_default();
+        points.extend(project::bounds(part.iter()).map(|(low, high)| (low + high) * 0.5));
+    }
+    points
+}

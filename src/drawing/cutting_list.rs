@@ -1,0 +1,173 @@
+//! The cutting list with lippings, inserts and finishing.
+
+use kurbo::{Point, Rect};
+
+use super::dimension::length_runs;
+use super::plate::Plate;
+use super::table::{Column, Row, Table};
+use super::words::{length_text, plain};
+use super::{Look, SheetBody, SheetKind};
+use crate::cutting::{CutRow, CuttingList};
+use crate::measure;
+use crate::model::Job;
+use crate::paper::Run;
+
+/// White between two tables, mm.
+const BETWEEN: f64 = 7.0;
+
+/// The sheets of the list; tables run on to further sheets with their heads.
+pub(super) fn cutting_list(job: &Job, list: &CuttingList, look: &Look) -> Vec<SheetBody> {
+    let mut tables = vec![parts(list, look)];
+    if !list.lippings.is_empty() {
+        tables.push(lippings(list, look));
+    }
+    if !list.needs.is_empty() {
+        tables.push(needs(list));
+    }
+    if let Some(finish) = finishing(job) {
+        tables.push(finish);
+    }
+    flow(&tables, look)
+}
+
+/// Lays tables one under the other, on as many sheets as they take.
+fn flow(tables: &[Table], look: &Look) -> Vec<SheetBody> {
+    let room = look.room();
+    let height = 2.5;
+    let mut sheets: Vec<Plate> = vec![Plate::new(look)];
+    let mut top = room.above().y0;
+    for table in tables {
+        let area = area(table, look, height);
+        let set = table.set(height, area.width());
+        let mut next = 0;
+        let mut tries = 0;
+        while next < table.rows.len() && tries < 2 {
+            let Some(plate) = sheets.last_mut() else { break };
+            let drawn = set.draw(plate, Point::new(area.x0, top), next, area.y1);
+            if drawn.next == next {
+                tries += 1;
+            } else {
+                tries = 0;
+            }
+            next = drawn.next;
+            top = drawn.bottom + BETWEEN;
+            if next < table.rows.len() {
+                sheets.push(Plate::new(look));
+                top = area.y0;
+            }
+        }
+    }
+    let body = |plate: Plate| SheetBody {
+        marks: plate.marks,
+        ..SheetBody::new(SheetKind::CuttingList, "Cutting list")
+    };
+    sheets.into_iter().filter(|plate| !plate.marks.is_empty()).map(body).collect()
+}
+
+/// Where a table goes: beside the title block if its columns need no more
+/// width than there is, else above it.
+fn area(table: &Table, look: &Look, height: f64) -> Rect {
+    let room = look.room();
+    let beside = room.beside();
+    let natural = table.set(height, f64::MAX).width();
+    if natural <= beside.width() { beside } else { room.above() }
+}
+
+fn parts(list: &CuttingList, look: &Look) -> Table {
+    let weighed = list.parts.iter().any(|row| row.mass.is_some());
+    let mut columns = vec![
+        Column::marks("No."),
+        Column::words("Part"),
+        Column::figures("Off"),
+        Column::figures("Length"),
+        Column::figures("Width"),
+        Column::figures("Thick"),
+        Column::words("Lipped"),
+        Column::words("Remarks"),
+    ];
+    if weighed {
+        columns.push(Column::figures("kg each"));
+    }
+    let mut table = Table::new("Cutting list: finished sizes, joints included, lippings not", columns);
+    let mut stock = "";
+    let mut thick = f64::NAN;
+    for row in &list.parts {
+        if row.stock != stock || (row.thickness - thick).abs() > 0.01 {
+            let heading = format!("{}, {} thick", row.stock, look.style().text(row.thickness));
+            table.rows.push(Row::Heading(heading));
+            (stock, thick) = (&row.stock, row.thickness);
+        }
+        let mut cells = sizes(row, look);
+        cells.push(plain(lipped(row, look)));
+        cells.push(plain(row.remarks(|mm| length_text(look, mm))));
+        if weighed {
+            cells.push(plain(row.mass.map_or_else(String::new, |kg| measure::number(kg, 2))));
+        }
+        table.rows.push(Row::Cells(cells));
+    }
+    table
+}
+
+fn sizes(row: &CutRow, look: &Look) -> Vec<Vec<Run>> {
+    vec![
+        plain(row.mark.clone()),
+        plain(row.name.clone()),
+        plain(row.quantity.to_string()),
+        length_runs(look, row.length),
+        length_runs(look, row.width),
+        length_runs(look, row.thickness),
+    ]
+}
+
+/// `front 6`, by side.
+fn lipped(row: &CutRow, look: &Look) -> String {
+    let edges: Vec<String> = row
+        .lipped
+        .iter()
+        .map(|lipping| format!("{} {}", lipping.side.name(), length_text(look, lipping.thick)))
+        .collect();
+    edges.join(", ")
+}
+
+fn lippings(list: &CuttingList, look: &Look) -> Table {
+    let columns = vec![
+        Column::marks("No."),
+        Column::words("Lipping"),
+        Column::figures("Off"),
+        Column::figures("Length"),
+        Column::figures("Width"),
+        Column::figures("Thick"),
+        Column::words("Stock"),
+        Column::words("Glued to"),
+        Column::words("Remarks"),
+    ];
+    let mut table = Table::new("Lippings: finished sizes", columns);
+    for row in &list.lippings {
+        let mut cells = sizes(row, look);
+        cells.push(plain(row.stock.clone()));
+        cells.push(plain(row.of.clone().unwrap_or_default()));
+        cells.push(plain(row.remarks(|mm| length_text(look, mm))));
+        table.rows.push(Row::Cells(cells));
+    }
+    table
+}
+
+fn needs(list: &CuttingList) -> Table {
+    let columns = vec![Column::words("Inserts"), Column::figures("Off"), Column::words("Where")];
+    let mut table = Table::new("Inserts and fixings", columns);
+    for need in &list.needs {
+        table.rows.push(Row::Cells(vec![
+            plain(need.what.clone()),
+            plain(need.quantity.to_string()),
+            plain(need.places.join(", ")),
+        ]));
+    }
+    table
+}
+
+fn finishing(job: &Job) -> Option<Table> {
+    let finish = job.finish.as_ref()?;
+    let mut table = Table::new("Finishing", vec![Column::words("Finish"), Column::figures("Coats")]);
+    table.rows.push(Row::Cells(vec![plain(finish.what.clone()), plain(finish.coats.to_string())]));
+    Some(table)
+}

@@ -1,0 +1,125 @@
+//! Frame, centring marks, grid strip and trim marks of a sheet (ISO 5457).
+
+use kurbo::{Point, Rect};
+
+use super::plate::{Lettering, Plate, ring};
+use super::{Look, Paper};
+use crate::paper::{Anchor, Role};
+
+/// Width of the frame line and centring marks, mm (ISO 5457, from memory).
+const FRAME: f64 = 0.7;
+/// Width of the grid lines, mm (ISO 5457 as given in public tables).
+const GRID: f64 = 0.35;
+/// Width of the grid strip, mm.
+const STRIP: f64 = 5.0;
+/// Length of a grid field, mm; the corner fields take what is left.
+const FIELD: f64 = 50.0;
+
+/// Draws the frame with its marks.
+pub(super) fn draw(plate: &mut Plate, look: &Look) {
+    let space = look.paper.space();
+    plate.rect(space, FRAME, Role::Frame);
+    match look.paper {
+        Paper::A4 | Paper::A3 | Paper::A2 => {
+            grid(plate, look.paper, space);
+            centring(plate, look.paper, space);
+            trim(plate, look.paper);
+        }
+        Paper::Letter | Paper::Tabloid => {}
+    }
+}
+
+/// The grid strip round the frame with letters down from the top left (no I
+/// and no O) and numbers to the right; on A4 only above and at the right.
+fn grid(plate: &mut Plate, paper: Paper, space: Rect) {
+    let (width, height) = paper.size();
+    let outer = Rect::new(space.x0 - STRIP, space.y0 - STRIP, space.x1 + STRIP, space.y1 + STRIP);
+    let a4 = paper == Paper::A4;
+    if a4 {
+        plate.line((space.x0, outer.y0), (outer.x1, outer.y0), GRID, Role::Frame);
+        plate.line((outer.x1, outer.y0), (outer.x1, space.y1), GRID, Role::Frame);
+    } else {
+        plate.rect(outer, GRID, Role::Frame);
+    }
+    let columns = fields(space.x0, space.x1, width / 2.0);
+    let rows = fields(space.y0, space.y1, height / 2.0);
+    for (i, pair) in columns.windows(2).enumerate() {
+        let x = f64::midpoint(pair[0], pair[1]);
+        let name = (i + 1).to_string();
+        label(plate, Point::new(x, space.y0 - STRIP / 2.0), &name);
+        if !a4 {
+            label(plate, Point::new(x, space.y1 + STRIP / 2.0), &name);
+        }
+    }
+    for x in &columns[1..columns.len() - 1] {
+        plate.line((*x, outer.y0), (*x, space.y0), GRID, Role::Frame);
+        if !a4 {
+            plate.line((*x, space.y1), (*x, outer.y1), GRID, Role::Frame);
+        }
+    }
+    let letters: Vec<char> = ('A'..='Z').filter(|c| *c != 'I' && *c != 'O').collect();
+    for (pair, name) in rows.windows(2).zip(&letters) {
+        let y = f64::midpoint(pair[0], pair[1]);
+        label(plate, Point::new(space.x1 + STRIP / 2.0, y), &name.to_string());
+        if !a4 {
+            label(plate, Point::new(space.x0 - STRIP / 2.0, y), &name.to_string());
+        }
+    }
+    for y in &rows[1..rows.len() - 1] {
+        plate.line((space.x1, *y), (outer.x1, *y), GRID, Role::Frame);
+        if !a4 {
+            plate.line((outer.x0, *y), (space.x0, *y), GRID, Role::Frame);
+        }
+    }
+}
+
+/// Field borders between `from` and `to`: the ends, and every 50 mm from the
+/// sheet's axis as long as a whole field's half is left at the end.
+fn fields(from: f64, to: f64, axis: f64) -> Vec<f64> {
+    let mut borders = vec![axis];
+    let mut left = axis - FIELD;
+    while left - from > FIELD / 2.0 - 1e-9 {
+        borders.insert(0, left);
+        left -= FIELD;
+    }
+    let mut right = axis + FIELD;
+    while to - right > FIELD / 2.0 - 1e-9 {
+        borders.push(right);
+        right += FIELD;
+    }
+    borders.insert(0, from);
+    borders.push(to);
+    borders
+}
+
+fn label(plate: &mut Plate, at: Point, text: &str) {
+    let height = 3.5;
+    let how = Lettering::note(height).anchored(Anchor::Middle).role(Role::Frame);
+    plate.text((at.x, at.y + height / 2.0), text, how);
+}
+
+/// Four marks at the ends of the sheet's axes, from the grid strip's outer edge
+/// to 5 mm inside the frame (ISO 5457, from memory: 10 mm past the strip).
+fn centring(plate: &mut Plate, paper: Paper, space: Rect) {
+    let (w, h) = paper.size();
+    let (x, y) = (w / 2.0, h / 2.0);
+    let reach = 5.0;
+    plate.line((x, space.y0 - STRIP), (x, space.y0 + reach), FRAME, Role::Frame);
+    plate.line((x, space.y1 + STRIP), (x, space.y1 - reach), FRAME, Role::Frame);
+    plate.line((space.x0 - STRIP, y), (space.x0 + reach, y), FRAME, Role::Frame);
+    plate.line((space.x1 + STRIP, y), (space.x1 - reach, y), FRAME, Role::Frame);
+}
+
+/// Trim marks: two overlapping filled rectangles 10 × 5 mm in each corner
+/// (ISO 5457, from memory).
+fn trim(plate: &mut Plate, paper: Paper) {
+    let (w, h) = paper.size();
+    for (x, dx) in [(0.0, 1.0), (w, -1.0)] {
+        for (y, dy) in [(0.0, 1.0), (h, -1.0)] {
+            for (a, b) in [(10.0, 5.0), (5.0, 10.0)] {
+                let corner = Rect::from_points((x, y), (x + dx * a, y + dy * b));
+                plate.fill(ring(corner), 0.0, Role::Frame);
+            }
+        }
+    }
+}

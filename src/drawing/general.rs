@@ -1,0 +1,226 @@
+//! General arrangement: front, side, plan in projection, and a pictorial.
+
+use kurbo::{BezPath, Point, Rect, Vec2};
+
+use super::dimension::{Beside, Manner, place};
+use super::general_sizes::{front, overall};
+use super::plate::{Lettering, Plate};
+use super::profile::Projection;
+use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens, bounds, extent, standing};
+use super::words::wrap;
+use super::{Look, Scale, SheetBody, SheetKind, section};
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::WorkedJob;
+use crate::model::{Job, PieceId};
+use crate::paper::{Anchor, Pen, Role, Weight, dash};
+use crate::problem::Problem;
+use crate::solid::{Camera, HiddenLines, Viewed, view};
+
+/// White between two views, mm, besides their dimension bands.
+const GAP: f64 = 12.0;
+/// Room for dimension bands above and at the left of the front view, mm.
+const BANDS: f64 = 24.0;
+/// Room for a single band, mm.
+const BAND: f64 = 16.0;
+
+/// Where everything goes.
+struct Layout {
+    scale: Scale,
+    front: Rect,
+    side: Rect,
+    plan: Rect,
+    pictorial: OnSheet,
+    picture: Rect,
+    free: Option<Rect>,
+}
+
+/// The sheet of one piece, or the problem that no scale fits the paper.
+pub(super) fn general(
+    job: &Job,
+    worked: &WorkedJob,
+    piece: PieceId,
+    look: &Look,
+) -> Result<SheetBody, Problem> {
+    let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
+    let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
+        return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to draw")));
+    };
+    let Some(layout) = Scale::largest(look, 1.0, |s| arrange(look, s, low, high).is_some())
+        .and_then(|s| arrange(look, s, low, high))
+    else {
+        return Err(too_small(name, look));
+    };
+    let mut plate = Plate::new(look);
+    let items = standing(worked, piece);
+    orthographic(&mut plate, worked, piece, look, &items, &layout, low, high);
+    pictorial(&mut plate, worked, &items, &layout);
+    let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
+    let free = layout.free.map(|free| put_notes(&mut plate, &notes, free));
+    Ok(SheetBody {
+        scale: Some(layout.scale),
+        marks: plate.marks,
+        free,
+        ..SheetBody::new(SheetKind::GeneralArrangement, format!("{name}: general arrangement"))
+    })
+}
+
+/// The problem that a piece is too large for the paper.
+pub(super) fn too_small(name: &str, look: &Look) -> Problem {
+    Problem::error(
+        "does-not-fit-paper",
+        format!("`{name}` does not fit {} paper at any scale of the series", look.paper.name()),
+    )
+    .help("choose a larger paper with `--paper`")
+}
+
+/// Lays the views out at `scale`; `None` if they do not fit.
+fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3) -> Option<Layout> {
+    let room = look.room();
+    let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
+    let size = (high - low) * scale.factor;
+    let first = look.profile.projection() == Projection::First;
+    let between = GAP + 6.0;
+    // Columns and rows of the three views with their bands.
+    let width = BANDS + size.x + between + size.z.min(0.0) + size.y + GAP;
+    let front_top = if first { area.y0 + BANDS } else { area.y0 + BAND + size.y + BANDS };
+    let front_left = area.x0 + BANDS;
+    let front = Rect::new(front_left, front_top, front_left + size.x, front_top + size.z);
+    let side = Rect::new(front.x1 + between, front.y0, front.x1 + between + size.y, front.y1);
+    let plan_top = if first { front.y1 + between } else { area.y0 + BAND };
+    let plan = Rect::new(front.x0, plan_top, front.x1, plan_top + size.y);
+    let views = [front, side, plan];
+    let block = room.block.inflate(5.0, 5.0);
+    let fits = views.iter().all(|v| {
+        let v = v.inflate(3.0, 3.0);
+        area.union(v) == area && v.intersect(block).is_zero_area()
+    });
+    if !fits {
+        return None;
+    }
+    let right = Rect::new(area.x0 + width, area.y0, area.x1, room.above().y1);
+    let corner_top = if first { side.y1 + GAP } else { area.y0 };
+    let corner_foot = if first { room.above().y1 } else { (front.y0 - BANDS).min(room.above().y1) };
+    let corner = Rect::new(plan.x1 + GAP, corner_top, area.x1, corner_foot);
+    let below =
+        Rect::new(area.x0, views.iter().map(|v| v.y1).fold(0.0, f64::max) + GAP, area.x1, room.above().y1);
+    let (a, b) = extent(Camera::isometric(), low, high);
+    let flat = b - a;
+    let picture_in = |rect: Rect| -> Option<f64> {
+        let (w, h) = (rect.width() - 2.0 * ITEM_COLUMN - 4.0, rect.height() - 4.0);
+        super::series(look)
+            .iter()
+            .map(|s| s.factor)
+            .find(|f| *f <= scale.factor * 1.0001 && flat.x * f <= w && flat.y * f <= h)
+    };
+    let (rect, factor) = [right, corner, below]
+        .into_iter()
+        .filter(|r| r.width() > 0.0 && r.height() > 0.0)
+        .filter_map(|r| picture_in(r).map(|f| (r, f)))
+        .max_by(|x, y| x.1.total_cmp(&y.1))?;
+    if factor < scale.factor * 0.39 {
+        return None;
+    }
+    let (w, h) = (flat.x * factor, flat.y * factor);
+    let top =
+        if rect == right { rect.y0 + (rect.height() - h).min(60.0) / 3.0 } else { rect.center().y - h / 2.0 };
+    let corner = Point::new(rect.center().x - w / 2.0, top);
+    let picture = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
+    let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, room.above().y1);
+    let free_left = Rect::new(area.x0, plan.y1.max(front.y1) + GAP, room.block.x0 - 5.0, area.y1);
+    let free = if rect != below && free.height() > free_left.height() { free } else { free_left };
+    let free = (free.height() > 15.0 && free.width() > 60.0).then_some(free);
+    let pictorial = OnSheet::at_corner(a, b, corner, factor);
+    Some(Layout { scale, front, side, plan, pictorial, picture, free })
+}
+
+/// The three views with sizes, the cutting line and titles.
+#[expect(clippy::too_many_arguments, reason = "what is drawn, of what, and where")]
+fn orthographic(
+    plate: &mut Plate,
+    worked: &WorkedJob,
+    piece: PieceId,
+    look: &Look,
+    items: &[Viewed<'_>],
+    layout: &Layout,
+    low: DVec3,
+    high: DVec3,
+) {
+    let first = look.profile.projection() == Projection::First;
+    let side_camera = if first { Camera::LEFT } else { Camera::RIGHT };
+    let views = [(layout.front, Camera::FRONT), (layout.side, side_camera), (layout.plan, Camera::TOP)];
+    let mut number = 1;
+    let manner = Manner::of(look);
+    for (i, (rect, camera)) in (1..).zip(views) {
+        let (a, b) = extent(camera, low, high);
+        let on = OnSheet::at_corner(a, b, Point::new(rect.x0, rect.y0), layout.scale.factor);
+        let lines = view(items, camera, HiddenLines::Drop);
+        let pens = ViewPens { visible: plate.wide, hidden: plate.narrow, role: Role::Outline, view: i };
+        project::put(plate, &lines, worked, on, pens, |_| None);
+        let rows = match i {
+            1 => front(worked, piece, on, rect, look),
+            2 => vec![overall(Beside::Above, rect, high.y - low.y, look)],
+            _ => Vec::new(),
+        };
+        plate.marks.extend(place(rect, &rows, &manner, &mut number).marks);
+        if let (1, Some(x)) = (i, section::plane(worked, piece)) {
+            cutting_line(plate, rect, on.point(DVec2::new(x, 0.0)).x);
+        }
+    }
+}
+
+/// The cutting line A-A on the front view: narrow long dashes, wide at the
+/// ends, arrows in the direction of view (to the right), letters behind them.
+fn cutting_line(plate: &mut Plate, view: Rect, x: f64) {
+    let (narrow, wide) = (plate.narrow, plate.wide);
+    let mut middle = BezPath::new();
+    middle.move_to((x, view.y0 - 2.0));
+    middle.line_to((x, view.y1 + 2.0));
+    plate.stroke(middle, Pen { width: narrow, dash: dash::CENTRE }, Role::SectionMark);
+    for (from, to) in [(view.y0 - 2.0, view.y0 - 7.5), (view.y1 + 2.0, view.y1 + 7.5)] {
+        plate.line((x, from), (x, to), wide, Role::SectionMark);
+        let y = to + (from - to) * 0.25;
+        plate.line((x, y), (x + 4.0, y), wide, Role::SectionMark);
+        let mut head = BezPath::new();
+        head.move_to((x + 7.5, y));
+        head.line_to((x + 3.5, y - 1.1));
+        head.line_to((x + 3.5, y + 1.1));
+        head.close_path();
+        plate.fill(head, 0.0, Role::SectionMark);
+        let how =
+            Lettering { height: 5.0, anchor: Anchor::End, weight: Weight::SemiBold, role: Role::SectionMark };
+        plate.text((x - 1.5, f64::midpoint(from, to) + 2.5), "A", how);
+    }
+}
+
+/// The isometric picture with item numbers.
+fn pictorial(plate: &mut Plate, worked: &WorkedJob, items: &[Viewed<'_>], layout: &Layout) {
+    let lines = view(items, Camera::isometric(), HiddenLines::Drop);
+    let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 4 };
+    project::put(plate, &lines, worked, layout.pictorial, pens, |_| None);
+    let tags: Vec<usize> = items.iter().map(|item| item.tag).collect();
+    let numbers = project::items(&lines, worked, layout.pictorial, &tags);
+    project::number(plate, &numbers, layout.picture, 4);
+}
+
+/// Notes at the top of `free`; gives what is left under them.
+fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect) -> Rect {
+    if notes.is_empty() {
+        return free;
+    }
+    let height = 2.5;
+    let mut y = free.y0 + 3.5;
+    let heading = Vec2::new(free.x0, y);
+    let mut lines: Vec<String> = Vec::new();
+    for note in notes {
+        lines.extend(wrap(note, height, Weight::Regular, free.width().min(120.0)));
+    }
+    if y + height * 1.6 * lines.len() as f64 > free.y1 {
+        return free;
+    }
+    plate.text(heading.to_point(), "Notes", Lettering::title(3.5));
+    for line in lines {
+        y += height * 1.6;
+        plate.text((free.x0, y + 0.8), line, Lettering::note(height));
+    }
+    Rect::new(free.x0, y + 5.0, free.x1, free.y1)
+}

@@ -1,0 +1,124 @@
+//! A sheet in the making: short ways of putting ink down.
+
+use kurbo::{BezPath, Point, Rect};
+
+use super::Look;
+use crate::paper::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
+
+/// Least share of the cap height between base lines of running text: ISO 3098
+/// asks for at least 1.4; 1.6 reads better in tables.
+pub(super) const LINE_PITCH: f64 = 1.6;
+
+/// Ink put down so far, in sheet mm.
+#[derive(Debug)]
+pub(super) struct Plate {
+    /// The marks in drawing order.
+    pub(super) marks: Vec<Mark>,
+    /// Narrow line of the profile, mm.
+    pub(super) narrow: f64,
+    /// Wide line of the profile, mm.
+    pub(super) wide: f64,
+}
+
+/// How a line of text is set.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Lettering {
+    /// Cap height, mm.
+    pub(super) height: f64,
+    /// Which point of the text its place is.
+    pub(super) anchor: Anchor,
+    /// Weight.
+    pub(super) weight: Weight,
+    /// Role of the mark.
+    pub(super) role: Role,
+}
+
+impl Lettering {
+    /// Regular text `height` mm high, from its left end.
+    pub(super) fn note(height: f64) -> Self {
+        Self { height, anchor: Anchor::Start, weight: Weight::Regular, role: Role::Note }
+    }
+
+    /// Semi-bold title text `height` mm high, from its left end.
+    pub(super) fn title(height: f64) -> Self {
+        Self { height, anchor: Anchor::Start, weight: Weight::SemiBold, role: Role::Title }
+    }
+
+    /// The same, placed by another point.
+    pub(super) fn anchored(self, anchor: Anchor) -> Self {
+        Self { anchor, ..self }
+    }
+
+    /// The same in another role.
+    pub(super) fn role(self, role: Role) -> Self {
+        Self { role, ..self }
+    }
+}
+
+impl Plate {
+    /// An empty plate with the pens of `look`.
+    pub(super) fn new(look: &Look) -> Self {
+        Self { marks: Vec::new(), narrow: look.profile.narrow(), wide: look.profile.wide() }
+    }
+
+    /// A straight line.
+    pub(super) fn line(&mut self, from: impl Into<Point>, to: impl Into<Point>, width: f64, role: Role) {
+        let mut path = BezPath::new();
+        path.move_to(from.into());
+        path.line_to(to.into());
+        self.stroke(path, Pen { width, dash: dash::SOLID }, role);
+    }
+
+    /// A rectangle's outline.
+    pub(super) fn rect(&mut self, rect: Rect, width: f64, role: Role) {
+        self.stroke(ring(rect), Pen { width, dash: dash::SOLID }, role);
+    }
+
+    /// A line along a path.
+    pub(super) fn stroke(&mut self, path: BezPath, pen: Pen, role: Role) {
+        self.marks.push(Mark { ink: Ink::Stroke { path, pen }, role, shows: Shows::default() });
+    }
+
+    /// A line along a path that shows something of the model.
+    pub(super) fn stroke_of(&mut self, path: BezPath, pen: Pen, role: Role, shows: Shows) {
+        self.marks.push(Mark { ink: Ink::Stroke { path, pen }, role, shows });
+    }
+
+    /// A filled area.
+    pub(super) fn fill(&mut self, path: BezPath, grey: f32, role: Role) {
+        self.marks.push(Mark { ink: Ink::Fill { path, grey }, role, shows: Shows::default() });
+    }
+
+    /// A line of plain text.
+    pub(super) fn text(&mut self, at: impl Into<Point>, text: impl Into<String>, how: Lettering) {
+        self.runs(at, vec![Run::Plain(text.into())], how);
+    }
+
+    /// A line of text with fractions.
+    pub(super) fn runs(&mut self, at: impl Into<Point>, runs: Vec<Run>, how: Lettering) {
+        self.runs_of(at, runs, how, Shows::default());
+    }
+
+    /// A line of text that shows something of the model. Nothing is put down
+    /// for an empty text.
+    pub(super) fn runs_of(&mut self, at: impl Into<Point>, runs: Vec<Run>, how: Lettering, shows: Shows) {
+        let empty = runs.iter().all(|run| matches!(run, Run::Plain(text) if text.trim().is_empty()));
+        if empty {
+            return;
+        }
+        let Lettering { height, anchor, weight, role } = how;
+        let text = Text { at: at.into(), runs, height, anchor, turn: 0.0, weight };
+        self.marks.push(Mark { ink: Ink::Text(text), role, shows });
+    }
+}
+
+/// The closed path round `rect`.
+pub(super) fn ring(rect: Rect) -> BezPath {
+    let mut path = BezPath::new();
+    path.move_to((rect.x0, rect.y0));
+    path.line_to((rect.x1, rect.y0));
+    path.line_to((rect.x1, rect.y1));
+    path.line_to((rect.x0, rect.y1));
+    path.close_path();
+    path
+}

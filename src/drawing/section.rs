@@ -1,0 +1,239 @@
+//! Section A-A: a vertical cut through the piece from front to back.
+
+use kurbo::{Point, Rect};
+
+use super::dimension::{Beside, Manner, place};
+use super::general::too_small;
+use super::general_sizes::{members, openings, overall};
+use super::hatch::{self, Hatch};
+use super::plate::{Lettering, Plate};
+use super::project::{self, ITEM_COLUMN, Item, OnSheet, ViewPens, bounds, extent, standing};
+use super::table::{Column, Row, Table};
+use super::words::plain;
+use super::{Look, Scale, SheetBody, SheetKind};
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::{Job, PieceId, Stock, StockKind};
+use crate::paper::{Anchor, Pen, Role, Shows, dash};
+use crate::problem::Problem;
+use crate::solid::{Camera, CutRegion, section as cut};
+
+/// Room for two dimension bands, mm.
+const BANDS: f64 = 24.0;
+/// Width on paper below which a cut part is blackened, mm (ISO 128-50 from
+/// memory: thin parts solid).
+const THIN: f64 = 1.0;
+
+/// Where the piece is cut: the x of piece coordinates that meets most parts,
+/// and of those the widest stretch's middle; `None` without parts.
+pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
+    let spans: Vec<(f64, f64)> = worked
+        .parts
+        .iter()
+        .filter(|part| part.piece == piece)
+        .filter_map(|part| bounds(std::iter::once(part)))
+        .map(|(low, high)| (low.x, high.x))
+        .collect();
+    let mut borders: Vec<f64> = spans.iter().flat_map(|s| [s.0, s.1]).collect();
+    borders.sort_by(f64::total_cmp);
+    borders
+        .windows(2)
+        .filter(|pair| pair[1] - pair[0] > 0.5)
+        .map(|pair| {
+            let x = f64::midpoint(pair[0], pair[1]);
+            let met = spans.iter().filter(|s| s.0 < x && x < s.1).count();
+            (met, pair[1] - pair[0], x)
+        })
+        .max_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(b.2.total_cmp(&a.2)))
+        // Off the middle of the stretch, so that the cut misses an insert or a
+        // centre line there.
+        .map(|(_, wide, x)| x + wide * 0.06)
+}
+
+/// The sheet of the section.
+pub(super) fn section(
+    job: &Job,
+    worked: &WorkedJob,
+    piece: PieceId,
+    look: &Look,
+) -> Result<SheetBody, Problem> {
+    let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
+    let all = bounds(worked.parts.iter().filter(|p| p.piece == piece));
+    let (Some((low, high)), Some(x)) = (all, plane(worked, piece)) else {
+        return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to cut")));
+    };
+    let camera = Camera::LEFT;
+    let (a, b) = extent(camera, low, high);
+    let size = b - a;
+    let room = look.room();
+    let table = constructions(worked, piece);
+    // A tall narrow cut goes beside the title block, a wide one above it.
+    let need = |s: Scale| (BANDS + size.x * s.factor + 2.0 * ITEM_COLUMN, BANDS + size.y * s.factor + 14.0);
+    let fits = |s: Scale, rect: Rect| need(s).0 <= rect.width() && need(s).1 <= rect.height();
+    let Some(scale) = Scale::largest(look, 1.0, |s| fits(s, room.beside()) || fits(s, room.above())) else {
+        return Err(too_small(name, look));
+    };
+    let beside = fits(scale, room.beside());
+    let area = if beside { room.beside() } else { room.above() };
+    let mut plate = Plate::new(look);
+    let corner = Point::new(area.x0 + BANDS + 4.0, area.y0 + BANDS);
+    let on = OnSheet::at_corner(a, b, corner, scale.factor);
+    let rect = on.rect(a, b);
+    draw(&mut plate, job, worked, piece, DVec3::new(x, 0.0, 0.0), on, rect);
+    sizes(&mut plate, worked, piece, on, rect, look, high.y - low.y);
+    let title = Lettering::title(5.0).anchored(Anchor::Middle);
+    plate.text((rect.center().x, rect.y1 + 11.0), "A-A", title);
+    put_table(&mut plate, &table, look, rect, area);
+    Ok(SheetBody {
+        scale: Some(scale),
+        marks: plate.marks,
+        ..SheetBody::new(SheetKind::Section, format!("{name}: section A-A"))
+    })
+}
+
+/// What lies beyond, what is cut, and item numbers.
+fn draw(
+    plate: &mut Plate,
+    job: &Job,
+    worked: &WorkedJob,
+    piece: PieceId,
+    at: DVec3,
+    on: OnSheet,
+    rect: Rect,
+) {
+    let items = standing(worked, piece);
+    let found = cut(&items, at, Camera::LEFT);
+    let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 1 };
+    let rings = |region: &CutRegion| -> Vec<Vec<Point>> {
+        region.rings.iter().map(|ring| ring.iter().map(|p| on.point(*p)).collect()).collect()
+    };
+    project::put(plate, &found.beyond, worked, on, pens, |_| None);
+    let mut numbers: Vec<Item> = Vec::new();
+    let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
+    for region in &found.regions {
+        let Some(part) = worked.parts.get(region.tag) else { continue };
+        let rings = rings(region);
+        let outline = hatch::outline(&rings);
+        let around = hatch::bounds(&rings);
+        let shows = Shows { view: 1, part: part.mark(), ..Shows::default() };
+        if around.width().min(around.height()) < THIN {
+            plate.fill(outline.clone(), 0.0, Role::Hatch);
+        } else {
+            let hatch = hatch_of(job.stock.get(part.stock.0), part, on.factor, around, &drawn);
+            let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
+            plate.stroke_of(hatch::lines(&rings, hatch), pen, Role::Hatch, shows.clone());
+            drawn.push((around, hatch));
+        }
+        plate.stroke_of(outline, Pen { width: plate.wide * 1.2, dash: dash::SOLID }, Role::CutOutline, shows);
+        if !numbers.iter().any(|item| item.mark == part.mark()) {
+            numbers.push(Item { mark: part.mark(), at: around.center() });
+        }
+    }
+    let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
+    project::number_right(plate, &numbers, right, 1);
+}
+
+/// The hatch of one cut part. Sheet goods: square to the board's plane, half
+/// its thickness apart. Long grain: along the grain. End grain: 45°, neighbours
+/// opposite, a third one closer (trade-school practice on DIN 919-1, from
+/// memory of its teaching).
+fn hatch_of(
+    stock: Option<&Stock>,
+    part: &WorkedPart,
+    factor: f64,
+    around: Rect,
+    drawn: &[(Rect, Hatch)],
+) -> Hatch {
+    let flat = |v: DVec3| Camera::LEFT.project(v);
+    let degrees = |v: DVec2| crate::geometry::trig::atan2(v.y, v.x).to_degrees();
+    if stock.is_some_and(|s| matches!(s.kind, StockKind::Sheet { .. })) {
+        let spacing = (part.size.z * factor * 0.5).clamp(0.9, 5.0);
+        return Hatch { angle: degrees(flat(part.at.z)), spacing };
+    }
+    let grain = flat(part.at.x);
+    let base = (around.width().min(around.height()) * 0.25).clamp(0.9, 2.4);
+    if grain.length() > 0.7 {
+        return Hatch { angle: degrees(grain), spacing: base };
+    }
+    let touches = |hatch: Hatch| {
+        drawn.iter().any(|(rect, other)| {
+            let near = rect.inflate(0.1, 0.1).intersect(around);
+            near.width() > 0.0
+                && near.height() > 0.0
+                && (other.angle - hatch.angle).abs() < 1.0
+                && (other.spacing - hatch.spacing).abs() < 0.1
+        })
+    };
+    [(45.0, base), (135.0, base), (45.0, base * 0.65), (135.0, base * 0.65)]
+        .into_iter()
+        .map(|(angle, spacing)| Hatch { angle, spacing })
+        .find(|hatch| !touches(*hatch))
+        .unwrap_or(Hatch { angle: 45.0, spacing: base * 1.4 })
+}
+
+fn sizes(
+    plate: &mut Plate,
+    worked: &WorkedJob,
+    piece: PieceId,
+    on: OnSheet,
+    rect: Rect,
+    look: &Look,
+    depth: f64,
+) {
+    let up = members(worked, piece, 2, 0);
+    let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
+    let mut rows = Vec::new();
+    rows.extend(openings(&up, Beside::Left, rect, z, look));
+    rows.push(overall(Beside::Above, rect, depth, look));
+    plate.marks.extend(place(rect, &rows, &Manner::of(look), &mut 1).marks);
+}
+
+/// The joints of the piece in words: like ones together.
+fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
+    let columns = vec![Column::words("Joint"), Column::words("Between"), Column::words("Setting")];
+    let mut table = Table::new("Constructions", columns);
+    let mut rows: Vec<(String, Vec<String>, String)> = Vec::new();
+    for joint in &worked.joints {
+        let marks: Vec<String> = joint
+            .parts
+            .iter()
+            .filter_map(|p| worked.parts.get(*p))
+            .filter(|part| part.piece == piece)
+            .map(WorkedPart::mark)
+            .collect();
+        if marks.is_empty() {
+            continue;
+        }
+        let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
+        let pair = marks.join(" + ");
+        match rows.iter_mut().find(|row| row.0 == says && row.2 == joint.setting) {
+            Some(row) if !row.1.contains(&pair) => row.1.push(pair),
+            Some(_) => {}
+            None => rows.push((says, vec![pair], joint.setting.clone())),
+        }
+    }
+    for (says, pairs, setting) in rows {
+        table.rows.push(Row::Cells(vec![plain(says), plain(pairs.join(", ")), plain(setting)]));
+    }
+    table
+}
+
+/// Puts the table to the right of the section, above the title block.
+fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Rect) {
+    if table.rows.is_empty() {
+        return;
+    }
+    let room = look.room();
+    let right = Rect::new(rect.x1 + ITEM_COLUMN + 14.0, area.y0, room.above().x1, room.above().y1);
+    let below = Rect::new(room.above().x0, rect.y1 + 20.0, room.above().x1, room.above().y1);
+    for free in [right, below] {
+        if free.width() < 60.0 || free.height() < 20.0 {
+            continue;
+        }
+        let set = table.set(2.5, free.width());
+        if set.full_height() <= free.height() {
+            set.draw(plate, Point::new(free.x1 - set.width(), free.y0), 0, free.y1);
+            return;
+        }
+    }
+}

@@ -1,0 +1,318 @@
+//! Tables in ink: heads repeated over sheets, columns as wide as their content
+//! asks, wrapped cells.
+
+use kurbo::{Point, Rect};
+
+use super::plate::{LINE_PITCH, Lettering, Plate};
+use super::words::{plain, read, runs_width, text_width, wrap};
+use crate::paper::{Anchor, Role, Run, Weight};
+
+/// White on both sides of a cell's text, in cap heights.
+const PAD: f64 = 0.6;
+
+/// Where the text of a column stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Align {
+    /// Words.
+    Left,
+    /// Figures, so that units stand under units.
+    Right,
+    /// Marks and counts.
+    Middle,
+}
+
+/// One column.
+#[derive(Clone, Debug)]
+pub(super) struct Column {
+    /// Its head.
+    pub(super) head: String,
+    /// Where its text stands.
+    pub(super) align: Align,
+    /// Whether its text may wrap when the table is too wide.
+    pub(super) wraps: bool,
+}
+
+impl Column {
+    /// A column of words that may wrap.
+    pub(super) fn words(head: &str) -> Self {
+        Self { head: head.into(), align: Align::Left, wraps: true }
+    }
+    /// A column of figures.
+    pub(super) fn figures(head: &str) -> Self {
+        Self { head: head.into(), align: Align::Right, wraps: false }
+    }
+    /// A column of marks or counts.
+    pub(super) fn marks(head: &str) -> Self {
+        Self { head: head.into(), align: Align::Middle, wraps: false }
+    }
+}
+
+/// One row.
+#[derive(Clone, Debug)]
+pub(super) enum Row {
+    /// One cell for each column.
+    Cells(Vec<Vec<Run>>),
+    /// A heading over the rows that follow, across the whole table.
+    Heading(String),
+}
+
+/// A table.
+#[derive(Clone, Debug)]
+pub(super) struct Table {
+    /// What stands above it.
+    pub(super) title: String,
+    /// The columns.
+    pub(super) columns: Vec<Column>,
+    /// The rows, first to last.
+    pub(super) rows: Vec<Row>,
+}
+
+/// A table with its columns and lines set.
+#[derive(Debug)]
+pub(super) struct SetTable<'t> {
+    table: &'t Table,
+    height: f64,
+    widths: Vec<f64>,
+    rows: Vec<SetRow>,
+}
+
+/// A row broken into lines.
+#[derive(Debug)]
+enum SetRow {
+    Cells(Vec<Vec<Vec<Run>>>),
+    Heading(String),
+}
+
+/// How far a table was drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Drawn {
+    /// The first row not drawn; the number of rows when all are.
+    pub(super) next: usize,
+    /// Bottom edge, sheet mm.
+    pub(super) bottom: f64,
+}
+
+impl Table {
+    /// An empty table.
+    pub(super) fn new(title: impl Into<String>, columns: Vec<Column>) -> Self {
+        Self { title: title.into(), columns, rows: Vec::new() }
+    }
+
+    /// Sets the table at text height `height` in at most `most` mm of width:
+    /// columns as wide as their widest cell; if that is too much, wrapping
+    /// columns give way, widest first.
+    pub(super) fn set(&self, height: f64, most: f64) -> SetTable<'_> {
+        let pad = 2.0 * PAD * height;
+        let natural: Vec<f64> = (0..self.columns.len()).map(|c| self.natural(c, height) + pad).collect();
+        let least: Vec<f64> = (0..self.columns.len())
+            .map(|c| if self.columns[c].wraps { self.longest_word(c, height) + pad } else { natural[c] })
+            .collect();
+        let mut widths = natural;
+        let mut over: f64 = widths.iter().sum::<f64>() - most;
+        while over > 1e-6 {
+            // The widest column that can still give way gives way to the next
+            // widest, or as much as is needed.
+            let give = (0..widths.len())
+                .filter(|&c| widths[c] > least[c] + 1e-6)
+                .max_by(|&a, &b| widths[a].total_cmp(&widths[b]).then(b.cmp(&a)));
+            let Some(c) = give else { break };
+            let next = (0..widths.len())
+                .filter(|&o| o != c && widths[o] < widths[c] - 1e-6 && widths[o] > least[o] + 1e-6)
+                .map(|o| widths[o])
+                .fold(0.0, f64::max);
+            let to = least[c].max(next).max(widths[c] - over);
+            over -= widths[c] - to;
+            widths[c] = to;
+        }
+        let squeeze = most / widths.iter().sum::<f64>();
+        if squeeze < 1.0 {
+            widths.iter_mut().for_each(|w| *w *= squeeze);
+        }
+        let rows = self.rows.iter().map(|row| self.set_row(row, height, &widths)).collect();
+        SetTable { table: self, height, widths, rows }
+    }
+
+    /// Widest content of column `c`, mm.
+    fn natural(&self, c: usize, height: f64) -> f64 {
+        let head = text_width(&self.columns[c].head, height, Weight::SemiBold);
+        self.cells(c).map(|cell| runs_width(cell, height, Weight::Regular)).fold(head, f64::max)
+    }
+
+    /// Widest single word of column `c`, mm.
+    fn longest_word(&self, c: usize, height: f64) -> f64 {
+        let head = text_width(&self.columns[c].head, height, Weight::SemiBold);
+        self.cells(c)
+            .flat_map(|cell| {
+                let words: Vec<f64> = read(cell)
+                    .split_whitespace()
+                    .map(|word| text_width(word, height, Weight::Regular))
+                    .collect();
+                words
+            })
+            .fold(head, f64::max)
+    }
+
+    fn cells(&self, c: usize) -> impl Iterator<Item = &[Run]> {
+        self.rows.iter().filter_map(move |row| match row {
+            Row::Cells(cells) => cells.get(c).map(Vec::as_slice),
+            Row::Heading(_) => None,
+        })
+    }
+
+    fn set_row(&self, row: &Row, height: f64, widths: &[f64]) -> SetRow {
+        let cells = match row {
+            Row::Heading(text) => return SetRow::Heading(text.clone()),
+            Row::Cells(cells) => cells,
+        };
+        let lines = cells
+            .iter()
+            .zip(widths)
+            .map(|(cell, width)| {
+                let room = width - 2.0 * PAD * height + 1e-6;
+                if runs_width(cell, height, Weight::Regular) <= room {
+                    return vec![cell.clone()];
+                }
+                wrap(&read(cell), height, Weight::Regular, room).into_iter().map(plain).collect()
+            })
+            .collect();
+        SetRow::Cells(lines)
+    }
+}
+
+impl SetTable<'_> {
+    /// Width, mm.
+    pub(super) fn width(&self) -> f64 {
+        self.widths.iter().sum()
+    }
+
+    /// Height of the whole table with title and head, mm.
+    pub(super) fn full_height(&self) -> f64 {
+        self.head_height() + (0..self.rows.len()).map(|r| self.row_height(r)).sum::<f64>()
+    }
+
+    /// Height of title and head, mm.
+    fn head_height(&self) -> f64 {
+        let title = if self.table.title.is_empty() { 0.0 } else { 2.6 * self.height };
+        title + self.height * 2.2
+    }
+
+    /// Height of row `r`, mm.
+    fn row_height(&self, r: usize) -> f64 {
+        match &self.rows[r] {
+            SetRow::Heading(_) => self.height * 2.4,
+            SetRow::Cells(cells) => {
+                let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
+                self.height * (2.0 + LINE_PITCH * (lines - 1) as f64)
+            }
+        }
+    }
+
+    /// Draws rows from `first` on with the head above them, top left corner at
+    /// `at`, no lower than `floor`. A heading is never left alone at the foot.
+    pub(super) fn draw(&self, plate: &mut Plate, at: Point, first: usize, floor: f64) -> Drawn {
+        let mut last = first;
+        let mut bottom = at.y + self.head_height();
+        while last < self.rows.len() {
+            let mut need = self.row_height(last);
+            if matches!(self.rows[last], SetRow::Heading(_)) && last + 1 < self.rows.len() {
+                need += self.row_height(last + 1);
+            }
+            if bottom + need > floor + 1e-6 {
+                break;
+            }
+            bottom += self.row_height(last);
+            last += 1;
+        }
+        if last == first && first < self.rows.len() {
+            return Drawn { next: first, bottom: at.y };
+        }
+        let top = self.draw_head(plate, at, first > 0);
+        let mut y = top;
+        for r in first..last {
+            if r > first {
+                plate.line((at.x, y), (at.x + self.width(), y), plate.narrow, Role::Table);
+            }
+            self.draw_row(plate, Point::new(at.x, y), r);
+            y += self.row_height(r);
+        }
+        self.draw_rules(plate, at.x, top, first, last);
+        Drawn { next: last, bottom }
+    }
+
+    /// Title and head; gives the y below them.
+    fn draw_head(&self, plate: &mut Plate, at: Point, goes_on: bool) -> f64 {
+        let h = self.height;
+        let mut y = at.y;
+        if !self.table.title.is_empty() {
+            let more = if goes_on { " (continued)" } else { "" };
+            plate.text((at.x, y + 1.4 * h), format!("{}{more}", self.table.title), Lettering::title(1.4 * h));
+            y += 2.6 * h;
+        }
+        let mut x = at.x;
+        for (column, width) in self.table.columns.iter().zip(&self.widths) {
+            let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
+            let (x_at, anchor) = place(column.align, x, *width, h);
+            plate.text((x_at, y + 1.6 * h), column.head.clone(), how.anchored(anchor));
+            x += width;
+        }
+        y + h * 2.2
+    }
+
+    fn draw_row(&self, plate: &mut Plate, at: Point, r: usize) {
+        let h = self.height;
+        match &self.rows[r] {
+            SetRow::Heading(text) => {
+                let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
+                plate.text((at.x + PAD * h, at.y + 1.7 * h), text.clone(), how);
+            }
+            SetRow::Cells(cells) => {
+                let mut x = at.x;
+                for ((lines, width), column) in cells.iter().zip(&self.widths).zip(&self.table.columns) {
+                    let (x_at, anchor) = place(column.align, x, *width, h);
+                    for (i, line) in lines.iter().enumerate() {
+                        let y = at.y + h * (1.5 + LINE_PITCH * i as f64);
+                        plate.runs((x_at, y), line.clone(), Lettering::note(h).anchored(anchor));
+                    }
+                    x += width;
+                }
+            }
+        }
+    }
+
+    /// Frame, head rule and column rules; column rules stop at headings.
+    fn draw_rules(&self, plate: &mut Plate, x: f64, top: f64, first: usize, last: usize) {
+        let width = self.width();
+        let head = top - self.height * 2.2;
+        let bottom = top + (first..last).map(|r| self.row_height(r)).sum::<f64>();
+        plate.rect(Rect::new(x, head, x + width, bottom), plate.wide * 0.7, Role::Table);
+        plate.line((x, top), (x + width, top), plate.wide * 0.7, Role::Table);
+        // Stretches of ordinary rows, head included, between headings.
+        let mut stretches = vec![(head, top)];
+        let mut y = top;
+        for r in first..last {
+            let next = y + self.row_height(r);
+            match (&self.rows[r], stretches.last_mut()) {
+                (SetRow::Cells(_), Some(stretch)) if (stretch.1 - y).abs() < 1e-9 => stretch.1 = next,
+                (SetRow::Cells(_), _) => stretches.push((y, next)),
+                (SetRow::Heading(_), _) => {}
+            }
+            y = next;
+        }
+        let mut at = x;
+        for w in &self.widths[..self.widths.len().saturating_sub(1)] {
+            at += w;
+            for (from, to) in &stretches {
+                plate.line((at, *from), (at, *to), plate.narrow, Role::Table);
+            }
+        }
+    }
+}
+
+/// Where the text of a cell stands.
+fn place(align: Align, x: f64, width: f64, height: f64) -> (f64, Anchor) {
+    match align {
+        Align::Left => (x + PAD * height, Anchor::Start),
+        Align::Right => (x + width - PAD * height, Anchor::End),
+        Align::Middle => (x + width / 2.0, Anchor::Middle),
+    }
+}

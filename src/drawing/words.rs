@@ -1,0 +1,161 @@
+//! Words on a sheet: lengths as runs, wrapping, eliding.
+
+use kurbo::Point;
+
+use super::Look;
+use crate::paper::{Run, Text, Weight, lettering};
+
+/// One length as the set shows it.
+pub(super) fn length(look: &Look, mm: f64) -> Vec<Run> {
+    stacked(&length_text(look, mm))
+}
+
+/// Plain text as one run.
+pub(super) fn plain(text: impl Into<String>) -> Vec<Run> {
+    vec![Run::Plain(text.into())]
+}
+
+/// Text in which `n/d` with a denominator of an inch rule is set as a stacked
+/// fraction, closed up to the whole number before it.
+pub(super) fn stacked(text: &str) -> Vec<Run> {
+    let mut runs: Vec<Run> = Vec::new();
+    let mut plain = String::new();
+    for (i, word) in text.split(' ').enumerate() {
+        let fraction = fraction_at_start(word);
+        if i > 0 && !(fraction.is_some() && plain.ends_with(|c: char| c.is_ascii_digit())) {
+            plain.push(' ');
+        }
+        let Some((num, den, rest)) = fraction else {
+            plain.push_str(word);
+            continue;
+        };
+        if !plain.is_empty() {
+            runs.push(Run::Plain(std::mem::take(&mut plain)));
+        }
+        runs.push(Run::Fraction { num, den });
+        plain.push_str(rest);
+    }
+    if !plain.is_empty() {
+        runs.push(Run::Plain(plain));
+    }
+    runs
+}
+
+/// The fraction a word begins with, and what follows it.
+fn fraction_at_start(word: &str) -> Option<(u32, u32, &str)> {
+    let (num, after) = word.split_once('/')?;
+    let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+    let (den, rest) = after.split_at(digits);
+    let (num, den) = (num.parse().ok()?, den.parse().ok()?);
+    ([2, 4, 8, 16, 32, 64].contains(&den) && num < den).then_some((num, den, rest))
+}
+
+/// The words of `runs` in reading order, fractions as `n/d`.
+pub(super) fn read(runs: &[Run]) -> String {
+    let mut text = String::new();
+    for run in runs {
+        match run {
+            Run::Plain(plain) => text.push_str(plain),
+            Run::Fraction { num, den } => {
+                if text.ends_with(|c: char| c.is_ascii_digit()) {
+                    text.push(' ');
+                }
+                text.push_str(&format!("{num}/{den}"));
+            }
+        }
+    }
+    text
+}
+
+/// Breaks `text` into lines no wider than `width` mm at spaces. A word wider
+/// than a line stands on a line of its own and is broken where it must be.
+pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    let mut line = String::new();
+    for word in text.split_whitespace() {
+        let trial = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+        if text_width(&trial, height, weight) <= width {
+            line = trial;
+            continue;
+        }
+        if !line.is_empty() {
+            lines.push(std::mem::take(&mut line));
+        }
+        let mut rest = word;
+        while text_width(rest, height, weight) > width {
+            let cut = fitting_prefix(rest, height, weight, width);
+            lines.push(rest[..cut].to_owned());
+            rest = &rest[cut..];
+        }
+        rest.clone_into(&mut line);
+    }
+    if !line.is_empty() || lines.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+/// Bytes of the longest prefix of `text` that fits, at least one character.
+fn fitting_prefix(text: &str, height: f64, weight: Weight, width: f64) -> usize {
+    let mut best = text.chars().next().map_or(0, char::len_utf8);
+    for (i, c) in text.char_indices() {
+        let end = i + c.len_utf8();
+        if text_width(&text[..end], height, weight) > width {
+            break;
+        }
+        best = best.max(end);
+    }
+    best
+}
+
+/// `text` shortened at its end with an ellipsis until it fits `width` mm.
+pub(super) fn elide(text: &str, height: f64, weight: Weight, width: f64) -> String {
+    if text_width(text, height, weight) <= width {
+        return text.to_owned();
+    }
+    let room = width - text_width("…", height, weight);
+    let end = fitting_prefix(text, height, weight, room.max(0.0));
+    format!("{}…", text[..end].trim_end())
+}
+
+/// The largest of `heights` (falling) at which `text` wraps into at most
+/// `lines` lines of `width` mm; at the least height the last line is elided.
+pub(super) fn shrink(
+    text: &str,
+    weight: Weight,
+    heights: &[f64],
+    lines: usize,
+    width: f64,
+) -> (f64, Vec<String>) {
+    for &height in heights {
+        let set = wrap(text, height, weight, width);
+        // A word broken in two is worse than smaller letters.
+        let broken = text.split_whitespace().any(|word| text_width(word, height, weight) > width);
+        if set.len() <= lines && !broken {
+            return (height, set);
+        }
+    }
+    let height = heights.last().copied().unwrap_or(2.5);
+    let mut set = wrap(text, height, weight, width);
+    if set.len() > lines {
+        let rest = set.split_off(lines.saturating_sub(1)).join(" ");
+        set.push(elide(&rest, height, weight, width));
+    }
+    (height, set)
+}
+
+/// Width of a line of text, mm.
+pub(super) fn text_width(text: &str, height: f64, weight: Weight) -> f64 {
+    lettering::width(text, height, weight)
+}
+
+/// Width of a line of runs, mm.
+pub(super) fn runs_width(runs: &[Run], height: f64, weight: Weight) -> f64 {
+    let text = Text::new(Point::ZERO, runs.to_vec(), height);
+    Text { weight, ..text }.width()
+}
+
+/// A length in words, fractions as `n/d`, without the unit of metric figures.
+pub(super) fn length_text(look: &Look, mm: f64) -> String {
+    look.style().show(mm).to_string()
+}
