@@ -19,10 +19,12 @@ pub mod solid;
 pub mod source;
 pub mod timber;
 
+use assembly::Order;
 use drawing::{Look, Paper, Profile};
 use joinery::WorkedJob;
 use measure::Unit;
 use model::{Job, Word};
+use paper::Sheet;
 use problem::{Problem, Severity};
 use script::Request;
 use source::Sources;
@@ -111,7 +113,52 @@ pub fn examine(request: &Request) -> Examined {
 }
 
 /// The whole pipeline: a script becomes a drawing set.
-pub fn set_out(request: &Request, _choices: &Choices) -> Set {
-    let Examined { sources, problems, worked: _ } = examine(request);
-    Set { sources, problems, files: Vec::new() }
+pub fn set_out(request: &Request, choices: &Choices) -> Set {
+    let Examined { sources, mut problems, worked } = examine(request);
+    let Some((job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
+    let mut drawn = draw(&job, &worked, &choices.look(&job));
+    problems.append(&mut drawn.problems);
+    let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
+    let files = if spoilt { Vec::new() } else { files(&job, &worked, &drawn, &mut problems) };
+    Set { sources, problems, files }
+}
+
+/// The second half: worked parts become sheets.
+#[derive(Debug, Default)]
+pub struct Drawn {
+    /// The sheets.
+    pub sheets: Vec<Sheet>,
+    /// The order of assembly of each piece.
+    pub orders: Vec<Order>,
+    /// What was found on the way.
+    pub problems: Vec<Problem>,
+}
+
+/// Plans the assembly of worked parts and draws the set.
+pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
+    let (orders, mut problems) = assembly::assembly_orders(job, worked);
+    let (sheets, found) = drawing::draw(job, worked, &orders, look);
+    problems.extend(found);
+    Drawn { sheets, orders, problems }
+}
+
+/// The files of a set.
+fn files(job: &Job, worked: &WorkedJob, drawn: &Drawn, problems: &mut Vec<Problem>) -> Vec<File> {
+    let info = output::pdf::Info {
+        title: job.head.title.clone(),
+        author: job.head.owner.clone().unwrap_or_default(),
+        subject: job.head.number.as_ref().map(|n| format!("Drawing set {n}")).unwrap_or_default(),
+    };
+    let mut files = Vec::new();
+    match output::pdf::write(&drawn.sheets, &info) {
+        Ok(bytes) => files.push(File { name: ".pdf".into(), bytes }),
+        Err(reason) => problems.push(Problem::error("pdf", format!("the PDF could not be made: {reason}"))),
+    }
+    for (i, sheet) in drawn.sheets.iter().enumerate() {
+        files
+            .push(File { name: format!("-{:02}.svg", i + 1), bytes: output::svg::write(sheet).into_bytes() });
+    }
+    let list = cutting::cutting_list(job, worked);
+    files.extend(output::lists::files(&list));
+    files
 }

@@ -20,6 +20,8 @@ pub(super) struct Line {
 /// The commands.
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
+    /// Write the whole drawing set of a script
+    Setout(Setout),
     /// Look for problems in a script and its job, and write nothing
     Check(Check),
     /// List what can be changed in a script
@@ -38,7 +40,6 @@ pub(super) struct Script {
 }
 
 /// `setout`.
-#[allow(dead_code, reason = "bound as a command when the stages it needs are in")]
 #[derive(Args, Debug)]
 pub(super) struct Setout {
     /// The script.
@@ -53,7 +54,6 @@ pub(super) struct Setout {
 }
 
 /// How a set is to look.
-#[allow(dead_code, reason = "bound as a command when the stages it needs are in")]
 #[derive(Args, Debug)]
 pub(super) struct Appearance {
     /// Paper: a4, a3, a2, letter, tabloid [default: a3, for inches tabloid]

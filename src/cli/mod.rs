@@ -10,7 +10,6 @@ mod check;
 mod date;
 mod files;
 mod loader;
-#[allow(dead_code, reason = "bound as a command when the stages it needs are in")]
 mod setout;
 mod sizes;
 mod terminal;
@@ -81,6 +80,7 @@ pub fn run(
         }
     };
     match line.command {
+        Command::Setout(given) => setout::run(&given, words, terminal),
         Command::Check(given) => check::run(&given, words, terminal),
         Command::Sizes(given) => sizes::run(&given, words, terminal),
     }

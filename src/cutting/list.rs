@@ -170,7 +170,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
 
 /// Density of a part's stock, kg/m3, if the script gives it.
 fn density(job: &Job, part: &WorkedPart) -> Option<f64> {
-    job.stock.get(part.stock.0)?.density
+    job.stock.get(part.stock.0)?.mean_density()
 }
 
 fn lipped(worked: &WorkedJob, index: usize) -> Vec<Lipped> {

@@ -4,7 +4,9 @@
 //! the same input on every machine. Knows nothing of solids, scripts or files.
 
 mod base64;
+mod csv;
 mod finish;
+pub mod lists;
 mod number;
 pub mod pdf;
 mod subset;
