@@ -58,9 +58,11 @@ pub(super) fn let_in(
     let body = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET).map(|p| Prism { from: -POCKET.2, ..p });
     made.inserts.push(Insert { what: "clamping connector".into(), at, body });
     made.ways_in = vec![-plane.normal];
-    made.says += &format!(", {}", wording::count(n as usize, "clamping connector", "clamping connectors"));
-    made.setting += &format!(
-        "; pockets {} × {}, {} deep, {} from the inner corner; key hole ⌀ {}",
+    made.says =
+        format!("{}, {}", made.says, wording::count(n as usize, "clamping connector", "clamping connectors"));
+    made.setting = format!(
+        "{}; pockets {} × {}, {} deep, {} from the inner corner; key hole ⌀ {}",
+        made.setting,
         bench.figure(POCKET.0),
         bench.figure(POCKET.1),
         bench.figure(POCKET.2),

@@ -124,7 +124,8 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     let thick = whole.size.z;
     made.setting = format!("channel {} wide, {} deep", bench.figure(thick), bench.mm(depth));
     if stopped {
-        made.setting += &format!(", {} from the {} edge", bench.mm(begin - edge), side_of(-run).name());
+        let from = bench.mm(begin - edge);
+        made.setting = format!("{}, {from} from the {} edge", made.setting, side_of(-run).name());
     }
     Ok(made)
 }

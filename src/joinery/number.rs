@@ -39,11 +39,11 @@ pub(super) fn number(parts: &mut [WorkedPart]) {
         match found {
             None => {
                 firsts.push((i, None));
-                parts[i].number = firsts.len() as u32;
+                parts[i].number = numbered(firsts.len());
             }
             Some((n, like)) => {
                 let (first, mirror) = firsts[n];
-                parts[i].number = n as u32 + 1;
+                parts[i].number = numbered(n + 1);
                 let share = match (like, mirror) {
                     (Likeness::Same, _) => Some(first),
                     (Likeness::Turned, _) => None,
@@ -66,13 +66,18 @@ pub(super) fn number(parts: &mut [WorkedPart]) {
     give_hands(parts, &firsts);
 }
 
+/// A count as a part number.
+fn numbered(n: usize) -> u32 {
+    u32::try_from(n).unwrap_or(u32::MAX)
+}
+
 /// Hands only for numbers that have both; left is the hand that stands further
 /// left in the piece.
 fn give_hands(parts: &mut [WorkedPart], firsts: &[(usize, Option<usize>)]) {
     for (n, (first, mirror)) in firsts.iter().enumerate() {
         let middle = |i: usize| parts[i].at.point(0.5 * parts[i].size).x;
         let swap = mirror.is_some_and(|m| middle(m) < middle(*first) - SAME);
-        for (i, part) in parts.iter_mut().enumerate().filter(|(_, p)| p.number == n as u32 + 1) {
+        for (i, part) in parts.iter_mut().enumerate().filter(|(_, p)| p.number == numbered(n + 1)) {
             let mirrored = part.hand == Hand::Right && i != *first;
             part.hand = match (mirror, mirrored != swap) {
                 (None, _) => Hand::None,

@@ -93,8 +93,11 @@ impl Joinery for Screws {
 fn places(length: f64, spacing: f64) -> Vec<f64> {
     let inset = INSET.min(0.25 * length);
     let span = length - 2.0 * inset;
-    let gaps = (span / spacing.max(10.0) - 1e-9).ceil().clamp(1.0, 500.0);
-    (0..=gaps as u32).map(|k| f64::from(k) * span / gaps - 0.5 * span).collect()
+    let mut gaps = 1_u32;
+    while span / f64::from(gaps) > spacing.max(10.0) + 1e-6 && gaps < 500 {
+        gaps += 1;
+    }
+    (0..=gaps).map(|k| f64::from(k) * span / f64::from(gaps) - 0.5 * span).collect()
 }
 
 /// The screw against the parts it joins.
