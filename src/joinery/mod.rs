@@ -3,18 +3,24 @@
 //! Comes in: a [`Job`](crate::model::Job). Goes out: a [`WorkedJob`] whose parts
 //! are stock minus cuts. Knows nothing of rhai and nothing of drawings.
 
+mod arris;
 mod bench;
+mod bevel;
 mod blank;
 mod butt;
 mod connector;
+mod face;
 mod groove;
+mod hole;
 mod housing;
 mod let_in;
 mod lipping;
 mod meet;
 mod mitre;
 mod mitre_plane;
+mod notch;
 mod number;
+mod outline;
 mod pocket;
 mod rebate;
 mod registry;

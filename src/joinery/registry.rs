@@ -1,7 +1,9 @@
 //! Every word of joinery, one line each.
 
 use super::bench::Joinery;
-use super::{butt, groove, housing, lipping, mitre, rebate, screws, tenons};
+use super::{
+    arris, bevel, butt, groove, hole, housing, lipping, mitre, notch, outline, rebate, screws, tenons,
+};
 use crate::model::{Arg, OptionKind, Takes, Word};
 
 /// Everything joinery knows, in the order of the reference.
@@ -14,6 +16,14 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &rebate::Rebate,
     &screws::Screws,
     &lipping::Lipping,
+    &outline::Shape,
+    &bevel::Taper,
+    &bevel::Bevel,
+    &arris::Chamfer,
+    &arris::RoundOver,
+    &hole::Hole,
+    &hole::Slot,
+    &notch::Notch,
 ];
 
 /// The same as data, for the script engine.
@@ -40,3 +50,10 @@ pub(super) static PARTS_AND_MEMBER: &[Arg] =
 
 /// Any length of joinery.
 pub(super) const LENGTH: OptionKind = OptionKind::Length { min: 0.0, max: 500.0 };
+
+/// One part.
+pub(super) static PART: &[Arg] = &[Arg { name: "part", takes: Takes::Part }];
+
+/// One part and the side of it to work on.
+pub(super) static ON_SIDE: &[Arg] =
+    &[Arg { name: "part", takes: Takes::Part }, Arg { name: "side", takes: Takes::Value(OptionKind::Side) }];
