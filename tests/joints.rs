@@ -65,3 +65,224 @@ fn clear_of_one_another(job: &WorkedJob) {
         }
     }
 }
+
+/// Two boards of a script: `a` and `b` in pine from a box each, then `works`.
+fn boards(a: [[f64; 2]; 3], b: [[f64; 2]; 3], grain: [&str; 2], works: &str) -> String {
+    let span = |r: [f64; 2]| format!("[{:?}, {:?}]", r[0], r[1]);
+    let board = |name: &str, s: [[f64; 2]; 3], grain: &str| {
+        let (x, y, z) = (span(s[0]), span(s[1]), span(s[2]));
+        format!("let {name} = board(\"{name}\", pine, #{{ x: {x}, y: {y}, z: {z}, grain: \"{grain}\" }});\n")
+    };
+    format!(
+        "job(\"Test\", #{{ unit: \"mm\" }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27, 34] }});\n\
+         piece(\"Piece\");\n{}{}{works}\n",
+        board("a", a, grain[0]),
+        board("b", b, grain[1])
+    )
+}
+
+/// A shelf of 600 between nothing and the side `b` that stands to its right.
+fn shelf_and_side(works: &str) -> String {
+    boards(
+        [[18.0, 618.0], [0.0, 300.0], [400.0, 418.0]],
+        [[618.0, 636.0], [0.0, 300.0], [0.0, 800.0]],
+        ["x", "z"],
+        works,
+    )
+}
+
+/// The job of a script without problems.
+fn good(text: &str) -> WorkedJob {
+    let (job, problems) = worked("test", text, &[]);
+    assert_eq!(problems, "", "{text}");
+    clear_of_one_another(&job);
+    job
+}
+
+/// What the cuts take from a part, mm3.
+fn removed(job: &WorkedJob, part: usize) -> f64 {
+    let part = &job.parts[part];
+    part.size.element_product() - part.solid.volume()
+}
+
+/// Area of a circle of 32 facets, the corners on it: n/2 r2 sin(2 pi / n).
+fn round(diameter: f64) -> f64 {
+    16.0 * (0.5 * diameter).powi(2) * (std::f64::consts::TAU / 32.0).sin()
+}
+
+/// Equal to a ten-thousandth of a cubic millimetre in a thousand.
+fn near(a: f64, b: f64) {
+    assert!((a - b).abs() < 1e-6 * b.abs().max(1000.0), "{a} is not {b}");
+}
+
+#[test]
+fn a_housing_takes_a_channel_and_the_shelf_grows_into_it() {
+    let job = good(&shelf_and_side("housing(a, b, #{ depth: 6 });"));
+    near(removed(&job, 1), 18.0 * 300.0 * 6.0);
+    near(removed(&job, 0), 0.0);
+    near(job.parts[0].size.x, 606.0);
+    let job = good(&shelf_and_side("housing(a, b, #{ depth: 6, stop: 12 });"));
+    near(removed(&job, 1), 18.0 * 288.0 * 6.0);
+    near(removed(&job, 0), 18.0 * 12.0 * 6.0);
+    // A third of 18 where nothing is said.
+    near(good(&shelf_and_side("housing(a, b, #{ });")).parts[0].size.x, 606.0);
+}
+
+#[test]
+fn a_groove_leaves_its_slack() {
+    let job = good(&shelf_and_side("groove(a, b, #{ depth: 8, slack: 0.5 });"));
+    near(removed(&job, 1), 18.0 * 300.0 * 8.0);
+    near(job.parts[0].size.x, 607.5);
+}
+
+#[test]
+fn a_rebate_takes_the_corner_the_part_lies_in() {
+    let text = boards(
+        [[18.0, 618.0], [0.0, 300.0], [782.0, 800.0]],
+        [[618.0, 636.0], [0.0, 300.0], [0.0, 800.0]],
+        ["x", "z"],
+        "rebate(a, b, #{ lap: 10 });",
+    );
+    let job = good(&text);
+    near(removed(&job, 1), 10.0 * 300.0 * 18.0);
+    near(job.parts[0].size.x, 610.0);
+}
+
+#[test]
+fn mortises_lie_over_one_another() {
+    let job = good(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"8x40\", count: 3 });"));
+    let stadium = |width: f64, thick: f64| (width - thick) * thick + round(thick);
+    // 18 thick less 3 of wall: 15 deep; the other 26 + 1 deep in the shelf.
+    near(removed(&job, 1), 3.0 * stadium(40.0, 8.0) * 15.0);
+    near(removed(&job, 0), 3.0 * stadium(40.0, 8.0) * 27.0);
+    mouths_meet(&job, 3);
+    for (name, settings) in [("periodicals_cabinet", &[("width", "1211.3")][..]), ("notice_frame", &[])] {
+        mouths_meet(&script(name, settings), 1);
+    }
+}
+
+/// Every mortise of a tenon joint has its mouth on one of the other part, and
+/// there are at least `least` pairs.
+fn mouths_meet(job: &WorkedJob, least: usize) {
+    let mut pairs = 0;
+    for (j, joint) in job.joints.iter().enumerate().filter(|(_, j)| j.word == "loose_tenons") {
+        let mouths = |part: usize| {
+            let part = &job.parts[part];
+            let mine = part.cuts.iter().filter(move |c| c.joint == Some(j));
+            mine.map(|c| part.at.point(c.shape.at.origin)).collect::<Vec<_>>()
+        };
+        let (a, b) = (mouths(joint.parts[0]), mouths(joint.parts[1]));
+        assert_eq!(a.len(), b.len());
+        for (p, q) in a.iter().zip(&b) {
+            assert!(p.distance(*q) < 0.001, "{p} is not over {q}");
+            pairs += 1;
+        }
+        assert_eq!(joint.inserts[0].at.len(), a.len());
+    }
+    assert!(pairs >= least);
+}
+
+#[test]
+fn a_mitre_makes_long_and_short_points() {
+    // Square and equal: the short point is one thickness behind the long one.
+    let corner = |thick: f64, works: &str| {
+        boards(
+            [[0.0, 20.0], [0.0, 100.0], [0.0, 400.0]],
+            [[0.0, 600.0], [0.0, 100.0], [400.0 - thick, 400.0]],
+            ["z", "x"],
+            works,
+        )
+    };
+    for thick in [20.0, 30.0] {
+        let job = good(&corner(thick, "mitre(a, b);"));
+        near(removed(&job, 0), 0.5 * 20.0 * thick * 100.0);
+        near(removed(&job, 1), 0.5 * 20.0 * thick * 100.0);
+        let mut along: Vec<f64> =
+            job.parts[0].solid.points.iter().map(|p| (p.x * 1e6).round() / 1e6).collect();
+        along.sort_by(f64::total_cmp);
+        along.dedup();
+        // Both ends of one and the short point of the other: 0, 400 - t, 400.
+        let short = if along[1] > 200.0 { along[2] - along[1] } else { along[1] - along[0] };
+        assert_eq!(along.len(), 3);
+        near(short, thick);
+    }
+    let job = good(&corner(20.0, "mitre(a, b, #{ connectors: 1 });"));
+    assert_eq!(job.joints[0].inserts[0].at.len(), 1);
+    let pocket = (50.0 - 7.0) * 7.0 + round(7.0);
+    near(removed(&job, 1), 0.5 * 20.0 * 20.0 * 100.0 + pocket * 9.0);
+}
+
+#[test]
+fn screws_stand_in_a_row() {
+    let text = boards(
+        [[0.0, 600.0], [300.0, 306.0], [0.0, 400.0]],
+        [[0.0, 600.0], [0.0, 300.0], [100.0, 118.0]],
+        ["x", "x"],
+        "screws(a, b, #{ screw: \"3.5x16\", spacing: 150 });",
+    );
+    let job = good(&text);
+    // 520 between the outer screws: four gaps of 130, five screws.
+    assert_eq!(job.joints[0].says, "5 screws 3.5 × 16");
+    near(removed(&job, 0), 5.0 * round(3.5) * 6.0);
+    near(removed(&job, 1), 5.0 * round(0.7 * 3.5) * 10.0);
+}
+
+#[test]
+fn lippings_keep_the_size_of_the_whole() {
+    for (corner, last) in [("butted", 294.0 * 6.0), ("mitred", 300.0 * 6.0 - 36.0)] {
+        let works = format!(
+            "lipping(a, [\"front\", \"left\", \"back\"], pine, #{{ thick: 6, corner: \"{corner}\" }});"
+        );
+        let job = good(&shelf_and_side(&works));
+        assert_eq!(job.parts[0].size.to_array(), [594.0, 288.0, 18.0]);
+        let volume: f64 =
+            job.parts.iter().filter(|p| p.name.starts_with('a')).map(|p| p.solid.volume()).sum();
+        near(volume, 600.0 * 300.0 * 18.0);
+        let left = job.parts.iter().find(|p| p.name == "a left lipping").unwrap();
+        near(left.solid.volume(), last * 18.0);
+    }
+}
+
+#[test]
+fn shaping_takes_what_geometry_says() {
+    let size = 600.0 * 300.0 * 18.0;
+    let quarter = 4.0 * 36.0 - round(12.0);
+    for (works, gone) in [
+        (
+            "hole(a, \"top\", #{ diameter: 10, along: [100, 200], across: 50, depth: 12 });",
+            2.0 * round(10.0) * 12.0,
+        ),
+        ("slot(a, \"top\", #{ along: [100, 140], width: 8 });", (32.0 * 8.0 + round(8.0)) * 18.0),
+        ("notch(a, #{ x: [18, 68], y: [0, 20] });", 50.0 * 20.0 * 18.0),
+        ("bevel(a, \"left\", #{ angle: 45, long: \"top\" });", 0.5 * 18.0 * 18.0 * 300.0),
+        ("taper(a, \"front\", #{ by: 30, toward: \"left\", start: 100 });", 0.5 * 500.0 * 30.0 * 18.0),
+        ("chamfer(a, \"top\", #{ width: 3, edges: \"front\" });", 0.5 * 9.0 * 600.0),
+        (
+            "round_over(a, \"top\", #{ radius: 6, edges: [\"front\", \"back\"] });",
+            2.0 * 0.25 * quarter * 600.0,
+        ),
+        (
+            "outline(a, \"top\", #{ points: [[0, 0], [600, 0], [600, 300], [300, 300, 1], [200, 300], [0, 300]] });",
+            -1.0,
+        ),
+        (
+            "outline(a, \"top\", #{ points: [[0, 0], [600, 0], [600, 100], [0, 300]] });",
+            0.5 * 600.0 * 200.0 * 18.0,
+        ),
+    ] {
+        let (job, problems) = worked("test", &shelf_and_side(works), &[]);
+        if gone < 0.0 {
+            // The bulge to the outside leaves the part.
+            assert!(problems.starts_with("error[off-the-part]"), "{problems}");
+            continue;
+        }
+        assert_eq!(problems, "", "{works}");
+        assert!(job.joints.is_empty());
+        let left = job.parts[0].solid.volume();
+        assert!(
+            (size - left - gone).abs() < 1e-6 * gone.max(1000.0),
+            "{works}: {} is not {gone}",
+            size - left
+        );
+    }
+}
