@@ -1,4 +1,5 @@
-//! Joints find their places and cut both parts.
+//! Joints find their places and cut both parts. Volumes are closed forms of plane
+//! geometry, derived beside each. `UPDATE=1` writes the messages anew.
 
 use std::sync::Arc;
 
@@ -285,4 +286,73 @@ fn shaping_takes_what_geometry_says() {
             size - left
         );
     }
+}
+
+#[test]
+fn boards_of_a_hexagon_mitre_at_thirty_degrees() {
+    // Regular hexagon of outer side 300, boards 20 thick: 30 degrees off square.
+    let mut text = String::from(
+        "job(\"Six\", #{ unit: \"mm\" });\nlet pine = board_stock(\"Pine\", #{ thick: [27] });\npiece(\"Six\");\nlet all = [];\n",
+    );
+    text += "for k in -1..2 { all += board(\"Board \" + k, pine, #{ x: [-150, 150], y: [0, 100], z: [150 * sqrt(3.0) - 20, \
+             150 * sqrt(3.0)], grain: \"x\", turn: #{ axis: \"y\", by: 60 * k, about: [0, 0, 0] } }); }\n\
+             for k in 0..2 { mitre(all[k], all[k + 1]); }\n";
+    let job = good(&text);
+    for (i, part) in job.parts.iter().enumerate() {
+        // A wedge at each mitred end: half of 20 by 20 tan 30.
+        let wedge = 0.5 * 20.0 * 20.0 * (std::f64::consts::PI / 6.0).tan() * 100.0;
+        near(removed(&job, i), if i == 1 { 2.0 * wedge } else { wedge });
+        assert_eq!(part.number, if i == 1 { 2 } else { 1 });
+    }
+    assert_eq!(job.joints[0].says, "mitred 30°");
+}
+
+#[test]
+fn mirror_images_share_a_number() {
+    let job = script("low_bookcase", &[]);
+    let marks: Vec<String> = job.parts.iter().take(6).map(rodwright::joinery::WorkedPart::mark).collect();
+    assert_eq!(marks, ["1 L", "1 R", "2", "2", "2", "2"]);
+    // Bottom and top are the same as they lie, so that they share one solid.
+    assert!(Arc::ptr_eq(&job.parts[2].solid, &job.parts[5].solid));
+}
+
+/// Message and help of the only problem of a script, without its excerpt.
+fn problem(text: &str) -> String {
+    let (_, problems) = worked("test", text, &[]);
+    assert!(problems.ends_with("1 error\n"), "{problems}");
+    let said = problems.lines().filter(|l| l.starts_with("error") || l.contains("= help"));
+    said.map(|l| l.trim_start().to_owned() + "\n").collect()
+}
+
+#[test]
+fn what_cannot_be_made_is_said_with_figures() {
+    let apart = boards(
+        [[18.0, 615.0], [0.0, 300.0], [400.0, 418.0]],
+        [[618.0, 636.0], [0.0, 300.0], [0.0, 800.0]],
+        ["x", "z"],
+        "housing(a, b, #{ depth: 6 });",
+    );
+    let crossing = apart.replace("615.0", "625.0").replace("housing(a, b, #{ depth: 6 })", "butt(a, b)");
+    let both = "loose_tenons(a, b, #{ tenon: \"8x40\" }); loose_tenons(a, b, #{ tenon: \"8x30\" });";
+    let cases = [
+        problem(&apart),
+        problem(&crossing),
+        problem(&shelf_and_side("housing(a, b, #{ depth: 18 });")),
+        problem(&shelf_and_side("groove(a, b, #{ depth: 4, slack: 5 });")),
+        problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"14x40\" });")),
+        problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"8x40\", count: 20 });")),
+        problem(&shelf_and_side(both)),
+        problem(&shelf_and_side("screws(b, a, #{ screw: \"4x16\" });")),
+        problem(&shelf_and_side("mitre(a, b);")),
+        problem(&shelf_and_side("lipping(a, \"top\", pine, #{ thick: 6 });")),
+        problem(&shelf_and_side("hole(a, \"top\", #{ diameter: 20, along: [5], across: 50 });")),
+        problem(&shelf_and_side("notch(a, #{ x: [200, 260] });")),
+        problem(&shelf_and_side("butt(a, a);")),
+    ];
+    let path = "tests/joints_problems.txt";
+    let golden = std::fs::read_to_string(path).unwrap_or_default();
+    if std::env::var_os("UPDATE").is_some() {
+        std::fs::write(path, cases.join("\n")).unwrap();
+    }
+    assert_eq!(cases.join("\n"), golden);
 }

@@ -52,7 +52,7 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
     }
     for part in 0..bench.placed.len() {
         let mine = || growths.iter().filter(|(_, g)| g.part == part);
-        let joined = joined(bench.placed[part], mine().map(|(_, g)| *g));
+        let joined = joined(bench.placed[part], &mine().map(|(_, g)| *g));
         let mut core = joined;
         for (asked, growth) in mine() {
             let Some((side, stock)) = growth.lipping else { continue };
@@ -74,7 +74,7 @@ fn plain(size: DVec3) -> DVec3 {
 
 /// A blank with its joints: where several joints lengthen one end, the longest
 /// counts.
-fn joined(placed: Blank, growths: impl Iterator<Item = Growth> + Clone) -> Blank {
+fn joined(placed: Blank, growths: &(impl Iterator<Item = Growth> + Clone)) -> Blank {
     let mut blank = placed;
     for axis in (0..3).map(|i| placed.axis(i)) {
         for way in [axis, -axis] {
@@ -186,6 +186,7 @@ fn passes(kind: CutKind) -> bool {
 /// Pockets of different joints that run into one another.
 fn collisions(worked: &WorkedJob) -> Vec<Problem> {
     let mut found = Vec::new();
+    let mut told = Vec::new();
     for part in &worked.parts {
         let pockets: Vec<&Cut> = part.cuts.iter().filter(|c| !passes(c.kind)).collect();
         for (i, cut) in pockets.iter().enumerate() {
@@ -194,16 +195,20 @@ fn collisions(worked: &WorkedJob) -> Vec<Problem> {
                 if by > TOUCH && most.is_none_or(|(m, _)| by > m) { Some((by, other)) } else { most }
             });
             let Some((by, other)) = worst else { continue };
+            // Two joints that collide in both their parts are told once.
+            if told.contains(&(cut.joint, other.joint)) {
+                continue;
+            }
+            told.push((cut.joint, other.joint));
             let by = crate::measure::number(by, 1);
             let says = format!("pockets of two joints run {by} mm into one another in `{}`", part.name);
-            let problem = Problem::error("mortises-collide", says)
-                .at(cut.origin)
-                .place(other.origin.user, "the other joint")
-                .part(part.name.clone())
-                .help("move one of the joints, or make its pockets fewer or smaller");
-            if !found.contains(&problem) {
-                found.push(problem);
-            }
+            found.push(
+                Problem::error("mortises-collide", says)
+                    .at(cut.origin)
+                    .place(other.origin.user, "the other joint")
+                    .part(part.name.clone())
+                    .help("move one of the joints, or make its pockets fewer or smaller"),
+            );
         }
     }
     found
