@@ -3,8 +3,10 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
 
+mod assembly;
 mod cli;
 mod drawing_parts;
+mod drawing_sheets;
 mod house;
 mod joints;
 mod output;

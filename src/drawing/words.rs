@@ -5,11 +5,6 @@ use kurbo::Point;
 use super::Look;
 use crate::paper::{Run, Text, Weight, lettering};
 
-/// One length as the set shows it.
-pub(super) fn length(look: &Look, mm: f64) -> Vec<Run> {
-    stacked(&length_text(look, mm))
-}
-
 /// Plain text as one run.
 pub(super) fn plain(text: impl Into<String>) -> Vec<Run> {
     vec![Run::Plain(text.into())]

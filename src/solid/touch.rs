@@ -156,7 +156,9 @@ fn wide(region: &Region) -> bool {
     around > 0.0 && region.area() / (0.5 * around) > LEAST_WIDTH
 }
 
-/// Whether somewhere in the shared patch `g` lies further along than `f`.
+/// Whether somewhere in the shared patch `g` lies further along than `f`, or
+/// they touch all over it. Faces that meet in a corner or an edge only, such as
+/// the outer arrises of a mitre, do not stand in one another's way.
 fn ahead(shared: &Region, f: &Face, g: &Face, frame: &Placement) -> bool {
     let depth = |face: &Face, p: DVec2| {
         let n = DVec3::new(
@@ -166,7 +168,13 @@ fn ahead(shared: &Region, f: &Face, g: &Face, frame: &Placement) -> bool {
         );
         (face.plane.offset - n.x * p.x - n.y * p.y) / n.z
     };
-    shared.rings().iter().flatten().any(|&p| depth(g, p) - depth(f, p) > -MOTION_GAP)
+    let rings = shared.rings();
+    let mut further = rings.iter().flatten().map(|&p| depth(g, p) - depth(f, p));
+    let mut touching = true;
+    further.any(|by| {
+        touching &= by > -MOTION_GAP;
+        by > MOTION_GAP
+    }) || touching
 }
 
 /// The box of a face in a frame.

@@ -1,5 +1,7 @@
 //! Helpers shared by the integration tests.
 
+pub(crate) mod pieces;
+
 /// Fails with both values unless they are within `tolerance`.
 #[allow(dead_code, reason = "not every subject compares numbers")]
 #[track_caller]

@@ -1,0 +1,66 @@
+//! The sheets round the part drawings: general arrangement, section, lists,
+//! assembly order; frame, title block and numbers.
+
+use rodwright::assembly::assembly_orders;
+use rodwright::drawing::{Look, Paper, Profile, draw};
+use rodwright::measure::Unit;
+use rodwright::paper::{Ink, Role, Sheet};
+
+use crate::support::pieces::{cabinet, frame};
+
+/// Papers, units and profiles every set is held to.
+fn looks() -> Vec<(&'static str, Look)> {
+    vec![
+        ("a3", Look::new(Paper::A3, Unit::Mm, Profile::Iso)),
+        ("a4", Look::new(Paper::A4, Unit::Mm, Profile::Uk)),
+        ("letter", Look::new(Paper::Letter, Unit::Inch, Profile::Asme)),
+        ("tabloid", Look::new(Paper::Tabloid, Unit::Inch, Profile::Asme)),
+    ]
+}
+
+fn sets() -> Vec<(String, Vec<Sheet>)> {
+    let mut sets = Vec::new();
+    for (piece, (job, worked)) in [("cabinet", cabinet()), ("frame", frame())] {
+        for (name, look) in looks() {
+            let (orders, problems) = assembly_orders(&job, &worked);
+            assert!(problems.is_empty(), "{piece}: {problems:?}");
+            let (sheets, problems) = draw(&job, &worked, &orders, &look);
+            assert!(problems.is_empty(), "{piece} {name}: {problems:?}");
+            sets.push((format!("{piece}-{name}"), sheets));
+        }
+    }
+    sets
+}
+
+/// Writes the sheets as SVG where `RODWRIGHT_LOOK` names a folder, to be looked
+/// at; always checks that nothing lies outside the frame.
+#[test]
+fn every_mark_lies_inside_the_frame() {
+    let folder = std::env::var("RODWRIGHT_LOOK").ok();
+    for (name, sheets) in sets() {
+        assert!(sheets.len() >= 4, "{name}");
+        for sheet in &sheets {
+            if let Some(folder) = &folder {
+                std::fs::write(
+                    format!("{folder}/{name}-{:0>2}.svg", sheet.number),
+                    rodwright::output::svg::write(sheet),
+                )
+                .unwrap();
+            }
+            for mark in sheet.marks.iter().filter(|m| m.role != Role::Frame) {
+                let bounds = mark.bounds();
+                let inside = sheet.space.inflate(0.3, 0.3);
+                assert!(
+                    inside.union(bounds) == inside,
+                    "{name} sheet {}: {:?} {bounds:?} {:?}",
+                    sheet.number,
+                    mark.role,
+                    match &mark.ink {
+                        Ink::Text(text) => text.reading(),
+                        _ => String::new(),
+                    }
+                );
+            }
+        }
+    }
+}
