@@ -57,7 +57,8 @@ pub(super) fn let_in(
     }
     let body = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET).map(|p| Prism { from: -POCKET.2, ..p });
     made.inserts.push(Insert { what: "clamping connector".into(), at, body });
-    made.ways_in = vec![-plane.normal];
+    // The two halves lie flush in their pockets until the key draws them
+    // together, so they leave the ways in to the mitre itself.
     made.says =
         format!("{}, {}", made.says, wording::count(n as usize, "clamping connector", "clamping connectors"));
     made.setting = format!(

@@ -170,8 +170,9 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
     step = fit(step, lie.open, (open - depth, open));
     let inner = step.reach(lie.normal).0;
     step = fit(step, lie.normal, (inner, lie.face));
-    let mut made = Made { parts: held.to_vec(), ways_in: vec![lie.open, lie.normal], ..Made::default() };
-    made.parts.push(member);
+    // What is held comes to the member: in at the open side, or sideways.
+    let mut made = Made { parts: vec![member], ways_in: vec![-lie.open, -lie.normal], ..Made::default() };
+    made.parts.extend(held);
     made.cuts.push(Sawn { part: member, kind: CutKind::Rebate, shape: step.prism() });
     let lap = lie.face - inner;
     made.says = format!("rebate {} × {}", bench.figure(lap), bench.mm(depth));
