@@ -12,5 +12,6 @@ mod joints;
 mod output;
 mod problems;
 mod script;
+mod sets;
 mod solids;
 mod support;

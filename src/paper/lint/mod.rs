@@ -29,6 +29,10 @@ pub struct Finding {
 /// office practice for notes on small sheets).
 pub const LEAST_TEXT: f64 = 2.5;
 
+/// Least height of the names of fields in a title block, mm: the smallest size
+/// of ISO 3098.
+pub const LEAST_LABEL: f64 = 1.8;
+
 /// Lines of wood nearer than this run into one when printed, mm (ISO 128,
 /// as given in public tables).
 pub const LEAST_GAP: f64 = 0.7;

@@ -3,7 +3,7 @@
 use kurbo::{Point, Rect};
 
 use super::scene::{Scene, Words, describe};
-use super::{Add, LEAST_TEXT};
+use super::{Add, LEAST_LABEL, LEAST_TEXT};
 use crate::paper::Role;
 
 /// Boxes that only graze one another by this much are apart, mm.
