@@ -7,6 +7,7 @@
 mod ends;
 mod list;
 mod needs;
+pub mod sheets;
 
 pub use ends::{EndCuts, end_cuts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};

@@ -1,0 +1,142 @@
+//! What no plan can cost less than.
+//!
+//! A function f on lengths is dual feasible when lengths that fit a sheet
+//! together have f adding up to at most 1; then the sum of f(x) g(y) over the
+//! parts is at most the number of sheets, however they are cut (S. Fekete and
+//! J. Schepers, "New classes of fast lower bounds for bin packing problems",
+//! Mathematical Programming, 2001). Products are kept as whole numbers.
+
+use super::shop::{Block, Kind, Shop};
+use std::cmp::Ordering;
+
+/// A whole-number share of a length: `(share, whole)`.
+type Share = (i64, i64);
+
+/// The dual feasible functions tried.
+#[derive(Clone, Copy, Debug)]
+enum Step {
+    /// The length itself.
+    Plain,
+    /// Lengths over `whole - e` count as whole, those below `e` as nothing.
+    Threshold(i64),
+    /// `floor((k + 1) x / whole)` of `k`, exact multiples staying themselves.
+    Rounded(i64),
+    /// Lengths over half count as what the shorter pieces `e` leave of them.
+    Counted(i64),
+}
+
+impl Step {
+    /// The share of one length in a whole.
+    fn share(self, x: i64, whole: i64) -> Share {
+        match self {
+            Self::Threshold(e) if x > whole - e => (whole, whole),
+            Self::Threshold(e) if x < e => (0, whole),
+            Self::Plain | Self::Threshold(_) => (x, whole),
+            Self::Rounded(k) if (k + 1) * x % whole == 0 => (x * k, whole * k),
+            Self::Rounded(k) => ((k + 1) * x / whole * whole, whole * k),
+            Self::Counted(e) => {
+                let pieces = whole / e;
+                let share = match (2 * x).cmp(&whole) {
+                    Ordering::Greater => 2 * (pieces - (whole - x) / e),
+                    Ordering::Equal => pieces,
+                    Ordering::Less => 2 * (x / e),
+                };
+                (share, 2 * pieces)
+            }
+        }
+    }
+}
+
+/// The functions worth trying for one axis.
+fn steps(lengths: &[i64], whole: i64) -> Vec<Step> {
+    let mut marks: Vec<i64> = lengths.iter().flat_map(|&x| [x, whole - x + 1]).collect();
+    marks.retain(|&mark| mark >= 1 && 2 * mark <= whole);
+    marks.sort_unstable();
+    marks.dedup();
+    // More marks than this would cost more than they tell.
+    let every = marks.len().div_ceil(24).max(1);
+    let mut all = vec![Step::Plain];
+    all.extend((1..=6).map(Step::Rounded));
+    for &mark in marks.iter().step_by(every) {
+        all.push(Step::Threshold(mark));
+        all.push(Step::Counted(mark));
+    }
+    all
+}
+
+/// Sheets of one kind that are needed at the least.
+fn sheets_needed(blocks: &[Block], kind: &Kind) -> i64 {
+    let whole = kind.size.map(i64::from);
+    let mut lengths: [Vec<i64>; 2] = [Vec::new(), Vec::new()];
+    for block in blocks {
+        let size = block.size.map(i64::from);
+        for axis in 0..2 {
+            lengths[axis].push(size[axis]);
+            if block.may_turn {
+                lengths[axis].push(size[1 - axis]);
+            }
+        }
+    }
+    let across = steps(&lengths[1], whole[1]);
+    let mut most = 1;
+    for f in steps(&lengths[0], whole[0]) {
+        for &g in &across {
+            most = most.max(needed_by(blocks, whole, f, g));
+        }
+    }
+    most
+}
+
+/// What one pair of functions proves.
+fn needed_by(blocks: &[Block], whole: [i64; 2], f: Step, g: Step) -> i64 {
+    let mut sum: i128 = 0;
+    let mut unit: i128 = 1;
+    for block in blocks {
+        let mut least = i128::MAX;
+        for turned in [false, true] {
+            let size = block.lying(turned).map(i64::from);
+            if (turned && !block.may_turn) || size[0] > whole[0] || size[1] > whole[1] {
+                continue;
+            }
+            let (a, a_whole) = f.share(size[0], whole[0]);
+            let (b, b_whole) = g.share(size[1], whole[1]);
+            unit = i128::from(a_whole) * i128::from(b_whole);
+            least = least.min(i128::from(a) * i128::from(b));
+        }
+        if least < i128::MAX {
+            sum += least * block.count() as i128;
+        }
+    }
+    i64::try_from((sum + unit - 1) / unit).unwrap_or(1)
+}
+
+/// What no plan for all the blocks can cost less than.
+pub(super) fn cost_bound(shop: &Shop) -> i64 {
+    let fits = |kind: &&Kind| kind.count > 0 && shop.blocks.iter().any(|block| shop.fits(block, kind));
+    let mut kinds: Vec<&Kind> = shop.kinds.iter().filter(fits).collect();
+    if let [only] = kinds[..] {
+        return sheets_needed(&shop.blocks, only) * only.cost;
+    }
+    // Several kinds: the area in the cheapest way, the last sheet in part.
+    let total: i64 =
+        shop.blocks.iter().map(|block| block.area * i64::try_from(block.count()).unwrap_or(i64::MAX)).sum();
+    kinds.sort_by(|a, b| {
+        (i128::from(a.cost) * i128::from(b.area)).cmp(&(i128::from(b.cost) * i128::from(a.area)))
+    });
+    let mut left = i128::from(total);
+    let mut cost: i128 = 0;
+    for kind in kinds {
+        let area = i128::from(kind.area);
+        let whole = (left / area).min(kind.count as i128);
+        cost += whole * i128::from(kind.cost);
+        left -= whole * area;
+        if left > 0 && whole < kind.count as i128 {
+            cost += (left * i128::from(kind.cost) + area - 1) / area;
+            left = 0;
+        }
+        if left <= 0 {
+            break;
+        }
+    }
+    i64::try_from(cost).unwrap_or(i64::MAX)
+}

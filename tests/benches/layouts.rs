@@ -1,0 +1,36 @@
+//! Layout benchmarks. `cargo bench --bench layouts -- table SECONDS EVERY`
+//! prints classes x ours, bound, best known; without `table` it times single
+//! jobs. Data, papers and figures: see `tests/data/layouts/README.md`.
+#![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout, reason = "a bench prints its table")]
+
+#[path = "../layouts_checker.rs"]
+#[allow(dead_code, reason = "shared with the tests")]
+mod layouts_checker;
+#[path = "../layouts_data.rs"]
+#[allow(dead_code, reason = "shared with the tests")]
+mod layouts_data;
+#[path = "layouts_table.rs"]
+mod layouts_table;
+
+use criterion::Criterion;
+use rodwright::cutting::sheets::{Effort, lay_out};
+
+fn main() {
+    let words: Vec<String> = std::env::args().collect();
+    if let Some(at) = words.iter().position(|word| word == "table") {
+        layouts_table::print(&words[at + 1..]);
+        return;
+    }
+    let mut timer = Criterion::default().sample_size(10);
+    if let Some(lines) = layouts_data::lines("furniture_dev_sheets") {
+        let job = layouts_data::furniture_job(&lines[0]);
+        timer.bench_function("kitchen, first answer", |bench| {
+            let effort = Effort { steps: 0, offcut_steps: 0, seed: 1 };
+            bench.iter(|| lay_out(&job, effort, &|| false));
+        });
+        timer.bench_function("kitchen, settled", |bench| {
+            bench.iter(|| lay_out(&job, Effort::default(), &|| false));
+        });
+    }
+    timer.final_summary();
+}

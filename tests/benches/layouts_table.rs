@@ -1,0 +1,174 @@
+//! The table: classes x ours, bound, best known, general library.
+
+use crate::layouts_checker::{faults, saw, sheets_of};
+use crate::layouts_data::{furniture_job, lines, plain_job};
+use rodwright::cutting::sheets::{Effort, SheetJob, SheetPlan, cut_sequence, lay_out};
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+use std::time::{Duration, Instant};
+
+/// Sum of sheets per class 1 to 10 by Gardeyn and Wauters (EJOR 2022), not
+/// turned and turned.
+const BEST_KNOWN: [[i64; 10]; 2] = [
+    [997, 124, 697, 121, 893, 110, 825, 833, 2130, 503],
+    [972, 124, 675, 119, 862, 109, 756, 759, 2119, 491],
+];
+
+struct Run {
+    limit: Duration,
+    every: usize,
+    skip: usize,
+    faults: usize,
+}
+
+impl Run {
+    fn solve(&mut self, job: &SheetJob) -> SheetPlan {
+        self.solve_with(job, 0)
+    }
+
+    fn solve_with(&mut self, job: &SheetJob, offcut_steps: u64) -> SheetPlan {
+        let begun = busy();
+        let limit = self.limit;
+        let effort = Effort { steps: u64::MAX, offcut_steps, seed: 1 };
+        let plan = lay_out(job, effort, &|| busy().saturating_sub(begun) > limit).unwrap();
+        let mut found = faults(job, &plan);
+        for (layout, (sheet, parts)) in plan.layouts.iter().zip(sheets_of(&plan)) {
+            let cuts = cut_sequence(job, layout);
+            found.extend(saw(job.sheets[sheet].size, job.kerf, &cuts, &parts));
+        }
+        for fault in &found {
+            println!("FAULT {fault}");
+        }
+        self.faults += found.len();
+        plan
+    }
+}
+
+/// Time this thread has spent on a core, where the system tells it, so that
+/// other work on the machine does not count; else time on the wall.
+fn busy() -> Duration {
+    static START: OnceLock<Instant> = OnceLock::new();
+    let start = START.get_or_init(Instant::now);
+    let told = std::fs::read_to_string("/proc/thread-self/schedstat").ok();
+    let nanos = told.and_then(|text| text.split(' ').next()?.parse().ok());
+    nanos.map_or_else(|| start.elapsed(), Duration::from_nanos)
+}
+
+/// Prints the tables named: `table SECONDS EVERY [set ...]`.
+pub(crate) fn print(words: &[String]) {
+    let seconds: f64 = words.first().map_or(1.0, |word| word.parse().unwrap());
+    let every: usize = words.get(1).map_or(1, |word| word.parse().unwrap());
+    let skip: usize = std::env::var("SKIP").map_or(0, |word| word.parse().unwrap());
+    let mut run = Run { limit: Duration::from_secs_f64(seconds), every, skip, faults: 0 };
+    let sets = words.get(2..).unwrap_or_default();
+    let wants = |set: &str| sets.is_empty() || sets.iter().any(|word| word == set);
+    for (set, turn, levels) in
+        [("og", false, None), ("rg", true, None), ("og4", false, Some(4)), ("rg4", true, Some(4))]
+    {
+        if wants(set) {
+            classes(&mut run, set, turn, levels);
+        }
+    }
+    if wants("a43") {
+        total(&mut run, "2d_furniture_A43");
+    }
+    if wants("m15") {
+        total(&mut run, "2d_vsbpp_M15");
+    }
+    if wants("dev") {
+        furniture(&mut run);
+    }
+    println!("checker errors: {}", run.faults);
+}
+
+fn classes(run: &mut Run, set: &str, turn: bool, levels: Option<u8>) {
+    let Some(lines) = lines("2d_class_500") else {
+        println!("SKIPPED {set}: 2d_class_500 is not on this machine");
+        return;
+    };
+    let mut sums: BTreeMap<usize, [i64; 4]> = BTreeMap::new();
+    let mut steps = 0;
+    for line in lines.iter().skip(run.skip).step_by(run.every) {
+        let name = line["name"].as_str().unwrap();
+        let class: usize = name[5..7].parse().unwrap();
+        let plan = run.solve(&plain_job(line, turn, levels));
+        let sum = sums.entry(class).or_default();
+        let price = line["bins"][0][3].as_i64().unwrap();
+        sum[0] += plan.cost / price;
+        sum[1] += plan.bound / price;
+        sum[2] += i64::from(plan.proven);
+        sum[3] += 1;
+        steps += plan.steps;
+    }
+    println!("{set}: class instances ours bound proven best-known(all 50)");
+    let mut all = [0; 4];
+    for (class, sum) in &sums {
+        let best = BEST_KNOWN[usize::from(turn)][class - 1];
+        println!("{class:>3} {:>4} {:>5} {:>5} {:>4} {best:>5}", sum[3], sum[0], sum[1], sum[2]);
+        (0..4).for_each(|at| all[at] += sum[at]);
+    }
+    println!("all {:>4} {:>5} {:>5} {:>4}  steps {steps}", all[3], all[0], all[1], all[2]);
+}
+
+fn total(run: &mut Run, set: &str) {
+    let Some(lines) = lines(set) else {
+        println!("SKIPPED {set}: it is not on this machine");
+        return;
+    };
+    let (mut cost, mut bound, mut sheets, mut out, mut steps) = (0, 0, 0, 0, 0);
+    for line in lines.iter().skip(run.skip).step_by(run.every) {
+        let plan = run.solve(&plain_job(line, false, None));
+        cost += plan.cost;
+        bound += plan.bound;
+        sheets += plan.layouts.len();
+        out += plan.unplaced.len();
+        steps += plan.steps;
+    }
+    println!("{set}: sheets {sheets} cost {cost} bound {bound} left out {out} steps {steps}");
+}
+
+fn furniture(run: &mut Run) {
+    let Some(lines) = lines("furniture_dev_sheets") else {
+        println!("SKIPPED furniture_dev_sheets: it is not on this machine");
+        return;
+    };
+    let mut families: BTreeMap<String, [i64; 5]> = BTreeMap::new();
+    let (mut shares, mut plans, mut steps) = (0.0, 0.0, 0);
+    for line in lines.iter().skip(run.skip).step_by(run.every) {
+        let job = furniture_job(line);
+        let plan = run.solve_with(&job, 15_000);
+        let sum = families.entry(line["family"].as_str().unwrap().to_owned()).or_default();
+        sum[0] += plan.cost;
+        sum[1] += plan.bound;
+        sum[2] += line["known_opt_cost"].as_i64().unwrap_or(plan.cost);
+        sum[3] += i64::try_from(plan.unplaced.len()).unwrap();
+        sum[4] += i64::from(plan.proven);
+        steps += plan.steps;
+        shares += largest_share(&job, &plan);
+        plans += 1.0;
+    }
+    println!("furniture: family cost bound known(or ours) left-out proven");
+    let mut all = [0; 5];
+    for (family, sum) in &families {
+        println!("{family:>14} {sum:?}");
+        (0..5).for_each(|at| all[at] += sum[at]);
+    }
+    println!("all {all:?} mean largest offcut {:.3} of a sheet, steps {steps}", shares / plans);
+}
+
+/// The largest offcut of a plan as a share of the job's largest sheet.
+fn largest_share(job: &SheetJob, plan: &SheetPlan) -> f64 {
+    use rodwright::cutting::sheets::{Piece, What};
+    fn largest(piece: &Piece, least: i64) -> i64 {
+        match &piece.what {
+            What::Offcut if piece.size.iter().min().unwrap() >= &least => piece.size[0] * piece.size[1],
+            What::Divided { pieces, .. } => {
+                pieces.iter().map(|piece| largest(piece, least)).max().unwrap_or(0)
+            }
+            _ => 0,
+        }
+    }
+    let area = job.sheets.iter().map(|sheet| sheet.size[0] * sheet.size[1]).max().unwrap();
+    let most = plan.layouts.iter().map(|layout| largest(&layout.usable, job.useful_offcut)).max();
+    most.unwrap_or(0) as f64 / area as f64
+}

@@ -1,0 +1,102 @@
+//! Reads benchmark instances. Ours (`furniture_dev_*`) and CC0 sets stand in
+//! `tests/data/layouts`; the rest is read from `../shared/packing` beside the
+//! repository if it is there.
+
+use rodwright::cutting::sheets::{Axis, GrainRun, SheetJob, SheetPart, SheetStock};
+use serde_json::Value;
+use std::path::PathBuf;
+
+/// The lines of a data set, or `None` when it is not on this machine.
+pub(crate) fn lines(set: &str) -> Option<Vec<Value>> {
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    let beside = root.join("../shared/packing");
+    let further = root.join("../../shared/packing");
+    let own = root.join("tests/data/layouts");
+    let text = [beside, further, own]
+        .into_iter()
+        .find_map(|folder| std::fs::read_to_string(folder.join(format!("{set}.jsonl"))).ok())?;
+    Some(text.lines().map(|line| serde_json::from_str(line).unwrap()).collect())
+}
+
+pub(crate) fn number(value: &Value) -> i64 {
+    value.as_i64().unwrap()
+}
+
+fn count(value: &Value) -> Option<u32> {
+    value.as_u64().map(|count| u32::try_from(count).unwrap())
+}
+
+pub(crate) fn list(value: &Value) -> &[Value] {
+    value.as_array().unwrap()
+}
+
+fn text(value: &Value) -> String {
+    value.as_str().unwrap().to_owned()
+}
+
+/// A job of the published two-dimensional sets: no kerf, no trim.
+pub(crate) fn plain_job(line: &Value, may_turn: bool, levels: Option<u8>) -> SheetJob {
+    let part = |(index, item): (usize, &Value)| SheetPart {
+        id: format!("{}", index + 1),
+        size: [number(&item[0]), number(&item[1])],
+        quantity: count(&item[2]).unwrap(),
+        may_turn,
+    };
+    let sheet = |(index, bin): (usize, &Value)| SheetStock {
+        id: format!("sheet {}", index + 1),
+        size: [number(&bin[0]), number(&bin[1])],
+        count: count(&bin[2]),
+        cost: number(&bin[3]),
+        trim: [0; 4],
+    };
+    SheetJob {
+        parts: list(&line["items"]).iter().enumerate().map(part).collect(),
+        runs: Vec::new(),
+        sheets: list(&line["bins"]).iter().enumerate().map(sheet).collect(),
+        kerf: 0,
+        levels,
+        useful_offcut: 0,
+    }
+}
+
+/// A job of our own furniture set.
+pub(crate) fn furniture_job(line: &Value) -> SheetJob {
+    let parts: Vec<SheetPart> = list(&line["parts"])
+        .iter()
+        .map(|part| SheetPart {
+            id: text(&part["id"]),
+            size: [number(&part["x"]), number(&part["y"])],
+            quantity: count(&part["qty"]).unwrap(),
+            may_turn: part["grain"] == "free",
+        })
+        .collect();
+    let place = |id: &Value| parts.iter().position(|part| part.id == text(id)).unwrap();
+    let runs = list(&line["runs"])
+        .iter()
+        .map(|run| GrainRun {
+            id: text(&run["id"]),
+            parts: list(&run["parts"]).iter().map(place).collect(),
+            axis: if run["axis"] == "x" { Axis::X } else { Axis::Y },
+            gap: None,
+        })
+        .collect();
+    let trim: Vec<i64> = list(&line["trim"]).iter().map(number).collect();
+    let sheets = list(&line["sheets"])
+        .iter()
+        .map(|sheet| SheetStock {
+            id: text(&sheet["id"]),
+            size: [number(&sheet["x"]), number(&sheet["y"])],
+            count: count(&sheet["qty"]),
+            cost: number(&sheet["cost"]),
+            trim: [trim[0], trim[1], trim[2], trim[3]],
+        })
+        .collect();
+    SheetJob {
+        parts,
+        runs,
+        sheets,
+        kerf: number(&line["kerf"]),
+        levels: line["max_levels"].as_u64().map(|levels| u8::try_from(levels).unwrap()),
+        useful_offcut: 1500,
+    }
+}
