@@ -114,6 +114,117 @@ fn the_svg_is_strict_xml_at_true_size() {
     assert!(text.len() < 60_000, "{}", text.len());
 }
 
+/// A sheet with only these marks.
+fn bare(marks: Vec<Mark>) -> Sheet {
+    Sheet { marks, bookmarks: vec![], ..demonstration() }
+}
+
+/// The decoded operations of the first page of a PDF.
+fn operations(bytes: &[u8]) -> Vec<lopdf::content::Operation> {
+    let document = Document::load_mem(bytes).unwrap();
+    let page = *document.get_pages().get(&1).unwrap();
+    Content::decode(&document.get_page_content(page)).unwrap().operations
+}
+
+#[test]
+fn ink_without_a_place_spoils_no_file() {
+    let pen = Pen { width: 0.25, dash: dash::HIDDEN };
+    let good = Mark::line(Point::new(30.0, 30.0), Point::new(60.0, 30.0), pen, Role::Hidden);
+    let mut bend = kurbo::BezPath::new();
+    bend.move_to((30.0, 30.0));
+    bend.curve_to((f64::INFINITY, 0.0), (50.0, 50.0), (f64::NAN, 1.0));
+    let odd = vec![
+        Mark::line(Point::new(f64::NAN, 30.0), Point::new(60.0, 30.0), pen, Role::Hidden),
+        Mark::stroke(bend.clone(), pen, Role::Outline),
+        Mark::fill(bend, f32::NAN, Role::Hatch),
+        Mark::stroke(kurbo::BezPath::new(), pen, Role::Outline),
+        Mark::text(Text::plain(Point::new(30.0, f64::NEG_INFINITY), "x", 2.5), Role::Note),
+        Mark::text(Text::plain(Point::new(30.0, 40.0), "x", f64::NAN), Role::Note),
+        Mark::text(Text::plain(Point::new(30.0, 40.0), "", 2.5), Role::Note),
+        Mark::text(Text::plain(Point::new(30.0, 40.0), "\u{0}\u{7}\u{fffe}א\u{202e}🙂", 2.5), Role::Note),
+        good,
+    ];
+    let sheet = bare(odd);
+    let text = svg::write(&sheet);
+    roxmltree::Document::parse(&text).unwrap();
+    assert!(!text.contains("NaN") && !text.contains("inf"), "{text}");
+    let info = pdf::Info { title: "\u{0}א (odd) \\".into(), ..pdf::Info::default() };
+    let bytes = pdf::write(&[sheet], &info).unwrap();
+    let lines = operations(&bytes).iter().filter(|o| o.operator == "l").count();
+    assert!(lines >= 1, "what has a place is drawn");
+    assert!(pdf::write(&[], &info).is_ok(), "a set without sheets is still a file");
+}
+
+#[test]
+fn a_fraction_is_read_whole() {
+    let runs = vec![Run::Plain("23".into()), Run::Fraction { num: 5, den: 8 }, Run::Plain("″".into())];
+    let sheet = bare(vec![Mark::text(Text::new(Point::new(30.0, 30.0), runs, 2.5), Role::DimensionText)]);
+    let svg = svg::write(&sheet);
+    assert!(svg.contains("aria-label=\"23 5/8″\""), "{svg}");
+    let bytes = pdf::write(&[sheet], &pdf::Info::default()).unwrap();
+    let spans: Vec<String> = operations(&bytes)
+        .iter()
+        .filter(|o| o.operator == "BDC" && o.operands[0].as_name().is_ok_and(|n| n == b"Span"))
+        .map(|o| {
+            let actual = o.operands[1].as_dict().unwrap().get(b"ActualText").unwrap().as_str().unwrap();
+            let units: Vec<u16> = actual[2..].chunks(2).map(|c| u16::from_be_bytes([c[0], c[1]])).collect();
+            String::from_utf16(&units).unwrap()
+        })
+        .collect();
+    // PDF 32000-1, 14.9.4: ActualText replaces what the span shows.
+    assert_eq!(spans.concat().trim(), "5/8");
+}
+
+#[test]
+fn a_mask_is_hidden_with_what_it_clears_the_ground_for() {
+    let pen = Pen { width: 0.5, dash: dash::SOLID };
+    let sheet = bare(vec![
+        Mark::line(Point::new(30.0, 30.0), Point::new(60.0, 30.0), pen, Role::Outline),
+        Mark::mask(Rect::new(40.0, 28.0, 50.0, 32.0)),
+        Mark::text(Text::plain(Point::new(41.0, 31.0), "900", 2.5), Role::DimensionText),
+    ]);
+    let bytes = pdf::write(&[sheet], &pdf::Info::default()).unwrap();
+    let mut layer = Vec::new();
+    let mut drawn = Vec::new();
+    for op in operations(&bytes) {
+        match op.operator.as_str() {
+            "BDC" => layer.push(format!("{:?}", op.operands[1])),
+            "EMC" => drop(layer.pop()),
+            "S" | "f" | "Tj" => drawn.push((op.operator, layer.clone())),
+            _ => {}
+        }
+    }
+    let names: Vec<&str> = drawn.iter().map(|(o, _)| o.as_str()).collect();
+    assert_eq!(names, ["S", "f", "Tj"]);
+    assert_eq!(drawn[1].1, drawn[2].1, "mask and figure lie in one layer");
+    assert_ne!(drawn[0].1, drawn[1].1);
+}
+
+#[test]
+fn bookmarks_layers_and_print_scale_are_set() {
+    let document = Document::load_mem(&written()).unwrap();
+    assert_eq!(document.version, "1.7");
+    let catalog = document.catalog().unwrap();
+    assert_eq!(catalog.get(b"PageMode").unwrap().as_name().unwrap(), b"UseOutlines");
+    let preferences = catalog.get(b"ViewerPreferences").unwrap().as_dict().unwrap();
+    // PDF 32000-1, table 150: no scaling, so that a ruler can be laid on the print.
+    assert_eq!(preferences.get(b"PrintScaling").unwrap().as_name().unwrap(), b"None");
+    let toc = document.get_toc().unwrap().toc;
+    let lines: Vec<(usize, &str, usize)> = toc.iter().map(|e| (e.level, e.title.as_str(), e.page)).collect();
+    let (sheet, place) = ("1  Demonstration", "Circle");
+    assert_eq!(lines, [(1, sheet, 1), (2, place, 1), (1, sheet, 2), (2, place, 2)]);
+    let layers = document
+        .objects
+        .values()
+        .filter_map(|o| o.as_dict().ok())
+        .filter(|d| d.get(b"Type").and_then(Object::as_name).is_ok_and(|n| n == b"OCG") && d.has(b"Name"))
+        .count();
+    assert_eq!(layers, rodwright::paper::Layer::ALL.len());
+    let info = document.trailer.get(b"Info").and_then(|i| document.dereference(i)).unwrap().1;
+    let info = info.as_dict().unwrap();
+    assert!(!info.has(b"CreationDate") && !info.has(b"ModDate"), "no clock in the file");
+}
+
 /// Writes the sheet for a look; see DEVELOPERS.md.
 #[test]
 #[ignore = "writes files to look at"]

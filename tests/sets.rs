@@ -99,7 +99,8 @@ fn the_lint_finds_nothing_on_any_sheet_of_any_script() {
 fn the_same_script_gives_the_same_bytes() {
     for script in scripts() {
         let choices = Choices::default();
-        let (one, two) = (set_out(&request(&script, &[]), &choices), set_out(&request(&script, &[]), &choices));
+        let (one, two) =
+            (set_out(&request(&script, &[]), &choices), set_out(&request(&script, &[]), &choices));
         none(&one.problems, &one.sources, &script);
         assert!(one.files.len() >= 6, "{script}");
         assert!(one.files == two.files, "{script}: two runs differ");
@@ -129,11 +130,15 @@ fn output_samples_are_current() {
         for file in &set.files {
             let path = folder.join(format!("{script}{}", file.name));
             let kept = fs::read(&path).unwrap_or_default();
-            assert!(kept == file.bytes, "{} is not what the program makes; run with UPDATE=1", path.display());
+            assert!(
+                kept == file.bytes,
+                "{} is not what the program makes; run with UPDATE=1",
+                path.display()
+            );
         }
-        let kept = fs::read_dir(&folder).unwrap().filter(|e| {
-            e.as_ref().unwrap().path().extension().is_some_and(|x| x != "png")
-        });
+        let kept = fs::read_dir(&folder)
+            .unwrap()
+            .filter(|e| e.as_ref().unwrap().path().extension().is_some_and(|x| x != "png"));
         assert_eq!(kept.count(), set.files.len(), "{} holds a file that is no longer made", folder.display());
     }
 }

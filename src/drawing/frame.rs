@@ -105,7 +105,9 @@ fn centring(plate: &mut Plate, paper: Paper, space: Rect) {
     let (x, y) = (w / 2.0, h / 2.0);
     let reach = 5.0;
     plate.line((x, space.y0 - STRIP), (x, space.y0 + reach), FRAME, Role::Frame);
-    plate.line((x, space.y1 + STRIP), (x, space.y1 - reach), FRAME, Role::Frame);
+    // On A4 the title block takes the whole width, and the mark stops at it.
+    let up = if paper == Paper::A4 { 0.0 } else { reach };
+    plate.line((x, space.y1 + STRIP), (x, space.y1 - up), FRAME, Role::Frame);
     plate.line((space.x0 - STRIP, y), (space.x0 + reach, y), FRAME, Role::Frame);
     plate.line((space.x1 + STRIP, y), (space.x1 - reach, y), FRAME, Role::Frame);
 }

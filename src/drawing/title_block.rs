@@ -109,7 +109,7 @@ fn rules(plate: &mut Plate, block: Rect, cells: &Cells) {
 
 /// Name and value of one field.
 fn field(plate: &mut Plate, rect: Rect, name: &str, value: &str) {
-    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), name, Lettering::note(NAME));
+    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), name, Lettering::note(NAME).role(Role::Table));
     let value = elide(value, VALUE, Weight::Regular, rect.width() - 2.4);
     plate.runs((rect.x0 + 1.2, rect.y1 - 1.5), stacked(&value), Lettering::note(VALUE));
 }
@@ -127,10 +127,11 @@ fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {
 
 fn owner_column(plate: &mut Plate, head: &JobHead, cells: &Cells) {
     let rect = cells.rect(0, 0.0, 1.0, 0.0, 2.0);
-    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Owner", Lettering::note(NAME));
+    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Owner", Lettering::note(NAME).role(Role::Table));
     let owner = head.owner.as_deref().unwrap_or("");
     let (height, lines) = shrink(owner, Weight::SemiBold, &[5.0, 3.5, 2.5], 2, rect.width() - 2.4);
-    stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + 3.5, rect.x1, rect.y1));
+    // Room for descenders above the rule.
+    stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + 3.0, rect.x1, rect.y1 - 1.2));
     field(plate, cells.rect(0, 0.0, 1.0, 2.0, 3.0), "Client", head.client.as_deref().unwrap_or(""));
     field(plate, cells.rect(0, 0.0, 1.0, 3.0, 4.0), "Place", head.place.as_deref().unwrap_or(""));
 }
@@ -139,7 +140,7 @@ fn title_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFie
     field(plate, cells.rect(1, 0.0, 0.5, 0.0, 1.0), "Drawn by", head.drawn_by.as_deref().unwrap_or(""));
     field(plate, cells.rect(1, 0.5, 1.0, 0.0, 1.0), "Approved by", head.approved_by.as_deref().unwrap_or(""));
     let rect = cells.rect(1, 0.0, 1.0, 1.0, 4.0);
-    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Title", Lettering::note(NAME));
+    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Title", Lettering::note(NAME).role(Role::Table));
     let heights: &[f64] = match look.paper {
         Paper::A4 | Paper::Letter => &[5.0, 3.5, 2.5],
         Paper::A3 | Paper::A2 | Paper::Tabloid => &[7.0, 5.0, 3.5, 2.5],

@@ -119,9 +119,15 @@ impl<'a> Page<'a> {
         self.raw("J", &[1.0]);
         self.raw("j", &[1.0]);
         let mut open: Option<Layer> = None;
-        for mark in &self.sheet.marks {
-            // A mask lies in the layer of what it clears the ground for.
-            let layer = mark.role.layer().or(open);
+        let marks = &self.sheet.marks;
+        for (i, mark) in marks.iter().enumerate() {
+            // A mark without a real place cannot be written; the lint names it.
+            if !mark.is_finite() {
+                continue;
+            }
+            // A mask lies in the layer of what it clears the ground for, which
+            // comes after it, so that hiding that layer leaves no white patch.
+            let layer = marks[i..].iter().find_map(|m| m.role.layer()).or(open);
             if layer != open {
                 if open.is_some() {
                     self.ops.push(Op::EndLayer);
@@ -187,8 +193,8 @@ impl<'a> Page<'a> {
                         self.letters(&figure.digits, text.weight, size, at);
                     }
                     let mut rule = BezPath::new();
-                    rule.move_to((piece.x, *bar));
-                    rule.line_to((piece.x + piece.width, *bar));
+                    rule.move_to((piece.x + bar.p0.x, bar.p0.y));
+                    rule.line_to((piece.x + bar.p1.x, bar.p1.y));
                     self.rule(&rule, text.height, frame);
                     self.ops.push(Op::EndMarkedContent);
                 }

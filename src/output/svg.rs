@@ -7,7 +7,7 @@ use svg::node::element::{Element, SVG};
 use super::number::short;
 use super::{base64, subset, webfont};
 use crate::paper::lettering::{BAR_WIDTH, Lettering, Set};
-use crate::paper::{Ink, Mark, Pen, Role, Sheet, Text, Weight, dashes};
+use crate::paper::{Ink, Mark, Pen, Sheet, Text, Weight, dashes};
 
 /// The sheet as one SVG document.
 pub fn write(sheet: &Sheet) -> String {
@@ -16,13 +16,15 @@ pub fn write(sheet: &Sheet) -> String {
         .set("height", format!("{}mm", short(sheet.height)))
         .set("viewBox", format!("0 0 {} {}", short(sheet.width), short(sheet.height)))
         .add(labelled("title", &clean(&format!("{} {}", sheet.number, sheet.title))))
+        .add(labelled("desc", &describe(sheet)))
         .add(labelled("style", &style(sheet)))
         .add(element("path", &[("class", "paper"), ("d", &paper(sheet))]));
     let mut marks = sheet.marks.as_slice();
     while let Some(first) = marks.first() {
         let n = marks.iter().take_while(|m| m.role == first.role).count();
         let mut group = element("g", &[("class", first.role.name())]);
-        for mark in &marks[..n] {
+        // A mark without a real place cannot be written; the lint names it.
+        for mark in marks[..n].iter().filter(|m| m.is_finite()) {
             for mut shape in shapes(mark) {
                 note(&mut shape, mark);
                 svg::Node::append(&mut group, shape);
@@ -32,6 +34,12 @@ pub fn write(sheet: &Sheet) -> String {
         marks = &marks[n..];
     }
     format!("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n{document}\n")
+}
+
+/// What the sheet is, for readers that cannot see it.
+fn describe(sheet: &Sheet) -> String {
+    let (width, height) = (short(sheet.width), short(sheet.height));
+    format!("Sheet {}, {}, {width} × {height} mm, drawn to true size", clean(&sheet.number), sheet.paper)
 }
 
 /// The white ground, so that the sheet reads on a dark page too.
@@ -83,12 +91,7 @@ fn shapes(mark: &Mark) -> Vec<Element> {
             let shade = format!("rgb({0},{0},{0})", short(level));
             vec![element(
                 "path",
-                &[
-                    ("class", "fill"),
-                    ("d", &outline(path)),
-                    ("fill", &shade),
-                    ("style", &format!("fill:{shade}")),
-                ],
+                &[("class", "fill"), ("d", &outline(path)), ("style", &format!("fill:{shade}"))],
             )]
         }
         Ink::Text(text) => lettering(text),
@@ -125,6 +128,10 @@ fn lettering(text: &Text) -> Vec<Element> {
         format!("translate({} {})rotate({})", short(start.x), short(start.y), short(-turn))
     };
     let mut group = element("g", &[("transform", &place)]);
+    // Where a fraction or sign breaks the line into pieces, readers still get it whole.
+    if laid.pieces.len() > 1 || laid.pieces.iter().any(|p| !matches!(p.what, Set::Chars(_))) {
+        group.get_attributes_mut().insert("aria-label".into(), clean(&text.reading()).into());
+    }
     let face = Lettering::of(text.weight);
     let mut add = |shape| svg::Node::append(&mut group, shape);
     for piece in &laid.pieces {
@@ -136,7 +143,8 @@ fn lettering(text: &Text) -> Vec<Element> {
                     let x = piece.x + figure.x;
                     add(letters(&figure.digits, text.weight, size, x, -figure.y, figure.width));
                 }
-                let d = format!("M{} {}H{}", short(piece.x), short(-bar), short(piece.x + piece.width));
+                let [from, to] = [bar.p0, bar.p1].map(|p| short(piece.x + p.x));
+                let d = format!("M{from} {}H{to}", short(-bar.p0.y));
                 add(element("path", &[("d", &d), ("stroke-width", &short(text.height * BAR_WIDTH))]));
             }
             Set::Sign { path, .. } => {
@@ -207,9 +215,4 @@ fn outline(path: &kurbo::BezPath) -> String {
         }
     }
     d
-}
-
-/// Marks of this role, for tests and pages that style by class.
-pub fn class(role: Role) -> &'static str {
-    role.name()
 }

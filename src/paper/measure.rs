@@ -145,6 +145,15 @@ impl Mark {
         Self { shows, ..self }
     }
 
+    /// Whether it has a real place and size: no infinite or undefined number.
+    pub fn is_finite(&self) -> bool {
+        match &self.ink {
+            Ink::Stroke { path, pen } => path.is_finite() && pen.width.is_finite(),
+            Ink::Fill { path, grey } => path.is_finite() && grey.is_finite(),
+            Ink::Text(text) => text.at.is_finite() && text.height.is_finite() && text.turn.is_finite(),
+        }
+    }
+
     /// The upright box round the ink on the sheet, line widths included.
     pub fn bounds(&self) -> Rect {
         match &self.ink {

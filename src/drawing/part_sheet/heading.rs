@@ -7,6 +7,7 @@ use super::wording::Words;
 use crate::drawing::Scale;
 use crate::drawing::dimension::pen;
 use crate::joinery::{Hand, PartSource};
+use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Role, Run, Text};
 
 /// Draws the heading with its last line standing on `foot`.
@@ -14,7 +15,8 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
     let h = super::cell::text_height(subject.look);
     let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
     lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
-    let pitch = h * 1.7;
+    // Stacked fractions are taller than a line of plain text.
+    let pitch = if subject.look.unit == Unit::Inch { h * 1.9 } else { h * 1.7 };
     let title = h * 1.4;
     let top = foot.y - pitch * (lines.len() as f64 - 1.0);
     let first = top - h * 1.2 - title * 0.9;

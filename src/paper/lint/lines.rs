@@ -1,10 +1,12 @@
 //! Rules for lines.
 
+use std::collections::BTreeSet;
+
 use kurbo::{Point, Rect};
 
 use super::scene::{Piece, Scene, describe};
 use super::{Add, LEAST_GAP};
-use crate::paper::Role;
+use crate::paper::{Mark, Role};
 
 /// D05: a dimension line crosses another.
 pub(super) fn crossing_dimensions(scene: &Scene<'_>, add: &mut Add<'_>) {
@@ -34,6 +36,44 @@ fn crossing(a: &Piece, b: &Piece) -> Option<Point> {
     (t > dt && t < 1.0 - dt && s > ds && s < 1.0 - ds).then(|| a.a + d * t)
 }
 
+/// D08: two dimension lines side by side, nearer than twice their text height.
+pub(super) fn stacked_too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let figures = scene.words.iter().filter(|w| scene.mark(w.mark).role == Role::DimensionText);
+    let Some(height) = figures.map(|w| w.text.height).reduce(f64::min) else { return };
+    let least = 2.0 * height;
+    let lines: Vec<&Piece> =
+        scene.pieces.iter().filter(|p| scene.mark(p.mark).role == Role::Dimension).collect();
+    for (i, a) in lines.iter().enumerate() {
+        for b in &lines[i + 1..] {
+            let same = scene.mark(a.mark).shows.dimension == scene.mark(b.mark).shows.dimension;
+            // On one line is a chain, and the limit itself is kept.
+            if !same
+                && let Some((gap, at)) = beside(a, b)
+                && gap > 0.1
+                && gap < least - 0.05
+            {
+                let says = format!("two dimension lines are {gap:.1} mm apart, the least is {least:.1}");
+                add("D08", at, says);
+            }
+        }
+    }
+}
+
+/// Distance of two parallel pieces that run beside one another for more than
+/// a millimetre, and where.
+fn beside(a: &Piece, b: &Piece) -> Option<(f64, Point)> {
+    let long = (a.b - a.a).hypot();
+    if long < 1.0 {
+        return None;
+    }
+    let dir = (a.b - a.a) / long;
+    let (p, q) = (b.a - a.a, b.b - a.a);
+    let (hp, hq) = (dir.cross(p), dir.cross(q));
+    let (from, to) = (dir.dot(p).min(dir.dot(q)).max(0.0), dir.dot(p).max(dir.dot(q)).min(long));
+    let parallel = (hp - hq).abs() <= 0.02 && to - from > 1.0;
+    parallel.then(|| (hp.abs(), a.a + dir * f64::midpoint(from, to)))
+}
+
 /// Lines of wood that count for nearness.
 fn is_wood(role: Role) -> bool {
     matches!(role, Role::Outline | Role::CutOutline)
@@ -41,8 +81,13 @@ fn is_wood(role: Role) -> bool {
 
 /// The same line drawn twice.
 pub(super) fn drawn_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
+    // Cut parts that touch share a line, and each outline is whole for the
+    // hatch it bounds.
+    let touching = |a: &Mark, b: &Mark| {
+        (a.role, b.role) == (Role::CutOutline, Role::CutOutline) && a.shows.part != b.shows.part
+    };
     parallel(scene, 0.0, 0.05, &mut |a, b, at| {
-        if a != b {
+        if a != b && !touching(scene.mark(a), scene.mark(b)) {
             add("twice", at, format!("{} is drawn twice", describe(scene.mark(a))));
         }
     });
@@ -68,29 +113,24 @@ pub(super) fn too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
 /// pair of marks.
 fn parallel(scene: &Scene<'_>, from: f64, to: f64, found: &mut dyn FnMut(usize, usize, Point)) {
     let mut near = Vec::new();
-    let mut said: Vec<(usize, usize)> = Vec::new();
+    let mut said: BTreeSet<(usize, usize)> = BTreeSet::new();
     for (i, a) in (0_u32..).zip(&scene.pieces) {
         let long = (a.b - a.a).hypot();
         if long < 1.0 || !is_wood(scene.mark(a.mark).role) {
             continue;
         }
-        let dir = (a.b - a.a) / long;
         scene.near(Rect::from_points(a.a, a.b).inflate(to, to), &mut near);
         for &j in near.iter().filter(|j| **j > i) {
             let b = scene.pieces[j as usize];
             if (b.b - b.a).hypot() < 1.0 || !is_wood(scene.mark(b.mark).role) {
                 continue;
             }
-            let (p, q) = (b.a - a.a, b.b - a.a);
-            let (hp, hq) = (dir.cross(p), dir.cross(q));
-            if (hp - hq).abs() > 0.02 || hp.abs() < from || hp.abs() >= to {
-                continue;
-            }
-            let (s, e) = (dir.dot(p).min(dir.dot(q)).max(0.0), dir.dot(p).max(dir.dot(q)).min(long));
             let pair = (a.mark.min(b.mark), a.mark.max(b.mark));
-            if e - s > 1.0 && !said.contains(&pair) {
-                said.push(pair);
-                found(pair.0, pair.1, a.a + dir * (0.5 * (s + e)));
+            if let Some((gap, at)) = beside(a, &b)
+                && (from..to).contains(&gap)
+                && said.insert(pair)
+            {
+                found(pair.0, pair.1, at);
             }
         }
     }

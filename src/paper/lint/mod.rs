@@ -3,6 +3,7 @@
 //! Only ink is looked at: what is printed, not what was meant. Rules that carry
 //! a number stand in the project's table of drawing checks (DEVELOPERS.md).
 
+mod letters;
 mod lines;
 mod scene;
 mod texts;
@@ -47,9 +48,13 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     texts::over_one_another(&scene, &mut add);
     texts::over_lines(&scene, &mut add);
     texts::direction_and_height(&scene, &mut add);
+    texts::one_height(&scene, &mut add);
+    texts::shown_as_a_box(&scene, &mut add);
     lines::crossing_dimensions(&scene, &mut add);
+    lines::stacked_too_close(&scene, &mut add);
     lines::drawn_twice(&scene, &mut add);
     lines::too_close(&scene, &mut add);
+    nowhere(sheet, &mut add);
     outside(sheet, &mut add);
     empty(sheet, &mut add);
     found
@@ -58,11 +63,25 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
 /// Takes a finding.
 type Add<'a> = dyn FnMut(&'static str, Point, String) + 'a;
 
+/// Everything found on the sheets of a set: on each by itself, then between them.
+pub fn judge_set(sheets: &[Sheet]) -> Vec<Finding> {
+    let mut found: Vec<Finding> = sheets.iter().flat_map(judge).collect();
+    letters::sections(sheets, &mut found);
+    found
+}
+
+/// Ink with an infinite or undefined place, which no writer can draw.
+fn nowhere(sheet: &Sheet, add: &mut Add<'_>) {
+    for mark in sheet.marks.iter().filter(|m| !m.is_finite()) {
+        add("nowhere", sheet.space.center(), format!("{} has no place on the sheet", scene::describe(mark)));
+    }
+}
+
 /// D17: ink outside the drawing space.
 fn outside(sheet: &Sheet, add: &mut Add<'_>) {
     // Half a wide line may lie on the frame.
     let space = sheet.space.inflate(0.4, 0.4);
-    for mark in sheet.marks.iter().filter(|m| m.role != Role::Frame) {
+    for mark in sheet.marks.iter().filter(|m| m.role != Role::Frame && m.is_finite()) {
         let b = mark.bounds();
         if !(b.x0 >= space.x0 && b.y0 >= space.y0 && b.x1 <= space.x1 && b.y1 <= space.y1) {
             add("D17", b.center(), format!("{} runs out of the drawing space", scene::describe(mark)));
@@ -138,6 +157,16 @@ mod tests {
         rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 2)], &["D05"]);
         rules(vec![up.clone(), dimension((60.0, 60.0), (90.0, 60.0), 2)], &[]);
         rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 1)], &[]);
+        // The names of fields may be smaller than notes.
+        let name = |h: f64| Mark::text(Text::plain(Point::new(60.0, 60.0), "Scale", h), Role::Table);
+        rules(vec![name(1.8)], &[]);
+        rules(vec![name(1.5)], &["height"]);
+        let cut = |part: &str| {
+            let shows = Shows { part: part.into(), ..Shows::default() };
+            line((40.0, 40.0), (90.0, 40.0), Role::CutOutline).showing(shows)
+        };
+        rules(vec![cut("1"), cut("2")], &[]);
+        rules(vec![cut("1"), cut("1")], &["twice"]);
         let wood = line((40.0, 40.0), (90.0, 40.0), Role::Outline);
         rules(vec![wood.clone(), line((50.0, 40.0), (80.0, 40.0), Role::Outline)], &["twice"]);
         rules(vec![wood.clone(), line((90.0, 40.0), (120.0, 40.0), Role::Outline)], &[]);
@@ -145,5 +174,46 @@ mod tests {
         rules(vec![wood, line((50.0, 40.8), (80.0, 40.8), Role::Outline)], &[]);
         rules(vec![line((10.0, 40.0), (90.0, 40.0), Role::Outline)], &["D17"]);
         rules(vec![text(50.0, 50.0, "x"), line((10.0, 5.0), (90.0, 5.0), Role::Frame)], &[]);
+    }
+
+    fn figure(height: f64, y: f64) -> Mark {
+        Mark::text(Text::plain(Point::new(150.0, y), "900", height), Role::DimensionText)
+    }
+
+    #[test]
+    fn figures_have_one_height_and_their_lines_keep_apart() {
+        rules(vec![figure(3.5, 20.0), figure(3.5, 30.0)], &[]);
+        rules(vec![figure(3.5, 20.0), figure(2.5, 30.0)], &["D10"]);
+        let at = |y: f64, number| dimension((30.0, y), (90.0, y), number);
+        // Dimension lines stand twice the text height apart (office practice).
+        rules(vec![figure(3.5, 20.0), at(50.0, 1), at(57.0, 2)], &[]);
+        rules(vec![figure(3.5, 20.0), at(50.0, 1), at(55.0, 2)], &["D08"]);
+        rules(vec![figure(2.5, 20.0), at(50.0, 1), at(55.0, 2)], &[]);
+        // A chain lies on one line; two arrows of one dimension are one.
+        let next = dimension((90.0, 50.0), (120.0, 50.0), 2);
+        rules(vec![figure(3.5, 20.0), at(50.0, 1), next], &[]);
+    }
+
+    #[test]
+    fn what_cannot_be_shown_is_named() {
+        rules(vec![text(50.0, 50.0, "Kuppel Ø 35 ⌀")], &[]);
+        rules(vec![text(50.0, 50.0, "ארון")], &["character"]);
+        let lost = line((f64::NAN, 40.0), (90.0, 40.0), Role::Outline);
+        rules(vec![text(50.0, 50.0, "x"), lost], &["nowhere"]);
+        let lost = Mark::text(Text::plain(Point::new(50.0, f64::INFINITY), "x", 2.5), Role::Note);
+        rules(vec![text(50.0, 50.0, "x"), lost], &["nowhere"]);
+    }
+
+    #[test]
+    fn section_letters_stand_at_two_ends_and_in_one_title() {
+        let at = |x: f64, words: &str, role| Mark::text(Text::plain(Point::new(x, 60.0), words, 5.0), role);
+        let end = |x: f64| at(x, "A", Role::SectionMark);
+        let title = |x: f64| at(x, "A-A", Role::Title);
+        let found = |marks: Vec<Mark>| judge_set(&[sheet(marks)]).iter().map(|f| f.rule).collect::<Vec<_>>();
+        assert_eq!(found(vec![end(40.0), end(60.0), title(90.0)]), Vec::<&str>::new());
+        assert_eq!(found(vec![end(40.0), title(90.0)]), ["D19"]);
+        assert_eq!(found(vec![end(40.0), end(60.0)]), ["D19"]);
+        assert_eq!(found(vec![end(40.0), end(60.0), title(90.0), title(120.0)]), ["D19"]);
+        assert_eq!(found(vec![at(40.0, "General", Role::Title)]), Vec::<&str>::new());
     }
 }

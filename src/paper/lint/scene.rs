@@ -52,7 +52,8 @@ impl<'a> Scene<'a> {
             rows: count(sheet.height),
             cells: Vec::new(),
         };
-        for (i, mark) in sheet.marks.iter().enumerate() {
+        // What has no real place is reported by itself and judged no further.
+        for (i, mark) in sheet.marks.iter().enumerate().filter(|(_, m)| m.is_finite()) {
             match &mark.ink {
                 Ink::Stroke { path, .. } => scene.take_apart(path, i),
                 Ink::Fill { path, .. } if mark.role == Role::Mask => {

@@ -4,7 +4,7 @@ use kurbo::{Point, Rect};
 
 use super::scene::{Scene, Words, describe};
 use super::{Add, LEAST_LABEL, LEAST_TEXT};
-use crate::paper::Role;
+use crate::paper::{Role, Run, lettering};
 
 /// Boxes that only graze one another by this much are apart, mm.
 const GRAZE: f64 = 0.05;
@@ -108,6 +108,42 @@ fn crosses(words: &Words<'_>, a: Point, b: Point) -> bool {
     from < to
 }
 
+/// D10: figures of dimensions in more than one height.
+pub(super) fn one_height(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let mut figures = scene.words.iter().filter(|w| scene.mark(w.mark).role == Role::DimensionText);
+    let Some(first) = figures.next() else { return };
+    if let Some(other) = figures.find(|w| (w.text.height - first.text.height).abs() > 1e-6) {
+        let says = format!(
+            "`{}` is {} mm high, `{}` is {} mm",
+            other.text.reading(),
+            other.text.height,
+            first.text.reading(),
+            first.text.height
+        );
+        add("D10", other.bounds.center(), says);
+    }
+}
+
+/// Characters that the lettering can only show as a crossed box.
+pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
+    for words in &scene.words {
+        let plain = words.text.runs.iter().filter_map(|run| match run {
+            Run::Plain(s) => Some(s.as_str()),
+            Run::Fraction { .. } => None,
+        });
+        let lacking: Vec<char> = plain.flat_map(|s| lettering::missing(s, words.text.weight)).collect();
+        if !lacking.is_empty() {
+            let list: Vec<String> = lacking.iter().map(|c| format!("U+{:04X}", u32::from(*c))).collect();
+            let says = format!(
+                "`{}` holds characters the lettering lacks, shown as a crossed box: {}",
+                words.text.reading(),
+                list.join(", ")
+            );
+            add("character", words.bounds.center(), says);
+        }
+    }
+}
+
 /// D09: text that cannot be read from the bottom or the right; and text too
 /// small to read.
 pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
@@ -121,9 +157,14 @@ pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
                 format!("`{}` reads from the left or upside down", words.text.reading()),
             );
         }
-        if words.text.height < LEAST_TEXT - 1e-6 && scene.mark(words.mark).role != Role::Frame {
+        let least = match scene.mark(words.mark).role {
+            Role::Frame => 0.0,
+            Role::Table => LEAST_LABEL,
+            _ => LEAST_TEXT,
+        };
+        if words.text.height < least - 1e-6 {
             let says = format!(
-                "`{}` is {:.2} mm high, the least is {LEAST_TEXT}",
+                "`{}` is {:.2} mm high, the least is {least}",
                 words.text.reading(),
                 words.text.height
             );

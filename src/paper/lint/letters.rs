@@ -1,0 +1,69 @@
+//! Rules for the letters of sections, which hold over a whole set.
+
+use std::collections::BTreeMap;
+
+use kurbo::Point;
+
+use super::Finding;
+use crate::paper::{Ink, Role, Sheet};
+
+/// Where a section letter stands.
+#[derive(Default)]
+struct Uses {
+    /// At ends of cutting planes: sheet number and place.
+    ends: Vec<(String, Point)>,
+    /// In titles such as `A-A`.
+    titles: Vec<(String, Point)>,
+}
+
+/// D19: every section letter on two ends and in one title.
+pub(super) fn sections(sheets: &[Sheet], found: &mut Vec<Finding>) {
+    for (letter, uses) in uses(sheets) {
+        let (ends, titles) = (uses.ends.len(), uses.titles.len());
+        if ends == 2 && titles == 1 {
+            continue;
+        }
+        let Some((sheet, at)) = uses.ends.into_iter().chain(uses.titles).next() else { continue };
+        let says = format!(
+            "section letter `{letter}` stands at {ends} ends of cutting planes and in {titles} titles; \
+             it should be two and one"
+        );
+        found.push(Finding { rule: "D19", sheet, at, says });
+    }
+}
+
+/// Section letters of a set.
+fn uses(sheets: &[Sheet]) -> BTreeMap<char, Uses> {
+    let mut all: BTreeMap<char, Uses> = BTreeMap::new();
+    for sheet in sheets {
+        for mark in &sheet.marks {
+            let Ink::Text(text) = &mark.ink else { continue };
+            let words = text.reading();
+            let place = (sheet.number.clone(), text.at);
+            if mark.role == Role::SectionMark
+                && let Some(letter) = alone(&words)
+            {
+                all.entry(letter).or_default().ends.push(place);
+            } else if mark.role == Role::Title
+                && let Some(letter) = doubled(&words)
+            {
+                all.entry(letter).or_default().titles.push(place);
+            }
+        }
+    }
+    all
+}
+
+/// The letter of `A`.
+fn alone(words: &str) -> Option<char> {
+    let mut letters = words.chars();
+    let letter = letters.next().filter(char::is_ascii_uppercase)?;
+    letters.next().is_none().then_some(letter)
+}
+
+/// The letter of `A-A`, with any dash.
+fn doubled(words: &str) -> Option<char> {
+    let (first, last) = words.split_once(['-', '–', '−'])?;
+    let letter = alone(first.trim())?;
+    (alone(last.trim()) == Some(letter)).then_some(letter)
+}
