@@ -3,7 +3,7 @@
 use kurbo::{Point, Rect};
 
 use super::plate::{Lettering, Plate, ring};
-use super::{Look, Paper};
+use super::{Look, Paper, Room};
 use crate::paper::{Anchor, Role};
 
 /// Width of the frame line and centring marks, mm (ISO 5457, from memory).
@@ -103,7 +103,8 @@ fn label(plate: &mut Plate, at: Point, text: &str) {
 fn centring(plate: &mut Plate, paper: Paper, space: Rect) {
     let (w, h) = paper.size();
     let (x, y) = (w / 2.0, h / 2.0);
-    let reach = 5.0;
+    // Its round end stays outside the margin, so that it meets nothing drawn.
+    let reach = Room::MARGIN - FRAME;
     plate.line((x, space.y0 - STRIP), (x, space.y0 + reach), FRAME, Role::Frame);
     // On A4 the title block takes the whole width, and the mark stops at it.
     let up = if paper == Paper::A4 { 0.0 } else { reach };

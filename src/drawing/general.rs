@@ -12,7 +12,7 @@ use super::{Look, Scale, SheetBody, SheetKind, section};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::WorkedJob;
 use crate::model::{Job, PieceId};
-use crate::paper::{Anchor, Pen, Role, Weight, dash};
+use crate::paper::{Anchor, Mark, Pen, Role, Weight, dash, lettering};
 use crate::problem::Problem;
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
@@ -176,7 +176,8 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64) {
     middle.move_to((x, view.y0 - 2.0));
     middle.line_to((x, view.y1 + 2.0));
     plate.stroke(middle, Pen { width: narrow, dash: dash::CENTRE }, Role::SectionMark);
-    for (from, to) in [(view.y0 - 2.0, view.y0 - 7.5), (view.y1 + 2.0, view.y1 + 7.5)] {
+    // The letters keep below the first band of sizes.
+    for (from, to) in [(view.y0 - 2.0, view.y0 - 6.5), (view.y1 + 2.0, view.y1 + 6.5)] {
         plate.line((x, from), (x, to), wide, Role::SectionMark);
         let y = to + (from - to) * 0.25;
         plate.line((x, y), (x + 4.0, y), wide, Role::SectionMark);
@@ -188,7 +189,12 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64) {
         plate.fill(head, 0.0, Role::SectionMark);
         let how =
             Lettering { height: 5.0, anchor: Anchor::End, weight: Weight::SemiBold, role: Role::SectionMark };
-        plate.text((x - 1.5, f64::midpoint(from, to) + 2.5), "A", how);
+        let foot = Point::new(x - 1.5, f64::midpoint(from, to) + 2.75);
+        // Extension lines are broken behind the letter.
+        let wide_of = lettering::width("A", how.height, how.weight);
+        let behind = Rect::new(foot.x - wide_of, foot.y - how.height, foot.x, foot.y);
+        plate.marks.push(Mark::mask(behind.inflate(0.4, 0.4)));
+        plate.text(foot, "A", how);
     }
 }
 

@@ -117,14 +117,17 @@ fn draw(
         let around = hatch::bounds(&rings);
         let shows = Shows { view: 1, part: part.mark(), ..Shows::default() };
         if around.width().min(around.height()) < THIN {
+            // Its two sides are one line.
             plate.fill(outline.clone(), 0.0, Role::Hatch);
+            plate.stroke_of(outline, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch, shows);
         } else {
             let hatch = hatch_of(job.stock.get(part.stock.0), part, on.factor, around, &drawn);
             let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
             plate.stroke_of(hatch::lines(&rings, hatch), pen, Role::Hatch, shows.clone());
             drawn.push((around, hatch));
+            let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
+            plate.stroke_of(outline, pen, Role::CutOutline, shows);
         }
-        plate.stroke_of(outline, Pen { width: plate.wide * 1.2, dash: dash::SOLID }, Role::CutOutline, shows);
         if !numbers.iter().any(|item| item.mark == part.mark()) {
             numbers.push(Item { mark: part.mark(), at: around.center() });
         }

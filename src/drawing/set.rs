@@ -10,7 +10,7 @@ use crate::cutting::cutting_list as list_of;
 use crate::joinery::WorkedJob;
 use crate::measure::Unit;
 use crate::model::{Job, PieceId};
-use crate::paper::Sheet;
+use crate::paper::{Sheet, merge_close};
 use crate::problem::Problem;
 
 /// Draws the whole set of a job: general arrangement and section of each piece,
@@ -72,7 +72,9 @@ fn finish(job: &Job, mut bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
             tolerance,
         };
         title_block::draw(&mut plate, look, &job.head, &fields, room.block);
-        plate.marks.extend(body.marks);
+        let mut marks = body.marks;
+        merge_close(&mut marks);
+        plate.marks.extend(marks);
         Sheet {
             number: (i + 1).to_string(),
             title: body.title,

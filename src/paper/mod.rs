@@ -10,9 +10,11 @@ mod ink;
 pub mod lettering;
 pub mod lint;
 mod measure;
+mod merge;
 mod roles;
 
 pub use ink::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
+pub use merge::{LEAST_GAP, merge_close};
 pub use roles::Layer;
 
 use kurbo::Rect;

@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 
 use kurbo::{Point, Rect};
 
+use super::Add;
 use super::scene::{Piece, Scene, describe};
-use super::{Add, LEAST_GAP};
+use crate::paper::merge::{self, LEAST_GAP, SAME};
 use crate::paper::{Mark, Role};
 
 /// D05: a dimension line crosses another.
@@ -62,16 +63,9 @@ pub(super) fn stacked_too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
 /// Distance of two parallel pieces that run beside one another for more than
 /// a millimetre, and where.
 fn beside(a: &Piece, b: &Piece) -> Option<(f64, Point)> {
-    let long = (a.b - a.a).hypot();
-    if long < 1.0 {
-        return None;
-    }
-    let dir = (a.b - a.a) / long;
-    let (p, q) = (b.a - a.a, b.b - a.a);
-    let (hp, hq) = (dir.cross(p), dir.cross(q));
-    let (from, to) = (dir.dot(p).min(dir.dot(q)).max(0.0), dir.dot(p).max(dir.dot(q)).min(long));
-    let parallel = (hp - hq).abs() <= 0.02 && to - from > 1.0;
-    parallel.then(|| (hp.abs(), a.a + dir * f64::midpoint(from, to)))
+    let near = merge::beside(a.line(), b.line()).filter(|n| n.to - n.from > 1.0)?;
+    let dir = (a.b - a.a).normalize();
+    Some((near.gap, a.a + dir * f64::midpoint(near.from, near.to)))
 }
 
 /// Lines of wood that count for nearness.
@@ -79,15 +73,18 @@ fn is_wood(role: Role) -> bool {
     matches!(role, Role::Outline | Role::CutOutline)
 }
 
+/// Whether two lines outline different cut parts. Where those touch they share
+/// a line, and where a joint has play their lines print as one; each outline is
+/// whole all the same, for the hatch it bounds.
+fn touching(scene: &Scene<'_>, a: usize, b: usize) -> bool {
+    let (a, b): (&Mark, &Mark) = (scene.mark(a), scene.mark(b));
+    a.role == Role::CutOutline && b.role == Role::CutOutline && a.shows.part != b.shows.part
+}
+
 /// The same line drawn twice.
 pub(super) fn drawn_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
-    // Cut parts that touch share a line, and each outline is whole for the
-    // hatch it bounds.
-    let touching = |a: &Mark, b: &Mark| {
-        (a.role, b.role) == (Role::CutOutline, Role::CutOutline) && a.shows.part != b.shows.part
-    };
-    parallel(scene, 0.0, 0.05, &mut |a, b, at| {
-        if a != b && !touching(scene.mark(a), scene.mark(b)) {
+    parallel(scene, 0.0, SAME, &mut |a, b, at| {
+        if a != b && !touching(scene, a, b) {
             add("twice", at, format!("{} is drawn twice", describe(scene.mark(a))));
         }
     });
@@ -95,7 +92,10 @@ pub(super) fn drawn_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
 
 /// D18: two lines of wood so close that they print as one.
 pub(super) fn too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
-    parallel(scene, 0.05, LEAST_GAP - 0.01, &mut |a, b, at| {
+    parallel(scene, SAME, LEAST_GAP - 0.01, &mut |a, b, at| {
+        if touching(scene, a, b) {
+            return;
+        }
         add(
             "D18",
             at,

@@ -34,10 +34,6 @@ pub const LEAST_TEXT: f64 = 2.5;
 /// of ISO 3098.
 pub const LEAST_LABEL: f64 = 1.8;
 
-/// Lines of wood nearer than this run into one when printed, mm (ISO 128,
-/// as given in public tables).
-pub const LEAST_GAP: f64 = 0.7;
-
 /// Everything found on one sheet, in the order of the rules.
 pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     let scene = Scene::new(sheet);

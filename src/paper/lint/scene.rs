@@ -19,6 +19,13 @@ pub(super) struct Piece {
     pub(super) mark: usize,
 }
 
+impl Piece {
+    /// As a line.
+    pub(super) fn line(&self) -> kurbo::Line {
+        kurbo::Line::new(self.a, self.b)
+    }
+}
+
 /// A text and the box of its ink.
 #[derive(Clone, Debug)]
 pub(super) struct Words<'a> {

@@ -1,0 +1,201 @@
+//! Lines of wood that would print as one are drawn as one.
+
+use std::collections::BTreeSet;
+
+use kurbo::{BezPath, Line, PathEl, Point, Rect};
+
+use super::{Ink, Mark, Role, dashes};
+
+/// Lines of wood nearer than this run into one when printed, mm (ISO 128, as
+/// given in public tables).
+pub const LEAST_GAP: f64 = 0.7;
+
+/// Nearer than this two lines are one and the same, mm.
+pub(super) const SAME: f64 = 0.05;
+
+/// How one straight line runs beside another.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Beside {
+    /// Distance, mm.
+    pub(super) gap: f64,
+    /// Where the stretch begins, mm along the first line.
+    pub(super) from: f64,
+    /// Where it ends; more than `from`.
+    pub(super) to: f64,
+}
+
+/// The stretch of `a` that the parallel line `b` runs beside; `None` if they
+/// are not parallel or stand clear of one another end to end.
+pub(super) fn beside(a: Line, b: Line) -> Option<Beside> {
+    let along = a.p1 - a.p0;
+    let long = along.hypot();
+    if !(long > 0.0) {
+        return None;
+    }
+    let dir = along / long;
+    let (p, q) = (b.p0 - a.p0, b.p1 - a.p0);
+    let (hp, hq) = (dir.cross(p), dir.cross(q));
+    let (from, to) = (dir.dot(p).min(dir.dot(q)).max(0.0), dir.dot(p).max(dir.dot(q)).min(long));
+    ((hp - hq).abs() <= 0.02 && to > from).then_some(Beside { gap: hp.abs(), from, to })
+}
+
+/// Takes out the stretches of outlines that run nearer than [`LEAST_GAP`] to a
+/// longer outline of the same view. Cut outlines stay whole, and so does
+/// everything but straight lines.
+pub fn merge_close(marks: &mut Vec<Mark>) {
+    let mut lines = straight(marks);
+    lines.sort_by(|a, b| {
+        b.cut.cmp(&a.cut).then(b.line.length().total_cmp(&a.line.length())).then(a.place.cmp(&b.place))
+    });
+    let mut kept: Vec<Straight> = Vec::new();
+    let mut changed: BTreeSet<usize> = BTreeSet::new();
+    for one in lines {
+        let stretches = if one.cut { vec![one.line] } else { left_over(&one, &kept) };
+        if stretches.as_slice() != [one.line] {
+            changed.insert(one.place.0);
+        }
+        kept.extend(stretches.into_iter().map(|line| Straight { line, ..one }));
+    }
+    kept.sort_by(|a, b| a.place.cmp(&b.place));
+    for at in &changed {
+        let lines = kept.iter().filter(|one| one.place.0 == *at);
+        redraw(&mut marks[*at], lines);
+    }
+    marks.retain(|m| !matches!(&m.ink, Ink::Stroke { path, .. } if path.elements().is_empty()));
+}
+
+/// A straight piece of an outline.
+#[derive(Clone, Copy)]
+struct Straight {
+    line: Line,
+    /// Whether it outlines a cut.
+    cut: bool,
+    view: u16,
+    /// Mark and piece of its path.
+    place: (usize, usize),
+}
+
+/// The straight pieces of outlines that stand by themselves in their path.
+fn straight(marks: &[Mark]) -> Vec<Straight> {
+    let mut found = Vec::new();
+    for (i, mark) in marks.iter().enumerate() {
+        let Ink::Stroke { path, .. } = &mark.ink else { continue };
+        let cut = mark.role == Role::CutOutline;
+        if !(cut || mark.role == Role::Outline) {
+            continue;
+        }
+        for (j, piece) in dashes::pieces(path).iter().enumerate() {
+            let sides: Vec<Line> = if cut {
+                piece.segments().filter_map(as_line).collect()
+            } else {
+                alone(piece).into_iter().collect()
+            };
+            let view = mark.shows.view;
+            found.extend(sides.into_iter().map(|line| Straight { line, cut, view, place: (i, j) }));
+        }
+    }
+    found
+}
+
+fn as_line(segment: kurbo::PathSeg) -> Option<Line> {
+    match segment {
+        kurbo::PathSeg::Line(line) => Some(line),
+        kurbo::PathSeg::Quad(_) | kurbo::PathSeg::Cubic(_) => None,
+    }
+}
+
+/// The line of a path that is one straight line.
+fn alone(piece: &BezPath) -> Option<Line> {
+    match piece.elements() {
+        [PathEl::MoveTo(a), PathEl::LineTo(b)] if a != b => Some(Line::new(*a, *b)),
+        _ => None,
+    }
+}
+
+/// What is left of a line where none of the kept lines runs close by it.
+fn left_over(one: &Straight, kept: &[Straight]) -> Vec<Line> {
+    let long = one.line.length();
+    let around = Rect::from_points(one.line.p0, one.line.p1).inflate(LEAST_GAP, LEAST_GAP);
+    let mut free: Vec<(f64, f64)> = vec![(0.0, long)];
+    for other in kept.iter().filter(|o| o.view == one.view) {
+        if !around.overlaps(Rect::from_points(other.line.p0, other.line.p1)) {
+            continue;
+        }
+        let Some(near) = beside(one.line, other.line).filter(|n| n.gap > SAME && n.gap < LEAST_GAP) else {
+            continue;
+        };
+        free = free
+            .into_iter()
+            .flat_map(|(a, b)| [(a, b.min(near.from)), (a.max(near.to), b)])
+            .filter(|(a, b)| b > a)
+            .collect();
+    }
+    if free == [(0.0, long)] {
+        return vec![one.line];
+    }
+    let dir = (one.line.p1 - one.line.p0) / long;
+    let at = |s: f64| -> Point { one.line.p0 + dir * s };
+    // A stub as short as the gap closes nothing and only makes a blot.
+    free.into_iter().filter(|(a, b)| b - a > LEAST_GAP).map(|(a, b)| Line::new(at(a), at(b))).collect()
+}
+
+/// Draws a mark anew with the lines kept of its straight pieces.
+fn redraw<'a>(mark: &mut Mark, kept: impl Iterator<Item = &'a Straight>) {
+    let Ink::Stroke { path, .. } = &mut mark.ink else { return };
+    let mut new = BezPath::new();
+    for piece in dashes::pieces(path).iter().filter(|piece| alone(piece).is_none()) {
+        new.extend(piece.elements().iter().copied());
+    }
+    for one in kept {
+        new.move_to(one.line.p0);
+        new.line_to(one.line.p1);
+    }
+    *path = new;
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::paper::{Pen, Shows, dash};
+
+    const PEN: Pen = Pen { width: 0.5, dash: dash::SOLID };
+
+    fn line(a: (f64, f64), b: (f64, f64)) -> Mark {
+        Mark::line(a.into(), b.into(), PEN, Role::Outline)
+    }
+
+    #[track_caller]
+    fn left(mut marks: Vec<Mark>, expected: &[((f64, f64), (f64, f64))]) {
+        merge_close(&mut marks);
+        let found: Vec<Line> = straight(&marks).iter().map(|s| s.line).collect();
+        let expected: Vec<Line> = expected.iter().map(|(a, b)| Line::new(*a, *b)).collect();
+        assert_eq!(found, expected);
+    }
+
+    #[test]
+    fn of_two_lines_too_close_the_longer_stays() {
+        let long = ((0.0, 0.0), (50.0, 0.0));
+        left(vec![line((5.0, 0.4), (45.0, 0.4)), line(long.0, long.1)], &[long]);
+        let clear = ((5.0, 0.75), (45.0, 0.75));
+        left(vec![line(clear.0, clear.1), line(long.0, long.1)], &[clear, long]);
+        // The same line again is another matter, which the lint names.
+        left(vec![line(long.0, long.1), line(long.0, long.1)], &[long, long]);
+    }
+
+    #[test]
+    fn what_runs_on_past_the_longer_line_stays() {
+        let long = ((0.0, 0.0), (50.0, 0.0));
+        left(vec![line((40.0, 0.4), (70.0, 0.4)), line(long.0, long.1)], &[((50.0, 0.4), (70.0, 0.4)), long]);
+    }
+
+    #[test]
+    fn lines_of_other_views_and_cut_outlines_are_left_alone() {
+        let long = ((0.0, 0.0), (50.0, 0.0));
+        let near = ((5.0, 0.4), (45.0, 0.4));
+        let other = line(near.0, near.1).showing(Shows { view: 2, ..Shows::default() });
+        left(vec![line(long.0, long.1), other], &[long, near]);
+        let cut = Mark::line(near.0.into(), near.1.into(), PEN, Role::CutOutline);
+        // The outline makes way for the cut, even though it is longer.
+        left(vec![line(long.0, long.1), cut], &[((0.0, 0.0), (5.0, 0.0)), ((45.0, 0.0), (50.0, 0.0)), near]);
+    }
+}
