@@ -7,7 +7,7 @@
 
 use super::poly::{Poly, bounds};
 use super::region::Region;
-use super::tolerance::{LADDER, PARALLEL};
+use super::tolerance::{FAR, LADDER, PARALLEL};
 use super::{Body, Face, Prism, Provenance, Solid, stitch};
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
 
@@ -16,6 +16,9 @@ use crate::geometry::{DVec2, DVec3, Placement, Plane};
 pub enum CarveProblem {
     /// The body itself encloses nothing: a size is zero or negative.
     NoBody,
+    /// Body or cutters have a size or place that is no number, or one of more
+    /// than 100 m.
+    OutOfReach,
     /// The cutters remove everything.
     NothingLeft,
     /// The cutters leave several pieces that do not hang together.
@@ -40,13 +43,17 @@ struct Source {
 /// Body minus cutters. Cutters may reach outside the body.
 pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
     let body = Poly::of_body(body);
+    let numbers = cutters.iter().all(|c| c.from.is_finite() && c.to.is_finite());
+    let cutters: Vec<Poly> = cutters.iter().map(Poly::of_prism).collect();
+    if !numbers || !cutters.iter().chain([&body]).all(within_reach) {
+        return Err(CarveProblem::OutOfReach);
+    }
     if body.faces.len() < 4 {
         return Err(CarveProblem::NoBody);
     }
     let reach = bounds(&body.points);
     let cutters: Vec<(u32, Poly)> = (0..)
         .zip(cutters)
-        .map(|(i, prism)| (i, Poly::of_prism(prism)))
         .filter(|(_, poly)| !poly.faces.is_empty() && overlap(reach, poly.bounds()))
         .collect();
     for &(tau_plane, tau_merge) in &LADDER {
@@ -63,6 +70,11 @@ pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
         }
     }
     Err(CarveProblem::DoesNotClose)
+}
+
+/// Whether all corners are numbers and none lies absurdly far off.
+fn within_reach(poly: &Poly) -> bool {
+    poly.points.iter().all(|p| p.abs().cmple(DVec3::splat(FAR)).all())
 }
 
 /// A face in space before its corners are joined to its neighbours'.
@@ -291,5 +303,9 @@ mod tests {
         assert_eq!(carve(&body, &[through]).unwrap_err(), CarveProblem::FallsApart { pieces: 2 });
         let flat = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 0.0]));
         assert_eq!(carve(&flat, &[]).unwrap_err(), CarveProblem::NoBody);
+        for odd in [f64::NAN, f64::INFINITY, 1e6] {
+            let cut = cuboid([40.0, 10.0, 10.0], [50.0, 20.0, odd]);
+            assert_eq!(carve(&body, &[cut]).unwrap_err(), CarveProblem::OutOfReach);
+        }
     }
 }

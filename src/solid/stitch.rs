@@ -18,8 +18,8 @@ pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Solid> {
     let split = Splitter::new(&corners.points, tau);
     let mut kept: Vec<Face> = Vec::new();
     for (loose, rings) in faces.iter().zip(&chains) {
-        let steps = rings.iter().flat_map(|ring| split.steps(ring)).collect();
-        let loops = chain_up(cancel(steps));
+        let steps: Vec<_> = rings.iter().flat_map(|ring| split.steps(ring)).collect();
+        let loops = chain_up(cancel(&steps));
         if !loops.is_empty() {
             kept.push(face(loose, loops));
         }
@@ -28,16 +28,18 @@ pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Solid> {
     Some(Solid { points: corners.points, faces: kept, edges })
 }
 
+/// The corner that stands for all that `i` hangs together with.
+fn root(parent: &mut [usize], mut i: usize) -> usize {
+    while parent[i] != i {
+        parent[i] = parent[parent[i]];
+        i = parent[i];
+    }
+    i
+}
+
 /// Number of pieces that hang together; hollows inside a piece do not count.
 pub(super) fn bodies(solid: &Solid) -> usize {
     let mut parent: Vec<usize> = (0..solid.points.len()).collect();
-    fn root(parent: &mut [usize], mut i: usize) -> usize {
-        while parent[i] != i {
-            parent[i] = parent[parent[i]];
-            i = parent[i];
-        }
-        i
-    }
     for ring in solid.faces.iter().flat_map(|f| &f.loops) {
         for pair in ring.windows(2) {
             let (a, b) = (root(&mut parent, pair[0] as usize), root(&mut parent, pair[1] as usize));
@@ -196,9 +198,9 @@ impl<'a> Splitter<'a> {
 }
 
 /// Drops pairs of opposite edges inside one face: slivers and cracks go.
-fn cancel(steps: Vec<(u32, u32)>) -> Vec<(u32, u32)> {
+fn cancel(steps: &[(u32, u32)]) -> Vec<(u32, u32)> {
     let mut count: BTreeMap<(u32, u32), i32> = BTreeMap::new();
-    for &(a, b) in &steps {
+    for &(a, b) in steps {
         if a < b {
             *count.entry((a, b)).or_default() += 1;
         } else {

@@ -4,6 +4,10 @@
 /// 2^17 leaves gaps between faces.
 pub(crate) const GRID: f64 = 16_777_216.0;
 
+/// No corner may lie further from the part's origin than this, mm: far beyond
+/// any piece and the half spaces cut from it, far inside the grid's range.
+pub(crate) const FAR: f64 = 100_000.0;
+
 /// How near a point must be to a plane to count as on it, and how near two
 /// points must be to count as one. Script arithmetic errs by 1e-12 and real
 /// differences are over 1e-2, so only the values between are ambiguous: when a

@@ -181,7 +181,7 @@ pub fn view(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> Vec<Vi
         }
         push(from, length, false);
     }
-    lines::tidy(found)
+    lines::tidy(&found)
 }
 
 /// Front faces and edges on the drawing.
