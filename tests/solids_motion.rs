@@ -1,6 +1,7 @@
 //! Contact, ways out and interference of boxes, where plain arithmetic answers.
 
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use rodwright::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use rodwright::solid::{Body, Prism, Standing, carve};
 
@@ -35,7 +36,7 @@ fn blocks() -> impl Strategy<Value = Block> {
 const AXES: [DVec3; 6] = [DVec3::X, DVec3::NEG_X, DVec3::Y, DVec3::NEG_Y, DVec3::Z, DVec3::NEG_Z];
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 192, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 192, failure_persistence: None, rng_seed: RngSeed::Fixed(20_261_125), ..ProptestConfig::default() })]
 
     #[test]
     fn boxes_touch_block_and_collide_as_arithmetic_says(one in blocks(), two in blocks(), turn in 0.0..6.0) {

@@ -1,11 +1,15 @@
 //! What holds for every part, tried on random ones.
 
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
 use rodwright::solid::{Body, CarveProblem, Prism, Solid, Station, Transition, Turning, carve};
 
 use crate::solids::{assert_closed, reference};
 use crate::support::assert_near;
+
+/// The same trials on every run.
+const SEED: u64 = 20_261_125;
 
 const SIZE: DVec3 = DVec3::new(240.0, 120.0, 18.0);
 
@@ -89,7 +93,7 @@ fn pull(solid: &Solid) -> DVec3 {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, rng_seed: RngSeed::Fixed(SEED), ..ProptestConfig::default() })]
 
     #[test]
     fn cuts_that_do_not_meet_take_their_own_volumes(cuts in pockets(), at in frames()) {

@@ -15,6 +15,10 @@ pub(crate) const FAR: f64 = 100_000.0;
 pub(crate) const LADDER: [(f64, f64); 5] =
     [(1e-5, 1e-4), (1e-4, 1e-3), (1e-3, 5e-3), (1e-6, 2e-5), (1e-3, 2e-2)];
 
+/// Boxes this near one another are tried against each other: above every step
+/// of the ladder.
+pub(crate) const NEAR: f64 = 0.05;
+
 /// Two unit normals closer than this (1 - cosine) are one direction.
 pub(crate) const PARALLEL: f64 = 1e-6;
 
