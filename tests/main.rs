@@ -17,4 +17,7 @@ mod problems;
 mod script;
 mod sets;
 mod solids;
+mod solids_motion;
+mod solids_rules;
+mod solids_views;
 mod support;

@@ -1,7 +1,9 @@
 //! Solids against an independent library.
 
+use std::collections::BTreeMap;
+
 use rodwright::geometry::DVec3;
-use rodwright::solid::{Body, Prism, carve};
+use rodwright::solid::{Body, Prism, Solid, carve};
 use serde_json::Value;
 
 /// Volumes computed by manifold3d (double precision), see
@@ -23,19 +25,52 @@ fn cutter(cut: &Value) -> Prism {
     }
 }
 
+/// One part of the reference list.
+pub(crate) struct Reference {
+    pub(crate) body: Body,
+    pub(crate) cuts: Vec<Prism>,
+    /// By the independent library, mm3.
+    pub(crate) volume: f64,
+}
+
+/// The parts of the reference list, in its order.
+pub(crate) fn reference() -> Vec<Reference> {
+    let parts: Vec<Value> = serde_json::from_str(PARTS).unwrap();
+    let read = |part: &Value| {
+        let size = numbers(&part["size"]);
+        Reference {
+            body: Body::Prism(Prism::cuboid(DVec3::ZERO, DVec3::new(size[0], size[1], size[2]))),
+            cuts: part["cuts"].as_array().unwrap().iter().map(cutter).collect(),
+            volume: part["volume"].as_f64().unwrap(),
+        }
+    };
+    parts.iter().map(read).collect()
+}
+
+/// Fails unless every edge of every face is met by one running the other way.
+/// Counted from the faces alone, not from the solid's own list of edges.
+#[track_caller]
+pub(crate) fn assert_closed(solid: &Solid, what: &str) {
+    let mut open: BTreeMap<(u32, u32), i32> = BTreeMap::new();
+    for ring in solid.faces.iter().flat_map(|f| &f.loops) {
+        for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+            *open.entry((a.min(b), a.max(b))).or_default() += if a < b { 1 } else { -1 };
+        }
+    }
+    open.retain(|_, n| *n != 0);
+    assert!(open.is_empty(), "{what}: open at {open:?}");
+}
+
 #[test]
 fn volumes_agree_with_manifold3d() {
-    let parts: Vec<Value> = serde_json::from_str(PARTS).unwrap();
+    let parts = reference();
     assert!(parts.len() >= 500);
     let mut worst = 0.0_f64;
     for (i, part) in parts.iter().enumerate() {
-        let size = numbers(&part["size"]);
-        let body = Body::Prism(Prism::cuboid(DVec3::ZERO, DVec3::new(size[0], size[1], size[2])));
-        let cuts: Vec<Prism> = part["cuts"].as_array().unwrap().iter().map(cutter).collect();
-        let solid = carve(&body, &cuts).unwrap_or_else(|e| panic!("part {i}: {e:?} {part}"));
-        let expected = part["volume"].as_f64().unwrap();
-        let error = (solid.volume() - expected).abs() / expected;
-        assert!(error <= 1e-6, "part {i}: {} against {expected}: {part}", solid.volume());
+        let solid = carve(&part.body, &part.cuts).unwrap_or_else(|e| panic!("part {i}: {e:?}"));
+        assert_closed(&solid, &format!("part {i}"));
+        let error = (solid.volume() - part.volume).abs() / part.volume;
+        assert!(error <= 1e-6, "part {i}: {} against {}", solid.volume(), part.volume);
         worst = worst.max(error);
     }
     println!("{} parts, worst relative error {worst:e}", parts.len());

@@ -1,7 +1,7 @@
 //! Flat outlines with true arcs remembered.
 
 use super::DVec2;
-use super::trig::{atan2, sin_cos};
+use super::trig::{acos, atan2, sin_cos};
 
 /// Which entry of [`Outline::arcs`] an edge belongs to.
 pub type ArcId = u16;
@@ -55,16 +55,35 @@ impl Outline {
     }
 }
 
-/// Facets of a whole turn: an even dozen, so that quarters fall on corners.
-const FACETS: f64 = 32.0;
+/// Least number of facets of a whole turn. A multiple of four, so that quarters
+/// fall on corners; enough for any drilled hole to keep to [`SAGITTA`].
+const LEAST_FACETS: u32 = 32;
+
+/// Most facets of a whole turn: beyond a radius of about a metre and a third
+/// they grow longer instead of more.
+const MOST_FACETS: u32 = 256;
+
+/// How far the middle of a facet may lie inside the true circle, mm: a tenth
+/// of a line's width at a scale of one to five.
+const SAGITTA: f64 = 0.1;
+
+/// Number of facets of a whole turn of a true radius, mm: a multiple of four.
+fn facets(radius: f64) -> u32 {
+    // A facet over the angle 2 a leaves the circle by r (1 - cos a).
+    let quarter = std::f64::consts::FRAC_PI_4 / acos(1.0 - SAGITTA / radius);
+    (1..=MOST_FACETS / 4)
+        .map(|n| 4 * n)
+        .find(|n| f64::from(*n) >= 4.0 * quarter)
+        .map_or(MOST_FACETS, |n| n.max(LEAST_FACETS))
+}
 
 impl Outline {
     /// A circle, its facets' corners on the true radius.
     pub fn circle(centre: DVec2, radius: f64) -> Self {
-        let n = FACETS as u32;
+        let n = facets(radius);
         let points = (0..n)
             .map(|k| {
-                let (s, c) = sin_cos(std::f64::consts::TAU * f64::from(k) / FACETS);
+                let (s, c) = sin_cos(std::f64::consts::TAU * f64::from(k) / f64::from(n));
                 centre + radius * DVec2::new(c, s)
             })
             .collect();
@@ -88,7 +107,7 @@ impl Outline {
     /// A rectangle with round corners; `radius` is held to half the lesser side.
     pub fn round_rect(min: DVec2, max: DVec2, radius: f64) -> Self {
         let r = radius.min(0.5 * (max.x - min.x)).min(0.5 * (max.y - min.y));
-        if !(r > 0.0) {
+        if r.is_nan() || r <= 0.0 {
             return Self::rect(min, max);
         }
         let mut build = Builder::default();
@@ -129,7 +148,7 @@ impl Outline {
         }
         let mut outline = build.close();
         let area = outline.area();
-        if !(area.abs() > 1e-9) {
+        if area.is_nan() || area.abs() <= 1e-9 {
             return None;
         }
         if area < 0.0 {
@@ -197,8 +216,12 @@ impl Builder {
         } else if !left && sweep >= 0.0 {
             sweep -= turn;
         }
-        let steps = (sweep.abs() / turn * FACETS - 1e-6).ceil().max(1.0) as u32;
-        let id = self.arcs.len() as ArcId;
+        let whole = facets(from.length());
+        // The share of a whole turn's facets, rounded up but for noise.
+        let share = sweep.abs() / turn * f64::from(whole) - 1e-6;
+        let steps = (1..whole).find(|n| f64::from(*n) >= share).unwrap_or(whole);
+        // Outlines are held below 65,536 corners.
+        let id = ArcId::try_from(self.arcs.len()).unwrap_or(ArcId::MAX);
         self.arcs.push(Arc { centre, radius: from.length() });
         if let Some(last) = self.ring.edges.last_mut() {
             *last = Some(id);
@@ -232,6 +255,20 @@ mod tests {
     use super::*;
 
     #[test]
+    fn facets_keep_to_the_circle() {
+        for radius in [0.5, 5.0, 17.5, 25.0, 100.0, 600.0, 1300.0] {
+            let outline = Outline::circle(DVec2::ZERO, radius);
+            let points = &outline.rings[0].points;
+            let middle = 0.5 * (points[0] + points[1]);
+            assert!(
+                points.len().is_multiple_of(4) && radius - middle.length() <= SAGITTA,
+                "{radius}: {middle}"
+            );
+        }
+        assert_eq!((facets(4.0), facets(1e9)), (LEAST_FACETS, MOST_FACETS));
+    }
+
+    #[test]
     fn shapes_enclose_what_they_should() {
         // A regular n-gon in a circle: n/2 r2 sin(2 pi / n).
         let gon = 16.0 * 25.0 * sin_cos(std::f64::consts::TAU / 32.0).0;
@@ -244,10 +281,10 @@ mod tests {
         for b in [1.0, -1.0] {
             let half = Outline::bulged(&[[0.0, 0.0, b], [20.0, 0.0, 0.0]]).unwrap();
             assert!((half.area() - 2.0 * gon).abs() < 1e-9, "{}", half.area());
-            assert_eq!(half.arcs[0].radius, 10.0);
+            assert!((half.arcs[0].radius - 10.0).abs() < 1e-12);
             assert_eq!(half.rings[0].edges.iter().filter(|e| e.is_none()).count(), 1);
         }
-        let quarter = (std::f64::consts::FRAC_PI_8).tan();
+        let quarter = crate::geometry::trig::tan(std::f64::consts::FRAC_PI_8);
         let d = Outline::bulged(&[[0.0, 0.0, 0.0], [10.0, 0.0, quarter], [0.0, 10.0, 0.0]]).unwrap();
         assert!((d.arcs[0].centre).length() < 1e-9 && (d.arcs[0].radius - 10.0).abs() < 1e-9);
         assert_eq!(Outline::bulged(&[[0.0, 0.0, 0.0], [20.0, 0.0, 0.0]]), None);

@@ -5,6 +5,16 @@ use super::DVec3;
 /// A right-handed orthonormal frame. Maps local coordinates into the
 /// surrounding space ("world" here means whatever the frame is placed in:
 /// a cutter in its part, a part in its piece).
+///
+/// ```
+/// use rodwright::geometry::{DVec3, Placement};
+/// // Stood on end 100 mm to the right: local x points up.
+/// let post = Placement::from_axes(DVec3::X * 100.0, DVec3::Z, DVec3::Y).unwrap();
+/// let top = post.point(DVec3::new(700.0, 0.0, 0.0));
+/// assert_eq!(top, DVec3::new(100.0, 0.0, 700.0));
+/// assert_eq!(post.local_point(top), DVec3::new(700.0, 0.0, 0.0));
+/// assert_eq!(post.within(&Placement::IDENTITY).seen_from(&post), Placement::IDENTITY);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Placement {
     /// The local origin, in the surrounding space.

@@ -4,6 +4,13 @@ use super::DVec3;
 
 /// The points `p` with `normal . p == offset`; `normal` is unit length and
 /// points out of the material where the plane bounds some.
+///
+/// ```
+/// use rodwright::geometry::{DVec3, Plane};
+/// let face = Plane::through(DVec3::new(0.0, 0.0, 18.0), DVec3::Z * 2.0).unwrap();
+/// assert_eq!(face.distance(DVec3::new(5.0, 5.0, 20.0)), 2.0);
+/// assert_eq!(face.flipped().distance(DVec3::ZERO), 18.0);
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Plane {
     /// Unit normal.

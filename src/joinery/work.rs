@@ -244,6 +244,11 @@ fn unmade(part: &WorkedPart, why: &CarveProblem) -> Problem {
         CarveProblem::NoBody => {
             ("no-body", format!("`{name}` has no size left"), "look at its size and its lippings")
         }
+        CarveProblem::OutOfReach => (
+            "out-of-reach",
+            format!("`{name}` or one of its cuts is larger than 100 m, or lies that far off"),
+            "look at the sizes and places of this part and its cuts",
+        ),
         CarveProblem::NothingLeft => {
             ("nothing-left", format!("the cuts leave nothing of `{name}`"), "look at the joints of this part")
         }

@@ -7,7 +7,7 @@
 
 use super::poly::{Poly, bounds};
 use super::region::Region;
-use super::tolerance::{LADDER, PARALLEL};
+use super::tolerance::{FAR, LADDER, NEAR, PARALLEL};
 use super::{Body, Face, Prism, Provenance, Solid, stitch};
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
 
@@ -16,6 +16,9 @@ use crate::geometry::{DVec2, DVec3, Placement, Plane};
 pub enum CarveProblem {
     /// The body itself encloses nothing: a size is zero or negative.
     NoBody,
+    /// Body or cutters have a size or place that is no number, or one of more
+    /// than 100 m.
+    OutOfReach,
     /// The cutters remove everything.
     NothingLeft,
     /// The cutters leave several pieces that do not hang together.
@@ -35,18 +38,24 @@ struct Source {
     /// Normal out of the remaining material.
     normal: DVec3,
     rings: Vec<Vec<DVec3>>,
+    /// The box round it.
+    reach: (DVec3, DVec3),
 }
 
 /// Body minus cutters. Cutters may reach outside the body.
 pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
     let body = Poly::of_body(body);
+    let numbers = cutters.iter().all(|c| c.from.is_finite() && c.to.is_finite());
+    let cutters: Vec<Poly> = cutters.iter().map(Poly::of_prism).collect();
+    if !numbers || !cutters.iter().chain([&body]).all(within_reach) {
+        return Err(CarveProblem::OutOfReach);
+    }
     if body.faces.len() < 4 {
         return Err(CarveProblem::NoBody);
     }
     let reach = bounds(&body.points);
     let cutters: Vec<(u32, Poly)> = (0..)
         .zip(cutters)
-        .map(|(i, prism)| (i, Poly::of_prism(prism)))
         .filter(|(_, poly)| !poly.faces.is_empty() && overlap(reach, poly.bounds()))
         .collect();
     for &(tau_plane, tau_merge) in &LADDER {
@@ -54,15 +63,20 @@ pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
         if faces.is_empty() {
             return Err(CarveProblem::NothingLeft);
         }
-        if let Some(solid) = stitch::close(&faces, tau_merge) {
-            return match stitch::bodies(&solid) {
+        if let Some(closed) = stitch::close(&faces, tau_merge) {
+            return match closed.pieces() {
                 0 => Err(CarveProblem::NothingLeft),
-                1 => Ok(solid),
+                1 => Ok(closed.solid),
                 pieces => Err(CarveProblem::FallsApart { pieces }),
             };
         }
     }
     Err(CarveProblem::DoesNotClose)
+}
+
+/// Whether all corners are numbers and none lies absurdly far off.
+fn within_reach(poly: &Poly) -> bool {
+    poly.points.iter().all(|p| p.abs().cmple(DVec3::splat(FAR)).all())
 }
 
 /// A face in space before its corners are joined to its neighbours'.
@@ -79,14 +93,10 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
     let mut done = Vec::new();
     for (plane, members) in planes(&sources, tau) {
         let Some(frame) = frame_of(&plane) else { continue };
-        // What stands before this plane's faces: cutters just below it.
-        let removed: Vec<(u32, Region)> = cutters
-            .iter()
-            .zip(&boxes)
-            .filter(|(_, reach)| straddles(**reach, &plane, tau))
-            .map(|((i, poly), _)| (*i, Region::of_rings(&poly.section(&plane, &frame, tau))))
-            .filter(|(_, region)| !region.is_empty())
-            .collect();
+        // Cutters that may stand just below the plane, their sections made when
+        // a face first comes near them: most faces are small and near few.
+        let mut below: Vec<(usize, Option<Region>)> =
+            (0..cutters.len()).filter(|&c| straddles(boxes[c], &plane, tau)).map(|c| (c, None)).collect();
         let mut inside: Option<Region> = None;
         let mut earlier = Region::default();
         for &s in &members {
@@ -98,7 +108,9 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
                 region = region.and(body_below);
             }
             let mut clip = earlier.clone();
-            for (_, gone) in &removed {
+            for (c, section) in below.iter_mut().filter(|(c, _)| overlap(boxes[*c], source.reach)) {
+                let gone = section
+                    .get_or_insert_with(|| Region::of_rings(&cutters[*c].1.section(&plane, &frame, tau)));
                 if meets(&region, gone) {
                     clip.0.extend(gone.0.iter().cloned());
                 }
@@ -123,6 +135,7 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
 /// Every face that may bound the result, body first.
 fn sources(body: &Poly, cutters: &[(u32, Poly)]) -> Vec<Source> {
     let mut list = Vec::new();
+    let inside = body.bounds();
     let mut add = |owner: Option<u32>, poly: &Poly| {
         for face in &poly.faces {
             let turn = owner.is_some();
@@ -133,11 +146,21 @@ fn sources(body: &Poly, cutters: &[(u32, Poly)]) -> Vec<Source> {
                 }
                 points
             });
+            let rings: Vec<Vec<DVec3>> = rings.collect();
+            let reach = rings
+                .iter()
+                .map(|r| bounds(r))
+                .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |all, r| (all.0.min(r.0), all.1.max(r.1)));
+            // Overshooting ends and the far sides of half spaces bound nothing.
+            if turn && !overlap(inside, reach) {
+                continue;
+            }
             list.push(Source {
                 owner,
                 from: Provenance { cutter: owner, surface: face.surface },
                 normal: if turn { -face.plane.normal } else { face.plane.normal },
-                rings: rings.collect(),
+                rings,
+                reach,
             });
         }
     };
@@ -209,8 +232,10 @@ fn flatten(source: &Source, frame: &Placement) -> Region {
     Region::of_rings(&flat)
 }
 
+/// Whether two boxes meet, or all but meet.
 fn overlap(a: (DVec3, DVec3), b: (DVec3, DVec3)) -> bool {
-    a.0.cmple(b.1).all() && b.0.cmple(a.1).all()
+    let near = DVec3::splat(NEAR);
+    (a.0 - near).cmple(b.1).all() && (b.0 - near).cmple(a.1).all()
 }
 
 /// Whether a box reaches below the plane and above it (or onto it).
@@ -289,7 +314,19 @@ mod tests {
         assert_eq!(carve(&body, &[cuboid([-1.0; 3], [101.0; 3])]).unwrap_err(), CarveProblem::NothingLeft);
         let through = cuboid([40.0, -1.0, -1.0], [41.0, 61.0, 19.0]);
         assert_eq!(carve(&body, &[through]).unwrap_err(), CarveProblem::FallsApart { pieces: 2 });
+        // Two quarters that meet only along a line do not hang together; two
+        // cuts that do leave wood on both sides.
+        let one = cuboid([-1.0, -1.0, -1.0], [50.0, 30.0, 19.0]);
+        let two = cuboid([50.0, 30.0, -1.0], [101.0, 61.0, 19.0]);
+        assert_eq!(carve(&body, &[one, two]).unwrap_err(), CarveProblem::FallsApart { pieces: 2 });
+        let pockets =
+            [cuboid([20.0, 20.0, 9.0], [50.0, 30.0, 19.0]), cuboid([50.0, 30.0, 9.0], [80.0, 40.0, 19.0])];
+        volume(&pockets, BOARD - 2.0 * 30.0 * 10.0 * 9.0);
         let flat = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 0.0]));
         assert_eq!(carve(&flat, &[]).unwrap_err(), CarveProblem::NoBody);
+        for odd in [f64::NAN, f64::INFINITY, 1e6] {
+            let cut = cuboid([40.0, 10.0, 10.0], [50.0, 20.0, odd]);
+            assert_eq!(carve(&body, &[cut]).unwrap_err(), CarveProblem::OutOfReach);
+        }
     }
 }

@@ -82,7 +82,7 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
         let rings = region.rings().iter().map(|r| r.iter().map(lift).collect()).collect();
         loose.push(super::carve::LooseFace { plane: *plane, from: CUT, rings });
     }
-    super::tolerance::LADDER.iter().find_map(|&(_, merge)| stitch::close(&loose, merge))
+    super::tolerance::LADDER.iter().find_map(|&(_, merge)| stitch::close(&loose, merge)).map(|c| c.solid)
 }
 
 /// A face's rings below a plane.

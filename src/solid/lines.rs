@@ -55,7 +55,7 @@ fn without(s: Stretch, covered: &[Stretch]) -> Vec<Stretch> {
 
 /// Draws each place once (visible before hidden, arris before outline) and
 /// joins touching pieces of one line.
-pub(super) fn tidy(found: Vec<ViewLine>) -> Vec<ViewLine> {
+pub(super) fn tidy(found: &[ViewLine]) -> Vec<ViewLine> {
     let mut keyed: Vec<(f64, f64, usize)> = found
         .iter()
         .enumerate()
@@ -75,7 +75,7 @@ pub(super) fn tidy(found: Vec<ViewLine>) -> Vec<ViewLine> {
         let mut lanes = parallel.as_slice();
         while let Some(&(_, offset, _)) = lanes.first() {
             let n = lanes.partition_point(|k| k.1 <= offset + ON_LINE);
-            one_line(&found, &lanes[..n], &mut out);
+            one_line(found, &lanes[..n], &mut out);
             lanes = &lanes[n..];
         }
     }

@@ -43,7 +43,9 @@ impl Poly {
     /// The polyhedron of a prism. Empty if it has no extent.
     pub(crate) fn of_prism(prism: &Prism) -> Self {
         let mut poly = Self::default();
-        if !(prism.to - prism.from > 0.0) {
+        // No number has no extent either.
+        let extent = prism.to - prism.from;
+        if extent.is_nan() || extent <= 0.0 {
             return poly;
         }
         let mut near = Vec::new();

@@ -6,7 +6,7 @@ use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::core::solver::Solver;
 use i_overlay::i_float::int::point::IntPoint;
 
-use super::tolerance::GRID;
+use super::tolerance::{FAR, GRID};
 use crate::geometry::DVec2;
 
 /// A closed chain of grid points.
@@ -78,8 +78,10 @@ pub(crate) fn ring_area(ring: &[DVec2]) -> f64 {
     0.5 * sum
 }
 
-#[expect(clippy::cast_possible_truncation, reason = "pieces are under 2^37 mm, far inside the grid's range")]
+#[expect(clippy::cast_possible_truncation, reason = "held well inside the grid's range first")]
 fn to_grid(p: DVec2) -> IntPoint<i64> {
+    // Nothing real lies so far off; the overlay must not overflow on the rest.
+    let p = p.clamp(DVec2::splat(-8.0 * FAR), DVec2::splat(8.0 * FAR));
     IntPoint::new((p.x * GRID).round() as i64, (p.y * GRID).round() as i64)
 }
 

@@ -1,6 +1,7 @@
 //! Joins loose faces into a closed solid.
 
 use std::collections::{BTreeMap, HashMap};
+use std::hash::{BuildHasherDefault, Hasher};
 
 use super::carve::{LooseFace, face};
 use super::{Edge, Face, Solid, Surface};
@@ -9,57 +10,75 @@ use crate::geometry::DVec3;
 /// Side of the look-up cells for near points, mm; far above any tolerance.
 const CELL: f64 = 0.5;
 
+/// What loose faces close to.
+pub(super) struct Closed {
+    /// The solid.
+    pub(super) solid: Solid,
+    /// Loops that bound the same material, by their place in the list of all
+    /// loops, face by face.
+    joined: Vec<(u32, u32)>,
+}
+
 /// The solid bounded by `faces`, corners within `tau` of one another taken as
 /// one; `None` if some edge has no partner.
-pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Solid> {
+pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Closed> {
     let mut corners = Corners::new(tau);
     let chains: Vec<Vec<Vec<u32>>> =
         faces.iter().map(|f| f.rings.iter().map(|ring| corners.chain(ring)).collect()).collect();
     let split = Splitter::new(&corners.points, tau);
     let mut kept: Vec<Face> = Vec::new();
     for (loose, rings) in faces.iter().zip(&chains) {
-        let steps = rings.iter().flat_map(|ring| split.steps(ring)).collect();
-        let loops = chain_up(cancel(steps));
+        let steps: Vec<_> = rings.iter().flat_map(|ring| split.steps(ring)).collect();
+        let loops = chain_up(cancel(&steps));
         if !loops.is_empty() {
             kept.push(face(loose, loops));
         }
     }
-    let edges = pair(&corners.points, &kept)?;
-    Some(Solid { points: corners.points, faces: kept, edges })
+    let (edges, joined) = pair(&corners.points, &kept)?;
+    Some(Closed { solid: Solid { points: corners.points, faces: kept, edges }, joined })
 }
 
-/// Number of pieces that hang together; hollows inside a piece do not count.
-pub(super) fn bodies(solid: &Solid) -> usize {
-    let mut parent: Vec<usize> = (0..solid.points.len()).collect();
-    fn root(parent: &mut [usize], mut i: usize) -> usize {
-        while parent[i] != i {
-            parent[i] = parent[parent[i]];
-            i = parent[i];
-        }
-        i
+/// The loop that stands for all that `i` hangs together with.
+fn root(parent: &mut [u32], mut i: u32) -> u32 {
+    while parent[i as usize] != i {
+        parent[i as usize] = parent[parent[i as usize] as usize];
+        i = parent[i as usize];
     }
-    for ring in solid.faces.iter().flat_map(|f| &f.loops) {
-        for pair in ring.windows(2) {
-            let (a, b) = (root(&mut parent, pair[0] as usize), root(&mut parent, pair[1] as usize));
-            parent[a] = b;
+    i
+}
+
+impl Closed {
+    /// Number of pieces that hang together through wood: two that meet only
+    /// along a line or at a corner are two. Hollows inside a piece do not count.
+    pub(super) fn pieces(&self) -> usize {
+        let solid = &self.solid;
+        let count = solid.faces.iter().map(|f| f.loops.len()).sum();
+        let mut parent: Vec<u32> = (0..).take(count).collect();
+        let mut join = |a: u32, b: u32| {
+            let (a, b) = (root(&mut parent, a), root(&mut parent, b));
+            parent[a as usize] = b;
+        };
+        for &(a, b) in &self.joined {
+            join(a, b);
         }
-    }
-    // A hole's edge belongs to the ring round it though they share no corner.
-    for f in &solid.faces {
-        let (outer, holes): (Vec<_>, Vec<_>) = f.loops.iter().partition(|r| turning(solid, f, r) > 0.0);
-        for hole in holes {
-            if let Some(round) = outer.iter().find(|r| encloses(solid, f, r, hole[0])) {
-                let (a, b) = (root(&mut parent, hole[0] as usize), root(&mut parent, round[0] as usize));
-                parent[a] = b;
+        // A hole belongs to the loop round it though they share no edge.
+        let mut first = 0;
+        for f in &solid.faces {
+            let rings = || (first..).zip(&f.loops);
+            for (hole, ring) in rings().filter(|(_, r)| turning(solid, f, r) <= 0.0) {
+                let round = rings().find(|(_, r)| turning(solid, f, r) > 0.0 && encloses(solid, f, r, ring));
+                if let Some((round, _)) = round {
+                    join(hole, round);
+                }
             }
+            first = rings().last().map_or(first, |(i, _)| i + 1);
         }
+        let mut volume: BTreeMap<u32, f64> = BTreeMap::new();
+        for (i, ring) in (0..).zip(solid.faces.iter().flat_map(|f| &f.loops)) {
+            *volume.entry(root(&mut parent, i)).or_default() += solid.cone(ring, DVec3::ZERO);
+        }
+        volume.values().filter(|v| **v > 1e-6).count()
     }
-    let mut volume: BTreeMap<usize, f64> = BTreeMap::new();
-    for f in &solid.faces {
-        let key = root(&mut parent, f.loops[0][0] as usize);
-        *volume.entry(key).or_default() += f.loops.iter().map(|r| solid.cone(r, DVec3::ZERO)).sum::<f64>();
-    }
-    volume.values().filter(|v| **v > 1e-6).count()
 }
 
 /// Twice the signed area of a loop seen against the face's normal.
@@ -68,13 +87,15 @@ fn turning(solid: &Solid, face: &Face, ring: &[u32]) -> f64 {
     ring.windows(2).map(|w| at(w[0]).cross(at(w[1])).dot(face.plane.normal)).sum()
 }
 
-/// Whether the loop runs round a corner of the same face, by counting how
-/// often a ray from the corner crosses it.
-fn encloses(solid: &Solid, face: &Face, ring: &[u32], corner: u32) -> bool {
-    let u = face.plane.normal.any_orthonormal_vector();
+/// Whether `ring` runs round `hole` of the same face, by counting how often a
+/// ray from the middle of an edge of the hole crosses it: holes may share
+/// corners with the loop round them.
+fn encloses(solid: &Solid, face: &Face, ring: &[u32], hole: &[u32]) -> bool {
+    let (&[a, b, ..], u) = (hole, face.plane.normal.any_orthonormal_vector()) else { return false };
+    let from = 0.5 * (solid.points[a as usize] + solid.points[b as usize]);
     let v = face.plane.normal.cross(u);
     let flat = |i: u32| {
-        let p = solid.points[i as usize] - solid.points[corner as usize];
+        let p = solid.points[i as usize] - from;
         (p.dot(u), p.dot(v))
     };
     let mut inside = false;
@@ -87,16 +108,35 @@ fn encloses(solid: &Solid, face: &Face, ring: &[u32], corner: u32) -> bool {
     inside
 }
 
+/// A quick hasher for cells: the same on every run, never iterated.
+#[derive(Default)]
+struct Mixer(u64);
+
+type Mixed = BuildHasherDefault<Mixer>;
+
+impl Hasher for Mixer {
+    fn write(&mut self, bytes: &[u8]) {
+        for chunk in bytes.chunks(8) {
+            let word = chunk.iter().rev().fold(0_u64, |w, b| (w << 8) | u64::from(*b));
+            // Any odd constant with well spread bits does; this is 2^64 / golden ratio.
+            self.0 = (self.0.rotate_left(23) ^ word).wrapping_mul(0x9E37_79B9_7F4A_7C15);
+        }
+    }
+    fn finish(&self) -> u64 {
+        self.0 ^ (self.0 >> 32)
+    }
+}
+
 /// Distinct corners, found again by place.
 struct Corners {
     points: Vec<DVec3>,
-    cells: HashMap<[i64; 3], Vec<u32>>,
+    cells: HashMap<[i64; 3], Vec<u32>, Mixed>,
     tau: f64,
 }
 
 impl Corners {
     fn new(tau: f64) -> Self {
-        Self { points: Vec::new(), cells: HashMap::new(), tau }
+        Self { points: Vec::new(), cells: HashMap::default(), tau }
     }
 
     /// Corner indices of a ring, neighbours that coincide dropped.
@@ -196,9 +236,9 @@ impl<'a> Splitter<'a> {
 }
 
 /// Drops pairs of opposite edges inside one face: slivers and cracks go.
-fn cancel(steps: Vec<(u32, u32)>) -> Vec<(u32, u32)> {
+fn cancel(steps: &[(u32, u32)]) -> Vec<(u32, u32)> {
     let mut count: BTreeMap<(u32, u32), i32> = BTreeMap::new();
-    for &(a, b) in &steps {
+    for &(a, b) in steps {
         if a < b {
             *count.entry((a, b)).or_default() += 1;
         } else {
@@ -252,25 +292,28 @@ fn chain_up(steps: Vec<(u32, u32)>) -> Vec<Vec<u32>> {
 #[derive(Clone, Copy)]
 struct Use {
     face: u32,
-    forward: bool,
+    /// The loop, by its place in the list of all loops.
+    ring: u32,
 }
 
-/// Pairs the faces at every edge; `None` where one has no partner.
-fn pair(points: &[DVec3], faces: &[Face]) -> Option<Vec<Edge>> {
-    let mut uses: BTreeMap<(u32, u32), Vec<Use>> = BTreeMap::new();
-    for (f, face) in (0..).zip(faces) {
-        for ring in &face.loops {
-            for (i, &a) in ring.iter().enumerate() {
-                let b = ring[(i + 1) % ring.len()];
-                let key = (a.min(b), a.max(b));
-                uses.entry(key).or_default().push(Use { face: f, forward: a < b });
-            }
+/// The uses of one edge that run from its lesser corner, and those that run back.
+type Uses = (Vec<Use>, Vec<Use>);
+
+/// Pairs the faces at every edge: the edges worth drawing, and which loops meet
+/// in the same material. `None` where a face has no partner.
+fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Vec<(u32, u32)>)> {
+    let mut uses: BTreeMap<(u32, u32), Uses> = BTreeMap::new();
+    let all = (0..).zip(faces).flat_map(|(f, face)| face.loops.iter().map(move |ring| (f, ring)));
+    for (r, (f, ring)) in (0..).zip(all) {
+        for (i, &a) in ring.iter().enumerate() {
+            let b = ring[(i + 1) % ring.len()];
+            let both = uses.entry((a.min(b), a.max(b))).or_default();
+            let way = if a < b { &mut both.0 } else { &mut both.1 };
+            way.push(Use { face: f, ring: r });
         }
     }
-    let mut edges = Vec::new();
-    for ((a, b), list) in uses {
-        let forward: Vec<u32> = list.iter().filter(|u| u.forward).map(|u| u.face).collect();
-        let mut backward: Vec<u32> = list.iter().filter(|u| !u.forward).map(|u| u.face).collect();
+    let (mut edges, mut joined) = (Vec::new(), Vec::new());
+    for ((a, b), (forward, mut backward)) in uses {
         if forward.len() != backward.len() {
             return None;
         }
@@ -278,27 +321,28 @@ fn pair(points: &[DVec3], faces: &[Face]) -> Option<Vec<Edge>> {
         for f in forward {
             let mate = through_material(along, f, &backward, faces);
             let g = backward.swap_remove(mate);
-            let (one, two) = (&faces[f as usize], &faces[g as usize]);
+            joined.push((f.ring, g.ring));
+            let (one, two) = (&faces[f.face as usize], &faces[g.face as usize]);
             if one.plane.normal.dot(two.plane.normal) > 1.0 - 1e-9 {
                 continue;
             }
             let round = matches!(one.from.surface, Surface::Round { .. } | Surface::Band { .. });
-            edges.push(Edge { a, b, faces: [f, g], smooth: round && one.from == two.from });
+            edges.push(Edge { a, b, faces: [f.face, g.face], smooth: round && one.from == two.from });
         }
     }
-    Some(edges)
+    Some((edges, joined))
 }
 
-/// Which of `others` bounds the same material as face `f` at an edge: the
+/// Which of `others` bounds the same material as `f` at an edge: the
 /// first met turning through the material.
-fn through_material(along: DVec3, f: u32, others: &[u32], faces: &[Face]) -> usize {
+fn through_material(along: DVec3, f: Use, others: &[Use], faces: &[Face]) -> usize {
     if others.len() == 1 {
         return 0;
     }
-    let n = faces[f as usize].plane.normal;
+    let n = faces[f.face as usize].plane.normal;
     let into = n.cross(along).normalize_or_zero();
-    let angle = |g: u32| {
-        let t = -faces[g as usize].plane.normal.cross(along).normalize_or_zero();
+    let angle = |g: Use| {
+        let t = -faces[g.face as usize].plane.normal.cross(along).normalize_or_zero();
         // Turn from `into` towards -n, 0 to a full turn.
         let a = crate::geometry::trig::atan2(t.dot(-n), t.dot(into));
         if a <= 1e-9 { a + std::f64::consts::TAU } else { a }

@@ -4,12 +4,20 @@
 /// 2^17 leaves gaps between faces.
 pub(crate) const GRID: f64 = 16_777_216.0;
 
+/// No corner may lie further from the part's origin than this, mm: far beyond
+/// any piece and the half spaces cut from it, far inside the grid's range.
+pub(crate) const FAR: f64 = 100_000.0;
+
 /// How near a point must be to a plane to count as on it, and how near two
 /// points must be to count as one. Script arithmetic errs by 1e-12 and real
 /// differences are over 1e-2, so only the values between are ambiguous: when a
 /// part does not close with the first pair, the next are tried in turn.
 pub(crate) const LADDER: [(f64, f64); 5] =
     [(1e-5, 1e-4), (1e-4, 1e-3), (1e-3, 5e-3), (1e-6, 2e-5), (1e-3, 2e-2)];
+
+/// Boxes this near one another are tried against each other: above every step
+/// of the ladder.
+pub(crate) const NEAR: f64 = 0.05;
 
 /// Two unit normals closer than this (1 - cosine) are one direction.
 pub(crate) const PARALLEL: f64 = 1e-6;

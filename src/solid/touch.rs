@@ -141,7 +141,9 @@ fn flat(solid: &Solid, face: &Face, frame: &Placement) -> Region {
         })
         .collect();
     if face.plane.normal.dot(frame.z) < 0.0 {
-        rings.iter_mut().for_each(|r| r.reverse());
+        for ring in &mut rings {
+            ring.reverse();
+        }
     }
     Region::of_rings(&rings)
 }

@@ -122,13 +122,51 @@ impl Camera {
 /// A face that can hide something: its rings on the drawing and its depth
 /// (towards the viewer) as a linear function of the drawing point.
 struct Occluder {
-    rings: Vec<Vec<DVec2>>,
-    low: DVec2,
-    high: DVec2,
+    rings: Vec<Flat>,
+    /// The box round all of it.
+    around: Reach,
     nearest: f64,
     slope: DVec2,
     at_origin: f64,
     id: (usize, u32),
+}
+
+/// A ring on the drawing and the box round it.
+struct Flat {
+    points: Vec<DVec2>,
+    around: Reach,
+}
+
+/// A box on the drawing.
+#[derive(Clone, Copy)]
+struct Reach {
+    low: DVec2,
+    high: DVec2,
+}
+
+impl Reach {
+    const NONE: Self = Self { low: DVec2::INFINITY, high: DVec2::NEG_INFINITY };
+
+    fn of(points: &[DVec2]) -> Self {
+        points.iter().fold(Self::NONE, |all, &p| all.with(Self { low: p, high: p }))
+    }
+
+    fn with(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high) }
+    }
+
+    /// Whether it lies clear of another by more than the on-line tolerance.
+    fn clear_of(self, other: Self) -> bool {
+        let margin = DVec2::splat(ON_LINE);
+        self.low.cmpgt(other.high + margin).any() || self.high.cmplt(other.low - margin).any()
+    }
+
+    /// Whether it lies wholly to one side of a line, by more than that.
+    fn beside(self, origin: DVec2, dir: DVec2) -> bool {
+        let across = dir.perp();
+        let spread = 0.5 * (self.high - self.low).dot(across.abs());
+        across.dot(0.5 * (self.low + self.high) - origin).abs() > spread + ON_LINE
+    }
 }
 
 /// An edge waiting to be judged.
@@ -181,7 +219,7 @@ pub fn view(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> Vec<Vi
         }
         push(from, length, false);
     }
-    lines::tidy(found)
+    lines::tidy(&found)
 }
 
 /// Front faces and edges on the drawing.
@@ -194,16 +232,19 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
         let facing: Vec<f64> = it.solid.faces.iter().map(|f| it.at.dir(f.plane.normal).dot(toward)).collect();
         for (f, face) in (0..).zip(&it.solid.faces) {
             if facing[f as usize] > 1e-6 {
-                let rings = face.loops.iter().map(|r| r.iter().map(|&i| flat[i as usize]).collect());
+                let rings = face.loops.iter().map(|r| {
+                    let points: Vec<DVec2> = r.iter().map(|&i| flat[i as usize]).collect();
+                    Flat { around: Reach::of(&points), points }
+                });
+                let rings: Vec<Flat> = rings.collect();
                 let first = face.loops[0][0] as usize;
                 let normal = it.at.dir(face.plane.normal);
                 let slope = -DVec2::new(normal.dot(camera.right), normal.dot(camera.up))
                     / (facing[f as usize] * camera.zoom);
                 let corners = face.loops.iter().flatten().map(|&i| i as usize);
                 occluders.push(Occluder {
-                    rings: rings.collect(),
-                    low: corners.clone().fold(DVec2::INFINITY, |m, i| m.min(flat[i])),
-                    high: corners.clone().fold(DVec2::NEG_INFINITY, |m, i| m.max(flat[i])),
+                    around: rings.iter().fold(Reach::NONE, |all, r| all.with(r.around)),
+                    rings,
                     nearest: corners.map(|i| toward.dot(space[i])).fold(f64::NEG_INFINITY, f64::max),
                     slope,
                     at_origin: toward.dot(space[first]) - slope.dot(flat[first]),
@@ -233,6 +274,9 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
             });
         }
     }
+    // Nearest first: what hides an edge whole is soon found, and what lies
+    // behind it ends the search.
+    occluders.sort_by(|a, b| b.nearest.total_cmp(&a.nearest).then(a.id.cmp(&b.id)));
     (occluders, edges)
 }
 
@@ -240,24 +284,35 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
 fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], near: &[u32]) -> Vec<Stretch> {
     let dir = (edge.b - edge.a) / length;
     let deepest = edge.depth[0].min(edge.depth[1]);
-    let (mut left, mut right) = (Vec::new(), Vec::new());
+    let reach = Reach::of(&[edge.a, edge.b]);
+    let mut sides = [Vec::new(), Vec::new()];
     for &n in near {
         let face = &all[n as usize];
-        if face.nearest <= deepest + DEPTH || (face.id.0 == edge.item && edge.own.contains(&face.id.1)) {
+        if face.nearest <= deepest + DEPTH {
+            break;
+        }
+        let apart = face.around.clear_of(reach) || face.around.beside(edge.a, dir);
+        if apart || (face.id.0 == edge.item && edge.own.contains(&face.id.1)) {
             continue;
         }
         // How far the face stands before the edge, at both its ends.
         let gap = |end: usize, p: DVec2| face.at_origin + face.slope.dot(p) - edge.depth[end] - DEPTH;
         let Some(front) = positive(gap(0, edge.a), gap(1, edge.b), length) else { continue };
-        for (out, limit) in [(&mut left, ON_LINE), (&mut right, -ON_LINE)] {
+        let mut whole = [false; 2];
+        for (side, limit) in [ON_LINE, -ON_LINE].into_iter().enumerate() {
             crossing_stretches(face, edge.a, dir, limit, |low, high| {
                 let (low, high) = (low.max(front.0).max(0.0), high.min(front.1).min(length));
+                whole[side] |= low <= 0.0 && high >= length;
                 if high - low > LEAST_SEGMENT * 0.5 {
-                    out.push((low, high));
+                    sides[side].push((low, high));
                 }
             });
         }
+        if whole == [true; 2] {
+            return vec![(0.0, length)];
+        }
     }
+    let [left, right] = sides;
     lines::common(&lines::union(left), &lines::union(right))
         .into_iter()
         .filter(|s| s.1 - s.0 >= LEAST_SEGMENT)
@@ -284,11 +339,12 @@ fn crossing_stretches(
     mut found: impl FnMut(f64, f64),
 ) {
     let mut crossings: Vec<f64> = Vec::new();
-    for ring in &face.rings {
-        let Some(&last) = ring.last() else { continue };
+    // A ring wholly to one side is not crossed.
+    for ring in face.rings.iter().filter(|r| !r.around.beside(origin, dir)) {
+        let Some(&last) = ring.points.last() else { continue };
         let mut before = last - origin;
         let mut before_side = dir.perp_dot(before);
-        for &p in ring {
+        for &p in &ring.points {
             let here = p - origin;
             let side = dir.perp_dot(here);
             if (before_side > limit) != (side > limit) {
@@ -320,12 +376,11 @@ const SIDE: usize = 24;
 
 impl Grid {
     fn new(all: &[Occluder]) -> Self {
-        let low = all.iter().fold(DVec2::INFINITY, |m, o| m.min(o.low));
-        let high = all.iter().fold(DVec2::NEG_INFINITY, |m, o| m.max(o.high));
+        let Reach { low, high } = all.iter().fold(Reach::NONE, |m, o| m.with(o.around));
         let cell = ((high - low) / SIDE as f64).max(DVec2::splat(1e-3));
         let mut grid = Self { low, cell, cells: vec![Vec::new(); SIDE * SIDE] };
         for (i, o) in (0..).zip(all) {
-            let (a, b) = grid.span(o.low, o.high);
+            let (a, b) = grid.span(o.around.low, o.around.high);
             for y in a.1..=b.1 {
                 for x in a.0..=b.0 {
                     grid.cells[y * SIDE + x].push(i);
