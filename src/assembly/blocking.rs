@@ -11,6 +11,10 @@ use crate::solid::Standing;
 /// Cosine within which two directions are one: about a twentieth of a degree.
 const SAME_WAY: f64 = 1.0 - 5e-7;
 
+/// Cosine between a move and the normal of a face up to which the move closes
+/// the face rather than slides along it.
+const CLOSES: f64 = 0.5;
+
 /// A part with the lippings glued to it: moves as one.
 #[derive(Debug)]
 pub(super) struct Unit {
@@ -31,8 +35,10 @@ pub(super) struct Tie {
     pub(super) first: usize,
     /// The unit that comes to it.
     pub(super) second: usize,
-    /// Ways in of the second; empty for any.
+    /// Ways in of the second that its inserts leave; empty for any.
     ways: Vec<DVec3>,
+    /// Least cosine between a way and a move along it.
+    near: f64,
 }
 
 /// The units of one piece, their joints, and what blocks what.
@@ -102,7 +108,7 @@ impl Tie {
         } else {
             return false;
         };
-        !self.ways.iter().any(|way| way.dot(relative) > SAME_WAY)
+        !self.ways.iter().any(|way| way.dot(relative) > self.near)
     }
 }
 
@@ -126,14 +132,24 @@ fn units(worked: &WorkedJob, piece: PieceId) -> Vec<Unit> {
     units
 }
 
+/// Joints as pairs: each part of a joint with its last part, which is the one
+/// that takes the others in.
+///
+/// Only what is not in the solids binds a move: tenons, dowels and the like.
+/// What grooves, housings and rebates let through, the solids themselves say,
+/// also where another cut opens an end.
 fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
     let unit_of = |part: usize| units.iter().position(|unit| unit.all.contains(&part));
     let mut ties = Vec::new();
-    for (joint, worked_joint) in worked.joints.iter().enumerate() {
-        let mut parts = worked_joint.parts.iter().filter_map(|p| unit_of(*p));
-        let Some(first) = parts.next() else { continue };
-        for second in parts.filter(|second| *second != first) {
-            ties.push(Tie { joint, first, second, ways: worked_joint.ways_in.clone() });
+    for (joint, made) in worked.joints.iter().enumerate() {
+        let Some((last, others)) = made.parts.split_last() else { continue };
+        let Some(second) = unit_of(*last) else { continue };
+        let ways = if made.inserts.is_empty() { Vec::new() } else { made.ways_in.clone() };
+        // A clamping connector stands loose in its pocket and draws the faces
+        // together: any move that closes them will do.
+        let near = if made.word == "mitre" { CLOSES } else { SAME_WAY };
+        for first in others.iter().filter_map(|p| unit_of(*p)).filter(|first| *first != second) {
+            ties.push(Tie { joint, first, second, ways: ways.clone(), near });
         }
     }
     ties
