@@ -310,7 +310,8 @@ fn nothing_is_dropped_without_a_word() {
 
 #[test]
 fn senseless_jobs_are_refused_in_words() {
-    let spoil: [(&str, fn(&mut SheetJob)); 7] = [
+    type Spoil = fn(&mut SheetJob);
+    let spoil: [(&str, Spoil); 7] = [
         ("price", |job| job.sheets[0].cost = -1),
         ("kerf", |job| job.kerf = -1),
         ("no cut is allowed", |job| job.levels = Some(0)),

@@ -3,6 +3,7 @@
 //! it claims.
 
 use rodwright::cutting::sheets::{Axis, Becomes, CutSequence, Fence, Piece, SheetJob, SheetPlan, What};
+use rodwright::cutting::sticks::{StickJob, StickPlan};
 
 /// A part as it lies on a sheet.
 #[derive(Clone, Debug)]
@@ -266,6 +267,60 @@ pub(crate) fn saw(bare: [i64; 2], kerf: i64, cuts: &CutSequence, wanted: &[Lying
     expected.sort_unstable();
     if parts != expected {
         faults.push("the cuts do not end in the parts of the layout".to_owned());
+    }
+    faults
+}
+
+/// Everything wrong with a stick plan.
+pub(crate) fn stick_faults(job: &StickJob, plan: &StickPlan) -> Vec<String> {
+    let mut faults = Vec::new();
+    let mut left: Vec<i64> = job.parts.iter().map(|part| i64::from(part.quantity)).collect();
+    let mut cost = 0;
+    for layout in &plan.layouts {
+        let stick = &job.sticks[layout.stick];
+        cost += stick.cost;
+        let mut before: Option<[i64; 2]> = None;
+        for piece in &layout.pieces {
+            let part = &job.parts[piece.part];
+            left[piece.part] -= 1;
+            // The outline's two edges: near side, far side.
+            let [first, second] = part.mitres;
+            let (long, short) =
+                ([piece.at, piece.at + part.length], [piece.at + first, piece.at + part.length - second]);
+            let edges = if piece.turned_over { [short, long] } else { [long, short] };
+            if piece.turned_over && !job.may_turn_over {
+                faults.push(format!("part {} is turned over", part.id));
+            }
+            if piece.at < job.end_trim || piece.at + part.length > stick.length - job.end_trim {
+                faults.push(format!("part {} lies in the trim", part.id));
+            }
+            if let Some(ends) = before
+                && edges.iter().zip(ends).any(|(edge, end)| edge[0] - end < job.kerf)
+            {
+                faults.push(format!("part {} is not a kerf from its neighbour", part.id));
+            }
+            before = Some([edges[0][1], edges[1][1]]);
+        }
+    }
+    for gap in &plan.unplaced {
+        left[gap.part] -= i64::try_from(gap.quantity).unwrap();
+        if gap.reason.is_empty() || gap.advice.is_empty() {
+            faults.push("a part is left out without a word".to_owned());
+        }
+    }
+    for (part, left) in job.parts.iter().zip(left) {
+        if left != 0 {
+            faults.push(format!("part {} is cut {left} times too few", part.id));
+        }
+    }
+    for (index, stick) in job.sticks.iter().enumerate() {
+        let used = plan.layouts.iter().filter(|layout| layout.stick == index).count();
+        if stick.count.is_some_and(|count| used > count as usize) {
+            faults.push(format!("{used} sticks of {} are used", stick.id));
+        }
+    }
+    if cost != plan.cost || (plan.unplaced.is_empty() && plan.cost < plan.bound) {
+        faults.push(format!("cost {cost}, said {}, bound {}", plan.cost, plan.bound));
     }
     faults
 }

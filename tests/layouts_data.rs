@@ -3,6 +3,7 @@
 //! repository if it is there.
 
 use rodwright::cutting::sheets::{Axis, GrainRun, SheetJob, SheetPart, SheetStock};
+use rodwright::cutting::sticks::{StickJob, StickPart, StickStock};
 use serde_json::Value;
 use std::path::PathBuf;
 
@@ -98,5 +99,43 @@ pub(crate) fn furniture_job(line: &Value) -> SheetJob {
         kerf: number(&line["kerf"]),
         levels: line["max_levels"].as_u64().map(|levels| u8::try_from(levels).unwrap()),
         useful_offcut: 1500,
+    }
+}
+
+/// A stick job of ours or of the published one-dimensional sets.
+pub(crate) fn stick_job(line: &Value) -> StickJob {
+    let part = |id: String, length: &Value, quantity: &Value| StickPart {
+        id,
+        length: number(length),
+        mitres: [0, 0],
+        quantity: count(quantity).unwrap(),
+    };
+    if line["cap"].is_i64() {
+        let items = list(&line["items"]).iter().enumerate();
+        let parts = items.map(|(index, item)| part(format!("{}", index + 1), &item[0], &item[1]));
+        let stick = StickStock { id: "stick".into(), length: number(&line["cap"]), count: None, cost: 1 };
+        return StickJob {
+            parts: parts.collect(),
+            sticks: vec![stick],
+            kerf: 0,
+            end_trim: 0,
+            may_turn_over: false,
+        };
+    }
+    let parts = list(&line["parts"]).iter();
+    let sticks = list(&line["stocks"]).iter().enumerate();
+    StickJob {
+        parts: parts.map(|line| part(text(&line["id"]), &line["len"], &line["qty"])).collect(),
+        sticks: sticks
+            .map(|(index, stick)| StickStock {
+                id: format!("stick {}", index + 1),
+                length: number(&stick["len"]),
+                count: count(&stick["qty"]),
+                cost: number(&stick["cost"]),
+            })
+            .collect(),
+        kerf: number(&line["kerf"]),
+        end_trim: number(&line["end_trim"]),
+        may_turn_over: false,
     }
 }

@@ -12,6 +12,7 @@ mod joints;
 mod layouts;
 mod layouts_checker;
 mod layouts_data;
+mod layouts_sticks;
 mod output;
 mod problems;
 mod script;

@@ -8,6 +8,7 @@ mod ends;
 mod list;
 mod needs;
 pub mod sheets;
+pub mod sticks;
 
 pub use ends::{EndCuts, end_cuts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};

@@ -1,8 +1,9 @@
 //! The table: classes x ours, bound, best known, general library.
 
-use crate::layouts_checker::{faults, saw, sheets_of};
-use crate::layouts_data::{furniture_job, lines, plain_job};
+use crate::layouts_checker::{faults, saw, sheets_of, stick_faults};
+use crate::layouts_data::{furniture_job, lines, plain_job, stick_job};
 use rodwright::cutting::sheets::{Effort, SheetJob, SheetPlan, cut_sequence, lay_out};
+use rodwright::cutting::sticks::cut_sticks;
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 use std::time::{Duration, Instant};
@@ -77,6 +78,9 @@ pub(crate) fn print(words: &[String]) {
     }
     if wants("dev") {
         furniture(&mut run);
+    }
+    if wants("sticks") {
+        sticks(&mut run);
     }
     println!("checker errors: {}", run.faults);
 }
@@ -171,4 +175,44 @@ fn largest_share(job: &SheetJob, plan: &SheetPlan) -> f64 {
     let area = job.sheets.iter().map(|sheet| sheet.size[0] * sheet.size[1]).max().unwrap();
     let most = plan.layouts.iter().map(|layout| largest(&layout.usable, job.useful_offcut)).max();
     most.unwrap_or(0) as f64 / area as f64
+}
+
+/// One-dimensional sets: sticks ours, bound, known optimum.
+fn sticks(run: &mut Run) {
+    for set in [
+        "furniture_dev_sticks",
+        "1d_falkenauer_u120_u250",
+        "1d_falkenauer_t60_t120",
+        "1d_scholl1_72",
+        "1d_scholl2_48",
+        "1d_scholl3_10",
+        "1d_schwerin40",
+        "1d_waescher17",
+        "1d_hard28",
+    ] {
+        let Some(lines) = lines(set) else {
+            println!("SKIPPED {set}: it is not on this machine");
+            continue;
+        };
+        let (mut cost, mut bound, mut known, mut proven, mut count) = (0, 0, 0, 0, 0);
+        let begun = busy();
+        for line in lines.iter().skip(run.skip).step_by(run.every) {
+            let start = busy();
+            let limit = run.limit;
+            let job = stick_job(line);
+            let plan = cut_sticks(&job, &|| busy().saturating_sub(start) > limit).unwrap();
+            let found = stick_faults(&job, &plan);
+            found.iter().for_each(|fault| println!("FAULT {fault}"));
+            run.faults += found.len();
+            cost += plan.cost;
+            bound += plan.bound;
+            known += line["opt"].as_i64().or(line["known_opt_cost"].as_i64()).unwrap_or(plan.cost);
+            proven += usize::from(plan.proven);
+            count += 1;
+        }
+        let each = (busy() - begun).as_secs_f64() / f64::from(count);
+        println!(
+            "{set}: ours {cost} bound {bound} known {known} proven {proven} of {count}, {each:.3} s each"
+        );
+    }
 }

@@ -14,7 +14,7 @@ fn bad<T>(message: String, help: &str) -> Result<T, BadJob> {
 }
 
 /// A length in mm as people read it.
-pub(super) fn mm(length: i64) -> String {
+pub(crate) fn mm(length: i64) -> String {
     if length % 10 == 0 {
         format!("{} mm", length / 10)
     } else {

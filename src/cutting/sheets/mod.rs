@@ -23,6 +23,7 @@ pub use model::{
     Unplaced, What,
 };
 
+pub(crate) use check_job::mm;
 use search::Search;
 use shop::Shop;
 use write_out::Writer;

@@ -1,0 +1,297 @@
+//! Whole-number plans: quick fillings first, then dives from the linear
+//! program (whole sticks fixed, the program solved again for the rest), until
+//! one costs what the bound says or the dives are spent.
+
+use super::knapsack::{Offer, fill};
+use super::program::Program;
+use super::shop::{Filled, Pattern, Shop};
+use crate::cutting::sheets::seeded::Seeded;
+
+/// Dives at the most.
+const DIVES: usize = 12;
+/// Rounds of repair after each dive.
+const REPAIRS: usize = 1_500;
+/// Fillings looked at for one stick at the most.
+const LOOKS: u32 = 3_000;
+
+/// A plan in the making.
+#[derive(Clone, Debug)]
+pub(super) struct Found {
+    /// The sticks used.
+    pub(super) sticks: Vec<Filled>,
+    /// What has no place.
+    pub(super) left: Pattern,
+    /// What the sticks cost.
+    pub(super) cost: i64,
+    /// No plan costs less.
+    pub(super) bound: i64,
+}
+
+/// What is still needed and still there.
+#[derive(Clone, Debug)]
+struct Rest<'a> {
+    shop: &'a Shop,
+    need: Pattern,
+    stock: Vec<Option<u32>>,
+    done: Vec<Filled>,
+}
+
+impl Rest<'_> {
+    /// Uses one stick, as far as its parts are still needed.
+    fn take(&mut self, filled: &Filled) -> bool {
+        let part = |(&n, &need): (&u32, &u32)| n.min(need);
+        let pattern: Pattern = filled.pattern.iter().zip(&self.need).map(part).collect();
+        if pattern.iter().all(|&n| n == 0) || self.stock[filled.stick] == Some(0) {
+            return false;
+        }
+        self.need.iter_mut().zip(&pattern).for_each(|(need, n)| *need -= n);
+        if let Some(count) = &mut self.stock[filled.stick] {
+            *count -= 1;
+        }
+        self.done.push(Filled { stick: filled.stick, pattern });
+        true
+    }
+
+    fn finished(&self) -> bool {
+        self.need.iter().all(|&n| n == 0)
+    }
+
+    fn cost(&self) -> i64 {
+        self.done.iter().map(|filled| self.shop.sticks[filled.stick].cost).sum()
+    }
+
+    /// Fills a stick to the most, the longest part needed always on it.
+    fn fill_one(&self, stick: usize, random: &mut Option<&mut Seeded>) -> Option<(i64, Filled)> {
+        let kinds = &self.shop.kinds;
+        let room = self.shop.sticks[stick].room;
+        let fits = |&at: &usize| self.need[at] > 0 && Shop::fits(&kinds[at], &self.shop.sticks[stick]);
+        let first = (0..kinds.len()).find(fits)?;
+        // At random some lengths are liked better, so that sticks differ.
+        let favour: Vec<f64> = match random {
+            Some(random) => kinds.iter().map(|_| 1.0 + random.below(100) as f64 / 1000.0).collect(),
+            None => vec![1.0; kinds.len()],
+        };
+        let mut best: Option<(i64, Filled)> = None;
+        for setback in self.shop.setbacks() {
+            if setback < kinds[first].setback {
+                continue;
+            }
+            let offers = (0..kinds.len()).filter(|&at| kinds[at].setback <= setback).map(|at| Offer {
+                kind: at,
+                need: kinds[at].need,
+                worth: kinds[at].need as f64 * favour[at],
+                most: self.need[at] - u32::from(at == first),
+            });
+            let space = room - setback - kinds[first].need;
+            if space < 0 {
+                continue;
+            }
+            let filling = fill(offers.collect(), space, LOOKS);
+            let mut pattern = vec![0; kinds.len()];
+            filling.taken.iter().for_each(|&(kind, n)| pattern[kind] = n);
+            pattern[first] += 1;
+            let used: i64 = pattern.iter().zip(kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum();
+            if best.as_ref().is_none_or(|(most, _)| used > *most) {
+                best = Some((used, Filled { stick, pattern }));
+            }
+        }
+        best
+    }
+
+    /// Fills stick after stick to the most, the cheapest for what it holds; at
+    /// random sometimes another.
+    fn fill_all(&mut self, mut random: Option<&mut Seeded>) {
+        while !self.finished() {
+            let mut best: Option<(f64, Filled)> = None;
+            let only =
+                random.as_mut().and_then(|random| random.chance(40).then(|| random.below(self.stock.len())));
+            for stick in 0..self.stock.len() {
+                if self.stock[stick] == Some(0) || only.is_some_and(|only| only != stick) {
+                    continue;
+                }
+                if let Some((used, filled)) = self.fill_one(stick, &mut random) {
+                    let price = self.shop.sticks[stick].cost as f64 / used as f64;
+                    if best.as_ref().is_none_or(|(least, _)| price < *least) {
+                        best = Some((price, filled));
+                    }
+                }
+            }
+            match best {
+                Some((_, filled)) if self.take(&filled) => {}
+                _ if only.is_some() => {}
+                _ => return,
+            }
+        }
+    }
+
+    /// Longest first, each on the fullest stick it fits, on sticks of one kind.
+    fn best_fit(&mut self, stick: usize) {
+        let room = self.shop.sticks[stick].room;
+        let mut open: Vec<(i64, i64, Pattern)> = Vec::new();
+        for (at, kind) in self.shop.kinds.iter().enumerate() {
+            for _ in 0..self.need[at] {
+                let after = |(used, setback, _): &(i64, i64, Pattern)| {
+                    room - used - kind.need - kind.setback.max(*setback)
+                };
+                let fits = open.iter_mut().filter(|bin| after(bin) >= 0);
+                if let Some(bin) = fits.min_by_key(|bin| after(bin)) {
+                    bin.0 += kind.need;
+                    bin.1 = bin.1.max(kind.setback);
+                    bin.2[at] += 1;
+                } else if kind.need + kind.setback <= room {
+                    let mut pattern = vec![0; self.need.len()];
+                    pattern[at] = 1;
+                    open.push((kind.need, kind.setback, pattern));
+                }
+            }
+        }
+        for (_, _, pattern) in open {
+            self.take(&Filled { stick, pattern });
+        }
+        self.fill_all(None);
+    }
+}
+
+/// Finds sticks for all that fits.
+pub(super) fn search(shop: &Shop, stop: &dyn Fn() -> bool) -> Found {
+    let stock: Vec<Option<u32>> = shop.sticks.iter().map(|stick| stick.count).collect();
+    let start = Rest { shop, need: shop.demand(), stock, done: Vec::new() };
+    let mut best = start.clone();
+    best.fill_all(None);
+    for stick in 0..shop.sticks.len() {
+        let mut other = start.clone();
+        other.best_fit(stick);
+        keep(&mut best, other);
+    }
+    let mut bound = simple_bound(shop);
+    if best.cost() > bound && !stop() {
+        let demand = shop.demand();
+        let program = Program::new(shop, &demand, &start.stock, Vec::new());
+        let (solved, pool) = program.solve(&demand);
+        bound = bound.max(rounded_up(shop, solved.bound));
+        dive_all(&start, &mut best, &solved.used, &pool, bound, stop);
+    }
+    let cost = best.cost();
+    Found { sticks: best.done, left: best.need, cost, bound }
+}
+
+/// Keeps the plan that leaves less out, then the cheaper.
+fn keep<'a>(best: &mut Rest<'a>, other: Rest<'a>) {
+    let left = |rest: &Rest<'_>| -> i64 {
+        rest.need.iter().zip(&rest.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum()
+    };
+    if (left(&other), other.cost()) < (left(best), best.cost()) {
+        *best = other;
+    }
+}
+
+/// Dives again and again, later ones at random.
+fn dive_all<'a>(
+    start: &Rest<'a>,
+    best: &mut Rest<'a>,
+    used: &[(Filled, f64)],
+    pool: &[Filled],
+    bound: i64,
+    stop: &dyn Fn() -> bool,
+) {
+    let mut random = Seeded::new(1);
+    for dive in 0..DIVES {
+        if (best.finished() && best.cost() <= bound) || stop() {
+            return;
+        }
+        let other = dive_once(start, used, pool, dive, &mut random, stop);
+        keep(best, other);
+        repair(best, bound, &mut random, stop);
+    }
+}
+
+/// Fixes whole sticks, solves for the rest, and so on to the end.
+fn dive_once<'a>(
+    start: &Rest<'a>,
+    used: &[(Filled, f64)],
+    pool: &[Filled],
+    dive: usize,
+    random: &mut Seeded,
+    stop: &dyn Fn() -> bool,
+) -> Rest<'a> {
+    let mut rest = start.clone();
+    let mut used = used.to_vec();
+    let mut pool = pool.to_vec();
+    let mut best: Option<Rest<'a>> = None;
+    loop {
+        let mut fixed = false;
+        for (filled, value) in &used {
+            let mut whole = value + 1e-6;
+            while whole >= 1.0 && rest.take(filled) {
+                whole -= 1.0;
+                fixed = true;
+            }
+        }
+        if !fixed {
+            used.sort_by(|a, b| b.1.total_cmp(&a.1));
+            let pick = if dive == 0 { 0 } else { random.below(used.len().min(4)) };
+            fixed = used.get(pick).is_some_and(|(filled, _)| rest.take(filled));
+        }
+        let mut completed = rest.clone();
+        completed.fill_all(None);
+        match &mut best {
+            Some(best) => keep(best, completed),
+            None => best = Some(completed),
+        }
+        if !fixed || rest.finished() || stop() {
+            return best.unwrap_or(rest);
+        }
+        let program = Program::new(rest.shop, &rest.need, &rest.stock, std::mem::take(&mut pool));
+        let solved = program.solve(&rest.need);
+        used = solved.0.used;
+        pool = solved.1;
+    }
+}
+
+/// Takes a few sticks apart and fills them anew in another order.
+fn repair(best: &mut Rest<'_>, bound: i64, random: &mut Seeded, stop: &dyn Fn() -> bool) {
+    for round in 0..REPAIRS {
+        if best.cost() <= bound || best.done.is_empty() || (round % 16 == 0 && stop()) {
+            return;
+        }
+        let mut other = best.clone();
+        for _ in 0..2 + random.below(4) {
+            if other.done.is_empty() {
+                break;
+            }
+            let filled = other.done.swap_remove(random.below(other.done.len()));
+            other.need.iter_mut().zip(&filled.pattern).for_each(|(need, n)| *need += n);
+            if let Some(count) = &mut other.stock[filled.stick] {
+                *count += 1;
+            }
+        }
+        other.fill_all(Some(&mut *random));
+        if other.finished() && other.cost() <= best.cost() {
+            *best = other;
+        }
+    }
+}
+
+/// The bound of plain length at the cheapest price per length.
+fn simple_bound(shop: &Shop) -> i64 {
+    let least = shop.setbacks().first().copied().unwrap_or(0);
+    let total: i64 =
+        shop.kinds.iter().map(|kind| kind.need * i64::try_from(kind.copies.len()).unwrap_or(0)).sum();
+    let price = |stick: &super::shop::Stick| stick.cost as f64 / (stick.room - least).max(1) as f64;
+    let usable = shop.sticks.iter().filter(|stick| stick.count != Some(0) && stick.room > least);
+    let cheapest = usable.map(price).fold(f64::INFINITY, f64::min);
+    if cheapest.is_finite() { rounded_up(shop, total as f64 * cheapest) } else { 0 }
+}
+
+/// The least cost not below a bound that sticks can add up to.
+#[allow(clippy::cast_possible_truncation, reason = "costs stay far below 2^53")]
+fn rounded_up(shop: &Shop, bound: f64) -> i64 {
+    let unit = shop.sticks.iter().fold(0, |unit, stick| common(unit, stick.cost)).max(1);
+    let units = libm::ceil(bound / unit as f64 - 1e-6) as i64;
+    units * unit
+}
+
+/// The greatest common divisor.
+fn common(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { common(b, a % b) }
+}
