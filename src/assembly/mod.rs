@@ -57,6 +57,9 @@ pub struct Step {
     pub ways: Vec<Option<DVec3>>,
     /// Parts already standing that they join.
     pub onto: Vec<usize>,
+    /// Those of `onto` that come in with the step as a group made up before,
+    /// with their way in, piece coordinates, unit.
+    pub together: Vec<(usize, DVec3)>,
     /// Joints closed in this step: indices into `WorkedJob::joints`.
     pub joints: Vec<usize>,
     /// Glued, or dry.

@@ -68,6 +68,7 @@ fn empty(kind: StepKind) -> Step {
         adds: Vec::new(),
         ways: Vec::new(),
         onto: Vec::new(),
+        together: Vec::new(),
         joints: Vec::new(),
         glued: false,
         diagonal: None,
@@ -96,6 +97,7 @@ fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[
     step.adds.extend(fresh);
     if !made_up.is_empty() {
         step.watch.push(format!("`{}` come in together, as made up before", names(worked, &parts(&made_up))));
+        step.together = parts(&made_up).into_iter().map(|p| (p, way)).collect();
         step.onto.extend(parts(&made_up));
     }
     step.joints = blocking.ties_between(&one.group, &one.rest).map(|tie| tie.joint).collect();
@@ -133,6 +135,7 @@ fn merge(last: &mut Join, next: Join) {
     last.step.onto.extend(next.step.onto.iter().filter(|p| !added.contains(p)));
     last.step.onto.sort_unstable();
     last.step.onto.dedup();
+    last.step.together.extend(next.step.together);
     last.step.joints.extend(&next.step.joints);
     last.step.joints.sort_unstable();
     last.step.joints.dedup();

@@ -74,7 +74,9 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
             named.push(text);
         }
     }
-    lines.push(format!("Parts: {}", named.join(", ")));
+    if !named.is_empty() {
+        lines.push(format!("Parts: {}", named.join(", ")));
+    }
     lines.extend(inserts(worked, step));
     if step.kind == StepKind::Join {
         let joints = joints(worked, step);
@@ -160,7 +162,9 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
             flows.extend(flow(worked, step, index).into_iter().map(|p| (p, p + away)));
         }
     };
-    step.onto.iter().filter(|p| !step.adds.contains(p)).for_each(|p| place(*p, None));
+    let comes = |p: &usize| step.together.iter().any(|(moved, _)| moved == p);
+    step.onto.iter().filter(|p| !step.adds.contains(p) && !comes(p)).for_each(|p| place(*p, None));
+    step.together.iter().for_each(|(p, way)| place(*p, Some(*way)));
     step.adds.iter().zip(&step.ways).for_each(|(p, way)| place(*p, *way));
     let camera = Camera::isometric();
     let mut low = DVec2::INFINITY;
@@ -199,9 +203,10 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
     let pens =
         ViewPens { visible: plate.narrow * 0.72, hidden: plate.narrow, role: Role::Pictorial, view: 0 };
     let heavy = plate.wide;
-    let new = |tag: usize| step.adds.contains(&tag).then_some(heavy);
+    let new = |tag: usize| (step.adds.contains(&tag) || comes(&tag)).then_some(heavy);
     project::put(plate, &lines, worked, on, pens, new);
-    let numbered: Vec<usize> = if step.kind == StepKind::Cut { step.onto.clone() } else { step.adds.clone() };
+    let mut numbered = if step.kind == StepKind::Cut { step.onto.clone() } else { step.adds.clone() };
+    numbered.extend(step.together.iter().map(|(p, _)| *p));
     let numbered: Vec<usize> = numbered
         .into_iter()
         .filter(|p| {

@@ -105,12 +105,12 @@ fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3) -> Option<Layout>
         Rect::new(area.x0, views.iter().map(|v| v.y1).fold(0.0, f64::max) + GAP, area.x1, room.above().y1);
     let (a, b) = extent(Camera::isometric(), low, high);
     let flat = b - a;
+    // The pictorial is not to scale: as large as its place, but never larger
+    // than the views.
     let picture_in = |rect: Rect| -> Option<f64> {
         let (w, h) = (rect.width() - 2.0 * ITEM_COLUMN - 4.0, rect.height() - 4.0);
-        super::series(look)
-            .iter()
-            .map(|s| s.factor)
-            .find(|f| *f <= scale.factor * 1.0001 && flat.x * f <= w && flat.y * f <= h)
+        let factor = scale.factor.min(w / flat.x).min(h / flat.y);
+        (factor > 0.0).then_some(factor)
     };
     let (rect, factor) = [right, corner, below]
         .into_iter()

@@ -24,15 +24,24 @@ const BANDS: f64 = 24.0;
 /// memory: thin parts solid).
 const THIN: f64 = 1.0;
 
-/// Where the piece is cut: the x of piece coordinates that meets most parts,
-/// and of those the widest stretch's middle; `None` without parts.
+/// Where the piece is cut: the x of piece coordinates that meets most parts
+/// across, and of those the widest stretch's middle; `None` without parts.
+/// Uprights that the cut would only split along their length do not count:
+/// they would hide what is joined to them.
 pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
-    let spans: Vec<(f64, f64)> = worked
+    let reaches: Vec<(DVec3, DVec3)> = worked
         .parts
         .iter()
         .filter(|part| part.piece == piece)
         .filter_map(|part| bounds(std::iter::once(part)))
-        .map(|(low, high)| (low.x, high.x))
+        .collect();
+    let spans: Vec<(f64, f64)> = reaches.iter().map(|(low, high)| (low.x, high.x)).collect();
+    let across: Vec<bool> = reaches
+        .iter()
+        .map(|(low, high)| {
+            let size = *high - *low;
+            size.x >= 0.25 * size.y.max(size.z)
+        })
         .collect();
     let mut borders: Vec<f64> = spans.iter().flat_map(|s| [s.0, s.1]).collect();
     borders.sort_by(f64::total_cmp);
@@ -41,7 +50,7 @@ pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
         .filter(|pair| pair[1] - pair[0] > 0.5)
         .map(|pair| {
             let x = f64::midpoint(pair[0], pair[1]);
-            let met = spans.iter().filter(|s| s.0 < x && x < s.1).count();
+            let met = spans.iter().zip(&across).filter(|(s, across)| **across && s.0 < x && x < s.1).count();
             (met, pair[1] - pair[0], x)
         })
         .max_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(b.2.total_cmp(&a.2)))

@@ -52,12 +52,13 @@ pub(super) fn size(look: &Look) -> (f64, f64) {
 
 /// Draws the block of one sheet into `block`.
 ///
-/// Long texts: the title takes the largest of 7 (A4 and letter: 5), 5, 3.5 and
-/// 2.5 mm at which it goes on two lines without a broken word; what still does
-/// not go is shortened with an ellipsis. All other fields are shortened.
+/// Long texts: the title takes one line 7 or 5 mm high (A4 and letter: 5 or
+/// 3.5) where it goes, else two lines of the largest of 5, 3.5 and 2.5 mm at
+/// which no word is broken; what still does not go is shortened with an
+/// ellipsis. All other fields are shortened.
 pub(super) fn draw(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFields<'_>, block: Rect) {
-    let x1 = block.x0 + block.width() * 0.29;
-    let x2 = block.x0 + block.width() * 0.69;
+    let x1 = block.x0 + block.width() * 0.31;
+    let x2 = block.x0 + block.width() * 0.70;
     let top = block.y0 + STRIP;
     let cells = Cells { x: [block.x0, x1, x2, block.x1], top };
     rules(plate, block, &cells);
@@ -129,7 +130,7 @@ fn owner_column(plate: &mut Plate, head: &JobHead, cells: &Cells) {
     let rect = cells.rect(0, 0.0, 1.0, 0.0, 2.0);
     plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Owner", Lettering::note(NAME).role(Role::Table));
     let owner = head.owner.as_deref().unwrap_or("");
-    let (height, lines) = shrink(owner, Weight::SemiBold, &[5.0, 3.5, 2.5], 2, rect.width() - 2.4);
+    let (height, lines) = shrink(owner, Weight::SemiBold, &[3.5, 2.5], 2, rect.width() - 2.4);
     // Room for descenders above the rule.
     stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + 3.0, rect.x1, rect.y1 - 1.2));
     field(plate, cells.rect(0, 0.0, 1.0, 2.0, 3.0), "Client", head.client.as_deref().unwrap_or(""));
@@ -145,11 +146,21 @@ fn title_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFie
         Paper::A4 | Paper::Letter => &[5.0, 3.5, 2.5],
         Paper::A3 | Paper::A2 | Paper::Tabloid => &[7.0, 5.0, 3.5, 2.5],
     };
-    let (height, lines) = shrink(&head.title, Weight::SemiBold, heights, 2, rect.width() - 2.4);
+    let (height, lines) = title_lines(&head.title, heights, rect.width() - 2.4);
     let (below, under) = shrink(sheet.title, Weight::Regular, &[3.5, 2.5], 1, rect.width() - 2.4);
     stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + 3.5, rect.x1, rect.y1 - 6.5));
     for line in &under {
         plate.text((rect.x0 + 1.2, rect.y1 - 2.0), line.clone(), Lettering::note(below).role(Role::Title));
+    }
+}
+
+/// The title on one line where it goes at one of the two largest heights, else
+/// on two lines from the second height down.
+fn title_lines(title: &str, heights: &[f64], width: f64) -> (f64, Vec<String>) {
+    let fits = |h: &&f64| crate::paper::lettering::width(title, **h, Weight::SemiBold) <= width;
+    match heights.iter().take(2).find(fits) {
+        Some(height) => (*height, vec![title.to_owned()]),
+        None => shrink(title, Weight::SemiBold, heights.get(1..).unwrap_or(heights), 2, width),
     }
 }
 

@@ -69,7 +69,10 @@ fn main() {
 
     let whole = median(|| drop(black_box(set_out(&cabinet, &choices))), 9);
     let script_only = median(|| drop(black_box(script::evaluate(&cabinet))), 9);
-    println!("cabinet: {whole:?}, of which the script {:.1} %", 100.0 * script_only.as_secs_f64() / whole.as_secs_f64());
+    println!(
+        "cabinet: {whole:?}, of which the script {:.1} %",
+        100.0 * script_only.as_secs_f64() / whole.as_secs_f64()
+    );
     let few = request("few.rhai", run_of_bays(3));
     let many = request("many.rhai", run_of_bays(30));
     for set in [set_out(&few, &choices), set_out(&many, &choices)] {
@@ -79,6 +82,8 @@ fn main() {
         median(|| drop(black_box(set_out(&few, &choices))), 5),
         median(|| drop(black_box(set_out(&many, &choices))), 3),
     );
-    println!("18 parts: {small:?}; 180 parts: {large:?}; ten times the parts cost {:.1} times the time",
-        large.as_secs_f64() / small.as_secs_f64());
+    println!(
+        "18 parts: {small:?}; 180 parts: {large:?}; ten times the parts cost {:.1} times the time",
+        large.as_secs_f64() / small.as_secs_f64()
+    );
 }
