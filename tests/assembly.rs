@@ -79,9 +79,10 @@ fn parts_that_lock_one_another_are_named() {
     let one = b.part("First", 0, [[0.0, 18.0], [0.0, 100.0], [0.0, 100.0]], 2);
     let two = b.part("Second", 0, [[18.0, 36.0], [0.0, 100.0], [0.0, 100.0]], 2);
     let three = b.part("Third", 0, [[36.0, 54.0], [0.0, 100.0], [0.0, 100.0]], 2);
-    b.joint("loose_tenons", one, two, &[DVec3::X], true);
-    b.joint("loose_tenons", two, three, &[DVec3::Y], true);
-    b.joint("loose_tenons", three, one, &[DVec3::Z], true);
+    for (first, second, way) in [(one, two, DVec3::X), (two, three, DVec3::Y), (three, one, DVec3::Z)] {
+        let joint = b.joint("loose_tenons", first, second, &[way], true);
+        b.inserts(joint, "loose tenon 8 × 40", &[[18.0, 50.0, 50.0]]);
+    }
     let (job, worked) = b.done();
     let (orders, problems) = assembly_orders(&job, &worked);
     assert!(orders.is_empty());
@@ -108,7 +109,9 @@ fn carcase(shelves: usize, width: f64, tenoned: bool, back: bool) -> (rodwright:
             let ways = if side == left { [DVec3::NEG_X] } else { [DVec3::X] };
             let ways: &[DVec3] = if tenoned { &ways } else { &[] };
             let joint = b.joint("housing", side, shelf, ways, true);
-            if !tenoned {
+            if tenoned {
+                b.inserts(joint, "loose tenon 8 × 40", &[[x[0], d / 2.0, z + t / 2.0]]);
+            } else {
                 let channel = crate::support::pieces::cuboid(x, [-1.0, d + 1.0], [z, z + t]);
                 b.cut(
                     side,
