@@ -15,6 +15,7 @@ mod layouts_data;
 mod layouts_sticks;
 mod output;
 mod problems;
+mod readme;
 mod script;
 mod sets;
 mod solids;
