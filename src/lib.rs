@@ -100,12 +100,19 @@ pub struct Examined {
 
 /// The first half of the pipeline: a script becomes worked parts.
 pub fn examine(request: &Request) -> Examined {
+    examine_in(request, None)
+}
+
+/// As [`examine`], with joints worded in `unit` where it is not the script's:
+/// what stands on a sheet is all in the unit of the sheet.
+fn examine_in(request: &Request, unit: Option<Unit>) -> Examined {
     let evaluated = script::evaluate(request);
     let (sources, mut problems) = (evaluated.sources, evaluated.problems);
     let wrong = |problems: &[Problem]| problems.iter().any(|p| p.severity == Severity::Error);
-    let Some(job) = evaluated.job.filter(|_| !wrong(&problems)) else {
+    let Some(mut job) = evaluated.job.filter(|_| !wrong(&problems)) else {
         return Examined { sources, problems, worked: None };
     };
+    job.unit = unit.unwrap_or(job.unit);
     let (worked, found) = joinery::work(&job);
     problems.extend(found);
     let worked = (!wrong(&problems)).then_some((job, worked));
@@ -114,7 +121,7 @@ pub fn examine(request: &Request) -> Examined {
 
 /// The whole pipeline: a script becomes a drawing set.
 pub fn set_out(request: &Request, choices: &Choices) -> Set {
-    let Examined { sources, mut problems, worked } = examine(request);
+    let Examined { sources, mut problems, worked } = examine_in(request, choices.unit);
     let Some((job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
     let mut drawn = draw(&job, &worked, &choices.look(&job));
     problems.append(&mut drawn.problems);

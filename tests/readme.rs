@@ -31,11 +31,7 @@ fn the_script_of_the_readme_sets_out() {
             limits: Limits::default(),
         };
         let set = rodwright::set_out(&request, &rodwright::Choices::default());
-        assert!(
-            set.problems.is_empty(),
-            "{}",
-            rodwright::problem::render_all(&set.problems, &set.sources)
-        );
+        assert!(set.problems.is_empty(), "{}", rodwright::problem::render_all(&set.problems, &set.sources));
         assert!(set.files.len() > 5);
     }
 }
@@ -50,7 +46,10 @@ fn words_and_files_named_are_there() {
         for named in text.split('`').skip(1).step_by(2) {
             let path = named.trim_end_matches('/');
             let looks = ["src/", "scripts/", "tests/", "output-samples", "stdlib", ".ci/"];
-            if looks.iter().any(|l| path.starts_with(l)) && !path.contains([' ', '*']) && !path.contains("NAME") {
+            if looks.iter().any(|l| path.starts_with(l))
+                && !path.contains([' ', '*'])
+                && !path.contains("NAME")
+            {
                 assert!(root.join(path).exists(), "`{path}` is named but is not there");
             }
         }
