@@ -27,11 +27,11 @@ pub(super) fn cutting_list(job: &Job, list: &CuttingList, look: &Look) -> Vec<Sh
     if let Some(finish) = finishing(job) {
         tables.push(finish);
     }
-    flow(&tables, look)
+    flow(&tables, SheetKind::CuttingList, "Cutting list", look)
 }
 
 /// Lays tables one under the other, on as many sheets as they take.
-fn flow(tables: &[Table], look: &Look) -> Vec<SheetBody> {
+pub(super) fn flow(tables: &[Table], kind: SheetKind, title: &str, look: &Look) -> Vec<SheetBody> {
     let room = look.room();
     let height = 2.5;
     let mut sheets: Vec<Plate> = vec![Plate::new(look)];
@@ -59,7 +59,7 @@ fn flow(tables: &[Table], look: &Look) -> Vec<SheetBody> {
     }
     let body = |plate: Plate| SheetBody {
         marks: plate.marks,
-        ..SheetBody::new(SheetKind::CuttingList, "Cutting list")
+        ..SheetBody::new(kind, title)
     };
     sheets.into_iter().filter(|plate| !plate.marks.is_empty()).map(body).collect()
 }

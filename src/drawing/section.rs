@@ -2,6 +2,7 @@
 
 use kurbo::{Point, Rect};
 
+use super::cutting_list::flow;
 use super::dimension::{Beside, Manner, place};
 use super::general::too_small;
 use super::general_sizes::{members, openings, overall};
@@ -59,13 +60,13 @@ pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
         .map(|(_, wide, x)| x + wide * 0.06)
 }
 
-/// The sheet of the section.
+/// The sheet of the section, and one of its joints where they do not go beside it.
 pub(super) fn section(
     job: &Job,
     worked: &WorkedJob,
     piece: PieceId,
     look: &Look,
-) -> Result<SheetBody, Problem> {
+) -> Result<Vec<SheetBody>, Problem> {
     let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
     let all = bounds(worked.parts.iter().filter(|p| p.piece == piece));
     let (Some((low, high)), Some(x)) = (all, plane(worked, piece)) else {
@@ -92,12 +93,16 @@ pub(super) fn section(
     sizes(&mut plate, worked, piece, on, rect, look, high.y - low.y);
     let title = Lettering::title(5.0).anchored(Anchor::Middle);
     plate.text((rect.center().x, rect.y1 + 11.0), "A-A", title);
-    put_table(&mut plate, &table, look, rect, area);
-    Ok(SheetBody {
+    let placed = put_table(&mut plate, &table, look, rect, area);
+    let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
         ..SheetBody::new(SheetKind::Section, format!("{name}: section A-A"))
-    })
+    }];
+    if !placed {
+        bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));
+    }
+    Ok(bodies)
 }
 
 /// What lies beyond, what is cut, and item numbers.
@@ -230,10 +235,11 @@ fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
     table
 }
 
-/// Puts the table to the right of the section, above the title block.
-fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Rect) {
+/// Puts the table to the right of the section or below it; says whether it
+/// found a place.
+fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Rect) -> bool {
     if table.rows.is_empty() {
-        return;
+        return true;
     }
     let room = look.room();
     let right = Rect::new(rect.x1 + ITEM_COLUMN + 14.0, area.y0, room.above().x1, room.above().y1);
@@ -245,7 +251,8 @@ fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Re
         let set = table.set(2.5, free.width());
         if set.full_height() <= free.height() {
             set.draw(plate, Point::new(free.x1 - set.width(), free.y0), 0, free.y1);
-            return;
+            return true;
         }
     }
+    false
 }

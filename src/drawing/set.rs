@@ -41,7 +41,7 @@ pub fn draw(job: &Job, worked: &WorkedJob, orders: &[Order], look: &Look) -> (Ve
     }
     for piece in &with_parts {
         match section::section(job, worked, *piece, look) {
-            Ok(body) => bodies.push(body),
+            Ok(sheets) => bodies.extend(sheets),
             Err(problem) => problems.push(problem),
         }
     }

@@ -7,6 +7,7 @@ use super::pocket::{WALL, pocket};
 use super::registry::PAIR;
 use super::{CutKind, Insert, mitre};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::measure::Unit;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -206,8 +207,13 @@ fn breaks_through(
     ))
 }
 
-/// `8 × 40`.
+/// `8 × 40`: tenons are bought by name, so that whole millimetres stay such on
+/// a drawing in inches.
 fn size_text(bench: &Bench<'_>, tenon: &Tenon) -> String {
+    let whole = |v: f64| (v - v.round()).abs() < 1e-6;
+    if bench.job.unit == Unit::Inch && whole(tenon.thick) && whole(tenon.length) {
+        return format!("{} × {} mm", tenon.thick.round(), tenon.length.round());
+    }
     format!("{} × {}", bench.figure(tenon.thick), bench.figure(tenon.length))
 }
 
