@@ -21,7 +21,12 @@ fn stick(length: i64, count: Option<u32>, cost: i64) -> StickStock {
 fn furniture_sticks_pass_the_checker() {
     for line in lines("furniture_dev_sticks").unwrap().iter().step_by(2) {
         let job = stick_job(line);
-        let plan = solve(&job);
+        let asked = std::cell::Cell::new(0);
+        let enough = || {
+            asked.set(asked.get() + 1);
+            asked.get() > 20
+        };
+        let plan = cut_sticks(&job, &enough).unwrap();
         assert_eq!(stick_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
         if let Some(known) = line["known_opt_cost"].as_i64() {
             assert!(plan.cost >= known && plan.bound <= known, "{}", line["name"]);

@@ -90,6 +90,7 @@ pub(super) struct LooseFace {
 fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFace> {
     let sources = sources(body, cutters);
     let boxes: Vec<_> = cutters.iter().map(|(_, poly)| poly.bounds()).collect();
+    let body_reach = body.bounds();
     let mut done = Vec::new();
     for (plane, members) in planes(&sources, tau) {
         let Some(frame) = frame_of(&plane) else { continue };
@@ -101,6 +102,10 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
         let mut earlier = Region::default();
         for &s in &members {
             let source = &sources[s];
+            // Overshooting ends and the far sides of half spaces bound nothing.
+            if source.owner.is_some() && !overlap(body_reach, source.reach) {
+                continue;
+            }
             let mut region = flatten(source, &frame);
             if source.owner.is_some() {
                 let body_below =
@@ -135,7 +140,6 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
 /// Every face that may bound the result, body first.
 fn sources(body: &Poly, cutters: &[(u32, Poly)]) -> Vec<Source> {
     let mut list = Vec::new();
-    let inside = body.bounds();
     let mut add = |owner: Option<u32>, poly: &Poly| {
         for face in &poly.faces {
             let turn = owner.is_some();
@@ -151,10 +155,6 @@ fn sources(body: &Poly, cutters: &[(u32, Poly)]) -> Vec<Source> {
                 .iter()
                 .map(|r| bounds(r))
                 .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |all, r| (all.0.min(r.0), all.1.max(r.1)));
-            // Overshooting ends and the far sides of half spaces bound nothing.
-            if turn && !overlap(inside, reach) {
-                continue;
-            }
             list.push(Source {
                 owner,
                 from: Provenance { cutter: owner, surface: face.surface },

@@ -14,10 +14,12 @@ const CELL: f64 = 0.5;
 pub(super) struct Closed {
     /// The solid.
     pub(super) solid: Solid,
-    /// Loops that bound the same material, by their place in the list of all
-    /// loops, face by face.
-    joined: Vec<(u32, u32)>,
+    joined: Joined,
 }
+
+/// Pairs of loops that bound the same material, by their place in the list of
+/// all loops, face by face.
+type Joined = Vec<(u32, u32)>;
 
 /// The solid bounded by `faces`, corners within `tau` of one another taken as
 /// one; `None` if some edge has no partner.
@@ -301,7 +303,7 @@ type Uses = (Vec<Use>, Vec<Use>);
 
 /// Pairs the faces at every edge: the edges worth drawing, and which loops meet
 /// in the same material. `None` where a face has no partner.
-fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Vec<(u32, u32)>)> {
+fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Joined)> {
     let mut uses: BTreeMap<(u32, u32), Uses> = BTreeMap::new();
     let all = (0..).zip(faces).flat_map(|(f, face)| face.loops.iter().map(move |ring| (f, ring)));
     for (r, (f, ring)) in (0..).zip(all) {

@@ -202,15 +202,26 @@ fn sticks(run: &mut Run) {
             let job = stick_job(line);
             let plan = cut_sticks(&job, &|| busy().saturating_sub(start) > limit).unwrap();
             let found = stick_faults(&job, &plan);
-            found.iter().for_each(|fault| println!("FAULT {fault}"));
+            for fault in &found {
+                println!("FAULT {fault}");
+            }
             run.faults += found.len();
+            if std::env::var("EACH").is_ok() && !plan.proven {
+                println!(
+                    "{} {} of {}, {:.2} s",
+                    line["name"],
+                    plan.cost,
+                    plan.bound,
+                    busy().saturating_sub(start).as_secs_f64()
+                );
+            }
             cost += plan.cost;
             bound += plan.bound;
             known += line["opt"].as_i64().or(line["known_opt_cost"].as_i64()).unwrap_or(plan.cost);
             proven += usize::from(plan.proven);
             count += 1;
         }
-        let each = (busy() - begun).as_secs_f64() / f64::from(count);
+        let each = busy().saturating_sub(begun).as_secs_f64() / f64::from(count);
         println!(
             "{set}: ours {cost} bound {bound} known {known} proven {proven} of {count}, {each:.3} s each"
         );

@@ -29,7 +29,7 @@ pub(super) struct Solved {
 /// Rounds of making columns at the most.
 const ROUNDS: usize = 3_000;
 /// Fillings looked at for one column at the most.
-const LOOKS: u32 = 1_000_000;
+const LOOKS: u32 = 200_000;
 /// Smaller than this counts as nothing.
 const NOTHING: f64 = 1e-9;
 
@@ -82,7 +82,6 @@ impl<'a> Program<'a> {
 
     /// Brings a column into the basis.
     fn enter(&mut self, column: Column) -> bool {
-        let rows = self.basis.len();
         let change: Vec<f64> =
             self.inverse.iter().map(|row| row.iter().zip(&column.rows).map(|(a, b)| a * b).sum()).collect();
         let mut leaves: Option<(f64, usize)> = None;
@@ -100,12 +99,12 @@ impl<'a> Program<'a> {
         let pivot = change[out];
         self.inverse[out].iter_mut().for_each(|entry| *entry /= pivot);
         let lead = self.inverse[out].clone();
-        for row in 0..rows {
-            if row != out && change[row] != 0.0 {
+        for (row, &step) in change.iter().enumerate() {
+            if row != out && step != 0.0 {
                 for (entry, &main) in self.inverse[row].iter_mut().zip(&lead) {
-                    *entry -= change[row] * main;
+                    *entry -= step * main;
                 }
-                self.values[row] -= change[row] * ratio;
+                self.values[row] -= step * ratio;
             }
         }
         self.values[out] = ratio;

@@ -8,9 +8,9 @@ use super::shop::{Filled, Pattern, Shop};
 use crate::cutting::sheets::seeded::Seeded;
 
 /// Dives at the most.
-const DIVES: usize = 12;
+const DIVES: usize = 6;
 /// Rounds of repair after each dive.
-const REPAIRS: usize = 1_500;
+const REPAIRS: usize = 600;
 /// Fillings looked at for one stick at the most.
 const LOOKS: u32 = 3_000;
 
@@ -58,6 +58,15 @@ impl Rest<'_> {
 
     fn cost(&self) -> i64 {
         self.done.iter().map(|filled| self.shop.sticks[filled.stick].cost).sum()
+    }
+
+    /// The sum of the squares of the lengths used on each stick.
+    fn unevenness(&self) -> i64 {
+        let used = |filled: &Filled| -> i64 {
+            let parts = filled.pattern.iter().zip(&self.shop.kinds);
+            parts.map(|(&n, kind)| i64::from(n) * kind.need).sum()
+        };
+        self.done.iter().map(|filled| used(filled) * used(filled)).sum()
     }
 
     /// Fills a stick to the most, the longest part needed always on it.
@@ -266,7 +275,11 @@ fn repair(best: &mut Rest<'_>, bound: i64, random: &mut Seeded, stop: &dyn Fn() 
             }
         }
         other.fill_all(Some(&mut *random));
-        if other.finished() && other.cost() <= best.cost() {
+        // Among plans of one cost, a full stick beside an emptier one is nearer
+        // to doing without the emptier one than two half full.
+        if (!other.finished(), other.cost(), -other.unevenness())
+            <= (!best.finished(), best.cost(), -best.unevenness())
+        {
             *best = other;
         }
     }
