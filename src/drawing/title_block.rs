@@ -5,7 +5,7 @@ use kurbo::{BezPath, Circle, Point, Rect, Shape};
 
 use super::plate::{Lettering, Plate};
 use super::profile::Projection;
-use super::words::{elide, shrink, stacked};
+use super::words::{elide, shrink, stacked, text_width};
 use super::{Look, Paper};
 use crate::measure::Unit;
 use crate::model::JobHead;
@@ -120,7 +120,7 @@ fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {
         Unit::Mm => "Dimensions in millimetres",
         Unit::Inch => "Dimensions in inches",
     };
-    let y = block.y0 + (STRIP + VALUE) / 2.0;
+    let y = block.y0 + f64::midpoint(STRIP, VALUE);
     let text = format!("{unit}.  {}", sheet.tolerance);
     let text = elide(&text, VALUE, Weight::Regular, block.width() - 2.4);
     plate.text((block.x0 + 1.2, y), text, Lettering::note(VALUE));

@@ -3,7 +3,7 @@
 
 use lopdf::{Dictionary, Document, Object, ObjectId, StringFormat, dictionary};
 
-use super::pdf::{Info, POINTS};
+use super::pdf::{Info, POINTS, points};
 use super::subset::Hash;
 use crate::paper::Sheet;
 
@@ -71,10 +71,13 @@ fn layer_names(document: &mut Document) {
     }
 }
 
+/// A line of the outline: its object and what it holds.
+type Entry = (ObjectId, Dictionary);
+
 /// The tree of bookmarks: a line for each sheet, its own lines below it.
 fn outline(document: &mut Document, sheets: &[Sheet], pages: &[ObjectId]) -> ObjectId {
     let root = document.new_object_id();
-    let mut tops: Vec<(ObjectId, Dictionary, Vec<(ObjectId, Dictionary)>)> = Vec::new();
+    let mut tops: Vec<(Entry, Vec<Entry>)> = Vec::new();
     for (sheet, page) in sheets.iter().zip(pages) {
         let id = document.new_object_id();
         let whole = dictionary! {
@@ -91,15 +94,15 @@ fn outline(document: &mut Document, sheets: &[Sheet], pages: &[ObjectId]) -> Obj
                 "Dest" => vec![
                     Object::Reference(*page),
                     Object::Name(b"FitH".to_vec()),
-                    Object::Real((top * 100.0).round() as f32 / 100.0),
+                    Object::Real(points(top)),
                 ],
             };
             below.push((document.new_object_id(), entry));
         }
-        tops.push((id, whole, below));
+        tops.push(((id, whole), below));
     }
     let mut list = Vec::new();
-    for (id, mut entry, below) in tops {
+    for ((id, mut entry), below) in tops {
         if let (Some(first), Some(last)) = (below.first(), below.last()) {
             entry.set("First", first.0);
             entry.set("Last", last.0);
@@ -121,7 +124,7 @@ fn outline(document: &mut Document, sheets: &[Sheet], pages: &[ObjectId]) -> Obj
 }
 
 /// Links entries to their neighbours and stores them.
-fn chain(document: &mut Document, list: Vec<(ObjectId, Dictionary)>) {
+fn chain(document: &mut Document, list: Vec<Entry>) {
     let ids: Vec<ObjectId> = list.iter().map(|(id, _)| *id).collect();
     for (i, (id, mut entry)) in list.into_iter().enumerate() {
         if i > 0 {

@@ -5,9 +5,10 @@
 pub(super) fn short(value: f64) -> String {
     let thousandths = (value * 1000.0).round();
     // Neither huge nor unreal values may end up in a file as words or powers.
-    if !(thousandths.abs() < 1e15) {
+    if thousandths.is_nan() || thousandths.abs() >= 1e15 {
         return "0".into();
     }
+    #[expect(clippy::cast_possible_truncation, reason = "below 10 to the 15, and whole")]
     let n = thousandths as i64;
     let (whole, rest) = (n.unsigned_abs() / 1000, n.unsigned_abs() % 1000);
     let sign = if n < 0 { "-" } else { "" };
@@ -30,7 +31,7 @@ mod tests {
             (-0.0004, "0"),
             (0.0005, "0.001"),
             (12.5, "12.5"),
-            (-3.1416, "-3.142"),
+            (-3.2716, "-3.272"),
             (100.0, "100"),
             (0.05, "0.05"),
             (1e9, "1000000000"),

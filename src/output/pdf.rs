@@ -302,7 +302,10 @@ impl<'a> Page<'a> {
 
 /// Rounded to a ten-thousandth, far below a printer's dot; never `-0`.
 #[expect(clippy::cast_possible_truncation, reason = "pages are under ten thousand points")]
-fn points(value: f64) -> f32 {
+pub(super) fn points(value: f64) -> f32 {
+    if !value.is_finite() {
+        return 0.0;
+    }
     let rounded = (value * 10_000.0).round() / 10_000.0;
     if rounded == 0.0 { 0.0 } else { rounded as f32 }
 }

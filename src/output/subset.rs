@@ -1,6 +1,6 @@
 //! The part of the lettering that a document uses.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use subsetter::GlyphRemapper;
 
@@ -21,7 +21,7 @@ pub(super) struct Subset {
 
 /// The subset of each weight that `sheets` use; weights not used are absent.
 pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<Weight, Subset> {
-    let mut characters: BTreeMap<Weight, BTreeMap<char, ()>> = BTreeMap::new();
+    let mut characters: BTreeMap<Weight, BTreeSet<char>> = BTreeMap::new();
     for text in sheets.iter().flat_map(|s| &s.marks).filter_map(|m| match &m.ink {
         Ink::Text(text) => Some(text),
         Ink::Stroke { .. } | Ink::Fill { .. } => None,
@@ -29,13 +29,13 @@ pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<Weight, Subset> {
         let all = characters.entry(text.weight).or_default();
         for piece in text.laid().pieces {
             match piece.what {
-                Set::Chars(s) => all.extend(s.chars().map(|c| (c, ()))),
+                Set::Chars(s) => all.extend(s.chars()),
                 Set::Fraction { num, den, .. } => {
-                    all.extend(num.digits.chars().chain(den.digits.chars()).map(|c| (c, ())));
+                    all.extend(num.digits.chars().chain(den.digits.chars()));
                 }
                 // A space carries the meaning of a drawn sign.
                 Set::Sign { .. } => {
-                    all.insert(' ', ());
+                    all.insert(' ');
                 }
             }
         }
@@ -43,7 +43,7 @@ pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<Weight, Subset> {
     characters
         .into_iter()
         .filter(|(_, all)| !all.is_empty())
-        .filter_map(|(weight, all)| Some((weight, cut(weight, all.into_keys())?)))
+        .filter_map(|(weight, all)| Some((weight, cut(weight, all.into_iter())?)))
         .collect()
 }
 

@@ -58,11 +58,12 @@ fn style(sheet: &Sheet) -> String {
     for (weight, used) in &subset::used(std::slice::from_ref(sheet)) {
         if let Some(font) = webfont::complete(used, *weight) {
             let boldness = if *weight == Weight::SemiBold { 600 } else { 400 };
-            rules.push_str(&format!(
+            let face = format!(
                 "@font-face{{font-family:'rodwright sheet';font-weight:{boldness};\
                  src:url(data:font/ttf;base64,{})}}",
                 base64::encode(&font)
-            ));
+            );
+            rules.push_str(&face);
         }
     }
     rules

@@ -31,6 +31,17 @@ pub(super) fn complete(subset: &Subset, weight: Weight) -> Option<Vec<u8>> {
     Some(assemble(tables))
 }
 
+/// A count as the font's tables hold it. A subset has a few hundred glyphs and
+/// a few dozen kilobytes, far from either limit.
+fn short(count: usize) -> u16 {
+    u16::try_from(count).unwrap_or(u16::MAX)
+}
+
+/// A length or place in the file as the font's tables hold it.
+fn long(count: usize) -> u32 {
+    u32::try_from(count).unwrap_or(u32::MAX)
+}
+
 /// Big-endian bytes of 16-bit numbers.
 fn words(values: &[u16]) -> Vec<u8> {
     values.iter().flat_map(|v| v.to_be_bytes()).collect()
@@ -55,7 +66,7 @@ fn cmap(subset: &Subset) -> Vec<u8> {
     let (range, selector, shift) = search(segments, 2);
     let length = 16 + 8 * segments;
     let mut out = words(&[0, 1, 3, 1, 0, 12]);
-    out.extend(words(&[4, length as u16, 0, 2 * segments as u16, range, selector, shift]));
+    out.extend(words(&[4, short(length), 0, short(2 * segments), range, selector, shift]));
     out.extend(words(&ends));
     out.extend(words(&[0]));
     out.extend(words(&starts));
@@ -66,19 +77,19 @@ fn cmap(subset: &Subset) -> Vec<u8> {
 
 /// Binary search aids of `count` records of `size` bytes: range, selector, shift.
 fn search(count: usize, size: u16) -> (u16, u16, u16) {
-    let selector = count.max(1).ilog2() as u16;
+    let selector = short(count.max(1).ilog2() as usize);
     let range = size << selector;
-    (range, selector, (count as u16).wrapping_mul(size).wrapping_sub(range))
+    (range, selector, short(count).wrapping_mul(size).wrapping_sub(range))
 }
 
 /// Family, style and full name, Windows Unicode.
 fn name() -> Vec<u8> {
     let entries = [(1u16, FAMILY), (2, "Regular"), (4, FAMILY), (6, "rodwright-sheet")];
-    let mut records = words(&[0, entries.len() as u16, 6 + 12 * entries.len() as u16]);
+    let mut records = words(&[0, short(entries.len()), short(6 + 12 * entries.len())]);
     let mut strings: Vec<u8> = Vec::new();
     for (id, text) in entries {
         let bytes: Vec<u8> = text.encode_utf16().flat_map(u16::to_be_bytes).collect();
-        records.extend(words(&[3, 1, 0x409, id, bytes.len() as u16, strings.len() as u16]));
+        records.extend(words(&[3, 1, 0x409, id, short(bytes.len()), short(strings.len())]));
         strings.extend(bytes);
     }
     records.extend(strings);
@@ -98,7 +109,7 @@ fn post() -> Vec<u8> {
 fn assemble(mut tables: Vec<([u8; 4], Vec<u8>)>) -> Vec<u8> {
     let (range, selector, shift) = search(tables.len(), 16);
     let mut head = vec![0, 1, 0, 0];
-    head.extend(words(&[tables.len() as u16, range, selector, shift]));
+    head.extend(words(&[short(tables.len()), range, selector, shift]));
     let mut body: Vec<u8> = Vec::new();
     let start = 12 + 16 * tables.len();
     let mut adjust_at = None;
@@ -109,8 +120,8 @@ fn assemble(mut tables: Vec<([u8; 4], Vec<u8>)>) -> Vec<u8> {
         }
         head.extend(*tag);
         head.extend(sum(data).to_be_bytes());
-        head.extend(((start + body.len()) as u32).to_be_bytes());
-        head.extend((data.len() as u32).to_be_bytes());
+        head.extend(long(start + body.len()).to_be_bytes());
+        head.extend(long(data.len()).to_be_bytes());
         body.extend_from_slice(data);
         body.resize(body.len().next_multiple_of(4), 0);
     }

@@ -34,7 +34,7 @@ pub fn pieces(path: &BezPath) -> Vec<BezPath> {
 pub fn fitted(pen: &Pen, piece: &BezPath) -> Vec<f64> {
     let Some(first) = pen.dash.first() else { return Vec::new() };
     let period: f64 = pen.dash.iter().sum();
-    if pen.dash.len() % 2 != 0 || !(period > 0.0) {
+    if !pen.dash.len().is_multiple_of(2) || period.is_nan() || period <= 0.0 {
         return Vec::new();
     }
     let length: f64 = piece.segments().map(|s: PathSeg| s.arclen(ACCURACY)).sum();

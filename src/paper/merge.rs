@@ -1,6 +1,6 @@
 //! Lines of wood that would print as one are drawn as one.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use kurbo::{BezPath, Line, PathEl, Point, Rect};
 
@@ -29,7 +29,7 @@ pub(super) struct Beside {
 pub(super) fn beside(a: Line, b: Line) -> Option<Beside> {
     let along = a.p1 - a.p0;
     let long = along.hypot();
-    if !(long > 0.0) {
+    if long.is_nan() || long <= 0.0 {
         return None;
     }
     let dir = along / long;
@@ -40,12 +40,15 @@ pub(super) fn beside(a: Line, b: Line) -> Option<Beside> {
 }
 
 /// Takes out the stretches of outlines that run nearer than [`LEAST_GAP`] to a
-/// longer outline of the same view. Cut outlines stay whole, and so does
-/// everything but straight lines.
+/// longer outline of the same view. Cut outlines stay whole, and so do the
+/// sides of the box round a view, so that it keeps its size, and everything but
+/// straight lines.
 pub fn merge_close(marks: &mut Vec<Mark>) {
     let mut lines = straight(marks);
+    outermost(&mut lines);
     lines.sort_by(|a, b| {
-        b.cut.cmp(&a.cut).then(b.line.length().total_cmp(&a.line.length())).then(a.place.cmp(&b.place))
+        let firm = |one: &Straight| (one.cut, one.outermost);
+        firm(b).cmp(&firm(a)).then(b.line.length().total_cmp(&a.line.length())).then(a.place.cmp(&b.place))
     });
     let mut kept: Vec<Straight> = Vec::new();
     let mut changed: BTreeSet<usize> = BTreeSet::new();
@@ -56,7 +59,7 @@ pub fn merge_close(marks: &mut Vec<Mark>) {
         }
         kept.extend(stretches.into_iter().map(|line| Straight { line, ..one }));
     }
-    kept.sort_by(|a, b| a.place.cmp(&b.place));
+    kept.sort_by_key(|one| one.place);
     for at in &changed {
         let lines = kept.iter().filter(|one| one.place.0 == *at);
         redraw(&mut marks[*at], lines);
@@ -70,7 +73,11 @@ struct Straight {
     line: Line,
     /// Whether it outlines a cut.
     cut: bool,
-    view: u16,
+    /// Whether it lies on the box round its view.
+    outermost: bool,
+    /// Which view it belongs to: its number, or where views are not numbered
+    /// its mark, since such views are one mark each.
+    view: (u16, usize),
     /// Mark and piece of its path.
     place: (usize, usize),
 }
@@ -90,11 +97,28 @@ fn straight(marks: &[Mark]) -> Vec<Straight> {
             } else {
                 alone(piece).into_iter().collect()
             };
-            let view = mark.shows.view;
-            found.extend(sides.into_iter().map(|line| Straight { line, cut, view, place: (i, j) }));
+            let view = (mark.shows.view, if mark.shows.view == 0 { i } else { 0 });
+            let one = |line| Straight { line, cut, outermost: false, view, place: (i, j) };
+            found.extend(sides.into_iter().map(one));
         }
     }
     found
+}
+
+/// Marks the lines that lie along a side of the box round their view.
+fn outermost(lines: &mut [Straight]) {
+    let mut boxes: BTreeMap<(u16, usize), Rect> = BTreeMap::new();
+    for one in lines.iter() {
+        let own = Rect::from_points(one.line.p0, one.line.p1);
+        boxes.entry(one.view).and_modify(|all| *all = all.union(own)).or_insert(own);
+    }
+    for one in lines {
+        let Some(all) = boxes.get(&one.view) else { continue };
+        let (a, b) = (one.line.p0, one.line.p1);
+        let on = |p: f64, q: f64, side: f64| (p - side).abs() < SAME && (q - side).abs() < SAME;
+        one.outermost = [all.x0, all.x1].iter().any(|side| on(a.x, b.x, *side))
+            || [all.y0, all.y1].iter().any(|side| on(a.y, b.y, *side));
+    }
 }
 
 fn as_line(segment: kurbo::PathSeg) -> Option<Line> {
@@ -161,40 +185,63 @@ mod tests {
     const PEN: Pen = Pen { width: 0.5, dash: dash::SOLID };
 
     fn line(a: (f64, f64), b: (f64, f64)) -> Mark {
-        Mark::line(a.into(), b.into(), PEN, Role::Outline)
+        in_view(1, Mark::line(a.into(), b.into(), PEN, Role::Outline))
     }
 
+    fn in_view(view: u16, mark: Mark) -> Mark {
+        mark.showing(Shows { view, ..Shows::default() })
+    }
+
+    /// Two ends.
+    type Ends = ((f64, f64), (f64, f64));
+
     #[track_caller]
-    fn left(mut marks: Vec<Mark>, expected: &[((f64, f64), (f64, f64))]) {
+    fn left(mut marks: Vec<Mark>, expected: &[Ends]) {
         merge_close(&mut marks);
         let found: Vec<Line> = straight(&marks).iter().map(|s| s.line).collect();
         let expected: Vec<Line> = expected.iter().map(|(a, b)| Line::new(*a, *b)).collect();
         assert_eq!(found, expected);
     }
 
+    /// Two lines far off, so that nothing between them is outermost.
+    const ABOVE: Ends = ((-9.0, -9.0), (90.0, -9.0));
+    const BELOW: Ends = ((-9.0, 9.0), (90.0, 9.0));
+
+    fn between(lines: &[Ends]) -> Vec<Mark> {
+        [ABOVE, BELOW].iter().chain(lines).map(|(a, b)| line(*a, *b)).collect()
+    }
+
     #[test]
     fn of_two_lines_too_close_the_longer_stays() {
         let long = ((0.0, 0.0), (50.0, 0.0));
-        left(vec![line((5.0, 0.4), (45.0, 0.4)), line(long.0, long.1)], &[long]);
+        left(between(&[((5.0, 0.4), (45.0, 0.4)), long]), &[ABOVE, BELOW, long]);
         let clear = ((5.0, 0.75), (45.0, 0.75));
-        left(vec![line(clear.0, clear.1), line(long.0, long.1)], &[clear, long]);
+        left(between(&[clear, long]), &[ABOVE, BELOW, clear, long]);
         // The same line again is another matter, which the lint names.
-        left(vec![line(long.0, long.1), line(long.0, long.1)], &[long, long]);
+        left(between(&[long, long]), &[ABOVE, BELOW, long, long]);
     }
 
     #[test]
     fn what_runs_on_past_the_longer_line_stays() {
         let long = ((0.0, 0.0), (50.0, 0.0));
-        left(vec![line((40.0, 0.4), (70.0, 0.4)), line(long.0, long.1)], &[((50.0, 0.4), (70.0, 0.4)), long]);
+        left(between(&[((40.0, 0.4), (70.0, 0.4)), long]), &[ABOVE, BELOW, ((50.0, 0.4), (70.0, 0.4)), long]);
+    }
+
+    #[test]
+    fn a_view_keeps_its_size() {
+        // A lipping as long as the part: the line seen outside is the one kept.
+        let (inner, outer) = (((0.0, 8.5), (50.0, 8.5)), ((0.0, 9.0), (50.0, 9.0)));
+        left(vec![line(inner.0, inner.1), line(ABOVE.0, ABOVE.1), line(outer.0, outer.1)], &[ABOVE, outer]);
     }
 
     #[test]
     fn lines_of_other_views_and_cut_outlines_are_left_alone() {
         let long = ((0.0, 0.0), (50.0, 0.0));
         let near = ((5.0, 0.4), (45.0, 0.4));
-        let other = line(near.0, near.1).showing(Shows { view: 2, ..Shows::default() });
-        left(vec![line(long.0, long.1), other], &[long, near]);
-        let cut = Mark::line(near.0.into(), near.1.into(), PEN, Role::CutOutline);
+        let mut marks = between(&[long]);
+        marks.push(in_view(2, line(near.0, near.1)));
+        left(marks, &[ABOVE, BELOW, long, near]);
+        let cut = in_view(1, Mark::line(near.0.into(), near.1.into(), PEN, Role::CutOutline));
         // The outline makes way for the cut, even though it is longer.
         left(vec![line(long.0, long.1), cut], &[((0.0, 0.0), (5.0, 0.0)), ((45.0, 0.0), (50.0, 0.0)), near]);
     }
