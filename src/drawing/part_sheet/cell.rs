@@ -21,8 +21,8 @@ pub(super) struct Cell {
     pub(super) marks: Vec<Mark>,
     /// The box round it.
     pub(super) bounds: Rect,
-    /// Its scale.
-    pub(super) scale: Scale,
+    /// Its scale; none for a table.
+    pub(super) scale: Option<Scale>,
     /// Number and name, for the bookmark.
     pub(super) title: String,
     /// Dimension numbers used: 1 to this.
@@ -79,9 +79,9 @@ pub(super) struct Prepared<'a> {
     /// Its cuts as a drawing describes them.
     pub(super) features: Vec<Feature>,
     /// Its views with their sizes.
-    chosen: Vec<ViewSizes>,
+    pub(super) chosen: Vec<ViewSizes>,
     /// The lines of each view, full size.
-    lines: Vec<Vec<view::Line>>,
+    pub(super) lines: Vec<Vec<view::Line>>,
 }
 
 /// Reads a part and sees it from every side that is drawn.
@@ -142,7 +142,7 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
     let views = u16::try_from(drawn.len()).unwrap_or(u16::MAX);
     let title = format!("{} {}", part.mark(), part.name);
     let strained = drawn.iter().any(|d| d.placed.strained);
-    Cell { marks, bounds, scale, title, dimensions: number, views, strained }
+    Cell { marks, bounds, scale: Some(scale), title, dimensions: number, views, strained }
 }
 
 /// Draws a view at the origin with its rows of sizes.
