@@ -179,3 +179,29 @@ fn every_part_of_every_script_is_clear_and_complete() {
     }
     assert!(all.is_empty(), "{}", all.join("\n"));
 }
+
+#[test]
+fn the_lint_finds_nothing_on_part_sheets() {
+    // Twelve sets of looks as a whole set is printed; rules and sources stand
+    // in the lint itself.
+    let mut wrong = Vec::new();
+    for script in crate::sets::scripts() {
+        let (job, parts) = crate::sets::worked(&script, &[]);
+        for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid] {
+            for (unit, profile) in
+                [Unit::Mm, Unit::Inch].into_iter().flat_map(|u| [Profile::Iso, Profile::Asme].map(|p| (u, p)))
+            {
+                let drawn = rodwright::draw(&job, &parts, &Look::new(paper, unit, profile));
+                for sheet in drawn.sheets.iter().filter(|s| s.title.starts_with("parts")) {
+                    wrong.extend(rodwright::paper::lint::judge(sheet).iter().map(|f| {
+                        format!(
+                            "{script} {paper:?} {unit:?} {profile:?} sheet {} at {:.0}, {:.0}: {} {}",
+                            f.sheet, f.at.x, f.at.y, f.rule, f.says
+                        )
+                    }));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));
+}

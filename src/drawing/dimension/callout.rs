@@ -46,8 +46,9 @@ struct Spot {
     cost: f64,
 }
 
-/// Puts every note on white paper in `white` and draws it. Notes that find no
-/// place are given back.
+/// Puts every note on white paper in `white` and draws it. A note that finds no
+/// place near what it points at goes below everything drawn: none is ever left
+/// out. Whether all found a place near.
 pub(in crate::drawing) fn callouts(
     notes: &[Callout],
     white: &mut White,
@@ -55,13 +56,12 @@ pub(in crate::drawing) fn callouts(
     manner: &Manner,
     number: &mut u32,
     marks: &mut Vec<Mark>,
-) -> Vec<Callout> {
-    let mut left = Vec::new();
+) -> bool {
+    let mut near = true;
     for note in notes {
-        let Some(spot) = best(note, white, within, manner) else {
-            left.push(note.clone());
-            continue;
-        };
+        let found = best(note, white, within, manner);
+        near &= found.is_some();
+        let Some(spot) = found.or_else(|| below(note, white, marks, manner)) else { continue };
         *number += 1;
         let drawn = draw(note, &spot, manner, *number);
         white.ink(&drawn);
@@ -69,7 +69,7 @@ pub(in crate::drawing) fn callouts(
         white.sum();
         marks.extend(drawn);
     }
-    left
+    near
 }
 
 /// Base line to base line of a note: ISO 3098 asks for 1.4 text heights at least.
@@ -92,6 +92,9 @@ fn width(line: &[Run], manner: &Manner) -> f64 {
 /// How far from its target a note is looked for, and in what steps, mm.
 const REACH: f64 = 66.0;
 const STEP: f64 = 2.2;
+/// What a line crossed by a leader costs, as mm of its length: a leader over a
+/// neighbouring view is worse than a note a little farther out.
+const CROSSING: f64 = 9.0;
 /// Most targets tried for one note.
 const TARGETS: usize = 6;
 
@@ -127,12 +130,40 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
         // The leader may touch what it points at.
         let towards = spot.tail - spot.target;
         let start = spot.target + towards * (1.5 / towards.hypot().max(1.5));
-        let cost = spot.cost + 5.0 * white.crossed(start, spot.tail) as f64;
+        let cost = spot.cost + CROSSING * white.crossed(start, spot.tail) as f64;
         if best.is_none_or(|b| cost < b.cost) {
             best = Some(Spot { cost, ..spot });
         }
     }
     best
+}
+
+/// A place under all that is drawn, its leader over as little as can be; none
+/// only for a note that points at nothing.
+fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Option<Spot> {
+    let (w, h) = size(note, manner);
+    let foot = marks.iter().map(|m| m.bounds().y1).reduce(f64::max)? + 4.0;
+    let mut spots = Vec::new();
+    for target in some(&note.at) {
+        let top = foot.max(target.y + manner.arrow + 3.0);
+        for step in -30_i32..=30 {
+            let x = target.x + 2.0 * STEP * f64::from(step);
+            let text = Rect::new(x, top, x + w, top + h);
+            let (left, right) = tails(text, manner);
+            let tail = if x > target.x { left } else { right };
+            let cost = target.distance(tail) + CROSSING * white.crossed(target, tail) as f64;
+            spots.push(Spot { text, target, tail, cost });
+        }
+    }
+    spots.into_iter().min_by(|a, b| a.cost.total_cmp(&b.cost))
+}
+
+/// Where a leader may leave a text, to its left or right, at the height of its
+/// first line.
+fn tails(text: Rect, manner: &Manner) -> (Point, Point) {
+    let landing = 2.0;
+    let middle = text.y0 + manner.above - manner.text / 2.0;
+    (Point::new(text.x0 - 1.0 - landing, middle), Point::new(text.x1 + 1.0 + landing, middle))
 }
 
 /// At most [`TARGETS`] of some places, spread over them.
@@ -143,10 +174,7 @@ fn some(at: &[Point]) -> Vec<Point> {
 
 /// Where the leader of a text at `text` would run, and what it costs.
 fn judge(text: Rect, target: Point, within: Rect, manner: &Manner) -> Option<Spot> {
-    let landing = 2.0;
-    let middle = text.y0 + manner.above - manner.text / 2.0;
-    let left = Point::new(text.x0 - 1.0 - landing, middle);
-    let right = Point::new(text.x1 + 1.0 + landing, middle);
+    let (left, right) = tails(text, manner);
     let tail = if target.distance(left) <= target.distance(right) { left } else { right };
     // A leader must not run back under its own text.
     let inside = if tail == left { target.x > text.x0 - 1.5 } else { target.x < text.x1 + 1.5 };

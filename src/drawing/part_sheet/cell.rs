@@ -21,8 +21,8 @@ pub(super) struct Cell {
     pub(super) marks: Vec<Mark>,
     /// The box round it.
     pub(super) bounds: Rect,
-    /// Its scale.
-    pub(super) scale: Scale,
+    /// Its scale; none for a table.
+    pub(super) scale: Option<Scale>,
     /// Number and name, for the bookmark.
     pub(super) title: String,
     /// Dimension numbers used: 1 to this.
@@ -79,9 +79,9 @@ pub(super) struct Prepared<'a> {
     /// Its cuts as a drawing describes them.
     pub(super) features: Vec<Feature>,
     /// Its views with their sizes.
-    chosen: Vec<ViewSizes>,
+    pub(super) chosen: Vec<ViewSizes>,
     /// The lines of each view, full size.
-    lines: Vec<Vec<view::Line>>,
+    pub(super) lines: Vec<Vec<view::Line>>,
 }
 
 /// Reads a part and sees it from every side that is drawn.
@@ -131,7 +131,7 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
         marks.extend(view.placed.marks.iter().cloned());
     }
     let mut bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
-    annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
+    let near = annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
     let head = heading::draw(subject, scale, Point::new(bounds.x0, bounds.y0 - HEAD_GAP));
     bounds = head.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
@@ -141,8 +141,8 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
     }
     let views = u16::try_from(drawn.len()).unwrap_or(u16::MAX);
     let title = format!("{} {}", part.mark(), part.name);
-    let strained = drawn.iter().any(|d| d.placed.strained);
-    Cell { marks, bounds, scale, title, dimensions: number, views, strained }
+    let strained = !near || drawn.iter().any(|d| d.placed.strained);
+    Cell { marks, bounds, scale: Some(scale), title, dimensions: number, views, strained }
 }
 
 /// Draws a view at the origin with its rows of sizes.
@@ -268,14 +268,16 @@ fn shift_view(view: &mut Drawn<'_>, by: Vec2) {
     view.placed.bounds = view.placed.bounds + by;
 }
 
-/// Puts marks of face, edge and grain, then notes, on what paper is white.
+/// Puts marks of face, edge and grain, then notes, on what paper is white;
+/// whether every note stands near what it points at.
 fn annotate(
     subject: Subject<'_>,
     drawn: &[Drawn<'_>],
     (manner, bounds): (&Manner, Rect),
     number: &mut u32,
     marks: &mut Vec<Mark>,
-) {
+) -> bool {
+    let mut near = true;
     let mut white = White::new(bounds.inflate(80.0, 60.0));
     white.ink(marks);
     if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
@@ -283,8 +285,9 @@ fn annotate(
     }
     for view in drawn {
         let notes: Vec<Callout> = view.sizes.notes.iter().map(|n| callout(n, &view.frame, manner)).collect();
-        callouts(&notes, &mut white, bounds, manner, number, marks);
+        near &= callouts(&notes, &mut white, bounds, manner, number, marks);
     }
+    near
 }
 
 /// Lines wider than this are broken between phrases, in text heights.

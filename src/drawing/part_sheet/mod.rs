@@ -8,11 +8,13 @@ mod frame;
 mod heading;
 mod pack;
 mod sizes;
+mod strips;
 mod symbols;
+mod thin;
 mod view;
 mod wording;
 
-use cell::{Cell, Prepared, Subject};
+use cell::{Cell, Prepared, Subject, prepare};
 
 use std::sync::Arc;
 
@@ -37,10 +39,14 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
     drawn.sort_by_key(|d| worked.parts[*d].number);
     let finished: Vec<(usize, WorkedPart)> =
         drawn.into_iter().map(|d| (d, finished(&worked.parts[d]))).collect();
-    let cells: Vec<Cell> = finished
+    let prepared: Vec<Prepared<'_>> = finished
         .iter()
-        .map(|(index, part)| fitted(Subject { job, worked, index: *index, part, look }, look))
+        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
         .collect();
+    let (tables, taken) = strips::tables(&prepared, look);
+    let mut cells: Vec<Cell> =
+        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| fitted(p, look)).collect();
+    cells.extend(tables);
     pack::sheets(cells, look)
 }
 
@@ -76,7 +82,7 @@ fn finished(part: &WorkedPart) -> WorkedPart {
 /// A part at the scale that serves best: the largest of the series, up to full
 /// size, at which it shares a sheet with others; where it cannot be shared and
 /// still be read, the smallest at which it is legible and has room.
-fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
+fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
     let room = pack::room(look);
     let shares = |cell: &Cell| {
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
@@ -85,25 +91,24 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
     };
     let mut roomy: Option<Cell> = None;
     let mut nearest: Option<(f64, Scale)> = None;
-    let prepared = cell::prepare(subject);
     for scale in super::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
         // A blank that is too large by itself need not be drawn to know it.
-        let size = subject.part.size * scale.factor;
+        let size = prepared.subject.part.size * scale.factor;
         let last = scale.smaller(look).is_none();
         if !last && (size.x > room.width() || size.y > room.height()) {
             continue;
         }
-        if roomy.is_some() && !legible(&prepared, *scale) {
+        if roomy.is_some() && !legible(prepared, *scale) {
             break;
         }
-        let over = pack::overrun(cell::least(&prepared, *scale), look);
+        let over = pack::overrun(cell::least(prepared, *scale), look);
         if over > 0.0 {
             if nearest.is_none_or(|n| over < n.0) {
                 nearest = Some((over, *scale));
             }
             continue;
         }
-        let cell = cell::draw(&prepared, *scale);
+        let cell = cell::draw(prepared, *scale);
         // What would be jammed reads better with more of a sheet to itself.
         if shares(&cell) && !(cell.strained && roomy.is_some()) {
             return cell;
@@ -119,7 +124,7 @@ fn fitted(subject: Subject<'_>, look: &Look) -> Cell {
         }
     }
     // The series ends in a scale at which any blank is small, so one was drawn.
-    roomy.unwrap_or_else(|| cell::draw(&prepared, nearest.map_or_else(|| smallest(look), |n| n.1)))
+    roomy.unwrap_or_else(|| cell::draw(prepared, nearest.map_or_else(|| smallest(look), |n| n.1)))
 }
 
 /// The smallest scale of the series.

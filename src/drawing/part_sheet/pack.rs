@@ -146,6 +146,6 @@ fn body(rows: Vec<Row>, space: &Space, (index, count): (usize, usize)) -> SheetB
 
 /// The scale most cells have.
 fn main_scale(rows: &[Row]) -> Option<crate::drawing::Scale> {
-    let all: Vec<_> = rows.iter().flat_map(|r| r.cells.iter().map(|c| c.scale)).collect();
+    let all: Vec<_> = rows.iter().flat_map(|r| r.cells.iter().filter_map(|c| c.scale)).collect();
     all.iter().copied().max_by_key(|s| all.iter().filter(|t| t.name == s.name).count())
 }

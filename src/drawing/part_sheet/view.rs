@@ -20,12 +20,16 @@ pub(super) fn ink(part: &WorkedPart, lines: &[Line], frame: &Frame, look: &Look)
     let mut paths = Paths::default();
     let rounds = rounds(part, frame);
     let mut turns: Vec<Vec<(f64, f64, Way)>> = vec![Vec::new(); rounds.len()];
+    let mut straight = Vec::new();
     for (line, way) in lines {
         let (a, b) = (on_sheet(frame, line.a), on_sheet(frame, line.b));
         match rounds.iter().position(|r| r.carries(line, a, b)) {
             Some(i) => turns[i].push(rounds[i].turn(a, b, *way)),
-            None => paths.line(a, b, *way),
+            None => straight.push((a, b, *way)),
         }
+    }
+    for (a, b, way) in super::thin::thinned(&straight) {
+        paths.line(a, b, way);
     }
     for (round, turns) in rounds.iter().zip(turns) {
         round.draw(turns, &mut paths);
@@ -44,7 +48,7 @@ fn camera(frame: &Frame) -> Camera {
 }
 
 /// A point of the view (full size, y up) on the sheet.
-fn on_sheet(frame: &Frame, p: DVec2) -> Point {
+pub(super) fn on_sheet(frame: &Frame, p: DVec2) -> Point {
     let start = |(axis, back): (usize, bool)| if back { frame.size[axis] } else { 0.0 };
     frame.corner + Vec2::new(start(frame.right) + p.x, start(frame.down) - p.y) * frame.factor
 }

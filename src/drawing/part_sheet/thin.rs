@@ -1,0 +1,98 @@
+//! Lines that would run into one another when printed.
+
+use kurbo::Point;
+
+use super::view::Way;
+
+/// Lines nearer than this print as one, mm (ISO 128, as given in public tables).
+const LEAST: f64 = 0.7;
+
+/// A straight line of a view on the sheet.
+pub(super) type Straight = (Point, Point, Way);
+
+/// The straight lines of a view without what lies so close along a longer one
+/// that both would print as one: a thin part or a narrow groove becomes a
+/// single line, as drafters draw it, and a hidden line gives way to any other.
+/// The sizes still say what is there.
+pub(super) fn thinned(lines: &[Straight]) -> Vec<Straight> {
+    let mut order: Vec<usize> = (0..lines.len()).collect();
+    let rank = |way: Way| match way {
+        Way::Seen => 0,
+        Way::Later => 1,
+        Way::Hidden => 2,
+    };
+    let length = |i: usize| lines[i].0.distance(lines[i].1);
+    order.sort_by(|a, b| {
+        rank(lines[*a].2).cmp(&rank(lines[*b].2)).then(length(*b).total_cmp(&length(*a))).then(a.cmp(b))
+    });
+    let mut kept: Vec<Straight> = Vec::new();
+    for i in order {
+        let left = if lines[i].2 == Way::Later { vec![lines[i]] } else { clear(lines[i], &kept) };
+        kept.extend(left);
+    }
+    kept
+}
+
+/// The stretches of `line` that no kept line runs close along.
+fn clear(line: Straight, kept: &[Straight]) -> Vec<Straight> {
+    let (a, b, way) = line;
+    let run = b - a;
+    let long = run.hypot();
+    if long < 1e-9 {
+        return Vec::new();
+    }
+    let dir = run / long;
+    let mut free: Vec<(f64, f64)> = vec![(0.0, long)];
+    for (p, q, _) in kept.iter().filter(|k| k.2 != Way::Later) {
+        let (hp, hq) = (dir.cross(*p - a), dir.cross(*q - a));
+        if (hp - hq).abs() > 0.02 || hp.abs() >= LEAST {
+            continue;
+        }
+        let (s, e) = (dir.dot(*p - a), dir.dot(*q - a));
+        let (s, e) = (s.min(e), s.max(e));
+        // A touch in passing, as where two lines meet end to end, is no harm.
+        if e.min(long) - s.max(0.0) < 0.9 {
+            continue;
+        }
+        free = free
+            .into_iter()
+            .flat_map(|(f, t)| [(f, t.min(s)), (f.max(e), t)])
+            .filter(|(f, t)| t - f > 1e-9)
+            .collect();
+    }
+    // What is left over by a hair is the same line, not another.
+    let whole = free.len() == 1 && free.first().is_some_and(|(f, t)| t - f > long - 1e-9);
+    free.into_iter()
+        .filter(|(f, t)| whole || t - f > LEAST)
+        .map(|(f, t)| (a + dir * f, a + dir * t, way))
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn line(y: f64, from: f64, to: f64, way: Way) -> Straight {
+        (Point::new(from, y), Point::new(to, y), way)
+    }
+
+    #[test]
+    fn close_lines_become_one_and_others_stay() {
+        let (seen, hidden) = (Way::Seen, Way::Hidden);
+        // Glass 2 thick at 1:5 is one line.
+        let glass = [line(0.0, 0.0, 50.0, seen), line(0.4, 0.0, 50.0, seen)];
+        assert_eq!(thinned(&glass), [glass[0]]);
+        let board = [line(0.0, 0.0, 50.0, seen), line(0.8, 0.0, 50.0, seen)];
+        assert_eq!(thinned(&board), board);
+        // Only the stretch that is close goes.
+        let step = [line(0.0, 0.0, 50.0, seen), line(0.5, 30.0, 70.0, seen)];
+        assert_eq!(thinned(&step), [step[0], line(0.5, 50.0, 70.0, seen)]);
+        // What is hidden gives way though it is longer.
+        let behind = [line(0.0, 0.0, 50.0, hidden), line(0.3, 10.0, 20.0, seen)];
+        let left = [behind[1], line(0.0, 0.0, 10.0, hidden), line(0.0, 20.0, 50.0, hidden)];
+        assert_eq!(thinned(&behind), left);
+        // End to end is not along.
+        let ends = [line(0.0, 0.0, 50.0, seen), line(0.0, 50.0, 90.0, seen)];
+        assert_eq!(thinned(&ends), ends);
+    }
+}
