@@ -115,6 +115,10 @@ fn examine_in(request: &Request, unit: Option<Unit>) -> Examined {
     job.unit = unit.unwrap_or(job.unit);
     let (worked, found) = joinery::work(&job);
     problems.extend(found);
+    // What joinery could not make would only trip the checks again.
+    if !wrong(&problems) {
+        problems.extend(checks::check(&job, &worked));
+    }
     let worked = (!wrong(&problems)).then_some((job, worked));
     Examined { sources, problems, worked }
 }

@@ -334,7 +334,6 @@ fn what_cannot_be_made_is_said_with_figures() {
         "housing(a, b, #{ depth: 6 });",
     );
     let crossing = apart.replace("615.0", "625.0").replace("housing(a, b, #{ depth: 6 })", "butt(a, b)");
-    let both = "loose_tenons(a, b, #{ tenon: \"8x40\" }); loose_tenons(a, b, #{ tenon: \"8x30\" });";
     let cases = [
         problem(&apart),
         problem(&crossing),
@@ -342,7 +341,6 @@ fn what_cannot_be_made_is_said_with_figures() {
         problem(&shelf_and_side("groove(a, b, #{ depth: 4, slack: 5 });")),
         problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"14x40\" });")),
         problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"8x40\", count: 20 });")),
-        problem(&shelf_and_side(both)),
         problem(&shelf_and_side("screws(b, a, #{ screw: \"4x16\" });")),
         problem(&shelf_and_side("mitre(a, b);")),
         problem(&shelf_and_side("lipping(a, \"top\", pine, #{ thick: 6 });")),

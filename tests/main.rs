@@ -4,6 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
 
 mod assembly;
+mod checks;
 mod cli;
 mod drawing_parts;
 mod drawing_sheets;

@@ -76,7 +76,7 @@ impl Blank {
 }
 
 /// The eight corners of a prism's box in its own frame, in the space around it.
-pub(super) fn corners(prism: &Prism) -> Vec<DVec3> {
+pub fn corners(prism: &Prism) -> Vec<DVec3> {
     let Some((lo, hi)) = prism.outline.bounds() else { return Vec::new() };
     let mut list = Vec::with_capacity(8);
     for z in [prism.from, prism.to] {

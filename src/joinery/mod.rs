@@ -29,6 +29,7 @@ mod tenons;
 mod work;
 mod worked;
 
+pub use blank::corners;
 pub use registry::words;
 pub use work::work;
 pub use worked::{Cut, CutKind, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};

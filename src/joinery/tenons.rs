@@ -38,6 +38,18 @@ static WORD: Word = Word {
             default: "five times the thickness, or what the parts have room for",
             says: "width of the tenon over its round edges",
         },
+        OptionSpec {
+            key: "offset",
+            kind: OptionKind::Length { min: 0.0, max: 300.0 },
+            default: "0: about the middle of the meeting faces",
+            says: "how far from the middle the tenons stand, towards the side `toward`",
+        },
+        OptionSpec {
+            key: "toward",
+            kind: OptionKind::Side,
+            default: "needed with `offset`",
+            says: "the side of the piece the tenons are moved to",
+        },
     ],
     says: "joins two parts with slips of wood let into mortises in both",
     rule: "half the tenon in each part, less where a part would keep under 3 mm behind it, and mortises 1 mm \
@@ -69,7 +81,7 @@ impl Joinery for LooseTenons {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
-        let plane = plane(bench, work, a, b)?;
+        let plane = moved(bench, work, plane(bench, work, a, b)?, (a, b))?;
         let tenon = tenon(bench, work, &plane, (a, b))?;
         let depths = depths(bench, work, &plane, &tenon, (a, b))?;
         Ok(vec![mortised(bench, &plane, &tenon, depths, (a, b))])
@@ -88,6 +100,45 @@ fn plane(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Plane, Pr
     }
     let m = bench.touching(work, a, b)?;
     Ok(Plane { rect: bench.contact(work, a, b, m)?, out: -m.normal })
+}
+
+/// The plane with its middle moved as `offset` asks. As much as is left free at
+/// one side is left free at the other, so that the tenons stand evenly about
+/// their own middle.
+fn moved(bench: &Bench<'_>, work: &Work, plane: Plane, (a, b): (usize, usize)) -> Result<Plane, Problem> {
+    let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) else { return Ok(plane) };
+    let Some(side) = work.options.sides("toward").and_then(|s| s.first()) else {
+        let says = format!("an offset of {} does not say which way", bench.mm(offset));
+        return Err(bench.error(work, "missing-option", says, &[a, b]).help("add `toward` with a side"));
+    };
+    let mut rect = plane.rect;
+    let (along, across) = (side.normal().dot(rect.along), side.normal().dot(rect.across));
+    if along.abs().max(across.abs()) < 0.1 {
+        let says = format!(
+            "`{}` and `{}` meet on a face that looks to the {} itself",
+            bench.name(a),
+            bench.name(b),
+            side.name()
+        );
+        return Err(bench
+            .error(work, "no-such-edge", says, &[a, b])
+            .help("name a side that lies along the meeting faces"));
+    }
+    let lengthwise = along.abs() >= across.abs();
+    let room = if lengthwise { &mut rect.length } else { &mut rect.width };
+    *room -= 2.0 * offset;
+    if *room < 2.0 * WALL {
+        let says = format!(
+            "an offset of {} leaves no room for tenons between `{}` and `{}`",
+            bench.mm(offset),
+            bench.name(a),
+            bench.name(b)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("make `offset` less"));
+    }
+    rect.centre +=
+        if lengthwise { rect.along * offset.copysign(along) } else { rect.across * offset.copysign(across) };
+    Ok(Plane { rect, ..plane })
 }
 
 /// Sizes of the tenons; errors where the meeting faces have no room for them.

@@ -25,7 +25,6 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
             Err(problem) => problems.push(problem),
         }
     }
-    problems.extend(collisions(&worked));
     for part in &mut worked.parts {
         problems.extend(make(part));
     }
@@ -181,37 +180,6 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
 /// Whether a cut in a panel goes on through its lippings.
 fn passes(kind: CutKind) -> bool {
     !matches!(kind, CutKind::Mortise | CutKind::ConnectorPocket | CutKind::AccessHole | CutKind::ScrewHole)
-}
-
-/// Pockets of different joints that run into one another.
-fn collisions(worked: &WorkedJob) -> Vec<Problem> {
-    let mut found = Vec::new();
-    let mut told = Vec::new();
-    for part in &worked.parts {
-        let pockets: Vec<&Cut> = part.cuts.iter().filter(|c| !passes(c.kind)).collect();
-        for (i, cut) in pockets.iter().enumerate() {
-            let others = pockets[..i].iter().filter(|o| o.joint != cut.joint);
-            let worst = others.map(|o| (overlap(&cut.shape, &o.shape), o)).fold(None, |most, (by, other)| {
-                if by > TOUCH && most.is_none_or(|(m, _)| by > m) { Some((by, other)) } else { most }
-            });
-            let Some((by, other)) = worst else { continue };
-            // Two joints that collide in both their parts are told once.
-            if told.contains(&(cut.joint, other.joint)) {
-                continue;
-            }
-            told.push((cut.joint, other.joint));
-            let by = crate::measure::number(by, 1);
-            let says = format!("pockets of two joints run {by} mm into one another in `{}`", part.name);
-            found.push(
-                Problem::error("mortises-collide", says)
-                    .at(cut.origin)
-                    .place(other.origin.user, "the other joint")
-                    .part(part.name.clone())
-                    .help("move one of the joints, or make its pockets fewer or smaller"),
-            );
-        }
-    }
-    found
 }
 
 /// Carves a part; a lipping is first shortened to what its cuts leave.

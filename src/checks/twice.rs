@@ -1,0 +1,67 @@
+//! Two parts joined twice in ways that exclude one another.
+
+use crate::joinery::{WorkedJob, WorkedJoint};
+use crate::problem::{Problem, wording};
+
+/// Words that say how two parts meet: a pair of parts meets in one way only.
+const MEETS: &[&str] = &["butt", "mitre", "housing", "groove", "rebate"];
+/// Words of [`MEETS`] that let one part into the other, so that no face is
+/// left for what is sunk into both.
+const LETS_IN: &[&str] = &["housing", "groove", "rebate"];
+/// Words sunk into both meeting faces: once is enough.
+const SUNK: &[&str] = &["loose_tenons"];
+
+/// Joints that exclude one another, the earlier first: indices of joints.
+pub(super) fn pairs(worked: &WorkedJob) -> Vec<(usize, usize)> {
+    let mut found = Vec::new();
+    for (j, later) in worked.joints.iter().enumerate() {
+        for (i, earlier) in worked.joints.iter().take(j).enumerate() {
+            if exclude(earlier.word, later.word) && shared(earlier, later).is_some() {
+                found.push((i, j));
+            }
+        }
+    }
+    found
+}
+
+/// The two parts both joints join, if they do: every joint ties its first part
+/// to each of its others.
+pub(super) fn shared(a: &WorkedJoint, b: &WorkedJoint) -> Option<(usize, usize)> {
+    let ties = |joint: &WorkedJoint| {
+        let first = joint.parts.first().copied();
+        let rest = joint.parts.iter().skip(1);
+        rest.filter_map(|other| first.map(|f| (f.min(*other), f.max(*other)))).collect::<Vec<_>>()
+    };
+    let others = ties(b);
+    ties(a).into_iter().find(|tie| others.contains(tie))
+}
+
+/// Whether two words cannot both join one pair of parts.
+fn exclude(a: &str, b: &str) -> bool {
+    let both = |one: &[&str], two: &[&str]| {
+        (one.contains(&a) && two.contains(&b)) || (one.contains(&b) && two.contains(&a))
+    };
+    both(MEETS, MEETS) || both(SUNK, SUNK) || both(LETS_IN, SUNK)
+}
+
+/// What is said of two joints that exclude one another.
+pub(super) fn told(worked: &WorkedJob, (i, j): (usize, usize)) -> Problem {
+    let code = "duplicate-joint";
+    let (Some(earlier), Some(later)) = (worked.joints.get(i), worked.joints.get(j)) else {
+        return Problem::error(code, "two parts are joined twice");
+    };
+    let parts = shared(earlier, later).map_or_else(Vec::new, |(a, b)| vec![a, b]);
+    let names: Vec<&str> =
+        parts.iter().filter_map(|p| worked.parts.get(*p)).map(|p| p.name.as_str()).collect();
+    let all = wording::all_of(names.iter().copied());
+    let says = if earlier.word == later.word {
+        format!("{all} are joined by `{}` twice", later.word)
+    } else {
+        format!("{all} are joined by `{}` and by `{}`, which exclude one another", earlier.word, later.word)
+    };
+    let problem = Problem::error(code, says)
+        .at(later.origin)
+        .place(earlier.origin.user, "joined here first")
+        .help("keep one of the two joints");
+    names.into_iter().fold(problem, Problem::part)
+}
