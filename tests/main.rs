@@ -2,6 +2,13 @@
 //! subject, each in a file beside this one.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::needless_range_loop,
+    clippy::case_sensitive_file_extension_comparisons,
+    reason = "numbers in tests are small and our own"
+)]
 
 mod assembly;
 mod checks;

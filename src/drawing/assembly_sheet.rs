@@ -22,11 +22,16 @@ const GUTTER: f64 = 6.0;
 /// Cap height of captions, mm.
 const TEXT: f64 = 2.5;
 
+/// How many cells of `size` go along `room`, gutters between; at least one.
+fn cells_along(room: f64, size: f64) -> usize {
+    (1..=12).take_while(|n| f64::from(*n) * (size + GUTTER) <= room + GUTTER).count().max(1)
+}
+
 /// The sheets of one piece's order.
 pub(super) fn assembly_sheets(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Vec<SheetBody> {
     let area = look.room().above();
-    let columns = (((area.width() + GUTTER) / (CELL.0 + GUTTER)).floor() as usize).clamp(1, 4);
-    let rows = (((area.height() + GUTTER) / (CELL.1 + GUTTER)).floor() as usize).max(1);
+    let columns = cells_along(area.width(), CELL.0).min(4);
+    let rows = cells_along(area.height(), CELL.1);
     let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
     let captions: Vec<Vec<String>> = order.steps.iter().map(|step| caption(worked, step, look)).collect();
     let mut sheets = Vec::new();
@@ -137,9 +142,6 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
         wrapped.extend(wrap(line, TEXT, weight, inner.width()).into_iter().map(|l| (l, weight)));
     }
     let pitch = TEXT * LINE_PITCH;
-    // A caption never takes more than three fifths of the cell.
-    let most = ((inner.height() * 0.6) / pitch).floor().max(1.0) as usize;
-    wrapped.truncate(most);
     let top = inner.y1 - pitch * wrapped.len() as f64;
     for (i, (line, weight)) in wrapped.into_iter().enumerate() {
         let y = top + TEXT + pitch * i as f64;

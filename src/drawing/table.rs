@@ -126,9 +126,11 @@ impl Table {
         }
         let squeeze = most / widths.iter().sum::<f64>();
         if squeeze < 1.0 {
-            widths.iter_mut().for_each(|w| *w *= squeeze);
+            for w in &mut widths {
+                *w *= squeeze;
+            }
         }
-        let rows = self.rows.iter().map(|row| self.set_row(row, height, &widths)).collect();
+        let rows = self.rows.iter().map(|row| Self::set_row(row, height, &widths)).collect();
         SetTable { table: self, height, widths, rows }
     }
 
@@ -159,7 +161,7 @@ impl Table {
         })
     }
 
-    fn set_row(&self, row: &Row, height: f64, widths: &[f64]) -> SetRow {
+    fn set_row(row: &Row, height: f64, widths: &[f64]) -> SetRow {
         let cells = match row {
             Row::Heading(text) => return SetRow::Heading(text.clone()),
             Row::Cells(cells) => cells,

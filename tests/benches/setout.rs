@@ -3,6 +3,9 @@
 //! `cargo bench --bench setout` times with criterion and then prints the
 //! ratios that DEVELOPERS.md holds the program to.
 
+#![allow(clippy::print_stdout, reason = "a bench prints its figures")]
+
+use std::fmt::Write as _;
 use std::hint::black_box;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -34,14 +37,15 @@ fn run_of_bays(bays: usize) -> String {
     );
     for i in 0..bays {
         let width = 160 + 3 * i;
-        text.push_str(&format!(
+        let _ = write!(
+            text,
             "let l = panel(\"L{i}\", ply, #{{ x: [x, x + 18], y: [0, 250], z: [0, 700], grain: \"z\" }});\n\
              let r = panel(\"R{i}\", ply, #{{ x: [x + {width} - 18, x + {width}], y: [0, 250], z: [0, 700], grain: \"z\" }});\n\
              for z in [0, 220, 450, 682] {{\n\
              let b = panel(\"B{i}-\" + z, ply, #{{ x: between(l, r), y: [0, 250], z: [z, z + 18], grain: \"x\" }});\n\
              housing(b, l, #{{ depth: 6 }}); housing(b, r, #{{ depth: 6 }}); }}\n\
              x += {width};\n"
-        ));
+        );
     }
     text
 }
