@@ -5,7 +5,7 @@ use kurbo::{BezPath, Circle, Point, Rect, Shape};
 
 use super::plate::{Lettering, Plate};
 use super::profile::Projection;
-use super::words::{elide, shrink, stacked, text_width};
+use super::words::{elide, shrink, stacked};
 use super::{Look, Paper};
 use crate::measure::Unit;
 use crate::model::JobHead;
