@@ -73,7 +73,7 @@ fn what_is_wrong_is_said_with_figures() {
             "{other}housing(shelf, side, #{{ depth: 10, stop: 12 }});\nhousing(other, side, #{{ depth: 10, stop: 12 }});"
         )),
         shelf_and_side(
-            "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nhole(shelf, \"top\", #{ diameter: 10, along: [590], across: 75 });",
+            "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nhole(shelf, \"top\", #{ diameter: 10, along: [10], across: 75 });",
         ),
         shelf_and_side(&format!(
             "{back}loose_tenons(shelf, side, #{{ tenon: \"8x40\", count: 1 }});\nbutt(back, side);\ngroove(back, shelf, #{{ depth: 8 }});"
