@@ -69,12 +69,14 @@ fn collide(
     let one_pair = joint(a).zip(joint(b)).is_some_and(|(a, b)| twice::shared(a, b).is_some());
     let told = a.joint.zip(b.joint).is_some_and(|(a, b)| doubled.contains(&(a.min(b), a.max(b))));
     let wrong = match (class(a.kind), class(b.kind)) {
-        (Class::Saw, _) | (_, Class::Saw) | (Class::Hole, Class::Hole) => false,
+        (Class::Saw, _)
+        | (_, Class::Saw)
+        | (Class::Hole, Class::Hole | Class::Channel)
+        | (Class::Channel, Class::Hole) => false,
         (Class::Channel, Class::Channel) => back_to_back(part, a, b),
         // A screw through the floor of a housing joins the same two parts.
         (Class::Pocket, Class::Channel) | (Class::Channel, Class::Pocket) => !one_pair,
         (Class::Pocket, _) | (_, Class::Pocket) => true,
-        (Class::Hole, Class::Channel) | (Class::Channel, Class::Hole) => false,
     };
     if !wrong || told {
         return None;
@@ -147,7 +149,7 @@ impl Meet<'_> {
     }
 
     /// A cut that is made after the glue-up and meets a tenon glued in.
-    fn into_tenon(&self) -> Option<(&Cut, &Cut)> {
+    fn cut_and_tenon(&self) -> Option<(&Cut, &Cut)> {
         let pairs = [(self.later, self.earlier), (self.earlier, self.later)];
         pairs.into_iter().find(|(cut, mortise)| {
             mortise.kind == CutKind::Mortise
@@ -161,7 +163,7 @@ impl Meet<'_> {
         let by = LengthStyle::of(job.unit).text(self.by);
         let name = &self.part.name;
         let of = |cut: &Cut| self.named(worked, cut, cut.kind.name());
-        let problem = if let Some((cut, mortise)) = self.into_tenon() {
+        let problem = if let Some((cut, mortise)) = self.cut_and_tenon() {
             let says = format!(
                 "in `{name}` the {}, made after the glue-up, cuts {by} into the {}",
                 of(cut),

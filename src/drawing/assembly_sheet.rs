@@ -22,11 +22,17 @@ const GUTTER: f64 = 6.0;
 /// Cap height of captions, mm.
 const TEXT: f64 = 2.5;
 
+/// How often `part` goes into `whole`, at least once.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a sheet holds few cells")]
+fn times(whole: f64, part: f64) -> usize {
+    (whole / part).floor().clamp(1.0, 1000.0) as usize
+}
+
 /// The sheets of one piece's order.
 pub(super) fn assembly_sheets(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Vec<SheetBody> {
     let area = look.room().above();
-    let columns = (((area.width() + GUTTER) / (CELL.0 + GUTTER)).floor() as usize).clamp(1, 4);
-    let rows = (((area.height() + GUTTER) / (CELL.1 + GUTTER)).floor() as usize).max(1);
+    let columns = times(area.width() + GUTTER, CELL.0 + GUTTER).min(4);
+    let rows = times(area.height() + GUTTER, CELL.1 + GUTTER);
     let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
     let captions: Vec<Vec<String>> = order.steps.iter().map(|step| caption(worked, step, look)).collect();
     let mut sheets = Vec::new();
@@ -138,7 +144,7 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
     }
     let pitch = TEXT * LINE_PITCH;
     // A caption never takes more than three fifths of the cell.
-    let most = ((inner.height() * 0.6) / pitch).floor().max(1.0) as usize;
+    let most = times(inner.height() * 0.6, pitch);
     wrapped.truncate(most);
     let top = inner.y1 - pitch * wrapped.len() as f64;
     for (i, (line, weight)) in wrapped.into_iter().enumerate() {

@@ -57,10 +57,7 @@ pub(super) fn flow(tables: &[Table], kind: SheetKind, title: &str, look: &Look) 
             }
         }
     }
-    let body = |plate: Plate| SheetBody {
-        marks: plate.marks,
-        ..SheetBody::new(kind, title)
-    };
+    let body = |plate: Plate| SheetBody { marks: plate.marks, ..SheetBody::new(kind, title) };
     sheets.into_iter().filter(|plate| !plate.marks.is_empty()).map(body).collect()
 }
 

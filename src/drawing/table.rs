@@ -126,9 +126,11 @@ impl Table {
         }
         let squeeze = most / widths.iter().sum::<f64>();
         if squeeze < 1.0 {
-            widths.iter_mut().for_each(|w| *w *= squeeze);
+            for width in &mut widths {
+                *width *= squeeze;
+            }
         }
-        let rows = self.rows.iter().map(|row| self.set_row(row, height, &widths)).collect();
+        let rows = self.rows.iter().map(|row| set_row(row, height, &widths)).collect();
         SetTable { table: self, height, widths, rows }
     }
 
@@ -158,25 +160,26 @@ impl Table {
             Row::Heading(_) => None,
         })
     }
+}
 
-    fn set_row(&self, row: &Row, height: f64, widths: &[f64]) -> SetRow {
-        let cells = match row {
-            Row::Heading(text) => return SetRow::Heading(text.clone()),
-            Row::Cells(cells) => cells,
-        };
-        let lines = cells
-            .iter()
-            .zip(widths)
-            .map(|(cell, width)| {
-                let room = width - 2.0 * PAD * height + 1e-6;
-                if runs_width(cell, height, Weight::Regular) <= room {
-                    return vec![cell.clone()];
-                }
-                wrap(&read(cell), height, Weight::Regular, room).into_iter().map(plain).collect()
-            })
-            .collect();
-        SetRow::Cells(lines)
-    }
+/// Wraps the cells of a row to the widths of the columns.
+fn set_row(row: &Row, height: f64, widths: &[f64]) -> SetRow {
+    let cells = match row {
+        Row::Heading(text) => return SetRow::Heading(text.clone()),
+        Row::Cells(cells) => cells,
+    };
+    let lines = cells
+        .iter()
+        .zip(widths)
+        .map(|(cell, width)| {
+            let room = width - 2.0 * PAD * height + 1e-6;
+            if runs_width(cell, height, Weight::Regular) <= room {
+                return vec![cell.clone()];
+            }
+            wrap(&read(cell), height, Weight::Regular, room).into_iter().map(plain).collect()
+        })
+        .collect();
+    SetRow::Cells(lines)
 }
 
 impl SetTable<'_> {

@@ -55,7 +55,7 @@ pub(super) fn read(runs: &[Run]) -> String {
                 if text.ends_with(|c: char| c.is_ascii_digit()) {
                     text.push(' ');
                 }
-                text.push_str(&format!("{num}/{den}"));
+                text.push_str(&[num.to_string(), den.to_string()].join("/"));
             }
         }
     }

@@ -3,6 +3,8 @@
 //! `cargo bench --bench setout` times with criterion and then prints the
 //! ratios that DEVELOPERS.md holds the program to.
 
+#![allow(clippy::print_stdout, clippy::format_push_string, reason = "a bench prints its ratios")]
+
 use std::hint::black_box;
 use std::sync::Arc;
 use std::time::{Duration, Instant};

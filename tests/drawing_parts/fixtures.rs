@@ -200,7 +200,7 @@ pub(super) fn by_lot(number: u32, lot: &mut Lot) -> WorkedPart {
     }
     for _ in 0..lot.of(3) {
         let (z0, z1) = faces[lot.of(2)];
-        for _ in 0..1 + lot.of(5) {
+        for _ in 0..=lot.of(5) {
             let at = [lot.between(6.0, l - 6.0), lot.between(6.0, w - 6.0)];
             cuts.push(cut(CutKind::Hole, bore(at, 2.5, z0, z1)));
         }
