@@ -55,7 +55,7 @@ fn words_and_files_named_are_there() {
         }
     }
     for picture in README.split("](").skip(1).filter_map(|rest| rest.split(')').next()) {
-        if picture.ends_with(".png") {
+        if std::path::Path::new(picture).extension().is_some_and(|e| e == "png") {
             assert!(root.join(picture).exists(), "the picture {picture} is not there");
         }
     }

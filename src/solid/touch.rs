@@ -40,7 +40,7 @@ impl Standing {
     }
 
     /// Where it touches `other`: opposed coplanar faces that share more than
-    /// [`LEAST_WIDTH`] of width.
+    /// `LEAST_WIDTH` of width.
     pub fn contacts(&self, other: &Self) -> Vec<Contact> {
         let gap = DVec3::splat(CONTACT_GAP);
         if !boxes_meet((self.low - gap, self.high + gap), (other.low, other.high)) {

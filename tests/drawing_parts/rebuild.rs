@@ -120,8 +120,8 @@ pub(super) fn rebuild(said: &[Said]) -> Rebuilt {
             None => note(head, tail, size, &mut rebuilt),
         }
     }
-    for axis in 0..3 {
-        rebuilt.places[axis] = solve(&links[axis]);
+    for (axis, links) in links.iter().enumerate() {
+        rebuilt.places[axis] = solve(links);
         rebuilt.size[axis] = rebuilt.places[axis]
             .get("end")
             .copied()

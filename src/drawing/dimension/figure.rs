@@ -11,7 +11,7 @@ pub(in crate::drawing) struct Figure {
     /// The exact model value of the (last) length printed, mm or degrees.
     pub(in crate::drawing) value: f64,
     /// What the numbers printed fix, in reading order; see
-    /// [`crate::drawing::sizes`] for the words.
+    /// the part sheets for the words.
     pub(in crate::drawing) fixes: String,
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Choosing and placing are apart. Whoever chooses says which sizes a view
 //! carries, as [`Sizes`] and [`Callout`]s in sheet millimetres with the words
-//! for what each fixes; [`place`] gives every row of sizes a band, mends its
+//! for what each fixes; [`place()`] gives every row of sizes a band, mends its
 //! figures and draws; [`callouts`] then finds white paper for the notes.
 //! Rules: ISO 129-1 and ASME Y14.5 as given in public tables (first line 10 mm
 //! off, the next 7; shorter inside; arrows outside under 10 mm).
@@ -14,7 +14,7 @@ mod place;
 mod row;
 mod white;
 
-pub(super) use callout::{Callout, Pointer, callouts, moved};
+pub(super) use callout::{Callout, callouts, moved};
 pub(super) use figure::{Figure, length_runs};
 pub(super) use ink::pen;
 pub(super) use place::{Placed, place};

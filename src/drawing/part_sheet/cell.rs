@@ -313,7 +313,6 @@ fn callout(note: &PartNote, frame: &Frame, manner: &Manner) -> Callout {
     }
     Callout {
         at: note.at.iter().map(|p| frame.point(*p)).collect(),
-        pointer: note.pointer,
         lines,
         value: note.value,
         fixes: note.fixes.clone(),

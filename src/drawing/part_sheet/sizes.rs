@@ -19,7 +19,7 @@
 use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
 use super::wording;
 use crate::drawing::Look;
-use crate::drawing::dimension::{Figure, Form as RowForm, Pointer};
+use crate::drawing::dimension::{Figure, Form as RowForm};
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedPart};
 use crate::model::Face;
@@ -67,8 +67,6 @@ pub(super) struct Place {
 pub(super) struct PartNote {
     /// Places it may point at, part coordinates.
     pub(super) at: Vec<DVec3>,
-    /// What its leader ends on.
-    pub(super) pointer: Pointer,
     /// Phrases; a line is broken between them where it must be.
     pub(super) phrases: Vec<Vec<Run>>,
     /// Model value of the last number.

@@ -4,7 +4,7 @@ use super::feature::{Feature, Form, axis_side, face_on};
 use super::sizes::{self, PartNote, letter};
 use crate::drawing::Look;
 use crate::drawing::Profile;
-use crate::drawing::dimension::{Pointer, length_runs};
+use crate::drawing::dimension::length_runs;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Stage, WorkedPart};
 use crate::measure::{INCH, Unit};
@@ -176,13 +176,7 @@ fn count(members: &[&Feature]) -> usize {
 
 /// An empty note.
 fn blank() -> PartNote {
-    PartNote {
-        at: Vec::new(),
-        pointer: Pointer::Arrow,
-        phrases: Vec::new(),
-        value: None,
-        fixes: String::new(),
-    }
+    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new() }
 }
 
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
@@ -338,7 +332,6 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
             words.say("R").length(look, *radius);
             notes.push(PartNote {
                 at: vec![*middle],
-                pointer: Pointer::Arrow,
                 phrases: vec![words.runs],
                 value: Some(*radius),
                 fixes: format!("#{}@{}: arc {i} radius", feature.cut, entry.name().replace(' ', "-")),
