@@ -1,11 +1,6 @@
 //! All integration tests in one binary, so that it links once. One module per
 //! subject, each in a file beside this one.
 
-#![allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "tests count few things and draw lots"
-)]
 #![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
 #![allow(
     clippy::cast_possible_truncation,

@@ -9,23 +9,11 @@ use kurbo::{Point, Rect, Vec2};
 use super::{Manner, White, ink};
 use crate::paper::{Mark, Role, Run, Shows, Text};
 
-/// What a leader ends on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::drawing) enum Pointer {
-    /// An arrow on an edge or outline.
-    Arrow,
-    /// A dot inside a face.
-    #[allow(dead_code, reason = "the drawing rules know it; no note of ours ends in a face yet")]
-    Dot,
-}
-
 /// A note about one place of a view.
 #[derive(Clone, Debug)]
 pub(in crate::drawing) struct Callout {
     /// Places it may point at, best first.
     pub(in crate::drawing) at: Vec<Point>,
-    /// What its leader ends on.
-    pub(in crate::drawing) pointer: Pointer,
     /// Its lines of text.
     pub(in crate::drawing) lines: Vec<Vec<Run>>,
     /// Model value of its last number, if it has any.
@@ -202,10 +190,7 @@ fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> 
     let mut marks = vec![
         ink::line(spot.target, spot.tail, manner, Role::Leader, &plain),
         ink::line(spot.tail, landing, manner, Role::Leader, &plain),
-        match note.pointer {
-            Pointer::Arrow => ink::arrow(spot.target, towards, manner, &plain),
-            Pointer::Dot => ink::dot(spot.target, 1.0, &plain),
-        },
+        ink::arrow(spot.target, towards, manner, &plain),
     ];
     for (i, line) in note.lines.iter().enumerate() {
         let base = spot.text.y0 + manner.above + pitch(manner) * i as f64;
