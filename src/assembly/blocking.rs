@@ -1,12 +1,11 @@
 //! What gets in the way of what.
 
-use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::cell::Cell;
 
 use crate::geometry::DVec3;
 use crate::joinery::{PartSource, WorkedJob};
 use crate::model::PieceId;
-use crate::solid::Standing;
+use crate::solid::{Shadow, Standing};
 
 /// Cosine within which two directions are one: about a twentieth of a degree.
 const SAME_WAY: f64 = 1.0 - 5e-7;
@@ -50,8 +49,23 @@ pub(super) struct Blocking {
     pub(super) ties: Vec<Tie>,
     /// Directions to try taking things off along, unit, in order of preference.
     pub(super) ways: Vec<DVec3>,
-    /// Answers so far: (moved, in the way, direction).
-    known: RefCell<BTreeMap<(usize, usize, usize), bool>>,
+    /// For each unit its joints: indices into `ties`.
+    ties_of: Vec<Vec<usize>>,
+    /// For each direction and unit, what may be in its way.
+    paths: Vec<Vec<Path>>,
+}
+
+/// What may stand in the way of one unit along one direction: whatever its
+/// swept box meets and whatever a joint holds to it. Most units meet few
+/// others, so the solids are compared only here, and only when asked.
+#[derive(Debug)]
+struct Path {
+    /// The units, rising.
+    others: Vec<usize>,
+    /// Answers so far, beside `others`.
+    known: Vec<Cell<Option<bool>>>,
+    /// Places in `others`, the nearest along the way first.
+    nearest: Vec<usize>,
 }
 
 impl Blocking {
@@ -60,37 +74,115 @@ impl Blocking {
         let units = units(worked, piece);
         let ties = ties(worked, &units);
         let ways = directions(&ties);
-        Self { units, ties, ways, known: RefCell::new(BTreeMap::new()) }
+        let mut ties_of = vec![Vec::new(); units.len()];
+        for (i, tie) in ties.iter().enumerate() {
+            ties_of[tie.first].push(i);
+            ties_of[tie.second].push(i);
+        }
+        let paths = ways.iter().map(|along| paths(&units, &ties, &ties_of, *along)).collect();
+        Self { units, ties, ways, ties_of, paths }
     }
 
     /// Whether unit `other` must move along when unit `moved` is taken off
     /// along direction `way`: it stands in the way, or a joint between them
     /// does not open that way.
     pub(super) fn holds(&self, moved: usize, other: usize, way: usize) -> bool {
-        if let Some(known) = self.known.borrow().get(&(moved, other, way)) {
-            return *known;
-        }
-        let along = self.ways[way];
-        let held = self.ties.iter().any(|tie| tie.holds(moved, other, along))
-            || self.units[moved]
-                .solids
-                .iter()
-                .any(|own| self.units[other].solids.iter().any(|theirs| own.is_blocked_by(theirs, along)));
-        self.known.borrow_mut().insert((moved, other, way), held);
-        held
+        let found = self.paths[way][moved].others.binary_search(&other);
+        found.is_ok_and(|place| self.answer(moved, way, place))
     }
 
-    /// Joints between a unit of `group` and one of `rest`.
+    /// The units that must move along with `moved` along `way`, of those that
+    /// `of` says yes to.
+    pub(super) fn held<'s>(
+        &'s self,
+        moved: usize,
+        way: usize,
+        of: impl Fn(usize) -> bool + 's,
+    ) -> impl Iterator<Item = usize> + 's {
+        let path = &self.paths[way][moved];
+        let asked = path.others.iter().enumerate().filter(move |(_, other)| of(**other));
+        asked.filter(move |(place, _)| self.answer(moved, way, *place)).map(|(_, other)| *other)
+    }
+
+    /// Whether nothing that `standing` says yes to holds `moved` along `way`.
+    /// `from` is how far along its path it is known to be free; as long as
+    /// units are only taken away, the caller keeps it from one question to the
+    /// next.
+    pub(super) fn is_free(
+        &self,
+        moved: usize,
+        way: usize,
+        standing: impl Fn(usize) -> bool,
+        from: &mut usize,
+    ) -> bool {
+        let path = &self.paths[way][moved];
+        while let Some(&place) = path.nearest.get(*from) {
+            if standing(path.others[place]) && self.answer(moved, way, place) {
+                return false;
+            }
+            *from += 1;
+        }
+        true
+    }
+
+    /// The answer at one place of a path.
+    fn answer(&self, moved: usize, way: usize, place: usize) -> bool {
+        let path = &self.paths[way][moved];
+        let known = &path.known[place];
+        known.get().unwrap_or_else(|| {
+            let (along, other) = (self.ways[way], path.others[place]);
+            let held = self.ties_of[moved].iter().any(|tie| self.ties[*tie].holds(moved, other, along))
+                || self.units[moved].is_blocked_by(&self.units[other], along);
+            known.set(Some(held));
+            held
+        })
+    }
+
+    /// The units joined to `unit`, once for each joint.
+    pub(super) fn joined(&self, unit: usize) -> impl Iterator<Item = usize> + '_ {
+        self.ties_of[unit].iter().map(move |tie| {
+            let tie = &self.ties[*tie];
+            if tie.first == unit { tie.second } else { tie.first }
+        })
+    }
+
+    /// Joints between a unit of `group` and one that `rest` says yes to, in
+    /// the order of the units.
     pub(super) fn ties_between<'s>(
         &'s self,
         group: &'s [usize],
-        rest: &'s [usize],
+        rest: impl Fn(usize) -> bool + 's,
     ) -> impl Iterator<Item = &'s Tie> {
-        self.ties.iter().filter(|tie| {
-            (group.contains(&tie.first) && rest.contains(&tie.second))
-                || (group.contains(&tie.second) && rest.contains(&tie.first))
+        let ties = group.iter().flat_map(move |unit| self.ties_of[*unit].iter().map(move |tie| (*unit, *tie)));
+        ties.map(|(unit, tie)| (unit, &self.ties[tie])).filter_map(move |(unit, tie)| {
+            let other = if tie.first == unit { tie.second } else { tie.first };
+            rest(other).then_some(tie)
         })
     }
+}
+
+impl Unit {
+    /// Whether `other` stands in the way of this moving off along `along`.
+    fn is_blocked_by(&self, other: &Self, along: DVec3) -> bool {
+        self.solids.iter().any(|own| other.solids.iter().any(|theirs| own.is_blocked_by(theirs, along)))
+    }
+}
+
+/// What may be in the way of each unit along `along`.
+fn paths(units: &[Unit], ties: &[Tie], ties_of: &[Vec<usize>], along: DVec3) -> Vec<Path> {
+    let shadows: Vec<Shadow> = units.iter().map(|unit| Shadow::of(&unit.solids, along)).collect();
+    let path = |moved: usize| {
+        let may = |other: usize| {
+            other != moved
+                && (shadows[moved].may_meet(&shadows[other])
+                    || ties_of[moved].iter().any(|tie| ties[*tie].holds(moved, other, along)))
+        };
+        let others: Vec<usize> = (0..units.len()).filter(|other| may(*other)).collect();
+        let mut nearest: Vec<usize> = (0..others.len()).collect();
+        nearest.sort_by(|a, b| shadows[others[*a]].near().total_cmp(&shadows[others[*b]].near()));
+        Path { known: vec![Cell::new(None); others.len()], others, nearest }
+    };
+    (0..units.len()).map(path).collect()
 }
 
 impl Tie {
@@ -139,7 +231,13 @@ fn units(worked: &WorkedJob, piece: PieceId) -> Vec<Unit> {
 /// What grooves, housings and rebates let through, the solids themselves say,
 /// also where another cut opens an end.
 fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
-    let unit_of = |part: usize| units.iter().position(|unit| unit.all.contains(&part));
+    let mut home = vec![None; worked.parts.len()];
+    for (index, unit) in units.iter().enumerate() {
+        for part in &unit.all {
+            home[*part] = Some(index);
+        }
+    }
+    let unit_of = |part: usize| home.get(part).copied().flatten();
     let mut ties = Vec::new();
     for (joint, made) in worked.joints.iter().enumerate() {
         let Some((last, others)) = made.parts.split_last() else { continue };

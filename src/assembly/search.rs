@@ -40,102 +40,211 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
     }
 }
 
-/// Takes `set` apart; moves are pushed in the order of removal.
+/// Takes `set` (rising) apart; moves are pushed in the order of removal.
 fn take_apart(
     blocking: &Blocking,
     late: &[u8],
     mut set: Vec<usize>,
     moves: &mut Vec<Move>,
 ) -> Result<(), Vec<usize>> {
+    let mut standing = Set::of(blocking, &set);
     while set.len() > 1 {
-        let Some((group, off)) = choose(blocking, late, &set) else { return Err(set) };
-        let rest: Vec<usize> = set.iter().copied().filter(|u| !group.contains(u)).collect();
-        moves.push(Move { group: group.clone(), rest: rest.clone(), off });
+        let Some((group, off)) = choose(blocking, late, &set, &mut standing) else { return Err(set) };
+        group.iter().for_each(|unit| standing.has[*unit] = false);
+        set.retain(|unit| standing.has[*unit]);
+        moves.push(Move { group: group.clone(), rest: set.clone(), off });
         if group.len() > 1 {
             take_apart(blocking, late, group, moves)?;
         }
-        set = rest;
     }
     Ok(())
 }
 
-/// How a removable group ranks; the least is taken off first.
-#[derive(PartialEq, Eq, PartialOrd, Ord)]
-struct Rank {
-    /// Fittings, glass and backs come off before frames and carcases.
-    early: u8,
-    /// Groups come off as late as can be.
-    size: usize,
-    /// What is left falls into loose parts.
-    scatters: bool,
-    /// Place of the direction in the order of preference.
-    way: usize,
-    /// The script's last part comes off first, so that the order of assembly
-    /// follows the script.
-    from_the_end: std::cmp::Reverse<usize>,
+/// What stands while it is taken apart.
+struct Set {
+    /// For each unit of the piece whether it stands.
+    has: Vec<bool>,
+    /// For each direction and unit how far along its path it is known free.
+    /// What is free stays free, as units are only taken away.
+    free_to: Vec<Vec<usize>>,
 }
 
-/// The group of `set` to take off next, and the direction.
-fn choose(blocking: &Blocking, late: &[u8], set: &[usize]) -> Option<(Vec<usize>, usize)> {
-    let mut best: Option<(Rank, Vec<usize>, usize)> = None;
+impl Set {
+    fn of(blocking: &Blocking, set: &[usize]) -> Self {
+        let count = blocking.units.len();
+        let mut has = vec![false; count];
+        set.iter().for_each(|unit| has[*unit] = true);
+        Self { has, free_to: vec![vec![0; count]; blocking.ways.len()] }
+    }
+
+    fn is_free(&mut self, blocking: &Blocking, unit: usize, way: usize) -> bool {
+        let Self { has, free_to } = self;
+        blocking.is_free(unit, way, |other| has[other], &mut free_to[way][unit])
+    }
+}
+
+/// The group of `set` to take off next, and the direction. In order of weight:
+/// fittings, glass and backs come off before frames and carcases; the smallest
+/// group; one that leaves no loose parts; the preferred direction; the script's
+/// last part, so that the order of assembly follows the script.
+fn choose(
+    blocking: &Blocking,
+    late: &[u8],
+    set: &[usize],
+    standing: &mut Set,
+) -> Option<(Vec<usize>, usize)> {
+    let bonds = Bonds::of(blocking, set);
+    let mut levels: Vec<u8> = set.iter().map(|unit| late[*unit]).collect();
+    levels.sort_unstable();
+    levels.dedup();
+    levels.into_iter().rev().find_map(|level| {
+        let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late[*unit] >= level).collect();
+        single(blocking, &bonds, &early, standing).or_else(|| {
+            let may = |unit: usize| standing.has[unit];
+            group(blocking, &bonds, &early, set.len(), |unit| late[unit] >= level, may)
+        })
+    })
+}
+
+/// The first unit of `early` that comes off alone.
+fn single(
+    blocking: &Blocking,
+    bonds: &Bonds<'_>,
+    early: &[usize],
+    standing: &mut Set,
+) -> Option<(Vec<usize>, usize)> {
+    let mut scattering = None;
     for way in 0..blocking.ways.len() {
-        for &unit in set {
-            let group = moves_with(blocking, set, unit, way);
-            if group.len() == set.len() {
-                continue;
-            }
-            let rest: Vec<usize> = set.iter().copied().filter(|u| !group.contains(u)).collect();
-            let rank = Rank {
-                early: 9 - group.iter().map(|u| late[*u]).min().unwrap_or(0),
-                size: group.len(),
-                scatters: !connected(blocking, &rest) || !connected(blocking, &group),
-                way,
-                from_the_end: std::cmp::Reverse(unit),
-            };
-            if best.as_ref().is_none_or(|(known, _, _)| rank < *known) {
-                best = Some((rank, group, way));
+        for &unit in early {
+            if standing.is_free(blocking, unit, way) {
+                if !bonds.scatters(&[unit]) {
+                    return Some((vec![unit], way));
+                }
+                scattering.get_or_insert((vec![unit], way));
             }
         }
     }
-    best.map(|(_, group, way)| (group, way))
+    scattering
+}
+
+/// The smallest group with a unit of `early` that comes off together, all of
+/// it early enough and less than the whole of `count` units.
+fn group(
+    blocking: &Blocking,
+    bonds: &Bonds<'_>,
+    early: &[usize],
+    count: usize,
+    is_early: impl Fn(usize) -> bool,
+    stands: impl Fn(usize) -> bool,
+) -> Option<(Vec<usize>, usize)> {
+    let mut best: Option<(Vec<usize>, usize, bool)> = None;
+    for way in 0..blocking.ways.len() {
+        for &unit in early {
+            let (most, scatters) = best.as_ref().map_or((count - 1, true), |(group, _, s)| (group.len(), *s));
+            let Some(found) = moves_with(blocking, unit, way, most, &is_early, &stands) else { continue };
+            if found.len() == most && best.is_some() && !scatters {
+                continue;
+            }
+            let loose = bonds.scatters(&found);
+            if best.is_none() || found.len() < most || !loose {
+                best = Some((found, way, loose));
+            }
+        }
+    }
+    best.map(|(group, way, _)| (group, way))
 }
 
 /// What must move along when `unit` is taken off along `way`: everything in
-/// its way, everything in the way of that, and so on. Rising.
-fn moves_with(blocking: &Blocking, set: &[usize], unit: usize, way: usize) -> Vec<usize> {
+/// its way, everything in the way of that, and so on. Rising. `None` when that
+/// is more than `most` units, or takes one that is not early enough.
+fn moves_with(
+    blocking: &Blocking,
+    unit: usize,
+    way: usize,
+    most: usize,
+    is_early: impl Fn(usize) -> bool,
+    stands: impl Fn(usize) -> bool,
+) -> Option<Vec<usize>> {
     let mut group = vec![unit];
+    let mut taken = vec![false; blocking.units.len()];
+    taken[unit] = true;
     let mut next = 0;
     while let Some(&moved) = group.get(next) {
-        for &other in set {
-            if !group.contains(&other) && blocking.holds(moved, other, way) {
-                group.push(other);
+        let fresh: Vec<usize> = blocking.held(moved, way, |other| stands(other) && !taken[other]).collect();
+        for other in fresh {
+            if group.len() == most || !is_early(other) {
+                return None;
             }
+            taken[other] = true;
+            group.push(other);
         }
         next += 1;
     }
     group.sort_unstable();
-    group
+    Some(group)
 }
 
-/// Whether joints hold `set` together.
-fn connected(blocking: &Blocking, set: &[usize]) -> bool {
-    let Some(&first) = set.first() else { return true };
-    let mut reached = vec![first];
-    let mut next = 0;
-    while let Some(&unit) = reached.get(next) {
-        for tie in &blocking.ties {
-            let other = match unit {
-                u if u == tie.first => tie.second,
-                u if u == tie.second => tie.first,
-                _ => continue,
-            };
-            if set.contains(&other) && !reached.contains(&other) {
-                reached.push(other);
-            }
+/// Which units of a set its joints hold together.
+struct Bonds<'b> {
+    blocking: &'b Blocking,
+    /// For each unit of the piece the assembly of the set it belongs to.
+    home: Vec<Option<usize>>,
+    /// The assemblies that nothing joins to one another.
+    assemblies: Vec<Vec<usize>>,
+}
+
+impl<'b> Bonds<'b> {
+    fn of(blocking: &'b Blocking, set: &[usize]) -> Self {
+        let mut home = vec![None; blocking.units.len()];
+        let mut left = vec![false; blocking.units.len()];
+        set.iter().for_each(|unit| left[*unit] = true);
+        let assemblies = bodies(blocking, set, &mut left);
+        for (index, assembly) in assemblies.iter().enumerate() {
+            assembly.iter().for_each(|unit| home[*unit] = Some(index));
         }
-        next += 1;
+        Self { blocking, home, assemblies }
     }
-    reached.len() == set.len()
+
+    /// Whether the set without `group`, or `group` itself, falls into loose
+    /// parts.
+    fn scatters(&self, group: &[usize]) -> bool {
+        let mut touched: Vec<usize> = group.iter().filter_map(|unit| self.home[*unit]).collect();
+        touched.sort_unstable();
+        touched.dedup();
+        let whole = self.assemblies.len() - touched.len();
+        if whole > 1 || touched.len() > 1 {
+            return true;
+        }
+        let mut left = vec![false; self.home.len()];
+        group.iter().for_each(|unit| left[*unit] = true);
+        if bodies(self.blocking, group, &mut left).len() > 1 {
+            return true;
+        }
+        let mut rest: Vec<usize> = touched.iter().flat_map(|i| self.assemblies[*i].iter().copied()).collect();
+        rest.iter().for_each(|unit| left[*unit] = true);
+        group.iter().for_each(|unit| left[*unit] = false);
+        rest.retain(|unit| left[*unit]);
+        whole + bodies(self.blocking, &rest, &mut left).len() > 1
+    }
+}
+
+/// The units of `set` as bodies that joints hold together; `left` says which
+/// units are in it and is cleared.
+fn bodies(blocking: &Blocking, set: &[usize], left: &mut [bool]) -> Vec<Vec<usize>> {
+    let mut found = Vec::new();
+    for &first in set {
+        if !std::mem::take(&mut left[first]) {
+            continue;
+        }
+        let mut body = vec![first];
+        let mut next = 0;
+        while let Some(&unit) = body.get(next) {
+            body.extend(blocking.joined(unit).filter(|other| std::mem::take(&mut left[*other])));
+            next += 1;
+        }
+        found.push(body);
+    }
+    found
 }
 
 /// How late a part goes in, 0 to 9, by trade sense (common practice, no

@@ -37,7 +37,7 @@ struct Join {
 /// Moves as steps; neighbours that can be made at once become one.
 fn gather(worked: &WorkedJob, plan: &Plan) -> Vec<Join> {
     let mut joins: Vec<Join> = Vec::new();
-    let mut standing: Vec<usize> = Vec::new();
+    let mut standing = vec![false; plan.blocking.units.len()];
     if let (true, [unit]) = (plan.moves.is_empty(), plan.blocking.units.as_slice()) {
         // A piece of one part is a step of its own: nothing to join.
         let step = Step { adds: unit.all.clone(), ways: vec![None; unit.all.len()], ..empty(StepKind::Join) };
@@ -48,11 +48,9 @@ fn gather(worked: &WorkedJob, plan: &Plan) -> Vec<Join> {
         };
     }
     for (i, one) in plan.moves.iter().enumerate() {
-        let founded = !one.rest.iter().any(|u| standing.contains(u));
+        let founded = !one.rest.iter().any(|u| standing[*u]);
         let join = join(worked, plan, one, founded, &standing);
-        standing.extend(one.rest.iter().chain(&one.group).copied());
-        standing.sort_unstable();
-        standing.dedup();
+        one.rest.iter().chain(&one.group).for_each(|u| standing[*u] = true);
         match joins.last_mut() {
             Some(last) if i > 0 && at_once(plan, last, one, &join) => merge(last, join),
             _ => joins.push(join),
@@ -78,7 +76,7 @@ fn empty(kind: StepKind) -> Step {
 
 /// One move as a step. Units of the group that stand already (a made-up group
 /// that now joins the rest) are moved but not added again.
-fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[usize]) -> Join {
+fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[bool]) -> Join {
     let blocking = &plan.blocking;
     let way = -blocking.ways[one.off];
     let mut step = empty(StepKind::Join);
@@ -91,7 +89,7 @@ fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[
     } else {
         step.onto = parts(&one.rest);
     }
-    let (made_up, fresh): (Vec<usize>, Vec<usize>) = one.group.iter().partition(|u| standing.contains(u));
+    let (made_up, fresh): (Vec<usize>, Vec<usize>) = one.group.iter().partition(|u| standing[**u]);
     let fresh = parts(&fresh);
     step.ways.extend(vec![Some(way); fresh.len()]);
     step.adds.extend(fresh);
@@ -100,7 +98,8 @@ fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[
         step.together = parts(&made_up).into_iter().map(|p| (p, way)).collect();
         step.onto.extend(parts(&made_up));
     }
-    step.joints = blocking.ties_between(&one.group, &one.rest).map(|tie| tie.joint).collect();
+    let resting = |unit: usize| one.rest.binary_search(&unit).is_ok();
+    step.joints = blocking.ties_between(&one.group, resting).map(|tie| tie.joint).collect();
     step.joints.sort_unstable();
     step.joints.dedup();
     step.glued = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|joint| joint.glued));
@@ -122,7 +121,7 @@ fn at_once(plan: &Plan, last: &Join, next: &Move, join: &Join) -> bool {
             let parallel = blocking.ways[one.off].dot(line).abs() > 1.0 - 1e-6;
             parallel
                 && one.group.len() == 1
-                && blocking.ties_between(&one.group, &next.group).next().is_none()
+                && blocking.ties_between(&one.group, |unit| next.group.contains(&unit)).next().is_none()
                 && !blocking.holds(one.group[0], next.group[0], one.off)
                 && !blocking.holds(next.group[0], one.group[0], next.off)
         })

@@ -18,7 +18,7 @@ mod view;
 
 pub use carve::{CarveProblem, carve};
 pub use cut::{CutRegion, Section, section};
-pub use touch::{Contact, Standing};
+pub use touch::{Contact, Shadow, Standing};
 pub use view::{Camera, HiddenLines, LineKind, ViewLine, Viewed, view};
 
 pub use shape::{Body, Prism, Station, Transition, Turning};

@@ -15,6 +15,14 @@ pub struct Standing {
     high: DVec3,
 }
 
+/// What some solids cover, seen along a direction, and where along it they
+/// stand: a quick way to say that one cannot be in the way of another.
+#[derive(Clone, Copy, Debug)]
+pub struct Shadow {
+    low: DVec3,
+    high: DVec3,
+}
+
 /// A place where two solids touch.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Contact {
@@ -98,6 +106,34 @@ impl Standing {
         let two = pushed_in(&other.solid, &self.solid, (self.low, self.high));
         let most = one.max(two);
         (most > 0.0).then_some(most)
+    }
+}
+
+impl Shadow {
+    /// The shadow of `solids` along `along` (unit). A direction of no length
+    /// gives a shadow that meets nothing, as nothing can be moved along it.
+    pub fn of(solids: &[Standing], along: DVec3) -> Self {
+        let nothing = (DVec3::INFINITY, DVec3::NEG_INFINITY);
+        let frame = Placement::looking(DVec3::ZERO, along, DVec3::X);
+        let (low, high) = frame.map_or(nothing, |frame| {
+            let points = solids.iter().flat_map(|standing| &standing.solid.points);
+            points
+                .map(|p| frame.local_point(*p))
+                .fold(nothing, |(low, high), p| (low.min(p), high.max(p)))
+        });
+        Self { low, high }
+    }
+
+    /// Where along the direction it begins, mm.
+    pub fn near(&self) -> f64 {
+        self.low.z
+    }
+
+    /// Whether `other` may be in the way of this: false only if
+    /// [`Standing::is_blocked_by`] is false for all the solids.
+    pub fn may_meet(&self, other: &Self) -> bool {
+        let (own, theirs) = ((self.low, self.high), (other.low, other.high));
+        boxes_overlap(&own, &theirs) && other.high.z >= self.low.z - MOTION_GAP
     }
 }
 
