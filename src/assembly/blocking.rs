@@ -153,7 +153,8 @@ impl Blocking {
         group: &'s [usize],
         rest: impl Fn(usize) -> bool + 's,
     ) -> impl Iterator<Item = &'s Tie> {
-        let ties = group.iter().flat_map(move |unit| self.ties_of[*unit].iter().map(move |tie| (*unit, *tie)));
+        let ties =
+            group.iter().flat_map(move |unit| self.ties_of[*unit].iter().map(move |tie| (*unit, *tie)));
         ties.map(|(unit, tie)| (unit, &self.ties[tie])).filter_map(move |(unit, tie)| {
             let other = if tie.first == unit { tie.second } else { tie.first };
             rest(other).then_some(tie)

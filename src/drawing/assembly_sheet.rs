@@ -10,7 +10,7 @@ use super::words::{length_text, wrap};
 use super::{Look, SheetBody, SheetKind};
 use crate::assembly::{Order, Step, StepKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::WorkedJob;
+use crate::joinery::{WorkedJob, WorkedJoint};
 use crate::model::Job;
 use crate::paper::{Pen, Role, Weight, dash};
 use crate::solid::{Camera, HiddenLines, Viewed, view};
@@ -19,6 +19,9 @@ use crate::solid::{Camera, HiddenLines, Viewed, view};
 const CELL: (f64, f64) = (84.0, 98.0);
 /// White between cells, mm.
 const GUTTER: f64 = 6.0;
+/// Most standing parts that a picture shows. Of more, only the neighbourhood of
+/// what comes in is drawn: the rest would be too small to read.
+const MANY: usize = 24;
 /// Cap height of captions, mm.
 const TEXT: f64 = 2.5;
 
@@ -93,6 +96,9 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
     if let Some(diagonal) = step.diagonal {
         lines.push(format!("Measure both outside diagonals: {} each.", length_text(look, diagonal)));
     }
+    if standing(worked, step).1 {
+        lines.push("Of what stands, only the parts near by are drawn.".into());
+    }
     for watch in &step.watch {
         let mut text = watch.replace('`', "");
         if let Some(first) = text.get(..1).map(str::to_uppercase) {
@@ -164,8 +170,7 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
             flows.extend(flow(worked, step, index).into_iter().map(|p| (p, p + away)));
         }
     };
-    let comes = |p: &usize| step.together.iter().any(|(moved, _)| moved == p);
-    step.onto.iter().filter(|p| !step.adds.contains(p) && !comes(p)).for_each(|p| place(*p, None));
+    standing(worked, step).0.into_iter().for_each(|p| place(p, None));
     step.together.iter().for_each(|(p, way)| place(*p, Some(*way)));
     step.adds.iter().zip(&step.ways).for_each(|(p, way)| place(*p, *way));
     let camera = Camera::isometric();
@@ -205,7 +210,7 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
     let pens =
         ViewPens { visible: plate.narrow * 0.72, hidden: plate.narrow, role: Role::Pictorial, view: 0 };
     let heavy = plate.wide;
-    let new = |tag: usize| (step.adds.contains(&tag) || comes(&tag)).then_some(heavy);
+    let new = |tag: usize| (step.adds.contains(&tag) || comes(step, tag)).then_some(heavy);
     project::put(plate, &lines, worked, on, pens, new);
     let mut numbered = if step.kind == StepKind::Cut { step.onto.clone() } else { step.adds.clone() };
     numbered.extend(step.together.iter().map(|(p, _)| *p));
@@ -223,9 +228,42 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
     project::number(plate, &numbers, on.rect(low, high), 0);
 }
 
+/// Whether a part that stands comes in with the step, in a group made up before.
+fn comes(step: &Step, part: usize) -> bool {
+    step.together.iter().any(|(moved, _)| *moved == part)
+}
+
+/// The parts that stay where they are in the picture of a step, and whether
+/// others stand that it leaves out: where many stand, only those that the step
+/// joins something to and, if that leaves room, what is joined to them.
+fn standing(worked: &WorkedJob, step: &Step) -> (Vec<usize>, bool) {
+    let all = || step.onto.iter().copied().filter(|p| !step.adds.contains(p) && !comes(step, *p));
+    if step.kind != StepKind::Join || all().count() <= MANY {
+        return (all().collect(), false);
+    }
+    let mark = |joined: &mut Vec<bool>, joint: &WorkedJoint| {
+        for part in &joint.parts {
+            if let Some(it) = joined.get_mut(*part) {
+                *it = true;
+            }
+        }
+    };
+    let mut near = vec![false; worked.parts.len()];
+    step.joints.iter().filter_map(|j| worked.joints.get(*j)).for_each(|joint| mark(&mut near, joint));
+    let is = |marked: &[bool], p: usize| marked.get(p) == Some(&true);
+    let mut around = near.clone();
+    for joint in worked.joints.iter().filter(|joint| joint.parts.iter().any(|p| is(&near, *p))) {
+        mark(&mut around, joint);
+    }
+    let shown: Vec<usize> = all().filter(|p| is(&around, *p)).collect();
+    if shown.len() <= MANY { (shown, true) } else { (all().filter(|p| is(&near, *p)).collect(), true) }
+}
+
 /// How far new parts are moved out: a third of what the picture shows, mm.
 fn reach(worked: &WorkedJob, step: &Step) -> f64 {
-    let parts = step.onto.iter().chain(&step.adds).filter_map(|p| worked.parts.get(*p));
+    let still = standing(worked, step).0;
+    let moved = step.together.iter().map(|(p, _)| p).chain(&step.adds);
+    let parts = still.iter().chain(moved).filter_map(|p| worked.parts.get(*p));
     let Some((low, high)) = project::bounds(parts) else { return 0.0 };
     let share = if step.kind == StepKind::Lip { 0.08 } else { 0.3 };
     let (a, b) = extent(Camera::isometric(), low, high);

@@ -117,9 +117,7 @@ impl Shadow {
         let frame = Placement::looking(DVec3::ZERO, along, DVec3::X);
         let (low, high) = frame.map_or(nothing, |frame| {
             let points = solids.iter().flat_map(|standing| &standing.solid.points);
-            points
-                .map(|p| frame.local_point(*p))
-                .fold(nothing, |(low, high), p| (low.min(p), high.max(p)))
+            points.map(|p| frame.local_point(*p)).fold(nothing, |(low, high), p| (low.min(p), high.max(p)))
         });
         Self { low, high }
     }

@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 
 use criterion::Criterion;
 use rodwright::script::{Limits, NoModules, Request};
-use rodwright::{Choices, examine, script, set_out};
+use rodwright::{Choices, draw, examine, script, set_out};
 
 const CABINET: &str = include_str!("../../scripts/periodicals_cabinet.rhai");
 
@@ -36,7 +36,7 @@ fn run_of_bays(bays: usize) -> String {
          piece(\"Run\");\nlet x = 0;\n",
     );
     for i in 0..bays {
-        let width = 160 + 3 * i;
+        let width = 90 + i;
         let _ = write!(
             text,
             "let l = panel(\"L{i}\", ply, #{{ x: [x, x + 18], y: [0, 250], z: [0, 700], grain: \"z\" }});\n\
@@ -77,17 +77,39 @@ fn main() {
         "cabinet: {whole:?}, of which the script {:.1} %",
         100.0 * script_only.as_secs_f64() / whole.as_secs_f64()
     );
-    let few = request("few.rhai", run_of_bays(3));
-    let many = request("many.rhai", run_of_bays(30));
-    for set in [set_out(&few, &choices), set_out(&many, &choices)] {
-        assert!(!set.has_errors(), "{:?}", set.problems);
-    }
-    let (small, large) = (
-        median(|| drop(black_box(set_out(&few, &choices))), 5),
-        median(|| drop(black_box(set_out(&many, &choices))), 3),
-    );
-    println!(
-        "18 parts: {small:?}; 180 parts: {large:?}; ten times the parts cost {:.1} times the time",
-        large.as_secs_f64() / small.as_secs_f64()
-    );
+    growth(&choices);
+    drawing_growth(&choices);
+}
+
+/// A run of bays as a request; it must set out without an error.
+fn bays(count: usize, choices: &Choices) -> Request {
+    let run = request("bays.rhai", run_of_bays(count));
+    let set = set_out(&run, choices);
+    assert!(!set.has_errors(), "{:?}", set.problems);
+    run
+}
+
+/// Ten times the parts may cost fifteen times the time.
+fn growth(choices: &Choices) {
+    let (few, many) = (bays(3, choices), bays(30, choices));
+    let small = median(|| drop(black_box(set_out(&few, choices))), 9);
+    let large = median(|| drop(black_box(set_out(&many, choices))), 5);
+    let ratio = large.as_secs_f64() / small.as_secs_f64();
+    println!("18 parts: {small:?}; 180 parts: {large:?}; ten times the parts cost {ratio:.1} times the time");
+    assert!(ratio <= 15.0, "ten times the parts cost {ratio:.1} times the time");
+}
+
+/// The drawing stage may grow as the power 1.3 of the parts, from 20 to 400.
+fn drawing_growth(choices: &Choices) {
+    let time = |count: usize| {
+        let worked = examine(&bays(count, choices)).worked;
+        let (job, worked) = worked.expect("a run of bays has no errors");
+        let look = choices.look(&job);
+        median(|| drop(black_box(draw(&job, &worked, &look))), 5)
+    };
+    // Six parts to a bay: 24 and 402 parts.
+    let (small, large) = (time(4), time(67));
+    let power = (large.as_secs_f64() / small.as_secs_f64()).ln() / (402.0_f64 / 24.0).ln();
+    println!("drawing alone, 24 parts: {small:?}; 402 parts: {large:?}; power {power:.2} of the parts");
+    assert!(power <= 1.3, "the drawing stage grows as the power {power:.2} of the parts");
 }
