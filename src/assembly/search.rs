@@ -50,7 +50,9 @@ fn take_apart(
     let mut standing = Set::of(blocking, &set);
     while set.len() > 1 {
         let Some((group, off)) = choose(blocking, late, &set, &mut standing) else { return Err(set) };
-        group.iter().for_each(|unit| standing.has[*unit] = false);
+        for unit in &group {
+            standing.has[*unit] = false;
+        }
         set.retain(|unit| standing.has[*unit]);
         moves.push(Move { group: group.clone(), rest: set.clone(), off });
         if group.len() > 1 {
@@ -73,7 +75,9 @@ impl Set {
     fn of(blocking: &Blocking, set: &[usize]) -> Self {
         let count = blocking.units.len();
         let mut has = vec![false; count];
-        set.iter().for_each(|unit| has[*unit] = true);
+        for unit in set {
+            has[*unit] = true;
+        }
         Self { has, free_to: vec![vec![0; count]; blocking.ways.len()] }
     }
 
@@ -197,10 +201,14 @@ impl<'b> Bonds<'b> {
     fn of(blocking: &'b Blocking, set: &[usize]) -> Self {
         let mut home = vec![None; blocking.units.len()];
         let mut left = vec![false; blocking.units.len()];
-        set.iter().for_each(|unit| left[*unit] = true);
+        for unit in set {
+            left[*unit] = true;
+        }
         let assemblies = bodies(blocking, set, &mut left);
         for (index, assembly) in assemblies.iter().enumerate() {
-            assembly.iter().for_each(|unit| home[*unit] = Some(index));
+            for unit in assembly {
+                home[*unit] = Some(index);
+            }
         }
         Self { blocking, home, assemblies }
     }
@@ -216,13 +224,19 @@ impl<'b> Bonds<'b> {
             return true;
         }
         let mut left = vec![false; self.home.len()];
-        group.iter().for_each(|unit| left[*unit] = true);
+        for unit in group {
+            left[*unit] = true;
+        }
         if bodies(self.blocking, group, &mut left).len() > 1 {
             return true;
         }
         let mut rest: Vec<usize> = touched.iter().flat_map(|i| self.assemblies[*i].iter().copied()).collect();
-        rest.iter().for_each(|unit| left[*unit] = true);
-        group.iter().for_each(|unit| left[*unit] = false);
+        for unit in &rest {
+            left[*unit] = true;
+        }
+        for unit in group {
+            left[*unit] = false;
+        }
         rest.retain(|unit| left[*unit]);
         whole + bodies(self.blocking, &rest, &mut left).len() > 1
     }

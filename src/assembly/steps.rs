@@ -50,7 +50,9 @@ fn gather(worked: &WorkedJob, plan: &Plan) -> Vec<Join> {
     for (i, one) in plan.moves.iter().enumerate() {
         let founded = !one.rest.iter().any(|u| standing[*u]);
         let join = join(worked, plan, one, founded, &standing);
-        one.rest.iter().chain(&one.group).for_each(|u| standing[*u] = true);
+        for u in one.rest.iter().chain(&one.group) {
+            standing[*u] = true;
+        }
         match joins.last_mut() {
             Some(last) if i > 0 && at_once(plan, last, one, &join) => merge(last, join),
             _ => joins.push(join),

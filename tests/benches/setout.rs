@@ -109,7 +109,7 @@ fn drawing_growth(choices: &Choices) {
     };
     // Six parts to a bay: 24 and 402 parts.
     let (small, large) = (time(4), time(67));
-    let power = (large.as_secs_f64() / small.as_secs_f64()).ln() / (402.0_f64 / 24.0).ln();
+    let power = libm::log(large.as_secs_f64() / small.as_secs_f64()) / libm::log(402.0 / 24.0);
     println!("drawing alone, 24 parts: {small:?}; 402 parts: {large:?}; power {power:.2} of the parts");
     assert!(power <= 1.3, "the drawing stage grows as the power {power:.2} of the parts");
 }
