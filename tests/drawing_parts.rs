@@ -50,13 +50,24 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
         if cut.kind == CutKind::Mitre {
             // All mitres drawn here are cut at 45 degrees.
             assert_eq!(made.angle, Some(45.0), "{}: {}", part.name, made.words);
-            assert!(made.words.contains("long point on "), "{}", made.words);
+            let slope = part.solid.faces.iter().position(|f| f.from.cutter == Some(id as u32));
+            let slope = slope.unwrap_or_else(|| panic!("{}: cut {id} leaves no mitre", part.name));
+            let (_, long) = points(part, slope, |lean| lean < -0.1);
+            let says = made.words.split("long point on ").nth(1).expect("a mitre says its long point");
+            assert!(says.starts_with(long), "{}: long point on {long}, not {says}", part.name);
             continue;
         }
         if cut.shape.at.z.abs().max_element() < 0.999 {
             // Sunk into a mitre: its depth is square to that.
             let depth = cut.shape.to - cut.shape.from;
             assert!(made.sunk.is_some_and(|d| (d - depth).abs() <= slack), "{}: {}", part.name, made.words);
+            let inner = from_short_point(part, cut.shape.at.point(DVec3::Z * cut.shape.from), cut.shape.at.z);
+            assert!(
+                made.from_inner.is_some_and(|d| (d - inner).abs() <= slack),
+                "{}: {inner} from the inner corner, the drawing says {}",
+                part.name,
+                made.words
+            );
             continue;
         }
         for axis in 0..3 {
@@ -71,6 +82,38 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             );
         }
     }
+}
+
+/// An edge of the face `slope` where it meets a face of the blank that leans to
+/// it as `wanted` says of the cosine between their normals, and the name of that
+/// face. At the short point the two make an obtuse corner (cosine above nought),
+/// at the long point an acute one.
+fn points(part: &WorkedPart, slope: usize, wanted: impl Fn(f64) -> bool) -> ([DVec3; 2], &'static str) {
+    let faces = &part.solid.faces;
+    let normal = faces[slope].plane.normal;
+    part.solid
+        .edges
+        .iter()
+        .find_map(|edge| {
+            let [f, g] = edge.faces.map(|i| i as usize);
+            let other = faces[if f == slope { g } else { f }].plane.normal;
+            // Not an end of the part: the acute corner is on a side.
+            let named = rodwright::model::Face::facing(other)?;
+            ((f == slope || g == slope) && other.x.abs() < 0.5 && wanted(normal.dot(other)))
+                .then(|| ([edge.a, edge.b].map(|i| part.solid.points[i as usize]), named.name()))
+        })
+        .unwrap_or_else(|| panic!("{}: the slope has no such point", part.name))
+}
+
+/// How far `mouth` lies from the short point of the slope it is sunk into along
+/// `into`, measured in the slope.
+fn from_short_point(part: &WorkedPart, mouth: DVec3, into: DVec3) -> f64 {
+    let slope = part.solid.faces.iter().position(|f| {
+        f.plane.normal.dot(into) < -1.0 + 1e-9 && (f.plane.normal.dot(mouth) - f.plane.offset).abs() < 1e-6
+    });
+    let ([a, b], _) = points(part, slope.expect("a slope at the mouth"), |lean| lean > 0.1);
+    let run = (b - a).normalize();
+    (mouth - a - run * run.dot(mouth - a)).length()
 }
 
 /// Draws `worked` in `look` and gives what is wrong with the sheets.

@@ -30,6 +30,8 @@ pub(super) struct Made {
     pub(super) sunk: Option<f64>,
     /// Diameter.
     pub(super) diameter: Option<f64>,
+    /// From the inner corner of the mitre it is sunk into.
+    pub(super) from_inner: Option<f64>,
     /// Angle off square.
     pub(super) angle: Option<f64>,
     /// The words.
@@ -185,7 +187,8 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
             "depth" => made.depth = Some(next()),
             "dia" => made.diameter = Some(next()),
             "sunk" => made.sunk = Some(next()),
-            "width" | "length" | "from-inner" => {
+            "from-inner" => made.from_inner = Some(next()),
+            "width" | "length" => {
                 next();
             }
             "angle" => made.angle = Some(next()),

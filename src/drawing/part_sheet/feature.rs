@@ -101,7 +101,7 @@ pub(super) fn read(part: &WorkedPart) -> Vec<Feature> {
     let inner: Vec<Option<f64>> = features
         .iter()
         .map(|f| match &f.form {
-            Form::Askew { centre, into, .. } => from_inner(*centre, *into, &features),
+            Form::Askew { centre, into, .. } => from_inner(*centre, *into, &features, part.size),
             _ => None,
         })
         .collect();
@@ -327,7 +327,7 @@ fn askew(shape: &Prism) -> Option<Form> {
 
 /// How far a mouth lies from the inner corner of the slope it is sunk into,
 /// along the slope and square to its length.
-fn from_inner(centre: DVec3, into: DVec3, features: &[Feature]) -> Option<f64> {
+fn from_inner(centre: DVec3, into: DVec3, features: &[Feature], size: DVec3) -> Option<f64> {
     features.iter().find_map(|f| {
         let Form::Slope { along, ends, away } = &f.form else { return None };
         let flat = |p: DVec3| {
@@ -339,23 +339,29 @@ fn from_inner(centre: DVec3, into: DVec3, features: &[Feature]) -> Option<f64> {
         let run = (b - a).try_normalize()?;
         let from = flat(centre) - a;
         let on = (from - run * from.dot(run)).length() < 0.01 && into.dot(run).abs() < 1e-6;
-        // The inner corner is the short point: the end the cut takes more from.
+        // The inner corner is the short point.
         let far = from.dot(run);
-        let short_first = short_end(*ends, *along, *away) == 0;
+        let short_first = short_end(*ends, *away, size) == 0;
         on.then(|| if short_first { far } else { (b - a).length() - far })
     })
 }
 
-/// Which end of a slope is the short point: the one whose side of the blank
-/// the cut runs off along.
-fn short_end(ends: [DVec3; 2], along: usize, away: DVec3) -> usize {
-    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    let normal = away - (ends[0] + ends[1]) / 2.0;
-    // The axis the part is shortened along is the one the cut's normal and the
-    // slope both lean to; the short point lies back along it.
-    let shortens = if normal[i].abs() >= normal[j].abs() { i } else { j };
-    let back = -normal[shortens].signum();
-    usize::from(ends[1][shortens] * back > ends[0][shortens] * back)
+/// Which end of a slope is the short point: there the part's corner is obtuse,
+/// at the long point acute.
+fn short_end(ends: [DVec3; 2], away: DVec3, size: DVec3) -> usize {
+    let outward = away - (ends[0] + ends[1]) / 2.0;
+    // The face of the blank at each end that leans most against the slope.
+    let lean = |end: DVec3| {
+        (0..3)
+            .filter_map(|axis| match end[axis] {
+                at if at < 1e-6 => Some(-outward[axis]),
+                at if at > size[axis] - 1e-6 => Some(outward[axis]),
+                _ => None,
+            })
+            .filter(|lean| lean.abs() > 1e-9)
+            .fold(f64::INFINITY, f64::min)
+    };
+    usize::from(lean(ends[1]) > lean(ends[0]))
 }
 
 /// The one flat side of a cutter that lies askew in the blank, if there is
