@@ -11,7 +11,7 @@ use rodwright::solid::Standing;
 
 /// A script worked: its parts and joints, and its problems as the maker reads
 /// them.
-fn worked(name: &str, text: &str, settings: &[(&str, &str)]) -> (WorkedJob, String) {
+pub(crate) fn worked(name: &str, text: &str, settings: &[(&str, &str)]) -> (WorkedJob, String) {
     let evaluated = evaluate(&Request {
         name: name.into(),
         text: text.into(),
@@ -58,7 +58,7 @@ fn the_three_scripts_are_worked() {
 }
 
 /// No two parts of a job stand in one another, as cut.
-fn clear_of_one_another(job: &WorkedJob) {
+pub(crate) fn clear_of_one_another(job: &WorkedJob) {
     let standing: Vec<Standing> = job.parts.iter().map(|p| Standing::new(&p.solid, &p.at)).collect();
     for (i, a) in job.parts.iter().enumerate() {
         for (j, b) in job.parts.iter().enumerate().skip(i + 1) {
@@ -69,7 +69,7 @@ fn clear_of_one_another(job: &WorkedJob) {
 }
 
 /// Two boards of a script: `a` and `b` in pine from a box each, then `works`.
-fn boards(a: [[f64; 2]; 3], b: [[f64; 2]; 3], grain: [&str; 2], works: &str) -> String {
+pub(crate) fn boards(a: [[f64; 2]; 3], b: [[f64; 2]; 3], grain: [&str; 2], works: &str) -> String {
     let span = |r: [f64; 2]| format!("[{:?}, {:?}]", r[0], r[1]);
     let board = |name: &str, s: [[f64; 2]; 3], grain: &str| {
         let (x, y, z) = (span(s[0]), span(s[1]), span(s[2]));
@@ -84,7 +84,7 @@ fn boards(a: [[f64; 2]; 3], b: [[f64; 2]; 3], grain: [&str; 2], works: &str) -> 
 }
 
 /// A shelf of 600 between nothing and the side `b` that stands to its right.
-fn shelf_and_side(works: &str) -> String {
+pub(crate) fn shelf_and_side(works: &str) -> String {
     boards(
         [[18.0, 618.0], [0.0, 300.0], [400.0, 418.0]],
         [[618.0, 636.0], [0.0, 300.0], [0.0, 800.0]],
@@ -94,7 +94,7 @@ fn shelf_and_side(works: &str) -> String {
 }
 
 /// The job of a script without problems.
-fn good(text: &str) -> WorkedJob {
+pub(crate) fn good(text: &str) -> WorkedJob {
     let (job, problems) = worked("test", text, &[]);
     assert_eq!(problems, "", "{text}");
     clear_of_one_another(&job);
@@ -102,18 +102,18 @@ fn good(text: &str) -> WorkedJob {
 }
 
 /// What the cuts take from a part, mm3.
-fn removed(job: &WorkedJob, part: usize) -> f64 {
+pub(crate) fn removed(job: &WorkedJob, part: usize) -> f64 {
     let part = &job.parts[part];
     part.size.element_product() - part.solid.volume()
 }
 
 /// Area of a circle of 32 facets, the corners on it: n/2 r2 sin(2 pi / n).
-fn round(diameter: f64) -> f64 {
+pub(crate) fn round(diameter: f64) -> f64 {
     16.0 * (0.5 * diameter).powi(2) * trig::sin_cos(std::f64::consts::TAU / 32.0).0
 }
 
 /// Equal to a ten-thousandth of a cubic millimetre in a thousand.
-fn near(a: f64, b: f64) {
+pub(crate) fn near(a: f64, b: f64) {
     assert!((a - b).abs() < 1e-6 * b.abs().max(1000.0), "{a} is not {b}");
 }
 
@@ -318,7 +318,7 @@ fn mirror_images_share_a_number() {
 }
 
 /// Message and help of the only problem of a script, without its excerpt.
-fn problem(text: &str) -> String {
+pub(crate) fn problem(text: &str) -> String {
     let (_, problems) = worked("test", text, &[]);
     assert!(problems.ends_with("1 error\n"), "{problems}");
     let said = problems.lines().filter(|l| l.starts_with("error") || l.contains("= help"));
@@ -348,10 +348,14 @@ fn what_cannot_be_made_is_said_with_figures() {
         problem(&shelf_and_side("notch(a, #{ x: [200, 260] });")),
         problem(&shelf_and_side("butt(a, a);")),
     ];
-    let path = "tests/joints_problems.txt";
-    let golden = std::fs::read_to_string(path).unwrap_or_default();
+    golden("tests/joints_problems.txt", &cases);
+}
+
+/// Compares messages with a golden file; `UPDATE=1` writes it anew.
+pub(crate) fn golden(path: &str, cases: &[String]) {
     if std::env::var_os("UPDATE").is_some() {
         std::fs::write(path, cases.join("\n")).unwrap();
     }
+    let golden = std::fs::read_to_string(path).unwrap_or_default();
     assert_eq!(cases.join("\n"), golden);
 }

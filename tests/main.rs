@@ -17,6 +17,7 @@ mod drawing_parts;
 mod drawing_sheets;
 mod house;
 mod joints;
+mod joints_corners;
 mod layouts;
 mod layouts_checker;
 mod layouts_data;

@@ -88,9 +88,12 @@ fn collide(
 /// The class of a cut.
 fn class(kind: CutKind) -> Class {
     match kind {
-        CutKind::Mortise | CutKind::ConnectorPocket | CutKind::AccessHole | CutKind::ScrewHole => {
-            Class::Pocket
-        }
+        CutKind::Mortise
+        | CutKind::ConnectorPocket
+        | CutKind::AccessHole
+        | CutKind::ScrewHole
+        | CutKind::ScrewPocket
+        | CutKind::Counterbore => Class::Pocket,
         CutKind::Housing | CutKind::Groove | CutKind::Rebate => Class::Channel,
         CutKind::Hole | CutKind::Slot | CutKind::Notch => Class::Hole,
         CutKind::Mitre
@@ -99,7 +102,10 @@ fn class(kind: CutKind) -> Class {
         | CutKind::Chamfer
         | CutKind::RoundOver
         | CutKind::Outline
-        | CutKind::Shoulder => Class::Saw,
+        | CutKind::Shoulder
+        | CutKind::FingerSocket
+        | CutKind::PinSocket
+        | CutKind::TailSocket => Class::Saw,
     }
 }
 

@@ -83,6 +83,8 @@ pub(super) struct Made {
     pub(super) setting: String,
     /// True for shaping of a part itself: no joint is listed.
     pub(super) shaping: bool,
+    /// What to look at before cutting; the joint is made all the same.
+    pub(super) warnings: Vec<Problem>,
 }
 
 /// One cut.
@@ -143,6 +145,11 @@ impl Bench<'_> {
     /// An error of one work about some parts.
     pub(super) fn error(&self, work: &Work, code: &'static str, says: String, parts: &[usize]) -> Problem {
         parts.iter().fold(Problem::error(code, says).at(work.origin), |p, i| p.part(self.name(*i)))
+    }
+
+    /// A warning of one work about some parts.
+    pub(super) fn warning(&self, work: &Work, code: &'static str, says: String, parts: &[usize]) -> Problem {
+        parts.iter().fold(Problem::warning(code, says).at(work.origin), |p, i| p.part(self.name(*i)))
     }
 
     /// A work without the parts its word needs.

@@ -3,10 +3,10 @@
 use super::CutKind;
 use super::bench::{Bench, Growth, Joinery, Made, Sawn};
 use super::blank::Blank;
-use super::meet::{Meeting, TOUCH, side_of};
+use super::meet::{Meeting, TOUCH, front_part, side_of};
 use super::registry::{LENGTH, PARTS_AND_MEMBER};
 use crate::geometry::DVec3;
-use crate::model::{OptionSpec, Side, Word, Work};
+use crate::model::{OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -128,15 +128,6 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
         made.setting = format!("{}, {from} from the {} edge", made.setting, side_of(-run).name());
     }
     Ok(made)
-}
-
-/// Points a run so that it begins in front, or else below, or else left.
-fn front_part(run: DVec3) -> f64 {
-    [Side::Back, Side::Top, Side::Right]
-        .iter()
-        .map(|s| run.dot(s.normal()))
-        .find(|d| d.abs() > 1e-6)
-        .unwrap_or(1.0)
 }
 
 /// The part of a box between two places along `run` and two along `normal`

@@ -85,6 +85,15 @@ pub(super) fn side_of(direction: DVec3) -> Side {
     best
 }
 
+/// Points a run so that it begins in front, or else below, or else left.
+pub(super) fn front_part(run: DVec3) -> f64 {
+    [Side::Back, Side::Top, Side::Right]
+        .iter()
+        .map(|s| run.dot(s.normal()))
+        .find(|d| d.abs() > 1e-6)
+        .unwrap_or(1.0)
+}
+
 impl Bench<'_> {
     /// Parts that touch face to face as placed; else an error with the gap.
     pub(super) fn touching(&self, work: &Work, a: usize, b: usize) -> Result<Meeting, Problem> {

@@ -2,7 +2,8 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, butt, groove, hole, housing, lipping, mitre, notch, outline, rebate, screws, tenons,
+    arris, bevel, butt, dovetails, finger_joint, groove, hole, housing, lipping, mitre, notch, outline,
+    rebate, screws, tenons,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -15,6 +16,8 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &groove::Groove,
     &rebate::Rebate,
     &screws::Screws,
+    &finger_joint::FingerJoint,
+    &dovetails::Dovetails,
     &lipping::Lipping,
     &outline::Shape,
     &bevel::Taper,

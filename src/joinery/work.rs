@@ -21,7 +21,10 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
     for (i, asked) in job.works.iter().enumerate() {
         let Some(joinery) = registry::find(asked.word).filter(|_| !spoilt.contains(&i)) else { continue };
         match joinery.work(&bench, asked) {
-            Ok(list) => list.into_iter().for_each(|made| enter(&mut worked, &bench, asked, made)),
+            Ok(list) => list.into_iter().for_each(|mut made| {
+                problems.append(&mut made.warnings);
+                enter(&mut worked, &bench, asked, made);
+            }),
             Err(problem) => problems.push(problem),
         }
     }
@@ -179,7 +182,15 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
 
 /// Whether a cut in a panel goes on through its lippings.
 fn passes(kind: CutKind) -> bool {
-    !matches!(kind, CutKind::Mortise | CutKind::ConnectorPocket | CutKind::AccessHole | CutKind::ScrewHole)
+    !matches!(
+        kind,
+        CutKind::Mortise
+            | CutKind::ConnectorPocket
+            | CutKind::AccessHole
+            | CutKind::ScrewHole
+            | CutKind::ScrewPocket
+            | CutKind::Counterbore
+    )
 }
 
 /// Carves a part; a lipping is first shortened to what its cuts leave.

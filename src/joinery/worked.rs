@@ -116,6 +116,16 @@ pub enum CutKind {
     ScrewHole,
     /// Shoulder that leaves a tenon, tongue or pin.
     Shoulder,
+    /// Square space between fingers.
+    FingerSocket,
+    /// Space between dovetails that takes a pin.
+    PinSocket,
+    /// Space between pins that takes a dovetail.
+    TailSocket,
+    /// Sloping bore in which a screw's head goes under.
+    ScrewPocket,
+    /// Wider bore over a screw that a plug closes.
+    Counterbore,
 }
 
 /// When a cut is made.
@@ -207,6 +217,11 @@ impl CutKind {
             Self::AccessHole => "access hole",
             Self::ScrewHole => "screw hole",
             Self::Shoulder => "shoulder",
+            Self::FingerSocket => "finger socket",
+            Self::PinSocket => "pin socket",
+            Self::TailSocket => "tail socket",
+            Self::ScrewPocket => "screw pocket",
+            Self::Counterbore => "counterbore",
         }
     }
 }

@@ -54,6 +54,25 @@ impl Species {
         SPECIES.iter().find(|s| s.name.eq_ignore_ascii_case(name.trim()))
     }
 
+    /// Whether it is a softwood: a conifer, told by its genus (the softwoods of
+    /// the Wood Handbook, FPL-GTR-190, Table 5-3a).
+    pub fn softwood(&self) -> bool {
+        let genus = self.botanical.split(' ').next().unwrap_or_default();
+        matches!(
+            genus,
+            "Abies"
+                | "Chamaecyparis"
+                | "Larix"
+                | "Picea"
+                | "Pinus"
+                | "Pseudotsuga"
+                | "Sequoia"
+                | "Taxodium"
+                | "Thuja"
+                | "Tsuga"
+        )
+    }
+
     /// Mean density at 12 % moisture, kg/m3: 1000 G (1 + M), Wood Handbook
     /// (FPL-GTR-190) Eq. 4-12. One board may differ by a tenth and more.
     pub fn density(&self) -> f64 {
@@ -73,6 +92,15 @@ mod tests {
         assert!((density("Black Walnut") - 616.0).abs() < 0.5);
         assert!((density("white ash") - 672.0).abs() < 0.5);
         assert_eq!(Species::named("walnutt"), None);
+    }
+
+    /// Wood Handbook (FPL-GTR-190), Table 5-3a: hardwoods first, then softwoods.
+    #[test]
+    fn conifers_are_softwoods() {
+        for (name, soft) in [("white oak", false), ("Douglas fir", true), ("western red cedar", true)] {
+            assert_eq!(Species::named(name).unwrap().softwood(), soft, "{name}");
+        }
+        assert_eq!(SPECIES.iter().filter(|s| s.softwood()).count(), 12);
     }
 
     #[test]

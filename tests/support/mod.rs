@@ -1,5 +1,6 @@
 //! Helpers shared by the integration tests.
 
+pub(crate) mod lot;
 pub(crate) mod pieces;
 
 /// Fails with both values unless they are within `tolerance`.

@@ -274,6 +274,8 @@ fn centred(kind: CutKind, round: f64) -> bool {
                 | CutKind::ConnectorPocket
                 | CutKind::AccessHole
                 | CutKind::ScrewHole
+                | CutKind::ScrewPocket
+                | CutKind::Counterbore
                 | CutKind::Slot
                 | CutKind::Hole
         )

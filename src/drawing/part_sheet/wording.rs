@@ -100,6 +100,16 @@ fn noun(kind: CutKind, many: bool) -> &'static str {
         (CutKind::ScrewHole, true) => "screw holes",
         (CutKind::Shoulder, false) => "shoulder",
         (CutKind::Shoulder, true) => "shoulders",
+        (CutKind::FingerSocket, false) => "finger socket",
+        (CutKind::FingerSocket, true) => "finger sockets",
+        (CutKind::PinSocket, false) => "pin socket",
+        (CutKind::PinSocket, true) => "pin sockets",
+        (CutKind::TailSocket, false) => "tail socket",
+        (CutKind::TailSocket, true) => "tail sockets",
+        (CutKind::ScrewPocket, false) => "screw pocket",
+        (CutKind::ScrewPocket, true) => "screw pockets",
+        (CutKind::Counterbore, false) => "counterbore",
+        (CutKind::Counterbore, true) => "counterbores",
     }
 }
 
