@@ -4,15 +4,15 @@
 
 use kurbo::{BezPath, Point, Rect};
 
-use super::plate::{LINE_PITCH, Lettering, Plate};
+use super::plate::{Lettering, Plate, base_lines};
 use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
-use super::words::{length_text, wrap};
+use super::words::{length_text, stacked, unmarked, wrap};
 use super::{Look, SheetBody, SheetKind};
 use crate::assembly::{Order, Step, StepKind};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedJoint};
 use crate::model::Job;
-use crate::paper::{Pen, Role, Weight, dash};
+use crate::paper::{Pen, Role, Run, Weight, dash};
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
 /// Least width and height of a step's cell, mm.
@@ -106,7 +106,7 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
         }
         lines.push(format!("{text}."));
     }
-    lines
+    lines.iter().map(|line| unmarked(line)).collect()
 }
 
 /// Joints of the step, like ones counted.
@@ -142,16 +142,23 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
     plate.rect(cell, plate.narrow, Role::Table);
     plate.text((cell.x0 + 3.0, cell.y0 + 10.0), (index + 1).to_string(), Lettering::title(7.0));
     let inner = cell.inflate(-3.0, -3.0);
-    let mut wrapped: Vec<(String, Weight)> = Vec::new();
+    let mut wrapped: Vec<(Vec<Run>, Weight)> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
         let weight = if i == 0 { Weight::SemiBold } else { Weight::Regular };
-        wrapped.extend(wrap(line, TEXT, weight, inner.width()).into_iter().map(|l| (l, weight)));
+        let lines = wrap(line, TEXT, weight, inner.width());
+        wrapped.extend(lines.iter().map(|line| (stacked(line), weight)));
     }
-    let pitch = TEXT * LINE_PITCH;
-    let top = inner.y1 - pitch * wrapped.len() as f64;
-    for (i, (line, weight)) in wrapped.into_iter().enumerate() {
-        let y = top + TEXT + pitch * i as f64;
-        plate.text((inner.x0, y), line, Lettering { weight, ..Lettering::note(TEXT) });
+    let (lines, weights): (Vec<Vec<Run>>, Vec<Weight>) = wrapped.into_iter().unzip();
+    let below = base_lines(&lines);
+    // White below the last line and above the first.
+    let foot = inner.y1 - 0.6 * TEXT;
+    let top = foot - TEXT * (below.last().copied().unwrap_or(0.0) + 1.0);
+    for ((line, weight), below) in lines.into_iter().zip(weights).zip(below) {
+        plate.runs(
+            (inner.x0, top + TEXT * (1.0 + below)),
+            line,
+            Lettering { weight, ..Lettering::note(TEXT) },
+        );
     }
     picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + 2.0, inner.x1, top - 4.0));
 }

@@ -10,7 +10,7 @@ use super::hatch::{self, Hatch};
 use super::plate::{Lettering, Plate};
 use super::project::{self, ITEM_COLUMN, Item, OnSheet, ViewPens, bounds, extent, standing};
 use super::table::{Column, Row, Table};
-use super::words::plain;
+use super::words::{on_sheet, plain};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedPart};
@@ -230,7 +230,7 @@ fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
         }
     }
     for (says, pairs, setting) in rows {
-        table.rows.push(Row::Cells(vec![plain(says), plain(pairs.join(", ")), plain(setting)]));
+        table.rows.push(Row::Cells(vec![on_sheet(&says), plain(pairs.join(", ")), on_sheet(&setting)]));
     }
     table
 }

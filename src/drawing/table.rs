@@ -3,12 +3,16 @@
 
 use kurbo::{Point, Rect};
 
-use super::plate::{LINE_PITCH, Lettering, Plate};
-use super::words::{plain, read, runs_width, text_width, wrap};
+use super::plate::{Lettering, Plate, base_lines, has_fraction};
+use super::words::{read, runs_width, stacked, text_width, tokens, wrap};
 use crate::paper::{Anchor, Role, Run, Weight};
 
 /// White on both sides of a cell's text, in cap heights.
 const PAD: f64 = 0.6;
+/// By how much width is shifted at a time from one column to another, mm.
+const BALANCE: f64 = 2.0;
+/// Most rows of a table whose columns are weighed against one another.
+const BALANCED: usize = 60;
 
 /// Where the text of a column stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,6 +87,41 @@ enum SetRow {
     Heading(String),
 }
 
+impl SetRow {
+    /// Lines of its highest cell.
+    fn lines(&self) -> usize {
+        match self {
+            Self::Cells(cells) => cells.iter().map(Vec::len).max().unwrap_or(0),
+            Self::Heading(_) => 1,
+        }
+    }
+}
+
+/// Widths of columns that are wished `natural` wide, at least `least`, together
+/// at most `most`: the widest are cut to one common width.
+fn level(natural: &[f64], least: &[f64], most: f64) -> Vec<f64> {
+    let at = |level: f64| -> Vec<f64> {
+        natural.iter().zip(least).map(|(natural, least)| natural.min(level).max(*least)).collect()
+    };
+    let (mut low, mut high) = (0.0, natural.iter().copied().fold(0.0, f64::max));
+    if natural.iter().sum::<f64>() <= most {
+        return natural.to_vec();
+    }
+    // Halving forty times settles the common width far below a line's width.
+    for _ in 0..40 {
+        let middle = 0.5 * (low + high);
+        if at(middle).iter().sum::<f64>() <= most { low = middle } else { high = middle }
+    }
+    at(low)
+}
+
+/// First base line of a row below its upper rule, in cap heights: lower where a
+/// stacked fraction stands in it.
+fn first_line(cells: &[Vec<Vec<Run>>]) -> f64 {
+    let high = cells.iter().filter_map(|cell| cell.first()).any(|line| has_fraction(line));
+    if high { 1.8 } else { 1.5 }
+}
+
 /// How far a table was drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Drawn {
@@ -100,30 +139,16 @@ impl Table {
 
     /// Sets the table at text height `height` in at most `most` mm of width:
     /// columns as wide as their widest cell; if that is too much, wrapping
-    /// columns give way, widest first.
+    /// columns give way, widest first, and then share the width so that the
+    /// table is as low as can be.
     pub(super) fn set(&self, height: f64, most: f64) -> SetTable<'_> {
         let pad = 2.0 * PAD * height;
         let natural: Vec<f64> = (0..self.columns.len()).map(|c| self.natural(c, height) + pad).collect();
         let least: Vec<f64> = (0..self.columns.len())
             .map(|c| if self.columns[c].wraps { self.longest_word(c, height) + pad } else { natural[c] })
             .collect();
-        let mut widths = natural;
-        let mut over: f64 = widths.iter().sum::<f64>() - most;
-        while over > 1e-6 {
-            // The widest column that can still give way gives way to the next
-            // widest, or as much as is needed.
-            let give = (0..widths.len())
-                .filter(|&c| widths[c] > least[c] + 1e-6)
-                .max_by(|&a, &b| widths[a].total_cmp(&widths[b]).then(b.cmp(&a)));
-            let Some(c) = give else { break };
-            let next = (0..widths.len())
-                .filter(|&o| o != c && widths[o] < widths[c] - 1e-6 && widths[o] > least[o] + 1e-6)
-                .map(|o| widths[o])
-                .fold(0.0, f64::max);
-            let to = least[c].max(next).max(widths[c] - over);
-            over -= widths[c] - to;
-            widths[c] = to;
-        }
+        let mut widths = level(&natural, &least, most);
+        self.balance(&mut widths, &natural, &least, height);
         let squeeze = most / widths.iter().sum::<f64>();
         if squeeze < 1.0 {
             for w in &mut widths {
@@ -132,6 +157,39 @@ impl Table {
         }
         let rows = self.rows.iter().map(|row| Self::set_row(row, height, &widths)).collect();
         SetTable { table: self, height, widths, rows }
+    }
+
+    /// Shifts width between the wrapping columns as long as that takes lines
+    /// off the table.
+    fn balance(&self, widths: &mut [f64], natural: &[f64], least: &[f64], height: f64) {
+        let lines = |widths: &[f64]| -> usize {
+            self.rows.iter().map(|row| Self::set_row(row, height, widths).lines()).sum()
+        };
+        let gives = |widths: &[f64], c: usize| widths[c] > least[c] + BALANCE;
+        let takes = |widths: &[f64], c: usize| widths[c] < natural[c] - 1e-6;
+        // Long tables run over sheets anyway.
+        if self.rows.len() > BALANCED || !(0..widths.len()).any(|c| takes(widths, c)) {
+            return;
+        }
+        let mut best = lines(widths);
+        // Each round takes at least one line off, so the rounds end.
+        loop {
+            let mut found = None;
+            for (from, to) in (0..widths.len()).flat_map(|f| (0..widths.len()).map(move |t| (f, t))) {
+                let mut trial = widths.to_vec();
+                while from != to && gives(&trial, from) && takes(&trial, to) {
+                    trial[from] -= BALANCE;
+                    trial[to] += BALANCE;
+                    let now = lines(&trial);
+                    if now < best {
+                        best = now;
+                        found = Some(trial.clone());
+                    }
+                }
+            }
+            let Some(better) = found else { return };
+            widths.copy_from_slice(&better);
+        }
     }
 
     /// Widest content of column `c`, mm.
@@ -145,11 +203,8 @@ impl Table {
         let head = text_width(&self.columns[c].head, height, Weight::SemiBold);
         self.cells(c)
             .flat_map(|cell| {
-                let words: Vec<f64> = read(cell)
-                    .split_whitespace()
-                    .map(|word| text_width(word, height, Weight::Regular))
-                    .collect();
-                words
+                let words = tokens(&read(cell)).into_iter();
+                words.map(|word| text_width(&word, height, Weight::Regular)).collect::<Vec<f64>>()
             })
             .fold(head, f64::max)
     }
@@ -174,7 +229,8 @@ impl Table {
                 if runs_width(cell, height, Weight::Regular) <= room {
                     return vec![cell.clone()];
                 }
-                wrap(&read(cell), height, Weight::Regular, room).into_iter().map(plain).collect()
+                let lines = wrap(&read(cell), height, Weight::Regular, room);
+                lines.iter().map(|line| stacked(line)).collect()
             })
             .collect();
         SetRow::Cells(lines)
@@ -203,8 +259,8 @@ impl SetTable<'_> {
         match &self.rows[r] {
             SetRow::Heading(_) => self.height * 2.4,
             SetRow::Cells(cells) => {
-                let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
-                self.height * (2.0 + LINE_PITCH * (lines - 1) as f64)
+                let last = cells.iter().filter_map(|cell| base_lines(cell).last().copied());
+                self.height * (first_line(cells) + last.fold(0.0, f64::max) + 0.5)
             }
         }
     }
@@ -271,8 +327,8 @@ impl SetTable<'_> {
                 let mut x = at.x;
                 for ((lines, width), column) in cells.iter().zip(&self.widths).zip(&self.table.columns) {
                     let (x_at, anchor) = place(column.align, x, *width, h);
-                    for (i, line) in lines.iter().enumerate() {
-                        let y = at.y + h * (1.5 + LINE_PITCH * i as f64);
+                    for (line, below) in lines.iter().zip(base_lines(lines)) {
+                        let y = at.y + h * (first_line(cells) + below);
                         plate.runs((x_at, y), line.clone(), Lettering::note(h).anchored(anchor));
                     }
                     x += width;

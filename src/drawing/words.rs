@@ -10,8 +10,20 @@ pub(super) fn plain(text: impl Into<String>) -> Vec<Run> {
     vec![Run::Plain(text.into())]
 }
 
-/// Text in which `n/d` with a denominator of an inch rule is set as a stacked
-/// fraction, closed up to the whole number before it.
+/// Words of a message as they stand on a sheet: without the sign for about, as
+/// the tolerance note speaks for every figure of the sheet, and with fractions
+/// of an inch stacked.
+pub(super) fn on_sheet(text: &str) -> Vec<Run> {
+    stacked(&unmarked(text))
+}
+
+/// Words without the sign for about.
+pub(super) fn unmarked(text: &str) -> String {
+    text.replace("≈ ", "")
+}
+
+/// Text in which fractions of an inch, `n/d″` with a denominator of an inch
+/// rule, are set stacked, closed up to the whole number before them.
 pub(super) fn stacked(text: &str) -> Vec<Run> {
     let mut runs: Vec<Run> = Vec::new();
     let mut plain = String::new();
@@ -42,7 +54,8 @@ fn fraction_at_start(word: &str) -> Option<(u32, u32, &str)> {
     let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
     let (den, rest) = after.split_at(digits);
     let (num, den) = (num.parse().ok()?, den.parse().ok()?);
-    ([2, 4, 8, 16, 32, 64].contains(&den) && num < den).then_some((num, den, rest))
+    let length = [2, 4, 8, 16, 32, 64].contains(&den) && num < den && rest.starts_with('″');
+    length.then_some((num, den, rest))
 }
 
 /// The words of `runs` in reading order, fractions as `n/d`.
@@ -69,7 +82,8 @@ pub(super) fn read(runs: &[Run]) -> String {
 pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in text.split_whitespace() {
+    for word in tokens(text) {
+        let word = word.as_str();
         let trial = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
         if text_width(&trial, height, weight) <= width {
             line = trial;
@@ -90,6 +104,23 @@ pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<S
         lines.push(line);
     }
     lines
+}
+
+/// The words of a text as a line may break between; a whole number and its fraction are one.
+pub(super) fn tokens(text: &str) -> Vec<String> {
+    let mut tokens: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match tokens.last_mut() {
+            Some(last)
+                if last.ends_with(|c: char| c.is_ascii_digit()) && fraction_at_start(word).is_some() =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => tokens.push(word.to_owned()),
+        }
+    }
+    tokens
 }
 
 /// Bytes of the longest prefix of `text` that fits, at least one character.
@@ -154,5 +185,5 @@ pub(super) fn runs_width(runs: &[Run], height: f64, weight: Weight) -> f64 {
 
 /// A length in words, fractions as `n/d`, without the unit of metric figures.
 pub(super) fn length_text(look: &Look, mm: f64) -> String {
-    look.style().show(mm).to_string()
+    unmarked(&look.style().show(mm).to_string())
 }
