@@ -1,7 +1,7 @@
 //! Part sheets: what a maker reads off them is the part.
 
 mod clear;
-mod fixtures;
+pub(crate) mod fixtures;
 mod rebuild;
 
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};

@@ -27,6 +27,7 @@ mod problems;
 mod readme;
 mod script;
 mod sets;
+mod sets_by_lot;
 mod solids;
 mod solids_motion;
 mod solids_rules;

@@ -54,7 +54,7 @@ fn none(problems: &[Problem], sources: &rodwright::source::Sources, script: &str
 }
 
 /// Every paper with the units and practices it is used with.
-fn looks() -> Vec<Look> {
+pub(crate) fn looks() -> Vec<Look> {
     let mut all = Vec::new();
     for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid] {
         for unit in [Unit::Mm, Unit::Inch] {
@@ -66,7 +66,7 @@ fn looks() -> Vec<Look> {
     all
 }
 
-fn describe(found: &[Finding]) -> String {
+pub(crate) fn describe(found: &[Finding]) -> String {
     let lines: Vec<String> = found
         .iter()
         .take(40)

@@ -18,7 +18,7 @@ use crate::solid::{Camera, HiddenLines, Viewed, view};
 
 /// White between two views, mm, besides their dimension bands.
 const GAP: f64 = 12.0;
-/// Room for dimension bands above and at the left of the front view, mm.
+/// Least room for dimension bands above and at the left of the front view, mm.
 const BANDS: f64 = 24.0;
 /// Room for a single band, mm.
 const BAND: f64 = 16.0;
@@ -45,9 +45,8 @@ pub(super) fn general(
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to draw")));
     };
-    let Some(layout) = Scale::largest(look, 1.0, |s| arrange(look, s, low, high).is_some())
-        .and_then(|s| arrange(look, s, low, high))
-    else {
+    let arranged = |scale| arrange(look, scale, low, high, bands(worked, piece, look, scale));
+    let Some(layout) = Scale::largest(look, 1.0, |scale| arranged(scale).is_some()).and_then(arranged) else {
         return Err(too_small(name, look));
     };
     let mut plate = Plate::new(look);
@@ -73,17 +72,31 @@ pub(super) fn too_small(name: &str, look: &Look) -> Problem {
     .help("choose a larger paper with `--paper`")
 }
 
-/// Lays the views out at `scale`; `None` if they do not fit.
-fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3) -> Option<Layout> {
+/// Room that the sizes of the front view take at its left and above it: upright
+/// figures reach further out at the left than figures along their lines.
+fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> Vec2 {
+    let least = Vec2::new(BANDS, BANDS);
+    let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else { return least };
+    let (a, b) = extent(Camera::FRONT, low, high);
+    let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
+    let rect = on.rect(a, b);
+    let placed = place(rect, &front(worked, piece, on, rect, look), &Manner::of(look), &mut 1);
+    let taken = placed.marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b));
+    Vec2::new(least.x.max(2.0 - taken.x0), least.y.max(2.0 - taken.y0))
+}
+
+/// Lays the views out at `scale` with `bands` of room for the sizes of the front
+/// view; `None` if they do not fit.
+fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3, bands: Vec2) -> Option<Layout> {
     let room = look.room();
     let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
     let size = (high - low) * scale.factor;
     let first = look.profile.projection() == Projection::First;
     let between = GAP + 6.0;
     // Columns and rows of the three views with their bands.
-    let width = BANDS + size.x + between + size.z.min(0.0) + size.y + GAP;
-    let front_top = if first { area.y0 + BANDS } else { area.y0 + BAND + size.y + BANDS };
-    let front_left = area.x0 + BANDS;
+    let width = bands.x + size.x + between + size.y + GAP;
+    let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + bands.y };
+    let front_left = area.x0 + bands.x;
     let front = Rect::new(front_left, front_top, front_left + size.x, front_top + size.z);
     let side = Rect::new(front.x1 + between, front.y0, front.x1 + between + size.y, front.y1);
     let plan_top = if first { front.y1 + between } else { area.y0 + BAND };
@@ -99,7 +112,7 @@ fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3) -> Option<Layout>
     }
     let right = Rect::new(area.x0 + width, area.y0, area.x1, room.above().y1);
     let corner_top = if first { side.y1 + GAP } else { area.y0 };
-    let corner_foot = if first { room.above().y1 } else { (front.y0 - BANDS).min(room.above().y1) };
+    let corner_foot = if first { room.above().y1 } else { (front.y0 - bands.y).min(room.above().y1) };
     let corner = Rect::new(plan.x1 + GAP, corner_top, area.x1, corner_foot);
     let below =
         Rect::new(area.x0, views.iter().map(|v| v.y1).fold(0.0, f64::max) + GAP, area.x1, room.above().y1);
@@ -125,7 +138,7 @@ fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3) -> Option<Layout>
         if rect == right { rect.y0 + (rect.height() - h).min(60.0) / 3.0 } else { rect.center().y - h / 2.0 };
     let corner = Point::new(rect.center().x - w / 2.0, top);
     let picture = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
-    let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, room.above().y1);
+    let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, rect.y1);
     let free_left = Rect::new(area.x0, plan.y1.max(front.y1) + GAP, room.block.x0 - 5.0, area.y1);
     let free = if rect != below && free.height() > free_left.height() { free } else { free_left };
     let free = (free.height() > 15.0 && free.width() > 60.0).then_some(free);

@@ -1,0 +1,87 @@
+//! Every script at sizes drawn by lot, on every paper, in both units and both
+//! practices, judged by the drawing lint.
+
+use rodwright::draw;
+use rodwright::drawing::Look;
+use rodwright::model::SizeKind;
+use rodwright::paper::lint::judge_set;
+use rodwright::problem::Severity;
+use rodwright::script::declared;
+
+use crate::drawing_parts::fixtures::Lot;
+use crate::sets::{describe, looks, request, scripts};
+
+/// Sets of sizes tried of each script.
+const TRIES: u64 = 50;
+
+/// A value in the range of a declared size, as the command line takes it.
+fn drawn(kind: &SizeKind, lot: &mut Lot) -> String {
+    match kind {
+        SizeKind::Length { default, from, to } => {
+            let (a, b) = (from.unwrap_or(0.5 * default), to.unwrap_or(1.5 * default));
+            // Whole millimetres, halves and sixteenths of an inch all occur.
+            let at = lot.between(a, b);
+            let at = if lot.of(4) == 0 { ((at / 25.4 * 16.0).round() / 16.0 * 25.4).clamp(a, b) } else { at };
+            format!("{at}mm")
+        }
+        SizeKind::Count { default, from, to } => {
+            let (a, b) = (from.unwrap_or(1), to.unwrap_or(2 * default));
+            (a + lot.of((b - a + 1) as usize) as i64).to_string()
+        }
+        SizeKind::Choice { among, .. } => among[lot.of(among.len())].clone(),
+        SizeKind::YesNo { .. } => ["yes", "no"][lot.of(2)].into(),
+    }
+}
+
+/// One set of sizes of a script.
+fn sizes(script: &str, seed: u64) -> Vec<(String, String)> {
+    let mut lot = Lot(seed);
+    let declared = declared(&request(script, &[])).sizes;
+    declared.iter().map(|size| (size.name.clone(), drawn(&size.kind, &mut lot))).collect()
+}
+
+/// What the lint finds of a script at one set of sizes; `None` where the script
+/// or a joint refuses them, which must be said as a problem.
+fn findings(script: &str, sizes: &[(String, String)], looks: &[Look]) -> Option<Vec<String>> {
+    let settings: Vec<(&str, &str)> = sizes.iter().map(|(n, v)| (n.as_str(), v.as_str())).collect();
+    let done = rodwright::examine(&request(script, &settings));
+    let Some((job, worked)) = done.worked else {
+        assert!(done.problems.iter().any(|p| p.severity == Severity::Error), "{script} {settings:?}");
+        return None;
+    };
+    let mut wrong = Vec::new();
+    for look in looks {
+        let drawn = draw(&job, &worked, look);
+        let at = (look.paper, look.unit, look.profile);
+        if !drawn.problems.is_empty() {
+            wrong.push(format!("{script} {settings:?} {at:?}: {:?}", drawn.problems));
+        }
+        let found = judge_set(&drawn.sheets);
+        if !found.is_empty() {
+            wrong.push(format!("{script} {settings:?} {at:?}: {}", describe(&found)));
+        }
+    }
+    Some(wrong)
+}
+
+/// Each set of sizes in one look, the looks in turn; `LOOKS=all` tries all of
+/// them with each.
+#[test]
+fn sheets_at_sizes_drawn_by_lot_are_clean() {
+    let all = looks();
+    let whole = std::env::var("LOOKS").is_ok_and(|v| v == "all");
+    let mut wrong = Vec::new();
+    for (i, script) in scripts().iter().enumerate() {
+        let mut made = 0;
+        for seed in 0..TRIES {
+            let turn = (seed as usize + 5 * i) % all.len();
+            let looks = if whole { &all[..] } else { &all[turn..=turn] };
+            if let Some(found) = findings(script, &sizes(script, 1 + seed), looks) {
+                made += 1;
+                wrong.extend(found);
+            }
+        }
+        assert!(made * 2 > TRIES, "{script}: only {made} of {TRIES} sets of sizes in range can be made");
+    }
+    assert!(wrong.is_empty(), "{} sets with findings\n{}", wrong.len(), wrong.join("\n"));
+}
