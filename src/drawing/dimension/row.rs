@@ -143,14 +143,23 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
         let needs = if manner.horizontal { extent + 2.0 * (manner.arrow + 2.0) } else { Manner::SHORT };
         Some(b - a >= needs.max(2.0 * manner.arrow + 1.0))
     };
+    // Beyond the ends of the row there is always room.
+    let room_at = |link: Option<usize>| {
+        let ends = link.and_then(|i| Some((stops.get(i)?, stops.get(i + 1)?)));
+        ends.is_none_or(|(a, b)| b - a >= 2.0 * manner.arrow + 1.0)
+    };
     for (i, &at) in stops.iter().enumerate() {
         let before = if i == 0 { None } else { state(i - 1) };
         let after = if i < links { state(i) } else { None };
         match (before, after) {
             (Some(true), Some(true)) => laid.arrows.extend([(at, 1.0), (at, -1.0)]),
-            (Some(true), _) | (None, Some(false)) => laid.arrows.push((at, 1.0)),
-            (_, Some(true)) | (Some(false), None) => laid.arrows.push((at, -1.0)),
+            (Some(true), _) => laid.arrows.push((at, 1.0)),
+            (_, Some(true)) => laid.arrows.push((at, -1.0)),
             (Some(false), Some(false)) => laid.dots.push(at),
+            // Outside, unless what lies there has no room for a head either.
+            (None, Some(false)) if room_at(i.checked_sub(1)) => laid.arrows.push((at, 1.0)),
+            (Some(false), None) if room_at(Some(i)) => laid.arrows.push((at, -1.0)),
+            (None, Some(false)) | (Some(false), None) => laid.dots.push(at),
             (None, None) => {}
         }
     }
