@@ -18,6 +18,8 @@ mod drawing_sheets;
 mod house;
 mod joints;
 mod joints_corners;
+mod joints_screws;
+mod joints_tongues;
 mod layouts;
 mod layouts_checker;
 mod layouts_data;

@@ -3,10 +3,12 @@
 use super::CutKind;
 use super::bench::{Bench, Growth, Joinery, Made, Sawn};
 use super::blank::Blank;
+use super::corner::BEYOND;
 use super::meet::{Meeting, TOUCH, front_part, side_of};
+use super::pocket::WALL;
 use super::registry::{LENGTH, PARTS_AND_MEMBER};
 use crate::geometry::DVec3;
-use crate::model::{OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -30,9 +32,22 @@ static WORD: Word = Word {
             default: "0: the channel runs through",
             says: "how far behind the front edge the channel stops; the board is notched to cover it",
         },
+        OptionSpec {
+            key: "shoulder",
+            kind: LENGTH,
+            default: "0: the whole thickness is let in",
+            says: "how much thinner the board's end is than the board",
+        },
+        OptionSpec {
+            key: "shoulder_on",
+            kind: OptionKind::Side,
+            default: "the upper face, so that the board bears on its whole lower face; of an upright board the right or back one",
+            says: "the side of the piece the shoulder looks to",
+        },
     ],
     says: "lets the end of a board into a channel across another",
-    rule: "depth a third of the thickness (common practice, no source)",
+    rule: "depth a third of the thickness; a shoulder hides a channel that is not crisp, and an end is notched on top, as \
+           one notched below splits (common practice, no source)",
     example: "housing(shelf, side, #{ depth: 6, stop: 12 });",
 };
 
@@ -101,13 +116,14 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
             .error(work, "nothing-left-to-house", says, &[board, member])
             .help("make `stop` less"));
     }
-    let end = Blank { size: whole.size, at: whole.at };
+    let shoulder = shoulder(bench, work, board, m)?;
+    let end = shoulder.as_ref().map_or(*whole, |s| whole.grown(s.side, -s.by).unwrap_or(*whole));
     let channel = slab(&end, run, (begin, hi), m.normal, (m.face - depth, m.face));
     let mut made =
         Made { parts: vec![board, member], glued: true, ways_in: vec![m.normal], ..Made::default() };
     made.cuts.push(Sawn { part: member, kind: CutKind::Housing, shape: channel });
     if begin > lo + TOUCH {
-        let notch = slab(&end, run, (lo, begin), m.normal, (m.face - depth, m.face));
+        let notch = slab(whole, run, (lo, begin), m.normal, (m.face - depth, m.face));
         made.cuts.push(Sawn { part: board, kind: CutKind::Notch, shape: notch });
     } else if begin < edge + TOUCH {
         made.ways_in.push(-run);
@@ -115,19 +131,81 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     if hi > far - TOUCH {
         made.ways_in.push(run);
     }
+    if let Some(s) = &shoulder {
+        let strip = whole
+            .grown(-s.side, s.by - whole.size.z)
+            .and_then(|strip| strip.grown(s.side, BEYOND))
+            .unwrap_or(*whole);
+        let ends = bench.grown[board].reach(run);
+        let shape = slab(
+            &strip,
+            run,
+            (ends.0 - BEYOND, ends.1 + BEYOND),
+            m.normal,
+            (m.face - depth - BEYOND, m.face),
+        );
+        made.cuts.push(Sawn { part: board, kind: CutKind::Shoulder, shape });
+    }
     let stopped = begin > edge + TOUCH && stop > 0.0;
     made.says = if stopped {
         format!("housed {} deep, stopped {}", bench.figure(depth), bench.mm(stop))
     } else {
         format!("housed {} deep", bench.mm(depth))
     };
-    let thick = whole.size.z;
+    if let Some(s) = &shoulder {
+        made.says = format!("{}, shouldered {}", made.says, bench.mm(s.by));
+    }
+    let thick = end.size.z;
     made.setting = format!("channel {} wide, {} deep", bench.figure(thick), bench.mm(depth));
     if stopped {
         let from = bench.mm(begin - edge);
         made.setting = format!("{}, {from} from the {} edge", made.setting, side_of(-run).name());
     }
     Ok(made)
+}
+
+/// A shoulder at a board's end.
+struct Shoulder {
+    /// Out of the face it is cut in.
+    side: DVec3,
+    /// How much it takes off, mm.
+    by: f64,
+}
+
+/// The shoulder asked for; an error where it leaves too little to let in.
+fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<Option<Shoulder>, Problem> {
+    let Some(by) = work.options.number("shoulder").filter(|by| *by > 0.0) else { return Ok(None) };
+    let blank = &bench.placed[board];
+    let across = blank.at.z;
+    let asked = work.options.sides("shoulder_on").and_then(|s| s.first()).map(|s| s.normal());
+    let way = asked.unwrap_or(if front_part(across) < 0.0 { -across } else { across });
+    let lean = way.dot(across);
+    if lean.abs() < 0.5 || way.dot(m.normal).abs() > 0.5 {
+        let says = format!(
+            "`{}` has no face to the {} to cut a shoulder in",
+            bench.name(board),
+            side_of(way).name()
+        );
+        let sides = [side_of(across).name(), side_of(-across).name()];
+        return Err(bench
+            .error(work, "no-such-edge", says, &[board])
+            .help(format!("write `shoulder_on: \"{}\"` or \"{}\"", sides[0], sides[1])));
+    }
+    let left = blank.size.z - by;
+    if left < WALL - 1e-6 {
+        let says = format!(
+            "a shoulder of {} leaves {} of `{}`, which is {} thick, to let in",
+            bench.mm(by),
+            bench.mm(left.max(0.0)),
+            bench.name(board),
+            bench.mm(blank.size.z)
+        );
+        return Err(bench.error(work, "nothing-left-to-house", says, &[board]).help(format!(
+            "make `shoulder` less; a third of the thickness is {}",
+            bench.mm(blank.size.z / 3.0)
+        )));
+    }
+    Ok(Some(Shoulder { side: across * lean.signum(), by }))
 }
 
 /// The part of a box between two places along `run` and two along `normal`

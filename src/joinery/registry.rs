@@ -2,8 +2,8 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, butt, dovetails, finger_joint, groove, hole, housing, lipping, mitre, notch, outline,
-    rebate, screws, tenons,
+    arris, bevel, butt, dovetails, finger_joint, groove, hole, housing, lipping, loose_tongue, mitre, notch,
+    outline, pocket_screws, rebate, screws, tenons, tongue,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -18,6 +18,9 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &screws::Screws,
     &finger_joint::FingerJoint,
     &dovetails::Dovetails,
+    &tongue::Tongue,
+    &loose_tongue::LooseTongue,
+    &pocket_screws::PocketScrews,
     &lipping::Lipping,
     &outline::Shape,
     &bevel::Taper,

@@ -1,6 +1,7 @@
 //! Screws: a row of them through one part into another.
 
 use super::bench::{Bench, Joinery, Made, Sawn};
+use super::corner::stock;
 use super::pocket::WALL;
 use super::registry::{LENGTH, PAIR};
 use super::{CutKind, Insert};
@@ -29,15 +30,30 @@ static WORD: Word = Word {
             default: "150 mm",
             says: "greatest distance between screws",
         },
+        OptionSpec {
+            key: "plug",
+            kind: OptionKind::Length { min: 4.0, max: 60.0 },
+            default: "no plugs: the heads show",
+            says: "diameter of the plugs that close a counterbore over each head",
+        },
+        OptionSpec {
+            key: "plug_depth",
+            kind: OptionKind::Length { min: 1.0, max: 100.0 },
+            default: "three quarters of `plug`, at most half the first part's thickness",
+            says: "depth of the counterbore, and length of the plug in it",
+        },
     ],
     says: "screws the first part to the second, along the middle of where they meet",
-    rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter \
+    rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter; a head \
+           twice the diameter; plugs cut from the face of the same board and turned so that the grain matches \
            (common practice, no source)",
     example: "screws(back, shelf, #{ screw: \"3.5x16\", spacing: 150 });",
 };
 
 /// Distance of the outer screws from the ends, mm.
 const INSET: f64 = 40.0;
+/// Diameter of a countersunk head as a multiple of the screw's.
+const HEAD: f64 = 2.0;
 /// Pilot hole as a share of the screw's diameter.
 const PILOT: f64 = 0.7;
 
@@ -51,7 +67,10 @@ impl Joinery for Screws {
         let m = bench.touching(work, a, b)?;
         let rect = bench.contact(work, a, b, m)?;
         let (thick, length) = work.options.pair("screw").unwrap_or((3.5, 16.0));
-        let through = bench.grown[a].reach(m.normal).1 - m.face;
+        let whole = bench.grown[a].reach(m.normal).1 - m.face;
+        let plug = plug(bench, work, (a, b), thick, whole)?;
+        let sunk = plug.map_or(0.0, |(_, deep)| deep);
+        let through = whole - sunk;
         check(bench, work, (a, b), (thick, length, through), rect.width)?;
         let places = places(rect.length, work.options.number("spacing").unwrap_or(150.0));
         let mut made = Made { parts: vec![a, b], ..Made::default() };
@@ -63,6 +82,10 @@ impl Joinery for Screws {
                 (a, Prism::hole(head, -m.normal, through, thick)),
                 (b, Prism::hole(mouth, -m.normal, length - through, PILOT * thick)),
             ];
+            if let Some((wide, deep)) = plug {
+                let shape = Prism::hole(head + m.normal * deep, -m.normal, deep, wide);
+                made.cuts.extend(shape.map(|shape| Sawn { part: a, kind: CutKind::Counterbore, shape }));
+            }
             for (part, shape) in shapes {
                 made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
             }
@@ -85,8 +108,95 @@ impl Joinery for Screws {
             bench.figure(PILOT * thick),
             bench.mm(length - through)
         );
+        if let Some(plug) = plug {
+            plugged(bench, work, (a, b), plug, &mut made)?;
+        }
         Ok(vec![made])
     }
+}
+
+/// Diameter and length of the plugs, mm; an error where they cover no head or
+/// leave nothing under it.
+fn plug(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    thick: f64,
+    whole: f64,
+) -> Result<Option<(f64, f64)>, Problem> {
+    let Some(wide) = work.options.number("plug") else {
+        return match work.options.number("plug_depth") {
+            Some(_) => Err(bench
+                .error(work, "missing-option", "`plug_depth` is given without `plug`".into(), &[a, b])
+                .help("add `plug` with the diameter of the plugs")),
+            None => Ok(None),
+        };
+    };
+    if wide < HEAD * thick - 1e-6 {
+        let says = format!(
+            "a plug of {} does not cover the head of a screw of {}, which is about {}",
+            bench.mm(wide),
+            bench.mm(thick),
+            bench.mm(HEAD * thick)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("use wider plugs or thinner screws"));
+    }
+    let deep = work.options.number("plug_depth").unwrap_or_else(|| (0.75 * wide).min(0.5 * whole));
+    if whole - deep > WALL - 1e-6 {
+        return Ok(Some((wide, deep)));
+    }
+    let says = format!(
+        "a counterbore {} deep leaves {} of `{}` under the screw's head",
+        bench.mm(deep),
+        bench.mm((whole - deep).max(0.0)),
+        bench.name(a)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[a, b])
+        .help(format!("`plug_depth` may be {} at most", bench.mm((whole - WALL).max(0.0)))))
+}
+
+/// Lists the plugs and looks for wood round them.
+fn plugged(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (wide, deep): (f64, f64),
+    made: &mut Made,
+) -> Result<(), Problem> {
+    let bores: Vec<&Prism> =
+        made.cuts.iter().filter(|c| c.kind == CutKind::Counterbore).map(|c| &c.shape).collect();
+    let left = bores.iter().map(|bore| bench.wall_round(a, bore)).fold(f64::INFINITY, f64::min);
+    if left < WALL - 1e-6 {
+        let says = format!(
+            "plugs of {} come within {} of an edge of `{}`; they need {}",
+            bench.mm(wide),
+            bench.mm(left.max(0.0)),
+            bench.name(a),
+            bench.mm(WALL)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[a, b])
+            .help("use narrower plugs, or let the parts meet further from the edge"));
+    }
+    let body = Prism {
+        at: Placement::IDENTITY,
+        outline: Outline::circle(DVec2::ZERO, 0.5 * wide),
+        from: 0.0,
+        to: deep,
+    };
+    let wood = stock(bench, a).map_or("the same wood", |s| s.name.as_str());
+    made.inserts.push(Insert {
+        what: format!("plug ⌀ {} × {}, face grain, of {wood}", bench.figure(wide), bench.figure(deep)),
+        at: bores.iter().map(|bore| bore.at).collect(),
+        body: Some(body),
+    });
+    made.says = format!("{}, plugged", made.says);
+    made.setting =
+        format!("counterbore ⌀ {} × {} deep, {}", bench.figure(wide), bench.figure(deep), made.setting);
+    Ok(())
 }
 
 /// Places along a row `length` long, from its middle, mm.
