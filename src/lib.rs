@@ -134,6 +134,33 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     Set { sources, problems, files }
 }
 
+/// The whole pipeline but the writers: everything found in a script, its job and
+/// the sheets of its set, which are judged as a checker in a drawing office
+/// would.
+pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources) {
+    let Examined { sources, mut problems, worked } = examine_in(request, choices.unit);
+    if let Some((job, worked)) = worked {
+        let drawn = draw(&job, &worked, &choices.look(&job));
+        let several = drawn.sheets.len();
+        problems.extend(drawn.problems);
+        problems.extend(paper::lint::judge_set(&drawn.sheets).iter().map(|found| unclean(found, several)));
+    }
+    (problems, sources)
+}
+
+/// A finding on a sheet as a problem: nothing is wrong with the script.
+fn unclean(found: &paper::lint::Finding, several: usize) -> Problem {
+    let sheet = if several > 1 { format!("sheet {}", found.sheet) } else { "the sheet".into() };
+    Problem::warning(
+        "unclean-sheet",
+        format!(
+            "{sheet}, {:.0} mm from the left and {:.0} mm from the top: {}",
+            found.at.x, found.at.y, found.says
+        ),
+    )
+    .help("the piece is right, but its drawing is not clear there: try a larger `--paper`")
+}
+
 /// The second half: worked parts become sheets.
 #[derive(Debug, Default)]
 pub struct Drawn {

@@ -22,7 +22,7 @@ pub(super) struct Line {
 pub(super) enum Command {
     /// Write the whole drawing set of a script
     Setout(Setout),
-    /// Look for problems in a script and its job, and write nothing
+    /// Look for problems in a script, its job and its sheets, and write nothing
     Check(Check),
     /// List what can be changed in a script
     Sizes(Sizes),
@@ -102,6 +102,9 @@ pub(super) struct Check {
     /// The script.
     #[command(flatten)]
     pub(super) script: Script,
+    /// How the set that is looked over is to look.
+    #[command(flatten)]
+    pub(super) look: Appearance,
     /// Print the problems as JSON
     #[arg(long)]
     pub(super) json: bool,

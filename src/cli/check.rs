@@ -1,4 +1,4 @@
-//! `check`: problems only.
+//! `check`: problems only, of the script, the job and the sheets of its set.
 
 use super::args::Check;
 use super::{Ended, Terminal};
@@ -12,16 +12,16 @@ pub(super) fn run(given: &Check, words: &'static [&'static Word], terminal: &mut
         Ok(request) => request,
         Err(ended) => return ended,
     };
-    let evaluated = crate::examine(&request);
+    let (problems, sources) = crate::look_over(&request, &super::setout::choices(&given.look));
     if given.json {
-        terminal.answer(&json(&evaluated.problems, &evaluated.sources));
+        terminal.answer(&json(&problems, &sources));
     } else {
-        terminal.problems(&evaluated.problems, &evaluated.sources);
-        if evaluated.problems.is_empty() {
+        terminal.problems(&problems, &sources);
+        if problems.is_empty() {
             terminal.answer(&format!("{}: {}\n", request.name, summary(&[])));
         }
     }
-    if terminal.failed() { Ended::Files } else { Ended::of(&evaluated.problems) }
+    if terminal.failed() { Ended::Files } else { Ended::of(&problems) }
 }
 
 /// A problem as JSON shows it.

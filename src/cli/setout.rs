@@ -30,7 +30,7 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
 }
 
 /// What is chosen about the look.
-fn choices(look: &Appearance) -> Choices {
+pub(super) fn choices(look: &Appearance) -> Choices {
     Choices { paper: look.paper, unit: look.units, profile: look.profile, date: look.date.clone() }
 }
 
