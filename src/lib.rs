@@ -20,6 +20,7 @@ pub mod source;
 pub mod timber;
 
 use assembly::Order;
+use cutting::ShopLists;
 use drawing::{Look, Paper, Profile};
 use joinery::WorkedJob;
 use measure::Unit;
@@ -130,7 +131,7 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let mut drawn = draw(&job, &worked, &choices.look(&job));
     problems.append(&mut drawn.problems);
     let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
-    let files = if spoilt { Vec::new() } else { files(&job, &worked, &drawn, &mut problems) };
+    let files = if spoilt { Vec::new() } else { files(&job, &drawn, &mut problems) };
     Set { sources, problems, files }
 }
 
@@ -166,6 +167,8 @@ fn unclean(found: &paper::lint::Finding, several: usize) -> Problem {
 pub struct Drawn {
     /// The sheets.
     pub sheets: Vec<Sheet>,
+    /// The lists and layouts of the shop.
+    pub lists: ShopLists,
     /// The order of assembly of each piece.
     pub orders: Vec<Order>,
     /// What was found on the way.
@@ -175,13 +178,15 @@ pub struct Drawn {
 /// Plans the assembly of worked parts and draws the set.
 pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
     let (orders, mut problems) = assembly::assembly_orders(job, worked);
-    let (sheets, found) = drawing::draw(job, worked, &orders, look);
+    let (lists, found) = cutting::shop_lists(job, worked);
     problems.extend(found);
-    Drawn { sheets, orders, problems }
+    let (sheets, found) = drawing::draw(job, worked, &lists, &orders, look);
+    problems.extend(found);
+    Drawn { sheets, lists, orders, problems }
 }
 
 /// The files of a set.
-fn files(job: &Job, worked: &WorkedJob, drawn: &Drawn, problems: &mut Vec<Problem>) -> Vec<File> {
+fn files(job: &Job, drawn: &Drawn, problems: &mut Vec<Problem>) -> Vec<File> {
     let info = output::pdf::Info {
         title: job.head.title.clone(),
         author: job.head.owner.clone().unwrap_or_default(),
@@ -196,7 +201,6 @@ fn files(job: &Job, worked: &WorkedJob, drawn: &Drawn, problems: &mut Vec<Proble
         files
             .push(File { name: format!("-{:02}.svg", i + 1), bytes: output::svg::write(sheet).into_bytes() });
     }
-    let list = cutting::cutting_list(job, worked);
-    files.extend(output::lists::files(&list));
+    files.extend(output::lists::files(&drawn.lists));
     files
 }

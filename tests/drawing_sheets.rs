@@ -2,6 +2,7 @@
 //! assembly order; frame, title block and numbers.
 
 use rodwright::assembly::assembly_orders;
+use rodwright::cutting::shop_lists;
 use rodwright::drawing::{Look, Paper, Profile, draw};
 use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Sheet};
@@ -24,7 +25,8 @@ fn sets() -> Vec<(String, Vec<Sheet>)> {
         for (name, look) in looks() {
             let (orders, problems) = assembly_orders(&job, &worked);
             assert!(problems.is_empty(), "{piece}: {problems:?}");
-            let (sheets, problems) = draw(&job, &worked, &orders, &look);
+            let (lists, _) = shop_lists(&job, &worked);
+            let (sheets, problems) = draw(&job, &worked, &lists, &orders, &look);
             assert!(problems.is_empty(), "{piece} {name}: {problems:?}");
             sets.push((format!("{piece}-{name}"), sheets));
         }

@@ -23,6 +23,7 @@ mod joints_tongues;
 mod layouts;
 mod layouts_checker;
 mod layouts_data;
+mod layouts_sets;
 mod layouts_sticks;
 mod output;
 mod problems;

@@ -1,6 +1,6 @@
 //! Mitred and bevelled ends: long point and short point.
 
-use crate::geometry::trig;
+use crate::geometry::{DVec3, trig};
 use crate::joinery::{CutKind, WorkedPart};
 
 /// How far apart two lengths must lie to be two lengths, mm.
@@ -24,32 +24,44 @@ pub struct EndCuts {
 /// normal leans to that end by more than it leans away (up to 80° from square),
 /// so that long tapers along an edge do not count.
 pub fn end_cuts(part: &WorkedPart) -> Option<EndCuts> {
-    let near = end(part, -1.0);
-    let far = end(part, 1.0);
+    let near = slope(part, -DVec3::X);
+    let far = slope(part, DVec3::X);
     if near.is_none() && far.is_none() {
         return None;
     }
-    let (near_long, near_short, near_angle) = near.unwrap_or((0.0, 0.0, 0.0));
-    let (far_long, far_short, far_angle) = far.unwrap_or((part.size.x, part.size.x, 0.0));
+    let square = |at| Slope { long: at, short: at, angle: 0.0 };
+    let (low, high) = (near.unwrap_or(square(0.0)), far.unwrap_or(square(part.size.x)));
     Some(EndCuts {
-        long_point: tidy(far_long - near_long),
-        short_point: tidy(far_short - near_short),
-        near: near.map(|_| tidy(near_angle)),
-        far: far.map(|_| tidy(far_angle)),
+        // Seen along -x the near end's places are negative.
+        long_point: tidy(high.long + low.long),
+        short_point: tidy(high.short + low.short),
+        near: near.map(|end| tidy(end.angle)),
+        far: far.map(|end| tidy(end.angle)),
     })
 }
 
-/// Long point, short point (part x, mm) and slope (degrees) of the sloping end
-/// that looks along `way` (-1 near, +1 far).
-fn end(part: &WorkedPart, way: f64) -> Option<(f64, f64, f64)> {
-    let mut found: Option<(f64, f64, f64)> = None;
+/// A sloping end or edge.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Slope {
+    /// How far its outermost point reaches the way the end looks, mm.
+    pub(super) long: f64,
+    /// How far the point reaches that lies furthest back, mm.
+    pub(super) short: f64,
+    /// Slope from square, degrees.
+    pub(super) angle: f64,
+}
+
+/// The slope that mitre and bevel cuts left on the side of `part` that looks
+/// `toward` (an axis of the part, unit, with its sign); `None` if it is square.
+pub(super) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
+    let mut found: Option<Slope> = None;
     for face in &part.solid.faces {
         let sloping = face
             .from
             .cutter
             .and_then(|cutter| part.cuts.get(cutter as usize))
             .is_some_and(|cut| matches!(cut.kind, CutKind::Mitre | CutKind::Bevel));
-        let lean = face.plane.normal.x * way;
+        let lean = face.plane.normal.dot(toward);
         // cos 80° and cos of half a hundredth degree.
         if !sloping || lean <= 0.174 || lean >= 0.999_999 {
             continue;
@@ -59,16 +71,15 @@ fn end(part: &WorkedPart, way: f64) -> Option<(f64, f64, f64)> {
             .iter()
             .flatten()
             .filter_map(|i| part.solid.points.get(*i as usize))
-            .map(|point| point.x * way);
+            .map(|point| point.dot(toward));
         let (low, high) = along.fold((f64::MAX, f64::MIN), |(a, b), x| (a.min(x), b.max(x)));
         if high - low < APART {
             continue;
         }
-        let (low, high, angle) = match found {
-            Some((long, short, angle)) => (low.min(short * way), high.max(long * way), angle),
-            None => (low, high, trig::acos(lean).to_degrees()),
-        };
-        found = Some((high * way, low * way, angle));
+        found = Some(match found {
+            Some(one) => Slope { long: one.long.max(high), short: one.short.min(low), ..one },
+            None => Slope { long: high, short: low, angle: trig::acos(lean).to_degrees() },
+        });
     }
     found
 }

@@ -2,6 +2,7 @@
 
 use super::ends::tidy;
 use super::needs::pieces;
+use super::rough::rough;
 use super::{EndCuts, Need, end_cuts, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
 use crate::model::{Job, Side};
@@ -36,6 +37,9 @@ pub struct CutRow {
     pub width: f64,
     /// mm.
     pub thickness: f64,
+    /// Length, width and thickness to cut it to first, mm: what later cuts take
+    /// is left on. `None` for what is not cut in the shop.
+    pub rough: Option<[f64; 3]>,
     /// Sloping ends, if any.
     pub ends: Option<EndCuts>,
     /// Lippings it gets.
@@ -80,6 +84,8 @@ pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
     }
     for row in parts.iter_mut().chain(&mut lippings) {
         row.name = together(row.which.iter().map(|i| worked.parts[*i].name.as_str()));
+        row.rough =
+            row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
         row.after_glue_up = later_cuts(worked, &row.which);
         let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
         let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
@@ -158,6 +164,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         length: tidy(part.size.x),
         width: tidy(part.size.y),
         thickness: tidy(part.size.z),
+        rough: None,
         ends: end_cuts(part),
         lipped: lipped(worked, index),
         after_glue_up: Vec::new(),
@@ -166,6 +173,11 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         remark: part.remark.clone(),
         which: vec![index],
     }
+}
+
+/// The larger of two rough sizes in every direction.
+fn larger(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
+    [0, 1, 2].map(|axis| a[axis].max(b[axis]))
 }
 
 /// Density of a part's stock, kg/m3, if the script gives it.

@@ -5,11 +5,36 @@
 //! paper.
 
 mod ends;
+mod layouts;
 mod list;
 mod needs;
+mod rough;
+mod sheet_jobs;
 pub mod sheets;
+mod stick_jobs;
 pub mod sticks;
 
 pub use ends::{EndCuts, end_cuts};
+pub use layouts::{Alike, Layouts, SheetCutting, StickCutting, StickMember, StickRow, layouts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};
 pub use needs::{Need, needs};
+
+use crate::joinery::WorkedJob;
+use crate::model::Job;
+use crate::problem::Problem;
+
+/// Every list of the shop, all read from one cutting list.
+#[derive(Clone, Debug, Default)]
+pub struct ShopLists {
+    /// The cutting list.
+    pub list: CuttingList,
+    /// Sheet and stick layouts.
+    pub layouts: Layouts,
+}
+
+/// The lists of a job; problems are about what has no place on any layout.
+pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
+    let list = cutting_list(job, worked);
+    let (layouts, problems) = layouts(job, worked, &list);
+    (ShopLists { list, layouts }, problems)
+}

@@ -5,7 +5,7 @@ use kurbo::{Point, Rect};
 use super::dimension::length_runs;
 use super::plate::Plate;
 use super::table::{Column, Row, Table};
-use super::words::{length_text, plain};
+use super::words::{length_text, plain, stacked};
 use super::{Look, SheetBody, SheetKind};
 use crate::cutting::{CutRow, CuttingList};
 use crate::measure;
@@ -79,6 +79,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
         Column::figures("Length"),
         Column::figures("Width"),
         Column::figures("Thick"),
+        Column::words("Cut first to"),
         Column::words("Lipped"),
         Column::words("Remarks"),
     ];
@@ -95,6 +96,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
             (stock, thick) = (&row.stock, row.thickness);
         }
         let mut cells = sizes(row, look);
+        cells.push(stacked(&rough(row, look)));
         cells.push(plain(lipped(row, look)));
         cells.push(plain(row.remarks(|mm| length_text(look, mm))));
         if weighed {
@@ -116,6 +118,19 @@ fn sizes(row: &CutRow, look: &Look) -> Vec<Vec<Run>> {
     ]
 }
 
+/// The rough size where it is not the finished one: `902 × 296`, with the
+/// thickness where that differs too.
+fn rough(row: &CutRow, look: &Look) -> String {
+    let Some([long, wide, thick]) = row.rough else { return String::new() };
+    let differs = |rough: f64, finished: f64| (rough - finished).abs() > 0.01;
+    let mut size = format!("{} × {}", length_text(look, long), length_text(look, wide));
+    if differs(thick, row.thickness) {
+        size = format!("{size} × {}", length_text(look, thick));
+    }
+    let any = differs(long, row.length) || differs(wide, row.width) || differs(thick, row.thickness);
+    if any { size } else { String::new() }
+}
+
 /// `front 6`, by side.
 fn lipped(row: &CutRow, look: &Look) -> String {
     let edges: Vec<String> = row
@@ -134,6 +149,7 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
         Column::figures("Length"),
         Column::figures("Width"),
         Column::figures("Thick"),
+        Column::words("Cut first to"),
         Column::words("Stock"),
         Column::words("Glued to"),
         Column::words("Remarks"),
@@ -141,6 +157,7 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
     let mut table = Table::new("Lippings: finished sizes", columns);
     for row in &list.lippings {
         let mut cells = sizes(row, look);
+        cells.push(stacked(&rough(row, look)));
         cells.push(plain(row.stock.clone()));
         cells.push(plain(row.of.clone().unwrap_or_default()));
         cells.push(plain(row.remarks(|mm| length_text(look, mm))));

@@ -10,6 +10,10 @@ mod frame;
 mod general;
 mod general_sizes;
 mod hatch;
+mod layout_sheet;
+mod layout_sheet_cuts;
+mod layout_sheet_picture;
+mod layout_sheet_sticks;
 mod look;
 mod part_sheet;
 mod plate;
@@ -63,6 +67,8 @@ pub enum SheetKind {
     Part,
     /// Cutting list, lippings, fittings, finishing.
     CuttingList,
+    /// Sheet and stick layouts.
+    Layout,
     /// Steps of assembly.
     Assembly,
 }
@@ -75,6 +81,7 @@ impl SheetKind {
             Self::Section => "section",
             Self::Part => "part drawing",
             Self::CuttingList => "cutting list",
+            Self::Layout => "layout",
             Self::Assembly => "assembly order",
         }
     }

@@ -4,9 +4,9 @@ use super::plate::Plate;
 use super::table::{Column, Row, Table};
 use super::title_block::{self, SheetFields};
 use super::words::plain;
-use super::{Look, Profile, SheetBody, assembly_sheet, cutting_list, frame, general, section};
+use super::{Look, Profile, SheetBody, assembly_sheet, cutting_list, frame, general, layout_sheet, section};
 use crate::assembly::Order;
-use crate::cutting::cutting_list as list_of;
+use crate::cutting::ShopLists;
 use crate::joinery::WorkedJob;
 use crate::measure::Unit;
 use crate::model::{Job, PieceId};
@@ -14,9 +14,15 @@ use crate::paper::{Sheet, merge_close};
 use crate::problem::Problem;
 
 /// Draws the whole set of a job: general arrangement and section of each piece,
-/// part sheets, cutting list, assembly order. Problems are about what could not
+/// part sheets, cutting list, layouts, assembly order. Problems are about what could not
 /// be drawn legibly.
-pub fn draw(job: &Job, worked: &WorkedJob, orders: &[Order], look: &Look) -> (Vec<Sheet>, Vec<Problem>) {
+pub fn draw(
+    job: &Job,
+    worked: &WorkedJob,
+    lists: &ShopLists,
+    orders: &[Order],
+    look: &Look,
+) -> (Vec<Sheet>, Vec<Problem>) {
     let mut bodies: Vec<SheetBody> = Vec::new();
     let mut problems: Vec<Problem> = Vec::new();
     let with_parts: Vec<PieceId> = (0..job.pieces.len())
@@ -46,7 +52,8 @@ pub fn draw(job: &Job, worked: &WorkedJob, orders: &[Order], look: &Look) -> (Ve
         }
     }
     bodies.extend(super::part_sheets(job, worked, look));
-    bodies.extend(cutting_list::cutting_list(job, &list_of(job, worked), look));
+    bodies.extend(cutting_list::cutting_list(job, &lists.list, look));
+    bodies.extend(layout_sheet::layout_sheets(&lists.list, &lists.layouts, look));
     for order in orders {
         bodies.extend(assembly_sheet::assembly_sheets(job, worked, order, look));
     }

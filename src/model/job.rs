@@ -1,6 +1,6 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Options, Side, Stock, StockId, Word};
+use super::{Cutting, Options, Side, Stock, StockId, Word};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -37,6 +37,8 @@ pub struct Job {
     pub notes: Vec<Note>,
     /// Finishing.
     pub finish: Option<Finish>,
+    /// How the shop cuts.
+    pub cutting: Cutting,
 }
 
 /// Fields of the title block (ISO 7200).
@@ -149,6 +151,8 @@ pub struct Finish {
     pub what: String,
     /// Number of coats.
     pub coats: u32,
+    /// Square metres that a litre covers once, if given.
+    pub coverage: Option<f64>,
     /// Where it was written.
     pub origin: Origin,
 }

@@ -6,15 +6,17 @@
 //! the length (the grain), y across the width, z through the thickness, origin
 //! at the reference corner: the face mark on z = 0, the edge mark on y = 0.
 
+mod cutting;
 mod job;
 mod side;
 mod stock;
 mod word;
 
+pub use cutting::Cutting;
 pub use job::{
     Finish, Form, GrainRun, Job, JobHead, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind, SizeValue,
     Work,
 };
 pub use side::{Face, Side};
-pub use stock::{Grain, SheetSize, Stock, StockId, StockKind};
+pub use stock::{BOARD_LENGTH, Grain, SheetSize, Stock, StockId, StockKind};
 pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Takes, Turn, Word};

@@ -31,7 +31,7 @@ pub enum Grain {
     Width,
 }
 
-/// A sheet that can be bought.
+/// A sheet to be had: to buy, or an offcut on hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SheetSize {
     /// Length, mm.
@@ -40,7 +40,16 @@ pub struct SheetSize {
     pub width: f64,
     /// Price of one sheet, if given.
     pub price: Option<f64>,
+    /// How many there are; `None` when any number can be bought.
+    pub count: Option<u32>,
+    /// Whether it lies in the shop: it is used first, costs nothing and has no
+    /// edges to trim.
+    pub on_hand: bool,
 }
+
+/// Length of boards where the script does not say, mm (common practice, no
+/// source).
+pub const BOARD_LENGTH: f64 = 2400.0;
 
 /// What kind of stock.
 #[derive(Clone, Debug)]
@@ -49,7 +58,7 @@ pub enum StockKind {
     Sheet {
         /// Thickness, mm.
         thick: f64,
-        /// Sizes to buy.
+        /// Sizes to be had.
         sizes: Vec<SheetSize>,
         /// Grain.
         grain: Grain,
@@ -58,6 +67,8 @@ pub enum StockKind {
     Board {
         /// Sawn thicknesses to buy, mm, rising.
         thick: Vec<f64>,
+        /// Lengths to buy, mm, rising; empty where the script does not say.
+        lengths: Vec<f64>,
         /// Longest length to buy, mm.
         longest: Option<f64>,
         /// Widest board to buy, mm.

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Side, StockId};
+use super::{SheetSize, Side, StockId};
 use crate::geometry::DVec3;
 use crate::solid::Station;
 
@@ -116,6 +116,10 @@ pub enum OptionKind {
     /// Stations of a turned part: a list of `[along, diameter]` or
     /// `[along, diameter, "cove"]`.
     Stations,
+    /// Sheets to be had: one or a list of `#{ size: [2440, 1220], price: 96.0,
+    /// count: 2 }`, of which only the size must be given; `[2440, 1220]` is a
+    /// size alone.
+    Sheets,
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
     Turn,
 }
@@ -147,6 +151,8 @@ pub enum OptionValue {
     Stations(Vec<Station>),
     /// A turn out of the square.
     Turn(Turn),
+    /// Sheets to be had, not yet said whether to buy or on hand.
+    Sheets(Vec<SheetSize>),
 }
 
 /// A turn about a line square to two axes of the piece, right-handed: seen
@@ -224,6 +230,13 @@ impl Options {
     pub fn turn(&self, key: &str) -> Option<Turn> {
         match self.0.get(key)? {
             OptionValue::Turn(t) => Some(*t),
+            _ => None,
+        }
+    }
+    /// Sheets.
+    pub fn sheets(&self, key: &str) -> Option<&[SheetSize]> {
+        match self.0.get(key)? {
+            OptionValue::Sheets(s) => Some(s),
             _ => None,
         }
     }

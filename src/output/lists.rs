@@ -2,15 +2,18 @@
 
 use super::csv;
 use crate::File;
-use crate::cutting::{CutRow, CuttingList};
+use crate::cutting::{CutRow, CuttingList, ShopLists};
 
 /// The list files of a set. Lengths are millimetres whatever the drawings use.
-pub fn files(list: &CuttingList) -> Vec<File> {
+pub fn files(lists: &ShopLists) -> Vec<File> {
+    let list = &lists.list;
     let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
-    vec![
+    let mut files = vec![
         File { name: "-cutting-list.csv".into(), bytes: cutting_csv(list).into_bytes() },
         File { name: "-cutting-list.json".into(), bytes: json.into_bytes() },
-    ]
+    ];
+    files.extend(super::layouts::files(list, &lists.layouts));
+    files
 }
 
 /// The cutting list: parts, then lippings, then what the joints need.
@@ -24,6 +27,9 @@ fn cutting_csv(list: &CuttingList) -> String {
         "length mm",
         "width mm",
         "thickness mm",
+        "rough length mm",
+        "rough width mm",
+        "rough thickness mm",
         "long point mm",
         "short point mm",
         "lipped",
@@ -45,6 +51,7 @@ fn cutting_csv(list: &CuttingList) -> String {
 
 fn cells(kind: &str, row: &CutRow) -> Vec<String> {
     let length = |v: f64| super::number::short(v);
+    let rough = |axis: usize| row.rough.map(|size| length(size[axis])).unwrap_or_default();
     let points = row.ends.as_ref().map(|e| (length(e.long_point), length(e.short_point))).unwrap_or_default();
     let lipped: Vec<String> =
         row.lipped.iter().map(|l| format!("{} {} ({})", l.side.name(), length(l.thick), l.mark)).collect();
@@ -57,6 +64,9 @@ fn cells(kind: &str, row: &CutRow) -> Vec<String> {
         length(row.length),
         length(row.width),
         length(row.thickness),
+        rough(0),
+        rough(1),
+        rough(2),
         points.0,
         points.1,
         lipped.join("; "),

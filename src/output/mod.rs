@@ -6,6 +6,7 @@
 mod base64;
 mod csv;
 mod finish;
+mod layouts;
 pub mod lists;
 mod number;
 pub mod pdf;

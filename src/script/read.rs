@@ -7,7 +7,7 @@ use super::run::Run;
 use super::value::{Against, Between, PartRef, StockRef, describe, short};
 use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
-use crate::model::{OptionKind, OptionValue, PartId, Side, Turn};
+use crate::model::{OptionKind, OptionValue, PartId, SheetSize, Side, Turn};
 use crate::problem::{nearest, wording};
 use crate::solid::{Station, Transition};
 
@@ -78,6 +78,7 @@ impl Run {
             OptionKind::Points => self.points(value),
             OptionKind::Stations => self.stations(value),
             OptionKind::Turn => self.turn(value),
+            OptionKind::Sheets => self.sheets(value).map(OptionValue::Sheets),
             OptionKind::Span => {
                 self.span(value, axis_of(axis_key)).map(|(a, b)| OptionValue::Lengths(vec![a, b]))
             }
@@ -228,6 +229,47 @@ impl Run {
         } else {
             Ok(OptionValue::Stations(stations))
         }
+    }
+
+    /// Sheets: one or a list of `#{ size: [2440, 1220], price: 96.0, count: 2 }`
+    /// or `[2440, 1220]`.
+    fn sheets(&self, value: &Dynamic) -> Read<Vec<SheetSize>> {
+        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+            return self.sheet(value).map(|one| vec![one]);
+        };
+        // Two plain lengths are one size.
+        if list.len() == 2 && !list.iter().any(|v| v.is_map() || v.is_array()) {
+            return self.sheet(value).map(|one| vec![one]);
+        }
+        list.iter().map(|v| self.sheet(&v.flatten_clone())).collect()
+    }
+
+    /// One sheet.
+    fn sheet(&self, value: &Dynamic) -> Read<SheetSize> {
+        let map = if value.is_array() {
+            Map::from([("size".into(), value.clone())])
+        } else if let Some(map) = value.clone().try_cast::<Map>() {
+            map
+        } else {
+            return wrong_type("a sheet such as #{ size: [2440, 1220], price: 96.0 }", value);
+        };
+        if let Some(key) = map.keys().find(|k| !["size", "price", "count"].contains(&k.as_str())) {
+            let says = format!("has no key `{}`", short(key));
+            return fault_help("unknown-option", says, "a sheet has `size`, `price` and `count`".into());
+        }
+        let (length, width) = match map.get("size").map(|v| self.lengths(v)).transpose()?.as_deref() {
+            Some([length, width]) if length.min(*width) > 0.0 => (*length, *width),
+            _ => return fault("wrong-type", "needs a size of two lengths, each more than 0".into()),
+        };
+        let price = match map.get("price").map(|v| plain(v, 0.0, 1.0e6, "a price", "")).transpose()? {
+            Some(OptionValue::Number(price)) => Some(price),
+            _ => None,
+        };
+        let number = match map.get("count").map(|v| count(v, 0, 10_000)).transpose()? {
+            Some(OptionValue::Count(n)) => Some(n),
+            _ => None,
+        };
+        Ok(SheetSize { length, width, price, count: number, on_hand: false })
     }
 
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.

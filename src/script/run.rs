@@ -9,7 +9,7 @@ use rhai::NativeCallContext;
 use super::{Limits, Request, origin};
 use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
-use crate::model::{Job, JobHead, PartId};
+use crate::model::{Cutting, Job, JobHead, PartId};
 use crate::problem::Problem;
 use crate::source::{Origin, Source, Sources};
 
@@ -136,6 +136,7 @@ fn empty_job() -> Job {
         parts: Vec::new(),
         works: Vec::new(),
         grain_runs: Vec::new(),
+        cutting: Cutting::default(),
         notes: Vec::new(),
         finish: None,
     }

@@ -141,6 +141,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
                 "Ash",
                 StockKind::Board {
                     thick: vec![27.0],
+                    lengths: Vec::new(),
                     longest: None,
                     widest: None,
                     price_m3: None,
@@ -152,6 +153,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
         parts: Vec::new(),
         works: Vec::new(),
         grain_runs: Vec::new(),
+        cutting: rodwright::model::Cutting::default(),
         notes: Vec::new(),
         finish: None,
     };

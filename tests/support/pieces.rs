@@ -35,6 +35,7 @@ impl Bench {
         };
         let board = StockKind::Board {
             thick: vec![27.0],
+            lengths: Vec::new(),
             longest: None,
             widest: None,
             price_m3: None,
@@ -62,13 +63,14 @@ impl Bench {
             parts: Vec::new(),
             works: Vec::new(),
             grain_runs: Vec::new(),
+        cutting: rodwright::model::Cutting::default(),
             notes: vec![Note {
                 text: "Hang on a wall cleat fixed to studs or plugs suited to the wall; fixings by a competent person."
                     .into(),
                 part: None,
                 origin: origin(),
             }],
-            finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, origin: origin() }),
+            finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, origin: origin() }),
         };
         Self { job, worked: WorkedJob::default() }
     }

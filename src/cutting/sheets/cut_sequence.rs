@@ -63,6 +63,30 @@ pub struct Cut {
     pub high: Option<usize>,
 }
 
+impl CutKind {
+    /// Its name on sheets and in lists.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Trim => "trim",
+            Self::Rip => "rip",
+            Self::Crosscut => "crosscut",
+        }
+    }
+}
+
+impl Cut {
+    /// The edge against the fence, the sheet lying with its low corner at the
+    /// lower left.
+    pub fn edge(&self) -> &'static str {
+        match (self.axis, self.fence) {
+            (Axis::X, Fence::Low) => "left",
+            (Axis::X, Fence::High) => "right",
+            (Axis::Y, Fence::Low) => "lower",
+            (Axis::Y, Fence::High) => "upper",
+        }
+    }
+}
+
 /// The panels and cuts of one sheet.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct CutSequence {

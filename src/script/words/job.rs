@@ -4,7 +4,7 @@ use rhai::Dynamic;
 
 use super::{Call, Does, option, value};
 use crate::measure::Unit;
-use crate::model::{Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
+use crate::model::{Cutting, Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
 use crate::problem::Problem;
 use crate::script::marks;
 use crate::script::run::Run;
@@ -12,6 +12,7 @@ use crate::script::run::Run;
 /// The words.
 pub(super) const WORDS: &[(&Word, Does)] = &[
     (&JOB, Does { act: job, spoilt: || Dynamic::UNIT }),
+    (&CUTTING, Does { act: cutting, spoilt: || Dynamic::UNIT }),
     (&PIECE, Does { act: piece, spoilt: || Dynamic::UNIT }),
     (&FINISH, Does { act: finish, spoilt: || Dynamic::UNIT }),
     (&NOTE, Does { act: note, spoilt: || Dynamic::UNIT }),
@@ -65,6 +66,70 @@ fn job(run: &mut Run, call: &Call) -> Dynamic {
     Dynamic::UNIT
 }
 
+static CUTTING: Word = Word {
+    name: "cutting",
+    args: &[],
+    options: &[
+        option("kerf", length_to(20.0), "3.2 mm", "width of the saw cut"),
+        option("edge_trim", length_to(200.0), "10 mm", "taken off each edge of a bought sheet first"),
+        option("end_trim", length_to(500.0), "20 mm", "taken off both ends of a board"),
+        option(
+            "levels",
+            OptionKind::Count { min: 2, max: 8 },
+            "4",
+            "how often a sheet may be divided before a part is free: 2 is rips, then crosscuts",
+        ),
+        option(
+            "mitre",
+            length_to(50.0),
+            "1 mm",
+            "left on each mitred or bevelled end until that cut is made",
+        ),
+        option(
+            "lipped",
+            length_to(50.0),
+            "2 mm",
+            "left on a panel across from its lipping, sawn off when the lipping is on",
+        ),
+        option("length", length_to(200.0), "12.5 mm", "left on the length of solid parts"),
+        option("width", length_to(100.0), "5 mm", "left on the width of solid parts"),
+        option("planing", length_to(50.0), "3 mm", "taken off the thickness of sawn boards"),
+        option("lipping_length", length_to(300.0), "20 mm", "left on the length of lippings"),
+        option("offcut", length_to(2000.0), "150 mm", "least side of an offcut worth keeping"),
+        option("waste", OptionKind::Ratio { min: 0.0, max: 200.0 }, "15", "per cent of board bought besides"),
+    ],
+    says: "how the shop cuts, where it differs from the usual",
+    rule: "length and width left on solid parts: E. Joyce, The Technique of Furniture Making; planing: I. S. Griffith, \
+           1912; the rest common practice, no source",
+    example: "cutting(#{ kerf: 2.8, edge_trim: 12, levels: 3 });",
+};
+
+/// A length from nothing to `max` mm.
+const fn length_to(max: f64) -> OptionKind {
+    OptionKind::Length { min: 0.0, max }
+}
+
+fn cutting(run: &mut Run, call: &Call) -> Dynamic {
+    let rules = &mut run.job.cutting;
+    let given = |key: &str, usual: f64| call.options.number(key).unwrap_or(usual);
+    let levels = call.options.count("levels").and_then(|n| u8::try_from(n).ok());
+    *rules = Cutting {
+        kerf: given("kerf", rules.kerf),
+        edge_trim: given("edge_trim", rules.edge_trim),
+        end_trim: given("end_trim", rules.end_trim),
+        levels: levels.unwrap_or(rules.levels),
+        mitre: given("mitre", rules.mitre),
+        lipped: given("lipped", rules.lipped),
+        length: given("length", rules.length),
+        width: given("width", rules.width),
+        planing: given("planing", rules.planing),
+        lipping_length: given("lipping_length", rules.lipping_length),
+        offcut: given("offcut", rules.offcut),
+        waste: given("waste", rules.waste),
+    };
+    Dynamic::UNIT
+}
+
 static PIECE: Word = Word {
     name: "piece",
     args: &[value("name", OptionKind::Text)],
@@ -94,7 +159,15 @@ pub(in crate::script) fn end_piece(run: &mut Run) {
 static FINISH: Word = Word {
     name: "finish",
     args: &[value("what", OptionKind::Text)],
-    options: &[option("coats", OptionKind::Count { min: 1, max: 20 }, "1", "number of coats")],
+    options: &[
+        option("coats", OptionKind::Count { min: 1, max: 20 }, "1", "number of coats"),
+        option(
+            "coverage",
+            OptionKind::Ratio { min: 0.1, max: 1000.0 },
+            "unknown",
+            "square metres one litre covers once, as its maker says",
+        ),
+    ],
     says: "says how the job is finished",
     rule: "",
     example: "finish(\"Hard-wax oil\", #{ coats: 2 });",
@@ -114,6 +187,7 @@ fn finish(run: &mut Run, call: &Call) -> Dynamic {
     run.job.finish = Some(Finish {
         what: call.options.text("what").unwrap_or_default().to_owned(),
         coats: call.options.count("coats").unwrap_or(1),
+        coverage: call.options.number("coverage"),
         origin: call.origin,
     });
     Dynamic::UNIT

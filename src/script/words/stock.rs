@@ -55,6 +55,20 @@ static SHEET: Word = Word {
             "along which side of the sheet the grain runs",
         ),
         option("price", AMOUNT, "unknown", "price of one sheet"),
+        option(
+            "sheets",
+            OptionKind::Sheets,
+            "the one `sheet`",
+            "further sizes to buy, with the price of each: [#{ size: [3050, 1525], price: 148.0 }]; `count` where \
+             only so many are to be had",
+        ),
+        option(
+            "on_hand",
+            OptionKind::Sheets,
+            "none",
+            "sheets and offcuts in the shop, used first: [#{ size: [1200, 610], count: 2 }], one of each where no \
+             `count` is said",
+        ),
         DENSITY,
     ],
     says: "plywood and other boards bought in sheets",
@@ -67,6 +81,12 @@ static BOARD: Word = Word {
     args: &[value("name", OptionKind::Text)],
     options: &[
         option("thick", OptionKind::Lengths, "not said", "sawn thicknesses to be had, such as [27, 34]"),
+        option(
+            "lengths",
+            OptionKind::Lengths,
+            "`longest`, else 2400 mm (common practice, no source)",
+            "lengths of board to be had, such as [2400, 3000]",
+        ),
         option("longest", length_from(1.0), "not said", "longest board to be had"),
         option("widest", length_from(1.0), "not said", "widest board to be had"),
         option("price_m3", AMOUNT, "unknown", "price of a cubic metre"),
@@ -123,10 +143,10 @@ fn species(call: &Call) -> Option<String> {
 
 fn sheet(run: &mut Run, call: &Call) -> Dynamic {
     let price = call.options.number("price");
-    let sizes = match call.options.lengths("sheet") {
+    let mut sizes = match call.options.lengths("sheet") {
         None => Vec::new(),
         Some([length, width]) if length.min(*width) > 0.0 => {
-            vec![SheetSize { length: *length, width: *width, price }]
+            vec![SheetSize { length: *length, width: *width, price, count: None, on_hand: false }]
         }
         Some(_) => {
             let at = run.key_origin(call.origin, "sheet");
@@ -141,6 +161,9 @@ fn sheet(run: &mut Run, call: &Call) -> Dynamic {
             return no_stock();
         }
     };
+    sizes.extend_from_slice(call.options.sheets("sheets").unwrap_or_default());
+    let on_hand = call.options.sheets("on_hand").unwrap_or_default().iter();
+    sizes.extend(on_hand.map(|s| SheetSize { count: s.count.or(Some(1)), on_hand: true, ..*s }));
     let grain = match call.options.text("grain") {
         Some("length") => Grain::Length,
         Some("width") => Grain::Width,
@@ -161,8 +184,20 @@ fn board(run: &mut Run, call: &Call) -> Dynamic {
         return no_stock();
     }
     thick.sort_by(f64::total_cmp);
+    let mut lengths = call.options.lengths("lengths").unwrap_or_default().to_vec();
+    if lengths.iter().any(|l| *l <= 0.0) {
+        let at = run.key_origin(call.origin, "lengths");
+        run.report(
+            Problem::error("out-of-range", "`lengths` of `board_stock` holds a length no board has")
+                .at(at)
+                .help("list the lengths to be had: `lengths: [2400, 3000]`"),
+        );
+        return no_stock();
+    }
+    lengths.sort_by(f64::total_cmp);
     let kind = StockKind::Board {
         thick,
+        lengths,
         longest: call.options.number("longest"),
         widest: call.options.number("widest"),
         price_m3: call.options.number("price_m3"),

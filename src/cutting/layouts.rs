@@ -1,0 +1,129 @@
+//! The layouts of a job: every part of sheet goods and of boards laid out on
+//! what can be bought or lies in the shop.
+
+use super::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan};
+use super::sticks::{StickJob, StickLayout, StickPlan};
+use super::{CuttingList, sheet_jobs, stick_jobs};
+use crate::joinery::WorkedJob;
+use crate::model::{Job, SheetSize, StockId};
+use crate::problem::Problem;
+
+/// All layouts of a job.
+#[derive(Clone, Debug, Default)]
+pub struct Layouts {
+    /// One for each sheet stock that parts are cut from, in script order.
+    pub sheets: Vec<SheetCutting>,
+    /// One for each section that is cut from boards, in script order, thicker
+    /// and wider first.
+    pub sticks: Vec<StickCutting>,
+}
+
+/// A layout that is cut one or more times.
+#[derive(Clone, Debug)]
+pub struct Alike<T> {
+    /// The layout.
+    pub layout: T,
+    /// How many sheets or sticks are cut by it.
+    pub count: usize,
+}
+
+/// The layouts of one sheet stock.
+#[derive(Clone, Debug)]
+pub struct SheetCutting {
+    /// The stock.
+    pub stock: StockId,
+    /// Its name.
+    pub name: String,
+    /// Its thickness, mm.
+    pub thick: f64,
+    /// Whether it has a grain.
+    pub grained: bool,
+    /// The job as it was laid out; its parts are rows of the cutting list.
+    pub job: SheetJob,
+    /// For each part of `job`, its row in [`CuttingList::parts`].
+    pub rows: Vec<usize>,
+    /// For each sheet of `job`, what it is.
+    pub sizes: Vec<SheetSize>,
+    /// The plan.
+    pub plan: SheetPlan,
+    /// Its layouts, each once, with the cuts of each.
+    pub layouts: Vec<(Alike<SheetLayout>, CutSequence)>,
+}
+
+/// The layouts of one section of solid timber.
+#[derive(Clone, Debug)]
+pub struct StickCutting {
+    /// The stock.
+    pub stock: StockId,
+    /// Its name.
+    pub name: String,
+    /// Sawn thickness of the boards, mm; where the script names none thick
+    /// enough, what the parts and planing need.
+    pub thick: f64,
+    /// Width ripped from the board, mm.
+    pub width: f64,
+    /// The job as it was laid out.
+    pub job: StickJob,
+    /// For each part of `job`, what is cut as one length there.
+    pub members: Vec<StickMember>,
+    /// The plan.
+    pub plan: StickPlan,
+    /// Its layouts, each once.
+    pub layouts: Vec<Alike<StickLayout>>,
+}
+
+/// What is cut as one length from a stick.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StickMember {
+    /// Rows of the cutting list in order: one, or the members of a grain run.
+    pub rows: Vec<StickRow>,
+    /// Pieces side by side that are glued up to one part's width.
+    pub staves: usize,
+}
+
+/// A row of the cutting list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StickRow {
+    /// A row of [`CuttingList::parts`].
+    Part(usize),
+    /// A row of [`CuttingList::lippings`].
+    Lipping(usize),
+}
+
+/// Lays out everything on `list`. Problems are about what has no place and
+/// what cannot be laid out.
+pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, Vec<Problem>) {
+    let mut problems = Vec::new();
+    let sheets = sheet_jobs::cut_sheets(job, worked, list, &mut problems);
+    let sticks = stick_jobs::cut_boards(job, worked, list, &mut problems);
+    (Layouts { sheets, sticks }, problems)
+}
+
+impl StickRow {
+    /// The row itself.
+    pub fn of(self, list: &CuttingList) -> Option<&super::CutRow> {
+        match self {
+            Self::Part(row) => list.parts.get(row),
+            Self::Lipping(row) => list.lippings.get(row),
+        }
+    }
+}
+
+/// A length in the 0.1 mm of the layouts, rounded up, so that nothing is cut
+/// short.
+#[allow(clippy::cast_possible_truncation, reason = "parts are shorter than 100 m")]
+pub(super) fn tenths(mm: f64) -> i64 {
+    libm::ceil(mm * 10.0 - 1e-6) as i64
+}
+
+/// Puts layouts that are alike together, in the order they are first met.
+pub(super) fn together<T>(all: Vec<T>, alike: impl Fn(&T, &T) -> bool) -> Vec<Alike<T>> {
+    let mut list: Vec<Alike<T>> = Vec::new();
+    for layout in all {
+        match list.iter_mut().find(|have| alike(&have.layout, &layout)) {
+            Some(have) => have.count += 1,
+            None => list.push(Alike { layout, count: 1 }),
+        }
+    }
+    list
+}

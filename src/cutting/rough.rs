@@ -1,0 +1,67 @@
+//! Rough sizes: what a part is cut to before it is mitred, lipped and trimmed.
+
+use super::ends::slope;
+use crate::geometry::DVec3;
+use crate::joinery::{PartSource, WorkedJob, WorkedPart};
+use crate::model::{Cutting, Job, StockKind};
+
+/// Left on the thickness of a lipping, whose sawn face is planed when it is
+/// on, mm (common practice, no source).
+const LIPPING_PLANING: f64 = 2.0;
+
+/// Length, width and thickness that part `index` is first cut to, mm; for
+/// solid parts the thickness before planing is the sawn thickness bought and
+/// is not in it. `None` for what is not cut in the shop.
+pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64; 3]> {
+    let part = worked.parts.get(index)?;
+    let rules = &job.cutting;
+    let [long, wide, thick] = part.size.to_array();
+    if matches!(part.source, PartSource::Lipping { .. }) {
+        return Some([long + rules.lipping_length, wide + rules.width, thick + LIPPING_PLANING]);
+    }
+    match job.stock.get(part.stock.0)?.kind {
+        StockKind::Sheet { .. } => {
+            let sides = lipped_sides(worked, index);
+            let more = |axis| left_on(part, rules, &sides, axis);
+            Some([long + more(DVec3::X), wide + more(DVec3::Y), thick])
+        }
+        StockKind::Board { .. } => {
+            let sawn = mitred(part, rules, DVec3::X);
+            // A stick that is mitred is planed first and needs no more than the
+            // mitres take.
+            let more = if sawn > 0.0 || has_slope(part) { sawn } else { rules.length };
+            Some([long + more, wide + rules.width, thick])
+        }
+        StockKind::Blank { .. } => Some([long + rules.length, wide + rules.width, thick + rules.width]),
+        StockKind::Glass { .. } | StockKind::Bought => None,
+    }
+}
+
+/// Whether an end is mitred or bevelled.
+fn has_slope(part: &WorkedPart) -> bool {
+    [DVec3::X, -DVec3::X].into_iter().any(|way| slope(part, way).is_some())
+}
+
+/// What mitres and bevels at both ends of `axis` take, mm.
+fn mitred(part: &WorkedPart, rules: &Cutting, axis: DVec3) -> f64 {
+    [axis, -axis].into_iter().filter(|way| slope(part, *way).is_some()).map(|_| rules.mitre).sum()
+}
+
+/// What is left on a panel along `axis`: for its mitres, and for trimming the
+/// edge across from a lipping where that edge has none.
+fn left_on(part: &WorkedPart, rules: &Cutting, lipped: &[DVec3], axis: DVec3) -> f64 {
+    let lipping = |way: DVec3| lipped.iter().any(|side| side.dot(way) > 0.9);
+    let trimmed = lipping(axis) != lipping(-axis);
+    let mitred = mitred(part, rules, axis);
+    if trimmed { mitred.max(rules.lipped) } else { mitred }
+}
+
+/// The ways the lipped sides of part `of` look, in its own coordinates.
+fn lipped_sides(worked: &WorkedJob, of: usize) -> Vec<DVec3> {
+    let Some(part) = worked.parts.get(of) else { return Vec::new() };
+    let mine = worked.parts.iter().filter_map(|other| match other.source {
+        PartSource::Lipping { of: on, side } if on == of => Some(part.at.local_dir(side.normal())),
+        _ => None,
+    });
+    mine.collect()
+}

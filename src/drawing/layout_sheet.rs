@@ -1,0 +1,284 @@
+//! Layout sheets: each distinct sheet layout once, to scale, with the sequence
+//! of its cuts.
+
+use kurbo::{Point, Rect};
+
+use super::layout_sheet_cuts::{cuts, unlabelled};
+use super::layout_sheet_picture::{Picture, picture};
+use super::plate::{LINE_PITCH, Lettering, Plate};
+use super::table::Table;
+use super::words::{length_text, stacked, wrap};
+use super::{Look, Scale, SheetBody, SheetKind};
+use crate::cutting::sheets::{CutSequence, SheetLayout};
+use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting};
+use crate::paper::Weight;
+
+/// Height of text in tables and notes, mm.
+pub(super) const TEXT: f64 = 2.5;
+/// Height of headings, mm.
+const HEADING: f64 = 3.5;
+/// White between a picture and what stands beside or below it, mm.
+const BESIDE: f64 = 7.0;
+/// The largest scale of a layout.
+const MOST: f64 = 0.2;
+/// A table below a picture has at least this much room there, else it stands
+/// on the next sheet, mm.
+const LEAST_TABLE: f64 = 35.0;
+/// A table whose words are broken stays at least this wide, mm.
+const LEAST_WIDTH: f64 = 105.0;
+
+/// One layout with what it belongs to.
+struct Subject<'a> {
+    list: &'a CuttingList,
+    cutting: &'a SheetCutting,
+    one: &'a Alike<SheetLayout>,
+    sequence: &'a CutSequence,
+    look: &'a Look,
+}
+
+/// How a layout stands on its sheet.
+struct Arranged {
+    scale: Scale,
+    /// The picture, trims included.
+    at: Rect,
+    /// Where the table of cuts begins; on the next sheet where there is no room.
+    table: Option<Place>,
+}
+
+/// Room for a table.
+#[derive(Clone, Copy, Debug)]
+struct Place {
+    /// Its upper left corner.
+    at: Point,
+    width: f64,
+    /// How far down it may go.
+    floor: f64,
+}
+
+/// The layout sheets of a job: sheets first, then sticks.
+pub(super) fn layout_sheets(list: &CuttingList, layouts: &Layouts, look: &Look) -> Vec<SheetBody> {
+    let mut bodies = Vec::new();
+    for cutting in &layouts.sheets {
+        for (one, sequence) in &cutting.layouts {
+            bodies.extend(sheets_of(&Subject { list, cutting, one, sequence, look }));
+        }
+    }
+    bodies.extend(super::layout_sheet_sticks::stick_sheets(list, &layouts.sticks, look));
+    bodies
+}
+
+/// The sheets of one layout: the picture and its cuts, which run on to further
+/// sheets if they must.
+fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
+    let look = subject.look;
+    let title = title(subject);
+    let size = bare(subject);
+    let notes = notes(subject);
+    let table = cuts(subject.list, subject.cutting, subject.sequence, look);
+    let indent = if subject.cutting.grained { 34.0 } else { 0.0 };
+    let arranged = arrange(look, size, (&notes, indent), &table);
+    let mut plate = Plate::new(look);
+    let at = arranged.at;
+    plate.text((at.x0, at.y0 - 4.0), heading(subject), Lettering::title(HEADING));
+    let drawn = picture(
+        &mut plate,
+        &Picture {
+            list: subject.list,
+            cutting: subject.cutting,
+            layout: &subject.one.layout,
+            look,
+            at,
+            scale: arranged.scale,
+        },
+    );
+    let mut y = at.y1 + 4.0 + TEXT;
+    super::layout_sheet_picture::grain(
+        &mut plate,
+        subject.cutting.grained,
+        Point::new(at.x0, y - TEXT / 2.0),
+    );
+    for line in broken(&notes, at.width(), indent) {
+        plate.runs((at.x0 + indent, y), stacked(&line), Lettering::note(TEXT));
+        y += LINE_PITCH * TEXT;
+    }
+    let mut tables = vec![table];
+    tables.extend(unlabelled(subject.list, subject.cutting, &drawn, look));
+    let mut bodies =
+        vec![SheetBody { scale: Some(arranged.scale), ..SheetBody::new(SheetKind::Layout, title.clone()) }];
+    let mut plates = vec![plate];
+    run_on(&mut plates, &tables, arranged.table, look);
+    while bodies.len() < plates.len() {
+        bodies.push(SheetBody::new(SheetKind::Layout, title.clone()));
+    }
+    for (body, plate) in bodies.iter_mut().zip(plates) {
+        body.marks = plate.marks;
+    }
+    bodies
+}
+
+/// Sets tables one under the other from `first` on, then on further sheets.
+fn run_on(plates: &mut Vec<Plate>, tables: &[Table], first: Option<Place>, look: &Look) {
+    let area = look.room().above();
+    let fresh = Place { at: area.origin(), width: area.width(), floor: area.y1 };
+    let mut place = first.unwrap_or(fresh);
+    if first.is_none() {
+        plates.push(Plate::new(look));
+    }
+    for table in tables {
+        let mut next = 0;
+        let mut tries = 0;
+        while next < table.rows.len() && tries < 2 {
+            let set = table.set(TEXT, place.width);
+            let Some(plate) = plates.last_mut() else { return };
+            let drawn = set.draw(plate, place.at, next, place.floor);
+            tries = if drawn.next == next { tries + 1 } else { 0 };
+            next = drawn.next;
+            place.at.y = drawn.bottom + BESIDE;
+            if next < table.rows.len() {
+                plates.push(Plate::new(look));
+                place = fresh;
+            }
+        }
+    }
+}
+
+/// `Ash plywood 18: layout`.
+fn title(subject: &Subject<'_>) -> String {
+    let thick = length_text(subject.look, subject.cutting.thick);
+    format!("{} {thick}: sheet layout", subject.cutting.name)
+}
+
+/// The line over the picture.
+fn heading(subject: &Subject<'_>) -> String {
+    let look = subject.look;
+    let size = subject.cutting.sizes.get(subject.one.layout.sheet);
+    let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
+    let hand = if size.is_some_and(|size| size.on_hand) { " from the shop" } else { "" };
+    format!(
+        "{} off: {}, {} thick, {} × {}{hand}",
+        subject.one.count,
+        subject.cutting.name,
+        length_text(look, subject.cutting.thick),
+        length_text(look, long),
+        length_text(look, wide),
+    )
+}
+
+/// Bare size of the sheet, mm.
+fn bare(subject: &Subject<'_>) -> [f64; 2] {
+    let sheet = subject.cutting.job.sheets.get(subject.one.layout.sheet);
+    sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| side as f64 / 10.0))
+}
+
+/// What stands under the picture: kerf and trim, and the runs.
+fn notes(subject: &Subject<'_>) -> Vec<String> {
+    let look = subject.look;
+    let job = &subject.cutting.job;
+    let show = |tenths: i64| length_text(look, tenths as f64 / 10.0);
+    let trim = job.sheets.get(subject.one.layout.sheet).map_or(0, |sheet| sheet.trim[0]);
+    let trimmed =
+        if trim > 0 { format!("{} off each edge first", show(trim)) } else { "no edge trimmed".into() };
+    let mut lines =
+        vec![format!("Saw cut {}; {trimmed}. Sizes are rough: see the cutting list.", show(job.kerf))];
+    let mut said: Vec<&[usize]> = Vec::new();
+    for run in runs_on(&subject.one.layout) {
+        let Some(run) = job.runs.get(run).filter(|run| !said.contains(&run.parts.as_slice())) else {
+            continue;
+        };
+        said.push(&run.parts);
+        let names: Vec<String> = run
+            .parts
+            .iter()
+            .filter_map(|part| subject.list.parts.get(*subject.cutting.rows.get(*part)?))
+            .map(|row| format!("{} {}", row.mark, row.name))
+            .collect();
+        lines.push(format!(
+            "The grain runs on through {}: cut from one strip in this order, same face up.",
+            names.join(", ")
+        ));
+    }
+    lines
+}
+
+/// Runs on a layout in the order their first parts are met.
+fn runs_on(layout: &SheetLayout) -> Vec<usize> {
+    let mut runs = Vec::new();
+    super::layout_sheet_picture::each_leaf(&layout.usable, &mut |piece| {
+        if let crate::cutting::sheets::What::Part { run: Some(place), .. } = &piece.what
+            && !runs.contains(&place.run)
+        {
+            runs.push(place.run);
+        }
+    });
+    runs
+}
+
+/// Finds the largest scale at which the picture stands on the sheet with its
+/// whole table, beside it or below it; else with the beginning of it.
+fn arrange(look: &Look, size: [f64; 2], (notes, indent): (&[String], f64), table: &Table) -> Arranged {
+    let area = look.room().above();
+    let place = |scale: Scale| {
+        let origin = (area.x0, area.y0 + HEADING + 4.0);
+        let at = Rect::from_origin_size(origin, (size[0] * scale.factor, size[1] * scale.factor));
+        let lines = broken(notes, at.width(), indent).len() as f64;
+        let foot = at.y1 + 6.0 + LINE_PITCH * TEXT * lines;
+        (at, foot)
+    };
+    let stands = |scale: Scale| {
+        let (at, foot) = place(scale);
+        at.x1 <= area.x1 && foot <= area.y1
+    };
+    let whole = |scale: Scale| stands(scale) && table_place(look, table, place(scale), true).is_some();
+    let begun = |scale: Scale| stands(scale) && table_place(look, table, place(scale), false).is_some();
+    let least = super::series(look).last().copied();
+    let scale = Scale::largest(look, MOST, whole)
+        .or_else(|| Scale::largest(look, MOST, begun))
+        .or_else(|| Scale::largest(look, MOST, stands))
+        .or(least)
+        .unwrap_or(Scale { factor: 0.001, name: "1:1000" });
+    let table = table_place(look, table, place(scale), true)
+        .or_else(|| table_place(look, table, place(scale), false));
+    Arranged { scale, at: place(scale).0, table }
+}
+
+/// Where the table of cuts stands: beside the picture, below it, or beside it
+/// with its words broken, whichever first takes all of it, or at least its
+/// beginning where not the whole is asked for.
+fn table_place(look: &Look, table: &Table, (at, foot): (Rect, f64), whole: bool) -> Option<Place> {
+    let room = look.room();
+    let area = room.above();
+    let natural = table.set(TEXT, f64::MAX);
+    let right =
+        Place { at: Point::new(at.x1 + BESIDE, area.y0), width: area.x1 - at.x1 - BESIDE, floor: area.y1 };
+    // Where it clears the title block it may go to the foot of the sheet.
+    let left = natural.width() <= room.beside().width();
+    let (width, floor) =
+        if left { (room.beside().width(), room.beside().y1) } else { (area.width(), area.y1) };
+    let below = Place { at: Point::new(area.x0, foot + BESIDE), width, floor };
+    let goes = |place: Place, most: f64| {
+        let need = if place.width < most {
+            table.set(TEXT, place.width).full_height()
+        } else {
+            natural.full_height()
+        };
+        let room = place.floor - place.at.y;
+        if whole { need <= room } else { LEAST_TABLE.min(need) <= room }
+    };
+    let wide = natural.width();
+    if right.width >= wide && goes(right, wide) {
+        return Some(right);
+    }
+    if below.width >= wide && goes(below, wide) {
+        return Some(below);
+    }
+    if right.width >= LEAST_WIDTH.min(wide) && goes(right, wide) {
+        return Some(right);
+    }
+    goes(below, wide).then_some(below)
+}
+
+/// Notes broken to the width of a picture, but no narrower than reads well.
+fn broken(notes: &[String], width: f64, indent: f64) -> Vec<String> {
+    let width = (width - indent).max(80.0);
+    notes.iter().flat_map(|note| wrap(note, TEXT, Weight::Regular, width)).collect()
+}

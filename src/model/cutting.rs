@@ -1,0 +1,55 @@
+//! How the shop cuts: kerf, trims, and what is left on parts for later cuts.
+
+/// Figures of the saw and allowances, mm where nothing else is said.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cutting {
+    /// Width of the saw cut.
+    pub kerf: f64,
+    /// Taken off each edge of a bought sheet before anything else.
+    pub edge_trim: f64,
+    /// Taken off both ends of a bought board.
+    pub end_trim: f64,
+    /// How often a sheet may be divided before a part is cut out, the cut that
+    /// trims it counted.
+    pub levels: u8,
+    /// Left on each mitred or bevelled end until that cut is made.
+    pub mitre: f64,
+    /// Left on a lipped panel on the edge across from the lipping, sawn off
+    /// when the lipping is on.
+    pub lipped: f64,
+    /// Left on the length of solid parts.
+    pub length: f64,
+    /// Left on the width of solid parts.
+    pub width: f64,
+    /// Taken off the thickness of sawn boards when they are planed.
+    pub planing: f64,
+    /// Left on the length of lippings.
+    pub lipping_length: f64,
+    /// An offcut with both sides at least this long is kept.
+    pub offcut: f64,
+    /// Bought over and above the boards of the layouts, per cent.
+    pub waste: f64,
+}
+
+impl Default for Cutting {
+    /// Length and width of solid parts: E. Joyce, *The Technique of Furniture
+    /// Making*. Planing: an eighth of an inch in I. S. Griffith, *Essentials of
+    /// Woodworking* and his course books of 1912, here 3 mm. The rest is common
+    /// practice, no source.
+    fn default() -> Self {
+        Self {
+            kerf: 3.2,
+            edge_trim: 10.0,
+            end_trim: 20.0,
+            levels: 4,
+            mitre: 1.0,
+            lipped: 2.0,
+            length: 12.5,
+            width: 5.0,
+            planing: 3.0,
+            lipping_length: 20.0,
+            offcut: 150.0,
+            waste: 15.0,
+        }
+    }
+}

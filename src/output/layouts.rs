@@ -1,0 +1,217 @@
+//! The layouts as CSV and JSON: one row for each piece on each layout, and for
+//! the JSON the cuts too. Lengths are millimetres.
+
+use super::csv;
+use super::number::short;
+use crate::File;
+use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
+use crate::cutting::sticks::{StickLayout, StickPiece};
+use crate::cutting::{Alike, CutRow, CuttingList, Layouts, SheetCutting, StickCutting};
+
+/// One layout.
+#[derive(serde::Serialize)]
+struct Layout {
+    /// `sheet` or `stick`.
+    kind: &'static str,
+    /// How many are cut by it.
+    count: usize,
+    /// The stock.
+    stock: String,
+    /// Thickness as bought, mm.
+    thickness: f64,
+    /// Length of the sheet or stick, mm.
+    length: f64,
+    /// Width of the sheet, or ripped for the stick, mm.
+    width: f64,
+    /// Whether it lies in the shop.
+    on_hand: bool,
+    /// What is cut from it.
+    pieces: Vec<Placed>,
+    /// The cuts in order; none for sticks, which are cut from the first piece
+    /// to the last.
+    cuts: Vec<Cut>,
+}
+
+/// A part or offcut on a layout.
+#[derive(serde::Serialize)]
+struct Placed {
+    /// `part` or `offcut`.
+    what: &'static str,
+    /// Number with its hand, or several where a run is cut as one length.
+    mark: String,
+    /// Name.
+    name: String,
+    /// From the left end, mm.
+    x: f64,
+    /// From the foot, mm.
+    y: f64,
+    /// Size along x, mm.
+    along_x: f64,
+    /// Size along y, mm.
+    along_y: f64,
+    /// For a part of a grain run, which of its parts it is, from 1.
+    in_run: Option<usize>,
+}
+
+/// One cut.
+#[derive(serde::Serialize)]
+struct Cut {
+    /// `trim`, `rip` or `crosscut`.
+    kind: &'static str,
+    /// Corner of the panel taken up, x and y on the sheet, mm.
+    panel_at: [f64; 2],
+    /// Its size along x and y, mm.
+    panel_size: [f64; 2],
+    /// Fence to blade, mm.
+    fence: f64,
+    /// Which edge lies against the fence.
+    edge: &'static str,
+    /// Number of the part the piece at the fence is, if it is finished.
+    part: Option<String>,
+}
+
+/// The layout files of a set; none where nothing is laid out.
+pub(super) fn files(list: &CuttingList, layouts: &Layouts) -> Vec<File> {
+    let sheets = layouts.sheets.iter().flat_map(|cutting| of_sheets(list, cutting));
+    let all: Vec<Layout> = sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
+    if all.is_empty() {
+        return Vec::new();
+    }
+    let json = serde_json::to_string_pretty(&all).unwrap_or_default() + "\n";
+    vec![
+        File { name: "-layouts.csv".into(), bytes: table(&all).into_bytes() },
+        File { name: "-layouts.json".into(), bytes: json.into_bytes() },
+    ]
+}
+
+/// A length of the layouts in mm.
+fn mm(tenths: i64) -> f64 {
+    tenths as f64 / 10.0
+}
+
+fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
+    let layout = |(one, sequence): &(Alike<SheetLayout>, CutSequence)| {
+        let size = cutting.sizes.get(one.layout.sheet);
+        let mut pieces = Vec::new();
+        leaves(list, cutting, &one.layout.usable, &mut pieces);
+        let panel = |index: usize| sequence.panels.get(index);
+        let cut = |cut: &sheets::Cut| {
+            let at_fence = if cut.fence == Fence::Low { cut.low } else { cut.high };
+            let part = at_fence.and_then(panel).and_then(|panel| match panel.becomes {
+                Becomes::Part(part) => Some(row(list, cutting, part)?.mark.clone()),
+                Becomes::CutUp | Becomes::Offcut => None,
+            });
+            Cut {
+                kind: cut.kind.name(),
+                panel_at: panel(cut.panel).map_or([0.0; 2], |panel| panel.at.map(mm)),
+                panel_size: panel(cut.panel).map_or([0.0; 2], |panel| panel.size.map(mm)),
+                fence: mm(cut.distance),
+                edge: cut.edge(),
+                part,
+            }
+        };
+        Layout {
+            kind: "sheet",
+            count: one.count,
+            stock: cutting.name.clone(),
+            thickness: cutting.thick,
+            length: size.map_or(0.0, |size| size.length),
+            width: size.map_or(0.0, |size| size.width),
+            on_hand: size.is_some_and(|size| size.on_hand),
+            pieces,
+            cuts: sequence.cuts.iter().map(cut).collect(),
+        }
+    };
+    cutting.layouts.iter().map(layout).collect()
+}
+
+/// The row of the cutting list that a part of a sheet job is.
+fn row<'a>(list: &'a CuttingList, cutting: &SheetCutting, part: usize) -> Option<&'a CutRow> {
+    list.parts.get(*cutting.rows.get(part)?)
+}
+
+/// Collects the parts and offcuts of a piece.
+fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut Vec<Placed>) {
+    let (what, part, in_run) = match &piece.what {
+        What::Divided { pieces, .. } => {
+            pieces.iter().for_each(|inner| leaves(list, cutting, inner, found));
+            return;
+        }
+        What::Part { part, run, .. } => ("part", row(list, cutting, *part), run.map(|run| run.member + 1)),
+        What::Offcut => ("offcut", None, None),
+    };
+    found.push(Placed {
+        what,
+        mark: part.map(|row| row.mark.clone()).unwrap_or_default(),
+        name: part.map(|row| row.name.clone()).unwrap_or_default(),
+        x: mm(piece.at[0]),
+        y: mm(piece.at[1]),
+        along_x: mm(piece.size[0]),
+        along_y: mm(piece.size[1]),
+        in_run,
+    });
+}
+
+fn of_sticks(list: &CuttingList, cutting: &StickCutting) -> Vec<Layout> {
+    let named = |part: usize, what: fn(&CutRow) -> &str, between: &str| {
+        let rows = cutting.members.get(part).map(|member| member.rows.as_slice()).unwrap_or_default();
+        rows.iter().filter_map(|row| row.of(list)).map(what).collect::<Vec<_>>().join(between)
+    };
+    let layout = |one: &Alike<StickLayout>| {
+        let length = cutting.job.sticks.get(one.layout.stick).map_or(0, |stick| stick.length);
+        let piece = |piece: &StickPiece| Placed {
+            what: "part",
+            mark: named(piece.part, |row| &row.mark, " + "),
+            name: named(piece.part, |row| &row.name, " + "),
+            x: mm(piece.at),
+            y: 0.0,
+            along_x: mm(cutting.job.parts.get(piece.part).map_or(0, |part| part.length)),
+            along_y: cutting.width,
+            in_run: None,
+        };
+        Layout {
+            kind: "stick",
+            count: one.count,
+            stock: cutting.name.clone(),
+            thickness: cutting.thick,
+            length: mm(length),
+            width: cutting.width,
+            on_hand: false,
+            pieces: one.layout.pieces.iter().map(piece).collect(),
+            cuts: Vec::new(),
+        }
+    };
+    cutting.layouts.iter().map(layout).collect()
+}
+
+/// All pieces as rows.
+fn table(all: &[Layout]) -> String {
+    let head = [
+        "layout", "count", "kind", "stock", "thickness mm", "sheet length mm", "sheet width mm", "on hand", "what",
+        "number", "name", "x mm", "y mm", "along x mm", "along y mm", "in run",
+    ];
+    let mut rows = vec![head.map(String::from).to_vec()];
+    for (number, layout) in all.iter().enumerate() {
+        for piece in &layout.pieces {
+            rows.push(vec![
+                (number + 1).to_string(),
+                layout.count.to_string(),
+                layout.kind.into(),
+                layout.stock.clone(),
+                short(layout.thickness),
+                short(layout.length),
+                short(layout.width),
+                if layout.on_hand { "yes" } else { "no" }.into(),
+                piece.what.into(),
+                piece.mark.clone(),
+                piece.name.clone(),
+                short(piece.x),
+                short(piece.y),
+                short(piece.along_x),
+                short(piece.along_y),
+                piece.in_run.map(|n| n.to_string()).unwrap_or_default(),
+            ]);
+        }
+    }
+    csv::write(&rows)
+}

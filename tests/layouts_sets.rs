@@ -1,0 +1,298 @@
+//! The layouts of whole jobs: every printed layout judged by the independent
+//! checker, and the printed cuts carried out one by one.
+
+use rodwright::cutting::sheets::What;
+use rodwright::cutting::{ShopLists, cutting_list, shop_lists};
+use rodwright::joinery::WorkedJob;
+use rodwright::model::{Job, StockKind};
+use rodwright::problem::Problem;
+use rodwright::script::{Limits, NoModules, Request};
+
+use crate::layouts_checker::{faults, saw, sheets_of, stick_faults};
+use crate::sets::{scripts, worked};
+
+/// The worked job of a script text; errors fail the test.
+fn job(text: &str) -> (Job, WorkedJob) {
+    let request = Request {
+        name: "test".into(),
+        text: text.into(),
+        settings: Vec::new(),
+        loader: std::sync::Arc::new(NoModules),
+        words: rodwright::words(),
+        limits: Limits::default(),
+    };
+    let done = rodwright::examine(&request);
+    done.worked.unwrap_or_else(|| panic!("{:#?}", done.problems))
+}
+
+/// Lays out a script text.
+fn laid_out(text: &str) -> (Job, ShopLists, Vec<Problem>) {
+    let (job, worked) = job(text);
+    let (lists, problems) = shop_lists(&job, &worked);
+    judge(&lists, text);
+    (job, lists, problems)
+}
+
+/// Judges every layout, and the cuts of every sheet.
+fn judge(lists: &ShopLists, whose: &str) {
+    for cutting in &lists.layouts.sheets {
+        assert_eq!(faults(&cutting.job, &cutting.plan), Vec::<String>::new(), "{whose}");
+        let whole: usize = cutting.layouts.iter().map(|(one, _)| one.count).sum();
+        assert_eq!(whole, cutting.plan.layouts.len(), "{whose}: a layout is lost");
+        for (one, sequence) in &cutting.layouts {
+            let plan = rodwright::cutting::sheets::SheetPlan {
+                layouts: vec![one.layout.clone()],
+                ..cutting.plan.clone()
+            };
+            let parts = sheets_of(&plan).remove(0).1;
+            let bare = cutting.job.sheets[one.layout.sheet].size;
+            assert_eq!(saw(bare, cutting.job.kerf, sequence, &parts), Vec::<String>::new(), "{whose}");
+        }
+    }
+    for cutting in &lists.layouts.sticks {
+        assert_eq!(stick_faults(&cutting.job, &cutting.plan), Vec::<String>::new(), "{whose}");
+    }
+}
+
+/// Every part of sheet goods and of boards on the cutting list stands on the
+/// layouts as often as it is needed.
+#[test]
+fn every_layout_of_every_script_holds_and_its_cuts_give_its_parts() {
+    for script in scripts() {
+        let (job, worked) = worked(&script, &[]);
+        let (lists, problems) = shop_lists(&job, &worked);
+        assert!(problems.is_empty(), "{script}: {problems:?}");
+        judge(&lists, &script);
+        let list = cutting_list(&job, &worked);
+        let of = |kind: fn(&StockKind) -> bool| -> usize {
+            let rows = list.parts.iter().chain(&list.lippings);
+            let stock = |row: &rodwright::cutting::CutRow| worked.parts[row.which[0]].stock.0;
+            rows.filter(|row| kind(&job.stock[stock(row)].kind)).map(|row| row.quantity).sum()
+        };
+        let sheets: usize = lists.layouts.sheets.iter().map(|c| sheets_of(&c.plan).iter().map(|s| s.1.len()).sum::<usize>()).sum();
+        assert_eq!(sheets, of(|kind| matches!(kind, StockKind::Sheet { .. })), "{script}");
+        let sticks = lists.layouts.sticks.iter().flat_map(|c| &c.plan.layouts).map(|one| one.pieces.len());
+        assert_eq!(sticks.sum::<usize>(), of(|kind| matches!(kind, StockKind::Board { .. })), "{script}");
+    }
+}
+
+const CASE: &str = r#"
+job("Case", #{ unit: "mm" });
+SHEETS
+piece("Case", #{ count: COUNT });
+let top   = panel("Top",   ply, #{ x: [0, 900],   y: [0, 300], z: [382, 400], grain: "x" });
+let left  = panel("Left",  ply, #{ x: [0, 18],    y: [0, 300], z: [0, 400], grain: "z" });
+let right = panel("Right", ply, #{ x: [882, 900], y: [0, 300], z: [0, 400], grain: "z" });
+mitre(left, top);
+mitre(top, right);
+grain_run([left, top, right]);
+"#;
+
+fn case(sheets: &str, count: usize) -> String {
+    CASE.replace("SHEETS", sheets).replace("COUNT", &count.to_string())
+}
+
+/// A mitred case: the run lies along the sheet in the order side, top, side,
+/// long points a kerf and the mitre allowance of both ends apart. The lengths
+/// are worked by hand: 400 and 1 at the one mitred end, 900 and 1 at both.
+#[test]
+fn a_mitred_run_is_one_strip_in_order() {
+    let (_, lists, problems) =
+        laid_out(&case("let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [2440, 1220], grain: \"length\" });", 2));
+    assert!(problems.is_empty(), "{problems:?}");
+    let cutting = &lists.layouts.sheets[0];
+    assert_eq!(cutting.job.runs.len(), 2, "one run for each piece made");
+    for (_, parts) in sheets_of(&cutting.plan) {
+        for run in 0..2 {
+            let mut members: Vec<_> = parts.iter().filter(|part| part.run.is_some_and(|r| r.0 == run)).collect();
+            members.sort_by_key(|part| part.run);
+            let names: Vec<&str> = members.iter().map(|part| cutting.job.parts[part.part].id.as_str()).collect();
+            assert_eq!(names, ["Left", "Top", "Right"]);
+            let long: Vec<i64> = members.iter().map(|part| part.size[0]).collect();
+            assert_eq!(long, [4010, 9020, 4010]);
+            assert_eq!(members[1].at[0] - members[0].at[0], 4010 + 32);
+            assert!(members.iter().all(|part| part.at[1] == members[0].at[1]));
+        }
+    }
+}
+
+/// Doors side by side, their grain upright: the run follows across the grain.
+#[test]
+fn a_row_of_doors_runs_across_the_grain() {
+    let text = r#"
+job("Doors", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+piece("Doors");
+let doors = [];
+for i in 0..3 { doors += panel("Door " + (i + 1), ply, #{ x: [i * 300, i * 300 + 297], y: [0, 18], z: [0, 600], grain: "z" }); }
+grain_run(doors);
+"#;
+    let (_, lists, problems) = laid_out(text);
+    assert!(problems.is_empty(), "{problems:?}");
+    let cutting = &lists.layouts.sheets[0];
+    let parts = sheets_of(&cutting.plan).remove(0).1;
+    let mut doors: Vec<_> = parts.iter().collect();
+    doors.sort_by_key(|part| part.run);
+    assert!(doors.windows(2).all(|two| two[1].at[1] == two[0].at[1] + 2970 + 32 && two[1].at[0] == two[0].at[0]));
+    assert!(doors.iter().all(|part| part.size == [6000, 2970] && !part.turned));
+}
+
+/// An offcut on hand is used first, and no sheet is bought where it will do.
+#[test]
+fn an_offcut_on_hand_is_used_first() {
+    let stock = "let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [2440, 1220], grain: \"length\", price: 90.0, \
+                 on_hand: [#{ size: [2000, 400], count: 1 }] });";
+    let (_, lists, problems) = laid_out(&case(stock, 1));
+    assert!(problems.is_empty(), "{problems:?}");
+    let cutting = &lists.layouts.sheets[0];
+    assert_eq!(cutting.plan.layouts.len(), 1);
+    assert!(cutting.sizes[cutting.plan.layouts[0].sheet].on_hand);
+    // An offcut has no factory edges to trim.
+    assert_eq!(cutting.job.sheets[cutting.plan.layouts[0].sheet].trim, [0; 4]);
+}
+
+/// Of two sizes the cheaper for the job is bought: worked by hand, one run of
+/// 1718.4 mm needs the long sheet at any price or none.
+#[test]
+fn of_several_sizes_the_cheapest_that_does_is_bought() {
+    let stock = "let ply = sheet_stock(\"Ply\", #{ thick: 18, grain: \"length\", \
+                 sheets: [#{ size: [2440, 1220], price: 90.0 }, #{ size: [3050, 1525], price: 140.0 }, #{ size: [1500, 1220], price: 10.0 }] });";
+    let (_, lists, problems) = laid_out(&case(stock, 1));
+    assert!(problems.is_empty(), "{problems:?}");
+    let cutting = &lists.layouts.sheets[0];
+    let used: Vec<f64> = cutting.plan.layouts.iter().map(|one| cutting.sizes[one.sheet].length).collect();
+    assert_eq!(used, [2440.0]);
+}
+
+/// Two copies of one piece with a run each, cut from sheets that hold one: one
+/// picture, two off.
+#[test]
+fn like_layouts_are_drawn_once() {
+    let stock = "let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [1800, 340], grain: \"length\" });";
+    let (_, lists, _) = laid_out(&case(stock, 2));
+    let cutting = &lists.layouts.sheets[0];
+    assert_eq!(cutting.plan.layouts.len(), 2);
+    assert_eq!(cutting.layouts.len(), 1);
+    assert_eq!(cutting.layouts[0].0.count, 2);
+}
+
+/// What fits no sheet is said with the figure: the run is 401 + 902 + 401 and
+/// two kerfs of 3.2, 1710.4 mm; inside trims of 10 a sheet of 1500 has 1480,
+/// so it is 230.4 mm too long.
+#[test]
+fn a_run_too_long_is_said_with_its_figure() {
+    let stock = "let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [1500, 1220], grain: \"length\" });";
+    let (job, worked) = job(&case(stock, 1));
+    let (lists, problems) = shop_lists(&job, &worked);
+    assert_eq!(problems.len(), 1, "{problems:?}");
+    let problem = &problems[0];
+    assert_eq!(problem.code, "no-place");
+    assert!(problem.message.contains("230.4 mm too long"), "{}", problem.message);
+    assert!(problem.help.as_ref().unwrap().contains("break the run"), "{problem:?}");
+    assert_eq!(problem.parts, ["Left", "Top", "Right"]);
+    assert!(!problem.places.is_empty());
+    assert_eq!(lists.layouts.sheets[0].plan.unplaced.len(), 1);
+}
+
+/// A stock without a sheet size is advice, not silence.
+#[test]
+fn a_stock_without_a_sheet_is_said() {
+    let (job, worked) = job(&case("let ply = sheet_stock(\"Ply\", #{ thick: 18 });", 1));
+    let (lists, problems) = shop_lists(&job, &worked);
+    assert_eq!(problems.iter().map(|p| p.code).collect::<Vec<_>>(), ["no-sheet-size"]);
+    assert!(lists.layouts.sheets.is_empty());
+}
+
+/// Sheets whose grain runs across: the part's length lies across the sheet.
+#[test]
+fn grain_across_the_sheet_turns_every_part() {
+    let text = r#"
+job("Shelf", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2500, 1250], grain: "width" });
+piece("Shelf");
+panel("Shelf", ply, #{ x: [0, 900], y: [0, 300], z: [0, 18], grain: "x" });
+"#;
+    let (_, lists, _) = laid_out(text);
+    let parts = sheets_of(&lists.layouts.sheets[0].plan).remove(0).1;
+    assert_eq!(parts[0].size, [3000, 9000]);
+}
+
+/// Solid parts: rough size is the finished with 12.5 on the length and 5 on the
+/// width (E. Joyce, The Technique of Furniture Making), from the next thicker
+/// board with 3 to plane; one too long for a board is said.
+#[test]
+fn solid_parts_come_from_the_next_thicker_board() {
+    let text = r#"
+job("Rails", #{ unit: "mm" });
+let ash = board_stock("Ash", #{ thick: [27, 34], lengths: [2000] });
+piece("Rails");
+board("Rail",  ash, #{ x: [0, 900],  y: [0, 22], z: [0, 60], grain: "x" });
+board("Thick", ash, #{ x: [0, 400],  y: [100, 125], z: [0, 60], grain: "x" });
+board("Long",  ash, #{ x: [0, 1990], y: [200, 222], z: [0, 60], grain: "x" });
+board("Heavy", ash, #{ x: [0, 400],  y: [300, 340], z: [0, 60], grain: "x" });
+"#;
+    let (_, lists, problems) = laid_out(text);
+    let sections: Vec<(f64, f64)> = lists.layouts.sticks.iter().map(|c| (c.thick, c.width)).collect();
+    assert_eq!(sections, [(43.0, 65.0), (34.0, 65.0), (27.0, 65.0)]);
+    let rail = lists.list.parts.iter().find(|row| row.name == "Rail").unwrap();
+    assert_eq!(rail.rough, Some([912.5, 65.0, 22.0]));
+    let codes: Vec<&str> = problems.iter().map(|p| p.code).collect();
+    assert_eq!(codes, ["too-thin", "no-place"], "{problems:?}");
+    // 1990 and 12.5 from 2000 less 20 at both ends.
+    assert!(problems[1].message.contains("42.5 mm too long"), "{}", problems[1].message);
+}
+
+/// A solid part wider than the widest board is glued up of staves: 500 wide
+/// from boards of 200, 195 of which is left when jointed, takes three.
+#[test]
+fn wide_solid_parts_are_glued_up_of_staves() {
+    let text = r#"
+job("Top", #{ unit: "mm" });
+let ash = board_stock("Ash", #{ thick: [34], lengths: [2000], widest: 200 });
+piece("Top");
+board("Top", ash, #{ x: [0, 900], y: [0, 500], z: [0, 25], grain: "x" });
+"#;
+    let (_, lists, problems) = laid_out(text);
+    assert!(problems.is_empty(), "{problems:?}");
+    let cutting = &lists.layouts.sticks[0];
+    assert_eq!(cutting.members[0].staves, 3);
+    let pieces: usize = cutting.plan.layouts.iter().map(|one| one.pieces.len()).sum();
+    assert_eq!(pieces, 3);
+    assert!((cutting.width - (500.0 / 3.0 + 5.0)).abs() < 0.01);
+}
+
+/// The options of `cutting` reach the layout.
+#[test]
+fn the_shop_says_how_it_cuts() {
+    let stock = "cutting(#{ kerf: 4, edge_trim: 0, levels: 3, mitre: 0 });\n\
+                 let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [2440, 1220], grain: \"length\" });";
+    let (_, lists, _) = laid_out(&case(stock, 1));
+    let task = &lists.layouts.sheets[0].job;
+    assert_eq!((task.kerf, task.levels, task.sheets[0].trim), (40, Some(3), [0; 4]));
+    let parts = sheets_of(&lists.layouts.sheets[0].plan).remove(0).1;
+    let mut members: Vec<_> = parts.iter().collect();
+    members.sort_by_key(|part| part.run);
+    // Long points touch but for the saw cut.
+    assert_eq!(members[1].at[0] - members[0].at[0], 4000 + 40);
+}
+
+/// A damaged layout is found out: the checker is no rubber stamp here either.
+#[test]
+fn a_part_moved_by_a_kerf_is_found_out() {
+    let (_, lists, _) =
+        laid_out(&case("let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [2440, 1220], grain: \"length\" });", 1));
+    let cutting = &lists.layouts.sheets[0];
+    let mut plan = cutting.plan.clone();
+    fn shift(piece: &mut rodwright::cutting::sheets::Piece) -> bool {
+        match &mut piece.what {
+            What::Part { .. } => {
+                piece.at[0] += 32;
+                true
+            }
+            What::Offcut => false,
+            What::Divided { pieces, .. } => pieces.iter_mut().any(shift),
+        }
+    }
+    assert!(shift(&mut plan.layouts[0].usable));
+    assert!(!faults(&cutting.job, &plan).is_empty());
+}
