@@ -4,6 +4,7 @@
 //! the CSV and the JSON share, so that they cannot disagree. Knows nothing of
 //! paper.
 
+mod buying;
 mod ends;
 mod layouts;
 mod list;
@@ -13,7 +14,9 @@ mod sheet_jobs;
 pub mod sheets;
 mod stick_jobs;
 pub mod sticks;
+mod surfaces;
 
+pub use buying::{BOARD_FOOT, BuyLine, BuyingList, GLUE_SPREAD, Group};
 pub use ends::{EndCuts, end_cuts};
 pub use layouts::{Alike, Layouts, SheetCutting, StickCutting, StickMember, StickRow, layouts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};
@@ -30,11 +33,14 @@ pub struct ShopLists {
     pub list: CuttingList,
     /// Sheet and stick layouts.
     pub layouts: Layouts,
+    /// What to buy.
+    pub buying: BuyingList,
 }
 
 /// The lists of a job; problems are about what has no place on any layout.
 pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
     let list = cutting_list(job, worked);
     let (layouts, problems) = layouts(job, worked, &list);
-    (ShopLists { list, layouts }, problems)
+    let buying = buying::buying_list(job, worked, &list, &layouts);
+    (ShopLists { list, layouts, buying }, problems)
 }

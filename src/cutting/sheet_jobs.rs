@@ -70,7 +70,7 @@ fn cut_one(
 ) -> Option<SheetCutting> {
     let parts: Vec<SheetPart> =
         sheets.rows.iter().map(|&row| sheet_part(&list.parts[row], sheets.grain)).collect();
-    let runs = grain_runs(job, worked, list, sheets, problems);
+    let (runs, run_names) = grain_runs(job, worked, list, sheets, problems);
     let rules = &job.cutting;
     let task = SheetJob {
         parts,
@@ -100,7 +100,7 @@ fn cut_one(
             return None;
         }
     };
-    problems.extend(left_out(worked, list, sheets, &task, &plan));
+    problems.extend(left_out(worked, list, sheets, (&task, &run_names), &plan));
     let alike = |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
     let layouts = together(plan.layouts.clone(), alike);
     let sequenced = |one: Alike<SheetLayout>| {
@@ -172,15 +172,16 @@ fn costs(sizes: &[SheetSize]) -> Vec<i64> {
     sizes.iter().map(|size| (cost(size).round() as i64).max(1)).collect()
 }
 
-/// The runs of this stock, one for each copy of their piece.
+/// The runs of this stock, one for each copy of their piece, with the names of
+/// their parts.
 fn grain_runs(
     job: &Job,
     worked: &WorkedJob,
     list: &CuttingList,
     sheets: &Sheets<'_>,
     problems: &mut Vec<Problem>,
-) -> Vec<GrainRun> {
-    let mut runs = Vec::new();
+) -> (Vec<GrainRun>, Vec<Vec<String>>) {
+    let (mut runs, mut all_names) = (Vec::new(), Vec::new());
     for run in &job.grain_runs {
         let members: Vec<(usize, &WorkedPart)> =
             run.parts.iter().filter_map(|part| Some((part.0, worked.parts.get(part.0)?))).collect();
@@ -207,9 +208,10 @@ fn grain_runs(
         let axis = if along == (sheets.grain == Grain::Width) { Axis::Y } else { Axis::X };
         for _ in 0..copies.first().copied().unwrap_or(1) {
             runs.push(GrainRun { id: names.clone(), parts: parts.clone(), axis, gap: None });
+            all_names.push(members.iter().map(|(_, part)| part.name.clone()).collect());
         }
     }
-    runs
+    (runs, all_names)
 }
 
 /// The names of a run's parts: `Left side, Top, Right side`.
@@ -240,7 +242,7 @@ fn left_out(
     worked: &WorkedJob,
     list: &CuttingList,
     sheets: &Sheets<'_>,
-    task: &SheetJob,
+    (task, run_names): (&SheetJob, &[Vec<String>]),
     plan: &SheetPlan,
 ) -> Vec<Problem> {
     let mut said: Vec<(String, usize, Problem)> = Vec::new();
@@ -255,9 +257,10 @@ fn left_out(
         if let Some(part) = first {
             problem = problem.at(part.origin);
         }
-        for part in &gap.parts {
-            problem = problem.part(task.parts[*part].id.clone());
-        }
+        problem.parts = match gap.run.and_then(|run| run_names.get(run)) {
+            Some(names) => names.clone(),
+            None => gap.parts.iter().map(|part| task.parts[*part].id.clone()).collect(),
+        };
         said.push((gap.reason.clone(), 1, problem));
     }
     let finish = |(reason, times, problem): (String, usize, Problem)| {

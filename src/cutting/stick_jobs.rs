@@ -34,7 +34,9 @@ pub(super) fn cut_boards(
     let mut lengths = Vec::new();
     let mut taken = vec![0_usize; list.parts.len()];
     for run in runs(job, worked, list) {
-        run.iter().for_each(|&row| taken[row] += 1);
+        for &row in &run {
+            taken[row] += 1;
+        }
         lengths.extend(run_length(job, worked, list, &run, problems));
     }
     let parts = list.parts.iter().enumerate().map(|(i, row)| (StickRow::Part(i), row, taken[i]));

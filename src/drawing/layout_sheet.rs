@@ -5,12 +5,13 @@ use kurbo::{Point, Rect};
 
 use super::layout_sheet_cuts::{cuts, unlabelled};
 use super::layout_sheet_picture::{Picture, picture};
-use super::plate::{LINE_PITCH, Lettering, Plate};
+use super::plate::{Lettering, Plate};
 use super::table::Table;
 use super::words::{length_text, stacked, wrap};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::cutting::sheets::{CutSequence, SheetLayout};
 use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting};
+use crate::measure::Unit;
 use crate::paper::Weight;
 
 /// Height of text in tables and notes, mm.
@@ -26,6 +27,12 @@ const MOST: f64 = 0.2;
 const LEAST_TABLE: f64 = 35.0;
 /// A table whose words are broken stays at least this wide, mm.
 const LEAST_WIDTH: f64 = 105.0;
+
+/// From base line to base line of notes, mm: more where fractions stand in
+/// them.
+pub(super) fn pitch(look: &Look) -> f64 {
+    TEXT * if look.unit == Unit::Inch { 2.0 } else { 1.6 }
+}
 
 /// One layout with what it belongs to.
 struct Subject<'a> {
@@ -99,7 +106,7 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     );
     for line in broken(&notes, at.width(), indent) {
         plate.runs((at.x0 + indent, y), stacked(&line), Lettering::note(TEXT));
-        y += LINE_PITCH * TEXT;
+        y += pitch(look);
     }
     let mut tables = vec![table];
     tables.extend(unlabelled(subject.list, subject.cutting, &drawn, look));
@@ -186,15 +193,12 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
             continue;
         };
         said.push(&run.parts);
-        let names: Vec<String> = run
-            .parts
-            .iter()
-            .filter_map(|part| subject.list.parts.get(*subject.cutting.rows.get(*part)?))
-            .map(|row| format!("{} {}", row.mark, row.name))
-            .collect();
+        let row = |part: &usize| subject.list.parts.get(*subject.cutting.rows.get(*part)?);
+        let marks: Vec<&str> = run.parts.iter().filter_map(row).map(|row| row.mark.as_str()).collect();
         lines.push(format!(
-            "The grain runs on through {}: cut from one strip in this order, same face up.",
-            names.join(", ")
+            "The grain runs on through {} ({}): cut from one strip in this order, same face up.",
+            run.id,
+            marks.join(", ")
         ));
     }
     lines
@@ -221,7 +225,7 @@ fn arrange(look: &Look, size: [f64; 2], (notes, indent): (&[String], f64), table
         let origin = (area.x0, area.y0 + HEADING + 4.0);
         let at = Rect::from_origin_size(origin, (size[0] * scale.factor, size[1] * scale.factor));
         let lines = broken(notes, at.width(), indent).len() as f64;
-        let foot = at.y1 + 6.0 + LINE_PITCH * TEXT * lines;
+        let foot = at.y1 + 6.0 + pitch(look) * lines;
         (at, foot)
     };
     let stands = |scale: Scale| {

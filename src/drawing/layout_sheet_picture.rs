@@ -64,9 +64,9 @@ pub(super) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> Vec<Bare> {
         };
         plate.fill(ring(picture.on_paper(leaf, true)), grey, Role::Hatch);
     }
-    picture.outline(plate, picture.at, plate.wide);
+    outline(plate, picture.at, plate.wide);
     for leaf in &leaves {
-        picture.outline(plate, picture.on_paper(leaf, true), plate.wide * 0.7);
+        outline(plate, picture.on_paper(leaf, true), plate.wide * 0.7);
     }
     let mut bare = Vec::new();
     for leaf in &leaves {
@@ -106,11 +106,6 @@ impl Picture<'_> {
         piece.size.iter().all(|side| *side >= self.cutting.job.useful_offcut)
     }
 
-    fn outline(&self, plate: &mut Plate, rect: Rect, width: f64) {
-        let shows = Shows { view: 1, ..Shows::default() };
-        plate.stroke_of(ring(rect), Pen { width, dash: dash::SOLID }, Role::Outline, shows);
-    }
-
     /// Number, name, size and grain of a part; false if they do not go in.
     fn label_part(
         &self,
@@ -129,8 +124,8 @@ impl Picture<'_> {
         } else if run.is_some() {
             room.x1 -= RUN_BAND;
         }
-        let grain = self.cutting.grained.then(|| self.grain_on_sheet(row, piece));
-        self.write(plate, room, &self.label(row, piece), grain, &row.mark)
+        let grain = self.cutting.grained.then(|| grain_on_sheet(row, piece));
+        write(plate, room, &self.label(row, piece), grain, &row.mark)
     }
 
     /// The ways a part's label can be broken, the best first: each line with
@@ -145,56 +140,6 @@ impl Picture<'_> {
             vec![note(format!("{} {}", row.mark, row.name)), note(size.clone())],
             vec![note(format!("{} {}, {size}", row.mark, row.name))],
         ]
-    }
-
-    /// Which way a part's grain runs on the sheet: along x where its length
-    /// lies along x.
-    fn grain_on_sheet(&self, row: &CutRow, piece: &Piece) -> Axis {
-        let length = row.rough.map_or(row.length, |size| size[0]);
-        let lies = |side: i64| (side as f64 / 10.0 - length).abs();
-        if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
-    }
-
-    /// Writes the first way of a label that goes into `room`, level or
-    /// upright, with a grain arrow under it where there is room; where none
-    /// goes in, the mark alone and false.
-    fn write(
-        &self,
-        plate: &mut Plate,
-        room: Rect,
-        ways: &[Vec<Line>],
-        grain: Option<Axis>,
-        mark: &str,
-    ) -> bool {
-        for lines in ways {
-            for upright in [false, true] {
-                let (wide, high) =
-                    if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
-                let need = lines.iter().map(Line::width).fold(0.0, f64::max);
-                let tall = tall(lines);
-                if need > wide || tall > high {
-                    continue;
-                }
-                let arrow = grain.filter(|_| high - tall >= 6.0 && wide >= 16.0);
-                set_lines(plate, room, lines, upright, arrow.is_some(), mark);
-                if let Some(axis) = arrow {
-                    let drop = Vec2::new(0.0, tall / 2.0 + 1.5);
-                    let drop = if upright { Vec2::new(drop.y, 0.0) } else { drop };
-                    double_arrow(plate, room.center() + drop, 5.0, axis);
-                }
-                return true;
-            }
-        }
-        let alone = [Line { text: mark.to_owned(), height: LABEL, item: true }];
-        for upright in [false, true] {
-            let (wide, high) =
-                if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
-            if alone[0].width() <= wide && LABEL <= high {
-                set_lines(plate, room, &alone, upright, false, mark);
-                break;
-            }
-        }
-        false
     }
 
     fn label_offcut(&self, plate: &mut Plate, piece: &Piece) {
@@ -251,6 +196,55 @@ impl Picture<'_> {
             run_arrow(plate, tail, tip);
         }
     }
+}
+
+/// A rectangle of the view.
+fn outline(plate: &mut Plate, rect: Rect, width: f64) {
+    let shows = Shows { view: 1, ..Shows::default() };
+    plate.stroke_of(ring(rect), Pen { width, dash: dash::SOLID }, Role::Outline, shows);
+}
+
+/// Which way a part's grain runs on the sheet: along x where its length
+/// lies along x.
+fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
+    let length = row.rough.map_or(row.length, |size| size[0]);
+    let lies = |side: i64| (side as f64 / 10.0 - length).abs();
+    if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
+}
+
+/// Writes the first way of a label that goes into `room`, level or
+/// upright, with a grain arrow under it where there is room; where none
+/// goes in, the mark alone and false.
+fn write(plate: &mut Plate, room: Rect, ways: &[Vec<Line>], grain: Option<Axis>, mark: &str) -> bool {
+    for lines in ways {
+        for upright in [false, true] {
+            let (wide, high) =
+                if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
+            let need = lines.iter().map(Line::width).fold(0.0, f64::max);
+            let tall = tall(lines);
+            if need > wide || tall > high {
+                continue;
+            }
+            let arrow = grain.filter(|_| high - tall >= 6.0 && wide >= 16.0);
+            set_lines(plate, room, lines, upright, arrow.is_some(), mark);
+            if let Some(axis) = arrow {
+                let drop = Vec2::new(0.0, tall / 2.0 + 1.5);
+                let drop = if upright { Vec2::new(drop.y, 0.0) } else { drop };
+                double_arrow(plate, room.center() + drop, 5.0, axis);
+            }
+            return true;
+        }
+    }
+    let alone = [Line { text: mark.to_owned(), height: LABEL, item: true }];
+    for upright in [false, true] {
+        let (wide, high) =
+            if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
+        if alone[0].width() <= wide && LABEL <= high {
+            set_lines(plate, room, &alone, upright, false, mark);
+            break;
+        }
+    }
+    false
 }
 
 /// One line of a label.

@@ -3,8 +3,8 @@
 
 use kurbo::{BezPath, Point};
 
-use super::layout_sheet::TEXT;
-use super::plate::{LINE_PITCH, Lettering, Plate};
+use super::layout_sheet::{TEXT, pitch};
+use super::plate::{Lettering, Plate};
 use super::words::{length_text, runs_width, stacked, text_width, wrap};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::cutting::sticks::{StickLayout, StickPiece};
@@ -64,11 +64,8 @@ impl Pages<'_> {
         let words = heading(cutting, self.look);
         // The heading is not left alone at the foot.
         let first = cutting.layouts.first().map_or(0.0, |one| self.high(list, cutting, one));
-        let base = {
-            let need = HEADING + 3.0 + first;
-            let _ = self.room(need);
-            self.y + HEADING
-        };
+        let _ = self.room(HEADING + 3.0 + first);
+        let base = self.y + HEADING;
         if let Some(plate) = self.plates.last_mut() {
             plate.runs((left, base), stacked(&words), Lettering::title(HEADING));
         }
@@ -87,7 +84,7 @@ impl Pages<'_> {
 
     /// What a layout takes, mm.
     fn high(&self, list: &CuttingList, cutting: &StickCutting, one: &Alike<StickLayout>) -> f64 {
-        self.caption(list, cutting, one).len() as f64 * LINE_PITCH * TEXT + 1.5 + BAR + BELOW
+        self.caption(list, cutting, one).len() as f64 * pitch(self.look) + 1.5 + BAR + BELOW
     }
 
     /// One layout: its caption and its bar.
@@ -101,7 +98,7 @@ impl Pages<'_> {
         let Some(plate) = self.plates.last_mut() else { return };
         for line in lines {
             plate.runs((left, y + TEXT), stacked(&line), Lettering::note(TEXT));
-            y += LINE_PITCH * TEXT;
+            y += pitch(look);
         }
         bar(plate, list, cutting, &one.layout, Point::new(left, y + 1.5), scale, look);
         self.y = y + 1.5 + BAR + BELOW;

@@ -4,6 +4,7 @@
 //! out: finished sheets of ink. Knows nothing of files and formats.
 
 mod assembly_sheet;
+mod buying_sheet;
 mod cutting_list;
 mod dimension;
 mod frame;
@@ -69,6 +70,8 @@ pub enum SheetKind {
     CuttingList,
     /// Sheet and stick layouts.
     Layout,
+    /// What to buy.
+    Buying,
     /// Steps of assembly.
     Assembly,
 }
@@ -82,6 +85,7 @@ impl SheetKind {
             Self::Part => "part drawing",
             Self::CuttingList => "cutting list",
             Self::Layout => "layout",
+            Self::Buying => "buying list",
             Self::Assembly => "assembly order",
         }
     }

@@ -4,7 +4,10 @@ use super::plate::Plate;
 use super::table::{Column, Row, Table};
 use super::title_block::{self, SheetFields};
 use super::words::plain;
-use super::{Look, Profile, SheetBody, assembly_sheet, cutting_list, frame, general, layout_sheet, section};
+use super::{
+    Look, Profile, SheetBody, assembly_sheet, buying_sheet, cutting_list, frame, general, layout_sheet,
+    section,
+};
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
 use crate::joinery::WorkedJob;
@@ -54,6 +57,7 @@ pub fn draw(
     bodies.extend(super::part_sheets(job, worked, look));
     bodies.extend(cutting_list::cutting_list(job, &lists.list, look));
     bodies.extend(layout_sheet::layout_sheets(&lists.list, &lists.layouts, look));
+    bodies.extend(buying_sheet::buying_sheets(&lists.buying, look));
     for order in orders {
         bodies.extend(assembly_sheet::assembly_sheets(job, worked, order, look));
     }

@@ -73,7 +73,8 @@ struct Cut {
 /// The layout files of a set; none where nothing is laid out.
 pub(super) fn files(list: &CuttingList, layouts: &Layouts) -> Vec<File> {
     let sheets = layouts.sheets.iter().flat_map(|cutting| of_sheets(list, cutting));
-    let all: Vec<Layout> = sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
+    let all: Vec<Layout> =
+        sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
     if all.is_empty() {
         return Vec::new();
     }
@@ -134,7 +135,9 @@ fn row<'a>(list: &'a CuttingList, cutting: &SheetCutting, part: usize) -> Option
 fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut Vec<Placed>) {
     let (what, part, in_run) = match &piece.what {
         What::Divided { pieces, .. } => {
-            pieces.iter().for_each(|inner| leaves(list, cutting, inner, found));
+            for inner in pieces {
+                leaves(list, cutting, inner, found);
+            }
             return;
         }
         What::Part { part, run, .. } => ("part", row(list, cutting, *part), run.map(|run| run.member + 1)),
@@ -187,8 +190,22 @@ fn of_sticks(list: &CuttingList, cutting: &StickCutting) -> Vec<Layout> {
 /// All pieces as rows.
 fn table(all: &[Layout]) -> String {
     let head = [
-        "layout", "count", "kind", "stock", "thickness mm", "sheet length mm", "sheet width mm", "on hand", "what",
-        "number", "name", "x mm", "y mm", "along x mm", "along y mm", "in run",
+        "layout",
+        "count",
+        "kind",
+        "stock",
+        "thickness mm",
+        "sheet length mm",
+        "sheet width mm",
+        "on hand",
+        "what",
+        "number",
+        "name",
+        "x mm",
+        "y mm",
+        "along x mm",
+        "along y mm",
+        "in run",
     ];
     let mut rows = vec![head.map(String::from).to_vec()];
     for (number, layout) in all.iter().enumerate() {

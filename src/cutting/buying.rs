@@ -1,0 +1,268 @@
+//! What to buy for the job, as one order for all its pieces.
+
+use super::layouts::{Layouts, SheetCutting, StickCutting};
+use super::surfaces::{Surfaces, surfaces};
+use super::{CutRow, CuttingList};
+use crate::joinery::WorkedJob;
+use crate::model::{Job, StockKind};
+
+/// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
+/// makers of white wood glue usually give (common practice, no source).
+pub const GLUE_SPREAD: f64 = 0.18;
+
+/// A board foot, m³: 144 cubic inches (NHLA rules as published for export
+/// buyers).
+pub const BOARD_FOOT: f64 = 0.002_359_737_216;
+
+/// The thinnest board is counted an inch thick, mm (NHLA: under an inch counts
+/// as one).
+const COUNTED: f64 = 25.4;
+
+/// Under what heading a line stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Group {
+    /// Sheets to buy.
+    Sheets,
+    /// Boards to buy.
+    Boards,
+    /// Glass, cut by the glazier.
+    Glass,
+    /// Blanks and what is bought finished.
+    Bought,
+    /// Inserts, screws and fittings.
+    Fittings,
+    /// Glue and finish.
+    Glue,
+    /// What lies in the shop and is used up.
+    FromTheShop,
+}
+
+/// One line.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct BuyLine {
+    /// Its heading.
+    pub group: Group,
+    /// What it is.
+    pub what: String,
+    /// Its size, mm: length and width, or length, width and thickness, or the
+    /// thickness alone; empty where its name says it.
+    pub size: Vec<f64>,
+    /// How much.
+    pub quantity: f64,
+    /// Of what: `off`, `m³`, `kg`.
+    pub unit: &'static str,
+    /// How the quantity comes about, where that is not plain.
+    pub note: String,
+    /// Price of one unit, if known.
+    pub price: Option<f64>,
+}
+
+/// The whole order.
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+pub struct BuyingList {
+    /// Its lines, group by group.
+    pub lines: Vec<BuyLine>,
+}
+
+impl Group {
+    /// All groups in order.
+    pub const ALL: [Self; 7] = [
+        Self::Sheets,
+        Self::Boards,
+        Self::Glass,
+        Self::Bought,
+        Self::Fittings,
+        Self::Glue,
+        Self::FromTheShop,
+    ];
+
+    /// Its heading.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Sheets => "Sheets",
+            Self::Boards => "Boards",
+            Self::Glass => "Glass",
+            Self::Bought => "Blanks and bought parts",
+            Self::Fittings => "Inserts and fixings",
+            Self::Glue => "Glue and finish",
+            Self::FromTheShop => "From the shop, not to buy",
+        }
+    }
+}
+
+impl BuyLine {
+    /// What it costs, if its price is known.
+    pub fn cost(&self) -> Option<f64> {
+        Some(self.price? * self.quantity)
+    }
+}
+
+impl BuyingList {
+    /// What the lines with a price cost together, and how many to buy have
+    /// none.
+    pub fn total(&self) -> (f64, usize) {
+        let to_buy = || self.lines.iter().filter(|line| line.group != Group::FromTheShop);
+        (to_buy().filter_map(BuyLine::cost).sum(), to_buy().filter(|line| line.price.is_none()).count())
+    }
+}
+
+/// The order of a job.
+pub(super) fn buying_list(
+    job: &Job,
+    worked: &WorkedJob,
+    list: &CuttingList,
+    layouts: &Layouts,
+) -> BuyingList {
+    let mut lines: Vec<BuyLine> = layouts.sheets.iter().flat_map(sheets).collect();
+    lines.extend(boards(job, layouts));
+    lines.extend(list.parts.iter().filter_map(|row| ready(job, worked, row)));
+    lines.extend(fittings(list));
+    lines.extend(fluids(job, &surfaces(job, worked)));
+    lines.sort_by_key(|line| Group::ALL.iter().position(|group| *group == line.group));
+    BuyingList { lines }
+}
+
+/// The sheets of one stock, by size.
+fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
+    let line = |(index, size): (usize, &crate::model::SheetSize)| {
+        let used = cutting.plan.layouts.iter().filter(|one| one.sheet == index).count();
+        (used > 0).then(|| BuyLine {
+            group: if size.on_hand { Group::FromTheShop } else { Group::Sheets },
+            what: cutting.name.clone(),
+            size: vec![size.length, size.width, cutting.thick],
+            quantity: used as f64,
+            unit: "off",
+            note: String::new(),
+            price: if size.on_hand { None } else { size.price },
+        })
+    };
+    cutting.sizes.iter().enumerate().filter_map(line).collect()
+}
+
+/// Boards by stock and sawn thickness: what the strips take and the waste.
+fn boards(job: &Job, layouts: &Layouts) -> Vec<BuyLine> {
+    let mut groups: Vec<Vec<&StickCutting>> = Vec::new();
+    for cutting in &layouts.sticks {
+        let alike = |have: &&mut Vec<&StickCutting>| {
+            have[0].stock == cutting.stock && (have[0].thick - cutting.thick).abs() < 0.01
+        };
+        match groups.iter_mut().find(alike) {
+            Some(group) => group.push(cutting),
+            None => groups.push(vec![cutting]),
+        }
+    }
+    groups.iter().filter_map(|group| board_line(job, group)).collect()
+}
+
+/// One line of boards.
+fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
+    let first = group.first()?;
+    let price = match job.stock.get(first.stock.0).map(|stock| &stock.kind) {
+        Some(StockKind::Board { price_m3, .. }) => *price_m3,
+        _ => None,
+    };
+    let net: f64 = group.iter().map(|cutting| volume(job, cutting)).sum();
+    if net <= 0.0 {
+        return None;
+    }
+    let quantity = net * (1.0 + job.cutting.waste / 100.0);
+    let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
+    let waste = crate::measure::number(job.cutting.waste, 1);
+    let note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
+    Some(BuyLine {
+        group: Group::Boards,
+        what: first.name.clone(),
+        size: vec![first.thick],
+        quantity: (quantity * 1e5).round() / 1e5,
+        unit: "m³",
+        note,
+        price,
+    })
+}
+
+/// What the strips of a section take of their boards, saw cuts included, m³.
+fn volume(job: &Job, cutting: &StickCutting) -> f64 {
+    let length = |stick: usize| cutting.job.sticks.get(stick).map_or(0.0, |stick| stick.length as f64 / 10.0);
+    let long: f64 = cutting.plan.layouts.iter().map(|one| length(one.stick)).sum();
+    long * (cutting.width + job.cutting.kerf) * cutting.thick * 1e-9
+}
+
+/// What comes ready to size: glass, blanks, bought parts.
+fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
+    let stock = job.stock.get(worked.parts.get(row.which[0])?.stock.0)?;
+    let finished = [row.length, row.width, row.thickness];
+    let (group, size) = match stock.kind {
+        StockKind::Glass { .. } => (Group::Glass, finished),
+        StockKind::Blank { .. } => (Group::Bought, row.rough.unwrap_or(finished)),
+        StockKind::Bought => (Group::Bought, finished),
+        StockKind::Sheet { .. } | StockKind::Board { .. } => return None,
+    };
+    Some(BuyLine {
+        group,
+        what: format!("{} for {} {}", stock.name, row.mark, row.name),
+        size: size.to_vec(),
+        quantity: row.quantity as f64,
+        unit: "off",
+        note: String::new(),
+        price: None,
+    })
+}
+
+/// Inserts and fixings, each once for all joints.
+fn fittings(list: &CuttingList) -> Vec<BuyLine> {
+    let mut lines: Vec<BuyLine> = Vec::new();
+    for need in &list.needs {
+        match lines.iter_mut().find(|line| line.what == need.what) {
+            Some(line) => line.quantity += need.quantity as f64,
+            None => lines.push(BuyLine {
+                group: Group::Fittings,
+                what: need.what.clone(),
+                size: Vec::new(),
+                quantity: need.quantity as f64,
+                unit: "off",
+                note: String::new(),
+                price: None,
+            }),
+        }
+    }
+    lines
+}
+
+/// Glue by joint area, finish by surface and coats.
+fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
+    let area = |mm2: f64| crate::measure::number(mm2 * 1e-6, 2);
+    let mut lines = Vec::new();
+    let line = |what: String, quantity: f64, unit, note| BuyLine {
+        group: Group::Glue,
+        what,
+        size: Vec::new(),
+        quantity: (quantity * 1e3).ceil() / 1e3,
+        unit,
+        note,
+        price: None,
+    };
+    if surfaces.glued > 0.0 {
+        let spread = crate::measure::number(GLUE_SPREAD * 1000.0, 0);
+        let note = format!("{} m² of joints at {spread} g/m²", area(surfaces.glued));
+        lines.push(line("Wood glue".into(), surfaces.glued * 1e-6 * GLUE_SPREAD, "kg", note));
+    }
+    if let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) {
+        let coats = crate::problem::wording::count(finish.coats as usize, "coat", "coats");
+        let whole = surfaces.open * 1e-6 * f64::from(finish.coats);
+        let note = format!("{} m², {coats}", area(surfaces.open));
+        lines.push(match finish.coverage {
+            Some(coverage) => {
+                let each = crate::measure::number(coverage, 1);
+                line(finish.what.clone(), whole / coverage, "l", format!("{note} at {each} m² a litre"))
+            }
+            None => line(
+                finish.what.clone(),
+                whole,
+                "m²",
+                format!("{note}; by what its maker says a litre covers"),
+            ),
+        });
+    }
+    lines
+}

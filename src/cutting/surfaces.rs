@@ -1,0 +1,80 @@
+//! How much surface is glued, and how much is left to finish.
+
+use std::collections::BTreeMap;
+
+use super::needs::pieces;
+use crate::joinery::{WorkedJob, WorkedJoint, WorkedPart};
+use crate::model::{Job, StockKind};
+use crate::solid::{Body, Standing, carve};
+
+/// Areas of the whole job, mm².
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Surfaces {
+    /// Joints that are glued: where the parts touch, and round their tenons.
+    pub(super) glued: f64,
+    /// Outside of every wooden part, less where it touches another in a joint.
+    pub(super) open: f64,
+}
+
+/// The surfaces of a job.
+pub(super) fn surfaces(job: &Job, worked: &WorkedJob) -> Surfaces {
+    let mut sum = Surfaces::default();
+    for part in worked.parts.iter().filter(|part| finished(job, part)) {
+        sum.open += part.solid.area() * pieces(job, part.piece.0) as f64;
+    }
+    let mut standing: BTreeMap<usize, Standing> = BTreeMap::new();
+    // Two joints of one pair, a mitre and its tenons, touch in one place.
+    let mut met: BTreeMap<(usize, usize), bool> = BTreeMap::new();
+    for joint in &worked.joints {
+        for pair in pairs(joint) {
+            let glued = met.entry(pair).or_insert(false);
+            *glued |= joint.glued;
+        }
+        if joint.glued {
+            let made = joint.parts.first().and_then(|part| worked.parts.get(*part));
+            sum.glued += tenons(joint) * made.map_or(1, |part| pieces(job, part.piece.0)) as f64;
+        }
+    }
+    for ((a, b), glued) in met {
+        let (Some(first), Some(second)) = (worked.parts.get(a), worked.parts.get(b)) else { continue };
+        for (index, part) in [(a, first), (b, second)] {
+            standing.entry(index).or_insert_with(|| Standing::new(&part.solid, &part.at));
+        }
+        let area: f64 = match (standing.get(&a), standing.get(&b)) {
+            (Some(one), Some(other)) => one.contacts(other).iter().map(|contact| contact.area).sum(),
+            _ => 0.0,
+        };
+        let made = pieces(job, first.piece.0) as f64;
+        if glued {
+            sum.glued += area * made;
+        }
+        for part in [first, second].into_iter().filter(|part| finished(job, part)) {
+            sum.open -= area * pieces(job, part.piece.0) as f64;
+        }
+    }
+    Surfaces { glued: sum.glued.max(0.0), open: sum.open.max(0.0) }
+}
+
+/// The pairs a joint relates: its first part with each of the others.
+fn pairs(joint: &WorkedJoint) -> impl Iterator<Item = (usize, usize)> {
+    let first = joint.parts.first().copied();
+    joint.parts.iter().skip(1).filter_map(move |other| Some((first?.min(*other), first?.max(*other))))
+}
+
+/// Whether a part is finished in the shop: glass and bought parts are not.
+fn finished(job: &Job, part: &WorkedPart) -> bool {
+    let kind = job.stock.get(part.stock.0).map(|stock| &stock.kind);
+    !matches!(kind, Some(StockKind::Glass { .. } | StockKind::Bought) | None)
+}
+
+/// Surface of the loose tenons of a joint, which is glued all over, mm².
+fn tenons(joint: &WorkedJoint) -> f64 {
+    let loose =
+        joint.inserts.iter().filter(|insert| insert.what.contains("tenon") || insert.what.contains("dowel"));
+    loose
+        .filter_map(|insert| {
+            let solid = carve(&Body::Prism(insert.body.clone()?), &[]).ok()?;
+            Some(solid.area() * insert.at.len() as f64)
+        })
+        .sum()
+}
