@@ -35,15 +35,20 @@ pub(super) fn buying_sheets(buying: &BuyingList, look: &Look) -> Vec<SheetBody> 
         let (total, without) = buying.total();
         let open = match without {
             0 => String::new(),
-            n => format!(", {} without a price", measure_count(n)),
+            n => format!(", {} without a price", lines_count(n)),
         };
-        table.rows.push(Row::Heading(format!("Priced lines together {}{open}", measure::money(total))));
+        table.rows.push(Row::Heading(format!("Priced lines together {}{open}", money(total))));
     }
     flow(&[table], SheetKind::Buying, "Buying list", look)
 }
 
+/// Money as the lettering can set it: it has no narrow space.
+fn money(amount: f64) -> String {
+    measure::money(amount).replace('\u{202f}', " ")
+}
+
 /// `3 lines`.
-fn measure_count(n: usize) -> String {
+fn lines_count(n: usize) -> String {
     crate::problem::wording::count(n, "line", "lines")
 }
 
@@ -57,8 +62,8 @@ fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
         plain(line.note.clone()),
     ];
     if priced {
-        cells.push(plain(line.price.map(measure::money).unwrap_or_default()));
-        cells.push(plain(line.cost().map(measure::money).unwrap_or_default()));
+        cells.push(plain(line.price.map(money).unwrap_or_default()));
+        cells.push(plain(line.cost().map(money).unwrap_or_default()));
     }
     Row::Cells(cells)
 }

@@ -7,7 +7,7 @@ use super::words::{length_text, runs_width, stacked};
 use super::{Look, Scale};
 use crate::cutting::sheets::{Axis, Piece, RunPlace, SheetLayout, What};
 use crate::cutting::{CutRow, CuttingList, SheetCutting};
-use crate::paper::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
+use crate::paper::{Anchor, Ink, LEAST_GAP, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
 
 /// Height of labels, mm.
 const LABEL: f64 = 2.5;
@@ -64,9 +64,11 @@ pub(super) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> Vec<Bare> {
         };
         plate.fill(ring(picture.on_paper(leaf, true)), grey, Role::Hatch);
     }
-    outline(plate, picture.at, plate.wide);
+    let mut lines = Lines::default();
+    lines.rect(plate, picture.at, plate.wide);
+    lines.rect(plate, picture.on_paper(&picture.layout.usable, true), plate.wide * 0.7);
     for leaf in &leaves {
-        outline(plate, picture.on_paper(leaf, true), plate.wide * 0.7);
+        lines.rect(plate, picture.on_paper(leaf, true), plate.wide * 0.7);
     }
     let mut bare = Vec::new();
     for leaf in &leaves {
@@ -198,10 +200,45 @@ impl Picture<'_> {
     }
 }
 
-/// A rectangle of the view.
-fn outline(plate: &mut Plate, rect: Rect, width: f64) {
-    let shows = Shows { view: 1, ..Shows::default() };
-    plate.stroke_of(ring(rect), Pen { width, dash: dash::SOLID }, Role::Outline, shows);
+/// The lines of a picture: where a new one would run beside one that is there
+/// too near to be told from it, it is left out.
+#[derive(Default)]
+struct Lines {
+    /// Level lines: y, from x, to x.
+    level: Vec<[f64; 3]>,
+    /// Upright lines: x, from y, to y.
+    upright: Vec<[f64; 3]>,
+}
+
+impl Lines {
+    /// The four sides of a rectangle.
+    fn rect(&mut self, plate: &mut Plate, rect: Rect, width: f64) {
+        for y in [rect.y0, rect.y1] {
+            for [y, from, to] in add(&mut self.level, [y, rect.x0, rect.x1]) {
+                plate.line((from, y), (to, y), width, Role::Outline);
+            }
+        }
+        for x in [rect.x0, rect.x1] {
+            for [x, from, to] in add(&mut self.upright, [x, rect.y0, rect.y1]) {
+                plate.line((x, from), (x, to), width, Role::Outline);
+            }
+        }
+    }
+}
+
+/// Adds what of a line is not yet there; gives the stretches added.
+fn add(lines: &mut Vec<[f64; 3]>, [at, from, to]: [f64; 3]) -> Vec<[f64; 3]> {
+    let mut open = vec![(from, to)];
+    for [_, low, high] in lines.iter().filter(|line| (line[0] - at).abs() < LEAST_GAP + 0.02) {
+        open = open
+            .into_iter()
+            .flat_map(|(a, b)| [(a, b.min(*low)), (a.max(*high), b)])
+            .filter(|(a, b)| b - a > 0.3)
+            .collect();
+    }
+    let added: Vec<[f64; 3]> = open.into_iter().map(|(a, b)| [at, a, b]).collect();
+    lines.extend(&added);
+    added
 }
 
 /// Which way a part's grain runs on the sheet: along x where its length

@@ -23,6 +23,8 @@ mod project;
 mod scale;
 mod section;
 mod set;
+mod settings;
+mod settings_sheet;
 mod table;
 mod title_block;
 mod words;
@@ -72,6 +74,8 @@ pub enum SheetKind {
     Layout,
     /// What to buy.
     Buying,
+    /// Machine settings.
+    Settings,
     /// Steps of assembly.
     Assembly,
 }
@@ -85,6 +89,7 @@ impl SheetKind {
             Self::Part => "part drawing",
             Self::CuttingList => "cutting list",
             Self::Layout => "layout",
+            Self::Settings => "machine settings",
             Self::Buying => "buying list",
             Self::Assembly => "assembly order",
         }

@@ -6,7 +6,7 @@ use super::title_block::{self, SheetFields};
 use super::words::plain;
 use super::{
     Look, Profile, SheetBody, assembly_sheet, buying_sheet, cutting_list, frame, general, layout_sheet,
-    section,
+    section, settings_sheet,
 };
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
@@ -58,6 +58,7 @@ pub fn draw(
     bodies.extend(cutting_list::cutting_list(job, &lists.list, look));
     bodies.extend(layout_sheet::layout_sheets(&lists.list, &lists.layouts, look));
     bodies.extend(buying_sheet::buying_sheets(&lists.buying, look));
+    bodies.extend(settings_sheet::settings_sheets(job, worked, &lists.list, look));
     for order in orders {
         bodies.extend(assembly_sheet::assembly_sheets(job, worked, order, look));
     }

@@ -6,24 +6,24 @@ use crate::model::Face;
 use crate::solid::Prism;
 
 /// Coordinates nearer than this are one place on a drawing, mm.
-pub(super) const SAME: f64 = 0.005;
+pub(in crate::drawing) const SAME: f64 = 0.005;
 
 /// One cut, as a drawing describes it. Part coordinates, mm.
 #[derive(Clone, Debug)]
-pub(super) struct Feature {
+pub(in crate::drawing) struct Feature {
     /// Index into [`WorkedPart::cuts`].
-    pub(super) cut: usize,
+    pub(in crate::drawing) cut: usize,
     /// What it is.
-    pub(super) kind: CutKind,
+    pub(in crate::drawing) kind: CutKind,
     /// When it is made.
-    pub(super) stage: Stage,
+    pub(in crate::drawing) stage: Stage,
     /// Its form.
-    pub(super) form: Form,
+    pub(in crate::drawing) form: Form,
 }
 
 /// The form of a cut where it meets the blank.
 #[derive(Clone, Debug)]
-pub(super) enum Form {
+pub(in crate::drawing) enum Form {
     /// A box: mortise, channel, step, notch.
     Pocket {
         /// Least corner inside the blank.
@@ -91,7 +91,7 @@ pub(super) enum Form {
 }
 
 /// Reads the cuts of a part that reach into its blank.
-pub(super) fn read(part: &WorkedPart) -> Vec<Feature> {
+pub(in crate::drawing) fn read(part: &WorkedPart) -> Vec<Feature> {
     let mut features: Vec<Feature> = part
         .cuts
         .iter()
@@ -198,7 +198,7 @@ fn bounds(shape: &Prism) -> (DVec3, DVec3) {
 }
 
 /// The face of the blank towards -`axis` or +`axis`.
-pub(super) fn face_on(axis: usize, far: bool) -> Face {
+pub(in crate::drawing) fn face_on(axis: usize, far: bool) -> Face {
     match (axis, far) {
         (0, false) => Face::NearEnd,
         (0, true) => Face::FarEnd,
@@ -210,7 +210,7 @@ pub(super) fn face_on(axis: usize, far: bool) -> Face {
 }
 
 /// Axis and far side of a face.
-pub(super) fn axis_side(face: Face) -> (usize, bool) {
+pub(in crate::drawing) fn axis_side(face: Face) -> (usize, bool) {
     match face {
         Face::NearEnd => (0, false),
         Face::FarEnd => (0, true),
@@ -348,7 +348,7 @@ fn from_inner(centre: DVec3, into: DVec3, features: &[Feature], size: DVec3) -> 
 
 /// Which end of a slope is the short point: there the part's corner is obtuse,
 /// at the long point acute.
-fn short_end(ends: [DVec3; 2], away: DVec3, size: DVec3) -> usize {
+pub(in crate::drawing) fn short_end(ends: [DVec3; 2], away: DVec3, size: DVec3) -> usize {
     let outward = away - (ends[0] + ends[1]) / 2.0;
     // The face of the blank at each end that leans most against the slope.
     let lean = |end: DVec3| {
@@ -474,7 +474,7 @@ impl Feature {
 
 /// Angle of a slope off square, degrees: between the cut and the plane square
 /// to axis `square_to`, which is how a saw is tilted.
-pub(super) fn off_square(ends: [DVec3; 2], along: usize, square_to: usize) -> f64 {
+pub(in crate::drawing) fn off_square(ends: [DVec3; 2], along: usize, square_to: usize) -> f64 {
     let other = 3 - along - square_to;
     let d = ends[1] - ends[0];
     trig::atan2(d[square_to].abs(), d[other].abs()).to_degrees()

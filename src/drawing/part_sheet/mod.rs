@@ -3,7 +3,7 @@
 
 mod cell;
 mod centres;
-mod feature;
+pub(super) mod feature;
 mod frame;
 mod heading;
 mod pack;

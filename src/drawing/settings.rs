@@ -1,0 +1,330 @@
+//! Machine settings: every cut of the job put with the others that one setting
+//! makes.
+
+use super::Look;
+use super::part_sheet::feature::{Feature, Form, SAME, axis_side, face_on, off_square, read, short_end};
+use super::words::length_text;
+use crate::cutting::{CutRow, CuttingList};
+use crate::geometry::DVec3;
+use crate::joinery::{CutKind, Stage, WorkedJob, WorkedPart};
+use crate::measure;
+use crate::model::{Face, Job, StockKind};
+
+/// A machine, or a way of using it, in the order a job passes them.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Machine {
+    /// Saw with its blade upright: parts brought to their finished size.
+    SawSquare,
+    /// Saw with the blade tilted or the mitre fence turned.
+    SawAngled,
+    /// Grooving cutter: grooves, housings, rebates, shoulders.
+    Grooving,
+    /// Mortiser: pockets of loose tenons.
+    Mortising,
+    /// Fingers and dovetails.
+    Sockets,
+    /// Drill.
+    Drilling,
+    /// Router: arrises, outlines, notches, slots.
+    Router,
+}
+
+impl Machine {
+    /// Its heading.
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Self::SawSquare => "Saw, blade square: trimming to finished size",
+            Self::SawAngled => "Saw, angled: mitres, bevels and tapers",
+            Self::Grooving => "Grooving cutter: grooves, housings, rebates",
+            Self::Mortising => "Mortises and connector pockets",
+            Self::Sockets => "Fingers and dovetails",
+            Self::Drilling => "Drilling",
+            Self::Router => "Router: arrises, outlines, notches, slots",
+        }
+    }
+
+    /// The machine that makes a kind of cut.
+    fn of(kind: CutKind) -> Self {
+        match kind {
+            CutKind::Mitre | CutKind::Bevel | CutKind::Taper => Self::SawAngled,
+            CutKind::Groove | CutKind::Housing | CutKind::Rebate | CutKind::Shoulder => Self::Grooving,
+            CutKind::Mortise | CutKind::ConnectorPocket => Self::Mortising,
+            CutKind::FingerSocket | CutKind::PinSocket | CutKind::TailSocket => Self::Sockets,
+            CutKind::Hole
+            | CutKind::AccessHole
+            | CutKind::ScrewHole
+            | CutKind::ScrewPocket
+            | CutKind::Counterbore => Self::Drilling,
+            CutKind::Chamfer | CutKind::RoundOver | CutKind::Outline | CutKind::Notch | CutKind::Slot => {
+                Self::Router
+            }
+        }
+    }
+}
+
+/// One setting.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Setting {
+    /// The machine.
+    pub(super) machine: Machine,
+    /// Whether it waits until after a glue-up.
+    pub(super) later: bool,
+    /// What is cut: `groove`.
+    pub(super) cut: &'static str,
+    /// What is set: `6.5 wide, 8 deep, fence 11.8`.
+    pub(super) set: String,
+    /// What lies against the fence or on the table.
+    pub(super) against: String,
+    /// The rows of the cutting list it is used for, with the cuts on each.
+    pub(super) parts: Vec<(String, usize)>,
+}
+
+/// Settings being gathered.
+struct Gather<'a> {
+    look: &'a Look,
+    list: Vec<Setting>,
+}
+
+/// All settings of a job, machine by machine, those after a glue-up last.
+pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Vec<Setting> {
+    let mut gather = Gather { look, list: Vec::new() };
+    for row in &list.parts {
+        let Some(part) = row.which.first().and_then(|index| worked.parts.get(*index)) else { continue };
+        if !made_here(job, part) {
+            continue;
+        }
+        gather.trims(row, part);
+        for feature in read(part) {
+            gather.feature(row, part, &feature);
+        }
+    }
+    for row in &list.lippings {
+        let Some(part) = row.which.first().and_then(|index| worked.parts.get(*index)) else { continue };
+        for feature in read(part).iter().filter(|feature| own(worked, part, feature)) {
+            gather.feature(row, part, feature);
+        }
+    }
+    // Stable, so that within a machine settings keep the order of the list.
+    gather.list.sort_by_key(|setting| (setting.later, setting.machine));
+    gather.list
+}
+
+/// Whether the shop works the part: glass and bought parts come ready.
+fn made_here(job: &Job, part: &WorkedPart) -> bool {
+    let kind = job.stock.get(part.stock.0).map(|stock| &stock.kind);
+    !matches!(kind, Some(StockKind::Glass { .. } | StockKind::Bought) | None)
+}
+
+/// Whether a cut of a lipping is made on the loose strip; all others are made
+/// together with the panel it is glued to.
+fn own(worked: &WorkedJob, part: &WorkedPart, feature: &Feature) -> bool {
+    let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
+    joint.is_some_and(|joint| joint.word == "lipping")
+}
+
+impl Gather<'_> {
+    fn length(&self, mm: f64) -> String {
+        length_text(self.look, mm)
+    }
+
+    /// Adds a cut to its setting.
+    fn add(&mut self, row: &CutRow, setting: Setting) {
+        let name = format!("{} {}", row.mark, row.name);
+        let alike = |have: &&mut Setting| {
+            have.machine == setting.machine
+                && have.later == setting.later
+                && have.cut == setting.cut
+                && have.set == setting.set
+                && have.against == setting.against
+        };
+        match self.list.iter_mut().find(alike) {
+            Some(have) => match have.parts.iter_mut().find(|part| part.0 == name) {
+                Some(part) => part.1 += 1,
+                None => have.parts.push((name, 1)),
+            },
+            None => self.list.push(Setting { parts: vec![(name, 1)], ..setting }),
+        }
+    }
+
+    /// Trimming a part from its rough to its finished size, lippings on. Ends
+    /// that are mitred are cut to length by their mitres.
+    fn trims(&mut self, row: &CutRow, part: &WorkedPart) {
+        let Some(rough) = row.rough else { return };
+        let finished = [row.length, row.width];
+        for axis in [1, 0] {
+            let sloping = axis == 0 && row.ends.is_some();
+            if rough[axis] - finished[axis] < 0.05 || sloping {
+                continue;
+            }
+            let along = [DVec3::X, DVec3::Y][axis];
+            let lipping = |toward: DVec3| {
+                let side = |lipped: &&crate::cutting::Lipped| {
+                    part.at.local_dir(lipped.side.normal()).dot(toward) > 0.9
+                };
+                row.lipped.iter().find(side).map(|lipped| lipped.thick)
+            };
+            let (low, high) = (lipping(-along), lipping(along));
+            let whole = finished[axis] + low.unwrap_or(0.0) + high.unwrap_or(0.0);
+            let set = format!("{} {}", if axis == 0 { "stop" } else { "fence" }, self.length(whole));
+            let against = match (low, high, axis) {
+                (None, None, 0) => "a square end".into(),
+                (None, None, _) => "a planed edge".into(),
+                (Some(_), _, _) => format!("lipping of the {}", face_on(axis, false).name()),
+                (None, Some(_), _) => format!("lipping of the {}", face_on(axis, true).name()),
+            };
+            let cut = if axis == 0 { "crosscut" } else { "rip" };
+            let setting =
+                Setting { machine: Machine::SawSquare, later: false, cut, set, against, parts: Vec::new() };
+            self.add(row, setting);
+        }
+    }
+
+    /// One cut.
+    fn feature(&mut self, row: &CutRow, part: &WorkedPart, feature: &Feature) {
+        let (set, against) = match &feature.form {
+            Form::Pocket { min, max, entry, .. } => {
+                self.pocket(feature.kind, part.size, (*min, *max), *entry)
+            }
+            Form::Hole { centre, entry, diameter, depth, through } => {
+                self.hole(part.size, *centre, *entry, (*diameter, *depth, *through))
+            }
+            Form::Slope { along, ends, away } => self.slope(feature.kind, part, *along, *ends, *away),
+            Form::Askew { width, length, depth, from_inner, .. } => {
+                let mut set = if (length - width).abs() < SAME {
+                    format!("Ø{}", self.length(*width))
+                } else {
+                    format!("{} × {}", self.length(*width), self.length(*length))
+                };
+                set = format!("{set}, {} deep", self.length(*depth));
+                if let Some(inner) = from_inner {
+                    set = format!("{set}, {} from the inner corner", self.length(*inner));
+                }
+                (set, "the mitre, cutter square to it".into())
+            }
+            Form::Shape { entry, depth, through, .. } => {
+                let deep = if *through { "through".into() } else { format!("{} deep", self.length(*depth)) };
+                (format!("by its drawing, {deep}"), format!("cut from the {}", entry.name()))
+            }
+        };
+        let setting = Setting {
+            machine: Machine::of(feature.kind),
+            later: feature.stage == Stage::AfterGlueUp,
+            cut: feature.kind.name(),
+            set,
+            against,
+            parts: Vec::new(),
+        };
+        self.add(row, setting);
+    }
+
+    /// A groove, housing, rebate, mortise or the like: cutter, depth, fence,
+    /// and stops where it does not run through.
+    fn pocket(
+        &self,
+        kind: CutKind,
+        size: DVec3,
+        (min, max): (DVec3, DVec3),
+        entry: Face,
+    ) -> (String, String) {
+        let (deep, _) = axis_side(entry);
+        let open = |axis: usize| (min[axis] < SAME, max[axis] > size[axis] - SAME);
+        let [i, j] = match deep {
+            0 => [1, 2],
+            1 => [0, 2],
+            _ => [0, 1],
+        };
+        // It runs along the axis on which it is longer, or right through.
+        let through = |axis: usize| open(axis) == (true, true);
+        let run = match (through(i), through(j)) {
+            (true, false) => i,
+            (false, true) => j,
+            _ if max[i] - min[i] >= max[j] - min[j] => i,
+            _ => j,
+        };
+        let across = i + j - run;
+        let mortise = Machine::of(kind) == Machine::Mortising;
+        let far = size[across] - max[across] < min[across] - SAME;
+        let edge = if far { size[across] - max[across] } else { min[across] };
+        let wide = max[across] - min[across];
+        let mut set = format!("{} wide, ", self.length(wide));
+        if mortise {
+            set = format!("{} × {}, ", self.length(wide), self.length(max[run] - min[run]));
+        }
+        set.push_str(&if open(deep) == (true, true) {
+            "through".to_owned()
+        } else {
+            format!("{} deep", self.length(max[deep] - min[deep]))
+        });
+        if mortise {
+            set = format!("{set}, middle {} from the fence", self.length(edge + wide / 2.0));
+        } else if edge > SAME {
+            set = format!("{set}, fence {}", self.length(edge));
+        } else {
+            set.push_str(", at the fence");
+        }
+        if !mortise {
+            for (stopped, gap, end) in [
+                (!open(run).0, min[run], face_on(run, false)),
+                (!open(run).1, size[run] - max[run], face_on(run, true)),
+            ] {
+                if stopped {
+                    set = format!("{set}, stop {} from the {}", self.length(gap), end.name());
+                }
+            }
+        }
+        (set, format!("{} to the fence, cut from the {}", face_on(across, far).name(), entry.name()))
+    }
+
+    /// A hole: drill, depth, and the fence where it stands nearer a long edge.
+    fn hole(
+        &self,
+        size: DVec3,
+        centre: DVec3,
+        entry: Face,
+        (diameter, depth, through): (f64, f64, bool),
+    ) -> (String, String) {
+        let (deep, _) = axis_side(entry);
+        let across = if deep == 1 { 2 } else { 1 };
+        let far = size[across] - centre[across] < centre[across] - SAME;
+        let edge = if far { size[across] - centre[across] } else { centre[across] };
+        let deep = if through { "through".into() } else { format!("{} deep", self.length(depth)) };
+        let set = format!("Ø{}, {deep}, middle {} from the fence", self.length(diameter), self.length(edge));
+        (set, format!("{} to the fence, bored from the {}", face_on(across, far).name(), entry.name()))
+    }
+
+    /// A mitre, bevel, taper or arris.
+    fn slope(
+        &self,
+        kind: CutKind,
+        part: &WorkedPart,
+        along: usize,
+        ends: [DVec3; 2],
+        away: DVec3,
+    ) -> (String, String) {
+        let size = part.size;
+        let away_from = (away - (ends[0] + ends[1]) / 2.0).normalize_or_zero();
+        let long = ends[1 - short_end(ends, away, size)];
+        if Machine::of(kind) == Machine::Router {
+            let d = (ends[1] - ends[0]).abs();
+            return (format!("{} wide", self.length(d.max_element())), "by its drawing".into());
+        }
+        // Square to the cut's slope lies the end or edge it makes.
+        let other = |a: usize| 3 - along - a;
+        let end = if along != 0 {
+            0
+        } else if away_from.y.abs() >= away_from.z.abs() {
+            1
+        } else {
+            2
+        };
+        let angle = measure::angle(off_square(ends, along, end));
+        let made = face_on(end, away_from[end] > 0.0);
+        let leans = other(end);
+        let point = face_on(leans, long[leans] > size[leans] / 2.0);
+        let set = match along {
+            2 => format!("mitre fence {angle}"),
+            _ => format!("blade tilted {angle}"),
+        };
+        (set, format!("{}, long point on the {}", made.name(), point.name()))
+    }
+}

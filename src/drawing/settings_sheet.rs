@@ -1,0 +1,55 @@
+//! The settings sheet: cuts grouped by machine setting, so that all parts that
+//! need one are made together.
+
+use super::cutting_list::flow;
+use super::settings::{Machine, Setting, settings};
+use super::table::{Column, Row, Table};
+use super::words::{plain, stacked};
+use super::{Look, SheetBody, SheetKind};
+use crate::cutting::CuttingList;
+use crate::joinery::WorkedJob;
+use crate::model::Job;
+
+/// The sheets of settings.
+pub(super) fn settings_sheets(
+    job: &Job,
+    worked: &WorkedJob,
+    list: &CuttingList,
+    look: &Look,
+) -> Vec<SheetBody> {
+    let columns = vec![
+        Column::words("Cut"),
+        Column::words("Set"),
+        Column::words("Against the fence"),
+        Column::words("Parts"),
+    ];
+    let mut table = Table::new("Settings: each made once for all its parts", columns);
+    let mut heading: Option<(bool, Machine)> = None;
+    for setting in settings(job, worked, list, look) {
+        let here = (setting.later, setting.machine);
+        if heading != Some(here) {
+            let when = if setting.later { ", after the glue-up" } else { "" };
+            table.rows.push(Row::Heading(format!("{}{when}", setting.machine.name())));
+            heading = Some(here);
+        }
+        table.rows.push(Row::Cells(vec![
+            plain(setting.cut),
+            stacked(&setting.set),
+            plain(setting.against.clone()),
+            plain(parts(&setting)),
+        ]));
+    }
+    if table.rows.is_empty() {
+        return Vec::new();
+    }
+    flow(&[table], SheetKind::Settings, "Machine settings", look)
+}
+
+/// `2 Left side, 3 cuts; 4 Bottom`.
+fn parts(setting: &Setting) -> String {
+    let one = |(name, cuts): &(String, usize)| match cuts {
+        1 => name.clone(),
+        n => format!("{name}, {n} cuts"),
+    };
+    setting.parts.iter().map(one).collect::<Vec<_>>().join("; ")
+}
