@@ -11,6 +11,7 @@
 )]
 
 mod assembly;
+mod buying;
 mod checks;
 mod cli;
 mod drawing_parts;

@@ -108,12 +108,11 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
         plate.runs((at.x0 + indent, y), stacked(&line), Lettering::note(TEXT));
         y += pitch(look);
     }
-    let mut tables = vec![table];
-    tables.extend(unlabelled(subject.list, subject.cutting, &drawn, look));
     let mut bodies =
         vec![SheetBody { scale: Some(arranged.scale), ..SheetBody::new(SheetKind::Layout, title.clone()) }];
     let mut plates = vec![plate];
-    run_on(&mut plates, &tables, arranged.table, look);
+    let small = unlabelled(subject.list, subject.cutting, &drawn, look);
+    set_tables(&mut plates, look, &arranged, y, (table, small));
     while bodies.len() < plates.len() {
         bodies.push(SheetBody::new(SheetKind::Layout, title.clone()));
     }
@@ -121,6 +120,34 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
         body.marks = plate.marks;
     }
     bodies
+}
+
+/// Sets the cuts, and the table of what is too small for its label: under the
+/// picture where the cuts stand beside it, else after them. `y` is the foot of
+/// the notes.
+fn set_tables(
+    plates: &mut Vec<Plate>,
+    look: &Look,
+    arranged: &Arranged,
+    y: f64,
+    (cuts, small): (Table, Option<Table>),
+) {
+    let (at, left) = (arranged.at, look.room().beside());
+    let width = left.width().min(at.width());
+    let beneath = Place { at: Point::new(at.x0, y + BESIDE), width, floor: left.y1 };
+    let goes = |table: &Table| {
+        let beside = arranged.table.is_some_and(|place| place.at.x > at.x1);
+        let set = table.set(TEXT, f64::MAX);
+        beside && set.width() <= width && set.full_height() <= beneath.floor - beneath.at.y
+    };
+    match (small, plates.first_mut()) {
+        (Some(small), Some(plate)) if goes(&small) => {
+            small.set(TEXT, width).draw(plate, beneath.at, 0, beneath.floor);
+            run_on(plates, &[cuts], arranged.table, look);
+        }
+        (Some(small), _) => run_on(plates, &[cuts, small], arranged.table, look),
+        (None, _) => run_on(plates, &[cuts], arranged.table, look),
+    }
 }
 
 /// Sets tables one under the other from `first` on, then on further sheets.
@@ -283,6 +310,6 @@ fn table_place(look: &Look, table: &Table, (at, foot): (Rect, f64), whole: bool)
 
 /// Notes broken to the width of a picture, but no narrower than reads well.
 fn broken(notes: &[String], width: f64, indent: f64) -> Vec<String> {
-    let width = (width - indent).max(80.0);
+    let width = (width - indent).max(60.0);
     notes.iter().flat_map(|note| wrap(note, TEXT, Weight::Regular, width)).collect()
 }

@@ -129,7 +129,13 @@ impl Gather<'_> {
 
     /// Adds a cut to its setting.
     fn add(&mut self, row: &CutRow, setting: Setting) {
-        let name = format!("{} {}", row.mark, row.name);
+        let mut name = format!("{} {}", row.mark, row.name);
+        // Mitres and bevels of an end make the length, so a stop goes with it.
+        if setting.machine == Machine::SawAngled
+            && let Some(ends) = &row.ends
+        {
+            name = format!("{name} to {}", self.length(ends.long_point));
+        }
         let alike = |have: &&mut Setting| {
             have.machine == setting.machine
                 && have.later == setting.later
@@ -326,5 +332,68 @@ impl Gather<'_> {
             _ => format!("blade tilted {angle}"),
         };
         (set, format!("{}, long point on the {}", made.name(), point.name()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::drawing::{Paper, Profile};
+    use crate::measure::Unit;
+    use crate::script::{Limits, NoModules, Request};
+
+    fn gathered(text: &str) -> (Vec<Setting>, usize) {
+        let request = Request {
+            name: "test".into(),
+            text: text.into(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: crate::words(),
+            limits: Limits::default(),
+        };
+        let (job, worked) = crate::examine(&request).worked.unwrap();
+        let list = crate::cutting::cutting_list(&job, &worked);
+        let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
+        let cuts = list.parts.iter().map(|row| {
+            let part = &worked.parts[row.which[0]];
+            if made_here(&job, part) { read(part).len() } else { 0 }
+        });
+        (settings(&job, &worked, &list, &look), cuts.sum())
+    }
+
+    /// Every cut that a part drawing describes stands under one setting.
+    #[test]
+    fn no_cut_is_lost() {
+        for text in [
+            include_str!("../../scripts/periodicals_cabinet.rhai"),
+            include_str!("../../scripts/low_bookcase.rhai"),
+            include_str!("../../scripts/notice_frame.rhai"),
+        ] {
+            let (list, cuts) = gathered(text);
+            let set = list.iter().filter(|setting| setting.machine != Machine::SawSquare);
+            assert_eq!(set.flat_map(|setting| &setting.parts).map(|part| part.1).sum::<usize>(), cuts);
+            assert!(cuts > 0);
+        }
+    }
+
+    /// By hand: a shelf 18 thick let 6 into a side, its underside 200 up, stopped
+    /// 12 from the front.
+    #[test]
+    fn a_stopped_housing_has_cutter_depth_fence_and_stop() {
+        let (list, _) = gathered(
+            r#"
+job("Shelf", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+piece("Shelf");
+let side  = panel("Side",  ply, #{ x: [0, 18],   y: [0, 250], z: [0, 600], grain: "z" });
+let shelf = panel("Shelf", ply, #{ x: [18, 600], y: [0, 250], z: [200, 218], grain: "x" });
+housing(shelf, side, #{ depth: 6, stop: 12 });
+"#,
+        );
+        let housing = list.iter().find(|setting| setting.cut == "housing").unwrap();
+        assert!(housing.set.starts_with("18 wide, 6 deep, fence 200, stop 12 from the "), "{}", housing.set);
+        assert_eq!(housing.parts, [("1 Side".to_owned(), 1)]);
     }
 }

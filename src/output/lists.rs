@@ -13,6 +13,7 @@ pub fn files(lists: &ShopLists) -> Vec<File> {
         File { name: "-cutting-list.json".into(), bytes: json.into_bytes() },
     ];
     files.extend(super::layouts::files(list, &lists.layouts));
+    files.extend(super::buying::files(&lists.buying));
     files
 }
 

@@ -4,6 +4,7 @@
 //! the same input on every machine. Knows nothing of solids, scripts or files.
 
 mod base64;
+mod buying;
 mod csv;
 mod finish;
 mod layouts;
