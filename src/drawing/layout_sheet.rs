@@ -7,7 +7,7 @@ use super::layout_sheet_cuts::{cuts, unlabelled};
 use super::layout_sheet_picture::{Picture, picture};
 use super::plate::{Lettering, Plate};
 use super::table::Table;
-use super::words::{length_text, stacked, wrap};
+use super::words::{length_text, runs_width, stacked, wrap};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::cutting::sheets::{CutSequence, SheetLayout};
 use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting};
@@ -32,6 +32,11 @@ const LEAST_WIDTH: f64 = 105.0;
 /// them.
 pub(super) fn pitch(look: &Look) -> f64 {
     TEXT * if look.unit == Unit::Inch { 2.0 } else { 1.6 }
+}
+
+/// From the top of a sheet to the base line of a heading, mm.
+pub(super) fn above(look: &Look) -> f64 {
+    HEADING + if look.unit == Unit::Inch { 1.5 } else { 0.0 }
 }
 
 /// One layout with what it belongs to.
@@ -83,10 +88,12 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     let notes = notes(subject);
     let table = cuts(subject.list, subject.cutting, subject.sequence, look);
     let indent = if subject.cutting.grained { 34.0 } else { 0.0 };
-    let arranged = arrange(look, size, (&notes, indent), &table);
+    let heading = stacked(&heading(subject));
+    let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold);
+    let arranged = arrange(look, size, (&notes, indent), (&table, heading_wide));
     let mut plate = Plate::new(look);
     let at = arranged.at;
-    plate.text((at.x0, at.y0 - 4.0), heading(subject), Lettering::title(HEADING));
+    plate.runs((at.x0, at.y0 - 4.0), heading, Lettering::title(HEADING));
     let drawn = picture(
         &mut plate,
         &Picture {
@@ -246,10 +253,15 @@ fn runs_on(layout: &SheetLayout) -> Vec<usize> {
 
 /// Finds the largest scale at which the picture stands on the sheet with its
 /// whole table, beside it or below it; else with the beginning of it.
-fn arrange(look: &Look, size: [f64; 2], (notes, indent): (&[String], f64), table: &Table) -> Arranged {
+fn arrange(
+    look: &Look,
+    size: [f64; 2],
+    (notes, indent): (&[String], f64),
+    (table, heading): (&Table, f64),
+) -> Arranged {
     let area = look.room().above();
     let place = |scale: Scale| {
-        let origin = (area.x0, area.y0 + HEADING + 4.0);
+        let origin = (area.x0, area.y0 + above(look) + 4.0);
         let at = Rect::from_origin_size(origin, (size[0] * scale.factor, size[1] * scale.factor));
         let lines = broken(notes, at.width(), indent).len() as f64;
         let foot = at.y1 + 6.0 + pitch(look) * lines;
@@ -259,28 +271,38 @@ fn arrange(look: &Look, size: [f64; 2], (notes, indent): (&[String], f64), table
         let (at, foot) = place(scale);
         at.x1 <= area.x1 && foot <= area.y1
     };
-    let whole = |scale: Scale| stands(scale) && table_place(look, table, place(scale), true).is_some();
-    let begun = |scale: Scale| stands(scale) && table_place(look, table, place(scale), false).is_some();
+    let whole =
+        |scale: Scale| stands(scale) && table_place(look, (table, heading), place(scale), true).is_some();
+    let begun =
+        |scale: Scale| stands(scale) && table_place(look, (table, heading), place(scale), false).is_some();
     let least = super::series(look).last().copied();
     let scale = Scale::largest(look, MOST, whole)
         .or_else(|| Scale::largest(look, MOST, begun))
         .or_else(|| Scale::largest(look, MOST, stands))
         .or(least)
         .unwrap_or(Scale { factor: 0.001, name: "1:1000" });
-    let table = table_place(look, table, place(scale), true)
-        .or_else(|| table_place(look, table, place(scale), false));
+    let table = table_place(look, (table, heading), place(scale), true)
+        .or_else(|| table_place(look, (table, heading), place(scale), false));
     Arranged { scale, at: place(scale).0, table }
 }
 
 /// Where the table of cuts stands: beside the picture, below it, or beside it
 /// with its words broken, whichever first takes all of it, or at least its
 /// beginning where not the whole is asked for.
-fn table_place(look: &Look, table: &Table, (at, foot): (Rect, f64), whole: bool) -> Option<Place> {
+fn table_place(
+    look: &Look,
+    (table, heading): (&Table, f64),
+    (at, foot): (Rect, f64),
+    whole: bool,
+) -> Option<Place> {
     let room = look.room();
     let area = room.above();
     let natural = table.set(TEXT, f64::MAX);
+    // A heading longer than its picture is wide is left its line.
+    let clear = at.x0 + heading + 2.0 <= at.x1 + BESIDE;
+    let top = if clear { area.y0 } else { at.y0 };
     let right =
-        Place { at: Point::new(at.x1 + BESIDE, area.y0), width: area.x1 - at.x1 - BESIDE, floor: area.y1 };
+        Place { at: Point::new(at.x1 + BESIDE, top), width: area.x1 - at.x1 - BESIDE, floor: area.y1 };
     // Where it clears the title block it may go to the foot of the sheet.
     let left = natural.width() <= room.beside().width();
     let (width, floor) =

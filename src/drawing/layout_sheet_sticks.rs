@@ -3,7 +3,7 @@
 
 use kurbo::{BezPath, Point};
 
-use super::layout_sheet::{TEXT, pitch};
+use super::layout_sheet::{TEXT, above, pitch};
 use super::plate::{Lettering, Plate};
 use super::words::{length_text, runs_width, stacked, text_width, wrap};
 use super::{Look, Scale, SheetBody, SheetKind};
@@ -64,8 +64,8 @@ impl Pages<'_> {
         let words = heading(cutting, self.look);
         // The heading is not left alone at the foot.
         let first = cutting.layouts.first().map_or(0.0, |one| self.high(list, cutting, one));
-        let _ = self.room(HEADING + 3.0 + first);
-        let base = self.y + HEADING;
+        let _ = self.room(above(self.look) + 3.0 + first);
+        let base = self.y + above(self.look);
         if let Some(plate) = self.plates.last_mut() {
             plate.runs((left, base), stacked(&words), Lettering::title(HEADING));
         }

@@ -256,11 +256,12 @@ impl Gather<'_> {
         if mortise {
             set = format!("{} × {}, ", self.length(wide), self.length(max[run] - min[run]));
         }
-        set.push_str(&if open(deep) == (true, true) {
+        let deep = if open(deep) == (true, true) {
             "through".to_owned()
         } else {
             format!("{} deep", self.length(max[deep] - min[deep]))
-        });
+        };
+        set.push_str(&deep);
         if mortise {
             set = format!("{set}, middle {} from the fence", self.length(edge + wide / 2.0));
         } else if edge > SAME {
