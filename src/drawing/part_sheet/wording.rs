@@ -19,9 +19,11 @@ pub(super) fn grain(look: &Look) -> f64 {
     }
 }
 
-/// A length as rounded when shown, mm.
+/// A length as rounded when shown, mm. Noise below a millionth is not looked
+/// at, as in [`crate::measure::number`].
 pub(super) fn shown(look: &Look, mm: f64) -> f64 {
-    (mm / grain(look)).round() * grain(look)
+    let snapped = (mm * 1.0e6).round() / 1.0e6;
+    (snapped / grain(look)).round() * grain(look)
 }
 
 /// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`.

@@ -24,7 +24,7 @@ pub(super) fn crossing_dimensions(scene: &Scene<'_>, add: &mut Add<'_>) {
 }
 
 /// Where two pieces cross well inside both.
-fn crossing(a: &Piece, b: &Piece) -> Option<Point> {
+pub(super) fn crossing(a: &Piece, b: &Piece) -> Option<Point> {
     let (d, e) = (a.b - a.a, b.b - b.a);
     let cross = d.cross(e);
     if cross.abs() < 1e-9 {
@@ -62,7 +62,7 @@ pub(super) fn stacked_too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
 
 /// Distance of two parallel pieces that run beside one another for more than
 /// a millimetre, and where.
-fn beside(a: &Piece, b: &Piece) -> Option<(f64, Point)> {
+pub(super) fn beside(a: &Piece, b: &Piece) -> Option<(f64, Point)> {
     let near = merge::beside(a.line(), b.line()).filter(|n| n.to - n.from > 1.0)?;
     let dir = (a.b - a.a).normalize();
     Some((near.gap, a.a + dir * f64::midpoint(near.from, near.to)))

@@ -6,6 +6,7 @@
 mod letters;
 mod lines;
 mod scene;
+mod sizes;
 mod texts;
 
 use kurbo::Point;
@@ -50,6 +51,9 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     lines::stacked_too_close(&scene, &mut add);
     lines::drawn_twice(&scene, &mut add);
     lines::too_close(&scene, &mut add);
+    sizes::said_twice(&scene, &mut add);
+    sizes::figures(&scene, &mut add);
+    sizes::near_outlines(&scene, &mut add);
     nowhere(sheet, &mut add);
     outside(sheet, &mut add);
     empty(sheet, &mut add);
@@ -188,6 +192,36 @@ mod tests {
         // A chain lies on one line; two arrows of one dimension are one.
         let next = dimension((90.0, 50.0), (120.0, 50.0), 2);
         rules(vec![figure(3.5, 20.0), at(50.0, 1), next], &[]);
+    }
+
+    #[test]
+    fn figures_say_what_they_stand_for_once() {
+        let size = |words: &str, number: u32, value: f64, fixes: &str| {
+            let below = if words.contains("deep") { 5.0 } else { 0.0 };
+            let at = Point::new(40.0, 20.0 + 10.0 * f64::from(number) + below);
+            let shows = Shows {
+                part: "1".into(),
+                dimension: number,
+                value: Some(value),
+                fixes: fixes.into(),
+                ..Shows::default()
+            };
+            Mark::text(Text::plain(at, words, 2.5), Role::DimensionText).showing(shows)
+        };
+        rules(vec![size("864", 1, 864.04, "x: 0>end"), size("(900)", 2, 900.0, "")], &[]);
+        rules(vec![size("864", 1, 865.0, "x: 0>end")], &["D20"]);
+        rules(vec![size("2 × 90 (= 180)", 1, 180.0, "y: 0>1>2")], &[]);
+        rules(vec![size("2 × 90 (= 181)", 1, 181.0, "y: 0>1>2")], &["D20"]);
+        // The second line of a note may hold the figure.
+        rules(vec![size("3 mortises 8 × 40,", 1, 15.0, "#1"), size("15 deep", 1, 15.0, "")], &[]);
+        rules(vec![size("18", 1, 18.0, "z: 0>end"), size("18", 2, 18.0, "z: 0>end")], &["D03"]);
+    }
+
+    #[test]
+    fn dimension_lines_keep_off_the_outline() {
+        let wood = line((30.0, 40.0), (90.0, 40.0), Role::Outline);
+        rules(vec![wood.clone(), dimension((30.0, 50.0), (90.0, 50.0), 1)], &[]);
+        rules(vec![wood, dimension((30.0, 44.0), (90.0, 44.0), 1)], &["D07"]);
     }
 
     #[test]
