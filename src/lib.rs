@@ -46,6 +46,10 @@ pub struct Choices {
     pub profile: Option<Profile>,
     /// Date of issue, `YYYY-MM-DD`.
     pub date: Option<String>,
+    /// Finest inch fraction, one of [`Look::FINEST`]: 32 where not said.
+    pub finest: Option<u32>,
+    /// Overall sizes in feet and inches.
+    pub feet: bool,
 }
 
 /// A file to write.
@@ -77,7 +81,9 @@ impl Choices {
             Unit::Inch => (Paper::Tabloid, Profile::Asme),
         };
         let paper = self.paper.unwrap_or(paper);
-        Look { date: self.date.clone(), ..Look::new(paper, unit, self.profile.unwrap_or(profile)) }
+        let look = Look::new(paper, unit, self.profile.unwrap_or(profile));
+        let finest = self.finest.unwrap_or(look.finest);
+        Look { date: self.date.clone(), finest, feet: self.feet, ..look }
     }
 }
 

@@ -37,3 +37,4 @@ mod solids_motion;
 mod solids_rules;
 mod solids_views;
 mod support;
+mod templates;

@@ -31,11 +31,16 @@ pub(crate) fn scripts() -> Vec<String> {
 }
 
 pub(crate) fn request(script: &str, settings: &[(&str, &str)]) -> Request {
-    let name = format!("scripts/{script}.rhai");
+    let settings = settings.iter().map(|(n, v)| ((*n).into(), (*v).into())).collect();
+    Request { settings, ..request_at(&format!("scripts/{script}.rhai")) }
+}
+
+/// A request for the script at a path of the project.
+pub(crate) fn request_at(name: &str) -> Request {
     Request {
-        text: fs::read_to_string(root().join(&name)).unwrap(),
-        name,
-        settings: settings.iter().map(|(n, v)| ((*n).into(), (*v).into())).collect(),
+        text: fs::read_to_string(root().join(name)).unwrap(),
+        name: name.into(),
+        settings: Vec::new(),
         loader: Arc::new(NoModules),
         words: rodwright::words(),
         limits: Limits::default(),
@@ -62,6 +67,17 @@ pub(crate) fn looks() -> Vec<Look> {
                 all.push(Look::new(paper, unit, profile));
             }
         }
+    }
+    // The large papers in their own unit and practice, British practice, and
+    // overall sizes in feet and inches.
+    for paper in [Paper::A2, Paper::A1, Paper::A0] {
+        all.push(Look::new(paper, Unit::Mm, Profile::Iso));
+    }
+    for paper in [Paper::C, Paper::D, Paper::E] {
+        all.push(Look { feet: true, finest: 16, ..Look::new(paper, Unit::Inch, Profile::Asme) });
+    }
+    for paper in [Paper::A4, Paper::A3] {
+        all.push(Look::new(paper, Unit::Mm, Profile::Uk));
     }
     all
 }

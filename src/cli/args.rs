@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::drawing::{Paper, Profile};
+use crate::drawing::{Look, Paper, Profile};
 use crate::measure::Unit;
 use crate::problem::{nearest, wording};
 
@@ -56,7 +56,7 @@ pub(super) struct Setout {
 /// How a set is to look.
 #[derive(Args, Debug)]
 pub(super) struct Appearance {
-    /// Paper: a4, a3, a2, letter, tabloid [default: a3, for inches tabloid]
+    /// Paper: a4 to a0, letter, tabloid, c, d, e [default: a3, for inches tabloid]
     #[arg(long, value_name = "PAPER", value_parser = paper)]
     pub(super) paper: Option<Paper>,
     /// Unit of the figures: mm, in [default: the script's]
@@ -66,8 +66,14 @@ pub(super) struct Appearance {
     #[arg(long, value_name = "PROFILE", value_parser = profile)]
     pub(super) profile: Option<Profile>,
     /// Date of issue on the drawings [default: none]
-    #[arg(long, value_name = "YYYY-MM-DD", value_parser = super::date::checked)]
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = crate::measure::date)]
     pub(super) date: Option<String>,
+    /// Finest fraction of an inch: 4, 8, 16, 32, 64 [default: 32]
+    #[arg(long, value_name = "N", value_parser = finest)]
+    pub(super) finest: Option<u32>,
+    /// Show overall sizes in feet and inches
+    #[arg(long)]
+    pub(super) feet: bool,
 }
 
 /// One of some names, any case, or which there are.
@@ -94,6 +100,13 @@ fn unit(text: &str) -> Result<Unit, String> {
 /// A drawing practice.
 fn profile(text: &str) -> Result<Profile, String> {
     named(text, Profile::from_name(text), &Profile::ALL.map(Profile::name))
+}
+
+/// The denominator of an inch rule's finest mark; `1/32` is understood too.
+fn finest(text: &str) -> Result<u32, String> {
+    let number = text.strip_prefix("1/").unwrap_or(text);
+    let found = Look::FINEST.into_iter().find(|n| n.to_string() == number);
+    named(number, found, &["4", "8", "16", "32", "64"])
 }
 
 /// `check`.

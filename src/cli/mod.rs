@@ -7,7 +7,6 @@
 
 mod args;
 mod check;
-mod date;
 mod files;
 mod loader;
 mod setout;

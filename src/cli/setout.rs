@@ -31,7 +31,14 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
 
 /// What is chosen about the look.
 pub(super) fn choices(look: &Appearance) -> Choices {
-    Choices { paper: look.paper, unit: look.units, profile: look.profile, date: look.date.clone() }
+    Choices {
+        paper: look.paper,
+        unit: look.units,
+        profile: look.profile,
+        date: look.date.clone(),
+        finest: look.finest,
+        feet: look.feet,
+    }
 }
 
 /// The name files are given: the script's without its ending.

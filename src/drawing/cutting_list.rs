@@ -1,4 +1,4 @@
-//! The cutting list with lippings, inserts and finishing.
+//! The cutting list with lippings.
 
 use kurbo::{Point, Rect};
 
@@ -9,23 +9,16 @@ use super::words::{length_text, plain, stacked};
 use super::{Look, SheetBody, SheetKind};
 use crate::cutting::{CutRow, CuttingList};
 use crate::measure;
-use crate::model::Job;
 use crate::paper::Run;
 
 /// White between two tables, mm.
 const BETWEEN: f64 = 7.0;
 
 /// The sheets of the list; tables run on to further sheets with their heads.
-pub(super) fn cutting_list(job: &Job, list: &CuttingList, look: &Look) -> Vec<SheetBody> {
+pub(super) fn cutting_list(list: &CuttingList, look: &Look) -> Vec<SheetBody> {
     let mut tables = vec![parts(list, look)];
     if !list.lippings.is_empty() {
         tables.push(lippings(list, look));
-    }
-    if !list.needs.is_empty() {
-        tables.push(needs(list));
-    }
-    if let Some(finish) = finishing(job) {
-        tables.push(finish);
     }
     flow(&tables, SheetKind::CuttingList, "Cutting list", look)
 }
@@ -33,7 +26,7 @@ pub(super) fn cutting_list(job: &Job, list: &CuttingList, look: &Look) -> Vec<Sh
 /// Lays tables one under the other, on as many sheets as they take.
 pub(super) fn flow(tables: &[Table], kind: SheetKind, title: &str, look: &Look) -> Vec<SheetBody> {
     let room = look.room();
-    let height = 2.5;
+    let height = look.small();
     let mut sheets: Vec<Plate> = vec![Plate::new(look)];
     let mut top = room.above().y0;
     for table in tables {
@@ -164,24 +157,4 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
         table.rows.push(Row::Cells(cells));
     }
     table
-}
-
-fn needs(list: &CuttingList) -> Table {
-    let columns = vec![Column::words("Inserts"), Column::figures("Off"), Column::words("Where")];
-    let mut table = Table::new("Inserts and fixings", columns);
-    for need in &list.needs {
-        table.rows.push(Row::Cells(vec![
-            plain(need.what.clone()),
-            plain(need.quantity.to_string()),
-            plain(need.places.join(", ")),
-        ]));
-    }
-    table
-}
-
-fn finishing(job: &Job) -> Option<Table> {
-    let finish = job.finish.as_ref()?;
-    let mut table = Table::new("Finishing", vec![Column::words("Finish"), Column::figures("Coats")]);
-    table.rows.push(Row::Cells(vec![plain(finish.what.clone()), plain(finish.coats.to_string())]));
-    Some(table)
 }

@@ -1,9 +1,10 @@
-//! Frame, centring marks, grid strip and trim marks of a sheet (ISO 5457).
+//! Frame, centring marks, grid strip and trim marks of a sheet (ISO 5457), and
+//! the zones of ASME Y14.1.
 
 use kurbo::{Point, Rect};
 
 use super::plate::{Lettering, Plate, ring};
-use super::{Look, Paper, Room};
+use super::{Look, Paper, PaperSeries, Room};
 use crate::paper::{Anchor, Role};
 
 /// Width of the frame line and centring marks, mm (ISO 5457, from memory).
@@ -15,17 +16,62 @@ const STRIP: f64 = 5.0;
 /// Length of a grid field, mm; the corner fields take what is left.
 const FIELD: f64 = 50.0;
 
+/// Least distance of the corner fields' borders from the edge of the trimmed
+/// paper, mm: with it the fields come out in the numbers of ISO 5457, the
+/// shortest corner being 44.5 mm on A0.
+const CORNER: f64 = 44.0;
+
 /// Draws the frame with its marks.
 pub(super) fn draw(plate: &mut Plate, look: &Look) {
     let space = look.paper.space();
     plate.rect(space, FRAME, Role::Frame);
-    match look.paper {
-        Paper::A4 | Paper::A3 | Paper::A2 => {
+    match look.paper.series() {
+        PaperSeries::Iso => {
             grid(plate, look.paper, space);
             centring(plate, look.paper, space);
             trim(plate, look.paper);
         }
-        Paper::Letter | Paper::Tabloid => {}
+        PaperSeries::Asme => zones(plate, look.paper, space),
+    }
+}
+
+/// The zones of ASME Y14.1 in the margins: numbers from right to left and
+/// letters upwards, both from the corner of the title block, 4.25 or 5.5 in
+/// long; none on size A (counts and lengths from memory).
+fn zones(plate: &mut Plate, paper: Paper, space: Rect) {
+    let (columns, rows) = match paper {
+        Paper::Tabloid => (4, 2),
+        Paper::C => (4, 4),
+        Paper::D => (8, 4),
+        Paper::E => (8, 8),
+        _ => return,
+    };
+    let (width, height) = paper.size();
+    // The narrowest margin of the series, 0.38 in, holds the letters.
+    let strip = STRIP;
+    for i in 0..columns {
+        let (from, to) =
+            (width * f64::from(i) / f64::from(columns), width * f64::from(i + 1) / f64::from(columns));
+        let middle = f64::midpoint(from.max(space.x0), to.min(space.x1));
+        for (edge, out) in [(space.y0, -1.0), (space.y1, 1.0)] {
+            label(plate, Point::new(middle, edge + out * strip / 2.0), &(columns - i).to_string());
+            if i > 0 {
+                plate.line((from, edge), (from, edge + out * strip), GRID, Role::Frame);
+            }
+        }
+    }
+    for (i, letter) in (0..rows).zip('A'..) {
+        let (from, to) = (
+            height * (1.0 - f64::from(i + 1) / f64::from(rows)),
+            height * (1.0 - f64::from(i) / f64::from(rows)),
+        );
+        let middle = f64::midpoint(from.max(space.y0), to.min(space.y1));
+        for (edge, out) in [(space.x0, -1.0), (space.x1, 1.0)] {
+            label(plate, Point::new(edge + out * strip / 2.0, middle), &letter.to_string());
+            if i > 0 {
+                plate.line((edge, to), (edge + out * strip, to), GRID, Role::Frame);
+            }
+        }
     }
 }
 
@@ -73,19 +119,16 @@ fn grid(plate: &mut Plate, paper: Paper, space: Rect) {
     }
 }
 
-/// Field borders between `from` and `to`: the ends, and every 50 mm from the
-/// sheet's axis as long as a whole field's half is left at the end.
+/// Field borders between `from` and `to` along a sheet whose axis lies at
+/// `axis`: the ends, and every 50 mm from the axis as far as the corner field
+/// keeps its least length.
 fn fields(from: f64, to: f64, axis: f64) -> Vec<f64> {
     let mut borders = vec![axis];
-    let mut left = axis - FIELD;
-    while left - from > FIELD / 2.0 - 1e-9 {
-        borders.insert(0, left);
-        left -= FIELD;
-    }
-    let mut right = axis + FIELD;
-    while to - right > FIELD / 2.0 - 1e-9 {
-        borders.push(right);
-        right += FIELD;
+    let mut off = FIELD;
+    while axis - off > CORNER {
+        borders.insert(0, axis - off);
+        borders.push(axis + off);
+        off += FIELD;
     }
     borders.insert(0, from);
     borders.push(to);
@@ -123,6 +166,29 @@ fn trim(plate: &mut Plate, paper: Paper) {
                 let corner = Rect::from_points((x, y), (x + dx * a, y + dy * b));
                 plate.fill(ring(corner), 0.0, Role::Frame);
             }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Fields along the short and the long side: ISO 5457, as given in public
+    /// tables.
+    #[test]
+    fn fields_are_those_of_iso_5457() {
+        for (paper, short, long) in [
+            (Paper::A0, 16, 24),
+            (Paper::A1, 12, 16),
+            (Paper::A2, 8, 12),
+            (Paper::A3, 6, 8),
+            (Paper::A4, 4, 6),
+        ] {
+            let ((w, h), space) = (paper.size(), paper.space());
+            let across = fields(space.x0, space.x1, w / 2.0).len() - 1;
+            let up = fields(space.y0, space.y1, h / 2.0).len() - 1;
+            assert_eq!((across.min(up), across.max(up)), (short, long), "{paper:?}");
         }
     }
 }

@@ -54,11 +54,14 @@ pub(super) fn general(
     orthographic(&mut plate, worked, piece, look, &items, &layout, low, high);
     pictorial(&mut plate, worked, &items, &layout);
     let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
-    let free = layout.free.map(|free| put_notes(&mut plate, &notes, free));
+    let left = layout.free.and_then(|free| put_notes(&mut plate, &notes, free, look.small()));
+    let noted = left.is_some();
+    let free = left.or(layout.free);
     Ok(SheetBody {
         scale: Some(layout.scale),
         marks: plate.marks,
         free,
+        noted,
         ..SheetBody::new(SheetKind::GeneralArrangement, format!("{name}: general arrangement"))
     })
 }
@@ -140,8 +143,18 @@ fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3, bands: Vec2) -> O
     let picture = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
     let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, rect.y1);
     let free_left = Rect::new(area.x0, plan.y1.max(front.y1) + GAP, room.block.x0 - 5.0, area.y1);
-    let free = if rect != below && free.height() > free_left.height() { free } else { free_left };
-    let free = (free.height() > 15.0 && free.width() > 60.0).then_some(free);
+    // With their sizes, the front and side views reach further up and left.
+    let taken = [
+        Rect { x0: front.x0 - bands.x, y0: front.y0 - bands.y, ..front },
+        Rect { y0: side.y0 - BAND, ..side },
+        plan,
+        picture.inflate(ITEM_COLUMN, 3.0),
+    ];
+    let clear = |f: &Rect| taken.iter().all(|t| t.intersect(*f).is_zero_area());
+    let free = [free_left, free]
+        .into_iter()
+        .filter(|f| f.height() > 15.0 && f.width() > 60.0 && clear(f))
+        .max_by(|a, b| a.height().total_cmp(&b.height()));
     let pictorial = OnSheet::at_corner(a, b, corner, factor);
     Some(Layout { scale, front, side, plan, pictorial, picture, free })
 }
@@ -221,12 +234,12 @@ fn pictorial(plate: &mut Plate, worked: &WorkedJob, items: &[Viewed<'_>], layout
     project::number(plate, &numbers, layout.picture, 4);
 }
 
-/// Notes at the top of `free`; gives what is left under them.
-fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect) -> Rect {
+/// Notes at the top of `free`; gives what is left under them, or nothing where
+/// they have no room.
+fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect, height: f64) -> Option<Rect> {
     if notes.is_empty() {
-        return free;
+        return Some(free);
     }
-    let height = 2.5;
     let mut y = free.y0 + 3.5;
     let heading = Vec2::new(free.x0, y);
     let mut lines: Vec<String> = Vec::new();
@@ -234,12 +247,12 @@ fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect) -> Rect {
         lines.extend(wrap(note, height, Weight::Regular, free.width().min(120.0)));
     }
     if y + height * 1.6 * lines.len() as f64 > free.y1 {
-        return free;
+        return None;
     }
     plate.text(heading.to_point(), "Notes", Lettering::title(3.5));
     for line in lines {
         y += height * 1.6;
         plate.text((free.x0, y + 0.8), line, Lettering::note(height));
     }
-    Rect::new(free.x0, y + 5.0, free.x1, free.y1)
+    Some(Rect::new(free.x0, y + 5.0, free.x1, free.y1))
 }

@@ -70,7 +70,7 @@ pub(super) fn overall(side: Beside, view: kurbo::Rect, value: f64, look: &Look) 
     Sizes {
         side,
         stops: vec![stop(a, side, view), stop(b, side, view)],
-        figures: vec![Some(Figure::length(look, value, ""))],
+        figures: vec![Some(Figure::overall(look, value))],
         form: Form::Chain,
         outermost: true,
     }

@@ -3,7 +3,7 @@
 use kurbo::Rect;
 
 use super::profile::Profile;
-use crate::measure::{LengthStyle, Unit};
+use crate::measure::{INCH, LengthStyle, Unit};
 
 /// What the caller chooses about the look of a set.
 #[derive(Clone, Debug)]
@@ -17,9 +17,9 @@ pub struct Look {
     /// Date of issue, `YYYY-MM-DD`; left empty in the title block when absent,
     /// so that the same job gives the same bytes on any day.
     pub date: Option<String>,
-    /// Finest inch fraction shown: 16, 32 or 64.
+    /// Finest inch fraction shown: one of [`Look::FINEST`].
     pub finest: u32,
-    /// Feet and inches from one foot up.
+    /// Overall sizes in feet and inches from one foot up.
     pub feet: bool,
 }
 
@@ -33,24 +33,59 @@ pub enum Paper {
     A3,
     /// ISO 216 A2, lying.
     A2,
+    /// ISO 216 A1, lying.
+    A1,
+    /// ISO 216 A0, lying.
+    A0,
     /// ASME Y14.1 A, lying.
     Letter,
     /// ASME Y14.1 B, lying.
     Tabloid,
+    /// ASME Y14.1 C, lying.
+    C,
+    /// ASME Y14.1 D, lying.
+    D,
+    /// ASME Y14.1 E, lying.
+    E,
+}
+
+/// What a series of papers has in common.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PaperSeries {
+    /// ISO 216 sizes with the frame and grid of ISO 5457.
+    Iso,
+    /// ASME Y14.1 inch sizes.
+    Asme,
 }
 
 impl Paper {
     /// All papers, small to large within their series.
-    pub const ALL: [Self; 5] = [Self::A4, Self::A3, Self::A2, Self::Letter, Self::Tabloid];
+    pub const ALL: [Self; 10] = [
+        Self::A4,
+        Self::A3,
+        Self::A2,
+        Self::A1,
+        Self::A0,
+        Self::Letter,
+        Self::Tabloid,
+        Self::C,
+        Self::D,
+        Self::E,
+    ];
 
-    /// Its name in title blocks.
+    /// Its name in title blocks and on the command line.
     pub fn name(self) -> &'static str {
         match self {
             Self::A4 => "A4",
             Self::A3 => "A3",
             Self::A2 => "A2",
+            Self::A1 => "A1",
+            Self::A0 => "A0",
             Self::Letter => "letter",
             Self::Tabloid => "tabloid",
+            Self::C => "C",
+            Self::D => "D",
+            Self::E => "E",
         }
     }
 
@@ -59,29 +94,55 @@ impl Paper {
         Self::ALL.into_iter().find(|p| p.name().eq_ignore_ascii_case(name))
     }
 
-    /// Trimmed width and height, mm (ISO 216; ASME Y14.1: 8.5 × 11 in and
-    /// 11 × 17 in, both lying).
+    /// The series it belongs to.
+    pub fn series(self) -> PaperSeries {
+        match self {
+            Self::A4 | Self::A3 | Self::A2 | Self::A1 | Self::A0 => PaperSeries::Iso,
+            Self::Letter | Self::Tabloid | Self::C | Self::D | Self::E => PaperSeries::Asme,
+        }
+    }
+
+    /// Trimmed width and height, mm (ISO 216; ASME Y14.1: 8.5 × 11, 11 × 17,
+    /// 17 × 22, 22 × 34 and 34 × 44 in), all lying but A4.
     pub fn size(self) -> (f64, f64) {
         match self {
             Self::A4 => (210.0, 297.0),
             Self::A3 => (420.0, 297.0),
             Self::A2 => (594.0, 420.0),
+            Self::A1 => (841.0, 594.0),
+            Self::A0 => (1189.0, 841.0),
             Self::Letter => (279.4, 215.9),
             Self::Tabloid => (431.8, 279.4),
+            Self::C => (558.8, 431.8),
+            Self::D => (863.6, 558.8),
+            Self::E => (1117.6, 863.6),
         }
     }
 
     /// The drawing space inside the frame. ISO 5457: 20 mm on the left for
-    /// filing, 10 mm on the other sides. ASME Y14.1 (from memory): 0.38 in
-    /// above and below and 0.25 in at the sides on size A, 0.38 and 0.62 in on
-    /// size B.
+    /// filing, 10 mm on the other sides. ASME Y14.1 (from memory), above and
+    /// below, then at the sides: A 0.38 and 0.25 in, B 0.38 and 0.62, C 0.75
+    /// and 0.5, D 0.5 and 1, E 1 and 0.5.
     pub fn space(self) -> Rect {
         let (w, h) = self.size();
-        match self {
-            Self::A4 | Self::A3 | Self::A2 => Rect::new(20.0, 10.0, w - 10.0, h - 10.0),
-            Self::Letter => Rect::new(6.35, 9.652, w - 6.35, h - 9.652),
-            Self::Tabloid => Rect::new(15.748, 9.652, w - 15.748, h - 9.652),
-        }
+        let (across, up) = match self {
+            Self::A4 | Self::A3 | Self::A2 | Self::A1 | Self::A0 => {
+                return Rect::new(20.0, 10.0, w - 10.0, h - 10.0);
+            }
+            Self::Letter => (0.25, 0.38),
+            Self::Tabloid => (0.62, 0.38),
+            Self::C => (0.5, 0.75),
+            Self::D => (1.0, 0.5),
+            Self::E => (0.5, 1.0),
+        };
+        let (dx, dy) = (across * INCH, up * INCH);
+        Rect::new(dx, dy, w - dx, h - dy)
+    }
+
+    /// Whether it takes the heavier lines and larger letters of ISO 128-2 line
+    /// group 0.7, which is for A1 and A0 and the inch papers of that size.
+    pub fn is_large(self) -> bool {
+        matches!(self, Self::A1 | Self::A0 | Self::D | Self::E)
     }
 }
 
@@ -116,6 +177,10 @@ impl Room {
 }
 
 impl Look {
+    /// The inch rules a set can be rounded to: the denominators of their finest
+    /// marks.
+    pub const FINEST: [u32; 5] = [4, 8, 16, 32, 64];
+
     /// A set in `unit` on `paper` by `profile`, undated.
     pub fn new(paper: Paper, unit: Unit, profile: Profile) -> Self {
         Self { paper, unit, profile, date: None, finest: 32, feet: false }
@@ -123,7 +188,12 @@ impl Look {
 
     /// How lengths read on this set.
     pub fn style(&self) -> LengthStyle {
-        LengthStyle { unit: self.unit, finest: self.finest, decimals: 1, feet: self.feet }
+        LengthStyle { unit: self.unit, finest: self.finest, decimals: 1, feet: false }
+    }
+
+    /// How overall sizes read: in feet and inches where that is asked for.
+    pub fn overall_style(&self) -> LengthStyle {
+        LengthStyle { feet: self.feet, ..self.style() }
     }
 
     /// Where sheets may be drawn on.
@@ -134,12 +204,81 @@ impl Look {
     }
 
     /// Nominal height of dimension figures and notes, mm: 2.5 on A4 and
-    /// letter, 3.5 on larger paper (ISO 3098 series; least 2.5 on A1 to A4 as
-    /// given in public tables).
+    /// letter, 3.5 on larger paper (ISO 3098 series; least 2.5 on A4 to A1 and
+    /// 3.5 on A0 as given in public tables).
     pub fn text(&self) -> f64 {
         match self.paper {
             Paper::A4 | Paper::Letter => 2.5,
-            Paper::A3 | Paper::A2 | Paper::Tabloid => 3.5,
+            _ => 3.5,
+        }
+    }
+
+    /// Height of small text, mm: tables, captions, title block values.
+    pub fn small(&self) -> f64 {
+        match self.paper {
+            Paper::A0 | Paper::E => 3.5,
+            _ => 2.5,
+        }
+    }
+
+    /// Width of the wide line, mm: the profile's, on A1 and A0 that of line
+    /// group 0.7 (ISO 128-2).
+    pub fn wide(&self) -> f64 {
+        if self.paper.is_large() && self.profile != Profile::Asme { 0.7 } else { self.profile.wide() }
+    }
+
+    /// Width of the narrow line, half the wide one.
+    pub fn narrow(&self) -> f64 {
+        self.wide() / 2.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ISO 216: a sheet halved is the next, and the sides are as 1 to the root
+    /// of 2, in whole mm.
+    #[test]
+    fn a_papers_halve() {
+        let sides = |p: Paper| {
+            let (w, h) = p.size();
+            (w.min(h), w.max(h))
+        };
+        for pair in [Paper::A0, Paper::A1, Paper::A2, Paper::A3, Paper::A4].windows(2) {
+            let ((short, long), (less, more)) = (sides(pair[0]), sides(pair[1]));
+            assert!((more - short).abs() < 1e-9 && (less - (long / 2.0).floor()).abs() < 1e-9);
+            assert!((long / short - 2.0_f64.sqrt()).abs() < 0.003);
+        }
+    }
+
+    /// ISO 5457, drawing spaces as given in public tables; ASME Y14.1, sizes as
+    /// given in public tables and margins from memory, in inches.
+    #[test]
+    fn drawing_spaces_are_those_of_the_standards() {
+        for (paper, short, long) in [
+            (Paper::A0, 821.0, 1159.0),
+            (Paper::A1, 574.0, 811.0),
+            (Paper::A2, 400.0, 564.0),
+            (Paper::A3, 277.0, 390.0),
+            (Paper::A4, 180.0, 277.0),
+        ] {
+            let space = paper.space();
+            let (w, h) = (space.width(), space.height());
+            assert!((w.min(h) - short).abs() < 1e-9 && (w.max(h) - long).abs() < 1e-9, "{paper:?}");
+            assert!((space.x0 - 20.0).abs() < 1e-9, "20 mm for filing on {paper:?}");
+        }
+        for (paper, width, height, side, top) in [
+            (Paper::Letter, 11.0, 8.5, 0.25, 0.38),
+            (Paper::Tabloid, 17.0, 11.0, 0.62, 0.38),
+            (Paper::C, 22.0, 17.0, 0.5, 0.75),
+            (Paper::D, 34.0, 22.0, 1.0, 0.5),
+            (Paper::E, 44.0, 34.0, 0.5, 1.0),
+        ] {
+            let ((w, h), space) = (paper.size(), paper.space());
+            for (mm, inches) in [(w, width), (h, height), (space.x0, side), (space.y0, top)] {
+                assert!((mm - inches * 25.4).abs() < 1e-9, "{paper:?}");
+            }
         }
     }
 }

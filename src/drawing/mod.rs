@@ -11,11 +11,14 @@ mod frame;
 mod general;
 mod general_sizes;
 mod hatch;
+mod index;
 mod layout_sheet;
 mod layout_sheet_cuts;
 mod layout_sheet_picture;
 mod layout_sheet_sticks;
 mod look;
+mod notes;
+mod notes_cautions;
 mod part_sheet;
 mod plate;
 mod profile;
@@ -26,10 +29,15 @@ mod set;
 mod settings;
 mod settings_sheet;
 mod table;
+mod template;
+mod template_label;
+mod template_sheet;
+mod template_tile;
+mod template_turned;
 mod title_block;
 mod words;
 
-pub use look::{Look, Paper, Room};
+pub use look::{Look, Paper, PaperSeries, Room};
 pub use part_sheet::part_sheets;
 pub use profile::{Profile, Projection};
 pub use scale::{Scale, series};
@@ -57,6 +65,8 @@ pub struct SheetBody {
     pub free: Option<Rect>,
     /// Whether something on it is to be measured with a ruler.
     pub full_size: bool,
+    /// Whether the job's notes stand on it.
+    pub noted: bool,
 }
 
 /// Parts of a set, in the order of the sheets.
@@ -64,6 +74,8 @@ pub struct SheetBody {
 pub enum SheetKind {
     /// Front, side, plan, pictorial.
     GeneralArrangement,
+    /// General notes, cautions, tolerances, fittings, revisions.
+    Notes,
     /// Sections and joint details.
     Section,
     /// Parts, each by itself.
@@ -78,6 +90,8 @@ pub enum SheetKind {
     Settings,
     /// Steps of assembly.
     Assembly,
+    /// Full-size templates.
+    Template,
 }
 
 impl SheetKind {
@@ -85,6 +99,7 @@ impl SheetKind {
     pub fn document_type(self) -> &'static str {
         match self {
             Self::GeneralArrangement => "general arrangement",
+            Self::Notes => "notes",
             Self::Section => "section",
             Self::Part => "part drawing",
             Self::CuttingList => "cutting list",
@@ -92,6 +107,7 @@ impl SheetKind {
             Self::Settings => "machine settings",
             Self::Buying => "buying list",
             Self::Assembly => "assembly order",
+            Self::Template => "template",
         }
     }
 }
@@ -107,6 +123,7 @@ impl SheetBody {
             bookmarks: Vec::new(),
             free: None,
             full_size: false,
+            noted: false,
         }
     }
 }

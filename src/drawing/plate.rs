@@ -79,7 +79,7 @@ impl Lettering {
 impl Plate {
     /// An empty plate with the pens of `look`.
     pub(super) fn new(look: &Look) -> Self {
-        Self { marks: Vec::new(), narrow: look.profile.narrow(), wide: look.profile.wide() }
+        Self { marks: Vec::new(), narrow: look.narrow(), wide: look.wide() }
     }
 
     /// A straight line.

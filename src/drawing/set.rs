@@ -1,17 +1,14 @@
 //! The set: sheets collected, numbered, framed and titled.
 
 use super::plate::Plate;
-use super::table::{Column, Row, Table};
 use super::title_block::{self, SheetFields};
-use super::words::plain;
 use super::{
-    Look, Profile, SheetBody, assembly_sheet, buying_sheet, cutting_list, frame, general, layout_sheet,
+    Look, SheetBody, assembly_sheet, buying_sheet, cutting_list, frame, general, index, layout_sheet, notes,
     section, settings_sheet,
 };
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
 use crate::joinery::WorkedJob;
-use crate::measure::Unit;
 use crate::model::{Job, PieceId};
 use crate::paper::{Sheet, merge_close};
 use crate::problem::Problem;
@@ -48,6 +45,8 @@ pub fn draw(
             Err(problem) => problems.push(problem),
         }
     }
+    // The notes follow the general arrangements.
+    let after = bodies.len();
     for piece in &with_parts {
         match section::section(job, worked, *piece, look) {
             Ok(sheets) => bodies.extend(sheets),
@@ -55,19 +54,25 @@ pub fn draw(
         }
     }
     bodies.extend(super::part_sheets(job, worked, look));
-    bodies.extend(cutting_list::cutting_list(job, &lists.list, look));
+    bodies.extend(cutting_list::cutting_list(&lists.list, look));
     bodies.extend(layout_sheet::layout_sheets(&lists.list, &lists.layouts, look));
     bodies.extend(buying_sheet::buying_sheets(&lists.buying, look));
     bodies.extend(settings_sheet::settings_sheets(job, worked, &lists.list, look));
     for order in orders {
         bodies.extend(assembly_sheet::assembly_sheets(job, worked, order, look));
     }
+    let (templates, found) = super::template_sheet::template_sheets(job, worked, look);
+    bodies.extend(templates);
+    problems.extend(found);
+    let noted = bodies.first().is_some_and(|body| body.noted);
+    index::put(&mut bodies, after, look, |index| {
+        notes::notes(job, worked, &lists.list, look, (index, noted))
+    });
     (finish(job, bodies, look), problems)
 }
 
 /// Numbers, frames and titles the sheets.
-fn finish(job: &Job, mut bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
-    index(&mut bodies, look);
+fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
     let of = bodies.len();
     let tolerance = tolerance(look);
     let room = look.room();
@@ -106,26 +111,9 @@ fn finish(job: &Job, mut bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
 /// elsewhere by note; a thirty-second of an inch on ASME sheets (common
 /// practice, no source).
 fn tolerance(look: &Look) -> &'static str {
-    match (look.profile, look.unit) {
-        (Profile::Iso | Profile::Uk, _) | (Profile::Asme, Unit::Mm) => "General tolerances ISO 2768-1 c.",
-        (Profile::Asme, Unit::Inch) => "Unless noted ±1/32″, angles ±0.5°.",
+    if notes::by_iso(look) {
+        "General tolerances ISO 2768-1 c."
+    } else {
+        "Unless noted ±1/32″, angles ±0.5°."
     }
-}
-
-/// Puts the sheet index into the place the first sheet keeps free, if it fits.
-fn index(bodies: &mut [SheetBody], look: &Look) {
-    let mut table = Table::new("Sheets", vec![Column::figures("Sheet"), Column::words("Shows")]);
-    for (i, body) in bodies.iter().enumerate() {
-        table.rows.push(Row::Cells(vec![plain((i + 1).to_string()), plain(body.title.clone())]));
-    }
-    let Some((first, free)) = bodies.first_mut().and_then(|body| body.free.map(|free| (body, free))) else {
-        return;
-    };
-    let set = table.set(2.5, free.width());
-    if set.full_height() > free.height() {
-        return;
-    }
-    let mut plate = Plate::new(look);
-    set.draw(&mut plate, (free.x0, free.y1 - set.full_height()).into(), 0, free.y1);
-    first.marks.append(&mut plate.marks);
 }

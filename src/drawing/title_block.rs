@@ -5,11 +5,11 @@ use kurbo::{BezPath, Circle, Point, Rect, Shape};
 
 use super::plate::{Lettering, Plate};
 use super::profile::Projection;
-use super::words::{elide, shrink, stacked};
+use super::words::{elide, shrink, stacked, text_width};
 use super::{Look, Paper};
 use crate::measure::Unit;
 use crate::model::JobHead;
-use crate::paper::{Pen, Role, Weight, dash};
+use crate::paper::{Anchor, Pen, Role, Weight, dash};
 
 /// Height of the block proper, mm: four rows of [`ROW`].
 const HEIGHT: f64 = 36.0;
@@ -43,10 +43,7 @@ pub(super) struct SheetFields<'s> {
 /// which on A4 is the whole drawing space; on letter narrower (6.25 in, the
 /// width of the ASME Y14.1 block for size A, from memory).
 pub(super) fn size(look: &Look) -> (f64, f64) {
-    let width = match look.paper {
-        Paper::A4 | Paper::A3 | Paper::A2 | Paper::Tabloid => 180.0,
-        Paper::Letter => 158.75,
-    };
+    let width = if look.paper == Paper::Letter { 158.75 } else { 180.0 };
     (width, HEIGHT + STRIP)
 }
 
@@ -121,9 +118,12 @@ fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {
         Unit::Inch => "Dimensions in inches",
     };
     let y = block.y0 + f64::midpoint(STRIP, VALUE);
+    let paper = look.paper.name();
+    let room = block.width() - 4.8 - text_width(paper, VALUE, Weight::Regular);
     let text = format!("{unit}.  {}", sheet.tolerance);
-    let text = elide(&text, VALUE, Weight::Regular, block.width() - 2.4);
+    let text = elide(&text, VALUE, Weight::Regular, room);
     plate.text((block.x0 + 1.2, y), text, Lettering::note(VALUE));
+    plate.text((block.x1 - 1.2, y), paper, Lettering::note(VALUE).anchored(Anchor::End));
 }
 
 fn owner_column(plate: &mut Plate, head: &JobHead, cells: &Cells) {
@@ -144,7 +144,7 @@ fn title_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFie
     plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Title", Lettering::note(NAME).role(Role::Table));
     let heights: &[f64] = match look.paper {
         Paper::A4 | Paper::Letter => &[5.0, 3.5, 2.5],
-        Paper::A3 | Paper::A2 | Paper::Tabloid => &[7.0, 5.0, 3.5, 2.5],
+        _ => &[7.0, 5.0, 3.5, 2.5],
     };
     let (height, lines) = title_lines(&head.title, heights, rect.width() - 2.4);
     let (below, under) = shrink(sheet.title, Weight::Regular, &[3.5, 2.5], 1, rect.width() - 2.4);
@@ -176,7 +176,14 @@ fn stack(plate: &mut Plate, lines: &[String], height: f64, rect: Rect) {
 }
 
 fn number_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFields<'_>, cells: &Cells) {
-    field(plate, cells.rect(2, 0.0, 1.0, 0.0, 1.0), "Document type", sheet.document_type);
+    // Most jobs say no status; then the type has the whole row.
+    let split = if head.status.is_some() { SPLIT } else { 1.0 };
+    field(plate, cells.rect(2, 0.0, split, 0.0, 1.0), "Document type", sheet.document_type);
+    if let Some(status) = &head.status {
+        let rect = cells.rect(2, SPLIT, 1.0, 0.0, 1.0);
+        plate.line((rect.x0, rect.y0), (rect.x0, rect.y1), plate.narrow, Role::Table);
+        field(plate, rect, "Status", status);
+    }
     let number = head.number.as_deref().unwrap_or("");
     field(plate, cells.rect(2, 0.0, SPLIT, 1.0, 2.0), "Number", number);
     field(plate, cells.rect(2, SPLIT, 1.0, 1.0, 2.0), "Revision", head.revision.as_deref().unwrap_or(""));

@@ -1,12 +1,14 @@
-//! Lengths, angles, mass and money: reading them and showing them.
+//! Lengths, angles, mass, money and dates: reading them and showing them.
 //!
 //! Everything inside the program is millimetres and f64; this is the only
 //! place that turns numbers into text and text into numbers. Rounding happens
 //! here and once.
 
+mod date;
 mod read;
 mod show;
 
+pub use date::date;
 pub use read::{ReadError, read_length, read_pair};
 pub use show::{angle, mass, money, number};
 

@@ -58,10 +58,10 @@ impl LengthStyle {
         let mut whole = sign.to_owned();
         if self.feet && inches >= 12 {
             whole.push_str(&(inches / 12).to_string());
-            whole.push_str("′ ");
+            whole.push_str("′-");
             inches %= 12;
-        }
-        if inches > 0 || part == 0 {
+            whole += &inches.to_string();
+        } else if inches > 0 || part == 0 {
             whole += &inches.to_string();
         }
         ShownLength { whole, fraction: lowest(part, finest.unsigned_abs()), after: "″", rounded }
@@ -177,11 +177,11 @@ mod tests {
     #[test]
     fn feet_where_asked() {
         let feet = LengthStyle { feet: true, ..LengthStyle::INCH };
-        assert_eq!(feet.text(469.9), "1′ 6 1/2″");
-        assert_eq!(feet.text(304.8), "1′ 0″");
-        assert_eq!(feet.text(609.6 + 19.05), "2′ 3/4″");
+        assert_eq!(feet.text(469.9), "1′-6 1/2″");
+        assert_eq!(feet.text(304.8), "1′-0″");
+        assert_eq!(feet.text(609.6 + 19.05), "2′-0 3/4″");
         assert_eq!(feet.text(279.4), "11″");
-        assert_eq!(feet.text(-469.9), "−1′ 6 1/2″");
+        assert_eq!(feet.text(-469.9), "−1′-6 1/2″");
     }
 
     #[test]

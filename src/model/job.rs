@@ -1,6 +1,6 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Cutting, Options, Side, Stock, StockId, Word};
+use super::{Cutting, Options, Revision, Side, Stock, StockId, Word};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -58,8 +58,12 @@ pub struct JobHead {
     pub drawn_by: Option<String>,
     /// Who approved it.
     pub approved_by: Option<String>,
-    /// Revision letter.
+    /// Revision letter: as said, else that of the last revision listed.
     pub revision: Option<String>,
+    /// Document status: `for approval`.
+    pub status: Option<String>,
+    /// What was changed when, oldest first.
+    pub revisions: Vec<Revision>,
 }
 
 /// One thing of furniture.

@@ -19,4 +19,4 @@ pub use job::{
 };
 pub use side::{Face, Side};
 pub use stock::{BOARD_LENGTH, Grain, SheetSize, Stock, StockId, StockKind};
-pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Takes, Turn, Word};
+pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};

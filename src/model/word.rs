@@ -122,6 +122,8 @@ pub enum OptionKind {
     Sheets,
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
     Turn,
+    /// A list of revisions: `#{ rev: "A", date: "2026-03-31", says: "..." }`.
+    Revisions,
 }
 
 /// A checked value; lengths in mm, angles in degrees.
@@ -153,6 +155,8 @@ pub enum OptionValue {
     Turn(Turn),
     /// Sheets to be had, not yet said whether to buy or on hand.
     Sheets(Vec<SheetSize>),
+    /// Revisions, oldest first.
+    Revisions(Vec<Revision>),
 }
 
 /// A turn about a line square to two axes of the piece, right-handed: seen
@@ -165,6 +169,17 @@ pub struct Turn {
     pub by: f64,
     /// A point the line runs through, piece coordinates, mm.
     pub about: DVec3,
+}
+
+/// One revision of the drawings (ISO 7200, revision index).
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Revision {
+    /// Its index: one or two characters.
+    pub rev: String,
+    /// When, `YYYY-MM-DD`, if said.
+    pub date: Option<String>,
+    /// What was changed.
+    pub says: String,
 }
 
 /// The options one use of a word was given; what was left out is absent.
@@ -237,6 +252,13 @@ impl Options {
     pub fn sheets(&self, key: &str) -> Option<&[SheetSize]> {
         match self.0.get(key)? {
             OptionValue::Sheets(s) => Some(s),
+            _ => None,
+        }
+    }
+    /// Revisions.
+    pub fn revisions(&self, key: &str) -> Option<&[Revision]> {
+        match self.0.get(key)? {
+            OptionValue::Revisions(r) => Some(r),
             _ => None,
         }
     }

@@ -7,7 +7,7 @@ use super::run::Run;
 use super::value::{Against, Between, PartRef, StockRef, describe, short};
 use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
-use crate::model::{OptionKind, OptionValue, PartId, SheetSize, Side, Turn};
+use crate::model::{OptionKind, OptionValue, PartId, Revision, SheetSize, Side, Turn};
 use crate::problem::{nearest, wording};
 use crate::solid::{Station, Transition};
 
@@ -79,6 +79,7 @@ impl Run {
             OptionKind::Stations => self.stations(value),
             OptionKind::Turn => self.turn(value),
             OptionKind::Sheets => self.sheets(value).map(OptionValue::Sheets),
+            OptionKind::Revisions => list(value, "a list of revisions", revision).map(OptionValue::Revisions),
             OptionKind::Span => {
                 self.span(value, axis_of(axis_key)).map(|(a, b)| OptionValue::Lengths(vec![a, b]))
             }
@@ -520,5 +521,34 @@ fn list<T>(value: &Dynamic, wants: &str, one: fn(&Dynamic) -> Read<T>) -> Read<V
     match value.read_lock::<Array>() {
         Some(list) => list.iter().map(|v| one(&v.flatten_clone())).collect(),
         None => wrong_type(wants, value),
+    }
+}
+
+/// One revision: `#{ rev: "A", date: "2026-03-31", says: "..." }`, the date
+/// left out where none is meant.
+fn revision(value: &Dynamic) -> Read<Revision> {
+    let Some(map) = value.clone().try_cast::<Map>() else {
+        return wrong_type("a revision such as #{ rev: \"A\", date: \"2026-03-31\", says: \"…\" }", value);
+    };
+    if let Some(key) = map.keys().find(|k| !["rev", "date", "says"].contains(&k.as_str())) {
+        let says = format!("has no key `{}`", short(key));
+        return fault_help("unknown-option", says, "a revision has `rev`, `date` and `says`".into());
+    }
+    let (Some(rev), Some(says)) = (map.get("rev"), map.get("says")) else {
+        return fault("missing-option", "needs `rev` and `says`".into());
+    };
+    let (rev, says) = (text(rev)?, text(says)?);
+    if rev.trim().is_empty() || rev.chars().count() > 2 {
+        let says = format!("has the revision `{}`, which is not one or two characters", short(&rev));
+        return fault_help(
+            "not-a-revision",
+            says,
+            "the title block has room for `A` or `12` (ISO 7200)".into(),
+        );
+    }
+    let date = map.get("date").map(text).transpose()?;
+    match date.as_deref().map(measure::date).transpose() {
+        Ok(_) => Ok(Revision { rev, date, says }),
+        Err(why) => fault("not-a-date", format!("has a date that cannot be read: {why}")),
     }
 }

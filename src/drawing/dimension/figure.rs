@@ -1,6 +1,7 @@
 //! Figures: what stands on a dimension line.
 
 use crate::drawing::Look;
+use crate::measure::ShownLength;
 use crate::paper::{Run, Shows, Text};
 
 /// The figure of one size.
@@ -19,6 +20,11 @@ impl Figure {
     /// A length as the set shows it.
     pub(in crate::drawing) fn length(look: &Look, value: f64, fixes: impl Into<String>) -> Self {
         Self { runs: length_runs(look, value), value, fixes: fixes.into() }
+    }
+
+    /// An overall size of a piece: in feet and inches where the set asks.
+    pub(in crate::drawing) fn overall(look: &Look, value: f64) -> Self {
+        Self { runs: shown_runs(look.overall_style().show(value)), value, fixes: String::new() }
     }
 
     /// In brackets: an auxiliary size that nothing depends on (ISO 129-1).
@@ -42,7 +48,11 @@ impl Figure {
 
 /// A length as the set shows it.
 pub(in crate::drawing) fn length_runs(look: &Look, mm: f64) -> Vec<Run> {
-    let shown = look.style().show(mm);
+    shown_runs(look.style().show(mm))
+}
+
+/// A shown length with its fraction stacked.
+fn shown_runs(shown: ShownLength) -> Vec<Run> {
     let mut runs = Vec::new();
     if !shown.whole.is_empty() {
         runs.push(Run::Plain(shown.whole));

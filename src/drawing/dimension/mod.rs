@@ -177,7 +177,7 @@ impl Manner {
             below: (-laid.bottom).max(0.0),
             arrow,
             half,
-            narrow: look.profile.narrow(),
+            narrow: look.narrow(),
             gap: look.profile.extension_gap(),
             over: look.profile.extension_over(),
             horizontal,

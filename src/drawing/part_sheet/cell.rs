@@ -66,10 +66,13 @@ struct Drawn<'a> {
 }
 
 /// Height of figures and notes on part sheets, mm: the least ISO 3098 height for
-/// dimensions on A1 to A4 (as given in public tables), since many parts share a
-/// sheet; 3.5 on A2.
+/// dimensions on A4 to A1 (as given in public tables), since many parts share a
+/// sheet; the set's own height on larger paper than A3, where there is room.
 pub(super) fn text_height(look: &Look) -> f64 {
-    if look.paper == Paper::A2 { 3.5 } else { 2.5 }
+    match look.paper {
+        Paper::A4 | Paper::A3 | Paper::Letter | Paper::Tabloid => 2.5,
+        Paper::A2 | Paper::A1 | Paper::A0 | Paper::C | Paper::D | Paper::E => look.text(),
+    }
 }
 
 /// What is the same at every scale.

@@ -20,7 +20,7 @@ pub(super) fn lines(features: &[Feature], cuts: &[usize], frame: &Frame, look: &
         // Too short for dashes: short centre lines may be continuous (ISO 128-2).
         let line = |a: Point, b: Point| {
             let dash = if a.distance(b) < 13.0 { dash::SOLID } else { dash::CENTRE };
-            Mark::line(a, b, Pen { width: look.profile.narrow(), dash }, Role::Centre)
+            Mark::line(a, b, Pen { width: look.narrow(), dash }, Role::Centre)
         };
         let (u, v) = (Vec2::new(half.x + PAST, 0.0), Vec2::new(0.0, half.y + PAST));
         marks.push(line(centre - u, centre + u));

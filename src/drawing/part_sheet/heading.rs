@@ -23,11 +23,7 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
     let radius = title * 1.05;
     let centre = Point::new(foot.x + radius, first - title / 2.0);
     let mut marks = vec![
-        Mark::stroke(
-            Circle::new(centre, radius).to_path(0.01),
-            pen(subject.look.profile.narrow()),
-            Role::ItemNumber,
-        ),
+        Mark::stroke(Circle::new(centre, radius).to_path(0.01), pen(subject.look.narrow()), Role::ItemNumber),
         Mark::text(
             Text::plain(Point::new(centre.x, first), subject.part.number.to_string(), title)
                 .anchored(Anchor::Middle)

@@ -5,6 +5,7 @@ mod cell;
 mod centres;
 pub(super) mod feature;
 mod frame;
+mod full_size;
 mod heading;
 mod pack;
 mod sizes;
@@ -13,6 +14,8 @@ mod symbols;
 mod thin;
 mod view;
 mod wording;
+
+pub(super) use full_size::{full_size, on_template, template_camera};
 
 use cell::{Cell, Prepared, Subject, prepare};
 
@@ -26,6 +29,22 @@ use crate::solid::{Body, Solid};
 /// The part sheets of a job: parts of one shape drawn once, a mirror pair once
 /// as its left, in the order of their numbers.
 pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody> {
+    let finished = drawn_parts(worked);
+    let prepared: Vec<Prepared<'_>> = finished
+        .iter()
+        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
+        .collect();
+    let (tables, taken) = strips::tables(&prepared, look);
+    let mut cells: Vec<Cell> =
+        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| fitted(p, look)).collect();
+    cells.extend(tables);
+    pack::sheets(cells, look)
+}
+
+/// The parts that are drawn, finished, with their places among the worked
+/// parts: one of each number, of a mirror pair the left, in the order of their
+/// numbers.
+pub(super) fn drawn_parts(worked: &WorkedJob) -> Vec<(usize, WorkedPart)> {
     let mut drawn: Vec<usize> = Vec::new();
     for (index, part) in worked.parts.iter().enumerate() {
         match drawn.iter_mut().find(|d| worked.parts[**d].number == part.number) {
@@ -37,17 +56,7 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
         }
     }
     drawn.sort_by_key(|d| worked.parts[*d].number);
-    let finished: Vec<(usize, WorkedPart)> =
-        drawn.into_iter().map(|d| (d, finished(&worked.parts[d]))).collect();
-    let prepared: Vec<Prepared<'_>> = finished
-        .iter()
-        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
-        .collect();
-    let (tables, taken) = strips::tables(&prepared, look);
-    let mut cells: Vec<Cell> =
-        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| fitted(p, look)).collect();
-    cells.extend(tables);
-    pack::sheets(cells, look)
+    drawn.into_iter().map(|d| (d, finished(&worked.parts[d]))).collect()
 }
 
 /// The part with its blank cut down to the box round what is left of it, so

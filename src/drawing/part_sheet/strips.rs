@@ -161,7 +161,7 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
         x += wide + GAP;
     }
     let right = x - GAP;
-    let narrow = look.profile.narrow();
+    let narrow = look.narrow();
     let mut marks = vec![
         Mark::text(Text::plain(Point::new(0.0, h * 1.4), "Strips", h * 1.4).bold(), Role::Title),
         Mark::text(Text::plain(Point::new(0.0, h * 1.4 + pitch * 1.1), MANNER, h), Role::Note),
@@ -242,14 +242,14 @@ fn shortened(strip: &Prepared<'_>) -> Vec<Mark> {
             lines.push((high(a), high(b), Way::Seen));
         }
     }
-    let wide = pen(look.profile.wide());
+    let wide = pen(look.wide());
     let mut marks: Vec<Mark> = super::thin::thinned(&lines)
         .into_iter()
         .map(|(a, b, _)| Mark::line(a, b, wide, Role::Outline))
         .collect();
     for x in [half - BREAK, half + BREAK] {
         let (a, b) = (Point::new(x + 0.5, -1.0), Point::new(x - 0.5, PICTURE.1 + 1.0));
-        marks.push(Mark::line(a, b, pen(look.profile.narrow()), Role::Symbol));
+        marks.push(Mark::line(a, b, pen(look.narrow()), Role::Symbol));
     }
     marks
 }

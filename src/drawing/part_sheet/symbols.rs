@@ -14,13 +14,13 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
     if made_here(subject)
         && let Some(at) = face_mark_place(frame, white)
     {
-        drawn.extend(face_and_edge(at, subject.look.profile.narrow()));
+        drawn.extend(face_and_edge(at, subject.look.narrow()));
     }
     white.ink(&drawn);
     if grained(subject)
         && let Some(middle) = grain_place(frame, white)
     {
-        drawn.push(grain_arrow(middle, subject.look.profile.narrow()));
+        drawn.push(grain_arrow(middle, subject.look.narrow()));
     }
     white.ink(&drawn);
     marks.extend(drawn);

@@ -38,7 +38,7 @@ pub(super) fn ink(part: &WorkedPart, lines: &[Line], frame: &Frame, look: &Look)
 }
 
 /// The camera of a frame.
-fn camera(frame: &Frame) -> Camera {
+pub(super) fn camera(frame: &Frame) -> Camera {
     let unit = |(axis, back): (usize, bool)| {
         let mut v = DVec3::ZERO;
         v[axis] = if back { -1.0 } else { 1.0 };
@@ -129,12 +129,12 @@ impl Paths {
 
     /// The marks.
     fn marks(self, look: &Look) -> Vec<Mark> {
-        let narrow = look.profile.narrow();
+        let narrow = look.narrow();
         let [hidden, later, seen] = self.of;
         [
             (hidden, Pen { width: narrow, dash: dash::HIDDEN }, Role::Hidden),
             (later, Pen { width: narrow, dash: dash::PHANTOM }, Role::Phantom),
-            (seen, pen(look.profile.wide()), Role::Outline),
+            (seen, pen(look.wide()), Role::Outline),
         ]
         .into_iter()
         .filter(|(path, _, _)| !path.elements().is_empty())

@@ -29,7 +29,14 @@ static JOB: Word = Word {
         option("place", OptionKind::Text, "none", "where it goes"),
         option("drawn_by", OptionKind::Text, "none", "who drew it"),
         option("approved_by", OptionKind::Text, "none", "who approved it"),
-        option("revision", OptionKind::Text, "none", "revision letter"),
+        option("revision", OptionKind::Text, "that of the last revision listed", "revision letter"),
+        option("status", OptionKind::Text, "none", "document status, such as `for approval`"),
+        option(
+            "revisions",
+            OptionKind::Revisions,
+            "none",
+            "what was changed when, oldest first: `[#{ rev: \"A\", date: \"2026-03-31\", says: \"...\" }]`",
+        ),
     ],
     says: "names the job, its unit and the fields of the title block; comes first",
     rule: "title block fields after ISO 7200",
@@ -53,6 +60,7 @@ fn job(run: &mut Run, call: &Call) -> Dynamic {
     run.job_said = true;
     let text = |key| call.options.text(key).map(str::to_owned);
     run.job.unit = if call.options.text("unit") == Some("in") { Unit::Inch } else { Unit::Mm };
+    let revisions = call.options.revisions("revisions").unwrap_or_default().to_vec();
     run.job.head = JobHead {
         title: text("title").unwrap_or_default(),
         number: text("number"),
@@ -61,7 +69,9 @@ fn job(run: &mut Run, call: &Call) -> Dynamic {
         place: text("place"),
         drawn_by: text("drawn_by"),
         approved_by: text("approved_by"),
-        revision: text("revision"),
+        revision: text("revision").or_else(|| revisions.last().map(|r| r.rev.clone())),
+        status: text("status"),
+        revisions,
     };
     Dynamic::UNIT
 }

@@ -2,7 +2,10 @@
 //! drawings only when it is given.
 
 /// A date written `YYYY-MM-DD`, if it is one (Gregorian calendar, ISO 8601).
-pub(super) fn checked(text: &str) -> Result<String, String> {
+///
+/// # Errors
+/// What is wrong with it, for a message.
+pub fn date(text: &str) -> Result<String, String> {
     let wrong = || format!("`{text}` is no date: write it as `2026-03-31`");
     let parts: Vec<&str> = text.split('-').collect();
     let [year, month, day] = parts.as_slice() else { return Err(wrong()) };
@@ -37,15 +40,15 @@ mod tests {
     #[test]
     fn days_of_the_calendar() {
         for good in ["2026-03-31", "2024-02-29", "2000-02-29", "0001-12-01"] {
-            assert_eq!(checked(good), Ok(good.to_owned()));
+            assert_eq!(date(good), Ok(good.to_owned()));
         }
         for bad in
             ["2026-02-29", "1900-02-29", "2026-13-01", "2026-04-31", "2026-00-10", "2026-01-00", "0000-01-01"]
         {
-            assert_eq!(checked(bad), Err(format!("`{bad}` is no day of the calendar")));
+            assert_eq!(date(bad), Err(format!("`{bad}` is no day of the calendar")));
         }
         for bad in ["", "31.3.2026", "2026-3-31", "2026-03-31T", "２026-03-31", "-026-03-31"] {
-            assert_eq!(checked(bad), Err(format!("`{bad}` is no date: write it as `2026-03-31`")));
+            assert_eq!(date(bad), Err(format!("`{bad}` is no date: write it as `2026-03-31`")));
         }
     }
 }
