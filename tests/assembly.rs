@@ -150,3 +150,16 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_rebated_back_is_laid_in_from_behind() {
+    // It would slide down from above too, but the trade lays it in (common
+    // practice, no source).
+    let (job, worked) = crate::sets::worked("low_bookcase", &[]);
+    let (orders, problems) = assembly_orders(&job, &worked);
+    assert!(problems.is_empty(), "{problems:?}");
+    let back = worked.parts.iter().position(|part| part.name == "Back").unwrap();
+    let step = orders[0].steps.iter().find(|step| step.adds.contains(&back)).unwrap();
+    let place = step.adds.iter().position(|part| *part == back).unwrap();
+    assert_eq!(step.ways[place], Some(DVec3::NEG_Y));
+}

@@ -4,6 +4,10 @@ use super::blocking::Blocking;
 use crate::joinery::{Stage, WorkedJob};
 use crate::model::PieceId;
 
+/// Parts thinner than this are backs, panels and glass, mm (common practice, no
+/// source).
+const THIN: f64 = 10.0;
+
 /// One move of the plan, in the order of assembly.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Move {
@@ -31,7 +35,8 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
     let late: Vec<u8> = blocking.units.iter().map(|unit| lateness(worked, unit.part)).collect();
     let all: Vec<usize> = (0..blocking.units.len()).collect();
     let mut moves = Vec::new();
-    match take_apart(&blocking, &late, all, &mut moves) {
+    let habits = Habits { late, flat: flat_ways(worked, &blocking) };
+    match take_apart(&blocking, &habits, all, &mut moves) {
         Ok(()) => {
             moves.reverse();
             Ok(Plan { blocking, moves })
@@ -40,23 +45,44 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
     }
 }
 
+/// What the trade does of itself with each unit (common practice, no source).
+struct Habits {
+    /// How late it goes in, 0 to 9.
+    late: Vec<u8>,
+    /// For a thin back the directions square to its face, indices into
+    /// [`Blocking::ways`]: it is laid on or into a rebate rather than slid in.
+    flat: Vec<Vec<usize>>,
+}
+
+/// The directions square to the face of each unit that is a thin back.
+fn flat_ways(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
+    let square = |unit: &super::blocking::Unit| {
+        let Some(part) = worked.parts.get(unit.part).filter(|part| part.size.z < THIN) else {
+            return Vec::new();
+        };
+        let through = part.at.z;
+        (0..blocking.ways.len()).filter(|way| blocking.ways[*way].dot(through).abs() > 0.999).collect()
+    };
+    blocking.units.iter().map(square).collect()
+}
+
 /// Takes `set` (rising) apart; moves are pushed in the order of removal.
 fn take_apart(
     blocking: &Blocking,
-    late: &[u8],
+    habits: &Habits,
     mut set: Vec<usize>,
     moves: &mut Vec<Move>,
 ) -> Result<(), Vec<usize>> {
     let mut standing = Set::of(blocking, &set);
     while set.len() > 1 {
-        let Some((group, off)) = choose(blocking, late, &set, &mut standing) else { return Err(set) };
+        let Some((group, off)) = choose(blocking, habits, &set, &mut standing) else { return Err(set) };
         for unit in &group {
             standing.has[*unit] = false;
         }
         set.retain(|unit| standing.has[*unit]);
         moves.push(Move { group: group.clone(), rest: set.clone(), off });
         if group.len() > 1 {
-            take_apart(blocking, late, group, moves)?;
+            take_apart(blocking, habits, group, moves)?;
         }
     }
     Ok(())
@@ -93,39 +119,42 @@ impl Set {
 /// last part, so that the order of assembly follows the script.
 fn choose(
     blocking: &Blocking,
-    late: &[u8],
+    habits: &Habits,
     set: &[usize],
     standing: &mut Set,
 ) -> Option<(Vec<usize>, usize)> {
+    let late = &habits.late;
     let bonds = Bonds::of(blocking, set);
     let mut levels: Vec<u8> = set.iter().map(|unit| late[*unit]).collect();
     levels.sort_unstable();
     levels.dedup();
     levels.into_iter().rev().find_map(|level| {
         let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late[*unit] >= level).collect();
-        single(blocking, &bonds, &early, standing).or_else(|| {
+        single(blocking, habits, &bonds, &early, standing).or_else(|| {
             let may = |unit: usize| standing.has[unit];
             group(blocking, &bonds, &early, set.len(), |unit| late[unit] >= level, may)
         })
     })
 }
 
-/// The first unit of `early` that comes off alone.
+/// The first unit of `early` that comes off alone; thin backs square to their
+/// face where they do.
 fn single(
     blocking: &Blocking,
+    habits: &Habits,
     bonds: &Bonds<'_>,
     early: &[usize],
     standing: &mut Set,
 ) -> Option<(Vec<usize>, usize)> {
     let mut scattering = None;
-    for way in 0..blocking.ways.len() {
-        for &unit in early {
-            if standing.is_free(blocking, unit, way) {
-                if !bonds.scatters(&[unit]) {
-                    return Some((vec![unit], way));
-                }
-                scattering.get_or_insert((vec![unit], way));
+    let flat = early.iter().flat_map(|unit| habits.flat[*unit].iter().map(|way| (*way, *unit)));
+    let all = (0..blocking.ways.len()).flat_map(|way| early.iter().map(move |unit| (way, *unit)));
+    for (way, unit) in flat.chain(all) {
+        if standing.is_free(blocking, unit, way) {
+            if !bonds.scatters(&[unit]) {
+                return Some((vec![unit], way));
             }
+            scattering.get_or_insert((vec![unit], way));
         }
     }
     scattering
@@ -283,7 +312,7 @@ fn lateness(worked: &WorkedJob, index: usize) -> u8 {
         any = true;
         !joint.glued
     });
-    match (any && dry, part.size.z < 10.0) {
+    match (any && dry, part.size.z < THIN) {
         (true, _) => 8,
         (false, true) => 7,
         (false, false) => 0,

@@ -41,7 +41,8 @@ pub(super) fn assembly_sheets(job: &Job, worked: &WorkedJob, order: &Order, look
     for (page, steps) in order.steps.chunks(columns * rows).enumerate() {
         // Cells of a sheet that is not full are larger.
         let used_rows = steps.len().div_ceil(columns).min(rows).max(1);
-        let used_columns = if used_rows == 1 { steps.len().max(2).min(columns) } else { columns };
+        // Rows of even length, and never one step across a whole sheet.
+        let used_columns = steps.len().div_ceil(used_rows).clamp(columns.min(2), columns);
         let mut plate = Plate::new(look);
         for (i, step) in steps.iter().enumerate() {
             let cell = cell(area, (used_columns, used_rows), i);
