@@ -80,13 +80,18 @@ fn numbers(reading: &str) -> Vec<f64> {
             open = false;
             continue;
         };
+        // Feet before inches: `3′-3` is 39.
+        let (feet, word) = match word.split_once("′-") {
+            Some((feet, inches)) => (feet.parse().unwrap_or(0.0), inches),
+            None => (0.0, word),
+        };
         let end = word.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '/')).unwrap_or(word.len());
         let (figure, after) = word.split_at(end);
         let value = match figure.split_once('/') {
             Some((n, d)) => n.parse::<f64>().ok().zip(d.parse::<f64>().ok()).map(|(n, d)| n / d),
             None => figure.trim_end_matches('.').parse().ok(),
         };
-        let Some(value) = value else { continue };
+        let Some(value) = value.map(|v| 12.0 * feet + v) else { continue };
         match found.last_mut() {
             Some(last) if open && figure.contains('/') => *last += value,
             _ => found.push(value),
@@ -129,6 +134,8 @@ mod tests {
         assert_eq!(numbers("Ø6, 9.2 deep"), [6.0, 9.2]);
         assert_eq!(numbers("1 5/8″"), [1.625 * INCH]);
         assert_eq!(numbers("3X 5 7/8″ (= 17 5/8″)"), [3.0, 5.875 * INCH, 17.625 * INCH]);
+        assert_eq!(numbers("3′-3 3/8″"), [39.375 * INCH]);
+        assert_eq!(numbers("1′-0″"), [12.0 * INCH]);
         assert_eq!(numbers("45°"), [45.0]);
     }
 }
