@@ -312,3 +312,58 @@ fn a_part_moved_by_a_kerf_is_found_out() {
     assert!(shift(&mut plan.layouts[0].usable));
     assert!(!faults(&cutting.job, &plan).is_empty());
 }
+
+/// Messages speak the unit of the job: 100 in and the mitres' none, of 96 in
+/// less half an inch at both ends, is 5 in too long.
+#[test]
+fn what_has_no_place_is_said_in_the_unit_of_the_job() {
+    let text = r#"
+job("Shelf", #{ unit: "in" });
+cutting(#{ edge_trim: 1/2 });
+let ply = sheet_stock("Ply", #{ thick: 3/4, sheet: [96, 48], sheets: [[1, 1]], grain: "length" });
+piece("Shelf");
+panel("Shelf", ply, #{ x: [0, 100], y: [0, 12], z: [0, 3/4], grain: "x" });
+"#;
+    let (_, _, problems) = laid_out(text);
+    let codes: Vec<&str> = problems.iter().map(|p| p.code).collect();
+    assert_eq!(codes, ["sheet-too-small", "no-place"], "{problems:?}");
+    assert!(problems[1].message.contains("is 5″ too long for sheet `96″ × 48″`"), "{}", problems[1].message);
+}
+
+/// Many parts, some too narrow for any label, on small paper and in inches:
+/// the new sheets stay legible.
+#[test]
+fn crowded_layouts_stay_legible() {
+    let text = r#"
+job("Crowd", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+let free = sheet_stock("Board", #{ thick: 12, sheet: [1525, 1525], grain: "none" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2000] });
+piece("Crowd");
+let run = [];
+for i in 0..16 {
+    let l = 60 + (i * 137) % 700;
+    let w = 12 + (i * 53) % 260;
+    let p = panel("Part " + i, ply, #{ x: [0, l], y: [0, w], z: [i * 40, i * 40 + 18], grain: "x" });
+    panel("Slip " + i, free, #{ x: [0, w], y: [400, 400 + l], z: [i * 40, i * 40 + 12], grain: "x" });
+    board("Cleat " + i, oak, #{ x: [0, 30 + l], y: [1200, 1220], z: [i * 40, i * 40 + 22], grain: "x" });
+    if i % 4 == 0 { run += p; }
+}
+grain_run(run);
+"#;
+    use rodwright::drawing::{Look, Paper, Profile};
+    use rodwright::measure::Unit;
+    let (job, parts) = job(text);
+    for (paper, unit, profile) in [
+        (Paper::A4, Unit::Mm, Profile::Iso),
+        (Paper::A3, Unit::Mm, Profile::Iso),
+        (Paper::Letter, Unit::Inch, Profile::Asme),
+    ] {
+        let drawn = rodwright::draw(&job, &parts, &Look::new(paper, unit, profile));
+        let new = |title: &str| ["layout", "Buying", "settings"].iter().any(|word| title.contains(word));
+        let sheets: Vec<_> = drawn.sheets.into_iter().filter(|sheet| new(&sheet.title)).collect();
+        assert!(sheets.len() >= 4, "{paper:?}");
+        let found: Vec<_> = sheets.iter().flat_map(rodwright::paper::lint::judge).collect();
+        assert!(found.is_empty(), "{paper:?}: {found:#?}");
+    }
+}

@@ -5,6 +5,7 @@ use super::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan};
 use super::sticks::{StickJob, StickLayout, StickPlan};
 use super::{CuttingList, sheet_jobs, stick_jobs};
 use crate::joinery::WorkedJob;
+use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, SheetSize, StockId};
 use crate::problem::Problem;
 
@@ -126,4 +127,24 @@ pub(super) fn together<T>(all: Vec<T>, alike: impl Fn(&T, &T) -> bool) -> Vec<Al
         }
     }
     list
+}
+
+/// A text of the solvers, whose lengths are in mm, in the unit of the job.
+pub(super) fn in_unit_of(job: &Job, text: &str) -> String {
+    if job.unit == Unit::Mm {
+        return text.to_owned();
+    }
+    let style = LengthStyle::of(job.unit);
+    let words: Vec<&str> = text.split(' ').collect();
+    let mut said: Vec<String> = Vec::new();
+    let mut skip = false;
+    for (i, word) in words.iter().enumerate() {
+        if std::mem::take(&mut skip) {
+            continue;
+        }
+        let length = word.parse::<f64>().ok().filter(|_| words.get(i + 1) == Some(&"mm"));
+        skip = length.is_some();
+        said.push(length.map_or_else(|| (*word).to_owned(), |mm| style.text(mm)));
+    }
+    said.join(" ")
 }

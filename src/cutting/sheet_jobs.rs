@@ -1,6 +1,6 @@
 //! From the cutting list to the layouts of each sheet stock.
 
-use super::layouts::{Alike, SheetCutting, tenths, together};
+use super::layouts::{Alike, SheetCutting, in_unit_of, tenths, together};
 use super::needs::pieces;
 use super::sheets::{
     Axis, Effort, GrainRun, Piece, SheetJob, SheetLayout, SheetPart, SheetPlan, SheetStock, What,
@@ -47,10 +47,34 @@ pub(super) fn cut_sheets(
             problems.push(no_size(stock));
             continue;
         }
-        let sheets = Sheets { id, stock, thick: *thick, sizes, grain: *grain, rows };
+        let sizes = usable(job, stock, sizes, problems);
+        let sheets = Sheets { id, stock, thick: *thick, sizes: &sizes, grain: *grain, rows };
         all.extend(cut_one(job, worked, list, &sheets, problems));
     }
     all
+}
+
+/// The sizes of which trimming leaves something; all of them where it leaves
+/// nothing of any, which is then said as a whole.
+fn usable(job: &Job, stock: &Stock, sizes: &[SheetSize], problems: &mut Vec<Problem>) -> Vec<SheetSize> {
+    let left = |size: &&SheetSize| {
+        size.on_hand || size.length.min(size.width) > 2.0 * job.cutting.edge_trim + job.cutting.kerf
+    };
+    let kept: Vec<SheetSize> = sizes.iter().filter(left).copied().collect();
+    if kept.is_empty() {
+        return sizes.to_vec();
+    }
+    let style = crate::measure::LengthStyle::of(job.unit);
+    for size in sizes.iter().filter(|size| !left(size)) {
+        let says = format!(
+            "trimming leaves nothing of the sheet {} × {} of `{}`",
+            style.text(size.length),
+            style.text(size.width),
+            stock.name
+        );
+        problems.push(Problem::warning("sheet-too-small", says).at(stock.origin).help("leave the size out"));
+    }
+    kept
 }
 
 /// A stock of which no sheet is known.
@@ -100,7 +124,7 @@ fn cut_one(
             return None;
         }
     };
-    problems.extend(left_out(worked, list, sheets, (&task, &run_names), &plan));
+    problems.extend(left_out((job, worked), list, sheets, (&task, &run_names), &plan));
     let alike = |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
     let layouts = together(plan.layouts.clone(), alike);
     let sequenced = |one: Alike<SheetLayout>| {
@@ -135,9 +159,10 @@ fn sheet_part(row: &CutRow, grain: Grain) -> SheetPart {
 /// A size to be had as a kind of sheet.
 fn sheet_stock(job: &Job, size: &SheetSize, cost: i64) -> SheetStock {
     let trim = if size.on_hand { 0 } else { tenths(job.cutting.edge_trim) };
+    let style = crate::measure::LengthStyle::of(job.unit);
     let hand = if size.on_hand { " on hand" } else { "" };
     SheetStock {
-        id: format!("{} × {}{hand}", size.length, size.width),
+        id: format!("{} × {}{hand}", style.text(size.length), style.text(size.width)),
         size: [floor(size.length), floor(size.width)],
         count: size.count,
         cost,
@@ -239,7 +264,7 @@ pub(super) fn runs_along(members: &[(usize, &WorkedPart)]) -> bool {
 
 /// What found no place, in words.
 fn left_out(
-    worked: &WorkedJob,
+    (job, worked): (&Job, &WorkedJob),
     list: &CuttingList,
     sheets: &Sheets<'_>,
     (task, run_names): (&SheetJob, &[Vec<String>]),
@@ -266,7 +291,11 @@ fn left_out(
     let finish = |(reason, times, problem): (String, usize, Problem)| {
         let times = if times > 1 { format!(", {times} times") } else { String::new() };
         Problem {
-            message: format!("`{}`: {reason}{times}; it stands on no layout", sheets.stock.name),
+            message: format!(
+                "`{}`: {}{times}; it stands on no layout",
+                sheets.stock.name,
+                in_unit_of(job, &reason)
+            ),
             ..problem
         }
     };

@@ -1,7 +1,7 @@
 //! From the cutting list to the layouts of each section of solid timber.
 
 use super::ends::slope;
-use super::layouts::{Alike, StickCutting, StickMember, StickRow, tenths, together};
+use super::layouts::{Alike, StickCutting, StickMember, StickRow, in_unit_of, tenths, together};
 use super::needs::pieces;
 use super::sheet_jobs::runs_along;
 use super::sticks::{StickJob, StickLayout, StickPart, StickPlan, StickStock, cut_sticks};
@@ -252,7 +252,7 @@ fn cut_section(
             return None;
         }
     };
-    problems.extend(left_out(worked, list, declared, &members, &plan));
+    problems.extend(left_out((job, worked), list, declared, &members, &plan));
     let layouts: Vec<Alike<StickLayout>> = together(plan.layouts.clone(), |a, b| a == b);
     Some(StickCutting { stock, name: declared.name.clone(), thick, width, job: task, members, plan, layouts })
 }
@@ -274,7 +274,7 @@ fn board_lengths(stock: &Stock) -> Vec<StickStock> {
 
 /// What found no place, in words.
 fn left_out(
-    worked: &WorkedJob,
+    (job, worked): (&Job, &WorkedJob),
     list: &CuttingList,
     stock: &Stock,
     members: &[StickMember],
@@ -283,7 +283,8 @@ fn left_out(
     let say = |gap: &super::sticks::UnplacedStick| {
         let row = members.get(gap.part).and_then(|member| member.rows.first()?.of(list));
         let times = if gap.quantity > 1 { format!(", {} times", gap.quantity) } else { String::new() };
-        let says = format!("`{}`: {}{times}; it stands on no layout", stock.name, gap.reason);
+        let says =
+            format!("`{}`: {}{times}; it stands on no layout", stock.name, in_unit_of(job, &gap.reason));
         let mut problem = Problem::warning("no-place", says).help(gap.advice.join("; or "));
         if let Some(row) = row {
             problem = problem.part(row.name.clone());

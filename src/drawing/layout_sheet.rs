@@ -39,6 +39,9 @@ pub(super) fn above(look: &Look) -> f64 {
     HEADING + if look.unit == Unit::Inch { 1.5 } else { 0.0 }
 }
 
+/// A picture narrower than this has its cuts below it, mm.
+const LEAST_BESIDE: f64 = 95.0;
+
 /// One layout with what it belongs to.
 struct Subject<'a> {
     list: &'a CuttingList,
@@ -271,14 +274,16 @@ fn arrange(
         let (at, foot) = place(scale);
         at.x1 <= area.x1 && foot <= area.y1
     };
-    let whole =
-        |scale: Scale| stands(scale) && table_place(look, (table, heading), place(scale), true).is_some();
-    let begun =
-        |scale: Scale| stands(scale) && table_place(look, (table, heading), place(scale), false).is_some();
+    let most = Scale::largest(look, MOST, stands);
+    // For the sake of its table a picture becomes half as large at the least.
+    let large = |scale: Scale| most.is_some_and(|most| scale.factor > 0.49 * most.factor);
+    let with = |scale: Scale, whole: bool| {
+        stands(scale) && large(scale) && table_place(look, (table, heading), place(scale), whole).is_some()
+    };
     let least = super::series(look).last().copied();
-    let scale = Scale::largest(look, MOST, whole)
-        .or_else(|| Scale::largest(look, MOST, begun))
-        .or_else(|| Scale::largest(look, MOST, stands))
+    let scale = Scale::largest(look, MOST, |scale| with(scale, true))
+        .or_else(|| Scale::largest(look, MOST, |scale| with(scale, false)))
+        .or(most)
         .or(least)
         .unwrap_or(Scale { factor: 0.001, name: "1:1000" });
     let table = table_place(look, (table, heading), place(scale), true)
@@ -308,6 +313,8 @@ fn table_place(
     let (width, floor) =
         if left { (room.beside().width(), room.beside().y1) } else { (area.width(), area.y1) };
     let below = Place { at: Point::new(area.x0, foot + BESIDE), width, floor };
+    // The notes under a small picture need the width beside it.
+    let beside = at.width() >= LEAST_BESIDE;
     let goes = |place: Place, most: f64| {
         let need = if place.width < most {
             table.set(TEXT, place.width).full_height()
@@ -318,13 +325,13 @@ fn table_place(
         if whole { need <= room } else { LEAST_TABLE.min(need) <= room }
     };
     let wide = natural.width();
-    if right.width >= wide && goes(right, wide) {
+    if beside && right.width >= wide && goes(right, wide) {
         return Some(right);
     }
     if below.width >= wide && goes(below, wide) {
         return Some(below);
     }
-    if right.width >= LEAST_WIDTH.min(wide) && goes(right, wide) {
+    if beside && right.width >= LEAST_WIDTH.min(wide) && goes(right, wide) {
         return Some(right);
     }
     goes(below, wide).then_some(below)

@@ -262,11 +262,16 @@ impl Run {
             Some([length, width]) if length.min(*width) > 0.0 => (*length, *width),
             _ => return fault("wrong-type", "needs a size of two lengths, each more than 0".into()),
         };
-        let price = match map.get("price").map(|v| plain(v, 0.0, 1.0e6, "a price", "")).transpose()? {
+        let named = |key: &str, fault: Option<Fault>| {
+            fault.map(|fault| Fault { says: format!("has a `{key}` that {}", fault.says), ..fault })
+        };
+        let price = map.get("price").map(|v| plain(v, 0.0, 1.0e6, "a price", ""));
+        let price = match price.transpose().map_err(|fault| named("price", fault))? {
             Some(OptionValue::Number(price)) => Some(price),
             _ => None,
         };
-        let number = match map.get("count").map(|v| count(v, 0, 10_000)).transpose()? {
+        let number = map.get("count").map(|v| count(v, 0, 10_000));
+        let number = match number.transpose().map_err(|fault| named("count", fault))? {
             Some(OptionValue::Count(n)) => Some(n),
             _ => None,
         };
