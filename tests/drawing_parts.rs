@@ -6,7 +6,7 @@ mod rebuild;
 
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
 use rodwright::geometry::DVec3;
-use rodwright::joinery::{CutKind, Hand, WorkedJob, WorkedPart};
+use rodwright::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
 use rodwright::measure::Unit;
 use rodwright::model::Job;
 use rodwright::script::{Limits, NoModules, Request};
@@ -57,7 +57,12 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             assert!(says.starts_with(long), "{}: long point on {long}, not {says}", part.name);
             continue;
         }
-        if cut.shape.at.z.abs().max_element() < 0.999 {
+        let askew = cut.shape.at.z.abs().max_element() < 0.999;
+        if askew && matches!(cut.kind, CutKind::ScrewPocket | CutKind::ScrewHole) {
+            pocket_screw_comes_back(part, cut, made, slack);
+            continue;
+        }
+        if askew {
             // Sunk into a mitre: its depth is square to that.
             let depth = cut.shape.to - cut.shape.from;
             assert!(made.sunk.is_some_and(|d| (d - depth).abs() <= slack), "{}: {}", part.name, made.words);
@@ -116,6 +121,25 @@ fn from_short_point(part: &WorkedPart, mouth: DVec3, into: DVec3) -> f64 {
     (mouth - a - run * run.dot(mouth - a)).length()
 }
 
+/// A pocket of a pocket screw: its slope, and how far its shoulder is from the
+/// end along the bore.
+fn pocket_screw_comes_back(part: &WorkedPart, cut: &Cut, made: &rebuild::Made, slack: f64) {
+    // The slope of the pockets is 15 degrees, common practice.
+    assert_eq!(made.angle, Some(15.0), "{}: {}", part.name, made.words);
+    if cut.kind == CutKind::ScrewHole {
+        return;
+    }
+    let way = cut.shape.at.z;
+    let shoulder = cut.shape.at.point(DVec3::Z * cut.shape.to);
+    let (low, high) = part.solid.bounds().expect("a part is not empty");
+    let out = [0, 1].into_iter().filter(|i| way[*i].abs() > 0.5).map(|i| {
+        let face = if way[i] > 0.0 { high[i] } else { low[i] };
+        (face - shoulder[i]) / way[i]
+    });
+    let seat = out.fold(f64::INFINITY, f64::min);
+    assert!(made.sunk.is_some_and(|d| (d - seat).abs() <= slack), "{}: {}", part.name, made.words);
+}
+
 /// Draws `worked` in `look` and gives what is wrong with the sheets.
 fn faults(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
     let room = look.room();
@@ -133,7 +157,7 @@ fn faults(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
 }
 
 /// Rebuilds every part of `worked` from its drawing in `look`.
-fn all_come_back(job: &Job, worked: &WorkedJob, look: &Look) {
+pub(crate) fn all_come_back(job: &Job, worked: &WorkedJob, look: &Look) {
     // A side of a cut hangs on two rounded positions and half a rounded size.
     let slack = 1.3
         * match look.unit {

@@ -16,6 +16,7 @@ mod checks;
 mod cli;
 mod drawing_parts;
 mod drawing_sheets;
+mod families;
 mod house;
 mod joints;
 mod joints_corners;

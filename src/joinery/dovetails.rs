@@ -281,14 +281,13 @@ fn pin_sockets(bench: &Bench<'_>, corner: &Corner, row: &Row, cuts: &mut Vec<Saw
 /// The spaces between the pins.
 fn tail_sockets(corner: &Corner, row: &Row, cuts: &mut Vec<Sawn>) {
     let limb = corner.b;
-    let out = if row.lap > 0.0 { 0.0 } else { BEYOND };
-    let (wide_at, over) = (row.lap - out, out / row.pitch);
+    // At their wide side they end with the face or the lap, so that the cut is
+    // as wide as the socket.
     let (neck_at, under) = (row.lap + row.long + BEYOND, BEYOND / row.pitch);
     for i in 0..row.count {
         let (from, to) = (row.begin(i), row.begin(i) + row.tail);
         let lean = row.lean + under;
-        let outline =
-            [(from - over, wide_at), (to + over, wide_at), (to - lean, neck_at), (from + lean, neck_at)];
+        let outline = [(from, row.lap), (to, row.lap), (to - lean, neck_at), (from + lean, neck_at)];
         let shape = corner.end_cut(limb, &outline, (-BEYOND, corner.a.thick));
         cuts.push(Sawn { part: limb.part, kind: CutKind::TailSocket, shape });
     }

@@ -153,6 +153,13 @@ fn pushed_in(a: &Solid, b: &Solid, reach_b: (DVec3, DVec3)) -> f64 {
             continue;
         }
         let shared = flat(a, face, &frame).and(&cut);
+        if !wide(&shared) {
+            continue;
+        }
+        // Beside a sharp edge, such as the mouth of a sloping bore, a face pushed
+        // in comes out of the other side: only what is in both counts.
+        let own = Region::of_rings(&Poly::of_solid(a).section(&plane, &frame, 1e-6));
+        let shared = shared.and(&own);
         if wide(&shared) {
             most = most.max(shared.area());
         }

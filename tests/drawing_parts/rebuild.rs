@@ -176,8 +176,15 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
         .collect();
     let mut numbers = size.numbers.iter().copied();
     let mut made = Made { words: size.words.clone(), ..Made::default() };
-    let both = size.words.contains("both ends");
-    let mut count = if both { 2 } else { 1 };
+    let mut count = 1;
+    for both in ["both ends", "both faces"] {
+        if size.words.contains(both) {
+            count *= 2;
+        }
+    }
+    // Leaning sides and the axis, width where printed, one in this, and rise.
+    let mut flank: Option<(f64, usize, f64)> = None;
+    let (mut ratio, mut rise) = (1.0, None);
     for word in words.split(' ') {
         let mut next =
             || numbers.next().unwrap_or_else(|| panic!("no number for {word} in {:?}", size.words));
@@ -192,6 +199,16 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
                 next();
             }
             "angle" => made.angle = Some(next()),
+            "slope" => {
+                let one = next();
+                assert!((one - 1.0).abs() < 1e-9, "a slope of one in something: {:?}", size.words);
+                ratio = next();
+            }
+            _ if word.starts_with("flank") => {
+                let (sides, on) = word.trim_start_matches("flank").split_once('-').unwrap();
+                flank = Some((sides.parse().unwrap(), axis(on).unwrap(), next()));
+            }
+            _ if word.starts_with("rise-") => rise = Some((axis(&word[5..]).unwrap(), next())),
             _ => {
                 let mark = word.chars().last().filter(|c| "<>".contains(*c));
                 if let Some(axis) = axis(word.trim_end_matches(['<', '>'])) {
@@ -200,9 +217,31 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
             }
         }
     }
+    if let Some((axis, long)) = rise {
+        made.extent[axis] = Some((long, ' '));
+    }
+    if let Some((sides, axis, width)) = flank {
+        let long = rise.map_or(0.0, |r| r.1);
+        made.extent[axis] = Some((width + sides * long / ratio, ' '));
+    }
     assert_eq!(count, cuts.len(), "as many as said in {:?}", size.words);
     for (id, face) in cuts {
-        let again = rebuilt.cuts.insert(id, Made { face, ..made.clone() });
+        let mut made = made.clone();
+        let mut marks = face.split('|');
+        let mut face = marks.next().unwrap().to_owned();
+        for mark in marks {
+            let at = ["x", "y", "z"].iter().position(|a| mark.starts_with(a)).unwrap();
+            if let Some(extent) = &mut made.extent[at] {
+                extent.1 = mark.chars().last().unwrap();
+            }
+        }
+        if let Some((entry, bore)) = face.clone().split_once('&') {
+            entry.clone_into(&mut face);
+            let again =
+                rebuilt.cuts.insert(bore.parse().unwrap(), Made { face: face.clone(), ..made.clone() });
+            assert!(again.is_none(), "cut {bore} is noted twice");
+        }
+        let again = rebuilt.cuts.insert(id, Made { face, ..made });
         assert!(again.is_none(), "cut {id} is noted twice");
     }
 }

@@ -43,6 +43,10 @@ fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
             let r = diameter / 2.0 * frame.factor;
             (axis_side(*entry).0 == axis_side(frame.face).0).then(|| (frame.point(*centre), Vec2::new(r, r)))
         }
-        Form::Slope { .. } | Form::Askew { .. } | Form::Shape { .. } => None,
+        Form::Slope { .. }
+        | Form::Askew { .. }
+        | Form::Shape { .. }
+        | Form::Flared(_)
+        | Form::SlopedBore(_) => None,
     }
 }

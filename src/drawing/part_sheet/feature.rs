@@ -1,5 +1,6 @@
 //! What is to be read off a part: every cut as a pocket, hole, slope or shape.
 
+use super::corner::{self, Flared, SlopedBore};
 use crate::geometry::{DVec3, Outline, trig};
 use crate::joinery::{Cut, CutKind, Stage, WorkedPart};
 use crate::model::Face;
@@ -75,6 +76,10 @@ pub(in crate::drawing) enum Form {
         /// From the inner corner of the mitre it is sunk into, along the mitre.
         from_inner: Option<f64>,
     },
+    /// A socket with leaning sides.
+    Flared(Flared),
+    /// A pocket of a pocket screw, with its bore.
+    SlopedBore(SlopedBore),
     /// Anything else, swept square to a face.
     Shape {
         /// The face it is cut from.
@@ -98,6 +103,7 @@ pub(in crate::drawing) fn read(part: &WorkedPart) -> Vec<Feature> {
         .enumerate()
         .filter_map(|(cut, c)| Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? }))
         .collect();
+    corner::join_bores(&mut features, part.size);
     let inner: Vec<Option<f64>> = features
         .iter()
         .map(|f| match &f.form {
@@ -121,6 +127,11 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     };
     if let Some((centre, radius)) = circle(&shape.outline) {
         return hole(shape, size, axis, (centre, radius));
+    }
+    if matches!(cut.kind, CutKind::PinSocket | CutKind::TailSocket)
+        && let Some(socket) = corner::flared(shape, size, axis)
+    {
+        return Some(Form::Flared(socket));
     }
     let square = axis_of(shape.at.x).is_some();
     let outline_ok = is_rectangle(&shape.outline) || has_round_ends(&shape.outline);
@@ -443,6 +454,8 @@ impl Form {
     pub(super) fn seen_on(&self, size: DVec3) -> Face {
         match self {
             Self::Pocket { entry, .. } | Self::Hole { entry, .. } | Self::Shape { entry, .. } => *entry,
+            Self::Flared(socket) => socket.entry,
+            Self::SlopedBore(bore) => bore.entry,
             Self::Slope { along: 0, .. } => Face::NearEnd,
             Self::Slope { along: 1, .. } => Face::Edge,
             Self::Slope { .. } => Face::Marked,
@@ -467,6 +480,8 @@ impl Feature {
             Form::Pocket { min, max, .. } => (*max - *min).min_element(),
             Form::Hole { diameter, .. } => *diameter,
             Form::Askew { width, .. } => *width,
+            Form::Flared(socket) => socket.widths.0.min(socket.widths.1),
+            Form::SlopedBore(bore) => bore.diameter,
             Form::Slope { .. } | Form::Shape { .. } => f64::MAX,
         }
     }

@@ -3,6 +3,7 @@
 
 mod cell;
 mod centres;
+mod corner;
 pub(super) mod feature;
 mod frame;
 mod full_size;

@@ -16,6 +16,7 @@
 //!   what each printed number is for them: how many, extent on an axis (`<`
 //!   against the datum, `>` against the far side, else free), depth, `dia`meter.
 
+use super::corner;
 use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
 use super::wording;
 use crate::drawing::Look;
@@ -94,7 +95,11 @@ pub(super) fn choose(part: &WorkedPart, features: &[Feature], look: &Look) -> Ve
     let both = ends_alike(features, size);
     let mut views = Vec::new();
     for face in [Face::Marked, Face::Edge, Face::FarEdge, Face::Back, Face::NearEnd, Face::FarEnd] {
-        let here: Vec<&Feature> = features.iter().filter(|f| shown_on(f, size, both) == face).collect();
+        let shown = |f: &&Feature| {
+            let mate = f.form.seen_on(size) == Face::Back && features.iter().any(|g| faces_both(f, g));
+            if mate { face == Face::Marked } else { shown_on(f, size, both) == face }
+        };
+        let here: Vec<&Feature> = features.iter().filter(shown).collect();
         if here.is_empty() && !matches!(face, Face::Marked | Face::Edge) {
             continue;
         }
@@ -140,6 +145,9 @@ fn opposite(near: &Feature, far: &Feature) -> bool {
             Form::Hole { centre: a, diameter: d, depth: p, .. },
             Form::Hole { centre: b, diameter: e, depth: q, .. },
         ) => close(a.y, b.y) && close(a.z, b.z) && close(*d, *e) && close(*p, *q),
+        (Form::Flared(a), Form::Flared(b)) => {
+            a.alike(b) && close(a.min.y, b.min.y) && close(a.min.z, b.min.z) && close(a.widths.0, b.widths.0)
+        }
         _ => false,
     }
 }
@@ -247,6 +255,12 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             let ends = |f: Face| axis_side(f).0;
             let touch = |lo: &DVec3, hi: &DVec3, i: usize| (lo[i] < SAME, hi[i] > size[i] - SAME);
             let across = ends(*e);
+            if corner::at_corner(a.kind) {
+                return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
+            }
+            if faces_both(a, b) {
+                return true;
+            }
             ends(*e) == ends(*f)
                 && (across == 0 || e == f)
                 && close(*r, *s)
@@ -261,6 +275,27 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             Form::Askew { into: v, length: d, width: e, depth: p, .. },
             Form::Askew { into: w, length: k, width: l, depth: q, .. },
         ) => (*v - *w).length() < 1e-6 && close(*d, *k) && close(*e, *l) && close(*p, *q),
+        (Form::Flared(a), Form::Flared(b)) => a.alike(b),
+        (Form::SlopedBore(a), Form::SlopedBore(b)) => a.alike(b),
+        _ => false,
+    }
+}
+
+/// Whether two shoulders leave a tongue between them: alike on both faces.
+pub(super) fn faces_both(a: &Feature, b: &Feature) -> bool {
+    let close = |p: f64, q: f64| (p - q).abs() < SAME;
+    let pair = |e: Face, f: Face| matches!((e, f), (Face::Marked, Face::Back) | (Face::Back, Face::Marked));
+    match (&a.form, &b.form) {
+        (
+            Form::Pocket { min: a0, max: a1, entry: e, .. },
+            Form::Pocket { min: b0, max: b1, entry: f, .. },
+        ) => {
+            let kinds = a.kind == CutKind::Shoulder && b.kind == CutKind::Shoulder;
+            kinds
+                && pair(*e, *f)
+                && (0..2).all(|i| close(a0[i], b0[i]) && close(a1[i], b1[i]))
+                && close(a1.z - a0.z, b1.z - b0.z)
+        }
         _ => false,
     }
 }
@@ -289,7 +324,8 @@ pub(super) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
     let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
     axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));
     let full = |i: usize| min[i] < SAME && max[i] > size[i] - SAME;
-    let both = centred(feature.kind, *round) || feature.kind == CutKind::Notch;
+    let both =
+        centred(feature.kind, *round) || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket);
     if !both {
         axes.truncate(1);
     }
@@ -345,6 +381,15 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
             let r = diameter / 2.0;
             vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
         }
+        Form::Flared(socket) => socket
+            .place(size)
+            .filter(|_| axis == socket.run)
+            .map(|(at, mark)| (at, mark, (socket.min[other], socket.max[other])))
+            .into_iter()
+            .collect(),
+        Form::SlopedBore(bore) if bore.into[axis].abs() < 1e-6 => {
+            vec![(bore.centre[axis], 'c', (bore.centre[other], bore.centre[other]))]
+        }
         // Along the mitre it is sunk into, its place is given from the inner
         // corner; other directions are foreshortened.
         Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < 1e-6 => {
@@ -353,7 +398,7 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         Form::Slope { along, ends, .. } if *along != axis && *along != other => {
             slope_places(feature.kind, *ends, axis, other, size)
         }
-        Form::Askew { .. } | Form::Slope { .. } | Form::Shape { .. } => Vec::new(),
+        Form::Askew { .. } | Form::Slope { .. } | Form::Shape { .. } | Form::SlopedBore(_) => Vec::new(),
     };
     places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
 }

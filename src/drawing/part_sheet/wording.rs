@@ -1,5 +1,6 @@
 //! The words and figures of notes on cuts.
 
+use super::corner;
 use super::feature::{Feature, Form, axis_side, face_on};
 use super::sizes::{self, PartNote, letter};
 use crate::drawing::Look;
@@ -132,6 +133,8 @@ pub(super) fn note(
             round(part, &members, (*diameter, *depth, *through), look)
         }
         Form::Askew { .. } => askew(&members, look),
+        Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members), look),
+        Form::SlopedBore(bore) => bore.note(count(&members), look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
@@ -139,6 +142,9 @@ pub(super) fn note(
     note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
     if both_ends(&members) {
         note.phrases.push(vec![Run::Plain("both ends".into())]);
+    }
+    if both_faces(&members) {
+        note.phrases.push(vec![Run::Plain("both faces".into())]);
     }
     if let Some(purpose) = purpose(first.kind) {
         note.phrases.push(vec![Run::Plain(purpose.into())]);
@@ -160,7 +166,29 @@ fn reference(feature: &Feature, size: DVec3) -> String {
         Face::NearEnd => "near-end",
         Face::FarEnd => "far-end",
     };
-    format!("#{}@{face}", feature.cut)
+    let mut text = format!("#{}@{face}", feature.cut);
+    if let Form::SlopedBore(bore) = &feature.form {
+        text += &bore.bore.map_or_else(String::new, |(cut, _)| format!("&{cut}"));
+    }
+    // Sockets alike at both ends and edges say of each which it is at.
+    let (min, max, entry) = match &feature.form {
+        Form::Flared(socket) => (socket.min, socket.max, socket.entry),
+        Form::Pocket { min, max, entry, .. } if corner::at_corner(feature.kind) => (*min, *max, *entry),
+        _ => return text,
+    };
+    for axis in (0..3).filter(|a| *a != axis_side(entry).0) {
+        match (min[axis] < super::feature::SAME, max[axis] > size[axis] - super::feature::SAME) {
+            (true, false) => text.extend(['|', letter(axis), '<']),
+            (false, true) => text.extend(['|', letter(axis), '>']),
+            _ => {}
+        }
+    }
+    text
+}
+
+/// Whether a group has members in both broad faces.
+fn both_faces(members: &[&Feature]) -> bool {
+    members.first().is_some_and(|first| members.iter().any(|f| sizes::faces_both(first, f)))
 }
 
 /// What a bought-in thing's cut is for.
@@ -171,23 +199,35 @@ fn purpose(kind: CutKind) -> Option<&'static str> {
     }
 }
 
-/// Whether a group has members in both ends.
+/// Whether a group has members in both ends; of what stands at a corner, as
+/// many in each.
 fn both_ends(members: &[&Feature]) -> bool {
-    let has = |face: Face| {
-        members.iter().any(
-            |f| matches!(&f.form, Form::Pocket { entry, .. } | Form::Hole { entry, .. } if *entry == face),
-        )
-    };
-    has(Face::NearEnd) && has(Face::FarEnd)
+    let on = |far: bool| members.iter().filter(|f| at_end(f, far)).count();
+    let equal = members.iter().all(|f| corner::at_corner(f.kind) || f.kind == CutKind::ScrewPocket);
+    if equal { on(false) == on(true) && on(true) * 2 == members.len() } else { on(false) > 0 && on(true) > 0 }
+}
+
+/// Whether a cut is made at the near or the far end.
+fn at_end(feature: &Feature, far: bool) -> bool {
+    let face = face_on(0, far);
+    match &feature.form {
+        Form::Pocket { min, .. } if corner::at_corner(feature.kind) => (min.x > super::feature::SAME) == far,
+        Form::Flared(socket) if socket.rise == 0 => (socket.min.x > super::feature::SAME) == far,
+        Form::SlopedBore(bore) => bore.into.x.abs() > bore.into.y.abs() && (bore.into.x > 0.0) == far,
+        Form::Flared(socket) => socket.entry == face,
+        Form::Pocket { entry, .. } | Form::Hole { entry, .. } => *entry == face,
+        _ => false,
+    }
 }
 
 /// How many to print: per end where both ends are alike.
 fn count(members: &[&Feature]) -> usize {
-    if both_ends(members) { members.len() / 2 } else { members.len() }
+    let shared = usize::from(both_ends(members)) + usize::from(both_faces(members));
+    members.len() >> shared
 }
 
 /// An empty note.
-fn blank() -> PartNote {
+pub(super) fn blank() -> PartNote {
     PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new() }
 }
 
@@ -213,6 +253,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
         let against =
             match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
+                _ if corner::at_corner(*kind) => "",
                 (true, false) => "<",
                 (false, true) => ">",
                 _ => "",
@@ -436,6 +477,11 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
                     p
                 })
                 .collect()
+        }
+        Form::Flared(socket) => socket.targets(size),
+        Form::SlopedBore(bore) => {
+            let side = if bore.into.x.abs() > bore.into.y.abs() { DVec3::Y } else { DVec3::X };
+            [0.5, -0.5].into_iter().map(|t| bore.centre + side * (bore.diameter * t)).collect()
         }
         Form::Slope { ends, .. } => vec![(ends[0] + ends[1]) / 2.0],
         Form::Shape { corners, .. } => {

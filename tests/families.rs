@@ -1,0 +1,79 @@
+//! One real piece for each joint family, put through the whole tool: no problem,
+//! a clean sheet and a part that can be made from nothing but its drawing.
+
+use std::fs;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use rodwright::drawing::{Look, Paper, Profile};
+use rodwright::measure::Unit;
+use rodwright::paper::lint::judge_set;
+use rodwright::problem::render_all;
+use rodwright::script::{Limits, NoModules, Request};
+use rodwright::{Choices, draw, examine, set_out};
+
+use super::drawing_parts::all_come_back;
+
+/// The scripts of `tests/families`, in order.
+fn scripts() -> Vec<PathBuf> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/families");
+    let mut all: Vec<PathBuf> = fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()).collect();
+    all.retain(|p| p.extension().is_some_and(|e| e == "rhai"));
+    // `ONLY=name` looks at one of them.
+    if let Some(only) = std::env::var_os("ONLY") {
+        all.retain(|p| p.file_stem() == Some(&only));
+    }
+    all.sort();
+    assert!(!all.is_empty());
+    all
+}
+
+fn request(path: &PathBuf) -> Request {
+    Request {
+        name: format!("tests/families/{}", path.file_name().unwrap().to_string_lossy()),
+        text: fs::read_to_string(path).unwrap(),
+        settings: Vec::new(),
+        loader: Arc::new(NoModules),
+        words: rodwright::words(),
+        limits: Limits::default(),
+    }
+}
+
+#[test]
+fn every_family_is_drawn_clean_and_rebuilt_from_its_sizes() {
+    let looks =
+        [Look::new(Paper::A3, Unit::Mm, Profile::Iso), Look::new(Paper::Letter, Unit::Inch, Profile::Asme)];
+    let mut wrong = Vec::new();
+    for path in scripts() {
+        let done = examine(&request(&path));
+        assert!(done.problems.is_empty(), "{}", render_all(&done.problems, &done.sources));
+        let (job, worked) = done.worked.unwrap();
+        for look in &looks {
+            let drawn = draw(&job, &worked, look);
+            assert!(drawn.problems.is_empty(), "{path:?}: {:?}", drawn.problems);
+            for f in judge_set(&drawn.sheets) {
+                wrong.push(format!(
+                    "{:?} {:?} sheet {} at {:.0}, {:.0}: {} {}",
+                    path.file_stem().unwrap(),
+                    look.paper,
+                    f.sheet,
+                    f.at.x,
+                    f.at.y,
+                    f.rule,
+                    f.says
+                ));
+            }
+            all_come_back(&job, &worked, look);
+        }
+    }
+    assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn every_family_is_set_out_to_files() {
+    for path in scripts() {
+        let set = set_out(&request(&path), &Choices::default());
+        assert!(set.problems.is_empty(), "{}", render_all(&set.problems, &set.sources));
+        assert!(set.files.len() >= 6, "{path:?}");
+    }
+}
