@@ -45,7 +45,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "half_pin",
             kind: OptionKind::Length { min: 1.0, max: 200.0 },
-            default: "as `pin`",
+            default: "as `pin`, and what is left over by tails of whole half millimetres",
             says: "width of the half-pin at each end at its narrow face",
         },
         OptionSpec {
@@ -198,7 +198,11 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         let n = f64::from(count);
         let open = step(bench, corner.wide / (4.0 * n + 1.0)).max(WALL);
         let pin = work.options.number("pin").unwrap_or(open);
-        let half = work.options.number("half_pin").unwrap_or(pin);
+        // Tails are whole steps wide, which are easier to mark, and the
+        // half-pins take what is left over.
+        let even = step(bench, (corner.wide - (n + 1.0) * pin) / n - 0.25 * step_of(bench));
+        let half =
+            work.options.number("half_pin").unwrap_or(0.5 * (corner.wide - n * even - (n - 1.0) * pin));
         let tail = (corner.wide - (n - 1.0) * pin - 2.0 * half) / n;
         Row { count, pitch, pin, half, tail, lean: long / pitch, lap, long }
     };
@@ -242,10 +246,15 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
     Err(bench.error(work, "does-not-fit", says, &[corner.a.part, corner.b.part]).help(help))
 }
 
-/// To the nearest half millimetre, or thirty-second of an inch.
+/// To the nearest step.
 fn step(bench: &Bench<'_>, length: f64) -> f64 {
-    let step = if bench.job.unit == Unit::Inch { INCH / 32.0 } else { 0.5 };
+    let step = step_of(bench);
     (length / step).round() * step
+}
+
+/// Half a millimetre, or a thirty-second of an inch.
+fn step_of(bench: &Bench<'_>) -> f64 {
+    if bench.job.unit == Unit::Inch { INCH / 32.0 } else { 0.5 }
 }
 
 /// A number of tails, whole.
