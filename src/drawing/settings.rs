@@ -188,6 +188,29 @@ impl Gather<'_> {
     /// One cut.
     fn feature(&mut self, row: &CutRow, part: &WorkedPart, feature: &Feature) {
         let (set, against) = match &feature.form {
+            Form::Pocket { min, max, .. } if feature.kind == CutKind::FingerSocket => {
+                let (wide, deep) = (max.y - min.y, max.x - min.x);
+                let set = format!("{} wide, {} deep", self.length(wide), self.length(deep));
+                (set, "the end down, spaced by its drawing".into())
+            }
+            Form::Flared(socket) => (
+                format!(
+                    "{} at the narrow side, slope 1:{}, {} deep",
+                    self.length(socket.narrow()),
+                    socket.ratio(),
+                    self.length(socket.deep())
+                ),
+                "the end up, spaced by its drawing".into(),
+            ),
+            Form::SlopedBore(bore) => (
+                format!(
+                    "Ø{} at {}, shoulder {} from the end",
+                    self.length(bore.diameter),
+                    measure::angle(bore.slope()),
+                    self.length(bore.seat)
+                ),
+                format!("jig on the {}", bore.entry.name()),
+            ),
             Form::Pocket { min, max, entry, .. } => {
                 self.pocket(feature.kind, part.size, (*min, *max), *entry)
             }

@@ -12,13 +12,13 @@ use crate::solid::Prism;
 
 /// A socket with sides that lean: for a pin or a dovetail. Part coordinates, mm.
 #[derive(Clone, Debug)]
-pub(super) struct Flared {
+pub(in crate::drawing) struct Flared {
     /// Least corner inside the blank.
     pub(super) min: DVec3,
     /// Greatest corner inside the blank.
     pub(super) max: DVec3,
     /// The face it is cut from.
-    pub(super) entry: Face,
+    pub(in crate::drawing) entry: Face,
     /// The axis along the corner.
     pub(super) run: usize,
     /// The axis along which it widens.
@@ -37,19 +37,19 @@ pub(super) struct Flared {
 
 /// The pocket of a pocket screw with the bore that goes on from it.
 #[derive(Clone, Debug)]
-pub(super) struct SlopedBore {
+pub(in crate::drawing) struct SlopedBore {
     /// Where its axis crosses the face.
     pub(super) centre: DVec3,
     /// Unit vector into the wood.
     pub(super) into: DVec3,
     /// Diameter of the pocket.
-    pub(super) diameter: f64,
+    pub(in crate::drawing) diameter: f64,
     /// The cut that goes on, and its diameter.
     pub(super) bore: Option<(usize, f64)>,
     /// From the shoulder along the bore to where it comes out.
-    pub(super) seat: f64,
+    pub(in crate::drawing) seat: f64,
     /// The face it is bored from.
-    pub(super) entry: Face,
+    pub(in crate::drawing) entry: Face,
 }
 
 /// Whether what a cut leaves at a corner is sized alike wherever it stands.
@@ -111,6 +111,21 @@ fn span(values: impl Iterator<Item = f64>) -> (f64, f64) {
 }
 
 impl Flared {
+    /// Width of its narrow side, mm.
+    pub(in crate::drawing) fn narrow(&self) -> f64 {
+        self.widths.0.min(self.widths.1)
+    }
+
+    /// One in this, to a hundredth.
+    pub(in crate::drawing) fn ratio(&self) -> f64 {
+        (self.ratio * 100.0).round() / 100.0
+    }
+
+    /// How deep it is cut from the end, mm.
+    pub(in crate::drawing) fn deep(&self) -> f64 {
+        self.max.x - self.min.x
+    }
+
     /// Whether two are alike but for their place.
     pub(super) fn alike(&self, other: &Self) -> bool {
         let close = |a: f64, b: f64| (a - b).abs() < SAME;
@@ -194,6 +209,12 @@ pub(super) fn join_bores(features: &mut Vec<Feature>, size: DVec3) {
 }
 
 impl SlopedBore {
+    /// Slope to the face, degrees.
+    pub(in crate::drawing) fn slope(&self) -> f64 {
+        let flat = DVec3::new(self.into.x, self.into.y, 0.0).length();
+        trig::atan2(self.into.z.abs(), flat).to_degrees()
+    }
+
     /// Whether two are alike but for their place and end.
     pub(super) fn alike(&self, other: &Self) -> bool {
         let close = |a: f64, b: f64| (a - b).abs() < SAME;
@@ -218,8 +239,7 @@ impl SlopedBore {
             fixes.push("count");
         }
         words.say(if n > 1 { "screw pockets Ø" } else { "screw pocket Ø" }).length(look, self.diameter);
-        let flat = DVec3::new(self.into.x, self.into.y, 0.0).length();
-        words.say(" at ").angle(trig::atan2(self.into.z.abs(), flat).to_degrees());
+        words.say(" at ").angle(self.slope());
         note.phrases.push(std::mem::take(&mut words.runs));
         fixes.extend(["dia", "angle", "sunk"]);
         let end = if self.into.x.abs() > self.into.y.abs() { "end" } else { "edge" };
@@ -264,8 +284,7 @@ pub(super) fn flared_note(kind: CutKind, socket: &Flared, n: usize, look: &Look)
         fixes.push(format!("flank0-{run}"));
     }
     note.phrases.push(std::mem::take(&mut words.runs));
-    let ratio = (socket.ratio * 100.0).round() / 100.0;
-    note.phrases.push(vec![Run::Plain(format!("slope 1:{ratio}"))]);
+    note.phrases.push(vec![Run::Plain(format!("slope 1:{}", socket.ratio()))]);
     fixes.push("slope".into());
     let rise = socket.max[socket.rise] - socket.min[socket.rise];
     let (sweep, _) = axis_side(socket.entry);
