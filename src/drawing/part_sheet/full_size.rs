@@ -37,7 +37,11 @@ fn enters(feature: &feature::Feature, face: Face) -> bool {
         feature::Form::Hole { entry, through, .. } => {
             *entry == face || (*through && feature::axis_side(*entry).0 == feature::axis_side(face).0)
         }
-        feature::Form::Slope { .. } | feature::Form::Askew { .. } | feature::Form::Shape { .. } => false,
+        feature::Form::Slope { .. }
+        | feature::Form::Askew { .. }
+        | feature::Form::Shape { .. }
+        | feature::Form::Flared(_)
+        | feature::Form::SlopedBore(_) => false,
     }
 }
 
