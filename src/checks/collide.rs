@@ -93,8 +93,11 @@ fn class(kind: CutKind) -> Class {
         | CutKind::AccessHole
         | CutKind::ScrewHole
         | CutKind::ScrewPocket
-        | CutKind::Counterbore => Class::Pocket,
-        CutKind::Housing | CutKind::Groove | CutKind::Rebate => Class::Channel,
+        | CutKind::Counterbore
+        | CutKind::DowelHole
+        | CutKind::BiscuitSlot
+        | CutKind::OpenMortise => Class::Pocket,
+        CutKind::Housing | CutKind::Groove | CutKind::Rebate | CutKind::Halving => Class::Channel,
         CutKind::Hole | CutKind::Slot | CutKind::Notch => Class::Hole,
         CutKind::Mitre
         | CutKind::Bevel

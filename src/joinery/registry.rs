@@ -2,8 +2,9 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, butt, dovetails, finger_joint, groove, hole, housing, lipping, loose_tongue, mitre, notch,
-    outline, pocket_screws, rebate, screws, tenons, tongue,
+    arris, bevel, biscuits, bridle, butt, dovetails, dowels, finger_joint, groove, halving, hole, housing,
+    lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, screws, tenons,
+    tongue,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -12,6 +13,11 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &butt::Butt,
     &mitre::Mitre,
     &tenons::LooseTenons,
+    &dowels::Dowels,
+    &biscuits::Biscuits,
+    &mortise_tenon::MortiseTenon,
+    &bridle::Bridle,
+    &halving::Halving,
     &housing::Housing,
     &groove::Groove,
     &rebate::Rebate,

@@ -1,11 +1,10 @@
 //! Loose tenons: mortises in both parts and a slip of wood in both.
 
 use super::bench::{Bench, Joinery, Made, Sawn};
-use super::meet::Rect;
-use super::mitre_plane::mitre_plane;
+use super::plane::{OFFSET, Plane, TOWARD};
 use super::pocket::{WALL, pocket};
 use super::registry::PAIR;
-use super::{CutKind, Insert, mitre};
+use super::{CutKind, Insert};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::measure::Unit;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
@@ -38,18 +37,8 @@ static WORD: Word = Word {
             default: "five times the thickness, or what the parts have room for",
             says: "width of the tenon over its round edges",
         },
-        OptionSpec {
-            key: "offset",
-            kind: OptionKind::Length { min: 0.0, max: 300.0 },
-            default: "0: about the middle of the meeting faces",
-            says: "how far from the middle the tenons stand, towards the side `toward`",
-        },
-        OptionSpec {
-            key: "toward",
-            kind: OptionKind::Side,
-            default: "needed with `offset`",
-            says: "the side of the piece the tenons are moved to",
-        },
+        OFFSET,
+        TOWARD,
     ],
     says: "joins two parts with slips of wood let into mortises in both",
     rule: "half the tenon in each part, less where a part would keep under 3 mm behind it, and mortises 1 mm \
@@ -68,12 +57,6 @@ struct Tenon {
     count: u32,
 }
 
-/// The meeting plane: its shared rectangle and the way out of the first part.
-struct Plane {
-    rect: Rect,
-    out: DVec3,
-}
-
 impl Joinery for LooseTenons {
     fn word(&self) -> &'static Word {
         &WORD
@@ -81,64 +64,11 @@ impl Joinery for LooseTenons {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
-        let plane = moved(bench, work, plane(bench, work, a, b)?, (a, b))?;
+        let plane = bench.meeting_plane(work, (a, b), "tenons")?;
         let tenon = tenon(bench, work, &plane, (a, b))?;
         let depths = depths(bench, work, &plane, &tenon, (a, b))?;
         Ok(vec![mortised(bench, &plane, &tenon, depths, (a, b))])
     }
-}
-
-/// Where the parts meet: on their mitre if they have one, else face to face.
-fn plane(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Plane, Problem> {
-    let mitred = bench.job.works.iter().find(|w| {
-        let pair = (w.part(0).map(|p| p.0), w.part(1).map(|p| p.0));
-        w.word.name == mitre::WORD.name && (pair == (Some(a), Some(b)) || pair == (Some(b), Some(a)))
-    });
-    if mitred.is_some() {
-        let plane = mitre_plane(bench, work, a, b)?;
-        return Ok(Plane { rect: plane.rect(), out: plane.normal });
-    }
-    let m = bench.touching(work, a, b)?;
-    Ok(Plane { rect: bench.contact(work, a, b, m)?, out: -m.normal })
-}
-
-/// The plane with its middle moved as `offset` asks. As much as is left free at
-/// one side is left free at the other, so that the tenons stand evenly about
-/// their own middle.
-fn moved(bench: &Bench<'_>, work: &Work, plane: Plane, (a, b): (usize, usize)) -> Result<Plane, Problem> {
-    let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) else { return Ok(plane) };
-    let Some(side) = work.options.sides("toward").and_then(|s| s.first()) else {
-        let says = format!("an offset of {} does not say which way", bench.mm(offset));
-        return Err(bench.error(work, "missing-option", says, &[a, b]).help("add `toward` with a side"));
-    };
-    let mut rect = plane.rect;
-    let (along, across) = (side.normal().dot(rect.along), side.normal().dot(rect.across));
-    if along.abs().max(across.abs()) < 0.1 {
-        let says = format!(
-            "`{}` and `{}` meet on a face that looks to the {} itself",
-            bench.name(a),
-            bench.name(b),
-            side.name()
-        );
-        return Err(bench
-            .error(work, "no-such-edge", says, &[a, b])
-            .help("name a side that lies along the meeting faces"));
-    }
-    let lengthwise = along.abs() >= across.abs();
-    let room = if lengthwise { &mut rect.length } else { &mut rect.width };
-    *room -= 2.0 * offset;
-    if *room < 2.0 * WALL {
-        let says = format!(
-            "an offset of {} leaves no room for tenons between `{}` and `{}`",
-            bench.mm(offset),
-            bench.name(a),
-            bench.name(b)
-        );
-        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("make `offset` less"));
-    }
-    rect.centre +=
-        if lengthwise { rect.along * offset.copysign(along) } else { rect.across * offset.copysign(across) };
-    Ok(Plane { rect, ..plane })
 }
 
 /// Sizes of the tenons; errors where the meeting faces have no room for them.

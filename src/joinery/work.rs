@@ -190,6 +190,8 @@ fn passes(kind: CutKind) -> bool {
             | CutKind::ScrewHole
             | CutKind::ScrewPocket
             | CutKind::Counterbore
+            | CutKind::DowelHole
+            | CutKind::BiscuitSlot
     )
 }
 

@@ -126,6 +126,14 @@ pub enum CutKind {
     ScrewPocket,
     /// Wider bore over a screw that a plug closes.
     Counterbore,
+    /// Hole bored for a dowel.
+    DowelHole,
+    /// Slot sawn for a biscuit.
+    BiscuitSlot,
+    /// Half of the wood taken out where two parts cross.
+    Halving,
+    /// Mortise open at an end, which leaves a fork.
+    OpenMortise,
 }
 
 /// When a cut is made.
@@ -222,6 +230,10 @@ impl CutKind {
             Self::TailSocket => "tail socket",
             Self::ScrewPocket => "screw pocket",
             Self::Counterbore => "counterbore",
+            Self::DowelHole => "dowel hole",
+            Self::BiscuitSlot => "biscuit slot",
+            Self::Halving => "halving",
+            Self::OpenMortise => "open mortise",
         }
     }
 }

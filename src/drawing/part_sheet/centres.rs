@@ -34,7 +34,10 @@ fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
     match &feature.form {
         Form::Pocket { min, max, entry, round } => {
             let placed = *round > 0.0
-                || matches!(feature.kind, CutKind::Mortise | CutKind::ConnectorPocket | CutKind::Slot);
+                || matches!(
+                    feature.kind,
+                    CutKind::Mortise | CutKind::ConnectorPocket | CutKind::Slot | CutKind::BiscuitSlot
+                );
             let seen = axis_side(*entry).0 == axis_side(frame.face).0;
             let (a, b) = (frame.point(*min), frame.point(*max));
             (placed && seen).then(|| (a.midpoint(b), Vec2::new((b.x - a.x).abs(), (b.y - a.y).abs()) / 2.0))

@@ -122,6 +122,9 @@ pub(in crate::drawing) fn read(part: &WorkedPart) -> Vec<Feature> {
 /// The form of one cut; `None` if it misses the blank.
 fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     let shape = &cut.shape;
+    if cut.kind == CutKind::BiscuitSlot {
+        return biscuit(shape, size);
+    }
     let Some(axis) = axis_of(shape.at.z) else {
         return slope(shape, size).or_else(|| askew(shape));
     };
@@ -140,6 +143,26 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
         return pocket((min.max(DVec3::ZERO), max.min(size)), size, axis, round_of(&shape.outline));
     }
     slope(shape, size).or_else(|| outlined(shape, size, axis))
+}
+
+/// A biscuit slot: what the round cutter takes is told by its mouth and depth.
+fn biscuit(shape: &Prism, size: DVec3) -> Option<Form> {
+    let (low, high) = shape.outline.bounds()?;
+    let (wide, deep) = (high.x - low.x, high.y - low.y);
+    if let (Some(axis), Some(_)) = (axis_of(shape.at.z), axis_of(shape.at.y)) {
+        let ends = [low.extend(shape.from), high.extend(shape.to)].map(|p| shape.at.point(p));
+        let (min, max) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+        return pocket((min.max(DVec3::ZERO), max.min(size)), size, axis, 0.0);
+    }
+    Some(Form::Askew {
+        centre: shape.at.origin,
+        into: shape.at.y,
+        along: shape.at.x,
+        length: wide,
+        width: shape.to - shape.from,
+        depth: deep,
+        from_inner: None,
+    })
 }
 
 /// The coordinate axis a unit vector lies along.

@@ -313,6 +313,8 @@ fn centred(kind: CutKind, round: f64) -> bool {
                 | CutKind::Counterbore
                 | CutKind::Slot
                 | CutKind::Hole
+                | CutKind::DowelHole
+                | CutKind::BiscuitSlot
         )
 }
 

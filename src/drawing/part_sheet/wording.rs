@@ -113,6 +113,14 @@ fn noun(kind: CutKind, many: bool) -> &'static str {
         (CutKind::ScrewPocket, true) => "screw pockets",
         (CutKind::Counterbore, false) => "counterbore",
         (CutKind::Counterbore, true) => "counterbores",
+        (CutKind::DowelHole, false) => "dowel hole",
+        (CutKind::DowelHole, true) => "dowel holes",
+        (CutKind::BiscuitSlot, false) => "biscuit slot",
+        (CutKind::BiscuitSlot, true) => "biscuit slots",
+        (CutKind::Halving, false) => "halving",
+        (CutKind::Halving, true) => "halvings",
+        (CutKind::OpenMortise, false) => "open mortise",
+        (CutKind::OpenMortise, true) => "open mortises",
     }
 }
 
@@ -314,6 +322,8 @@ fn round(
         note.phrases.push(vec![Run::Plain("for screws".into())]);
     } else if kind == CutKind::AccessHole {
         note.phrases.push(vec![Run::Plain("access for the connector".into())]);
+    } else if kind == CutKind::DowelHole {
+        note.phrases.push(vec![Run::Plain(if n > 1 { "for dowels" } else { "for a dowel" }.into())]);
     }
     let _ = part;
     note.value = Some(if through { diameter } else { depth });
