@@ -21,6 +21,8 @@ pub(super) enum Machine {
     Grooving,
     /// Mortiser: pockets of loose tenons.
     Mortising,
+    /// Small round cutter that sinks slots for biscuits.
+    Biscuits,
     /// Fingers and dovetails.
     Sockets,
     /// Drill.
@@ -37,6 +39,7 @@ impl Machine {
             Self::SawAngled => "Saw, angled: mitres, bevels and tapers",
             Self::Grooving => "Grooving cutter: grooves, housings, rebates",
             Self::Mortising => "Mortises and connector pockets",
+            Self::Biscuits => "Slots for biscuits",
             Self::Sockets => "Fingers and dovetails",
             Self::Drilling => "Drilling",
             Self::Router => "Router: arrises, outlines, notches, slots",
@@ -47,11 +50,15 @@ impl Machine {
     fn of(kind: CutKind) -> Self {
         match kind {
             CutKind::Mitre | CutKind::Bevel | CutKind::Taper => Self::SawAngled,
-            CutKind::Groove | CutKind::Housing | CutKind::Rebate | CutKind::Shoulder => Self::Grooving,
-            CutKind::Mortise | CutKind::ConnectorPocket => Self::Mortising,
+            CutKind::Groove | CutKind::Housing | CutKind::Rebate | CutKind::Shoulder | CutKind::Halving => {
+                Self::Grooving
+            }
+            CutKind::Mortise | CutKind::ConnectorPocket | CutKind::OpenMortise => Self::Mortising,
+            CutKind::BiscuitSlot => Self::Biscuits,
             CutKind::FingerSocket | CutKind::PinSocket | CutKind::TailSocket => Self::Sockets,
             CutKind::Hole
             | CutKind::AccessHole
+            | CutKind::DowelHole
             | CutKind::ScrewHole
             | CutKind::ScrewPocket
             | CutKind::Counterbore => Self::Drilling,

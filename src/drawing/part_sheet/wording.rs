@@ -286,7 +286,10 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         note.phrases.push(words.runs);
         fixes.push("radius".to_owned());
     }
-    note.value = Some(depth);
+    // The last number printed: the depth, or the last extent of one that goes
+    // through.
+    let last = axes.last().map(|axis| max[*axis] - min[*axis]);
+    note.value = if through { last } else { Some(depth) };
     note.fixes = fixes.join(" ");
     note
 }
