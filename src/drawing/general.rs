@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
+use super::detail::{Detail, View, circles};
 use super::dimension::{Beside, Manner, place};
 use super::general_sizes::{front, overall};
 use super::plate::{Lettering, Plate};
@@ -40,6 +41,7 @@ pub(super) fn general(
     worked: &WorkedJob,
     piece: PieceId,
     look: &Look,
+    details: &mut [Detail],
 ) -> Result<SheetBody, Problem> {
     let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
@@ -51,12 +53,15 @@ pub(super) fn general(
     };
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
-    orthographic(&mut plate, worked, piece, look, &items, &layout, low, high);
+    let views = orthographic(&mut plate, worked, piece, look, &items, &layout, low, high);
     pictorial(&mut plate, worked, &items, &layout);
     let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
+    let mut taken = vec![look.room().block];
+    taken.extend(layout.free);
     let left = layout.free.and_then(|free| put_notes(&mut plate, &notes, free, look.small()));
     let noted = left.is_some();
     let free = left.or(layout.free);
+    circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
     Ok(SheetBody {
         scale: Some(layout.scale),
         marks: plate.marks,
@@ -170,15 +175,17 @@ fn orthographic(
     layout: &Layout,
     low: DVec3,
     high: DVec3,
-) {
+) -> Vec<View> {
     let first = look.profile.projection() == Projection::First;
     let side_camera = if first { Camera::LEFT } else { Camera::RIGHT };
     let views = [(layout.front, Camera::FRONT), (layout.side, side_camera), (layout.plan, Camera::TOP)];
     let mut number = 1;
+    let mut placed = Vec::new();
     let manner = Manner::of(look);
     for (i, (rect, camera)) in (1..).zip(views) {
         let (a, b) = extent(camera, low, high);
         let on = OnSheet::at_corner(a, b, Point::new(rect.x0, rect.y0), layout.scale.factor);
+        placed.push(View { camera, on, level: None });
         let lines = view(items, camera, HiddenLines::Drop);
         let pens = ViewPens { visible: plate.wide, hidden: plate.narrow, role: Role::Outline, view: i };
         project::put(plate, &lines, worked, on, pens, |_| None);
@@ -192,6 +199,7 @@ fn orthographic(
             cutting_line(plate, rect, on.point(DVec2::new(x, 0.0)).x);
         }
     }
+    placed
 }
 
 /// The cutting line A-A on the front view: narrow long dashes, wide at the

@@ -2,7 +2,10 @@
 
 use kurbo::{BezPath, Point, Rect, Shape, Vec2};
 
-use crate::geometry::trig;
+use crate::geometry::{DVec2, DVec3, trig};
+use crate::joinery::WorkedPart;
+use crate::model::{Stock, StockKind};
+use crate::solid::Camera;
 
 /// How a cut region is hatched.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,6 +15,47 @@ pub(super) struct Hatch {
     pub(super) angle: f64,
     /// Line to line, mm.
     pub(super) spacing: f64,
+}
+
+/// The hatch of one cut part seen by `camera` at `factor` paper mm per model mm;
+/// `around` is the rectangle of the cut on the sheet, `drawn` what is hatched
+/// already. Sheet goods: square to the board's plane, half its thickness apart.
+/// Long grain: along the grain. End grain: 45°, neighbours opposite, a third one
+/// closer (trade-school practice on DIN 919-1, from memory of its teaching).
+pub(super) fn of(
+    stock: Option<&Stock>,
+    part: &WorkedPart,
+    camera: Camera,
+    factor: f64,
+    around: Rect,
+    drawn: &[(Rect, Hatch)],
+) -> Hatch {
+    let flat = |v: DVec3| camera.project(v);
+    let degrees = |v: DVec2| trig::atan2(v.y, v.x).to_degrees();
+    let through = flat(part.at.z);
+    if stock.is_some_and(|s| matches!(s.kind, StockKind::Sheet { .. })) && through.length() > 0.3 {
+        let spacing = (part.size.z * factor * 0.5).clamp(0.9, 5.0);
+        return Hatch { angle: degrees(through), spacing };
+    }
+    let grain = flat(part.at.x);
+    let base = (around.width().min(around.height()) * 0.25).clamp(0.9, 2.4);
+    if grain.length() > 0.7 {
+        return Hatch { angle: degrees(grain), spacing: base };
+    }
+    let touches = |hatch: Hatch| {
+        drawn.iter().any(|(rect, other)| {
+            let near = rect.inflate(0.1, 0.1).intersect(around);
+            near.width() > 0.0
+                && near.height() > 0.0
+                && (other.angle - hatch.angle).abs() < 1.0
+                && (other.spacing - hatch.spacing).abs() < 0.1
+        })
+    };
+    [(45.0, base), (135.0, base), (45.0, base * 0.65), (135.0, base * 0.65)]
+        .into_iter()
+        .map(|(angle, spacing)| Hatch { angle, spacing })
+        .find(|hatch| !touches(*hatch))
+        .unwrap_or(Hatch { angle: 45.0, spacing: base * 1.4 })
 }
 
 /// The hatch lines inside `rings` (sheet mm; inside is where a ray crosses an

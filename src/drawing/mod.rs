@@ -6,7 +6,9 @@
 mod assembly_sheet;
 mod buying_sheet;
 mod cutting_list;
+mod detail;
 mod dimension;
+mod exploded;
 mod frame;
 mod general;
 mod general_sizes;
@@ -37,6 +39,8 @@ mod template_turned;
 mod title_block;
 mod words;
 
+pub use detail::joint_details;
+pub use exploded::{Apart, Flow, taken_apart};
 pub use look::{Look, Paper, PaperSeries, Room};
 pub use part_sheet::part_sheets;
 pub use profile::{Profile, Projection};
@@ -76,8 +80,12 @@ pub enum SheetKind {
     GeneralArrangement,
     /// General notes, cautions, tolerances, fittings, revisions.
     Notes,
-    /// Sections and joint details.
+    /// Sections.
     Section,
+    /// Joint details.
+    Detail,
+    /// Parts drawn apart.
+    Exploded,
     /// Parts, each by itself.
     Part,
     /// Cutting list, lippings, fittings, finishing.
@@ -101,6 +109,8 @@ impl SheetKind {
             Self::GeneralArrangement => "general arrangement",
             Self::Notes => "notes",
             Self::Section => "section",
+            Self::Detail => "joint details",
+            Self::Exploded => "exploded view",
             Self::Part => "part drawing",
             Self::CuttingList => "cutting list",
             Self::Layout => "layout",

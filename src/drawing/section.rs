@@ -3,6 +3,7 @@
 use kurbo::{Point, Rect};
 
 use super::cutting_list::flow;
+use super::detail::{Detail, View, circles};
 use super::dimension::{Beside, Manner, place};
 use super::general::too_small;
 use super::general_sizes::{members, openings, overall};
@@ -14,7 +15,7 @@ use super::words::{on_sheet, plain};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedPart};
-use crate::model::{Job, PieceId, Stock, StockKind};
+use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Pen, Role, Shows, dash};
 use crate::problem::Problem;
 use crate::solid::{Camera, CutRegion, section as cut};
@@ -66,6 +67,7 @@ pub(super) fn section(
     worked: &WorkedJob,
     piece: PieceId,
     look: &Look,
+    details: &mut [Detail],
 ) -> Result<Vec<SheetBody>, Problem> {
     let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
     let all = bounds(worked.parts.iter().filter(|p| p.piece == piece));
@@ -94,6 +96,9 @@ pub(super) fn section(
     let title = Lettering::title(5.0).anchored(Anchor::Middle);
     plate.text((rect.center().x, rect.y1 + 11.0), "A-A", title);
     let placed = put_table(&mut plate, &table, look, rect, area);
+    let cut_here = |parts: &[usize], level: f64| cuts(worked, camera, parts, level);
+    let views = [View { camera, on, level: Some(camera.toward().dot(DVec3::new(x, 0.0, 0.0))) }];
+    circles(&mut plate, details, &cut_here, &views, room.space, &[room.block]);
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
@@ -103,6 +108,19 @@ pub(super) fn section(
         bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));
     }
     Ok(bodies)
+}
+
+/// Whether a cut at `level` along the line of sight goes through every one of
+/// some parts.
+fn cuts(worked: &WorkedJob, camera: Camera, parts: &[usize], level: f64) -> bool {
+    let through = |part: &WorkedPart| {
+        let sight = camera.toward();
+        let mut along = part.solid.points.iter().map(|p| sight.dot(part.at.point(*p)));
+        let Some(first) = along.next() else { return false };
+        let (low, high) = along.fold((first, first), |(a, b), d| (a.min(d), b.max(d)));
+        low < level && level < high
+    };
+    parts.iter().filter_map(|p| worked.parts.get(*p)).all(through)
 }
 
 /// What lies beyond, what is cut, and item numbers.
@@ -135,7 +153,7 @@ fn draw(
             plate.fill(outline.clone(), 0.0, Role::Hatch);
             plate.stroke_of(outline, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch, shows);
         } else {
-            let hatch = hatch_of(job.stock.get(part.stock.0), part, on.factor, around, &drawn);
+            let hatch = hatch::of(job.stock.get(part.stock.0), part, Camera::LEFT, on.factor, around, &drawn);
             let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
             plate.stroke_of(hatch::lines(&rings, hatch), pen, Role::Hatch, shows.clone());
             drawn.push((around, hatch));
@@ -148,44 +166,6 @@ fn draw(
     }
     let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
     project::number_right(plate, &numbers, right, 1);
-}
-
-/// The hatch of one cut part. Sheet goods: square to the board's plane, half
-/// its thickness apart. Long grain: along the grain. End grain: 45°, neighbours
-/// opposite, a third one closer (trade-school practice on DIN 919-1, from
-/// memory of its teaching).
-fn hatch_of(
-    stock: Option<&Stock>,
-    part: &WorkedPart,
-    factor: f64,
-    around: Rect,
-    drawn: &[(Rect, Hatch)],
-) -> Hatch {
-    let flat = |v: DVec3| Camera::LEFT.project(v);
-    let degrees = |v: DVec2| crate::geometry::trig::atan2(v.y, v.x).to_degrees();
-    if stock.is_some_and(|s| matches!(s.kind, StockKind::Sheet { .. })) {
-        let spacing = (part.size.z * factor * 0.5).clamp(0.9, 5.0);
-        return Hatch { angle: degrees(flat(part.at.z)), spacing };
-    }
-    let grain = flat(part.at.x);
-    let base = (around.width().min(around.height()) * 0.25).clamp(0.9, 2.4);
-    if grain.length() > 0.7 {
-        return Hatch { angle: degrees(grain), spacing: base };
-    }
-    let touches = |hatch: Hatch| {
-        drawn.iter().any(|(rect, other)| {
-            let near = rect.inflate(0.1, 0.1).intersect(around);
-            near.width() > 0.0
-                && near.height() > 0.0
-                && (other.angle - hatch.angle).abs() < 1.0
-                && (other.spacing - hatch.spacing).abs() < 0.1
-        })
-    };
-    [(45.0, base), (135.0, base), (45.0, base * 0.65), (135.0, base * 0.65)]
-        .into_iter()
-        .map(|(angle, spacing)| Hatch { angle, spacing })
-        .find(|hatch| !touches(*hatch))
-        .unwrap_or(Hatch { angle: 45.0, spacing: base * 1.4 })
 }
 
 fn sizes(

@@ -3,8 +3,8 @@
 use super::plate::Plate;
 use super::title_block::{self, SheetFields};
 use super::{
-    Look, SheetBody, assembly_sheet, buying_sheet, cutting_list, frame, general, index, layout_sheet, notes,
-    section, settings_sheet,
+    Look, SheetBody, assembly_sheet, buying_sheet, cutting_list, detail, exploded, frame, general, index,
+    layout_sheet, notes, section, settings_sheet,
 };
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
@@ -39,20 +39,28 @@ pub fn draw(
         );
         return (Vec::new(), problems);
     }
+    let (mut sections, mut of_joints): (Vec<SheetBody>, Vec<SheetBody>) = (Vec::new(), Vec::new());
+    let mut letters = 0;
     for piece in &with_parts {
-        match general::general(job, worked, *piece, look) {
+        let mut details = detail::details(job, worked, *piece, look, letters);
+        letters += details.len();
+        // What the section cuts is marked there, the rest on the arrangement.
+        match section::section(job, worked, *piece, look, &mut details) {
+            Ok(sheets) => sections.extend(sheets),
+            Err(problem) => problems.push(problem),
+        }
+        match general::general(job, worked, *piece, look, &mut details) {
             Ok(body) => bodies.push(body),
             Err(problem) => problems.push(problem),
         }
+        let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
+        of_joints.extend(detail::sheets(job, worked, &details, name, look));
     }
     // The notes follow the general arrangements.
     let after = bodies.len();
-    for piece in &with_parts {
-        match section::section(job, worked, *piece, look) {
-            Ok(sheets) => bodies.extend(sheets),
-            Err(problem) => problems.push(problem),
-        }
-    }
+    bodies.append(&mut sections);
+    bodies.append(&mut of_joints);
+    bodies.extend(orders.iter().filter_map(|order| exploded::exploded(job, worked, order, look)));
     bodies.extend(super::part_sheets(job, worked, look));
     bodies.extend(cutting_list::cutting_list(&lists.list, look));
     bodies.extend(layout_sheet::layout_sheets(&lists.list, &lists.layouts, look));

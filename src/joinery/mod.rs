@@ -48,4 +48,6 @@ mod worked;
 pub use blank::corners;
 pub use registry::words;
 pub use work::work;
-pub use worked::{Cut, CutKind, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
+pub use worked::{
+    Cut, CutKind, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
+};

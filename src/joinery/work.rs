@@ -175,6 +175,7 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
             glued: made.glued,
             says: made.says,
             setting: made.setting,
+            shown_by: made.shown_by,
             origin: asked.origin,
         });
     }

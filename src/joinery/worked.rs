@@ -189,8 +189,20 @@ pub struct WorkedJoint {
     pub says: String,
     /// Machine setting in one line: `depth 6, 12 from the face edge`.
     pub setting: String,
+    /// The plane a detail shows it by, where that is not across its run through
+    /// the middle insert.
+    pub shown_by: Option<CuttingPlane>,
     /// Where it was written.
     pub origin: Origin,
+}
+
+/// A plane that shows a joint best, in piece coordinates.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CuttingPlane {
+    /// A point in it.
+    pub point: DVec3,
+    /// Square to it, either way.
+    pub toward: DVec3,
 }
 
 impl WorkedPart {

@@ -140,8 +140,10 @@ pub enum Role {
     DimensionText,
     /// Hatching and solid fill of cut material.
     Hatch,
-    /// Section planes with arrows and letters, detail circles.
+    /// Section planes with arrows and letters.
     SectionMark,
+    /// Circles round what a detail shows, with its letter.
+    DetailMark,
     /// Face mark, edge mark, triangle, grain arrow, projection symbol.
     Symbol,
     /// Part numbers on views.

@@ -5,7 +5,7 @@
 //! it gives, so what the lint judged is what is printed. Kerning and ligatures
 //! stay off: figures must stand in columns.
 
-use std::sync::{LazyLock, OnceLock};
+use std::sync::LazyLock;
 
 use kurbo::{BezPath, Line};
 use ttf_parser::{Face, GlyphId};
@@ -42,9 +42,6 @@ pub struct Lettering {
     face: Face<'static>,
     /// Height of capitals, in font units.
     cap: f64,
-    /// For each glyph its lowest and highest ink, read when first asked for:
-    /// reading an outline takes far longer than everything else of measuring.
-    extents: Vec<OnceLock<Option<(f64, f64)>>>,
 }
 
 /// Parsed once; constant for the life of the program.
@@ -64,8 +61,7 @@ impl Lettering {
     fn parse(data: &'static [u8]) -> Self {
         let face = Face::parse(data, 0).expect("the embedded fonts are sound; a test reads both");
         let cap = f64::from(face.capital_height().expect("the embedded fonts state their cap height"));
-        let extents = vec![OnceLock::new(); usize::from(face.number_of_glyphs())];
-        Self { data, face, cap, extents }
+        Self { data, face, cap }
     }
 
     /// Font size for capitals of `height` mm, in mm per em. Drawing standards
@@ -96,11 +92,7 @@ impl Lettering {
 
     /// Lowest and highest ink of a glyph in font units; nothing for a space.
     fn extent(&self, glyph: GlyphId) -> Option<(f64, f64)> {
-        let read = || self.face.glyph_bounding_box(glyph).map(|b| (f64::from(b.y_min), f64::from(b.y_max)));
-        match self.extents.get(usize::from(glyph.0)) {
-            Some(known) => *known.get_or_init(read),
-            None => read(),
-        }
+        self.face.glyph_bounding_box(glyph).map(|b| (f64::from(b.y_min), f64::from(b.y_max)))
     }
 
     /// Width, lowest and highest ink, in font units, of characters the font has.

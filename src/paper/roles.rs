@@ -4,7 +4,7 @@ use super::Role;
 
 impl Role {
     /// All roles, in the order of their names' definition.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::Frame,
         Self::Table,
         Self::Outline,
@@ -20,6 +20,7 @@ impl Role {
         Self::DimensionText,
         Self::Hatch,
         Self::SectionMark,
+        Self::DetailMark,
         Self::Symbol,
         Self::ItemNumber,
         Self::Title,
@@ -45,6 +46,7 @@ impl Role {
             Self::DimensionText => "dimension-text",
             Self::Hatch => "hatch",
             Self::SectionMark => "section-mark",
+            Self::DetailMark => "detail-mark",
             Self::Symbol => "symbol",
             Self::ItemNumber => "item-number",
             Self::Title => "title",
@@ -66,7 +68,7 @@ impl Role {
                 Layer::Dimensions
             }
             Self::Hatch => Layer::Hatching,
-            Self::SectionMark => Layer::Sections,
+            Self::SectionMark | Self::DetailMark => Layer::Sections,
             Self::Symbol | Self::ItemNumber => Layer::Marks,
             Self::Title | Self::Note => Layer::Text,
             Self::Mask => return None,

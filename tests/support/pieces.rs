@@ -147,6 +147,7 @@ impl Bench {
             glued,
             says: String::new(),
             setting: String::new(),
+            shown_by: None,
             origin: origin(),
         });
         self.worked.joints.len() - 1

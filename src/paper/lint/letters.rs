@@ -1,4 +1,4 @@
-//! Rules for the letters of sections, which hold over a whole set.
+//! Rules for the letters of sections and details, which hold over a whole set.
 
 use std::collections::BTreeMap;
 
@@ -30,6 +30,46 @@ pub(super) fn sections(sheets: &[Sheet], found: &mut Vec<Finding>) {
         );
         found.push(Finding { rule: "D19", sheet, at, says });
     }
+}
+
+/// D19: every detail letter beside one circle and in one title.
+pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
+    let mut all: BTreeMap<String, Uses> = BTreeMap::new();
+    for sheet in sheets {
+        for mark in &sheet.marks {
+            let Ink::Text(text) = &mark.ink else { continue };
+            let words = text.reading();
+            let place = (sheet.number.clone(), text.at);
+            match mark.role {
+                Role::DetailMark => all.entry(words).or_default().ends.push(place),
+                Role::Title => {
+                    if let Some(letter) = titled(&words) {
+                        all.entry(letter.to_owned()).or_default().titles.push(place);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+    for (letter, uses) in all {
+        let (circles, titles) = (uses.ends.len(), uses.titles.len());
+        if circles == 1 && titles == 1 {
+            continue;
+        }
+        let Some((sheet, at)) = uses.ends.into_iter().chain(uses.titles).next() else { continue };
+        let says = format!(
+            "detail letter `{letter}` stands beside {circles} circles and in {titles} titles; \
+             it should be one of each"
+        );
+        found.push(Finding { rule: "D19", sheet, at, says });
+    }
+}
+
+/// The letters of `B  1:2`: capitals, two spaces, a scale.
+fn titled(words: &str) -> Option<&str> {
+    let (letters, scale) = words.split_once("  ")?;
+    let capitals = !letters.is_empty() && letters.chars().all(|c| c.is_ascii_uppercase());
+    (capitals && !scale.trim().is_empty()).then_some(letters)
 }
 
 /// Section letters of a set.

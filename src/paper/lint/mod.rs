@@ -67,6 +67,7 @@ type Add<'a> = dyn FnMut(&'static str, Point, String) + 'a;
 pub fn judge_set(sheets: &[Sheet]) -> Vec<Finding> {
     let mut found: Vec<Finding> = sheets.iter().flat_map(judge).collect();
     letters::sections(sheets, &mut found);
+    letters::details(sheets, &mut found);
     found
 }
 
@@ -245,5 +246,20 @@ mod tests {
         assert_eq!(found(vec![end(40.0), end(60.0)]), ["D19"]);
         assert_eq!(found(vec![end(40.0), end(60.0), title(90.0), title(120.0)]), ["D19"]);
         assert_eq!(found(vec![at(40.0, "General", Role::Title)]), Vec::<&str>::new());
+    }
+
+    #[test]
+    fn detail_letters_stand_beside_one_circle_and_in_one_title() {
+        let at = |x: f64, words: &str, role| Mark::text(Text::plain(Point::new(x, 60.0), words, 5.0), role);
+        let circle = |x: f64| at(x, "B", Role::DetailMark);
+        let title = |x: f64| at(x, "B  1:2", Role::Title);
+        let found = |marks: Vec<Mark>| judge_set(&[sheet(marks)]).iter().map(|f| f.rule).collect::<Vec<_>>();
+        assert_eq!(found(vec![circle(40.0), title(90.0)]), Vec::<&str>::new());
+        assert_eq!(found(vec![circle(40.0)]), ["D19"]);
+        assert_eq!(found(vec![title(90.0)]), ["D19"]);
+        assert_eq!(found(vec![circle(40.0), circle(60.0), title(90.0)]), ["D19"]);
+        assert_eq!(found(vec![circle(40.0), title(90.0), title(120.0)]), ["D19"]);
+        // A title of other words is none of a detail.
+        assert_eq!(found(vec![at(40.0, "Cutting list  1", Role::Title)]), Vec::<&str>::new());
     }
 }

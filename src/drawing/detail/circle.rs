@@ -1,0 +1,171 @@
+//! The circle and letter that say where a detail is.
+
+use kurbo::{Circle, Line, Point, Rect, Shape, Vec2};
+
+use super::Detail;
+use super::place::Place;
+use crate::drawing::dimension::White;
+use crate::drawing::plate::{Lettering, Plate};
+use crate::drawing::project::OnSheet;
+use crate::geometry::trig;
+use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
+use crate::solid::Camera;
+
+/// Cap height of the letters, mm: one size above figures.
+const LETTER: f64 = 5.0;
+/// Least radius of a circle, mm.
+const LEAST: f64 = 3.5;
+
+/// A view that circles may stand on.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::drawing) struct View {
+    /// How it looks at the piece.
+    pub(in crate::drawing) camera: Camera,
+    /// Where it stands on the sheet.
+    pub(in crate::drawing) on: OnSheet,
+    /// For a section: where it cuts, along the line of sight.
+    pub(in crate::drawing) level: Option<f64>,
+}
+
+/// A circle with its letter, and how much it gets in the way.
+struct Spot {
+    circle: Circle,
+    letter: Rect,
+    leader: Option<Line>,
+    cost: f64,
+}
+
+/// Marks every detail that has a place on `views` and no circle yet, each at
+/// the place where its circle is least in the way, and keeps that place as the
+/// one drawn. A section only carries what it cuts. `taken` is kept free.
+pub(in crate::drawing) fn circles(
+    plate: &mut Plate,
+    details: &mut [Detail],
+    parts_seen: &dyn Fn(&[usize], f64) -> bool,
+    views: &[View],
+    space: Rect,
+    taken: &[Rect],
+) {
+    let mut white = White::new(space);
+    white.ink(&plate.marks);
+    for rect in taken {
+        white.fill(*rect);
+    }
+    white.sum();
+    for detail in details.iter_mut().filter(|d| !d.marked) {
+        let mut best: Option<(Spot, usize, Camera)> = None;
+        for (index, place) in detail.places.iter().enumerate() {
+            for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
+                let Some(spot) = spot(plate, &white, place, view, &detail.letter) else { continue };
+                if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - 1e-6) {
+                    best = Some((spot, index, view.camera));
+                }
+            }
+        }
+        let Some((spot, index, camera)) = best else { continue };
+        detail.shown = index;
+        detail.marked = true;
+        if let Some(place) = detail.places.get_mut(index) {
+            place.turn_to(camera);
+        }
+        let from = plate.marks.len();
+        draw(plate, &spot, &detail.letter);
+        white.ink(plate.marks.get(from..).unwrap_or_default());
+    }
+}
+
+/// Whether a view looks along the sight of a place and, for a section, cuts
+/// through the joint.
+fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool) -> bool {
+    let along = view.camera.toward().dot(place.camera.toward()).abs() > 0.7;
+    along && view.level.is_none_or(|level| parts_seen(&place.parts, level))
+}
+
+/// The best circle for a place on a view.
+fn spot(plate: &Plate, white: &White, place: &Place, view: &View, letter: &str) -> Option<Spot> {
+    let centre = view.on.point(view.camera.project(place.point));
+    let half = (place.zone.1 - place.zone.0).length() / 2.0;
+    let radius = (half * view.on.factor + 1.0).max(LEAST);
+    let circle = Circle::new(centre, radius);
+    let crossed: f64 = plate.marks.iter().map(|mark| in_the_way(mark, circle)).sum();
+    if !crossed.is_finite() {
+        return None;
+    }
+    let size = (lettering::width(letter, LETTER, Weight::SemiBold), LETTER);
+    let mut best: Option<Spot> = None;
+    for step in 0..7_u8 {
+        let off = radius + 0.8 + 2.0 * f64::from(step);
+        for turn in 0..24_u8 {
+            // From the upper right on, where letters are looked for first.
+            let angle = (45.0 + 15.0 * f64::from(turn)).to_radians();
+            let (sin, cos) = trig::sin_cos(angle);
+            let dir = Vec2::new(cos, -sin);
+            let reach = (size.0 / 2.0 * cos.abs() + size.1 / 2.0 * sin.abs()) + off;
+            let middle = centre + dir * reach;
+            let text = Rect::from_center_size(middle, size);
+            if !white.free(text.inflate(0.9, 0.9))
+                || text.inflate(0.3, 0.3).overlaps(circle.bounding_box()) && touches(circle, text)
+            {
+                continue;
+            }
+            let leader = (step > 0).then(|| Line::new(centre + dir * radius, centre + dir * (off - 0.3)));
+            let over = leader.map_or(0.0, |l| white.crossed(l.p0, l.p1) as f64);
+            let cost = crossed + 2.5 * f64::from(step) + 0.05 * f64::from(turn) + 3.0 * over;
+            if best.as_ref().is_none_or(|b| cost < b.cost) {
+                best = Some(Spot { circle, letter: text, leader, cost });
+            }
+        }
+    }
+    best
+}
+
+/// Whether a box comes nearer to a circle than half a millimetre.
+fn touches(circle: Circle, text: Rect) -> bool {
+    let near = Point::new(circle.center.x.clamp(text.x0, text.x1), circle.center.y.clamp(text.y0, text.y1));
+    near.distance(circle.center) < circle.radius + 0.5
+}
+
+/// What it costs that a circle runs over a mark: nothing for wood, something
+/// for lines beside it, no end for text and dimension lines.
+fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
+    let each = match mark.role {
+        Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
+            return 0.0;
+        }
+        Role::Extension | Role::Leader | Role::SectionMark | Role::DetailMark | Role::Centre => 6.0,
+        _ => f64::INFINITY,
+    };
+    let box_of = circle.bounding_box().inflate(0.5, 0.5);
+    if !mark.bounds().overlaps(box_of) {
+        return 0.0;
+    }
+    let crosses = match &mark.ink {
+        Ink::Text(_) | Ink::Fill { .. } => touches(circle, mark.bounds()),
+        Ink::Stroke { path, .. } => path.segments().any(|segment| {
+            let (near, _) = nearest(segment, circle.center);
+            near < circle.radius + 0.4
+        }),
+    };
+    if crosses { each } else { 0.0 }
+}
+
+fn nearest(segment: kurbo::PathSeg, to: Point) -> (f64, f64) {
+    use kurbo::ParamCurveNearest;
+    let found = segment.nearest(to, 1e-3);
+    (found.distance_sq.sqrt(), found.t)
+}
+
+fn draw(plate: &mut Plate, spot: &Spot, letter: &str) {
+    let pen = Pen { width: plate.narrow, dash: dash::SOLID };
+    plate.stroke(spot.circle.to_path(0.01), pen, Role::DetailMark);
+    if let Some(line) = spot.leader {
+        plate.line(line.p0, line.p1, plate.narrow, Role::DetailMark);
+    }
+    let how = Lettering {
+        height: LETTER,
+        anchor: Anchor::Middle,
+        weight: Weight::SemiBold,
+        role: Role::DetailMark,
+    };
+    plate.text((spot.letter.center().x, spot.letter.y1), letter, how);
+}

@@ -1,0 +1,227 @@
+//! How much a detail shows, and which sizes it carries.
+
+use super::place::{Place, Span, seen_cut};
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::{Cut, WorkedJob, WorkedPart};
+
+/// Distances below this are play, not sizes, mm.
+const PLAY: f64 = 0.6;
+/// White beyond what ends inside the window, model mm.
+const BEYOND: f64 = 3.0;
+
+/// What a detail shows of its parts, in drawing coordinates at full size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Window {
+    /// Least corner.
+    pub(super) low: DVec2,
+    /// Greatest corner.
+    pub(super) high: DVec2,
+}
+
+impl Window {
+    /// The joint and as much of its parts round it as a board is thick: a part
+    /// that ends a little farther off is shown to its end.
+    pub(super) fn of(worked: &WorkedJob, place: &Place) -> Self {
+        let parts = || place.parts.iter().filter_map(|p| worked.parts.get(*p));
+        let thick = parts().map(|part| part.size.min_element()).fold(0.0, f64::max);
+        let margin = (0.9 * thick).clamp(12.0, 30.0);
+        let (mut low, mut high) = place.zone;
+        for axis in 0..2 {
+            let spans: Vec<Span> = parts().filter_map(|part| place.span(part, axis)).collect();
+            let most = spans.iter().map(|s| s.1).fold(f64::MIN, f64::max);
+            let least = spans.iter().map(|s| s.0).fold(f64::MAX, f64::min);
+            let end = |joint: f64, part: f64| {
+                if part <= joint + 1.6 * margin { part + BEYOND } else { joint + margin }
+            };
+            high[axis] = end(high[axis], most);
+            low[axis] = -end(-low[axis], -least);
+        }
+        Self { low, high }
+    }
+}
+
+/// What a size says of a part, from what is never left out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Rank {
+    /// How thick it is.
+    Thickness,
+    /// How deep or wide a cut is.
+    Cut,
+    /// How far off a side something lies.
+    Distance,
+}
+
+/// A size of a detail, in drawing coordinates at full size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Size {
+    /// The part it belongs to.
+    pub(super) part: usize,
+    /// What gives way to what, where sizes would close a chain.
+    rank: Rank,
+    /// 0 across the drawing, 1 up it.
+    pub(super) axis: usize,
+    /// Where it begins.
+    pub(super) from: f64,
+    /// Where it ends.
+    pub(super) to: f64,
+    /// What it measures lies between these, the other way.
+    pub(super) across: Span,
+}
+
+/// The sizes of a joint: how deep and wide each cut is, how far from the marked
+/// face or edge it lies, how thick the parts are, and how far from its end the
+/// one part stands on the other.
+pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<Size> {
+    let mut list: Vec<Size> = Vec::new();
+    for index in &place.parts {
+        let Some(part) = worked.parts.get(*index) else { continue };
+        for axis in 0..2 {
+            of_part(place, window, (*index, part), axis, &mut list);
+        }
+    }
+    for axis in 0..2 {
+        standing(worked, place, window, axis, &mut list);
+    }
+    once(list)
+}
+
+/// Sizes of one part along one axis: its cuts, then its thickness.
+fn of_part(
+    place: &Place,
+    window: &Window,
+    (index, part): (usize, &WorkedPart),
+    axis: usize,
+    list: &mut Vec<Size>,
+) {
+    let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else { return };
+    let shown = (window.low[axis], window.high[axis]);
+    let size =
+        |rank: Rank, from: f64, to: f64, across: Span| Size { part: index, rank, axis, from, to, across };
+    for cut in own_cuts(place, part) {
+        let Some((x, y)) = seen_cut(part, &cut.shape, place.camera, place.level()) else { continue };
+        let (span, across) = if axis == 0 { (x, y) } else { (y, x) };
+        let whole = span.0 < own.0 + PLAY && span.1 > own.1 - PLAY;
+        if whole || span.0 < shown.0 || span.1 > shown.1 {
+            continue;
+        }
+        let round = cut.shape.outline.arcs.len() == 1;
+        let lengthwise = cut.shape.at.within(&part.at).z.dot(place.along(axis)).abs() > 0.9;
+        // A drilled hole is set out by its middle; its diameter stands in words.
+        let span = if round && !lengthwise {
+            let middle = f64::midpoint(span.0, span.1);
+            (middle, middle)
+        } else {
+            list.push(size(Rank::Cut, span.0, span.1, across));
+            span
+        };
+        if span.0 > own.0 + PLAY && span.1 < own.1 - PLAY {
+            let low = marked_low(part, place.along(axis), own, span);
+            list.extend(from_side(own, shown, low, span).map(|(a, b)| size(Rank::Distance, a, b, across)));
+        }
+    }
+    let seen = (cross.0.max(window.low[1 - axis]), cross.1.min(window.high[1 - axis]));
+    if own.0 > shown.0 && own.1 < shown.1 {
+        list.push(size(Rank::Thickness, own.0, own.1, seen));
+    }
+}
+
+/// What a joint cuts from a part.
+pub(super) fn own_cuts<'p>(place: &'p Place, part: &'p WorkedPart) -> impl Iterator<Item = &'p Cut> {
+    part.cuts.iter().filter(|c| c.joint.is_some_and(|j| place.joints.contains(&j)))
+}
+
+/// From a side of `own` to `span`: from the low side if `low`, where that is
+/// shown; else from the other; none where both are broken off.
+fn from_side(own: Span, shown: Span, low: bool, span: Span) -> Option<Span> {
+    let (low_seen, high_seen) = (own.0 > shown.0, own.1 < shown.1);
+    if low_seen && (low || !high_seen) { Some((own.0, span.0)) } else { high_seen.then_some((span.1, own.1)) }
+}
+
+/// Whether sizes along a direction start at the low side of a part: face and
+/// edge mark are at nought of part z and y; along the grain the nearer end.
+fn marked_low(part: &WorkedPart, along: DVec3, own: Span, span: Span) -> bool {
+    for axis in [part.at.z, part.at.y] {
+        let way = axis.dot(along);
+        if way.abs() > 0.9 {
+            return way > 0.0;
+        }
+    }
+    span.0 - own.0 <= own.1 - span.1
+}
+
+/// How far from the end of one part another stands on it, where no cut says so.
+fn standing(worked: &WorkedJob, place: &Place, window: &Window, axis: usize, list: &mut Vec<Size>) {
+    let shown = (window.low[axis], window.high[axis]);
+    let across = (place.zone.0[1 - axis], place.zone.1[1 - axis]);
+    let span = |index: usize| worked.parts.get(index).and_then(|part| place.span(part, axis));
+    for &on in &place.parts {
+        for &other in place.parts.iter().filter(|other| **other != on) {
+            let (Some(base), Some(stands)) = (span(on), span(other)) else { continue };
+            let inside = stands.0 > base.0 + PLAY && stands.1 < base.1 - PLAY;
+            let said = list.iter().any(|s| s.part == on && s.axis == axis);
+            if inside && !said && stands.0 >= shown.0 && stands.1 <= shown.1 {
+                let low = stands.0 - base.0 <= base.1 - stands.1;
+                let found = from_side(base, shown, low, stands);
+                list.extend(found.map(|(from, to)| Size {
+                    part: on,
+                    rank: Rank::Distance,
+                    axis,
+                    from,
+                    to,
+                    across,
+                }));
+            }
+        }
+    }
+}
+
+/// Each size once, and none that follows from others: along each axis the sizes
+/// join places without closing a ring (ISO 129-1: no closed chains).
+fn once(mut list: Vec<Size>) -> Vec<Size> {
+    list.retain(|size| size.to - size.from > PLAY);
+    list.sort_by_key(|size| size.rank);
+    let mut kept: Vec<Size> = Vec::new();
+    for size in list {
+        let others = |axis: usize| kept.iter().filter(move |k| k.axis == axis);
+        if !joined(others(size.axis), size.from, size.to) {
+            kept.push(size);
+        }
+    }
+    kept
+}
+
+/// Whether sizes lead from one place to another.
+fn joined<'s>(sizes: impl Iterator<Item = &'s Size>, from: f64, to: f64) -> bool {
+    let same = |a: f64, b: f64| (a - b).abs() < 0.02;
+    let sizes: Vec<&Size> = sizes.collect();
+    let mut reached = vec![from];
+    let mut next = 0;
+    while let Some(&at) = reached.get(next) {
+        next += 1;
+        for size in &sizes {
+            for (a, b) in [(size.from, size.to), (size.to, size.from)] {
+                if same(a, at) && !reached.iter().any(|known| same(*known, b)) {
+                    reached.push(b);
+                }
+            }
+        }
+    }
+    reached.iter().any(|known| same(*known, to))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_size_follows_from_others() {
+        let size = |rank, from, to| Size { part: 0, rank, axis: 0, from, to, across: (0.0, 1.0) };
+        let (thick, cut, off) = (Rank::Thickness, Rank::Cut, Rank::Distance);
+        let list =
+            vec![size(off, 0.0, 5.0), size(cut, 5.0, 13.0), size(off, 13.0, 18.0), size(thick, 0.0, 18.0)];
+        let kept: Vec<(f64, f64)> = once(list).iter().map(|s| (s.from, s.to)).collect();
+        assert_eq!(kept, [(0.0, 18.0), (5.0, 13.0), (0.0, 5.0)]);
+        let other = Size { axis: 1, ..size(off, 0.0, 18.0) };
+        assert_eq!(once(vec![size(thick, 0.0, 18.0), other, size(cut, 0.0, 0.3)]).len(), 2);
+    }
+}

@@ -1,0 +1,144 @@
+//! The parts of a piece drawn apart: an isometric in which every part stands
+//! back along its way in, with thin flow lines between mates and part numbers.
+
+mod apart;
+
+pub use apart::{Apart, Flow, taken_apart};
+
+use kurbo::{BezPath, Point, Rect};
+
+use super::plate::Plate;
+use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens};
+use super::table::{Column, Row, Table};
+use super::words::plain;
+use super::{Look, SheetBody, SheetKind};
+use crate::assembly::Order;
+use crate::geometry::{DVec2, DVec3, Placement};
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::Job;
+use crate::paper::{Pen, Role, dash};
+use crate::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, carve, view};
+
+/// Tags of flow lines among the items viewed.
+const FLOWS: usize = usize::MAX / 2;
+/// Thickness of the needles that flow lines are viewed as, mm.
+const NEEDLE: f64 = 0.002;
+
+/// The sheet of one piece's parts drawn apart; none for a piece of one part.
+pub(super) fn exploded(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Option<SheetBody> {
+    let (apart, flows) = taken_apart(worked, order);
+    if apart.len() < 2 {
+        return None;
+    }
+    let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
+    let mut plate = Plate::new(look);
+    let area = look.room().above();
+    let area = put_list(&mut plate, worked, &apart, area);
+    draw(&mut plate, worked, &apart, &flows, area);
+    Some(SheetBody {
+        marks: plate.marks,
+        ..SheetBody::new(SheetKind::Exploded, format!("{name}: parts apart"))
+    })
+}
+
+/// The list of parts at the right; gives what is left beside it.
+fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], area: Rect) -> Rect {
+    let columns = vec![Column::figures("No."), Column::figures("Qty"), Column::words("Part")];
+    let mut table = Table::new("Parts", columns);
+    let mut rows: Vec<(&WorkedPart, usize)> = Vec::new();
+    for part in apart.iter().filter_map(|a| worked.parts.get(a.part)) {
+        match rows.iter_mut().find(|(known, _)| known.mark() == part.mark()) {
+            Some(row) => row.1 += 1,
+            None => rows.push((part, 1)),
+        }
+    }
+    rows.sort_by(|a, b| a.0.number.cmp(&b.0.number).then_with(|| a.0.mark().cmp(&b.0.mark())));
+    for (part, n) in rows {
+        table.rows.push(Row::Cells(vec![plain(part.mark()), plain(n.to_string()), plain(part.name.clone())]));
+    }
+    let set = table.set(2.5, area.width() * 0.3);
+    if set.full_height() > area.height() || set.width() > area.width() * 0.34 {
+        return area;
+    }
+    set.draw(plate, Point::new(area.x1 - set.width(), area.y0), 0, area.y1);
+    Rect::new(area.x0, area.y0, area.x1 - set.width() - 8.0, area.y1)
+}
+
+/// The picture, as large as its place.
+fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], area: Rect) {
+    let camera = Camera::isometric();
+    let mut items: Vec<Viewed<'_>> = Vec::new();
+    let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+    for Apart { part: tag, by } in apart {
+        let Some(part) = worked.parts.get(*tag) else { continue };
+        let at = part.at.moved(*by);
+        items.push(Viewed { solid: &part.solid, at, tag: *tag });
+        for point in &part.solid.points {
+            let p = camera.project(at.point(*point));
+            low = low.min(p);
+            high = high.max(p);
+        }
+    }
+    let size = high - low;
+    if !(size.x > 0.0 && size.y > 0.0) {
+        return;
+    }
+    let (wide, tall) = (area.width() - 2.0 * (ITEM_COLUMN + 4.0), area.height() - 4.0);
+    let factor = (wide / size.x).min(tall / size.y);
+    if !(factor.is_finite() && factor > 0.0) {
+        return;
+    }
+    let corner = area.center() - kurbo::Vec2::new(size.x, size.y) * (factor / 2.0);
+    let on = OnSheet::at_corner(low, high, corner, factor);
+    let needles: Vec<(Solid, Placement)> = flows.iter().filter_map(needle).collect();
+    let tags: Vec<usize> = items.iter().map(|item| item.tag).collect();
+    items.extend((0..).zip(&needles).map(|(i, (solid, at))| Viewed { solid, at: *at, tag: FLOWS + i }));
+    let (of_flows, lines): (Vec<ViewLine>, Vec<ViewLine>) =
+        view(&items, camera, HiddenLines::Drop).into_iter().partition(|line| line.tag >= FLOWS);
+    put_flows(plate, &of_flows, on);
+    let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 1 };
+    project::put(plate, &lines, worked, on, pens, |_| None);
+    let numbers = project::items(&lines, worked, on, &tags);
+    project::number(plate, &numbers, on.rect(low, high), 1);
+}
+
+/// A flow line as a solid hardly thicker than a line, so that what stands
+/// before it hides it.
+fn needle(flow: &Flow) -> Option<(Solid, Placement)> {
+    let run = flow.until - flow.from;
+    let at = Placement::looking(flow.from, run, DVec3::Z)?;
+    let (a, b) = (DVec3::new(-NEEDLE, -NEEDLE, 0.0), DVec3::new(NEEDLE, NEEDLE, run.length()));
+    Some((carve(&Body::Prism(Prism::cuboid(a, b)), &[]).ok()?, at))
+}
+
+/// The seen stretches of the flow lines, each as one thin chain line.
+fn put_flows(plate: &mut Plate, lines: &[ViewLine], on: OnSheet) {
+    let mut path = BezPath::new();
+    let mut tags: Vec<usize> = lines.iter().map(|line| line.tag).collect();
+    tags.sort_unstable();
+    tags.dedup();
+    for tag in tags {
+        let mine: Vec<&ViewLine> =
+            lines.iter().filter(|l| l.tag == tag && l.a.distance(l.b) > 10.0 * NEEDLE).collect();
+        let Some(first) = mine.first() else { continue };
+        let dir = (first.b - first.a).normalize_or(DVec2::X);
+        let mut spans: Vec<(f64, f64)> = mine
+            .iter()
+            .map(|l| (dir.dot(l.a - first.a), dir.dot(l.b - first.a)))
+            .map(|(s, e)| (s.min(e), s.max(e)))
+            .collect();
+        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut joined: Vec<(f64, f64)> = Vec::new();
+        for (s, e) in spans {
+            match joined.last_mut() {
+                Some(last) if s <= last.1 + 0.1 => last.1 = last.1.max(e),
+                _ => joined.push((s, e)),
+            }
+        }
+        for (s, e) in joined.into_iter().filter(|(s, e)| e - s > 0.5) {
+            path.move_to(on.point(first.a + dir * s));
+            path.line_to(on.point(first.a + dir * e));
+        }
+    }
+    plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
+}
