@@ -44,3 +44,4 @@ mod solids_rules;
 mod solids_views;
 mod support;
 mod templates;
+mod words;

@@ -26,6 +26,8 @@ pub(super) enum Command {
     Check(Check),
     /// List what can be changed in a script
     Sizes(Sizes),
+    /// Say what words a script is written in, and what each takes
+    Words(Words),
 }
 
 /// The script a command works on.
@@ -132,6 +134,17 @@ pub(super) struct Sizes {
     /// Print the sizes as JSON
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// `words`.
+#[derive(Args, Debug)]
+pub(super) struct Words {
+    /// A word to be told about, or a text to look for in all of them
+    #[arg(value_name = "WORD")]
+    pub(super) word: Option<String>,
+    /// Write all words to one Markdown page
+    #[arg(long, value_name = "FILE.md", conflicts_with = "word")]
+    pub(super) page: Option<PathBuf>,
 }
 
 /// Splits `width=1200`.

@@ -12,6 +12,7 @@ mod loader;
 mod setout;
 mod sizes;
 mod terminal;
+mod words;
 
 use std::ffi::OsString;
 use std::path::Path;
@@ -82,6 +83,7 @@ pub fn run(
         Command::Setout(given) => setout::run(&given, words, terminal),
         Command::Check(given) => check::run(&given, words, terminal),
         Command::Sizes(given) => sizes::run(&given, words, terminal),
+        Command::Words(given) => words::run(&given, words, terminal),
     }
 }
 

@@ -24,6 +24,17 @@ pub struct Word {
     pub example: &'static str,
 }
 
+impl Word {
+    /// The word with its arguments as it is written: `mitre(part, to, #{ … })`.
+    pub fn written(&self) -> String {
+        let mut args: Vec<&str> = self.args.iter().map(|a| a.name).collect();
+        if !self.options.is_empty() {
+            args.push("#{ … }");
+        }
+        format!("{}({})", self.name, args.join(", "))
+    }
+}
+
 /// One positional argument.
 #[derive(Debug)]
 pub struct Arg {

@@ -113,7 +113,7 @@ fn limits(engine: &mut Engine, request: &Request) {
     deprecated,
     reason = "the debugging interface is marked volatile; `origin` is the one place that leans on it"
 )]
-fn language(engine: &mut Engine) {
+pub(super) fn language(engine: &mut Engine) {
     engine
         .set_optimization_level(OptimizationLevel::None)
         .set_fast_operators(false)

@@ -15,10 +15,13 @@ mod marks;
 mod modules;
 mod origin;
 mod read;
+mod reference;
 mod run;
 mod text;
 mod value;
 mod words;
+
+pub use reference::{Chapter, Furniture, Saying, chapters, furniture};
 
 use std::sync::{Arc, Mutex};
 
@@ -153,6 +156,11 @@ pub fn evaluate(request: &Request) -> Evaluated {
 /// Reads what a script lets be changed, without running the rest of it.
 pub fn declared(request: &Request) -> Declared {
     on_wide_stack(|| declared::declared(request))
+}
+
+/// Our word for one of the American trade, where there is one.
+pub fn british(word: &str) -> Option<&'static str> {
+    american::ours(word)
 }
 
 /// The words of the language itself, beside those joinery offers.

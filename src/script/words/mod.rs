@@ -13,6 +13,7 @@ use rhai::{Dynamic, Engine, Map, NativeCallContext};
 
 pub(super) use self::size::settings_left;
 use super::read::Fault;
+use super::reference::{self, Saying};
 use super::run::{Run, Shared};
 use crate::model::{Arg, OptionKind, OptionSpec, Options, PartId, Takes, Word, Work};
 use crate::problem::{Problem, nearest, wording};
@@ -42,9 +43,29 @@ pub(super) struct Does {
     spoilt: fn() -> Dynamic,
 }
 
+/// A chapter: its title, its words with what they do, and what is bound in
+/// another way.
+type Chapter = (&'static str, &'static [(&'static Word, Does)], &'static [Saying]);
+
+/// The chapter that joints and shapings follow.
+pub(super) const PARTS: &str = "Parts and their places";
+
+/// The language in reading order.
+pub(super) fn chapters() -> [Chapter; 7] {
+    [
+        ("Job and pieces", job::WORDS, &[]),
+        ("Sizes that can be changed", size::WORDS, &[]),
+        ("Stock", stock::WORDS, &[]),
+        (PARTS, parts::WORDS, parts::PLACES),
+        ("Order of work", order::WORDS, order::AFTER),
+        ("Numbers", &[], reference::NUMBERS),
+        ("The language", &[], reference::LANGUAGE),
+    ]
+}
+
 /// Words of the language with what they do.
 pub(super) fn own() -> impl Iterator<Item = (&'static Word, Does)> {
-    [job::WORDS, size::WORDS, stock::WORDS, parts::WORDS, order::WORDS].into_iter().flatten().copied()
+    chapters().into_iter().flat_map(|(_, words, _)| words).copied()
 }
 
 /// Binds all words.
@@ -149,11 +170,7 @@ fn wrong_number(word: &Word, given: usize, origin: Origin) -> Option<Problem> {
 
 /// A word with its arguments as it is written.
 pub(super) fn signature(word: &Word) -> String {
-    let mut args: Vec<&str> = word.args.iter().map(|a| a.name).collect();
-    if !word.options.is_empty() {
-        args.push("#{ … }");
-    }
-    format!("`{}({})`", word.name, args.join(", "))
+    format!("`{}`", word.written())
 }
 
 /// Reads one argument into the call.

@@ -5,6 +5,7 @@ use rhai::{Dynamic, Engine, FnPtr, NativeCallContext};
 use super::{Call, Does};
 use crate::model::{Arg, GrainRun, Takes, Word};
 use crate::problem::Problem;
+use crate::script::reference::Saying;
 use crate::script::run::{Run, Shared};
 
 /// The words bound in the usual way.
@@ -18,6 +19,14 @@ static GRAIN_RUN: Word = Word {
     rule: "",
     example: "grain_run([left, top, right]);",
 };
+
+/// `after_glue_up`, bound by itself.
+pub(super) const AFTER: &[Saying] = &[Saying {
+    name: "after_glue_up",
+    written: "after_glue_up(|| { … })",
+    says: "the joints and cuts in it are made when the parts are glued together",
+    example: "after_glue_up(|| chamfer(top, \"top\", #{ width: 3, edges: \"front\" }));",
+}];
 
 fn grain_run(run: &mut Run, call: &Call) -> Dynamic {
     let parts = call.parts.first().cloned().unwrap_or_default();

@@ -10,6 +10,7 @@ use crate::model::{
 use crate::problem::Problem;
 use crate::script::marks::Asked;
 use crate::script::read::AXES;
+use crate::script::reference::Saying;
 use crate::script::run::Run;
 use crate::script::value::{Against, Between, PartRef, StockRef};
 
@@ -97,6 +98,22 @@ static TURNED: Word = Word {
 
 /// How far a panel's space may differ from its stock's thickness, mm.
 const THICKNESS: f64 = 0.01;
+
+/// `between` and `against`, bound by themselves.
+pub(super) const PLACES: &[Saying] = &[
+    Saying {
+        name: "between",
+        written: "between(part, part)",
+        says: "the clear space between two parts, on the axis it is written for",
+        example: "let shelf = panel(\"Shelf\", ply, #{ x: between(left, right), y: [0, 280], z: [200, 218] });",
+    },
+    Saying {
+        name: "against",
+        written: "against(part)   against(part, side)",
+        says: "an end of a space that lies on the nearer face of a part, or on its face towards a side of the piece",
+        example: "let shelf = panel(\"Shelf\", ply, #{ x: [against(left), 500], y: [0, 280], z: [200, 218] });",
+    },
+];
 
 /// Binds `between` and `against`, which give places.
 pub(super) fn register_places(engine: &mut Engine) {

@@ -1,0 +1,90 @@
+//! The reference on a terminal: lines of at most a hundred characters.
+
+use super::entry::{Entry, Part, Row};
+use super::grid::{WIDTH, grid, paragraph};
+
+/// Every word of some chapters on a line of its own.
+pub(super) fn list(parts: &[Part]) -> String {
+    let mut text = String::new();
+    for part in parts {
+        let names = part.entries.iter().map(|e| e.name.chars().count());
+        let wide = names.max().unwrap_or(0);
+        text += part.title;
+        text.push('\n');
+        for entry in &part.entries {
+            let says = clause(&entry.says, WIDTH.saturating_sub(wide + 4));
+            text += format!("  {:wide$}  {says}", entry.name).trim_end();
+            text.push('\n');
+        }
+        text.push('\n');
+    }
+    text + "`rodwright words NAME` tells all about a word\n"
+}
+
+/// What fits of a sentence on a line: its first clause, or as many words of that
+/// as there is room for and a sign that there is more.
+fn clause(says: &str, room: usize) -> String {
+    if says.chars().count() <= room {
+        return says.to_owned();
+    }
+    let first = says.split([';', ':']).next().unwrap_or(says);
+    let first = first.split(". ").next().unwrap_or(first);
+    if first.chars().count() <= room {
+        return first.to_owned();
+    }
+    let mut short = String::new();
+    for word in first.split_whitespace() {
+        if short.chars().count() + word.chars().count() + 2 > room {
+            break;
+        }
+        if !short.is_empty() {
+            short.push(' ');
+        }
+        short += word;
+    }
+    short.trim_end_matches(',').to_owned() + " …"
+}
+
+/// All there is to say about one word.
+pub(super) fn entry(entry: &Entry) -> String {
+    let mut text = format!("{}\n\n{}", entry.written, paragraph(&sentence(&entry.says), 0));
+    if !entry.arguments.is_empty() {
+        text.push('\n');
+        text += &table(["argument", "takes", "can be", "", ""], &entry.arguments);
+    }
+    if !entry.options.is_empty() {
+        text.push('\n');
+        text += &table(["option", "takes", "can be", "left out", "what it is"], &entry.options);
+    }
+    if !entry.kinds.is_empty() {
+        text.push('\n');
+        for (name, says) in &entry.kinds {
+            text += &paragraph(&format!("{name}: {says}"), 2);
+        }
+    }
+    if !entry.rule.is_empty() {
+        text.push('\n');
+        text += &paragraph(&format!("Rule: {}", entry.rule), 0);
+    }
+    text += "\nExample:\n";
+    for line in entry.example.lines() {
+        text += &format!("  {line}\n");
+    }
+    text
+}
+
+/// Arguments or options in columns.
+fn table(head: [&str; 5], rows: &[Row]) -> String {
+    let mut all = vec![head.to_vec()];
+    all.extend(rows.iter().map(|r| vec![r.name, r.takes, &r.range, r.left_out, r.says]));
+    grid(&all, 2)
+}
+
+/// A sentence as it begins and ends where it stands by itself.
+pub(super) fn sentence(says: &str) -> String {
+    let mut letters = says.chars();
+    let Some(first) = letters.next() else { return String::new() };
+    let mut text: String = first.to_uppercase().chain(letters).collect();
+    text.push('.');
+    text
+}
