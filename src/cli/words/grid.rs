@@ -9,6 +9,12 @@ const GAP: usize = 2;
 /// Columns narrower than this are never wrapped, and none is wrapped to less.
 const LEAST: usize = 18;
 
+/// Puts words formed in place at the end of a text.
+pub(super) fn add(text: &mut String, words: std::fmt::Arguments<'_>) {
+    // Writing to a text in memory cannot fail.
+    let _always_fits = std::fmt::Write::write_fmt(text, words);
+}
+
 /// `text` on lines of at most `width` characters, broken between words but not
 /// between a number and its unit; a word that is longer keeps a line to itself.
 pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
@@ -37,7 +43,11 @@ pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
 /// `text` on lines that begin with `indent` blanks.
 pub(super) fn paragraph(text: &str, indent: usize) -> String {
     let lines = wrap(text, WIDTH - indent);
-    lines.iter().map(|line| format!("{:indent$}{line}\n", "")).collect()
+    let mut text = String::new();
+    for line in &lines {
+        add(&mut text, format_args!("{:indent$}{line}\n", ""));
+    }
+    text
 }
 
 /// Rows of cells in columns, each line begun with `indent` blanks. A column in
@@ -64,7 +74,7 @@ fn laid_out(row: &[String], widths: &[usize], indent: usize) -> String {
         let mut line = " ".repeat(indent);
         for (cell, width) in cells.iter().zip(widths) {
             let words = cell.get(i).map_or("", String::as_str);
-            line += &format!("{words:<w$}", w = width + GAP);
+            add(&mut line, format_args!("{words:<w$}", w = width + GAP));
         }
         text += line.trim_end();
         text.push('\n');

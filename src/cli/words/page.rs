@@ -1,6 +1,7 @@
 //! The reference as one Markdown page.
 
 use super::entry::{Entry, Part, Row};
+use super::grid::add;
 use super::kinds;
 use super::text::sentence;
 
@@ -17,11 +18,11 @@ pub(super) fn page(parts: &[Part]) -> String {
     for part in parts {
         let names: Vec<String> =
             part.entries.iter().map(|e| format!("[`{0}`](#{1})", e.name, anchor(&e.name))).collect();
-        text += &format!("- {}: {}\n", part.title, names.join(" "));
+        add(&mut text, format_args!("- {}: {}\n", part.title, names.join(" ")));
     }
     text += "- [What options take](#what-options-take)\n";
     for part in parts {
-        text += &format!("\n## {}\n", part.title);
+        add(&mut text, format_args!("\n## {}\n", part.title));
         for one in &part.entries {
             text += &entry(one);
         }
@@ -33,7 +34,7 @@ pub(super) fn page(parts: &[Part]) -> String {
 fn entry(entry: &Entry) -> String {
     let mut text = format!("\n### {}\n\n", entry.name);
     text += &block(&entry.written);
-    text += &format!("\n{}\n", escaped(&sentence(&entry.says)));
+    add(&mut text, format_args!("\n{}\n", escaped(&sentence(&entry.says))));
     text += &table(["argument", "takes", "can be"], &entry.arguments, |r| {
         vec![code(r.name), r.takes.into(), escaped(&r.range)]
     });
@@ -41,7 +42,7 @@ fn entry(entry: &Entry) -> String {
         vec![code(r.name), r.takes.into(), escaped(&r.range), escaped(r.left_out), escaped(r.says)]
     });
     if !entry.rule.is_empty() {
-        text += &format!("\nRule: {}.\n", escaped(entry.rule));
+        add(&mut text, format_args!("\nRule: {}.\n", escaped(entry.rule)));
     }
     text += "\nExample:\n\n";
     text + block(&entry.example).as_str()
@@ -51,7 +52,7 @@ fn entry(entry: &Entry) -> String {
 fn values() -> String {
     let mut text = "\n## What options take\n\n| takes | how it is written |\n|---|---|\n".to_owned();
     for kind in kinds::ALL {
-        text += &format!("| {} | {} |\n", kinds::name(kind), escaped(&kinds::told(kind)));
+        add(&mut text, format_args!("| {} | {} |\n", kinds::name(kind), escaped(&kinds::told(kind))));
     }
     text
 }
@@ -63,7 +64,7 @@ fn table<const N: usize>(head: [&str; N], rows: &[Row], cells: impl Fn(&Row) -> 
     }
     let mut text = format!("\n| {} |\n|{}\n", head.join(" | "), "---|".repeat(N));
     for row in rows {
-        text += &format!("| {} |\n", cells(row).join(" | "));
+        add(&mut text, format_args!("| {} |\n", cells(row).join(" | ")));
     }
     text
 }

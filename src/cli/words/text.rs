@@ -1,7 +1,7 @@
 //! The reference on a terminal: lines of at most a hundred characters.
 
 use super::entry::{Entry, Part, Row};
-use super::grid::{WIDTH, grid, paragraph};
+use super::grid::{WIDTH, add, grid, paragraph};
 
 /// Every word of some chapters on a line of its own.
 pub(super) fn list(parts: &[Part]) -> String {
@@ -34,7 +34,7 @@ fn clause(says: &str, room: usize) -> String {
     }
     let mut short = String::new();
     for word in first.split_whitespace() {
-        if short.chars().count() + word.chars().count() + 2 > room {
+        if short.chars().count() + word.chars().count() + 3 > room {
             break;
         }
         if !short.is_empty() {
@@ -68,7 +68,7 @@ pub(super) fn entry(entry: &Entry) -> String {
     }
     text += "\nExample:\n";
     for line in entry.example.lines() {
-        text += &format!("  {line}\n");
+        add(&mut text, format_args!("  {line}\n"));
     }
     text
 }
