@@ -120,16 +120,26 @@ fn cut(
     plate.stroke_of(loose(&beyond), pen(plate.narrow), Role::Outline, shows(String::new()));
     let mut found = Found::default();
     let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
+    let mut outlined: Vec<(String, Vec<Vec<Point>>)> = Vec::new();
     for region in &seen.regions {
         let Some(part) = worked.parts.get(region.tag) else { continue };
         let rings = on_sheet(region, on);
-        let at = cut_part(plate, job, part, (&rings, &area, &taken), (shown, on), &mut drawn, view);
+        // Like parts share a number, and a line where they meet.
+        let before: Vec<Vec<Point>> = outlined
+            .iter()
+            .filter(|(mark, _)| *mark == part.mark())
+            .flat_map(|(_, known)| known.iter().cloned())
+            .collect();
+        outlined.push((part.mark(), rings.clone()));
+        let at = cut_part(plate, job, part, (&rings, &area, &taken, &before), (shown, on), &mut drawn, view);
         if let Some(at) = at {
             found.items.push(Item { mark: part.mark(), at });
         }
     }
+    let mut before: Vec<Vec<Point>> = Vec::new();
     for (what, rings) in inserts {
-        let line = edges_inside(&rings, &area);
+        let line = alone(&rings, &area, &before);
+        before.extend(rings.iter().cloned());
         plate.stroke_of(line, pen(plate.wide), Role::CutOutline, shows(String::new()));
         let at = hatch::bounds(&rings).center();
         if !found.inserts.iter().any(|(known, _)| *known == what) {
@@ -165,7 +175,7 @@ fn cut_part(
     plate: &mut Plate,
     job: &Job,
     part: &WorkedPart,
-    (rings, area, taken): (&Rings, &Rings, &Rings),
+    (rings, area, taken, before): (&Rings, &Rings, &Rings, &Rings),
     (shown, on): (&Place, OnSheet),
     drawn: &mut Vec<(Rect, Hatch)>,
     view: u16,
@@ -175,7 +185,7 @@ fn cut_part(
         return None;
     }
     let shows = Shows { view, part: part.mark(), ..Shows::default() };
-    let outline = edges_inside(rings, area);
+    let outline = alone(rings, area, before);
     if around.width().min(around.height()) < THIN {
         plate.stroke_of(outline, pen(plate.wide), Role::Hatch, shows);
         return Some(around.center());
@@ -192,6 +202,23 @@ fn cut_part(
     let broken = edges_inside(area, rings);
     plate.stroke_of(broken, pen(plate.narrow), Role::Outline, shows);
     Some(inner.unwrap_or(around.center()))
+}
+
+/// The outline of `rings` inside the area shown, but for what lies along the
+/// outlines drawn `before`.
+fn alone(rings: &Rings, area: &Rings, before: &Rings) -> BezPath {
+    if before.is_empty() {
+        return edges_inside(rings, area);
+    }
+    let mut path = BezPath::new();
+    for ring in rings {
+        for (i, &a) in ring.iter().enumerate() {
+            for (from, to) in apart(a, ring[(i + 1) % ring.len()], before) {
+                inside(area, from, to, &mut path);
+            }
+        }
+    }
+    path
 }
 
 /// The straight lines of a path outside some rings.
