@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use rodwright::drawing::{Look, Paper, Profile};
+use rodwright::joinery::{CutKind, WorkedPart};
 use rodwright::measure::Unit;
 use rodwright::paper::lint::judge_set;
 use rodwright::problem::render_all;
@@ -63,7 +64,12 @@ fn every_family_is_drawn_clean_and_rebuilt_from_its_sizes() {
                     f.says
                 ));
             }
-            all_come_back(&job, &worked, look);
+            // A shaped outline is marked from its template at full size, not
+            // from figures.
+            let shaped = |p: &WorkedPart| p.cuts.iter().any(|c| c.kind == CutKind::Outline);
+            if !worked.parts.iter().any(shaped) {
+                all_come_back(&job, &worked, look);
+            }
         }
     }
     assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));

@@ -183,7 +183,7 @@ fn section(
 /// No board is thick enough.
 fn too_thin(job: &Job, stock: &Stock, row: &CutRow, thickest: f64) -> Problem {
     let style = crate::measure::LengthStyle::of(job.unit);
-    let show = |mm: f64| format!("{} {}", style.text(mm), job.unit.name());
+    let show = |mm: f64| style.text(mm);
     let need = row.thickness + job.cutting.planing;
     let says = format!(
         "the thickest `{}` is {}; `{}` needs {} with planing",

@@ -82,11 +82,15 @@ pub(super) fn read(runs: &[Run]) -> String {
 pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
+    // Letters stand side by side without kerning, so widths add up.
+    let (mut long, gap) = (0.0, text_width(" ", height, weight));
     for word in tokens(text) {
         let word = word.as_str();
-        let trial = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-        if text_width(&trial, height, weight) <= width {
-            line = trial;
+        let own = text_width(word, height, weight);
+        if !line.is_empty() && long + gap + own <= width {
+            line.push(' ');
+            line.push_str(word);
+            long += gap + own;
             continue;
         }
         if !line.is_empty() {
@@ -99,6 +103,7 @@ pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<S
             rest = &rest[cut..];
         }
         rest.clone_into(&mut line);
+        long = text_width(rest, height, weight);
     }
     if !line.is_empty() || lines.is_empty() {
         lines.push(line);

@@ -5,7 +5,7 @@
 //! it gives, so what the lint judged is what is printed. Kerning and ligatures
 //! stay off: figures must stand in columns.
 
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use kurbo::{BezPath, Line};
 use ttf_parser::{Face, GlyphId};
@@ -34,6 +34,9 @@ pub const BAR_WIDTH: f64 = 1.0 / 14.0;
 /// of it, so that it does not run into the figures beside it.
 const FRACTION_GAP: f64 = 0.16;
 
+/// Characters below this code, Latin and its accents, are most of all text.
+const COMMON: usize = 0x250;
+
 /// A face with the figures that text is set by.
 pub struct Lettering {
     /// The font file.
@@ -42,6 +45,11 @@ pub struct Lettering {
     face: Face<'static>,
     /// Height of capitals, in font units.
     cap: f64,
+    /// Glyphs of the characters below [`COMMON`], looked up when first asked for.
+    glyphs: Vec<OnceLock<Option<GlyphId>>>,
+    /// For each glyph its lowest and highest ink, read when first asked for:
+    /// reading an outline takes far longer than everything else of measuring.
+    extents: Vec<OnceLock<Option<(f64, f64)>>>,
 }
 
 /// Parsed once; constant for the life of the program.
@@ -61,7 +69,9 @@ impl Lettering {
     fn parse(data: &'static [u8]) -> Self {
         let face = Face::parse(data, 0).expect("the embedded fonts are sound; a test reads both");
         let cap = f64::from(face.capital_height().expect("the embedded fonts state their cap height"));
-        Self { data, face, cap }
+        let extents = vec![OnceLock::new(); usize::from(face.number_of_glyphs())];
+        let glyphs = vec![OnceLock::new(); COMMON];
+        Self { data, face, cap, glyphs, extents }
     }
 
     /// Font size for capitals of `height` mm, in mm per em. Drawing standards
@@ -82,7 +92,11 @@ impl Lettering {
 
     /// The glyph of a character, if the font has it.
     pub fn glyph(&self, c: char) -> Option<GlyphId> {
-        self.face.glyph_index(c).filter(|g| g.0 != 0)
+        let look = || self.face.glyph_index(c).filter(|g| g.0 != 0);
+        match self.glyphs.get(c as usize) {
+            Some(known) => *known.get_or_init(look),
+            None => look(),
+        }
     }
 
     /// Advance width of a glyph in font units.
@@ -92,7 +106,11 @@ impl Lettering {
 
     /// Lowest and highest ink of a glyph in font units; nothing for a space.
     fn extent(&self, glyph: GlyphId) -> Option<(f64, f64)> {
-        self.face.glyph_bounding_box(glyph).map(|b| (f64::from(b.y_min), f64::from(b.y_max)))
+        let read = || self.face.glyph_bounding_box(glyph).map(|b| (f64::from(b.y_min), f64::from(b.y_max)));
+        match self.extents.get(usize::from(glyph.0)) {
+            Some(known) => *known.get_or_init(read),
+            None => read(),
+        }
     }
 
     /// Width, lowest and highest ink, in font units, of characters the font has.
