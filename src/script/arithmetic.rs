@@ -105,3 +105,16 @@ pub(super) fn number(value: &Dynamic) -> Option<FLOAT> {
 fn failure(says: &str) -> Box<EvalAltResult> {
     EvalAltResult::ErrorArithmetic(says.into(), Position::NONE).into()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::script::reference::NUMBERS;
+
+    #[test]
+    fn every_function_of_numbers_is_in_the_reference() {
+        for name in FUNCTIONS.iter().map(|f| f.0).chain(PICKS.iter().map(|f| f.0)) {
+            assert!(NUMBERS.iter().any(|saying| saying.name == name), "{name}");
+        }
+    }
+}

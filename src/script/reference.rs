@@ -122,6 +122,18 @@ pub(super) const LANGUAGE: &[Saying] = &[
         example: "let heights = [];\nfor i in 1..=3 { heights += 300 * i; }",
     },
     Saying {
+        name: "list",
+        written: "[a, b, …]   list[0]   list.len()   list += value",
+        says: "several values in order, the first at 0; words that take parts take a list of them",
+        example: "let heights = [300, 420];\nheights += 600;\nlet highest = heights[heights.len() - 1];",
+    },
+    Saying {
+        name: "map",
+        written: "#{ name: value, … }   map.name",
+        says: "values by name, as options are given and furniture types give their parts",
+        example: "let shop = #{ kerf: 3.2, planing: 3 };\nlet sawn = 27 - shop.planing;",
+    },
+    Saying {
         name: "fn",
         written: "fn name(arguments) { … }",
         says: "makes a word of your own; the last line in it is what it gives",

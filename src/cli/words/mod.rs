@@ -24,22 +24,17 @@ pub(super) fn run(given: &Words, words: &'static [&'static Word], terminal: &mut
     if let Some(path) = &given.page {
         return write_page(path, &parts, terminal);
     }
-    let answer = match &given.word {
-        None => text::list(&parts),
-        Some(asked) => match about(&parts, asked) {
-            Some(answer) => answer,
-            None => {
-                terminal.problems(&[unknown(&parts, asked)], &Sources::default());
-                return Ended::WrongUse;
-            }
-        },
+    let asked = given.word.as_deref();
+    let Some(answer) = asked.map_or_else(|| Some(text::list(&parts)), |asked| about(&parts, asked)) else {
+        terminal.problems(&[unknown(&parts, asked.unwrap_or_default())], &Sources::default());
+        return Ended::WrongUse;
     };
     terminal.answer(&answer);
     if terminal.failed() { Ended::Files } else { Ended::Done }
 }
 
 /// All entries of the reference.
-fn entries<'a>(parts: &'a [Part]) -> impl Iterator<Item = &'a Entry> + Clone {
+fn entries(parts: &[Part]) -> impl Iterator<Item = &Entry> + Clone {
     parts.iter().flat_map(|part| &part.entries)
 }
 
