@@ -94,7 +94,9 @@ fn joints_of_one_detail_are_alike_and_the_words_count_them() {
             }
             // As many of each word as there are places.
             let mut each: BTreeMap<&str, usize> = BTreeMap::new();
-            words.iter().for_each(|w| *each.entry(w).or_default() += 1);
+            for word in words {
+                *each.entry(word).or_default() += 1;
+            }
             assert!(each.values().all(|n| n % places.len() == 0), "{script} {letter}: {each:?}");
             // Parts of the same stock and thickness meet at every place.
             let stock = |at: &Vec<usize>| {

@@ -1,7 +1,7 @@
 //! Part sheets: what a maker reads off them is the part.
 
 mod clear;
-pub(crate) mod fixtures;
+mod fixtures;
 mod rebuild;
 
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
@@ -202,7 +202,7 @@ fn parts_drawn_by_lot_are_clear_and_complete() {
     let (job, mut worked) = fixtures::cabinet_parts();
     let mut all = Vec::new();
     for seed in 0..15 {
-        let mut lot = fixtures::Lot(seed);
+        let mut lot = crate::support::lot::Lot(seed);
         worked.parts = (1..=6).map(|n| fixtures::by_lot(n, &mut lot)).collect();
         let (paper, unit, profile) = LOOKS[seed as usize % LOOKS.len()];
         let look = Look::new(paper, unit, profile);

@@ -3,7 +3,9 @@
 
 use rodwright::cutting::sheets::What;
 use rodwright::cutting::{ShopLists, cutting_list, shop_lists};
+use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::joinery::WorkedJob;
+use rodwright::measure::Unit;
 use rodwright::model::{Job, StockKind};
 use rodwright::problem::Problem;
 use rodwright::script::{Limits, NoModules, Request};
@@ -351,8 +353,6 @@ for i in 0..16 {
 }
 grain_run(run);
 "#;
-    use rodwright::drawing::{Look, Paper, Profile};
-    use rodwright::measure::Unit;
     let (job, parts) = job(text);
     for (paper, unit, profile) in [
         (Paper::A4, Unit::Mm, Profile::Iso),

@@ -8,8 +8,8 @@ use rodwright::paper::lint::judge_set;
 use rodwright::problem::Severity;
 use rodwright::script::declared;
 
-use crate::drawing_parts::fixtures::Lot;
 use crate::sets::{describe, looks, request, scripts};
+use crate::support::lot::Lot;
 
 /// Sets of sizes tried of each script.
 const TRIES: u64 = 50;
@@ -26,7 +26,7 @@ fn drawn(kind: &SizeKind, lot: &mut Lot) -> String {
         }
         SizeKind::Count { default, from, to } => {
             let (a, b) = (from.unwrap_or(1), to.unwrap_or(2 * default));
-            (a + lot.of((b - a + 1) as usize) as i64).to_string()
+            (a..=b).nth(lot.of((b - a + 1) as usize)).unwrap().to_string()
         }
         SizeKind::Choice { among, .. } => among[lot.of(among.len())].clone(),
         SizeKind::YesNo { .. } => ["yes", "no"][lot.of(2)].into(),
@@ -53,8 +53,10 @@ fn findings(script: &str, sizes: &[(String, String)], looks: &[Look]) -> Option<
     for look in looks {
         let drawn = draw(&job, &worked, look);
         let at = (look.paper, look.unit, look.profile);
-        if !drawn.problems.is_empty() {
-            wrong.push(format!("{script} {settings:?} {at:?}: {:?}", drawn.problems));
+        // A run of grain may be longer than any sheet: the maker is told so.
+        let unexpected: Vec<_> = drawn.problems.iter().filter(|p| p.code != "no-place").collect();
+        if !unexpected.is_empty() {
+            wrong.push(format!("{script} {settings:?} {at:?}: {unexpected:?}"));
         }
         let found = judge_set(&drawn.sheets);
         if !found.is_empty() {

@@ -155,11 +155,10 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
             (Some(true), Some(true)) => laid.arrows.extend([(at, 1.0), (at, -1.0)]),
             (Some(true), _) => laid.arrows.push((at, 1.0)),
             (_, Some(true)) => laid.arrows.push((at, -1.0)),
-            (Some(false), Some(false)) => laid.dots.push(at),
             // Outside, unless what lies there has no room for a head either.
             (None, Some(false)) if room_at(i.checked_sub(1)) => laid.arrows.push((at, 1.0)),
             (Some(false), None) if room_at(Some(i)) => laid.arrows.push((at, -1.0)),
-            (None, Some(false)) | (Some(false), None) => laid.dots.push(at),
+            (Some(false), _) | (None, Some(false)) => laid.dots.push(at),
             (None, None) => {}
         }
     }

@@ -24,7 +24,9 @@ pub(super) fn grain(look: &Look) -> f64 {
 /// at, as in [`crate::measure::number`].
 pub(super) fn shown(look: &Look, mm: f64) -> f64 {
     let snapped = (mm * 1.0e6).round() / 1.0e6;
-    (snapped / grain(look)).round() * grain(look)
+    // Multiplied as the figure is: a tenth has no exact form to divide by.
+    let per = 1.0 / grain(look);
+    (snapped * per).round() / per
 }
 
 /// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`.

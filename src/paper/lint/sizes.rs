@@ -74,7 +74,7 @@ fn numbers(reading: &str) -> Vec<f64> {
     let mut found: Vec<f64> = Vec::new();
     // Whether the last number may still get a fraction.
     let mut open = false;
-    for word in reading.split(|c: char| c == ' ' || c == '(' || c == ')' || c == '×') {
+    for word in reading.split([' ', '(', ')', '×']) {
         let start = word.find(|c: char| c.is_ascii_digit());
         let Some(word) = start.and_then(|at| word.get(at..)) else {
             open = false;
