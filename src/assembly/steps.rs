@@ -7,6 +7,10 @@ use crate::geometry::DVec3;
 use crate::joinery::{PartSource, Stage, WorkedJob};
 use crate::model::{Job, PieceId};
 
+/// Most moves of one step: more can be neither watched in the clamps nor told
+/// apart in one picture (common practice, no source).
+const AT_ONCE: usize = 8;
+
 /// The steps of one piece.
 pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) -> Vec<Step> {
     let mut steps: Vec<Step> = lip(worked, piece).into_iter().collect();
@@ -117,6 +121,9 @@ fn names(worked: &WorkedJob, parts: &[usize]) -> String {
 fn at_once(plan: &Plan, last: &Join, next: &Move, join: &Join) -> bool {
     let blocking = &plan.blocking;
     let alike = last.step.glued == join.step.glued && next.group.len() == 1 && !join.founded;
+    if last.moves.len() >= AT_ONCE {
+        return false;
+    }
     let line = blocking.ways[next.off];
     alike
         && last.moves.iter().all(|one| {
