@@ -38,6 +38,7 @@ mod readme;
 mod script;
 mod sets;
 mod sets_by_lot;
+mod sets_odd;
 mod solids;
 mod solids_motion;
 mod solids_rules;

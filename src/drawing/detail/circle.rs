@@ -15,6 +15,8 @@ use crate::solid::Camera;
 const LETTER: f64 = 5.0;
 /// Least radius of a circle, mm.
 const LEAST: f64 = 3.5;
+/// Greatest radius of a circle, mm: of a larger joint it marks the middle.
+const MOST: f64 = 15.0;
 
 /// A view that circles may stand on.
 #[derive(Clone, Copy, Debug)]
@@ -56,7 +58,7 @@ pub(in crate::drawing) fn circles(
         let mut best: Option<(Spot, usize, Camera)> = None;
         for (index, place) in detail.places.iter().enumerate() {
             for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
-                let Some(spot) = spot(plate, &white, place, view, &detail.letter) else { continue };
+                let Some(spot) = spot(plate, &white, space, place, view, &detail.letter) else { continue };
                 if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - 1e-6) {
                     best = Some((spot, index, view.camera));
                 }
@@ -82,11 +84,14 @@ fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool)
 }
 
 /// The best circle for a place on a view.
-fn spot(plate: &Plate, white: &White, place: &Place, view: &View, letter: &str) -> Option<Spot> {
+fn spot(plate: &Plate, white: &White, space: Rect, place: &Place, view: &View, letter: &str) -> Option<Spot> {
     let centre = view.on.point(view.camera.project(place.point));
     let half = (place.zone.1 - place.zone.0).length() / 2.0;
-    let radius = (half * view.on.factor + 1.0).max(LEAST);
+    let radius = (half * view.on.factor + 1.0).clamp(LEAST, MOST);
     let circle = Circle::new(centre, radius);
+    if space.union(circle.bounding_box()) != space {
+        return None;
+    }
     let crossed: f64 = plate.marks.iter().map(|mark| in_the_way(mark, circle)).sum();
     if !crossed.is_finite() {
         return None;

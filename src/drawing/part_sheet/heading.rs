@@ -6,9 +6,14 @@ use super::cell::Subject;
 use super::wording::Words;
 use crate::drawing::Scale;
 use crate::drawing::dimension::pen;
+use crate::drawing::words::elide;
 use crate::joinery::{Hand, PartSource};
 use crate::measure::Unit;
-use crate::paper::{Anchor, Mark, Role, Run, Text};
+use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
+
+/// Most of the width of a sheet that a name in a heading takes; the cutting list
+/// has all of it.
+const NAME: f64 = 0.3;
 
 /// Draws the heading with its last line standing on `foot`.
 pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
@@ -31,8 +36,9 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
             Role::ItemNumber,
         ),
     ];
-    let name =
-        Text::plain(Point::new(centre.x + radius + 2.5, first), subject.part.name.clone(), title).bold();
+    let room = NAME * subject.look.room().space.width();
+    let name = elide(&subject.part.name, title, Weight::SemiBold, room);
+    let name = Text::plain(Point::new(centre.x + radius + 2.5, first), name, title).bold();
     let after = Point::new(name.at.x + name.width() + 4.0, first);
     marks.push(Mark::text(name, Role::Title));
     marks.push(Mark::text(Text::plain(after, scale.name, h), Role::Note));
@@ -48,6 +54,8 @@ fn summary(subject: Subject<'_>) -> Vec<Run> {
     let Subject { job, part, look, .. } = subject;
     let stock = job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
     let mut words = Words::default();
+    let room = NAME * look.room().space.width();
+    let stock = elide(stock, super::cell::text_height(look), Weight::Regular, room);
     words.say(&format!("{stock}, {} off, ", off(subject).iter().map(|(_, n)| n).sum::<u32>()));
     words.length(look, part.size.x).say(" × ").length(look, part.size.y).say(" × ").length(look, part.size.z);
     words.runs
