@@ -87,13 +87,79 @@ enum SetRow {
     Heading(String),
 }
 
-impl SetRow {
-    /// Lines of its highest cell.
-    fn lines(&self) -> usize {
-        match self {
-            Self::Cells(cells) => cells.iter().map(Vec::len).max().unwrap_or(0),
-            Self::Heading(_) => 1,
+/// A cell with its widths taken once, so that columns can be weighed against
+/// one another without setting a letter again.
+struct Measured<'t> {
+    cell: &'t [Run],
+    /// Width on one line, mm.
+    whole: f64,
+    /// Widths of its words, mm.
+    words: Vec<f64>,
+}
+
+/// The cells of a table measured, row by row; a heading has none.
+struct MeasuredTable<'t> {
+    height: f64,
+    /// Width of a space, mm.
+    gap: f64,
+    rows: Vec<Vec<Measured<'t>>>,
+}
+
+impl<'t> MeasuredTable<'t> {
+    /// Measures every cell of `table` at text height `height`.
+    fn of(table: &'t Table, height: f64) -> Self {
+        let width = |text: &str| text_width(text, height, Weight::Regular);
+        let measured = |cell: &'t Vec<Run>| Measured {
+            cell,
+            whole: runs_width(cell, height, Weight::Regular),
+            words: tokens(&read(cell)).iter().map(|word| width(word)).collect(),
+        };
+        let cells = |row: &'t Row| match row {
+            Row::Heading(_) => Vec::new(),
+            Row::Cells(cells) => cells.iter().map(measured).collect(),
+        };
+        Self { height, gap: width(" "), rows: table.rows.iter().map(cells).collect() }
+    }
+
+    /// The cells of column `c`.
+    fn column(&self, c: usize) -> impl Iterator<Item = &Measured<'t>> {
+        self.rows.iter().filter_map(move |row| row.get(c))
+    }
+
+    /// Room for text in a column `width` wide, mm.
+    fn room(&self, width: f64) -> f64 {
+        width - 2.0 * PAD * self.height + 1e-6
+    }
+
+    /// Lines of a cell in a column `width` wide: as many as [`wrap`] makes.
+    fn lines(&self, cell: &Measured<'_>, width: f64) -> usize {
+        let room = self.room(width);
+        if cell.whole <= room {
+            return 1;
         }
+        if cell.words.iter().any(|word| *word > room) {
+            return wrap(&read(cell.cell), self.height, Weight::Regular, room).len();
+        }
+        let (mut lines, mut long) = (1, None);
+        for word in &cell.words {
+            long = match long {
+                None => Some(*word),
+                Some(long) if long + self.gap + word <= room => Some(long + self.gap + word),
+                Some(_) => {
+                    lines += 1;
+                    Some(*word)
+                }
+            };
+        }
+        lines
+    }
+
+    /// Lines of all rows with columns `widths` wide.
+    fn all_lines(&self, widths: &[f64]) -> usize {
+        let row = |row: &Vec<Measured<'_>>| {
+            row.iter().zip(widths).map(|(cell, width)| self.lines(cell, *width)).max().unwrap_or(0)
+        };
+        self.rows.iter().map(row).sum()
     }
 }
 
@@ -143,98 +209,81 @@ impl Table {
     /// table is as low as can be.
     pub(super) fn set(&self, height: f64, most: f64) -> SetTable<'_> {
         let pad = 2.0 * PAD * height;
-        let natural: Vec<f64> = (0..self.columns.len()).map(|c| self.natural(c, height) + pad).collect();
+        let measured = MeasuredTable::of(self, height);
+        let natural: Vec<f64> = (0..self.columns.len()).map(|c| self.natural(c, &measured) + pad).collect();
         let least: Vec<f64> = (0..self.columns.len())
-            .map(|c| if self.columns[c].wraps { self.longest_word(c, height) + pad } else { natural[c] })
+            .map(|c| if self.columns[c].wraps { self.longest_word(c, &measured) + pad } else { natural[c] })
             .collect();
         let mut widths = level(&natural, &least, most);
-        self.balance(&mut widths, &natural, &least, height);
+        balance(&measured, &mut widths, &natural, &least);
         let squeeze = most / widths.iter().sum::<f64>();
         if squeeze < 1.0 {
             for w in &mut widths {
                 *w *= squeeze;
             }
         }
-        let rows = self.rows.iter().map(|row| Self::set_row(row, height, &widths)).collect();
+        let set = |(row, cells): (&Row, &Vec<Measured<'_>>)| set_row(row, cells, &measured, &widths);
+        let rows = self.rows.iter().zip(&measured.rows).map(set).collect();
         SetTable { table: self, height, widths, rows }
     }
 
-    /// Shifts width between the wrapping columns as long as that takes lines
-    /// off the table.
-    fn balance(&self, widths: &mut [f64], natural: &[f64], least: &[f64], height: f64) {
-        let lines = |widths: &[f64]| -> usize {
-            self.rows.iter().map(|row| Self::set_row(row, height, widths).lines()).sum()
-        };
-        let gives = |widths: &[f64], c: usize| widths[c] > least[c] + BALANCE;
-        let takes = |widths: &[f64], c: usize| widths[c] < natural[c] - 1e-6;
-        // Long tables run over sheets anyway.
-        if self.rows.len() > BALANCED || !(0..widths.len()).any(|c| takes(widths, c)) {
-            return;
-        }
-        let mut best = lines(widths);
-        // Each round takes at least one line off, so the rounds end.
-        loop {
-            let mut found = None;
-            for (from, to) in (0..widths.len()).flat_map(|f| (0..widths.len()).map(move |t| (f, t))) {
-                let mut trial = widths.to_vec();
-                while from != to && gives(&trial, from) && takes(&trial, to) {
-                    trial[from] -= BALANCE;
-                    trial[to] += BALANCE;
-                    let now = lines(&trial);
-                    if now < best {
-                        best = now;
-                        found = Some(trial.clone());
-                    }
-                }
-            }
-            let Some(better) = found else { return };
-            widths.copy_from_slice(&better);
-        }
-    }
-
     /// Widest content of column `c`, mm.
-    fn natural(&self, c: usize, height: f64) -> f64 {
-        let head = text_width(&self.columns[c].head, height, Weight::SemiBold);
-        self.cells(c).map(|cell| runs_width(cell, height, Weight::Regular)).fold(head, f64::max)
+    fn natural(&self, c: usize, measured: &MeasuredTable<'_>) -> f64 {
+        let head = text_width(&self.columns[c].head, measured.height, Weight::SemiBold);
+        measured.column(c).map(|cell| cell.whole).fold(head, f64::max)
     }
 
     /// Widest single word of column `c`, mm.
-    fn longest_word(&self, c: usize, height: f64) -> f64 {
-        let head = text_width(&self.columns[c].head, height, Weight::SemiBold);
-        self.cells(c)
-            .flat_map(|cell| {
-                let words = tokens(&read(cell)).into_iter();
-                words.map(|word| text_width(&word, height, Weight::Regular)).collect::<Vec<f64>>()
-            })
-            .fold(head, f64::max)
+    fn longest_word(&self, c: usize, measured: &MeasuredTable<'_>) -> f64 {
+        let head = text_width(&self.columns[c].head, measured.height, Weight::SemiBold);
+        measured.column(c).flat_map(|cell| cell.words.iter().copied()).fold(head, f64::max)
     }
+}
 
-    fn cells(&self, c: usize) -> impl Iterator<Item = &[Run]> {
-        self.rows.iter().filter_map(move |row| match row {
-            Row::Cells(cells) => cells.get(c).map(Vec::as_slice),
-            Row::Heading(_) => None,
-        })
+/// Shifts width between the wrapping columns as long as that takes lines off
+/// the table.
+fn balance(table: &MeasuredTable<'_>, widths: &mut [f64], natural: &[f64], least: &[f64]) {
+    let gives = |widths: &[f64], c: usize| widths[c] > least[c] + BALANCE;
+    let takes = |widths: &[f64], c: usize| widths[c] < natural[c] - 1e-6;
+    // Long tables run over sheets anyway.
+    if table.rows.len() > BALANCED || !(0..widths.len()).any(|c| takes(widths, c)) {
+        return;
     }
-
-    fn set_row(row: &Row, height: f64, widths: &[f64]) -> SetRow {
-        let cells = match row {
-            Row::Heading(text) => return SetRow::Heading(text.clone()),
-            Row::Cells(cells) => cells,
-        };
-        let lines = cells
-            .iter()
-            .zip(widths)
-            .map(|(cell, width)| {
-                let room = width - 2.0 * PAD * height + 1e-6;
-                if runs_width(cell, height, Weight::Regular) <= room {
-                    return vec![cell.clone()];
+    let mut best = table.all_lines(widths);
+    // Each round takes at least one line off, so the rounds end.
+    loop {
+        let mut found = None;
+        for (from, to) in (0..widths.len()).flat_map(|f| (0..widths.len()).map(move |t| (f, t))) {
+            let mut trial = widths.to_vec();
+            while from != to && gives(&trial, from) && takes(&trial, to) {
+                trial[from] -= BALANCE;
+                trial[to] += BALANCE;
+                let now = table.all_lines(&trial);
+                if now < best {
+                    best = now;
+                    found = Some(trial.clone());
                 }
-                let lines = wrap(&read(cell), height, Weight::Regular, room);
-                lines.iter().map(|line| stacked(line)).collect()
-            })
-            .collect();
-        SetRow::Cells(lines)
+            }
+        }
+        let Some(better) = found else { return };
+        widths.copy_from_slice(&better);
     }
+}
+
+/// A row broken into lines in columns `widths` wide.
+fn set_row(row: &Row, cells: &[Measured<'_>], table: &MeasuredTable<'_>, widths: &[f64]) -> SetRow {
+    if let Row::Heading(text) = row {
+        return SetRow::Heading(text.clone());
+    }
+    let lines = |(cell, width): (&Measured<'_>, &f64)| {
+        let room = table.room(*width);
+        if cell.whole <= room {
+            return vec![cell.cell.to_vec()];
+        }
+        let lines = wrap(&read(cell.cell), table.height, Weight::Regular, room);
+        lines.iter().map(|line| stacked(line)).collect()
+    };
+    SetRow::Cells(cells.iter().zip(widths).map(lines).collect())
 }
 
 impl SetTable<'_> {
