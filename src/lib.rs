@@ -27,6 +27,7 @@ use measure::Unit;
 use model::{Job, Word};
 use paper::Sheet;
 use problem::{Problem, Severity};
+use rayon::prelude::*;
 use script::Request;
 use source::Sources;
 
@@ -183,8 +184,8 @@ pub struct Drawn {
 
 /// Plans the assembly of worked parts and draws the set.
 pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
-    let (orders, mut problems) = assembly::assembly_orders(job, worked);
-    let (lists, found) = cutting::shop_lists(job, worked);
+    let ((orders, mut problems), (lists, found)) =
+        rayon::join(|| assembly::assembly_orders(job, worked), || cutting::shop_lists(job, worked));
     problems.extend(found);
     let (sheets, found) = drawing::draw(job, worked, &lists, &orders, look);
     problems.extend(found);
@@ -199,14 +200,19 @@ fn files(job: &Job, drawn: &Drawn, problems: &mut Vec<Problem>) -> Vec<File> {
         subject: job.head.number.as_ref().map(|n| format!("Drawing set {n}")).unwrap_or_default(),
     };
     let mut files = Vec::new();
-    match output::pdf::write(&drawn.sheets, &info) {
+    let svg = |(i, sheet): (usize, &Sheet)| File {
+        name: format!("-{:02}.svg", i + 1),
+        bytes: output::svg::write(sheet).into_bytes(),
+    };
+    let (pdf, svgs): (_, Vec<File>) = rayon::join(
+        || output::pdf::write(&drawn.sheets, &info),
+        || drawn.sheets.par_iter().enumerate().map(svg).collect(),
+    );
+    match pdf {
         Ok(bytes) => files.push(File { name: ".pdf".into(), bytes }),
         Err(reason) => problems.push(Problem::error("pdf", format!("the PDF could not be made: {reason}"))),
     }
-    for (i, sheet) in drawn.sheets.iter().enumerate() {
-        files
-            .push(File { name: format!("-{:02}.svg", i + 1), bytes: output::svg::write(sheet).into_bytes() });
-    }
+    files.extend(svgs);
     files.extend(output::lists::files(&drawn.lists));
     files
 }

@@ -1,5 +1,7 @@
 //! Parts that, as cut, stand in one another.
 
+use rayon::prelude::*;
+
 use super::{TOUCH, range, side_of};
 use crate::geometry::DVec3;
 use crate::joinery::{WorkedJob, WorkedPart};
@@ -11,15 +13,15 @@ use crate::solid::Standing;
 /// An error for every two parts of one piece that run into one another.
 pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let standing: Vec<Standing> = worked.parts.iter().map(|p| Standing::new(&p.solid, &p.at)).collect();
-    let mut found = Vec::new();
-    for (i, (a, stands)) in worked.parts.iter().zip(&standing).enumerate() {
-        for (b, other) in worked.parts.iter().zip(&standing).skip(i + 1) {
-            if a.piece == b.piece && stands.interferes(other).is_some() {
-                found.push(told(job, a, b));
-            }
-        }
-    }
-    found
+    let with_later = |i: usize| -> Vec<Problem> {
+        let Some((a, stands)) = worked.parts.get(i).zip(standing.get(i)) else { return Vec::new() };
+        let later = worked.parts.iter().zip(&standing).skip(i + 1);
+        later
+            .filter(|(b, other)| a.piece == b.piece && stands.interferes(other).is_some())
+            .map(|(b, _)| told(job, a, b))
+            .collect()
+    };
+    (0..worked.parts.len()).into_par_iter().flat_map_iter(with_later).collect()
 }
 
 /// Which way out is shortest, and how far it is.

@@ -22,8 +22,10 @@ const TOUCH: f64 = 0.02;
 pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let doubled = twice::pairs(worked);
     let mut found: Vec<Problem> = doubled.iter().map(|pair| twice::told(worked, *pair)).collect();
-    found.extend(clash::check(job, worked));
-    found.extend(collide::check(job, worked, &doubled));
+    let (clashes, collisions) =
+        rayon::join(|| clash::check(job, worked), || collide::check(job, worked, &doubled));
+    found.extend(clashes);
+    found.extend(collisions);
     found.extend(unjoined::check(job, worked));
     found.extend(runs_out::check(job, worked));
     found

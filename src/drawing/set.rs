@@ -1,5 +1,7 @@
 //! The set: sheets collected, numbered, framed and titled.
 
+use rayon::prelude::*;
+
 use super::plate::Plate;
 use super::title_block::{self, SheetFields};
 use super::{
@@ -10,7 +12,7 @@ use crate::assembly::Order;
 use crate::cutting::ShopLists;
 use crate::joinery::WorkedJob;
 use crate::model::{Job, PieceId};
-use crate::paper::{Sheet, merge_close};
+use crate::paper::{Sheet, join_lines, merge_close};
 use crate::problem::Problem;
 
 /// Draws the whole set of a job: general arrangement and section of each piece,
@@ -23,7 +25,6 @@ pub fn draw(
     orders: &[Order],
     look: &Look,
 ) -> (Vec<Sheet>, Vec<Problem>) {
-    let mut bodies: Vec<SheetBody> = Vec::new();
     let mut problems: Vec<Problem> = Vec::new();
     let with_parts: Vec<PieceId> = (0..job.pieces.len())
         .map(PieceId)
@@ -39,44 +40,95 @@ pub fn draw(
         );
         return (Vec::new(), problems);
     }
-    let (mut sections, mut of_joints): (Vec<SheetBody>, Vec<SheetBody>) = (Vec::new(), Vec::new());
-    let mut letters = 0;
-    for piece in &with_parts {
-        let mut details = detail::details(job, worked, *piece, look, letters);
-        letters += details.len();
-        // What the section cuts is marked there, the rest on the arrangement.
-        match section::section(job, worked, *piece, look, &mut details) {
-            Ok(sheets) => sections.extend(sheets),
-            Err(problem) => problems.push(problem),
-        }
-        match general::general(job, worked, *piece, look, &mut details) {
-            Ok(body) => bodies.push(body),
-            Err(problem) => problems.push(problem),
-        }
-        let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
-        of_joints.extend(detail::sheets(job, worked, &details, name, look));
-    }
+    let kinds = kinds(orders);
+    let (mut of_pieces, (rest, (templates, found))) = rayon::join(
+        || of_pieces(job, worked, &with_parts, look),
+        || {
+            rayon::join(
+                || kinds.par_iter().map(|kind| kind.draw(job, worked, lists, look)).collect::<Vec<_>>(),
+                || super::template_sheet::template_sheets(job, worked, look),
+            )
+        },
+    );
+    problems.append(&mut of_pieces.problems);
+    problems.extend(found);
+    let mut bodies = of_pieces.arrangements;
     // The notes follow the general arrangements.
     let after = bodies.len();
-    bodies.append(&mut sections);
-    bodies.append(&mut of_joints);
-    bodies.extend(orders.iter().filter_map(|order| exploded::exploded(job, worked, order, look)));
-    bodies.extend(super::part_sheets(job, worked, look));
-    bodies.extend(cutting_list::cutting_list(&lists.list, look));
-    bodies.extend(layout_sheet::layout_sheets(&lists.list, &lists.layouts, look));
-    bodies.extend(buying_sheet::buying_sheets(&lists.buying, look));
-    bodies.extend(settings_sheet::settings_sheets(job, worked, &lists.list, look));
-    for order in orders {
-        bodies.extend(assembly_sheet::assembly_sheets(job, worked, order, look));
-    }
-    let (templates, found) = super::template_sheet::template_sheets(job, worked, look);
+    bodies.append(&mut of_pieces.sections);
+    bodies.append(&mut of_pieces.details);
+    bodies.extend(rest.into_iter().flatten());
     bodies.extend(templates);
-    problems.extend(found);
     let noted = bodies.first().is_some_and(|body| body.noted);
     index::put(&mut bodies, after, look, |index| {
         notes::notes(job, worked, &lists.list, look, (index, noted))
     });
     (finish(job, bodies, look), problems)
+}
+
+/// The sheets that show whole pieces.
+#[derive(Default)]
+struct OfPieces {
+    arrangements: Vec<SheetBody>,
+    sections: Vec<SheetBody>,
+    details: Vec<SheetBody>,
+    problems: Vec<Problem>,
+}
+
+/// General arrangement, section and joint details of each piece. The letters of
+/// details run on from piece to piece.
+fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> OfPieces {
+    let mut all = OfPieces::default();
+    let mut letters = 0;
+    for piece in pieces {
+        let mut details = detail::details(job, worked, *piece, look, letters);
+        letters += details.len();
+        // What the section cuts is marked there, the rest on the arrangement.
+        match section::section(job, worked, *piece, look, &mut details) {
+            Ok(sheets) => all.sections.extend(sheets),
+            Err(problem) => all.problems.push(problem),
+        }
+        match general::general(job, worked, *piece, look, &mut details) {
+            Ok(body) => all.arrangements.push(body),
+            Err(problem) => all.problems.push(problem),
+        }
+        let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
+        all.details.extend(detail::sheets(job, worked, &details, name, look));
+    }
+    all
+}
+
+/// The sheets that follow those of whole pieces. None of them looks at another,
+/// so they are drawn side by side.
+enum Kind<'a> {
+    Apart(&'a Order),
+    Parts,
+    CuttingList,
+    Layouts,
+    Buying,
+    Settings,
+    Assembly(&'a Order),
+}
+
+/// The kinds in the order of the set.
+fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
+    let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Buying, Kind::Settings];
+    let apart = orders.iter().map(Kind::Apart);
+    apart.chain(of_all).chain(orders.iter().map(Kind::Assembly)).collect()
+}
+
+impl Kind<'_> {
+    fn draw(&self, job: &Job, worked: &WorkedJob, lists: &ShopLists, look: &Look) -> Vec<SheetBody> {
+        match self {
+            Self::Apart(order) => exploded::exploded(job, worked, order, look).into_iter().collect(),
+            Self::Parts => super::part_sheets(job, worked, look),
+            Self::CuttingList => cutting_list::cutting_list(&lists.list, look),
+            Self::Layouts => layout_sheet::layout_sheets(&lists.list, &lists.layouts, look),
+            Self::Buying => buying_sheet::buying_sheets(&lists.buying, look),
+            Self::Settings => settings_sheet::settings_sheets(job, worked, &lists.list, look),
+            Self::Assembly(order) => assembly_sheet::assembly_sheets(job, worked, order, look),
+        }
+    }
 }
 
 /// Numbers, frames and titles the sheets.
@@ -99,6 +151,7 @@ fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
         title_block::draw(&mut plate, look, &job.head, &fields, room.block);
         let mut marks = body.marks;
         merge_close(&mut marks);
+        join_lines(&mut marks);
         plate.marks.extend(marks);
         Sheet {
             number: (i + 1).to_string(),
@@ -112,7 +165,7 @@ fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
             full_size: body.full_size,
         }
     };
-    bodies.into_iter().enumerate().map(sheet).collect()
+    bodies.into_par_iter().enumerate().map(sheet).collect()
 }
 
 /// The general tolerance note: ISO 2768-1 class c, made for metal and usable

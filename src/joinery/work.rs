@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use super::bench::{Bench, Growth, Lip, Made, Sawn};
 use super::blank::{Blank, overlap};
 use super::lipping::{self, strip};
@@ -28,9 +30,8 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
             Err(problem) => problems.push(problem),
         }
     }
-    for part in &mut worked.parts {
-        problems.extend(make(part));
-    }
+    let unmade: Vec<Option<Problem>> = worked.parts.par_iter_mut().map(make).collect();
+    problems.extend(unmade.into_iter().flatten());
     number::number(&mut worked.parts);
     (worked, problems)
 }

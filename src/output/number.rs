@@ -3,20 +3,48 @@
 /// Three decimals at most, no trailing zeros, never `-0`. Three decimals of a
 /// millimetre are finer than any printer.
 pub(super) fn short(value: f64) -> String {
-    let thousandths = (value * 1000.0).round();
-    // Neither huge nor unreal values may end up in a file as words or powers.
-    if thousandths.is_nan() || thousandths.abs() >= 1e15 {
-        return "0".into();
+    let mut text = String::new();
+    push(&mut text, value, 3);
+    text
+}
+
+/// Writes a number with at most `decimals` (up to nine) decimals, no trailing
+/// zeros, never `-0`. Neither huge nor unreal values may end up in a file as
+/// words or powers: they become 0.
+pub(super) fn push(text: &mut String, value: f64, decimals: u32) {
+    let one = 10_u64.pow(decimals.min(9));
+    let scaled = (value * one as f64).round();
+    if scaled.is_nan() || scaled.abs() >= 1e18 {
+        text.push('0');
+        return;
     }
-    #[expect(clippy::cast_possible_truncation, reason = "below 10 to the 15, and whole")]
-    let n = thousandths as i64;
-    let (whole, rest) = (n.unsigned_abs() / 1000, n.unsigned_abs() % 1000);
-    let sign = if n < 0 { "-" } else { "" };
-    if rest == 0 {
-        return format!("{sign}{whole}");
+    #[expect(clippy::cast_possible_truncation, reason = "below 10 to the 18, and whole")]
+    let n = scaled as i64;
+    let (whole, mut rest) = (n.unsigned_abs() / one, n.unsigned_abs() % one);
+    if n < 0 {
+        text.push('-');
     }
-    let rest = format!("{rest:03}");
-    format!("{sign}{whole}.{}", rest.trim_end_matches('0'))
+    // Digits from the last to the first; twenty hold any u64.
+    let mut digits = [0_u8; 20];
+    let (mut left, mut count) = (whole, 0);
+    for digit in &mut digits {
+        *digit = b'0' + u8::try_from(left % 10).unwrap_or(0);
+        left /= 10;
+        count += 1;
+        if left == 0 {
+            break;
+        }
+    }
+    text.extend(digits.iter().take(count).rev().map(|d| char::from(*d)));
+    if rest > 0 {
+        text.push('.');
+        let mut place = one / 10;
+        while rest > 0 && place > 0 {
+            text.push(char::from(b'0' + u8::try_from(rest / place).unwrap_or(0)));
+            rest %= place;
+            place /= 10;
+        }
+    }
 }
 
 #[cfg(test)]

@@ -12,7 +12,10 @@ use printpdf::{
     PdfFont, PdfFontHandle, PdfPage, PdfSaveOptions, Pt, TextItem, TextMatrix,
 };
 
+use rayon::prelude::*;
+
 use super::finish;
+use super::number::push;
 use super::subset::{self, Subset};
 use crate::paper::lettering::{BAR_WIDTH, FRACTION_HEIGHT, Lettering, Set};
 use crate::paper::{Ink, Layer, Mark, Pen, Role, Sheet, Text, Weight, dashes};
@@ -52,11 +55,12 @@ pub fn write(sheets: &[Sheet], info: &Info) -> Result<Vec<u8>, String> {
         };
         document.resources.layers.map.insert(layer_id(layer), shown);
     }
-    for sheet in sheets {
+    let page = |sheet: &Sheet| {
         #[expect(clippy::cast_possible_truncation, reason = "paper sizes are small")]
         let (width, height) = (Mm(sheet.width as f32), Mm(sheet.height as f32));
-        document.pages.push(PdfPage::new(width, height, Page::new(sheet, &fonts).ops()));
-    }
+        PdfPage::new(width, height, Page::new(sheet, &fonts).ops())
+    };
+    document.pages = sheets.par_iter().map(page).collect();
     let options =
         PdfSaveOptions { optimize: false, subset_fonts: false, secure: false, image_optimization: None };
     finish::finish(document.to_lopdf_document(&options, &mut Vec::new()), sheets, info)
@@ -150,15 +154,13 @@ impl<'a> Page<'a> {
             Ink::Stroke { path, pen } => {
                 for piece in dashes::pieces(path) {
                     self.pen(pen.width, dashes::fitted(pen, &piece));
-                    self.path(&piece, self.turn);
-                    self.raw("S", &[]);
+                    self.path(&piece, self.turn, "S");
                 }
             }
             Ink::Fill { path, grey } => {
                 let grey = if mark.role == Role::Mask { 1.0 } else { *grey };
                 self.shade(grey);
-                self.path(path, self.turn);
-                self.raw("f", &[]);
+                self.path(path, self.turn, "f");
             }
             Ink::Text(text) => self.text(text),
         }
@@ -218,8 +220,7 @@ impl<'a> Page<'a> {
     fn rule(&mut self, path: &BezPath, height: f64, frame: Affine) {
         let pen = Pen { width: height * BAR_WIDTH, dash: &[] };
         self.pen(pen.width, Vec::new());
-        self.path(path, frame);
-        self.raw("S", &[]);
+        self.path(path, frame, "S");
     }
 
     /// Opens a stretch that reads as `meant`.
@@ -266,32 +267,40 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn path(&mut self, path: &BezPath, frame: Affine) {
-        let xy = |p: Point| {
-            let q = frame * p;
-            [q.x, q.y]
+    /// A path and what is done with it (`S` or `f`). It goes to the library as
+    /// one operator spelt out, as an operator of its own for each point takes
+    /// most of the time a file takes.
+    fn path(&mut self, path: &BezPath, frame: Affine, paint: &str) {
+        let mut spelt = String::new();
+        let mut put = |operator: &str, points: &[Point]| {
+            for p in points {
+                let q = frame * *p;
+                for value in [q.x, q.y] {
+                    push(&mut spelt, value, 4);
+                    spelt.push(' ');
+                }
+            }
+            spelt.push_str(operator);
+            spelt.push(' ');
         };
         let mut last = Point::ZERO;
         for element in path.elements() {
             match *element {
-                PathEl::MoveTo(p) => self.raw("m", &xy(p)),
-                PathEl::LineTo(p) => self.raw("l", &xy(p)),
+                PathEl::MoveTo(p) => put("m", &[p]),
+                PathEl::LineTo(p) => put("l", &[p]),
                 PathEl::QuadTo(a, p) => {
                     let third = |q: Point| q + (a - q) * (2.0 / 3.0);
-                    let (b, c) = (xy(third(last)), xy(third(p)));
-                    let end = xy(p);
-                    self.raw("c", &[b[0], b[1], c[0], c[1], end[0], end[1]]);
+                    put("c", &[third(last), third(p), p]);
                 }
-                PathEl::CurveTo(a, b, p) => {
-                    let (a, b, end) = (xy(a), xy(b), xy(p));
-                    self.raw("c", &[a[0], a[1], b[0], b[1], end[0], end[1]]);
-                }
-                PathEl::ClosePath => self.raw("h", &[]),
+                PathEl::CurveTo(a, b, p) => put("c", &[a, b, p]),
+                PathEl::ClosePath => put("h", &[]),
             }
             if let Some(end) = element.end_point() {
                 last = end;
             }
         }
+        spelt.push_str(paint);
+        self.ops.push(Op::Unknown { key: spelt, value: Vec::new() });
     }
 
     fn raw(&mut self, operator: &str, numbers: &[f64]) {

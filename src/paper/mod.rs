@@ -4,6 +4,7 @@
 //! left corner of the trimmed paper. Writers (`output/`) know only what stands
 //! here; the drawing lint judges it. Knows nothing of wood.
 
+mod chain;
 pub mod dashes;
 mod glyphs;
 mod ink;
@@ -13,6 +14,7 @@ mod measure;
 mod merge;
 mod roles;
 
+pub use chain::join_lines;
 pub use ink::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
 pub use merge::{LEAST_GAP, merge_close};
 pub use roles::Layer;

@@ -141,7 +141,7 @@ fn pushed_in(a: &Solid, b: &Solid, reach_b: (DVec3, DVec3)) -> f64 {
     let mut most = 0.0_f64;
     for face in &a.faces {
         let corners: Vec<DVec3> = face.loops.iter().flatten().map(|&i| a.points[i as usize]).collect();
-        if !boxes_meet(super::poly::bounds(&corners), reach_b) {
+        if !may_share(super::poly::bounds(&corners), face.plane.normal, reach_b) {
             continue;
         }
         let plane = Plane { offset: face.plane.offset - PENETRATION, ..face.plane };
@@ -165,6 +165,19 @@ fn pushed_in(a: &Solid, b: &Solid, reach_b: (DVec3, DVec3)) -> f64 {
         }
     }
     most
+}
+
+/// Whether a face, pushed in, may have a patch wider than a sliver in a box: a
+/// patch of some width reaches that far along each axis that its normal does not
+/// follow.
+fn may_share((low, high): (DVec3, DVec3), normal: DVec3, (low_b, high_b): (DVec3, DVec3)) -> bool {
+    let shared = high.min(high_b) - low.max(low_b);
+    (0..3).all(|axis| {
+        // At 0.9 of the normal the patch still reaches 0.43 of its width along
+        // the axis.
+        let least = if normal[axis].abs() < 0.9 { 0.4 * LEAST_WIDTH } else { -2.0 * PENETRATION };
+        shared[axis] >= least
+    })
 }
 
 /// A face's rings in the x and y of a frame.

@@ -14,6 +14,7 @@ use criterion::Criterion;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, draw, examine, script, set_out};
 
+const SIDEBOARD: &str = include_str!("../families/sideboard.rhai");
 const CABINET: &str = include_str!("../../scripts/periodicals_cabinet.rhai");
 
 fn request(name: &str, text: String) -> Request {
@@ -77,8 +78,27 @@ fn main() {
         "cabinet: {whole:?}, of which the script {:.1} %",
         100.0 * script_only.as_secs_f64() / whole.as_secs_f64()
     );
+    sideboard(&choices);
     growth(&choices);
     drawing_growth(&choices);
+}
+
+/// A sideboard of some forty parts, its whole set in all its files: under 250 ms,
+/// the PDF under 400 kB, each sheet as SVG under 300 kB.
+fn sideboard(choices: &Choices) {
+    let asked = request("sideboard.rhai", SIDEBOARD.into());
+    let set = set_out(&asked, choices);
+    let parts = examine(&asked).worked.map_or(0, |(_, worked)| worked.parts.len());
+    assert!(parts >= 40, "{parts} parts");
+    let largest = |ending: &str| {
+        let sizes = set.files.iter().filter(|f| f.name.ends_with(ending)).map(|f| f.bytes.len());
+        sizes.max().unwrap_or(usize::MAX)
+    };
+    let (pdf, svg) = (largest(".pdf"), largest(".svg"));
+    let time = median(|| drop(black_box(set_out(&asked, choices))), 15);
+    println!("sideboard, {parts} parts: {time:?}; PDF {} kB, largest SVG {} kB", pdf / 1000, svg / 1000);
+    assert!(pdf < 400_000 && svg < 300_000, "files too large");
+    assert!(time < Duration::from_millis(250), "the sideboard takes {time:?}");
 }
 
 /// A run of bays as a request; it must set out without an error.

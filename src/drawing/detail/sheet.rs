@@ -1,5 +1,7 @@
 //! Details on sheets of their own, several a sheet, in rows.
 
+use rayon::prelude::*;
+
 use kurbo::{Point, Rect, Vec2};
 
 use super::Detail;
@@ -28,10 +30,10 @@ pub(in crate::drawing) fn sheets(
     look: &Look,
 ) -> Vec<SheetBody> {
     let area = look.room().above();
-    let mut sets: Vec<Set> = Vec::new();
-    for (view, detail) in (1..).zip(details) {
-        sets.extend(set(job, worked, detail, look, area, view));
-    }
+    // Views are numbered as details are lettered; no set has 65,536 of them.
+    let numbered: Vec<(u16, &Detail)> = (1..).zip(details).collect();
+    let drawn = |(view, detail): &(u16, &Detail)| set(job, worked, detail, look, area, *view);
+    let sets: Vec<Set> = numbered.par_iter().filter_map(drawn).collect();
     let mut bodies: Vec<SheetBody> = Vec::new();
     let mut rest = sets.as_slice();
     while !rest.is_empty() {

@@ -4,6 +4,9 @@
 //! on a grid is a candidate, judged by leader length, ink crossed and growth
 //! of the drawing; the cheapest is taken, the note becomes ink for the next.
 
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+
 use kurbo::{Point, Rect, Vec2};
 
 use super::{Manner, White, ink};
@@ -34,6 +37,41 @@ struct Spot {
     /// Less is better.
     cost: f64,
 }
+
+/// A place that may be tried, with what it costs before its leader is looked at.
+#[derive(Clone, Copy, Debug)]
+struct Candidate {
+    cost: f64,
+    /// Which target.
+    rank: usize,
+    /// Upper left corner of the text.
+    corner: Point,
+}
+
+/// The cheapest is the greatest, as a heap gives the greatest first; of equal
+/// cost the first target's, the uppermost, the leftmost.
+impl Ord for Candidate {
+    fn cmp(&self, other: &Self) -> Ordering {
+        let cost = other.cost.total_cmp(&self.cost);
+        let down = other.corner.y.total_cmp(&self.corner.y);
+        let right = other.corner.x.total_cmp(&self.corner.x);
+        cost.then(other.rank.cmp(&self.rank)).then(down).then(right)
+    }
+}
+
+impl PartialOrd for Candidate {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for Candidate {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Candidate {}
 
 /// Puts every note on white paper in `white` and draws it. A note that finds no
 /// place near what it points at goes below everything drawn: none is ever left
@@ -92,27 +130,37 @@ const TARGETS: usize = 6;
 /// best found.
 fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<Spot> {
     let (w, h) = size(note, manner);
-    let mut spots: Vec<Spot> = Vec::new();
-    for (rank, target) in some(&note.at).into_iter().enumerate() {
+    let targets = some(&note.at);
+    // A candidate is its target and corner; most are never looked at again, so
+    // they are kept in a heap and their spots worked out when they come up.
+    let mut candidates: Vec<Candidate> = Vec::new();
+    for (rank, target) in targets.iter().enumerate() {
         let mut y = target.y - REACH;
         while y <= target.y + REACH {
             let mut x = target.x - REACH - w;
             while x <= target.x + REACH {
                 let text = Rect::new(x, y, x + w, y + h);
-                spots.extend(
-                    judge(text, target, within, manner).map(|s| Spot { cost: s.cost + rank as f64, ..s }),
-                );
+                candidates.extend(judge(text, *target, within, manner).map(|s| Candidate {
+                    cost: s.cost + rank as f64,
+                    rank,
+                    corner: Point::new(x, y),
+                }));
                 x += STEP;
             }
             y += STEP;
         }
     }
-    spots.sort_unstable_by(|a, b| a.cost.total_cmp(&b.cost));
+    let mut candidates = BinaryHeap::from(candidates);
     let mut best: Option<Spot> = None;
-    for spot in spots {
-        if best.is_some_and(|b| b.cost <= spot.cost) {
+    while let Some(Candidate { cost, rank, corner }) = candidates.pop() {
+        if best.is_some_and(|b| b.cost <= cost) {
             break;
         }
+        let text = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
+        let Some(spot) = targets.get(rank).and_then(|target| judge(text, *target, within, manner)) else {
+            continue;
+        };
+        let spot = Spot { cost, ..spot };
         if !white.free(spot.text.inflate(1.2, 1.0)) {
             continue;
         }

@@ -22,6 +22,8 @@ use cell::{Cell, Prepared, Subject, prepare};
 
 use std::sync::Arc;
 
+use rayon::prelude::*;
+
 use super::{Look, Scale, SheetBody};
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::model::Job;
@@ -32,12 +34,13 @@ use crate::solid::{Body, Solid};
 pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody> {
     let finished = drawn_parts(worked);
     let prepared: Vec<Prepared<'_>> = finished
-        .iter()
+        .par_iter()
         .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
         .collect();
     let (tables, taken) = strips::tables(&prepared, look);
-    let mut cells: Vec<Cell> =
-        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| fitted(p, look)).collect();
+    let alone: Vec<&Prepared<'_>> =
+        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
+    let mut cells: Vec<Cell> = alone.par_iter().map(|p| fitted(p, look)).collect();
     cells.extend(tables);
     pack::sheets(cells, look)
 }
