@@ -21,7 +21,7 @@ pub mod timber;
 
 use assembly::Order;
 use cutting::ShopLists;
-use drawing::{Look, Paper, Profile};
+use drawing::{LabelGrid, Look, Paper, Profile};
 use joinery::WorkedJob;
 use measure::Unit;
 use model::{Job, Word};
@@ -51,6 +51,9 @@ pub struct Choices {
     pub finest: Option<u32>,
     /// Overall sizes in feet and inches.
     pub feet: bool,
+    /// Columns and rows of the label paper, A4 or letter by the paper of the
+    /// set; `None` for the usual one.
+    pub labels: Option<(usize, usize)>,
 }
 
 /// A file to write.
@@ -74,6 +77,13 @@ pub struct Set {
 }
 
 impl Choices {
+    /// The grid of the labels of a set that looks like `look`.
+    fn label_grid(&self, look: &Look) -> LabelGrid {
+        let series = look.paper.series();
+        let asked = self.labels.and_then(|(columns, rows)| LabelGrid::new(series, columns, rows));
+        asked.unwrap_or_else(|| LabelGrid::usual(series))
+    }
+
     /// The look of the set of `job`.
     pub fn look(&self, job: &Job) -> Look {
         let unit = self.unit.unwrap_or(job.unit);
@@ -135,10 +145,13 @@ fn examine_in(request: &Request, unit: Option<Unit>) -> Examined {
 pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let Examined { sources, mut problems, worked } = examine_in(request, choices.unit);
     let Some((job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
-    let mut drawn = draw(&job, &worked, &choices.look(&job));
+    let look = choices.look(&job);
+    let mut drawn = draw(&job, &worked, &look);
     problems.append(&mut drawn.problems);
     let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
-    let files = if spoilt { Vec::new() } else { files(&job, &drawn, &mut problems) };
+    let grid = choices.label_grid(&look);
+    let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
+    let files = if spoilt { Vec::new() } else { files(&job, &drawn, &labels(), &mut problems) };
     Set { sources, problems, files }
 }
 
@@ -193,24 +206,34 @@ pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
 }
 
 /// The files of a set.
-fn files(job: &Job, drawn: &Drawn, problems: &mut Vec<Problem>) -> Vec<File> {
+fn files(job: &Job, drawn: &Drawn, labels: &[Sheet], problems: &mut Vec<Problem>) -> Vec<File> {
     let info = output::pdf::Info {
         title: job.head.title.clone(),
         author: job.head.owner.clone().unwrap_or_default(),
         subject: job.head.number.as_ref().map(|n| format!("Drawing set {n}")).unwrap_or_default(),
     };
+    let of_labels = output::pdf::Info { title: format!("{}: labels", info.title), ..info.clone() };
     let mut files = Vec::new();
     let svg = |(i, sheet): (usize, &Sheet)| File {
         name: format!("-{:02}.svg", i + 1),
         bytes: output::svg::write(sheet).into_bytes(),
     };
-    let (pdf, svgs): (_, Vec<File>) = rayon::join(
+    let (pdf, (svgs, labels)): (_, (Vec<File>, _)) = rayon::join(
         || output::pdf::write(&drawn.sheets, &info),
-        || drawn.sheets.par_iter().enumerate().map(svg).collect(),
+        || {
+            rayon::join(
+                || drawn.sheets.par_iter().enumerate().map(svg).collect(),
+                || (!labels.is_empty()).then(|| output::pdf::write(labels, &of_labels)),
+            )
+        },
     );
-    match pdf {
-        Ok(bytes) => files.push(File { name: ".pdf".into(), bytes }),
+    let mut keep = |name: &str, pdf| match pdf {
+        Ok(bytes) => files.push(File { name: name.into(), bytes }),
         Err(reason) => problems.push(Problem::error("pdf", format!("the PDF could not be made: {reason}"))),
+    };
+    keep(".pdf", pdf);
+    if let Some(labels) = labels {
+        keep("-labels.pdf", labels);
     }
     files.extend(svgs);
     files.extend(output::lists::files(&drawn.lists));

@@ -27,6 +27,7 @@ mod joints_inserts;
 mod joints_mortises;
 mod joints_screws;
 mod joints_tongues;
+mod labels;
 mod layouts;
 mod layouts_checker;
 mod layouts_data;

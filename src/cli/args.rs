@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::drawing::{Look, Paper, Profile};
+use crate::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile};
 use crate::measure::Unit;
 use crate::problem::{nearest, wording};
 
@@ -76,6 +76,21 @@ pub(super) struct Appearance {
     /// Show overall sizes in feet and inches
     #[arg(long)]
     pub(super) feet: bool,
+    /// Columns and rows of the label paper [default: 3x8 on A4, 2x5 on letter]
+    #[arg(long, value_name = "CxR", value_parser = labels)]
+    pub(super) labels: Option<(usize, usize)>,
+}
+
+/// Columns and rows of a label paper, such as `3x8`.
+fn labels(text: &str) -> Result<(usize, usize), String> {
+    let read = |text: &str| text.trim().parse::<usize>().ok();
+    let found = text.split_once(['x', 'X', '×']).and_then(|(c, r)| Some((read(c)?, read(r)?)));
+    let (columns, rows) = found.ok_or("say columns and rows, such as 3x8")?;
+    let good = [PaperSeries::Iso, PaperSeries::Asme].map(|s| LabelGrid::new(s, columns, rows));
+    if good.contains(&None) {
+        return Err("labels must be at least 50 x 25 mm to be read: take fewer columns or rows".into());
+    }
+    Ok((columns, rows))
 }
 
 /// One of some names, any case, or which there are.

@@ -38,6 +38,7 @@ pub(super) fn choices(look: &Appearance) -> Choices {
         date: look.date.clone(),
         finest: look.finest,
         feet: look.feet,
+        labels: look.labels,
     }
 }
 

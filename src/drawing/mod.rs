@@ -14,6 +14,8 @@ mod general;
 mod general_sizes;
 mod hatch;
 mod index;
+mod label_grid;
+mod labels;
 mod layout_sheet;
 mod layout_sheet_cuts;
 mod layout_sheet_picture;
@@ -41,6 +43,8 @@ mod words;
 
 pub use detail::joint_details;
 pub use exploded::{Apart, Flow, taken_apart};
+pub use label_grid::LabelGrid;
+pub use labels::labels;
 pub use look::{Look, Paper, PaperSeries, Room};
 pub use part_sheet::part_sheets;
 pub use profile::{Profile, Projection};

@@ -17,6 +17,7 @@ mod view;
 mod wording;
 
 pub(super) use full_size::{full_size, on_template, template_camera};
+pub(super) use symbols::face_and_edge;
 
 use cell::{Cell, Prepared, Subject, prepare};
 

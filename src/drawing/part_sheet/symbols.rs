@@ -61,7 +61,7 @@ fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
 
 /// The loop of the face side, begun at the face edge, and the V whose point
 /// touches it there (common practice, no source).
-fn face_and_edge((at, k): (Point, f64), narrow: f64) -> Vec<Mark> {
+pub(in crate::drawing) fn face_and_edge((at, k): (Point, f64), narrow: f64) -> Vec<Mark> {
     let width = narrow * 1.4;
     let by = |x: f64, y: f64| at + Vec2::new(x, y) * k;
     let mut face = BezPath::new();
