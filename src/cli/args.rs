@@ -26,6 +26,8 @@ pub(super) enum Command {
     Check(Check),
     /// List what can be changed in a script
     Sizes(Sizes),
+    /// Write a script to start from, for a furniture type of the library
+    Start(Start),
     /// Say what words a script is written in, and what each takes
     Words(Words),
 }
@@ -149,6 +151,26 @@ pub(super) struct Sizes {
     /// Print the sizes as JSON
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// `start`.
+#[derive(Args, Debug)]
+pub(super) struct Start {
+    /// The furniture type, such as bookcase
+    #[arg(value_name = "TYPE", required_unless_present = "list")]
+    pub(super) name: Option<String>,
+    /// Name the types there are, with a line about each
+    #[arg(long, conflicts_with_all = ["name", "out", "units", "overwrite"])]
+    pub(super) list: bool,
+    /// The file the script is written to [default: it is printed]
+    #[arg(long, value_name = "FILE")]
+    pub(super) out: Option<PathBuf>,
+    /// Unit the script is written in: mm, in [default: mm]
+    #[arg(long, value_name = "UNIT", value_parser = unit)]
+    pub(super) units: Option<Unit>,
+    /// Write the script though a file of that name is there
+    #[arg(long, requires = "out")]
+    pub(super) overwrite: bool,
 }
 
 /// `words`.

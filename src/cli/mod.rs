@@ -11,6 +11,7 @@ mod files;
 mod loader;
 mod setout;
 mod sizes;
+mod start;
 mod terminal;
 mod words;
 
@@ -83,6 +84,7 @@ pub fn run(
         Command::Setout(given) => setout::run(&given, words, terminal),
         Command::Check(given) => check::run(&given, words, terminal),
         Command::Sizes(given) => sizes::run(&given, words, terminal),
+        Command::Start(given) => start::run(&given, terminal),
         Command::Words(given) => words::run(&given, words, terminal),
     }
 }

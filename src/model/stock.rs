@@ -52,7 +52,7 @@ pub struct SheetSize {
 pub const BOARD_LENGTH: f64 = 2400.0;
 
 /// What kind of stock.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum StockKind {
     /// Plywood and other boards in sheets.
     Sheet {

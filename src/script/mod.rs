@@ -17,11 +17,13 @@ mod origin;
 mod read;
 mod reference;
 mod run;
+mod takes;
 mod text;
 mod value;
 mod words;
 
 pub use reference::{Chapter, Furniture, Saying, chapters, furniture};
+pub use takes::{Take, TakeKind};
 
 use std::sync::{Arc, Mutex};
 

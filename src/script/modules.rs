@@ -13,7 +13,23 @@ use super::{LoadError, Loader, Request, origin};
 use crate::source::{Source, SourceId};
 
 /// The furniture library: name and text.
-pub(super) const LIBRARY: &[(&str, &str)] = &[("case", include_str!("../../stdlib/case.rhai"))];
+pub(super) const LIBRARY: &[(&str, &str)] = &[
+    ("bench", include_str!("../../stdlib/bench.rhai")),
+    ("bookcase", include_str!("../../stdlib/bookcase.rhai")),
+    ("box", include_str!("../../stdlib/box.rhai")),
+    ("case", include_str!("../../stdlib/case.rhai")),
+    ("chest", include_str!("../../stdlib/chest.rhai")),
+    ("drawer", include_str!("../../stdlib/drawer.rhai")),
+    ("face_frame", include_str!("../../stdlib/face_frame.rhai")),
+    ("frame", include_str!("../../stdlib/frame.rhai")),
+    ("knob", include_str!("../../stdlib/knob.rhai")),
+    ("plinth", include_str!("../../stdlib/plinth.rhai")),
+    ("post", include_str!("../../stdlib/post.rhai")),
+    ("stock", include_str!("../../stdlib/stock.rhai")),
+    ("stool", include_str!("../../stdlib/stool.rhai")),
+    ("table", include_str!("../../stdlib/table.rhai")),
+    ("turned_leg", include_str!("../../stdlib/turned_leg.rhai")),
+];
 
 /// Finds modules for the engine.
 pub(super) struct Resolver {
@@ -41,6 +57,14 @@ impl Resolver {
     /// The text of a module with its shown name and whether it is the library's.
     fn text(&self, path: &str) -> Result<Source, String> {
         if let Some((name, text)) = LIBRARY.iter().find(|(name, _)| *name == path) {
+            // A file of the same name beside the script would be passed over,
+            // and its owner would look for the reason in the wrong place.
+            if !matches!(self.loader.read(&format!("{name}.rhai")), Err(LoadError::NotFound)) {
+                return Err(format!(
+                    "`{name}` is a furniture type of the library and a file beside the script: write \
+                     `import \"{name}.rhai\"` for the file, or give the file another name"
+                ));
+            }
             return Ok(Source { name: format!("stdlib/{name}.rhai"), text: (*text).into(), library: true });
         }
         let path = checked(path)?;

@@ -40,6 +40,15 @@ pub(super) fn origin(sources: &Sources, context: &NativeCallContext) -> Origin {
     Origin { user: user.unwrap_or(innermost), library: Some(innermost) }
 }
 
+/// The call of the function that the word now running stands in, and whether it
+/// is written in the library; `None` where the word stands in no function.
+pub(super) fn caller(sources: &Sources, context: &NativeCallContext) -> Option<(Span, bool)> {
+    // The stack may hold the word itself last.
+    let own = span(sources, source_id(context.call_source()), context.call_position());
+    let call = calls(sources, context).into_iter().rev().find(|call| *call != own)?;
+    Some((call, sources.get(call.source).is_some_and(|s| s.library)))
+}
+
 /// All calls that led here, outermost first.
 fn calls(sources: &Sources, context: &NativeCallContext) -> Vec<Span> {
     let frames = context.debugger().map_or(&[][..], |d| d.call_stack());

@@ -300,8 +300,8 @@ impl Run {
             return fault("out-of-range", "is less than a hundredth of a degree".into());
         }
         let about = match map.get("about").map(|v| self.lengths(v)).transpose()?.as_deref() {
-            None => DVec3::ZERO,
-            Some([x, y, z]) => DVec3::new(*x, *y, *z),
+            None => self.shift,
+            Some([x, y, z]) => DVec3::new(*x, *y, *z) + self.shift,
             Some(_) => return fault("wrong-type", "needs a point [x, y, z] in `about`".into()),
         };
         let axis = [DVec3::X, DVec3::Y, DVec3::Z][axis_of(&axis)];
@@ -356,19 +356,24 @@ impl Run {
         let high = b.clone().try_cast::<Against>();
         let middle = |a: Against| self.middle(a.part, axis);
         match (low, high) {
-            (None, None) => Ok((self.length(a)?, self.length(b)?)),
+            (None, None) => Ok((self.place(a, axis)?, self.place(b, axis)?)),
             (Some(low), None) => {
-                let high = self.length(b)?;
+                let high = self.place(b, axis)?;
                 Ok((self.face(low, high, axis)?, high))
             }
             (None, Some(high)) => {
-                let low = self.length(a)?;
+                let low = self.place(a, axis)?;
                 Ok((low, self.face(high, low, axis)?))
             }
             (Some(low), Some(high)) => {
                 Ok((self.face(low, middle(high)?, axis)?, self.face(high, middle(low)?, axis)?))
             }
         }
+    }
+
+    /// A place on an axis of the piece, mm.
+    fn place(&self, value: &Dynamic, axis: usize) -> Read<f64> {
+        Ok(self.length(value)? + self.shift.to_array()[axis])
     }
 
     /// The middle of a part on an axis.

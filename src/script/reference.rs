@@ -2,9 +2,15 @@
 //! rather than run it: the words of the language, what it can say besides in
 //! words that take no options, and the functions of the furniture library.
 
-use rhai::{Engine, FnAccess};
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::sync::Arc;
 
-use super::{modules, words};
+use rhai::{Dynamic, Engine, FnAccess, Scope};
+
+use super::run::{Run, Shared};
+use super::takes::{self, Take};
+use super::{Limits, NoModules, Request, engine, modules, words};
 use crate::model::{Takes, Word};
 
 /// A chapter of the reference.
@@ -33,7 +39,7 @@ pub struct Saying {
 }
 
 /// A function of the furniture library.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Furniture {
     /// The module it is imported from.
     pub module: &'static str,
@@ -43,6 +49,11 @@ pub struct Furniture {
     pub arguments: Vec<String>,
     /// What its author says of it, without line ends.
     pub says: String,
+    /// What a furniture type can be asked for, in order; empty for a function
+    /// that is no type.
+    pub takes: Vec<Take>,
+    /// Lines that show it.
+    pub example: String,
 }
 
 /// The words of the language and of joinery, in reading order.
@@ -70,35 +81,60 @@ fn shapes_one_part(word: &Word) -> bool {
 /// Every function of the furniture library, module by module, in the order
 /// written.
 pub fn furniture() -> Vec<Furniture> {
-    let mut engine = Engine::new_raw();
-    super::engine::language(&mut engine);
-    modules::LIBRARY.iter().flat_map(|(module, text)| functions(&engine, module, text)).collect()
+    super::on_wide_stack(|| {
+        let request = Request {
+            name: String::new(),
+            text: String::new(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: &[],
+            limits: Limits::default(),
+        };
+        let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
+        let engine = engine::engine(&run, &request);
+        modules::LIBRARY.iter().flat_map(|(module, text)| functions(&engine, &run, module, text)).collect()
+    })
 }
+
+/// The function by which a module says what its type takes.
+const TAKES: &str = "takes";
+/// The function that makes the type of a module.
+pub(super) const MAKE: &str = "make";
 
 /// The functions of one module that others may call. A module that does not
 /// parse has none; importing it says why.
-fn functions(engine: &Engine, module: &'static str, text: &str) -> Vec<Furniture> {
+fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) -> Vec<Furniture> {
     let Ok(ast) = engine.compile(text) else { return Vec::new() };
+    let of_type = || -> Option<Vec<Take>> {
+        let list = engine.call_fn::<Dynamic>(&mut Scope::new(), &ast, TAKES, ()).ok()?;
+        takes::read(&run.borrow(), &list).ok()
+    };
     let mut found: Vec<(usize, Furniture)> = ast
         .iter_functions()
-        .filter(|f| f.access == FnAccess::Public)
+        .filter(|f| f.access == FnAccess::Public && f.name != TAKES)
         .map(|f| {
             // The engine keeps functions in no order of its own.
             let at = text.find(&format!("fn {}(", f.name)).unwrap_or(usize::MAX);
             let arguments = f.params.iter().map(|p| (*p).to_owned()).collect();
-            let says = plain(&f.comments);
-            (at, Furniture { module, name: f.name.to_owned(), arguments, says })
+            let takes = if f.name == MAKE { of_type().unwrap_or_default() } else { Vec::new() };
+            let (says, example) = split(&f.comments);
+            (at, Furniture { module, name: f.name.to_owned(), arguments, says, takes, example })
         })
         .collect();
     found.sort_by(|a, b| (a.0, &a.1.name).cmp(&(b.0, &b.1.name)));
     found.into_iter().map(|(_, function)| function).collect()
 }
 
-/// Documenting comments as running text.
-fn plain(comments: &[&str]) -> String {
+/// Documenting comments as running text, and the lines after `Example:` as they
+/// stand.
+fn split(comments: &[&str]) -> (String, String) {
     let lines = comments.iter().flat_map(|c| c.lines());
-    let bare = lines.map(|line| line.trim().trim_start_matches('/').trim());
-    bare.filter(|line| !line.is_empty()).collect::<Vec<_>>().join(" ")
+    let bare: Vec<&str> = lines.map(|l| l.trim().trim_start_matches('/')).collect();
+    let at = bare.iter().position(|l| l.trim() == "Example:").unwrap_or(bare.len());
+    let says: Vec<&str> = bare[..at].iter().map(|l| l.trim()).filter(|l| !l.is_empty()).collect();
+    let example: Vec<&str> =
+        bare[at..].iter().skip(1).map(|l| l.strip_prefix("     ").unwrap_or(l).trim_end()).collect();
+    (says.join(" "), example.join("\n").trim_matches('\n').to_owned())
 }
 
 /// The language round the words: names, choices, repeats, functions, modules.
@@ -197,16 +233,28 @@ mod tests {
 
     #[test]
     fn comments_of_a_library_function_become_its_text() {
-        let text = "// Head.\n\n/// Makes a thing\n/// `wide`.\nfn second(wide, deep) { wide }\nfn first() { 1 }\n\
-                    private fn hidden() { 2 }\n";
-        let mut engine = Engine::new_raw();
-        crate::script::engine::language(&mut engine);
-        let found = functions(&engine, "thing", text);
+        let text = "// Head.\n\n/// Makes a thing\n/// `wide`.\n///\n/// Example:\n///     let a = 1;\n///     b(a);\n\
+                    fn second(wide, deep) { wide }\nfn first() { 1 }\nprivate fn hidden() { 2 }\n\
+                    fn takes() { [#{ name: \"wide\", length: 3, from: 1, to: 4 }] }\nfn make(asked) { 1 }\n";
+        let request = Request {
+            name: String::new(),
+            text: String::new(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: &[],
+            limits: Limits::default(),
+        };
+        let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
+        let engine = engine::engine(&run, &request);
+        let found = functions(&engine, &run, "thing", text);
         let names: Vec<&str> = found.iter().map(|f| f.name.as_str()).collect();
-        assert_eq!(names, ["second", "first"]);
+        assert_eq!(names, ["second", "first", "make"]);
         assert_eq!(found[0].says, "Makes a thing `wide`.");
         assert_eq!(found[0].arguments, ["wide", "deep"]);
+        assert_eq!(found[0].example, "let a = 1;\nb(a);");
         assert_eq!(found[1].says, "");
+        assert_eq!(found[2].takes.len(), 1);
+        assert_eq!(found[2].takes[0].name, "wide");
     }
 
     #[test]

@@ -41,6 +41,15 @@ pub(super) struct Run {
     pub(super) after_glue_up: bool,
     /// How much the script may do.
     pub(super) limits: Limits,
+    /// The unit of plain numbers where the word now running was written; the
+    /// job's where it is `None`.
+    numbers: Option<Unit>,
+    /// How far parts now made stand from where they are written, mm.
+    pub(super) shift: DVec3,
+    /// Whether the numbers of the word now running are counts.
+    pub(super) counted: bool,
+    /// Whether a word has ended the script; the reason is reported.
+    pub(super) ended: bool,
 }
 
 impl Run {
@@ -60,6 +69,10 @@ impl Run {
             begun: false,
             after_glue_up: false,
             limits: request.limits,
+            numbers: None,
+            shift: DVec3::ZERO,
+            counted: false,
+            ended: false,
         }
     }
 
@@ -79,14 +92,25 @@ impl Run {
         self.problems.len() >= self.limits.problems
     }
 
-    /// The unit of plain numbers.
+    /// The unit of plain numbers: in the furniture library always mm, so that a
+    /// type is the same in a script of inches.
     pub(super) fn unit(&self) -> Unit {
-        self.job.unit
+        self.numbers.unwrap_or(self.job.unit)
+    }
+
+    /// Plain numbers are now read as they are meant at `at`.
+    pub(super) fn numbers_of(&mut self, at: Origin) {
+        self.numbers = at.library.map(|_| Unit::Mm);
+    }
+
+    /// Plain numbers are now read in `unit`.
+    pub(super) fn numbers_in(&mut self, unit: Unit) {
+        self.numbers = Some(unit);
     }
 
     /// A length in mm as the script's author would write it, with its unit.
     pub(super) fn show(&self, mm: f64) -> String {
-        match self.unit() {
+        match self.job.unit {
             _ if mm.abs() > 1.0e7 => format!("{mm:e} mm"),
             Unit::Mm => format!("{} mm", crate::measure::number(mm, 3)),
             Unit::Inch => LengthStyle { finest: 64, ..LengthStyle::INCH }.text(mm),

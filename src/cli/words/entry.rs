@@ -1,9 +1,11 @@
 //! One form for everything in the reference: words of the vocabulary, what the
 //! language says besides, and functions of the furniture library.
 
+use std::borrow::Cow;
+
 use super::kinds;
 use crate::model::{Takes, Word};
-use crate::script::{self, Furniture, Saying};
+use crate::script::{self, Furniture, Saying, Take, TakeKind};
 
 /// A chapter of the reference with its entries.
 #[derive(Debug)]
@@ -40,15 +42,15 @@ pub(super) struct Entry {
 #[derive(Clone, Debug)]
 pub(super) struct Row {
     /// Its name.
-    pub(super) name: &'static str,
+    pub(super) name: Cow<'static, str>,
     /// The kind of value it takes.
     pub(super) takes: &'static str,
     /// What it can be; empty where the kind says all.
     pub(super) range: String,
     /// What happens when it is left out.
-    pub(super) left_out: &'static str,
+    pub(super) left_out: Cow<'static, str>,
     /// What it is.
-    pub(super) says: &'static str,
+    pub(super) says: Cow<'static, str>,
 }
 
 impl Entry {
@@ -66,7 +68,7 @@ impl Entry {
         let texts = [self.name.as_str(), &self.written, &self.says, self.rule];
         texts
             .into_iter()
-            .chain(rows.flat_map(|r| [r.name, r.says, r.left_out]))
+            .chain(rows.flat_map(|r| [&*r.name, &*r.says, &*r.left_out]))
             .any(|text| plain(text).contains(&asked))
     }
 }
@@ -104,14 +106,14 @@ fn of_word(word: &'static Word) -> Entry {
             Takes::Parts => ("part or list of parts", String::new()),
             Takes::Value(kind) => (kinds::name(kind), kinds::range(kind)),
         };
-        Row { name: arg.name, takes, range, left_out: "", says: "" }
+        Row { name: arg.name.into(), takes, range, left_out: "".into(), says: "".into() }
     });
     let options = word.options.iter().map(|option| Row {
-        name: option.key,
+        name: option.key.into(),
         takes: kinds::name(option.kind),
         range: kinds::range(option.kind),
-        left_out: if option.default.is_empty() { "must be given" } else { option.default },
-        says: option.says,
+        left_out: if option.default.is_empty() { "must be given" } else { option.default }.into(),
+        says: option.says.into(),
     });
     let values = word.args.iter().filter_map(|arg| match arg.takes {
         Takes::Value(kind) => Some(kind),
@@ -148,17 +150,36 @@ fn of_saying(saying: &Saying) -> Entry {
     }
 }
 
-/// A function of the library.
+/// A function of the library; a type has its options as a word has.
 fn of_furniture(function: &Furniture) -> Entry {
     let (module, name) = (function.module, &function.name);
-    let written = format!("{module}::{name}({})", function.arguments.join(", "));
+    let arguments =
+        if function.takes.is_empty() { function.arguments.join(", ") } else { "#{ … }".to_owned() };
     Entry {
         name: format!("{module}::{name}"),
+        written: format!("{module}::{name}({arguments})"),
         says: bare(&function.says),
-        example: format!("import \"{module}\" as {module};\nlet made = {written};"),
-        written,
+        options: function.takes.iter().map(of_take).collect(),
+        example: function.example.clone(),
         ..Entry::default()
     }
+}
+
+/// An option of a furniture type.
+fn of_take(take: &Take) -> Row {
+    let length = |mm: f64| crate::measure::number(mm, 1);
+    let listed = |among: &[String]| among.iter().map(|a| format!("\"{a}\"")).collect::<Vec<_>>().join(", ");
+    let (takes, range, left_out) = match &take.kind {
+        TakeKind::Length { usual, from, to } => {
+            ("length", format!("{} to {} mm", length(*from), length(*to)), format!("{} mm", length(*usual)))
+        }
+        TakeKind::Count { usual, from, to } => ("whole number", format!("{from} to {to}"), usual.to_string()),
+        TakeKind::Choice { usual, among } => ("one of", listed(among), usual.clone()),
+        TakeKind::YesNo { usual } => ("yes or no", "true, false".to_owned(), usual.to_string()),
+        TakeKind::Stock { usual, among } => ("stock or one of", listed(among), usual.clone()),
+        TakeKind::Parts => ("part or list of parts", String::new(), "none".to_owned()),
+    };
+    Row { name: take.name.clone().into(), takes, range, left_out: left_out.into(), says: take.says.clone().into() }
 }
 
 /// A text of sentences as the words have theirs: small at the beginning,

@@ -36,10 +36,10 @@ fn entry(entry: &Entry) -> String {
     text += &block(&entry.written);
     add(&mut text, format_args!("\n{}\n", escaped(&sentence(&entry.says))));
     text += &table(["argument", "takes", "can be"], &entry.arguments, |r| {
-        vec![code(r.name), r.takes.into(), escaped(&r.range)]
+        vec![code(&r.name), r.takes.into(), escaped(&r.range)]
     });
     text += &table(["option", "takes", "can be", "left out", "what it is"], &entry.options, |r| {
-        vec![code(r.name), r.takes.into(), escaped(&r.range), escaped(r.left_out), escaped(r.says)]
+        vec![code(&r.name), r.takes.into(), escaped(&r.range), escaped(&r.left_out), escaped(&r.says)]
     });
     if !entry.rule.is_empty() {
         add(&mut text, format_args!("\nRule: {}.\n", escaped(entry.rule)));

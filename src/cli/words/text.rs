@@ -76,7 +76,7 @@ pub(super) fn entry(entry: &Entry) -> String {
 /// Arguments or options in columns.
 fn table(head: [&str; 5], rows: &[Row]) -> String {
     let mut all = vec![head.to_vec()];
-    all.extend(rows.iter().map(|r| vec![r.name, r.takes, &r.range, r.left_out, r.says]));
+    all.extend(rows.iter().map(|r| vec![&*r.name, r.takes, &*r.range, &*r.left_out, &*r.says]));
     grid(&all, 2)
 }
 

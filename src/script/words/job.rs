@@ -23,6 +23,12 @@ static JOB: Word = Word {
     args: &[value("title", OptionKind::Text)],
     options: &[
         option("unit", OptionKind::Choice(&["mm", "in"]), "mm", "the unit of plain numbers"),
+        option(
+            "version",
+            OptionKind::Count { min: 1, max: 1000 },
+            "1",
+            "the version of the words that the script is written with; a program that knows only earlier ones says so",
+        ),
         option("number", OptionKind::Text, "none", "drawing number"),
         option("owner", OptionKind::Text, "none", "the shop whose drawing it is"),
         option("client", OptionKind::Text, "none", "who it is for"),
@@ -43,6 +49,10 @@ static JOB: Word = Word {
     example: "job(\"Wall shelf\", #{ unit: \"mm\", number: \"MW-7\" });",
 };
 
+/// The version of the words: it rises when a script could mean something else
+/// than it did.
+const VERSION: u32 = 1;
+
 fn job(run: &mut Run, call: &Call) -> Dynamic {
     if run.job_said {
         run.report(
@@ -58,6 +68,15 @@ fn job(run: &mut Run, call: &Call) -> Dynamic {
         );
     }
     run.job_said = true;
+    if let Some(version) = call.options.count("version").filter(|v| *v > VERSION) {
+        let says = format!("the script is written for version {version} of the words, this program knows {VERSION}");
+        run.report(
+            Problem::error("later-version", says)
+                .at(run.key_origin(call.origin, "version"))
+                .help("use a newer rodwright for it: what it would make of the words it knows could be wrong"),
+        );
+        run.ended = true;
+    }
     let text = |key| call.options.text(key).map(str::to_owned);
     run.job.unit = if call.options.text("unit") == Some("in") { Unit::Inch } else { Unit::Mm };
     let revisions = call.options.revisions("revisions").unwrap_or_default().to_vec();
@@ -214,6 +233,10 @@ static NOTE: Word = Word {
 
 fn note(run: &mut Run, call: &Call) -> Dynamic {
     let text = call.options.text("text").unwrap_or_default().to_owned();
+    // Several pieces of one type say the same caution: once is enough.
+    if run.job.notes.iter().any(|n| n.text == text && n.part.is_none()) {
+        return Dynamic::UNIT;
+    }
     run.job.notes.push(Note { text, part: None, origin: call.origin });
     Dynamic::UNIT
 }

@@ -2,6 +2,7 @@
 //! here, in one place, against the word's own data.
 
 mod job;
+mod library;
 mod order;
 mod parts;
 mod size;
@@ -51,13 +52,14 @@ type Chapter = (&'static str, &'static [(&'static Word, Does)], &'static [Saying
 pub(super) const PARTS: &str = "Parts and their places";
 
 /// The language in reading order.
-pub(super) fn chapters() -> [Chapter; 7] {
+pub(super) fn chapters() -> [Chapter; 8] {
     [
         ("Job and pieces", job::WORDS, &[]),
         ("Sizes that can be changed", size::WORDS, &[]),
         ("Stock", stock::WORDS, &[]),
         (PARTS, parts::WORDS, parts::PLACES),
         ("Order of work", order::WORDS, order::AFTER),
+        ("Furniture types", library::WORDS, library::TYPES),
         ("Numbers", &[], reference::NUMBERS),
         ("The language", &[], reference::LANGUAGE),
     ]
@@ -78,6 +80,7 @@ pub(super) fn register(engine: &mut Engine, run: &Shared, joinery: &'static [&'s
     }
     parts::register_places(engine);
     order::register_after(engine, run);
+    library::register_types(engine, run);
 }
 
 /// Calls with up to this many arguments more than the word takes reach the
@@ -104,12 +107,17 @@ fn perform(
     values: &[Dynamic],
 ) -> Result<Dynamic, Box<rhai::EvalAltResult>> {
     let origin = run.origin(context);
+    run.numbers_of(origin);
+    run.counted = library::are_counts(values);
     let call = check(run, word, values, origin);
     let made = match call {
         Some(call) => (does.act)(run, &call),
         None => (does.spoilt)(),
     };
     run.begun = true;
+    if run.ended {
+        return Err(rhai::EvalAltResult::ErrorRuntime(super::failure::reported(), rhai::Position::NONE).into());
+    }
     if run.too_many_problems()
         || run.job.parts.len() > run.limits.parts
         || run.job.works.len() > run.limits.works

@@ -160,7 +160,7 @@ fn turned(run: &mut Run, call: &Call) -> Dynamic {
     let widest = stations.iter().map(|s| s.diameter).fold(0.0, f64::max);
     let length = stations.last().map_or(0.0, |s| s.along);
     let axis = [DVec3::X, DVec3::Y, DVec3::Z][grain];
-    let (from, round) = (DVec3::new(*x, *y, *z), (DVec3::ONE - axis) * (widest / 2.0));
+    let (from, round) = (DVec3::new(*x, *y, *z) + run.shift, (DVec3::ONE - axis) * (widest / 2.0));
     let (width, thickness) = ((grain + 1) % 3, (grain + 2) % 3);
     // The low sides, so that the part's length runs the way of the axis.
     let low = [Side::Left, Side::Front, Side::Bottom];

@@ -127,12 +127,15 @@ static BOUGHT: Word = Word {
 
 /// Keeps a stock.
 fn keep(run: &mut Run, call: &Call, kind: StockKind) -> Dynamic {
-    run.job.stock.push(Stock {
-        name: call.options.text("name").unwrap_or_default().to_owned(),
-        kind,
-        density: call.options.number("density"),
-        origin: call.origin,
-    });
+    let name = call.options.text("name").unwrap_or_default().to_owned();
+    let density = call.options.number("density");
+    // Furniture types of one job name the same stock each for itself: it is
+    // bought once.
+    let same = |s: &Stock| s.name == name && s.kind == kind && s.density == density;
+    if let Some(known) = run.job.stock.iter().position(same) {
+        return Dynamic::from(StockRef(Some(StockId(known))));
+    }
+    run.job.stock.push(Stock { name, kind, density, origin: call.origin });
     Dynamic::from(StockRef(Some(StockId(run.job.stock.len() - 1))))
 }
 

@@ -1,0 +1,167 @@
+//! `start`: a script to start from, written from what a furniture type takes.
+
+use std::path::Path;
+
+use super::args::Start;
+use super::{Ended, Terminal, write_all};
+use crate::File;
+use crate::measure::{Unit, number};
+use crate::problem::{Problem, nearest, wording};
+use crate::script::{self, Furniture, Take, TakeKind};
+use crate::source::Sources;
+
+/// Runs `start`.
+pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
+    let types: Vec<Furniture> = script::furniture().into_iter().filter(|f| !f.takes.is_empty()).collect();
+    let Some(name) = given.name.as_deref() else {
+        terminal.answer(&list(&types));
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
+    };
+    let Some(found) = types.iter().find(|t| t.module == name.trim()) else {
+        terminal.problems(&[unknown(&types, name)], &Sources::default());
+        return Ended::WrongUse;
+    };
+    let text = written(found, given.units.unwrap_or(Unit::Mm));
+    let Some(path) = given.out.as_deref() else {
+        terminal.answer(&text);
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
+    };
+    write(path, text, given.overwrite, terminal)
+}
+
+/// The types with a line each.
+fn list(types: &[Furniture]) -> String {
+    let wide = types.iter().map(|t| t.module.len()).max().unwrap_or(0);
+    let mut text = String::new();
+    for one in types {
+        let says = one.says.split([':', '.']).next().unwrap_or_default();
+        text += format!("{:wide$}  {says}", one.module).trim_end();
+        text.push('\n');
+    }
+    text + "\n`rodwright start TYPE --out my.rhai` writes a script to start from\n"
+}
+
+/// A type there is not: what may have been meant.
+fn unknown(types: &[Furniture], name: &str) -> Problem {
+    let names = || types.iter().map(|t| t.module);
+    let all = format!("the types are {}", wording::all_of(names()));
+    let help = match nearest(name.trim(), names()) {
+        Some(near) => format!("did you mean `{near}`? {all}"),
+        None => all,
+    };
+    Problem::error("unknown-type", format!("there is no furniture type `{}`", name.trim())).help(help)
+}
+
+/// Writes the script, never over a file unless told to.
+fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>) -> Ended {
+    let written = (|| {
+        let name = path.file_name().and_then(|n| n.to_str()).ok_or("it names no file")?;
+        if !overwrite && std::fs::symlink_metadata(path).is_ok() {
+            return Err("there is a file of that name".to_owned());
+        }
+        let folder = path.parent().filter(|f| !f.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        write_all(folder, &[File { name: name.to_owned(), bytes: text.into_bytes() }]).map_err(|e| e.why)
+    })();
+    if let Err(why) = written {
+        let help = "nothing was changed; give `--out` another name, or `--overwrite` to replace the file";
+        let says = format!("`{}` cannot be written: {why}", path.display());
+        terminal.problems(&[Problem::error("unwritable-file", says).help(help)], &Sources::default());
+        return Ended::Files;
+    }
+    let shown = path.display();
+    terminal.answer(&format!(
+        "written to {shown}\n\n`rodwright sizes {shown}` lists what can be changed,\n`rodwright setout {shown}` makes the drawings\n"
+    ));
+    if terminal.failed() { Ended::Files } else { Ended::Done }
+}
+
+/// The script of a type.
+fn written(made: &Furniture, unit: Unit) -> String {
+    let (module, title) = (made.module, title(made.module));
+    let mut text = comment(&made.says);
+    text += "//\n";
+    text += &comment(&format!(
+        "What may change is declared below: alter it here, or from outside with `--set NAME=VALUE`. `rodwright words \
+         {module}` tells all that this type takes."
+    ));
+    text += &format!("\njob(\"{title}\", #{{ unit: \"{}\", owner: \"My workshop\" }});\n\n", unit.name());
+    let declared: Vec<&Take> = made.takes.iter().filter(|t| t.kind != TakeKind::Parts).collect();
+    let wide = declared.iter().map(|t| t.name.len()).max().unwrap_or(0);
+    for take in &declared {
+        text += &format!("let {:wide$} = {};\n", take.name, declaration(take, unit));
+    }
+    text += &format!("\nimport \"{module}\" as {module};\npiece(\"{title}\");\nlet made = {module}::{}(#{{\n", made.name);
+    for take in &declared {
+        text += &format!("    {0}: {0},\n", take.name);
+    }
+    text += "});\n\n";
+    if declared.iter().any(|t| matches!(t.kind, TakeKind::Stock { .. })) {
+        text += &comment(
+            "Where a material is to be a stock of your own, with its prices and what is on hand, make it with \
+             `sheet_stock` or `board_stock` and give it in place of the name.",
+        );
+    }
+    text + "finish(\"Hard-wax oil\", #{ coats: 2 });\n"
+}
+
+/// `wall_case` as it begins a line: `Wall case`.
+fn title(module: &str) -> String {
+    let words = module.replace('_', " ");
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Text as comment lines of at most eighty characters.
+fn comment(text: &str) -> String {
+    let (mut all, mut line) = (String::new(), String::from("//"));
+    for word in text.split_whitespace() {
+        if line.chars().count() + 1 + word.chars().count() > 80 {
+            all += &line;
+            all.push('\n');
+            line = String::from("//");
+        }
+        line.push(' ');
+        line += word;
+    }
+    all + line.as_str() + "\n"
+}
+
+/// The declaration of one option.
+fn declaration(take: &Take, unit: Unit) -> String {
+    let (name, says) = (&take.name, quoted(&take.says));
+    let listed = |among: &[String]| among.iter().map(|a| quoted(a)).collect::<Vec<_>>().join(", ");
+    match &take.kind {
+        TakeKind::Length { usual, from, to } => {
+            let (usual, from, to) = in_unit(*usual, *from, *to, unit);
+            format!("size(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {says} }})")
+        }
+        TakeKind::Count { usual, from, to } => {
+            format!("count(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {says} }})")
+        }
+        TakeKind::Choice { usual, among } | TakeKind::Stock { usual, among } => {
+            format!("choice(\"{name}\", {}, [{}], #{{ says: {says} }})", quoted(usual), listed(among))
+        }
+        TakeKind::YesNo { usual } => format!("yes_no(\"{name}\", {usual}, #{{ says: {says} }})"),
+        // No start script declares parts.
+        TakeKind::Parts => String::new(),
+    }
+}
+
+/// A text as scripts have it.
+fn quoted(text: &str) -> String {
+    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+}
+
+/// A length and its range in the unit of the script; in inches the nearest
+/// that a rule shows, within the range.
+fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, String) {
+    let show = |v: f64| number(v, 4).replace('−', "-");
+    if unit == Unit::Mm {
+        return (show(usual), show(from), show(to));
+    }
+    let inches = |mm: f64| mm / unit.in_mm();
+    let (low, high) = ((inches(from) * 16.0).ceil() / 16.0, (inches(to) * 16.0).floor() / 16.0);
+    let step = if usual < 100.0 { 8.0 } else { 4.0 };
+    let near = ((inches(usual) * step).round() / step).clamp(low, high.max(low));
+    (show(near), show(low), show(high.max(low)))
+}
