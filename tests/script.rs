@@ -73,17 +73,62 @@ fn written(evaluated: &Evaluated, span: rodwright::source::Span) -> (String, Str
 #[test]
 fn a_part_of_a_type_knows_the_users_line_and_the_librarys() {
     let text = "job(\"Case\");\nimport \"case\" as case;\nlet ply = sheet_stock(\"Ply\", #{ thick: 18 });\n\
-                fn mine(ply) {\n    case::sides_through(600, 300, 400, ply, 18)\n}\npiece(\"Case\");\nmine(ply);\n";
+                fn mine(ply) {\n    case::make(#{ width: 600, sheet: ply })\n}\npiece(\"Case\");\nmine(ply);\n";
     let evaluated = evaluate(&request("main.rhai", text, &[]));
     assert_eq!(render_all(&evaluated.problems, &evaluated.sources), "");
     let job = evaluated.job.clone().unwrap();
-    assert_eq!(job.parts.len(), 4);
+    assert_eq!(job.parts.len(), 6);
     let origin = job.parts[2].origin;
-    assert_eq!(written(&evaluated, origin.user), ("main.rhai".into(), "sides_through".into()));
+    assert_eq!(written(&evaluated, origin.user), ("main.rhai".into(), "make".into()));
     assert_eq!(evaluated.sources.line_column(origin.user), Some((5, 11)));
     let library = origin.library.unwrap();
     assert_eq!(written(&evaluated, library), ("stdlib/case.rhai".into(), "panel".into()));
-    assert_eq!(evaluated.sources.line_column(library).map(|at| at.0), Some(10));
+    let line = evaluated.sources.line_column(library).map(|at| at.0);
+    let text = std::fs::read_to_string("stdlib/case.rhai").unwrap();
+    assert!(text.lines().nth(line.unwrap() - 1).unwrap().contains("\"Top\""));
+}
+
+/// The library is written in mm and asked in the unit of the script; the same stock
+/// named by two types is one.
+#[test]
+fn a_type_is_the_same_in_a_script_of_inches() {
+    let mm = "job(\"Two\");\nimport \"bookcase\" as bookcase;\npiece(\"One\");\nbookcase::make(#{ width: 762, depth: 254 });\n\
+              piece(\"Two\");\nbookcase::make(#{ width: 762, depth: 254 });\n";
+    let inches = mm
+        .replace("(\"Two\");\nimport", "(\"Two\", #{ unit: \"in\" });\nimport")
+        .replace("762", "30")
+        .replace("254", "10");
+    let [mm, inches] = [mm, &inches].map(|text| {
+        let evaluated = evaluate(&request("main.rhai", text, &[]));
+        assert_eq!(render_all(&evaluated.problems, &evaluated.sources), "");
+        evaluated.job.unwrap()
+    });
+    assert_eq!(mm.parts.len(), inches.parts.len());
+    for (a, b) in mm.parts.iter().zip(&inches.parts) {
+        assert!((a.size - b.size).length() < 1e-9, "{}", a.name);
+    }
+    assert_eq!(mm.stock.len(), 3);
+    assert_eq!(mm.notes.len(), 1);
+}
+
+/// What `moved` makes stands elsewhere, whatever is written in it.
+#[test]
+fn parts_are_moved_with_what_is_written_in_them() {
+    let text = "job(\"Moved\");\nlet ash = board_stock(\"Ash\");\nlet blank = blank_stock(\"Ash\");\npiece(\"Moved\");\n\
+                let first = moved(100, 20, -30, || board(\"A\", ash, #{ x: [0, 300], y: [0, 40], z: [0, 20] }));\n\
+                moved(0, 0, 500, || {\n    moved(10, 0, 0, || turned(\"B\", blank, #{ from: [0, 0, 0], along: \"z\", stations: [[0, 20], [90, 20]] }));\n\
+                    board(\"C\", ash, #{ x: [against(first, \"left\"), 300], y: [0, 10], z: [0, 5] })\n});\n";
+    let evaluated = evaluate(&request("main.rhai", text, &[]));
+    assert_eq!(render_all(&evaluated.problems, &evaluated.sources), "");
+    let job = evaluated.job.unwrap();
+    let corners = |i: usize| {
+        let part = &job.parts[i];
+        let [a, b] = [DVec3::ZERO, part.size].map(|p| part.at.point(p));
+        (a.min(b).to_array(), a.max(b).to_array())
+    };
+    assert_eq!(corners(0), ([100.0, 20.0, -30.0], [400.0, 60.0, -10.0]));
+    assert_eq!(corners(1), ([0.0, -10.0, 500.0], [20.0, 10.0, 590.0]));
+    assert_eq!(corners(2), ([100.0, 0.0, 500.0], [300.0, 10.0, 505.0]));
 }
 
 /// Numbers as makers write them: 5/8 is 0.625 and nothing truncates; angles

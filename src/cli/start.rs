@@ -90,7 +90,10 @@ fn written(made: &Furniture, unit: Unit) -> String {
     for take in &declared {
         text += &format!("let {:wide$} = {};\n", take.name, declaration(take, unit));
     }
-    text += &format!("\nimport \"{module}\" as {module};\npiece(\"{title}\");\nlet made = {module}::{}(#{{\n", made.name);
+    text += &format!(
+        "\nimport \"{module}\" as {module};\npiece(\"{title}\");\nlet made = {module}::{}(#{{\n",
+        made.name
+    );
     for take in &declared {
         text += &format!("    {0}: {0},\n", take.name);
     }

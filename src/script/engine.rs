@@ -23,7 +23,10 @@ pub(super) fn evaluate(request: &Request) -> Evaluated {
             Ok(()) => true,
             Err(error) => {
                 failure::report(&mut run.borrow_mut(), &engine, &error);
-                failure::report_unknown_words(&mut run.borrow_mut(), &engine, &ast);
+                // Words of a later version are unknown by right.
+                if run.borrow().problems.iter().all(|p| p.code != "later-version") {
+                    failure::report_unknown_words(&mut run.borrow_mut(), &engine, &ast);
+                }
                 false
             }
         },

@@ -111,7 +111,7 @@ fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) ->
     };
     let mut found: Vec<(usize, Furniture)> = ast
         .iter_functions()
-        .filter(|f| f.access == FnAccess::Public && f.name != TAKES)
+        .filter(|f| f.access == FnAccess::Public && f.name != TAKES && !f.name.starts_with("anon$"))
         .map(|f| {
             // The engine keeps functions in no order of its own.
             let at = text.find(&format!("fn {}(", f.name)).unwrap_or(usize::MAX);

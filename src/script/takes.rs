@@ -112,7 +112,11 @@ fn one(run: &Run, item: &Dynamic) -> Result<Take, String> {
 /// The kind of one description, if it says one whole.
 fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
     let length = |key: &str| run.length(map.get(key)?).ok();
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole and within u32 by the check")]
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "whole and within u32 by the check"
+    )]
     let count = |key: &str| {
         let n = number(map.get(key)?)?;
         (n.fract() == 0.0 && (0.0..=1.0e6).contains(&n)).then_some(n as u32)

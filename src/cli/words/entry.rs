@@ -19,7 +19,7 @@ pub(super) struct Part {
 /// One word and all there is to say about it.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Entry {
-    /// Its name; of a library function with its module: `case::sides_through`.
+    /// Its name; of a library function with its module: `case::make`.
     pub(super) name: String,
     /// How it is written.
     pub(super) written: String,
@@ -54,11 +54,11 @@ pub(super) struct Row {
 }
 
 impl Entry {
-    /// Whether this is its name. Case and joiners do not count, and a library
-    /// function is known without its module too.
+    /// Whether this is its name. Case and joiners do not count; a furniture type
+    /// is known by its module alone.
     pub(super) fn is_called(&self, asked: &str) -> bool {
         let (name, asked) = (plain(&self.name), plain(asked));
-        name == asked || name.rsplit_once("::").is_some_and(|(_, function)| function == asked)
+        name == asked || name.rsplit_once("::") == Some((&*asked, "make"))
     }
 
     /// Whether the name or the text of it contains what was asked for.
@@ -179,7 +179,13 @@ fn of_take(take: &Take) -> Row {
         TakeKind::Stock { usual, among } => ("stock or one of", listed(among), usual.clone()),
         TakeKind::Parts => ("part or list of parts", String::new(), "none".to_owned()),
     };
-    Row { name: take.name.clone().into(), takes, range, left_out: left_out.into(), says: take.says.clone().into() }
+    Row {
+        name: take.name.clone().into(),
+        takes,
+        range,
+        left_out: left_out.into(),
+        says: take.says.clone().into(),
+    }
 }
 
 /// A text of sentences as the words have theirs: small at the beginning,

@@ -106,6 +106,6 @@ mod tests {
     #[test]
     fn marks_of_the_page_are_kept_out_of_the_text() {
         assert_eq!(escaped("a*b `c_d` [2, 3]|"), "a\\*b `c_d` \\[2, 3\\]\\|");
-        assert_eq!(anchor("case::sides_through"), "casesides_through");
+        assert_eq!(anchor("case::make"), "casemake");
     }
 }

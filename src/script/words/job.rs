@@ -69,11 +69,12 @@ fn job(run: &mut Run, call: &Call) -> Dynamic {
     }
     run.job_said = true;
     if let Some(version) = call.options.count("version").filter(|v| *v > VERSION) {
-        let says = format!("the script is written for version {version} of the words, this program knows {VERSION}");
+        let says =
+            format!("the script is written for version {version} of the words, this program knows {VERSION}");
         run.report(
-            Problem::error("later-version", says)
-                .at(run.key_origin(call.origin, "version"))
-                .help("use a newer rodwright for it: what it would make of the words it knows could be wrong"),
+            Problem::error("later-version", says).at(run.key_origin(call.origin, "version")).help(
+                "use a newer rodwright for it: what it would make of the words it knows could be wrong",
+            ),
         );
         run.ended = true;
     }

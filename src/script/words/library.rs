@@ -98,7 +98,10 @@ pub(super) fn register_types(engine: &mut Engine, run: &Shared) {
     let shared = run.clone();
     engine.register_fn(
         "options",
-        move |context: NativeCallContext, asked: Dynamic, takes: Dynamic| -> Result<Map, Box<EvalAltResult>> {
+        move |context: NativeCallContext,
+              asked: Dynamic,
+              takes: Dynamic|
+              -> Result<Map, Box<EvalAltResult>> {
             options(&mut shared.borrow_mut(), &context, &asked, &takes)
         },
     );
@@ -120,10 +123,12 @@ fn options(
 ) -> Result<Map, Box<EvalAltResult>> {
     let here = run.origin(context);
     run.numbers_of(here);
-    let takes = takes::read(run, takes).map_err(|why| stop(run, Problem::error("wrong-type", why).at(here)))?;
+    let takes =
+        takes::read(run, takes).map_err(|why| stop(run, Problem::error("wrong-type", why).at(here)))?;
     let (at, by_user) = asked_at(run, context, here);
     let Some(map) = asked.flatten_clone().try_cast::<Map>() else {
-        let says = format!("a furniture type takes a map of options, not {}", crate::script::value::describe(asked));
+        let says =
+            format!("a furniture type takes a map of options, not {}", crate::script::value::describe(asked));
         let help = "write it as `#{ width: 900 }`, or `#{}` for everything as usual";
         return Err(stop(run, Problem::error("wrong-type", says).at(at).help(help)));
     };
@@ -131,7 +136,8 @@ fn options(
     let mut whole = Map::new();
     for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str())) {
         let place = run.key_origin(at, key);
-        let says = format!("there is no option `{}` of this furniture type", crate::script::value::short(key));
+        let says =
+            format!("there is no option `{}` of this furniture type", crate::script::value::short(key));
         run.report(Problem::error("unknown-option", says).at(place).help(takes::unknown_key(&takes, key)));
     }
     for take in &takes {
@@ -162,7 +168,11 @@ fn read_one(run: &mut Run, take: &Take, given: &Dynamic, from: (Origin, bool)) -
             if let Some(fault) = fault {
                 let place = run.key_origin(at, &take.name);
                 let help = fault.help.unwrap_or_else(|| format!("`{}`: {}", take.name, take.says));
-                run.report(Problem::error(fault.code, format!("`{}` {}", take.name, fault.says)).at(place).help(help));
+                run.report(
+                    Problem::error(fault.code, format!("`{}` {}", take.name, fault.says))
+                        .at(place)
+                        .help(help),
+                );
             }
             None
         }
@@ -211,7 +221,8 @@ fn moved(
         let mut step = [0.0; 3];
         for (axis, value) in by.iter().enumerate() {
             step[axis] = run.length(&value.flatten_clone()).map_err(|fault| {
-                let says = fault.map_or_else(String::new, |f| format!("`moved` takes three lengths: one {}", f.says));
+                let says = fault
+                    .map_or_else(String::new, |f| format!("`moved` takes three lengths: one {}", f.says));
                 stop(&mut run, Problem::error("wrong-type", says).at(here))
             })?;
         }
@@ -237,7 +248,8 @@ const SLACK: f64 = 1e-6;
 
 /// Refuses a size beyond a bound.
 fn bound(run: &mut Run, call: &Call, key: &str, beyond: fn(f64, f64) -> bool) -> Dynamic {
-    let (value, bound) = (call.options.number("length").unwrap_or(0.0), call.options.number(key).unwrap_or(0.0));
+    let (value, bound) =
+        (call.options.number("length").unwrap_or(0.0), call.options.number(key).unwrap_or(0.0));
     if !beyond(value, bound) {
         return Dynamic::UNIT;
     }

@@ -116,7 +116,9 @@ fn perform(
     };
     run.begun = true;
     if run.ended {
-        return Err(rhai::EvalAltResult::ErrorRuntime(super::failure::reported(), rhai::Position::NONE).into());
+        return Err(
+            rhai::EvalAltResult::ErrorRuntime(super::failure::reported(), rhai::Position::NONE).into()
+        );
     }
     if run.too_many_problems()
         || run.job.parts.len() > run.limits.parts
