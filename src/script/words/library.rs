@@ -72,7 +72,7 @@ static THICKNESS: Word = Word {
     options: &[],
     says: "the thickness of a sheet or glass stock",
     rule: "",
-    example: "let t = thickness(ply);",
+    example: "let ply = sheet_stock(\"Oak plywood\", #{ thick: 19 });\nlet t = thickness(ply);",
 };
 
 /// `options` and `moved`, bound by themselves.
@@ -89,7 +89,8 @@ pub(super) const TYPES: &[Saying] = &[
         name: "moved",
         written: "moved(x, y, z, || { … })",
         says: "parts made in it stand so far to the right, to the back and up; gives what its last line gives",
-        example: "let shelf = moved(100, 0, 300, || panel(\"Shelf\", ply, #{ x: [0, 500], y: [0, 280], z: [0, 18] }));",
+        example: "let ply = sheet_stock(\"Oak plywood\", #{ thick: 18 });\npiece(\"Shelves\");\n\
+                  let shelf = moved(100, 0, 300, || panel(\"Shelf\", ply, #{ x: [0, 500], y: [0, 280], z: [0, 18] }));",
     },
 ];
 
