@@ -47,7 +47,7 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
 
 /// What the trade does of itself with each unit (common practice, no source).
 struct Habits {
-    /// How late it goes in, 0 to 9.
+    /// How late it goes in, 0 to 10.
     late: Vec<u8>,
     /// For a thin back the directions square to its face, indices into
     /// [`Blocking::ways`]: it is laid on or into a rebate rather than slid in.
@@ -290,11 +290,15 @@ fn bodies(blocking: &Blocking, set: &[usize], left: &mut [bool]) -> Vec<Vec<usiz
     found
 }
 
-/// How late a part goes in, 0 to 9, by trade sense (common practice, no
-/// source): what a cut made after the glue-up takes, then loose parts of dry
+/// How late a part goes in, 0 to 10, by trade sense (common practice, no
+/// source): what opens, then what a cut made after the glue-up takes, then loose parts of dry
 /// joints, then thin backs, then everything else.
 fn lateness(worked: &WorkedJob, index: usize) -> u8 {
     let Some(part) = worked.parts.get(index) else { return 0 };
+    // Doors are hung and drawers put in when all is glued.
+    if worked.joints.iter().any(|joint| joint.opens.is_some() && joint.parts.first() == Some(&index)) {
+        return 10;
+    }
     let joints = || worked.joints.iter().enumerate().filter(|(_, joint)| joint.parts.contains(&index));
     let waits = joints().any(|(j, joint)| {
         joint.parts.iter().any(|other| {

@@ -94,6 +94,8 @@ fn class(kind: CutKind) -> Class {
         | CutKind::ScrewHole
         | CutKind::ScrewPocket
         | CutKind::Counterbore
+        | CutKind::HingeCup
+        | CutKind::FittingHole
         | CutKind::DowelHole
         | CutKind::BiscuitSlot
         | CutKind::OpenMortise => Class::Pocket,

@@ -5,6 +5,7 @@ use kurbo::{BezPath, Point, Rect, Vec2};
 use super::detail::{Detail, View, circles};
 use super::dimension::{Beside, Manner, place};
 use super::general_sizes::{front, overall};
+use super::opening::{Opens, opens};
 use super::plate::{Lettering, Plate};
 use super::profile::Projection;
 use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens, bounds, extent, standing};
@@ -47,13 +48,19 @@ pub(super) fn general(
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to draw")));
     };
-    let arranged = |scale| arrange(look, scale, low, high, bands(worked, piece, look, scale));
+    let moving = opens(worked, piece);
+    // The plan needs room for what stands open in front, the side view for what
+    // is drawn out.
+    let before = |one: &Opens| (low.y - one.reach().0.y).max(0.0);
+    let out = moving.iter().map(before).fold(0.0, f64::max);
+    let drawn = moving.iter().filter(|one| one.slides()).map(before).fold(0.0, f64::max);
+    let arranged = |scale| arrange(look, scale, (low, high, [out, drawn]), bands(worked, piece, look, scale));
     let Some(layout) = Scale::largest(look, 1.0, |scale| arranged(scale).is_some()).and_then(arranged) else {
         return Err(too_small(name, look));
     };
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
-    let views = orthographic(&mut plate, worked, piece, look, &items, &layout, low, high);
+    let views = orthographic(&mut plate, worked, piece, look, &items, &layout, (low, high, &moving));
     pictorial(&mut plate, worked, &items, &layout);
     let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
     let mut taken = vec![look.room().block];
@@ -95,21 +102,34 @@ fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> Vec2 
 
 /// Lays the views out at `scale` with `bands` of room for the sizes of the front
 /// view; `None` if they do not fit.
-fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3, bands: Vec2) -> Option<Layout> {
+///
+/// `out` is how far doors and drawers stand out in the plan, and in the side view.
+fn arrange(
+    look: &Look,
+    scale: Scale,
+    (low, high, out): (DVec3, DVec3, [f64; 2]),
+    bands: Vec2,
+) -> Option<Layout> {
     let room = look.room();
     let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
     let size = (high - low) * scale.factor;
     let first = look.profile.projection() == Projection::First;
     let between = GAP + 6.0;
+    let [out, drawn] = out.map(|out| out * scale.factor);
     // Columns and rows of the three views with their bands.
-    let width = bands.x + size.x + between + size.y + GAP;
-    let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + bands.y };
+    let width = bands.x + size.x + between + size.y + drawn + GAP;
+    let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + out + bands.y };
     let front_left = area.x0 + bands.x;
     let front = Rect::new(front_left, front_top, front_left + size.x, front_top + size.z);
-    let side = Rect::new(front.x1 + between, front.y0, front.x1 + between + size.y, front.y1);
+    // The front of the piece looks to the right in a view from the left, and to
+    // the left in one from the right.
+    let side_left = front.x1 + between + if first { 0.0 } else { drawn };
+    let side = Rect::new(side_left, front.y0, side_left + size.y, front.y1);
     let plan_top = if first { front.y1 + between } else { area.y0 + BAND };
     let plan = Rect::new(front.x0, plan_top, front.x1, plan_top + size.y);
-    let views = [front, side, plan];
+    let wide =
+        if first { Rect { x1: side.x1 + drawn, ..side } } else { Rect { x0: side.x0 - drawn, ..side } };
+    let views = [front, wide, Rect { y1: plan.y1 + out, ..plan }];
     let block = room.block.inflate(5.0, 5.0);
     let fits = views.iter().all(|v| {
         let v = v.inflate(3.0, 3.0);
@@ -147,12 +167,17 @@ fn arrange(look: &Look, scale: Scale, low: DVec3, high: DVec3, bands: Vec2) -> O
     let corner = Point::new(rect.center().x - w / 2.0, top);
     let picture = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
     let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, rect.y1);
-    let free_left = Rect::new(area.x0, plan.y1.max(front.y1) + GAP, room.block.x0 - 5.0, area.y1);
+    let free_left = Rect::new(
+        area.x0,
+        (plan.y1 + out).max(front.y1) + GAP,
+        (room.block.x0 - 5.0).min(picture.x0 - ITEM_COLUMN - 3.0).max(area.x0),
+        area.y1,
+    );
     // With their sizes, the front and side views reach further up and left.
     let taken = [
         Rect { x0: front.x0 - bands.x, y0: front.y0 - bands.y, ..front },
-        Rect { y0: side.y0 - BAND, ..side },
-        plan,
+        Rect { y0: side.y0 - BAND, ..wide },
+        Rect { y1: plan.y1 + out, ..plan },
         picture.inflate(ITEM_COLUMN, 3.0),
     ];
     let clear = |f: &Rect| taken.iter().all(|t| t.intersect(*f).is_zero_area());
@@ -173,8 +198,7 @@ fn orthographic(
     look: &Look,
     items: &[Viewed<'_>],
     layout: &Layout,
-    low: DVec3,
-    high: DVec3,
+    (low, high, moving): (DVec3, DVec3, &[Opens]),
 ) -> Vec<View> {
     let first = look.profile.projection() == Projection::First;
     let side_camera = if first { Camera::LEFT } else { Camera::RIGHT };
@@ -189,6 +213,9 @@ fn orthographic(
         let lines = view(items, camera, HiddenLines::Drop);
         let pens = ViewPens { visible: plate.wide, hidden: plate.narrow, role: Role::Outline, view: i };
         project::put(plate, &lines, worked, on, pens, |_| None);
+        for one in moving {
+            one.draw(plate, camera, on);
+        }
         let rows = match i {
             1 => front(worked, piece, on, rect, look),
             2 => vec![overall(Beside::Above, rect, high.y - low.y, look)],

@@ -23,6 +23,7 @@ mod layout_sheet_sticks;
 mod look;
 mod notes;
 mod notes_cautions;
+mod opening;
 mod part_sheet;
 mod plate;
 mod profile;

@@ -61,7 +61,9 @@ impl Machine {
             | CutKind::DowelHole
             | CutKind::ScrewHole
             | CutKind::ScrewPocket
-            | CutKind::Counterbore => Self::Drilling,
+            | CutKind::Counterbore
+            | CutKind::HingeCup
+            | CutKind::FittingHole => Self::Drilling,
             CutKind::Chamfer | CutKind::RoundOver | CutKind::Outline | CutKind::Notch | CutKind::Slot => {
                 Self::Router
             }

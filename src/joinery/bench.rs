@@ -1,7 +1,7 @@
 //! What joints see of the job, and what they hand back.
 
 use super::blank::Blank;
-use super::{CutKind, CuttingPlane, Insert};
+use super::{CutKind, CuttingPlane, Insert, Opening};
 use crate::geometry::DVec3;
 use crate::measure::LengthStyle;
 use crate::model::{Job, PartId, Side, StockId, Word, Work};
@@ -83,6 +83,8 @@ pub(super) struct Made {
     pub(super) setting: String,
     /// The plane a detail shows it by, if the usual one tells little.
     pub(super) shown_by: Option<CuttingPlane>,
+    /// How the first part opens, where the joint lets it.
+    pub(super) opens: Option<Opening>,
     /// True for shaping of a part itself: no joint is listed.
     pub(super) shaping: bool,
     /// What to look at before cutting; the joint is made all the same.

@@ -13,6 +13,7 @@ mod butt;
 mod connector;
 mod corner;
 mod crossing;
+mod cup_hinges;
 mod dovetails;
 mod dowels;
 mod face;
@@ -49,5 +50,5 @@ pub use blank::corners;
 pub use registry::words;
 pub use work::work;
 pub use worked::{
-    Cut, CutKind, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
+    Cut, CutKind, CuttingPlane, Hand, Insert, Opening, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };

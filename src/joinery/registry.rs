@@ -2,9 +2,9 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, biscuits, bridle, butt, dovetails, dowels, finger_joint, groove, halving, hole, housing,
-    lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, screws, tenons,
-    tongue,
+    arris, bevel, biscuits, bridle, butt, cup_hinges, dovetails, dowels, finger_joint, groove, halving, hole,
+    housing, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, screws,
+    tenons, tongue,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -28,6 +28,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &loose_tongue::LooseTongue,
     &pocket_screws::PocketScrews,
     &lipping::Lipping,
+    &cup_hinges::CupHinges,
     &outline::Shape,
     &bevel::Taper,
     &bevel::Bevel,

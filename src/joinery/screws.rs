@@ -31,6 +31,12 @@ static WORD: Word = Word {
             says: "greatest distance between screws",
         },
         OptionSpec {
+            key: "count",
+            kind: OptionKind::Count { min: 1, max: 100 },
+            default: "as many as `spacing` asks for, at least 2",
+            says: "how many; one alone stands in the middle",
+        },
+        OptionSpec {
             key: "plug",
             kind: OptionKind::Length { min: 4.0, max: 60.0 },
             default: "no plugs: the heads show",
@@ -72,7 +78,8 @@ impl Joinery for Screws {
         let sunk = plug.map_or(0.0, |(_, deep)| deep);
         let through = whole - sunk;
         check(bench, work, (a, b), (thick, length, through), rect.width)?;
-        let places = places(rect.length, work.options.number("spacing").unwrap_or(150.0));
+        let places =
+            places(rect.length, work.options.number("spacing").unwrap_or(150.0), work.options.count("count"));
         let mut made = Made { parts: vec![a, b], ..Made::default() };
         let mut at = Vec::new();
         for place in &places {
@@ -200,9 +207,17 @@ fn plugged(
 }
 
 /// Places along a row `length` long, from its middle, mm.
-fn places(length: f64, spacing: f64) -> Vec<f64> {
+fn places(length: f64, spacing: f64, count: Option<u32>) -> Vec<f64> {
     let inset = INSET.min(0.25 * length);
     let span = length - 2.0 * inset;
+    match count {
+        Some(0 | 1) => return vec![0.0],
+        Some(count) => {
+            let pitch = span / f64::from(count - 1);
+            return (0..count).map(|k| f64::from(k) * pitch - 0.5 * span).collect();
+        }
+        None => {}
+    }
     let mut gaps = 1_u32;
     while span / f64::from(gaps) > spacing.max(10.0) + 1e-6 && gaps < 500 {
         gaps += 1;

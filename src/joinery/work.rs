@@ -158,7 +158,10 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
     let stage = if asked.after_glue_up { Stage::AfterGlueUp } else { Stage::Loose };
     for Sawn { part, kind, shape } in made.cuts {
         let lips = bench.lips.iter().enumerate().filter(|(_, lip)| lip.of == part && passes(kind));
-        let through = lips.filter(|(_, lip)| overlap(&shape, &lip.blank.prism()) > TOUCH);
+        // A cup that only grazes a lipping is bored when that is glued on: it is
+        // drawn on the panel alone.
+        let least = if kind == CutKind::HingeCup { 0.5 * (shape.to - shape.from) } else { TOUCH };
+        let through = lips.filter(|(_, lip)| overlap(&shape, &lip.blank.prism()) > least);
         let also = through.map(|(k, _)| bench.placed.len() + k);
         for index in std::iter::once(part).chain(also) {
             let Some(target) = worked.parts.get_mut(index) else { continue };
@@ -177,6 +180,7 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
             says: made.says,
             setting: made.setting,
             shown_by: made.shown_by,
+            opens: made.opens,
             origin: asked.origin,
         });
     }

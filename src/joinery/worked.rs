@@ -130,6 +130,10 @@ pub enum CutKind {
     DowelHole,
     /// Slot sawn for a biscuit.
     BiscuitSlot,
+    /// Bore for the cup of a hinge.
+    HingeCup,
+    /// Hole for a screw, pin or bolt of a fitting.
+    FittingHole,
     /// Half of the wood taken out where two parts cross.
     Halving,
     /// Mortise open at an end, which leaves a fork.
@@ -171,6 +175,27 @@ pub struct Insert {
     pub body: Option<Prism>,
 }
 
+/// How a part opens: a door or flap about its hinges, a drawer on its runners.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Opening {
+    /// It turns by a quarter.
+    Swings {
+        /// A point on the axis, piece coordinates, mm.
+        about: DVec3,
+        /// The axis, unit.
+        axis: DVec3,
+        /// Where its free edge goes first, unit.
+        toward: DVec3,
+    },
+    /// It is drawn out.
+    Slides {
+        /// Which way, unit.
+        toward: DVec3,
+        /// How far, mm.
+        by: f64,
+    },
+}
+
 /// A joint, worked.
 #[derive(Clone, Debug)]
 pub struct WorkedJoint {
@@ -192,6 +217,8 @@ pub struct WorkedJoint {
     /// The plane a detail shows it by, where that is not across its run through
     /// the middle insert.
     pub shown_by: Option<CuttingPlane>,
+    /// How its first part opens, where the joint lets it.
+    pub opens: Option<Opening>,
     /// Where it was written.
     pub origin: Origin,
 }
@@ -244,6 +271,8 @@ impl CutKind {
             Self::Counterbore => "counterbore",
             Self::DowelHole => "dowel hole",
             Self::BiscuitSlot => "biscuit slot",
+            Self::HingeCup => "hinge cup",
+            Self::FittingHole => "fitting hole",
             Self::Halving => "halving",
             Self::OpenMortise => "open mortise",
         }

@@ -148,6 +148,7 @@ impl Bench {
             says: String::new(),
             setting: String::new(),
             shown_by: None,
+            opens: None,
             origin: origin(),
         });
         self.worked.joints.len() - 1

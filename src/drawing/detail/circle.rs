@@ -137,6 +137,8 @@ fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
         Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
             return 0.0;
         }
+        // What stands open is drawn beside the piece.
+        Role::Phantom => 1.0,
         Role::Extension | Role::Leader | Role::SectionMark | Role::DetailMark | Role::Centre => 6.0,
         _ => f64::INFINITY,
     };

@@ -311,6 +311,8 @@ fn centred(kind: CutKind, round: f64) -> bool {
                 | CutKind::ScrewHole
                 | CutKind::ScrewPocket
                 | CutKind::Counterbore
+                | CutKind::HingeCup
+                | CutKind::FittingHole
                 | CutKind::Slot
                 | CutKind::Hole
                 | CutKind::DowelHole

@@ -1,0 +1,136 @@
+//! Doors and drawers open, in the thin line of long dashes and two dots (ISO
+//! 128-2, type 05.1): the leaf where it stands open, and the way it swings.
+
+use kurbo::{BezPath, Point, Rect, Shape, Vec2};
+
+use super::plate::Plate;
+use super::project::{OnSheet, bounds};
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::{Opening, PartSource, WorkedJob, WorkedPart};
+use crate::model::PieceId;
+use crate::paper::{Pen, Role, dash};
+use crate::solid::Camera;
+
+/// A part that opens: its box shut, and how.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Opens {
+    low: DVec3,
+    high: DVec3,
+    how: Opening,
+}
+
+/// Everything of a piece that opens. A lipped door opens with its lippings.
+pub(super) fn opens(worked: &WorkedJob, piece: PieceId) -> Vec<Opens> {
+    let mut found = Vec::new();
+    for joint in &worked.joints {
+        let Some((how, leaf)) = joint.opens.zip(joint.parts.first().copied()) else { continue };
+        if worked.parts.get(leaf).is_none_or(|part| part.piece != piece) {
+            continue;
+        }
+        let with = |index: usize, part: &WorkedPart| {
+            index == leaf || matches!(part.source, PartSource::Lipping { of, .. } if of == leaf)
+        };
+        let parts = worked.parts.iter().enumerate().filter(|(i, part)| with(*i, part)).map(|(_, part)| part);
+        found.extend(bounds(parts).map(|(low, high)| Opens { low, high, how }));
+    }
+    found
+}
+
+impl Opens {
+    /// The corners of its box shut.
+    fn shut(&self) -> [DVec3; 8] {
+        std::array::from_fn(|i| {
+            let pick = |bit: usize, low: f64, high: f64| if i & bit == 0 { low } else { high };
+            DVec3::new(
+                pick(1, self.low.x, self.high.x),
+                pick(2, self.low.y, self.high.y),
+                pick(4, self.low.z, self.high.z),
+            )
+        })
+    }
+
+    /// The same open: a leaf turned by a quarter, a drawer drawn out.
+    fn open(&self) -> [DVec3; 8] {
+        self.shut().map(|p| match self.how {
+            Opening::Slides { toward, by } => p + toward * by,
+            Opening::Swings { about, axis, .. } => {
+                // Right-handed about the axis or against it, so that the leaf
+                // comes out of the piece.
+                let arm = p - about;
+                let along = axis * axis.dot(arm);
+                about + along + self.turn() * axis.cross(arm - along)
+            }
+        })
+    }
+
+    /// Which way round it turns, 1 or -1.
+    fn turn(&self) -> f64 {
+        let Opening::Swings { about, axis, toward } = self.how else { return 1.0 };
+        let middle = 0.5 * (self.low + self.high) - about;
+        if axis.cross(middle).dot(toward) < 0.0 { -1.0 } else { 1.0 }
+    }
+
+    /// Whether it is drawn out, as a drawer.
+    pub(super) fn slides(&self) -> bool {
+        matches!(self.how, Opening::Slides { .. })
+    }
+
+    /// The box it takes up open.
+    pub(super) fn reach(&self) -> (DVec3, DVec3) {
+        let points = self.open();
+        points.iter().fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(l, h), p| (l.min(*p), h.max(*p)))
+    }
+
+    /// Draws it open where `camera` sees it move: a door from along its axis, a
+    /// drawer from its side.
+    pub(super) fn draw(&self, plate: &mut Plate, camera: Camera, on: OnSheet) {
+        let sight = camera.toward();
+        let pen = Pen { width: plate.narrow, dash: dash::PHANTOM };
+        let flat = |points: [DVec3; 8]| {
+            let (low, high) = points
+                .iter()
+                .map(|p| camera.project(*p))
+                .fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), p| (low.min(p), high.max(p)));
+            on.rect(low, high)
+        };
+        match self.how {
+            Opening::Slides { toward, .. } if toward.dot(sight).abs() < 0.5 => {
+                plate.stroke(flat(self.open()).to_path(1e-3), pen, Role::Phantom);
+            }
+            Opening::Swings { about, axis, .. } if axis.dot(sight).abs() > 0.5 => {
+                plate.stroke(flat(self.open()).to_path(1e-3), pen, Role::Phantom);
+                let (shut, open) = (flat(self.shut()), flat(self.open()));
+                let pivot = on.point(camera.project(about));
+                plate.stroke(swing(pivot, shut, open), pen, Role::Phantom);
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The quarter circle that the free corner of a leaf runs along, from shut to
+/// open.
+fn swing(pivot: Point, shut: Rect, open: Rect) -> BezPath {
+    // The free corner shut lies level with the pivot or above it, whichever
+    // side of the leaf is longer; open it has turned by a quarter.
+    let far = |rect: Rect, level: bool| {
+        if level {
+            Point::new(if rect.center().x > pivot.x { rect.x1 } else { rect.x0 }, pivot.y)
+        } else {
+            Point::new(pivot.x, if rect.center().y > pivot.y { rect.y1 } else { rect.y0 })
+        }
+    };
+    let level = shut.width() > shut.height();
+    let (from, to) = (far(shut, level) - pivot, far(open, !level) - pivot);
+    let turn = if from.cross(to) > 0.0 { 1.0 } else { -1.0 };
+    let mut path = BezPath::new();
+    // Enough short lines for a smooth dashed arc at any size on paper.
+    let steps = 48_u32;
+    for k in 0..=steps {
+        let angle = turn * std::f64::consts::FRAC_PI_2 * f64::from(k) / f64::from(steps);
+        let (sin, cos) = crate::geometry::trig::sin_cos(angle);
+        let p = pivot + Vec2::new(from.x * cos - from.y * sin, from.x * sin + from.y * cos);
+        if k == 0 { path.move_to(p) } else { path.line_to(p) }
+    }
+    path
+}
