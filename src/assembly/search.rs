@@ -1,7 +1,7 @@
 //! The search: what comes off first.
 
 use super::blocking::Blocking;
-use crate::joinery::{Stage, WorkedJob};
+use crate::joinery::{PartSource, Stage, WorkedJob, WorkedJoint};
 use crate::model::PieceId;
 
 /// Parts thinner than this are backs, panels and glass, mm (common practice, no
@@ -35,7 +35,7 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
     let late: Vec<u8> = blocking.units.iter().map(|unit| lateness(worked, unit.part)).collect();
     let all: Vec<usize> = (0..blocking.units.len()).collect();
     let mut moves = Vec::new();
-    let habits = Habits { late, flat: flat_ways(worked, &blocking) };
+    let habits = Habits { late, flat: flat_ways(worked, &blocking), drawers: drawers(worked, &blocking) };
     match take_apart(&blocking, &habits, all, &mut moves) {
         Ok(()) => {
             moves.reverse();
@@ -52,6 +52,24 @@ struct Habits {
     /// For a thin back the directions square to its face, indices into
     /// [`Blocking::ways`]: it is laid on or into a rebate rather than slid in.
     flat: Vec<Vec<usize>>,
+    /// What opens and is made of several units, each put in whole.
+    drawers: Vec<Vec<usize>>,
+}
+
+/// Drawers and framed doors: the units that move along with what opens, rising.
+fn drawers(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
+    let mut found: Vec<Vec<usize>> = Vec::new();
+    let leaves = worked.joints.iter().filter(|joint| joint.opens.is_some());
+    for leaf in leaves.filter_map(|joint| joint.parts.first()) {
+        let moving = worked.moving_with(*leaf);
+        let units: Vec<usize> = (0..blocking.units.len())
+            .filter(|unit| moving.binary_search(&blocking.units[*unit].part).is_ok())
+            .collect();
+        if units.len() > 1 && !found.contains(&units) {
+            found.push(units);
+        }
+    }
+    found
 }
 
 /// The directions square to the face of each unit that is a thin back.
@@ -124,6 +142,9 @@ fn choose(
     standing: &mut Set,
 ) -> Option<(Vec<usize>, usize)> {
     let late = &habits.late;
+    if let Some(whole) = drawer(blocking, habits, set, standing) {
+        return Some(whole);
+    }
     let bonds = Bonds::of(blocking, set);
     let mut levels: Vec<u8> = set.iter().map(|unit| late[*unit]).collect();
     levels.sort_unstable();
@@ -134,6 +155,23 @@ fn choose(
             let may = |unit: usize| standing.has[unit];
             group(blocking, &bonds, &early, set.len(), |unit| late[unit] >= level, may)
         })
+    })
+}
+
+/// A drawer or framed door that comes off whole, the script's last first.
+fn drawer(
+    blocking: &Blocking,
+    habits: &Habits,
+    set: &[usize],
+    standing: &Set,
+) -> Option<(Vec<usize>, usize)> {
+    let drawers = habits.drawers.iter().rev().filter(|drawer| {
+        drawer.len() < set.len() && drawer.iter().all(|unit| set.binary_search(unit).is_ok())
+    });
+    drawers.into_iter().find_map(|drawer| {
+        let stays = |other: usize| standing.has[other] && drawer.binary_search(&other).is_err();
+        let free = |way: &usize| drawer.iter().all(|unit| blocking.held(*unit, *way, stays).next().is_none());
+        (0..blocking.ways.len()).find(free).map(|way| (drawer.clone(), way))
     })
 }
 
@@ -312,7 +350,12 @@ fn lateness(worked: &WorkedJob, index: usize) -> u8 {
         return 9;
     }
     let mut any = false;
-    let dry = joints().all(|(_, joint)| {
+    // Lippings are glued on before and say nothing of how the part goes in.
+    let own = |joint: &WorkedJoint| {
+        let parts = joint.parts.iter().filter_map(|p| worked.parts.get(*p));
+        parts.filter(|p| matches!(p.source, PartSource::Part(_))).count() > 1
+    };
+    let dry = joints().filter(|(_, joint)| own(joint)).all(|(_, joint)| {
         any = true;
         !joint.glued
     });

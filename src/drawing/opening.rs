@@ -6,7 +6,7 @@ use kurbo::{BezPath, Point, Rect, Shape, Vec2};
 use super::plate::Plate;
 use super::project::{OnSheet, bounds};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{Opening, PartSource, WorkedJob, WorkedPart};
+use crate::joinery::{Opening, WorkedJob};
 use crate::model::PieceId;
 use crate::paper::{Pen, Role, dash};
 use crate::solid::Camera;
@@ -19,7 +19,8 @@ pub(super) struct Opens {
     how: Opening,
 }
 
-/// Everything of a piece that opens. A lipped door opens with its lippings.
+/// Everything of a piece that opens, with all that is joined to it: a drawer
+/// with its front and bottom, a door with its frame and lippings.
 pub(super) fn opens(worked: &WorkedJob, piece: PieceId) -> Vec<Opens> {
     let mut found = Vec::new();
     for joint in &worked.joints {
@@ -27,11 +28,13 @@ pub(super) fn opens(worked: &WorkedJob, piece: PieceId) -> Vec<Opens> {
         if worked.parts.get(leaf).is_none_or(|part| part.piece != piece) {
             continue;
         }
-        let with = |index: usize, part: &WorkedPart| {
-            index == leaf || matches!(part.source, PartSource::Lipping { of, .. } if of == leaf)
-        };
-        let parts = worked.parts.iter().enumerate().filter(|(i, part)| with(*i, part)).map(|(_, part)| part);
-        found.extend(bounds(parts).map(|(low, high)| Opens { low, high, how }));
+        let parts = worked.moving_with(leaf);
+        let box_of = bounds(parts.iter().filter_map(|index| worked.parts.get(*index)));
+        let Some((low, high)) = box_of else { continue };
+        // The two runners of a drawer move it once.
+        if !found.iter().any(|one: &Opens| one.low == low && one.high == high) {
+            found.push(Opens { low, high, how });
+        }
     }
     found
 }

@@ -3,8 +3,8 @@
 use super::bench::Joinery;
 use super::{
     arris, bevel, biscuits, bridle, butt, cup_hinges, dovetails, dowels, finger_joint, groove, halving, hole,
-    housing, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, screws,
-    tenons, tongue,
+    housing, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, runners,
+    screws, shelf_pins, tenons, tongue,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -29,6 +29,8 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &pocket_screws::PocketScrews,
     &lipping::Lipping,
     &cup_hinges::CupHinges,
+    &runners::Runners,
+    &shelf_pins::ShelfPins,
     &outline::Shape,
     &bevel::Taper,
     &bevel::Bevel,

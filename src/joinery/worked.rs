@@ -232,6 +232,23 @@ pub struct CuttingPlane {
     pub toward: DVec3,
 }
 
+impl WorkedJob {
+    /// A part that opens and all that moves along with it: what joints and
+    /// lippings hold to it, but for the joints that let something open. Indices
+    /// into [`WorkedJob::parts`], rising.
+    pub fn moving_with(&self, leaf: usize) -> Vec<usize> {
+        let mut along = vec![false; self.parts.len()];
+        let mut next = vec![leaf];
+        while let Some(index) = next.pop() {
+            let Some(known) = along.get_mut(index).filter(|known| !**known) else { continue };
+            *known = true;
+            let fixed = self.joints.iter().filter(|j| j.opens.is_none() && j.parts.contains(&index));
+            next.extend(fixed.flat_map(|joint| joint.parts.iter().copied()));
+        }
+        (0..along.len()).filter(|index| along[*index]).collect()
+    }
+}
+
 impl WorkedPart {
     /// Number with its hand as printed: `4`, `4 L`, `4 R`.
     pub fn mark(&self) -> String {
