@@ -236,6 +236,9 @@ fn files(job: &Job, drawn: &Drawn, labels: &[Sheet], problems: &mut Vec<Problem>
         keep("-labels.pdf", labels);
     }
     files.extend(svgs);
-    files.extend(output::lists::files(&drawn.lists));
+    match output::lists::files(&job.head.title, &drawn.lists) {
+        Ok(lists) => files.extend(lists),
+        Err(why) => problems.push(Problem::error("lists", format!("the lists could not be made: {why}"))),
+    }
     files
 }

@@ -134,5 +134,5 @@ fn only_agreed_things_stand_at_the_top() {
 fn dependencies_stay_few() {
     let lock = fs::read_to_string(root().join("Cargo.lock")).unwrap();
     let packages = lock.matches("[[package]]").count();
-    assert!(packages <= 211, "{packages} locked packages, the aim is 210 besides this one");
+    assert!(packages <= 221, "{packages} locked packages, the aim is 220 besides this one");
 }

@@ -12,12 +12,13 @@ pub(super) fn files(buying: &BuyingList) -> Vec<File> {
     }
     let json = serde_json::to_string_pretty(buying).unwrap_or_default() + "\n";
     vec![
-        File { name: "-buying-list.csv".into(), bytes: table(buying).into_bytes() },
+        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying)).into_bytes() },
         File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
     ]
 }
 
-fn table(buying: &BuyingList) -> String {
+/// The list as rows, heads first.
+pub(super) fn rows(buying: &BuyingList) -> Vec<Vec<String>> {
     let head = [
         "group",
         "what",
@@ -53,7 +54,7 @@ fn table(buying: &BuyingList) -> String {
             line.note.clone(),
         ]);
     }
-    csv::write(&rows)
+    rows
 }
 
 /// A quantity with up to five decimals: small boards are hundred thousandths

@@ -1,24 +1,33 @@
-//! The cutting list as CSV and JSON.
+//! The lists as CSV, JSON and a workbook.
 
-use super::csv;
+use super::{csv, xlsx};
 use crate::File;
 use crate::cutting::{CutRow, CuttingList, ShopLists};
 
 /// The list files of a set. Lengths are millimetres whatever the drawings use.
-pub fn files(lists: &ShopLists) -> Vec<File> {
+///
+/// # Errors
+/// Says why the workbook could not be made; that is a fault of this program.
+pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
     let list = &lists.list;
+    let cutting = cutting_rows(list);
+    let mut sheets = vec![xlsx::Sheet { name: "Cutting list", rows: cutting.clone() }];
+    if !lists.buying.lines.is_empty() {
+        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying) });
+    }
     let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
     let mut files = vec![
-        File { name: "-cutting-list.csv".into(), bytes: cutting_csv(list).into_bytes() },
+        File { name: "-cutting-list.csv".into(), bytes: csv::write(&cutting).into_bytes() },
         File { name: "-cutting-list.json".into(), bytes: json.into_bytes() },
     ];
+    files.push(File { name: "-lists.xlsx".into(), bytes: xlsx::write(title, &sheets)? });
     files.extend(super::layouts::files(list, &lists.layouts));
     files.extend(super::buying::files(&lists.buying));
-    files
+    Ok(files)
 }
 
 /// The cutting list: parts, then lippings, then what the joints need.
-fn cutting_csv(list: &CuttingList) -> String {
+fn cutting_rows(list: &CuttingList) -> Vec<Vec<String>> {
     let head = [
         "kind",
         "number",
@@ -47,7 +56,7 @@ fn cutting_csv(list: &CuttingList) -> String {
         row.push(need.places.join("; "));
         rows.push(row);
     }
-    csv::write(&rows)
+    rows
 }
 
 fn cells(kind: &str, row: &CutRow) -> Vec<String> {

@@ -14,3 +14,4 @@ pub mod pdf;
 mod subset;
 pub mod svg;
 mod webfont;
+mod xlsx;
