@@ -47,8 +47,8 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
         let Some((min, max)) = model_box(part, id) else { continue };
         let made =
             rebuilt.cuts.get(&id).unwrap_or_else(|| panic!("{}: cut {id} is not on the drawing", part.name));
-        if cut.kind == CutKind::Mitre {
-            // All mitres drawn here are cut at 45 degrees.
+        if matches!(cut.kind, CutKind::Mitre | CutKind::Bevel) {
+            // All mitres and bevels drawn here are cut at 45 degrees.
             assert_eq!(made.angle, Some(45.0), "{}: {}", part.name, made.words);
             let slope = part.solid.faces.iter().position(|f| f.from.cutter == Some(id as u32));
             let slope = slope.unwrap_or_else(|| panic!("{}: cut {id} leaves no mitre", part.name));

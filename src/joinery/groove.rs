@@ -4,9 +4,10 @@ use super::CutKind;
 use super::bench::{Bench, Growth, Joinery, Made, Sawn};
 use super::blank::Blank;
 use super::meet::{Meeting, TOUCH, side_of};
+use super::movement::{free, room, season};
 use super::registry::{LENGTH, PARTS_AND_MEMBER};
 use crate::geometry::DVec3;
-use crate::model::{OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
 /// The word `groove`.
@@ -29,9 +30,29 @@ static WORD: Word = Word {
             default: "0.5 mm",
             says: "room left at the bottom of the groove, so that the corners of the case close first",
         },
+        OptionSpec {
+            key: "move",
+            kind: OptionKind::YesNo,
+            default: "false",
+            says: "leaves a panel of solid wood room to swell and shrink across its grain with the seasons",
+        },
+        OptionSpec {
+            key: "gap",
+            kind: LENGTH,
+            default: "with `move`: the swelling at this edge and `slack`, rounded up to half a millimetre",
+            says: "room left at the bottom of the groove for a panel that moves",
+        },
+        OptionSpec {
+            key: "season",
+            kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
+            default: "3",
+            says: "points of moisture content by which the panel gets damper, or drier, than at the bench",
+        },
     ],
     says: "holds the edge of a panel in a groove along a member; the panel grows into it",
-    rule: "depth a third of the member (common practice, no source)",
+    rule: "depth a third of the member (common practice, no source); a panel that moves: width × coefficient of the \
+           flat-sawn wood × points of moisture, half of it at each edge (Wood Handbook, FPL-GTR-190, ch. 13); 3 mm \
+           of the panel stay in the groove when it is driest, and it is not glued (common practice, no source)",
     example: "groove(back, side, #{ depth: 8, slack: 0.5 });",
 };
 
@@ -69,7 +90,7 @@ fn depths(
     let (back, face) = bench.placed[member].reach(m.normal);
     let thick = face - back;
     let depth = work.options.number("depth").unwrap_or((thick / 3.0).min(10.0));
-    let slack = work.options.number("slack").unwrap_or(0.5);
+    let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
         let says = format!(
             "a groove {} deep goes through `{}`, which is {} thick there",
@@ -118,6 +139,15 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     let (from, side) = if to_edge < from { (to_edge, across) } else { (from, -across) };
     made.says =
         format!("groove {} × {}, {} of slack", bench.figure(wide), bench.figure(depth), bench.mm(slack));
+    if free(work) {
+        made.says = format!(
+            "groove {} × {}, panel free, gap {}",
+            bench.figure(wide),
+            bench.figure(depth),
+            bench.mm(slack)
+        );
+        made.warnings.extend(season(bench, work, (panel, member), m.normal, (depth, slack)));
+    }
     made.setting = format!(
         "groove {} wide, {} deep, {} from the {} edge",
         bench.figure(wide),

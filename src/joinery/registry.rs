@@ -2,9 +2,9 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, biscuits, bridle, butt, cup_hinges, dovetails, dowels, finger_joint, groove, halving, hole,
-    housing, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, runners,
-    screws, shelf_pins, tenons, tongue,
+    arris, bevel, biscuits, bridle, butt, cup_hinges, dovetails, dowels, finger_joint, groove, halving,
+    hanging_cleat, hole, housing, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws,
+    rebate, runners, screws, shelf_pins, tenons, tongue,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -31,6 +31,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &cup_hinges::CupHinges,
     &runners::Runners,
     &shelf_pins::ShelfPins,
+    &hanging_cleat::HangingCleat,
     &outline::Shape,
     &bevel::Taper,
     &bevel::Bevel,

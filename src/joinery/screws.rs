@@ -61,7 +61,7 @@ const INSET: f64 = 40.0;
 /// Diameter of a countersunk head as a multiple of the screw's.
 const HEAD: f64 = 2.0;
 /// Pilot hole as a share of the screw's diameter.
-const PILOT: f64 = 0.7;
+pub(super) const PILOT: f64 = 0.7;
 
 impl Joinery for Screws {
     fn word(&self) -> &'static Word {
@@ -207,7 +207,7 @@ fn plugged(
 }
 
 /// Places along a row `length` long, from its middle, mm.
-fn places(length: f64, spacing: f64, count: Option<u32>) -> Vec<f64> {
+pub(super) fn places(length: f64, spacing: f64, count: Option<u32>) -> Vec<f64> {
     let inset = INSET.min(0.25 * length);
     let span = length - 2.0 * inset;
     match count {
