@@ -75,7 +75,7 @@ const LONG: [f64; 12] = [100.0, 80.0, 70.0, 60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 
 
 /// How the strips lie, piece coordinates.
 struct Hung {
-    hung: usize,
+    strip: usize,
     wall: usize,
     part: usize,
     /// The hung strip on the part; its normal looks to the wall.
@@ -97,7 +97,7 @@ impl Joinery for HangingCleat {
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let hung = hung(bench, work)?;
-        Ok(vec![Growth { part: hung.hung, toward: DVec3::NEG_Z, by: hung.slope, lipping: None }])
+        Ok(vec![Growth { part: hung.strip, toward: DVec3::NEG_Z, by: hung.slope, lipping: None }])
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -155,12 +155,12 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
             bench.mm(slope + hole + 2.0 * WALL)
         )));
     }
-    Ok(Hung { hung, wall, part, back, level: seat.face, thick, slope, bevel })
+    Ok(Hung { strip: hung, wall, part, back, level: seat.face, thick, slope, bevel })
 }
 
 /// Out of the wall half, square to its bevel, and a point of it.
 fn bevel(bench: &Bench<'_>, hung: &Hung) -> (DVec3, DVec3) {
-    let blank = &bench.placed[hung.hung];
+    let blank = &bench.placed[hung.strip];
     let out = hung.back.normal;
     let (sin, cos) = trig::sin_cos(hung.bevel.to_radians());
     let run = out.cross(DVec3::Z);
@@ -170,32 +170,32 @@ fn bevel(bench: &Bench<'_>, hung: &Hung) -> (DVec3, DVec3) {
 
 /// The hung strip screwed to the part.
 fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
-    let (strip, part) = (&bench.placed[hung.hung], &bench.placed[hung.part]);
+    let (strip, part) = (&bench.placed[hung.strip], &bench.placed[hung.part]);
     let Some(rect) = shared(strip, part, hung.back.normal, hung.back.face) else {
-        return bench.contact(work, hung.hung, hung.part, hung.back).map(|_| Made::default());
+        return bench.contact(work, hung.strip, hung.part, hung.back).map(|_| Made::default());
     };
     let (thick, length) = screw(bench, work, hung)?;
     if rect.width < thick + 2.0 * WALL - 1e-6 {
         let says = format!(
             "a screw of {} has no room: `{}` lies on `{}` by {} only",
             bench.mm(thick),
-            bench.name(hung.hung),
+            bench.name(hung.strip),
             bench.name(hung.part),
             bench.mm(rect.width)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[hung.hung, hung.part])
+            .error(work, "does-not-fit", says, &[hung.strip, hung.part])
             .help("let the strip lie on more of the part"));
     }
     let out = hung.back.normal;
-    let mut made = Made { parts: vec![hung.hung, hung.part], ..Made::default() };
+    let mut made = Made { parts: vec![hung.strip, hung.part], ..Made::default() };
     let mut at = Vec::new();
     for place in places(rect.length, work.options.number("spacing").unwrap_or(200.0), None) {
         let mouth = rect.centre + rect.along * place;
         let head = mouth + out * hung.thick;
         let through = Prism::hole(head, -out, hung.thick, thick);
         let pilot = Prism::hole(mouth, -out, length - hung.thick, PILOT * thick);
-        for (part, shape) in [(hung.hung, through), (hung.part, pilot)] {
+        for (part, shape) in [(hung.strip, through), (hung.part, pilot)] {
             made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
         }
         at.extend(Placement::looking(head, -out, rect.along));
@@ -211,7 +211,7 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(rod(thick, length)) });
     let (point, normal) = bevel(bench, hung);
     let shape = Prism::half_space(point, -normal);
-    made.cuts.extend(shape.map(|shape| Sawn { part: hung.hung, kind: CutKind::Bevel, shape }));
+    made.cuts.extend(shape.map(|shape| Sawn { part: hung.strip, kind: CutKind::Bevel, shape }));
     Ok(made)
 }
 
@@ -227,12 +227,12 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
         let says = format!(
             "a screw {} long through `{}` comes out of `{}`, which is {} thick",
             bench.mm(length),
-            bench.name(hung.hung),
+            bench.name(hung.strip),
             bench.name(hung.part),
             bench.mm(hi - lo)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[hung.hung, hung.part])
+            .error(work, "breaks-through", says, &[hung.strip, hung.part])
             .help(format!("use a screw {} long at most", bench.mm(room.floor()))));
     }
     if length < hung.thick + 2.0 * thick - 1e-6 {
@@ -240,11 +240,11 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
             "`{}` holds {} of a screw through `{}`; hanging needs {} or more",
             bench.name(hung.part),
             bench.mm((length - hung.thick).max(0.0)),
-            bench.name(hung.hung),
+            bench.name(hung.strip),
             bench.mm(2.0 * thick)
         );
         return Err(bench
-            .error(work, "screw-too-short", says, &[hung.hung, hung.part])
+            .error(work, "screw-too-short", says, &[hung.strip, hung.part])
             .help("use a longer screw, or hang the piece by a thicker part: a rail behind a thin back"));
     }
     Ok((thick, length))
@@ -255,7 +255,8 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> 
     let blank = &bench.placed[hung.wall];
     let out = hung.back.normal;
     let (point, normal) = bevel(bench, hung);
-    let mut made = Made { parts: vec![hung.wall, hung.hung], ways_in: vec![DVec3::NEG_Z], ..Made::default() };
+    let mut made =
+        Made { parts: vec![hung.wall, hung.strip], ways_in: vec![DVec3::NEG_Z], ..Made::default() };
     let shape = Prism::half_space(point, normal);
     made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::Bevel, shape }));
     let rect = fixing_line(bench, hung);
@@ -300,7 +301,7 @@ fn fixing_line(bench: &Bench<'_>, hung: &Hung) -> Rect {
 /// A strip much shorter than what hangs on it lets the piece tilt.
 fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
     let run = hung.back.normal.cross(DVec3::Z);
-    let piece = bench.job.parts.get(hung.hung)?.piece;
+    let piece = bench.job.parts.get(hung.strip)?.piece;
     let own = bench.placed.iter().zip(&bench.job.parts).filter(|(_, p)| p.piece == piece);
     let (lo, hi) = own.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), (b, _)| {
         let (from, to) = b.reach(run);

@@ -2,9 +2,10 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, biscuits, bridle, butt, cup_hinges, dovetails, dowels, finger_joint, groove, halving,
-    hanging_cleat, hole, housing, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws,
-    rebate, runners, screws, shelf_pins, tenons, tongue,
+    arris, bevel, biscuits, bridle, butt, buttons, cup_hinges, dovetails, dowels, finger_joint, frame_clips,
+    glass_points, groove, halving, hanging_cleat, hole, housing, levelling_feet, lipping, loose_tongue,
+    mitre, mortise_tenon, notch, outline, pocket_screws, rebate, runners, screws, shelf_pins, tenons, tongue,
+    wall_bracket,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -32,6 +33,11 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &runners::Runners,
     &shelf_pins::ShelfPins,
     &hanging_cleat::HangingCleat,
+    &wall_bracket::WallBracket,
+    &frame_clips::FrameClips,
+    &glass_points::GlassPoints,
+    &levelling_feet::LevellingFeet,
+    &buttons::Buttons,
     &outline::Shape,
     &bevel::Taper,
     &bevel::Bevel,
