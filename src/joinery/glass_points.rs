@@ -104,20 +104,20 @@ fn points(
     out: DVec3,
 ) -> Result<Vec<Placement>, Problem> {
     let (glass, wood) = (&bench.grown[pane], &bench.placed[member]);
-    // Into the member: of the pane's edges, the one it lies furthest beyond.
+    // The member lies to that side of the pane of which most is clear of it.
     let edges = [glass.at.x, -glass.at.x, glass.at.y, -glass.at.y];
-    let beyond = |way: DVec3| wood.reach(way).1 - glass.reach(way).1;
-    let into = edges
-        .into_iter()
-        .fold(glass.at.x, |best, way| if beyond(way) > beyond(best) + 1e-6 { way } else { best });
+    let clear = |way: DVec3| glass.reach(way).1 - wood.reach(way).1;
+    let best = |best: DVec3, way: DVec3| if clear(way) > clear(best) + 1e-6 { way } else { best };
+    let into = -edges.into_iter().fold(glass.at.x, best);
+    let beyond = wood.reach(into).1 - glass.reach(into).1;
     let lap = glass.reach(into).1 - wood.reach(into).0;
-    if lap < 1.0 || beyond(into) < POINT.1 {
+    if lap < 1.0 || beyond < POINT.1 {
         let says = format!(
             "`{}` does not lie in a rebate of `{}`: it laps {} and {} of wood stand beyond",
             bench.name(pane),
             bench.name(member),
             bench.mm(lap.max(0.0)),
-            bench.mm(beyond(into).max(0.0))
+            bench.mm(beyond.max(0.0))
         );
         return Err(bench.error(work, "not-in-a-rebate", says, &[pane, member]).help(format!(
             "cut the rebate first: `rebate(pane, member, #{{ lap: 8 }})`; points need {} to hold in",

@@ -19,7 +19,7 @@ static WORD: Word = Word {
     args: &[Arg { name: "parts", takes: Takes::Parts }],
     options: &[
         OptionSpec {
-            key: "thread",
+            key: "foot",
             kind: OptionKind::Choice(&["M6", "M8", "M10"]),
             default: "M8, M6 in parts thinner than 20 mm",
             says: "thread of the foot and its insert",
@@ -46,7 +46,7 @@ static WORD: Word = Word {
     says: "bores the undersides of parts for inserts that take adjustable feet",
     rule: "bore and depth by thread as usual for inserts driven into wood; 3 mm of wood round the bore (common \
            practice, no source; the insert's maker comes first)",
-    example: "levelling_feet([left, right], #{ thread: \"M8\" });",
+    example: "levelling_feet([left, right], #{ foot: \"M8\" });",
 };
 
 /// Thread, diameter and depth of its bore, mm.
@@ -77,7 +77,7 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
     let (u, v) = ((up + 1) % 3, (up + 2) % 3);
     let (long, wide) = if blank.size[u] >= blank.size[v] { (u, v) } else { (v, u) };
     let (length, width) = (blank.size[long], blank.size[wide]);
-    let thread = work.options.text("thread").unwrap_or(if width < 20.0 { "M6" } else { "M8" });
+    let thread = work.options.text("foot").unwrap_or(if width < 20.0 { "M6" } else { "M8" });
     let usual = BORES.iter().find(|b| b.0 == thread).map_or((10.0, 18.0), |b| (b.1, b.2));
     let (bore, deep) = work.options.pair("bore").unwrap_or(usual);
     if width < bore + 2.0 * WALL - 1e-6 || length < bore + 2.0 * WALL - 1e-6 {
