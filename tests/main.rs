@@ -35,6 +35,7 @@ mod layouts_checker;
 mod layouts_data;
 mod layouts_sets;
 mod layouts_sticks;
+mod library;
 mod output;
 mod problems;
 mod readme;

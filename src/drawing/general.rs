@@ -223,7 +223,7 @@ fn orthographic(
         };
         plate.marks.extend(place(rect, &rows, &manner, &mut number).marks);
         if let (1, Some(x)) = (i, section::plane(worked, piece)) {
-            cutting_line(plate, rect, on.point(DVec2::new(x, 0.0)).x);
+            cutting_line(plate, rect, on.point(DVec2::new(x, 0.0)).x, &section::letter(piece));
         }
     }
     placed
@@ -231,7 +231,7 @@ fn orthographic(
 
 /// The cutting line A-A on the front view: narrow long dashes, wide at the
 /// ends, arrows in the direction of view (to the right), letters behind them.
-fn cutting_line(plate: &mut Plate, view: Rect, x: f64) {
+fn cutting_line(plate: &mut Plate, view: Rect, x: f64, letter: &str) {
     let (narrow, wide) = (plate.narrow, plate.wide);
     let mut middle = BezPath::new();
     middle.move_to((x, view.y0 - 2.0));
@@ -252,10 +252,10 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64) {
             Lettering { height: 5.0, anchor: Anchor::End, weight: Weight::SemiBold, role: Role::SectionMark };
         let foot = Point::new(x - 1.5, f64::midpoint(from, to) + 2.75);
         // Extension lines are broken behind the letter.
-        let wide_of = lettering::width("A", how.height, how.weight);
+        let wide_of = lettering::width(letter, how.height, how.weight);
         let behind = Rect::new(foot.x - wide_of, foot.y - how.height, foot.x, foot.y);
         plate.marks.push(Mark::mask(behind.inflate(0.4, 0.4)));
-        plate.text(foot, "A", how);
+        plate.text(foot, letter, how);
     }
 }
 

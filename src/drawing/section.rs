@@ -61,6 +61,12 @@ pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
         .map(|(_, wide, x)| x + wide * 0.06)
 }
 
+/// What the section of a piece is called: A, and A2 that of the second piece of a
+/// job, since details take the letters that follow.
+pub(super) fn letter(piece: PieceId) -> String {
+    if piece.0 == 0 { "A".to_owned() } else { format!("A{}", piece.0 + 1) }
+}
+
 /// The sheet of the section, and one of its joints where they do not go beside it.
 pub(super) fn section(
     job: &Job,
@@ -94,7 +100,8 @@ pub(super) fn section(
     draw(&mut plate, job, worked, piece, DVec3::new(x, 0.0, 0.0), on, rect);
     sizes(&mut plate, worked, piece, on, rect, look, high.y - low.y);
     let title = Lettering::title(5.0).anchored(Anchor::Middle);
-    plate.text((rect.center().x, rect.y1 + 11.0), "A-A", title);
+    let letter = letter(piece);
+    plate.text((rect.center().x, rect.y1 + 11.0), format!("{letter}-{letter}"), title);
     let placed = put_table(&mut plate, &table, look, rect, area);
     let cut_here = |parts: &[usize], level: f64| cuts(worked, camera, parts, level);
     let views = [View { camera, on, level: Some(camera.toward().dot(DVec3::new(x, 0.0, 0.0))) }];
@@ -102,7 +109,7 @@ pub(super) fn section(
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
-        ..SheetBody::new(SheetKind::Section, format!("{name}: section A-A"))
+        ..SheetBody::new(SheetKind::Section, format!("{name}: section {letter}-{letter}"))
     }];
     if !placed {
         bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));

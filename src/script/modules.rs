@@ -58,11 +58,11 @@ impl Resolver {
     }
 
     /// The text of a module with its shown name and whether it is the library's.
-    fn text(&self, path: &str) -> Result<Source, String> {
+    fn text(&self, path: &str, by_library: bool) -> Result<Source, String> {
         if let Some((name, text)) = LIBRARY.iter().find(|(name, _)| *name == path) {
             // A file of the same name beside the script would be passed over,
             // and its owner would look for the reason in the wrong place.
-            if !matches!(self.loader.read(&format!("{name}.rhai")), Err(LoadError::NotFound)) {
+if !by_library && self.shadowed(name) {name}.rhai")), Err(LoadError::NotFound)) {
                 return Err(format!(
                     "`{name}` is a furniture type of the library and a file beside the script: write \
                      `import \"{name}.rhai\"` for the file, or give the file another name"
@@ -79,8 +79,19 @@ impl Resolver {
         Ok(Source { name: path, text: text.into(), library: false })
     }
 
+    /// Whether a module of the user's stands beside the script under the name of a
+    /// furniture type. A script that is a job of its own, as `start` writes it, is no
+    /// module.
+    fn shadowed(&self, name: &str) -> bool {
+        match self.loader.read(&format!("{name}.rhai")) {
+            Ok(text) => !text.lines().any(|line| line.trim_start().starts_with("job(")),
+            Err(LoadError::NotFound) => false,
+            Err(_) => true,
+        }
+    }
+
     /// Reads and makes a module.
-    fn make(&self, engine: &Engine, path: &str, position: Position) -> Result<Module, Box<EvalAltResult>> {
+    fn make(&self, engine: &Engine, from: Option<&str>, path: &str, position: Position) -> Result<Module, Box<EvalAltResult>> {
         let refuse = |why: String| -> Box<EvalAltResult> {
             EvalAltResult::ErrorInModule(
                 path.to_owned(),
@@ -93,7 +104,8 @@ impl Resolver {
         if chain.iter().any(|p| p == path) {
             return Err(refuse(format!("the modules import one another: {} → {path}", chain.join(" → "))));
         }
-        let source = self.text(path).map_err(refuse)?;
+        let by_library = self.run.borrow().sources.get(origin::source_id(from)).is_some_and(|s| s.library);
+        let source = self.text(path, by_library).map_err(refuse)?;
         let text = source.text.clone();
         let id = {
             let mut run = self.run.borrow_mut();
@@ -123,14 +135,14 @@ impl ModuleResolver for Resolver {
     fn resolve(
         &self,
         engine: &Engine,
-        _source: Option<&str>,
+        source: Option<&str>,
         path: &str,
         position: Position,
     ) -> Result<RhaiShared<Module>, Box<EvalAltResult>> {
         if let Some(made) = self.made.borrow().get(path) {
             return Ok(made.clone());
         }
-        let module = RhaiShared::new(self.make(engine, path, position)?);
+        let module = RhaiShared::new(self.make(engine, source, path, position)?);
         self.made.borrow_mut().insert(path.to_owned(), module.clone());
         Ok(module)
     }

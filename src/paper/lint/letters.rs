@@ -73,8 +73,8 @@ fn titled(words: &str) -> Option<&str> {
 }
 
 /// Section letters of a set.
-fn uses(sheets: &[Sheet]) -> BTreeMap<char, Uses> {
-    let mut all: BTreeMap<char, Uses> = BTreeMap::new();
+fn uses(sheets: &[Sheet]) -> BTreeMap<String, Uses> {
+    let mut all: BTreeMap<String, Uses> = BTreeMap::new();
     for sheet in sheets {
         for mark in &sheet.marks {
             let Ink::Text(text) = &mark.ink else { continue };
@@ -83,26 +83,25 @@ fn uses(sheets: &[Sheet]) -> BTreeMap<char, Uses> {
             if mark.role == Role::SectionMark
                 && let Some(letter) = alone(&words)
             {
-                all.entry(letter).or_default().ends.push(place);
+                all.entry(letter.to_owned()).or_default().ends.push(place);
             } else if mark.role == Role::Title
                 && let Some(letter) = doubled(&words)
             {
-                all.entry(letter).or_default().titles.push(place);
+                all.entry(letter.to_owned()).or_default().titles.push(place);
             }
         }
     }
     all
 }
 
-/// The letter of `A`.
-fn alone(words: &str) -> Option<char> {
-    let mut letters = words.chars();
-    let letter = letters.next().filter(char::is_ascii_uppercase)?;
-    letters.next().is_none().then_some(letter)
+/// The letter of `A`, or of `A2` on the second piece of a job.
+fn alone(words: &str) -> Option<&str> {
+    let digits = words.strip_prefix(|c: char| c.is_ascii_uppercase())?;
+    digits.chars().all(|c| c.is_ascii_digit()).then_some(words)
 }
 
 /// The letter of `A-A`, with any dash.
-fn doubled(words: &str) -> Option<char> {
+fn doubled(words: &str) -> Option<&str> {
     let (first, last) = words.split_once(['-', '–', '−'])?;
     let letter = alone(first.trim())?;
     (alone(last.trim()) == Some(letter)).then_some(letter)
