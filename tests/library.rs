@@ -207,7 +207,11 @@ struct Started;
 
 impl Loader for Started {
     fn read(&self, path: &str) -> Result<String, LoadError> {
-        if path == "stool.rhai" { Ok("// A stool.\njob(\"Stool\");\n".into()) } else { Err(LoadError::NotFound) }
+        if path == "stool.rhai" {
+            Ok("// A stool.\njob(\"Stool\");\n".into())
+        } else {
+            Err(LoadError::NotFound)
+        }
     }
 }
 
@@ -336,8 +340,10 @@ fn whole_pieces_weigh_what_a_hand_calculation_says() {
         (
             "table",
             "length: 1200, width: 700, height: 740",
-            ash * (1200.0 * 700.0 * 24.0 + 4.0 * 54.0 * 54.0 * 716.0 + 2.0 * 90.0 * 22.0 * (1012.0 + 512.0)
-                    + 2.0 * 20.0 * 20.0 * 992.0),
+            ash * (1200.0 * 700.0 * 24.0
+                + 4.0 * 54.0 * 54.0 * 716.0
+                + 2.0 * 90.0 * 22.0 * (1012.0 + 512.0)
+                + 2.0 * 20.0 * 20.0 * 992.0),
         ),
         (
             "bench",

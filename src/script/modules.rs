@@ -62,7 +62,7 @@ impl Resolver {
         if let Some((name, text)) = LIBRARY.iter().find(|(name, _)| *name == path) {
             // A file of the same name beside the script would be passed over,
             // and its owner would look for the reason in the wrong place.
-if !by_library && self.shadowed(name) {name}.rhai")), Err(LoadError::NotFound)) {
+            if !by_library && self.shadowed(name) {
                 return Err(format!(
                     "`{name}` is a furniture type of the library and a file beside the script: write \
                      `import \"{name}.rhai\"` for the file, or give the file another name"
@@ -91,7 +91,13 @@ if !by_library && self.shadowed(name) {name}.rhai")), Err(LoadError::NotFound)) 
     }
 
     /// Reads and makes a module.
-    fn make(&self, engine: &Engine, from: Option<&str>, path: &str, position: Position) -> Result<Module, Box<EvalAltResult>> {
+    fn make(
+        &self,
+        engine: &Engine,
+        from: Option<&str>,
+        path: &str,
+        position: Position,
+    ) -> Result<Module, Box<EvalAltResult>> {
         let refuse = |why: String| -> Box<EvalAltResult> {
             EvalAltResult::ErrorInModule(
                 path.to_owned(),
