@@ -260,7 +260,7 @@ fn cutting_sizes_are_those_worked_by_hand() {
             "bookcase",
             "width: 900, height: 1100, depth: 280, shelves: 2",
             &[
-                ("Left side", 1, [1100.0, 274.0, 18.0]),
+                ("Left side", 2, [1100.0, 274.0, 18.0]),
                 ("Bottom", 4, [864.0 + 12.0, 274.0 - 6.0, 18.0]),
                 ("Back", 1, [1020.0, 864.0 + 18.0, 6.0]),
                 ("Plinth", 1, [864.0, 80.0, 20.0]),
