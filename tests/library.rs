@@ -299,14 +299,14 @@ fn cutting_sizes_are_those_worked_by_hand() {
                 ("Stretcher", 1, [800.0 + 60.0, 70.0, 24.0]),
             ],
         ),
-        // The bottom goes 5 into all four sides, the lid reaches 3 over them.
+        // The bottom goes 4.5 into grooves of 5 in all four sides, the lid reaches 3 over them.
         (
             "box",
             "length: 320, width: 220, height: 140",
             &[
                 ("Front", 2, [320.0, 128.0, 12.0]),
                 ("Left end", 2, [220.0, 128.0, 12.0]),
-                ("Bottom", 1, [296.0 + 10.0, 196.0 + 10.0, 6.0]),
+                ("Bottom", 1, [296.0 + 9.0, 196.0 + 9.0, 6.0]),
                 ("Lid", 1, [326.0, 226.0, 12.0]),
             ],
         ),

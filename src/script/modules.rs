@@ -32,6 +32,7 @@ pub(super) const LIBRARY: &[(&str, &str)] = &[
     ("stool", include_str!("../../stdlib/stool.rhai")),
     ("table", include_str!("../../stdlib/table.rhai")),
     ("turned_leg", include_str!("../../stdlib/turned_leg.rhai")),
+    ("wall_case", include_str!("../../stdlib/wall_case.rhai")),
 ];
 
 /// Finds modules for the engine.
