@@ -47,6 +47,10 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
         let Some((min, max)) = model_box(part, id) else { continue };
         let made =
             rebuilt.cuts.get(&id).unwrap_or_else(|| panic!("{}: cut {id} is not on the drawing", part.name));
+        if let (Some(gauge), Some(blade)) = (made.gauge, made.angle) {
+            compound_comes_back(part, id, (gauge, blade), &made.words, slack);
+            continue;
+        }
         if matches!(cut.kind, CutKind::Mitre | CutKind::Bevel) {
             // All mitres and bevels drawn here are cut at 45 degrees.
             assert_eq!(made.angle, Some(45.0), "{}: {}", part.name, made.words);
@@ -88,6 +92,30 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
                 made.words,
             );
         }
+    }
+}
+
+/// The plane that gauge, blade and long point tell is that of the cut `id`.
+fn compound_comes_back(part: &WorkedPart, id: usize, (gauge, blade): (f64, f64), words: &str, slack: f64) {
+    let (low, high) = part.solid.bounds().expect("a part is not empty");
+    let faces = part.solid.faces.iter().filter(|f| f.from.cutter == Some(id as u32));
+    let points: Vec<DVec3> =
+        faces.flat_map(|f| f.loops.iter().flatten()).map(|i| part.solid.points[*i as usize]).collect();
+    assert!(!points.is_empty(), "{}: cut {id} leaves no mitre", part.name);
+    let far = points[0].x > 0.5 * (low.x + high.x);
+    let (back, far_edge) = (words.contains("on back"), words.contains("far edge"));
+    let ((sg, cg), (sb, cb)) = {
+        let turn = |degrees: f64| rodwright::geometry::trig::sin_cos(degrees.to_radians());
+        (turn(gauge), turn(blade))
+    };
+    let sign = |yes: bool| if yes { 1.0 } else { -1.0 };
+    // Out of the wood, and so away from the long point.
+    let normal = DVec3::new(sign(far) * cb * cg, -sign(far_edge) * cb * sg, -sign(back) * sb);
+    let pick = |yes: bool, axis: usize| if yes { high[axis] } else { low[axis] };
+    let corner = DVec3::new(pick(far, 0), pick(far_edge, 1), pick(back, 2));
+    for p in points {
+        let off = normal.dot(p - corner);
+        assert!(off.abs() <= slack, "{}: {off} off the plane of {words}", part.name);
     }
 }
 

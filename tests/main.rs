@@ -28,6 +28,7 @@ mod joints_hinges;
 mod joints_inserts;
 mod joints_mortises;
 mod joints_screws;
+mod joints_sloping;
 mod joints_tongues;
 mod labels;
 mod layouts;

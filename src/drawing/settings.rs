@@ -226,6 +226,14 @@ impl Gather<'_> {
             Form::Hole { centre, entry, diameter, depth, through } => {
                 self.hole(part.size, *centre, *entry, (*diameter, *depth, *through))
             }
+            Form::Compound { far, long, gauge, blade, .. } => {
+                let [end, face, edge] =
+                    [(0, *far), (2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
+                        .map(|(axis, far)| face_on(axis, far).name());
+                let set =
+                    format!("gauge {}, blade tilted {}", measure::angle(*gauge), measure::angle(*blade));
+                (set, format!("{end}, long point on the {face} at the {edge}"))
+            }
             Form::Slope { along, ends, away } => self.slope(feature.kind, part, *along, *ends, *away),
             Form::Askew { width, length, depth, from_inner, .. } => {
                 let mut set = if (length - width).abs() < SAME {

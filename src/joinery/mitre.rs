@@ -1,10 +1,10 @@
 //! Mitres: two parts cut to meet on the plane from inner to outer corner.
 
 use super::CutKind;
-use super::bench::{Bench, Joinery, Made, Sawn};
-use super::connector;
+use super::bench::{Bench, Growth, Joinery, Made, Sawn};
 use super::mitre_plane::{MitrePlane, mitre_plane};
 use super::registry::PAIR;
+use super::{compound, connector};
 use crate::geometry::trig;
 use crate::measure::angle;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
@@ -25,7 +25,8 @@ pub(super) static WORD: Word = Word {
         says: "number of clamping connectors let into the mitre",
     }],
     says: "cuts both parts to meet on the plane through their inner and outer corner",
-    rule: "the plane runs from corner to corner, so that faces of unequal thickness also meet (geometry)",
+    rule: "the plane runs from corner to corner, so that faces of unequal thickness also meet; boards that slope grow to \
+           the long points of their compound mitre (geometry)",
     example: "mitre(left, top, #{ connectors: 3 });",
 };
 
@@ -34,15 +35,22 @@ impl Joinery for Mitre {
         &WORD
     }
 
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        // Only a corner that leans moves the long points off where the parts end.
+        if !compound::leans(bench, a, b) {
+            return Ok(Vec::new());
+        }
+        Ok(compound::compound(bench, work, a, b)?.grows.into())
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
-        let plane = mitre_plane(bench, work, a, b)?;
-        let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
-        for (part, out) in [(a, plane.normal), (b, -plane.normal)] {
-            if let Some(shape) = Prism::half_space(plane.inner, out) {
-                made.cuts.push(Sawn { part, kind: CutKind::Mitre, shape });
-            }
+        if compound::leans(bench, a, b) {
+            return compounded(bench, work, a, b);
         }
+        let plane = mitre_plane(bench, work, a, b)?;
+        let mut made = sawn(&plane, a, b);
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
         made.says = format!("mitred {}", angle(sa));
         made.setting = if (sa - sb).abs() < 0.005 {
@@ -56,6 +64,40 @@ impl Joinery for Mitre {
         }
         Ok(vec![made])
     }
+}
+
+/// Both parts cut to the plane.
+fn sawn(plane: &MitrePlane, a: usize, b: usize) -> Made {
+    let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
+    for (part, out) in [(a, plane.normal), (b, -plane.normal)] {
+        if let Some(shape) = Prism::half_space(plane.inner, out) {
+            made.cuts.push(Sawn { part, kind: CutKind::Mitre, shape });
+        }
+    }
+    made
+}
+
+/// Two sloping boards mitred where their faces meet.
+fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<Made>, Problem> {
+    if work.options.count("connectors").is_some_and(|n| n > 0) {
+        let says = "clamping connectors are let into square mitres, but these boards slope".to_owned();
+        return Err(bench
+            .error(work, "contradiction", says, &[a, b])
+            .help("leave out `connectors` and glue the mitre"));
+    }
+    let found = compound::compound(bench, work, a, b)?;
+    let mut made = sawn(&found.plane, a, b);
+    let set = |(gauge, blade): (f64, f64)| {
+        format!("gauge {} off square, blade tilted {}", angle(gauge), angle(blade))
+    };
+    let [first, second] = found.saws.map(set);
+    made.says = "compound mitre".into();
+    made.setting = if first == second {
+        first
+    } else {
+        format!("{}: {first}; {}: {second}", bench.name(a), bench.name(b))
+    };
+    Ok(vec![made])
 }
 
 /// How far the saw leans from square to a part that runs off along `away`,

@@ -29,13 +29,13 @@ pub(super) struct MitrePlane {
 }
 
 /// A part as seen along the corner line.
-struct Limb {
+pub(super) struct Limb {
     /// From the corner along it.
-    away: DVec3,
+    pub(super) away: DVec3,
     /// Out of its inner face.
-    inside: DVec3,
+    pub(super) inside: DVec3,
     /// Places of the inner and outer face along `inside`.
-    faces: (f64, f64),
+    pub(super) faces: (f64, f64),
 }
 
 /// The mitre plane of two parts; errors where they do not reach it.
@@ -145,13 +145,13 @@ fn ways(blank: &Blank, line: DVec3) -> Option<(DVec3, DVec3)> {
 
 /// The point at `fa` along the first part's inside and `fb` along the second's,
 /// at nought along the line.
-fn meet_lines(a: &Limb, b: &Limb, line: DVec3, fa: f64, fb: f64) -> Option<DVec3> {
+pub(super) fn meet_lines(a: &Limb, b: &Limb, line: DVec3, fa: f64, fb: f64) -> Option<DVec3> {
     let det = a.inside.cross(b.inside).dot(line);
     (det.abs() > 1e-6).then(|| (b.inside.cross(line) * fa + line.cross(a.inside) * fb) / det)
 }
 
 /// The parts make no corner.
-fn no_corner(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
+pub(super) fn no_corner(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
     let says = format!("`{}` and `{}` make no corner to mitre", bench.name(a), bench.name(b));
     bench.error(work, "no-corner", says, &[a, b]).help(
         "a mitre joins the ends of two parts that run in different directions and share one corner line",

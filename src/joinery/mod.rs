@@ -11,6 +11,7 @@ mod blank;
 mod bridle;
 mod butt;
 mod buttons;
+mod compound;
 mod connector;
 mod corner;
 mod crossing;

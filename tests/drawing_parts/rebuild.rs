@@ -34,6 +34,8 @@ pub(super) struct Made {
     pub(super) from_inner: Option<f64>,
     /// Angle off square.
     pub(super) angle: Option<f64>,
+    /// Mitre gauge off square.
+    pub(super) gauge: Option<f64>,
     /// The words.
     pub(super) words: String,
 }
@@ -198,6 +200,8 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
             "width" | "length" => {
                 next();
             }
+            "gauge" => made.gauge = Some(next()),
+            "blade" => made.angle = Some(next()),
             "angle" => made.angle = Some(next()),
             "slope" => {
                 let one = next();

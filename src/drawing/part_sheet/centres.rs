@@ -47,6 +47,7 @@ fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
             (axis_side(*entry).0 == axis_side(frame.face).0).then(|| (frame.point(*centre), Vec2::new(r, r)))
         }
         Form::Slope { .. }
+        | Form::Compound { .. }
         | Form::Askew { .. }
         | Form::Shape { .. }
         | Form::Flared(_)

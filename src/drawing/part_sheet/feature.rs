@@ -58,6 +58,19 @@ pub(in crate::drawing) enum Form {
         /// A point of what is cut away, to tell its side.
         away: DVec3,
     },
+    /// An end sawn at an angle both ways: a compound mitre.
+    Compound {
+        /// Whether it is the far end.
+        far: bool,
+        /// The corner of the blank's cross-section where the end stays longest.
+        long: DVec3,
+        /// Mitre gauge off square, degrees.
+        gauge: f64,
+        /// Tilt of the blade off upright with the part on its face, degrees.
+        blade: f64,
+        /// The middle of the cut's trace on the marked face.
+        middle: DVec3,
+    },
     /// A round hole or a pocket with round ends, sunk askew to the faces: into a
     /// mitre.
     Askew {
@@ -126,7 +139,7 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
         return biscuit(shape, size);
     }
     let Some(axis) = axis_of(shape.at.z) else {
-        return slope(shape, size).or_else(|| askew(shape));
+        return slope(shape, size).or_else(|| compound(shape, size)).or_else(|| askew(shape));
     };
     if let Some((centre, radius)) = circle(&shape.outline) {
         return hole(shape, size, axis, (centre, radius));
@@ -419,6 +432,32 @@ fn slope(shape: &Prism, size: DVec3) -> Option<Form> {
     Some(Form::Slope { along, ends, away })
 }
 
+/// The one flat side of a cutter that cuts the blank, if it is askew to all
+/// three of its axes.
+fn compound(shape: &Prism, size: DVec3) -> Option<Form> {
+    let mut askew = flats(shape).into_iter().filter(|(point, normal)| cuts_blank(*point, *normal, size));
+    let (point, normal) = askew.next().filter(|(_, n)| n.abs().min_element() > 1e-9 && n.x.abs() > 0.1)?;
+    if askew.next().is_some() {
+        return None;
+    }
+    // The cutter lies against its outward normal.
+    let far = normal.x < 0.0;
+    let at = |y: f64, z: f64| {
+        let x = point.x + (normal.y * (point.y - y) + normal.z * (point.z - z)) / normal.x;
+        DVec3::new(x, y, z)
+    };
+    let corners = [at(0.0, 0.0), at(size.y, 0.0), at(0.0, size.z), at(size.y, size.z)];
+    let reach = |p: &DVec3| if far { p.x } else { -p.x };
+    let long = corners.into_iter().max_by(|p, q| reach(p).total_cmp(&reach(q)))?;
+    // Only a cut that begins at the blank's own corner is told by its angles.
+    let end = if far { size.x } else { 0.0 };
+    ((long.x - end).abs() < 0.01).then(|| {
+        let gauge = trig::atan2(normal.y.abs(), normal.x.abs()).to_degrees();
+        let blade = trig::atan2(normal.z.abs(), normal.truncate().length()).to_degrees();
+        Form::Compound { far, long, gauge, blade, middle: at(size.y / 2.0, 0.0) }
+    })
+}
+
 /// A point and the outward normal of every flat side of a prism.
 fn flats(shape: &Prism) -> Vec<(DVec3, DVec3)> {
     let mut flats = vec![
@@ -479,6 +518,7 @@ impl Form {
             Self::Pocket { entry, .. } | Self::Hole { entry, .. } | Self::Shape { entry, .. } => *entry,
             Self::Flared(socket) => socket.entry,
             Self::SlopedBore(bore) => bore.entry,
+            Self::Compound { .. } => Face::Marked,
             Self::Slope { along: 0, .. } => Face::NearEnd,
             Self::Slope { along: 1, .. } => Face::Edge,
             Self::Slope { .. } => Face::Marked,
@@ -505,7 +545,7 @@ impl Feature {
             Form::Askew { width, .. } => *width,
             Form::Flared(socket) => socket.widths.0.min(socket.widths.1),
             Form::SlopedBore(bore) => bore.diameter,
-            Form::Slope { .. } | Form::Shape { .. } => f64::MAX,
+            Form::Slope { .. } | Form::Compound { .. } | Form::Shape { .. } => f64::MAX,
         }
     }
 }

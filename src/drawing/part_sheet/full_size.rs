@@ -38,6 +38,7 @@ fn enters(feature: &feature::Feature, face: Face) -> bool {
             *entry == face || (*through && feature::axis_side(*entry).0 == feature::axis_side(face).0)
         }
         feature::Form::Slope { .. }
+        | feature::Form::Compound { .. }
         | feature::Form::Askew { .. }
         | feature::Form::Shape { .. }
         | feature::Form::Flared(_)

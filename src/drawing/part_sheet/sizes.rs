@@ -402,7 +402,11 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         Form::Slope { along, ends, .. } if *along != axis && *along != other => {
             slope_places(feature.kind, *ends, axis, other, size)
         }
-        Form::Askew { .. } | Form::Slope { .. } | Form::Shape { .. } | Form::SlopedBore(_) => Vec::new(),
+        Form::Askew { .. }
+        | Form::Slope { .. }
+        | Form::Compound { .. }
+        | Form::Shape { .. }
+        | Form::SlopedBore(_) => Vec::new(),
     };
     places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
 }

@@ -150,6 +150,7 @@ pub(super) fn note(
         Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members), look),
         Form::SlopedBore(bore) => bore.note(count(&members), look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
+        Form::Compound { far, long, gauge, blade, .. } => compound(part, *far, *long, (*gauge, *blade)),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
     let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
@@ -413,6 +414,21 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
     notes
 }
 
+/// `compound mitre, gauge 18.88°, blade 41.64°, long point on face side at the
+/// far edge`.
+fn compound(part: &WorkedPart, far: bool, long: DVec3, (gauge, blade): (f64, f64)) -> PartNote {
+    let mut note = blank();
+    let [end, face, edge] = [(0, far), (2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
+        .map(|(axis, far)| face_on(axis, far).name());
+    let mut first = Words::default();
+    first.say("compound mitre, gauge ").angle(gauge);
+    let mut second = Words::default();
+    second.say("blade ").angle(blade);
+    note.phrases = vec![first.runs, second.runs, vec![Run::Plain(format!("long point on {face} at {edge}"))]];
+    note.fixes = format!("gauge blade long-point {face} and {edge} at {end}");
+    note
+}
+
 /// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
 fn slope(
     part: &WorkedPart,
@@ -503,6 +519,7 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
             [0.5, -0.5].into_iter().map(|t| bore.centre + side * (bore.diameter * t)).collect()
         }
         Form::Slope { ends, .. } => vec![(ends[0] + ends[1]) / 2.0],
+        Form::Compound { middle, .. } => vec![*middle],
         Form::Shape { corners, .. } => {
             corners.iter().zip(corners.iter().cycle().skip(1)).map(|(a, b)| (*a + *b) / 2.0).collect()
         }
