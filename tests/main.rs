@@ -43,6 +43,7 @@ mod readme;
 mod script;
 mod sets;
 mod sets_by_lot;
+mod sets_large;
 mod sets_odd;
 mod solids;
 mod solids_motion;

@@ -161,7 +161,9 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
             Lettering { weight, ..Lettering::note(TEXT) },
         );
     }
-    picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + 2.0, inner.x1, top - 4.0));
+    // Below a number so wide that item numbers could come to stand on it.
+    let head = if index >= 99 { 9.0 } else { 2.0 };
+    picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + head, inner.x1, top - 4.0));
 }
 
 /// The picture: standing parts in place in narrow lines, new parts heavier and
@@ -233,7 +235,7 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
         })
         .collect();
     let numbers = project::items(&lines, worked, on, &numbered);
-    project::number(plate, &numbers, on.rect(low, high), 0);
+    project::number(plate, &numbers, on.rect(low, high), area, 0);
 }
 
 /// Whether a part that stands comes in with the step, in a group made up before.

@@ -4,7 +4,9 @@ use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::detail::{Detail, View, circles};
 use super::dimension::{Beside, Manner, place};
-use super::general_sizes::{front, overall};
+use super::general_fronts::fronts;
+use super::general_sizes::{front, front_crowded, overall};
+use super::general_zones::{MOST_NUMBERS, numbered};
 use super::opening::{Opens, opens};
 use super::plate::{Lettering, Plate};
 use super::profile::Projection;
@@ -33,17 +35,20 @@ struct Layout {
     plan: Rect,
     pictorial: OnSheet,
     picture: Rect,
+    /// The height that numbers beside the picture may take.
+    beside: Rect,
     free: Option<Rect>,
 }
 
-/// The sheet of one piece, or the problem that no scale fits the paper.
+/// The sheet of one piece, with further ones for the numbers of its parts where
+/// they would crowd it, or the problem that no scale fits the paper.
 pub(super) fn general(
     job: &Job,
     worked: &WorkedJob,
     piece: PieceId,
     look: &Look,
     details: &mut [Detail],
-) -> Result<SheetBody, Problem> {
+) -> Result<Vec<SheetBody>, Problem> {
     let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to draw")));
@@ -61,7 +66,11 @@ pub(super) fn general(
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
     let views = orthographic(&mut plate, worked, piece, look, &items, &layout, (low, high, &moving));
-    pictorial(&mut plate, worked, &items, &layout);
+    let mut more = Vec::new();
+    if front_crowded(worked, piece, layout.front.width(), look) {
+        more.extend(fronts(name, worked, piece, look));
+    }
+    more.extend(pictorial(&mut plate, worked, &items, &layout, (name, look)));
     let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
@@ -69,13 +78,14 @@ pub(super) fn general(
     let noted = left.is_some();
     let free = left.or(layout.free);
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
-    Ok(SheetBody {
+    let sheet = SheetBody {
         scale: Some(layout.scale),
         marks: plate.marks,
         free,
         noted,
         ..SheetBody::new(SheetKind::GeneralArrangement, format!("{name}: general arrangement"))
-    })
+    };
+    Ok(std::iter::once(sheet).chain(more).collect())
 }
 
 /// The problem that a piece is too large for the paper.
@@ -186,11 +196,11 @@ fn arrange(
         .filter(|f| f.height() > 15.0 && f.width() > 60.0 && clear(f))
         .max_by(|a, b| a.height().total_cmp(&b.height()));
     let pictorial = OnSheet::at_corner(a, b, corner, factor);
-    Some(Layout { scale, front, side, plan, pictorial, picture, free })
+    let beside = Rect { y0: rect.y0, y1: picture.y1, ..picture };
+    Some(Layout { scale, front, side, plan, pictorial, picture, beside, free })
 }
 
 /// The three views with sizes, the cutting line and titles.
-#[expect(clippy::too_many_arguments, reason = "what is drawn, of what, and where")]
 fn orthographic(
     plate: &mut Plate,
     worked: &WorkedJob,
@@ -259,14 +269,28 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64, letter: &str) {
     }
 }
 
-/// The isometric picture with item numbers.
-fn pictorial(plate: &mut Plate, worked: &WorkedJob, items: &[Viewed<'_>], layout: &Layout) {
+/// The isometric picture with item numbers; where they are too many for it, gives
+/// the sheets that carry them instead.
+fn pictorial(
+    plate: &mut Plate,
+    worked: &WorkedJob,
+    items: &[Viewed<'_>],
+    layout: &Layout,
+    (name, look): (&str, &Look),
+) -> Vec<SheetBody> {
     let lines = view(items, Camera::isometric(), HiddenLines::Drop);
     let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 4 };
     project::put(plate, &lines, worked, layout.pictorial, pens, |_| None);
     let tags: Vec<usize> = items.iter().map(|item| item.tag).collect();
     let numbers = project::items(&lines, worked, layout.pictorial, &tags);
-    project::number(plate, &numbers, layout.picture, 4);
+    let room = layout.beside.height() - 2.0 * project::ITEM;
+    if numbers.len() > MOST_NUMBERS || project::column_height(numbers.len().div_ceil(2)) > room {
+        let foot = Point::new(layout.picture.x0, layout.picture.y1 + 4.0);
+        plate.text(foot, "Numbers of the parts: next sheets", Lettering::note(look.small()));
+        return numbered(name, worked, &tags, look);
+    }
+    project::number(plate, &numbers, layout.picture, layout.beside, 4);
+    Vec::new()
 }
 
 /// Notes at the top of `free`; gives what is left under them, or nothing where

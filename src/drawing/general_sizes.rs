@@ -7,6 +7,13 @@ use super::project::{OnSheet, bounds};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{PartSource, WorkedJob};
 use crate::model::PieceId;
+use crate::paper::Text;
+
+/// Most length of figures for the length of their row on the general
+/// arrangement: a few may stand staggered.
+const MOST: f64 = 1.25;
+/// White between two figures of a row, mm.
+const CLEAR: f64 = 2.0;
 
 /// Places of the main members along an axis, mm, rising and apart.
 pub(super) fn members(worked: &WorkedJob, piece: PieceId, axis: usize, other: usize) -> Vec<(f64, f64)> {
@@ -64,6 +71,16 @@ pub(super) fn openings(
     Some(Sizes { side, stops, figures, form: Form::Chain, outermost: false })
 }
 
+/// Whether the figures of the openings between members, set side by side, are
+/// longer than `share` of `length`, the length of their row on the sheet, mm.
+pub(super) fn crowded(members: &[(f64, f64)], length: f64, share: f64, look: &Look) -> bool {
+    let width = |pair: &[(f64, f64)]| {
+        let runs = Figure::length(look, pair[1].0 - pair[0].1, "").runs;
+        Text::new(kurbo::Point::ZERO, runs, look.text()).width() + CLEAR
+    };
+    members.windows(2).map(width).sum::<f64>() > share * length
+}
+
 /// An overall size.
 pub(super) fn overall(side: Beside, view: kurbo::Rect, value: f64, look: &Look) -> Sizes {
     let (a, b) = if side.across() { (view.x0, view.x1) } else { (view.y0, view.y1) };
@@ -86,6 +103,12 @@ fn stop(at: f64, side: Beside, view: kurbo::Rect) -> Stop {
     Stop { at, foot }
 }
 
+/// Whether a front view `width` mm wide on the sheet is too narrow for the row of
+/// its openings, even staggered.
+pub(super) fn front_crowded(worked: &WorkedJob, piece: PieceId, width: f64, look: &Look) -> bool {
+    crowded(&members(worked, piece, 0, 2), width, MOST, look)
+}
+
 /// Rows of sizes of a front view: openings and overall above and at the left.
 pub(super) fn front(
     worked: &WorkedJob,
@@ -103,7 +126,9 @@ pub(super) fn front(
     let x = |at: f64| on.point(DVec2::new(at, 0.0)).x;
     let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
     let mut rows: Vec<Sizes> = Vec::new();
-    rows.extend(openings(&across, Beside::Above, view, x, look));
+    if !front_crowded(worked, piece, view.width(), look) {
+        rows.extend(openings(&across, Beside::Above, view, x, look));
+    }
     rows.push(overall(Beside::Above, view, size.x, look));
     rows.extend(openings(&up, Beside::Left, view, z, look));
     rows.push(overall(Beside::Left, view, size.z, look));

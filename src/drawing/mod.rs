@@ -11,7 +11,9 @@ mod dimension;
 mod exploded;
 mod frame;
 mod general;
+mod general_fronts;
 mod general_sizes;
+mod general_zones;
 mod hatch;
 mod index;
 mod label_grid;
@@ -41,6 +43,7 @@ mod template_tile;
 mod template_turned;
 mod title_block;
 mod words;
+mod zones;
 
 pub use detail::joint_details;
 pub use exploded::{Apart, Flow, taken_apart};

@@ -14,6 +14,9 @@ use crate::solid::{Camera, ViewLine, Viewed};
 /// Cap height of item numbers, mm.
 pub(super) const ITEM: f64 = 3.5;
 
+/// Least distance of item numbers above one another, mm.
+const PITCH: f64 = 2.0 * ITEM;
+
 /// Least and greatest corner of some parts where they stand.
 pub(super) fn bounds<'p>(parts: impl Iterator<Item = &'p WorkedPart>) -> Option<(DVec3, DVec3)> {
     let mut found: Option<(DVec3, DVec3)> = None;
@@ -159,16 +162,27 @@ pub(super) const ITEM_COLUMN: f64 = 12.0;
 
 /// Puts item numbers in a column on each side of `picture`, with leaders that
 /// do not cross one another (boundary labelling: labels in the order of their
-/// points, crossing pairs exchanged).
-pub(super) fn number(plate: &mut Plate, items: &[Item], picture: Rect, view: u16) {
+/// points, crossing pairs exchanged). Columns taller than the picture spread
+/// over the height of `room`.
+pub(super) fn number(plate: &mut Plate, items: &[Item], picture: Rect, room: Rect, view: u16) {
     let mut sorted: Vec<&Item> = items.iter().collect();
     sorted.sort_by(|a, b| a.at.x.total_cmp(&b.at.x).then_with(|| a.mark.cmp(&b.mark)));
     let half = sorted.len().div_ceil(2);
+    let beside = if column_height(half) > picture.height() {
+        Rect { y0: room.y0 + ITEM, y1: room.y1 - ITEM, ..picture }
+    } else {
+        picture
+    };
     let (left, right) = sorted.split_at(half);
     for (side, x, anchor) in [(left, picture.x0 - 6.0, Anchor::End), (right, picture.x1 + 6.0, Anchor::Start)]
     {
-        column(plate, side, picture, (x, anchor), view);
+        column(plate, side, beside, (x, anchor), view);
     }
+}
+
+/// Height of a column of so many item numbers, mm.
+pub(super) fn column_height(count: usize) -> f64 {
+    (count as f64 - 1.0).max(0.0) * PITCH
 }
 
 /// Puts item numbers in one column at the right of `picture`.
@@ -190,10 +204,9 @@ fn column(plate: &mut Plate, items: &[&Item], picture: Rect, (x, anchor): (f64, 
 /// Heights of the labels: at their points, pushed apart to a least pitch and
 /// kept beside the picture.
 fn spread(column: &[&Item], picture: Rect) -> Vec<f64> {
-    let pitch = ITEM * 2.0;
     let mut heights: Vec<f64> = column.iter().map(|item| item.at.y).collect();
     for i in 1..heights.len() {
-        heights[i] = heights[i].max(heights[i - 1] + pitch);
+        heights[i] = heights[i].max(heights[i - 1] + PITCH);
     }
     let over = heights.last().map_or(0.0, |last| (last - picture.y1).max(0.0));
     let room = heights.first().map_or(0.0, |first| (first - picture.y0).max(0.0));
@@ -203,7 +216,7 @@ fn spread(column: &[&Item], picture: Rect) -> Vec<f64> {
         let mut limit = picture.y1;
         for y in heights.iter_mut().rev() {
             *y = y.min(limit);
-            limit = *y - pitch;
+            limit = *y - PITCH;
         }
     }
     heights

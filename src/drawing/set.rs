@@ -89,7 +89,7 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
             Err(problem) => all.problems.push(problem),
         }
         match general::general(job, worked, *piece, look, &mut details) {
-            Ok(body) => all.arrangements.push(body),
+            Ok(sheets) => all.arrangements.extend(sheets),
             Err(problem) => all.problems.push(problem),
         }
         let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
@@ -120,7 +120,7 @@ fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
 impl Kind<'_> {
     fn draw(&self, job: &Job, worked: &WorkedJob, lists: &ShopLists, look: &Look) -> Vec<SheetBody> {
         match self {
-            Self::Apart(order) => exploded::exploded(job, worked, order, look).into_iter().collect(),
+            Self::Apart(order) => exploded::exploded(job, worked, order, look),
             Self::Parts => super::part_sheets(job, worked, look),
             Self::CuttingList => cutting_list::cutting_list(&lists.list, look),
             Self::Layouts => layout_sheet::layout_sheets(&lists.list, &lists.layouts, look),

@@ -73,8 +73,8 @@ impl<'a> Bench<'a> {
     fn new(worked: &'a WorkedJob, order: &Order) -> Self {
         let home: Vec<Option<Bounds>> =
             worked.parts.iter().map(|part| crate::drawing::project::bounds(std::iter::once(part))).collect();
-        let of_piece = worked.parts.iter().filter(|p| p.piece == order.piece);
-        let size = crate::drawing::project::bounds(of_piece).map_or(0.0, |(low, high)| (high - low).length());
+        let of_order = order.steps.iter().flat_map(|step| &step.adds).filter_map(|p| worked.parts.get(*p));
+        let size = crate::drawing::project::bounds(of_order).map_or(0.0, |(low, high)| (high - low).length());
         Self {
             worked,
             home,

@@ -5,14 +5,17 @@ mod apart;
 
 pub use apart::{Apart, Flow, taken_apart};
 
+use std::fmt::Write as _;
+
 use kurbo::{BezPath, Point, Rect};
 
-use super::plate::Plate;
+use super::plate::{Lettering, Plate};
 use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens};
 use super::table::{Column, Row, Table};
 use super::words::plain;
+use super::zones::{Most, Zone, zones};
 use super::{Look, SheetBody, SheetKind};
-use crate::assembly::Order;
+use crate::assembly::{Order, Step};
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::Job;
@@ -23,22 +26,54 @@ use crate::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, ca
 const FLOWS: usize = usize::MAX / 2;
 /// Thickness of the needles that flow lines are viewed as, mm.
 const NEEDLE: f64 = 0.002;
+/// Height of the line that says which stretch is shown, mm.
+const SAYS: f64 = 3.5;
 
-/// The sheet of one piece's parts drawn apart; none for a piece of one part.
-pub(super) fn exploded(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Option<SheetBody> {
-    let (apart, flows) = taken_apart(worked, order);
-    if apart.len() < 2 {
-        return None;
-    }
+/// What one picture shows before the piece is taken apart in stretches.
+const MOST: Most = Most { parts: 48, marks: 36 };
+
+/// The sheets of one piece's parts drawn apart: one, or one for each stretch of
+/// a piece of many parts; none for a piece of one part.
+pub(super) fn exploded(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Vec<SheetBody> {
+    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.adds.iter().copied()).collect();
+    let zones = zones(worked, &all, MOST);
     let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
-    let mut plate = Plate::new(look);
-    let area = look.room().above();
-    let area = put_list(&mut plate, worked, &apart, area);
-    draw(&mut plate, worked, &apart, &flows, area);
-    Some(SheetBody {
-        marks: plate.marks,
-        ..SheetBody::new(SheetKind::Exploded, format!("{name}: parts apart"))
-    })
+    let of = zones.len();
+    let sheet = |(i, zone): (usize, &Zone)| {
+        let whole = of == 1;
+        let (apart, flows) =
+            if whole { taken_apart(worked, order) } else { taken_apart(worked, &within(order, &zone.parts)) };
+        if apart.is_empty() || (whole && apart.len() < 2) {
+            return None;
+        }
+        let mut plate = Plate::new(look);
+        let mut area = look.room().above();
+        let mut title = format!("{name}: parts apart");
+        if !whole {
+            plate.text((area.x0, area.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
+            let _ = write!(title, ", sheet {} of {of}", i + 1);
+        }
+        area = put_list(&mut plate, worked, &apart, area);
+        if !whole {
+            area.y0 += 2.0 * SAYS + 2.0;
+        }
+        draw(&mut plate, worked, &apart, &flows, area);
+        Some(SheetBody { marks: plate.marks, ..SheetBody::new(SheetKind::Exploded, title) })
+    };
+    zones.iter().enumerate().filter_map(sheet).collect()
+}
+
+/// An order with nothing but some parts, given rising.
+fn within(order: &Order, parts: &[usize]) -> Order {
+    let is = |part: &usize| parts.binary_search(part).is_ok();
+    let step = |step: &Step| {
+        let (adds, ways) =
+            step.adds.iter().copied().zip(step.ways.iter().copied()).filter(|(part, _)| is(part)).unzip();
+        let together = step.together.iter().copied().filter(|(part, _)| is(part)).collect();
+        let onto = step.onto.iter().copied().filter(is).collect();
+        Step { adds, ways, onto, together, ..step.clone() }
+    };
+    Order { piece: order.piece, steps: order.steps.iter().map(step).collect() }
 }
 
 /// The list of parts at the right; gives what is left beside it.
@@ -99,7 +134,7 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], 
     let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 1 };
     project::put(plate, &lines, worked, on, pens, |_| None);
     let numbers = project::items(&lines, worked, on, &tags);
-    project::number(plate, &numbers, on.rect(low, high), 1);
+    project::number(plate, &numbers, on.rect(low, high), area, 1);
 }
 
 /// A flow line as a solid hardly thicker than a line, so that what stands
