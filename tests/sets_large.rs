@@ -23,7 +23,7 @@ fn shelf_wall(bays: usize) -> String {
          let l = panel(\"U0\", ply, #{ x: [0, 18], y: [0, 280], z: [80, 2000], grain: \"z\" });\n",
     );
     for i in 1..=bays {
-        let width = 380 + 7 * i;
+        let width = 280 + 3 * i;
         let _ = write!(
             text,
             "let r = panel(\"U{i}\", ply, #{{ x: [x + {width}, x + {width} + 18], y: [0, 280], z: [80, 2000], grain: \"z\" }});\n\

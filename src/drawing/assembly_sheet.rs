@@ -12,7 +12,7 @@ use crate::assembly::{Order, Step, StepKind};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedJoint};
 use crate::model::Job;
-use crate::paper::{Pen, Role, Run, Weight, dash};
+use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
 /// Least width and height of a step's cell, mm.
@@ -141,6 +141,7 @@ fn inserts(worked: &WorkedJob, step: &Step) -> Option<String> {
 /// One step in its cell: a rule above, number, picture, caption at the foot.
 fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines: &[String], cell: Rect) {
     plate.rect(cell, plate.narrow, Role::Table);
+    let first = plate.marks.len();
     plate.text((cell.x0 + 3.0, cell.y0 + 10.0), (index + 1).to_string(), Lettering::title(7.0));
     let inner = cell.inflate(-3.0, -3.0);
     let mut wrapped: Vec<(Vec<Run>, Weight)> = Vec::new();
@@ -161,9 +162,19 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
             Lettering { weight, ..Lettering::note(TEXT) },
         );
     }
-    // Below a number so wide that item numbers could come to stand on it.
-    let head = if index >= 99 { 9.0 } else { 2.0 };
-    picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + head, inner.x1, top - 4.0));
+    let number = plate.marks.get(first).map_or(Rect::ZERO, Mark::bounds).inflate(0.5, 0.5);
+    let before = plate.marks.len();
+    // Beside the number of the step, unless something would come to stand on it.
+    for head in [2.0, 10.0] {
+        plate.marks.truncate(before);
+        picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + head, inner.x1, top - 4.0));
+        let drawn = plate.marks.iter().skip(before);
+        let on_it =
+            |mark: &Mark| mark.role == Role::ItemNumber && !mark.bounds().intersect(number).is_zero_area();
+        if !drawn.into_iter().any(on_it) {
+            break;
+        }
+    }
 }
 
 /// The picture: standing parts in place in narrow lines, new parts heavier and
