@@ -1,5 +1,6 @@
 //! `start`: a script to start from, written from what a furniture type takes.
 
+use std::fmt::Write as _;
 use std::path::Path;
 
 use super::args::Start;
@@ -84,18 +85,19 @@ fn written(made: &Furniture, unit: Unit) -> String {
         "What may change is declared below: alter it here, or from outside with `--set NAME=VALUE`. `rodwright words \
          {module}` tells all that this type takes."
     ));
-    text += &format!("\njob(\"{title}\", #{{ unit: \"{}\", owner: \"My workshop\" }});\n\n", unit.name());
+    let _ = write!(text, "\njob(\"{title}\", #{{ unit: \"{}\", owner: \"My workshop\" }});\n\n", unit.name());
     let declared: Vec<&Take> = made.takes.iter().filter(|t| t.kind != TakeKind::Parts).collect();
     let wide = declared.iter().map(|t| t.name.len()).max().unwrap_or(0);
     for take in &declared {
-        text += &format!("let {:wide$} = {};\n", take.name, declaration(take, unit));
+        let _ = writeln!(text, "let {:wide$} = {};", take.name, declaration(take, unit));
     }
-    text += &format!(
+    let _ = write!(
+        text,
         "\nimport \"{module}\" as {module};\npiece(\"{title}\");\nlet made = {module}::{}(#{{\n",
         made.name
     );
     for take in &declared {
-        text += &format!("    {0}: {0},\n", take.name);
+        let _ = writeln!(text, "    {0}: {0},", take.name);
     }
     text += "});\n\n";
     if declared.iter().any(|t| matches!(t.kind, TakeKind::Stock { .. })) {

@@ -102,7 +102,7 @@ impl Joinery for HangingCleat {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let hung = hung(bench, work)?;
-        Ok(vec![held(bench, work, &hung)?, hooked(bench, work, &hung)?])
+        Ok(vec![held(bench, work, &hung)?, hooked(bench, work, &hung)])
     }
 }
 
@@ -251,7 +251,7 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
 }
 
 /// The wall strip: its bevel and the holes of its fixings.
-fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
+fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
     let blank = &bench.placed[hung.wall];
     let out = hung.back.normal;
     let (point, normal) = bevel(bench, hung);
@@ -281,7 +281,7 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> 
     );
     made.inserts.push(Insert { what: what.to_owned(), at, body: None });
     made.warnings.extend(short(bench, work, hung));
-    Ok(made)
+    made
 }
 
 /// The line of the fixings, on the room side of the wall strip, half way up what

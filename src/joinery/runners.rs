@@ -132,21 +132,19 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
     let room = (begin - side.reach(front).0).min(begin - wall.reach(front).0);
     let asked = work.options.number("long");
     let long = asked.or_else(|| LONG.into_iter().find(|long| *long <= room + TOUCH));
-    match long.filter(|long| *long <= room + TOUCH) {
-        Some(long) => Ok(Run { drawer, case, outward, front, up, long }),
-        None => {
-            let says = format!(
-                "`{}` and `{}` have {} beside one another, too little for a runner of {}",
-                bench.name(drawer),
-                bench.name(case),
-                bench.mm(room.max(0.0)),
-                bench.mm(asked.unwrap_or(250.0))
-            );
-            Err(bench
-                .error(work, "does-not-fit", says, &[drawer, case])
-                .help("use a shorter runner with `long`, or make the drawer longer"))
-        }
+    if let Some(long) = long.filter(|long| *long <= room + TOUCH) {
+        return Ok(Run { drawer, case, outward, front, up, long });
     }
+    let says = format!(
+        "`{}` and `{}` have {} beside one another, too little for a runner of {}",
+        bench.name(drawer),
+        bench.name(case),
+        bench.mm(room.max(0.0)),
+        bench.mm(asked.unwrap_or(250.0))
+    );
+    Err(bench
+        .error(work, "does-not-fit", says, &[drawer, case])
+        .help("use a shorter runner with `long`, or make the drawer longer"))
 }
 
 /// The drawer is too wide or too narrow for its runners.

@@ -122,12 +122,11 @@ impl Joinery for WallBracket {
             side_of(-face.across).name()
         );
         let fixing = work.options.text("fixing").unwrap_or("wall fixing, rated for wall and load");
-        let what = match plate(bench, work, &face, &places, &mut made)? {
-            Some(plate) => format!("bracket rod {size} on plate {plate}"),
-            None => {
-                let wall = bench.figure(work.options.number("in_wall").unwrap_or(100.0));
-                format!("bracket rod {size} + {wall} in the wall")
-            }
+        let what = if let Some(plate) = plate(bench, work, &face, &places, &mut made)? {
+            format!("bracket rod {size} on plate {plate}")
+        } else {
+            let wall = bench.figure(work.options.number("in_wall").unwrap_or(100.0));
+            format!("bracket rod {size} + {wall} in the wall")
         };
         let walls = at.clone();
         made.inserts.push(Insert { what, at, body: Some(rod(bore.rod, bore.long)) });

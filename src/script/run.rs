@@ -18,6 +18,7 @@ pub(super) type Shared = Rc<RefCell<Run>>;
 
 /// What a running script has made so far.
 #[derive(Debug)]
+#[expect(clippy::struct_excessive_bools, reason = "each says by itself what has been said already")]
 pub(super) struct Run {
     /// The job.
     pub(super) job: Job,

@@ -201,8 +201,7 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
                 next();
             }
             "gauge" => made.gauge = Some(next()),
-            "blade" => made.angle = Some(next()),
-            "angle" => made.angle = Some(next()),
+            "blade" | "angle" => made.angle = Some(next()),
             "slope" => {
                 let one = next();
                 assert!((one - 1.0).abs() < 1e-9, "a slope of one in something: {:?}", size.words);

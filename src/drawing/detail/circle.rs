@@ -73,6 +73,7 @@ pub(in crate::drawing) fn circles(
         let from = plate.marks.len();
         draw(plate, &spot, &detail.letter);
         white.ink(plate.marks.get(from..).unwrap_or_default());
+        white.sum();
     }
 }
 
@@ -134,6 +135,8 @@ fn touches(circle: Circle, text: Rect) -> bool {
 /// for lines beside it, no end for text and dimension lines.
 fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
     let each = match mark.role {
+        // Another detail's letter.
+        Role::DetailMark if matches!(mark.ink, Ink::Text(_)) => 60.0,
         Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
             return 0.0;
         }

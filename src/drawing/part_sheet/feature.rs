@@ -518,10 +518,9 @@ impl Form {
             Self::Pocket { entry, .. } | Self::Hole { entry, .. } | Self::Shape { entry, .. } => *entry,
             Self::Flared(socket) => socket.entry,
             Self::SlopedBore(bore) => bore.entry,
-            Self::Compound { .. } => Face::Marked,
             Self::Slope { along: 0, .. } => Face::NearEnd,
             Self::Slope { along: 1, .. } => Face::Edge,
-            Self::Slope { .. } => Face::Marked,
+            Self::Compound { .. } | Self::Slope { .. } => Face::Marked,
             Self::Askew { centre, .. } => nearest_face(*centre, size),
         }
     }

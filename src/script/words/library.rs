@@ -209,6 +209,7 @@ fn stop(run: &mut Run, problem: Problem) -> Box<EvalAltResult> {
 }
 
 /// Makes parts that stand elsewhere. The run must not be held meanwhile.
+#[expect(clippy::needless_pass_by_value, reason = "the engine gives its values away")]
 fn moved(
     run: &Shared,
     context: &NativeCallContext,
