@@ -151,7 +151,7 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
     let grid = choices.label_grid(&look);
     let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
-    let files = if spoilt { Vec::new() } else { files(&job, &drawn, &labels(), &mut problems) };
+    let files = if spoilt { Vec::new() } else { files(&job, &drawn, labels, &mut problems) };
     Set { sources, problems, files }
 }
 
@@ -206,7 +206,14 @@ pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
 }
 
 /// The files of a set.
-fn files(job: &Job, drawn: &Drawn, labels: &[Sheet], problems: &mut Vec<Problem>) -> Vec<File> {
+///
+/// No kind of file waits for another, nor for the labels.
+fn files(
+    job: &Job,
+    drawn: &Drawn,
+    labels: impl Fn() -> Vec<Sheet> + Sync,
+    problems: &mut Vec<Problem>,
+) -> Vec<File> {
     let info = output::pdf::Info {
         title: job.head.title.clone(),
         author: job.head.owner.clone().unwrap_or_default(),
@@ -218,14 +225,18 @@ fn files(job: &Job, drawn: &Drawn, labels: &[Sheet], problems: &mut Vec<Problem>
         name: format!("-{:02}.svg", i + 1),
         bytes: output::svg::write(sheet).into_bytes(),
     };
-    let (pdf, (svgs, labels)): (_, (Vec<File>, _)) = rayon::join(
-        || output::pdf::write(&drawn.sheets, &info),
+    let of_labels = || {
+        let labels = labels();
+        (!labels.is_empty()).then(|| output::pdf::write(&labels, &of_labels))
+    };
+    let ((pdf, svgs), (labels, lists)): ((_, Vec<File>), _) = rayon::join(
         || {
             rayon::join(
+                || output::pdf::write(&drawn.sheets, &info),
                 || drawn.sheets.par_iter().enumerate().map(svg).collect(),
-                || (!labels.is_empty()).then(|| output::pdf::write(labels, &of_labels)),
             )
         },
+        || rayon::join(of_labels, || output::lists::files(&job.head.title, &drawn.lists)),
     );
     let mut keep = |name: &str, pdf| match pdf {
         Ok(bytes) => files.push(File { name: name.into(), bytes }),
@@ -236,7 +247,7 @@ fn files(job: &Job, drawn: &Drawn, labels: &[Sheet], problems: &mut Vec<Problem>
         keep("-labels.pdf", labels);
     }
     files.extend(svgs);
-    match output::lists::files(&job.head.title, &drawn.lists) {
+    match lists {
         Ok(lists) => files.extend(lists),
         Err(why) => problems.push(Problem::error("lists", format!("the lists could not be made: {why}"))),
     }

@@ -82,7 +82,7 @@ fn panel(wide: f64, stock: &str, works: &str) -> String {
     )
 }
 
-/// Wood Handbook (FPL-GTR-190), ch. 13, Table 13-5: white ash, C_T 0.00274.
+/// Wood Handbook (FPL-GTR-190), ch. 13, Table 13-5: white ash, `C_T` 0.00274.
 const ASH: f64 = 0.00274;
 
 #[test]

@@ -42,8 +42,10 @@ fn a_full_overlay_hinge_is_set_out_by_the_usual_figures() {
     near(removed(&job, 1), 4.0 * round(5.0) * 12.0);
     let Some(Opening::Swings { about, axis, toward }) = job.joints[0].opens else { panic!() };
     // About the arris of the door's front, the free edge out to the front.
-    assert_eq!([about.x, about.y], [2.0, -20.0]);
-    assert_eq!((axis.z.abs(), toward.y), (1.0, -1.0));
+    near(about.x, 2.0);
+    near(about.y, -20.0);
+    near(axis.z.abs(), 1.0);
+    near(toward.y, -1.0);
 }
 
 #[test]
@@ -56,7 +58,7 @@ fn an_inset_door_has_its_plate_behind_it() {
     );
     let job = good(&text);
     assert_eq!(job.joints[0].says, "2 cup hinges ⌀ 35, inset, gap 2");
-    assert_eq!(middles(&job, 1, CutKind::FittingHole)[0], [18.0, 55.0, 87.0]);
+    assert_eq!(middles(&job, 1, CutKind::FittingHole).first(), Some(&[18.0, 55.0, 87.0]));
     assert!(job.joints[0].inserts[0].what.ends_with("inset"));
 }
 

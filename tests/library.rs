@@ -63,7 +63,7 @@ fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> {
         }
         SizeKind::Count { from, to, .. } => {
             let (from, to) = (from.unwrap(), to.unwrap());
-            (from + lot.of((to - from + 1) as usize) as i64).to_string()
+            (from + i64::try_from(lot.of(usize::try_from(to - from + 1).unwrap())).unwrap()).to_string()
         }
         SizeKind::Choice { among, .. } => among[lot.of(among.len())].clone(),
         SizeKind::YesNo { .. } => ["yes", "no"][lot.of(2)].into(),
@@ -251,12 +251,15 @@ fn asked(name: &str, options: &str) -> (Job, WorkedJob) {
     made(name, &text, &[]).unwrap()
 }
 
+/// A row of a list: name, how many, and length, width and thickness.
+type Piece = (&'static str, usize, [f64; 3]);
+
 /// Finished sizes by name, and how many, as a maker lists them with pencil and paper
 /// from the overall sizes: the lengths that tenons, housings and grooves add are
 /// worked out beside each.
 #[test]
 fn cutting_sizes_are_those_worked_by_hand() {
-    let cases: &[(&str, &str, &[(&str, usize, [f64; 3])])] = &[
+    let cases: &[(&str, &str, &[Piece])] = &[
         // Lippings of 6 off the depth; shelves 6 into either side; back 9 over both
         // sides and from the bottom's underside up.
         (

@@ -3,6 +3,7 @@
 //! et al. 2004; the same viewpoint throughout: Agrawala et al. 2003).
 
 use kurbo::{BezPath, Point, Rect};
+use rayon::prelude::*;
 
 use super::plate::{Lettering, Plate, base_lines};
 use super::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
@@ -43,14 +44,16 @@ pub(super) fn assembly_sheets(job: &Job, worked: &WorkedJob, order: &Order, look
         let used_rows = steps.len().div_ceil(columns).min(rows).max(1);
         // Rows of even length, and never one step across a whole sheet.
         let used_columns = steps.len().div_ceil(used_rows).clamp(columns.min(2), columns);
-        let mut plate = Plate::new(look);
-        for (i, step) in steps.iter().enumerate() {
+        let first = page * columns * rows;
+        let cell_of = |(i, step): (usize, &Step)| {
+            let mut plate = Plate::new(look);
             let cell = cell(area, (used_columns, used_rows), i);
-            let index = page * columns * rows + i;
-            draw(&mut plate, worked, step, index, &captions[index], cell);
-        }
+            draw(&mut plate, worked, step, first + i, &captions[first + i], cell);
+            plate.marks
+        };
+        let cells: Vec<Vec<Mark>> = steps.par_iter().enumerate().map(cell_of).collect();
         sheets.push(SheetBody {
-            marks: plate.marks,
+            marks: cells.into_iter().flatten().collect(),
             bookmarks: Vec::new(),
             ..SheetBody::new(SheetKind::Assembly, format!("{name}: assembly order"))
         });

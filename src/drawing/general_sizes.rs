@@ -126,7 +126,7 @@ pub(super) fn front(
     let x = |at: f64| on.point(DVec2::new(at, 0.0)).x;
     let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
     let mut rows: Vec<Sizes> = Vec::new();
-    if !front_crowded(worked, piece, view.width(), look) {
+    if !crowded(&across, view.width(), MOST, look) {
         rows.extend(openings(&across, Beside::Above, view, x, look));
     }
     rows.push(overall(Beside::Above, view, size.x, look));

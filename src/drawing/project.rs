@@ -188,29 +188,13 @@ pub(super) fn column_height(count: usize) -> f64 {
 /// Puts item numbers in one column at the right of `picture`.
 pub(super) fn number_right(plate: &mut Plate, items: &[Item], picture: Rect, view: u16) {
     let side: Vec<&Item> = items.iter().collect();
-    column(plate, &side, picture, (picture.x1 + 8.0, Anchor::Start), view, Rect::ZERO);
+    column(plate, &side, picture, (picture.x1 + 8.0, Anchor::Start), view);
 }
 
-fn column(
-    plate: &mut Plate,
-    items: &[&Item],
-    picture: Rect,
-    (x, anchor): (f64, Anchor),
-    view: u16,
-    clear: Rect,
-) {
+fn column(plate: &mut Plate, items: &[&Item], picture: Rect, (x, anchor): (f64, Anchor), view: u16) {
     let mut column: Vec<&Item> = items.to_vec();
     column.sort_by(|a, b| a.at.y.total_cmp(&b.at.y).then_with(|| a.mark.cmp(&b.mark)));
     let mut heights = spread(&column, picture);
-    // A mark with its hand is some 12 mm wide.
-    let reach = if anchor == Anchor::End { (x - 12.0, x) } else { (x, x + 12.0) };
-    if reach.0 < clear.x1 + 2.0 && reach.1 > clear.x0 - 2.0 {
-        let mut least = clear.y1 + ITEM;
-        for y in &mut heights {
-            *y = y.max(least);
-            least = *y + 2.0 * ITEM;
-        }
-    }
     uncross(&mut column, &mut heights, x);
     for (item, y) in column.iter().zip(heights) {
         label(plate, item, Point::new(x, y), anchor, view);

@@ -86,7 +86,8 @@ fn main() {
 /// A sideboard of some forty parts, its whole set in all its files: under 250 ms,
 /// the PDF under 400 kB, each sheet as SVG under 300 kB.
 fn sideboard(choices: &Choices) {
-    let asked = request("sideboard.rhai", SIDEBOARD.into());
+    let mut asked = request("sideboard.rhai", SIDEBOARD.into());
+    asked.settings = [("bays", "5"), ("width", "2100")].map(|(name, to)| (name.into(), to.into())).into();
     let set = set_out(&asked, choices);
     let parts = examine(&asked).worked.map_or(0, |(_, worked)| worked.parts.len());
     assert!(parts >= 40, "{parts} parts");

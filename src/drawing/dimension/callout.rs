@@ -91,7 +91,7 @@ pub(in crate::drawing) fn callouts(
         let Some(spot) = found.or_else(|| below(note, white, marks, manner)) else { continue };
         *number += 1;
         let drawn = draw(note, &spot, manner, *number);
-        white.ink(&drawn);
+        white.cover(&drawn);
         white.fill(spot.text.inflate(1.0, 1.0));
         white.sum();
         marks.extend(drawn);
@@ -127,28 +127,34 @@ const TARGETS: usize = 6;
 
 /// The cheapest place. Every candidate's cost without what its leader crosses
 /// is known at once; they are tried in that order until none left can beat the
-/// best found.
+/// best found. A first look at few of them tells what need not be looked at.
 fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<Spot> {
-    let (w, h) = size(note, manner);
+    let size = size(note, manner);
     let targets = some(&note.at);
+    let mut most = f64::INFINITY;
+    for (rank, target) in targets.iter().enumerate() {
+        around(*target, size, COARSE, |text| {
+            let spot = judge(text, *target, within, manner).filter(|s| s.cost + (rank as f64) < most);
+            if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, white)) {
+                most = most.min(cost);
+            }
+        });
+    }
     // A candidate is its target and corner; most are never looked at again, so
     // they are kept in a heap and their spots worked out when they come up.
     let mut candidates: Vec<Candidate> = Vec::new();
     for (rank, target) in targets.iter().enumerate() {
-        let mut y = target.y - REACH;
-        while y <= target.y + REACH {
-            let mut x = target.x - REACH - w;
-            while x <= target.x + REACH {
-                let text = Rect::new(x, y, x + w, y + h);
-                candidates.extend(judge(text, *target, within, manner).map(|s| Candidate {
-                    cost: s.cost + rank as f64,
-                    rank,
-                    corner: Point::new(x, y),
-                }));
-                x += STEP;
+        around(*target, size, 1, |text| {
+            if least_run(text, *target, manner) + rank as f64 > most {
+                return;
             }
-            y += STEP;
-        }
+            let corner = Point::new(text.x0, text.y0);
+            candidates.extend(
+                judge(text, *target, within, manner)
+                    .map(|s| Candidate { cost: s.cost + rank as f64, rank, corner })
+                    .filter(|candidate| candidate.cost <= most),
+            );
+        });
     }
     let mut candidates = BinaryHeap::from(candidates);
     let mut best: Option<Spot> = None;
@@ -156,23 +162,57 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
         if best.is_some_and(|b| b.cost <= cost) {
             break;
         }
-        let text = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
-        let Some(spot) = targets.get(rank).and_then(|target| judge(text, *target, within, manner)) else {
+        let text = Rect::new(corner.x, corner.y, corner.x + size.0, corner.y + size.1);
+        let spot = targets.get(rank).and_then(|target| judge(text, *target, within, manner));
+        let Some((spot, cost)) = spot.and_then(|s| Some((s, whole_cost(&s, cost, white)?))) else {
             continue;
         };
-        let spot = Spot { cost, ..spot };
-        if !white.free(spot.text.inflate(1.2, 1.0)) {
-            continue;
-        }
-        // The leader may touch what it points at.
-        let towards = spot.tail - spot.target;
-        let start = spot.target + towards * (1.5 / towards.hypot().max(1.5));
-        let cost = spot.cost + CROSSING * white.crossed(start, spot.tail) as f64;
         if best.is_none_or(|b| cost < b.cost) {
             best = Some(Spot { cost, ..spot });
         }
     }
     best
+}
+
+/// How many steps apart places lie that are looked at first.
+const COARSE: usize = 4;
+
+/// Every `nth` place, each way, of a text of `size` within reach of a target.
+fn around(target: Point, (w, h): (f64, f64), nth: usize, mut see: impl FnMut(Rect)) {
+    let (mut row, mut y) = (0, target.y - REACH);
+    while y <= target.y + REACH {
+        if row % nth == 0 {
+            let (mut column, mut x) = (0, target.x - REACH - w);
+            while x <= target.x + REACH {
+                if column % nth == 0 {
+                    see(Rect::new(x, y, x + w, y + h));
+                }
+                x += STEP;
+                column += 1;
+            }
+        }
+        y += STEP;
+        row += 1;
+    }
+}
+
+/// No leader from a text to its target is shorter, and no place cheaper, mm.
+fn least_run(text: Rect, target: Point, manner: &Manner) -> f64 {
+    let (left, right) = tails(text, manner);
+    let across = (target.x - left.x).abs().min((target.x - right.x).abs());
+    across.max((target.y - left.y).abs())
+}
+
+/// What a place costs with the lines that its leader crosses; none where the
+/// text would stand on something.
+fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
+    if !white.free(spot.text.inflate(1.2, 1.0)) {
+        return None;
+    }
+    // The leader may touch what it points at.
+    let towards = spot.tail - spot.target;
+    let start = spot.target + towards * (1.5 / towards.hypot().max(1.5));
+    Some(cost + CROSSING * white.crossed(start, spot.tail) as f64)
 }
 
 /// A place under all that is drawn, its leader over as little as can be; none

@@ -51,13 +51,18 @@ impl White {
 
     /// Marks what `marks` cover, and sums up.
     pub(in crate::drawing) fn ink(&mut self, marks: &[Mark]) {
+        self.cover(marks);
+        self.sum();
+    }
+
+    /// Marks what `marks` cover; the sums stay as they are until [`White::sum`].
+    pub(in crate::drawing) fn cover(&mut self, marks: &[Mark]) {
         for mark in marks {
             match &mark.ink {
                 Ink::Stroke { path, .. } => self.path(path.elements()),
                 Ink::Fill { .. } | Ink::Text(_) => self.fill(mark.bounds()),
             }
         }
-        self.sum();
     }
 
     /// Marks a rectangle used; the sums stay as they are until [`White::sum`].
