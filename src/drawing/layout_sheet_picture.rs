@@ -160,7 +160,7 @@ impl Picture<'_> {
                 let (wide, high) =
                     if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
                 if lines.iter().all(|line| line.width() <= wide) && tall(lines) <= high {
-                    set_lines(plate, room, lines, upright, false, "");
+                    set_lines(plate, room, lines, upright, 0.0, "");
                     return;
                 }
             }
@@ -262,10 +262,13 @@ fn write(plate: &mut Plate, room: Rect, ways: &[Vec<Line>], grain: Option<Axis>,
             if need > wide || tall > high {
                 continue;
             }
-            let arrow = grain.filter(|_| high - tall >= 6.0 && wide >= 16.0);
-            set_lines(plate, room, lines, upright, arrow.is_some(), mark);
+            // Along the lines it needs little height, across them its whole length.
+            let across = grain.is_some_and(|axis| (axis == Axis::Y) != upright);
+            let (least, lift, down) = if across { (13.0, 6.0, 0.5) } else { (6.0, 2.0, 1.5) };
+            let arrow = grain.filter(|_| high - tall >= least && wide >= 16.0);
+            set_lines(plate, room, lines, upright, arrow.map_or(0.0, |_| lift), mark);
             if let Some(axis) = arrow {
-                let drop = Vec2::new(0.0, tall / 2.0 + 1.5);
+                let drop = Vec2::new(0.0, tall / 2.0 + down);
                 let drop = if upright { Vec2::new(drop.y, 0.0) } else { drop };
                 double_arrow(plate, room.center() + drop, 5.0, axis);
             }
@@ -277,7 +280,7 @@ fn write(plate: &mut Plate, room: Rect, ways: &[Vec<Line>], grain: Option<Axis>,
         let (wide, high) =
             if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
         if alone[0].width() <= wide && LABEL <= high {
-            set_lines(plate, room, &alone, upright, false, mark);
+            set_lines(plate, room, &alone, upright, 0.0, mark);
             break;
         }
     }
@@ -317,9 +320,9 @@ fn tall(lines: &[Line]) -> f64 {
     lines.iter().map(Line::pitch).sum()
 }
 
-/// Sets lines in the middle of `room`, or above it where an arrow comes below.
-fn set_lines(plate: &mut Plate, room: Rect, lines: &[Line], upright: bool, arrow: bool, part: &str) {
-    let lift = if arrow { 2.0 } else { 0.0 };
+/// Sets lines in the middle of `room`, or `lift` above it where an arrow comes
+/// below.
+fn set_lines(plate: &mut Plate, room: Rect, lines: &[Line], upright: bool, lift: f64, part: &str) {
     let mut down = -tall(lines) / 2.0 - lift;
     for line in lines {
         down += line.pitch();

@@ -54,11 +54,17 @@ pub(in crate::drawing) fn circles(
         white.fill(*rect);
     }
     white.sum();
-    for detail in details.iter_mut().filter(|d| !d.marked) {
+    // All circles first: a letter then keeps off those that come after it too.
+    let mut found: Vec<(usize, Circle, Vec<Mark>)> = Vec::new();
+    for (number, detail) in details.iter_mut().enumerate().filter(|(_, d)| !d.marked) {
         let mut best: Option<(Spot, usize, Camera)> = None;
         for (index, place) in detail.places.iter().enumerate() {
             for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
-                let Some(spot) = spot(plate, &white, space, place, view, &detail.letter) else { continue };
+                let drawn = found.iter().flat_map(|(_, _, marks)| marks);
+                let Some(circle) = circle(plate.marks.iter().chain(drawn), space, place, view) else {
+                    continue;
+                };
+                let Some(spot) = spot(&white, circle, &detail.letter) else { continue };
                 if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - 1e-6) {
                     best = Some((spot, index, view.camera));
                 }
@@ -66,14 +72,22 @@ pub(in crate::drawing) fn circles(
         }
         let Some((spot, index, camera)) = best else { continue };
         detail.shown = index;
-        detail.marked = true;
         if let Some(place) = detail.places.get_mut(index) {
             place.turn_to(camera);
         }
+        let mut alone = Plate { marks: Vec::new(), ..*plate };
+        draw_circle(&mut alone, spot.circle);
+        white.ink(&alone.marks);
+        found.push((number, spot.circle, alone.marks));
+    }
+    for (number, circle, marks) in found {
+        let Some(detail) = details.get_mut(number) else { continue };
+        let Some(spot) = spot(&white, (circle, 0.0), &detail.letter) else { continue };
+        detail.marked = true;
+        plate.marks.extend(marks);
         let from = plate.marks.len();
-        draw(plate, &spot, &detail.letter);
+        draw_letter(plate, &spot, &detail.letter);
         white.ink(plate.marks.get(from..).unwrap_or_default());
-        white.sum();
     }
 }
 
@@ -84,8 +98,14 @@ fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool)
     along && view.level.is_none_or(|level| parts_seen(&place.parts, level))
 }
 
-/// The best circle for a place on a view.
-fn spot(plate: &Plate, white: &White, space: Rect, place: &Place, view: &View, letter: &str) -> Option<Spot> {
+/// The circle for a place on a view, and what it costs; none where it would
+/// leave the sheet or run over text.
+fn circle<'a>(
+    marks: impl Iterator<Item = &'a Mark>,
+    space: Rect,
+    place: &Place,
+    view: &View,
+) -> Option<(Circle, f64)> {
     let centre = view.on.point(view.camera.project(place.point));
     let half = (place.zone.1 - place.zone.0).length() / 2.0;
     let radius = (half * view.on.factor + 1.0).clamp(LEAST, MOST);
@@ -93,10 +113,13 @@ fn spot(plate: &Plate, white: &White, space: Rect, place: &Place, view: &View, l
     if space.union(circle.bounding_box()) != space {
         return None;
     }
-    let crossed: f64 = plate.marks.iter().map(|mark| in_the_way(mark, circle)).sum();
-    if !crossed.is_finite() {
-        return None;
-    }
+    let crossed: f64 = marks.map(|mark| in_the_way(mark, circle)).sum();
+    crossed.is_finite().then_some((circle, crossed))
+}
+
+/// The best place for the letter of a circle that costs `crossed`.
+fn spot(white: &White, (circle, crossed): (Circle, f64), letter: &str) -> Option<Spot> {
+    let (centre, radius) = (circle.center, circle.radius);
     let size = (lettering::width(letter, LETTER, Weight::SemiBold), LETTER);
     let mut best: Option<Spot> = None;
     for step in 0..7_u8 {
@@ -165,9 +188,12 @@ fn nearest(segment: kurbo::PathSeg, to: Point) -> (f64, f64) {
     (found.distance_sq.sqrt(), found.t)
 }
 
-fn draw(plate: &mut Plate, spot: &Spot, letter: &str) {
+fn draw_circle(plate: &mut Plate, circle: Circle) {
     let pen = Pen { width: plate.narrow, dash: dash::SOLID };
-    plate.stroke(spot.circle.to_path(0.01), pen, Role::DetailMark);
+    plate.stroke(circle.to_path(0.01), pen, Role::DetailMark);
+}
+
+fn draw_letter(plate: &mut Plate, spot: &Spot, letter: &str) {
     if let Some(line) = spot.leader {
         plate.line(line.p0, line.p1, plate.narrow, Role::DetailMark);
     }

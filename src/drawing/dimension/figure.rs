@@ -40,6 +40,12 @@ impl Figure {
         Text::new(kurbo::Point::ZERO, self.runs.clone(), height).width()
     }
 
+    /// Whether its brackets reach below the foot of its figures, where the heads
+    /// of a dimension line stand.
+    pub(super) fn reaches_down(&self) -> bool {
+        self.runs.iter().any(|run| matches!(run, Run::Plain(text) if text.contains(['(', ')'])))
+    }
+
     /// What its text shows, as part of dimension `number`.
     pub(super) fn shows(&self, number: u32) -> Shows {
         Shows { dimension: number, value: Some(self.value), fixes: self.fixes.clone(), ..Shows::default() }

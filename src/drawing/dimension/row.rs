@@ -102,15 +102,18 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
     heads(sizes, &stops, &room, manner, &mut laid);
     let links = stops.len() - 1;
     for i in 0..links {
-        let (Some(Some(_)), Some(&a), Some(&b)) = (sizes.figures.get(i), stops.get(i), stops.get(i + 1))
+        let (Some(Some(figure)), Some(&a), Some(&b)) = (sizes.figures.get(i), stops.get(i), stops.get(i + 1))
         else {
             continue;
         };
         let extent = room.along.get(i).copied().unwrap_or(0.0);
-        let fits = extent + 2.0 * Manner::CLEAR <= b - a;
+        // Brackets keep clear of the heads within.
+        let heads_within = !manner.horizontal && b - a >= Manner::SHORT;
+        let clear = if heads_within && figure.reaches_down() { manner.arrow } else { Manner::CLEAR };
+        let fits = extent + 2.0 * clear <= b - a;
         let beside = extent / 2.0 + if manner.horizontal { 2.0 * manner.arrow + 1.0 } else { 1.5 };
         let (along, slide, stand) = if fits {
-            let half = extent / 2.0 + Manner::CLEAR;
+            let half = extent / 2.0 + clear;
             (f64::midpoint(a, b), (a + half, b - half), Stand::On)
         } else if i + 1 == links && (links > 1 || high) {
             (b + beside, (b + beside, b + beside), Stand::On)
