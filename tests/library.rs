@@ -251,6 +251,29 @@ fn asked(name: &str, options: &str) -> (Job, WorkedJob) {
     made(name, &text, &[]).unwrap()
 }
 
+/// The types have functions of the same names, and use one another.
+#[test]
+fn types_do_not_disturb_one_another_in_one_job() {
+    let mut text = String::from("job(\"All\");\n");
+    for name in types() {
+        text += &format!("import \"{name}\" as t_{name};\n");
+    }
+    let there_and_back = || types().into_iter().chain(types().into_iter().rev());
+    for (i, name) in there_and_back().enumerate() {
+        text += &format!("piece(\"{name} {i}\");\nt_{name}::make(#{{}});\n");
+    }
+    let done = evaluate(&request("all", &text, Vec::new()));
+    assert_eq!(render_all(&done.problems, &done.sources), "");
+    let job = done.job.unwrap();
+    let parts = |piece: usize| -> Vec<(&str, rodwright::geometry::DVec3)> {
+        job.parts.iter().filter(|p| p.piece.0 == piece).map(|p| (p.name.as_str(), p.size)).collect()
+    };
+    let last = there_and_back().count() - 1;
+    for i in 0..types().len() {
+        assert_eq!(parts(i), parts(last - i), "{}", types()[i]);
+    }
+}
+
 /// A row of a list: name, how many, and length, width and thickness.
 type Piece = (&'static str, usize, [f64; 3]);
 

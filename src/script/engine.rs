@@ -129,10 +129,21 @@ pub(super) fn language(engine: &mut Engine) {
             Token::Reserved(word) if *word == "case" => Token::Identifier(word),
             other => other,
         });
-    // Registered only so that the engine keeps its stack of calls.
+    // Registered so that the engine keeps its stack of calls, and to be asked at
+    // every step.
     engine.register_debugger(
         |_, debugger| debugger,
-        |_, _, _, _, _| Ok(rhai::debugger::DebuggerCommand::Continue),
+        |mut context, _, node, _, _| {
+            // A function begins with a step that does nothing. What the engine has
+            // found by name it keeps for the whole run, though functions of one name
+            // stand in several modules (each furniture type has its `takes`): so each
+            // call gets a layer of its own. The engine drops it when the function
+            // ends; the guard would drop it at once.
+            if matches!(node, rhai::ASTNode::Stmt(rhai::Stmt::Noop(_))) {
+                std::mem::forget(context.new_frame().with_new_caching_layer());
+            }
+            Ok(rhai::debugger::DebuggerCommand::StepInto)
+        },
     );
 }
 
