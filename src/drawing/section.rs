@@ -14,7 +14,7 @@ use super::table::{Column, Row, Table};
 use super::words::{on_sheet, plain};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{WorkedJob, WorkedPart};
+use crate::joinery::{Cut, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Pen, Role, Shows, dash};
 use crate::problem::Problem;
@@ -56,9 +56,34 @@ pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
             (met, pair[1] - pair[0], x)
         })
         .max_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(b.2.total_cmp(&a.2)))
-        // Off the middle of the stretch, so that the cut misses an insert or a
-        // centre line there.
-        .map(|(_, wide, x)| x + wide * 0.06)
+        .map(|(_, wide, x)| beside_bores(worked, piece, x, wide))
+}
+
+/// Off the middle `x` of a stretch `wide` across, so that the cut misses an insert
+/// or a centre line there: where it goes through fewest bores and mortises.
+fn beside_bores(worked: &WorkedJob, piece: PieceId, x: f64, wide: f64) -> f64 {
+    let narrow: Vec<(f64, f64)> = worked
+        .parts
+        .iter()
+        .filter(|part| part.piece == piece)
+        .flat_map(|part| part.cuts.iter().filter_map(|cut| reach(part, cut)))
+        .filter(|(low, high)| high - low < 0.2 * wide)
+        .collect();
+    let met = |at: f64| narrow.iter().filter(|(low, high)| low - 1.0 < at && at < high + 1.0).count();
+    [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18]
+        .map(|share| x + wide * share)
+        .into_iter()
+        .min_by_key(|at| met(*at))
+        .unwrap_or(x)
+}
+
+/// From where to where a cut reaches along x of the piece.
+fn reach(part: &WorkedPart, cut: &Cut) -> Option<(f64, f64)> {
+    let (low, high) = cut.shape.outline.bounds()?;
+    let corners = [low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)];
+    let along = corners.iter().flat_map(|c| [c.extend(cut.shape.from), c.extend(cut.shape.to)]);
+    let all = along.map(|point| part.at.point(cut.shape.at.point(point)).x);
+    Some(all.fold((f64::MAX, f64::MIN), |(l, h), x| (l.min(x), h.max(x))))
 }
 
 /// What the section of a piece is called: A, and A2 that of the second piece of a

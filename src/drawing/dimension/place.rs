@@ -125,7 +125,19 @@ fn slide(banded: &mut [Banded<'_>], manner: &Manner) {
             let steps = (1..200).map(|i| f64::from(i) * 0.25);
             let found =
                 steps.flat_map(|d| [from + d, from - d]).find(|c| *c >= low && *c <= high && clear(*c));
-            text.along = found.unwrap_or(from);
+            // Else beside the row, where it ends with this figure.
+            let ends = row.sizes.stops.first().zip(row.sizes.stops.last());
+            let beside = text.extent / 2.0 + 2.0 * manner.arrow + 1.0;
+            let out = ends.and_then(|(first, last)| {
+                let links = row.sizes.stops.len().saturating_sub(2);
+                let up = (text.figure == Some(links)).then_some(last.at + beside);
+                let down = (text.figure == Some(0)).then_some(first.at - beside);
+                [up, down].into_iter().flatten().find(|c| clear(*c))
+            });
+            text.along = found.or(out.filter(|_| manner.horizontal)).unwrap_or(from);
+            let (low, high) = row.laid.reach;
+            let half = text.extent / 2.0;
+            row.laid.reach = (low.min(text.along - half), high.max(text.along + half));
         }
         // A broken line follows its figures.
         if manner.horizontal && row.sizes.form == super::Form::Chain {

@@ -113,7 +113,9 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
         let fits = extent + 2.0 * clear <= b - a;
         let beside = extent / 2.0 + if manner.horizontal { 2.0 * manner.arrow + 1.0 } else { 1.5 };
         let (along, slide, stand) = if fits {
-            let half = extent / 2.0 + clear;
+            // A figure in a break of the line slides between the heads.
+            let heads = manner.horizontal && b - a >= extent + 2.0 * (manner.arrow + 2.0);
+            let half = extent / 2.0 + if heads { manner.arrow + 0.5 } else { clear };
             (f64::midpoint(a, b), (a + half, b - half), Stand::On)
         } else if i + 1 == links && (links > 1 || high) {
             (b + beside, (b + beside, b + beside), Stand::On)
