@@ -66,7 +66,7 @@ fn area(table: &Table, look: &Look, height: f64) -> Rect {
 fn parts(list: &CuttingList, look: &Look) -> Table {
     let weighed = list.parts.iter().any(|row| row.mass.is_some());
     let mut columns = vec![
-        Column::marks("No."),
+        Column::items("No."),
         Column::words("Part"),
         Column::figures("Off"),
         Column::figures("Length"),
@@ -136,7 +136,7 @@ fn lipped(row: &CutRow, look: &Look) -> String {
 
 fn lippings(list: &CuttingList, look: &Look) -> Table {
     let columns = vec![
-        Column::marks("No."),
+        Column::items("No."),
         Column::words("Lipping"),
         Column::figures("Off"),
         Column::figures("Length"),

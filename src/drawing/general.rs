@@ -231,7 +231,11 @@ fn orthographic(
             2 => vec![overall(Beside::Above, rect, high.y - low.y, look)],
             _ => Vec::new(),
         };
-        plate.marks.extend(place(rect, &rows, &manner, &mut number).marks);
+        let sizes = place(rect, &rows, &manner, &mut number).marks.into_iter();
+        plate.marks.extend(sizes.map(|mut mark| {
+            mark.shows.view = i;
+            mark
+        }));
         if let (1, Some(x)) = (i, section::plane(worked, piece)) {
             cutting_line(plate, rect, on.point(DVec2::new(x, 0.0)).x, &section::letter(piece));
         }

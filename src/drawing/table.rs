@@ -5,7 +5,7 @@ use kurbo::{Point, Rect};
 
 use super::plate::{Lettering, Plate, base_lines, has_fraction};
 use super::words::{read, runs_width, stacked, text_width, tokens, wrap};
-use crate::paper::{Anchor, Role, Run, Weight};
+use crate::paper::{Anchor, Role, Run, Shows, Weight};
 
 /// White on both sides of a cell's text, in cap heights.
 const PAD: f64 = 0.6;
@@ -34,20 +34,26 @@ pub(super) struct Column {
     pub(super) align: Align,
     /// Whether its text may wrap when the table is too wide.
     pub(super) wraps: bool,
+    /// Whether its cells are numbers of parts.
+    pub(super) items: bool,
 }
 
 impl Column {
     /// A column of words that may wrap.
     pub(super) fn words(head: &str) -> Self {
-        Self { head: head.into(), align: Align::Left, wraps: true }
+        Self { head: head.into(), align: Align::Left, wraps: true, items: false }
     }
     /// A column of figures.
     pub(super) fn figures(head: &str) -> Self {
-        Self { head: head.into(), align: Align::Right, wraps: false }
+        Self { head: head.into(), align: Align::Right, wraps: false, items: false }
+    }
+    /// A column of part numbers.
+    pub(super) fn items(head: &str) -> Self {
+        Self { items: true, ..Self::marks(head) }
     }
     /// A column of marks or counts.
     pub(super) fn marks(head: &str) -> Self {
-        Self { head: head.into(), align: Align::Middle, wraps: false }
+        Self { head: head.into(), align: Align::Middle, wraps: false, items: false }
     }
 }
 
@@ -378,7 +384,9 @@ impl SetTable<'_> {
                     let (x_at, anchor) = place(column.align, x, *width, h);
                     for (line, below) in lines.iter().zip(base_lines(lines)) {
                         let y = at.y + h * (first_line(cells) + below);
-                        plate.runs((x_at, y), line.clone(), Lettering::note(h).anchored(anchor));
+                        let part = if column.items { read(line) } else { String::new() };
+                        let shows = Shows { part, ..Shows::default() };
+                        plate.runs_of((x_at, y), line.clone(), Lettering::note(h).anchored(anchor), shows);
                     }
                     x += width;
                 }

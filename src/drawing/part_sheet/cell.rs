@@ -169,6 +169,9 @@ fn one_view<'a>(
         rows.push(on_sheet(part, row, &frame, side));
     }
     let mut placed = place(frame.rect(), &rows, manner, number);
+    for mark in &mut placed.marks {
+        mark.shows.view = view_number;
+    }
     placed.bounds = ink.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
     Drawn { sizes, frame, ink, placed }
 }

@@ -70,7 +70,7 @@ pub(super) fn figures(scene: &Scene<'_>, add: &mut Add<'_>) {
 }
 
 /// The numbers of a text as printed; lengths with an inch sign in mm.
-fn numbers(reading: &str) -> Vec<f64> {
+pub(super) fn numbers(reading: &str) -> Vec<f64> {
     let mut found: Vec<f64> = Vec::new();
     // Whether the last number may still get a fraction.
     let mut open = false;

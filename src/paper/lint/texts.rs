@@ -1,10 +1,10 @@
 //! Rules for text.
 
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Shape};
 
 use super::scene::{Scene, Words, describe};
 use super::{Add, LEAST_LABEL, LEAST_TEXT};
-use crate::paper::{Role, Run, lettering};
+use crate::paper::{Ink, Role, Run, lettering};
 
 /// Boxes that only graze one another by this much are apart, mm.
 const GRAZE: f64 = 0.05;
@@ -66,6 +66,35 @@ pub(super) fn over_lines(scene: &Scene<'_>, add: &mut Add<'_>) {
                 add("D04", words.bounds.center(), format!("`{}` stands on {line}", words.text.reading()));
                 break;
             }
+        }
+    }
+}
+
+/// D04: a text over a filled section (thin parts are cut solid).
+pub(super) fn over_fills(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let fills = || {
+        scene.sheet.marks.iter().enumerate().filter_map(|(i, mark)| match &mark.ink {
+            Ink::Fill { path, grey } if mark.role == Role::Hatch && *grey < 0.5 && mark.is_finite() => {
+                Some((i, path, path.bounding_box()))
+            }
+            Ink::Fill { .. } | Ink::Stroke { .. } | Ink::Text(_) => None,
+        })
+    };
+    for words in &scene.words {
+        let inner = words.bounds.inset(-GRAZE);
+        let at = |(x, y): (f64, f64)| Point::new(inner.x0 + x * inner.width(), inner.y0 + y * inner.height());
+        let grid = || (0..=8).flat_map(|i| (0..=2).map(move |j| (f64::from(i) / 8.0, f64::from(j) / 2.0)));
+        let on = fills().any(|(i, path, area)| {
+            let apart = area.x1 < inner.x0 || area.x0 > inner.x1 || area.y1 < inner.y0 || area.y0 > inner.y1;
+            let cleared = scene
+                .masks
+                .iter()
+                .any(|(mask, clear)| i < *mask && *mask < words.mark && contains(*clear, words.bounds));
+            !apart && !cleared && grid().any(|p| path.contains(at(p)))
+        });
+        if on {
+            let says = format!("`{}` stands on a filled section", words.text.reading());
+            add("D04", words.bounds.center(), says);
         }
     }
 }

@@ -1,0 +1,292 @@
+//! Each rule with a sheet that breaks it and one that keeps it.
+
+use kurbo::{Point, Rect};
+
+use super::*;
+use crate::paper::{Mark, Pen, Shows, Text, dash};
+
+fn sheet(marks: Vec<Mark>) -> Sheet {
+    Sheet {
+        number: "1".into(),
+        title: String::new(),
+        bookmarks: vec![],
+        width: 210.0,
+        height: 297.0,
+        space: Rect::new(20.0, 10.0, 200.0, 287.0),
+        paper: "A4",
+        marks,
+        full_size: false,
+    }
+}
+
+fn text(x: f64, y: f64, words: &str) -> Mark {
+    Mark::text(Text::plain(Point::new(x, y), words, 2.5), Role::Note)
+}
+
+fn line(a: (f64, f64), b: (f64, f64), role: Role) -> Mark {
+    Mark::line(a.into(), b.into(), Pen { width: 0.25, dash: dash::SOLID }, role)
+}
+
+fn dimension(a: (f64, f64), b: (f64, f64), number: u32) -> Mark {
+    line(a, b, Role::Dimension).showing(Shows { dimension: number, ..Shows::default() })
+}
+
+#[track_caller]
+fn rules(marks: Vec<Mark>, expected: &[&str]) {
+    let found = judge(&sheet(marks));
+    assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), expected, "{found:?}");
+}
+
+#[test]
+fn each_rule_trips_and_holds() {
+    rules(vec![], &["empty"]);
+    rules(vec![text(50.0, 50.0, "900"), text(50.0, 56.0, "900")], &[]);
+    rules(vec![text(50.0, 50.0, "900"), text(52.0, 51.0, "900")], &["D04"]);
+    let through = line((40.0, 49.0), (90.0, 49.0), Role::Outline);
+    rules(vec![text(50.0, 50.0, "900"), through.clone()], &["D04"]);
+    rules(vec![text(50.0, 50.0, "900"), line((40.0, 51.0), (90.0, 51.0), Role::Outline)], &[]);
+    // A mask between line and text clears the ground.
+    let clear = Mark::mask(Rect::new(49.0, 47.0, 60.0, 51.0));
+    rules(vec![through.clone(), clear.clone(), text(50.0, 50.0, "900")], &[]);
+    rules(vec![clear, through, text(50.0, 50.0, "900")], &["D04"]);
+    let turned =
+        |by: f64| Mark::text(Text::plain(Point::new(60.0, 60.0), "900", 2.5).turned(by), Role::DimensionText);
+    rules(vec![turned(90.0)], &[]);
+    rules(vec![turned(-90.0)], &["D09"]);
+    rules(vec![Mark::text(Text::plain(Point::new(60.0, 60.0), "9", 1.8), Role::Note)], &["height"]);
+    let up = dimension((60.0, 30.0), (60.0, 90.0), 1);
+    rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 2)], &["D05"]);
+    rules(vec![up.clone(), dimension((60.0, 60.0), (90.0, 60.0), 2)], &[]);
+    // Two lines of one size do not cross one another.
+    rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 1)], &[]);
+    // The names of fields may be smaller than notes.
+    let name = |h: f64| Mark::text(Text::plain(Point::new(60.0, 60.0), "Scale", h), Role::Table);
+    rules(vec![name(1.8)], &[]);
+    rules(vec![name(1.5)], &["height"]);
+    let cut = |part: &str| {
+        let shows = Shows { part: part.into(), ..Shows::default() };
+        line((40.0, 40.0), (90.0, 40.0), Role::CutOutline).showing(shows)
+    };
+    rules(vec![cut("1"), cut("2")], &[]);
+    rules(vec![cut("1"), cut("1")], &["twice"]);
+    let wood = line((40.0, 40.0), (90.0, 40.0), Role::Outline);
+    rules(vec![wood.clone(), line((50.0, 40.0), (80.0, 40.0), Role::Outline)], &["twice"]);
+    rules(vec![wood.clone(), line((90.0, 40.0), (120.0, 40.0), Role::Outline)], &[]);
+    rules(vec![wood.clone(), line((50.0, 40.5), (80.0, 40.5), Role::Outline)], &["D18"]);
+    rules(vec![wood, line((50.0, 40.8), (80.0, 40.8), Role::Outline)], &[]);
+    rules(vec![line((10.0, 40.0), (90.0, 40.0), Role::Outline)], &["D17"]);
+    rules(vec![text(50.0, 50.0, "x"), line((10.0, 5.0), (90.0, 5.0), Role::Frame)], &[]);
+}
+
+fn figure(height: f64, y: f64) -> Mark {
+    Mark::text(Text::plain(Point::new(150.0, y), "900", height), Role::DimensionText)
+}
+
+#[test]
+fn figures_have_one_height_and_their_lines_keep_apart() {
+    rules(vec![figure(3.5, 20.0), figure(3.5, 30.0)], &[]);
+    rules(vec![figure(3.5, 20.0), figure(2.5, 30.0)], &["D10"]);
+    let at = |y: f64, number| dimension((30.0, y), (90.0, y), number);
+    // Dimension lines stand twice the text height apart (office practice).
+    rules(vec![figure(3.5, 20.0), at(50.0, 1), at(57.0, 2)], &[]);
+    rules(vec![figure(3.5, 20.0), at(50.0, 1), at(55.0, 2)], &["D08"]);
+    rules(vec![figure(2.5, 20.0), at(50.0, 1), at(55.0, 2)], &[]);
+    // A chain lies on one line; two arrows of one dimension are one.
+    let next = dimension((90.0, 50.0), (120.0, 50.0), 2);
+    rules(vec![figure(3.5, 20.0), at(50.0, 1), next], &[]);
+}
+
+#[test]
+fn figures_say_what_they_stand_for_once() {
+    let size = |words: &str, number: u32, value: f64, fixes: &str| {
+        let below = if words.contains("deep") { 5.0 } else { 0.0 };
+        let at = Point::new(40.0, 20.0 + 10.0 * f64::from(number) + below);
+        let shows = Shows {
+            part: "1".into(),
+            dimension: number,
+            value: Some(value),
+            fixes: fixes.into(),
+            ..Shows::default()
+        };
+        Mark::text(Text::plain(at, words, 2.5), Role::DimensionText).showing(shows)
+    };
+    rules(vec![size("864", 1, 864.04, "#1: depth"), size("(900)", 2, 900.0, "")], &[]);
+    rules(vec![size("864", 1, 865.0, "#1: depth")], &["D20"]);
+    rules(vec![size("2 × 90 (= 180)", 1, 180.0, "#1: depth")], &[]);
+    rules(vec![size("2 × 90 (= 181)", 1, 181.0, "#1: depth")], &["D20"]);
+    // The second line of a note may hold the figure.
+    rules(vec![size("3 mortises 8 × 40,", 1, 15.0, "#1"), size("15 deep", 1, 15.0, "")], &[]);
+    rules(vec![size("18", 1, 18.0, "#1: depth"), size("18", 2, 18.0, "#1: depth")], &["D03"]);
+}
+
+#[test]
+fn dimension_lines_keep_off_the_outline() {
+    let wood = line((30.0, 40.0), (90.0, 40.0), Role::Outline);
+    rules(vec![wood.clone(), dimension((30.0, 50.0), (90.0, 50.0), 1)], &[]);
+    rules(vec![wood, dimension((30.0, 44.0), (90.0, 44.0), 1)], &["D07"]);
+}
+
+#[test]
+fn what_cannot_be_shown_is_named() {
+    rules(vec![text(50.0, 50.0, "Kuppel Ø 35 ⌀")], &[]);
+    rules(vec![text(50.0, 50.0, "ארון")], &["character"]);
+    let lost = line((f64::NAN, 40.0), (90.0, 40.0), Role::Outline);
+    rules(vec![text(50.0, 50.0, "x"), lost], &["nowhere"]);
+    let lost = Mark::text(Text::plain(Point::new(50.0, f64::INFINITY), "x", 2.5), Role::Note);
+    rules(vec![text(50.0, 50.0, "x"), lost], &["nowhere"]);
+}
+
+#[test]
+fn section_letters_stand_at_two_ends_and_in_one_title() {
+    let at = |x: f64, words: &str, role| Mark::text(Text::plain(Point::new(x, 60.0), words, 5.0), role);
+    let end = |x: f64| at(x, "A", Role::SectionMark);
+    let title = |x: f64| at(x, "A-A", Role::Title);
+    let found = |marks: Vec<Mark>| judge_set(&[sheet(marks)]).iter().map(|f| f.rule).collect::<Vec<_>>();
+    assert_eq!(found(vec![end(40.0), end(60.0), title(90.0)]), Vec::<&str>::new());
+    assert_eq!(found(vec![end(40.0), title(90.0)]), ["D19"]);
+    assert_eq!(found(vec![end(40.0), end(60.0)]), ["D19"]);
+    assert_eq!(found(vec![end(40.0), end(60.0), title(90.0), title(120.0)]), ["D19"]);
+    assert_eq!(found(vec![at(40.0, "General", Role::Title)]), Vec::<&str>::new());
+}
+
+#[test]
+fn detail_letters_stand_beside_one_circle_and_in_one_title() {
+    let at = |x: f64, words: &str, role| Mark::text(Text::plain(Point::new(x, 60.0), words, 5.0), role);
+    let circle = |x: f64| at(x, "B", Role::DetailMark);
+    let title = |x: f64| at(x, "B  1:2", Role::Title);
+    let found = |marks: Vec<Mark>| judge_set(&[sheet(marks)]).iter().map(|f| f.rule).collect::<Vec<_>>();
+    assert_eq!(found(vec![circle(40.0), title(90.0)]), Vec::<&str>::new());
+    assert_eq!(found(vec![circle(40.0)]), ["D19"]);
+    assert_eq!(found(vec![title(90.0)]), ["D19"]);
+    assert_eq!(found(vec![circle(40.0), circle(60.0), title(90.0)]), ["D19"]);
+    assert_eq!(found(vec![circle(40.0), title(90.0), title(120.0)]), ["D19"]);
+    // A title of other words is none of a detail.
+    assert_eq!(found(vec![at(40.0, "Cutting list  1", Role::Title)]), Vec::<&str>::new());
+}
+
+/// A row of sizes across the sheet at height `y`: heads at its places, a figure
+/// over each stretch, extension lines down to `foot`.
+fn row(part: &str, number: u32, y: f64, stops: &[f64], figures: &[&str], foot: f64) -> Vec<Mark> {
+    let shows = |number: u32| Shows { part: part.into(), view: 1, dimension: number, ..Shows::default() };
+    let mut marks = Vec::new();
+    for pair in stops.windows(2) {
+        marks.push(line((pair[0], y), (pair[1], y), Role::Dimension).showing(shows(number)));
+        for (tip, way) in [(pair[0], -1.0), (pair[1], 1.0)] {
+            marks.push(head((tip, y), way, 0.0).showing(shows(number)));
+        }
+    }
+    for stop in stops {
+        let over = if foot > y { y - 2.0 } else { y + 2.0 };
+        marks.push(line((*stop, over), (*stop, foot), Role::Extension).showing(shows(number)));
+    }
+    for ((i, words), pair) in (0..).zip(figures).zip(stops.windows(2)) {
+        let at = Point::new(f64::midpoint(pair[0], pair[1]), y - 1.0);
+        let text = Text::plain(at, *words, 2.5).anchored(crate::paper::Anchor::Middle);
+        marks.push(Mark::text(text, Role::DimensionText).showing(shows(number + i)));
+    }
+    marks
+}
+
+/// A filled head at `tip` that flies along x by `way` and y by `down`.
+fn head(tip: (f64, f64), way: f64, down: f64) -> Mark {
+    let mut path = kurbo::BezPath::new();
+    path.move_to(tip);
+    path.line_to((tip.0 - 2.5 * way - 0.3 * down, tip.1 - 2.5 * down - 0.3 * way));
+    path.line_to((tip.0 - 2.5 * way + 0.3 * down, tip.1 - 2.5 * down + 0.3 * way));
+    path.close_path();
+    Mark::fill(path, 0.0, Role::Arrow)
+}
+
+fn dot(x: f64, y: f64) -> Mark {
+    let circle = kurbo::Shape::to_path(&kurbo::Circle::new((x, y), 0.5), 0.01);
+    Mark::fill(circle, 0.0, Role::Arrow)
+}
+
+/// The figures of a part, each with what it fixes, as in a table.
+fn sizes_of(part: &str, fixes: &[&str]) -> Vec<Mark> {
+    let size = |(i, fixes): (u32, &&str)| {
+        let shows = Shows { part: part.into(), dimension: i + 1, fixes: (*fixes).into(), ..Shows::default() };
+        let at = Point::new(40.0, 20.0 + 6.0 * f64::from(i));
+        Mark::text(Text::plain(at, "18", 2.5), Role::DimensionText).showing(shows)
+    };
+    (0..).zip(fixes).map(size).collect()
+}
+
+const WHOLE: [&str; 3] = ["x: 0>end", "y: 0>end", "z: 0>end"];
+
+#[test]
+fn sizes_of_a_part_make_a_tree_along_each_axis() {
+    let with = |more: &[&str]| sizes_of("1", &[&WHOLE[..], more].concat());
+    rules(with(&[]), &[]);
+    rules(with(&["x: 0>#1c", "x: 0>#2c=#3c", "x: 0>#4c>#5c>#6c"]), &[]);
+    // A ring: each of three follows from the others.
+    rules(with(&["x: 0>#1a", "x: 0>#1b=#1a"]), &["D02"]);
+    rules(with(&["x: 0>#1c>#2c", "x: 0>#2c"]), &["D02"]);
+    // Holes that hang on one another and on no datum.
+    rules(with(&["x: #1c>#2c>#3c"]), &["D01"]);
+    rules(with(&["x: 0>#1c", "x: #1c>#2c"]), &["D15"]);
+    rules(sizes_of("1", &WHOLE[..2]), &["D13"]);
+    rules(with(&["x: 0>#1c=end"]), &["D02", "D13"]);
+}
+
+#[test]
+fn a_closing_size_stands_in_brackets_and_is_the_sum() {
+    let figures = |whole: &'static str| {
+        let mut marks = row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0);
+        marks.extend(row("", 11, 30.0, &[40.0, 120.0], &[whole], 60.0));
+        marks
+    };
+    rules(figures("80"), &["D02"]);
+    rules(figures("(80)"), &[]);
+    rules(figures("(81)"), &["D20"]);
+    rules(row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0), &[]);
+}
+
+#[test]
+fn heads_stand_outside_short_sizes() {
+    rules(row("", 1, 40.0, &[40.0, 55.0], &["15"], 60.0), &[]);
+    rules(row("", 1, 40.0, &[40.0, 48.0], &["8"], 60.0), &["D11"]);
+    let outside = |middle: Vec<Mark>| {
+        let shows = Shows { dimension: 1, view: 1, ..Shows::default() };
+        let mut marks = vec![line((30.0, 40.0), (70.0, 40.0), Role::Dimension)];
+        marks.extend([head((40.0, 40.0), 1.0, 0.0), head((56.0, 40.0), -1.0, 0.0)]);
+        marks.extend(middle);
+        let mut marks: Vec<Mark> = marks.into_iter().map(|m| m.showing(shows.clone())).collect();
+        for (x, number) in [(44.0, 1), (52.0, 2)] {
+            let text = Text::plain(Point::new(x - 1.0, 39.0), "8", 2.5);
+            let shows = Shows { dimension: number, view: 1, ..Shows::default() };
+            marks.push(Mark::text(text, Role::DimensionText).showing(shows));
+        }
+        marks
+    };
+    rules(outside(vec![dot(48.0, 40.0)]), &[]);
+    rules(outside(vec![head((48.0, 40.0), 1.0, 0.0)]), &["D11", "D11"]);
+}
+
+#[test]
+fn numbers_on_views_stand_in_a_list_and_the_other_way_round() {
+    let at = |y: f64, words: &str| Mark::text(Text::plain(Point::new(60.0, y), words, 3.5), Role::ItemNumber);
+    let listed = |y: f64, words: &str| {
+        let shows = Shows { part: words.into(), ..Shows::default() };
+        Mark::text(Text::plain(Point::new(90.0, y), words, 2.5), Role::Note).showing(shows)
+    };
+    let found = |marks: Vec<Mark>| judge_set(&[sheet(marks)]).iter().map(|f| f.rule).collect::<Vec<_>>();
+    assert_eq!(found(vec![at(50.0, "4 L"), at(60.0, "4 R"), listed(50.0, "4")]), Vec::<&str>::new());
+    assert_eq!(found(vec![at(50.0, "4"), at(60.0, "5"), listed(50.0, "4")]), ["D21"]);
+    assert_eq!(found(vec![at(50.0, "4"), listed(50.0, "4"), listed(60.0, "5")]), ["D21"]);
+}
+
+#[test]
+fn no_text_stands_on_a_filled_section() {
+    let fill = |grey: f32| {
+        let area = kurbo::Shape::to_path(&Rect::new(45.0, 45.0, 70.0, 55.0), 0.01);
+        Mark::fill(area, grey, Role::Hatch)
+    };
+    rules(vec![fill(0.0), text(50.0, 50.0, "900")], &["D04"]);
+    rules(vec![fill(0.0), Mark::mask(Rect::new(48.0, 46.0, 60.0, 52.0)), text(50.0, 50.0, "900")], &[]);
+    // A tint is ground, as of the parts on a layout.
+    rules(vec![fill(0.9), text(50.0, 50.0, "900")], &[]);
+    rules(vec![fill(0.0), text(80.0, 50.0, "900")], &[]);
+    let hatch = line((40.0, 40.0), (60.0, 60.0), Role::Hatch);
+    rules(vec![hatch, text(50.0, 51.0, "900")], &["D04"]);
+}

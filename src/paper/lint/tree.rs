@@ -1,0 +1,179 @@
+//! Rules for what sizes fix together: all of it, and nothing twice.
+//!
+//! The sizes along one axis are the edges of a graph whose nodes are faces and
+//! centres; a complete set without a closed chain is a spanning tree
+//! (Todd 1989, Dori 1992; ISO 129-1: each size once).
+
+use std::collections::BTreeMap;
+
+use kurbo::Point;
+
+use super::Add;
+use super::rows::{Figure, Row, SAME_PLACE};
+use super::scene::Scene;
+use super::sizes::numbers;
+use crate::paper::Role;
+
+/// What the sizes of one axis of a part join.
+#[derive(Default)]
+struct Graph<'a> {
+    /// Names of places, each with the group it is joined to.
+    group: BTreeMap<&'a str, usize>,
+    /// Where the first size stands.
+    at: Option<Point>,
+    /// How often the overall size is shown.
+    overall: usize,
+}
+
+impl<'a> Graph<'a> {
+    /// The group of a place, its own until something joins it.
+    fn of(&mut self, name: &'a str) -> usize {
+        let fresh = self.group.len();
+        *self.group.entry(name).or_insert(fresh)
+    }
+
+    /// Joins two places; whether they were apart before.
+    fn join(&mut self, a: &'a str, b: &'a str) -> bool {
+        let (from, to) = (self.of(a), self.of(b));
+        for group in self.group.values_mut().filter(|g| **g == from) {
+            *group = to;
+        }
+        from != to
+    }
+
+    /// Whether everything hangs together.
+    fn whole(&self) -> bool {
+        let mut groups = self.group.values();
+        let first = groups.next();
+        groups.all(|g| Some(g) == first)
+    }
+}
+
+/// The axis and the places of what a size fixes: `x: 0>#3c=#5c` goes from `0`
+/// to `#3c`, where `#5c` stands as well.
+fn places(fixes: &str) -> Option<(&str, Vec<Vec<&str>>)> {
+    let (axis, places) = fixes.split_once(": ")?;
+    let chain = places.split('>').map(|place| place.split('=').collect()).collect();
+    matches!(axis, "x" | "y" | "z").then_some((axis, chain))
+}
+
+/// D01, D02, D13 and D15 for the sizes of each part: along each axis they make
+/// one tree with the datum, its length, width and thickness are among them once
+/// each, and what is not evenly spaced hangs on the datum, not on a neighbour.
+pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let mut parts: BTreeMap<&str, BTreeMap<&str, Graph<'_>>> = BTreeMap::new();
+    let sizes = || {
+        scene.words.iter().filter_map(|words| {
+            let mark = scene.mark(words.mark);
+            let (axis, chain) = places(&mark.shows.fixes).filter(|_| mark.role == Role::DimensionText)?;
+            Some((words, mark.shows.part.as_str(), axis, chain))
+        })
+    };
+    // What stands in one line is one place.
+    for (_, part, axis, chain) in sizes() {
+        let graph = parts.entry(part).or_default().entry(axis).or_default();
+        for same in chain.iter().flat_map(|place| place.windows(2)) {
+            graph.join(same[0], same[1]);
+        }
+    }
+    for (words, part, axis, chain) in sizes() {
+        let graph = parts.entry(part).or_default().entry(axis).or_default();
+        graph.at.get_or_insert(words.text.at);
+        graph.overall += usize::from(chain.len() == 2 && chain.iter().flatten().any(|name| *name == "end"));
+        if chain.len() == 2 && !chain.iter().flatten().any(|name| *name == "0") {
+            let says = format!("`{}` of part {part} starts from no datum", words.text.reading());
+            add("D15", words.text.at, says);
+        }
+        for pair in chain.windows(2) {
+            let [from, to] = pair else { continue };
+            let (Some(a), Some(b)) = (from.first(), to.first()) else { continue };
+            if !graph.join(a, b) {
+                let says = format!(
+                    "`{}` follows from other sizes of part {part} along {axis}",
+                    words.text.reading()
+                );
+                add("D02", words.text.at, says);
+            }
+        }
+    }
+    for (part, axes) in &parts {
+        complete(part, axes, add);
+    }
+}
+
+/// D01 and D13 of one part.
+fn complete(part: &str, axes: &BTreeMap<&str, Graph<'_>>, add: &mut Add<'_>) {
+    let Some(at) = axes.values().find_map(|graph| graph.at) else { return };
+    for (axis, name) in [("x", "length"), ("y", "width"), ("z", "thickness")] {
+        let Some(graph) = axes.get(axis) else {
+            add("D13", at, format!("the {name} of part {part} is not shown"));
+            continue;
+        };
+        let at = graph.at.unwrap_or(at);
+        if graph.overall != 1 {
+            add("D13", at, format!("the {name} of part {part} is shown {} times", graph.overall));
+        }
+        if !graph.whole() {
+            add("D01", at, format!("sizes of part {part} along {axis} do not hang together"));
+        }
+    }
+}
+
+/// D02 and D20 for what is drawn: the figures of rows beside one view close no
+/// ring but with one in brackets, and that is the sum of the others as shown. A
+/// repeated size with its own sum in brackets is not judged.
+pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
+    let mut views: Vec<Vec<&Row<'_>>> = Vec::new();
+    for row in rows {
+        let known = views.iter_mut().find(|view| view.iter().any(|other| row.of_one_view(other)));
+        match known {
+            Some(view) => view.push(row),
+            None => views.push(vec![row]),
+        }
+    }
+    for view in views {
+        let mut links: Vec<Figure<'_>> = view.iter().flat_map(|row| row.figures.iter().copied()).collect();
+        // What is in brackets comes last: it closes the ring.
+        links.sort_by_key(Figure::auxiliary);
+        let mut kept: Vec<Figure<'_>> = Vec::new();
+        for link in links {
+            match path(&kept, link.from, link.to, 0.0) {
+                None => kept.push(link),
+                Some(_) if link.words.text.reading().contains("(=") => {}
+                Some(_) if !link.auxiliary() => {
+                    let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
+                    add("D02", link.words.text.at, says);
+                }
+                Some(sum) => sums(&link, sum, add),
+            }
+        }
+    }
+}
+
+/// Goes along `links` from one place to another, each at most once; gives the
+/// sum of their figures as shown, mm.
+fn path(links: &[Figure<'_>], from: f64, to: f64, sum: f64) -> Option<f64> {
+    if (from - to).abs() < SAME_PLACE {
+        return Some(sum);
+    }
+    links.iter().enumerate().find_map(|(i, link)| {
+        let rest = || links.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, l)| *l).collect::<Vec<_>>();
+        let shown = numbers(&link.words.text.reading()).last().copied().unwrap_or_default();
+        if (link.from - from).abs() < SAME_PLACE {
+            path(&rest(), link.to, to, sum + shown)
+        } else if (link.to - from).abs() < SAME_PLACE {
+            path(&rest(), link.from, to, sum - shown)
+        } else {
+            None
+        }
+    })
+}
+
+/// D20: a closing size in brackets is the sum of what it closes, as shown.
+fn sums(link: &Figure<'_>, sum: f64, add: &mut Add<'_>) {
+    let reading = link.words.text.reading();
+    let shown = numbers(&reading).first().copied().unwrap_or_default();
+    if (shown - sum.abs()).abs() > 1e-6 {
+        add("D20", link.words.text.at, format!("`{reading}` is not the sum of the sizes beside it"));
+    }
+}
