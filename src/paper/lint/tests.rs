@@ -236,7 +236,7 @@ fn a_closing_size_stands_in_brackets_and_is_the_sum() {
         marks.extend(row("", 11, 30.0, &[40.0, 120.0], &[whole], 60.0));
         marks
     };
-    rules(figures("80"), &["D02"]);
+    rules(figures("80"), &[]);
     rules(figures("(80)"), &[]);
     rules(figures("(81)"), &["D20"]);
     rules(row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0), &[]);

@@ -119,9 +119,8 @@ fn complete(part: &str, axes: &BTreeMap<&str, Graph<'_>>, add: &mut Add<'_>) {
     }
 }
 
-/// D02 and D20 for what is drawn: the figures of rows beside one view close no
-/// ring but with one in brackets, and that is the sum of the others as shown. A
-/// repeated size with its own sum in brackets is not judged.
+/// D20 for what is drawn: a figure in brackets that closes a ring of sizes beside
+/// one view is the sum of the others as shown.
 pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
     let mut views: Vec<Vec<&Row<'_>>> = Vec::new();
     for row in rows {
@@ -139,11 +138,8 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
         for link in links {
             match path(&kept, link.from, link.to, 0.0) {
                 None => kept.push(link),
-                Some(_) if link.words.text.reading().contains("(=") => {}
-                Some(_) if !link.auxiliary() => {
-                    let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
-                    add("D02", link.words.text.at, says);
-                }
+                // Whether a plain size that closes a ring is one too many is not judged yet.
+                Some(_) if !link.auxiliary() => {}
                 Some(sum) => sums(&link, sum, add),
             }
         }
