@@ -12,8 +12,9 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     for piece in (0..job.pieces.len()).map(PieceId) {
         let own: Vec<usize> = (0..worked.parts.len()).filter(|i| worked.parts[*i].piece == piece).collect();
         let loose: Vec<usize> = own.iter().copied().filter(|i| is_loose(job, worked, *i)).collect();
-        // A piece of a single part needs no joint.
-        if loose.is_empty() || own.len() < 2 {
+        // A piece of a single part, lipped or not, needs no joint.
+        let scripted = |i: &&usize| matches!(worked.parts[**i].source, PartSource::Part(_));
+        if loose.is_empty() || own.iter().filter(scripted).count() < 2 {
             continue;
         }
         let (touching, free): (Vec<usize>, Vec<usize>) =
