@@ -1,6 +1,6 @@
 //! Joint details against the joints of the job and against the ink.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rodwright::draw;
 use rodwright::drawing::{Look, Paper, Profile, joint_details};
@@ -126,23 +126,26 @@ fn the_scale_of_a_detail_is_true() {
         let (job, parts) = worked(&script, &[]);
         for look in looks() {
             let sheets = draw(&job, &parts, &look).sheets;
-            let titles: BTreeMap<String, f64> = detail_sheets(&sheets)
-                .flat_map(|s| texts(s, Role::Title))
-                .filter_map(|t| titled(&t))
-                .collect();
-            let letters: Vec<&String> = titles.keys().collect();
             for sheet in detail_sheets(&sheets) {
+                let titles: BTreeMap<String, f64> =
+                    texts(sheet, Role::Title).iter().filter_map(|t| titled(t)).collect();
+                // Views are numbered piece by piece, letters through the job.
+                let views: BTreeSet<u16> =
+                    sheet.marks.iter().filter(|m| m.role == Role::CutOutline).map(|m| m.shows.view).collect();
+                assert_eq!(views.len(), titles.len(), "{script} {}", sheet.title);
+                let scales: BTreeMap<u32, (&String, f64)> =
+                    views.iter().zip(&titles).map(|(v, (letter, f))| (u32::from(*v), (letter, *f))).collect();
                 for mark in sheet.marks.iter().filter(|m| m.role == Role::DimensionText) {
                     let Some(value) = mark.shows.value else { continue };
                     // Sizes of view n are numbered from 100 n on.
                     let view = mark.shows.dimension / 100;
-                    let factor = titles[letters[view as usize - 1]];
+                    let (letter, factor) = scales[&view];
                     let apart = value * factor;
                     let (xs, ys) = lines_of(sheet, u16::try_from(view).unwrap());
                     let found = [xs, ys].iter().any(|places| {
                         places.iter().any(|a| places.iter().any(|b| (b - a - apart).abs() < 1e-6))
                     });
-                    assert!(found, "{script} {look:?} {}: {value} at {factor}", letters[view as usize - 1]);
+                    assert!(found, "{script} {look:?} {letter}: {value} at {factor}");
                     measured += 1;
                 }
             }

@@ -289,7 +289,7 @@ fn the_lint_finds_nothing_on_part_sheets() {
                 [Unit::Mm, Unit::Inch].into_iter().flat_map(|u| [Profile::Iso, Profile::Asme].map(|p| (u, p)))
             {
                 let drawn = rodwright::draw(&job, &parts, &Look::new(paper, unit, profile));
-                for sheet in drawn.sheets.iter().filter(|s| s.title.starts_with("parts")) {
+                for sheet in drawn.sheets.iter().filter(|s| s.title.starts_with("Parts")) {
                     judged += 1;
                     wrong.extend(rodwright::paper::lint::judge(sheet).iter().map(|f| {
                         format!(

@@ -183,7 +183,9 @@ fn templates_are_made_where_a_part_is_worth_one() {
     for script in crate::sets::scripts() {
         let (job, worked) = crate::sets::worked(&script, &[]);
         let drawn = draw(&job, &worked, &Look::new(Paper::A1, Unit::Mm, Profile::Iso));
-        assert!(templates(&drawn.sheets).is_empty(), "{script} has only square parts");
+        // The coat rail has a row of holes for pegs and a row for its fixings.
+        let worth = usize::from(script == "window_wall");
+        assert_eq!(templates(&drawn.sheets).len(), worth, "{script}");
     }
 }
 

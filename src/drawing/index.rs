@@ -92,8 +92,8 @@ mod tests {
         let titles = [
             "Case: general arrangement",
             "notes",
-            "parts, sheet 1 of 2",
-            "parts, sheet 2 of 2",
+            "Parts, sheet 1 of 2",
+            "Parts, sheet 2 of 2",
             "Shelf, sheet metal",
         ];
         let rows: Vec<Vec<String>> = table(&titles)
@@ -107,7 +107,7 @@ mod tests {
         let expected = [
             ["1", "Case: general arrangement"],
             ["2", "notes"],
-            ["3 to 4", "parts"],
+            ["3 to 4", "Parts"],
             ["5", "Shelf, sheet metal"],
         ];
         assert_eq!(rows, expected);

@@ -158,8 +158,8 @@ fn touches(circle: Circle, text: Rect) -> bool {
 /// for lines beside it, no end for text and dimension lines.
 fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
     let each = match mark.role {
-        // Another detail's letter.
-        Role::DetailMark if matches!(mark.ink, Ink::Text(_)) => 60.0,
+        // The letter of another detail or of a section.
+        Role::DetailMark | Role::SectionMark if matches!(mark.ink, Ink::Text(_)) => 60.0,
         Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
             return 0.0;
         }

@@ -140,8 +140,12 @@ fn cut(
     for (what, rings) in inserts {
         let line = alone(&rings, &area, &before);
         before.extend(rings.iter().cloned());
-        plate.stroke_of(line, pen(plate.wide), Role::CutOutline, shows(String::new()));
-        let at = hatch::bounds(&rings).center();
+        let around = hatch::bounds(&rings);
+        // The two sides of what is thin are one line.
+        let thin = around.width().min(around.height()) < THIN;
+        let role = if thin { Role::Hatch } else { Role::CutOutline };
+        plate.stroke_of(line, pen(plate.wide), role, shows(String::new()));
+        let at = around.center();
         if !found.inserts.iter().any(|(known, _)| *known == what) {
             found.inserts.push((what, at));
         }

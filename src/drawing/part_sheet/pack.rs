@@ -105,7 +105,7 @@ pub(super) fn sheets(cells: Vec<Cell>, look: &Look) -> Vec<SheetBody> {
 
 /// One sheet: rows spread down it, cells along each row.
 fn body(rows: Vec<Row>, space: &Space, (index, count): (usize, usize)) -> SheetBody {
-    let title = if count > 1 { format!("parts, sheet {} of {count}", index + 1) } else { "parts".to_owned() };
+    let title = if count > 1 { format!("Parts, sheet {} of {count}", index + 1) } else { "Parts".to_owned() };
     let mut body = SheetBody::new(SheetKind::Part, title);
     body.scale = main_scale(&rows);
     let room = space.above;
