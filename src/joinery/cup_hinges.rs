@@ -268,7 +268,7 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
             .help("make the door wider or narrower, or give `reach` from the hinge's data sheet"));
     }
     let height = hung.ends.1 - hung.ends.0;
-    let count = work.options.count("count").unwrap_or_else(|| needed(bench, hung, height));
+    let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
     let from_end = work.options.number("from_end").unwrap_or_else(|| (0.2 * height).min(100.0));
     let cup = work.options.pair("cup").unwrap_or((35.0, 13.0));
     Ok(Fitted { arm: arm.0, boring, plate, count, from_end, cup })
@@ -276,9 +276,9 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
 
 /// How many hinges a door of its height and weight needs; beyond the table one
 /// more for every 500 mm.
-fn needed(bench: &Bench<'_>, hung: &Hung, height: f64) -> u32 {
-    let leaf = &bench.placed[hung.door];
-    let stock = bench.job.parts.get(hung.door).and_then(|p| bench.job.stock.get(p.stock.0));
+pub(super) fn usual_count(bench: &Bench<'_>, door: usize, height: f64) -> u32 {
+    let leaf = &bench.placed[door];
+    let stock = bench.job.parts.get(door).and_then(|p| bench.job.stock.get(p.stock.0));
     let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(700.0);
     let mass = leaf.size.x * leaf.size.y * leaf.size.z * 1e-9 * density;
     let found = DO.iter().find(|(_, high, heavy)| height <= *high && mass <= *heavy);

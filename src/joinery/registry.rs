@@ -2,10 +2,10 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, biscuits, bridle, butt, buttons, cup_hinges, dovetails, dowels, finger_joint, frame_clips,
-    glass_points, groove, halving, hanging_cleat, hole, housing, levelling_feet, lipping, loose_tongue,
-    mitre, mortise_tenon, notch, outline, pocket_screws, rebate, runners, screws, shelf_pins, tenons, tongue,
-    wall_bracket,
+    arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, cup_hinges, dovetails, dowels, finger_joint,
+    frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole, housing, levelling_feet,
+    lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, runners, screws,
+    shelf_pins, tenons, tongue, wall_bracket,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -30,8 +30,12 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &pocket_screws::PocketScrews,
     &lipping::Lipping,
     &cup_hinges::CupHinges,
+    &butt_hinges::ButtHinges,
     &runners::Runners,
     &shelf_pins::ShelfPins,
+    &handles::Knob,
+    &handles::Pull,
+    &handles::InsertNut,
     &hanging_cleat::HangingCleat,
     &wall_bracket::WallBracket,
     &frame_clips::FrameClips,
