@@ -99,7 +99,7 @@ static INSERT_NUT: Word = Word {
     args: PART,
     options: &[
         OptionSpec {
-            key: "thread",
+            key: "size",
             kind: OptionKind::Choice(&["M4", "M5", "M6", "M8"]),
             default: "M6",
             says: "its thread",
@@ -120,7 +120,7 @@ static INSERT_NUT: Word = Word {
     ],
     says: "drives an insert with a thread into the part, for a bolt",
     rule: "wood all round and under the bore at least 3 mm (common practice, no source)",
-    example: "insert_nut(part, #{ thread: \"M6\", side: \"back\", top: 60 });",
+    example: "insert_nut(part, #{ size: \"M6\", side: \"back\", top: 60 });",
 };
 
 /// The place of a fitting, piece coordinates.
@@ -261,7 +261,7 @@ fn bolted(
         body: None,
     });
     let holes = wording::count(places.len(), "hole", "holes");
-    made.says = what.to_owned();
+    what.clone_into(&mut made.says);
     made.setting =
         format!("{holes} ⌀ {} right through, from the {}", bench.mm(hole), side_of(place.out).name());
     Ok(made)
@@ -305,7 +305,7 @@ impl Joinery for InsertNut {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
-        let thread = work.options.text("thread").unwrap_or("M6");
+        let thread = work.options.text("size").unwrap_or("M6");
         let (wide, deep) = work.options.pair("bore").unwrap_or((10.0, 15.0));
         if deep > place.thick - WALL + 1e-6 {
             let says = format!(
