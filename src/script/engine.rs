@@ -114,7 +114,7 @@ fn limits(engine: &mut Engine, request: &Request) {
 /// How strict the language is.
 #[allow(
     deprecated,
-    reason = "the debugging interface is marked volatile; `origin` is the one place that leans on it"
+    reason = "the debugging interface is marked volatile; `origin` and the layers of names below are all that lean on it"
 )]
 pub(super) fn language(engine: &mut Engine) {
     engine
