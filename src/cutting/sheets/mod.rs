@@ -10,6 +10,7 @@ mod bounds;
 mod check_job;
 mod cut_sequence;
 mod model;
+mod offcut;
 mod panel;
 mod search;
 pub(crate) mod seeded;

@@ -90,13 +90,17 @@ fn drop_empty(state: &mut State<'_>) {
 
 /// The search.
 pub(super) struct Search<'a> {
-    state: State<'a>,
-    random: Seeded,
+    /// The plan in the making.
+    pub(super) state: State<'a>,
+    /// The generator.
+    pub(super) random: Seeded,
     stop: &'a dyn Fn() -> bool,
-    steps: u64,
-    stopped: bool,
+    /// Steps taken.
+    pub(super) steps: u64,
+    /// Whether the caller stopped it.
+    pub(super) stopped: bool,
     /// The best plan with nothing left out, or with the least left out.
-    best: Found,
+    pub(super) best: Found,
     best_left: f64,
     several: bool,
 }
@@ -121,8 +125,26 @@ impl<'a> Search<'a> {
         search
     }
 
+    /// A search that goes on from another plan, as far as this one has come.
+    pub(super) fn with<'b>(&self, state: State<'b>) -> Search<'b>
+    where
+        'a: 'b,
+    {
+        let best = Found { panels: Vec::new(), out: Vec::new(), cost: i64::MAX, steps: 0, stopped: false };
+        Search {
+            state,
+            random: self.random.clone(),
+            stop: self.stop,
+            steps: self.steps,
+            stopped: self.stopped,
+            best,
+            best_left: f64::INFINITY,
+            several: self.several,
+        }
+    }
+
     /// Keeps the present plan as the best.
-    fn keep(&mut self) {
+    pub(super) fn keep(&mut self) {
         drop_empty(&mut self.state);
         let open = self.state.panels.iter().filter(|panel| panel.open);
         self.best.panels = open.cloned().collect();
@@ -170,7 +192,7 @@ impl<'a> Search<'a> {
 
     /// Works until nothing is left out (or less than ever, when it cannot all
     /// be in); false when the steps are spent.
-    fn reach(&mut self, last_step: u64) -> bool {
+    pub(super) fn reach(&mut self, last_step: u64) -> bool {
         let target = if self.best.out.is_empty() { 0.0 } else { self.best_left };
         let mut now = self.score();
         let mut history = vec![now; HISTORY];
@@ -302,6 +324,16 @@ impl<'a> Search<'a> {
     /// Rearranges at the same cost until the largest rest is as large as the
     /// steps allow; then gives the plan.
     pub(super) fn finish(mut self, steps: u64, useful: i32) -> Found {
+        self.rearrange(steps / 5, useful);
+        if self.best.out.is_empty() {
+            super::offcut::enlarge(&mut self, steps - steps / 5, useful);
+        }
+        self.best.steps = self.steps;
+        self.best
+    }
+
+    /// Moves parts about as long as the largest rest does not get smaller.
+    fn rearrange(&mut self, steps: u64, useful: i32) {
         self.restore();
         let mut now = self.offcut(useful);
         let first = self.steps;
@@ -326,8 +358,6 @@ impl<'a> Search<'a> {
         if self.best.out.is_empty() && self.state.out.is_empty() {
             self.keep();
         }
-        self.best.steps = self.steps;
-        self.best
     }
 
     /// Takes nodes from the sheet with the largest rest and from another.
