@@ -35,6 +35,7 @@ mod labels;
 mod layouts;
 mod layouts_checker;
 mod layouts_data;
+mod layouts_problems;
 mod layouts_sets;
 mod layouts_sticks;
 mod library;

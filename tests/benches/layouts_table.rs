@@ -24,13 +24,17 @@ struct Run {
 
 impl Run {
     fn solve(&mut self, job: &SheetJob) -> SheetPlan {
-        self.solve_with(job, 0)
+        self.solve_with(job, Effort { steps: u64::MAX, offcut_steps: 0, seed: 1 }, self.limit)
     }
 
-    fn solve_with(&mut self, job: &SheetJob, offcut_steps: u64) -> SheetPlan {
+    /// With the steps of the default, so that the phase for the largest offcut
+    /// is reached however slow the machine is.
+    fn settle(&mut self, job: &SheetJob) -> SheetPlan {
+        self.solve_with(job, Effort::default(), Duration::MAX)
+    }
+
+    fn solve_with(&mut self, job: &SheetJob, effort: Effort, limit: Duration) -> SheetPlan {
         let begun = busy();
-        let limit = self.limit;
-        let effort = Effort { steps: u64::MAX, offcut_steps, seed: 1 };
         let plan = lay_out(job, effort, &|| busy().saturating_sub(begun) > limit).unwrap();
         let mut found = faults(job, &plan);
         for (layout, (sheet, parts)) in plan.layouts.iter().zip(sheets_of(&plan)) {
@@ -140,7 +144,7 @@ fn furniture(run: &mut Run) {
     let (mut shares, mut plans, mut steps) = (0.0, 0.0, 0);
     for line in lines.iter().skip(run.skip).step_by(run.every) {
         let job = furniture_job(line);
-        let plan = run.solve_with(&job, 15_000);
+        let plan = run.settle(&job);
         let sum = families.entry(line["family"].as_str().unwrap().to_owned()).or_default();
         sum[0] += plan.cost;
         sum[1] += plan.bound;

@@ -8,8 +8,10 @@ use super::search::{Found, Search};
 use super::shop::{Block, Content, area};
 use super::state::State;
 
-/// Steps spent on one size before another shape is tried.
-const TRY: u64 = 600;
+/// How many sizes the steps are shared between, and the fewest and the most
+/// steps for one.
+const TRIES: u64 = 24;
+const TRY: (u64, u64) = (50, 600);
 /// Shapes tried for one area.
 const SHAPES: usize = 4;
 /// The least share of the way to the bound worth aiming at.
@@ -18,12 +20,13 @@ const LEAST: f64 = 0.03;
 /// Enlarges the largest useful rest of the best plan, at no more cost.
 pub(super) fn enlarge(search: &mut Search<'_>, steps: u64, useful: i32) {
     let last = search.steps.saturating_add(steps);
+    let each = (steps / TRIES).clamp(TRY.0, TRY.1);
     let (mut share, mut turn, mut failures) = (0.5, 0, 0);
     while share > LEAST && search.steps < last && !search.stopped {
         let now = largest(&search.best, useful);
         let reached = match goal(search, now, share, turn % SHAPES) {
             Some(size) if size[0].min(size[1]) >= useful && area(size) > now => {
-                hold_free(search, size, TRY.min(last - search.steps), useful)
+                hold_free(search, size, each.min(last - search.steps), useful)
             }
             _ => false,
         };
@@ -95,7 +98,8 @@ fn hold_free(search: &mut Search<'_>, size: [i32; 2], steps: u64, useful: i32) -
         return false;
     }
     for index in 0..inner.state.panels.len() {
-        let held = |node: &super::panel::Node| matches!(node.kind, Kind::Block { block, .. } if block == place);
+        let held =
+            |node: &super::panel::Node| matches!(node.kind, Kind::Block { block, .. } if block == place);
         let found = inner.state.panels[index].nodes.iter().position(held);
         if let Some(link) = found.and_then(|at| u32::try_from(at).ok()) {
             inner.state.take(index, link);
