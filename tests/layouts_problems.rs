@@ -7,19 +7,21 @@ use rodwright::problem::render_all;
 use rodwright::script::{Limits, NoModules, Request};
 
 /// What is wrong, how the shop cuts, the stock and its parts.
-const CASES: [(&str, &str, &str); 9] = [
+const CASES: [(&str, &str, &str); 11] = [
     ("larger than any sheet", "", "[2440, 1220], grain: \"length\""),
     ("no sheet left", "", "[300, 200], on_hand: [#{ size: [3000, 1220], count: 0 }]"),
     ("a price below nothing", "", "[2440, 1220], price: -4"),
-    ("a kerf wider than a part", "cutting(#{ kerf: 30 });", "[2440, 1220], grain: \"length\""),
+    ("a kerf out of range", "cutting(#{ kerf: 30 });", "[2740, 1220], grain: \"length\""),
+    ("a kerf wider than a part", "cutting(#{ kerf: 20 });", "[2740, 1220], grain: \"length\""),
     ("no cuts allowed", "cutting(#{ levels: 0 });", "[2440, 1220]"),
+    ("a run of more cuts than allowed", "cutting(#{ levels: 2 });", "[3000, 1220], grain: \"length\""),
     ("trims leave nothing", "cutting(#{ edge_trim: 45 });", "[80, 60]"),
     ("a run longer than the sheet", "", "[2700, 1220], grain: \"length\""),
     ("no board thick enough", "", "[3000, 1220]"),
-    ("too few on hand", "", "[10, 10], on_hand: [#{ size: [3000, 130], count: 1 }]"),
+    ("too few on hand", "", "[10, 10], on_hand: [#{ size: [2700, 105], count: 1 }]"),
 ];
 
-/// A shelf 2600 long with a slip 25 wide, in a run of two where the case is
+/// A shelf 2600 long with a slip 15 wide, in a run of two where the case is
 /// about runs, on a bearer of solid timber where it is about boards.
 fn script(case: &str, cutting: &str, sheet: &str) -> String {
     let run = if case.contains("run") { "grain_run([a, b]);" } else { "" };
@@ -34,7 +36,7 @@ fn script(case: &str, cutting: &str, sheet: &str) -> String {
          let ply = sheet_stock(\"Ply\", #{{ thick: 18, sheet: {sheet} }});\n\
          piece(\"Shelf\");\n\
          let a = panel(\"Shelf\", ply, #{{ x: [0, 2600], y: [0, 100], z: [0, 18], grain: \"x\" }});\n\
-         let b = panel(\"Slip\", ply, #{{ x: [2600, 2800], y: [0, 25], z: [0, 18], grain: \"x\" }});\n\
+         let b = panel(\"Slip\", ply, #{{ x: [2600, 2800], y: [0, 15], z: [0, 18], grain: \"x\" }});\n\
          {run}\n{board}\n"
     )
 }
@@ -71,14 +73,17 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
             words: rodwright::words(),
             limits: Limits::default(),
         });
+        // What holds them together is not the subject here.
         let mut problems = done.problems;
+        problems.retain(|problem| problem.code != "held-by-nothing");
         if let Some((job, worked)) = &done.worked {
             let (lists, more) = shop_lists(job, worked);
             problems.extend(more);
             let said = render_all(&problems, &done.sources);
             for name in missing(&lists.list, &lists.layouts) {
                 let stock = said.contains("`Ply` is not laid out") || said.contains("no sheet of `Ply`");
-                assert!(stock || said.contains(&format!("`{name}")), "{case}: `{name}` is dropped\n{said}");
+                let named = problems.iter().any(|problem| problem.parts.iter().any(|part| part == name));
+                assert!(stock || named, "{case}: `{name}` is dropped\n{said}");
             }
         }
         let said = render_all(&problems, &done.sources);

@@ -84,6 +84,27 @@ fn no_size(stock: &Stock) -> Problem {
         .help("say what is bought: `sheet: [2440, 1220]`")
 }
 
+/// A part narrower than the saw cut that frees it: one of the two is mistaken.
+fn slender(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<Problem> {
+    let least = row.length.min(row.width);
+    let style = crate::measure::LengthStyle::of(job.unit);
+    (least < job.cutting.kerf).then(|| {
+        let says = format!(
+            "`{}` is {} wide, narrower than the saw cut of {}",
+            row.name,
+            style.text(least),
+            style.text(job.cutting.kerf)
+        );
+        let problem = Problem::advice("slender-part", says)
+            .part(row.name.clone())
+            .help("see that the part and `kerf` of `cutting` are right; cut it wider and plane it to size");
+        match worked.parts.get(row.which[0]) {
+            Some(part) => problem.at(part.origin),
+            None => problem,
+        }
+    })
+}
+
 /// The layouts of one stock.
 fn cut_one(
     job: &Job,
@@ -94,6 +115,7 @@ fn cut_one(
 ) -> Option<SheetCutting> {
     let parts: Vec<SheetPart> =
         sheets.rows.iter().map(|&row| sheet_part(&list.parts[row], sheets.grain)).collect();
+    problems.extend(sheets.rows.iter().filter_map(|&row| slender(job, worked, &list.parts[row])));
     let (runs, run_names) = grain_runs(job, worked, list, sheets, problems);
     let rules = &job.cutting;
     let task = SheetJob {
