@@ -97,6 +97,7 @@ fn class(kind: CutKind) -> Class {
         | CutKind::HingeCup
         | CutKind::FittingHole
         | CutKind::DowelHole
+        | CutKind::PegHole
         | CutKind::BiscuitSlot
         | CutKind::OpenMortise => Class::Pocket,
         CutKind::Housing | CutKind::Groove | CutKind::Rebate | CutKind::Halving => Class::Channel,

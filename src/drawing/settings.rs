@@ -59,6 +59,7 @@ impl Machine {
             CutKind::Hole
             | CutKind::AccessHole
             | CutKind::DowelHole
+            | CutKind::PegHole
             | CutKind::ScrewHole
             | CutKind::ScrewPocket
             | CutKind::Counterbore

@@ -51,6 +51,7 @@ mod runners;
 mod screws;
 mod seam;
 mod shelf_pins;
+mod tenon_pegs;
 mod tenon_size;
 mod tenons;
 mod tongue;

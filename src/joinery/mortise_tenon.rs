@@ -4,6 +4,7 @@ use super::CutKind;
 use super::bench::{Bench, Growth, Joinery, Made, Sawn};
 use super::plane::{OFFSET, TOWARD};
 use super::registry::PAIR;
+use super::tenon_pegs::{self, pegged};
 use super::tenon_size::{SPARE, Tenon, set_out};
 use crate::geometry::{DVec3, Placement};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
@@ -70,6 +71,10 @@ static WORD: Word = Word {
             default: "as much as the tenon is thick",
             says: "how far the haunch is let in",
         },
+        tenon_pegs::TWIN,
+        tenon_pegs::PEGS,
+        tenon_pegs::PEG,
+        tenon_pegs::DRAWBORE,
         OFFSET,
         TOWARD,
     ],
@@ -106,6 +111,7 @@ impl Joinery for MortiseTenon {
         };
         made.cuts.extend(shoulders(bench, &tenon, rail));
         made.cuts.extend(mortises(&tenon, member));
+        pegged(bench, work, &tenon, (rail, member), &mut made)?;
         Ok(vec![made])
     }
 }
@@ -125,6 +131,9 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
     };
     saw(wide, (thick.0, tenon.thick.0), tenon.face);
     saw(wide, (tenon.thick.1, thick.1), tenon.face);
+    if let Some(between) = tenon.between {
+        saw(tenon.wide, between, tenon.face);
+    }
     for (edge, high) in [((wide.0, tenon.wide.0), false), ((tenon.wide.1, wide.1), true)] {
         let haunch = tenon.haunch.as_ref().filter(|h| h.high == high);
         saw(edge, thick, haunch.map_or(tenon.face, |h| tenon.face - h.depth));
@@ -135,10 +144,12 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
 /// The mortise and the shallower one for the haunch.
 fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
     let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - SPARE };
-    let mut shapes = vec![tenon.brick(tenon.wide, tenon.thick, (bottom, tenon.face))];
+    let cheeks = tenon.cheeks();
+    let mut shapes: Vec<_> =
+        cheeks.iter().map(|thick| tenon.brick(tenon.wide, *thick, (bottom, tenon.face))).collect();
     if let Some(haunch) = &tenon.haunch {
-        let wide = haunch.wide;
-        shapes.push(tenon.brick(wide, tenon.thick, (tenon.face - haunch.depth - SPARE, tenon.face)));
+        let out = (tenon.face - haunch.depth - SPARE, tenon.face);
+        shapes.extend(cheeks.iter().map(|thick| tenon.brick(haunch.wide, *thick, out)));
     }
     let shapes = shapes.into_iter().flatten();
     shapes.map(|shape| Sawn { part: member, kind: CutKind::Mortise, shape }).collect()
@@ -152,9 +163,10 @@ fn says(bench: &Bench<'_>, tenon: &Tenon) -> String {
         (false, true) => "haunched ",
         (true, true) => "through haunched ",
     };
+    let noun = if tenon.between.is_some() { "mortises and twin tenons" } else { "mortise and tenon" };
     format!(
-        "{kind}mortise and tenon {} × {}, {} long",
-        bench.figure(tenon.thick.1 - tenon.thick.0),
+        "{kind}{noun} {} × {}, {} long",
+        bench.figure(tenon.one_thick()),
         bench.figure(tenon.wide.1 - tenon.wide.0),
         bench.mm(tenon.depth)
     )
@@ -162,15 +174,16 @@ fn says(bench: &Bench<'_>, tenon: &Tenon) -> String {
 
 /// `mortise 8 × 60, 32 deep, haunch 8 × 30, 10 deep`.
 fn setting(bench: &Bench<'_>, tenon: &Tenon) -> String {
-    let thick = bench.figure(tenon.thick.1 - tenon.thick.0);
+    let thick = bench.figure(tenon.one_thick());
     let wide = bench.figure(tenon.wide.1 - tenon.wide.0);
+    let apart = tenon.between.map_or(String::new(), |b| format!("two, {} apart: ", bench.mm(b.1 - b.0)));
     let deep =
         if tenon.through { "through".to_owned() } else { format!("{} deep", bench.mm(tenon.depth + SPARE)) };
     let haunch = tenon.haunch.as_ref().map_or(String::new(), |haunch| {
         let wide = bench.figure(haunch.wide.1 - haunch.wide.0);
         format!(", haunch {thick} × {wide}, {} deep", bench.mm(haunch.depth + SPARE))
     });
-    format!("mortise {thick} × {wide}, {deep}{haunch}")
+    format!("{apart}mortise {thick} × {wide}, {deep}{haunch}")
 }
 
 impl Tenon {

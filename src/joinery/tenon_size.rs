@@ -5,6 +5,7 @@ use super::bench::Bench;
 use super::blank::Blank;
 use super::meet::{Meeting, Rect, TOUCH, shared, side_of};
 use super::pocket::WALL;
+use super::tenon_pegs::twin_space;
 use crate::geometry::DVec3;
 use crate::measure::{INCH, Unit};
 use crate::model::{StockKind, Work};
@@ -49,6 +50,8 @@ pub(super) struct Tenon {
     pub(super) through: bool,
     /// The haunch, if there is one.
     pub(super) haunch: Option<Haunch>,
+    /// From and to along `across` of the space between twin tenons.
+    pub(super) between: Option<(f64, f64)>,
 }
 
 /// What is left of the tenon beside it.
@@ -88,7 +91,9 @@ pub(super) fn set_out(
     let haunch = high.map(|high| haunch(&place, high, wide, thick, depth)).transpose()?;
     let Meeting { normal: out, face, gap } = place.m;
     let (along, across) = (place.along, place.across);
-    let tenon = Tenon { out, along, across, face, gap: gap.max(0.0), wide, thick, depth, through, haunch };
+    let between = twin_space(work, thick);
+    let gap = gap.max(0.0);
+    let tenon = Tenon { out, along, across, face, gap, wide, thick, depth, through, haunch, between };
     walls(&place, &tenon)?;
     let warnings = grain(&place).into_iter().chain(short_grain(&place, &tenon)).collect();
     Ok((tenon, warnings))
@@ -191,7 +196,10 @@ fn section(place: &Place<'_>) -> Result<Section, Problem> {
     let (first, second) =
         (bench.placed[*rail].reach(place.across), bench.placed[*member].reach(place.across));
     let thinner = (first.1 - first.0).min(second.1 - second.0);
-    let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, thinner / 3.0));
+    // Twin tenons and the space between them are each as thick.
+    let (share, times) = if work.options.yes("twin") { (5.0, 3.0) } else { (3.0, 1.0) };
+    let one = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, thinner / share));
+    let thick = times * one;
     let (mut low, mut top) = edges(place, wide, high)?;
     let middle = f64::midpoint(across.0, across.1);
     let mut cheeks = (middle - 0.5 * thick, middle + 0.5 * thick);

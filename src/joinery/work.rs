@@ -197,6 +197,7 @@ fn passes(kind: CutKind) -> bool {
             | CutKind::ScrewPocket
             | CutKind::Counterbore
             | CutKind::DowelHole
+            | CutKind::PegHole
             | CutKind::BiscuitSlot
     )
 }

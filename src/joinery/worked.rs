@@ -138,6 +138,8 @@ pub enum CutKind {
     Halving,
     /// Mortise open at an end, which leaves a fork.
     OpenMortise,
+    /// Hole bored for a peg across a tenon.
+    PegHole,
 }
 
 /// When a cut is made.
@@ -292,6 +294,7 @@ impl CutKind {
             Self::FittingHole => "fitting hole",
             Self::Halving => "halving",
             Self::OpenMortise => "open mortise",
+            Self::PegHole => "peg hole",
         }
     }
 }

@@ -316,6 +316,7 @@ fn centred(kind: CutKind, round: f64) -> bool {
                 | CutKind::Slot
                 | CutKind::Hole
                 | CutKind::DowelHole
+                | CutKind::PegHole
                 | CutKind::BiscuitSlot
         )
 }

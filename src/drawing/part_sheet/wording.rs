@@ -127,6 +127,8 @@ fn noun(kind: CutKind, many: bool) -> &'static str {
         (CutKind::Halving, true) => "halvings",
         (CutKind::OpenMortise, false) => "open mortise",
         (CutKind::OpenMortise, true) => "open mortises",
+        (CutKind::PegHole, false) => "peg hole",
+        (CutKind::PegHole, true) => "peg holes",
     }
 }
 
@@ -334,6 +336,8 @@ fn round(
         note.phrases.push(vec![Run::Plain("access for the connector".into())]);
     } else if kind == CutKind::DowelHole {
         note.phrases.push(vec![Run::Plain(if n > 1 { "for dowels" } else { "for a dowel" }.into())]);
+    } else if kind == CutKind::PegHole {
+        note.phrases.push(vec![Run::Plain(if n > 1 { "for pegs" } else { "for a peg" }.into())]);
     }
     let _ = part;
     note.value = Some(if through { diameter } else { depth });
