@@ -30,6 +30,7 @@ mod joints_inserts;
 mod joints_mortises;
 mod joints_screws;
 mod joints_sloping;
+mod joints_tenon_pegs;
 mod joints_tongues;
 mod labels;
 mod layouts;

@@ -132,7 +132,10 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
     saw(wide, (thick.0, tenon.thick.0), tenon.face);
     saw(wide, (tenon.thick.1, thick.1), tenon.face);
     if let Some(between) = tenon.between {
-        saw(tenon.wide, between, tenon.face);
+        // The haunch is of two as well.
+        let all =
+            tenon.haunch.map_or(tenon.wide, |h| (tenon.wide.0.min(h.wide.0), tenon.wide.1.max(h.wide.1)));
+        saw(all, between, tenon.face);
     }
     for (edge, high) in [((wide.0, tenon.wide.0), false), ((tenon.wide.1, wide.1), true)] {
         let haunch = tenon.haunch.as_ref().filter(|h| h.high == high);

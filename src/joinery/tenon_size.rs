@@ -288,7 +288,8 @@ fn haunch(
     depth: f64,
 ) -> Result<Haunch, Problem> {
     let Place { bench, work, rail, member, .. } = place;
-    let deep = work.options.number("haunch_depth").unwrap_or((thick.1 - thick.0).min(0.5 * depth));
+    let one = if work.options.yes("twin") { (thick.1 - thick.0) / 3.0 } else { thick.1 - thick.0 };
+    let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
     let wide = if high { (tenon.1, place.shared.0.1) } else { (place.shared.0.0, tenon.0) };
     if deep < depth - SPARE && wide.1 - wide.0 > LEAST_SHOULDER {
         return Ok(Haunch { high, wide, depth: deep });
@@ -432,7 +433,7 @@ fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
     let ends = blank.reach(place.along);
     let left = [(tenon.wide.0 - ends.0, -place.along), (ends.1 - tenon.wide.1, place.along)];
     let (left, way) = left.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let least = 1.5 * (tenon.thick.1 - tenon.thick.0);
+    let least = 1.5 * tenon.one_thick();
     if left >= least - 1e-6 {
         return None;
     }
