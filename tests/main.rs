@@ -23,6 +23,7 @@ mod house;
 mod joints;
 mod joints_corners;
 mod joints_crossings;
+mod joints_fittings;
 mod joints_handles;
 mod joints_hanging;
 mod joints_hinges;

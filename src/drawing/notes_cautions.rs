@@ -53,6 +53,7 @@ pub(super) fn cautions(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
         });
     }
     says.extend(tall(job, worked, look));
+    says.extend(hung(job, worked, list));
     says.push(
         "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
          with anchors rated for piece and load. Look for cables and pipes before drilling."
@@ -132,6 +133,40 @@ fn heavy(list: &CuttingList) -> Option<String> {
         })
         .collect();
     (!marks.is_empty()).then(|| format!("Heavy: {}. Two people lift.", marks.join(", ")))
+}
+
+/// Words whose fittings hang a piece on a wall.
+const HANGINGS: [&str; 3] = ["hanging_cleat", "wall_bracket", "frame_clips"];
+
+/// Pieces that hang on a wall, with what they weigh empty.
+fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
+    let hangs = |piece: PieceId| {
+        let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
+        worked.joints.iter().any(|j| HANGINGS.contains(&j.word) && j.parts.iter().any(here))
+    };
+    let mass = |piece: PieceId| {
+        let rows = list.parts.iter().chain(&list.lippings);
+        let own = |r: &crate::cutting::CutRow| {
+            r.which.iter().filter(|p| worked.parts.get(**p).is_some_and(|p| p.piece == piece)).count()
+        };
+        rows.map(|r| (own(r), r.mass))
+            .filter(|(n, _)| *n > 0)
+            .try_fold(0.0, |sum, (n, kg)| Some(sum + kg? * f64::from(u32::try_from(n).ok()?)))
+    };
+    let pieces = job.pieces.iter().enumerate().filter(|(i, _)| hangs(PieceId(*i)));
+    let names: Vec<String> = pieces
+        .map(|(i, piece)| match mass(PieceId(i)) {
+            Some(kg) => format!("{} ({} empty)", piece.name, crate::measure::mass(kg)),
+            None => piece.name.clone(),
+        })
+        .collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: hangs on the wall. Wall and fixings must carry it with all that is put in or on it, each fixing in a \
+             stud or in solid masonry; try them by hand before it is loaded.",
+            names.join(", ")
+        )
+    })
 }
 
 /// Pieces that stand tall enough to tip.

@@ -108,7 +108,8 @@ fn depths(
             bench.mm(depth),
             bench.name(panel)
         );
-        return Err(bench.error(work, "nothing-held", says, &[panel, member]).help("make `slack` less"));
+        let cure = if free(work) { "make `depth` more" } else { "make `slack` less" };
+        return Err(bench.error(work, "nothing-held", says, &[panel, member]).help(cure));
     }
     Ok((depth, slack))
 }
