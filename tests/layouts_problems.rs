@@ -2,7 +2,7 @@
 //! `layouts_problems.txt`, and whatever is not laid out is named. `UPDATE=1`
 //! writes the messages anew.
 
-use rodwright::cutting::{CuttingList, Layouts, StickRow, shop_lists};
+use rodwright::cutting::{CuttingList, Layouts, SheetRow, StickRow, shop_lists};
 use rodwright::problem::render_all;
 use rodwright::script::{Limits, NoModules, Request};
 
@@ -45,7 +45,15 @@ fn script(case: &str, cutting: &str, sheet: &str) -> String {
 fn missing<'a>(list: &'a CuttingList, layouts: &Layouts) -> Vec<&'a str> {
     let on_sheets = layouts.sheets.iter().flat_map(|cutting| {
         let out: Vec<usize> = cutting.plan.unplaced.iter().flat_map(|gap| &gap.parts).copied().collect();
-        cutting.rows.iter().enumerate().filter(move |(at, _)| !out.contains(at)).map(|(_, row)| *row)
+        let placed = cutting.rows.iter().enumerate().filter(move |(at, _)| !out.contains(at));
+        placed.flat_map(|(_, row)| match row {
+            SheetRow::Part(row) => vec![*row],
+            SheetRow::Folded(panel) => (0..list.parts.len())
+                .filter(|row| {
+                    list.parts[*row].which.iter().any(|i| list.folded[*panel].row.which.contains(i))
+                })
+                .collect(),
+        })
     });
     let on_sticks = layouts.sticks.iter().flat_map(|cutting| {
         let out: Vec<usize> = cutting.plan.unplaced.iter().map(|gap| gap.part).collect();

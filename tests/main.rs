@@ -24,6 +24,7 @@ mod joints;
 mod joints_corners;
 mod joints_crossings;
 mod joints_fittings;
+mod joints_folds;
 mod joints_handles;
 mod joints_hanging;
 mod joints_hinges;

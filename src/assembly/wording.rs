@@ -47,7 +47,14 @@ pub(super) fn direction(way: DVec3) -> String {
 
 /// Sentence of a join step.
 pub(super) fn join(worked: &WorkedJob, step: &Step) -> String {
-    let verb = if step.glued { "Glue" } else { "Fit" };
+    let folds = words(worked, step).contains(&"folded_mitre");
+    let verb = if folds {
+        "Fold up and glue"
+    } else if step.glued {
+        "Glue"
+    } else {
+        "Fit"
+    };
     let founders: Vec<usize> = pick(step, None);
     let mut ways: Vec<DVec3> = Vec::new();
     for way in step.ways.iter().flatten() {
@@ -105,10 +112,18 @@ pub(super) fn cut(worked: &WorkedJob, step: &Step) -> String {
     format!("Cut {} on {}", list(&kinds), names(worked, &step.onto))
 }
 
+/// The words of a step's joints.
+fn words(worked: &WorkedJob, step: &Step) -> Vec<&'static str> {
+    step.joints.iter().filter_map(|j| worked.joints.get(*j)).map(|joint| joint.word).collect()
+}
+
 /// What to have in place and to watch.
 pub(super) fn watch(worked: &WorkedJob, step: &mut Step) {
-    let words: Vec<&str> =
-        step.joints.iter().filter_map(|j| worked.joints.get(*j)).map(|joint| joint.word).collect();
+    let words = words(worked, step);
+    if words.contains(&"folded_mitre") {
+        step.watch
+            .push("tape the outside of the folds and spread glue in the V grooves before folding".into());
+    }
     let floats = words.contains(&"groove") && step.joints.iter().any(|j| !worked.joints[*j].glued);
     if floats {
         step.watch.push("no glue in the groove: the panel must move".into());

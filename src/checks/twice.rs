@@ -4,8 +4,18 @@ use crate::joinery::{WorkedJob, WorkedJoint};
 use crate::problem::{Problem, wording};
 
 /// Words that say how two parts meet: a pair of parts meets in one way only.
-const MEETS: &[&str] =
-    &["butt", "mitre", "housing", "groove", "rebate", "finger_joint", "dovetails", "tongue", "loose_tongue"];
+const MEETS: &[&str] = &[
+    "butt",
+    "mitre",
+    "folded_mitre",
+    "housing",
+    "groove",
+    "rebate",
+    "finger_joint",
+    "dovetails",
+    "tongue",
+    "loose_tongue",
+];
 /// Words of [`MEETS`] that let one part into the other, so that no face is
 /// left for what is sunk into both.
 const LETS_IN: &[&str] =

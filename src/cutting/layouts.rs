@@ -3,7 +3,7 @@
 
 use super::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan};
 use super::sticks::{StickJob, StickLayout, StickPlan};
-use super::{CuttingList, sheet_jobs, stick_jobs};
+use super::{CutRow, CuttingList, sheet_jobs, stick_jobs};
 use crate::joinery::WorkedJob;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, SheetSize, StockId};
@@ -41,8 +41,8 @@ pub struct SheetCutting {
     pub grained: bool,
     /// The job as it was laid out; its parts are rows of the cutting list.
     pub job: SheetJob,
-    /// For each part of `job`, its row in [`CuttingList::parts`].
-    pub rows: Vec<usize>,
+    /// For each part of `job`, its row of the cutting list.
+    pub rows: Vec<SheetRow>,
     /// For each sheet of `job`, what it is.
     pub sizes: Vec<SheetSize>,
     /// The plan.
@@ -73,6 +73,15 @@ pub struct StickCutting {
     pub layouts: Vec<Alike<StickLayout>>,
 }
 
+/// A row of the cutting list that is cut from a sheet as one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SheetRow {
+    /// A row of [`CuttingList::parts`].
+    Part(usize),
+    /// A panel of [`CuttingList::folded`].
+    Folded(usize),
+}
+
 /// What is cut as one length from a stick.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StickMember {
@@ -100,9 +109,26 @@ pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, V
     (Layouts { sheets, sticks }, problems)
 }
 
+impl SheetCutting {
+    /// The row of the cutting list that a part of `job` is.
+    pub fn row<'l>(&self, part: usize, list: &'l CuttingList) -> Option<&'l CutRow> {
+        self.rows.get(part)?.of(list)
+    }
+}
+
+impl SheetRow {
+    /// The row itself.
+    pub fn of(self, list: &CuttingList) -> Option<&CutRow> {
+        match self {
+            Self::Part(row) => list.parts.get(row),
+            Self::Folded(panel) => list.folded.get(panel).map(|panel| &panel.row),
+        }
+    }
+}
+
 impl StickRow {
     /// The row itself.
-    pub fn of(self, list: &CuttingList) -> Option<&super::CutRow> {
+    pub fn of(self, list: &CuttingList) -> Option<&CutRow> {
         match self {
             Self::Part(row) => list.parts.get(row),
             Self::Lipping(row) => list.lippings.get(row),

@@ -1,6 +1,7 @@
 //! The cutting list, sorted as a shop cuts.
 
 use super::ends::tidy;
+use super::folded::{FoldedPanel, folded_panels};
 use super::needs::pieces;
 use super::rough::rough;
 use super::{EndCuts, Need, end_cuts, needs};
@@ -14,6 +15,9 @@ pub struct CuttingList {
     pub parts: Vec<CutRow>,
     /// Lippings, sorted alike.
     pub lippings: Vec<CutRow>,
+    /// Panels from which several of the parts are folded.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub folded: Vec<FoldedPanel>,
     /// Loose tenons, connectors, screws and the like.
     pub needs: Vec<Need>,
 }
@@ -93,7 +97,14 @@ pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
     }
     sort(&mut parts, worked);
     sort(&mut lippings, worked);
-    CuttingList { parts, lippings, needs: needs(job, worked) }
+    let folded = folded_panels(job, worked, &parts);
+    for row in &mut parts {
+        // What is cut only as a piece of a panel has no rough size of its own.
+        if row.which.iter().all(|i| folded.iter().any(|panel| panel.row.which.contains(i))) {
+            row.rough = None;
+        }
+    }
+    CuttingList { parts, lippings, folded, needs: needs(job, worked) }
 }
 
 impl CuttingList {

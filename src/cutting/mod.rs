@@ -6,6 +6,7 @@
 
 mod buying;
 mod ends;
+mod folded;
 mod layouts;
 mod list;
 mod needs;
@@ -18,7 +19,8 @@ mod surfaces;
 
 pub use buying::{BOARD_FOOT, BuyLine, BuyingList, GLUE_SPREAD, Group};
 pub use ends::{EndCuts, end_cuts};
-pub use layouts::{Alike, Layouts, SheetCutting, StickCutting, StickMember, StickRow, layouts};
+pub use folded::{FoldLine, FoldedPanel};
+pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};
 pub use needs::{Need, needs};
 

@@ -1,6 +1,6 @@
 //! From the cutting list to the layouts of each sheet stock.
 
-use super::layouts::{Alike, SheetCutting, in_unit_of, tenths, together};
+use super::layouts::{Alike, SheetCutting, SheetRow, in_unit_of, tenths, together};
 use super::needs::pieces;
 use super::sheets::{
     Axis, Effort, GrainRun, Piece, SheetJob, SheetLayout, SheetPart, SheetPlan, SheetStock, What,
@@ -24,7 +24,7 @@ struct Sheets<'a> {
     thick: f64,
     sizes: &'a [SheetSize],
     grain: Grain,
-    rows: Vec<usize>,
+    rows: Vec<SheetRow>,
 }
 
 /// The layouts of every sheet stock that parts are cut from.
@@ -38,8 +38,7 @@ pub(super) fn cut_sheets(
     for (index, stock) in job.stock.iter().enumerate() {
         let StockKind::Sheet { thick, sizes, grain } = &stock.kind else { continue };
         let id = StockId(index);
-        let of_it = |row: &CutRow| worked.parts.get(row.which[0]).is_some_and(|part| part.stock == id);
-        let rows: Vec<usize> = (0..list.parts.len()).filter(|&row| of_it(&list.parts[row])).collect();
+        let rows = rows_of(job, worked, list, id);
         if rows.is_empty() {
             continue;
         }
@@ -52,6 +51,16 @@ pub(super) fn cut_sheets(
         all.extend(cut_one(job, worked, list, &sheets, problems));
     }
     all
+}
+
+/// What is cut from a stock: its parts, but for those that come folded out of
+/// one panel, and those panels.
+fn rows_of(job: &Job, worked: &WorkedJob, list: &CuttingList, stock: StockId) -> Vec<SheetRow> {
+    let of_it = |row: &CutRow| worked.parts.get(row.which[0]).is_some_and(|part| part.stock == stock);
+    let loose = |row: &CutRow| list.folded_of(job, worked, &row.which) < row.quantity;
+    let parts = list.parts.iter().enumerate().filter(|(_, row)| of_it(row) && loose(row));
+    let folded = list.folded.iter().enumerate().filter(|(_, panel)| of_it(&panel.row));
+    parts.map(|(i, _)| SheetRow::Part(i)).chain(folded.map(|(i, _)| SheetRow::Folded(i))).collect()
 }
 
 /// The sizes of which trimming leaves something; all of them where it leaves
@@ -114,8 +123,9 @@ fn cut_one(
     problems: &mut Vec<Problem>,
 ) -> Option<SheetCutting> {
     let parts: Vec<SheetPart> =
-        sheets.rows.iter().map(|&row| sheet_part(&list.parts[row], sheets.grain)).collect();
-    problems.extend(sheets.rows.iter().filter_map(|&row| slender(job, worked, &list.parts[row])));
+        sheets.rows.iter().filter_map(|row| sheet_part(job, worked, list, *row, sheets.grain)).collect();
+    let rows = sheets.rows.iter().filter_map(|row| row.of(list));
+    problems.extend(rows.filter_map(|row| slender(job, worked, row)));
     let (runs, run_names) = grain_runs(job, worked, list, sheets, problems);
     let rules = &job.cutting;
     let task = SheetJob {
@@ -167,15 +177,26 @@ fn cut_one(
 }
 
 /// A row of the list as a part to lay out: its grain along the sheet's.
-fn sheet_part(row: &CutRow, grain: Grain) -> SheetPart {
+fn sheet_part(
+    job: &Job,
+    worked: &WorkedJob,
+    list: &CuttingList,
+    which: SheetRow,
+    grain: Grain,
+) -> Option<SheetPart> {
+    let row = which.of(list)?;
+    let folded = match which {
+        SheetRow::Part(_) => list.folded_of(job, worked, &row.which),
+        SheetRow::Folded(_) => 0,
+    };
     let [long, wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
     let (long, wide) = (tenths(long), tenths(wide));
-    SheetPart {
+    Some(SheetPart {
         id: row.name.clone(),
         size: if grain == Grain::Width { [wide, long] } else { [long, wide] },
-        quantity: u32::try_from(row.quantity).unwrap_or(u32::MAX),
+        quantity: u32::try_from(row.quantity.saturating_sub(folded)).unwrap_or(u32::MAX),
         may_turn: grain == Grain::None,
-    }
+    })
 }
 
 /// A size to be had as a kind of sheet.
@@ -249,7 +270,19 @@ fn grain_runs(
             );
             continue;
         }
-        let place = |index: &usize| sheets.rows.iter().position(|&row| list.parts[row].which.contains(index));
+        if let Some((_, part)) = members.iter().find(|(index, _)| list.folded_of(job, worked, &[*index]) > 0)
+        {
+            let says =
+                format!("`{}` is folded out of one panel with others, so it lies in no run", part.name);
+            problems.push(
+                Problem::warning("run-broken", says)
+                    .at(run.origin)
+                    .help("leave it out: the figure runs on over the folds by itself"),
+            );
+            continue;
+        }
+        let holds = |row: &SheetRow, index: &usize| row.of(list).is_some_and(|row| row.which.contains(index));
+        let place = |index: &usize| sheets.rows.iter().position(|row| holds(row, index));
         let parts: Vec<usize> = members.iter().filter_map(|(index, _)| place(index)).collect();
         let along = runs_along(&members);
         let axis = if along == (sheets.grain == Grain::Width) { Axis::Y } else { Axis::X };
@@ -300,7 +333,7 @@ fn left_out(
         }
         let mut problem = Problem::warning("no-place", String::new()).help(gap.advice.join("; or "));
         let first =
-            gap.parts.first().and_then(|part| worked.parts.get(list.parts[sheets.rows[*part]].which[0]));
+            gap.parts.first().and_then(|part| worked.parts.get(sheets.rows.get(*part)?.of(list)?.which[0]));
         if let Some(part) = first {
             problem = problem.at(part.origin);
         }

@@ -7,7 +7,7 @@ use super::plate::Plate;
 use super::table::{Column, Row, Table};
 use super::words::{length_text, plain, stacked};
 use super::{Look, SheetBody, SheetKind};
-use crate::cutting::{CutRow, CuttingList};
+use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::measure;
 use crate::paper::Run;
 
@@ -17,6 +17,9 @@ const BETWEEN: f64 = 7.0;
 /// The sheets of the list; tables run on to further sheets with their heads.
 pub(super) fn cutting_list(list: &CuttingList, look: &Look) -> Vec<SheetBody> {
     let mut tables = vec![parts(list, look)];
+    if !list.folded.is_empty() {
+        tables.push(folded(list, look));
+    }
     if !list.lippings.is_empty() {
         tables.push(lippings(list, look));
     }
@@ -132,6 +135,35 @@ fn lipped(row: &CutRow, look: &Look) -> String {
         .map(|lipping| format!("{} {}", lipping.side.name(), length_text(look, lipping.thick)))
         .collect();
     edges.join(", ")
+}
+
+/// Panels that are cut as one, with the lines they are folded on.
+fn folded(list: &CuttingList, look: &Look) -> Table {
+    let columns = vec![
+        Column::marks("No."),
+        Column::words("Folded panel"),
+        Column::figures("Off"),
+        Column::figures("Length"),
+        Column::figures("Width"),
+        Column::figures("Thick"),
+        Column::words("Cut first to"),
+        Column::words("V grooves"),
+    ];
+    let mut table = Table::new("Panels: each cut in one, grooved and folded into its parts", columns);
+    for panel in &list.folded {
+        let mut cells = sizes(&panel.row, look);
+        cells.push(stacked(&rough(&panel.row, look)));
+        cells.push(stacked(&grooves(panel, look)));
+        table.rows.push(Row::Cells(cells));
+    }
+    table
+}
+
+/// `at 220, 269 from the end of Top`.
+fn grooves(panel: &FoldedPanel, look: &Look) -> String {
+    let at: Vec<String> = panel.folds.iter().map(|fold| length_text(look, fold.at)).collect();
+    let first = panel.row.name.split(" + ").next().unwrap_or_default();
+    format!("at {} from the free edge of {first}", at.join(", "))
 }
 
 fn lippings(list: &CuttingList, look: &Look) -> Table {

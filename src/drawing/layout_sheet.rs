@@ -230,7 +230,7 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
             continue;
         };
         said.push(&run.parts);
-        let row = |part: &usize| subject.list.parts.get(*subject.cutting.rows.get(*part)?);
+        let row = |part: &usize| subject.cutting.row(*part, subject.list);
         let marks: Vec<&str> = run.parts.iter().filter_map(row).map(|row| row.mark.as_str()).collect();
         lines.push(format!(
             "The grain runs on through {} ({}): cut from one strip in this order, same face up.",

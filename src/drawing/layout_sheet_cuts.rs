@@ -80,7 +80,7 @@ impl Teller<'_> {
         match made.becomes {
             Becomes::CutUp => None,
             Becomes::Part(part) => {
-                let row = self.list.parts.get(*self.cutting.rows.get(part)?)?;
+                let row = self.cutting.row(part, self.list)?;
                 Some(format!("{} {}", row.mark, row.name))
             }
             Becomes::Offcut => {
@@ -123,7 +123,7 @@ pub(super) fn unlabelled(
     ];
     let mut table = Table::new("Too small for their labels above", columns);
     for one in bare {
-        let Some(row) = cutting.rows.get(one.part).and_then(|row| list.parts.get(*row)) else { continue };
+        let Some(row) = cutting.row(one.part, list) else { continue };
         let [long, wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
         table.rows.push(Row::Cells(vec![
             plain(row.mark.clone()),

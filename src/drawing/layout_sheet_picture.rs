@@ -117,7 +117,7 @@ impl Picture<'_> {
         turned: bool,
         run: Option<RunPlace>,
     ) -> bool {
-        let Some(row) = self.cutting.rows.get(part).and_then(|row| self.list.parts.get(*row)) else {
+        let Some(row) = self.cutting.row(part, self.list) else {
             return false;
         };
         let mut room = self.on_paper(piece, false).inset(-AROUND);

@@ -4,9 +4,9 @@
 use super::Look;
 use super::part_sheet::feature::{Feature, Form, SAME, axis_side, face_on, off_square, read, short_end};
 use super::words::length_text;
-use crate::cutting::{CutRow, CuttingList};
+use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, Stage, WorkedJob, WorkedPart};
+use crate::joinery::{self, CutKind, Stage, WorkedJob, WorkedPart, Wrap};
 use crate::measure;
 use crate::model::{Face, Job, StockKind};
 
@@ -98,15 +98,19 @@ struct Gather<'a> {
 /// All settings of a job, machine by machine, those after a glue-up last.
 pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Vec<Setting> {
     let mut gather = Gather { look, list: Vec::new() };
+    let wraps = joinery::wraps(job);
     for row in &list.parts {
         let Some(part) = row.which.first().and_then(|index| worked.parts.get(*index)) else { continue };
         if !made_here(job, part) {
             continue;
         }
         gather.trims(row, part);
-        for feature in read(part) {
-            gather.feature(row, part, &feature);
+        for feature in read(part).iter().filter(|feature| !hinged(&wraps, worked, part, feature)) {
+            gather.feature(row, part, feature);
         }
+    }
+    for panel in &list.folded {
+        gather.folds(panel);
     }
     for row in &list.lippings {
         let Some(part) = row.which.first().and_then(|index| worked.parts.get(*index)) else { continue };
@@ -130,6 +134,15 @@ fn made_here(job: &Job, part: &WorkedPart) -> bool {
 fn own(worked: &WorkedJob, part: &WorkedPart, feature: &Feature) -> bool {
     let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
     joint.is_some_and(|joint| joint.word == "lipping")
+}
+
+/// Whether a cut is a side of a V groove, which is set for the whole panel.
+fn hinged(wraps: &[Wrap], worked: &WorkedJob, part: &WorkedPart, feature: &Feature) -> bool {
+    let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
+    joint.is_some_and(|joint| match *joint.parts.as_slice() {
+        [a, b] => joint.word == "folded_mitre" && wraps.iter().any(|wrap| wrap.hinges(a, b)),
+        _ => false,
+    })
 }
 
 impl Gather<'_> {
@@ -159,6 +172,34 @@ impl Gather<'_> {
                 None => have.parts.push((name, 1)),
             },
             None => self.list.push(Setting { parts: vec![(name, 1)], ..setting }),
+        }
+    }
+
+    /// The V grooves of a panel: cutter or blade, depth and fence of each.
+    fn folds(&mut self, panel: &FoldedPanel) {
+        let ends = if panel.along_grain { "end" } else { "edge" };
+        let first = panel.row.name.split(" + ").next().unwrap_or_default();
+        for fold in &panel.folds {
+            let deep = if panel.skin > 0.0 {
+                format!("{} deep, {} left", self.length(fold.depth), self.length(panel.skin))
+            } else {
+                format!("{} deep, through to the tape", self.length(fold.depth))
+            };
+            let set = format!(
+                "{} V, or blade tilted {} both ways; {deep}; point {} from the fence",
+                measure::angle(fold.angle),
+                measure::angle(0.5 * fold.angle),
+                self.length(fold.at)
+            );
+            let setting = Setting {
+                machine: Machine::SawAngled,
+                later: false,
+                cut: "V groove",
+                set,
+                against: format!("free {ends} of {first} to the fence, taped face down"),
+                parts: Vec::new(),
+            };
+            self.add(&panel.row, setting);
         }
     }
 

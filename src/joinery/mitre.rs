@@ -67,7 +67,7 @@ impl Joinery for Mitre {
 }
 
 /// Both parts cut to the plane.
-fn sawn(plane: &MitrePlane, a: usize, b: usize) -> Made {
+pub(super) fn sawn(plane: &MitrePlane, a: usize, b: usize) -> Made {
     let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
     for (part, out) in [(a, plane.normal), (b, -plane.normal)] {
         if let Some(shape) = Prism::half_space(plane.inner, out) {

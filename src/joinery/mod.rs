@@ -21,6 +21,7 @@ mod dovetails;
 mod dowels;
 mod face;
 mod finger_joint;
+mod folded_mitre;
 mod frame_clips;
 mod glass_points;
 mod groove;
@@ -60,6 +61,7 @@ mod work;
 mod worked;
 
 pub use blank::corners;
+pub use folded_mitre::{Wrap, wraps};
 pub use registry::words;
 pub use work::work;
 pub use worked::{

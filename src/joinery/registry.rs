@@ -3,9 +3,9 @@
 use super::bench::Joinery;
 use super::{
     arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, cup_hinges, dovetails, dowels, finger_joint,
-    frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole, housing, levelling_feet,
-    lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate, runners, screws,
-    shelf_pins, tenons, tongue, wall_bracket,
+    folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole, housing,
+    levelling_feet, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate,
+    runners, screws, shelf_pins, tenons, tongue, wall_bracket,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -13,6 +13,7 @@ use crate::model::{Arg, OptionKind, Takes, Word};
 pub(super) static ALL: &[&dyn Joinery] = &[
     &butt::Butt,
     &mitre::Mitre,
+    &folded_mitre::FoldedMitre,
     &tenons::LooseTenons,
     &dowels::Dowels,
     &biscuits::Biscuits,

@@ -99,7 +99,7 @@ fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
         let cut = |cut: &sheets::Cut| {
             let at_fence = if cut.fence == Fence::Low { cut.low } else { cut.high };
             let part = at_fence.and_then(panel).and_then(|panel| match panel.becomes {
-                Becomes::Part(part) => Some(row(list, cutting, part)?.mark.clone()),
+                Becomes::Part(part) => Some(cutting.row(part, list)?.mark.clone()),
                 Becomes::CutUp | Becomes::Offcut => None,
             });
             Cut {
@@ -126,11 +126,6 @@ fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
     cutting.layouts.iter().map(layout).collect()
 }
 
-/// The row of the cutting list that a part of a sheet job is.
-fn row<'a>(list: &'a CuttingList, cutting: &SheetCutting, part: usize) -> Option<&'a CutRow> {
-    list.parts.get(*cutting.rows.get(part)?)
-}
-
 /// Collects the parts and offcuts of a piece.
 fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut Vec<Placed>) {
     let (what, part, in_run) = match &piece.what {
@@ -140,7 +135,7 @@ fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut
             }
             return;
         }
-        What::Part { part, run, .. } => ("part", row(list, cutting, *part), run.map(|run| run.member + 1)),
+        What::Part { part, run, .. } => ("part", cutting.row(*part, list), run.map(|run| run.member + 1)),
         What::Offcut => ("offcut", None, None),
     };
     found.push(Placed {

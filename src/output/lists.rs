@@ -49,6 +49,7 @@ fn cutting_rows(list: &CuttingList) -> Vec<Vec<String>> {
     ];
     let mut rows = vec![head.map(String::from).to_vec()];
     rows.extend(list.parts.iter().map(|row| cells("part", row)));
+    rows.extend(list.folded.iter().map(|panel| cells("folded panel", &panel.row)));
     rows.extend(list.lippings.iter().map(|row| cells("lipping", row)));
     for need in &list.needs {
         let mut row = vec!["fitting".into(), String::new(), need.what.clone(), need.quantity.to_string()];

@@ -1,0 +1,159 @@
+//! Panels that are grooved and folded into several parts.
+
+use super::ends::{slope, tidy};
+use super::list::{CutRow, CuttingList};
+use super::needs::pieces;
+use super::rough::rough;
+use super::sheet_jobs::runs_along;
+use crate::geometry::{DVec3, trig};
+use crate::joinery::{WorkedJob, WorkedPart, Wrap, wraps};
+use crate::model::{Job, StockId};
+
+/// A panel that is cut as one, grooved and folded.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct FoldedPanel {
+    /// The panel: its sizes, and what it is first cut to.
+    pub row: CutRow,
+    /// Whether the strip follows the grain, so that the grooves lie across it.
+    pub along_grain: bool,
+    /// Its grooves, from the end of the part named first.
+    pub folds: Vec<FoldLine>,
+    /// Face left under the grooves, mm; nought where they come through.
+    pub skin: f64,
+}
+
+/// One V groove.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct FoldLine {
+    /// Where its point lies, mm from the finished end of the part named first.
+    pub at: f64,
+    /// Angle between its sides, degrees.
+    pub angle: f64,
+    /// Depth, mm.
+    pub depth: f64,
+}
+
+/// The panels of a job, those of one stock and of the same parts together.
+pub(super) fn folded_panels(job: &Job, worked: &WorkedJob, rows: &[CutRow]) -> Vec<FoldedPanel> {
+    let mut list: Vec<FoldedPanel> = Vec::new();
+    for wrap in wraps(job) {
+        let Some(panel) = panel(job, worked, rows, &wrap) else { continue };
+        match list.iter_mut().find(|have| have.is_like(&panel)) {
+            Some(have) => {
+                have.row.quantity += panel.row.quantity;
+                have.row.which.extend(panel.row.which);
+            }
+            None => list.push(panel),
+        }
+    }
+    list
+}
+
+impl FoldedPanel {
+    /// Whether another is cut and grooved alike for parts of the same numbers.
+    fn is_like(&self, other: &Self) -> bool {
+        let same = |a: &CutRow, b: &CutRow| (&a.mark, &a.name, a.rough) == (&b.mark, &b.name, b.rough);
+        same(&self.row, &other.row) && self.folds == other.folds
+    }
+}
+
+impl CuttingList {
+    /// How many of the parts `which` are cut with others as one panel, for all
+    /// pieces made.
+    pub(super) fn folded_of(&self, job: &Job, worked: &WorkedJob, which: &[usize]) -> usize {
+        let in_panel = |index: &&usize| self.folded.iter().any(|panel| panel.row.which.contains(*index));
+        let made = |index: &usize| worked.parts.get(*index).map_or(0, |part| pieces(job, part.piece.0));
+        which.iter().filter(in_panel).map(made).sum()
+    }
+}
+
+/// The panel of one fold; `None` where a part of it is spoilt.
+fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<FoldedPanel> {
+    let members: Option<Vec<(usize, &WorkedPart)>> =
+        wrap.parts.iter().map(|index| Some((*index, worked.parts.get(*index)?))).collect();
+    let members = members?;
+    let (first, last) = (members.first()?, members.last()?);
+    let along_grain = runs_along(&members);
+    let (along, across) = if along_grain { (0, 1) } else { (1, 0) };
+    let mut folds = Vec::new();
+    let (mut at, mut loss) = (0.0, 0.0);
+    for pair in members.windows(2) {
+        let (a, b) = (pair.first()?.1, pair.last()?.1);
+        let tilt = slope(a, toward(a, b, along)).map_or(0.0, |end| end.angle);
+        // The groove's point lies a skin inside the corner of both parts.
+        let (sin, cos) = trig::sin_cos(tilt.to_radians());
+        let inside = wrap.skin * sin / cos;
+        at += a.size[along];
+        folds.push(FoldLine {
+            at: tidy(at - loss - inside),
+            angle: tidy(2.0 * tilt),
+            depth: tidy(a.size.z - wrap.skin),
+        });
+        loss += 2.0 * inside;
+    }
+    let whole = at + last.1.size[along] - loss;
+    let rough = rough_size(job, worked, &members, (along, across), whole)?;
+    let names = |what: fn(&CutRow) -> &str| {
+        let row = |index: &usize| rows.iter().find(|row| row.which.contains(index)).map(what);
+        wrap.parts.iter().filter_map(row).collect::<Vec<_>>()
+    };
+    let wide = members.iter().map(|(_, part)| part.size[across]).fold(0.0, f64::max);
+    let [length, width] = if along_grain { [whole, wide] } else { [wide, whole] };
+    let row = CutRow {
+        mark: names(|row| &row.mark).join(" + "),
+        number: 0,
+        name: members.iter().map(|(_, part)| part.name.as_str()).collect::<Vec<_>>().join(" + "),
+        quantity: pieces(job, first.1.piece.0),
+        stock: stock_name(job, first.1.stock),
+        length: tidy(length),
+        width: tidy(width),
+        thickness: tidy(first.1.size.z),
+        rough: Some(rough.map(tidy)),
+        ends: None,
+        lipped: Vec::new(),
+        after_glue_up: Vec::new(),
+        of: None,
+        mass: None,
+        remark: None,
+        which: wrap.parts.clone(),
+    };
+    Some(FoldedPanel { row, along_grain, folds, skin: wrap.skin })
+}
+
+/// Name of a stock.
+fn stock_name(job: &Job, stock: StockId) -> String {
+    job.stock.get(stock.0).map_or_else(String::new, |s| s.name.clone())
+}
+
+/// Which way part `b` of a strip lies from part `a`, in coordinates of `a`: along
+/// its axis `along`.
+fn toward(a: &WorkedPart, b: &WorkedPart, along: usize) -> DVec3 {
+    let step = b.at.point(0.5 * b.size) - a.at.point(0.5 * a.size);
+    let sign = if a.at.local_dir(step)[along] < 0.0 { -1.0 } else { 1.0 };
+    [DVec3::X, DVec3::Y][along.min(1)] * sign
+}
+
+/// Length, width and thickness that the panel is first cut to, mm: what mitres
+/// take at its free ends, and what its parts are given across the strip.
+fn rough_size(
+    job: &Job,
+    worked: &WorkedJob,
+    members: &[(usize, &WorkedPart)],
+    (along, across): (usize, usize),
+    whole: f64,
+) -> Option<[f64; 3]> {
+    let mut size = [0.0, 0.0, members.first()?.1.size.z];
+    size[along] = whole;
+    for (one, next) in
+        [(members.first()?, members.get(1)?), (members.last()?, members.get(members.len() - 2)?)]
+    {
+        let free = -toward(one.1, next.1, along);
+        if slope(one.1, free).is_some() {
+            size[along] += job.cutting.mitre;
+        }
+    }
+    for (index, _) in members {
+        size[across] = rough(job, worked, *index)?[across].max(size[across]);
+    }
+    Some(size)
+}
