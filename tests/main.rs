@@ -34,6 +34,7 @@ mod joints_screws;
 mod joints_sloping;
 mod joints_tenon_pegs;
 mod joints_tongues;
+mod joints_turned;
 mod labels;
 mod layouts;
 mod layouts_checker;

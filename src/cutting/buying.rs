@@ -118,6 +118,7 @@ pub(super) fn buying_list(
     lines.extend(boards(job, layouts));
     lines.extend(list.parts.iter().filter_map(|row| ready(job, worked, row)));
     lines.extend(fittings(list));
+    lines.extend(super::fills::lines(job, worked));
     lines.extend(fluids(job, &surfaces(job, worked)));
     lines.sort_by_key(|line| Group::ALL.iter().position(|group| *group == line.group));
     BuyingList { lines }

@@ -113,6 +113,8 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         lipped: Vec::new(),
         after_glue_up: Vec::new(),
         of: None,
+        inlaid: Vec::new(),
+        chucking: None,
         mass: None,
         remark: None,
         which: wrap.parts.clone(),

@@ -4,9 +4,9 @@ use super::ends::tidy;
 use super::folded::{FoldedPanel, folded_panels};
 use super::needs::pieces;
 use super::rough::rough;
-use super::{EndCuts, Need, end_cuts, needs};
+use super::{EndCuts, Inlaid, Need, end_cuts, fills, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
-use crate::model::{Job, Side};
+use crate::model::{Job, Side, StockKind};
 
 /// The whole list.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
@@ -52,6 +52,12 @@ pub struct CutRow {
     pub after_glue_up: Vec<String>,
     /// For a lipping: the part it is glued to.
     pub of: Option<String>,
+    /// What is inlaid in it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub inlaid: Vec<Inlaid>,
+    /// What of the rough length is for holding it on the lathe, mm.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub chucking: Option<f64>,
     /// Mass of one, kg, where the density of the stock is known.
     pub mass: Option<f64>,
     /// Remark of the script.
@@ -121,7 +127,8 @@ impl CuttingList {
 }
 
 impl CutRow {
-    /// What the remark column says: sloping ends, cuts that wait, the remark.
+    /// What the remark column says: sloping ends, cuts that wait, what is inlaid,
+    /// what is for the chuck, the remark.
     /// Lengths come as `length` words them.
     pub fn remarks(&self, length: impl Fn(f64) -> String) -> String {
         let mut says: Vec<String> = Vec::new();
@@ -131,6 +138,8 @@ impl CutRow {
         for cut in &self.after_glue_up {
             says.push(format!("{cut} after glue-up"));
         }
+        says.extend(self.inlaid.iter().map(|inlaid| inlaid.in_words(&length)));
+        says.extend(self.chucking.map(|more| format!("{} of its rough length to chuck it", length(more))));
         says.extend(self.remark.clone());
         says.join("; ")
     }
@@ -180,10 +189,17 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         lipped: lipped(worked, index),
         after_glue_up: Vec::new(),
         of: None,
-        mass: density(job, part).map(|d| tidy(part.solid.volume() * d * 1e-9)),
+        inlaid: fills::inlaid(part),
+        chucking: turned(job, part).then_some(job.cutting.chucking).filter(|more| *more > 0.0),
+        mass: density(job, part).and_then(|d| fills::mass(part, d)).map(tidy),
         remark: part.remark.clone(),
         which: vec![index],
     }
+}
+
+/// Whether a part is turned from a blank.
+fn turned(job: &Job, part: &WorkedPart) -> bool {
+    matches!(job.stock.get(part.stock.0).map(|s| &s.kind), Some(StockKind::Blank { .. }))
 }
 
 /// The larger of two rough sizes in every direction.

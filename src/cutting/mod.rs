@@ -4,8 +4,10 @@
 //! the CSV and the JSON share, so that they cannot disagree. Knows nothing of
 //! paper.
 
+mod blanks;
 mod buying;
 mod ends;
+mod fills;
 mod folded;
 mod layouts;
 mod list;
@@ -19,6 +21,7 @@ mod surfaces;
 
 pub use buying::{BOARD_FOOT, BuyLine, BuyingList, GLUE_SPREAD, Group};
 pub use ends::{EndCuts, end_cuts};
+pub use fills::Inlaid;
 pub use folded::{FoldLine, FoldedPanel};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};
@@ -42,7 +45,8 @@ pub struct ShopLists {
 /// The lists of a job; problems are about what has no place on any layout.
 pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
     let list = cutting_list(job, worked);
-    let (layouts, problems) = layouts(job, worked, &list);
+    let (layouts, mut problems) = layouts(job, worked, &list);
+    problems.extend(blanks::too_small(job, worked, &list));
     let buying = buying::buying_list(job, worked, &list, &layouts);
     (ShopLists { list, layouts, buying }, problems)
 }

@@ -19,7 +19,7 @@ pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
     if matches!(part.source, PartSource::Lipping { .. }) {
         return Some([long + rules.lipping_length, wide + rules.width, thick + LIPPING_PLANING]);
     }
-    match job.stock.get(part.stock.0)?.kind {
+    match &job.stock.get(part.stock.0)?.kind {
         StockKind::Sheet { .. } => {
             let sides = lipped_sides(worked, index);
             let more = |axis| left_on(part, rules, &sides, axis);
@@ -32,7 +32,11 @@ pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
             let more = if sawn > 0.0 || has_slope(part) { sawn } else { rules.length };
             Some([long + more, wide + rules.width, thick])
         }
-        StockKind::Blank { .. } => Some([long + rules.length, wide + rules.width, thick + rules.width]),
+        StockKind::Blank { square, .. } => {
+            let needs = wide.max(thick) + rules.width;
+            let blank = square.iter().copied().find(|t| *t + 1e-6 >= needs).unwrap_or(needs);
+            Some([long + rules.chucking, blank, blank])
+        }
         StockKind::Glass { .. } | StockKind::Bought => None,
     }
 }

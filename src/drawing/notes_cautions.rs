@@ -9,6 +9,7 @@ use super::words::length_text;
 use crate::cutting::CuttingList;
 use crate::joinery::WorkedJob;
 use crate::model::{Job, PieceId, StockKind};
+use crate::solid::Body;
 
 /// Under this length, mm, a solid part is not surfaced by itself: 12 in, a
 /// common rule of workshops.
@@ -30,6 +31,20 @@ pub(super) fn cautions(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
             "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
              the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
                 .replace("300 mm (12 in)", &length_text_unit(look, 300.0)),
+        );
+    }
+    if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
+        says.push(
+            "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
+             switching on, and bring the rest up only when it stands still."
+                .into(),
+        );
+    }
+    if worked.parts.iter().any(|p| !p.fills.is_empty()) {
+        says.push(
+            "Resin and glue for inlays: gloves and fresh air while it is mixed and sets, and a mask for its dust when \
+             it is turned; follow its maker's safety sheet."
+                .into(),
         );
     }
     says.extend(sensitising(job));
@@ -88,7 +103,7 @@ fn sensitising(job: &Job) -> Option<String> {
     let mut names: Vec<&str> = Vec::new();
     for stock in &job.stock {
         let species = match &stock.kind {
-            StockKind::Board { species, .. } | StockKind::Blank { species } => {
+            StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
                 species.as_deref().unwrap_or("")
             }
             StockKind::Sheet { .. } | StockKind::Glass { .. } | StockKind::Bought => "",

@@ -2,13 +2,15 @@
 //! makes.
 
 use super::Look;
+use super::part_sheet::MATCHED;
 use super::part_sheet::feature::{Feature, Form, SAME, axis_side, face_on, off_square, read, short_end};
 use super::words::length_text;
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::geometry::DVec3;
-use crate::joinery::{self, CutKind, Stage, WorkedJob, WorkedPart, Wrap};
+use crate::joinery::{self, CutKind, FillShape, Stage, WorkedJob, WorkedPart, Wrap};
 use crate::measure;
 use crate::model::{Face, Job, StockKind};
+use crate::solid::Body;
 
 /// A machine, or a way of using it, in the order a job passes them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -29,6 +31,8 @@ pub(super) enum Machine {
     Drilling,
     /// Router: arrises, outlines, notches, slots.
     Router,
+    /// Lathe: profiles, inlaid rings.
+    Lathe,
 }
 
 impl Machine {
@@ -43,6 +47,7 @@ impl Machine {
             Self::Sockets => "Fingers and dovetails",
             Self::Drilling => "Drilling",
             Self::Router => "Router: arrises, outlines, notches, slots",
+            Self::Lathe => "Lathe: profiles, rings and hollows",
         }
     }
 
@@ -104,7 +109,11 @@ pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
         if !made_here(job, part) {
             continue;
         }
-        gather.trims(row, part);
+        if matches!(part.body, Body::Turning(_)) {
+            gather.lathe(row, part);
+        } else {
+            gather.trims(row, part);
+        }
         for feature in read(part).iter().filter(|feature| !hinged(&wraps, worked, part, feature)) {
             gather.feature(row, part, feature);
         }
@@ -233,6 +242,36 @@ impl Gather<'_> {
             let setting =
                 Setting { machine: Machine::SawSquare, later: false, cut, set, against, parts: Vec::new() };
             self.add(row, setting);
+        }
+    }
+
+    /// The profile of a turned part, then what is inlaid in it: cut while it is
+    /// still proud, filled, and turned flush with the rest.
+    fn lathe(&mut self, row: &CutRow, part: &WorkedPart) {
+        let mut set = "to the diameters of its drawing".to_owned();
+        if row.quantity > 1 {
+            set = format!("{set}, a set alike within {}", self.length(MATCHED));
+        }
+        let turned = |cut: &'static str, set: String, against: &str| Setting {
+            machine: Machine::Lathe,
+            later: false,
+            cut,
+            set,
+            against: against.to_owned(),
+            parts: Vec::new(),
+        };
+        self.add(row, turned("profile", set, "between centres or in the chuck"));
+        for fill in &part.fills {
+            let (wide, deep) = fill.shape.size();
+            let (wide, deep) = (self.length(wide), self.length(deep));
+            let (size, tool) = match fill.shape {
+                FillShape::Ring { .. } => (format!("{wide} wide, {deep} deep"), "parting tool"),
+                FillShape::Hollow { .. } => {
+                    (format!("⌀ {wide}, {deep} deep"), "gouge or drill in the tailstock")
+                }
+            };
+            let set = format!("{size}; fill with {}, let it set, turn flush", fill.what);
+            self.add(row, turned(fill.shape.name(), set, tool));
         }
     }
 

@@ -8,7 +8,7 @@ use super::dimension::pen;
 use super::template::Template;
 use super::template_tile::Grid;
 use crate::geometry::DVec3;
-use crate::joinery::WorkedPart;
+use crate::joinery::{FillShape, WorkedPart};
 use crate::paper::{Mark, Pen, Role, Shows, dash};
 use crate::solid::{Station, Transition, Turning};
 
@@ -45,6 +45,7 @@ pub(super) fn profile(
     let axis = Pen { width: look.narrow(), dash: dash::CENTRE };
     marks.push(Mark::line(Point::new(low - PAST, 0.0), Point::new(high + PAST, 0.0), axis, Role::Centre));
     marks.extend(station_lines(&stations, is_whole, look));
+    marks.extend(ring_edges(turning, part, is_whole, look));
     let says =
         if is_whole { "whole profile about the axis" } else { "half profile; the chain line is the axis" };
     Some(Template {
@@ -93,8 +94,12 @@ fn band(path: &mut BezPath, a: &(f64, Station), b: &(f64, Station), side: f64) {
     let (dx, dy) = ((x1 - x0) * KAPPA, (y1 - y0) * KAPPA);
     match a.1.then {
         Transition::Straight => path.line_to((x1, y1)),
-        Transition::Cove => path.curve_to((x0 + dx, y0), (x1, y1 - dy), (x1, y1)),
-        Transition::Bead => path.curve_to((x0, y0 + dy), (x1 - dx, y1), (x1, y1)),
+        Transition::Cove | Transition::Bead if a.1.leaves_flat(&b.1) => {
+            path.curve_to((x0 + dx, y0), (x1, y1 - dy), (x1, y1));
+        }
+        Transition::Cove | Transition::Bead => {
+            path.curve_to((x0, y0 + dy), (x1 - dx, y1), (x1, y1));
+        }
     }
 }
 
@@ -115,6 +120,22 @@ fn station_lines(stations: &[(f64, Station)], is_whole: bool, look: &Look) -> Ve
         marks.push(Mark::line(Point::new(*x, -r), Point::new(*x, foot), pen(look.narrow()), Role::Symbol));
     }
     marks
+}
+
+/// Lines across the profile at the edges of inlaid rings.
+fn ring_edges(turning: &Turning, part: &WorkedPart, is_whole: bool, look: &Look) -> Vec<Mark> {
+    let edges = part.fills.iter().flat_map(|fill| match fill.shape {
+        FillShape::Ring { from, to, .. } => vec![from, to],
+        FillShape::Hollow { .. } => Vec::new(),
+    });
+    edges
+        .filter_map(|at| {
+            let r = turning.radius(at)?;
+            let x = turning.at.point(DVec3::Z * at).x;
+            let foot = if is_whole { r } else { 0.0 };
+            Some(Mark::line(Point::new(x, -r), Point::new(x, foot), pen(look.narrow()), Role::Symbol))
+        })
+        .collect()
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! What joints see of the job, and what they hand back.
 
 use super::blank::Blank;
+use super::fill::Fill;
 use super::{CutKind, CuttingPlane, Insert, Opening};
 use crate::geometry::DVec3;
 use crate::measure::LengthStyle;
@@ -71,6 +72,8 @@ pub(super) struct Made {
     pub(super) parts: Vec<usize>,
     /// What is cut.
     pub(super) cuts: Vec<Sawn>,
+    /// What is filled in its parts, with the part.
+    pub(super) fills: Vec<(usize, Fill)>,
     /// What it needs besides.
     pub(super) inserts: Vec<Insert>,
     /// Directions the second part may come along.

@@ -184,7 +184,7 @@ pub(super) fn stock<'a>(bench: &Bench<'a>, part: usize) -> Option<&'a Stock> {
 /// The species of a part, if its stock names one.
 pub(super) fn species(bench: &Bench<'_>, part: usize) -> Option<&'static Species> {
     match &stock(bench, part)?.kind {
-        StockKind::Board { species, .. } | StockKind::Blank { species } => {
+        StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
             Species::named(species.as_deref()?)
         }
         StockKind::Sheet { .. } | StockKind::Glass { .. } | StockKind::Bought => None,

@@ -37,7 +37,7 @@ pub(super) fn edge_moves(bench: &Bench<'_>, part: usize, toward: DVec3, points: 
     let (lo, hi) = blank.reach(toward);
     let width = hi - lo;
     match &stock.kind {
-        StockKind::Board { species, .. } | StockKind::Blank { species } => {
+        StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
             // Along the grain wood hardly moves: 0.1 to 0.2 % from green to
             // ovendry (Wood Handbook, FPL-GTR-190, p. 4-5).
             if blank.axis_along(toward) == Some(0) {

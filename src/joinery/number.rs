@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use super::fill::same_fills;
 use super::{Hand, WorkedPart};
 use crate::geometry::DVec3;
 
@@ -91,6 +92,7 @@ fn give_hands(parts: &mut [WorkedPart], firsts: &[(usize, Option<usize>)]) {
 /// How two parts are alike, if they are.
 fn likeness(a: &WorkedPart, b: &WorkedPart) -> Option<Likeness> {
     if a.stock != b.stock
+        || !same_fills(&a.fills, &b.fills)
         || (a.size - b.size).abs().max_element() > SAME
         || a.solid.points.len() != b.solid.points.len()
         || a.solid.faces.len() != b.solid.faces.len()

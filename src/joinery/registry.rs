@@ -3,7 +3,7 @@
 use super::bench::Joinery;
 use super::{
     arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, cup_hinges, dovetails, dowels, finger_joint,
-    folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole, housing,
+    folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole, housing, inlay,
     levelling_feet, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate,
     runners, screws, shelf_pins, tenons, tongue, wall_bracket,
 };
@@ -51,6 +51,8 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &hole::Hole,
     &hole::Slot,
     &notch::Notch,
+    &inlay::Rings,
+    &inlay::Hollow,
 ];
 
 /// The same as data, for the script engine.

@@ -8,8 +8,10 @@ use super::bench::{Bench, Growth, Lip, Made, Sawn};
 use super::blank::{Blank, overlap};
 use super::lipping::{self, strip};
 use super::meet::{TOUCH, side_of};
-use super::{Cut, CutKind, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, number, registry};
-use crate::geometry::{DVec3, Placement};
+use super::{
+    Cut, CutKind, FillShape, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, number, registry,
+};
+use crate::geometry::{DVec3, Placement, Plane};
 use crate::model::{Form, Job, PartId, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};
@@ -106,6 +108,7 @@ fn blanks(bench: &Bench<'_>) -> Vec<WorkedPart> {
             edge: part.edge,
             body: body(&part.form, blank.size),
             cuts: Vec::new(),
+            fills: Vec::new(),
             solid: Arc::default(),
             remark: part.remark.clone(),
             origin: part.origin,
@@ -132,6 +135,7 @@ fn blanks(bench: &Bench<'_>) -> Vec<WorkedPart> {
             edge: side_of(-lip.blank.at.y),
             body: body(&Form::Flat, lip.blank.size),
             cuts: Vec::new(),
+            fills: Vec::new(),
             solid: Arc::default(),
             remark: None,
             origin: bench.job.works.get(lip.asked).map_or(part.origin, |w| w.origin),
@@ -167,6 +171,11 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
             let Some(target) = worked.parts.get_mut(index) else { continue };
             let shape = shape.seen_from(&target.at);
             target.cuts.push(Cut { shape, kind, stage, joint, origin: asked.origin });
+        }
+    }
+    for (part, fill) in made.fills {
+        if let Some(target) = worked.parts.get_mut(part) {
+            target.fills.push(fill);
         }
     }
     if joint.is_some() {
@@ -219,10 +228,17 @@ fn make(part: &mut WorkedPart) -> Option<Problem> {
     }
 }
 
-/// The part's body minus its cuts.
+/// The part's body minus its cuts, with the edges of its rings drawn on.
 fn carved(part: &WorkedPart) -> Result<Solid, CarveProblem> {
     let shapes: Vec<Prism> = part.cuts.iter().map(|c| c.shape.clone()).collect();
-    carve(&part.body, &shapes)
+    let mut solid = carve(&part.body, &shapes)?;
+    for fill in &part.fills {
+        let FillShape::Ring { from, to, .. } = fill.shape else { continue };
+        for at in [from, to] {
+            solid.scribe(&Plane { normal: DVec3::X, offset: at });
+        }
+    }
+    Ok(solid)
 }
 
 /// Why a part cannot be made, in joinery words.

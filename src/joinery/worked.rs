@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::Fill;
 use crate::geometry::{DVec3, Placement};
 use crate::model::{PartId, PieceId, Side, StockId};
 use crate::solid::{Body, Prism, Solid};
@@ -70,6 +71,8 @@ pub struct WorkedPart {
     pub body: Body,
     /// What is cut from it, in script order.
     pub cuts: Vec<Cut>,
+    /// What is turned out of it and filled flush, in script order.
+    pub fills: Vec<Fill>,
     /// Blank minus cuts, in part coordinates. Same-shaped parts share it.
     pub solid: Arc<Solid>,
     /// Remark for the list.

@@ -19,6 +19,8 @@ pub struct Cutting {
     pub lipped: f64,
     /// Left on the length of solid parts.
     pub length: f64,
+    /// Left on the length of turned parts, to hold them by and part them off.
+    pub chucking: f64,
     /// Left on the width of solid parts.
     pub width: f64,
     /// Taken off the thickness of sawn boards when they are planed.
@@ -45,6 +47,7 @@ impl Default for Cutting {
             mitre: 1.0,
             lipped: 2.0,
             length: 12.5,
+            chucking: 40.0,
             width: 5.0,
             planing: 3.0,
             lipping_length: 20.0,

@@ -82,6 +82,10 @@ pub enum StockKind {
     Blank {
         /// Species name.
         species: Option<String>,
+        /// Thicknesses to be had, mm, rising; empty where any can be.
+        square: Vec<f64>,
+        /// Longest blank to be had, mm.
+        longest: Option<f64>,
     },
     /// Glass or mirror, cut to size by the glazier.
     Glass {
@@ -105,8 +109,8 @@ impl Stock {
     /// Mean density, kg/m3: as the script says, else from the table of species
     /// or glass; `None` where neither knows.
     pub fn mean_density(&self) -> Option<f64> {
-        self.density.or(match &self.kind {
-            StockKind::Board { species, .. } | StockKind::Blank { species } => {
+        self.density.or_else(|| match &self.kind {
+            StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
                 Species::named(species.as_deref()?).map(Species::density)
             }
             StockKind::Glass { .. } => Some(timber::GLASS),

@@ -10,10 +10,12 @@ mod lines;
 mod mass;
 mod poly;
 mod region;
+mod scribe;
 mod shape;
 mod stitch;
 mod tolerance;
 mod touch;
+mod turning;
 mod view;
 
 pub use carve::{CarveProblem, carve};

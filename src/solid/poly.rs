@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::turning::diameter;
 use super::{Body, Prism, Surface, Transition, Turning};
 use crate::geometry::{DVec2, DVec3, Placement, Plane, trig};
 
@@ -227,7 +228,7 @@ fn profile(turning: &Turning) -> Vec<(f64, f64, u16)> {
             let t = k as f64 / count as f64;
             steps.push((
                 a.along + (b.along - a.along) * t,
-                0.5 * blend(a.diameter, b.diameter, t, a.then),
+                0.5 * diameter(a.diameter, b.diameter, t, a.then),
                 short(i),
             ));
         }
@@ -236,15 +237,6 @@ fn profile(turning: &Turning) -> Vec<(f64, f64, u16)> {
         steps.push((last.along, 0.5 * last.diameter, short(turning.stations.len().saturating_sub(2))));
     }
     steps
-}
-
-/// Diameter at `t` (0 to 1) between two stations.
-fn blend(a: f64, b: f64, t: f64, how: Transition) -> f64 {
-    match how {
-        Transition::Straight => a + (b - a) * t,
-        Transition::Cove => a + (b - a) * (1.0 - (1.0 - t * t).sqrt()),
-        Transition::Bead => a + (b - a) * (1.0 - (1.0 - t) * (1.0 - t)).sqrt(),
-    }
 }
 
 /// Point index; parts never come near four thousand million corners.

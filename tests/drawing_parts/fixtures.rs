@@ -44,6 +44,7 @@ pub(super) fn part(number: u32, name: &str, size: [f64; 3], cuts: Vec<Cut>) -> W
         edge: Side::Front,
         body,
         cuts,
+        fills: Vec::new(),
         solid,
         remark: None,
         origin: origin(),

@@ -101,6 +101,7 @@ impl Bench {
             edge: Side::Front,
             body: Body::Prism(Prism::cuboid(DVec3::ZERO, size)),
             cuts: Vec::new(),
+            fills: Vec::new(),
             solid: Arc::default(),
             remark: None,
             origin: origin(),

@@ -136,6 +136,9 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
     let mut bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
     let near = annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
+    let table = super::turned::table(subject, bounds);
+    bounds = super::turned::bounds(&table, bounds);
+    marks.extend(table);
     let head = heading::draw(subject, scale, Point::new(bounds.x0, bounds.y0 - HEAD_GAP));
     bounds = head.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
     marks.extend(head);
@@ -159,6 +162,7 @@ fn one_view<'a>(
     let Subject { part, look, .. } = prepared.subject;
     let manner = &Manner::with_text(look, text_height(look));
     let mut ink = view::ink(part, lines, &frame, look);
+    ink.extend(super::turned::inlays(part, &frame, look));
     ink.extend(super::centres::lines(&prepared.features, &sizes.cuts, &frame, look));
     for mark in &mut ink {
         mark.shows.view = view_number;

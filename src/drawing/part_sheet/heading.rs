@@ -91,6 +91,7 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
         )));
     }
     lines.extend(lippings(subject));
+    lines.extend(super::turned::matched(subject).map(plain));
     if let Some(remark) = &subject.part.remark {
         lines.push(plain(remark.clone()));
     }

@@ -13,11 +13,13 @@ mod sizes;
 mod strips;
 mod symbols;
 mod thin;
+mod turned;
 mod view;
 mod wording;
 
 pub(super) use full_size::{full_size, on_template, template_camera};
 pub(super) use symbols::face_and_edge;
+pub(super) use turned::MATCHED;
 
 use cell::{Cell, Prepared, Subject, prepare};
 
@@ -154,5 +156,6 @@ const LEAST: (f64, f64) = (50.0, 0.7);
 fn legible(prepared: &Prepared<'_>, scale: Scale) -> bool {
     let part = prepared.subject.part;
     let fine = prepared.features.iter().map(feature::Feature::finest).fold(part.size.z, f64::min);
+    let fine = fine.min(turned::finest(part) * LEAST.1 / turned::HATCHED);
     part.size.x * scale.factor >= LEAST.0 && fine * scale.factor >= LEAST.1
 }

@@ -101,7 +101,17 @@ static BOARD: Word = Word {
 static BLANK: Word = Word {
     name: "blank_stock",
     args: &[value("name", OptionKind::Text)],
-    options: &[SPECIES, DENSITY],
+    options: &[
+        SPECIES,
+        DENSITY,
+        option(
+            "square",
+            OptionKind::Lengths,
+            "any thickness",
+            "thicknesses of blanks to be had, such as [50, 65, 80]; a part comes from the least that holds it",
+        ),
+        option("longest", length_from(1.0), "not said", "longest blank to be had"),
+    ],
     says: "round or square blanks for the lathe",
     rule: "",
     example: "let elm = blank_stock(\"Elm\", #{ species: \"elm\" });",
@@ -210,7 +220,19 @@ fn board(run: &mut Run, call: &Call) -> Dynamic {
 }
 
 fn blank(run: &mut Run, call: &Call) -> Dynamic {
-    keep(run, call, StockKind::Blank { species: species(call) })
+    let mut square = call.options.lengths("square").unwrap_or_default().to_vec();
+    if square.iter().any(|t| *t <= 0.0) {
+        let at = run.key_origin(call.origin, "square");
+        run.report(
+            Problem::error("out-of-range", "`square` of `blank_stock` holds a thickness no blank has")
+                .at(at)
+                .help("list the thicknesses to be had: `square: [50, 65]`"),
+        );
+        return no_stock();
+    }
+    square.sort_by(f64::total_cmp);
+    let longest = call.options.number("longest");
+    keep(run, call, StockKind::Blank { species: species(call), square, longest })
 }
 
 fn glass(run: &mut Run, call: &Call) -> Dynamic {
