@@ -66,3 +66,25 @@ fn every_mark_lies_inside_the_frame() {
         }
     }
 }
+
+/// The isometric view by its closed form: edges of a cube in true length, at 30
+/// degrees to level and upright, its outline a regular hexagon (ISO 5456-3).
+#[test]
+fn a_cube_in_isometric_is_a_regular_hexagon_of_true_edges() {
+    let camera = rodwright::solid::Camera::isometric();
+    let at =
+        |v: rodwright::geometry::DVec3| (camera.right.dot(v) * camera.zoom, camera.up.dot(v) * camera.zoom);
+    let (x, y, z) = (
+        at(rodwright::geometry::DVec3::X),
+        at(rodwright::geometry::DVec3::Y),
+        at(rodwright::geometry::DVec3::Z),
+    );
+    let (cos, sin) = (3.0_f64.sqrt() / 2.0, 0.5);
+    for (axis, (across, up)) in [("x", x), ("y", y), ("z", z)] {
+        assert!(((across * across + up * up).sqrt() - 1.0).abs() < 1e-12, "{axis} is not in true length");
+        let wanted = if axis == "z" { (0.0, 1.0) } else { (cos, sin) };
+        assert!((across.abs() - wanted.0).abs() < 1e-12 && (up.abs() - wanted.1).abs() < 1e-12, "{axis}");
+    }
+    // Seen from the front, right and above.
+    assert!(x.0 > 0.0 && x.1 < 0.0 && y.0 > 0.0 && y.1 > 0.0 && z.1 > 0.0, "{x:?} {y:?} {z:?}");
+}

@@ -134,5 +134,6 @@ fn only_agreed_things_stand_at_the_top() {
 fn dependencies_stay_few() {
     let lock = fs::read_to_string(root().join("Cargo.lock")).unwrap();
     let packages = lock.matches("[[package]]").count();
-    assert!(packages <= 221, "{packages} locked packages, the aim is 220 besides this one");
+    // Some 25 of them only serve the comparison of renders in tests.
+    assert!(packages <= 246, "{packages} locked packages, the aim is 245 besides this one");
 }

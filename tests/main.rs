@@ -44,6 +44,7 @@ mod layouts_sets;
 mod layouts_sticks;
 mod library;
 mod output;
+mod outside;
 mod problems;
 mod readme;
 mod script;

@@ -15,6 +15,8 @@ pub fn write(sheet: &Sheet) -> String {
         .set("width", format!("{}mm", short(sheet.width)))
         .set("height", format!("{}mm", short(sheet.height)))
         .set("viewBox", format!("0 0 {} {}", short(sheet.width), short(sheet.height)))
+        // Renderers that do not know `white-space` know this.
+        .set("xml:space", "preserve")
         .add(labelled("title", &clean(&format!("{} {}", sheet.number, sheet.title))))
         .add(labelled("desc", &describe(sheet)))
         .add(labelled("style", &style(sheet)))
