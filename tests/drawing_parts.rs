@@ -83,8 +83,15 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             let (a, b) = rebuilt.extent(id, axis);
             // A bore may run over an edge, on into a lipping.
             let (a, b) = (a.max(0.0).min(part.size[axis]), b.max(0.0).min(part.size[axis]));
+            // A groove may be drawn on through what is cut away anyway.
+            let on = |from: f64, to: f64| {
+                let (mut corner, mut opposite) = (min, max);
+                (corner[axis], opposite[axis]) = (from, to);
+                matches!(cut.kind, CutKind::Groove | CutKind::Rebate) && void(part, corner, opposite)
+            };
             assert!(
-                (a - min[axis]).abs() <= slack && (b - max[axis]).abs() <= slack,
+                ((a - min[axis]).abs() <= slack || on(a, min[axis]))
+                    && ((b - max[axis]).abs() <= slack || on(max[axis], b)),
                 "{}: cut {id} on axis {axis}: {a} to {b} on the drawing, {} to {} in the model ({}, {look:?})",
                 part.name,
                 min[axis],
@@ -93,6 +100,20 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             );
         }
     }
+}
+
+/// Whether there is no wood between two corners, measured from the part's own.
+fn void(part: &WorkedPart, from: DVec3, to: DVec3) -> bool {
+    let low = part.solid.bounds().expect("a part is not empty").0;
+    // A hair inside, so that faces which only touch do not count.
+    let (from, to) = (from + low + 1e-3, to + low - 1e-3);
+    if (to - from).min_element() <= 0.0 {
+        return false;
+    }
+    let body = rodwright::solid::Body::Prism(rodwright::solid::Prism::cuboid(from, to));
+    let region = rodwright::solid::carve(&body, &[]).expect("a block");
+    let stands = |solid| rodwright::solid::Standing::new(solid, &rodwright::geometry::Placement::IDENTITY);
+    stands(&part.solid).interferes(&stands(&region)).is_none()
 }
 
 /// The plane that gauge, blade and long point tell is that of the cut `id`.

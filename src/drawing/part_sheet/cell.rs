@@ -147,8 +147,17 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
     }
     let views = u16::try_from(drawn.len()).unwrap_or(u16::MAX);
     let title = format!("{} {}", part.mark(), part.name);
-    let strained = !near || drawn.iter().any(|d| d.placed.strained);
+    let strained = !near || drawn.iter().any(|d| d.placed.strained) || crowded(&drawn, number);
     Cell { marks, bounds, scale: Some(scale), title, dimensions: number, views, strained }
+}
+
+/// Paper each figure and note of a part has in its views, mm²: with less, they
+/// hide what they measure (found by looking at sheets of many parts).
+const ELBOW_ROOM: f64 = 90.0;
+
+/// Whether views are too small for so many figures and notes.
+fn crowded(drawn: &[Drawn<'_>], notes: u32) -> bool {
+    drawn.iter().map(|d| d.frame.rect().area()).sum::<f64>() < ELBOW_ROOM * f64::from(notes)
 }
 
 /// Draws a view at the origin with its rows of sizes.

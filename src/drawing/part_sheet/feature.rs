@@ -1,6 +1,7 @@
 //! What is to be read off a part: every cut as a pocket, hole, slope or shape.
 
 use super::corner::{self, Flared, SlopedBore};
+use super::through;
 use crate::geometry::{DVec3, Outline, trig};
 use crate::joinery::{Cut, CutKind, Stage, WorkedPart};
 use crate::model::Face;
@@ -117,6 +118,7 @@ pub(in crate::drawing) fn read(part: &WorkedPart) -> Vec<Feature> {
         .filter_map(|(cut, c)| Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? }))
         .collect();
     corner::join_bores(&mut features, part.size);
+    through::run_on(&mut features, part.size);
     let inner: Vec<Option<f64>> = features
         .iter()
         .map(|f| match &f.form {

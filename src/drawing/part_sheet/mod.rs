@@ -13,6 +13,7 @@ mod sizes;
 mod strips;
 mod symbols;
 mod thin;
+mod through;
 mod turned;
 mod view;
 mod wording;
@@ -45,6 +46,16 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
         prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
     let mut cells: Vec<Cell> = alone.par_iter().map(|p| fitted(p, look)).collect();
     cells.extend(tables);
+    // What has a sheet to itself anyway may fill it.
+    let grown: Vec<(usize, Cell)> = pack::alone(&cells, look)
+        .par_iter()
+        .filter_map(|at| Some((*at, largest(alone.get(*at)?, cells.get(*at)?, look)?)))
+        .collect();
+    for (at, larger) in grown {
+        if let Some(cell) = cells.get_mut(at) {
+            *cell = larger;
+        }
+    }
     pack::sheets(cells, look)
 }
 
@@ -141,6 +152,19 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
     }
     // The series ends in a scale at which any blank is small, so one was drawn.
     roomy.unwrap_or_else(|| cell::draw(prepared, nearest.map_or_else(|| smallest(look), |n| n.1)))
+}
+
+/// A part at the largest scale, up to full size, at which a sheet holds it; none
+/// if that is no larger than `cell`.
+fn largest(prepared: &Prepared<'_>, cell: &Cell, look: &Look) -> Option<Cell> {
+    let now = cell.scale?.factor;
+    let fits = |bounds| pack::overrun(bounds, look) <= 0.0;
+    super::series(look)
+        .iter()
+        .filter(|s| s.factor <= 1.0 + 1e-9 && s.factor > now + 1e-9)
+        .filter(|s| fits(cell::least(prepared, **s)))
+        .map(|s| cell::draw(prepared, *s))
+        .find(|larger| fits(larger.bounds))
 }
 
 /// The smallest scale of the series.

@@ -22,10 +22,10 @@ pub(super) fn overrun(bounds: Rect, look: &Look) -> f64 {
 }
 
 /// One row of cells.
-#[derive(Debug, Default)]
-struct Row {
+#[derive(Debug)]
+struct Row<T> {
     /// The cells.
-    cells: Vec<Cell>,
+    cells: Vec<T>,
     /// Width so far with gutters.
     width: f64,
     /// Greatest height.
@@ -43,6 +43,11 @@ struct Space {
 }
 
 impl Space {
+    /// That of a look's paper.
+    fn of(look: &Look) -> Self {
+        Self { above: room(look), beside: look.room().beside() }
+    }
+
     /// Whether rows of these widths and heights fit under one another.
     fn holds(&self, rows: &[(f64, f64)]) -> bool {
         let height = rows.iter().map(|r| r.1 + GUTTER).sum::<f64>() - GUTTER;
@@ -61,13 +66,36 @@ impl Space {
     }
 }
 
+/// Sheets of rows of things, taken in order, each into the first row or sheet
+/// with room for the box round it.
+fn packed<T>(things: impl Iterator<Item = (T, Rect)>, space: &Space) -> Vec<Vec<Row<T>>> {
+    let mut sheets: Vec<Vec<Row<T>>> = Vec::new();
+    for (thing, bounds) in things {
+        let (w, h) = (bounds.width(), bounds.height());
+        let found = sheets.iter().enumerate().find_map(|(s, rows)| Some((s, spot(rows, (w, h), space)?)));
+        let (s, r) = found.unwrap_or((sheets.len(), 0));
+        if s == sheets.len() {
+            sheets.push(Vec::new());
+        }
+        let Some(rows) = sheets.get_mut(s) else { continue };
+        if r == rows.len() {
+            rows.push(Row { cells: Vec::new(), width: 0.0, height: 0.0 });
+        }
+        let Some(row) = rows.get_mut(r) else { continue };
+        row.width += if row.cells.is_empty() { w } else { GUTTER + w };
+        row.height = row.height.max(h);
+        row.cells.push(thing);
+    }
+    sheets
+}
+
 /// Width and height of the rows of a sheet.
-fn extents(rows: &[Row]) -> Vec<(f64, f64)> {
+fn extents<T>(rows: &[Row<T>]) -> Vec<(f64, f64)> {
     rows.iter().map(|r| (r.width, r.height)).collect()
 }
 
 /// The row of a sheet that takes a cell; one past the last for a new row.
-fn spot(rows: &[Row], (w, h): (f64, f64), space: &Space) -> Option<usize> {
+fn spot<T>(rows: &[Row<T>], (w, h): (f64, f64), space: &Space) -> Option<usize> {
     let sizes = extents(rows);
     (0..=rows.len()).find(|i| {
         let mut trial = sizes.clone();
@@ -79,32 +107,33 @@ fn spot(rows: &[Row], (w, h): (f64, f64), space: &Space) -> Option<usize> {
     })
 }
 
+/// Which cells, packed in order, have a sheet to themselves.
+pub(super) fn alone(cells: &[Cell], look: &Look) -> Vec<usize> {
+    let rows = packed(cells.iter().enumerate().map(|(i, cell)| (i, cell.bounds)), &Space::of(look));
+    rows.into_iter()
+        .filter_map(|rows| match rows.as_slice() {
+            [row] => <[usize; 1]>::try_from(row.cells.as_slice()).ok().map(|[cell]| cell),
+            _ => None,
+        })
+        .collect()
+}
+
 /// Packs cells in order, each into the first row or sheet with room for it.
 pub(super) fn sheets(cells: Vec<Cell>, look: &Look) -> Vec<SheetBody> {
-    let space = Space { above: room(look), beside: look.room().beside() };
-    let mut sheets: Vec<Vec<Row>> = Vec::new();
-    for cell in cells {
-        let (w, h) = (cell.bounds.width(), cell.bounds.height());
-        let found = sheets.iter().enumerate().find_map(|(s, rows)| Some((s, spot(rows, (w, h), &space)?)));
-        let (s, r) = found.unwrap_or((sheets.len(), 0));
-        if s == sheets.len() {
-            sheets.push(Vec::new());
-        }
-        let Some(rows) = sheets.get_mut(s) else { continue };
-        if r == rows.len() {
-            rows.push(Row::default());
-        }
-        let Some(row) = rows.get_mut(r) else { continue };
-        row.width += if row.cells.is_empty() { w } else { GUTTER + w };
-        row.height = row.height.max(h);
-        row.cells.push(cell);
-    }
+    let space = Space::of(look);
+    let sheets = packed(cells.into_iter().map(with_bounds), &space);
     let count = sheets.len();
     sheets.into_iter().enumerate().map(|(i, rows)| body(rows, &space, (i, count))).collect()
 }
 
+/// A cell with the box round it.
+fn with_bounds(cell: Cell) -> (Cell, Rect) {
+    let bounds = cell.bounds;
+    (cell, bounds)
+}
+
 /// One sheet: rows spread down it, cells along each row.
-fn body(rows: Vec<Row>, space: &Space, (index, count): (usize, usize)) -> SheetBody {
+fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> SheetBody {
     let title = if count > 1 { format!("Parts, sheet {} of {count}", index + 1) } else { "Parts".to_owned() };
     let mut body = SheetBody::new(SheetKind::Part, title);
     body.scale = main_scale(&rows);
@@ -145,7 +174,7 @@ fn body(rows: Vec<Row>, space: &Space, (index, count): (usize, usize)) -> SheetB
 }
 
 /// The scale most cells have.
-fn main_scale(rows: &[Row]) -> Option<crate::drawing::Scale> {
+fn main_scale(rows: &[Row<Cell>]) -> Option<crate::drawing::Scale> {
     let all: Vec<_> = rows.iter().flat_map(|r| r.cells.iter().filter_map(|c| c.scale)).collect();
     all.iter().copied().max_by_key(|s| all.iter().filter(|t| t.name == s.name).count())
 }
