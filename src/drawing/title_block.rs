@@ -3,7 +3,7 @@
 
 use kurbo::{BezPath, Circle, Point, Rect, Shape};
 
-use super::plate::{Lettering, Plate};
+use super::plate::{Lettering, Plate, has_fraction};
 use super::profile::Projection;
 use super::words::{elide, shrink, stacked, text_width};
 use super::{Look, Paper};
@@ -52,7 +52,7 @@ pub(super) fn size(look: &Look) -> (f64, f64) {
 /// Long texts: the title takes one line 7 or 5 mm high (A4 and letter: 5 or
 /// 3.5) where it goes, else two lines of the largest of 5, 3.5 and 2.5 mm at
 /// which no word is broken; what still does not go is shortened with an
-/// ellipsis. All other fields are shortened.
+/// ellipsis. All other fields take two lines, and are shortened beyond that.
 pub(super) fn draw(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFields<'_>, block: Rect) {
     let x1 = block.x0 + block.width() * 0.31;
     let x2 = block.x0 + block.width() * 0.70;
@@ -105,11 +105,32 @@ fn rules(plate: &mut Plate, block: Rect, cells: &Cells) {
     down(cells.rect(2, 0.0, SPLIT, 1.0, 4.0));
 }
 
-/// Name and value of one field.
+/// Name and value of one field. A value too long for a line begins beside the
+/// name of its field.
 fn field(plate: &mut Plate, rect: Rect, name: &str, value: &str) {
     plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), name, Lettering::note(NAME).role(Role::Table));
-    let value = elide(value, VALUE, Weight::Regular, rect.width() - 2.4);
-    plate.runs((rect.x0 + 1.2, rect.y1 - 1.5), stacked(&value), Lettering::note(VALUE));
+    let room = rect.width() - 2.4;
+    let beside = text_width(name, NAME, Weight::Regular) + 2.0;
+    let (first, rest) = broken(value, room, room - beside);
+    plate.text((rect.x0 + 1.2 + beside, rect.y1 - 1.5 - 1.4 * VALUE), first, Lettering::note(VALUE));
+    let rest = elide(&rest, VALUE, Weight::Regular, room);
+    plate.runs((rect.x0 + 1.2, rect.y1 - 1.5), stacked(&rest), Lettering::note(VALUE));
+}
+
+/// A value on one line of `room`, or broken after the words that go into
+/// `beside`: the upper line, empty for most, and the lower.
+fn broken(value: &str, room: f64, beside: f64) -> (String, String) {
+    let fits = |text: &str, room: f64| text_width(text, VALUE, Weight::Regular) <= room;
+    // Stacked fractions need the height of both lines.
+    if fits(value, room) || has_fraction(&stacked(value)) {
+        return (String::new(), value.to_owned());
+    }
+    let breaks = value.match_indices(' ').map(|(at, _)| value.split_at(at));
+    let upper = breaks.take_while(|(upper, _)| fits(upper, beside)).last();
+    upper.map_or_else(
+        || (String::new(), value.to_owned()),
+        |(upper, lower)| (upper.to_owned(), lower.trim_start().to_owned()),
+    )
 }
 
 fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {

@@ -122,6 +122,10 @@ const STEP: f64 = 2.2;
 /// What a line crossed by a leader costs, as mm of its length: a leader over a
 /// neighbouring view is worse than a note a little farther out.
 const CROSSING: f64 = 9.0;
+/// Least sine of the angle between a leader and level or upright: 15 degrees.
+const LEAN: f64 = 0.258_9;
+/// From this sine on a leader runs as hatching does: 41 degrees.
+const STEEP: f64 = 0.656;
 /// Most targets tried for one note.
 const TARGETS: usize = 6;
 
@@ -134,7 +138,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
     let mut most = f64::INFINITY;
     for (rank, target) in targets.iter().enumerate() {
         around(*target, size, COARSE, |text| {
-            let spot = judge(text, *target, within, manner).filter(|s| s.cost + (rank as f64) < most);
+            let spot = judge(text, *target, within, white, manner).filter(|s| s.cost + (rank as f64) < most);
             if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, white)) {
                 most = most.min(cost);
             }
@@ -150,7 +154,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
             }
             let corner = Point::new(text.x0, text.y0);
             candidates.extend(
-                judge(text, *target, within, manner)
+                judge(text, *target, within, white, manner)
                     .map(|s| Candidate { cost: s.cost + rank as f64, rank, corner })
                     .filter(|candidate| candidate.cost <= most),
             );
@@ -163,7 +167,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
             break;
         }
         let text = Rect::new(corner.x, corner.y, corner.x + size.0, corner.y + size.1);
-        let spot = targets.get(rank).and_then(|target| judge(text, *target, within, manner));
+        let spot = targets.get(rank).and_then(|target| judge(text, *target, within, white, manner));
         let Some((spot, cost)) = spot.and_then(|s| Some((s, whole_cost(&s, cost, white)?))) else {
             continue;
         };
@@ -228,7 +232,10 @@ fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Opti
             let text = Rect::new(x, top, x + w, top + h);
             let (left, right) = tails(text, manner);
             let tail = if x > target.x { left } else { right };
-            let cost = target.distance(tail) + CROSSING * white.crossed(target, tail) as f64;
+            let run = tail - target;
+            let lean = run.x.abs().min(run.y.abs()) / run.hypot();
+            let mistaken = if lean < LEAN { 60.0 } else { along_hatching(lean, target, white) };
+            let cost = run.hypot() + mistaken + CROSSING * white.crossed(target, tail) as f64;
             spots.push(Spot { text, target, tail, cost });
         }
     }
@@ -250,23 +257,33 @@ fn some(at: &[Point]) -> Vec<Point> {
 }
 
 /// Where the leader of a text at `text` would run, and what it costs.
-fn judge(text: Rect, target: Point, within: Rect, manner: &Manner) -> Option<Spot> {
+fn judge(text: Rect, target: Point, within: Rect, white: &White, manner: &Manner) -> Option<Spot> {
     let (left, right) = tails(text, manner);
     let tail = if target.distance(left) <= target.distance(right) { left } else { right };
     // A leader must not run back under its own text.
     let inside = if tail == left { target.x > text.x0 - 1.5 } else { target.x < text.x1 + 1.5 };
     let run = tail - target;
     let length = run.hypot();
-    if inside || length < manner.arrow + 3.0 {
-        return None;
-    }
     // Leaders along the lines of the drawing are mistaken for them: 15 degrees
     // at least from level and upright.
     let lean = run.x.abs().min(run.y.abs()) / length;
-    let flat = if lean < 0.25 { 12.0 } else { 0.0 };
+    if inside || length < manner.arrow + 3.0 || lean < LEAN {
+        return None;
+    }
+    let flat = along_hatching(lean, target, white);
     let grown = text.union(within);
     let growth = (grown.width() - within.width()) + (grown.height() - within.height());
     Some(Spot { text, target, tail, cost: length + flat + 2.5 * growth })
+}
+
+/// What a leader costs that may be mistaken for hatching, which runs at 45
+/// degrees, mm: in a section more than the way through it.
+fn along_hatching(lean: f64, target: Point, white: &White) -> f64 {
+    match lean > STEEP {
+        true if white.solid(target) => 800.0,
+        true => 12.0,
+        false => 0.0,
+    }
 }
 
 /// The ink of a note.

@@ -12,6 +12,7 @@ mod figure;
 mod ink;
 mod place;
 mod row;
+mod slide;
 mod white;
 
 pub(super) use callout::{Callout, callouts, moved};

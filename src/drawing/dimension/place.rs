@@ -3,7 +3,7 @@
 use kurbo::{Point, Rect, Vec2};
 
 use super::row::{self, Laid, Stand};
-use super::{Beside, Figure, Manner, Sizes, Stop, ink};
+use super::{Beside, Figure, Manner, Sizes, Stop, ink, slide};
 use crate::drawing::Profile;
 use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
 
@@ -19,13 +19,13 @@ pub(in crate::drawing) struct Placed {
 }
 
 /// A row with its band.
-struct Banded<'a> {
+pub(super) struct Banded<'a> {
     /// The sizes.
-    sizes: &'a Sizes,
+    pub(super) sizes: &'a Sizes,
     /// Laid along the line.
-    laid: Laid,
+    pub(super) laid: Laid,
     /// Band from the view, 0 innermost.
-    band: usize,
+    pub(super) band: usize,
     /// Dimension number of its first figure.
     number: u32,
 }
@@ -55,9 +55,8 @@ fn place_side(
     let past = Profile::FIRST_BAND / 2.0 - 1.0;
     let limits =
         if side.across() { (view.x0 - past, view.x1 + past) } else { (view.y0 - past, view.y1 + past) };
-    let mut banded = bands(rows, manner, limits, number);
+    let banded = bands(rows, manner, limits, number);
     placed.strained |= banded.iter().any(|b| b.laid.strained);
-    slide(&mut banded, manner);
     let first = first_offset(&banded, (view, side), placed.bounds);
     let offsets = offsets(&banded, first);
     let mut texts = Vec::new();
@@ -69,8 +68,9 @@ fn place_side(
     placed.bounds = placed.marks.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
 }
 
-/// Gives every row the innermost band that is free and outside all shorter
-/// rows it overlaps.
+/// Gives every row the innermost band that is free and outside all shorter rows
+/// it overlaps; rows change places where fewer extension lines then cross a
+/// dimension line (ASME Y14.5: shorter sizes inside, crossings least).
 fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, limits: (f64, f64), number: &mut u32) -> Vec<Banded<'a>> {
     let mut order: Vec<&Sizes> = rows.to_vec();
     let span = |s: &Sizes| {
@@ -78,8 +78,38 @@ fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, limits: (f64, f64), number: &m
         high - low
     };
     order.sort_by(|a, b| a.outermost.cmp(&b.outermost).then(span(a).total_cmp(&span(b))));
+    let mut best = in_order(&order, manner, limits, *number);
+    let mut least = crossings(&best);
+    // Each change lessens the crossings, so this ends.
+    let mut at = 1;
+    while least > 0 && at < order.len() {
+        let alike = order.get(at - 1).zip(order.get(at)).is_some_and(|(a, b)| a.outermost == b.outermost);
+        if alike {
+            order.swap(at - 1, at);
+            let tried = in_order(&order, manner, limits, *number);
+            let count = crossings(&tried);
+            if count < least {
+                (best, least, at) = (tried, count, 1);
+                continue;
+            }
+            order.swap(at - 1, at);
+        }
+        at += 1;
+    }
+    let figures: usize = rows.iter().map(|sizes| sizes.figures.len()).sum();
+    *number += u32::try_from(figures).unwrap_or(0);
+    best
+}
+
+/// Bands for rows taken in this order, their figures out of one another's way.
+fn in_order<'a>(
+    order: &[&'a Sizes],
+    manner: &Manner,
+    limits: (f64, f64),
+    mut number: u32,
+) -> Vec<Banded<'a>> {
     let mut banded: Vec<Banded<'_>> = Vec::new();
-    for sizes in order {
+    for &sizes in order {
         let (laid, band) = [true, false]
             .into_iter()
             .map(|high| row::lay(sizes, manner, limits, high))
@@ -87,10 +117,26 @@ fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, limits: (f64, f64), number: &m
             .min_by_key(|(band, _)| *band)
             .map(|(band, laid)| (laid, band))
             .unwrap_or_default();
-        banded.push(Banded { sizes, laid, band, number: *number + 1 });
-        *number += u32::try_from(sizes.figures.len()).unwrap_or(0);
+        banded.push(Banded { sizes, laid, band, number: number + 1 });
+        number += u32::try_from(sizes.figures.len()).unwrap_or(0);
     }
+    slide::clear(&mut banded, manner);
+    slide::stagger(&mut banded, manner);
     banded
+}
+
+/// How many extension lines cross the line of a row nearer to the view.
+fn crossings(banded: &[Banded<'_>]) -> usize {
+    let pairs = banded.iter().flat_map(|a| banded.iter().map(move |b| (a, b)));
+    pairs.filter(|(inner, outer)| inner.band < outer.band).map(|(inner, outer)| struck(inner, outer)).sum()
+}
+
+/// How many places of `outer` lie in the line of `inner` and at none of its own:
+/// there an extension line crosses it.
+fn struck(inner: &Banded<'_>, outer: &Banded<'_>) -> usize {
+    let own = |at: f64| inner.sizes.stops.iter().any(|s| (s.at - at).abs() < 0.02);
+    let inside = |at: f64| inner.laid.lines.iter().any(|(a, b)| at > a + 0.2 && at < b - 0.2);
+    outer.sizes.stops.iter().filter(|s| inside(s.at) && !own(s.at)).count()
 }
 
 /// The innermost band for a row after those already placed.
@@ -103,47 +149,6 @@ fn least_band(laid: &Laid, sizes: &Sizes, placed: &[Banded<'_>]) -> usize {
         .map(|p| p.band + 1)
         .max()
         .unwrap_or(0)
-}
-
-/// Slides figures out of the way of extension lines that pass to outer bands.
-fn slide(banded: &mut [Banded<'_>], manner: &Manner) {
-    let passing: Vec<(usize, Vec<f64>)> =
-        banded.iter().map(|b| (b.band, b.sizes.stops.iter().map(|s| s.at).collect())).collect();
-    for row in banded.iter_mut() {
-        let lines: Vec<f64> = passing
-            .iter()
-            .filter(|(band, _)| *band > row.band)
-            .flat_map(|(_, at)| at.iter().copied())
-            .collect();
-        for text in &mut row.laid.texts {
-            let clear = |c: f64| lines.iter().all(|l| (l - c).abs() > text.extent / 2.0 + Manner::CLEAR);
-            let (low, high) = text.slide;
-            if low >= high || clear(text.along) {
-                continue;
-            }
-            let from = text.along;
-            let steps = (1..200).map(|i| f64::from(i) * 0.25);
-            let found =
-                steps.flat_map(|d| [from + d, from - d]).find(|c| *c >= low && *c <= high && clear(*c));
-            // Else beside the row, where it ends with this figure.
-            let ends = row.sizes.stops.first().zip(row.sizes.stops.last());
-            let beside = text.extent / 2.0 + 2.0 * manner.arrow + 1.0;
-            let out = ends.and_then(|(first, last)| {
-                let links = row.sizes.stops.len().saturating_sub(2);
-                let up = (text.figure == Some(links)).then_some(last.at + beside);
-                let down = (text.figure == Some(0)).then_some(first.at - beside);
-                [up, down].into_iter().flatten().find(|c| clear(*c))
-            });
-            text.along = found.or(out.filter(|_| manner.horizontal)).unwrap_or(from);
-            let (low, high) = row.laid.reach;
-            let half = text.extent / 2.0;
-            row.laid.reach = (low.min(text.along - half), high.max(text.along + half));
-        }
-        // A broken line follows its figures.
-        if manner.horizontal && row.sizes.form == super::Form::Chain {
-            row::rebreak(row.sizes, manner, &mut row.laid);
-        }
-    }
 }
 
 /// Distance of the first line from the view: more than usual where rows left

@@ -109,6 +109,11 @@ impl White {
         count
     }
 
+    /// Whether a point lies in what is filled.
+    pub(super) fn solid(&self, p: Point) -> bool {
+        self.cell(p).and_then(|c| self.used.get(c)) == Some(&Cell::Solid)
+    }
+
     /// Works out the sums again.
     pub(in crate::drawing) fn sum(&mut self) {
         let row = self.wide + 1;

@@ -1,7 +1,12 @@
-//! Rules for the ends of dimension lines: arrow heads and dots.
+//! Rules for the ends of lines: arrow heads, dots and leaders.
+
+use kurbo::{Point, Shape, Vec2};
 
 use super::Add;
-use super::rows::Row;
+use super::rows::{Row, head};
+use super::scene::{Piece, Scene};
+use crate::geometry::trig;
+use crate::paper::{Ink, Role};
 
 /// Under this length arrow heads stand outside, mm (ISO teaching).
 const SHORT: f64 = 10.0;
@@ -33,4 +38,108 @@ pub(super) fn inside_short(rows: &[Row<'_>], add: &mut Add<'_>) {
             }
         }
     }
+}
+
+/// Leaders less off level, upright or the hatching than this are mistaken for
+/// other lines, degrees (from memory).
+const LEAN: f64 = 15.0;
+/// How near a head or dot must be to the end of its leader, mm.
+const END: f64 = 0.6;
+
+/// D16: leaders end in a head or a dot, lean 15 degrees off level and upright,
+/// and do not run along the hatching they cross.
+pub(super) fn leaders(scene: &Scene<'_>, add: &mut Add<'_>) {
+    let ends: Vec<Point> =
+        scene.sheet.marks.iter().filter(|m| m.role == Role::Arrow).filter_map(tip).collect();
+    let mut near = Vec::new();
+    for piece in scene.pieces.iter().filter(|p| scene.mark(p.mark).role == Role::Leader) {
+        let run = piece.b - piece.a;
+        // From a dimension line to a figure that found no room on it.
+        if from_dimension(scene, piece) {
+            continue;
+        }
+        let ended = ends.iter().any(|end| end.distance(piece.a).min(end.distance(piece.b)) < END);
+        if !ended {
+            // The landing of a note goes on from its leader.
+            if !joins(scene, piece, &ends) {
+                add("D16", piece.a, "a leader ends in neither head nor dot".into());
+            }
+            continue;
+        }
+        // Numbers point with dots, straight over where they can.
+        let to_head = ends_in_head(scene, piece);
+        let lean = off_axes(run);
+        if to_head && lean < LEAN - 0.1 {
+            add("D16", piece.b, format!("a leader runs {lean:.0}° off level or upright"));
+        }
+        scene.near(kurbo::Rect::from_points(piece.a, piece.b), &mut near);
+        let along = near.iter().filter_map(|n| scene.pieces.get(*n as usize)).any(|other| {
+            let way = other.b - other.a;
+            let hatch = scene.mark(other.mark).role == Role::Hatch && way.hypot() > 3.0;
+            hatch && between(run, way) < 3.0 && apart(piece, other) < 2.5
+        });
+        if to_head && along {
+            add("D16", piece.b, "a leader runs along the hatching".into());
+        }
+    }
+}
+
+/// The tip of a head or the middle of a dot.
+fn tip(mark: &crate::paper::Mark) -> Option<Point> {
+    match &mark.ink {
+        Ink::Fill { path, .. } if mark.is_finite() => {
+            Some(head(path).map_or_else(|| path.bounding_box().center(), |(tip, _)| tip))
+        }
+        Ink::Fill { .. } | Ink::Stroke { .. } | Ink::Text(_) => None,
+    }
+}
+
+/// Whether an end of a leader is the tip of a head.
+fn ends_in_head(scene: &Scene<'_>, piece: &Piece) -> bool {
+    let at = |p: Point| p.distance(piece.a).min(p.distance(piece.b)) < END;
+    scene.sheet.marks.iter().filter(|m| m.role == Role::Arrow && m.is_finite()).any(|m| match &m.ink {
+        Ink::Fill { path, .. } => head(path).is_some_and(|(tip, _)| at(tip)),
+        Ink::Stroke { .. } | Ink::Text(_) => false,
+    })
+}
+
+/// Whether a piece goes on from a leader that is ended.
+fn joins(scene: &Scene<'_>, piece: &Piece, ends: &[Point]) -> bool {
+    scene.pieces.iter().any(|other| {
+        let ended = || ends.iter().any(|end| end.distance(other.a).min(end.distance(other.b)) < END);
+        scene.mark(other.mark).role == Role::Leader && ended() && touches(piece, other)
+    })
+}
+
+/// Whether a leader leaves a dimension line: nothing ends it there (ISO 129-1).
+fn from_dimension(scene: &Scene<'_>, piece: &Piece) -> bool {
+    scene.pieces.iter().any(|o| scene.mark(o.mark).role == Role::Dimension && touches(piece, o))
+}
+
+/// Whether a piece ends on another.
+fn touches(piece: &Piece, other: &Piece) -> bool {
+    [piece.a, piece.b].into_iter().any(|p| distance(other.line(), p) < 0.1)
+}
+
+/// Distance of a point from a stretch.
+pub(super) fn distance(line: kurbo::Line, p: Point) -> f64 {
+    let run = line.p1 - line.p0;
+    let t = ((p - line.p0).dot(run) / run.hypot2().max(1e-12)).clamp(0.0, 1.0);
+    (line.p0 + run * t).distance(p)
+}
+
+/// Least distance of two stretches' ends from one another.
+fn apart(a: &Piece, b: &Piece) -> f64 {
+    let (la, lb) = (a.line(), b.line());
+    distance(la, b.a).min(distance(la, b.b)).min(distance(lb, a.a)).min(distance(lb, a.b))
+}
+
+/// Degrees between a direction and the nearer of level and upright.
+fn off_axes(run: Vec2) -> f64 {
+    trig::atan2(run.x.abs().min(run.y.abs()), run.x.abs().max(run.y.abs())).to_degrees()
+}
+
+/// Degrees between two lines.
+fn between(a: Vec2, b: Vec2) -> f64 {
+    trig::atan2(a.cross(b).abs(), a.dot(b).abs()).to_degrees()
 }

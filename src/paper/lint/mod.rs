@@ -3,7 +3,9 @@
 //! Only ink is looked at: what is printed, not what was meant. Rules that carry
 //! a number stand in the project's table of drawing checks (DEVELOPERS.md).
 
+mod crossings;
 mod heads;
+mod hidden;
 mod items;
 mod letters;
 mod lines;
@@ -64,7 +66,12 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     let rows = rows::rows(&scene);
     tree::of_parts(&scene, &mut add);
     tree::closed(&rows, &mut add);
+    tree::outermost(&scene, &rows, &mut add);
+    crossings::avoidable(&scene, &rows, &mut add);
+    crossings::lined_up(&rows, &mut add);
     heads::inside_short(&rows, &mut add);
+    heads::leaders(&scene, &mut add);
+    hidden::edges(&scene, &rows, &mut add);
     nowhere(sheet, &mut add);
     outside(sheet, &mut add);
     empty(sheet, &mut add);

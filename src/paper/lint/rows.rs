@@ -32,6 +32,8 @@ pub(super) struct Figure<'a> {
     pub(super) from: f64,
     /// Sheet coordinate it measures to, mm.
     pub(super) to: f64,
+    /// What it fixes, by name; empty where nobody said.
+    pub(super) fixes: &'a str,
 }
 
 impl Figure<'_> {
@@ -54,6 +56,8 @@ pub(super) struct Row<'a> {
     pub(super) upright: bool,
     /// Sheet coordinate across the line, mm.
     pub(super) at: f64,
+    /// Whether every stretch of the line lies there.
+    pub(super) straight: bool,
     /// Stretches of the line, rising.
     pub(super) lines: Vec<(f64, f64)>,
     /// Where it reaches, rising.
@@ -80,6 +84,12 @@ impl Row<'_> {
         let shared = self.part == other.part && self.view == other.view && self.upright == other.upright;
         // Views without a number have theirs in the hundreds of their sizes.
         shared && self.number / 100 == other.number / 100
+    }
+
+    /// Whether two rows run the same way and beside one another.
+    pub(super) fn beside(&self, other: &Row<'_>) -> bool {
+        let (a, b) = (self.reach(), other.reach());
+        self.upright == other.upright && a.0 < b.1 && b.0 < a.1
     }
 }
 
@@ -120,11 +130,13 @@ pub(super) fn rows<'a>(scene: &'a Scene<'a>) -> Vec<Row<'a>> {
             number: shows.dimension,
             upright,
             at,
+            straight: true,
             lines: Vec::new(),
             stops: Vec::new(),
             origin: None,
             figures: Vec::new(),
         });
+        row.straight &= row.upright == upright && (row.at - at).abs() < SAME_PLACE;
         row.lines.push((a.min(b), a.max(b)));
     }
     heads(scene, &mut rows);
@@ -186,7 +198,7 @@ fn figures<'a>(scene: &'a Scene<'a>, rows: &mut BTreeMap<(&'a str, u32), Row<'a>
             }
         };
         if let Some((from, to)) = ends {
-            row.figures.push(Figure { words, from, to });
+            row.figures.push(Figure { words, from, to, fixes: &scene.mark(words.mark).shows.fixes });
         }
     }
 }

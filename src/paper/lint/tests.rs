@@ -57,8 +57,8 @@ fn each_rule_trips_and_holds() {
     let up = dimension((60.0, 30.0), (60.0, 90.0), 1);
     rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 2)], &["D05"]);
     rules(vec![up.clone(), dimension((60.0, 60.0), (90.0, 60.0), 2)], &[]);
-    // Two lines of one size do not cross one another.
-    rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 1)], &[]);
+    // Two lines of one size do not cross one another, but lie on one line.
+    rules(vec![up.clone(), dimension((50.0, 60.0), (90.0, 60.0), 1)], &["D14"]);
     // The names of fields may be smaller than notes.
     let name = |h: f64| Mark::text(Text::plain(Point::new(60.0, 60.0), "Scale", h), Role::Table);
     rules(vec![name(1.8)], &[]);
@@ -236,10 +236,29 @@ fn a_closing_size_stands_in_brackets_and_is_the_sum() {
         marks.extend(row("", 11, 30.0, &[40.0, 120.0], &[whole], 60.0));
         marks
     };
-    rules(figures("80"), &[]);
+    rules(figures("80"), &["D02"]);
     rules(figures("(80)"), &[]);
     rules(figures("(81)"), &["D20"]);
     rules(row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0), &[]);
+}
+
+#[test]
+fn shorter_sizes_stand_inside() {
+    let stack = |short: f64, long: f64| {
+        let mut marks = row("", 1, short, &[60.0, 80.0], &["20"], 60.0);
+        marks.extend(row("", 11, long, &[30.0, 120.0], &["90"], 60.0));
+        marks
+    };
+    rules(stack(40.0, 30.0), &[]);
+    rules(stack(30.0, 40.0), &["D06"]);
+    // Rows that overlap cross either way.
+    let either = |first: f64, second: f64| {
+        let mut marks = row("", 1, first, &[40.0, 80.0], &["40"], 60.0);
+        marks.extend(row("", 11, second, &[50.0, 120.0], &["70"], 60.0));
+        marks
+    };
+    rules(either(40.0, 30.0), &[]);
+    rules(either(30.0, 40.0), &[]);
 }
 
 #[test]
@@ -261,6 +280,89 @@ fn heads_stand_outside_short_sizes() {
     };
     rules(outside(vec![dot(48.0, 40.0)]), &[]);
     rules(outside(vec![head((48.0, 40.0), 1.0, 0.0)]), &["D11", "D11"]);
+}
+
+#[test]
+fn no_size_goes_to_a_hidden_edge() {
+    let edge = |role| {
+        let shows = Shows { part: "1".into(), view: 1, ..Shows::default() };
+        let mut marks = row("1", 1, 40.0, &[40.0, 80.0], &["40"], 60.0);
+        marks.push(line((40.0, 60.0), (40.0, 80.0), Role::Outline).showing(shows.clone()));
+        marks.push(line((80.0, 60.0), (80.0, 80.0), role).showing(shows));
+        marks
+    };
+    rules(edge(Role::Outline), &[]);
+    rules(edge(Role::Centre), &[]);
+    rules(edge(Role::Hidden), &["D12"]);
+}
+
+#[test]
+fn an_overall_size_is_outermost() {
+    let stack = |overall: f64, other: f64| {
+        let mut marks = row("1", 1, overall, &[40.0, 120.0], &["80"], 60.0);
+        for mark in marks.iter_mut().filter(|m| m.role == Role::DimensionText) {
+            mark.shows.fixes = "x: 0>end".into();
+        }
+        marks.extend(row("1", 11, other, &[40.0, 90.0], &["50"], 60.0));
+        marks.extend(sizes_of("1", &["y: 0>end", "z: 0>end"]).into_iter().map(|mut m| {
+            m.shows.dimension += 20;
+            m
+        }));
+        marks
+    };
+    rules(stack(30.0, 40.0), &[]);
+    rules(stack(40.0, 30.0), &["D13", "D06"]);
+}
+
+#[test]
+fn chains_lie_on_one_line_and_stacked_figures_are_staggered() {
+    let mut bent = row("", 1, 40.0, &[40.0, 80.0], &["40"], 60.0);
+    rules(bent.clone(), &[]);
+    bent.push(dimension((80.0, 41.5), (100.0, 41.5), 1).showing(Shows {
+        dimension: 1,
+        view: 1,
+        ..Shows::default()
+    }));
+    rules(bent, &["D14"]);
+    let three = |aside: f64| {
+        let mut marks = row("", 1, 46.0, &[50.0, 110.0], &["60"], 60.0);
+        let mut middle = row("", 11, 38.0, &[40.0, 120.0], &["80"], 60.0);
+        for mark in &mut middle {
+            if let crate::paper::Ink::Text(text) = &mut mark.ink {
+                text.at.x += aside;
+            }
+        }
+        marks.extend(middle);
+        marks.extend(row("", 21, 30.0, &[30.0, 130.0], &["100"], 60.0));
+        marks
+    };
+    rules(three(0.0), &["D14"]);
+    rules(three(8.0), &[]);
+}
+
+#[test]
+fn leaders_lean_and_end_in_a_head_or_a_dot() {
+    let shows = Shows { dimension: 1, ..Shows::default() };
+    let leader = |to: (f64, f64), end: Vec<Mark>| {
+        let mut marks = vec![
+            line((50.0, 50.0), to, Role::Leader),
+            line((50.0, 50.0), (48.0, 50.0), Role::Leader),
+            text(30.0, 51.0, "groove"),
+        ];
+        marks.extend(end);
+        marks.into_iter().map(|m| m.showing(shows.clone())).collect::<Vec<_>>()
+    };
+    let lean = |x: f64, y: f64| {
+        let long = Point::new(x, y).distance(Point::new(50.0, 50.0));
+        head((x, y), (x - 50.0) / long, (y - 50.0) / long)
+    };
+    rules(leader((70.0, 60.0), vec![lean(70.0, 60.0)]), &[]);
+    rules(leader((70.0, 60.0), vec![dot(70.0, 60.0)]), &[]);
+    rules(leader((70.0, 60.0), vec![]), &["D16", "D16"]);
+    rules(leader((70.0, 53.0), vec![lean(70.0, 53.0)]), &["D16"]);
+    let hatch = |dx: f64| line((60.0, 53.0), (60.0 + dx, 58.0), Role::Hatch);
+    rules(leader((70.0, 60.0), vec![lean(70.0, 60.0), hatch(10.0)]), &["D16"]);
+    rules(leader((70.0, 60.0), vec![lean(70.0, 60.0), hatch(-5.0)]), &[]);
 }
 
 #[test]

@@ -119,8 +119,8 @@ fn complete(part: &str, axes: &BTreeMap<&str, Graph<'_>>, add: &mut Add<'_>) {
     }
 }
 
-/// D20 for what is drawn: a figure in brackets that closes a ring of sizes beside
-/// one view is the sum of the others as shown.
+/// D02 and D20 for what is drawn: the figures of rows beside one view close no
+/// ring but with one in brackets, and that is the sum of the others as shown.
 pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
     let mut views: Vec<Vec<&Row<'_>>> = Vec::new();
     for row in rows {
@@ -138,8 +138,12 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
         for link in links {
             match path(&kept, link.from, link.to, 0.0) {
                 None => kept.push(link),
-                // Whether a plain size that closes a ring is one too many is not judged yet.
-                Some(_) if !link.auxiliary() => {}
+                // What a part's sizes fix is known by name: `of_parts` judges them.
+                Some(_) if !link.auxiliary() && !link.fixes.is_empty() => {}
+                Some(_) if !link.auxiliary() => {
+                    let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
+                    add("D02", link.words.text.at, says);
+                }
                 Some(sum) => sums(&link, sum, add),
             }
         }
@@ -171,5 +175,29 @@ fn sums(link: &Figure<'_>, sum: f64, add: &mut Add<'_>) {
     let shown = numbers(&reading).first().copied().unwrap_or_default();
     if (shown - sum.abs()).abs() > 1e-6 {
         add("D20", link.words.text.at, format!("`{reading}` is not the sum of the sizes beside it"));
+    }
+}
+
+/// D13: nothing stands outside an overall size, one that reaches as far as any
+/// row beside it.
+pub(super) fn outermost(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) {
+    for row in rows {
+        let Some(figure) = row.figures.first().filter(|_| row.figures.len() == 1) else { continue };
+        let fixes = &scene.mark(figure.words.mark).shows.fixes;
+        if !fixes.ends_with("0>end") {
+            continue;
+        }
+        let Some(foot) = super::hidden::foot(scene, row, figure.from) else { continue };
+        let away = (row.at - foot).signum();
+        let beyond = rows.iter().find(|other| {
+            row.of_one_view(other)
+                && other.number != row.number
+                && (other.at - row.at) * away > SAME_PLACE
+                && (other.at - foot) * away > 0.0
+        });
+        if beyond.is_some() {
+            let says = format!("`{}` is an overall size and not the outermost", figure.words.text.reading());
+            add("D13", figure.words.text.at, says);
+        }
     }
 }

@@ -1,0 +1,94 @@
+//! Figures slid along their lines: out of the way of what passes, and aside of
+//! those in the rows beside.
+
+use super::place::Banded;
+use super::row::{self, Set, Stand};
+use super::{Form, Manner};
+
+/// Where extension lines pass a band on their way to others farther out.
+fn passing(banded: &[Banded<'_>], band: usize) -> Vec<f64> {
+    let outer = banded.iter().filter(|b| b.band > band);
+    outer.flat_map(|b| b.sizes.stops.iter().map(|s| s.at)).collect()
+}
+
+/// A broken line follows its figures.
+fn follow(row: &mut Banded<'_>, manner: &Manner) {
+    if manner.horizontal && row.sizes.form == Form::Chain {
+        row::rebreak(row.sizes, manner, &mut row.laid);
+    }
+}
+
+/// Slides figures out of the way of extension lines that pass to outer bands.
+pub(super) fn clear(banded: &mut [Banded<'_>], manner: &Manner) {
+    let passing: Vec<Vec<f64>> = banded.iter().map(|row| passing(banded, row.band)).collect();
+    for (row, lines) in banded.iter_mut().zip(&passing) {
+        for text in &mut row.laid.texts {
+            let clear = |c: f64| lines.iter().all(|l| (l - c).abs() > text.extent / 2.0 + Manner::CLEAR);
+            let (low, high) = text.slide;
+            if low >= high || clear(text.along) {
+                continue;
+            }
+            let from = text.along;
+            let steps = (1..200).map(|i| f64::from(i) * 0.25);
+            let found =
+                steps.flat_map(|d| [from + d, from - d]).find(|c| *c >= low && *c <= high && clear(*c));
+            // Else beside the row, where it ends with this figure.
+            let ends = row.sizes.stops.first().zip(row.sizes.stops.last());
+            let beside = text.extent / 2.0 + 2.0 * manner.arrow + 1.0;
+            let out = ends.and_then(|(first, last)| {
+                let links = row.sizes.stops.len().saturating_sub(2);
+                let up = (text.figure == Some(links)).then_some(last.at + beside);
+                let down = (text.figure == Some(0)).then_some(first.at - beside);
+                [up, down].into_iter().flatten().find(|c| clear(*c))
+            });
+            text.along = found.or(out.filter(|_| manner.horizontal)).unwrap_or(from);
+            let (low, high) = row.laid.reach;
+            let half = text.extent / 2.0;
+            row.laid.reach = (low.min(text.along - half), high.max(text.along + half));
+        }
+        follow(row, manner);
+    }
+}
+
+/// Slides a figure aside that stands between figures of the rows on both sides
+/// of it, where there is room (ASME Y14.5: figures of parallel sizes are
+/// staggered).
+pub(super) fn stagger(banded: &mut [Banded<'_>], manner: &Manner) {
+    for at in 0..banded.len() {
+        let Some(row) = banded.get(at) else { continue };
+        let side = |band: Option<usize>| -> Vec<(f64, f64)> {
+            let beside = banded.iter().filter(|b| Some(b.band) == band);
+            beside.flat_map(|b| b.laid.texts.iter().map(|t| (t.along, t.extent))).collect()
+        };
+        let (inner, outer) = (side(row.band.checked_sub(1)), side(Some(row.band + 1)));
+        let lines = passing(banded, row.band);
+        let aside: Vec<Option<f64>> =
+            row.laid.texts.iter().map(|text| clear_of_both(text, &inner, &outer, &lines)).collect();
+        let Some(row) = banded.get_mut(at) else { continue };
+        for (text, to) in row.laid.texts.iter_mut().zip(&aside) {
+            text.along = to.unwrap_or(text.along);
+        }
+        if aside.iter().any(Option::is_some) {
+            follow(row, manner);
+        }
+    }
+}
+
+/// The nearest place for a figure that does not stand between one of the inner
+/// and one of the outer figures; none where it stands well or has no room.
+fn clear_of_both(text: &Set, inner: &[(f64, f64)], outer: &[(f64, f64)], lines: &[f64]) -> Option<f64> {
+    let over = |c: f64, others: &[(f64, f64)]| {
+        others.iter().any(|(along, extent)| (along - c).abs() < text.extent.min(*extent) * 0.55)
+    };
+    let between = |c: f64| over(c, inner) && over(c, outer);
+    let (low, high) = text.slide;
+    if text.stand != Stand::On || low >= high || !between(text.along) {
+        return None;
+    }
+    let free = |c: &f64| {
+        let passes = lines.iter().any(|l| (l - c).abs() <= text.extent / 2.0 + Manner::CLEAR);
+        *c >= low && *c <= high && !passes && !between(*c)
+    };
+    let steps = (1..200).map(|i| f64::from(i) * 0.25);
+    steps.flat_map(|d| [text.along + d, text.along - d]).find(free)
+}
