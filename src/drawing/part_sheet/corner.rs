@@ -57,6 +57,14 @@ pub(super) fn at_corner(kind: CutKind) -> bool {
     matches!(kind, CutKind::FingerSocket | CutKind::PinSocket | CutKind::TailSocket)
 }
 
+/// Which end a shoulder is cut at, false the near: none for other cuts and for
+/// one that runs from end to end.
+pub(super) fn shoulder_end(feature: &Feature, size: DVec3) -> Option<bool> {
+    let Form::Pocket { min, max, round: 0.0, .. } = &feature.form else { return None };
+    let (near, far) = (min.x < SAME, max.x > size.x - SAME);
+    (feature.kind == CutKind::Shoulder && near != far).then_some(far)
+}
+
 /// A four-cornered outline with two sides along one axis, as a socket.
 pub(super) fn flared(shape: &Prism, size: DVec3, sweep: usize) -> Option<Flared> {
     let (run, rise) = (axis_of(shape.at.x)?, axis_of(shape.at.y)?);

@@ -238,7 +238,18 @@ fn group(here: &[&Feature], size: DVec3) -> Vec<Vec<usize>> {
             None => groups.push(vec![i]),
         }
     }
-    groups
+    groups.into_iter().flat_map(|group| by_end(here, group, size)).collect()
+}
+
+/// Shoulders are told together where there are as many at both ends, else those
+/// at each end by themselves.
+fn by_end(here: &[&Feature], group: Vec<usize>, size: DVec3) -> Vec<Vec<usize>> {
+    let far = |i: &usize| here.get(*i).and_then(|f| corner::shoulder_end(f, size));
+    let (beyond, near): (Vec<usize>, Vec<usize>) = group.iter().partition(|i| far(i) == Some(true));
+    if beyond.is_empty() || near.is_empty() || beyond.len() == near.len() {
+        return vec![group];
+    }
+    vec![near, beyond]
 }
 
 /// Whether two cuts are alike but for their place.
@@ -258,7 +269,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             if corner::at_corner(a.kind) {
                 return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
             }
-            if faces_both(a, b) {
+            if faces_both(a, b) || ends_both(a, b, size) {
                 return true;
             }
             ends(*e) == ends(*f)
@@ -277,6 +288,29 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
         ) => (*v - *w).length() < 1e-6 && close(*d, *k) && close(*e, *l) && close(*p, *q),
         (Form::Flared(a), Form::Flared(b)) => a.alike(b),
         (Form::SlopedBore(a), Form::SlopedBore(b)) => a.alike(b),
+        _ => false,
+    }
+}
+
+/// Whether two shoulders are alike at the two ends, from one face or from the
+/// two broad faces.
+fn ends_both(a: &Feature, b: &Feature, size: DVec3) -> bool {
+    let (Some(one), Some(other)) = (corner::shoulder_end(a, size), corner::shoulder_end(b, size)) else {
+        return false;
+    };
+    let close = |p: f64, q: f64| (p - q).abs() < SAME;
+    let broad = |face: Face| axis_side(face).0 == 2;
+    match (&a.form, &b.form) {
+        (
+            Form::Pocket { min: a0, max: a1, entry: e, .. },
+            Form::Pocket { min: b0, max: b1, entry: f, .. },
+        ) => {
+            one != other
+                && (e == f || broad(*e) && broad(*f))
+                && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]))
+                && close(a0.y, b0.y)
+                && (e != f || close(a0.z, b0.z))
+        }
         _ => false,
     }
 }

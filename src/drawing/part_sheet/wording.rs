@@ -149,15 +149,15 @@ pub(super) fn note(
             round(part, &members, (*diameter, *depth, *through), look)
         }
         Form::Askew { .. } => askew(&members, look),
-        Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members), look),
-        Form::SlopedBore(bore) => bore.note(count(&members), look),
+        Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
+        Form::SlopedBore(bore) => bore.note(count(&members, part.size), look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
         Form::Compound { far, long, gauge, blade, .. } => compound(part, *far, *long, (*gauge, *blade)),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
     let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
     note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
-    if both_ends(&members) {
+    if both_ends(&members, part.size) {
         note.phrases.push(vec![Run::Plain("both ends".into())]);
     }
     if both_faces(&members) {
@@ -190,7 +190,11 @@ fn reference(feature: &Feature, size: DVec3) -> String {
     // Sockets alike at both ends and edges say of each which it is at.
     let (min, max, entry) = match &feature.form {
         Form::Flared(socket) => (socket.min, socket.max, socket.entry),
-        Form::Pocket { min, max, entry, .. } if corner::at_corner(feature.kind) => (*min, *max, *entry),
+        Form::Pocket { min, max, entry, .. }
+            if corner::at_corner(feature.kind) || corner::shoulder_end(feature, size).is_some() =>
+        {
+            (*min, *max, *entry)
+        }
         _ => return text,
     };
     for axis in (0..3).filter(|a| *a != axis_side(entry).0) {
@@ -218,9 +222,12 @@ fn purpose(kind: CutKind) -> Option<&'static str> {
 
 /// Whether a group has members in both ends; of what stands at a corner, as
 /// many in each.
-fn both_ends(members: &[&Feature]) -> bool {
-    let on = |far: bool| members.iter().filter(|f| at_end(f, far)).count();
-    let equal = members.iter().all(|f| corner::at_corner(f.kind) || f.kind == CutKind::ScrewPocket);
+fn both_ends(members: &[&Feature], size: DVec3) -> bool {
+    let shoulder = |f: &Feature| corner::shoulder_end(f, size);
+    let on =
+        |far: bool| members.iter().filter(|f| shoulder(f).map_or(at_end(f, far), |end| end == far)).count();
+    let told = |f: &Feature| corner::at_corner(f.kind) || shoulder(f).is_some();
+    let equal = members.iter().all(|f| told(f) || f.kind == CutKind::ScrewPocket);
     if equal { on(false) == on(true) && on(true) * 2 == members.len() } else { on(false) > 0 && on(true) > 0 }
 }
 
@@ -238,8 +245,8 @@ fn at_end(feature: &Feature, far: bool) -> bool {
 }
 
 /// How many to print: per end where both ends are alike.
-fn count(members: &[&Feature]) -> usize {
-    let shared = usize::from(both_ends(members)) + usize::from(both_faces(members));
+fn count(members: &[&Feature], size: DVec3) -> usize {
+    let shared = usize::from(both_ends(members, size)) + usize::from(both_faces(members));
     members.len() >> shared
 }
 
@@ -259,7 +266,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - super::feature::SAME;
     let mut words = Words::default();
     let mut fixes = Vec::new();
-    let n = count(members);
+    let n = count(members, part.size);
     if n > 1 {
         words.say(&format!("{n} "));
         fixes.push("count".to_owned());
@@ -312,7 +319,7 @@ fn round(
 ) -> PartNote {
     let mut note = blank();
     let asme = look.profile == Profile::Asme;
-    let n = count(members);
+    let n = count(members, part.size);
     let mut words = Words::default();
     let mut fixes = Vec::new();
     if n > 1 {
