@@ -99,22 +99,30 @@ fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool)
 }
 
 /// The circle for a place on a view, and what it costs; none where it would
-/// leave the sheet or run over text.
+/// leave the sheet or run over text. Of a joint longer than the largest circle
+/// it marks the middle, or where that is crowded another stretch.
 fn circle<'a>(
-    marks: impl Iterator<Item = &'a Mark>,
+    marks: impl Iterator<Item = &'a Mark> + Clone,
     space: Rect,
     place: &Place,
     view: &View,
 ) -> Option<(Circle, f64)> {
-    let centre = view.on.point(view.camera.project(place.point));
-    let half = (place.zone.1 - place.zone.0).length() / 2.0;
-    let radius = (half * view.on.factor + 1.0).clamp(LEAST, MOST);
-    let circle = Circle::new(centre, radius);
-    if space.union(circle.bounding_box()) != space {
-        return None;
-    }
-    let crossed: f64 = marks.map(|mark| in_the_way(mark, circle)).sum();
-    crossed.is_finite().then_some((circle, crossed))
+    let middle = view.on.point(view.camera.project(place.point));
+    let span = (place.zone.1 - place.zone.0) * view.on.factor;
+    let radius = (span.length() / 2.0 + 1.0).clamp(LEAST, MOST);
+    let long = if span.x > span.y { Vec2::new(span.x, 0.0) } else { Vec2::new(0.0, span.y) };
+    let shifts: &[f64] =
+        if span.length() / 2.0 > MOST { &[0.0, 0.15, -0.15, 0.3, -0.3, 0.4, -0.4] } else { &[0.0] };
+    let tried = shifts.iter().zip(0_u8..).filter_map(|(share, rank)| {
+        let radius = if rank == 0 { radius } else { radius.min(6.0) };
+        let circle = Circle::new(middle + long * *share, radius);
+        if space.union(circle.bounding_box()) != space {
+            return None;
+        }
+        let crossed: f64 = marks.clone().map(|mark| in_the_way(mark, circle)).sum();
+        crossed.is_finite().then_some((circle, crossed + 3.0 * f64::from(rank)))
+    });
+    tried.min_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 /// The best place for the letter of a circle that costs `crossed`.
@@ -155,7 +163,7 @@ fn touches(circle: Circle, text: Rect) -> bool {
 }
 
 /// What it costs that a circle runs over a mark: nothing for wood, something
-/// for lines beside it, no end for text and dimension lines.
+/// for lines beside it, much for dimension lines, no end for text.
 fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
     let each = match mark.role {
         // The letter of another detail or of a section.
@@ -166,6 +174,8 @@ fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
         // What stands open is drawn beside the piece.
         Role::Phantom => 1.0,
         Role::Extension | Role::Leader | Role::SectionMark | Role::DetailMark | Role::Centre => 6.0,
+        // The last resort of a view full of sizes.
+        Role::Dimension | Role::Arrow => 200.0,
         _ => f64::INFINITY,
     };
     let box_of = circle.bounding_box().inflate(0.5, 0.5);

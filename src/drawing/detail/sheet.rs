@@ -109,9 +109,10 @@ fn body(sets: &[Set], grid: &Grid, area: Rect, name: &str, look: &Look) -> Sheet
     let mut plate = Plate::new(look);
     let mut bookmarks = Vec::new();
     let spare = area.height() - grid.rows.iter().sum::<f64>();
-    let between = (spare / (grid.rows.len() as f64)).clamp(0.0, 36.0);
+    // White above, between and below; the eye wants more of it below than above.
+    let between = (spare / (grid.rows.len() as f64 + 1.0)).clamp(0.0, 60.0);
     let cell = area.width() / grid.columns as f64;
-    let mut y = area.y0 + (between / 3.0).min(10.0);
+    let mut y = area.y0 + between * 0.7;
     for (row, height) in sets.chunks(grid.columns).zip(&grid.rows) {
         let foot = y + above(row);
         for (i, set) in row.iter().enumerate() {
