@@ -259,6 +259,60 @@ fn warned(text: &str) -> String {
     problems.iter().map(said).collect()
 }
 
+/// Bores into round sides by lot: closed, and as deep as asked below the side.
+#[test]
+fn bores_in_round_sides_by_lot() {
+    for seed in 300..330 {
+        let mut lot = Lot(seed);
+        let d = lot.between(30.0, 120.0);
+        let bore = lot.between(4.0, 0.5 * d);
+        let depth = lot.between(0.3 * d, 0.7 * d);
+        let at = lot.between(bore, 400.0 - bore);
+        let side = ["left", "right", "front", "back"][lot.of(4)];
+        let stations = format!("[[0, {d:?}], [400, {d:?}]]");
+        let works = format!(
+            "hole(post, \"{side}\", #{{ diameter: {bore:?}, along: [{at:?}], across: {:?}, depth: {depth:?} }});",
+            0.5 * d
+        );
+        let whole = good(&post(&stations, "")).parts[0].solid.volume();
+        let taken = whole - good(&post(&stations, &works)).parts[0].solid.volume();
+        // The bore is of 32 corners; its mouth is lower at the sides than in the
+        // middle, by less than the height of the bow.
+        let area = super::joints::round(bore);
+        let bow = 0.5 * d - (0.25 * (d * d - bore * bore)).sqrt() + 0.0022 * 0.5 * d;
+        assert!(taken < area * depth && taken > area * (depth - bow), "{works} {taken} {}", area * depth);
+    }
+}
+
+/// What is found on the finished job.
+fn checked(works: &str) -> String {
+    let request = Request {
+        name: "test".into(),
+        text: post("[[0, 60], [400, 60]]", works),
+        settings: Vec::new(),
+        loader: Arc::new(NoModules),
+        words: rodwright::words(),
+        limits: Limits::default(),
+    };
+    let problems = rodwright::examine(&request).problems;
+    let said = |p: &rodwright::problem::Problem| {
+        format!("warning[{}]: {}\n= help: {}\n", p.code, p.message, p.help.as_deref().unwrap_or_default())
+    };
+    problems.iter().map(said).collect()
+}
+
+#[test]
+fn cuts_clear_of_inlays_are_let_be() {
+    // Beside the ring; along the axis inside its core.
+    for hole in [
+        "hole(post, \"front\", #{ diameter: 10, along: [120], across: 30, depth: 20 });",
+        "hole(post, \"bottom\", #{ diameter: 20, along: [30], across: 30, depth: 150 });",
+    ] {
+        let said = checked(&format!("rings(post, #{{ at: 100, depth: 6 }});\nhollow(post, #{{}});\n{hole}"));
+        assert_eq!(said, "", "{hole}");
+    }
+}
+
 #[test]
 fn what_cannot_be_turned_is_said_with_figures() {
     let said = |works: &str| problem(&post("[[0, 60], [150, 60], [300, 30], [400, 30]]", works));
@@ -286,6 +340,12 @@ fn what_cannot_be_turned_is_said_with_figures() {
         problem(&format!("{flat}rings(post, #{{ at: 50 }});\n")),
         problem(&format!("{flat}hollow(post, #{{}});\n")),
         problem(&small("square: [0, 40]")),
+        checked(
+            "rings(post, #{ at: 100 });\nhole(post, \"front\", #{ diameter: 10, along: [104], across: 30, depth: 20 });",
+        ),
+        checked(
+            "hollow(post, #{});\nhole(post, \"top\", #{ diameter: 10, along: [30], across: 30, depth: 20 });",
+        ),
         warned(&small("square: [50, 40]")),
         warned(&small("square: 80, longest: 420")),
     ];

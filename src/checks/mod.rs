@@ -6,6 +6,7 @@
 
 mod clash;
 mod collide;
+mod inlaid;
 mod runs_out;
 mod twice;
 mod unjoined;
@@ -28,6 +29,7 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(collisions);
     found.extend(unjoined::check(job, worked));
     found.extend(runs_out::check(job, worked));
+    found.extend(inlaid::check(job, worked));
     found
 }
 

@@ -98,33 +98,36 @@ pub(super) fn too_small(name: &str, look: &Look) -> Problem {
 }
 
 /// Room that the sizes of the front view take at its left and above it: upright
-/// figures reach further out at the left than figures along their lines.
-fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> Vec2 {
-    let least = Vec2::new(BANDS, BANDS);
+/// figures reach further out at the left than figures along their lines. Also the
+/// white between it and the side view: figures of a slender piece stand there.
+fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> (Vec2, f64) {
+    let least = (Vec2::new(BANDS, BANDS), GAP + 6.0);
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else { return least };
     let (a, b) = extent(Camera::FRONT, low, high);
     let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
     let rect = on.rect(a, b);
     let placed = place(rect, &front(worked, piece, on, rect, look), &Manner::of(look), &mut 1);
     let taken = placed.marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b));
-    Vec2::new(least.x.max(2.0 - taken.x0), least.y.max(2.0 - taken.y0))
+    let bands = Vec2::new(BANDS.max(2.0 - taken.x0), BANDS.max(2.0 - taken.y0));
+    // Both views may have arrows outside that point at one another.
+    let beside = taken.x1 - rect.x1;
+    (bands, if beside > GAP { least.1.max(beside + GAP) } else { least.1 })
 }
 
 /// Lays the views out at `scale` with `bands` of room for the sizes of the front
-/// view; `None` if they do not fit.
+/// view and `between` to the next; `None` if they do not fit.
 ///
 /// `out` is how far doors and drawers stand out in the plan, and in the side view.
 fn arrange(
     look: &Look,
     scale: Scale,
     (low, high, out): (DVec3, DVec3, [f64; 2]),
-    bands: Vec2,
+    (bands, between): (Vec2, f64),
 ) -> Option<Layout> {
     let room = look.room();
     let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
     let size = (high - low) * scale.factor;
     let first = look.profile.projection() == Projection::First;
-    let between = GAP + 6.0;
     let [out, drawn] = out.map(|out| out * scale.factor);
     // Columns and rows of the three views with their bands.
     let width = bands.x + size.x + between + size.y + drawn + GAP;

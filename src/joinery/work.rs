@@ -169,7 +169,7 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
         let also = through.map(|(k, _)| bench.placed.len() + k);
         for index in std::iter::once(part).chain(also) {
             let Some(target) = worked.parts.get_mut(index) else { continue };
-            let shape = shape.seen_from(&target.at);
+            let shape = clear_of_round(shape.seen_from(&target.at), target);
             target.cuts.push(Cut { shape, kind, stage, joint, origin: asked.origin });
         }
     }
@@ -193,6 +193,27 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
             origin: asked.origin,
         });
     }
+}
+
+/// How far a cut from the side of a turned part begins outside it, mm.
+const OUTSIDE: f64 = 1.0;
+
+/// A cut of a part, begun outside where its mouth only touches a round side:
+/// faces that meet a round along a line leave nothing to tell in from out by.
+fn clear_of_round(mut shape: Prism, part: &WorkedPart) -> Prism {
+    if !matches!(part.body, Body::Turning(_)) {
+        return shape;
+    }
+    let way = shape.at.z;
+    let Some(axis) = [1, 2].into_iter().find(|axis| way[*axis].abs() > 1.0 - 1e-9) else { return shape };
+    let on_side = |along: f64| {
+        let at = (shape.at.origin + way * along)[axis];
+        at.abs() < TOUCH || (at - part.size[axis]).abs() < TOUCH
+    };
+    let (near, far) = (on_side(shape.from), on_side(shape.to));
+    shape.from -= if near { OUTSIDE } else { 0.0 };
+    shape.to += if far { OUTSIDE } else { 0.0 };
+    shape
 }
 
 /// Whether a cut in a panel goes on through its lippings.

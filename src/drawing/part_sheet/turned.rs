@@ -1,7 +1,7 @@
 //! What a turned part needs besides its views: the table of its diameters, and
 //! what is inlaid in it shown by hatching.
 
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 use super::cell::{Subject, text_height};
 use super::frame::Frame;
@@ -27,6 +27,8 @@ const BELOW: f64 = 7.0;
 const HEADING: f64 = 12.0;
 /// White between the halves of a table, mm.
 const BESIDE: f64 = 5.0;
+/// How far the axis runs past the ends, mm.
+const PAST: f64 = 2.5;
 /// Least width of a ring on paper that is hatched, mm.
 pub(super) const HATCHED: f64 = 1.6;
 
@@ -178,7 +180,15 @@ fn edges(turning: &Turning, fill: &Fill, k: usize, look: &Look) -> Vec<Place> {
     }
 }
 
-/// What is inlaid, on a view along the part: rings hatched, hollows as hidden
+/// The lathe axis, a little past both ends.
+fn axis(turning: &Turning, part: &WorkedPart, frame: &Frame, look: &Look) -> Mark {
+    let end = |x: f64| frame.point(DVec3 { x, ..turning.at.origin });
+    let past = Vec2::new(PAST, 0.0);
+    let pen = Pen { width: look.narrow(), dash: dash::CENTRE };
+    Mark::line(end(0.0) - past, end(part.size.x) + past, pen, Role::Centre)
+}
+
+/// The axis of a turned part and what is inlaid, on a view along it: rings hatched or filled, hollows as hidden
 /// lines.
 pub(super) fn inlays(part: &WorkedPart, frame: &Frame, look: &Look) -> Vec<Mark> {
     let Some(turning) = turning(part).filter(|_| frame.right.0 == 0) else { return Vec::new() };
@@ -190,18 +200,20 @@ pub(super) fn inlays(part: &WorkedPart, frame: &Frame, look: &Look) -> Vec<Mark>
         p[across] = middle + r;
         frame.point(p)
     };
-    let mut marks = Vec::new();
+    let mut marks = vec![axis(turning, part, frame, look)];
     for fill in &part.fills {
         match fill.shape {
             FillShape::Ring { from, to, .. } => {
                 let (Some(a), Some(b)) = (turning.radius(from), turning.radius(to)) else { continue };
-                if (to - from) * frame.factor < HATCHED {
-                    continue;
-                }
                 let ring = vec![point(from, -a), point(to, -b), point(to, b), point(from, a)];
-                let pen = Pen { width: look.narrow(), dash: dash::SOLID };
-                let lines = hatch::lines(&[ring], Hatch { angle: 45.0, spacing: 1.2 });
-                marks.push(Mark::stroke(lines, pen, Role::Hatch));
+                // Too narrow for hatching it is one wide line, as thin sections are.
+                marks.push(if (to - from) * frame.factor < HATCHED {
+                    Mark::fill(hatch::outline(&[ring]), 0.0, Role::Hatch)
+                } else {
+                    let pen = Pen { width: look.narrow(), dash: dash::SOLID };
+                    let hatch = Hatch { angle: 45.0, spacing: 1.2 };
+                    Mark::stroke(hatch::lines(&[ring], hatch), pen, Role::Hatch)
+                });
             }
             FillShape::Hollow { far, diameter, depth } => {
                 let end = turning.stations.last().map_or(0.0, |s| s.along);
