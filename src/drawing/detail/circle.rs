@@ -58,12 +58,11 @@ pub(in crate::drawing) fn circles(
     let mut found: Vec<(usize, Circle, Vec<Mark>)> = Vec::new();
     for (number, detail) in details.iter_mut().enumerate().filter(|(_, d)| !d.marked) {
         let mut best: Option<(Spot, usize, Camera)> = None;
+        let drawn = found.iter().flat_map(|(_, _, marks)| marks);
+        let marks: Vec<&Mark> = plate.marks.iter().chain(drawn).collect();
         for (index, place) in detail.places.iter().enumerate() {
             for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
-                let drawn = found.iter().flat_map(|(_, _, marks)| marks);
-                let Some(circle) = circle(plate.marks.iter().chain(drawn), space, place, view) else {
-                    continue;
-                };
+                let Some(circle) = circle(&marks, space, place, view) else { continue };
                 let Some(spot) = spot(&white, circle, &detail.letter) else { continue };
                 if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - 1e-6) {
                     best = Some((spot, index, view.camera));
@@ -101,12 +100,7 @@ fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool)
 /// The circle for a place on a view, and what it costs; none where it would
 /// leave the sheet or run over text. Of a joint longer than the largest circle
 /// it marks the middle, or where that is crowded another stretch.
-fn circle<'a>(
-    marks: impl Iterator<Item = &'a Mark> + Clone,
-    space: Rect,
-    place: &Place,
-    view: &View,
-) -> Option<(Circle, f64)> {
+fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(Circle, f64)> {
     let middle = view.on.point(view.camera.project(place.point));
     let span = (place.zone.1 - place.zone.0) * view.on.factor;
     let radius = (span.length() / 2.0 + 1.0).clamp(LEAST, MOST);
@@ -119,7 +113,7 @@ fn circle<'a>(
         if space.union(circle.bounding_box()) != space {
             return None;
         }
-        let crossed: f64 = marks.clone().map(|mark| in_the_way(mark, circle)).sum();
+        let crossed: f64 = marks.iter().map(|mark| in_the_way(mark, circle)).sum();
         crossed.is_finite().then_some((circle, crossed + 3.0 * f64::from(rank)))
     });
     tried.min_by(|a, b| a.1.total_cmp(&b.1))

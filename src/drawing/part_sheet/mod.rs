@@ -7,6 +7,7 @@ mod corner;
 pub(super) mod feature;
 mod frame;
 mod full_size;
+mod group;
 mod heading;
 mod pack;
 mod sizes;

@@ -2,6 +2,7 @@
 
 use super::corner;
 use super::feature::{Feature, Form, axis_side, face_on};
+use super::group;
 use super::sizes::{self, PartNote, letter};
 use crate::drawing::Look;
 use crate::drawing::Profile;
@@ -209,7 +210,7 @@ fn reference(feature: &Feature, size: DVec3) -> String {
 
 /// Whether a group has members in both broad faces.
 fn both_faces(members: &[&Feature]) -> bool {
-    members.first().is_some_and(|first| members.iter().any(|f| sizes::faces_both(first, f)))
+    members.first().is_some_and(|first| members.iter().any(|f| group::faces_both(first, f)))
 }
 
 /// What a bought-in thing's cut is for.
