@@ -4,7 +4,7 @@ use super::layouts::{Layouts, SheetCutting, StickCutting};
 use super::surfaces::{Surfaces, surfaces};
 use super::{CutRow, CuttingList};
 use crate::joinery::WorkedJob;
-use crate::model::{Job, StockKind};
+use crate::model::{BOARD_LENGTH, Job, StockKind};
 
 /// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
 /// makers of white wood glue usually give (common practice, no source).
@@ -17,6 +17,21 @@ pub const BOARD_FOOT: f64 = 0.002_359_737_216;
 /// The thinnest board is counted an inch thick, mm (NHLA: under an inch counts
 /// as one).
 const COUNTED: f64 = 25.4;
+
+/// Grits that bare wood is sanded through before it is finished, the coarsest
+/// first (common practice, no source).
+pub const GRITS: [u32; 3] = [120, 180, 240];
+
+/// What one disc of 150 mm sands at one grit before it is worn, m² (common
+/// practice, no source).
+pub const DISC_AREA: f64 = 0.75;
+
+/// What one sheet of 230 by 280 mm rubs down between two coats, m² (common
+/// practice, no source).
+pub const SHEET_AREA: f64 = 4.0;
+
+/// Grit for rubbing down between coats (common practice, no source).
+pub const BETWEEN_COATS: u32 = 320;
 
 /// Under what heading a line stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
@@ -34,6 +49,8 @@ pub enum Group {
     Fittings,
     /// Glue and finish.
     Glue,
+    /// Abrasives.
+    Abrasives,
     /// What lies in the shop and is used up.
     FromTheShop,
 }
@@ -67,13 +84,14 @@ pub struct BuyingList {
 
 impl Group {
     /// All groups in order.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Sheets,
         Self::Boards,
         Self::Glass,
         Self::Bought,
         Self::Fittings,
         Self::Glue,
+        Self::Abrasives,
         Self::FromTheShop,
     ];
 
@@ -86,6 +104,7 @@ impl Group {
             Self::Bought => "Blanks and bought parts",
             Self::Fittings => "Inserts and fixings",
             Self::Glue => "Glue and finish",
+            Self::Abrasives => "Abrasives",
             Self::FromTheShop => "From the shop, not to buy",
         }
     }
@@ -114,12 +133,14 @@ pub(super) fn buying_list(
     list: &CuttingList,
     layouts: &Layouts,
 ) -> BuyingList {
-    let mut lines: Vec<BuyLine> = layouts.sheets.iter().flat_map(sheets).collect();
+    let mut lines: Vec<BuyLine> = layouts.sheets.iter().chain(&layouts.boards).flat_map(sheets).collect();
     lines.extend(boards(job, layouts));
     lines.extend(list.parts.iter().filter_map(|row| ready(job, worked, row)));
     lines.extend(fittings(list));
     lines.extend(super::fills::lines(job, worked));
-    lines.extend(fluids(job, &surfaces(job, worked)));
+    let surfaces = surfaces(job, worked);
+    lines.extend(fluids(job, &surfaces));
+    lines.extend(abrasives(job, &surfaces));
     lines.sort_by_key(|line| Group::ALL.iter().position(|group| *group == line.group));
     BuyingList { lines }
 }
@@ -159,9 +180,11 @@ fn boards(job: &Job, layouts: &Layouts) -> Vec<BuyLine> {
 /// One line of boards.
 fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     let first = group.first()?;
-    let price = match job.stock.get(first.stock.0).map(|stock| &stock.kind) {
-        Some(StockKind::Board { price_m3, .. }) => *price_m3,
-        _ => None,
+    let (price, usual, longest) = match job.stock.get(first.stock.0).map(|stock| &stock.kind) {
+        Some(StockKind::Board { price_m3, usual, lengths, longest, .. }) => {
+            (*price_m3, *usual, lengths.last().copied().or(*longest))
+        }
+        _ => (None, None, None),
     };
     let net: f64 = group.iter().map(|cutting| volume(job, cutting)).sum();
     if net <= 0.0 {
@@ -170,7 +193,18 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     let quantity = net * (1.0 + job.cutting.waste / 100.0);
     let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
     let waste = crate::measure::number(job.cutting.waste, 1);
-    let note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
+    let mut note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
+    if let Some(width) = usual {
+        let length = longest.unwrap_or(BOARD_LENGTH);
+        let boards = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
+        let style = crate::measure::LengthStyle::of(job.unit);
+        note.push_str(&format!(
+            "; about {} of {} × {}",
+            crate::measure::number(boards, 0),
+            style.text(length),
+            style.text(width)
+        ));
+    }
     Some(BuyLine {
         group: Group::Boards,
         what: first.name.clone(),
@@ -264,6 +298,34 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
                 format!("{note}; by what its maker says a litre covers"),
             ),
         });
+    }
+    lines
+}
+
+/// Discs for the bare wood and sheets for between the coats, by the area that
+/// is finished; none where the script names no finish.
+fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
+    let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) else { return Vec::new() };
+    let area = surfaces.open * 1e-6;
+    let line = |what: String, size: Vec<f64>, done: f64, each: f64| BuyLine {
+        group: Group::Abrasives,
+        what,
+        size,
+        quantity: libm::ceil(done / each - 1e-9),
+        unit: "off",
+        note: format!(
+            "{} m², one for each {} m²",
+            crate::measure::number(done, 2),
+            crate::measure::number(each, 2)
+        ),
+        price: None,
+    };
+    let disc = |grit| line(format!("disc Ø 150, grit {grit}"), Vec::new(), area, DISC_AREA);
+    let mut lines: Vec<BuyLine> = GRITS.into_iter().map(disc).collect();
+    if finish.coats > 1 {
+        let rubbed = area * f64::from(finish.coats - 1);
+        let what = format!("sheet, grit {BETWEEN_COATS}, between coats");
+        lines.push(line(what, vec![280.0, 230.0], rubbed, SHEET_AREA));
     }
     lines
 }

@@ -14,6 +14,8 @@ use crate::problem::Problem;
 pub struct Layouts {
     /// One for each sheet stock that parts are cut from, in script order.
     pub sheets: Vec<SheetCutting>,
+    /// One for each thickness of boards in the shop that parts are cut from.
+    pub boards: Vec<SheetCutting>,
     /// One for each section that is cut from boards, in script order, thicker
     /// and wider first.
     pub sticks: Vec<StickCutting>,
@@ -28,9 +30,11 @@ pub struct Alike<T> {
     pub count: usize,
 }
 
-/// The layouts of one sheet stock.
+/// The layouts of one sheet stock, or of boards of one thickness in the shop.
 #[derive(Clone, Debug)]
 pub struct SheetCutting {
+    /// Whether these are boards of solid timber.
+    pub boards: bool,
     /// The stock.
     pub stock: StockId,
     /// Its name.
@@ -73,13 +77,15 @@ pub struct StickCutting {
     pub layouts: Vec<Alike<StickLayout>>,
 }
 
-/// A row of the cutting list that is cut from a sheet as one.
+/// A row of the cutting list that is cut from a sheet or board as one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SheetRow {
     /// A row of [`CuttingList::parts`].
     Part(usize),
     /// A panel of [`CuttingList::folded`].
     Folded(usize),
+    /// A row of [`CuttingList::lippings`].
+    Lipping(usize),
 }
 
 /// What is cut as one length from a stick.
@@ -105,8 +111,8 @@ pub enum StickRow {
 pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, Vec<Problem>) {
     let mut problems = Vec::new();
     let sheets = sheet_jobs::cut_sheets(job, worked, list, &mut problems);
-    let sticks = stick_jobs::cut_boards(job, worked, list, &mut problems);
-    (Layouts { sheets, sticks }, problems)
+    let (boards, sticks) = stick_jobs::cut_boards(job, worked, list, &mut problems);
+    (Layouts { sheets, boards, sticks }, problems)
 }
 
 impl SheetCutting {
@@ -122,6 +128,7 @@ impl SheetRow {
         match self {
             Self::Part(row) => list.parts.get(row),
             Self::Folded(panel) => list.folded.get(panel).map(|panel| &panel.row),
+            Self::Lipping(row) => list.lippings.get(row),
         }
     }
 }

@@ -5,6 +5,7 @@
 //! paper.
 
 mod blanks;
+mod board_jobs;
 mod buying;
 mod ends;
 mod fills;
@@ -19,7 +20,9 @@ mod stick_jobs;
 pub mod sticks;
 mod surfaces;
 
-pub use buying::{BOARD_FOOT, BuyLine, BuyingList, GLUE_SPREAD, Group};
+pub use buying::{
+    BETWEEN_COATS, BOARD_FOOT, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
+};
 pub use ends::{EndCuts, end_cuts};
 pub use fills::Inlaid;
 pub use folded::{FoldLine, FoldedPanel};

@@ -13,9 +13,9 @@ use crate::problem::Problem;
 
 /// Steps of the search for a cheaper plan: plenty for the few sheets of a
 /// piece of furniture, and soon over for many.
-const STEPS: u64 = 4_000;
+pub(super) const STEPS: u64 = 4_000;
 /// Steps for a larger offcut at the same cost.
-const OFFCUT_STEPS: u64 = 1_200;
+pub(super) const OFFCUT_STEPS: u64 = 1_200;
 
 /// What is known of a sheet stock.
 struct Sheets<'a> {
@@ -164,6 +164,7 @@ fn cut_one(
         (one, cuts)
     };
     Some(SheetCutting {
+        boards: false,
         stock: sheets.id,
         name: sheets.stock.name.clone(),
         thick: sheets.thick,
@@ -200,7 +201,7 @@ fn sheet_part(
 }
 
 /// A size to be had as a kind of sheet.
-fn sheet_stock(job: &Job, size: &SheetSize, cost: i64) -> SheetStock {
+pub(super) fn sheet_stock(job: &Job, size: &SheetSize, cost: i64) -> SheetStock {
     let trim = if size.on_hand { 0 } else { tenths(job.cutting.edge_trim) };
     let style = crate::measure::LengthStyle::of(job.unit);
     let hand = if size.on_hand { " on hand" } else { "" };
@@ -224,7 +225,7 @@ fn floor(mm: f64) -> i64 {
 /// hundredth of its area's worth, so that it is used first and the smallest
 /// that does is taken.
 #[allow(clippy::cast_possible_truncation, reason = "prices and areas are checked where they are read")]
-fn costs(sizes: &[SheetSize]) -> Vec<i64> {
+pub(super) fn costs(sizes: &[SheetSize]) -> Vec<i64> {
     let to_buy = || sizes.iter().filter(|size| !size.on_hand);
     let priced =
         to_buy().next().is_some() && to_buy().all(|size| size.price.is_some_and(|price| price > 0.0));
@@ -359,7 +360,7 @@ fn left_out(
 
 /// Whether two pieces of layouts are cut alike; the runs of two copies of a
 /// piece are alike.
-fn same(job: &SheetJob, a: &Piece, b: &Piece) -> bool {
+pub(super) fn same(job: &SheetJob, a: &Piece, b: &Piece) -> bool {
     let parts = |run: usize| job.runs.get(run).map(|run| &run.parts);
     a.at == b.at
         && a.size == b.size

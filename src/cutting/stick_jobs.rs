@@ -1,7 +1,9 @@
 //! From the cutting list to the layouts of each section of solid timber.
 
 use super::ends::slope;
-use super::layouts::{Alike, StickCutting, StickMember, StickRow, in_unit_of, tenths, together};
+use super::layouts::{
+    Alike, SheetCutting, StickCutting, StickMember, StickRow, in_unit_of, tenths, together,
+};
 use super::needs::pieces;
 use super::sheet_jobs::runs_along;
 use super::sticks::{StickJob, StickLayout, StickPart, StickPlan, StickStock, cut_sticks};
@@ -12,12 +14,16 @@ use crate::model::{BOARD_LENGTH, Job, Stock, StockId, StockKind};
 use crate::problem::Problem;
 
 /// Something to cut as one length.
-struct Length {
-    stock: StockId,
-    member: StickMember,
+pub(super) struct Length {
+    pub(super) stock: StockId,
+    pub(super) member: StickMember,
     /// Sawn thickness it comes from and width ripped for it, mm.
-    section: (f64, f64),
-    part: StickPart,
+    pub(super) section: (f64, f64),
+    /// Least sawn thickness it can come from, mm.
+    pub(super) need: f64,
+    /// Said where it has to be bought and no board is thick enough.
+    pub(super) thin: Option<Problem>,
+    pub(super) part: StickPart,
     /// Slope of its steepest end from square, degrees.
     slope: f64,
     /// Whether it has the same section either way up when it is cut off.
@@ -30,21 +36,23 @@ pub(super) fn cut_boards(
     worked: &WorkedJob,
     list: &CuttingList,
     problems: &mut Vec<Problem>,
-) -> Vec<StickCutting> {
+) -> (Vec<SheetCutting>, Vec<StickCutting>) {
     let mut lengths = Vec::new();
     let mut taken = vec![0_usize; list.parts.len()];
     for run in runs(job, worked, list) {
         for &row in &run {
             taken[row] += 1;
         }
-        lengths.extend(run_length(job, worked, list, &run, problems));
+        lengths.extend(run_length(job, worked, list, &run));
     }
     let parts = list.parts.iter().enumerate().map(|(i, row)| (StickRow::Part(i), row, taken[i]));
     let lippings = list.lippings.iter().enumerate().map(|(i, row)| (StickRow::Lipping(i), row, 0));
     for (which, row, taken) in parts.chain(lippings) {
-        lengths.extend(one_length(job, worked, which, row, taken, problems));
+        lengths.extend(one_length(job, worked, which, row, taken));
     }
-    sections(job, worked, list, lengths, problems)
+    let boards = super::board_jobs::cut_on_hand(job, &mut lengths);
+    problems.extend(lengths.iter_mut().filter_map(|length| length.thin.take()));
+    (boards, sections(job, worked, list, lengths, problems))
 }
 
 /// Grain runs of solid parts that follow one another along their grain, as
@@ -75,13 +83,7 @@ fn rough(row: &CutRow) -> [f64; 3] {
 }
 
 /// A run as one length.
-fn run_length(
-    job: &Job,
-    worked: &WorkedJob,
-    list: &CuttingList,
-    rows: &[usize],
-    problems: &mut Vec<Problem>,
-) -> Option<Length> {
+fn run_length(job: &Job, worked: &WorkedJob, list: &CuttingList, rows: &[usize]) -> Option<Length> {
     let members: Vec<&CutRow> = rows.iter().map(|&row| &list.parts[row]).collect();
     let first = members.first()?;
     let kerfs = job.cutting.kerf * (members.len() as f64 - 1.0);
@@ -89,7 +91,7 @@ fn run_length(
         [all[0] + long, f64::max(all[1], wide), f64::max(all[2], thick)]
     });
     let stock = worked.parts.get(first.which[0])?.stock;
-    let (section, staves) = section(job, stock, first, size, false, problems)?;
+    let Section { section, need, thin, staves } = section(job, stock, first, size, false)?;
     let names: Vec<&str> = members.iter().map(|row| row.name.as_str()).collect();
     let part = StickPart {
         id: names.join(", "),
@@ -98,7 +100,8 @@ fn run_length(
         quantity: staves_of(1, staves),
     };
     let rows = rows.iter().map(|&row| StickRow::Part(row)).collect();
-    Some(Length { stock, member: StickMember { rows, staves }, section, part, slope: 0.0, plain: false })
+    let member = StickMember { rows, staves };
+    Some(Length { stock, member, section, need, thin, part, slope: 0.0, plain: false })
 }
 
 /// How many lengths so many parts of so many staves take.
@@ -107,19 +110,12 @@ fn staves_of(quantity: usize, staves: usize) -> u32 {
 }
 
 /// A row of the list as a length, less those cut in runs.
-fn one_length(
-    job: &Job,
-    worked: &WorkedJob,
-    which: StickRow,
-    row: &CutRow,
-    taken: usize,
-    problems: &mut Vec<Problem>,
-) -> Option<Length> {
+fn one_length(job: &Job, worked: &WorkedJob, which: StickRow, row: &CutRow, taken: usize) -> Option<Length> {
     let part = worked.parts.get(row.which[0])?;
     let quantity = row.quantity.checked_sub(taken).filter(|n| *n > 0)?;
     let size = rough(row);
     let lipping = matches!(which, StickRow::Lipping(_));
-    let (section, staves) = section(job, part.stock, row, size, lipping, problems)?;
+    let Section { section, need, thin, staves } = section(job, part.stock, row, size, lipping)?;
     // A lipping is glued on square and overlong; its ends are cut with the panel.
     let ends = if lipping { [None, None] } else { [-DVec3::X, DVec3::X].map(|way| slope(part, way)) };
     let mitres = ends.map(|end| end.map_or(0, |end| tenths(end.long - end.short).max(0)));
@@ -131,7 +127,7 @@ fn one_length(
         quantity: staves_of(quantity, staves),
     };
     let member = StickMember { rows: vec![which], staves };
-    Some(Length { stock: part.stock, member, section, part: part_of, slope, plain: plain(part) })
+    Some(Length { stock: part.stock, member, section, need, thin, part: part_of, slope, plain: plain(part) })
 }
 
 /// Whether a part is a plain bar when it is cut to length: nothing but its ends
@@ -146,30 +142,43 @@ fn plain(part: &WorkedPart) -> bool {
     !part.cuts.iter().any(|cut| cut.stage == Stage::Loose && profile(cut.kind))
 }
 
-/// The section of board a row is cut from, and how many staves are glued up to
-/// its width. `None` for what does not come from boards.
+/// The section of board a row is cut from.
+struct Section {
+    /// Sawn thickness and width ripped, mm.
+    section: (f64, f64),
+    /// Least sawn thickness, mm.
+    need: f64,
+    /// That no board to be had is so thick.
+    thin: Option<Problem>,
+    /// How many staves are glued up to its width.
+    staves: usize,
+}
+
+/// The section of board a row is cut from. `None` for what does not come from
+/// boards.
 fn section(
     job: &Job,
     stock: StockId,
     row: &CutRow,
     [_, wide, thick]: [f64; 3],
     lipping: bool,
-    problems: &mut Vec<Problem>,
-) -> Option<((f64, f64), usize)> {
+) -> Option<Section> {
     let stock = job.stock.get(stock.0)?;
     let StockKind::Board { thick: sawn, widest, .. } = &stock.kind else { return None };
     let class = |finished: f64| sawn.iter().copied().find(|t| *t + 1e-6 >= finished + job.cutting.planing);
     // A lipping is ripped off the edge of a board as thick as it is wide.
     if lipping && let Some(board) = class(row.width) {
-        return Some(((board, thick), 1));
+        let need = row.width + job.cutting.planing;
+        return Some(Section { section: (board, thick), need, thin: None, staves: 1 });
     }
-    let board = class(row.thickness).unwrap_or_else(|| {
-        if let Some(thickest) = sawn.last() {
-            problems.push(too_thin(job, stock, row, *thickest));
-        }
-        row.thickness + job.cutting.planing
-    });
-    let Some(widest) = widest.filter(|widest| wide > *widest) else { return Some(((board, wide), 1)) };
+    let need = row.thickness + job.cutting.planing;
+    let class = class(row.thickness);
+    let thickest = sawn.last().filter(|_| class.is_none());
+    let thin = thickest.map(|thickest| too_thin(job, stock, row, *thickest));
+    let board = class.unwrap_or(need);
+    let Some(widest) = widest.filter(|widest| wide > *widest) else {
+        return Some(Section { section: (board, wide), need, thin, staves: 1 });
+    };
     let room = (widest - job.cutting.width).max(1.0);
     #[allow(
         clippy::cast_possible_truncation,
@@ -177,7 +186,8 @@ fn section(
         reason = "a small whole number above nothing"
     )]
     let staves = libm::ceil(row.width / room).clamp(1.0, 1000.0) as usize;
-    Some(((board, row.width / staves as f64 + job.cutting.width), staves))
+    let section = (board, row.width / staves as f64 + job.cutting.width);
+    Some(Section { section, need, thin, staves })
 }
 
 /// No board is thick enough.

@@ -73,7 +73,7 @@ struct Place {
 /// The layout sheets of a job: sheets first, then sticks.
 pub(super) fn layout_sheets(list: &CuttingList, layouts: &Layouts, look: &Look) -> Vec<SheetBody> {
     let mut bodies = Vec::new();
-    for cutting in &layouts.sheets {
+    for cutting in layouts.sheets.iter().chain(&layouts.boards) {
         for (one, sequence) in &cutting.layouts {
             bodies.extend(sheets_of(&Subject { list, cutting, one, sequence, look }));
         }
@@ -189,7 +189,8 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[Table], first: Option<Place>, look:
 /// `Ash plywood 18: layout`.
 fn title(subject: &Subject<'_>) -> String {
     let thick = length_text(subject.look, subject.cutting.thick);
-    format!("{} {thick}: sheet layout", subject.cutting.name)
+    let what = if subject.cutting.boards { "board" } else { "sheet" };
+    format!("{} {thick}: {what} layout", subject.cutting.name)
 }
 
 /// The line over the picture.
@@ -199,10 +200,11 @@ fn heading(subject: &Subject<'_>) -> String {
     let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
     let hand = if size.is_some_and(|size| size.on_hand) { " from the shop" } else { "" };
     format!(
-        "{} off: {}, {} thick, {} × {}{hand}",
+        "{} off: {}, {} {}, {} × {}{hand}",
         subject.one.count,
         subject.cutting.name,
         length_text(look, subject.cutting.thick),
+        if subject.cutting.boards { "sawn" } else { "thick" },
         length_text(look, long),
         length_text(look, wide),
     )
@@ -220,8 +222,11 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
     let job = &subject.cutting.job;
     let show = |tenths: i64| length_text(look, tenths as f64 / 10.0);
     let trim = job.sheets.get(subject.one.layout.sheet).map_or(0, |sheet| sheet.trim[0]);
-    let trimmed =
-        if trim > 0 { format!("{} off each edge first", show(trim)) } else { "no edge trimmed".into() };
+    let trimmed = match (trim > 0, subject.cutting.boards) {
+        (true, true) => format!("{} off each end first", show(trim)),
+        (true, false) => format!("{} off each edge first", show(trim)),
+        (false, _) => "no edge trimmed".into(),
+    };
     let mut lines =
         vec![format!("Saw cut {}; {trimmed}. Sizes are rough: see the cutting list.", show(job.kerf))];
     let mut said: Vec<&[usize]> = Vec::new();

@@ -34,6 +34,7 @@ mod scale;
 mod section;
 mod set;
 mod settings;
+mod settings_against;
 mod settings_sheet;
 mod table;
 mod template;

@@ -4,6 +4,7 @@
 use super::Look;
 use super::part_sheet::MATCHED;
 use super::part_sheet::feature::{Feature, Form, SAME, axis_side, face_on, off_square, read, short_end};
+use super::settings_against::{Against, together};
 use super::words::length_text;
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::geometry::DVec3;
@@ -89,7 +90,7 @@ pub(super) struct Setting {
     /// What is set: `6.5 wide, 8 deep, fence 11.8`.
     pub(super) set: String,
     /// What lies against the fence or on the table.
-    pub(super) against: String,
+    pub(super) against: Against,
     /// The rows of the cutting list it is used for, with the cuts on each.
     pub(super) parts: Vec<(String, usize)>,
 }
@@ -129,7 +130,7 @@ pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
     }
     // Stable, so that within a machine settings keep the order of the list.
     gather.list.sort_by_key(|setting| (setting.later, setting.machine));
-    gather.list
+    together(gather.list)
 }
 
 /// Whether the shop works the part: glass and bought parts come ready.
@@ -232,12 +233,13 @@ impl Gather<'_> {
             let (low, high) = (lipping(-along), lipping(along));
             let whole = finished[axis] + low.unwrap_or(0.0) + high.unwrap_or(0.0);
             let set = format!("{} {}", if axis == 0 { "stop" } else { "fence" }, self.length(whole));
-            let against = match (low, high, axis) {
+            let against: String = match (low, high, axis) {
                 (None, None, 0) => "a square end".into(),
                 (None, None, _) => "a planed edge".into(),
                 (Some(_), _, _) => format!("lipping of the {}", face_on(axis, false).name()),
                 (None, Some(_), _) => format!("lipping of the {}", face_on(axis, true).name()),
             };
+            let against = Against::Words(against);
             let cut = if axis == 0 { "crosscut" } else { "rip" };
             let setting =
                 Setting { machine: Machine::SawSquare, later: false, cut, set, against, parts: Vec::new() };
@@ -281,7 +283,7 @@ impl Gather<'_> {
             Form::Pocket { min, max, .. } if feature.kind == CutKind::FingerSocket => {
                 let (wide, deep) = (max.y - min.y, max.x - min.x);
                 let set = format!("{} wide, {} deep", self.length(wide), self.length(deep));
-                (set, "the end down, spaced by its drawing".into())
+                (set, Against::Words("the end down, spaced by its drawing".into()))
             }
             Form::Flared(socket) => (
                 format!(
@@ -290,7 +292,7 @@ impl Gather<'_> {
                     socket.ratio(),
                     self.length(socket.deep())
                 ),
-                "the end up, spaced by its drawing".into(),
+                Against::Words("the end up, spaced by its drawing".into()),
             ),
             Form::SlopedBore(bore) => (
                 format!(
@@ -299,7 +301,7 @@ impl Gather<'_> {
                     measure::angle(bore.slope()),
                     self.length(bore.seat)
                 ),
-                format!("jig on the {}", bore.entry.name()),
+                Against::Words(format!("jig on the {}", bore.entry.name())),
             ),
             Form::Pocket { min, max, entry, .. } => {
                 self.pocket(feature.kind, part.size, (*min, *max), *entry)
@@ -313,7 +315,7 @@ impl Gather<'_> {
                         .map(|(axis, far)| face_on(axis, far).name());
                 let set =
                     format!("gauge {}, blade tilted {}", measure::angle(*gauge), measure::angle(*blade));
-                (set, format!("{end}, long point on the {face} at the {edge}"))
+                (set, Against::Words(format!("{end}, long point on the {face} at the {edge}")))
             }
             Form::Slope { along, ends, away } => self.slope(feature.kind, part, *along, *ends, *away),
             Form::Askew { width, length, depth, from_inner, .. } => {
@@ -326,11 +328,12 @@ impl Gather<'_> {
                 if let Some(inner) = from_inner {
                     set = format!("{set}, {} from the inner corner", self.length(*inner));
                 }
-                (set, "the mitre, cutter square to it".into())
+                (set, Against::Words("the mitre, cutter square to it".into()))
             }
             Form::Shape { entry, depth, through, .. } => {
                 let deep = if *through { "through".into() } else { format!("{} deep", self.length(*depth)) };
-                (format!("by its drawing, {deep}"), format!("cut from the {}", entry.name()))
+                let from = format!("cut from the {}", entry.name());
+                (format!("by its drawing, {deep}"), Against::Words(from))
             }
         };
         let setting = Setting {
@@ -352,7 +355,10 @@ impl Gather<'_> {
         size: DVec3,
         (min, max): (DVec3, DVec3),
         entry: Face,
-    ) -> (String, String) {
+    ) -> (String, Against) {
+        if matches!(kind, CutKind::RoundOver | CutKind::Chamfer) {
+            return self.arris(kind, size, (min, max));
+        }
         let (deep, _) = axis_side(entry);
         let open = |axis: usize| (min[axis] < SAME, max[axis] > size[axis] - SAME);
         let [i, j] = match deep {
@@ -400,7 +406,8 @@ impl Gather<'_> {
                 }
             }
         }
-        (set, format!("{} to the fence, cut from the {}", face_on(across, far).name(), entry.name()))
+        let fence = vec![face_on(across, far).name()];
+        (set, Against::Fence { fence, made: "cut", from: vec![entry.name()] })
     }
 
     /// A hole: drill, depth, and the fence where it stands nearer a long edge.
@@ -410,14 +417,40 @@ impl Gather<'_> {
         centre: DVec3,
         entry: Face,
         (diameter, depth, through): (f64, f64, bool),
-    ) -> (String, String) {
+    ) -> (String, Against) {
         let (deep, _) = axis_side(entry);
         let across = if deep == 1 { 2 } else { 1 };
         let far = size[across] - centre[across] < centre[across] - SAME;
         let edge = if far { size[across] - centre[across] } else { centre[across] };
         let deep = if through { "through".into() } else { format!("{} deep", self.length(depth)) };
         let set = format!("Ø{}, {deep}, middle {} from the fence", self.length(diameter), self.length(edge));
-        (set, format!("{} to the fence, bored from the {}", face_on(across, far).name(), entry.name()))
+        let fence = vec![face_on(across, far).name()];
+        (set, Against::Fence { fence, made: "bored", from: vec![entry.name()] })
+    }
+
+    /// An arris taken off by a cutter of its shape: its size, and the two faces
+    /// it lies between.
+    fn arris(&self, kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3)) -> (String, Against) {
+        let long = (0..3).fold(0, |a, b| if max[b] - min[b] > max[a] - min[a] { b } else { a });
+        let mut faces = Vec::new();
+        let mut sides = Vec::new();
+        for axis in (0..3).filter(|axis| *axis != long) {
+            faces.push(face_on(axis, max[axis] > size[axis] - SAME).name());
+            sides.push(max[axis] - min[axis]);
+        }
+        let mut set = match sides[..] {
+            [a, b] if (a - b).abs() < SAME && kind == CutKind::RoundOver => {
+                format!("radius {}", self.length(a))
+            }
+            [a, b] if (a - b).abs() < SAME => format!("{} wide", self.length(a)),
+            _ => sides.iter().map(|side| self.length(*side)).collect::<Vec<_>>().join(" × "),
+        };
+        for (gap, far) in [(min[long], false), (size[long] - max[long], true)] {
+            if gap > SAME {
+                set = format!("{set}, stop {} from the {}", self.length(gap), face_on(long, far).name());
+            }
+        }
+        (set, Against::Words(format!("arris of the {}", faces.join(" and the "))))
     }
 
     /// A mitre, bevel, taper or arris.
@@ -428,13 +461,18 @@ impl Gather<'_> {
         along: usize,
         ends: [DVec3; 2],
         away: DVec3,
-    ) -> (String, String) {
+    ) -> (String, Against) {
         let size = part.size;
         let away_from = (away - (ends[0] + ends[1]) / 2.0).normalize_or_zero();
         let long = ends[1 - short_end(ends, away, size)];
         if Machine::of(kind) == Machine::Router {
             let d = (ends[1] - ends[0]).abs();
-            return (format!("{} wide", self.length(d.max_element())), "by its drawing".into());
+            let faces: Vec<&str> = (0..3)
+                .filter(|axis| *axis != along)
+                .map(|axis| face_on(axis, away_from[axis] > 0.0).name())
+                .collect();
+            let between = format!("arris of the {}", faces.join(" and the "));
+            return (format!("{} wide", self.length(d.max_element())), Against::Words(between));
         }
         // Square to the cut's slope lies the end or edge it makes.
         let other = |a: usize| 3 - along - a;
@@ -449,11 +487,15 @@ impl Gather<'_> {
         let made = face_on(end, away_from[end] > 0.0);
         let leans = other(end);
         let point = face_on(leans, long[leans] > size[leans] / 2.0);
-        let set = match along {
-            2 => format!("mitre fence {angle}"),
+        let set = match (along, kind) {
+            (2, _) => format!("mitre fence {angle}"),
+            // Ripped along its length: the fence stands off by its width there.
+            (0, CutKind::Bevel) if end == 1 => {
+                format!("blade tilted {angle}, fence {} to the long point", self.length(size.y))
+            }
             _ => format!("blade tilted {angle}"),
         };
-        (set, format!("{}, long point on the {}", made.name(), point.name()))
+        (set, Against::Words(format!("{}, long point on the {}", made.name(), point.name())))
     }
 }
 

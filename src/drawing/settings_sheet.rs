@@ -25,17 +25,23 @@ pub(super) fn settings_sheets(
     ];
     let mut table = Table::new("Settings: each made once for all its parts", columns);
     let mut heading: Option<(bool, Machine)> = None;
+    let mut last: Option<(&'static str, String)> = None;
     for setting in settings(job, worked, list, look) {
         let here = (setting.later, setting.machine);
         if heading != Some(here) {
             let when = if setting.later { ", after the glue-up" } else { "" };
             table.rows.push(Row::Heading(format!("{}{when}", setting.machine.name())));
             heading = Some(here);
+            last = None;
         }
+        // A setting that stands for several lines is said once.
+        let now = Some((setting.cut, setting.set.clone()));
+        let (cut, set) = if last == now { ("", "") } else { (setting.cut, setting.set.as_str()) };
+        last.clone_from(&now);
         table.rows.push(Row::Cells(vec![
-            plain(setting.cut),
-            stacked(&setting.set),
-            plain(setting.against.clone()),
+            plain(cut),
+            stacked(set),
+            plain(setting.against.text()),
             plain(parts(&setting)),
         ]));
     }

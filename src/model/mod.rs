@@ -18,5 +18,5 @@ pub use job::{
     Work,
 };
 pub use side::{Face, Side};
-pub use stock::{BOARD_LENGTH, Grain, SheetSize, Stock, StockId, StockKind};
+pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
 pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};

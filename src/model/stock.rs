@@ -47,6 +47,15 @@ pub struct SheetSize {
     pub on_hand: bool,
 }
 
+/// A board in the shop.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BoardSize {
+    /// Sawn thickness, mm.
+    pub thick: f64,
+    /// Length and width without wane, and how many there are.
+    pub size: SheetSize,
+}
+
 /// Length of boards where the script does not say, mm (common practice, no
 /// source).
 pub const BOARD_LENGTH: f64 = 2400.0;
@@ -73,6 +82,10 @@ pub enum StockKind {
         longest: Option<f64>,
         /// Widest board to buy, mm.
         widest: Option<f64>,
+        /// Usual width of boards to buy, which are sawn as the log allows, mm.
+        usual: Option<f64>,
+        /// Boards in the shop, used first.
+        on_hand: Vec<BoardSize>,
         /// Price of a cubic metre.
         price_m3: Option<f64>,
         /// Species name for density and movement.

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{SheetSize, Side, StockId};
+use super::{BoardSize, SheetSize, Side, StockId};
 use crate::geometry::DVec3;
 use crate::solid::Station;
 
@@ -131,6 +131,10 @@ pub enum OptionKind {
     /// count: 2 }`, of which only the size must be given; `[2440, 1220]` is a
     /// size alone.
     Sheets,
+    /// Boards in the shop: one or a list of `#{ thick: 34, size: [2100, 240],
+    /// count: 2, defects: [[600, 680]] }`, of which thickness and size must be
+    /// given.
+    Boards,
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
     Turn,
     /// A list of revisions: `#{ rev: "A", date: "2026-03-31", says: "..." }`.
@@ -166,6 +170,8 @@ pub enum OptionValue {
     Turn(Turn),
     /// Sheets to be had, not yet said whether to buy or on hand.
     Sheets(Vec<SheetSize>),
+    /// Boards in the shop, their clear lengths one by one.
+    Boards(Vec<BoardSize>),
     /// Revisions, oldest first.
     Revisions(Vec<Revision>),
 }
@@ -263,6 +269,13 @@ impl Options {
     pub fn sheets(&self, key: &str) -> Option<&[SheetSize]> {
         match self.0.get(key)? {
             OptionValue::Sheets(s) => Some(s),
+            _ => None,
+        }
+    }
+    /// Boards.
+    pub fn boards(&self, key: &str) -> Option<&[BoardSize]> {
+        match self.0.get(key)? {
+            OptionValue::Boards(b) => Some(b),
             _ => None,
         }
     }

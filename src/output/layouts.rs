@@ -11,7 +11,7 @@ use crate::cutting::{Alike, CutRow, CuttingList, Layouts, SheetCutting, StickCut
 /// One layout.
 #[derive(serde::Serialize)]
 struct Layout {
-    /// `sheet` or `stick`.
+    /// `sheet`, `board` (in the shop) or `stick`.
     kind: &'static str,
     /// How many are cut by it.
     count: usize,
@@ -72,7 +72,7 @@ struct Cut {
 
 /// The layout files of a set; none where nothing is laid out.
 pub(super) fn files(list: &CuttingList, layouts: &Layouts) -> Vec<File> {
-    let sheets = layouts.sheets.iter().flat_map(|cutting| of_sheets(list, cutting));
+    let sheets = layouts.sheets.iter().chain(&layouts.boards).flat_map(|cutting| of_sheets(list, cutting));
     let all: Vec<Layout> =
         sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
     if all.is_empty() {
@@ -112,7 +112,7 @@ fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
             }
         };
         Layout {
-            kind: "sheet",
+            kind: if cutting.boards { "board" } else { "sheet" },
             count: one.count,
             stock: cutting.name.clone(),
             thickness: cutting.thick,

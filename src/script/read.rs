@@ -7,7 +7,7 @@ use super::run::Run;
 use super::value::{Against, Between, PartRef, StockRef, describe, short};
 use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
-use crate::model::{OptionKind, OptionValue, PartId, Revision, SheetSize, Side, Turn};
+use crate::model::{OptionKind, OptionValue, PartId, Revision, Side, Turn};
 use crate::problem::{nearest, wording};
 use crate::solid::{Station, Transition};
 
@@ -35,17 +35,17 @@ pub(super) struct Fault {
 pub(super) type Read<T> = Result<T, Option<Fault>>;
 
 /// A fault of type: the value is not of the kind wanted.
-fn wrong_type<T>(wants: &str, value: &Dynamic) -> Read<T> {
+pub(super) fn wrong_type<T>(wants: &str, value: &Dynamic) -> Read<T> {
     fault("wrong-type", format!("must be {wants}, not {}", describe(value)))
 }
 
 /// A fault without help.
-fn fault<T>(code: &'static str, says: String) -> Read<T> {
+pub(super) fn fault<T>(code: &'static str, says: String) -> Read<T> {
     Err(Some(Fault { code, says, help: None }))
 }
 
 /// A fault with help.
-fn fault_help<T>(code: &'static str, says: String, help: String) -> Read<T> {
+pub(super) fn fault_help<T>(code: &'static str, says: String, help: String) -> Read<T> {
     Err(Some(Fault { code, says, help: Some(help) }))
 }
 
@@ -79,6 +79,7 @@ impl Run {
             OptionKind::Stations => self.stations(value),
             OptionKind::Turn => self.turn(value),
             OptionKind::Sheets => self.sheets(value).map(OptionValue::Sheets),
+            OptionKind::Boards => self.boards(value).map(OptionValue::Boards),
             OptionKind::Revisions => list(value, "a list of revisions", revision).map(OptionValue::Revisions),
             OptionKind::Span => {
                 self.span(value, axis_of(axis_key)).map(|(a, b)| OptionValue::Lengths(vec![a, b]))
@@ -146,7 +147,7 @@ impl Run {
     }
 
     /// One length or a list of them.
-    fn lengths(&self, value: &Dynamic) -> Read<Vec<f64>> {
+    pub(super) fn lengths(&self, value: &Dynamic) -> Read<Vec<f64>> {
         match value.read_lock::<Array>() {
             Some(list) => list.iter().map(|v| self.length(&v.flatten_clone())).collect(),
             None => match self.length(value) {
@@ -230,52 +231,6 @@ impl Run {
         } else {
             Ok(OptionValue::Stations(stations))
         }
-    }
-
-    /// Sheets: one or a list of `#{ size: [2440, 1220], price: 96.0, count: 2 }`
-    /// or `[2440, 1220]`.
-    fn sheets(&self, value: &Dynamic) -> Read<Vec<SheetSize>> {
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
-            return self.sheet(value).map(|one| vec![one]);
-        };
-        // Two plain lengths are one size.
-        if list.len() == 2 && !list.iter().any(|v| v.is_map() || v.is_array()) {
-            return self.sheet(value).map(|one| vec![one]);
-        }
-        list.iter().map(|v| self.sheet(&v.flatten_clone())).collect()
-    }
-
-    /// One sheet.
-    fn sheet(&self, value: &Dynamic) -> Read<SheetSize> {
-        let map = if value.is_array() {
-            Map::from([("size".into(), value.clone())])
-        } else if let Some(map) = value.clone().try_cast::<Map>() {
-            map
-        } else {
-            return wrong_type("a sheet such as #{ size: [2440, 1220], price: 96.0 }", value);
-        };
-        if let Some(key) = map.keys().find(|k| !["size", "price", "count"].contains(&k.as_str())) {
-            let says = format!("has no key `{}`", short(key));
-            return fault_help("unknown-option", says, "a sheet has `size`, `price` and `count`".into());
-        }
-        let (length, width) = match map.get("size").map(|v| self.lengths(v)).transpose()?.as_deref() {
-            Some([length, width]) if length.min(*width) > 0.0 => (*length, *width),
-            _ => return fault("wrong-type", "needs a size of two lengths, each more than 0".into()),
-        };
-        let named = |key: &str, fault: Option<Fault>| {
-            fault.map(|fault| Fault { says: format!("has a `{key}` that {}", fault.says), ..fault })
-        };
-        let price = map.get("price").map(|v| plain(v, 0.0, 1.0e6, "a price", ""));
-        let price = match price.transpose().map_err(|fault| named("price", fault))? {
-            Some(OptionValue::Number(price)) => Some(price),
-            _ => None,
-        };
-        let number = map.get("count").map(|v| count(v, 0, 10_000));
-        let number = match number.transpose().map_err(|fault| named("count", fault))? {
-            Some(OptionValue::Count(n)) => Some(n),
-            _ => None,
-        };
-        Ok(SheetSize { length, width, price, count: number, on_hand: false })
     }
 
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
@@ -438,7 +393,7 @@ fn axis_of(key: &str) -> usize {
 }
 
 /// A number in a range that is no length.
-fn plain(value: &Dynamic, min: f64, max: f64, wants: &str, sign: &str) -> Read<OptionValue> {
+pub(super) fn plain(value: &Dynamic, min: f64, max: f64, wants: &str, sign: &str) -> Read<OptionValue> {
     let Some(n) = number(value) else { return wrong_type(wants, value) };
     if !n.is_finite() {
         return fault("not-a-size", "is not a finite number".into());
@@ -454,7 +409,7 @@ fn plain(value: &Dynamic, min: f64, max: f64, wants: &str, sign: &str) -> Read<O
 }
 
 /// A whole number in a range.
-fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
+pub(super) fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
     let Some(n) = number(value) else { return wrong_type("a whole number", value) };
     if !n.is_finite() || n.fract() != 0.0 {
         return wrong_type("a whole number", value);

@@ -146,6 +146,8 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
                     lengths: Vec::new(),
                     longest: None,
                     widest: None,
+                    usual: None,
+                    on_hand: Vec::new(),
                     price_m3: None,
                     species: None,
                 },

@@ -38,6 +38,8 @@ impl Bench {
             lengths: Vec::new(),
             longest: None,
             widest: None,
+            usual: None,
+            on_hand: Vec::new(),
             price_m3: None,
             species: None,
         };

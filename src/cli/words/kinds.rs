@@ -4,7 +4,7 @@ use crate::measure;
 use crate::model::{OptionKind, Side};
 
 /// One of each kind, for the page that explains them all.
-pub(super) const ALL: [OptionKind; 19] = [
+pub(super) const ALL: [OptionKind; 20] = [
     OptionKind::Length { min: 0.0, max: 0.0 },
     OptionKind::Lengths,
     OptionKind::Pair,
@@ -23,6 +23,7 @@ pub(super) const ALL: [OptionKind; 19] = [
     OptionKind::Points,
     OptionKind::Stations,
     OptionKind::Sheets,
+    OptionKind::Boards,
     OptionKind::Revisions,
 ];
 
@@ -46,6 +47,7 @@ pub(super) fn name(kind: OptionKind) -> &'static str {
         OptionKind::Texts => "texts",
         OptionKind::Stations => "stations",
         OptionKind::Sheets => "sheets",
+        OptionKind::Boards => "boards",
         OptionKind::Turn => "turn",
         OptionKind::Revisions => "revisions",
     }
@@ -97,6 +99,11 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
         OptionKind::Sheets => {
             "one or a list of #{ size: [2440, 1220], price: 96.0, count: 2 }, of which only the size \
                                must be given; [2440, 1220] is a size alone"
+                .into()
+        }
+        OptionKind::Boards => {
+            "one or a list of #{ thick: 34, size: [2100, 240], count: 2, defects: [[600, 680]] }, of which sawn \
+                               thickness and size must be given; defects, from and to along the length, are cut out"
                 .into()
         }
         OptionKind::Turn => {

@@ -89,6 +89,19 @@ static BOARD: Word = Word {
         ),
         option("longest", length_from(1.0), "not said", "longest board to be had"),
         option("widest", length_from(1.0), "not said", "widest board to be had"),
+        option(
+            "width",
+            length_from(1.0),
+            "not said",
+            "usual width of boards, which are sawn as the log allows, for about how many to ask for",
+        ),
+        option(
+            "on_hand",
+            OptionKind::Boards,
+            "none",
+            "boards in the shop, laid out and used first: [#{ thick: 34, size: [2100, 240], count: 2 }], sawn \
+             thickness, length and width without wane",
+        ),
         option("price_m3", AMOUNT, "unknown", "price of a cubic metre"),
         SPECIES,
         DENSITY,
@@ -213,6 +226,8 @@ fn board(run: &mut Run, call: &Call) -> Dynamic {
         lengths,
         longest: call.options.number("longest"),
         widest: call.options.number("widest"),
+        usual: call.options.number("width"),
+        on_hand: call.options.boards("on_hand").unwrap_or_default().to_vec(),
         price_m3: call.options.number("price_m3"),
         species: species(call),
     };
