@@ -478,7 +478,7 @@ impl Gather<'_> {
         let other = |a: usize| 3 - along - a;
         let end = if along != 0 {
             0
-        } else if away_from.y.abs() >= away_from.z.abs() {
+        } else if away_from.y.abs() >= away_from.z.abs() - 1e-6 {
             1
         } else {
             2
