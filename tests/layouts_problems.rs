@@ -48,6 +48,7 @@ fn missing<'a>(list: &'a CuttingList, layouts: &Layouts) -> Vec<&'a str> {
         let placed = cutting.rows.iter().enumerate().filter(move |(at, _)| !out.contains(at));
         placed.flat_map(|(_, row)| match row {
             SheetRow::Part(row) => vec![*row],
+            SheetRow::Lipping(_) => Vec::new(),
             SheetRow::Folded(panel) => (0..list.parts.len())
                 .filter(|row| {
                     list.parts[*row].which.iter().any(|i| list.folded[*panel].row.which.contains(i))

@@ -2,7 +2,7 @@
 //! checker, and the printed cuts carried out one by one.
 
 use rodwright::cutting::sheets::What;
-use rodwright::cutting::{ShopLists, cutting_list, shop_lists};
+use rodwright::cutting::{SheetRow, ShopLists, StickRow, cutting_list, shop_lists};
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::joinery::WorkedJob;
 use rodwright::measure::Unit;
@@ -404,27 +404,33 @@ board("Top", oak, #{ x: [0, 900], y: [500, 950], z: [0, 22], grain: "x" });
     let clear: Vec<f64> = boards[0].sizes.iter().map(|size| size.length).collect();
     assert_eq!(clear, [1500.0, 520.0]);
     let list = &lists.list;
+    // Parts, then lippings.
     let mut cut = vec![0; list.parts.len() + list.lippings.len()];
     for cutting in lists.layouts.sheets.iter().chain(boards) {
         for (_, parts) in sheets_of(&cutting.plan) {
-            parts.iter().for_each(|part| cut[cutting.rows[part.part]] += 1);
+            for part in &parts {
+                match cutting.rows[part.part] {
+                    SheetRow::Part(row) => cut[row] += 1,
+                    SheetRow::Lipping(row) => cut[list.parts.len() + row] += 1,
+                    SheetRow::Folded(_) => panic!("nothing is folded"),
+                }
+            }
         }
     }
     for cutting in &lists.layouts.sticks {
         for piece in cutting.plan.layouts.iter().flat_map(|one| &one.pieces) {
             for row in &cutting.members[piece.part].rows {
                 match row {
-                    rodwright::cutting::StickRow::Part(row) => cut[*row] += 1,
-                    rodwright::cutting::StickRow::Lipping(row) => cut[list.parts.len() + row] += 1,
+                    StickRow::Part(row) => cut[*row] += 1,
+                    StickRow::Lipping(row) => cut[list.parts.len() + row] += 1,
                 }
             }
         }
     }
-    for (place, cut) in cut.iter().enumerate() {
-        let row = list.row(place).unwrap();
+    for (row, cut) in list.parts.iter().chain(&list.lippings).zip(cut) {
         // The top, 450 wide, is three staves of boards to 200 wide.
         let staves = if row.name == "Top" { 3 } else { 1 };
-        assert_eq!(*cut, row.quantity * staves, "{}", row.name);
+        assert_eq!(cut, row.quantity * staves, "{}", row.name);
     }
     // Both long boards of 27 are used for more than half; with 20 off both ends
     // the short ones are too short for any rail.

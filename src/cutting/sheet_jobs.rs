@@ -188,7 +188,7 @@ fn sheet_part(
     let row = which.of(list)?;
     let folded = match which {
         SheetRow::Part(_) => list.folded_of(job, worked, &row.which),
-        SheetRow::Folded(_) => 0,
+        SheetRow::Folded(_) | SheetRow::Lipping(_) => 0,
     };
     let [long, wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
     let (long, wide) = (tenths(long), tenths(wide));

@@ -206,7 +206,7 @@ impl Gather<'_> {
                 later: false,
                 cut: "V groove",
                 set,
-                against: format!("free {ends} of {first} to the fence, taped face down"),
+                against: Against::Words(format!("free {ends} of {first} to the fence, taped face down")),
                 parts: Vec::new(),
             };
             self.add(&panel.row, setting);
