@@ -259,7 +259,7 @@ impl Gather<'_> {
             later: false,
             cut,
             set,
-            against: against.to_owned(),
+            against: Against::Words(against.to_owned()),
             parts: Vec::new(),
         };
         self.add(row, turned("profile", set, "between centres or in the chuck"));
