@@ -52,6 +52,7 @@ mod sets;
 mod sets_by_lot;
 mod sets_large;
 mod sets_odd;
+mod shop_order;
 mod solids;
 mod solids_motion;
 mod solids_rules;

@@ -1,6 +1,6 @@
-//! Layout benchmarks. `cargo bench --bench layouts -- table SECONDS EVERY`
-//! prints classes x ours, bound, best known; without `table` it times single
-//! jobs. Data, papers and figures: see `tests/data/layouts/README.md`.
+//! Layout benchmarks. `cargo bench --bench layouts -- table` prints classes x
+//! ours, bound, best known, library; without `table` it times single jobs.
+//! Data, papers and figures: see `tests/data/layouts/README.md`.
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout, reason = "a bench prints its table")]
 
 #[path = "../layouts_checker.rs"]

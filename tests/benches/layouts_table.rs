@@ -59,10 +59,18 @@ fn busy() -> Duration {
     nanos.map_or_else(|| start.elapsed(), Duration::from_nanos)
 }
 
-/// Prints the tables named: `table SECONDS EVERY [set ...]`.
+/// Sums over all 500 that the best of the modes of a general packing library
+/// comes to, not turned and turned: cut by saw, and as if pieces could be cut
+/// out anyhow.
+const LIBRARY: [[i64; 2]; 2] = [[7394, 7324], [7120, 7083]];
+
+/// Prints the tables named: `table [SECONDS [EVERY [set ...]]]`. Without
+/// EVERY each fifth instance is solved, with `FULL=1` in the environment each.
 pub(crate) fn print(words: &[String]) {
     let seconds: f64 = words.first().map_or(1.0, |word| word.parse().unwrap());
-    let every: usize = words.get(1).map_or(1, |word| word.parse().unwrap());
+    let sample = if std::env::var_os("FULL").is_some() { 1 } else { 5 };
+    let every: usize = words.get(1).map_or(sample, |word| word.parse().unwrap());
+    println!("{seconds} s of one core each; every {every}. instance");
     let skip: usize = std::env::var("SKIP").map_or(0, |word| word.parse().unwrap());
     let mut run = Run { limit: Duration::from_secs_f64(seconds), every, skip, faults: 0 };
     let sets = words.get(2..).unwrap_or_default();
@@ -82,6 +90,9 @@ pub(crate) fn print(words: &[String]) {
     }
     if wants("dev") {
         furniture(&mut run);
+    }
+    if wants("speed") {
+        speed(&mut run);
     }
     if wants("sticks") {
         sticks(&mut run);
@@ -108,14 +119,18 @@ fn classes(run: &mut Run, set: &str, turn: bool, levels: Option<u8>) {
         sum[3] += 1;
         steps += plan.steps;
     }
-    println!("{set}: class instances ours bound proven best-known(all 50)");
+    println!("| {set} class | instances | ours | bound | proven | best known, all 50 |");
+    println!("|---|---|---|---|---|---|");
     let mut all = [0; 4];
     for (class, sum) in &sums {
         let best = BEST_KNOWN[usize::from(turn)][class - 1];
-        println!("{class:>3} {:>4} {:>5} {:>5} {:>4} {best:>5}", sum[3], sum[0], sum[1], sum[2]);
+        println!("| {class} | {} | {} | {} | {} | {best} |", sum[3], sum[0], sum[1], sum[2]);
         (0..4).for_each(|at| all[at] += sum[at]);
     }
-    println!("all {:>4} {:>5} {:>5} {:>4}  steps {steps}", all[3], all[0], all[1], all[2]);
+    let best: i64 = BEST_KNOWN[usize::from(turn)].iter().sum();
+    println!("| all | {} | {} | {} | {} | {best} |", all[3], all[0], all[1], all[2]);
+    let [cut, free] = LIBRARY[usize::from(turn)];
+    println!("general library, all 500: {cut} cut by saw, {free} not; our steps {steps}");
 }
 
 fn total(run: &mut Run, set: &str) {
@@ -162,6 +177,34 @@ fn furniture(run: &mut Run) {
         (0..5).for_each(|at| all[at] += sum[at]);
     }
     println!("all {all:?} mean largest offcut {:.3} of a sheet, steps {steps}", shares / plans);
+}
+
+/// How soon an order of about a hundred parts, with kerf, grain and runs, has
+/// its first answer and is settled.
+fn speed(run: &mut Run) {
+    let Some(lines) = lines("furniture_dev_sheets") else {
+        println!("SKIPPED speed: furniture_dev_sheets is not on this machine");
+        return;
+    };
+    let jobs = lines.iter().map(|line| (line["name"].as_str().unwrap(), furniture_job(line)));
+    let parts = |job: &SheetJob| job.parts.iter().map(|part| part.quantity).sum::<u32>();
+    for (name, job) in jobs.filter(|(_, job)| (80..=130).contains(&parts(job))).take(6) {
+        let begun = busy();
+        let first = lay_out(&job, Effort { steps: 0, offcut_steps: 0, seed: 1 }, &|| false).unwrap();
+        let soon = busy().saturating_sub(begun);
+        let settled = run.settle(&job);
+        let whole = busy().saturating_sub(begun).saturating_sub(soon);
+        println!(
+            "{name}, {} parts, {} runs: first answer {:.0} ms at {}, settled {:.2} s at {} (bound {})",
+            parts(&job),
+            job.runs.len(),
+            soon.as_secs_f64() * 1000.0,
+            first.cost,
+            whole.as_secs_f64(),
+            settled.cost,
+            settled.bound
+        );
+    }
 }
 
 /// The largest offcut of a plan as a share of the job's largest sheet.

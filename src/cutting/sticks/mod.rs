@@ -2,6 +2,7 @@
 //! to buy, at the least cost, mitred ends nested. Nothing here knows of
 //! furniture, the clock or chance.
 
+mod goal;
 mod knapsack;
 mod model;
 mod program;

@@ -29,16 +29,36 @@ pub(super) struct Found {
 
 /// What is still needed and still there.
 #[derive(Clone, Debug)]
-struct Rest<'a> {
-    shop: &'a Shop,
+pub(super) struct Rest<'a> {
+    pub(super) shop: &'a Shop,
     need: Pattern,
-    stock: Vec<Option<u32>>,
-    done: Vec<Filled>,
+    pub(super) stock: Vec<Option<u32>>,
+    pub(super) done: Vec<Filled>,
 }
 
 impl Rest<'_> {
+    /// The length of all that is still needed.
+    pub(super) fn left(&self) -> i64 {
+        self.need.iter().zip(&self.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum()
+    }
+
+    /// What is left over of a stick used.
+    pub(super) fn spare(&self, at: usize) -> i64 {
+        let Some(filled) = self.done.get(at) else { return 0 };
+        let used = filled.pattern.iter().zip(&self.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need);
+        self.shop.sticks[filled.stick].room - used.sum::<i64>()
+    }
+
+    /// Takes a stick and its parts out of the plan again.
+    pub(super) fn give_back(&mut self, filled: &Filled) {
+        self.need.iter_mut().zip(&filled.pattern).for_each(|(need, n)| *need += n);
+        if let Some(count) = &mut self.stock[filled.stick] {
+            *count += 1;
+        }
+    }
+
     /// Uses one stick, as far as its parts are still needed.
-    fn take(&mut self, filled: &Filled) -> bool {
+    pub(super) fn take(&mut self, filled: &Filled) -> bool {
         let part = |(&n, &need): (&u32, &u32)| n.min(need);
         let pattern: Pattern = filled.pattern.iter().zip(&self.need).map(part).collect();
         if pattern.iter().all(|&n| n == 0) || self.stock[filled.stick] == Some(0) {
@@ -52,7 +72,7 @@ impl Rest<'_> {
         true
     }
 
-    fn finished(&self) -> bool {
+    pub(super) fn finished(&self) -> bool {
         self.need.iter().all(|&n| n == 0)
     }
 
@@ -70,7 +90,7 @@ impl Rest<'_> {
     }
 
     /// Fills a stick to the most, the longest part needed always on it.
-    fn fill_one(&self, stick: usize, random: &mut Option<&mut Seeded>) -> Option<(i64, Filled)> {
+    pub(super) fn fill_one(&self, stick: usize, random: &mut Option<&mut Seeded>) -> Option<(i64, Filled)> {
         let kinds = &self.shop.kinds;
         let room = self.shop.sticks[stick].room;
         let fits = |&at: &usize| self.need[at] > 0 && Shop::fits(&kinds[at], &self.shop.sticks[stick]);
@@ -186,10 +206,7 @@ pub(super) fn search(shop: &Shop, stop: &dyn Fn() -> bool) -> Found {
 
 /// Keeps the plan that leaves less out, then the cheaper.
 fn keep<'a>(best: &mut Rest<'a>, other: Rest<'a>) {
-    let left = |rest: &Rest<'_>| -> i64 {
-        rest.need.iter().zip(&rest.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum()
-    };
-    if (left(&other), other.cost()) < (left(best), best.cost()) {
+    if (other.left(), other.cost()) < (best.left(), best.cost()) {
         *best = other;
     }
 }
@@ -211,6 +228,11 @@ fn dive_all<'a>(
         let other = dive_once(start, used, pool, dive, &mut random, stop);
         keep(best, other);
         repair(best, bound, &mut random, stop);
+        if best.cost() > bound
+            && let Some(found) = super::goal::aim(start, bound, &mut random, stop)
+        {
+            keep(best, found);
+        }
     }
 }
 
@@ -269,10 +291,7 @@ fn repair(best: &mut Rest<'_>, bound: i64, random: &mut Seeded, stop: &dyn Fn() 
                 break;
             }
             let filled = other.done.swap_remove(random.below(other.done.len()));
-            other.need.iter_mut().zip(&filled.pattern).for_each(|(need, n)| *need += n);
-            if let Some(count) = &mut other.stock[filled.stick] {
-                *count += 1;
-            }
+            other.give_back(&filled);
         }
         other.fill_all(Some(&mut *random));
         // Among plans of one cost, a full stick beside an emptier one is nearer
