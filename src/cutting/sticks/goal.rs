@@ -10,17 +10,18 @@ use crate::cutting::sheets::seeded::Seeded;
 /// Choices of sticks tried at the most.
 const CHOICES: usize = 12;
 /// Rounds of emptying and filling for all choices together.
-const ROUNDS: usize = 1_200;
+pub(super) const ROUNDS: usize = 6_000;
 
-/// Looks for a plan from `start` that costs just `cost`.
+/// Looks for a plan from `start` that costs just `cost`, for so many rounds.
 pub(super) fn aim<'a>(
     start: &Rest<'a>,
     cost: i64,
+    rounds: usize,
     random: &mut Seeded,
     stop: &dyn Fn() -> bool,
 ) -> Option<Rest<'a>> {
     let choices = choices(start, cost);
-    let rounds = ROUNDS / choices.len().max(1);
+    let rounds = rounds / choices.len().max(1);
     choices.iter().find_map(|choice| fit(start, choice, rounds, random, stop))
 }
 

@@ -221,6 +221,12 @@ fn dive_all<'a>(
     stop: &dyn Fn() -> bool,
 ) {
     let mut random = Seeded::new(1);
+    // Where the quick plans are a stick off, aiming is quicker than diving.
+    if best.cost() > bound
+        && let Some(found) = super::goal::aim(start, bound, super::goal::ROUNDS, &mut random, stop)
+    {
+        keep(best, found);
+    }
     for dive in 0..DIVES {
         if (best.finished() && best.cost() <= bound) || stop() {
             return;
@@ -229,7 +235,7 @@ fn dive_all<'a>(
         keep(best, other);
         repair(best, bound, &mut random, stop);
         if best.cost() > bound
-            && let Some(found) = super::goal::aim(start, bound, &mut random, stop)
+            && let Some(found) = super::goal::aim(start, bound, super::goal::ROUNDS / 5, &mut random, stop)
         {
             keep(best, found);
         }
