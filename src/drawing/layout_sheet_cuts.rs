@@ -56,7 +56,8 @@ impl Teller<'_> {
                 return format!("rest of {number}, {size}");
             }
         }
-        format!("sheet, {size}")
+        let whole = if self.cutting.boards { "board" } else { "sheet" };
+        format!("{whole}, {size}")
     }
 
     /// What a cut gives: the piece at the fence, and the rest if it needs no
@@ -124,7 +125,11 @@ pub(super) fn unlabelled(
     let mut table = Table::new("Too small for their labels above", columns);
     for one in bare {
         let Some(row) = cutting.row(one.part, list) else { continue };
-        let [long, wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
+        let [mut long, mut wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
+        // A lipping or a stave is as wide as it is ripped from its board.
+        if let Some(part) = cutting.job.parts.get(one.part).filter(|_| cutting.boards) {
+            [long, wide] = part.size.map(|side| side as f64 / 10.0);
+        }
         table.rows.push(Row::Cells(vec![
             plain(row.mark.clone()),
             plain(row.name.clone()),
