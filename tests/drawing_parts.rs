@@ -2,6 +2,7 @@
 
 mod clear;
 mod fixtures;
+mod leaning;
 mod rebuild;
 
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
@@ -47,6 +48,18 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
         let Some((min, max)) = model_box(part, id) else { continue };
         let made =
             rebuilt.cuts.get(&id).unwrap_or_else(|| panic!("{}: cut {id} is not on the drawing", part.name));
+        if made.from_end.is_some() {
+            leaning::shoulder_comes_back(part, id, made, slack);
+            continue;
+        }
+        if made.apart.is_some() {
+            leaning::end_comes_back(part, id, rebuilt, slack);
+            continue;
+        }
+        if made.section[0].is_some() {
+            leaning::mortise_comes_back(part, id, rebuilt, slack);
+            continue;
+        }
         if let (Some(gauge), Some(blade)) = (made.gauge, made.angle) {
             compound_comes_back(part, id, (gauge, blade), &made.words, slack);
             continue;

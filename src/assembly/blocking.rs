@@ -36,6 +36,8 @@ pub(super) struct Tie {
     pub(super) second: usize,
     /// Ways in of the second that its inserts leave; empty for any.
     ways: Vec<DVec3>,
+    /// Ways the joint is made to go together along, to be tried besides.
+    made_for: Vec<DVec3>,
     /// Least cosine between a way and a move along it.
     near: f64,
 }
@@ -248,7 +250,8 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
         // together: any move that closes them will do.
         let near = if made.word == "mitre" { CLOSES } else { SAME_WAY };
         for first in others.iter().filter_map(|p| unit_of(*p)).filter(|first| *first != second) {
-            ties.push(Tie { joint, first, second, ways: ways.clone(), near });
+            let made_for = made.ways_in.clone();
+            ties.push(Tie { joint, first, second, ways: ways.clone(), made_for, near });
         }
     }
     ties
@@ -258,7 +261,7 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
 /// front, down, then the ways of the joints and their opposites.
 fn directions(ties: &[Tie]) -> Vec<DVec3> {
     let mut ways = vec![DVec3::Z, DVec3::X, DVec3::NEG_X, DVec3::Y, DVec3::NEG_Y, DVec3::NEG_Z];
-    let more = ties.iter().flat_map(|tie| &tie.ways).flat_map(|way| [-*way, *way]);
+    let more = ties.iter().flat_map(|tie| &tie.made_for).flat_map(|way| [-*way, *way]);
     for way in more.filter_map(DVec3::try_normalize) {
         if !ways.iter().any(|known| known.dot(way) > SAME_WAY) {
             ways.push(way);

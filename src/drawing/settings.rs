@@ -317,6 +317,10 @@ impl Gather<'_> {
                     format!("gauge {}, blade tilted {}", measure::angle(*gauge), measure::angle(*blade));
                 (set, Against::Words(format!("{end}, long point on the {face} at the {edge}")))
             }
+            Form::Leaning(leaning) => {
+                let (set, against) = leaning.setting(|mm| self.length(mm));
+                (set, Against::Words(against))
+            }
             Form::Slope { along, ends, away } => self.slope(feature.kind, part, *along, *ends, *away),
             Form::Askew { width, length, depth, from_inner, .. } => {
                 let mut set = if (length - width).abs() < SAME {

@@ -2,6 +2,7 @@
 
 use super::CutKind;
 use super::bench::{Bench, Growth, Joinery, Made, Sawn};
+use super::leaning_tenon;
 use super::plane::{OFFSET, TOWARD};
 use super::registry::PAIR;
 use super::tenon_pegs::{self, pegged};
@@ -81,7 +82,7 @@ static WORD: Word = Word {
     says: "lengthens the first part by a tenon and cuts a mortise for it in the second",
     rule: "tenon a third of the thickness, to a chisel; two thirds of the way in; haunch a third of the width \
            and as long as the tenon is thick; the mortise runs along the grain; 2 mm of room at its bottom \
-           (common practice, no source)",
+           (common practice, no source); the shoulders of a part that leans follow from its lean (geometry)",
     example: "mortise_tenon(rail, leg, #{ haunch: \"top\" });",
 };
 
@@ -92,6 +93,9 @@ impl Joinery for MortiseTenon {
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let (rail, member) = bench.pair(work)?;
+        if leaning_tenon::leans(bench, rail, member) {
+            return leaning_tenon::grow(bench, work, (rail, member));
+        }
         let (tenon, _) = set_out(bench, work, (rail, member))?;
         let by = tenon.depth + tenon.gap;
         Ok(vec![Growth { part: rail, toward: -tenon.out, by, lipping: None }])
@@ -99,6 +103,9 @@ impl Joinery for MortiseTenon {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (rail, member) = bench.pair(work)?;
+        if leaning_tenon::leans(bench, rail, member) {
+            return leaning_tenon::work(bench, work, (rail, member));
+        }
         let (tenon, warnings) = set_out(bench, work, (rail, member))?;
         let mut made = Made {
             parts: vec![rail, member],

@@ -2,10 +2,10 @@
 
 use super::bench::Joinery;
 use super::{
-    arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, cup_hinges, dovetails, dowels, finger_joint,
-    folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole, housing, inlay,
-    levelling_feet, lipping, loose_tongue, mitre, mortise_tenon, notch, outline, pocket_screws, rebate,
-    runners, screws, shelf_pins, tenons, tongue, wall_bracket,
+    arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, catch_plate, cup_hinges, dovetails, dowels,
+    finger_joint, folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole,
+    housing, inlay, level, levelling_feet, lipping, loose_tongue, mitre, mortise_tenon, notch, outline,
+    pocket_screws, rebate, runners, screws, shelf_pins, stop, tenons, tongue, wall_bracket,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -34,6 +34,8 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &butt_hinges::ButtHinges,
     &runners::Runners,
     &shelf_pins::ShelfPins,
+    &stop::Stop,
+    &catch_plate::CatchPlate,
     &handles::Knob,
     &handles::Pull,
     &handles::InsertNut,
@@ -46,6 +48,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &outline::Shape,
     &bevel::Taper,
     &bevel::Bevel,
+    &level::Level,
     &arris::Chamfer,
     &arris::RoundOver,
     &hole::Hole,

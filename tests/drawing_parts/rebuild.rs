@@ -36,6 +36,17 @@ pub(super) struct Made {
     pub(super) angle: Option<f64>,
     /// Mitre gauge off square.
     pub(super) gauge: Option<f64>,
+    /// From the end to a shoulder line askew to the part, at its long point.
+    pub(super) from_end: Option<f64>,
+    /// From its shoulders to a tenon's end parallel to them, along the part.
+    pub(super) apart: Option<f64>,
+    /// Depths of the shoulders sawn in from the edges and from the faces.
+    pub(super) shoulders: [Option<f64>; 2],
+    /// Lesser and greater side of a mortise that leans.
+    pub(super) section: [Option<f64>; 2],
+    /// How far it leans along each axis of the part, and how far it is turned.
+    pub(super) leans: [Option<f64>; 3],
+    pub(super) turned: Option<f64>,
     /// The words.
     pub(super) words: String,
 }
@@ -200,6 +211,14 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
             "width" | "length" => {
                 next();
             }
+            "apart" => made.apart = Some(next()),
+            "from-end" => made.from_end = Some(next()),
+            "shoulder-y" => made.shoulders[0] = Some(next()),
+            "shoulder-z" => made.shoulders[1] = Some(next()),
+            "lean-width" => made.section[0] = Some(next()),
+            "lean-length" => made.section[1] = Some(next()),
+            "turned" => made.turned = Some(next()),
+            _ if word.starts_with("lean-") => made.leans[axis(&word[5..]).unwrap()] = Some(next()),
             "gauge" => made.gauge = Some(next()),
             "blade" | "angle" => made.angle = Some(next()),
             "slope" => {
@@ -250,6 +269,12 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
 }
 
 impl Rebuilt {
+    /// Where the middle of a cut is said to be on an axis.
+    pub(super) fn centre(&self, id: usize, axis: usize) -> Option<f64> {
+        let named = |name: &String| name.split('=').any(|n| n == format!("#{id}c"));
+        self.places[axis].iter().find(|(name, _)| named(name)).map(|(_, at)| *at)
+    }
+
     /// Extent of a box cut on an axis, from the drawing alone.
     pub(super) fn extent(&self, id: usize, axis: usize) -> (f64, f64) {
         let made = self.cuts.get(&id).unwrap_or_else(|| panic!("nothing says what cut {id} is"));

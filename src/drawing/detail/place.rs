@@ -2,7 +2,7 @@
 
 use crate::drawing::{Look, Projection};
 use crate::geometry::{DVec2, DVec3, Placement};
-use crate::joinery::{Insert, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::{CutKind, Insert, WorkedJob, WorkedJoint, WorkedPart};
 use crate::model::PieceId;
 use crate::solid::{Camera, Prism, Standing};
 
@@ -215,8 +215,14 @@ fn zone(
     camera: Camera,
     level: f64,
 ) -> Option<(DVec2, DVec2)> {
-    let (x, y) = (overlap(worked, parts, camera.right)?, overlap(worked, parts, camera.up)?);
-    let (mut low, mut high) = (DVec2::new(x.0, y.0), DVec2::new(x.1, y.1));
+    let (x, y) = match leaning(worked, joints, parts, camera) {
+        Some(spans) => spans,
+        None => (overlap(worked, parts, camera.right)?, overlap(worked, parts, camera.up)?),
+    };
+    let whole = (DVec2::new(x.0, y.0), DVec2::new(x.1, y.1));
+    // Of a fitting in one part alone only what is cut and let in counts.
+    let alone = parts.len() == 1;
+    let (mut low, mut high) = if alone { (DVec2::INFINITY, DVec2::NEG_INFINITY) } else { whole };
     let mut add = |x: Span, y: Span| {
         low = low.min(DVec2::new(x.0, y.0));
         high = high.max(DVec2::new(x.1, y.1));
@@ -236,7 +242,27 @@ fn zone(
             }
         }
     }
-    Some((low, high))
+    let found = low.cmple(high).all();
+    Some(if found { (low, high) } else { whole })
+}
+
+/// Where a mortise that leans stands in its part: of a part that leans the rest
+/// is elsewhere.
+fn leaning(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) -> Option<(Span, Span)> {
+    let tenoned = |j: &usize| worked.joints.get(*j).is_some_and(|joint| joint.word == "mortise_tenon");
+    parts.iter().filter_map(|p| worked.parts.get(*p)).find_map(|part| {
+        let own = part.cuts.iter().filter(|c| c.joint.is_some_and(|j| joints.contains(&j) && tenoned(&j)));
+        let mut leant = own.filter(|c| c.kind == CutKind::Mortise).filter(|c| {
+            let into = c.shape.at.within(&part.at).z;
+            [part.at.x, part.at.y, part.at.z].iter().all(|a| a.dot(into).abs() < 1.0 - 1e-6)
+        });
+        let shape = &leant.next()?.shape;
+        let span = |along: DVec3| {
+            let (cut, blank) = (prism_span(shape, &part.at, along), blank_span(part, along));
+            (cut.0.max(blank.0), cut.1.min(blank.1))
+        };
+        Some((span(camera.right), span(camera.up)))
+    })
 }
 
 /// What a cut takes out of the blank of its part in the plane at `level`, as

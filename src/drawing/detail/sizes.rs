@@ -93,6 +93,9 @@ fn of_part(
     axis: usize,
     list: &mut Vec<Size>,
 ) {
+    if leans(place, part) {
+        return;
+    }
     let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else { return };
     let shown = (window.low[axis], window.high[axis]);
     let size =
@@ -125,6 +128,13 @@ fn of_part(
     }
 }
 
+/// Whether none of a part's axes lies along the drawing: nothing of it can be
+/// measured there.
+fn leans(place: &Place, part: &WorkedPart) -> bool {
+    let square = |way: DVec3| (0..2).any(|axis| way.dot(place.along(axis)).abs() > 0.9999);
+    ![part.at.x, part.at.y, part.at.z].into_iter().any(square)
+}
+
 /// What a joint cuts from a part.
 pub(super) fn own_cuts<'p>(place: &'p Place, part: &'p WorkedPart) -> impl Iterator<Item = &'p Cut> {
     part.cuts.iter().filter(|c| c.joint.is_some_and(|j| place.joints.contains(&j)))
@@ -153,7 +163,8 @@ fn marked_low(part: &WorkedPart, along: DVec3, own: Span, span: Span) -> bool {
 fn standing(worked: &WorkedJob, place: &Place, window: &Window, axis: usize, list: &mut Vec<Size>) {
     let shown = (window.low[axis], window.high[axis]);
     let across = (place.zone.0[1 - axis], place.zone.1[1 - axis]);
-    let span = |index: usize| worked.parts.get(index).and_then(|part| place.span(part, axis));
+    let upright = |index: usize| worked.parts.get(index).filter(|part| !leans(place, part));
+    let span = |index: usize| upright(index).and_then(|part| place.span(part, axis));
     for &on in &place.parts {
         for &other in place.parts.iter().filter(|other| **other != on) {
             let (Some(base), Some(stands)) = (span(on), span(other)) else { continue };

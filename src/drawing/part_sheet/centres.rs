@@ -46,6 +46,10 @@ fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
             let r = diameter / 2.0 * frame.factor;
             (axis_side(*entry).0 == axis_side(frame.face).0).then(|| (frame.point(*centre), Vec2::new(r, r)))
         }
+        Form::Leaning(leaning) => leaning.cross(frame.face).map(|(middle, half)| {
+            let r = half * frame.factor;
+            (frame.point(middle), Vec2::new(r, r))
+        }),
         Form::Slope { .. }
         | Form::Compound { .. }
         | Form::Askew { .. }

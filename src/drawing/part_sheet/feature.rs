@@ -1,6 +1,7 @@
 //! What is to be read off a part: every cut as a pocket, hole, slope or shape.
 
 use super::corner::{self, Flared, SlopedBore};
+use super::leaning::{self, Leaning};
 use super::through;
 use crate::geometry::{DVec3, Outline, trig};
 use crate::joinery::{Cut, CutKind, Stage, WorkedPart};
@@ -90,6 +91,8 @@ pub(in crate::drawing) enum Form {
         /// From the inner corner of the mitre it is sunk into, along the mitre.
         from_inner: Option<f64>,
     },
+    /// A cut of a tenon that leans.
+    Leaning(Leaning),
     /// A socket with leaning sides.
     Flared(Flared),
     /// A pocket of a pocket screw, with its bore.
@@ -119,6 +122,7 @@ pub(in crate::drawing) fn read(part: &WorkedPart) -> Vec<Feature> {
         .collect();
     corner::join_bores(&mut features, part.size);
     through::run_on(&mut features, part.size);
+    leaning::join_ends(&mut features);
     let inner: Vec<Option<f64>> = features
         .iter()
         .map(|f| match &f.form {
@@ -139,6 +143,17 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     let shape = &cut.shape;
     if cut.kind == CutKind::BiscuitSlot {
         return biscuit(shape, size);
+    }
+    let leaning = match cut.kind {
+        CutKind::Shoulder => leaning::shoulder(shape, size),
+        CutKind::Mortise if axis_of(shape.at.z).is_none() => leaning::mortise(shape, size),
+        CutKind::Bevel if slope(shape, size).is_none() && compound(shape, size).is_none() => {
+            leaning::end(shape, size)
+        }
+        _ => None,
+    };
+    if let Some(leaning) = leaning {
+        return Some(Form::Leaning(leaning));
     }
     let Some(axis) = axis_of(shape.at.z) else {
         return slope(shape, size).or_else(|| compound(shape, size)).or_else(|| askew(shape));
@@ -198,7 +213,7 @@ fn circle(outline: &Outline) -> Option<(crate::geometry::DVec2, f64)> {
 }
 
 /// Whether the outline is one rectangle along its axes.
-fn is_rectangle(outline: &Outline) -> bool {
+pub(super) fn is_rectangle(outline: &Outline) -> bool {
     let [ring] = outline.rings.as_slice() else { return false };
     let n = ring.points.len();
     n == 4
@@ -461,7 +476,7 @@ fn compound(shape: &Prism, size: DVec3) -> Option<Form> {
 }
 
 /// A point and the outward normal of every flat side of a prism.
-fn flats(shape: &Prism) -> Vec<(DVec3, DVec3)> {
+pub(super) fn flats(shape: &Prism) -> Vec<(DVec3, DVec3)> {
     let mut flats = vec![
         (shape.at.point(DVec3::new(0.0, 0.0, shape.from)), -shape.at.z),
         (shape.at.point(DVec3::new(0.0, 0.0, shape.to)), shape.at.z),
@@ -478,7 +493,7 @@ fn flats(shape: &Prism) -> Vec<(DVec3, DVec3)> {
 }
 
 /// Whether a plane has corners of the blank on both sides.
-fn cuts_blank(point: DVec3, normal: DVec3, size: DVec3) -> bool {
+pub(super) fn cuts_blank(point: DVec3, normal: DVec3, size: DVec3) -> bool {
     let (mut over, mut under) = (false, false);
     for i in 0..8_u8 {
         let corner = DVec3::new(
@@ -518,6 +533,7 @@ impl Form {
     pub(super) fn seen_on(&self, size: DVec3) -> Face {
         match self {
             Self::Pocket { entry, .. } | Self::Hole { entry, .. } | Self::Shape { entry, .. } => *entry,
+            Self::Leaning(leaning) => leaning.seen_on(),
             Self::Flared(socket) => socket.entry,
             Self::SlopedBore(bore) => bore.entry,
             Self::Slope { along: 0, .. } => Face::NearEnd,
@@ -544,6 +560,7 @@ impl Feature {
             Form::Pocket { min, max, .. } => (*max - *min).min_element(),
             Form::Hole { diameter, .. } => *diameter,
             Form::Askew { width, .. } => *width,
+            Form::Leaning(leaning) => leaning.finest(),
             Form::Flared(socket) => socket.widths.0.min(socket.widths.1),
             Form::SlopedBore(bore) => bore.diameter,
             Form::Slope { .. } | Form::Compound { .. } | Form::Shape { .. } => f64::MAX,

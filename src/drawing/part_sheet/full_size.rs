@@ -42,6 +42,7 @@ fn enters(feature: &feature::Feature, face: Face) -> bool {
         | feature::Form::Askew { .. }
         | feature::Form::Shape { .. }
         | feature::Form::Flared(_)
+        | feature::Form::Leaning(_)
         | feature::Form::SlopedBore(_) => false,
     }
 }

@@ -67,6 +67,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             Form::Askew { into: w, length: k, width: l, depth: q, .. },
         ) => (*v - *w).length() < 1e-6 && close(*d, *k) && close(*e, *l) && close(*p, *q),
         (Form::Flared(a), Form::Flared(b)) => a.alike(b),
+        (Form::Leaning(a), Form::Leaning(b)) => a.alike(b),
         (Form::SlopedBore(a), Form::SlopedBore(b)) => a.alike(b),
         _ => false,
     }

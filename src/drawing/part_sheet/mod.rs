@@ -9,6 +9,7 @@ mod frame;
 mod full_size;
 mod group;
 mod heading;
+mod leaning;
 mod pack;
 mod sizes;
 mod strips;

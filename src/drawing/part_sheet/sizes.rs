@@ -326,6 +326,7 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < 1e-6 => {
             vec![(centre[axis], 'c', (centre[other], centre[other]))]
         }
+        Form::Leaning(leaning) => leaning.places(axis, other),
         Form::Slope { along, ends, .. } if *along != axis && *along != other => {
             slope_places(feature.kind, *ends, axis, other, size)
         }

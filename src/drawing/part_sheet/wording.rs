@@ -3,6 +3,7 @@
 use super::corner;
 use super::feature::{Feature, Form, axis_side, face_on};
 use super::group;
+use super::leaning;
 use super::sizes::{self, PartNote, letter};
 use crate::drawing::Look;
 use crate::drawing::Profile;
@@ -150,10 +151,17 @@ pub(super) fn note(
             round(part, &members, (*diameter, *depth, *through), look)
         }
         Form::Askew { .. } => askew(&members, look),
+        Form::Leaning(_) => {
+            let all =
+                members.iter().filter_map(|f| if let Form::Leaning(l) = &f.form { Some(l) } else { None });
+            leaning::note(&all.collect::<Vec<_>>(), look)
+        }
         Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
         Form::SlopedBore(bore) => bore.note(count(&members, part.size), look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
-        Form::Compound { far, long, gauge, blade, .. } => compound(part, *far, *long, (*gauge, *blade)),
+        Form::Compound { far, long, gauge, blade, .. } => {
+            compound(part, first.kind, (*far, *long), (*gauge, *blade))
+        }
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
     let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
@@ -428,12 +436,17 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
 
 /// `compound mitre, gauge 18.88°, blade 41.64°, long point on face side at the
 /// far edge`.
-fn compound(part: &WorkedPart, far: bool, long: DVec3, (gauge, blade): (f64, f64)) -> PartNote {
+fn compound(
+    part: &WorkedPart,
+    kind: CutKind,
+    (far, long): (bool, DVec3),
+    (gauge, blade): (f64, f64),
+) -> PartNote {
     let mut note = blank();
     let [end, face, edge] = [(0, far), (2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
         .map(|(axis, far)| face_on(axis, far).name());
     let mut first = Words::default();
-    first.say("compound mitre, gauge ").angle(gauge);
+    first.say("compound ").say(noun(kind, false)).say(", gauge ").angle(gauge);
     let mut second = Words::default();
     second.say("blade ").angle(blade);
     note.phrases = vec![first.runs, second.runs, vec![Run::Plain(format!("long point on {face} at {edge}"))]];
@@ -525,6 +538,7 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
                 })
                 .collect()
         }
+        Form::Leaning(leaning) => leaning.targets(),
         Form::Flared(socket) => socket.targets(size),
         Form::SlopedBore(bore) => {
             let side = if bore.into.x.abs() > bore.into.y.abs() { DVec3::Y } else { DVec3::X };

@@ -3,9 +3,9 @@
 use rhai::{Dynamic, Engine};
 
 use super::{Call, Does, option, value};
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{
-    Form, OptionKind, OptionSpec, Part, PartId, PieceId, Side, Stock, StockId, StockKind, Word,
+    Form, OptionKind, OptionSpec, Part, PartId, PieceId, Side, Stock, StockId, StockKind, Turn, Word,
 };
 use crate::problem::Problem;
 use crate::script::marks::Asked;
@@ -36,11 +36,28 @@ const PLACED: &[OptionSpec] = &[
     option("face", OptionKind::Side, "inwards", "the side of the piece the face mark looks to"),
     option("edge", OptionKind::Side, "to the front", "the side of the piece the edge mark looks to"),
     TURN,
+    SPLAY,
+    RAKE,
     REMARK,
 ];
 
 /// Remark.
 const REMARK: OptionSpec = option("remark", OptionKind::Text, "none", "remark for the cutting list");
+/// Lean of a leg seen from the front.
+const SPLAY: OptionSpec = option(
+    "splay",
+    OptionKind::Angle { min: -60.0, max: 60.0 },
+    "0: upright",
+    "leans the part, about the middle of its top, so that seen from the front its foot goes out by so many degrees: to the \
+     right, to the left where less than 0",
+);
+/// Lean of a leg seen from the side.
+const RAKE: OptionSpec = option(
+    "rake",
+    OptionKind::Angle { min: -60.0, max: 60.0 },
+    "0: upright",
+    "the same seen from the side: its foot goes to the back, to the front where less than 0",
+);
 /// Turn out of the square.
 const TURN: OptionSpec = option(
     "turn",
@@ -258,7 +275,8 @@ fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: 
     let width = 3 - grain - thickness;
     let face = asked_side(run, call, "face", thickness, name)?;
     let edge = asked_side(run, call, "edge", width, name)?;
-    Some(Asked { grain, width, thickness, face, edge, turn: call.options.turn("turn") })
+    let turn = turn(run, call, space, name).ok()?;
+    Some(Asked { grain, width, thickness, face, edge, turn })
 }
 
 /// The axis through the thickness: of those across the grain the one that
@@ -327,4 +345,31 @@ fn asked_side(
 /// `to the front`.
 fn toward(side: Side) -> String {
     format!("to the {}", side.name())
+}
+
+/// The turn asked for, or the lean of `splay` and `rake`: the foot goes out by
+/// the tangents of both, and the part leans by the resultant of the two. What is
+/// wrong is reported.
+fn turn(run: &mut Run, call: &Call, space: (DVec3, DVec3), name: &str) -> Result<Option<Turn>, ()> {
+    let turn = call.options.turn("turn");
+    let (splay, rake) =
+        (call.options.number("splay").unwrap_or(0.0), call.options.number("rake").unwrap_or(0.0));
+    if splay == 0.0 && rake == 0.0 {
+        return Ok(turn);
+    }
+    if turn.is_some() {
+        run.report(
+            Problem::error("contradictory", format!("`{name}` has a `turn`, and `splay` or `rake` besides"))
+                .at(call.origin)
+                .help("leave out one of them")
+                .part(name),
+        );
+        return Err(());
+    }
+    let out = DVec3::new(trig::tan(splay.to_radians()), trig::tan(rake.to_radians()), 0.0);
+    let by = trig::atan2(out.length(), 1.0).to_degrees();
+    // Square to the way the foot goes; it goes there from straight down.
+    let axis = DVec3::new(out.y, -out.x, 0.0).normalize_or_zero();
+    let middle = 0.5 * (space.0 + space.1);
+    Ok(Some(Turn { axis, by, about: DVec3::new(middle.x, middle.y, space.1.z) }))
 }
