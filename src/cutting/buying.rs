@@ -198,12 +198,13 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
         let length = longest.unwrap_or(BOARD_LENGTH);
         let boards = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
         let style = crate::measure::LengthStyle::of(job.unit);
-        note.push_str(&format!(
+        let about = format!(
             "; about {} of {} × {}",
             crate::measure::number(boards, 0),
             style.text(length),
             style.text(width)
-        ));
+        );
+        note.push_str(&about);
     }
     Some(BuyLine {
         group: Group::Boards,

@@ -91,7 +91,7 @@ fn run_length(job: &Job, worked: &WorkedJob, list: &CuttingList, rows: &[usize])
         [all[0] + long, f64::max(all[1], wide), f64::max(all[2], thick)]
     });
     let stock = worked.parts.get(first.which[0])?.stock;
-    let Section { section, need, thin, staves } = section(job, stock, first, size, false)?;
+    let Section { size: section, need, thin, staves } = section(job, stock, first, size, false)?;
     let names: Vec<&str> = members.iter().map(|row| row.name.as_str()).collect();
     let part = StickPart {
         id: names.join(", "),
@@ -115,7 +115,7 @@ fn one_length(job: &Job, worked: &WorkedJob, which: StickRow, row: &CutRow, take
     let quantity = row.quantity.checked_sub(taken).filter(|n| *n > 0)?;
     let size = rough(row);
     let lipping = matches!(which, StickRow::Lipping(_));
-    let Section { section, need, thin, staves } = section(job, part.stock, row, size, lipping)?;
+    let Section { size: section, need, thin, staves } = section(job, part.stock, row, size, lipping)?;
     // A lipping is glued on square and overlong; its ends are cut with the panel.
     let ends = if lipping { [None, None] } else { [-DVec3::X, DVec3::X].map(|way| slope(part, way)) };
     let mitres = ends.map(|end| end.map_or(0, |end| tenths(end.long - end.short).max(0)));
@@ -145,7 +145,7 @@ fn plain(part: &WorkedPart) -> bool {
 /// The section of board a row is cut from.
 struct Section {
     /// Sawn thickness and width ripped, mm.
-    section: (f64, f64),
+    size: (f64, f64),
     /// Least sawn thickness, mm.
     need: f64,
     /// That no board to be had is so thick.
@@ -169,7 +169,7 @@ fn section(
     // A lipping is ripped off the edge of a board as thick as it is wide.
     if lipping && let Some(board) = class(row.width) {
         let need = row.width + job.cutting.planing;
-        return Some(Section { section: (board, thick), need, thin: None, staves: 1 });
+        return Some(Section { size: (board, thick), need, thin: None, staves: 1 });
     }
     let need = row.thickness + job.cutting.planing;
     let class = class(row.thickness);
@@ -177,7 +177,7 @@ fn section(
     let thin = thickest.map(|thickest| too_thin(job, stock, row, *thickest));
     let board = class.unwrap_or(need);
     let Some(widest) = widest.filter(|widest| wide > *widest) else {
-        return Some(Section { section: (board, wide), need, thin, staves: 1 });
+        return Some(Section { size: (board, wide), need, thin, staves: 1 });
     };
     let room = (widest - job.cutting.width).max(1.0);
     #[allow(
@@ -187,7 +187,7 @@ fn section(
     )]
     let staves = libm::ceil(row.width / room).clamp(1.0, 1000.0) as usize;
     let section = (board, row.width / staves as f64 + job.cutting.width);
-    Some(Section { section, need, thin, staves })
+    Some(Section { size: section, need, thin, staves })
 }
 
 /// No board is thick enough.
