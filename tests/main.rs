@@ -29,6 +29,7 @@ mod joints_handles;
 mod joints_hanging;
 mod joints_hinges;
 mod joints_inserts;
+mod joints_laminate;
 mod joints_leaning;
 mod joints_mortises;
 mod joints_screws;

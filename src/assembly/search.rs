@@ -32,10 +32,16 @@ pub(super) struct Plan {
 /// `WorkedJob::parts`) that lock one another.
 pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize>> {
     let blocking = Blocking::of(worked, piece);
-    let late: Vec<u8> = blocking.units.iter().map(|unit| lateness(worked, unit.part)).collect();
+    let layers = layers(worked, &blocking);
+    // Layers are glued up before anything is joined to them.
+    let lateness = |(index, unit): (usize, &super::blocking::Unit)| {
+        if layers.iter().any(|block| block.contains(&index)) { 0 } else { 1 + lateness(worked, unit.part) }
+    };
+    let late: Vec<u8> = blocking.units.iter().enumerate().map(lateness).collect();
     let all: Vec<usize> = (0..blocking.units.len()).collect();
     let mut moves = Vec::new();
-    let habits = Habits { late, flat: flat_ways(worked, &blocking), drawers: drawers(worked, &blocking) };
+    let habits =
+        Habits { late, flat: flat_ways(worked, &blocking), drawers: drawers(worked, &blocking), layers };
     match take_apart(&blocking, &habits, all, &mut moves) {
         Ok(()) => {
             moves.reverse();
@@ -47,13 +53,34 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
 
 /// What the trade does of itself with each unit (common practice, no source).
 struct Habits {
-    /// How late it goes in, 0 to 10.
+    /// How late it goes in, 1 to 11; 0 for layers that are glued up first.
     late: Vec<u8>,
     /// For a thin back the directions square to its face, indices into
     /// [`Blocking::ways`]: it is laid on or into a rebate rather than slid in.
     flat: Vec<Vec<usize>>,
     /// What opens and is made of several units, each put in whole.
     drawers: Vec<Vec<usize>>,
+    /// What is glued up of layers, each made whole before the rest.
+    layers: Vec<Vec<usize>>,
+}
+
+/// The units that are layers of one thick piece, rising.
+fn layers(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
+    let unit = |part: usize| blocking.units.iter().position(|unit| unit.part == part);
+    let mut found: Vec<Vec<usize>> = Vec::new();
+    for joint in worked.joints.iter().filter(|joint| joint.word == "laminate") {
+        let here: Vec<usize> = joint.parts.iter().filter_map(|part| unit(*part)).collect();
+        match found.iter_mut().find(|block| here.iter().any(|unit| block.contains(unit))) {
+            Some(block) => block.extend(here),
+            None => found.push(here),
+        }
+    }
+    for block in &mut found {
+        block.sort_unstable();
+        block.dedup();
+    }
+    found.retain(|block| block.len() > 1);
+    found
 }
 
 /// Drawers and framed doors: the units that move along with what opens, rising.
@@ -142,7 +169,7 @@ fn choose(
     standing: &mut Set,
 ) -> Option<(Vec<usize>, usize)> {
     let late = &habits.late;
-    if let Some(whole) = drawer(blocking, habits, set, standing) {
+    if let Some(whole) = drawer(blocking, &habits.drawers, set, standing) {
         return Some(whole);
     }
     let bonds = Bonds::of(blocking, set);
@@ -150,6 +177,11 @@ fn choose(
     levels.sort_unstable();
     levels.dedup();
     levels.into_iter().rev().find_map(|level| {
+        if level == 0
+            && let Some(whole) = drawer(blocking, &habits.layers, set, standing)
+        {
+            return Some(whole);
+        }
         let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late[*unit] >= level).collect();
         single(blocking, habits, &bonds, &early, standing).or_else(|| {
             let may = |unit: usize| standing.has[unit];
@@ -158,14 +190,15 @@ fn choose(
     })
 }
 
-/// A drawer or framed door that comes off whole, the script's last first.
+/// A drawer, a framed door or a block of layers that comes off whole, the script's
+/// last first.
 fn drawer(
     blocking: &Blocking,
-    habits: &Habits,
+    whole: &[Vec<usize>],
     set: &[usize],
     standing: &Set,
 ) -> Option<(Vec<usize>, usize)> {
-    let drawers = habits.drawers.iter().rev().filter(|drawer| {
+    let drawers = whole.iter().rev().filter(|drawer| {
         drawer.len() < set.len() && drawer.iter().all(|unit| set.binary_search(unit).is_ok())
     });
     drawers.into_iter().find_map(|drawer| {

@@ -124,6 +124,12 @@ pub(super) fn watch(worked: &WorkedJob, step: &mut Step) {
         step.watch
             .push("tape the outside of the folds and spread glue in the V grooves before folding".into());
     }
+    if words.contains(&"laminate") {
+        step.watch.push(
+            "spread glue on one face, press between flat cauls, and trim the layers together when it has cured"
+                .into(),
+        );
+    }
     let floats = words.contains(&"groove") && step.joints.iter().any(|j| !worked.joints[*j].glued);
     if floats {
         step.watch.push("no glue in the groove: the panel must move".into());

@@ -8,6 +8,7 @@ const MEETS: &[&str] = &[
     "butt",
     "mitre",
     "folded_mitre",
+    "laminate",
     "housing",
     "groove",
     "rebate",

@@ -3,7 +3,7 @@
 use super::ends::tidy;
 use super::folded::{FoldedPanel, folded_panels};
 use super::needs::pieces;
-use super::rough::rough;
+use super::rough::{layer, rough};
 use super::{EndCuts, Inlaid, Need, end_cuts, fills, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
 use crate::model::{Job, Side, StockKind};
@@ -97,6 +97,9 @@ pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
         row.rough =
             row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
         row.after_glue_up = later_cuts(worked, &row.which);
+        if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
+            row.after_glue_up.insert(0, "trim".into());
+        }
         let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
         let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
         row.of = (!of.is_empty()).then(|| together(of.into_iter()));

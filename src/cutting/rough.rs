@@ -2,7 +2,7 @@
 
 use super::ends::slope;
 use crate::geometry::DVec3;
-use crate::joinery::{PartSource, WorkedJob, WorkedPart};
+use crate::joinery::{PartSource, WorkedJob, WorkedPart, laminated};
 use crate::model::{Cutting, Job, StockKind};
 
 /// Left on the thickness of a lipping, whose sawn face is planed when it is
@@ -19,18 +19,19 @@ pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
     if matches!(part.source, PartSource::Lipping { .. }) {
         return Some([long + rules.lipping_length, wide + rules.width, thick + LIPPING_PLANING]);
     }
+    let over = 2.0 * layer(job, index).unwrap_or(0.0);
     match &job.stock.get(part.stock.0)?.kind {
         StockKind::Sheet { .. } => {
             let sides = lipped_sides(worked, index);
             let more = |axis| left_on(part, rules, &sides, axis);
-            Some([long + more(DVec3::X), wide + more(DVec3::Y), thick])
+            Some([long + more(DVec3::X).max(over), wide + more(DVec3::Y).max(over), thick])
         }
         StockKind::Board { .. } => {
             let sawn = mitred(part, rules, DVec3::X);
             // A stick that is mitred is planed first and needs no more than the
             // mitres take.
             let more = if sawn > 0.0 || has_slope(part) { sawn } else { rules.length };
-            Some([long + more, wide + rules.width, thick])
+            Some([long + more.max(over), wide + rules.width.max(over), thick])
         }
         StockKind::Blank { square, .. } => {
             let needs = wide.max(thick) + rules.width;
@@ -39,6 +40,12 @@ pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
         }
         StockKind::Glass { .. } | StockKind::Bought => None,
     }
+}
+
+/// What is left on every edge of part `index` if it is a layer that is glued face
+/// to face with others, mm.
+pub(super) fn layer(job: &Job, index: usize) -> Option<f64> {
+    laminated(job).into_iter().find(|layers| layers.parts.contains(&index)).map(|layers| layers.oversize)
 }
 
 /// Whether an end is mitred or bevelled.

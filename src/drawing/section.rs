@@ -1,6 +1,6 @@
 //! Section A-A: a vertical cut through the piece from front to back.
 
-use kurbo::{Point, Rect};
+use kurbo::{BezPath, Line, Point, Rect};
 
 use super::cutting_list::flow;
 use super::detail::{Detail, View, circles};
@@ -174,6 +174,7 @@ fn draw(
     project::put(plate, &found.beyond, worked, on, pens, |_| None);
     let mut numbers: Vec<Item> = Vec::new();
     let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
+    let mut sides: Vec<(String, Line)> = Vec::new();
     for region in &found.regions {
         let Some(part) = worked.parts.get(region.tag) else { continue };
         let rings = rings(region);
@@ -190,7 +191,8 @@ fn draw(
             plate.stroke_of(hatch::lines(&rings, hatch), pen, Role::Hatch, shows.clone());
             drawn.push((around, hatch));
             let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
-            plate.stroke_of(outline, pen, Role::CutOutline, shows);
+            let own = once(&mut sides, &part.mark(), &rings).unwrap_or(outline);
+            plate.stroke_of(own, pen, Role::CutOutline, shows);
         }
         if !numbers.iter().any(|item| item.mark == part.mark()) {
             numbers.push(Item { mark: part.mark(), at: around.center() });
@@ -198,6 +200,51 @@ fn draw(
     }
     let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
     project::number_right(plate, &numbers, right, 1);
+}
+
+/// What is left of an outline where parts of the same number, such as layers on one
+/// another, have drawn some of its sides already; `None` where they have not. Its
+/// sides are added to `drawn`.
+fn once(drawn: &mut Vec<(String, Line)>, mark: &str, rings: &[Vec<Point>]) -> Option<BezPath> {
+    let sides = rings.iter().flat_map(|ring| {
+        let next = ring.iter().cycle().skip(1);
+        ring.iter().zip(next).map(|(a, b)| Line::new(*a, *b))
+    });
+    let sides: Vec<Line> = sides.collect();
+    let mut path = BezPath::new();
+    let mut shared = false;
+    for side in &sides {
+        let left = drawn.iter().filter(|(of, _)| of == mark).fold(vec![*side], |left, (_, other)| {
+            left.into_iter().flat_map(|piece| beyond(piece, *other)).collect()
+        });
+        shared |= left.as_slice() != [*side];
+        for piece in left {
+            path.move_to(piece.p0);
+            path.line_to(piece.p1);
+        }
+    }
+    drawn.extend(sides.into_iter().map(|side| (mark.to_owned(), side)));
+    shared.then_some(path)
+}
+
+/// What of a line lies beside another that runs along it.
+fn beyond(line: Line, other: Line) -> Vec<Line> {
+    /// Nearer than this two lines are one, mm of paper.
+    const SAME: f64 = 0.01;
+    let along = line.p1 - line.p0;
+    let long = along.hypot();
+    if long < SAME {
+        return Vec::new();
+    }
+    let dir = along / long;
+    let (p, q) = (other.p0 - line.p0, other.p1 - line.p0);
+    let (from, to) = (dir.dot(p).min(dir.dot(q)), dir.dot(p).max(dir.dot(q)));
+    if dir.cross(p).abs() > SAME || dir.cross(q).abs() > SAME || to < SAME || from > long - SAME {
+        return vec![line];
+    }
+    let at = |s: f64| line.p0 + dir * s;
+    let ends = [(0.0, from), (to, long)];
+    ends.into_iter().filter(|(a, b)| b - a > SAME).map(|(a, b)| Line::new(at(a), at(b))).collect()
 }
 
 fn sizes(

@@ -241,8 +241,10 @@ impl Gather<'_> {
             };
             let against = Against::Words(against);
             let cut = if axis == 0 { "crosscut" } else { "rip" };
+            // Layers that are glued face to face are trimmed together.
+            let later = row.after_glue_up.iter().any(|what| what == "trim");
             let setting =
-                Setting { machine: Machine::SawSquare, later: false, cut, set, against, parts: Vec::new() };
+                Setting { machine: Machine::SawSquare, later, cut, set, against, parts: Vec::new() };
             self.add(row, setting);
         }
     }

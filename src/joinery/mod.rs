@@ -33,6 +33,7 @@ mod hanging_cleat;
 mod hole;
 mod housing;
 mod inlay;
+mod laminate;
 mod leaning_tenon;
 mod let_in;
 mod level;
@@ -70,6 +71,7 @@ mod worked;
 pub use blank::corners;
 pub use fill::{Fill, FillShape};
 pub use folded_mitre::{Wrap, wraps};
+pub use laminate::{Layers, laminated};
 pub use registry::words;
 pub use work::work;
 pub use worked::{

@@ -98,10 +98,28 @@ fn place(worked: &WorkedJob, joints: Vec<usize>, look: &Look) -> Option<Place> {
         Some(plane) => toward.dot(plane.point),
         None => level(worked, &joints, &parts, camera)?,
     };
-    let zone = zone(worked, &joints, &parts, camera, level)?;
+    let mut zone = zone(worked, &joints, &parts, camera, level)?;
+    if made().all(|joint| joint.word == "laminate") {
+        shorten(worked, &parts, camera, &mut zone);
+    }
     let middle = (zone.0 + zone.1) * 0.5;
     let point = camera.right * middle.x + camera.up * middle.y + toward * level;
     Some(Place { joints, parts, camera, point, zone })
+}
+
+/// Layers that lie on one another are alike all over: one end of them tells all,
+/// twice as long as they are thick together.
+fn shorten(worked: &WorkedJob, parts: &[usize], camera: Camera, zone: &mut (DVec2, DVec2)) {
+    let thick: f64 = parts.iter().filter_map(|p| worked.parts.get(*p)).map(|part| part.size.z).sum();
+    let Some(through) = parts.first().and_then(|p| worked.parts.get(*p)).map(|part| part.at.z) else {
+        return;
+    };
+    let level = camera.up.dot(through).abs() > camera.right.dot(through).abs();
+    if level {
+        zone.1.x = zone.1.x.min(zone.0.x + 2.0 * thick);
+    } else {
+        zone.1.y = zone.1.y.min(zone.0.y + 2.0 * thick);
+    }
 }
 
 /// The direction a joint runs along: of the directions of its parts that lie in
