@@ -16,7 +16,7 @@ use super::{Look, Scale, SheetBody, SheetKind, section};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::WorkedJob;
 use crate::model::{Job, PieceId};
-use crate::paper::{Anchor, Mark, Pen, Role, Weight, dash, lettering};
+use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::problem::Problem;
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
@@ -74,7 +74,8 @@ pub(super) fn general(
     let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
-    let left = layout.free.and_then(|free| put_notes(&mut plate, &notes, free, look.small()));
+    let free = layout.free.map(|free| below_figures(&plate, free));
+    let left = free.and_then(|free| put_notes(&mut plate, &notes, free, look.small()));
     let noted = left.is_some();
     let free = left.or(layout.free);
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
@@ -298,6 +299,15 @@ fn pictorial(
     }
     project::number(plate, &numbers, layout.picture, layout.beside, 4);
     Vec::new()
+}
+
+/// `free` from under the figures of the view above that reach down into its top:
+/// a short upright size has its figure below it.
+fn below_figures(plate: &Plate, free: Rect) -> Rect {
+    let top = Rect::new(free.x0, free.y0, free.x1, free.y0 + 6.0);
+    let figures = plate.marks.iter().filter(|mark| matches!(mark.ink, Ink::Text(_)));
+    let reach = figures.map(Mark::bounds).filter(|b| b.overlaps(top)).fold(free.y0, |y, b| y.max(b.y1 + 1.0));
+    Rect::new(free.x0, reach, free.x1, free.y1)
 }
 
 /// Notes at the top of `free`; gives what is left under them, or nothing where
