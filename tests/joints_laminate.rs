@@ -1,6 +1,8 @@
 //! Layers glued face to face: areas are length by width, and what is left on
 //! them twice their oversize (common practice, no source).
 
+use std::fmt::Write as _;
+
 use rodwright::assembly::assembly_orders;
 use rodwright::cutting::{Group, cutting_list, shop_lists};
 use rodwright::joinery::WorkedJob;
@@ -17,22 +19,15 @@ fn pile(thick: &[f64], [long, wide]: [f64; 2], works: &str) -> String {
     let mut text = String::from(
         "job(\"Test\", #{ unit: \"mm\" });\nlet pine = board_stock(\"Pine\", #{ thick: [27, 34] });\n",
     );
-    let mut all: Vec<f64> = thick.to_vec();
-    all.sort_by(f64::total_cmp);
-    all.dedup();
-    for (i, t) in all.iter().enumerate() {
-        text += &format!(
-            "let ply{i} = sheet_stock(\"Ply {i}\", #{{ thick: {t:?}, sheet: [3050, 1525], grain: \"length\" }});\n"
-        );
+    for (i, t) in thick.iter().enumerate() {
+        let size = "sheet: [3050, 1525], grain: \"length\"";
+        writeln!(text, "let ply{i} = sheet_stock(\"Ply {t} mm\", #{{ thick: {t:?}, {size} }});").unwrap();
     }
     text += "piece(\"Piece\");\n";
     let mut z = 0.0;
     for (i, t) in thick.iter().enumerate() {
-        let stock = all.iter().position(|have| have == t).unwrap();
-        text += &format!(
-            "let l{i} = panel(\"l{i}\", ply{stock}, #{{ x: [0.0, {long:?}], y: [0.0, {wide:?}], z: [{z:?}, {:?}], grain: \"x\" }});\n",
-            z + t
-        );
+        let spans = format!("x: [0.0, {long:?}], y: [0.0, {wide:?}], z: [{z:?}, {:?}]", z + t);
+        writeln!(text, "let l{i} = panel(\"l{i}\", ply{i}, #{{ {spans}, grain: \"x\" }});").unwrap();
         z += t;
     }
     text + works + "\n"
