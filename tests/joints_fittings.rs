@@ -1,6 +1,8 @@
 //! Brackets, clips, glazing points, feet and buttons. Volumes are closed forms
 //! derived beside each. `UPDATE=1` writes the messages anew.
 
+use std::fmt::Write as _;
+
 use super::joints::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::joints_hanging::warned;
 use super::support::lot::Lot;
@@ -12,8 +14,9 @@ fn oak(boards: &[(&str, [f64; 6], &str)], works: &str) -> String {
          let float = glass_stock(\"Float glass\", #{ thick: 4 });\npiece(\"Piece\");\n",
     );
     for (name, [x, xx, y, yy, z, zz], grain) in boards {
-        text += &format!(
-            "let {name} = board(\"{name}\", oak, #{{ x: [{x:?}, {xx:?}], y: [{y:?}, {yy:?}], z: [{z:?}, {zz:?}], grain: \"{grain}\" }});\n"
+        let _ = writeln!(
+            text,
+            "let {name} = board(\"{name}\", oak, #{{ x: [{x:?}, {xx:?}], y: [{y:?}, {yy:?}], z: [{z:?}, {zz:?}], grain: \"{grain}\" }});"
         );
     }
     text + works + "\n"

@@ -256,7 +256,7 @@ fn section(bench: &Bench<'_>, work: &Work, rail: usize, whole: (f64, f64)) -> Re
     let sizes = [(thick, whole.1, "thick", "tenon-too-thick"), (wide, whole.0, "wide", "tenon-too-wide")];
     for (size, room, what, code) in sizes {
         let left = 0.5 * (room - size);
-        if size >= 1.0 && left > -TOUCH && (left < TOUCH || left > SHOULDER - 1e-6) {
+        if size >= 1.0 && left > -TOUCH && !(TOUCH..=SHOULDER - 1e-6).contains(&left) {
             continue;
         }
         let says = format!(

@@ -121,7 +121,7 @@ pub(super) fn mortise_comes_back(part: &WorkedPart, id: usize, rebuilt: &Rebuilt
     }
     match made.sunk {
         Some(depth) => {
-            assert!((depth - (shape.to - shape.from - t)).abs() <= slack, "{}: {words}", part.name)
+            assert!((depth - (shape.to - shape.from - t)).abs() <= slack, "{}: {words}", part.name);
         }
         None => assert!(words.contains("through"), "{}: {words}", part.name),
     }
