@@ -18,7 +18,7 @@ use crate::joinery::{Cut, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Pen, Role, Shows, dash};
 use crate::problem::Problem;
-use crate::solid::{Camera, CutRegion, section as cut};
+use crate::solid::{Body, Camera, CutRegion, section as cut};
 
 /// Room for two dimension bands, mm.
 const BANDS: f64 = 24.0;
@@ -31,6 +31,9 @@ const THIN: f64 = 1.0;
 /// Uprights that the cut would only split along their length do not count:
 /// they would hide what is joined to them.
 pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
+    if let Some(axis) = turned_middle(worked, piece) {
+        return Some(axis);
+    }
     let reaches: Vec<(DVec3, DVec3)> = worked
         .parts
         .iter()
@@ -57,6 +60,19 @@ pub(super) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
         })
         .max_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(b.2.total_cmp(&a.2)))
         .map(|(_, wide, x)| beside_bores(worked, piece, x, wide))
+}
+
+/// The axis of a turned part that stands in the middle of its piece: a turning is
+/// cut through its axis (common practice, no source).
+fn turned_middle(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
+    let own = || worked.parts.iter().filter(|part| part.piece == piece);
+    let (low, high) = bounds(own())?;
+    let middle = f64::midpoint(low.x, high.x);
+    own()
+        .filter(|part| matches!(part.body, Body::Turning(_)))
+        .filter_map(|part| bounds(std::iter::once(part)))
+        .map(|(a, b)| f64::midpoint(a.x, b.x))
+        .find(|axis| (axis - middle).abs() < 0.02 * (high.x - low.x))
 }
 
 /// Off the middle `x` of a stretch `wide` across, so that the cut misses an insert
