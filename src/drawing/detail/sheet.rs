@@ -86,8 +86,13 @@ fn stacked(sets: &[Set], area: Rect, columns: usize) -> Option<Grid> {
     for row in sets.chunks(columns) {
         let height =
             above(row) + row.iter().map(|s| s.drawn.bounds.y1 - s.drawn.picture.y1).fold(0.0, f64::max);
-        if !rows.is_empty() && top + height > area.height() {
-            break;
+        if top + height > area.height() {
+            // One tall picture beside one long caption need more than either.
+            match (rows.is_empty(), columns) {
+                (true, 2..) => return None,
+                (true, _) => {}
+                (false, _) => break,
+            }
         }
         let cell = area.width() / columns as f64 - if columns > 1 { GAP / 2.0 } else { 0.0 };
         if row.iter().any(|s| s.drawn.bounds.width() > cell) {

@@ -22,8 +22,21 @@ fn follow(row: &mut Banded<'_>, manner: &Manner) {
 pub(super) fn clear(banded: &mut [Banded<'_>], manner: &Manner) {
     let passing: Vec<Vec<f64>> = banded.iter().map(|row| passing(banded, row.band)).collect();
     for (row, lines) in banded.iter_mut().zip(&passing) {
-        for text in &mut row.laid.texts {
-            let clear = |c: f64| lines.iter().all(|l| (l - c).abs() > text.extent / 2.0 + Manner::CLEAR);
+        // Lifted figures stand on storeys of their own.
+        let on = |t: &Set| (t.stand == Stand::On).then_some((t.along, t.extent));
+        let mut stand: Vec<Option<(f64, f64)>> = row.laid.texts.iter().map(on).collect();
+        for (index, text) in row.laid.texts.iter_mut().enumerate() {
+            // Neither on a line that passes nor on another figure of the row.
+            let clear = |c: f64| {
+                let beside = |(i, other): (usize, &Option<(f64, f64)>)| {
+                    let apart = |(along, extent): &(f64, f64)| {
+                        (along - c).abs() > (extent + text.extent) / 2.0 + Manner::CLEAR
+                    };
+                    i == index || text.stand != Stand::On || other.as_ref().is_none_or(apart)
+                };
+                lines.iter().all(|l| (l - c).abs() > text.extent / 2.0 + Manner::CLEAR)
+                    && stand.iter().enumerate().all(beside)
+            };
             let (low, high) = text.slide;
             if low >= high || clear(text.along) {
                 continue;
@@ -42,6 +55,9 @@ pub(super) fn clear(banded: &mut [Banded<'_>], manner: &Manner) {
                 [up, down].into_iter().flatten().find(|c| clear(*c))
             });
             text.along = found.or(out.filter(|_| manner.horizontal)).unwrap_or(from);
+            if let Some(Some(place)) = stand.get_mut(index) {
+                place.0 = text.along;
+            }
             let (low, high) = row.laid.reach;
             let half = text.extent / 2.0;
             row.laid.reach = (low.min(text.along - half), high.max(text.along + half));
