@@ -7,12 +7,11 @@ use std::fmt::Write as _;
 use rodwright::cutting::{CuttingList, FoldedPanel, shop_lists};
 use rodwright::joinery::WorkedJob;
 use rodwright::model::Job;
-use rodwright::problem::render_all;
-use rodwright::script::{Limits, NoModules, Request};
 use rodwright::solid::Standing;
 
 use super::joints::{clear_of_one_another, golden, good, near, problem};
 use super::support::lot::Lot;
+use super::support::scripts::made;
 
 /// A script with a sheet `thick`, the given parts and `works`. A part is its
 /// name, spans and grain.
@@ -61,17 +60,7 @@ fn wrap(thick: f64, [long, wide, high]: [f64; 3], works: &str) -> String {
 
 /// The job with its shop lists; no problem of any kind.
 fn listed(text: &str) -> (Job, WorkedJob, CuttingList, Vec<[i64; 2]>) {
-    let done = rodwright::examine(&Request {
-        name: "test".into(),
-        text: text.into(),
-        settings: Vec::new(),
-        loader: std::sync::Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    });
-    let said = render_all(&done.problems, &done.sources);
-    assert_eq!(said, "", "{text}");
-    let (job, worked) = done.worked.unwrap();
+    let (job, worked) = made(text);
     let (lists, problems) = shop_lists(&job, &worked);
     assert!(problems.is_empty(), "{text}{problems:?}");
     let laid = lists.layouts.sheets.iter().flat_map(|s| s.job.parts.iter().map(|p| p.size)).collect();

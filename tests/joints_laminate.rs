@@ -6,13 +6,11 @@ use std::fmt::Write as _;
 use rodwright::assembly::assembly_orders;
 use rodwright::cutting::{Group, cutting_list, shop_lists};
 use rodwright::joinery::WorkedJob;
-use rodwright::model::Job;
-use rodwright::problem::render_all;
-use rodwright::script::{Limits, NoModules, Request};
 use rodwright::solid::Standing;
 
 use super::joints::{clear_of_one_another, golden, near, problem, worked};
 use super::support::lot::Lot;
+use super::support::scripts::made;
 
 /// Layers of plywood `thick`, each on the last, and what is done with them.
 fn pile(thick: &[f64], [long, wide]: [f64; 2], works: &str) -> String {
@@ -31,20 +29,6 @@ fn pile(thick: &[f64], [long, wide]: [f64; 2], works: &str) -> String {
         z += t;
     }
     text + works + "\n"
-}
-
-/// The job worked without a problem of any kind.
-fn made(text: &str) -> (Job, WorkedJob) {
-    let done = rodwright::examine(&Request {
-        name: "test".into(),
-        text: text.into(),
-        settings: Vec::new(),
-        loader: std::sync::Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    });
-    assert_eq!(render_all(&done.problems, &done.sources), "", "{text}");
-    done.worked.unwrap()
 }
 
 /// Area on which two parts touch, mm2.

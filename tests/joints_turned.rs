@@ -2,7 +2,6 @@
 //! on drawings and lists, and what cannot be turned said with figures.
 
 use std::f64::consts::PI;
-use std::sync::Arc;
 
 use rodwright::cutting::{cutting_list, shop_lists};
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
@@ -11,11 +10,11 @@ use rodwright::joinery::{FillShape, WorkedJob};
 use rodwright::measure::Unit;
 use rodwright::model::Job;
 use rodwright::paper::Ink;
-use rodwright::script::{Limits, NoModules, Request};
 use rodwright::solid::{Station, Transition, Turning};
 
 use super::joints::{golden, good, problem, worked};
 use super::support::lot::Lot;
+use super::support::scripts::request;
 
 /// A job with one turned part, `post`, of these stations, then `works`.
 fn post(stations: &str, works: &str) -> String {
@@ -28,15 +27,7 @@ fn post(stations: &str, works: &str) -> String {
 
 /// The job and what is made of it.
 fn made(text: &str) -> (Job, WorkedJob) {
-    let request = Request {
-        name: "test".into(),
-        text: text.into(),
-        settings: Vec::new(),
-        loader: Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    };
-    rodwright::examine(&request).worked.unwrap()
+    rodwright::examine(&request("test", text.into())).worked.unwrap()
 }
 
 fn turning(stations: &[(f64, f64, Transition)]) -> Turning {
@@ -286,15 +277,7 @@ fn bores_in_round_sides_by_lot() {
 
 /// What is found on the finished job.
 fn checked(works: &str) -> String {
-    let request = Request {
-        name: "test".into(),
-        text: post("[[0, 60], [400, 60]]", works),
-        settings: Vec::new(),
-        loader: Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    };
-    let problems = rodwright::examine(&request).problems;
+    let problems = rodwright::examine(&request("test", post("[[0, 60], [400, 60]]", works))).problems;
     let said = |p: &rodwright::problem::Problem| {
         format!("warning[{}]: {}\n= help: {}\n", p.code, p.message, p.help.as_deref().unwrap_or_default())
     };

@@ -4,7 +4,8 @@
 
 use rodwright::cutting::{CuttingList, Layouts, SheetRow, StickRow, shop_lists};
 use rodwright::problem::render_all;
-use rodwright::script::{Limits, NoModules, Request};
+
+use super::support::scripts::request;
 
 /// What is wrong, how the shop cuts, the stock and its parts.
 const CASES: [(&str, &str, &str); 11] = [
@@ -74,14 +75,7 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
     let mut found = String::new();
     for (case, cutting, sheet) in CASES {
         let text = script(case, cutting, sheet);
-        let done = rodwright::examine(&Request {
-            name: "shelf.rhai".into(),
-            text,
-            settings: Vec::new(),
-            loader: std::sync::Arc::new(NoModules),
-            words: rodwright::words(),
-            limits: Limits::default(),
-        });
+        let done = rodwright::examine(&request("shelf.rhai", text));
         // What holds them together is not the subject here.
         let mut problems = done.problems;
         problems.retain(|problem| problem.code != "held-by-nothing");

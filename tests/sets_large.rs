@@ -2,16 +2,15 @@
 //! sheet has a finding of the drawing lint.
 
 use std::fmt::Write as _;
-use std::sync::Arc;
 
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::measure::Unit;
 use rodwright::paper::Sheet;
 use rodwright::paper::lint::judge_set;
-use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{draw, examine};
 
 use crate::sets::describe;
+use crate::support::scripts::request;
 
 /// A shelf wall of `bays` between shared uprights, no two of one width, with a
 /// plinth under every three: about seven parts to a bay.
@@ -44,14 +43,7 @@ fn shelf_wall(bays: usize) -> String {
 }
 
 fn drawn(text: String, look: &Look) -> Vec<Sheet> {
-    let request = Request {
-        name: "large.rhai".into(),
-        text,
-        settings: Vec::new(),
-        loader: Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    };
+    let request = request("large.rhai", text);
     let done = examine(&request);
     assert!(done.problems.is_empty(), "{:?}", done.problems);
     let (job, worked) = done.worked.unwrap();

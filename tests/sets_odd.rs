@@ -1,14 +1,13 @@
 //! Odd jobs through the whole tool: a legible sheet or a clear problem.
 
-use std::sync::Arc;
-
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::measure::Unit;
 use rodwright::paper::lint::{Finding, judge_set};
-use rodwright::script::{Limits, NoModules, Request};
+use rodwright::script::Request;
 use rodwright::{draw, examine};
 
 use crate::sets::describe;
+use crate::support::scripts;
 
 /// Two boards, butted; the first carries what is odd.
 const BOARDS: &str = r#"
@@ -17,14 +16,7 @@ let thin = sheet_stock("Veneer", #{ thick: 1, sheet: [2440, 1220], grain: "lengt
 "#;
 
 fn request(head: &str, body: &str) -> Request {
-    Request {
-        name: "odd.rhai".into(),
-        text: format!("{head}{BOARDS}{body}"),
-        settings: Vec::new(),
-        loader: Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    }
+    scripts::request("odd.rhai", format!("{head}{BOARDS}{body}"))
 }
 
 /// What the lint finds of a script on A3 and on letter paper.

@@ -111,9 +111,7 @@ fn written(made: &Furniture, unit: Unit) -> String {
 
 /// `wall_case` as it begins a line: `Wall case`.
 fn title(module: &str) -> String {
-    let words = module.replace('_', " ");
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    wording::capital(&module.replace('_', " "))
 }
 
 /// Text as comment lines of at most eighty characters.

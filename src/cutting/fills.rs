@@ -113,17 +113,11 @@ fn line(fill: &Fill, count: usize, volume: f64) -> BuyLine {
     };
     BuyLine {
         group: Group::Glue,
-        what: format!("{}, to inlay", sentence(&fill.what)),
+        what: format!("{}, to inlay", wording::capital(&fill.what)),
         size: Vec::new(),
         quantity,
         unit,
         note,
         price: None,
     }
-}
-
-/// With a capital.
-fn sentence(what: &str) -> String {
-    let mut letters = what.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

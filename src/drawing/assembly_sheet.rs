@@ -14,6 +14,7 @@ use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedJoint};
 use crate::model::Job;
 use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
+use crate::problem::wording;
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
 /// Least width and height of a step's cell, mm.
@@ -104,11 +105,7 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
         lines.push("Of what stands, only the parts near by are drawn.".into());
     }
     for watch in &step.watch {
-        let mut text = watch.replace('`', "");
-        if let Some(first) = text.get(..1).map(str::to_uppercase) {
-            text.replace_range(..1, &first);
-        }
-        lines.push(format!("{text}."));
+        lines.push(wording::capital(&watch.replace('`', "")) + ".");
     }
     lines.iter().map(|line| unmarked(line)).collect()
 }

@@ -100,9 +100,10 @@ pub(super) fn too_small(name: &str, look: &Look) -> Problem {
 
 /// Room that the sizes of the front view take at its left and above it: upright
 /// figures reach further out at the left than figures along their lines. Also the
-/// white between it and the side view: figures of a slender piece stand there.
-fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> (Vec2, f64) {
-    let least = (Vec2::new(BANDS, BANDS), GAP + 6.0);
+/// white between it and the side view: figures of a slender piece stand there;
+/// and how far the figure of the side view reaches past it.
+fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> (Vec2, f64, f64) {
+    let least = (Vec2::new(BANDS, BANDS), GAP + 6.0, 0.0);
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else { return least };
     let (a, b) = extent(Camera::FRONT, low, high);
     let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
@@ -112,18 +113,21 @@ fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> (Vec2
     let bands = Vec2::new(BANDS.max(2.0 - taken.x0), BANDS.max(2.0 - taken.y0));
     // Both views may have arrows outside that point at one another.
     let beside = taken.x1 - rect.x1;
-    (bands, if beside > GAP { least.1.max(beside + GAP) } else { least.1 })
+    let deep = Rect::new(0.0, 0.0, (high.y - low.y) * scale.factor, rect.height());
+    let above = [overall(Beside::Above, deep, high.y - low.y, look)];
+    let reach = place(deep, &above, &Manner::of(look), &mut 1).bounds;
+    (bands, if beside > GAP { least.1.max(beside + GAP) } else { least.1 }, reach.x1 - deep.x1)
 }
 
 /// Lays the views out at `scale` with `bands` of room for the sizes of the front
-/// view and `between` to the next; `None` if they do not fit.
+/// view, `between` to the next and `past` it; `None` if they do not fit.
 ///
 /// `out` is how far doors and drawers stand out in the plan, and in the side view.
 fn arrange(
     look: &Look,
     scale: Scale,
     (low, high, out): (DVec3, DVec3, [f64; 2]),
-    (bands, between): (Vec2, f64),
+    (bands, between, past): (Vec2, f64, f64),
 ) -> Option<Layout> {
     let room = look.room();
     let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
@@ -149,7 +153,7 @@ fn arrange(
         let v = v.inflate(3.0, 3.0);
         area.union(v) == area && v.intersect(block).is_zero_area()
     });
-    if !fits {
+    if !fits || side.x1 + past > area.x1 {
         return None;
     }
     let right = Rect::new(area.x0 + width, area.y0, area.x1, room.above().y1);

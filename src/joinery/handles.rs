@@ -43,20 +43,28 @@ const HOLE: OptionSpec = OptionSpec {
     says: "diameter of the hole bored through",
 };
 
+/// Options of its own, then those that place a fitting, then more of its own.
+macro_rules! placed {
+    ($($first:expr),* ; $($last:expr),*) => {
+        &[
+            $($first,)*
+            SIDE,
+            from("left"),
+            from("right"),
+            from("top"),
+            from("bottom"),
+            from("front"),
+            from("back"),
+            $($last,)*
+        ]
+    };
+}
+
 /// What `knob` says of itself.
 static KNOB: Word = Word {
     name: "knob",
     args: PART,
-    options: &[
-        SIDE,
-        from("left"),
-        from("right"),
-        from("top"),
-        from("bottom"),
-        from("front"),
-        from("back"),
-        HOLE,
-    ],
+    options: placed![; HOLE],
     says: "fixes a knob with a bolt through the part; bought, or a turned part of its own",
     rule: "hole 1 mm wider than the bolt (common practice, no source)",
     example: "knob(part, #{ right: 40, top: 120 });",
@@ -66,7 +74,7 @@ static KNOB: Word = Word {
 static PULL: Word = Word {
     name: "pull",
     args: PART,
-    options: &[
+    options: placed![
         OptionSpec {
             key: "centres",
             kind: OptionKind::Length { min: 16.0, max: 1000.0 },
@@ -78,15 +86,7 @@ static PULL: Word = Word {
             kind: OptionKind::YesNo,
             default: "true where the part is higher than wide",
             says: "whether it stands upright rather than level",
-        },
-        SIDE,
-        from("left"),
-        from("right"),
-        from("top"),
-        from("bottom"),
-        from("front"),
-        from("back"),
-        HOLE,
+        }; HOLE
     ],
     says: "fixes a pull with two bolts through the part",
     rule: "centres multiples of 32 mm; holes 1 mm wider than the bolts (common practice, no source)",
@@ -97,7 +97,7 @@ static PULL: Word = Word {
 static INSERT_NUT: Word = Word {
     name: "insert_nut",
     args: PART,
-    options: &[
+    options: placed![
         OptionSpec {
             key: "size",
             kind: OptionKind::Choice(&["M4", "M5", "M6", "M8"]),
@@ -109,14 +109,7 @@ static INSERT_NUT: Word = Word {
             kind: OptionKind::Pair,
             default: "10 mm and 15 mm; the maker's sheet comes first",
             says: "diameter and depth of its bore, such as \"10x15\"",
-        },
-        SIDE,
-        from("left"),
-        from("right"),
-        from("top"),
-        from("bottom"),
-        from("front"),
-        from("back"),
+        };
     ],
     says: "drives an insert with a thread into the part, for a bolt",
     rule: "wood all round and under the bore at least 3 mm (common practice, no source)",

@@ -5,6 +5,12 @@ pub fn count(n: usize, one: &str, many: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
 }
 
+/// Text as it begins a line: its first letter a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// `` `a` ``, `` `a` and `b` ``, `` `a`, `b` and `c` ``.
 pub fn all_of<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
     listed(names, "and")

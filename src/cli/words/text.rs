@@ -2,6 +2,7 @@
 
 use super::entry::{Entry, Part, Row};
 use super::grid::{WIDTH, add, grid, paragraph};
+use crate::problem::wording;
 
 /// Every word of some chapters on a line of its own.
 pub(super) fn list(parts: &[Part]) -> String {
@@ -82,9 +83,5 @@ fn table(head: [&str; 5], rows: &[Row]) -> String {
 
 /// A sentence as it begins and ends where it stands by itself.
 pub(super) fn sentence(says: &str) -> String {
-    let mut letters = says.chars();
-    let Some(first) = letters.next() else { return String::new() };
-    let mut text: String = first.to_uppercase().chain(letters).collect();
-    text.push('.');
-    text
+    if says.is_empty() { String::new() } else { wording::capital(says) + "." }
 }

@@ -10,7 +10,7 @@ use std::collections::BinaryHeap;
 use kurbo::{Point, Rect, Vec2};
 
 use super::{Manner, White, ink};
-use crate::paper::{Ink, Mark, Role, Run, Shows, Text};
+use crate::paper::{Mark, Role, Run, Shows, Text};
 
 /// A note about one place of a view.
 #[derive(Clone, Debug)]
@@ -224,7 +224,6 @@ fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
 fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Option<Spot> {
     let (w, h) = size(note, manner);
     let foot = marks.iter().map(|m| m.bounds().y1).reduce(f64::max)? + 4.0;
-    let words = || marks.iter().filter(|m| matches!(m.ink, Ink::Text(_))).map(Mark::bounds);
     let mut spots = Vec::new();
     for target in some(&note.at) {
         let top = foot.max(target.y + manner.arrow + 3.0);
@@ -236,20 +235,11 @@ fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Opti
             let run = tail - target;
             let lean = run.x.abs().min(run.y.abs()) / run.hypot();
             let mistaken = if lean < LEAN { 60.0 } else { along_hatching(lean, target, white) };
-            let struck = words().filter(|b| runs_through(*b, target, tail)).count() as f64;
-            let cost =
-                300.0 * struck + run.hypot() + mistaken + CROSSING * white.crossed(target, tail) as f64;
+            let cost = run.hypot() + mistaken + CROSSING * white.crossed(target, tail) as f64;
             spots.push(Spot { text, target, tail, cost });
         }
     }
     spots.into_iter().min_by(|a, b| a.cost.total_cmp(&b.cost))
-}
-
-/// Whether a line runs through a box.
-fn runs_through(b: Rect, from: Point, to: Point) -> bool {
-    let steps = 2.0 * from.distance(to);
-    let along = (0..=400_u32).map(f64::from).take_while(|i| *i <= steps);
-    along.map(|i| from.lerp(to, i / steps.max(1.0))).any(|p| b.contains(p))
 }
 
 /// Where a leader may leave a text, to its left or right, at the height of its

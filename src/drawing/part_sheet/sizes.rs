@@ -450,8 +450,10 @@ fn even_run(nodes: &[Node], look: &Look) -> Option<Vec<usize>> {
             }
             let steps = (run.len() - 1) as f64;
             let total = run.last().and_then(|last| nodes.get(*last)).map_or(0.0, |last| last.at - a.at);
-            let exact = (wording::shown(look, pitch) * steps - wording::shown(look, total)).abs() < 1e-6
-                && (wording::shown(look, pitch) - pitch).abs() * steps < wording::grain(look) / 2.0;
+            // What is printed is the mean, which may round another way than the first.
+            let mean = total / steps;
+            let exact = (wording::shown(look, mean) * steps - wording::shown(look, total)).abs() < 1e-6
+                && (wording::shown(look, mean) - mean).abs() * steps < wording::grain(look) / 2.0;
             if run.len() >= 3 && exact && best.as_ref().is_none_or(|b| b.len() < run.len()) {
                 best = Some(run);
             }
