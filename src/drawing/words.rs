@@ -111,14 +111,13 @@ pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<S
     lines
 }
 
-/// The words of a text as a line may break between; a whole number and its fraction are one.
+/// The words of a text as a line may break between: a whole number and its
+/// fraction are one, and so are a figure and its unit or the sign before it.
 pub(super) fn tokens(text: &str) -> Vec<String> {
     let mut tokens: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
         match tokens.last_mut() {
-            Some(last)
-                if last.ends_with(|c: char| c.is_ascii_digit()) && fraction_at_start(word).is_some() =>
-            {
+            Some(last) if belongs(last, word) => {
                 last.push(' ');
                 last.push_str(word);
             }
@@ -126,6 +125,14 @@ pub(super) fn tokens(text: &str) -> Vec<String> {
         }
     }
     tokens
+}
+
+/// Whether no line breaks between two words.
+fn belongs(last: &str, word: &str) -> bool {
+    let counted = last.ends_with(|c: char| c.is_ascii_digit());
+    let unit = ["mm", "m", "kg", "g", "ml", "l"].contains(&word.trim_end_matches([',', ';', '.', ':', ')']));
+    let figure = word.starts_with(|c: char| c.is_ascii_digit());
+    counted && (unit || fraction_at_start(word).is_some()) || figure && ["≈", "Ø", "±"].contains(&last)
 }
 
 /// Bytes of the longest prefix of `text` that fits, at least one character.

@@ -99,17 +99,19 @@ fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool)
 
 /// The circle for a place on a view, and what it costs; none where it would
 /// leave the sheet or run over text. Of a joint longer than the largest circle
-/// it marks the middle, or where that is crowded another stretch.
+/// it marks the middle, or where that is crowded another stretch; a smaller
+/// circle on the middle of the joint serves where the whole has no room.
 fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(Circle, f64)> {
     let middle = view.on.point(view.camera.project(place.point));
     let span = (place.zone.1 - place.zone.0) * view.on.factor;
     let radius = (span.length() / 2.0 + 1.0).clamp(LEAST, MOST);
     let long = if span.x > span.y { Vec2::new(span.x, 0.0) } else { Vec2::new(0.0, span.y) };
-    let shifts: &[f64] =
-        if span.length() / 2.0 > MOST { &[0.0, 0.15, -0.15, 0.3, -0.3, 0.4, -0.4] } else { &[0.0] };
-    let tried = shifts.iter().zip(0_u8..).filter_map(|(share, rank)| {
-        let radius = if rank == 0 { radius } else { radius.min(6.0) };
-        let circle = Circle::new(middle + long * *share, radius);
+    let mut tried = vec![(0.0, radius), (0.0, radius.min(8.0)), (0.0, radius.min(5.0))];
+    if span.length() / 2.0 > MOST {
+        tried.extend([0.15, -0.15, 0.3, -0.3, 0.4, -0.4].map(|share| (share, radius.min(6.0))));
+    }
+    let tried = tried.into_iter().zip(0_u8..).filter_map(|((share, radius), rank)| {
+        let circle = Circle::new(middle + long * share, radius);
         if space.union(circle.bounding_box()) != space {
             return None;
         }

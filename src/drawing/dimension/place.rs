@@ -81,24 +81,40 @@ fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, limits: (f64, f64), number: &m
     let mut best = in_order(&order, manner, limits, *number);
     let mut least = crossings(&best);
     // Each change lessens the crossings, so this ends.
-    let mut at = 1;
-    while least > 0 && at < order.len() {
-        let alike = order.get(at - 1).zip(order.get(at)).is_some_and(|(a, b)| a.outermost == b.outermost);
-        if alike {
-            order.swap(at - 1, at);
-            let tried = in_order(&order, manner, limits, *number);
+    while least > 0 {
+        let moved = moves(&order).into_iter().find_map(|(from, to)| {
+            let mut changed = order.clone();
+            let row = changed.remove(from);
+            changed.insert(to, row);
+            let tried = in_order(&changed, manner, limits, *number);
             let count = crossings(&tried);
-            if count < least {
-                (best, least, at) = (tried, count, 1);
-                continue;
-            }
-            order.swap(at - 1, at);
-        }
-        at += 1;
+            (count < least).then_some((changed, tried, count))
+        });
+        let Some((changed, tried, count)) = moved else { break };
+        (order, best, least) = (changed, tried, count);
     }
     let figures: usize = rows.iter().map(|sizes| sizes.figures.len()).sum();
     *number += u32::try_from(figures).unwrap_or(0);
     best
+}
+
+/// From where to where a row may move, the shortest moves first: no farther than
+/// three places, and never past one that is to stand outermost.
+fn moves(order: &[&Sizes]) -> Vec<(usize, usize)> {
+    let mut moves = Vec::new();
+    for way in 1..=3 {
+        for low in 0..order.len().saturating_sub(way) {
+            let high = low + way;
+            let ends = order.get(low).zip(order.get(high));
+            if ends.is_some_and(|(a, b)| a.outermost == b.outermost) {
+                moves.push((high, low));
+                if way > 1 {
+                    moves.push((low, high));
+                }
+            }
+        }
+    }
+    moves
 }
 
 /// Bands for rows taken in this order, their figures out of one another's way.

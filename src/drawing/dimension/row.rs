@@ -111,7 +111,13 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
         let heads_within = !manner.horizontal && b - a >= Manner::SHORT;
         let clear = if heads_within && figure.reaches_down() { manner.arrow } else { Manner::CLEAR };
         let fits = extent + 2.0 * clear <= b - a;
-        let beside = extent / 2.0 + if manner.horizontal { 2.0 * manner.arrow + 1.0 } else { 1.5 };
+        let past = match manner.horizontal {
+            true => 2.0 * manner.arrow + 1.0,
+            // Brackets keep clear of the head outside.
+            false if figure.reaches_down() => manner.arrow + Manner::CLEAR,
+            false => 1.5,
+        };
+        let beside = extent / 2.0 + past;
         let (along, slide, stand) = if fits {
             // A figure in a break of the line slides between the heads.
             let heads = manner.horizontal && b - a >= extent + 2.0 * (manner.arrow + 2.0);

@@ -11,6 +11,19 @@ fn passing(banded: &[Banded<'_>], band: usize) -> Vec<f64> {
     outer.flat_map(|b| b.sizes.stops.iter().map(|s| s.at)).collect()
 }
 
+/// How far the other rows in the band of row `at` reach along it.
+fn beside(banded: &[Banded<'_>], at: usize) -> Vec<(f64, f64)> {
+    let band = banded.get(at).map(|row| row.band);
+    let others = banded.iter().enumerate().filter(|(i, row)| *i != at && Some(row.band) == band);
+    others.map(|(_, row)| row.laid.reach).collect()
+}
+
+/// Whether a figure `extent` wide at `middle` keeps off the rows beside its own.
+fn free(beside: &[(f64, f64)], middle: f64, extent: f64) -> bool {
+    let half = extent / 2.0 + 1.5;
+    beside.iter().all(|(low, high)| middle + half < *low || middle - half > *high)
+}
+
 /// A broken line follows its figures.
 fn follow(row: &mut Banded<'_>, manner: &Manner) {
     if manner.horizontal && row.sizes.form == Form::Chain {
@@ -21,21 +34,23 @@ fn follow(row: &mut Banded<'_>, manner: &Manner) {
 /// Slides figures out of the way of extension lines that pass to outer bands.
 pub(super) fn clear(banded: &mut [Banded<'_>], manner: &Manner) {
     let passing: Vec<Vec<f64>> = banded.iter().map(|row| passing(banded, row.band)).collect();
-    for (row, lines) in banded.iter_mut().zip(&passing) {
+    for (at, lines) in passing.iter().enumerate() {
+        let beside = beside(banded, at);
+        let Some(row) = banded.get_mut(at) else { continue };
         // Lifted figures stand on storeys of their own.
         let on = |t: &Set| (t.stand == Stand::On).then_some((t.along, t.extent));
         let mut stand: Vec<Option<(f64, f64)>> = row.laid.texts.iter().map(on).collect();
         for (index, text) in row.laid.texts.iter_mut().enumerate() {
             // Neither on a line that passes nor on another figure of the row.
             let clear = |c: f64| {
-                let beside = |(i, other): (usize, &Option<(f64, f64)>)| {
+                let parted = |(i, other): (usize, &Option<(f64, f64)>)| {
                     let apart = |(along, extent): &(f64, f64)| {
                         (along - c).abs() > (extent + text.extent) / 2.0 + Manner::CLEAR
                     };
                     i == index || text.stand != Stand::On || other.as_ref().is_none_or(apart)
                 };
                 lines.iter().all(|l| (l - c).abs() > text.extent / 2.0 + Manner::CLEAR)
-                    && stand.iter().enumerate().all(beside)
+                    && stand.iter().enumerate().all(parted)
             };
             let (low, high) = text.slide;
             if low >= high || clear(text.along) {
@@ -47,12 +62,12 @@ pub(super) fn clear(banded: &mut [Banded<'_>], manner: &Manner) {
                 steps.flat_map(|d| [from + d, from - d]).find(|c| *c >= low && *c <= high && clear(*c));
             // Else beside the row, where it ends with this figure.
             let ends = row.sizes.stops.first().zip(row.sizes.stops.last());
-            let beside = text.extent / 2.0 + 2.0 * manner.arrow + 1.0;
+            let aside = text.extent / 2.0 + 2.0 * manner.arrow + 1.0;
             let out = ends.and_then(|(first, last)| {
                 let links = row.sizes.stops.len().saturating_sub(2);
-                let up = (text.figure == Some(links)).then_some(last.at + beside);
-                let down = (text.figure == Some(0)).then_some(first.at - beside);
-                [up, down].into_iter().flatten().find(|c| clear(*c))
+                let up = (text.figure == Some(links)).then_some(last.at + aside);
+                let down = (text.figure == Some(0)).then_some(first.at - aside);
+                [up, down].into_iter().flatten().find(|c| clear(*c) && free(&beside, *c, text.extent))
             });
             text.along = found.or(out.filter(|_| manner.horizontal)).unwrap_or(from);
             if let Some(Some(place)) = stand.get_mut(index) {
