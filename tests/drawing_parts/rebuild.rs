@@ -152,9 +152,21 @@ fn links_of(chain: &str, size: &Said) -> Vec<(String, String, f64)> {
         assert_eq!(size.numbers.len(), 1, "one length in {:?}", size.words);
         return vec![(places[0].into(), places[1].into(), size.numbers[0])];
     }
-    let [n, pitch, total] = size.numbers[..] else { panic!("`n × p (= total)` in {:?}", size.words) };
-    assert!((n - (places.len() - 1) as f64).abs() < 1e-9, "{} places in {:?}", places.len(), size.words);
-    assert!((n * pitch - total).abs() < 1e-6, "the sum shown agrees in {:?}", size.words);
+    let counted = |n: f64| {
+        assert!((n - (places.len() - 1) as f64).abs() < 1e-9, "{} places in {:?}", places.len(), size.words)
+    };
+    let pitch = match size.numbers[..] {
+        [n, total] if size.words.contains(" equal = ") => {
+            counted(n);
+            total / n
+        }
+        [n, pitch, total] => {
+            counted(n);
+            assert!((n * pitch - total).abs() < 1e-6, "the sum shown agrees in {:?}", size.words);
+            pitch
+        }
+        _ => panic!("`n × p (= total)` in {:?}", size.words),
+    };
     places.windows(2).map(|w| (w[0].into(), w[1].into(), pitch)).collect()
 }
 

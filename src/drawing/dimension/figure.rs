@@ -40,10 +40,10 @@ impl Figure {
         Text::new(kurbo::Point::ZERO, self.runs.clone(), height).width()
     }
 
-    /// Whether its brackets reach below the foot of its figures, where the heads
+    /// Whether its brackets or letters reach below the foot of its figures, where the heads
     /// of a dimension line stand.
     pub(super) fn reaches_down(&self) -> bool {
-        self.runs.iter().any(|run| matches!(run, Run::Plain(text) if text.contains(['(', ')'])))
+        self.runs.iter().any(|run| matches!(run, Run::Plain(text) if text.contains(['(', ')', 'q'])))
     }
 
     /// What its text shows, as part of dimension `number`.

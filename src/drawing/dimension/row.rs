@@ -107,13 +107,13 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
             continue;
         };
         let extent = room.along.get(i).copied().unwrap_or(0.0);
-        // Brackets keep clear of the heads within.
+        // What reaches down keeps clear of the heads within.
         let heads_within = !manner.horizontal && b - a >= Manner::SHORT;
         let clear = if heads_within && figure.reaches_down() { manner.arrow } else { Manner::CLEAR };
         let fits = extent + 2.0 * clear <= b - a;
         let past = match manner.horizontal {
             true => 2.0 * manner.arrow + 1.0,
-            // Brackets keep clear of the head outside.
+            // What reaches down keeps clear of the head outside.
             false if figure.reaches_down() => manner.arrow + Manner::CLEAR,
             false => 1.5,
         };

@@ -2,6 +2,7 @@
 
 use kurbo::{Point, Rect, Vec2};
 
+use super::breaks::Breaks;
 use super::feature::{self, Feature};
 use super::frame::{Frame, station};
 use super::sizes::{self, AxisRow, PartNote, Place, ViewSizes};
@@ -101,7 +102,7 @@ pub(super) fn prepare(subject: Subject<'_>) -> Prepared<'_> {
 /// The box round the views and rows of sizes of a part at `scale`, without
 /// heading and notes: the cell is never smaller.
 pub(super) fn least(prepared: &Prepared<'_>, scale: Scale) -> Rect {
-    views(prepared, scale, &mut 0)
+    views(prepared, scale, Breaks::default(), &mut 0)
         .iter()
         .map(|d| d.placed.bounds)
         .reduce(|a, b| a.union(b))
@@ -109,11 +110,12 @@ pub(super) fn least(prepared: &Prepared<'_>, scale: Scale) -> Rect {
 }
 
 /// The views of a part at `scale` with their rows of sizes, in projection.
-fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, number: &mut u32) -> Vec<Drawn<'a>> {
+fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, breaks: Breaks, number: &mut u32) -> Vec<Drawn<'a>> {
     let look = prepared.subject.look;
     let mut drawn = Vec::new();
     for (i, (sizes, lines)) in prepared.chosen.iter().zip(&prepared.lines).enumerate() {
-        let frame = Frame::new(sizes.face, prepared.subject.part.size, scale.factor);
+        let whole = Frame::new(sizes.face, prepared.subject.part.size, scale.factor);
+        let frame = Frame { breaks, ..whole };
         let view_number = u16::try_from(i + 1).unwrap_or(u16::MAX);
         drawn.push(one_view(prepared, (sizes, lines), frame, view_number, number));
     }
@@ -121,13 +123,13 @@ fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, number: &mut u32) -> Vec<
     drawn
 }
 
-/// Draws one part at `scale`.
-pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale) -> Cell {
+/// Draws one part at `scale`, its length broken where `breaks` say.
+pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale, breaks: Breaks) -> Cell {
     let subject = prepared.subject;
     let Subject { part, look, .. } = subject;
     let manner = Manner::with_text(look, text_height(look));
     let mut number = 0;
-    let drawn = views(prepared, scale, &mut number);
+    let drawn = views(prepared, scale, breaks, &mut number);
     let mut marks: Vec<Mark> = Vec::new();
     for view in &drawn {
         marks.extend(view.ink.iter().cloned());

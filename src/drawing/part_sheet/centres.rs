@@ -30,7 +30,7 @@ pub(super) fn lines(features: &[Feature], cuts: &[usize], frame: &Frame, look: &
 }
 
 /// Centre and half size on the sheet of a cut placed by its centre.
-fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
+pub(super) fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
     match &feature.form {
         Form::Pocket { min, max, entry, round } => {
             let placed = *round > 0.0

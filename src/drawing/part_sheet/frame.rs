@@ -2,6 +2,7 @@
 
 use kurbo::{Point, Rect};
 
+use super::breaks::Breaks;
 use crate::drawing::Projection;
 use crate::drawing::dimension::Beside;
 use crate::geometry::DVec3;
@@ -25,6 +26,8 @@ pub(super) struct Frame {
     pub(super) size: DVec3,
     /// Paper mm per mm.
     pub(super) factor: f64,
+    /// What is left out along the length.
+    pub(super) breaks: Breaks,
     /// Upper left corner of the blank on the sheet.
     pub(super) corner: Point,
 }
@@ -40,12 +43,20 @@ impl Frame {
             Face::NearEnd => ((2, true), (1, false)),
             Face::FarEnd => ((2, false), (1, false)),
         };
-        Self { face, right, down, size, factor, corner: Point::ZERO }
+        Self { face, right, down, size, factor, breaks: Breaks::default(), corner: Point::ZERO }
+    }
+
+    /// Distance on paper of a place from the start of an axis.
+    fn placed(&self, axis: usize, at: f64) -> f64 {
+        if axis == 0 { self.breaks.placed(at, self.factor) } else { at * self.factor }
     }
 
     /// Sheet coordinate of a place on an axis in the plane of the view.
     pub(super) fn along(&self, axis: usize, at: f64) -> f64 {
-        let place = |back: bool| (if back { self.size[axis] - at } else { at }) * self.factor;
+        let place = |back: bool| {
+            let from_start = self.placed(axis, at);
+            if back { self.placed(axis, self.size[axis]) - from_start } else { from_start }
+        };
         if axis == self.right.0 {
             self.corner.x + place(self.right.1)
         } else {
@@ -62,7 +73,10 @@ impl Frame {
     pub(super) fn rect(&self) -> Rect {
         Rect::from_origin_size(
             self.corner,
-            (self.size[self.right.0] * self.factor, self.size[self.down.0] * self.factor),
+            (
+                self.placed(self.right.0, self.size[self.right.0]),
+                self.placed(self.down.0, self.size[self.down.0]),
+            ),
         )
     }
 

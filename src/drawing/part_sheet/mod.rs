@@ -1,6 +1,7 @@
 //! Part sheets: every part by itself, sized so that it can be made from its
 //! drawing alone.
 
+mod breaks;
 mod cell;
 mod centres;
 mod corner;
@@ -24,6 +25,7 @@ pub(super) use full_size::{full_size, on_template, template_camera};
 pub(super) use symbols::face_and_edge;
 pub(super) use turned::MATCHED;
 
+use breaks::{Breaks, breaks};
 use cell::{Cell, Prepared, Subject, prepare};
 
 use std::sync::Arc;
@@ -46,7 +48,7 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
     let (tables, taken) = strips::tables(&prepared, look);
     let alone: Vec<&Prepared<'_>> =
         prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
-    let mut cells: Vec<Cell> = alone.par_iter().map(|p| fitted(p, look)).collect();
+    let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
     cells.extend(tables);
     // What has a sheet to itself anyway may fill it.
     let grown: Vec<(usize, Cell)> = pack::alone(&cells, look)
@@ -137,7 +139,7 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
             }
             continue;
         }
-        let cell = cell::draw(prepared, *scale);
+        let cell = cell::draw(prepared, *scale, Breaks::default());
         // What would be jammed reads better with more of a sheet to itself.
         if shares(&cell) && !(cell.strained && roomy.is_some()) {
             return cell;
@@ -153,7 +155,42 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
         }
     }
     // The series ends in a scale at which any blank is small, so one was drawn.
-    roomy.unwrap_or_else(|| cell::draw(prepared, nearest.map_or_else(|| smallest(look), |n| n.1)))
+    roomy.unwrap_or_else(|| {
+        cell::draw(prepared, nearest.map_or_else(|| smallest(look), |n| n.1), Breaks::default())
+    })
+}
+
+/// Least width of a slender part on paper that is drawn whole, mm.
+const SLIM: f64 = 14.0;
+
+/// A slender part that `whole` shows too slim to read, broken in its length at
+/// the smallest larger scale that makes it wide enough, or at the largest there
+/// is room for; else as it is.
+fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
+    let part = prepared.subject.part;
+    let wide = part.size.y.max(part.size.z);
+    let Some(now) = whole.scale.filter(|s| wide * s.factor < SLIM) else { return whole };
+    let room = pack::room(look);
+    let mut best = whole;
+    for scale in super::series(look).iter().rev() {
+        if scale.factor <= now.factor + 1e-9 || scale.factor > 1.0 + 1e-9 {
+            continue;
+        }
+        let breaks = breaks(prepared, scale.factor);
+        if breaks.is_empty() {
+            continue;
+        }
+        let cell = cell::draw(prepared, *scale, breaks);
+        let (w, h) = (cell.bounds.width(), cell.bounds.height());
+        if w > room.width() || h > room.height() * 0.6 || cell.strained && !best.strained {
+            continue;
+        }
+        best = cell;
+        if wide * scale.factor >= SLIM {
+            break;
+        }
+    }
+    best
 }
 
 /// A part at the largest scale, up to full size, at which a sheet holds it; none
@@ -165,7 +202,7 @@ fn largest(prepared: &Prepared<'_>, cell: &Cell, look: &Look) -> Option<Cell> {
         .iter()
         .filter(|s| s.factor <= 1.0 + 1e-9 && s.factor > now + 1e-9)
         .filter(|s| fits(cell::least(prepared, **s)))
-        .map(|s| cell::draw(prepared, *s))
+        .map(|s| cell::draw(prepared, *s, Breaks::default()))
         .find(|larger| fits(larger.bounds))
 }
 

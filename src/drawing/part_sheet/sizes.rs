@@ -387,7 +387,7 @@ fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisR
     let mut open: Vec<Node> = nodes;
     open.retain(|n| n.at < size[axis] - SAME);
     let count = open.len();
-    while let Some(run) = even_run(&open, look) {
+    while let Some(run) = even_run(&open) {
         let members: Vec<Node> = run.iter().filter_map(|i| open.get(*i)).cloned().collect();
         rows.push(even_row(axis, &members, look));
         let mut index = 0;
@@ -429,9 +429,8 @@ fn names(node: &Node) -> String {
     node.names.join("=")
 }
 
-/// Three or more nodes of one group at an even pitch that reads exactly;
-/// the longest such run first.
-fn even_run(nodes: &[Node], look: &Look) -> Option<Vec<usize>> {
+/// Three or more nodes of one group at an even pitch; the longest such run first.
+fn even_run(nodes: &[Node]) -> Option<Vec<usize>> {
     let mut best: Option<Vec<usize>> = None;
     for i in 0..nodes.len() {
         for j in i + 1..nodes.len() {
@@ -448,13 +447,7 @@ fn even_run(nodes: &[Node], look: &Look) -> Option<Vec<usize>> {
             }) {
                 run.push(next);
             }
-            let steps = (run.len() - 1) as f64;
-            let total = run.last().and_then(|last| nodes.get(*last)).map_or(0.0, |last| last.at - a.at);
-            // What is printed is the mean, which may round another way than the first.
-            let mean = total / steps;
-            let exact = (wording::shown(look, mean) * steps - wording::shown(look, total)).abs() < 1e-6
-                && (wording::shown(look, mean) - mean).abs() * steps < wording::grain(look) / 2.0;
-            if run.len() >= 3 && exact && best.as_ref().is_none_or(|b| b.len() < run.len()) {
+            if run.len() >= 3 && best.as_ref().is_none_or(|b| b.len() < run.len()) {
                 best = Some(run);
             }
         }
@@ -462,7 +455,7 @@ fn even_run(nodes: &[Node], look: &Look) -> Option<Vec<usize>> {
     best
 }
 
-/// `first`, then `n × pitch (= total)`.
+/// `first`, then `n × pitch (= total)` or `n equal = total`.
 fn even_row(axis: usize, members: &[Node], look: &Look) -> AxisRow {
     let axis_letter = letter(axis);
     let (first, last) = (&members[0], &members[members.len() - 1]);

@@ -33,7 +33,7 @@ const PAST: f64 = 2.5;
 pub(super) const HATCHED: f64 = 1.6;
 
 /// The profile of a turned part.
-fn turning(part: &WorkedPart) -> Option<&Turning> {
+pub(super) fn turning(part: &WorkedPart) -> Option<&Turning> {
     match &part.body {
         Body::Turning(turning) => Some(turning),
         Body::Prism(_) => None,

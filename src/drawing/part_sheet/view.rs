@@ -2,6 +2,7 @@
 
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
+use super::breaks;
 use super::frame::Frame;
 use crate::drawing::Look;
 use crate::drawing::dimension::pen;
@@ -28,13 +29,19 @@ pub(super) fn ink(part: &WorkedPart, lines: &[Line], frame: &Frame, look: &Look)
             None => straight.push((a, b, *way)),
         }
     }
-    for (a, b, way) in super::thin::thinned(&straight) {
+    let straight = super::thin::thinned(&straight);
+    for (a, b, way) in breaks::clipped(&straight, frame) {
         paths.line(a, b, way);
     }
     for (round, turns) in rounds.iter().zip(turns) {
         round.draw(turns, &mut paths);
     }
-    paths.marks(look)
+    let mut marks = paths.marks(look);
+    let broken = breaks::edges(&straight, frame);
+    if !broken.elements().is_empty() {
+        marks.push(Mark::stroke(broken, pen(look.narrow()), Role::Symbol));
+    }
+    marks
 }
 
 /// The camera of a frame.
@@ -49,8 +56,8 @@ pub(super) fn camera(frame: &Frame) -> Camera {
 
 /// A point of the view (full size, y up) on the sheet.
 pub(super) fn on_sheet(frame: &Frame, p: DVec2) -> Point {
-    let start = |(axis, back): (usize, bool)| if back { frame.size[axis] } else { 0.0 };
-    frame.corner + Vec2::new(start(frame.right) + p.x, start(frame.down) - p.y) * frame.factor
+    let along = |(axis, back): (usize, bool), at: f64| frame.along(axis, if back { -at } else { at });
+    Point::new(along(frame.right, p.x), along(frame.down, -p.y))
 }
 
 /// How a line is drawn; rising in order of drawing.

@@ -31,10 +31,18 @@ pub(super) fn shown(look: &Look, mm: f64) -> f64 {
     (snapped * per).round() / per
 }
 
-/// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`.
+/// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`. A pitch that adds up to the total
+/// only before it is rounded is not said: `3 equal = 200`, to be stepped off.
 pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
-    let times = if look.profile == Profile::Asme { format!("{steps}X ") } else { format!("{steps} × ") };
     let mut words = Words::default();
+    let printed = shown(look, pitch);
+    let exact = (printed * steps as f64 - shown(look, total)).abs() < 1e-6
+        && (printed - pitch).abs() * (steps as f64) < grain(look) / 2.0;
+    if !exact {
+        words.say(&format!("{steps} equal = ")).length(look, total);
+        return words.runs;
+    }
+    let times = if look.profile == Profile::Asme { format!("{steps}X ") } else { format!("{steps} × ") };
     words.say(&times).length(look, pitch).say(" (= ").length(look, total).say(")");
     words.runs
 }

@@ -1,0 +1,193 @@
+//! Breaks in the views of long, slender parts: where nothing changes along the
+//! length a stretch is left out, so that the rest is drawn at a larger scale
+//! (ISO 128-3: broken views, limited by freehand lines).
+
+use kurbo::{BezPath, Point};
+
+use super::cell::Prepared;
+use super::frame::Frame;
+use super::view::Way;
+use super::{centres, thin, turned};
+use crate::geometry::trig;
+
+/// Gap between the two sides of a break, mm on paper.
+pub(super) const GAP: f64 = 2.4;
+/// Length kept beside what is cut into the part, mm on paper.
+const KEPT: f64 = 11.0;
+/// Least length on paper that is worth leaving out, mm.
+const WORTH: f64 = 25.0;
+/// How many times longer than wide a part is that may be broken.
+const SLENDER: f64 = 7.0;
+/// How far the freehand line wanders, mm.
+const WANDER: f64 = 0.6;
+/// How far the freehand line runs on past the part, mm.
+const PAST: f64 = 1.2;
+/// How far from a break a note points that belongs in it, mm on paper.
+const PULL: f64 = 2.0;
+
+/// A stretch of the length left out of the views, mm of the part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Break {
+    /// Where it begins.
+    from: f64,
+    /// Where it ends.
+    to: f64,
+}
+
+/// The stretches left out of the views of a part, rising.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Breaks {
+    /// At most three.
+    of: [Option<Break>; 3],
+}
+
+impl Breaks {
+    /// Distance on paper of a place on the length from the start of the part,
+    /// at `factor`.
+    pub(super) fn placed(&self, at: f64, factor: f64) -> f64 {
+        let mut left_out = 0.0;
+        for one in self.of.iter().flatten() {
+            let lost = (one.to - one.from) * factor - GAP;
+            if at >= one.to {
+                left_out += lost;
+            } else if at > one.from {
+                // Nothing is drawn in there: a note is told which side to point at.
+                let near = at - one.from < one.to - at;
+                let side = if near { one.from * factor - PULL } else { one.to * factor - lost + PULL };
+                return side - left_out;
+            }
+        }
+        at * factor - left_out
+    }
+
+    /// Whether there is none.
+    pub(super) fn is_empty(&self) -> bool {
+        self.of.iter().all(Option::is_none)
+    }
+
+    /// Both sides of each break on the paper of a view.
+    fn sides(&self, frame: &Frame) -> Vec<(f64, f64)> {
+        let at = |x: f64| frame.along(0, x);
+        self.of.iter().flatten().map(|one| (at(one.from), at(one.to))).collect()
+    }
+}
+
+/// The breaks that `prepared` can have at `factor`; none where it is not
+/// slender, or is turned: its profile is given by stations along the whole length.
+pub(super) fn breaks(prepared: &Prepared<'_>, factor: f64) -> Breaks {
+    let part = prepared.subject.part;
+    let wide = part.size.y.max(part.size.z);
+    if part.size.x < SLENDER * wide || turned::turning(part).is_some() {
+        return Breaks::default();
+    }
+    let mut found: Vec<Break> = plain(prepared)
+        .into_iter()
+        .map(|(a, b)| Break { from: a + KEPT / factor, to: b - KEPT / factor })
+        .filter(|one| (one.to - one.from) * factor - GAP >= WORTH)
+        .collect();
+    found.sort_by(|a, b| (b.to - b.from).total_cmp(&(a.to - a.from)));
+    found.truncate(3);
+    found.sort_by(|a, b| a.from.total_cmp(&b.from));
+    let mut of = [None; 3];
+    for (place, one) in of.iter_mut().zip(found) {
+        *place = Some(one);
+    }
+    Breaks { of }
+}
+
+/// The stretches of the length along which nothing changes and to which no size
+/// is given.
+fn plain(prepared: &Prepared<'_>) -> Vec<(f64, f64)> {
+    let part = prepared.subject.part;
+    let mut places = vec![0.0, part.size.x];
+    let mut sloping: Vec<(f64, f64)> = Vec::new();
+    for (sizes, lines) in prepared.chosen.iter().zip(&prepared.lines) {
+        let frame = Frame::new(sizes.face, part.size, 1.0);
+        for row in sizes.rows.iter().filter(|row| row.axis == 0) {
+            places.extend(row.stops.iter().map(|stop| stop.at));
+        }
+        if frame.right.0 != 0 {
+            continue;
+        }
+        for (line, _) in lines {
+            places.extend([line.a.x, line.b.x]);
+            if (line.a.y - line.b.y).abs() > 1e-6 && (line.a.x - line.b.x).abs() > 1e-6 {
+                sloping.push((line.a.x.min(line.b.x), line.a.x.max(line.b.x)));
+            }
+        }
+        let crosses = prepared.features.iter().filter_map(|feature| centres::cross(feature, &frame));
+        places.extend(crosses.map(|(centre, _)| centre.x));
+    }
+    places.sort_by(f64::total_cmp);
+    let stretches = places.windows(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?)));
+    stretches.filter(|(a, b)| !sloping.iter().any(|(from, to)| a < to && from < b)).collect()
+}
+
+/// The freehand line's way aside at a height on the sheet, mm.
+fn wave(y: f64) -> f64 {
+    WANDER * (0.65 * trig::sin_cos(y * 0.71).0 + 0.35 * trig::sin_cos(y * 1.57).0)
+}
+
+/// The lines of a view without what runs through its breaks.
+pub(super) fn clipped(lines: &[thin::Straight], frame: &Frame) -> Vec<thin::Straight> {
+    let mut kept = lines.to_vec();
+    for (low, high) in frame.breaks.sides(frame) {
+        let through = |(a, b, _): &thin::Straight| a.x.min(b.x) < low && a.x.max(b.x) > high;
+        let (cut, mut whole): (Vec<_>, Vec<_>) = kept.into_iter().partition(through);
+        for (a, b, way) in cut {
+            // What runs through runs along the length.
+            let (a, b) = if a.x < b.x { (a, b) } else { (b, a) };
+            let aside = wave(a.y);
+            whole.push((a, Point::new(low + aside, a.y), way));
+            whole.push((Point::new(high + aside, b.y), b, way));
+        }
+        kept = whole;
+    }
+    kept
+}
+
+/// The freehand lines at the breaks of a view whose `lines` are given, each from
+/// the lowest to the highest line it parts.
+pub(super) fn edges(lines: &[thin::Straight], frame: &Frame) -> BezPath {
+    let mut path = BezPath::new();
+    for (low, high) in frame.breaks.sides(frame) {
+        let seen = lines.iter().filter(|(a, b, way)| {
+            *way != Way::Hidden && a.x.min(b.x) < low && a.x.max(b.x) > high && (a.y - b.y).abs() < 1e-6
+        });
+        let (top, bottom) =
+            seen.fold((f64::MAX, f64::MIN), |(t, b), line| (t.min(line.0.y), b.max(line.0.y)));
+        if bottom < top {
+            continue;
+        }
+        for x in [low, high] {
+            let (from, to) = (top - PAST, bottom + PAST);
+            let bits = ((to - from) / 0.7).ceil().max(2.0);
+            path.move_to(Point::new(x + wave(from), from));
+            let mut bit = 1.0;
+            while bit <= bits {
+                let y = from + (to - from) * bit / bits;
+                path.line_to(Point::new(x + wave(y), y));
+                bit += 1.0;
+            }
+        }
+    }
+    path
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_past_a_break_move_up_and_places_in_it_keep_beside() {
+        let one = Break { from: 100.0, to: 900.0 };
+        let breaks = Breaks { of: [Some(one), None, None] };
+        assert!(!breaks.is_empty());
+        assert!((breaks.placed(100.0, 0.5) - 50.0).abs() < 1e-12);
+        assert!((breaks.placed(900.0, 0.5) - (50.0 + GAP)).abs() < 1e-12);
+        assert!((breaks.placed(1000.0, 0.5) - (100.0 + GAP)).abs() < 1e-12);
+        assert!((breaks.placed(200.0, 0.5) - 48.0).abs() < 1e-12);
+        assert!((breaks.placed(800.0, 0.5) - (52.0 + GAP)).abs() < 1e-12);
+        assert!((Breaks::default().placed(800.0, 0.5) - 400.0).abs() < 1e-12);
+    }
+}
