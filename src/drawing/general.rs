@@ -54,12 +54,8 @@ pub(super) fn general(
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to draw")));
     };
     let moving = opens(worked, piece);
-    // The plan needs room for what stands open in front, the side view for what
-    // is drawn out.
-    let before = |one: &Opens| (low.y - one.reach().0.y).max(0.0);
-    let out = moving.iter().map(before).fold(0.0, f64::max);
-    let drawn = moving.iter().filter(|one| one.slides()).map(before).fold(0.0, f64::max);
-    let arranged = |scale| arrange(look, scale, (low, high, [out, drawn]), bands(worked, piece, look, scale));
+    let open = Open::of(&moving, (low, high));
+    let arranged = |scale| arrange(look, scale, (low, high, open), bands(worked, piece, look, scale));
     let Some(layout) = Scale::largest(look, 1.0, |scale| arranged(scale).is_some()).and_then(arranged) else {
         return Err(too_small(name, look));
     };
@@ -87,6 +83,41 @@ pub(super) fn general(
         ..SheetBody::new(SheetKind::GeneralArrangement, format!("{name}: general arrangement"))
     };
     Ok(std::iter::once(sheet).chain(more).collect())
+}
+
+/// How far what opens stands out of the piece, mm.
+#[derive(Clone, Copy, Debug)]
+struct Open {
+    /// In front of it, in the plan.
+    out: f64,
+    /// In front of it, in the side view: drawers drawn out, flaps let down.
+    drawn: f64,
+    /// Behind it, in the side view: lids put up.
+    behind: f64,
+    /// Above it, in the side view.
+    above: f64,
+}
+
+impl Open {
+    /// That of a piece between two corners.
+    fn of(moving: &[Opens], (low, high): (DVec3, DVec3)) -> Self {
+        let most = |seen: &dyn Fn(&Opens) -> bool, past: &dyn Fn((DVec3, DVec3)) -> f64| {
+            moving.iter().filter(|one| seen(one)).map(|one| past(one.reach())).fold(0.0, f64::max)
+        };
+        let aside = |one: &Opens| one.slides() || one.turns_about(DVec3::X);
+        Self {
+            out: most(&|_| true, &|(l, _)| low.y - l.y),
+            drawn: most(&aside, &|(l, _)| low.y - l.y),
+            behind: most(&aside, &|(_, h)| h.y - high.y),
+            above: most(&aside, &|(_, h)| h.z - high.z),
+        }
+    }
+
+    /// On paper.
+    fn at(self, factor: f64) -> Self {
+        let Self { out, drawn, behind, above } = self;
+        Self { out: out * factor, drawn: drawn * factor, behind: behind * factor, above: above * factor }
+    }
 }
 
 /// The problem that a piece is too large for the paper.
@@ -122,31 +153,34 @@ fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> (Vec2
 /// Lays the views out at `scale` with `bands` of room for the sizes of the front
 /// view, `between` to the next and `past` it; `None` if they do not fit.
 ///
-/// `out` is how far doors and drawers stand out in the plan, and in the side view.
+/// `open` is how far doors, drawers and lids stand out of the piece.
 fn arrange(
     look: &Look,
     scale: Scale,
-    (low, high, out): (DVec3, DVec3, [f64; 2]),
+    (low, high, open): (DVec3, DVec3, Open),
     (bands, between, past): (Vec2, f64, f64),
 ) -> Option<Layout> {
     let room = look.room();
     let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
     let size = (high - low) * scale.factor;
     let first = look.profile.projection() == Projection::First;
-    let [out, drawn] = out.map(|out| out * scale.factor);
+    let Open { out, drawn, behind, above } = open.at(scale.factor);
+    // What is put up stands over the side view, whose size is then below it.
+    let bands = Vec2::new(bands.x, if above > 0.0 { bands.y.max(above + 3.0) } else { bands.y });
     // Columns and rows of the three views with their bands.
-    let width = bands.x + size.x + between + size.y + drawn + GAP;
+    let width = bands.x + size.x + between + size.y + drawn + behind + GAP;
     let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + out + bands.y };
     let front_left = area.x0 + bands.x;
     let front = Rect::new(front_left, front_top, front_left + size.x, front_top + size.z);
     // The front of the piece looks to the right in a view from the left, and to
     // the left in one from the right.
-    let side_left = front.x1 + between + if first { 0.0 } else { drawn };
+    let side_left = front.x1 + between + if first { behind } else { drawn };
     let side = Rect::new(side_left, front.y0, side_left + size.y, front.y1);
     let plan_top = if first { front.y1 + between } else { area.y0 + BAND };
     let plan = Rect::new(front.x0, plan_top, front.x1, plan_top + size.y);
-    let wide =
-        if first { Rect { x1: side.x1 + drawn, ..side } } else { Rect { x0: side.x0 - drawn, ..side } };
+    let (left, right) = if first { (behind, drawn) } else { (drawn, behind) };
+    let foot = side.y1 + if above > 0.0 { BAND } else { 0.0 };
+    let wide = Rect { x0: side.x0 - left, x1: side.x1 + right, y0: side.y0 - above, y1: foot };
     let views = [front, wide, Rect { y1: plan.y1 + out, ..plan }];
     let block = room.block.inflate(5.0, 5.0);
     let fits = views.iter().all(|v| {
@@ -157,7 +191,7 @@ fn arrange(
         return None;
     }
     let right = Rect::new(area.x0 + width, area.y0, area.x1, room.above().y1);
-    let corner_top = if first { side.y1 + GAP } else { area.y0 };
+    let corner_top = if first { wide.y1 + GAP } else { area.y0 };
     let corner_foot = if first { room.above().y1 } else { (front.y0 - bands.y).min(room.above().y1) };
     let corner = Rect::new(plan.x1 + GAP, corner_top, area.x1, corner_foot);
     let below =
@@ -194,7 +228,7 @@ fn arrange(
     // With their sizes, the front and side views reach further up and left.
     let taken = [
         Rect { x0: front.x0 - bands.x, y0: front.y0 - bands.y, ..front },
-        Rect { y0: side.y0 - BAND, ..wide },
+        Rect { y0: wide.y0.min(side.y0 - BAND), ..wide },
         Rect { y1: plan.y1 + out, ..plan },
         picture.inflate(ITEM_COLUMN, 3.0),
     ];
@@ -236,7 +270,11 @@ fn orthographic(
         }
         let rows = match i {
             1 => front(worked, piece, on, rect, look),
-            2 => vec![overall(Beside::Above, rect, high.y - low.y, look)],
+            2 => {
+                let above = Open::of(moving, (low, high)).above > 0.0;
+                let side = if above { Beside::Below } else { Beside::Above };
+                vec![overall(side, rect, high.y - low.y, look)]
+            }
             _ => Vec::new(),
         };
         let sizes = place(rect, &rows, &manner, &mut number).marks.into_iter();

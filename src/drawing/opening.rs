@@ -78,6 +78,11 @@ impl Opens {
         matches!(self.how, Opening::Slides { .. })
     }
 
+    /// Whether it turns about this direction, as a lid about the length.
+    pub(super) fn turns_about(&self, way: DVec3) -> bool {
+        matches!(self.how, Opening::Swings { axis, .. } if axis.dot(way).abs() > 0.5)
+    }
+
     /// The box it takes up open.
     pub(super) fn reach(&self) -> (DVec3, DVec3) {
         let points = self.open();

@@ -153,7 +153,7 @@ fn links_of(chain: &str, size: &Said) -> Vec<(String, String, f64)> {
         return vec![(places[0].into(), places[1].into(), size.numbers[0])];
     }
     let counted = |n: f64| {
-        assert!((n - (places.len() - 1) as f64).abs() < 1e-9, "{} places in {:?}", places.len(), size.words)
+        assert!((n - (places.len() - 1) as f64).abs() < 1e-9, "{} places in {:?}", places.len(), size.words);
     };
     let pitch = match size.numbers[..] {
         [n, total] if size.words.contains(" equal = ") => {

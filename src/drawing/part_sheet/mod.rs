@@ -140,8 +140,9 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
             continue;
         }
         let cell = cell::draw(prepared, *scale, Breaks::default());
-        // What would be jammed reads better with more of a sheet to itself.
-        if shares(&cell) && !(cell.strained && roomy.is_some()) {
+        // What would be jammed or a mere streak reads better with more of a sheet to itself.
+        let jammed = cell.strained || streak(prepared, *scale);
+        if shares(&cell) && !(jammed && roomy.is_some()) {
             return cell;
         }
         if shares(&cell) {
@@ -214,6 +215,14 @@ fn smallest(look: &Look) -> Scale {
 /// Least length of the main view on paper, mm, and of anything in it that is
 /// drawn with two lines (ISO 128-2: lines at least 0.7 mm apart).
 const LEAST: (f64, f64) = (50.0, 0.7);
+
+/// Whether a part that has more to tell than its size would be drawn as a streak.
+fn streak(prepared: &Prepared<'_>, scale: Scale) -> bool {
+    /// Least width on paper of a part with cuts, mm.
+    const LEAST: f64 = 8.0;
+    let size = prepared.subject.part.size;
+    !prepared.features.is_empty() && size.y.max(size.z) * scale.factor < LEAST
+}
 
 /// Whether a part can still be read at `scale`.
 fn legible(prepared: &Prepared<'_>, scale: Scale) -> bool {
