@@ -1,28 +1,37 @@
 //! Aiming at a cost: the sticks that add up to it are chosen first, parts that
 //! do not go in stay out, and a few sticks at a time are emptied and filled
-//! anew until all parts are in. What is out tells how near a plan is, where
-//! plans of one cost all look alike.
+//! anew, each as full as its parts can make it, until all parts are in. Among
+//! plans that all leave something out, those with full sticks beside one nearly
+//! empty are nearer to the goal than those with a little left on each.
 
 use super::search::Rest;
-use super::shop::Filled;
+use super::shop::{Filled, Shop};
+use super::subset::{Subsets, common};
 use crate::cutting::sheets::seeded::Seeded;
 
 /// Choices of sticks tried at the most.
 const CHOICES: usize = 12;
-/// Rounds of emptying and filling for all choices together.
-pub(super) const ROUNDS: usize = 6_000;
+/// Sticks emptied in one round: this many or one or two more.
+const EMPTIED: usize = 2;
+/// Rounds after which the other way of judging has its turn.
+const LOT: usize = 1_000;
+/// How much worse a plan may be, in the mean, judged by the eighth root of what
+/// is left over on each stick (best where all must be full) and by the square
+/// root (best where some may be left): nearly empty sticks gained.
+const WORSE: [f64; 2] = [0.05, 0.02];
 
-/// Looks for a plan from `start` that costs just `cost`, for so many rounds.
+/// Looks for a plan from `start` that costs just `cost`, with so much
+/// work, in words of bits looked at, for all choices of sticks together.
 pub(super) fn aim<'a>(
     start: &Rest<'a>,
     cost: i64,
-    rounds: usize,
+    work: usize,
     random: &mut Seeded,
     stop: &dyn Fn() -> bool,
 ) -> Option<Rest<'a>> {
     let choices = choices(start, cost);
-    let rounds = rounds / choices.len().max(1);
-    choices.iter().find_map(|choice| fit(start, choice, rounds, random, stop))
+    let work = work / choices.len().max(1);
+    choices.iter().find_map(|choice| fit(start, choice, work, random, stop))
 }
 
 /// How many of each stick add up to the cost and have room for all, those with
@@ -63,62 +72,163 @@ fn count_from(start: &Rest<'_>, at: usize, cost: i64, counts: &mut Vec<u32>, fou
     counts[at] = 0;
 }
 
-/// Fills the chosen sticks until all is in or the rounds are over.
+/// A stick of the choice with its parts.
+#[derive(Clone, Debug)]
+struct Bin {
+    stick: usize,
+    /// The kind of each part on it.
+    parts: Vec<usize>,
+    /// The eighth and the square root of the share left over: their sums over
+    /// all sticks are least where what is left over is together.
+    slack: [f64; 2],
+}
+
+/// Fills the chosen sticks until all is in or the work is spent.
 fn fit<'a>(
     start: &Rest<'a>,
     choice: &[u32],
-    rounds: usize,
+    work: usize,
     random: &mut Seeded,
     stop: &dyn Fn() -> bool,
 ) -> Option<Rest<'a>> {
-    let mut now = start.clone();
-    let mut sticks: Vec<usize> =
-        choice.iter().enumerate().flat_map(|(stick, &n)| vec![stick; n as usize]).collect();
-    refill(&mut now, &mut sticks, random);
-    for round in 0..rounds {
-        if now.finished() {
-            return Some(now);
+    let mut filling = Filling::new(start, choice, work);
+    for round in 0.. {
+        if filling.out.is_empty() {
+            return filling.plan(start);
         }
-        if round % 16 == 0 && stop() {
+        if filling.bins.is_empty() || filling.subsets.work == 0 || (round % 64 == 0 && stop()) {
             return None;
         }
-        let mut next = now.clone();
-        let mut emptied = sticks.clone();
-        for turn in 0..2 + random.below(3) {
-            if next.done.is_empty() {
-                break;
-            }
-            // The first is the emptier of two.
-            let mut at = random.below(next.done.len());
-            if turn == 0 {
-                let other = random.below(next.done.len());
-                if next.spare(other) > next.spare(at) {
-                    at = other;
-                }
-            }
-            let filled = next.done.swap_remove(at);
-            next.give_back(&filled);
-            emptied.push(filled.stick);
-        }
-        refill(&mut next, &mut emptied, random);
-        if next.left() <= now.left() {
-            (now, sticks) = (next, emptied);
-        }
+        filling.turn(round / LOT % 2, random);
     }
     None
 }
 
-/// Fills sticks in an order by lot; leaves those that stayed empty in the list.
-fn refill(rest: &mut Rest<'_>, sticks: &mut Vec<usize>, random: &mut Seeded) {
-    for at in (1..sticks.len()).rev() {
-        sticks.swap(at, random.below(at + 1));
+/// Sticks being filled, and the parts that are out.
+struct Filling<'a> {
+    shop: &'a Shop,
+    setbacks: Vec<i64>,
+    subsets: Subsets,
+    bins: Vec<Bin>,
+    out: Vec<usize>,
+}
+
+impl<'a> Filling<'a> {
+    /// The longest first, each on the fullest stick it fits.
+    fn new(start: &Rest<'a>, choice: &[u32], work: usize) -> Self {
+        let shop = start.shop;
+        let unit = shop.kinds.iter().fold(0, |unit, kind| common(unit, kind.need)).max(1);
+        let count = choice.iter().enumerate();
+        let sticks = count.flat_map(|(stick, &n)| std::iter::repeat_n(stick, n as usize));
+        let mut bins: Vec<Bin> =
+            sticks.map(|stick| Bin { stick, parts: Vec::new(), slack: [1.0; 2] }).collect();
+        let mut left: Vec<(i64, i64)> = bins.iter().map(|bin| (shop.sticks[bin.stick].room, 0)).collect();
+        let mut out = Vec::new();
+        for (at, kind) in shop.kinds.iter().enumerate() {
+            for _ in 0..start.needed(at) {
+                let after = |&(room, setback): &(i64, i64)| room - kind.need - kind.setback.max(setback);
+                let fits = left.iter_mut().zip(&mut bins).filter(|(room, _)| after(room) >= 0);
+                if let Some((room, bin)) = fits.min_by_key(|(room, _)| after(room)) {
+                    *room = (room.0 - kind.need, room.1.max(kind.setback));
+                    bin.parts.push(at);
+                } else {
+                    out.push(at);
+                }
+            }
+        }
+        let mut filling =
+            Self { shop, setbacks: shop.setbacks(), subsets: Subsets::new(unit, work), bins, out };
+        for at in 0..filling.bins.len() {
+            filling.bins[at].slack = filling.slack(filling.bins[at].stick, &filling.bins[at].parts);
+        }
+        filling
     }
-    let mut empty = Vec::new();
-    for &stick in sticks.iter() {
-        let filled: Option<(i64, Filled)> = rest.fill_one(stick, &mut Some(&mut *random));
-        if !filled.is_some_and(|(_, filled)| rest.take(&filled)) {
-            empty.push(stick);
+
+    /// The eighth and the square root of the share of a stick that is left over.
+    fn slack(&self, stick: usize, parts: &[usize]) -> [f64; 2] {
+        let room = self.shop.sticks[stick].room.max(1);
+        let used: i64 = parts.iter().map(|&part| self.shop.kinds[part].need).sum();
+        let root = ((room - used).max(0) as f64 / room as f64).sqrt();
+        [root.sqrt().sqrt(), root]
+    }
+
+    /// Empties a few sticks and fills them anew; keeps what is better, or not
+    /// much worse.
+    fn turn(&mut self, by: usize, random: &mut Seeded) {
+        let picked = self.pick(random);
+        let mut pool = self.out.clone();
+        for &at in &picked {
+            pool.extend(&self.bins[at].parts);
+        }
+        let before: f64 = picked.iter().map(|&at| self.bins[at].slack[by]).sum();
+        let mut fresh = Vec::new();
+        for &at in &picked {
+            let stick = self.bins[at].stick;
+            let parts = self.fill(&mut pool, stick, random);
+            fresh.push((at, Bin { stick, slack: self.slack(stick, &parts), parts }));
+        }
+        let worse = fresh.iter().map(|(_, bin)| bin.slack[by]).sum::<f64>() - before;
+        let chance = (random.below(1 << 20) as f64 + 0.5) / f64::from(1 << 20);
+        if pool.is_empty() || worse <= 1e-12 || chance < libm::exp(-worse / WORSE[by]) {
+            for (at, bin) in fresh {
+                self.bins[at] = bin;
+            }
+            self.out = pool;
         }
     }
-    *sticks = empty;
+
+    /// Sticks to empty: the first the emptiest of four, the others by lot.
+    fn pick(&self, random: &mut Seeded) -> Vec<usize> {
+        let count = (EMPTIED + random.below(3)).min(self.bins.len());
+        let mut picked: Vec<usize> = Vec::with_capacity(count);
+        while picked.len() < count {
+            let mut at = random.below(self.bins.len());
+            if picked.is_empty() {
+                for _ in 0..3 {
+                    let other = random.below(self.bins.len());
+                    if self.bins[other].slack[1] > self.bins[at].slack[1] {
+                        at = other;
+                    }
+                }
+            }
+            if !picked.contains(&at) {
+                picked.push(at);
+            }
+        }
+        picked
+    }
+
+    /// Takes out of the pool what fills a stick most.
+    fn fill(&mut self, pool: &mut Vec<usize>, stick: usize, random: &mut Seeded) -> Vec<usize> {
+        for at in (1..pool.len()).rev() {
+            pool.swap(at, random.below(at + 1));
+        }
+        let kinds = &self.shop.kinds;
+        let mut best: (i64, Vec<usize>) = (-1, Vec::new());
+        for &setback in &self.setbacks {
+            // A limit no part of the pool has is no other choice of parts.
+            if !pool.iter().any(|&part| kinds[part].setback == setback) {
+                continue;
+            }
+            let may: Vec<usize> = (0..pool.len()).filter(|&at| kinds[pool[at]].setback <= setback).collect();
+            let needs: Vec<i64> = may.iter().map(|&at| kinds[pool[at]].need).collect();
+            let (sum, taken) = self.subsets.fullest(&needs, self.shop.sticks[stick].room - setback, random);
+            if sum > best.0 {
+                best = (sum, taken.into_iter().map(|at| may[at]).collect());
+            }
+        }
+        best.1.sort_unstable();
+        best.1.iter().rev().map(|&at| pool.swap_remove(at)).collect()
+    }
+
+    /// The plan, once all parts are in.
+    fn plan(&self, start: &Rest<'a>) -> Option<Rest<'a>> {
+        let mut plan = start.clone();
+        for bin in self.bins.iter().filter(|bin| !bin.parts.is_empty()) {
+            let mut pattern = vec![0; self.shop.kinds.len()];
+            bin.parts.iter().for_each(|&part| pattern[part] += 1);
+            plan.take(&Filled { stick: bin.stick, pattern });
+        }
+        plan.finished().then_some(plan)
+    }
 }

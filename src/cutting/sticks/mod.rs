@@ -8,6 +8,7 @@ mod model;
 mod program;
 mod search;
 mod shop;
+mod subset;
 
 pub use model::{StickJob, StickLayout, StickPart, StickPiece, StickPlan, StickStock, UnplacedStick};
 

@@ -2,17 +2,24 @@
 //! program (whole sticks fixed, the program solved again for the rest), until
 //! one costs what the bound says or the dives are spent.
 
+use super::goal::aim;
 use super::knapsack::{Offer, fill};
 use super::program::Program;
 use super::shop::{Filled, Pattern, Shop};
+use super::subset::common;
 use crate::cutting::sheets::seeded::Seeded;
 
 /// Dives at the most.
-const DIVES: usize = 6;
+const DIVES: usize = 3;
 /// Rounds of repair after each dive.
-const REPAIRS: usize = 600;
+const REPAIRS: usize = 100;
 /// Fillings looked at for one stick at the most.
 const LOOKS: u32 = 3_000;
+
+/// Work for aiming at the simple bound before the program is solved, and at the
+/// program's bound after it, in words of bits.
+const FIRST: usize = 60_000_000;
+const WORK: usize = 120_000_000;
 
 /// A plan in the making.
 #[derive(Clone, Debug)]
@@ -42,15 +49,13 @@ impl Rest<'_> {
         self.need.iter().zip(&self.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum()
     }
 
-    /// What is left over of a stick used.
-    pub(super) fn spare(&self, at: usize) -> i64 {
-        let Some(filled) = self.done.get(at) else { return 0 };
-        let used = filled.pattern.iter().zip(&self.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need);
-        self.shop.sticks[filled.stick].room - used.sum::<i64>()
+    /// How many of a kind are still needed.
+    pub(super) fn needed(&self, kind: usize) -> u32 {
+        self.need[kind]
     }
 
     /// Takes a stick and its parts out of the plan again.
-    pub(super) fn give_back(&mut self, filled: &Filled) {
+    fn give_back(&mut self, filled: &Filled) {
         self.need.iter_mut().zip(&filled.pattern).for_each(|(need, n)| *need += n);
         if let Some(count) = &mut self.stock[filled.stick] {
             *count += 1;
@@ -90,7 +95,7 @@ impl Rest<'_> {
     }
 
     /// Fills a stick to the most, the longest part needed always on it.
-    pub(super) fn fill_one(&self, stick: usize, random: &mut Option<&mut Seeded>) -> Option<(i64, Filled)> {
+    fn fill_one(&self, stick: usize, random: &mut Option<&mut Seeded>) -> Option<(i64, Filled)> {
         let kinds = &self.shop.kinds;
         let room = self.shop.sticks[stick].room;
         let fits = |&at: &usize| self.need[at] > 0 && Shop::fits(&kinds[at], &self.shop.sticks[stick]);
@@ -193,12 +198,19 @@ pub(super) fn search(shop: &Shop, stop: &dyn Fn() -> bool) -> Found {
         keep(&mut best, other);
     }
     let mut bound = simple_bound(shop);
+    let mut random = Seeded::new(1);
+    // Where the quick plans are a stick off, aiming is quicker than the program.
+    if best.cost() > bound
+        && let Some(found) = aim(&start, bound, FIRST, &mut random, stop)
+    {
+        keep(&mut best, found);
+    }
     if best.cost() > bound && !stop() {
         let demand = shop.demand();
         let program = Program::new(shop, &demand, &start.stock, Vec::new());
         let (solved, pool) = program.solve(&demand);
         bound = bound.max(rounded_up(shop, solved.bound));
-        dive_all(&start, &mut best, &solved.used, &pool, bound, stop);
+        dive_all(&start, &mut best, &solved.used, &pool, bound, &mut random, stop);
     }
     let cost = best.cost();
     Found { sticks: best.done, left: best.need, cost, bound }
@@ -218,12 +230,11 @@ fn dive_all<'a>(
     used: &[(Filled, f64)],
     pool: &[Filled],
     bound: i64,
+    random: &mut Seeded,
     stop: &dyn Fn() -> bool,
 ) {
-    let mut random = Seeded::new(1);
-    // Where the quick plans are a stick off, aiming is quicker than diving.
     if best.cost() > bound
-        && let Some(found) = super::goal::aim(start, bound, super::goal::ROUNDS, &mut random, stop)
+        && let Some(found) = aim(start, bound, WORK, random, stop)
     {
         keep(best, found);
     }
@@ -231,11 +242,11 @@ fn dive_all<'a>(
         if (best.finished() && best.cost() <= bound) || stop() {
             return;
         }
-        let other = dive_once(start, used, pool, dive, &mut random, stop);
+        let other = dive_once(start, used, pool, dive, random, stop);
         keep(best, other);
-        repair(best, bound, &mut random, stop);
+        repair(best, bound, random, stop);
         if best.cost() > bound
-            && let Some(found) = super::goal::aim(start, bound, super::goal::ROUNDS / 5, &mut random, stop)
+            && let Some(found) = aim(start, bound, WORK / 5, random, stop)
         {
             keep(best, found);
         }
@@ -327,9 +338,4 @@ fn rounded_up(shop: &Shop, bound: f64) -> i64 {
     let unit = shop.sticks.iter().fold(0, |unit, stick| common(unit, stick.cost)).max(1);
     let units = libm::ceil(bound / unit as f64 - 1e-6) as i64;
     units * unit
-}
-
-/// The greatest common divisor.
-fn common(a: i64, b: i64) -> i64 {
-    if b == 0 { a } else { common(b, a % b) }
 }
