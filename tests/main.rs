@@ -46,6 +46,8 @@ mod layouts_problems;
 mod layouts_sets;
 mod layouts_sticks;
 mod library;
+mod library_bounds;
+mod library_figures;
 mod output;
 mod outside;
 mod problems;

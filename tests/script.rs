@@ -31,16 +31,16 @@ fn script(name: &str, settings: &[(&str, &str)]) -> Evaluated {
 fn the_cabinet_is_a_job() {
     let job = script("periodicals_cabinet", &[("width", "1100")]).job.unwrap();
     assert_eq!(job.head.title, "Periodicals cabinet");
-    assert_eq!(job.parts.len(), 7);
-    assert_eq!(job.works.len(), 2 + 6 + 4 + 1);
-    assert_eq!(job.sizes.len(), 7);
+    assert_eq!(job.parts.len(), 10);
+    assert_eq!(job.works.len(), 2 + 6 + 4 + 2 + 1 + 1);
+    assert_eq!(job.sizes.len(), 6);
     let top = &job.parts[0];
     // Set to 1100: 1100 along the grain, 300 deep, 18 thick; inside face down.
     assert_eq!(top.size, DVec3::new(1100.0, 300.0, 18.0));
     assert_eq!((top.face, top.edge), (Side::Bottom, Side::Front));
     let shelf = &job.parts[5];
     // From the left side's inside (18) to the divider's left face (540 - 9).
-    assert_eq!(shelf.size, DVec3::new(513.0, 276.0, 18.0));
+    assert_eq!(shelf.size, DVec3::new(513.0, 257.0, 18.0));
     assert_eq!((shelf.face, shelf.edge), (Side::Top, Side::Front));
 }
 

@@ -25,6 +25,7 @@ pub(super) const LIBRARY: &[(&str, &str)] = &[
     ("face_frame", include_str!("../../stdlib/face_frame.rhai")),
     ("floating_shelf", include_str!("../../stdlib/floating_shelf.rhai")),
     ("frame", include_str!("../../stdlib/frame.rhai")),
+    ("hang", include_str!("../../stdlib/hang.rhai")),
     ("knob", include_str!("../../stdlib/knob.rhai")),
     ("plinth", include_str!("../../stdlib/plinth.rhai")),
     ("post", include_str!("../../stdlib/post.rhai")),
