@@ -81,9 +81,9 @@ pub fn joint_details(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<(String,
 }
 
 /// Letter `n` of the details of a job, counted from 0. `A` stands at the
-/// section; I and O read as figures.
+/// section; I and O read as figures, and Q as O.
 fn letter(n: usize) -> String {
-    const LETTERS: &[u8] = b"BCDEFGHJKLMNPQRSTUVWXYZ";
+    const LETTERS: &[u8] = b"BCDEFGHJKLMNPRSTUVWXYZ";
     let one = |i: usize| LETTERS.get(i).map_or('Z', |b| char::from(*b));
     let (round, at) = (n / LETTERS.len(), n % LETTERS.len());
     if round == 0 { one(at).to_string() } else { format!("{}{}", one((round - 1) % LETTERS.len()), one(at)) }
