@@ -4,6 +4,7 @@
 //! golden text anew; read it before it is kept.
 
 use std::collections::BTreeSet;
+use std::fmt::Write as _;
 use std::fs;
 
 use rodwright::examine;
@@ -148,7 +149,7 @@ fn what_cannot_be_made_is_refused_with_the_size_to_change() {
         // The first lines of the message: what, where, and what to do.
         let told =
             |mark: &str| found.lines().find(|l| l.contains(mark)).unwrap_or_default().trim().to_owned();
-        all += &format!("{name} {options}\n{}\n{}\n\n", told("error["), told("= help"));
+        writeln!(all, "{name} {options}\n{}\n{}\n", told("error["), told("= help")).unwrap();
     }
     let missing: Vec<_> = reasons().into_iter().filter(|why| !all.contains(why.as_str())).collect();
     assert!(missing.is_empty(), "no case is refused for {missing:#?}");
