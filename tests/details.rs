@@ -19,7 +19,7 @@ fn looks() -> [Look; 3] {
 
 /// The detail sheets of a set.
 fn detail_sheets(sheets: &[Sheet]) -> impl Iterator<Item = &Sheet> {
-    sheets.iter().filter(|s| s.title.ends_with("joint details"))
+    sheets.iter().filter(|s| s.title.ends_with("details"))
 }
 
 /// Texts in some role with the places of their marks.
@@ -57,11 +57,14 @@ fn every_joint_is_in_just_one_detail() {
             assert_eq!(seen, (0..parts.joints.len()).collect::<Vec<_>>(), "{script}");
             // Every letter is drawn and titled once.
             let sheets = draw(&job, &parts, &look).sheets;
-            let titles: Vec<String> = detail_sheets(&sheets)
+            // The first of a later piece may stand beside its section.
+            let mut titles: Vec<String> = detail_sheets(&sheets)
                 .flat_map(|s| texts(s, Role::Title))
                 .filter_map(|t| titled(&t).map(|t| t.0))
                 .collect();
-            let letters: Vec<String> = details.iter().map(|d| d.0.clone()).collect();
+            titles.sort();
+            let mut letters: Vec<String> = details.iter().map(|d| d.0.clone()).collect();
+            letters.sort();
             assert_eq!(titles, letters, "{script} {look:?}");
         }
     }
@@ -129,16 +132,21 @@ fn the_scale_of_a_detail_is_true() {
             for sheet in detail_sheets(&sheets) {
                 let titles: BTreeMap<String, f64> =
                     texts(sheet, Role::Title).iter().filter_map(|t| titled(t)).collect();
-                // Views are numbered piece by piece, letters through the job.
-                let views: BTreeSet<u16> =
-                    sheet.marks.iter().filter(|m| m.role == Role::CutOutline).map(|m| m.shows.view).collect();
+                // Views are numbered piece by piece after the section, letters
+                // through the job.
+                let cut = sheet.marks.iter().filter(|m| m.role == Role::CutOutline);
+                let views: BTreeSet<u16> = cut.map(|m| m.shows.view).filter(|view| *view > 1).collect();
                 assert_eq!(views.len(), titles.len(), "{script} {}", sheet.title);
                 let scales: BTreeMap<u32, (&String, f64)> =
                     views.iter().zip(&titles).map(|(v, (letter, f))| (u32::from(*v), (letter, *f))).collect();
                 for mark in sheet.marks.iter().filter(|m| m.role == Role::DimensionText) {
                     let Some(value) = mark.shows.value else { continue };
-                    // Sizes of view n are numbered from 100 n on.
+                    // Sizes of view n are numbered from 100 n on, those of the section
+                    // beside them from 1.
                     let view = mark.shows.dimension / 100;
+                    if view == 0 {
+                        continue;
+                    }
                     let (letter, factor) = scales[&view];
                     let apart = value * factor;
                     let (xs, ys) = lines_of(sheet, u16::try_from(view).unwrap());

@@ -62,7 +62,7 @@ fn sheets(script: &str) -> Vec<Shown> {
         let here = details.iter().filter(|(letter, _)| titled(letter));
         here.flat_map(|(_, joints)| joints).map(|j| worked.joints[*j].word).collect()
     };
-    let all = drawn.sheets.into_iter().filter(|s| s.title.contains("joint details"));
+    let all = drawn.sheets.into_iter().filter(|s| s.title.contains("details"));
     all.map(|sheet| Shown { words: shows(&sheet), sheet }).collect()
 }
 

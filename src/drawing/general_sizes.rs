@@ -5,7 +5,7 @@ use super::Look;
 use super::dimension::{Beside, Figure, Form, Sizes, Stop};
 use super::project::{OnSheet, bounds};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{PartSource, WorkedJob};
+use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::paper::Text;
 
@@ -20,10 +20,15 @@ pub(super) fn members(worked: &WorkedJob, piece: PieceId, axis: usize, other: us
     let of_piece = || worked.parts.iter().filter(|part| part.piece == piece);
     let Some((low, high)) = bounds(of_piece()) else { return Vec::new() };
     let whole = high - low;
+    let back = back(of_piece(), (low, high));
     let mut found: Vec<(f64, f64)> = Vec::new();
     for part in of_piece().filter(|part| matches!(part.source, PartSource::Part(_))) {
         let Some((a, b)) = bounds(std::iter::once(part)) else { continue };
         let size = b - a;
+        // What stands behind the back, as a hanging rail, clears nothing.
+        if back.is_some_and(|back| a.y > back - 0.05) {
+            continue;
+        }
         // A member stands across the axis: narrow along it, long the other way.
         if size[axis] < 0.3 * size[other] && size[other] > 0.3 * whole[other] {
             found.push((a[axis], b[axis]));
@@ -38,6 +43,21 @@ pub(super) fn members(worked: &WorkedJob, piece: PieceId, axis: usize, other: us
         }
     }
     apart
+}
+
+/// How far back the back of a case reaches: of the panels square to the line of
+/// sight in the rear half that cover most of the front view, the foremost.
+fn back<'a>(parts: impl Iterator<Item = &'a WorkedPart>, (low, high): (DVec3, DVec3)) -> Option<f64> {
+    let whole = high - low;
+    parts
+        .filter_map(|part| bounds(std::iter::once(part)))
+        .filter(|(a, b)| {
+            let size = *b - *a;
+            let covers = size.x > 0.6 * whole.x && size.z > 0.6 * whole.z;
+            covers && size.y < 0.1 * size.x.min(size.z) && a.y > low.y + 0.5 * whole.y
+        })
+        .map(|(_, b)| b.y)
+        .min_by(f64::total_cmp)
 }
 
 /// A row of the clear openings between members along `axis` of a view that

@@ -1,5 +1,7 @@
 //! Section A-A: a vertical cut through the piece from front to back.
 
+use std::ops::Range;
+
 use kurbo::{BezPath, Line, Point, Rect};
 
 use super::cutting_list::flow;
@@ -143,19 +145,47 @@ pub(super) fn section(
     let title = Lettering::title(5.0).anchored(Anchor::Middle);
     let letter = letter(piece);
     plate.text((rect.center().x, rect.y1 + 11.0), format!("{letter}-{letter}"), title);
+    let before = plate.marks.len();
     let placed = put_table(&mut plate, &table, look, rect, area);
+    let after = plate.marks.len();
     let cut_here = |parts: &[usize], level: f64| cuts(worked, camera, parts, level);
     let views = [View { camera, on, level: Some(camera.toward().dot(DVec3::new(x, 0.0, 0.0))) }];
     circles(&mut plate, details, &cut_here, &views, room.space, &[room.block]);
+    let free = beside_all(&plate, before..after, room.above());
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
+        free,
         ..SheetBody::new(SheetKind::Section, format!("{name}: section {letter}-{letter}"))
     }];
     if !placed {
         bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));
     }
     Ok(bodies)
+}
+
+/// The paper right of the section and clear of the table among the marks; none
+/// where there is hardly any.
+fn beside_all(plate: &Plate, table: Range<usize>, area: Rect) -> Option<Rect> {
+    /// White kept between the section and what stands beside it, mm.
+    const GAP: f64 = 10.0;
+    let mut right = area.x0;
+    let mut listed: Option<Rect> = None;
+    for (i, mark) in plate.marks.iter().enumerate() {
+        let bounds = mark.bounds();
+        if table.contains(&i) {
+            listed = Some(listed.map_or(bounds, |known| known.union(bounds)));
+        } else {
+            right = right.max(bounds.x1);
+        }
+    }
+    let free = Rect::new(right + GAP, area.y0, area.x1, area.y1);
+    let free = match listed {
+        Some(table) if table.y0 > free.center().y => Rect { y1: table.y0 - GAP, ..free },
+        Some(table) => Rect { y0: table.y1 + GAP, ..free },
+        None => free,
+    };
+    (free.width() > 60.0 && free.height() > 50.0).then_some(free)
 }
 
 /// Whether a cut at `level` along the line of sight goes through every one of

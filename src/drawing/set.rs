@@ -84,16 +84,21 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
         let mut details = detail::details(job, worked, *piece, look, letters);
         letters += details.len();
         // What the section cuts is marked there, the rest on the arrangement.
-        match section::section(job, worked, *piece, look, &mut details) {
-            Ok(sheets) => all.sections.extend(sheets),
-            Err(problem) => all.problems.push(problem),
-        }
+        let mut sections = match section::section(job, worked, *piece, look, &mut details) {
+            Ok(sheets) => sheets,
+            Err(problem) => {
+                all.problems.push(problem);
+                Vec::new()
+            }
+        };
         match general::general(job, worked, *piece, look, &mut details) {
             Ok(sheets) => all.arrangements.extend(sheets),
             Err(problem) => all.problems.push(problem),
         }
         let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
-        all.details.extend(detail::sheets(job, worked, &details, name, look));
+        let beside = sections.first_mut().and_then(|body| body.free.map(|free| (body, free)));
+        all.details.extend(detail::sheets(job, worked, &details, (name, look), beside));
+        all.sections.extend(sections);
     }
     all
 }

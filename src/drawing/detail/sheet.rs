@@ -21,29 +21,61 @@ struct Set {
     letter: String,
 }
 
-/// The sheets of one piece's details.
+/// The sheets of one piece's details. What of `section`, the sheet they are
+/// marked on, is `free` takes the first of them where that saves a sheet.
 pub(in crate::drawing) fn sheets(
     job: &Job,
     worked: &WorkedJob,
     details: &[Detail],
-    name: &str,
-    look: &Look,
+    (name, look): (&str, &Look),
+    section: Option<(&mut SheetBody, Rect)>,
 ) -> Vec<SheetBody> {
     let area = look.room().above();
-    // Views are numbered as details are lettered; no set has 65,536 of them.
-    let numbered: Vec<(u16, &Detail)> = (1..).zip(details).collect();
+    // Views are numbered as details are lettered, after the section; no set has
+    // 65,536 of them.
+    let numbered: Vec<(u16, &Detail)> = (2..).zip(details).collect();
     let drawn = |(view, detail): &(u16, &Detail)| set(job, worked, detail, look, area, *view);
     let sets: Vec<Set> = numbered.par_iter().filter_map(drawn).collect();
-    let mut bodies: Vec<SheetBody> = Vec::new();
+    let alone = shared_out(&sets, area);
     let mut rest = sets.as_slice();
-    while !rest.is_empty() {
-        let grid = grid(rest, area);
-        let used = grid.columns * grid.rows.len();
-        let (here, after) = rest.split_at(used.clamp(1, rest.len()));
-        bodies.push(body(here, &grid, area, name, look));
+    let mut grids = alone;
+    if let Some((body, free)) = section
+        && let Some(grid) = grid(rest, free)
+        && let (here, after) = rest.split_at(grid.used(rest.len()))
+        && let left = shared_out(after, area)
+        && left.len() < grids.len()
+    {
+        spread(here, &grid, free, look, body);
+        body.title = format!("{}, details", body.title);
+        (rest, grids) = (after, left);
+    }
+    let mut bodies = Vec::new();
+    for grid in &grids {
+        let (here, after) = rest.split_at(grid.used(rest.len()));
+        let first = here.first().map(|set| set.scale);
+        let mut body = SheetBody {
+            scale: first.filter(|scale| here.iter().all(|set| set.scale == *scale)),
+            ..SheetBody::new(SheetKind::Detail, format!("{name}: joint details"))
+        };
+        spread(here, grid, area, look, &mut body);
+        bodies.push(body);
         rest = after;
     }
     bodies
+}
+
+/// The grids of as many sheets as some details need.
+fn shared_out(sets: &[Set], area: Rect) -> Vec<Grid> {
+    let mut grids = Vec::new();
+    let mut rest = sets;
+    while let Some(first) = rest.first() {
+        // What is too large for the paper at any scale stands alone.
+        let lone = || Grid { columns: vec![first.drawn.bounds.width()], rows: vec![area.height()] };
+        let grid = grid(rest, area).unwrap_or_else(lone);
+        rest = rest.get(grid.used(rest.len())..).unwrap_or_default();
+        grids.push(grid);
+    }
+    grids
 }
 
 /// A detail at the largest scale, 1:1 or less, that leaves room for another
@@ -64,44 +96,48 @@ fn set(job: &Job, worked: &WorkedJob, detail: &Detail, look: &Look, area: Rect, 
 
 /// How the details of one sheet are laid out.
 struct Grid {
-    columns: usize,
+    /// Width of each column.
+    columns: Vec<f64>,
     /// Height of each row.
     rows: Vec<f64>,
 }
 
-/// As many details as a sheet takes: columns of one width, each row as high as
-/// it needs.
-fn grid(sets: &[Set], area: Rect) -> Grid {
-    let most = sets.len().clamp(1, 6);
-    (1..=most)
-        .rev()
-        .find_map(|columns| stacked(sets, area, columns))
-        .unwrap_or_else(|| Grid { columns: 1, rows: vec![area.height()] })
+impl Grid {
+    /// How many of so many details it takes.
+    fn used(&self, of: usize) -> usize {
+        (self.columns.len() * self.rows.len()).clamp(1, of.max(1)).min(of)
+    }
 }
 
-/// A sheet in so many columns; `None` where a detail is too wide for them.
+/// As many details as an area takes, in the fewest columns for them; `None` where
+/// it takes none.
+fn grid(sets: &[Set], area: Rect) -> Option<Grid> {
+    let most = sets.len().min(6);
+    let all = (1..=most).filter_map(|columns| stacked(sets, area, columns));
+    all.rev().max_by_key(|grid| grid.used(sets.len()))
+}
+
+/// An area in so many columns: as many rows as it holds; `None` where it does not
+/// hold the first.
 fn stacked(sets: &[Set], area: Rect, columns: usize) -> Option<Grid> {
-    let mut rows: Vec<f64> = Vec::new();
+    let mut grid = Grid { columns: vec![0.0; columns], rows: Vec::new() };
     let mut top = 0.0;
     for row in sets.chunks(columns) {
         let height =
             above(row) + row.iter().map(|s| s.drawn.bounds.y1 - s.drawn.picture.y1).fold(0.0, f64::max);
-        if top + height > area.height() {
-            // One tall picture beside one long caption need more than either.
-            match (rows.is_empty(), columns) {
-                (true, 2..) => return None,
-                (true, _) => {}
-                (false, _) => break,
-            }
+        let mut widths = grid.columns.clone();
+        for (width, set) in widths.iter_mut().zip(row) {
+            *width = width.max(set.drawn.bounds.width());
         }
-        let cell = area.width() / columns as f64 - if columns > 1 { GAP / 2.0 } else { 0.0 };
-        if row.iter().any(|s| s.drawn.bounds.width() > cell) {
-            return None;
+        let wide = widths.iter().sum::<f64>() + GAP * (columns as f64 - 1.0);
+        if top + height > area.height() || wide > area.width() {
+            break;
         }
-        rows.push(height);
+        grid.columns = widths;
+        grid.rows.push(height);
         top += height + GAP;
     }
-    (!rows.is_empty()).then_some(Grid { columns, rows })
+    (!grid.rows.is_empty()).then_some(grid)
 }
 
 /// From the top of a row to the feet of its pictures, which stand on one line.
@@ -109,34 +145,28 @@ fn above(row: &[Set]) -> f64 {
     row.iter().map(|s| s.drawn.picture.y1 - s.drawn.bounds.y0).fold(0.0, f64::max)
 }
 
-/// A sheet with its rows and columns spread evenly.
-fn body(sets: &[Set], grid: &Grid, area: Rect, name: &str, look: &Look) -> SheetBody {
+/// Puts details on a sheet, rows and columns spread evenly.
+fn spread(sets: &[Set], grid: &Grid, area: Rect, look: &Look, body: &mut SheetBody) {
     let mut plate = Plate::new(look);
-    let mut bookmarks = Vec::new();
     let spare = area.height() - grid.rows.iter().sum::<f64>();
     // White above, between and below; the eye wants more of it below than above.
     let between = (spare / (grid.rows.len() as f64 + 1.0)).clamp(0.0, 60.0);
-    let cell = area.width() / grid.columns as f64;
+    let aside = (area.width() - grid.columns.iter().sum::<f64>()) / grid.columns.len().max(1) as f64;
     let mut y = area.y0 + between * 0.7;
-    for (row, height) in sets.chunks(grid.columns).zip(&grid.rows) {
+    for (row, height) in sets.chunks(grid.columns.len().max(1)).zip(&grid.rows) {
         let foot = y + above(row);
-        for (i, set) in row.iter().enumerate() {
+        let mut from = area.x0;
+        for (set, width) in row.iter().zip(&grid.columns) {
+            let to = from + width + aside;
             let bounds = set.drawn.bounds;
             // Titles stand under one another where notes at a side allow it.
-            let (from, to) = (area.x0 + cell * i as f64, area.x0 + cell * (i as f64 + 1.0));
             let x = (f64::midpoint(from, to) - set.drawn.middle).min(to - bounds.x1).max(from - bounds.x0);
             plate.marks.extend(draw::at(&set.drawn, Vec2::new(x, foot - set.drawn.picture.y1)));
-            bookmarks.push((format!("Detail {}", set.letter), Point::new(x + bounds.x0, y)));
+            body.bookmarks.push((format!("Detail {}", set.letter), Point::new(x + bounds.x0, y)));
+            from = to;
         }
         y += height + between;
     }
-    let first = sets.first().map(|s| s.scale);
-    let scale = first.filter(|scale| sets.iter().all(|s| s.scale == *scale));
-    SheetBody {
-        scale,
-        marks: plate.marks,
-        bookmarks,
-        full_size: sets.iter().any(|s| (s.scale.factor - 1.0).abs() < 1e-9),
-        ..SheetBody::new(SheetKind::Detail, format!("{name}: joint details"))
-    }
+    body.full_size |= sets.iter().any(|s| (s.scale.factor - 1.0).abs() < 1e-9);
+    body.marks.extend(plate.marks);
 }

@@ -216,8 +216,14 @@ fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
     // The leader may touch what it points at.
     let towards = spot.tail - spot.target;
     let start = spot.target + towards * (1.5 / towards.hypot().max(1.5));
-    Some(cost + CROSSING * white.crossed(start, spot.tail) as f64)
+    // A bend on the line or head of a size would be read as part of it.
+    let bend = Rect::from_center_size(spot.tail, (1.2, 1.2));
+    let touching = if white.free(bend) { 0.0 } else { TOUCHING };
+    Some(cost + touching + CROSSING * white.crossed(start, spot.tail) as f64)
 }
+
+/// What a leader costs that bends on other ink, mm.
+const TOUCHING: f64 = 25.0;
 
 /// A place under all that is drawn, its leader over as little as can be; none
 /// only for a note that points at nothing.

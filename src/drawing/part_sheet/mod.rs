@@ -183,7 +183,10 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
         }
         let cell = cell::draw(prepared, *scale, breaks);
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
-        if w > room.width() || h > room.height() * 0.6 || cell.strained && !best.strained {
+        // What can hardly be read otherwise may have a sheet to itself.
+        let roomy = w <= room.width() && h <= room.height() * 0.6;
+        let held = roomy || streak(prepared, now) && pack::overrun(cell.bounds, look) <= 0.0;
+        if !held || cell.strained && !best.strained {
             continue;
         }
         best = cell;
