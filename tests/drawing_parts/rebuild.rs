@@ -132,7 +132,13 @@ pub(super) fn rebuild(said: &[Said]) -> Rebuilt {
         let (head, tail) = size.fixes.split_once(": ").unwrap_or_else(|| panic!("odd words: {}", size.fixes));
         match ["x", "y", "z"].iter().position(|a| *a == head) {
             Some(axis) => links[axis].extend(links_of(tail, size)),
-            None => note(head, tail, size, &mut rebuilt),
+            // What runs round a face says the same of each arris.
+            None => {
+                for cut in size.fixes.split("; ") {
+                    let (head, tail) = cut.split_once(": ").unwrap_or_else(|| panic!("odd words: {cut}"));
+                    note(head, tail, size, &mut rebuilt);
+                }
+            }
         }
     }
     for (axis, links) in links.iter().enumerate() {
@@ -210,12 +216,15 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
     // Leaning sides and the axis, width where printed, one in this, and rise.
     let mut flank: Option<(f64, usize, f64)> = None;
     let (mut ratio, mut rise) = (1.0, None);
+    // The radius of a quarter round, which is both its legs.
+    let mut arris: Option<f64> = None;
     for word in words.split(' ') {
         let mut next =
             || numbers.next().unwrap_or_else(|| panic!("no number for {word} in {:?}", size.words));
         let axis = |c: &str| ["x", "y", "z"].iter().position(|a| *a == c);
         match word {
             "count" => count *= next() as usize,
+            "arris" => arris = Some(next()),
             "depth" => made.depth = Some(next()),
             "dia" => made.diameter = Some(next()),
             "sunk" => made.sunk = Some(next()),
@@ -246,7 +255,7 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
             _ => {
                 let mark = word.chars().last().filter(|c| "<>".contains(*c));
                 if let Some(axis) = axis(word.trim_end_matches(['<', '>'])) {
-                    made.extent[axis] = Some((next(), mark.unwrap_or(' ')));
+                    made.extent[axis] = Some((arris.unwrap_or_else(&mut next), mark.unwrap_or(' ')));
                 }
             }
         }

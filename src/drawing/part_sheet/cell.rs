@@ -32,6 +32,8 @@ pub(super) struct Cell {
     pub(super) views: u16,
     /// Whether a larger scale would read better.
     pub(super) strained: bool,
+    /// Whether its length is broken.
+    pub(super) broken: bool,
 }
 
 /// What a cell is drawn from.
@@ -150,7 +152,16 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale, breaks: Breaks) -> Cel
     let views = u16::try_from(drawn.len()).unwrap_or(u16::MAX);
     let title = format!("{} {}", part.mark(), part.name);
     let strained = !near || drawn.iter().any(|d| d.placed.strained) || crowded(&drawn, number);
-    Cell { marks, bounds, scale: Some(scale), title, dimensions: number, views, strained }
+    Cell {
+        marks,
+        bounds,
+        scale: Some(scale),
+        title,
+        dimensions: number,
+        views,
+        strained,
+        broken: !breaks.is_empty(),
+    }
 }
 
 /// Paper each figure and note of a part has in its views, mm²: with less, they

@@ -1,6 +1,7 @@
 //! Part sheets: every part by itself, sized so that it can be made from its
 //! drawing alone.
 
+mod arrises;
 mod breaks;
 mod cell;
 mod centres;
@@ -30,6 +31,7 @@ use cell::{Cell, Prepared, Subject, prepare};
 
 use std::sync::Arc;
 
+use kurbo::Rect;
 use rayon::prelude::*;
 
 use super::{Look, Scale, SheetBody};
@@ -50,10 +52,18 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
         prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
     let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
     cells.extend(tables);
-    // What has a sheet to itself anyway may fill it.
-    let grown: Vec<(usize, Cell)> = pack::alone(&cells, look)
+    // What has a sheet to itself anyway may fill it, and fine work may be drawn
+    // larger where its sheet still holds all the rest.
+    let grown: Vec<(usize, Cell)> = pack::together(&cells, look)
         .par_iter()
-        .filter_map(|at| Some((*at, largest(alone.get(*at)?, cells.get(*at)?, look)?)))
+        .flat_map(|sheet| match sheet.as_slice() {
+            [at] => alone
+                .get(*at)
+                .and_then(|own| Some((*at, largest(own, cells.get(*at)?, look)?)))
+                .into_iter()
+                .collect(),
+            _ => larger(&alone, &cells, sheet, look),
+        })
         .collect();
     for (at, larger) in grown {
         if let Some(cell) = cells.get_mut(at) {
@@ -195,6 +205,60 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
         }
     }
     best
+}
+
+/// Least size on paper of what is cut into a part, mm: finer work is drawn larger
+/// where there is room for it.
+const FINE: f64 = 2.5;
+
+/// The cells of a sheet whose work is fine at a larger scale, in order, as far as
+/// the sheet still holds them all.
+fn larger(alone: &[&Prepared<'_>], cells: &[Cell], sheet: &[usize], look: &Look) -> Vec<(usize, Cell)> {
+    let mut bounds: Vec<Rect> =
+        sheet.iter().map(|at| cells.get(*at).map_or(Rect::ZERO, |cell| cell.bounds)).collect();
+    let mut grown = Vec::new();
+    for (place, at) in sheet.iter().enumerate() {
+        let Some((own, cell)) = alone.get(*at).zip(cells.get(*at)) else { continue };
+        let Some(now) = cell.scale.filter(|now| !cell.broken && finest(own) * now.factor < FINE) else {
+            continue;
+        };
+        let mut holds = |with: Rect| {
+            let known = bounds.get_mut(place).map(|known| std::mem::replace(known, with));
+            let held = pack::one_sheet(&bounds, look);
+            if let (Some(known), Some(place), false) = (known, bounds.get_mut(place), held) {
+                *place = known;
+            }
+            held
+        };
+        let mut best: Option<Cell> = None;
+        for scale in
+            super::series(look).iter().rev().filter(|s| s.factor > now.factor + 1e-9 && s.factor < 1.0 + 1e-9)
+        {
+            if !holds(cell::least(own, *scale)) {
+                break;
+            }
+            let tried = cell::draw(own, *scale, Breaks::default());
+            if !holds(tried.bounds) {
+                break;
+            }
+            let enough = finest(own) * scale.factor >= FINE;
+            best = Some(tried);
+            if enough {
+                break;
+            }
+        }
+        let settled = best.as_ref().map_or(cell.bounds, |best| best.bounds);
+        if let Some(place) = bounds.get_mut(place) {
+            *place = settled;
+        }
+        grown.extend(best.map(|best| (*at, best)));
+    }
+    grown
+}
+
+/// The finest thing cut into a part, mm; far more where nothing is.
+fn finest(prepared: &Prepared<'_>) -> f64 {
+    prepared.features.iter().map(feature::Feature::finest).fold(f64::MAX, f64::min)
 }
 
 /// A part at the largest scale, up to full size, at which a sheet holds it; none

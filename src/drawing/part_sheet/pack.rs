@@ -107,15 +107,15 @@ fn spot<T>(rows: &[Row<T>], (w, h): (f64, f64), space: &Space) -> Option<usize> 
     })
 }
 
-/// Which cells, packed in order, have a sheet to themselves.
-pub(super) fn alone(cells: &[Cell], look: &Look) -> Vec<usize> {
-    let rows = packed(cells.iter().enumerate().map(|(i, cell)| (i, cell.bounds)), &Space::of(look));
-    rows.into_iter()
-        .filter_map(|rows| match rows.as_slice() {
-            [row] => <[usize; 1]>::try_from(row.cells.as_slice()).ok().map(|[cell]| cell),
-            _ => None,
-        })
-        .collect()
+/// Which cells, packed in order, share each sheet.
+pub(super) fn together(cells: &[Cell], look: &Look) -> Vec<Vec<usize>> {
+    let sheets = packed(cells.iter().enumerate().map(|(i, cell)| (i, cell.bounds)), &Space::of(look));
+    sheets.into_iter().map(|rows| rows.into_iter().flat_map(|row| row.cells).collect()).collect()
+}
+
+/// Whether one sheet holds all of some cells, taken in order.
+pub(super) fn one_sheet(bounds: &[Rect], look: &Look) -> bool {
+    packed(bounds.iter().map(|bounds| ((), *bounds)), &Space::of(look)).len() == 1
 }
 
 /// Packs cells in order, each into the first row or sheet with room for it.

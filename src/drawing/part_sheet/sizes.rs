@@ -11,11 +11,14 @@
 //!   low side, `#3b` its high side, `end` the far face of the blank; `=` joins
 //!   places that stand in one line: `#3c=#5c`.
 //!   `#3p0`, `#3p1` .. are the corners of a shape.
-//! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)`.
+//! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)` or `n equal = total`.
 //! - `#1@edge+#2@edge: count x z> depth` the faces these cuts are made from, and
 //!   what each printed number is for them: how many, extent on an axis (`<`
-//!   against the datum, `>` against the far side, else free), depth, `dia`meter.
+//!   against the datum, `>` against the far side, else free), depth, `dia`meter;
+//!   after `arris` one number is the extent on both axes. What is told of several
+//!   cuts with the same numbers stands between `; `.
 
+use super::arrises;
 use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
 use super::group::{faces_both, group};
 use super::wording;
@@ -74,6 +77,8 @@ pub(super) struct PartNote {
     pub(super) value: Option<f64>,
     /// What the numbers fix.
     pub(super) fixes: String,
+    /// The cuts it tells of, where it tells nothing else.
+    pub(super) cuts: Vec<usize>,
 }
 
 /// A node of the graph of one axis.
@@ -105,6 +110,7 @@ pub(super) fn choose(part: &WorkedPart, features: &[Feature], look: &Look) -> Ve
         }
         views.push(view(part, features, &here, face, look));
     }
+    arrises::told_once(&mut views, features, size);
     views
 }
 

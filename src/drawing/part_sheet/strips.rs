@@ -211,7 +211,7 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
     let bounds = marks.iter().map(Mark::bounds).fold(Rect::new(0.0, 0.0, right, y), |all, b| all.union(b));
     let title =
         format!("strips {}", strips.iter().map(|s| s.subject.part.mark()).collect::<Vec<_>>().join(", "));
-    Cell { marks, bounds, scale: None, title, dimensions: number, views: 0, strained: false }
+    Cell { marks, bounds, scale: None, title, dimensions: number, views: 0, strained: false, broken: false }
 }
 
 /// Text in a column: words from its left, figures to its right.

@@ -187,6 +187,7 @@ pub(super) fn note(
         note.phrases.push(vec![Run::Plain("cut after glue-up".into())]);
     }
     note.at = members.iter().flat_map(|f| targets(f, face, part.size)).collect();
+    note.cuts = members.iter().map(|f| f.cut).collect();
     Some(note)
 }
 
@@ -269,7 +270,7 @@ fn count(members: &[&Feature], size: DVec3) -> usize {
 
 /// An empty note.
 pub(super) fn blank() -> PartNote {
-    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new() }
+    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new(), cuts: Vec::new() }
 }
 
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
@@ -290,8 +291,16 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     }
     words.say(noun(*kind, n > 1));
     let axes = sizes::printed_axes(members[0], size);
+    // Both legs of a quarter round are its radius.
+    let arris = *kind == CutKind::RoundOver && through;
+    if arris {
+        words.say(" R").length(look, axes.first().map_or(*round, |axis| max[*axis] - min[*axis]));
+        fixes.push("arris".to_owned());
+    }
     for (i, axis) in axes.iter().enumerate() {
-        words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
+        if !arris {
+            words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
+        }
         let against =
             match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
                 _ if corner::at_corner(*kind) => "",
@@ -306,7 +315,9 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     }
     note.phrases.push(std::mem::take(&mut words.runs));
     let depth = max[deep_axis] - min[deep_axis];
-    if through {
+    if arris {
+        // The arris is worked along its whole length.
+    } else if through {
         note.phrases.push(vec![Run::Plain("through".into())]);
     } else {
         words.length(look, depth).say(" deep");
@@ -314,7 +325,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         fixes.push("depth".to_owned());
     }
     let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
-    if *round > 0.0 && (*round * 2.0 - ends).abs() > super::feature::SAME {
+    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > super::feature::SAME {
         words.say("R").length(look, *round);
         note.phrases.push(words.runs);
         fixes.push("radius".to_owned());
@@ -436,6 +447,7 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
                 phrases: vec![words.runs],
                 value: Some(*radius),
                 fixes: format!("#{}@{}: arc {i} radius", feature.cut, entry.name().replace(' ', "-")),
+                cuts: Vec::new(),
             });
         }
     }
