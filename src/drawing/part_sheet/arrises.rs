@@ -47,7 +47,7 @@ pub(super) fn told_once(views: &mut Vec<ViewSizes>, features: &[Feature], size: 
         let Some(first) = set.first().filter(|_| once && missing.len() < 2) else { continue };
         let mut words = format!("all round the {}", first.of.name());
         if let Some(face) = missing.first() {
-            words += &format!(" but at the {}", face.name());
+            words.extend([" but at the ", face.name()]);
         }
         gather(views, &set.iter().map(|arris| arris.cut).collect::<Vec<_>>(), &words);
     }

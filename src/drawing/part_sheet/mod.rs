@@ -52,6 +52,13 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
         prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
     let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
     cells.extend(tables);
+    for at in pack::alone(&cells, look) {
+        if let Some(smaller) = alone.get(at).and_then(|own| joined(own, &cells, at, look))
+            && let Some(cell) = cells.get_mut(at)
+        {
+            *cell = smaller;
+        }
+    }
     // What has a sheet to itself anyway may fill it, and fine work may be drawn
     // larger where its sheet still holds all the rest.
     let grown: Vec<(usize, Cell)> = pack::together(&cells, look)
@@ -207,6 +214,31 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
     best
 }
 
+/// The cell at `at`, that has a sheet to itself, a little smaller, where it then
+/// finds room on a sheet with others.
+fn joined(prepared: &Prepared<'_>, cells: &[Cell], at: usize, look: &Look) -> Option<Cell> {
+    let now = cells.get(at).filter(|cell| !cell.broken)?.scale?;
+    let mut bounds: Vec<Rect> = cells.iter().map(|cell| cell.bounds).collect();
+    let before = pack::count(&bounds, look);
+    // At most to a quarter: a part that was large must stay so.
+    let scales =
+        super::series(look).iter().filter(|s| s.factor < now.factor - 1e-9 && s.factor > now.factor * 0.24);
+    for scale in scales {
+        if !legible(prepared, *scale) || streak(prepared, *scale) {
+            return None;
+        }
+        let cell = cell::draw(prepared, *scale, Breaks::default());
+        if cell.strained {
+            return None;
+        }
+        *bounds.get_mut(at)? = cell.bounds;
+        if pack::count(&bounds, look) < before {
+            return Some(cell);
+        }
+    }
+    None
+}
+
 /// Least size on paper of what is cut into a part, mm: finer work is drawn larger
 /// where there is room for it.
 const FINE: f64 = 2.5;
@@ -224,7 +256,7 @@ fn larger(alone: &[&Prepared<'_>], cells: &[Cell], sheet: &[usize], look: &Look)
         };
         let mut holds = |with: Rect| {
             let known = bounds.get_mut(place).map(|known| std::mem::replace(known, with));
-            let held = pack::one_sheet(&bounds, look);
+            let held = pack::count(&bounds, look) == 1;
             if let (Some(known), Some(place), false) = (known, bounds.get_mut(place), held) {
                 *place = known;
             }

@@ -113,9 +113,15 @@ pub(super) fn together(cells: &[Cell], look: &Look) -> Vec<Vec<usize>> {
     sheets.into_iter().map(|rows| rows.into_iter().flat_map(|row| row.cells).collect()).collect()
 }
 
-/// Whether one sheet holds all of some cells, taken in order.
-pub(super) fn one_sheet(bounds: &[Rect], look: &Look) -> bool {
-    packed(bounds.iter().map(|bounds| ((), *bounds)), &Space::of(look)).len() == 1
+/// Which cells, packed in order, have a sheet to themselves.
+pub(super) fn alone(cells: &[Cell], look: &Look) -> Vec<usize> {
+    let lone = |sheet: Vec<usize>| <[usize; 1]>::try_from(sheet).ok().map(|[cell]| cell);
+    together(cells, look).into_iter().filter_map(lone).collect()
+}
+
+/// How many sheets cells with these bounds need, taken in order.
+pub(super) fn count(bounds: &[Rect], look: &Look) -> usize {
+    packed(bounds.iter().map(|bounds| ((), *bounds)), &Space::of(look)).len()
 }
 
 /// Packs cells in order, each into the first row or sheet with room for it.
