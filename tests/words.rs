@@ -269,3 +269,32 @@ fn the_page_is_whole_and_spares_other_files() {
     assert_eq!(written(folder.path()).0.code(), 3);
     assert_eq!(written(Path::new("..")).0.code(), 3);
 }
+
+#[test]
+fn the_page_for_a_browser_is_whole_and_well_formed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("words.html");
+    assert_eq!(words(&["--page", path.to_str().unwrap()]).0, Ended::Done);
+    let page = fs::read_to_string(&path).unwrap();
+    let allowed = roxmltree::ParsingOptions { allow_dtd: true, ..roxmltree::ParsingOptions::default() };
+    let tree = roxmltree::Document::parse_with_options(&page, allowed).unwrap();
+    let named = |tag: &'static str| tree.descendants().filter(move |n| n.has_tag_name(tag));
+    let ids: Vec<&str> = named("article").filter_map(|a| a.attribute("id")).collect();
+    let links: Vec<&str> = named("a").filter_map(|a| a.attribute("href")?.strip_prefix('#')).collect();
+    assert_eq!(ids, links);
+    for (name, example) in examples() {
+        let article = named("article").find(|a| a.attribute("id") == Some(&*name)).unwrap();
+        let shown = article.descendants().filter(|n| n.has_tag_name("pre")).filter_map(|n| n.text()).last();
+        assert_eq!(shown, Some(&*example), "{name}");
+    }
+    for table in named("table") {
+        let cells = |row: roxmltree::Node<'_, '_>| row.children().filter(roxmltree::Node::is_element).count();
+        let rows: Vec<usize> = table.children().filter(|n| n.has_tag_name("tr")).map(cells).collect();
+        assert!(rows.len() > 1 && rows.iter().all(|n| *n == rows[0]), "{rows:?}");
+    }
+    // Over an earlier page, and never over anything else.
+    assert_eq!(words(&["--page", path.to_str().unwrap()]).0, Ended::Done);
+    let mine = folder.path().join("mine.html");
+    fs::write(&mine, "<p>Mine</p>").unwrap();
+    assert_eq!(words(&["--page", mine.to_str().unwrap()]).0, Ended::Files);
+}

@@ -179,7 +179,7 @@ pub(super) struct Words {
     /// A word to be told about, or a text to look for in all of them
     #[arg(value_name = "WORD")]
     pub(super) word: Option<String>,
-    /// Write all words to one Markdown page
+    /// Write all words to one page: HTML with a search where the name ends in .html, else Markdown
     #[arg(long, value_name = "FILE.md", conflicts_with = "word")]
     pub(super) page: Option<PathBuf>,
 }

@@ -63,7 +63,12 @@ pub(super) fn deliver(folder: &Path, stem: &str, files: Vec<File>, terminal: &mu
         terminal.say(&format!("`{old}` is from an earlier run and not of this set\n"));
     }
     let count = wording::count(files.len(), "file", "files");
-    terminal.answer(&format!("{count} written to {}\n", folder.display()));
+    let drawings = folder.join(format!("{stem}.pdf"));
+    terminal.answer(&format!(
+        "{count} written to {}\nall sheets are in {}\n",
+        folder.display(),
+        drawings.display()
+    ));
     if terminal.failed() { Ended::Files } else { Ended::Done }
 }
 

@@ -1,6 +1,7 @@
 //! `sizes`: what can be changed in a script.
 
 use super::args::{Script, Sizes};
+use super::words::grid::grid;
 use super::{Ended, Terminal};
 use crate::measure::{LengthStyle, Unit, number};
 use crate::model::{SizeDecl, SizeKind, Word};
@@ -68,16 +69,8 @@ fn table(declared: &Declared) -> String {
     if rows.len() == 1 {
         return "the script declares nothing that can be changed\n".into();
     }
-    let width = |column: usize| rows.iter().map(|r| r[column].chars().count()).max().unwrap_or(0);
-    let widths = [width(0), width(1), width(2)];
-    let mut text = String::new();
-    for row in &rows {
-        let cells: Vec<String> =
-            row.iter().zip(widths).map(|(cell, w)| format!("{cell:<w$}")).chain([row[3].clone()]).collect();
-        text += cells.join("  ").trim_end();
-        text.push('\n');
-    }
-    text
+    let cells: Vec<Vec<&str>> = rows.iter().map(|row| row.iter().map(String::as_str).collect()).collect();
+    grid(&cells, 0)
 }
 
 /// A size as JSON shows it; lengths in mm.

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use super::args::Start;
+use super::words::grid::grid;
 use super::{Ended, Terminal, write_all};
 use crate::File;
 use crate::measure::{Unit, number};
@@ -30,16 +31,11 @@ pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
     write(path, text, given.overwrite, terminal)
 }
 
-/// The types with a line each.
+/// The types with what each is: the first sentence of its document.
 fn list(types: &[Furniture]) -> String {
-    let wide = types.iter().map(|t| t.module.len()).max().unwrap_or(0);
-    let mut text = String::new();
-    for one in types {
-        let says = one.says.split([':', '.']).next().unwrap_or_default();
-        text += format!("{:wide$}  {says}", one.module).trim_end();
-        text.push('\n');
-    }
-    text + "\n`rodwright start TYPE --out my.rhai` writes a script to start from\n"
+    let mut rows = vec![vec!["type", "what it is"]];
+    rows.extend(types.iter().map(|one| vec![one.module, one.says.split(". ").next().unwrap_or_default()]));
+    grid(&rows, 0) + "\n`rodwright start TYPE --out my.rhai` writes a script to start from\n"
 }
 
 /// A type there is not: what may have been meant.

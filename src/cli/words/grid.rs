@@ -1,7 +1,7 @@
 //! Text in columns on lines of a set width.
 
 /// Most characters of a line.
-pub(super) const WIDTH: usize = 100;
+pub(in crate::cli) const WIDTH: usize = 100;
 
 /// Blanks between columns.
 const GAP: usize = 2;
@@ -10,14 +10,14 @@ const GAP: usize = 2;
 const LEAST: usize = 18;
 
 /// Puts words formed in place at the end of a text.
-pub(super) fn add(text: &mut String, words: std::fmt::Arguments<'_>) {
+pub(in crate::cli) fn add(text: &mut String, words: std::fmt::Arguments<'_>) {
     // Writing to a text in memory cannot fail.
     let _always_fits = std::fmt::Write::write_fmt(text, words);
 }
 
 /// `text` on lines of at most `width` characters, broken between words but not
 /// between a number and its unit; a word that is longer keeps a line to itself.
-pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+pub(in crate::cli) fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut lines = vec![String::new()];
     let mut used = 0;
     let whole = text.replace(" mm", "\u{a0}mm");
@@ -41,7 +41,7 @@ pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
 }
 
 /// `text` on lines that begin with `indent` blanks.
-pub(super) fn paragraph(text: &str, indent: usize) -> String {
+pub(in crate::cli) fn paragraph(text: &str, indent: usize) -> String {
     let lines = wrap(text, WIDTH - indent);
     let mut text = String::new();
     for line in &lines {
@@ -53,7 +53,7 @@ pub(super) fn paragraph(text: &str, indent: usize) -> String {
 /// Rows of cells in columns, each line begun with `indent` blanks. A column in
 /// which no row after the first has anything is left out. All rows have as many
 /// cells as the first, which is the heading.
-pub(super) fn grid(rows: &[Vec<&str>], indent: usize) -> String {
+pub(in crate::cli) fn grid(rows: &[Vec<&str>], indent: usize) -> String {
     let Some((head, body)) = rows.split_first() else { return String::new() };
     let kept: Vec<usize> =
         (0..head.len()).filter(|c| body.iter().any(|r| r.get(*c).is_some_and(|t| !t.is_empty()))).collect();

@@ -2,7 +2,8 @@
 //! against, so that the reference cannot say what is not so.
 
 mod entry;
-mod grid;
+pub(super) mod grid;
+mod html;
 mod kinds;
 mod page;
 mod text;
@@ -96,7 +97,8 @@ fn write_page(path: &Path, parts: &[Part], terminal: &mut Terminal<'_>) -> Ended
     let written = name_of(path).and_then(|name| {
         ours_or_none(path)?;
         let folder = path.parent().filter(|f| !f.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let file = File { name, bytes: page::page(parts).into_bytes() };
+        let text = if is_html(path) { html::page(parts) } else { page::page(parts) };
+        let file = File { name, bytes: text.into_bytes() };
         write_all(folder, &[file]).map_err(|error| error.why)
     });
     if let Err(why) = written {
@@ -111,6 +113,11 @@ fn write_page(path: &Path, parts: &[Part], terminal: &mut Terminal<'_>) -> Ended
     if terminal.failed() { Ended::Files } else { Ended::Done }
 }
 
+/// Whether a page is asked for as HTML, by the ending of its name.
+fn is_html(path: &Path) -> bool {
+    path.extension().is_some_and(|e| e.eq_ignore_ascii_case("html") || e.eq_ignore_ascii_case("htm"))
+}
+
 /// The name of the file a path leads to.
 fn name_of(path: &Path) -> Result<String, String> {
     let name = path.file_name().ok_or("it names no file")?;
@@ -120,7 +127,9 @@ fn name_of(path: &Path) -> Result<String, String> {
 /// An error unless the file is not there or is an earlier page of ours.
 fn ours_or_none(path: &Path) -> Result<(), String> {
     match std::fs::read(path) {
-        Ok(bytes) if bytes.starts_with(page::TITLE.as_bytes()) => Ok(()),
+        Ok(bytes) if [page::TITLE, html::START].iter().any(|ours| bytes.starts_with(ours.as_bytes())) => {
+            Ok(())
+        }
         Ok(_) => Err("there is a file of that name that is not such a page".into()),
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(()),
         Err(error) => Err(files::why(&error)),
