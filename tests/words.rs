@@ -284,7 +284,8 @@ fn the_page_for_a_browser_is_whole_and_well_formed() {
     assert_eq!(ids, links);
     for (name, example) in examples() {
         let article = named("article").find(|a| a.attribute("id") == Some(&*name)).unwrap();
-        let shown = article.descendants().filter(|n| n.has_tag_name("pre")).filter_map(|n| n.text()).last();
+        let shown =
+            article.descendants().filter(|n| n.has_tag_name("pre")).filter_map(|n| n.text()).next_back();
         assert_eq!(shown, Some(&*example), "{name}");
     }
     for table in named("table") {
