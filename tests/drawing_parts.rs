@@ -4,6 +4,7 @@ mod clear;
 mod fixtures;
 mod leaning;
 mod rebuild;
+mod shaped;
 
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
 use rodwright::geometry::DVec3;
@@ -65,13 +66,15 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             continue;
         }
         if matches!(cut.kind, CutKind::Mitre | CutKind::Bevel) {
-            // All mitres and bevels drawn here are cut at 45 degrees.
-            assert_eq!(made.angle, Some(45.0), "{}: {}", part.name, made.words);
-            let slope = part.solid.faces.iter().position(|f| f.from.cutter == Some(id as u32));
-            let slope = slope.unwrap_or_else(|| panic!("{}: cut {id} leaves no mitre", part.name));
-            let (_, long) = points(part, slope, |lean| lean < -0.1);
-            let says = made.words.split("long point on ").nth(1).expect("a mitre says its long point");
-            assert!(says.starts_with(long), "{}: long point on {long}, not {says}", part.name);
+            shaped::bevel_comes_back(part, id, made);
+            continue;
+        }
+        if cut.kind == CutKind::Chamfer {
+            shaped::chamfer_comes_back(part, id, made, slack);
+            continue;
+        }
+        if cut.kind == CutKind::Taper {
+            shaped::taper_comes_back(part, id, rebuilt, slack);
             continue;
         }
         let askew = cut.shape.at.z.abs().max_element() < 0.999;
@@ -167,7 +170,9 @@ fn points(part: &WorkedPart, slope: usize, wanted: impl Fn(f64) -> bool) -> ([DV
             let [f, g] = edge.faces.map(|i| i as usize);
             let other = faces[if f == slope { g } else { f }].plane.normal;
             // Not an end of the part: the acute corner is on a side.
-            let named = rodwright::model::Face::facing(other)?;
+            // A face that is bevelled itself goes by the side it looks to most.
+            let most = (0..3).fold(0, |a, b| if other[b].abs() > other[a].abs() { b } else { a });
+            let named = rodwright::model::Face::facing(DVec3::AXES[most] * other[most].signum())?;
             ((f == slope || g == slope) && other.x.abs() < 0.5 && wanted(normal.dot(other)))
                 .then(|| ([edge.a, edge.b].map(|i| part.solid.points[i as usize]), named.name()))
         })

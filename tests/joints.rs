@@ -246,6 +246,29 @@ fn lippings_keep_the_size_of_the_whole() {
 }
 
 #[test]
+fn lippings_are_bevelled_and_stand_proud() {
+    // Over the shelf of 18 by 4 each way the strip is 26 wide; a bevel of a takes a
+    // triangle of 26 by 26 tan a off its outer face.
+    let strip = |options: &str| {
+        let text = shelf_and_side(&format!("lipping(a, \"front\", pine, #{{ thick: 12{options} }});"));
+        let (job, problems) = worked("test", &text, &[]);
+        assert_eq!(problems, "", "{text}");
+        let lip = job.parts.iter().find(|p| p.name == "a lipping").unwrap().clone();
+        (lip.solid.volume(), lip.size, lip.at)
+    };
+    let (volume, size, at) = strip(", proud: 4");
+    near(volume, 600.0 * 26.0 * 12.0);
+    assert!(size.abs_diff_eq(DVec3::new(600.0, 26.0, 12.0), 1e-9), "{size}");
+    let low = at.point(DVec3::ZERO).z.min(at.point(size).z);
+    near(low, 396.0);
+    for (wide, options) in [(18.0, ""), (26.0, ", proud: 4")] {
+        let (volume, ..) = strip(&format!("{options}, bevel: 15"));
+        near(volume, 600.0 * (wide * 12.0 - 0.5 * wide * wide * trig::tan(15.0_f64.to_radians())));
+    }
+    near(strip(", bevel: 15, long: \"top\"").0, strip(", bevel: 15, long: \"bottom\"").0);
+}
+
+#[test]
 fn shaping_takes_what_geometry_says() {
     let size = 600.0 * 300.0 * 18.0;
     let quarter = 4.0 * 36.0 - round(12.0);
@@ -344,6 +367,11 @@ fn what_cannot_be_made_is_said_with_figures() {
         problem(&shelf_and_side("screws(b, a, #{ screw: \"4x16\" });")),
         problem(&shelf_and_side("mitre(a, b);")),
         problem(&shelf_and_side("lipping(a, \"top\", pine, #{ thick: 6 });")),
+        problem(&shelf_and_side("lipping(a, \"front\", pine, #{ thick: 6, bevel: 45 });")),
+        problem(&shelf_and_side("lipping(a, \"front\", pine, #{ bevel: 5, chamfer: 2 });")),
+        problem(&shelf_and_side("lipping(a, \"front\", pine, #{ bevel: 5, long: \"front\" });")),
+        problem(&shelf_and_side("lipping(a, \"front\", pine, #{ long: \"top\" });")),
+        problem(&shelf_and_side("lipping(a, \"front\", pine, #{ thick: 90 });").replace("300.0]", "60.0]")),
         problem(&shelf_and_side("hole(a, \"top\", #{ diameter: 20, along: [5], across: 50 });")),
         problem(&shelf_and_side("notch(a, #{ x: [200, 260] });")),
         problem(&shelf_and_side("butt(a, a);")),

@@ -188,6 +188,53 @@ fn loose_tongues_by_lot_lie_in_both_grooves() {
     assert!(made >= 30, "only {made} of 50 could be made");
 }
 
+/// A side and a top mitred together, as thick and deep as said.
+fn mitred(thick: f64, deep: f64, works: &str) -> String {
+    boards(
+        [[0.0, thick], [0.0, deep], [0.0, 400.0]],
+        [[0.0, 500.0], [0.0, deep], [400.0 - thick, 400.0]],
+        ["z", "x"],
+        &format!("mitre(a, b);\n{works}"),
+    )
+}
+
+#[test]
+fn loose_tongues_by_lot_lie_square_in_a_mitre() {
+    let mut made = 0;
+    for seed in 350..410 {
+        let mut lot = Lot(seed);
+        let (thick, deep) = (lot.between(12.0, 30.0), lot.between(100.0, 400.0));
+        let (strip, wide) = (lot.between(3.0, 8.0), lot.between(8.0, 20.0));
+        let slack = [0.0, 0.5, 1.0][lot.of(3)];
+        let stop = if lot.of(2) == 0 { lot.between(0.0, 30.0) } else { 0.0 };
+        let works = format!(
+            "loose_tongue(a, b, #{{ tongue: [{strip:?}, {wide:?}], slack: {slack:?}, stop: {stop:?} }});"
+        );
+        let text = mitred(thick, deep, &works);
+        if worked("test", &text, &[]).1.contains("error") {
+            assert!(
+                problem(&text).contains("breaks-through") || problem(&text).contains("does-not-fit"),
+                "{text}"
+            );
+            continue;
+        }
+        made += 1;
+        let (job, bare) = (good(&text), good(&mitred(thick, deep, "")));
+        // A box from the slope into each part, wherever on the slope it begins.
+        let groove = strip * (0.5 * wide + slack) * (deep - 2.0 * stop);
+        for part in 0..2 {
+            near(removed(&job, part) - removed(&bare, part), groove);
+        }
+        // The strip lies in both grooves, half in each, across the plane x + z = 400.
+        let insert = &job.joints[1].inserts[0];
+        let (at, body) = (insert.at[0], insert.body.clone().unwrap());
+        near(at.origin.x + at.origin.z, 400.0);
+        near(at.z.x.abs(), std::f64::consts::FRAC_1_SQRT_2);
+        near(body.to - body.from, wide);
+    }
+    assert!(made >= 30, "only {made} of 60 could be made");
+}
+
 #[test]
 fn shouldered_housings_by_lot_fit() {
     for seed in 400..430 {
@@ -235,6 +282,10 @@ fn tongues_that_cannot_be_made_are_said_with_figures() {
         problem(&shelf_and_side("loose_tongue(a, b, #{ tongue: \"6x40\" });")),
         plain("loose_tongue(a, b, #{ tongue: \"18x3\" });"),
         plain("loose_tongue(a, b, #{ stop: 300 });"),
+        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"6x40\" });")),
+        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ stop: 99 });")),
+        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"24x8\" });")),
+        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"8x3\" });")),
         problem(&shelf_and_side("housing(a, b, #{ shoulder: 16 });")),
         problem(&shelf_and_side("housing(a, b, #{ shoulder: 4, shoulder_on: \"left\" });")),
     ];

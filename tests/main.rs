@@ -13,6 +13,7 @@
 mod assembly;
 mod buying;
 mod checks;
+mod checks_moving;
 mod cli;
 mod details;
 mod drawing_parts;
@@ -21,6 +22,8 @@ mod exploded;
 mod families;
 mod house;
 mod joints;
+mod joints_bad_input;
+mod joints_by_lot;
 mod joints_corners;
 mod joints_crossings;
 mod joints_fittings;

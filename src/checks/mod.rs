@@ -6,7 +6,9 @@
 
 mod clash;
 mod collide;
+mod hung;
 mod inlaid;
+mod opening;
 mod runs_out;
 mod twice;
 mod unjoined;
@@ -30,6 +32,8 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(unjoined::check(job, worked));
     found.extend(runs_out::check(job, worked));
     found.extend(inlaid::check(job, worked));
+    found.extend(hung::check(job, worked));
+    found.extend(opening::check(job, worked));
     found
 }
 

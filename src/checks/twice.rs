@@ -54,7 +54,9 @@ fn exclude(a: &str, b: &str) -> bool {
     let both = |one: &[&str], two: &[&str]| {
         (one.contains(&a) && two.contains(&b)) || (one.contains(&b) && two.contains(&a))
     };
-    both(MEETS, MEETS) || both(SUNK, SUNK) || both(LETS_IN, SUNK)
+    // A loose tongue may lie in a mitre.
+    let tongued = both(&["mitre"], &["loose_tongue"]);
+    (both(MEETS, MEETS) && !tongued) || both(SUNK, SUNK) || both(LETS_IN, SUNK)
 }
 
 /// What is said of two joints that exclude one another.

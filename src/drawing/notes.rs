@@ -9,7 +9,7 @@ use super::table::{Column, Row, Table};
 use super::words::{length_text, plain};
 use super::{Look, Profile, SheetBody, SheetKind};
 use crate::cutting::CuttingList;
-use crate::joinery::{Hand, WorkedJob};
+use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::measure::Unit;
 use crate::model::{Job, StockKind};
 
@@ -80,6 +80,17 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         says.push(
             "Solid timber is cut when it has settled to the moisture it will have in use; sizes hold at that \
              moisture."
+                .into(),
+        );
+    }
+    let staved = |part: &WorkedPart| {
+        let stock = job.stock.get(part.stock.0).map(|s| &s.kind);
+        matches!(stock, Some(StockKind::Board { widest: Some(widest), .. }) if part.size.y > *widest)
+    };
+    if worked.parts.iter().any(staved) {
+        says.push(
+            "A part wider than its boards is glued up edge to edge of the staves on the layouts: heart sides up and \
+             down by turns, the grain rising one way on all, marked across before they are parted."
                 .into(),
         );
     }

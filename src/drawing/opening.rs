@@ -54,23 +54,8 @@ impl Opens {
 
     /// The same open: a leaf turned by a quarter, a drawer drawn out.
     fn open(&self) -> [DVec3; 8] {
-        self.shut().map(|p| match self.how {
-            Opening::Slides { toward, by } => p + toward * by,
-            Opening::Swings { about, axis, .. } => {
-                // Right-handed about the axis or against it, so that the leaf
-                // comes out of the piece.
-                let arm = p - about;
-                let along = axis * axis.dot(arm);
-                about + along + self.turn() * axis.cross(arm - along)
-            }
-        })
-    }
-
-    /// Which way round it turns, 1 or -1.
-    fn turn(&self) -> f64 {
-        let Opening::Swings { about, axis, toward } = self.how else { return 1.0 };
-        let middle = 0.5 * (self.low + self.high) - about;
-        if axis.cross(middle).dot(toward) < 0.0 { -1.0 } else { 1.0 }
+        let pose = self.how.pose(0.5 * (self.low + self.high), 1.0);
+        self.shut().map(|p| pose.point(p))
     }
 
     /// Whether it is drawn out, as a drawer.

@@ -20,13 +20,17 @@ use crate::joinery::{Cut, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Pen, Role, Shows, dash};
 use crate::problem::Problem;
-use crate::solid::{Body, Camera, CutRegion, section as cut};
+use crate::solid::{Body, Camera, CutRegion, Viewed, section as cut};
 
 /// Room for two dimension bands, mm.
 const BANDS: f64 = 24.0;
 /// Width on paper below which a cut part is blackened, mm (ISO 128-50 from
 /// memory: thin parts solid).
 const THIN: f64 = 1.0;
+
+/// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
+/// hatch of ISO 128-50, from memory), closer than wood.
+const FILL_HATCH: f64 = 0.9;
 
 /// Where the piece is cut: the x of piece coordinates that meets most parts
 /// across, and of those the widest stretch's middle; `None` without parts.
@@ -234,7 +238,14 @@ fn draw(
         } else {
             let hatch = hatch::of(job.stock.get(part.stock.0), part, Camera::LEFT, on.factor, around, &drawn);
             let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
-            plate.stroke_of(hatch::lines(&rings, hatch), pen, Role::Hatch, shows.clone());
+            // What is filled is no wood: it leaves the hatch of that.
+            let filled = filled(part, at, on);
+            let wood: Vec<Vec<Point>> = rings.iter().chain(filled.iter().flatten()).cloned().collect();
+            plate.stroke_of(hatch::lines(&wood, hatch), pen, Role::Hatch, shows.clone());
+            for fill in &filled {
+                let close = Hatch { angle: 45.0, spacing: FILL_HATCH };
+                plate.stroke_of(hatch::lines(fill, close), pen, Role::Hatch, shows.clone());
+            }
             drawn.push((around, hatch));
             let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
             let own = once(&mut sides, &part.mark(), &rings).unwrap_or(outline);
@@ -246,6 +257,18 @@ fn draw(
     }
     let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
     project::number_right(plate, &numbers, right, 1);
+}
+
+/// What the cut shows of the rings and hollows filled in a turned part, each in
+/// rings on the sheet.
+fn filled(part: &WorkedPart, at: DVec3, on: OnSheet) -> Vec<Vec<Vec<Point>>> {
+    let Body::Turning(turning) = &part.body else { return Vec::new() };
+    let solids: Vec<_> = part.fills.iter().filter_map(|fill| fill.solid(turning)).collect();
+    let regions = solids
+        .iter()
+        .flat_map(|solid| cut(&[Viewed { solid, at: part.at, tag: 0 }], at, Camera::LEFT).regions);
+    let ring = |ring: &Vec<DVec2>| ring.iter().map(|p| on.point(*p)).collect();
+    regions.map(|region| region.rings.iter().map(ring).collect()).collect()
 }
 
 /// What is left of an outline where parts of the same number, such as layers on one

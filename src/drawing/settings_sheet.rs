@@ -29,7 +29,12 @@ pub(super) fn settings_sheets(
     for setting in settings(job, worked, list, look) {
         let here = (setting.later, setting.machine);
         if heading != Some(here) {
-            let when = if setting.later { ", after the glue-up" } else { "" };
+            let when = match (setting.later, setting.machine) {
+                // Its heading is long enough without the rest.
+                (true, Machine::SawSquare) => ", glued up",
+                (true, _) => ", after the glue-up",
+                (false, _) => "",
+            };
             table.rows.push(Row::Heading(format!("{}{when}", setting.machine.name())));
             heading = Some(here);
             last = None;

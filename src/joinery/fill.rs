@@ -1,6 +1,13 @@
 //! What is turned out of a part, filled and turned flush again.
 
+use crate::geometry::{DVec2, Outline, Placement};
+use crate::solid::{Body, Prism, Solid, Station, Transition, Turning, carve};
 use crate::source::Origin;
+
+/// A round rod along the lathe axis.
+fn cylinder(at: Placement, radius: f64, from: f64, to: f64) -> Prism {
+    Prism { at, outline: Outline::circle(DVec2::ZERO, radius), from, to }
+}
 
 /// A ring or hollow filled flush: the part keeps its shape, not its wood.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,6 +71,32 @@ impl FillShape {
 }
 
 impl Fill {
+    /// The body of what is filled in a turning, in the coordinates of the part, for
+    /// sections; `None` where it is nothing.
+    pub fn solid(&self, turning: &Turning) -> Option<Solid> {
+        let at = turning.at;
+        let (from, to, core) = match self.shape {
+            FillShape::Ring { from, to, depth } => {
+                let ends = [from, to].map(|along| turning.radius(along));
+                let [Some(a), Some(b)] = ends else { return None };
+                let band = |along: f64, radius: f64| Station {
+                    along,
+                    diameter: 2.0 * radius,
+                    then: Transition::Straight,
+                };
+                let body = Body::Turning(Turning { at, stations: vec![band(from, a), band(to, b)] });
+                let core = turning.radii(from, to)?.0 - depth;
+                return carve(&body, &[cylinder(at, core, from - 1.0, to + 1.0)]).ok();
+            }
+            FillShape::Hollow { far, diameter, depth } => {
+                let end = turning.stations.last()?.along;
+                let (from, to) = if far { (end - depth, end) } else { (0.0, depth) };
+                (from, to, 0.5 * diameter)
+            }
+        };
+        carve(&Body::Prism(cylinder(at, core, from, to)), &[]).ok()
+    }
+
     /// Whether two are the same but for their place.
     pub fn alike(&self, other: &Self) -> bool {
         let ((a, b), (c, d)) = (self.shape.size(), other.shape.size());

@@ -4,7 +4,7 @@ use super::bench::{Bench, Joinery, Made, Sawn};
 use super::meet::side_of;
 use super::pocket::WALL;
 use super::registry::PART;
-use super::{CutKind, Insert};
+use super::{CutKind, CuttingPlane, Insert};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};
@@ -255,6 +255,10 @@ fn bolted(
     });
     let holes = wording::count(places.len(), "hole", "holes");
     what.clone_into(&mut made.says);
+    // Between its two bolts a pull shows nothing: through the first of them.
+    if let [one, two, ..] = places {
+        made.shown_by = (*two - *one).try_normalize().map(|toward| CuttingPlane { point: *one, toward });
+    }
     made.setting =
         format!("{holes} ⌀ {} right through, from the {}", bench.mm(hole), side_of(place.out).name());
     Ok(made)

@@ -4,10 +4,13 @@
 use super::bench::{Bench, Growth, Joinery, Lip, Made, Sawn};
 use super::blank::{Blank, overlap};
 use super::{CutKind, WorkedPart, meet};
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};
+
+/// Least thickness a bevel leaves at its thin edge, mm (common practice, no source).
+const LEAST_EDGE: f64 = 0.5;
 
 /// The word `lipping`.
 pub(super) struct Lipping;
@@ -38,6 +41,24 @@ pub(super) static WORD: Word = Word {
             kind: OptionKind::Length { min: 0.3, max: 20.0 },
             default: "none",
             says: "width of a 45° chamfer on both outer arrises",
+        },
+        OptionSpec {
+            key: "bevel",
+            kind: OptionKind::Angle { min: 1.0, max: 60.0 },
+            default: "0: the outer face is square",
+            says: "how far the outer face leans in from the edge of the side `long`",
+        },
+        OptionSpec {
+            key: "long",
+            kind: OptionKind::Side,
+            default: "with `bevel`, the side the panel's face mark looks to",
+            says: "the side of the piece on which a bevelled lipping keeps its thickness",
+        },
+        OptionSpec {
+            key: "proud",
+            kind: OptionKind::Length { min: 0.0, max: 60.0 },
+            default: "0: flush",
+            says: "how far it stands over the panel on both faces",
         },
     ],
     says: "glues strips of solid wood to the edges of panels",
@@ -78,7 +99,11 @@ impl Joinery for Lipping {
             made.ways_in = vec![-lip.side.normal()];
             made.cuts = corners(bench, work, k, lip);
             made.cuts.extend(chamfers(work, index, lip));
+            made.cuts.extend(bevelled(bench, work, index, lip)?);
             made.says = format!("{} lipping, {}", bench.mm(thick), lip.side.name());
+            if let Some(proud) = work.options.number("proud").filter(|by| *by > 0.0) {
+                made.says = format!("{}, {} proud", made.says, bench.mm(proud));
+            }
             made.setting = format!("strip {} × {}", bench.figure(thick), bench.mm(lip.blank.size.y));
             list.push(made);
         }
@@ -172,6 +197,60 @@ fn chamfers(work: &Work, index: usize, lip: &Lip) -> Vec<Sawn> {
         Some(Sawn { part: index, kind: CutKind::Chamfer, shape })
     };
     [cut(0.0, -1.0), cut(lip.blank.size.y, 1.0)].into_iter().flatten().collect()
+}
+
+/// The slope of a bevelled outer face; errors where it leaves no edge or is asked
+/// for together with a chamfer.
+fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Option<Sawn>, Problem> {
+    let Some(angle) = work.options.number("bevel") else {
+        if work.options.sides("long").is_none() {
+            return Ok(None);
+        }
+        let says = "`long` is given, but no `bevel`".to_owned();
+        return Err(bench
+            .error(work, "missing-option", says, &[lip.of])
+            .help("add `bevel` with how far the face leans, in degrees"));
+    };
+    if work.options.number("chamfer").is_some() {
+        let says = "`bevel` and `chamfer` both shape the outer face".to_owned();
+        return Err(bench.error(work, "contradictory", says, &[lip.of]).help("leave one of them out"));
+    }
+    let at = lip.blank.at;
+    let marked = bench.job.parts.get(lip.of).map(|p| p.face);
+    let long = work.options.sides("long").and_then(|s| s.first().copied()).or(marked);
+    let lean = long.map_or(0.0, |side| side.normal().dot(at.y));
+    if lean.abs() < 0.7 {
+        let side = long.map_or("side", Side::name);
+        let says =
+            format!("the {side} is no face of `{}`: a bevel leans between its faces", bench.name(lip.of));
+        return Err(bench
+            .error(work, "no-such-edge", says, &[lip.of])
+            .help("name in `long` a side that a face of the panel looks to"));
+    }
+    let (thick, wide) = (lip.blank.size.z, lip.blank.size.y);
+    let off = wide * trig::tan(angle.to_radians());
+    if off > thick - LEAST_EDGE + 1e-6 {
+        let says = format!(
+            "a bevel of {} takes {} off a lipping {} thick",
+            crate::measure::angle(angle),
+            bench.mm(off),
+            bench.mm(thick)
+        );
+        return Err(bench
+            .error(work, "nothing-left", says, &[lip.of])
+            .help(format!("lean it less, or make `thick` {} or more", bench.mm((off + LEAST_EDGE).ceil()))));
+    }
+    // The long edge stays; towards the other the outer face, z = 0, leans in.
+    let (edge, way) = if lean > 0.0 { (wide, -1.0) } else { (0.0, 1.0) };
+    let (sin, cos) = trig::sin_cos(angle.to_radians());
+    let shape = Prism::half_space(at.point(DVec3::Y * edge), at.dir(DVec3::new(0.0, way * sin, -cos)));
+    Ok(shape.map(|shape| Sawn { part: index, kind: CutKind::Bevel, shape }))
+}
+
+/// A strip widened to stand over its panel on both faces.
+pub(super) fn proud(strip: Blank, by: f64) -> Blank {
+    let size = strip.size + DVec3::Y * (2.0 * by);
+    Blank { at: strip.at.moved(strip.at.y * -by), size }
 }
 
 /// Shortens a carved strip to what its cuts leave of its length; true if there

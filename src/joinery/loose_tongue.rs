@@ -3,6 +3,7 @@
 use super::Insert;
 use super::bench::{Bench, Joinery, Made};
 use super::corner::{BEYOND, wooden};
+use super::mitred_tongue;
 use super::registry::{LENGTH, PAIR};
 use super::seam::{CHEEK, DRY, OFFSET, Seam, TOWARD, seam};
 use crate::geometry::{DVec3, Placement};
@@ -41,9 +42,10 @@ static WORD: Word = Word {
         DRY,
     ],
     says: "joins the edge or end of a board to another by a strip let into grooves of both; the boards are drawn \
-           face to face",
+           face to face, or mitred",
     rule: "strip a third of the thickness, half its width in each board; of plywood, or of solid wood with the \
-           grain across the seam (common practice, no source)",
+           grain across the seam; in a mitre square to it and nearer its inside, where the wood is thicker, at three \
+           fifths of what it could be moved (common practice, no source)",
     example: "loose_tongue(left_board, right_board, #{ tongue: \"6x18\" });",
 };
 
@@ -55,6 +57,9 @@ impl Joinery for LooseTongue {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
+        if bench.mitred(a, b) {
+            return mitred_tongue::tongued(bench, work, (a, b));
+        }
         let seam = seam(bench, work, a, b)?;
         let third = seam.thick() / 3.0;
         let (thick, width) = work.options.pair("tongue").unwrap_or((third, 3.0 * third));

@@ -43,10 +43,12 @@ mod loose_tongue;
 mod meet;
 mod mitre;
 mod mitre_plane;
+mod mitred_tongue;
 mod mortise_tenon;
 mod movement;
 mod notch;
 mod number;
+mod opening;
 mod outline;
 mod plane;
 mod pocket;
@@ -72,8 +74,9 @@ pub use blank::corners;
 pub use fill::{Fill, FillShape};
 pub use folded_mitre::{Wrap, wraps};
 pub use laminate::{Layers, laminated};
+pub use opening::Opening;
 pub use registry::words;
 pub use work::work;
 pub use worked::{
-    Cut, CutKind, CuttingPlane, Hand, Insert, Opening, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
+    Cut, CutKind, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };

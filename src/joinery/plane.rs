@@ -44,11 +44,7 @@ impl Bench<'_> {
         (a, b): (usize, usize),
         what: &str,
     ) -> Result<Plane, Problem> {
-        let mitred = self.job.works.iter().any(|w| {
-            let pair = (w.part(0).map(|p| p.0), w.part(1).map(|p| p.0));
-            w.word.name == mitre::WORD.name && (pair == (Some(a), Some(b)) || pair == (Some(b), Some(a)))
-        });
-        let plane = if mitred {
+        let plane = if self.mitred(a, b) {
             let plane = mitre_plane(self, work, a, b)?;
             Plane { rect: plane.rect(), out: plane.normal }
         } else {
@@ -56,6 +52,14 @@ impl Bench<'_> {
             Plane { rect: self.contact(work, a, b, m)?, out: -m.normal }
         };
         moved(self, work, plane, (a, b), what)
+    }
+
+    /// Whether two parts are joined by `mitre`.
+    pub(super) fn mitred(&self, a: usize, b: usize) -> bool {
+        self.job.works.iter().any(|w| {
+            let pair = (w.part(0).map(|p| p.0), w.part(1).map(|p| p.0));
+            w.word.name == mitre::WORD.name && (pair == (Some(a), Some(b)) || pair == (Some(b), Some(a)))
+        })
     }
 
     /// The side `toward` that goes with `offset`; an error if it is left out.

@@ -63,6 +63,8 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
             let Some((side, stock)) = growth.lipping else { continue };
             core = core.grown(growth.toward, growth.by).unwrap_or(core);
             if let Some(blank) = strip(&joined, side, -growth.by) {
+                let by = job.works.get(*asked).and_then(|w| w.options.number("proud")).unwrap_or(0.0);
+                let blank = lipping::proud(blank, by);
                 bench.lips.push(Lip { of: part, side, stock, blank, asked: *asked });
             }
         }

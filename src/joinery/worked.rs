@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::Fill;
+use super::{Fill, Opening};
 use crate::geometry::{DVec3, Placement};
 use crate::model::{PartId, PieceId, Side, StockId};
 use crate::solid::{Body, Prism, Solid};
@@ -178,27 +178,6 @@ pub struct Insert {
     pub at: Vec<Placement>,
     /// Its shape for pictures, in its own frame, if worth drawing.
     pub body: Option<Prism>,
-}
-
-/// How a part opens: a door or flap about its hinges, a drawer on its runners.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Opening {
-    /// It turns by a quarter.
-    Swings {
-        /// A point on the axis, piece coordinates, mm.
-        about: DVec3,
-        /// The axis, unit.
-        axis: DVec3,
-        /// Where its free edge goes first, unit.
-        toward: DVec3,
-    },
-    /// It is drawn out.
-    Slides {
-        /// Which way, unit.
-        toward: DVec3,
-        /// How far, mm.
-        by: f64,
-    },
 }
 
 /// A joint, worked.

@@ -73,6 +73,8 @@ pub struct Piece {
     pub name: String,
     /// How many are made.
     pub count: u32,
+    /// Whether it hangs on the wall, if the script says so.
+    pub hung: Option<bool>,
     /// Where it was declared.
     pub origin: Origin,
 }

@@ -230,6 +230,13 @@ impl Options {
     pub fn yes(&self, key: &str) -> bool {
         matches!(self.0.get(key), Some(OptionValue::YesNo(true)))
     }
+    /// Yes or no, where one of them is said.
+    pub fn said(&self, key: &str) -> Option<bool> {
+        match self.0.get(key)? {
+            OptionValue::YesNo(yes) => Some(*yes),
+            _ => None,
+        }
+    }
     /// Two lengths.
     pub fn pair(&self, key: &str) -> Option<(f64, f64)> {
         match self.0.get(key)? {

@@ -171,7 +171,14 @@ impl Run {
             };
         }
         match value.read_lock::<Array>().map(|l| l.to_vec()).as_deref() {
-            Some([a, b]) => Ok(OptionValue::Pair(self.length(a)?, self.length(b)?)),
+            Some([a, b]) => {
+                let (a, b) = (self.length(a)?, self.length(b)?);
+                if a > 0.0 && b > 0.0 {
+                    return Ok(OptionValue::Pair(a, b));
+                }
+                let (a, b) = (self.show(a), self.show(b));
+                fault("out-of-range", format!("is {a} and {b}; both lengths must be more than 0"))
+            }
             _ => wrong_type(wants, value),
         }
     }

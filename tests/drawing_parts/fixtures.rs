@@ -153,7 +153,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
                 },
             ),
         ],
-        pieces: vec![Piece { name: "Cabinet".into(), count: 1, origin: origin() }],
+        pieces: vec![Piece { name: "Cabinet".into(), count: 1, hung: None, origin: origin() }],
         parts: Vec::new(),
         works: Vec::new(),
         grain_runs: Vec::new(),

@@ -289,6 +289,13 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
     }
 }
 
+impl Made {
+    /// What is printed for each axis that something is printed for.
+    pub(super) fn printed(&self) -> Vec<f64> {
+        self.extent.iter().filter_map(|e| e.map(|(long, _)| long)).collect()
+    }
+}
+
 impl Rebuilt {
     /// Where the middle of a cut is said to be on an axis.
     pub(super) fn centre(&self, id: usize, axis: usize) -> Option<f64> {

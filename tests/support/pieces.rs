@@ -61,7 +61,7 @@ impl Bench {
                 stock("Ash", board, 680.0),
                 stock("Float glass", StockKind::Glass { thick: 2.0 }, 2500.0),
             ],
-            pieces: vec![Piece { name: piece.into(), count: 1, origin: origin() }],
+            pieces: vec![Piece { name: piece.into(), count: 1, hung: None, origin: origin() }],
             parts: Vec::new(),
             works: Vec::new(),
             grain_runs: Vec::new(),

@@ -4,7 +4,7 @@ use crate::drawing::{Look, Projection};
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{CutKind, Insert, WorkedJob, WorkedJoint, WorkedPart};
 use crate::model::PieceId;
-use crate::solid::{Camera, Prism, Standing};
+use crate::solid::{Body, Camera, Prism, Standing};
 
 /// A joint at one place, with the plane that shows it.
 #[derive(Clone, Debug)]
@@ -181,6 +181,9 @@ fn level(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) 
     if through.is_some() {
         return through;
     }
+    if let Some(axis) = turned_axis(worked, parts, toward) {
+        return Some(axis);
+    }
     let (low, high) = own_cuts(worked, joints, parts, toward)
         .map(|(a, b)| (a.max(low), b.min(high)))
         .filter(|(a, b)| b > a)
@@ -188,6 +191,16 @@ fn level(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) 
     let tries = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
     let at = tries.map(|share| low + (high - low) * share);
     at.into_iter().min_by_key(|level| strangers(worked, joints, parts, camera, *level))
+}
+
+/// Where along the line of sight the axis of a turned part lies that the cut runs
+/// along: beside it a turning looks thinner than it is.
+fn turned_axis(worked: &WorkedJob, parts: &[usize], toward: DVec3) -> Option<f64> {
+    parts.iter().filter_map(|p| worked.parts.get(*p)).find_map(|part| {
+        let Body::Turning(turning) = &part.body else { return None };
+        let square = part.at.dir(turning.at.z).dot(toward).abs() < 1e-6;
+        square.then(|| toward.dot(part.at.point(turning.at.origin)))
+    })
 }
 
 /// How far the cuts of some joints reach along a direction.

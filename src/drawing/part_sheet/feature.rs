@@ -156,7 +156,7 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
         return Some(Form::Leaning(leaning));
     }
     let Some(axis) = axis_of(shape.at.z) else {
-        return slope(shape, size).or_else(|| compound(shape, size)).or_else(|| askew(shape));
+        return slope(shape, size).or_else(|| compound(shape, size)).or_else(|| askew(shape, size));
     };
     if let Some((centre, radius)) = circle(&shape.outline) {
         return hole(shape, size, axis, (centre, radius));
@@ -246,7 +246,8 @@ fn round_of(outline: &Outline) -> f64 {
 fn bounds(shape: &Prism) -> (DVec3, DVec3) {
     let mut points: Vec<crate::geometry::DVec2> =
         shape.outline.rings.iter().flat_map(|r| r.points.iter().copied()).collect();
-    for arc in &shape.outline.arcs {
+    // A single arc is the quarter of a rounded arris, which ends at its corners.
+    for arc in shape.outline.arcs.iter().filter(|_| shape.outline.arcs.len() > 1) {
         let r = crate::geometry::DVec2::splat(arc.radius);
         points.extend([arc.centre - r, arc.centre + r]);
     }
@@ -367,14 +368,25 @@ fn outlined(shape: &Prism, size: DVec3, axis: usize) -> Option<Form> {
 }
 
 /// A hole or round-ended pocket askew to the faces, sunk along its frame.
-fn askew(shape: &Prism) -> Option<Form> {
-    if circle(&shape.outline).is_none() && !has_round_ends(&shape.outline) {
+fn askew(shape: &Prism, size: DVec3) -> Option<Form> {
+    let rectangle = is_rectangle(&shape.outline);
+    if circle(&shape.outline).is_none() && !has_round_ends(&shape.outline) && !rectangle {
         return None;
     }
     let (mut low, mut high) = (crate::geometry::DVec2::INFINITY, crate::geometry::DVec2::NEG_INFINITY);
     for arc in &shape.outline.arcs {
         low = low.min(arc.centre - arc.radius);
         high = high.max(arc.centre + arc.radius);
+    }
+    if rectangle {
+        (low, high) = shape.outline.bounds()?;
+        // A groove that runs out is as long as its part is wide.
+        if let Some(axis) = axis_of(shape.at.x) {
+            let (from, way) = (shape.at.origin[axis], shape.at.x[axis].signum());
+            let ends = [0.0, size[axis]].map(|end| way * (end - from));
+            low.x = low.x.max(ends[0].min(ends[1]));
+            high.x = high.x.min(ends[0].max(ends[1]));
+        }
     }
     let (middle, span) = ((low + high) / 2.0, high - low);
     let lying = span.x >= span.y;

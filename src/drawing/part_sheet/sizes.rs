@@ -370,7 +370,10 @@ fn slope_places(
     other: usize,
     size: DVec3,
 ) -> Vec<(f64, char, (f64, f64))> {
-    if kind == CutKind::Chamfer || ends.iter().any(|e| at_corner(*e, axis, other, size)) {
+    // A mitre or bevel from a corner is told by its angle; a taper from one says how
+    // much it takes at its thin end.
+    let told = kind != CutKind::Taper && ends.iter().any(|e| at_corner(*e, axis, other, size));
+    if kind == CutKind::Chamfer || told {
         return Vec::new();
     }
     let inner = |e: &DVec3| e[axis] > SAME && e[axis] < size[axis] - SAME;

@@ -165,9 +165,18 @@ fn cutting(run: &mut Run, call: &Call) -> Dynamic {
 static PIECE: Word = Word {
     name: "piece",
     args: &[value("name", OptionKind::Text)],
-    options: &[option("count", OptionKind::Count { min: 1, max: 1000 }, "1", "how many are made")],
+    options: &[
+        option("count", OptionKind::Count { min: 1, max: 1000 }, "1", "how many are made"),
+        option(
+            "hung",
+            OptionKind::YesNo,
+            "true where it begins more than 150 mm over height 0 and stands on no other piece",
+            "whether it hangs on the wall: `check` then looks for what hangs it",
+        ),
+    ],
     says: "begins a piece of furniture; the parts that follow belong to it",
-    rule: "",
+    rule: "a hung piece has a `hanging_cleat`, a `wall_bracket`, `frame_clips`, a bought part, or holes right through \
+           its back part for the fixings",
     example: "piece(\"Cabinet\");",
 };
 
@@ -176,6 +185,7 @@ fn piece(run: &mut Run, call: &Call) -> Dynamic {
     run.job.pieces.push(Piece {
         name: call.options.text("name").unwrap_or_default().to_owned(),
         count: call.options.count("count").unwrap_or(1),
+        hung: call.options.said("hung"),
         origin: call.origin,
     });
     Dynamic::UNIT
