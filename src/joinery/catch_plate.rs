@@ -137,18 +137,32 @@ fn pilot(
     deep: f64,
     made: &mut Made,
 ) -> Result<(), Problem> {
-    let Some(shape) = Prism::hole(mouth, into, deep, PILOT.0) else { return Ok(()) };
-    let left = bench.wall_round(part, &shape);
-    if left < 1.0 - 1e-6 {
+    sunk(bench, (part, mouth, into), (PILOT.0, deep), 1.0, made).map_err(|left| {
         let says = format!(
             "a screw of the catch, {} deep, leaves {} of `{}`",
             bench.mm(deep),
-            bench.mm(left.max(0.0)),
+            bench.mm(left),
             bench.name(part)
         );
-        return Err(bench
+        bench
             .error(work, "breaks-through", says, &[part])
-            .help("name a thicker part, or move the catch with `inset`"));
+            .help("name a thicker part, or move the catch with `inset`")
+    })
+}
+
+/// A hole sunk into a part; gives the wood left round it where that is less than
+/// `least`, mm.
+fn sunk(
+    bench: &Bench<'_>,
+    (part, mouth, into): (usize, DVec3, DVec3),
+    (wide, deep): (f64, f64),
+    least: f64,
+    made: &mut Made,
+) -> Result<(), f64> {
+    let Some(shape) = Prism::hole(mouth, into, deep, wide) else { return Ok(()) };
+    let left = bench.wall_round(part, &shape);
+    if left < least - 1e-6 {
+        return Err(left.max(0.0));
     }
     made.cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });
     Ok(())
@@ -292,23 +306,19 @@ fn bored(
     (wide, deep): (f64, f64),
     made: &mut Made,
 ) -> Result<(), Problem> {
-    let Some(shape) = Prism::hole(mouth, into, deep, wide) else { return Ok(()) };
-    let left = bench.wall_round(part, &shape);
-    if left < WALL - 1e-6 {
+    sunk(bench, (part, mouth, into), (wide, deep), WALL, made).map_err(|left| {
         let says = format!(
             "a bore of {} and {} deep leaves {} of `{}`; it needs {}",
             bench.mm(wide),
             bench.mm(deep),
-            bench.mm(left.max(0.0)),
+            bench.mm(left),
             bench.name(part),
             bench.mm(WALL)
         );
-        return Err(bench
+        bench
             .error(work, "breaks-through", says, &[part])
-            .help("use a smaller catch with `bore`, or a thicker part"));
-    }
-    made.cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });
-    Ok(())
+            .help("use a smaller catch with `bore`, or a thicker part")
+    })
 }
 
 /// The plate on the door's back, held by one screw.

@@ -104,6 +104,9 @@ impl Joinery for Lipping {
             if let Some(proud) = work.options.number("proud").filter(|by| *by > 0.0) {
                 made.says = format!("{}, {} proud", made.says, bench.mm(proud));
             }
+            if let Some(angle) = work.options.number("bevel") {
+                made.says = format!("{}, bevelled {}", made.says, crate::measure::angle(angle));
+            }
             made.setting = format!("strip {} × {}", bench.figure(thick), bench.mm(lip.blank.size.y));
             list.push(made);
         }
