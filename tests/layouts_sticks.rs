@@ -55,6 +55,36 @@ fn triplets_of_falkenauer_are_filled_without_a_gap() {
     }
 }
 
+/// The easy sets come out at their published optimum: Scholl, Klein and Juergens
+/// 1997 (set 1), Schwerin and Waescher 1997.
+#[test]
+fn easy_published_sets_come_out_at_their_optimum() {
+    for set in ["1d_scholl1_72", "1d_schwerin40"] {
+        for line in lines(set).unwrap().iter().step_by(4) {
+            let job = stick_job(line);
+            let plan = solve(&job);
+            assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
+            assert_eq!(plan.cost, line["opt"].as_i64().unwrap(), "{set} {}", line["name"]);
+        }
+    }
+}
+
+/// Five thousand parts of forty lengths: all are cut, and the plan is proven.
+#[test]
+fn five_thousand_parts_come_from_sticks() {
+    let job = StickJob {
+        parts: (0..40).map(|at| part("p", 3_000 + 137 * at, 0, 125)).collect(),
+        sticks: vec![stick(24_000, None, 240), stick(30_000, None, 300)],
+        kerf: 32,
+        end_trim: 100,
+        may_turn_over: true,
+    };
+    let plan = solve(&job);
+    assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
+    assert!(plan.unplaced.is_empty());
+    assert!(plan.cost - plan.bound <= 300, "{} against {}", plan.cost, plan.bound);
+}
+
 #[test]
 fn mitred_frames_nest_to_the_last_tenth() {
     // Four parts of 500 mm with 40 mm set back at both ends and a kerf of 4 mm

@@ -13,6 +13,7 @@ mod folded;
 mod layouts;
 mod list;
 mod needs;
+mod proof;
 mod rough;
 mod sheet_jobs;
 pub mod sheets;
@@ -29,6 +30,7 @@ pub use folded::{FoldLine, FoldedPanel};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list};
 pub use needs::{Need, needs};
+pub use proof::Proof;
 
 use crate::joinery::WorkedJob;
 use crate::model::Job;

@@ -9,8 +9,8 @@ use super::plate::{Lettering, Plate};
 use super::table::Table;
 use super::words::{length_text, runs_width, stacked, wrap};
 use super::{Look, Scale, SheetBody, SheetKind};
-use crate::cutting::sheets::{CutSequence, SheetLayout};
-use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting};
+use crate::cutting::sheets::{CutSequence, SheetLayout, What};
+use crate::cutting::{Alike, CuttingList, Layouts, Proof, SheetCutting, SheetRow};
 use crate::measure::Unit;
 use crate::paper::Weight;
 
@@ -153,15 +153,28 @@ fn set_tables(
     match (small, plates.first_mut()) {
         (Some(small), Some(plate)) if goes(&small) => {
             small.set(TEXT, width).draw(plate, beneath.at, 0, beneath.floor);
-            run_on(plates, &[cuts], arranged.table, look);
+            run_on(plates, &[&cuts], arranged.table, look);
         }
-        (Some(small), _) => run_on(plates, &[cuts, small], arranged.table, look),
-        (None, _) => run_on(plates, &[cuts], arranged.table, look),
+        (Some(small), _) => {
+            // Where it would come to stand alone on a sheet it goes before the
+            // cuts, which run on.
+            let sheets = |tables: &[&Table]| {
+                let mut tried = vec![Plate::new(look)];
+                run_on(&mut tried, tables, arranged.table, look);
+                tried.len()
+            };
+            if sheets(&[&cuts, &small]) > sheets(&[&cuts]) {
+                run_on(plates, &[&small, &cuts], arranged.table, look);
+            } else {
+                run_on(plates, &[&cuts, &small], arranged.table, look);
+            }
+        }
+        (None, _) => run_on(plates, &[&cuts], arranged.table, look),
     }
 }
 
 /// Sets tables one under the other from `first` on, then on further sheets.
-fn run_on(plates: &mut Vec<Plate>, tables: &[Table], first: Option<Place>, look: &Look) {
+fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look: &Look) {
     let area = look.room().above();
     let fresh = Place { at: area.origin(), width: area.width(), floor: area.y1 };
     let mut place = first.unwrap_or(fresh);
@@ -229,6 +242,16 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
     };
     let mut lines =
         vec![format!("Saw cut {}; {trimmed}. Sizes are rough: see the cutting list.", show(job.kerf))];
+    lines.extend(proof_line(subject.cutting.proof(), if subject.cutting.boards { "board" } else { "sheet" }));
+    let mut folded = false;
+    super::layout_sheet_picture::each_leaf(&subject.one.layout.usable, &mut |piece| {
+        if let What::Part { part, .. } = piece.what {
+            folded |= matches!(subject.cutting.rows.get(part), Some(SheetRow::Folded(_)));
+        }
+    });
+    if folded {
+        lines.push("Dashed: points of the V grooves, cut once the panel is at its finished size.".into());
+    }
     let mut said: Vec<&[usize]> = Vec::new();
     for run in runs_on(&subject.one.layout) {
         let Some(run) = job.runs.get(run).filter(|run| !said.contains(&run.parts.as_slice())) else {
@@ -246,11 +269,25 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
     lines
 }
 
+/// What was found for a whole stock and what is proven of it: `Found: 3 sheets;
+/// bound: 2; not proven the least.`
+fn proof_line(proof: Option<Proof>, what: &str) -> Option<String> {
+    let proof = proof?;
+    let plural = if proof.count == 1 { "" } else { "s" };
+    let bound = match proof.least_count {
+        Some(least) => least.to_string(),
+        None if proof.proven => "their cost".into(),
+        None => format!("{:.0} % of their cost", 100.0 * proof.bound / proof.found),
+    };
+    let proven = if proof.proven { "proven" } else { "not proven" };
+    Some(format!("Found: {} {what}{plural}; bound: {bound}; {proven} the least.", proof.count))
+}
+
 /// Runs on a layout in the order their first parts are met.
 fn runs_on(layout: &SheetLayout) -> Vec<usize> {
     let mut runs = Vec::new();
     super::layout_sheet_picture::each_leaf(&layout.usable, &mut |piece| {
-        if let crate::cutting::sheets::What::Part { run: Some(place), .. } = &piece.what
+        if let What::Part { run: Some(place), .. } = &piece.what
             && !runs.contains(&place.run)
         {
             runs.push(place.run);

@@ -2,17 +2,16 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
+use super::layout_sheet_label::{part_ways, write, write_offcut};
 use super::plate::{Lettering, Plate, ring};
-use super::words::{length_text, runs_width, stacked};
+use super::words::length_text;
 use super::{Look, Scale};
 use crate::cutting::sheets::{Axis, Piece, RunPlace, SheetLayout, What};
-use crate::cutting::{CutRow, CuttingList, SheetCutting};
-use crate::paper::{Anchor, Ink, LEAST_GAP, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
+use crate::cutting::{CutRow, CuttingList, FoldLine, SheetCutting, SheetRow};
+use crate::paper::{LEAST_GAP, Pen, Role, dash};
 
 /// Height of labels, mm.
 const LABEL: f64 = 2.5;
-/// Height of part numbers, mm.
-const NUMBER: f64 = 3.5;
 /// White round a label, mm.
 const AROUND: f64 = 1.0;
 /// What the arrow of a run takes along the low edge of a part, mm.
@@ -120,51 +119,54 @@ impl Picture<'_> {
         let Some(row) = self.cutting.row(part, self.list) else {
             return false;
         };
-        let mut room = self.on_paper(piece, false).inset(-AROUND);
+        let folds = self.folds(piece, part);
+        for &(from, to) in &folds {
+            plate.stroke(straight(from, to), Pen { width: plate.narrow, dash: dash::HIDDEN }, Role::Hidden);
+        }
+        let mut room = widest(self.on_paper(piece, false), &folds).inset(-AROUND);
         if run.is_some_and(|run| self.run_along(run, turned) == Axis::X) {
             room.y1 -= RUN_BAND;
         } else if run.is_some() {
             room.x1 -= RUN_BAND;
         }
         let grain = self.cutting.grained.then(|| grain_on_sheet(row, piece));
-        write(plate, room, &self.label(row, piece), grain, &row.mark)
+        write(plate, room, &part_ways(&row.mark, &row.name, &self.size(piece)), grain, &row.mark)
     }
 
-    /// The ways a part's label can be broken, the best first: each line with
-    /// its height and role.
-    fn label(&self, row: &CutRow, piece: &Piece) -> Vec<Vec<Line>> {
+    /// `864 × 294`.
+    fn size(&self, piece: &Piece) -> String {
         let [x, y] = piece.size.map(|side| length_text(self.look, side as f64 / 10.0));
-        let size = format!("{x} × {y}");
-        let number = |text: String| Line { text, height: NUMBER, item: true };
-        let note = |text: String| Line { text, height: LABEL, item: false };
-        vec![
-            vec![number(row.mark.clone()), note(row.name.clone()), note(size.clone())],
-            vec![note(format!("{} {}", row.mark, row.name)), note(size.clone())],
-            vec![note(format!("{} {}, {size}", row.mark, row.name))],
-        ]
+        format!("{x} × {y}")
     }
 
     fn label_offcut(&self, plate: &mut Plate, piece: &Piece) {
-        if !self.keeps(piece) {
-            return;
+        if self.keeps(piece) {
+            write_offcut(plate, self.on_paper(piece, false).inset(-AROUND), &self.size(piece));
         }
-        let [x, y] = piece.size.map(|side| length_text(self.look, side as f64 / 10.0));
-        let note = |text: String| Line { text, height: LABEL, item: false };
-        let ways = [
-            vec![note("offcut".into()), note(format!("{x} × {y}"))],
-            vec![note(format!("offcut {x} × {y}"))],
-        ];
-        let room = self.on_paper(piece, false).inset(-AROUND);
-        for lines in &ways {
-            for upright in [false, true] {
-                let (wide, high) =
-                    if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
-                if lines.iter().all(|line| line.width() <= wide) && tall(lines) <= high {
-                    set_lines(plate, room, lines, upright, 0.0, "");
-                    return;
-                }
+    }
+
+    /// Where the grooves of a panel that is folded lie, on the paper: from corner
+    /// to corner of each line.
+    fn folds(&self, piece: &Piece, part: usize) -> Vec<(Point, Point)> {
+        let Some(SheetRow::Folded(panel)) = self.cutting.rows.get(part) else { return Vec::new() };
+        let Some(panel) = self.list.folded.get(*panel) else { return Vec::new() };
+        let along = usize::from(!panel.along_grain);
+        let row = &panel.row;
+        let finished = [row.length, row.width][along];
+        // The ends are trimmed alike before the grooves are cut.
+        let spare = row.rough.map_or(0.0, |rough| 0.5 * (rough[along] - finished));
+        let level = (grain_on_sheet(row, piece) == Axis::X) == panel.along_grain;
+        let rect = self.on_paper(piece, false);
+        let s = self.scale.factor;
+        let line = |fold: &FoldLine| {
+            let off = (spare + fold.at) * s;
+            if level {
+                (Point::new(rect.x0 + off, rect.y0), Point::new(rect.x0 + off, rect.y1))
+            } else {
+                (Point::new(rect.x0, rect.y1 - off), Point::new(rect.x1, rect.y1 - off))
             }
-        }
+        };
+        panel.folds.iter().map(line).collect()
     }
 
     /// The direction a run follows as it lies.
@@ -241,6 +243,37 @@ fn add(lines: &mut Vec<[f64; 3]>, [at, from, to]: [f64; 3]) -> Vec<[f64; 3]> {
     added
 }
 
+/// A straight line.
+fn straight(from: Point, to: Point) -> BezPath {
+    let mut path = BezPath::new();
+    path.move_to(from);
+    path.line_to(to);
+    path
+}
+
+/// The largest stretch of a rectangle between lines right across it.
+fn widest(rect: Rect, lines: &[(Point, Point)]) -> Rect {
+    let Some((from, to)) = lines.first() else { return rect };
+    let upright = (from.x - to.x).abs() < 1e-9;
+    let (low, high) = if upright { (rect.x0, rect.x1) } else { (rect.y0, rect.y1) };
+    let mut stops = vec![low, high];
+    stops.extend(lines.iter().map(|(from, _)| if upright { from.x } else { from.y }));
+    stops.sort_by(f64::total_cmp);
+    let mut best = (low, low);
+    for pair in stops.windows(2) {
+        if let [a, b] = *pair
+            && b - a > best.1 - best.0 + 1e-9
+        {
+            best = (a, b);
+        }
+    }
+    if upright {
+        Rect::new(best.0, rect.y0, best.1, rect.y1)
+    } else {
+        Rect::new(rect.x0, best.0, rect.x1, best.1)
+    }
+}
+
 /// Which way a part's grain runs on the sheet: along x where its length
 /// lies along x.
 fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
@@ -249,107 +282,8 @@ fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
     if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
 }
 
-/// Writes the first way of a label that goes into `room`, level or
-/// upright, with a grain arrow under it where there is room; where none
-/// goes in, the mark alone and false.
-fn write(plate: &mut Plate, room: Rect, ways: &[Vec<Line>], grain: Option<Axis>, mark: &str) -> bool {
-    for lines in ways {
-        for upright in [false, true] {
-            let (wide, high) =
-                if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
-            let need = lines.iter().map(Line::width).fold(0.0, f64::max);
-            let tall = tall(lines);
-            if need > wide || tall > high {
-                continue;
-            }
-            // Along the lines it needs little height, across them its whole length.
-            let across = grain.is_some_and(|axis| (axis == Axis::Y) != upright);
-            let (least, lift, down) = if across { (13.0, 6.0, 0.5) } else { (6.0, 2.0, 1.5) };
-            let arrow = grain.filter(|_| high - tall >= least && wide >= 16.0);
-            set_lines(plate, room, lines, upright, arrow.map_or(0.0, |_| lift), mark);
-            if let Some(axis) = arrow {
-                let drop = Vec2::new(0.0, tall / 2.0 + down);
-                let drop = if upright { Vec2::new(drop.y, 0.0) } else { drop };
-                double_arrow(plate, room.center() + drop, 5.0, axis);
-            }
-            return true;
-        }
-    }
-    let alone = [Line { text: mark.to_owned(), height: LABEL, item: true }];
-    for upright in [false, true] {
-        let (wide, high) =
-            if upright { (room.height(), room.width()) } else { (room.width(), room.height()) };
-        if alone[0].width() <= wide && LABEL <= high {
-            set_lines(plate, room, &alone, upright, 0.0, mark);
-            break;
-        }
-    }
-    false
-}
-
-/// One line of a label.
-struct Line {
-    text: String,
-    height: f64,
-    item: bool,
-}
-
-impl Line {
-    fn weight(&self) -> Weight {
-        if self.item { Weight::SemiBold } else { Weight::Regular }
-    }
-
-    fn runs(&self) -> Vec<Run> {
-        if self.item { vec![Run::Plain(self.text.clone())] } else { stacked(&self.text) }
-    }
-
-    fn width(&self) -> f64 {
-        runs_width(&self.runs(), self.height, self.weight())
-    }
-
-    /// From base line to the base line above, mm; a stacked fraction is half
-    /// as high again.
-    fn pitch(&self) -> f64 {
-        let fraction = self.runs().iter().any(|run| matches!(run, Run::Fraction { .. }));
-        self.height * if fraction { 2.2 } else { 1.5 }
-    }
-}
-
-/// Height of lines one under the other, mm.
-fn tall(lines: &[Line]) -> f64 {
-    lines.iter().map(Line::pitch).sum()
-}
-
-/// Sets lines in the middle of `room`, or `lift` above it where an arrow comes
-/// below.
-fn set_lines(plate: &mut Plate, room: Rect, lines: &[Line], upright: bool, lift: f64, part: &str) {
-    let mut down = -tall(lines) / 2.0 - lift;
-    for line in lines {
-        down += line.pitch();
-        // The base line lies a little above the foot of its line.
-        let off = down - 0.25 * line.height;
-        let middle = room.center();
-        let (at, turn) = if upright {
-            (Point::new(middle.x + off, middle.y), 90.0)
-        } else {
-            (Point::new(middle.x, middle.y + off), 0.0)
-        };
-        let text = Text {
-            at,
-            runs: line.runs(),
-            height: line.height,
-            anchor: Anchor::Middle,
-            turn,
-            weight: line.weight(),
-        };
-        let role = if line.item { Role::ItemNumber } else { Role::Note };
-        let shows = Shows { part: part.to_owned(), ..Shows::default() };
-        plate.marks.push(Mark { ink: Ink::Text(text), role, shows });
-    }
-}
-
 /// A double arrow along the grain with open heads.
-fn double_arrow(plate: &mut Plate, middle: Point, half: f64, axis: Axis) {
+pub(super) fn double_arrow(plate: &mut Plate, middle: Point, half: f64, axis: Axis) {
     let along = if axis == Axis::X { Vec2::new(1.0, 0.0) } else { Vec2::new(0.0, 1.0) };
     let aside = Vec2::new(-along.y, along.x);
     let mut path = BezPath::new();

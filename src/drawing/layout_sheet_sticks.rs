@@ -8,7 +8,7 @@ use super::plate::{Lettering, Plate};
 use super::words::{length_text, runs_width, stacked, text_width, wrap};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::cutting::sticks::{StickLayout, StickPiece};
-use crate::cutting::{Alike, CuttingList, StickCutting};
+use crate::cutting::{Alike, CuttingList, Proof, StickCutting};
 use crate::paper::{Anchor, Pen, Role, Shows, Weight, dash};
 
 /// Height of a bar, mm: the sections are not to scale.
@@ -31,6 +31,7 @@ pub(super) fn stick_sheets(list: &CuttingList, sticks: &[StickCutting], look: &L
     for cutting in sticks.iter().filter(|cutting| !cutting.layouts.is_empty()) {
         pages.section(list, cutting);
     }
+    pages.proof(sticks);
     let body = |plate: Plate| SheetBody {
         scale: Some(scale),
         marks: plate.marks,
@@ -56,6 +57,32 @@ impl Pages<'_> {
             self.y = area.y0;
         }
         self.plates.last_mut()
+    }
+
+    /// What is bought in all, and whether it is proven the least.
+    fn proof(&mut self, sticks: &[StickCutting]) {
+        let proofs: Vec<Proof> = sticks.iter().filter_map(StickCutting::proof).collect();
+        let sum = |of: fn(&Proof) -> f64| length_text(self.look, proofs.iter().map(of).sum());
+        let proven = if proofs.iter().all(|proof| proof.proven) { "proven" } else { "not proven" };
+        let says = format!(
+            "Found: {} of length to buy; bound: {}; {proven} the least.",
+            sum(|proof| proof.found),
+            sum(|proof| proof.bound)
+        );
+        if proofs.is_empty() {
+            return;
+        }
+        // Beside the title block where the sheet is full above it.
+        let room = self.look.room();
+        let beside = text_width(&says, TEXT, Weight::Regular) <= room.beside().width();
+        let foot = if beside { room.beside().y1 } else { room.above().y1 };
+        if self.y + TEXT + 1.0 > foot {
+            let _ = self.room(f64::INFINITY);
+        }
+        let base = Point::new(room.above().x0, self.y + TEXT);
+        if let Some(plate) = self.plates.last_mut() {
+            plate.runs(base, stacked(&says), Lettering::note(TEXT));
+        }
     }
 
     /// One section with its sticks.

@@ -5,6 +5,7 @@ use super::Look;
 use super::part_sheet::MATCHED;
 use super::part_sheet::feature::{Feature, Form, SAME, axis_side, face_on, off_square, read, short_end};
 use super::settings_against::{Against, together};
+use super::settings_stops::{Stops, spread};
 use super::words::length_text;
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::geometry::DVec3;
@@ -91,6 +92,8 @@ pub(super) struct Setting {
     pub(super) set: String,
     /// What lies against the fence or on the table.
     pub(super) against: Against,
+    /// Where the stops of mortises and holes stand.
+    pub(super) stops: Stops,
     /// The rows of the cutting list it is used for, with the cuts on each.
     pub(super) parts: Vec<(String, usize)>,
 }
@@ -129,8 +132,9 @@ pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
         }
     }
     // Stable, so that within a machine settings keep the order of the list.
-    gather.list.sort_by_key(|setting| (setting.later, setting.machine));
-    together(gather.list)
+    let mut list = spread(gather.list, look);
+    list.sort_by_key(|setting| (setting.later, setting.machine));
+    together(list)
 }
 
 /// Whether the shop works the part: glass and bought parts come ready.
@@ -175,12 +179,19 @@ impl Gather<'_> {
                 && have.cut == setting.cut
                 && have.set == setting.set
                 && have.against == setting.against
+                // The stops of a part are put in order before its setting is
+                // shared with others.
+                && have.stops.is_empty() == setting.stops.is_empty()
+                && (setting.stops.is_empty() || have.parts.iter().any(|part| part.0 == name))
         };
         match self.list.iter_mut().find(alike) {
-            Some(have) => match have.parts.iter_mut().find(|part| part.0 == name) {
-                Some(part) => part.1 += 1,
-                None => have.parts.push((name, 1)),
-            },
+            Some(have) => {
+                have.stops.add(&setting.stops);
+                match have.parts.iter_mut().find(|part| part.0 == name) {
+                    Some(part) => part.1 += 1,
+                    None => have.parts.push((name, 1)),
+                }
+            }
             None => self.list.push(Setting { parts: vec![(name, 1)], ..setting }),
         }
     }
@@ -207,6 +218,7 @@ impl Gather<'_> {
                 cut: "V groove",
                 set,
                 against: Against::Words(format!("free {ends} of {first} to the fence, taped face down")),
+                stops: Stops::default(),
                 parts: Vec::new(),
             };
             self.add(&panel.row, setting);
@@ -243,8 +255,9 @@ impl Gather<'_> {
             let cut = if axis == 0 { "crosscut" } else { "rip" };
             // Layers that are glued face to face are trimmed together.
             let later = row.after_glue_up.iter().any(|what| what == "trim");
+            let stops = Stops::default();
             let setting =
-                Setting { machine: Machine::SawSquare, later, cut, set, against, parts: Vec::new() };
+                Setting { machine: Machine::SawSquare, later, cut, set, against, stops, parts: Vec::new() };
             self.add(row, setting);
         }
     }
@@ -262,6 +275,7 @@ impl Gather<'_> {
             cut,
             set,
             against: Against::Words(against.to_owned()),
+            stops: Stops::default(),
             parts: Vec::new(),
         };
         self.add(row, turned("profile", set, "between centres or in the chuck"));
@@ -342,12 +356,24 @@ impl Gather<'_> {
                 (format!("by its drawing, {deep}"), Against::Words(from))
             }
         };
+        let stops = match &feature.form {
+            Form::Pocket { min, max, entry, .. } if Machine::of(feature.kind) == Machine::Mortising => {
+                let run = run_of(part.size, (*min, *max), *entry);
+                Stops::of(part.size, run, (min[run], max[run]))
+            }
+            Form::Hole { centre, entry, .. } => {
+                let along = 3 - axis_side(*entry).0 - fence_of(*entry);
+                Stops::of(part.size, along, (centre[along], centre[along]))
+            }
+            _ => Stops::default(),
+        };
         let setting = Setting {
             machine: Machine::of(feature.kind),
             later: feature.stage == Stage::AfterGlueUp,
             cut: feature.kind.name(),
             set,
             against,
+            stops,
             parts: Vec::new(),
         };
         self.add(row, setting);
@@ -367,20 +393,8 @@ impl Gather<'_> {
         }
         let (deep, _) = axis_side(entry);
         let open = |axis: usize| (min[axis] < SAME, max[axis] > size[axis] - SAME);
-        let [i, j] = match deep {
-            0 => [1, 2],
-            1 => [0, 2],
-            _ => [0, 1],
-        };
-        // It runs along the axis on which it is longer, or right through.
-        let through = |axis: usize| open(axis) == (true, true);
-        let run = match (through(i), through(j)) {
-            (true, false) => i,
-            (false, true) => j,
-            _ if max[i] - min[i] >= max[j] - min[j] => i,
-            _ => j,
-        };
-        let across = i + j - run;
+        let run = run_of(size, (min, max), entry);
+        let across = 3 - deep - run;
         let mortise = Machine::of(kind) == Machine::Mortising;
         let far = size[across] - max[across] < min[across] - SAME;
         let edge = if far { size[across] - max[across] } else { min[across] };
@@ -424,8 +438,7 @@ impl Gather<'_> {
         entry: Face,
         (diameter, depth, through): (f64, f64, bool),
     ) -> (String, Against) {
-        let (deep, _) = axis_side(entry);
-        let across = if deep == 1 { 2 } else { 1 };
+        let across = fence_of(entry);
         let far = size[across] - centre[across] < centre[across] - SAME;
         let edge = if far { size[across] - centre[across] } else { centre[across] };
         let deep = if through { "through".into() } else { format!("{} deep", self.length(depth)) };
@@ -505,6 +518,29 @@ impl Gather<'_> {
     }
 }
 
+/// The axis along which a groove or mortise runs: that on which it goes right
+/// through, else that on which it is longer.
+fn run_of(size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -> usize {
+    let (i, j) = match axis_side(entry).0 {
+        0 => (1, 2),
+        1 => (0, 2),
+        _ => (0, 1),
+    };
+    let through = |axis: usize| min[axis] < SAME && max[axis] > size[axis] - SAME;
+    match (through(i), through(j)) {
+        (true, false) => i,
+        (false, true) => j,
+        _ if max[i] - min[i] >= max[j] - min[j] => i,
+        _ => j,
+    }
+}
+
+/// The axis across which a hole keeps its distance from the fence: a face lies
+/// against it for holes into ends and edges.
+fn fence_of(entry: Face) -> usize {
+    if axis_side(entry).0 == 2 { 1 } else { 2 }
+}
+
 #[cfg(test)]
 mod tests {
     use std::sync::Arc;
@@ -546,6 +582,30 @@ mod tests {
             assert_eq!(set.flat_map(|setting| &setting.parts).map(|part| part.1).sum::<usize>(), cuts);
             assert!(cuts > 0);
         }
+    }
+
+    /// By hand: two rails with loose tenons into a side, 60 and 200 wide: each
+    /// mortise is 40 long round the middle of its rail.
+    #[test]
+    fn mortises_have_stops_from_the_nearer_end() {
+        let (list, _) = gathered(
+            r#"
+job("Side", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
+piece("Side");
+let side = board("Side", oak, #{ x: [0, 22], y: [0, 90], z: [0, 600], grain: "z" });
+let low  = board("Low rail", oak, #{ x: [22, 600], y: [0, 22], z: [40, 100], grain: "x" });
+let high = board("High rail", oak, #{ x: [22, 600], y: [0, 22], z: [500, 560], grain: "x" });
+loose_tenon(low, side);
+loose_tenon(high, side);
+"#,
+        );
+        let side = |setting: &&Setting| setting.parts.iter().any(|part| part.0.contains("Side"));
+        let mortises: Vec<&Setting> =
+            list.iter().filter(|setting| setting.cut == "mortise").filter(side).collect();
+        assert_eq!(mortises.len(), 1, "{mortises:#?}");
+        assert_eq!(mortises[0].stops.text(), "70 from the near end and far end".to_owned(), "{mortises:#?}");
+        assert_eq!(mortises[0].parts[0].1, 2);
     }
 
     /// By hand: a shelf 18 thick let 6 into a side, its underside 200 up, stopped

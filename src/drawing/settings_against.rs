@@ -79,7 +79,10 @@ fn merged(group: Vec<Setting>, same: Same) -> Vec<Setting> {
     let mut list: Vec<Setting> = Vec::new();
     for setting in group {
         let found = list.iter_mut().find_map(|have| {
-            let joined = have.against.with(&setting.against, same).filter(|_| have.parts == setting.parts)?;
+            let joined = have
+                .against
+                .with(&setting.against, same)
+                .filter(|_| have.parts == setting.parts && have.stops == setting.stops)?;
             Some((have, joined))
         });
         match found {

@@ -21,6 +21,7 @@ pub(super) fn settings_sheets(
         Column::words("Cut"),
         Column::words("Set"),
         Column::words("Against the fence"),
+        Column::words("Stop to the middle"),
         Column::words("Parts"),
     ];
     let mut table = Table::new("Settings: each made once for all its parts", columns);
@@ -47,6 +48,7 @@ pub(super) fn settings_sheets(
             plain(cut),
             stacked(set),
             plain(setting.against.text()),
+            stacked(&setting.stops.text()),
             plain(parts(&setting)),
         ]));
     }

@@ -6,7 +6,7 @@ use super::number::short;
 use crate::File;
 use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
 use crate::cutting::sticks::{StickLayout, StickPiece};
-use crate::cutting::{Alike, CutRow, CuttingList, Layouts, SheetCutting, StickCutting};
+use crate::cutting::{Alike, CutRow, CuttingList, Layouts, Proof, SheetCutting, StickCutting};
 
 /// One layout.
 #[derive(serde::Serialize)]
@@ -25,11 +25,34 @@ struct Layout {
     width: f64,
     /// Whether it lies in the shop.
     on_hand: bool,
+    /// What all layouts of this stock come to, what no others come to less than,
+    /// and whether they are proven the least; nothing where no bound is known.
+    proof: Option<Least>,
     /// What is cut from it.
     pieces: Vec<Placed>,
     /// The cuts in order; none for sticks, which are cut from the first piece
     /// to the last.
     cuts: Vec<Cut>,
+}
+
+/// How good all layouts of a stock are together.
+#[derive(serde::Serialize)]
+struct Least {
+    /// What they come to.
+    found: f64,
+    /// What every choice of layouts comes to at the least.
+    bound: f64,
+    /// Whether these come to the least.
+    proven: bool,
+    /// What is counted: `price`, `m2` or `mm` bought; what lies in the shop
+    /// counts a hundredth.
+    unit: &'static str,
+}
+
+impl From<Proof> for Least {
+    fn from(proof: Proof) -> Self {
+        Self { found: proof.found, bound: proof.bound, proven: proof.proven, unit: proof.unit }
+    }
 }
 
 /// A part or offcut on a layout.
@@ -119,6 +142,7 @@ fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
             length: size.map_or(0.0, |size| size.length),
             width: size.map_or(0.0, |size| size.width),
             on_hand: size.is_some_and(|size| size.on_hand),
+            proof: cutting.proof().map(Least::from),
             pieces,
             cuts: sequence.cuts.iter().map(cut).collect(),
         }
@@ -175,6 +199,7 @@ fn of_sticks(list: &CuttingList, cutting: &StickCutting) -> Vec<Layout> {
             length: mm(length),
             width: cutting.width,
             on_hand: false,
+            proof: cutting.proof().map(Least::from),
             pieces: one.layout.pieces.iter().map(piece).collect(),
             cuts: Vec::new(),
         }

@@ -21,6 +21,10 @@ const LOOKS: u32 = 3_000;
 const FIRST: usize = 60_000_000;
 const WORK: usize = 120_000_000;
 
+/// Sums of costs looked through at the most for the least that is no less than
+/// a bound.
+const MOST_SUMS: usize = 1_000_000;
+
 /// A plan in the making.
 #[derive(Clone, Debug)]
 pub(super) struct Found {
@@ -337,5 +341,20 @@ fn simple_bound(shop: &Shop) -> i64 {
 fn rounded_up(shop: &Shop, bound: f64) -> i64 {
     let unit = shop.sticks.iter().fold(0, |unit, stick| common(unit, stick.cost)).max(1);
     let units = libm::ceil(bound / unit as f64 - 1e-6) as i64;
-    units * unit
+    let usable = shop.sticks.iter().filter(|stick| stick.count != Some(0) && stick.cost > 0);
+    let costs: Vec<usize> =
+        usable.map(|stick| usize::try_from(stick.cost / unit).unwrap_or(usize::MAX)).collect();
+    let (Some(dearest), Ok(from)) = (costs.iter().max(), usize::try_from(units)) else {
+        return units * unit;
+    };
+    if from.saturating_add(*dearest) > MOST_SUMS {
+        return units * unit;
+    }
+    let mut sums = vec![true];
+    while sums.len() <= from + dearest {
+        let at = sums.len();
+        sums.push(costs.iter().any(|cost| at.checked_sub(*cost).is_some_and(|before| sums[before])));
+    }
+    let least = (from..sums.len()).find(|at| sums[*at]).unwrap_or(from);
+    i64::try_from(least).unwrap_or(units) * unit
 }
