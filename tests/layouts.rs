@@ -2,7 +2,7 @@
 //! cases, bounds worked out here, and published figures.
 
 use crate::layouts_checker::{faults, saw, sheets_of};
-use crate::layouts_data::{furniture_job, lines, plain_job};
+use crate::layouts_data::{furniture_job, library, lines, plain_job};
 use rodwright::cutting::sheets::{
     Axis, Becomes, Effort, GrainRun, Piece, SheetJob, SheetPart, SheetPlan, SheetStock, What, cut_sequence,
     lay_out,
@@ -487,6 +487,25 @@ fn no_class_takes_more_sheets_than_a_general_library() {
                 library += line["library"][usize::from(turn)].as_i64().unwrap();
             }
             assert!(ours <= library, "{}: {ours} sheets, the library {library}", class[0]["name"]);
+        }
+    }
+}
+
+/// The figures kept of the general library are whole, and no class of them is
+/// below the best-known guillotine sums of Gardeyn and Wauters (EJOR 2022), which
+/// would mean that some plan of it cannot be cut.
+#[test]
+fn figures_of_the_general_library_are_whole() {
+    let best = [
+        [997, 124, 697, 121, 893, 110, 825, 833, 2130, 503],
+        [972, 124, 675, 119, 862, 109, 756, 759, 2119, 491],
+    ];
+    for (turn, best) in [false, true].into_iter().zip(best) {
+        for (class, best) in (1..).zip(best) {
+            let sizes = [20, 40, 60, 80, 100].into_iter();
+            let names = sizes.flat_map(|n| (1..=10).map(move |k| format!("CLASS{class:02}_{n:03}_{k:02}")));
+            let sum: i64 = names.map(|name| library(&name, turn)[0]).sum();
+            assert!((best..best + best / 5 + 2).contains(&sum), "class {class}: {sum} against {best}");
         }
     }
 }

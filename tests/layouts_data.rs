@@ -6,6 +6,7 @@ use rodwright::cutting::sheets::{Axis, GrainRun, SheetJob, SheetPart, SheetStock
 use rodwright::cutting::sticks::{StickJob, StickPart, StickStock};
 use serde_json::Value;
 use std::path::PathBuf;
+use std::sync::OnceLock;
 
 /// The lines of a data set, or `None` when it is not on this machine.
 pub(crate) fn lines(set: &str) -> Option<Vec<Value>> {
@@ -21,6 +22,19 @@ pub(crate) fn lines(set: &str) -> Option<Vec<Value>> {
 
 pub(crate) fn number(value: &Value) -> i64 {
     value.as_i64().unwrap()
+}
+
+/// What the general packing library comes to on an instance of the ten classes:
+/// sheets that a saw can cut, and as if pieces could be cut out anyhow.
+pub(crate) fn library(name: &str, turn: bool) -> [i64; 2] {
+    static MEASURED: OnceLock<Value> = OnceLock::new();
+    let measured = MEASURED.get_or_init(|| {
+        let file = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/data/layouts/general_library.json");
+        serde_json::from_str(&std::fs::read_to_string(file).unwrap()).unwrap()
+    });
+    let sheets = &measured["sheets"][name];
+    let at = if turn { 2 } else { 0 };
+    [number(&sheets[at]), number(&sheets[at + 1])]
 }
 
 fn count(value: &Value) -> Option<u32> {
