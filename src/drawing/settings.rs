@@ -584,8 +584,8 @@ mod tests {
         }
     }
 
-    /// By hand: two rails with loose tenons into a side, 60 and 200 wide: each
-    /// mortise is 40 long round the middle of its rail.
+    /// By hand: two rails 60 wide with a loose tenon each into a side 600 long,
+    /// their middles 70 from its ends.
     #[test]
     fn mortises_have_stops_from_the_nearer_end() {
         let (list, _) = gathered(
@@ -596,8 +596,8 @@ piece("Side");
 let side = board("Side", oak, #{ x: [0, 22], y: [0, 90], z: [0, 600], grain: "z" });
 let low  = board("Low rail", oak, #{ x: [22, 600], y: [0, 22], z: [40, 100], grain: "x" });
 let high = board("High rail", oak, #{ x: [22, 600], y: [0, 22], z: [500, 560], grain: "x" });
-loose_tenon(low, side);
-loose_tenon(high, side);
+loose_tenons(low, side, #{ tenon: "8x40", count: 1 });
+loose_tenons(high, side, #{ tenon: "8x40", count: 1 });
 "#,
         );
         let side = |setting: &&Setting| setting.parts.iter().any(|part| part.0.contains("Side"));
