@@ -2,6 +2,8 @@
 
 use super::Insert;
 use super::bench::{Bench, Joinery, Made};
+use super::meet::side_of;
+use super::rebate;
 use super::row::{self, Named, Row};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
@@ -123,6 +125,18 @@ fn points(
             "cut the rebate first: `rebate(pane, member, #{{ lap: 8 }})`; points need {} to hold in",
             bench.mm(POINT.1)
         )));
+    }
+    if let Some(open) = rebate::open_to(bench, pane, member).filter(|open| open.dot(out) < 0.0) {
+        let side = side_of(open).name();
+        let says = format!(
+            "the rebate of `{}` for `{}` is open to the {side}: points on the {} find no shoulder",
+            bench.name(member),
+            bench.name(pane),
+            side_of(out).name()
+        );
+        return Err(bench
+            .error(work, "not-in-a-rebate", says, &[pane, member])
+            .help(format!("write `side: \"{side}\"`, or set the pane nearer to the other side")));
     }
     let behind = wood.reach(out).1 - glass.reach(out).1;
     if behind < BEHIND - 1e-6 {

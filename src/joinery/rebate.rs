@@ -92,6 +92,16 @@ impl Joinery for Rebate {
     }
 }
 
+/// The way the rebate is open that is cut in a member for a part; `None` where none
+/// is.
+pub(super) fn open_to(bench: &Bench<'_>, part: usize, member: usize) -> Option<DVec3> {
+    let cut = bench.job.works.iter().filter(|work| work.word.name == WORD.name);
+    cut.filter(|work| bench.member(work).is_ok_and(|of| of == member)).find_map(|work| {
+        let held = bench.held(work, member).ok().filter(|held| held.contains(&part))?;
+        lie(bench, work, part, &held, member).ok().map(|lie| lie.open)
+    })
+}
+
 /// How one part of a stack lies in its member, as placed.
 fn lie(bench: &Bench<'_>, work: &Work, part: usize, held: &[usize], member: usize) -> Result<Lie, Problem> {
     let (p, m) = (&bench.placed[part], &bench.placed[member]);
