@@ -110,6 +110,9 @@ fn needed_by(blocks: &[Block], whole: [i64; 2], f: Step, g: Step) -> i64 {
     i64::try_from((sum + unit - 1) / unit).unwrap_or(1)
 }
 
+/// Sums of costs looked through at the most.
+const MOST_SUMS: usize = 1_000_000;
+
 /// What no plan for all the blocks can cost less than.
 pub(super) fn cost_bound(shop: &Shop) -> i64 {
     let fits = |kind: &&Kind| kind.count > 0 && shop.blocks.iter().any(|block| shop.fits(block, kind));
@@ -125,7 +128,7 @@ pub(super) fn cost_bound(shop: &Shop) -> i64 {
     });
     let mut left = i128::from(total);
     let mut cost: i128 = 0;
-    for kind in kinds {
+    for kind in &kinds {
         let area = i128::from(kind.area);
         let whole = (left / area).min(kind.count as i128);
         cost += whole * i128::from(kind.cost);
@@ -138,5 +141,29 @@ pub(super) fn cost_bound(shop: &Shop) -> i64 {
             break;
         }
     }
-    i64::try_from(cost).unwrap_or(i64::MAX)
+    attainable(&kinds, i64::try_from(cost).unwrap_or(i64::MAX))
+}
+
+/// The least cost no less than `bound` that sheets, each kind as often as there
+/// are of it, add up to.
+fn attainable(kinds: &[&Kind], bound: i64) -> i64 {
+    let costs: Vec<usize> =
+        kinds.iter().map(|kind| usize::try_from(kind.cost).unwrap_or(usize::MAX)).collect();
+    let (Some(dearest), Ok(from)) = (costs.iter().max(), usize::try_from(bound)) else { return bound };
+    let top = from.saturating_add(*dearest);
+    if top > MOST_SUMS || costs.contains(&0) {
+        return bound;
+    }
+    let mut sums = vec![false; top + 1];
+    sums[0] = true;
+    for (kind, &cost) in kinds.iter().zip(&costs) {
+        let mut used = vec![0_usize; top + 1];
+        for sum in cost..=top {
+            if !sums[sum] && sums[sum - cost] && used[sum - cost] < kind.count {
+                sums[sum] = true;
+                used[sum] = used[sum - cost] + 1;
+            }
+        }
+    }
+    (from..=top).find(|sum| sums[*sum]).and_then(|sum| i64::try_from(sum).ok()).unwrap_or(bound)
 }
