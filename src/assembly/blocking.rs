@@ -148,6 +148,21 @@ impl Blocking {
         })
     }
 
+    /// Whether a unit goes along `way` as its joints with what stands are made to
+    /// open: square off a glued face rather than sliding over it.
+    pub(super) fn opens(&self, unit: usize, way: usize, standing: impl Fn(usize) -> bool) -> bool {
+        let along = self.ways[way];
+        let mut any = false;
+        self.ties_of[unit].iter().map(|tie| &self.ties[*tie]).all(|tie| {
+            let (other, relative) = if tie.first == unit { (tie.second, along) } else { (tie.first, -along) };
+            if !standing(other) || tie.made_for.is_empty() {
+                return true;
+            }
+            any = true;
+            tie.made_for.iter().any(|made| made.dot(relative) > tie.near)
+        }) && any
+    }
+
     /// Joints between a unit of `group` and one that `rest` says yes to, in
     /// the order of the units.
     pub(super) fn ties_between<'s>(
@@ -165,6 +180,13 @@ impl Blocking {
 }
 
 impl Unit {
+    /// The way off another it lies flat on: square to the largest face they share.
+    fn lies_on(&self, other: &Self) -> Option<DVec3> {
+        let pairs = self.solids.iter().flat_map(|own| other.solids.iter().map(move |theirs| (own, theirs)));
+        let all = pairs.flat_map(|(own, theirs)| own.contacts(theirs));
+        all.max_by(|a, b| a.area.total_cmp(&b.area)).map(|contact| -contact.normal)
+    }
+
     /// Whether `other` stands in the way of this moving off along `along`.
     fn is_blocked_by(&self, other: &Self, along: DVec3) -> bool {
         self.solids.iter().any(|own| other.solids.iter().any(|theirs| own.is_blocked_by(theirs, along)))
@@ -250,7 +272,16 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
         // together: any move that closes them will do.
         let near = if made.word == "mitre" { CLOSES } else { SAME_WAY };
         for first in others.iter().filter_map(|p| unit_of(*p)).filter(|first| *first != second) {
-            let made_for = made.ways_in.clone();
+            // What is screwed or glued flat comes square to where it lies on.
+            let made_for = match made.ways_in.as_slice() {
+                [] => units
+                    .get(first)
+                    .zip(units.get(second))
+                    .and_then(|(a, b)| a.lies_on(b))
+                    .into_iter()
+                    .collect(),
+                ways => ways.to_vec(),
+            };
             ties.push(Tie { joint, first, second, ways: ways.clone(), made_for, near });
         }
     }

@@ -51,6 +51,9 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
     }
 }
 
+/// How late a door or drawer goes in, see [`Habits::late`].
+const HUNG: u8 = 11;
+
 /// What the trade does of itself with each unit (common practice, no source).
 struct Habits {
     /// How late it goes in, 1 to 11; 0 for layers that are glued up first.
@@ -173,7 +176,15 @@ fn choose(
         return Some(whole);
     }
     let bonds = Bonds::of(blocking, set);
-    let mut levels: Vec<u8> = set.iter().map(|unit| late[*unit]).collect();
+    // What nothing joins to the rest, as a drawer without runners, is made up by itself.
+    if let Some(whole) = drawer(blocking, &bonds.made_up(), set, standing) {
+        return Some(whole);
+    }
+    // A door or drawer is hung when all is glued; made up by itself it waits for
+    // nothing.
+    let alone = habits.drawers.iter().any(|one| set.iter().all(|unit| one.binary_search(unit).is_ok()));
+    let late = |unit: usize| if alone && late[unit] == HUNG { 1 } else { late[unit] };
+    let mut levels: Vec<u8> = set.iter().map(|unit| late(*unit)).collect();
     levels.sort_unstable();
     levels.dedup();
     levels.into_iter().rev().find_map(|level| {
@@ -182,10 +193,10 @@ fn choose(
         {
             return Some(whole);
         }
-        let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late[*unit] >= level).collect();
+        let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late(*unit) >= level).collect();
         single(blocking, habits, &bonds, &early, standing).or_else(|| {
             let may = |unit: usize| standing.has[unit];
-            group(blocking, &bonds, &early, set.len(), |unit| late[unit] >= level, may)
+            group(blocking, &bonds, &early, set.len(), |unit| late(unit) >= level, may)
         })
     })
 }
@@ -223,6 +234,12 @@ fn single(
     for (way, unit) in flat.chain(all) {
         if standing.is_free(blocking, unit, way) {
             if !bonds.scatters(&[unit]) {
+                // Of several ways the one its joints are made for.
+                let made = (0..blocking.ways.len()).find(|way| {
+                    blocking.opens(unit, *way, |other| standing.has[other])
+                        && standing.is_free(blocking, unit, *way)
+                });
+                let way = if habits.flat[unit].contains(&way) { way } else { made.unwrap_or(way) };
                 return Some((vec![unit], way));
             }
             scattering.get_or_insert((vec![unit], way));
@@ -311,6 +328,14 @@ impl<'b> Bonds<'b> {
             }
         }
         Self { blocking, home, assemblies }
+    }
+
+    /// The assemblies of several units, where there are more than one.
+    fn made_up(&self) -> Vec<Vec<usize>> {
+        let mut several: Vec<Vec<usize>> =
+            self.assemblies.iter().filter(|assembly| assembly.len() > 1).cloned().collect();
+        several.iter_mut().for_each(|assembly| assembly.sort_unstable());
+        if several.len() > 1 { several } else { Vec::new() }
     }
 
     /// Whether the set without `group`, or `group` itself, falls into loose

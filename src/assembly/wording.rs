@@ -67,6 +67,10 @@ pub(super) fn join(worked: &WorkedJob, step: &Step) -> String {
         .map(|way| format!("{} {}", names(worked, &pick(step, Some(*way))), direction(*way)))
         .collect();
     let to = joined(worked, step, &founders);
+    if let (Some((_, way)), true, true) = (step.together.first(), coming.is_empty(), step.joints.is_empty()) {
+        let whole: Vec<usize> = step.together.iter().map(|(part, _)| *part).collect();
+        return format!("Put in {} {}", names(worked, &whole), direction(*way));
+    }
     match (coming.is_empty(), founders.is_empty(), to.is_empty()) {
         (true, _, true) => format!("Set up {}", names(worked, &founders)),
         (true, _, false) => format!("{verb} the made-up groups together: {to}"),

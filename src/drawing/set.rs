@@ -118,8 +118,10 @@ enum Kind<'a> {
 /// The kinds in the order of the set.
 fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
     let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Buying, Kind::Settings];
-    let apart = orders.iter().map(Kind::Apart);
-    apart.chain(of_all).chain(orders.iter().map(Kind::Assembly)).collect()
+    // A piece of one part has nothing to put together.
+    let parts = |order: &&Order| order.steps.iter().map(|step| step.adds.len()).sum::<usize>() > 1;
+    let apart = orders.iter().filter(parts).map(Kind::Apart);
+    apart.chain(of_all).chain(orders.iter().filter(parts).map(Kind::Assembly)).collect()
 }
 
 impl Kind<'_> {
