@@ -76,10 +76,12 @@ impl Pages<'_> {
         let room = self.look.room();
         let beside = text_width(&says, TEXT, Weight::Regular) <= room.beside().width();
         let foot = if beside { room.beside().y1 } else { room.above().y1 };
-        if self.y + TEXT + 1.0 > foot {
+        // Stacked fractions rise above the letters.
+        let tall = pitch(self.look);
+        if self.y + tall + 1.0 > foot {
             let _ = self.room(f64::INFINITY);
         }
-        let base = Point::new(room.above().x0, self.y + TEXT);
+        let base = Point::new(room.above().x0, self.y + tall);
         if let Some(plate) = self.plates.last_mut() {
             plate.runs(base, stacked(&says), Lettering::note(TEXT));
         }

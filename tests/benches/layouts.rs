@@ -16,7 +16,8 @@ use criterion::Criterion;
 use rodwright::cutting::sheets::{Effort, lay_out};
 
 fn main() {
-    let words: Vec<String> = std::env::args().collect();
+    // Cargo adds flags of its own.
+    let words: Vec<String> = std::env::args().filter(|word| !word.starts_with("--")).collect();
     if let Some(at) = words.iter().position(|word| word == "table") {
         layouts_table::print(&words[at + 1..]);
         return;
