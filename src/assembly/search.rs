@@ -334,7 +334,9 @@ impl<'b> Bonds<'b> {
     fn made_up(&self) -> Vec<Vec<usize>> {
         let mut several: Vec<Vec<usize>> =
             self.assemblies.iter().filter(|assembly| assembly.len() > 1).cloned().collect();
-        several.iter_mut().for_each(|assembly| assembly.sort_unstable());
+        for assembly in &mut several {
+            assembly.sort_unstable();
+        }
         if several.len() > 1 { several } else { Vec::new() }
     }
 
