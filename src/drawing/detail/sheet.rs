@@ -36,18 +36,15 @@ pub(in crate::drawing) fn sheets(
     let numbered: Vec<(u16, &Detail)> = (2..).zip(details).collect();
     let drawn = |(view, detail): &(u16, &Detail)| set(job, worked, detail, look, area, *view);
     let sets: Vec<Set> = numbered.par_iter().filter_map(drawn).collect();
-    let alone = shared_out(&sets, area);
     let mut rest = sets.as_slice();
-    let mut grids = alone;
+    let mut grids = shared_out(rest, area);
     if let Some((body, free)) = section
-        && let Some(grid) = grid(rest, free)
-        && let (here, after) = rest.split_at(grid.used(rest.len()))
-        && let left = shared_out(after, area)
-        && left.len() < grids.len()
+        && let Some(beside) = beside(&sets, free, area)
+        && beside.left.len() < grids.len()
     {
-        spread(here, &grid, free, look, body);
+        spread(beside.here, &beside.grid, free, look, body);
         body.title = format!("{}, details", body.title);
-        (rest, grids) = (after, left);
+        (rest, grids) = (beside.after, beside.left);
     }
     let mut bodies = Vec::new();
     for grid in &grids {
@@ -62,6 +59,29 @@ pub(in crate::drawing) fn sheets(
         rest = after;
     }
     bodies
+}
+
+/// Details beside a section, and the sheets of the others.
+struct Beside<'a> {
+    here: &'a [Set],
+    grid: Grid,
+    after: &'a [Set],
+    left: Vec<Grid>,
+}
+
+/// As many of the first details as `free` takes, or as few of the last as save
+/// more sheets.
+fn beside(sets: &[Set], free: Rect, area: Rect) -> Option<Beside<'_>> {
+    let first = grid(sets, free).map(|grid| {
+        let (here, after) = sets.split_at(grid.used(sets.len()));
+        Beside { here, grid, after, left: shared_out(after, area) }
+    });
+    let last = (1..sets.len()).map_while(|count| {
+        let (after, here) = sets.split_at(sets.len() - count);
+        let grid = grid(here, free).filter(|grid| grid.used(count) == count)?;
+        Some(Beside { here, grid, after, left: shared_out(after, area) })
+    });
+    first.into_iter().chain(last).min_by_key(|one| one.left.len())
 }
 
 /// The grids of as many sheets as some details need.
