@@ -31,7 +31,8 @@ impl Window {
             let most = spans.iter().map(|s| s.1).fold(f64::MIN, f64::max);
             let least = spans.iter().map(|s| s.0).fold(f64::MAX, f64::min);
             let end = |joint: f64, part: f64| {
-                if part <= joint + 1.6 * margin { part + BEYOND } else { joint + margin }
+                // What is let in may stand out of its part, as a knob does.
+                if part <= joint + 1.6 * margin { part.max(joint) + BEYOND } else { joint + margin }
             };
             high[axis] = end(high[axis], most);
             low[axis] = -end(-low[axis], -least);
