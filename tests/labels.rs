@@ -2,14 +2,14 @@
 
 use std::fs;
 use std::path::PathBuf;
-use std::sync::Arc;
 
 use rodwright::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile, labels};
 use rodwright::measure::Unit;
 use rodwright::paper::lint::judge_set;
 use rodwright::paper::{Ink, Role, Run, Sheet};
-use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{draw, examine};
+
+use super::support::scripts::request;
 
 fn scripts() -> Vec<PathBuf> {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
@@ -18,17 +18,6 @@ fn scripts() -> Vec<PathBuf> {
     all.retain(|p| p.extension().is_some_and(|e| e == "rhai"));
     all.sort();
     all
-}
-
-fn request(name: &str, text: String) -> Request {
-    Request {
-        name: name.into(),
-        text,
-        settings: Vec::new(),
-        loader: Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    }
 }
 
 /// The texts of a sheet in reading order.
