@@ -98,10 +98,10 @@ panel("Bottom", ply, #{ x: [0, 1000], y: [0, 500], z: [0, 20], grain: "x" });
     let said: Vec<(&str, f64)> =
         of(&lines, Group::Abrasives).iter().map(|line| (line.what.as_str(), line.quantity)).collect();
     let wanted = [
-        ("disc Ø 150, grit 120", 2.0),
-        ("disc Ø 150, grit 180", 2.0),
-        ("disc Ø 150, grit 240", 2.0),
-        ("sheet, grit 320, between coats", 1.0),
+        ("disc Ø 150 mm, grit 120", 2.0),
+        ("disc Ø 150 mm, grit 180", 2.0),
+        ("disc Ø 150 mm, grit 240", 2.0),
+        ("sheet 230 × 280 mm, grit 320, between coats", 1.0),
     ];
     assert_eq!(said, wanted);
 }

@@ -81,7 +81,7 @@ fn joints_of_one_detail_are_alike_and_the_words_count_them() {
             .iter()
             .filter_map(|n| match n.split_once(" places: parts ") {
                 Some((n, _)) => n.parse().ok(),
-                None => n.starts_with("Parts ").then_some(1),
+                None => (n.starts_with("Parts ") || n.starts_with("Part ")).then_some(1),
             })
             .collect();
         let mut expected = Vec::new();

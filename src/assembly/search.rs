@@ -1,6 +1,7 @@
 //! The search: what comes off first.
 
 use super::blocking::Blocking;
+use crate::geometry::DVec3;
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedJoint};
 use crate::model::PieceId;
 
@@ -40,6 +41,7 @@ pub(super) fn plan(worked: &WorkedJob, piece: PieceId) -> Result<Plan, Vec<usize
     let late: Vec<u8> = blocking.units.iter().enumerate().map(lateness).collect();
     let all: Vec<usize> = (0..blocking.units.len()).collect();
     let mut moves = Vec::new();
+    let all = off_the_wall(worked, &blocking, all, &mut moves);
     let habits =
         Habits { late, flat: flat_ways(worked, &blocking), drawers: drawers(worked, &blocking), layers };
     match take_apart(&blocking, &habits, all, &mut moves) {
@@ -65,6 +67,50 @@ struct Habits {
     drawers: Vec<Vec<usize>>,
     /// What is glued up of layers, each made whole before the rest.
     layers: Vec<Vec<usize>>,
+}
+
+/// Takes a piece that hangs on a cleat off the wall, where nothing else holds it there:
+/// its wall strip is fixed first and the piece, made whole, is hung on it last.
+/// Gives what is left to be taken apart.
+fn off_the_wall(
+    worked: &WorkedJob,
+    blocking: &Blocking,
+    all: Vec<usize>,
+    moves: &mut Vec<Move>,
+) -> Vec<usize> {
+    let unit = |part: usize| blocking.units.iter().position(|unit| unit.part == part);
+    // The strip on the wall is the one the hung strip comes to, down a way in.
+    let hooked =
+        worked.joints.iter().filter(|joint| joint.word == "hanging_cleat" && !joint.ways_in.is_empty());
+    let mut walls: Vec<usize> = hooked.filter_map(|joint| unit(*joint.parts.first()?)).collect();
+    walls.sort_unstable();
+    walls.dedup();
+    let group: Vec<usize> = all.iter().copied().filter(|unit| walls.binary_search(unit).is_err()).collect();
+    let Some(off) = from_the_wall(worked, blocking, &walls, &group) else { return all };
+    // It is lifted no further than the bevel is high and then comes straight off, so
+    // only what is joined to the strip can hold it, not what stands over it.
+    let hangs = |joint: usize| worked.joints.get(joint).is_some_and(|joint| joint.word == "hanging_cleat");
+    let held =
+        blocking.ties_between(&walls, |unit| group.binary_search(&unit).is_ok()).any(|tie| !hangs(tie.joint));
+    if walls.is_empty() || group.is_empty() || held {
+        return all;
+    }
+    moves.push(Move { group: group.clone(), rest: walls, off });
+    group
+}
+
+/// The level way off the wall on which some strips are fixed.
+fn from_the_wall(worked: &WorkedJob, blocking: &Blocking, walls: &[usize], group: &[usize]) -> Option<usize> {
+    let middle = |units: &[usize]| {
+        let parts = units.iter().filter_map(|unit| worked.parts.get(blocking.units[*unit].part));
+        let corners = parts.flat_map(|part| part.solid.points.iter().map(|point| part.at.point(*point)));
+        let (low, high) = corners
+            .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
+        (low + high) * 0.5
+    };
+    let out = middle(group) - middle(walls);
+    let level = (0..blocking.ways.len()).filter(|way| blocking.ways[*way].z.abs() < 1e-9);
+    level.max_by(|a, b| blocking.ways[*a].dot(out).total_cmp(&blocking.ways[*b].dot(out)))
 }
 
 /// The units that are layers of one thick piece, rising.

@@ -1,5 +1,6 @@
 //! Moves told as steps: lippings first, like moves at once, cuts in their place.
 
+use super::blocking::Blocking;
 use super::search::{Move, Plan};
 use super::wording;
 use super::{Step, StepKind};
@@ -99,17 +100,28 @@ fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[
     let fresh = parts(&fresh);
     step.ways.extend(vec![Some(way); fresh.len()]);
     step.adds.extend(fresh);
-    if !made_up.is_empty() {
+    step.joints = joints(blocking, one);
+    let hung = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|j| j.word == "hanging_cleat"));
+    // What is hung on the wall is the whole piece, and needs no list of its parts.
+    let listed = !(founded && hung);
+    if listed && !made_up.is_empty() {
         step.watch.push(format!("`{}` come in together, as made up before", names(worked, &parts(&made_up))));
+    }
+    if !made_up.is_empty() {
         step.together = parts(&made_up).into_iter().map(|p| (p, way)).collect();
         step.onto.extend(parts(&made_up));
     }
-    let resting = |unit: usize| one.rest.binary_search(&unit).is_ok();
-    step.joints = blocking.ties_between(&one.group, resting).map(|tie| tie.joint).collect();
-    step.joints.sort_unstable();
-    step.joints.dedup();
     step.glued = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|joint| joint.glued));
     Join { step, moves: vec![one.clone()], founded }
+}
+
+/// The joints a move closes, rising.
+fn joints(blocking: &Blocking, one: &Move) -> Vec<usize> {
+    let resting = |unit: usize| one.rest.binary_search(&unit).is_ok();
+    let mut joints: Vec<usize> = blocking.ties_between(&one.group, resting).map(|tie| tie.joint).collect();
+    joints.sort_unstable();
+    joints.dedup();
+    joints
 }
 
 fn names(worked: &WorkedJob, parts: &[usize]) -> String {

@@ -71,6 +71,12 @@ pub(super) fn join(worked: &WorkedJob, step: &Step) -> String {
         let whole: Vec<usize> = step.together.iter().map(|(part, _)| *part).collect();
         return format!("Put in {} {}", names(worked, &whole), direction(*way));
     }
+    if let (Some((_, way)), true, true) =
+        (step.together.first(), coming.is_empty(), words(worked, step).contains(&"hanging_cleat"))
+    {
+        let wall = names(worked, &founders);
+        return format!("Fix {wall} to the wall, level, and hang the rest on it {}", direction(*way));
+    }
     match (coming.is_empty(), founders.is_empty(), to.is_empty()) {
         (true, _, true) => format!("Set up {}", names(worked, &founders)),
         (true, _, false) => format!("{verb} the made-up groups together: {to}"),

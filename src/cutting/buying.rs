@@ -308,10 +308,10 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
 fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) else { return Vec::new() };
     let area = surfaces.open * 1e-6;
-    let line = |what: String, size: Vec<f64>, done: f64, each: f64| BuyLine {
+    let line = |what: String, done: f64, each: f64| BuyLine {
         group: Group::Abrasives,
         what,
-        size,
+        size: Vec::new(),
         quantity: libm::ceil(done / each - 1e-9),
         unit: "off",
         note: format!(
@@ -321,12 +321,12 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
         ),
         price: None,
     };
-    let disc = |grit| line(format!("disc Ø 150, grit {grit}"), Vec::new(), area, DISC_AREA);
+    let disc = |grit| line(format!("disc Ø 150 mm, grit {grit}"), area, DISC_AREA);
     let mut lines: Vec<BuyLine> = GRITS.into_iter().map(disc).collect();
     if finish.coats > 1 {
         let rubbed = area * f64::from(finish.coats - 1);
-        let what = format!("sheet, grit {BETWEEN_COATS}, between coats");
-        lines.push(line(what, vec![280.0, 230.0], rubbed, SHEET_AREA));
+        let what = format!("sheet 230 × 280 mm, grit {BETWEEN_COATS}, between coats");
+        lines.push(line(what, rubbed, SHEET_AREA));
     }
     lines
 }

@@ -32,6 +32,9 @@ fn cells_along(room: f64, size: f64) -> usize {
     (1..=12).take_while(|n| f64::from(*n) * (size + GUTTER) <= room + GUTTER).count().max(1)
 }
 
+/// Most parts of a group made up before that are all numbered where it comes in.
+const NUMBERED: usize = 6;
+
 /// The sheets of one piece's order.
 pub(super) fn assembly_sheets(job: &Job, worked: &WorkedJob, order: &Order, look: &Look) -> Vec<SheetBody> {
     let area = look.room().above();
@@ -234,7 +237,12 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
     let new = |tag: usize| (step.adds.contains(&tag) || comes(step, tag)).then_some(heavy);
     project::put(plate, &lines, worked, on, pens, new);
     let mut numbered = if step.kind == StepKind::Cut { step.onto.clone() } else { step.adds.clone() };
-    numbered.extend(step.together.iter().map(|(p, _)| *p));
+    let joined = |p: &usize| {
+        step.joints.iter().filter_map(|j| worked.joints.get(*j)).any(|joint| joint.parts.contains(p))
+    };
+    // A whole piece that is hung is known by what hangs it.
+    let few = step.together.len() <= NUMBERED;
+    numbered.extend(step.together.iter().map(|(p, _)| *p).filter(|p| few || joined(p)));
     let numbered: Vec<usize> = numbered
         .into_iter()
         .filter(|p| {
@@ -306,7 +314,9 @@ fn flow(worked: &WorkedJob, step: &Step, index: usize) -> Vec<DVec3> {
             points.extend(at);
         }
     }
-    if points.is_empty() && step.kind != StepKind::Lip {
+    // Of a group only what is joined to the rest tells where it goes.
+    let alone = step.adds.contains(&index) || step.joints.is_empty();
+    if points.is_empty() && step.kind != StepKind::Lip && alone {
         let part = worked.parts.get(index).map(std::slice::from_ref).unwrap_or_default();
         points.extend(project::bounds(part.iter()).map(|(low, high)| (low + high) * 0.5));
     }

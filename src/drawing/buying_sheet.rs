@@ -2,7 +2,7 @@
 
 use super::cutting_list::flow;
 use super::table::{Column, Row, Table};
-use super::words::{length_text, plain, stacked};
+use super::words::{length_text, on_sheet, plain, stacked};
 use super::{Look, SheetBody, SheetKind};
 use crate::cutting::{BuyLine, BuyingList, Group};
 use crate::measure;
@@ -57,9 +57,9 @@ fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
     let mut cells = vec![
         plain(measure::number(line.quantity, decimals)),
         plain(line.unit),
-        plain(line.what.clone()),
+        on_sheet(&line.what),
         stacked(&size(line, look)),
-        plain(line.note.clone()),
+        on_sheet(&line.note),
     ];
     if priced {
         cells.push(plain(line.price.map(money).unwrap_or_default()));

@@ -5,7 +5,7 @@ use kurbo::{Point, Rect};
 use super::dimension::length_runs;
 use super::plate::Plate;
 use super::table::{Column, Row, Table};
-use super::words::{length_text, plain, stacked};
+use super::words::{length_text, on_sheet, plain, stacked, unmarked};
 use super::{Look, SheetBody, SheetKind};
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::measure;
@@ -87,14 +87,14 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
     let mut thick = f64::NAN;
     for row in &list.parts {
         if row.stock != stock || (row.thickness - thick).abs() > 0.01 {
-            let heading = format!("{}, {} thick", row.stock, look.style().text(row.thickness));
+            let heading = format!("{}, {} thick", row.stock, unmarked(&look.style().text(row.thickness)));
             table.rows.push(Row::Heading(heading));
             (stock, thick) = (&row.stock, row.thickness);
         }
         let mut cells = sizes(row, look);
         cells.push(stacked(&rough(row, look)));
-        cells.push(plain(lipped(row, look)));
-        cells.push(plain(row.remarks(|mm| length_text(look, mm))));
+        cells.push(stacked(&lipped(row, look)));
+        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
         if weighed {
             cells.push(plain(row.mass.map_or_else(String::new, |kg| measure::number(kg, 2))));
         }
@@ -185,7 +185,7 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
         cells.push(stacked(&rough(row, look)));
         cells.push(plain(row.stock.clone()));
         cells.push(plain(row.of.clone().unwrap_or_default()));
-        cells.push(plain(row.remarks(|mm| length_text(look, mm))));
+        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
         table.rows.push(Row::Cells(cells));
     }
     table

@@ -16,6 +16,9 @@ const STRIP: f64 = 5.0;
 /// Length of a grid field, mm; the corner fields take what is left.
 const FIELD: f64 = 50.0;
 
+/// White between a centring mark and what is drawn, mm.
+const CLEAR: f64 = 1.5;
+
 /// Least distance of the corner fields' borders from the edge of the trimmed
 /// paper, mm: with it the fields come out in the numbers of ISO 5457, the
 /// shortest corner being 44.5 mm on A0.
@@ -142,12 +145,13 @@ fn label(plate: &mut Plate, at: Point, text: &str) {
 }
 
 /// Four marks at the ends of the sheet's axes, from the grid strip's outer edge
-/// to 5 mm inside the frame (ISO 5457, from memory: 10 mm past the strip).
+/// to just short of the drawing (ISO 5457, from memory: 10 mm past the strip, which is
+/// 5 mm inside the frame, where titles begin here).
 fn centring(plate: &mut Plate, paper: Paper, space: Rect) {
     let (w, h) = paper.size();
     let (x, y) = (w / 2.0, h / 2.0);
-    // Its round end stays outside the margin, so that it meets nothing drawn.
-    let reach = Room::MARGIN - FRAME;
+    // Its round end keeps clear of what is drawn, a title at the head of the sheet above all.
+    let reach = Room::MARGIN - CLEAR - FRAME / 2.0;
     plate.line((x, space.y0 - STRIP), (x, space.y0 + reach), FRAME, Role::Frame);
     // On A4 the title block takes the whole width, and the mark stops at it.
     let up = if paper == Paper::A4 { 0.0 } else { reach };

@@ -40,6 +40,11 @@ struct Layout {
     free: Option<Rect>,
 }
 
+/// How much larger than the views a picture alone under them may be.
+const LARGER: f64 = 1.5;
+/// Room kept under such a picture, mm: two notes of two lines.
+const NOTES: f64 = 40.0;
+
 /// The sheet of one piece, with further ones for the numbers of its parts where
 /// they would crowd it, or the problem that no scale fits the paper.
 pub(super) fn general(
@@ -67,12 +72,13 @@ pub(super) fn general(
         more.extend(fronts(name, worked, piece, look));
     }
     more.extend(pictorial(&mut plate, worked, &items, &layout, (name, look)));
-    let notes: Vec<&str> = job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.as_str()).collect();
+    let notes: Vec<&str> =
+        job.notes.iter().filter(|note| note.is_about(piece)).map(|note| note.text.as_str()).collect();
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
     let free = layout.free.map(|free| below_figures(&plate, free));
     let left = free.and_then(|free| put_notes(&mut plate, &notes, free, look.small()));
-    let noted = left.is_some();
+    let noted = notes.is_empty() || left.is_some();
     let free = left.or(layout.free);
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
     let sheet = SheetBody {
@@ -205,7 +211,7 @@ fn arrange(
         let factor = scale.factor.min(w / flat.x).min(h / flat.y);
         (factor > 0.0).then_some(factor)
     };
-    let (rect, factor) = [right, corner, below]
+    let (rect, mut factor) = [right, corner, below]
         .into_iter()
         .filter(|r| r.width() > 0.0 && r.height() > 0.0)
         .filter_map(|r| picture_in(r).map(|f| (r, f)))
@@ -213,9 +219,20 @@ fn arrange(
     if factor < scale.factor * 0.39 {
         return None;
     }
+    // Alone under the views it may be larger than they are, with room for notes kept.
+    if rect == below {
+        let (w, h) = (rect.width() - 2.0 * ITEM_COLUMN - 4.0, rect.height() - NOTES);
+        factor = factor.max((LARGER * scale.factor).min(w / flat.x).min(h / flat.y));
+    }
     let (w, h) = (flat.x * factor, flat.y * factor);
-    let top =
-        if rect == right { rect.y0 + (rect.height() - h).min(60.0) / 3.0 } else { rect.center().y - h / 2.0 };
+    let top = if rect == right {
+        rect.y0 + (rect.height() - h).min(60.0) / 3.0
+    } else if rect == below {
+        // Nearer to the views than to the foot, where the notes go.
+        rect.y0 + (rect.height() - h).max(0.0) * 0.4
+    } else {
+        rect.center().y - h / 2.0
+    };
     let corner = Point::new(rect.center().x - w / 2.0, top);
     let picture = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
     let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, rect.y1);

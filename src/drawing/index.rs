@@ -3,7 +3,7 @@
 
 use super::plate::Plate;
 use super::table::{Column, Row, Table};
-use super::words::plain;
+use super::words::{on_sheet, plain};
 use super::{Look, SheetBody};
 
 /// Puts the notes among the sheets, at place `at`, and the index where there is
@@ -52,7 +52,7 @@ fn table(titles: &[&str]) -> Table {
     }
     for (from, to, title) in runs {
         let sheets = if from == to { from.to_string() } else { format!("{from} to {to}") };
-        table.rows.push(Row::Cells(vec![plain(sheets), plain(title)]));
+        table.rows.push(Row::Cells(vec![plain(sheets), on_sheet(title)]));
     }
     table
 }

@@ -28,10 +28,11 @@ pub(super) fn stick_sheets(list: &CuttingList, sticks: &[StickCutting], look: &L
     let fits = |scale: Scale| longest as f64 / 10.0 * scale.factor <= area.width();
     let Some(scale) = Scale::largest(look, 0.5, fits) else { return Vec::new() };
     let mut pages = Pages { look, scale, plates: vec![Plate::new(look)], y: area.y0 };
+    // Before the rest, so that it never stands alone on a sheet.
+    pages.proof(sticks);
     for cutting in sticks.iter().filter(|cutting| !cutting.layouts.is_empty()) {
         pages.section(list, cutting);
     }
-    pages.proof(sticks);
     let body = |plate: Plate| SheetBody {
         scale: Some(scale),
         marks: plate.marks,
@@ -72,19 +73,11 @@ impl Pages<'_> {
         if proofs.is_empty() {
             return;
         }
-        // Beside the title block where the sheet is full above it.
-        let room = self.look.room();
-        let beside = text_width(&says, TEXT, Weight::Regular) <= room.beside().width();
-        let foot = if beside { room.beside().y1 } else { room.above().y1 };
-        // Stacked fractions rise above the letters.
-        let tall = pitch(self.look);
-        if self.y + tall + 1.0 > foot {
-            let _ = self.room(f64::INFINITY);
-        }
-        let base = Point::new(room.above().x0, self.y + tall);
+        let base = self.y + pitch(self.look);
         if let Some(plate) = self.plates.last_mut() {
-            plate.runs(base, stacked(&says), Lettering::note(TEXT));
+            plate.runs((self.look.room().above().x0, base), stacked(&says), Lettering::note(TEXT));
         }
+        self.y = base + BELOW;
     }
 
     /// One section with its sticks.
@@ -161,7 +154,12 @@ fn caption(list: &CuttingList, cutting: &StickCutting, one: &Alike<StickLayout>,
             format!("{} {}{times}", name(list, cutting, *part), show(length))
         })
         .collect();
-    format!("{} of {}: {}; offcut {}", one.count, show(whole), named.join("; "), show(one.layout.offcut))
+    let left = match one.layout.offcut {
+        // Nothing is left that the shop could see.
+        ..=9 => String::new(),
+        offcut => format!("; offcut {}", show(offcut)),
+    };
+    format!("{} of {}: {}{left}", one.count, show(whole), named.join("; "))
 }
 
 /// Number and name of what is cut as one length.

@@ -6,12 +6,12 @@ use kurbo::{Point, Rect};
 use super::notes_cautions::cautions;
 use super::plate::Plate;
 use super::table::{Column, Row, Table};
-use super::words::{length_text, plain};
+use super::words::{length_text, on_sheet, plain};
 use super::{Look, Profile, SheetBody, SheetKind};
 use crate::cutting::CuttingList;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::measure::Unit;
-use crate::model::{Job, StockKind};
+use crate::model::{Job, Note, StockKind};
 
 /// White between two tables, mm.
 const BETWEEN: f64 = 8.0;
@@ -45,7 +45,7 @@ pub(super) fn notes(
 fn numbered(title: &str, head: &str, says: Vec<String>) -> Table {
     let mut table = Table::new(title, vec![Column::marks("No."), Column::words(head)]);
     for (i, text) in says.into_iter().enumerate() {
-        table.rows.push(Row::Cells(vec![plain((i + 1).to_string()), plain(text)]));
+        table.rows.push(Row::Cells(vec![plain((i + 1).to_string()), on_sheet(&text)]));
     }
     table
 }
@@ -101,9 +101,24 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         "Sizes without a tolerance hold to ±1/32″, angles to ±0.5°.".into()
     });
     if !noted {
-        says.extend(job.notes.iter().filter(|n| n.part.is_none()).map(|n| n.text.clone()));
+        says.extend(job.notes.iter().map(|note| of_pieces(job, note)));
     }
     numbered("General notes", "Note", says)
+}
+
+/// A note of the job; in a job of several pieces with the names of those it is
+/// about.
+fn of_pieces(job: &Job, note: &Note) -> String {
+    let names: Vec<&str> = note
+        .pieces
+        .iter()
+        .filter_map(|piece| job.pieces.get(piece.0))
+        .map(|piece| piece.name.as_str())
+        .collect();
+    if names.is_empty() || job.pieces.len() < 2 {
+        return note.text.clone();
+    }
+    format!("{}: {}", names.join(", "), note.text)
 }
 
 /// ISO 2768-1, linear sizes, class c: over, up to, ± in mm (as given in public
@@ -174,7 +189,7 @@ fn fittings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> O
     let columns = vec![Column::words("Fitting"), Column::figures("Off"), Column::words("Where")];
     let mut table = Table::new("Fittings", columns);
     let mut row = |what: String, off: usize, place: String| {
-        table.rows.push(Row::Cells(vec![plain(what), plain(off.to_string()), plain(place)]));
+        table.rows.push(Row::Cells(vec![on_sheet(&what), plain(off.to_string()), plain(place)]));
     };
     for need in &list.needs {
         row(need.what.clone(), need.quantity, need.places.join(", "));
@@ -255,14 +270,26 @@ fn in_columns(tables: &[Table], look: &Look) -> Vec<SheetBody> {
     sheets.into_iter().enumerate().map(body).collect()
 }
 
-/// Lays tables down columns and over sheets. A table that does not go into
-/// what is left of a column but into a whole one begins the next; what is
-/// longer runs on with its head.
+/// Lays tables down columns and over sheets. A narrow table goes beside the one
+/// before it where that leaves room. One that does not go into what is left of a
+/// column but into a whole one begins the next, and before it begins a sheet goes
+/// where an earlier column has room left; what is longer runs on with its head.
 fn lay(tables: &[Table], columns: &[Rect], look: &Look) -> Vec<Plate> {
     let mut sheets: Vec<Plate> = vec![Plate::new(look)];
     let Some(first) = columns.first() else { return Vec::new() };
     let (mut column, mut top) = (0, first.y0);
+    let mut gaps: Vec<Rect> = Vec::new();
     for table in tables {
+        let last = column + 1 == columns.len();
+        let low = columns.get(column).map_or(0.0, |area| area.y1 - top);
+        let turns =
+            last && top > first.y0 && table.set(look.small(), first.width()).full_height() > low + 1e-6;
+        if let Some(plate) = sheets.last_mut()
+            && let Some(bottom) = put_in_gap(plate, table, &mut gaps, (look, first.width()), turns)
+        {
+            top = top.max(if turns { top } else { bottom + BETWEEN });
+            continue;
+        }
         let set = table.set(look.small(), first.width());
         let full = set.full_height();
         let mut next = 0;
@@ -273,13 +300,18 @@ fn lay(tables: &[Table], columns: &[Rect], look: &Look) -> Vec<Plate> {
             let here = full <= area.y1 - top + 1e-6 || full > area.height() || top <= area.y0;
             let drawn =
                 if here { Some(set.draw(plate, Point::new(area.x0, top), next, area.y1)) } else { None };
+            if let (0, Some(drawn)) = (next, drawn.filter(|drawn| drawn.next == table.rows.len())) {
+                gaps.push(Rect::new(area.x0 + set.full_width() + GUTTER, top, area.x1, drawn.bottom));
+            }
             stuck = if drawn.is_none_or(|d| d.next == next) { stuck + 1 } else { 0 };
             next = drawn.map_or(next, |d| d.next);
-            top = drawn.map_or(top, |d| d.bottom) + BETWEEN;
+            top = drawn.map_or(top, |d| d.bottom + BETWEEN);
             if next < table.rows.len() {
+                gaps.push(Rect { y0: top, ..*area });
                 column += 1;
                 if column == columns.len() {
                     column = 0;
+                    gaps.clear();
                     sheets.push(Plate::new(look));
                 }
                 top = columns.get(column).map_or(first.y0, |c| c.y0);
@@ -288,6 +320,35 @@ fn lay(tables: &[Table], columns: &[Rect], look: &Look) -> Vec<Plate> {
     }
     sheets.retain(|plate| !plate.marks.is_empty());
     sheets
+}
+
+/// Puts a table beside the one before it, or, where it would else begin a sheet,
+/// in any gap that takes it whole; gives its bottom.
+fn put_in_gap(
+    plate: &mut Plate,
+    table: &Table,
+    gaps: &mut Vec<Rect>,
+    (look, column): (&Look, f64),
+    any: bool,
+) -> Option<f64> {
+    let natural = table.set(look.small(), f64::MAX).full_width();
+    let takes = |gap: &Rect| {
+        // Only in a whole column are its lines broken.
+        let wide = natural <= gap.width() + 1e-6 || gap.width() > column - 1e-6;
+        wide && table.set(look.small(), gap.width()).full_height() <= gap.height() + 1e-6
+    };
+    let from = if any { 0 } else { gaps.len().saturating_sub(1) };
+    let place = gaps.iter().skip(from).position(takes)? + from;
+    let gap = gaps.remove(place);
+    let set = table.set(look.small(), gap.width());
+    let drawn = set.draw(plate, Point::new(gap.x0, gap.y0), 0, gap.y1);
+    // What is left of the gap, for one more.
+    if gap.width() > column - 1e-6 {
+        gaps.insert(place, Rect { y0: drawn.bottom + BETWEEN, ..gap });
+    } else {
+        gaps.insert(place, Rect { x0: gap.x0 + set.full_width() + GUTTER, ..gap });
+    }
+    Some(drawn.bottom)
 }
 
 #[cfg(test)]

@@ -5,9 +5,10 @@
 
 use super::Look;
 use super::project::bounds;
-use super::words::length_text;
+use super::words::{length_text, unmarked};
 use crate::cutting::CuttingList;
 use crate::joinery::WorkedJob;
+use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
 
@@ -30,7 +31,7 @@ pub(super) fn cautions(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
         says.push(
             "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
              the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
-                .replace("300 mm (12 in)", &length_text_unit(look, 300.0)),
+                .replace("300 mm (12 in)", &about(look, 300.0)),
         );
     }
     if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
@@ -82,9 +83,14 @@ pub(super) fn cautions(job: &Job, worked: &WorkedJob, list: &CuttingList, look: 
     says
 }
 
-/// A length with its unit: `300 mm`, `11 13/16″`.
-fn length_text_unit(look: &Look, mm: f64) -> String {
-    look.style().text(mm).trim_start_matches("≈ ").to_owned()
+/// A length of a rule of thumb in the unit of the set, as round in inches as in
+/// millimetres: `300 mm`, `12″`.
+fn about(look: &Look, mm: f64) -> String {
+    let round = match look.unit {
+        Unit::Mm => mm,
+        Unit::Inch => (mm / INCH).round() * INCH,
+    };
+    unmarked(&look.style().text(round))
 }
 
 /// Whether a stock is worked as wood.
@@ -133,7 +139,7 @@ fn short(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Opti
         format!(
             "{part} {} {is} shorter than {}: surface and plane them as part of a longer piece, then cut to length.",
             marks.join(", "),
-            length_text_unit(look, SHORT.min(300.0))
+            about(look, SHORT.min(300.0))
         )
     })
 }

@@ -378,7 +378,9 @@ fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Re
         }
         let set = table.set(2.5, free.width());
         if set.full_height() <= free.height() {
-            set.draw(plate, Point::new(free.x1 - set.width(), free.y0), 0, free.y1);
+            // Beside the section at the edge of the sheet, below it under its foot.
+            let x = if free == right { free.x1 - set.width() } else { free.x0 };
+            set.draw(plate, Point::new(x, free.y0), 0, free.y1);
             return true;
         }
     }

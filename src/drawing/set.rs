@@ -59,7 +59,7 @@ pub fn draw(
     bodies.append(&mut of_pieces.details);
     bodies.extend(rest.into_iter().flatten());
     bodies.extend(templates);
-    let noted = bodies.first().is_some_and(|body| body.noted);
+    let noted = of_pieces.noted;
     index::put(&mut bodies, after, look, |index| {
         notes::notes(job, worked, &lists.list, look, (index, noted))
     });
@@ -72,13 +72,15 @@ struct OfPieces {
     arrangements: Vec<SheetBody>,
     sections: Vec<SheetBody>,
     details: Vec<SheetBody>,
+    /// Whether every arrangement carries the notes of its piece.
+    noted: bool,
     problems: Vec<Problem>,
 }
 
 /// General arrangement, section and joint details of each piece. The letters of
 /// details run on from piece to piece.
 fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> OfPieces {
-    let mut all = OfPieces::default();
+    let mut all = OfPieces { noted: true, ..OfPieces::default() };
     let mut letters = 0;
     for piece in pieces {
         let mut details = detail::details(job, worked, *piece, look, letters);
@@ -92,8 +94,14 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
             }
         };
         match general::general(job, worked, *piece, look, &mut details) {
-            Ok(sheets) => all.arrangements.extend(sheets),
-            Err(problem) => all.problems.push(problem),
+            Ok(sheets) => {
+                all.noted &= sheets.first().is_some_and(|sheet| sheet.noted);
+                all.arrangements.extend(sheets);
+            }
+            Err(problem) => {
+                all.noted = false;
+                all.problems.push(problem);
+            }
         }
         let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
         let beside = sections.first_mut().and_then(|body| body.free.map(|free| (body, free)));

@@ -8,7 +8,7 @@ use super::settings_against::{Against, together};
 use super::settings_stops::{Stops, spread};
 use super::words::length_text;
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
-use crate::geometry::DVec3;
+use crate::geometry::{DVec3, trig};
 use crate::joinery::{self, CutKind, FillShape, Stage, WorkedJob, WorkedPart, Wrap};
 use crate::measure;
 use crate::model::{Face, Job, StockKind};
@@ -493,6 +493,9 @@ impl Gather<'_> {
             let between = format!("arris of the {}", faces.join(" and the "));
             return (format!("{} wide", self.length(d.max_element())), Against::Words(between));
         }
+        if kind == CutKind::Taper && along != 0 {
+            return self.taper(size, 3 - along, ends, away_from);
+        }
         // Square to the cut's slope lies the end or edge it makes.
         let other = |a: usize| 3 - along - a;
         let end = if along != 0 {
@@ -515,6 +518,24 @@ impl Gather<'_> {
             _ => format!("blade tilted {angle}"),
         };
         (set, Against::Words(format!("{}, long point on the {}", made.name(), point.name())))
+    }
+
+    /// A taper down the length of a part, sawn in a jig that holds it askew: what
+    /// it takes off and over which length. `leans` is the axis it makes thinner.
+    fn taper(&self, size: DVec3, leans: usize, ends: [DVec3; 2], away: DVec3) -> (String, Against) {
+        let (off, long) = ((ends[0] - ends[1])[leans].abs(), (ends[0] - ends[1]).x.abs());
+        let far = away[leans] > 0.0;
+        // How deep the cut is under the face it starts from.
+        let deep = |point: DVec3| if far { size[leans] - point[leans] } else { point[leans] };
+        let narrow = if deep(ends[0]) > deep(ends[1]) { ends[0] } else { ends[1] };
+        let set = format!(
+            "taper jig {}: {} off over {}",
+            measure::angle(trig::atan2(off, long).to_degrees()),
+            self.length(off),
+            self.length(long)
+        );
+        let (face, end) = (face_on(leans, far), face_on(0, narrow.x > size.x / 2.0));
+        (set, Against::Words(format!("{} to the blade, narrow at the {}", face.name(), end.name())))
     }
 }
 

@@ -4,7 +4,7 @@
 use super::cutting_list::flow;
 use super::settings::{Machine, Setting, settings};
 use super::table::{Column, Row, Table};
-use super::words::{plain, stacked};
+use super::words::{on_sheet, plain};
 use super::{Look, SheetBody, SheetKind};
 use crate::cutting::CuttingList;
 use crate::joinery::WorkedJob;
@@ -25,6 +25,7 @@ pub(super) fn settings_sheets(
         Column::words("Parts"),
     ];
     let mut table = Table::new("Settings: each made once for all its parts", columns);
+    table.repeats = 2;
     let mut heading: Option<(bool, Machine)> = None;
     let mut last: Option<(&'static str, String)> = None;
     for setting in settings(job, worked, list, look) {
@@ -46,10 +47,10 @@ pub(super) fn settings_sheets(
         last.clone_from(&now);
         table.rows.push(Row::Cells(vec![
             plain(cut),
-            stacked(set),
-            plain(setting.against.text()),
-            stacked(&setting.stops.text()),
-            plain(parts(&setting)),
+            on_sheet(set),
+            on_sheet(&setting.against.text()),
+            on_sheet(&setting.stops.text()),
+            on_sheet(&parts(&setting)),
         ]));
     }
     if table.rows.is_empty() {

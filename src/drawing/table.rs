@@ -1,6 +1,8 @@
 //! Tables in ink: heads repeated over sheets, columns as wide as their content
 //! asks, wrapped cells.
 
+use std::borrow::Cow;
+
 use kurbo::{Point, Rect};
 
 use super::plate::{Lettering, Plate, base_lines, has_fraction};
@@ -75,6 +77,9 @@ pub(super) struct Table {
     pub(super) columns: Vec<Column>,
     /// The rows, first to last.
     pub(super) rows: Vec<Row>,
+    /// How many of the first columns are left empty in a row that says there what
+    /// the row above says: said again at the head of a further sheet.
+    pub(super) repeats: usize,
 }
 
 /// A table with its columns and lines set.
@@ -87,7 +92,7 @@ pub(super) struct SetTable<'t> {
 }
 
 /// A row broken into lines.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 enum SetRow {
     Cells(Vec<Vec<Vec<Run>>>),
     Heading(String),
@@ -206,7 +211,7 @@ pub(super) struct Drawn {
 impl Table {
     /// An empty table.
     pub(super) fn new(title: impl Into<String>, columns: Vec<Column>) -> Self {
-        Self { title: title.into(), columns, rows: Vec::new() }
+        Self { title: title.into(), columns, rows: Vec::new(), repeats: 0 }
     }
 
     /// Sets the table at text height `height` in at most `most` mm of width:
@@ -298,9 +303,15 @@ impl SetTable<'_> {
         self.widths.iter().sum()
     }
 
+    /// Width with the title, mm.
+    pub(super) fn full_width(&self) -> f64 {
+        let title = text_width(&self.table.title, 1.4 * self.height, Weight::SemiBold);
+        self.width().max(title)
+    }
+
     /// Height of the whole table with title and head, mm.
     pub(super) fn full_height(&self) -> f64 {
-        self.head_height() + (0..self.rows.len()).map(|r| self.row_height(r)).sum::<f64>()
+        self.head_height() + self.rows.iter().map(|row| self.row_height(row)).sum::<f64>()
     }
 
     /// Height of title and head, mm.
@@ -309,9 +320,9 @@ impl SetTable<'_> {
         title + self.height * 2.2
     }
 
-    /// Height of row `r`, mm.
-    fn row_height(&self, r: usize) -> f64 {
-        match &self.rows[r] {
+    /// Height of a row, mm.
+    fn row_height(&self, row: &SetRow) -> f64 {
+        match row {
             SetRow::Heading(_) => self.height * 2.4,
             SetRow::Cells(cells) => {
                 let last = cells.iter().filter_map(|cell| base_lines(cell).last().copied());
@@ -324,16 +335,20 @@ impl SetTable<'_> {
     /// `at`, no lower than `floor`. A heading is never left alone at the foot.
     pub(super) fn draw(&self, plate: &mut Plate, at: Point, first: usize, floor: f64) -> Drawn {
         let mut last = first;
-        let mut bottom = at.y + self.head_height();
+        let mut page = self.carried(first);
+        let mut bottom = at.y + self.head_height() + page.iter().map(|row| self.row_height(row)).sum::<f64>();
         while last < self.rows.len() {
-            let mut need = self.row_height(last);
+            let row = if last == first { self.resumed(first) } else { Cow::Borrowed(&self.rows[last]) };
+            let high = self.row_height(&row);
+            let mut need = high;
             if matches!(self.rows[last], SetRow::Heading(_)) && last + 1 < self.rows.len() {
-                need += self.row_height(last + 1);
+                need += self.row_height(&self.rows[last + 1]);
             }
             if bottom + need > floor + 1e-6 {
                 break;
             }
-            bottom += self.row_height(last);
+            page.push(row);
+            bottom += high;
             last += 1;
         }
         if last == first && first < self.rows.len() {
@@ -341,15 +356,48 @@ impl SetTable<'_> {
         }
         let top = self.draw_head(plate, at, first > 0);
         let mut y = top;
-        for r in first..last {
-            if r > first {
+        for (i, row) in page.iter().enumerate() {
+            if i > 0 {
                 plate.line((at.x, y), (at.x + self.width(), y), plate.narrow, Role::Table);
             }
-            self.draw_row(plate, Point::new(at.x, y), r);
-            y += self.row_height(r);
+            self.draw_row(plate, Point::new(at.x, y), row);
+            y += self.row_height(row);
         }
-        self.draw_rules(plate, at.x, top, first, last);
+        self.draw_rules(plate, at.x, top, &page);
         Drawn { next: last, bottom }
+    }
+
+    /// The heading that row `first` stands under, said again where the table goes
+    /// on with it.
+    fn carried(&self, first: usize) -> Vec<Cow<'_, SetRow>> {
+        if first == 0 || matches!(self.rows.get(first), Some(SetRow::Heading(_)) | None) {
+            return Vec::new();
+        }
+        let heading = self.rows[..first].iter().rev().find_map(|row| match row {
+            SetRow::Heading(text) => Some(SetRow::Heading(format!("{text} (continued)"))),
+            SetRow::Cells(_) => None,
+        });
+        heading.into_iter().map(Cow::Owned).collect()
+    }
+
+    /// Row `first` as it begins what is drawn: cells left empty as a repetition of
+    /// those above them hold the words again where the table goes on.
+    fn resumed(&self, first: usize) -> Cow<'_, SetRow> {
+        let row = Cow::Borrowed(&self.rows[first]);
+        let SetRow::Cells(cells) = &self.rows[first] else { return row };
+        let blank = |cell: &Vec<Vec<Run>>| cell.iter().all(|line| read(line).is_empty());
+        let repeats = self.table.repeats;
+        if first == 0 || repeats == 0 || !cells.iter().take(repeats).all(blank) {
+            return row;
+        }
+        let above = self.rows[..first].iter().rev().find_map(|row| match row {
+            SetRow::Cells(above) if !above.iter().take(repeats).all(blank) => Some(above),
+            _ => None,
+        });
+        let Some(above) = above else { return row };
+        Cow::Owned(SetRow::Cells(
+            above.iter().take(repeats).chain(cells.iter().skip(repeats)).cloned().collect(),
+        ))
     }
 
     /// Title and head; gives the y below them.
@@ -371,9 +419,9 @@ impl SetTable<'_> {
         y + h * 2.2
     }
 
-    fn draw_row(&self, plate: &mut Plate, at: Point, r: usize) {
+    fn draw_row(&self, plate: &mut Plate, at: Point, row: &SetRow) {
         let h = self.height;
-        match &self.rows[r] {
+        match row {
             SetRow::Heading(text) => {
                 let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
                 plate.text((at.x + PAD * h, at.y + 1.7 * h), text.clone(), how);
@@ -395,18 +443,18 @@ impl SetTable<'_> {
     }
 
     /// Frame, head rule and column rules; column rules stop at headings.
-    fn draw_rules(&self, plate: &mut Plate, x: f64, top: f64, first: usize, last: usize) {
+    fn draw_rules(&self, plate: &mut Plate, x: f64, top: f64, page: &[Cow<'_, SetRow>]) {
         let width = self.width();
         let head = top - self.height * 2.2;
-        let bottom = top + (first..last).map(|r| self.row_height(r)).sum::<f64>();
+        let bottom = top + page.iter().map(|row| self.row_height(row)).sum::<f64>();
         plate.rect(Rect::new(x, head, x + width, bottom), plate.wide * 0.7, Role::Table);
         plate.line((x, top), (x + width, top), plate.wide * 0.7, Role::Table);
         // Stretches of ordinary rows, head included, between headings.
         let mut stretches = vec![(head, top)];
         let mut y = top;
-        for r in first..last {
-            let next = y + self.row_height(r);
-            match (&self.rows[r], stretches.last_mut()) {
+        for row in page {
+            let next = y + self.row_height(row);
+            match (row.as_ref(), stretches.last_mut()) {
                 (SetRow::Cells(_), Some(stretch)) if (stretch.1 - y).abs() < 1e-9 => stretch.1 = next,
                 (SetRow::Cells(_), _) => stretches.push((y, next)),
                 (SetRow::Heading(_), _) => {}

@@ -28,14 +28,18 @@ pub(super) fn stacked(text: &str) -> Vec<Run> {
     let mut runs: Vec<Run> = Vec::new();
     let mut plain = String::new();
     for (i, word) in text.split(' ').enumerate() {
-        let fraction = fraction_at_start(word);
-        if i > 0 && !(fraction.is_some() && plain.ends_with(|c: char| c.is_ascii_digit())) {
+        let fraction = fraction_in(word);
+        if i > 0
+            && !(fraction.is_some_and(|found| found.0.is_empty())
+                && plain.ends_with(|c: char| c.is_ascii_digit()))
+        {
             plain.push(' ');
         }
-        let Some((num, den, rest)) = fraction else {
+        let Some((before, num, den, rest)) = fraction else {
             plain.push_str(word);
             continue;
         };
+        plain.push_str(before);
         if !plain.is_empty() {
             runs.push(Run::Plain(std::mem::take(&mut plain)));
         }
@@ -48,14 +52,17 @@ pub(super) fn stacked(text: &str) -> Vec<Run> {
     runs
 }
 
-/// The fraction a word begins with, and what follows it.
-fn fraction_at_start(word: &str) -> Option<(u32, u32, &str)> {
-    let (num, after) = word.split_once('/')?;
+/// The fraction a word begins with, after the sign of a diameter, a radius or a
+/// bracket; what stands before it, and what follows.
+fn fraction_in(word: &str) -> Option<(&str, u32, u32, &str)> {
+    let figure = word.trim_start_matches(['Ø', '⌀', 'R', '(']);
+    let before = word.strip_suffix(figure)?;
+    let (num, after) = figure.split_once('/')?;
     let digits = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
     let (den, rest) = after.split_at(digits);
     let (num, den) = (num.parse().ok()?, den.parse().ok()?);
     let length = [2, 4, 8, 16, 32, 64].contains(&den) && num < den && rest.starts_with('″');
-    length.then_some((num, den, rest))
+    length.then_some((before, num, den, rest))
 }
 
 /// The words of `runs` in reading order, fractions as `n/d`.
@@ -112,7 +119,8 @@ pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<S
 }
 
 /// The words of a text as a line may break between: a whole number and its
-/// fraction are one, and so are a figure and its unit or the sign before it.
+/// fraction are one, and so are a figure and its unit or the sign before it, and
+/// the numbers of parts that are joined, `2 + 1 R`.
 pub(super) fn tokens(text: &str) -> Vec<String> {
     let mut tokens: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
@@ -132,7 +140,12 @@ fn belongs(last: &str, word: &str) -> bool {
     let counted = last.ends_with(|c: char| c.is_ascii_digit());
     let unit = ["mm", "m", "kg", "g", "ml", "l"].contains(&word.trim_end_matches([',', ';', '.', ':', ')']));
     let figure = word.starts_with(|c: char| c.is_ascii_digit());
-    counted && (unit || fraction_at_start(word).is_some()) || figure && ["≈", "Ø", "±"].contains(&last)
+    let fraction = fraction_in(word).is_some_and(|found| found.0.is_empty());
+    let hand =
+        ["L", "R"].contains(&word.trim_end_matches(',')) || word.starts_with('(') && word.contains('×');
+    let sign = ["≈", "Ø", "⌀", "±"].contains(&last.rsplit(' ').next().unwrap_or_default());
+    let joined = word == "+" || last.ends_with(" +");
+    counted && (unit || fraction || hand) || figure && sign || joined
 }
 
 /// Bytes of the longest prefix of `text` that fits, at least one character.

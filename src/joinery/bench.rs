@@ -4,7 +4,7 @@ use super::blank::Blank;
 use super::fill::Fill;
 use super::{CutKind, CuttingPlane, Insert, Opening};
 use crate::geometry::DVec3;
-use crate::measure::LengthStyle;
+use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, PartId, Side, StockId, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -147,6 +147,18 @@ impl Bench<'_> {
     pub(super) fn figure(&self, length: f64) -> String {
         let text = self.mm(length);
         text.strip_suffix(" mm").unwrap_or(&text).to_owned()
+    }
+
+    /// The sizes something is bought by, `4.5 × 30`: in inches where all are whole
+    /// fractions of one, else as it is sold, in millimetres: a screw of 4.5 mm is
+    /// not to be had as one of 3/16 in.
+    pub(super) fn bought(&self, sizes: &[f64]) -> String {
+        let own = LengthStyle::of(self.job.unit);
+        let metric = own.unit == Unit::Mm;
+        let style = if sizes.iter().any(|size| own.show(*size).rounded) { LengthStyle::MM } else { own };
+        let figures: Vec<String> = sizes.iter().map(|size| style.show(*size).to_string()).collect();
+        let unit = if style.unit == Unit::Mm && !metric { " mm" } else { "" };
+        format!("{}{unit}", figures.join(" × "))
     }
 
     /// An error of one work about some parts.

@@ -138,7 +138,7 @@ impl Joinery for ButtHinges {
         made.opens = Some(Opening::Swings { about, axis: hung.run, toward });
         made.ways_in = vec![toward];
         let hinges = wording::count(places.len(), "butt hinge", "butt hinges");
-        made.says = format!("{hinges} {} × {}", bench.figure(hinge.long), bench.figure(hinge.wide));
+        made.says = format!("{hinges} {}", bench.bought(&[hinge.long, hinge.wide]));
         made.setting = format!(
             "recess {} × {}, {} deep in both, open to the {}; pilot ⌀ {}",
             bench.figure(hinge.long),
@@ -346,10 +346,10 @@ fn cut(
         from: -0.5 * hinge.long,
         to: 0.5 * hinge.long,
     });
-    let size = format!("{} × {}", bench.figure(hinge.long), bench.figure(hinge.wide));
+    let size = bench.bought(&[hinge.long, hinge.wide]);
     let what = format!("butt hinge {size}, {} thick shut", bench.mm(hinge.knuckle));
     made.inserts.push(Insert { what, at: bodies, body });
-    let what = format!("screw {} × {}", bench.figure(thick), bench.figure(length));
+    let what = format!("screw {}", bench.bought(&[thick, length]));
     let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
     let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
     made.inserts.push(Insert { what, at: heads, body: Some(body) });

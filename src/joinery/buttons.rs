@@ -260,7 +260,7 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
     );
     let count = blocks.len();
     made.inserts.push(Insert { what, at: blocks, body: Some(body(wide, long, (tongue, reach), down)) });
-    let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+    let size = bench.bought(&[thick, length]);
     made.inserts.push(Insert { what: format!("screw {size}"), at: screws, body: Some(rod(thick, length)) });
     made.says = format!(
         "{}, top free to move {}",
@@ -335,7 +335,7 @@ fn slotted(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Proble
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
         at.extend(Placement::looking(mouth - n * through, n, under.run));
     }
-    let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+    let size = bench.bought(&[thick, length]);
     made.says = format!(
         "{} {size} in slots, top free to move {}",
         wording::count(at.len(), "screw", "screws"),

@@ -201,7 +201,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     }
     let low = DVec3::new(-0.5 * long, -0.5 * deep, 0.0);
     let body = Prism::block(Placement::IDENTITY, low, DVec3::new(-low.x, -low.y, HIGH));
-    let what = format!("magnetic catch {} × {} with plate", bench.figure(long), bench.figure(deep));
+    let what = format!("magnetic catch {} with plate", bench.bought(&[long, deep]));
     let stands = Placement::looking(foot, shut.normal, shut.run).into_iter().collect();
     catch.inserts.push(Insert { what: what.clone(), at: stands, body: Some(body) });
     catch.inserts.push(Insert { what: SCREW.into(), at: heads, body: Some(rod(3.0, 12.0)) });
@@ -223,7 +223,7 @@ fn against(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Pro
     let mouth = shut.normal * shut.face + shut.run * at + across * middle;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     bored(bench, work, (shut.case, mouth, -shut.normal), (wide, deep), &mut catch)?;
-    let what = format!("magnetic catch ⌀ {} × {} with plate", bench.figure(wide), bench.figure(deep));
+    let what = format!("magnetic catch ⌀ {} with plate", bench.bought(&[wide, deep]));
     let stands = Placement::looking(mouth, -shut.normal, shut.run).into_iter().collect();
     catch.inserts.push(Insert { what: what.clone(), at: stands, body: Some(rod(wide, deep)) });
     catch.says = what;
@@ -256,7 +256,7 @@ fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, 
     let mut ball = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     let edge = line + shut.normal * shut.gap;
     bored(bench, work, (shut.leaf, edge, shut.normal), (wide, deep), &mut ball)?;
-    let what = format!("ball catch ⌀ {} × {} with plate", bench.figure(wide), bench.figure(deep));
+    let what = format!("ball catch ⌀ {} with plate", bench.bought(&[wide, deep]));
     let stands = Placement::looking(edge, shut.normal, shut.run).into_iter().collect();
     ball.inserts.push(Insert { what: what.clone(), at: stands, body: Some(rod(wide, deep)) });
     ball.says = what;

@@ -153,7 +153,7 @@ fn reach(
         return Ok(found);
     }
     let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
-    let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+    let size = bench.bought(&[thick, length]);
     let what = if left < 0.0 {
         format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
     } else {
@@ -194,7 +194,7 @@ fn bored(
     }
     let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
     let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
-    let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+    let size = bench.bought(&[thick, length]);
     made.inserts.push(Insert { what: format!("dowel {size}"), at, body: Some(body) });
     made.says = format!("{} {size}", wording::count(mouths.len(), NAMED.one, NAMED.many));
     let depth = if (in_a - in_b).abs() < 0.01 {

@@ -122,7 +122,7 @@ impl Joinery for FrameClips {
             bench.figure(length),
             bench.mm(2.0 * half)
         );
-        let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+        let size = bench.bought(&[thick, length]);
         let walls = [clips.clone(), clips.clone()].concat();
         made.inserts.push(Insert { what: "pair of frame clips".into(), at: clips, body: None });
         made.inserts.push(Insert {

@@ -319,7 +319,7 @@ impl Joinery for InsertNut {
         }
         let cuts = bored(bench, work, &place, place.at, (wide, deep))?;
         let at = Placement::looking(place.at, -place.out, DVec3::Z).into_iter().collect();
-        let what = format!("insert nut {thread}, ⌀ {} × {}", bench.figure(wide), bench.figure(deep));
+        let what = format!("insert nut {thread}, ⌀ {}", bench.bought(&[wide, deep]));
         let mut made = Made { parts: vec![place.part], cuts, ..Made::default() };
         made.inserts.push(Insert { what, at, body: Some(stalk(wide, deep)) });
         made.says = format!("insert nut {thread}");

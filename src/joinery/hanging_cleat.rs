@@ -200,7 +200,7 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
         }
         at.extend(Placement::looking(head, -out, rect.along));
     }
-    let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+    let size = bench.bought(&[thick, length]);
     made.says = format!("{} {size}", wording::count(at.len(), "screw", "screws"));
     made.setting = format!(
         "clearance ⌀ {}, pilot ⌀ {} × {} deep",

@@ -114,8 +114,7 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
     }
     made.says = format!("{} {thread}", wording::count(at.len(), "levelling foot", "levelling feet"));
     made.setting = format!("bore ⌀ {} × {} deep, from below", bench.figure(bore), bench.mm(deep));
-    let what =
-        format!("levelling foot {thread} with insert ⌀ {} × {}", bench.figure(bore), bench.figure(deep));
+    let what = format!("levelling foot {thread} with insert ⌀ {}", bench.bought(&[bore, deep]));
     made.inserts.push(Insert { what, at, body: Some(rod(bore, deep)) });
     made.warnings.extend(in_the_air(bench, work, part, low));
     Ok(made)

@@ -106,7 +106,7 @@ impl Joinery for PocketScrews {
             from: 0.0,
             to: long,
         };
-        let text = format!("{} × {}", bench.figure(size), bench.figure(long));
+        let text = bench.bought(&[size, long]);
         made.inserts.push(Insert { what: format!("pocket screw {text}"), at, body: Some(body) });
         made.says = format!(
             "{} {text} from the {}",

@@ -104,7 +104,7 @@ impl Joinery for Screws {
                 return Err(too_long(bench, work, (a, b), (thick, length), left));
             }
         }
-        let size = format!("{} × {}", bench.figure(thick), bench.figure(length));
+        let size = bench.bought(&[thick, length]);
         let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
         let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
         made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(body) });
@@ -196,7 +196,7 @@ fn plugged(
     };
     let wood = stock(bench, a).map_or("the same wood", |s| s.name.as_str());
     made.inserts.push(Insert {
-        what: format!("plug ⌀ {} × {}, face grain, of {wood}", bench.figure(wide), bench.figure(deep)),
+        what: format!("plug ⌀ {}, face grain, of {wood}", bench.bought(&[wide, deep])),
         at: bores.iter().map(|bore| bore.at).collect(),
         body: Some(body),
     });

@@ -170,7 +170,7 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
         to: deep,
     };
     made.inserts.push(Insert {
-        what: format!("shelf pin ⌀ {}", bench.figure(pin)),
+        what: format!("shelf pin ⌀ {}", bench.bought(&[pin])),
         at: pins,
         body: Some(body),
     });

@@ -128,7 +128,7 @@ impl Joinery for Stop {
             bench.figure(block.high)
         );
         let one = if block.pins { "pin" } else { "screw" };
-        let fixing = format!("{one} {} × {}", bench.figure(block.fixing.0), bench.figure(block.fixing.1));
+        let fixing = format!("{one} {}", bench.bought(&[block.fixing.0, block.fixing.1]));
         made.says = format!("{} {size}", wording::count(blocks.len(), "stop block", "stop blocks"));
         made.setting = format!("pilot ⌀ {} × {} deep", bench.figure(share * block.fixing.0), bench.mm(deep));
         let low = DVec3::new(-0.5 * block.long, -0.5 * block.thick, 0.0);

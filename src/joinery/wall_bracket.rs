@@ -112,7 +112,7 @@ impl Joinery for WallBracket {
             at.extend(Placement::looking(mouth, into, face.along));
         }
         let count = wording::count(places.len(), "rod", "rods");
-        let size = format!("⌀ {} × {}", bench.figure(bore.rod), bench.figure(bore.long));
+        let size = format!("⌀ {}", bench.bought(&[bore.rod, bore.long]));
         made.says = format!("{count} {size} out of the wall");
         made.setting = format!(
             "bore ⌀ {} × {} deep, {} from the {}",

@@ -144,10 +144,17 @@ pub struct GrainRun {
 pub struct Note {
     /// The text.
     pub text: String,
-    /// The part it is about, if any.
-    pub part: Option<PartId>,
+    /// The pieces it is about; none for the whole job.
+    pub pieces: Vec<PieceId>,
     /// Where it was written.
     pub origin: Origin,
+}
+
+impl Note {
+    /// Whether it belongs on the drawing of a piece.
+    pub fn is_about(&self, piece: PieceId) -> bool {
+        self.pieces.is_empty() || self.pieces.contains(&piece)
+    }
 }
 
 /// Finishing of the job.

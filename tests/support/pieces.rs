@@ -69,7 +69,7 @@ impl Bench {
             notes: vec![Note {
                 text: "Hang on a wall cleat fixed to studs or plugs suited to the wall; fixings by a competent person."
                     .into(),
-                part: None,
+                pieces: Vec::new(),
                 origin: origin(),
             }],
             finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, origin: origin() }),

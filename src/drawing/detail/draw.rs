@@ -12,7 +12,7 @@ use crate::drawing::dimension::{
 use crate::drawing::hatch::{self, Hatch};
 use crate::drawing::plate::{Lettering, Plate, base_lines};
 use crate::drawing::project::{self, Item, OnSheet};
-use crate::drawing::words::{stacked, wrap};
+use crate::drawing::words::{stacked, unmarked, wrap};
 use crate::drawing::{Look, Scale};
 use crate::geometry::DVec2;
 use crate::joinery::{WorkedJob, WorkedPart};
@@ -301,7 +301,7 @@ fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, n
         .iter()
         .map(|(what, at)| Callout {
             at: vec![*at],
-            lines: vec![stacked(what)],
+            lines: vec![stacked(&unmarked(what))],
             value: None,
             fixes: String::new(),
         })
@@ -389,7 +389,7 @@ fn words(
     let wide = picture.width().clamp(60.0, 76.0);
     let mut set: Vec<(Vec<Run>, Weight)> = Vec::new();
     for (text, weight) in lines.into_iter().filter(|(text, _)| !text.is_empty()) {
-        set.extend(wrap(&text, WORDS, weight, wide).iter().map(|line| (stacked(line), weight)));
+        set.extend(wrap(&unmarked(&text), WORDS, weight, wide).iter().map(|line| (stacked(line), weight)));
     }
     y += 1.5 + 2.0 * WORDS;
     let runs: Vec<Vec<Run>> = set.iter().map(|(line, _)| line.clone()).collect();
@@ -416,6 +416,7 @@ fn found_at(worked: &WorkedJob, detail: &Detail, shown: &Place) -> String {
     let list: Vec<String> =
         counted.into_iter().map(|(text, n)| if n > 1 { format!("{text} ({n}×)") } else { text }).collect();
     match detail.places.len() {
+        1 if shown.parts.len() == 1 => format!("Part {}", list.join(", ")),
         1 => format!("Parts {}", list.join(", ")),
         n => format!("{n} places: parts {}", list.join(", ")),
     }

@@ -26,6 +26,10 @@ use crate::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, ca
 const FLOWS: usize = usize::MAX / 2;
 /// Thickness of the needles that flow lines are viewed as, mm.
 const NEEDLE: f64 = 0.002;
+/// White between the list of parts and the picture, mm.
+const CLEAR: f64 = 8.0;
+/// By how much the picture must gain for the list to stand at the foot.
+const LARGER: f64 = 1.1;
 /// Height of the line that says which stretch is shown, mm.
 const SAYS: f64 = 3.5;
 
@@ -53,7 +57,7 @@ pub(super) fn exploded(job: &Job, worked: &WorkedJob, order: &Order, look: &Look
             plate.text((area.x0, area.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
             let _ = write!(title, ", sheet {} of {of}", i + 1);
         }
-        area = put_list(&mut plate, worked, &apart, area);
+        area = put_list(&mut plate, worked, &apart, (area, look));
         if !whole {
             area.y0 += 2.0 * SAYS + 2.0;
         }
@@ -76,8 +80,28 @@ fn within(order: &Order, parts: &[usize]) -> Order {
     Order { piece: order.piece, steps: order.steps.iter().map(step).collect() }
 }
 
-/// The list of parts at the right; gives what is left beside it.
-fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], area: Rect) -> Rect {
+/// The list of parts, at the right or at the foot, whichever leaves the picture the
+/// larger; gives what is left for that.
+fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], (area, look): (Rect, &Look)) -> Rect {
+    let table = list(worked, apart);
+    let set = table.set(look.small(), area.width() * 0.34);
+    let (wide, high) = (set.width(), set.full_height());
+    if high > area.height() || wide > area.width() * 0.34 + 1e-6 {
+        return area;
+    }
+    let aside = Rect::new(area.x0, area.y0, area.x1 - wide - CLEAR, area.y1);
+    let over = Rect::new(area.x0, area.y0, area.x1, area.y1 - high - CLEAR);
+    let larger = extent(worked, apart).is_some_and(|(low, high)| {
+        let factor = |area: Rect| factor(high - low, area);
+        factor(over) > LARGER * factor(aside)
+    });
+    let at = if larger { Point::new(area.x0, area.y1 - high) } else { Point::new(area.x1 - wide, area.y0) };
+    set.draw(plate, at, 0, area.y1);
+    if larger { over } else { aside }
+}
+
+/// The list of parts: numbers, how many, names.
+fn list(worked: &WorkedJob, apart: &[Apart]) -> Table {
     let columns = vec![Column::figures("No."), Column::figures("Qty"), Column::words("Part")];
     let mut table = Table::new("Parts", columns);
     let mut rows: Vec<(&WorkedPart, usize)> = Vec::new();
@@ -91,23 +115,16 @@ fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], area: Rect) 
     for (part, n) in rows {
         table.rows.push(Row::Cells(vec![plain(part.mark()), plain(n.to_string()), plain(part.name.clone())]));
     }
-    let set = table.set(2.5, area.width() * 0.3);
-    if set.full_height() > area.height() || set.width() > area.width() * 0.34 {
-        return area;
-    }
-    set.draw(plate, Point::new(area.x1 - set.width(), area.y0), 0, area.y1);
-    Rect::new(area.x0, area.y0, area.x1 - set.width() - 8.0, area.y1)
+    table
 }
 
-/// The picture, as large as its place.
-fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], area: Rect) {
+/// The corners of the parts as they are drawn, isometric, at full size.
+fn extent(worked: &WorkedJob, apart: &[Apart]) -> Option<(DVec2, DVec2)> {
     let camera = Camera::isometric();
-    let mut items: Vec<Viewed<'_>> = Vec::new();
     let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
-    for Apart { part: tag, by } in apart {
-        let Some(part) = worked.parts.get(*tag) else { continue };
+    for Apart { part, by } in apart {
+        let Some(part) = worked.parts.get(*part) else { continue };
         let at = part.at.moved(*by);
-        items.push(Viewed { solid: &part.solid, at, tag: *tag });
         for point in &part.solid.points {
             let p = camera.project(at.point(*point));
             low = low.min(p);
@@ -115,11 +132,27 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], 
         }
     }
     let size = high - low;
-    if !(size.x > 0.0 && size.y > 0.0) {
-        return;
-    }
+    (size.x > 0.0 && size.y > 0.0).then_some((low, high))
+}
+
+/// How large a picture of `size` can be in its place, with part numbers at its
+/// sides.
+fn factor(size: DVec2, area: Rect) -> f64 {
     let (wide, tall) = (area.width() - 2.0 * (ITEM_COLUMN + 4.0), area.height() - 4.0);
-    let factor = (wide / size.x).min(tall / size.y);
+    (wide / size.x).min(tall / size.y)
+}
+
+/// The picture, as large as its place.
+fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], area: Rect) {
+    let camera = Camera::isometric();
+    let mut items: Vec<Viewed<'_>> = Vec::new();
+    for Apart { part: tag, by } in apart {
+        let Some(part) = worked.parts.get(*tag) else { continue };
+        items.push(Viewed { solid: &part.solid, at: part.at.moved(*by), tag: *tag });
+    }
+    let Some((low, high)) = extent(worked, apart) else { return };
+    let size = high - low;
+    let factor = factor(size, area);
     if !(factor.is_finite() && factor > 0.0) {
         return;
     }

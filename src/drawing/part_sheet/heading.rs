@@ -6,7 +6,7 @@ use super::cell::Subject;
 use super::wording::Words;
 use crate::drawing::Scale;
 use crate::drawing::dimension::pen;
-use crate::drawing::words::elide;
+use crate::drawing::words::{elide, stacked};
 use crate::joinery::{Hand, PartSource};
 use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
@@ -41,7 +41,7 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
     let name = Text::plain(Point::new(centre.x + radius + 2.5, first), name, title).bold();
     let after = Point::new(name.at.x + name.width() + 4.0, first);
     marks.push(Mark::text(name, Role::Title));
-    marks.push(Mark::text(Text::plain(after, scale.name, h), Role::Note));
+    marks.push(Mark::text(Text::new(after, stacked(scale.name), h), Role::Note));
     for (i, (runs, role)) in lines.into_iter().enumerate() {
         let at = Point::new(foot.x, top + pitch * i as f64);
         marks.push(Mark::text(Text::new(at, runs, h), role));

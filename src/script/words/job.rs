@@ -239,17 +239,23 @@ static NOTE: Word = Word {
     name: "note",
     args: &[value("text", OptionKind::Text)],
     options: &[],
-    says: "puts a note on the drawings",
+    says: "puts a note on the drawings of the piece it is written in; before the first `piece` it is about the whole job",
     rule: "",
     example: "note(\"Fix to the wall: a tall piece can tip. Follow the local code.\");",
 };
 
 fn note(run: &mut Run, call: &Call) -> Dynamic {
     let text = call.options.text("text").unwrap_or_default().to_owned();
+    // It is about the piece it is written in; before any piece about the whole job.
+    let piece = run.job.pieces.len().checked_sub(1).map(PieceId);
     // Several pieces of one type say the same caution: once is enough.
-    if run.job.notes.iter().any(|n| n.text == text && n.part.is_none()) {
-        return Dynamic::UNIT;
+    match run.job.notes.iter_mut().find(|note| note.text == text) {
+        Some(note) if note.pieces.is_empty() => {}
+        Some(note) => match piece {
+            Some(piece) if !note.pieces.contains(&piece) => note.pieces.push(piece),
+            _ => {}
+        },
+        None => run.job.notes.push(Note { text, pieces: piece.into_iter().collect(), origin: call.origin }),
     }
-    run.job.notes.push(Note { text, part: None, origin: call.origin });
     Dynamic::UNIT
 }
