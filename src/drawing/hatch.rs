@@ -1,10 +1,11 @@
 //! Hatching of cut material by what is cut.
 
-use kurbo::{BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
 
 use crate::geometry::{DVec2, DVec3, trig};
 use crate::joinery::WorkedPart;
 use crate::model::{Stock, StockKind};
+use crate::paper::{LEAST_GAP, beside};
 use crate::solid::Camera;
 
 /// How a cut region is hatched.
@@ -116,9 +117,90 @@ pub(super) fn bounds(rings: &[Vec<Point>]) -> Rect {
     outline(rings).bounding_box()
 }
 
+/// An outline without what runs so close along a longer line of it that both print
+/// as one, such as the inner side of a thin lip beside a recess, and the lips to be
+/// blackened (thin parts solid: ISO 128-50, from memory); `None` where there is no
+/// such place. `rings` tell wood from what is cut out of it.
+pub(super) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Option<(BezPath, BezPath)> {
+    /// Lines that run together for less do so in passing, mm.
+    const PASSING: f64 = 1.0;
+    let mut sides: Vec<Line> = Vec::new();
+    for segment in outline.segments() {
+        let PathSeg::Line(line) = segment else { return None };
+        sides.push(line);
+    }
+    let wood = self::outline(rings);
+    let mut order: Vec<usize> = (0..sides.len()).collect();
+    order.sort_by(|a, b| sides[*b].length().total_cmp(&sides[*a].length()).then(a.cmp(b)));
+    let mut left: Vec<Vec<Line>> = sides.iter().map(|side| vec![*side]).collect();
+    let mut solid = BezPath::new();
+    let mut found = false;
+    for (place, &one) in order.iter().enumerate() {
+        let side = sides[one];
+        if side.length() < PASSING {
+            break;
+        }
+        let at = |s: f64| side.p0 + (side.p1 - side.p0) * (s / side.length());
+        let mut free: Vec<(f64, f64)> = vec![(0.0, side.length())];
+        for other in order.iter().take(place).flat_map(|&longer| &left[longer]) {
+            let Some(near) = beside(side, *other).filter(|near| near.gap < LEAST_GAP - 0.01) else {
+                continue;
+            };
+            if near.to - near.from <= PASSING {
+                continue;
+            }
+            found = true;
+            let (a, b) = (at(near.from), at(near.to));
+            let (c, d) = (onto(*other, b), onto(*other, a));
+            if wood.contains(a.midpoint(b).midpoint(c.midpoint(d))) {
+                solid.extend(self::outline(&[vec![a, b, c, d]]));
+            }
+            free = free
+                .into_iter()
+                .flat_map(|(from, to)| [(from, to.min(near.from)), (from.max(near.to), to)])
+                .filter(|(from, to)| to - from > 1e-6)
+                .collect();
+        }
+        left[one] = free.into_iter().map(|(from, to)| Line::new(at(from), at(to))).collect();
+    }
+    let mut path = BezPath::new();
+    for line in left.iter().flatten() {
+        path.move_to(line.p0);
+        path.line_to(line.p1);
+    }
+    found.then_some((path, solid))
+}
+
+/// The foot of a point on a line.
+fn onto(line: Line, point: Point) -> Point {
+    let dir = (line.p1 - line.p0) / line.length();
+    line.p0 + dir * dir.dot(point - line.p0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_thin_lip_is_one_black_line() {
+        // A board 53 by 6.2 with a recess 5 wide in its end, its lips 0.6 thick, 1.2 deep.
+        let ring = |corners: &[(f64, f64)]| vec![corners.iter().map(|c| Point::from(*c)).collect::<Vec<_>>()];
+        let board = [(0.0, 0.0), (53.0, 0.0), (53.0, 6.2), (0.0, 6.2)];
+        assert!(lips(&outline(&ring(&board)), &ring(&board)).is_none());
+        let recess = [(0.0, 5.6), (1.2, 5.6), (1.2, 0.6), (0.0, 0.6)];
+        let cut = ring(&[&board[..], &recess[..]].concat());
+        let (path, solid) = lips(&outline(&cut), &cut).unwrap();
+        // Both inner sides of the lips are gone: twice 1.2 mm.
+        let long = |path: &BezPath| path.segments().map(|s| s.perimeter(1e-9)).sum::<f64>();
+        assert!((long(&outline(&cut)) - long(&path) - 2.4).abs() < 1e-9);
+        assert!((solid.area().abs() - 2.0 * 1.2 * 0.6).abs() < 1e-9, "{}", solid.area());
+        // A saw kerf is one line too, but nothing to blacken.
+        let kerf = [(20.0, 6.2), (20.0, 2.0), (19.5, 2.0), (19.5, 6.2)];
+        let cut = ring(&[&board[..3], &kerf[..], &board[3..]].concat());
+        let (path, solid) = lips(&outline(&cut), &cut).unwrap();
+        assert!((long(&outline(&cut)) - long(&path) - 4.2).abs() < 1e-9);
+        assert!(solid.elements().is_empty());
+    }
 
     #[test]
     fn hatch_lines_fill_a_square_with_a_hole() {

@@ -249,6 +249,10 @@ fn draw(
             drawn.push((around, hatch));
             let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
             let own = once(&mut sides, &part.mark(), &rings).unwrap_or(outline);
+            let (own, solid) = hatch::lips(&own, &rings).unwrap_or((own, BezPath::new()));
+            if !solid.elements().is_empty() {
+                plate.fill(solid, 0.0, Role::Hatch);
+            }
             plate.stroke_of(own, pen, Role::CutOutline, shows);
         }
         if !numbers.iter().any(|item| item.mark == part.mark()) {

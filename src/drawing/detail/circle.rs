@@ -106,17 +106,25 @@ fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(C
     let span = (place.zone.1 - place.zone.0) * view.on.factor;
     let radius = (span.length() / 2.0 + 1.0).clamp(LEAST, MOST);
     let long = if span.x > span.y { Vec2::new(span.x, 0.0) } else { Vec2::new(0.0, span.y) };
-    let mut tried = vec![(0.0, radius), (0.0, radius.min(8.0)), (0.0, radius.min(5.0))];
+    let mut tried = [radius, radius.min(8.0), radius.min(5.0)].map(|radius| (Vec2::ZERO, radius)).to_vec();
     if span.length() / 2.0 > MOST {
-        tried.extend([0.15, -0.15, 0.3, -0.3, 0.4, -0.4].map(|share| (share, radius.min(6.0))));
+        tried.extend([0.15, -0.15, 0.3, -0.3, 0.4, -0.4].map(|share| (long * share, radius.min(6.0))));
     }
-    let tried = tried.into_iter().zip(0_u8..).filter_map(|((share, radius), rank)| {
-        let circle = Circle::new(middle + long * share, radius);
+    // Of a small joint it may stand a little aside, with the joint still inside; of a
+    // larger one only as the last resort.
+    let before = tried.len();
+    let aside = if radius < 5.0 { 0.0 } else { 200.0 };
+    for off in [0.8, 1.4, 2.2] {
+        tried.extend([(0.0, off), (0.0, -off), (off, 0.0), (-off, 0.0)].map(|off| (off.into(), LEAST)));
+    }
+    let tried = tried.into_iter().enumerate().filter_map(|(rank, (off, radius))| {
+        let circle = Circle::new(middle + off, radius);
         if space.union(circle.bounding_box()) != space {
             return None;
         }
         let crossed: f64 = marks.iter().map(|mark| in_the_way(mark, circle)).sum();
-        crossed.is_finite().then_some((circle, crossed + 3.0 * f64::from(rank)))
+        let aside = if rank < before { 0.0 } else { aside };
+        crossed.is_finite().then_some((circle, crossed + 3.0 * rank as f64 + aside))
     });
     tried.min_by(|a, b| a.1.total_cmp(&b.1))
 }
@@ -158,12 +166,20 @@ fn touches(circle: Circle, text: Rect) -> bool {
     near.distance(circle.center) < circle.radius + 0.5
 }
 
+/// Whether a box stands inside a circle, half a millimetre clear of its line.
+fn within(circle: Circle, text: Rect) -> bool {
+    let corners = [(text.x0, text.y0), (text.x1, text.y0), (text.x0, text.y1), (text.x1, text.y1)];
+    corners.into_iter().all(|corner| circle.center.distance(corner.into()) < circle.radius - 0.5)
+}
+
 /// What it costs that a circle runs over a mark: nothing for wood, something
 /// for lines beside it, much for dimension lines, no end for text.
 fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
+    let words = matches!(mark.ink, Ink::Text(_));
     let each = match mark.role {
-        // The letter of another detail or of a section.
-        Role::DetailMark | Role::SectionMark if matches!(mark.ink, Ink::Text(_)) => 60.0,
+        // The letter of another detail or of a section may stand within, never on the line.
+        Role::DetailMark | Role::SectionMark if words && within(circle, mark.bounds()) => 60.0,
+        Role::DetailMark | Role::SectionMark if words => f64::INFINITY,
         Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
             return 0.0;
         }

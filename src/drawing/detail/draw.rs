@@ -202,6 +202,10 @@ fn cut_part(
     let lines = if taken.is_empty() { lines } else { outside(&lines, taken) };
     let inner = ground(&lines, taken);
     plate.stroke_of(lines, pen(plate.narrow * 0.72), Role::Hatch, shows.clone());
+    let (outline, solid) = hatch::lips(&outline, rings).unwrap_or((outline, BezPath::new()));
+    if !solid.elements().is_empty() {
+        plate.fill(solid, 0.0, Role::Hatch);
+    }
     plate.stroke_of(outline, pen(plate.wide * 1.2), Role::CutOutline, shows.clone());
     let broken = edges_inside(area, rings);
     plate.stroke_of(broken, pen(plate.narrow), Role::Outline, shows);

@@ -1,11 +1,9 @@
 //! Lines that would run into one another when printed.
 
-use kurbo::Point;
+use kurbo::{Line, Point};
 
 use super::view::Way;
-
-/// Lines nearer than this print as one, mm (ISO 128, as given in public tables).
-const LEAST: f64 = 0.7;
+use crate::paper::{LEAST_GAP as LEAST, beside};
 
 /// A straight line of a view on the sheet.
 pub(super) type Straight = (Point, Point, Way);
@@ -44,19 +42,16 @@ fn clear(line: Straight, kept: &[Straight]) -> Vec<Straight> {
     let dir = run / long;
     let mut free: Vec<(f64, f64)> = vec![(0.0, long)];
     for (p, q, _) in kept.iter().filter(|k| k.2 != Way::Later) {
-        let (hp, hq) = (dir.cross(*p - a), dir.cross(*q - a));
-        if (hp - hq).abs() > 0.02 || hp.abs() >= LEAST {
+        let Some(near) = beside(Line::new(a, b), Line::new(*p, *q)).filter(|near| near.gap < LEAST) else {
             continue;
-        }
-        let (s, e) = (dir.dot(*p - a), dir.dot(*q - a));
-        let (s, e) = (s.min(e), s.max(e));
+        };
         // A touch in passing, as where two lines meet end to end, is no harm.
-        if e.min(long) - s.max(0.0) < 0.9 {
+        if near.to - near.from < 0.9 {
             continue;
         }
         free = free
             .into_iter()
-            .flat_map(|(f, t)| [(f, t.min(s)), (f.max(e), t)])
+            .flat_map(|(f, t)| [(f, t.min(near.from)), (f.max(near.to), t)])
             .filter(|(f, t)| t - f > 1e-9)
             .collect();
     }
