@@ -104,7 +104,7 @@ pub(super) fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<S
             lines.push(std::mem::take(&mut line));
         }
         let mut rest = word;
-        while text_width(rest, height, weight) > width {
+        while !rest.is_empty() && text_width(rest, height, weight) > width {
             let cut = fitting_prefix(rest, height, weight, width);
             lines.push(rest[..cut].to_owned());
             rest = &rest[cut..];
