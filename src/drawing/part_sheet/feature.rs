@@ -122,7 +122,7 @@ pub(in crate::drawing) fn read(part: &WorkedPart) -> Vec<Feature> {
         .collect();
     corner::join_bores(&mut features, part.size);
     through::run_on(&mut features, part.size);
-    leaning::join_ends(&mut features);
+    leaning::join_ends(&mut features, part.size);
     let inner: Vec<Option<f64>> = features
         .iter()
         .map(|f| match &f.form {

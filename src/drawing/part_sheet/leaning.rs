@@ -1,10 +1,11 @@
 //! Tenons that lean: their shoulders and mortises, as a drawing tells them.
 
 use super::feature::{Feature, Form, SAME, axis_of, axis_side, cuts_blank, face_on, flats, is_rectangle};
-use super::sizes::PartNote;
+use super::sizes::{PartNote, long_point};
 use super::wording::{Words, blank};
 use crate::drawing::Look;
 use crate::geometry::{DVec3, trig};
+use crate::joinery::CutKind;
 use crate::measure;
 use crate::model::Face;
 use crate::paper::Run;
@@ -132,8 +133,9 @@ pub(super) fn end(shape: &Prism, size: DVec3) -> Option<Leaning> {
 }
 
 /// Tells the ends of leaning tenons by their shoulders; an end without them is
-/// not told.
-pub(super) fn join_ends(features: &mut Vec<Feature>) {
+/// not told. So is one that leans one way only, where no corner of the part is left
+/// that could be its long point.
+pub(super) fn join_ends(features: &mut Vec<Feature>, size: DVec3) {
     let lines: Vec<(bool, (DVec3, DVec3))> = features
         .iter()
         .filter_map(|f| match &f.form {
@@ -141,14 +143,24 @@ pub(super) fn join_ends(features: &mut Vec<Feature>) {
             _ => None,
         })
         .collect();
+    let shoulders = |far: bool, normal: DVec3| {
+        lines.iter().find(|(at, (_, n))| *at == far && n.dot(normal) > 1.0 - 1e-9).map(|(_, (from, _))| *from)
+    };
     features.retain_mut(|feature| {
+        if let Form::Slope { along: along @ 1.., ends, away } = feature.form
+            && feature.kind == CutKind::Bevel
+            && long_point(ends, away, along, size).is_none()
+        {
+            let middle = (ends[0] + ends[1]) / 2.0;
+            let (far, plane) = (middle.x > size.x / 2.0, (middle, (middle - away).normalize_or_zero()));
+            if shoulders(far, plane.1).is_some() {
+                feature.form = Form::Leaning(Leaning::End(End { far, plane, apart: 0.0, middle }));
+            }
+        }
         let Form::Leaning(Leaning::End(end)) = &mut feature.form else { return true };
         let (at, normal) = end.plane;
-        let parallel = |n: DVec3| n.dot(normal) > 1.0 - 1e-9;
-        let Some((_, (from, _))) = lines.iter().find(|(far, (_, n))| *far == end.far && parallel(*n)) else {
-            return false;
-        };
-        end.apart = (normal.dot(at - *from) / normal.x).abs();
+        let Some(from) = shoulders(end.far, normal) else { return false };
+        end.apart = (normal.dot(at - from) / normal.x).abs();
         true
     });
 }
