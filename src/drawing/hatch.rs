@@ -5,7 +5,7 @@ use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
 use crate::geometry::{DVec2, DVec3, trig};
 use crate::joinery::WorkedPart;
 use crate::model::{Stock, StockKind};
-use crate::paper::{LEAST_GAP, beside};
+use crate::paper::{LEAST_GAP, run_together};
 use crate::solid::Camera;
 
 /// How a cut region is hatched.
@@ -143,10 +143,8 @@ pub(super) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Option<(BezPath, 
         let at = |s: f64| side.p0 + (side.p1 - side.p0) * (s / side.length());
         let mut free: Vec<(f64, f64)> = vec![(0.0, side.length())];
         for other in order.iter().take(place).flat_map(|&longer| &left[longer]) {
-            let Some(near) = beside(side, *other).filter(|near| near.gap < LEAST_GAP - 0.01) else {
-                continue;
-            };
-            if near.to - near.from <= PASSING {
+            let Some(near) = run_together(side, *other) else { continue };
+            if near.to - near.from <= PASSING || near.gap > LEAST_GAP - 0.01 {
                 continue;
             }
             found = true;

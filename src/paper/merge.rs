@@ -18,6 +18,10 @@ pub(super) const SAME: f64 = 0.05;
 /// do that turn by more than a degree.
 const ASKEW: f64 = 0.02;
 
+/// Near one another, lines may part by this and still print as one, mm: a tenth of a
+/// wide line.
+const PARTING: f64 = 0.06;
+
 /// How one straight line runs beside another.
 #[derive(Clone, Copy, Debug)]
 pub struct Beside {
@@ -34,8 +38,24 @@ pub struct Beside {
 ///
 /// Whether they are is judged by the stretch alone: a line that leaves another
 /// only far past its end prints as one with it, whichever of them is the longer.
+pub(super) fn beside(a: Line, b: Line) -> Option<Beside> {
+    along(a, b).filter(|(near, slope)| (near.to - near.from).max(1.0) * slope <= ASKEW).map(|(near, _)| near)
+}
+
+/// The stretch of `a` that `b` runs so near that both print as one.
+///
+/// Lines that part a little more than those that count as parallel are among them,
+/// so that a drawing never shows two lines which a look from the other side calls one.
 #[must_use]
-pub fn beside(a: Line, b: Line) -> Option<Beside> {
+pub fn run_together(a: Line, b: Line) -> Option<Beside> {
+    let one = |(near, slope): &(Beside, f64)| {
+        near.gap < LEAST_GAP && *slope <= 1.05 * ASKEW && (near.to - near.from) * slope <= PARTING
+    };
+    along(a, b).filter(one).map(|(near, _)| near)
+}
+
+/// The stretch of `a` that has `b` beside it, and how steeply they part.
+fn along(a: Line, b: Line) -> Option<(Beside, f64)> {
     let along = a.p1 - a.p0;
     let long = along.hypot();
     if long.is_nan() || long <= 0.0 {
@@ -51,7 +71,7 @@ pub fn beside(a: Line, b: Line) -> Option<Beside> {
     let (hp, hq) = (dir.cross(p), dir.cross(q));
     let slope = (hq - hp) / (sq - sp);
     let gap = (hp + slope * (f64::midpoint(from, to) - sp)).abs();
-    ((to - from).max(1.0) * slope.abs() <= ASKEW).then_some(Beside { gap, from, to })
+    Some((Beside { gap, from, to }, slope.abs()))
 }
 
 /// Takes out the stretches of outlines that run nearer than [`LEAST_GAP`] to a
@@ -160,7 +180,9 @@ fn left_over(one: &Straight, kept: &[Straight]) -> Vec<Line> {
         if !around.overlaps(Rect::from_points(other.line.p0, other.line.p1)) {
             continue;
         }
-        let Some(near) = beside(one.line, other.line).filter(|n| n.gap < LEAST_GAP) else {
+        // Lines that meet end to end touch by a hair.
+        let hair = SAME.min(0.5 * long);
+        let Some(near) = run_together(one.line, other.line).filter(|n| n.to - n.from > hair) else {
             continue;
         };
         free = free

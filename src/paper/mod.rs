@@ -16,7 +16,7 @@ mod roles;
 
 pub use chain::join_lines;
 pub use ink::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
-pub use merge::{Beside, LEAST_GAP, beside, merge_close};
+pub use merge::{Beside, LEAST_GAP, merge_close, run_together};
 pub use roles::Layer;
 
 use kurbo::Rect;

@@ -3,7 +3,7 @@
 use kurbo::{Line, Point};
 
 use super::view::Way;
-use crate::paper::{LEAST_GAP as LEAST, beside};
+use crate::paper::{LEAST_GAP as LEAST, run_together};
 
 /// A straight line of a view on the sheet.
 pub(super) type Straight = (Point, Point, Way);
@@ -42,9 +42,7 @@ fn clear(line: Straight, kept: &[Straight]) -> Vec<Straight> {
     let dir = run / long;
     let mut free: Vec<(f64, f64)> = vec![(0.0, long)];
     for (p, q, _) in kept.iter().filter(|k| k.2 != Way::Later) {
-        let Some(near) = beside(Line::new(a, b), Line::new(*p, *q)).filter(|near| near.gap < LEAST) else {
-            continue;
-        };
+        let Some(near) = run_together(Line::new(a, b), Line::new(*p, *q)) else { continue };
         // A touch in passing, as where two lines meet end to end, is no harm.
         if near.to - near.from < 0.9 {
             continue;
