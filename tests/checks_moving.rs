@@ -162,3 +162,30 @@ fn a_handle_in_the_way_is_named() {
         "{said}"
     );
 }
+
+#[test]
+fn a_door_is_looked_at_as_far_as_it_swings() {
+    // Open by a quarter it stands beside the wing; opening further it comes up against
+    // it when its front, 23.25 - 2.75 from the left side's outside, has turned as far
+    // as the wing's end is away: at once beyond 90 degrees by little more than
+    // atan(20.5 / 220).
+    let wing = "let wing = board(\"Wing\", ash, #{ x: [-18, 0], y: [-220, 200], z: [0, 400], grain: \"y\" });\n\
+                screws(wing, left, #{ screw: \"4x30\" });\n";
+    let swings = |by: u32| {
+        let text = door(18.0, 2.0, wing);
+        found(
+            &text.replace("butt_hinges(door, left)", &format!("butt_hinges(door, left, #{{ swing: {by} }})")),
+        )
+    };
+    assert_eq!(swings(90), "");
+    let said = swings(120);
+    let angle: f64 = said.split("has opened ").nth(1).unwrap().split(' ').next().unwrap().parse().unwrap();
+    assert!((90.0..108.0).contains(&angle), "{said}");
+    // A post 60 before the door and 60 beside its hinge is met at 40 degrees and more.
+    let post = "let post = board(\"Post\", ash, #{ x: [60, 80], y: [-80, -60], z: [0, 400], grain: \"z\" });\n\
+                let foot = board(\"Foot\", ash, #{ x: [60, 80], y: [-60, 0], z: [0, 20], grain: \"y\" });\n\
+                dowels(foot, post); dowels(foot, bottom);";
+    let short =
+        door(18.0, 2.0, post).replace("butt_hinges(door, left)", "butt_hinges(door, left, #{ swing: 30 })");
+    assert_eq!(found(&short), "");
+}

@@ -82,6 +82,10 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             pocket_screw_comes_back(part, cut, made, slack);
             continue;
         }
+        if askew && cut.kind == CutKind::AccessHole {
+            access_hole_comes_back(cut, part.size.z, made, slack);
+            continue;
+        }
         if askew {
             // Sunk into a mitre: its depth is square to that.
             let depth = cut.shape.to - cut.shape.from;
@@ -207,6 +211,17 @@ fn pocket_screw_comes_back(part: &WorkedPart, cut: &Cut, made: &rebuild::Made, s
     });
     let seat = out.fold(f64::INFINITY, f64::min);
     assert!(made.sunk.is_some_and(|d| (d - seat).abs() <= slack), "{}: {}", part.name, made.words);
+}
+
+/// The slanting hole of a clamping connector's key: how it slopes to the face, and its
+/// depth along its axis from the face `thick` or 0.
+fn access_hole_comes_back(cut: &Cut, thick: f64, made: &rebuild::Made, slack: f64) {
+    let way = cut.shape.at.z;
+    let slope = rodwright::geometry::trig::atan2(way.z.abs(), libm::hypot(way.x, way.y)).to_degrees();
+    assert!(made.angle.is_some_and(|a| (a - slope).abs() < 0.06), "{slope}: {}", made.words);
+    let bottom = cut.shape.at.point(DVec3::Z * cut.shape.to);
+    let deep = (if way.z < 0.0 { thick - bottom.z } else { bottom.z }) / way.z.abs();
+    assert!(made.sunk.is_some_and(|d| (d - deep).abs() <= slack), "{deep}: {}", made.words);
 }
 
 /// Draws `worked` in `look` and gives what is wrong with the sheets.

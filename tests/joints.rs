@@ -372,6 +372,8 @@ fn what_cannot_be_made_is_said_with_figures() {
         problem(&shelf_and_side("lipping(a, \"front\", pine, #{ bevel: 5, long: \"front\" });")),
         problem(&shelf_and_side("lipping(a, \"front\", pine, #{ long: \"top\" });")),
         problem(&shelf_and_side("lipping(a, \"front\", pine, #{ thick: 90 });").replace("300.0]", "60.0]")),
+        problem(&shelf_and_side("lipping(a, \"front\", pine, #{ thick: 3, chamfer: 5 });")),
+        problem(&shelf_and_side("lipping(a, [\"front\", \"front\"], pine);")),
         problem(&shelf_and_side("hole(a, \"top\", #{ diameter: 20, along: [5], across: 50 });")),
         problem(&shelf_and_side("notch(a, #{ x: [200, 260] });")),
         problem(&shelf_and_side("butt(a, a);")),

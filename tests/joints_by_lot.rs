@@ -24,17 +24,17 @@ use super::support::lot::Lot;
 use super::support::scripts::request;
 
 /// A word on parts of one kind.
-struct Family {
-    word: String,
+pub(crate) struct Family {
+    pub(crate) word: String,
     /// The test that holds both sides of the joint to one another.
-    held_by: String,
-    body: String,
+    pub(crate) held_by: String,
+    pub(crate) body: String,
     /// What is drawn for each option, and whether it is always given.
     options: Vec<(String, bool)>,
 }
 
 /// The words of the file, parts that several share put in.
-fn families() -> Vec<Family> {
+pub(crate) fn families() -> Vec<Family> {
     let text = std::fs::read_to_string("tests/joints_by_lot.txt").unwrap();
     let (words, shared) = text.split_once("\n=== ").unwrap();
     let shared: Vec<(&str, &str)> = shared.split("\n=== ").map(|one| one.split_once('\n').unwrap()).collect();
@@ -57,7 +57,7 @@ fn families() -> Vec<Family> {
 }
 
 /// A text with what stands between `~` and `~` drawn.
-fn drawn(text: &str, lot: &mut Lot) -> String {
+pub(crate) fn drawn(text: &str, lot: &mut Lot) -> String {
     let mut all = String::new();
     for (k, part) in text.split('~').enumerate() {
         if k % 2 == 0 {
@@ -74,7 +74,7 @@ fn drawn(text: &str, lot: &mut Lot) -> String {
 }
 
 /// One setting: the script, and the options given.
-fn setting(family: &Family, lot: &mut Lot) -> (String, BTreeSet<String>) {
+pub(crate) fn setting(family: &Family, lot: &mut Lot) -> (String, BTreeSet<String>) {
     let mut given: Vec<(String, String)> = Vec::new();
     for (template, always) in &family.options {
         if !always && lot.of(4) != 0 {

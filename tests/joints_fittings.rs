@@ -219,6 +219,10 @@ fn fittings_that_do_not_fit_are_said_with_figures() {
             &[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 400.0], "z")],
             "levelling_feet(leg, #{ count: 5 });",
         )),
+        problem(&oak(
+            &[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 400.0], "z")],
+            "levelling_feet(leg, #{ foot: \"M10\", bore: \"9x18\" });",
+        )),
         problem(&table(22.0, 500.0, "buttons(top, front, #{ screw: \"4x60\" });")),
         problem(&table(22.0, 500.0, "buttons(top, front, #{ screw: \"4x25\" });")),
         problem(&table(22.0, 500.0, "buttons(top, front, #{ tongue: \"9x24\" });")),

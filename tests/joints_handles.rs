@@ -29,7 +29,7 @@ fn a_leaf_is_let_in_by_half_of_what_the_gap_leaves() {
         near(removed(&job, part), 2.0 * leaf(50.0, 14.0, 2.0, 3.0, 16.0));
     }
     assert_eq!(job.joints[0].inserts[1].at.len(), 12);
-    let Some(Opening::Swings { about, axis, toward }) = job.joints[0].opens else { panic!() };
+    let Some(Opening::Swings { about, axis, toward, by: 90.0 }) = job.joints[0].opens else { panic!() };
     // The pin: in the middle of the gap, half a knuckle before the face.
     near(about.x, 20.75);
     near(about.y, -2.75);
@@ -103,7 +103,7 @@ fn handles_by_lot_stand_where_they_are_asked_for() {
         near(holes[0].x, 400.0 - right as f64);
         near(holes[0].z, 598.0 - top as f64);
         near(holes[1].distance(holes[2]), centres as f64);
-        near(removed(&job, 0), 3.0 * round(5.0) * 20.0 + round(10.0) * 15.0);
+        near(removed(&job, 0), 3.0 * round(5.0) * 20.0 + round(8.0) * 15.0);
     }
 }
 
@@ -125,6 +125,7 @@ fn what_cannot_be_hung_or_fixed_is_said_with_figures() {
         problem(&inset(1.5, 600.0, "knob(a, #{ left: 4 });")),
         problem(&inset(1.5, 600.0, "knob(a, #{ back: 40 });")),
         problem(&inset(1.5, 600.0, "insert_nut(a, #{ bore: \"10x19\" });")),
+        problem(&inset(1.5, 600.0, "insert_nut(a, #{ size: \"M8\", bore: \"8x15\" });")),
     ];
     golden("tests/joints_handles_problems.txt", &cases);
 }

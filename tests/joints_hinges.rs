@@ -40,7 +40,7 @@ fn a_full_overlay_hinge_is_set_out_by_the_usual_figures() {
     // The pilots stand clear of the cup.
     near(removed(&job, 0), 2.0 * (round(35.0) * 13.0 + 2.0 * round(2.5) * 10.0));
     near(removed(&job, 1), 4.0 * round(5.0) * 12.0);
-    let Some(Opening::Swings { about, axis, toward }) = job.joints[0].opens else { panic!() };
+    let Some(Opening::Swings { about, axis, toward, by: 90.0 }) = job.joints[0].opens else { panic!() };
     // About the arris of the door's front, the free edge out to the front.
     near(about.x, 2.0);
     near(about.y, -20.0);

@@ -54,6 +54,26 @@ fn cylinders_and_tapers_are_frustums() {
     assert_eq!(leg.radius(401.0), None);
 }
 
+/// A fillet keeps its diameter and ends in a square step, a spigot is a shoulder and
+/// a cylinder: cylinders and one frustum add up.
+#[test]
+fn fillets_step_square_and_tapers_run_on() {
+    let stations = "[[0, 20], [25, 20], [25, 36, \"fillet\"], [29, 30, \"taper\"], [129, 24, \"straight\"], \
+                    [140, 24, \"fillet\"], [146, 24]]";
+    let (job, worked) = made(&post(stations, ""));
+    let rodwright::model::Form::Turned(made_of) = &job.parts[0].form else { panic!() };
+    let places: Vec<(f64, f64)> = made_of.iter().map(|s| (s.along, s.diameter)).collect();
+    let at =
+        [(0.0, 20.0), (25.0, 20.0), (25.0, 36.0), (29.0, 36.0), (29.0, 30.0), (129.0, 24.0), (140.0, 24.0)];
+    assert_eq!(places[..7], at);
+    let exact =
+        PI * (25.0 * 100.0 + 4.0 * 324.0 + 100.0 * (225.0 + 15.0 * 12.0 + 144.0) / 3.0 + 17.0 * 144.0);
+    let turning = turning(&made_of.iter().map(|s| (s.along, s.diameter, s.then)).collect::<Vec<_>>());
+    near(turning.volume(0.0, 146.0), exact);
+    let share = worked.parts[0].solid.volume() / exact;
+    assert!((0.996..0.9985).contains(&share), "{share}");
+}
+
 /// A half round turned about an axis: its area times the way of its centre, which
 /// lies 4 a / (3 pi) from its diameter (Pappus of Alexandria, Collection VII).
 #[test]
@@ -308,7 +328,13 @@ fn what_cannot_be_turned_is_said_with_figures() {
     let small = |options: &str| {
         post("[[0, 60], [400, 60]]", "").replace("density: 680", &format!("density: 680, {options}"))
     };
+    let profile = |stations: &str| problem(&post(stations, ""));
     let cases = [
+        profile("[[0, 60], [0, 40]]"),
+        profile("[[0, 60], [100, 60, \"taper\"], [200, 60]]"),
+        profile("[[0, 60], [100, 60, \"fillet\"], [100, 50], [200, 50]]"),
+        profile("[[0, 60], [100, 60, \"ogee\"], [200, 50]]"),
+        profile("[[0, 60], [100, 60], [80, 50]]"),
         said("rings(post, #{ at: [] });"),
         said("rings(post, #{ at: 2 });"),
         said("rings(post, #{ at: 398 });"),

@@ -284,6 +284,26 @@ board("Top", ash, #{ x: [0, 900], y: [0, 500], z: [0, 25], grain: "x" });
     assert!((cutting.width - (500.0 / 3.0 + 5.0)).abs() < 0.01);
 }
 
+/// Where the widest board is not said, the usual width counts; the list says what a
+/// part is glued up of: 720 wide from boards of 180, 175 of which is left, takes five.
+#[test]
+fn usual_boards_are_glued_up_and_the_list_says_so() {
+    let text = r#"
+job("Top", #{ unit: "mm" });
+let ash = board_stock("Ash", #{ thick: [34], lengths: [2000], width: 180 });
+piece("Top");
+board("Top", ash, #{ x: [0, 900], y: [0, 720], z: [0, 25], grain: "x" });
+board("Rail", ash, #{ x: [0, 900], y: [0, 175], z: [25, 50], grain: "x" });
+"#;
+    let (_, lists, _) = laid_out(text);
+    let row = |name: &str| lists.list.parts.iter().find(|row| row.name == name).unwrap();
+    assert_eq!((row("Top").staves, row("Rail").staves), (Some(5), None));
+    assert_eq!(row("Top").remarks(|mm| format!("{mm}")), "glued up of 5 boards 144 wide");
+    let pieces: usize =
+        lists.layouts.sticks.iter().flat_map(|s| &s.plan.layouts).map(|one| one.pieces.len()).sum();
+    assert_eq!(pieces, 6);
+}
+
 /// The options of `cutting` reach the layout.
 #[test]
 fn the_shop_says_how_it_cuts() {

@@ -10,9 +10,11 @@ use crate::problem::Problem;
 use crate::solid::{Body, Solid, Standing, carve};
 
 /// Angles at which a door is looked at, degrees: close at first, where its back
-/// edge passes what it shuts against.
+/// edge passes what it shuts against; beyond a quarter in steps of `WIDE`.
 const ANGLES: [f64; 18] =
     [1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 11.0, 15.0, 20.0, 25.0, 32.0, 40.0, 48.0, 56.0, 65.0, 74.0, 82.0, 90.0];
+/// Angle between two looks at a door that opens by more than a quarter, degrees.
+const WIDE: f64 = 8.0;
 /// How far a drawer is drawn between two looks, at most, mm: less than any part
 /// in its way is thick.
 const STEP: f64 = 3.0;
@@ -165,7 +167,11 @@ fn meeting<'a>(
 /// Shares of its way at which a leaf is looked at.
 fn looks(how: Opening) -> Vec<f64> {
     match how {
-        Opening::Swings { .. } => ANGLES.iter().map(|angle| angle / 90.0).collect(),
+        Opening::Swings { by, .. } => {
+            let beyond = (1_u8..12).map(|k| 90.0 + WIDE * f64::from(k));
+            let angles = ANGLES.into_iter().chain(beyond).filter(|angle| *angle < by);
+            angles.map(|angle| angle / by).chain([1.0]).collect()
+        }
         Opening::Slides { by, .. } => {
             let steps = (by / STEP).ceil().clamp(1.0, 1000.0);
             (1_u16..=1000).map(f64::from).take_while(|k| *k <= steps).map(|k| k / steps).collect()
@@ -225,10 +231,11 @@ fn told(job: &Job, worked: &WorkedJob, leaf: &Leaf<'_>, met: &Met<'_>) -> Proble
     let hung = &leaf.part.name;
     let mine = called(met.mine);
     let (code, when, help) = match leaf.how {
-        Opening::Swings { .. } => (
+        Opening::Swings { by, .. } => (
             "door-catches",
-            format!("when `{hung}` has opened {:.0} degrees", (90.0 * met.share).round()),
-            "leave it more room there, hang it on its other side, or bevel the edge that catches",
+            format!("when `{hung}` has opened {:.0} degrees", (by * met.share).round()),
+            "leave it more room there, hang it on its other side, bevel the edge that catches, or let it open less \
+             with `swing`",
         ),
         Opening::Slides { by, .. } => (
             "drawer-catches",

@@ -115,6 +115,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         of: None,
         inlaid: Vec::new(),
         chucking: None,
+        staves: None,
         mass: None,
         remark: None,
         which: wrap.parts.clone(),

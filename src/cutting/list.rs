@@ -58,6 +58,8 @@ pub struct CutRow {
     /// What of the rough length is for holding it on the lathe, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub chucking: Option<f64>,
+    /// How many boards it is glued up of edge to edge, where it is more than one.
+    pub staves: Option<usize>,
     /// Mass of one, kg, where the density of the stock is known.
     pub mass: Option<f64>,
     /// Remark of the script.
@@ -138,6 +140,9 @@ impl CutRow {
         if let Some(ends) = &self.ends {
             says.push(ends.in_words(&length));
         }
+        if let Some(staves) = self.staves {
+            says.push(staved(staves, self.width, &length));
+        }
         for cut in &self.after_glue_up {
             says.push(format!("{cut} after glue-up"));
         }
@@ -146,6 +151,11 @@ impl CutRow {
         says.extend(self.remark.clone());
         says.join("; ")
     }
+}
+
+/// `glued up of 5 boards 144 wide`.
+pub fn staved(staves: usize, width: f64, length: impl Fn(f64) -> String) -> String {
+    format!("glued up of {staves} boards {} wide", length(width / staves as f64))
 }
 
 impl EndCuts {
@@ -194,6 +204,11 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         of: None,
         inlaid: fills::inlaid(part),
         chucking: turned(job, part).then_some(job.cutting.chucking).filter(|more| *more > 0.0),
+        staves: job
+            .stock
+            .get(part.stock.0)
+            .map(|stock| stock.staves(part.size.y, job.cutting.width))
+            .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
         mass: density(job, part).and_then(|d| fills::mass(part, d)).map(tidy),
         remark: part.remark.clone(),
         which: vec![index],

@@ -28,7 +28,7 @@ pub use ends::{EndCuts, end_cuts};
 pub use fills::Inlaid;
 pub use folded::{FoldLine, FoldedPanel};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
-pub use list::{CutRow, CuttingList, Lipped, cutting_list};
+pub use list::{CutRow, CuttingList, Lipped, cutting_list, staved};
 pub use needs::{Need, needs};
 pub use proof::Proof;
 

@@ -164,7 +164,7 @@ fn section(
     lipping: bool,
 ) -> Option<Section> {
     let stock = job.stock.get(stock.0)?;
-    let StockKind::Board { thick: sawn, widest, .. } = &stock.kind else { return None };
+    let StockKind::Board { thick: sawn, .. } = &stock.kind else { return None };
     let class = |finished: f64| sawn.iter().copied().find(|t| *t + 1e-6 >= finished + job.cutting.planing);
     // A lipping is ripped off the edge of a board as thick as it is wide.
     if lipping && let Some(board) = class(row.width) {
@@ -176,16 +176,10 @@ fn section(
     let thickest = sawn.last().filter(|_| class.is_none());
     let thin = thickest.map(|thickest| too_thin(job, stock, row, *thickest));
     let board = class.unwrap_or(need);
-    let Some(widest) = widest.filter(|widest| wide > *widest) else {
-        return Some(Section { size: (board, wide), need, thin, staves: 1 });
-    };
-    let room = (widest - job.cutting.width).max(1.0);
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a small whole number above nothing"
-    )]
-    let staves = libm::ceil(row.width / room).clamp(1.0, 1000.0) as usize;
+    let staves = stock.staves(row.width, job.cutting.width);
+    if staves == 1 {
+        return Some(Section { size: (board, wide), need, thin, staves });
+    }
     let section = (board, row.width / staves as f64 + job.cutting.width);
     Some(Section { size: section, need, thin, staves })
 }

@@ -84,8 +84,7 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         );
     }
     let staved = |part: &WorkedPart| {
-        let stock = job.stock.get(part.stock.0).map(|s| &s.kind);
-        matches!(stock, Some(StockKind::Board { widest: Some(widest), .. }) if part.size.y > *widest)
+        job.stock.get(part.stock.0).is_some_and(|stock| stock.staves(part.size.y, job.cutting.width) > 1)
     };
     if worked.parts.iter().any(staved) {
         says.push(

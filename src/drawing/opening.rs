@@ -52,7 +52,7 @@ impl Opens {
         })
     }
 
-    /// The same open: a leaf turned by a quarter, a drawer drawn out.
+    /// The same open: a leaf turned, a drawer drawn out.
     fn open(&self) -> [DVec3; 8] {
         let pose = self.how.pose(0.5 * (self.low + self.high), 1.0);
         self.shut().map(|p| pose.point(p))
@@ -70,8 +70,14 @@ impl Opens {
 
     /// The box it takes up open.
     pub(super) fn reach(&self) -> (DVec3, DVec3) {
-        let points = self.open();
-        points.iter().fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(l, h), p| (l.min(*p), h.max(*p)))
+        // A leaf that opens further stands out most on the way.
+        let most = match self.how {
+            Opening::Swings { by, .. } if by > 90.0 => 90.0 / by,
+            _ => 1.0,
+        };
+        let pose = self.how.pose(0.5 * (self.low + self.high), most);
+        let points = self.open().into_iter().chain(self.shut().map(|p| pose.point(p)));
+        points.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(l, h), p| (l.min(p), h.max(p)))
     }
 
     /// Draws it open where `camera` sees it move: a door from along its axis, a
@@ -90,39 +96,53 @@ impl Opens {
             Opening::Slides { toward, .. } if toward.dot(sight).abs() < 0.5 => {
                 plate.stroke(flat(self.open()).to_path(1e-3), pen, Role::Phantom);
             }
-            Opening::Swings { about, axis, .. } if axis.dot(sight).abs() > 0.5 => {
-                plate.stroke(flat(self.open()).to_path(1e-3), pen, Role::Phantom);
-                let (shut, open) = (flat(self.shut()), flat(self.open()));
+            Opening::Swings { about, axis, by, .. } if axis.dot(sight).abs() > 0.5 => {
                 let pivot = on.point(camera.project(about));
-                plate.stroke(swing(pivot, shut, open), pen, Role::Phantom);
+                let shut = flat(self.shut());
+                let half = self.how.pose(0.5 * (self.low + self.high), 0.5);
+                let half = on.point(camera.project(half.point(0.5 * (self.low + self.high))));
+                let way = (shut.center() - pivot).cross(half - pivot);
+                let turn = by.to_radians() * if way > 0.0 { 1.0 } else { -1.0 };
+                plate.stroke(turned(pivot, shut, turn), pen, Role::Phantom);
+                plate.stroke(swing(pivot, shut, turn), pen, Role::Phantom);
             }
             _ => {}
         }
     }
 }
 
-/// The quarter circle that the free corner of a leaf runs along, from shut to
-/// open.
-fn swing(pivot: Point, shut: Rect, open: Rect) -> BezPath {
+/// A point turned about another by an angle, radians.
+fn about(pivot: Point, from: Vec2, angle: f64) -> Point {
+    let (sin, cos) = crate::geometry::trig::sin_cos(angle);
+    pivot + Vec2::new(from.x * cos - from.y * sin, from.x * sin + from.y * cos)
+}
+
+/// A leaf shut, turned.
+fn turned(pivot: Point, shut: Rect, turn: f64) -> BezPath {
+    let corners = [(shut.x0, shut.y0), (shut.x1, shut.y0), (shut.x1, shut.y1), (shut.x0, shut.y1)];
+    let mut path = BezPath::new();
+    for (k, corner) in corners.into_iter().enumerate() {
+        let p = about(pivot, Point::from(corner) - pivot, turn);
+        if k == 0 { path.move_to(p) } else { path.line_to(p) }
+    }
+    path.close_path();
+    path
+}
+
+/// The arc that the free corner of a leaf runs along, from shut to open.
+fn swing(pivot: Point, shut: Rect, turn: f64) -> BezPath {
     // The free corner shut lies level with the pivot or above it, whichever
-    // side of the leaf is longer; open it has turned by a quarter.
-    let far = |rect: Rect, level: bool| {
-        if level {
-            Point::new(if rect.center().x > pivot.x { rect.x1 } else { rect.x0 }, pivot.y)
-        } else {
-            Point::new(pivot.x, if rect.center().y > pivot.y { rect.y1 } else { rect.y0 })
-        }
+    // side of the leaf is longer.
+    let from = if shut.width() > shut.height() {
+        Vec2::new((if shut.center().x > pivot.x { shut.x1 } else { shut.x0 }) - pivot.x, 0.0)
+    } else {
+        Vec2::new(0.0, (if shut.center().y > pivot.y { shut.y1 } else { shut.y0 }) - pivot.y)
     };
-    let level = shut.width() > shut.height();
-    let (from, to) = (far(shut, level) - pivot, far(open, !level) - pivot);
-    let turn = if from.cross(to) > 0.0 { 1.0 } else { -1.0 };
     let mut path = BezPath::new();
     // Enough short lines for a smooth dashed arc at any size on paper.
     let steps = 48_u32;
     for k in 0..=steps {
-        let angle = turn * std::f64::consts::FRAC_PI_2 * f64::from(k) / f64::from(steps);
-        let (sin, cos) = crate::geometry::trig::sin_cos(angle);
-        let p = pivot + Vec2::new(from.x * cos - from.y * sin, from.x * sin + from.y * cos);
+        let p = about(pivot, from, turn * f64::from(k) / f64::from(steps));
         if k == 0 { path.move_to(p) } else { path.line_to(p) }
     }
     path

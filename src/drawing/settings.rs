@@ -2,8 +2,8 @@
 //! makes.
 
 use super::Look;
-use super::part_sheet::MATCHED;
 use super::part_sheet::feature::{Feature, Form, SAME, axis_side, face_on, off_square, read, short_end};
+use super::part_sheet::{MATCHED, corner};
 use super::settings_against::{Against, together};
 use super::settings_stops::{Stops, spread};
 use super::words::length_text;
@@ -338,6 +338,11 @@ impl Gather<'_> {
                 (set, Against::Words(against))
             }
             Form::Slope { along, ends, away } => self.slope(feature.kind, part, *along, *ends, *away),
+            Form::Askew { width, depth, into, .. } if feature.kind == CutKind::AccessHole => {
+                let (wide, deep) = (self.length(*width), self.length(*depth));
+                let set = format!("Ø{wide} at {}, {deep} deep", measure::angle(corner::slope(*into)));
+                (set, Against::Words("jig on the inside face, beside the mitre".into()))
+            }
             Form::Askew { width, length, depth, from_inner, .. } => {
                 let mut set = if (length - width).abs() < SAME {
                     format!("Ø{}", self.length(*width))

@@ -93,7 +93,7 @@ fn band(path: &mut BezPath, a: &(f64, Station), b: &(f64, Station), side: f64) {
     let (y0, y1) = (side * a.1.diameter / 2.0, side * b.1.diameter / 2.0);
     let (dx, dy) = ((x1 - x0) * KAPPA, (y1 - y0) * KAPPA);
     match a.1.then {
-        Transition::Straight => path.line_to((x1, y1)),
+        Transition::Straight | Transition::Fillet => path.line_to((x1, y1)),
         Transition::Cove | Transition::Bead if a.1.leaves_flat(&b.1) => {
             path.curve_to((x0 + dx, y0), (x1, y1 - dy), (x1, y1));
         }

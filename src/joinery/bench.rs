@@ -2,6 +2,7 @@
 
 use super::blank::Blank;
 use super::fill::Fill;
+use super::ties::Tie;
 use super::{CutKind, CuttingPlane, Insert, Opening};
 use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
@@ -13,6 +14,11 @@ use crate::solid::Prism;
 pub(super) trait Joinery: Sync {
     /// The word as data.
     fn word(&self) -> &'static Word;
+
+    /// Options of the word that hang on one another.
+    fn ties(&self) -> &'static [Tie] {
+        &[]
+    }
 
     /// What the blanks of its parts gain or lose before anything is cut.
     fn grow(&self, _bench: &Bench<'_>, _work: &Work) -> Result<Vec<Growth>, Problem> {

@@ -7,6 +7,7 @@
 use super::bench::{Bench, Joinery, Made, Sawn};
 use super::cup_hinges::usual_count;
 use super::meet::{Rect, TOUCH, meeting, shared, side_of};
+use super::opening::QUARTER;
 use super::pocket::WALL;
 use super::registry::PAIR;
 use super::{CutKind, Insert, Opening};
@@ -70,6 +71,12 @@ static WORD: Word = Word {
             kind: OptionKind::Side,
             default: "the side where both faces are flush, the front before the back",
             says: "the side of the piece where the knuckle stands",
+        },
+        OptionSpec {
+            key: "swing",
+            kind: OptionKind::Angle { min: 20.0, max: 180.0 },
+            default: "90°",
+            says: "how far the door opens: it is drawn so, and nothing may be in its way",
         },
     ],
     says: "hangs a door or lid on butt hinges let into both parts: the first part is the door, the second what carries it",
@@ -135,7 +142,12 @@ impl Joinery for ButtHinges {
         // A door's free edge comes out to the knuckle's side, a lid's up from
         // what it lies on.
         let toward = if size(hung.out) > size(hung.normal) { hung.normal } else { hung.out };
-        made.opens = Some(Opening::Swings { about, axis: hung.run, toward });
+        made.opens = Some(Opening::Swings {
+            about,
+            axis: hung.run,
+            toward,
+            by: work.options.number("swing").unwrap_or(QUARTER),
+        });
         made.ways_in = vec![toward];
         let hinges = wording::count(places.len(), "butt hinge", "butt hinges");
         made.says = format!("{hinges} {}", bench.bought(&[hinge.long, hinge.wide]));

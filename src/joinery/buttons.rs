@@ -8,6 +8,7 @@ use super::movement::{edge_moves, points, unknown_wood};
 use super::pocket::{WALL, pocket};
 use super::row::{self, COUNT, Named, Row};
 use super::screws::PILOT;
+use super::ties::Tie;
 use super::{CutKind, Insert};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
@@ -117,6 +118,15 @@ struct Under {
 impl Joinery for Buttons {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn ties(&self) -> &'static [Tie] {
+        &[
+            Tie::Either("move", "season"),
+            Tie::Only("button", "by", "buttons"),
+            Tie::Only("tongue", "by", "buttons"),
+            Tie::Only("down", "by", "buttons"),
+        ]
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

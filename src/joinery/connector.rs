@@ -62,7 +62,7 @@ pub(super) fn let_in(
     made.says =
         format!("{}, {}", made.says, wording::count(n as usize, "clamping connector", "clamping connectors"));
     made.setting = format!(
-        "{}; pockets {} × {}, {} deep, {} from the inner corner; key hole ⌀ {}",
+        "{}; pockets {} × {}, {} deep, {} from the inner corner; key hole ⌀ {} beside the mitre",
         made.setting,
         bench.figure(POCKET.0),
         bench.figure(POCKET.1),
@@ -120,9 +120,18 @@ fn deep_wall(bench: &Bench<'_>, part: usize, pocket: &Prism) -> f64 {
     bench.wall_round(part, pocket)
 }
 
-/// The hole the key goes through, from the inside face down to `middle`.
+/// The hole the key goes through, from the inside face down to `middle`: it runs
+/// beside the mitre towards its inner corner, since a hole square to the face would
+/// come out in the mitre and be closed by the other part.
 fn key_hole(bench: &Bench<'_>, part: usize, plane: &MitrePlane, middle: DVec3) -> Option<Prism> {
+    let out = (plane.inner - plane.outer).try_normalize()?;
+    let rise = out.dot(plane.inside_a);
+    if rise < 0.1 {
+        return None;
+    }
     let face = bench.grown[part].reach(plane.inside_a).1;
-    let deep = face - plane.inside_a.dot(middle);
-    Prism::hole(middle + plane.inside_a * deep, -plane.inside_a, deep, KEY)
+    let deep = (face - plane.inside_a.dot(middle)) / rise;
+    // Begun outside, so that the whole of its slanting mouth is open.
+    let outside = 0.5 * KEY * (1.0 - rise * rise).max(0.0).sqrt() / rise;
+    Prism::hole(middle + out * (deep + outside), -out, deep + outside, KEY)
 }

@@ -7,6 +7,7 @@
 
 use super::bench::{Bench, Joinery, Made, Sawn};
 use super::meet::TOUCH;
+use super::opening::QUARTER;
 use super::registry::PAIR;
 use super::{CutKind, Insert, Opening};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
@@ -57,6 +58,12 @@ static WORD: Word = Word {
             kind: OptionKind::Length { min: 20.0, max: 120.0 },
             default: "37 mm",
             says: "from the side's front edge, or an inset door's back, to the line of the plate's holes",
+        },
+        OptionSpec {
+            key: "swing",
+            kind: OptionKind::Angle { min: 20.0, max: 180.0 },
+            default: "90°",
+            says: "how far the door opens: it is drawn so, and nothing may be in its way",
         },
     ],
     says: "hangs a door on cup hinges: the first part is the door, the second the side that carries it",
@@ -139,6 +146,7 @@ impl Joinery for CupHinges {
                 + hung.run * (0.5 * (hung.ends.0 + hung.ends.1)),
             axis: hung.run,
             toward: hung.out,
+            by: work.options.number("swing").unwrap_or(QUARTER),
         });
         let covers = if hung.overlay > 0.0 {
             format!("overlay {}", bench.figure(hung.overlay))

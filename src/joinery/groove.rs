@@ -6,6 +6,7 @@ use super::blank::Blank;
 use super::meet::{Meeting, TOUCH, side_of};
 use super::movement::{free, room, season};
 use super::registry::{LENGTH, PARTS_AND_MEMBER};
+use super::ties::Tie;
 use crate::geometry::DVec3;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
@@ -59,6 +60,10 @@ static WORD: Word = Word {
 impl Joinery for Groove {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn ties(&self) -> &'static [Tie] {
+        &[Tie::Needs("season", &["move", "gap"]), Tie::Either("gap", "slack")]
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

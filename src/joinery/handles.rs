@@ -107,7 +107,8 @@ static INSERT_NUT: Word = Word {
         OptionSpec {
             key: "bore",
             kind: OptionKind::Pair,
-            default: "10 mm and 15 mm; the maker's sheet comes first",
+            default: "6 by 10 mm for M4, 7 by 12 mm for M5, 8 by 15 mm for M6, 10 by 18 mm for M8; the maker's \
+                      sheet comes first",
             says: "diameter and depth of its bore, such as \"10x15\"",
         };
     ],
@@ -295,6 +296,28 @@ impl Joinery for Pull {
     }
 }
 
+/// Thread, diameter and depth of the bore for its insert, mm (common practice, no
+/// source).
+const BORES: [(&str, f64, f64); 4] =
+    [("M4", 6.0, 10.0), ("M5", 7.0, 12.0), ("M6", 8.0, 15.0), ("M8", 10.0, 18.0)];
+
+/// Refuses a bore for an insert that is no wider than the thread in it.
+pub(super) fn takes_thread(
+    bench: &Bench<'_>,
+    work: &Work,
+    part: usize,
+    (thread, bore): (&str, f64),
+) -> Result<(), Problem> {
+    let bolt: f64 = thread.trim_start_matches('M').parse().unwrap_or(0.0);
+    if bore > bolt + 0.5 {
+        return Ok(());
+    }
+    let says = format!("a bore of {} has no room for an insert with a thread {thread}", bench.mm(bore));
+    Err(bench
+        .error(work, "does-not-fit", says, &[part])
+        .help("bore as wide as the insert's maker says: about 2 mm wider than the thread"))
+}
+
 impl Joinery for InsertNut {
     fn word(&self) -> &'static Word {
         &INSERT_NUT
@@ -303,7 +326,9 @@ impl Joinery for InsertNut {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
         let thread = work.options.text("size").unwrap_or("M6");
-        let (wide, deep) = work.options.pair("bore").unwrap_or((10.0, 15.0));
+        let usual = BORES.iter().find(|(known, ..)| *known == thread).map_or((8.0, 15.0), |b| (b.1, b.2));
+        let (wide, deep) = work.options.pair("bore").unwrap_or(usual);
+        takes_thread(bench, work, place.part, (thread, wide))?;
         if deep > place.thick - WALL + 1e-6 {
             let says = format!(
                 "a bore {} deep leaves {} of `{}`, which is {} thick there",

@@ -7,6 +7,7 @@ use super::corner::BEYOND;
 use super::meet::{Meeting, TOUCH, front_part, side_of};
 use super::pocket::WALL;
 use super::registry::{LENGTH, PARTS_AND_MEMBER};
+use super::ties::Tie;
 use crate::geometry::DVec3;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
@@ -54,6 +55,10 @@ static WORD: Word = Word {
 impl Joinery for Housing {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn ties(&self) -> &'static [Tie] {
+        &[Tie::Needs("shoulder_on", &["shoulder"])]
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

@@ -1,6 +1,7 @@
 //! Levelling feet: a threaded insert in the underside of a leg, side or plinth.
 
 use super::bench::{Bench, Joinery, Made, Sawn};
+use super::handles::takes_thread;
 use super::hanging_cleat::rod;
 use super::meet::TOUCH;
 use super::pocket::WALL;
@@ -80,6 +81,7 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
     let thread = work.options.text("foot").unwrap_or(if width < 20.0 { "M6" } else { "M8" });
     let usual = BORES.iter().find(|b| b.0 == thread).map_or((10.0, 18.0), |b| (b.1, b.2));
     let (bore, deep) = work.options.pair("bore").unwrap_or(usual);
+    takes_thread(bench, work, part, (thread, bore))?;
     if width < bore + 2.0 * WALL - 1e-6 || length < bore + 2.0 * WALL - 1e-6 {
         let says = format!(
             "a bore of {} leaves {} beside it in `{name}`, which is {} thick; it needs {}",

@@ -98,7 +98,8 @@ impl Joinery for Lipping {
             let mut made = Made { parts: vec![lip.of, index], glued: true, ..Made::default() };
             made.ways_in = vec![-lip.side.normal()];
             made.cuts = corners(bench, work, k, lip);
-            made.cuts.extend(chamfers(work, index, lip));
+            once(bench, work, k)?;
+            made.cuts.extend(chamfers(bench, work, index, lip)?);
             made.cuts.extend(bevelled(bench, work, index, lip)?);
             made.says = format!("{} lipping, {}", bench.mm(thick), lip.side.name());
             if let Some(proud) = work.options.number("proud").filter(|by| *by > 0.0) {
@@ -189,17 +190,38 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
     cuts
 }
 
-/// Chamfers on the outer arrises of a strip.
-fn chamfers(work: &Work, index: usize, lip: &Lip) -> Vec<Sawn> {
-    let Some(wide) = work.options.number("chamfer") else { return Vec::new() };
+/// Refuses a second lipping of one edge.
+fn once(bench: &Bench<'_>, work: &Work, k: usize) -> Result<(), Problem> {
+    let Some((lip, before)) = bench.lips.get(k).zip(bench.lips.get(..k)) else { return Ok(()) };
+    if before.iter().all(|other| other.of != lip.of || other.side != lip.side) {
+        return Ok(());
+    }
+    let says = format!("the {} of `{}` is lipped twice", lip.side.name(), bench.name(lip.of));
+    Err(bench.error(work, "lipped-twice", says, &[lip.of]).help("leave one of the two out"))
+}
+
+/// Chamfers on the outer arrises of a strip; an error where they leave no edge.
+fn chamfers(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Vec<Sawn>, Problem> {
+    let Some(wide) = work.options.number("chamfer") else { return Ok(Vec::new()) };
+    let room = (0.5 * lip.blank.size.y).min(lip.blank.size.z) - LEAST_EDGE;
+    if wide > room + 1e-6 {
+        let says = format!(
+            "a chamfer of {} leaves no edge on a lipping {} thick and {} wide",
+            bench.mm(wide),
+            bench.mm(lip.blank.size.z),
+            bench.mm(lip.blank.size.y)
+        );
+        return Err(bench
+            .error(work, "nothing-left", says, &[lip.of])
+            .help(format!("make `chamfer` {} or less, or `thick` more", bench.mm(room.max(0.0)))));
+    }
     let at = lip.blank.at;
-    let wide = wide.min(0.5 * lip.blank.size.y - 0.1).min(lip.blank.size.z - 0.1);
     let cut = |y: f64, way: f64| {
         let point = at.point(DVec3::new(0.0, y - way * wide, 0.0));
         let shape = Prism::half_space(point, at.dir(DVec3::new(0.0, way, -1.0)))?;
         Some(Sawn { part: index, kind: CutKind::Chamfer, shape })
     };
-    [cut(0.0, -1.0), cut(lip.blank.size.y, 1.0)].into_iter().flatten().collect()
+    Ok([cut(0.0, -1.0), cut(lip.blank.size.y, 1.0)].into_iter().flatten().collect())
 }
 
 /// The slope of a bevelled outer face; errors where it leaves no edge or is asked

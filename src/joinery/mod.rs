@@ -65,6 +65,7 @@ mod stop;
 mod tenon_pegs;
 mod tenon_size;
 mod tenons;
+mod ties;
 mod tongue;
 mod wall_bracket;
 mod work;

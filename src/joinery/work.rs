@@ -4,12 +4,13 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::bench::{Bench, Growth, Lip, Made, Sawn};
+use super::bench::{Bench, Growth, Joinery, Lip, Made, Sawn};
 use super::blank::{Blank, overlap};
 use super::lipping::{self, strip};
 use super::meet::{TOUCH, side_of};
 use super::{
     Cut, CutKind, FillShape, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, number, registry,
+    ties,
 };
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::model::{Form, Job, PartId, Work};
@@ -46,7 +47,9 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
     let mut spoilt = Vec::new();
     let mut growths: Vec<(usize, Growth)> = Vec::new();
     for (i, asked) in job.works.iter().enumerate() {
-        match registry::find(asked.word).map(|joinery| joinery.grow(&bench, asked)) {
+        let grown =
+            |joinery| ties::check(joinery, asked).and_then(|()| Joinery::grow(joinery, &bench, asked));
+        match registry::find(asked.word).map(grown) {
             Some(Ok(list)) => growths.extend(list.into_iter().map(|g| (i, g))),
             Some(Err(problem)) => {
                 problems.push(problem);

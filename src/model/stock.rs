@@ -119,6 +119,23 @@ impl Stock {
         }
     }
 
+    /// How many boards a part `width` mm wide is glued up of, edge to edge, with
+    /// `left_on` mm on each board to joint it: one, where a board is wide enough, or
+    /// how wide they are is not said. Boards are as wide as the widest to be had, or
+    /// else as the usual ones.
+    pub fn staves(&self, width: f64, left_on: f64) -> usize {
+        let StockKind::Board { widest, usual, .. } = &self.kind else { return 1 };
+        let Some(board) = widest.or(*usual).filter(|board| width + left_on > board + 1e-6) else { return 1 };
+        let room = (board - left_on).max(1.0);
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a small whole number above nothing"
+        )]
+        let staves = libm::ceil(width / room - 1e-9).clamp(1.0, 1000.0) as usize;
+        staves
+    }
+
     /// Mean density, kg/m3: as the script says, else from the table of species
     /// or glass; `None` where neither knows.
     pub fn mean_density(&self) -> Option<f64> {

@@ -15,6 +15,7 @@ mod marks;
 mod modules;
 mod origin;
 mod read;
+mod read_stations;
 mod read_stock;
 mod reference;
 mod run;

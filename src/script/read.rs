@@ -9,7 +9,6 @@ use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side, Turn};
 use crate::problem::{nearest, wording};
-use crate::solid::{Station, Transition};
 
 /// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
 /// 5 m; twice that leaves room for a piece set beside another.
@@ -133,7 +132,7 @@ impl Run {
     }
 
     /// A length within a range, mm.
-    fn length_in(&self, value: &Dynamic, min: f64, max: f64) -> Read<f64> {
+    pub(super) fn length_in(&self, value: &Dynamic, min: f64, max: f64) -> Read<f64> {
         let mm = self.length(value)?;
         if mm < min || mm > max {
             let range = if max >= FARTHEST {
@@ -204,40 +203,6 @@ impl Run {
             }
         }
         if points.len() < 3 { wrong_type(wants, value) } else { Ok(OptionValue::Points(points)) }
-    }
-
-    /// Stations `[along, diameter]` or `[along, diameter, "cove"]`, from 0 up.
-    fn stations(&self, value: &Dynamic) -> Read<OptionValue> {
-        let wants = "a list of at least two stations [along, diameter]";
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
-            return wrong_type(wants, value);
-        };
-        let mut stations: Vec<Station> = Vec::new();
-        for item in &list {
-            let parts = item.read_lock::<Array>().map(|l| l.to_vec());
-            let (along, diameter, then) = match parts.as_deref() {
-                Some([along, diameter]) => (along, diameter, Transition::Straight),
-                Some([along, diameter, then]) => (along, diameter, transition(then)?),
-                _ => return wrong_type(wants, item),
-            };
-            let (along, diameter) = (self.length(along)?, self.length_in(diameter, LEAST, FARTHEST)?);
-            let before = stations.last().map_or(0.0, |s| s.along);
-            if along < before || (stations.is_empty() && along != 0.0) {
-                let says = format!(
-                    "has a station at {} that does not follow {}",
-                    self.show(along),
-                    self.show(before)
-                );
-                return fault_help("wrong-order", says, "write stations from 0 upwards".into());
-            }
-            stations.push(Station { along, diameter, then });
-        }
-        let long = stations.last().is_some_and(|s| s.along >= LEAST);
-        if stations.len() < 2 || !long {
-            wrong_type(wants, value)
-        } else {
-            Ok(OptionValue::Stations(stations))
-        }
     }
 
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
@@ -389,7 +354,7 @@ impl Run {
 }
 
 /// The least space worth a part, mm.
-const LEAST: f64 = 0.1;
+pub(super) const LEAST: f64 = 0.1;
 
 /// Names of the axes.
 pub(super) const AXES: [&str; 3] = ["x", "y", "z"];
@@ -432,18 +397,6 @@ pub(super) fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
     Ok(OptionValue::Count(n as u32))
 }
 
-/// How a turned profile runs on from a station.
-fn transition(value: &Dynamic) -> Read<Transition> {
-    let OptionValue::Text(name) = choice(value, &["straight", "cove", "bead"])? else {
-        return wrong_type("a kind of profile", value);
-    };
-    Ok(match name.as_str() {
-        "cove" => Transition::Cove,
-        "bead" => Transition::Bead,
-        _ => Transition::Straight,
-    })
-}
-
 /// A text.
 fn text(value: &Dynamic) -> Read<String> {
     match value.as_immutable_string_ref() {
@@ -453,7 +406,7 @@ fn text(value: &Dynamic) -> Read<String> {
 }
 
 /// One of some texts.
-fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValue> {
+pub(super) fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValue> {
     let Ok(said) = value.as_immutable_string_ref() else {
         return wrong_type(&wording::one_of(among.iter().copied()), value);
     };

@@ -223,7 +223,8 @@ fn profile(turning: &Turning) -> Vec<(f64, f64, u16)> {
     let mut steps = Vec::new();
     for (i, pair) in turning.stations.windows(2).enumerate() {
         let (a, b) = (pair[0], pair[1]);
-        let count = if a.then == Transition::Straight { 1 } else { PROFILE_STEPS };
+        let count =
+            if matches!(a.then, Transition::Straight | Transition::Fillet) { 1 } else { PROFILE_STEPS };
         for k in 0..count {
             let t = k as f64 / count as f64;
             steps.push((

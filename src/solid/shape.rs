@@ -24,6 +24,8 @@ pub enum Transition {
     Cove,
     /// A round bead.
     Bead,
+    /// A flat: a cylinder, mostly narrow, that ends in a square step.
+    Fillet,
 }
 
 /// A place along a turning.

@@ -25,7 +25,7 @@ enum Curve {
 
 fn curve(a: f64, b: f64, how: Transition) -> Curve {
     match (how, a <= b) {
-        (Transition::Straight, _) => Curve::Straight,
+        (Transition::Straight | Transition::Fillet, _) => Curve::Straight,
         (Transition::Cove, true) | (Transition::Bead, false) => Curve::FlatFirst,
         (Transition::Cove, false) | (Transition::Bead, true) => Curve::SteepFirst,
     }

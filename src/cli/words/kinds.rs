@@ -92,8 +92,9 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
         }
         OptionKind::Texts => "a list of texts, such as [\"groove\", \"rebate\"]".into(),
         OptionKind::Stations => {
-            "a list of [along, diameter], from 0 upwards, with \"cove\" or \"bead\" as a third where \
-                                 the profile is not straight from there on"
+            "a list of [along, diameter], from 0 upwards, with how the profile runs on as a third: \
+             \"straight\", \"taper\" to another diameter, \"cove\", \"bead\", or \"fillet\", which keeps its \
+             diameter and ends in a square step"
                 .into()
         }
         OptionKind::Sheets => {

@@ -1,6 +1,6 @@
 //! Dovetails and the pockets of pocket screws as a drawing reads them.
 
-use super::feature::{Feature, Form, SAME, axis_of, axis_side, face_on};
+use super::feature::{Feature, Form, SAME, axis_of, axis_side, circle, face_on};
 use super::sizes::{PartNote, letter};
 use super::wording::{Words, blank};
 use crate::drawing::Look;
@@ -216,11 +216,34 @@ pub(super) fn join_bores(features: &mut Vec<Feature>, size: DVec3) {
     features.retain(|f| !gone.contains(&f.cut));
 }
 
+/// A hole that slants in from a broad face: its place and depth are those of its axis,
+/// from the face on.
+pub(super) fn slanting_hole(shape: &Prism, size: DVec3) -> Option<Form> {
+    let (_, radius) = circle(&shape.outline)?;
+    let into = shape.at.z;
+    let face = if into.z < 0.0 { size.z } else { 0.0 };
+    let start = shape.at.point(DVec3::new(0.0, 0.0, shape.from));
+    let before = (face - start.z) / into.z;
+    Some(Form::Askew {
+        centre: start + into * before,
+        into,
+        along: DVec3::Y,
+        length: 2.0 * radius,
+        width: 2.0 * radius,
+        depth: shape.to - shape.from - before,
+        from_inner: None,
+    })
+}
+
+/// How far a way into the wood slopes to the face, degrees.
+pub(in crate::drawing) fn slope(into: DVec3) -> f64 {
+    trig::atan2(into.z.abs(), into.truncate().length()).to_degrees()
+}
+
 impl SlopedBore {
     /// Slope to the face, degrees.
     pub(in crate::drawing) fn slope(&self) -> f64 {
-        let flat = DVec3::new(self.into.x, self.into.y, 0.0).length();
-        trig::atan2(self.into.z.abs(), flat).to_degrees()
+        slope(self.into)
     }
 
     /// Whether two are alike but for their place and end.

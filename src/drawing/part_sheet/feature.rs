@@ -155,6 +155,9 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     if let Some(leaning) = leaning {
         return Some(Form::Leaning(leaning));
     }
+    if cut.kind == CutKind::AccessHole && axis_of(shape.at.z).is_none() {
+        return corner::slanting_hole(shape, size);
+    }
     let Some(axis) = axis_of(shape.at.z) else {
         return slope(shape, size).or_else(|| compound(shape, size)).or_else(|| askew(shape, size));
     };
@@ -201,7 +204,7 @@ pub(super) fn axis_of(v: DVec3) -> Option<usize> {
 }
 
 /// Centre and radius if the outline is one whole circle.
-fn circle(outline: &Outline) -> Option<(crate::geometry::DVec2, f64)> {
+pub(super) fn circle(outline: &Outline) -> Option<(crate::geometry::DVec2, f64)> {
     let [ring] = outline.rings.as_slice() else { return None };
     let first = ring.edges.first().copied().flatten()?;
     let arc = outline.arcs.get(usize::from(first))?;

@@ -4,9 +4,10 @@ use kurbo::{Circle, Point, Shape};
 
 use super::cell::Subject;
 use super::wording::Words;
+use crate::cutting;
 use crate::drawing::Scale;
 use crate::drawing::dimension::pen;
-use crate::drawing::words::{elide, stacked};
+use crate::drawing::words::{elide, length_text, stacked};
 use crate::joinery::{Hand, PartSource};
 use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
@@ -92,6 +93,7 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     }
     lines.extend(lippings(subject));
     lines.extend(super::turned::matched(subject).map(plain));
+    lines.extend(staved(subject).map(plain));
     if let Some(remark) = &subject.part.remark {
         lines.push(plain(remark.clone()));
     }
@@ -114,4 +116,13 @@ fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
         lines.push(words.runs);
     }
     lines
+}
+
+/// What a part wider than its boards is glued up of.
+fn staved(subject: Subject<'_>) -> Option<String> {
+    let PartSource::Part(_) = subject.part.source else { return None };
+    let stock = subject.job.stock.get(subject.part.stock.0)?;
+    let staves = stock.staves(subject.part.size.y, subject.job.cutting.width);
+    let says = || cutting::staved(staves, subject.part.size.y, |mm| length_text(subject.look, mm));
+    (staves > 1).then(|| format!("{}, heart sides by turns", says()))
 }

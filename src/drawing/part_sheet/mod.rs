@@ -5,7 +5,7 @@ mod arrises;
 mod breaks;
 mod cell;
 mod centres;
-mod corner;
+pub(super) mod corner;
 pub(super) mod feature;
 mod frame;
 mod full_size;

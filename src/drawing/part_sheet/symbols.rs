@@ -75,6 +75,9 @@ pub(in crate::drawing) fn face_and_edge((at, k): (Point, f64), narrow: f64) -> V
     [face, edge].into_iter().map(|p| Mark::stroke(p, pen(width), Role::Symbol)).collect()
 }
 
+/// From the outline to a grain arrow beside it, mm.
+const BESIDE: f64 = 3.2;
+
 /// The middle of the grain arrow: as near the middle of the view as is white.
 fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
@@ -91,7 +94,21 @@ fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
             return Some((p, half));
         }
     }
-    None
+    beside(rect, white)
+}
+
+/// The grain arrow of a view too slender to hold it, as a turned leg's is: close along
+/// its outline, nearer than any row of sizes.
+fn beside(rect: Rect, white: &White) -> Option<(Point, f64)> {
+    let lines = [rect.y1 + BESIDE, rect.y0 - BESIDE];
+    let spots = [20.0, 14.0, 9.0].into_iter().flat_map(|length| {
+        lines.into_iter().flat_map(move |y| SHARES.iter().map(move |u| (length / 2.0, *u, y)))
+    });
+    let mut spots = spots.map(|(half, u, y)| (Point::new(rect.x0 + rect.width() * u, y), half));
+    spots.find(|(p, half)| {
+        let ink = Rect::new(p.x - half, p.y - 1.6, p.x + half, p.y + 1.6).inflate(1.2, 0.3);
+        ink.x0 > rect.x0 && ink.x1 < rect.x1 && white.free(ink)
+    })
 }
 
 /// A double arrow along the grain, open heads.

@@ -134,6 +134,7 @@ fn stations(turning: &Turning) -> Vec<Place> {
             _ if (a.along - b.along).abs() < 1e-6 => "shoulder",
             Transition::Cove => "cove",
             Transition::Bead => "bead",
+            Transition::Fillet => "fillet",
             Transition::Straight if (a.diameter - b.diameter).abs() < 1e-6 => "cylinder",
             Transition::Straight => "taper",
         }

@@ -383,7 +383,7 @@ fn round(
 /// `3 pockets 7 × 50, 10 deep, square to the mitre, 11.5 from its inner corner`.
 fn askew(members: &[&Feature], look: &Look) -> PartNote {
     let mut note = blank();
-    let Some(Feature { form: Form::Askew { length, width, depth, from_inner, .. }, kind, .. }) =
+    let Some(Feature { form: Form::Askew { into, length, width, depth, from_inner, .. }, kind, .. }) =
         members.first()
     else {
         return note;
@@ -407,7 +407,14 @@ fn askew(members: &[&Feature], look: &Look) -> PartNote {
     words.length(look, *depth).say(" deep");
     fixes.push("sunk");
     note.phrases.push(std::mem::take(&mut words.runs));
-    note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
+    if *kind == CutKind::AccessHole {
+        words.say("at ").angle(corner::slope(*into));
+        words.say(" to the face, beside the mitre");
+        note.phrases.push(std::mem::take(&mut words.runs));
+        fixes.push("angle");
+    } else {
+        note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
+    }
     if let Some(inner) = from_inner {
         words.length(look, *inner).say(" from its inner corner");
         note.phrases.push(words.runs);

@@ -103,13 +103,14 @@ static TURNED: Word = Word {
             "stations",
             OptionKind::Stations,
             "",
-            "the profile from 0 upwards: `[along, diameter]`, with \"cove\" or \"bead\" where it is not straight from there on",
+            "the profile from 0 upwards: `[along, diameter]`, with \"taper\", \"cove\", \"bead\" or \"fillet\" where it is not plainly straight from there on; two stations at one place are a shoulder, as of a spigot",
         ),
         TURN,
         REMARK,
     ],
     says: "a part turned on the lathe from a blank",
-    rule: "",
+    rule: "blank 5 mm thicker than the greatest diameter and 40 mm longer to be chucked, which `cutting` can change \
+           (common practice, no source)",
     example: "let leg = turned(\"Leg\", elm, #{ from: [40, 40, 0], along: \"z\", stations: [[0, 24], [400, 38]] });",
 };
 
