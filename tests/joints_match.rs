@@ -31,6 +31,7 @@ const FORMS: &[(&str, fn(&Set))] = &[
     ("rebate", rebate),
     ("lipping", lipping),
     ("glass_points", glass_points),
+    ("spigot", spigot),
     ("outline", outline),
     ("taper", taper),
     ("bevel", bevel),
@@ -296,6 +297,29 @@ fn glass_points(set: &Set) {
         let near_one = points.iter().any(|q| q != at && (q.origin.z - at.origin.z).abs() <= room);
         assert!(near_one, "points stand more than {room} apart");
     }
+}
+
+/// The bore lies over the spigot's axis, is a polygon of 32 sides round its circle
+/// (n r² tan(π / n)) and as deep as it or 2 mm deeper; the shoulder, a polygon of 48
+/// corners, touches on what the bore leaves.
+fn spigot(set: &Set) {
+    let rodwright::model::Form::Turned(stations) = &set.job.parts[1].form else { panic!() };
+    let [shoulder, end] = [stations[1], stations[3]];
+    let (t, r) = (set.size(0).z, 0.5 * end.diameter);
+    let long = end.along - shoulder.along;
+    let deep = if long > t - 0.001 { t } else { long + set.number("room").unwrap_or(2.0) };
+    let bored = 32.0 * r * r * trig::tan(std::f64::consts::PI / 32.0);
+    near(set.gone(0), bored * deep);
+    let [low, high] = set.space(1);
+    let seat = &set.worked.parts[0];
+    let cut = &seat.cuts[0].shape;
+    let mouth = seat.at.point(cut.at.point(DVec3::Z * cut.from));
+    let axis = 0.5 * (low + high);
+    assert!((mouth - axis).truncate().length() < 0.001, "{mouth} is not on the axis at {axis}");
+    near(mouth.z, shoulder.along);
+    let facets = 24.0 * trig::sin_cos(std::f64::consts::TAU / 48.0).0;
+    let whole = facets * (0.5 * shoulder.diameter).powi(2);
+    about(set.touching(0, 1), whole - bored, 1e-3);
 }
 
 /// The area of a polygon with arcs: shoelace and segments, which hold

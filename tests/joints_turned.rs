@@ -358,6 +358,27 @@ fn what_cannot_be_turned_is_said_with_figures() {
         warned(&small("square: [50, 40]")),
         warned(&small("square: 80, longest: 420")),
     ];
+    let seat = |top: f64, stations: &str, works: &str| {
+        let text = post(stations, "").replace("piece(", "let elm = board_stock(\"Elm\");\npiece(");
+        let board = "let seat = board(\"Seat\", elm, #{ x: [0, 300], y: [0, 300], z: [400, TOP] });\n";
+        format!("{text}{}{works}\n", board.replace("TOP", &format!("{top:?}")))
+    };
+    let leg = "[[0, 30], [400, 36], [400, 24], [430, 24]]";
+    let standing = |works: &str| seat(436.0, leg, works);
+    let cases = [
+        &cases[..],
+        &[
+            problem(&standing("spigot(seat, post);")),
+            problem(&standing("spigot(post, post);")),
+            problem(&seat(436.0, "[[0, 30], [400, 36]]", "spigot(post, seat);")),
+            problem(&seat(436.0, "[[0, 30], [400, 36], [430, 24]]", "spigot(post, seat);")),
+            problem(&seat(434.0, leg, "spigot(post, seat);")),
+            problem(&standing("spigot(post, seat);").replace("x: [0, 300]", "x: [27, 300]")),
+            problem(&seat(436.0, "[[0, 30], [400, 36]]", "mortise_tenon(post, seat);")),
+            warned(&seat(436.0, "[[0, 30], [400, 36], [400, 24], [420, 24]]", "spigot(post, seat);")),
+        ],
+    ]
+    .concat();
     golden("tests/joints_turned_problems.txt", &cases);
     // The least blank that holds it.
     let (job, worked) = made(&small("square: [80, 50, 65]"));

@@ -102,6 +102,8 @@ struct Open {
     behind: f64,
     /// Above it, in the side view.
     above: f64,
+    /// To the left and to the right of it, in the plan: doors that open wide.
+    beside: (f64, f64),
 }
 
 impl Open {
@@ -116,13 +118,20 @@ impl Open {
             drawn: most(&aside, &|(l, _)| low.y - l.y),
             behind: most(&aside, &|(_, h)| h.y - high.y),
             above: most(&aside, &|(_, h)| h.z - high.z),
+            beside: (most(&|_| true, &|(l, _)| low.x - l.x), most(&|_| true, &|(_, h)| h.x - high.x)),
         }
     }
 
     /// On paper.
     fn at(self, factor: f64) -> Self {
-        let Self { out, drawn, behind, above } = self;
-        Self { out: out * factor, drawn: drawn * factor, behind: behind * factor, above: above * factor }
+        let Self { out, drawn, behind, above, beside } = self;
+        Self {
+            out: out * factor,
+            drawn: drawn * factor,
+            behind: behind * factor,
+            above: above * factor,
+            beside: (beside.0 * factor, beside.1 * factor),
+        }
     }
 }
 
@@ -170,9 +179,13 @@ fn arrange(
     let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
     let size = (high - low) * scale.factor;
     let first = look.profile.projection() == Projection::First;
-    let Open { out, drawn, behind, above } = open.at(scale.factor);
+    let Open { out, drawn, behind, above, beside } = open.at(scale.factor);
+    // What opens wide stands beside the plan.
+    let apart = |room: f64, open: f64| if open > 0.5 { room.max(open + 3.0) } else { room };
+    let between = apart(between, beside.1);
     // What is put up stands over the side view, whose size is then below it.
-    let bands = Vec2::new(bands.x, if above > 0.0 { bands.y.max(above + 3.0) } else { bands.y });
+    let bands =
+        Vec2::new(apart(bands.x, beside.0), if above > 0.0 { bands.y.max(above + 3.0) } else { bands.y });
     // Columns and rows of the three views with their bands.
     let width = bands.x + size.x + between + size.y + drawn + behind + GAP;
     let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + out + bands.y };

@@ -91,6 +91,23 @@ impl Outline {
         Self { rings: vec![Ring { points, edges }], arcs: vec![Arc { centre, radius }] }
     }
 
+    /// A bore for something round: a circle whose facets touch the true radius from
+    /// outside, so that a facetted part of that radius lies within it.
+    pub fn bore(centre: DVec2, radius: f64) -> Self {
+        let n = facets(radius);
+        // Facets look along the axes, so that it is as wide there as it is.
+        let half = std::f64::consts::PI / f64::from(n);
+        let corner = radius / sin_cos(half).1;
+        let points = (0..n)
+            .map(|k| {
+                let (s, c) = sin_cos(half * f64::from(2 * k + 1));
+                centre + corner * DVec2::new(c, s)
+            })
+            .collect();
+        let edges = vec![Some(0); n as usize];
+        Self { rings: vec![Ring { points, edges }], arcs: vec![Arc { centre, radius }] }
+    }
+
     /// A slot with round ends between two centres; a circle if they coincide.
     pub fn stadium(a: DVec2, b: DVec2, radius: f64) -> Self {
         let Some(along) = (b - a).try_normalize() else { return Self::circle(a, radius) };

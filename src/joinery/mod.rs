@@ -61,6 +61,7 @@ mod screws;
 mod seam;
 mod shelf_pins;
 mod shut;
+mod spigot;
 mod stop;
 mod tenon_pegs;
 mod tenon_size;

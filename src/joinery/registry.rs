@@ -5,7 +5,7 @@ use super::{
     arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, catch_plate, cup_hinges, dovetails, dowels,
     finger_joint, folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole,
     housing, inlay, laminate, level, levelling_feet, lipping, loose_tongue, mitre, mortise_tenon, notch,
-    outline, pocket_screws, rebate, runners, screws, shelf_pins, stop, tenons, tongue, wall_bracket,
+    outline, pocket_screws, rebate, runners, screws, shelf_pins, spigot, stop, tenons, tongue, wall_bracket,
 };
 use crate::model::{Arg, OptionKind, Takes, Word};
 
@@ -31,6 +31,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &pocket_screws::PocketScrews,
     &lipping::Lipping,
     &laminate::Laminate,
+    &spigot::Spigot,
     &cup_hinges::CupHinges,
     &butt_hinges::ButtHinges,
     &runners::Runners,

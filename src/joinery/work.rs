@@ -50,7 +50,13 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
         let grown =
             |joinery| ties::check(joinery, asked).and_then(|()| Joinery::grow(joinery, &bench, asked));
         match registry::find(asked.word).map(grown) {
-            Some(Ok(list)) => growths.extend(list.into_iter().map(|g| (i, g))),
+            Some(Ok(list)) => match list.iter().find(|g| is_turned(job, g.part)) {
+                Some(growth) => {
+                    problems.push(cannot_grow(&bench, asked, growth.part));
+                    spoilt.push(i);
+                }
+                None => growths.extend(list.into_iter().map(|g| (i, g))),
+            },
             Some(Err(problem)) => {
                 problems.push(problem);
                 spoilt.push(i);
@@ -75,6 +81,19 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
     }
     bench.lips.sort_by_key(|lip| lip.asked);
     (bench, spoilt)
+}
+
+/// Whether a part comes from the lathe.
+fn is_turned(job: &Job, part: usize) -> bool {
+    job.parts.get(part).is_some_and(|p| matches!(p.form, Form::Turned(_)))
+}
+
+/// A joint that would lengthen a turned part, whose length its stations give.
+fn cannot_grow(bench: &Bench<'_>, work: &Work, part: usize) -> Problem {
+    let says = format!("`{}` cannot be cut on `{}`, which is turned", work.word.name, bench.name(part));
+    bench
+        .error(work, "turned-part", says, &[part])
+        .help("turn a spigot on its end with `stations`, and join it by `spigot`")
 }
 
 /// Sizes without the noise of sums, to a millionth of a mm.
