@@ -68,7 +68,7 @@ fn options_that_do_not_go_together_are_refused() {
         let done = rodwright::examine(&request("ties", text));
         let said = done.problems.iter().find(|p| p.severity == Severity::Error);
         let said = said.unwrap_or_else(|| panic!("`{word}` takes {options}")).clone();
-        let told = render_all(&[said.clone()], &done.sources);
+        let told = render_all(std::slice::from_ref(&said), &done.sources);
         assert!(told.contains(&format!("{word}(")), "no line: {told}");
         let mut case = format!("{word} #{{ {options} }}\n{}[{}]: {}\n", "error", said.code, said.message);
         if let Some(help) = &said.help {
