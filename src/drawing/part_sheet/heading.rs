@@ -93,7 +93,7 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     }
     lines.extend(lippings(subject));
     lines.extend(super::turned::matched(subject).map(plain));
-    lines.extend(staved(subject).map(plain));
+    lines.extend(staved(subject).map(|text| stacked(&text)));
     if let Some(remark) = &subject.part.remark {
         lines.push(plain(remark.clone()));
     }
