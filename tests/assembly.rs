@@ -163,3 +163,28 @@ fn a_rebated_back_is_laid_in_from_behind() {
     let place = step.adds.iter().position(|part| *part == back).unwrap();
     assert_eq!(step.ways[place], Some(DVec3::NEG_Y));
 }
+
+/// A piece on a cleat is screwed to its strip in the shop, and hung on the strip of
+/// the wall last of all (common practice, no source).
+#[test]
+fn what_hangs_on_a_cleat_is_hung_last() {
+    for script in ["periodicals_cabinet", "window_wall"] {
+        let (job, worked) = crate::sets::worked(script, &[]);
+        let (orders, problems) = assembly_orders(&job, &worked);
+        assert!(problems.is_empty(), "{problems:?}");
+        let hung =
+            orders.iter().find(|order| order.steps.iter().any(|step| step.says.contains("hang"))).unwrap();
+        let [.., screwed, last] = hung.steps.as_slice() else { panic!("{script}: too few steps") };
+        assert!(
+            last.says.starts_with("Fix Cleat on the wall to the wall, level, and hang the rest on it"),
+            "{}",
+            last.says
+        );
+        assert!(
+            screwed.says.starts_with("Fit Cleat on the ") && screwed.says.ends_with("to Hanging rail"),
+            "{}",
+            screwed.says
+        );
+        assert_eq!(last.adds.len(), 1);
+    }
+}

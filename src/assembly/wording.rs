@@ -28,20 +28,20 @@ pub(super) fn names(worked: &WorkedJob, parts: &[usize]) -> String {
 
 /// Where something that moves along `way` comes from: `from the left`.
 pub(super) fn direction(way: DVec3) -> String {
-    let mut from: Vec<&str> = Vec::new();
+    let mut from: Vec<String> = Vec::new();
     let axes =
         [(way.x, "the left", "the right"), (way.y, "the front", "the back"), (way.z, "below", "above")];
     for (share, positive, negative) in axes {
         if share > 0.1 {
-            from.push(positive);
+            from.push(positive.into());
         } else if share < -0.1 {
-            from.push(negative);
+            from.push(negative.into());
         }
     }
     match from.as_slice() {
-        ["above"] => "down from above".into(),
-        ["below"] => "up from below".into(),
-        _ => format!("from {}", from.join(" and ")),
+        [only] if only == "above" => "down from above".into(),
+        [only] if only == "below" => "up from below".into(),
+        _ => format!("from {}", list(&from)),
     }
 }
 

@@ -270,27 +270,33 @@ fn sort(rows: &mut [CutRow], worked: &WorkedJob) {
 }
 
 /// Names put together: equal ones once, `Shelf 1` and `Shelf 2` as
-/// `Shelf 1, 2`.
+/// `Shelf 1, 2`, and their lippings as `Shelf 1, 2 lipping`.
 fn together<'n>(names: impl Iterator<Item = &'n str>) -> String {
-    let mut groups: Vec<(&str, Vec<&str>)> = Vec::new();
+    const LIPPING: &str = " lipping";
+    let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
     for name in names {
+        let (name, last) = name.strip_suffix(LIPPING).map_or((name, ""), |panel| (panel, LIPPING));
         let (stem, tail) = match name.rsplit_once(' ') {
             Some((stem, tail)) if !tail.is_empty() && tail.bytes().all(|b| b.is_ascii_digit()) => {
                 (stem, tail)
             }
             _ => (name, ""),
         };
-        match groups.iter_mut().find(|group| group.0 == stem) {
-            Some(group) if !group.1.contains(&tail) => group.1.push(tail),
+        match groups.iter_mut().find(|group| (group.0, group.1) == (stem, last)) {
+            Some(group) if !group.2.contains(&tail) => group.2.push(tail),
             Some(_) => {}
-            None => groups.push((stem, vec![tail])),
+            None => groups.push((stem, last, vec![tail])),
         }
     }
     let named: Vec<String> = groups
         .iter()
-        .map(|(stem, tails)| {
+        .map(|(stem, last, tails)| {
             let tails: Vec<&str> = tails.iter().copied().filter(|t| !t.is_empty()).collect();
-            if tails.is_empty() { (*stem).to_owned() } else { format!("{stem} {}", tails.join(", ")) }
+            if tails.is_empty() {
+                format!("{stem}{last}")
+            } else {
+                format!("{stem} {}{last}", tails.join(", "))
+            }
         })
         .collect();
     named.join(", ")

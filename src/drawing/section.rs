@@ -16,7 +16,7 @@ use super::table::{Column, Row, Table};
 use super::words::{on_sheet, plain};
 use super::{Look, Scale, SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{Cut, WorkedJob, WorkedPart};
+use crate::joinery::{Cut, WorkedJob, WorkedJoint, WorkedPart};
 use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Pen, Role, Shows, dash};
 use crate::problem::Problem;
@@ -27,6 +27,9 @@ const BANDS: f64 = 24.0;
 /// Width on paper below which a cut part is blackened, mm (ISO 128-50 from
 /// memory: thin parts solid).
 const THIN: f64 = 1.0;
+
+/// How much higher a table may be beside the section than under it.
+const SQUEEZED: f64 = 2.0;
 
 /// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
 /// hatch of ISO 128-50, from memory), closer than wood.
@@ -355,16 +358,37 @@ fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
         }
         let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
         let pair = marks.join(" + ");
-        match rows.iter_mut().find(|row| row.0 == says && row.2 == joint.setting) {
+        let setting = in_turn(worked, joint);
+        match rows.iter_mut().find(|row| row.0 == says && row.2 == setting) {
             Some(row) if !row.1.contains(&pair) => row.1.push(pair),
             Some(_) => {}
-            None => rows.push((says, vec![pair], joint.setting.clone())),
+            None => rows.push((says, vec![pair], setting)),
         }
     }
     for (says, pairs, setting) in rows {
         table.rows.push(Row::Cells(vec![on_sheet(&says), plain(pairs.join(", ")), on_sheet(&setting)]));
     }
     table
+}
+
+/// The setting of a joint of two parts with `the first` and `the second` for their
+/// names, so that like joints between others share a row: `27 deep in Shelf, 15 in
+/// Left side`.
+pub(super) fn in_turn(worked: &WorkedJob, joint: &WorkedJoint) -> String {
+    let [a, b] = joint.parts.as_slice() else { return joint.setting.clone() };
+    let (Some(a), Some(b)) = (worked.parts.get(*a), worked.parts.get(*b)) else {
+        return joint.setting.clone();
+    };
+    if a.name == b.name {
+        return joint.setting.clone();
+    }
+    let told = |clause: &str| {
+        [(a, "the first"), (b, "the second")].into_iter().find_map(|(part, turn)| {
+            Some(format!("{} in {turn}", clause.strip_suffix(part.name.as_str())?.strip_suffix(" in ")?))
+        })
+    };
+    let clauses = joint.setting.split(", ").map(|clause| told(clause).unwrap_or_else(|| clause.to_owned()));
+    clauses.collect::<Vec<_>>().join(", ")
 }
 
 /// Puts the table to the right of the section or below it; says whether it
@@ -376,17 +400,23 @@ fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Re
     let room = look.room();
     let right = Rect::new(rect.x1 + ITEM_COLUMN + 14.0, area.y0, room.above().x1, room.above().y1);
     let below = Rect::new(room.above().x0, rect.y1 + 20.0, room.above().x1, room.above().y1);
-    for free in [right, below] {
+    let high = |free: Rect| {
         if free.width() < 60.0 || free.height() < 20.0 {
-            continue;
+            return None;
         }
-        let set = table.set(2.5, free.width());
-        if set.full_height() <= free.height() {
-            // Beside the section at the edge of the sheet, below it under its foot.
-            let x = if free == right { free.x1 - set.width() } else { free.x0 };
-            set.draw(plate, Point::new(x, free.y0), 0, free.y1);
-            return true;
-        }
-    }
-    false
+        let high = table.set(2.5, free.width()).full_height();
+        (high <= free.height()).then_some(high)
+    };
+    let free = match (high(right), high(below)) {
+        // Where it would be squeezed beside the section, it goes under it.
+        (Some(beside), Some(under)) if beside > SQUEEZED * under => below,
+        (Some(_), _) => right,
+        (None, Some(_)) => below,
+        (None, None) => return false,
+    };
+    let set = table.set(2.5, free.width());
+    // Beside the section at the edge of the sheet, below it at its left.
+    let x = if free == right { free.x1 - set.width() } else { free.x0 };
+    set.draw(plate, Point::new(x, free.y0), 0, free.y1);
+    true
 }

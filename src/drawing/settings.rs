@@ -652,4 +652,30 @@ housing(shelf, side, #{ depth: 6, stop: 12 });
         assert!(housing.set.starts_with("18 wide, 6 deep, fence 200, stop 12 from the "), "{}", housing.set);
         assert_eq!(housing.parts, [("1 Side".to_owned(), 1)]);
     }
+
+    /// By hand: a leg 54 square tapers to 40 over 616, off two faces: 1.3 degrees in
+    /// a jig, where no blade tilts by 88.7.
+    #[test]
+    fn a_taper_is_set_by_its_jig() {
+        let (list, _) = gathered(
+            r#"
+job("Leg", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [66], lengths: [2400] });
+piece("Leg");
+let leg = board("Leg", oak, #{ x: [0, 54], y: [0, 54], z: [0, 716], grain: "z" });
+taper(leg, "right", #{ by: 14, toward: "bottom", start: 100 });
+taper(leg, "back", #{ by: 14, toward: "bottom", start: 100 });
+"#,
+        );
+        let tapers: Vec<&Setting> = list.iter().filter(|setting| setting.cut == "taper").collect();
+        assert_eq!(tapers.len(), 2);
+        for taper in tapers {
+            assert_eq!(taper.set, "taper jig 1.3°: 14 off over 616");
+            assert!(
+                taper.against.text().ends_with("to the blade, narrow at the near end"),
+                "{}",
+                taper.against.text()
+            );
+        }
+    }
 }

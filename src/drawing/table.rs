@@ -323,7 +323,7 @@ impl SetTable<'_> {
     /// Height of a row, mm.
     fn row_height(&self, row: &SetRow) -> f64 {
         match row {
-            SetRow::Heading(_) => self.height * 2.4,
+            SetRow::Heading(text) => self.height * if has_fraction(&stacked(text)) { 2.8 } else { 2.4 },
             SetRow::Cells(cells) => {
                 let last = cells.iter().filter_map(|cell| base_lines(cell).last().copied());
                 self.height * (first_line(cells) + last.fold(0.0, f64::max) + 0.5)
@@ -424,7 +424,8 @@ impl SetTable<'_> {
         match row {
             SetRow::Heading(text) => {
                 let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
-                plate.text((at.x + PAD * h, at.y + 1.7 * h), text.clone(), how);
+                let down = if has_fraction(&stacked(text)) { 2.0 } else { 1.7 };
+                plate.text((at.x + PAD * h, at.y + down * h), text.clone(), how);
             }
             SetRow::Cells(cells) => {
                 let mut x = at.x;

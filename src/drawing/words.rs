@@ -212,3 +212,23 @@ pub(super) fn runs_width(runs: &[Run], height: f64, weight: Weight) -> f64 {
 pub(super) fn length_text(look: &Look, mm: f64) -> String {
     unmarked(&look.style().show(mm).to_string())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fractions_are_stacked_after_the_sign_of_a_diameter() {
+        let text = "Ø 7/32″, Ø7/32″, R1/8″, 1 1/2″ = 1′-0″, 7/16 of it";
+        let fractions = |runs: &[Run]| runs.iter().filter(|run| matches!(run, Run::Fraction { .. })).count();
+        assert_eq!(fractions(&stacked(text)), 4);
+        assert_eq!(read(&stacked("front Ø7/32″ deep")), "front Ø7/32″ deep");
+    }
+
+    #[test]
+    fn joined_parts_stay_on_a_line() {
+        let text = "6 places: parts 2 + 1 R, 3 + 1 L (2×), bore Ø 8, 20 deep";
+        let kept = ["6", "places:", "parts", "2 + 1 R,", "3 + 1 L", "(2×),", "bore", "Ø 8,", "20", "deep"];
+        assert_eq!(tokens(text), kept);
+    }
+}

@@ -17,6 +17,9 @@ pub(super) struct Most {
     pub(super) marks: usize,
 }
 
+/// Share of the piece's length from which a part runs through its stretches.
+const LONG: f64 = 0.6;
+
 /// A stretch of a piece.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Zone {
@@ -24,8 +27,11 @@ pub(super) struct Zone {
     pub(super) parts: Vec<usize>,
     /// The axis that the piece is cut along: 0 x, 1 y, 2 z.
     axis: usize,
-    /// Where its parts begin and end along the axis, mm from the piece's end.
+    /// Where its parts begin and end along the axis, mm from the piece's end; those
+    /// that run through left out where there are others.
     reach: (f64, f64),
+    /// Whether parts run through it besides.
+    through: bool,
 }
 
 impl Zone {
@@ -33,7 +39,8 @@ impl Zone {
     pub(super) fn says(&self, look: &Look) -> String {
         let side = ["left", "front", "bottom"].get(self.axis).copied().unwrap_or("left");
         let (from, to) = (length_text(look, self.reach.0), length_text(look, self.reach.1));
-        format!("{from} to {to} from the {side}")
+        let besides = if self.through { ", with what runs through" } else { "" };
+        format!("{from} to {to} from the {side}{besides}")
     }
 }
 
@@ -68,10 +75,14 @@ pub(super) fn zones(worked: &WorkedJob, among: &[usize], most: Most) -> Vec<Zone
         count += 1;
     };
     let zone = |parts: &[usize]| {
-        let (a, b) = bounds(parts.iter().filter_map(|p| worked.parts.get(*p)))?;
+        let of = |parts: &[usize]| bounds(parts.iter().filter_map(|p| worked.parts.get(*p)));
+        let short = |part: &usize| of(&[*part]).is_some_and(|(a, b)| b[axis] - a[axis] <= LONG * size[axis]);
+        let own: Vec<usize> = parts.iter().copied().filter(short).collect();
+        let through = !own.is_empty() && own.len() < parts.len();
+        let (a, b) = of(if through { &own } else { parts })?;
         let mut parts = parts.to_vec();
         parts.sort_unstable();
-        Some(Zone { parts, axis, reach: (a[axis] - low[axis], b[axis] - low[axis]) })
+        Some(Zone { parts, axis, reach: (a[axis] - low[axis], b[axis] - low[axis]), through })
     };
     cut.into_iter().filter_map(zone).collect()
 }

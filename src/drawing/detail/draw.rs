@@ -12,6 +12,7 @@ use crate::drawing::dimension::{
 use crate::drawing::hatch::{self, Hatch};
 use crate::drawing::plate::{Lettering, Plate, base_lines};
 use crate::drawing::project::{self, Item, OnSheet};
+use crate::drawing::section::in_turn;
 use crate::drawing::words::{stacked, unmarked, wrap};
 use crate::drawing::{Look, Scale};
 use crate::geometry::DVec2;
@@ -384,7 +385,7 @@ fn words(
         if j.says.is_empty() { j.word.replace('_', " ") } else { j.says.clone() }
     };
     let what: Vec<String> = joints().map(says).collect();
-    let settings: Vec<String> = joints().map(|j| j.setting.clone()).filter(|s| !s.is_empty()).collect();
+    let settings: Vec<String> = settings(worked, detail, shown);
     let lines = [
         (what.join("; "), Weight::SemiBold),
         (found_at(worked, detail, shown), Weight::Regular),
@@ -401,6 +402,23 @@ fn words(
         let how = Lettering { weight, ..Lettering::note(WORDS) }.anchored(Anchor::Middle);
         plate.runs((middle, y + WORDS * below), line, how);
     }
+}
+
+/// The settings of the joints of the place drawn; where others are told with it and
+/// all agree, by the first and the second of the parts they name.
+fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place) -> Vec<String> {
+    let of = |place: &Place, turned: bool| -> Vec<String> {
+        let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
+        let said = joints.map(|j| if turned { in_turn(worked, j) } else { j.setting.clone() });
+        said.filter(|setting| !setting.is_empty()).collect()
+    };
+    let ordered = |place: &Place| {
+        let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
+        joints.into_iter().all(|joint| joint.parts == place.parts)
+    };
+    let turned = of(shown, true);
+    let agree = detail.places.iter().all(|place| ordered(place) && of(place, true) == turned);
+    if detail.places.len() > 1 && agree { turned } else { of(shown, false) }
 }
 
 /// The part numbers of every place, the one drawn first.

@@ -8,7 +8,7 @@ use crate::cutting;
 use crate::drawing::Scale;
 use crate::drawing::dimension::pen;
 use crate::drawing::words::{elide, length_text, stacked};
-use crate::joinery::{Hand, PartSource};
+use crate::joinery::{Hand, PartSource, WorkedPart};
 use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
 
@@ -100,19 +100,27 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     lines
 }
 
-/// `lipped 6 on the front with part 9`.
+/// `size without lipping; 6 lipping on the top and bottom, part 8`: a line for all
+/// sides that lippings of one number are glued to.
 fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
-    let mut lines = Vec::new();
+    let mut groups: Vec<(&WorkedPart, Vec<&str>)> = Vec::new();
     for lipping in &subject.worked.parts {
         let PartSource::Lipping { of, side } = lipping.source else { continue };
         if of != subject.index {
             continue;
         }
+        match groups.iter_mut().find(|(known, _)| known.mark() == lipping.mark()) {
+            Some((_, sides)) => sides.push(side.name()),
+            None => groups.push((lipping, vec![side.name()])),
+        }
+    }
+    let mut lines = Vec::new();
+    for (lipping, sides) in groups {
         let mut words = Words::default();
         words
-            .say("size without lipping; ")
+            .say(if lines.is_empty() { "size without lipping; " } else { "" })
             .length(subject.look, lipping.size.z.min(lipping.size.y))
-            .say(&format!(" lipping on the {}, part {}", side.name(), lipping.mark()));
+            .say(&format!(" lipping on the {}, part {}", sides.join(" and "), lipping.mark()));
         lines.push(words.runs);
     }
     lines
