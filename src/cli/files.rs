@@ -6,6 +6,7 @@ use std::fs;
 use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
+use rayon::prelude::*;
 use tempfile::NamedTempFile;
 
 use crate::File;
@@ -23,15 +24,17 @@ pub struct WriteError {
 pub fn write_all(folder: &Path, files: &[File]) -> Result<(), WriteError> {
     let failed = |path: &Path, why: String| WriteError { path: path.to_owned(), why };
     fs::create_dir_all(folder).map_err(|e| failed(folder, why(&e)))?;
-    let mut written: Vec<(NamedTempFile, PathBuf)> = Vec::new();
-    for file in files {
-        let target = folder.join(&file.name);
-        if target.is_dir() {
-            return Err(failed(&target, "a folder has that name".into()));
-        }
-        let temporary = write_one(folder, &file.bytes).map_err(|e| failed(&target, why(&e)))?;
-        written.push((temporary, target));
+    let target = |file: &File| folder.join(&file.name);
+    if let Some(taken) = files.iter().map(target).find(|path| path.is_dir()) {
+        return Err(failed(&taken, "a folder has that name".into()));
     }
+    // Waiting for the disk is most of the work, so files wait side by side.
+    let write = |file: &File| {
+        let temporary = write_one(folder, &file.bytes).map_err(|e| failed(&target(file), why(&e)))?;
+        Ok((temporary, target(file)))
+    };
+    let written: Vec<Result<(NamedTempFile, PathBuf), WriteError>> = files.par_iter().map(write).collect();
+    let written: Vec<(NamedTempFile, PathBuf)> = written.into_iter().collect::<Result<_, _>>()?;
     // All bytes are on the disk: from here on only names change. Dropping the
     // temporary files on an early return removes those not yet renamed.
     for (temporary, target) in written {

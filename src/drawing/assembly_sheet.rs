@@ -15,7 +15,7 @@ use crate::joinery::{WorkedJob, WorkedJoint};
 use crate::model::Job;
 use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::problem::wording;
-use crate::solid::{Camera, HiddenLines, Viewed, view};
+use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
 
 /// Least width and height of a step's cell, mm.
 const CELL: (f64, f64) = (84.0, 98.0);
@@ -167,10 +167,12 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
     }
     let number = plate.marks.get(first).map_or(Rect::ZERO, Mark::bounds).inflate(0.5, 0.5);
     let before = plate.marks.len();
+    let Some(picture) = Picture::of(worked, step) else { return };
     // Beside the number of the step, unless something would come to stand on it.
     for head in [2.0, 10.0] {
         plate.marks.truncate(before);
-        picture(plate, worked, step, Rect::new(inner.x0, inner.y0 + head, inner.x1, top - 4.0));
+        let area = Rect::new(inner.x0, inner.y0 + head, inner.x1, top - 4.0);
+        picture.put(plate, worked, step, area);
         let drawn = plate.marks.iter().skip(before);
         let on_it =
             |mark: &Mark| mark.role == Role::ItemNumber && !mark.bounds().intersect(number).is_zero_area();
@@ -180,81 +182,98 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
     }
 }
 
-/// The picture: standing parts in place in narrow lines, new parts heavier and
-/// moved out against their way in, thin flow lines between.
-fn picture(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
-    let reach = reach(worked, step);
-    let mut items: Vec<Viewed<'_>> = Vec::new();
-    let mut flows: Vec<(DVec3, DVec3)> = Vec::new();
-    let mut place = |index: usize, way: Option<DVec3>| {
-        let Some(part) = worked.parts.get(index) else { return };
-        let away = way.map_or(DVec3::ZERO, |way| -way * reach);
-        items.push(Viewed { solid: &part.solid, at: part.at.moved(away), tag: index });
-        if away != DVec3::ZERO {
-            flows.extend(flow(worked, step, index).into_iter().map(|p| (p, p + away)));
-        }
-    };
-    standing(worked, step).0.into_iter().for_each(|p| place(p, None));
-    step.together.iter().for_each(|(p, way)| place(*p, Some(*way)));
-    step.adds.iter().zip(&step.ways).for_each(|(p, way)| place(*p, *way));
-    let camera = Camera::isometric();
-    let mut low = DVec2::INFINITY;
-    let mut high = DVec2::NEG_INFINITY;
-    for item in &items {
-        if let Some((a, b)) = item.solid.bounds() {
-            // Corners of the part's own box, so that slanting parts fit too.
-            for i in 0..8_u8 {
-                let pick = |bit: u8, a: f64, b: f64| if i & bit == 0 { a } else { b };
-                let corner = DVec3::new(pick(1, a.x, b.x), pick(2, a.y, b.y), pick(4, a.z, b.z));
-                let at = camera.project(item.at.point(corner));
-                low = low.min(at);
-                high = high.max(at);
+/// What is seen of a step: standing parts in place, new parts moved out against
+/// their way in.
+struct Picture {
+    /// The lines, full size.
+    lines: Vec<ViewLine>,
+    /// Flow lines, from and to.
+    flows: Vec<(DVec2, DVec2)>,
+    /// The lower left corner of it all.
+    low: DVec2,
+    /// The upper right corner.
+    high: DVec2,
+}
+
+impl Picture {
+    /// That of a step; none where there is nothing to see.
+    fn of(worked: &WorkedJob, step: &Step) -> Option<Self> {
+        let reach = reach(worked, step);
+        let camera = Camera::isometric();
+        let mut items: Vec<Viewed<'_>> = Vec::new();
+        let mut flows: Vec<(DVec2, DVec2)> = Vec::new();
+        let mut place = |index: usize, way: Option<DVec3>| {
+            let Some(part) = worked.parts.get(index) else { return };
+            let away = way.map_or(DVec3::ZERO, |way| -way * reach);
+            items.push(Viewed { solid: &part.solid, at: part.at.moved(away), tag: index });
+            if away != DVec3::ZERO {
+                let ends = |p: DVec3| (camera.project(p), camera.project(p + away));
+                flows.extend(flow(worked, step, index).into_iter().map(ends));
+            }
+        };
+        standing(worked, step).0.into_iter().for_each(|p| place(p, None));
+        step.together.iter().for_each(|(p, way)| place(*p, Some(*way)));
+        step.adds.iter().zip(&step.ways).for_each(|(p, way)| place(*p, *way));
+        let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+        for item in &items {
+            if let Some((a, b)) = item.solid.bounds() {
+                // Corners of the part's own box, so that slanting parts fit too.
+                for i in 0..8_u8 {
+                    let pick = |bit: u8, a: f64, b: f64| if i & bit == 0 { a } else { b };
+                    let corner = DVec3::new(pick(1, a.x, b.x), pick(2, a.y, b.y), pick(4, a.z, b.z));
+                    let at = camera.project(item.at.point(corner));
+                    low = low.min(at);
+                    high = high.max(at);
+                }
             }
         }
+        let size = high - low;
+        let lines = (size.x > 0.0 && size.y > 0.0).then(|| view(&items, camera, HiddenLines::Drop))?;
+        Some(Self { lines, flows, low, high })
     }
-    let size = high - low;
-    if !(size.x > 0.0 && size.y > 0.0) {
-        return;
+
+    /// Draws it as large as its place: standing parts in narrow lines, new parts
+    /// heavier, thin flow lines between.
+    fn put(&self, plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
+        let size = self.high - self.low;
+        let room = (area.width() - 2.0 * ITEM_COLUMN, area.height());
+        let factor = (room.0 / size.x).min(room.1 / size.y);
+        if factor <= 0.0 {
+            return;
+        }
+        let (w, h) = (size.x * factor, size.y * factor);
+        let corner = Point::new(area.center().x - w / 2.0, area.center().y - h / 2.0);
+        let on = OnSheet::at_corner(self.low, self.high, corner, factor);
+        for (from, to) in &self.flows {
+            let mut path = BezPath::new();
+            path.move_to(on.point(*from));
+            path.line_to(on.point(*to));
+            plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
+        }
+        let pens =
+            ViewPens { visible: plate.narrow * 0.72, hidden: plate.narrow, role: Role::Pictorial, view: 0 };
+        let heavy = plate.wide;
+        let new = |tag: usize| (step.adds.contains(&tag) || comes(step, tag)).then_some(heavy);
+        project::put(plate, &self.lines, worked, on, pens, new);
+        let numbers = project::items(&self.lines, worked, on, &numbered(worked, step));
+        project::number(plate, &numbers, on.rect(self.low, self.high), area, 0);
     }
-    let room = (area.width() - 2.0 * ITEM_COLUMN, area.height());
-    let factor = (room.0 / size.x).min(room.1 / size.y);
-    if factor <= 0.0 {
-        return;
-    }
-    let (w, h) = (size.x * factor, size.y * factor);
-    let corner = Point::new(area.center().x - w / 2.0, area.center().y - h / 2.0);
-    let on = OnSheet::at_corner(low, high, corner, factor);
-    let lines = view(&items, camera, HiddenLines::Drop);
-    for (from, to) in flows {
-        let mut path = BezPath::new();
-        path.move_to(on.point(camera.project(from)));
-        path.line_to(on.point(camera.project(to)));
-        plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
-    }
-    let pens =
-        ViewPens { visible: plate.narrow * 0.72, hidden: plate.narrow, role: Role::Pictorial, view: 0 };
-    let heavy = plate.wide;
-    let new = |tag: usize| (step.adds.contains(&tag) || comes(step, tag)).then_some(heavy);
-    project::put(plate, &lines, worked, on, pens, new);
-    let mut numbered = if step.kind == StepKind::Cut { step.onto.clone() } else { step.adds.clone() };
+}
+
+/// The parts of a step that are numbered in its picture.
+fn numbered(worked: &WorkedJob, step: &Step) -> Vec<usize> {
+    let shown = if step.kind == StepKind::Cut { &step.onto } else { &step.adds };
+    let lipping = |p: usize| {
+        let source = worked.parts.get(p).map(|part| &part.source);
+        matches!(source, Some(crate::joinery::PartSource::Lipping { .. }))
+    };
     let joined = |p: &usize| {
         step.joints.iter().filter_map(|j| worked.joints.get(*j)).any(|joint| joint.parts.contains(p))
     };
     // A whole piece that is hung is known by what hangs it.
     let few = step.together.len() <= NUMBERED;
-    numbered.extend(step.together.iter().map(|(p, _)| *p).filter(|p| few || joined(p)));
-    let numbered: Vec<usize> = numbered
-        .into_iter()
-        .filter(|p| {
-            let lipping = worked
-                .parts
-                .get(*p)
-                .is_some_and(|part| matches!(part.source, crate::joinery::PartSource::Lipping { .. }));
-            !lipping || step.kind == StepKind::Lip
-        })
-        .collect();
-    let numbers = project::items(&lines, worked, on, &numbered);
-    project::number(plate, &numbers, on.rect(low, high), area, 0);
+    let moved = step.together.iter().map(|(p, _)| *p).filter(|p| few || joined(p));
+    shown.iter().copied().chain(moved).filter(|p| step.kind == StepKind::Lip || !lipping(*p)).collect()
 }
 
 /// Whether a part that stands comes in with the step, in a group made up before.

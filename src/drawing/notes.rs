@@ -5,7 +5,7 @@ use kurbo::{Point, Rect};
 
 use super::notes_cautions::cautions;
 use super::plate::Plate;
-use super::table::{Column, Row, Table};
+use super::table::{Column, Row, SetTable, Table};
 use super::words::{length_text, on_sheet, plain};
 use super::{Look, Profile, SheetBody, SheetKind};
 use crate::cutting::CuttingList;
@@ -250,13 +250,15 @@ fn columns(look: &Look) -> Vec<Rect> {
 /// Lays tables out in columns, of even height where one sheet holds them all.
 fn in_columns(tables: &[Table], look: &Look) -> Vec<SheetBody> {
     let whole = columns(look);
-    let mut sheets = lay(tables, &whole, look);
+    let width = whole.first().map_or(0.0, Rect::width);
+    let tables: Vec<Laid<'_>> = tables.iter().map(|table| Laid::of(table, width, look)).collect();
+    let mut sheets = lay(&tables, &whole, look);
     if sheets.len() == 1 {
         // From low columns up, the first in which all tables go.
         let low = |share: f64| -> Vec<Rect> {
             whole.iter().map(|c| Rect { y1: c.y0 + c.height() * share, ..*c }).collect()
         };
-        let even = (6..20).map(|i| lay(tables, &low(f64::from(i) / 20.0), look)).find(|s| s.len() == 1);
+        let even = (6..20).map(|i| lay(&tables, &low(f64::from(i) / 20.0), look)).find(|s| s.len() == 1);
         sheets = even.unwrap_or(sheets);
     }
     let count = sheets.len();
@@ -269,11 +271,26 @@ fn in_columns(tables: &[Table], look: &Look) -> Vec<SheetBody> {
     sheets.into_iter().enumerate().map(body).collect()
 }
 
+/// A table in lines, once for all the ways it may be laid.
+struct Laid<'t> {
+    /// As wide as a column.
+    own: SetTable<'t>,
+    /// As wide as it is where nothing breaks its lines.
+    free: SetTable<'t>,
+}
+
+impl<'t> Laid<'t> {
+    /// A table for columns of a width.
+    fn of(table: &'t Table, column: f64, look: &Look) -> Self {
+        Self { own: table.set(look.small(), column), free: table.set(look.small(), f64::MAX) }
+    }
+}
+
 /// Lays tables down columns and over sheets. A narrow table goes beside the one
 /// before it where that leaves room. One that does not go into what is left of a
 /// column but into a whole one begins the next, and before it begins a sheet goes
 /// where an earlier column has room left; what is longer runs on with its head.
-fn lay(tables: &[Table], columns: &[Rect], look: &Look) -> Vec<Plate> {
+fn lay(tables: &[Laid<'_>], columns: &[Rect], look: &Look) -> Vec<Plate> {
     let mut sheets: Vec<Plate> = vec![Plate::new(look)];
     let Some(first) = columns.first() else { return Vec::new() };
     let (mut column, mut top) = (0, first.y0);
@@ -281,31 +298,30 @@ fn lay(tables: &[Table], columns: &[Rect], look: &Look) -> Vec<Plate> {
     for table in tables {
         let last = column + 1 == columns.len();
         let low = columns.get(column).map_or(0.0, |area| area.y1 - top);
-        let turns =
-            last && top > first.y0 && table.set(look.small(), first.width()).full_height() > low + 1e-6;
+        let set = &table.own;
+        let turns = last && top > first.y0 && set.full_height() > low + 1e-6;
         if let Some(plate) = sheets.last_mut()
-            && let Some(bottom) = put_in_gap(plate, table, &mut gaps, (look, first.width()), turns)
+            && let Some(bottom) = put_in_gap(plate, table, &mut gaps, first.width(), turns)
         {
             top = top.max(if turns { top } else { bottom + BETWEEN });
             continue;
         }
-        let set = table.set(look.small(), first.width());
         let full = set.full_height();
         let mut next = 0;
         let mut stuck = 0;
-        while next < table.rows.len() && stuck < 2 {
+        while next < set.count() && stuck < 2 {
             let (Some(area), Some(plate)) = (columns.get(column), sheets.last_mut()) else { break };
             // What fits no column is broken; else it begins where it goes whole.
             let here = full <= area.y1 - top + 1e-6 || full > area.height() || top <= area.y0;
             let drawn =
                 if here { Some(set.draw(plate, Point::new(area.x0, top), next, area.y1)) } else { None };
-            if let (0, Some(drawn)) = (next, drawn.filter(|drawn| drawn.next == table.rows.len())) {
+            if let (0, Some(drawn)) = (next, drawn.filter(|drawn| drawn.next == set.count())) {
                 gaps.push(Rect::new(area.x0 + set.full_width() + GUTTER, top, area.x1, drawn.bottom));
             }
             stuck = if drawn.is_none_or(|d| d.next == next) { stuck + 1 } else { 0 };
             next = drawn.map_or(next, |d| d.next);
             top = drawn.map_or(top, |d| d.bottom + BETWEEN);
-            if next < table.rows.len() {
+            if next < set.count() {
                 gaps.push(Rect { y0: top, ..*area });
                 column += 1;
                 if column == columns.len() {
@@ -325,21 +341,21 @@ fn lay(tables: &[Table], columns: &[Rect], look: &Look) -> Vec<Plate> {
 /// in any gap that takes it whole; gives its bottom.
 fn put_in_gap(
     plate: &mut Plate,
-    table: &Table,
+    table: &Laid<'_>,
     gaps: &mut Vec<Rect>,
-    (look, column): (&Look, f64),
+    column: f64,
     any: bool,
 ) -> Option<f64> {
-    let natural = table.set(look.small(), f64::MAX).full_width();
-    let takes = |gap: &Rect| {
-        // Only in a whole column are its lines broken.
-        let wide = natural <= gap.width() + 1e-6 || gap.width() > column - 1e-6;
-        wide && table.set(look.small(), gap.width()).full_height() <= gap.height() + 1e-6
+    // Only in a whole column are its lines broken.
+    let set_for = |gap: &Rect| {
+        let free = table.free.full_width() <= gap.width() + 1e-6;
+        if free { Some(&table.free) } else { Some(&table.own).filter(|_| gap.width() > column - 1e-6) }
     };
+    let takes = |gap: &Rect| set_for(gap).is_some_and(|set| set.full_height() <= gap.height() + 1e-6);
     let from = if any { 0 } else { gaps.len().saturating_sub(1) };
     let place = gaps.iter().skip(from).position(takes)? + from;
     let gap = gaps.remove(place);
-    let set = table.set(look.small(), gap.width());
+    let set = set_for(&gap)?;
     let drawn = set.draw(plate, Point::new(gap.x0, gap.y0), 0, gap.y1);
     // What is left of the gap, for one more.
     if gap.width() > column - 1e-6 {

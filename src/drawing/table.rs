@@ -298,6 +298,11 @@ fn set_row(row: &Row, cells: &[Measured<'_>], table: &MeasuredTable<'_>, widths:
 }
 
 impl SetTable<'_> {
+    /// How many rows it has.
+    pub(super) fn count(&self) -> usize {
+        self.rows.len()
+    }
+
     /// Width, mm.
     pub(super) fn width(&self) -> f64 {
         self.widths.iter().sum()

@@ -120,7 +120,8 @@ fn sheet(
 ) -> SheetBody {
     let by = layout.window.origin() - grid.window(i).origin();
     let mut plate = Plate::new(look);
-    plate.marks.extend(marks.iter().map(|mark| super::dimension::moved(mark, by)));
+    plate.marks.extend(marks);
+    plate.marks.iter_mut().for_each(|mark| mark.shift(by));
     crosses(&mut plate, grid.cell(i) + by);
     upright_bar(&mut plate, layout);
     let title = format!("{} {}", template.mark, template.name);

@@ -3,6 +3,7 @@
 //! Comes in: a [`Job`](crate::model::Job). Goes out: a [`WorkedJob`] whose parts
 //! are stock minus cuts. Knows nothing of rhai and nothing of drawings.
 
+mod alike;
 mod arris;
 mod bench;
 mod bevel;

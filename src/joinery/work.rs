@@ -9,8 +9,8 @@ use super::blank::{Blank, overlap};
 use super::lipping::{self, strip};
 use super::meet::{TOUCH, side_of};
 use super::{
-    Cut, CutKind, FillShape, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, number, registry,
-    ties,
+    Cut, CutKind, FillShape, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, alike, number,
+    registry, ties,
 };
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::model::{Form, Job, PartId, Work};
@@ -33,8 +33,7 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
             Err(problem) => problems.push(problem),
         }
     }
-    let unmade: Vec<Option<Problem>> = worked.parts.par_iter_mut().map(make).collect();
-    problems.extend(unmade.into_iter().flatten());
+    problems.extend(make_all(&mut worked.parts));
     number::number(&mut worked.parts);
     (worked, problems)
 }
@@ -254,6 +253,22 @@ fn passes(kind: CutKind) -> bool {
             | CutKind::PegHole
             | CutKind::BiscuitSlot
     )
+}
+
+/// Carves every part; parts that are alike where they lie are carved once.
+fn make_all(parts: &mut [WorkedPart]) -> Vec<Problem> {
+    let like = alike::firsts(parts);
+    let carved =
+        parts.par_iter_mut().enumerate().map(|(i, part)| (like[i] == i).then(|| make(part)).flatten());
+    let mut unmade: Vec<Option<Problem>> = carved.collect();
+    for (i, first) in like.into_iter().enumerate().filter(|(i, first)| i != first) {
+        if unmade[first].is_some() {
+            unmade[i] = make(&mut parts[i]);
+        } else {
+            parts[i].solid = Arc::clone(&parts[first].solid);
+        }
+    }
+    unmade.into_iter().flatten().collect()
 }
 
 /// Carves a part; a lipping is first shortened to what its cuts leave.

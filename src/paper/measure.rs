@@ -1,6 +1,6 @@
 //! Making marks and measuring them: how much of the sheet each covers.
 
-use kurbo::{BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 use super::lettering::{self, Laid};
 use super::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight};
@@ -143,6 +143,14 @@ impl Mark {
     /// With what it shows.
     pub fn showing(self, shows: Shows) -> Self {
         Self { shows, ..self }
+    }
+
+    /// Moves it on the sheet.
+    pub fn shift(&mut self, by: Vec2) {
+        match &mut self.ink {
+            Ink::Stroke { path, .. } | Ink::Fill { path, .. } => path.apply_affine(Affine::translate(by)),
+            Ink::Text(text) => text.at += by,
+        }
     }
 
     /// Whether it has a real place and size: no infinite or undefined number.

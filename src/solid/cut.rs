@@ -28,38 +28,53 @@ pub struct CutRegion {
 /// Cuts `items` by the plane through `point` square to the line of sight of
 /// `camera`; what stands before the plane is taken away.
 pub fn section(items: &[Viewed<'_>], point: DVec3, camera: Camera) -> Section {
-    let toward = camera.toward();
-    let mut kept: Vec<(Solid, Placement, usize)> = Vec::new();
-    for item in items {
-        let local = Plane { normal: item.at.local_dir(toward), offset: toward.dot(point - item.at.origin) };
-        if let Some(solid) = below(item.solid, &local) {
-            kept.push((solid, item.at, item.tag));
-        }
-    }
-    let mut out = Section::default();
-    for (solid, at, tag) in &kept {
-        let rings: Vec<Vec<DVec2>> = solid
-            .faces
-            .iter()
-            .filter(|f| f.from == CUT)
-            .flat_map(|f| &f.loops)
-            .map(|ring| ring.iter().map(|&i| camera.project(at.point(solid.points[i as usize]))).collect())
-            .collect();
-        if !rings.is_empty() {
-            out.regions.push(CutRegion { tag: *tag, rings });
-        }
-    }
+    let kept: Vec<Kept> = items.iter().filter_map(|item| keep(item, point, camera)).collect();
+    let regions = kept.iter().filter_map(|kept| region(kept, camera)).collect();
     let items: Vec<Viewed<'_>> =
         kept.iter().map(|(solid, at, tag)| Viewed { solid, at: *at, tag: *tag }).collect();
-    out.beyond = view(&items, camera, HiddenLines::Drop);
-    out.beyond.retain(|l| !l.faces.contains(&CUT));
-    out
+    let mut beyond = view(&items, camera, HiddenLines::Drop);
+    beyond.retain(|l| !l.faces.contains(&CUT));
+    Section { regions, beyond }
 }
+
+/// As [`section`], without what is seen beyond the plane.
+pub fn cut_regions(items: &[Viewed<'_>], point: DVec3, camera: Camera) -> Vec<CutRegion> {
+    let cut = |item: &&Viewed<'_>| {
+        let plane = local(item, point, camera);
+        let mut heights = item.solid.points.iter().map(|&p| plane.distance(p));
+        heights.any(|h| h > TAU)
+    };
+    items.iter().filter(cut).filter_map(|item| region(&keep(item, point, camera)?, camera)).collect()
+}
+
+/// What is left of an item, where it stands, and its tag.
+type Kept = (Solid, Placement, usize);
+
+/// The plane of the cut in the coordinates of an item.
+fn local(item: &Viewed<'_>, point: DVec3, camera: Camera) -> Plane {
+    let toward = camera.toward();
+    Plane { normal: item.at.local_dir(toward), offset: toward.dot(point - item.at.origin) }
+}
+
+/// What of an item does not stand before the plane.
+fn keep(item: &Viewed<'_>, point: DVec3, camera: Camera) -> Option<Kept> {
+    Some((below(item.solid, &local(item, point, camera))?, item.at, item.tag))
+}
+
+/// What of an item lies in the plane; none if nothing does.
+fn region((solid, at, tag): &Kept, camera: Camera) -> Option<CutRegion> {
+    let cut = solid.faces.iter().filter(|f| f.from == CUT).flat_map(|f| &f.loops);
+    let flat = |i: &u32| camera.project(at.point(solid.points[*i as usize]));
+    let rings: Vec<Vec<DVec2>> = cut.map(|ring| ring.iter().map(flat).collect()).collect();
+    (!rings.is_empty()).then_some(CutRegion { tag: *tag, rings })
+}
+
+/// How near to the plane a corner counts as on it, mm.
+const TAU: f64 = 1e-5;
 
 /// The part of a solid below a plane, with a face of provenance [`CUT`] where
 /// it was cut; `None` if nothing is below.
 fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
-    const TAU: f64 = 1e-5;
     let height: Vec<f64> = solid.points.iter().map(|&p| plane.distance(p)).collect();
     if height.iter().all(|h| *h <= TAU) {
         return Some(solid.clone());

@@ -7,17 +7,16 @@ use crate::geometry::{DVec2, trig};
 /// From and to along a line.
 pub(super) type Stretch = (f64, f64);
 
-/// Stretches joined where they touch, in order.
-pub(super) fn union(mut all: Vec<Stretch>) -> Vec<Stretch> {
-    all.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut out: Vec<Stretch> = Vec::new();
-    for s in all {
-        match out.last_mut() {
-            Some(last) if s.0 <= last.1 + LEAST_SEGMENT => last.1 = last.1.max(s.1),
-            _ => out.push(s),
+/// Puts stretches in order and joins those that touch.
+pub(super) fn join(all: &mut Vec<Stretch>) {
+    all.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+    all.dedup_by(|next, last| {
+        let touch = next.0 <= last.1 + LEAST_SEGMENT;
+        if touch {
+            last.1 = last.1.max(next.1);
         }
-    }
-    out
+        touch
+    });
 }
 
 /// What two ordered lists of stretches share.
@@ -110,7 +109,7 @@ fn one_line(found: &[ViewLine], members: &[(f64, f64, usize)], out: &mut Vec<(us
         let line = &found[i];
         for s in without(span(line), &covered) {
             covered.push(s);
-            covered = union(covered);
+            join(&mut covered);
             match &mut open {
                 Some((o_i, kind, tag, o))
                     if *kind == line.kind

@@ -19,7 +19,7 @@ mod turning;
 mod view;
 
 pub use carve::{CarveProblem, carve};
-pub use cut::{CutRegion, Section, section};
+pub use cut::{CutRegion, Section, cut_regions, section};
 pub use touch::{Contact, Shadow, Standing};
 pub use view::{Camera, HiddenLines, LineKind, ViewLine, Viewed, view};
 

@@ -239,39 +239,47 @@ impl<'a> Splitter<'a> {
 
 /// Drops pairs of opposite edges inside one face: slivers and cracks go.
 fn cancel(steps: &[(u32, u32)]) -> Vec<(u32, u32)> {
-    let mut count: BTreeMap<(u32, u32), i32> = BTreeMap::new();
-    for &(a, b) in steps {
-        if a < b {
-            *count.entry((a, b)).or_default() += 1;
-        } else {
-            *count.entry((b, a)).or_default() -= 1;
-        }
-    }
+    let way = |&(a, b): &(u32, u32)| if a < b { ((a, b), 1) } else { ((b, a), -1) };
+    let mut ways: Vec<((u32, u32), i32)> = steps.iter().map(way).collect();
+    ways.sort_unstable_by_key(|way| way.0);
     let mut left = Vec::new();
-    for ((a, b), n) in count {
-        for _ in 0..n.abs() {
-            left.push(if n > 0 { (a, b) } else { (b, a) });
+    for edge in ways.chunk_by(|one, next| one.0 == next.0) {
+        let ((a, b), count) = edge.iter().fold(((0, 0), 0), |sum, way| (way.0, sum.1 + way.1));
+        for _ in 0..count.abs() {
+            left.push(if count > 0 { (a, b) } else { (b, a) });
         }
     }
     left
 }
 
 /// Chains directed edges into closed loops.
-fn chain_up(steps: Vec<(u32, u32)>) -> Vec<Vec<u32>> {
-    let mut next: BTreeMap<u32, Vec<u32>> = BTreeMap::new();
-    for (a, b) in steps {
-        next.entry(a).or_default().push(b);
+fn chain_up(mut steps: Vec<(u32, u32)>) -> Vec<Vec<u32>> {
+    // The edges from each corner lie together; the last of those not yet gone
+    // along is the next to go along.
+    steps.sort_by_key(|step| step.0);
+    let mut left: Vec<(u32, usize, usize)> = Vec::new();
+    for (i, (from, _)) in steps.iter().enumerate() {
+        match left.last_mut() {
+            Some(last) if last.0 == *from => last.2 = i + 1,
+            _ => left.push((*from, i, i + 1)),
+        }
     }
     let mut loops = Vec::new();
-    while let Some((&start, _)) = next.first_key_value() {
+    let mut first = 0;
+    while let Some(&(start, low, high)) = left.get(first) {
+        if low == high {
+            first += 1;
+            continue;
+        }
         let mut ring = vec![start];
         let mut at = start;
-        while let Some(choices) = next.get_mut(&at) {
-            let Some(to) = choices.pop() else { break };
-            if choices.is_empty() {
-                next.remove(&at);
+        while let Ok(place) = left.binary_search_by_key(&at, |corner| corner.0) {
+            let (_, low, high) = &mut left[place];
+            if low == high {
+                break;
             }
-            at = to;
+            *high -= 1;
+            at = steps[*high].1;
             // A corner met again closes a loop of its own.
             if let Some(seen) = ring.iter().position(|&p| p == at) {
                 let cut = ring.split_off(seen);
@@ -298,29 +306,32 @@ struct Use {
     ring: u32,
 }
 
-/// The uses of one edge that run from its lesser corner, and those that run back.
-type Uses = (Vec<Use>, Vec<Use>);
-
 /// Pairs the faces at every edge: the edges worth drawing, and which loops meet
 /// in the same material. `None` where a face has no partner.
 fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Joined)> {
-    let mut uses: BTreeMap<(u32, u32), Uses> = BTreeMap::new();
+    // Each use with the corners of its edge, the lesser first, and whether it
+    // runs back from the greater.
+    let mut uses: Vec<((u32, u32), bool, Use)> = Vec::new();
     let all = (0..).zip(faces).flat_map(|(f, face)| face.loops.iter().map(move |ring| (f, ring)));
     for (r, (f, ring)) in (0..).zip(all) {
         for (i, &a) in ring.iter().enumerate() {
             let b = ring[(i + 1) % ring.len()];
-            let both = uses.entry((a.min(b), a.max(b))).or_default();
-            let way = if a < b { &mut both.0 } else { &mut both.1 };
-            way.push(Use { face: f, ring: r });
+            uses.push(((a.min(b), a.max(b)), a >= b, Use { face: f, ring: r }));
         }
     }
+    uses.sort_by_key(|(edge, back, _)| (*edge, *back));
     let (mut edges, mut joined) = (Vec::new(), Vec::new());
-    for ((a, b), (forward, mut backward)) in uses {
+    let mut backward: Vec<Use> = Vec::new();
+    for edge in uses.chunk_by(|one, next| one.0 == next.0) {
+        let (forward, back) = edge.split_at(edge.partition_point(|(_, back, _)| !back));
+        backward.clear();
+        backward.extend(back.iter().map(|(_, _, back)| *back));
         if forward.len() != backward.len() {
             return None;
         }
+        let Some(&((a, b), _, _)) = edge.first() else { continue };
         let along = points[b as usize] - points[a as usize];
-        for f in forward {
+        for &(_, _, f) in forward {
             let mate = through_material(along, f, &backward, faces);
             let g = backward.swap_remove(mate);
             joined.push((f.ring, g.ring));

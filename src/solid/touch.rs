@@ -13,6 +13,8 @@ pub struct Standing {
     solid: Solid,
     low: DVec3,
     high: DVec3,
+    /// The box round each face.
+    around: Vec<(DVec3, DVec3)>,
 }
 
 /// What some solids cover, seen along a direction, and where along it they
@@ -44,19 +46,33 @@ impl Standing {
             face.plane = Plane { normal, offset: face.plane.offset + normal.dot(at.origin) };
         }
         let (low, high) = moved.bounds().unwrap_or((DVec3::INFINITY, DVec3::NEG_INFINITY));
-        Self { solid: moved, low, high }
+        let around = moved.faces.iter().map(|face| around(&moved, face)).collect();
+        Self { solid: moved, low, high, around }
+    }
+
+    /// The faces that reach into a box.
+    fn faces_in(&self, (low, high): (DVec3, DVec3)) -> impl Iterator<Item = &Face> {
+        let here = move |around: &(DVec3, DVec3)| boxes_meet(*around, (low, high));
+        self.solid
+            .faces
+            .iter()
+            .zip(&self.around)
+            .filter(move |(_, around)| here(around))
+            .map(|(face, _)| face)
     }
 
     /// Where it touches `other`: opposed coplanar faces that share more than
     /// `LEAST_WIDTH` of width.
     pub fn contacts(&self, other: &Self) -> Vec<Contact> {
         let gap = DVec3::splat(CONTACT_GAP);
-        if !boxes_meet((self.low - gap, self.high + gap), (other.low, other.high)) {
+        let own = (self.low - gap, self.high + gap);
+        if !boxes_meet(own, (other.low, other.high)) {
             return Vec::new();
         }
+        let theirs: Vec<&Face> = other.faces_in(own).collect();
         let mut found = Vec::new();
-        for f in &self.solid.faces {
-            for g in &other.solid.faces {
+        for f in self.faces_in((other.low - gap, other.high + gap)) {
+            for &g in &theirs {
                 let opposed = f.plane.normal.dot(g.plane.normal) < -1.0 + 1e-6;
                 if !opposed || (f.plane.offset + g.plane.offset).abs() > CONTACT_GAP {
                     continue;
@@ -77,12 +93,13 @@ impl Standing {
         let Some(frame) = Placement::looking(DVec3::ZERO, along, DVec3::X) else { return false };
         // Faces that could run into one another: ours looking ahead, theirs
         // looking back; both seen along the way.
+        let back = other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) < -1e-6);
+        let back: Vec<_> = back.map(|g| (g, reach(&other.solid, g, &frame))).collect();
         for f in self.solid.faces.iter().filter(|f| f.plane.normal.dot(along) > 1e-6) {
             let reach_f = reach(&self.solid, f, &frame);
             let mut region_f = None;
-            for g in other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) < -1e-6) {
-                let reach_g = reach(&other.solid, g, &frame);
-                if !boxes_overlap(&reach_f, &reach_g) || reach_g.1.z < reach_f.0.z - MOTION_GAP {
+            for (g, reach_g) in &back {
+                if !boxes_overlap(&reach_f, reach_g) || reach_g.1.z < reach_f.0.z - MOTION_GAP {
                     continue;
                 }
                 let region_f = region_f.get_or_insert_with(|| flat(&self.solid, f, &frame));
@@ -102,8 +119,8 @@ impl Standing {
         if !boxes_meet((self.low, self.high), (other.low, other.high)) {
             return None;
         }
-        let one = pushed_in(&self.solid, &other.solid, (other.low, other.high));
-        let two = pushed_in(&other.solid, &self.solid, (self.low, self.high));
+        let one = pushed_in(self, other);
+        let two = pushed_in(other, self);
         let most = one.max(two);
         (most > 0.0).then_some(most)
     }
@@ -136,18 +153,19 @@ impl Shadow {
 }
 
 /// Largest patch of `a`'s faces, pushed in, that lies inside `b`, mm2.
-fn pushed_in(a: &Solid, b: &Solid, reach_b: (DVec3, DVec3)) -> f64 {
-    let body = Poly::of_solid(b);
+fn pushed_in(a: &Standing, b: &Standing) -> f64 {
+    let mut body: Option<Poly> = None;
+    let (a, around, reach_b) = (&a.solid, &a.around, (b.low, b.high));
     let mut most = 0.0_f64;
-    for face in &a.faces {
-        let corners: Vec<DVec3> = face.loops.iter().flatten().map(|&i| a.points[i as usize]).collect();
-        if !may_share(super::poly::bounds(&corners), face.plane.normal, reach_b) {
+    for (face, around) in a.faces.iter().zip(around) {
+        if !may_share(*around, face.plane.normal, reach_b) {
             continue;
         }
         let plane = Plane { offset: face.plane.offset - PENETRATION, ..face.plane };
         let Some(frame) = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X) else {
             continue;
         };
+        let body = body.get_or_insert_with(|| Poly::of_solid(&b.solid));
         let cut = Region::of_rings(&body.section(&plane, &frame, 1e-6));
         if cut.is_empty() {
             continue;
@@ -165,6 +183,12 @@ fn pushed_in(a: &Solid, b: &Solid, reach_b: (DVec3, DVec3)) -> f64 {
         }
     }
     most
+}
+
+/// The box round a face.
+fn around(solid: &Solid, face: &Face) -> (DVec3, DVec3) {
+    let corners = face.loops.iter().flatten().map(|&i| solid.points[i as usize]);
+    corners.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(lo, hi), p| (lo.min(p), hi.max(p)))
 }
 
 /// Whether a face, pushed in, may have a patch wider than a sliver in a box: a

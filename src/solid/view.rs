@@ -188,14 +188,14 @@ pub fn view(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> Vec<Vi
     let (occluders, edges) = project(items, camera, hidden);
     let grid = Grid::new(&occluders);
     let mut found = Vec::new();
-    let mut near = Vec::new();
+    let mut desk = Desk::default();
     for edge in &edges {
         let length = edge.a.distance(edge.b);
         let covered = if edge.away {
             vec![(0.0, length)]
         } else {
-            grid.near(edge.a, edge.b, &mut near);
-            hidden_stretches(edge, length, &occluders, &near)
+            grid.near(edge.a, edge.b, &mut desk.near);
+            hidden_stretches(edge, length, &occluders, &mut desk)
         };
         let at = |t: f64| edge.a + (edge.b - edge.a) * (t / length);
         let mut push = |from: f64, to: f64, is_hidden: bool| {
@@ -280,13 +280,26 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
     (occluders, edges)
 }
 
+/// What is worked on for one edge after another, kept so that an edge need not
+/// ask for memory of its own.
+#[derive(Default)]
+struct Desk {
+    /// The occluders near the edge.
+    near: Near,
+    /// Where it crosses the border of one of them, just left and just right.
+    crossings: [Vec<f64>; 2],
+    /// Where it is hidden, just left and just right.
+    sides: [Vec<Stretch>; 2],
+}
+
 /// Where along an edge (0 to its drawn length) something hides it.
-fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], near: &[u32]) -> Vec<Stretch> {
+fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], desk: &mut Desk) -> Vec<Stretch> {
     let dir = (edge.b - edge.a) / length;
     let deepest = edge.depth[0].min(edge.depth[1]);
     let reach = Reach::of(&[edge.a, edge.b]);
-    let mut sides = [Vec::new(), Vec::new()];
-    for &n in near {
+    let Desk { near, crossings, sides } = desk;
+    sides.iter_mut().for_each(Vec::clear);
+    for &n in &near.out {
         let face = &all[n as usize];
         if face.nearest <= deepest + DEPTH {
             break;
@@ -298,25 +311,28 @@ fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], near: &[u32
         // How far the face stands before the edge, at both its ends.
         let gap = |end: usize, p: DVec2| face.at_origin + face.slope.dot(p) - edge.depth[end] - DEPTH;
         let Some(front) = positive(gap(0, edge.a), gap(1, edge.b), length) else { continue };
-        let mut whole = [false; 2];
-        for (side, limit) in [ON_LINE, -ON_LINE].into_iter().enumerate() {
-            crossing_stretches(face, edge.a, dir, limit, |low, high| {
-                let (low, high) = (low.max(front.0).max(0.0), high.min(front.1).min(length));
-                whole[side] |= low <= 0.0 && high >= length;
+        cross(face, edge.a, dir, crossings);
+        let mut whole = 0;
+        for (crossings, side) in crossings.iter_mut().zip(sides.iter_mut()) {
+            for pair in crossings.chunks_exact(2) {
+                let (low, high) = (pair[0].max(front.0).max(0.0), pair[1].min(front.1).min(length));
+                whole += usize::from(low <= 0.0 && high >= length);
                 if high - low > LEAST_SEGMENT * 0.5 {
-                    sides[side].push((low, high));
+                    side.push((low, high));
                 }
-            });
+            }
         }
-        if whole == [true; 2] {
+        // No two stretches of one side can both be the whole edge.
+        if whole == 2 {
             return vec![(0.0, length)];
         }
     }
     let [left, right] = sides;
-    lines::common(&lines::union(left), &lines::union(right))
-        .into_iter()
-        .filter(|s| s.1 - s.0 >= LEAST_SEGMENT)
-        .collect()
+    lines::join(left);
+    lines::join(right);
+    let mut hidden = lines::common(left, right);
+    hidden.retain(|s| s.1 - s.0 >= LEAST_SEGMENT);
+    hidden
 }
 
 /// The part of 0..length where a linear function from `a` to `b` is positive.
@@ -329,16 +345,10 @@ fn positive(a: f64, b: f64, length: f64) -> Option<Stretch> {
     }
 }
 
-/// Stretches of the line through `origin` along `dir` that run inside a face,
-/// corners further left than `limit` counting as left of it.
-fn crossing_stretches(
-    face: &Occluder,
-    origin: DVec2,
-    dir: DVec2,
-    limit: f64,
-    mut found: impl FnMut(f64, f64),
-) {
-    let mut crossings: Vec<f64> = Vec::new();
+/// Where the line through `origin` along `dir` enters and leaves a face, rising:
+/// once as it runs a little left of where it is, once a little right.
+fn cross(face: &Occluder, origin: DVec2, dir: DVec2, crossings: &mut [Vec<f64>; 2]) {
+    crossings.iter_mut().for_each(Vec::clear);
     // A ring wholly to one side is not crossed.
     for ring in face.rings.iter().filter(|r| !r.around.beside(origin, dir)) {
         let Some(&last) = ring.points.last() else { continue };
@@ -347,20 +357,23 @@ fn crossing_stretches(
         for &p in &ring.points {
             let here = p - origin;
             let side = dir.perp_dot(here);
-            if (before_side > limit) != (side > limit) {
+            let crossed = [ON_LINE, -ON_LINE].map(|limit| (before_side > limit) != (side > limit));
+            if crossed != [false; 2] {
                 let share = if (before_side - side).abs() < 1e-12 {
                     0.5
                 } else {
                     (before_side / (before_side - side)).clamp(0.0, 1.0)
                 };
-                crossings.push(dir.dot(before + (here - before) * share));
+                let at = dir.dot(before + (here - before) * share);
+                for (crossings, _) in crossings.iter_mut().zip(crossed).filter(|(_, crossed)| *crossed) {
+                    crossings.push(at);
+                }
             }
             (before, before_side) = (here, side);
         }
     }
-    crossings.sort_by(f64::total_cmp);
-    for pair in crossings.chunks_exact(2) {
-        found(pair[0], pair[1]);
+    for crossings in crossings {
+        crossings.sort_unstable_by(f64::total_cmp);
     }
 }
 
@@ -369,6 +382,8 @@ struct Grid {
     low: DVec2,
     cell: DVec2,
     cells: Vec<Vec<u32>>,
+    /// How many occluders there are.
+    count: usize,
 }
 
 /// Cells along each side of the grid.
@@ -378,7 +393,7 @@ impl Grid {
     fn new(all: &[Occluder]) -> Self {
         let Reach { low, high } = all.iter().fold(Reach::NONE, |m, o| m.with(o.around));
         let cell = ((high - low) / SIDE as f64).max(DVec2::splat(1e-3));
-        let mut grid = Self { low, cell, cells: vec![Vec::new(); SIDE * SIDE] };
+        let mut grid = Self { low, cell, cells: vec![Vec::new(); SIDE * SIDE], count: all.len() };
         for (i, o) in (0..).zip(all) {
             let (a, b) = grid.span(o.around.low, o.around.high);
             for y in a.1..=b.1 {
@@ -402,18 +417,45 @@ impl Grid {
         (place(low - margin), place(high + margin))
     }
 
-    /// Occluders whose cells the box of an edge touches, in order, each once.
-    fn near(&self, a: DVec2, b: DVec2, out: &mut Vec<u32>) {
-        out.clear();
+    /// Occluders whose cells an edge passes, in order, each once.
+    fn near(&self, a: DVec2, b: DVec2, near: &mut Near) {
+        near.out.clear();
+        near.round += 1;
+        near.seen.resize(self.count, 0);
+        // The lower end first, so that rows of cells are passed upwards.
+        let (a, b) = if a.y <= b.y { (a, b) } else { (b, a) };
         let (low, high) = self.span(a.min(b), a.max(b));
+        let rise = b.y - a.y;
         for y in low.1..=high.1 {
-            for x in low.0..=high.0 {
-                out.extend(&self.cells[y * SIDE + x]);
+            // The stretch of the edge within this row, a little more at its ends.
+            let foot = self.low.y + self.cell.y * y as f64;
+            let share = |at: f64| ((at - a.y) / rise).clamp(0.0, 1.0);
+            // The first and last rows also take what lies beyond the grid; what runs
+            // level lies whole in every row it touches.
+            let level = rise <= ON_LINE;
+            let from = if level || y == low.1 { 0.0 } else { share(foot - 2.0 * ON_LINE) };
+            let to = if level || y == high.1 { 1.0 } else { share(foot + self.cell.y + 2.0 * ON_LINE) };
+            let (p, q) = (a.lerp(b, from), a.lerp(b, to));
+            let (first, last) = self.span(p.min(q), p.max(q));
+            for x in first.0..=last.0 {
+                for &i in &self.cells[y * SIDE + x] {
+                    if near.seen[i as usize] != near.round {
+                        near.seen[i as usize] = near.round;
+                        near.out.push(i);
+                    }
+                }
             }
         }
-        out.sort_unstable();
-        out.dedup();
+        near.out.sort_unstable();
     }
+}
+
+/// The occluders near an edge, and in which round each was seen last.
+#[derive(Default)]
+struct Near {
+    out: Vec<u32>,
+    seen: Vec<u32>,
+    round: u32,
 }
 
 #[cfg(test)]

@@ -6,9 +6,7 @@ use super::Detail;
 use super::broken::{apart, edges_inside, freehand, inside, lines_inside};
 use super::place::Place;
 use super::sizes::{Size, Window, sizes};
-use crate::drawing::dimension::{
-    Beside, Callout, Figure, Form, Manner, Sizes, Stop, White, callouts, moved, place,
-};
+use crate::drawing::dimension::{Beside, Callout, Figure, Form, Manner, Sizes, Stop, White, callouts, place};
 use crate::drawing::hatch::{self, Hatch};
 use crate::drawing::plate::{Lettering, Plate, base_lines};
 use crate::drawing::project::{self, Item, OnSheet};
@@ -19,7 +17,7 @@ use crate::geometry::DVec2;
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
-use crate::solid::{Body, CutRegion, Viewed, carve, section};
+use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
 
 /// Width on paper below which a cut part is blackened, mm.
 const THIN: f64 = 1.0;
@@ -281,8 +279,8 @@ fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, 
         };
         for at in &insert.at {
             let item = Viewed { solid: &solid, at: *at, tag: INSERTS };
-            let cut = section(&[item], shown.point, shown.camera);
-            let rings: Vec<Vec<Point>> = cut.regions.iter().flat_map(|r| on_sheet(r, on)).collect();
+            let cut = cut_regions(&[item], shown.point, shown.camera);
+            let rings: Vec<Vec<Point>> = cut.iter().flat_map(|r| on_sheet(r, on)).collect();
             if !rings.is_empty() {
                 list.push((insert.what.clone(), rings));
             }
@@ -446,5 +444,7 @@ fn found_at(worked: &WorkedJob, detail: &Detail, shown: &Place) -> String {
 
 /// The ink of a drawn detail, moved.
 pub(super) fn at(drawn: &Drawn, by: Vec2) -> Vec<Mark> {
-    drawn.marks.iter().map(|mark| moved(mark, by)).collect()
+    let mut marks = drawn.marks.clone();
+    marks.iter_mut().for_each(|mark| mark.shift(by));
+    marks
 }

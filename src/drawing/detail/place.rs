@@ -1,8 +1,10 @@
 //! Where a joint is cut: across its run, through what is let into it.
 
+use std::collections::BTreeMap;
+
 use crate::drawing::{Look, Projection};
 use crate::geometry::{DVec2, DVec3, Placement};
-use crate::joinery::{CutKind, Insert, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::{CutKind, Insert, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::solid::{Body, Camera, Prism, Standing};
 
@@ -56,30 +58,22 @@ pub(super) type Span = (f64, f64);
 /// The places of every joint of a piece, in script order.
 pub(super) fn places(worked: &WorkedJob, piece: PieceId, look: &Look) -> Vec<Place> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
+    let mut of_parts: BTreeMap<Vec<usize>, usize> = BTreeMap::new();
     for (index, joint) in worked.joints.iter().enumerate() {
         let here = joint.parts.first().and_then(|p| worked.parts.get(*p)).map(|part| part.piece);
         if here != Some(piece) {
             continue;
         }
-        match groups.iter_mut().find(|group| goes_with(worked, group, joint)) {
+        // Joints that relate just the same parts are shown together.
+        let mut parts = joint.parts.clone();
+        parts.sort_unstable();
+        let group = *of_parts.entry(parts).or_insert(groups.len());
+        match groups.get_mut(group) {
             Some(group) => group.push(index),
             None => groups.push(vec![index]),
         }
     }
     groups.into_iter().filter_map(|group| place(worked, group, look)).collect()
-}
-
-/// Whether a joint relates just the parts of a group.
-fn goes_with(worked: &WorkedJob, group: &[usize], joint: &WorkedJoint) -> bool {
-    let sorted = |joint: &WorkedJoint| {
-        let mut parts = joint.parts.clone();
-        parts.sort_unstable();
-        parts
-    };
-    group
-        .first()
-        .and_then(|first| worked.joints.get(*first))
-        .is_some_and(|first| sorted(first) == sorted(joint))
 }
 
 /// The cut through one joint.
@@ -337,13 +331,17 @@ fn solid_span(part: &WorkedPart, along: DVec3) -> Option<Span> {
 /// How far a part reaches along a direction in the plane of a cut at `level`
 /// along `toward`; all of it where the plane passes it by.
 fn plane_span(part: &WorkedPart, along: DVec3, toward: DVec3, level: f64) -> Option<Span> {
-    let at = |i: u32| part.solid.points.get(i as usize).map(|p| part.at.point(*p));
+    let (way, normal) = (part.at.local_dir(along), part.at.local_dir(toward));
+    let (start, level) = (along.dot(part.at.origin), level - toward.dot(part.at.origin));
+    let points = &part.solid.points;
+    let heights: Vec<f64> = points.iter().map(|p| normal.dot(*p) - level).collect();
     let met = part.solid.edges.iter().filter_map(|edge| {
-        let (a, b) = (at(edge.a)?, at(edge.b)?);
-        let (da, db) = (toward.dot(a) - level, toward.dot(b) - level);
-        ((da <= 0.0) != (db <= 0.0)).then(|| a.lerp(b, da / (da - db)))
+        let (a, b) = (edge.a as usize, edge.b as usize);
+        let (from, to) = (*heights.get(a)?, *heights.get(b)?);
+        let crossed = (from <= 0.0) != (to <= 0.0);
+        crossed.then(|| points.get(a).zip(points.get(b)).map(|(a, b)| a.lerp(*b, from / (from - to))))?
     });
-    span(met, along).or_else(|| solid_span(part, along))
+    span(met, way).map(|(a, b)| (a + start, b + start)).or_else(|| solid_span(part, along))
 }
 
 /// How far a part's blank reaches along a direction of its piece.

@@ -7,7 +7,7 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Rect};
 
 use super::{Manner, White, ink};
 use crate::paper::{Mark, Role, Run, Shows, Text};
@@ -137,7 +137,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
     let targets = some(&note.at);
     let mut most = f64::INFINITY;
     for (rank, target) in targets.iter().enumerate() {
-        around(*target, size, COARSE, |text| {
+        around(*target, size, (COARSE, REACH + size.0), |text| {
             let spot = judge(text, *target, within, white, manner).filter(|s| s.cost + (rank as f64) < most);
             if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, white)) {
                 most = most.min(cost);
@@ -148,7 +148,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
     // they are kept in a heap and their spots worked out when they come up.
     let mut candidates: Vec<Candidate> = Vec::new();
     for (rank, target) in targets.iter().enumerate() {
-        around(*target, size, 1, |text| {
+        around(*target, size, (1, most - rank as f64), |text| {
             if least_run(text, *target, manner) + rank as f64 > most {
                 return;
             }
@@ -181,14 +181,19 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
 /// How many steps apart places lie that are looked at first.
 const COARSE: usize = 4;
 
-/// Every `nth` place, each way, of a text of `size` within reach of a target.
-fn around(target: Point, (w, h): (f64, f64), nth: usize, mut see: impl FnMut(Rect)) {
-    let (mut row, mut y) = (0, target.y - REACH);
+/// Every `nth` place, each way, of a text of `size` within reach of a target, whose
+/// leader can be no longer than `most`.
+fn around(target: Point, (w, h): (f64, f64), (nth, most): (usize, f64), mut see: impl FnMut(Rect)) {
+    // A leader leaves its text at the height of its first line, beside it.
+    let (up, across) = (most + h, most + LANDING + 1.0);
+    let mut row = 0;
+    let mut y = target.y - REACH;
     while y <= target.y + REACH {
-        if row % nth == 0 {
+        if row % nth == 0 && (y - target.y).abs() <= up {
             let (mut column, mut x) = (0, target.x - REACH - w);
             while x <= target.x + REACH {
-                if column % nth == 0 {
+                let near = (x - target.x).abs() <= across || (x + w - target.x).abs() <= across;
+                if near && column % nth == 0 {
                     see(Rect::new(x, y, x + w, y + h));
                 }
                 x += STEP;
@@ -251,10 +256,12 @@ fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Opti
 /// Where a leader may leave a text, to its left or right, at the height of its
 /// first line.
 fn tails(text: Rect, manner: &Manner) -> (Point, Point) {
-    let landing = 2.0;
     let middle = text.y0 + manner.above - manner.text / 2.0;
-    (Point::new(text.x0 - 1.0 - landing, middle), Point::new(text.x1 + 1.0 + landing, middle))
+    (Point::new(text.x0 - 1.0 - LANDING, middle), Point::new(text.x1 + 1.0 + LANDING, middle))
 }
+
+/// How far a leader runs level beside its text, mm.
+const LANDING: f64 = 2.0;
 
 /// At most [`TARGETS`] of some places, spread over them.
 fn some(at: &[Point]) -> Vec<Point> {
@@ -318,16 +325,4 @@ fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> 
         );
     }
     marks
-}
-
-/// A mark moved on the sheet.
-pub(in crate::drawing) fn moved(mark: &Mark, by: Vec2) -> Mark {
-    use crate::paper::Ink;
-    let shift = kurbo::Affine::translate(by);
-    let ink = match &mark.ink {
-        Ink::Stroke { path, pen } => Ink::Stroke { path: shift * path.clone(), pen: *pen },
-        Ink::Fill { path, grey } => Ink::Fill { path: shift * path.clone(), grey: *grey },
-        Ink::Text(text) => Ink::Text(Text { at: text.at + by, ..text.clone() }),
-    };
-    Mark { ink, role: mark.role, shows: mark.shows.clone() }
 }

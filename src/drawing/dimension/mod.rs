@@ -15,7 +15,7 @@ mod row;
 mod slide;
 mod white;
 
-pub(super) use callout::{Callout, callouts, moved};
+pub(super) use callout::{Callout, callouts};
 pub(super) use figure::{Figure, length_runs};
 pub(super) use ink::pen;
 pub(super) use place::{Placed, place};

@@ -19,6 +19,8 @@ pub(in crate::drawing) struct White {
     /// Used cells above and to the left of each corner; one row and one column
     /// more than cells.
     sums: Vec<u32>,
+    /// The first row whose sums do not hold yet.
+    unsummed: usize,
 }
 
 /// What a cell of the map holds.
@@ -48,6 +50,7 @@ impl White {
             high,
             used: vec![Cell::White; wide * high],
             sums: vec![0; (wide + 1) * (high + 1)],
+            unsummed: high,
         }
     }
 
@@ -76,6 +79,7 @@ impl White {
     /// Marks a rectangle.
     fn set(&mut self, rect: Rect, with: Cell) {
         let (x0, x1, y0, y1) = self.span(rect);
+        self.unsummed = self.unsummed.min(y0);
         for y in y0..y1 {
             for cell in self.used.iter_mut().skip(y * self.wide + x0).take(x1.saturating_sub(x0)) {
                 *cell = with;
@@ -124,19 +128,20 @@ impl White {
         self.cell(p).and_then(|c| self.used.get(c)) == Some(&Cell::Solid)
     }
 
-    /// Works out the sums again.
+    /// Works out the sums again, from the first row in which something was drawn.
     pub(in crate::drawing) fn sum(&mut self) {
         let row = self.wide + 1;
-        for y in 0..self.high {
+        let rows = self.used.chunks_exact(self.wide).enumerate();
+        for (y, cells) in rows.skip(self.unsummed) {
+            let Some((above, here)) = self.sums.split_at_mut_checked((y + 1) * row) else { break };
+            let above = above.iter().skip(y * row + 1);
             let mut run = 0;
-            for x in 0..self.wide {
-                run += u32::from(self.used.get(y * self.wide + x).is_some_and(|c| *c != Cell::White));
-                let above = self.sums.get(y * row + x + 1).copied().unwrap_or(0);
-                if let Some(sum) = self.sums.get_mut((y + 1) * row + x + 1) {
-                    *sum = above + run;
-                }
+            for ((cell, above), sum) in cells.iter().zip(above).zip(here.iter_mut().skip(1)) {
+                run += u32::from(*cell != Cell::White);
+                *sum = above + run;
             }
         }
+        self.unsummed = self.high;
     }
 
     /// Marks the cells along a path, curves by their chords.
@@ -158,6 +163,8 @@ impl White {
     /// Marks the cells along a straight line.
     fn line(&mut self, from: Point, to: Point) {
         let steps = cells(from.distance(to) * 2.0 * FINE).max(1);
+        let top = from.y.min(to.y) - self.area.y0;
+        self.unsummed = self.unsummed.min(cells(top * FINE));
         for i in 0..=steps {
             if let Some(used) =
                 self.cell(from.lerp(to, i as f64 / steps as f64)).and_then(|c| self.used.get_mut(c))

@@ -7,9 +7,7 @@ use super::feature::{self, Feature};
 use super::frame::{Frame, station};
 use super::sizes::{self, AxisRow, PartNote, Place, ViewSizes};
 use super::{heading, symbols, view};
-use crate::drawing::dimension::{
-    Beside, Callout, Form, Manner, Placed, Sizes, Stop, White, callouts, moved, place,
-};
+use crate::drawing::dimension::{Beside, Callout, Form, Manner, Placed, Sizes, Stop, White, callouts, place};
 use crate::drawing::{Look, Paper, Scale};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::{Face, Job};
@@ -57,7 +55,7 @@ const GAP: f64 = 9.0;
 const HEAD_GAP: f64 = 5.0;
 
 /// A view in the making.
-struct Drawn<'a> {
+pub(super) struct Drawn<'a> {
     /// Its sizes.
     sizes: &'a ViewSizes,
     /// Where it lies.
@@ -101,43 +99,52 @@ pub(super) fn prepare(subject: Subject<'_>) -> Prepared<'_> {
     Prepared { subject, features, chosen, lines }
 }
 
-/// The box round the views and rows of sizes of a part at `scale`, without
-/// heading and notes: the cell is never smaller.
-pub(super) fn least(prepared: &Prepared<'_>, scale: Scale) -> Rect {
-    views(prepared, scale, Breaks::default(), &mut 0)
-        .iter()
-        .map(|d| d.placed.bounds)
-        .reduce(|a, b| a.union(b))
-        .unwrap_or_default()
+/// The views of a part at a scale with their rows of sizes, without heading and
+/// notes.
+pub(super) struct Views<'a> {
+    /// The views in projection.
+    drawn: Vec<Drawn<'a>>,
+    /// The scale.
+    scale: Scale,
+    /// Where the length is broken.
+    breaks: Breaks,
+    /// Dimension numbers used so far.
+    number: u32,
+    /// The box round them: the cell is never smaller.
+    pub(super) bounds: Rect,
 }
 
-/// The views of a part at `scale` with their rows of sizes, in projection.
-fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, breaks: Breaks, number: &mut u32) -> Vec<Drawn<'a>> {
+/// The views of a part at `scale`, its length broken where `breaks` say.
+pub(super) fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, breaks: Breaks) -> Views<'a> {
     let look = prepared.subject.look;
-    let mut drawn = Vec::new();
+    let (mut drawn, mut number) = (Vec::new(), 0);
     for (i, (sizes, lines)) in prepared.chosen.iter().zip(&prepared.lines).enumerate() {
         let whole = Frame::new(sizes.face, prepared.subject.part.size, scale.factor);
         let frame = Frame { breaks, ..whole };
         let view_number = u16::try_from(i + 1).unwrap_or(u16::MAX);
-        drawn.push(one_view(prepared, (sizes, lines), frame, view_number, number));
+        drawn.push(one_view(prepared, (sizes, lines), frame, view_number, &mut number));
     }
     arrange(&mut drawn, look);
-    drawn
+    let bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
+    Views { drawn, scale, breaks, number, bounds }
 }
 
 /// Draws one part at `scale`, its length broken where `breaks` say.
 pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale, breaks: Breaks) -> Cell {
+    finish(prepared, views(prepared, scale, breaks))
+}
+
+/// Views with the marks, notes, table and heading of their part.
+pub(super) fn finish(prepared: &Prepared<'_>, views: Views<'_>) -> Cell {
     let subject = prepared.subject;
     let Subject { part, look, .. } = subject;
     let manner = Manner::with_text(look, text_height(look));
-    let mut number = 0;
-    let drawn = views(prepared, scale, breaks, &mut number);
+    let Views { mut drawn, scale, breaks, mut number, mut bounds } = views;
     let mut marks: Vec<Mark> = Vec::new();
-    for view in &drawn {
-        marks.extend(view.ink.iter().cloned());
-        marks.extend(view.placed.marks.iter().cloned());
+    for view in &mut drawn {
+        marks.append(&mut view.ink);
+        marks.append(&mut view.placed.marks);
     }
-    let mut bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
     let near = annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
     let table = super::turned::table(subject, bounds);
@@ -295,8 +302,9 @@ fn arrange(drawn: &mut [Drawn<'_>], look: &Look) {
 /// Moves a view with everything round it.
 fn shift_view(view: &mut Drawn<'_>, by: Vec2) {
     view.frame.corner += by;
-    view.ink = view.ink.iter().map(|m| moved(m, by)).collect();
-    view.placed.marks = view.placed.marks.iter().map(|m| moved(m, by)).collect();
+    for mark in view.ink.iter_mut().chain(&mut view.placed.marks) {
+        mark.shift(by);
+    }
     view.placed.bounds = view.placed.bounds + by;
 }
 

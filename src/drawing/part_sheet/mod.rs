@@ -149,14 +149,15 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
         if roomy.is_some() && !legible(prepared, *scale) {
             break;
         }
-        let over = pack::overrun(cell::least(prepared, *scale), look);
+        let views = cell::views(prepared, *scale, Breaks::default());
+        let over = pack::overrun(views.bounds, look);
         if over > 0.0 {
             if nearest.is_none_or(|n| over < n.0) {
                 nearest = Some((over, *scale));
             }
             continue;
         }
-        let cell = cell::draw(prepared, *scale, Breaks::default());
+        let cell = cell::finish(prepared, views);
         // What would be jammed or a mere streak reads better with more of a sheet to itself.
         let jammed = cell.strained || streak(prepared, *scale);
         if shares(&cell) && !(jammed && roomy.is_some()) {
@@ -254,36 +255,31 @@ fn larger(alone: &[&Prepared<'_>], cells: &[Cell], sheet: &[usize], look: &Look)
         let Some(now) = cell.scale.filter(|now| !cell.broken && finest(own) * now.factor < FINE) else {
             continue;
         };
-        let mut holds = |with: Rect| {
-            let known = bounds.get_mut(place).map(|known| std::mem::replace(known, with));
-            let held = pack::count(&bounds, look) == 1;
-            if let (Some(known), Some(place), false) = (known, bounds.get_mut(place), held) {
-                *place = known;
-            }
-            held
+        let holds = |with: Rect| {
+            let others = bounds.iter().enumerate();
+            let all: Vec<Rect> = others.map(|(i, known)| if i == place { with } else { *known }).collect();
+            pack::count(&all, look) == 1
         };
         let mut best: Option<Cell> = None;
-        for scale in
-            super::series(look).iter().rev().filter(|s| s.factor > now.factor + 1e-9 && s.factor < 1.0 + 1e-9)
-        {
-            if !holds(cell::least(own, *scale)) {
+        let scales = super::series(look).iter().rev();
+        for scale in scales.filter(|s| s.factor > now.factor + 1e-9 && s.factor < 1.0 + 1e-9) {
+            let views = cell::views(own, *scale, Breaks::default());
+            if !holds(views.bounds) {
                 break;
             }
-            let tried = cell::draw(own, *scale, Breaks::default());
+            let tried = cell::finish(own, views);
             if !holds(tried.bounds) {
                 break;
             }
-            let enough = finest(own) * scale.factor >= FINE;
             best = Some(tried);
-            if enough {
+            if finest(own) * scale.factor >= FINE {
                 break;
             }
         }
-        let settled = best.as_ref().map_or(cell.bounds, |best| best.bounds);
-        if let Some(place) = bounds.get_mut(place) {
-            *place = settled;
+        if let Some((best, known)) = best.zip(bounds.get_mut(place)) {
+            *known = best.bounds;
+            grown.push((*at, best));
         }
-        grown.extend(best.map(|best| (*at, best)));
     }
     grown
 }
@@ -301,8 +297,9 @@ fn largest(prepared: &Prepared<'_>, cell: &Cell, look: &Look) -> Option<Cell> {
     super::series(look)
         .iter()
         .filter(|s| s.factor <= 1.0 + 1e-9 && s.factor > now + 1e-9)
-        .filter(|s| fits(cell::least(prepared, **s)))
-        .map(|s| cell::draw(prepared, *s, Breaks::default()))
+        .map(|s| cell::views(prepared, *s, Breaks::default()))
+        .filter(|views| fits(views.bounds))
+        .map(|views| cell::finish(prepared, views))
         .find(|larger| fits(larger.bounds))
 }
 

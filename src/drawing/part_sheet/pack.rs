@@ -3,7 +3,6 @@
 use kurbo::{Rect, Vec2};
 
 use super::cell::Cell;
-use crate::drawing::dimension::moved;
 use crate::drawing::{Look, SheetBody, SheetKind};
 
 /// Least white space between cells, mm.
@@ -160,8 +159,8 @@ fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> 
             x += step;
             let by = Vec2::new(x - cell.bounds.x0, y - cell.bounds.y0);
             body.bookmarks.push((cell.title.clone(), cell.bounds.origin() + by));
-            for mark in &cell.marks {
-                let mut mark = moved(mark, by);
+            for mut mark in cell.marks {
+                mark.shift(by);
                 if mark.shows.dimension > 0 {
                     mark.shows.dimension += dimensions;
                 }

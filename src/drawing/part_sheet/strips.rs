@@ -9,7 +9,7 @@ use super::sizes::PartNote;
 use super::view::{Way, on_sheet};
 use super::{feature, heading, pack};
 use crate::drawing::Look;
-use crate::drawing::dimension::{Figure, moved, pen};
+use crate::drawing::dimension::{Figure, pen};
 use crate::joinery::{CutKind, Hand, PartSource};
 use crate::model::Face;
 use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
@@ -186,7 +186,9 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
         let item = Text::plain(Point::new(radius, middle + h / 2.0), part.number.to_string(), h);
         marks.push(Mark::text(item.anchored(Anchor::Middle).bold(), Role::ItemNumber));
         let corner = Vec2::new(picture, middle - PICTURE.1 / 2.0);
-        marks.extend(shortened(strip).iter().map(|m| moved(m, corner)));
+        let mut picture = shortened(strip);
+        picture.iter_mut().for_each(|mark| mark.shift(corner));
+        marks.append(&mut picture);
         for ((place, head), lines) in columns.iter().zip(HEADS).zip(row) {
             let block = pitch * (lines.len() as f64 - 1.0);
             for (i, line) in lines.into_iter().enumerate() {
