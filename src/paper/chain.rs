@@ -2,8 +2,6 @@
 //! begin are drawn on without lifting the pen, and corners too slight to see are
 //! left out. What stands on the paper stays the same; files get half as long.
 
-use std::collections::BTreeMap;
-
 use kurbo::{BezPath, PathEl, Point};
 
 use super::{Ink, Mark};
@@ -58,25 +56,61 @@ fn place(p: Point) -> (i64, i64) {
     (whole(p.x), whole(p.y))
 }
 
+/// Which lines meet where: each place once, its lines in their order.
+struct Meeting {
+    /// The places at both ends of each line, by their order.
+    ends: Vec<[usize; 2]>,
+    /// Where the lines of each place begin in `lines`, and where the last end.
+    starts: Vec<usize>,
+    /// The lines, place by place; those that begin where they end are left out.
+    lines: Vec<usize>,
+}
+
+impl Meeting {
+    /// That of some lines.
+    fn of(lines: &[[Point; 2]]) -> Self {
+        let places: Vec<[(i64, i64); 2]> = lines.iter().map(|ends| ends.map(place)).collect();
+        let mut known: Vec<(i64, i64)> = places.iter().flatten().copied().collect();
+        known.sort_unstable();
+        known.dedup();
+        let order = |place: (i64, i64)| known.partition_point(|other| *other < place);
+        let ends: Vec<[usize; 2]> = places.iter().map(|both| both.map(order)).collect();
+        let long = || ends.iter().enumerate().filter(|(_, [a, b])| a != b);
+        let mut starts = vec![0; known.len() + 1];
+        for end in long().flat_map(|(_, both)| both) {
+            starts[end + 1] += 1;
+        }
+        for i in 1..starts.len() {
+            starts[i] += starts[i - 1];
+        }
+        let mut next = starts.clone();
+        let mut here = vec![0; starts.last().copied().unwrap_or(0)];
+        for (line, end) in long().flat_map(|(line, both)| both.iter().map(move |end| (line, *end))) {
+            here[next[end]] = line;
+            next[end] += 1;
+        }
+        Self { ends, starts, lines: here }
+    }
+
+    /// The lines that meet at a place.
+    fn at(&self, end: usize) -> &[usize] {
+        &self.lines[self.starts[end]..self.starts[end + 1]]
+    }
+}
+
 /// Lines drawn on from one to the next as far as they lead, in the order of
 /// their first lines.
 fn chained(lines: &[[Point; 2]]) -> Vec<Vec<Point>> {
-    let mut meeting: BTreeMap<(i64, i64), Vec<usize>> = BTreeMap::new();
-    for (i, [a, b]) in lines.iter().enumerate() {
-        if place(*a) != place(*b) {
-            meeting.entry(place(*a)).or_default().push(i);
-            meeting.entry(place(*b)).or_default().push(i);
-        }
-    }
+    let meeting = Meeting::of(lines);
     let mut done = vec![false; lines.len()];
     let mut chains = Vec::new();
     // Open chains first, from an end of theirs, then rings.
     for open in [true, false] {
-        for (i, [a, b]) in lines.iter().enumerate() {
-            let is_end = |p: &Point| meeting.get(&place(*p)).is_none_or(|list| list.len() % 2 == 1);
-            let start = match (open, is_end(a), is_end(b)) {
-                (true, true, _) | (false, ..) => *a,
-                (true, false, true) => *b,
+        for (i, [a, b]) in meeting.ends.iter().enumerate() {
+            let is_end = |end: usize| matches!(meeting.at(end).len(), n if n == 0 || n % 2 == 1);
+            let start = match (open, is_end(*a), is_end(*b)) {
+                (true, true, _) | (false, ..) => 0,
+                (true, false, true) => 1,
                 (true, false, false) => continue,
             };
             if !done[i] {
@@ -87,23 +121,22 @@ fn chained(lines: &[[Point; 2]]) -> Vec<Vec<Point>> {
     chains
 }
 
-/// Follows lines from `start`, the end of line `first`, as far as they lead.
+/// Follows lines from an end of the line `first` as far as they lead.
 fn follow(
     lines: &[[Point; 2]],
-    meeting: &BTreeMap<(i64, i64), Vec<usize>>,
+    meeting: &Meeting,
     done: &mut [bool],
     first: usize,
-    start: Point,
+    start: usize,
 ) -> Vec<Point> {
-    let mut points = vec![start];
-    let (mut at, mut next) = (start, Some(first));
+    let mut points = vec![lines[first][start]];
+    let (mut at, mut next) = (meeting.ends[first][start], Some(first));
     while let Some(line) = next {
         done[line] = true;
-        let [a, b] = lines[line];
-        at = if place(a) == place(at) { b } else { a };
-        points.push(at);
-        let here = meeting.get(&place(at)).map_or(&[][..], Vec::as_slice);
-        next = here.iter().copied().find(|i| !done[*i]);
+        let far = usize::from(meeting.ends[line][0] == at);
+        at = meeting.ends[line][far];
+        points.push(lines[line][far]);
+        next = meeting.at(at).iter().copied().find(|i| !done[*i]);
     }
     points
 }

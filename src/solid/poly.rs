@@ -1,7 +1,5 @@
 //! A prism or turning as a polyhedron, and its section by a plane.
 
-use std::collections::BTreeMap;
-
 use super::turning::diameter;
 use super::{Body, Prism, Surface, Transition, Turning};
 use crate::geometry::{DVec2, DVec3, Placement, Plane, trig};
@@ -159,33 +157,42 @@ impl Poly {
             return Vec::new();
         }
         // Segments of the section, by the polyhedron edge each starts from.
-        let mut next: BTreeMap<(u32, u32), (u32, u32)> = BTreeMap::new();
+        let mut next: Vec<((u32, u32), (u32, u32))> = Vec::new();
         let mut crossings: Vec<(f64, (u32, u32))> = Vec::new();
         for face in &self.faces {
             crossings.clear();
             let along = plane.normal.cross(face.plane.normal);
             for ring in &face.rings {
-                for (i, &a) in ring.iter().enumerate() {
-                    let b = ring[(i + 1) % ring.len()];
-                    if above(a) != above(b) {
-                        let key = (a.min(b), a.max(b));
+                let Some(&last) = ring.last() else { continue };
+                let mut before = (last, above(last));
+                for here in ring.iter().map(|&i| (i, above(i))) {
+                    if before.1 != here.1 {
+                        let key = (before.0.min(here.0), before.0.max(here.0));
                         crossings.push((along.dot(self.crossing(key, &height, tau)), key));
                     }
+                    before = here;
                 }
             }
             crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
             for pair in crossings.chunks_exact(2) {
-                next.insert(pair[0].1, pair[1].1);
+                next.push((pair[0].1, pair[1].1));
             }
         }
+        next.sort_by_key(|segment| segment.0);
+        // Where two start from one edge, the one found later counts.
+        next.reverse();
+        next.dedup_by_key(|segment| segment.0);
+        next.reverse();
+        let mut gone = vec![false; next.len()];
         let mut rings = Vec::new();
-        while let Some((&start, _)) = next.first_key_value() {
+        for first in 0..next.len() {
             let mut ring = Vec::new();
-            let mut at = start;
-            while let Some(to) = next.remove(&at) {
+            let mut at = next[first].0;
+            while let Some(i) = next.binary_search_by_key(&at, |s| s.0).ok().filter(|i| !gone[*i]) {
+                gone[i] = true;
                 let p = frame.local_point(self.crossing(at, &height, tau));
                 ring.push(DVec2::new(p.x, p.y));
-                at = to;
+                at = next[i].1;
             }
             if ring.len() >= 3 {
                 rings.push(ring);

@@ -29,12 +29,28 @@ impl Region {
 
     /// What both hold.
     pub(crate) fn and(&self, other: &Self) -> Self {
+        if self.clear_of(other) {
+            return Self::default();
+        }
         self.combine(other, OverlayRule::Intersect)
     }
 
     /// What this holds and `other` does not.
     pub(crate) fn minus(&self, other: &Self) -> Self {
         self.combine(other, OverlayRule::Difference)
+    }
+
+    /// Whether the boxes round the two share nothing.
+    fn clear_of(&self, other: &Self) -> bool {
+        let (own, others) = (self.reach(), other.reach());
+        (0..2).any(|axis| own.0[axis] > others.1[axis] || own.1[axis] < others.0[axis])
+    }
+
+    /// Least and greatest corner on the grid, turned about where it is empty.
+    fn reach(&self) -> ([i64; 2], [i64; 2]) {
+        self.0.iter().flatten().fold(([i64::MAX; 2], [i64::MIN; 2]), |(low, high), p| {
+            ([low[0].min(p.x), low[1].min(p.y)], [high[0].max(p.x), high[1].max(p.y)])
+        })
     }
 
     fn combine(&self, other: &Self, rule: OverlayRule) -> Self {

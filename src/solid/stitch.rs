@@ -194,8 +194,7 @@ impl<'a> Splitter<'a> {
     /// Directed edges of a ring, broken at every corner that lies on them.
     fn steps(&self, ring: &[u32]) -> Vec<(u32, u32)> {
         let mut steps = Vec::new();
-        for (i, &a) in ring.iter().enumerate() {
-            let b = ring[(i + 1) % ring.len()];
+        for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
             let mut from = a;
             for between in self.between(a, b) {
                 steps.push((from, between));
@@ -314,8 +313,7 @@ fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Joined)> {
     let mut uses: Vec<((u32, u32), bool, Use)> = Vec::new();
     let all = (0..).zip(faces).flat_map(|(f, face)| face.loops.iter().map(move |ring| (f, ring)));
     for (r, (f, ring)) in (0..).zip(all) {
-        for (i, &a) in ring.iter().enumerate() {
-            let b = ring[(i + 1) % ring.len()];
+        for (&a, &b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
             uses.push(((a.min(b), a.max(b)), a >= b, Use { face: f, ring: r }));
         }
     }

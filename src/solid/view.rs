@@ -311,7 +311,7 @@ fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], desk: &mut 
         // How far the face stands before the edge, at both its ends.
         let gap = |end: usize, p: DVec2| face.at_origin + face.slope.dot(p) - edge.depth[end] - DEPTH;
         let Some(front) = positive(gap(0, edge.a), gap(1, edge.b), length) else { continue };
-        cross(face, edge.a, dir, crossings);
+        cross(face, (edge.a, dir, reach), crossings);
         let mut whole = 0;
         for (crossings, side) in crossings.iter_mut().zip(sides.iter_mut()) {
             for pair in crossings.chunks_exact(2) {
@@ -346,11 +346,16 @@ fn positive(a: f64, b: f64, length: f64) -> Option<Stretch> {
 }
 
 /// Where the line through `origin` along `dir` enters and leaves a face, rising:
-/// once as it runs a little left of where it is, once a little right.
-fn cross(face: &Occluder, origin: DVec2, dir: DVec2, crossings: &mut [Vec<f64>; 2]) {
+/// once as it runs a little left of where it is, once a little right. It need
+/// hold only within `reach`, the box round the edge on that line.
+fn cross(face: &Occluder, (origin, dir, reach): (DVec2, DVec2, Reach), crossings: &mut [Vec<f64>; 2]) {
     crossings.iter_mut().for_each(Vec::clear);
-    // A ring wholly to one side is not crossed.
-    for ring in face.rings.iter().filter(|r| !r.around.beside(origin, dir)) {
+    // A ring wholly to one side is not crossed, and no point of the edge lies
+    // within one that is clear of it; a face of one ring has been looked at as a
+    // whole.
+    let met = |r: &Reach| !r.clear_of(reach) && !r.beside(origin, dir);
+    let alone = face.rings.len() == 1;
+    for ring in face.rings.iter().filter(|ring| alone || met(&ring.around)) {
         let Some(&last) = ring.points.last() else { continue };
         let mut before = last - origin;
         let mut before_side = dir.perp_dot(before);
@@ -419,9 +424,7 @@ impl Grid {
 
     /// Occluders whose cells an edge passes, in order, each once.
     fn near(&self, a: DVec2, b: DVec2, near: &mut Near) {
-        near.out.clear();
-        near.round += 1;
-        near.seen.resize(self.count, 0);
+        near.marked.resize(self.count.div_ceil(64), 0);
         // The lower end first, so that rows of cells are passed upwards.
         let (a, b) = if a.y <= b.y { (a, b) } else { (b, a) };
         let (low, high) = self.span(a.min(b), a.max(b));
@@ -437,25 +440,38 @@ impl Grid {
             let to = if level || y == high.1 { 1.0 } else { share(foot + self.cell.y + 2.0 * ON_LINE) };
             let (p, q) = (a.lerp(b, from), a.lerp(b, to));
             let (first, last) = self.span(p.min(q), p.max(q));
-            for x in first.0..=last.0 {
-                for &i in &self.cells[y * SIDE + x] {
-                    if near.seen[i as usize] != near.round {
-                        near.seen[i as usize] = near.round;
-                        near.out.push(i);
-                    }
+            for cell in &self.cells[y * SIDE + first.0..=y * SIDE + last.0] {
+                for &i in cell {
+                    near.marked[i as usize / 64] |= 1 << (i % 64);
                 }
             }
         }
-        near.out.sort_unstable();
+        near.read();
     }
 }
 
-/// The occluders near an edge, and in which round each was seen last.
+/// The occluders near an edge.
 #[derive(Default)]
 struct Near {
+    /// In order.
     out: Vec<u32>,
-    seen: Vec<u32>,
-    round: u32,
+    /// One bit for each occluder, so that none comes twice; all clear between
+    /// edges.
+    marked: Vec<u64>,
+}
+
+impl Near {
+    /// Lists what is marked, and clears the marks.
+    fn read(&mut self) {
+        self.out.clear();
+        for (first, marked) in (0..).step_by(64).zip(&mut self.marked) {
+            let mut left = std::mem::take(marked);
+            while left != 0 {
+                self.out.push(first + left.trailing_zeros());
+                left &= left - 1;
+            }
+        }
+    }
 }
 
 #[cfg(test)]
