@@ -386,24 +386,25 @@ fn cross(face: &Occluder, (origin, dir, reach): (DVec2, DVec2, Reach), crossings
 struct Grid {
     low: DVec2,
     cell: DVec2,
+    /// Cells along each side.
+    side: usize,
     cells: Vec<Vec<u32>>,
     /// How many occluders there are.
     count: usize,
 }
 
-/// Cells along each side of the grid.
-const SIDE: usize = 24;
-
 impl Grid {
+    /// A grid of about as many cells as there are occluders, so that few share one.
     fn new(all: &[Occluder]) -> Self {
         let Reach { low, high } = all.iter().fold(Reach::NONE, |m, o| m.with(o.around));
-        let cell = ((high - low) / SIDE as f64).max(DVec2::splat(1e-3));
-        let mut grid = Self { low, cell, cells: vec![Vec::new(); SIDE * SIDE], count: all.len() };
+        let side = all.len().isqrt().clamp(8, 96);
+        let cell = ((high - low) / side as f64).max(DVec2::splat(1e-3));
+        let mut grid = Self { low, cell, side, cells: vec![Vec::new(); side * side], count: all.len() };
         for (i, o) in (0..).zip(all) {
             let (a, b) = grid.span(o.around.low, o.around.high);
             for y in a.1..=b.1 {
                 for x in a.0..=b.0 {
-                    grid.cells[y * SIDE + x].push(i);
+                    grid.cells[y * side + x].push(i);
                 }
             }
         }
@@ -415,7 +416,7 @@ impl Grid {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the grid first")]
     fn span(&self, low: DVec2, high: DVec2) -> ((usize, usize), (usize, usize)) {
         let place = |p: DVec2| {
-            let q = ((p - self.low) / self.cell).clamp(DVec2::ZERO, DVec2::splat((SIDE - 1) as f64));
+            let q = ((p - self.low) / self.cell).clamp(DVec2::ZERO, DVec2::splat((self.side - 1) as f64));
             (q.x as usize, q.y as usize)
         };
         let margin = DVec2::splat(2.0 * ON_LINE);
@@ -440,7 +441,7 @@ impl Grid {
             let to = if level || y == high.1 { 1.0 } else { share(foot + self.cell.y + 2.0 * ON_LINE) };
             let (p, q) = (a.lerp(b, from), a.lerp(b, to));
             let (first, last) = self.span(p.min(q), p.max(q));
-            for cell in &self.cells[y * SIDE + first.0..=y * SIDE + last.0] {
+            for cell in &self.cells[y * self.side + first.0..=y * self.side + last.0] {
                 for &i in cell {
                     near.marked[i as usize / 64] |= 1 << (i % 64);
                 }
