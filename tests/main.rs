@@ -64,6 +64,7 @@ mod sets_joints;
 mod sets_large;
 mod sets_odd;
 mod shop_order;
+mod site;
 mod solids;
 mod solids_motion;
 mod solids_pairs;

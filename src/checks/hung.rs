@@ -2,13 +2,11 @@
 
 use super::{TOUCH, range};
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, WorkedJob, WorkedPart, corners};
+use crate::joinery::{HANGS, WorkedJob, WorkedPart, bored_through};
 use crate::measure::LengthStyle;
 use crate::model::{Job, Piece, PieceId, Side, StockKind};
 use crate::problem::{Problem, wording};
 
-/// Words that hang a piece on the wall.
-const HANGS: [&str; 3] = ["hanging_cleat", "wall_bracket", "frame_clips"];
 /// The word that stands a piece off the floor.
 const STANDS: &str = "levelling_feet";
 /// A piece stands on what is this near under it, mm: room for pads and glides.
@@ -28,7 +26,8 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
 /// What is said of one piece, if anything.
 fn told(job: &Job, worked: &WorkedJob, id: PieceId, piece: &Piece) -> Option<Problem> {
     let own = parts(worked, id);
-    let (low, _) = reach(&own, DVec3::Z)?;
+    let (drawn, _) = reach(&own, DVec3::Z)?;
+    let low = piece.floor.unwrap_or(drawn);
     let floats = piece.hung.is_none()
         && low > FLOATS
         && !has_word(worked, id, &[STANDS])
@@ -96,19 +95,6 @@ fn is_fixed(job: &Job, own: &[&WorkedPart]) -> bool {
     let back = Side::Back.normal();
     let furthest = reach(own, back).map_or(0.0, |(_, far)| far);
     let at_back = |p: &WorkedPart| reach(&[p], back).is_some_and(|(_, far)| far > furthest - TOUCH);
-    own.iter().any(bought) || own.iter().any(|p| at_back(p) && bored_through(p, back))
-}
-
-/// Whether a hole or slot goes right through a part along a direction of the piece.
-fn bored_through(part: &WorkedPart, along: DVec3) -> bool {
-    let way = part.at.local_dir(along);
-    let deep = |points: &[DVec3]| range(points, way);
-    let (low, high) = deep(&part.solid.points);
-    part.cuts.iter().any(|cut| {
-        let (from, to) = deep(&corners(&cut.shape));
-        matches!(cut.kind, CutKind::Hole | CutKind::Slot)
-            && cut.shape.at.z.dot(way).abs() > 0.7
-            && from < low + TOUCH
-            && to > high - TOUCH
-    })
+    own.iter().any(bought)
+        || own.iter().any(|p| at_back(p) && p.cuts.iter().any(|cut| bored_through(p, cut, back)))
 }

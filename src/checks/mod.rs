@@ -10,6 +10,7 @@ mod hung;
 mod inlaid;
 mod opening;
 mod runs_out;
+mod site;
 mod twice;
 mod unjoined;
 
@@ -34,6 +35,7 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(inlaid::check(job, worked));
     found.extend(hung::check(job, worked));
     found.extend(opening::check(job, worked));
+    found.extend(site::check(job, worked));
     found
 }
 

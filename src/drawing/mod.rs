@@ -38,6 +38,7 @@ mod settings;
 mod settings_against;
 mod settings_sheet;
 mod settings_stops;
+mod site_sheet;
 mod table;
 mod template;
 mod template_label;
@@ -109,6 +110,8 @@ pub enum SheetKind {
     Settings,
     /// Steps of assembly.
     Assembly,
+    /// The wall with the pieces on it.
+    Site,
     /// Full-size templates.
     Template,
 }
@@ -128,6 +131,7 @@ impl SheetKind {
             Self::Settings => "machine settings",
             Self::Buying => "buying list",
             Self::Assembly => "assembly order",
+            Self::Site => "site and installation",
             Self::Template => "template",
         }
     }

@@ -7,7 +7,7 @@ use super::Look;
 use super::project::bounds;
 use super::words::{length_text, unmarked};
 use crate::cutting::CuttingList;
-use crate::joinery::WorkedJob;
+use crate::joinery::{HANGS, WorkedJob};
 use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
@@ -156,14 +156,11 @@ fn heavy(list: &CuttingList) -> Option<String> {
     (!marks.is_empty()).then(|| format!("Heavy: {}. Two people lift.", marks.join(", ")))
 }
 
-/// Words whose fittings hang a piece on a wall.
-const HANGINGS: [&str; 3] = ["hanging_cleat", "wall_bracket", "frame_clips"];
-
 /// Pieces that hang on a wall, with what they weigh empty.
 fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
     let hangs = |piece: PieceId| {
         let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
-        worked.joints.iter().any(|j| HANGINGS.contains(&j.word) && j.parts.iter().any(here))
+        worked.joints.iter().any(|j| HANGS.contains(&j.word) && j.parts.iter().any(here))
     };
     let mass = |piece: PieceId| {
         let rows = list.parts.iter().chain(&list.lippings);

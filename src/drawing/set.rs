@@ -6,7 +6,7 @@ use super::plate::Plate;
 use super::title_block::{self, SheetFields};
 use super::{
     Look, SheetBody, assembly_sheet, buying_sheet, cutting_list, detail, exploded, frame, general, index,
-    layout_sheet, notes, section, settings_sheet,
+    layout_sheet, notes, section, settings_sheet, site_sheet,
 };
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
@@ -121,6 +121,7 @@ enum Kind<'a> {
     Buying,
     Settings,
     Assembly(&'a Order),
+    Site,
 }
 
 /// The kinds in the order of the set.
@@ -129,7 +130,8 @@ fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
     // A piece of one part has nothing to put together.
     let parts = |order: &&Order| order.steps.iter().map(|step| step.adds.len()).sum::<usize>() > 1;
     let apart = orders.iter().filter(parts).map(Kind::Apart);
-    apart.chain(of_all).chain(orders.iter().filter(parts).map(Kind::Assembly)).collect()
+    let assembly = orders.iter().filter(parts).map(Kind::Assembly);
+    apart.chain(of_all).chain(assembly).chain([Kind::Site]).collect()
 }
 
 impl Kind<'_> {
@@ -142,6 +144,7 @@ impl Kind<'_> {
             Self::Buying => buying_sheet::buying_sheets(&lists.buying, look),
             Self::Settings => settings_sheet::settings_sheets(job, worked, &lists.list, look),
             Self::Assembly(order) => assembly_sheet::assembly_sheets(job, worked, order, look),
+            Self::Site => site_sheet::site_sheet(job, worked, look),
         }
     }
 }

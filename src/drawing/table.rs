@@ -89,6 +89,8 @@ pub(super) struct SetTable<'t> {
     height: f64,
     widths: Vec<f64>,
     rows: Vec<SetRow>,
+    /// Whether some column is narrower than its longest word.
+    squeezed: bool,
 }
 
 /// A row broken into lines.
@@ -235,7 +237,7 @@ impl Table {
         }
         let set = |(row, cells): (&Row, &Vec<Measured<'_>>)| set_row(row, cells, &measured, &widths);
         let rows = self.rows.iter().zip(&measured.rows).map(set).collect();
-        SetTable { table: self, height, widths, rows }
+        SetTable { table: self, height, widths, rows, squeezed: squeeze < 1.0 - 1e-9 }
     }
 
     /// Widest content of column `c`, mm.
@@ -298,6 +300,11 @@ fn set_row(row: &Row, cells: &[Measured<'_>], table: &MeasuredTable<'_>, widths:
 }
 
 impl SetTable<'_> {
+    /// Whether a column is narrower than its longest word.
+    pub(super) fn squeezed(&self) -> bool {
+        self.squeezed
+    }
+
     /// How many rows it has.
     pub(super) fn count(&self) -> usize {
         self.rows.len()

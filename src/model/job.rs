@@ -1,6 +1,6 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Cutting, Options, Revision, Side, Stock, StockId, Word};
+use super::{Cutting, Obstacle, Options, Revision, Side, Site, Stock, StockId, Word};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -33,6 +33,10 @@ pub struct Job {
     pub works: Vec<Work>,
     /// Parts whose figure runs on from one to the next.
     pub grain_runs: Vec<GrainRun>,
+    /// The wall it goes to, if the script tells of it.
+    pub site: Option<Site>,
+    /// What else is on that wall.
+    pub obstacles: Vec<Obstacle>,
     /// Notes for the drawings.
     pub notes: Vec<Note>,
     /// Finishing.
@@ -75,6 +79,10 @@ pub struct Piece {
     pub count: u32,
     /// Whether it hangs on the wall, if the script says so.
     pub hung: Option<bool>,
+    /// From the left end of the wall to its left side, mm, if the script says so.
+    pub left: Option<f64>,
+    /// From the floor to its underside, mm, if the script says so.
+    pub floor: Option<f64>,
     /// Where it was declared.
     pub origin: Origin,
 }

@@ -9,6 +9,7 @@
 mod cutting;
 mod job;
 mod side;
+mod site;
 mod stock;
 mod word;
 
@@ -18,5 +19,6 @@ pub use job::{
     Work,
 };
 pub use side::{Face, Side};
+pub use site::{Obstacle, Site};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
 pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};

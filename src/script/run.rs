@@ -162,6 +162,8 @@ fn empty_job() -> Job {
         works: Vec::new(),
         grain_runs: Vec::new(),
         cutting: Cutting::default(),
+        site: None,
+        obstacles: Vec::new(),
         notes: Vec::new(),
         finish: None,
     }

@@ -61,9 +61,11 @@ impl Bench {
                 stock("Ash", board, 680.0),
                 stock("Float glass", StockKind::Glass { thick: 2.0 }, 2500.0),
             ],
-            pieces: vec![Piece { name: piece.into(), count: 1, hung: None, origin: origin() }],
+            pieces: vec![Piece { name: piece.into(), count: 1, hung: None, left: None, floor: None, origin: origin() }],
             parts: Vec::new(),
             works: Vec::new(),
+            site: None,
+            obstacles: Vec::new(),
             grain_runs: Vec::new(),
         cutting: rodwright::model::Cutting::default(),
             notes: vec![Note {

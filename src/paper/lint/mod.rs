@@ -11,6 +11,7 @@ mod letters;
 mod lines;
 mod rows;
 mod scene;
+mod site;
 mod sizes;
 #[cfg(test)]
 mod tests;
@@ -72,6 +73,7 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     heads::inside_short(&rows, &mut add);
     heads::leaders(&scene, &mut add);
     hidden::edges(&scene, &rows, &mut add);
+    site::wall(&rows, &mut add);
     nowhere(sheet, &mut add);
     outside(sheet, &mut add);
     empty(sheet, &mut add);

@@ -74,6 +74,12 @@ impl Row<'_> {
         self.lines.iter().fold((f64::MAX, f64::MIN), |(l, h), (a, b)| (l.min(*a), h.max(*b)))
     }
 
+    /// From the first to the last place its figures measure.
+    pub(super) fn reach_of_figures(&self) -> (f64, f64) {
+        let both = self.figures.iter().map(|f| (f.from.min(f.to), f.from.max(f.to)));
+        both.fold((f64::MAX, f64::MIN), |(l, h), (from, to)| (l.min(from), h.max(to)))
+    }
+
     /// A place on the sheet.
     pub(super) fn point(&self, along: f64) -> Point {
         if self.upright { Point::new(self.at, along) } else { Point::new(along, self.at) }

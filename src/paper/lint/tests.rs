@@ -392,3 +392,37 @@ fn no_text_stands_on_a_filled_section() {
     let hatch = line((40.0, 40.0), (60.0, 60.0), Role::Hatch);
     rules(vec![hatch, text(50.0, 51.0, "900")], &["D04"]);
 }
+
+/// D22: a wall 60 long on paper, its size above, the furniture's below.
+#[test]
+fn furniture_stands_on_the_wall_in_a_row_of_its_own() {
+    let row = |y: f64, number: u32, figures: &[(f64, f64, &str, &str)]| {
+        let shows = |fixes: &str| Shows { dimension: number, fixes: fixes.into(), ..Shows::default() };
+        let mut marks = Vec::new();
+        for (from, to, words, fixes) in figures {
+            marks.push(line((*from, y), (*to, y), Role::Dimension).showing(shows("")));
+            for (tip, way) in [(*from, 1.0), (*to, -1.0)] {
+                let mut head = kurbo::BezPath::new();
+                head.move_to((tip, y));
+                head.line_to((tip + 2.5 * way, y - 0.3));
+                head.line_to((tip + 2.5 * way, y + 0.3));
+                head.close_path();
+                marks.push(Mark::fill(head, 0.0, Role::Arrow).showing(shows("")));
+            }
+            let middle = Point::new(f64::midpoint(*from, *to), y - 1.0);
+            let text = Text::plain(middle, *words, 2.5).anchored(crate::paper::Anchor::Middle);
+            marks.push(Mark::text(text, Role::DimensionText).showing(shows(fixes)));
+        }
+        marks
+    };
+    let wall = row(40.0, 1, &[(40.0, 160.0, "1200", "wall across")]);
+    let judged = |furniture: Vec<Mark>| {
+        let marks: Vec<Mark> = wall.iter().cloned().chain(furniture).collect();
+        judge(&sheet(marks)).iter().filter(|f| f.rule == "D22").count()
+    };
+    let piece = (40.0, 100.0, "600", "furniture 0");
+    assert_eq!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "(600)", "left 1")])), 0);
+    assert_eq!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "left 1")])), 1);
+    assert_eq!(judged(row(70.0, 2, &[piece])), 2);
+    assert_eq!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "wall 2")])), 1);
+}

@@ -2,7 +2,7 @@
 
 use rhai::Dynamic;
 
-use super::{Call, Does, option, value};
+use super::{Call, Does, option, site, value};
 use crate::measure::Unit;
 use crate::model::{Cutting, Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
 use crate::problem::Problem;
@@ -14,6 +14,8 @@ pub(super) const WORDS: &[(&Word, Does)] = &[
     (&JOB, Does { act: job, spoilt: || Dynamic::UNIT }),
     (&CUTTING, Does { act: cutting, spoilt: || Dynamic::UNIT }),
     (&PIECE, Does { act: piece, spoilt: || Dynamic::UNIT }),
+    (&site::SITE, Does { act: site::site, spoilt: || Dynamic::UNIT }),
+    (&site::OBSTACLE, Does { act: site::obstacle, spoilt: || Dynamic::UNIT }),
     (&FINISH, Does { act: finish, spoilt: || Dynamic::UNIT }),
     (&NOTE, Does { act: note, spoilt: || Dynamic::UNIT }),
 ];
@@ -136,7 +138,7 @@ static CUTTING: Word = Word {
 };
 
 /// A length from nothing to `max` mm.
-const fn length_to(max: f64) -> OptionKind {
+pub(super) const fn length_to(max: f64) -> OptionKind {
     OptionKind::Length { min: 0.0, max }
 }
 
@@ -173,6 +175,18 @@ static PIECE: Word = Word {
             "true where it begins more than 150 mm over height 0 and stands on no other piece",
             "whether it hangs on the wall: `check` then looks for what hangs it",
         ),
+        option(
+            "left",
+            length_to(100_000.0),
+            "in the middle of the wall",
+            "from the left end of the wall of `site` to its left side",
+        ),
+        option(
+            "floor",
+            length_to(100_000.0),
+            "as high as it is drawn",
+            "from the floor to its underside, for the drawing of the wall",
+        ),
     ],
     says: "begins a piece of furniture; the parts that follow belong to it",
     rule: "a hung piece has a `hanging_cleat`, a `wall_bracket`, `frame_clips`, a bought part, or holes right through \
@@ -186,6 +200,8 @@ fn piece(run: &mut Run, call: &Call) -> Dynamic {
         name: call.options.text("name").unwrap_or_default().to_owned(),
         count: call.options.count("count").unwrap_or(1),
         hung: call.options.said("hung"),
+        left: call.options.number("left"),
+        floor: call.options.number("floor"),
         origin: call.origin,
     });
     Dynamic::UNIT

@@ -5,6 +5,7 @@ mod job;
 mod library;
 mod order;
 mod parts;
+mod site;
 mod size;
 mod stock;
 
