@@ -141,8 +141,10 @@ fn walls_by_lot_are_drawn_clean() {
             1000.0 + high
         );
         body += &shelf("Ledge", "left: 0, floor: 1500");
-        body +=
-            &shelf("Bench", &format!("left: {}, floor: {}", width - 900.0, lot.between(0.0, 900.0).round()));
+        body += &shelf(
+            "Bench",
+            &format!("left: {}, floor: {}", width - 900.0, lot.between(120.0, 900.0).round()),
+        );
         if lot.of(2) == 0 {
             body += &shelf("Shelf", &format!("left: {}", lot.between(0.0, 40.0).round()));
         }

@@ -345,9 +345,14 @@ fn rows(job: &Job, site: &Site, pieces: &[OnWall], on: OnSheet, rect: Rect, look
         // The last of what is left over follows from the rest; where nothing is
         // left, the last piece does.
         let last = stops.windows(2).rposition(open).unwrap_or(stops.len().saturating_sub(2));
+        // It is the difference of what is shown, so that the row adds up.
+        let shown = |mm: f64| look.style().as_shown(mm);
+        let others = stops.windows(2).enumerate().filter(|(i, _)| *i != last);
+        let rest = shown(size) - others.map(|(_, w)| shown(w[1] - w[0])).sum::<f64>();
         let figure = |(i, w): (usize, &[f64])| {
             let fixes = fixes(if open(w) { LEFT_OVER } else { PIECE }, axis, w[0], w[1]);
-            let figure = Figure::length(look, w[1] - w[0], fixes.clone());
+            let value = if i == last { rest } else { w[1] - w[0] };
+            let figure = Figure::length(look, value, fixes.clone());
             Some(if i == last { Figure { fixes, ..figure.bracketed() } } else { figure })
         };
         let figures = stops.windows(2).enumerate().map(figure).collect();

@@ -35,6 +35,16 @@ impl LengthStyle {
         }
     }
 
+    /// The length that is shown for `mm`, mm: what a reader would work with.
+    pub fn as_shown(self, mm: f64) -> f64 {
+        let step = match self.unit {
+            Unit::Mm if self.decimals == 0 => 1.0,
+            Unit::Mm => 0.1,
+            Unit::Inch => INCH / f64::from(self.finest.clamp(1, 1024)),
+        };
+        (mm / step).round() * step
+    }
+
     /// A length in mm as one line of plain text with its unit: `600 mm`,
     /// `23 5/8″`, `≈ 23 5/8″` where rounded.
     pub fn text(self, mm: f64) -> String {

@@ -179,7 +179,7 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
 /// stand on a figure of the line are clear of it already.
 fn storeys(texts: &mut [Set]) {
     let mut taken: Vec<(u8, f64)> = Vec::new();
-    for text in texts {
+    for text in texts.iter_mut() {
         let Stand::Lifted { from, .. } = text.stand else { continue };
         let low = text.along - text.extent / 2.0;
         let mut storey = 1;
@@ -188,6 +188,42 @@ fn storeys(texts: &mut [Set]) {
         }
         text.stand = Stand::Lifted { storey, from };
         taken.push((storey, low + text.extent));
+    }
+    give_way(texts);
+}
+
+/// Slides lifted figures aside that the leader of one on a higher storey would run
+/// through, as far as their own leaders still meet them.
+fn give_way(texts: &mut [Set]) {
+    /// White between a figure and a leader, mm.
+    const CLEAR: f64 = 0.8;
+    let lifted = |text: &Set| match text.stand {
+        Stand::Lifted { storey, from } => Some((storey, from)),
+        _ => None,
+    };
+    for i in 0..texts.len() {
+        let Some((text, (storey, from))) = texts.get(i).and_then(|t| Some((t.clone(), lifted(t)?))) else {
+            continue;
+        };
+        let half = text.extent / 2.0;
+        let others = || texts.iter().enumerate().filter(move |(j, _)| *j != i).map(|(_, other)| other);
+        let leaders: Vec<f64> =
+            others().filter_map(lifted).filter(|(s, _)| *s > storey).map(|(_, from)| from).collect();
+        let clear = |along: f64| leaders.iter().all(|at| (at - along).abs() > half + CLEAR - 1e-6);
+        let apart = |along: f64| {
+            let beside = others().filter(|other| lifted(other).is_some_and(|(s, _)| s == storey));
+            beside.into_iter().all(|other| (other.along - along).abs() > half + other.extent / 2.0 + CLEAR)
+        };
+        if clear(text.along) {
+            continue;
+        }
+        let places = leaders.iter().flat_map(|at| [at - half - CLEAR, at + half + CLEAR]);
+        let found = places
+            .filter(|along| (along - from).abs() < half - 0.3 && clear(*along) && apart(*along))
+            .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()));
+        if let (Some(along), Some(text)) = (found, texts.get_mut(i)) {
+            text.along = along;
+        }
     }
 }
 
