@@ -16,7 +16,7 @@ use super::{Look, Scale, SheetBody, SheetKind};
 use crate::geometry::DVec2;
 use crate::joinery::{Fixing, OnWall, WorkedJob, fixings, on_wall};
 use crate::model::{Job, Site};
-use crate::paper::{Mark, Pen, Role, Run, Shows, dash};
+use crate::paper::{Pen, Role, Run, Shows, dash};
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
 /// What a figure of the wall fixes, for the drawing lint: the first word of it.
@@ -28,9 +28,6 @@ const LEFT_OVER: &str = "left";
 /// The axes by the way they run on the sheet.
 const AXES: [&str; 2] = ["across", "up"];
 
-/// Room for two rows of sizes at the left of the wall and over it, mm, and for one
-/// at its right and below, with names on leaders beyond.
-const BANDS: f64 = 26.0;
 /// White between tables and between them and the picture, mm.
 const BETWEEN: f64 = 8.0;
 /// Places nearer than this are one, mm.
@@ -46,7 +43,7 @@ pub(super) fn site_sheet(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<Shee
     let fixed = fixings(worked, &pieces);
     let tables = [tape(job, &pieces, look), fixing_table(job, &fixed, look), before(site)];
     let tables: Vec<Table> = tables.into_iter().filter(|table| !table.rows.is_empty()).collect();
-    let wall = Wall::of(site, &pieces);
+    let wall = Wall::of(job, site, &pieces);
     let title = format!("{}: furniture on the wall", site.name);
     let Some(layout) = Layout::best(&wall, &tables, look) else {
         return super::cutting_list::flow(&tables, SheetKind::Site, &title, look);
@@ -67,27 +64,44 @@ pub(super) fn site_sheet(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<Shee
 }
 
 /// The wall with all that stands on it, full size.
-struct Wall {
+struct Wall<'a> {
+    job: &'a Job,
+    site: &'a Site,
+    pieces: &'a [OnWall],
     /// Lower left corner: pieces that reach beyond the wall are shown where they are.
     low: DVec2,
     /// Upper right corner.
     high: DVec2,
 }
 
-impl Wall {
+impl<'a> Wall<'a> {
     /// That of a site.
-    fn of(site: &Site, pieces: &[OnWall]) -> Self {
+    fn of(job: &'a Job, site: &'a Site, pieces: &'a [OnWall]) -> Self {
         let low = pieces.iter().fold(DVec2::ZERO, |low, piece| low.min(piece.low));
         let wall = DVec2::new(site.width, site.height);
-        Self { low, high: pieces.iter().fold(wall, |high, piece| high.max(piece.high)) }
+        Self { job, site, pieces, low, high: pieces.iter().fold(wall, |high, piece| high.max(piece.high)) }
+    }
+
+    /// The wall itself on the sheet.
+    fn rect(&self, on: OnSheet) -> Rect {
+        on.rect(DVec2::ZERO, DVec2::new(self.site.width, self.site.height))
+    }
+
+    /// The box round picture and rows of sizes at a scale, its upper left corner at
+    /// 0.
+    fn reach(&self, scale: Scale, look: &Look) -> Rect {
+        let on = OnSheet::at_corner(self.low, self.high, Point::ZERO, scale.factor);
+        let rows = rows(self.job, self.site, self.pieces, on, self.rect(on), look);
+        let placed = place(self.rect(on), &rows, &Manner::of(look), &mut 0).bounds;
+        placed.union(on.rect(self.low, self.high))
     }
 
     /// The largest scale at which it has room in an area with its rows of sizes.
     fn scale(&self, area: Rect, look: &Look) -> Option<Scale> {
-        let size = self.high - self.low;
-        let room = (area.width() - 2.0 * BANDS, area.height() - 2.0 * BANDS);
-        let fits = |scale: Scale| size.x * scale.factor <= room.0 && size.y * scale.factor <= room.1;
-        Scale::largest(look, 0.2, fits)
+        Scale::largest(look, 0.2, |scale| {
+            let reach = self.reach(scale, look);
+            reach.width() <= area.width() && reach.height() <= area.height()
+        })
     }
 }
 
@@ -103,7 +117,7 @@ struct Layout<'t> {
 impl<'t> Layout<'t> {
     /// The one that shows the wall largest: tables under it, at its right, or on
     /// sheets of their own.
-    fn best(wall: &Wall, tables: &'t [Table], look: &Look) -> Option<Self> {
+    fn best(wall: &Wall<'_>, tables: &'t [Table], look: &Look) -> Option<Self> {
         let above = look.room().above();
         let columns = [0.28, 0.34, 0.4, 0.46].map(|share| Self::at_right(wall, tables, look, share));
         let alone = wall.scale(above, look).map(|scale| Self { scale, area: above, tables: Vec::new() });
@@ -113,7 +127,7 @@ impl<'t> Layout<'t> {
     }
 
     /// The tables left of the title block.
-    fn under(wall: &Wall, tables: &'t [Table], look: &Look) -> Option<Self> {
+    fn under(wall: &Wall<'_>, tables: &'t [Table], look: &Look) -> Option<Self> {
         let (above, beside) = (look.room().above(), look.room().beside());
         let set = stacked_tables(tables, look, beside.width());
         let tall = set.iter().map(|set| set.full_height() + BETWEEN).sum::<f64>();
@@ -124,7 +138,7 @@ impl<'t> Layout<'t> {
     }
 
     /// The tables in a column at the right, of a share of the width.
-    fn at_right(wall: &Wall, tables: &'t [Table], look: &Look, share: f64) -> Option<Self> {
+    fn at_right(wall: &Wall<'_>, tables: &'t [Table], look: &Look, share: f64) -> Option<Self> {
         let (above, beside) = (look.room().above(), look.room().beside());
         let wide = share * above.width();
         let set = stacked_tables(tables, look, wide);
@@ -237,12 +251,12 @@ fn draw(
     (job, worked, site): (&Job, &WorkedJob, &Site),
     (pieces, fixed): (&[OnWall], &[Fixing]),
     look: &Look,
-    (wall, layout): (&Wall, &Layout<'_>),
+    (wall, layout): (&Wall<'_>, &Layout<'_>),
 ) {
-    let size = wall.high - wall.low;
-    let corner = layout.area.center() - Vec2::new(size.x, size.y) * (0.5 * layout.scale.factor);
+    let reach = wall.reach(layout.scale, look);
+    let corner = Point::ZERO + (layout.area.center() - reach.center());
     let on = OnSheet::at_corner(wall.low, wall.high, corner, layout.scale.factor);
-    let rect = on.rect(DVec2::ZERO, DVec2::new(site.width, site.height));
+    let rect = wall.rect(on);
     outline(plate, rect);
     let items: Vec<Viewed<'_>> = (0..)
         .zip(&worked.parts)
@@ -269,7 +283,7 @@ fn draw(
         mark.shows.view = 1;
         mark
     }));
-    names(plate, job, pieces, on, rect, &manner, &mut number);
+    names(plate, job, pieces, on, layout.area, &manner, &mut number);
 }
 
 /// Floor heavy, ends and ceiling of the wall narrow.
@@ -404,12 +418,11 @@ fn names(
     job: &Job,
     pieces: &[OnWall],
     on: OnSheet,
-    rect: Rect,
+    area: Rect,
     manner: &Manner,
     number: &mut u32,
 ) {
-    let around = plate.marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b));
-    let mut white = White::new(around.inflate(40.0, 10.0));
+    let mut white = White::new(area);
     white.ink(&plate.marks);
     let says = |text: &str, low: DVec2, high: DVec2| {
         let share = |x: f64, y: f64| on.point(low + (high - low) * DVec2::new(x, y));
@@ -428,5 +441,5 @@ fn names(
         .iter()
         .map(|other| says(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1)));
     let notes: Vec<Callout> = of_pieces.chain(of_others).collect();
-    callouts(&notes, &mut white, around, manner, number, &mut plate.marks);
+    callouts(&notes, &mut white, area, manner, number, &mut plate.marks);
 }
