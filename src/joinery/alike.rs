@@ -50,6 +50,7 @@ impl Key {
                         Transition::Straight => 0,
                         Transition::Cove => 1,
                         Transition::Bead => 2,
+                        Transition::Fillet => 3,
                     });
                 }
             }

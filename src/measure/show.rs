@@ -42,7 +42,9 @@ impl LengthStyle {
             Unit::Mm => 0.1,
             Unit::Inch => INCH / f64::from(self.finest.clamp(1, 1024)),
         };
-        (mm / step).round() * step
+        // As `number` does, so that both round one way.
+        let snapped = if self.unit == Unit::Mm { (mm * 1.0e6).round() / 1.0e6 } else { mm };
+        (snapped / step).round() * step
     }
 
     /// A length in mm as one line of plain text with its unit: `600 mm`,
