@@ -1,6 +1,7 @@
 //! Whole sets: every script through the whole tool, on every paper, in both
 //! units and every practice, judged by the drawing lint.
 
+use std::fmt::Write as _;
 use std::fs;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -91,24 +92,51 @@ pub(crate) fn describe(found: &[Finding]) -> String {
     format!("{} findings\n{}", found.len(), lines.join("\n"))
 }
 
+/// Judges every sheet of every script in every look; `output-samples/lint.md` is the
+/// table of what was judged and found, which `UPDATE=1` makes anew.
 #[test]
 fn the_lint_finds_nothing_on_any_sheet_of_any_script() {
     let mut wrong = Vec::new();
+    let mut table = String::from(LINT_TABLE);
+    let (mut all_sets, mut all_sheets, mut all_found) = (0, 0, 0);
     for script in scripts() {
         let (job, parts) = worked(&script, &[]);
+        let (mut sets, mut sheets, mut found) = (0, 0, 0);
         for look in looks() {
             let drawn = draw(&job, &parts, &look);
             assert!(drawn.problems.is_empty(), "{script} {look:?}: {:?}", drawn.problems);
             assert!(drawn.sheets.len() >= 4, "{script} {look:?}");
-            let found: Vec<Finding> = judge_set(&drawn.sheets);
-            if !found.is_empty() {
+            let here: Vec<Finding> = judge_set(&drawn.sheets);
+            if !here.is_empty() {
                 let at = (look.paper, look.unit, look.profile);
-                wrong.push(format!("{script} {at:?}: {}", describe(&found)));
+                wrong.push(format!("{script} {at:?}: {}", describe(&here)));
             }
+            (sets, sheets, found) = (sets + 1, sheets + drawn.sheets.len(), found + here.len());
         }
+        writeln!(table, "| {script} | {sets} | {sheets} | {found} |").unwrap();
+        (all_sets, all_sheets, all_found) = (all_sets + sets, all_sheets + sheets, all_found + found);
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    writeln!(table, "| all | {all_sets} | {all_sheets} | {all_found} |").unwrap();
+    let path = root().join("output-samples/lint.md");
+    if std::env::var_os("UPDATE").is_some() {
+        fs::write(&path, &table).unwrap();
+    }
+    assert_eq!(table, fs::read_to_string(path).unwrap_or_default(), "UPDATE=1 makes it anew");
 }
+
+/// The head of the table of findings.
+const LINT_TABLE: &str = "\
+# What the drawing lint finds
+
+Each script of `scripts/` at its own sizes, drawn on every paper, in both units and
+every practice, each sheet judged by the rules named in DEVELOPERS.md (D01 to D22 and
+the others). A test makes this table and fails on any finding; sizes drawn by lot,
+every joint and every type of the library are judged by tests of their own.
+
+| script | sets | sheets judged | findings |
+|---|---|---|---|
+";
 
 #[test]
 fn the_same_script_gives_the_same_bytes() {

@@ -1,6 +1,8 @@
 //! The wall a job goes to: where pieces stand on it, where they are fixed, what has
 //! no room.
 
+use std::fmt::Write as _;
+
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::geometry::DVec2;
 use rodwright::joinery::{fixings, on_wall};
@@ -135,11 +137,8 @@ fn walls_by_lot_are_drawn_clean() {
         let height = lot.between(2200.0, 3000.0).round();
         let mut body = format!("site(\"North wall\", #{{ width: {width}, height: {height} }});\n");
         let high = lot.between(60.0, 900.0).round();
-        body += &format!(
-            "obstacle(\"Window\", #{{ x: [950, {}], z: [1000, {}] }});\n",
-            width - 40.0,
-            1000.0 + high
-        );
+        let (right, top) = (width - 40.0, 1000.0 + high);
+        writeln!(body, "obstacle(\"Window\", #{{ x: [950, {right}], z: [1000, {top}] }});").unwrap();
         body += &shelf("Ledge", "left: 0, floor: 1500");
         body += &shelf(
             "Bench",

@@ -107,7 +107,7 @@ impl Key {
     fn numbers(&mut self, all: &[f64]) {
         for number in all {
             let steps = number * STEPS;
-            self.wild |= !(steps.abs() < 9e18);
+            self.wild |= steps.is_nan() || steps.abs() >= 9e18;
             self.steps.push(steps.round() as i64);
         }
     }

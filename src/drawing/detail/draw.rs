@@ -445,6 +445,8 @@ fn found_at(worked: &WorkedJob, detail: &Detail, shown: &Place) -> String {
 /// The ink of a drawn detail, moved.
 pub(super) fn at(drawn: &Drawn, by: Vec2) -> Vec<Mark> {
     let mut marks = drawn.marks.clone();
-    marks.iter_mut().for_each(|mark| mark.shift(by));
+    for mark in &mut marks {
+        mark.shift(by);
+    }
     marks
 }

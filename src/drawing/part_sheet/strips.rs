@@ -187,7 +187,9 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
         marks.push(Mark::text(item.anchored(Anchor::Middle).bold(), Role::ItemNumber));
         let corner = Vec2::new(picture, middle - PICTURE.1 / 2.0);
         let mut picture = shortened(strip);
-        picture.iter_mut().for_each(|mark| mark.shift(corner));
+        for mark in &mut picture {
+            mark.shift(corner);
+        }
         marks.append(&mut picture);
         for ((place, head), lines) in columns.iter().zip(HEADS).zip(row) {
             let block = pitch * (lines.len() as f64 - 1.0);

@@ -399,7 +399,7 @@ fn furniture_stands_on_the_wall_in_a_row_of_its_own() {
     let row = |y: f64, number: u32, figures: &[(f64, f64, &str, &str)]| {
         let shows = |fixes: &str| Shows { dimension: number, fixes: fixes.into(), ..Shows::default() };
         let mut marks = Vec::new();
-        for (from, to, words, fixes) in figures {
+        for ((from, to, words, fixes), dimension) in figures.iter().zip(number..) {
             marks.push(line((*from, y), (*to, y), Role::Dimension).showing(shows("")));
             for (tip, way) in [(*from, 1.0), (*to, -1.0)] {
                 let mut head = kurbo::BezPath::new();
@@ -411,18 +411,23 @@ fn furniture_stands_on_the_wall_in_a_row_of_its_own() {
             }
             let middle = Point::new(f64::midpoint(*from, *to), y - 1.0);
             let text = Text::plain(middle, *words, 2.5).anchored(crate::paper::Anchor::Middle);
-            marks.push(Mark::text(text, Role::DimensionText).showing(shows(fixes)));
+            // The figures of a row have the numbers that follow its own.
+            let said = Shows { dimension, ..shows(fixes) };
+            marks.push(Mark::text(text, Role::DimensionText).showing(said));
         }
         marks
     };
     let wall = row(40.0, 1, &[(40.0, 160.0, "1200", "wall across")]);
     let judged = |furniture: Vec<Mark>| {
         let marks: Vec<Mark> = wall.iter().cloned().chain(furniture).collect();
-        judge(&sheet(marks)).iter().filter(|f| f.rule == "D22").count()
+        let found = judge(&sheet(marks));
+        found.into_iter().filter(|f| f.rule == "D22").map(|f| f.says).collect::<Vec<_>>()
     };
     let piece = (40.0, 100.0, "600", "furniture 0");
-    assert_eq!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "(600)", "left 1")])), 0);
-    assert_eq!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "left 1")])), 1);
-    assert_eq!(judged(row(70.0, 2, &[piece])), 2);
-    assert_eq!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "wall 2")])), 1);
+    assert!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "(600)", "left 1")])).is_empty());
+    let undivided = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "left 1")]));
+    assert_eq!(undivided, ["no size in brackets says what is left of the wall"]);
+    assert_eq!(judged(row(70.0, 2, &[piece])).len(), 2);
+    let mixed = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "wall 2")]));
+    assert_eq!(mixed, ["sizes of the wall and of the furniture stand in one row"]);
 }
