@@ -227,6 +227,11 @@ impl Picture {
                 }
             }
         }
+        // Flow lines may end where the part that they belong to will stand.
+        for end in flows.iter().flat_map(|(from, to)| [*from, *to]) {
+            low = low.min(end);
+            high = high.max(end);
+        }
         let size = high - low;
         let lines = (size.x > 0.0 && size.y > 0.0).then(|| view(&items, camera, HiddenLines::Drop))?;
         Some(Self { lines, flows, low, high })
