@@ -30,6 +30,8 @@ const AXES: [&str; 2] = ["across", "up"];
 
 /// White between tables and between them and the picture, mm.
 const BETWEEN: f64 = 8.0;
+/// Shorter than this on paper a size in brackets has no room, mm.
+const SHORT: f64 = 12.0;
 /// Places nearer than this are one, mm.
 const SAME: f64 = 0.05;
 /// Half the length of the cross that marks a fixing, mm on paper.
@@ -359,6 +361,12 @@ fn rows(job: &Job, site: &Site, pieces: &[OnWall], on: OnSheet, rect: Rect, look
         // The last of what is left over follows from the rest; where nothing is
         // left, the last piece does.
         let last = stops.windows(2).rposition(open).unwrap_or(stops.len().saturating_sub(2));
+        // A short one has no room for brackets between its heads: then the longest.
+        let long = |w: &[f64]| (to_sheet(w[1]) - to_sheet(w[0])).abs();
+        let short = stops.get(last..).and_then(|w| w.get(..2)).is_some_and(|w| long(w) < SHORT);
+        let gaps = stops.windows(2).enumerate().filter(|(_, w)| short && open(w));
+        let longest = gaps.max_by(|(_, a), (_, b)| long(a).total_cmp(&long(b)));
+        let last = longest.map_or(last, |(i, _)| i);
         // It is the difference of what is shown, so that the row adds up.
         let shown = |mm: f64| look.style().as_shown(mm);
         let others = stops.windows(2).enumerate().filter(|(i, _)| *i != last);

@@ -35,16 +35,19 @@ impl LengthStyle {
         }
     }
 
-    /// The length that is shown for `mm`, mm: what a reader would work with.
+    /// The length that is shown for `mm`, mm: what a reader would work with. Rounds
+    /// just as `show` does.
     pub fn as_shown(self, mm: f64) -> f64 {
-        let step = match self.unit {
-            Unit::Mm if self.decimals == 0 => 1.0,
-            Unit::Mm => 0.1,
-            Unit::Inch => INCH / f64::from(self.finest.clamp(1, 1024)),
-        };
-        // As `number` does, so that both round one way.
-        let snapped = if self.unit == Unit::Mm { (mm * 1.0e6).round() / 1.0e6 } else { mm };
-        (snapped / step).round() * step
+        match self.unit {
+            Unit::Mm => {
+                let scale = if self.decimals == 0 { 1.0 } else { 10.0 };
+                ((mm * 1.0e6).round() / 1.0e6 * scale).round() / scale
+            }
+            Unit::Inch => {
+                let finest = f64::from(self.finest.clamp(1, 1024));
+                (mm / INCH * finest).round() / finest * INCH
+            }
+        }
     }
 
     /// A length in mm as one line of plain text with its unit: `600 mm`,
