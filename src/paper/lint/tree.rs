@@ -135,6 +135,8 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
         // What is in brackets comes last: it closes the ring.
         links.sort_by_key(Figure::auxiliary);
         let mut kept: Vec<Figure<'_>> = Vec::new();
+        let mut all: Vec<Figure<'_>> = links.iter().copied().filter(|link| !link.auxiliary()).collect();
+        all.sort_by(|a, b| a.from.total_cmp(&b.from));
         for link in links {
             match path(&kept, link.from, link.to, 0.0) {
                 None => kept.push(link),
@@ -144,7 +146,7 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
                     let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
                     add("D02", link.words.text.at, says);
                 }
-                Some(sum) => sums(&link, &kept, sum, add),
+                Some(sum) => sums(&link, &all, sum, add),
             }
         }
     }
