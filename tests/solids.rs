@@ -10,11 +10,13 @@ use serde_json::Value;
 /// `tests/data/solids/make_reference.py`.
 const PARTS: &str = include_str!("data/solids/parts.json");
 
-fn numbers(value: &Value) -> Vec<f64> {
+/// The numbers of a list.
+pub(crate) fn numbers(value: &Value) -> Vec<f64> {
     value.as_array().unwrap().iter().filter_map(Value::as_f64).collect()
 }
 
-fn cutter(cut: &Value) -> Prism {
+/// A cutter of the reference data.
+pub(crate) fn cutter(cut: &Value) -> Prism {
     let v = numbers(cut);
     let at = |i: usize| DVec3::new(v[i], v[i + 1], v[i + 2]);
     match cut[0].as_str().unwrap() {

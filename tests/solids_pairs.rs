@@ -5,13 +5,11 @@ use rodwright::geometry::{DVec3, Placement, trig};
 use rodwright::solid::{Body, Prism, Standing, carve};
 use serde_json::Value;
 
+use super::solids::{cutter, numbers};
+
 /// Volumes shared and areas touched by manifold3d (double precision), see
 /// `tests/data/solids/make_pairs.py`.
 const PAIRS: &str = include_str!("data/solids/pairs.json");
-
-fn numbers(value: &Value) -> Vec<f64> {
-    value.as_array().unwrap().iter().filter_map(Value::as_f64).collect()
-}
 
 /// A part of the file where it stands.
 fn standing(part: &Value) -> Standing {
@@ -28,16 +26,6 @@ fn standing(part: &Value) -> Standing {
         z: DVec3::Z,
     };
     Standing::new(&carve(&body, &cuts).unwrap(), &at)
-}
-
-fn cutter(cut: &Value) -> Prism {
-    let v = numbers(cut);
-    let at = |i: usize| DVec3::new(v[i], v[i + 1], v[i + 2]);
-    match cut[0].as_str().unwrap() {
-        "box" => Prism::cuboid(at(0), at(3)),
-        "half" => Prism::half_space(at(0), at(3)).unwrap(),
-        other => panic!("unknown cut {other}"),
-    }
 }
 
 #[test]

@@ -114,13 +114,7 @@ pub(super) fn overall(side: Beside, view: kurbo::Rect, value: f64, look: &Look) 
 }
 
 fn stop(at: f64, side: Beside, view: kurbo::Rect) -> Stop {
-    let foot = match side {
-        Beside::Above => view.y0,
-        Beside::Below => view.y1,
-        Beside::Left => view.x0,
-        Beside::Right => view.x1,
-    };
-    Stop { at, foot }
+    Stop { at, foot: side.border(view) }
 }
 
 /// Whether a front view `width` mm wide on the sheet is too narrow for the row of

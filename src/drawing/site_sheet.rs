@@ -3,7 +3,7 @@
 //!
 //! Sizes of the wall stand above it and at its left, those of the furniture below it
 //! and at its right; what is left between furniture and wall is their difference and
-//! stands in brackets where the row ends.
+//! stands in brackets.
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
@@ -25,8 +25,6 @@ const WALL: &str = "wall";
 const PIECE: &str = "furniture";
 /// The same for what is left between.
 const LEFT_OVER: &str = "left";
-/// The axes by the way they run on the sheet.
-const AXES: [&str; 2] = ["across", "up"];
 
 /// White between tables and between them and the picture, mm.
 const BETWEEN: f64 = 8.0;
@@ -51,7 +49,7 @@ pub(super) fn site_sheet(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<Shee
         return super::cutting_list::flow(&tables, SheetKind::Site, &title, look);
     };
     let mut plate = Plate::new(look);
-    draw(&mut plate, (job, worked, site), (&pieces, &fixed), look, (&wall, &layout));
+    draw(&mut plate, worked, &wall, &fixed, look, &layout);
     for (set, top) in &layout.tables {
         set.draw(&mut plate, *top, 0, f64::MAX);
     }
@@ -93,8 +91,7 @@ impl<'a> Wall<'a> {
     /// 0.
     fn reach(&self, scale: Scale, look: &Look) -> Rect {
         let on = OnSheet::at_corner(self.low, self.high, Point::ZERO, scale.factor);
-        let rows = rows(self.job, self.site, self.pieces, on, self.rect(on), look);
-        let placed = place(self.rect(on), &rows, &Manner::of(look), &mut 0).bounds;
+        let placed = place(self.rect(on), &self.rows(on, look), &Manner::of(look), &mut 0).bounds;
         placed.union(on.rect(self.low, self.high))
     }
 
@@ -250,10 +247,11 @@ fn before(site: &Site) -> Table {
 /// The wall with the furniture on it.
 fn draw(
     plate: &mut Plate,
-    (job, worked, site): (&Job, &WorkedJob, &Site),
-    (pieces, fixed): (&[OnWall], &[Fixing]),
+    worked: &WorkedJob,
+    wall: &Wall<'_>,
+    fixed: &[Fixing],
     look: &Look,
-    (wall, layout): (&Wall<'_>, &Layout<'_>),
+    layout: &Layout<'_>,
 ) {
     let reach = wall.reach(layout.scale, look);
     let corner = Point::ZERO + (layout.area.center() - reach.center());
@@ -263,14 +261,14 @@ fn draw(
     let items: Vec<Viewed<'_>> = (0..)
         .zip(&worked.parts)
         .filter_map(|(tag, part)| {
-            let stands = pieces.iter().find(|stands| stands.piece == part.piece)?;
+            let stands = wall.pieces.iter().find(|stands| stands.piece == part.piece)?;
             Some(Viewed { solid: &part.solid, at: part.at.moved(stands.shift), tag })
         })
         .collect();
     let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 1 };
     let seen = view(&items, Camera::FRONT, HiddenLines::Drop);
     project::put(plate, &seen, worked, on, pens, |_| None);
-    for obstacle in &job.obstacles {
+    for obstacle in &wall.job.obstacles {
         let around = on.rect(DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
         plate.stroke(ring(around), Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
     }
@@ -279,13 +277,13 @@ fn draw(
     }
     let manner = Manner::of(look);
     let mut number = 0;
-    let rows = rows(job, site, pieces, on, rect, look);
+    let rows = wall.rows(on, look);
     let sizes = place(rect, &rows, &manner, &mut number);
     plate.marks.extend(sizes.marks.into_iter().map(|mut mark| {
         mark.shows.view = 1;
         mark
     }));
-    names(plate, job, pieces, on, layout.area, &manner, &mut number);
+    names(plate, wall, on, layout.area, &manner, &mut number);
 }
 
 /// Floor heavy, ends and ceiling of the wall narrow.
@@ -314,73 +312,118 @@ fn cross(plate: &mut Plate, at: Point) {
     plate.stroke(path, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Centre);
 }
 
-/// The rows of sizes: the wall's above and at the left, the furniture's below and at
-/// the right.
-fn rows(job: &Job, site: &Site, pieces: &[OnWall], on: OnSheet, rect: Rect, look: &Look) -> Vec<Sizes> {
-    let across = |x: f64| on.point(DVec2::new(x, 0.0)).x;
-    let up = |z: f64| on.point(DVec2::new(0.0, z)).y;
-    let places = |axis: usize| {
-        let ends = pieces.iter().flat_map(move |piece| [piece.low[axis], piece.high[axis]]);
-        apart(ends.collect())
-    };
-    let others = |axis: usize| {
-        let ends =
-            job.obstacles.iter().flat_map(move |o| if axis == 0 { [o.x.0, o.x.1] } else { [o.z.0, o.z.1] });
-        apart(ends.collect())
-    };
-    let fixes = |kind: &str, axis: usize, from: f64, to: f64| {
-        format!("{kind} {} {from:.2} to {to:.2}", AXES.get(axis).copied().unwrap_or_default())
-    };
-    let overall = |side: Beside, to_sheet: &dyn Fn(f64) -> f64, size: f64| {
-        let axis = usize::from(!side.across());
-        let figure = Figure { fixes: fixes(WALL, axis, 0.0, size), ..Figure::overall(look, size) };
-        row(side, rect, to_sheet, &[0.0, size], vec![Some(figure)], true)
-    };
-    let mut rows = vec![overall(Beside::Above, &across, site.width), overall(Beside::Left, &up, site.height)];
-    for (side, to_sheet, axis, size) in
-        [(Beside::Above, &across as &dyn Fn(f64) -> f64, 0, site.width), (Beside::Left, &up, 1, site.height)]
-    {
-        let stops = within(0.0, &others(axis), size);
-        if stops.len() > 2 {
-            // What is left to the far end follows from the size of the wall.
-            let stops = stops.get(..stops.len() - 1).unwrap_or_default();
-            let figures = stops
-                .windows(2)
-                .map(|w| Some(Figure::length(look, w[1] - w[0], fixes(WALL, axis, w[0], w[1]))))
-                .collect();
-            rows.push(row(side, rect, to_sheet, stops, figures, false));
+impl Wall<'_> {
+    /// The rows of sizes: the wall's above and at the left, the furniture's below and
+    /// at the right.
+    fn rows(&self, on: OnSheet, look: &Look) -> Vec<Sizes> {
+        let across = Axis { index: 0, size: self.site.width, on, rect: self.rect(on) };
+        let up = Axis { index: 1, size: self.site.height, ..across };
+        let mut rows = vec![across.overall(Beside::Above, look), up.overall(Beside::Left, look)];
+        for (axis, side) in [(across, Beside::Above), (up, Beside::Left)] {
+            rows.extend(self.others(axis, side, look));
         }
+        for (axis, side) in [(across, Beside::Below), (up, Beside::Right)] {
+            rows.push(self.furniture(axis, side, look));
+        }
+        rows
     }
-    for (side, to_sheet, axis, size) in
-        [(Beside::Below, &across as &dyn Fn(f64) -> f64, 0, site.width), (Beside::Right, &up, 1, site.height)]
-    {
-        let stops = within(0.0, &places(axis), size);
-        let covered =
-            |from: f64, to: f64| pieces.iter().any(|p| p.low[axis] < from + SAME && p.high[axis] > to - SAME);
-        let open = |w: &[f64]| !covered(w[0], w[1]);
-        // The last of what is left over follows from the rest; where nothing is
-        // left, the last piece does.
-        let last = stops.windows(2).rposition(open).unwrap_or(stops.len().saturating_sub(2));
-        // A short one has no room for brackets between its heads: then the longest.
-        let long = |w: &[f64]| (to_sheet(w[1]) - to_sheet(w[0])).abs();
-        let short = stops.get(last..).and_then(|w| w.get(..2)).is_some_and(|w| long(w) < SHORT);
-        let gaps = stops.windows(2).enumerate().filter(|(_, w)| short && open(w));
-        let longest = gaps.max_by(|(_, a), (_, b)| long(a).total_cmp(&long(b)));
-        let last = longest.map_or(last, |(i, _)| i);
+
+    /// Where the obstacles are, from the datum; none without any. What is left to the
+    /// far end follows from the size of the wall.
+    fn others(&self, axis: Axis, side: Beside, look: &Look) -> Option<Sizes> {
+        let ends = self.job.obstacles.iter().map(|o| if axis.index == 0 { o.x } else { o.z });
+        let stops = axis.stops(ends.flat_map(|(from, to)| [from, to]).collect());
+        let stops = stops.split_last().map(|(_, stops)| stops).filter(|stops| stops.len() > 1)?;
+        let figure = |w: &[f64]| Some(Figure::length(look, w[1] - w[0], axis.fixes(WALL, w)));
+        Some(axis.row(side, stops, stops.windows(2).map(figure).collect(), false))
+    }
+
+    /// The pieces and what is left between them, from end to end of the wall.
+    fn furniture(&self, axis: Axis, side: Beside, look: &Look) -> Sizes {
+        let i = axis.index;
+        let stops = axis.stops(self.pieces.iter().flat_map(|piece| [piece.low[i], piece.high[i]]).collect());
+        let open = |w: &[f64]| !self.pieces.iter().any(|p| p.low[i] < w[0] + SAME && p.high[i] > w[1] - SAME);
+        let closing = axis.closing(&stops, &open);
         // It is the difference of what is shown, so that the row adds up.
         let shown = |mm: f64| look.style().as_shown(mm);
-        let others = stops.windows(2).enumerate().filter(|(i, _)| *i != last);
-        let rest = shown(size) - others.map(|(_, w)| shown(w[1] - w[0])).sum::<f64>();
-        let figure = |(i, w): (usize, &[f64])| {
-            let fixes = fixes(if open(w) { LEFT_OVER } else { PIECE }, axis, w[0], w[1]);
-            let value = if i == last { rest } else { w[1] - w[0] };
-            let figure = Figure::length(look, value, fixes.clone());
-            Some(if i == last { Figure { fixes, ..figure.bracketed() } } else { figure })
+        let others = stops.windows(2).enumerate().filter(|(at, _)| *at != closing);
+        let rest = shown(axis.size) - others.map(|(_, w)| shown(w[1] - w[0])).sum::<f64>();
+        let figure = |(at, w): (usize, &[f64])| {
+            let fixes = axis.fixes(if open(w) { LEFT_OVER } else { PIECE }, w);
+            if at != closing {
+                return Some(Figure::length(look, w[1] - w[0], fixes));
+            }
+            Some(Figure { fixes, ..Figure::length(look, rest, "").bracketed() })
         };
         let figures = stops.windows(2).enumerate().map(figure).collect();
-        rows.push(row(side, rect, to_sheet, &stops, figures, false));
+        axis.row(side, &stops, figures, false)
     }
-    rows
+}
+
+/// A way along the wall: 0 across, 1 up.
+#[derive(Clone, Copy)]
+struct Axis {
+    index: usize,
+    /// The wall that way, mm.
+    size: f64,
+    on: OnSheet,
+    /// The wall on the sheet.
+    rect: Rect,
+}
+
+impl Axis {
+    /// Where a place falls on the sheet.
+    fn on_sheet(&self, at: f64) -> f64 {
+        if self.index == 0 {
+            self.on.point(DVec2::new(at, 0.0)).x
+        } else {
+            self.on.point(DVec2::new(0.0, at)).y
+        }
+    }
+
+    /// What a size fixes, for the drawing lint.
+    fn fixes(&self, kind: &str, stretch: &[f64]) -> String {
+        let way = if self.index == 0 { "across" } else { "up" };
+        format!("{kind} {way} {:.2} to {:.2}", stretch[0], stretch[1])
+    }
+
+    /// Both ends of the wall with the places between them.
+    fn stops(&self, places: Vec<f64>) -> Vec<f64> {
+        let between = apart(places).into_iter().filter(|at| *at > SAME && *at < self.size - SAME);
+        std::iter::once(0.0).chain(between).chain(std::iter::once(self.size)).collect()
+    }
+
+    /// Which stretch of a row stands in brackets, since it follows from the rest: the
+    /// last of what is left over, or where that has no room for brackets between its
+    /// heads the longest; where nothing is left, the last piece.
+    fn closing(&self, stops: &[f64], open: &dyn Fn(&[f64]) -> bool) -> usize {
+        let long = |w: &[f64]| (self.on_sheet(w[1]) - self.on_sheet(w[0])).abs();
+        let gaps = || stops.windows(2).enumerate().filter(|(_, w)| open(w));
+        match gaps().last() {
+            Some((at, w)) if long(w) >= SHORT => at,
+            Some((at, _)) => gaps().max_by(|a, b| long(a.1).total_cmp(&long(b.1))).map_or(at, |(at, _)| at),
+            None => stops.len().saturating_sub(2),
+        }
+    }
+
+    /// The size of the wall.
+    fn overall(&self, side: Beside, look: &Look) -> Sizes {
+        let ends = [0.0, self.size];
+        let figure = Figure { fixes: self.fixes(WALL, &ends), ..Figure::overall(look, self.size) };
+        self.row(side, &ends, vec![Some(figure)], true)
+    }
+
+    /// A row of sizes beside the wall.
+    fn row(&self, side: Beside, stops: &[f64], mut figures: Vec<Option<Figure>>, outermost: bool) -> Sizes {
+        let foot = side.border(self.rect);
+        let mut stops: Vec<Stop> = stops.iter().map(|at| Stop { at: self.on_sheet(*at), foot }).collect();
+        // Sheet y runs down, so a row up the wall comes out falling.
+        if !side.across() {
+            stops.reverse();
+            figures.reverse();
+        }
+        Sizes { side, stops, figures, form: Form::Chain, outermost }
+    }
 }
 
 /// Places rising, those that are one taken once.
@@ -390,46 +433,8 @@ fn apart(mut places: Vec<f64>) -> Vec<f64> {
     places
 }
 
-/// Both ends with the places between them.
-fn within(from: f64, places: &[f64], to: f64) -> Vec<f64> {
-    let between = places.iter().copied().filter(|at| *at > from + SAME && *at < to - SAME);
-    std::iter::once(from).chain(between).chain(std::iter::once(to)).collect()
-}
-
-/// A row of sizes beside the wall.
-fn row(
-    side: Beside,
-    rect: Rect,
-    to_sheet: &dyn Fn(f64) -> f64,
-    stops: &[f64],
-    mut figures: Vec<Option<Figure>>,
-    outermost: bool,
-) -> Sizes {
-    let foot = match side {
-        Beside::Above => rect.y0,
-        Beside::Below => rect.y1,
-        Beside::Left => rect.x0,
-        Beside::Right => rect.x1,
-    };
-    let mut stops: Vec<Stop> = stops.iter().map(|at| Stop { at: to_sheet(*at), foot }).collect();
-    // Sheet y runs down, so a row up the wall comes out falling.
-    if !side.across() {
-        stops.reverse();
-        figures.reverse();
-    }
-    Sizes { side, stops, figures, form: Form::Chain, outermost }
-}
-
 /// What stands where, on leaders.
-fn names(
-    plate: &mut Plate,
-    job: &Job,
-    pieces: &[OnWall],
-    on: OnSheet,
-    area: Rect,
-    manner: &Manner,
-    number: &mut u32,
-) {
+fn names(plate: &mut Plate, wall: &Wall<'_>, on: OnSheet, area: Rect, manner: &Manner, number: &mut u32) {
     let mut white = White::new(area);
     white.ink(&plate.marks);
     let says = |text: &str, low: DVec2, high: DVec2| {
@@ -441,13 +446,14 @@ fn names(
             fixes: String::new(),
         }
     };
-    let of_pieces = pieces
+    let of_pieces = wall
+        .pieces
         .iter()
-        .filter_map(|stands| Some(says(&job.pieces.get(stands.piece.0)?.name, stands.low, stands.high)));
-    let of_others = job
-        .obstacles
-        .iter()
-        .map(|other| says(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1)));
+        .filter_map(|stands| Some(says(&wall.job.pieces.get(stands.piece.0)?.name, stands.low, stands.high)));
+    let of_others =
+        wall.job.obstacles.iter().map(|other| {
+            says(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1))
+        });
     let notes: Vec<Callout> = of_pieces.chain(of_others).collect();
     callouts(&notes, &mut white, area, manner, number, &mut plate.marks);
 }

@@ -161,6 +161,23 @@ pub fn money(amount: f64) -> String {
 mod tests {
     use super::*;
 
+    /// A reader who works with the figures works with these lengths: halves of the
+    /// last decimal and sums with noise round as they are printed.
+    #[test]
+    fn what_is_shown_is_what_is_worked_with() {
+        let styles = [LengthStyle::of(Unit::Mm), LengthStyle { decimals: 0, ..LengthStyle::of(Unit::Mm) }];
+        for step in 0..4000 {
+            let mm = f64::from(step) * 0.05 + 1e-10 * f64::from(step % 3);
+            for style in styles {
+                assert_eq!(number(style.as_shown(mm), 3), style.show(mm).whole, "{mm}");
+            }
+            let inches = LengthStyle::of(Unit::Inch);
+            let (shown, meant) = (inches.show(inches.as_shown(mm)), inches.show(mm));
+            assert_eq!((shown.whole, shown.fraction), (meant.whole, meant.fraction), "{mm}");
+            assert!(!shown.rounded, "{mm}");
+        }
+    }
+
     /// 25.4 mm to the inch exactly (ISO 31-1); stacked fractions in lowest terms.
     #[test]
     fn inches_show_as_fractions() {

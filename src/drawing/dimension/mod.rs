@@ -68,7 +68,7 @@ impl Beside {
     }
 
     /// Sheet coordinate of the border of `view` on this side.
-    fn border(self, view: Rect) -> f64 {
+    pub(super) fn border(self, view: Rect) -> f64 {
         match self {
             Self::Above => view.y0,
             Self::Below => view.y1,

@@ -135,10 +135,9 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
         // What is in brackets comes last: it closes the ring.
         links.sort_by_key(Figure::auxiliary);
         let mut kept: Vec<Figure<'_>> = Vec::new();
-        let mut all: Vec<Figure<'_>> = links.iter().copied().filter(|link| !link.auxiliary()).collect();
-        all.sort_by(|a, b| a.from.total_cmp(&b.from));
+        let others: Vec<Figure<'_>> = links.iter().copied().filter(|link| !link.auxiliary()).collect();
         for link in links {
-            match path(&kept, link.from, link.to, 0.0) {
+            match path(&kept, (link.from, link.to), 0.0, &|_| true) {
                 None => kept.push(link),
                 // What a part's sizes fix is known by name: `of_parts` judges them.
                 Some(_) if !link.auxiliary() && !link.fixes.is_empty() => {}
@@ -146,59 +145,40 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
                     let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
                     add("D02", link.words.text.at, says);
                 }
-                Some(sum) => sums(&link, &all, sum, add),
+                Some(_) => sums(&link, &others, add),
             }
         }
     }
 }
 
-/// Goes along `links` from one place to another, each at most once; gives the
-/// sum of their figures as shown, mm.
-fn path(links: &[Figure<'_>], from: f64, to: f64, sum: f64) -> Option<f64> {
-    if (from - to).abs() < SAME_PLACE {
+/// Goes along `links` from one place to another, each at most once; gives the first
+/// sum of their figures as shown, mm, that is `right`.
+fn path(links: &[Figure<'_>], (from, to): (f64, f64), sum: f64, right: &dyn Fn(f64) -> bool) -> Option<f64> {
+    if (from - to).abs() < SAME_PLACE && right(sum) {
         return Some(sum);
     }
     links.iter().enumerate().find_map(|(i, link)| {
-        let rest = || links.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, l)| *l).collect::<Vec<_>>();
         let shown = numbers(&link.words.text.reading()).last().copied().unwrap_or_default();
-        if (link.from - from).abs() < SAME_PLACE {
-            path(&rest(), link.to, to, sum + shown)
-        } else if (link.to - from).abs() < SAME_PLACE {
-            path(&rest(), link.from, to, sum - shown)
-        } else {
-            None
-        }
+        let (next, by) = match ((link.from - from).abs() < SAME_PLACE, (link.to - from).abs() < SAME_PLACE) {
+            (true, _) => (link.to, shown),
+            (false, true) => (link.from, -shown),
+            (false, false) => return None,
+        };
+        let others = links.iter().enumerate().filter(|(j, _)| *j != i);
+        let rest: Vec<Figure<'_>> = others.map(|(_, link)| *link).collect();
+        path(&rest, (next, to), sum + by, right)
     })
 }
 
 /// D20: a closing size in brackets is the sum of what it closes, as shown. At a
 /// small scale two places may fall together; then one of the ways round will do.
-fn sums(link: &Figure<'_>, kept: &[Figure<'_>], sum: f64, add: &mut Add<'_>) {
+fn sums(link: &Figure<'_>, others: &[Figure<'_>], add: &mut Add<'_>) {
     let reading = link.words.text.reading();
     let shown = numbers(&reading).first().copied().unwrap_or_default();
     let right = |sum: f64| (shown - sum.abs()).abs() <= 1e-6;
-    if !right(sum) && !some_way(kept, link.from, link.to, 0.0, &right) {
+    if path(others, (link.from, link.to), 0.0, &right).is_none() {
         add("D20", link.words.text.at, format!("`{reading}` is not the sum of the sizes beside it"));
     }
-}
-
-/// Whether some way along `links` from one place to another, each gone along at
-/// most once, comes to the right sum.
-fn some_way(links: &[Figure<'_>], from: f64, to: f64, sum: f64, right: &dyn Fn(f64) -> bool) -> bool {
-    if (from - to).abs() < SAME_PLACE && right(sum) {
-        return true;
-    }
-    links.iter().enumerate().any(|(i, link)| {
-        let shown = numbers(&link.words.text.reading()).last().copied().unwrap_or_default();
-        let (next, by) = match ((link.from - from).abs() < SAME_PLACE, (link.to - from).abs() < SAME_PLACE) {
-            (true, _) => (link.to, shown),
-            (false, true) => (link.from, -shown),
-            (false, false) => return false,
-        };
-        let rest: Vec<Figure<'_>> =
-            links.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, l)| *l).collect();
-        some_way(&rest, next, to, sum + by, right)
-    })
 }
 
 /// D13: nothing stands outside an overall size, one that reaches as far as any
