@@ -125,15 +125,17 @@ impl<'t> Layout<'t> {
         all.flatten().reduce(|best, next| if next.scale.factor > best.scale.factor { next } else { best })
     }
 
-    /// The tables left of the title block.
+    /// The tables under the wall: left of the title block, or over it on paper that it
+    /// takes up from side to side.
     fn under(wall: &Wall<'_>, tables: &'t [Table], look: &Look) -> Option<Self> {
         let (above, beside) = (look.room().above(), look.room().beside());
-        let set = stacked_tables(tables, look, beside.width());
+        let foot = if beside.width() < 0.5 * above.width() { above } else { beside };
+        let set = stacked_tables(tables, look, foot.width());
         let tall = set.iter().map(|set| set.full_height() + BETWEEN).sum::<f64>();
-        let top = beside.y1 - tall;
+        let top = foot.y1 - tall;
         let area = Rect { y1: above.y1.min(top), ..above };
-        let scale = wall.scale(area, look)?;
-        Some(Self { scale, area, tables: placed(set, Point::new(beside.x0, top + BETWEEN)) })
+        let scale = wall.scale(area, look).filter(|_| !set.iter().any(SetTable::squeezed))?;
+        Some(Self { scale, area, tables: placed(set, Point::new(foot.x0, top + BETWEEN)) })
     }
 
     /// The tables in a column at the right, of a share of the width.
