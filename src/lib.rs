@@ -2,22 +2,22 @@
 //! assembly order. The modules stand in reading order, which is dependency
 //! order: each uses only those above it.
 
-pub mod assembly;
-pub mod checks;
-pub mod cli;
-pub mod cutting;
-pub mod drawing;
-pub mod geometry;
-pub mod joinery;
 pub mod measure;
-pub mod model;
-pub mod output;
-pub mod paper;
-pub mod problem;
-pub mod script;
-pub mod solid;
 pub mod source;
+pub mod problem;
+pub mod geometry;
+pub mod solid;
+pub mod paper;
 pub mod timber;
+pub mod model;
+pub mod script;
+pub mod joinery;
+pub mod checks;
+pub mod cutting;
+pub mod assembly;
+pub mod drawing;
+pub mod output;
+pub mod cli;
 
 use assembly::Order;
 use cutting::ShopLists;

@@ -2,7 +2,8 @@
 
 use super::TOUCH;
 use crate::geometry::DVec2;
-use crate::joinery::{OnWall, WorkedJob, on_wall};
+use crate::joinery::on_wall;
+use crate::joinery::{OnWall, WorkedJob};
 use crate::measure::LengthStyle;
 use crate::model::{Job, Piece, Site};
 use crate::problem::Problem;

@@ -2,14 +2,19 @@
 
 use rayon::prelude::*;
 
-use super::plate::Plate;
-use super::title_block::{self, SheetFields};
-use super::{
-    Look, SheetBody, assembly_sheet, buying_sheet, cutting_list, detail, exploded, frame, general, index,
-    layout_sheet, notes, section, settings_sheet, site_sheet,
-};
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::Plate;
+use crate::drawing::page::sheet_body::SheetBody;
+use crate::drawing::page::title_block::{self, SheetFields};
+use crate::drawing::page::{frame, index};
+use crate::drawing::sheets::general::arrangement as general;
+use crate::drawing::sheets::layout::pages as layout_sheet;
+use crate::drawing::sheets::lists::{buying as buying_sheet, cutting_list};
+use crate::drawing::sheets::notes::pages as notes;
+use crate::drawing::sheets::settings::table as settings_sheet;
+use crate::drawing::sheets::{assembly as assembly_sheet, detail, exploded, section, site as site_sheet};
 use crate::joinery::WorkedJob;
 use crate::model::{Job, PieceId};
 use crate::paper::{Sheet, join_lines, merge_close};
@@ -46,7 +51,7 @@ pub fn draw(
         || {
             rayon::join(
                 || kinds.par_iter().map(|kind| kind.draw(job, worked, lists, look)).collect::<Vec<_>>(),
-                || super::template_sheet::template_sheets(job, worked, look),
+                || crate::drawing::sheets::template::pages::template_sheets(job, worked, look),
             )
         },
     );
@@ -138,7 +143,7 @@ impl Kind<'_> {
     fn draw(&self, job: &Job, worked: &WorkedJob, lists: &ShopLists, look: &Look) -> Vec<SheetBody> {
         match self {
             Self::Apart(order) => exploded::exploded(job, worked, order, look),
-            Self::Parts => super::part_sheets(job, worked, look),
+            Self::Parts => crate::drawing::sheets::parts::part_sheets(job, worked, look),
             Self::CuttingList => cutting_list::cutting_list(&lists.list, look),
             Self::Layouts => layout_sheet::layout_sheets(&lists.list, &lists.layouts, look),
             Self::Buying => buying_sheet::buying_sheets(&lists.buying, look),

@@ -1,13 +1,18 @@
 //! Every word of joinery, one line each.
 
-use super::bench::Joinery;
-use super::{
-    arris, bevel, biscuits, bridle, butt, butt_hinges, buttons, catch_plate, cup_hinges, dovetails, dowels,
-    finger_joint, folded_mitre, frame_clips, glass_points, groove, halving, handles, hanging_cleat, hole,
-    housing, inlay, laminate, level, levelling_feet, lipping, loose_tongue, mitre, mortise_tenon, notch,
-    outline, pocket_screws, rebate, runners, screws, shelf_pins, spigot, stop, tenons, tongue, wall_bracket,
+use crate::joinery::bench::made::Joinery;
+use crate::joinery::channels::{groove, halving, housing, rebate};
+use crate::joinery::corners::{dovetails, finger_joint, folded_mitre, mitre};
+use crate::joinery::doors::{butt_hinges, catch_plate, cup_hinges, handles, runners, stop};
+use crate::joinery::edge::{butt, laminate, lipping, loose_tongue, tongue};
+use crate::joinery::hanging::{
+    buttons, frame_clips, glass_points, hanging_cleat, levelling_feet, wall_bracket,
 };
-use crate::model::{Arg, OptionKind, Takes, Word};
+use crate::joinery::inserts::{biscuits, dowels, loose_tenons as tenons, pocket_screws, screws, shelf_pins};
+use crate::joinery::shaping::{arris, bevel, hole, level, notch, outline};
+use crate::joinery::tenons::{bridle, mortise_tenon};
+use crate::joinery::turning::{inlay, spigot};
+use crate::model::Word;
 
 /// Everything joinery knows, in the order of the reference.
 pub(super) static ALL: &[&dyn Joinery] = &[
@@ -73,21 +78,3 @@ pub fn words() -> &'static [&'static Word] {
 pub(super) fn find(word: &Word) -> Option<&'static dyn Joinery> {
     ALL.iter().copied().find(|j| j.word().name == word.name)
 }
-
-/// Two parts.
-pub(super) static PAIR: &[Arg] =
-    &[Arg { name: "part", takes: Takes::Part }, Arg { name: "to", takes: Takes::Part }];
-
-/// One or more parts let into a member.
-pub(super) static PARTS_AND_MEMBER: &[Arg] =
-    &[Arg { name: "parts", takes: Takes::Parts }, Arg { name: "member", takes: Takes::Part }];
-
-/// Any length of joinery.
-pub(super) const LENGTH: OptionKind = OptionKind::Length { min: 0.0, max: 500.0 };
-
-/// One part.
-pub(super) static PART: &[Arg] = &[Arg { name: "part", takes: Takes::Part }];
-
-/// One part and the side of it to work on.
-pub(super) static ON_SIDE: &[Arg] =
-    &[Arg { name: "part", takes: Takes::Part }, Arg { name: "side", takes: Takes::Value(OptionKind::Side) }];

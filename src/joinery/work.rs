@@ -4,15 +4,18 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::bench::{Bench, Growth, Joinery, Lip, Made, Sawn};
-use super::blank::{Blank, overlap};
-use super::lipping::{self, strip};
-use super::meet::{TOUCH, side_of};
-use super::{
-    Cut, CutKind, FillShape, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart, alike, number,
-    registry, ties,
-};
+use super::registry;
 use crate::geometry::{DVec3, Placement, Plane};
+use crate::joinery::bench::blank::{Blank, overlap};
+use crate::joinery::bench::fill::FillShape;
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{TOUCH, side_of};
+use crate::joinery::bench::seen::{Bench, Lip};
+use crate::joinery::bench::worked::{
+    Cut, CutKind, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
+};
+use crate::joinery::bench::{alike, number, ties};
+use crate::joinery::edge::lipping::{self, strip};
 use crate::model::{Form, Job, PartId, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};

@@ -1,0 +1,215 @@
+//! Hatching of cut material by what is cut.
+
+use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
+
+use crate::geometry::{DVec2, DVec3, trig};
+use crate::joinery::WorkedPart;
+use crate::model::{Stock, StockKind};
+use crate::paper::{LEAST_GAP, run_together};
+use crate::solid::Camera;
+
+/// How a cut region is hatched.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::drawing) struct Hatch {
+    /// Direction of the lines, degrees from the sheet's x axis, counter-clockwise
+    /// as seen.
+    pub(in crate::drawing) angle: f64,
+    /// Line to line, mm.
+    pub(in crate::drawing) spacing: f64,
+}
+
+/// The hatch of one cut part seen by `camera` at `factor` paper mm per model mm;
+/// `around` is the rectangle of the cut on the sheet, `drawn` what is hatched
+/// already. Sheet goods: square to the board's plane, half its thickness apart.
+/// Long grain: along the grain. End grain: 45°, neighbours opposite, a third one
+/// closer (trade-school practice on DIN 919-1, from memory of its teaching).
+pub(in crate::drawing) fn of(
+    stock: Option<&Stock>,
+    part: &WorkedPart,
+    camera: Camera,
+    factor: f64,
+    around: Rect,
+    drawn: &[(Rect, Hatch)],
+) -> Hatch {
+    let flat = |v: DVec3| camera.project(v);
+    let degrees = |v: DVec2| trig::atan2(v.y, v.x).to_degrees();
+    let through = flat(part.at.z);
+    if stock.is_some_and(|s| matches!(s.kind, StockKind::Sheet { .. })) && through.length() > 0.3 {
+        let spacing = (part.size.z * factor * 0.5).clamp(0.9, 5.0);
+        return Hatch { angle: degrees(through), spacing };
+    }
+    let grain = flat(part.at.x);
+    let base = (around.width().min(around.height()) * 0.25).clamp(0.9, 2.4);
+    if grain.length() > 0.7 {
+        return Hatch { angle: degrees(grain), spacing: base };
+    }
+    let touches = |hatch: Hatch| {
+        drawn.iter().any(|(rect, other)| {
+            let near = rect.inflate(0.1, 0.1).intersect(around);
+            near.width() > 0.0
+                && near.height() > 0.0
+                && (other.angle - hatch.angle).abs() < 1.0
+                && (other.spacing - hatch.spacing).abs() < 0.1
+        })
+    };
+    [(45.0, base), (135.0, base), (45.0, base * 0.65), (135.0, base * 0.65)]
+        .into_iter()
+        .map(|(angle, spacing)| Hatch { angle, spacing })
+        .find(|hatch| !touches(*hatch))
+        .unwrap_or(Hatch { angle: 45.0, spacing: base * 1.4 })
+}
+
+/// The hatch lines inside `rings` (sheet mm; inside is where a ray crosses an
+/// odd number of edges). Lines of equal hatch run on from region to region, as
+/// they are counted from the sheet's corner.
+pub(in crate::drawing) fn lines(rings: &[Vec<Point>], hatch: Hatch) -> BezPath {
+    let (sin, cos) = trig::sin_cos(hatch.angle.to_radians());
+    // Sheet y runs down.
+    let along = Vec2::new(cos, -sin);
+    let across = Vec2::new(sin, cos);
+    let rotated: Vec<Vec<(f64, f64)>> = rings
+        .iter()
+        .map(|ring| ring.iter().map(|p| (p.to_vec2().dot(along), p.to_vec2().dot(across))).collect())
+        .collect();
+    let (low, high) =
+        rotated.iter().flatten().fold((f64::MAX, f64::MIN), |(low, high), p| (low.min(p.1), high.max(p.1)));
+    let mut path = BezPath::new();
+    let mut row = (low / hatch.spacing).floor() + 0.5;
+    while row * hatch.spacing < high {
+        let v = row * hatch.spacing;
+        let mut hits: Vec<f64> = Vec::new();
+        for ring in &rotated {
+            for i in 0..ring.len() {
+                let (a, b) = (ring[i], ring[(i + 1) % ring.len()]);
+                if (a.1 <= v) != (b.1 <= v) {
+                    hits.push(a.0 + (b.0 - a.0) * (v - a.1) / (b.1 - a.1));
+                }
+            }
+        }
+        hits.sort_by(f64::total_cmp);
+        for pair in hits.chunks_exact(2) {
+            if pair[1] - pair[0] > 0.05 {
+                path.move_to((along * pair[0] + across * v).to_point());
+                path.line_to((along * pair[1] + across * v).to_point());
+            }
+        }
+        row += 1.0;
+    }
+    path
+}
+
+/// The closed path of some rings.
+pub(in crate::drawing) fn outline(rings: &[Vec<Point>]) -> BezPath {
+    let mut path = BezPath::new();
+    for ring in rings {
+        let mut points = ring.iter();
+        if let Some(first) = points.next() {
+            path.move_to(*first);
+            points.for_each(|p| path.line_to(*p));
+            path.close_path();
+        }
+    }
+    path
+}
+
+/// Bounds of some rings.
+pub(in crate::drawing) fn bounds(rings: &[Vec<Point>]) -> Rect {
+    outline(rings).bounding_box()
+}
+
+/// An outline without what runs so close along a longer line of it that both print
+/// as one, such as the inner side of a thin lip beside a recess, and the lips to be
+/// blackened (thin parts solid: ISO 128-50, from memory); `None` where there is no
+/// such place. `rings` tell wood from what is cut out of it.
+pub(in crate::drawing) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Option<(BezPath, BezPath)> {
+    /// Lines that run together for less do so in passing, mm.
+    const PASSING: f64 = 1.0;
+    let mut sides: Vec<Line> = Vec::new();
+    for segment in outline.segments() {
+        let PathSeg::Line(line) = segment else { return None };
+        sides.push(line);
+    }
+    let wood = self::outline(rings);
+    let mut order: Vec<usize> = (0..sides.len()).collect();
+    order.sort_by(|a, b| sides[*b].length().total_cmp(&sides[*a].length()).then(a.cmp(b)));
+    let mut left: Vec<Vec<Line>> = sides.iter().map(|side| vec![*side]).collect();
+    let mut solid = BezPath::new();
+    let mut found = false;
+    for (place, &one) in order.iter().enumerate() {
+        let side = sides[one];
+        if side.length() < PASSING {
+            break;
+        }
+        let at = |s: f64| side.p0 + (side.p1 - side.p0) * (s / side.length());
+        let mut free: Vec<(f64, f64)> = vec![(0.0, side.length())];
+        for other in order.iter().take(place).flat_map(|&longer| &left[longer]) {
+            let Some(near) = run_together(side, *other) else { continue };
+            if near.to - near.from <= PASSING || near.gap > LEAST_GAP - 0.01 {
+                continue;
+            }
+            found = true;
+            let (a, b) = (at(near.from), at(near.to));
+            let (c, d) = (onto(*other, b), onto(*other, a));
+            if wood.contains(a.midpoint(b).midpoint(c.midpoint(d))) {
+                solid.extend(self::outline(&[vec![a, b, c, d]]));
+            }
+            free = free
+                .into_iter()
+                .flat_map(|(from, to)| [(from, to.min(near.from)), (from.max(near.to), to)])
+                .filter(|(from, to)| to - from > 1e-6)
+                .collect();
+        }
+        left[one] = free.into_iter().map(|(from, to)| Line::new(at(from), at(to))).collect();
+    }
+    let mut path = BezPath::new();
+    for line in left.iter().flatten() {
+        path.move_to(line.p0);
+        path.line_to(line.p1);
+    }
+    found.then_some((path, solid))
+}
+
+/// The foot of a point on a line.
+fn onto(line: Line, point: Point) -> Point {
+    let dir = (line.p1 - line.p0) / line.length();
+    line.p0 + dir * dir.dot(point - line.p0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_thin_lip_is_one_black_line() {
+        // A board 53 by 6.2 with a recess 5 wide in its end, its lips 0.6 thick, 1.2 deep.
+        let ring = |corners: &[(f64, f64)]| vec![corners.iter().map(|c| Point::from(*c)).collect::<Vec<_>>()];
+        let board = [(0.0, 0.0), (53.0, 0.0), (53.0, 6.2), (0.0, 6.2)];
+        assert!(lips(&outline(&ring(&board)), &ring(&board)).is_none());
+        let recess = [(0.0, 5.6), (1.2, 5.6), (1.2, 0.6), (0.0, 0.6)];
+        let cut = ring(&[&board[..], &recess[..]].concat());
+        let (path, solid) = lips(&outline(&cut), &cut).unwrap();
+        // Both inner sides of the lips are gone: twice 1.2 mm.
+        let long = |path: &BezPath| path.segments().map(|s| s.perimeter(1e-9)).sum::<f64>();
+        assert!((long(&outline(&cut)) - long(&path) - 2.4).abs() < 1e-9);
+        assert!((solid.area().abs() - 2.0 * 1.2 * 0.6).abs() < 1e-9, "{}", solid.area());
+        // A saw kerf is one line too, but nothing to blacken.
+        let kerf = [(20.0, 6.2), (20.0, 2.0), (19.5, 2.0), (19.5, 6.2)];
+        let cut = ring(&[&board[..3], &kerf[..], &board[3..]].concat());
+        let (path, solid) = lips(&outline(&cut), &cut).unwrap();
+        assert!((long(&outline(&cut)) - long(&path) - 4.2).abs() < 1e-9);
+        assert!(solid.elements().is_empty());
+    }
+
+    #[test]
+    fn hatch_lines_fill_a_square_with_a_hole() {
+        // Length of hatch times spacing is the area, by Cavalieri.
+        let square =
+            |a: f64, b: f64| vec![Point::new(a, a), Point::new(b, a), Point::new(b, b), Point::new(a, b)];
+        let rings = [square(10.0, 50.0), square(20.0, 30.0)];
+        for angle in [0.0, 45.0, 90.0, 135.0] {
+            let path = lines(&rings, Hatch { angle, spacing: 0.1 });
+            let area = path.perimeter(1e-6) * 0.1;
+            assert!((area - 1500.0).abs() < 6.0, "{angle}: {area}");
+        }
+    }
+}

@@ -1,0 +1,229 @@
+//! The circle and letter that say where a detail is.
+
+use kurbo::{Circle, Line, Point, Rect, Shape, Vec2};
+
+use super::Detail;
+use super::place::Place;
+use crate::drawing::kit::dimension::white::White;
+use crate::drawing::kit::project::OnSheet;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::geometry::trig;
+use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
+use crate::solid::Camera;
+
+/// Cap height of the letters, mm: one size above figures.
+const LETTER: f64 = 5.0;
+/// Least radius of a circle, mm.
+const LEAST: f64 = 3.5;
+/// Greatest radius of a circle, mm: of a larger joint it marks the middle.
+const MOST: f64 = 15.0;
+
+/// A view that circles may stand on.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::drawing) struct View {
+    /// How it looks at the piece.
+    pub(in crate::drawing) camera: Camera,
+    /// Where it stands on the sheet.
+    pub(in crate::drawing) on: OnSheet,
+    /// For a section: where it cuts, along the line of sight.
+    pub(in crate::drawing) level: Option<f64>,
+}
+
+/// A circle with its letter, and how much it gets in the way.
+struct Spot {
+    circle: Circle,
+    letter: Rect,
+    leader: Option<Line>,
+    cost: f64,
+}
+
+/// Marks every detail that has a place on `views` and no circle yet, each at
+/// the place where its circle is least in the way, and keeps that place as the
+/// one drawn. A section only carries what it cuts. `taken` is kept free.
+pub(in crate::drawing) fn circles(
+    plate: &mut Plate,
+    details: &mut [Detail],
+    parts_seen: &dyn Fn(&[usize], f64) -> bool,
+    views: &[View],
+    space: Rect,
+    taken: &[Rect],
+) {
+    let mut white = White::new(space);
+    white.ink(&plate.marks);
+    for rect in taken {
+        white.fill(*rect);
+    }
+    white.sum();
+    // All circles first: a letter then keeps off those that come after it too.
+    let mut found: Vec<(usize, Circle, Vec<Mark>)> = Vec::new();
+    for (number, detail) in details.iter_mut().enumerate().filter(|(_, d)| !d.marked) {
+        let mut best: Option<(Spot, usize, Camera)> = None;
+        let drawn = found.iter().flat_map(|(_, _, marks)| marks);
+        let marks: Vec<&Mark> = plate.marks.iter().chain(drawn).collect();
+        for (index, place) in detail.places.iter().enumerate() {
+            for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
+                let Some(circle) = circle(&marks, space, place, view) else { continue };
+                let Some(spot) = spot(&white, circle, &detail.letter) else { continue };
+                if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - 1e-6) {
+                    best = Some((spot, index, view.camera));
+                }
+            }
+        }
+        let Some((spot, index, camera)) = best else { continue };
+        detail.shown = index;
+        if let Some(place) = detail.places.get_mut(index) {
+            place.turn_to(camera);
+        }
+        let mut alone = Plate { marks: Vec::new(), ..*plate };
+        draw_circle(&mut alone, spot.circle);
+        white.ink(&alone.marks);
+        found.push((number, spot.circle, alone.marks));
+    }
+    for (number, circle, marks) in found {
+        let Some(detail) = details.get_mut(number) else { continue };
+        let Some(spot) = spot(&white, (circle, 0.0), &detail.letter) else { continue };
+        detail.marked = true;
+        plate.marks.extend(marks);
+        let from = plate.marks.len();
+        draw_letter(plate, &spot, &detail.letter);
+        white.ink(plate.marks.get(from..).unwrap_or_default());
+    }
+}
+
+/// Whether a view looks along the sight of a place and, for a section, cuts
+/// through the joint.
+fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool) -> bool {
+    let along = view.camera.toward().dot(place.camera.toward()).abs() > 0.7;
+    along && view.level.is_none_or(|level| parts_seen(&place.parts, level))
+}
+
+/// The circle for a place on a view, and what it costs; none where it would
+/// leave the sheet or run over text. Of a joint longer than the largest circle
+/// it marks the middle, or where that is crowded another stretch; a smaller
+/// circle on the middle of the joint serves where the whole has no room.
+fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(Circle, f64)> {
+    let middle = view.on.point(view.camera.project(place.point));
+    let span = (place.zone.1 - place.zone.0) * view.on.factor;
+    let radius = (span.length() / 2.0 + 1.0).clamp(LEAST, MOST);
+    let long = if span.x > span.y { Vec2::new(span.x, 0.0) } else { Vec2::new(0.0, span.y) };
+    let mut tried = [radius, radius.min(8.0), radius.min(5.0)].map(|radius| (Vec2::ZERO, radius)).to_vec();
+    if span.length() / 2.0 > MOST {
+        tried.extend([0.15, -0.15, 0.3, -0.3, 0.4, -0.4].map(|share| (long * share, radius.min(6.0))));
+    }
+    // Of a small joint it may stand a little aside, with the joint still inside; of a
+    // larger one only as the last resort.
+    let before = tried.len();
+    let aside = if radius < 5.0 { 0.0 } else { 200.0 };
+    for off in [0.8, 1.4, 2.2] {
+        tried.extend([(0.0, off), (0.0, -off), (off, 0.0), (-off, 0.0)].map(|off| (off.into(), LEAST)));
+    }
+    let tried = tried.into_iter().enumerate().filter_map(|(rank, (off, radius))| {
+        let circle = Circle::new(middle + off, radius);
+        if space.union(circle.bounding_box()) != space {
+            return None;
+        }
+        let crossed: f64 = marks.iter().map(|mark| in_the_way(mark, circle)).sum();
+        let aside = if rank < before { 0.0 } else { aside };
+        crossed.is_finite().then_some((circle, crossed + 3.0 * rank as f64 + aside))
+    });
+    tried.min_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+/// The best place for the letter of a circle that costs `crossed`.
+fn spot(white: &White, (circle, crossed): (Circle, f64), letter: &str) -> Option<Spot> {
+    let (centre, radius) = (circle.center, circle.radius);
+    let size = (lettering::width(letter, LETTER, Weight::SemiBold), LETTER);
+    let mut best: Option<Spot> = None;
+    for step in 0..7_u8 {
+        let off = radius + 0.8 + 2.0 * f64::from(step);
+        for turn in 0..24_u8 {
+            // From the upper right on, where letters are looked for first.
+            let angle = (45.0 + 15.0 * f64::from(turn)).to_radians();
+            let (sin, cos) = trig::sin_cos(angle);
+            let dir = Vec2::new(cos, -sin);
+            let reach = (size.0 / 2.0 * cos.abs() + size.1 / 2.0 * sin.abs()) + off;
+            let middle = centre + dir * reach;
+            let text = Rect::from_center_size(middle, size);
+            if !white.free(text.inflate(0.9, 0.9))
+                || text.inflate(0.3, 0.3).overlaps(circle.bounding_box()) && touches(circle, text)
+            {
+                continue;
+            }
+            let leader = (step > 0).then(|| Line::new(centre + dir * radius, centre + dir * (off - 0.3)));
+            let over = leader.map_or(0.0, |l| white.crossed(l.p0, l.p1) as f64);
+            let cost = crossed + 2.5 * f64::from(step) + 0.05 * f64::from(turn) + 3.0 * over;
+            if best.as_ref().is_none_or(|b| cost < b.cost) {
+                best = Some(Spot { circle, letter: text, leader, cost });
+            }
+        }
+    }
+    best
+}
+
+/// Whether a box comes nearer to a circle than half a millimetre.
+fn touches(circle: Circle, text: Rect) -> bool {
+    let near = Point::new(circle.center.x.clamp(text.x0, text.x1), circle.center.y.clamp(text.y0, text.y1));
+    near.distance(circle.center) < circle.radius + 0.5
+}
+
+/// Whether a box stands inside a circle, half a millimetre clear of its line.
+fn within(circle: Circle, text: Rect) -> bool {
+    let corners = [(text.x0, text.y0), (text.x1, text.y0), (text.x0, text.y1), (text.x1, text.y1)];
+    corners.into_iter().all(|corner| circle.center.distance(corner.into()) < circle.radius - 0.5)
+}
+
+/// What it costs that a circle runs over a mark: nothing for wood, something
+/// for lines beside it, much for dimension lines, no end for text.
+fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
+    let words = matches!(mark.ink, Ink::Text(_));
+    let each = match mark.role {
+        // The letter of another detail or of a section may stand within, never on the line.
+        Role::DetailMark | Role::SectionMark if words && within(circle, mark.bounds()) => 60.0,
+        Role::DetailMark | Role::SectionMark if words => f64::INFINITY,
+        Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
+            return 0.0;
+        }
+        // What stands open is drawn beside the piece.
+        Role::Phantom => 1.0,
+        Role::Extension | Role::Leader | Role::SectionMark | Role::DetailMark | Role::Centre => 6.0,
+        // The last resort of a view full of sizes.
+        Role::Dimension | Role::Arrow => 200.0,
+        _ => f64::INFINITY,
+    };
+    let box_of = circle.bounding_box().inflate(0.5, 0.5);
+    if !mark.bounds().overlaps(box_of) {
+        return 0.0;
+    }
+    let crosses = match &mark.ink {
+        Ink::Text(_) | Ink::Fill { .. } => touches(circle, mark.bounds()),
+        Ink::Stroke { path, .. } => path.segments().any(|segment| {
+            let (near, _) = nearest(segment, circle.center);
+            near < circle.radius + 0.4
+        }),
+    };
+    if crosses { each } else { 0.0 }
+}
+
+fn nearest(segment: kurbo::PathSeg, to: Point) -> (f64, f64) {
+    use kurbo::ParamCurveNearest;
+    let found = segment.nearest(to, 1e-3);
+    (found.distance_sq.sqrt(), found.t)
+}
+
+fn draw_circle(plate: &mut Plate, circle: Circle) {
+    let pen = Pen { width: plate.narrow, dash: dash::SOLID };
+    plate.stroke(circle.to_path(0.01), pen, Role::DetailMark);
+}
+
+fn draw_letter(plate: &mut Plate, spot: &Spot, letter: &str) {
+    if let Some(line) = spot.leader {
+        plate.line(line.p0, line.p1, plate.narrow, Role::DetailMark);
+    }
+    let how = Lettering {
+        height: LETTER,
+        anchor: Anchor::Middle,
+        weight: Weight::SemiBold,
+        role: Role::DetailMark,
+    };
+    plate.text((spot.letter.center().x, spot.letter.y1), letter, how);
+}

@@ -1,0 +1,456 @@
+//! One detail: the cut, what is let in, sizes, part numbers and words.
+
+use kurbo::{BezPath, Point, Rect, Vec2};
+
+use super::Detail;
+use super::broken::{apart, edges_inside, freehand, inside, lines_inside};
+use super::place::Place;
+use super::sizes::{Size, Window, sizes};
+use crate::drawing::kit::dimension::callout::{Callout, callouts};
+use crate::drawing::kit::dimension::figure::Figure;
+use crate::drawing::kit::dimension::white::White;
+use crate::drawing::kit::dimension::{Beside, Form, Manner, Sizes, Stop, place};
+use crate::drawing::kit::hatch::{self, Hatch};
+use crate::drawing::kit::project::{self, Item, OnSheet};
+use crate::drawing::kit::words::{stacked, unmarked, wrap};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate, base_lines};
+use crate::drawing::page::scale::Scale;
+use crate::drawing::sheets::section::in_turn;
+use crate::geometry::DVec2;
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::Job;
+use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
+use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
+
+/// Width on paper below which a cut part is blackened, mm.
+const THIN: f64 = 1.0;
+/// Cap height of the words, mm.
+const WORDS: f64 = 2.5;
+/// Cap height of the title, mm.
+const TITLE: f64 = 5.0;
+
+/// A detail drawn by itself, its ink about the origin.
+pub(super) struct Drawn {
+    /// The ink.
+    pub(super) marks: Vec<Mark>,
+    /// All of it but the words.
+    pub(super) picture: Rect,
+    /// All of it.
+    pub(super) bounds: Rect,
+    /// The line its title is centred on.
+    pub(super) middle: f64,
+}
+
+/// Tags of inserts among the items cut.
+const INSERTS: usize = usize::MAX / 2;
+
+/// Draws a detail at `scale`, as view number `view` of its sheet.
+pub(super) fn draw(
+    job: &Job,
+    worked: &WorkedJob,
+    detail: &Detail,
+    look: &Look,
+    scale: Scale,
+    view: u16,
+) -> Option<Drawn> {
+    let shown = detail.drawn()?;
+    let window = Window::of(worked, shown);
+    let on = OnSheet::at_corner(window.low, window.high, Point::ZERO, scale.factor);
+    let rect = on.rect(window.low, window.high);
+    let mut plate = Plate::new(look);
+    let found = cut(&mut plate, job, worked, shown, on, rect, view);
+    let manner = Manner::of(look);
+    let list = sizes(worked, shown, &window);
+    let mut number = 100 * u32::from(view);
+    let rows = rows(&list, &window, on, look);
+    let placed = place(rect, &rows, &manner, &mut number);
+    plate.marks.extend(placed.marks);
+    let beside = around(&plate.marks, rect).x1.max(rect.x1);
+    project::number_right(&mut plate, &found.items, Rect { x1: beside, ..rect }, view);
+    note_inserts(&mut plate, &found, rect, &manner, &mut number);
+    let picture = around(&plate.marks, rect);
+    words(&mut plate, worked, detail, shown, scale, picture, rect);
+    let bounds = around(&plate.marks, picture);
+    Some(Drawn { marks: plate.marks, picture, bounds, middle: rect.center().x })
+}
+
+fn around(marks: &[Mark], rect: Rect) -> Rect {
+    marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b))
+}
+
+/// Closed rings on the sheet.
+type Rings = [Vec<Point>];
+
+/// What the cut shows, for notes.
+#[derive(Default)]
+struct Found {
+    /// Part numbers and where they point.
+    items: Vec<Item>,
+    /// What is let in and a place in it, each kind once.
+    inserts: Vec<(String, Point)>,
+}
+
+/// The cut parts, hatched; what is let in, not hatched; what lies beyond.
+fn cut(
+    plate: &mut Plate,
+    job: &Job,
+    worked: &WorkedJob,
+    shown: &Place,
+    on: OnSheet,
+    rect: Rect,
+    view: u16,
+) -> Found {
+    let parts = shown.parts.iter().filter_map(|p| Some((*p, worked.parts.get(*p)?)));
+    let items: Vec<Viewed<'_>> =
+        parts.map(|(tag, part)| Viewed { solid: &part.solid, at: part.at, tag }).collect();
+    let seen = section(&items, shown.point, shown.camera);
+    let area = vec![freehand(rect)];
+    let mut beyond = BezPath::new();
+    let inserts = insert_rings(worked, shown, on);
+    let taken: Vec<Vec<Point>> = inserts.iter().flat_map(|(_, rings)| rings.iter().cloned()).collect();
+    let mut cuts: Vec<Vec<Point>> = seen.regions.iter().flat_map(|region| on_sheet(region, on)).collect();
+    cuts.extend(taken.iter().cloned());
+    for line in &seen.beyond {
+        for (a, b) in apart(on.point(line.a), on.point(line.b), &cuts) {
+            inside(&area, a, b, &mut beyond);
+        }
+    }
+    // What is let in stands before what lies beyond.
+    let beyond = if taken.is_empty() { beyond } else { outside(&beyond, &taken) };
+    let shows = |part: String| Shows { view, part, ..Shows::default() };
+    // Each line stands by itself, so that close ones can give way.
+    plate.stroke_of(loose(&beyond), pen(plate.narrow), Role::Outline, shows(String::new()));
+    let mut found = Found::default();
+    let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
+    let mut outlined: Vec<(String, Vec<Vec<Point>>)> = Vec::new();
+    for region in &seen.regions {
+        let Some(part) = worked.parts.get(region.tag) else { continue };
+        let rings = on_sheet(region, on);
+        // Like parts share a number, and a line where they meet.
+        let before: Vec<Vec<Point>> = outlined
+            .iter()
+            .filter(|(mark, _)| *mark == part.mark())
+            .flat_map(|(_, known)| known.iter().cloned())
+            .collect();
+        outlined.push((part.mark(), rings.clone()));
+        let at = cut_part(plate, job, part, (&rings, &area, &taken, &before), (shown, on), &mut drawn, view);
+        if let Some(at) = at {
+            found.items.push(Item { mark: part.mark(), at });
+        }
+    }
+    let mut before: Vec<Vec<Point>> = Vec::new();
+    for (what, rings) in inserts {
+        let line = alone(&rings, &area, &before);
+        before.extend(rings.iter().cloned());
+        let around = hatch::bounds(&rings);
+        // The two sides of what is thin are one line.
+        let thin = around.width().min(around.height()) < THIN;
+        let role = if thin { Role::Hatch } else { Role::CutOutline };
+        plate.stroke_of(line, pen(plate.wide), role, shows(String::new()));
+        let at = around.center();
+        if !found.inserts.iter().any(|(known, _)| *known == what) {
+            found.inserts.push((what, at));
+        }
+    }
+    found
+}
+
+fn pen(width: f64) -> Pen {
+    Pen { width, dash: dash::SOLID }
+}
+
+/// The lines of a path, each a path piece of its own.
+fn loose(path: &BezPath) -> BezPath {
+    let mut out = BezPath::new();
+    for segment in path.segments() {
+        if let kurbo::PathSeg::Line(line) = segment {
+            out.move_to(line.p0);
+            out.line_to(line.p1);
+        }
+    }
+    out
+}
+
+fn on_sheet(region: &CutRegion, on: OnSheet) -> Vec<Vec<Point>> {
+    region.rings.iter().map(|ring| ring.iter().map(|p| on.point(*p)).collect()).collect()
+}
+
+/// One cut part inside the area shown, clear of what is let into it. Gives a
+/// point in it for its number.
+fn cut_part(
+    plate: &mut Plate,
+    job: &Job,
+    part: &WorkedPart,
+    (rings, area, taken, before): (&Rings, &Rings, &Rings, &Rings),
+    (shown, on): (&Place, OnSheet),
+    drawn: &mut Vec<(Rect, Hatch)>,
+    view: u16,
+) -> Option<Point> {
+    let around = hatch::bounds(rings).intersect(hatch::bounds(area));
+    if around.width() <= 0.0 || around.height() <= 0.0 {
+        return None;
+    }
+    let shows = Shows { view, part: part.mark(), ..Shows::default() };
+    let outline = alone(rings, area, before);
+    if around.width().min(around.height()) < THIN {
+        plate.stroke_of(outline, pen(plate.wide), Role::Hatch, shows);
+        return Some(around.center());
+    }
+    let stock = job.stock.get(part.stock.0);
+    let hatch = hatch::of(stock, part, shown.camera, on.factor, around, drawn);
+    drawn.push((around, hatch));
+    let lines = lines_inside(&hatch::lines(rings, hatch), area);
+    // What is let in is not hatched.
+    let lines = if taken.is_empty() { lines } else { outside(&lines, taken) };
+    let inner = ground(&lines, taken);
+    plate.stroke_of(lines, pen(plate.narrow * 0.72), Role::Hatch, shows.clone());
+    let (outline, solid) = hatch::lips(&outline, rings).unwrap_or((outline, BezPath::new()));
+    if !solid.elements().is_empty() {
+        plate.fill(solid, 0.0, Role::Hatch);
+    }
+    plate.stroke_of(outline, pen(plate.wide * 1.2), Role::CutOutline, shows.clone());
+    let broken = edges_inside(area, rings);
+    plate.stroke_of(broken, pen(plate.narrow), Role::Outline, shows);
+    Some(inner.unwrap_or(around.center()))
+}
+
+/// The outline of `rings` inside the area shown, but for what lies along the
+/// outlines drawn `before`.
+fn alone(rings: &Rings, area: &Rings, before: &Rings) -> BezPath {
+    if before.is_empty() {
+        return edges_inside(rings, area);
+    }
+    let mut path = BezPath::new();
+    for ring in rings {
+        for (i, &a) in ring.iter().enumerate() {
+            for (from, to) in apart(a, ring[(i + 1) % ring.len()], before) {
+                inside(area, from, to, &mut path);
+            }
+        }
+    }
+    path
+}
+
+/// The straight lines of a path outside some rings.
+fn outside(lines: &BezPath, rings: &[Vec<Point>]) -> BezPath {
+    let far = hatch::bounds(rings).union(kurbo::Shape::bounding_box(lines)).inflate(10.0, 10.0);
+    let mut all = rings.to_vec();
+    all.push(vec![
+        Point::new(far.x0, far.y0),
+        Point::new(far.x1, far.y0),
+        Point::new(far.x1, far.y1),
+        Point::new(far.x0, far.y1),
+    ]);
+    lines_inside(lines, &all)
+}
+
+/// A point well inside hatched ground for a leader that comes from the right:
+/// the middle of the line farthest to the right among the longer ones, where
+/// the leader clears what is let in.
+fn ground(lines: &BezPath, taken: &[Vec<Point>]) -> Option<Point> {
+    let lines = || {
+        lines.segments().filter_map(|segment| match segment {
+            kurbo::PathSeg::Line(line) => Some(line),
+            kurbo::PathSeg::Quad(_) | kurbo::PathSeg::Cubic(_) => None,
+        })
+    };
+    let longest = lines().map(kurbo::Line::length).reduce(f64::max)?;
+    let clear = |p: Point| {
+        !taken.iter().any(|ring| {
+            let (low, high) = ring.iter().fold((f64::MAX, f64::MIN), |(l, h), q| (l.min(q.y), h.max(q.y)));
+            low - 1.0 < p.y && p.y < high + 1.0 && ring.iter().any(|q| q.x > p.x)
+        })
+    };
+    let rank = |line: &kurbo::Line| {
+        let at = line.midpoint();
+        (clear(at), line.length() > 0.45 * longest, at.x)
+    };
+    let better = |a: kurbo::Line, b: kurbo::Line| {
+        let (ra, rb) = (rank(&a), rank(&b));
+        let ahead = (rb.0, rb.1).cmp(&(ra.0, ra.1)).then(rb.2.total_cmp(&(ra.2 + 1e-6)));
+        if ahead.is_gt() { b } else { a }
+    };
+    lines().reduce(better).map(|line| line.midpoint())
+}
+
+/// What is let in and cut here: its name and rings on the sheet.
+fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, Vec<Vec<Point>>)> {
+    let mut list = Vec::new();
+    for insert in shown.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
+        let Some(solid) = insert.body.clone().and_then(|body| carve(&Body::Prism(body), &[]).ok()) else {
+            continue;
+        };
+        for at in &insert.at {
+            let item = Viewed { solid: &solid, at: *at, tag: INSERTS };
+            let cut = cut_regions(&[item], shown.point, shown.camera);
+            let rings: Vec<Vec<Point>> = cut.iter().flat_map(|r| on_sheet(r, on)).collect();
+            if !rings.is_empty() {
+                list.push((insert.what.clone(), rings));
+            }
+        }
+    }
+    list
+}
+
+/// Notes on leaders that say what is let in.
+fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, number: &mut u32) {
+    if found.inserts.is_empty() {
+        return;
+    }
+    let drawn = around(&plate.marks, rect);
+    let mut white = White::new(drawn.inflate(80.0, 60.0));
+    white.ink(&plate.marks);
+    white.fill(rect);
+    white.sum();
+    let notes: Vec<Callout> = found
+        .inserts
+        .iter()
+        .map(|(what, at)| Callout {
+            at: vec![*at],
+            lines: vec![stacked(&unmarked(what))],
+            value: None,
+            fixes: String::new(),
+        })
+        .collect();
+    callouts(&notes, &mut white, drawn, manner, number, &mut plate.marks);
+}
+
+/// Sizes as rows round the window: across above or below, up at the left.
+fn rows(list: &[Size], window: &Window, on: OnSheet, look: &Look) -> Vec<Sizes> {
+    let middle = (window.low + window.high) * 0.5;
+    let mut rows = Vec::new();
+    for side in [Beside::Above, Beside::Below, Beside::Left] {
+        let here = |s: &&Size| match side {
+            Beside::Above => s.axis == 0 && f64::midpoint(s.across.0, s.across.1) >= middle.y - 1e-6,
+            Beside::Below => s.axis == 0 && f64::midpoint(s.across.0, s.across.1) < middle.y - 1e-6,
+            Beside::Left | Beside::Right => s.axis == 1,
+        };
+        let mut left: Vec<&Size> = list.iter().filter(here).collect();
+        left.sort_by(|a, b| a.from.total_cmp(&b.from).then(a.to.total_cmp(&b.to)));
+        while !left.is_empty() {
+            let mut chain: Vec<&Size> = Vec::new();
+            left.retain(|size| {
+                let goes_on = chain.last().is_none_or(|last| (last.to - size.from).abs() < 0.02);
+                if goes_on {
+                    chain.push(size);
+                }
+                !goes_on
+            });
+            rows.push(row(side, &chain, on, look));
+        }
+    }
+    rows
+}
+
+/// One row of sizes that go on from one another.
+fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
+    let across = side.across();
+    let at = |v: f64| if across { on.point(DVec2::new(v, 0.0)).x } else { on.point(DVec2::new(0.0, v)).y };
+    let foot = |size: &Size| {
+        let (low, high) = size.across;
+        let v = if matches!(side, Beside::Above | Beside::Right) { high } else { low };
+        if across { on.point(DVec2::new(0.0, v)).y } else { on.point(DVec2::new(v, 0.0)).x }
+    };
+    let mut stops: Vec<Stop> = Vec::new();
+    let mut figures = Vec::new();
+    for (i, size) in chain.iter().enumerate() {
+        if i == 0 {
+            stops.push(Stop { at: at(size.from), foot: foot(size) });
+        }
+        stops.push(Stop { at: at(size.to), foot: foot(size) });
+        figures.push(Some(Figure::length(look, size.to - size.from, "")));
+    }
+    if !across {
+        stops.reverse();
+        figures.reverse();
+    }
+    Sizes { side, stops, figures, form: Form::Chain, outermost: false }
+}
+
+/// Title, what the joint is, where it is found, how the machine is set.
+fn words(
+    plate: &mut Plate,
+    worked: &WorkedJob,
+    detail: &Detail,
+    shown: &Place,
+    scale: Scale,
+    picture: Rect,
+    rect: Rect,
+) {
+    let middle = rect.center().x;
+    let mut y = picture.y1 + 5.0 + TITLE;
+    let how = Lettering::title(TITLE).anchored(Anchor::Middle);
+    plate.runs((middle, y), stacked(&format!("{}  {}", detail.letter, scale.name)), how);
+    let joints = || shown.joints.iter().filter_map(|j| worked.joints.get(*j));
+    let says = |j: &crate::joinery::WorkedJoint| {
+        if j.says.is_empty() { j.word.replace('_', " ") } else { j.says.clone() }
+    };
+    let what: Vec<String> = joints().map(says).collect();
+    let settings: Vec<String> = settings(worked, detail, shown);
+    let lines = [
+        (what.join("; "), Weight::SemiBold),
+        (found_at(worked, detail, shown), Weight::Regular),
+        (settings.join("; "), Weight::Regular),
+    ];
+    let wide = picture.width().clamp(60.0, 76.0);
+    let mut set: Vec<(Vec<Run>, Weight)> = Vec::new();
+    for (text, weight) in lines.into_iter().filter(|(text, _)| !text.is_empty()) {
+        set.extend(wrap(&unmarked(&text), WORDS, weight, wide).iter().map(|line| (stacked(line), weight)));
+    }
+    y += 1.5 + 2.0 * WORDS;
+    let runs: Vec<Vec<Run>> = set.iter().map(|(line, _)| line.clone()).collect();
+    for ((line, weight), below) in set.into_iter().zip(base_lines(&runs)) {
+        let how = Lettering { weight, ..Lettering::note(WORDS) }.anchored(Anchor::Middle);
+        plate.runs((middle, y + WORDS * below), line, how);
+    }
+}
+
+/// The settings of the joints of the place drawn; where others are told with it and
+/// all agree, by the first and the second of the parts they name.
+fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place) -> Vec<String> {
+    let of = |place: &Place, turned: bool| -> Vec<String> {
+        let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
+        let said = joints.map(|j| if turned { in_turn(worked, j) } else { j.setting.clone() });
+        said.filter(|setting| !setting.is_empty()).collect()
+    };
+    let ordered = |place: &Place| {
+        let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
+        joints.into_iter().all(|joint| joint.parts == place.parts)
+    };
+    let turned = of(shown, true);
+    let agree = detail.places.iter().all(|place| ordered(place) && of(place, true) == turned);
+    if detail.places.len() > 1 && agree { turned } else { of(shown, false) }
+}
+
+/// The part numbers of every place, the one drawn first.
+fn found_at(worked: &WorkedJob, detail: &Detail, shown: &Place) -> String {
+    let marks = |place: &Place| -> String {
+        let marks = place.parts.iter().filter_map(|p| worked.parts.get(*p)).map(WorkedPart::mark);
+        marks.collect::<Vec<_>>().join(" + ")
+    };
+    let mut counted: Vec<(String, usize)> = vec![(marks(shown), 0)];
+    for place in &detail.places {
+        let text = marks(place);
+        match counted.iter_mut().find(|c| c.0 == text) {
+            Some(known) => known.1 += 1,
+            None => counted.push((text, 1)),
+        }
+    }
+    let list: Vec<String> =
+        counted.into_iter().map(|(text, n)| if n > 1 { format!("{text} ({n}×)") } else { text }).collect();
+    match detail.places.len() {
+        1 if shown.parts.len() == 1 => format!("Part {}", list.join(", ")),
+        1 => format!("Parts {}", list.join(", ")),
+        n => format!("{n} places: parts {}", list.join(", ")),
+    }
+}
+
+/// The ink of a drawn detail, moved.
+pub(super) fn at(drawn: &Drawn, by: Vec2) -> Vec<Mark> {
+    let mut marks = drawn.marks.clone();
+    for mark in &mut marks {
+        mark.shift(by);
+    }
+    marks
+}

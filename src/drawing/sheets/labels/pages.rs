@@ -1,0 +1,198 @@
+//! Labels for the parts, a sheet of them for a printer: what is stuck on a part
+//! at the saw so that it is known at the bench.
+//!
+//! Comes in: a job, its worked parts and cutting list, a [`Look`] and the grid
+//! of the label paper. Goes out: sheets of ink that are not part of the drawing
+//! set: no frame, no title block.
+
+use kurbo::{BezPath, Point, Rect, Vec2};
+
+use super::grid::LabelGrid;
+use crate::cutting::{CutRow, CuttingList};
+use crate::drawing::kit::project::{OnSheet, ViewPens, put};
+use crate::drawing::kit::words::{elide, length_text, runs_width, stacked, wrap};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::drawing::sheets::parts::symbols::face_and_edge;
+use crate::geometry::{DVec2, DVec3, Placement};
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::measure::Unit;
+use crate::model::{Job, Side};
+use crate::paper::{Pen, Role, Sheet, Weight, dash, join_lines, merge_close};
+use crate::solid::{Camera, HiddenLines, LineKind, Viewed, view};
+
+/// White inside the edge of a label, mm: printers and label paper are seldom
+/// nearer than this.
+const PAD: f64 = 3.0;
+/// Heights of the part number, of the name and of all else, mm.
+const NUMBER: f64 = 6.0;
+const NAME: f64 = 3.0;
+const TEXT: f64 = 2.5;
+/// Most of the label's width and height that the picture takes.
+const PICTURE: (f64, f64) = (0.42, 0.5);
+
+/// One label.
+struct Label<'a> {
+    row: &'a CutRow,
+    index: usize,
+    part: &'a WorkedPart,
+}
+
+/// The label sheets: a label for each part in the order of the cutting list, as
+/// many times as it is made. Lippings, which are glued on at once, have none.
+pub fn labels(
+    job: &Job,
+    worked: &WorkedJob,
+    list: &CuttingList,
+    look: &Look,
+    grid: &LabelGrid,
+) -> Vec<Sheet> {
+    let mut all: Vec<Label<'_>> = Vec::new();
+    for row in &list.parts {
+        let each = row.quantity / row.which.len().max(1);
+        for &index in &row.which {
+            let Some(part) = worked.parts.get(index) else { continue };
+            all.extend((0..each).map(|_| Label { row, index, part }));
+        }
+    }
+    let sheets = all.chunks(grid.count());
+    let of = sheets.len();
+    let sheet = |(n, on): (usize, &[Label<'_>])| {
+        let mut plate = Plate::new(look);
+        for (label, at) in on.iter().zip(grid.places()) {
+            draw(&mut plate, job, worked, label, at, look);
+        }
+        let mut marks = plate.marks;
+        merge_close(&mut marks);
+        join_lines(&mut marks);
+        let (width, height) = grid.paper();
+        Sheet {
+            number: format!("{} / {of}", n + 1),
+            title: format!("{}: labels", job.head.title),
+            bookmarks: Vec::new(),
+            width,
+            height,
+            space: Rect::new(0.0, 0.0, width, height),
+            paper: grid.paper_name(),
+            marks,
+            full_size: false,
+        }
+    };
+    sheets.enumerate().map(sheet).collect()
+}
+
+/// Draws one label into `at`.
+fn draw(plate: &mut Plate, job: &Job, worked: &WorkedJob, label: &Label<'_>, at: Rect, look: &Look) {
+    let inner = at.inflate(-PAD, -PAD);
+    let number = Lettering::title(NUMBER);
+    let foot = Point::new(inner.x0, inner.y0 + NUMBER);
+    let mark = stacked(&label.row.mark);
+    let beside = inner.x0 + runs_width(&mark, NUMBER, Weight::SemiBold).max(9.0) + 2.5;
+    plate.runs(foot, mark, number);
+    // Name and piece stand beside the number.
+    let width = inner.x1 - beside;
+    let name = elide(&label.part.name, NAME, Weight::SemiBold, width);
+    plate.text((beside, inner.y0 + NAME), name, Lettering::title(NAME));
+    let piece = job.pieces.get(label.part.piece.0).map_or("", |piece| piece.name.as_str());
+    let piece = elide(&format!("{piece}, {}", job.head.title), TEXT, Weight::Regular, width);
+    plate.text((beside, inner.y0 + NAME + 1.5 * TEXT), piece, Lettering::note(TEXT));
+    // The size stands above the words, as wide as the label.
+    let tall = if look.unit == Unit::Inch { 2.0 } else { 1.6 };
+    let mut y = inner.y0 + NUMBER + tall * NAME + 1.0;
+    plate.runs((inner.x0, y), stacked(&size(label.row, look)), Lettering::title(NAME));
+    let room = Rect::new(inner.x1 - inner.width() * PICTURE.0, y + 1.5, inner.x1, inner.y1);
+    picture(plate, worked, label, room);
+    let width = room.x0 - 2.0 - inner.x0;
+    for line in words(label, look).iter().flat_map(|says| wrap(says, TEXT, Weight::Regular, width)) {
+        y += TEXT * if line.contains('″') { 2.0 } else { 1.6 };
+        if y > inner.y1 {
+            break;
+        }
+        plate.runs((inner.x0, y), stacked(&line), Lettering::note(TEXT));
+    }
+}
+
+/// `900 × 282 × 18`: the size it is finished to.
+fn size(row: &CutRow, look: &Look) -> String {
+    let show = |mm: f64| length_text(look, mm);
+    format!("{} × {} × {}", show(row.length), show(row.width), show(row.thickness))
+}
+
+/// What else is said: edges to lip, cuts that wait, the stock.
+fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
+    let mut says: Vec<String> = Vec::new();
+    for lip in &label.row.lipped {
+        says.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
+    }
+    for cut in &label.row.after_glue_up {
+        says.push(format!("{cut} after glue-up"));
+    }
+    says.push(label.row.stock.clone());
+    says
+}
+
+/// The face of the part with its marks; lipped edges are drawn thick.
+fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect) {
+    let part = label.part;
+    let (low, high) = part.solid.bounds().unwrap_or((DVec3::ZERO, part.size));
+    let flat = high - low;
+    // The face edge, which carries the V, is uppermost: room for its point.
+    let room = Rect { y0: room.y0 + 2.0, ..room };
+    let most = Vec2::new(room.width(), room.height().min(room.width() * PICTURE.1 / PICTURE.0));
+    if !(flat.x > 0.0 && flat.y > 0.0 && most.x > 4.0 && most.y > 4.0) {
+        return;
+    }
+    let factor = (most.x / flat.x).min(most.y / flat.y);
+    let drawn = Vec2::new(flat.x, flat.y) * factor;
+    let corner = Point::new(room.x1 - drawn.x, room.y1 - drawn.y);
+    let camera = Camera { right: DVec3::X, up: DVec3::NEG_Y, zoom: 1.0 };
+    let on = OnSheet::at_corner(DVec2::new(low.x, -high.y), DVec2::new(high.x, -low.y), corner, factor);
+    let square = Placement { origin: DVec3::ZERO, x: DVec3::X, y: DVec3::Y, z: DVec3::Z };
+    let seen = [Viewed { solid: &part.solid, at: square, tag: label.index }];
+    let lines: Vec<_> = view(&seen, camera, HiddenLines::Drop)
+        .into_iter()
+        .filter(|line| line.kind == LineKind::Visible || line.kind == LineKind::VisibleSilhouette)
+        .collect();
+    let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 0 };
+    put(plate, &lines, worked, on, pens, |_| None);
+    let rect = Rect::from_origin_size(corner, (drawn.x, drawn.y));
+    for lip in &label.row.lipped {
+        if let Some([from, to]) = edge(part, lip.side, rect) {
+            let mut path = BezPath::new();
+            path.move_to(from);
+            path.line_to(to);
+            plate.stroke(path, Pen { width: 4.0 * plate.narrow, dash: dash::SOLID }, Role::Symbol);
+        }
+    }
+    let k = (rect.height() / 10.0).clamp(0.35, 0.7);
+    let ink: Vec<Rect> =
+        lines.iter().map(|line| Rect::from_points(on.point(line.a), on.point(line.b))).collect();
+    plate.marks.extend(face_and_edge((mark_place(rect, k, &ink), k), plate.narrow));
+}
+
+/// Where along the face edge the marks stand clear of lines: near its middle.
+fn mark_place(rect: Rect, k: f64, ink: &[Rect]) -> Point {
+    let at = |share: f64| Point::new(rect.x0 + rect.width() * share, rect.y0);
+    let free = |p: &Point| {
+        let taken = Rect::new(p.x - 1.5 * k, p.y + 0.5, p.x + 4.0 * k, p.y + 8.0 * k);
+        ink.iter()
+            .all(|line| line.x1 < taken.x0 || line.x0 > taken.x1 || line.y1 < taken.y0 || line.y0 > taken.y1)
+    };
+    let shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
+    shares.into_iter().map(at).find(free).unwrap_or_else(|| at(0.5))
+}
+
+/// The edge of the picture that looks to `side` of the piece; none where the
+/// face itself does.
+fn edge(part: &WorkedPart, side: Side, rect: Rect) -> Option<[Point; 2]> {
+    let out = side.normal();
+    let (along, across) = (part.at.x.dot(out), part.at.y.dot(out));
+    let corners = |a: (f64, f64), b: (f64, f64)| Some([Point::from(a), Point::from(b)]);
+    match (along, across) {
+        (x, _) if x > 0.7 => corners((rect.x1, rect.y0), (rect.x1, rect.y1)),
+        (x, _) if x < -0.7 => corners((rect.x0, rect.y0), (rect.x0, rect.y1)),
+        (_, y) if y > 0.7 => corners((rect.x0, rect.y1), (rect.x1, rect.y1)),
+        (_, y) if y < -0.7 => corners((rect.x0, rect.y0), (rect.x1, rect.y0)),
+        _ => None,
+    }
+}

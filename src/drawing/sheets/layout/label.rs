@@ -1,0 +1,178 @@
+//! The label of a part or offcut in the picture of a layout: the ways it can be
+//! broken, and setting the first that goes in.
+
+use kurbo::{Point, Rect, Vec2};
+
+use super::picture::double_arrow;
+use crate::cutting::sheets::Axis;
+use crate::drawing::kit::words::{runs_width, stacked};
+use crate::drawing::page::plate::Plate;
+use crate::paper::{Anchor, Ink, Mark, Role, Run, Shows, Text, Weight};
+
+/// Height of labels, mm: the least that is read on a drawing.
+const LABEL: f64 = 2.5;
+/// Height of part numbers, mm.
+const NUMBER: f64 = 3.5;
+
+/// The ways a part's label can be broken, the best first. Where even the name
+/// on one line does not go in, the number stands with the size: the name stands
+/// beside the number in the cuts.
+pub(in crate::drawing) fn part_ways(mark: &str, name: &str, size: &str) -> Vec<Vec<Line>> {
+    let number = |text: &str| Line { text: text.to_owned(), height: NUMBER, item: true };
+    let mut ways = vec![
+        vec![number(mark), note(name.to_owned()), note(size.to_owned())],
+        vec![note(format!("{mark} {name}")), note(size.to_owned())],
+        vec![note(format!("{mark} {name}, {size}"))],
+    ];
+    if let Some((first, last)) = halves(name) {
+        ways.push(vec![note(format!("{mark} {first}")), note(last), note(size.to_owned())]);
+    }
+    ways.extend([
+        vec![note(format!("{mark} {name}"))],
+        vec![note(mark.to_owned()), note(size.to_owned())],
+        vec![note(format!("{mark}, {size}"))],
+    ]);
+    ways
+}
+
+/// The ways an offcut's label can be broken.
+pub(in crate::drawing) fn offcut_ways(size: &str) -> Vec<Vec<Line>> {
+    vec![vec![note("offcut".into()), note(size.to_owned())], vec![note(format!("offcut {size}"))]]
+}
+
+fn note(text: String) -> Line {
+    Line { text, height: LABEL, item: false }
+}
+
+/// A name broken at the space nearest to its middle.
+fn halves(name: &str) -> Option<(String, String)> {
+    let spaces = name.match_indices(' ').map(|(at, _)| at);
+    let at = spaces.min_by_key(|at| at.abs_diff(name.len() / 2))?;
+    let (first, last) = name.split_at(at);
+    Some((first.to_owned(), last.trim_start().to_owned()))
+}
+
+/// Writes the first way that goes in, level or upright; nothing where none does.
+pub(in crate::drawing) fn write_offcut(plate: &mut Plate, room: Rect, size: &str) {
+    for lines in &offcut_ways(size) {
+        for upright in [false, true] {
+            let (wide, high) = sides(room, upright);
+            if lines.iter().all(|line| line.width() <= wide) && tall(lines) <= high {
+                set_lines(plate, room, lines, upright, 0.0, "");
+                return;
+            }
+        }
+    }
+}
+
+/// Width and height of a room as the lines in it see it.
+fn sides(room: Rect, upright: bool) -> (f64, f64) {
+    if upright { (room.height(), room.width()) } else { (room.width(), room.height()) }
+}
+
+/// Writes the first way of a label that goes into `room`, level or
+/// upright, with a grain arrow under it where there is room; where none
+/// goes in, the mark alone and false.
+pub(in crate::drawing) fn write(
+    plate: &mut Plate,
+    room: Rect,
+    ways: &[Vec<Line>],
+    grain: Option<Axis>,
+    mark: &str,
+) -> bool {
+    for lines in ways {
+        for upright in [false, true] {
+            let (wide, high) = sides(room, upright);
+            let need = lines.iter().map(Line::width).fold(0.0, f64::max);
+            let tall = tall(lines);
+            if need > wide || tall > high {
+                continue;
+            }
+            // Along the lines it needs little height, across them its whole length.
+            let across = grain.is_some_and(|axis| (axis == Axis::Y) != upright);
+            let (least, lift, down) = if across { (13.0, 6.0, 0.5) } else { (6.0, 2.0, 1.5) };
+            let arrow = grain.filter(|_| high - tall >= least && wide >= 16.0);
+            set_lines(plate, room, lines, upright, arrow.map_or(0.0, |_| lift), mark);
+            if let Some(axis) = arrow {
+                let drop = Vec2::new(0.0, tall / 2.0 + down);
+                let drop = if upright { Vec2::new(drop.y, 0.0) } else { drop };
+                double_arrow(plate, room.center() + drop, 5.0, axis);
+            }
+            return true;
+        }
+    }
+    let alone = [Line { text: mark.to_owned(), height: LABEL, item: true }];
+    for upright in [false, true] {
+        let (wide, high) = sides(room, upright);
+        if alone[0].width() <= wide && LABEL <= high {
+            set_lines(plate, room, &alone, upright, 0.0, mark);
+            break;
+        }
+    }
+    false
+}
+
+/// One line of a label.
+pub(in crate::drawing) struct Line {
+    text: String,
+    height: f64,
+    item: bool,
+}
+
+impl Line {
+    fn weight(&self) -> Weight {
+        if self.item { Weight::SemiBold } else { Weight::Regular }
+    }
+
+    fn runs(&self) -> Vec<Run> {
+        if self.item { vec![Run::Plain(self.text.clone())] } else { stacked(&self.text) }
+    }
+
+    fn width(&self) -> f64 {
+        runs_width(&self.runs(), self.height, self.weight())
+    }
+
+    /// From base line to the base line above, mm; a stacked fraction is half
+    /// as high again.
+    fn pitch(&self) -> f64 {
+        let fraction = self.runs().iter().any(|run| matches!(run, Run::Fraction { .. }));
+        self.height * if fraction { 2.2 } else { 1.5 }
+    }
+}
+
+/// Height of lines one under the other, mm; a line alone needs no more than its
+/// letters.
+fn tall(lines: &[Line]) -> f64 {
+    match lines {
+        [one] if one.pitch() < 2.0 * one.height => 1.1 * one.height,
+        _ => lines.iter().map(Line::pitch).sum(),
+    }
+}
+
+/// Sets lines in the middle of `room`, or `lift` above it where an arrow comes
+/// below.
+fn set_lines(plate: &mut Plate, room: Rect, lines: &[Line], upright: bool, lift: f64, part: &str) {
+    let mut down = -lines.iter().map(Line::pitch).sum::<f64>() / 2.0 - lift;
+    for line in lines {
+        down += line.pitch();
+        // The base line lies a little above the foot of its line.
+        let off = down - 0.25 * line.height;
+        let middle = room.center();
+        let (at, turn) = if upright {
+            (Point::new(middle.x + off, middle.y), 90.0)
+        } else {
+            (Point::new(middle.x, middle.y + off), 0.0)
+        };
+        let text = Text {
+            at,
+            runs: line.runs(),
+            height: line.height,
+            anchor: Anchor::Middle,
+            turn,
+            weight: line.weight(),
+        };
+        let role = if line.item { Role::ItemNumber } else { Role::Note };
+        let shows = Shows { part: part.to_owned(), ..Shows::default() };
+        plate.marks.push(Mark { ink: Ink::Text(text), role, shows });
+    }
+}

@@ -1,0 +1,7 @@
+//! Sheets of layouts of sheet goods, boards and sticks.
+
+pub(in crate::drawing) mod cuts;
+pub(in crate::drawing) mod label;
+pub(in crate::drawing) mod pages;
+pub(in crate::drawing) mod picture;
+pub(in crate::drawing) mod sticks;

@@ -1,0 +1,388 @@
+//! Layout sheets: each distinct sheet layout once, to scale, with the sequence
+//! of its cuts.
+
+use kurbo::{Point, Rect};
+
+use super::cuts::{cuts, unlabelled};
+use super::picture::{Picture, picture};
+use crate::cutting::sheets::{CutSequence, SheetLayout, What};
+use crate::cutting::{Alike, CuttingList, Layouts, Proof, SheetCutting, SheetRow};
+use crate::drawing::kit::table::Table;
+use crate::drawing::kit::words::{length_text, runs_width, stacked, wrap};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::drawing::page::scale::Scale;
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::measure::Unit;
+use crate::paper::Weight;
+
+/// Height of text in tables and notes, mm.
+pub(in crate::drawing) const TEXT: f64 = 2.5;
+/// Height of headings, mm.
+const HEADING: f64 = 3.5;
+/// White between a picture and what stands beside or below it, mm.
+const BESIDE: f64 = 7.0;
+/// The largest scale of a layout.
+const MOST: f64 = 0.2;
+/// A table below a picture has at least this much room there, else it stands
+/// on the next sheet, mm.
+const LEAST_TABLE: f64 = 35.0;
+/// A table whose words are broken stays at least this wide, mm.
+const LEAST_WIDTH: f64 = 105.0;
+
+/// From base line to base line of notes, mm: more where fractions stand in
+/// them.
+pub(in crate::drawing) fn pitch(look: &Look) -> f64 {
+    TEXT * if look.unit == Unit::Inch { 2.0 } else { 1.6 }
+}
+
+/// From the top of a sheet to the base line of a heading, mm.
+pub(in crate::drawing) fn above(look: &Look) -> f64 {
+    HEADING + if look.unit == Unit::Inch { 1.5 } else { 0.0 }
+}
+
+/// A picture narrower than this has its cuts below it, mm.
+const LEAST_BESIDE: f64 = 95.0;
+
+/// One layout with what it belongs to.
+struct Subject<'a> {
+    list: &'a CuttingList,
+    cutting: &'a SheetCutting,
+    one: &'a Alike<SheetLayout>,
+    sequence: &'a CutSequence,
+    look: &'a Look,
+}
+
+/// How a layout stands on its sheet.
+struct Arranged {
+    scale: Scale,
+    /// The picture, trims included.
+    at: Rect,
+    /// Where the table of cuts begins; on the next sheet where there is no room.
+    table: Option<Place>,
+}
+
+/// Room for a table.
+#[derive(Clone, Copy, Debug)]
+struct Place {
+    /// Its upper left corner.
+    at: Point,
+    width: f64,
+    /// How far down it may go.
+    floor: f64,
+}
+
+/// The layout sheets of a job: sheets first, then sticks.
+pub(in crate::drawing) fn layout_sheets(
+    list: &CuttingList,
+    layouts: &Layouts,
+    look: &Look,
+) -> Vec<SheetBody> {
+    let mut bodies = Vec::new();
+    for cutting in layouts.sheets.iter().chain(&layouts.boards) {
+        for (one, sequence) in &cutting.layouts {
+            bodies.extend(sheets_of(&Subject { list, cutting, one, sequence, look }));
+        }
+    }
+    bodies.extend(super::sticks::stick_sheets(list, &layouts.sticks, look));
+    bodies
+}
+
+/// The sheets of one layout: the picture and its cuts, which run on to further
+/// sheets if they must.
+fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
+    let look = subject.look;
+    let title = title(subject);
+    let size = bare(subject);
+    let notes = notes(subject);
+    let table = cuts(subject.list, subject.cutting, subject.sequence, look);
+    let indent = if subject.cutting.grained { 34.0 } else { 0.0 };
+    let heading = stacked(&heading(subject));
+    let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold);
+    let arranged = arrange(look, size, (&notes, indent), (&table, heading_wide));
+    let mut plate = Plate::new(look);
+    let at = arranged.at;
+    plate.runs((at.x0, at.y0 - 4.0), heading, Lettering::title(HEADING));
+    let drawn = picture(
+        &mut plate,
+        &Picture {
+            list: subject.list,
+            cutting: subject.cutting,
+            layout: &subject.one.layout,
+            look,
+            at,
+            scale: arranged.scale,
+        },
+    );
+    let mut y = at.y1 + 4.0 + TEXT;
+    super::picture::grain(&mut plate, subject.cutting.grained, Point::new(at.x0, y - TEXT / 2.0));
+    for line in broken(&notes, at.width(), indent) {
+        plate.runs((at.x0 + indent, y), stacked(&line), Lettering::note(TEXT));
+        y += pitch(look);
+    }
+    let mut bodies =
+        vec![SheetBody { scale: Some(arranged.scale), ..SheetBody::new(SheetKind::Layout, title.clone()) }];
+    let mut plates = vec![plate];
+    let small = unlabelled(subject.list, subject.cutting, &drawn, look);
+    set_tables(&mut plates, look, &arranged, y, (table, small));
+    while bodies.len() < plates.len() {
+        bodies.push(SheetBody::new(SheetKind::Layout, title.clone()));
+    }
+    for (body, plate) in bodies.iter_mut().zip(plates) {
+        body.marks = plate.marks;
+    }
+    bodies
+}
+
+/// Sets the cuts, and the table of what is too small for its label: under the
+/// picture where the cuts stand beside it, else after them. `y` is the foot of
+/// the notes.
+fn set_tables(
+    plates: &mut Vec<Plate>,
+    look: &Look,
+    arranged: &Arranged,
+    y: f64,
+    (cuts, small): (Table, Option<Table>),
+) {
+    let (at, left) = (arranged.at, look.room().beside());
+    let width = left.width().min(at.width());
+    let beneath = Place { at: Point::new(at.x0, y + BESIDE), width, floor: left.y1 };
+    let goes = |table: &Table| {
+        let beside = arranged.table.is_some_and(|place| place.at.x > at.x1);
+        let set = table.set(TEXT, f64::MAX);
+        beside && set.width() <= width && set.full_height() <= beneath.floor - beneath.at.y
+    };
+    match (small, plates.first_mut()) {
+        (Some(small), Some(plate)) if goes(&small) => {
+            small.set(TEXT, width).draw(plate, beneath.at, 0, beneath.floor);
+            run_on(plates, &[&cuts], arranged.table, look);
+        }
+        (Some(small), _) => {
+            // Where it would come to stand alone on a sheet it goes before the
+            // cuts, which run on.
+            let sheets = |tables: &[&Table]| {
+                let mut tried = vec![Plate::new(look)];
+                run_on(&mut tried, tables, arranged.table, look);
+                tried.len()
+            };
+            if sheets(&[&cuts, &small]) > sheets(&[&cuts]) {
+                run_on(plates, &[&small, &cuts], arranged.table, look);
+            } else {
+                run_on(plates, &[&cuts, &small], arranged.table, look);
+            }
+        }
+        (None, _) => run_on(plates, &[&cuts], arranged.table, look),
+    }
+}
+
+/// Sets tables one under the other from `first` on, then on further sheets.
+fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look: &Look) {
+    let area = look.room().above();
+    let fresh = Place { at: area.origin(), width: area.width(), floor: area.y1 };
+    let mut place = first.unwrap_or(fresh);
+    if first.is_none() {
+        plates.push(Plate::new(look));
+    }
+    for table in tables {
+        let mut next = 0;
+        let mut tries = 0;
+        while next < table.rows.len() && tries < 2 {
+            let set = table.set(TEXT, place.width);
+            let Some(plate) = plates.last_mut() else { return };
+            let drawn = set.draw(plate, place.at, next, place.floor);
+            tries = if drawn.next == next { tries + 1 } else { 0 };
+            next = drawn.next;
+            place.at.y = drawn.bottom + BESIDE;
+            if next < table.rows.len() {
+                plates.push(Plate::new(look));
+                place = fresh;
+            }
+        }
+    }
+}
+
+/// `Ash plywood 18: layout`.
+fn title(subject: &Subject<'_>) -> String {
+    let thick = length_text(subject.look, subject.cutting.thick);
+    let what = if subject.cutting.boards { "board" } else { "sheet" };
+    format!("{} {thick}: {what} layout", subject.cutting.name)
+}
+
+/// The line over the picture.
+fn heading(subject: &Subject<'_>) -> String {
+    let look = subject.look;
+    let size = subject.cutting.sizes.get(subject.one.layout.sheet);
+    let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
+    let hand = if size.is_some_and(|size| size.on_hand) { " from the shop" } else { "" };
+    format!(
+        "{} off: {}, {} {}, {} × {}{hand}",
+        subject.one.count,
+        subject.cutting.name,
+        length_text(look, subject.cutting.thick),
+        if subject.cutting.boards { "sawn" } else { "thick" },
+        length_text(look, long),
+        length_text(look, wide),
+    )
+}
+
+/// Bare size of the sheet, mm.
+fn bare(subject: &Subject<'_>) -> [f64; 2] {
+    let sheet = subject.cutting.job.sheets.get(subject.one.layout.sheet);
+    sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| side as f64 / 10.0))
+}
+
+/// What stands under the picture: kerf and trim, and the runs.
+fn notes(subject: &Subject<'_>) -> Vec<String> {
+    let look = subject.look;
+    let job = &subject.cutting.job;
+    let show = |tenths: i64| length_text(look, tenths as f64 / 10.0);
+    let trim = job.sheets.get(subject.one.layout.sheet).map_or(0, |sheet| sheet.trim[0]);
+    let trimmed = match (trim > 0, subject.cutting.boards) {
+        (true, true) => format!("{} off each end first", show(trim)),
+        (true, false) => format!("{} off each edge first", show(trim)),
+        (false, _) => "no edge trimmed".into(),
+    };
+    let mut lines =
+        vec![format!("Saw cut {}; {trimmed}. Sizes are rough: see the cutting list.", show(job.kerf))];
+    lines.extend(proof_line(subject.cutting.proof(), if subject.cutting.boards { "board" } else { "sheet" }));
+    let mut folded = false;
+    super::picture::each_leaf(&subject.one.layout.usable, &mut |piece| {
+        if let What::Part { part, .. } = piece.what {
+            folded |= matches!(subject.cutting.rows.get(part), Some(SheetRow::Folded(_)));
+        }
+    });
+    if folded {
+        lines.push("Dashed: points of the V grooves, cut once the panel is at its finished size.".into());
+    }
+    let mut said: Vec<&[usize]> = Vec::new();
+    for run in runs_on(&subject.one.layout) {
+        let Some(run) = job.runs.get(run).filter(|run| !said.contains(&run.parts.as_slice())) else {
+            continue;
+        };
+        said.push(&run.parts);
+        let row = |part: &usize| subject.cutting.row(*part, subject.list);
+        let marks: Vec<&str> = run.parts.iter().filter_map(row).map(|row| row.mark.as_str()).collect();
+        lines.push(format!(
+            "The grain runs on through {} ({}): cut from one strip in this order, same face up.",
+            run.id,
+            marks.join(", ")
+        ));
+    }
+    lines
+}
+
+/// What was found for a whole stock and what is proven of it: `Found: 3 sheets;
+/// bound: 2; not proven the least.`
+fn proof_line(proof: Option<Proof>, what: &str) -> Option<String> {
+    let proof = proof?;
+    let plural = if proof.count == 1 { "" } else { "s" };
+    let bound = match proof.least_count {
+        Some(least) => least.to_string(),
+        None if proof.proven => "their cost".into(),
+        None => format!("{:.0} % of their cost", 100.0 * proof.bound / proof.found),
+    };
+    let proven = if proof.proven { "proven" } else { "not proven" };
+    Some(format!("Found: {} {what}{plural}; bound: {bound}; {proven} the least.", proof.count))
+}
+
+/// Runs on a layout in the order their first parts are met.
+fn runs_on(layout: &SheetLayout) -> Vec<usize> {
+    let mut runs = Vec::new();
+    super::picture::each_leaf(&layout.usable, &mut |piece| {
+        if let What::Part { run: Some(place), .. } = &piece.what
+            && !runs.contains(&place.run)
+        {
+            runs.push(place.run);
+        }
+    });
+    runs
+}
+
+/// Finds the largest scale at which the picture stands on the sheet with its
+/// whole table, beside it or below it; else with the beginning of it.
+fn arrange(
+    look: &Look,
+    size: [f64; 2],
+    (notes, indent): (&[String], f64),
+    (table, heading): (&Table, f64),
+) -> Arranged {
+    let area = look.room().above();
+    let place = |scale: Scale| {
+        let origin = (area.x0, area.y0 + above(look) + 4.0);
+        let at = Rect::from_origin_size(origin, (size[0] * scale.factor, size[1] * scale.factor));
+        let lines = broken(notes, at.width(), indent).len() as f64;
+        let foot = at.y1 + 6.0 + pitch(look) * lines;
+        (at, foot)
+    };
+    let stands = |scale: Scale| {
+        let (at, foot) = place(scale);
+        at.x1 <= area.x1 && foot <= area.y1
+    };
+    let most = Scale::largest(look, MOST, stands);
+    // For the sake of its table a picture becomes half as large at the least.
+    let large = |scale: Scale| most.is_some_and(|most| scale.factor > 0.49 * most.factor);
+    let with = |scale: Scale, whole: bool| {
+        stands(scale) && large(scale) && table_place(look, (table, heading), place(scale), whole).is_some()
+    };
+    let least = crate::drawing::page::scale::series(look).last().copied();
+    let scale = Scale::largest(look, MOST, |scale| with(scale, true))
+        .or_else(|| Scale::largest(look, MOST, |scale| with(scale, false)))
+        .or(most)
+        .or(least)
+        .unwrap_or(Scale { factor: 0.001, name: "1:1000" });
+    let table = table_place(look, (table, heading), place(scale), true)
+        .or_else(|| table_place(look, (table, heading), place(scale), false));
+    Arranged { scale, at: place(scale).0, table }
+}
+
+/// Where the table of cuts stands: beside the picture, below it, or beside it
+/// with its words broken, whichever first takes all of it, or at least its
+/// beginning where not the whole is asked for.
+fn table_place(
+    look: &Look,
+    (table, heading): (&Table, f64),
+    (at, foot): (Rect, f64),
+    whole: bool,
+) -> Option<Place> {
+    let room = look.room();
+    let area = room.above();
+    let natural = table.set(TEXT, f64::MAX);
+    // A heading longer than its picture is wide is left its line.
+    let clear = at.x0 + heading + 2.0 <= at.x1 + BESIDE;
+    let top = if clear { area.y0 } else { at.y0 };
+    let right =
+        Place { at: Point::new(at.x1 + BESIDE, top), width: area.x1 - at.x1 - BESIDE, floor: area.y1 };
+    // Where it clears the title block it may go to the foot of the sheet.
+    let left = natural.width() <= room.beside().width();
+    let (width, floor) =
+        if left { (room.beside().width(), room.beside().y1) } else { (area.width(), area.y1) };
+    let below = Place { at: Point::new(area.x0, foot + BESIDE), width, floor };
+    // The notes under a small picture need the width beside it.
+    let beside = at.width() >= LEAST_BESIDE;
+    let goes = |place: Place, most: f64| {
+        let need = if place.width < most {
+            table.set(TEXT, place.width).full_height()
+        } else {
+            natural.full_height()
+        };
+        let room = place.floor - place.at.y;
+        if whole { need <= room } else { LEAST_TABLE.min(need) <= room }
+    };
+    let wide = natural.width();
+    if beside && right.width >= wide && goes(right, wide) {
+        return Some(right);
+    }
+    if below.width >= wide && goes(below, wide) {
+        return Some(below);
+    }
+    if beside && right.width >= LEAST_WIDTH.min(wide) && goes(right, wide) {
+        return Some(right);
+    }
+    goes(below, wide).then_some(below)
+}
+
+/// Notes broken to the width of a picture, but no narrower than reads well.
+fn broken(notes: &[String], width: f64, indent: f64) -> Vec<String> {
+    let width = (width - indent).max(60.0);
+    notes.iter().flat_map(|note| wrap(note, TEXT, Weight::Regular, width)).collect()
+}

@@ -1,0 +1,198 @@
+//! The cutting list with lippings.
+
+use kurbo::{Point, Rect};
+
+use crate::cutting::{CutRow, CuttingList, FoldedPanel};
+use crate::drawing::kit::dimension::figure::length_runs;
+use crate::drawing::kit::table::{Column, Row, Table};
+use crate::drawing::kit::words::{length_text, on_sheet, plain, stacked, unmarked};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::Plate;
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::measure;
+use crate::paper::Run;
+
+/// White between two tables, mm.
+const BETWEEN: f64 = 7.0;
+
+/// The sheets of the list; tables run on to further sheets with their heads.
+pub(in crate::drawing) fn cutting_list(list: &CuttingList, look: &Look) -> Vec<SheetBody> {
+    let mut tables = vec![parts(list, look)];
+    if !list.folded.is_empty() {
+        tables.push(folded(list, look));
+    }
+    if !list.lippings.is_empty() {
+        tables.push(lippings(list, look));
+    }
+    flow(&tables, SheetKind::CuttingList, "Cutting list", look)
+}
+
+/// Lays tables one under the other, on as many sheets as they take.
+pub(in crate::drawing) fn flow(
+    tables: &[Table],
+    kind: SheetKind,
+    title: &str,
+    look: &Look,
+) -> Vec<SheetBody> {
+    let room = look.room();
+    let height = look.small();
+    let mut sheets: Vec<Plate> = vec![Plate::new(look)];
+    let mut top = room.above().y0;
+    for table in tables {
+        let area = area(table, look, height);
+        let set = table.set(height, area.width());
+        let mut next = 0;
+        let mut tries = 0;
+        while next < table.rows.len() && tries < 2 {
+            let Some(plate) = sheets.last_mut() else { break };
+            let drawn = set.draw(plate, Point::new(area.x0, top), next, area.y1);
+            if drawn.next == next {
+                tries += 1;
+            } else {
+                tries = 0;
+            }
+            next = drawn.next;
+            top = drawn.bottom + BETWEEN;
+            if next < table.rows.len() {
+                sheets.push(Plate::new(look));
+                top = area.y0;
+            }
+        }
+    }
+    let body = |plate: Plate| SheetBody { marks: plate.marks, ..SheetBody::new(kind, title) };
+    sheets.into_iter().filter(|plate| !plate.marks.is_empty()).map(body).collect()
+}
+
+/// Where a table goes: beside the title block if its columns need no more
+/// width than there is, else above it.
+fn area(table: &Table, look: &Look, height: f64) -> Rect {
+    let room = look.room();
+    let beside = room.beside();
+    let natural = table.set(height, f64::MAX).width();
+    if natural <= beside.width() { beside } else { room.above() }
+}
+
+fn parts(list: &CuttingList, look: &Look) -> Table {
+    let weighed = list.parts.iter().any(|row| row.mass.is_some());
+    let mut columns = vec![
+        Column::items("No."),
+        Column::words("Part"),
+        Column::figures("Off"),
+        Column::figures("Length"),
+        Column::figures("Width"),
+        Column::figures("Thick"),
+        Column::words("Cut first to"),
+        Column::words("Lipped"),
+        Column::words("Remarks"),
+    ];
+    if weighed {
+        columns.push(Column::figures("kg each"));
+    }
+    let mut table = Table::new("Cutting list: finished sizes, joints included, lippings not", columns);
+    let mut stock = "";
+    let mut thick = f64::NAN;
+    for row in &list.parts {
+        if row.stock != stock || (row.thickness - thick).abs() > 0.01 {
+            let heading = format!("{}, {} thick", row.stock, unmarked(&look.style().text(row.thickness)));
+            table.rows.push(Row::Heading(heading));
+            (stock, thick) = (&row.stock, row.thickness);
+        }
+        let mut cells = sizes(row, look);
+        cells.push(stacked(&rough(row, look)));
+        cells.push(stacked(&lipped(row, look)));
+        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
+        if weighed {
+            cells.push(plain(row.mass.map_or_else(String::new, |kg| measure::number(kg, 2))));
+        }
+        table.rows.push(Row::Cells(cells));
+    }
+    table
+}
+
+fn sizes(row: &CutRow, look: &Look) -> Vec<Vec<Run>> {
+    vec![
+        plain(row.mark.clone()),
+        plain(row.name.clone()),
+        plain(row.quantity.to_string()),
+        length_runs(look, row.length),
+        length_runs(look, row.width),
+        length_runs(look, row.thickness),
+    ]
+}
+
+/// The rough size where it is not the finished one: `902 × 296`, with the
+/// thickness where that differs too.
+fn rough(row: &CutRow, look: &Look) -> String {
+    let Some([long, wide, thick]) = row.rough else { return String::new() };
+    let differs = |rough: f64, finished: f64| (rough - finished).abs() > 0.01;
+    let mut size = format!("{} × {}", length_text(look, long), length_text(look, wide));
+    if differs(thick, row.thickness) {
+        size = format!("{size} × {}", length_text(look, thick));
+    }
+    let any = differs(long, row.length) || differs(wide, row.width) || differs(thick, row.thickness);
+    if any { size } else { String::new() }
+}
+
+/// `front 6`, by side.
+fn lipped(row: &CutRow, look: &Look) -> String {
+    let edges: Vec<String> = row
+        .lipped
+        .iter()
+        .map(|lipping| format!("{} {}", lipping.side.name(), length_text(look, lipping.thick)))
+        .collect();
+    edges.join(", ")
+}
+
+/// Panels that are cut as one, with the lines they are folded on.
+fn folded(list: &CuttingList, look: &Look) -> Table {
+    let columns = vec![
+        Column::marks("No."),
+        Column::words("Folded panel"),
+        Column::figures("Off"),
+        Column::figures("Length"),
+        Column::figures("Width"),
+        Column::figures("Thick"),
+        Column::words("Cut first to"),
+        Column::words("V grooves"),
+    ];
+    let mut table = Table::new("Panels: each cut in one, grooved and folded into its parts", columns);
+    for panel in &list.folded {
+        let mut cells = sizes(&panel.row, look);
+        cells.push(stacked(&rough(&panel.row, look)));
+        cells.push(stacked(&grooves(panel, look)));
+        table.rows.push(Row::Cells(cells));
+    }
+    table
+}
+
+/// `at 220, 269 from the end of Top`.
+fn grooves(panel: &FoldedPanel, look: &Look) -> String {
+    let at: Vec<String> = panel.folds.iter().map(|fold| length_text(look, fold.at)).collect();
+    let first = panel.row.name.split(" + ").next().unwrap_or_default();
+    format!("at {} from the free edge of {first}", at.join(", "))
+}
+
+fn lippings(list: &CuttingList, look: &Look) -> Table {
+    let columns = vec![
+        Column::items("No."),
+        Column::words("Lipping"),
+        Column::figures("Off"),
+        Column::figures("Length"),
+        Column::figures("Width"),
+        Column::figures("Thick"),
+        Column::words("Cut first to"),
+        Column::words("Stock"),
+        Column::words("Glued to"),
+        Column::words("Remarks"),
+    ];
+    let mut table = Table::new("Lippings: finished sizes", columns);
+    for row in &list.lippings {
+        let mut cells = sizes(row, look);
+        cells.push(stacked(&rough(row, look)));
+        cells.push(plain(row.stock.clone()));
+        cells.push(plain(row.of.clone().unwrap_or_default()));
+        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
+        table.rows.push(Row::Cells(cells));
+    }
+    table
+}

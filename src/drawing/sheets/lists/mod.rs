@@ -1,0 +1,4 @@
+//! Sheets of lists.
+
+pub(in crate::drawing) mod buying;
+pub(in crate::drawing) mod cutting_list;

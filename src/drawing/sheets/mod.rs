@@ -1,0 +1,15 @@
+//! One file or folder a kind of sheet.
+
+pub(in crate::drawing) mod assembly;
+pub(in crate::drawing) mod detail;
+pub(in crate::drawing) mod exploded;
+pub(in crate::drawing) mod general;
+pub(in crate::drawing) mod labels;
+pub(in crate::drawing) mod layout;
+pub(in crate::drawing) mod lists;
+pub(in crate::drawing) mod notes;
+pub(in crate::drawing) mod parts;
+pub(in crate::drawing) mod section;
+pub(in crate::drawing) mod settings;
+pub(in crate::drawing) mod site;
+pub(in crate::drawing) mod template;

@@ -1,0 +1,215 @@
+//! Cautions: where the work, the material or the piece in use can hurt someone.
+//!
+//! Each is printed only where the job calls for it, and none is a substitute
+//! for the law or for a competent person's judgement; the last one says so.
+
+use crate::cutting::CuttingList;
+use crate::drawing::kit::project::bounds;
+use crate::drawing::kit::words::{length_text, unmarked};
+use crate::drawing::page::look::Look;
+use crate::joinery::{HANGS, WorkedJob};
+use crate::measure::{INCH, Unit};
+use crate::model::{Job, PieceId, StockKind};
+use crate::solid::Body;
+
+/// Under this length, mm, a solid part is not surfaced by itself: 12 in, a
+/// common rule of workshops.
+const SHORT: f64 = 305.0;
+/// From this mass, kg, two people lift a part (guideline figure of the British
+/// health and safety authority for lifting at knuckle height).
+const HEAVY: f64 = 25.0;
+/// From this height, mm, furniture that stands free is held to stability tests
+/// in the United States (16 CFR 1261: 27 in).
+const TALL: f64 = 686.0;
+/// Woods whose dust is known to cause asthma, by parts of their names.
+const SENSITISING: [&str; 4] = ["redcedar", "red cedar", "iroko", "wenge"];
+
+/// The cautions of a job, from the saw to the wall.
+pub(in crate::drawing) fn cautions(
+    job: &Job,
+    worked: &WorkedJob,
+    list: &CuttingList,
+    look: &Look,
+) -> Vec<String> {
+    let mut says: Vec<String> = Vec::new();
+    if worked.parts.iter().any(|p| is_wood(job, p.stock.0)) {
+        says.push(
+            "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
+             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
+                .replace("300 mm (12 in)", &about(look, 300.0)),
+        );
+    }
+    if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
+        says.push(
+            "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
+             switching on, and bring the rest up only when it stands still."
+                .into(),
+        );
+    }
+    if worked.parts.iter().any(|p| !p.fills.is_empty()) {
+        says.push(
+            "Resin and glue for inlays: gloves and fresh air while it is mixed and sets, and a mask for its dust when \
+             it is turned; follow its maker's safety sheet."
+                .into(),
+        );
+    }
+    says.extend(sensitising(job));
+    says.extend(short(job, worked, list, look));
+    says.extend(heavy(list));
+    if uses(job, worked, |k| matches!(k, StockKind::Glass { .. })) {
+        says.push(
+            "Glass: edges ground, handled with gloves. In doors, in shelves and tops, and wherever a person can fall \
+             against it, use toughened or laminated safety glass as the local code asks."
+                .into(),
+        );
+    }
+    if let Some(finish) = &job.finish {
+        let oil = finish.what.to_lowercase().contains("oil");
+        says.push(if oil {
+            "Rags with oil can set themselves on fire within hours: spread them out singly to dry, or keep them under \
+             water in a closed metal tin. Follow the maker's instructions for the finish."
+                .into()
+        } else {
+            "Follow the maker's instructions for the finish: ventilation, gloves, drying times, disposal.".into()
+        });
+    }
+    says.extend(tall(job, worked, look));
+    says.extend(hung(job, worked, list));
+    says.push(
+        "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
+         with anchors rated for piece and load. Look for cables and pipes before drilling."
+            .into(),
+    );
+    says.push(
+        "These drawings are a setting-out aid. Local codes come first; let a competent or licensed person judge \
+         fixings, glass, electrical work and anything people climb, lean on or walk under."
+            .into(),
+    );
+    says
+}
+
+/// A length of a rule of thumb in the unit of the set, as round in inches as in
+/// millimetres: `300 mm`, `12″`.
+fn about(look: &Look, mm: f64) -> String {
+    let round = match look.unit {
+        Unit::Mm => mm,
+        Unit::Inch => (mm / INCH).round() * INCH,
+    };
+    unmarked(&look.style().text(round))
+}
+
+/// Whether a stock is worked as wood.
+fn is_wood(job: &Job, stock: usize) -> bool {
+    let kind = job.stock.get(stock).map(|s| &s.kind);
+    matches!(kind, Some(StockKind::Sheet { .. } | StockKind::Board { .. } | StockKind::Blank { .. }))
+}
+
+/// Whether any part is made of such a stock.
+fn uses(job: &Job, worked: &WorkedJob, kind: impl Fn(&StockKind) -> bool) -> bool {
+    worked.parts.iter().filter_map(|p| job.stock.get(p.stock.0)).any(|s| kind(&s.kind))
+}
+
+/// Woods that make people allergic.
+fn sensitising(job: &Job) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for stock in &job.stock {
+        let species = match &stock.kind {
+            StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
+                species.as_deref().unwrap_or("")
+            }
+            StockKind::Sheet { .. } | StockKind::Glass { .. } | StockKind::Bought => "",
+        };
+        let text = format!("{} {species}", stock.name).to_lowercase();
+        if SENSITISING.iter().any(|wood| text.contains(wood)) && !names.contains(&stock.name.as_str()) {
+            names.push(&stock.name);
+        }
+    }
+    let woods = names.join(", ");
+    (!names.is_empty()).then(|| {
+        format!("{woods}: the dust sensitises; who has once reacted reacts to traces. Keep it out of the air and off the skin.")
+    })
+}
+
+/// Solid parts too short to be surfaced safely.
+fn short(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Option<String> {
+    let solid = |which: &[usize]| {
+        let stock = which.first().and_then(|p| worked.parts.get(*p)).and_then(|p| job.stock.get(p.stock.0));
+        matches!(stock.map(|s| &s.kind), Some(StockKind::Board { .. }))
+    };
+    let rows = list.parts.iter().chain(&list.lippings);
+    let marks: Vec<&str> =
+        rows.filter(|r| r.length < SHORT && solid(&r.which)).map(|r| r.mark.as_str()).collect();
+    let (part, is) = if marks.len() == 1 { ("Part", "is") } else { ("Parts", "are") };
+    (!marks.is_empty()).then(|| {
+        format!(
+            "{part} {} {is} shorter than {}: surface and plane them as part of a longer piece, then cut to length.",
+            marks.join(", "),
+            about(look, SHORT.min(300.0))
+        )
+    })
+}
+
+/// Parts that one person should not lift.
+fn heavy(list: &CuttingList) -> Option<String> {
+    let marks: Vec<String> = list
+        .parts
+        .iter()
+        .filter_map(|r| {
+            r.mass.filter(|kg| *kg > HEAVY).map(|kg| format!("{} ({})", r.mark, crate::measure::mass(kg)))
+        })
+        .collect();
+    (!marks.is_empty()).then(|| format!("Heavy: {}. Two people lift.", marks.join(", ")))
+}
+
+/// Pieces that hang on a wall, with what they weigh empty.
+fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
+    let hangs = |piece: PieceId| {
+        let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
+        worked.joints.iter().any(|j| HANGS.contains(&j.word) && j.parts.iter().any(here))
+    };
+    let mass = |piece: PieceId| {
+        let rows = list.parts.iter().chain(&list.lippings);
+        let own = |r: &crate::cutting::CutRow| {
+            r.which.iter().filter(|p| worked.parts.get(**p).is_some_and(|p| p.piece == piece)).count()
+        };
+        rows.map(|r| (own(r), r.mass))
+            .filter(|(n, _)| *n > 0)
+            .try_fold(0.0, |sum, (n, kg)| Some(sum + kg? * f64::from(u32::try_from(n).ok()?)))
+    };
+    let pieces = job.pieces.iter().enumerate().filter(|(i, _)| hangs(PieceId(*i)));
+    let names: Vec<String> = pieces
+        .map(|(i, piece)| match mass(PieceId(i)) {
+            Some(kg) => format!("{} ({} empty)", piece.name, crate::measure::mass(kg)),
+            None => piece.name.clone(),
+        })
+        .collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: hangs on the wall. Wall and fixings must carry it with all that is put in or on it, each fixing in a \
+             stud or in solid masonry; try them by hand before it is loaded.",
+            names.join(", ")
+        )
+    })
+}
+
+/// Pieces that stand tall enough to tip.
+fn tall(job: &Job, worked: &WorkedJob, look: &Look) -> Option<String> {
+    let names: Vec<String> = job
+        .pieces
+        .iter()
+        .enumerate()
+        .filter_map(|(i, piece)| {
+            let (low, high) = bounds(worked.parts.iter().filter(|p| p.piece == PieceId(i)))?;
+            let size = high - low;
+            let tips = size.z >= TALL && size.z > 1.5 * size.x.min(size.y);
+            tips.then(|| format!("{} ({} high)", piece.name, length_text(look, size.z)))
+        })
+        .collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: a tall piece can tip when it is climbed, or when drawers stand open. If it stands free, fix it to the \
+             wall.",
+            names.join(", ")
+        )
+    })
+}

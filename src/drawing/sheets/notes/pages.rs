@@ -1,0 +1,385 @@
+//! The notes sheet: general notes, cautions, tolerances, fittings, finishing
+//! and revisions, and the sheet index where the first sheet has no room for it.
+
+use kurbo::{Point, Rect};
+
+use super::cautions::cautions;
+use crate::cutting::CuttingList;
+use crate::drawing::kit::table::{Column, Row, SetTable, Table};
+use crate::drawing::kit::words::{length_text, on_sheet, plain};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::Plate;
+use crate::drawing::page::profile::Profile;
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::joinery::{Hand, WorkedJob, WorkedPart};
+use crate::measure::Unit;
+use crate::model::{Job, Note, StockKind};
+
+/// White between two tables, mm.
+const BETWEEN: f64 = 8.0;
+/// White between two columns of tables, mm.
+const GUTTER: f64 = 12.0;
+/// Least width of a column of tables, in text heights: lines of some sixty
+/// letters, which read easily.
+const COLUMN: f64 = 48.0;
+
+/// The notes of a job as sheets. `index` is put first, where the first sheet
+/// has no room for it; `noted` says that the job's own notes stand on the
+/// general arrangement.
+pub(in crate::drawing) fn notes(
+    job: &Job,
+    worked: &WorkedJob,
+    list: &CuttingList,
+    look: &Look,
+    (index, noted): (Option<&Table>, bool),
+) -> Vec<SheetBody> {
+    let mut tables: Vec<Table> = index.cloned().into_iter().collect();
+    tables.extend(revisions(job));
+    tables.push(general(job, worked, look, noted));
+    tables.push(numbered("Cautions", "Caution", cautions(job, worked, list, look)));
+    tables.extend(tolerances(list, look));
+    tables.extend(fittings(job, worked, list, look));
+    tables.extend(finishing(job));
+    in_columns(&tables, look)
+}
+
+/// A table of numbered sentences.
+fn numbered(title: &str, head: &str, says: Vec<String>) -> Table {
+    let mut table = Table::new(title, vec![Column::marks("No."), Column::words(head)]);
+    for (i, text) in says.into_iter().enumerate() {
+        table.rows.push(Row::Cells(vec![plain((i + 1).to_string()), on_sheet(&text)]));
+    }
+    table
+}
+
+/// What holds for every sheet, then the job's own notes. What is said of
+/// scaling off, of grain and of marks is common practice, no source.
+fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
+    let unit = match look.unit {
+        Unit::Mm => "Sizes are in millimetres",
+        Unit::Inch => "Sizes are in inches",
+    };
+    let mut says = vec![
+        format!(
+            "{unit} and finished; written sizes govern. Do not measure from the drawings, except from sheets \
+             marked 1:1 whose check bars are true."
+        ),
+        "Length runs along the grain. The loop marks the face side, the V the face edge; sizes are set out from them."
+            .into(),
+        "Check the sizes of the site, of materials in hand and of fittings before cutting.".into(),
+    ];
+    if look.unit == Unit::Inch {
+        says.push(format!("Inch sizes are rounded to the nearest 1/{}.", look.finest));
+    }
+    if worked.parts.iter().any(|part| part.hand != Hand::None) {
+        says.push(
+            "L and R are mirror images: the left is drawn, the right is made to its mirror image.".into(),
+        );
+    }
+    let boards =
+        job.stock.iter().any(|s| matches!(s.kind, StockKind::Board { .. } | StockKind::Blank { .. }));
+    if boards {
+        says.push(
+            "Solid timber is cut when it has settled to the moisture it will have in use; sizes hold at that \
+             moisture."
+                .into(),
+        );
+    }
+    let staved = |part: &WorkedPart| {
+        job.stock.get(part.stock.0).is_some_and(|stock| stock.staves(part.size.y, job.cutting.width) > 1)
+    };
+    if worked.parts.iter().any(staved) {
+        says.push(
+            "A part wider than its boards is glued up edge to edge of the staves on the layouts: heart sides up and \
+             down by turns, the grain rising one way on all, marked across before they are parted."
+                .into(),
+        );
+    }
+    says.push(if by_iso(look) {
+        "Sizes without a tolerance follow ISO 2768-1 class c, made for metal and holding for wood by this note."
+            .into()
+    } else {
+        "Sizes without a tolerance hold to ±1/32″, angles to ±0.5°.".into()
+    });
+    if !noted {
+        says.extend(job.notes.iter().map(|note| of_pieces(job, note)));
+    }
+    numbered("General notes", "Note", says)
+}
+
+/// A note of the job; in a job of several pieces with the names of those it is
+/// about.
+fn of_pieces(job: &Job, note: &Note) -> String {
+    let names: Vec<&str> = note
+        .pieces
+        .iter()
+        .filter_map(|piece| job.pieces.get(piece.0))
+        .map(|piece| piece.name.as_str())
+        .collect();
+    if names.is_empty() || job.pieces.len() < 2 {
+        return note.text.clone();
+    }
+    format!("{}: {}", names.join(", "), note.text)
+}
+
+/// ISO 2768-1, linear sizes, class c: over, up to, ± in mm (as given in public
+/// tables).
+const LINEAR: [(f64, f64, f64); 8] = [
+    (0.5, 3.0, 0.2),
+    (3.0, 6.0, 0.3),
+    (6.0, 30.0, 0.5),
+    (30.0, 120.0, 0.8),
+    (120.0, 400.0, 1.2),
+    (400.0, 1000.0, 2.0),
+    (1000.0, 2000.0, 3.0),
+    (2000.0, 4000.0, 4.0),
+];
+
+/// ISO 2768-1, angles, class c: shorter leg over, up to, ± (from memory).
+const ANGULAR: [(f64, f64, &str); 5] = [
+    (0.0, 10.0, "1° 30′"),
+    (10.0, 50.0, "1°"),
+    (50.0, 120.0, "0° 30′"),
+    (120.0, 400.0, "0° 15′"),
+    (400.0, f64::INFINITY, "0° 10′"),
+];
+
+/// Whether the general tolerances are those of ISO 2768-1; inch drawings by
+/// ASME practice state theirs in inches.
+pub(in crate::drawing) fn by_iso(look: &Look) -> bool {
+    look.profile != Profile::Asme || look.unit == Unit::Mm
+}
+
+/// The general tolerances where they go by ISO 2768-1: the ranges up to the
+/// longest size of the job, and angles where a part has a sloping end. The
+/// standard was made for metal; for wood it holds by this note.
+fn tolerances(list: &CuttingList, look: &Look) -> Vec<Table> {
+    if !by_iso(look) {
+        return Vec::new();
+    }
+    let rows = || list.parts.iter().chain(&list.lippings);
+    let longest = rows().map(|r| r.length.max(r.width)).fold(0.0, f64::max);
+    let show = |mm: f64| crate::measure::number(mm, 1);
+    let title = "General tolerances: ISO 2768-1 c";
+    let mut linear = Table::new(
+        title,
+        vec![Column::figures("Over, mm"), Column::figures("Up to, mm"), Column::figures("±, mm")],
+    );
+    for (over, to, by) in LINEAR.iter().filter(|r| r.0 < longest) {
+        linear.rows.push(Row::Cells(vec![plain(show(*over)), plain(show(*to)), plain(show(*by))]));
+    }
+    let mut tables = vec![linear];
+    if rows().any(|r| r.ends.is_some()) {
+        let heads = vec![
+            Column::figures("Shorter leg over, mm"),
+            Column::figures("Up to, mm"),
+            Column::figures("± angle"),
+        ];
+        let mut angular = Table::new("Angles: ISO 2768-1 c", heads);
+        for (over, to, by) in ANGULAR.iter().filter(|r| r.0 < longest) {
+            let to = if to.is_finite() { show(*to) } else { "–".into() };
+            angular.rows.push(Row::Cells(vec![plain(show(*over)), plain(to), plain(*by)]));
+        }
+        tables.push(angular);
+    }
+    tables
+}
+
+/// Everything that is bought to be fitted: inserts and screws, glass, hardware.
+fn fittings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Option<Table> {
+    let columns = vec![Column::words("Fitting"), Column::figures("Off"), Column::words("Where")];
+    let mut table = Table::new("Fittings", columns);
+    let mut row = |what: String, off: usize, place: String| {
+        table.rows.push(Row::Cells(vec![on_sheet(&what), plain(off.to_string()), plain(place)]));
+    };
+    for need in &list.needs {
+        row(need.what.clone(), need.quantity, need.places.join(", "));
+    }
+    for cut in &list.parts {
+        let part = cut.which.first().and_then(|p| worked.parts.get(*p));
+        let stock = part.and_then(|p| job.stock.get(p.stock.0));
+        let Some((part, stock)) = part.zip(stock) else { continue };
+        let place = format!("part {}, {}", part.mark(), cut.name);
+        match stock.kind {
+            StockKind::Glass { .. } => {
+                let [l, w, t] = [cut.length, cut.width, cut.thickness].map(|mm| length_text(look, mm));
+                row(format!("{}, {l} × {w} × {t}", stock.name), cut.quantity, place);
+            }
+            StockKind::Bought => row(stock.name.clone(), cut.quantity, place),
+            StockKind::Sheet { .. } | StockKind::Board { .. } | StockKind::Blank { .. } => {}
+        }
+    }
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// How the job is finished.
+fn finishing(job: &Job) -> Option<Table> {
+    let finish = job.finish.as_ref()?;
+    let mut table = Table::new("Finishing", vec![Column::words("Finish"), Column::figures("Coats")]);
+    table.rows.push(Row::Cells(vec![plain(finish.what.clone()), plain(finish.coats.to_string())]));
+    Some(table)
+}
+
+/// The revision block (ISO 7200, revision index), newest first.
+fn revisions(job: &Job) -> Option<Table> {
+    let columns = vec![Column::marks("Rev."), Column::marks("Date"), Column::words("What was changed")];
+    let mut table = Table::new("Revisions", columns);
+    for revision in job.head.revisions.iter().rev() {
+        let date = revision.date.clone().unwrap_or_default();
+        let cells = [revision.rev.clone(), date, revision.says.clone()];
+        table.rows.push(Row::Cells(cells.map(plain).to_vec()));
+    }
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// The columns of a sheet: as many as keep their least width, each as far down
+/// as the title block lets it.
+fn columns(look: &Look) -> Vec<Rect> {
+    let (above, beside) = (look.room().above(), look.room().beside());
+    let least = COLUMN * look.small();
+    let wide = |n: u32| (above.width() - GUTTER * f64::from(n - 1)) / f64::from(n);
+    let n = [4, 3, 2].into_iter().find(|n| wide(*n) >= least).unwrap_or(1);
+    let width = wide(n);
+    (0..n)
+        .map(|i| {
+            let x0 = above.x0 + (width + GUTTER) * f64::from(i);
+            let foot = if x0 + width <= beside.x1 + 1e-6 { beside.y1 } else { above.y1 };
+            Rect::new(x0, above.y0, x0 + width, foot)
+        })
+        .collect()
+}
+
+/// Lays tables out in columns, of even height where one sheet holds them all.
+fn in_columns(tables: &[Table], look: &Look) -> Vec<SheetBody> {
+    let whole = columns(look);
+    let width = whole.first().map_or(0.0, Rect::width);
+    let tables: Vec<Laid<'_>> = tables.iter().map(|table| Laid::of(table, width, look)).collect();
+    let mut sheets = lay(&tables, &whole, look);
+    if sheets.len() == 1 {
+        // From low columns up, the first in which all tables go.
+        let low = |share: f64| -> Vec<Rect> {
+            whole.iter().map(|c| Rect { y1: c.y0 + c.height() * share, ..*c }).collect()
+        };
+        let even = (6..20).map(|i| lay(&tables, &low(f64::from(i) / 20.0), look)).find(|s| s.len() == 1);
+        sheets = even.unwrap_or(sheets);
+    }
+    let count = sheets.len();
+    let title =
+        |i: usize| if count > 1 { format!("Notes, sheet {} of {count}", i + 1) } else { "Notes".into() };
+    let body = |(i, plate): (usize, Plate)| SheetBody {
+        marks: plate.marks,
+        ..SheetBody::new(SheetKind::Notes, title(i))
+    };
+    sheets.into_iter().enumerate().map(body).collect()
+}
+
+/// A table in lines, once for all the ways it may be laid.
+struct Laid<'t> {
+    /// As wide as a column.
+    own: SetTable<'t>,
+    /// As wide as it is where nothing breaks its lines.
+    free: SetTable<'t>,
+}
+
+impl<'t> Laid<'t> {
+    /// A table for columns of a width.
+    fn of(table: &'t Table, column: f64, look: &Look) -> Self {
+        Self { own: table.set(look.small(), column), free: table.set(look.small(), f64::MAX) }
+    }
+}
+
+/// Lays tables down columns and over sheets. A narrow table goes beside the one
+/// before it where that leaves room. One that does not go into what is left of a
+/// column but into a whole one begins the next, and before it begins a sheet goes
+/// where an earlier column has room left; what is longer runs on with its head.
+fn lay(tables: &[Laid<'_>], columns: &[Rect], look: &Look) -> Vec<Plate> {
+    let mut sheets: Vec<Plate> = vec![Plate::new(look)];
+    let Some(first) = columns.first() else { return Vec::new() };
+    let (mut column, mut top) = (0, first.y0);
+    let mut gaps: Vec<Rect> = Vec::new();
+    for table in tables {
+        let last = column + 1 == columns.len();
+        let low = columns.get(column).map_or(0.0, |area| area.y1 - top);
+        let set = &table.own;
+        let turns = last && top > first.y0 && set.full_height() > low + 1e-6;
+        if let Some(plate) = sheets.last_mut()
+            && let Some(bottom) = put_in_gap(plate, table, &mut gaps, first.width(), turns)
+        {
+            top = top.max(if turns { top } else { bottom + BETWEEN });
+            continue;
+        }
+        let full = set.full_height();
+        let mut next = 0;
+        let mut stuck = 0;
+        while next < set.count() && stuck < 2 {
+            let (Some(area), Some(plate)) = (columns.get(column), sheets.last_mut()) else { break };
+            // What fits no column is broken; else it begins where it goes whole.
+            let here = full <= area.y1 - top + 1e-6 || full > area.height() || top <= area.y0;
+            let drawn =
+                if here { Some(set.draw(plate, Point::new(area.x0, top), next, area.y1)) } else { None };
+            if let (0, Some(drawn)) = (next, drawn.filter(|drawn| drawn.next == set.count())) {
+                gaps.push(Rect::new(area.x0 + set.full_width() + GUTTER, top, area.x1, drawn.bottom));
+            }
+            stuck = if drawn.is_none_or(|d| d.next == next) { stuck + 1 } else { 0 };
+            next = drawn.map_or(next, |d| d.next);
+            top = drawn.map_or(top, |d| d.bottom + BETWEEN);
+            if next < set.count() {
+                gaps.push(Rect { y0: top, ..*area });
+                column += 1;
+                if column == columns.len() {
+                    column = 0;
+                    gaps.clear();
+                    sheets.push(Plate::new(look));
+                }
+                top = columns.get(column).map_or(first.y0, |c| c.y0);
+            }
+        }
+    }
+    sheets.retain(|plate| !plate.marks.is_empty());
+    sheets
+}
+
+/// Puts a table beside the one before it, or, where it would else begin a sheet,
+/// in any gap that takes it whole; gives its bottom.
+fn put_in_gap(
+    plate: &mut Plate,
+    table: &Laid<'_>,
+    gaps: &mut Vec<Rect>,
+    column: f64,
+    any: bool,
+) -> Option<f64> {
+    // Only in a whole column are its lines broken.
+    let set_for = |gap: &Rect| {
+        let free = table.free.full_width() <= gap.width() + 1e-6;
+        if free { Some(&table.free) } else { Some(&table.own).filter(|_| gap.width() > column - 1e-6) }
+    };
+    let takes = |gap: &Rect| set_for(gap).is_some_and(|set| set.full_height() <= gap.height() + 1e-6);
+    let from = if any { 0 } else { gaps.len().saturating_sub(1) };
+    let place = gaps.iter().skip(from).position(takes)? + from;
+    let gap = gaps.remove(place);
+    let set = set_for(&gap)?;
+    let drawn = set.draw(plate, Point::new(gap.x0, gap.y0), 0, gap.y1);
+    // What is left of the gap, for one more.
+    if gap.width() > column - 1e-6 {
+        gaps.insert(place, Rect { y0: drawn.bottom + BETWEEN, ..gap });
+    } else {
+        gaps.insert(place, Rect { x0: gap.x0 + set.full_width() + GUTTER, ..gap });
+    }
+    Some(drawn.bottom)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ISO 2768-1 class c, as given in public tables: ± 0.5 from 6 to 30 mm,
+    /// ± 1.2 from 120 to 400, ± 3 from 1000 to 2000.
+    #[test]
+    fn ranges_join_and_widen() {
+        assert!(LINEAR.windows(2).all(|w| (w[0].1 - w[1].0).abs() < 1e-9 && w[0].2 < w[1].2));
+        for (size, by) in [(18.0, 0.5), (400.0, 1.2), (1200.0, 3.0)] {
+            let row = LINEAR.iter().find(|r| size > r.0 && size <= r.1).unwrap();
+            assert!((row.2 - by).abs() < 1e-9, "{size}");
+        }
+    }
+}

@@ -1,0 +1,58 @@
+//! A face of a part at full size, for templates.
+
+use kurbo::{Point, Rect};
+
+use super::frame::Frame;
+use super::view::{self, Way};
+use super::{centres, feature};
+use crate::drawing::page::look::Look;
+use crate::geometry::DVec3;
+use crate::joinery::WorkedPart;
+use crate::model::Face;
+use crate::paper::Mark;
+use crate::solid::Camera;
+
+/// What is seen on a face at full size, with centre lines of holes and
+/// mortises, and the box of the part: x right and y down from the corner of
+/// its blank.
+pub(in crate::drawing) fn full_size(part: &WorkedPart, face: Face, look: &Look) -> (Vec<Mark>, Rect) {
+    let frame = Frame::new(face, part.size, 1.0);
+    let mut lines = view::lines(part, &frame);
+    lines.retain(|(_, way)| *way != Way::Hidden);
+    let mut marks = view::ink(part, &lines, &frame, look);
+    let features = feature::read(part);
+    let seen: Vec<usize> = features.iter().filter(|f| enters(f, face)).map(|f| f.cut).collect();
+    marks.extend(centres::lines(&features, &seen, &frame, look));
+    for mark in &mut marks {
+        mark.shows.view = 1;
+        mark.shows.part = part.mark();
+    }
+    (marks, frame.rect())
+}
+
+/// Whether a cut is made from this face or comes out of it.
+fn enters(feature: &feature::Feature, face: Face) -> bool {
+    match &feature.form {
+        feature::Form::Pocket { entry, .. } => *entry == face,
+        feature::Form::Hole { entry, through, .. } => {
+            *entry == face || (*through && feature::axis_side(*entry).0 == feature::axis_side(face).0)
+        }
+        feature::Form::Slope { .. }
+        | feature::Form::Compound { .. }
+        | feature::Form::Askew { .. }
+        | feature::Form::Shape { .. }
+        | feature::Form::Flared(_)
+        | feature::Form::Leaning(_)
+        | feature::Form::SlopedBore(_) => false,
+    }
+}
+
+/// Where a point of the part falls on its template.
+pub(in crate::drawing) fn on_template(part: &WorkedPart, face: Face, p: DVec3) -> Point {
+    Frame::new(face, part.size, 1.0).point(p)
+}
+
+/// How a template looks at its part.
+pub(in crate::drawing) fn template_camera(part: &WorkedPart, face: Face) -> Camera {
+    view::camera(&Frame::new(face, part.size, 1.0))
+}

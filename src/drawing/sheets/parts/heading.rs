@@ -1,0 +1,136 @@
+//! The heading of a part: number, name, stock, how many, finished size.
+
+use kurbo::{Circle, Point, Shape};
+
+use super::cell::Subject;
+use super::wording::Words;
+use crate::cutting;
+use crate::drawing::kit::dimension::ink::pen;
+use crate::drawing::kit::words::{elide, length_text, stacked};
+use crate::drawing::page::scale::Scale;
+use crate::joinery::{Hand, PartSource, WorkedPart};
+use crate::measure::Unit;
+use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
+
+/// Most of the width of a sheet that a name in a heading takes; the cutting list
+/// has all of it.
+const NAME: f64 = 0.3;
+
+/// Draws the heading with its last line standing on `foot`.
+pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
+    let h = super::cell::text_height(subject.look);
+    let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
+    lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
+    // Stacked fractions are taller than a line of plain text.
+    let pitch = if subject.look.unit == Unit::Inch { h * 1.9 } else { h * 1.7 };
+    let title = h * 1.4;
+    let top = foot.y - pitch * (lines.len() as f64 - 1.0);
+    let first = top - h * 1.2 - title * 0.9;
+    let radius = title * 1.05;
+    let centre = Point::new(foot.x + radius, first - title / 2.0);
+    let mut marks = vec![
+        Mark::stroke(Circle::new(centre, radius).to_path(0.01), pen(subject.look.narrow()), Role::ItemNumber),
+        Mark::text(
+            Text::plain(Point::new(centre.x, first), subject.part.number.to_string(), title)
+                .anchored(Anchor::Middle)
+                .bold(),
+            Role::ItemNumber,
+        ),
+    ];
+    let room = NAME * subject.look.room().space.width();
+    let name = elide(&subject.part.name, title, Weight::SemiBold, room);
+    let name = Text::plain(Point::new(centre.x + radius + 2.5, first), name, title).bold();
+    let after = Point::new(name.at.x + name.width() + 4.0, first);
+    marks.push(Mark::text(name, Role::Title));
+    marks.push(Mark::text(Text::new(after, stacked(scale.name), h), Role::Note));
+    for (i, (runs, role)) in lines.into_iter().enumerate() {
+        let at = Point::new(foot.x, top + pitch * i as f64);
+        marks.push(Mark::text(Text::new(at, runs, h), role));
+    }
+    marks
+}
+
+/// `Ash plywood, 2 off, 420 × 300 × 18`.
+fn summary(subject: Subject<'_>) -> Vec<Run> {
+    let Subject { job, part, look, .. } = subject;
+    let stock = job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
+    let mut words = Words::default();
+    let room = NAME * look.room().space.width();
+    let stock = elide(stock, super::cell::text_height(look), Weight::Regular, room);
+    words.say(&format!("{stock}, {} off, ", off(subject).iter().map(|(_, n)| n).sum::<u32>()));
+    words.length(look, part.size.x).say(" × ").length(look, part.size.y).say(" × ").length(look, part.size.z);
+    words.runs
+}
+
+/// How many of each hand all pieces need.
+pub(super) fn off(subject: Subject<'_>) -> Vec<(Hand, u32)> {
+    let mut counts: Vec<(Hand, u32)> = Vec::new();
+    for part in subject.worked.parts.iter().filter(|p| p.number == subject.part.number) {
+        let times = subject.job.pieces.get(part.piece.0).map_or(1, |p| p.count.max(1));
+        match counts.iter_mut().find(|(h, _)| *h == part.hand) {
+            Some((_, n)) => *n += times,
+            None => counts.push((part.hand, times)),
+        }
+    }
+    counts.sort_unstable();
+    counts
+}
+
+/// Mirror pair, lippings, remark.
+fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
+    let mut lines = Vec::new();
+    let plain = |text: String| vec![Run::Plain(text)];
+    let counts = off(subject);
+    if counts.iter().any(|(h, _)| *h != Hand::None) {
+        let n = subject.part.number;
+        let of = |hand: Hand| counts.iter().find(|(h, _)| *h == hand).map_or(0, |(_, c)| *c);
+        lines.push(plain(format!(
+            "{} drawn, {} off; {n} R is its mirror image, {} off",
+            subject.part.mark(),
+            of(Hand::Left),
+            of(Hand::Right)
+        )));
+    }
+    lines.extend(lippings(subject));
+    lines.extend(super::turned::matched(subject).map(plain));
+    lines.extend(staved(subject).map(|text| stacked(&text)));
+    if let Some(remark) = &subject.part.remark {
+        lines.push(plain(remark.clone()));
+    }
+    lines
+}
+
+/// `size without lipping; 6 lipping on the top and bottom, part 8`: a line for all
+/// sides that lippings of one number are glued to.
+fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
+    let mut groups: Vec<(&WorkedPart, Vec<&str>)> = Vec::new();
+    for lipping in &subject.worked.parts {
+        let PartSource::Lipping { of, side } = lipping.source else { continue };
+        if of != subject.index {
+            continue;
+        }
+        match groups.iter_mut().find(|(known, _)| known.mark() == lipping.mark()) {
+            Some((_, sides)) => sides.push(side.name()),
+            None => groups.push((lipping, vec![side.name()])),
+        }
+    }
+    let mut lines = Vec::new();
+    for (lipping, sides) in groups {
+        let mut words = Words::default();
+        words
+            .say(if lines.is_empty() { "size without lipping; " } else { "" })
+            .length(subject.look, lipping.size.z.min(lipping.size.y))
+            .say(&format!(" lipping on the {}, part {}", sides.join(" and "), lipping.mark()));
+        lines.push(words.runs);
+    }
+    lines
+}
+
+/// What a part wider than its boards is glued up of.
+fn staved(subject: Subject<'_>) -> Option<String> {
+    let PartSource::Part(_) = subject.part.source else { return None };
+    let stock = subject.job.stock.get(subject.part.stock.0)?;
+    let staves = stock.staves(subject.part.size.y, subject.job.cutting.width);
+    let says = || cutting::staved(staves, subject.part.size.y, |mm| length_text(subject.look, mm));
+    (staves > 1).then(|| format!("{}, heart sides by turns", says()))
+}

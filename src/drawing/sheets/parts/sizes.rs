@@ -1,0 +1,525 @@
+//! Which sizes a part is made from.
+//!
+//! For every axis of every view a graph is built: nodes are faces and centres,
+//! edges the sizes shown. Every node hangs on the datum (near end, face edge,
+//! face side) by exactly one path, so that nothing is missing and nothing said
+//! twice (Todd 1989, Dori 1992: a spanning tree).
+//!
+//! The words in `Shows::fixes`, which the rebuild test reads with the numbers
+//! as printed and nothing else:
+//! - `x: 0>#3c` one length from the datum to the centre of cut 3; `#3a` is its
+//!   low side, `#3b` its high side, `end` the far face of the blank; `=` joins
+//!   places that stand in one line: `#3c=#5c`.
+//!   `#3p0`, `#3p1` .. are the corners of a shape.
+//! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)` or `n equal = total`.
+//! - `#1@edge+#2@edge: count x z> depth` the faces these cuts are made from, and
+//!   what each printed number is for them: how many, extent on an axis (`<`
+//!   against the datum, `>` against the far side, else free), depth, `dia`meter;
+//!   after `arris` one number is the extent on both axes. What is told of several
+//!   cuts with the same numbers stands between `; `.
+
+use super::arrises;
+use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
+use super::group::{faces_both, group};
+use super::wording;
+use crate::drawing::kit::dimension::Form as RowForm;
+use crate::drawing::kit::dimension::figure::Figure;
+use crate::drawing::page::look::Look;
+use crate::geometry::DVec3;
+use crate::joinery::{CutKind, WorkedPart};
+use crate::model::Face;
+use crate::paper::Run;
+
+/// The sizes shown in one view.
+#[derive(Debug)]
+pub(super) struct ViewSizes {
+    /// The face looked at.
+    pub(super) face: Face,
+    /// Rows along the axes in its plane.
+    pub(super) rows: Vec<AxisRow>,
+    /// Notes on leaders.
+    pub(super) notes: Vec<PartNote>,
+    /// Cuts seen as themselves in this view, for their centre lines.
+    pub(super) cuts: Vec<usize>,
+}
+
+/// A row of sizes along an axis of the part.
+#[derive(Debug)]
+pub(super) struct AxisRow {
+    /// 0 x, 1 y, 2 z.
+    pub(super) axis: usize,
+    /// Places it reaches to.
+    pub(super) stops: Vec<Place>,
+    /// As in [`crate::drawing::kit::dimension::Sizes`].
+    pub(super) figures: Vec<Option<Figure>>,
+    /// Chain or running.
+    pub(super) form: RowForm,
+    /// An overall size.
+    pub(super) outermost: bool,
+}
+
+/// A place a row reaches to.
+#[derive(Clone, Debug)]
+pub(super) struct Place {
+    /// Part coordinate along the row's axis.
+    pub(super) at: f64,
+    /// Stretches, on the other axis of the view, of what lies there.
+    pub(super) lies: Vec<(f64, f64)>,
+}
+
+/// A note about cuts.
+#[derive(Debug)]
+pub(super) struct PartNote {
+    /// Places it may point at, part coordinates.
+    pub(super) at: Vec<DVec3>,
+    /// Phrases; a line is broken between them where it must be.
+    pub(super) phrases: Vec<Vec<Run>>,
+    /// Model value of the last number.
+    pub(super) value: Option<f64>,
+    /// What the numbers fix.
+    pub(super) fixes: String,
+    /// The cuts it tells of, where it tells nothing else.
+    pub(super) cuts: Vec<usize>,
+}
+
+/// A node of the graph of one axis.
+#[derive(Clone, Debug)]
+struct Node {
+    /// Part coordinate.
+    at: f64,
+    /// Names of what stands there.
+    names: Vec<String>,
+    /// Where those lie on the other axis.
+    lies: Vec<(f64, f64)>,
+    /// Group of equal cuts, for rows.
+    group: usize,
+}
+
+/// Chooses the views of a part and the sizes in each.
+pub(super) fn choose(part: &WorkedPart, features: &[Feature], look: &Look) -> Vec<ViewSizes> {
+    let size = part.size;
+    let both = ends_alike(features, size);
+    let mut views = Vec::new();
+    for face in [Face::Marked, Face::Edge, Face::FarEdge, Face::Back, Face::NearEnd, Face::FarEnd] {
+        let shown = |f: &&Feature| {
+            let mate = f.form.seen_on(size) == Face::Back && features.iter().any(|g| faces_both(f, g));
+            if mate { face == Face::Marked } else { shown_on(f, size, both) == face }
+        };
+        let here: Vec<&Feature> = features.iter().filter(shown).collect();
+        if here.is_empty() && !matches!(face, Face::Marked | Face::Edge) {
+            continue;
+        }
+        views.push(view(part, features, &here, face, look));
+    }
+    arrises::told_once(&mut views, features, size);
+    views
+}
+
+/// The view a feature is sized in.
+fn shown_on(feature: &Feature, size: DVec3, both_ends: bool) -> Face {
+    match feature.form.seen_on(size) {
+        Face::FarEnd if both_ends => Face::NearEnd,
+        face => face,
+    }
+}
+
+/// Whether the far end carries exactly what the near end does, so that one
+/// view serves both.
+fn ends_alike(features: &[Feature], size: DVec3) -> bool {
+    let on = |face: Face| features.iter().filter(move |f| f.form.seen_on(size) == face);
+    let far: Vec<&Feature> = on(Face::FarEnd).collect();
+    !far.is_empty()
+        && far.len() == on(Face::NearEnd).filter(|f| !matches!(f.form, Form::Slope { .. })).count()
+        && far.iter().all(|f| on(Face::NearEnd).any(|n| opposite(n, f)))
+}
+
+/// Whether two cuts in opposite ends are alike.
+fn opposite(near: &Feature, far: &Feature) -> bool {
+    let close = |a: f64, b: f64| (a - b).abs() < SAME;
+    if near.kind != far.kind || near.stage != far.stage {
+        return false;
+    }
+    match (&near.form, &far.form) {
+        (Form::Pocket { min: a, max: b, round: r, .. }, Form::Pocket { min: c, max: d, round: s, .. }) => {
+            close(a.y, c.y)
+                && close(a.z, c.z)
+                && close(b.y, d.y)
+                && close(b.z, d.z)
+                && close(b.x - a.x, d.x - c.x)
+                && close(*r, *s)
+        }
+        (
+            Form::Hole { centre: a, diameter: d, depth: p, .. },
+            Form::Hole { centre: b, diameter: e, depth: q, .. },
+        ) => close(a.y, b.y) && close(a.z, b.z) && close(*d, *e) && close(*p, *q),
+        (Form::Flared(a), Form::Flared(b)) => {
+            a.alike(b) && close(a.min.y, b.min.y) && close(a.min.z, b.min.z) && close(a.widths.0, b.widths.0)
+        }
+        _ => false,
+    }
+}
+
+/// The sizes of one view.
+fn view(part: &WorkedPart, all: &[Feature], here: &[&Feature], face: Face, look: &Look) -> ViewSizes {
+    let size = part.size;
+    let groups = group(here, size);
+    let (across, _) = axis_side(face);
+    let mut rows = Vec::new();
+    for axis in (0..3).filter(|a| *a != across) {
+        let other = 3 - across - axis;
+        let nodes = nodes(here, &groups, axis, other, size);
+        rows.extend(rows_of(axis, nodes, size, look));
+        if overall_here(face, axis) {
+            rows.push(overall(axis, other, size, look));
+        }
+    }
+    if face == Face::Edge {
+        rows.extend(short_points(all, size, look));
+    }
+    let mut notes: Vec<PartNote> =
+        groups.iter().filter_map(|g| wording::note(part, here, g, face, look)).collect();
+    notes.extend(wording::radii(here, look));
+    ViewSizes { face, rows, notes, cuts: here.iter().map(|f| f.cut).collect() }
+}
+
+/// Whether a blank's size along `axis` is shown in the view on `face`.
+fn overall_here(face: Face, axis: usize) -> bool {
+    (face == Face::Marked && axis < 2) || (face == Face::Edge && axis == 2)
+}
+
+/// The whole of the blank along one axis.
+fn overall(axis: usize, other: usize, size: DVec3, look: &Look) -> AxisRow {
+    let lies = vec![(0.0, size[other])];
+    let place = |at| Place { at, lies: lies.clone() };
+    AxisRow {
+        axis,
+        stops: vec![place(0.0), place(size[axis])],
+        figures: vec![Some(Figure::length(look, size[axis], format!("{}: 0>end", letter(axis))))],
+        form: RowForm::Chain,
+        outermost: true,
+    }
+}
+
+/// Length between short points of mitred ends, bracketed: it follows from the
+/// long points and the angle, but is what the maker checks with a rule.
+fn short_points(all: &[Feature], size: DVec3, look: &Look) -> Option<AxisRow> {
+    let (mut low, mut high) = ((0.0, 0.0), (size.x, 0.0));
+    let mut found = false;
+    for feature in all {
+        let Form::Slope { along: 1, ends, .. } = &feature.form else { continue };
+        let [a, b] = if ends[0].x < ends[1].x { *ends } else { [ends[1], ends[0]] };
+        if b.x < size.x / 2.0 && b.x > low.0 {
+            low = (b.x, b.z);
+            found = true;
+        } else if a.x > size.x / 2.0 && a.x < high.0 {
+            high = (a.x, a.z);
+            found = true;
+        }
+    }
+    found.then(|| AxisRow {
+        axis: 0,
+        stops: vec![
+            Place { at: low.0, lies: vec![(low.1, low.1)] },
+            Place { at: high.0, lies: vec![(high.1, high.1)] },
+        ],
+        figures: vec![Some(Figure::length(look, high.0 - low.0, "").bracketed())],
+        form: RowForm::Chain,
+        outermost: false,
+    })
+}
+
+/// Letter of an axis.
+pub(super) fn letter(axis: usize) -> char {
+    ['x', 'y', 'z'].get(axis).copied().unwrap_or('x')
+}
+
+/// Whether a cut is placed by its centre on an axis.
+fn centred(kind: CutKind, round: f64) -> bool {
+    round > 0.0
+        || matches!(
+            kind,
+            CutKind::Mortise
+                | CutKind::ConnectorPocket
+                | CutKind::AccessHole
+                | CutKind::ScrewHole
+                | CutKind::ScrewPocket
+                | CutKind::Counterbore
+                | CutKind::HingeCup
+                | CutKind::FittingHole
+                | CutKind::Slot
+                | CutKind::Hole
+                | CutKind::DowelHole
+                | CutKind::PegHole
+                | CutKind::BiscuitSlot
+        )
+}
+
+/// The in-plane axes whose extent the note of a pocket prints, the smaller
+/// extent first.
+pub(super) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
+    let Form::Pocket { min, max, entry, round } = &feature.form else { return Vec::new() };
+    let (across, _) = axis_side(*entry);
+    let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
+    axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));
+    let full = |i: usize| min[i] < SAME && max[i] > size[i] - SAME;
+    let both =
+        centred(feature.kind, *round) || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket);
+    if !both {
+        axes.truncate(1);
+    }
+    axes.retain(|i| !full(*i));
+    axes
+}
+
+/// Nodes of one axis, merged where they stand in one line, rising.
+fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, size: DVec3) -> Vec<Node> {
+    let mut nodes: Vec<Node> = Vec::new();
+    for (group, members) in groups.iter().enumerate() {
+        for feature in members.iter().filter_map(|i| here.get(*i)) {
+            for (at, mark, lies) in places(feature, axis, other, size) {
+                let name = format!("#{}{mark}", feature.cut);
+                let known = nodes.iter_mut().find(|n| (n.at - at).abs() < SAME);
+                match known {
+                    Some(node) => {
+                        node.names.push(name);
+                        node.lies.push(lies);
+                    }
+                    None => nodes.push(Node { at, names: vec![name], lies: vec![lies], group }),
+                }
+            }
+        }
+    }
+    nodes.retain(|n| n.at > SAME);
+    nodes.sort_by(|a, b| a.at.total_cmp(&b.at));
+    nodes
+}
+
+/// Places of a cut that an axis must fix, each with its letter and where it
+/// lies on the other axis.
+fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, String, (f64, f64))> {
+    if let Form::Shape { corners, .. } = &feature.form {
+        return corner_places(corners, axis, other, size);
+    }
+    let places: Vec<(f64, char, (f64, f64))> = match &feature.form {
+        Form::Pocket { min, max, round, .. } => {
+            let (low, high) = (min[axis], max[axis]);
+            let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
+            let lies = (min[other], max[other]);
+            let printed = printed_axes(feature, size).contains(&axis);
+            match (inner_low, inner_high) {
+                (true, true) if centred(feature.kind, *round) => vec![(f64::midpoint(low, high), 'c', lies)],
+                (true, true) if printed => vec![(low, 'a', lies)],
+                (true, true) => vec![(low, 'a', lies), (high, 'b', lies)],
+                (true, false) if !printed => vec![(low, 'a', lies)],
+                (false, true) if !printed => vec![(high, 'b', lies)],
+                _ => Vec::new(),
+            }
+        }
+        Form::Hole { centre, diameter, .. } => {
+            let r = diameter / 2.0;
+            vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
+        }
+        Form::Flared(socket) => socket
+            .place(size)
+            .filter(|_| axis == socket.run)
+            .map(|(at, mark)| (at, mark, (socket.min[other], socket.max[other])))
+            .into_iter()
+            .collect(),
+        Form::SlopedBore(bore) if bore.into[axis].abs() < 1e-6 => {
+            vec![(bore.centre[axis], 'c', (bore.centre[other], bore.centre[other]))]
+        }
+        // Along the mitre it is sunk into, its place is given from the inner
+        // corner; other directions are foreshortened.
+        Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < 1e-6 => {
+            vec![(centre[axis], 'c', (centre[other], centre[other]))]
+        }
+        Form::Leaning(leaning) => leaning.places(axis, other),
+        Form::Slope { along, ends, .. } if *along != axis && *along != other => {
+            slope_places(feature.kind, *ends, axis, other, size)
+        }
+        Form::Askew { .. }
+        | Form::Slope { .. }
+        | Form::Compound { .. }
+        | Form::Shape { .. }
+        | Form::SlopedBore(_) => Vec::new(),
+    };
+    places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
+}
+
+/// Places of the corners of a shape, but those on the border of the blank.
+fn corner_places(
+    corners: &[DVec3],
+    axis: usize,
+    other: usize,
+    size: DVec3,
+) -> Vec<(f64, String, (f64, f64))> {
+    let inner = |p: &DVec3| p[axis] > SAME && p[axis] < size[axis] - SAME;
+    corners
+        .iter()
+        .enumerate()
+        .filter(|(_, p)| inner(p))
+        .map(|(i, p)| (p[axis], format!("p{i}"), (p[other], p[other])))
+        .collect()
+}
+
+/// Places where a slope leaves the blank, unless at a corner or printed with
+/// it: a slope from a corner is fixed by its angle, a chamfer by its legs.
+fn slope_places(
+    kind: CutKind,
+    ends: [DVec3; 2],
+    axis: usize,
+    other: usize,
+    size: DVec3,
+) -> Vec<(f64, char, (f64, f64))> {
+    // A mitre or bevel from a corner is told by its angle; a taper from one says how
+    // much it takes at its thin end.
+    let told = kind != CutKind::Taper && ends.iter().any(|e| at_corner(*e, axis, other, size));
+    if kind == CutKind::Chamfer || told {
+        return Vec::new();
+    }
+    let inner = |e: &DVec3| e[axis] > SAME && e[axis] < size[axis] - SAME;
+    ends.iter()
+        .zip(['a', 'b'])
+        .filter(|(e, _)| inner(e))
+        .map(|(e, mark)| (e[axis], mark, (e[other], e[other])))
+        .collect()
+}
+
+/// Whether a point of the cross-section is a corner of it.
+pub(super) fn at_corner(p: DVec3, i: usize, j: usize, size: DVec3) -> bool {
+    let on = |k: usize| p[k] < SAME || p[k] > size[k] - SAME;
+    on(i) && on(j)
+}
+
+/// Rows that hang every node on the datum once.
+fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisRow> {
+    let mut rows = Vec::new();
+    let mut open: Vec<Node> = nodes;
+    open.retain(|n| n.at < size[axis] - SAME);
+    let count = open.len();
+    while let Some(run) = even_run(&open) {
+        let members: Vec<Node> = run.iter().filter_map(|i| open.get(*i)).cloned().collect();
+        rows.push(even_row(axis, &members, look));
+        let mut index = 0;
+        open.retain(|_| {
+            index += 1;
+            !run.contains(&(index - 1))
+        });
+    }
+    if open.len() >= 3 {
+        rows.push(running_row(axis, &open, look));
+        return rows;
+    }
+    for node in &open {
+        // The datum of a single size lies where the cut lies.
+        let datum = Place { at: 0.0, lies: node.lies.clone() };
+        rows.push(AxisRow {
+            axis,
+            stops: vec![datum, place(node)],
+            figures: vec![Some(Figure::length(
+                look,
+                node.at,
+                format!("{}: 0>{}", letter(axis), names(node)),
+            ))],
+            form: RowForm::Chain,
+            outermost: false,
+        });
+    }
+    debug_assert!(rows.len() <= count, "no more rows than nodes");
+    rows
+}
+
+/// A node as a stop.
+fn place(node: &Node) -> Place {
+    Place { at: node.at, lies: node.lies.clone() }
+}
+
+/// A node's names as one place.
+fn names(node: &Node) -> String {
+    node.names.join("=")
+}
+
+/// Three or more nodes of one group at an even pitch; the longest such run first.
+fn even_run(nodes: &[Node]) -> Option<Vec<usize>> {
+    let mut best: Option<Vec<usize>> = None;
+    for i in 0..nodes.len() {
+        for j in i + 1..nodes.len() {
+            let (Some(a), Some(b)) = (nodes.get(i), nodes.get(j)) else { continue };
+            if a.group != b.group {
+                continue;
+            }
+            let pitch = b.at - a.at;
+            let mut run = vec![i, j];
+            while let Some(next) = (0..nodes.len()).find(|k| {
+                nodes.get(*k).is_some_and(|n| {
+                    n.group == a.group && (n.at - a.at - pitch * run.len() as f64).abs() < SAME
+                })
+            }) {
+                run.push(next);
+            }
+            if run.len() >= 3 && best.as_ref().is_none_or(|b| b.len() < run.len()) {
+                best = Some(run);
+            }
+        }
+    }
+    best
+}
+
+/// `first`, then `n × pitch (= total)` or `n equal = total`.
+fn even_row(axis: usize, members: &[Node], look: &Look) -> AxisRow {
+    let axis_letter = letter(axis);
+    let (first, last) = (&members[0], &members[members.len() - 1]);
+    let steps = members.len() - 1;
+    let total = last.at - first.at;
+    let chain = members.iter().map(names).collect::<Vec<_>>().join(">");
+    let even = Figure {
+        runs: wording::even(look, steps, total / steps as f64, total),
+        value: total,
+        fixes: format!("{axis_letter}: {chain}"),
+    };
+    AxisRow {
+        axis,
+        stops: vec![Place { at: 0.0, lies: first.lies.clone() }, place(first), place(last)],
+        figures: vec![
+            Some(Figure::length(look, first.at, format!("{axis_letter}: 0>{}", names(first)))),
+            Some(even),
+        ],
+        form: RowForm::Chain,
+        outermost: false,
+    }
+}
+
+/// All nodes from the datum on one line.
+fn running_row(axis: usize, nodes: &[Node], look: &Look) -> AxisRow {
+    let lies = nodes.iter().flat_map(|n| n.lies.iter().copied()).collect();
+    let mut stops = vec![Place { at: 0.0, lies }];
+    let mut figures = Vec::new();
+    for node in nodes {
+        stops.push(place(node));
+        figures.push(Some(Figure::length(look, node.at, format!("{}: 0>{}", letter(axis), names(node)))));
+    }
+    AxisRow { axis, stops, figures, form: RowForm::Running, outermost: false }
+}
+
+/// The face a slope's long point lies on, if it is an end or edge mitre from a
+/// corner: `along` its own axis, `square_to` the axis it shortens.
+pub(super) fn long_point(
+    ends: [DVec3; 2],
+    away: DVec3,
+    along: usize,
+    size: DVec3,
+) -> Option<(usize, Face, f64)> {
+    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
+    let corner = ends.iter().position(|e| at_corner(*e, i, j, size))?;
+    let (long, short) = (ends[corner], ends[1 - corner]);
+    // The cut shortens the axis along which the material was removed.
+    let middle = (long + short) / 2.0;
+    let shortens = [i, j].into_iter().find(|a| {
+        let other = 3 - along - a;
+        let reaches = short[other] < SAME || short[other] > size[other] - SAME;
+        reaches && (short[*a] - long[*a]) * (away[*a] - middle[*a]) < 0.0
+    })?;
+    let other = 3 - along - shortens;
+    let face = face_on(other, long[other] > size[other] / 2.0);
+    Some((shortens, face, off_square(ends, along, shortens)))
+}

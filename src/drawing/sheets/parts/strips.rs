@@ -1,0 +1,260 @@
+//! Strips without any cut but their ends, in one table: a drawing of each
+//! would say no more.
+
+use kurbo::{Circle, Point, Rect, Shape, Vec2};
+
+use super::cell::{Cell, Prepared};
+use super::frame::Frame;
+use super::sizes::PartNote;
+use super::view::{Way, on_sheet};
+use super::{feature, heading, pack};
+use crate::drawing::kit::dimension::figure::Figure;
+use crate::drawing::kit::dimension::ink::pen;
+use crate::drawing::page::look::Look;
+use crate::joinery::{CutKind, Hand, PartSource};
+use crate::model::Face;
+use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
+
+/// Length and height of a picture, mm.
+const PICTURE: (f64, f64) = (26.0, 4.0);
+/// Half the gap of a picture's break, mm.
+const BREAK: f64 = 0.9;
+/// White between columns, mm.
+const GAP: f64 = 4.0;
+/// What the sub-heading of the table says.
+const MANNER: &str =
+    "ends as seen on the marked face, face edge up; grain along the length; pictures shortened";
+
+/// The tables of the strips among `prepared`, and which of them they take.
+pub(super) fn tables(prepared: &[Prepared<'_>], look: &Look) -> (Vec<Cell>, Vec<bool>) {
+    let mut taken: Vec<bool> = prepared.iter().map(is_strip).collect();
+    let strips: Vec<&Prepared<'_>> =
+        prepared.iter().zip(&taken).filter(|(_, t)| **t).map(|(p, _)| p).collect();
+    let room = pack::room(look);
+    let mut tables = Vec::new();
+    let mut rest = strips.as_slice();
+    // One strip by itself is no table; a table that has no room is none either.
+    while strips.len() > 1 && !rest.is_empty() {
+        let fits = |n: usize| {
+            let cell = table(&rest[..n], look);
+            (cell.bounds.width() <= room.width() && cell.bounds.height() <= room.height()).then_some(cell)
+        };
+        let Some((n, cell)) = (1..=rest.len()).rev().find_map(|n| Some((n, fits(n)?))) else { break };
+        tables.push(cell);
+        rest = &rest[n..];
+    }
+    if strips.len() < 2 || !rest.is_empty() {
+        tables.clear();
+        taken.fill(false);
+    }
+    (tables, taken)
+}
+
+/// Whether a part is a lipping that its length, section and ends describe.
+fn is_strip(prepared: &Prepared<'_>) -> bool {
+    let part = prepared.subject.part;
+    let plain = prepared
+        .features
+        .iter()
+        .all(|f| f.kind == CutKind::Mitre && matches!(f.form, feature::Form::Slope { along: 2, .. }));
+    let notes: usize = prepared.chosen.iter().map(|v| v.notes.len()).sum();
+    plain
+        && matches!(part.source, PartSource::Lipping { .. })
+        && part.hand == Hand::None
+        && part.remark.is_none()
+        && notes == prepared.features.len()
+        && prepared.chosen.iter().all(|v| v.rows.iter().all(|r| r.outermost))
+}
+
+/// A line of text in a table.
+struct Line {
+    runs: Vec<Run>,
+    /// A size that makes the part: its model value and what it fixes.
+    size: Option<(Option<f64>, String)>,
+}
+
+impl Line {
+    fn plain(words: impl Into<String>) -> Self {
+        Self { runs: vec![Run::Plain(words.into())], size: None }
+    }
+
+    fn size(figure: Figure) -> Self {
+        Self { runs: figure.runs, size: Some((Some(figure.value), figure.fixes)) }
+    }
+
+    fn width(&self, h: f64) -> f64 {
+        Text::new(Point::ZERO, self.runs.clone(), h).width()
+    }
+}
+
+/// Heads of the columns after number and picture.
+const HEADS: [&str; 6] = ["strip", "off", "length", "width", "thickness", "ends"];
+
+/// The cells of a strip below [`HEADS`].
+fn cells(strip: &Prepared<'_>) -> [Vec<Line>; 6] {
+    let subject = strip.subject;
+    let (part, look) = (subject.part, subject.look);
+    let stock = subject.job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
+    let off: u32 = heading::off(subject).iter().map(|(_, n)| n).sum();
+    let size = |mm: f64, axis: char| vec![Line::size(Figure::length(look, mm, format!("{axis}: 0>end")))];
+    [
+        vec![Line::plain(part.name.clone()), Line::plain(stock)],
+        vec![Line::plain(off.to_string())],
+        size(part.size.x, 'x'),
+        size(part.size.y, 'y'),
+        size(part.size.z, 'z'),
+        ends(strip),
+    ]
+}
+
+/// What is said of the ends of a strip.
+fn ends(strip: &Prepared<'_>) -> Vec<Line> {
+    let middle = strip.subject.part.size.x / 2.0;
+    let mut said = [false; 2];
+    let mut lines: Vec<(usize, Line)> = Vec::new();
+    for note in strip.chosen.iter().flat_map(|v| &v.notes) {
+        let left = note.at.iter().any(|p| p.x < middle);
+        let right = note.at.iter().any(|p| p.x >= middle);
+        said = [said[0] || left, said[1] || right];
+        let which = match (left, right) {
+            (true, false) => "left ",
+            (false, true) => "right ",
+            _ => "",
+        };
+        lines.push((usize::from(!left), note_line(which, note)));
+    }
+    match said {
+        [false, false] => return vec![Line::plain("square")],
+        [false, true] => lines.push((0, Line::plain("left square"))),
+        [true, false] => lines.push((1, Line::plain("right square"))),
+        [true, true] => {}
+    }
+    lines.sort_by_key(|(place, _)| *place);
+    lines.into_iter().map(|(_, line)| line).collect()
+}
+
+/// A note on an end in one line.
+fn note_line(which: &str, note: &PartNote) -> Line {
+    let mut runs = vec![Run::Plain(which.into())];
+    for (i, phrase) in note.phrases.iter().enumerate() {
+        if i > 0 {
+            runs.push(Run::Plain(", ".into()));
+        }
+        runs.extend(phrase.iter().cloned());
+    }
+    Line { runs, size: Some((note.value, note.fixes.clone())) }
+}
+
+/// The table of some strips, its origin anywhere.
+fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
+    let h = super::cell::text_height(look);
+    let pitch = h * 1.7;
+    let rows: Vec<[Vec<Line>; 6]> = strips.iter().map(|s| cells(s)).collect();
+    let radius = h * 1.2;
+    let picture = 2.0 * radius + GAP;
+    // Left edge and width of every column.
+    let mut columns = Vec::new();
+    let mut x = picture + PICTURE.0 + GAP;
+    for (c, head) in HEADS.iter().enumerate() {
+        let lines = rows.iter().flat_map(|r| r[c].iter().map(|l| l.width(h)));
+        let wide = lines.fold(Line::plain(*head).width(h), f64::max);
+        columns.push((x, wide));
+        x += wide + GAP;
+    }
+    let right = x - GAP;
+    let narrow = look.narrow();
+    let mut marks = vec![
+        Mark::text(Text::plain(Point::new(0.0, h * 1.4), "Strips", h * 1.4).bold(), Role::Title),
+        Mark::text(Text::plain(Point::new(0.0, h * 1.4 + pitch * 1.1), MANNER, h), Role::Note),
+    ];
+    let mut y = h * 1.4 + pitch * 2.5;
+    for ((left, wide), head) in columns.iter().zip(HEADS) {
+        let runs = vec![Run::Plain(head.into())];
+        marks.push(Mark::text(aligned(runs, (*left, *wide), head, (y, h)), Role::Note));
+    }
+    y += h * 0.8;
+    let rule = |y: f64| Mark::line(Point::new(0.0, y), Point::new(right, y), pen(narrow), Role::Table);
+    marks.push(rule(y));
+    let mut number = 0;
+    for (strip, row) in strips.iter().zip(rows) {
+        let part = strip.subject.part;
+        let first = marks.len();
+        let lines = row.iter().map(Vec::len).max().unwrap_or(1).max(2);
+        let tall = pitch * (lines as f64 - 1.0) + h + 2.0 * h * 0.9;
+        let middle = y + tall / 2.0;
+        let centre = Point::new(radius, middle);
+        marks.push(Mark::stroke(Circle::new(centre, radius).to_path(0.01), pen(narrow), Role::ItemNumber));
+        let item = Text::plain(Point::new(radius, middle + h / 2.0), part.number.to_string(), h);
+        marks.push(Mark::text(item.anchored(Anchor::Middle).bold(), Role::ItemNumber));
+        let corner = Vec2::new(picture, middle - PICTURE.1 / 2.0);
+        let mut picture = shortened(strip);
+        for mark in &mut picture {
+            mark.shift(corner);
+        }
+        marks.append(&mut picture);
+        for ((place, head), lines) in columns.iter().zip(HEADS).zip(row) {
+            let block = pitch * (lines.len() as f64 - 1.0);
+            for (i, line) in lines.into_iter().enumerate() {
+                let base = middle - block / 2.0 + h / 2.0 + pitch * i as f64;
+                let text = aligned(line.runs, *place, head, (base, h));
+                marks.push(match line.size {
+                    None => Mark::text(text, Role::Note),
+                    Some((value, fixes)) => {
+                        number += 1;
+                        let shows = Shows { dimension: number, value, fixes, ..Shows::default() };
+                        Mark::text(text, Role::DimensionText).showing(shows)
+                    }
+                });
+            }
+        }
+        for mark in marks.iter_mut().skip(first) {
+            mark.shows.part = part.mark();
+        }
+        y += tall;
+        marks.push(rule(y));
+    }
+    let bounds = marks.iter().map(Mark::bounds).fold(Rect::new(0.0, 0.0, right, y), |all, b| all.union(b));
+    let title =
+        format!("strips {}", strips.iter().map(|s| s.subject.part.mark()).collect::<Vec<_>>().join(", "));
+    Cell { marks, bounds, scale: None, title, dimensions: number, views: 0, strained: false, broken: false }
+}
+
+/// Text in a column: words from its left, figures to its right.
+fn aligned(runs: Vec<Run>, (left, wide): (f64, f64), head: &str, (base, h): (f64, f64)) -> Text {
+    let words = matches!(head, "strip" | "ends");
+    let at = Point::new(if words { left } else { left + wide }, base);
+    Text::new(at, runs, h).anchored(if words { Anchor::Start } else { Anchor::End })
+}
+
+/// A strip seen on its marked face, its middle broken out.
+fn shortened(strip: &Prepared<'_>) -> Vec<Mark> {
+    let (part, look) = (strip.subject.part, strip.subject.look);
+    let frame = Frame::new(Face::Marked, part.size, 1.0);
+    let factor = PICTURE.1 / part.size.y;
+    let half = PICTURE.0 / 2.0;
+    let middle = part.size.x / 2.0;
+    let low = |p: Point| Point::new((p.x * factor).min(half - BREAK), p.y * factor);
+    let high =
+        |p: Point| Point::new((PICTURE.0 - (part.size.x - p.x) * factor).max(half + BREAK), p.y * factor);
+    let mut lines = Vec::new();
+    for (line, _) in strip.lines.first().into_iter().flatten().filter(|l| l.1 == Way::Seen) {
+        let (a, b) = (on_sheet(&frame, line.a), on_sheet(&frame, line.b));
+        let (a, b) = if a.x <= b.x { (a, b) } else { (b, a) };
+        if a.x < middle {
+            lines.push((low(a), low(b), Way::Seen));
+        }
+        if b.x >= middle {
+            lines.push((high(a), high(b), Way::Seen));
+        }
+    }
+    let wide = pen(look.wide());
+    let mut marks: Vec<Mark> = super::thin::thinned(&lines)
+        .into_iter()
+        .map(|(a, b, _)| Mark::line(a, b, wide, Role::Outline))
+        .collect();
+    for x in [half - BREAK, half + BREAK] {
+        let (a, b) = (Point::new(x + 0.5, -1.0), Point::new(x - 0.5, PICTURE.1 + 1.0));
+        marks.push(Mark::line(a, b, pen(look.narrow()), Role::Symbol));
+    }
+    marks
+}

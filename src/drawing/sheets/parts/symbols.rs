@@ -1,0 +1,128 @@
+//! Face mark, edge mark and grain arrow on the view of the marked face.
+
+use kurbo::{BezPath, Point, Rect, Vec2};
+
+use super::cell::Subject;
+use super::frame::Frame;
+use crate::drawing::kit::dimension::ink::pen;
+use crate::drawing::kit::dimension::white::White;
+use crate::model::{Grain, StockKind};
+use crate::paper::{Mark, Role};
+
+/// Draws the marks where the view is white.
+pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
+    let mut drawn = Vec::new();
+    if made_here(subject)
+        && let Some(at) = face_mark_place(frame, white)
+    {
+        drawn.extend(face_and_edge(at, subject.look.narrow()));
+    }
+    white.ink(&drawn);
+    if grained(subject)
+        && let Some(middle) = grain_place(frame, white)
+    {
+        drawn.push(grain_arrow(middle, subject.look.narrow()));
+    }
+    white.ink(&drawn);
+    marks.extend(drawn);
+}
+
+/// Whether the maker works the part and marks its face and edge: glass and
+/// bought parts carry no pencil marks.
+fn made_here(subject: Subject<'_>) -> bool {
+    let stock = subject.job.stock.get(subject.part.stock.0);
+    !matches!(stock.map(|s| &s.kind), Some(StockKind::Glass { .. } | StockKind::Bought))
+}
+
+/// Whether the stock has a grain to mind.
+fn grained(subject: Subject<'_>) -> bool {
+    let stock = subject.job.stock.get(subject.part.stock.0);
+    match stock.map(|s| &s.kind) {
+        Some(StockKind::Sheet { grain, .. }) => *grain != Grain::None,
+        Some(StockKind::Board { .. } | StockKind::Blank { .. }) => true,
+        Some(StockKind::Glass { .. } | StockKind::Bought) | None => false,
+    }
+}
+
+/// Places along a line from its middle outwards, in shares of it.
+const SHARES: [f64; 15] = [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
+
+/// Where the edge mark's point stands on the face edge, near mid length, and
+/// the size of the marks, 1 at best and smaller in a narrow view.
+fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
+    let rect = frame.rect();
+    [1.0, 0.7, 0.5]
+        .into_iter()
+        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), k)))
+        .find(|(p, k)| white.free(Rect::new(p.x - 3.0 * k, p.y + 1.2, p.x + 4.5 * k, p.y + 8.2 * k)))
+        // In a crowded narrow view the marks may cross a line, but no figure
+        // has been put there yet.
+        .or_else(|| Some((Point::new(rect.x0 + rect.width() * 0.5, rect.y0), 0.5)))
+}
+
+/// The loop of the face side, begun at the face edge, and the V whose point
+/// touches it there (common practice, no source).
+pub(in crate::drawing) fn face_and_edge((at, k): (Point, f64), narrow: f64) -> Vec<Mark> {
+    let width = narrow * 1.4;
+    let by = |x: f64, y: f64| at + Vec2::new(x, y) * k;
+    let mut face = BezPath::new();
+    face.move_to(by(0.0, 0.6));
+    face.curve_to(by(0.5, 4.0), by(3.4, 7.4), by(1.2, 7.4));
+    face.curve_to(by(-1.0, 7.4), by(0.6, 4.2), by(3.4, 3.2));
+    let mut edge = BezPath::new();
+    edge.move_to(by(-1.6, -3.0));
+    edge.line_to(at + Vec2::new(0.0, -0.4));
+    edge.line_to(by(1.6, -3.0));
+    [face, edge].into_iter().map(|p| Mark::stroke(p, pen(width), Role::Symbol)).collect()
+}
+
+/// From the outline to a grain arrow beside it, mm.
+const BESIDE: f64 = 3.2;
+
+/// The middle of the grain arrow: as near the middle of the view as is white.
+fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
+    let rect = frame.rect();
+    for length in [20.0, 14.0, 9.0] {
+        let half = length / 2.0;
+        let spots = SHARES.iter().flat_map(|v| SHARES.iter().map(move |u| (*u, *v)));
+        let found = spots
+            .map(|(u, v)| Point::new(rect.x0 + rect.width() * u, rect.y0 + rect.height() * v))
+            .find(|p| {
+                let ink = Rect::new(p.x - half, p.y - 1.6, p.x + half, p.y + 1.6).inflate(1.2, 0.6);
+                rect.contains(ink.origin()) && rect.contains(Point::new(ink.x1, ink.y1)) && white.free(ink)
+            });
+        if let Some(p) = found {
+            return Some((p, half));
+        }
+    }
+    beside(rect, white)
+}
+
+/// The grain arrow of a view too slender to hold it, as a turned leg's is: close along
+/// its outline, nearer than any row of sizes.
+fn beside(rect: Rect, white: &White) -> Option<(Point, f64)> {
+    let lines = [rect.y1 + BESIDE, rect.y0 - BESIDE];
+    let spots = [20.0, 14.0, 9.0].into_iter().flat_map(|length| {
+        lines.into_iter().flat_map(move |y| SHARES.iter().map(move |u| (length / 2.0, *u, y)))
+    });
+    let mut spots = spots.map(|(half, u, y)| (Point::new(rect.x0 + rect.width() * u, y), half));
+    spots.find(|(p, half)| {
+        let ink = Rect::new(p.x - half, p.y - 1.6, p.x + half, p.y + 1.6).inflate(1.2, 0.3);
+        ink.x0 > rect.x0 && ink.x1 < rect.x1 && white.free(ink)
+    })
+}
+
+/// A double arrow along the grain, open heads.
+fn grain_arrow((middle, half): (Point, f64), narrow: f64) -> Mark {
+    let mut path = BezPath::new();
+    let tip = Vec2::new(half, 0.0);
+    path.move_to(middle - tip);
+    path.line_to(middle + tip);
+    for way in [-1.0, 1.0] {
+        let end = middle + tip * way;
+        path.move_to(end + Vec2::new(-3.0 * way, -1.3));
+        path.line_to(end);
+        path.line_to(end + Vec2::new(-3.0 * way, 1.3));
+    }
+    Mark::stroke(path, pen(narrow * 1.4), Role::Symbol)
+}

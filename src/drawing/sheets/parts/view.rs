@@ -1,0 +1,226 @@
+//! A part's view in ink.
+
+use kurbo::{Arc, BezPath, Point, Shape, Vec2};
+
+use super::breaks;
+use super::frame::Frame;
+use crate::drawing::kit::dimension::ink::pen;
+use crate::drawing::page::look::Look;
+use crate::geometry::{DVec2, DVec3, Placement, trig};
+use crate::joinery::{Stage, WorkedPart};
+use crate::paper::{Mark, Pen, Role, dash};
+use crate::solid::{
+    Body, Camera, HiddenLines, Prism, Provenance, Solid, Surface, ViewLine, Viewed, carve, view,
+};
+
+/// A line of a view and how it is drawn.
+pub(super) type Line = (ViewLine, Way);
+
+/// The ink of one view.
+pub(super) fn ink(part: &WorkedPart, lines: &[Line], frame: &Frame, look: &Look) -> Vec<Mark> {
+    let mut paths = Paths::default();
+    let rounds = rounds(part, frame);
+    let mut turns: Vec<Vec<(f64, f64, Way)>> = vec![Vec::new(); rounds.len()];
+    let mut straight = Vec::new();
+    for (line, way) in lines {
+        let (a, b) = (on_sheet(frame, line.a), on_sheet(frame, line.b));
+        match rounds.iter().position(|r| r.carries(line, a, b)) {
+            Some(i) => turns[i].push(rounds[i].turn(a, b, *way)),
+            None => straight.push((a, b, *way)),
+        }
+    }
+    let straight = super::thin::thinned(&straight);
+    for (a, b, way) in breaks::clipped(&straight, frame) {
+        paths.line(a, b, way);
+    }
+    for (round, turns) in rounds.iter().zip(turns) {
+        round.draw(turns, &mut paths);
+    }
+    let mut marks = paths.marks(look);
+    let broken = breaks::edges(&straight, frame);
+    if !broken.elements().is_empty() {
+        marks.push(Mark::stroke(broken, pen(look.narrow()), Role::Symbol));
+    }
+    marks
+}
+
+/// The camera of a frame.
+pub(super) fn camera(frame: &Frame) -> Camera {
+    let unit = |(axis, back): (usize, bool)| {
+        let mut v = DVec3::ZERO;
+        v[axis] = if back { -1.0 } else { 1.0 };
+        v
+    };
+    Camera { right: unit(frame.right), up: -unit(frame.down), zoom: 1.0 }
+}
+
+/// A point of the view (full size, y up) on the sheet.
+pub(super) fn on_sheet(frame: &Frame, p: DVec2) -> Point {
+    let along = |(axis, back): (usize, bool), at: f64| frame.along(axis, if back { -at } else { at });
+    Point::new(along(frame.right, p.x), along(frame.down, -p.y))
+}
+
+/// How a line is drawn; rising in order of drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Way {
+    /// Hidden.
+    Hidden,
+    /// Made only after a glue-up, so not there when the loose part is made.
+    Later,
+    /// Seen.
+    Seen,
+}
+
+/// The lines of a view and how each is drawn: the part as it is made loose,
+/// and in phantom what a glue-up's later cuts will change.
+pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<Line> {
+    let see = |solid: &Solid| {
+        view(&[Viewed { solid, at: Placement::IDENTITY, tag: 0 }], camera(frame), HiddenLines::Show)
+    };
+    let way = |line: &ViewLine| if line.kind.is_hidden() { Way::Hidden } else { Way::Seen };
+    let early: Vec<usize> = (0..part.cuts.len()).filter(|c| part.cuts[*c].stage == Stage::Loose).collect();
+    let shapes: Vec<Prism> = early.iter().map(|c| part.cuts[*c].shape.clone()).collect();
+    let loose = if early.len() == part.cuts.len() { None } else { carve(&part.body, &shapes).ok() };
+    let Some(loose) = loose else {
+        return see(&part.solid).into_iter().map(|l| (l, way(&l))).collect();
+    };
+    let mut all: Vec<Line> = see(&loose)
+        .into_iter()
+        .map(|l| (ViewLine { faces: l.faces.map(|f| renumbered(f, &early)), ..l }, way(&l)))
+        .collect();
+    let later = |from: &Provenance| {
+        let cut = from.cutter.and_then(|c| part.cuts.get(usize::try_from(c).ok()?));
+        cut.is_some_and(|c| c.stage == Stage::AfterGlueUp)
+    };
+    let changed: Vec<Line> = see(&part.solid)
+        .into_iter()
+        .filter(|l| l.faces.iter().any(later) && !all.iter().any(|(seen, _)| covers(seen, l)))
+        .map(|l| (l, Way::Later))
+        .collect();
+    all.extend(changed);
+    all
+}
+
+/// Provenance in a part cut by only some of its cuts, as of the whole part.
+fn renumbered(from: Provenance, kept: &[usize]) -> Provenance {
+    let cutter =
+        from.cutter.and_then(|c| kept.get(usize::try_from(c).ok()?)).and_then(|c| u32::try_from(*c).ok());
+    Provenance { cutter, surface: from.surface }
+}
+
+/// Whether `seen` is drawn all along `line`.
+fn covers(seen: &ViewLine, line: &ViewLine) -> bool {
+    let run = seen.b - seen.a;
+    let length = run.length();
+    [line.a, line.b].iter().all(|p| {
+        let from = *p - seen.a;
+        let along = from.dot(run) / length;
+        (run.perp_dot(from) / length).abs() < 0.01 && along > -0.01 && along < length + 0.01
+    })
+}
+
+/// The lines of a view gathered by the way they are drawn.
+#[derive(Debug, Default)]
+struct Paths {
+    /// One path for each way.
+    of: [BezPath; 3],
+}
+
+impl Paths {
+    /// Adds a line.
+    fn line(&mut self, a: Point, b: Point, way: Way) {
+        let path = &mut self.of[way as usize];
+        path.move_to(a);
+        path.line_to(b);
+    }
+
+    /// The marks.
+    fn marks(self, look: &Look) -> Vec<Mark> {
+        let narrow = look.narrow();
+        let [hidden, later, seen] = self.of;
+        [
+            (hidden, Pen { width: narrow, dash: dash::HIDDEN }, Role::Hidden),
+            (later, Pen { width: narrow, dash: dash::PHANTOM }, Role::Phantom),
+            (seen, pen(look.wide()), Role::Outline),
+        ]
+        .into_iter()
+        .filter(|(path, _, _)| !path.elements().is_empty())
+        .map(|(path, pen, role)| Mark::stroke(path, pen, role))
+        .collect()
+    }
+}
+
+/// A true circle seen square on, that facets of the solid lie on.
+struct Round {
+    /// The cutter, or the body.
+    cutter: Option<u32>,
+    /// Which arc of it.
+    arc: u16,
+    /// Centre on the sheet.
+    centre: Point,
+    /// Radius on the sheet.
+    radius: f64,
+}
+
+/// The circles of a part seen square on in `frame`.
+fn rounds(part: &WorkedPart, frame: &Frame) -> Vec<Round> {
+    let mut rounds = Vec::new();
+    if let Body::Prism(body) = &part.body {
+        rounds_of(body, None, frame, &mut rounds);
+    }
+    for (i, cut) in (0_u32..).zip(&part.cuts) {
+        rounds_of(&cut.shape, Some(i), frame, &mut rounds);
+    }
+    rounds
+}
+
+/// The circles of one prism, if it is swept along the line of sight.
+fn rounds_of(prism: &Prism, cutter: Option<u32>, frame: &Frame, rounds: &mut Vec<Round>) {
+    if prism.at.z.dot(frame.face.normal()).abs() < 1.0 - 1e-9 {
+        return;
+    }
+    for (arc, a) in (0_u16..).zip(&prism.outline.arcs) {
+        let centre = prism.at.point(DVec3::new(a.centre.x, a.centre.y, prism.from));
+        rounds.push(Round { cutter, arc, centre: frame.point(centre), radius: a.radius * frame.factor });
+    }
+}
+
+impl Round {
+    /// Whether a line is one of its facets.
+    fn carries(&self, line: &ViewLine, a: Point, b: Point) -> bool {
+        let own = |from: &Provenance| {
+            from.cutter == self.cutter && from.surface == Surface::Round { arc: self.arc }
+        };
+        let on = |p: Point| (p.distance(self.centre) - self.radius).abs() < 2e-3;
+        line.faces.iter().any(own) && on(a) && on(b)
+    }
+
+    /// A facet as a turn from one angle to another, the short way, rising.
+    fn turn(&self, a: Point, b: Point, way: Way) -> (f64, f64, Way) {
+        let angle = |p: Point| trig::atan2(p.y - self.centre.y, p.x - self.centre.x);
+        let (mut from, to) = (angle(a), angle(b));
+        let mut sweep = (to - from).rem_euclid(std::f64::consts::TAU);
+        if sweep > std::f64::consts::PI {
+            from = to;
+            sweep = std::f64::consts::TAU - sweep;
+        }
+        (from, sweep, way)
+    }
+
+    /// Joins turns that follow on one another and draws them as true arcs.
+    fn draw(&self, mut turns: Vec<(f64, f64, Way)>, paths: &mut Paths) {
+        turns.sort_by(|a, b| a.2.cmp(&b.2).then(a.0.total_cmp(&b.0)));
+        let mut joined: Vec<(f64, f64, Way)> = Vec::new();
+        for (from, sweep, way) in turns {
+            match joined.last_mut() {
+                Some(last) if last.2 == way && (last.0 + last.1 - from).abs() < 1e-3 => last.1 += sweep,
+                _ => joined.push((from, sweep, way)),
+            }
+        }
+        for (from, sweep, way) in joined {
+            let sweep = if sweep > std::f64::consts::TAU - 1e-3 { std::f64::consts::TAU } else { sweep };
+            let arc = Arc::new(self.centre, Vec2::new(self.radius, self.radius), from, sweep, 0.0);
+            paths.of[way as usize].extend(arc.path_elements(1e-3));
+        }
+    }
+}

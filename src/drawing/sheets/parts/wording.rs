@@ -1,0 +1,580 @@
+//! The words and figures of notes on cuts.
+
+use super::corner;
+use super::feature::{Feature, Form, axis_side, face_on};
+use super::group;
+use super::leaning;
+use super::sizes::{self, PartNote, letter};
+use crate::drawing::kit::dimension::figure::length_runs;
+use crate::drawing::page::look::Look;
+use crate::drawing::page::profile::Profile;
+use crate::geometry::DVec3;
+use crate::joinery::{CutKind, Stage, WorkedPart};
+use crate::measure::{INCH, Unit};
+use crate::model::Face;
+use crate::paper::Run;
+
+/// The finest step shown, mm.
+pub(super) fn grain(look: &Look) -> f64 {
+    match look.unit {
+        Unit::Mm => 0.1,
+        Unit::Inch => INCH / f64::from(look.finest.max(1)),
+    }
+}
+
+/// A length as rounded when shown, mm. Noise below a millionth is not looked
+/// at, as in [`crate::measure::number`].
+pub(super) fn shown(look: &Look, mm: f64) -> f64 {
+    let snapped = (mm * 1.0e6).round() / 1.0e6;
+    // Multiplied as the figure is: a tenth has no exact form to divide by.
+    let per = 1.0 / grain(look);
+    (snapped * per).round() / per
+}
+
+/// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`. A pitch that adds up to the total
+/// only before it is rounded is not said: `3 equal = 200`, to be stepped off.
+pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
+    let mut words = Words::default();
+    let printed = shown(look, pitch);
+    let exact = (printed * steps as f64 - shown(look, total)).abs() < 1e-6
+        && (printed - pitch).abs() * (steps as f64) < grain(look) / 2.0;
+    if !exact {
+        words.say(&format!("{steps} equal = ")).length(look, total);
+        return words.runs;
+    }
+    let times = if look.profile == Profile::Asme { format!("{steps}X ") } else { format!("{steps} × ") };
+    words.say(&times).length(look, pitch).say(" (= ").length(look, total).say(")");
+    words.runs
+}
+
+/// Text being put together.
+#[derive(Debug, Default)]
+pub(super) struct Words {
+    /// So far.
+    pub(super) runs: Vec<Run>,
+}
+
+impl Words {
+    /// Adds plain words.
+    pub(super) fn say(&mut self, words: &str) -> &mut Self {
+        if let Some(Run::Plain(last)) = self.runs.last_mut() {
+            last.push_str(words);
+        } else {
+            self.runs.push(Run::Plain(words.into()));
+        }
+        self
+    }
+
+    /// Adds a length.
+    pub(super) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
+        for run in length_runs(look, mm) {
+            match run {
+                Run::Plain(p) => {
+                    self.say(&p);
+                }
+                Run::Fraction { .. } => self.runs.push(run),
+            }
+        }
+        self
+    }
+
+    /// Adds an angle in degrees, to a tenth.
+    pub(super) fn angle(&mut self, degrees: f64) -> &mut Self {
+        self.say(&crate::measure::angle(degrees))
+    }
+}
+
+/// Singular and plural of a cut.
+fn noun(kind: CutKind, many: bool) -> &'static str {
+    match (kind, many) {
+        (CutKind::Mitre, _) => "mitre",
+        (CutKind::Bevel, _) => "bevel",
+        (CutKind::Taper, _) => "taper",
+        (CutKind::Chamfer, _) => "chamfer",
+        (CutKind::RoundOver, _) => "round-over",
+        (CutKind::Mortise, false) => "mortise",
+        (CutKind::Mortise, true) => "mortises",
+        (CutKind::Housing, false) => "housing",
+        (CutKind::Housing, true) => "housings",
+        (CutKind::Groove, false) => "groove",
+        (CutKind::Groove, true) => "grooves",
+        (CutKind::Rebate, false) => "rebate",
+        (CutKind::Rebate, true) => "rebates",
+        (CutKind::Hole, false) => "hole",
+        (CutKind::Hole, true) => "holes",
+        (CutKind::Slot, false) => "slot",
+        (CutKind::Slot, true) => "slots",
+        (CutKind::Notch, false) => "notch",
+        (CutKind::Notch, true) => "notches",
+        (CutKind::Outline, _) => "outline",
+        (CutKind::ConnectorPocket, false) => "pocket",
+        (CutKind::ConnectorPocket, true) => "pockets",
+        (CutKind::AccessHole, false) => "access hole",
+        (CutKind::AccessHole, true) => "access holes",
+        (CutKind::ScrewHole, false) => "screw hole",
+        (CutKind::ScrewHole, true) => "screw holes",
+        (CutKind::Shoulder, false) => "shoulder",
+        (CutKind::Shoulder, true) => "shoulders",
+        (CutKind::FingerSocket, false) => "finger socket",
+        (CutKind::FingerSocket, true) => "finger sockets",
+        (CutKind::PinSocket, false) => "pin socket",
+        (CutKind::PinSocket, true) => "pin sockets",
+        (CutKind::TailSocket, false) => "tail socket",
+        (CutKind::TailSocket, true) => "tail sockets",
+        (CutKind::ScrewPocket, false) => "screw pocket",
+        (CutKind::ScrewPocket, true) => "screw pockets",
+        (CutKind::Counterbore, false) => "counterbore",
+        (CutKind::Counterbore, true) => "counterbores",
+        (CutKind::DowelHole, false) => "dowel hole",
+        (CutKind::DowelHole, true) => "dowel holes",
+        (CutKind::BiscuitSlot, false) => "biscuit slot",
+        (CutKind::BiscuitSlot, true) => "biscuit slots",
+        (CutKind::HingeCup, false) => "hinge cup",
+        (CutKind::HingeCup, true) => "hinge cups",
+        (CutKind::FittingHole, false) => "fitting hole",
+        (CutKind::FittingHole, true) => "fitting holes",
+        (CutKind::Halving, false) => "halving",
+        (CutKind::Halving, true) => "halvings",
+        (CutKind::OpenMortise, false) => "open mortise",
+        (CutKind::OpenMortise, true) => "open mortises",
+        (CutKind::PegHole, false) => "peg hole",
+        (CutKind::PegHole, true) => "peg holes",
+    }
+}
+
+/// The note of a group of equal cuts in the view on `face`; none for cuts that
+/// need no words.
+pub(super) fn note(
+    part: &WorkedPart,
+    here: &[&Feature],
+    group: &[usize],
+    face: Face,
+    look: &Look,
+) -> Option<PartNote> {
+    let members: Vec<&Feature> = group.iter().filter_map(|i| here.get(*i).copied()).collect();
+    let first = *members.first()?;
+    let mut note = match &first.form {
+        Form::Pocket { .. } => pocket(part, &members, look),
+        Form::Hole { diameter, depth, through, .. } => {
+            round(part, &members, (*diameter, *depth, *through), look)
+        }
+        Form::Askew { .. } => askew(&members, look),
+        Form::Leaning(_) => {
+            let all =
+                members.iter().filter_map(|f| if let Form::Leaning(l) = &f.form { Some(l) } else { None });
+            leaning::note(&all.collect::<Vec<_>>(), look)
+        }
+        Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
+        Form::SlopedBore(bore) => bore.note(count(&members, part.size), look),
+        Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
+        Form::Compound { far, long, gauge, blade, .. } => {
+            compound(part, first.kind, (*far, *long), (*gauge, *blade))
+        }
+        Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
+    };
+    let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
+    note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
+    if both_ends(&members, part.size) {
+        note.phrases.push(vec![Run::Plain("both ends".into())]);
+    }
+    if both_faces(&members) {
+        note.phrases.push(vec![Run::Plain("both faces".into())]);
+    }
+    if let Some(purpose) = purpose(first.kind) {
+        note.phrases.push(vec![Run::Plain(purpose.into())]);
+    }
+    if first.stage == Stage::AfterGlueUp {
+        note.phrases.push(vec![Run::Plain("cut after glue-up".into())]);
+    }
+    note.at = members.iter().flat_map(|f| targets(f, face, part.size)).collect();
+    note.cuts = members.iter().map(|f| f.cut).collect();
+    Some(note)
+}
+
+/// A cut and the face it is cut from: `#3@marked`.
+fn reference(feature: &Feature, size: DVec3) -> String {
+    let face = match feature.form.seen_on(size) {
+        Face::Marked => "marked",
+        Face::Back => "back",
+        Face::Edge => "edge",
+        Face::FarEdge => "far-edge",
+        Face::NearEnd => "near-end",
+        Face::FarEnd => "far-end",
+    };
+    let mut text = format!("#{}@{face}", feature.cut);
+    if let Form::SlopedBore(bore) = &feature.form {
+        text += &bore.bore.map_or_else(String::new, |(cut, _)| format!("&{cut}"));
+    }
+    // Sockets alike at both ends and edges say of each which it is at.
+    let (min, max, entry) = match &feature.form {
+        Form::Flared(socket) => (socket.min, socket.max, socket.entry),
+        Form::Pocket { min, max, entry, .. }
+            if corner::at_corner(feature.kind) || corner::shoulder_end(feature, size).is_some() =>
+        {
+            (*min, *max, *entry)
+        }
+        _ => return text,
+    };
+    for axis in (0..3).filter(|a| *a != axis_side(entry).0) {
+        match (min[axis] < super::feature::SAME, max[axis] > size[axis] - super::feature::SAME) {
+            (true, false) => text.extend(['|', letter(axis), '<']),
+            (false, true) => text.extend(['|', letter(axis), '>']),
+            _ => {}
+        }
+    }
+    text
+}
+
+/// Whether a group has members in both broad faces.
+fn both_faces(members: &[&Feature]) -> bool {
+    members.first().is_some_and(|first| members.iter().any(|f| group::faces_both(first, f)))
+}
+
+/// What a bought-in thing's cut is for.
+fn purpose(kind: CutKind) -> Option<&'static str> {
+    match kind {
+        CutKind::ConnectorPocket => Some("for clamping connector"),
+        _ => None,
+    }
+}
+
+/// Whether a group has members in both ends; of what stands at a corner, as
+/// many in each.
+fn both_ends(members: &[&Feature], size: DVec3) -> bool {
+    let shoulder = |f: &Feature| corner::shoulder_end(f, size);
+    let on =
+        |far: bool| members.iter().filter(|f| shoulder(f).map_or(at_end(f, far), |end| end == far)).count();
+    let told = |f: &Feature| corner::at_corner(f.kind) || shoulder(f).is_some();
+    let equal = members.iter().all(|f| told(f) || f.kind == CutKind::ScrewPocket);
+    if equal { on(false) == on(true) && on(true) * 2 == members.len() } else { on(false) > 0 && on(true) > 0 }
+}
+
+/// Whether a cut is made at the near or the far end.
+fn at_end(feature: &Feature, far: bool) -> bool {
+    let face = face_on(0, far);
+    match &feature.form {
+        Form::Pocket { min, .. } if corner::at_corner(feature.kind) => (min.x > super::feature::SAME) == far,
+        Form::Flared(socket) if socket.rise == 0 => (socket.min.x > super::feature::SAME) == far,
+        Form::SlopedBore(bore) => bore.into.x.abs() > bore.into.y.abs() && (bore.into.x > 0.0) == far,
+        Form::Flared(socket) => socket.entry == face,
+        Form::Pocket { entry, .. } | Form::Hole { entry, .. } => *entry == face,
+        _ => false,
+    }
+}
+
+/// How many to print: per end where both ends are alike.
+fn count(members: &[&Feature], size: DVec3) -> usize {
+    let shared = usize::from(both_ends(members, size)) + usize::from(both_faces(members));
+    members.len() >> shared
+}
+
+/// An empty note.
+pub(super) fn blank() -> PartNote {
+    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new(), cuts: Vec::new() }
+}
+
+/// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
+fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
+    let mut note = blank();
+    let Some(Feature { form: Form::Pocket { min, max, entry, round }, kind, .. }) = members.first() else {
+        return note;
+    };
+    let size = part.size;
+    let (deep_axis, _) = axis_side(*entry);
+    let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - super::feature::SAME;
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    let n = count(members, part.size);
+    if n > 1 {
+        words.say(&format!("{n} "));
+        fixes.push("count".to_owned());
+    }
+    words.say(noun(*kind, n > 1));
+    let axes = sizes::printed_axes(members[0], size);
+    // Both legs of a quarter round are its radius.
+    let arris = *kind == CutKind::RoundOver && through;
+    if arris {
+        words.say(" R").length(look, axes.first().map_or(*round, |axis| max[*axis] - min[*axis]));
+        fixes.push("arris".to_owned());
+    }
+    for (i, axis) in axes.iter().enumerate() {
+        if !arris {
+            words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
+        }
+        let against =
+            match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
+                _ if corner::at_corner(*kind) => "",
+                (true, false) => "<",
+                (false, true) => ">",
+                _ => "",
+            };
+        fixes.push(format!("{}{against}", letter(*axis)));
+    }
+    if axes.len() == 1 && !through {
+        words.say(" wide");
+    }
+    note.phrases.push(std::mem::take(&mut words.runs));
+    let depth = max[deep_axis] - min[deep_axis];
+    if arris {
+        // The arris is worked along its whole length.
+    } else if through {
+        note.phrases.push(vec![Run::Plain("through".into())]);
+    } else {
+        words.length(look, depth).say(" deep");
+        note.phrases.push(std::mem::take(&mut words.runs));
+        fixes.push("depth".to_owned());
+    }
+    let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
+    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > super::feature::SAME {
+        words.say("R").length(look, *round);
+        note.phrases.push(words.runs);
+        fixes.push("radius".to_owned());
+    }
+    // The last number printed: the depth, or the last extent of one that goes
+    // through.
+    let last = axes.last().map(|axis| max[*axis] - min[*axis]);
+    note.value = if through { last } else { Some(depth) };
+    note.fixes = fixes.join(" ");
+    note
+}
+
+/// `6 × Ø5, 12 deep`; by ASME `6X Ø5 ↧12`.
+fn round(
+    part: &WorkedPart,
+    members: &[&Feature],
+    (diameter, depth, through): (f64, f64, bool),
+    look: &Look,
+) -> PartNote {
+    let mut note = blank();
+    let asme = look.profile == Profile::Asme;
+    let n = count(members, part.size);
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    if n > 1 {
+        words.say(&if asme { format!("{n}X ") } else { format!("{n} × ") });
+        fixes.push("count");
+    }
+    words.say("Ø").length(look, diameter);
+    fixes.push("dia");
+    note.phrases.push(std::mem::take(&mut words.runs));
+    if through {
+        note.phrases.push(vec![Run::Plain("through".into())]);
+    } else {
+        words.length(look, depth).say(" deep");
+        note.phrases.push(words.runs);
+        fixes.push("depth");
+    }
+    let kind = members.first().map_or(CutKind::Hole, |f| f.kind);
+    if kind == CutKind::ScrewHole {
+        note.phrases.push(vec![Run::Plain("for screws".into())]);
+    } else if kind == CutKind::AccessHole {
+        note.phrases.push(vec![Run::Plain("access for the connector".into())]);
+    } else if kind == CutKind::DowelHole {
+        note.phrases.push(vec![Run::Plain(if n > 1 { "for dowels" } else { "for a dowel" }.into())]);
+    } else if kind == CutKind::PegHole {
+        note.phrases.push(vec![Run::Plain(if n > 1 { "for pegs" } else { "for a peg" }.into())]);
+    }
+    let _ = part;
+    note.value = Some(if through { diameter } else { depth });
+    note.fixes = fixes.join(" ");
+    note
+}
+
+/// `3 pockets 7 × 50, 10 deep, square to the mitre, 11.5 from its inner corner`.
+fn askew(members: &[&Feature], look: &Look) -> PartNote {
+    let mut note = blank();
+    let Some(Feature { form: Form::Askew { into, length, width, depth, from_inner, .. }, kind, .. }) =
+        members.first()
+    else {
+        return note;
+    };
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    let n = members.len();
+    if n > 1 {
+        words.say(&format!("{n} "));
+        fixes.push("count");
+    }
+    words.say(noun(*kind, n > 1));
+    if (length - width).abs() < super::feature::SAME {
+        words.say(" Ø").length(look, *width);
+        fixes.push("dia");
+    } else {
+        words.say(" ").length(look, *width).say(" × ").length(look, *length);
+        fixes.extend(["width", "length"]);
+    }
+    note.phrases.push(std::mem::take(&mut words.runs));
+    words.length(look, *depth).say(" deep");
+    fixes.push("sunk");
+    note.phrases.push(std::mem::take(&mut words.runs));
+    if *kind == CutKind::AccessHole {
+        words.say("at ").angle(corner::slope(*into));
+        words.say(" to the face, beside the mitre");
+        note.phrases.push(std::mem::take(&mut words.runs));
+        fixes.push("angle");
+    } else {
+        note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
+    }
+    if let Some(inner) = from_inner {
+        words.length(look, *inner).say(" from its inner corner");
+        note.phrases.push(words.runs);
+        fixes.push("from-inner");
+    }
+    note.value = Some(from_inner.unwrap_or(*depth));
+    note.fixes = fixes.join(" ");
+    note
+}
+
+/// `outline`, `notch, 9 deep`: its corners are sized, its arcs noted.
+fn shape(kind: CutKind, depth: f64, through: bool, look: &Look) -> PartNote {
+    let mut note = blank();
+    note.phrases.push(vec![Run::Plain(noun(kind, false).into())]);
+    if !through {
+        let mut words = Words::default();
+        words.length(look, depth).say(" deep");
+        note.phrases.push(words.runs);
+        note.value = Some(depth);
+        note.fixes = "depth".into();
+    } else if kind != CutKind::Outline {
+        note.phrases.push(vec![Run::Plain("through".into())]);
+    }
+    note
+}
+
+/// The radii of the shapes among `here`, one note for each arc.
+pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
+    let mut notes = Vec::new();
+    for feature in here {
+        let Form::Shape { arcs, entry, .. } = &feature.form else { continue };
+        for (i, (middle, radius)) in arcs.iter().enumerate() {
+            let mut words = Words::default();
+            words.say("R").length(look, *radius);
+            notes.push(PartNote {
+                at: vec![*middle],
+                phrases: vec![words.runs],
+                value: Some(*radius),
+                fixes: format!("#{}@{}: arc {i} radius", feature.cut, entry.name().replace(' ', "-")),
+                cuts: Vec::new(),
+            });
+        }
+    }
+    notes
+}
+
+/// `compound mitre, gauge 18.88°, blade 41.64°, long point on face side at the
+/// far edge`.
+fn compound(
+    part: &WorkedPart,
+    kind: CutKind,
+    (far, long): (bool, DVec3),
+    (gauge, blade): (f64, f64),
+) -> PartNote {
+    let mut note = blank();
+    let [end, face, edge] = [(0, far), (2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
+        .map(|(axis, far)| face_on(axis, far).name());
+    let mut first = Words::default();
+    first.say("compound ").say(noun(kind, false)).say(", gauge ").angle(gauge);
+    let mut second = Words::default();
+    second.say("blade ").angle(blade);
+    note.phrases = vec![first.runs, second.runs, vec![Run::Plain(format!("long point on {face} at {edge}"))]];
+    note.fixes = format!("gauge blade long-point {face} and {edge} at {end}");
+    note
+}
+
+/// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
+fn slope(
+    part: &WorkedPart,
+    feature: &Feature,
+    (along, ends, away): (usize, [DVec3; 2], DVec3),
+    look: &Look,
+) -> PartNote {
+    let mut note = blank();
+    let size = part.size;
+    let mut words = Words::default();
+    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
+    if let Some((shortens, face, angle)) = sizes::long_point(ends, away, along, size) {
+        words.say(noun(feature.kind, false)).say(" ").angle(angle);
+        note.phrases.push(words.runs);
+        let far = ends[0][shortens] > size[shortens] / 2.0;
+        note.phrases.push(vec![Run::Plain(format!("long point on {}", face.name()))]);
+        note.value = Some(angle);
+        note.fixes = format!("angle long-point {} at {}", face.name(), face_on(shortens, far).name());
+        return note;
+    }
+    let legs = ((ends[1] - ends[0])[i].abs(), (ends[1] - ends[0])[j].abs());
+    let corner = |a: usize| {
+        let middle = (ends[0] + ends[1]) / 2.0;
+        face_on(a, middle[a] > size[a] / 2.0).name()
+    };
+    if feature.kind == CutKind::Chamfer {
+        words.say("chamfer ").length(look, legs.0).say(" × ");
+        if (legs.0 - legs.1).abs() < super::feature::SAME {
+            words.angle(45.0);
+            note.value = Some(45.0);
+        } else {
+            words.length(look, legs.1);
+            note.value = Some(legs.1);
+        }
+        note.fixes = format!("legs {} {} at {} and {}", letter(i), letter(j), corner(i), corner(j));
+    } else {
+        words.say(noun(feature.kind, false));
+        note.fixes = format!("between its ends at {} and {}", corner(i), corner(j));
+    }
+    note.phrases.push(words.runs);
+    note
+}
+
+/// Places on a cut's outline, in the view on `face`, that a leader may touch.
+fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
+    let (across, _) = axis_side(face);
+    let axes: Vec<usize> = (0..3).filter(|a| *a != across).collect();
+    let (u, v) = (axes[0], axes[1]);
+    match &feature.form {
+        Form::Pocket { min, max, .. } => {
+            let middle = (*min + *max) / 2.0;
+            let mut out = Vec::new();
+            for (a, b) in [(u, v), (v, u)] {
+                for at in [min[a], max[a]] {
+                    if at < super::feature::SAME || at > size[a] - super::feature::SAME {
+                        continue;
+                    }
+                    // Along a long side a leader may touch at several places.
+                    for t in [0.5, 0.2, 0.8] {
+                        let mut p = middle;
+                        p[a] = at;
+                        p[b] = min[b] + (max[b] - min[b]) * t;
+                        out.push(p);
+                    }
+                }
+            }
+            out
+        }
+        Form::Askew { centre, along, length, .. } => {
+            [0.5, -0.5].into_iter().map(|t| *centre + *along * (length * t)).collect()
+        }
+        Form::Hole { centre, diameter, .. } => {
+            let r = diameter / 2.0;
+            let d = r * std::f64::consts::FRAC_1_SQRT_2;
+            [(d, d), (-d, d), (d, -d), (-d, -d)]
+                .into_iter()
+                .map(|(a, b)| {
+                    let mut p = *centre;
+                    p[u] += a;
+                    p[v] += b;
+                    p
+                })
+                .collect()
+        }
+        Form::Leaning(leaning) => leaning.targets(),
+        Form::Flared(socket) => socket.targets(size),
+        Form::SlopedBore(bore) => {
+            let side = if bore.into.x.abs() > bore.into.y.abs() { DVec3::Y } else { DVec3::X };
+            [0.5, -0.5].into_iter().map(|t| bore.centre + side * (bore.diameter * t)).collect()
+        }
+        Form::Slope { ends, .. } => vec![(ends[0] + ends[1]) / 2.0],
+        Form::Compound { middle, .. } => vec![*middle],
+        Form::Shape { corners, .. } => {
+            corners.iter().zip(corners.iter().cycle().skip(1)).map(|(a, b)| (*a + *b) / 2.0).collect()
+        }
+    }
+}

@@ -1,0 +1,425 @@
+//! Section A-A: a vertical cut through the piece from front to back.
+
+use std::ops::Range;
+
+use kurbo::{BezPath, Line, Point, Rect};
+
+use super::detail::Detail;
+use super::detail::circle::{View, circles};
+use super::general::arrangement::too_small;
+use super::general::sizes::{members, openings, overall};
+use super::lists::cutting_list::flow;
+use crate::drawing::kit::dimension::{Beside, Manner, place};
+use crate::drawing::kit::hatch::{self, Hatch};
+use crate::drawing::kit::project::{self, ITEM_COLUMN, Item, OnSheet, ViewPens, bounds, extent, standing};
+use crate::drawing::kit::table::{Column, Row, Table};
+use crate::drawing::kit::words::{on_sheet, plain};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::drawing::page::scale::Scale;
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::{Cut, WorkedJob, WorkedJoint, WorkedPart};
+use crate::model::{Job, PieceId};
+use crate::paper::{Anchor, Pen, Role, Shows, dash};
+use crate::problem::Problem;
+use crate::solid::{Body, Camera, CutRegion, Viewed, section as cut};
+
+/// Room for two dimension bands, mm.
+const BANDS: f64 = 24.0;
+/// Width on paper below which a cut part is blackened, mm (ISO 128-50 from
+/// memory: thin parts solid).
+const THIN: f64 = 1.0;
+
+/// How much higher a table may be beside the section than under it.
+const SQUEEZED: f64 = 2.0;
+
+/// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
+/// hatch of ISO 128-50, from memory), closer than wood.
+const FILL_HATCH: f64 = 0.9;
+
+/// Where the piece is cut: the x of piece coordinates that meets most parts
+/// across, and of those the widest stretch's middle; `None` without parts.
+/// Uprights that the cut would only split along their length do not count:
+/// they would hide what is joined to them.
+pub(in crate::drawing) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
+    if let Some(axis) = turned_middle(worked, piece) {
+        return Some(axis);
+    }
+    let reaches: Vec<(DVec3, DVec3)> = worked
+        .parts
+        .iter()
+        .filter(|part| part.piece == piece)
+        .filter_map(|part| bounds(std::iter::once(part)))
+        .collect();
+    let spans: Vec<(f64, f64)> = reaches.iter().map(|(low, high)| (low.x, high.x)).collect();
+    let across: Vec<bool> = reaches
+        .iter()
+        .map(|(low, high)| {
+            let size = *high - *low;
+            size.x >= 0.25 * size.y.max(size.z)
+        })
+        .collect();
+    let mut borders: Vec<f64> = spans.iter().flat_map(|s| [s.0, s.1]).collect();
+    borders.sort_by(f64::total_cmp);
+    borders
+        .windows(2)
+        .filter(|pair| pair[1] - pair[0] > 0.5)
+        .map(|pair| {
+            let x = f64::midpoint(pair[0], pair[1]);
+            let met = spans.iter().zip(&across).filter(|(s, across)| **across && s.0 < x && x < s.1).count();
+            (met, pair[1] - pair[0], x)
+        })
+        .max_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(b.2.total_cmp(&a.2)))
+        .map(|(_, wide, x)| beside_bores(worked, piece, x, wide))
+}
+
+/// The axis of a turned part that stands in the middle of its piece: a turning is
+/// cut through its axis (common practice, no source).
+fn turned_middle(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
+    let own = || worked.parts.iter().filter(|part| part.piece == piece);
+    let (low, high) = bounds(own())?;
+    let middle = f64::midpoint(low.x, high.x);
+    own()
+        .filter(|part| matches!(part.body, Body::Turning(_)))
+        .filter_map(|part| bounds(std::iter::once(part)))
+        .map(|(a, b)| f64::midpoint(a.x, b.x))
+        .find(|axis| (axis - middle).abs() < 0.02 * (high.x - low.x))
+}
+
+/// Off the middle `x` of a stretch `wide` across, so that the cut misses an insert
+/// or a centre line there: where it goes through fewest bores and mortises.
+fn beside_bores(worked: &WorkedJob, piece: PieceId, x: f64, wide: f64) -> f64 {
+    let narrow: Vec<(f64, f64)> = worked
+        .parts
+        .iter()
+        .filter(|part| part.piece == piece)
+        .flat_map(|part| part.cuts.iter().filter_map(|cut| reach(part, cut)))
+        .filter(|(low, high)| high - low < 0.2 * wide)
+        .collect();
+    let met = |at: f64| narrow.iter().filter(|(low, high)| low - 1.0 < at && at < high + 1.0).count();
+    [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18]
+        .map(|share| x + wide * share)
+        .into_iter()
+        .min_by_key(|at| met(*at))
+        .unwrap_or(x)
+}
+
+/// From where to where a cut reaches along x of the piece.
+fn reach(part: &WorkedPart, cut: &Cut) -> Option<(f64, f64)> {
+    let (low, high) = cut.shape.outline.bounds()?;
+    let corners = [low, DVec2::new(high.x, low.y), high, DVec2::new(low.x, high.y)];
+    let along = corners.iter().flat_map(|c| [c.extend(cut.shape.from), c.extend(cut.shape.to)]);
+    let all = along.map(|point| part.at.point(cut.shape.at.point(point)).x);
+    Some(all.fold((f64::MAX, f64::MIN), |(l, h), x| (l.min(x), h.max(x))))
+}
+
+/// What the section of a piece is called: A, and A2 that of the second piece of a
+/// job, since details take the letters that follow.
+pub(in crate::drawing) fn letter(piece: PieceId) -> String {
+    if piece.0 == 0 { "A".to_owned() } else { format!("A{}", piece.0 + 1) }
+}
+
+/// The sheet of the section, and one of its joints where they do not go beside it.
+pub(in crate::drawing) fn section(
+    job: &Job,
+    worked: &WorkedJob,
+    piece: PieceId,
+    look: &Look,
+    details: &mut [Detail],
+) -> Result<Vec<SheetBody>, Problem> {
+    let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
+    let all = bounds(worked.parts.iter().filter(|p| p.piece == piece));
+    let (Some((low, high)), Some(x)) = (all, plane(worked, piece)) else {
+        return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to cut")));
+    };
+    let camera = Camera::LEFT;
+    let (a, b) = extent(camera, low, high);
+    let size = b - a;
+    let room = look.room();
+    let table = constructions(worked, piece);
+    // A tall narrow cut goes beside the title block, a wide one above it.
+    let need = |s: Scale| (BANDS + size.x * s.factor + 2.0 * ITEM_COLUMN, BANDS + size.y * s.factor + 14.0);
+    let fits = |s: Scale, rect: Rect| need(s).0 <= rect.width() && need(s).1 <= rect.height();
+    let Some(scale) = Scale::largest(look, 1.0, |s| fits(s, room.beside()) || fits(s, room.above())) else {
+        return Err(too_small(name, look));
+    };
+    let beside = fits(scale, room.beside());
+    let area = if beside { room.beside() } else { room.above() };
+    let mut plate = Plate::new(look);
+    let corner = Point::new(area.x0 + BANDS + 4.0, area.y0 + BANDS);
+    let on = OnSheet::at_corner(a, b, corner, scale.factor);
+    let rect = on.rect(a, b);
+    draw(&mut plate, job, worked, piece, DVec3::new(x, 0.0, 0.0), on, rect);
+    sizes(&mut plate, worked, piece, on, rect, look, high.y - low.y);
+    let title = Lettering::title(5.0).anchored(Anchor::Middle);
+    let letter = letter(piece);
+    plate.text((rect.center().x, rect.y1 + 11.0), format!("{letter}-{letter}"), title);
+    let before = plate.marks.len();
+    let placed = put_table(&mut plate, &table, look, rect, area);
+    let after = plate.marks.len();
+    let cut_here = |parts: &[usize], level: f64| cuts(worked, camera, parts, level);
+    let views = [View { camera, on, level: Some(camera.toward().dot(DVec3::new(x, 0.0, 0.0))) }];
+    circles(&mut plate, details, &cut_here, &views, room.space, &[room.block]);
+    let free = beside_all(&plate, before..after, room.above());
+    let mut bodies = vec![SheetBody {
+        scale: Some(scale),
+        marks: plate.marks,
+        free,
+        ..SheetBody::new(SheetKind::Section, format!("{name}: section {letter}-{letter}"))
+    }];
+    if !placed {
+        bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));
+    }
+    Ok(bodies)
+}
+
+/// The paper right of the section and clear of the table among the marks; none
+/// where there is hardly any.
+fn beside_all(plate: &Plate, table: Range<usize>, area: Rect) -> Option<Rect> {
+    /// White kept between the section and what stands beside it, mm.
+    const GAP: f64 = 10.0;
+    let mut right = area.x0;
+    let mut listed: Option<Rect> = None;
+    for (i, mark) in plate.marks.iter().enumerate() {
+        let bounds = mark.bounds();
+        if table.contains(&i) {
+            listed = Some(listed.map_or(bounds, |known| known.union(bounds)));
+        } else {
+            right = right.max(bounds.x1);
+        }
+    }
+    let free = Rect::new(right + GAP, area.y0, area.x1, area.y1);
+    let free = match listed {
+        Some(table) if table.y0 > free.center().y => Rect { y1: table.y0 - GAP, ..free },
+        Some(table) => Rect { y0: table.y1 + GAP, ..free },
+        None => free,
+    };
+    (free.width() > 60.0 && free.height() > 50.0).then_some(free)
+}
+
+/// Whether a cut at `level` along the line of sight goes through every one of
+/// some parts.
+fn cuts(worked: &WorkedJob, camera: Camera, parts: &[usize], level: f64) -> bool {
+    let through = |part: &WorkedPart| {
+        let sight = camera.toward();
+        let mut along = part.solid.points.iter().map(|p| sight.dot(part.at.point(*p)));
+        let Some(first) = along.next() else { return false };
+        let (low, high) = along.fold((first, first), |(a, b), d| (a.min(d), b.max(d)));
+        low < level && level < high
+    };
+    parts.iter().filter_map(|p| worked.parts.get(*p)).all(through)
+}
+
+/// What lies beyond, what is cut, and item numbers.
+fn draw(
+    plate: &mut Plate,
+    job: &Job,
+    worked: &WorkedJob,
+    piece: PieceId,
+    at: DVec3,
+    on: OnSheet,
+    rect: Rect,
+) {
+    let items = standing(worked, piece);
+    let found = cut(&items, at, Camera::LEFT);
+    let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 1 };
+    let rings = |region: &CutRegion| -> Vec<Vec<Point>> {
+        region.rings.iter().map(|ring| ring.iter().map(|p| on.point(*p)).collect()).collect()
+    };
+    project::put(plate, &found.beyond, worked, on, pens, |_| None);
+    let mut numbers: Vec<Item> = Vec::new();
+    let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
+    let mut sides: Vec<(String, Line)> = Vec::new();
+    for region in &found.regions {
+        let Some(part) = worked.parts.get(region.tag) else { continue };
+        let rings = rings(region);
+        let outline = hatch::outline(&rings);
+        let around = hatch::bounds(&rings);
+        let shows = Shows { view: 1, part: part.mark(), ..Shows::default() };
+        if around.width().min(around.height()) < THIN {
+            // Its two sides are one line.
+            plate.fill(outline.clone(), 0.0, Role::Hatch);
+            plate.stroke_of(outline, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch, shows);
+        } else {
+            let hatch = hatch::of(job.stock.get(part.stock.0), part, Camera::LEFT, on.factor, around, &drawn);
+            let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
+            // What is filled is no wood: it leaves the hatch of that.
+            let filled = filled(part, at, on);
+            let wood: Vec<Vec<Point>> = rings.iter().chain(filled.iter().flatten()).cloned().collect();
+            plate.stroke_of(hatch::lines(&wood, hatch), pen, Role::Hatch, shows.clone());
+            for fill in &filled {
+                let close = Hatch { angle: 45.0, spacing: FILL_HATCH };
+                plate.stroke_of(hatch::lines(fill, close), pen, Role::Hatch, shows.clone());
+            }
+            drawn.push((around, hatch));
+            let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
+            let own = once(&mut sides, &part.mark(), &rings).unwrap_or(outline);
+            let (own, solid) = hatch::lips(&own, &rings).unwrap_or((own, BezPath::new()));
+            if !solid.elements().is_empty() {
+                plate.fill(solid, 0.0, Role::Hatch);
+            }
+            plate.stroke_of(own, pen, Role::CutOutline, shows);
+        }
+        if !numbers.iter().any(|item| item.mark == part.mark()) {
+            numbers.push(Item { mark: part.mark(), at: around.center() });
+        }
+    }
+    let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
+    project::number_right(plate, &numbers, right, 1);
+}
+
+/// What the cut shows of the rings and hollows filled in a turned part, each in
+/// rings on the sheet.
+fn filled(part: &WorkedPart, at: DVec3, on: OnSheet) -> Vec<Vec<Vec<Point>>> {
+    let Body::Turning(turning) = &part.body else { return Vec::new() };
+    let solids: Vec<_> = part.fills.iter().filter_map(|fill| fill.solid(turning)).collect();
+    let regions = solids
+        .iter()
+        .flat_map(|solid| cut(&[Viewed { solid, at: part.at, tag: 0 }], at, Camera::LEFT).regions);
+    let ring = |ring: &Vec<DVec2>| ring.iter().map(|p| on.point(*p)).collect();
+    regions.map(|region| region.rings.iter().map(ring).collect()).collect()
+}
+
+/// What is left of an outline where parts of the same number, such as layers on one
+/// another, have drawn some of its sides already; `None` where they have not. Its
+/// sides are added to `drawn`.
+fn once(drawn: &mut Vec<(String, Line)>, mark: &str, rings: &[Vec<Point>]) -> Option<BezPath> {
+    let sides = rings.iter().flat_map(|ring| {
+        let next = ring.iter().cycle().skip(1);
+        ring.iter().zip(next).map(|(a, b)| Line::new(*a, *b))
+    });
+    let sides: Vec<Line> = sides.collect();
+    let mut path = BezPath::new();
+    let mut shared = false;
+    for side in &sides {
+        let left = drawn.iter().filter(|(of, _)| of == mark).fold(vec![*side], |left, (_, other)| {
+            left.into_iter().flat_map(|piece| beyond(piece, *other)).collect()
+        });
+        shared |= left.as_slice() != [*side];
+        for piece in left {
+            path.move_to(piece.p0);
+            path.line_to(piece.p1);
+        }
+    }
+    drawn.extend(sides.into_iter().map(|side| (mark.to_owned(), side)));
+    shared.then_some(path)
+}
+
+/// What of a line lies beside another that runs along it.
+fn beyond(line: Line, other: Line) -> Vec<Line> {
+    /// Nearer than this two lines are one, mm of paper.
+    const SAME: f64 = 0.01;
+    let along = line.p1 - line.p0;
+    let long = along.hypot();
+    if long < SAME {
+        return Vec::new();
+    }
+    let dir = along / long;
+    let (p, q) = (other.p0 - line.p0, other.p1 - line.p0);
+    let (from, to) = (dir.dot(p).min(dir.dot(q)), dir.dot(p).max(dir.dot(q)));
+    if dir.cross(p).abs() > SAME || dir.cross(q).abs() > SAME || to < SAME || from > long - SAME {
+        return vec![line];
+    }
+    let at = |s: f64| line.p0 + dir * s;
+    let ends = [(0.0, from), (to, long)];
+    ends.into_iter().filter(|(a, b)| b - a > SAME).map(|(a, b)| Line::new(at(a), at(b))).collect()
+}
+
+fn sizes(
+    plate: &mut Plate,
+    worked: &WorkedJob,
+    piece: PieceId,
+    on: OnSheet,
+    rect: Rect,
+    look: &Look,
+    depth: f64,
+) {
+    let up = members(worked, piece, 2, 0);
+    let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
+    let mut rows = Vec::new();
+    rows.extend(openings(&up, Beside::Left, rect, z, look));
+    rows.push(overall(Beside::Above, rect, depth, look));
+    plate.marks.extend(place(rect, &rows, &Manner::of(look), &mut 1).marks);
+}
+
+/// The joints of the piece in words: like ones together.
+fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
+    let columns = vec![Column::words("Joint"), Column::words("Between"), Column::words("Setting")];
+    let mut table = Table::new("Constructions", columns);
+    let mut rows: Vec<(String, Vec<String>, String)> = Vec::new();
+    for joint in &worked.joints {
+        let marks: Vec<String> = joint
+            .parts
+            .iter()
+            .filter_map(|p| worked.parts.get(*p))
+            .filter(|part| part.piece == piece)
+            .map(WorkedPart::mark)
+            .collect();
+        if marks.is_empty() {
+            continue;
+        }
+        let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
+        let pair = marks.join(" + ");
+        let setting = in_turn(worked, joint);
+        match rows.iter_mut().find(|row| row.0 == says && row.2 == setting) {
+            Some(row) if !row.1.contains(&pair) => row.1.push(pair),
+            Some(_) => {}
+            None => rows.push((says, vec![pair], setting)),
+        }
+    }
+    for (says, pairs, setting) in rows {
+        table.rows.push(Row::Cells(vec![on_sheet(&says), plain(pairs.join(", ")), on_sheet(&setting)]));
+    }
+    table
+}
+
+/// The setting of a joint of two parts with `the first` and `the second` for their
+/// names, so that like joints between others share a row: `27 deep in Shelf, 15 in
+/// Left side`.
+pub(in crate::drawing) fn in_turn(worked: &WorkedJob, joint: &WorkedJoint) -> String {
+    let [a, b] = joint.parts.as_slice() else { return joint.setting.clone() };
+    let (Some(a), Some(b)) = (worked.parts.get(*a), worked.parts.get(*b)) else {
+        return joint.setting.clone();
+    };
+    if a.name == b.name {
+        return joint.setting.clone();
+    }
+    let told = |clause: &str| {
+        [(a, "the first"), (b, "the second")].into_iter().find_map(|(part, turn)| {
+            Some(format!("{} in {turn}", clause.strip_suffix(part.name.as_str())?.strip_suffix(" in ")?))
+        })
+    };
+    let clauses = joint.setting.split(", ").map(|clause| told(clause).unwrap_or_else(|| clause.to_owned()));
+    clauses.collect::<Vec<_>>().join(", ")
+}
+
+/// Puts the table to the right of the section or below it; says whether it
+/// found a place.
+fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Rect) -> bool {
+    if table.rows.is_empty() {
+        return true;
+    }
+    let room = look.room();
+    let right = Rect::new(rect.x1 + ITEM_COLUMN + 14.0, area.y0, room.above().x1, room.above().y1);
+    let below = Rect::new(room.above().x0, rect.y1 + 20.0, room.above().x1, room.above().y1);
+    let high = |free: Rect| {
+        if free.width() < 60.0 || free.height() < 20.0 {
+            return None;
+        }
+        let high = table.set(2.5, free.width()).full_height();
+        (high <= free.height()).then_some(high)
+    };
+    let free = match (high(right), high(below)) {
+        // Where it would be squeezed beside the section, it goes under it.
+        (Some(beside), Some(under)) if beside > SQUEEZED * under => below,
+        (Some(_), _) => right,
+        (None, Some(_)) => below,
+        (None, None) => return false,
+    };
+    let set = table.set(2.5, free.width());
+    // Beside the section at the edge of the sheet, below it at its left.
+    let x = if free == right { free.x1 - set.width() } else { free.x0 };
+    set.draw(plate, Point::new(x, free.y0), 0, free.y1);
+    true
+}

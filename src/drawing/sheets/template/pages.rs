@@ -1,0 +1,285 @@
+//! Templates on paper: one tile to a sheet, with check bars, crosses, a key and
+//! what it is.
+
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Size};
+
+use super::label::arrow;
+use super::shape::{Template, templates};
+use super::tile::{Grid, OVERLAP, clip};
+use crate::drawing::kit::dimension::ink::pen;
+use crate::drawing::kit::words::{elide, wrap};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::drawing::page::scale::{Scale, series};
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::joinery::WorkedJob;
+use crate::model::Job;
+use crate::paper::{Anchor, Ink, Mark, Role, Weight};
+use crate::problem::Problem;
+
+/// Length of the check bars, mm.
+const BAR: f64 = 100.0;
+/// Width of the strip beside the window in which the upright bar stands, mm.
+const STRIP: f64 = 11.0;
+/// Half length of the arms of the crosses, mm.
+const ARM: f64 = 5.0;
+/// Height of the panel with words, key and level bar, mm.
+const PANEL: f64 = 37.0;
+/// Width and height of the key with the grain arrow, mm.
+const KEY: Size = Size::new(32.0, 27.0);
+/// From base line to base line of the words, mm.
+const LINE: f64 = 4.0;
+/// More tiles than this nobody joins true.
+const MOST: usize = 60;
+
+/// Where things stand on a template sheet.
+#[derive(Clone, Copy, Debug)]
+struct Layout {
+    /// The drawing.
+    window: Rect,
+    /// Words, key and level bar.
+    panel: Rect,
+    /// Left end of the strip of the upright bar.
+    strip: f64,
+}
+
+/// The panel goes beside the title block where a bar fits there, else above it.
+fn layout(look: &Look) -> Layout {
+    let room = look.room();
+    let (above, beside) = (room.above(), room.beside());
+    let x0 = above.x0 + STRIP;
+    if beside.width() >= BAR + 2.0 {
+        let panel = Rect::new(beside.x0, beside.y1 - PANEL, beside.x1, beside.y1);
+        return Layout { window: Rect { x0, ..above }, panel, strip: above.x0 };
+    }
+    let panel = Rect { y0: above.y1 - PANEL, ..above };
+    Layout { window: Rect::new(x0, above.y0, above.x1, panel.y0 - 4.0), panel, strip: above.x0 }
+}
+
+/// The template sheets of a job, and which parts would need more tiles than can
+/// be joined.
+pub(in crate::drawing) fn template_sheets(
+    job: &Job,
+    worked: &WorkedJob,
+    look: &Look,
+) -> (Vec<SheetBody>, Vec<Problem>) {
+    let layout = layout(look);
+    let grid = |content: Rect| Grid::over(content, layout.window.size());
+    let (mut sheets, mut problems) = (Vec::new(), Vec::new());
+    for template in templates(job, worked, look, grid) {
+        let grid = grid(template.content);
+        if grid.count() > MOST {
+            problems.push(too_many(&template, &grid, look));
+            continue;
+        }
+        // Where nothing is drawn, nothing is printed.
+        let tiles: Vec<(usize, Vec<Mark>)> = (0..grid.count())
+            .map(|i| (i, tile(&template, grid.window(i))))
+            .filter(|(_, m)| inked(m))
+            .collect();
+        let used: Vec<usize> = tiles.iter().map(|(i, _)| *i).collect();
+        for (number, (i, marks)) in tiles.into_iter().enumerate() {
+            sheets.push(sheet(&template, (&grid, &used, i), (number + 1, marks), (&layout, look)));
+        }
+    }
+    (sheets, problems)
+}
+
+/// The problem that a template takes too many sheets.
+fn too_many(template: &Template, grid: &Grid, look: &Look) -> Problem {
+    let (name, paper) = (&template.name, look.paper.name());
+    let says = format!(
+        "the full-size template of `{name}` would take {} sheets of {paper} paper and is left out",
+        grid.count()
+    );
+    Problem::warning("template-too-large", says)
+        .help("choose a larger paper with `--paper`, or set the part out from the sizes of its drawing")
+}
+
+/// Whether any outline is seen.
+fn inked(marks: &[Mark]) -> bool {
+    marks.iter().any(|mark| mark.role == Role::Outline)
+}
+
+/// The ink of a template inside a window.
+fn tile(template: &Template, window: Rect) -> Vec<Mark> {
+    let mut marks = Vec::new();
+    for mark in &template.marks {
+        let Ink::Stroke { path, pen } = &mark.ink else { continue };
+        if mark.bounds().intersect(window).area() < 0.0 {
+            continue;
+        }
+        let path = clip(path, window);
+        if !path.elements().is_empty() {
+            marks.push(Mark { ink: Ink::Stroke { path, pen: *pen }, ..mark.clone() });
+        }
+    }
+    marks
+}
+
+/// One sheet with one tile.
+fn sheet(
+    template: &Template,
+    (grid, used, i): (&Grid, &[usize], usize),
+    (number, marks): (usize, Vec<Mark>),
+    (layout, look): (&Layout, &Look),
+) -> SheetBody {
+    let by = layout.window.origin() - grid.window(i).origin();
+    let mut plate = Plate::new(look);
+    plate.marks.extend(marks);
+    plate.marks.iter_mut().for_each(|mark| mark.shift(by));
+    crosses(&mut plate, grid.cell(i) + by);
+    upright_bar(&mut plate, layout);
+    let title = format!("{} {}", template.mark, template.name);
+    if let Some(label) = &template.label {
+        label.draw(&mut plate, (&title, template.grain_up), (layout.window, by), look);
+    }
+    panel(&mut plate, template, (grid, used, i, number), layout, look);
+    let of = used.len();
+    let tile = if of > 1 { format!(", tile {number} of {of}") } else { String::new() };
+    SheetBody {
+        scale: full(look),
+        marks: plate.marks,
+        full_size: true,
+        ..SheetBody::new(SheetKind::Template, format!("Template of {title}{tile}"))
+    }
+}
+
+/// Full size in the series of `look`.
+fn full(look: &Look) -> Option<Scale> {
+    series(look).iter().copied().find(|s| (s.factor - 1.0).abs() < 1e-9)
+}
+
+/// Crosses at the corners of a cell: those of neighbouring tiles lie on one
+/// another when the tiles are joined.
+fn crosses(plate: &mut Plate, cell: Rect) {
+    for x in [cell.x0, cell.x1] {
+        for y in [cell.y0, cell.y1] {
+            let mut path = BezPath::new();
+            path.move_to((x - ARM, y));
+            path.line_to((x + ARM, y));
+            path.move_to((x, y - ARM));
+            path.line_to((x, y + ARM));
+            plate.stroke(path, pen(plate.narrow), Role::Symbol);
+        }
+    }
+}
+
+/// A check bar with strokes every 10 mm, the outer ones and the middle longer;
+/// `at` turns a length along the bar and one aside into a place.
+fn bar(plate: &mut Plate, at: impl Fn(f64, f64) -> Point) {
+    let mut path = BezPath::new();
+    path.move_to(at(0.0, 0.0));
+    path.line_to(at(BAR, 0.0));
+    for k in 0..=10 {
+        let aside = if k % 5 == 0 { 2.0 } else { 1.0 };
+        let along = BAR * f64::from(k) / 10.0;
+        path.move_to(at(along, -aside));
+        path.line_to(at(along, if k % 10 == 0 { aside } else { 0.0 }));
+    }
+    plate.stroke(path, pen(plate.narrow), Role::Symbol);
+}
+
+/// The upright bar in its strip, its words read from the right.
+fn upright_bar(plate: &mut Plate, layout: &Layout) {
+    let x = layout.strip + 7.0;
+    let y = layout.window.center().y + BAR / 2.0;
+    bar(plate, |along, aside| Point::new(x + aside, y - along));
+    let text = crate::paper::Text::plain(Point::new(x - 3.0, y - BAR / 2.0), "100 mm", 2.5)
+        .anchored(Anchor::Middle)
+        .turned(90.0);
+    plate.marks.push(Mark::text(text, Role::Note));
+}
+
+/// The panel: what it is, how to print and join it, the level bar, and at its
+/// right the key with the grain.
+fn panel(
+    plate: &mut Plate,
+    template: &Template,
+    (grid, used, i, number): (&Grid, &[usize], usize, usize),
+    layout: &Layout,
+    look: &Look,
+) {
+    let area = layout.panel;
+    let foot = area.y1 - 2.5;
+    bar(plate, |along, aside| Point::new(area.x0 + along, foot + aside));
+    let after = Point::new(area.x0 + BAR + 2.0, foot + 1.0);
+    if after.x + 14.0 < area.x1 {
+        plate.text(after, "100 mm", Lettering::note(2.5));
+    } else {
+        plate.text(
+            (area.x0 + BAR / 2.0, foot - 3.2),
+            "100 mm",
+            Lettering::note(2.5).anchored(Anchor::Middle),
+        );
+    }
+    let key = Rect::new(area.x1 - KEY.width, area.y0, area.x1, area.y0 + KEY.height);
+    draw_key(plate, template, (grid, used, i), key, look);
+    let width = (key.x0 - 4.0 - area.x0).min(110.0);
+    let title = elide(&format!("{} {}", template.mark, template.name), 3.5, Weight::SemiBold, width);
+    plate.text((area.x0, area.y0 + 3.5), title, Lettering::title(3.5));
+    let mut y = area.y0 + 3.5;
+    for line in words(template, used.len(), number).iter().flat_map(|w| wrap(w, 2.5, Weight::Regular, width))
+    {
+        y += LINE;
+        // A panel that is full keeps the bar clear.
+        if y > foot - 6.0 {
+            break;
+        }
+        plate.text((area.x0, y), line, Lettering::note(2.5));
+    }
+}
+
+/// The words of a tile.
+fn words(template: &Template, of: usize, number: usize) -> Vec<String> {
+    let mut says = vec!["1 : 1, print at 100 %, measure the bars".to_owned()];
+    says.push(template.says.join("; "));
+    if of > 1 {
+        says.push(format!("tile {number} of {of}; tiles overlap {OVERLAP} mm: lay cross on cross"));
+    }
+    says
+}
+
+/// The whole template small, with the tiles that are printed, this one framed
+/// heavily, and the grain.
+fn draw_key(
+    plate: &mut Plate,
+    template: &Template,
+    (grid, used, i): (&Grid, &[usize], usize),
+    area: Rect,
+    look: &Look,
+) {
+    let picture = Rect { y1: area.y1 - 8.0, ..area };
+    let whole = used.iter().map(|t| grid.cell(*t)).reduce(|a, b| a.union(b)).unwrap_or_default();
+    let factor = (picture.width() / whole.width()).min(picture.height() / whole.height());
+    let corner = picture.center() - whole.size().to_vec2() * factor / 2.0;
+    let to_key = Affine::translate(corner.to_vec2())
+        * Affine::scale(factor)
+        * Affine::translate(-whole.origin().to_vec2());
+    for tile in used.iter().filter(|t| **t != i) {
+        plate.rect(to_key.transform_rect_bbox(grid.cell(*tile)), plate.narrow, Role::Symbol);
+    }
+    plate.rect(to_key.transform_rect_bbox(grid.cell(i)), plate.wide, Role::Symbol);
+    for mark in template.marks.iter().filter(|m| m.role == Role::Outline) {
+        let Ink::Stroke { path, .. } = &mark.ink else { continue };
+        plate.stroke(coarse(&(to_key * path)), pen(plate.narrow), Role::Symbol);
+    }
+    if let Some(up) = template.grain_up {
+        let at = Point::new(area.x1 - 7.0, area.y1 - 3.0);
+        plate.text((area.x0, at.y + 1.25), "grain", Lettering::note(2.5));
+        let half = if up { 3.2 } else { 7.0 };
+        plate.marks.push(arrow(at, half, up, look.narrow()));
+    }
+}
+
+/// A small picture's path without what is too small to be seen in it.
+fn coarse(path: &BezPath) -> BezPath {
+    let mut kept = BezPath::new();
+    for piece in crate::paper::dashes::pieces(path) {
+        let size = piece.bounding_box().size();
+        if size.max_side() > 0.8 {
+            kept.extend(piece.elements().iter().copied());
+        }
+    }
+    kept
+}

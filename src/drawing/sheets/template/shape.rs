@@ -1,0 +1,233 @@
+//! Full-size templates: which parts are worth one, and what is drawn on it.
+//!
+//! A part gets a template where a rule and a square do not set it out: a curved
+//! or many-sided outline, a turned profile, a face with many holes. Most parts
+//! get none.
+
+use kurbo::{Affine, Rect};
+
+use super::label::Label;
+use super::tile::{Grid, clip};
+use super::turned::profile;
+use crate::drawing::page::look::Look;
+use crate::drawing::sheets::parts::{drawn_parts, full_size};
+use crate::geometry::DVec3;
+use crate::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
+use crate::model::{Face, Grain, Job, StockKind};
+use crate::paper::{Ink, Mark, Role};
+use crate::solid::Body;
+
+/// From this many drilled holes a face is marked out faster from a template
+/// than with a rule (common practice, no source).
+const MANY_HOLES: usize = 8;
+/// White kept round a drilling pattern where the rest of the face is left out,
+/// mm.
+const ROUND_PATTERN: f64 = 15.0;
+
+/// A template at full size, in its own millimetres: x right, y down.
+#[derive(Clone, Debug)]
+pub(in crate::drawing) struct Template {
+    /// The ink.
+    pub(in crate::drawing) marks: Vec<Mark>,
+    /// What of it is wanted on paper.
+    pub(in crate::drawing) content: Rect,
+    /// Number as printed, of the part drawn.
+    pub(in crate::drawing) mark: String,
+    /// Name of the part.
+    pub(in crate::drawing) name: String,
+    /// Lines that say what is seen: `face side`, `turn over for 3 R`.
+    pub(in crate::drawing) says: Vec<String>,
+    /// Whether the grain runs up the template instead of along it; none where
+    /// the stock has no grain or it runs away from the viewer.
+    pub(in crate::drawing) grain_up: Option<bool>,
+    /// Number, name and grain to be written inside, where there is room.
+    pub(in crate::drawing) label: Option<Label>,
+}
+
+/// The templates of a job, in the order of part numbers.
+pub(in crate::drawing) fn templates(
+    job: &Job,
+    worked: &WorkedJob,
+    look: &Look,
+    grid: impl Fn(Rect) -> Grid,
+) -> Vec<Template> {
+    let mut all = Vec::new();
+    for (index, part) in drawn_parts(worked) {
+        let before = all.len();
+        if let (Body::Turning(turning), Some(raw)) = (&part.body, worked.parts.get(index)) {
+            // Turned before it is cut: the profile is that of the blank.
+            if let Some(worth) = profile(turning, raw, look, &grid) {
+                all.push(worth);
+            }
+        }
+        let shaped = shaped_faces(&part);
+        all.extend(shaped.iter().map(|face| flat(job, &part, *face, look)));
+        let drilled = drilled_faces(&part).into_iter().filter(|f| !shaped.contains(f));
+        all.extend(drilled.map(|face| pattern(job, &part, face, look)));
+        if let Some(other) = other_hand(worked, &part) {
+            for template in all.iter_mut().skip(before) {
+                template.says.push(format!("turn the paper over for {other}"));
+            }
+        }
+        for template in all.iter_mut().skip(before) {
+            turn_if_better(template, &grid);
+        }
+    }
+    all
+}
+
+/// The mirror image of a part, as printed, if the job has it.
+fn other_hand(worked: &WorkedJob, part: &WorkedPart) -> Option<String> {
+    let same = worked.parts.iter().filter(|p| p.number == part.number);
+    let mut other = same.filter(|p| p.hand != part.hand && p.hand != Hand::None);
+    other.next().map(WorkedPart::mark)
+}
+
+/// The faces that a part's shaped outlines are seen on: square to the way they
+/// are cut.
+fn shaped_faces(part: &WorkedPart) -> Vec<Face> {
+    let mut faces: Vec<(Face, usize)> = Vec::new();
+    for cut in part.cuts.iter().filter(|cut| cut.kind == CutKind::Outline) {
+        let Some(face) = seen_on(cut.shape.at.z) else { continue };
+        let weight = shaped_edges(cut);
+        match faces.iter_mut().find(|f| f.0 == face) {
+            Some(known) => known.1 += weight,
+            None => faces.push((face, weight)),
+        }
+    }
+    // One sloping edge is set out from its two ends.
+    faces.into_iter().filter(|f| f.1 >= 2).map(|f| f.0).collect()
+}
+
+/// How much of an outline is neither straight along the part nor straight
+/// across it: two for an arc, one for a sloping edge.
+fn shaped_edges(cut: &Cut) -> usize {
+    let outline = &cut.shape.outline;
+    let mut count = 0;
+    for ring in &outline.rings {
+        for (i, edge) in ring.edges.iter().enumerate() {
+            let (a, b) = (ring.points[i], ring.points[(i + 1) % ring.points.len()]);
+            let along = cut.shape.at.dir(DVec3::new(b.x - a.x, b.y - a.y, 0.0));
+            let slopes = along.abs().to_array().iter().filter(|d| **d > 0.01).count() > 1;
+            count += if edge.is_some() { 2 } else { usize::from(slopes) };
+        }
+    }
+    count
+}
+
+/// The face on which something swept along `axis` is seen; none if it is
+/// askew.
+fn seen_on(axis: DVec3) -> Option<Face> {
+    let axis = axis.abs();
+    [(axis.z, Face::Marked), (axis.y, Face::Edge), (axis.x, Face::NearEnd)]
+        .into_iter()
+        .find(|(along, _)| *along > 1.0 - 1e-9)
+        .map(|(_, face)| face)
+}
+
+/// Faces with many drilled holes.
+fn drilled_faces(part: &WorkedPart) -> Vec<Face> {
+    let faces = part.cuts.iter().filter(|cut| cut.kind == CutKind::Hole).filter_map(|cut| entry(part, cut));
+    let mut counted: Vec<(Face, usize)> = Vec::new();
+    for face in faces {
+        match counted.iter_mut().find(|c| c.0 == face) {
+            Some(known) => known.1 += 1,
+            None => counted.push((face, 1)),
+        }
+    }
+    counted.into_iter().filter(|c| c.1 >= MANY_HOLES).map(|c| c.0).collect()
+}
+
+/// The face a hole is bored from; a hole that goes through counts for the
+/// marked one.
+fn entry(part: &WorkedPart, cut: &Cut) -> Option<Face> {
+    let into = cut.shape.at.z;
+    let face = seen_on(into)?;
+    let axis = (0..3).find(|i| into[*i].abs() > 0.5)?;
+    let ends = [cut.shape.from, cut.shape.to].map(|d| cut.shape.at.point(DVec3::Z * d)[axis]);
+    let (low, high) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
+    match (low < 0.005, high > part.size[axis] - 0.005, face) {
+        (true, _, face) => Some(face),
+        (false, true, Face::Marked) => Some(Face::Back),
+        (false, true, Face::Edge) => Some(Face::FarEdge),
+        (false, true, _) => Some(Face::FarEnd),
+        (false, false, _) => None,
+    }
+}
+
+/// The template of a whole face.
+fn flat(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
+    let (marks, content) = full_size(part, face, look);
+    Template {
+        label: Some(Label::new(part, face)),
+        marks,
+        content,
+        mark: part.mark(),
+        name: part.name.clone(),
+        says: vec![format!("{} up", face.name())],
+        grain_up: grain_up(job, part, face),
+    }
+}
+
+/// The template of a drilling pattern: the holes, and the face's edges from
+/// the nearer end and side on.
+fn pattern(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
+    let mut template = flat(job, part, face, look);
+    let whole = template.content;
+    let holes = template
+        .marks
+        .iter()
+        .filter(|mark| mark.role == Role::Centre)
+        .map(Mark::bounds)
+        .reduce(|a, b| a.union(b))
+        .map_or(whole, |b| b.inflate(ROUND_PATTERN, ROUND_PATTERN));
+    let span = |low: f64, high: f64, a: f64, b: f64| {
+        if a - low <= high - b { (low, b.min(high)) } else { (a.max(low), high) }
+    };
+    let (x0, x1) = span(whole.x0, whole.x1, holes.x0, holes.x1);
+    let (y0, y1) = span(whole.y0, whole.y1, holes.y0, holes.y1);
+    template.content = Rect::new(x0, y0, x1, y1);
+    if template.content.area() < whole.area() * 0.98 {
+        // A line on the border is wanted, so the border lies outside its pen.
+        let border = template.content.inflate(1.0, 1.0);
+        for mark in &mut template.marks {
+            if let Ink::Stroke { path, .. } = &mut mark.ink {
+                *path = clip(path, border);
+            }
+        }
+        template.marks.retain(|mark| !mark.bounds().is_zero_area() || mark.bounds().width() > 0.0);
+        template.says.push("drilling pattern; the rest of the face is not drawn".into());
+    } else {
+        template.says.push("drilling pattern".into());
+    }
+    template.label = None;
+    template
+}
+
+/// Whether the grain runs up the sheet in the view on `face`; none without a
+/// grain, or where it runs to the viewer.
+fn grain_up(job: &Job, part: &WorkedPart, face: Face) -> Option<bool> {
+    let grained = match job.stock.get(part.stock.0).map(|s| &s.kind)? {
+        StockKind::Sheet { grain, .. } => *grain != Grain::None,
+        StockKind::Board { .. } | StockKind::Blank { .. } => true,
+        StockKind::Glass { .. } | StockKind::Bought => false,
+    };
+    (grained && !matches!(face, Face::NearEnd | Face::FarEnd)).then_some(false)
+}
+
+/// Turns a template a quarter where it takes fewer tiles so.
+fn turn_if_better(template: &mut Template, grid: &impl Fn(Rect) -> Grid) {
+    let quarter = Affine::new([0.0, 1.0, -1.0, 0.0, 0.0, 0.0]);
+    let turned = quarter.transform_rect_bbox(template.content);
+    if grid(turned).count() >= grid(template.content).count() {
+        return;
+    }
+    for mark in &mut template.marks {
+        if let Ink::Stroke { path, .. } = &mut mark.ink {
+            path.apply_affine(quarter);
+        }
+    }
+    template.content = turned;
+    template.grain_up = template.grain_up.map(|up| !up);
+    template.label = template.label.take().map(Label::turned);
+}

@@ -1,0 +1,152 @@
+//! The side of a part a shaping word works on, and places on it.
+
+use super::blank::Blank;
+use super::made::{Made, Sawn};
+use super::meet::TOUCH;
+use super::seen::Bench;
+use super::worked::CutKind;
+use crate::geometry::{DVec2, DVec3, Placement};
+use crate::model::{Side, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// One side of a part, whole with its lippings.
+pub(in crate::joinery) struct PartFace {
+    /// The part.
+    pub(in crate::joinery) part: usize,
+    /// The side of the piece it looks to.
+    pub(in crate::joinery) side: Side,
+    /// The whole part.
+    pub(in crate::joinery) whole: Blank,
+    /// On the side, at the part's marked corner, z into the wood; x and y are
+    /// part axes one way or the other.
+    frame: Placement,
+    /// Ways along and across, out from the marked corner.
+    pub(in crate::joinery) along: DVec3,
+    /// See `along`.
+    pub(in crate::joinery) across: DVec3,
+    /// Size along and across.
+    pub(in crate::joinery) size: DVec2,
+    /// Thickness of the part under this side, mm.
+    pub(in crate::joinery) thick: f64,
+}
+
+/// The side given as the second argument of a shaping word.
+pub(in crate::joinery) fn part_face(bench: &Bench<'_>, work: &Work) -> Result<PartFace, Problem> {
+    let part = bench.part(work, 0)?;
+    let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(Side::Front);
+    let whole = bench.placed[part];
+    let out = side.normal();
+    let Some(i) = whole.axis_along(out) else {
+        let says = format!(
+            "`{}` has no side square to the {}: it stands at an angle",
+            bench.name(part),
+            side.name()
+        );
+        return Err(bench
+            .error(work, "no-such-edge", says, &[part])
+            .help("name a side that it turns squarely"));
+    };
+    // Along is the longer way where the grain lies in the side, else the width.
+    let (u, v) = [(1, 2), (0, 2), (0, 1)][i.min(2)];
+    let (along, across) = (whole.axis(u), whole.axis(v));
+    let face = whole.reach(out).1;
+    let corner = out * face + along * whole.reach(along).0 + across * whole.reach(across).0;
+    let frame = Placement { origin: corner, x: along, y: along.cross(out), z: -out };
+    let size = DVec2::new(whole.size[u], whole.size[v]);
+    Ok(PartFace { part, side, whole, frame, along, across, size, thick: whole.size[i] })
+}
+
+impl PartFace {
+    /// The frame to sink outlines in, z into the wood, and a place on the side
+    /// in it.
+    pub(in crate::joinery) fn frame(&self) -> Placement {
+        self.frame
+    }
+
+    /// A place `along` and `across` from the marked corner, in the frame.
+    pub(in crate::joinery) fn place(&self, along: f64, across: f64) -> DVec2 {
+        // The frame is right-handed, so its y may run against `across`.
+        DVec2::new(along, across * self.frame.y.dot(self.across).signum())
+    }
+
+    /// True if the frame's y runs against `across`, so that outlines turn over.
+    pub(in crate::joinery) fn turned(&self) -> bool {
+        self.frame.y.dot(self.across) < 0.0
+    }
+
+    /// Refuses a place that is not on the side, with `round` mm about it.
+    pub(in crate::joinery) fn check(
+        &self,
+        bench: &Bench<'_>,
+        work: &Work,
+        at: DVec2,
+        round: f64,
+    ) -> Result<(), Problem> {
+        let out = (-at).max(at - self.size).max_element() + round;
+        if out < TOUCH {
+            return Ok(());
+        }
+        let says = format!(
+            "`{}` at {} along and {} across runs {} over the edge of `{}`, whose {} is {} × {}",
+            work.word.name,
+            bench.figure(at.x),
+            bench.figure(at.y),
+            bench.mm(out),
+            bench.name(self.part),
+            self.side.name(),
+            bench.figure(self.size.x),
+            bench.mm(self.size.y)
+        );
+        Err(bench
+            .error(work, "off-the-part", says, &[self.part])
+            .help("measure along the grain and across it, from the corner of the marked faces"))
+    }
+
+    /// The depth asked for, or right through; an error if it is more.
+    pub(in crate::joinery) fn depth(&self, bench: &Bench<'_>, work: &Work) -> Result<f64, Problem> {
+        let depth = work.options.number("depth").unwrap_or(self.thick);
+        if depth <= self.thick + TOUCH {
+            return Ok(depth);
+        }
+        let says = format!(
+            "a depth of {} is more than `{}` has: {}",
+            bench.mm(depth),
+            bench.name(self.part),
+            bench.mm(self.thick)
+        );
+        Err(bench
+            .error(work, "breaks-through", says, &[self.part])
+            .help("leave `depth` out to cut right through"))
+    }
+
+    /// Half the space: all beyond the plane through `point`, piece coordinates.
+    pub(in crate::joinery) fn beyond(&self, kind: CutKind, point: DVec3, normal: DVec3) -> Option<Sawn> {
+        Prism::half_space(point, normal).map(|shape| Sawn { part: self.part, kind, shape })
+    }
+
+    /// Which way to the `side` of the piece, if that lies square to this one.
+    pub(in crate::joinery) fn toward(
+        &self,
+        bench: &Bench<'_>,
+        work: &Work,
+        side: Side,
+    ) -> Result<DVec3, Problem> {
+        let way = side.normal();
+        if way.dot(self.side.normal()).abs() < 0.5 && self.whole.axis_along(way).is_some() {
+            return Ok(way);
+        }
+        let says = format!(
+            "the {} of `{}` has no arris to the {}",
+            self.side.name(),
+            bench.name(self.part),
+            side.name()
+        );
+        Err(bench.error(work, "no-such-edge", says, &[self.part]).help("name a side that lies beside it"))
+    }
+}
+
+/// Shaping of one part.
+pub(in crate::joinery) fn shaped(part: usize, cuts: Vec<Sawn>) -> Vec<Made> {
+    vec![Made { parts: vec![part], cuts, shaping: true, ..Made::default() }]
+}

@@ -1,0 +1,149 @@
+//! Where two parts meet, found from their boxes.
+
+use super::blank::Blank;
+use super::seen::Bench;
+use crate::geometry::DVec3;
+use crate::model::{Side, Work};
+use crate::problem::Problem;
+
+/// Faces nearer than this touch, mm: under what a plane iron takes, over what
+/// rounding of inch sizes leaves.
+pub(in crate::joinery) const TOUCH: f64 = 0.02;
+
+/// How two boxes stand to one another along the direction that keeps them
+/// furthest apart.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::joinery) struct Meeting {
+    /// Out of the second part, towards the first; unit, piece coordinates.
+    pub(in crate::joinery) normal: DVec3,
+    /// Space between them, mm; negative where they overlap.
+    pub(in crate::joinery) gap: f64,
+    /// The second part's face: its distance along `normal`.
+    pub(in crate::joinery) face: f64,
+}
+
+/// A rectangle on a meeting plane, shared by both parts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(in crate::joinery) struct Rect {
+    /// Its middle.
+    pub(in crate::joinery) centre: DVec3,
+    /// Along its longer side, unit.
+    pub(in crate::joinery) along: DVec3,
+    /// Along its shorter side, unit.
+    pub(in crate::joinery) across: DVec3,
+    /// Longer side, mm.
+    pub(in crate::joinery) length: f64,
+    /// Shorter side, mm.
+    pub(in crate::joinery) width: f64,
+}
+
+/// How `a` stands to `b`. Of equal directions the faces of `b` come first.
+pub(in crate::joinery) fn meeting(a: &Blank, b: &Blank) -> Meeting {
+    let mut best: Option<Meeting> = None;
+    for blank in [b, a] {
+        for axis in (0..3).map(|i| blank.axis(i)) {
+            for normal in [axis, -axis] {
+                let face = b.reach(normal).1;
+                let gap = a.reach(normal).0 - face;
+                if best.is_none_or(|m| gap > m.gap + 1e-6) {
+                    best = Some(Meeting { normal, gap, face });
+                }
+            }
+        }
+    }
+    best.unwrap_or(Meeting { normal: DVec3::X, gap: 0.0, face: 0.0 })
+}
+
+/// The rectangle two boxes share, looked at along `normal`, on the plane at
+/// `face`. `None` if they share none or no edge of both runs that way.
+pub(in crate::joinery) fn shared(a: &Blank, b: &Blank, normal: DVec3, face: f64) -> Option<Rect> {
+    let n = a.axis_along(normal)?;
+    b.axis_along(normal)?;
+    let (u, v) = (a.axis((n + 1) % 3), a.axis((n + 2) % 3));
+    let range = |along: DVec3| {
+        let ((alo, ahi), (blo, bhi)) = (a.reach(along), b.reach(along));
+        (alo.max(blo), ahi.min(bhi))
+    };
+    let (ru, rv) = (range(u), range(v));
+    let (lu, lv) = (ru.1 - ru.0, rv.1 - rv.0);
+    if lu < TOUCH || lv < TOUCH {
+        return None;
+    }
+    let centre = u * (0.5 * (ru.0 + ru.1)) + v * (0.5 * (rv.0 + rv.1)) + normal * face;
+    let rect = Rect { centre, along: u, across: v, length: lu, width: lv };
+    Some(if lu >= lv { rect } else { Rect { along: v, across: u, length: lv, width: lu, ..rect } })
+}
+
+/// The side of the piece a direction looks to, nearest.
+pub(in crate::joinery) fn side_of(direction: DVec3) -> Side {
+    let mut best = Side::Left;
+    for side in Side::ALL {
+        if side.normal().dot(direction) > best.normal().dot(direction) + 1e-9 {
+            best = side;
+        }
+    }
+    best
+}
+
+/// Points a run so that it begins in front, or else below, or else left.
+pub(in crate::joinery) fn front_part(run: DVec3) -> f64 {
+    [Side::Back, Side::Top, Side::Right]
+        .iter()
+        .map(|s| run.dot(s.normal()))
+        .find(|d| d.abs() > 1e-6)
+        .unwrap_or(1.0)
+}
+
+impl Bench<'_> {
+    /// Parts that touch face to face as placed; else an error with the gap.
+    pub(in crate::joinery) fn touching(&self, work: &Work, a: usize, b: usize) -> Result<Meeting, Problem> {
+        let m = meeting(&self.placed[a], &self.placed[b]);
+        if m.gap > TOUCH {
+            return Err(self.apart(work, a, b, m));
+        }
+        if m.gap < -TOUCH {
+            return Err(self.crossing(work, a, b, m));
+        }
+        Ok(m)
+    }
+
+    /// `parts-do-not-meet`.
+    pub(in crate::joinery) fn apart(&self, work: &Work, a: usize, b: usize, m: Meeting) -> Problem {
+        let (from, to) = (side_of(-m.normal).name(), side_of(m.normal).name());
+        let gap = self.mm(m.gap);
+        let (first, second) = (self.name(a), self.name(b));
+        let says = format!(
+            "`{first}` and `{second}` do not meet: the {from} of `{first}` is {gap} from the {to} of `{second}`"
+        );
+        self.error(work, "parts-do-not-meet", says, &[a, b])
+            .help(format!("let `{first}` reach {gap} further, or place it with `between`"))
+    }
+
+    /// `parts-cross`.
+    pub(in crate::joinery) fn crossing(&self, work: &Work, a: usize, b: usize, m: Meeting) -> Problem {
+        let (first, second) = (self.name(a), self.name(b));
+        let says = format!(
+            "`{first}` and `{second}` stand {} into one another, but `{}` joins parts that touch",
+            self.mm(-m.gap),
+            work.word.name
+        );
+        self.error(work, "parts-cross", says, &[a, b])
+            .help(format!("end `{first}` at the {} of `{second}`", side_of(m.normal).name()))
+    }
+
+    /// The rectangle where the grown parts meet on the plane of `m`.
+    pub(in crate::joinery) fn contact(
+        &self,
+        work: &Work,
+        a: usize,
+        b: usize,
+        m: Meeting,
+    ) -> Result<Rect, Problem> {
+        shared(&self.grown[a], &self.grown[b], m.normal, m.face).ok_or_else(|| {
+            let says =
+                format!("`{}` and `{}` meet only along an edge or a corner", self.name(a), self.name(b));
+            self.error(work, "parts-do-not-meet", says, &[a, b])
+                .help("let a whole face of one stand against the other, square to it")
+        })
+    }
+}

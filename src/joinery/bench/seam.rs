@@ -1,0 +1,214 @@
+//! The seam of an edge or end of one board against another, along which a
+//! tongue runs.
+
+use super::blank::Blank;
+use super::corner;
+use super::made::Sawn;
+use super::meet::{Meeting, TOUCH, front_part};
+use super::seen::Bench;
+use super::worked::CutKind;
+use crate::geometry::{DVec3, Placement};
+use crate::model::{OptionKind, OptionSpec, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+use corner::BEYOND;
+
+/// Least wood beside and behind a tongue or its groove, mm (common practice, no
+/// source).
+pub(in crate::joinery) const CHEEK: f64 = 2.0;
+
+/// The option that moves a tongue out of the middle.
+pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
+    key: "offset",
+    kind: OptionKind::Length { min: 0.0, max: 300.0 },
+    default: "0: in the middle of where the boards meet",
+    says: "how far from the middle the tongue stands, towards the side `toward`",
+};
+/// Which way it is moved.
+pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
+    key: "toward",
+    kind: OptionKind::Side,
+    default: "needed with `offset`",
+    says: "the side of the piece the tongue is moved to",
+};
+
+/// Whether the boards stay free.
+pub(in crate::joinery) const DRY: OptionSpec = OptionSpec {
+    key: "dry",
+    kind: OptionKind::YesNo,
+    default: "no: glued",
+    says: "left without glue, so that the boards can move",
+};
+
+/// Where two boards meet, and the tongue between them.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct Seam {
+    /// How they stand to one another.
+    pub(in crate::joinery) m: Meeting,
+    /// Along the seam, from front, bottom or left.
+    pub(in crate::joinery) run: DVec3,
+    /// Through the thickness of the first board.
+    pub(in crate::joinery) across: DVec3,
+    /// The stretch both share along `run`.
+    pub(in crate::joinery) along: (f64, f64),
+    /// The stretch both share along `across`.
+    pub(in crate::joinery) shared: (f64, f64),
+}
+
+/// The seam of two boards; errors where none of the first's edges or ends
+/// stands against the second.
+pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Seam, Problem> {
+    let m = bench.touching(work, a, b)?;
+    let (first, second) = (&bench.grown[a], &bench.grown[b]);
+    let square =
+        bench.placed[a].axis_along(m.normal).is_some() && bench.placed[b].axis_along(m.normal).is_some();
+    if !square {
+        let says = format!("`{}` does not meet `{}` squarely", bench.name(a), bench.name(b));
+        return Err(bench
+            .error(work, "not-square", says, &[a, b])
+            .help("a tongue is cut square to the edge; turn one of the boards"));
+    }
+    let across = first.at.z;
+    if across.dot(m.normal).abs() > 0.5 {
+        let says =
+            format!("`{}` meets `{}` with its face, not with an edge or end", bench.name(a), bench.name(b));
+        return Err(bench
+            .error(work, "no-such-edge", says, &[a, b])
+            .help(format!("name the board first whose edge stands against the other: `{}`", bench.name(b))));
+    }
+    let run = m.normal.cross(across);
+    let run = if front_part(run) < 0.0 { -run } else { run };
+    let both = |way: DVec3| {
+        let ((alo, ahi), (blo, bhi)) = (first.reach(way), second.reach(way));
+        (alo.max(blo), ahi.min(bhi))
+    };
+    let (along, shared) = (both(run), both(across));
+    if along.1 - along.0 < TOUCH || shared.1 - shared.0 < TOUCH {
+        let says = format!("`{}` and `{}` meet only along an edge or a corner", bench.name(a), bench.name(b));
+        return Err(bench
+            .error(work, "parts-do-not-meet", says, &[a, b])
+            .help("let a whole edge of one stand against the other, square to it"));
+    }
+    Ok(Seam { m, run, across, along, shared })
+}
+
+impl Seam {
+    /// Thickness that both boards share, mm.
+    pub(in crate::joinery) fn thick(&self) -> f64 {
+        self.shared.1 - self.shared.0
+    }
+
+    /// The two sides of a tongue `thick` along `across`, moved as `offset` asks;
+    /// an error where it leaves no cheek beside it.
+    pub(in crate::joinery) fn tongue(
+        &self,
+        bench: &Bench<'_>,
+        work: &Work,
+        thick: f64,
+        (a, b): (usize, usize),
+    ) -> Result<(f64, f64), Problem> {
+        let offset = work.options.number("offset").unwrap_or(0.0);
+        let side = work.options.sides("toward").and_then(|s| s.first().copied());
+        let lean = side.map_or(0.0, |s| s.normal().dot(self.across));
+        if offset > 0.0 && lean.abs() < 0.1 {
+            let help = "name a side in `toward` that a face of the board looks to";
+            let says = format!("an offset of {} does not say towards which face", bench.mm(offset));
+            return Err(bench.error(work, "missing-option", says, &[a, b]).help(help));
+        }
+        let middle =
+            0.5 * (self.shared.0 + self.shared.1) + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
+        let tongue = (middle - 0.5 * thick, middle + 0.5 * thick);
+        let cheek = (tongue.0 - self.shared.0).min(self.shared.1 - tongue.1);
+        if cheek > CHEEK - 1e-6 {
+            return Ok(tongue);
+        }
+        let says = format!(
+            "a tongue {} thick leaves {} beside it where `{}` and `{}` meet on {}",
+            bench.mm(thick),
+            bench.mm(cheek.max(0.0)),
+            bench.name(a),
+            bench.name(b),
+            bench.mm(self.thick())
+        );
+        let most = self.thick() - 2.0 * CHEEK - 2.0 * offset;
+        let help = if most > CHEEK {
+            format!(
+                "make it at most {}; a third of the thickness is {}",
+                bench.mm(most),
+                bench.mm(self.thick() / 3.0)
+            )
+        } else {
+            "make `offset` less, or use thicker boards".into()
+        };
+        Err(bench.error(work, "breaks-through", says, &[a, b]).help(help))
+    }
+
+    /// A box between two places along the seam, two across it, and two out of
+    /// the second board's face (`deep`, negative into the second).
+    pub(in crate::joinery) fn block(&self, along: (f64, f64), across: (f64, f64), deep: (f64, f64)) -> Prism {
+        let at = Placement {
+            origin: DVec3::ZERO,
+            x: self.run,
+            y: self.m.normal,
+            z: self.run.cross(self.m.normal),
+        };
+        let turned = at.z.dot(self.across) < 0.0;
+        let z = if turned { (-across.1, -across.0) } else { across };
+        let min = DVec3::new(along.0, self.m.face + deep.0, z.0);
+        let max = DVec3::new(along.1, self.m.face + deep.1, z.1);
+        Prism::block(at, min, max)
+    }
+
+    /// The shared stretch along the seam, reaching out where `part` ends with
+    /// it, or less by `stop` at both ends.
+    pub(in crate::joinery) fn stretch(&self, part: &Blank, stop: f64) -> (f64, f64) {
+        if stop > 0.0 {
+            return (self.along.0 + stop, self.along.1 - stop);
+        }
+        let (lo, hi) = part.reach(self.run);
+        let low = if lo > self.along.0 - TOUCH { BEYOND } else { 0.0 };
+        let high = if hi < self.along.1 + TOUCH { BEYOND } else { 0.0 };
+        (self.along.0 - low, self.along.1 + high)
+    }
+
+    /// A groove in a board, `deep` of it: a problem if that goes through.
+    pub(in crate::joinery) fn groove(
+        &self,
+        bench: &Bench<'_>,
+        work: &Work,
+        part: usize,
+        stretch: (f64, f64),
+        tongue: (f64, f64),
+        deep: (f64, f64),
+    ) -> Result<Sawn, Problem> {
+        let depth = deep.1 - deep.0 - BEYOND;
+        let (lo, hi) = bench.grown[part].reach(self.m.normal);
+        if depth < hi - lo - CHEEK + 1e-6 {
+            let shape = self.block(stretch, tongue, deep);
+            return Ok(Sawn { part, kind: CutKind::Groove, shape });
+        }
+        let says = format!(
+            "a groove {} deep goes through `{}`, which is {} there",
+            bench.mm(depth),
+            bench.name(part),
+            bench.mm(hi - lo)
+        );
+        let help =
+            format!("at most {} leaves {} behind it", bench.mm((hi - lo - CHEEK).max(0.0)), bench.mm(CHEEK));
+        Err(bench.error(work, "breaks-through", says, &[part]).help(help))
+    }
+
+    /// Ways the second board may come: straight on, and along the seam where
+    /// its groove is open.
+    pub(in crate::joinery) fn ways_in(&self, second: &Blank, stopped: bool) -> Vec<DVec3> {
+        let mut ways = vec![self.m.normal];
+        let (lo, hi) = second.reach(self.run);
+        if !stopped && hi < self.along.1 + TOUCH {
+            ways.push(self.run);
+        }
+        if !stopped && lo > self.along.0 - TOUCH {
+            ways.push(-self.run);
+        }
+        ways
+    }
+}

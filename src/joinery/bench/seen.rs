@@ -1,0 +1,119 @@
+//! What joints see of the job, and what they hand back.
+
+use super::blank::Blank;
+use crate::measure::{LengthStyle, Unit};
+use crate::model::{Job, PartId, Side, StockId, Work};
+use crate::problem::Problem;
+
+/// The job with its blanks.
+pub(in crate::joinery) struct Bench<'a> {
+    /// The job as stated.
+    pub(in crate::joinery) job: &'a Job,
+    /// Blanks as the script placed them, one for each part.
+    pub(in crate::joinery) placed: Vec<Blank>,
+    /// Blanks with joints added and lippings taken off; the same as `placed`
+    /// while parts grow.
+    pub(in crate::joinery) grown: Vec<Blank>,
+    /// Lippings, in the order asked for.
+    pub(in crate::joinery) lips: Vec<Lip>,
+}
+
+/// A lipping: a part that a joint brings.
+#[derive(Clone, Debug)]
+pub(in crate::joinery) struct Lip {
+    /// The part it is glued to.
+    pub(in crate::joinery) of: usize,
+    /// The side of the piece it looks to.
+    pub(in crate::joinery) side: Side,
+    /// What it is cut from.
+    pub(in crate::joinery) stock: StockId,
+    /// Its box.
+    pub(in crate::joinery) blank: Blank,
+    /// Index into [`Job::works`] of what asked for it.
+    pub(in crate::joinery) asked: usize,
+}
+
+impl Bench<'_> {
+    /// The part called for argument `arg`, as an index.
+    pub(in crate::joinery) fn part(&self, work: &Work, arg: usize) -> Result<usize, Problem> {
+        let PartId(i) = work.part(arg).ok_or_else(|| self.nothing(work))?;
+        if i < self.placed.len() { Ok(i) } else { Err(self.nothing(work)) }
+    }
+
+    /// Two parts that must be of one piece and not the same.
+    pub(in crate::joinery) fn pair(&self, work: &Work) -> Result<(usize, usize), Problem> {
+        let (a, b) = (self.part(work, 0)?, self.part(work, 1)?);
+        self.check_pair(work, a, b)?;
+        Ok((a, b))
+    }
+
+    /// Refuses a part joined to itself or to one of another piece.
+    pub(in crate::joinery) fn check_pair(&self, work: &Work, a: usize, b: usize) -> Result<(), Problem> {
+        if a == b {
+            let says = format!("`{}` joins `{}` to itself", work.word.name, self.name(a));
+            return Err(self.error(work, "joined-to-itself", says, &[a]).help("name two parts"));
+        }
+        let piece = |i: usize| self.job.parts.get(i).map(|p| p.piece);
+        if piece(a) == piece(b) {
+            return Ok(());
+        }
+        let says = format!("`{}` and `{}` belong to different pieces", self.name(a), self.name(b));
+        Err(self.error(work, "different-pieces", says, &[a, b]).help("join parts of one piece"))
+    }
+
+    /// Name of a part.
+    pub(in crate::joinery) fn name(&self, part: usize) -> &str {
+        self.job.parts.get(part).map_or("part", |p| p.name.as_str())
+    }
+
+    /// A length with its unit, as the job shows lengths.
+    pub(in crate::joinery) fn mm(&self, length: f64) -> String {
+        LengthStyle::of(self.job.unit).text(length)
+    }
+
+    /// A length without its unit.
+    pub(in crate::joinery) fn figure(&self, length: f64) -> String {
+        let text = self.mm(length);
+        text.strip_suffix(" mm").unwrap_or(&text).to_owned()
+    }
+
+    /// The sizes something is bought by, `4.5 × 30`: in inches where all are whole
+    /// fractions of one, else as it is sold, in millimetres: a screw of 4.5 mm is
+    /// not to be had as one of 3/16 in.
+    pub(in crate::joinery) fn bought(&self, sizes: &[f64]) -> String {
+        let own = LengthStyle::of(self.job.unit);
+        let metric = own.unit == Unit::Mm;
+        let style = if sizes.iter().any(|size| own.show(*size).rounded) { LengthStyle::MM } else { own };
+        let figures: Vec<String> = sizes.iter().map(|size| style.show(*size).to_string()).collect();
+        let unit = if style.unit == Unit::Mm && !metric { " mm" } else { "" };
+        format!("{}{unit}", figures.join(" × "))
+    }
+
+    /// An error of one work about some parts.
+    pub(in crate::joinery) fn error(
+        &self,
+        work: &Work,
+        code: &'static str,
+        says: String,
+        parts: &[usize],
+    ) -> Problem {
+        parts.iter().fold(Problem::error(code, says).at(work.origin), |p, i| p.part(self.name(*i)))
+    }
+
+    /// A warning of one work about some parts.
+    pub(in crate::joinery) fn warning(
+        &self,
+        work: &Work,
+        code: &'static str,
+        says: String,
+        parts: &[usize],
+    ) -> Problem {
+        parts.iter().fold(Problem::warning(code, says).at(work.origin), |p, i| p.part(self.name(*i)))
+    }
+
+    /// A work without the parts its word needs.
+    fn nothing(&self, work: &Work) -> Problem {
+        let says = format!("`{}` is given no part to work on", work.word.name);
+        self.error(work, "missing-argument", says, &[]).help("give it a part, or a list with parts in it")
+    }
+}

@@ -1,0 +1,21 @@
+//! What words take before their option map, and the range of a plain length.
+
+use crate::model::{Arg, OptionKind, Takes};
+
+/// Two parts.
+pub(in crate::joinery) static PAIR: &[Arg] =
+    &[Arg { name: "part", takes: Takes::Part }, Arg { name: "to", takes: Takes::Part }];
+
+/// One or more parts let into a member.
+pub(in crate::joinery) static PARTS_AND_MEMBER: &[Arg] =
+    &[Arg { name: "parts", takes: Takes::Parts }, Arg { name: "member", takes: Takes::Part }];
+
+/// Any length of joinery.
+pub(in crate::joinery) const LENGTH: OptionKind = OptionKind::Length { min: 0.0, max: 500.0 };
+
+/// One part.
+pub(in crate::joinery) static PART: &[Arg] = &[Arg { name: "part", takes: Takes::Part }];
+
+/// One part and the side of it to work on.
+pub(in crate::joinery) static ON_SIDE: &[Arg] =
+    &[Arg { name: "part", takes: Takes::Part }, Arg { name: "side", takes: Takes::Value(OptionKind::Side) }];

@@ -1,0 +1,287 @@
+//! The job after every joint has found its place and cut its parts.
+
+use std::sync::Arc;
+
+use super::fill::Fill;
+use super::opening::Opening;
+use crate::geometry::{DVec3, Placement};
+use crate::model::{PartId, PieceId, Side, StockId};
+use crate::solid::{Body, Prism, Solid};
+use crate::source::Origin;
+
+/// Every part of the job, worked.
+#[derive(Clone, Debug, Default)]
+pub struct WorkedJob {
+    /// The parts: those of the script first and in its order, then lippings
+    /// and other parts that joints brought.
+    pub parts: Vec<WorkedPart>,
+    /// The joints, in script order.
+    pub joints: Vec<WorkedJoint>,
+}
+
+/// What a worked part comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartSource {
+    /// A part of the script.
+    Part(PartId),
+    /// A lipping glued to part `of` on its `side`.
+    Lipping {
+        /// Index into [`WorkedJob::parts`] of the lipped part.
+        of: usize,
+        /// Side of the piece the lipping looks to.
+        side: Side,
+    },
+}
+
+/// Left or right of a mirror pair.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Hand {
+    /// Not one of a mirror pair.
+    None,
+    /// The left of a pair.
+    Left,
+    /// The right of a pair.
+    Right,
+}
+
+/// A part: stock minus cuts.
+#[derive(Clone, Debug)]
+pub struct WorkedPart {
+    /// What it comes from.
+    pub source: PartSource,
+    /// Its name.
+    pub name: String,
+    /// Part number on drawings and lists. Parts of one shape share it.
+    pub number: u32,
+    /// Which of a mirror pair it is.
+    pub hand: Hand,
+    /// The piece it belongs to.
+    pub piece: PieceId,
+    /// What it is cut from.
+    pub stock: StockId,
+    /// Part coordinates in piece coordinates.
+    pub at: Placement,
+    /// Length, width, thickness of the blank everything is cut from, joints
+    /// included and lippings excluded, mm. The blank spans 0..size on each axis.
+    pub size: DVec3,
+    /// The side of the piece the face mark looks to.
+    pub face: Side,
+    /// The side of the piece the edge mark looks to.
+    pub edge: Side,
+    /// The blank.
+    pub body: Body,
+    /// What is cut from it, in script order.
+    pub cuts: Vec<Cut>,
+    /// What is turned out of it and filled flush, in script order.
+    pub fills: Vec<Fill>,
+    /// Blank minus cuts, in part coordinates. Same-shaped parts share it.
+    pub solid: Arc<Solid>,
+    /// Remark for the list.
+    pub remark: Option<String>,
+    /// Where it was asked for.
+    pub origin: Origin,
+}
+
+/// What a cut is, in the trade's words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum CutKind {
+    /// Saw cut at an angle through an end or edge: mitre or bevel.
+    Mitre,
+    /// Angled saw cut of the shaping word.
+    Bevel,
+    /// Long narrow cut from an edge line: taper.
+    Taper,
+    /// Small bevel along an arris.
+    Chamfer,
+    /// Rounded arris.
+    RoundOver,
+    /// Pocket for a tenon.
+    Mortise,
+    /// Channel across the grain that takes a board.
+    Housing,
+    /// Channel that takes a panel or tongue.
+    Groove,
+    /// Step along an arris.
+    Rebate,
+    /// Round hole, drilled.
+    Hole,
+    /// Hole with round ends.
+    Slot,
+    /// Piece cut out at an edge.
+    Notch,
+    /// Outside of a shaped outline.
+    Outline,
+    /// Pocket of a clamping connector.
+    ConnectorPocket,
+    /// Access hole of a clamping connector.
+    AccessHole,
+    /// Clearance or pilot hole of a screw.
+    ScrewHole,
+    /// Shoulder that leaves a tenon, tongue or pin.
+    Shoulder,
+    /// Square space between fingers.
+    FingerSocket,
+    /// Space between dovetails that takes a pin.
+    PinSocket,
+    /// Space between pins that takes a dovetail.
+    TailSocket,
+    /// Sloping bore in which a screw's head goes under.
+    ScrewPocket,
+    /// Wider bore over a screw that a plug closes.
+    Counterbore,
+    /// Hole bored for a dowel.
+    DowelHole,
+    /// Slot sawn for a biscuit.
+    BiscuitSlot,
+    /// Bore for the cup of a hinge.
+    HingeCup,
+    /// Hole for a screw, pin or bolt of a fitting.
+    FittingHole,
+    /// Half of the wood taken out where two parts cross.
+    Halving,
+    /// Mortise open at an end, which leaves a fork.
+    OpenMortise,
+    /// Hole bored for a peg across a tenon.
+    PegHole,
+}
+
+/// When a cut is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stage {
+    /// On the loose part.
+    Loose,
+    /// After the glue-up it belongs to.
+    AfterGlueUp,
+}
+
+/// One cut on one part.
+#[derive(Clone, Debug)]
+pub struct Cut {
+    /// What is removed, in part coordinates; may reach outside the blank.
+    pub shape: Prism,
+    /// What it is.
+    pub kind: CutKind,
+    /// When it is made.
+    pub stage: Stage,
+    /// Index into [`WorkedJob::joints`]; `None` for shaping of the part itself.
+    pub joint: Option<usize>,
+    /// Where it was asked for.
+    pub origin: Origin,
+}
+
+/// Something loose that a joint needs: a tenon, connector, screw.
+#[derive(Clone, Debug)]
+pub struct Insert {
+    /// What it is, with its size: `loose tenon 8 × 40`.
+    pub what: String,
+    /// Where each one sits, in piece coordinates: the frame of `body`.
+    pub at: Vec<Placement>,
+    /// Its shape for pictures, in its own frame, if worth drawing.
+    pub body: Option<Prism>,
+}
+
+/// A joint, worked.
+#[derive(Clone, Debug)]
+pub struct WorkedJoint {
+    /// The word that made it.
+    pub word: &'static str,
+    /// The parts it relates: indices into [`WorkedJob::parts`].
+    pub parts: Vec<usize>,
+    /// What it needs besides the parts.
+    pub inserts: Vec<Insert>,
+    /// Directions (piece coordinates, unit) along which the second part may
+    /// come to the first; empty for any direction the shapes allow.
+    pub ways_in: Vec<DVec3>,
+    /// Glued, or dry.
+    pub glued: bool,
+    /// One line for drawings and the assembly sheet: `3 loose tenons 8 × 40`.
+    pub says: String,
+    /// Machine setting in one line: `depth 6, 12 from the face edge`.
+    pub setting: String,
+    /// The plane a detail shows it by, where that is not across its run through
+    /// the middle insert.
+    pub shown_by: Option<CuttingPlane>,
+    /// How its first part opens, where the joint lets it.
+    pub opens: Option<Opening>,
+    /// Where it was written.
+    pub origin: Origin,
+}
+
+/// A plane that shows a joint best, in piece coordinates.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CuttingPlane {
+    /// A point in it.
+    pub point: DVec3,
+    /// Square to it, either way.
+    pub toward: DVec3,
+}
+
+/// Words whose fittings a leaf comes to rest against without being held.
+const RESTS: [&str; 2] = ["stop", "catch_plate"];
+
+impl WorkedJob {
+    /// A part that opens and all that moves along with it: what joints and
+    /// lippings hold to it, but for the joints that let something open. Indices
+    /// into [`WorkedJob::parts`], rising.
+    pub fn moving_with(&self, leaf: usize) -> Vec<usize> {
+        let mut along = vec![false; self.parts.len()];
+        let mut next = vec![leaf];
+        while let Some(index) = next.pop() {
+            let Some(known) = along.get_mut(index).filter(|known| !**known) else { continue };
+            *known = true;
+            let holds = |j: &&WorkedJoint| j.opens.is_none() && !RESTS.contains(&j.word);
+            let fixed = self.joints.iter().filter(holds).filter(|j| j.parts.contains(&index));
+            next.extend(fixed.flat_map(|joint| joint.parts.iter().copied()));
+        }
+        (0..along.len()).filter(|index| along[*index]).collect()
+    }
+}
+
+impl WorkedPart {
+    /// Number with its hand as printed: `4`, `4 L`, `4 R`.
+    pub fn mark(&self) -> String {
+        match self.hand {
+            Hand::None => self.number.to_string(),
+            Hand::Left => format!("{} L", self.number),
+            Hand::Right => format!("{} R", self.number),
+        }
+    }
+}
+
+impl CutKind {
+    /// Its name in lists and on steps.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Mitre => "mitre",
+            Self::Bevel => "bevel",
+            Self::Taper => "taper",
+            Self::Chamfer => "chamfer",
+            Self::RoundOver => "round-over",
+            Self::Mortise => "mortise",
+            Self::Housing => "housing",
+            Self::Groove => "groove",
+            Self::Rebate => "rebate",
+            Self::Hole => "hole",
+            Self::Slot => "slot",
+            Self::Notch => "notch",
+            Self::Outline => "outline",
+            Self::ConnectorPocket => "connector pocket",
+            Self::AccessHole => "access hole",
+            Self::ScrewHole => "screw hole",
+            Self::Shoulder => "shoulder",
+            Self::FingerSocket => "finger socket",
+            Self::PinSocket => "pin socket",
+            Self::TailSocket => "tail socket",
+            Self::ScrewPocket => "screw pocket",
+            Self::Counterbore => "counterbore",
+            Self::DowelHole => "dowel hole",
+            Self::BiscuitSlot => "biscuit slot",
+            Self::HingeCup => "hinge cup",
+            Self::FittingHole => "fitting hole",
+            Self::Halving => "halving",
+            Self::OpenMortise => "open mortise",
+            Self::PegHole => "peg hole",
+        }
+    }
+}

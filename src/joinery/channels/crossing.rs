@@ -1,0 +1,214 @@
+//! Where two parts are drawn through one another: what halvings and bridles
+//! divide between them.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
+use crate::joinery::bench::seen::Bench;
+use crate::model::{Side, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// Two parts that fill the same space.
+#[derive(Clone, Debug)]
+pub(in crate::joinery) struct Crossing {
+    /// Square to the plane both run in, towards the side the first lies over.
+    pub(in crate::joinery) over: DVec3,
+    /// From and to of each part along `over`.
+    pub(in crate::joinery) reach: [(f64, f64); 2],
+    /// Whether each part ends here.
+    pub(in crate::joinery) ends: [bool; 2],
+    /// The way each part runs off towards this end, if it ends here.
+    pub(in crate::joinery) outward: [DVec3; 2],
+    /// What both fill, seen along `over`.
+    frame: Placement,
+    outline: Outline,
+}
+
+impl Crossing {
+    /// What both fill between two places along `over`.
+    pub(in crate::joinery) fn brick(&self, from: f64, to: f64) -> Prism {
+        Prism { at: self.frame, outline: self.outline.clone(), from, to }
+    }
+
+    /// From and to along `over` of what both fill.
+    pub(in crate::joinery) fn shared(&self) -> (f64, f64) {
+        let [a, b] = self.reach;
+        (a.0.max(b.0), a.1.min(b.1))
+    }
+
+    /// The same, looked at from the other side.
+    pub(in crate::joinery) fn turned(&self) -> Option<Self> {
+        let over = -self.over;
+        let frame = Placement::from_axes(self.frame.origin, self.frame.x, -self.frame.y)?;
+        let mut outline = self.outline.clone();
+        for point in outline.rings.iter_mut().flat_map(|r| &mut r.points) {
+            point.y = -point.y;
+        }
+        // Seen from behind the corners run the other way round.
+        outline.rings.iter_mut().for_each(|r| r.points.reverse());
+        Some(Self { over, reach: self.reach.map(|(lo, hi)| (-hi, -lo)), frame, outline, ..self.clone() })
+    }
+
+    /// `corner`, `tee` or `cross`.
+    pub(in crate::joinery) fn kind(&self) -> &'static str {
+        match self.ends {
+            [true, true] => "corner",
+            [false, false] => "cross",
+            _ => "tee",
+        }
+    }
+}
+
+impl Bench<'_> {
+    /// Where two parts of a word cross; an error where they do not.
+    pub(in crate::joinery) fn crossing_of(
+        &self,
+        work: &Work,
+        (a, b): (usize, usize),
+        side: Option<Side>,
+    ) -> Result<Crossing, Problem> {
+        let (first, second) = (&self.placed[a], &self.placed[b]);
+        let m = meeting(first, second);
+        if m.gap > TOUCH {
+            return Err(self.apart(work, a, b, m));
+        }
+        if m.gap > -TOUCH {
+            let (one, two) = (self.name(a), self.name(b));
+            let says =
+                format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
+            let (to, by) = (side_of(-m.normal).name(), self.mm(far(second, m.normal)));
+            return Err(self
+                .error(work, "parts-do-not-cross", says, &[a, b])
+                .help(format!("draw both as they stand when finished: let `{one}` run {by} further to the {to}, through `{two}`")));
+        }
+        let over = match side {
+            Some(side) => asked(self, work, (a, b), side)?,
+            None => square_to_both(first, second).ok_or_else(|| not_square(self, work, (a, b)))?,
+        };
+        let u = in_plane(first, over).unwrap_or(first.at.x);
+        let frame = Placement::looking(DVec3::ZERO, over, u).ok_or_else(|| not_square(self, work, (a, b)))?;
+        let seen = common(&seen(first, &frame), &seen(second, &frame));
+        if seen.len() < 3 {
+            return Err(not_square(self, work, (a, b)));
+        }
+        let run = [first, second].map(|blank| in_plane(blank, over).unwrap_or(blank.at.x));
+        let corners: Vec<DVec3> = seen.iter().map(|p| frame.point(p.extend(0.0))).collect();
+        let mut ends = [false; 2];
+        let mut outward = run;
+        for (k, blank) in [first, second].into_iter().enumerate() {
+            for way in [run[k], -run[k]] {
+                let most = corners.iter().map(|p| way.dot(*p)).fold(f64::NEG_INFINITY, f64::max);
+                let least = corners.iter().map(|p| way.dot(*p)).fold(f64::INFINITY, f64::min);
+                if most > blank.reach(way).1 - TOUCH && least > blank.reach(way).0 + TOUCH {
+                    (ends[k], outward[k]) = (true, way);
+                }
+            }
+        }
+        let reach = [first.reach(over), second.reach(over)];
+        Ok(Crossing { over, reach, ends, outward, frame, outline: Outline::polygon(seen) })
+    }
+}
+
+/// How far a blank reaches through along a direction.
+fn far(blank: &Blank, along: DVec3) -> f64 {
+    let (lo, hi) = blank.reach(along);
+    hi - lo
+}
+
+/// The longer axis of a blank square to `over`: the way it runs.
+fn in_plane(blank: &Blank, over: DVec3) -> Option<DVec3> {
+    let skip = blank.axis_along(over)?;
+    let (i, j) = ((skip + 1) % 3, (skip + 2) % 3);
+    Some(blank.axis(if blank.size[i] >= blank.size[j] { i } else { j }))
+}
+
+/// The side asked for, which must be square to both parts.
+fn asked(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize), side: Side) -> Result<DVec3, Problem> {
+    let way = side.normal();
+    let square = [a, b].iter().all(|p| bench.placed[*p].axis_along(way).is_some());
+    if square {
+        return Ok(way);
+    }
+    let says = format!(
+        "`{}` and `{}` have no face that looks to the {} together: one stands at an angle",
+        bench.name(a),
+        bench.name(b),
+        side.name()
+    );
+    Err(bench.error(work, "no-such-edge", says, &[a, b]).help("leave `over` out, or name another side"))
+}
+
+/// The direction square to the plane two parts run in: across both grains, or
+/// where the grains run alike the one in which they cover one another most.
+/// It looks up, else to the front, else to the right.
+fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
+    let across = a.axis(0).cross(b.axis(0)).normalize_or_zero();
+    let fits = |way: DVec3| a.axis_along(way).is_some() && b.axis_along(way).is_some();
+    let alike = |way: DVec3| {
+        let ((alo, ahi), (blo, bhi)) = (a.reach(way), b.reach(way));
+        (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo))
+    };
+    let mut best = fits(across).then_some(across);
+    if across.length() < 0.5 {
+        for axis in (0..3).map(|i| a.axis(i)).filter(|axis| fits(*axis)) {
+            if best.is_none_or(|known| alike(axis) > alike(known) + 1e-9) {
+                best = Some(axis);
+            }
+        }
+    }
+    let way = best?;
+    let sign = [Side::Top, Side::Front, Side::Right]
+        .iter()
+        .map(|s| way.dot(s.normal()))
+        .find(|d| d.abs() > 1e-6)
+        .unwrap_or(1.0);
+    Some(if sign < 0.0 { -way } else { way })
+}
+
+/// The parts do not lie in one plane.
+fn not_square(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Problem {
+    let says = format!("`{}` and `{}` do not cross in one plane", bench.name(a), bench.name(b));
+    bench
+        .error(work, "not-square", says, &[a, b])
+        .help(format!("`{}` needs two parallel faces on both; turn them about the same axis", work.word.name))
+}
+
+/// Corners of a blank in a frame square to it, counter-clockwise.
+fn seen(blank: &Blank, frame: &Placement) -> Vec<DVec2> {
+    let Some(skip) = blank.axis_along(frame.z) else { return Vec::new() };
+    let (u, v) = (blank.axis((skip + 1) % 3), blank.axis((skip + 2) % 3));
+    let (ru, rv) = (blank.reach(u), blank.reach(v));
+    let corner = |p: f64, q: f64| frame.local_point(u * p + v * q).truncate();
+    let mut all = vec![corner(ru.0, rv.0), corner(ru.1, rv.0), corner(ru.1, rv.1), corner(ru.0, rv.1)];
+    if frame.local_dir(u).truncate().perp_dot(frame.local_dir(v).truncate()) < 0.0 {
+        all.reverse();
+    }
+    all
+}
+
+/// What two convex outlines share, both counter-clockwise (after Sutherland and
+/// Hodgman 1974: cut one by each side of the other).
+fn common(a: &[DVec2], b: &[DVec2]) -> Vec<DVec2> {
+    let mut left = b.to_vec();
+    for (p, q) in a.iter().zip(a.iter().cycle().skip(1)) {
+        let side = (*q - *p).normalize_or_zero();
+        let height = |r: DVec2| side.perp_dot(r - *p);
+        let mut next = Vec::new();
+        for (r, s) in left.iter().zip(left.iter().cycle().skip(1)) {
+            let (hr, hs) = (height(*r), height(*s));
+            if hr > -1e-7 {
+                next.push(*r);
+            }
+            if (hr > 1e-7 && hs < -1e-7) || (hr < -1e-7 && hs > 1e-7) {
+                next.push(*r + (*s - *r) * (hr / (hr - hs)));
+            }
+        }
+        left = next;
+    }
+    left.dedup_by(|p, q| p.distance(*q) < 1e-6);
+    if left.len() > 1 && left[0].distance(left[left.len() - 1]) < 1e-6 {
+        left.pop();
+    }
+    left
+}

@@ -1,0 +1,177 @@
+//! Grooves: a panel held in a channel along a member.
+
+use crate::geometry::DVec3;
+use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{Meeting, TOUCH, side_of};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
+use crate::joinery::bench::ties::Tie;
+use crate::joinery::bench::worked::CutKind;
+use crate::joinery::channels::movement::{free, room, season};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+
+/// The word `groove`.
+pub(in crate::joinery) struct Groove;
+
+/// What `groove` says of itself.
+static WORD: Word = Word {
+    name: "groove",
+    args: PARTS_AND_MEMBER,
+    options: &[
+        OptionSpec {
+            key: "depth",
+            kind: LENGTH,
+            default: "a third of the member, at most 10 mm",
+            says: "how deep the groove is",
+        },
+        OptionSpec {
+            key: "slack",
+            kind: LENGTH,
+            default: "0.5 mm",
+            says: "room left at the bottom of the groove, so that the corners of the case close first",
+        },
+        OptionSpec {
+            key: "move",
+            kind: OptionKind::YesNo,
+            default: "false",
+            says: "leaves a panel of solid wood room to swell and shrink across its grain with the seasons",
+        },
+        OptionSpec {
+            key: "gap",
+            kind: LENGTH,
+            default: "with `move`: the swelling at this edge and `slack`, rounded up to half a millimetre",
+            says: "room left at the bottom of the groove for a panel that moves",
+        },
+        OptionSpec {
+            key: "season",
+            kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
+            default: "3",
+            says: "points of moisture content by which the panel gets damper, or drier, than at the bench",
+        },
+    ],
+    says: "holds the edge of a panel in a groove along a member; the panel grows into it",
+    rule: "depth a third of the member (common practice, no source); a panel that moves: width × coefficient of the \
+           flat-sawn wood × points of moisture, half of it at each edge (Wood Handbook, FPL-GTR-190, ch. 13); 3 mm \
+           of the panel stay in the groove when it is driest, and it is not glued (common practice, no source)",
+    example: "groove(back, side, #{ depth: 8, slack: 0.5 });",
+};
+
+impl Joinery for Groove {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn ties(&self) -> &'static [Tie] {
+        &[Tie::Needs("season", &["move", "gap"]), Tie::Either("gap", "slack")]
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let member = bench.member(work)?;
+        let mut list = Vec::new();
+        for panel in bench.held(work, member)? {
+            let m = bench.let_in(work, panel, member)?;
+            let (depth, slack) = depths(bench, work, panel, member, m)?;
+            list.push(Growth { part: panel, toward: -m.normal, by: depth - slack + m.gap, lipping: None });
+        }
+        Ok(list)
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let member = bench.member(work)?;
+        let panels = bench.held(work, member)?;
+        panels.into_iter().map(|panel| grooved(bench, work, panel, member)).collect()
+    }
+}
+
+/// Depth of the groove and room at its bottom, mm.
+fn depths(
+    bench: &Bench<'_>,
+    work: &Work,
+    panel: usize,
+    member: usize,
+    m: Meeting,
+) -> Result<(f64, f64), Problem> {
+    let (back, face) = bench.placed[member].reach(m.normal);
+    let thick = face - back;
+    let depth = work.options.number("depth").unwrap_or((thick / 3.0).min(10.0));
+    let slack = room(bench, work, panel, m.normal)?;
+    if depth > thick - TOUCH {
+        let says = format!(
+            "a groove {} deep goes through `{}`, which is {} thick there",
+            bench.mm(depth),
+            bench.name(member),
+            bench.mm(thick)
+        );
+        let help = format!("make `depth` less; a third of the thickness is {}", bench.mm(thick / 3.0));
+        return Err(bench.error(work, "breaks-through", says, &[member]).help(help));
+    }
+    if slack > depth - TOUCH {
+        let says = format!(
+            "a slack of {} in a groove {} deep leaves nothing to hold `{}`",
+            bench.mm(slack),
+            bench.mm(depth),
+            bench.name(panel)
+        );
+        let cure = if free(work) { "make `depth` more" } else { "make `slack` less" };
+        return Err(bench.error(work, "nothing-held", says, &[panel, member]).help(cure));
+    }
+    Ok((depth, slack))
+}
+
+/// The groove: the grown panel and the room at its bottom and at its ends.
+fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Result<Made, Problem> {
+    let m = bench.let_in(work, panel, member)?;
+    let (depth, slack) = depths(bench, work, panel, member, m)?;
+    let (placed, grown) = (&bench.placed[panel], &bench.grown[panel]);
+    let run = m.normal.cross(grown.at.z);
+    let mut channel = with_room(placed, grown, run, slack);
+    let (lo, hi) = channel.reach(m.normal);
+    channel = channel.grown(-m.normal, lo - (m.face - depth)).unwrap_or(channel);
+    channel = channel.grown(m.normal, m.face - hi).unwrap_or(channel);
+    let (ends, body) = (channel.reach(run), bench.placed[member].reach(run));
+    let mut made = Made { parts: vec![panel, member], ways_in: vec![m.normal], ..Made::default() };
+    if ends.0 < body.0 + TOUCH {
+        made.ways_in.push(run);
+    }
+    if ends.1 > body.1 - TOUCH {
+        made.ways_in.push(-run);
+    }
+    made.cuts.push(Sawn { part: member, kind: CutKind::Groove, shape: channel.prism() });
+    let wide = placed.size.z;
+    let across = grown.at.z;
+    let to_edge = bench.placed[member].reach(across).1 - channel.reach(across).1;
+    let from = bench.placed[member].reach(-across).1 - channel.reach(-across).1;
+    let (from, side) = if to_edge < from { (to_edge, across) } else { (from, -across) };
+    made.says =
+        format!("groove {} × {}, {} of slack", bench.figure(wide), bench.figure(depth), bench.mm(slack));
+    if free(work) {
+        made.says = format!(
+            "groove {} × {}, panel free, gap {}",
+            bench.figure(wide),
+            bench.figure(depth),
+            bench.mm(slack)
+        );
+        made.warnings.extend(season(bench, work, (panel, member), m.normal, (depth, slack)));
+    }
+    made.setting = format!(
+        "groove {} wide, {} deep, {} from the {} edge",
+        bench.figure(wide),
+        bench.figure(depth),
+        bench.mm(from),
+        side_of(side).name()
+    );
+    Ok(made)
+}
+
+/// The grown box, longer by `room` at each end along `run` where it grew.
+fn with_room(placed: &Blank, grown: &Blank, run: DVec3, room: f64) -> Blank {
+    let mut channel = *grown;
+    for end in [run, -run] {
+        if grown.reach(end).1 > placed.reach(end).1 + TOUCH {
+            channel = channel.grown(end, room).unwrap_or(channel);
+        }
+    }
+    channel
+}

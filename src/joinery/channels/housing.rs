@@ -1,0 +1,233 @@
+//! Housings: a board let into a channel across another.
+
+use crate::geometry::DVec3;
+use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::corner::BEYOND;
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{Meeting, TOUCH, front_part, side_of};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
+use crate::joinery::bench::ties::Tie;
+use crate::joinery::bench::worked::CutKind;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `housing`.
+pub(in crate::joinery) struct Housing;
+
+/// What `housing` says of itself.
+static WORD: Word = Word {
+    name: "housing",
+    args: PARTS_AND_MEMBER,
+    options: &[
+        OptionSpec {
+            key: "depth",
+            kind: LENGTH,
+            default: "a third of the thickness it is cut in",
+            says: "how deep the channel is; the board grows by as much",
+        },
+        OptionSpec {
+            key: "stop",
+            kind: LENGTH,
+            default: "0: the channel runs through",
+            says: "how far behind the front edge the channel stops; the board is notched to cover it",
+        },
+        OptionSpec {
+            key: "shoulder",
+            kind: LENGTH,
+            default: "0: the whole thickness is let in",
+            says: "how much thinner the board's end is than the board",
+        },
+        OptionSpec {
+            key: "shoulder_on",
+            kind: OptionKind::Side,
+            default: "the upper face, so that the board bears on its whole lower face; of an upright board the right or back one",
+            says: "the side of the piece the shoulder looks to",
+        },
+    ],
+    says: "lets the end of a board into a channel across another",
+    rule: "depth a third of the thickness; a shoulder hides a channel that is not crisp, and an end is notched on top, as \
+           one notched below splits (common practice, no source)",
+    example: "housing(shelf, side, #{ depth: 6, stop: 12 });",
+};
+
+impl Joinery for Housing {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn ties(&self) -> &'static [Tie] {
+        &[Tie::Needs("shoulder_on", &["shoulder"])]
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let member = bench.member(work)?;
+        let mut list = Vec::new();
+        for board in bench.held(work, member)? {
+            let m = bench.let_in(work, board, member)?;
+            let depth = depth(bench, work, member, m)?;
+            list.push(Growth { part: board, toward: -m.normal, by: depth + m.gap, lipping: None });
+        }
+        Ok(list)
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let member = bench.member(work)?;
+        let boards = bench.held(work, member)?;
+        boards.into_iter().map(|board| housed(bench, work, board, member)).collect()
+    }
+}
+
+/// How deep the channel is, mm; an error where it would leave too little.
+fn depth(bench: &Bench<'_>, work: &Work, member: usize, m: Meeting) -> Result<f64, Problem> {
+    let (back, face) = bench.placed[member].reach(m.normal);
+    let thick = face - back;
+    let depth = work.options.number("depth").unwrap_or(thick / 3.0);
+    if depth < thick - TOUCH {
+        return Ok(depth);
+    }
+    let says = format!(
+        "a channel {} deep goes through `{}`, which is {} thick there",
+        bench.mm(depth),
+        bench.name(member),
+        bench.mm(thick)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[member])
+        .help(format!("make `depth` less; a third of the thickness is {}", bench.mm(thick / 3.0))))
+}
+
+/// The channel and the notch that covers its stop.
+fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result<Made, Problem> {
+    let m = bench.let_in(work, board, member)?;
+    let depth = depth(bench, work, member, m)?;
+    let whole = &bench.placed[board];
+    // The channel runs square to the way in and to the board's thickness.
+    let run = m.normal.cross(bench.grown[board].at.z);
+    let run = if front_part(run) < 0.0 { -run } else { run };
+    let (lo, hi) = whole.reach(run);
+    let (edge, far) = bench.placed[member].reach(run);
+    let stop = work.options.number("stop").unwrap_or(0.0);
+    let begin = if stop > 0.0 { lo.max(edge + stop) } else { lo };
+    if begin > hi - TOUCH {
+        let says = format!(
+            "a channel stopped {} behind the front edge leaves nothing of `{}`, which is {} deep",
+            bench.mm(stop),
+            bench.name(board),
+            bench.mm(hi - lo)
+        );
+        return Err(bench
+            .error(work, "nothing-left-to-house", says, &[board, member])
+            .help("make `stop` less"));
+    }
+    let shoulder = shoulder(bench, work, board, m)?;
+    let end = shoulder.as_ref().map_or(*whole, |s| whole.grown(s.side, -s.by).unwrap_or(*whole));
+    let channel = slab(&end, run, (begin, hi), m.normal, (m.face - depth, m.face));
+    let mut made =
+        Made { parts: vec![board, member], glued: true, ways_in: vec![m.normal], ..Made::default() };
+    made.cuts.push(Sawn { part: member, kind: CutKind::Housing, shape: channel });
+    if begin > lo + TOUCH {
+        let notch = slab(whole, run, (lo, begin), m.normal, (m.face - depth, m.face));
+        made.cuts.push(Sawn { part: board, kind: CutKind::Notch, shape: notch });
+    } else if begin < edge + TOUCH {
+        made.ways_in.push(-run);
+    }
+    if hi > far - TOUCH {
+        made.ways_in.push(run);
+    }
+    if let Some(s) = &shoulder {
+        let strip = whole
+            .grown(-s.side, s.by - whole.size.z)
+            .and_then(|strip| strip.grown(s.side, BEYOND))
+            .unwrap_or(*whole);
+        let ends = bench.grown[board].reach(run);
+        let shape = slab(
+            &strip,
+            run,
+            (ends.0 - BEYOND, ends.1 + BEYOND),
+            m.normal,
+            (m.face - depth - BEYOND, m.face),
+        );
+        made.cuts.push(Sawn { part: board, kind: CutKind::Shoulder, shape });
+    }
+    let stopped = begin > edge + TOUCH && stop > 0.0;
+    made.says = if stopped {
+        format!("housed {} deep, stopped {}", bench.figure(depth), bench.mm(stop))
+    } else {
+        format!("housed {} deep", bench.mm(depth))
+    };
+    if let Some(s) = &shoulder {
+        made.says = format!("{}, shouldered {}", made.says, bench.mm(s.by));
+    }
+    let thick = end.size.z;
+    made.setting = format!("channel {} wide, {} deep", bench.figure(thick), bench.mm(depth));
+    if stopped {
+        let from = bench.mm(begin - edge);
+        made.setting = format!("{}, {from} from the {} edge", made.setting, side_of(-run).name());
+    }
+    Ok(made)
+}
+
+/// A shoulder at a board's end.
+struct Shoulder {
+    /// Out of the face it is cut in.
+    side: DVec3,
+    /// How much it takes off, mm.
+    by: f64,
+}
+
+/// The shoulder asked for; an error where it leaves too little to let in.
+fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<Option<Shoulder>, Problem> {
+    let Some(by) = work.options.number("shoulder").filter(|by| *by > 0.0) else { return Ok(None) };
+    let blank = &bench.placed[board];
+    let across = blank.at.z;
+    let asked = work.options.sides("shoulder_on").and_then(|s| s.first()).map(|s| s.normal());
+    let way = asked.unwrap_or(if front_part(across) < 0.0 { -across } else { across });
+    let lean = way.dot(across);
+    if lean.abs() < 0.5 || way.dot(m.normal).abs() > 0.5 {
+        let says = format!(
+            "`{}` has no face to the {} to cut a shoulder in",
+            bench.name(board),
+            side_of(way).name()
+        );
+        let sides = [side_of(across).name(), side_of(-across).name()];
+        return Err(bench
+            .error(work, "no-such-edge", says, &[board])
+            .help(format!("write `shoulder_on: \"{}\"` or \"{}\"", sides[0], sides[1])));
+    }
+    let left = blank.size.z - by;
+    if left < WALL - 1e-6 {
+        let says = format!(
+            "a shoulder of {} leaves {} of `{}`, which is {} thick, to let in",
+            bench.mm(by),
+            bench.mm(left.max(0.0)),
+            bench.name(board),
+            bench.mm(blank.size.z)
+        );
+        return Err(bench.error(work, "nothing-left-to-house", says, &[board]).help(format!(
+            "make `shoulder` less; a third of the thickness is {}",
+            bench.mm(blank.size.z / 3.0)
+        )));
+    }
+    Ok(Some(Shoulder { side: across * lean.signum(), by }))
+}
+
+/// The part of a box between two places along `run` and two along `normal`
+/// (both along its axes; the box reaches as far as asked).
+pub(in crate::joinery) fn slab(
+    blank: &Blank,
+    run: DVec3,
+    span: (f64, f64),
+    normal: DVec3,
+    deep: (f64, f64),
+) -> Prism {
+    let mut cut = *blank;
+    for (along, (lo, hi)) in [(run, span), (normal, deep)] {
+        let (from, to) = cut.reach(along);
+        cut = cut.grown(-along, from - lo).unwrap_or(cut);
+        cut = cut.grown(along, hi - to).unwrap_or(cut);
+    }
+    cut.prism()
+}

@@ -1,0 +1,118 @@
+//! Compound mitres: two sloping boards whose ends meet in a corner that leans.
+
+use crate::geometry::{DVec3, trig};
+use crate::joinery::bench::made::Growth;
+use crate::joinery::bench::mitre_plane::{Limb, MitrePlane, meet_lines};
+use crate::joinery::bench::seen::Bench;
+use crate::model::{Form, Work};
+use crate::problem::Problem;
+
+/// The plane of a compound mitre, and how far each board must grow to it.
+pub(in crate::joinery) struct Compound {
+    /// The plane from the inner to the outer corner line.
+    pub(in crate::joinery) plane: MitrePlane,
+    /// What each end grows by to its long point.
+    pub(in crate::joinery) grows: [Growth; 2],
+    /// Gauge and blade of each board, see [`saw`].
+    pub(in crate::joinery) saws: [(f64, f64); 2],
+}
+
+/// Whether two boards meet in a corner that leans: flat parts whose faces and
+/// runs both stand askew to one another, with no axis in common.
+pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
+    let flat = |i: usize| bench.job.parts.get(i).is_some_and(|p| p.form == Form::Flat);
+    let (first, second) = (&bench.placed[a], &bench.placed[b]);
+    let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
+    let line = first.at.z.cross(second.at.z).normalize_or_zero();
+    let crosses = |blank: &crate::joinery::bench::blank::Blank| line.dot(blank.at.y).abs() > 0.1;
+    flat(a) && flat(b) && !shares && crosses(first) && crosses(second)
+}
+
+/// The compound mitre of two boards for which [`leans`] holds. The corner line
+/// is where the planes of their faces meet, so the boards need not be equally
+/// thick or lean alike. An error if an end is further from the corner than its
+/// board is wide.
+pub(in crate::joinery) fn compound(
+    bench: &Bench<'_>,
+    work: &Work,
+    a: usize,
+    b: usize,
+) -> Result<Compound, Problem> {
+    let (first, second) = (&bench.placed[a], &bench.placed[b]);
+    let line = first.at.z.cross(second.at.z).normalize_or_zero();
+    let apart = first.centre() - second.centre();
+    let away = |run: DVec3, from: DVec3| if run.dot(from) < 0.0 { -run } else { run };
+    let (away_a, away_b) = (away(first.at.x, apart), away(second.at.x, -apart));
+    let limb = |blank: &crate::joinery::bench::blank::Blank, away: DVec3, other: DVec3| {
+        let inside = if blank.at.z.dot(other) < 0.0 { -blank.at.z } else { blank.at.z };
+        let (outer, inner) = blank.reach(inside);
+        Limb { away, inside, faces: (inner, outer) }
+    };
+    let (limb_a, limb_b) = (limb(first, away_a, away_b), limb(second, away_b, away_a));
+    let corner = |fa: f64, fb: f64| meet_lines(&limb_a, &limb_b, line, fa, fb);
+    let found = corner(limb_a.faces.0, limb_b.faces.0).zip(corner(limb_a.faces.1, limb_b.faces.1));
+    let Some((inner, outer)) = found else {
+        return Err(crate::joinery::bench::mitre_plane::no_corner(bench, work, a, b));
+    };
+    let normal = line.cross(outer - inner).normalize_or_zero();
+    let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
+    let (grow_a, length) = grow(bench, work, (a, b), &limb_a, line, [inner, outer])?;
+    let (grow_b, _) = grow(bench, work, (b, a), &limb_b, line, [inner, outer])?;
+    let middle = line * line.dot(first.centre());
+    Ok(Compound {
+        plane: MitrePlane {
+            normal,
+            inner: inner + middle,
+            outer: outer + middle,
+            line,
+            length,
+            away_a,
+            away_b,
+            inside_a: limb_a.inside,
+        },
+        grows: [grow_a, grow_b],
+        saws: [saw(first.at.local_dir(normal)), saw(second.at.local_dir(normal))],
+    })
+}
+
+/// How far a board's end is from the long point of its mitre, and how long the
+/// corner is on it.
+fn grow(
+    bench: &Bench<'_>,
+    work: &Work,
+    (part, other): (usize, usize),
+    limb: &Limb,
+    line: DVec3,
+    corners: [DVec3; 2],
+) -> Result<(Growth, f64), Problem> {
+    let blank = &bench.placed[part];
+    let (across, toward) = (blank.at.y, -limb.away);
+    let (low, high) = blank.reach(across);
+    let per = line.dot(across);
+    let long = corners.into_iter().flat_map(|corner| {
+        [low, high].map(|edge| toward.dot(corner + line * ((edge - across.dot(corner)) / per)))
+    });
+    let by = long.fold(f64::NEG_INFINITY, f64::max) - blank.reach(toward).1;
+    if by.abs() > high - low + 50.0 {
+        let says = format!(
+            "`{}` ends {} from the corner where it would be mitred to `{}`",
+            bench.name(part),
+            bench.mm(by.abs()),
+            bench.name(other)
+        );
+        return Err(bench.error(work, "parts-do-not-meet", says, &[part, other]).help(
+            "let both boards reach the outer corner before they are turned; `mitre` cuts them to their long points",
+        ));
+    }
+    Ok((Growth { part, toward, by, lipping: None }, (high - low) / per.abs()))
+}
+
+/// Mitre gauge off square and tilt of the blade off upright, degrees, for a
+/// board that lies on its face: from the cut's normal in part coordinates. The
+/// cut's trace on the face is square to the normal's share in the face; the
+/// blade leans by what the normal dips under it.
+pub(in crate::joinery) fn saw(normal: DVec3) -> (f64, f64) {
+    let flat = normal.truncate().length();
+    let gauge = trig::atan2(normal.y.abs(), normal.x.abs()).to_degrees();
+    (gauge, trig::atan2(normal.z.abs(), flat).to_degrees())
+}

@@ -1,0 +1,109 @@
+//! Mitres: two parts cut to meet on the plane from inner to outer corner.
+
+use super::compound;
+use crate::geometry::trig;
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::CutKind;
+use crate::joinery::inserts::connector;
+use crate::measure::angle;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `mitre`.
+pub(in crate::joinery) struct Mitre;
+
+/// What `mitre` says of itself.
+pub(in crate::joinery) static WORD: Word = Word {
+    name: "mitre",
+    args: PAIR,
+    options: &[OptionSpec {
+        key: "connectors",
+        kind: OptionKind::Count { min: 0, max: 20 },
+        default: "0: glued",
+        says: "number of clamping connectors let into the mitre",
+    }],
+    says: "cuts both parts to meet on the plane through their inner and outer corner",
+    rule: "the plane runs from corner to corner, so that faces of unequal thickness also meet; boards that slope grow to \
+           the long points of their compound mitre (geometry)",
+    example: "mitre(left, top, #{ connectors: 3 });",
+};
+
+impl Joinery for Mitre {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        // Only a corner that leans moves the long points off where the parts end.
+        if !compound::leans(bench, a, b) {
+            return Ok(Vec::new());
+        }
+        Ok(compound::compound(bench, work, a, b)?.grows.into())
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        if compound::leans(bench, a, b) {
+            return compounded(bench, work, a, b);
+        }
+        let plane = mitre_plane(bench, work, a, b)?;
+        let mut made = sawn(&plane, a, b);
+        let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
+        made.says = format!("mitred {}", angle(sa));
+        made.setting = if (sa - sb).abs() < 0.005 {
+            format!("saw tilted {}", angle(sa))
+        } else {
+            format!("saw tilted {} and {}", angle(sa), angle(sb))
+        };
+        let n = work.options.count("connectors").unwrap_or(0);
+        if n > 0 {
+            connector::let_in(bench, work, &plane, (a, b), n, &mut made)?;
+        }
+        Ok(vec![made])
+    }
+}
+
+/// Both parts cut to the plane.
+pub(in crate::joinery) fn sawn(plane: &MitrePlane, a: usize, b: usize) -> Made {
+    let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
+    for (part, out) in [(a, plane.normal), (b, -plane.normal)] {
+        if let Some(shape) = Prism::half_space(plane.inner, out) {
+            made.cuts.push(Sawn { part, kind: CutKind::Mitre, shape });
+        }
+    }
+    made
+}
+
+/// Two sloping boards mitred where their faces meet.
+fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<Made>, Problem> {
+    if work.options.count("connectors").is_some_and(|n| n > 0) {
+        let says = "clamping connectors are let into square mitres, but these boards slope".to_owned();
+        return Err(bench
+            .error(work, "contradiction", says, &[a, b])
+            .help("leave out `connectors` and glue the mitre"));
+    }
+    let found = compound::compound(bench, work, a, b)?;
+    let mut made = sawn(&found.plane, a, b);
+    let set = |(gauge, blade): (f64, f64)| {
+        format!("gauge {} off square, blade tilted {}", angle(gauge), angle(blade))
+    };
+    let [first, second] = found.saws.map(set);
+    made.says = "compound mitre".into();
+    made.setting = if first == second {
+        first
+    } else {
+        format!("{}: {first}; {}: {second}", bench.name(a), bench.name(b))
+    };
+    Ok(vec![made])
+}
+
+/// How far the saw leans from square to a part that runs off along `away`,
+/// degrees.
+fn saw_angle(plane: &MitrePlane, away: crate::geometry::DVec3) -> f64 {
+    trig::acos(plane.normal.dot(away).abs()).to_degrees()
+}

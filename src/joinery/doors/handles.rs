@@ -1,0 +1,360 @@
+//! Knobs and pulls, bolted through what they open; inserts with a thread.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::side_of;
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PART;
+use crate::joinery::bench::worked::{CutKind, CuttingPlane, Insert};
+use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `knob`.
+pub(in crate::joinery) struct Knob;
+/// The word `pull`.
+pub(in crate::joinery) struct Pull;
+/// The word `insert_nut`.
+pub(in crate::joinery) struct InsertNut;
+
+/// Distances from the sides of the piece.
+const FROM: OptionKind = OptionKind::Length { min: 0.0, max: 5000.0 };
+/// The face it is fixed to.
+const SIDE: OptionSpec = OptionSpec {
+    key: "side",
+    kind: OptionKind::Side,
+    default: "the front, where a face of the part looks there, else its marked face",
+    says: "the face of the part it is fixed to",
+};
+/// The option named after a side.
+const fn from(key: &'static str) -> OptionSpec {
+    OptionSpec {
+        key,
+        kind: FROM,
+        default: "the middle",
+        says: "from that edge of the part to the middle of the fitting",
+    }
+}
+/// Hole for the bolt.
+const HOLE: OptionSpec = OptionSpec {
+    key: "hole",
+    kind: OptionKind::Length { min: 2.0, max: 20.0 },
+    default: "5 mm, for a bolt of 4 mm",
+    says: "diameter of the hole bored through",
+};
+
+/// Options of its own, then those that place a fitting, then more of its own.
+macro_rules! placed {
+    ($($first:expr),* ; $($last:expr),*) => {
+        &[
+            $($first,)*
+            SIDE,
+            from("left"),
+            from("right"),
+            from("top"),
+            from("bottom"),
+            from("front"),
+            from("back"),
+            $($last,)*
+        ]
+    };
+}
+
+/// What `knob` says of itself.
+static KNOB: Word = Word {
+    name: "knob",
+    args: PART,
+    options: placed![; HOLE],
+    says: "fixes a knob with a bolt through the part; bought, or a turned part of its own",
+    rule: "hole 1 mm wider than the bolt (common practice, no source)",
+    example: "knob(part, #{ right: 40, top: 120 });",
+};
+
+/// What `pull` says of itself.
+static PULL: Word = Word {
+    name: "pull",
+    args: PART,
+    options: placed![
+        OptionSpec {
+            key: "centres",
+            kind: OptionKind::Length { min: 16.0, max: 1000.0 },
+            default: "96 mm",
+            says: "from the middle of one hole to the middle of the other",
+        },
+        OptionSpec {
+            key: "upright",
+            kind: OptionKind::YesNo,
+            default: "true where the part is higher than wide",
+            says: "whether it stands upright rather than level",
+        }; HOLE
+    ],
+    says: "fixes a pull with two bolts through the part",
+    rule: "centres multiples of 32 mm; holes 1 mm wider than the bolts (common practice, no source)",
+    example: "pull(part, #{ centres: 128, top: 60 });",
+};
+
+/// What `insert_nut` says of itself.
+static INSERT_NUT: Word = Word {
+    name: "insert_nut",
+    args: PART,
+    options: placed![
+        OptionSpec {
+            key: "size",
+            kind: OptionKind::Choice(&["M4", "M5", "M6", "M8"]),
+            default: "M6",
+            says: "its thread",
+        },
+        OptionSpec {
+            key: "bore",
+            kind: OptionKind::Pair,
+            default: "6 by 10 mm for M4, 7 by 12 mm for M5, 8 by 15 mm for M6, 10 by 18 mm for M8; the maker's \
+                      sheet comes first",
+            says: "diameter and depth of its bore, such as \"10x15\"",
+        };
+    ],
+    says: "drives an insert with a thread into the part, for a bolt",
+    rule: "wood all round and under the bore at least 3 mm (common practice, no source)",
+    example: "insert_nut(part, #{ size: \"M6\", side: \"back\", top: 60 });",
+};
+
+/// The place of a fitting, piece coordinates.
+struct Place {
+    part: usize,
+    /// Out of the face.
+    out: DVec3,
+    /// Its middle, on the face.
+    at: DVec3,
+    /// The part under it, mm.
+    thick: f64,
+    /// Level and upright ways of the face, with the part's size along them.
+    ways: [(DVec3, f64); 2],
+}
+
+/// Where the options put the fitting.
+fn place(bench: &Bench<'_>, work: &Work) -> Result<Place, Problem> {
+    let part = bench.part(work, 0)?;
+    let blank = &bench.placed[part];
+    let marked = bench.job.parts.get(part).map_or(Side::Front, |p| p.face);
+    let usual = if blank.axis(2).dot(Side::Front.normal()).abs() > 0.999 { Side::Front } else { marked };
+    let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(usual);
+    let out = side.normal();
+    let Some(through) = blank.axis_along(out) else {
+        let says =
+            format!("`{}` has no face to the {}: it stands at an angle", bench.name(part), side.name());
+        return Err(bench
+            .error(work, "no-such-edge", says, &[part])
+            .help("name a face that it turns squarely"));
+    };
+    let size = |way: DVec3| blank.reach(way).1 - blank.reach(way).0;
+    let flat = |way: DVec3| way.dot(out).abs() < 0.5 && blank.axis_along(way).is_some();
+    let mut ways = [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|way| flat(*way));
+    let (Some(u), Some(v)) = (ways.next(), ways.next()) else {
+        let says = format!("`{}` is turned in its face: edges cannot be told apart", bench.name(part));
+        return Err(bench
+            .error(work, "not-square", says, &[part])
+            .help("use `hole` and name the fitting in a note"));
+    };
+    let mut at = out * blank.reach(out).1;
+    for way in [u, v] {
+        let given: Vec<(Side, f64)> = Side::ALL
+            .into_iter()
+            .filter(|s| s.normal().dot(way).abs() > 0.999)
+            .filter_map(|s| Some((s, work.options.number(s.name())?)))
+            .collect();
+        let middle = 0.5 * (blank.reach(way).0 + blank.reach(way).1);
+        at += match given.as_slice() {
+            [] => way * middle,
+            [(side, by)] => side.normal() * (blank.reach(side.normal()).1 - by),
+            [(one, _), (two, _), ..] => {
+                let says = format!("`{}` and `{}` both place it", one.name(), two.name());
+                return Err(bench.error(work, "contradictory", says, &[part]).help("give one of the two"));
+            }
+        };
+    }
+    let wrong = Side::ALL.into_iter().find(|s| {
+        let square = s.normal().dot(out).abs() > 0.999;
+        square && work.options.number(s.name()).is_some()
+    });
+    if let Some(wrong) = wrong {
+        let says = format!(
+            "on the {} of `{}` nothing can be measured from the {}",
+            side.name(),
+            bench.name(part),
+            wrong.name()
+        );
+        return Err(bench.error(work, "no-such-edge", says, &[part]).help("name an edge of that face"));
+    }
+    Ok(Place { part, out, at, thick: blank.size[through], ways: [(u, size(u)), (v, size(v))] })
+}
+
+/// A hole of a fitting; a problem where it has no wood round it.
+fn bored(
+    bench: &Bench<'_>,
+    work: &Work,
+    place: &Place,
+    at: DVec3,
+    (wide, deep): (f64, f64),
+) -> Result<Vec<Sawn>, Problem> {
+    for (way, _) in place.ways {
+        let (low, high) = bench.placed[place.part].reach(way);
+        let left = (way.dot(at) - low).min(high - way.dot(at)) - 0.5 * wide;
+        if left < WALL - 1e-6 {
+            let says = format!(
+                "a hole of {} for `{}` comes within {} of an edge of `{}`; it needs {}",
+                bench.mm(wide),
+                work.word.name,
+                bench.mm(left.max(0.0)),
+                bench.name(place.part),
+                bench.mm(WALL)
+            );
+            return Err(bench
+                .error(work, "breaks-through", says, &[place.part])
+                .help("move it further from the edge"));
+        }
+    }
+    let part = place.part;
+    let shape = Prism::hole(at, -place.out, deep, wide);
+    Ok(shape.map(|shape| Sawn { part, kind: CutKind::FittingHole, shape }).into_iter().collect())
+}
+
+/// The shape of what is bought: a stalk before the face, mm.
+fn stalk(wide: f64, long: f64) -> Prism {
+    let outline = Outline::circle(DVec2::ZERO, 0.5 * wide);
+    Prism { at: Placement::IDENTITY, outline, from: 0.0, to: long }
+}
+
+/// Bolt holes through the part, with what is fixed.
+fn bolted(
+    bench: &Bench<'_>,
+    work: &Work,
+    place: &Place,
+    places: &[DVec3],
+    what: &str,
+) -> Result<Made, Problem> {
+    let hole = work.options.number("hole").unwrap_or(5.0);
+    let mut made = Made { parts: vec![place.part], ..Made::default() };
+    for at in places {
+        made.cuts.extend(bored(bench, work, place, *at, (hole, place.thick))?);
+    }
+    // Bolts on sale rise by 5 mm and hold for 6 mm or more.
+    let length = ((place.thick + 6.0) / 5.0).ceil() * 5.0;
+    let at = |p: &DVec3| Placement::looking(*p, place.out, DVec3::Z);
+    made.inserts.push(Insert {
+        what: what.to_owned(),
+        at: at(&place.at).into_iter().collect(),
+        body: (places.len() == 1).then(|| stalk(25.0, 25.0)),
+    });
+    made.inserts.push(Insert {
+        what: format!(
+            "bolt {} × {} for a {}",
+            bench.figure(hole - 1.0),
+            bench.figure(length),
+            work.word.name
+        ),
+        at: places.iter().filter_map(at).collect(),
+        body: None,
+    });
+    let holes = wording::count(places.len(), "hole", "holes");
+    what.clone_into(&mut made.says);
+    // Between its two bolts a pull shows nothing: through the first of them.
+    if let [one, two, ..] = places {
+        made.shown_by = (*two - *one).try_normalize().map(|toward| CuttingPlane { point: *one, toward });
+    }
+    made.setting =
+        format!("{holes} ⌀ {} right through, from the {}", bench.mm(hole), side_of(place.out).name());
+    Ok(made)
+}
+
+impl Joinery for Knob {
+    fn word(&self) -> &'static Word {
+        &KNOB
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let place = place(bench, work)?;
+        Ok(vec![bolted(bench, work, &place, &[place.at], "knob")?])
+    }
+}
+
+impl Joinery for Pull {
+    fn word(&self) -> &'static Word {
+        &PULL
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let place = place(bench, work)?;
+        let [level, upright] = place.ways;
+        let stands = match work.options.0.get("upright") {
+            Some(_) => work.options.yes("upright"),
+            None => upright.1 > level.1,
+        };
+        let way = if stands { upright.0 } else { level.0 };
+        let centres = work.options.number("centres").unwrap_or(96.0);
+        let holes = [-0.5, 0.5].map(|by| place.at + way * (centres * by));
+        let what = format!("pull, centres {}", bench.mm(centres));
+        Ok(vec![bolted(bench, work, &place, &holes, &what)?])
+    }
+}
+
+/// Thread, diameter and depth of the bore for its insert, mm (common practice, no
+/// source).
+const BORES: [(&str, f64, f64); 4] =
+    [("M4", 6.0, 10.0), ("M5", 7.0, 12.0), ("M6", 8.0, 15.0), ("M8", 10.0, 18.0)];
+
+/// Refuses a bore for an insert that is no wider than the thread in it.
+pub(in crate::joinery) fn takes_thread(
+    bench: &Bench<'_>,
+    work: &Work,
+    part: usize,
+    (thread, bore): (&str, f64),
+) -> Result<(), Problem> {
+    let bolt: f64 = thread.trim_start_matches('M').parse().unwrap_or(0.0);
+    if bore > bolt + 0.5 {
+        return Ok(());
+    }
+    let says = format!("a bore of {} has no room for an insert with a thread {thread}", bench.mm(bore));
+    Err(bench
+        .error(work, "does-not-fit", says, &[part])
+        .help("bore as wide as the insert's maker says: about 2 mm wider than the thread"))
+}
+
+impl Joinery for InsertNut {
+    fn word(&self) -> &'static Word {
+        &INSERT_NUT
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let place = place(bench, work)?;
+        let thread = work.options.text("size").unwrap_or("M6");
+        let usual = BORES.iter().find(|(known, ..)| *known == thread).map_or((8.0, 15.0), |b| (b.1, b.2));
+        let (wide, deep) = work.options.pair("bore").unwrap_or(usual);
+        takes_thread(bench, work, place.part, (thread, wide))?;
+        if deep > place.thick - WALL + 1e-6 {
+            let says = format!(
+                "a bore {} deep leaves {} of `{}`, which is {} thick there",
+                bench.mm(deep),
+                bench.mm((place.thick - deep).max(0.0)),
+                bench.name(place.part),
+                bench.mm(place.thick)
+            );
+            let most = bench.mm((place.thick - WALL).max(0.0));
+            return Err(bench
+                .error(work, "breaks-through", says, &[place.part])
+                .help(format!("use a shorter insert with `bore`: {most} at most")));
+        }
+        let cuts = bored(bench, work, &place, place.at, (wide, deep))?;
+        let at = Placement::looking(place.at, -place.out, DVec3::Z).into_iter().collect();
+        let what = format!("insert nut {thread}, ⌀ {}", bench.bought(&[wide, deep]));
+        let mut made = Made { parts: vec![place.part], cuts, ..Made::default() };
+        made.inserts.push(Insert { what, at, body: Some(stalk(wide, deep)) });
+        made.says = format!("insert nut {thread}");
+        made.setting = format!(
+            "bore ⌀ {} × {} deep, from the {}",
+            bench.figure(wide),
+            bench.mm(deep),
+            side_of(place.out).name()
+        );
+        Ok(vec![made])
+    }
+}

@@ -1,0 +1,139 @@
+//! How a door or a drawer's front stands in its case when it is shut.
+
+use crate::geometry::DVec3;
+use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared};
+use crate::joinery::bench::seen::Bench;
+use crate::model::Work;
+use crate::problem::Problem;
+
+/// Words that hang a door on the part named second.
+const HINGES: [&str; 2] = ["butt_hinges", "cup_hinges"];
+/// Widest gap between a leaf and the case part it passes, mm.
+const GAP: f64 = 8.0;
+
+/// A leaf, shut, and the case part it passes or shuts against. Piece
+/// coordinates, mm.
+pub(in crate::joinery) struct Shut {
+    /// The door or front.
+    pub(in crate::joinery) leaf: usize,
+    /// The case part.
+    pub(in crate::joinery) case: usize,
+    /// Out of the leaf's front.
+    pub(in crate::joinery) out: DVec3,
+    /// Out of the case part, towards the leaf.
+    pub(in crate::joinery) normal: DVec3,
+    /// Along the stretch both share.
+    pub(in crate::joinery) run: DVec3,
+    /// That stretch along `run`.
+    pub(in crate::joinery) span: (f64, f64),
+    /// The leaf's back, along `out`.
+    pub(in crate::joinery) back: f64,
+    /// The case part's face, along `normal`.
+    pub(in crate::joinery) face: f64,
+    /// Space between them.
+    pub(in crate::joinery) gap: f64,
+    /// The leaf passes the part edge to face; else its back shuts against it.
+    pub(in crate::joinery) passes: bool,
+    /// Which way along `run` the free edge of a hinged leaf is; none where it is
+    /// not hinged at an end of the run.
+    pub(in crate::joinery) free: Option<f64>,
+}
+
+/// How the first part of a work stands to the second; a problem where they are
+/// apart or in one another.
+pub(in crate::joinery) fn shut(bench: &Bench<'_>, work: &Work) -> Result<Shut, Problem> {
+    let (leaf, case) = bench.pair(work)?;
+    let (door, wall) = (&bench.placed[leaf], &bench.placed[case]);
+    let m = meeting(door, wall);
+    if m.gap < -TOUCH {
+        return Err(bench.crossing(work, leaf, case, m));
+    }
+    let found = shared(door, wall, m.normal, m.face).filter(|_| m.gap < GAP);
+    let Some(Rect { along, .. }) = found else {
+        return Err(bench.apart(work, leaf, case, m));
+    };
+    let passes = door.at.z.dot(m.normal).abs() < 0.5;
+    let apart = door.at.z.dot(door.centre() - wall.centre());
+    let out = if !passes {
+        m.normal
+    } else if apart < 0.0 {
+        -door.at.z
+    } else {
+        door.at.z
+    };
+    let run = if passes { out.cross(m.normal) } else { along };
+    let (a, b) = (door.reach(run), wall.reach(run));
+    Ok(Shut {
+        leaf,
+        case,
+        out,
+        normal: m.normal,
+        run,
+        span: (a.0.max(b.0), a.1.min(b.1)),
+        back: door.reach(out).0,
+        face: m.face,
+        gap: m.gap.max(0.0),
+        passes,
+        free: free(bench, leaf, run),
+    })
+}
+
+/// Which way along `run` the free edge of a leaf is.
+fn free(bench: &Bench<'_>, leaf: usize, run: DVec3) -> Option<f64> {
+    let hung = bench
+        .job
+        .works
+        .iter()
+        .find(|w| HINGES.contains(&w.word.name) && w.part(0).is_some_and(|p| p.0 == leaf))?;
+    let frame = bench.placed.get(hung.part(1)?.0)?;
+    let door = &bench.placed[leaf];
+    let (lo, hi) = door.reach(run);
+    let toward = run.dot(frame.centre() - door.centre());
+    (toward.abs() > 0.3 * (hi - lo)).then(|| -toward.signum())
+}
+
+impl Shut {
+    /// Places along `run` of `count` fittings `inset` from the ends; of one, from
+    /// the free edge, or in the middle. A problem where they stand nearer than
+    /// `apart` to one another.
+    pub(in crate::joinery) fn places(
+        &self,
+        bench: &Bench<'_>,
+        work: &Work,
+        (count, inset): (u32, f64),
+        apart: f64,
+    ) -> Result<Vec<f64>, Problem> {
+        let (low, high) = self.span;
+        let room = high - low - 2.0 * inset;
+        if inset < 0.5 * apart - 1e-6 || room < f64::from(count.max(1) - 1) * apart - 1e-6 {
+            let each = bench.mm(apart);
+            let what = if count > 1 {
+                format!("{count} fittings of {each}")
+            } else {
+                format!("a fitting of {each}")
+            };
+            let says = format!(
+                "{what}, {} from the ends: no room on the {} that `{}` and `{}` share",
+                bench.mm(inset),
+                bench.mm((high - low).max(0.0)),
+                bench.name(self.leaf),
+                bench.name(self.case)
+            );
+            return Err(bench
+                .error(work, "does-not-fit", says, &[self.leaf, self.case])
+                .help("ask for fewer or shorter ones, or change `inset`"));
+        }
+        Ok(match (count, self.free) {
+            (0 | 1, None) => vec![f64::midpoint(low, high)],
+            (0 | 1, Some(way)) if way > 0.0 => vec![high - inset],
+            (0 | 1, Some(_)) => vec![low + inset],
+            _ => (0..count).map(|k| low + inset + room * f64::from(k) / f64::from(count - 1)).collect(),
+        })
+    }
+
+    /// The point on the case part's face behind the leaf's back by `behind`, at
+    /// `along`.
+    pub(in crate::joinery) fn behind(&self, along: f64, behind: f64) -> DVec3 {
+        self.normal * self.face + self.out * (self.back - behind) + self.run * along
+    }
+}

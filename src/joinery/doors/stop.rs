@@ -1,0 +1,255 @@
+//! Stops: a block on a part of the case that a door or drawer comes to rest
+//! against.
+
+use super::shut::{Shut, shut};
+use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::blank::overlap;
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::TOUCH;
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::hanging::hanging_cleat::rod;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `stop`.
+pub(in crate::joinery) struct Stop;
+
+/// What `stop` says of itself.
+static WORD: Word = Word {
+    name: "stop",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "block",
+            kind: OptionKind::Pair,
+            default: "40 mm and 10 mm",
+            says: "length of the block and how far it stands out of the case part, such as \"40x10\"",
+        },
+        OptionSpec {
+            key: "thick",
+            kind: OptionKind::Length { min: 4.0, max: 60.0 },
+            default: "12 mm",
+            says: "thickness of the block, from front to back",
+        },
+        OptionSpec {
+            key: "by",
+            kind: OptionKind::Choice(&["screws", "pins"]),
+            default: "screws",
+            says: "one screw in the middle of each block, or two pins",
+        },
+        OptionSpec {
+            key: "fixing",
+            kind: OptionKind::Pair,
+            default: "screws 3.5 mm and 20 mm, pins 1.5 mm and 20 mm",
+            says: "diameter and length of the screws or pins, such as \"3.5x20\"",
+        },
+        OptionSpec {
+            key: "clearance",
+            kind: OptionKind::Length { min: 0.0, max: 10.0 },
+            default: "0: the leaf rests on the wood",
+            says: "room between leaf and block for a pad of felt or leather",
+        },
+        OptionSpec {
+            key: "count",
+            kind: OptionKind::Count { min: 1, max: 6 },
+            default: "1 for a hinged door, 2 for a drawer's front longer than 250 mm",
+            says: "how many blocks",
+        },
+        OptionSpec {
+            key: "inset",
+            kind: OptionKind::Length { min: 5.0, max: 2000.0 },
+            default: "60 mm, a quarter of a short run",
+            says: "from the free edge of a door, or from both ends, to the middle of a block",
+        },
+    ],
+    says: "fixes blocks behind a door or drawer's front, on the part of the case it passes: it shuts against them",
+    rule: "block, screw and place by common practice, no source; pilot holes 0.7 of a screw, 0.8 of a pin; drawer \
+           stops stand on the rail, lower than the drawer's bottom is above it",
+    example: "stop(door, bottom, #{ block: \"40x10\", clearance: 1 });",
+};
+
+/// A block and what holds it, mm.
+struct Block {
+    long: f64,
+    high: f64,
+    thick: f64,
+    clearance: f64,
+    /// Diameter and length.
+    fixing: (f64, f64),
+    pins: bool,
+}
+
+/// Least of a fixing in the wood, mm (common practice, no source).
+const HOLD: f64 = 8.0;
+
+impl Joinery for Stop {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let shut = shut(bench, work)?;
+        let block = block(work);
+        stands(bench, work, &shut, &block)?;
+        let long = shut.span.1 - shut.span.0;
+        let usual = if shut.free.is_none() && long > 250.0 { 2 } else { 1 };
+        let count = work.options.count("count").unwrap_or(usual);
+        let inset = work.options.number("inset").unwrap_or((0.25 * long).min(60.0));
+        let places = shut.places(bench, work, (count, inset), block.long)?;
+        let mut made = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
+        let (mut blocks, mut heads) = (Vec::new(), Vec::new());
+        let deep = block.fixing.1 - block.high;
+        let share = if block.pins { 0.8 } else { 0.7 };
+        for place in places {
+            let foot = shut.behind(place, block.clearance + 0.5 * block.thick);
+            blocks.extend(Placement::looking(foot, shut.normal, shut.run));
+            in_the_way(bench, work, &shut, &block, foot)?;
+            let apart: &[f64] = if block.pins { &[-0.25, 0.25] } else { &[0.0] };
+            for at in apart {
+                let mouth = foot + shut.run * (at * block.long);
+                let Some(shape) = Prism::hole(mouth, -shut.normal, deep, share * block.fixing.0) else {
+                    continue;
+                };
+                let left = bench.wall_round(shut.case, &shape);
+                if left < 1.0 - 1e-6 {
+                    return Err(through(bench, work, &shut, &block, left));
+                }
+                made.cuts.push(Sawn { part: shut.case, kind: CutKind::FittingHole, shape });
+                heads.extend(Placement::looking(mouth + shut.normal * block.high, -shut.normal, shut.run));
+            }
+        }
+        let size = format!(
+            "{} × {} × {}",
+            bench.figure(block.long),
+            bench.figure(block.thick),
+            bench.figure(block.high)
+        );
+        let one = if block.pins { "pin" } else { "screw" };
+        let fixing = format!("{one} {}", bench.bought(&[block.fixing.0, block.fixing.1]));
+        made.says = format!("{} {size}", wording::count(blocks.len(), "stop block", "stop blocks"));
+        made.setting = format!("pilot ⌀ {} × {} deep", bench.figure(share * block.fixing.0), bench.mm(deep));
+        let low = DVec3::new(-0.5 * block.long, -0.5 * block.thick, 0.0);
+        let high = DVec3::new(0.5 * block.long, 0.5 * block.thick, block.high);
+        let body = Prism::block(Placement::IDENTITY, low, high);
+        made.inserts.push(Insert { what: format!("stop block {size}"), at: blocks, body: Some(body) });
+        let body = rod(block.fixing.0, block.fixing.1);
+        made.inserts.push(Insert { what: fixing, at: heads, body: Some(body) });
+        Ok(vec![made])
+    }
+}
+
+/// The block asked for, or the usual one.
+fn block(work: &Work) -> Block {
+    let pins = work.options.text("by") == Some("pins");
+    let (long, high) = work.options.pair("block").unwrap_or((40.0, 10.0));
+    let usual = if pins { (1.5, 20.0) } else { (3.5, 20.0) };
+    Block {
+        long,
+        high,
+        thick: work.options.number("thick").unwrap_or(12.0),
+        clearance: work.options.number("clearance").unwrap_or(0.0),
+        fixing: work.options.pair("fixing").unwrap_or(usual),
+        pins,
+    }
+}
+
+/// Refuses a block that has no case part behind the leaf to stand on, or whose
+/// fixings do not hold.
+fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<(), Problem> {
+    let (leaf, case) = (bench.name(shut.leaf), bench.name(shut.case));
+    let parts = [shut.leaf, shut.case];
+    if !shut.passes {
+        let says = format!("`{leaf}` shuts against `{case}` itself: nothing is left for a stop to do");
+        return Err(bench
+            .error(work, "no-such-stop", says, &parts)
+            .help("leave it out, or name a part that the leaf passes with its edge"));
+    }
+    let behind = shut.back - bench.placed[shut.case].reach(shut.out).0;
+    let needs = block.thick + block.clearance;
+    if behind < needs - TOUCH {
+        let says = format!(
+            "`{case}` goes on {} behind `{leaf}`; a stop needs {}",
+            bench.mm(behind.max(0.0)),
+            bench.mm(needs)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &parts)
+            .help("make the block less `thick`, or name a part that goes further back"));
+    }
+    let hold = block.fixing.1 - block.high;
+    if hold < HOLD - 1e-6 {
+        let says = format!(
+            "a fixing {} long through a block of {} holds {} in `{case}`; it needs {}",
+            bench.mm(block.fixing.1),
+            bench.mm(block.high),
+            bench.mm(hold.max(0.0)),
+            bench.mm(HOLD)
+        );
+        return Err(bench
+            .error(work, "screw-too-short", says, &[shut.case])
+            .help(format!("use one {} long or more with `fixing`", bench.mm(block.high + HOLD))));
+    }
+    if block.high < shut.gap + WALL - 1e-6 {
+        let says = format!(
+            "a block {} high catches {} of `{leaf}`, which passes `{case}` {} off",
+            bench.mm(block.high),
+            bench.mm((block.high - shut.gap).max(0.0)),
+            bench.mm(shut.gap)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &parts).help(format!(
+            "make it {} high or more: `block` is its length, then its height",
+            bench.mm(shut.gap + WALL)
+        )));
+    }
+    Ok(())
+}
+
+/// Refuses a block that stands in another part of the piece.
+fn in_the_way(
+    bench: &Bench<'_>,
+    work: &Work,
+    shut: &Shut,
+    block: &Block,
+    foot: DVec3,
+) -> Result<(), Problem> {
+    let Some(at) = Placement::looking(foot, shut.normal, shut.run) else { return Ok(()) };
+    let low = DVec3::new(-0.5 * block.long, -0.5 * block.thick, 0.0);
+    let shape = Prism::block(at, low, DVec3::new(-low.x, -low.y, block.high));
+    let piece = |part: usize| bench.job.parts.get(part).map(|p| p.piece);
+    for (other, blank) in bench.placed.iter().enumerate() {
+        if other == shut.case || piece(other) != piece(shut.case) {
+            continue;
+        }
+        let by = overlap(&shape, &blank.prism());
+        if by > TOUCH {
+            let says = format!(
+                "the stop on `{}` stands {} into `{}`",
+                bench.name(shut.case),
+                bench.mm(by),
+                bench.name(other)
+            );
+            return Err(bench
+                .error(work, "does-not-fit", says, &[shut.case, other])
+                .help("move it with `inset`, or make the block smaller"));
+        }
+    }
+    Ok(())
+}
+
+/// A fixing that comes through.
+fn through(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block, left: f64) -> Problem {
+    let says = format!(
+        "a fixing {} long through a block of {} leaves {} of `{}`",
+        bench.mm(block.fixing.1),
+        bench.mm(block.high),
+        bench.mm(left.max(0.0)),
+        bench.name(shut.case)
+    );
+    bench
+        .error(work, "breaks-through", says, &[shut.case])
+        .help("use a shorter one with `fixing`, or move the block with `inset`")
+}

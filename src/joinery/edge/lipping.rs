@@ -1,0 +1,300 @@
+//! Lippings: solid edges glued to a panel. The panel gives way for them, so
+//! that the whole keeps its size.
+
+use crate::geometry::{DVec3, Placement, trig};
+use crate::joinery::bench::blank::{Blank, overlap};
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet;
+use crate::joinery::bench::seen::{Bench, Lip};
+use crate::joinery::bench::worked::{CutKind, WorkedPart};
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::problem::Problem;
+use crate::solid::{Body, Prism};
+
+/// Least thickness a bevel leaves at its thin edge, mm (common practice, no source).
+const LEAST_EDGE: f64 = 0.5;
+
+/// The word `lipping`.
+pub(in crate::joinery) struct Lipping;
+
+/// What `lipping` says of itself.
+pub(in crate::joinery) static WORD: Word = Word {
+    name: "lipping",
+    args: &[
+        Arg { name: "parts", takes: Takes::Parts },
+        Arg { name: "sides", takes: Takes::Value(OptionKind::Sides) },
+        Arg { name: "stock", takes: Takes::Value(OptionKind::Stock) },
+    ],
+    options: &[
+        OptionSpec {
+            key: "thick",
+            kind: OptionKind::Length { min: 0.3, max: 100.0 },
+            default: "6 mm",
+            says: "thickness of the lipping; the panel is made smaller by as much",
+        },
+        OptionSpec {
+            key: "corner",
+            kind: OptionKind::Choice(&["butted", "mitred"]),
+            default: "butted: the side named first runs through",
+            says: "how lippings of neighbouring sides meet",
+        },
+        OptionSpec {
+            key: "chamfer",
+            kind: OptionKind::Length { min: 0.3, max: 20.0 },
+            default: "none",
+            says: "width of a 45° chamfer on both outer arrises",
+        },
+        OptionSpec {
+            key: "bevel",
+            kind: OptionKind::Angle { min: 1.0, max: 60.0 },
+            default: "0: the outer face is square",
+            says: "how far the outer face leans in from the edge of the side `long`",
+        },
+        OptionSpec {
+            key: "long",
+            kind: OptionKind::Side,
+            default: "with `bevel`, the side the panel's face mark looks to",
+            says: "the side of the piece on which a bevelled lipping keeps its thickness",
+        },
+        OptionSpec {
+            key: "proud",
+            kind: OptionKind::Length { min: 0.0, max: 60.0 },
+            default: "0: flush",
+            says: "how far it stands over the panel on both faces",
+        },
+    ],
+    says: "glues strips of solid wood to the edges of panels",
+    rule: "6 mm thick (common practice, no source)",
+    example: "lipping([left, right], \"front\", oak, #{ thick: 6 });",
+};
+
+impl Joinery for Lipping {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        bench.part(work, 0)?;
+        let thick = work.options.number("thick").unwrap_or(6.0);
+        let stock = work.options.stock("stock").filter(|s| s.0 < bench.job.stock.len());
+        let stock = stock
+            .ok_or_else(|| bench.error(work, "missing-argument", "`lipping` needs a stock".into(), &[]))?;
+        let mut list = Vec::new();
+        for part in work.parts.iter().take(1).flatten().map(|p| p.0).filter(|p| *p < bench.placed.len()) {
+            for &side in work.options.sides("sides").unwrap_or_default() {
+                list.push(lipped(bench, work, part, side, thick)?);
+                if let Some(last) = list.last_mut() {
+                    last.lipping = Some((side, stock));
+                }
+            }
+        }
+        Ok(list)
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let mut list = Vec::new();
+        let mine = |lip: &&Lip| bench.job.works.get(lip.asked).is_some_and(|w| std::ptr::eq(w, work));
+        for (k, lip) in bench.lips.iter().enumerate().filter(|(_, lip)| mine(lip)) {
+            let index = bench.placed.len() + k;
+            let thick = lip.blank.size.z;
+            let mut made = Made { parts: vec![lip.of, index], glued: true, ..Made::default() };
+            made.ways_in = vec![-lip.side.normal()];
+            made.cuts = corners(bench, work, k, lip);
+            once(bench, work, k)?;
+            made.cuts.extend(chamfers(bench, work, index, lip)?);
+            made.cuts.extend(bevelled(bench, work, index, lip)?);
+            made.says = format!("{} lipping, {}", bench.mm(thick), lip.side.name());
+            if let Some(proud) = work.options.number("proud").filter(|by| *by > 0.0) {
+                made.says = format!("{}, {} proud", made.says, bench.mm(proud));
+            }
+            if let Some(angle) = work.options.number("bevel") {
+                made.says = format!("{}, bevelled {}", made.says, crate::measure::angle(angle));
+            }
+            made.setting = format!("strip {} × {}", bench.figure(thick), bench.mm(lip.blank.size.y));
+            list.push(made);
+        }
+        Ok(list)
+    }
+}
+
+/// What one side of a panel gives up.
+fn lipped(bench: &Bench<'_>, work: &Work, part: usize, side: Side, thick: f64) -> Result<Growth, Problem> {
+    let blank = &bench.placed[part];
+    let toward = side.normal();
+    let Some(i) = blank.axis_along(toward) else {
+        let says =
+            format!("`{}` has no edge to the {}: it stands at an angle", bench.name(part), side.name());
+        return Err(bench.error(work, "no-such-edge", says, &[part]).help("lip the edges that stand square"));
+    };
+    if i == 2 {
+        let says = format!("the {} of `{}` is a face, not an edge", side.name(), bench.name(part));
+        return Err(bench.error(work, "no-such-edge", says, &[part]).help("name the side an edge looks to"));
+    }
+    if thick > blank.size[i] - meet::TOUCH {
+        let says = format!(
+            "a lipping {} thick leaves nothing of `{}`, which is {} that way",
+            bench.mm(thick),
+            bench.name(part),
+            bench.mm(blank.size[i])
+        );
+        return Err(bench.error(work, "nothing-left", says, &[part]).help("make `thick` less"));
+    }
+    Ok(Growth { part, toward, by: -thick, lipping: None })
+}
+
+/// The strip on one side of a panel, as long as `whole` on that side: x along
+/// it, the face mark outwards.
+pub(in crate::joinery) fn strip(whole: &Blank, side: Side, thick: f64) -> Option<Blank> {
+    let out = side.normal();
+    let i = whole.axis_along(out)?;
+    let slab = whole.grown(-out, thick - whole.size[i])?;
+    let along = slab.axis(1 - i.min(1));
+    let at = Placement::from_axes(slab.at.origin, along, (-out).cross(along))?;
+    let size = DVec3::new(extent(&slab, at.x), extent(&slab, at.y), extent(&slab, at.z));
+    let low = |axis: DVec3| slab.reach(axis).0;
+    let origin = at.x * low(at.x) + at.y * low(at.y) + at.z * low(at.z);
+    Some(Blank { at: Placement { origin, ..at }, size })
+}
+
+/// How long a box is along a direction, mm.
+fn extent(blank: &Blank, along: DVec3) -> f64 {
+    let (lo, hi) = blank.reach(along);
+    hi - lo
+}
+
+/// What is cut where lippings of one panel meet.
+fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
+    let mitred = work.options.text("corner") == Some("mitred");
+    let index = bench.placed.len() + k;
+    let mut cuts = Vec::new();
+    for (j, other) in bench.lips.iter().enumerate() {
+        let (out, way) = (lip.side.normal(), other.side.normal());
+        if other.of != lip.of || j == k || out.dot(way).abs() > 0.5 {
+            continue;
+        }
+        let (edge, end) = (lip.blank.reach(out).1, other.blank.reach(way).1);
+        let thick = other.blank.size.z;
+        let across = out.cross(way);
+        let corner = out * edge + way * end + across * across.dot(lip.blank.centre());
+        let shape = if mitred {
+            let inner = corner - out * lip.blank.size.z - way * thick;
+            let normal = across.cross(corner - inner);
+            let normal = if normal.dot(way) < 0.0 { -normal } else { normal };
+            Prism::half_space(corner, normal)
+        } else if j < k {
+            Prism::half_space(corner - way * thick, way)
+        } else {
+            None
+        };
+        let kind = if mitred { CutKind::Mitre } else { CutKind::Notch };
+        cuts.extend(shape.map(|shape| Sawn { part: index, kind, shape }));
+    }
+    cuts
+}
+
+/// Refuses a second lipping of one edge.
+fn once(bench: &Bench<'_>, work: &Work, k: usize) -> Result<(), Problem> {
+    let Some((lip, before)) = bench.lips.get(k).zip(bench.lips.get(..k)) else { return Ok(()) };
+    if before.iter().all(|other| other.of != lip.of || other.side != lip.side) {
+        return Ok(());
+    }
+    let says = format!("the {} of `{}` is lipped twice", lip.side.name(), bench.name(lip.of));
+    Err(bench.error(work, "lipped-twice", says, &[lip.of]).help("leave one of the two out"))
+}
+
+/// Chamfers on the outer arrises of a strip; an error where they leave no edge.
+fn chamfers(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Vec<Sawn>, Problem> {
+    let Some(wide) = work.options.number("chamfer") else { return Ok(Vec::new()) };
+    let room = (0.5 * lip.blank.size.y).min(lip.blank.size.z) - LEAST_EDGE;
+    if wide > room + 1e-6 {
+        let says = format!(
+            "a chamfer of {} leaves no edge on a lipping {} thick and {} wide",
+            bench.mm(wide),
+            bench.mm(lip.blank.size.z),
+            bench.mm(lip.blank.size.y)
+        );
+        return Err(bench
+            .error(work, "nothing-left", says, &[lip.of])
+            .help(format!("make `chamfer` {} or less, or `thick` more", bench.mm(room.max(0.0)))));
+    }
+    let at = lip.blank.at;
+    let cut = |y: f64, way: f64| {
+        let point = at.point(DVec3::new(0.0, y - way * wide, 0.0));
+        let shape = Prism::half_space(point, at.dir(DVec3::new(0.0, way, -1.0)))?;
+        Some(Sawn { part: index, kind: CutKind::Chamfer, shape })
+    };
+    Ok([cut(0.0, -1.0), cut(lip.blank.size.y, 1.0)].into_iter().flatten().collect())
+}
+
+/// The slope of a bevelled outer face; errors where it leaves no edge or is asked
+/// for together with a chamfer.
+fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Option<Sawn>, Problem> {
+    let Some(angle) = work.options.number("bevel") else {
+        if work.options.sides("long").is_none() {
+            return Ok(None);
+        }
+        let says = "`long` is given, but no `bevel`".to_owned();
+        return Err(bench
+            .error(work, "missing-option", says, &[lip.of])
+            .help("add `bevel` with how far the face leans, in degrees"));
+    };
+    if work.options.number("chamfer").is_some() {
+        let says = "`bevel` and `chamfer` both shape the outer face".to_owned();
+        return Err(bench.error(work, "contradictory", says, &[lip.of]).help("leave one of them out"));
+    }
+    let at = lip.blank.at;
+    let marked = bench.job.parts.get(lip.of).map(|p| p.face);
+    let long = work.options.sides("long").and_then(|s| s.first().copied()).or(marked);
+    let lean = long.map_or(0.0, |side| side.normal().dot(at.y));
+    if lean.abs() < 0.7 {
+        let side = long.map_or("side", Side::name);
+        let says =
+            format!("the {side} is no face of `{}`: a bevel leans between its faces", bench.name(lip.of));
+        return Err(bench
+            .error(work, "no-such-edge", says, &[lip.of])
+            .help("name in `long` a side that a face of the panel looks to"));
+    }
+    let (thick, wide) = (lip.blank.size.z, lip.blank.size.y);
+    let off = wide * trig::tan(angle.to_radians());
+    if off > thick - LEAST_EDGE + 1e-6 {
+        let says = format!(
+            "a bevel of {} takes {} off a lipping {} thick",
+            crate::measure::angle(angle),
+            bench.mm(off),
+            bench.mm(thick)
+        );
+        return Err(bench
+            .error(work, "nothing-left", says, &[lip.of])
+            .help(format!("lean it less, or make `thick` {} or more", bench.mm((off + LEAST_EDGE).ceil()))));
+    }
+    // The long edge stays; towards the other the outer face, z = 0, leans in.
+    let (edge, way) = if lean > 0.0 { (wide, -1.0) } else { (0.0, 1.0) };
+    let (sin, cos) = trig::sin_cos(angle.to_radians());
+    let shape = Prism::half_space(at.point(DVec3::Y * edge), at.dir(DVec3::new(0.0, way * sin, -cos)));
+    Ok(shape.map(|shape| Sawn { part: index, kind: CutKind::Bevel, shape }))
+}
+
+/// A strip widened to stand over its panel on both faces.
+pub(in crate::joinery) fn proud(strip: Blank, by: f64) -> Blank {
+    let size = strip.size + DVec3::Y * (2.0 * by);
+    Blank { at: strip.at.moved(strip.at.y * -by), size }
+}
+
+/// Shortens a carved strip to what its cuts leave of its length; true if there
+/// was anything to take off. Cuts that then lie beside it are dropped.
+pub(in crate::joinery) fn shorten(part: &mut WorkedPart) -> bool {
+    let Some((lo, hi)) = part.solid.bounds() else { return false };
+    if lo.x < meet::TOUCH && hi.x > part.size.x - meet::TOUCH {
+        return false;
+    }
+    let before = part.at;
+    part.at = part.at.moved(part.at.x * lo.x);
+    part.size.x = hi.x - lo.x;
+    let whole = Prism::cuboid(DVec3::ZERO, part.size);
+    for cut in &mut part.cuts {
+        cut.shape = cut.shape.within(&before).seen_from(&part.at);
+    }
+    part.cuts.retain(|cut| overlap(&cut.shape, &whole) > meet::TOUCH);
+    part.body = Body::Prism(whole);
+    true
+}

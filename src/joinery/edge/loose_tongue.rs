@@ -1,0 +1,139 @@
+//! Loose tongues: grooves in both boards and a strip of wood in both.
+
+use super::mitred_tongue;
+use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::corner::{BEYOND, wooden};
+use crate::joinery::bench::made::{Joinery, Made};
+use crate::joinery::bench::seam::{CHEEK, DRY, OFFSET, Seam, TOWARD, seam};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::{LENGTH, PAIR};
+use crate::joinery::bench::worked::Insert;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `loose_tongue`.
+pub(in crate::joinery) struct LooseTongue;
+
+/// What `loose_tongue` says of itself.
+static WORD: Word = Word {
+    name: "loose_tongue",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "tongue",
+            kind: OptionKind::Pair,
+            default: "a third of the thickness by three times that",
+            says: "thickness and width of the strip, such as \"6x18\"; half of the width lies in each board",
+        },
+        OptionSpec {
+            key: "slack",
+            kind: OptionKind::Length { min: 0.0, max: 20.0 },
+            default: "0.5 mm",
+            says: "room left at the bottom of each groove, so that the faces close first",
+        },
+        OptionSpec {
+            key: "stop",
+            kind: LENGTH,
+            default: "0: the grooves run through",
+            says: "how far from both ends the grooves and the strip stop",
+        },
+        OFFSET,
+        TOWARD,
+        DRY,
+    ],
+    says: "joins the edge or end of a board to another by a strip let into grooves of both; the boards are drawn \
+           face to face, or mitred",
+    rule: "strip a third of the thickness, half its width in each board; of plywood, or of solid wood with the \
+           grain across the seam; in a mitre square to it and nearer its inside, where the wood is thicker, at three \
+           fifths of what it could be moved (common practice, no source)",
+    example: "loose_tongue(left_board, right_board, #{ tongue: \"6x18\" });",
+};
+
+impl Joinery for LooseTongue {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        wooden(bench, work, &[a, b])?;
+        if bench.mitred(a, b) {
+            return mitred_tongue::tongued(bench, work, (a, b));
+        }
+        let seam = seam(bench, work, a, b)?;
+        let third = seam.thick() / 3.0;
+        let (thick, width) = work.options.pair("tongue").unwrap_or((third, 3.0 * third));
+        let slack = work.options.number("slack").unwrap_or(0.5);
+        let stop = work.options.number("stop").unwrap_or(0.0);
+        let length = strip_length(bench, work, &seam, (a, b), stop)?;
+        if width < 2.0 * CHEEK {
+            let says = format!(
+                "a tongue {} wide lies only {} in each board",
+                bench.mm(width),
+                bench.mm(0.5 * width)
+            );
+            return Err(bench
+                .error(work, "does-not-fit", says, &[a, b])
+                .help("write thickness first: \"6x18\""));
+        }
+        let tongue = seam.tongue(bench, work, thick, (a, b))?;
+        let half = 0.5 * width;
+        let mut made = Made {
+            parts: vec![a, b],
+            glued: !work.options.yes("dry"),
+            ways_in: seam.ways_in(&bench.grown[b], stop > 0.0),
+            ..Made::default()
+        };
+        for (part, deep) in [(a, (-BEYOND, half + slack)), (b, (-half - slack, BEYOND))] {
+            let stretch = seam.stretch(&bench.grown[part], stop);
+            made.cuts.push(seam.groove(bench, work, part, stretch, tongue, deep)?);
+        }
+        let size = format!("{} × {} × {}", bench.figure(thick), bench.figure(width), bench.figure(length));
+        made.inserts.push(Insert {
+            what: format!("loose tongue {size}"),
+            at: vec![middle(&seam, tongue)],
+            body: Some(Prism::cuboid(
+                0.5 * DVec3::new(-length, -width, -thick),
+                0.5 * DVec3::new(length, width, thick),
+            )),
+        });
+        made.says = format!("loose tongue {} × {}", bench.figure(thick), bench.mm(width));
+        if stop > 0.0 {
+            made.says = format!("{}, stopped {}", made.says, bench.mm(stop));
+        }
+        made.setting = format!("grooves {} wide, {} deep", bench.figure(thick), bench.mm(half + slack));
+        Ok(vec![made])
+    }
+}
+
+/// Length of the strip, mm; an error where its stops leave nothing.
+fn strip_length(
+    bench: &Bench<'_>,
+    work: &Work,
+    seam: &Seam,
+    (a, b): (usize, usize),
+    stop: f64,
+) -> Result<f64, Problem> {
+    let whole = seam.along.1 - seam.along.0;
+    let left = whole - 2.0 * stop;
+    if left > 2.0 * CHEEK {
+        return Ok(left);
+    }
+    let says = format!(
+        "a tongue stopped {} from both ends leaves nothing where `{}` and `{}` meet on {}",
+        bench.mm(stop),
+        bench.name(a),
+        bench.name(b),
+        bench.mm(whole)
+    );
+    Err(bench.error(work, "does-not-fit", says, &[a, b]).help("make `stop` less"))
+}
+
+/// The middle of the strip: x along the seam, y across it, z through the boards.
+fn middle(seam: &Seam, tongue: (f64, f64)) -> Placement {
+    let along = 0.5 * (seam.along.0 + seam.along.1);
+    let across = 0.5 * (tongue.0 + tongue.1);
+    let origin = seam.run * along + seam.m.normal * seam.m.face + seam.across * across;
+    Placement { origin, x: seam.run, y: seam.m.normal, z: seam.run.cross(seam.m.normal) }
+}

@@ -1,0 +1,151 @@
+//! A loose tongue in a mitre: grooves square to the slope of both parts.
+
+use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::made::{Made, Sawn};
+use crate::joinery::bench::plane::Plane;
+use crate::joinery::bench::seam::CHEEK;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::Work;
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// How far the grooves run out of the ends, mm.
+const BEYOND: f64 = 1.0;
+/// How far towards the inside of the mitre a tongue stands, as a share of half of
+/// what is free on the slope (common practice, no source).
+const INWARD: f64 = 0.6;
+
+/// The tongue, mm.
+struct Strip {
+    thick: f64,
+    width: f64,
+    slack: f64,
+    long: f64,
+    stopped: bool,
+}
+
+/// Grooves in both parts of a mitre, and the strip in them.
+pub(in crate::joinery) fn tongued(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+) -> Result<Vec<Made>, Problem> {
+    let plane = bench.meeting_plane(work, (a, b), "a tongue")?;
+    let strip = strip(bench, work, &plane, (a, b))?;
+    let centre = middle(bench, work, &plane, &strip, a);
+    let deep = 0.5 * strip.width + strip.slack;
+    let mut made = Made {
+        parts: vec![a, b],
+        glued: !work.options.yes("dry"),
+        ways_in: vec![-plane.out],
+        ..Made::default()
+    };
+    for (part, into) in [(a, -plane.out), (b, plane.out)] {
+        room(bench, work, &plane, &strip, (part, centre, into))?;
+        let long = if strip.stopped { strip.long } else { strip.long + 2.0 * BEYOND };
+        let shape = slot(centre, plane.rect.along, into, (long, strip.thick, deep));
+        made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Groove, shape }));
+    }
+    let half = 0.5 * DVec3::new(strip.long, strip.thick, strip.width);
+    let size = format!(
+        "{} × {} × {}",
+        bench.figure(strip.thick),
+        bench.figure(strip.width),
+        bench.figure(strip.long)
+    );
+    made.inserts.push(Insert {
+        what: format!("loose tongue {size}"),
+        at: Placement::looking(centre, plane.out, plane.rect.along).into_iter().collect(),
+        body: Some(Prism::cuboid(-half, half)),
+    });
+    made.says =
+        format!("loose tongue {} × {} in the mitre", bench.figure(strip.thick), bench.mm(strip.width));
+    made.setting =
+        format!("grooves {} wide, {} deep, square to the mitre", bench.figure(strip.thick), bench.mm(deep));
+    Ok(vec![made])
+}
+
+/// A box sunk from `centre` along `into`: `long` along, `thick` across, `deep`.
+fn slot(centre: DVec3, along: DVec3, into: DVec3, (long, thick, deep): (f64, f64, f64)) -> Option<Prism> {
+    let at = Placement::looking(centre, into, along)?;
+    let corner = DVec3::new(0.5 * long, 0.5 * thick, 0.0);
+    Some(Prism::block(at, -corner, corner + DVec3::Z * deep))
+}
+
+/// The strip asked for, or that of the trade; errors where the slope has no room.
+fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Strip, Problem> {
+    let slope = plane.rect.width;
+    // Of the thickness of the parts, which the slope is longer than.
+    let third = bench.placed[a].size.z.min(bench.placed[b].size.z) / 3.0;
+    let (thick, width) = work.options.pair("tongue").unwrap_or((third, 2.0 * third));
+    let stop = work.options.number("stop").unwrap_or(0.0);
+    let long = plane.rect.length - 2.0 * stop;
+    let (first, second) = (bench.name(a), bench.name(b));
+    let (says, help) = if long < 2.0 * CHEEK {
+        let says = format!(
+            "a tongue stopped {} from both ends leaves nothing where `{first}` and `{second}` meet on {}",
+            bench.mm(stop),
+            bench.mm(plane.rect.length)
+        );
+        (says, "make `stop` less")
+    } else if width < 2.0 * CHEEK {
+        (
+            format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width)),
+            "write thickness first: \"4x12\"",
+        )
+    } else if thick + 2.0 * CHEEK > slope + 1e-6 {
+        let says = format!(
+            "a tongue {} thick has no room on the mitre of `{first}` and `{second}`, which is {} wide",
+            bench.mm(thick),
+            bench.mm(slope)
+        );
+        (says, "use a thinner `tongue`")
+    } else {
+        let slack = work.options.number("slack").unwrap_or(0.5);
+        return Ok(Strip { thick, width, slack, long, stopped: stop > 0.0 });
+    };
+    Err(bench.error(work, "does-not-fit", says, &[a, b]).help(help))
+}
+
+/// Where the tongue stands on the slope: as asked, else nearer the inside, where a
+/// groove has most wood before it.
+fn middle(bench: &Bench<'_>, work: &Work, plane: &Plane, strip: &Strip, part: usize) -> DVec3 {
+    if work.options.number("offset").is_some_and(|by| by > 0.0) {
+        return plane.rect.centre;
+    }
+    let free = 0.5 * (plane.rect.width - strip.thick);
+    let inward = bench.placed[part].centre() - plane.rect.centre;
+    // The middles of both parts lie on the inside of the corner.
+    let across = plane.rect.across;
+    let way = if inward.dot(across) < 0.0 { -across } else { across };
+    plane.rect.centre + way * (INWARD * free)
+}
+
+/// Refuses a groove that comes through its part or leaves less than a cheek.
+fn room(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &Plane,
+    strip: &Strip,
+    (part, centre, into): (usize, DVec3, DVec3),
+) -> Result<(), Problem> {
+    let deep = 0.5 * strip.width + strip.slack;
+    // Its ends may be open: what counts is round its middle.
+    let long = (0.5 * strip.long).min(strip.thick);
+    let left = slot(centre, plane.rect.along, into, (long, strip.thick, deep))
+        .map_or(0.0, |shape| bench.wall_round(part, &shape));
+    if left >= CHEEK - 1e-6 {
+        return Ok(());
+    }
+    let says = format!(
+        "a groove {} deep in the mitre leaves {} of `{}`; it needs {}",
+        bench.mm(deep),
+        bench.mm(left.max(0.0)),
+        bench.name(part),
+        bench.mm(CHEEK)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[part])
+        .help("use a narrower `tongue`, or move it to the inside of the mitre with `offset` and `toward`"))
+}

@@ -1,0 +1,119 @@
+//! Tongues: one along an edge or end of a board, in a groove of another.
+
+use crate::joinery::bench::corner::{BEYOND, wooden};
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::TOUCH;
+use crate::joinery::bench::seam::{DRY, OFFSET, Seam, TOWARD, seam};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::CutKind;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+
+/// The word `tongue`.
+pub(in crate::joinery) struct Tongue;
+
+/// What `tongue` says of itself.
+static WORD: Word = Word {
+    name: "tongue",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "thick",
+            kind: OptionKind::Length { min: 1.0, max: 100.0 },
+            default: "a third of the thickness",
+            says: "thickness of the tongue and width of the groove",
+        },
+        OptionSpec {
+            key: "depth",
+            kind: OptionKind::Length { min: 1.0, max: 100.0 },
+            default: "as `thick`",
+            says: "how far the tongue reaches into the other board; the first board grows by as much",
+        },
+        OptionSpec {
+            key: "slack",
+            kind: OptionKind::Length { min: 0.0, max: 20.0 },
+            default: "0.5 mm",
+            says: "room left at the bottom of the groove, so that the faces close first",
+        },
+        OFFSET,
+        TOWARD,
+        DRY,
+    ],
+    says: "leaves a tongue along the edge or end of the first board and grooves the second for it; the boards are \
+           drawn face to face",
+    rule: "tongue a third of the thickness and as deep as it is thick (common practice, no source)",
+    example: "tongue(left_board, right_board, #{ thick: 6, depth: 8 });",
+};
+
+/// The tongue and the room at the bottom of its groove, mm.
+struct Sizes {
+    thick: f64,
+    depth: f64,
+    slack: f64,
+}
+
+impl Joinery for Tongue {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        wooden(bench, work, &[a, b])?;
+        let seam = seam(bench, work, a, b)?;
+        let depth = sizes(work, &seam).depth;
+        Ok(vec![Growth { part: a, toward: -seam.m.normal, by: depth + seam.m.gap, lipping: None }])
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        let seam = seam(bench, work, a, b)?;
+        let sizes = sizes(work, &seam);
+        let tongue = seam.tongue(bench, work, sizes.thick, (a, b))?;
+        let mut made = Made {
+            parts: vec![a, b],
+            ways_in: seam.ways_in(&bench.grown[b], false),
+            glued: !work.options.yes("dry"),
+            cuts: shoulders(bench, &seam, a, tongue, sizes.depth),
+            ..Made::default()
+        };
+        let deep = (-sizes.depth - sizes.slack, BEYOND);
+        let stretch = seam.stretch(&bench.grown[b], 0.0);
+        made.cuts.push(seam.groove(bench, work, b, stretch, tongue, deep)?);
+        made.says = format!("tongue {} × {}", bench.figure(sizes.thick), bench.mm(sizes.depth));
+        made.setting = format!(
+            "groove {} wide, {} deep; tongue {} long",
+            bench.figure(sizes.thick),
+            bench.figure(sizes.depth + sizes.slack),
+            bench.mm(sizes.depth)
+        );
+        Ok(vec![made])
+    }
+}
+
+/// Sizes as asked for, or by the rule.
+fn sizes(work: &Work, seam: &Seam) -> Sizes {
+    let thick = work.options.number("thick").unwrap_or(seam.thick() / 3.0);
+    let depth = work.options.number("depth").unwrap_or(thick);
+    Sizes { thick, depth, slack: work.options.number("slack").unwrap_or(0.5) }
+}
+
+/// What is cut from the first board beside the tongue, and at its ends where
+/// the other board is shorter.
+fn shoulders(bench: &Bench<'_>, seam: &Seam, part: usize, tongue: (f64, f64), depth: f64) -> Vec<Sawn> {
+    let board = &bench.grown[part];
+    let (ends, faces) = (board.reach(seam.run), board.reach(seam.across));
+    let deep = (-depth - BEYOND, 0.0);
+    let whole = (ends.0 - BEYOND, ends.1 + BEYOND);
+    let mut list = vec![(whole, (faces.0 - BEYOND, tongue.0)), (whole, (tongue.1, faces.1 + BEYOND))];
+    if seam.along.0 > ends.0 + TOUCH {
+        list.push(((whole.0, seam.along.0), (faces.0 - BEYOND, faces.1 + BEYOND)));
+    }
+    if seam.along.1 < ends.1 - TOUCH {
+        list.push(((seam.along.1, whole.1), (faces.0 - BEYOND, faces.1 + BEYOND)));
+    }
+    list.into_iter()
+        .map(|(along, across)| Sawn { part, kind: CutKind::Shoulder, shape: seam.block(along, across, deep) })
+        .collect()
+}

@@ -1,0 +1,166 @@
+//! Glazing points: what holds a pane in its rebate.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::made::{Joinery, Made};
+use crate::joinery::bench::meet::side_of;
+use crate::joinery::bench::row::{self, Named, Row};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::worked::Insert;
+use crate::joinery::channels::rebate;
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `glass_points`.
+pub(in crate::joinery) struct GlassPoints;
+
+/// What `glass_points` says of itself.
+static WORD: Word = Word {
+    name: "glass_points",
+    args: &[Arg { name: "pane", takes: Takes::Part }, Arg { name: "frame", takes: Takes::Parts }],
+    options: &[
+        OptionSpec {
+            key: "side",
+            kind: OptionKind::Side,
+            default: "back",
+            says: "the side of the piece the rebate is open to",
+        },
+        OptionSpec {
+            key: "spacing",
+            kind: OptionKind::Length { min: 30.0, max: 600.0 },
+            default: "150 mm",
+            says: "greatest distance between points",
+        },
+        OptionSpec {
+            key: "inset",
+            kind: OptionKind::Length { min: 0.0, max: 500.0 },
+            default: "50 mm, a quarter of a short side",
+            says: "from the corners to the outer points",
+        },
+        OptionSpec {
+            key: "point",
+            kind: OptionKind::Text,
+            default: "glazing point",
+            says: "what is used, as it is bought",
+        },
+    ],
+    says: "holds a pane, or a picture's back, in the rebates of a frame by points driven into the shoulder of the rebate \
+           behind it; the rebates are cut by `rebate`",
+    rule: "points at most 150 mm apart and 50 mm from the corners, at least two to a side; 4 mm of rebate behind the \
+           pane (common practice, no source)",
+    example: "rebate(glass, stile, #{ lap: 8, clearance: 1.5 });\nglass_points(glass, stile, #{ spacing: 150 });",
+};
+
+/// Least rebate behind the pane, mm.
+const BEHIND: f64 = 4.0;
+/// Length of a point and how much of it goes into the wood, mm, for pictures.
+const POINT: (f64, f64) = (12.0, 6.0);
+
+impl Joinery for GlassPoints {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let pane = bench.part(work, 0)?;
+        bench.part(work, 1)?;
+        let frame: Vec<usize> = work.parts.get(1).into_iter().flatten().map(|p| p.0).collect();
+        let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(Side::Back);
+        let out = side.normal();
+        if bench.placed[pane].at.z.dot(out).abs() < 0.999_999 {
+            let says = format!("the {} is no face of `{}`", side.name(), bench.name(pane));
+            return Err(bench
+                .error(work, "no-such-edge", says, &[pane])
+                .help("write `side` with the side the rebate is open to"));
+        }
+        let mut at = Vec::new();
+        for &member in frame.iter().filter(|m| **m < bench.placed.len()) {
+            bench.check_pair(work, pane, member)?;
+            at.extend(points(bench, work, pane, member, out)?);
+        }
+        let what = work.options.text("point").unwrap_or("glazing point").to_owned();
+        let outline = Outline::rect(DVec2::new(-4.0, 0.0), DVec2::new(4.0, 1.0));
+        let body = Prism { at: Placement::IDENTITY, outline, from: -(POINT.0 - POINT.1), to: POINT.1 };
+        let mut parts = frame;
+        parts.push(pane);
+        let spacing = bench.mm(work.options.number("spacing").unwrap_or(150.0));
+        Ok(vec![Made {
+            parts,
+            ways_in: vec![-out],
+            says: format!(
+                "{}, {spacing} apart at most",
+                wording::count(at.len(), "glazing point", "glazing points")
+            ),
+            setting: String::new(),
+            inserts: vec![Insert { what, at, body: Some(body) }],
+            ..Made::default()
+        }])
+    }
+}
+
+/// The points along one member: x along it, z into its wood, y away from the pane.
+fn points(
+    bench: &Bench<'_>,
+    work: &Work,
+    pane: usize,
+    member: usize,
+    out: DVec3,
+) -> Result<Vec<Placement>, Problem> {
+    let (glass, wood) = (&bench.grown[pane], &bench.placed[member]);
+    // The member lies to that side of the pane of which most is clear of it.
+    let edges = [glass.at.x, -glass.at.x, glass.at.y, -glass.at.y];
+    let clear = |way: DVec3| glass.reach(way).1 - wood.reach(way).1;
+    let best = |best: DVec3, way: DVec3| if clear(way) > clear(best) + 1e-6 { way } else { best };
+    let into = -edges.into_iter().fold(glass.at.x, best);
+    let beyond = wood.reach(into).1 - glass.reach(into).1;
+    let lap = glass.reach(into).1 - wood.reach(into).0;
+    if lap < 1.0 || beyond < POINT.1 {
+        let says = format!(
+            "`{}` does not lie in a rebate of `{}`: it laps {} and {} of wood stand beyond",
+            bench.name(pane),
+            bench.name(member),
+            bench.mm(lap.max(0.0)),
+            bench.mm(beyond.max(0.0))
+        );
+        return Err(bench.error(work, "not-in-a-rebate", says, &[pane, member]).help(format!(
+            "cut the rebate first: `rebate(pane, member, #{{ lap: 8 }})`; points need {} to hold in",
+            bench.mm(POINT.1)
+        )));
+    }
+    if let Some(open) = rebate::open_to(bench, pane, member).filter(|open| open.dot(out) < 0.0) {
+        let side = side_of(open).name();
+        let says = format!(
+            "the rebate of `{}` for `{}` is open to the {side}: points on the {} find no shoulder",
+            bench.name(member),
+            bench.name(pane),
+            side_of(out).name()
+        );
+        return Err(bench
+            .error(work, "not-in-a-rebate", says, &[pane, member])
+            .help(format!("write `side: \"{side}\"`, or set the pane nearer to the other side")));
+    }
+    let behind = wood.reach(out).1 - glass.reach(out).1;
+    if behind < BEHIND - 1e-6 {
+        let says = format!(
+            "the rebate of `{}` stands {} behind `{}`; points need {}",
+            bench.name(member),
+            bench.mm(behind.max(0.0)),
+            bench.name(pane),
+            bench.mm(BEHIND)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[pane, member])
+            .help("set the pane further in, or use a bead"));
+    }
+    let run = out.cross(into);
+    let ((glo, ghi), (wlo, whi)) = (glass.reach(run), wood.reach(run));
+    let (lo, hi) = (glo.max(wlo), ghi.min(whi));
+    let row = Row { spacing: 150.0, inset: 50.0, apart: 20.0, edge: 10.0 };
+    let places = row::places(bench, work, &row, hi - lo, &Named { one: "point", many: "points" })?;
+    let edge = into * glass.reach(into).1 + out * glass.reach(out).1;
+    let at = places.into_iter().map(|p| {
+        let origin = edge + run * (0.5 * (lo + hi) + p);
+        Placement { origin, x: out.cross(into), y: out, z: into }
+    });
+    Ok(at.collect())
+}

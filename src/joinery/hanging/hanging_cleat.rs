@@ -1,0 +1,332 @@
+//! Hanging cleats: a strip on the piece hooks over a bevelled strip on the wall.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::LENGTH;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::inserts::screws::{PILOT, places};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `hanging_cleat`.
+pub(in crate::joinery) struct HangingCleat;
+
+/// What `hanging_cleat` says of itself.
+static WORD: Word = Word {
+    name: "hanging_cleat",
+    args: &[
+        Arg { name: "hung", takes: Takes::Part },
+        Arg { name: "wall", takes: Takes::Part },
+        Arg { name: "part", takes: Takes::Part },
+    ],
+    options: &[
+        OptionSpec {
+            key: "bevel",
+            kind: OptionKind::Angle { min: 15.0, max: 60.0 },
+            default: "45",
+            says: "tilt of the saw, degrees from square, for the edges that hook together; 30 is usual too",
+        },
+        OptionSpec {
+            key: "screw",
+            kind: OptionKind::Pair,
+            default: "4.5 mm, as long as leaves 3 mm of the part",
+            says: "screws that hold the hung half to the part, such as \"4.5x40\"",
+        },
+        OptionSpec {
+            key: "spacing",
+            kind: LENGTH,
+            default: "200 mm",
+            says: "greatest distance between these screws",
+        },
+        OptionSpec {
+            key: "fixing",
+            kind: OptionKind::Text,
+            default: "wall fixing ⌀ 6, rated for wall and load",
+            says: "what holds the wall half to the wall, as it is bought",
+        },
+        OptionSpec {
+            key: "fixing_hole",
+            kind: OptionKind::Length { min: 3.0, max: 14.0 },
+            default: "6.5 mm",
+            says: "diameter of the holes for these fixings",
+        },
+        OptionSpec {
+            key: "fixing_spacing",
+            kind: OptionKind::Length { min: 40.0, max: 1000.0 },
+            default: "400 mm",
+            says: "greatest distance between these fixings: that of the studs where there are any",
+        },
+    ],
+    says: "hangs a piece on the wall: the first strip is screwed to a part of the piece, the second to the wall, and \
+           the bevelled edge of the first hooks over that of the second. Draw the first strip standing on the second, \
+           both between the part and the wall; the first grows down by its bevel",
+    rule: "bevel 45°, also 30°; both strips out of one board ripped at that angle; strips as long as the piece allows; \
+           fixings at most 400 mm apart, one in each stud (common practice, no source)",
+    example: "hanging_cleat(hung, wall, rail, #{ bevel: 45, screw: \"4.5x35\" });",
+};
+
+/// Diameter of the screws where nothing is said, mm.
+const SCREW: f64 = 4.5;
+/// Lengths of screws on sale, mm, longest first.
+const LONG: [f64; 12] = [100.0, 80.0, 70.0, 60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0];
+
+/// How the strips lie, piece coordinates.
+struct Hung {
+    strip: usize,
+    wall: usize,
+    part: usize,
+    /// The hung strip on the part; its normal looks to the wall.
+    back: Meeting,
+    /// The height the strips were drawn to meet at.
+    level: f64,
+    /// Thickness of the strips, mm.
+    thick: f64,
+    /// What the bevel falls in that thickness, mm.
+    slope: f64,
+    /// Degrees.
+    bevel: f64,
+}
+
+impl Joinery for HangingCleat {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let hung = hung(bench, work)?;
+        Ok(vec![Growth { part: hung.strip, toward: DVec3::NEG_Z, by: hung.slope, lipping: None }])
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let hung = hung(bench, work)?;
+        Ok(vec![held(bench, work, &hung)?, hooked(bench, work, &hung)])
+    }
+}
+
+/// How the strips lie as placed; a problem where they cannot hang anything.
+fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
+    let (hung, wall, part) = (bench.part(work, 0)?, bench.part(work, 1)?, bench.part(work, 2)?);
+    bench.check_pair(work, hung, wall)?;
+    bench.check_pair(work, hung, part)?;
+    bench.check_pair(work, wall, part)?;
+    let back = bench.touching(work, hung, part)?;
+    let seat = bench.touching(work, hung, wall)?;
+    let (h, w) = (&bench.placed[hung], &bench.placed[wall]);
+    let help = "draw the hung strip standing on the wall strip, both flat against the wall side of the part";
+    if seat.normal.z < 0.999_999 || back.normal.z.abs() > 1e-6 || h.axis_along(back.normal).is_none() {
+        let says = format!(
+            "`{}` does not stand on `{}` beside `{}`",
+            bench.name(hung),
+            bench.name(wall),
+            bench.name(part)
+        );
+        return Err(bench.error(work, "no-such-hanging", says, &[hung, wall, part]).help(help));
+    }
+    let (mine, theirs) = (h.reach(back.normal), w.reach(back.normal));
+    if (mine.0 - theirs.0).abs() > TOUCH || (mine.1 - theirs.1).abs() > TOUCH {
+        let says = format!(
+            "`{}` and `{}` do not lie in one plane: they are {} and {} thick, {} apart at the wall",
+            bench.name(hung),
+            bench.name(wall),
+            bench.mm(mine.1 - mine.0),
+            bench.mm(theirs.1 - theirs.0),
+            bench.mm((mine.1 - theirs.1).abs())
+        );
+        return Err(bench.error(work, "not-flush", says, &[hung, wall]).help(help));
+    }
+    let thick = mine.1 - mine.0;
+    let bevel = work.options.number("bevel").unwrap_or(45.0);
+    let (sin, cos) = trig::sin_cos(bevel.to_radians());
+    let slope = thick * sin / cos;
+    let low = w.reach(DVec3::Z);
+    let hole = work.options.number("fixing_hole").unwrap_or(6.5);
+    if low.1 - low.0 < slope + hole + 2.0 * WALL - 1e-6 {
+        let says = format!(
+            "a bevel of {bevel}° leaves `{}` {} high at the wall; its fixings need {}",
+            bench.name(wall),
+            bench.mm((low.1 - low.0 - slope).max(0.0)),
+            bench.mm(hole + 2.0 * WALL)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &[wall]).help(format!(
+            "make the strip {} high or more, or thinner",
+            bench.mm(slope + hole + 2.0 * WALL)
+        )));
+    }
+    Ok(Hung { strip: hung, wall, part, back, level: seat.face, thick, slope, bevel })
+}
+
+/// Out of the wall half, square to its bevel, and a point of it.
+fn bevel(bench: &Bench<'_>, hung: &Hung) -> (DVec3, DVec3) {
+    let blank = &bench.placed[hung.strip];
+    let out = hung.back.normal;
+    let (sin, cos) = trig::sin_cos(hung.bevel.to_radians());
+    let run = out.cross(DVec3::Z);
+    let point = out * blank.reach(out).0 + DVec3::Z * hung.level + run * run.dot(blank.centre());
+    (point, DVec3::Z * cos + out * sin)
+}
+
+/// The hung strip screwed to the part.
+fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
+    let (strip, part) = (&bench.placed[hung.strip], &bench.placed[hung.part]);
+    let Some(rect) = shared(strip, part, hung.back.normal, hung.back.face) else {
+        return bench.contact(work, hung.strip, hung.part, hung.back).map(|_| Made::default());
+    };
+    let (thick, length) = screw(bench, work, hung)?;
+    if rect.width < thick + 2.0 * WALL - 1e-6 {
+        let says = format!(
+            "a screw of {} has no room: `{}` lies on `{}` by {} only",
+            bench.mm(thick),
+            bench.name(hung.strip),
+            bench.name(hung.part),
+            bench.mm(rect.width)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[hung.strip, hung.part])
+            .help("let the strip lie on more of the part"));
+    }
+    let out = hung.back.normal;
+    let mut made = Made { parts: vec![hung.strip, hung.part], ..Made::default() };
+    let mut at = Vec::new();
+    for place in places(rect.length, work.options.number("spacing").unwrap_or(200.0), None) {
+        let mouth = rect.centre + rect.along * place;
+        let head = mouth + out * hung.thick;
+        let through = Prism::hole(head, -out, hung.thick, thick);
+        let pilot = Prism::hole(mouth, -out, length - hung.thick, PILOT * thick);
+        for (part, shape) in [(hung.strip, through), (hung.part, pilot)] {
+            made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
+        }
+        at.extend(Placement::looking(head, -out, rect.along));
+    }
+    let size = bench.bought(&[thick, length]);
+    made.says = format!("{} {size}", wording::count(at.len(), "screw", "screws"));
+    made.setting = format!(
+        "clearance ⌀ {}, pilot ⌀ {} × {} deep",
+        bench.figure(thick),
+        bench.figure(PILOT * thick),
+        bench.mm(length - hung.thick)
+    );
+    made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(rod(thick, length)) });
+    let (point, normal) = bevel(bench, hung);
+    let shape = Prism::half_space(point, -normal);
+    made.cuts.extend(shape.map(|shape| Sawn { part: hung.strip, kind: CutKind::Bevel, shape }));
+    Ok(made)
+}
+
+/// Diameter and length of the screws; a problem where none holds.
+fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Problem> {
+    let (lo, hi) = bench.placed[hung.part].reach(hung.back.normal);
+    let room = hung.thick + hi - lo - WALL;
+    let asked = work.options.pair("screw");
+    let thick = asked.map_or(SCREW, |s| s.0);
+    let best = LONG.into_iter().find(|l| *l <= room.min(2.5 * hung.thick) + 1e-6);
+    let length = asked.map_or(best.unwrap_or(0.0), |s| s.1);
+    if length > room + WALL - 1e-6 {
+        let says = format!(
+            "a screw {} long through `{}` comes out of `{}`, which is {} thick",
+            bench.mm(length),
+            bench.name(hung.strip),
+            bench.name(hung.part),
+            bench.mm(hi - lo)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[hung.strip, hung.part])
+            .help(format!("use a screw {} long at most", bench.mm(room.floor()))));
+    }
+    if length < hung.thick + 2.0 * thick - 1e-6 {
+        let says = format!(
+            "`{}` holds {} of a screw through `{}`; hanging needs {} or more",
+            bench.name(hung.part),
+            bench.mm((length - hung.thick).max(0.0)),
+            bench.name(hung.strip),
+            bench.mm(2.0 * thick)
+        );
+        return Err(bench
+            .error(work, "screw-too-short", says, &[hung.strip, hung.part])
+            .help("use a longer screw, or hang the piece by a thicker part: a rail behind a thin back"));
+    }
+    Ok((thick, length))
+}
+
+/// The wall strip: its bevel and the holes of its fixings.
+fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
+    let blank = &bench.placed[hung.wall];
+    let out = hung.back.normal;
+    let (point, normal) = bevel(bench, hung);
+    let mut made =
+        Made { parts: vec![hung.wall, hung.strip], ways_in: vec![DVec3::NEG_Z], ..Made::default() };
+    let shape = Prism::half_space(point, normal);
+    made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::Bevel, shape }));
+    let rect = fixing_line(bench, hung);
+    let wide = work.options.number("fixing_hole").unwrap_or(6.5);
+    let spacing = work.options.number("fixing_spacing").unwrap_or(400.0);
+    let mut at = Vec::new();
+    for place in places(rect.length, spacing, None) {
+        let mouth = rect.centre + rect.along * place;
+        let shape = Prism::hole(mouth, out, hung.thick, wide);
+        made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::FittingHole, shape }));
+        at.extend(Placement::looking(mouth, out, rect.along));
+    }
+    let what = work.options.text("fixing").unwrap_or("wall fixing ⌀ 6, rated for wall and load");
+    let fixings = wording::count(at.len(), "wall fixing", "wall fixings");
+    made.says = format!("hangs on a cleat, bevel {}°, {fixings}", hung.bevel);
+    made.setting = format!(
+        "saw tilted {}°, bevel {} across; fixing holes ⌀ {}, {} from the lower edge",
+        hung.bevel,
+        bench.figure(hung.slope),
+        bench.figure(wide),
+        bench.mm(rect.centre.z - blank.reach(DVec3::Z).0)
+    );
+    made.inserts.push(Insert { what: what.to_owned(), at, body: None });
+    made.warnings.extend(short(bench, work, hung));
+    made
+}
+
+/// The line of the fixings, on the room side of the wall strip, half way up what
+/// stands at the wall.
+fn fixing_line(bench: &Bench<'_>, hung: &Hung) -> Rect {
+    let blank = &bench.placed[hung.wall];
+    let out = hung.back.normal;
+    let run = out.cross(DVec3::Z);
+    let (lo, hi) = blank.reach(run);
+    let low = blank.reach(DVec3::Z).0;
+    let centre = out * blank.reach(out).0
+        + run * (0.5 * (lo + hi))
+        + DVec3::Z * (0.5 * (low + hung.level - hung.slope));
+    Rect { centre, along: run, across: DVec3::Z, length: hi - lo, width: hung.level - hung.slope - low }
+}
+
+/// A strip much shorter than what hangs on it lets the piece tilt.
+fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
+    let run = hung.back.normal.cross(DVec3::Z);
+    let piece = bench.job.parts.get(hung.strip)?.piece;
+    let own = bench.placed.iter().zip(&bench.job.parts).filter(|(_, p)| p.piece == piece);
+    let (lo, hi) = own.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), (b, _)| {
+        let (from, to) = b.reach(run);
+        (lo.min(from), hi.max(to))
+    });
+    let (from, to) = bench.placed[hung.wall].reach(run);
+    if to - from > 0.5 * (hi - lo) - TOUCH {
+        return None;
+    }
+    let says = format!(
+        "`{}` is {} long under a piece {} wide, less than half of it",
+        bench.name(hung.wall),
+        bench.mm(to - from),
+        bench.mm(hi - lo)
+    );
+    Some(
+        bench
+            .warning(work, "cleat-too-short", says, &[hung.wall])
+            .help("the piece can tilt and misses the studs: make both strips longer"),
+    )
+}
+
+/// A screw or rod along z, for pictures.
+pub(in crate::joinery) fn rod(thick: f64, length: f64) -> Prism {
+    let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+    Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length }
+}

@@ -1,0 +1,121 @@
+//! Where pieces stand on the wall they go to, and where they are fixed to it.
+
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::bench::blank::corners;
+use crate::joinery::bench::worked::{Cut, CutKind, WorkedJob, WorkedPart};
+use crate::model::{Job, PieceId};
+
+/// A piece on its wall.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OnWall {
+    /// The piece.
+    pub piece: PieceId,
+    /// From coordinates of the piece to the wall's: x from its left end, y from the
+    /// wall to the room less than 0, z over the floor, mm.
+    pub shift: DVec3,
+    /// Its lower left corner on the wall.
+    pub low: DVec2,
+    /// Its upper right corner.
+    pub high: DVec2,
+}
+
+/// Where something is fixed to the wall.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fixing {
+    /// The piece it holds.
+    pub piece: PieceId,
+    /// What is used: `wall fixing ⌀ 6, rated for wall and load`.
+    pub what: String,
+    /// Where on the wall, from the left, mm.
+    pub at: Vec<DVec2>,
+}
+
+/// Words that hang a piece on the wall.
+pub(crate) const HANGS: [&str; 3] = ["hanging_cleat", "wall_bracket", "frame_clips"];
+
+/// How near the wall the back of a part stands that touches it, mm.
+const TOUCH: f64 = 0.02;
+
+/// The pieces on the wall of the job, in script order; none without a wall. A piece
+/// stands in the middle of the wall and as high as it is drawn, unless the script
+/// says otherwise.
+pub fn on_wall(job: &Job, worked: &WorkedJob) -> Vec<OnWall> {
+    let Some(site) = &job.site else { return Vec::new() };
+    let stands = |(index, piece): (usize, &crate::model::Piece)| {
+        let own = worked.parts.iter().filter(|part| part.piece == PieceId(index));
+        let points = own.flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p)));
+        let (low, high) = points.fold(None, |found: Option<(DVec3, DVec3)>, p| {
+            Some(found.map_or((p, p), |(low, high)| (low.min(p), high.max(p))))
+        })?;
+        let left = piece.left.unwrap_or(0.5 * (site.width - (high.x - low.x)));
+        let floor = piece.floor.unwrap_or(low.z);
+        let shift = DVec3::new(left - low.x, -high.y, floor - low.z);
+        let flat = |p: DVec3| DVec2::new(p.x + shift.x, p.z + shift.z);
+        Some(OnWall { piece: PieceId(index), shift, low: flat(low), high: flat(high) })
+    };
+    job.pieces.iter().enumerate().filter_map(stands).collect()
+}
+
+/// The fixings of the pieces on the wall: those of what hangs them, else the holes
+/// that go right through a part at the wall.
+pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
+    let mut found = Vec::new();
+    for stands in pieces {
+        let own = |p: &usize| worked.parts.get(*p).is_some_and(|part| part.piece == stands.piece);
+        let flat = |p: DVec3| DVec2::new(p.x + stands.shift.x, p.z + stands.shift.z);
+        let before = found.len();
+        let joints = worked.joints.iter().filter(|j| HANGS.contains(&j.word) && j.parts.iter().any(own));
+        for fixed in joints.filter_map(|joint| joint.inserts.iter().rev().find(|i| i.body.is_none())) {
+            let at: Vec<DVec2> = fixed.at.iter().map(|place| flat(place.origin)).collect();
+            found.push(Fixing { piece: stands.piece, what: fixed.what.clone(), at: ordered(at) });
+        }
+        if found.len() > before {
+            continue;
+        }
+        let parts = worked.parts.iter().filter(|part| part.piece == stands.piece);
+        let holes: Vec<DVec2> =
+            parts.filter(|part| at_wall(part, stands)).flat_map(bored).map(flat).collect();
+        if !holes.is_empty() {
+            let what = "screw through the piece, suited to wall and load".to_owned();
+            found.push(Fixing { piece: stands.piece, what, at: ordered(holes) });
+        }
+    }
+    found
+}
+
+/// From the left, and those over one another from below.
+fn ordered(mut at: Vec<DVec2>) -> Vec<DVec2> {
+    at.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    at
+}
+
+/// Whether a part reaches back to the wall.
+fn at_wall(part: &WorkedPart, stands: &OnWall) -> bool {
+    let back = part.solid.points.iter().map(|p| part.at.point(*p).y).fold(f64::NEG_INFINITY, f64::max);
+    back + stands.shift.y > -TOUCH
+}
+
+/// The middles of the holes and slots that go right through a part from front to
+/// back.
+fn bored(part: &WorkedPart) -> impl Iterator<Item = DVec3> {
+    let through = |cut: &&Cut| bored_through(part, cut, DVec3::Y);
+    part.cuts.iter().filter(through).filter_map(|cut| {
+        let (low, high) = cut.shape.outline.bounds()?;
+        let middle = 0.5 * (low + high);
+        Some(part.at.point(cut.shape.at.point(middle.extend(cut.shape.from))))
+    })
+}
+
+/// Whether a cut is a hole or slot that goes right through its part along a
+/// direction of the piece.
+pub(crate) fn bored_through(part: &WorkedPart, cut: &Cut, along: DVec3) -> bool {
+    let way = part.at.local_dir(along);
+    let deep = |points: &[DVec3]| {
+        points.iter().map(|p| way.dot(*p)).fold((f64::MAX, f64::MIN), |(l, h), d| (l.min(d), h.max(d)))
+    };
+    let ((low, high), (from, to)) = (deep(&part.solid.points), deep(&corners(&cut.shape)));
+    matches!(cut.kind, CutKind::Hole | CutKind::Slot)
+        && cut.shape.at.z.dot(way).abs() > 0.7
+        && from < low + TOUCH
+        && to > high - TOUCH
+}

@@ -1,0 +1,250 @@
+//! Wall brackets for floating shelves: rods out of the wall in bores of the shelf.
+
+use super::hanging_cleat::rod;
+use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::face::{PartFace, part_face};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::side_of;
+use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::row::{self, COUNT, Named, Row};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::ON_SIDE;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `wall_bracket`.
+pub(in crate::joinery) struct WallBracket;
+
+/// What `wall_bracket` says of itself.
+static WORD: Word = Word {
+    name: "wall_bracket",
+    args: ON_SIDE,
+    options: &[
+        OptionSpec {
+            key: "rod",
+            kind: OptionKind::Pair,
+            default: "12 mm, or less in a thin shelf, by two thirds of the shelf's depth",
+            says: "diameter of the rods and how far they reach into the shelf, such as \"12x150\"",
+        },
+        OptionSpec {
+            key: "clearance",
+            kind: OptionKind::Length { min: 0.0, max: 3.0 },
+            default: "0.5 mm",
+            says: "how much wider than the rod its bore is",
+        },
+        OptionSpec {
+            key: "in_wall",
+            kind: OptionKind::Length { min: 20.0, max: 400.0 },
+            default: "100 mm; with `plate` the plate is screwed to the wall",
+            says: "how far the rods are let into the wall",
+        },
+        OptionSpec {
+            key: "plate",
+            kind: OptionKind::Pair,
+            default: "no plate: the rods are set in the wall",
+            says: "height and thickness of a wall plate that carries the rods, let into the shelf's edge, such as \
+                   \"20x5\"",
+        },
+        COUNT,
+        OptionSpec {
+            key: "spacing",
+            kind: OptionKind::Length { min: 50.0, max: 1200.0 },
+            default: "400 mm",
+            says: "greatest distance between rods: that of the studs where there are any",
+        },
+        OptionSpec {
+            key: "inset",
+            kind: OptionKind::Length { min: 0.0, max: 2000.0 },
+            default: "100 mm, a quarter of a short shelf",
+            says: "from the ends of the shelf to the outer rods",
+        },
+        OptionSpec {
+            key: "fixing",
+            kind: OptionKind::Text,
+            default: "wall fixing, rated for wall and load",
+            says: "what fixes each rod, or the plate at each rod, in the wall, as it is bought",
+        },
+    ],
+    says: "bores a shelf, or the filler inside it, for the rods of a bracket in the wall behind it; the side is the one \
+           that stands against the wall",
+    rule: "rod at most half the thickness of the shelf and two thirds of its depth long; bore 2 mm deeper than the rod; \
+           4 mm of wood beside the bore and 10 mm before its end (common practice, no source)",
+    example: "wall_bracket(shelf, \"back\", #{ rod: \"12x140\", count: 3 });",
+};
+
+/// How much deeper than its rod a bore is, mm.
+const DEEPER: f64 = 2.0;
+/// Least wood beside a bore and before its end, mm.
+const BESIDE: f64 = 4.0;
+/// See `BESIDE`.
+const BEFORE: f64 = 10.0;
+/// How far a plate runs on beyond its outer rods, mm.
+const PLATE_END: f64 = 25.0;
+
+/// Rod and bore, mm.
+struct Bore {
+    rod: f64,
+    long: f64,
+    wide: f64,
+    deep: f64,
+}
+
+impl Joinery for WallBracket {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let face = part_face(bench, work)?;
+        let bore = bore(bench, work, &face)?;
+        let length = face.size.x;
+        let row = Row { spacing: 400.0, inset: 100.0, apart: 3.0 * bore.wide, edge: 2.0 * bore.wide };
+        let places = row::places(bench, work, &row, length, &Named { one: "rod", many: "rods" })?;
+        let into = -face.side.normal();
+        let middle = face_middle(&face);
+        let mut made = Made { parts: vec![face.part], ..Made::default() };
+        let mut at = Vec::new();
+        for place in &places {
+            let mouth = middle + face.along * *place;
+            let shape = Prism::hole(mouth, into, bore.deep, bore.wide);
+            made.cuts.extend(shape.map(|shape| Sawn { part: face.part, kind: CutKind::FittingHole, shape }));
+            at.extend(Placement::looking(mouth, into, face.along));
+        }
+        let count = wording::count(places.len(), "rod", "rods");
+        let size = format!("⌀ {}", bench.bought(&[bore.rod, bore.long]));
+        made.says = format!("{count} {size} out of the wall");
+        made.setting = format!(
+            "bore ⌀ {} × {} deep, {} from the {}",
+            bench.figure(bore.wide),
+            bench.figure(bore.deep),
+            bench.mm(0.5 * face.size.y),
+            side_of(-face.across).name()
+        );
+        let fixing = work.options.text("fixing").unwrap_or("wall fixing, rated for wall and load");
+        let what = if let Some(plate) = plate(bench, work, &face, &places, &mut made)? {
+            format!("bracket rod {size} on plate {plate}")
+        } else {
+            let wall = bench.figure(work.options.number("in_wall").unwrap_or(100.0));
+            format!("bracket rod {size} + {wall} in the wall")
+        };
+        let walls = at.clone();
+        made.inserts.push(Insert { what, at, body: Some(rod(bore.rod, bore.long)) });
+        made.inserts.push(Insert { what: fixing.to_owned(), at: walls, body: None });
+        made.warnings.extend(too_short(bench, work, &face, &bore));
+        Ok(vec![made])
+    }
+}
+
+/// The middle of the side.
+fn face_middle(face: &PartFace) -> DVec3 {
+    let out = face.side.normal();
+    let centre = face.whole.centre();
+    centre + out * (face.whole.reach(out).1 - out.dot(centre))
+}
+
+/// The bore, with wood enough round it.
+fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem> {
+    let name = bench.name(face.part);
+    if face.whole.axis_along(face.side.normal()) == Some(2) {
+        let says = format!("the {} of `{name}` is a face: rods go into an edge", face.side.name());
+        return Err(bench
+            .error(work, "no-such-edge", says, &[face.part])
+            .help("name the edge that stands against the wall"));
+    }
+    let (thick, through) = (face.size.y, face.thick);
+    let usual = (0.5 * thick).floor().clamp(6.0, 12.0);
+    let (size, long) = work.options.pair("rod").unwrap_or((usual, (through * 2.0 / 3.0 / 5.0).floor() * 5.0));
+    let clearance = work.options.number("clearance").unwrap_or(0.5);
+    let bore = Bore { rod: size, long, wide: size + clearance, deep: long + DEEPER };
+    let beside = 0.5 * (thick - bore.wide);
+    if beside < BESIDE - 1e-6 {
+        let says = format!(
+            "a bore of {} leaves {} of `{name}` above and below; it needs {}",
+            bench.mm(bore.wide),
+            bench.mm(beside.max(0.0)),
+            bench.mm(BESIDE)
+        );
+        return Err(bench.error(work, "breaks-through", says, &[face.part]).help(format!(
+            "use a rod of {} at most, or a thicker shelf",
+            bench.mm((thick - 2.0 * BESIDE - clearance).max(0.0))
+        )));
+    }
+    if bore.deep > through - BEFORE + 1e-6 {
+        let says = format!(
+            "a bore {} deep leaves {} of `{name}` before its end; it needs {}",
+            bench.mm(bore.deep),
+            bench.mm((through - bore.deep).max(0.0)),
+            bench.mm(BEFORE)
+        );
+        return Err(bench.error(work, "breaks-through", says, &[face.part]).help(format!(
+            "let the rods reach {} in at most",
+            bench.mm((through - BEFORE - DEEPER).max(0.0))
+        )));
+    }
+    Ok(bore)
+}
+
+/// The recess of the wall plate, and its size in words, if there is one.
+fn plate(
+    bench: &Bench<'_>,
+    work: &Work,
+    face: &PartFace,
+    places: &[f64],
+    made: &mut Made,
+) -> Result<Option<String>, Problem> {
+    let Some((high, thick)) = work.options.pair("plate") else { return Ok(None) };
+    if high > face.size.y - 2.0 * WALL + 1e-6 {
+        let says = format!(
+            "a plate {} high leaves {} of `{}` above and below",
+            bench.mm(high),
+            bench.mm((0.5 * (face.size.y - high)).max(0.0)),
+            bench.name(face.part)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[face.part])
+            .help(format!("write its height first; {} at most", bench.mm(face.size.y - 2.0 * WALL))));
+    }
+    let (first, last) = (places.first().copied().unwrap_or(0.0), places.last().copied().unwrap_or(0.0));
+    let length = (last - first + 2.0 * PLATE_END).max(2.0 * high);
+    let recess = length + high;
+    if recess > face.size.x - 2.0 * WALL {
+        let says = format!(
+            "a plate {} long shows at the ends of `{}`, which is {} long",
+            bench.mm(recess),
+            bench.name(face.part),
+            bench.mm(face.size.x)
+        );
+        return Err(bench.error(work, "breaks-through", says, &[face.part]).help("make `inset` more"));
+    }
+    let middle = face_middle(face) + face.along * (0.5 * (first + last));
+    let shape = pocket(middle, face.along, -face.side.normal(), (recess, high, thick));
+    made.cuts.extend(shape.map(|shape| Sawn { part: face.part, kind: CutKind::Mortise, shape }));
+    made.setting = format!(
+        "recess {} × {} × {} deep, then {}",
+        bench.figure(recess),
+        bench.figure(high),
+        bench.figure(thick),
+        made.setting
+    );
+    Ok(Some(format!("{} × {} × {}", bench.figure(length), bench.figure(high), bench.figure(thick))))
+}
+
+/// Rods that reach less than half way in let the shelf droop.
+fn too_short(bench: &Bench<'_>, work: &Work, face: &PartFace, bore: &Bore) -> Option<Problem> {
+    if bore.long > 0.5 * face.thick - 1e-6 {
+        return None;
+    }
+    let says = format!(
+        "rods reach {} into `{}`, less than half of its depth of {}",
+        bench.mm(bore.long),
+        bench.name(face.part),
+        bench.mm(face.thick)
+    );
+    Some(
+        bench
+            .warning(work, "bracket-too-short", says, &[face.part])
+            .help("the shelf can droop: use longer rods, two thirds of the depth"),
+    )
+}

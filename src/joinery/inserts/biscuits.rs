@@ -1,0 +1,182 @@
+//! Biscuits: flat lens-shaped slips in slots sawn by a small round cutter.
+
+use crate::geometry::{DVec3, Outline, Placement};
+use crate::joinery::bench::blank::corners;
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::row::{self, COUNT, Named, Row};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `biscuits`.
+pub(in crate::joinery) struct Biscuits;
+
+/// What `biscuits` says of itself.
+static WORD: Word = Word {
+    name: "biscuits",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "size",
+            kind: OptionKind::Choice(&["0", "10", "20"]),
+            default: "the largest the parts have room for",
+            says: "size of the biscuit: 0 is 47 × 15, 10 is 53 × 19, 20 is 56 × 23 mm, all 4 thick",
+        },
+        COUNT,
+        OptionSpec {
+            key: "spacing",
+            kind: OptionKind::Length { min: 40.0, max: 600.0 },
+            default: "150 mm",
+            says: "greatest distance between biscuits where no count is given",
+        },
+        OptionSpec {
+            key: "inset",
+            kind: OptionKind::Length { min: 1.0, max: 600.0 },
+            default: "50 mm, less where the parts meet on under 200",
+            says: "from each end of where the parts meet to the first biscuit's middle",
+        },
+        OFFSET,
+        TOWARD,
+    ],
+    says: "joins two parts with biscuits in slots sawn in both, in a row along the middle of where they meet",
+    rule: "slots 8, 10 and 12.3 mm deep in each part for sizes 0, 10 and 20, sawn with a cutter of 100 mm; \
+           150 mm apart (common practice, no source)",
+    example: "biscuits(shelf, side, #{ size: \"20\", count: 3 });",
+};
+
+/// A size of biscuit, mm.
+#[derive(Clone, Copy, Debug)]
+struct Size {
+    /// What it is called.
+    name: &'static str,
+    /// Length and width of the biscuit.
+    lens: (f64, f64),
+    /// How deep the slot is in each part.
+    depth: f64,
+}
+
+/// The sizes, largest first (common practice, no source).
+const SIZES: [Size; 3] = [
+    Size { name: "20", lens: (56.0, 23.0), depth: 12.3 },
+    Size { name: "10", lens: (53.0, 19.0), depth: 10.0 },
+    Size { name: "0", lens: (47.0, 15.0), depth: 8.0 },
+];
+/// Thickness of a biscuit and of its slot, mm.
+const THICK: f64 = 4.0;
+/// Radius of the cutter, mm.
+const CUTTER: f64 = 50.0;
+/// What a row of them is called.
+const NAMED: Named = Named { one: "biscuit", many: "biscuits" };
+
+impl Joinery for Biscuits {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        let plane = bench.meeting_plane(work, (a, b), NAMED.many)?;
+        if THICK + 2.0 * WALL > plane.rect.width + 1e-6 {
+            return Err(too_thin(bench, work, &plane, (a, b)));
+        }
+        let asked = work.options.text("size");
+        let mut refused = None;
+        // Of the sizes that may be used, the first that fits.
+        for size in SIZES.iter().filter(|s| asked.is_none_or(|name| name == s.name)) {
+            match slotted(bench, work, &plane, size, (a, b)) {
+                Ok(made) => return Ok(vec![made]),
+                Err(problem) => refused = Some(problem),
+            }
+        }
+        Err(refused.unwrap_or_else(|| too_thin(bench, work, &plane, (a, b))))
+    }
+}
+
+/// The parts meet on less than a slot and its walls need.
+fn too_thin(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Problem {
+    let says = format!(
+        "a biscuit needs {} to lie in, but `{}` and `{}` meet on {}",
+        bench.mm(THICK + 2.0 * WALL),
+        bench.name(a),
+        bench.name(b),
+        bench.mm(plane.rect.width)
+    );
+    bench.error(work, "does-not-fit", says, &[a, b]).help("use thin dowels, or let the parts meet on more")
+}
+
+/// How long the cutter makes a slot at the face, mm.
+fn chord(depth: f64) -> f64 {
+    2.0 * (CUTTER * CUTTER - (CUTTER - depth) * (CUTTER - depth)).max(0.0).sqrt()
+}
+
+/// A slot: its frame at the middle of the mouth, x along, y into the wood.
+fn slot(mouth: DVec3, along: DVec3, into: DVec3, depth: f64) -> Option<Prism> {
+    let at = Placement::from_axes(mouth, along, into)?;
+    let half = 0.5 * chord(depth);
+    // The rise of an arc over half its chord is its bulge. The arc is halved at
+    // the bottom, so that a corner of its facets lies as deep as the slot is.
+    let whole = depth / half;
+    let bulge = ((1.0 + whole * whole).sqrt() - 1.0) / whole;
+    let outline = Outline::bulged(&[[-half, 0.0, 0.0], [half, 0.0, bulge], [0.0, depth, bulge]])?;
+    Some(Prism { at, outline, from: -0.5 * THICK, to: 0.5 * THICK })
+}
+
+/// The row in one size; an error where it does not fit.
+fn slotted(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &Plane,
+    size: &Size,
+    (a, b): (usize, usize),
+) -> Result<Made, Problem> {
+    let long = chord(size.depth);
+    let row = Row { spacing: 150.0, inset: 50.0, apart: long + 2.0 * WALL, edge: 0.5 * long + WALL };
+    let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
+    let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
+    let mut at = Vec::new();
+    for place in &places {
+        let mouth = plane.rect.centre + plane.rect.along * *place;
+        for (part, into) in [(a, -plane.out), (b, plane.out)] {
+            let Some(shape) = slot(mouth, plane.rect.along, into, size.depth) else { continue };
+            let left = bench.grown[part].wall(&corners(&shape), -into);
+            if left < WALL - 1e-6 {
+                return Err(breaks_through(bench, work, size, part, left));
+            }
+            made.cuts.push(Sawn { part, kind: CutKind::BiscuitSlot, shape });
+        }
+        at.extend(Placement::looking(mouth, plane.out, plane.rect.along));
+    }
+    let (length, width) = size.lens;
+    let name = format!("biscuit {}, {length} × {width} mm", size.name);
+    made.inserts.push(Insert { what: name, at, body: lens(size) });
+    made.says = format!("{} size {}", wording::count(places.len(), NAMED.one, NAMED.many), size.name);
+    made.setting = format!("slots {} × {}", bench.figure(THICK), bench.mm(size.depth));
+    Ok(made)
+}
+
+/// The biscuit in the frame of its mouth, x along, z out of the first part.
+fn lens(size: &Size) -> Option<Prism> {
+    let (length, width) = size.lens;
+    let (half, bulge) = (0.5 * length, width / length);
+    let outline = Outline::bulged(&[[-half, 0.0, bulge], [half, 0.0, bulge]])?;
+    let at = Placement::from_axes(DVec3::ZERO, DVec3::X, DVec3::Z)?;
+    Some(Prism { at, outline, from: -0.5 * THICK, to: 0.5 * THICK })
+}
+
+/// A slot that leaves too little of a part.
+fn breaks_through(bench: &Bench<'_>, work: &Work, size: &Size, part: usize, left: f64) -> Problem {
+    let name = bench.name(part);
+    let what = if left < 0.0 {
+        format!("breaks through `{name}` by {}", bench.mm(-left))
+    } else {
+        format!("leaves {} of `{name}`, less than the {} it needs", bench.mm(left), bench.mm(WALL))
+    };
+    let says = format!("the slot of a biscuit of size {}, {} deep, {what}", size.name, bench.mm(size.depth));
+    let help = if size.name == "0" { "use thin dowels, or thicker parts" } else { "use a smaller size" };
+    bench.error(work, "breaks-through", says, &[part]).help(help)
+}

@@ -1,0 +1,138 @@
+//! Clamping connectors in a mitre: a pocket on each side, a hole to reach them.
+
+use crate::geometry::DVec3;
+use crate::joinery::bench::made::{Made, Sawn};
+use crate::joinery::bench::mitre_plane::MitrePlane;
+use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::Work;
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// Pocket of one half of a connector: length along the corner, width, depth, mm.
+const POCKET: (f64, f64, f64) = (50.0, 7.0, 9.0);
+/// Diameter of the hole the key goes through, mm.
+const KEY: f64 = 6.0;
+/// How finely a place for the pocket is looked for, mm.
+const STEP: f64 = 0.25;
+
+/// Lets `n` connectors into a mitre, one in the middle of each of `n` equal
+/// lengths of it.
+pub(in crate::joinery) fn let_in(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &MitrePlane,
+    (a, b): (usize, usize),
+    n: u32,
+    made: &mut Made,
+) -> Result<(), Problem> {
+    let field = plane.length / f64::from(n);
+    if field < POCKET.0 + 2.0 * WALL {
+        let says = format!(
+            "{} need {} of mitre, but there are {}",
+            wording::count(n as usize, "connector", "connectors"),
+            bench.mm(f64::from(n) * (POCKET.0 + 2.0 * WALL)),
+            bench.mm(plane.length)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("ask for fewer connectors"));
+    }
+    let across = (plane.outer - plane.inner).normalize_or_zero();
+    let from_inner = place(bench, work, plane, (a, b))?;
+    let centre = plane.inner + across * from_inner;
+    let mut at = Vec::new();
+    for k in 0..n {
+        let shift = (f64::from(k) + 0.5) * field - 0.5 * plane.length;
+        let mouth = centre + plane.line * shift;
+        for (part, into) in [(a, -plane.normal), (b, plane.normal)] {
+            let Some(shape) = pocket(mouth, plane.line, into, POCKET) else { continue };
+            if part == a {
+                at.push(shape.at);
+            }
+            made.cuts.push(Sawn { part, kind: CutKind::ConnectorPocket, shape });
+        }
+        let middle = mouth - plane.normal * (0.5 * POCKET.2);
+        if let Some(shape) = key_hole(bench, a, plane, middle) {
+            made.cuts.push(Sawn { part: a, kind: CutKind::AccessHole, shape });
+        }
+    }
+    let body = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET).map(|p| Prism { from: -POCKET.2, ..p });
+    made.inserts.push(Insert { what: "clamping connector".into(), at, body });
+    // The two halves lie flush in their pockets until the key draws them
+    // together, so they leave the ways in to the mitre itself.
+    made.says =
+        format!("{}, {}", made.says, wording::count(n as usize, "clamping connector", "clamping connectors"));
+    made.setting = format!(
+        "{}; pockets {} × {}, {} deep, {} from the inner corner; key hole ⌀ {} beside the mitre",
+        made.setting,
+        bench.figure(POCKET.0),
+        bench.figure(POCKET.1),
+        bench.figure(POCKET.2),
+        bench.figure(from_inner),
+        bench.mm(KEY)
+    );
+    Ok(())
+}
+
+/// How far from the inner corner the pockets stand: as near to the middle of
+/// the mitre as leaves a wall everywhere.
+fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usize)) -> Result<f64, Problem> {
+    let wide = plane.outer.distance(plane.inner);
+    let across = (plane.outer - plane.inner).normalize_or_zero();
+    let least = 0.5 * POCKET.1 + WALL;
+    let mut best = f64::NEG_INFINITY;
+    let mut from = 0.5 * wide;
+    while from >= least {
+        let mouth = plane.inner + across * from;
+        let walls = [(a, -plane.normal), (b, plane.normal)].map(|(part, into)| {
+            pocket(mouth, plane.line, into, POCKET).map_or(0.0, |p| deep_wall(bench, part, &p))
+        });
+        let wall = walls[0].min(walls[1]);
+        if wall >= WALL - 1e-9 {
+            return Ok(from);
+        }
+        best = best.max(wall);
+        from -= STEP;
+    }
+    let says = if best.is_finite() {
+        format!(
+            "the pocket of a clamping connector leaves {} of wood at best between `{}` and `{}`; it needs {}",
+            bench.mm(best.max(0.0)),
+            bench.name(a),
+            bench.name(b),
+            bench.mm(WALL)
+        )
+    } else {
+        format!(
+            "the mitre of `{}` and `{}` is {} wide; a clamping connector needs {}",
+            bench.name(a),
+            bench.name(b),
+            bench.mm(wide),
+            bench.mm(2.0 * least)
+        )
+    };
+    Err(bench
+        .error(work, "breaks-through", says, &[a, b])
+        .help("use thicker parts, or leave the connectors out"))
+}
+
+/// Wood left at the bottom of a pocket, mm.
+fn deep_wall(bench: &Bench<'_>, part: usize, pocket: &Prism) -> f64 {
+    bench.wall_round(part, pocket)
+}
+
+/// The hole the key goes through, from the inside face down to `middle`: it runs
+/// beside the mitre towards its inner corner, since a hole square to the face would
+/// come out in the mitre and be closed by the other part.
+fn key_hole(bench: &Bench<'_>, part: usize, plane: &MitrePlane, middle: DVec3) -> Option<Prism> {
+    let out = (plane.inner - plane.outer).try_normalize()?;
+    let rise = out.dot(plane.inside_a);
+    if rise < 0.1 {
+        return None;
+    }
+    let face = bench.grown[part].reach(plane.inside_a).1;
+    let deep = (face - plane.inside_a.dot(middle)) / rise;
+    // Begun outside, so that the whole of its slanting mouth is open.
+    let outside = 0.5 * KEY * (1.0 - rise * rise).max(0.0).sqrt() / rise;
+    Prism::hole(middle + out * (deep + outside), -out, deep + outside, KEY)
+}

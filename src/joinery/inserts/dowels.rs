@@ -1,0 +1,214 @@
+//! Dowels: round pegs in holes bored in both parts.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::row::{self, COUNT, Named, Row};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `dowels`.
+pub(in crate::joinery) struct Dowels;
+
+/// What `dowels` says of itself.
+static WORD: Word = Word {
+    name: "dowels",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "dowel",
+            kind: OptionKind::Pair,
+            default: "the thickness of 6, 8, 10, 12 or 16 mm nearest 0.45 of the narrower side of where the \
+                      parts meet, five times as long",
+            says: "diameter and length of the dowel, such as \"8x40\"",
+        },
+        COUNT,
+        OptionSpec {
+            key: "spacing",
+            kind: OptionKind::Length { min: 10.0, max: 500.0 },
+            default: "100 mm",
+            says: "greatest distance between dowels where no count is given",
+        },
+        OptionSpec {
+            key: "inset",
+            kind: OptionKind::Length { min: 1.0, max: 500.0 },
+            default: "30 mm, less where the parts meet on under 120",
+            says: "from each end of where the parts meet to the first dowel's middle",
+        },
+        OFFSET,
+        TOWARD,
+    ],
+    says: "joins two parts with dowels in holes bored in both, in a row along the middle of where they meet",
+    rule: "dowel about 0.45 of the thickness (between a third and a half), half its length in each part, less \
+           where a part would keep under 3 mm behind it; holes 1 mm deeper than the dowel reaches; dowels at \
+           least three diameters apart (common practice, no source)",
+    example: "dowels(rail, stile, #{ dowel: \"8x40\", count: 2 });",
+};
+
+/// How much deeper than the dowel reaches a hole is, mm.
+const SPARE: f64 = 1.0;
+/// Diameters dowels are sold in, mm (common practice, no source).
+const SOLD: [f64; 5] = [6.0, 8.0, 10.0, 12.0, 16.0];
+/// Diameter as a share of the thickness.
+const SHARE: f64 = 0.45;
+/// What a row of them is called.
+const NAMED: Named = Named { one: "dowel", many: "dowels" };
+
+/// Reach into the first and the second part, mm.
+type Reach = (f64, f64);
+
+impl Joinery for Dowels {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        let plane = bench.meeting_plane(work, (a, b), NAMED.many)?;
+        let (thick, length) = size(bench, work, &plane, (a, b))?;
+        let row = Row { spacing: 100.0, inset: 30.0, apart: 3.0 * thick, edge: 0.5 * thick + WALL };
+        let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
+        let mouths: Vec<DVec3> = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
+        let reach = reach(bench, work, &plane, &mouths, (thick, length), (a, b))?;
+        Ok(vec![bored(bench, &plane, &mouths, (thick, length), reach, (a, b))])
+    }
+}
+
+/// Diameter and length of the dowel; an error where it is too thick.
+fn size(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &Plane,
+    (a, b): (usize, usize),
+) -> Result<(f64, f64), Problem> {
+    let width = plane.rect.width;
+    let (thick, length) = work.options.pair("dowel").unwrap_or_else(|| {
+        let off = |d: &f64| (d - SHARE * width).abs();
+        let thick = SOLD.into_iter().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(SOLD[0]);
+        (thick, 5.0 * thick)
+    });
+    if thick + 2.0 * WALL > width + 1e-6 {
+        let says = format!(
+            "a dowel of {} is too thick for `{}` and `{}`, which meet on {}",
+            bench.mm(thick),
+            bench.name(a),
+            bench.name(b),
+            bench.mm(width)
+        );
+        let help = format!(
+            "a wall of {} on either side allows {}",
+            bench.mm(WALL),
+            bench.mm((width - 2.0 * WALL).max(0.0))
+        );
+        return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
+    }
+    if length < 2.0 * thick {
+        let says = format!("a dowel {} thick and {} long does not hold", bench.mm(thick), bench.mm(length));
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("write the diameter first, and let the dowel be at least twice as long as it is thick"));
+    }
+    Ok((thick, length))
+}
+
+/// A hole in one part.
+fn hole(mouth: DVec3, into: DVec3, thick: f64, reach: f64) -> Option<Prism> {
+    Prism::hole(mouth, into, reach + SPARE, thick)
+}
+
+/// The wall behind and beside holes that reach so far into a part, mm.
+fn wall(bench: &Bench<'_>, part: usize, mouths: &[DVec3], into: DVec3, thick: f64, reach: f64) -> f64 {
+    let holes = mouths.iter().filter_map(|m| hole(*m, into, thick, reach));
+    holes.map(|h| bench.wall_round(part, &h)).fold(f64::INFINITY, f64::min)
+}
+
+/// How far the dowels reach into each part: half each, or what a wall of the
+/// thinner part leaves and the rest in the other.
+fn reach(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &Plane,
+    mouths: &[DVec3],
+    (thick, length): (f64, f64),
+    (a, b): (usize, usize),
+) -> Result<Reach, Problem> {
+    let walls = |(ra, rb): Reach| {
+        let wa = wall(bench, a, mouths, -plane.out, thick, ra);
+        (wa, wall(bench, b, mouths, plane.out, thick, rb))
+    };
+    let holds = |(ra, rb): Reach| {
+        let (wa, wb) = walls((ra, rb));
+        ra.min(rb) >= thick - 1e-6 && wa.min(wb) >= WALL - 1e-6
+    };
+    let half = 0.5 * length;
+    let (wa, wb) = walls((half, half));
+    // What each part must give up to keep its wall, in whole millimetres.
+    let short = |wall: f64| (WALL - wall).max(0.0).ceil();
+    let tries = [(half, half), (half - short(wa), half + short(wa)), (half + short(wb), half - short(wb))];
+    if let Some(found) = tries.into_iter().find(|r| holds(*r)) {
+        return Ok(found);
+    }
+    let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
+    let size = bench.bought(&[thick, length]);
+    let what = if left < 0.0 {
+        format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
+    } else {
+        format!(
+            "leaves {} of `{}`, less than the {} it needs",
+            bench.mm(left),
+            bench.name(part),
+            bench.mm(WALL)
+        )
+    };
+    let says = format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
+    let fits = (length - 2.0 * short(wa.min(wb))).max(0.0);
+    let help = if fits >= 2.0 * thick {
+        format!("a dowel no longer than {} would fit", bench.mm(fits))
+    } else {
+        "use a thinner dowel, or thicker parts".to_owned()
+    };
+    Err(bench.error(work, "breaks-through", says, &[a, b]).help(help))
+}
+
+/// The holes and the dowels in them.
+fn bored(
+    bench: &Bench<'_>,
+    plane: &Plane,
+    mouths: &[DVec3],
+    (thick, length): (f64, f64),
+    (in_a, in_b): Reach,
+    (a, b): (usize, usize),
+) -> Made {
+    let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
+    let mut at = Vec::new();
+    for mouth in mouths {
+        for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
+            let shape = hole(*mouth, into, thick, reach);
+            made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::DowelHole, shape }));
+        }
+        at.extend(Placement::looking(*mouth, plane.out, plane.rect.along));
+    }
+    let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+    let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
+    let size = bench.bought(&[thick, length]);
+    made.inserts.push(Insert { what: format!("dowel {size}"), at, body: Some(body) });
+    made.says = format!("{} {size}", wording::count(mouths.len(), NAMED.one, NAMED.many));
+    let depth = if (in_a - in_b).abs() < 0.01 {
+        format!("{} deep", bench.mm(in_a + SPARE))
+    } else {
+        format!(
+            "{} deep in {}, {} in {}",
+            bench.figure(in_a + SPARE),
+            bench.name(a),
+            bench.figure(in_b + SPARE),
+            bench.name(b)
+        )
+    };
+    made.setting = format!("bore ⌀ {}, {depth}", bench.figure(thick));
+    made
+}

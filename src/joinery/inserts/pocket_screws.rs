@@ -1,0 +1,248 @@
+//! Pocket screws: driven at a slope from pockets in a face of one part, out of
+//! its end or edge, into another.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
+use crate::joinery::bench::corner::{BEYOND, wooden};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::side_of;
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seam::{Seam, seam};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `pocket_screws`.
+pub(in crate::joinery) struct PocketScrews;
+
+/// What `pocket_screws` says of itself.
+static WORD: Word = Word {
+    name: "pocket_screws",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "screw",
+            kind: OptionKind::Pair,
+            default: "\"4x25\" in parts up to 14 mm, \"4x32\" up to 20, \"4x38\" up to 26, \"5x64\" over that",
+            says: "diameter and length of the screw, such as \"4x32\"",
+        },
+        OptionSpec {
+            key: "count",
+            kind: OptionKind::Count { min: 1, max: 50 },
+            default: "1 where the parts meet on less than 40 mm, else 2, and one more for every 150 mm over 150",
+            says: "number of screws; one stands in the middle of each of as many equal lengths",
+        },
+        OptionSpec {
+            key: "face",
+            kind: OptionKind::Side,
+            default: "the side behind the face mark",
+            says: "the side of the piece that the face with the pockets looks to",
+        },
+    ],
+    says: "screws the end or edge of the first part to the second from pockets in its face; the parts are drawn face \
+           to face",
+    rule: "pockets at 15 degrees and 9.5 mm wide, two fifths of the screw in the first part or less in a thin one, out at the middle of \
+           its thickness; the screws tap the second part themselves (common practice, no source)",
+    example: "pocket_screws(rail, stile, #{ screw: \"4x32\", count: 2, face: \"back\" });",
+};
+
+/// Slope of the pockets to the face, degrees.
+const SLOPE: f64 = 15.0;
+/// Diameter of a pocket, mm.
+const POCKET: f64 = 9.5;
+/// Share of the screw that is in the first part.
+const SHARE: f64 = 0.4;
+
+/// Least wood between a screw's head and the end, along the bore, mm.
+const LEAST_SEAT: f64 = 4.0;
+/// Skin over the shoulder of a pocket in a thin part, mm.
+const SKIN: f64 = 0.25;
+
+/// One set of pocket screws.
+struct Row {
+    /// Diameter and length of the screw, mm.
+    screw: (f64, f64),
+    /// The way the screws are driven.
+    drive: DVec3,
+    /// Where they leave the first part.
+    mouths: Vec<DVec3>,
+    /// Thickness of the first part, mm.
+    thick: f64,
+    /// From the shoulder of a pocket along the bore to the end, mm.
+    seat: f64,
+}
+
+impl Joinery for PocketScrews {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        wooden(bench, work, &[a, b])?;
+        let seam = seam(bench, work, a, b)?;
+        let face = face(bench, work, &seam, (a, b))?;
+        let row = row(bench, work, &seam, face, a);
+        check(bench, work, &row, (a, b), &seam)?;
+        let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
+        let (size, long) = row.screw;
+        let seat = row.seat;
+        // Far enough back that the whole round of the pocket is out of the face.
+        let out = (0.5 * row.thick + 0.5 * POCKET * cos) / sin - seat + BEYOND;
+        let mut made = Made { parts: vec![a, b], ..Made::default() };
+        let mut at = Vec::new();
+        for mouth in &row.mouths {
+            let under = *mouth - row.drive * seat;
+            let pocket = Prism::hole(under - row.drive * out, row.drive, out, POCKET);
+            made.cuts.extend(pocket.map(|shape| Sawn { part: a, kind: CutKind::ScrewPocket, shape }));
+            let bore = Prism::hole(under, row.drive, seat + size * sin + BEYOND, size);
+            made.cuts.extend(bore.map(|shape| Sawn { part: a, kind: CutKind::ScrewHole, shape }));
+            at.extend(Placement::looking(under, row.drive, seam.run));
+        }
+        let body = Prism {
+            at: Placement::IDENTITY,
+            outline: Outline::circle(DVec2::ZERO, 0.5 * size),
+            from: 0.0,
+            to: long,
+        };
+        let text = bench.bought(&[size, long]);
+        made.inserts.push(Insert { what: format!("pocket screw {text}"), at, body: Some(body) });
+        made.says = format!(
+            "{} {text} from the {}",
+            wording::count(row.mouths.len(), "pocket screw", "pocket screws"),
+            side_of(face).name()
+        );
+        made.setting = format!(
+            "pockets ⌀ {} at {}, bore ⌀ {}, shoulder {} from the end along the bore",
+            bench.figure(POCKET),
+            crate::measure::angle(SLOPE),
+            bench.figure(size),
+            bench.mm(seat)
+        );
+        Ok(vec![made])
+    }
+}
+
+/// Out of the face the pockets are cut in.
+fn face(bench: &Bench<'_>, work: &Work, seam: &Seam, (a, b): (usize, usize)) -> Result<DVec3, Problem> {
+    let marked = bench.job.parts.get(a).map(|p| -p.face.normal());
+    let asked = work.options.sides("face").and_then(|s| s.first()).map(|s| s.normal());
+    let way = asked.or(marked).unwrap_or(seam.across);
+    let lean = way.dot(seam.across);
+    if lean.abs() > 0.5 {
+        return Ok(seam.across * lean.signum());
+    }
+    let sides = [side_of(seam.across), side_of(-seam.across)].map(|s| format!("\"{}\"", s.name()));
+    let says = format!("`{}` has no face to the {} to cut pockets in", bench.name(a), side_of(way).name());
+    Err(bench
+        .error(work, "no-such-edge", says, &[a, b])
+        .help(format!("write `face: {}` or {}", sides[0], sides[1])))
+}
+
+/// Screws by the rule or as asked for, and where they come out.
+fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Row {
+    let board = &bench.grown[a];
+    let thick = board.size.z;
+    let screw = work.options.pair("screw").unwrap_or(match thick {
+        t if t <= 14.0 => (4.0, 25.0),
+        t if t <= 20.0 => (4.0, 32.0),
+        t if t <= 26.0 => (4.0, 38.0),
+        _ => (5.0, 64.0),
+    });
+    let long = seam.along.1 - seam.along.0;
+    let count = work.options.count("count").unwrap_or_else(|| {
+        let more = ((long - 150.0) / 150.0).ceil().clamp(0.0, 40.0);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=40 first")]
+        let more = more as u32;
+        if long < 40.0 { 1 } else { 2 + more }
+    });
+    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
+    let drive = -seam.m.normal * cos - face * sin;
+    let (lo, hi) = board.reach(face);
+    let middle = seam.m.normal * seam.m.face + face * (0.5 * (lo + hi));
+    let field = long / f64::from(count);
+    let mouths =
+        (0..count).map(|k| middle + seam.run * (seam.along.0 + (f64::from(k) + 0.5) * field)).collect();
+    // The whole shoulder of a pocket lies under the face.
+    let seat = (SHARE * screw.1).min((0.5 * thick - 0.5 * POCKET * cos - SKIN) / sin);
+    Row { screw, drive, mouths, thick, seat }
+}
+
+/// The screws against the parts: room beside the pockets, wood under them,
+/// hold in the second part and none of the point out of it.
+fn check(
+    bench: &Bench<'_>,
+    work: &Work,
+    row: &Row,
+    (a, b): (usize, usize),
+    seam: &Seam,
+) -> Result<(), Problem> {
+    let (size, long) = row.screw;
+    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
+    let seat = row.seat;
+    let (first, second) = (bench.name(a), bench.name(b));
+    let field = (seam.along.1 - seam.along.0) / row.mouths.len() as f64;
+    if field < POCKET + 2.0 * WALL {
+        let says = format!(
+            "{} need {} where `{first}` and `{second}` meet on {}",
+            wording::count(row.mouths.len(), "pocket", "pockets"),
+            bench.mm(row.mouths.len() as f64 * (POCKET + 2.0 * WALL)),
+            bench.mm(seam.along.1 - seam.along.0)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("ask for fewer, or use wider parts"));
+    }
+    if seat < LEAST_SEAT {
+        let says = format!(
+            "a pocket in `{first}`, {} thick, leaves {} of wood under the screw's head",
+            bench.mm(row.thick),
+            bench.mm(seat.max(0.0))
+        );
+        let least = 2.0 * (LEAST_SEAT * sin + SKIN) + POCKET * cos;
+        return Err(bench.error(work, "breaks-through", says, &[a, b]).help(format!(
+            "use a part at least {} thick, or `screws` from the other part",
+            bench.mm(least.ceil())
+        )));
+    }
+    if size + 2.0 * WALL > seam.thick() || size >= POCKET - 2.0 {
+        let says = format!(
+            "a screw of {} has no room where `{first}` and `{second}` meet on {}",
+            bench.mm(size),
+            bench.mm(seam.thick())
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("use a thinner screw, such as \"4x32\""));
+    }
+    let back = bench.grown[a].reach(seam.m.normal);
+    let reach = (0.5 * row.thick + 0.5 * POCKET * cos) / sin * cos;
+    if reach > back.1 - back.0 {
+        let says = format!(
+            "the pockets run {} back from the end of `{first}`, which is only {} long there",
+            bench.mm(reach),
+            bench.mm(back.1 - back.0)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("screw through from the other part with `screws`"));
+    }
+    let Some(point) = row.mouths.first().and_then(|m| Prism::hole(*m, row.drive, long - seat, size)) else {
+        return Ok(());
+    };
+    let left = bench.wall_round(b, &point);
+    let deep = bench.grown[b].reach(-seam.m.normal);
+    let beyond = (deep.1 - deep.0) - (long - seat) * cos;
+    if beyond < WALL || left < -0.5 * size {
+        let says = format!(
+            "a pocket screw {} × {} out of `{first}` comes within {} of the far side of `{second}`, or out of it",
+            bench.figure(size),
+            bench.figure(long),
+            bench.mm(beyond.max(0.0))
+        );
+        return Err(bench.error(work, "breaks-through", says, &[a, b]).help("use a shorter screw"));
+    }
+    Ok(())
+}

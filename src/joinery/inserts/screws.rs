@@ -1,0 +1,279 @@
+//! Screws: a row of them through one part into another.
+
+use crate::geometry::{DVec2, Outline, Placement};
+use crate::joinery::bench::corner::stock;
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::{LENGTH, PAIR};
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The word `screws`.
+pub(in crate::joinery) struct Screws;
+
+/// What `screws` says of itself.
+static WORD: Word = Word {
+    name: "screws",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "screw",
+            kind: OptionKind::Pair,
+            default: "",
+            says: "diameter and length of the screw, such as \"3.5x16\"",
+        },
+        OptionSpec {
+            key: "spacing",
+            kind: LENGTH,
+            default: "150 mm",
+            says: "greatest distance between screws",
+        },
+        OptionSpec {
+            key: "count",
+            kind: OptionKind::Count { min: 1, max: 100 },
+            default: "as many as `spacing` asks for, at least 2",
+            says: "how many; one alone stands in the middle",
+        },
+        OptionSpec {
+            key: "plug",
+            kind: OptionKind::Length { min: 4.0, max: 60.0 },
+            default: "no plugs: the heads show",
+            says: "diameter of the plugs that close a counterbore over each head",
+        },
+        OptionSpec {
+            key: "plug_depth",
+            kind: OptionKind::Length { min: 1.0, max: 100.0 },
+            default: "three quarters of `plug`, at most half the first part's thickness",
+            says: "depth of the counterbore, and length of the plug in it",
+        },
+    ],
+    says: "screws the first part to the second, along the middle of where they meet",
+    rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter; a head \
+           twice the diameter; plugs cut from the face of the same board and turned so that the grain matches \
+           (common practice, no source)",
+    example: "screws(back, shelf, #{ screw: \"3.5x16\", spacing: 150 });",
+};
+
+/// Distance of the outer screws from the ends, mm.
+const INSET: f64 = 40.0;
+/// Diameter of a countersunk head as a multiple of the screw's.
+const HEAD: f64 = 2.0;
+/// Pilot hole as a share of the screw's diameter.
+pub(in crate::joinery) const PILOT: f64 = 0.7;
+
+impl Joinery for Screws {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (a, b) = bench.pair(work)?;
+        let m = bench.touching(work, a, b)?;
+        let rect = bench.contact(work, a, b, m)?;
+        let (thick, length) = work.options.pair("screw").unwrap_or((3.5, 16.0));
+        let whole = bench.grown[a].reach(m.normal).1 - m.face;
+        let plug = plug(bench, work, (a, b), thick, whole)?;
+        let sunk = plug.map_or(0.0, |(_, deep)| deep);
+        let through = whole - sunk;
+        check(bench, work, (a, b), (thick, length, through), rect.width)?;
+        let places =
+            places(rect.length, work.options.number("spacing").unwrap_or(150.0), work.options.count("count"));
+        let mut made = Made { parts: vec![a, b], ..Made::default() };
+        let mut at = Vec::new();
+        for place in &places {
+            let mouth = rect.centre + rect.along * *place;
+            let head = mouth + m.normal * through;
+            let shapes = [
+                (a, Prism::hole(head, -m.normal, through, thick)),
+                (b, Prism::hole(mouth, -m.normal, length - through, PILOT * thick)),
+            ];
+            if let Some((wide, deep)) = plug {
+                let shape = Prism::hole(head + m.normal * deep, -m.normal, deep, wide);
+                made.cuts.extend(shape.map(|shape| Sawn { part: a, kind: CutKind::Counterbore, shape }));
+            }
+            for (part, shape) in shapes {
+                made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
+            }
+            at.extend(Placement::looking(head, -m.normal, rect.along));
+        }
+        if let Some(deep) = made.cuts.iter().find(|c| c.part == b) {
+            let left = bench.wall_round(b, &deep.shape);
+            if left < 0.0 {
+                return Err(too_long(bench, work, (a, b), (thick, length), left));
+            }
+        }
+        let size = bench.bought(&[thick, length]);
+        let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+        let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
+        made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(body) });
+        made.says = format!("{} {size}", wording::count(places.len(), "screw", "screws"));
+        made.setting = format!(
+            "clearance ⌀ {}, pilot ⌀ {} × {} deep",
+            bench.figure(thick),
+            bench.figure(PILOT * thick),
+            bench.mm(length - through)
+        );
+        if let Some(plug) = plug {
+            plugged(bench, work, (a, b), plug, &mut made)?;
+        }
+        Ok(vec![made])
+    }
+}
+
+/// Diameter and length of the plugs, mm; an error where they cover no head or
+/// leave nothing under it.
+fn plug(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    thick: f64,
+    whole: f64,
+) -> Result<Option<(f64, f64)>, Problem> {
+    let Some(wide) = work.options.number("plug") else {
+        return match work.options.number("plug_depth") {
+            Some(_) => Err(bench
+                .error(work, "missing-option", "`plug_depth` is given without `plug`".into(), &[a, b])
+                .help("add `plug` with the diameter of the plugs")),
+            None => Ok(None),
+        };
+    };
+    if wide < HEAD * thick - 1e-6 {
+        let says = format!(
+            "a plug of {} does not cover the head of a screw of {}, which is about {}",
+            bench.mm(wide),
+            bench.mm(thick),
+            bench.mm(HEAD * thick)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("use wider plugs or thinner screws"));
+    }
+    let deep = work.options.number("plug_depth").unwrap_or_else(|| (0.75 * wide).min(0.5 * whole));
+    if whole - deep > WALL - 1e-6 {
+        return Ok(Some((wide, deep)));
+    }
+    let says = format!(
+        "a counterbore {} deep leaves {} of `{}` under the screw's head",
+        bench.mm(deep),
+        bench.mm((whole - deep).max(0.0)),
+        bench.name(a)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[a, b])
+        .help(format!("`plug_depth` may be {} at most", bench.mm((whole - WALL).max(0.0)))))
+}
+
+/// Lists the plugs and looks for wood round them.
+fn plugged(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (wide, deep): (f64, f64),
+    made: &mut Made,
+) -> Result<(), Problem> {
+    let bores: Vec<&Prism> =
+        made.cuts.iter().filter(|c| c.kind == CutKind::Counterbore).map(|c| &c.shape).collect();
+    let left = bores.iter().map(|bore| bench.wall_round(a, bore)).fold(f64::INFINITY, f64::min);
+    if left < WALL - 1e-6 {
+        let says = format!(
+            "plugs of {} come within {} of an edge of `{}`; they need {}",
+            bench.mm(wide),
+            bench.mm(left.max(0.0)),
+            bench.name(a),
+            bench.mm(WALL)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[a, b])
+            .help("use narrower plugs, or let the parts meet further from the edge"));
+    }
+    let body = Prism {
+        at: Placement::IDENTITY,
+        outline: Outline::circle(DVec2::ZERO, 0.5 * wide),
+        from: 0.0,
+        to: deep,
+    };
+    let wood = stock(bench, a).map_or("the same wood", |s| s.name.as_str());
+    made.inserts.push(Insert {
+        what: format!("plug ⌀ {}, face grain, of {wood}", bench.bought(&[wide, deep])),
+        at: bores.iter().map(|bore| bore.at).collect(),
+        body: Some(body),
+    });
+    made.says = format!("{}, plugged", made.says);
+    made.setting =
+        format!("counterbore ⌀ {} × {} deep, {}", bench.figure(wide), bench.figure(deep), made.setting);
+    Ok(())
+}
+
+/// Places along a row `length` long, from its middle, mm.
+pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) -> Vec<f64> {
+    let inset = INSET.min(0.25 * length);
+    let span = length - 2.0 * inset;
+    match count {
+        Some(0 | 1) => return vec![0.0],
+        Some(count) => {
+            let pitch = span / f64::from(count - 1);
+            return (0..count).map(|k| f64::from(k) * pitch - 0.5 * span).collect();
+        }
+        None => {}
+    }
+    let mut gaps = 1_u32;
+    while span / f64::from(gaps) > spacing.max(10.0) + 1e-6 && gaps < 500 {
+        gaps += 1;
+    }
+    (0..=gaps).map(|k| f64::from(k) * span / f64::from(gaps) - 0.5 * span).collect()
+}
+
+/// The screw against the parts it joins.
+fn check(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (thick, length, through): (f64, f64, f64),
+    width: f64,
+) -> Result<(), Problem> {
+    if length <= through + thick {
+        let says = format!(
+            "a screw {} long goes through {} of `{}` and does not hold in `{}`",
+            bench.mm(length),
+            bench.mm(through),
+            bench.name(a),
+            bench.name(b)
+        );
+        return Err(bench.error(work, "screw-too-short", says, &[a, b]).help("use a longer screw"));
+    }
+    if thick + 2.0 * WALL > width + 1e-6 {
+        let says = format!(
+            "a screw of {} has no room: `{}` and `{}` meet on {}",
+            bench.mm(thick),
+            bench.name(a),
+            bench.name(b),
+            bench.mm(width)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[a, b])
+            .help("use a thinner screw, or let them meet on more"));
+    }
+    Ok(())
+}
+
+/// The point would show.
+fn too_long(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (thick, length): (f64, f64),
+    left: f64,
+) -> Problem {
+    let says = format!(
+        "a screw {} × {} through `{}` comes out of `{}` by {}",
+        bench.figure(thick),
+        bench.figure(length),
+        bench.name(a),
+        bench.name(b),
+        bench.mm(-left)
+    );
+    bench.error(work, "breaks-through", says, &[a, b]).help("use a shorter screw")
+}

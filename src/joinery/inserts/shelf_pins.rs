@@ -1,0 +1,187 @@
+//! Shelf pins: rows of holes in the sides, so that a shelf can be moved.
+
+use crate::geometry::{DVec2, Outline, Placement};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{TOUCH, meeting};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `shelf_pins`.
+pub(in crate::joinery) struct ShelfPins;
+
+/// A shelf and what it lies between.
+static SHELF_AND_SIDES: &[Arg] =
+    &[Arg { name: "shelf", takes: Takes::Part }, Arg { name: "sides", takes: Takes::Parts }];
+
+/// What `shelf_pins` says of itself.
+static WORD: Word = Word {
+    name: "shelf_pins",
+    args: SHELF_AND_SIDES,
+    options: &[
+        OptionSpec {
+            key: "up",
+            kind: OptionKind::Count { min: 0, max: 40 },
+            default: "2",
+            says: "holes above the one the shelf stands on",
+        },
+        OptionSpec {
+            key: "down",
+            kind: OptionKind::Count { min: 0, max: 40 },
+            default: "2",
+            says: "holes below it",
+        },
+        OptionSpec {
+            key: "pitch",
+            kind: OptionKind::Length { min: 16.0, max: 200.0 },
+            default: "32 mm",
+            says: "from hole to hole",
+        },
+        OptionSpec {
+            key: "setback",
+            kind: OptionKind::Length { min: 10.0, max: 300.0 },
+            default: "37 mm",
+            says: "from the front and back edge of the shelf to the rows",
+        },
+        OptionSpec {
+            key: "pin",
+            kind: OptionKind::Pair,
+            default: "5 mm and 12 mm",
+            says: "diameter of the pin and depth of its hole, such as \"5x12\"",
+        },
+    ],
+    says: "lays a shelf on pins in rows of holes, so that it can be moved up and down",
+    rule: "holes 5 mm, 32 mm apart, 37 mm from the edge, four pins to a shelf (common practice, no source)",
+    example: "shelf_pins(shelf, [left, right], #{ up: 3, down: 3 });",
+};
+
+/// Most space between the shelf's end and a side: past that it slips off, mm.
+const SLIP: f64 = 3.0;
+/// Least wood behind a hole, mm.
+const BEHIND: f64 = 2.0;
+
+impl Joinery for ShelfPins {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let shelf = bench.part(work, 0)?;
+        let sides: Vec<usize> = work.parts.get(1).into_iter().flatten().map(|p| p.0).collect();
+        let mut made = Vec::new();
+        for side in sides.into_iter().filter(|side| *side < bench.placed.len()) {
+            bench.check_pair(work, shelf, side)?;
+            made.push(rows(bench, work, shelf, side)?);
+        }
+        if made.is_empty() {
+            let says = format!("`{}` is given no side for its pins", bench.name(shelf));
+            return Err(bench
+                .error(work, "missing-argument", says, &[shelf])
+                .help("name the sides it lies between: `[left, right]`"));
+        }
+        Ok(made)
+    }
+}
+
+/// The rows in one side.
+fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Made, Problem> {
+    let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
+    let m = meeting(board, wall);
+    if m.gap > SLIP + TOUCH {
+        let says = format!(
+            "`{}` ends {} from `{}`: on its pins it could slip off",
+            bench.name(shelf),
+            bench.mm(m.gap),
+            bench.name(side)
+        );
+        return Err(bench
+            .error(work, "parts-do-not-meet", says, &[shelf, side])
+            .help(format!("leave 1 mm or so at each end, {} at most", bench.mm(SLIP))));
+    }
+    if m.gap < -TOUCH {
+        return Err(bench.crossing(work, shelf, side, m));
+    }
+    let thin = board.axis(2);
+    let up = if thin.dot(Side::Top.normal()) < 0.0 { -thin } else { thin };
+    let along = m.normal.cross(up);
+    if wall.axis_along(m.normal) != Some(2) || wall.axis_along(up).is_none() {
+        let says = format!("`{}` does not end on a face of `{}`", bench.name(shelf), bench.name(side));
+        return Err(bench
+            .error(work, "not-square", says, &[shelf, side])
+            .help("shelf pins stand in the faces of upright sides"));
+    }
+    let (pin, deep) = work.options.pair("pin").unwrap_or((5.0, 12.0));
+    if deep > wall.size.z - BEHIND + 1e-6 {
+        let says = format!(
+            "a hole {} deep leaves {} of `{}`",
+            bench.mm(deep),
+            bench.mm((wall.size.z - deep).max(0.0)),
+            bench.name(side)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[side])
+            .help(format!("{} at most, or drill one side at a time", bench.mm(wall.size.z - BEHIND))));
+    }
+    let setback = work.options.number("setback").unwrap_or(37.0);
+    let (near, far) = board.reach(along);
+    if far - near < 2.0 * setback + 2.0 * pin {
+        let says = format!(
+            "`{}` is {} deep: two rows {} from its edges do not fit",
+            bench.name(shelf),
+            bench.mm(far - near),
+            bench.mm(setback)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &[shelf]).help("make `setback` less"));
+    }
+    let pitch = work.options.number("pitch").unwrap_or(32.0);
+    let count = |key: &str| f64::from(work.options.count(key).unwrap_or(2));
+    // The shelf lies on the pins: their middles are half a pin below it.
+    let seat = board.reach(up).0 - 0.5 * pin;
+    let (low, high) = (seat - pitch * count("down"), seat + pitch * count("up"));
+    let held = wall.reach(up);
+    if low < held.0 + 2.0 * pin || high > held.1 - 2.0 * pin {
+        let says = format!(
+            "the row of holes for `{}` runs out of `{}`: it reaches from {} to {} above its lower end",
+            bench.name(shelf),
+            bench.name(side),
+            bench.mm(low - held.0),
+            bench.mm(high - held.0)
+        );
+        return Err(bench.error(work, "does-not-fit", says, &[shelf, side]).help("make `up` or `down` less"));
+    }
+    let mut made = Made { parts: vec![shelf, side], ..Made::default() };
+    let mut pins = Vec::new();
+    let holes = (count("down") + count("up")).round() + 1.0;
+    for row in [near + setback, far - setback] {
+        let at = |height: f64| m.normal * m.face + along * row + up * height;
+        let mut height = low;
+        while height < high + 0.5 * pitch {
+            let shape = Prism::hole(at(height), -m.normal, deep, pin);
+            made.cuts.extend(shape.map(|shape| Sawn { part: side, kind: CutKind::FittingHole, shape }));
+            height += pitch;
+        }
+        pins.extend(Placement::looking(at(seat), -m.normal, up));
+    }
+    let body = Prism {
+        at: Placement::IDENTITY,
+        outline: Outline::circle(DVec2::ZERO, 0.5 * pin),
+        from: -6.0,
+        to: deep,
+    };
+    made.inserts.push(Insert {
+        what: format!("shelf pin ⌀ {}", bench.bought(&[pin])),
+        at: pins,
+        body: Some(body),
+    });
+    made.says = format!("on shelf pins ⌀ {}", bench.figure(pin));
+    made.setting = format!(
+        "2 rows of {holes} holes ⌀ {} × {} deep, {} apart, {} from the shelf's edges",
+        bench.figure(pin),
+        bench.figure(deep),
+        bench.figure(pitch),
+        bench.mm(setback)
+    );
+    Ok(made)
+}

@@ -1,0 +1,133 @@
+//! Arrises broken: chamfers and round-overs.
+
+use super::bevel::arris;
+use crate::geometry::{DVec3, Outline, Placement, trig};
+use crate::joinery::bench::face::{PartFace, part_face, shaped};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{TOUCH, side_of};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::ON_SIDE;
+use crate::joinery::bench::worked::CutKind;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `chamfer`.
+pub(in crate::joinery) struct Chamfer;
+/// The word `round_over`.
+pub(in crate::joinery) struct RoundOver;
+
+/// The option `edges`.
+const EDGES: OptionSpec = OptionSpec {
+    key: "edges",
+    kind: OptionKind::Sides,
+    default: "all four round the side",
+    says: "which arrises of the side: towards these sides",
+};
+
+/// What `chamfer` says of itself.
+static CHAMFER: Word = Word {
+    name: "chamfer",
+    args: ON_SIDE,
+    options: &[
+        OptionSpec {
+            key: "width",
+            kind: OptionKind::Length { min: 0.2, max: 200.0 },
+            default: "",
+            says: "how much goes from either face",
+        },
+        EDGES,
+    ],
+    says: "bevels the arrises of a side at 45°",
+    rule: "",
+    example: "chamfer(top, \"top\", #{ width: 3, edges: \"front\" });",
+};
+
+/// What `round_over` says of itself.
+static ROUND_OVER: Word = Word {
+    name: "round_over",
+    args: ON_SIDE,
+    options: &[
+        OptionSpec {
+            key: "radius",
+            kind: OptionKind::Length { min: 0.2, max: 200.0 },
+            default: "",
+            says: "radius of the quarter round",
+        },
+        EDGES,
+    ],
+    says: "rounds the arrises of a side",
+    rule: "",
+    example: "round_over(top, \"top\", #{ radius: 6, edges: [\"front\", \"left\"] });",
+};
+
+impl Joinery for Chamfer {
+    fn word(&self) -> &'static Word {
+        &CHAMFER
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let face = part_face(bench, work)?;
+        let wide = work.options.number("width").unwrap_or(2.0);
+        let out = face.side.normal();
+        let mut cuts = Vec::new();
+        for way in ways(bench, work, &face, wide)? {
+            cuts.extend(face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way));
+        }
+        Ok(shaped(face.part, cuts))
+    }
+}
+
+impl Joinery for RoundOver {
+    fn word(&self) -> &'static Word {
+        &ROUND_OVER
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let face = part_face(bench, work)?;
+        let radius = work.options.number("radius").unwrap_or(3.0);
+        let ways = ways(bench, work, &face, radius)?;
+        let cuts = ways.into_iter().filter_map(|way| rounded(&face, way, radius)).collect();
+        Ok(shaped(face.part, cuts))
+    }
+}
+
+/// What lies outside a quarter round along one arris.
+fn rounded(face: &PartFace, way: DVec3, radius: f64) -> Option<Sawn> {
+    let out = face.side.normal();
+    // x runs in from the arris on the side, y down from it on its neighbour.
+    let at = Placement::from_axes(arris(&face.whole, out, way), -way, -out)?;
+    let quarter = -trig::tan(std::f64::consts::PI / 8.0);
+    let outline = Outline::bulged(&[[0.0, 0.0, 0.0], [radius, 0.0, quarter], [0.0, radius, 0.0]])?;
+    let (lo, hi) = face.whole.reach(at.z);
+    let middle = at.z.dot(at.origin);
+    let shape = Prism { at, outline, from: lo - middle - 1.0, to: hi - middle + 1.0 };
+    Some(Sawn { part: face.part, kind: CutKind::RoundOver, shape })
+}
+
+/// The arrises asked for, as ways from the side to its neighbours; an error
+/// where they are too wide for the part.
+fn ways(bench: &Bench<'_>, work: &Work, face: &PartFace, wide: f64) -> Result<Vec<DVec3>, Problem> {
+    let around = [face.along, -face.along, face.across, -face.across];
+    let ways = match work.options.sides("edges") {
+        Some(sides) => sides.iter().map(|s| face.toward(bench, work, *s)).collect::<Result<Vec<_>, _>>()?,
+        None => around.to_vec(),
+    };
+    for way in &ways {
+        let (lo, hi) = face.whole.reach(*way);
+        // Opposite arrises share the side between them.
+        let shares = if ways.iter().any(|w| w.dot(*way) < -0.5) { 2.0 } else { 1.0 };
+        let room = ((hi - lo) / shares).min(face.thick);
+        if wide > room - TOUCH {
+            let says = format!(
+                "{} is too wide for the arris to the {} of `{}`, which has {}",
+                bench.mm(wide),
+                side_of(*way).name(),
+                bench.name(face.part),
+                bench.mm(room)
+            );
+            return Err(bench.error(work, "nothing-left", says, &[face.part]).help("make it less"));
+        }
+    }
+    Ok(ways)
+}

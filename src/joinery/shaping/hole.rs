@@ -1,0 +1,137 @@
+//! Holes and slots in a side of a part.
+
+use crate::geometry::{DVec2, Outline};
+use crate::joinery::bench::face::{PartFace, part_face, shaped};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::{LENGTH, ON_SIDE};
+use crate::joinery::bench::worked::CutKind;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `hole`.
+pub(in crate::joinery) struct Hole;
+/// The word `slot`.
+pub(in crate::joinery) struct Slot;
+
+/// The option `depth`.
+const DEPTH: OptionSpec = OptionSpec {
+    key: "depth",
+    kind: LENGTH,
+    default: "right through",
+    says: "how deep, from the side named",
+};
+/// The option `across`.
+const ACROSS: OptionSpec = OptionSpec {
+    key: "across",
+    kind: LENGTH,
+    default: "the middle",
+    says: "distance from the marked edge to the middle line",
+};
+
+/// What `hole` says of itself.
+static HOLE: Word = Word {
+    name: "hole",
+    args: ON_SIDE,
+    options: &[
+        OptionSpec {
+            key: "diameter",
+            kind: OptionKind::Length { min: 0.5, max: 500.0 },
+            default: "",
+            says: "diameter",
+        },
+        OptionSpec {
+            key: "along",
+            kind: OptionKind::Lengths,
+            default: "the middle",
+            says: "distances along the grain from the near end, one hole at each",
+        },
+        ACROSS,
+        DEPTH,
+    ],
+    says: "drills round holes into a side of a part",
+    rule: "",
+    example: "hole(side, \"right\", #{ diameter: 5, along: [64, 96, 128], across: 37, depth: 12 });",
+};
+
+/// What `slot` says of itself.
+static SLOT: Word = Word {
+    name: "slot",
+    args: ON_SIDE,
+    options: &[
+        OptionSpec {
+            key: "along",
+            kind: OptionKind::Lengths,
+            default: "",
+            says: "where it begins and ends along the grain, over its round ends",
+        },
+        OptionSpec {
+            key: "width",
+            kind: OptionKind::Length { min: 0.5, max: 500.0 },
+            default: "",
+            says: "width",
+        },
+        ACROSS,
+        DEPTH,
+    ],
+    says: "cuts a hole with round ends along a side of a part",
+    rule: "",
+    example: "slot(stretcher, \"front\", #{ along: [40, 80], width: 8 });",
+};
+
+impl Joinery for Hole {
+    fn word(&self) -> &'static Word {
+        &HOLE
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let face = part_face(bench, work)?;
+        let radius = 0.5 * work.options.number("diameter").unwrap_or(5.0);
+        let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
+        let middle = [0.5 * face.size.x];
+        let depth = face.depth(bench, work)?;
+        let mut cuts = Vec::new();
+        for &along in work.options.lengths("along").unwrap_or(&middle) {
+            face.check(bench, work, DVec2::new(along, across), radius)?;
+            cuts.push(sunk(&face, CutKind::Hole, Outline::circle(face.place(along, across), radius), depth));
+        }
+        Ok(shaped(face.part, cuts))
+    }
+}
+
+impl Joinery for Slot {
+    fn word(&self) -> &'static Word {
+        &SLOT
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let face = part_face(bench, work)?;
+        let radius = 0.5 * work.options.number("width").unwrap_or(8.0);
+        let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
+        let depth = face.depth(bench, work)?;
+        let (from, to) = match work.options.lengths("along") {
+            Some([from, to]) if to - from >= 2.0 * radius => (from + radius, to - radius),
+            _ => {
+                let says = format!(
+                    "a slot in `{}` needs `along` with a begin and an end at least its width of {} apart",
+                    bench.name(face.part),
+                    bench.mm(2.0 * radius)
+                );
+                return Err(bench
+                    .error(work, "bad-slot", says, &[face.part])
+                    .help("write `along: [40, 80]`"));
+            }
+        };
+        for along in [from, to] {
+            face.check(bench, work, DVec2::new(along, across), radius)?;
+        }
+        let outline = Outline::stadium(face.place(from, across), face.place(to, across), radius);
+        Ok(shaped(face.part, vec![sunk(&face, CutKind::Slot, outline, depth)]))
+    }
+}
+
+/// An outline sunk into a side.
+fn sunk(face: &PartFace, kind: CutKind, outline: Outline, depth: f64) -> Sawn {
+    Sawn { part: face.part, kind, shape: Prism { at: face.frame(), outline, from: 0.0, to: depth } }
+}

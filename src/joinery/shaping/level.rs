@@ -1,0 +1,124 @@
+//! Ends of leaning parts sawn level: the foot of a splayed leg.
+
+use crate::geometry::DVec3;
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::TOUCH;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::worked::CutKind;
+use crate::joinery::corners::compound::saw;
+use crate::measure::angle;
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `level`.
+pub(in crate::joinery) struct Level;
+
+/// What `level` says of itself.
+static WORD: Word = Word {
+    name: "level",
+    args: &[Arg { name: "parts", takes: Takes::Parts }],
+    options: &[
+        OptionSpec {
+            key: "end",
+            kind: OptionKind::Choice(&["bottom", "top"]),
+            default: "bottom",
+            says: "which end is sawn",
+        },
+        OptionSpec {
+            key: "at",
+            kind: OptionKind::Length { min: -10_000.0, max: 10_000.0 },
+            default: "0: the floor",
+            says: "height of the cut in the piece",
+        },
+    ],
+    says: "saws an end of parts that lean level, and lengthens or shortens them to it",
+    rule: "gauge and blade follow from the lean; the part is as long as its long point (geometry)",
+    example: "level(leg);",
+};
+
+/// Furthest an end may be from the cut, mm.
+const FAR: f64 = 400.0;
+
+/// An end to be sawn level.
+struct End {
+    part: usize,
+    /// Along the part, out of that end.
+    out: DVec3,
+    /// Up or down, out of that end.
+    normal: DVec3,
+    /// The cut along `normal`.
+    at: f64,
+    /// What the part grows by to its long point.
+    by: f64,
+}
+
+impl Joinery for Level {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let ends = ends(bench, work)?;
+        Ok(ends.iter().map(|e| Growth { part: e.part, toward: e.out, by: e.by, lipping: None }).collect())
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let mut made = Vec::new();
+        for end in ends(bench, work)? {
+            // Square ends need no more than their length.
+            if end.out.dot(end.normal) > 1.0 - 1e-9 {
+                continue;
+            }
+            let cuts: Vec<Sawn> = Prism::half_space(end.normal * end.at, end.normal)
+                .map(|shape| Sawn { part: end.part, kind: CutKind::Bevel, shape })
+                .into_iter()
+                .collect();
+            let (gauge, blade) = saw(bench.placed[end.part].at.local_dir(end.normal));
+            let setting = format!("gauge {} off square, blade tilted {}", angle(gauge), angle(blade));
+            made.push(Made { parts: vec![end.part], cuts, shaping: true, setting, ..Made::default() });
+        }
+        Ok(made)
+    }
+}
+
+/// The ends asked for.
+fn ends(bench: &Bench<'_>, work: &Work) -> Result<Vec<End>, Problem> {
+    bench.part(work, 0)?;
+    let top = work.options.text("end") == Some("top");
+    let height = work.options.number("at").unwrap_or(0.0);
+    let normal = if top { DVec3::Z } else { DVec3::NEG_Z };
+    let at = height * normal.z;
+    let parts = work.parts.iter().take(1).flatten().map(|p| p.0).filter(|p| *p < bench.placed.len());
+    parts.map(|part| end(bench, work, part, (normal, at))).collect()
+}
+
+/// The end of one part.
+fn end(bench: &Bench<'_>, work: &Work, part: usize, (normal, at): (DVec3, f64)) -> Result<End, Problem> {
+    let blank = &bench.placed[part];
+    let name = bench.name(part);
+    let out = if blank.at.x.dot(normal) < 0.0 { -blank.at.x } else { blank.at.x };
+    let steep = out.dot(normal);
+    if steep < 0.5 {
+        let says = format!("`{name}` has no end to saw level: its length lies nearer level than upright");
+        return Err(bench
+            .error(work, "no-such-edge", says, &[part])
+            .help("let its grain run upright, or saw it with `bevel`"));
+    }
+    // Down the length at the corners of its section.
+    let centre = blank.centre();
+    let corners = [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)];
+    let reach = corners.into_iter().map(|(y, z)| {
+        let p = centre + blank.at.y * (y * blank.size.y) + blank.at.z * (z * blank.size.z);
+        (at - normal.dot(p)) / steep
+    });
+    let (short, long) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), r| (a.min(r), b.max(r)));
+    let by = long - 0.5 * blank.size.x;
+    if by.abs() > FAR || short < -0.5 * blank.size.x + TOUCH {
+        let says = format!("the end of `{name}` is {} from where it would be sawn level", bench.mm(by.abs()));
+        return Err(bench
+            .error(work, "parts-do-not-meet", says, &[part])
+            .help("write the height of the cut with `at`, or place the part nearer to it"));
+    }
+    Ok(End { part, out, normal, at, by })
+}

@@ -1,0 +1,183 @@
+//! Shaped outlines: all but the outline is cut away.
+
+use crate::geometry::{ArcId, DVec2, Outline, Ring};
+use crate::joinery::bench::face::{part_face, shaped};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::TOUCH;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::ON_SIDE;
+use crate::joinery::bench::worked::CutKind;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `outline`.
+pub(in crate::joinery) struct Shape;
+
+/// What `outline` says of itself.
+static WORD: Word = Word {
+    name: "outline",
+    args: ON_SIDE,
+    options: &[OptionSpec {
+        key: "points",
+        kind: OptionKind::Points,
+        default: "",
+        says: "corners [along, across] from the marked corner of the side, or [along, across, bulge] \
+               where the edge that leaves the corner is an arc: tangent of a quarter of its angle",
+    }],
+    says: "cuts a part to an outline seen on one of its sides",
+    rule: "",
+    example: "outline(rail, \"front\", #{ points: [[0, 0], [600, 0], [600, 80, 0.1], [0, 80]] });",
+};
+
+impl Joinery for Shape {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let face = part_face(bench, work)?;
+        let wrong = |code, says: String| bench.error(work, code, says, &[face.part]);
+        let turn = if face.turned() { -1.0 } else { 1.0 };
+        let mut corners = Vec::new();
+        for [x, y, bulge] in work.options.points("points").unwrap_or_default() {
+            corners.push([*x, turn * y, turn * bulge]);
+        }
+        let kept = Outline::bulged(&corners).filter(|o| o.rings.iter().all(simple)).ok_or_else(|| {
+            let says =
+                format!("the outline of `{}` crosses itself or encloses nothing", bench.name(face.part));
+            wrong("bad-outline", says).help("list the corners in order round the part")
+        })?;
+        let Some((lo, hi)) = kept.bounds() else { return Ok(Vec::new()) };
+        for corner in [lo, hi] {
+            face.check(bench, work, DVec2::new(corner.x, turn * corner.y), 0.0)?;
+        }
+        let (a, b) = (face.place(0.0, 0.0), face.place(face.size.x, face.size.y));
+        let rect = Rectangle { low: a.min(b), high: a.max(b) };
+        let cuts = rect.waste(&kept).into_iter().map(|outline| {
+            let shape = Prism { at: face.frame(), outline, from: 0.0, to: face.thick };
+            Sawn { part: face.part, kind: CutKind::Outline, shape }
+        });
+        Ok(shaped(face.part, cuts.collect()))
+    }
+}
+
+/// The side of the part an outline lies in.
+struct Rectangle {
+    low: DVec2,
+    high: DVec2,
+}
+
+impl Rectangle {
+    /// How far round the rectangle a point on its boundary lies, counter-
+    /// clockwise from the low corner; `None` inside.
+    fn round(&self, p: DVec2) -> Option<f64> {
+        let size = self.high - self.low;
+        let q = p - self.low;
+        if q.y.abs() < TOUCH {
+            Some(q.x)
+        } else if (q.x - size.x).abs() < TOUCH {
+            Some(size.x + q.y)
+        } else if (q.y - size.y).abs() < TOUCH {
+            Some(2.0 * size.x + size.y - q.x)
+        } else if q.x.abs() < TOUCH {
+            Some(2.0 * (size.x + size.y) - q.y)
+        } else {
+            None
+        }
+    }
+
+    /// Whether an edge runs along the boundary.
+    fn along(&self, a: DVec2, b: DVec2) -> bool {
+        let on = |p: f64, q: f64, edge: f64| (p - edge).abs() < TOUCH && (q - edge).abs() < TOUCH;
+        on(a.x, b.x, self.low.x)
+            || on(a.x, b.x, self.high.x)
+            || on(a.y, b.y, self.low.y)
+            || on(a.y, b.y, self.high.y)
+    }
+
+    /// The corners between two places on the boundary, counter-clockwise.
+    fn corners(&self, from: f64, to: f64) -> Vec<DVec2> {
+        let size = self.high - self.low;
+        let whole = 2.0 * (size.x + size.y);
+        let to = if to < from { to + whole } else { to };
+        let at = [0.0, size.x, size.x + size.y, whole - size.y];
+        let points =
+            [self.low, DVec2::new(self.high.x, self.low.y), self.high, DVec2::new(self.low.x, self.high.y)];
+        let twice = at.iter().copied().chain(at.iter().map(|s| s + whole)).zip(points.iter().chain(&points));
+        twice.filter(|(s, _)| *s > from + TOUCH && *s < to - TOUCH).map(|(_, p)| *p).collect()
+    }
+
+    /// What lies in the rectangle and not in `kept`, piece by piece.
+    fn waste(&self, kept: &Outline) -> Vec<Outline> {
+        let Some(ring) = kept.rings.first() else { return Vec::new() };
+        let n = ring.points.len();
+        let point = |i: usize| ring.points[i % n];
+        let Some(start) = (0..n).find(|&i| self.round(point(i)).is_some()) else {
+            // It touches the boundary nowhere: one piece with a hole in it.
+            let mut outline = Outline::rect(self.low, self.high);
+            outline.arcs.clone_from(&kept.arcs);
+            outline.rings.push(reversed(ring.points.clone(), ring.edges.clone()));
+            return vec![outline];
+        };
+        let mut pieces = Vec::new();
+        let mut i = start;
+        while i < start + n {
+            let mut end = i + 1;
+            while self.round(point(end)).is_none() {
+                end += 1;
+            }
+            let (p, q) = (point(i), point(end));
+            if let (Some(from), Some(to)) = (self.round(p), self.round(q))
+                && !(end == i + 1 && self.along(p, q))
+            {
+                let path: Vec<DVec2> = (i..=end).map(point).collect();
+                let edges = (i..end).map(|k| ring.edges[k % n]).collect();
+                pieces.push(self.piece(kept, path, edges, (from, to)));
+            }
+            i = end;
+        }
+        pieces
+    }
+
+    /// One piece of waste between a path of the kept outline and the boundary.
+    fn piece(
+        &self,
+        kept: &Outline,
+        path: Vec<DVec2>,
+        edges: Vec<Option<ArcId>>,
+        (from, to): (f64, f64),
+    ) -> Outline {
+        let corners = self.corners(from, to);
+        let mut points = path;
+        points.reverse();
+        let mut along = edges;
+        along.reverse();
+        // From the path's begin round the boundary back to its end.
+        along.extend(std::iter::repeat_n(None, corners.len() + 1));
+        points.extend(corners);
+        Outline { rings: vec![Ring { points, edges: along }], arcs: kept.arcs.clone() }
+    }
+}
+
+/// A ring run the other way round.
+fn reversed(mut points: Vec<DVec2>, mut edges: Vec<Option<ArcId>>) -> Ring {
+    points.reverse();
+    edges.reverse();
+    edges.rotate_left(1);
+    Ring { points, edges }
+}
+
+/// Whether no two edges of a ring cross.
+fn simple(ring: &Ring) -> bool {
+    let n = ring.points.len();
+    let edge = |i: usize| (ring.points[i], ring.points[(i + 1) % n]);
+    (0..n).all(|i| {
+        let (a, b) = edge(i);
+        (i + 1..n).all(|j| {
+            let (c, d) = edge(j);
+            let side = |p: DVec2, q: DVec2, r: DVec2| (q - p).perp_dot(r - p);
+            !(side(a, b, c) * side(a, b, d) < -1e-9 && side(c, d, a) * side(c, d, b) < -1e-9)
+        })
+    })
+}

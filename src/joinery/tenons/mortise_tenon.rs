@@ -1,0 +1,219 @@
+//! Mortise and tenon: a tenon sawn on the end of a rail, a mortise that takes it.
+
+use super::leaning_tenon;
+use super::tenon_pegs::{self, pegged};
+use super::tenon_size::{SPARE, Tenon, set_out};
+use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::plane::{OFFSET, TOWARD};
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::CutKind;
+use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::Prism;
+
+/// The word `mortise_tenon`.
+pub(in crate::joinery) struct MortiseTenon;
+
+/// Lengths of a tenon.
+const SIZE: OptionKind = OptionKind::Length { min: 1.0, max: 500.0 };
+
+/// What `mortise_tenon` says of itself.
+static WORD: Word = Word {
+    name: "mortise_tenon",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "thickness",
+            kind: SIZE,
+            default: "the chisel nearest a third of the thinner of the two parts, measured across the tenon",
+            says: "how thick the tenon is, and how wide the mortise",
+        },
+        OptionSpec {
+            key: "width",
+            kind: SIZE,
+            default: "what the shoulders leave of the rail",
+            says: "how wide the tenon is, along the mortise",
+        },
+        OptionSpec {
+            key: "shoulder",
+            kind: OptionKind::Length { min: 0.0, max: 300.0 },
+            default: "6 mm, a sixth of the rail where it is narrower than 36",
+            says: "what is cut away at either edge of the tenon, in place of `width`",
+        },
+        OptionSpec {
+            key: "depth",
+            kind: SIZE,
+            default: "two thirds of the part with the mortise",
+            says: "how long the tenon is; the rail grows by as much",
+        },
+        OptionSpec {
+            key: "through",
+            kind: OptionKind::YesNo,
+            default: "false: the mortise stops inside",
+            says: "lets the tenon show on the far face, flush with it",
+        },
+        OptionSpec {
+            key: "haunch",
+            kind: OptionKind::Side,
+            default: "no haunch",
+            says: "the side of the piece on which the tenon is cut back to a haunch, so that the end of the part \
+                   with the mortise keeps its wood",
+        },
+        OptionSpec {
+            key: "haunch_width",
+            kind: SIZE,
+            default: "a third of the rail",
+            says: "how far in from the rail's edge the haunch reaches",
+        },
+        OptionSpec {
+            key: "haunch_depth",
+            kind: SIZE,
+            default: "as much as the tenon is thick",
+            says: "how far the haunch is let in",
+        },
+        tenon_pegs::TWIN,
+        tenon_pegs::PEGS,
+        tenon_pegs::PEG,
+        tenon_pegs::DRAWBORE,
+        OFFSET,
+        TOWARD,
+    ],
+    says: "lengthens the first part by a tenon and cuts a mortise for it in the second",
+    rule: "tenon a third of the thickness, to a chisel; two thirds of the way in; haunch a third of the width \
+           and as long as the tenon is thick; the mortise runs along the grain; 2 mm of room at its bottom \
+           (common practice, no source); the shoulders of a part that leans follow from its lean (geometry)",
+    example: "mortise_tenon(rail, leg, #{ haunch: \"top\" });",
+};
+
+impl Joinery for MortiseTenon {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+        let (rail, member) = bench.pair(work)?;
+        if leaning_tenon::leans(bench, rail, member) {
+            return leaning_tenon::grow(bench, work, (rail, member));
+        }
+        let (tenon, _) = set_out(bench, work, (rail, member))?;
+        let by = tenon.depth + tenon.gap;
+        Ok(vec![Growth { part: rail, toward: -tenon.out, by, lipping: None }])
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (rail, member) = bench.pair(work)?;
+        if leaning_tenon::leans(bench, rail, member) {
+            return leaning_tenon::work(bench, work, (rail, member));
+        }
+        let (tenon, warnings) = set_out(bench, work, (rail, member))?;
+        let mut made = Made {
+            parts: vec![rail, member],
+            glued: true,
+            ways_in: vec![tenon.out],
+            warnings,
+            says: says(bench, &tenon),
+            setting: setting(bench, &tenon),
+            ..Made::default()
+        };
+        made.cuts.extend(shoulders(bench, &tenon, rail));
+        made.cuts.extend(mortises(&tenon, member));
+        pegged(bench, work, &tenon, (rail, member), &mut made)?;
+        Ok(vec![made])
+    }
+}
+
+/// What is sawn off the rail's end: cheeks, then edges.
+fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
+    let whole = &bench.placed[rail];
+    let (wide, thick) = (whole.reach(tenon.along), whole.reach(tenon.across));
+    // From the very end of the blank, which another joint may have made longer.
+    let end = bench.grown[rail].reach(tenon.out).0.min(tenon.tip());
+    let mut cuts = Vec::new();
+    let mut saw = |along: (f64, f64), across: (f64, f64), to: f64| {
+        if along.1 - along.0 > 1e-6 && across.1 - across.0 > 1e-6 && to - end > 1e-6 {
+            let shape = tenon.brick(along, across, (end, to));
+            cuts.extend(shape.map(|shape| Sawn { part: rail, kind: CutKind::Shoulder, shape }));
+        }
+    };
+    saw(wide, (thick.0, tenon.thick.0), tenon.face);
+    saw(wide, (tenon.thick.1, thick.1), tenon.face);
+    if let Some(between) = tenon.between {
+        // The haunch is of two as well.
+        let all =
+            tenon.haunch.map_or(tenon.wide, |h| (tenon.wide.0.min(h.wide.0), tenon.wide.1.max(h.wide.1)));
+        saw(all, between, tenon.face);
+    }
+    for (edge, high) in [((wide.0, tenon.wide.0), false), ((tenon.wide.1, wide.1), true)] {
+        let haunch = tenon.haunch.as_ref().filter(|h| h.high == high);
+        saw(edge, thick, haunch.map_or(tenon.face, |h| tenon.face - h.depth));
+    }
+    cuts
+}
+
+/// The mortise and the shallower one for the haunch.
+fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
+    let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - SPARE };
+    let cheeks = tenon.cheeks();
+    let mut shapes: Vec<_> =
+        cheeks.iter().map(|thick| tenon.brick(tenon.wide, *thick, (bottom, tenon.face))).collect();
+    if let Some(haunch) = &tenon.haunch {
+        let out = (tenon.face - haunch.depth - SPARE, tenon.face);
+        shapes.extend(cheeks.iter().map(|thick| tenon.brick(haunch.wide, *thick, out)));
+    }
+    let shapes = shapes.into_iter().flatten();
+    shapes.map(|shape| Sawn { part: member, kind: CutKind::Mortise, shape }).collect()
+}
+
+/// `haunched mortise and tenon 8 × 60, 30 long`.
+fn says(bench: &Bench<'_>, tenon: &Tenon) -> String {
+    let kind = match (tenon.through, tenon.haunch.is_some()) {
+        (false, false) => "",
+        (true, false) => "through ",
+        (false, true) => "haunched ",
+        (true, true) => "through haunched ",
+    };
+    let noun = if tenon.between.is_some() { "mortises and twin tenons" } else { "mortise and tenon" };
+    format!(
+        "{kind}{noun} {} × {}, {} long",
+        bench.figure(tenon.one_thick()),
+        bench.figure(tenon.wide.1 - tenon.wide.0),
+        bench.mm(tenon.depth)
+    )
+}
+
+/// `mortise 8 × 60, 32 deep, haunch 8 × 30, 10 deep`.
+fn setting(bench: &Bench<'_>, tenon: &Tenon) -> String {
+    let thick = bench.figure(tenon.one_thick());
+    let wide = bench.figure(tenon.wide.1 - tenon.wide.0);
+    let apart = tenon.between.map_or(String::new(), |b| format!("two, {} apart: ", bench.mm(b.1 - b.0)));
+    let deep =
+        if tenon.through { "through".to_owned() } else { format!("{} deep", bench.mm(tenon.depth + SPARE)) };
+    let haunch = tenon.haunch.as_ref().map_or(String::new(), |haunch| {
+        let wide = bench.figure(haunch.wide.1 - haunch.wide.0);
+        format!(", haunch {thick} × {wide}, {} deep", bench.mm(haunch.depth + SPARE))
+    });
+    format!("{apart}mortise {thick} × {wide}, {deep}{haunch}")
+}
+
+impl Tenon {
+    /// How far in the tenon ends, along `out`.
+    pub(in crate::joinery) fn tip(&self) -> f64 {
+        self.face - self.depth
+    }
+
+    /// A box between places along the mortise, across it and out of the member.
+    pub(in crate::joinery) fn brick(
+        &self,
+        along: (f64, f64),
+        across: (f64, f64),
+        out: (f64, f64),
+    ) -> Option<Prism> {
+        let at = Placement::looking(DVec3::ZERO, self.out, self.along)?;
+        // The frame is right-handed, so its y may run against `across`.
+        let across = if at.y.dot(self.across) > 0.0 { across } else { (-across.1, -across.0) };
+        let low = DVec3::new(along.0, across.0, out.0);
+        Some(Prism::block(at, low, DVec3::new(along.1, across.1, out.1)))
+    }
+}

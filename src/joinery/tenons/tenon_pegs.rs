@@ -1,0 +1,169 @@
+//! Twin tenons, and pegs across a tenon that hold it or draw it home.
+
+use super::tenon_size::Tenon;
+use crate::geometry::{DVec2, Outline, Placement};
+use crate::joinery::bench::corner::stock;
+use crate::joinery::bench::made::{Made, Sawn};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::model::{OptionKind, OptionSpec, Work};
+use crate::problem::{Problem, wording};
+use crate::solid::Prism;
+
+/// The option `twin`.
+pub(in crate::joinery) const TWIN: OptionSpec = OptionSpec {
+    key: "twin",
+    kind: OptionKind::YesNo,
+    default: "false: one tenon",
+    says: "cuts two tenons side by side, as far apart as each is thick; each is then the chisel nearest a fifth \
+           of the thinner part",
+};
+
+/// The option `pegs`.
+pub(in crate::joinery) const PEGS: OptionSpec = OptionSpec {
+    key: "pegs",
+    kind: OptionKind::Count { min: 1, max: 6 },
+    default: "no pegs",
+    says: "how many pegs go across the tenon, right through the second part",
+};
+
+/// The option `peg`.
+pub(in crate::joinery) const PEG: OptionSpec = OptionSpec {
+    key: "peg",
+    kind: OptionKind::Length { min: 3.0, max: 25.0 },
+    default: "8 mm, 6 where the tenon is under 40 wide",
+    says: "diameter of the pegs",
+};
+
+/// The option `drawbore`.
+pub(in crate::joinery) const DRAWBORE: OptionSpec = OptionSpec {
+    key: "drawbore",
+    kind: OptionKind::Length { min: 0.0, max: 3.0 },
+    default: "0: the holes are in line",
+    says: "how much nearer the shoulder the holes in the tenon are, so that the pegs draw it home",
+};
+
+/// A tenon narrower than this takes thinner pegs, mm (common practice, no source).
+const NARROW: f64 = 40.0;
+
+/// The space between twin tenons that fill `thick` together.
+pub(in crate::joinery) fn twin_space(work: &Work, thick: (f64, f64)) -> Option<(f64, f64)> {
+    let third = (thick.1 - thick.0) / 3.0;
+    work.options.yes("twin").then_some((thick.0 + third, thick.1 - third))
+}
+
+impl Tenon {
+    /// From and to of each tenon along `across`.
+    pub(in crate::joinery) fn cheeks(&self) -> Vec<(f64, f64)> {
+        match self.between {
+            Some(between) => vec![(self.thick.0, between.0), (between.1, self.thick.1)],
+            None => vec![self.thick],
+        }
+    }
+
+    /// How thick one tenon is, mm.
+    pub(in crate::joinery) fn one_thick(&self) -> f64 {
+        self.cheeks().first().map_or(0.0, |(from, to)| to - from)
+    }
+}
+
+/// Bores for the pegs a joint asks for and lists them.
+pub(in crate::joinery) fn pegged(
+    bench: &Bench<'_>,
+    work: &Work,
+    tenon: &Tenon,
+    (rail, member): (usize, usize),
+    made: &mut Made,
+) -> Result<(), Problem> {
+    let Some(count) = work.options.count("pegs") else {
+        let stray = ["peg", "drawbore"].into_iter().find(|key| work.options.number(key).is_some());
+        let Some(key) = stray else { return Ok(()) };
+        let says = format!("`{key}` is given, but there are no pegs");
+        return Err(bench
+            .error(work, "missing-option", says, &[rail, member])
+            .help("add `pegs` with how many there are"));
+    };
+    let wide = tenon.wide.1 - tenon.wide.0;
+    let thick = work.options.number("peg").unwrap_or(if wide < NARROW { 6.0 } else { 8.0 });
+    let draw = work.options.number("drawbore").unwrap_or(0.0);
+    // In by one and a half diameters, or a third of the tenon where that is more.
+    let inset = (1.5 * thick).max(tenon.depth / 3.0);
+    room(bench, work, tenon, (rail, member), (count, thick, draw, inset))?;
+    let field = wide / f64::from(count);
+    let mut at = Vec::new();
+    let whole = bench.placed[member].reach(tenon.across);
+    let over = bench.placed[rail].reach(tenon.across);
+    for k in 0..count {
+        let along = tenon.wide.0 + field * (f64::from(k) + 0.5);
+        let on = |out: f64, across: f64| tenon.out * out + tenon.along * along + tenon.across * across;
+        let sunk = tenon.face - inset;
+        let bores = [(member, on(sunk, whole.0), whole), (rail, on(sunk + draw, over.0), over)];
+        for (part, start, (from, to)) in bores {
+            let shape = Prism::hole(start, tenon.across, to - from, thick);
+            made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::PegHole, shape }));
+        }
+        at.extend(Placement::looking(on(sunk, whole.0), tenon.across, tenon.along));
+    }
+    let long = whole.1 - whole.0;
+    let size = format!("⌀ {} × {}", bench.figure(thick), bench.figure(long));
+    let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+    let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: long };
+    let wood = stock(bench, rail).map_or("the same wood", |s| s.name.as_str());
+    made.inserts.push(Insert { what: format!("peg {size}, riven, of {wood}"), at, body: Some(body) });
+    made.says = format!("{}, {}", made.says, wording::count(count as usize, "peg", "pegs"));
+    let home = if draw > 0.0 {
+        format!(", in the tenon {} nearer the shoulder", bench.mm(draw))
+    } else {
+        String::new()
+    };
+    made.setting = format!(
+        "{}; peg holes ⌀ {}, {} from the face{home}",
+        made.setting,
+        bench.figure(thick),
+        bench.mm(inset)
+    );
+    Ok(())
+}
+
+/// Whether the pegs find wood on all sides.
+fn room(
+    bench: &Bench<'_>,
+    work: &Work,
+    tenon: &Tenon,
+    (rail, member): (usize, usize),
+    (count, thick, draw, inset): (u32, f64, f64, f64),
+) -> Result<(), Problem> {
+    let wide = tenon.wide.1 - tenon.wide.0;
+    let behind = tenon.depth - inset - 0.5 * thick;
+    if behind < thick - 1e-6 {
+        let says = format!(
+            "a peg of {} leaves {} of the tenon behind it; it needs {}",
+            bench.mm(thick),
+            bench.mm(behind.max(0.0)),
+            bench.mm(thick)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[rail, member])
+            .help("make `peg` less or the tenon longer"));
+    }
+    if draw > 0.25 * thick + 1e-6 {
+        let says =
+            format!("a peg of {} does not bend round holes {} out of line", bench.mm(thick), bench.mm(draw));
+        return Err(bench
+            .error(work, "does-not-fit", says, &[rail, member])
+            .help(format!("`drawbore` may be {} at most", bench.mm(0.25 * thick))));
+    }
+    let need = f64::from(count) * (thick + 2.0 * WALL);
+    if need <= wide + 1e-6 {
+        return Ok(());
+    }
+    let says = format!(
+        "{} of {} need {}, but the tenon is {} wide",
+        wording::count(count as usize, "peg", "pegs"),
+        bench.mm(thick),
+        bench.mm(need),
+        bench.mm(wide)
+    );
+    Err(bench.error(work, "does-not-fit", says, &[rail, member]).help("use fewer or thinner pegs"))
+}

@@ -1,0 +1,450 @@
+//! The setting out of a mortise and tenon: where it stands, how large it is, and
+//! what of that the parts cannot take.
+
+use super::tenon_pegs::twin_space;
+use crate::geometry::DVec3;
+use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared, side_of};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::measure::{INCH, Unit};
+use crate::model::{StockKind, Work};
+use crate::problem::Problem;
+
+/// Room at the bottom of a mortise for glue, mm (common practice, no source).
+pub(in crate::joinery) const SPARE: f64 = 2.0;
+/// Narrowest shoulder that can be sawn and planed, mm (common practice, no
+/// source).
+const LEAST_SHOULDER: f64 = 2.0;
+/// Shoulder at the edges where nothing is said, mm.
+const SHOULDER: f64 = 6.0;
+/// Widths of mortise chisels, mm.
+const CHISELS: [f64; 11] = [3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0];
+/// Widths of mortise chisels, sixteenths of an inch.
+const CHISELS_INCH: [f64; 10] = [2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0];
+/// A contact so many times longer across the member's grain than along it takes
+/// its mortise across.
+const LONG: f64 = 4.0;
+
+/// A tenon where it stands: places in mm along three unit directions of the
+/// piece.
+#[derive(Clone, Debug)]
+pub(in crate::joinery) struct Tenon {
+    /// Out of the member, towards the rail.
+    pub(in crate::joinery) out: DVec3,
+    /// Along the mortise.
+    pub(in crate::joinery) along: DVec3,
+    /// Across it, through the tenon's thickness.
+    pub(in crate::joinery) across: DVec3,
+    /// The member's face, along `out`.
+    pub(in crate::joinery) face: f64,
+    /// Space left between the parts as placed, under what counts as touching.
+    pub(in crate::joinery) gap: f64,
+    /// From and to along `along`.
+    pub(in crate::joinery) wide: (f64, f64),
+    /// From and to along `across`.
+    pub(in crate::joinery) thick: (f64, f64),
+    /// Length of the tenon from its shoulders.
+    pub(in crate::joinery) depth: f64,
+    /// It goes right through.
+    pub(in crate::joinery) through: bool,
+    /// The haunch, if there is one.
+    pub(in crate::joinery) haunch: Option<Haunch>,
+    /// From and to along `across` of the space between twin tenons.
+    pub(in crate::joinery) between: Option<(f64, f64)>,
+}
+
+/// What is left of the tenon beside it.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct Haunch {
+    /// It stands at the high end of `wide`, else at the low end.
+    pub(in crate::joinery) high: bool,
+    /// From and to along the mortise.
+    pub(in crate::joinery) wide: (f64, f64),
+    /// How far it is let in.
+    pub(in crate::joinery) depth: f64,
+}
+
+/// The two parts and where they meet.
+struct Place<'a> {
+    bench: &'a Bench<'a>,
+    work: &'a Work,
+    rail: usize,
+    member: usize,
+    m: Meeting,
+    /// Along the mortise and across it.
+    along: DVec3,
+    across: DVec3,
+    /// What both share on the face, along the mortise and across it.
+    shared: ((f64, f64), (f64, f64)),
+}
+
+/// Sets a tenon out and checks it; with warnings.
+pub(in crate::joinery) fn set_out(
+    bench: &Bench<'_>,
+    work: &Work,
+    (rail, member): (usize, usize),
+) -> Result<(Tenon, Vec<Problem>), Problem> {
+    let place = place(bench, work, (rail, member))?;
+    let (depth, through) = depth(&place)?;
+    let (wide, thick, high) = section(&place)?;
+    let haunch = high.map(|high| haunch(&place, high, wide, thick, depth)).transpose()?;
+    let Meeting { normal: out, face, gap } = place.m;
+    let (along, across) = (place.along, place.across);
+    let between = twin_space(work, thick);
+    let gap = gap.max(0.0);
+    let tenon = Tenon { out, along, across, face, gap, wide, thick, depth, through, haunch, between };
+    walls(&place, &tenon)?;
+    let warnings = grain(&place).into_iter().chain(short_grain(&place, &tenon)).collect();
+    Ok((tenon, warnings))
+}
+
+/// Where the parts meet, squarely and face to face.
+fn place<'a>(
+    bench: &'a Bench<'a>,
+    work: &'a Work,
+    (rail, member): (usize, usize),
+) -> Result<Place<'a>, Problem> {
+    let m = bench.let_in(work, rail, member)?;
+    if m.gap < -TOUCH {
+        return Err(bench.crossing(work, rail, member, m));
+    }
+    let (a, b) = (&bench.placed[rail], &bench.placed[member]);
+    let Some(rect) = shared(a, b, m.normal, m.face) else {
+        bench.contact(work, rail, member, m)?;
+        return Err(bench.apart(work, rail, member, m));
+    };
+    let (along, across) = directions(bench, member, b, &rect);
+    let range = |way: DVec3| {
+        let ((alo, ahi), (blo, bhi)) = (a.reach(way), b.reach(way));
+        (alo.max(blo), ahi.min(bhi))
+    };
+    Ok(Place { bench, work, rail, member, m, along, across, shared: (range(along), range(across)) })
+}
+
+/// Along the mortise and across it: along the grain of a solid member, unless
+/// the parts meet on far more across it; else along the longer side.
+fn directions(bench: &Bench<'_>, member: usize, blank: &Blank, rect: &Rect) -> (DVec3, DVec3) {
+    let grain = blank.axis(0);
+    let solid = matches!(kind(bench, member), Some(StockKind::Board { .. }));
+    let across_grain = rect.across.dot(grain).abs() > 0.9;
+    if solid && across_grain && rect.length < LONG * rect.width {
+        (rect.across, rect.along)
+    } else {
+        (rect.along, rect.across)
+    }
+}
+
+/// What a part is cut from.
+fn kind<'a>(bench: &'a Bench<'_>, part: usize) -> Option<&'a StockKind> {
+    let part = bench.job.parts.get(part)?;
+    bench.job.stock.get(part.stock.0).map(|s| &s.kind)
+}
+
+/// Length of the tenon, and whether it goes through.
+fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
+    let Place { bench, work, rail, member, m, .. } = place;
+    let thick = m.face - bench.placed[*member].reach(m.normal).0;
+    let asked = work.options.number("depth");
+    if work.options.yes("through") {
+        if asked.is_some() {
+            let says = "a through tenon is as long as its mortise, but `depth` is given too".to_owned();
+            return Err(bench
+                .error(work, "contradiction", says, &[*rail, *member])
+                .help("leave out `depth` or `through`"));
+        }
+        return Ok((thick, true));
+    }
+    let most = thick - WALL - SPARE;
+    let depth = asked.unwrap_or_else(|| (thick * 2.0 / 3.0).min(most).floor());
+    if depth <= most + 1e-6 && depth >= 1.0 {
+        return Ok((depth, false));
+    }
+    if most < 1.0 {
+        let says = format!(
+            "`{}` is {} thick: no tenon can stop in it and leave {} of wood behind",
+            bench.name(*member),
+            bench.mm(thick),
+            bench.mm(WALL)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[*rail, *member])
+            .help("let it through with `through: true`"));
+    }
+    let says = format!(
+        "a tenon {} long needs {} of `{}`, with {} of room and {} of wood behind it, but that is {} thick",
+        bench.mm(depth),
+        bench.mm(depth + SPARE + WALL),
+        bench.name(*member),
+        bench.mm(SPARE),
+        bench.mm(WALL),
+        bench.mm(thick)
+    );
+    let help = format!("make `depth` {} or less, or let it through with `through: true`", bench.mm(most));
+    Err(bench.error(work, "breaks-through", says, &[*rail, *member]).help(help))
+}
+
+/// Where a tenon lies along and across the mortise, and on which end of its
+/// width the haunch is, if there is one.
+type Section = ((f64, f64), (f64, f64), Option<bool>);
+
+/// Width and thickness of the tenon and where they lie.
+fn section(place: &Place<'_>) -> Result<Section, Problem> {
+    let Place { bench, work, rail, member, .. } = place;
+    let (wide, across) = place.shared;
+    let high = haunch_side(place)?;
+    let (first, second) =
+        (bench.placed[*rail].reach(place.across), bench.placed[*member].reach(place.across));
+    let thinner = (first.1 - first.0).min(second.1 - second.0);
+    // Twin tenons and the space between them are each as thick.
+    let (share, times) = if work.options.yes("twin") { (5.0, 3.0) } else { (3.0, 1.0) };
+    let one = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, thinner / share));
+    let thick = times * one;
+    let (mut low, mut top) = edges(place, wide, high)?;
+    let middle = f64::midpoint(across.0, across.1);
+    let mut cheeks = (middle - 0.5 * thick, middle + 0.5 * thick);
+    if let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) {
+        let toward = bench.toward(work, offset, &[*rail, *member])?;
+        let rect = Rect {
+            centre: DVec3::ZERO,
+            along: place.along,
+            across: place.across,
+            length: wide.1 - wide.0,
+            width: across.1 - across.0,
+        };
+        let (lengthwise, sign) = bench.on_the_face(work, &rect, toward, (*rail, *member))?;
+        let by = sign * offset;
+        if lengthwise {
+            (low, top) = (low + by, top + by);
+        } else {
+            cheeks = (cheeks.0 + by, cheeks.1 + by);
+        }
+    }
+    inside(place, cheeks, place.across, "thick", "thickness")?;
+    inside(place, (low, top), place.along, "wide", "width")?;
+    Ok(((low, top), cheeks, high))
+}
+
+/// From and to along the mortise, before any offset.
+fn edges(place: &Place<'_>, wide: (f64, f64), high: Option<bool>) -> Result<(f64, f64), Problem> {
+    let Place { bench, work, rail, member, .. } = place;
+    let room = wide.1 - wide.0;
+    let (width, shoulder) = (work.options.number("width"), work.options.number("shoulder"));
+    if width.is_some() && shoulder.is_some() {
+        let says = "`width` and `shoulder` both say how wide the tenon is".to_owned();
+        return Err(bench
+            .error(work, "contradiction", says, &[*rail, *member])
+            .help("leave out one of them"));
+    }
+    let shoulder = shoulder.unwrap_or_else(|| SHOULDER.min(room / 6.0));
+    let cut = |end: bool| {
+        if high == Some(end) { work.options.number("haunch_width").unwrap_or(room / 3.0) } else { shoulder }
+    };
+    let Some(width) = width else { return Ok((wide.0 + cut(false), wide.1 - cut(true))) };
+    Ok(match high {
+        // Beside a haunch the tenon begins where that ends.
+        Some(true) => (wide.1 - cut(true) - width, wide.1 - cut(true)),
+        Some(false) => (wide.0 + cut(false), wide.0 + cut(false) + width),
+        None => {
+            let middle = f64::midpoint(wide.0, wide.1);
+            (middle - 0.5 * width, middle + 0.5 * width)
+        }
+    })
+}
+
+/// The end of the tenon's width the haunch stands at.
+fn haunch_side(place: &Place<'_>) -> Result<Option<bool>, Problem> {
+    let Place { bench, work, rail, member, .. } = place;
+    let Some(side) = work.options.sides("haunch").and_then(|s| s.first()) else {
+        let stray = ["haunch_width", "haunch_depth"].into_iter().find(|k| work.options.number(k).is_some());
+        let Some(key) = stray else { return Ok(None) };
+        let says = format!("`{key}` is given, but there is no haunch");
+        return Err(bench
+            .error(work, "missing-option", says, &[*rail, *member])
+            .help("add `haunch` with the side of the piece it is on"));
+    };
+    let lean = side.normal().dot(place.along);
+    if lean.abs() > 0.7 {
+        return Ok(Some(lean > 0.0));
+    }
+    let says = format!(
+        "a haunch at the {} would not lie in line with the mortise in `{}`, which runs from {} to {}",
+        side.name(),
+        bench.name(*member),
+        side_of(-place.along).name(),
+        side_of(place.along).name()
+    );
+    Err(bench
+        .error(work, "no-such-edge", says, &[*rail, *member])
+        .help("name one of the two sides the mortise runs to"))
+}
+
+/// The haunch at one end of the tenon.
+fn haunch(
+    place: &Place<'_>,
+    high: bool,
+    tenon: (f64, f64),
+    thick: (f64, f64),
+    depth: f64,
+) -> Result<Haunch, Problem> {
+    let Place { bench, work, rail, member, .. } = place;
+    let one = if work.options.yes("twin") { (thick.1 - thick.0) / 3.0 } else { thick.1 - thick.0 };
+    let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
+    let wide = if high { (tenon.1, place.shared.0.1) } else { (place.shared.0.0, tenon.0) };
+    if deep < depth - SPARE && wide.1 - wide.0 > LEAST_SHOULDER {
+        return Ok(Haunch { high, wide, depth: deep });
+    }
+    let says = if deep >= depth - SPARE {
+        format!("a haunch {} deep is as long as its tenon, {}", bench.mm(deep), bench.mm(depth))
+    } else {
+        format!("the tenon leaves {} for a haunch", bench.mm((wide.1 - wide.0).max(0.0)))
+    };
+    Err(bench
+        .error(work, "does-not-fit", says, &[*rail, *member])
+        .help("make `haunch_depth` less and `haunch_width` more"))
+}
+
+/// Refuses a tenon that reaches out of its rail or leaves it a sliver of a
+/// shoulder.
+fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &str) -> Result<(), Problem> {
+    let Place { bench, work, rail, member, .. } = place;
+    let whole = bench.placed[*rail].reach(way);
+    let (low, high) = (tenon.0 - whole.0, whole.1 - tenon.1);
+    let sliver = |s: f64| s > TOUCH && s < LEAST_SHOULDER - 1e-6;
+    let size = tenon.1 - tenon.0;
+    let least = low.min(high);
+    if size >= 1.0 && least > -TOUCH && !sliver(low) && !sliver(high) {
+        return Ok(());
+    }
+    let (name, room) = (bench.name(*rail), bench.mm(whole.1 - whole.0));
+    let says = if size < 1.0 {
+        format!("nothing is left of the tenon on `{name}`, which is {room} {what}")
+    } else if least <= -TOUCH {
+        format!(
+            "a tenon {} {what} reaches {} out of `{name}`, which is {room} {what} there",
+            bench.mm(size),
+            bench.mm(-least)
+        )
+    } else {
+        format!(
+            "a tenon {} {what} leaves a shoulder of {} on `{name}`, which is {room} {what}: too little to saw",
+            bench.mm(size),
+            bench.mm(if sliver(low) { low } else { high })
+        )
+    };
+    let help = if what == "thick" {
+        let third = chisel(bench.job.unit, (whole.1 - whole.0) / 3.0);
+        format!(
+            "a third of it is {}; set `{key}` and `offset` so that either shoulder has {} or none",
+            bench.mm(third),
+            bench.mm(LEAST_SHOULDER)
+        )
+    } else {
+        format!(
+            "set `{key}`, `shoulder` or `offset` so that either shoulder has {} or none",
+            bench.mm(LEAST_SHOULDER)
+        )
+    };
+    let code = if what == "thick" { "tenon-too-thick" } else { "tenon-too-wide" };
+    Err(bench.error(work, code, says, &[*rail, *member]).help(help))
+}
+
+/// The chisel nearest to a width, mm.
+pub(in crate::joinery) fn chisel(unit: Unit, width: f64) -> f64 {
+    let all: Vec<f64> = match unit {
+        Unit::Mm => CHISELS.to_vec(),
+        Unit::Inch => CHISELS_INCH.iter().map(|n| n / 16.0 * INCH).collect(),
+    };
+    let nearest = all.into_iter().min_by(|a, b| (a - width).abs().total_cmp(&(b - width).abs()));
+    nearest.unwrap_or(width)
+}
+
+/// Refuses a mortise that would leave its cheeks or ends too thin.
+fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
+    let Place { bench, work, rail, member, .. } = place;
+    let blank = &bench.placed[*member];
+    let (across, along) = (blank.reach(place.across), blank.reach(place.along));
+    let sides = [
+        (tenon.thick.0 - across.0, -place.across, "beside"),
+        (across.1 - tenon.thick.1, place.across, "beside"),
+        (tenon.wide.0 - along.0, -place.along, "beyond"),
+        (along.1 - tenon.wide.1, place.along, "beyond"),
+    ];
+    let thin = sides.into_iter().filter(|(left, ..)| *left < WALL - 1e-6).min_by(|a, b| a.0.total_cmp(&b.0));
+    let Some((left, way, word)) = thin else { return Ok(()) };
+    let side = side_of(way).name();
+    let name = bench.name(*member);
+    let says = if left < TOUCH {
+        format!("the mortise comes out of the {side} of `{name}`")
+    } else {
+        format!(
+            "the mortise leaves {} of `{name}` {word} it at the {side}; it needs {}",
+            bench.mm(left),
+            bench.mm(WALL)
+        )
+    };
+    let help = if word == "beside" {
+        "make `thickness` less, or move the tenon away with `offset` and `toward`".to_owned()
+    } else {
+        format!("cut the tenon back with `haunch: \"{side}\"` or with more `shoulder`")
+    };
+    Err(bench.error(work, "breaks-through", says, &[*rail, *member]).help(help))
+}
+
+/// A tenon across the grain of its rail breaks off; a mortise in end grain holds
+/// no glue.
+fn grain(place: &Place<'_>) -> Option<Problem> {
+    let Place { bench, work, rail, member, m, .. } = place;
+    let runs = |part: usize| {
+        let solid = matches!(kind(bench, part), Some(StockKind::Board { .. }));
+        solid.then(|| bench.placed[part].axis(0).dot(m.normal).abs() > 0.9)
+    };
+    if runs(*rail) == Some(false) {
+        let says = format!("the tenon runs across the grain of `{}` and may break off", bench.name(*rail));
+        return Some(
+            bench
+                .warning(work, "tenon-across-grain", says, &[*rail])
+                .help("turn the grain, or use `loose_tenons` or `dowels`"),
+        );
+    }
+    if runs(*member) == Some(true) {
+        let says = format!(
+            "the mortise is cut in the end grain of `{}`, where glue holds little",
+            bench.name(*member)
+        );
+        return Some(
+            bench
+                .warning(work, "mortise-in-end-grain", says, &[*member])
+                .help("name the part that ends against the other first"),
+        );
+    }
+    None
+}
+
+/// A mortise close to the end of its member may split out.
+fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
+    let Place { bench, work, member, .. } = place;
+    let blank = &bench.placed[*member];
+    if blank.axis(0).dot(place.along).abs() < 0.9
+        || !matches!(kind(bench, *member), Some(StockKind::Board { .. }))
+    {
+        return None;
+    }
+    let ends = blank.reach(place.along);
+    let left = [(tenon.wide.0 - ends.0, -place.along), (ends.1 - tenon.wide.1, place.along)];
+    let (left, way) = left.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let least = 1.5 * tenon.one_thick();
+    if left >= least - 1e-6 {
+        return None;
+    }
+    let side = side_of(way).name();
+    let says = format!(
+        "the mortise ends {} from the {side} end of `{}`, which may split out there; {} would hold",
+        bench.mm(left),
+        bench.name(*member),
+        bench.mm(least)
+    );
+    Some(bench.warning(work, "short-grain", says, &[*member]).help(format!(
+        "cut the tenon back with `haunch: \"{side}\"`, or leave a horn to saw off after the glue-up"
+    )))
+}

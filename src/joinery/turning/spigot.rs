@@ -1,0 +1,208 @@
+//! Spigots: the end of a turned part in a bore of another.
+
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::{TOUCH, side_of};
+use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::{CutKind, CuttingPlane};
+use crate::model::{Form, OptionKind, OptionSpec, Word, Work};
+use crate::problem::Problem;
+use crate::solid::{Prism, Turning};
+
+/// The word `spigot`.
+pub(in crate::joinery) struct Spigot;
+
+/// What `spigot` says of itself.
+static WORD: Word = Word {
+    name: "spigot",
+    args: PAIR,
+    options: &[
+        OptionSpec {
+            key: "room",
+            kind: OptionKind::Length { min: 0.0, max: 20.0 },
+            default: "2 mm",
+            says: "how much deeper the bore is than the spigot is long, where it does not go through",
+        },
+        OptionSpec {
+            key: "dry",
+            kind: OptionKind::YesNo,
+            default: "no: glued",
+            says: "left without glue, so that the part can be taken out",
+        },
+    ],
+    says: "bores a part for the spigot of a turned one: draw the turned part into it, its last stations a cylinder",
+    rule: "a spigot as long as it is thick at least, 3 mm of wood round the bore, 2 mm of room at its bottom (common \
+           practice, no source)",
+    example: "spigot(leg, seat);",
+};
+
+/// Where a spigot stands in a part.
+struct Stands {
+    /// Into the part along the spigot, unit.
+    into: DVec3,
+    /// Where the axis meets the face it goes in at.
+    mouth: DVec3,
+    /// How much of it stands in the part, mm.
+    long: f64,
+    /// How thick the part is there, mm.
+    thick: f64,
+    /// Its diameter, mm.
+    diameter: f64,
+}
+
+impl Joinery for Spigot {
+    fn word(&self) -> &'static Word {
+        &WORD
+    }
+
+    fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
+        let (part, to) = bench.pair(work)?;
+        let stands = stands(bench, work, part, to)?;
+        let through = stands.long > stands.thick - TOUCH;
+        let room = work.options.number("room").unwrap_or(2.0);
+        let deep = if through { stands.thick } else { stands.long + room };
+        let shape = bore(&stands, deep);
+        walls(bench, work, (part, to), &stands, (&shape, through))?;
+        let mut made = Made { parts: vec![part, to], ways_in: vec![-stands.into], ..Made::default() };
+        made.glued = !work.options.yes("dry");
+        let diameter = bench.figure(stands.diameter);
+        made.says = if through {
+            format!("through spigot ⌀ {diameter}, {} long", bench.mm(stands.thick))
+        } else {
+            format!("spigot ⌀ {diameter}, {} long", bench.mm(stands.long))
+        };
+        let side = side_of(-stands.into).name();
+        made.setting = if through {
+            format!("bore ⌀ {diameter}, through, from the {side}")
+        } else {
+            format!("bore ⌀ {diameter}, {} deep, from the {side}", bench.mm(deep))
+        };
+        // Through the axis, where the bore is as wide as it is.
+        made.shown_by = Some(CuttingPlane { point: stands.mouth, toward: shape.at.x });
+        made.cuts.push(Sawn { part: to, kind: CutKind::Hole, shape });
+        if stands.long < stands.diameter - TOUCH {
+            let says = format!(
+                "the spigot of `{}` is {} thick, but stands only {} in `{}`",
+                bench.name(part),
+                bench.mm(stands.diameter),
+                bench.mm(stands.long),
+                bench.name(to)
+            );
+            let help =
+                "let it stand in as far as it is thick, or turn it thinner (common practice, no source)";
+            made.warnings.push(bench.warning(work, "short-spigot", says, &[part, to]).help(help));
+        }
+        Ok(vec![made])
+    }
+}
+
+/// Where the spigot of `part` stands in `to`.
+fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stands, Problem> {
+    let form = |i: usize| bench.job.parts.get(i).map(|p| &p.form);
+    let Some(Form::Turned(stations)) = form(part) else {
+        let says = format!("`{}` is not turned: it has no spigot", bench.name(part));
+        return Err(bench
+            .error(work, "not-turned", says, &[part])
+            .help("name the turned part first; square parts take `mortise_tenon`"));
+    };
+    if form(to) != Some(&Form::Flat) {
+        let says =
+            format!("`{}` is turned itself: a spigot is bored into a part with flat faces", bench.name(to));
+        return Err(bench
+            .error(work, "not-flat", says, &[part, to])
+            .help("bore it with `hole`, and let the spigot end at its side"));
+    }
+    let (blank, other) = (&bench.placed[part], &bench.placed[to]);
+    let axis = blank.axis(0);
+    if other.axis_along(axis).is_none() {
+        let says = format!("`{}` does not stand square to `{}`", bench.name(part), bench.name(to));
+        return Err(bench
+            .error(work, "not-square", says, &[part, to])
+            .help("stand it square to a face of the other part"));
+    }
+    let ((low, high), (near, far)) = (blank.reach(axis), other.reach(axis));
+    // The far end goes in at the low face, the near end at the high one.
+    let (into, face, from, until) = if high > near + TOUCH && low < near {
+        (axis, near, near - low, high.min(far) - low)
+    } else if low < far - TOUCH && high > far {
+        (-axis, far, low.max(near) - low, far - low)
+    } else {
+        let says = format!("no end of `{}` stands in `{}`", bench.name(part), bench.name(to));
+        return Err(bench
+            .error(work, "no-spigot", says, &[part, to])
+            .help("let its stations go on into the other part: a shoulder at the face, then a cylinder"));
+    };
+    let turning = Turning { at: Placement::IDENTITY, stations: stations.clone() };
+    let (least, most) = turning.radii(from + TOUCH, until - TOUCH).unwrap_or_default();
+    if most - least > 1e-6 || most <= 0.0 {
+        let says = format!(
+            "`{}` is {} to {} thick where it stands in `{}`: a spigot is a cylinder",
+            bench.name(part),
+            bench.mm(2.0 * least),
+            bench.mm(2.0 * most),
+            bench.name(to)
+        );
+        return Err(bench
+            .error(work, "not-a-cylinder", says, &[part, to])
+            .help("put two stations at the face, the second as thick as the spigot, and end with that"));
+    }
+    let middle = blank.centre() - axis * axis.dot(blank.centre());
+    Ok(Stands {
+        into,
+        mouth: middle + axis * face,
+        long: until - from,
+        thick: far - near,
+        diameter: 2.0 * most,
+    })
+}
+
+/// The bore, its facets outside the true circle, so that the spigot's lie within.
+fn bore(stands: &Stands, deep: f64) -> Prism {
+    let x = if stands.into.x.abs() < 0.5 { DVec3::X } else { DVec3::Y };
+    let at = Placement { origin: stands.mouth, x, y: stands.into.cross(x), z: stands.into };
+    Prism { at, outline: Outline::bore(DVec2::ZERO, 0.5 * stands.diameter), from: 0.0, to: deep }
+}
+
+/// Refuses a bore that comes too near to a face of its part.
+fn walls(
+    bench: &Bench<'_>,
+    work: &Work,
+    (part, to): (usize, usize),
+    stands: &Stands,
+    (shape, through): (&Prism, bool),
+) -> Result<(), Problem> {
+    let under = if through { f64::INFINITY } else { stands.thick - shape.to };
+    let beside = beside(&bench.grown[to], stands);
+    if under.min(beside) > WALL - 1e-6 {
+        return Ok(());
+    }
+    let (wood, place) = if under < beside { (under, "under") } else { (beside, "beside") };
+    let says = format!(
+        "the bore ⌀ {} for the spigot of `{}` leaves {} of `{}` {place} it; it needs {}",
+        bench.figure(stands.diameter),
+        bench.name(part),
+        bench.mm(wood.max(0.0)),
+        bench.name(to),
+        bench.mm(WALL)
+    );
+    let help = if place == "under" {
+        "make the spigot shorter, or let it go through"
+    } else {
+        "move it in, or turn it thinner"
+    };
+    Err(bench.error(work, "breaks-through", says, &[to]).help(help))
+}
+
+/// Wood between a bore and the nearest face along it, mm.
+fn beside(blank: &Blank, stands: &Stands) -> f64 {
+    let sides = (0..3).map(|i| blank.axis(i)).filter(|axis| axis.dot(stands.into).abs() < 0.5);
+    let walls = sides.flat_map(|axis| {
+        let (low, high) = blank.reach(axis);
+        let at = axis.dot(stands.mouth);
+        [at - low, high - at]
+    });
+    walls.fold(f64::INFINITY, f64::min) - 0.5 * stands.diameter
+}
