@@ -8,6 +8,7 @@ mod channels;
 mod corners;
 mod doors;
 mod edge;
+pub mod facts;
 mod hanging;
 mod inserts;
 mod registry;
@@ -24,6 +25,9 @@ pub use bench::worked::{
 };
 pub use corners::folded_mitre::{Wrap, wraps};
 pub use edge::laminate::{Layers, laminated};
+pub use facts::Facts;
+pub use facts::item::Item;
+pub use facts::traits::Traits;
 pub use hanging::on_wall::{Fixing, OnWall, fixings, on_wall};
 pub(crate) use hanging::on_wall::{HANGS, bored_through};
 pub use registry::words;

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::joinery::facts::traits::Traits;
 use rayon::prelude::*;
 
 use super::registry;
@@ -31,7 +32,7 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
         match joinery.work(&bench, asked) {
             Ok(list) => list.into_iter().for_each(|mut made| {
                 problems.append(&mut made.warnings);
-                enter(&mut worked, &bench, asked, made);
+                enter(&mut worked, &bench, asked, made, joinery.traits());
             }),
             Err(problem) => problems.push(problem),
         }
@@ -183,7 +184,7 @@ fn body(form: &Form, size: DVec3) -> Body {
 }
 
 /// Enters a joint and its cuts.
-fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
+fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, traits: Traits) {
     let joint = (!made.shaping).then_some(worked.joints.len());
     let stage = if asked.after_glue_up { Stage::AfterGlueUp } else { Stage::Loose };
     for Sawn { part, kind, shape } in made.cuts {
@@ -212,6 +213,8 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made) {
             // Adding nought turns a negative nought into a plain one.
             ways_in: made.ways_in.iter().map(|way| *way + DVec3::ZERO).collect(),
             glued: made.glued,
+            facts: made.facts,
+            traits,
             says: made.says,
             setting: made.setting,
             shown_by: made.shown_by,

@@ -6,6 +6,8 @@ use super::seen::Bench;
 use super::ties::Tie;
 use super::worked::{CutKind, CuttingPlane, Insert};
 use crate::geometry::DVec3;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::traits::Traits;
 use crate::model::{Side, StockId, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -14,6 +16,11 @@ use crate::solid::Prism;
 pub(in crate::joinery) trait Joinery: Sync {
     /// The word as data.
     fn word(&self) -> &'static Word;
+
+    /// What later stages may ask of its joints.
+    fn traits(&self) -> Traits {
+        Traits::default()
+    }
 
     /// Options of the word that hang on one another.
     fn ties(&self) -> &'static [Tie] {
@@ -58,6 +65,8 @@ pub(in crate::joinery) struct Made {
     pub(in crate::joinery) ways_in: Vec<DVec3>,
     /// Glued, or dry.
     pub(in crate::joinery) glued: bool,
+    /// What it is, in figures.
+    pub(in crate::joinery) facts: Facts,
     /// One line for drawings.
     pub(in crate::joinery) says: String,
     /// One line for the machine.

@@ -5,6 +5,8 @@ use std::sync::Arc;
 use super::fill::Fill;
 use super::opening::Opening;
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::traits::Traits;
 use crate::model::{PartId, PieceId, Side, StockId};
 use crate::solid::{Body, Prism, Solid};
 use crate::source::Origin;
@@ -195,6 +197,10 @@ pub struct WorkedJoint {
     pub ways_in: Vec<DVec3>,
     /// Glued, or dry.
     pub glued: bool,
+    /// What it is, in figures.
+    pub facts: Facts,
+    /// What later stages may ask of it.
+    pub traits: Traits,
     /// One line for drawings and the assembly sheet: `3 loose tenons 8 × 40`.
     pub says: String,
     /// Machine setting in one line: `depth 6, 12 from the face edge`.

@@ -10,6 +10,8 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
 use crate::joinery::bench::ties::Tie;
 use crate::joinery::bench::worked::CutKind;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::channels::{Channel, Housed, Stopped};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -152,21 +154,17 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
         );
         made.cuts.push(Sawn { part: board, kind: CutKind::Shoulder, shape });
     }
-    let stopped = begin > edge + TOUCH && stop > 0.0;
-    made.says = if stopped {
-        format!("housed {} deep, stopped {}", bench.figure(depth), bench.mm(stop))
-    } else {
-        format!("housed {} deep", bench.mm(depth))
-    };
-    if let Some(s) = &shoulder {
-        made.says = format!("{}, shouldered {}", made.says, bench.mm(s.by));
-    }
-    let thick = end.size.z;
-    made.setting = format!("channel {} wide, {} deep", bench.figure(thick), bench.mm(depth));
-    if stopped {
-        let from = bench.mm(begin - edge);
-        made.setting = format!("{}, {from} from the {} edge", made.setting, side_of(-run).name());
-    }
+    let stopped = (begin > edge + TOUCH && stop > 0.0).then(|| Stopped {
+        asked: stop,
+        from_edge: begin - edge,
+        edge: side_of(-run),
+    });
+    made.facts = Facts::Channels(Channel::Housed(Housed {
+        depth,
+        width: end.size.z,
+        stopped,
+        shoulder: shoulder.as_ref().map(|s| s.by),
+    }));
     Ok(made)
 }
 

@@ -608,9 +608,9 @@ mod tests {
     #[test]
     fn no_cut_is_lost() {
         for text in [
-            include_str!("../../scripts/periodicals_cabinet.rhai"),
-            include_str!("../../scripts/low_bookcase.rhai"),
-            include_str!("../../scripts/notice_frame.rhai"),
+            include_str!("../../../../scripts/periodicals_cabinet.rhai"),
+            include_str!("../../../../scripts/low_bookcase.rhai"),
+            include_str!("../../../../scripts/notice_frame.rhai"),
         ] {
             let (list, cuts) = gathered(text);
             let set = list.iter().filter(|setting| setting.machine != Machine::SawSquare);

@@ -1,0 +1,5 @@
+//! Facts: mitres, fingers, dovetails.
+
+/// Mitres, fingers, dovetails.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CornerJoint {}

@@ -1,0 +1,5 @@
+//! Facts: edge joints and lippings.
+
+/// Edge joints and lippings.
+#[derive(Clone, Debug, PartialEq)]
+pub enum EdgeJoint {}

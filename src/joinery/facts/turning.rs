@@ -1,0 +1,5 @@
+//! Facts: spigots and inlays.
+
+/// Spigots and inlays.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TurnedJoint {}

@@ -1,0 +1,50 @@
+//! What a joint is called on a sheet, and how a machine is set for it.
+
+mod channels;
+mod corners;
+mod doors;
+mod edge;
+mod hanging;
+mod inserts;
+mod tenons;
+mod turning;
+
+use super::Words;
+use crate::joinery::Facts;
+
+/// How parts are named in a sentence: by their index in the worked job.
+pub(super) type Named<'a> = &'a dyn Fn(usize) -> String;
+
+impl Words {
+    /// One line for drawings and steps: `3 loose tenons 8 × 40`; empty where the
+    /// word itself says all.
+    pub fn summary(self, facts: &Facts) -> String {
+        match facts {
+            Facts::Unstated => String::new(),
+            Facts::Channels(facts) => channels::summary(self, facts),
+            Facts::Corners(facts) => corners::summary(self, facts),
+            Facts::Doors(facts) => doors::summary(self, facts),
+            Facts::Edge(facts) => edge::summary(self, facts),
+            Facts::Hanging(facts) => hanging::summary(self, facts),
+            Facts::Inserts(facts) => inserts::summary(self, facts),
+            Facts::Tenons(facts) => tenons::summary(self, facts),
+            Facts::Turning(facts) => turning::summary(self, facts),
+        }
+    }
+
+    /// One line for the machine: `channel 18 wide, 6 deep`. Parts that differ in
+    /// a figure are named by `named`.
+    pub fn setting(self, facts: &Facts, named: Named<'_>) -> String {
+        match facts {
+            Facts::Unstated => String::new(),
+            Facts::Channels(facts) => channels::setting(self, facts, named),
+            Facts::Corners(facts) => corners::setting(self, facts, named),
+            Facts::Doors(facts) => doors::setting(self, facts, named),
+            Facts::Edge(facts) => edge::setting(self, facts, named),
+            Facts::Hanging(facts) => hanging::setting(self, facts, named),
+            Facts::Inserts(facts) => inserts::setting(self, facts, named),
+            Facts::Tenons(facts) => tenons::setting(self, facts, named),
+            Facts::Turning(facts) => turning::setting(self, facts, named),
+        }
+    }
+}
