@@ -12,6 +12,7 @@ pub mod timber;
 pub mod model;
 pub mod script;
 pub mod joinery;
+pub mod machining;
 pub mod wording;
 pub mod checks;
 pub mod cutting;

@@ -1,12 +1,12 @@
 //! Panels that are grooved and folded into several parts.
 
-use super::ends::{slope, tidy};
 use super::list::{CutRow, CuttingList};
 use super::needs::pieces;
-use super::rough::rough;
 use super::sheet_jobs::runs_along;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{WorkedJob, WorkedPart, Wrap, wraps};
+use crate::machining::ends::{slope, tidy};
+use crate::machining::rough::rough;
 use crate::model::{Job, StockId};
 
 /// A panel that is cut as one, grooved and folded.

@@ -1,11 +1,11 @@
 //! The cutting list, sorted as a shop cuts.
 
-use super::ends::tidy;
 use super::folded::{FoldedPanel, folded_panels};
 use super::needs::pieces;
-use super::rough::{layer, rough};
 use super::{EndCuts, Inlaid, Need, end_cuts, fills, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
+use crate::machining::ends::tidy;
+use crate::machining::rough::{layer, rough};
 use crate::model::{Job, Side, StockKind};
 
 /// The whole list.

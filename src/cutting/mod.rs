@@ -7,30 +7,30 @@
 mod blanks;
 mod board_jobs;
 mod buying;
-mod ends;
 mod fills;
 mod folded;
 mod layouts;
 mod list;
 mod needs;
 mod proof;
-mod rough;
+mod settings;
 mod sheet_jobs;
 pub mod sheets;
 mod stick_jobs;
 pub mod sticks;
 mod surfaces;
 
+pub use crate::machining::ends::{EndCuts, end_cuts};
 pub use buying::{
     BETWEEN_COATS, BOARD_FOOT, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
 };
-pub use ends::{EndCuts, end_cuts};
 pub use fills::Inlaid;
 pub use folded::{FoldLine, FoldedPanel};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
 pub use list::{CutRow, CuttingList, Lipped, cutting_list, staved};
 pub use needs::{Need, needs};
 pub use proof::Proof;
+pub use settings::{Settings, Worked};
 
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -45,6 +45,8 @@ pub struct ShopLists {
     pub layouts: Layouts,
     /// What to buy.
     pub buying: BuyingList,
+    /// Machine settings.
+    pub settings: Settings,
 }
 
 /// The lists of a job; problems are about what has no place on any layout.
@@ -53,5 +55,6 @@ pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
     let (layouts, mut problems) = layouts(job, worked, &list);
     problems.extend(blanks::too_small(job, worked, &list));
     let buying = buying::buying_list(job, worked, &list, &layouts);
-    (ShopLists { list, layouts, buying }, problems)
+    let settings = settings::settings(job, worked, &list);
+    (ShopLists { list, layouts, buying, settings }, problems)
 }

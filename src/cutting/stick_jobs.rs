@@ -1,6 +1,5 @@
 //! From the cutting list to the layouts of each section of solid timber.
 
-use super::ends::slope;
 use super::layouts::{
     Alike, SheetCutting, StickCutting, StickMember, StickRow, in_unit_of, tenths, together,
 };
@@ -10,6 +9,7 @@ use super::sticks::{StickJob, StickLayout, StickPart, StickPlan, StickStock, cut
 use super::{CutRow, CuttingList};
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{CutKind, Stage, WorkedJob, WorkedPart};
+use crate::machining::ends::slope;
 use crate::model::{BOARD_LENGTH, Job, Stock, StockId, StockKind};
 use crate::problem::Problem;
 

@@ -13,7 +13,7 @@ use crate::drawing::sheets::general::arrangement as general;
 use crate::drawing::sheets::layout::pages as layout_sheet;
 use crate::drawing::sheets::lists::{buying as buying_sheet, cutting_list};
 use crate::drawing::sheets::notes::pages as notes;
-use crate::drawing::sheets::settings::table as settings_sheet;
+use crate::drawing::sheets::settings;
 use crate::drawing::sheets::{assembly as assembly_sheet, detail, exploded, section, site as site_sheet};
 use crate::joinery::WorkedJob;
 use crate::model::{Job, PieceId};
@@ -147,7 +147,7 @@ impl Kind<'_> {
             Self::CuttingList => cutting_list::cutting_list(&lists.list, look),
             Self::Layouts => layout_sheet::layout_sheets(&lists.list, &lists.layouts, look),
             Self::Buying => buying_sheet::buying_sheets(&lists.buying, look),
-            Self::Settings => settings_sheet::settings_sheets(job, worked, &lists.list, look),
+            Self::Settings => settings::settings_sheets(&lists.settings, look),
             Self::Assembly(order) => assembly_sheet::assembly_sheets(job, worked, order, look),
             Self::Site => site_sheet::site_sheet(job, worked, look),
         }

@@ -18,10 +18,11 @@ mod turning;
 mod work;
 
 pub use bench::blank::corners;
+pub use bench::cut_kind::{CutKind, Machine};
 pub use bench::fill::{Fill, FillShape};
 pub use bench::opening::Opening;
 pub use bench::worked::{
-    Cut, CutKind, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
+    Cut, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };
 pub use corners::folded_mitre::{Wrap, wraps};
 pub use edge::laminate::{Layers, laminated};

@@ -8,13 +8,12 @@ use rayon::prelude::*;
 use super::registry;
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::joinery::bench::blank::{Blank, overlap};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::fill::FillShape;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::{Bench, Lip};
-use crate::joinery::bench::worked::{
-    Cut, CutKind, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
-};
+use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
 use crate::joinery::bench::{alike, number, ties};
 use crate::joinery::edge::lipping::{self, strip};
 use crate::model::{Form, Job, PartId, Work};
@@ -188,7 +187,7 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, tr
     let joint = (!made.shaping).then_some(worked.joints.len());
     let stage = if asked.after_glue_up { Stage::AfterGlueUp } else { Stage::Loose };
     for Sawn { part, kind, shape } in made.cuts {
-        let lips = bench.lips.iter().enumerate().filter(|(_, lip)| lip.of == part && passes(kind));
+        let lips = bench.lips.iter().enumerate().filter(|(_, lip)| lip.of == part && kind.passes_lippings());
         // A cup that only grazes a lipping is bored when that is glued on: it is
         // drawn on the panel alone.
         let least = if kind == CutKind::HingeCup { 0.5 * (shape.to - shape.from) } else { TOUCH };
@@ -243,22 +242,6 @@ fn clear_of_round(mut shape: Prism, part: &WorkedPart) -> Prism {
     shape.from -= if near { OUTSIDE } else { 0.0 };
     shape.to += if far { OUTSIDE } else { 0.0 };
     shape
-}
-
-/// Whether a cut in a panel goes on through its lippings.
-fn passes(kind: CutKind) -> bool {
-    !matches!(
-        kind,
-        CutKind::Mortise
-            | CutKind::ConnectorPocket
-            | CutKind::AccessHole
-            | CutKind::ScrewHole
-            | CutKind::ScrewPocket
-            | CutKind::Counterbore
-            | CutKind::DowelHole
-            | CutKind::PegHole
-            | CutKind::BiscuitSlot
-    )
 }
 
 /// Carves every part; parts that are alike where they lie are carved once.

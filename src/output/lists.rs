@@ -15,6 +15,9 @@ pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
     if !lists.buying.lines.is_empty() {
         sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying) });
     }
+    if !lists.settings.set_ups.is_empty() {
+        sheets.push(xlsx::Sheet { name: "Settings", rows: super::settings::rows(&lists.settings) });
+    }
     let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
     let mut files = vec![
         File { name: "-cutting-list.csv".into(), bytes: csv::write(&cutting).into_bytes() },
@@ -23,6 +26,7 @@ pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
     files.push(File { name: "-lists.xlsx".into(), bytes: xlsx::write(title, &sheets)? });
     files.extend(super::layouts::files(list, &lists.layouts));
     files.extend(super::buying::files(&lists.buying));
+    files.extend(super::settings::files(lists));
     Ok(files)
 }
 

@@ -10,6 +10,7 @@ mod finish;
 mod layouts;
 pub mod lists;
 mod number;
+mod settings;
 pub mod pdf;
 mod subset;
 pub mod svg;

@@ -2,10 +2,11 @@
 //! rounding of that sheet. No other stage after joinery makes or reads sentences
 //! about joints.
 //!
-//! Comes in: facts of joints. Goes out: one line of text each. Knows nothing of
+//! Comes in: facts of joints, set-ups of machines. Goes out: one line of text each. Knows nothing of
 //! solids, paper or scripts.
 
 mod joints;
 mod lengths;
+pub mod setups;
 
 pub use lengths::Words;

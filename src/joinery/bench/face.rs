@@ -1,10 +1,10 @@
 //! The side of a part a shaping word works on, and places on it.
 
 use super::blank::Blank;
+use super::cut_kind::CutKind;
 use super::made::{Made, Sawn};
 use super::meet::TOUCH;
 use super::seen::Bench;
-use super::worked::CutKind;
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::model::{Side, Work};
 use crate::problem::Problem;

@@ -1,10 +1,11 @@
 //! What a word does to parts, and what it hands back.
 
+use super::cut_kind::CutKind;
 use super::fill::Fill;
 use super::opening::Opening;
 use super::seen::Bench;
 use super::ties::Tie;
-use super::worked::{CutKind, CuttingPlane, Insert};
+use super::worked::{CuttingPlane, Insert};
 use crate::geometry::DVec3;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::traits::Traits;

@@ -3,6 +3,7 @@
 pub(in crate::joinery) mod alike;
 pub(in crate::joinery) mod blank;
 pub(in crate::joinery) mod corner;
+pub(in crate::joinery) mod cut_kind;
 pub(in crate::joinery) mod face;
 pub(in crate::joinery) mod fill;
 pub(in crate::joinery) mod let_in;

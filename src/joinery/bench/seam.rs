@@ -3,10 +3,10 @@
 
 use super::blank::Blank;
 use super::corner;
+use super::cut_kind::CutKind;
 use super::made::Sawn;
 use super::meet::{Meeting, TOUCH, front_part};
 use super::seen::Bench;
-use super::worked::CutKind;
 use crate::geometry::{DVec3, Placement};
 use crate::model::{OptionKind, OptionSpec, Work};
 use crate::problem::Problem;

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::cut_kind::CutKind;
 use super::fill::Fill;
 use super::opening::Opening;
 use crate::geometry::{DVec3, Placement};
@@ -82,70 +83,6 @@ pub struct WorkedPart {
     pub remark: Option<String>,
     /// Where it was asked for.
     pub origin: Origin,
-}
-
-/// What a cut is, in the trade's words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum CutKind {
-    /// Saw cut at an angle through an end or edge: mitre or bevel.
-    Mitre,
-    /// Angled saw cut of the shaping word.
-    Bevel,
-    /// Long narrow cut from an edge line: taper.
-    Taper,
-    /// Small bevel along an arris.
-    Chamfer,
-    /// Rounded arris.
-    RoundOver,
-    /// Pocket for a tenon.
-    Mortise,
-    /// Channel across the grain that takes a board.
-    Housing,
-    /// Channel that takes a panel or tongue.
-    Groove,
-    /// Step along an arris.
-    Rebate,
-    /// Round hole, drilled.
-    Hole,
-    /// Hole with round ends.
-    Slot,
-    /// Piece cut out at an edge.
-    Notch,
-    /// Outside of a shaped outline.
-    Outline,
-    /// Pocket of a clamping connector.
-    ConnectorPocket,
-    /// Access hole of a clamping connector.
-    AccessHole,
-    /// Clearance or pilot hole of a screw.
-    ScrewHole,
-    /// Shoulder that leaves a tenon, tongue or pin.
-    Shoulder,
-    /// Square space between fingers.
-    FingerSocket,
-    /// Space between dovetails that takes a pin.
-    PinSocket,
-    /// Space between pins that takes a dovetail.
-    TailSocket,
-    /// Sloping bore in which a screw's head goes under.
-    ScrewPocket,
-    /// Wider bore over a screw that a plug closes.
-    Counterbore,
-    /// Hole bored for a dowel.
-    DowelHole,
-    /// Slot sawn for a biscuit.
-    BiscuitSlot,
-    /// Bore for the cup of a hinge.
-    HingeCup,
-    /// Hole for a screw, pin or bolt of a fitting.
-    FittingHole,
-    /// Half of the wood taken out where two parts cross.
-    Halving,
-    /// Mortise open at an end, which leaves a fork.
-    OpenMortise,
-    /// Hole bored for a peg across a tenon.
-    PegHole,
 }
 
 /// When a cut is made.
@@ -251,43 +188,6 @@ impl WorkedPart {
             Hand::None => self.number.to_string(),
             Hand::Left => format!("{} L", self.number),
             Hand::Right => format!("{} R", self.number),
-        }
-    }
-}
-
-impl CutKind {
-    /// Its name in lists and on steps.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Mitre => "mitre",
-            Self::Bevel => "bevel",
-            Self::Taper => "taper",
-            Self::Chamfer => "chamfer",
-            Self::RoundOver => "round-over",
-            Self::Mortise => "mortise",
-            Self::Housing => "housing",
-            Self::Groove => "groove",
-            Self::Rebate => "rebate",
-            Self::Hole => "hole",
-            Self::Slot => "slot",
-            Self::Notch => "notch",
-            Self::Outline => "outline",
-            Self::ConnectorPocket => "connector pocket",
-            Self::AccessHole => "access hole",
-            Self::ScrewHole => "screw hole",
-            Self::Shoulder => "shoulder",
-            Self::FingerSocket => "finger socket",
-            Self::PinSocket => "pin socket",
-            Self::TailSocket => "tail socket",
-            Self::ScrewPocket => "screw pocket",
-            Self::Counterbore => "counterbore",
-            Self::DowelHole => "dowel hole",
-            Self::BiscuitSlot => "biscuit slot",
-            Self::HingeCup => "hinge cup",
-            Self::FittingHole => "fitting hole",
-            Self::Halving => "halving",
-            Self::OpenMortise => "open mortise",
-            Self::PegHole => "peg hole",
         }
     }
 }

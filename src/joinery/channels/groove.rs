@@ -2,12 +2,12 @@
 
 use crate::geometry::DVec3;
 use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
 use crate::joinery::bench::ties::Tie;
-use crate::joinery::bench::worked::CutKind;
 use crate::joinery::channels::movement::{free, room, season};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;

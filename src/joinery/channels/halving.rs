@@ -1,11 +1,11 @@
 //! Halvings: two parts that cross, each cut away for the other.
 
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::CutKind;
 use crate::joinery::channels::crossing::Crossing;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;

@@ -2,11 +2,11 @@
 
 use crate::geometry::DVec3;
 use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionSpec, Word, Work};
 use crate::problem::Problem;
 

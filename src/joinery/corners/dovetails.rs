@@ -2,11 +2,11 @@
 
 use crate::geometry::trig;
 use crate::joinery::bench::corner::{BEYOND, Corner, corner, species, stock, wooden};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::CutKind;
 use crate::measure::{INCH, Unit};
 use crate::model::{Arg, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::{Problem, wording};

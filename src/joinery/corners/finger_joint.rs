@@ -1,11 +1,11 @@
 //! Finger joints: square fingers of two boards interlocked at a corner.
 
 use crate::joinery::bench::corner::{BEYOND, Corner, Limb, corner, wooden};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 

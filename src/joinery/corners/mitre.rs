@@ -2,11 +2,11 @@
 
 use super::compound;
 use crate::geometry::trig;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::CutKind;
 use crate::joinery::inserts::connector;
 use crate::measure::angle;
 use crate::model::{OptionKind, OptionSpec, Word, Work};

@@ -6,6 +6,7 @@
 
 use super::cup_hinges::usual_count;
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared, side_of};
 use crate::joinery::bench::opening::Opening;
@@ -13,7 +14,7 @@ use crate::joinery::bench::opening::QUARTER;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

@@ -2,12 +2,13 @@
 
 use super::shut::{Shut, shut};
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::joinery::hanging::hanging_cleat::rod;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;

@@ -6,13 +6,14 @@
 //! the plate that give it are worked out.
 
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::opening::QUARTER;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

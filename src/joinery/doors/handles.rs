@@ -1,12 +1,13 @@
 //! Knobs and pulls, bolted through what they open; inserts with a thread.
 
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::side_of;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
-use crate::joinery::bench::worked::{CutKind, CuttingPlane, Insert};
+use crate::joinery::bench::worked::{CuttingPlane, Insert};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

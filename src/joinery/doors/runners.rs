@@ -2,12 +2,13 @@
 //! drawer, one on the case.
 
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, CuttingPlane, Insert};
+use crate::joinery::bench::worked::{CuttingPlane, Insert};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;

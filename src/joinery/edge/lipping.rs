@@ -3,10 +3,11 @@
 
 use crate::geometry::{DVec3, Placement, trig};
 use crate::joinery::bench::blank::{Blank, overlap};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet;
 use crate::joinery::bench::seen::{Bench, Lip};
-use crate::joinery::bench::worked::{CutKind, WorkedPart};
+use crate::joinery::bench::worked::WorkedPart;
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};

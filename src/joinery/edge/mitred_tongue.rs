@@ -1,11 +1,12 @@
 //! A loose tongue in a mitre: grooves square to the slope of both parts.
 
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::plane::Plane;
 use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::Work;
 use crate::problem::Problem;
 use crate::solid::Prism;

@@ -1,12 +1,12 @@
 //! Tongues: one along an edge or end of a board, in a groove of another.
 
 use crate::joinery::bench::corner::{BEYOND, wooden};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seam::{DRY, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 

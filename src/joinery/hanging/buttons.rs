@@ -3,13 +3,14 @@
 
 use super::hanging_cleat::rod;
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH};
 use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::ties::Tie;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::joinery::channels::movement::{edge_moves, points, unknown_wood};
 use crate::joinery::inserts::screws::PILOT;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};

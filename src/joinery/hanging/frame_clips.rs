@@ -2,13 +2,14 @@
 
 use super::hanging_cleat::rod;
 use crate::geometry::Placement;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::part_face;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::joinery::inserts::screws::PILOT;
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};

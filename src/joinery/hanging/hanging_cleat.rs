@@ -1,12 +1,13 @@
 //! Hanging cleats: a strip on the piece hooks over a bevelled strip on the wall.
 
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::LENGTH;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::joinery::inserts::screws::{PILOT, places};
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
 use crate::problem::{Problem, wording};

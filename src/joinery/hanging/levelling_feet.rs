@@ -2,11 +2,12 @@
 
 use super::hanging_cleat::rod;
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::joinery::doors::handles::takes_thread;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
 use crate::problem::{Problem, wording};

@@ -2,7 +2,8 @@
 
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::bench::blank::corners;
-use crate::joinery::bench::worked::{Cut, CutKind, WorkedJob, WorkedPart};
+use crate::joinery::bench::cut_kind::CutKind;
+use crate::joinery::bench::worked::{Cut, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId};
 
 /// A piece on its wall.

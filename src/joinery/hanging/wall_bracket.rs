@@ -2,6 +2,7 @@
 
 use super::hanging_cleat::rod;
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::side_of;
@@ -9,7 +10,7 @@ use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

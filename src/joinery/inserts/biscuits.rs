@@ -2,13 +2,14 @@
 
 use crate::geometry::{DVec3, Outline, Placement};
 use crate::joinery::bench::blank::corners;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

@@ -1,11 +1,12 @@
 //! Clamping connectors in a mitre: a pocket on each side, a hole to reach them.
 
 use crate::geometry::DVec3;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::mitre_plane::MitrePlane;
 use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::Work;
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

@@ -3,13 +3,14 @@
 
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::corner::{BEYOND, wooden};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::side_of;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seam::{Seam, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

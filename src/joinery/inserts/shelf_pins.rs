@@ -1,10 +1,11 @@
 //! Shelf pins: rows of holes in the sides, so that a shelf can be moved.
 
 use crate::geometry::{DVec2, Outline, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, meeting};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;

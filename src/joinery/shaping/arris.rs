@@ -2,12 +2,12 @@
 
 use super::bevel::arris;
 use crate::geometry::{DVec3, Outline, Placement, trig};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;

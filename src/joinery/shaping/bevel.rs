@@ -1,12 +1,12 @@
 //! Saw cuts at an angle: bevels and tapers.
 
 use crate::geometry::{DVec3, trig};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, ON_SIDE};
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 

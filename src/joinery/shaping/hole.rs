@@ -1,11 +1,11 @@
 //! Holes and slots in a side of a part.
 
 use crate::geometry::{DVec2, Outline};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, ON_SIDE};
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;

@@ -1,10 +1,10 @@
 //! Ends of leaning parts sawn level: the foot of a splayed leg.
 
 use crate::geometry::DVec3;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::CutKind;
 use crate::joinery::corners::compound::saw;
 use crate::measure::angle;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};

@@ -1,11 +1,11 @@
 //! Notches: a box cut out of a part.
 
 use crate::geometry::{DVec3, Placement};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::shaped;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;

@@ -1,12 +1,12 @@
 //! Shaped outlines: all but the outline is cut away.
 
 use crate::geometry::{ArcId, DVec2, Outline, Ring};
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
-use crate::joinery::bench::worked::CutKind;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;

@@ -1,12 +1,12 @@
 //! Bridles: one part forked to sit astride the other, at a corner or a tee.
 
 use super::tenon_size::chisel;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::plane::{OFFSET, TOWARD};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::CutKind;
 use crate::joinery::channels::crossing::Crossing;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;

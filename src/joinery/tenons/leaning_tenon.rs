@@ -4,11 +4,12 @@
 use super::tenon_size::{SPARE, chisel};
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::{CutKind, CuttingPlane};
+use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::corners::compound::saw;
 use crate::measure::angle;
 use crate::model::{Form, StockKind, Work};

@@ -3,10 +3,11 @@
 use super::tenon_size::Tenon;
 use crate::geometry::{DVec2, Outline, Placement};
 use crate::joinery::bench::corner::stock;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::bench::worked::Insert;
 use crate::model::{OptionKind, OptionSpec, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;

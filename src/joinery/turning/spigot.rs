@@ -2,12 +2,13 @@
 
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::blank::Blank;
+use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
-use crate::joinery::bench::worked::{CutKind, CuttingPlane};
+use crate::joinery::bench::worked::CuttingPlane;
 use crate::model::{Form, OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Prism, Turning};

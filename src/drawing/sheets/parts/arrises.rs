@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::feature::{Feature, Form, SAME};
 use super::sizes::ViewSizes;
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
+use crate::machining::feature::{Feature, Form, SAME};
 use crate::model::Face;
 use crate::paper::Run;
 

@@ -3,7 +3,6 @@
 use kurbo::{Point, Rect, Vec2};
 
 use super::breaks::Breaks;
-use super::feature::{self, Feature};
 use super::frame::{Frame, station};
 use super::sizes::{self, AxisRow, PartNote, Place, ViewSizes};
 use super::{heading, symbols, view};
@@ -14,6 +13,7 @@ use crate::drawing::kit::dimension::{Beside, Form, Manner, Sizes, Stop, place};
 use crate::drawing::page::look::{Look, Paper};
 use crate::drawing::page::scale::Scale;
 use crate::joinery::{WorkedJob, WorkedPart};
+use crate::machining::feature::{self, Feature};
 use crate::model::{Face, Job};
 use crate::paper::{Mark, Text};
 

@@ -2,10 +2,10 @@
 
 use kurbo::{Point, Vec2};
 
-use super::feature::{Feature, Form, axis_side};
 use super::frame::Frame;
 use crate::drawing::page::look::Look;
 use crate::joinery::CutKind;
+use crate::machining::feature::{Feature, Form, axis_side};
 use crate::paper::{Mark, Pen, Role, dash};
 
 /// How far centre lines run past the outline, mm (ISO teaching: 3 to 6; small

@@ -2,12 +2,13 @@
 
 use kurbo::{Point, Rect};
 
+use super::centres;
 use super::frame::Frame;
 use super::view::{self, Way};
-use super::{centres, feature};
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::WorkedPart;
+use crate::machining::feature;
 use crate::model::Face;
 use crate::paper::Mark;
 use crate::solid::Camera;

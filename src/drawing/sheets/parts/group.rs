@@ -1,9 +1,8 @@
 //! Cuts told together: alike in everything but place.
 
-use super::corner;
-use super::feature::{Feature, Form, SAME, axis_side};
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
+use crate::machining::feature::{Feature, Form, SAME, at_corner, axis_side, shoulder_end};
 use crate::model::Face;
 
 /// Cuts alike in everything but place, as lists of indices into `here`.
@@ -24,7 +23,7 @@ pub(super) fn group(here: &[&Feature], size: DVec3) -> Vec<Vec<usize>> {
 /// Shoulders are told together where there are as many at both ends, else those
 /// at each end by themselves.
 fn by_end(here: &[&Feature], group: Vec<usize>, size: DVec3) -> Vec<Vec<usize>> {
-    let far = |i: &usize| here.get(*i).and_then(|f| corner::shoulder_end(f, size));
+    let far = |i: &usize| here.get(*i).and_then(|f| shoulder_end(f, size));
     let (beyond, near): (Vec<usize>, Vec<usize>) = group.iter().partition(|i| far(i) == Some(true));
     if beyond.is_empty() || near.is_empty() || beyond.len() == near.len() {
         return vec![group];
@@ -46,7 +45,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             let ends = |f: Face| axis_side(f).0;
             let touch = |lo: &DVec3, hi: &DVec3, i: usize| (lo[i] < SAME, hi[i] > size[i] - SAME);
             let across = ends(*e);
-            if corner::at_corner(a.kind) {
+            if at_corner(a.kind) {
                 return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
             }
             if faces_both(a, b) || ends_both(a, b, size) {
@@ -76,7 +75,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
 /// Whether two shoulders are alike at the two ends, from one face or from the
 /// two broad faces.
 fn ends_both(a: &Feature, b: &Feature, size: DVec3) -> bool {
-    let (Some(one), Some(other)) = (corner::shoulder_end(a, size), corner::shoulder_end(b, size)) else {
+    let (Some(one), Some(other)) = (shoulder_end(a, size), shoulder_end(b, size)) else {
         return false;
     };
     let close = |p: f64, q: f64| (p - q).abs() < SAME;

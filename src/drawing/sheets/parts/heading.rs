@@ -9,6 +9,7 @@ use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, length_text, stacked};
 use crate::drawing::page::scale::Scale;
 use crate::joinery::{Hand, PartSource, WorkedPart};
+use crate::machining::feature::SAME;
 use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
 
@@ -100,8 +101,9 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     lines
 }
 
-/// `size without lipping; 6 lipping on the top and bottom, part 8`: a line for all
-/// sides that lippings of one number are glued to.
+/// `size over 6 lipping on the top and bottom, part 8; panel 850 × 284`: a line for
+/// all sides that lippings of one number are glued to. A part whose lippings stand
+/// proud is drawn, and worked, without them.
 fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
     let mut groups: Vec<(&WorkedPart, Vec<&str>)> = Vec::new();
     for lipping in &subject.worked.parts {
@@ -114,13 +116,23 @@ fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
             None => groups.push((lipping, vec![side.name()])),
         }
     }
+    let panel = subject.worked.parts.get(subject.index).map_or(subject.part.size, |part| part.size);
+    let alone = (panel - subject.part.size).length() < SAME;
+    let last = groups.len().saturating_sub(1);
     let mut lines = Vec::new();
-    for (lipping, sides) in groups {
+    for (i, (lipping, sides)) in groups.into_iter().enumerate() {
         let mut words = Words::default();
         words
-            .say(if lines.is_empty() { "size without lipping; " } else { "" })
+            .say(match (i, alone) {
+                (0, true) => "size without lipping; ",
+                (0, false) => "size over ",
+                _ => "",
+            })
             .length(subject.look, lipping.size.z.min(lipping.size.y))
             .say(&format!(" lipping on the {}, part {}", sides.join(" and "), lipping.mark()));
+        if i == last && !alone {
+            words.say("; panel ").length(subject.look, panel.x).say(" × ").length(subject.look, panel.y);
+        }
         lines.push(words.runs);
     }
     lines

@@ -6,7 +6,6 @@ pub(in crate::drawing) mod breaks;
 pub(in crate::drawing) mod cell;
 pub(in crate::drawing) mod centres;
 pub(in crate::drawing) mod corner;
-pub(in crate::drawing) mod feature;
 pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod full_size;
 pub(in crate::drawing) mod group;
@@ -17,7 +16,6 @@ pub(in crate::drawing) mod sizes;
 pub(in crate::drawing) mod strips;
 pub(in crate::drawing) mod symbols;
 pub(in crate::drawing) mod thin;
-pub(in crate::drawing) mod through;
 pub(in crate::drawing) mod turned;
 pub(in crate::drawing) mod view;
 pub(in crate::drawing) mod wording;
@@ -36,6 +34,8 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::SheetBody;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
+use crate::machining::feature::{self, SAME};
+use crate::machining::made_up;
 use crate::model::Job;
 use crate::solid::{Body, Solid};
 
@@ -95,7 +95,10 @@ pub(in crate::drawing) fn drawn_parts(worked: &WorkedJob) -> Vec<(usize, WorkedP
         }
     }
     drawn.sort_by_key(|d| worked.parts[*d].number);
-    drawn.into_iter().map(|d| (d, finished(&worked.parts[d]))).collect()
+    // Joints are cut with the lippings on, so a lipped part is drawn and sized so.
+    let as_worked =
+        |d: usize| made_up(worked, d).map_or_else(|| finished(&worked.parts[d]), |whole| finished(&whole));
+    drawn.into_par_iter().map(|d| (d, as_worked(d))).collect()
 }
 
 /// The part with its blank cut down to the box round what is left of it, so
@@ -103,7 +106,7 @@ pub(in crate::drawing) fn drawn_parts(worked: &WorkedJob) -> Vec<(usize, WorkedP
 fn finished(part: &WorkedPart) -> WorkedPart {
     let mut part = part.clone();
     let Some((low, high)) = part.solid.bounds() else { return part };
-    let same = low.length() < feature::SAME && (high - part.size).length() < feature::SAME;
+    let same = low.length() < SAME && (high - part.size).length() < SAME;
     if same || !(high - low).is_finite() {
         return part;
     }

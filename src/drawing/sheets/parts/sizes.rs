@@ -19,7 +19,6 @@
 //!   cuts with the same numbers stands between `; `.
 
 use super::arrises;
-use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
 use super::group::{faces_both, group};
 use super::wording;
 use crate::drawing::kit::dimension::Form as RowForm;
@@ -27,6 +26,7 @@ use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedPart};
+use crate::machining::feature::{Feature, Form, SAME, axis_side, section_corner};
 use crate::model::Face;
 use crate::paper::Run;
 
@@ -373,7 +373,7 @@ fn slope_places(
 ) -> Vec<(f64, char, (f64, f64))> {
     // A mitre or bevel from a corner is told by its angle; a taper from one says how
     // much it takes at its thin end.
-    let told = kind != CutKind::Taper && ends.iter().any(|e| at_corner(*e, axis, other, size));
+    let told = kind != CutKind::Taper && ends.iter().any(|e| section_corner(*e, axis, other, size));
     if kind == CutKind::Chamfer || told {
         return Vec::new();
     }
@@ -383,12 +383,6 @@ fn slope_places(
         .filter(|(e, _)| inner(e))
         .map(|(e, mark)| (e[axis], mark, (e[other], e[other])))
         .collect()
-}
-
-/// Whether a point of the cross-section is a corner of it.
-pub(super) fn at_corner(p: DVec3, i: usize, j: usize, size: DVec3) -> bool {
-    let on = |k: usize| p[k] < SAME || p[k] > size[k] - SAME;
-    on(i) && on(j)
 }
 
 /// Rows that hang every node on the datum once.
@@ -499,27 +493,4 @@ fn running_row(axis: usize, nodes: &[Node], look: &Look) -> AxisRow {
         figures.push(Some(Figure::length(look, node.at, format!("{}: 0>{}", letter(axis), names(node)))));
     }
     AxisRow { axis, stops, figures, form: RowForm::Running, outermost: false }
-}
-
-/// The face a slope's long point lies on, if it is an end or edge mitre from a
-/// corner: `along` its own axis, `square_to` the axis it shortens.
-pub(super) fn long_point(
-    ends: [DVec3; 2],
-    away: DVec3,
-    along: usize,
-    size: DVec3,
-) -> Option<(usize, Face, f64)> {
-    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    let corner = ends.iter().position(|e| at_corner(*e, i, j, size))?;
-    let (long, short) = (ends[corner], ends[1 - corner]);
-    // The cut shortens the axis along which the material was removed.
-    let middle = (long + short) / 2.0;
-    let shortens = [i, j].into_iter().find(|a| {
-        let other = 3 - along - a;
-        let reaches = short[other] < SAME || short[other] > size[other] - SAME;
-        reaches && (short[*a] - long[*a]) * (away[*a] - middle[*a]) < 0.0
-    })?;
-    let other = 3 - along - shortens;
-    let face = face_on(other, long[other] > size[other] / 2.0);
-    Some((shortens, face, off_square(ends, along, shortens)))
 }

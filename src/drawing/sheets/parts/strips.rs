@@ -7,11 +7,12 @@ use super::cell::{Cell, Prepared};
 use super::frame::Frame;
 use super::sizes::PartNote;
 use super::view::{Way, on_sheet};
-use super::{feature, heading, pack};
+use super::{heading, pack};
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
 use crate::joinery::{CutKind, Hand, PartSource};
+use crate::machining::feature;
 use crate::model::Face;
 use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
 

@@ -1,7 +1,6 @@
 //! The words and figures of notes on cuts.
 
 use super::corner;
-use super::feature::{Feature, Form, axis_side, face_on};
 use super::group;
 use super::leaning;
 use super::sizes::{self, PartNote, letter};
@@ -10,6 +9,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Stage, WorkedPart};
+use crate::machining::feature::{self, Feature, Form, SAME, at_corner, axis_side, face_on, shoulder_end};
 use crate::measure::{INCH, Unit};
 use crate::model::Face;
 use crate::paper::Run;
@@ -165,7 +165,7 @@ pub(super) fn note(
             leaning::note(&all.collect::<Vec<_>>(), look)
         }
         Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
-        Form::SlopedBore(bore) => bore.note(count(&members, part.size), look),
+        Form::SlopedBore(bore) => corner::bore_note(bore, count(&members, part.size), look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
         Form::Compound { far, long, gauge, blade, .. } => {
             compound(part, first.kind, (*far, *long), (*gauge, *blade))
@@ -209,14 +209,14 @@ fn reference(feature: &Feature, size: DVec3) -> String {
     let (min, max, entry) = match &feature.form {
         Form::Flared(socket) => (socket.min, socket.max, socket.entry),
         Form::Pocket { min, max, entry, .. }
-            if corner::at_corner(feature.kind) || corner::shoulder_end(feature, size).is_some() =>
+            if at_corner(feature.kind) || shoulder_end(feature, size).is_some() =>
         {
             (*min, *max, *entry)
         }
         _ => return text,
     };
     for axis in (0..3).filter(|a| *a != axis_side(entry).0) {
-        match (min[axis] < super::feature::SAME, max[axis] > size[axis] - super::feature::SAME) {
+        match (min[axis] < SAME, max[axis] > size[axis] - SAME) {
             (true, false) => text.extend(['|', letter(axis), '<']),
             (false, true) => text.extend(['|', letter(axis), '>']),
             _ => {}
@@ -241,10 +241,10 @@ fn purpose(kind: CutKind) -> Option<&'static str> {
 /// Whether a group has members in both ends; of what stands at a corner, as
 /// many in each.
 fn both_ends(members: &[&Feature], size: DVec3) -> bool {
-    let shoulder = |f: &Feature| corner::shoulder_end(f, size);
+    let shoulder = |f: &Feature| shoulder_end(f, size);
     let on =
         |far: bool| members.iter().filter(|f| shoulder(f).map_or(at_end(f, far), |end| end == far)).count();
-    let told = |f: &Feature| corner::at_corner(f.kind) || shoulder(f).is_some();
+    let told = |f: &Feature| at_corner(f.kind) || shoulder(f).is_some();
     let equal = members.iter().all(|f| told(f) || f.kind == CutKind::ScrewPocket);
     if equal { on(false) == on(true) && on(true) * 2 == members.len() } else { on(false) > 0 && on(true) > 0 }
 }
@@ -253,8 +253,8 @@ fn both_ends(members: &[&Feature], size: DVec3) -> bool {
 fn at_end(feature: &Feature, far: bool) -> bool {
     let face = face_on(0, far);
     match &feature.form {
-        Form::Pocket { min, .. } if corner::at_corner(feature.kind) => (min.x > super::feature::SAME) == far,
-        Form::Flared(socket) if socket.rise == 0 => (socket.min.x > super::feature::SAME) == far,
+        Form::Pocket { min, .. } if at_corner(feature.kind) => (min.x > SAME) == far,
+        Form::Flared(socket) if socket.rise == 0 => (socket.min.x > SAME) == far,
         Form::SlopedBore(bore) => bore.into.x.abs() > bore.into.y.abs() && (bore.into.x > 0.0) == far,
         Form::Flared(socket) => socket.entry == face,
         Form::Pocket { entry, .. } | Form::Hole { entry, .. } => *entry == face,
@@ -281,7 +281,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     };
     let size = part.size;
     let (deep_axis, _) = axis_side(*entry);
-    let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - super::feature::SAME;
+    let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - SAME;
     let mut words = Words::default();
     let mut fixes = Vec::new();
     let n = count(members, part.size);
@@ -301,13 +301,12 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         if !arris {
             words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
         }
-        let against =
-            match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
-                _ if corner::at_corner(*kind) => "",
-                (true, false) => "<",
-                (false, true) => ">",
-                _ => "",
-            };
+        let against = match (min[*axis] < SAME, max[*axis] > size[*axis] - SAME) {
+            _ if at_corner(*kind) => "",
+            (true, false) => "<",
+            (false, true) => ">",
+            _ => "",
+        };
         fixes.push(format!("{}{against}", letter(*axis)));
     }
     if axes.len() == 1 && !through {
@@ -325,7 +324,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         fixes.push("depth".to_owned());
     }
     let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
-    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > super::feature::SAME {
+    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > SAME {
         words.say("R").length(look, *round);
         note.phrases.push(words.runs);
         fixes.push("radius".to_owned());
@@ -396,7 +395,7 @@ fn askew(members: &[&Feature], look: &Look) -> PartNote {
         fixes.push("count");
     }
     words.say(noun(*kind, n > 1));
-    if (length - width).abs() < super::feature::SAME {
+    if (length - width).abs() < SAME {
         words.say(" Ø").length(look, *width);
         fixes.push("dia");
     } else {
@@ -408,7 +407,7 @@ fn askew(members: &[&Feature], look: &Look) -> PartNote {
     fixes.push("sunk");
     note.phrases.push(std::mem::take(&mut words.runs));
     if *kind == CutKind::AccessHole {
-        words.say("at ").angle(corner::slope(*into));
+        words.say("at ").angle(feature::slope(*into));
         words.say(" to the face, beside the mitre");
         note.phrases.push(std::mem::take(&mut words.runs));
         fixes.push("angle");
@@ -492,7 +491,7 @@ fn slope(
     let size = part.size;
     let mut words = Words::default();
     let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    if let Some((shortens, face, angle)) = sizes::long_point(ends, away, along, size) {
+    if let Some((shortens, face, angle)) = feature::long_point(ends, away, along, size) {
         words.say(noun(feature.kind, false)).say(" ").angle(angle);
         note.phrases.push(words.runs);
         let far = ends[0][shortens] > size[shortens] / 2.0;
@@ -508,7 +507,7 @@ fn slope(
     };
     if feature.kind == CutKind::Chamfer {
         words.say("chamfer ").length(look, legs.0).say(" × ");
-        if (legs.0 - legs.1).abs() < super::feature::SAME {
+        if (legs.0 - legs.1).abs() < SAME {
             words.angle(45.0);
             note.value = Some(45.0);
         } else {
@@ -535,7 +534,7 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
             let mut out = Vec::new();
             for (a, b) in [(u, v), (v, u)] {
                 for at in [min[a], max[a]] {
-                    if at < super::feature::SAME || at > size[a] - super::feature::SAME {
+                    if at < SAME || at > size[a] - SAME {
                         continue;
                     }
                     // Along a long side a leader may touch at several places.

@@ -1,7 +1,8 @@
 //! Grooves that may run right through, because what they would cut beyond their
 //! ends is cut away anyway: a groove between two tenoned ends.
 
-use super::feature::{Feature, Form, SAME};
+use super::faces::SAME;
+use super::form::{Feature, Form};
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
 
@@ -11,7 +12,7 @@ type Span = (DVec3, DVec3);
 /// Lets grooves and rebates run on to the ends of the blank where there is no
 /// wood left for them to cut: they are ploughed through in one pass and need no
 /// sizes for their ends.
-pub(super) fn run_on(features: &mut [Feature], size: DVec3) {
+pub(crate) fn run_on(features: &mut [Feature], size: DVec3) {
     let long = |kind| matches!(kind, CutKind::Groove | CutKind::Rebate);
     // Pieces of one groove end to end are no reason to draw each the whole length.
     let others: Vec<Span> = features

@@ -42,18 +42,18 @@ pub fn end_cuts(part: &WorkedPart) -> Option<EndCuts> {
 
 /// A sloping end or edge.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Slope {
+pub(crate) struct Slope {
     /// How far its outermost point reaches the way the end looks, mm.
-    pub(super) long: f64,
+    pub(crate) long: f64,
     /// How far the point reaches that lies furthest back, mm.
-    pub(super) short: f64,
+    pub(crate) short: f64,
     /// Slope from square, degrees.
-    pub(super) angle: f64,
+    pub(crate) angle: f64,
 }
 
 /// The slope that mitre and bevel cuts left on the side of `part` that looks
 /// `toward` (an axis of the part, unit, with its sign); `None` if it is square.
-pub(super) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
+pub(crate) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
     let mut found: Option<Slope> = None;
     for face in &part.solid.faces {
         let sloping = face
@@ -85,7 +85,7 @@ pub(super) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
 }
 
 /// Rounded to a thousandth, so that lists do not show the noise of f64.
-pub(super) fn tidy(value: f64) -> f64 {
+pub(crate) fn tidy(value: f64) -> f64 {
     let rounded = (value * 1000.0).round() / 1000.0;
     if rounded == 0.0 { 0.0 } else { rounded }
 }

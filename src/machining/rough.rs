@@ -12,7 +12,7 @@ const LIPPING_PLANING: f64 = 2.0;
 /// Length, width and thickness that part `index` is first cut to, mm; for
 /// solid parts the thickness before planing is the sawn thickness bought and
 /// is not in it. `None` for what is not cut in the shop.
-pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64; 3]> {
+pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64; 3]> {
     let part = worked.parts.get(index)?;
     let rules = &job.cutting;
     let [long, wide, thick] = part.size.to_array();
@@ -44,7 +44,7 @@ pub(super) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
 
 /// What is left on every edge of part `index` if it is a layer that is glued face
 /// to face with others, mm.
-pub(super) fn layer(job: &Job, index: usize) -> Option<f64> {
+pub(crate) fn layer(job: &Job, index: usize) -> Option<f64> {
     laminated(job).into_iter().find(|layers| layers.parts.contains(&index)).map(|layers| layers.oversize)
 }
 

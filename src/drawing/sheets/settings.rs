@@ -1,0 +1,57 @@
+//! The settings sheet: cuts grouped by machine setting, so that all parts that
+//! need one are made together.
+
+use super::lists::cutting_list::flow;
+use crate::cutting::Settings;
+use crate::drawing::kit::table::{Column, Row, Table};
+use crate::drawing::kit::words::{on_sheet, plain};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::joinery::Machine;
+use crate::wording::Words;
+use crate::wording::setups::{SetUpRow, machine, stood, stood_caution};
+
+/// The sheets of settings.
+pub(in crate::drawing) fn settings_sheets(settings: &Settings, look: &Look) -> Vec<SheetBody> {
+    let heads = ["Cut", "Set", "Fence", "Against the fence", "Stop to the middle", "Parts"];
+    let mut table =
+        Table::new("Settings: each made once for all its parts", heads.map(Column::words).to_vec());
+    table.repeats = 2;
+    let words = Words { lengths: look.style() };
+    let mut heading: Option<(bool, Machine)> = None;
+    let mut last: Option<(String, String)> = None;
+    for setup in &settings.set_ups {
+        let here = (setup.later, setup.machine);
+        if heading != Some(here) {
+            table.rows.push(Row::Heading(machine(setup.machine, setup.later)));
+            heading = Some(here);
+            last = None;
+        }
+        let row = settings.row(words, setup);
+        // A cutter that stays in the machine is said once.
+        let now = (row.task.clone(), row.set.clone());
+        let again = last.as_ref() == Some(&now);
+        last = Some(now);
+        table.rows.push(cells(&row, again));
+    }
+    if settings.set_ups.iter().any(stood) {
+        table.rows.push(Row::Heading(stood_caution().to_owned()));
+    }
+    if table.rows.is_empty() {
+        return Vec::new();
+    }
+    flow(&[table], SheetKind::Settings, "Machine settings", look)
+}
+
+/// The cells of a row; what it shares with the row before is left out.
+fn cells(row: &SetUpRow, again: bool) -> Row {
+    let (task, set) = if again { ("", "") } else { (row.task.as_str(), row.set.as_str()) };
+    Row::Cells(vec![
+        plain(task),
+        on_sheet(set),
+        on_sheet(&row.fence),
+        on_sheet(&row.against),
+        on_sheet(&row.stops),
+        on_sheet(&row.parts),
+    ])
+}

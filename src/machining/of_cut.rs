@@ -1,0 +1,233 @@
+//! The operation that makes a cut: machine, setting, and what lies where.
+
+use super::feature::leaning::{Leaning, saw};
+use super::feature::{Feature, Flared, Form, SAME, SlopedBore, axis_side, face_on, slope as slope_of};
+use super::of_slope;
+use super::operation::{Extent, Operation, Reach, State, To};
+use super::setting::{Against, Depth, Setting, Task};
+use crate::geometry::DVec3;
+use crate::joinery::{CutKind, Machine, Stage, WorkedPart};
+use crate::model::Face;
+
+/// What a form says of its operation.
+pub(super) struct Set {
+    pub(super) setting: Setting,
+    pub(super) against: Against,
+    pub(super) fence: Option<Reach>,
+    pub(super) along: Option<Extent>,
+    pub(super) stopped: Option<Extent>,
+}
+
+impl Set {
+    /// A setting that needs neither fence nor stop.
+    pub(super) fn plain(setting: Setting, against: Against) -> Self {
+        Self { setting, against, fence: None, along: None, stopped: None }
+    }
+}
+
+/// The operation of one cut of `part`.
+pub(super) fn of_cut(part: &WorkedPart, feature: &Feature, state: State) -> Operation {
+    let later = feature.stage == Stage::AfterGlueUp;
+    let set = set(part, feature);
+    Operation {
+        state: if later { State::GluedUp } else { state },
+        machine: feature.kind.machine(),
+        later,
+        task: Task::Cut(feature.kind),
+        setting: set.setting,
+        against: set.against,
+        fence: set.fence,
+        along: set.along,
+        stopped: set.stopped,
+        long: None,
+    }
+}
+
+fn set(part: &WorkedPart, feature: &Feature) -> Set {
+    let kind = feature.kind;
+    match &feature.form {
+        Form::Pocket { min, max, .. } if kind == CutKind::FingerSocket => Set::plain(
+            Setting::Finger { width: tidy(max.y - min.y), depth: tidy(max.x - min.x) },
+            Against::EndDown,
+        ),
+        Form::Pocket { min, max, entry, .. } => pocket(kind, part.size, (*min, *max), *entry),
+        Form::Hole { centre, entry, diameter, depth, through } => {
+            hole(part.size, *centre, *entry, (*diameter, deep(*depth, *through)))
+        }
+        Form::Flared(socket) => flared(socket),
+        Form::SlopedBore(bore) => sloped_bore(bore),
+        Form::Compound { far, long, gauge, blade, .. } => {
+            of_slope::compound(part.size, *far, *long, (*gauge, *blade))
+        }
+        Form::Leaning(leaning) => self::leaning(leaning),
+        Form::Slope { along, ends, away } => of_slope::slope(kind, part.size, *along, *ends, *away),
+        Form::Askew { width, depth, into, .. } if kind == CutKind::AccessHole => Set::plain(
+            Setting::Slanting { diameter: tidy(*width), angle: tidy(slope_of(*into)), depth: tidy(*depth) },
+            Against::BesideMitre,
+        ),
+        Form::Askew { width, length, depth, from_inner, .. } => Set::plain(
+            Setting::InMitre {
+                width: tidy(*width),
+                length: tidy(*length),
+                depth: tidy(*depth),
+                from_inner: from_inner.map(tidy),
+            },
+            Against::Mitre,
+        ),
+        Form::Shape { entry, depth, through, .. } => {
+            Set::plain(Setting::ByDrawing { depth: deep(*depth, *through) }, Against::From { face: *entry })
+        }
+    }
+}
+
+/// Without the noise of sums, so that equal settings are equal: to a hundredth,
+/// finer than any fence is set.
+pub(super) fn tidy(value: f64) -> f64 {
+    const FINEST: f64 = 100.0;
+    let rounded = (value * FINEST).round() / FINEST;
+    if rounded == 0.0 { 0.0 } else { rounded }
+}
+
+/// How deep a cut is, or that it goes through.
+fn deep(depth: f64, through: bool) -> Depth {
+    if through { Depth::Through } else { Depth::To(tidy(depth)) }
+}
+
+/// Where a box lies on an axis.
+fn extent(axis: usize, (min, max): (DVec3, DVec3), size: DVec3) -> Extent {
+    Extent { axis, low: tidy(min[axis]), high: tidy(max[axis]), size: tidy(size[axis]) }
+}
+
+/// A groove, housing, rebate, mortise or the like: cutter, depth, fence, and where
+/// it stops before it runs out.
+fn pocket(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -> Set {
+    if matches!(kind, CutKind::RoundOver | CutKind::Chamfer) {
+        return arris(kind, size, (min, max));
+    }
+    let (into, _) = axis_side(entry);
+    let open = |axis: usize| (min[axis] < SAME, max[axis] > size[axis] - SAME);
+    let run = run_of(size, (min, max), entry);
+    let across = 3 - into - run;
+    let depth = deep(max[into] - min[into], open(into) == (true, true));
+    let width = tidy(max[across] - min[across]);
+    let mortise = kind.machine() == Machine::Mortising;
+    let setting = if mortise {
+        Setting::Mortise { width, length: tidy(max[run] - min[run]), depth }
+    } else {
+        Setting::Channel { width, depth }
+    };
+    let lies = extent(run, (min, max), size);
+    let runs_out = open(run).0 || open(run).1;
+    Set {
+        setting,
+        against: Against::Fence { faces: Vec::new(), from: vec![entry] },
+        fence: Some(Reach {
+            at: extent(across, (min, max), size),
+            to: if mortise { To::Middle } else { To::Side },
+            // Housings along a side are set out from one end, as on a rod.
+            one_fence: kind == CutKind::Housing,
+        }),
+        along: (mortise && !runs_out).then_some(lies),
+        stopped: (!mortise && open(run) != (true, true)).then_some(lies),
+    }
+}
+
+/// A hole: drill, depth, the fence, and a stop along the part.
+fn hole(size: DVec3, centre: DVec3, entry: Face, (diameter, depth): (f64, Depth)) -> Set {
+    let across = fence_of(entry);
+    let run = 3 - axis_side(entry).0 - across;
+    let at = |axis| extent(axis, (centre, centre), size);
+    Set {
+        setting: Setting::Bore { diameter: tidy(diameter), depth },
+        against: Against::Fence { faces: Vec::new(), from: vec![entry] },
+        fence: Some(Reach { at: at(across), to: To::Middle, one_fence: false }),
+        along: Some(at(run)),
+        stopped: None,
+    }
+}
+
+/// An arris taken off by a cutter of its shape: its size, and the two faces it
+/// lies between.
+fn arris(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3)) -> Set {
+    let long = (0..3).fold(0, |a, b| if max[b] - min[b] > max[a] - min[a] { b } else { a });
+    let (mut faces, mut sides) = (Vec::new(), Vec::new());
+    for axis in (0..3).filter(|axis| *axis != long) {
+        faces.push(face_on(axis, max[axis] > size[axis] - SAME));
+        sides.push(tidy(max[axis] - min[axis]));
+    }
+    let even = sides.windows(2).all(|pair| (pair[0] - pair[1]).abs() < SAME);
+    if even {
+        sides.truncate(1);
+    }
+    let setting = match sides.as_slice() {
+        [radius] if kind == CutKind::RoundOver => Setting::Round { radius: *radius },
+        _ => Setting::Arris { sides },
+    };
+    let lies = extent(long, (min, max), size);
+    let stops = lies.low > SAME || lies.high < lies.size - SAME;
+    Set { stopped: stops.then_some(lies), ..Set::plain(setting, Against::Arris { faces }) }
+}
+
+fn flared(socket: &Flared) -> Set {
+    let setting =
+        Setting::Flared { narrow: tidy(socket.narrow()), ratio: socket.ratio(), depth: tidy(socket.deep()) };
+    Set::plain(setting, Against::EndUp)
+}
+
+fn sloped_bore(bore: &SlopedBore) -> Set {
+    let setting = Setting::SlopedBore {
+        diameter: tidy(bore.diameter),
+        angle: tidy(bore.slope()),
+        seat: tidy(bore.seat),
+    };
+    Set::plain(setting, Against::Jig { face: bore.entry })
+}
+
+fn leaning(leaning: &Leaning) -> Set {
+    match leaning {
+        Leaning::Shoulder(s) => Set::plain(
+            Setting::LeaningShoulder { depth: tidy(s.deep), gauge: tidy(s.gauge), blade: tidy(s.blade) },
+            Against::Shoulder { face: s.side, from_end: tidy(s.from_end), end: face_on(0, s.far) },
+        ),
+        Leaning::End(e) => {
+            let (gauge, blade) = saw(e.plane.1);
+            Set::plain(
+                Setting::LeaningEnd { gauge: tidy(gauge), blade: tidy(blade) },
+                Against::FromShoulders { end: face_on(0, e.far), apart: tidy(e.apart) },
+            )
+        }
+        Leaning::Mortise(m) => {
+            let (lean, line) = m.resultant();
+            let setting = Setting::LeaningMortise {
+                width: tidy(m.width),
+                length: tidy(m.length),
+                depth: deep(m.depth, m.through),
+                lean: tidy(lean),
+            };
+            Set::plain(setting, Against::LeaningFrom { face: m.entry, line: tidy(line) })
+        }
+    }
+}
+
+/// The axis along which a groove or mortise runs: that on which it goes right
+/// through, else that on which it is longer.
+fn run_of(size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -> usize {
+    let (i, j) = match axis_side(entry).0 {
+        0 => (1, 2),
+        1 => (0, 2),
+        _ => (0, 1),
+    };
+    let through = |axis: usize| min[axis] < SAME && max[axis] > size[axis] - SAME;
+    match (through(i), through(j)) {
+        (true, false) => i,
+        (false, true) => j,
+        _ if max[i] - min[i] >= max[j] - min[j] => i,
+        _ => j,
+    }
+}
+
+/// The axis across which a hole keeps its distance from the fence: a face lies
+/// against it for holes into ends and edges.
+fn fence_of(entry: Face) -> usize {
+    if axis_side(entry).0 == 2 { 1 } else { 2 }
+}

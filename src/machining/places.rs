@@ -1,0 +1,103 @@
+//! Which face a distance is told from, and rows of even distances.
+
+use super::feature::{SAME, face_on};
+use super::operation::{Extent, Reach};
+use crate::model::Face;
+
+/// Cuts of one pitch from which on a row is told as a row.
+const ROW: usize = 3;
+
+/// Distances along a part, mm.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Distances {
+    /// Each by itself, rising.
+    Each(Vec<f64>),
+    /// A row of even pitch.
+    Row {
+        /// The first.
+        first: f64,
+        /// The last.
+        last: f64,
+        /// From one to the next.
+        pitch: f64,
+    },
+}
+
+/// Distances from one face.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct From {
+    /// The face.
+    pub face: Face,
+    /// How far.
+    pub distances: Distances,
+}
+
+impl Distances {
+    /// How many places.
+    pub fn count(&self) -> usize {
+        match self {
+            Self::Each(all) => all.len(),
+            Self::Row { first, last, pitch } => {
+                let steps = ((last - first) / pitch).round();
+                #[allow(
+                    clippy::cast_possible_truncation,
+                    clippy::cast_sign_loss,
+                    reason = "a small whole number, made from that many places"
+                )]
+                let steps = steps.clamp(0.0, f64::from(u32::MAX)) as usize;
+                steps + 1
+            }
+        }
+    }
+
+    /// Distances as they are told: a row where they are even.
+    fn of(mut all: Vec<f64>) -> Self {
+        all.sort_by(f64::total_cmp);
+        all.dedup_by(|a, b| (*a - *b).abs() < SAME);
+        if let (Some(first), Some(last)) = (all.first().copied(), all.last().copied())
+            && all.len() >= ROW
+        {
+            let pitch = (last - first) / (all.len() - 1) as f64;
+            let even = |pair: &[f64]| (pair[1] - pair[0] - pitch).abs() < 2.0 * SAME;
+            if pitch > SAME && all.windows(2).all(even) {
+                return Self::Row { first, last, pitch };
+            }
+        }
+        Self::Each(all)
+    }
+}
+
+/// Middles along a part: a row of one pitch as a row, all else from the nearer end.
+pub(super) fn stops(middles: &[Extent]) -> Vec<From> {
+    let Some(first) = middles.first() else { return Vec::new() };
+    let from = |far: bool| -> Vec<f64> {
+        middles.iter().map(|one| if far { one.turned().middle() } else { one.middle() }).collect()
+    };
+    // A row is told from the end it comes nearer to.
+    let nearest = |all: &[f64]| all.iter().copied().fold(f64::INFINITY, f64::min);
+    let far = nearest(&from(true)) < nearest(&from(false)) - SAME;
+    if let row @ Distances::Row { .. } = Distances::of(from(far)) {
+        return vec![From { face: face_on(first.axis, far), distances: row }];
+    }
+    let mut ends: [Vec<f64>; 2] = [Vec::new(), Vec::new()];
+    for one in middles {
+        let far = one.size - one.middle() < one.middle() - SAME;
+        ends[usize::from(far)].push(if far { one.size - one.middle() } else { one.middle() });
+    }
+    let told = [false, true].into_iter().zip(ends).filter(|(_, all)| !all.is_empty());
+    told.map(|(far, all)| From { face: face_on(first.axis, far), distances: Distances::of(all) }).collect()
+}
+
+/// Where a channel stops before it runs out, from its ends.
+pub(super) fn ends(lies: Extent) -> Vec<From> {
+    let gaps = [(false, lies.low), (true, lies.size - lies.high)];
+    let open = gaps.into_iter().filter(|(_, gap)| *gap > SAME);
+    open.map(|(far, gap)| From { face: face_on(lies.axis, far), distances: Distances::Each(vec![gap]) })
+        .collect()
+}
+
+/// Distances off the fence.
+pub(super) fn off_fence(reaches: &[Reach], far: bool) -> Distances {
+    Distances::of(reaches.iter().map(|reach| reach.distance(far)).collect())
+}
