@@ -8,4 +8,5 @@
 mod joints;
 mod lengths;
 
+pub use joints::Naming;
 pub use lengths::Words;

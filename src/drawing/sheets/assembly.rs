@@ -17,6 +17,7 @@ use crate::model::Job;
 use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::problem::wording;
 use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
+use crate::wording::Words;
 
 /// Least width and height of a step's cell, mm.
 const CELL: (f64, f64) = (84.0, 98.0);
@@ -101,7 +102,7 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
     }
     lines.extend(inserts(worked, step));
     if step.kind == StepKind::Join {
-        let joints = joints(worked, step);
+        let joints = joints(worked, step, look.words());
         if !joints.is_empty() {
             lines.push(format!("Joints: {joints}"));
         }
@@ -120,18 +121,20 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
 }
 
 /// Joints of the step, like ones counted.
-fn joints(worked: &WorkedJob, step: &Step) -> String {
+fn joints(worked: &WorkedJob, step: &Step, words: Words) -> String {
     let mut counted: Vec<(String, usize)> = Vec::new();
     for joint in step.joints.iter().filter_map(|j| worked.joints.get(*j)) {
-        let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
-        match counted.iter_mut().find(|c| c.0 == says) {
+        let called = words.called(joint);
+        match counted.iter_mut().find(|c| c.0 == called) {
             Some(known) => known.1 += 1,
-            None => counted.push((says, 1)),
+            None => counted.push((called, 1)),
         }
     }
-    let words: Vec<String> =
-        counted.into_iter().map(|(says, n)| if n > 1 { format!("{n} times {says}") } else { says }).collect();
-    words.join("; ")
+    let counted: Vec<String> = counted
+        .into_iter()
+        .map(|(called, n)| if n > 1 { format!("{n} times {called}") } else { called })
+        .collect();
+    counted.join("; ")
 }
 
 /// What has to be put in beforehand.

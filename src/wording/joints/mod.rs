@@ -6,8 +6,11 @@ mod doors;
 mod edge;
 mod hanging;
 mod inserts;
+mod naming;
 mod tenons;
 mod turning;
+
+pub use naming::Naming;
 
 use super::Words;
 use crate::joinery::Facts;

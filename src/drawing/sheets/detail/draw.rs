@@ -16,12 +16,12 @@ use crate::drawing::kit::words::{stacked, unmarked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::scale::Scale;
-use crate::drawing::sheets::section::in_turn;
 use crate::geometry::DVec2;
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
+use crate::wording::{Naming, Words};
 
 /// Width on paper below which a cut part is blackened, mm.
 const THIN: f64 = 1.0;
@@ -70,7 +70,8 @@ pub(super) fn draw(
     project::number_right(&mut plate, &found.items, Rect { x1: beside, ..rect }, view);
     note_inserts(&mut plate, &found, rect, &manner, &mut number);
     let picture = around(&plate.marks, rect);
-    words(&mut plate, worked, detail, shown, scale, picture, rect);
+    let title = format!("{}  {}", detail.letter, scale.name);
+    words(&mut plate, &title, lines(worked, detail, shown, look.words()), picture, rect);
     let bounds = around(&plate.marks, picture);
     Some(Drawn { marks: plate.marks, picture, bounds, middle: rect.center().x })
 }
@@ -369,30 +370,11 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
 }
 
 /// Title, what the joint is, where it is found, how the machine is set.
-fn words(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    detail: &Detail,
-    shown: &Place,
-    scale: Scale,
-    picture: Rect,
-    rect: Rect,
-) {
+fn words(plate: &mut Plate, title: &str, lines: Lines, picture: Rect, rect: Rect) {
     let middle = rect.center().x;
     let mut y = picture.y1 + 5.0 + TITLE;
     let how = Lettering::title(TITLE).anchored(Anchor::Middle);
-    plate.runs((middle, y), stacked(&format!("{}  {}", detail.letter, scale.name)), how);
-    let joints = || shown.joints.iter().filter_map(|j| worked.joints.get(*j));
-    let says = |j: &crate::joinery::WorkedJoint| {
-        if j.says.is_empty() { j.word.replace('_', " ") } else { j.says.clone() }
-    };
-    let what: Vec<String> = joints().map(says).collect();
-    let settings: Vec<String> = settings(worked, detail, shown);
-    let lines = [
-        (what.join("; "), Weight::SemiBold),
-        (found_at(worked, detail, shown), Weight::Regular),
-        (settings.join("; "), Weight::Regular),
-    ];
+    plate.runs((middle, y), stacked(title), how);
     let wide = picture.width().clamp(60.0, 76.0);
     let mut set: Vec<(Vec<Run>, Weight)> = Vec::new();
     for (text, weight) in lines.into_iter().filter(|(text, _)| !text.is_empty()) {
@@ -406,21 +388,35 @@ fn words(
     }
 }
 
+/// Lines under a detail, not yet wrapped, each as heavy as it is set.
+type Lines = [(String, Weight); 3];
+
+/// What the joints are, where they are found, how the machine is set.
+fn lines(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) -> Lines {
+    let joints = shown.joints.iter().filter_map(|j| worked.joints.get(*j));
+    let called: Vec<String> = joints.map(|joint| words.called(joint)).collect();
+    [
+        (called.join("; "), Weight::SemiBold),
+        (found_at(worked, detail, shown), Weight::Regular),
+        (settings(worked, detail, shown, words).join("; "), Weight::Regular),
+    ]
+}
+
 /// The settings of the joints of the place drawn; where others are told with it and
 /// all agree, by the first and the second of the parts they name.
-fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place) -> Vec<String> {
-    let of = |place: &Place, turned: bool| -> Vec<String> {
+fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) -> Vec<String> {
+    let of = |place: &Place, naming: Naming| -> Vec<String> {
         let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
-        let said = joints.map(|j| if turned { in_turn(worked, j) } else { j.setting.clone() });
-        said.filter(|setting| !setting.is_empty()).collect()
+        let settings = joints.map(|joint| words.setting_of(worked, joint, naming));
+        settings.filter(|setting| !setting.is_empty()).collect()
     };
     let ordered = |place: &Place| {
         let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
         joints.into_iter().all(|joint| joint.parts == place.parts)
     };
-    let turned = of(shown, true);
-    let agree = detail.places.iter().all(|place| ordered(place) && of(place, true) == turned);
-    if detail.places.len() > 1 && agree { turned } else { of(shown, false) }
+    let turned = of(shown, Naming::InTurn);
+    let agree = detail.places.iter().all(|place| ordered(place) && of(place, Naming::InTurn) == turned);
+    if detail.places.len() > 1 && agree { turned } else { of(shown, Naming::ByName) }
 }
 
 /// The part numbers of every place, the one drawn first.
