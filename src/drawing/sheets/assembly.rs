@@ -124,7 +124,7 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
 fn joints(worked: &WorkedJob, step: &Step, words: Words) -> String {
     let mut counted: Vec<(String, usize)> = Vec::new();
     for joint in step.joints.iter().filter_map(|j| worked.joints.get(*j)) {
-        let called = words.called(joint);
+        let called = words.called(worked, joint);
         match counted.iter_mut().find(|c| c.0 == called) {
             Some(known) => known.1 += 1,
             None => counted.push((called, 1)),

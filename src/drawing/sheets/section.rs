@@ -360,7 +360,7 @@ fn constructions(worked: &WorkedJob, piece: PieceId, words: Words) -> Table {
         if marks.is_empty() {
             continue;
         }
-        let called = words.called(joint);
+        let called = words.called(worked, joint);
         let pair = marks.join(" + ");
         let setting = words.setting_of(worked, joint, Naming::InTurn);
         match rows.iter_mut().find(|row| row.0 == called && row.2 == setting) {

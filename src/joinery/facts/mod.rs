@@ -4,6 +4,7 @@
 
 pub mod channels;
 pub mod corners;
+pub mod deep;
 pub mod doors;
 pub mod edge;
 pub mod hanging;

@@ -15,18 +15,17 @@ pub enum Naming {
 
 impl Words {
     /// What a joint is called: its summary, or its own word where that says all.
-    pub fn called(self, joint: &WorkedJoint) -> String {
+    pub fn called(self, worked: &WorkedJob, joint: &WorkedJoint) -> String {
         // Until every joint hands on facts, some hand on the sentence.
         let summary = match joint.facts {
             Facts::Unstated => joint.says.clone(),
-            _ => self.summary(&joint.facts),
+            _ => self.summary(&joint.facts, &|part| name(worked, part)),
         };
         if summary.is_empty() { joint.word.replace('_', " ") } else { summary }
     }
 
     /// How the machine is set for a joint.
     pub fn setting_of(self, worked: &WorkedJob, joint: &WorkedJoint, naming: Naming) -> String {
-        let by_name = |part: usize| worked.parts.get(part).map_or("part", |p| p.name.as_str()).to_owned();
         // Until every joint hands on facts, some hand on the sentence.
         if joint.facts == Facts::Unstated {
             return match naming {
@@ -40,9 +39,14 @@ impl Words {
                 let turn = |part: usize| if first == Some(part) { "the first" } else { "the second" };
                 self.setting(&joint.facts, &|part| turn(part).to_owned())
             }
-            _ => self.setting(&joint.facts, &by_name),
+            _ => self.setting(&joint.facts, &|part| name(worked, part)),
         }
     }
+}
+
+/// The name of a part.
+fn name(worked: &WorkedJob, part: usize) -> String {
+    worked.parts.get(part).map_or("part", |p| p.name.as_str()).to_owned()
 }
 
 /// The two parts of a joint, where their names tell them apart.

@@ -394,7 +394,7 @@ type Lines = [(String, Weight); 3];
 /// What the joints are, where they are found, how the machine is set.
 fn lines(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) -> Lines {
     let joints = shown.joints.iter().filter_map(|j| worked.joints.get(*j));
-    let called: Vec<String> = joints.map(|joint| words.called(joint)).collect();
+    let called: Vec<String> = joints.map(|joint| words.called(worked, joint)).collect();
     [
         (called.join("; "), Weight::SemiBold),
         (found_at(worked, detail, shown), Weight::Regular),
