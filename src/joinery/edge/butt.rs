@@ -3,6 +3,8 @@
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::EdgeJoint;
 use crate::model::{Word, Work};
 use crate::problem::Problem;
 
@@ -28,6 +30,11 @@ impl Joinery for Butt {
         let (a, b) = bench.pair(work)?;
         let m = bench.touching(work, a, b)?;
         bench.contact(work, a, b, m)?;
-        Ok(vec![Made { parts: vec![a, b], glued: true, says: "butted and glued".into(), ..Made::default() }])
+        Ok(vec![Made {
+            parts: vec![a, b],
+            glued: true,
+            facts: Facts::Edge(EdgeJoint::Butted),
+            ..Made::default()
+        }])
     }
 }

@@ -3,6 +3,8 @@
 use crate::joinery::bench::corner;
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::EdgeJoint;
 use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::Problem;
 
@@ -93,12 +95,7 @@ fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Pro
     }
     bench.contact(work, a, b, m)?;
     let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
-    made.says = "glued face to face".into();
-    made.setting = if oversize(work) > 0.0 {
-        format!("{} over on every edge, trimmed together", bench.mm(oversize(work)))
-    } else {
-        "layers cut to size".into()
-    };
+    made.facts = Facts::Edge(EdgeJoint::Layered { oversize: oversize(work) });
     made.warnings.extend(crosses(bench, work, a, b));
     Ok(made)
 }

@@ -7,6 +7,8 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet;
 use crate::joinery::bench::seen::{Bench, Lip};
 use crate::joinery::bench::worked::{CutKind, WorkedPart};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{EdgeJoint, Lipped};
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};
@@ -103,14 +105,13 @@ impl Joinery for Lipping {
             once(bench, work, k)?;
             made.cuts.extend(chamfers(bench, work, index, lip)?);
             made.cuts.extend(bevelled(bench, work, index, lip)?);
-            made.says = format!("{} lipping, {}", bench.mm(thick), lip.side.name());
-            if let Some(proud) = work.options.number("proud").filter(|by| *by > 0.0) {
-                made.says = format!("{}, {} proud", made.says, bench.mm(proud));
-            }
-            if let Some(angle) = work.options.number("bevel") {
-                made.says = format!("{}, bevelled {}", made.says, crate::measure::angle(angle));
-            }
-            made.setting = format!("strip {} × {}", bench.figure(thick), bench.mm(lip.blank.size.y));
+            made.facts = Facts::Edge(EdgeJoint::Lipped(Lipped {
+                thick,
+                width: lip.blank.size.y,
+                side: lip.side,
+                proud: work.options.number("proud").filter(|by| *by > 0.0),
+                bevel: work.options.number("bevel"),
+            }));
             list.push(made);
         }
         Ok(list)

@@ -8,6 +8,8 @@ use crate::joinery::bench::seam::{CHEEK, DRY, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{EdgeJoint, Strip};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -98,11 +100,10 @@ impl Joinery for LooseTongue {
                 0.5 * DVec3::new(length, width, thick),
             )),
         });
-        made.says = format!("loose tongue {} × {}", bench.figure(thick), bench.mm(width));
-        if stop > 0.0 {
-            made.says = format!("{}, stopped {}", made.says, bench.mm(stop));
-        }
-        made.setting = format!("grooves {} wide, {} deep", bench.figure(thick), bench.mm(half + slack));
+        made.facts = Facts::Edge(EdgeJoint::LooseTongue {
+            strip: Strip { thick, width, deep: half + slack },
+            stopped: (stop > 0.0).then_some(stop),
+        });
         Ok(vec![made])
     }
 }

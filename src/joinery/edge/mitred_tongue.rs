@@ -6,6 +6,8 @@ use crate::joinery::bench::plane::Plane;
 use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{self as facts, EdgeJoint};
 use crate::model::Work;
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -59,10 +61,8 @@ pub(in crate::joinery) fn tongued(
         at: Placement::looking(centre, plane.out, plane.rect.along).into_iter().collect(),
         body: Some(Prism::cuboid(-half, half)),
     });
-    made.says =
-        format!("loose tongue {} × {} in the mitre", bench.figure(strip.thick), bench.mm(strip.width));
-    made.setting =
-        format!("grooves {} wide, {} deep, square to the mitre", bench.figure(strip.thick), bench.mm(deep));
+    made.facts =
+        Facts::Edge(EdgeJoint::MitredTongue(facts::Strip { thick: strip.thick, width: strip.width, deep }));
     Ok(vec![made])
 }
 

@@ -7,6 +7,8 @@ use crate::joinery::bench::seam::{DRY, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CutKind;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{EdgeJoint, Tongued};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -81,13 +83,11 @@ impl Joinery for Tongue {
         let deep = (-sizes.depth - sizes.slack, BEYOND);
         let stretch = seam.stretch(&bench.grown[b], 0.0);
         made.cuts.push(seam.groove(bench, work, b, stretch, tongue, deep)?);
-        made.says = format!("tongue {} × {}", bench.figure(sizes.thick), bench.mm(sizes.depth));
-        made.setting = format!(
-            "groove {} wide, {} deep; tongue {} long",
-            bench.figure(sizes.thick),
-            bench.figure(sizes.depth + sizes.slack),
-            bench.mm(sizes.depth)
-        );
+        made.facts = Facts::Edge(EdgeJoint::Tongued(Tongued {
+            thick: sizes.thick,
+            long: sizes.depth,
+            deep: sizes.depth + sizes.slack,
+        }));
         Ok(vec![made])
     }
 }
