@@ -7,8 +7,9 @@ use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CutKind;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::corners::{CompoundSaw, CornerJoint, Mitred};
 use crate::joinery::inserts::connector;
-use crate::measure::angle;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -54,16 +55,10 @@ impl Joinery for Mitre {
         let plane = mitre_plane(bench, work, a, b)?;
         let mut made = sawn(&plane, a, b);
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
-        made.says = format!("mitred {}", angle(sa));
-        made.setting = if (sa - sb).abs() < 0.005 {
-            format!("saw tilted {}", angle(sa))
-        } else {
-            format!("saw tilted {} and {}", angle(sa), angle(sb))
-        };
         let n = work.options.count("connectors").unwrap_or(0);
-        if n > 0 {
-            connector::let_in(bench, work, &plane, (a, b), n, &mut made)?;
-        }
+        let connectors =
+            if n > 0 { Some(connector::let_in(bench, work, &plane, (a, b), n, &mut made)?) } else { None };
+        made.facts = Facts::Corners(CornerJoint::Mitred(Mitred { saws: [sa, sb], connectors }));
         Ok(vec![made])
     }
 }
@@ -89,16 +84,9 @@ fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<
     }
     let found = compound::compound(bench, work, a, b)?;
     let mut made = sawn(&found.plane, a, b);
-    let set = |(gauge, blade): (f64, f64)| {
-        format!("gauge {} off square, blade tilted {}", angle(gauge), angle(blade))
-    };
-    let [first, second] = found.saws.map(set);
-    made.says = "compound mitre".into();
-    made.setting = if first == second {
-        first
-    } else {
-        format!("{}: {first}; {}: {second}", bench.name(a), bench.name(b))
-    };
+    let saw = |part: usize, (gauge, blade): (f64, f64)| CompoundSaw { part, gauge, blade };
+    let [first, second] = found.saws;
+    made.facts = Facts::Corners(CornerJoint::CompoundMitre([saw(a, first), saw(b, second)]));
     Ok(vec![made])
 }
 
