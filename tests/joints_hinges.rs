@@ -6,6 +6,7 @@ use rodwright::joinery::{CutKind, Opening, WorkedJob};
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::called;
 
 /// A door `a` that covers `over` of the side `b`, 2 before it, `high` high.
 fn overlay(over: f64, high: f64, works: &str) -> String {
@@ -29,7 +30,7 @@ fn a_full_overlay_hinge_is_set_out_by_the_usual_figures() {
     // Covers 16: 13 + 5 - 2. The door is 794 high, so its hinges stand 100 from
     // its ends.
     let job = good(&overlay(16.0, 800.0, "cup_hinges(a, b);"));
-    assert_eq!(job.joints[0].says, "2 cup hinges ⌀ 35, overlay 16");
+    assert_eq!(called(&job, 0), "2 cup hinges ⌀ 35, overlay 16");
     let whats: Vec<&str> = job.joints[0].inserts.iter().map(|i| i.what.as_str()).collect();
     assert_eq!(whats, ["cup hinge ⌀ 35, full overlay", "hinge plate 2 mm high, 2 screws"]);
     // The door's edge is at 2; 5 + 17.5 further in; its back at -2.
@@ -57,7 +58,7 @@ fn an_inset_door_has_its_plate_behind_it() {
         "cup_hinges(a, b);",
     );
     let job = good(&text);
-    assert_eq!(job.joints[0].says, "2 cup hinges ⌀ 35, inset, gap 2");
+    assert_eq!(called(&job, 0), "2 cup hinges ⌀ 35, inset, gap 2");
     assert_eq!(middles(&job, 1, CutKind::FittingHole).first(), Some(&[18.0, 55.0, 87.0]));
     assert!(job.joints[0].inserts[0].what.ends_with("inset"));
 }
@@ -137,7 +138,7 @@ fn drawer(space: f64, works: &str) -> String {
 #[test]
 fn a_runner_is_as_long_as_the_drawer_takes_and_holds_at_steps_of_32() {
     let job = good(&drawer(12.7, "runners(a, b);"));
-    assert_eq!(job.joints[0].says, "runner 450 long");
+    assert_eq!(called(&job, 0), "runner 450 long");
     let at = |y: f64| [18.0, y, 160.0];
     assert_eq!(middles(&job, 1, CutKind::FittingHole), [37.0, 37.0 + 6.0 * 32.0, 37.0 + 12.0 * 32.0].map(at));
     let on = |y: f64| [30.7, y, 160.0];

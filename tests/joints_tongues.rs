@@ -8,6 +8,7 @@ use super::joints::{
     boards, clear_of_one_another, golden, good, near, problem, removed, shelf_and_side, worked,
 };
 use super::support::lot::Lot;
+use super::support::said::called;
 
 /// Two boards 600 high, 100 and 140 wide, edge to edge, as thick as said.
 fn edges(thick: (f64, f64), works: &str) -> String {
@@ -22,7 +23,7 @@ fn edges(thick: (f64, f64), works: &str) -> String {
 #[test]
 fn a_tongue_is_a_third_thick_and_as_deep() {
     let job = good(&edges((18.0, 18.0), "tongue(a, b);"));
-    assert_eq!(job.joints[0].says, "tongue 6 × 6 mm");
+    assert_eq!(called(&job, 0), "tongue 6 × 6 mm");
     // The list has the board with its tongue.
     near(job.parts[0].size.y, 106.0);
     near(removed(&job, 0), 2.0 * 6.0 * 6.0 * 600.0);
@@ -77,7 +78,7 @@ fn a_shoulder_thins_the_end_that_is_let_in() {
     near(removed(&job, 0), 5.0 * 6.0 * 300.0);
     near(removed(&job, 1), 13.0 * 6.0 * 300.0);
     near(job.parts[0].size.x, 606.0);
-    assert_eq!(job.joints[0].says, "housed 6 mm deep, shouldered 5 mm");
+    assert_eq!(called(&job, 0), "housed 6 mm deep, shouldered 5 mm");
     // On top, so that the shelf bears on all of its lower face.
     let top = |job: &WorkedJob| {
         let b = &job.parts[1];

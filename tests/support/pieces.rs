@@ -5,13 +5,20 @@
 use std::sync::Arc;
 
 use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
-use rodwright::joinery::{Cut, CutKind, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
+use rodwright::joinery::{
+    Cut, CutKind, Facts, Hand, Insert, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart,
+};
 use rodwright::measure::Unit;
 use rodwright::model::{
     Finish, Grain, Job, JobHead, Note, PartId, Piece, PieceId, Side, Stock, StockId, StockKind,
 };
 use rodwright::solid::{Body, Prism, carve};
 use rodwright::source::{Origin, SourceId, Span};
+
+/// What the order of assembly asks of the joints of a word.
+fn traits(word: &str) -> Traits {
+    Traits { is_drawn_together: word == "mitre", frees_panel: word == "groove", ..Traits::default() }
+}
 
 /// A place in no script.
 pub(crate) fn origin() -> Origin {
@@ -150,6 +157,8 @@ impl Bench {
             inserts: Vec::new(),
             ways_in: ways_in.to_vec(),
             glued,
+            facts: Facts::Unstated,
+            traits: traits(word),
             says: String::new(),
             setting: String::new(),
             shown_by: None,
