@@ -223,9 +223,6 @@ pub struct CuttingPlane {
     pub toward: DVec3,
 }
 
-/// Words whose fittings a leaf comes to rest against without being held.
-const RESTS: [&str; 2] = ["stop", "catch_plate"];
-
 impl WorkedJob {
     /// A part that opens and all that moves along with it: what joints and
     /// lippings hold to it, but for the joints that let something open. Indices
@@ -236,7 +233,7 @@ impl WorkedJob {
         while let Some(index) = next.pop() {
             let Some(known) = along.get_mut(index).filter(|known| !**known) else { continue };
             *known = true;
-            let holds = |j: &&WorkedJoint| j.opens.is_none() && !RESTS.contains(&j.word);
+            let holds = |j: &&WorkedJoint| j.opens.is_none() && !j.traits.rests_without_holding;
             let fixed = self.joints.iter().filter(holds).filter(|j| j.parts.contains(&index));
             next.extend(fixed.flat_map(|joint| joint.parts.iter().copied()));
         }

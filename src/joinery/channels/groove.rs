@@ -11,6 +11,7 @@ use crate::joinery::bench::worked::CutKind;
 use crate::joinery::channels::movement::{free, room, season};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Grooved};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -63,6 +64,10 @@ static WORD: Word = Word {
 impl Joinery for Groove {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { frees_panel: true, takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn ties(&self) -> &'static [Tie] {

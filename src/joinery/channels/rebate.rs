@@ -9,6 +9,7 @@ use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
 use crate::joinery::bench::worked::CutKind;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Rebated};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -57,6 +58,10 @@ struct Lie {
 impl Joinery for Rebate {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

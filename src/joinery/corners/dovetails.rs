@@ -8,6 +8,7 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::CutKind;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Dovetailed};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::measure::{INCH, Unit};
 use crate::model::{Arg, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::{Problem, wording};
@@ -98,6 +99,10 @@ impl Row {
 impl Joinery for Dovetails {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

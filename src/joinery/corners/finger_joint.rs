@@ -9,6 +9,7 @@ use crate::joinery::bench::worked::CutKind;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Fingered};
 use crate::joinery::facts::deep::Deep;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -78,6 +79,10 @@ impl Fingers {
 impl Joinery for FingerJoint {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

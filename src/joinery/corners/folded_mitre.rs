@@ -10,6 +10,7 @@ use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::CornerJoint;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::source::Origin;
@@ -82,6 +83,10 @@ fn skin(work: &Work) -> f64 {
 impl Joinery for FoldedMitre {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { folds: true, takes_up: TakesUp::Meeting, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

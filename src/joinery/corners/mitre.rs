@@ -9,6 +9,7 @@ use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CutKind;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CompoundSaw, CornerJoint, Mitred};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::inserts::connector;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
@@ -36,6 +37,10 @@ pub(in crate::joinery) static WORD: Word = Word {
 impl Joinery for Mitre {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { is_drawn_together: true, takes_up: TakesUp::Slope, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

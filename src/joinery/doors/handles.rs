@@ -7,6 +7,7 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
 use crate::joinery::bench::worked::{CutKind, CuttingPlane, Insert};
+use crate::joinery::facts::traits::Traits;
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -271,6 +272,10 @@ impl Joinery for Knob {
         &KNOB
     }
 
+    fn traits(&self) -> Traits {
+        Traits { is_handle: true, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
         Ok(vec![bolted(bench, work, &place, &[place.at], "knob")?])
@@ -280,6 +285,10 @@ impl Joinery for Knob {
 impl Joinery for Pull {
     fn word(&self) -> &'static Word {
         &PULL
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { is_handle: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

@@ -10,6 +10,7 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
@@ -89,6 +90,10 @@ const HOLD: f64 = 8.0;
 impl Joinery for Stop {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { rests_without_holding: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

@@ -5,6 +5,7 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::EdgeJoint;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{Word, Work};
 use crate::problem::Problem;
 
@@ -24,6 +25,10 @@ static WORD: Word = Word {
 impl Joinery for Butt {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::Meeting, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

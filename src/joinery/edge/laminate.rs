@@ -5,6 +5,7 @@ use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::EdgeJoint;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::Problem;
 
@@ -60,6 +61,10 @@ fn oversize(work: &Work) -> f64 {
 impl Joinery for Laminate {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { is_layered: true, takes_up: TakesUp::Meeting, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

@@ -9,6 +9,7 @@ use crate::joinery::bench::seen::{Bench, Lip};
 use crate::joinery::bench::worked::{CutKind, WorkedPart};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Lipped};
+use crate::joinery::facts::traits::Traits;
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};
@@ -73,6 +74,10 @@ pub(in crate::joinery) static WORD: Word = Word {
 impl Joinery for Lipping {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { lips: true, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

@@ -10,6 +10,7 @@ use crate::joinery::bench::takes::{LENGTH, PAIR};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Strip};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -55,6 +56,10 @@ static WORD: Word = Word {
 impl Joinery for LooseTongue {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::Tongue, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

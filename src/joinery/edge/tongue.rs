@@ -9,6 +9,7 @@ use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CutKind;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Tongued};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -58,6 +59,10 @@ struct Sizes {
 impl Joinery for Tongue {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

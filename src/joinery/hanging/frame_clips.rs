@@ -9,6 +9,7 @@ use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
 use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::PILOT;
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};
@@ -67,6 +68,10 @@ const LONG: [f64; 6] = [30.0, 25.0, 20.0, 16.0, 13.0, 10.0];
 impl Joinery for FrameClips {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { hangs_on_wall: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

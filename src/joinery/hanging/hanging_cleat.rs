@@ -7,6 +7,7 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::LENGTH;
 use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::{PILOT, places};
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
 use crate::problem::{Problem, wording};
@@ -94,6 +95,10 @@ struct Hung {
 impl Joinery for HangingCleat {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { hangs_on_wall: true, hooks_on: true, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

@@ -8,6 +8,7 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::{CutKind, Insert};
 use crate::joinery::doors::handles::takes_thread;
+use crate::joinery::facts::traits::Traits;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -57,6 +58,10 @@ const BORES: [(&str, f64, f64); 3] = [("M6", 8.0, 15.0), ("M8", 10.0, 18.0), ("M
 impl Joinery for LevellingFeet {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { stands_on_floor: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

@@ -30,9 +30,6 @@ pub struct Fixing {
     pub at: Vec<DVec2>,
 }
 
-/// Words that hang a piece on the wall.
-pub(crate) const HANGS: [&str; 3] = ["hanging_cleat", "wall_bracket", "frame_clips"];
-
 /// How near the wall the back of a part stands that touches it, mm.
 const TOUCH: f64 = 0.02;
 
@@ -64,7 +61,7 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
         let own = |p: &usize| worked.parts.get(*p).is_some_and(|part| part.piece == stands.piece);
         let flat = |p: DVec3| DVec2::new(p.x + stands.shift.x, p.z + stands.shift.z);
         let before = found.len();
-        let joints = worked.joints.iter().filter(|j| HANGS.contains(&j.word) && j.parts.iter().any(own));
+        let joints = worked.joints.iter().filter(|j| j.traits.hangs_on_wall && j.parts.iter().any(own));
         for fixed in joints.filter_map(|joint| joint.inserts.iter().rev().find(|i| i.body.is_none())) {
             let at: Vec<DVec2> = fixed.at.iter().map(|place| flat(place.origin)).collect();
             found.push(Fixing { piece: stands.piece, what: fixed.what.clone(), at: ordered(at) });

@@ -10,6 +10,7 @@ use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
 use crate::joinery::bench::worked::{CutKind, Insert};
+use crate::joinery::facts::traits::Traits;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -94,6 +95,10 @@ struct Bore {
 impl Joinery for WallBracket {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { hangs_on_wall: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

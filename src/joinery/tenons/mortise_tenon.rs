@@ -9,6 +9,7 @@ use crate::joinery::bench::plane::{OFFSET, TOWARD};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CutKind;
+use crate::joinery::facts::traits::Traits;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -90,6 +91,10 @@ static WORD: Word = Word {
 impl Joinery for MortiseTenon {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { is_tenoned: true, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

@@ -155,14 +155,14 @@ fn made_here(job: &Job, part: &WorkedPart) -> bool {
 /// together with the panel it is glued to.
 fn own(worked: &WorkedJob, part: &WorkedPart, feature: &Feature) -> bool {
     let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
-    joint.is_some_and(|joint| joint.word == "lipping")
+    joint.is_some_and(|joint| joint.traits.lips)
 }
 
 /// Whether a cut is a side of a V groove, which is set for the whole panel.
 fn hinged(wraps: &[Wrap], worked: &WorkedJob, part: &WorkedPart, feature: &Feature) -> bool {
     let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
     joint.is_some_and(|joint| match *joint.parts.as_slice() {
-        [a, b] => joint.word == "folded_mitre" && wraps.iter().any(|wrap| wrap.hinges(a, b)),
+        [a, b] => joint.traits.folds && wraps.iter().any(|wrap| wrap.hinges(a, b)),
         _ => false,
     })
 }
