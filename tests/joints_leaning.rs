@@ -119,7 +119,7 @@ fn stands(job: &WorkedJob, through: bool, text: &str) {
     let middle = if through { thick / steep } else { taken / area };
     near(taken, area * middle);
     let depth = if through { middle } else { middle - 2.0 };
-    let said = figures(&called(&job, 0))[2];
+    let said = figures(&called(job, 0))[2];
     assert!((said - depth).abs() < 0.06, "{said} is not {depth}: {text}");
     // Cheeks of the tenon on those of the mortise: round the section along its
     // middle line; shoulders: the leg's section less the tenon's, on the slant.

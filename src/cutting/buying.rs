@@ -3,8 +3,9 @@
 use super::layouts::{Layouts, SheetCutting, StickCutting};
 use super::surfaces::{Surfaces, surfaces};
 use super::{CutRow, CuttingList};
-use crate::joinery::WorkedJob;
+use crate::joinery::{Item, WorkedJob};
 use crate::model::{BOARD_LENGTH, Job, StockKind};
+use crate::wording::Words;
 
 /// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
 /// makers of white wood glue usually give (common practice, no source).
@@ -55,13 +56,22 @@ pub enum Group {
     FromTheShop,
 }
 
+/// What a line is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Ware {
+    /// A stock, glue or finish by its name.
+    Named(String),
+    /// What joints need.
+    Item(Item),
+}
+
 /// One line.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BuyLine {
     /// Its heading.
     pub group: Group,
     /// What it is.
-    pub what: String,
+    pub what: Ware,
     /// Its size, mm: length and width, or length, width and thickness, or the
     /// thickness alone; empty where its name says it.
     pub size: Vec<f64>,
@@ -76,7 +86,7 @@ pub struct BuyLine {
 }
 
 /// The whole order.
-#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct BuyingList {
     /// Its lines, group by group.
     pub lines: Vec<BuyLine>,
@@ -106,6 +116,16 @@ impl Group {
             Self::Glue => "Glue and finish",
             Self::Abrasives => "Abrasives",
             Self::FromTheShop => "From the shop, not to buy",
+        }
+    }
+}
+
+impl Ware {
+    /// What it is, in the words of a list.
+    pub fn name(&self, words: Words) -> String {
+        match self {
+            Self::Named(name) => name.clone(),
+            Self::Item(item) => words.item(item),
         }
     }
 }
@@ -151,7 +171,7 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
         let used = cutting.plan.layouts.iter().filter(|one| one.sheet == index).count();
         (used > 0).then(|| BuyLine {
             group: if size.on_hand { Group::FromTheShop } else { Group::Sheets },
-            what: cutting.name.clone(),
+            what: Ware::Named(cutting.name.clone()),
             size: vec![size.length, size.width, cutting.thick],
             quantity: used as f64,
             unit: "off",
@@ -208,7 +228,7 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     }
     Some(BuyLine {
         group: Group::Boards,
-        what: first.name.clone(),
+        what: Ware::Named(first.name.clone()),
         size: vec![first.thick],
         quantity: (quantity * 1e5).round() / 1e5,
         unit: "m³",
@@ -236,7 +256,7 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
     };
     Some(BuyLine {
         group,
-        what: format!("{} for {} {}", stock.name, row.mark, row.name),
+        what: Ware::Named(format!("{} for {} {}", stock.name, row.mark, row.name)),
         size: size.to_vec(),
         quantity: row.quantity as f64,
         unit: "off",
@@ -249,11 +269,12 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
 fn fittings(list: &CuttingList) -> Vec<BuyLine> {
     let mut lines: Vec<BuyLine> = Vec::new();
     for need in &list.needs {
-        match lines.iter_mut().find(|line| line.what == need.what) {
+        let what = Ware::Item(need.item.clone());
+        match lines.iter_mut().find(|line| line.what == what) {
             Some(line) => line.quantity += need.quantity as f64,
             None => lines.push(BuyLine {
                 group: Group::Fittings,
-                what: need.what.clone(),
+                what,
                 size: Vec::new(),
                 quantity: need.quantity as f64,
                 unit: "off",
@@ -271,7 +292,7 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let mut lines = Vec::new();
     let line = |what: String, quantity: f64, unit, note| BuyLine {
         group: Group::Glue,
-        what,
+        what: Ware::Named(what),
         size: Vec::new(),
         quantity: (quantity * 1e3).ceil() / 1e3,
         unit,
@@ -310,7 +331,7 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let area = surfaces.open * 1e-6;
     let line = |what: String, done: f64, each: f64| BuyLine {
         group: Group::Abrasives,
-        what,
+        what: Ware::Named(what),
         size: Vec::new(),
         quantity: libm::ceil(done / each - 1e-9),
         unit: "off",

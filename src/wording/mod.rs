@@ -5,6 +5,7 @@
 //! Comes in: facts of joints. Goes out: one line of text each. Knows nothing of
 //! solids, paper or scripts.
 
+mod items;
 mod joints;
 mod lengths;
 

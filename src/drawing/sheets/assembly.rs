@@ -12,7 +12,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{WorkedJob, WorkedJoint};
+use crate::joinery::{Item, WorkedJob, WorkedJoint};
 use crate::model::Job;
 use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::problem::wording;
@@ -100,7 +100,7 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
     if !named.is_empty() {
         lines.push(format!("Parts: {}", named.join(", ")));
     }
-    lines.extend(inserts(worked, step));
+    lines.extend(inserts(worked, step, look.words()));
     if step.kind == StepKind::Join {
         let joints = joints(worked, step, look.words());
         if !joints.is_empty() {
@@ -138,16 +138,17 @@ fn joints(worked: &WorkedJob, step: &Step, words: Words) -> String {
 }
 
 /// What has to be put in beforehand.
-fn inserts(worked: &WorkedJob, step: &Step) -> Option<String> {
-    let mut counted: Vec<(&str, usize)> = Vec::new();
+fn inserts(worked: &WorkedJob, step: &Step, words: Words) -> Option<String> {
+    let mut counted: Vec<(&Item, usize)> = Vec::new();
     for insert in step.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
-        match counted.iter_mut().find(|c| c.0 == insert.what) {
+        match counted.iter_mut().find(|c| *c.0 == insert.item) {
             Some(known) => known.1 += insert.at.len(),
-            None => counted.push((&insert.what, insert.at.len())),
+            None => counted.push((&insert.item, insert.at.len())),
         }
     }
-    let words: Vec<String> = counted.iter().map(|(what, n)| format!("{n} × {what}")).collect();
-    (!words.is_empty()).then(|| format!("Have ready: {}", words.join(", ")))
+    let ready: Vec<String> =
+        counted.into_iter().map(|(item, n)| format!("{n} × {}", words.item(item))).collect();
+    (!ready.is_empty()).then(|| format!("Have ready: {}", ready.join(", ")))
 }
 
 /// One step in its cell: a rule above, number, picture, caption at the foot.

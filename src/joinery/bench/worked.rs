@@ -6,6 +6,7 @@ use super::fill::Fill;
 use super::opening::Opening;
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::facts::Facts;
+use crate::joinery::facts::item::Item;
 use crate::joinery::facts::traits::Traits;
 use crate::model::{PartId, PieceId, Side, StockId};
 use crate::solid::{Body, Prism, Solid};
@@ -175,8 +176,8 @@ pub struct Cut {
 /// Something loose that a joint needs: a tenon, connector, screw.
 #[derive(Clone, Debug)]
 pub struct Insert {
-    /// What it is, with its size: `loose tenon 8 × 40`.
-    pub what: String,
+    /// What it is.
+    pub item: Item,
     /// Where each one sits, in piece coordinates: the frame of `body`.
     pub at: Vec<Placement>,
     /// Its shape for pictures, in its own frame, if worth drawing.

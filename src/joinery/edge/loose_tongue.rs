@@ -11,6 +11,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Strip};
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::joinery::facts::item::{Wooden, sizes};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -96,9 +97,8 @@ impl Joinery for LooseTongue {
             let stretch = seam.stretch(&bench.grown[part], stop);
             made.cuts.push(seam.groove(bench, work, part, stretch, tongue, deep)?);
         }
-        let size = format!("{} × {} × {}", bench.figure(thick), bench.figure(width), bench.figure(length));
         made.inserts.push(Insert {
-            what: format!("loose tongue {size}"),
+            item: Wooden::LooseTongue(sizes([thick, width, length])).into(),
             at: vec![middle(&seam, tongue)],
             body: Some(Prism::cuboid(
                 0.5 * DVec3::new(-length, -width, -thick),

@@ -8,6 +8,7 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::{CutKind, Insert};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{self as facts, EdgeJoint};
+use crate::joinery::facts::item::{Wooden, sizes};
 use crate::model::Work;
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -50,14 +51,8 @@ pub(in crate::joinery) fn tongued(
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Groove, shape }));
     }
     let half = 0.5 * DVec3::new(strip.long, strip.thick, strip.width);
-    let size = format!(
-        "{} × {} × {}",
-        bench.figure(strip.thick),
-        bench.figure(strip.width),
-        bench.figure(strip.long)
-    );
     made.inserts.push(Insert {
-        what: format!("loose tongue {size}"),
+        item: Wooden::LooseTongue(sizes([strip.thick, strip.width, strip.long])).into(),
         at: Placement::looking(centre, plane.out, plane.rect.along).into_iter().collect(),
         body: Some(Prism::cuboid(-half, half)),
     });

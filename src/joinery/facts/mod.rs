@@ -2,6 +2,7 @@
 //! words. [`wording`](crate::wording) makes the sentences of a sheet from them, in
 //! the sheet's own unit.
 
+pub mod bore;
 pub mod channels;
 pub mod corners;
 pub mod deep;

@@ -3,6 +3,7 @@
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::worked::{Cut, CutKind, WorkedJob, WorkedPart};
+use crate::joinery::facts::item::{Item, Support};
 use crate::model::{Job, PieceId};
 
 /// A piece on its wall.
@@ -24,8 +25,8 @@ pub struct OnWall {
 pub struct Fixing {
     /// The piece it holds.
     pub piece: PieceId,
-    /// What is used: `wall fixing ⌀ 6, rated for wall and load`.
-    pub what: String,
+    /// What is used.
+    pub item: Item,
     /// Where on the wall, from the left, mm.
     pub at: Vec<DVec2>,
 }
@@ -64,7 +65,7 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
         let joints = worked.joints.iter().filter(|j| j.traits.hangs_on_wall && j.parts.iter().any(own));
         for fixed in joints.filter_map(|joint| joint.inserts.iter().rev().find(|i| i.body.is_none())) {
             let at: Vec<DVec2> = fixed.at.iter().map(|place| flat(place.origin)).collect();
-            found.push(Fixing { piece: stands.piece, what: fixed.what.clone(), at: ordered(at) });
+            found.push(Fixing { piece: stands.piece, item: fixed.item.clone(), at: ordered(at) });
         }
         if found.len() > before {
             continue;
@@ -73,8 +74,8 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
         let holes: Vec<DVec2> =
             parts.filter(|part| at_wall(part, stands)).flat_map(bored).map(flat).collect();
         if !holes.is_empty() {
-            let what = "screw through the piece, suited to wall and load".to_owned();
-            found.push(Fixing { piece: stands.piece, what, at: ordered(holes) });
+            let item = Support::WallScrew.into();
+            found.push(Fixing { piece: stands.piece, item, at: ordered(holes) });
         }
     }
     found

@@ -7,6 +7,7 @@ use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::{CutKind, Insert};
 use crate::joinery::facts::corners::Connectors;
+use crate::joinery::facts::item::Fastener;
 use crate::model::Work;
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -58,7 +59,7 @@ pub(in crate::joinery) fn let_in(
         }
     }
     let body = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET).map(|p| Prism { from: -POCKET.2, ..p });
-    made.inserts.push(Insert { what: "clamping connector".into(), at, body });
+    made.inserts.push(Insert { item: Fastener::ClampingConnector.into(), at, body });
     // The two halves lie flush in their pockets until the key draws them
     // together, so they leave the ways in to the mitre itself.
     Ok(Connectors { count: n as usize, pocket: [POCKET.0, POCKET.1, POCKET.2], from_inner, key: KEY })

@@ -14,6 +14,7 @@ pub use naming::Naming;
 
 use super::Words;
 use crate::joinery::Facts;
+use crate::joinery::facts::bore::Bore;
 
 /// How parts are named in a sentence: by their index in the worked job.
 pub(super) type Named<'a> = &'a dyn Fn(usize) -> String;
@@ -59,4 +60,9 @@ const SAME: f64 = 0.005;
 /// Whether two figures read as one.
 fn alike(a: f64, b: f64) -> bool {
     (a - b).abs() < SAME
+}
+
+/// `⌀ 2.8 × 14 mm deep`.
+fn bore(words: Words, bore: Bore) -> String {
+    format!("⌀ {} × {} deep", words.figure(bore.wide), words.length(bore.deep))
 }

@@ -17,7 +17,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::scale::Scale;
 use crate::geometry::DVec2;
-use crate::joinery::{WorkedJob, WorkedPart};
+use crate::joinery::{self, WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
@@ -68,7 +68,9 @@ pub(super) fn draw(
     plate.marks.extend(placed.marks);
     let beside = around(&plate.marks, rect).x1.max(rect.x1);
     project::number_right(&mut plate, &found.items, Rect { x1: beside, ..rect }, view);
-    note_inserts(&mut plate, &found, rect, &manner, &mut number);
+    let let_in: Vec<(String, Point)> =
+        found.inserts.iter().map(|(item, at)| (look.words().item(item), *at)).collect();
+    note_inserts(&mut plate, &let_in, rect, &manner, &mut number);
     let picture = around(&plate.marks, rect);
     let title = format!("{}  {}", detail.letter, scale.name);
     words(&mut plate, &title, lines(worked, detail, shown, look.words()), picture, rect);
@@ -89,7 +91,7 @@ struct Found {
     /// Part numbers and where they point.
     items: Vec<Item>,
     /// What is let in and a place in it, each kind once.
-    inserts: Vec<(String, Point)>,
+    inserts: Vec<(joinery::Item, Point)>,
 }
 
 /// The cut parts, hatched; what is let in, not hatched; what lies beyond.
@@ -141,7 +143,7 @@ fn cut(
         }
     }
     let mut before: Vec<Vec<Point>> = Vec::new();
-    for (what, rings) in inserts {
+    for (item, rings) in inserts {
         let line = alone(&rings, &area, &before);
         before.extend(rings.iter().cloned());
         let around = hatch::bounds(&rings);
@@ -150,8 +152,8 @@ fn cut(
         let role = if thin { Role::Hatch } else { Role::CutOutline };
         plate.stroke_of(line, pen(plate.wide), role, shows(String::new()));
         let at = around.center();
-        if !found.inserts.iter().any(|(known, _)| *known == what) {
-            found.inserts.push((what, at));
+        if !found.inserts.iter().any(|(known, _)| *known == item) {
+            found.inserts.push((item, at));
         }
     }
     found
@@ -275,8 +277,8 @@ fn ground(lines: &BezPath, taken: &[Vec<Point>]) -> Option<Point> {
     lines().reduce(better).map(|line| line.midpoint())
 }
 
-/// What is let in and cut here: its name and rings on the sheet.
-fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, Vec<Vec<Point>>)> {
+/// What is let in and cut here, and its rings on the sheet.
+fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(joinery::Item, Vec<Vec<Point>>)> {
     let mut list = Vec::new();
     for insert in shown.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
         let Some(solid) = insert.body.clone().and_then(|body| carve(&Body::Prism(body), &[]).ok()) else {
@@ -287,7 +289,7 @@ fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, 
             let cut = cut_regions(&[item], shown.point, shown.camera);
             let rings: Vec<Vec<Point>> = cut.iter().flat_map(|r| on_sheet(r, on)).collect();
             if !rings.is_empty() {
-                list.push((insert.what.clone(), rings));
+                list.push((insert.item.clone(), rings));
             }
         }
     }
@@ -295,8 +297,14 @@ fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, 
 }
 
 /// Notes on leaders that say what is let in.
-fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, number: &mut u32) {
-    if found.inserts.is_empty() {
+fn note_inserts(
+    plate: &mut Plate,
+    let_in: &[(String, Point)],
+    rect: Rect,
+    manner: &Manner,
+    number: &mut u32,
+) {
+    if let_in.is_empty() {
         return;
     }
     let drawn = around(&plate.marks, rect);
@@ -304,12 +312,11 @@ fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, n
     white.ink(&plate.marks);
     white.fill(rect);
     white.sum();
-    let notes: Vec<Callout> = found
-        .inserts
+    let notes: Vec<Callout> = let_in
         .iter()
-        .map(|(what, at)| Callout {
+        .map(|(name, at)| Callout {
             at: vec![*at],
-            lines: vec![stacked(&unmarked(what))],
+            lines: vec![stacked(&unmarked(name))],
             value: None,
             fixes: String::new(),
         })

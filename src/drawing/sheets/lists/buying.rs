@@ -58,7 +58,7 @@ fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
     let mut cells = vec![
         plain(measure::number(line.quantity, decimals)),
         plain(line.unit),
-        on_sheet(&line.what),
+        on_sheet(&line.what.name(look.words())),
         stacked(&size(line, look)),
         on_sheet(&line.note),
     ];
