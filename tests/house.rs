@@ -137,3 +137,94 @@ fn dependencies_stay_few() {
     // Some 25 of them only serve the comparison of renders in tests.
     assert!(packages <= 246, "{packages} locked packages, the aim is 245 besides this one");
 }
+
+/// Where joints may be known by their words: where words are defined and read, and
+/// where a sentence is made of them.
+const KNOW_WORDS: [&str; 5] = ["joinery", "model", "script", "cli", "wording"];
+
+/// What takes a sentence apart, or looks for something in it.
+const TAKE_APART: [&str; 9] = [
+    ".split",
+    ".contains(",
+    ".starts_with(",
+    ".ends_with(",
+    ".strip_",
+    ".find(",
+    ".rfind(",
+    ".trim_",
+    ".matches(",
+];
+
+/// What gives a sentence about a joint or what it needs, as it stands in the code.
+const SENTENCES: [&str; 8] =
+    [".says", ".setting", ".what", ".called(", ".setting_of(", ".summary(", ".setting(", ".item("];
+
+/// Why a line outside the stages that know words knows a joint by its word, if it
+/// does: it has a name to compare with, or looks into the word.
+fn knows_a_word(line: &str, names: &[&str]) -> Option<String> {
+    if line.contains(".word.")
+        || (line.contains(".word {") && line.contains("match "))
+        || (line.contains(".word)") && line.contains("contains("))
+        || [".word == \"", ".word != \""].iter().any(|pattern| line.contains(pattern))
+    {
+        return Some("asks which word a joint has".into());
+    }
+    let named = names.iter().find(|name| {
+        let literal = format!("\"{name}\"");
+        let compared = [
+            format!("== {literal}"),
+            format!("!= {literal}"),
+            format!("&{literal}"),
+            format!("{literal} =>"),
+            format!("{literal} |"),
+        ];
+        // What has an underscore is a word of the script, and no word of the trade
+        // that a list would print.
+        (name.contains('_') && line.contains(&literal))
+            || (line.trim_start().starts_with("const ") && line.contains(&literal))
+            || compared.iter().any(|pattern| line.contains(pattern))
+    });
+    named.map(|name| format!("names `{name}`"))
+}
+
+/// Whether a line takes apart a sentence about a joint.
+fn takes_a_sentence_apart(line: &str) -> bool {
+    SENTENCES.iter().any(|sentence| {
+        line.match_indices(sentence).any(|(at, _)| {
+            let rest = &line[at + sentence.len()..];
+            // Past the arguments of a call.
+            let rest = if sentence.ends_with('(') {
+                rest.split_once(')').map_or("", |(_, rest)| rest)
+            } else {
+                rest
+            };
+            TAKE_APART.iter().any(|verb| rest.starts_with(verb))
+        })
+    })
+}
+
+/// A later stage asks joints for their traits, and the wording for sentences: it
+/// knows no words, reads no sentences and makes none of facts.
+#[test]
+fn facts_travel_as_facts() {
+    let names: Vec<&str> = rodwright::words().iter().map(|word| word.name).collect();
+    let mut wrong = Vec::new();
+    for (name, text) in sources() {
+        let module = name.split(['/', '.']).next().unwrap();
+        if KNOW_WORDS.contains(&module) {
+            continue;
+        }
+        let lines = code(&text).lines().enumerate();
+        for (number, line) in lines.filter(|(_, line)| !line.trim_start().starts_with("//")) {
+            let at = format!("{name}:{}", number + 1);
+            wrong.extend(knows_a_word(line, &names).map(|why| format!("{at} {why}")));
+            if takes_a_sentence_apart(line) {
+                wrong.push(format!("{at} takes a sentence apart"));
+            }
+            if [".facts", "facts::", "Facts"].iter().any(|pattern| line.contains(pattern)) {
+                wrong.push(format!("{at} reads the facts of a joint: ask its traits, or the wording"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}

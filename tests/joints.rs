@@ -3,6 +3,7 @@
 
 use std::sync::Arc;
 
+use super::support::said::called;
 use rodwright::geometry::{DVec3, trig};
 use rodwright::joinery::{self, WorkedJob};
 use rodwright::problem::render_all;
@@ -224,7 +225,7 @@ fn screws_stand_in_a_row() {
     );
     let job = good(&text);
     // 520 between the outer screws: four gaps of 130, five screws.
-    assert_eq!(job.joints[0].says, "5 screws 3.5 × 16");
+    assert_eq!(called(&job, 0), "5 screws 3.5 × 16");
     near(removed(&job, 0), 5.0 * round(3.5) * 6.0);
     near(removed(&job, 1), 5.0 * round(0.7 * 3.5) * 10.0);
 }
@@ -328,7 +329,7 @@ fn boards_of_a_hexagon_mitre_at_thirty_degrees() {
         near(removed(&job, i), if i == 1 { 2.0 * wedge } else { wedge });
         assert_eq!(part.number, if i == 1 { 2 } else { 1 });
     }
-    assert_eq!(job.joints[0].says, "mitred 30°");
+    assert_eq!(called(&job, 0), "mitred 30°");
 }
 
 #[test]

@@ -8,6 +8,7 @@ use rodwright::solid::Standing;
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, setting};
 
 /// A side `a` of 300 and a front `b` of 400 that make the left front corner of
 /// a box `high`, each as thick as said.
@@ -47,7 +48,7 @@ fn heights(part: &WorkedPart, axis: usize, on: f64) -> Vec<f64> {
 fn fingers_share_the_corner_evenly() {
     // 100 over 9 fingers where nothing is said: 2 x floor(100 / 24) + 1.
     let job = good(&corner((12.0, 12.0), 100.0, "finger_joint(a, b);"));
-    assert_eq!(job.joints[0].says, "9 fingers 11.1 mm wide");
+    assert_eq!(called(&job, 0), "9 fingers 11.1 mm wide");
     near(removed(&job, 0), 4.0 * 100.0 / 9.0 * 12.0 * 12.0);
     near(removed(&job, 1), 5.0 * 100.0 / 9.0 * 12.0 * 12.0);
     fills(&job, 100.0 * (300.0 * 12.0 + 388.0 * 12.0));
@@ -61,7 +62,7 @@ fn fingers_share_the_corner_evenly() {
 fn a_cutter_sets_the_width_and_the_outer_fingers_take_the_rest() {
     let job = good(&corner((12.0, 15.0), 100.0, "finger_joint(a, b, #{ width: 12, start: \"second\" });"));
     // Nine in all, as ten would be even: seven of 12 and 8 at either end.
-    assert_eq!(job.joints[0].says, "9 fingers 12 mm wide, outer 8 mm");
+    assert_eq!(called(&job, 0), "9 fingers 12 mm wide, outer 8 mm");
     let marks: Vec<f64> = (0..8).map(|k| 8.0 + 12.0 * f64::from(k)).collect();
     let found = heights(&job.parts[0], 1, 0.0);
     assert_eq!(found.len(), 8);
@@ -120,7 +121,7 @@ fn dovetails_slope_one_in_six_and_one_in_eight() {
             6.0 * side + (120.0 - 3.0 * (tail - 2.0 * lean)) * 15.0 + 3.0 * (tail - lean) * 18.0,
         );
         assert_eq!(
-            job.joints[0].setting.split(',').next().unwrap(),
+            setting(&job, 0).split(',').next().unwrap(),
             format!("slope {}", ["9.46°", "7.13°"][usize::from(pitch > 7.0)])
         );
     }
@@ -131,7 +132,7 @@ fn lapped_dovetails_stop_under_the_face() {
     let job =
         good(&corner((12.0, 20.0), 100.0, "dovetails(a, b, #{ kind: \"lapped\", count: 4, pitch: 8 });"));
     // A quarter of 20 is left; the side is cut that much shorter.
-    assert_eq!(job.joints[0].says, "4 lapped dovetails 1:8, lap 5 mm");
+    assert_eq!(called(&job, 0), "4 lapped dovetails 1:8, lap 5 mm");
     near(job.parts[0].size.x, 295.0);
     // 100 over 4 x 4 + 1 is 5.9: pins of 6, tails of 70 / 4, leaning 15 / 8.
     let tails = 4.0 * (17.5 - 15.0 / 8.0) * 15.0 * 12.0;
@@ -149,7 +150,7 @@ fn the_slope_follows_the_species() {
         let text = corner((12.0, 12.0), 100.0, "dovetails(a, b);");
         let named = format!("thick: [27, 34], species: \"{species}\"");
         let text = if species.is_empty() { text } else { text.replace("thick: [27, 34]", &named) };
-        assert_eq!(good(&text).joints[0].says, format!("4 dovetails {slope}"));
+        assert_eq!(called(&good(&text), 0), format!("4 dovetails {slope}"));
     }
 }
 
@@ -250,10 +251,8 @@ fn stands_the_trial(lot: &mut Lot, works: &str) -> bool {
     }
     clear_of_one_another(&job);
     // Lapped tails shorten the whole end of a board that stands higher.
-    let lap = job.joints[0]
-        .says
-        .split_once("lap ")
-        .map_or(0.0, |(_, l)| l.trim_end_matches(" mm").parse().unwrap());
+    let lap =
+        called(&job, 0).split_once("lap ").map_or(0.0, |(_, l)| l.trim_end_matches(" mm").parse().unwrap());
     fills(&job, whole - lap * beside);
     // Each side of the joint lies on the other: what one lost the other fills.
     assert!(touching(&job) > 0.0);

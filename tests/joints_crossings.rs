@@ -6,6 +6,7 @@ use rodwright::solid::Standing;
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, worked};
 use super::support::lot::Lot;
+use super::support::said::called;
 
 /// Rails `a` along x and `b` along y of 60 and 40 wide, 24 thick; `a` begins and
 /// `b` ends so far from the crossing as said.
@@ -36,7 +37,7 @@ fn touching(job: &WorkedJob) -> f64 {
 fn halvings_take_half_of_each() {
     for (kind, (a, b)) in [("cross", CROSS), ("tee", TEE), ("corner", CORNER)] {
         let job = good(&rails(a, b, "halving(a, b);"));
-        assert_eq!(job.joints[0].says, format!("{kind} halving, 12 mm deep in both"));
+        assert_eq!(called(&job, 0), format!("{kind} halving, 12 mm deep in both"));
         near(removed(&job, 0), 60.0 * 40.0 * 12.0);
         near(removed(&job, 1), 60.0 * 40.0 * 12.0);
         shares(&job, 60.0 * 40.0 * 24.0);
@@ -105,7 +106,7 @@ fn bridles_sit_astride() {
         for works in ["bridle(a, b);", "bridle(a, b, #{ thickness: 10, offset: 2, toward: \"top\" });"] {
             let job = good(&rails(a, b, works));
             let thick = if works.contains("10") { 10.0 } else { 8.0 };
-            assert_eq!(job.joints[0].says, format!("{kind} bridle, tongue {thick} mm"));
+            assert_eq!(called(&job, 0), format!("{kind} bridle, tongue {thick} mm"));
             near(removed(&job, 0), 60.0 * 40.0 * (24.0 - thick));
             near(removed(&job, 1), 60.0 * 40.0 * thick);
             shares(&job, 60.0 * 40.0 * 24.0);

@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use super::joints::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::joints_hanging::warned;
 use super::support::lot::Lot;
+use super::support::said::called;
 
 /// Boards of white oak, each written as `name x y z grain`, then works.
 fn oak(boards: &[(&str, [f64; 6], &str)], works: &str) -> String {
@@ -63,7 +64,7 @@ fn a_plate_is_let_in_before_its_rods() {
         "wall_bracket(shelf, \"back\", #{ rod: \"12x150\", count: 3, plate: \"20x5\" });",
     );
     let job = good(&text);
-    assert_eq!(job.joints[0].says, "3 rods ⌀ 12 × 150 out of the wall");
+    assert_eq!(called(&job, 0), "3 rods ⌀ 12 × 150 out of the wall");
     // 800 between the outer rods, 25 on beyond them and half a height at each end.
     let recess = stadium(870.0, 20.0) * 5.0;
     near(removed(&job, 0), recess + 3.0 * round(12.5) * (152.0 - 5.0));
@@ -183,7 +184,7 @@ fn buttons_by_lot_let_the_top_move() {
 fn slotted_screws_give_way_where_the_top_moves() {
     let text = table(25.0, 500.0, "buttons(top, front, #{ by: \"slotted screws\", count: 3, move: 3 });");
     let job = good(&text);
-    assert_eq!(job.joints[0].says, "3 screws 4 × 40 in slots, top free to move 3 mm");
+    assert_eq!(called(&job, 0), "3 screws 4 × 40 in slots, top free to move 3 mm");
     let each = stadium(10.5, 4.5) * 20.0 + stadium(16.0, 10.0) * 60.0;
     near(removed(&job, 0), 3.0 * each);
     near(removed(&job, 2), 3.0 * round(2.8) * 20.0);

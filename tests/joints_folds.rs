@@ -11,6 +11,7 @@ use rodwright::solid::Standing;
 
 use super::joints::{clear_of_one_another, golden, good, near, problem};
 use super::support::lot::Lot;
+use super::support::said::{called, setting};
 use super::support::scripts::made;
 
 /// A script with a sheet `thick`, the given parts and `works`. A part is its
@@ -78,8 +79,8 @@ fn three_parts_are_grooved_on_one_panel() {
     let text = shelf("folded_mitre([top, front, foot]);");
     let job = good(&text);
     assert_eq!(job.joints.len(), 2);
-    assert_eq!(job.joints[0].says, "folded mitre 45°");
-    assert_eq!(job.joints[0].setting, "V groove 90°, 12 mm deep");
+    assert_eq!(called(&job, 0), "folded mitre 45°");
+    assert_eq!(setting(&job, 0), "V groove 90°, 12 mm deep");
     // Each corner is shared by halves: 12 x 12 / 2 off either part.
     let volume = |i: usize| job.parts[i].solid.volume();
     near(volume(0), 800.0 * (200.0 * 12.0 - 72.0));
@@ -107,7 +108,7 @@ fn a_skin_bends_round_the_corner() {
     // fold shortens the panel by twice that; grooves stand at 200 - 0.5 and
     // 200 + 50 - 0.5 - 2 x 0.5.
     let (_, worked, list, _) = listed(&shelf("folded_mitre([top, front, foot], #{ skin: 0.5 });"));
-    assert_eq!(worked.joints[1].setting, "V groove 90°, 11.5 mm deep");
+    assert_eq!(setting(&worked, 1), "V groove 90°, 11.5 mm deep");
     let panel = &list.folded[0];
     near(panel.row.width, 448.0);
     assert_eq!(panel.folds.iter().map(|f| f.at).collect::<Vec<_>>(), [199.5, 248.5]);
@@ -118,7 +119,7 @@ fn a_box_closes_on_a_mitre() {
     let text =
         wrap(15.0, [500.0, 300.0, 120.0], "folded_mitre([front, right, back, left], #{ closed: true });");
     let job = good(&text);
-    let said: Vec<&str> = job.joints.iter().map(|j| j.says.as_str()).collect();
+    let said: Vec<String> = (0..job.joints.len()).map(|joint| called(&job, joint)).collect();
     assert_eq!(said, ["folded mitre 45°", "folded mitre 45°", "folded mitre 45°", "closing mitre 45°"]);
     let all: f64 = job.parts.iter().map(|p| p.solid.volume()).sum();
     near(all, 120.0 * (500.0 * 300.0 - 470.0 * 270.0));
@@ -221,7 +222,7 @@ fn other_corners_than_square_fold_too() {
     let text = text.replace("grain: \"y\"", turned);
     let (_, worked, list, _) = listed(&text);
     clear_of_one_another(&worked);
-    assert_eq!(worked.joints[0].setting, "V groove 60°, 11.5 mm deep");
+    assert_eq!(setting(&worked, 0), "V groove 60°, 11.5 mm deep");
     let panel = &list.folded[0];
     let tan = 1.0 / 3.0_f64.sqrt();
     assert!((panel.folds[0].at - (worked.parts[0].size.x - 0.5 * tan)).abs() < 1e-3);

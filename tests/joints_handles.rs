@@ -5,6 +5,7 @@ use rodwright::joinery::{CutKind, Opening};
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::called;
 
 /// An inset door `a`, `gap` from the side `b`, both 20 thick.
 fn inset(gap: f64, high: f64, works: &str) -> String {
@@ -24,7 +25,7 @@ fn leaf(long: f64, wide: f64, deep: f64, screws: f64, length: f64) -> f64 {
 #[test]
 fn a_leaf_is_let_in_by_half_of_what_the_gap_leaves() {
     let job = good(&inset(1.5, 600.0, "butt_hinges(a, b);"));
-    assert_eq!(job.joints[0].says, "2 butt hinges 50 × 14");
+    assert_eq!(called(&job, 0), "2 butt hinges 50 × 14");
     for part in [0, 1] {
         near(removed(&job, part), 2.0 * leaf(50.0, 14.0, 2.0, 3.0, 16.0));
     }

@@ -5,6 +5,7 @@ use rodwright::geometry::trig;
 
 use super::joints::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, item};
 
 /// A rail 18 thick from 300 to 400 high with a hung half standing on a wall half
 /// behind it, at the height `level`.
@@ -28,8 +29,8 @@ fn a_cleat_hooks_at_its_bevel() {
     let job =
         good(&cleat(20.0, [50.0, 70.0], 24.0, "hanging_cleat(hung, wall, rail, #{ screw: \"4.5x40\" });"));
     // 680 between screws 40 from the ends by 200 at most: five. 40 - 20 in the rail.
-    assert_eq!(job.joints[0].says, "5 screws 4.5 × 40");
-    assert_eq!(job.joints[1].says, "hangs on a cleat, bevel 45°, 3 wall fixings");
+    assert_eq!(called(&job, 0), "5 screws 4.5 × 40");
+    assert_eq!(called(&job, 1), "hangs on a cleat, bevel 45°, 3 wall fixings");
     near(removed(&job, 0), 5.0 * round(3.15) * 20.0);
     // At 45 degrees the strip grows by its thickness and gives half of that.
     near(job.parts[1].size.y.max(job.parts[1].size.z), 70.0);
@@ -37,7 +38,7 @@ fn a_cleat_hooks_at_its_bevel() {
     near(removed(&job, 1), triangle + 5.0 * round(4.5) * 20.0);
     near(removed(&job, 2), triangle + 3.0 * round(6.5) * 20.0);
     let fixings = &job.joints[1].inserts[0];
-    assert_eq!((fixings.what.as_str(), fixings.at.len()), ("wall fixing ⌀ 6, rated for wall and load", 3));
+    assert_eq!((item(fixings).as_str(), fixings.at.len()), ("wall fixing ⌀ 6, rated for wall and load", 3));
 }
 
 #[test]

@@ -6,6 +6,7 @@ use rodwright::joinery::{CutKind, Opening, WorkedJob};
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, item};
 
 /// A door `a` that covers `over` of the side `b`, 2 before it, `high` high.
 fn overlay(over: f64, high: f64, works: &str) -> String {
@@ -29,8 +30,8 @@ fn a_full_overlay_hinge_is_set_out_by_the_usual_figures() {
     // Covers 16: 13 + 5 - 2. The door is 794 high, so its hinges stand 100 from
     // its ends.
     let job = good(&overlay(16.0, 800.0, "cup_hinges(a, b);"));
-    assert_eq!(job.joints[0].says, "2 cup hinges ⌀ 35, overlay 16");
-    let whats: Vec<&str> = job.joints[0].inserts.iter().map(|i| i.what.as_str()).collect();
+    assert_eq!(called(&job, 0), "2 cup hinges ⌀ 35, overlay 16");
+    let whats: Vec<String> = job.joints[0].inserts.iter().map(item).collect();
     assert_eq!(whats, ["cup hinge ⌀ 35, full overlay", "hinge plate 2 mm high, 2 screws"]);
     // The door's edge is at 2; 5 + 17.5 further in; its back at -2.
     assert_eq!(middles(&job, 0, CutKind::HingeCup), [[24.5, -2.0, 103.0], [24.5, -2.0, 697.0]]);
@@ -57,9 +58,9 @@ fn an_inset_door_has_its_plate_behind_it() {
         "cup_hinges(a, b);",
     );
     let job = good(&text);
-    assert_eq!(job.joints[0].says, "2 cup hinges ⌀ 35, inset, gap 2");
+    assert_eq!(called(&job, 0), "2 cup hinges ⌀ 35, inset, gap 2");
     assert_eq!(middles(&job, 1, CutKind::FittingHole).first(), Some(&[18.0, 55.0, 87.0]));
-    assert!(job.joints[0].inserts[0].what.ends_with("inset"));
+    assert!(item(&job.joints[0].inserts[0]).ends_with("inset"));
 }
 
 /// Heights and masses at which the usual table asks for one hinge more.
@@ -95,8 +96,8 @@ fn hinges_by_lot_cover_what_the_door_covers() {
         // What arm, boring and plate give is what is drawn, within what the
         // hinge is adjusted by.
         let hinge = &job.joints[0].inserts;
-        let reach = if hinge[0].what.ends_with("full overlay") { 13.0 } else { 4.0 };
-        let plate: f64 = hinge[1].what.split(' ').nth(2).unwrap().parse().unwrap();
+        let reach = if item(&hinge[0]).ends_with("full overlay") { 13.0 } else { 4.0 };
+        let plate: f64 = item(&hinge[1]).split(' ').nth(2).unwrap().parse().unwrap();
         let boring = cups[0][0] - (18.0 - over) - 17.5;
         assert!((reach + boring - plate - over).abs() <= 2.0 + 1e-9, "{over}: {boring} {plate}");
         // Cup and plate at one height.
@@ -137,7 +138,7 @@ fn drawer(space: f64, works: &str) -> String {
 #[test]
 fn a_runner_is_as_long_as_the_drawer_takes_and_holds_at_steps_of_32() {
     let job = good(&drawer(12.7, "runners(a, b);"));
-    assert_eq!(job.joints[0].says, "runner 450 long");
+    assert_eq!(called(&job, 0), "runner 450 long");
     let at = |y: f64| [18.0, y, 160.0];
     assert_eq!(middles(&job, 1, CutKind::FittingHole), [37.0, 37.0 + 6.0 * 32.0, 37.0 + 12.0 * 32.0].map(at));
     let on = |y: f64| [30.7, y, 160.0];

@@ -6,6 +6,7 @@ use rodwright::joinery::WorkedJob;
 
 use super::joints::{boards, golden, good, near, problem, removed, round, shelf_and_side, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, item};
 
 /// The middles of the mouths of a part's cuts for joint `j`, piece coordinates.
 fn mouths(job: &WorkedJob, part: usize, j: usize) -> Vec<DVec3> {
@@ -29,7 +30,7 @@ fn sides_match(job: &WorkedJob) {
 #[test]
 fn dowels_stand_in_a_row_with_half_in_each_part() {
     let job = good(&shelf_and_side("dowels(a, b, #{ dowel: \"8x30\", count: 3 });"));
-    assert_eq!(job.joints[0].says, "3 dowels 8 × 30");
+    assert_eq!(called(&job, 0), "3 dowels 8 × 30");
     // 18 less a wall of 3 and 1 to spare leave 14 in the side, 16 in the shelf.
     near(removed(&job, 1), 3.0 * round(8.0) * 15.0);
     near(removed(&job, 0), 3.0 * round(8.0) * 17.0);
@@ -42,7 +43,7 @@ fn dowels_stand_in_a_row_with_half_in_each_part() {
 fn dowels_left_to_the_trade() {
     // 18 x 0.45 is 8.1; five diameters long; 240 in steps of no more than 100.
     let job = good(&shelf_and_side("dowels(a, b);"));
-    assert_eq!(job.joints[0].says, "4 dowels 8 × 40");
+    assert_eq!(called(&job, 0), "4 dowels 8 × 40");
     let y: Vec<f64> = mouths(&job, 0, 0).iter().map(|p| p.y).collect();
     y.iter().zip([30.0, 110.0, 190.0, 270.0]).for_each(|(a, b)| near(*a, b));
     // Nearest 0.45 of the thickness among what is sold.
@@ -53,7 +54,7 @@ fn dowels_left_to_the_trade() {
             ["x", "z"],
             "dowels(a, b);",
         );
-        assert_eq!(good(&text).joints[0].says, format!("2 dowels {dowel}"));
+        assert_eq!(called(&good(&text), 0), format!("2 dowels {dowel}"));
     }
 }
 
@@ -91,8 +92,8 @@ fn segment(depth: f64) -> f64 {
 fn biscuits_lie_in_slots_of_the_cutter() {
     let text = shelf_and_side("biscuits(a, b, #{ size: \"20\", count: 3 });");
     let job = good(&text);
-    assert_eq!(job.joints[0].says, "3 biscuits size 20");
-    assert_eq!(job.joints[0].inserts[0].what, "biscuit 20, 56 × 23 mm");
+    assert_eq!(called(&job, 0), "3 biscuits size 20");
+    assert_eq!(item(&job.joints[0].inserts[0]), "biscuit 20, 56 × 23 mm");
     for part in [0, 1] {
         // Facets of the arc take a little less than the arc.
         let gone = removed(&job, part) / (3.0 * segment(12.3));
@@ -109,7 +110,7 @@ fn biscuits_lie_in_slots_of_the_cutter() {
     // Left to the trade: the largest that leaves 3 mm behind it.
     for (thick, size) in [(18.0, "20"), (14.0, "10"), (11.0, "0")] {
         let text = shelf_and_side("biscuits(a, b);").replace("636.0]", &format!("{:?}]", 618.0 + thick));
-        assert_eq!(good(&text).joints[0].says, format!("3 biscuits size {size}"));
+        assert_eq!(called(&good(&text), 0), format!("3 biscuits size {size}"));
     }
 }
 

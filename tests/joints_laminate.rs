@@ -10,6 +10,7 @@ use rodwright::solid::Standing;
 
 use super::joints::{clear_of_one_another, golden, near, problem, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, setting};
 use super::support::scripts::made;
 
 /// Layers of plywood `thick`, each on the last, and what is done with them.
@@ -51,8 +52,8 @@ fn layers_are_cut_over_size_and_glued_all_over() {
     }
     let glue = lists.buying.lines.iter().find(|l| l.group == Group::Glue).unwrap();
     assert!((glue.quantity - 2.0 * 0.27 * 0.18).abs() < 0.001, "{glue:?}");
-    assert_eq!(worked.joints[0].says, "glued face to face");
-    assert_eq!(worked.joints[0].setting, "5 mm over on every edge, trimmed together");
+    assert_eq!(called(&worked, 0), "glued face to face");
+    assert_eq!(setting(&worked, 0), "5 mm over on every edge, trimmed together");
 }
 
 #[test]

@@ -7,6 +7,7 @@ use rodwright::solid::Standing;
 
 use super::joints::{clear_of_one_another, golden, near, problem, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, setting};
 
 /// A leg of `leg` by `deep` under a seat `thick`, 420 high, that leans by `a`
 /// seen from the front and `b` seen from the side.
@@ -39,8 +40,8 @@ fn the_resultant_of_splay_and_rake_follows_the_closed_form() {
         assert_eq!(problems, "");
         let tan = |d: f64| trig::tan(f64::to_radians(d));
         let r = trig::atan2((tan(a) * tan(a) + tan(b) * tan(b)).sqrt(), 1.0).to_degrees();
-        let said = *figures(&job.joints[0].says).last().unwrap();
-        assert!((said - r).abs() < 0.006, "{a}, {b}: {} is not {r}", job.joints[0].says);
+        let said = *figures(&called(&job, 0)).last().unwrap();
+        assert!((said - r).abs() < 0.006, "{a}, {b}: {} is not {r}", called(&job, 0));
         // Seen from the front and from the side the leg leans by what was asked.
         let leg = &job.parts[1];
         let down = if leg.at.x.z < 0.0 { leg.at.x } else { -leg.at.x };
@@ -50,16 +51,16 @@ fn the_resultant_of_splay_and_rake_follows_the_closed_form() {
         // leg and across it. The gauge is the angle of the first two, the blade
         // that of the third to both; cos r = cos g cos b, whatever way the leg's
         // faces are turned.
-        let set = figures(&job.joints[0].setting);
+        let set = figures(&setting(&job, 0));
         let (gauge, blade) = (set[0], set[1]);
         let cos = |d: f64| trig::sin_cos(f64::to_radians(d)).1;
-        assert!((cos(gauge) * cos(blade) - cos(r)).abs() < 1e-4, "{}", job.joints[0].setting);
+        assert!((cos(gauge) * cos(blade) - cos(r)).abs() < 1e-4, "{}", setting(&job, 0));
         let local = leg.at.local_dir(DVec3::Z);
         assert!((tan(gauge) - (local.y / local.x).abs()).abs() < 2e-4);
         // From the floor to the seat along the leg's middle: 420 / cos r, and the
         // foot's long point by half the section's reach besides.
         let reach = 18.0 * (local.y.abs() + local.z.abs()) / local.x.abs();
-        let depth = figures(&job.joints[0].says)[2];
+        let depth = figures(&called(&job, 0))[2];
         near(leg.size.x, 420.0 / cos(r) + depth + reach);
         let foot = leg.solid.points.iter().map(|p| leg.at.point(*p).z).fold(f64::INFINITY, f64::min);
         near(foot, 0.0);
@@ -118,7 +119,7 @@ fn stands(job: &WorkedJob, through: bool, text: &str) {
     let middle = if through { thick / steep } else { taken / area };
     near(taken, area * middle);
     let depth = if through { middle } else { middle - 2.0 };
-    let said = figures(&job.joints[0].says)[2];
+    let said = figures(&called(job, 0))[2];
     assert!((said - depth).abs() < 0.06, "{said} is not {depth}: {text}");
     // Cheeks of the tenon on those of the mortise: round the section along its
     // middle line; shoulders: the leg's section less the tenon's, on the slant.
@@ -170,7 +171,7 @@ fn rails_tenoned_into_leaning_legs_by_lot() {
         clear_of_one_another(&job);
         assert_eq!(job.joints.len(), 2);
         // A mirror pair: the settings of both ends are one.
-        assert_eq!(job.joints[0].setting, job.joints[1].setting);
+        assert_eq!(setting(&job, 0), setting(&job, 1));
         for post in [0, 1] {
             let touching = Standing::new(&job.parts[2].solid, &job.parts[2].at)
                 .contacts(&Standing::new(&job.parts[post].solid, &job.parts[post].at));

@@ -5,6 +5,7 @@ use rodwright::joinery::WorkedJob;
 
 use super::joints::{boards, golden, good, near, problem, removed, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, setting};
 
 /// A rail `a` of 400 by 90 by 22 against the right of which a leg `b` of 45
 /// stands; the rail's top is `below` under that of the leg.
@@ -21,8 +22,8 @@ fn rail_and_leg(below: f64, works: &str) -> String {
 fn a_third_and_two_thirds() {
     // 22 / 3 is nearest an 8 chisel; 45 x 2 / 3 is 30; shoulders of 6.
     let job = good(&rail_and_leg(40.0, "mortise_tenon(a, b);"));
-    assert_eq!(job.joints[0].says, "mortise and tenon 8 × 78, 30 mm long");
-    assert_eq!(job.joints[0].setting, "mortise 8 × 78, 32 mm deep");
+    assert_eq!(called(&job, 0), "mortise and tenon 8 × 78, 30 mm long");
+    assert_eq!(setting(&job, 0), "mortise 8 × 78, 32 mm deep");
     // The cutting list has the tenon in it.
     near(job.parts[0].size.x, 430.0);
     near(removed(&job, 0), 30.0 * (90.0 * 22.0 - 78.0 * 8.0));
@@ -33,7 +34,7 @@ fn a_third_and_two_thirds() {
 fn a_haunch_keeps_the_end_of_the_leg() {
     let job = good(&rail_and_leg(0.0, "mortise_tenon(a, b, #{ haunch: \"top\" });"));
     // A third of 90 is haunched, as deep as the tenon is thick; 6 below it.
-    assert_eq!(job.joints[0].says, "haunched mortise and tenon 8 × 54, 30 mm long");
+    assert_eq!(called(&job, 0), "haunched mortise and tenon 8 × 54, 30 mm long");
     near(removed(&job, 0), 30.0 * 90.0 * 22.0 - 8.0 * (54.0 * 30.0 + 30.0 * 8.0));
     near(removed(&job, 1), 8.0 * (54.0 * 32.0 + 30.0 * 10.0));
     let asked = "mortise_tenon(a, b, #{ haunch: \"top\", haunch_width: 25, haunch_depth: 12, width: 50 });";
@@ -59,7 +60,7 @@ fn the_mortise_runs_along_the_grain() {
         "mortise_tenon(a, b);",
     );
     // A third of 54 is 18, between chisels of 16 and 20; shoulders 27 / 6.
-    assert_eq!(good(&text).joints[0].says, "mortise and tenon 16 × 18, 30 mm long");
+    assert_eq!(called(&good(&text), 0), "mortise and tenon 16 × 18, 30 mm long");
     // A wide shelf takes its mortise across, along its own width.
     let text = boards(
         [[0.0, 400.0], [20.0, 220.0], [300.0, 327.0]],
@@ -67,7 +68,7 @@ fn the_mortise_runs_along_the_grain() {
         ["x", "z"],
         "mortise_tenon(a, b);",
     );
-    assert_eq!(good(&text).joints[0].says, "mortise and tenon 8 × 188, 18 mm long");
+    assert_eq!(called(&good(&text), 0), "mortise and tenon 8 × 188, 18 mm long");
 }
 
 #[test]
@@ -161,7 +162,7 @@ fn stands(text: &str) -> bool {
             ((hi - lo).element_product(), c.shape.to - c.shape.from)
         })
         .collect();
-    let spare = if job.joints[0].says.starts_with("through") { 0.0 } else { 2.0 };
+    let spare = if called(&job, 0).starts_with("through") { 0.0 } else { 2.0 };
     let held: f64 = boxes
         .iter()
         .enumerate()

@@ -5,6 +5,7 @@ use rodwright::geometry::trig;
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, item};
 
 /// A rail 80 wide that ends on a stile 60 wide, both as thick as said.
 fn frame(thick: f64, works: &str) -> String {
@@ -26,7 +27,7 @@ fn pocket(thick: f64, (size, long): (f64, f64)) -> f64 {
 #[test]
 fn pockets_slope_fifteen_degrees_out_of_the_middle() {
     let job = good(&frame(19.0, "pocket_screws(a, b);"));
-    assert_eq!(job.joints[0].says, "2 pocket screws 4 × 32 from the back");
+    assert_eq!(called(&job, 0), "2 pocket screws 4 × 32 from the back");
     near(removed(&job, 0), 2.0 * pocket(19.0, (4.0, 32.0)));
     near(removed(&job, 1), 0.0);
     let insert = &job.joints[0].inserts[0];
@@ -52,11 +53,11 @@ fn plugs_close_a_counterbore_over_each_head() {
     );
     let job = good(&text);
     // Three gaps of 520 / 3; three quarters of 10 deep, so 12.5 under the head.
-    assert_eq!(job.joints[0].says, "4 screws 4 × 35, plugged");
+    assert_eq!(called(&job, 0), "4 screws 4 × 35, plugged");
     near(removed(&job, 0), 4.0 * (round(10.0) * 7.5 + round(4.0) * 12.5));
     near(removed(&job, 1), 4.0 * round(2.8) * 22.5);
     let plugs = &job.joints[0].inserts[1];
-    assert_eq!((plugs.what.as_str(), plugs.at.len()), ("plug ⌀ 10 × 7.5, face grain, of Pine", 4));
+    assert_eq!((item(plugs).as_str(), plugs.at.len()), ("plug ⌀ 10 × 7.5, face grain, of Pine", 4));
     let deep = text.replace("plug: 10", "plug: 12, plug_depth: 5");
     near(removed(&good(&deep), 0), 4.0 * (round(12.0) * 5.0 + round(4.0) * 15.0));
 }

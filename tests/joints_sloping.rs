@@ -5,6 +5,7 @@ use rodwright::solid::Standing;
 
 use super::joints::worked;
 use super::support::lot::Lot;
+use super::support::said::setting;
 
 /// Two sides of a tray, square in plan, that lean out by `a` and `b` degrees.
 fn tray(a: f64, b: f64, (thick, high): (f64, f64), option: &str) -> String {
@@ -36,7 +37,7 @@ fn saw_angles_follow_the_closed_form() {
     for t in [5.0, 12.5, 20.0, 33.0, 45.0] {
         let (job, problems) = worked("tray", &tray(t, t, (10.0, 60.0), ""), &[]);
         assert_eq!(problems, "");
-        let found = figures(&job.joints[0].setting);
+        let found = figures(&setting(&job, 0));
         let (sin, cos) = trig::sin_cos(f64::to_radians(t));
         let gauge = trig::atan2(sin, 1.0).to_degrees();
         let b = cos / 2.0_f64.sqrt();

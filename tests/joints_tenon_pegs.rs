@@ -5,6 +5,7 @@ use rodwright::joinery::{CutKind, WorkedJob};
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::{called, item, setting};
 
 /// A rail `a` of 400 by 90 by 40 against the right of which a leg `b` of 80 by
 /// 60 stands.
@@ -21,8 +22,8 @@ fn rail_and_leg(options: &str) -> String {
 fn twin_tenons_are_a_fifth_each() {
     let job = good(&rail_and_leg("twin: true"));
     // 40 / 5 is an 8 chisel; two thirds of 80 is 53; shoulders of 6.
-    assert_eq!(job.joints[0].says, "mortises and twin tenons 8 × 78, 53 mm long");
-    assert_eq!(job.joints[0].setting, "two, 8 mm apart: mortise 8 × 78, 55 mm deep");
+    assert_eq!(called(&job, 0), "mortises and twin tenons 8 × 78, 53 mm long");
+    assert_eq!(setting(&job, 0), "two, 8 mm apart: mortise 8 × 78, 55 mm deep");
     near(removed(&job, 0), 53.0 * (90.0 * 40.0 - 2.0 * 8.0 * 78.0));
     near(removed(&job, 1), 2.0 * 8.0 * 78.0 * 55.0);
     // A haunch is let in as far as one of them is thick.
@@ -36,10 +37,10 @@ fn pegs_go_through_both_parts() {
     let job = good(&rail_and_leg("pegs: 2"));
     let joint = &job.joints[0];
     // A third of a tenon of 53 is more than one and a half pegs of 8.
-    assert_eq!(joint.says, "mortise and tenon 12 × 78, 53 mm long, 2 pegs");
-    assert_eq!(joint.setting, "mortise 12 × 78, 55 mm deep; peg holes ⌀ 8, 17.7 mm from the face");
+    assert_eq!(called(&job, 0), "mortise and tenon 12 × 78, 53 mm long, 2 pegs");
+    assert_eq!(setting(&job, 0), "mortise 12 × 78, 55 mm deep; peg holes ⌀ 8, 17.7 mm from the face");
     let pegs = &joint.inserts[0];
-    assert_eq!((pegs.what.as_str(), pegs.at.len()), ("peg ⌀ 8 × 60, riven, of Pine", 2));
+    assert_eq!((item(pegs).as_str(), pegs.at.len()), ("peg ⌀ 8 × 60, riven, of Pine", 2));
     // The mortise has taken 12 of the 60 that a hole is long.
     near(removed(&job, 1), 12.0 * 78.0 * 55.0 + 2.0 * round(8.0) * 48.0);
     near(removed(&job, 0), 53.0 * (90.0 * 40.0 - 12.0 * 78.0) + 2.0 * round(8.0) * 12.0);
@@ -59,7 +60,7 @@ fn drawn_bores_stand_nearer_the_shoulder() {
     near(leg[0][0], 400.0 + 53.0 / 3.0);
     near(rail[0][0], 400.0 + 53.0 / 3.0 - 1.5);
     near(rail[0][2], leg[0][2]);
-    assert!(job.joints[0].setting.ends_with(", in the tenon 1.5 mm nearer the shoulder"));
+    assert!(setting(&job, 0).ends_with(", in the tenon 1.5 mm nearer the shoulder"));
 }
 
 #[test]
@@ -120,7 +121,7 @@ fn stands(text: &str, pegs: usize) -> bool {
     let main = boxes.iter().map(|b| b[0]).fold(0.0, f64::max);
     let full = |b: &&[f64; 3]| b[0] > main - 1e-6;
     let spare = |b: &[f64; 3]| {
-        if job.joints[0].says.starts_with("through") && full(&b) { 0.0 } else { 2.0 }
+        if called(&job, 0).starts_with("through") && full(&b) { 0.0 } else { 2.0 }
     };
     assert_eq!(boxes.iter().filter(full).count(), if text.contains("twin: true") { 2 } else { 1 });
     let cheeks: f64 = boxes.iter().filter(full).map(|b| b[1]).sum();

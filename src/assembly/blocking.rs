@@ -270,7 +270,7 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
         let ways = if made.inserts.is_empty() { Vec::new() } else { made.ways_in.clone() };
         // A clamping connector stands loose in its pocket and draws the faces
         // together: any move that closes them will do.
-        let near = if made.word == "mitre" { CLOSES } else { SAME_WAY };
+        let near = if made.traits.is_drawn_together { CLOSES } else { SAME_WAY };
         for first in others.iter().filter_map(|p| unit_of(*p)).filter(|first| *first != second) {
             // What is screwed or glued flat comes square to where it lies on.
             let made_for = match made.ways_in.as_slice() {

@@ -80,8 +80,7 @@ fn off_the_wall(
 ) -> Vec<usize> {
     let unit = |part: usize| blocking.units.iter().position(|unit| unit.part == part);
     // The strip on the wall is the one the hung strip comes to, down a way in.
-    let hooked =
-        worked.joints.iter().filter(|joint| joint.word == "hanging_cleat" && !joint.ways_in.is_empty());
+    let hooked = worked.joints.iter().filter(|joint| joint.traits.hooks_on && !joint.ways_in.is_empty());
     let mut walls: Vec<usize> = hooked.filter_map(|joint| unit(*joint.parts.first()?)).collect();
     walls.sort_unstable();
     walls.dedup();
@@ -89,7 +88,7 @@ fn off_the_wall(
     let Some(off) = from_the_wall(worked, blocking, &walls, &group) else { return all };
     // It is lifted no further than the bevel is high and then comes straight off, so
     // only what is joined to the strip can hold it, not what stands over it.
-    let hangs = |joint: usize| worked.joints.get(joint).is_some_and(|joint| joint.word == "hanging_cleat");
+    let hangs = |joint: usize| worked.joints.get(joint).is_some_and(|joint| joint.traits.hooks_on);
     let held =
         blocking.ties_between(&walls, |unit| group.binary_search(&unit).is_ok()).any(|tie| !hangs(tie.joint));
     if walls.is_empty() || group.is_empty() || held {
@@ -117,7 +116,7 @@ fn from_the_wall(worked: &WorkedJob, blocking: &Blocking, walls: &[usize], group
 fn layers(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
     let unit = |part: usize| blocking.units.iter().position(|unit| unit.part == part);
     let mut found: Vec<Vec<usize>> = Vec::new();
-    for joint in worked.joints.iter().filter(|joint| joint.word == "laminate") {
+    for joint in worked.joints.iter().filter(|joint| joint.traits.is_layered) {
         let here: Vec<usize> = joint.parts.iter().filter_map(|part| unit(*part)).collect();
         match found.iter_mut().find(|block| here.iter().any(|unit| block.contains(unit))) {
             Some(block) => block.extend(here),

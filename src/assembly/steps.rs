@@ -101,7 +101,7 @@ fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[
     step.ways.extend(vec![Some(way); fresh.len()]);
     step.adds.extend(fresh);
     step.joints = joints(blocking, one);
-    let hung = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|j| j.word == "hanging_cleat"));
+    let hung = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|j| j.traits.hooks_on));
     // What is hung on the wall is the whole piece, and needs no list of its parts.
     let listed = !(founded && hung);
     if listed && !made_up.is_empty() {

@@ -2,7 +2,7 @@
 
 use super::Step;
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, PartSource, Stage, WorkedJob};
+use crate::joinery::{CutKind, PartSource, Stage, Traits, WorkedJob};
 use crate::model::{Job, PieceId};
 use crate::problem::Problem;
 
@@ -47,7 +47,7 @@ pub(super) fn direction(way: DVec3) -> String {
 
 /// Sentence of a join step.
 pub(super) fn join(worked: &WorkedJob, step: &Step) -> String {
-    let folds = words(worked, step).contains(&"folded_mitre");
+    let folds = any(worked, step, |traits| traits.folds);
     let verb = if folds {
         "Fold up and glue"
     } else if step.glued {
@@ -72,7 +72,7 @@ pub(super) fn join(worked: &WorkedJob, step: &Step) -> String {
         return format!("Put in {} {}", names(worked, &whole), direction(*way));
     }
     if let (Some((_, way)), true, true) =
-        (step.together.first(), coming.is_empty(), words(worked, step).contains(&"hanging_cleat"))
+        (step.together.first(), coming.is_empty(), any(worked, step, |traits| traits.hooks_on))
     {
         let wall = names(worked, &founders);
         return format!("Fix {wall} to the wall, level, and hang the rest on it {}", direction(*way));
@@ -122,26 +122,24 @@ pub(super) fn cut(worked: &WorkedJob, step: &Step) -> String {
     format!("Cut {} on {}", list(&kinds), names(worked, &step.onto))
 }
 
-/// The words of a step's joints.
-fn words(worked: &WorkedJob, step: &Step) -> Vec<&'static str> {
-    step.joints.iter().filter_map(|j| worked.joints.get(*j)).map(|joint| joint.word).collect()
+/// Whether a joint of a step has a trait.
+fn any(worked: &WorkedJob, step: &Step, have: impl Fn(&Traits) -> bool) -> bool {
+    step.joints.iter().filter_map(|j| worked.joints.get(*j)).any(|joint| have(&joint.traits))
 }
 
 /// What to have in place and to watch.
 pub(super) fn watch(worked: &WorkedJob, step: &mut Step) {
-    let words = words(worked, step);
-    if words.contains(&"folded_mitre") {
+    if any(worked, step, |traits| traits.folds) {
         step.watch
             .push("tape the outside of the folds and spread glue in the V grooves before folding".into());
     }
-    if words.contains(&"laminate") {
+    if any(worked, step, |traits| traits.is_layered) {
         step.watch.push(
             "spread glue on one face, press between flat cauls, and trim the layers together when it has cured"
                 .into(),
         );
     }
-    let floats = words.contains(&"groove") && step.joints.iter().any(|j| !worked.joints[*j].glued);
-    if floats {
+    if any(worked, step, |traits| traits.frees_panel) {
         step.watch.push("no glue in the groove: the panel must move".into());
     }
 }

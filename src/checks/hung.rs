@@ -2,13 +2,11 @@
 
 use super::{TOUCH, range};
 use crate::geometry::DVec3;
-use crate::joinery::{HANGS, WorkedJob, WorkedPart, bored_through};
+use crate::joinery::{Traits, WorkedJob, WorkedPart, bored_through, words_that};
 use crate::measure::LengthStyle;
 use crate::model::{Job, Piece, PieceId, Side, StockKind};
 use crate::problem::{Problem, wording};
 
-/// The word that stands a piece off the floor.
-const STANDS: &str = "levelling_feet";
 /// A piece stands on what is this near under it, mm: room for pads and glides.
 const NEAR: f64 = 1.0;
 /// What begins higher than this stands on nothing, mm: more than the feet, castors
@@ -30,9 +28,9 @@ fn told(job: &Job, worked: &WorkedJob, id: PieceId, piece: &Piece) -> Option<Pro
     let low = piece.floor.unwrap_or(drawn);
     let floats = piece.hung.is_none()
         && low > FLOATS
-        && !has_word(worked, id, &[STANDS])
+        && !any(worked, id, |traits| traits.stands_on_floor)
         && !on_another(job, worked, id, low);
-    if !(piece.hung == Some(true) || floats) || has_word(worked, id, &HANGS) || is_fixed(job, &own) {
+    if !(piece.hung == Some(true) || floats) || any(worked, id, hangs) || is_fixed(job, &own) {
         return None;
     }
     let name = &piece.name;
@@ -42,7 +40,7 @@ fn told(job: &Job, worked: &WorkedJob, id: PieceId, piece: &Piece) -> Option<Pro
     } else {
         format!("`{name}` is said to hang on the wall, and nothing hangs it")
     };
-    let words = wording::one_of(HANGS);
+    let words = wording::one_of(words_that(hangs));
     let else_ = if floats {
         "or stand it on height 0; `hung: false` in `piece` says that it stands on something else"
     } else {
@@ -71,11 +69,16 @@ fn reach(parts: &[&WorkedPart], along: DVec3) -> Option<(f64, f64)> {
     (!points.is_empty()).then(|| range(&points, along))
 }
 
-/// Whether one of some words joins parts of a piece.
-fn has_word(worked: &WorkedJob, id: PieceId, words: &[&str]) -> bool {
+/// Whether a joint holds its piece to the wall.
+fn hangs(traits: &Traits) -> bool {
+    traits.hangs_on_wall
+}
+
+/// Whether a joint of a piece has a trait.
+fn any(worked: &WorkedJob, id: PieceId, have: impl Fn(&Traits) -> bool) -> bool {
     worked.joints.iter().any(|joint| {
         let mut pieces = joint.parts.iter().filter_map(|p| worked.parts.get(*p)).map(|p| p.piece);
-        words.contains(&joint.word) && pieces.any(|piece| piece == id)
+        have(&joint.traits) && pieces.any(|piece| piece == id)
     })
 }
 

@@ -18,8 +18,6 @@ const WIDE: f64 = 8.0;
 /// How far a drawer is drawn between two looks, at most, mm: less than any part
 /// in its way is thick.
 const STEP: f64 = 3.0;
-/// Words whose fitting stands before the face of its part.
-const HANDLES: [&str; 2] = ["knob", "pull"];
 
 /// Everything that opens together, shut.
 struct Leaf<'a> {
@@ -91,7 +89,7 @@ fn leaves(worked: &WorkedJob) -> Vec<Leaf<'_>> {
 /// The shapes of knobs and pulls, with the part each is on and where it stands.
 fn handles(worked: &WorkedJob) -> Vec<(usize, &'static str, Placement, Solid)> {
     let mut found = Vec::new();
-    for joint in worked.joints.iter().filter(|j| HANDLES.contains(&j.word)) {
+    for joint in worked.joints.iter().filter(|j| j.traits.is_handle) {
         for insert in &joint.inserts {
             let Some((part, body)) = joint.parts.first().zip(insert.body.as_ref()) else { continue };
             let Ok(solid) = carve(&Body::Prism(body.clone()), &[]) else { continue };

@@ -1,35 +1,14 @@
 //! Two parts joined twice in ways that exclude one another.
 
-use crate::joinery::{WorkedJob, WorkedJoint};
+use crate::joinery::{TakesUp, WorkedJob, WorkedJoint};
 use crate::problem::{Problem, wording};
-
-/// Words that say how two parts meet: a pair of parts meets in one way only.
-const MEETS: &[&str] = &[
-    "butt",
-    "mitre",
-    "folded_mitre",
-    "laminate",
-    "housing",
-    "groove",
-    "rebate",
-    "finger_joint",
-    "dovetails",
-    "tongue",
-    "loose_tongue",
-];
-/// Words of [`MEETS`] that let one part into the other, so that no face is
-/// left for what is sunk into both.
-const LETS_IN: &[&str] =
-    &["housing", "groove", "rebate", "finger_joint", "dovetails", "tongue", "loose_tongue"];
-/// Words sunk into both meeting faces: once is enough.
-const SUNK: &[&str] = &["loose_tenons"];
 
 /// Joints that exclude one another, the earlier first: indices of joints.
 pub(super) fn pairs(worked: &WorkedJob) -> Vec<(usize, usize)> {
     let mut found = Vec::new();
     for (j, later) in worked.joints.iter().enumerate() {
         for (i, earlier) in worked.joints.iter().take(j).enumerate() {
-            if exclude(earlier.word, later.word) && shared(earlier, later).is_some() {
+            if exclude(earlier.traits.takes_up, later.traits.takes_up) && shared(earlier, later).is_some() {
                 found.push((i, j));
             }
         }
@@ -49,14 +28,15 @@ pub(super) fn shared(a: &WorkedJoint, b: &WorkedJoint) -> Option<(usize, usize)>
     ties(a).into_iter().find(|tie| others.contains(tie))
 }
 
-/// Whether two words cannot both join one pair of parts.
-fn exclude(a: &str, b: &str) -> bool {
-    let both = |one: &[&str], two: &[&str]| {
-        (one.contains(&a) && two.contains(&b)) || (one.contains(&b) && two.contains(&a))
-    };
-    // A loose tongue may lie in a mitre.
-    let tongued = both(&["mitre"], &["loose_tongue"]);
-    (both(MEETS, MEETS) && !tongued) || both(SUNK, SUNK) || both(LETS_IN, SUNK)
+/// Whether two joints cannot both join one pair of parts: parts meet in one way
+/// only, and once is enough of what is sunk into both.
+fn exclude(a: TakesUp, b: TakesUp) -> bool {
+    use TakesUp::{Faces, LetIn, Nothing, Slope, Tongue};
+    match (a, b) {
+        (Nothing, _) | (_, Nothing) | (Slope, Tongue) | (Tongue, Slope) => false,
+        (Faces, other) | (other, Faces) => matches!(other, Faces | LetIn | Tongue),
+        _ => true,
+    }
 }
 
 /// What is said of two joints that exclude one another.

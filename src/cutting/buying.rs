@@ -3,8 +3,9 @@
 use super::layouts::{Layouts, SheetCutting, StickCutting};
 use super::surfaces::{Surfaces, surfaces};
 use super::{CutRow, CuttingList};
-use crate::joinery::WorkedJob;
+use crate::joinery::{Item, WorkedJob};
 use crate::model::{BOARD_LENGTH, Job, StockKind};
+use crate::wording::Words;
 
 /// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
 /// makers of white wood glue usually give (common practice, no source).
@@ -55,13 +56,22 @@ pub enum Group {
     FromTheShop,
 }
 
+/// What a line is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Ware {
+    /// A stock, glue or finish by its name.
+    Named(String),
+    /// What joints need.
+    Item(Item),
+}
+
 /// One line.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BuyLine {
     /// Its heading.
     pub group: Group,
     /// What it is.
-    pub what: String,
+    pub what: Ware,
     /// Its size, mm: length and width, or length, width and thickness, or the
     /// thickness alone; empty where its name says it.
     pub size: Vec<f64>,
@@ -71,12 +81,25 @@ pub struct BuyLine {
     pub unit: &'static str,
     /// How the quantity comes about, where that is not plain.
     pub note: String,
+    /// How many boards of the usual size that is about, where it is known.
+    pub about: Option<Boards>,
     /// Price of one unit, if known.
     pub price: Option<f64>,
 }
 
+/// So many boards of the usual size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Boards {
+    /// How many.
+    pub count: f64,
+    /// Length of one, mm.
+    pub length: f64,
+    /// Width of one, mm.
+    pub width: f64,
+}
+
 /// The whole order.
-#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct BuyingList {
     /// Its lines, group by group.
     pub lines: Vec<BuyLine>,
@@ -110,7 +133,31 @@ impl Group {
     }
 }
 
+impl Ware {
+    /// What it is, in the words of a list.
+    pub fn name(&self, words: Words) -> String {
+        match self {
+            Self::Named(name) => name.clone(),
+            Self::Item(item) => words.item(item),
+        }
+    }
+}
+
 impl BuyLine {
+    /// Its remark: the note, and what boards that makes about.
+    pub fn remark(&self, words: Words) -> String {
+        match self.about {
+            Some(Boards { count, length, width }) => format!(
+                "{}; about {} of {} × {}",
+                self.note,
+                crate::measure::number(count, 0),
+                words.length(length),
+                words.length(width)
+            ),
+            None => self.note.clone(),
+        }
+    }
+
     /// What it costs, if its price is known.
     pub fn cost(&self) -> Option<f64> {
         Some(self.price? * self.quantity)
@@ -151,11 +198,12 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
         let used = cutting.plan.layouts.iter().filter(|one| one.sheet == index).count();
         (used > 0).then(|| BuyLine {
             group: if size.on_hand { Group::FromTheShop } else { Group::Sheets },
-            what: cutting.name.clone(),
+            what: Ware::Named(cutting.name.clone()),
             size: vec![size.length, size.width, cutting.thick],
             quantity: used as f64,
             unit: "off",
             note: String::new(),
+            about: None,
             price: if size.on_hand { None } else { size.price },
         })
     };
@@ -193,26 +241,20 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     let quantity = net * (1.0 + job.cutting.waste / 100.0);
     let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
     let waste = crate::measure::number(job.cutting.waste, 1);
-    let mut note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
-    if let Some(width) = usual {
+    let note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
+    let about = usual.map(|width| {
         let length = longest.unwrap_or(BOARD_LENGTH);
-        let boards = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
-        let style = crate::measure::LengthStyle::of(job.unit);
-        let about = format!(
-            "; about {} of {} × {}",
-            crate::measure::number(boards, 0),
-            style.text(length),
-            style.text(width)
-        );
-        note.push_str(&about);
-    }
+        let count = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
+        Boards { count, length, width }
+    });
     Some(BuyLine {
         group: Group::Boards,
-        what: first.name.clone(),
+        what: Ware::Named(first.name.clone()),
         size: vec![first.thick],
         quantity: (quantity * 1e5).round() / 1e5,
         unit: "m³",
         note,
+        about,
         price,
     })
 }
@@ -236,11 +278,12 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
     };
     Some(BuyLine {
         group,
-        what: format!("{} for {} {}", stock.name, row.mark, row.name),
+        what: Ware::Named(format!("{} for {} {}", stock.name, row.mark, row.name)),
         size: size.to_vec(),
         quantity: row.quantity as f64,
         unit: "off",
         note: String::new(),
+        about: None,
         price: None,
     })
 }
@@ -249,15 +292,17 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
 fn fittings(list: &CuttingList) -> Vec<BuyLine> {
     let mut lines: Vec<BuyLine> = Vec::new();
     for need in &list.needs {
-        match lines.iter_mut().find(|line| line.what == need.what) {
+        let what = Ware::Item(need.item.clone());
+        match lines.iter_mut().find(|line| line.what == what) {
             Some(line) => line.quantity += need.quantity as f64,
             None => lines.push(BuyLine {
                 group: Group::Fittings,
-                what: need.what.clone(),
+                what,
                 size: Vec::new(),
                 quantity: need.quantity as f64,
                 unit: "off",
                 note: String::new(),
+                about: None,
                 price: None,
             }),
         }
@@ -271,11 +316,12 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let mut lines = Vec::new();
     let line = |what: String, quantity: f64, unit, note| BuyLine {
         group: Group::Glue,
-        what,
+        what: Ware::Named(what),
         size: Vec::new(),
         quantity: (quantity * 1e3).ceil() / 1e3,
         unit,
         note,
+        about: None,
         price: None,
     };
     if surfaces.glued > 0.0 {
@@ -310,7 +356,7 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let area = surfaces.open * 1e-6;
     let line = |what: String, done: f64, each: f64| BuyLine {
         group: Group::Abrasives,
-        what,
+        what: Ware::Named(what),
         size: Vec::new(),
         quantity: libm::ceil(done / each - 1e-9),
         unit: "off",
@@ -319,6 +365,7 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
             crate::measure::number(done, 2),
             crate::measure::number(each, 2)
         ),
+        about: None,
         price: None,
     };
     let disc = |grit| line(format!("disc Ø 150 mm, grit {grit}"), area, DISC_AREA);

@@ -1,6 +1,6 @@
 //! What is inlaid in turned parts: on their rows of the list, and to be bought.
 
-use super::buying::{BuyLine, Group};
+use super::buying::{BuyLine, Group, Ware};
 use super::needs::pieces;
 use crate::joinery::{Fill, WorkedJob, WorkedPart};
 use crate::measure;
@@ -113,11 +113,12 @@ fn line(fill: &Fill, count: usize, volume: f64) -> BuyLine {
     };
     BuyLine {
         group: Group::Glue,
-        what: format!("{}, to inlay", wording::capital(&fill.what)),
+        what: Ware::Named(format!("{}, to inlay", wording::capital(&fill.what))),
         size: Vec::new(),
         quantity,
         unit,
         note,
+        about: None,
         price: None,
     }
 }

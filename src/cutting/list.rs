@@ -9,14 +9,13 @@ use crate::machining::rough::{layer, rough};
 use crate::model::{Job, Side, StockKind};
 
 /// The whole list.
-#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct CuttingList {
     /// Parts: by stock in script order, then thickness and length falling.
     pub parts: Vec<CutRow>,
     /// Lippings, sorted alike.
     pub lippings: Vec<CutRow>,
     /// Panels from which several of the parts are folded.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub folded: Vec<FoldedPanel>,
     /// Loose tenons, connectors, screws and the like.
     pub needs: Vec<Need>,

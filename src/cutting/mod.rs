@@ -22,7 +22,8 @@ mod surfaces;
 
 pub use crate::machining::ends::{EndCuts, end_cuts};
 pub use buying::{
-    BETWEEN_COATS, BOARD_FOOT, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
+    BETWEEN_COATS, BOARD_FOOT, Boards, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
+    Ware,
 };
 pub use fills::Inlaid;
 pub use folded::{FoldLine, FoldedPanel};

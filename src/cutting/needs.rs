@@ -1,13 +1,13 @@
 //! What the joints need besides the parts: tenons, connectors, screws.
 
-use crate::joinery::WorkedJob;
+use crate::joinery::{Item, WorkedJob};
 use crate::model::Job;
 
 /// One thing to have ready before assembly.
-#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Need {
-    /// What it is, with its size.
-    pub what: String,
+    /// What it is.
+    pub item: Item,
     /// How many in all, for all pieces made.
     pub quantity: usize,
     /// The word that needs it.
@@ -27,7 +27,7 @@ pub fn needs(job: &Job, worked: &WorkedJob) -> Vec<Need> {
         let place = names.join(" to ");
         for insert in &joint.inserts {
             let quantity = insert.at.len() * made;
-            match list.iter_mut().find(|need| need.what == insert.what && need.joint == joint.word) {
+            match list.iter_mut().find(|need| need.item == insert.item && need.joint == joint.word) {
                 Some(need) => {
                     need.quantity += quantity;
                     if !need.places.contains(&place) {
@@ -35,7 +35,7 @@ pub fn needs(job: &Job, worked: &WorkedJob) -> Vec<Need> {
                     }
                 }
                 None => list.push(Need {
-                    what: insert.what.clone(),
+                    item: insert.item.clone(),
                     quantity,
                     joint: joint.word,
                     places: vec![place.clone()],

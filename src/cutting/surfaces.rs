@@ -69,8 +69,7 @@ fn finished(job: &Job, part: &WorkedPart) -> bool {
 
 /// Surface of the loose tenons of a joint, which is glued all over, mm².
 fn tenons(joint: &WorkedJoint) -> f64 {
-    let loose =
-        joint.inserts.iter().filter(|insert| insert.what.contains("tenon") || insert.what.contains("dowel"));
+    let loose = joint.inserts.iter().filter(|insert| insert.item.is_glued());
     loose
         .filter_map(|insert| {
             let solid = carve(&Body::Prism(insert.body.clone()?), &[]).ok()?;

@@ -5,6 +5,7 @@ use crate::joinery::channels::{groove, halving, housing, rebate};
 use crate::joinery::corners::{dovetails, finger_joint, folded_mitre, mitre};
 use crate::joinery::doors::{butt_hinges, catch_plate, cup_hinges, handles, runners, stop};
 use crate::joinery::edge::{butt, laminate, lipping, loose_tongue, tongue};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::{
     buttons, frame_clips, glass_points, hanging_cleat, levelling_feet, wall_bracket,
 };
@@ -72,6 +73,12 @@ static WORDS: std::sync::LazyLock<Vec<&'static Word>> =
 /// The words of joinery.
 pub fn words() -> &'static [&'static Word] {
     &WORDS
+}
+
+/// The names of the words all of whose joints have a trait, for a message that
+/// advises one of them.
+pub fn words_that(have: impl Fn(&Traits) -> bool) -> impl Iterator<Item = &'static str> {
+    ALL.iter().filter(move |joinery| have(&joinery.traits())).map(|joinery| joinery.word().name)
 }
 
 /// What a word does.

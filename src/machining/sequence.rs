@@ -54,7 +54,7 @@ fn made_here(job: &Job, part: &WorkedPart) -> bool {
 fn of_lipping(worked: &WorkedJob, part: &WorkedPart) -> Vec<Operation> {
     let own = |feature: &&Feature| {
         let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
-        joint.is_some_and(|joint| joint.word == "lipping")
+        joint.is_some_and(|joint| joint.traits.lips)
     };
     read(part).iter().filter(own).map(|feature| of_cut(part, feature, State::Rough)).collect()
 }
@@ -63,7 +63,7 @@ fn of_lipping(worked: &WorkedJob, part: &WorkedPart) -> Vec<Operation> {
 fn hinged(panels: &[Wrap], worked: &WorkedJob, part: &WorkedPart, feature: &Feature) -> bool {
     let joint = part.cuts.get(feature.cut).and_then(|cut| worked.joints.get(cut.joint?));
     joint.is_some_and(|joint| match *joint.parts.as_slice() {
-        [a, b] => joint.word == "folded_mitre" && panels.iter().any(|panel| panel.hinges(a, b)),
+        [a, b] => joint.traits.folds && panels.iter().any(|panel| panel.hinges(a, b)),
         _ => false,
     })
 }

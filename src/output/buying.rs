@@ -3,22 +3,57 @@
 use super::csv;
 use super::number::short;
 use crate::File;
-use crate::cutting::BuyingList;
+use crate::cutting::{BuyingList, Group};
+use crate::wording::Words;
 
 /// The files of the list; none where nothing is bought.
-pub(super) fn files(buying: &BuyingList) -> Vec<File> {
+pub(super) fn files(buying: &BuyingList, words: Words) -> Vec<File> {
     if buying.lines.is_empty() {
         return Vec::new();
     }
-    let json = serde_json::to_string_pretty(buying).unwrap_or_default() + "\n";
+    let json = serde_json::to_string_pretty(&Order::of(buying, words)).unwrap_or_default() + "\n";
     vec![
-        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying)).into_bytes() },
+        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying, words)).into_bytes() },
         File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
     ]
 }
 
+/// The list as JSON has it.
+#[derive(serde::Serialize)]
+struct Order<'a> {
+    lines: Vec<Line<'a>>,
+}
+
+/// One of its lines.
+#[derive(serde::Serialize)]
+struct Line<'a> {
+    group: Group,
+    what: String,
+    size: &'a [f64],
+    quantity: f64,
+    unit: &'static str,
+    note: String,
+    price: Option<f64>,
+}
+
+impl<'a> Order<'a> {
+    /// A list in words.
+    fn of(buying: &'a BuyingList, words: Words) -> Self {
+        let lines = buying.lines.iter().map(|line| Line {
+            group: line.group,
+            what: line.what.name(words),
+            size: &line.size,
+            quantity: line.quantity,
+            unit: line.unit,
+            note: line.remark(words),
+            price: line.price,
+        });
+        Self { lines: lines.collect() }
+    }
+}
+
 /// The list as rows, heads first.
-pub(super) fn rows(buying: &BuyingList) -> Vec<Vec<String>> {
+pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
     let head = [
         "group",
         "what",
@@ -43,7 +78,7 @@ pub(super) fn rows(buying: &BuyingList) -> Vec<Vec<String>> {
         };
         rows.push(vec![
             line.group.name().into(),
-            line.what.clone(),
+            line.what.name(words),
             long,
             wide,
             thick,
@@ -51,7 +86,7 @@ pub(super) fn rows(buying: &BuyingList) -> Vec<Vec<String>> {
             line.unit.into(),
             line.price.map(short).unwrap_or_default(),
             line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
-            line.note.clone(),
+            line.remark(words),
         ]);
     }
     rows

@@ -2,36 +2,70 @@
 
 use super::{csv, xlsx};
 use crate::File;
-use crate::cutting::{CutRow, CuttingList, ShopLists};
+use crate::cutting::{CutRow, CuttingList, FoldedPanel, ShopLists};
+use crate::wording::Words;
 
-/// The list files of a set. Lengths are millimetres whatever the drawings use.
+/// The list files of a set. Lengths in columns of their own are millimetres whatever
+/// the drawings use; what joints need is named by `words`.
 ///
 /// # Errors
 /// Says why the workbook could not be made; that is a fault of this program.
-pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
+pub fn files(title: &str, lists: &ShopLists, words: Words) -> Result<Vec<File>, String> {
     let list = &lists.list;
-    let cutting = cutting_rows(list);
+    let cutting = cutting_rows(list, words);
     let mut sheets = vec![xlsx::Sheet { name: "Cutting list", rows: cutting.clone() }];
     if !lists.buying.lines.is_empty() {
-        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying) });
+        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying, words) });
     }
     if !lists.settings.set_ups.is_empty() {
         sheets.push(xlsx::Sheet { name: "Settings", rows: super::settings::rows(&lists.settings) });
     }
-    let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
+    let json = serde_json::to_string_pretty(&Listed::of(list, words)).unwrap_or_default() + "\n";
     let mut files = vec![
         File { name: "-cutting-list.csv".into(), bytes: csv::write(&cutting).into_bytes() },
         File { name: "-cutting-list.json".into(), bytes: json.into_bytes() },
     ];
     files.push(File { name: "-lists.xlsx".into(), bytes: xlsx::write(title, &sheets)? });
     files.extend(super::layouts::files(list, &lists.layouts));
-    files.extend(super::buying::files(&lists.buying));
+    files.extend(super::buying::files(&lists.buying, words));
     files.extend(super::settings::files(lists));
     Ok(files)
 }
 
+/// The cutting list as JSON has it.
+#[derive(serde::Serialize)]
+struct Listed<'a> {
+    parts: &'a [CutRow],
+    lippings: &'a [CutRow],
+    #[serde(skip_serializing_if = "<[FoldedPanel]>::is_empty")]
+    folded: &'a [FoldedPanel],
+    needs: Vec<Needed<'a>>,
+}
+
+/// What the joints need.
+#[derive(serde::Serialize)]
+struct Needed<'a> {
+    what: String,
+    quantity: usize,
+    joint: &'static str,
+    places: &'a [String],
+}
+
+impl<'a> Listed<'a> {
+    /// A list in words.
+    fn of(list: &'a CuttingList, words: Words) -> Self {
+        let needs = list.needs.iter().map(|need| Needed {
+            what: words.item(&need.item),
+            quantity: need.quantity,
+            joint: need.joint,
+            places: &need.places,
+        });
+        Self { parts: &list.parts, lippings: &list.lippings, folded: &list.folded, needs: needs.collect() }
+    }
+}
+
 /// The cutting list: parts, then lippings, then what the joints need.
-fn cutting_rows(list: &CuttingList) -> Vec<Vec<String>> {
+fn cutting_rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
     let head = [
         "kind",
         "number",
@@ -56,7 +90,8 @@ fn cutting_rows(list: &CuttingList) -> Vec<Vec<String>> {
     rows.extend(list.folded.iter().map(|panel| cells("folded panel", &panel.row)));
     rows.extend(list.lippings.iter().map(|row| cells("lipping", row)));
     for need in &list.needs {
-        let mut row = vec!["fitting".into(), String::new(), need.what.clone(), need.quantity.to_string()];
+        let mut row =
+            vec!["fitting".into(), String::new(), words.item(&need.item), need.quantity.to_string()];
         row.resize(head.len() - 1, String::new());
         row.push(need.places.join("; "));
         rows.push(row);

@@ -1,8 +1,10 @@
 //! Species, panel products and what else is looked up in tables, each row with
 //! its published source.
 
+mod fillings;
 mod species;
 
+pub use fillings::filling;
 pub use species::{SPECIES, Species};
 
 /// Density of soda-lime float glass, kg/m3 (MIL-HDBK-1013/12, Tables 29-30:

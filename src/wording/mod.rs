@@ -5,8 +5,10 @@
 //! Comes in: facts of joints, set-ups of machines. Goes out: one line of text each. Knows nothing of
 //! solids, paper or scripts.
 
+mod items;
 mod joints;
 mod lengths;
 pub mod setups;
 
+pub use joints::Naming;
 pub use lengths::Words;

@@ -2,6 +2,7 @@
 
 pub(crate) mod lot;
 pub(crate) mod pieces;
+pub(crate) mod said;
 pub(crate) mod scripts;
 
 /// Fails with both values unless they are within `tolerance`.

@@ -5,13 +5,20 @@
 use std::sync::Arc;
 
 use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
-use rodwright::joinery::{Cut, CutKind, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
+use rodwright::joinery::{
+    Cut, CutKind, Facts, Hand, Insert, Item, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart,
+};
 use rodwright::measure::Unit;
 use rodwright::model::{
     Finish, Grain, Job, JobHead, Note, PartId, Piece, PieceId, Side, Stock, StockId, StockKind,
 };
 use rodwright::solid::{Body, Prism, carve};
 use rodwright::source::{Origin, SourceId, Span};
+
+/// What the order of assembly asks of the joints of a word.
+fn traits(word: &str) -> Traits {
+    Traits { is_drawn_together: word == "mitre", frees_panel: word == "groove", ..Traits::default() }
+}
 
 /// A place in no script.
 pub(crate) fn origin() -> Origin {
@@ -150,8 +157,8 @@ impl Bench {
             inserts: Vec::new(),
             ways_in: ways_in.to_vec(),
             glued,
-            says: String::new(),
-            setting: String::new(),
+            facts: Facts::Unstated,
+            traits: traits(word),
             shown_by: None,
             opens: None,
             origin: origin(),
@@ -163,8 +170,7 @@ impl Bench {
     pub(crate) fn inserts(&mut self, joint: usize, what: &str, at: &[[f64; 3]]) {
         let at: Vec<Placement> =
             at.iter().map(|p| Placement { origin: DVec3::from_array(*p), ..Placement::IDENTITY }).collect();
-        self.worked.joints[joint].says = format!("{} {what}s", at.len());
-        self.worked.joints[joint].inserts.push(Insert { what: what.into(), at, body: None });
+        self.worked.joints[joint].inserts.push(Insert { item: Item::Named(what.into()), at, body: None });
     }
 
     /// Carves every part.
@@ -205,7 +211,6 @@ pub(crate) fn cabinet() -> (Job, WorkedJob) {
     b.worked.parts[right].hand = Hand::Right;
     b.worked.parts[right].number = b.worked.parts[left].number;
     let ml = b.joint("mitre", left, top, &[], true);
-    b.worked.joints[ml].says = "mitre with 3 clamping connectors".into();
     b.cut(
         left,
         CutKind::Mitre,
@@ -221,7 +226,6 @@ pub(crate) fn cabinet() -> (Job, WorkedJob) {
         Stage::Loose,
     );
     let mr = b.joint("mitre", top, right, &[], true);
-    b.worked.joints[mr].says = "mitre with 3 clamping connectors".into();
     b.cut(
         right,
         CutKind::Mitre,

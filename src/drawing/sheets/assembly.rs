@@ -12,11 +12,12 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{WorkedJob, WorkedJoint};
+use crate::joinery::{Item, WorkedJob, WorkedJoint};
 use crate::model::Job;
 use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::problem::wording;
 use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
+use crate::wording::Words;
 
 /// Least width and height of a step's cell, mm.
 const CELL: (f64, f64) = (84.0, 98.0);
@@ -99,9 +100,9 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
     if !named.is_empty() {
         lines.push(format!("Parts: {}", named.join(", ")));
     }
-    lines.extend(inserts(worked, step));
+    lines.extend(inserts(worked, step, look.words()));
     if step.kind == StepKind::Join {
-        let joints = joints(worked, step);
+        let joints = joints(worked, step, look.words());
         if !joints.is_empty() {
             lines.push(format!("Joints: {joints}"));
         }
@@ -120,31 +121,34 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
 }
 
 /// Joints of the step, like ones counted.
-fn joints(worked: &WorkedJob, step: &Step) -> String {
+fn joints(worked: &WorkedJob, step: &Step, words: Words) -> String {
     let mut counted: Vec<(String, usize)> = Vec::new();
     for joint in step.joints.iter().filter_map(|j| worked.joints.get(*j)) {
-        let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
-        match counted.iter_mut().find(|c| c.0 == says) {
+        let called = words.called(worked, joint);
+        match counted.iter_mut().find(|c| c.0 == called) {
             Some(known) => known.1 += 1,
-            None => counted.push((says, 1)),
+            None => counted.push((called, 1)),
         }
     }
-    let words: Vec<String> =
-        counted.into_iter().map(|(says, n)| if n > 1 { format!("{n} times {says}") } else { says }).collect();
-    words.join("; ")
+    let counted: Vec<String> = counted
+        .into_iter()
+        .map(|(called, n)| if n > 1 { format!("{n} times {called}") } else { called })
+        .collect();
+    counted.join("; ")
 }
 
 /// What has to be put in beforehand.
-fn inserts(worked: &WorkedJob, step: &Step) -> Option<String> {
-    let mut counted: Vec<(&str, usize)> = Vec::new();
+fn inserts(worked: &WorkedJob, step: &Step, words: Words) -> Option<String> {
+    let mut counted: Vec<(&Item, usize)> = Vec::new();
     for insert in step.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
-        match counted.iter_mut().find(|c| c.0 == insert.what) {
+        match counted.iter_mut().find(|c| *c.0 == insert.item) {
             Some(known) => known.1 += insert.at.len(),
-            None => counted.push((&insert.what, insert.at.len())),
+            None => counted.push((&insert.item, insert.at.len())),
         }
     }
-    let words: Vec<String> = counted.iter().map(|(what, n)| format!("{n} × {what}")).collect();
-    (!words.is_empty()).then(|| format!("Have ready: {}", words.join(", ")))
+    let ready: Vec<String> =
+        counted.into_iter().map(|(item, n)| format!("{n} × {}", words.item(item))).collect();
+    (!ready.is_empty()).then(|| format!("Have ready: {}", ready.join(", ")))
 }
 
 /// One step in its cell: a rule above, number, picture, caption at the foot.

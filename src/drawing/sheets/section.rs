@@ -19,11 +19,12 @@ use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{Cut, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::{Cut, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Pen, Role, Shows, dash};
 use crate::problem::Problem;
 use crate::solid::{Body, Camera, CutRegion, Viewed, section as cut};
+use crate::wording::{Naming, Words};
 
 /// Room for two dimension bands, mm.
 const BANDS: f64 = 24.0;
@@ -137,7 +138,7 @@ pub(in crate::drawing) fn section(
     let (a, b) = extent(camera, low, high);
     let size = b - a;
     let room = look.room();
-    let table = constructions(worked, piece);
+    let table = constructions(worked, piece, look.words());
     // A tall narrow cut goes beside the title block, a wide one above it.
     let need = |s: Scale| (BANDS + size.x * s.factor + 2.0 * ITEM_COLUMN, BANDS + size.y * s.factor + 14.0);
     let fits = |s: Scale, rect: Rect| need(s).0 <= rect.width() && need(s).1 <= rect.height();
@@ -344,7 +345,7 @@ fn sizes(
 }
 
 /// The joints of the piece in words: like ones together.
-fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
+fn constructions(worked: &WorkedJob, piece: PieceId, words: Words) -> Table {
     let columns = vec![Column::words("Joint"), Column::words("Between"), Column::words("Setting")];
     let mut table = Table::new("Constructions", columns);
     let mut rows: Vec<(String, Vec<String>, String)> = Vec::new();
@@ -359,39 +360,19 @@ fn constructions(worked: &WorkedJob, piece: PieceId) -> Table {
         if marks.is_empty() {
             continue;
         }
-        let says = if joint.says.is_empty() { joint.word.replace('_', " ") } else { joint.says.clone() };
+        let called = words.called(worked, joint);
         let pair = marks.join(" + ");
-        let setting = in_turn(worked, joint);
-        match rows.iter_mut().find(|row| row.0 == says && row.2 == setting) {
+        let setting = words.setting_of(worked, joint, Naming::InTurn);
+        match rows.iter_mut().find(|row| row.0 == called && row.2 == setting) {
             Some(row) if !row.1.contains(&pair) => row.1.push(pair),
             Some(_) => {}
-            None => rows.push((says, vec![pair], setting)),
+            None => rows.push((called, vec![pair], setting)),
         }
     }
-    for (says, pairs, setting) in rows {
-        table.rows.push(Row::Cells(vec![on_sheet(&says), plain(pairs.join(", ")), on_sheet(&setting)]));
+    for (called, pairs, setting) in rows {
+        table.rows.push(Row::Cells(vec![on_sheet(&called), plain(pairs.join(", ")), on_sheet(&setting)]));
     }
     table
-}
-
-/// The setting of a joint of two parts with `the first` and `the second` for their
-/// names, so that like joints between others share a row: `27 deep in Shelf, 15 in
-/// Left side`.
-pub(in crate::drawing) fn in_turn(worked: &WorkedJob, joint: &WorkedJoint) -> String {
-    let [a, b] = joint.parts.as_slice() else { return joint.setting.clone() };
-    let (Some(a), Some(b)) = (worked.parts.get(*a), worked.parts.get(*b)) else {
-        return joint.setting.clone();
-    };
-    if a.name == b.name {
-        return joint.setting.clone();
-    }
-    let told = |clause: &str| {
-        [(a, "the first"), (b, "the second")].into_iter().find_map(|(part, turn)| {
-            Some(format!("{} in {turn}", clause.strip_suffix(part.name.as_str())?.strip_suffix(" in ")?))
-        })
-    };
-    let clauses = joint.setting.split(", ").map(|clause| told(clause).unwrap_or_else(|| clause.to_owned()));
-    clauses.collect::<Vec<_>>().join(", ")
 }
 
 /// Puts the table to the right of the section or below it; says whether it

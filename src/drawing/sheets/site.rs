@@ -222,7 +222,7 @@ fn fixing_table(job: &Job, fixed: &[Fixing], look: &Look) -> Table {
             table.rows.push(Row::Cells(vec![
                 plain(name),
                 plain(along.len().to_string()),
-                stacked(&fixing.what),
+                stacked(&look.words().item(&fixing.item)),
                 stacked(&length_text(look, level)),
                 stacked(&places.join(", ")),
             ]));

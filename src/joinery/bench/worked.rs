@@ -7,6 +7,7 @@ use super::fill::Fill;
 use super::opening::Opening;
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::facts::Facts;
+use crate::joinery::facts::item::Item;
 use crate::joinery::facts::traits::Traits;
 use crate::model::{PartId, PieceId, Side, StockId};
 use crate::solid::{Body, Prism, Solid};
@@ -112,8 +113,8 @@ pub struct Cut {
 /// Something loose that a joint needs: a tenon, connector, screw.
 #[derive(Clone, Debug)]
 pub struct Insert {
-    /// What it is, with its size: `loose tenon 8 × 40`.
-    pub what: String,
+    /// What it is.
+    pub item: Item,
     /// Where each one sits, in piece coordinates: the frame of `body`.
     pub at: Vec<Placement>,
     /// Its shape for pictures, in its own frame, if worth drawing.
@@ -138,10 +139,6 @@ pub struct WorkedJoint {
     pub facts: Facts,
     /// What later stages may ask of it.
     pub traits: Traits,
-    /// One line for drawings and the assembly sheet: `3 loose tenons 8 × 40`.
-    pub says: String,
-    /// Machine setting in one line: `depth 6, 12 from the face edge`.
-    pub setting: String,
     /// The plane a detail shows it by, where that is not across its run through
     /// the middle insert.
     pub shown_by: Option<CuttingPlane>,
@@ -160,9 +157,6 @@ pub struct CuttingPlane {
     pub toward: DVec3,
 }
 
-/// Words whose fittings a leaf comes to rest against without being held.
-const RESTS: [&str; 2] = ["stop", "catch_plate"];
-
 impl WorkedJob {
     /// A part that opens and all that moves along with it: what joints and
     /// lippings hold to it, but for the joints that let something open. Indices
@@ -173,7 +167,7 @@ impl WorkedJob {
         while let Some(index) = next.pop() {
             let Some(known) = along.get_mut(index).filter(|known| !**known) else { continue };
             *known = true;
-            let holds = |j: &&WorkedJoint| j.opens.is_none() && !RESTS.contains(&j.word);
+            let holds = |j: &&WorkedJoint| j.opens.is_none() && !j.traits.rests_without_holding;
             let fixed = self.joints.iter().filter(holds).filter(|j| j.parts.contains(&index));
             next.extend(fixed.flat_map(|joint| joint.parts.iter().copied()));
         }

@@ -5,6 +5,7 @@ use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::facts::channels::CrossedAt;
 use crate::model::{Side, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -50,12 +51,12 @@ impl Crossing {
         Some(Self { over, reach: self.reach.map(|(lo, hi)| (-hi, -lo)), frame, outline, ..self.clone() })
     }
 
-    /// `corner`, `tee` or `cross`.
-    pub(in crate::joinery) fn kind(&self) -> &'static str {
+    /// Where the two cross.
+    pub(in crate::joinery) fn at(&self) -> CrossedAt {
         match self.ends {
-            [true, true] => "corner",
-            [false, false] => "cross",
-            _ => "tee",
+            [true, true] => CrossedAt::Corner,
+            [false, false] => CrossedAt::Cross,
+            _ => CrossedAt::Tee,
         }
     }
 }

@@ -9,6 +9,9 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
 use crate::joinery::bench::ties::Tie;
 use crate::joinery::channels::movement::{free, room, season};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::channels::{Channel, Grooved};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -61,6 +64,10 @@ static WORD: Word = Word {
 impl Joinery for Groove {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { frees_panel: true, takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn ties(&self) -> &'static [Tie] {
@@ -144,24 +151,17 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     let to_edge = bench.placed[member].reach(across).1 - channel.reach(across).1;
     let from = bench.placed[member].reach(-across).1 - channel.reach(-across).1;
     let (from, side) = if to_edge < from { (to_edge, across) } else { (from, -across) };
-    made.says =
-        format!("groove {} × {}, {} of slack", bench.figure(wide), bench.figure(depth), bench.mm(slack));
     if free(work) {
-        made.says = format!(
-            "groove {} × {}, panel free, gap {}",
-            bench.figure(wide),
-            bench.figure(depth),
-            bench.mm(slack)
-        );
         made.warnings.extend(season(bench, work, (panel, member), m.normal, (depth, slack)));
     }
-    made.setting = format!(
-        "groove {} wide, {} deep, {} from the {} edge",
-        bench.figure(wide),
-        bench.figure(depth),
-        bench.mm(from),
-        side_of(side).name()
-    );
+    made.facts = Facts::Channels(Channel::Grooved(Grooved {
+        width: wide,
+        depth,
+        room: slack,
+        moves: free(work),
+        from_edge: from,
+        edge: side_of(side),
+    }));
     Ok(made)
 }
 

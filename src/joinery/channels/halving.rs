@@ -7,6 +7,9 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::channels::crossing::Crossing;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::channels::{Channel, Halved};
+use crate::joinery::facts::deep::Deep;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -65,20 +68,10 @@ impl Joinery for Halving {
         let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![cross.over], ..Made::default() };
         made.cuts.push(Sawn { part: a, kind: CutKind::Halving, shape: cross.brick(low, middle) });
         made.cuts.push(Sawn { part: b, kind: CutKind::Halving, shape: cross.brick(middle, high) });
-        let (in_a, in_b) = (depth, high - middle);
-        let deep = if (in_a - in_b).abs() < 0.005 {
-            format!("{} deep in both", bench.mm(in_a))
-        } else {
-            format!(
-                "{} deep in {}, {} in {}",
-                bench.figure(in_a),
-                bench.name(a),
-                bench.figure(in_b),
-                bench.name(b)
-            )
-        };
-        made.says = format!("{} halving, {deep}", cross.kind());
-        made.setting = deep;
+        made.facts = Facts::Channels(Channel::Halved(Halved {
+            at: cross.at(),
+            depths: [Deep { part: a, deep: depth }, Deep { part: b, deep: high - middle }],
+        }));
         Ok(vec![made])
     }
 }

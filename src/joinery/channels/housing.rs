@@ -12,6 +12,7 @@ use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
 use crate::joinery::bench::ties::Tie;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -58,6 +59,10 @@ static WORD: Word = Word {
 impl Joinery for Housing {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn ties(&self) -> &'static [Tie] {

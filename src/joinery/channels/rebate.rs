@@ -7,6 +7,9 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::channels::{Channel, Rebated};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -55,6 +58,10 @@ struct Lie {
 impl Joinery for Rebate {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
@@ -186,13 +193,7 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
     made.parts.extend(held);
     made.cuts.push(Sawn { part: member, kind: CutKind::Rebate, shape: step.prism() });
     let lap = lie.face - inner;
-    made.says = format!("rebate {} × {}", bench.figure(lap), bench.mm(depth));
-    made.setting = format!(
-        "rebate {} wide, {} deep from the {}",
-        bench.figure(lap),
-        bench.mm(depth),
-        side_of(lie.open).name()
-    );
+    made.facts = Facts::Channels(Channel::Rebated(Rebated { width: lap, depth, open: side_of(lie.open) }));
     Ok(made)
 }
 

@@ -1,12 +1,14 @@
 //! Dovetails: tails on one board between pins on the other, at a corner.
 
-use crate::geometry::trig;
 use crate::joinery::bench::corner::{BEYOND, Corner, corner, species, stock, wooden};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::corners::{CornerJoint, Dovetailed};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::measure::{INCH, Unit};
 use crate::model::{Arg, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::{Problem, wording};
@@ -99,6 +101,10 @@ impl Joinery for Dovetails {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let (a, b) = bench.pair(work)?;
         let corner = corner(bench, work, a, b)?;
@@ -119,26 +125,16 @@ impl Joinery for Dovetails {
         made.warnings = corner.short_grain(bench, work, "tails and pins");
         made.warnings.extend(in_sheet(bench, work, [a, b]));
         made.warnings.extend(few(bench, work, &corner, &row));
-        let what = if row.lap > 0.0 { "lapped dovetail" } else { "dovetail" };
-        let many = format!("{what}s");
-        made.says = format!("{} 1:{}", wording::count(row.count as usize, what, &many), plain(row.pitch));
-        if row.lap > 0.0 {
-            made.says = format!("{}, lap {}", made.says, bench.mm(row.lap));
-        }
-        made.setting = format!(
-            "slope {}, pins {} at the narrow face, half-pins {}, tails {} at the end",
-            crate::measure::angle(trig::atan2(1.0, row.pitch).to_degrees()),
-            bench.figure(row.pin),
-            bench.figure(row.half),
-            bench.mm(row.tail)
-        );
+        made.facts = Facts::Corners(CornerJoint::Dovetailed(Dovetailed {
+            count: row.count as usize,
+            pitch: row.pitch,
+            lap: (row.lap > 0.0).then_some(row.lap),
+            pin: row.pin,
+            half_pin: row.half,
+            tail: row.tail,
+        }));
         Ok(vec![made])
     }
-}
-
-/// `8`, `6.5`.
-fn plain(ratio: f64) -> String {
-    format!("{}", (ratio * 100.0).round() / 100.0)
 }
 
 /// Wood left before the tails, mm; 0 for through dovetails.

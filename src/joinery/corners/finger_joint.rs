@@ -6,6 +6,10 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::corners::{CornerJoint, Fingered};
+use crate::joinery::facts::deep::Deep;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -77,6 +81,10 @@ impl Joinery for FingerJoint {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
@@ -98,20 +106,12 @@ impl Joinery for FingerJoint {
         }
         made.warnings.extend(few(bench, work, &corner, &fingers));
         let odd = (fingers.outer - fingers.width).abs() > TOUCH;
-        let outer = if odd { format!(", outer {}", bench.mm(fingers.outer)) } else { String::new() };
-        made.says = format!("{} fingers {} wide{outer}", fingers.count, bench.mm(fingers.width));
-        let deep = if (corner.a.thick - corner.b.thick).abs() < TOUCH {
-            format!("{} deep", bench.mm(corner.a.thick))
-        } else {
-            format!(
-                "{} deep in {}, {} in {}",
-                bench.figure(corner.b.thick),
-                bench.name(a),
-                bench.mm(corner.a.thick),
-                bench.name(b)
-            )
-        };
-        made.setting = format!("fingers {} wide, {deep}", bench.mm(fingers.width));
+        made.facts = Facts::Corners(CornerJoint::Fingered(Fingered {
+            count: fingers.count as usize,
+            width: fingers.width,
+            outer: odd.then_some(fingers.outer),
+            depths: [Deep { part: a, deep: corner.b.thick }, Deep { part: b, deep: corner.a.thick }],
+        }));
         Ok(vec![made])
     }
 }

@@ -8,7 +8,9 @@ use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
-use crate::measure::angle;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::corners::CornerJoint;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::source::Origin;
@@ -83,6 +85,10 @@ impl Joinery for FoldedMitre {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { folds: true, takes_up: TakesUp::Meeting, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         bench.part(work, 0)?;
         let parts: Vec<usize> = named(work).into_iter().filter(|i| *i < bench.placed.len()).collect();
@@ -118,11 +124,9 @@ fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
     let mut made = mitre::sawn(&fold.plane, fold.a, fold.b);
     if hinged {
         let deep = bench.grown[fold.a].size.z - skin(work);
-        made.says = format!("folded mitre {}", angle(fold.tilt));
-        made.setting = format!("V groove {}, {} deep", angle(2.0 * fold.tilt), bench.mm(deep));
+        made.facts = Facts::Corners(CornerJoint::Folded { tilt: fold.tilt, deep });
     } else {
-        made.says = format!("closing mitre {}", angle(fold.tilt));
-        made.setting = format!("saw tilted {}", angle(fold.tilt));
+        made.facts = Facts::Corners(CornerJoint::Closing { tilt: fold.tilt });
     }
     made
 }

@@ -7,8 +7,10 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::corners::{CompoundSaw, CornerJoint, Mitred};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::inserts::connector;
-use crate::measure::angle;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -37,6 +39,10 @@ impl Joinery for Mitre {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { is_drawn_together: true, takes_up: TakesUp::Slope, ..Traits::default() }
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let (a, b) = bench.pair(work)?;
         // Only a corner that leans moves the long points off where the parts end.
@@ -54,16 +60,10 @@ impl Joinery for Mitre {
         let plane = mitre_plane(bench, work, a, b)?;
         let mut made = sawn(&plane, a, b);
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
-        made.says = format!("mitred {}", angle(sa));
-        made.setting = if (sa - sb).abs() < 0.005 {
-            format!("saw tilted {}", angle(sa))
-        } else {
-            format!("saw tilted {} and {}", angle(sa), angle(sb))
-        };
         let n = work.options.count("connectors").unwrap_or(0);
-        if n > 0 {
-            connector::let_in(bench, work, &plane, (a, b), n, &mut made)?;
-        }
+        let connectors =
+            if n > 0 { Some(connector::let_in(bench, work, &plane, (a, b), n, &mut made)?) } else { None };
+        made.facts = Facts::Corners(CornerJoint::Mitred(Mitred { saws: [sa, sb], connectors }));
         Ok(vec![made])
     }
 }
@@ -89,16 +89,9 @@ fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<
     }
     let found = compound::compound(bench, work, a, b)?;
     let mut made = sawn(&found.plane, a, b);
-    let set = |(gauge, blade): (f64, f64)| {
-        format!("gauge {} off square, blade tilted {}", angle(gauge), angle(blade))
-    };
-    let [first, second] = found.saws.map(set);
-    made.says = "compound mitre".into();
-    made.setting = if first == second {
-        first
-    } else {
-        format!("{}: {first}; {}: {second}", bench.name(a), bench.name(b))
-    };
+    let saw = |part: usize, (gauge, blade): (f64, f64)| CompoundSaw { part, gauge, blade };
+    let [first, second] = found.saws;
+    made.facts = Facts::Corners(CornerJoint::CompoundMitre([saw(a, first), saw(b, second)]));
     Ok(vec![made])
 }
 

@@ -15,8 +15,11 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::doors::DoorFitting;
+use crate::joinery::facts::item::{Fastener, Ironmongery, sizes};
+use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `butt_hinges`.
@@ -152,16 +155,14 @@ impl Joinery for ButtHinges {
             by: work.options.number("swing").unwrap_or(QUARTER),
         });
         made.ways_in = vec![toward];
-        let hinges = wording::count(places.len(), "butt hinge", "butt hinges");
-        made.says = format!("{hinges} {}", bench.bought(&[hinge.long, hinge.wide]));
-        made.setting = format!(
-            "recess {} × {}, {} deep in both, open to the {}; pilot ⌀ {}",
-            bench.figure(hinge.long),
-            bench.figure(hinge.wide),
-            bench.mm(hinge.deep),
-            side_of(hung.out).name(),
-            bench.figure(PILOT * hinge.screw.0)
-        );
+        made.facts = Facts::Doors(DoorFitting::ButtHinges(facts::doors::ButtHinges {
+            count: places.len(),
+            long: hinge.long,
+            wide: hinge.wide,
+            deep: hinge.deep,
+            open: side_of(hung.out),
+            pilot: PILOT * hinge.screw.0,
+        }));
         Ok(vec![made])
     }
 }
@@ -361,12 +362,11 @@ fn cut(
         from: -0.5 * hinge.long,
         to: 0.5 * hinge.long,
     });
-    let size = bench.bought(&[hinge.long, hinge.wide]);
-    let what = format!("butt hinge {size}, {} thick shut", bench.mm(hinge.knuckle));
-    made.inserts.push(Insert { what, at: bodies, body });
-    let what = format!("screw {}", bench.bought(&[thick, length]));
+    let item = Ironmongery::ButtHinge(sizes([hinge.long, hinge.wide, hinge.knuckle])).into();
+    made.inserts.push(Insert { item, at: bodies, body });
+    let item = Fastener::Screw(sizes([thick, length])).into();
     let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
     let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
-    made.inserts.push(Insert { what, at: heads, body: Some(body) });
+    made.inserts.push(Insert { item, at: heads, body: Some(body) });
     Ok(())
 }

@@ -9,6 +9,11 @@ use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::doors::{Catch, DoorFitting};
+use crate::joinery::facts::item::{Fastener, Ironmongery, Item, sizes};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
@@ -68,7 +73,7 @@ static WORD: Word = Word {
 /// Pilot holes of its small screws: diameter and depth, mm.
 const PILOT: (f64, f64) = (2.0, 10.0);
 /// The screws.
-const SCREW: &str = "screw 3 × 12";
+const SCREW: (f64, f64) = (3.0, 12.0);
 /// A ball's plate: how much longer than its screws' centres, and its width, mm.
 const STRIKE: (f64, f64) = (12.0, 12.0);
 /// Height of a magnetic catch, mm.
@@ -77,6 +82,10 @@ const HIGH: f64 = 13.0;
 impl Joinery for CatchPlate {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { rests_without_holding: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -203,12 +212,12 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     }
     let low = DVec3::new(-0.5 * long, -0.5 * deep, 0.0);
     let body = Prism::block(Placement::IDENTITY, low, DVec3::new(-low.x, -low.y, HIGH));
-    let what = format!("magnetic catch {} with plate", bench.bought(&[long, deep]));
+    let item = Ironmongery::MagneticCatch(sizes([long, deep])).into();
     let stands = Placement::looking(foot, shut.normal, shut.run).into_iter().collect();
-    catch.inserts.push(Insert { what: what.clone(), at: stands, body: Some(body) });
-    catch.inserts.push(Insert { what: SCREW.into(), at: heads, body: Some(rod(3.0, 12.0)) });
-    catch.says = what;
-    catch.setting = setting(bench, PILOT.1);
+    catch.inserts.push(Insert { item, at: stands, body: Some(body) });
+    catch.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
+    let pilot = Bore { wide: PILOT.0, deep: PILOT.1 };
+    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot }));
     let mouth = shut.behind(at, 0.0) + shut.normal * (0.5 * HIGH);
     plated(bench, work, shut, mouth, &mut catch)?;
     Ok(vec![catch])
@@ -225,11 +234,10 @@ fn against(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Pro
     let mouth = shut.normal * shut.face + shut.run * at + across * middle;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     bored(bench, work, (shut.case, mouth, -shut.normal), (wide, deep), &mut catch)?;
-    let what = format!("magnetic catch ⌀ {} with plate", bench.bought(&[wide, deep]));
+    let item = Ironmongery::BoredMagnet(sizes([wide, deep])).into();
     let stands = Placement::looking(mouth, -shut.normal, shut.run).into_iter().collect();
-    catch.inserts.push(Insert { what: what.clone(), at: stands, body: Some(rod(wide, deep)) });
-    catch.says = what;
-    catch.setting = format!("bore ⌀ {} × {} deep", bench.figure(wide), bench.mm(deep));
+    catch.inserts.push(Insert { item, at: stands, body: Some(rod(wide, deep)) });
+    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::BoredMagnet { bore: Bore { wide, deep } }));
     let back = mouth + shut.normal * shut.gap;
     plated(bench, work, shut, back, &mut catch)?;
     Ok(vec![catch])
@@ -258,19 +266,14 @@ fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, 
     let mut ball = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     let edge = line + shut.normal * shut.gap;
     bored(bench, work, (shut.leaf, edge, shut.normal), (wide, deep), &mut ball)?;
-    let what = format!("ball catch ⌀ {} with plate", bench.bought(&[wide, deep]));
+    let item = Ironmongery::BallCatch(sizes([wide, deep])).into();
     let stands = Placement::looking(edge, shut.normal, shut.run).into_iter().collect();
-    ball.inserts.push(Insert { what: what.clone(), at: stands, body: Some(rod(wide, deep)) });
-    ball.says = what;
-    ball.setting = format!(
-        "bore ⌀ {} × {} deep; recess {} × {}, {} deep; {}",
-        bench.figure(wide),
-        bench.mm(deep),
-        bench.figure(long),
-        bench.figure(STRIKE.1),
-        bench.mm(plate),
-        setting(bench, plate + PILOT.1)
-    );
+    ball.inserts.push(Insert { item, at: stands, body: Some(rod(wide, deep)) });
+    ball.facts = Facts::Doors(DoorFitting::Catch(Catch::Ball {
+        bore: Bore { wide, deep },
+        recess: [long, STRIKE.1, plate],
+        pilot: Bore { wide: PILOT.0, deep: plate + PILOT.1 },
+    }));
     if plate > 0.0 {
         let recess = pocket(line, shut.run, -shut.normal, (long, STRIKE.1, plate));
         if let Some(shape) = recess {
@@ -296,7 +299,7 @@ fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, 
         pilot(bench, work, (shut.case, mouth, -shut.normal), plate + PILOT.1, &mut ball)?;
         heads.extend(Placement::looking(mouth - shut.normal * plate, -shut.normal, shut.run));
     }
-    ball.inserts.push(Insert { what: SCREW.into(), at: heads, body: Some(rod(3.0, 12.0)) });
+    ball.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
     Ok(vec![ball])
 }
 
@@ -329,11 +332,11 @@ fn plated(bench: &Bench<'_>, work: &Work, shut: &Shut, mouth: DVec3, made: &mut 
     let deep = PILOT.1.min(hi - lo - WALL);
     pilot(bench, work, (shut.leaf, mouth, shut.out), deep, made)?;
     let at = Placement::looking(mouth, shut.out, shut.run).into_iter().collect();
-    made.inserts.push(Insert { what: SCREW.into(), at, body: Some(rod(3.0, deep)) });
+    made.inserts.push(Insert { item: screw(), at, body: Some(rod(SCREW.0, deep)) });
     Ok(())
 }
 
-/// `pilot ⌀ 2 × 10 mm deep`.
-fn setting(bench: &Bench<'_>, deep: f64) -> String {
-    format!("pilot ⌀ {} × {} deep", bench.figure(PILOT.0), bench.mm(deep))
+/// A screw of a catch or plate.
+fn screw() -> Item {
+    Fastener::Screw(sizes([SCREW.0, SCREW.1])).into()
 }

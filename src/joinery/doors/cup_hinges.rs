@@ -14,8 +14,12 @@ use crate::joinery::bench::opening::QUARTER;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::doors::DoorFitting;
+use crate::joinery::facts::item::{Arm, Ironmongery, Size};
+use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `cup_hinges`.
@@ -119,7 +123,7 @@ struct Hung {
 
 /// The hinge worked out, mm.
 struct Fitted {
-    arm: &'static str,
+    arm: Arm,
     boring: f64,
     plate: f64,
     count: u32,
@@ -151,23 +155,15 @@ impl Joinery for CupHinges {
             toward: hung.out,
             by: work.options.number("swing").unwrap_or(QUARTER),
         });
-        let covers = if hung.overlay > 0.0 {
-            format!("overlay {}", bench.figure(hung.overlay))
-        } else {
-            format!("inset, gap {}", bench.figure(-hung.overlay))
-        };
-        let hinges = wording::count(places.len(), "cup hinge", "cup hinges");
-        made.says = format!("{hinges} ⌀ {}, {covers}", bench.figure(fitted.cup.0));
-        made.setting = format!(
-            "cup ⌀ {} × {} deep, middle {} from the edge; plate holes ⌀ {} × {} deep, 2 at {}, {} from the front",
-            bench.figure(fitted.cup.0),
-            bench.figure(fitted.cup.1),
-            bench.figure(fitted.boring + HALF_CUP),
-            bench.figure(PLATE_HOLE.0),
-            bench.figure(PLATE_HOLE.1),
-            bench.figure(2.0 * PLATE_HALF),
-            bench.mm(work.options.number("plate_line").unwrap_or(37.0)),
-        );
+        made.facts = Facts::Doors(DoorFitting::CupHinges(facts::doors::CupHinges {
+            count: places.len(),
+            cup: Bore { wide: fitted.cup.0, deep: fitted.cup.1 },
+            overlay: hung.overlay,
+            from_edge: fitted.boring + HALF_CUP,
+            plate_hole: Bore { wide: PLATE_HOLE.0, deep: PLATE_HOLE.1 },
+            plate_apart: 2.0 * PLATE_HALF,
+            plate_line: work.options.number("plate_line").unwrap_or(37.0),
+        }));
         Ok(vec![made])
     }
 }
@@ -242,9 +238,9 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, side: usize) -> Result<Hung
 fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem> {
     let overlay = hung.overlay;
     let arm = match overlay {
-        o if o <= TOUCH => ("inset", -4.0),
-        o if o < 10.0 => ("half overlay", 4.0),
-        _ => ("full overlay", 13.0),
+        o if o <= TOUCH => (Arm::Inset, -4.0),
+        o if o < 10.0 => (Arm::HalfOverlay, 4.0),
+        _ => (Arm::FullOverlay, 13.0),
     };
     let reach = work.options.number("reach").unwrap_or(arm.1);
     let borings: Vec<f64> = work.options.number("boring").map_or(BORINGS.to_vec(), |b| vec![b]);
@@ -393,9 +389,9 @@ fn cut(
         from: 0.0,
         to: fitted.cup.1,
     };
-    let what = format!("cup hinge ⌀ {}, {}", bench.figure(fitted.cup.0), fitted.arm);
-    made.inserts.push(Insert { what, at: cups, body: Some(body) });
-    let what = format!("hinge plate {} high, 2 screws", bench.mm(fitted.plate));
-    made.inserts.push(Insert { what, at: plates, body: None });
+    let item = Ironmongery::CupHinge(Size::of(fitted.cup.0), fitted.arm).into();
+    made.inserts.push(Insert { item, at: cups, body: Some(body) });
+    let item = Ironmongery::HingePlate(Size::of(fitted.plate)).into();
+    made.inserts.push(Insert { item, at: plates, body: None });
     Ok(())
 }

@@ -8,8 +8,13 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
 use crate::joinery::bench::worked::{CuttingPlane, Insert};
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::doors::{Bolted, DoorFitting};
+use crate::joinery::facts::item::{Fastener, Handle, Ironmongery, Size, Thread, sizes};
+use crate::joinery::facts::traits::Traits;
+use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `knob`.
@@ -231,7 +236,7 @@ fn bolted(
     work: &Work,
     place: &Place,
     places: &[DVec3],
-    what: &str,
+    centres: Option<f64>,
 ) -> Result<Made, Problem> {
     let hole = work.options.number("hole").unwrap_or(5.0);
     let mut made = Made { parts: vec![place.part], ..Made::default() };
@@ -241,29 +246,29 @@ fn bolted(
     // Bolts on sale rise by 5 mm and hold for 6 mm or more.
     let length = ((place.thick + 6.0) / 5.0).ceil() * 5.0;
     let at = |p: &DVec3| Placement::looking(*p, place.out, DVec3::Z);
+    let (item, handle) = centres.map_or((Ironmongery::Knob, Handle::Knob), |centres| {
+        (Ironmongery::Pull(Size::of(centres)), Handle::Pull)
+    });
     made.inserts.push(Insert {
-        what: what.to_owned(),
+        item: item.into(),
         at: at(&place.at).into_iter().collect(),
         body: (places.len() == 1).then(|| stalk(25.0, 25.0)),
     });
     made.inserts.push(Insert {
-        what: format!(
-            "bolt {} × {} for a {}",
-            bench.figure(hole - 1.0),
-            bench.figure(length),
-            work.word.name
-        ),
+        item: Fastener::Bolt(sizes([hole - 1.0, length]), handle).into(),
         at: places.iter().filter_map(at).collect(),
         body: None,
     });
-    let holes = wording::count(places.len(), "hole", "holes");
-    what.clone_into(&mut made.says);
     // Between its two bolts a pull shows nothing: through the first of them.
     if let [one, two, ..] = places {
         made.shown_by = (*two - *one).try_normalize().map(|toward| CuttingPlane { point: *one, toward });
     }
-    made.setting =
-        format!("{holes} ⌀ {} right through, from the {}", bench.mm(hole), side_of(place.out).name());
+    made.facts = Facts::Doors(DoorFitting::Bolted(Bolted {
+        centres,
+        holes: places.len(),
+        hole,
+        from: side_of(place.out),
+    }));
     Ok(made)
 }
 
@@ -272,15 +277,23 @@ impl Joinery for Knob {
         &KNOB
     }
 
+    fn traits(&self) -> Traits {
+        Traits { is_handle: true, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
-        Ok(vec![bolted(bench, work, &place, &[place.at], "knob")?])
+        Ok(vec![bolted(bench, work, &place, &[place.at], None)?])
     }
 }
 
 impl Joinery for Pull {
     fn word(&self) -> &'static Word {
         &PULL
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { is_handle: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -293,28 +306,27 @@ impl Joinery for Pull {
         let way = if stands { upright.0 } else { level.0 };
         let centres = work.options.number("centres").unwrap_or(96.0);
         let holes = [-0.5, 0.5].map(|by| place.at + way * (centres * by));
-        let what = format!("pull, centres {}", bench.mm(centres));
-        Ok(vec![bolted(bench, work, &place, &holes, &what)?])
+        Ok(vec![bolted(bench, work, &place, &holes, Some(centres))?])
     }
 }
 
 /// Thread, diameter and depth of the bore for its insert, mm (common practice, no
 /// source).
-const BORES: [(&str, f64, f64); 4] =
-    [("M4", 6.0, 10.0), ("M5", 7.0, 12.0), ("M6", 8.0, 15.0), ("M8", 10.0, 18.0)];
+const BORES: [(Thread, f64, f64); 4] =
+    [(Thread::M4, 6.0, 10.0), (Thread::M5, 7.0, 12.0), (Thread::M6, 8.0, 15.0), (Thread::M8, 10.0, 18.0)];
 
 /// Refuses a bore for an insert that is no wider than the thread in it.
 pub(in crate::joinery) fn takes_thread(
     bench: &Bench<'_>,
     work: &Work,
     part: usize,
-    (thread, bore): (&str, f64),
+    (thread, bore): (Thread, f64),
 ) -> Result<(), Problem> {
-    let bolt: f64 = thread.trim_start_matches('M').parse().unwrap_or(0.0);
-    if bore > bolt + 0.5 {
+    if bore > thread.bolt() + 0.5 {
         return Ok(());
     }
-    let says = format!("a bore of {} has no room for an insert with a thread {thread}", bench.mm(bore));
+    let says =
+        format!("a bore of {} has no room for an insert with a thread {}", bench.mm(bore), thread.name());
     Err(bench
         .error(work, "does-not-fit", says, &[part])
         .help("bore as wide as the insert's maker says: about 2 mm wider than the thread"))
@@ -327,7 +339,7 @@ impl Joinery for InsertNut {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
-        let thread = work.options.text("size").unwrap_or("M6");
+        let thread = work.options.text("size").and_then(Thread::named).unwrap_or(Thread::M6);
         let usual = BORES.iter().find(|(known, ..)| *known == thread).map_or((8.0, 15.0), |b| (b.1, b.2));
         let (wide, deep) = work.options.pair("bore").unwrap_or(usual);
         takes_thread(bench, work, place.part, (thread, wide))?;
@@ -346,16 +358,14 @@ impl Joinery for InsertNut {
         }
         let cuts = bored(bench, work, &place, place.at, (wide, deep))?;
         let at = Placement::looking(place.at, -place.out, DVec3::Z).into_iter().collect();
-        let what = format!("insert nut {thread}, ⌀ {}", bench.bought(&[wide, deep]));
+        let item = Fastener::InsertNut(thread, sizes([wide, deep])).into();
         let mut made = Made { parts: vec![place.part], cuts, ..Made::default() };
-        made.inserts.push(Insert { what, at, body: Some(stalk(wide, deep)) });
-        made.says = format!("insert nut {thread}");
-        made.setting = format!(
-            "bore ⌀ {} × {} deep, from the {}",
-            bench.figure(wide),
-            bench.mm(deep),
-            side_of(place.out).name()
-        );
+        made.inserts.push(Insert { item, at, body: Some(stalk(wide, deep)) });
+        made.facts = Facts::Doors(DoorFitting::InsertNut(facts::doors::InsertNut {
+            thread,
+            bore: Bore { wide, deep },
+            from: side_of(place.out),
+        }));
         Ok(vec![made])
     }
 }

@@ -9,6 +9,10 @@ use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::{CuttingPlane, Insert};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::doors::{DoorFitting, Runner};
+use crate::joinery::facts::item::{Ironmongery, Size};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -204,20 +208,15 @@ fn made(bench: &Bench<'_>, work: &Work, run: &Run, at: f64) -> Result<Made, Prob
     for back in in_drawer {
         bore(run.drawer, place(outer, back), -run.outward, PILOT);
     }
-    let what = format!("runner {} long, one side", bench.mm(run.long));
+    let item = Ironmongery::Runner(Size::of(run.long)).into();
     let middle = Placement::looking(place(outer, 0.5 * run.long), run.outward, run.front);
-    made.inserts.push(Insert { what, at: middle.into_iter().collect(), body: None });
-    made.says = format!("runner {} long", bench.figure(run.long));
-    made.setting = format!(
-        "case: holes ⌀ {} × {} deep at {}, {} and {} from the front; drawer: pilot ⌀ {} × {} deep",
-        bench.figure(CASE_HOLE.0),
-        bench.figure(CASE_HOLE.1),
-        bench.figure(in_case[0]),
-        bench.figure(in_case[1]),
-        bench.figure(in_case[2]),
-        bench.figure(PILOT.0),
-        bench.mm(PILOT.1)
-    );
+    made.inserts.push(Insert { item, at: middle.into_iter().collect(), body: None });
+    made.facts = Facts::Doors(DoorFitting::Runner(Runner {
+        long: run.long,
+        case_hole: Bore { wide: CASE_HOLE.0, deep: CASE_HOLE.1 },
+        case_at: in_case,
+        drawer_pilot: Bore { wide: PILOT.0, deep: PILOT.1 },
+    }));
     // Across the runner, through its first hole: along it there is little to see.
     made.shown_by = Some(CuttingPlane { point: place(inner, in_case[0]), toward: run.front });
     made.opens = Some(Opening::Slides { toward: run.front, by: run.long });

@@ -11,9 +11,14 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::doors::{DoorFitting, StopBlocks};
+use crate::joinery::facts::item::{Fastener, Wooden, sizes};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `stop`.
@@ -92,6 +97,10 @@ impl Joinery for Stop {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { rests_without_holding: true, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let shut = shut(bench, work)?;
         let block = block(work);
@@ -123,22 +132,22 @@ impl Joinery for Stop {
                 heads.extend(Placement::looking(mouth + shut.normal * block.high, -shut.normal, shut.run));
             }
         }
-        let size = format!(
-            "{} × {} × {}",
-            bench.figure(block.long),
-            bench.figure(block.thick),
-            bench.figure(block.high)
-        );
-        let one = if block.pins { "pin" } else { "screw" };
-        let fixing = format!("{one} {}", bench.bought(&[block.fixing.0, block.fixing.1]));
-        made.says = format!("{} {size}", wording::count(blocks.len(), "stop block", "stop blocks"));
-        made.setting = format!("pilot ⌀ {} × {} deep", bench.figure(share * block.fixing.0), bench.mm(deep));
+        made.facts = Facts::Doors(DoorFitting::StopBlocks(StopBlocks {
+            count: blocks.len(),
+            long: block.long,
+            thick: block.thick,
+            high: block.high,
+            pilot: Bore { wide: share * block.fixing.0, deep },
+        }));
+        let size = sizes([block.fixing.0, block.fixing.1]);
+        let fixing = if block.pins { Fastener::Pin(size) } else { Fastener::Screw(size) };
+        let item = Wooden::StopBlock(sizes([block.long, block.thick, block.high])).into();
         let low = DVec3::new(-0.5 * block.long, -0.5 * block.thick, 0.0);
         let high = DVec3::new(0.5 * block.long, 0.5 * block.thick, block.high);
         let body = Prism::block(Placement::IDENTITY, low, high);
-        made.inserts.push(Insert { what: format!("stop block {size}"), at: blocks, body: Some(body) });
+        made.inserts.push(Insert { item, at: blocks, body: Some(body) });
         let body = rod(block.fixing.0, block.fixing.1);
-        made.inserts.push(Insert { what: fixing, at: heads, body: Some(body) });
+        made.inserts.push(Insert { item: fixing.into(), at: heads, body: Some(body) });
         Ok(vec![made])
     }
 }

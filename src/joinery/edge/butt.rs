@@ -3,6 +3,9 @@
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::EdgeJoint;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{Word, Work};
 use crate::problem::Problem;
 
@@ -24,10 +27,19 @@ impl Joinery for Butt {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::Meeting, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let m = bench.touching(work, a, b)?;
         bench.contact(work, a, b, m)?;
-        Ok(vec![Made { parts: vec![a, b], glued: true, says: "butted and glued".into(), ..Made::default() }])
+        Ok(vec![Made {
+            parts: vec![a, b],
+            glued: true,
+            facts: Facts::Edge(EdgeJoint::Butted),
+            ..Made::default()
+        }])
     }
 }

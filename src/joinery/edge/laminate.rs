@@ -3,6 +3,9 @@
 use crate::joinery::bench::corner;
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::EdgeJoint;
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
 use crate::problem::Problem;
 
@@ -60,6 +63,10 @@ impl Joinery for Laminate {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { is_layered: true, takes_up: TakesUp::Meeting, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         bench.part(work, 0)?;
         let layers: Vec<usize> = named(work).into_iter().filter(|i| *i < bench.placed.len()).collect();
@@ -93,12 +100,7 @@ fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Pro
     }
     bench.contact(work, a, b, m)?;
     let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
-    made.says = "glued face to face".into();
-    made.setting = if oversize(work) > 0.0 {
-        format!("{} over on every edge, trimmed together", bench.mm(oversize(work)))
-    } else {
-        "layers cut to size".into()
-    };
+    made.facts = Facts::Edge(EdgeJoint::Layered { oversize: oversize(work) });
     made.warnings.extend(crosses(bench, work, a, b));
     Ok(made)
 }

@@ -8,6 +8,9 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet;
 use crate::joinery::bench::seen::{Bench, Lip};
 use crate::joinery::bench::worked::WorkedPart;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{EdgeJoint, Lipped};
+use crate::joinery::facts::traits::Traits;
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};
@@ -74,6 +77,10 @@ impl Joinery for Lipping {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { lips: true, ..Traits::default() }
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         bench.part(work, 0)?;
         let thick = work.options.number("thick").unwrap_or(6.0);
@@ -104,14 +111,13 @@ impl Joinery for Lipping {
             once(bench, work, k)?;
             made.cuts.extend(chamfers(bench, work, index, lip)?);
             made.cuts.extend(bevelled(bench, work, index, lip)?);
-            made.says = format!("{} lipping, {}", bench.mm(thick), lip.side.name());
-            if let Some(proud) = work.options.number("proud").filter(|by| *by > 0.0) {
-                made.says = format!("{}, {} proud", made.says, bench.mm(proud));
-            }
-            if let Some(angle) = work.options.number("bevel") {
-                made.says = format!("{}, bevelled {}", made.says, crate::measure::angle(angle));
-            }
-            made.setting = format!("strip {} × {}", bench.figure(thick), bench.mm(lip.blank.size.y));
+            made.facts = Facts::Edge(EdgeJoint::Lipped(Lipped {
+                thick,
+                width: lip.blank.size.y,
+                side: lip.side,
+                proud: work.options.number("proud").filter(|by| *by > 0.0),
+                bevel: work.options.number("bevel"),
+            }));
             list.push(made);
         }
         Ok(list)

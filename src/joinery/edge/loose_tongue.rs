@@ -8,6 +8,10 @@ use crate::joinery::bench::seam::{CHEEK, DRY, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{EdgeJoint, Strip};
+use crate::joinery::facts::item::{Wooden, sizes};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -55,6 +59,10 @@ impl Joinery for LooseTongue {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::Tongue, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
@@ -89,20 +97,18 @@ impl Joinery for LooseTongue {
             let stretch = seam.stretch(&bench.grown[part], stop);
             made.cuts.push(seam.groove(bench, work, part, stretch, tongue, deep)?);
         }
-        let size = format!("{} × {} × {}", bench.figure(thick), bench.figure(width), bench.figure(length));
         made.inserts.push(Insert {
-            what: format!("loose tongue {size}"),
+            item: Wooden::LooseTongue(sizes([thick, width, length])).into(),
             at: vec![middle(&seam, tongue)],
             body: Some(Prism::cuboid(
                 0.5 * DVec3::new(-length, -width, -thick),
                 0.5 * DVec3::new(length, width, thick),
             )),
         });
-        made.says = format!("loose tongue {} × {}", bench.figure(thick), bench.mm(width));
-        if stop > 0.0 {
-            made.says = format!("{}, stopped {}", made.says, bench.mm(stop));
-        }
-        made.setting = format!("grooves {} wide, {} deep", bench.figure(thick), bench.mm(half + slack));
+        made.facts = Facts::Edge(EdgeJoint::LooseTongue {
+            strip: Strip { thick, width, deep: half + slack },
+            stopped: (stop > 0.0).then_some(stop),
+        });
         Ok(vec![made])
     }
 }

@@ -7,6 +7,9 @@ use crate::joinery::bench::plane::Plane;
 use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{self as facts, EdgeJoint};
+use crate::joinery::facts::item::{Wooden, sizes};
 use crate::model::Work;
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -49,21 +52,13 @@ pub(in crate::joinery) fn tongued(
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Groove, shape }));
     }
     let half = 0.5 * DVec3::new(strip.long, strip.thick, strip.width);
-    let size = format!(
-        "{} × {} × {}",
-        bench.figure(strip.thick),
-        bench.figure(strip.width),
-        bench.figure(strip.long)
-    );
     made.inserts.push(Insert {
-        what: format!("loose tongue {size}"),
+        item: Wooden::LooseTongue(sizes([strip.thick, strip.width, strip.long])).into(),
         at: Placement::looking(centre, plane.out, plane.rect.along).into_iter().collect(),
         body: Some(Prism::cuboid(-half, half)),
     });
-    made.says =
-        format!("loose tongue {} × {} in the mitre", bench.figure(strip.thick), bench.mm(strip.width));
-    made.setting =
-        format!("grooves {} wide, {} deep, square to the mitre", bench.figure(strip.thick), bench.mm(deep));
+    made.facts =
+        Facts::Edge(EdgeJoint::MitredTongue(facts::Strip { thick: strip.thick, width: strip.width, deep }));
     Ok(vec![made])
 }
 

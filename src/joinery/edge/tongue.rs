@@ -7,6 +7,9 @@ use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seam::{DRY, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::edge::{EdgeJoint, Tongued};
+use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -58,6 +61,10 @@ impl Joinery for Tongue {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
@@ -81,13 +88,11 @@ impl Joinery for Tongue {
         let deep = (-sizes.depth - sizes.slack, BEYOND);
         let stretch = seam.stretch(&bench.grown[b], 0.0);
         made.cuts.push(seam.groove(bench, work, b, stretch, tongue, deep)?);
-        made.says = format!("tongue {} × {}", bench.figure(sizes.thick), bench.mm(sizes.depth));
-        made.setting = format!(
-            "groove {} wide, {} deep; tongue {} long",
-            bench.figure(sizes.thick),
-            bench.figure(sizes.depth + sizes.slack),
-            bench.mm(sizes.depth)
-        );
+        made.facts = Facts::Edge(EdgeJoint::Tongued(Tongued {
+            thick: sizes.thick,
+            long: sizes.depth,
+            deep: sizes.depth + sizes.slack,
+        }));
         Ok(vec![made])
     }
 }

@@ -1,12 +1,19 @@
 //! Facts: boards and panels let into channels.
 
+use super::deep::Deep;
 use crate::model::Side;
 
 /// What is let into a channel.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Channel {
     /// A board housed across another.
     Housed(Housed),
+    /// A panel held in a groove.
+    Grooved(Grooved),
+    /// Parts that lie in a step along a member.
+    Rebated(Rebated),
+    /// Two parts cut away where they cross.
+    Halved(Halved),
 }
 
 /// A board's end in a channel across another.
@@ -31,4 +38,52 @@ pub struct Stopped {
     pub from_edge: f64,
     /// The side of the piece that edge looks to.
     pub edge: Side,
+}
+
+/// A panel's edge in a groove.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grooved {
+    /// Width of the groove, mm.
+    pub width: f64,
+    /// Its depth, mm.
+    pub depth: f64,
+    /// Room left at its bottom, mm.
+    pub room: f64,
+    /// Whether that is room to swell and shrink in with the seasons.
+    pub moves: bool,
+    /// From the nearer edge of the member to the groove, mm.
+    pub from_edge: f64,
+    /// The side of the piece that edge looks to.
+    pub edge: Side,
+}
+
+/// A step along a member.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rebated {
+    /// How far the parts lie on the member, mm.
+    pub width: f64,
+    /// Depth of the step, mm.
+    pub depth: f64,
+    /// The side of the piece it is open to.
+    pub open: Side,
+}
+
+/// Two parts, each cut away for the other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Halved {
+    /// Where they cross.
+    pub at: CrossedAt,
+    /// What is cut out of either, the first part first.
+    pub depths: [Deep; 2],
+}
+
+/// Where two parts cross.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CrossedAt {
+    /// Where both end.
+    Corner,
+    /// Where one of them runs on.
+    Tee,
+    /// Where both run on.
+    Cross,
 }

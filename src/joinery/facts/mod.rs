@@ -2,8 +2,10 @@
 //! words. [`wording`](crate::wording) makes the sentences of a sheet from them, in
 //! the sheet's own unit.
 
+pub mod bore;
 pub mod channels;
 pub mod corners;
+pub mod deep;
 pub mod doors;
 pub mod edge;
 pub mod hanging;

@@ -12,9 +12,13 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::ties::Tie;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::channels::movement::{edge_moves, points, unknown_wood};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::hanging::{Buttoned, Hanging, Slotted};
+use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::joinery::inserts::screws::PILOT;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `buttons`.
@@ -262,32 +266,17 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
         blocks.push(Placement { origin, x: under.inner, y: n, z: under.inner.cross(n) });
         screws.extend(Placement::looking(from - n * block, n, under.run));
     }
-    let what = format!(
-        "wood button {} × {} × {}, tongue {} × {}",
-        bench.figure(long),
-        bench.figure(wide),
-        bench.figure(block),
-        bench.figure(tongue),
-        bench.figure(reach)
-    );
-    let count = blocks.len();
-    made.inserts.push(Insert { what, at: blocks, body: Some(body(wide, long, (tongue, reach), down)) });
-    let size = bench.bought(&[thick, length]);
-    made.inserts.push(Insert { what: format!("screw {size}"), at: screws, body: Some(rod(thick, length)) });
-    made.says = format!(
-        "{}, top free to move {}",
-        wording::count(count, "button", "buttons"),
-        bench.mm(under.out.max(under.along))
-    );
-    made.setting = format!(
-        "slots {} × {} × {} deep, {} from the top; pilot ⌀ {} × {} deep",
-        bench.figure(slot.0),
-        bench.figure(slot.1),
-        bench.figure(slot.2),
-        bench.figure(down),
-        bench.figure(PILOT * thick),
-        bench.mm(length - block)
-    );
+    made.facts = Facts::Hanging(Hanging::Buttoned(Buttoned {
+        count: blocks.len(),
+        moves: under.out.max(under.along),
+        slot: [slot.0, slot.1, slot.2],
+        down,
+        pilot: Bore { wide: PILOT * thick, deep: length - block },
+    }));
+    let item = Wooden::Button(sizes([long, wide, block]), sizes([tongue, reach])).into();
+    made.inserts.push(Insert { item, at: blocks, body: Some(body(wide, long, (tongue, reach), down)) });
+    let item = Fastener::Screw(sizes([thick, length])).into();
+    made.inserts.push(Insert { item, at: screws, body: Some(rod(thick, length)) });
     Ok(made)
 }
 
@@ -347,21 +336,16 @@ fn slotted(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Proble
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
         at.extend(Placement::looking(mouth - n * through, n, under.run));
     }
-    let size = bench.bought(&[thick, length]);
-    made.says = format!(
-        "{} {size} in slots, top free to move {}",
-        wording::count(at.len(), "screw", "screws"),
-        bench.mm(by)
-    );
-    made.setting = format!(
-        "slots {} × {}; pilot ⌀ {} × {} deep",
-        bench.figure(shank + 2.0 * by),
-        bench.figure(shank),
-        bench.figure(PILOT * thick),
-        bench.mm(length - through)
-    );
+    made.facts = Facts::Hanging(Hanging::Slotted(Slotted {
+        count: at.len(),
+        thick,
+        length,
+        moves: by,
+        slot: [shank + 2.0 * by, shank],
+        pilot: Bore { wide: PILOT * thick, deep: length - through },
+    }));
     made.inserts.push(Insert {
-        what: format!("screw {size}, round head, with washer"),
+        item: Fastener::WashedScrew(sizes([thick, length])).into(),
         at,
         body: Some(rod(thick, length)),
     });

@@ -1,6 +1,6 @@
 //! Clips that hang a frame or mirror: one half on its back, one on the wall.
 
-use super::hanging_cleat::rod;
+use super::hanging_cleat::{rod, wall_fixing};
 use crate::geometry::Placement;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::part_face;
@@ -10,9 +10,14 @@ use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::hanging::{Clips, Hanging};
+use crate::joinery::facts::item::{Fastener, Support, sizes};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::PILOT;
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `frame_clips`.
@@ -70,6 +75,10 @@ impl Joinery for FrameClips {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { hangs_on_wall: true, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let part = face.part;
@@ -117,23 +126,19 @@ impl Joinery for FrameClips {
                 .error(work, "too-near-the-edge", says, &[part])
                 .help("use thinner screws, or a wider part"));
         }
-        made.says = wording::count(clips.len(), "pair of clips", "pairs of clips");
-        made.setting = format!(
-            "pilot ⌀ {} × {} deep, 2 at {}",
-            bench.figure(PILOT * thick),
-            bench.figure(length),
-            bench.mm(2.0 * half)
-        );
-        let size = bench.bought(&[thick, length]);
+        made.facts = Facts::Hanging(Hanging::Clips(Clips {
+            count: clips.len(),
+            pilot: Bore { wide: PILOT * thick, deep: length },
+            apart: 2.0 * half,
+        }));
         let walls = [clips.clone(), clips.clone()].concat();
-        made.inserts.push(Insert { what: "pair of frame clips".into(), at: clips, body: None });
+        made.inserts.push(Insert { item: Support::FrameClips.into(), at: clips, body: None });
         made.inserts.push(Insert {
-            what: format!("screw {size}"),
+            item: Fastener::Screw(sizes([thick, length])).into(),
             at: screws,
             body: Some(rod(thick, length)),
         });
-        let fixing = work.options.text("fixing").unwrap_or("wall fixing ⌀ 5, rated for wall and load");
-        made.inserts.push(Insert { what: fixing.to_owned(), at: walls, body: None });
+        made.inserts.push(Insert { item: wall_fixing(work, Some(5.0)), at: walls, body: None });
         Ok(vec![made])
     }
 }

@@ -7,8 +7,11 @@ use crate::joinery::bench::row::{self, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::channels::rebate;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::hanging::{Hanging, Points};
+use crate::joinery::facts::item::{Item, Support};
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `glass_points`.
@@ -78,21 +81,18 @@ impl Joinery for GlassPoints {
             bench.check_pair(work, pane, member)?;
             at.extend(points(bench, work, pane, member, out)?);
         }
-        let what = work.options.text("point").unwrap_or("glazing point").to_owned();
+        let named = work.options.text("point").map(|name| Item::Named(name.to_owned()));
+        let item = named.unwrap_or_else(|| Support::GlazingPoint.into());
         let outline = Outline::rect(DVec2::new(-4.0, 0.0), DVec2::new(4.0, 1.0));
         let body = Prism { at: Placement::IDENTITY, outline, from: -(POINT.0 - POINT.1), to: POINT.1 };
         let mut parts = frame;
         parts.push(pane);
-        let spacing = bench.mm(work.options.number("spacing").unwrap_or(150.0));
+        let spacing = work.options.number("spacing").unwrap_or(150.0);
         Ok(vec![Made {
             parts,
             ways_in: vec![-out],
-            says: format!(
-                "{}, {spacing} apart at most",
-                wording::count(at.len(), "glazing point", "glazing points")
-            ),
-            setting: String::new(),
-            inserts: vec![Insert { what, at, body: Some(body) }],
+            facts: Facts::Hanging(Hanging::Points(Points { count: at.len(), spacing })),
+            inserts: vec![Insert { item, at, body: Some(body) }],
             ..Made::default()
         }])
     }

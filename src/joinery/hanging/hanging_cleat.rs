@@ -8,9 +8,15 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::LENGTH;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::hanging::{Cleat, Hanging};
+use crate::joinery::facts::inserts::{Inserted, Screwed};
+use crate::joinery::facts::item::{Fastener, Item, Size, Support, sizes};
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::{PILOT, places};
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `hanging_cleat`.
@@ -95,6 +101,10 @@ struct Hung {
 impl Joinery for HangingCleat {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { hangs_on_wall: true, hooks_on: true, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
@@ -202,15 +212,15 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
         }
         at.extend(Placement::looking(head, -out, rect.along));
     }
-    let size = bench.bought(&[thick, length]);
-    made.says = format!("{} {size}", wording::count(at.len(), "screw", "screws"));
-    made.setting = format!(
-        "clearance ⌀ {}, pilot ⌀ {} × {} deep",
-        bench.figure(thick),
-        bench.figure(PILOT * thick),
-        bench.mm(length - hung.thick)
-    );
-    made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(rod(thick, length)) });
+    made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
+        count: at.len(),
+        thick,
+        length,
+        pilot: Bore { wide: PILOT * thick, deep: length - hung.thick },
+        plugged: None,
+    }));
+    let item = Fastener::Screw(sizes([thick, length])).into();
+    made.inserts.push(Insert { item, at, body: Some(rod(thick, length)) });
     let (point, normal) = bevel(bench, hung);
     let shape = Prism::half_space(point, -normal);
     made.cuts.extend(shape.map(|shape| Sawn { part: hung.strip, kind: CutKind::Bevel, shape }));
@@ -271,17 +281,14 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
         made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::FittingHole, shape }));
         at.extend(Placement::looking(mouth, out, rect.along));
     }
-    let what = work.options.text("fixing").unwrap_or("wall fixing ⌀ 6, rated for wall and load");
-    let fixings = wording::count(at.len(), "wall fixing", "wall fixings");
-    made.says = format!("hangs on a cleat, bevel {}°, {fixings}", hung.bevel);
-    made.setting = format!(
-        "saw tilted {}°, bevel {} across; fixing holes ⌀ {}, {} from the lower edge",
-        hung.bevel,
-        bench.figure(hung.slope),
-        bench.figure(wide),
-        bench.mm(rect.centre.z - blank.reach(DVec3::Z).0)
-    );
-    made.inserts.push(Insert { what: what.to_owned(), at, body: None });
+    made.facts = Facts::Hanging(Hanging::Cleat(Cleat {
+        bevel: hung.bevel,
+        across: hung.slope,
+        fixings: at.len(),
+        hole: wide,
+        from_edge: rect.centre.z - blank.reach(DVec3::Z).0,
+    }));
+    made.inserts.push(Insert { item: wall_fixing(work, Some(6.0)), at, body: None });
     made.warnings.extend(short(bench, work, hung));
     made
 }
@@ -324,6 +331,12 @@ fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
             .warning(work, "cleat-too-short", says, &[hung.wall])
             .help("the piece can tilt and misses the studs: make both strips longer"),
     )
+}
+
+/// What fixes a piece to the wall: as the script names it, else a usual one.
+pub(in crate::joinery) fn wall_fixing(work: &Work, usual: Option<f64>) -> Item {
+    let named = work.options.text("fixing").map(|name| Item::Named(name.to_owned()));
+    named.unwrap_or_else(|| Support::WallFixing(usual.map(Size::of)).into())
 }
 
 /// A screw or rod along z, for pictures.

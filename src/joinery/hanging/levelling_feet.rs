@@ -9,8 +9,13 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::doors::handles::takes_thread;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::hanging::{Feet, Hanging};
+use crate::joinery::facts::item::{Support, Thread, sizes};
+use crate::joinery::facts::traits::Traits;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `levelling_feet`.
@@ -53,11 +58,16 @@ static WORD: Word = Word {
 };
 
 /// Thread, diameter and depth of its bore, mm.
-const BORES: [(&str, f64, f64); 3] = [("M6", 8.0, 15.0), ("M8", 10.0, 18.0), ("M10", 12.0, 22.0)];
+const BORES: [(Thread, f64, f64); 3] =
+    [(Thread::M6, 8.0, 15.0), (Thread::M8, 10.0, 18.0), (Thread::M10, 12.0, 22.0)];
 
 impl Joinery for LevellingFeet {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { stands_on_floor: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -80,7 +90,8 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
     let (u, v) = ((up + 1) % 3, (up + 2) % 3);
     let (long, wide) = if blank.size[u] >= blank.size[v] { (u, v) } else { (v, u) };
     let (length, width) = (blank.size[long], blank.size[wide]);
-    let thread = work.options.text("foot").unwrap_or(if width < 20.0 { "M6" } else { "M8" });
+    let usual = if width < 20.0 { Thread::M6 } else { Thread::M8 };
+    let thread = work.options.text("foot").and_then(Thread::named).unwrap_or(usual);
     let usual = BORES.iter().find(|b| b.0 == thread).map_or((10.0, 18.0), |b| (b.1, b.2));
     let (bore, deep) = work.options.pair("bore").unwrap_or(usual);
     takes_thread(bench, work, part, (thread, bore))?;
@@ -116,10 +127,10 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::FittingHole, shape }));
         at.extend(Placement::looking(mouth, DVec3::Z, along));
     }
-    made.says = format!("{} {thread}", wording::count(at.len(), "levelling foot", "levelling feet"));
-    made.setting = format!("bore ⌀ {} × {} deep, from below", bench.figure(bore), bench.mm(deep));
-    let what = format!("levelling foot {thread} with insert ⌀ {}", bench.bought(&[bore, deep]));
-    made.inserts.push(Insert { what, at, body: Some(rod(bore, deep)) });
+    made.facts =
+        Facts::Hanging(Hanging::Feet(Feet { count: at.len(), thread, bore: Bore { wide: bore, deep } }));
+    let item = Support::LevellingFoot(thread, sizes([bore, deep])).into();
+    made.inserts.push(Insert { item, at, body: Some(rod(bore, deep)) });
     made.warnings.extend(in_the_air(bench, work, part, low));
     Ok(made)
 }

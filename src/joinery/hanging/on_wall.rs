@@ -4,6 +4,7 @@ use crate::geometry::{DVec2, DVec3};
 use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::worked::{Cut, WorkedJob, WorkedPart};
+use crate::joinery::facts::item::{Item, Support};
 use crate::model::{Job, PieceId};
 
 /// A piece on its wall.
@@ -25,14 +26,11 @@ pub struct OnWall {
 pub struct Fixing {
     /// The piece it holds.
     pub piece: PieceId,
-    /// What is used: `wall fixing ⌀ 6, rated for wall and load`.
-    pub what: String,
+    /// What is used.
+    pub item: Item,
     /// Where on the wall, from the left, mm.
     pub at: Vec<DVec2>,
 }
-
-/// Words that hang a piece on the wall.
-pub(crate) const HANGS: [&str; 3] = ["hanging_cleat", "wall_bracket", "frame_clips"];
 
 /// How near the wall the back of a part stands that touches it, mm.
 const TOUCH: f64 = 0.02;
@@ -65,10 +63,10 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
         let own = |p: &usize| worked.parts.get(*p).is_some_and(|part| part.piece == stands.piece);
         let flat = |p: DVec3| DVec2::new(p.x + stands.shift.x, p.z + stands.shift.z);
         let before = found.len();
-        let joints = worked.joints.iter().filter(|j| HANGS.contains(&j.word) && j.parts.iter().any(own));
+        let joints = worked.joints.iter().filter(|j| j.traits.hangs_on_wall && j.parts.iter().any(own));
         for fixed in joints.filter_map(|joint| joint.inserts.iter().rev().find(|i| i.body.is_none())) {
             let at: Vec<DVec2> = fixed.at.iter().map(|place| flat(place.origin)).collect();
-            found.push(Fixing { piece: stands.piece, what: fixed.what.clone(), at: ordered(at) });
+            found.push(Fixing { piece: stands.piece, item: fixed.item.clone(), at: ordered(at) });
         }
         if found.len() > before {
             continue;
@@ -77,8 +75,8 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
         let holes: Vec<DVec2> =
             parts.filter(|part| at_wall(part, stands)).flat_map(bored).map(flat).collect();
         if !holes.is_empty() {
-            let what = "screw through the piece, suited to wall and load".to_owned();
-            found.push(Fixing { piece: stands.piece, what, at: ordered(holes) });
+            let item = Support::WallScrew.into();
+            found.push(Fixing { piece: stands.piece, item, at: ordered(holes) });
         }
     }
     found

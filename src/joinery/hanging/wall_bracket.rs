@@ -1,6 +1,6 @@
 //! Wall brackets for floating shelves: rods out of the wall in bores of the shelf.
 
-use super::hanging_cleat::rod;
+use super::hanging_cleat::{rod, wall_fixing};
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face};
@@ -11,8 +11,12 @@ use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::hanging::{Hanging, Rods};
+use crate::joinery::facts::item::{Support, sizes};
+use crate::joinery::facts::traits::Traits;
+use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `wall_bracket`.
@@ -92,9 +96,21 @@ struct Bore {
     deep: f64,
 }
 
+/// A plate that carries the rods, mm.
+struct WallPlate {
+    /// Length, height and thickness.
+    size: [f64; 3],
+    /// Length, width and depth of the recess for it.
+    recess: [f64; 3],
+}
+
 impl Joinery for WallBracket {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { hangs_on_wall: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -113,26 +129,25 @@ impl Joinery for WallBracket {
             made.cuts.extend(shape.map(|shape| Sawn { part: face.part, kind: CutKind::FittingHole, shape }));
             at.extend(Placement::looking(mouth, into, face.along));
         }
-        let count = wording::count(places.len(), "rod", "rods");
-        let size = format!("⌀ {}", bench.bought(&[bore.rod, bore.long]));
-        made.says = format!("{count} {size} out of the wall");
-        made.setting = format!(
-            "bore ⌀ {} × {} deep, {} from the {}",
-            bench.figure(bore.wide),
-            bench.figure(bore.deep),
-            bench.mm(0.5 * face.size.y),
-            side_of(-face.across).name()
-        );
-        let fixing = work.options.text("fixing").unwrap_or("wall fixing, rated for wall and load");
-        let what = if let Some(plate) = plate(bench, work, &face, &places, &mut made)? {
-            format!("bracket rod {size} on plate {plate}")
+        let plate = plate(bench, work, &face, &places, &mut made)?;
+        let item = if let Some(plate) = &plate {
+            Support::PlateRod(sizes([bore.rod, bore.long]), sizes(plate.size))
         } else {
-            let wall = bench.figure(work.options.number("in_wall").unwrap_or(100.0));
-            format!("bracket rod {size} + {wall} in the wall")
+            let in_wall = work.options.number("in_wall").unwrap_or(100.0);
+            Support::WallRod(sizes([bore.rod, bore.long, in_wall]))
         };
+        made.facts = Facts::Hanging(Hanging::Rods(Rods {
+            count: places.len(),
+            thick: bore.rod,
+            length: bore.long,
+            bore: facts::bore::Bore { wide: bore.wide, deep: bore.deep },
+            from_face: 0.5 * face.size.y,
+            face: side_of(-face.across),
+            recess: plate.map(|plate| plate.recess),
+        }));
         let walls = at.clone();
-        made.inserts.push(Insert { what, at, body: Some(rod(bore.rod, bore.long)) });
-        made.inserts.push(Insert { what: fixing.to_owned(), at: walls, body: None });
+        made.inserts.push(Insert { item: item.into(), at, body: Some(rod(bore.rod, bore.long)) });
+        made.inserts.push(Insert { item: wall_fixing(work, None), at: walls, body: None });
         made.warnings.extend(too_short(bench, work, &face, &bore));
         Ok(vec![made])
     }
@@ -187,14 +202,14 @@ fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem
     Ok(bore)
 }
 
-/// The recess of the wall plate, and its size in words, if there is one.
+/// The wall plate and its recess, if there is one.
 fn plate(
     bench: &Bench<'_>,
     work: &Work,
     face: &PartFace,
     places: &[f64],
     made: &mut Made,
-) -> Result<Option<String>, Problem> {
+) -> Result<Option<WallPlate>, Problem> {
     let Some((high, thick)) = work.options.pair("plate") else { return Ok(None) };
     if high > face.size.y - 2.0 * WALL + 1e-6 {
         let says = format!(
@@ -222,14 +237,7 @@ fn plate(
     let middle = face_middle(face) + face.along * (0.5 * (first + last));
     let shape = pocket(middle, face.along, -face.side.normal(), (recess, high, thick));
     made.cuts.extend(shape.map(|shape| Sawn { part: face.part, kind: CutKind::Mortise, shape }));
-    made.setting = format!(
-        "recess {} × {} × {} deep, then {}",
-        bench.figure(recess),
-        bench.figure(high),
-        bench.figure(thick),
-        made.setting
-    );
-    Ok(Some(format!("{} × {} × {}", bench.figure(length), bench.figure(high), bench.figure(thick))))
+    Ok(Some(WallPlate { size: [length, high, thick], recess: [recess, high, thick] }))
 }
 
 /// Rods that reach less than half way in let the shelf droop.

@@ -10,8 +10,11 @@ use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::inserts::Inserted;
+use crate::joinery::facts::item::{BiscuitSize, Wooden};
+use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `biscuits`.
@@ -53,19 +56,17 @@ static WORD: Word = Word {
 /// A size of biscuit, mm.
 #[derive(Clone, Copy, Debug)]
 struct Size {
-    /// What it is called.
-    name: &'static str,
-    /// Length and width of the biscuit.
-    lens: (f64, f64),
+    /// Which it is.
+    sold: BiscuitSize,
     /// How deep the slot is in each part.
     depth: f64,
 }
 
 /// The sizes, largest first (common practice, no source).
 const SIZES: [Size; 3] = [
-    Size { name: "20", lens: (56.0, 23.0), depth: 12.3 },
-    Size { name: "10", lens: (53.0, 19.0), depth: 10.0 },
-    Size { name: "0", lens: (47.0, 15.0), depth: 8.0 },
+    Size { sold: BiscuitSize::No20, depth: 12.3 },
+    Size { sold: BiscuitSize::No10, depth: 10.0 },
+    Size { sold: BiscuitSize::No0, depth: 8.0 },
 ];
 /// Thickness of a biscuit and of its slot, mm.
 const THICK: f64 = 4.0;
@@ -86,9 +87,10 @@ impl Joinery for Biscuits {
             return Err(too_thin(bench, work, &plane, (a, b)));
         }
         let asked = work.options.text("size");
+        let is = |size: &Size, name: &str| size.sold.number().to_string() == name;
         let mut refused = None;
         // Of the sizes that may be used, the first that fits.
-        for size in SIZES.iter().filter(|s| asked.is_none_or(|name| name == s.name)) {
+        for size in SIZES.iter().filter(|size| asked.is_none_or(|name| is(size, name))) {
             match slotted(bench, work, &plane, size, (a, b)) {
                 Ok(made) => return Ok(vec![made]),
                 Err(problem) => refused = Some(problem),
@@ -152,17 +154,19 @@ fn slotted(
         }
         at.extend(Placement::looking(mouth, plane.out, plane.rect.along));
     }
-    let (length, width) = size.lens;
-    let name = format!("biscuit {}, {length} × {width} mm", size.name);
-    made.inserts.push(Insert { what: name, at, body: lens(size) });
-    made.says = format!("{} size {}", wording::count(places.len(), NAMED.one, NAMED.many), size.name);
-    made.setting = format!("slots {} × {}", bench.figure(THICK), bench.mm(size.depth));
+    made.inserts.push(Insert { item: Wooden::Biscuit(size.sold).into(), at, body: lens(size) });
+    made.facts = Facts::Inserts(Inserted::Biscuits(facts::inserts::Biscuits {
+        count: places.len(),
+        size: size.sold,
+        slot: THICK,
+        deep: size.depth,
+    }));
     Ok(made)
 }
 
 /// The biscuit in the frame of its mouth, x along, z out of the first part.
 fn lens(size: &Size) -> Option<Prism> {
-    let (length, width) = size.lens;
+    let (length, width) = size.sold.lens();
     let (half, bulge) = (0.5 * length, width / length);
     let outline = Outline::bulged(&[[-half, 0.0, bulge], [half, 0.0, bulge]])?;
     let at = Placement::from_axes(DVec3::ZERO, DVec3::X, DVec3::Z)?;
@@ -177,7 +181,15 @@ fn breaks_through(bench: &Bench<'_>, work: &Work, size: &Size, part: usize, left
     } else {
         format!("leaves {} of `{name}`, less than the {} it needs", bench.mm(left), bench.mm(WALL))
     };
-    let says = format!("the slot of a biscuit of size {}, {} deep, {what}", size.name, bench.mm(size.depth));
-    let help = if size.name == "0" { "use thin dowels, or thicker parts" } else { "use a smaller size" };
+    let says = format!(
+        "the slot of a biscuit of size {}, {} deep, {what}",
+        size.sold.number(),
+        bench.mm(size.depth)
+    );
+    let help = if size.sold == BiscuitSize::No0 {
+        "use thin dowels, or thicker parts"
+    } else {
+        "use a smaller size"
+    };
     bench.error(work, "breaks-through", says, &[part]).help(help)
 }

@@ -7,6 +7,8 @@ use crate::joinery::bench::mitre_plane::MitrePlane;
 use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::corners::Connectors;
+use crate::joinery::facts::item::Fastener;
 use crate::model::Work;
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -19,7 +21,7 @@ const KEY: f64 = 6.0;
 const STEP: f64 = 0.25;
 
 /// Lets `n` connectors into a mitre, one in the middle of each of `n` equal
-/// lengths of it.
+/// lengths of it. Gives what they are.
 pub(in crate::joinery) fn let_in(
     bench: &Bench<'_>,
     work: &Work,
@@ -27,7 +29,7 @@ pub(in crate::joinery) fn let_in(
     (a, b): (usize, usize),
     n: u32,
     made: &mut Made,
-) -> Result<(), Problem> {
+) -> Result<Connectors, Problem> {
     let field = plane.length / f64::from(n);
     if field < POCKET.0 + 2.0 * WALL {
         let says = format!(
@@ -58,21 +60,10 @@ pub(in crate::joinery) fn let_in(
         }
     }
     let body = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET).map(|p| Prism { from: -POCKET.2, ..p });
-    made.inserts.push(Insert { what: "clamping connector".into(), at, body });
+    made.inserts.push(Insert { item: Fastener::ClampingConnector.into(), at, body });
     // The two halves lie flush in their pockets until the key draws them
     // together, so they leave the ways in to the mitre itself.
-    made.says =
-        format!("{}, {}", made.says, wording::count(n as usize, "clamping connector", "clamping connectors"));
-    made.setting = format!(
-        "{}; pockets {} × {}, {} deep, {} from the inner corner; key hole ⌀ {} beside the mitre",
-        made.setting,
-        bench.figure(POCKET.0),
-        bench.figure(POCKET.1),
-        bench.figure(POCKET.2),
-        bench.figure(from_inner),
-        bench.mm(KEY)
-    );
-    Ok(())
+    Ok(Connectors { count: n as usize, pocket: [POCKET.0, POCKET.1, POCKET.2], from_inner, key: KEY })
 }
 
 /// How far from the inner corner the pockets stand: as near to the middle of

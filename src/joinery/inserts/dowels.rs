@@ -9,8 +9,12 @@ use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::deep::Deep;
+use crate::joinery::facts::inserts::{Dowelled, Inserted};
+use crate::joinery::facts::item::{Wooden, sizes};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `dowels`.
@@ -76,7 +80,7 @@ impl Joinery for Dowels {
         let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
         let mouths: Vec<DVec3> = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
         let reach = reach(bench, work, &plane, &mouths, (thick, length), (a, b))?;
-        Ok(vec![bored(bench, &plane, &mouths, (thick, length), reach, (a, b))])
+        Ok(vec![bored(&plane, &mouths, (thick, length), reach, (a, b))])
     }
 }
 
@@ -178,7 +182,6 @@ fn reach(
 
 /// The holes and the dowels in them.
 fn bored(
-    bench: &Bench<'_>,
     plane: &Plane,
     mouths: &[DVec3],
     (thick, length): (f64, f64),
@@ -196,20 +199,12 @@ fn bored(
     }
     let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
     let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
-    let size = bench.bought(&[thick, length]);
-    made.inserts.push(Insert { what: format!("dowel {size}"), at, body: Some(body) });
-    made.says = format!("{} {size}", wording::count(mouths.len(), NAMED.one, NAMED.many));
-    let depth = if (in_a - in_b).abs() < 0.01 {
-        format!("{} deep", bench.mm(in_a + SPARE))
-    } else {
-        format!(
-            "{} deep in {}, {} in {}",
-            bench.figure(in_a + SPARE),
-            bench.name(a),
-            bench.figure(in_b + SPARE),
-            bench.name(b)
-        )
-    };
-    made.setting = format!("bore ⌀ {}, {depth}", bench.figure(thick));
+    made.inserts.push(Insert { item: Wooden::Dowel(sizes([thick, length])).into(), at, body: Some(body) });
+    made.facts = Facts::Inserts(Inserted::Dowelled(Dowelled {
+        count: mouths.len(),
+        thick,
+        length,
+        holes: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
+    }));
     made
 }

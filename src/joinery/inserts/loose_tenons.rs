@@ -8,6 +8,11 @@ use crate::joinery::bench::pocket::{WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::deep::Deep;
+use crate::joinery::facts::inserts::Inserted;
+use crate::joinery::facts::item::{Wooden, sizes};
+use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::joinery::facts::{self, Facts};
 use crate::measure::Unit;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
@@ -64,12 +69,16 @@ impl Joinery for LooseTenons {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { takes_up: TakesUp::Faces, ..Traits::default() }
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), "tenons")?;
         let tenon = tenon(bench, work, &plane, (a, b))?;
         let depths = depths(bench, work, &plane, &tenon, (a, b))?;
-        Ok(vec![mortised(bench, &plane, &tenon, depths, (a, b))])
+        Ok(vec![mortised(&plane, &tenon, depths, (a, b))])
     }
 }
 
@@ -202,7 +211,6 @@ fn size_text(bench: &Bench<'_>, tenon: &Tenon) -> String {
 
 /// The mortises and the tenons in them.
 fn mortised(
-    bench: &Bench<'_>,
     plane: &Plane,
     tenon: &Tenon,
     (in_a, in_b, width): (f64, f64, f64),
@@ -224,28 +232,14 @@ fn mortised(
     let round = 0.5 * (width - tenon.thick).max(0.0);
     let outline = Outline::stadium(DVec2::new(-round, 0.0), DVec2::new(round, 0.0), 0.5 * tenon.thick);
     let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
-    let what = format!("loose tenon {}", size_text(bench, tenon));
-    made.inserts.push(Insert { what, at, body: Some(body) });
-    made.says = format!(
-        "{} {}",
-        wording::count(tenon.count as usize, "loose tenon", "loose tenons"),
-        size_text(bench, tenon)
-    );
-    made.setting = format!(
-        "mortises {} × {}, {}",
-        bench.figure(tenon.thick),
-        bench.figure(width),
-        if (in_a - in_b).abs() < 0.01 {
-            format!("{} deep", bench.mm(in_a + SPARE))
-        } else {
-            format!(
-                "{} deep in {}, {} in {}",
-                bench.figure(in_a + SPARE),
-                bench.name(a),
-                bench.figure(in_b + SPARE),
-                bench.name(b)
-            )
-        }
-    );
+    let item = Wooden::LooseTenon(sizes([tenon.thick, tenon.length])).into();
+    made.inserts.push(Insert { item, at, body: Some(body) });
+    made.facts = Facts::Inserts(Inserted::LooseTenons(facts::inserts::LooseTenons {
+        count: tenon.count as usize,
+        thick: tenon.thick,
+        length: tenon.length,
+        width,
+        mortises: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
+    }));
     made
 }

@@ -11,6 +11,9 @@ use crate::joinery::bench::seam::{Seam, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::inserts::{Inserted, PocketScrewed};
+use crate::joinery::facts::item::{Fastener, sizes};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -108,20 +111,20 @@ impl Joinery for PocketScrews {
             from: 0.0,
             to: long,
         };
-        let text = bench.bought(&[size, long]);
-        made.inserts.push(Insert { what: format!("pocket screw {text}"), at, body: Some(body) });
-        made.says = format!(
-            "{} {text} from the {}",
-            wording::count(row.mouths.len(), "pocket screw", "pocket screws"),
-            side_of(face).name()
-        );
-        made.setting = format!(
-            "pockets ⌀ {} at {}, bore ⌀ {}, shoulder {} from the end along the bore",
-            bench.figure(POCKET),
-            crate::measure::angle(SLOPE),
-            bench.figure(size),
-            bench.mm(seat)
-        );
+        made.inserts.push(Insert {
+            item: Fastener::PocketScrew(sizes([size, long])).into(),
+            at,
+            body: Some(body),
+        });
+        made.facts = Facts::Inserts(Inserted::PocketScrewed(PocketScrewed {
+            count: row.mouths.len(),
+            thick: size,
+            length: long,
+            from: side_of(face),
+            pocket: POCKET,
+            slope: SLOPE,
+            shoulder: seat,
+        }));
         Ok(vec![made])
     }
 }

@@ -8,8 +8,12 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::inserts::{Inserted, Screwed};
+use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
-use crate::problem::{Problem, wording};
+use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// The word `screws`.
@@ -106,20 +110,23 @@ impl Joinery for Screws {
                 return Err(too_long(bench, work, (a, b), (thick, length), left));
             }
         }
-        let size = bench.bought(&[thick, length]);
         let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
         let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
-        made.inserts.push(Insert { what: format!("screw {size}"), at, body: Some(body) });
-        made.says = format!("{} {size}", wording::count(places.len(), "screw", "screws"));
-        made.setting = format!(
-            "clearance ⌀ {}, pilot ⌀ {} × {} deep",
-            bench.figure(thick),
-            bench.figure(PILOT * thick),
-            bench.mm(length - through)
-        );
+        made.inserts.push(Insert {
+            item: Fastener::Screw(sizes([thick, length])).into(),
+            at,
+            body: Some(body),
+        });
         if let Some(plug) = plug {
             plugged(bench, work, (a, b), plug, &mut made)?;
         }
+        made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
+            count: places.len(),
+            thick,
+            length,
+            pilot: Bore { wide: PILOT * thick, deep: length - through },
+            plugged: plug.map(|(wide, deep)| Bore { wide, deep }),
+        }));
         Ok(vec![made])
     }
 }
@@ -196,15 +203,12 @@ fn plugged(
         from: 0.0,
         to: deep,
     };
-    let wood = stock(bench, a).map_or("the same wood", |s| s.name.as_str());
+    let wood = stock(bench, a).map(|s| s.name.clone());
     made.inserts.push(Insert {
-        what: format!("plug ⌀ {}, face grain, of {wood}", bench.bought(&[wide, deep])),
+        item: Wooden::Plug(sizes([wide, deep]), wood).into(),
         at: bores.iter().map(|bore| bore.at).collect(),
         body: Some(body),
     });
-    made.says = format!("{}, plugged", made.says);
-    made.setting =
-        format!("counterbore ⌀ {} × {} deep, {}", bench.figure(wide), bench.figure(deep), made.setting);
     Ok(())
 }
 

@@ -6,6 +6,10 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, meeting};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::bore::Bore;
+use crate::joinery::facts::inserts::Inserted;
+use crate::joinery::facts::item::{Fastener, Size};
+use crate::joinery::facts::{self, Facts};
 use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -137,7 +141,8 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
         return Err(bench.error(work, "does-not-fit", says, &[shelf]).help("make `setback` less"));
     }
     let pitch = work.options.number("pitch").unwrap_or(32.0);
-    let count = |key: &str| f64::from(work.options.count(key).unwrap_or(2));
+    let many = |key: &str| work.options.count(key).unwrap_or(2);
+    let count = |key: &str| f64::from(many(key));
     // The shelf lies on the pins: their middles are half a pin below it.
     let seat = board.reach(up).0 - 0.5 * pin;
     let (low, high) = (seat - pitch * count("down"), seat + pitch * count("up"));
@@ -154,8 +159,9 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
     }
     let mut made = Made { parts: vec![shelf, side], ..Made::default() };
     let mut pins = Vec::new();
-    let holes = (count("down") + count("up")).round() + 1.0;
-    for row in [near + setback, far - setback] {
+    let holes = (many("down") + many("up")) as usize + 1;
+    let lines = [near + setback, far - setback];
+    for row in lines {
         let at = |height: f64| m.normal * m.face + along * row + up * height;
         let mut height = low;
         while height < high + 0.5 * pitch {
@@ -171,18 +177,13 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
         from: -6.0,
         to: deep,
     };
-    made.inserts.push(Insert {
-        what: format!("shelf pin ⌀ {}", bench.bought(&[pin])),
-        at: pins,
-        body: Some(body),
-    });
-    made.says = format!("on shelf pins ⌀ {}", bench.figure(pin));
-    made.setting = format!(
-        "2 rows of {holes} holes ⌀ {} × {} deep, {} apart, {} from the shelf's edges",
-        bench.figure(pin),
-        bench.figure(deep),
-        bench.figure(pitch),
-        bench.mm(setback)
-    );
+    made.inserts.push(Insert { item: Fastener::ShelfPin(Size::of(pin)).into(), at: pins, body: Some(body) });
+    made.facts = Facts::Inserts(Inserted::ShelfPins(facts::inserts::ShelfPins {
+        rows: lines.len(),
+        holes,
+        hole: Bore { wide: pin, deep },
+        pitch,
+        setback,
+    }));
     Ok(made)
 }

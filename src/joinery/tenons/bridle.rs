@@ -8,6 +8,8 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::channels::crossing::Crossing;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::tenons::{Bridled, BridledAt, Tenoned};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 
@@ -67,13 +69,12 @@ impl Joinery for Bridle {
         // The fork comes on along its own length.
         let way = cross.outward[fork];
         made.ways_in.push(if fork == 1 { way } else { -way });
-        let thick = bench.mm(middle.1 - middle.0);
-        made.says = format!("{} bridle, tongue {thick}", cross.kind());
-        made.setting = format!(
-            "open mortise {thick} wide, {} from the {} face",
-            bench.mm(cross.reach[fork].1 - middle.1),
-            crate::joinery::bench::meet::side_of(cross.over).name()
-        );
+        made.facts = Facts::Tenons(Tenoned::Bridled(Bridled {
+            at: if cross.ends == [true, true] { BridledAt::Corner } else { BridledAt::Tee },
+            tongue: middle.1 - middle.0,
+            from_face: cross.reach[fork].1 - middle.1,
+            face: crate::joinery::bench::meet::side_of(cross.over),
+        }));
         Ok(vec![made])
     }
 }

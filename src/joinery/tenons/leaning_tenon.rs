@@ -11,6 +11,8 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::corners::compound::saw;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::tenons::{Leaning, Tenoned};
 use crate::measure::angle;
 use crate::model::{Form, StockKind, Work};
 use crate::problem::Problem;
@@ -173,22 +175,16 @@ pub(in crate::joinery) fn work(
     let toward = sides.min_by(|a, b| a.dot(lean.into).abs().total_cmp(&b.dot(lean.into).abs()));
     let middle = lean.rail.centre() + lean.into * lean.crosses(tenon.ways, (0.0, 0.0), lean.faces.0);
     made.shown_by = toward.map(|toward| CuttingPlane { point: middle, toward });
-    let (width, thick) = (bench.figure(tenon.size.0), bench.figure(tenon.size.1));
-    let kind = if tenon.through { "through " } else { "" };
-    made.says = format!(
-        "leaning {kind}mortise and tenon {thick} × {width}, {} long, {} off square",
-        bench.mm(tenon.depth),
-        angle(lean.degrees())
-    );
     let (gauge, blade) = saw(lean.rail.at.local_dir(lean.out));
-    let deep =
-        if tenon.through { "through".to_owned() } else { format!("{} deep", bench.mm(tenon.depth + SPARE)) };
-    made.setting = format!(
-        "shoulders: gauge {} off square, blade tilted {}; mortise {thick} × {width}, {deep}, {} off square",
-        angle(gauge),
-        angle(blade),
-        angle(lean.degrees())
-    );
+    made.facts = Facts::Tenons(Tenoned::Leaning(Leaning {
+        thick: tenon.size.1,
+        width: tenon.size.0,
+        length: tenon.depth,
+        deep: (!tenon.through).then_some(tenon.depth + SPARE),
+        lean: lean.degrees(),
+        gauge,
+        blade,
+    }));
     Ok(vec![made])
 }
 

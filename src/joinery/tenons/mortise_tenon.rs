@@ -9,6 +9,9 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::plane::{OFFSET, TOWARD};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::tenons::{Haunch, Mortised, Pegs, Tenoned};
+use crate::joinery::facts::traits::Traits;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -92,6 +95,10 @@ impl Joinery for MortiseTenon {
         &WORD
     }
 
+    fn traits(&self) -> Traits {
+        Traits { is_tenoned: true, ..Traits::default() }
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let (rail, member) = bench.pair(work)?;
         if leaning_tenon::leans(bench, rail, member) {
@@ -113,13 +120,12 @@ impl Joinery for MortiseTenon {
             glued: true,
             ways_in: vec![tenon.out],
             warnings,
-            says: says(bench, &tenon),
-            setting: setting(bench, &tenon),
             ..Made::default()
         };
         made.cuts.extend(shoulders(bench, &tenon, rail));
         made.cuts.extend(mortises(&tenon, member));
-        pegged(bench, work, &tenon, (rail, member), &mut made)?;
+        let pegs = pegged(bench, work, &tenon, (rail, member), &mut made)?;
+        made.facts = Facts::Tenons(Tenoned::Mortised(facts(&tenon, pegs)));
         Ok(vec![made])
     }
 }
@@ -166,35 +172,20 @@ fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
     shapes.map(|shape| Sawn { part: member, kind: CutKind::Mortise, shape }).collect()
 }
 
-/// `haunched mortise and tenon 8 × 60, 30 long`.
-fn says(bench: &Bench<'_>, tenon: &Tenon) -> String {
-    let kind = match (tenon.through, tenon.haunch.is_some()) {
-        (false, false) => "",
-        (true, false) => "through ",
-        (false, true) => "haunched ",
-        (true, true) => "through haunched ",
-    };
-    let noun = if tenon.between.is_some() { "mortises and twin tenons" } else { "mortise and tenon" };
-    format!(
-        "{kind}{noun} {} × {}, {} long",
-        bench.figure(tenon.one_thick()),
-        bench.figure(tenon.wide.1 - tenon.wide.0),
-        bench.mm(tenon.depth)
-    )
-}
-
-/// `mortise 8 × 60, 32 deep, haunch 8 × 30, 10 deep`.
-fn setting(bench: &Bench<'_>, tenon: &Tenon) -> String {
-    let thick = bench.figure(tenon.one_thick());
-    let wide = bench.figure(tenon.wide.1 - tenon.wide.0);
-    let apart = tenon.between.map_or(String::new(), |b| format!("two, {} apart: ", bench.mm(b.1 - b.0)));
-    let deep =
-        if tenon.through { "through".to_owned() } else { format!("{} deep", bench.mm(tenon.depth + SPARE)) };
-    let haunch = tenon.haunch.as_ref().map_or(String::new(), |haunch| {
-        let wide = bench.figure(haunch.wide.1 - haunch.wide.0);
-        format!(", haunch {thick} × {wide}, {} deep", bench.mm(haunch.depth + SPARE))
-    });
-    format!("{apart}mortise {thick} × {wide}, {deep}{haunch}")
+/// What the joint is, in figures.
+fn facts(tenon: &Tenon, pegs: Option<Pegs>) -> Mortised {
+    Mortised {
+        thick: tenon.one_thick(),
+        width: tenon.wide.1 - tenon.wide.0,
+        length: tenon.depth,
+        deep: (!tenon.through).then_some(tenon.depth + SPARE),
+        apart: tenon.between.map(|between| between.1 - between.0),
+        haunch: tenon
+            .haunch
+            .as_ref()
+            .map(|haunch| Haunch { width: haunch.wide.1 - haunch.wide.0, deep: haunch.depth + SPARE }),
+        pegs,
+    }
 }
 
 impl Tenon {

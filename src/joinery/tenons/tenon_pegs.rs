@@ -8,6 +8,8 @@ use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::facts::item::{Wooden, sizes};
+use crate::joinery::facts::tenons::Pegs;
 use crate::model::{OptionKind, OptionSpec, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -69,17 +71,17 @@ impl Tenon {
     }
 }
 
-/// Bores for the pegs a joint asks for and lists them.
+/// Bores for the pegs a joint asks for and lists them; `None` if it asks for none.
 pub(in crate::joinery) fn pegged(
     bench: &Bench<'_>,
     work: &Work,
     tenon: &Tenon,
     (rail, member): (usize, usize),
     made: &mut Made,
-) -> Result<(), Problem> {
+) -> Result<Option<Pegs>, Problem> {
     let Some(count) = work.options.count("pegs") else {
         let stray = ["peg", "drawbore"].into_iter().find(|key| work.options.number(key).is_some());
-        let Some(key) = stray else { return Ok(()) };
+        let Some(key) = stray else { return Ok(None) };
         let says = format!("`{key}` is given, but there are no pegs");
         return Err(bench
             .error(work, "missing-option", says, &[rail, member])
@@ -107,24 +109,11 @@ pub(in crate::joinery) fn pegged(
         at.extend(Placement::looking(on(sunk, whole.0), tenon.across, tenon.along));
     }
     let long = whole.1 - whole.0;
-    let size = format!("⌀ {} × {}", bench.figure(thick), bench.figure(long));
     let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
     let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: long };
-    let wood = stock(bench, rail).map_or("the same wood", |s| s.name.as_str());
-    made.inserts.push(Insert { what: format!("peg {size}, riven, of {wood}"), at, body: Some(body) });
-    made.says = format!("{}, {}", made.says, wording::count(count as usize, "peg", "pegs"));
-    let home = if draw > 0.0 {
-        format!(", in the tenon {} nearer the shoulder", bench.mm(draw))
-    } else {
-        String::new()
-    };
-    made.setting = format!(
-        "{}; peg holes ⌀ {}, {} from the face{home}",
-        made.setting,
-        bench.figure(thick),
-        bench.mm(inset)
-    );
-    Ok(())
+    let wood = stock(bench, rail).map(|s| s.name.clone());
+    made.inserts.push(Insert { item: Wooden::Peg(sizes([thick, long]), wood).into(), at, body: Some(body) });
+    Ok(Some(Pegs { count: count as usize, thick, inset, draw: (draw > 0.0).then_some(draw) }))
 }
 
 /// Whether the pegs find wood on all sides.

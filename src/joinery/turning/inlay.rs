@@ -9,14 +9,12 @@ use crate::joinery::bench::takes::PART;
 use crate::model::{Form, OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Turning;
+use crate::timber::filling;
 
 /// The word `rings`.
 pub(in crate::joinery) struct Rings;
 /// The word `hollow`.
 pub(in crate::joinery) struct Hollow;
-
-/// Density of a casting resin, kg/m3 (from memory).
-const RESIN: f64 = 1100.0;
 
 /// What it is filled with.
 const FILL: OptionSpec = OptionSpec {
@@ -29,7 +27,7 @@ const FILL: OptionSpec = OptionSpec {
 const DENSITY: OptionSpec = OptionSpec {
     key: "density",
     kind: OptionKind::Ratio { min: 50.0, max: 25_000.0 },
-    default: "1100 for what is called resin, else unknown",
+    default: "1100 for `resin`, also with `casting`, `epoxy`, `clear` or a plain colour before it, else unknown",
     says: "density of the filling in kg/m3, as its maker gives it",
 };
 /// What is lost of it.
@@ -317,7 +315,7 @@ fn nearest(way: DVec3) -> Side {
 fn fill(work: &Work, shape: FillShape, volume: f64) -> Fill {
     let what = work.options.text("fill").unwrap_or("resin").to_owned();
     let stated = work.options.number("density");
-    let usual = what.to_lowercase().contains("resin").then_some(RESIN);
+    let usual = filling(&what);
     Fill {
         shape,
         what,

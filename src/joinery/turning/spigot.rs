@@ -9,6 +9,8 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CuttingPlane;
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::turning::TurnedJoint;
 use crate::model::{Form, OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Prism, Turning};
@@ -69,18 +71,12 @@ impl Joinery for Spigot {
         walls(bench, work, (part, to), &stands, (&shape, through))?;
         let mut made = Made { parts: vec![part, to], ways_in: vec![-stands.into], ..Made::default() };
         made.glued = !work.options.yes("dry");
-        let diameter = bench.figure(stands.diameter);
-        made.says = if through {
-            format!("through spigot ⌀ {diameter}, {} long", bench.mm(stands.thick))
-        } else {
-            format!("spigot ⌀ {diameter}, {} long", bench.mm(stands.long))
-        };
-        let side = side_of(-stands.into).name();
-        made.setting = if through {
-            format!("bore ⌀ {diameter}, through, from the {side}")
-        } else {
-            format!("bore ⌀ {diameter}, {} deep, from the {side}", bench.mm(deep))
-        };
+        made.facts = Facts::Turning(TurnedJoint {
+            diameter: stands.diameter,
+            long: if through { stands.thick } else { stands.long },
+            deep: (!through).then_some(deep),
+            from: side_of(-stands.into),
+        });
         // Through the axis, where the bore is as wide as it is.
         made.shown_by = Some(CuttingPlane { point: stands.mouth, toward: shape.at.x });
         made.cuts.push(Sawn { part: to, kind: CutKind::Hole, shape });

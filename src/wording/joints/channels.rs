@@ -1,20 +1,41 @@
 //! In words: boards and panels let into channels.
 
-use super::Named;
-use crate::joinery::facts::channels::{Channel, Housed};
+use super::{Named, alike};
+use crate::joinery::facts::channels::{Channel, CrossedAt, Grooved, Halved, Housed};
 use crate::wording::Words;
 
 /// What it is called.
-pub(super) fn summary(words: Words, facts: &Channel) -> String {
+pub(super) fn summary(words: Words, facts: &Channel, named: Named<'_>) -> String {
     match facts {
         Channel::Housed(housed) => housed_summary(words, housed),
+        Channel::Grooved(groove) => grooved_summary(words, groove),
+        Channel::Rebated(rebate) => {
+            format!("rebate {} × {}", words.figure(rebate.width), words.length(rebate.depth))
+        }
+        Channel::Halved(halved) => {
+            format!("{} halving, {}", crossed(halved.at), halved_setting(words, halved, named))
+        }
     }
 }
 
 /// How it is set.
-pub(super) fn setting(words: Words, facts: &Channel, _named: Named<'_>) -> String {
+pub(super) fn setting(words: Words, facts: &Channel, named: Named<'_>) -> String {
     match facts {
         Channel::Housed(housed) => housed_setting(words, housed),
+        Channel::Grooved(groove) => format!(
+            "groove {} wide, {} deep, {} from the {} edge",
+            words.figure(groove.width),
+            words.figure(groove.depth),
+            words.length(groove.from_edge),
+            groove.edge.name()
+        ),
+        Channel::Rebated(rebate) => format!(
+            "rebate {} wide, {} deep from the {}",
+            words.figure(rebate.width),
+            words.length(rebate.depth),
+            rebate.open.name()
+        ),
+        Channel::Halved(halved) => halved_setting(words, halved, named),
     }
 }
 
@@ -40,5 +61,31 @@ fn housed_setting(words: Words, facts: &Housed) -> String {
             format!("{text}, {} from the {} edge", words.length(stop.from_edge), stop.edge.name())
         }
         None => text,
+    }
+}
+
+/// `groove 6 × 8, 1 mm of slack`.
+fn grooved_summary(words: Words, facts: &Grooved) -> String {
+    let room = words.length(facts.room);
+    let room = if facts.moves { format!("panel free, gap {room}") } else { format!("{room} of slack") };
+    format!("groove {} × {}, {room}", words.figure(facts.width), words.figure(facts.depth))
+}
+
+/// `9 mm deep in both`, `9 deep in Rail, 13 in Stile`.
+fn halved_setting(words: Words, facts: &Halved, named: Named<'_>) -> String {
+    let [a, b] = facts.depths;
+    if alike(a.deep, b.deep) {
+        return format!("{} deep in both", words.length(a.deep));
+    }
+    let [first, second] = [a, b].map(|deep| (words.figure(deep.deep), named(deep.part)));
+    format!("{} deep in {}, {} in {}", first.0, first.1, second.0, second.1)
+}
+
+/// `corner`.
+fn crossed(at: CrossedAt) -> &'static str {
+    match at {
+        CrossedAt::Corner => "corner",
+        CrossedAt::Tee => "tee",
+        CrossedAt::Cross => "cross",
     }
 }

@@ -1,15 +1,119 @@
 //! In words: loose tenons, dowels, biscuits, screws, connectors, pins.
 
-use super::Named;
-use crate::joinery::facts::inserts::Inserted;
+use super::{Named, bore};
+use crate::joinery::facts::deep::Deep;
+use crate::joinery::facts::inserts::{Dowelled, Inserted, LooseTenons, PocketScrewed, Screwed, ShelfPins};
+use crate::measure::angle;
+use crate::problem::wording::count;
 use crate::wording::Words;
 
+/// Depths that differ by less are one, mm.
+const SAME: f64 = 0.01;
+
 /// What it is called.
-pub(super) fn summary(_words: Words, facts: &Inserted) -> String {
-    match *facts {}
+pub(super) fn summary(words: Words, facts: &Inserted) -> String {
+    match facts {
+        Inserted::Screwed(facts) => screwed_summary(words, facts),
+        Inserted::PocketScrewed(facts) => format!(
+            "{} {} from the {}",
+            count(facts.count, "pocket screw", "pocket screws"),
+            words.bought(&[facts.thick, facts.length]),
+            facts.from.name()
+        ),
+        Inserted::Dowelled(facts) => {
+            let size = words.bought(&[facts.thick, facts.length]);
+            format!("{} {size}", count(facts.count, "dowel", "dowels"))
+        }
+        Inserted::Biscuits(facts) => {
+            format!("{} size {}", count(facts.count, "biscuit", "biscuits"), facts.size.number())
+        }
+        Inserted::LooseTenons(facts) => format!(
+            "{} {}",
+            count(facts.count, "loose tenon", "loose tenons"),
+            words.tenon(facts.thick, facts.length)
+        ),
+        Inserted::ShelfPins(facts) => format!("on shelf pins ⌀ {}", words.figure(facts.hole.wide)),
+    }
 }
 
 /// How it is set.
-pub(super) fn setting(_words: Words, facts: &Inserted, _named: Named<'_>) -> String {
-    match *facts {}
+pub(super) fn setting(words: Words, facts: &Inserted, named: Named<'_>) -> String {
+    match facts {
+        Inserted::Screwed(facts) => screwed_setting(words, facts),
+        Inserted::PocketScrewed(facts) => pocket_setting(words, facts),
+        Inserted::Dowelled(facts) => dowelled_setting(words, facts, named),
+        Inserted::Biscuits(facts) => {
+            format!("slots {} × {}", words.figure(facts.slot), words.length(facts.deep))
+        }
+        Inserted::LooseTenons(facts) => tenons_setting(words, facts, named),
+        Inserted::ShelfPins(facts) => pins_setting(words, facts),
+    }
+}
+
+/// `4 screws 4 × 35, plugged`.
+fn screwed_summary(words: Words, facts: &Screwed) -> String {
+    let plugged = if facts.plugged.is_some() { ", plugged" } else { "" };
+    let size = words.bought(&[facts.thick, facts.length]);
+    format!("{} {size}{plugged}", count(facts.count, "screw", "screws"))
+}
+
+/// `counterbore ⌀ 10 × 7.5 deep, clearance ⌀ 4, pilot ⌀ 2.8 × 20 mm deep`.
+fn screwed_setting(words: Words, facts: &Screwed) -> String {
+    let plugged = facts.plugged.map_or_else(String::new, |over| {
+        format!("counterbore ⌀ {} × {} deep, ", words.figure(over.wide), words.figure(over.deep))
+    });
+    format!("{plugged}clearance ⌀ {}, pilot {}", words.figure(facts.thick), bore(words, facts.pilot))
+}
+
+/// `pockets ⌀ 9.5 at 15°, bore ⌀ 4, shoulder 12 mm from the end along the bore`.
+fn pocket_setting(words: Words, facts: &PocketScrewed) -> String {
+    format!(
+        "pockets ⌀ {} at {}, bore ⌀ {}, shoulder {} from the end along the bore",
+        words.figure(facts.pocket),
+        angle(facts.slope),
+        words.figure(facts.thick),
+        words.length(facts.shoulder)
+    )
+}
+
+/// `bore ⌀ 8, 27 deep in Shelf, 15 in Left side`.
+fn dowelled_setting(words: Words, facts: &Dowelled, named: Named<'_>) -> String {
+    format!("bore ⌀ {}, {}", words.figure(facts.thick), both(words, facts.holes, named))
+}
+
+/// `mortises 8 × 40, 22 mm deep`.
+fn tenons_setting(words: Words, facts: &LooseTenons, named: Named<'_>) -> String {
+    format!(
+        "mortises {} × {}, {}",
+        words.figure(facts.thick),
+        words.figure(facts.width),
+        both(words, facts.mortises, named)
+    )
+}
+
+/// `22 mm deep`; where the parts differ `27 deep in Shelf, 15 in Left side`.
+fn both(words: Words, [a, b]: [Deep; 2], named: Named<'_>) -> String {
+    if (a.deep - b.deep).abs() < SAME {
+        return format!("{} deep", words.length(a.deep));
+    }
+    format!(
+        "{} deep in {}, {} in {}",
+        words.figure(a.deep),
+        named(a.part),
+        words.figure(b.deep),
+        named(b.part)
+    )
+}
+
+/// `2 rows of 5 holes ⌀ 5 × 12 deep, 32 apart, 37 mm from the shelf's edges`.
+fn pins_setting(words: Words, facts: &ShelfPins) -> String {
+    format!(
+        "{} rows of {} holes ⌀ {} × {} deep, {} apart, {} from the shelf's edges",
+        facts.rows,
+        facts.holes,
+        words.figure(facts.hole.wide),
+        words.figure(facts.hole.deep),
+        words.figure(facts.pitch),
+        words.length(facts.setback)
+    )
 }

@@ -6,22 +6,26 @@ mod doors;
 mod edge;
 mod hanging;
 mod inserts;
+mod naming;
 mod tenons;
 mod turning;
 
+pub use naming::Naming;
+
 use super::Words;
 use crate::joinery::Facts;
+use crate::joinery::facts::bore::Bore;
 
 /// How parts are named in a sentence: by their index in the worked job.
 pub(super) type Named<'a> = &'a dyn Fn(usize) -> String;
 
 impl Words {
     /// One line for drawings and steps: `3 loose tenons 8 × 40`; empty where the
-    /// word itself says all.
-    pub fn summary(self, facts: &Facts) -> String {
+    /// word itself says all. Parts that differ in a figure are named by `named`.
+    pub fn summary(self, facts: &Facts, named: Named<'_>) -> String {
         match facts {
             Facts::Unstated => String::new(),
-            Facts::Channels(facts) => channels::summary(self, facts),
+            Facts::Channels(facts) => channels::summary(self, facts, named),
             Facts::Corners(facts) => corners::summary(self, facts),
             Facts::Doors(facts) => doors::summary(self, facts),
             Facts::Edge(facts) => edge::summary(self, facts),
@@ -47,4 +51,18 @@ impl Words {
             Facts::Turning(facts) => turning::setting(self, facts, named),
         }
     }
+}
+
+/// Figures that differ by less than this are one, mm or degrees: less than is shown
+/// of them.
+const SAME: f64 = 0.005;
+
+/// Whether two figures read as one.
+fn alike(a: f64, b: f64) -> bool {
+    (a - b).abs() < SAME
+}
+
+/// `⌀ 2.8 × 14 mm deep`.
+fn bore(words: Words, bore: Bore) -> String {
+    format!("⌀ {} × {} deep", words.figure(bore.wide), words.length(bore.deep))
 }

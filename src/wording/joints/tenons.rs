@@ -1,15 +1,110 @@
 //! In words: tenons and bridles.
 
 use super::Named;
-use crate::joinery::facts::tenons::Tenoned;
+use crate::joinery::facts::tenons::{Bridled, BridledAt, Leaning, Mortised, Pegs, Tenoned};
+use crate::measure::angle;
+use crate::problem::wording;
 use crate::wording::Words;
 
 /// What it is called.
-pub(super) fn summary(_words: Words, facts: &Tenoned) -> String {
-    match *facts {}
+pub(super) fn summary(words: Words, facts: &Tenoned) -> String {
+    match facts {
+        Tenoned::Mortised(facts) => mortised_summary(words, facts),
+        Tenoned::Leaning(facts) => leaning_summary(words, facts),
+        Tenoned::Bridled(facts) => bridled_summary(words, facts),
+    }
 }
 
 /// How it is set.
-pub(super) fn setting(_words: Words, facts: &Tenoned, _named: Named<'_>) -> String {
-    match *facts {}
+pub(super) fn setting(words: Words, facts: &Tenoned, _named: Named<'_>) -> String {
+    match facts {
+        Tenoned::Mortised(facts) => mortised_setting(words, facts),
+        Tenoned::Leaning(facts) => leaning_setting(words, facts),
+        Tenoned::Bridled(facts) => format!(
+            "open mortise {} wide, {} from the {} face",
+            words.length(facts.tongue),
+            words.length(facts.from_face),
+            facts.face.name()
+        ),
+    }
+}
+
+/// `haunched mortise and tenon 8 × 60, 30 mm long, 2 pegs`.
+fn mortised_summary(words: Words, facts: &Mortised) -> String {
+    let kind = match (facts.deep.is_none(), facts.haunch.is_some()) {
+        (false, false) => "",
+        (true, false) => "through ",
+        (false, true) => "haunched ",
+        (true, true) => "through haunched ",
+    };
+    let noun = if facts.apart.is_some() { "mortises and twin tenons" } else { "mortise and tenon" };
+    let pegs = facts
+        .pegs
+        .map_or_else(String::new, |pegs| format!(", {}", wording::count(pegs.count, "peg", "pegs")));
+    format!(
+        "{kind}{noun} {} × {}, {} long{pegs}",
+        words.figure(facts.thick),
+        words.figure(facts.width),
+        words.length(facts.length)
+    )
+}
+
+/// `mortise 8 × 60, 32 mm deep, haunch 8 × 30, 10 mm deep; peg holes ...`.
+fn mortised_setting(words: Words, facts: &Mortised) -> String {
+    let (thick, wide) = (words.figure(facts.thick), words.figure(facts.width));
+    let apart = facts.apart.map_or_else(String::new, |by| format!("two, {} apart: ", words.length(by)));
+    let deep = deep(words, facts.deep);
+    let haunch = facts.haunch.map_or_else(String::new, |haunch| {
+        format!(", haunch {thick} × {}, {} deep", words.figure(haunch.width), words.length(haunch.deep))
+    });
+    let pegs = facts.pegs.map_or_else(String::new, |pegs| format!("; {}", peg_holes(words, pegs)));
+    format!("{apart}mortise {thick} × {wide}, {deep}{haunch}{pegs}")
+}
+
+/// `peg holes ⌀ 8, 17.7 mm from the face, in the tenon 1.5 mm nearer the shoulder`.
+fn peg_holes(words: Words, pegs: Pegs) -> String {
+    let home = pegs
+        .draw
+        .map_or_else(String::new, |by| format!(", in the tenon {} nearer the shoulder", words.length(by)));
+    format!("peg holes ⌀ {}, {} from the face{home}", words.figure(pegs.thick), words.length(pegs.inset))
+}
+
+/// `32 mm deep`, `through`.
+fn deep(words: Words, deep: Option<f64>) -> String {
+    deep.map_or_else(|| "through".to_owned(), |deep| format!("{} deep", words.length(deep)))
+}
+
+/// `leaning mortise and tenon 8 × 30, 25 mm long, 10° off square`.
+fn leaning_summary(words: Words, facts: &Leaning) -> String {
+    let kind = if facts.deep.is_none() { "through " } else { "" };
+    format!(
+        "leaning {kind}mortise and tenon {} × {}, {} long, {} off square",
+        words.figure(facts.thick),
+        words.figure(facts.width),
+        words.length(facts.length),
+        angle(facts.lean)
+    )
+}
+
+/// `shoulders: gauge 5° off square, blade tilted 8°; mortise 8 × 30, 27 mm deep, 10°
+/// off square`.
+fn leaning_setting(words: Words, facts: &Leaning) -> String {
+    format!(
+        "shoulders: gauge {} off square, blade tilted {}; mortise {} × {}, {}, {} off square",
+        angle(facts.gauge),
+        angle(facts.blade),
+        words.figure(facts.thick),
+        words.figure(facts.width),
+        deep(words, facts.deep),
+        angle(facts.lean)
+    )
+}
+
+/// `corner bridle, tongue 8 mm`.
+fn bridled_summary(words: Words, facts: &Bridled) -> String {
+    let at = match facts.at {
+        BridledAt::Corner => "corner",
+        BridledAt::Tee => "tee",
+    };
+    format!("{at} bridle, tongue {}", words.length(facts.tongue))
 }

@@ -16,12 +16,12 @@ use crate::drawing::kit::words::{stacked, unmarked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::scale::Scale;
-use crate::drawing::sheets::section::in_turn;
 use crate::geometry::DVec2;
-use crate::joinery::{WorkedJob, WorkedPart};
+use crate::joinery::{self, WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
+use crate::wording::{Naming, Words};
 
 /// Width on paper below which a cut part is blackened, mm.
 const THIN: f64 = 1.0;
@@ -68,9 +68,12 @@ pub(super) fn draw(
     plate.marks.extend(placed.marks);
     let beside = around(&plate.marks, rect).x1.max(rect.x1);
     project::number_right(&mut plate, &found.items, Rect { x1: beside, ..rect }, view);
-    note_inserts(&mut plate, &found, rect, &manner, &mut number);
+    let let_in: Vec<(String, Point)> =
+        found.inserts.iter().map(|(item, at)| (look.words().item(item), *at)).collect();
+    note_inserts(&mut plate, &let_in, rect, &manner, &mut number);
     let picture = around(&plate.marks, rect);
-    words(&mut plate, worked, detail, shown, scale, picture, rect);
+    let title = format!("{}  {}", detail.letter, scale.name);
+    words(&mut plate, &title, lines(worked, detail, shown, look.words()), picture, rect);
     let bounds = around(&plate.marks, picture);
     Some(Drawn { marks: plate.marks, picture, bounds, middle: rect.center().x })
 }
@@ -88,7 +91,7 @@ struct Found {
     /// Part numbers and where they point.
     items: Vec<Item>,
     /// What is let in and a place in it, each kind once.
-    inserts: Vec<(String, Point)>,
+    inserts: Vec<(joinery::Item, Point)>,
 }
 
 /// The cut parts, hatched; what is let in, not hatched; what lies beyond.
@@ -140,7 +143,7 @@ fn cut(
         }
     }
     let mut before: Vec<Vec<Point>> = Vec::new();
-    for (what, rings) in inserts {
+    for (item, rings) in inserts {
         let line = alone(&rings, &area, &before);
         before.extend(rings.iter().cloned());
         let around = hatch::bounds(&rings);
@@ -149,8 +152,8 @@ fn cut(
         let role = if thin { Role::Hatch } else { Role::CutOutline };
         plate.stroke_of(line, pen(plate.wide), role, shows(String::new()));
         let at = around.center();
-        if !found.inserts.iter().any(|(known, _)| *known == what) {
-            found.inserts.push((what, at));
+        if !found.inserts.iter().any(|(known, _)| *known == item) {
+            found.inserts.push((item, at));
         }
     }
     found
@@ -274,8 +277,8 @@ fn ground(lines: &BezPath, taken: &[Vec<Point>]) -> Option<Point> {
     lines().reduce(better).map(|line| line.midpoint())
 }
 
-/// What is let in and cut here: its name and rings on the sheet.
-fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, Vec<Vec<Point>>)> {
+/// What is let in and cut here, and its rings on the sheet.
+fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(joinery::Item, Vec<Vec<Point>>)> {
     let mut list = Vec::new();
     for insert in shown.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
         let Some(solid) = insert.body.clone().and_then(|body| carve(&Body::Prism(body), &[]).ok()) else {
@@ -286,7 +289,7 @@ fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, 
             let cut = cut_regions(&[item], shown.point, shown.camera);
             let rings: Vec<Vec<Point>> = cut.iter().flat_map(|r| on_sheet(r, on)).collect();
             if !rings.is_empty() {
-                list.push((insert.what.clone(), rings));
+                list.push((insert.item.clone(), rings));
             }
         }
     }
@@ -294,8 +297,14 @@ fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(String, 
 }
 
 /// Notes on leaders that say what is let in.
-fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, number: &mut u32) {
-    if found.inserts.is_empty() {
+fn note_inserts(
+    plate: &mut Plate,
+    let_in: &[(String, Point)],
+    rect: Rect,
+    manner: &Manner,
+    number: &mut u32,
+) {
+    if let_in.is_empty() {
         return;
     }
     let drawn = around(&plate.marks, rect);
@@ -303,12 +312,11 @@ fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, n
     white.ink(&plate.marks);
     white.fill(rect);
     white.sum();
-    let notes: Vec<Callout> = found
-        .inserts
+    let notes: Vec<Callout> = let_in
         .iter()
-        .map(|(what, at)| Callout {
+        .map(|(name, at)| Callout {
             at: vec![*at],
-            lines: vec![stacked(&unmarked(what))],
+            lines: vec![stacked(&unmarked(name))],
             value: None,
             fixes: String::new(),
         })
@@ -369,30 +377,11 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
 }
 
 /// Title, what the joint is, where it is found, how the machine is set.
-fn words(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    detail: &Detail,
-    shown: &Place,
-    scale: Scale,
-    picture: Rect,
-    rect: Rect,
-) {
+fn words(plate: &mut Plate, title: &str, lines: Lines, picture: Rect, rect: Rect) {
     let middle = rect.center().x;
     let mut y = picture.y1 + 5.0 + TITLE;
     let how = Lettering::title(TITLE).anchored(Anchor::Middle);
-    plate.runs((middle, y), stacked(&format!("{}  {}", detail.letter, scale.name)), how);
-    let joints = || shown.joints.iter().filter_map(|j| worked.joints.get(*j));
-    let says = |j: &crate::joinery::WorkedJoint| {
-        if j.says.is_empty() { j.word.replace('_', " ") } else { j.says.clone() }
-    };
-    let what: Vec<String> = joints().map(says).collect();
-    let settings: Vec<String> = settings(worked, detail, shown);
-    let lines = [
-        (what.join("; "), Weight::SemiBold),
-        (found_at(worked, detail, shown), Weight::Regular),
-        (settings.join("; "), Weight::Regular),
-    ];
+    plate.runs((middle, y), stacked(title), how);
     let wide = picture.width().clamp(60.0, 76.0);
     let mut set: Vec<(Vec<Run>, Weight)> = Vec::new();
     for (text, weight) in lines.into_iter().filter(|(text, _)| !text.is_empty()) {
@@ -406,21 +395,35 @@ fn words(
     }
 }
 
+/// Lines under a detail, not yet wrapped, each as heavy as it is set.
+type Lines = [(String, Weight); 3];
+
+/// What the joints are, where they are found, how the machine is set.
+fn lines(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) -> Lines {
+    let joints = shown.joints.iter().filter_map(|j| worked.joints.get(*j));
+    let called: Vec<String> = joints.map(|joint| words.called(worked, joint)).collect();
+    [
+        (called.join("; "), Weight::SemiBold),
+        (found_at(worked, detail, shown), Weight::Regular),
+        (settings(worked, detail, shown, words).join("; "), Weight::Regular),
+    ]
+}
+
 /// The settings of the joints of the place drawn; where others are told with it and
 /// all agree, by the first and the second of the parts they name.
-fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place) -> Vec<String> {
-    let of = |place: &Place, turned: bool| -> Vec<String> {
+fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) -> Vec<String> {
+    let of = |place: &Place, naming: Naming| -> Vec<String> {
         let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
-        let said = joints.map(|j| if turned { in_turn(worked, j) } else { j.setting.clone() });
-        said.filter(|setting| !setting.is_empty()).collect()
+        let settings = joints.map(|joint| words.setting_of(worked, joint, naming));
+        settings.filter(|setting| !setting.is_empty()).collect()
     };
     let ordered = |place: &Place| {
         let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
         joints.into_iter().all(|joint| joint.parts == place.parts)
     };
-    let turned = of(shown, true);
-    let agree = detail.places.iter().all(|place| ordered(place) && of(place, true) == turned);
-    if detail.places.len() > 1 && agree { turned } else { of(shown, false) }
+    let turned = of(shown, Naming::InTurn);
+    let agree = detail.places.iter().all(|place| ordered(place) && of(place, Naming::InTurn) == turned);
+    if detail.places.len() > 1 && agree { turned } else { of(shown, Naming::ByName) }
 }
 
 /// The part numbers of every place, the one drawn first.

@@ -19,7 +19,7 @@ use place::{Place, Span};
 use sizes::{Size, Window};
 
 use crate::drawing::page::look::Look;
-use crate::joinery::{WorkedJob, WorkedPart};
+use crate::joinery::{Item, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId, StockKind};
 
 /// One detail: a distinct joint with every place it is found at.
@@ -93,7 +93,7 @@ fn letter(n: usize) -> String {
 #[derive(Clone, Debug, PartialEq)]
 struct Key {
     words: Vec<&'static str>,
-    inserts: Vec<String>,
+    inserts: Vec<Item>,
     parts: Vec<PartKey>,
 }
 
@@ -115,7 +115,7 @@ fn key(job: &Job, worked: &WorkedJob, place: &Place) -> Key {
     let joints = || place.joints.iter().filter_map(|j| worked.joints.get(*j));
     let mut words: Vec<&'static str> = joints().map(|j| j.word).collect();
     words.sort_unstable();
-    let mut inserts: Vec<String> = joints().flat_map(|j| &j.inserts).map(|i| i.what.clone()).collect();
+    let mut inserts: Vec<Item> = joints().flat_map(|j| &j.inserts).map(|i| i.item.clone()).collect();
     inserts.sort_unstable();
     inserts.dedup();
     let window = Window::of(worked, place);

@@ -94,7 +94,7 @@ fn place(worked: &WorkedJob, joints: Vec<usize>, look: &Look) -> Option<Place> {
         None => level(worked, &joints, &parts, camera)?,
     };
     let mut zone = zone(worked, &joints, &parts, camera, level)?;
-    if made().all(|joint| joint.word == "laminate") {
+    if made().all(|joint| joint.traits.is_layered) {
         shorten(worked, &parts, camera, &mut zone);
     }
     let middle = (zone.0 + zone.1) * 0.5;
@@ -275,7 +275,7 @@ fn zone(
 /// Where a mortise that leans stands in its part: of a part that leans the rest
 /// is elsewhere.
 fn leaning(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) -> Option<(Span, Span)> {
-    let tenoned = |j: &usize| worked.joints.get(*j).is_some_and(|joint| joint.word == "mortise_tenon");
+    let tenoned = |j: &usize| worked.joints.get(*j).is_some_and(|joint| joint.traits.is_tenoned);
     parts.iter().filter_map(|p| worked.parts.get(*p)).find_map(|part| {
         let own = part.cuts.iter().filter(|c| c.joint.is_some_and(|j| joints.contains(&j) && tenoned(&j)));
         let mut leant = own.filter(|c| c.kind == CutKind::Mortise).filter(|c| {

@@ -58,9 +58,9 @@ fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
     let mut cells = vec![
         plain(measure::number(line.quantity, decimals)),
         plain(line.unit),
-        on_sheet(&line.what),
+        on_sheet(&line.what.name(look.words())),
         stacked(&size(line, look)),
-        on_sheet(&line.note),
+        on_sheet(&line.remark(look.words())),
     ];
     if priced {
         cells.push(plain(line.price.map(money).unwrap_or_default()));

@@ -7,7 +7,7 @@ use crate::cutting::CuttingList;
 use crate::drawing::kit::project::bounds;
 use crate::drawing::kit::words::{length_text, unmarked};
 use crate::drawing::page::look::Look;
-use crate::joinery::{HANGS, WorkedJob};
+use crate::joinery::WorkedJob;
 use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
@@ -165,7 +165,7 @@ fn heavy(list: &CuttingList) -> Option<String> {
 fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
     let hangs = |piece: PieceId| {
         let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
-        worked.joints.iter().any(|j| HANGS.contains(&j.word) && j.parts.iter().any(here))
+        worked.joints.iter().any(|j| j.traits.hangs_on_wall && j.parts.iter().any(here))
     };
     let mass = |piece: PieceId| {
         let rows = list.parts.iter().chain(&list.lippings);

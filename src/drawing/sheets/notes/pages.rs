@@ -192,8 +192,9 @@ fn fittings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> O
     let mut row = |what: String, off: usize, place: String| {
         table.rows.push(Row::Cells(vec![on_sheet(&what), plain(off.to_string()), plain(place)]));
     };
+    let words = look.words();
     for need in &list.needs {
-        row(need.what.clone(), need.quantity, need.places.join(", "));
+        row(words.item(&need.item), need.quantity, need.places.join(", "));
     }
     for cut in &list.parts {
         let part = cut.which.first().and_then(|p| worked.parts.get(*p));

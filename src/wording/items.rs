@@ -1,0 +1,155 @@
+//! In words: what joints need besides the parts.
+
+use super::Words;
+use crate::joinery::Item;
+use crate::joinery::facts::item::{Arm, Fastener, Handle, Ironmongery, Size, Support, Wooden};
+use crate::measure;
+
+impl Words {
+    /// What an item is, with its size: `loose tenon 8 × 40`.
+    pub fn item(self, item: &Item) -> String {
+        match item {
+            Item::Named(name) => name.clone(),
+            Item::Wooden(item) => self.wooden(item),
+            Item::Fastener(item) => self.fastener(*item),
+            Item::Ironmongery(item) => self.ironmongery(*item),
+            Item::Support(item) => self.support(*item),
+        }
+    }
+
+    /// What is cut from wood.
+    fn wooden(self, item: &Wooden) -> String {
+        let wood = |wood: &Option<String>| wood.clone().unwrap_or_else(|| "the same wood".into());
+        match item {
+            Wooden::LooseTenon([thick, length]) => {
+                format!("loose tenon {}", self.tenon(thick.mm(), length.mm()))
+            }
+            Wooden::Dowel(size) => format!("dowel {}", self.sold(size)),
+            Wooden::Biscuit(size) => {
+                let (length, width) = size.lens();
+                format!("biscuit {}, {length} × {width} mm", size.number())
+            }
+            Wooden::LooseTongue(size) => format!("loose tongue {}", self.by(size)),
+            Wooden::Peg(size, of) => format!("peg ⌀ {}, riven, of {}", self.by(size), wood(of)),
+            Wooden::Plug(size, of) => format!("plug ⌀ {}, face grain, of {}", self.sold(size), wood(of)),
+            Wooden::StopBlock(size) => format!("stop block {}", self.by(size)),
+            Wooden::Button(block, tongue) => {
+                format!("wood button {}, tongue {}", self.by(block), self.by(tongue))
+            }
+        }
+    }
+
+    /// Screws and what holds parts together.
+    fn fastener(self, item: Fastener) -> String {
+        match item {
+            Fastener::Screw(size) => format!("screw {}", self.sold(&size)),
+            Fastener::WashedScrew(size) => format!("screw {}, round head, with washer", self.sold(&size)),
+            Fastener::PocketScrew(size) => format!("pocket screw {}", self.sold(&size)),
+            Fastener::Pin(size) => format!("pin {}", self.sold(&size)),
+            Fastener::Bolt(size, handle) => format!("bolt {} for a {}", self.by(&size), handle_name(handle)),
+            Fastener::ClampingConnector => "clamping connector".into(),
+            Fastener::ShelfPin(thick) => format!("shelf pin ⌀ {}", self.sold(&[thick])),
+            Fastener::InsertNut(thread, bore) => {
+                format!("insert nut {}, ⌀ {}", thread.name(), self.sold(&bore))
+            }
+        }
+    }
+
+    /// Fittings of doors and drawers.
+    fn ironmongery(self, item: Ironmongery) -> String {
+        match item {
+            Ironmongery::CupHinge(cup, arm) => {
+                let arm = match arm {
+                    Arm::Inset => "inset",
+                    Arm::HalfOverlay => "half overlay",
+                    Arm::FullOverlay => "full overlay",
+                };
+                format!("cup hinge ⌀ {}, {arm}", self.figure(cup.mm()))
+            }
+            Ironmongery::HingePlate(high) => format!("hinge plate {} high, 2 screws", self.length(high.mm())),
+            Ironmongery::ButtHinge([long, wide, shut]) => {
+                format!("butt hinge {}, {} thick shut", self.sold(&[long, wide]), self.length(shut.mm()))
+            }
+            Ironmongery::Knob => "knob".into(),
+            Ironmongery::Pull(centres) => self.pull(centres.mm()),
+            Ironmongery::MagneticCatch([long, deep]) => self.magnetic_catch(long.mm(), deep.mm()),
+            Ironmongery::BoredMagnet([wide, deep]) => self.bored_magnet(wide.mm(), deep.mm()),
+            Ironmongery::BallCatch([wide, deep]) => self.ball_catch(wide.mm(), deep.mm()),
+            Ironmongery::Runner(long) => format!("runner {} long, one side", self.length(long.mm())),
+        }
+    }
+
+    /// Fittings that hang or hold.
+    fn support(self, item: Support) -> String {
+        match item {
+            Support::GlazingPoint => "glazing point".into(),
+            Support::FrameClips => "pair of frame clips".into(),
+            Support::LevellingFoot(thread, bore) => {
+                format!("levelling foot {} with insert ⌀ {}", thread.name(), self.sold(&bore))
+            }
+            Support::WallRod([thick, length, in_wall]) => {
+                let rod = self.sold(&[thick, length]);
+                format!("bracket rod ⌀ {rod} + {} in the wall", self.figure(in_wall.mm()))
+            }
+            Support::PlateRod(rod, plate) => {
+                format!("bracket rod ⌀ {} on plate {}", self.sold(&rod), self.by(&plate))
+            }
+            // By its name, which is metric whatever the sheet is in.
+            Support::WallFixing(Some(thick)) => {
+                format!("wall fixing ⌀ {}, rated for wall and load", measure::number(thick.mm(), 1))
+            }
+            Support::WallFixing(None) => "wall fixing, rated for wall and load".into(),
+            Support::WallScrew => "screw through the piece, suited to wall and load".into(),
+        }
+    }
+
+    /// Sizes it is bought by.
+    fn sold(self, sizes: &[Size]) -> String {
+        let sizes: Vec<f64> = sizes.iter().map(|size| size.mm()).collect();
+        self.bought(&sizes)
+    }
+
+    /// Sizes it is made to: `6 × 18 × 600`.
+    fn by(self, sizes: &[Size]) -> String {
+        let figures: Vec<String> = sizes.iter().map(|size| self.figure(size.mm())).collect();
+        figures.join(" × ")
+    }
+
+    /// `pull, centres 96 mm`.
+    pub(super) fn pull(self, centres: f64) -> String {
+        format!("pull, centres {}", self.length(centres))
+    }
+
+    /// `magnetic catch 46 × 14 with plate`.
+    pub(super) fn magnetic_catch(self, long: f64, deep: f64) -> String {
+        format!("magnetic catch {} with plate", self.bought(&[long, deep]))
+    }
+
+    /// `magnetic catch ⌀ 8 × 14 with plate`.
+    pub(super) fn bored_magnet(self, wide: f64, deep: f64) -> String {
+        format!("magnetic catch ⌀ {} with plate", self.bought(&[wide, deep]))
+    }
+
+    /// `ball catch ⌀ 8 × 14 with plate`.
+    pub(super) fn ball_catch(self, wide: f64, deep: f64) -> String {
+        format!("ball catch ⌀ {} with plate", self.bought(&[wide, deep]))
+    }
+
+    /// `8 × 40`: tenons are bought by name, so that whole millimetres stay such on
+    /// a drawing in inches.
+    pub(super) fn tenon(self, thick: f64, length: f64) -> String {
+        let whole = |v: f64| (v - v.round()).abs() < 1e-6;
+        if self.lengths.unit == measure::Unit::Inch && whole(thick) && whole(length) {
+            return format!("{} × {} mm", thick.round(), length.round());
+        }
+        format!("{} × {}", self.figure(thick), self.figure(length))
+    }
+}
+
+/// What a bolt holds.
+fn handle_name(handle: Handle) -> &'static str {
+    match handle {
+        Handle::Knob => "knob",
+        Handle::Pull => "pull",
+    }
+}
