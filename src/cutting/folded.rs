@@ -1,44 +1,20 @@
 //! Panels that are grooved and folded into several parts.
 
 use super::ends::{slope, tidy};
-use super::list::{CutRow, CuttingList};
+use super::grain::runs_along;
 use super::needs::pieces;
 use super::rough::rough;
-use super::sheet_jobs::runs_along;
+use super::rows::{CutRow, CuttingList, FoldLine, FoldedPanel};
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{WorkedJob, WorkedPart, Wrap, wraps};
 use crate::model::{Job, StockId};
-
-/// A panel that is cut as one, grooved and folded.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct FoldedPanel {
-    /// The panel: its sizes, and what it is first cut to.
-    pub row: CutRow,
-    /// Whether the strip follows the grain, so that the grooves lie across it.
-    pub along_grain: bool,
-    /// Its grooves, from the end of the part named first.
-    pub folds: Vec<FoldLine>,
-    /// Face left under the grooves, mm; nought where they come through.
-    pub skin: f64,
-}
-
-/// One V groove.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
-pub struct FoldLine {
-    /// Where its point lies, mm from the finished end of the part named first.
-    pub at: f64,
-    /// Angle between its sides, degrees.
-    pub angle: f64,
-    /// Depth, mm.
-    pub depth: f64,
-}
 
 /// The panels of a job, those of one stock and of the same parts together.
 pub(super) fn folded_panels(job: &Job, worked: &WorkedJob, rows: &[CutRow]) -> Vec<FoldedPanel> {
     let mut list: Vec<FoldedPanel> = Vec::new();
     for wrap in wraps(job) {
         let Some(panel) = panel(job, worked, rows, &wrap) else { continue };
-        match list.iter_mut().find(|have| have.is_like(&panel)) {
+        match list.iter_mut().find(|have| alike(have, &panel)) {
             Some(have) => {
                 have.row.quantity += panel.row.quantity;
                 have.row.which.extend(panel.row.which);
@@ -49,12 +25,10 @@ pub(super) fn folded_panels(job: &Job, worked: &WorkedJob, rows: &[CutRow]) -> V
     list
 }
 
-impl FoldedPanel {
-    /// Whether another is cut and grooved alike for parts of the same numbers.
-    fn is_like(&self, other: &Self) -> bool {
-        let same = |a: &CutRow, b: &CutRow| (&a.mark, &a.name, a.rough) == (&b.mark, &b.name, b.rough);
-        same(&self.row, &other.row) && self.folds == other.folds
-    }
+/// Whether two panels are cut and grooved alike for parts of the same numbers.
+fn alike(one: &FoldedPanel, other: &FoldedPanel) -> bool {
+    let same = |a: &CutRow, b: &CutRow| (&a.mark, &a.name, a.rough) == (&b.mark, &b.name, b.rough);
+    same(&one.row, &other.row) && one.folds == other.folds
 }
 
 impl CuttingList {

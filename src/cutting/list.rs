@@ -1,84 +1,13 @@
 //! The cutting list, sorted as a shop cuts.
 
 use super::ends::tidy;
-use super::folded::{FoldedPanel, folded_panels};
+use super::folded::folded_panels;
 use super::needs::pieces;
 use super::rough::{layer, rough};
-use super::{EndCuts, Inlaid, Need, end_cuts, fills, needs};
+use super::rows::{CutRow, CuttingList, Lipped};
+use super::{EndCuts, end_cuts, inlaid, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
-use crate::model::{Job, Side, StockKind};
-
-/// The whole list.
-#[derive(Clone, Debug, Default, PartialEq, serde::Serialize)]
-pub struct CuttingList {
-    /// Parts: by stock in script order, then thickness and length falling.
-    pub parts: Vec<CutRow>,
-    /// Lippings, sorted alike.
-    pub lippings: Vec<CutRow>,
-    /// Panels from which several of the parts are folded.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub folded: Vec<FoldedPanel>,
-    /// Loose tenons, connectors, screws and the like.
-    pub needs: Vec<Need>,
-}
-
-/// One row: parts of one number and hand.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct CutRow {
-    /// Part number as printed, with its hand: `4 L`.
-    pub mark: String,
-    /// Part number.
-    pub number: u32,
-    /// Name, or names put together: `Shelf 1, 2`.
-    pub name: String,
-    /// How many, for all pieces made.
-    pub quantity: usize,
-    /// What it is cut from.
-    pub stock: String,
-    /// Along the grain, joints included, lippings not, mm.
-    pub length: f64,
-    /// Across it, mm.
-    pub width: f64,
-    /// mm.
-    pub thickness: f64,
-    /// Length, width and thickness to cut it to first, mm: what later cuts take
-    /// is left on. `None` for what is not cut in the shop.
-    pub rough: Option<[f64; 3]>,
-    /// Sloping ends, if any.
-    pub ends: Option<EndCuts>,
-    /// Lippings it gets.
-    pub lipped: Vec<Lipped>,
-    /// Cuts that wait until after a glue-up: `rebate`.
-    pub after_glue_up: Vec<String>,
-    /// For a lipping: the part it is glued to.
-    pub of: Option<String>,
-    /// What is inlaid in it.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub inlaid: Vec<Inlaid>,
-    /// What of the rough length is for holding it on the lathe, mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub chucking: Option<f64>,
-    /// How many boards it is glued up of edge to edge, where it is more than one.
-    pub staves: Option<usize>,
-    /// Mass of one, kg, where the density of the stock is known.
-    pub mass: Option<f64>,
-    /// Remark of the script.
-    pub remark: Option<String>,
-    /// Parts in the row: indices into [`WorkedJob::parts`].
-    #[serde(skip)]
-    pub which: Vec<usize>,
-}
-
-/// One lipped edge.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct Lipped {
-    /// The side of the piece it looks to.
-    pub side: Side,
-    /// Thickness of the lipping, mm.
-    pub thick: f64,
-    /// Its part number.
-    pub mark: String,
-}
+use crate::model::{Job, StockKind};
 
 /// The cutting list of the job.
 pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
@@ -116,19 +45,6 @@ pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
         }
     }
     CuttingList { parts, lippings, folded, needs: needs(job, worked) }
-}
-
-impl CuttingList {
-    /// Mass of all parts and lippings, kg; `None` if the density of any stock
-    /// is not known.
-    pub fn mass(&self) -> Option<f64> {
-        self.parts.iter().chain(&self.lippings).map(|row| Some(row.mass? * row.quantity as f64)).sum()
-    }
-
-    /// Number of parts and lippings to cut.
-    pub fn count(&self) -> usize {
-        self.parts.iter().chain(&self.lippings).map(|row| row.quantity).sum()
-    }
 }
 
 impl CutRow {
@@ -202,14 +118,14 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         lipped: lipped(worked, index),
         after_glue_up: Vec::new(),
         of: None,
-        inlaid: fills::inlaid(part),
+        inlaid: inlaid::inlaid(part),
         chucking: turned(job, part).then_some(job.cutting.chucking).filter(|more| *more > 0.0),
         staves: job
             .stock
             .get(part.stock.0)
             .map(|stock| stock.staves(part.size.y, job.cutting.width))
             .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
-        mass: density(job, part).and_then(|d| fills::mass(part, d)).map(tidy),
+        mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
         remark: part.remark.clone(),
         which: vec![index],
     }

@@ -5,53 +5,31 @@
 //! paper.
 
 mod blanks;
-mod board_jobs;
+mod buy_line;
 mod buying;
 mod ends;
 mod fills;
 mod folded;
+mod grain;
+mod inlaid;
 mod layouts;
 mod list;
 mod needs;
 mod proof;
 mod rough;
-mod sheet_jobs;
+mod rows;
 pub mod sheets;
-mod stick_jobs;
+mod shop_lists;
 pub mod sticks;
 mod surfaces;
 
-pub use buying::{
-    BETWEEN_COATS, BOARD_FOOT, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
-};
+pub use buy_line::{BuyLine, BuyingList, Group};
+pub use buying::{BETWEEN_COATS, BOARD_FOOT, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
 pub use ends::{EndCuts, end_cuts};
-pub use fills::Inlaid;
-pub use folded::{FoldLine, FoldedPanel};
+pub use inlaid::Inlaid;
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
-pub use list::{CutRow, CuttingList, Lipped, cutting_list, staved};
+pub use list::{cutting_list, staved};
 pub use needs::{Need, needs};
 pub use proof::Proof;
-
-use crate::joinery::WorkedJob;
-use crate::model::Job;
-use crate::problem::Problem;
-
-/// Every list of the shop, all read from one cutting list.
-#[derive(Clone, Debug, Default)]
-pub struct ShopLists {
-    /// The cutting list.
-    pub list: CuttingList,
-    /// Sheet and stick layouts.
-    pub layouts: Layouts,
-    /// What to buy.
-    pub buying: BuyingList,
-}
-
-/// The lists of a job; problems are about what has no place on any layout.
-pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
-    let list = cutting_list(job, worked);
-    let (layouts, mut problems) = layouts(job, worked, &list);
-    problems.extend(blanks::too_small(job, worked, &list));
-    let buying = buying::buying_list(job, worked, &list, &layouts);
-    (ShopLists { list, layouts, buying }, problems)
-}
+pub use rows::{CutRow, CuttingList, FoldLine, FoldedPanel, Lipped};
+pub use shop_lists::{ShopLists, shop_lists};

@@ -321,19 +321,8 @@ impl<'a> Search<'a> {
         self.recreate();
     }
 
-    /// Rearranges at the same cost until the largest rest is as large as the
-    /// steps allow; then gives the plan.
-    pub(super) fn finish(mut self, steps: u64, useful: i32) -> Found {
-        self.rearrange(steps / 5, useful);
-        if self.best.out.is_empty() {
-            super::offcut::enlarge(&mut self, steps - steps / 5, useful);
-        }
-        self.best.steps = self.steps;
-        self.best
-    }
-
     /// Moves parts about as long as the largest rest does not get smaller.
-    fn rearrange(&mut self, steps: u64, useful: i32) {
+    pub(super) fn rearrange(&mut self, steps: u64, useful: i32) {
         self.restore();
         let mut now = self.offcut(useful);
         let first = self.steps;

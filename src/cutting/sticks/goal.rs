@@ -4,7 +4,7 @@
 //! plans that all leave something out, those with full sticks beside one nearly
 //! empty are nearer to the goal than those with a little left on each.
 
-use super::search::Rest;
+use super::rest::Rest;
 use super::shop::{Filled, Shop};
 use super::subset::{Subsets, common};
 use crate::cutting::sheets::seeded::Seeded;

@@ -1,13 +1,9 @@
-//! The layouts of a job: every part of sheet goods and of boards laid out on
-//! what can be bought or lies in the shop.
+//! What is laid out on what.
 
-use super::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan};
-use super::sticks::{StickJob, StickLayout, StickPlan};
-use super::{CutRow, CuttingList, sheet_jobs, stick_jobs};
-use crate::joinery::WorkedJob;
-use crate::measure::{LengthStyle, Unit};
-use crate::model::{Job, SheetSize, StockId};
-use crate::problem::Problem;
+use crate::cutting::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan};
+use crate::cutting::sticks::{StickJob, StickLayout, StickPlan};
+use crate::cutting::{CutRow, CuttingList};
+use crate::model::{SheetSize, StockId};
 
 /// All layouts of a job.
 #[derive(Clone, Debug, Default)]
@@ -106,15 +102,6 @@ pub enum StickRow {
     Lipping(usize),
 }
 
-/// Lays out everything on `list`. Problems are about what has no place and
-/// what cannot be laid out.
-pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, Vec<Problem>) {
-    let mut problems = Vec::new();
-    let sheets = sheet_jobs::cut_sheets(job, worked, list, &mut problems);
-    let (boards, sticks) = stick_jobs::cut_boards(job, worked, list, &mut problems);
-    (Layouts { sheets, boards, sticks }, problems)
-}
-
 impl SheetCutting {
     /// The row of the cutting list that a part of `job` is.
     pub fn row<'l>(&self, part: usize, list: &'l CuttingList) -> Option<&'l CutRow> {
@@ -143,13 +130,6 @@ impl StickRow {
     }
 }
 
-/// A length in the 0.1 mm of the layouts, rounded up, so that nothing is cut
-/// short.
-#[allow(clippy::cast_possible_truncation, reason = "parts are shorter than 100 m")]
-pub(super) fn tenths(mm: f64) -> i64 {
-    libm::ceil(mm * 10.0 - 1e-6) as i64
-}
-
 /// Puts layouts that are alike together, in the order they are first met.
 pub(super) fn together<T>(all: Vec<T>, alike: impl Fn(&T, &T) -> bool) -> Vec<Alike<T>> {
     let mut list: Vec<Alike<T>> = Vec::new();
@@ -160,24 +140,4 @@ pub(super) fn together<T>(all: Vec<T>, alike: impl Fn(&T, &T) -> bool) -> Vec<Al
         }
     }
     list
-}
-
-/// A text of the solvers, whose lengths are in mm, in the unit of the job.
-pub(super) fn in_unit_of(job: &Job, text: &str) -> String {
-    if job.unit == Unit::Mm {
-        return text.to_owned();
-    }
-    let style = LengthStyle::of(job.unit);
-    let words: Vec<&str> = text.split(' ').collect();
-    let mut said: Vec<String> = Vec::new();
-    let mut skip = false;
-    for (i, word) in words.iter().enumerate() {
-        if std::mem::take(&mut skip) {
-            continue;
-        }
-        let length = word.parse::<f64>().ok().filter(|_| words.get(i + 1) == Some(&"mm"));
-        skip = length.is_some();
-        said.push(length.map_or_else(|| (*word).to_owned(), |mm| style.text(mm)));
-    }
-    said.join(" ")
 }

@@ -1,11 +1,18 @@
 //! Parts of solid timber laid out on the boards in the shop, before any are
 //! bought.
 
-use super::layouts::{Alike, SheetCutting, SheetRow, StickRow, tenths, together};
-use super::sheet_jobs::{OFFCUT_STEPS, STEPS, costs, same, sheet_stock};
-use super::sheets::{Effort, SheetJob, SheetLayout, SheetPart, SheetPlan, cut_sequence, lay_out};
-use super::stick_jobs::Length;
+use super::laid::{Alike, SheetCutting, SheetRow, StickRow, together};
+use super::lengths::Length;
+use super::sheet_stock::{EFFORT, costs, same, sheet_stock};
+use super::tenths::tenths;
+use crate::cutting::sheets::{SheetJob, SheetLayout, SheetPart, SheetPlan, cut_sequence, lay_out};
 use crate::model::{BoardSize, Job, SheetSize, Stock, StockId, StockKind};
+
+/// How far two thicknesses may differ by reckoning alone, mm.
+const SAME: f64 = 1e-6;
+
+/// How far two thicknesses must lie apart to be two, mm.
+const APART: f64 = 0.05;
 
 /// Lays out on boards on hand what they are thick, long and wide enough for,
 /// and takes it off `lengths`; the rest is bought. Grain runs are left whole
@@ -48,17 +55,16 @@ impl Boards<'_> {
         let bought = if length.thin.is_some() || sawn.is_empty() { f64::MAX } else { length.section.0 };
         length.stock == self.id
             && length.member.rows.len() == 1
-            && length.need <= self.thick + 1e-6
-            && self.thick <= bought + 0.05
+            && length.need <= self.thick + SAME
+            && self.thick <= bought + APART
     }
 
     /// The layouts, if anything comes from these boards.
     fn cut(&self, lengths: &mut [Length]) -> Option<SheetCutting> {
         let served: Vec<usize> = (0..lengths.len()).filter(|&at| self.serves(&lengths[at])).collect();
         let mut task = self.task(served.iter().map(|&at| &lengths[at]));
-        let effort = Effort { steps: STEPS, offcut_steps: OFFCUT_STEPS, seed: 1 };
         // Sizes of boards no one could cut are told by what is then bought.
-        let mut plan = lay_out(&task, effort, &|| false).ok().filter(|plan| !plan.layouts.is_empty())?;
+        let mut plan = lay_out(&task, EFFORT, &|| false).ok().filter(|plan| !plan.layouts.is_empty())?;
         // What found no place is bought, so it is no part of this job.
         for gap in plan.unplaced.iter().flat_map(|gap| &gap.parts) {
             task.parts[*gap].quantity -= 1;
