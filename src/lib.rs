@@ -12,10 +12,10 @@ pub mod timber;
 pub mod model;
 pub mod script;
 pub mod joinery;
-pub mod wording;
 pub mod checks;
 pub mod cutting;
 pub mod assembly;
+pub mod wording;
 pub mod drawing;
 pub mod output;
 pub mod cli;
@@ -31,6 +31,7 @@ use problem::{Problem, Severity};
 use rayon::prelude::*;
 use script::Request;
 use source::Sources;
+use wording::Words;
 
 /// The joints, shapings and fittings a script can use.
 pub fn words() -> &'static [&'static Word] {
@@ -237,7 +238,11 @@ fn files(
                 || drawn.sheets.par_iter().enumerate().map(svg).collect(),
             )
         },
-        || rayon::join(of_labels, || output::lists::files(&job.head.title, &drawn.lists)),
+        || {
+            rayon::join(of_labels, || {
+                output::lists::files(&job.head.title, &drawn.lists, Words::of(job.unit))
+            })
+        },
     );
     let mut keep = |name: &str, pdf| match pdf {
         Ok(bytes) => files.push(File { name: name.into(), bytes }),

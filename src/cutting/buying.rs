@@ -1,8 +1,10 @@
 //! What to buy for the job, as one order for all its pieces.
 
-use super::buy_line::{BuyLine, BuyingList, Group};
+use super::buy_line::{Bought, BuyLine, BuyingList, Group, Measure, Note};
 use super::layouts::{Layouts, SheetCutting, StickCutting};
 use super::surfaces::{Surfaces, surfaces};
+use super::tolerance::{SAME_BOARD, WHOLE, WHOLE_BOARDS};
+use super::units::{CUBIC_METRES, PER_CENT, SQUARE_METRES, THOUSAND};
 use super::{CutRow, CuttingList};
 use crate::joinery::WorkedJob;
 use crate::model::{BOARD_LENGTH, Job, StockKind};
@@ -18,6 +20,12 @@ pub const BOARD_FOOT: f64 = 0.002_359_737_216;
 /// The thinnest board is counted an inch thick, mm (NHLA: under an inch counts
 /// as one).
 const COUNTED: f64 = 25.4;
+
+/// Steps of a cubic metre that boards are counted in: a hundred thousandth.
+const SHOWN: f64 = 1e5;
+
+/// Tenths of a millimetre, in which sticks are laid out.
+const TENTHS: f64 = 10.0;
 
 /// Grits that bare wood is sanded through before it is finished, the coarsest
 /// first (common practice, no source).
@@ -59,11 +67,11 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
         let used = cutting.plan.layouts.iter().filter(|one| one.sheet == index).count();
         (used > 0).then(|| BuyLine {
             group: if size.on_hand { Group::FromTheShop } else { Group::Sheets },
-            what: cutting.name.clone(),
+            what: Bought::Stock(cutting.name.clone()),
             size: vec![size.length, size.width, cutting.thick],
             quantity: used as f64,
-            unit: "off",
-            note: String::new(),
+            unit: Measure::Pieces,
+            note: None,
             price: if size.on_hand { None } else { size.price },
         })
     };
@@ -75,7 +83,7 @@ fn boards(job: &Job, layouts: &Layouts) -> Vec<BuyLine> {
     let mut groups: Vec<Vec<&StickCutting>> = Vec::new();
     for cutting in &layouts.sticks {
         let alike = |have: &&mut Vec<&StickCutting>| {
-            have[0].stock == cutting.stock && (have[0].thick - cutting.thick).abs() < 0.01
+            have[0].stock == cutting.stock && (have[0].thick - cutting.thick).abs() < SAME_BOARD
         };
         match groups.iter_mut().find(alike) {
             Some(group) => group.push(cutting),
@@ -98,38 +106,30 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     if net <= 0.0 {
         return None;
     }
-    let quantity = net * (1.0 + job.cutting.waste / 100.0);
+    let quantity = net * (1.0 + job.cutting.waste / PER_CENT);
     let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
-    let waste = crate::measure::number(job.cutting.waste, 1);
-    let mut note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
-    if let Some(width) = usual {
+    let about = usual.map(|width| {
         let length = longest.unwrap_or(BOARD_LENGTH);
-        let boards = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
-        let style = crate::measure::LengthStyle::of(job.unit);
-        let about = format!(
-            "; about {} of {} × {}",
-            crate::measure::number(boards, 0),
-            style.text(length),
-            style.text(width)
-        );
-        note.push_str(&about);
-    }
+        let each = first.thick * width * length * CUBIC_METRES;
+        (libm::ceil(quantity / each - WHOLE_BOARDS), [length, width])
+    });
     Some(BuyLine {
         group: Group::Boards,
-        what: first.name.clone(),
+        what: Bought::Stock(first.name.clone()),
         size: vec![first.thick],
-        quantity: (quantity * 1e5).round() / 1e5,
-        unit: "m³",
-        note,
+        quantity: (quantity * SHOWN).round() / SHOWN,
+        unit: Measure::CubicMetres,
+        note: Some(Note::Boards { feet, waste: job.cutting.waste, about }),
         price,
     })
 }
 
 /// What the strips of a section take of their boards, saw cuts included, m³.
 fn volume(job: &Job, cutting: &StickCutting) -> f64 {
-    let length = |stick: usize| cutting.job.sticks.get(stick).map_or(0.0, |stick| stick.length as f64 / 10.0);
+    let length =
+        |stick: usize| cutting.job.sticks.get(stick).map_or(0.0, |stick| stick.length as f64 / TENTHS);
     let long: f64 = cutting.plan.layouts.iter().map(|one| length(one.stick)).sum();
-    long * (cutting.width + job.cutting.kerf) * cutting.thick * 1e-9
+    long * (cutting.width + job.cutting.kerf) * cutting.thick * CUBIC_METRES
 }
 
 /// What comes ready to size: glass, blanks, bought parts.
@@ -144,11 +144,11 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
     };
     Some(BuyLine {
         group,
-        what: format!("{} for {} {}", stock.name, row.mark, row.name),
+        what: Bought::Ready { stock: stock.name.clone(), mark: row.mark.clone(), name: row.name.clone() },
         size: size.to_vec(),
         quantity: row.quantity as f64,
-        unit: "off",
-        note: String::new(),
+        unit: Measure::Pieces,
+        note: None,
         price: None,
     })
 }
@@ -157,15 +157,16 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
 fn fittings(list: &CuttingList) -> Vec<BuyLine> {
     let mut lines: Vec<BuyLine> = Vec::new();
     for need in &list.needs {
-        match lines.iter_mut().find(|line| line.what == need.what) {
+        let what = Bought::Fitting(need.what.clone());
+        match lines.iter_mut().find(|line| line.what == what) {
             Some(line) => line.quantity += need.quantity as f64,
             None => lines.push(BuyLine {
                 group: Group::Fittings,
-                what: need.what.clone(),
+                what,
                 size: Vec::new(),
                 quantity: need.quantity as f64,
-                unit: "off",
-                note: String::new(),
+                unit: Measure::Pieces,
+                note: None,
                 price: None,
             }),
         }
@@ -173,39 +174,35 @@ fn fittings(list: &CuttingList) -> Vec<BuyLine> {
     lines
 }
 
-/// Glue by joint area, finish by surface and coats.
-fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
-    let area = |mm2: f64| crate::measure::number(mm2 * 1e-6, 2);
-    let mut lines = Vec::new();
-    let line = |what: String, quantity: f64, unit, note| BuyLine {
+/// A line of glue or finish: up to the next thousandth.
+fn fluid(what: Bought, quantity: f64, unit: Measure, note: Note) -> BuyLine {
+    BuyLine {
         group: Group::Glue,
         what,
         size: Vec::new(),
-        quantity: (quantity * 1e3).ceil() / 1e3,
+        quantity: (quantity * THOUSAND).ceil() / THOUSAND,
         unit,
-        note,
+        note: Some(note),
         price: None,
-    };
+    }
+}
+
+/// Glue by joint area, finish by surface and coats.
+fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
+    let mut lines = Vec::new();
+    let glued = surfaces.glued * SQUARE_METRES;
     if surfaces.glued > 0.0 {
-        let spread = crate::measure::number(GLUE_SPREAD * 1000.0, 0);
-        let note = format!("{} m² of joints at {spread} g/m²", area(surfaces.glued));
-        lines.push(line("Wood glue".into(), surfaces.glued * 1e-6 * GLUE_SPREAD, "kg", note));
+        let note = Note::Glued { area: glued, spread: GLUE_SPREAD * THOUSAND };
+        lines.push(fluid(Bought::Glue, glued * GLUE_SPREAD, Measure::Kilograms, note));
     }
     if let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) {
-        let coats = crate::problem::wording::count(finish.coats as usize, "coat", "coats");
-        let whole = surfaces.open * 1e-6 * f64::from(finish.coats);
-        let note = format!("{} m², {coats}", area(surfaces.open));
+        let area = surfaces.open * SQUARE_METRES;
+        let whole = area * f64::from(finish.coats);
+        let note = Note::Coats { area, coats: finish.coats, coverage: finish.coverage };
+        let what = Bought::Finish(finish.what.clone());
         lines.push(match finish.coverage {
-            Some(coverage) => {
-                let each = crate::measure::number(coverage, 1);
-                line(finish.what.clone(), whole / coverage, "l", format!("{note} at {each} m² a litre"))
-            }
-            None => line(
-                finish.what.clone(),
-                whole,
-                "m²",
-                format!("{note}; by what its maker says a litre covers"),
-            ),
+            Some(coverage) => fluid(what, whole / coverage, Measure::Litres, note),
+            None => fluid(what, whole, Measure::SquareMetres, note),
         });
     }
     lines
@@ -215,26 +212,21 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
 /// is finished; none where the script names no finish.
 fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) else { return Vec::new() };
-    let area = surfaces.open * 1e-6;
-    let line = |what: String, done: f64, each: f64| BuyLine {
+    let area = surfaces.open * SQUARE_METRES;
+    let line = |what: Bought, area: f64, each: f64| BuyLine {
         group: Group::Abrasives,
         what,
         size: Vec::new(),
-        quantity: libm::ceil(done / each - 1e-9),
-        unit: "off",
-        note: format!(
-            "{} m², one for each {} m²",
-            crate::measure::number(done, 2),
-            crate::measure::number(each, 2)
-        ),
+        quantity: libm::ceil(area / each - WHOLE),
+        unit: Measure::Pieces,
+        note: Some(Note::Sanded { area, each }),
         price: None,
     };
-    let disc = |grit| line(format!("disc Ø 150 mm, grit {grit}"), area, DISC_AREA);
+    let disc = |grit| line(Bought::Disc { grit }, area, DISC_AREA);
     let mut lines: Vec<BuyLine> = GRITS.into_iter().map(disc).collect();
     if finish.coats > 1 {
         let rubbed = area * f64::from(finish.coats - 1);
-        let what = format!("sheet 230 × 280 mm, grit {BETWEEN_COATS}, between coats");
-        lines.push(line(what, rubbed, SHEET_AREA));
+        lines.push(line(Bought::RubbingSheet { grit: BETWEEN_COATS }, rubbed, SHEET_AREA));
     }
     lines
 }

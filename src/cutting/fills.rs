@@ -1,11 +1,14 @@
 //! What inlays are filled with, to be bought.
 
-use super::buy_line::{BuyLine, Group};
+use super::buy_line::{Bought, BuyLine, Group, Measure, Note};
 use super::needs::pieces;
+use super::tolerance::WHOLE;
+use super::units::{CUBIC_CENTIMETRES, CUBIC_METRES, PER_CENT, THOUSAND};
 use crate::joinery::{Fill, WorkedJob};
-use crate::measure;
 use crate::model::Job;
-use crate::problem::wording;
+
+/// Steps of a cubic centimetre that a filling is measured out in.
+const TENTHS: f64 = 10.0;
 
 /// What to buy of each filling, for all pieces of the job.
 pub(super) fn lines(job: &Job, worked: &WorkedJob) -> Vec<BuyLine> {
@@ -36,30 +39,26 @@ pub(super) fn lines(job: &Job, worked: &WorkedJob) -> Vec<BuyLine> {
 
 /// One filling: how much with its waste, by mass where its density is known.
 fn line(fill: &Fill, count: usize, volume: f64) -> BuyLine {
-    let whole = volume * (1.0 + fill.waste / 100.0);
-    let cubic = |mm3: f64| measure::number(mm3 * 1e-3, 1);
-    let mut note = format!(
-        "{}, {} cm³; {} % waste in it",
-        wording::count(count, "inlay", "inlays"),
-        cubic(volume),
-        measure::number(fill.waste, 1)
-    );
-    let up = |value: f64, steps: f64| (value * steps - 1e-9).ceil() / steps;
+    let whole = volume * (1.0 + fill.waste / PER_CENT);
+    let up = |value: f64, steps: f64| (value * steps - WHOLE).ceil() / steps;
     let (quantity, unit) = match fill.density {
-        Some(density) => {
-            let source = if fill.stated { "" } else { " from memory" };
-            note = format!("{note}; {} kg/m³{source}", measure::number(density, 0));
-            (up(whole * density * 1e-9, 1e3), "kg")
-        }
-        None => (up(whole * 1e-3, 10.0), "cm³"),
+        Some(density) => (up(whole * density * CUBIC_METRES, THOUSAND), Measure::Kilograms),
+        None => (up(whole * CUBIC_CENTIMETRES, TENTHS), Measure::CubicCentimetres),
+    };
+    let note = Note::Inlays {
+        count,
+        volume: volume * CUBIC_CENTIMETRES,
+        waste: fill.waste,
+        density: fill.density,
+        stated: fill.stated,
     };
     BuyLine {
         group: Group::Glue,
-        what: format!("{}, to inlay", wording::capital(&fill.what)),
+        what: Bought::Filling(fill.what.clone()),
         size: Vec::new(),
         quantity,
         unit,
-        note,
+        note: Some(note),
         price: None,
     }
 }

@@ -41,47 +41,74 @@ impl CuttingList {
     }
 }
 
+/// A strip of parts that are folded from one panel.
+struct Strip<'a> {
+    /// Its parts in order, with their places in the job: two at the least.
+    members: Vec<(usize, &'a WorkedPart)>,
+    /// Whether it follows the grain.
+    along_grain: bool,
+}
+
+impl<'a> Strip<'a> {
+    /// The strip of a fold; `None` where a part of it is spoilt.
+    fn of(worked: &'a WorkedJob, wrap: &Wrap) -> Option<Self> {
+        let members: Option<Vec<(usize, &WorkedPart)>> =
+            wrap.parts.iter().map(|index| Some((*index, worked.parts.get(*index)?))).collect();
+        let members = members?;
+        Some(Self { along_grain: runs_along(&members), members })
+    }
+
+    /// The axis of its parts that it follows (0 along their grain, 1 across it), and the
+    /// other.
+    fn axes(&self) -> (usize, usize) {
+        if self.along_grain { (0, 1) } else { (1, 0) }
+    }
+
+    /// Its grooves, and its length between the finished ends of its first part and its
+    /// last, mm.
+    fn folds(&self, skin: f64) -> (Vec<FoldLine>, f64) {
+        let (along, _) = self.axes();
+        let mut folds = Vec::new();
+        let (mut at, mut loss) = (0.0, 0.0);
+        for pair in self.members.windows(2) {
+            let (a, b) = (pair[0].1, pair[1].1);
+            let tilt = slope(a, toward(a, b, along)).map_or(0.0, |end| end.angle);
+            // The groove's point lies a skin inside the corner of both parts.
+            let (sin, cos) = trig::sin_cos(tilt.to_radians());
+            let inside = skin * sin / cos;
+            at += a.size[along];
+            folds.push(FoldLine {
+                at: tidy(at - loss - inside),
+                angle: tidy(2.0 * tilt),
+                depth: tidy(a.size.z - skin),
+            });
+            loss += 2.0 * inside;
+        }
+        let last = self.members.last().map_or(0.0, |(_, part)| part.size[along]);
+        (folds, at + last - loss)
+    }
+}
+
 /// The panel of one fold; `None` where a part of it is spoilt.
 fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<FoldedPanel> {
-    let members: Option<Vec<(usize, &WorkedPart)>> =
-        wrap.parts.iter().map(|index| Some((*index, worked.parts.get(*index)?))).collect();
-    let members = members?;
-    let (first, last) = (members.first()?, members.last()?);
-    let along_grain = runs_along(&members);
-    let (along, across) = if along_grain { (0, 1) } else { (1, 0) };
-    let mut folds = Vec::new();
-    let (mut at, mut loss) = (0.0, 0.0);
-    for pair in members.windows(2) {
-        let (a, b) = (pair.first()?.1, pair.last()?.1);
-        let tilt = slope(a, toward(a, b, along)).map_or(0.0, |end| end.angle);
-        // The groove's point lies a skin inside the corner of both parts.
-        let (sin, cos) = trig::sin_cos(tilt.to_radians());
-        let inside = wrap.skin * sin / cos;
-        at += a.size[along];
-        folds.push(FoldLine {
-            at: tidy(at - loss - inside),
-            angle: tidy(2.0 * tilt),
-            depth: tidy(a.size.z - wrap.skin),
-        });
-        loss += 2.0 * inside;
-    }
-    let whole = at + last.1.size[along] - loss;
-    let rough = rough_size(job, worked, &members, (along, across), whole)?;
-    let names = |what: fn(&CutRow) -> &str| {
-        let row = |index: &usize| rows.iter().find(|row| row.which.contains(index)).map(what);
-        wrap.parts.iter().filter_map(row).collect::<Vec<_>>()
-    };
-    let wide = members.iter().map(|(_, part)| part.size[across]).fold(0.0, f64::max);
-    let [length, width] = if along_grain { [whole, wide] } else { [wide, whole] };
+    let strip = Strip::of(worked, wrap)?;
+    let first = strip.members.first()?.1;
+    let (folds, whole) = strip.folds(wrap.skin);
+    let rough = rough_size(job, worked, &strip, whole)?;
+    let marks = |index: &usize| rows.iter().find(|row| row.which.contains(index)).map(|row| &*row.mark);
+    let names = strip.members.iter().map(|(_, part)| part.name.as_str());
+    let (_, across) = strip.axes();
+    let wide = strip.members.iter().map(|(_, part)| part.size[across]).fold(0.0, f64::max);
+    let [length, width] = if strip.along_grain { [whole, wide] } else { [wide, whole] };
     let row = CutRow {
-        mark: names(|row| &row.mark).join(" + "),
+        mark: wrap.parts.iter().filter_map(marks).collect::<Vec<_>>().join(" + "),
         number: 0,
-        name: members.iter().map(|(_, part)| part.name.as_str()).collect::<Vec<_>>().join(" + "),
-        quantity: pieces(job, first.1.piece.0),
-        stock: stock_name(job, first.1.stock),
+        name: names.collect::<Vec<_>>().join(" + "),
+        quantity: pieces(job, first.piece.0),
+        stock: stock_name(job, first.stock),
         length: tidy(length),
         width: tidy(width),
-        thickness: tidy(first.1.size.z),
+        thickness: tidy(first.size.z),
         rough: Some(rough.map(tidy)),
         ends: None,
         lipped: Vec::new(),
@@ -94,7 +121,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         remark: None,
         which: wrap.parts.clone(),
     };
-    Some(FoldedPanel { row, along_grain, folds, skin: wrap.skin })
+    Some(FoldedPanel { row, along_grain: strip.along_grain, folds, skin: wrap.skin })
 }
 
 /// Name of a stock.
@@ -112,13 +139,8 @@ fn toward(a: &WorkedPart, b: &WorkedPart, along: usize) -> DVec3 {
 
 /// Length, width and thickness that the panel is first cut to, mm: what mitres
 /// take at its free ends, and what its parts are given across the strip.
-fn rough_size(
-    job: &Job,
-    worked: &WorkedJob,
-    members: &[(usize, &WorkedPart)],
-    (along, across): (usize, usize),
-    whole: f64,
-) -> Option<[f64; 3]> {
+fn rough_size(job: &Job, worked: &WorkedJob, strip: &Strip<'_>, whole: f64) -> Option<[f64; 3]> {
+    let (members, (along, across)) = (&strip.members, strip.axes());
     let mut size = [0.0, 0.0, members.first()?.1.size.z];
     size[along] = whole;
     for (one, next) in

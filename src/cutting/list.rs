@@ -4,36 +4,16 @@ use super::ends::tidy;
 use super::folded::folded_panels;
 use super::needs::pieces;
 use super::rough::{layer, rough};
-use super::rows::{CutRow, CuttingList, Lipped};
-use super::{EndCuts, end_cuts, inlaid, needs};
+use super::rows::{CutRow, CuttingList, LaterCut, Lipped};
+use super::{end_cuts, inlaid, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
 use crate::model::{Job, StockKind};
 
 /// The cutting list of the job.
 pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
-    let mut parts: Vec<CutRow> = Vec::new();
-    let mut lippings: Vec<CutRow> = Vec::new();
-    for (index, part) in worked.parts.iter().enumerate() {
-        let rows = if lipping_of(part).is_some() { &mut lippings } else { &mut parts };
-        match rows.iter_mut().find(|row| belongs(row, part, worked)) {
-            Some(row) => {
-                row.quantity += pieces(job, part.piece.0);
-                row.which.push(index);
-            }
-            None => rows.push(new_row(job, worked, index, part)),
-        }
-    }
+    let (mut parts, mut lippings) = gathered(job, worked);
     for row in parts.iter_mut().chain(&mut lippings) {
-        row.name = together(row.which.iter().map(|i| worked.parts[*i].name.as_str()));
-        row.rough =
-            row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
-        row.after_glue_up = later_cuts(worked, &row.which);
-        if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
-            row.after_glue_up.insert(0, "trim".into());
-        }
-        let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
-        let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
-        row.of = (!of.is_empty()).then(|| together(of.into_iter()));
+        complete(job, worked, row);
     }
     sort(&mut parts, worked);
     sort(&mut lippings, worked);
@@ -47,47 +27,35 @@ pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
     CuttingList { parts, lippings, folded, needs: needs(job, worked) }
 }
 
-impl CutRow {
-    /// What the remark column says: sloping ends, cuts that wait, what is inlaid,
-    /// what is for the chuck, the remark.
-    /// Lengths come as `length` words them.
-    pub fn remarks(&self, length: impl Fn(f64) -> String) -> String {
-        let mut says: Vec<String> = Vec::new();
-        if let Some(ends) = &self.ends {
-            says.push(ends.in_words(&length));
+/// The parts and the lippings of a job, each kind in one row.
+fn gathered(job: &Job, worked: &WorkedJob) -> (Vec<CutRow>, Vec<CutRow>) {
+    let (mut parts, mut lippings) = (Vec::new(), Vec::new());
+    for (index, part) in worked.parts.iter().enumerate() {
+        let rows: &mut Vec<CutRow> = if lipping_of(part).is_some() { &mut lippings } else { &mut parts };
+        match rows.iter_mut().find(|row| belongs(row, part, worked)) {
+            Some(row) => {
+                row.quantity += pieces(job, part.piece.0);
+                row.which.push(index);
+            }
+            None => rows.push(new_row(job, worked, index, part)),
         }
-        if let Some(staves) = self.staves {
-            says.push(staved(staves, self.width, &length));
-        }
-        for cut in &self.after_glue_up {
-            says.push(format!("{cut} after glue-up"));
-        }
-        says.extend(self.inlaid.iter().map(|inlaid| inlaid.in_words(&length)));
-        says.extend(self.chucking.map(|more| format!("{} of its rough length to chuck it", length(more))));
-        says.extend(self.remark.clone());
-        says.join("; ")
     }
+    (parts, lippings)
 }
 
-/// `glued up of 5 boards 144 wide`.
-pub fn staved(staves: usize, width: f64, length: impl Fn(f64) -> String) -> String {
-    format!("glued up of {staves} boards {} wide", length(width / staves as f64))
-}
-
-impl EndCuts {
-    /// `45° both ends, long point 900, short point 864`.
-    pub fn in_words(&self, length: &impl Fn(f64) -> String) -> String {
-        let slope = |angle: f64| format!("{}°", (angle * 10.0).round() / 10.0);
-        let which = match (self.near, self.far) {
-            (Some(a), Some(b)) if (a - b).abs() < 0.05 => format!("{} both ends", slope(a)),
-            (Some(a), Some(b)) => format!("{} near end, {} far end", slope(a), slope(b)),
-            (Some(a), None) => format!("{} near end", slope(a)),
-            (None, Some(b)) => format!("{} far end", slope(b)),
-            (None, None) => return String::new(),
-        };
-        let (long, short) = (length(self.long_point), length(self.short_point));
-        format!("{which}, long point {long}, short point {short}")
+/// What a row has of all its parts together: their names, the largest rough size, every
+/// cut that waits, what they are glued to.
+fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
+    row.name = together(row.which.iter().map(|i| worked.parts[*i].name.as_str()));
+    row.rough =
+        row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
+    row.after_glue_up = later_cuts(worked, &row.which);
+    if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
+        row.after_glue_up.insert(0, LaterCut::Trim);
     }
+    let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
+    let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
+    row.of = (!of.is_empty()).then(|| together(of.into_iter()));
 }
 
 /// The part a lipping is glued to.
@@ -160,12 +128,12 @@ fn lipped(worked: &WorkedJob, index: usize) -> Vec<Lipped> {
 }
 
 /// Kinds of cut that wait until after a glue-up, each once.
-fn later_cuts(worked: &WorkedJob, which: &[usize]) -> Vec<String> {
-    let mut kinds: Vec<String> = Vec::new();
+fn later_cuts(worked: &WorkedJob, which: &[usize]) -> Vec<LaterCut> {
+    let mut kinds: Vec<LaterCut> = Vec::new();
     for cut in which.iter().flat_map(|i| &worked.parts[*i].cuts) {
-        let name = cut.kind.name().to_owned();
-        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&name) {
-            kinds.push(name);
+        let kind = LaterCut::Cut(cut.kind);
+        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&kind) {
+            kinds.push(kind);
         }
     }
     kinds

@@ -2,6 +2,7 @@
 //! from.
 
 use super::{EndCuts, Inlaid, Need};
+use crate::joinery::CutKind;
 use crate::model::Side;
 
 /// The whole list.
@@ -44,8 +45,8 @@ pub struct CutRow {
     pub ends: Option<EndCuts>,
     /// Lippings it gets.
     pub lipped: Vec<Lipped>,
-    /// Cuts that wait until after a glue-up: `rebate`.
-    pub after_glue_up: Vec<String>,
+    /// Cuts that wait until after a glue-up.
+    pub after_glue_up: Vec<LaterCut>,
     /// For a lipping: the part it is glued to.
     pub of: Option<String>,
     /// What is inlaid in it.
@@ -63,6 +64,31 @@ pub struct CutRow {
     /// Parts in the row: indices into [`WorkedJob::parts`](crate::joinery::WorkedJob::parts).
     #[serde(skip)]
     pub which: Vec<usize>,
+}
+
+/// A cut that waits until after a glue-up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LaterCut {
+    /// Layers glued face to face are trimmed to size together.
+    Trim,
+    /// A cut of a joint or shaping.
+    Cut(CutKind),
+}
+
+impl LaterCut {
+    /// Its name in lists.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Trim => "trim",
+            Self::Cut(kind) => kind.name(),
+        }
+    }
+}
+
+impl serde::Serialize for LaterCut {
+    fn serialize<S: serde::Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(self.name())
+    }
 }
 
 /// One lipped edge.

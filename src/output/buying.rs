@@ -3,22 +3,57 @@
 use super::csv;
 use super::number::short;
 use crate::File;
-use crate::cutting::BuyingList;
+use crate::cutting::{BuyLine, BuyingList, Group};
+use crate::wording::Words;
+
+/// The list as it is written.
+#[derive(serde::Serialize)]
+struct Written<'a> {
+    lines: Vec<Line<'a>>,
+}
+
+/// One line as it is written.
+#[derive(serde::Serialize)]
+struct Line<'a> {
+    group: Group,
+    what: String,
+    size: &'a [f64],
+    quantity: f64,
+    unit: &'static str,
+    note: String,
+    price: Option<f64>,
+}
+
+impl<'a> Line<'a> {
+    /// A line in words.
+    fn of(line: &'a BuyLine, words: Words) -> Self {
+        Self {
+            group: line.group,
+            what: words.goods(&line.what),
+            size: &line.size,
+            quantity: line.quantity,
+            unit: line.unit.sign(),
+            note: words.note(line.note.as_ref()),
+            price: line.price,
+        }
+    }
+}
 
 /// The files of the list; none where nothing is bought.
-pub(super) fn files(buying: &BuyingList) -> Vec<File> {
+pub(super) fn files(buying: &BuyingList, words: Words) -> Vec<File> {
     if buying.lines.is_empty() {
         return Vec::new();
     }
-    let json = serde_json::to_string_pretty(buying).unwrap_or_default() + "\n";
+    let written = Written { lines: buying.lines.iter().map(|line| Line::of(line, words)).collect() };
+    let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
     vec![
-        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying)).into_bytes() },
+        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying, words)).into_bytes() },
         File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
     ]
 }
 
 /// The list as rows, heads first.
-pub(super) fn rows(buying: &BuyingList) -> Vec<Vec<String>> {
+pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
     let head = [
         "group",
         "what",
@@ -43,15 +78,15 @@ pub(super) fn rows(buying: &BuyingList) -> Vec<Vec<String>> {
         };
         rows.push(vec![
             line.group.name().into(),
-            line.what.clone(),
+            words.goods(&line.what),
             long,
             wide,
             thick,
             quantity(line.quantity),
-            line.unit.into(),
+            line.unit.sign().into(),
             line.price.map(short).unwrap_or_default(),
             line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
-            line.note.clone(),
+            words.note(line.note.as_ref()),
         ]);
     }
     rows

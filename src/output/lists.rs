@@ -3,17 +3,19 @@
 use super::{csv, xlsx};
 use crate::File;
 use crate::cutting::{CutRow, CuttingList, ShopLists};
+use crate::wording::Words;
 
-/// The list files of a set. Lengths are millimetres whatever the drawings use.
+/// The list files of a set. Lengths are millimetres whatever the drawings use; where a
+/// remark has one in a sentence, it is as `words` have it.
 ///
 /// # Errors
 /// Says why the workbook could not be made; that is a fault of this program.
-pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
+pub fn files(title: &str, lists: &ShopLists, words: Words) -> Result<Vec<File>, String> {
     let list = &lists.list;
     let cutting = cutting_rows(list);
     let mut sheets = vec![xlsx::Sheet { name: "Cutting list", rows: cutting.clone() }];
     if !lists.buying.lines.is_empty() {
-        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying) });
+        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying, words) });
     }
     let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
     let mut files = vec![
@@ -22,7 +24,7 @@ pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
     ];
     files.push(File { name: "-lists.xlsx".into(), bytes: xlsx::write(title, &sheets)? });
     files.extend(super::layouts::files(list, &lists.layouts));
-    files.extend(super::buying::files(&lists.buying));
+    files.extend(super::buying::files(&lists.buying, words));
     Ok(files)
 }
 
@@ -81,7 +83,7 @@ fn cells(kind: &str, row: &CutRow) -> Vec<String> {
         points.0,
         points.1,
         lipped.join("; "),
-        row.after_glue_up.join("; "),
+        row.after_glue_up.iter().map(|cut| cut.name()).collect::<Vec<_>>().join("; "),
         row.mass.map(length).unwrap_or_default(),
         row.remark.clone().unwrap_or_default(),
     ]

@@ -6,13 +6,8 @@ use super::lengths::Length;
 use super::sheet_stock::{EFFORT, costs, same, sheet_stock};
 use super::tenths::tenths;
 use crate::cutting::sheets::{SheetJob, SheetLayout, SheetPart, SheetPlan, cut_sequence, lay_out};
+use crate::cutting::tolerance::{APART, SAME};
 use crate::model::{BoardSize, Job, SheetSize, Stock, StockId, StockKind};
-
-/// How far two thicknesses may differ by reckoning alone, mm.
-const SAME: f64 = 1e-6;
-
-/// How far two thicknesses must lie apart to be two, mm.
-const APART: f64 = 0.05;
 
 /// Lays out on boards on hand what they are thick, long and wide enough for,
 /// and takes it off `lengths`; the rest is bought. Grain runs are left whole

@@ -6,14 +6,12 @@ use super::tenths::tenths;
 use crate::cutting::CutRow;
 use crate::cutting::ends::slope;
 use crate::cutting::sticks::StickPart;
+use crate::cutting::tolerance::SAME;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Stage, WorkedPart};
 use crate::measure::LengthStyle;
 use crate::model::{Job, Stock, StockId, StockKind};
 use crate::problem::Problem;
-
-/// How far two thicknesses may differ by reckoning alone, mm.
-const SAME: f64 = 1e-6;
 
 /// Something to cut as one length.
 pub(super) struct Length {

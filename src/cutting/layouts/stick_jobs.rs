@@ -10,13 +10,11 @@ use crate::cutting::needs::pieces;
 use crate::cutting::sticks::{
     StickJob, StickLayout, StickPart, StickPlan, StickStock, UnplacedStick, cut_sticks,
 };
+use crate::cutting::tolerance::APART;
 use crate::geometry::trig;
 use crate::joinery::WorkedPart;
 use crate::model::{BOARD_LENGTH, Stock, StockId, StockKind};
 use crate::problem::Problem;
-
-/// How far two sections must lie apart in thickness or width to be two, mm.
-const APART: f64 = 0.05;
 
 /// The least share of itself that the width of a saw cut is counted with as it leans:
 /// no cut leans more than the saw tilts.

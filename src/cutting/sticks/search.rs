@@ -23,6 +23,9 @@ const WORK: usize = 120_000_000;
 /// a bound.
 const MOST_SUMS: usize = 1_000_000;
 
+/// What of a whole number of sticks the program leaves as noise.
+const NOISE: f64 = 1e-6;
+
 /// A plan in the making.
 #[derive(Clone, Debug)]
 pub(super) struct Found {
@@ -60,7 +63,8 @@ pub(super) fn search(shop: &Shop, stop: &dyn Fn() -> bool) -> Found {
         let program = Program::new(shop, &demand, &start.stock, Vec::new());
         let (solved, pool) = program.solve(&demand);
         bound = bound.max(rounded_up(shop, solved.bound));
-        dive_all(&start, &mut best, &solved.used, &pool, bound, &mut random, stop);
+        let dives = Dives { start: &start, used: &solved.used, pool: &pool, bound, stop };
+        dives.all(&mut best, &mut random);
     }
     let cost = best.cost();
     Found { sticks: best.done, left: best.need, cost, bound }
@@ -73,76 +77,78 @@ fn keep<'a>(best: &mut Rest<'a>, other: Rest<'a>) {
     }
 }
 
-/// Dives again and again, later ones at random.
-fn dive_all<'a>(
-    start: &Rest<'a>,
-    best: &mut Rest<'a>,
-    used: &[(Filled, f64)],
-    pool: &[Filled],
+/// Dives from the solved program.
+struct Dives<'s, 'a> {
+    /// Nothing cut yet.
+    start: &'s Rest<'a>,
+    /// Sticks of the solved program with how often each is used.
+    used: &'s [(Filled, f64)],
+    /// All fillings the program has met.
+    pool: &'s [Filled],
+    /// No plan costs less.
     bound: i64,
-    random: &mut Seeded,
-    stop: &dyn Fn() -> bool,
-) {
-    if best.cost() > bound
-        && let Some(found) = aim(start, bound, WORK, random, stop)
-    {
-        keep(best, found);
-    }
-    for dive in 0..DIVES {
-        if (best.finished() && best.cost() <= bound) || stop() {
-            return;
-        }
-        let other = dive_once(start, used, pool, dive, random, stop);
-        keep(best, other);
-        repair(best, bound, random, stop);
+    /// The caller's stop.
+    stop: &'s dyn Fn() -> bool,
+}
+
+impl<'a> Dives<'_, 'a> {
+    /// Dives again and again, later ones at random.
+    fn all(&self, best: &mut Rest<'a>, random: &mut Seeded) {
+        let &Self { start, bound, stop, .. } = self;
         if best.cost() > bound
-            && let Some(found) = aim(start, bound, WORK / 5, random, stop)
+            && let Some(found) = aim(start, bound, WORK, random, stop)
         {
             keep(best, found);
         }
-    }
-}
-
-/// Fixes whole sticks, solves for the rest, and so on to the end.
-fn dive_once<'a>(
-    start: &Rest<'a>,
-    used: &[(Filled, f64)],
-    pool: &[Filled],
-    dive: usize,
-    random: &mut Seeded,
-    stop: &dyn Fn() -> bool,
-) -> Rest<'a> {
-    let mut rest = start.clone();
-    let mut used = used.to_vec();
-    let mut pool = pool.to_vec();
-    let mut best: Option<Rest<'a>> = None;
-    loop {
-        let mut fixed = false;
-        for (filled, value) in &used {
-            let mut whole = value + 1e-6;
-            while whole >= 1.0 && rest.take(filled) {
-                whole -= 1.0;
-                fixed = true;
+        for dive in 0..DIVES {
+            if (best.finished() && best.cost() <= bound) || stop() {
+                return;
+            }
+            let other = self.once(dive, random);
+            keep(best, other);
+            repair(best, bound, random, stop);
+            if best.cost() > bound
+                && let Some(found) = aim(start, bound, WORK / 5, random, stop)
+            {
+                keep(best, found);
             }
         }
-        if !fixed {
-            used.sort_by(|a, b| b.1.total_cmp(&a.1));
-            let pick = if dive == 0 { 0 } else { random.below(used.len().min(4)) };
-            fixed = used.get(pick).is_some_and(|(filled, _)| rest.take(filled));
+    }
+
+    /// Fixes whole sticks, solves for the rest, and so on to the end.
+    fn once(&self, dive: usize, random: &mut Seeded) -> Rest<'a> {
+        let mut rest = self.start.clone();
+        let mut used = self.used.to_vec();
+        let mut pool = self.pool.to_vec();
+        let mut best: Option<Rest<'a>> = None;
+        loop {
+            let mut fixed = false;
+            for (filled, value) in &used {
+                let mut whole = value + NOISE;
+                while whole >= 1.0 && rest.take(filled) {
+                    whole -= 1.0;
+                    fixed = true;
+                }
+            }
+            if !fixed {
+                used.sort_by(|a, b| b.1.total_cmp(&a.1));
+                let pick = if dive == 0 { 0 } else { random.below(used.len().min(4)) };
+                fixed = used.get(pick).is_some_and(|(filled, _)| rest.take(filled));
+            }
+            let mut completed = rest.clone();
+            completed.fill_all(None);
+            match &mut best {
+                Some(best) => keep(best, completed),
+                None => best = Some(completed),
+            }
+            if !fixed || rest.finished() || (self.stop)() {
+                return best.unwrap_or(rest);
+            }
+            let program = Program::new(rest.shop, &rest.need, &rest.stock, std::mem::take(&mut pool));
+            let solved = program.solve(&rest.need);
+            used = solved.0.used;
+            pool = solved.1;
         }
-        let mut completed = rest.clone();
-        completed.fill_all(None);
-        match &mut best {
-            Some(best) => keep(best, completed),
-            None => best = Some(completed),
-        }
-        if !fixed || rest.finished() || stop() {
-            return best.unwrap_or(rest);
-        }
-        let program = Program::new(rest.shop, &rest.need, &rest.stock, std::mem::take(&mut pool));
-        let solved = program.solve(&rest.need);
-        used = solved.0.used;
-        pool = solved.1;
     }
 }
 
@@ -186,7 +192,7 @@ fn simple_bound(shop: &Shop) -> i64 {
 #[allow(clippy::cast_possible_truncation, reason = "costs stay far below 2^53")]
 fn rounded_up(shop: &Shop, bound: f64) -> i64 {
     let unit = shop.sticks.iter().fold(0, |unit, stick| common(unit, stick.cost)).max(1);
-    let units = libm::ceil(bound / unit as f64 - 1e-6) as i64;
+    let units = libm::ceil(bound / unit as f64 - NOISE) as i64;
     let usable = shop.sticks.iter().filter(|stick| stick.count != Some(0) && stick.cost > 0);
     let costs: Vec<usize> =
         usable.map(|stick| usize::try_from(stick.cost / unit).unwrap_or(usize::MAX)).collect();

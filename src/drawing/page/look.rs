@@ -4,6 +4,7 @@ use kurbo::Rect;
 
 use super::profile::Profile;
 use crate::measure::{INCH, LengthStyle, Unit};
+use crate::wording::Words;
 
 /// What the caller chooses about the look of a set.
 #[derive(Clone, Debug)]
@@ -189,6 +190,11 @@ impl Look {
     /// How lengths read on this set.
     pub fn style(&self) -> LengthStyle {
         LengthStyle { unit: self.unit, finest: self.finest, decimals: 1, feet: false }
+    }
+
+    /// How sentences of this set word lengths.
+    pub fn words(&self) -> Words {
+        Words { lengths: self.style() }
     }
 
     /// How overall sizes read: in feet and inches where that is asked for.

@@ -100,7 +100,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
         let mut cells = sizes(row, look);
         cells.push(stacked(&rough(row, look)));
         cells.push(stacked(&lipped(row, look)));
-        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
+        cells.push(on_sheet(&look.words().remarks(row)));
         if weighed {
             cells.push(plain(row.mass.map_or_else(String::new, |kg| measure::number(kg, 2))));
         }
@@ -191,7 +191,7 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
         cells.push(stacked(&rough(row, look)));
         cells.push(plain(row.stock.clone()));
         cells.push(plain(row.of.clone().unwrap_or_default()));
-        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
+        cells.push(on_sheet(&look.words().remarks(row)));
         table.rows.push(Row::Cells(cells));
     }
     table

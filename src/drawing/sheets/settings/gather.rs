@@ -3,7 +3,7 @@
 
 use super::against::{Against, together};
 use super::stops::{Stops, spread};
-use crate::cutting::{CutRow, CuttingList, FoldedPanel};
+use crate::cutting::{CutRow, CuttingList, FoldedPanel, LaterCut};
 use crate::drawing::kit::words::length_text;
 use crate::drawing::page::look::Look;
 use crate::drawing::sheets::parts::corner;
@@ -262,7 +262,7 @@ impl Gather<'_> {
             let against = Against::Words(against);
             let cut = if axis == 0 { "crosscut" } else { "rip" };
             // Layers that are glued face to face are trimmed together.
-            let later = row.after_glue_up.iter().any(|what| what == "trim");
+            let later = row.after_glue_up.contains(&LaterCut::Trim);
             let stops = Stops::default();
             let setting =
                 Setting { machine: Machine::SawSquare, later, cut, set, against, stops, parts: Vec::new() };
