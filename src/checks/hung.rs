@@ -1,6 +1,6 @@
 //! Hung pieces that nothing hangs.
 
-use super::{TOUCH, range};
+use super::measuring::{TOUCH, range};
 use crate::geometry::DVec3;
 use crate::joinery::{HANGS, WorkedJob, WorkedPart, bored_through};
 use crate::measure::LengthStyle;
