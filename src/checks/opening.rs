@@ -145,20 +145,28 @@ fn meeting<'a>(
     if others.is_empty() {
         return None;
     }
-    for share in looks(leaf.how) {
+    looks(leaf.how).into_iter().find_map(|share| {
         let pose = leaf.how.pose(0.5 * (leaf.low + leaf.high), share);
-        for mine in &mine {
-            let (low, high) = box_of(mine, &pose);
-            let mut standing = None;
-            for (other, open, there, l, h) in &others {
-                if low.cmplt(*h).all() && high.cmpgt(*l).all() {
-                    let here =
-                        standing.get_or_insert_with(|| Standing::new(mine.solid, &mine.at.within(&pose)));
-                    if here.interferes(there).is_some() {
-                        return Some(Met { share, mine, other, open: *open });
-                    }
-                }
-            }
+        mine.iter().find_map(|mine| {
+            let (other, open) = struck(mine, &pose, &others)?;
+            Some(Met { share, mine, other, open })
+        })
+    })
+}
+
+/// What may be in the way of a leaf: whether another leaf carries it, where it stands,
+/// and the corners of its box.
+type InTheWay<'a> = (&'a Thing<'a>, bool, Standing, DVec3, DVec3);
+
+/// What a thing strikes in this pose of its leaf, and whether that is open meanwhile.
+fn struck<'a>(mine: &Thing<'_>, pose: &Placement, others: &[InTheWay<'a>]) -> Option<(&'a Thing<'a>, bool)> {
+    let (low, high) = box_of(mine, pose);
+    let near = others.iter().filter(|(_, _, _, l, h)| low.cmplt(*h).all() && high.cmpgt(*l).all());
+    let mut standing = None;
+    for (other, open, there, ..) in near {
+        let here = standing.get_or_insert_with(|| Standing::new(mine.solid, &mine.at.within(pose)));
+        if here.interferes(there).is_some() {
+            return Some((other, *open));
         }
     }
     None

@@ -80,11 +80,7 @@ impl Words {
         match note {
             None => String::new(),
             Some(Note::Boards { feet, waste, about }) => {
-                let boards = |(count, [length, width]): &(f64, [f64; 2])| {
-                    let size = format!("{} × {}", self.length(*length), self.length(*width));
-                    format!("; about {} of {size}", number(*count, 0))
-                };
-                let about = about.as_ref().map(boards).unwrap_or_default();
+                let about = about.map(|(count, size)| self.about(count, size)).unwrap_or_default();
                 format!("{} board feet; {} % waste in it{about}", number(*feet, 1), number(*waste, 1))
             }
             Some(Note::Glued { area, spread }) => {
@@ -113,5 +109,10 @@ impl Words {
                 )
             }
         }
+    }
+
+    /// `; about 5 of 2400 mm × 150 mm`.
+    fn about(self, count: f64, [length, width]: [f64; 2]) -> String {
+        format!("; about {} of {} × {}", number(count, 0), self.length(length), self.length(width))
     }
 }

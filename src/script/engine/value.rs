@@ -9,27 +9,27 @@ use crate::model::{PartId, Side, StockId};
 /// A part in a script's variable; `None` when it could not be made, so that
 /// what is said about it later is passed over in silence.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct PartRef(pub(super) Option<PartId>);
+pub(in crate::script) struct PartRef(pub(in crate::script) Option<PartId>);
 
 /// A stock in a script's variable; `None` when it could not be made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct StockRef(pub(super) Option<StockId>);
+pub(in crate::script) struct StockRef(pub(in crate::script) Option<StockId>);
 
 /// The space between two parts, on the axis it is used on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Between(pub(super) PartRef, pub(super) PartRef);
+pub(in crate::script) struct Between(pub(in crate::script) PartRef, pub(in crate::script) PartRef);
 
 /// The face of a part that a space begins or ends at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Against {
+pub(in crate::script) struct Against {
     /// The part.
-    pub(super) part: PartRef,
+    pub(in crate::script) part: PartRef,
     /// Which of its sides; `None` for the one that looks into the space.
-    pub(super) side: Option<Side>,
+    pub(in crate::script) side: Option<Side>,
 }
 
 /// A value as it is called in a message: ``the text `abc` ``, `the number 8`.
-pub(super) fn describe(value: &Dynamic) -> String {
+pub(in crate::script) fn describe(value: &Dynamic) -> String {
     let value = value.flatten_clone();
     if value.is_unit() {
         return "nothing".into();
@@ -75,7 +75,7 @@ fn kind(value: &Dynamic) -> &'static str {
 }
 
 /// At most forty characters of a text.
-pub(super) fn short(text: &str) -> String {
+pub(in crate::script) fn short(text: &str) -> String {
     let mut shown: String = text.chars().take(40).collect();
     if shown.len() < text.len() {
         shown.push('…');

@@ -8,36 +8,37 @@ use std::sync::Arc;
 
 use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared as RhaiShared};
 
-use super::run::Shared;
-use super::{LoadError, Loader, Request, origin};
+use crate::script::engine::run::Shared;
+use crate::script::engine::{failure, origin};
+use crate::script::request::{LoadError, Loader, Request};
 use crate::source::{Source, SourceId};
 
 /// The furniture library: name and text.
-pub(super) const LIBRARY: &[(&str, &str)] = &[
-    ("bench", include_str!("../../stdlib/bench.rhai")),
-    ("bookcase", include_str!("../../stdlib/bookcase.rhai")),
-    ("box", include_str!("../../stdlib/box.rhai")),
-    ("case", include_str!("../../stdlib/case.rhai")),
-    ("chest", include_str!("../../stdlib/chest.rhai")),
-    ("door", include_str!("../../stdlib/door.rhai")),
-    ("drawer", include_str!("../../stdlib/drawer.rhai")),
-    ("drawer_bank", include_str!("../../stdlib/drawer_bank.rhai")),
-    ("face_frame", include_str!("../../stdlib/face_frame.rhai")),
-    ("floating_shelf", include_str!("../../stdlib/floating_shelf.rhai")),
-    ("frame", include_str!("../../stdlib/frame.rhai")),
-    ("hang", include_str!("../../stdlib/hang.rhai")),
-    ("knob", include_str!("../../stdlib/knob.rhai")),
-    ("plinth", include_str!("../../stdlib/plinth.rhai")),
-    ("post", include_str!("../../stdlib/post.rhai")),
-    ("stock", include_str!("../../stdlib/stock.rhai")),
-    ("stool", include_str!("../../stdlib/stool.rhai")),
-    ("table", include_str!("../../stdlib/table.rhai")),
-    ("turned_leg", include_str!("../../stdlib/turned_leg.rhai")),
-    ("wall_case", include_str!("../../stdlib/wall_case.rhai")),
+pub(in crate::script) const LIBRARY: &[(&str, &str)] = &[
+    ("bench", include_str!("../../../stdlib/bench.rhai")),
+    ("bookcase", include_str!("../../../stdlib/bookcase.rhai")),
+    ("box", include_str!("../../../stdlib/box.rhai")),
+    ("case", include_str!("../../../stdlib/case.rhai")),
+    ("chest", include_str!("../../../stdlib/chest.rhai")),
+    ("door", include_str!("../../../stdlib/door.rhai")),
+    ("drawer", include_str!("../../../stdlib/drawer.rhai")),
+    ("drawer_bank", include_str!("../../../stdlib/drawer_bank.rhai")),
+    ("face_frame", include_str!("../../../stdlib/face_frame.rhai")),
+    ("floating_shelf", include_str!("../../../stdlib/floating_shelf.rhai")),
+    ("frame", include_str!("../../../stdlib/frame.rhai")),
+    ("hang", include_str!("../../../stdlib/hang.rhai")),
+    ("knob", include_str!("../../../stdlib/knob.rhai")),
+    ("plinth", include_str!("../../../stdlib/plinth.rhai")),
+    ("post", include_str!("../../../stdlib/post.rhai")),
+    ("stock", include_str!("../../../stdlib/stock.rhai")),
+    ("stool", include_str!("../../../stdlib/stool.rhai")),
+    ("table", include_str!("../../../stdlib/table.rhai")),
+    ("turned_leg", include_str!("../../../stdlib/turned_leg.rhai")),
+    ("wall_case", include_str!("../../../stdlib/wall_case.rhai")),
 ];
 
 /// Finds modules for the engine.
-pub(super) struct Resolver {
+pub(in crate::script) struct Resolver {
     /// The run the texts are added to.
     run: Shared,
     /// Reads files beside the script.
@@ -50,7 +51,7 @@ pub(super) struct Resolver {
 
 impl Resolver {
     /// A resolver that has read nothing.
-    pub(super) fn new(run: &Shared, request: &Request) -> Self {
+    pub(in crate::script) fn new(run: &Shared, request: &Request) -> Self {
         Self {
             run: run.clone(),
             loader: request.loader.clone(),
@@ -103,7 +104,7 @@ impl Resolver {
         let refuse = |why: String| -> Box<EvalAltResult> {
             EvalAltResult::ErrorInModule(
                 path.to_owned(),
-                EvalAltResult::ErrorRuntime(super::failure::refused(&why), position).into(),
+                EvalAltResult::ErrorRuntime(failure::refused(&why), position).into(),
                 position,
             )
             .into()
@@ -123,8 +124,8 @@ impl Resolver {
         let mut ast = match engine.compile(&*text) {
             Ok(ast) => ast,
             Err(error) => {
-                super::failure::report_parse(&mut self.run.borrow_mut(), engine, id, &error);
-                return Err(EvalAltResult::ErrorRuntime(super::failure::reported(), position).into());
+                failure::report_parse(&mut self.run.borrow_mut(), engine, id, &error);
+                return Err(EvalAltResult::ErrorRuntime(failure::reported(), position).into());
             }
         };
         ast.set_source(origin::source_name(id));

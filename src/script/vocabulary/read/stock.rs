@@ -2,15 +2,26 @@
 
 use rhai::{Array, Dynamic, Map};
 
-use super::read::{Fault, Read, count, fault, fault_help, plain, wrong_type};
-use super::run::Run;
-use super::value::short;
+use super::values::{Fault, Read, count, fault, fault_help, plain, wrong_type};
 use crate::model::{BoardSize, OptionValue, SheetSize};
+use crate::script::engine::run::Run;
+use crate::script::engine::value::short;
+
+/// The dearest sheet: more is a slip.
+const DEAREST: f64 = 1.0e6;
+
+/// The most sheets of one size.
+const MOST_SHEETS: u32 = 10_000;
+
+/// A fault of one key of a sheet.
+fn of_key(key: &str, fault: Option<Fault>) -> Option<Fault> {
+    fault.map(|fault| Fault { says: format!("has a `{key}` that {}", fault.says), ..fault })
+}
 
 impl Run {
     /// Sheets: one or a list of `#{ size: [2440, 1220], price: 96.0, count: 2 }`
     /// or `[2440, 1220]`.
-    pub(super) fn sheets(&self, value: &Dynamic) -> Read<Vec<SheetSize>> {
+    pub(in crate::script) fn sheets(&self, value: &Dynamic) -> Read<Vec<SheetSize>> {
         let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
             return self.sheet(value).map(|one| vec![one]);
         };
@@ -38,16 +49,13 @@ impl Run {
             Some([length, width]) if length.min(*width) > 0.0 => (*length, *width),
             _ => return fault("wrong-type", "needs a size of two lengths, each more than 0".into()),
         };
-        let named = |key: &str, fault: Option<Fault>| {
-            fault.map(|fault| Fault { says: format!("has a `{key}` that {}", fault.says), ..fault })
-        };
-        let price = map.get("price").map(|v| plain(v, 0.0, 1.0e6, "a price", ""));
-        let price = match price.transpose().map_err(|fault| named("price", fault))? {
+        let price = map.get("price").map(|v| plain(v, 0.0, DEAREST, "a price", ""));
+        let price = match price.transpose().map_err(|fault| of_key("price", fault))? {
             Some(OptionValue::Number(price)) => Some(price),
             _ => None,
         };
-        let number = map.get("count").map(|v| count(v, 0, 10_000));
-        let number = match number.transpose().map_err(|fault| named("count", fault))? {
+        let number = map.get("count").map(|v| count(v, 0, MOST_SHEETS));
+        let number = match number.transpose().map_err(|fault| of_key("count", fault))? {
             Some(OptionValue::Count(n)) => Some(n),
             _ => None,
         };
@@ -56,7 +64,7 @@ impl Run {
 
     /// Boards in the shop: one or a list of `#{ thick: 34, size: [2100, 240],
     /// count: 2, defects: [[600, 680]] }`, each clear length as a board.
-    pub(super) fn boards(&self, value: &Dynamic) -> Read<Vec<BoardSize>> {
+    pub(in crate::script) fn boards(&self, value: &Dynamic) -> Read<Vec<BoardSize>> {
         let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else { return self.board(value) };
         let boards: Result<Vec<Vec<BoardSize>>, _> =
             list.iter().map(|v| self.board(&v.flatten_clone())).collect();

@@ -4,12 +4,12 @@
 
 use rhai::{Array, Dynamic, Map};
 
-use super::arithmetic::number;
-use super::read::{Fault, Read, unknown_choice};
-use super::run::Run;
-use super::value::{StockRef, describe};
+use super::read::values::{Fault, Read, unknown_choice};
 use crate::model::{OptionKind, OptionValue};
 use crate::problem::{nearest, wording};
+use crate::script::engine::arithmetic::number;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::{StockRef, describe};
 
 /// One thing a furniture type can be asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,7 +72,7 @@ const KEYS: [&str; 10] =
 
 /// Reads a list of descriptions; what is wrong with one is for the author of the
 /// type.
-pub(super) fn read(run: &Run, list: &Dynamic) -> Result<Vec<Take>, String> {
+pub(in crate::script) fn read(run: &Run, list: &Dynamic) -> Result<Vec<Take>, String> {
     let Some(list) = list.read_lock::<Array>().map(|l| l.to_vec()) else {
         return Err(format!("what a type takes must be a list of maps, not {}", describe(list)));
     };
@@ -144,7 +144,7 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
 impl Take {
     /// The value given for it, checked. Lengths in mm; what stands for parts and
     /// stocks is kept as it came.
-    pub(super) fn checked(&self, run: &Run, value: &Dynamic) -> Read<Taken> {
+    pub(in crate::script) fn checked(&self, run: &Run, value: &Dynamic) -> Read<Taken> {
         let kind = match &self.kind {
             TakeKind::Length { from, to, .. } => OptionKind::Length { min: *from, max: *to },
             TakeKind::Count { from, to, .. } => OptionKind::Count { min: *from, max: *to },
@@ -168,7 +168,7 @@ impl Take {
     }
 
     /// What it is when left out.
-    pub(super) fn usual(&self) -> Taken {
+    pub(in crate::script) fn usual(&self) -> Taken {
         match &self.kind {
             TakeKind::Length { usual, .. } => Taken::Length(*usual),
             TakeKind::Count { usual, .. } => Taken::As(Dynamic::from_int((*usual).into())),
@@ -182,7 +182,7 @@ impl Take {
 }
 
 /// A checked value of an option.
-pub(super) enum Taken {
+pub(in crate::script) enum Taken {
     /// A length, mm.
     Length(f64),
     /// Anything else, as it is kept.
@@ -204,7 +204,7 @@ fn chosen(value: &Dynamic, among: &[String]) -> Read<Dynamic> {
 }
 
 /// What to do about a key that a type does not take.
-pub(super) fn unknown_key(takes: &[Take], key: &str) -> String {
+pub(in crate::script) fn unknown_key(takes: &[Take], key: &str) -> String {
     let names = || takes.iter().map(|t| t.name.as_str());
     let all = format!("it takes {}", wording::all_of(names()));
     match nearest(key, names()) {

@@ -2,14 +2,15 @@
 
 use rhai::{Dynamic, Engine, FnPtr, NativeCallContext};
 
-use super::{Call, Does};
+use super::call::{Call, Does};
+use super::saying::Saying;
 use crate::model::{Arg, GrainRun, Takes, Word};
 use crate::problem::Problem;
-use crate::script::reference::Saying;
-use crate::script::run::{Run, Shared};
+use crate::script::engine::run::{Run, Shared};
 
 /// The words bound in the usual way.
-pub(super) const WORDS: &[(&Word, Does)] = &[(&GRAIN_RUN, Does { act: grain_run, spoilt: || Dynamic::UNIT })];
+pub(in crate::script) const WORDS: &[(&Word, Does)] =
+    &[(&GRAIN_RUN, Does { act: grain_run, spoilt: || Dynamic::UNIT })];
 
 static GRAIN_RUN: Word = Word {
     name: "grain_run",
@@ -21,7 +22,7 @@ static GRAIN_RUN: Word = Word {
 };
 
 /// `after_glue_up`, bound by itself.
-pub(super) const AFTER: &[Saying] = &[Saying {
+pub(in crate::script) const AFTER: &[Saying] = &[Saying {
     name: "after_glue_up",
     written: "after_glue_up(|| { … })",
     says: "the joints and cuts in it are made when the parts are glued together",
@@ -44,7 +45,7 @@ fn grain_run(run: &mut Run, call: &Call) -> Dynamic {
 
 /// Binds `after_glue_up(|| …)`: it calls back into the script, so the run
 /// must not be held while it does.
-pub(super) fn register_after(engine: &mut Engine, run: &Shared) {
+pub(in crate::script) fn register_after(engine: &mut Engine, run: &Shared) {
     let shared = run.clone();
     engine.register_fn("after_glue_up", move |context: NativeCallContext, works: FnPtr| {
         let before = std::mem::replace(&mut shared.borrow_mut().after_glue_up, true);

@@ -6,33 +6,16 @@
 //! front or top. The edge mark looks to the front; where the edges do not look
 //! that way, to the top, and otherwise to the left.
 
-use super::run::Run;
 use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{PieceId, Side, Turn};
-
-/// Which axis of the piece (0 x, 1 y, 2 z) is which of a part, and the sides
-/// the script asks the marks to look to.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Asked {
-    /// The axis the grain runs along.
-    pub(super) grain: usize,
-    /// The axis across the width.
-    pub(super) width: usize,
-    /// The axis through the thickness.
-    pub(super) thickness: usize,
-    /// Side of the face mark.
-    pub(super) face: Option<Side>,
-    /// Side of the edge mark.
-    pub(super) edge: Option<Side>,
-    /// Turned out of the square after it is placed.
-    pub(super) turn: Option<Turn>,
-}
+use crate::script::asked::Asked;
+use crate::script::engine::run::Run;
 
 /// How near the outside of the piece a face must be to lie on it, mm.
 const ON_OUTSIDE: f64 = 0.01;
 
 /// Gives every part of a finished piece its marks and its frame.
-pub(super) fn settle(run: &mut Run, piece: PieceId) {
+pub(in crate::script) fn settle(run: &mut Run, piece: PieceId) {
     let own: Vec<usize> = (0..run.job.parts.len()).filter(|i| run.job.parts[*i].piece == piece).collect();
     let spaces = own.iter().filter_map(|i| run.spaces.get(*i));
     let Some(whole) = spaces.copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))) else { return };

@@ -2,17 +2,18 @@
 
 use rhai::{Dynamic, Engine};
 
-use super::{Call, Does, option, value};
+use super::call::{Call, Does};
+use super::read::values::AXES;
+use super::saying::Saying;
+use super::spec::{option, value};
 use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{
     Form, OptionKind, OptionSpec, Part, PartId, PieceId, Side, Stock, StockId, StockKind, Turn, Word,
 };
 use crate::problem::Problem;
-use crate::script::marks::Asked;
-use crate::script::read::AXES;
-use crate::script::reference::Saying;
-use crate::script::run::Run;
-use crate::script::value::{Against, Between, PartRef, StockRef};
+use crate::script::asked::Asked;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::{Against, Between, PartRef, StockRef};
 
 /// The value of a part that could not be made.
 fn no_part() -> Dynamic {
@@ -20,7 +21,7 @@ fn no_part() -> Dynamic {
 }
 
 /// The words.
-pub(super) const WORDS: &[(&Word, Does)] = &[
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&PANEL, Does { act: part, spoilt: no_part }),
     (&BOARD, Does { act: part, spoilt: no_part }),
     (&PANE, Does { act: part, spoilt: no_part }),
@@ -118,7 +119,7 @@ static TURNED: Word = Word {
 const THICKNESS: f64 = 0.01;
 
 /// `between` and `against`, bound by themselves.
-pub(super) const PLACES: &[Saying] = &[
+pub(in crate::script) const PLACES: &[Saying] = &[
     Saying {
         name: "between",
         written: "between(part, part)",
@@ -134,7 +135,7 @@ pub(super) const PLACES: &[Saying] = &[
 ];
 
 /// Binds `between` and `against`, which give places.
-pub(super) fn register_places(engine: &mut Engine) {
+pub(in crate::script) fn register_places(engine: &mut Engine) {
     engine
         .register_type_with_name::<PartRef>("part")
         .register_type_with_name::<StockRef>("stock")

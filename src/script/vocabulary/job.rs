@@ -2,15 +2,16 @@
 
 use rhai::Dynamic;
 
-use super::{Call, Does, option, site, value};
+use super::call::{Call, Does};
+use super::spec::{length_to, option, value};
+use super::{marks, site};
 use crate::measure::Unit;
 use crate::model::{Cutting, Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
 use crate::problem::Problem;
-use crate::script::marks;
-use crate::script::run::Run;
+use crate::script::engine::run::Run;
 
 /// The words.
-pub(super) const WORDS: &[(&Word, Does)] = &[
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&JOB, Does { act: job, spoilt: || Dynamic::UNIT }),
     (&CUTTING, Does { act: cutting, spoilt: || Dynamic::UNIT }),
     (&PIECE, Does { act: piece, spoilt: || Dynamic::UNIT }),
@@ -136,11 +137,6 @@ static CUTTING: Word = Word {
            1912; the rest common practice, no source",
     example: "cutting(#{ kerf: 2.8, edge_trim: 12, levels: 3 });",
 };
-
-/// A length from nothing to `max` mm.
-pub(super) const fn length_to(max: f64) -> OptionKind {
-    OptionKind::Length { min: 0.0, max }
-}
 
 fn cutting(run: &mut Run, call: &Call) -> Dynamic {
     let rules = &mut run.job.cutting;

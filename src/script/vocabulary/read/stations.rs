@@ -2,9 +2,9 @@
 
 use rhai::{Array, Dynamic};
 
-use super::read::{FARTHEST, LEAST, Read, choice, fault_help, wrong_type};
-use super::run::Run;
+use super::values::{FARTHEST, LEAST, Read, choice, fault_help, wrong_type};
 use crate::model::OptionValue;
+use crate::script::engine::run::Run;
 use crate::solid::{Station, Transition};
 
 /// How a profile can run on from a station. A straight run and a taper are both
@@ -14,7 +14,7 @@ const KINDS: [&str; 5] = ["straight", "taper", "cove", "bead", "fillet"];
 impl Run {
     /// Stations `[along, diameter]` or `[along, diameter, "cove"]`, from 0 up. A
     /// fillet keeps its diameter up to the next station and ends in a square step.
-    pub(super) fn stations(&self, value: &Dynamic) -> Read<OptionValue> {
+    pub(in crate::script) fn stations(&self, value: &Dynamic) -> Read<OptionValue> {
         let wants = "a list of at least two stations [along, diameter]";
         let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
             return wrong_type(wants, value);

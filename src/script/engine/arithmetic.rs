@@ -7,7 +7,7 @@ use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, Position};
 type Outcome<T> = Result<T, Box<EvalAltResult>>;
 
 /// Gives the engine our division, powers and functions of numbers.
-pub(super) fn register(engine: &mut Engine) {
+pub(in crate::script) fn register(engine: &mut Engine) {
     engine
         .register_fn("/", |a: INT, b: INT| divide(a as FLOAT, b as FLOAT))
         .register_fn("/", |a: INT, b: FLOAT| divide(a as FLOAT, b))
@@ -95,7 +95,7 @@ fn whole(value: FLOAT) -> Outcome<Dynamic> {
 }
 
 /// A number of either kind.
-pub(super) fn number(value: &Dynamic) -> Option<FLOAT> {
+pub(in crate::script) fn number(value: &Dynamic) -> Option<FLOAT> {
     let value = value.flatten_clone();
     value.as_float().ok().or_else(|| value.as_int().ok().map(|n| n as FLOAT))
 }
@@ -109,7 +109,7 @@ fn failure(says: &str) -> Box<EvalAltResult> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::script::reference::NUMBERS;
+    use crate::script::vocabulary::language::NUMBERS;
 
     #[test]
     fn every_function_of_numbers_is_in_the_reference() {

@@ -2,13 +2,13 @@
 
 use rhai::Dynamic;
 
-use super::job::length_to;
-use super::{Call, option, value};
+use super::call::Call;
+use super::spec::{length_to, option, value};
 use crate::model::{Obstacle, OptionKind, Site, Word};
 use crate::problem::Problem;
-use crate::script::run::Run;
+use crate::script::engine::run::Run;
 
-pub(super) static SITE: Word = Word {
+pub(in crate::script) static SITE: Word = Word {
     name: "site",
     args: &[value("name", OptionKind::Text)],
     options: &[
@@ -24,7 +24,7 @@ pub(super) static SITE: Word = Word {
 };
 
 /// Keeps the wall.
-pub(super) fn site(run: &mut Run, call: &Call) -> Dynamic {
+pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Dynamic {
     if let Some(before) = &run.job.site {
         let before = before.origin.user;
         run.report(
@@ -54,7 +54,7 @@ pub(super) fn site(run: &mut Run, call: &Call) -> Dynamic {
     Dynamic::UNIT
 }
 
-pub(super) static OBSTACLE: Word = Word {
+pub(in crate::script) static OBSTACLE: Word = Word {
     name: "obstacle",
     args: &[value("name", OptionKind::Text)],
     options: &[
@@ -67,7 +67,7 @@ pub(super) static OBSTACLE: Word = Word {
 };
 
 /// Keeps what is on the wall.
-pub(super) fn obstacle(run: &mut Run, call: &Call) -> Dynamic {
+pub(in crate::script) fn obstacle(run: &mut Run, call: &Call) -> Dynamic {
     let span = |key: &str| match call.options.lengths(key) {
         Some([from, to]) if to > from => Some((*from, *to)),
         _ => None,

@@ -6,58 +6,61 @@ use std::rc::Rc;
 
 use rhai::NativeCallContext;
 
-use super::{Limits, Request, origin};
+use super::origin;
 use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Cutting, Job, JobHead, PartId};
 use crate::problem::Problem;
+use crate::script::asked::Asked;
+use crate::script::request::{Limits, Request};
+use crate::script::text;
 use crate::source::{Origin, Source, Sources};
 
 /// The run shared between the words of one engine.
-pub(super) type Shared = Rc<RefCell<Run>>;
+pub(in crate::script) type Shared = Rc<RefCell<Run>>;
 
 /// What a running script has made so far.
 #[derive(Debug)]
 #[expect(clippy::struct_excessive_bools, reason = "each says by itself what has been said already")]
-pub(super) struct Run {
+pub(in crate::script) struct Run {
     /// The job.
-    pub(super) job: Job,
+    pub(in crate::script) job: Job,
     /// For each part, the two corners of the space it fills in its piece, mm.
-    pub(super) spaces: Vec<(DVec3, DVec3)>,
+    pub(in crate::script) spaces: Vec<(DVec3, DVec3)>,
     /// For each part, the marks the script asks for.
-    pub(super) marks: Vec<super::marks::Asked>,
+    pub(in crate::script) marks: Vec<Asked>,
     /// Texts read.
-    pub(super) sources: Sources,
+    pub(in crate::script) sources: Sources,
     /// Everything found.
-    pub(super) problems: Vec<Problem>,
+    pub(in crate::script) problems: Vec<Problem>,
     /// Values from outside, by name.
-    pub(super) settings: Vec<(String, String)>,
+    pub(in crate::script) settings: Vec<(String, String)>,
     /// Names of `settings` that some declaration took.
-    pub(super) taken: BTreeSet<String>,
+    pub(in crate::script) taken: BTreeSet<String>,
     /// Whether `job` has been said.
-    pub(super) job_said: bool,
+    pub(in crate::script) job_said: bool,
     /// Whether any other word has been said.
-    pub(super) begun: bool,
+    pub(in crate::script) begun: bool,
     /// Whether words now run inside `after_glue_up`.
-    pub(super) after_glue_up: bool,
+    pub(in crate::script) after_glue_up: bool,
     /// How much the script may do.
-    pub(super) limits: Limits,
+    pub(in crate::script) limits: Limits,
     /// The unit of plain numbers where the word now running was written; the
     /// job's where it is `None`.
     numbers: Option<Unit>,
     /// How far parts now made stand from where they are written, mm.
-    pub(super) shift: DVec3,
+    pub(in crate::script) shift: DVec3,
     /// Whether the numbers of the word now running are counts.
-    pub(super) counted: bool,
+    pub(in crate::script) counted: bool,
     /// Whether a word has ended the script; the reason is reported.
-    pub(super) ended: bool,
+    pub(in crate::script) ended: bool,
     /// Bytes that words have handed over so far.
-    pub(super) data: usize,
+    pub(in crate::script) data: usize,
 }
 
 impl Run {
     /// A run that has made nothing.
-    pub(super) fn new(request: &Request) -> Self {
+    pub(in crate::script) fn new(request: &Request) -> Self {
         let source =
             Source { name: request.name.clone(), text: request.text.as_str().into(), library: false };
         Self {
@@ -82,7 +85,7 @@ impl Run {
 
     /// Keeps a problem, once: a loop says the same thing many times. Of
     /// problems that differ only in what they name, one place has at most three.
-    pub(super) fn report(&mut self, problem: Problem) {
+    pub(in crate::script) fn report(&mut self, problem: Problem) {
         let alike = |p: &&Problem| p.code == problem.code && p.places == problem.places;
         let same_place = self.problems.iter().filter(alike).count();
         let crowded = !problem.places.is_empty() && same_place >= SAID_AT_ONE_PLACE;
@@ -92,12 +95,12 @@ impl Run {
     }
 
     /// Whether so much is wrong that the rest would only repeat it.
-    pub(super) fn too_many_problems(&self) -> bool {
+    pub(in crate::script) fn too_many_problems(&self) -> bool {
         self.problems.len() >= self.limits.problems
     }
 
     /// Whether the job has grown past the limits of a script.
-    pub(super) fn too_large(&self) -> bool {
+    pub(in crate::script) fn too_large(&self) -> bool {
         self.job.parts.len() > self.limits.parts
             || self.job.works.len() > self.limits.works
             || self.data > self.limits.data
@@ -105,22 +108,22 @@ impl Run {
 
     /// The unit of plain numbers: in the furniture library always mm, so that a
     /// type is the same in a script of inches.
-    pub(super) fn unit(&self) -> Unit {
+    pub(in crate::script) fn unit(&self) -> Unit {
         self.numbers.unwrap_or(self.job.unit)
     }
 
     /// Plain numbers are now read as they are meant at `at`.
-    pub(super) fn numbers_of(&mut self, at: Origin) {
+    pub(in crate::script) fn numbers_of(&mut self, at: Origin) {
         self.numbers = at.library.map(|_| Unit::Mm);
     }
 
     /// Plain numbers are now read in `unit`.
-    pub(super) fn numbers_in(&mut self, unit: Unit) {
+    pub(in crate::script) fn numbers_in(&mut self, unit: Unit) {
         self.numbers = Some(unit);
     }
 
     /// A length in mm as the script's author would write it, with its unit.
-    pub(super) fn show(&self, mm: f64) -> String {
+    pub(in crate::script) fn show(&self, mm: f64) -> String {
         match self.job.unit {
             _ if mm.abs() > 1.0e7 => format!("{mm:e} mm"),
             Unit::Mm => format!("{} mm", crate::measure::number(mm, 3)),
@@ -129,29 +132,29 @@ impl Run {
     }
 
     /// The name of a part.
-    pub(super) fn name(&self, part: PartId) -> &str {
+    pub(in crate::script) fn name(&self, part: PartId) -> &str {
         self.job.parts.get(part.0).map_or("", |p| &p.name)
     }
 
     /// The space a part fills on an axis (0 x, 1 y, 2 z), mm.
-    pub(super) fn space(&self, part: PartId, axis: usize) -> (f64, f64) {
+    pub(in crate::script) fn space(&self, part: PartId, axis: usize) -> (f64, f64) {
         self.spaces
             .get(part.0)
             .map_or((0.0, 0.0), |(low, high)| (low.to_array()[axis], high.to_array()[axis]))
     }
 
     /// Where the word now running was written.
-    pub(super) fn origin(&self, context: &NativeCallContext) -> Origin {
+    pub(in crate::script) fn origin(&self, context: &NativeCallContext) -> Origin {
         origin::origin(&self.sources, context)
     }
 
     /// The place to point at for a key of the option map of a call: in the
     /// text the call stands in.
-    pub(super) fn key_origin(&self, at: Origin, key: &str) -> Origin {
+    pub(in crate::script) fn key_origin(&self, at: Origin, key: &str) -> Origin {
         let call = at.library.unwrap_or(at.user);
         let Some(source) = self.sources.get(call.source) else { return at };
-        let whole = super::text::call(&source.text, call.start);
-        let Some(found) = super::text::key(&source.text, whole, key) else { return at };
+        let whole = text::call(&source.text, call.start);
+        let Some(found) = text::key(&source.text, whole, key) else { return at };
         let span = crate::source::Span { start: found.start, end: found.end, ..call };
         if at.library.is_some() { Origin { library: Some(span), ..at } } else { Origin { user: span, ..at } }
     }

@@ -5,9 +5,11 @@ use rhai::{
 };
 
 use super::bounded::SWITCHED_OFF;
+use super::origin;
 use super::run::Run;
-use super::{american, origin};
+use super::value::{describe, short};
 use crate::problem::{Problem, nearest, wording};
+use crate::script::american;
 use crate::source::{Origin, SourceId, Span};
 
 /// Token of an error whose problem has been reported already.
@@ -19,18 +21,18 @@ struct Reported;
 struct Refused(String);
 
 /// The token of an error whose problem has been reported already.
-pub(super) fn reported() -> Dynamic {
+pub(in crate::script) fn reported() -> Dynamic {
     Dynamic::from(Reported)
 }
 
 /// The token of a module refused for a reason.
-pub(super) fn refused(why: &str) -> Dynamic {
+pub(in crate::script) fn refused(why: &str) -> Dynamic {
     Dynamic::from(Refused(why.to_owned()))
 }
 
 /// Stops a script that has grown past its limits.
 #[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
-pub(super) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
+pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
     let limits = run.limits;
     let (says, help) = if run.too_many_problems() {
         (
@@ -73,14 +75,14 @@ fn said(code: &'static str, says: impl Into<String>, help: impl Into<String>) ->
 }
 
 /// Reports a script that does not parse.
-pub(super) fn report_parse(run: &mut Run, engine: &Engine, source: SourceId, error: &ParseError) {
+pub(in crate::script) fn report_parse(run: &mut Run, engine: &Engine, source: SourceId, error: &ParseError) {
     let place = origin::span(&run.sources, source, error.position());
     let said = parse_message(run, engine, source, error.err_type());
     finish(run, said, Origin { user: place, library: None }, &[]);
 }
 
 /// Reports what stopped a running script.
-pub(super) fn report(run: &mut Run, engine: &Engine, error: &EvalAltResult) {
+pub(in crate::script) fn report(run: &mut Run, engine: &Engine, error: &EvalAltResult) {
     let mut source = SourceId(0);
     let mut calls: Vec<Span> = Vec::new();
     let mut error = error;
@@ -119,7 +121,7 @@ pub(super) fn report(run: &mut Run, engine: &Engine, error: &EvalAltResult) {
 
 /// Reports every word of a stopped script that does not exist: the run itself
 /// comes no further than the first.
-pub(super) fn report_unknown_words(run: &mut Run, engine: &Engine, ast: &AST) {
+pub(in crate::script) fn report_unknown_words(run: &mut Run, engine: &Engine, ast: &AST) {
     let known = names(engine);
     let own: Vec<String> = ast.iter_functions().map(|f| f.name.to_owned()).collect();
     let mut unknown: Vec<(String, Position)> = Vec::new();
@@ -200,7 +202,7 @@ fn parse_message(run: &Run, engine: &Engine, source: SourceId, error: &ParseErro
         }
         ParseErrorType::BadInput(LexError::UnexpectedInput(sign)) => said(
             "syntax",
-            format!("`{}` cannot stand here", super::value::short(sign)),
+            format!("`{}` cannot stand here", short(sign)),
             "names are written with the letters a to z, digits and `_`; anything else goes in quotes",
         ),
         other => {
@@ -210,22 +212,11 @@ fn parse_message(run: &Run, engine: &Engine, source: SourceId, error: &ParseErro
     }
 }
 
-/// What a failure of a running script means.
-fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) -> Said {
+/// What it means that a running script is past a limit, if it is.
+fn past_a_limit(run: &Run, error: &EvalAltResult) -> Option<Said> {
     use EvalAltResult as E;
     let limits = run.limits;
-    match error {
-        E::ErrorFunctionNotFound(signature, _) => unknown_function(run, engine, signature),
-        E::ErrorVariableNotFound(name, _) => undefined(run, engine, source, name),
-        E::ErrorParsing(kind, _) => parse_message(run, engine, source, kind),
-        E::ErrorPropertyNotFound(name, _) => said(
-            "unknown-key",
-            format!("there is nothing called `{name}` in this"),
-            "look at the names the map or part was given",
-        ),
-        E::ErrorArithmetic(why, _) => {
-            said("arithmetic", lower(why), "look at the figures this is worked out from")
-        }
+    Some(match error {
         E::ErrorTooManyOperations(_) => said(
             "endless-loop",
             format!(
@@ -256,6 +247,28 @@ fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) 
         }
         E::ErrorTerminated(..) => {
             said("too-slow", "the script takes too long", "look for a loop that does too much")
+        }
+        _ => return None,
+    })
+}
+
+/// What a failure of a running script means.
+fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) -> Said {
+    use EvalAltResult as E;
+    if let Some(said) = past_a_limit(run, error) {
+        return said;
+    }
+    match error {
+        E::ErrorFunctionNotFound(signature, _) => unknown_function(run, engine, signature),
+        E::ErrorVariableNotFound(name, _) => undefined(run, engine, source, name),
+        E::ErrorParsing(kind, _) => parse_message(run, engine, source, kind),
+        E::ErrorPropertyNotFound(name, _) => said(
+            "unknown-key",
+            format!("there is nothing called `{name}` in this"),
+            "look at the names the map or part was given",
+        ),
+        E::ErrorArithmetic(why, _) => {
+            said("arithmetic", lower(why), "look at the figures this is worked out from")
         }
         E::ErrorArrayBounds(entries, at, _) => said(
             "no-entry",
@@ -298,8 +311,8 @@ fn thrown(token: &Dynamic) -> Said {
         return said("bad-module", why, MODULES);
     }
     let says = match token.as_immutable_string_ref() {
-        Ok(text) => super::value::short(&text),
-        Err(_) => super::value::describe(token),
+        Ok(text) => short(&text),
+        Err(_) => describe(token),
     };
     Said { code: "stopped", says: format!("the script stops itself: {says}"), help: None }
 }
@@ -330,7 +343,7 @@ fn unknown_function(run: &Run, engine: &Engine, signature: &str) -> Said {
 
 /// A word that is not of the vocabulary.
 fn unknown_word(run: &Run, name: &str, known: &[String]) -> Said {
-    let says = format!("there is no word `{}`", super::value::short(name));
+    let says = format!("there is no word `{}`", short(name));
     if let Some(ours) = american::ours(name) {
         return said("unknown-word", says, format!("here it is called `{ours}`"));
     }
@@ -343,7 +356,7 @@ fn unknown_word(run: &Run, name: &str, known: &[String]) -> Said {
 
 /// A name that nothing was given.
 fn undefined(run: &Run, engine: &Engine, source: SourceId, name: &str) -> Said {
-    let says = format!("nothing is called `{}` here", super::value::short(name));
+    let says = format!("nothing is called `{}` here", short(name));
     let text = run.sources.get(source).map_or("", |s| &*s.text);
     let near = nearest(name, variables(text).filter(|v| *v != name));
     if let Some(near) = near {

@@ -2,12 +2,13 @@
 
 use rhai::Dynamic;
 
-use super::{AMOUNT, Call, Does, length_from, option, value};
+use super::call::{Call, Does};
+use super::read::values::FARTHEST;
+use super::spec::{AMOUNT, length_from, option, value};
 use crate::model::{Grain, OptionKind, OptionSpec, SheetSize, Stock, StockId, StockKind, Word};
 use crate::problem::Problem;
-use crate::script::read::FARTHEST;
-use crate::script::run::Run;
-use crate::script::value::StockRef;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::StockRef;
 
 /// The value of a stock that could not be made.
 fn no_stock() -> Dynamic {
@@ -15,7 +16,7 @@ fn no_stock() -> Dynamic {
 }
 
 /// The words.
-pub(super) const WORDS: &[(&Word, Does)] = &[
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&SHEET, Does { act: sheet, spoilt: no_stock }),
     (&BOARD, Does { act: board, spoilt: no_stock }),
     (&BLANK, Does { act: blank, spoilt: no_stock }),

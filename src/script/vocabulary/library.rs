@@ -3,21 +3,23 @@
 
 use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, Map, NativeCallContext, Position};
 
-use super::{Call, Does, value};
+use super::call::{Call, Does};
+use super::read::values::FARTHEST;
+use super::saying::Saying;
+use super::spec::value;
+use super::takes::{self, Take, Taken};
 use crate::geometry::DVec3;
 use crate::measure::Unit;
 use crate::model::{OptionKind, Word};
 use crate::problem::{Problem, Severity};
-use crate::script::arithmetic::number;
-use crate::script::read::FARTHEST;
-use crate::script::reference::Saying;
-use crate::script::run::{Run, Shared};
-use crate::script::takes::{self, Take, Taken};
-use crate::script::{failure, origin};
+use crate::script::engine::arithmetic::number;
+use crate::script::engine::run::{Run, Shared};
+use crate::script::engine::value::{describe, short};
+use crate::script::engine::{failure, origin};
 use crate::source::Origin;
 
 /// The words bound in the usual way.
-pub(super) const WORDS: &[(&Word, Does)] = &[
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&AT_LEAST, Does { act: at_least, spoilt: || Dynamic::UNIT }),
     (&AT_MOST, Does { act: at_most, spoilt: || Dynamic::UNIT }),
     (&REFUSE, Does { act: refuse, spoilt: || Dynamic::UNIT }),
@@ -76,7 +78,7 @@ static THICKNESS: Word = Word {
 };
 
 /// `options` and `moved`, bound by themselves.
-pub(super) const TYPES: &[Saying] = &[
+pub(in crate::script) const TYPES: &[Saying] = &[
     Saying {
         name: "options",
         written: "options(asked, takes)",
@@ -95,7 +97,7 @@ pub(super) const TYPES: &[Saying] = &[
 ];
 
 /// Binds `options` and `moved`.
-pub(super) fn register_types(engine: &mut Engine, run: &Shared) {
+pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
     let shared = run.clone();
     engine.register_fn(
         "options",
@@ -128,8 +130,7 @@ fn options(
         takes::read(run, takes).map_err(|why| stop(run, Problem::error("wrong-type", why).at(here)))?;
     let (at, by_user) = asked_at(run, context, here);
     let Some(map) = asked.flatten_clone().try_cast::<Map>() else {
-        let says =
-            format!("a furniture type takes a map of options, not {}", crate::script::value::describe(asked));
+        let says = format!("a furniture type takes a map of options, not {}", describe(asked));
         let help = "write it as `#{ width: 900 }`, or `#{}` for everything as usual";
         return Err(stop(run, Problem::error("wrong-type", says).at(at).help(help)));
     };
@@ -137,8 +138,7 @@ fn options(
     let mut whole = Map::new();
     for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str())) {
         let place = run.key_origin(at, key);
-        let says =
-            format!("there is no option `{}` of this furniture type", crate::script::value::short(key));
+        let says = format!("there is no option `{}` of this furniture type", short(key));
         run.report(Problem::error("unknown-option", says).at(place).help(takes::unknown_key(&takes, key)));
     }
     for take in &takes {
@@ -296,7 +296,7 @@ fn thickness(run: &mut Run, call: &Call) -> Dynamic {
 
 /// Whether values of a call are counts: whole numbers of the language, which
 /// lengths of a type never are.
-pub(super) fn are_counts(values: &[Dynamic]) -> bool {
+pub(in crate::script) fn are_counts(values: &[Dynamic]) -> bool {
     let numbers: Vec<&Dynamic> = values.iter().filter(|v| number(v).is_some()).collect();
     !numbers.is_empty() && numbers.iter().all(|v| v.is_int())
 }

@@ -3,15 +3,17 @@
 
 use rhai::{Dynamic, INT};
 
-use super::{Call, Does, option, value};
+use super::call::{Call, Does};
+use super::read::values::FARTHEST;
+use super::spec::{option, value};
 use crate::measure::{INCH, read_length};
 use crate::model::{OptionKind, OptionValue, SizeDecl, SizeKind, SizeValue, Word};
 use crate::problem::{Problem, nearest, wording};
-use crate::script::read::FARTHEST;
-use crate::script::run::Run;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::short;
 
 /// The words.
-pub(super) const WORDS: &[(&Word, Does)] = &[
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&SIZE, Does { act: size, spoilt: || Dynamic::from_float(0.0) }),
     (&COUNT, Does { act: count, spoilt: || Dynamic::from_int(1) }),
     (&CHOICE, Does { act: choice, spoilt: || Dynamic::from("") }),
@@ -112,6 +114,13 @@ struct Declaring<'a> {
     name: &'a str,
 }
 
+/// What is wrong with a value set from outside, and what to do.
+struct Wrong<'a> {
+    code: &'static str,
+    says: &'a str,
+    help: String,
+}
+
 impl<'a> Declaring<'a> {
     /// Starts a declaration; a name that is taken or empty is reported.
     fn new(run: &mut Run, call: &'a Call) -> Self {
@@ -145,8 +154,9 @@ impl<'a> Declaring<'a> {
     }
 
     /// Reports a setting that will not do.
-    fn bad_setting(&self, run: &mut Run, code: &'static str, text: &str, says: &str, help: String) {
-        let text = crate::script::value::short(text);
+    fn bad_setting(&self, run: &mut Run, text: &str, fault: Wrong<'_>) {
+        let Wrong { code, says, help } = fault;
+        let text = short(text);
         run.report(
             Problem::error(code, format!("`{}` is set to `{text}`: {says}", self.name))
                 .place(self.call.origin.user, "declared here")
@@ -204,11 +214,13 @@ fn size(run: &mut Run, call: &Call) -> Dynamic {
             Ok(mm) if inside(mm, from, to) && mm.abs() <= FARTHEST => value = mm,
             Ok(mm) => {
                 let says = format!("{} is out of its range", run.show(mm));
-                declaring.bad_setting(run, "out-of-range", &text, &says, format!("it can be {allowed}"));
+                let help = format!("it can be {allowed}");
+                declaring.bad_setting(run, &text, Wrong { code: "out-of-range", says: &says, help });
             }
             Err(why) => {
                 let help = format!("write a length such as {}", run.show(default));
-                declaring.bad_setting(run, "bad-setting", &text, &why.to_string(), help);
+                let says = why.to_string();
+                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says: &says, help });
             }
         }
     }
@@ -233,11 +245,13 @@ fn count(run: &mut Run, call: &Call) -> Dynamic {
             Ok(n) if fits(n) => value = n,
             Ok(n) => {
                 let says = format!("{n} is out of its range");
-                declaring.bad_setting(run, "out-of-range", &text, &says, format!("it can be {allowed}"));
+                let help = format!("it can be {allowed}");
+                declaring.bad_setting(run, &text, Wrong { code: "out-of-range", says: &says, help });
             }
             Err(_) => {
                 let says = "that is not a whole number";
-                declaring.bad_setting(run, "bad-setting", &text, says, format!("it can be {allowed}"));
+                let help = format!("it can be {allowed}");
+                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says, help });
             }
         }
     }
@@ -267,7 +281,8 @@ fn choice(run: &mut Run, call: &Call) -> Dynamic {
                 Some(near) => format!("did you mean `{near}`? {can_be}"),
                 None => can_be,
             };
-            declaring.bad_setting(run, "unknown-choice", &text, "that is not among its choices", help);
+            let says = "that is not among its choices";
+            declaring.bad_setting(run, &text, Wrong { code: "unknown-choice", says, help });
         }
     }
     declaring.keep(run, SizeKind::Choice { default, among }, None, Some(value.clone()));
@@ -284,7 +299,8 @@ fn yes_no(run: &mut Run, call: &Call) -> Dynamic {
             "no" | "false" => value = false,
             _ => {
                 let says = "that is neither yes nor no";
-                declaring.bad_setting(run, "bad-setting", &text, says, "write `yes` or `no`".into());
+                let help = "write `yes` or `no`".into();
+                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says, help });
             }
         }
     }
@@ -308,7 +324,7 @@ pub(in crate::script) fn settings_left(run: &mut Run) {
             Some(near) => format!("did you mean `{near}`? {can_be}"),
             None => can_be,
         };
-        let name = crate::script::value::short(&name);
+        let name = short(&name);
         run.report(
             Problem::error("unknown-setting", format!("there is no size or choice `{name}` to set"))
                 .help(help),

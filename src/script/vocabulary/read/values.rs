@@ -2,17 +2,17 @@
 
 use rhai::{Array, Dynamic, Map};
 
-use super::arithmetic::number;
-use super::run::Run;
-use super::value::{Against, Between, PartRef, StockRef, describe, short};
 use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side, Turn};
 use crate::problem::{nearest, wording};
+use crate::script::engine::arithmetic::number;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::{Against, Between, PartRef, StockRef, describe, short};
 
 /// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
 /// 5 m; twice that leaves room for a piece set beside another.
-pub(super) const FARTHEST: f64 = 10_000.0;
+pub(in crate::script) const FARTHEST: f64 = 10_000.0;
 
 /// Lengths are kept to a millionth of a mm, which is far below what anyone
 /// means and far above what arithmetic leaves behind.
@@ -20,38 +20,43 @@ const GRID: f64 = 1.0e6;
 
 /// Why a value will not do. `says` follows the name of the option.
 #[derive(Debug, PartialEq)]
-pub(super) struct Fault {
+pub(in crate::script) struct Fault {
     /// Code of the problem.
-    pub(super) code: &'static str,
+    pub(in crate::script) code: &'static str,
     /// `must be a length, not the text …`.
-    pub(super) says: String,
+    pub(in crate::script) says: String,
     /// What to do.
-    pub(super) help: Option<String>,
+    pub(in crate::script) help: Option<String>,
 }
 
 /// A value, a fault, or nothing because a part or stock in it was spoilt
 /// before and has its own problem.
-pub(super) type Read<T> = Result<T, Option<Fault>>;
+pub(in crate::script) type Read<T> = Result<T, Option<Fault>>;
 
 /// A fault of type: the value is not of the kind wanted.
-pub(super) fn wrong_type<T>(wants: &str, value: &Dynamic) -> Read<T> {
+pub(in crate::script) fn wrong_type<T>(wants: &str, value: &Dynamic) -> Read<T> {
     fault("wrong-type", format!("must be {wants}, not {}", describe(value)))
 }
 
 /// A fault without help.
-pub(super) fn fault<T>(code: &'static str, says: String) -> Read<T> {
+pub(in crate::script) fn fault<T>(code: &'static str, says: String) -> Read<T> {
     Err(Some(Fault { code, says, help: None }))
 }
 
 /// A fault with help.
-pub(super) fn fault_help<T>(code: &'static str, says: String, help: String) -> Read<T> {
+pub(in crate::script) fn fault_help<T>(code: &'static str, says: String, help: String) -> Read<T> {
     Err(Some(Fault { code, says, help: Some(help) }))
 }
 
 impl Run {
     /// Checks one value against a kind; `axis_key` is the key it stands under,
     /// which names the axis of a span.
-    pub(super) fn read(&self, kind: OptionKind, value: &Dynamic, axis_key: &str) -> Read<OptionValue> {
+    pub(in crate::script) fn read(
+        &self,
+        kind: OptionKind,
+        value: &Dynamic,
+        axis_key: &str,
+    ) -> Read<OptionValue> {
         let value = &value.flatten_clone();
         match kind {
             OptionKind::Length { min, max } => self.length_in(value, min, max).map(OptionValue::Number),
@@ -87,7 +92,7 @@ impl Run {
     }
 
     /// A length in mm within the reach of any piece.
-    pub(super) fn length(&self, value: &Dynamic) -> Read<f64> {
+    pub(in crate::script) fn length(&self, value: &Dynamic) -> Read<f64> {
         let mm = if let Some(n) = number(value) {
             n * self.unit().in_mm()
         } else if let Ok(text) = value.as_immutable_string_ref() {
@@ -132,7 +137,7 @@ impl Run {
     }
 
     /// A length within a range, mm.
-    pub(super) fn length_in(&self, value: &Dynamic, min: f64, max: f64) -> Read<f64> {
+    pub(in crate::script) fn length_in(&self, value: &Dynamic, min: f64, max: f64) -> Read<f64> {
         let mm = self.length(value)?;
         if mm < min || mm > max {
             let range = if max >= FARTHEST {
@@ -146,7 +151,7 @@ impl Run {
     }
 
     /// One length or a list of them.
-    pub(super) fn lengths(&self, value: &Dynamic) -> Read<Vec<f64>> {
+    pub(in crate::script) fn lengths(&self, value: &Dynamic) -> Read<Vec<f64>> {
         match value.read_lock::<Array>() {
             Some(list) => list.iter().map(|v| self.length(&v.flatten_clone())).collect(),
             None => match self.length(value) {
@@ -329,7 +334,7 @@ impl Run {
     }
 
     /// One part, or a list of parts that may hold lists.
-    pub(super) fn parts(value: &Dynamic, many: bool) -> Read<Vec<PartId>> {
+    pub(in crate::script) fn parts(value: &Dynamic, many: bool) -> Read<Vec<PartId>> {
         let value = value.flatten_clone();
         let wants = if many { "a part or a list of parts" } else { "a part" };
         if let Some(PartRef(part)) = value.clone().try_cast::<PartRef>() {
@@ -354,10 +359,10 @@ impl Run {
 }
 
 /// The least space worth a part, mm.
-pub(super) const LEAST: f64 = 0.1;
+pub(in crate::script) const LEAST: f64 = 0.1;
 
 /// Names of the axes.
-pub(super) const AXES: [&str; 3] = ["x", "y", "z"];
+pub(in crate::script) const AXES: [&str; 3] = ["x", "y", "z"];
 
 /// The axis a key names; x for any other key.
 fn axis_of(key: &str) -> usize {
@@ -365,7 +370,13 @@ fn axis_of(key: &str) -> usize {
 }
 
 /// A number in a range that is no length.
-pub(super) fn plain(value: &Dynamic, min: f64, max: f64, wants: &str, sign: &str) -> Read<OptionValue> {
+pub(in crate::script) fn plain(
+    value: &Dynamic,
+    min: f64,
+    max: f64,
+    wants: &str,
+    sign: &str,
+) -> Read<OptionValue> {
     let Some(n) = number(value) else { return wrong_type(wants, value) };
     if !n.is_finite() {
         return fault("not-a-size", "is not a finite number".into());
@@ -381,7 +392,7 @@ pub(super) fn plain(value: &Dynamic, min: f64, max: f64, wants: &str, sign: &str
 }
 
 /// A whole number in a range.
-pub(super) fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
+pub(in crate::script) fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
     let Some(n) = number(value) else { return wrong_type("a whole number", value) };
     if !n.is_finite() || n.fract() != 0.0 {
         return wrong_type("a whole number", value);
@@ -406,7 +417,7 @@ fn text(value: &Dynamic) -> Read<String> {
 }
 
 /// One of some texts.
-pub(super) fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValue> {
+pub(in crate::script) fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValue> {
     let Ok(said) = value.as_immutable_string_ref() else {
         return wrong_type(&wording::one_of(among.iter().copied()), value);
     };
@@ -417,7 +428,7 @@ pub(super) fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValu
 }
 
 /// A text that is none of those there are.
-pub(super) fn unknown_choice<T>(said: &str, among: &[&str]) -> Read<T> {
+pub(in crate::script) fn unknown_choice<T>(said: &str, among: &[&str]) -> Read<T> {
     let can_be = format!("it can be {}", wording::one_of(among.iter().copied()));
     let help = match nearest(said, among.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? {can_be}"),

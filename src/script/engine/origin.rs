@@ -6,21 +6,21 @@
 
 use rhai::{NativeCallContext, Position};
 
-use super::text;
+use crate::script::text;
 use crate::source::{Origin, SourceId, Sources, Span};
 
 /// Name under which a text is known to the engine.
-pub(super) fn source_name(id: SourceId) -> String {
+pub(in crate::script) fn source_name(id: SourceId) -> String {
     id.0.to_string()
 }
 
 /// The text an engine name stands for; the main script where it has none.
-pub(super) fn source_id(name: Option<&str>) -> SourceId {
+pub(in crate::script) fn source_id(name: Option<&str>) -> SourceId {
     SourceId(name.and_then(|n| n.parse().ok()).unwrap_or(0))
 }
 
 /// The word or sign at an engine position.
-pub(super) fn span(sources: &Sources, id: SourceId, position: Position) -> Span {
+pub(in crate::script) fn span(sources: &Sources, id: SourceId, position: Position) -> Span {
     let text = sources.get(id).map_or("", |s| &*s.text);
     let Some(line) = position.line() else { return Span { source: id, start: 0, end: 0 } };
     let start = text::offset(text, line, position.position().unwrap_or(1));
@@ -29,7 +29,7 @@ pub(super) fn span(sources: &Sources, id: SourceId, position: Position) -> Span 
 }
 
 /// Where the word now running was written.
-pub(super) fn origin(sources: &Sources, context: &NativeCallContext) -> Origin {
+pub(in crate::script) fn origin(sources: &Sources, context: &NativeCallContext) -> Origin {
     let inner = source_id(context.call_source());
     let innermost = span(sources, inner, context.call_position());
     let library = |id: SourceId| sources.get(id).is_some_and(|s| s.library);
@@ -42,7 +42,7 @@ pub(super) fn origin(sources: &Sources, context: &NativeCallContext) -> Origin {
 
 /// The call of the function that the word now running stands in, and whether it
 /// is written in the library; `None` where the word stands in no function.
-pub(super) fn caller(sources: &Sources, context: &NativeCallContext) -> Option<(Span, bool)> {
+pub(in crate::script) fn caller(sources: &Sources, context: &NativeCallContext) -> Option<(Span, bool)> {
     // The stack may hold the word itself last.
     let own = span(sources, source_id(context.call_source()), context.call_position());
     let call = calls(sources, context).into_iter().rev().find(|call| *call != own)?;
@@ -67,6 +67,6 @@ fn calls(sources: &Sources, context: &NativeCallContext) -> Vec<Span> {
 }
 
 /// The text of a span.
-pub(super) fn written(sources: &Sources, span: Span) -> Option<&str> {
+pub(in crate::script) fn written(sources: &Sources, span: Span) -> Option<&str> {
     sources.get(span.source)?.text.get(span.start..span.end)
 }

@@ -9,13 +9,23 @@ use rhai::packages::{
 };
 use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope, Token};
 
-use super::run::{Run, Shared};
-use super::{Evaluated, Request, arithmetic, bounded, failure, modules, origin, words};
+use super::engine::run::{Run, Shared};
+use super::engine::stack::on_wide_stack;
+use super::engine::value::short;
+use super::engine::{arithmetic, bounded, failure, origin};
+use super::library::modules;
+use super::request::{Evaluated, Request};
+use super::vocabulary;
 use crate::problem::Problem;
 use crate::source::{Origin, SourceId, Span};
 
-/// Runs the script of a request.
-pub(super) fn evaluate(request: &Request) -> Evaluated {
+/// Runs a script. Never panics and never runs for ever, whatever the text.
+pub fn evaluate(request: &Request) -> Evaluated {
+    on_wide_stack(|| run(request))
+}
+
+/// Runs the script of a request here.
+fn run(request: &Request) -> Evaluated {
     let run: Shared = Rc::new(RefCell::new(Run::new(request)));
     let engine = engine(&run, request);
     let finished = match compile(&engine, &run, request) {
@@ -34,7 +44,7 @@ pub(super) fn evaluate(request: &Request) -> Evaluated {
     };
     let mut run = run.borrow_mut();
     if finished {
-        words::finish(&mut run, &request.name);
+        vocabulary::finish(&mut run, &request.name);
     }
     let sources = std::mem::take(&mut run.sources);
     let problems = std::mem::take(&mut run.problems);
@@ -43,7 +53,7 @@ pub(super) fn evaluate(request: &Request) -> Evaluated {
 }
 
 /// Compiles the main script; a failure is reported.
-pub(super) fn compile(engine: &Engine, run: &Shared, request: &Request) -> Option<AST> {
+pub(in crate::script) fn compile(engine: &Engine, run: &Shared, request: &Request) -> Option<AST> {
     if request.text.len() > request.limits.text {
         run.borrow_mut().report(
             Problem::error("script-too-large", format!("`{}` is too large for a script", request.name))
@@ -64,7 +74,7 @@ pub(super) fn compile(engine: &Engine, run: &Shared, request: &Request) -> Optio
 }
 
 /// An engine that knows our words and nothing of the outside.
-pub(super) fn engine(run: &Shared, request: &Request) -> Engine {
+pub(in crate::script) fn engine(run: &Shared, request: &Request) -> Engine {
     // The order of the engine's own listings follows a hash seed; a fixed one
     // makes every run the same. It can be set once in a process: later calls fail.
     let _already_set = rhai::config::hashing::set_hashing_seed(Some([7, 11, 13, 17]));
@@ -75,7 +85,7 @@ pub(super) fn engine(run: &Shared, request: &Request) -> Engine {
     arithmetic::register(&mut engine);
     bounded::register(&mut engine, request.limits);
     prints(&mut engine, run);
-    words::register(&mut engine, run, request.words);
+    vocabulary::register(&mut engine, run, request.words);
     engine.set_module_resolver(modules::Resolver::new(run, request));
     engine
 }
@@ -117,7 +127,7 @@ fn limits(engine: &mut Engine, request: &Request) {
     deprecated,
     reason = "the debugging interface is marked volatile; `origin` and the layers of names below are all that lean on it"
 )]
-pub(super) fn language(engine: &mut Engine) {
+pub(in crate::script) fn language(engine: &mut Engine) {
     engine
         .set_optimization_level(OptimizationLevel::None)
         .set_fast_operators(false)
@@ -161,7 +171,7 @@ fn prints(engine: &mut Engine, run: &Shared) {
 
 /// Keeps what a script printed.
 fn printed(run: &Shared, text: &str, place: Option<Span>) {
-    let problem = Problem::advice("printed", format!("the script says: {}", super::value::short(text)));
+    let problem = Problem::advice("printed", format!("the script says: {}", short(text)));
     let problem = match place {
         Some(user) => problem.at(Origin { user, library: None }),
         None => problem,

@@ -10,17 +10,17 @@ use rhai::{
     NativeCallContext, Position,
 };
 
-use super::Limits;
+use crate::script::request::Limits;
 
 /// A result the engine can carry.
 type Outcome<T> = Result<T, Box<EvalAltResult>>;
 
 /// Functions of the engine that a script does not have: there is nothing to
 /// wait for, and time spent asleep is counted by no bound.
-pub(super) const SWITCHED_OFF: [&str; 1] = ["sleep"];
+pub(in crate::script) const SWITCHED_OFF: [&str; 1] = ["sleep"];
 
 /// Gives the engine the bounded functions in place of its own.
-pub(super) fn register(engine: &mut Engine, limits: Limits) {
+pub(in crate::script) fn register(engine: &mut Engine, limits: Limits) {
     switch_off(engine);
     texts(engine, limits.text);
     engine.register_fn("pad", move |list: &mut Array, to: INT, with: Dynamic| {
