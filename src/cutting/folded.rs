@@ -96,14 +96,14 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
     let (folds, whole) = strip.folds(wrap.skin);
     let rough = rough_size(job, worked, &strip, whole)?;
     let marks = |index: &usize| rows.iter().find(|row| row.which.contains(index)).map(|row| &*row.mark);
-    let names = strip.members.iter().map(|(_, part)| part.name.as_str());
+    let names: Vec<String> = strip.members.iter().map(|(_, part)| part.name.clone()).collect();
     let (_, across) = strip.axes();
     let wide = strip.members.iter().map(|(_, part)| part.size[across]).fold(0.0, f64::max);
     let [length, width] = if strip.along_grain { [whole, wide] } else { [wide, whole] };
     let row = CutRow {
         mark: wrap.parts.iter().filter_map(marks).collect::<Vec<_>>().join(" + "),
         number: 0,
-        name: names.collect::<Vec<_>>().join(" + "),
+        name: names.join(" + "),
         quantity: pieces(job, first.piece.0),
         stock: stock_name(job, first.stock),
         length: tidy(length),
@@ -121,7 +121,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         remark: None,
         which: wrap.parts.clone(),
     };
-    Some(FoldedPanel { row, along_grain: strip.along_grain, folds, skin: wrap.skin })
+    Some(FoldedPanel { row, names, along_grain: strip.along_grain, folds, skin: wrap.skin })
 }
 
 /// Name of a stock.

@@ -46,7 +46,7 @@ fn gathered(job: &Job, worked: &WorkedJob) -> (Vec<CutRow>, Vec<CutRow>) {
 /// What a row has of all its parts together: their names, the largest rough size, every
 /// cut that waits, what they are glued to.
 fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
-    row.name = together(row.which.iter().map(|i| worked.parts[*i].name.as_str()));
+    row.name = together(row.which.iter().map(|i| named(worked, *i)));
     row.rough =
         row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
     row.after_glue_up = later_cuts(worked, &row.which);
@@ -55,7 +55,7 @@ fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
     }
     let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
     let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
-    row.of = (!of.is_empty()).then(|| together(of.into_iter()));
+    row.of = (!of.is_empty()).then(|| together(of.into_iter().map(|name| (name, ""))));
 }
 
 /// The part a lipping is glued to.
@@ -153,13 +153,20 @@ fn sort(rows: &mut [CutRow], worked: &WorkedJob) {
     });
 }
 
+/// The name of a part, without what a lipping is called after its panel, and that.
+fn named(worked: &WorkedJob, index: usize) -> (&str, &str) {
+    let part = &worked.parts[index];
+    let alone = |of: &usize| worked.parts.iter().filter(|p| lipping_of(p) == Some(*of)).count() == 1;
+    // A lipping on one of several lipped sides is called after its side besides.
+    let panel = lipping_of(part).filter(alone).and_then(|of| worked.parts.get(of));
+    panel.and_then(|panel| part.name.split_at_checked(panel.name.len())).unwrap_or((&part.name, ""))
+}
+
 /// Names put together: equal ones once, `Shelf 1` and `Shelf 2` as
 /// `Shelf 1, 2`, and their lippings as `Shelf 1, 2 lipping`.
-fn together<'n>(names: impl Iterator<Item = &'n str>) -> String {
-    const LIPPING: &str = " lipping";
+fn together<'n>(names: impl Iterator<Item = (&'n str, &'n str)>) -> String {
     let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
-    for name in names {
-        let (name, last) = name.strip_suffix(LIPPING).map_or((name, ""), |panel| (panel, LIPPING));
+    for (name, last) in names {
         let (stem, tail) = match name.rsplit_once(' ') {
             Some((stem, tail)) if !tail.is_empty() && tail.bytes().all(|b| b.is_ascii_digit()) => {
                 (stem, tail)

@@ -120,6 +120,9 @@ impl CuttingList {
 pub struct FoldedPanel {
     /// The panel: its sizes, and what it is first cut to.
     pub row: CutRow,
+    /// The names of the parts that are folded from it, in order.
+    #[serde(skip)]
+    pub names: Vec<String>,
     /// Whether the strip follows the grain, so that the grooves lie across it.
     pub along_grain: bool,
     /// Its grooves, from the end of the part named first.

@@ -4,6 +4,7 @@
 use super::laid::SheetRow;
 use super::tenths::{floor, tenths};
 use crate::cutting::CuttingList;
+use crate::cutting::proof::PER_PRICE;
 use crate::cutting::sheets::{Effort, Piece, SheetJob, SheetStock, What};
 use crate::joinery::WorkedJob;
 use crate::measure::LengthStyle;
@@ -13,6 +14,13 @@ use crate::model::{Grain, Job, SheetSize, Stock, StockId};
 /// few sheets of a piece of furniture, and soon over for many; fewer for a larger
 /// offcut at the same cost.
 pub(super) const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 1_200, seed: 1 };
+
+/// Square millimetres in a square centimetre.
+const SQUARE_CENTIMETRE: f64 = 100.0;
+
+/// What a sheet in the shop counts of its worth: so little that it is used before one
+/// is bought, and so much that the smallest that does is taken.
+const ON_HAND: f64 = 0.01;
 
 /// What layouts are made from.
 #[derive(Clone, Copy)]
@@ -58,13 +66,14 @@ pub(super) fn costs(sizes: &[SheetSize]) -> Vec<i64> {
     let to_buy = || sizes.iter().filter(|size| !size.on_hand);
     let priced =
         to_buy().next().is_some() && to_buy().all(|size| size.price.is_some_and(|price| price > 0.0));
-    let area = |size: &SheetSize| size.length * size.width / 100.0;
-    let (money, of) = to_buy()
-        .fold((0.0, 0.0), |(money, of), size| (money + 100.0 * size.price.unwrap_or(0.0), of + area(size)));
+    let area = |size: &SheetSize| size.length * size.width / SQUARE_CENTIMETRE;
+    let (money, of) = to_buy().fold((0.0, 0.0), |(money, of), size| {
+        (money + PER_PRICE * size.price.unwrap_or(0.0), of + area(size))
+    });
     let rate = if priced { money / of } else { 1.0 };
     let cost = |size: &SheetSize| match (size.on_hand, priced) {
-        (true, _) => 0.01 * rate * area(size),
-        (false, true) => 100.0 * size.price.unwrap_or(0.0),
+        (true, _) => ON_HAND * rate * area(size),
+        (false, true) => PER_PRICE * size.price.unwrap_or(0.0),
         (false, false) => area(size),
     };
     sizes.iter().map(|size| (cost(size).round() as i64).max(1)).collect()

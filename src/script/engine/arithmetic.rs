@@ -82,13 +82,16 @@ fn power(a: FLOAT, b: FLOAT) -> Outcome<Dynamic> {
     whole(libm::pow(a, b))
 }
 
+/// Up to here f64 holds every whole number: 2^53 is 9.007e15.
+const WHOLE: f64 = 9.0e15;
+
 /// The number as a whole one where it is.
 fn whole(value: FLOAT) -> Outcome<Dynamic> {
     if !value.is_finite() {
         return Err(failure("this gives no finite number"));
     }
     #[allow(clippy::cast_possible_truncation, reason = "the branch holds only whole numbers that fit")]
-    if value.fract() == 0.0 && value.abs() < 9.0e15 {
+    if value.fract() == 0.0 && value.abs() < WHOLE {
         return Ok(Dynamic::from_int(value as INT));
     }
     Ok(Dynamic::from_float(value))

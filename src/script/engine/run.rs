@@ -16,6 +16,9 @@ use crate::script::request::{Limits, Request};
 use crate::script::text;
 use crate::source::{Origin, Source, Sources};
 
+/// The greatest length that is shown in plain figures, mm: what is more is a slip.
+const PLAIN: f64 = 1.0e7;
+
 /// The run shared between the words of one engine.
 pub(in crate::script) type Shared = Rc<RefCell<Run>>;
 
@@ -125,7 +128,7 @@ impl Run {
     /// A length in mm as the script's author would write it, with its unit.
     pub(in crate::script) fn show(&self, mm: f64) -> String {
         match self.job.unit {
-            _ if mm.abs() > 1.0e7 => format!("{mm:e} mm"),
+            _ if mm.abs() > PLAIN => format!("{mm:e} mm"),
             Unit::Mm => format!("{} mm", crate::measure::number(mm, 3)),
             Unit::Inch => LengthStyle { finest: 64, ..LengthStyle::INCH }.text(mm),
         }

@@ -2,7 +2,7 @@
 
 use std::any::TypeId;
 
-use rhai::{Dynamic, Engine, EvalAltResult, Map, NativeCallContext, Position};
+use rhai::{Dynamic, Engine, EvalAltResult, NativeCallContext, Position};
 
 use super::call::{Call, Does};
 use super::chapters::own;

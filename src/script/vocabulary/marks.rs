@@ -8,7 +8,6 @@
 
 use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{PieceId, Side, Turn};
-use crate::script::asked::Asked;
 use crate::script::engine::run::Run;
 
 /// How near the outside of the piece a face must be to lie on it, mm.

@@ -12,6 +12,9 @@ use crate::problem::{Problem, nearest, wording};
 use crate::script::engine::run::Run;
 use crate::script::engine::value::short;
 
+/// How far a size may be past its range by the rounding of inches, mm.
+const ROUNDED: f64 = 1e-7;
+
 /// The words.
 pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&SIZE, Does { act: size, spoilt: || Dynamic::from_float(0.0) }),
@@ -195,7 +198,7 @@ fn range(from: Option<String>, to: Option<String>) -> String {
 /// Whether a value lies in a range either end of which may be open. The slack
 /// is far below the grid lengths are kept to.
 fn inside(value: f64, from: Option<f64>, to: Option<f64>) -> bool {
-    from.is_none_or(|from| value >= from - 1e-7) && to.is_none_or(|to| value <= to + 1e-7)
+    from.is_none_or(|from| value >= from - ROUNDED) && to.is_none_or(|to| value <= to + ROUNDED)
 }
 
 fn size(run: &mut Run, call: &Call) -> Dynamic {

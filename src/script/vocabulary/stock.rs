@@ -15,6 +15,9 @@ fn no_stock() -> Dynamic {
     Dynamic::from(StockRef(None))
 }
 
+/// The thickest board, mm: more is a slip.
+const THICKEST: f64 = FARTHEST / 10.0;
+
 /// The words.
 pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&SHEET, Does { act: sheet, spoilt: no_stock }),
@@ -201,7 +204,7 @@ fn sheet(run: &mut Run, call: &Call) -> Dynamic {
 
 fn board(run: &mut Run, call: &Call) -> Dynamic {
     let mut thick = call.options.lengths("thick").unwrap_or_default().to_vec();
-    if thick.iter().any(|t| *t <= 0.0 || *t > FARTHEST / 10.0) {
+    if thick.iter().any(|t| *t <= 0.0 || *t > THICKEST) {
         let at = run.key_origin(call.origin, "thick");
         run.report(
             Problem::error("out-of-range", "`thick` of `board_stock` holds a thickness no board has")

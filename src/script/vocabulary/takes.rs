@@ -66,6 +66,9 @@ pub enum TakeKind {
     Parts,
 }
 
+/// The greatest count a type can ask for.
+const MOST: f64 = 1.0e6;
+
 /// The keys a description of an option may have.
 const KEYS: [&str; 10] =
     ["name", "says", "length", "count", "choice", "yes_no", "stock", "parts", "from", "to"];
@@ -119,7 +122,7 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
     )]
     let count = |key: &str| {
         let n = number(map.get(key)?)?;
-        (n.fract() == 0.0 && (0.0..=1.0e6).contains(&n)).then_some(n as u32)
+        (n.fract() == 0.0 && (0.0..=MOST).contains(&n)).then_some(n as u32)
     };
     let text = |key: &str| map.get(key)?.clone().into_string().ok();
     let among = || {

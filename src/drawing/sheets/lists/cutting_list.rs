@@ -168,7 +168,7 @@ fn folded(list: &CuttingList, look: &Look) -> Table {
 /// `at 220, 269 from the end of Top`.
 fn grooves(panel: &FoldedPanel, look: &Look) -> String {
     let at: Vec<String> = panel.folds.iter().map(|fold| length_text(look, fold.at)).collect();
-    let first = panel.row.name.split(" + ").next().unwrap_or_default();
+    let first = panel.names.first().map_or("", String::as_str);
     format!("at {} from the free edge of {first}", at.join(", "))
 }
 

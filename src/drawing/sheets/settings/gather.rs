@@ -207,7 +207,7 @@ impl Gather<'_> {
     /// The V grooves of a panel: cutter or blade, depth and fence of each.
     fn folds(&mut self, panel: &FoldedPanel) {
         let ends = if panel.along_grain { "end" } else { "edge" };
-        let first = panel.row.name.split(" + ").next().unwrap_or_default();
+        let first = panel.names.first().map_or("", String::as_str);
         for fold in &panel.folds {
             let deep = if panel.skin > 0.0 {
                 format!("{} deep, {} left", self.length(fold.depth), self.length(panel.skin))

@@ -11,6 +11,9 @@ use crate::solid::{Station, Transition};
 /// lines; a taper must end at another diameter.
 const KINDS: [&str; 5] = ["straight", "taper", "cove", "bead", "fillet"];
 
+/// How far two diameters may lie apart and be one, mm: both are read, not reckoned.
+const SAME: f64 = 1e-9;
+
 impl Run {
     /// Stations `[along, diameter]` or `[along, diameter, "cove"]`, from 0 up. A
     /// fillet keeps its diameter up to the next station and ends in a square step.
@@ -28,7 +31,7 @@ impl Run {
             if let Some(last) = before.filter(|last| last.then == Transition::Fillet) {
                 // The step at the end of a fillet is a station of its own.
                 let step = Station { along: station.along, then: Transition::Straight, ..last };
-                stations.extend(((last.diameter - station.diameter).abs() > 1e-9).then_some(step));
+                stations.extend(((last.diameter - station.diameter).abs() > SAME).then_some(step));
             }
             tapers = kind == "taper";
             stations.push(station);
@@ -72,7 +75,7 @@ impl Run {
             return fault_help("wrong-order", says, "write stations from 0 upwards".into());
         }
         let Some(last) = before else { return Ok(()) };
-        if tapers && (last.diameter - station.diameter).abs() < 1e-9 {
+        if tapers && (last.diameter - station.diameter).abs() < SAME {
             let says = format!(
                 "has a taper from {} to {} that keeps its diameter of {}",
                 self.show(from),
