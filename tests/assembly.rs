@@ -1,10 +1,11 @@
 //! The order of assembly: executed step by step, nothing runs into anything.
 
 use proptest::prelude::*;
-use rodwright::assembly::{Order, StepKind, assembly_orders};
+use rodwright::assembly::{Done, Order, StepKind, assembly_orders};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
+use rodwright::wording::assembly::done;
 
 use crate::support::assert_near;
 use crate::support::pieces::{Bench, cabinet, frame};
@@ -40,7 +41,7 @@ fn the_cabinet_goes_together_back_before_top() {
     let (orders, problems) = assembly_orders(&job, &worked);
     assert!(problems.is_empty(), "{problems:?}");
     execute(&worked, &orders[0]);
-    let says: Vec<&str> = orders[0].steps.iter().map(|step| step.says.as_str()).collect();
+    let says: Vec<String> = orders[0].steps.iter().map(|step| done(&worked, &step.done)).collect();
     assert_eq!(
         says,
         [
@@ -172,18 +173,19 @@ fn what_hangs_on_a_cleat_is_hung_last() {
         let (job, worked) = crate::sets::worked(script, &[]);
         let (orders, problems) = assembly_orders(&job, &worked);
         assert!(problems.is_empty(), "{problems:?}");
-        let hung =
-            orders.iter().find(|order| order.steps.iter().any(|step| step.says.contains("hang"))).unwrap();
+        let hung = orders
+            .iter()
+            .find(|order| order.steps.iter().any(|step| matches!(step.done, Done::Hang { .. })))
+            .unwrap();
         let [.., screwed, last] = hung.steps.as_slice() else { panic!("{script}: too few steps") };
+        let [screwed, hung] = [screwed, last].map(|step| done(&worked, &step.done));
         assert!(
-            last.says.starts_with("Fix Cleat on the wall to the wall, level, and hang the rest on it"),
-            "{}",
-            last.says
+            hung.starts_with("Fix Cleat on the wall to the wall, level, and hang the rest on it"),
+            "{hung}"
         );
         assert!(
-            screwed.says.starts_with("Fit Cleat on the ") && screwed.says.ends_with("to Hanging rail"),
-            "{}",
-            screwed.says
+            screwed.starts_with("Fit Cleat on the ") && screwed.ends_with("to Hanging rail"),
+            "{screwed}"
         );
         assert_eq!(last.adds.len(), 1);
     }

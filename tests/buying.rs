@@ -1,13 +1,19 @@
 //! The buying list and the settings sheet.
 
 use rodwright::Choices;
-use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, shop_lists};
+use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, shop_lists};
+use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
+use rodwright::wording::Words;
 
 use crate::sets::{request, worked};
 use crate::support::said::MM;
 
 /// The lines of a script text.
+fn mm() -> Words {
+    Words::of(Unit::Mm)
+}
+
 fn lines(text: &str) -> Vec<BuyLine> {
     let request = Request {
         name: "test".into(),
@@ -52,7 +58,7 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(boards.len(), 1);
     assert!((boards[0].quantity - 0.004_24).abs() < 1e-9, "{}", boards[0].quantity);
     assert!((boards[0].cost().unwrap() - 4.24).abs() < 1e-9);
-    assert_eq!(boards[0].remark(MM), "1.8 board feet; 15 % waste in it");
+    assert_eq!(mm().note(boards[0].note.as_ref()), "1.8 board feet; 15 % waste in it");
 }
 
 /// Two boards glued to a third of which one joint face is 300 × 18: the glue is
@@ -79,7 +85,7 @@ finish("Oil", #{ coats: 2, coverage: 12 });
     let surface = |a: f64, b: f64, c: f64| 2.0 * (a * b + b * c + c * a);
     let open = 2.0 * (2.0 * surface(18.0, 300.0, 400.0) + surface(500.0, 300.0, 18.0)) - 2.0 * joints;
     let litres = open * 1e-6 * 2.0 / 12.0;
-    assert_eq!(glue[1].unit, "l");
+    assert_eq!(glue[1].unit, Measure::Litres);
     assert!((glue[1].quantity - litres).abs() < 0.001, "{} {litres}", glue[1].quantity);
 }
 
@@ -96,16 +102,15 @@ panel("Bottom", ply, #{ x: [0, 1000], y: [0, 500], z: [0, 20], grain: "x" });
 "#;
     assert!(of(&lines(text), Group::Abrasives).is_empty(), "nothing is sanded that is not finished");
     let lines = lines(&format!("{text}finish(\"Oil\", #{{ coats: 2 }});"));
-    let lines = of(&lines, Group::Abrasives);
-    let names: Vec<(String, f64)> = lines.iter().map(|line| (line.what.name(MM), line.quantity)).collect();
-    let said: Vec<(&str, f64)> = names.iter().map(|(name, quantity)| (name.as_str(), *quantity)).collect();
+    let said: Vec<(String, f64)> =
+        of(&lines, Group::Abrasives).iter().map(|line| (mm().goods(&line.what), line.quantity)).collect();
     let wanted = [
         ("disc Ø 150 mm, grit 120", 2.0),
         ("disc Ø 150 mm, grit 180", 2.0),
         ("disc Ø 150 mm, grit 240", 2.0),
         ("sheet 230 × 280 mm, grit 320, between coats", 1.0),
     ];
-    assert_eq!(said, wanted);
+    assert_eq!(said, wanted.map(|(what, count)| (what.to_owned(), count)));
 }
 
 /// Boards in the shop are cut first and only the rest is bought. Three rails of
@@ -144,7 +149,7 @@ for i in 0..3 {{ board("Rail " + i, ash, #{{ x: [0, 900], y: [i * 100, i * 100 +
     assert_eq!(used, None, "no clear length is long enough");
     assert!((left - 2.0 * one).abs() < 1e-5, "{left}");
     let boards = lines(&text(""));
-    let note = of(&boards, Group::Boards)[0].remark(MM);
+    let note = mm().note(of(&boards, Group::Boards)[0].note.as_ref());
     assert!(note.ends_with("about 1 of 2000 mm × 150 mm"), "{note}");
 }
 
@@ -196,10 +201,11 @@ fn the_order_of_the_cabinet() {
     let sheets: Vec<(f64, f64)> =
         of(&buying.lines, Group::Sheets).iter().map(|line| (line.size[2], line.quantity)).collect();
     assert_eq!(sheets, [(18.0, 1.0), (6.0, 1.0)]);
-    let lines = of(&buying.lines, Group::Fittings);
-    let names: Vec<(String, f64)> = lines.iter().map(|line| (line.what.name(MM), line.quantity)).collect();
-    let fittings: Vec<(&str, f64)> =
-        names.iter().map(|(name, quantity)| (name.as_str(), *quantity)).collect();
+    let fittings: Vec<(String, f64)> = of(&buying.lines, Group::Fittings)
+        .iter()
+        .map(|line| (mm().goods(&line.what), line.quantity))
+        .collect();
+    let fittings: Vec<(&str, f64)> = fittings.iter().map(|(what, count)| (what.as_str(), *count)).collect();
     assert_eq!(
         fittings,
         [

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 /// another.
 const ORDER: [&str; 17] = [
     "measure", "source", "problem", "geometry", "solid", "paper", "timber", "model", "script", "joinery",
-    "wording", "checks", "cutting", "assembly", "drawing", "output", "cli",
+    "checks", "cutting", "assembly", "wording", "drawing", "output", "cli",
 ];
 
 /// What a module may not name besides those after it.

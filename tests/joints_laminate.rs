@@ -3,8 +3,8 @@
 
 use std::fmt::Write as _;
 
-use rodwright::assembly::assembly_orders;
-use rodwright::cutting::{Group, cutting_list, shop_lists};
+use rodwright::assembly::{Watch, assembly_orders};
+use rodwright::cutting::{Group, LaterCut, cutting_list, shop_lists};
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
 
@@ -48,7 +48,7 @@ fn layers_are_cut_over_size_and_glued_all_over() {
         let rough = row.rough.unwrap();
         near(rough[0], 910.0);
         near(rough[1], 310.0);
-        assert_eq!(row.after_glue_up, ["trim"]);
+        assert_eq!(row.after_glue_up, [LaterCut::Trim]);
     }
     let glue = lists.buying.lines.iter().find(|l| l.group == Group::Glue).unwrap();
     assert!((glue.quantity - 2.0 * 0.27 * 0.18).abs() < 0.001, "{glue:?}");
@@ -68,7 +68,7 @@ fn layers_are_glued_up_before_anything_is_joined_to_them() {
     let edge = worked.parts.iter().position(|p| p.name == "edge").unwrap();
     let last = steps.last().unwrap();
     assert_eq!(last.adds, [edge]);
-    assert!(steps[0].watch.iter().any(|w| w.contains("trim the layers together")), "{:?}", steps[0]);
+    assert!(steps[0].watch.contains(&Watch::PressLayers), "{:?}", steps[0]);
     let list = cutting_list(&job, &worked);
     near(list.parts.iter().find(|r| r.name.starts_with('l')).unwrap().rough.unwrap()[0], 916.0);
 }

@@ -3,7 +3,7 @@
 
 use std::f64::consts::PI;
 
-use rodwright::cutting::{cutting_list, shop_lists};
+use rodwright::cutting::{Bought, cutting_list, shop_lists};
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
 use rodwright::geometry::Placement;
 use rodwright::joinery::{FillShape, WorkedJob};
@@ -11,6 +11,7 @@ use rodwright::measure::Unit;
 use rodwright::model::Job;
 use rodwright::paper::Ink;
 use rodwright::solid::{Station, Transition, Turning};
+use rodwright::wording::Words;
 
 use super::joints::{golden, good, problem, worked};
 use super::support::lot::Lot;
@@ -128,20 +129,23 @@ fn a_ring_on_a_cylinder_takes_its_formula() {
     assert!(problems.is_empty());
     let row = &lists.list.parts[0];
     assert_eq!(
-        row.remarks(|mm| format!("{mm}")),
+        Words::of(Unit::Mm).remarks(row),
         "2 rings 6 wide, 3 deep, black resin; 40 of its rough length to chuck it"
     );
     assert_eq!(row.rough, Some([440.0, 65.0, 65.0]));
     let mass = (part.solid.volume() - 2.0 * ring) * 680e-9 + 2.0 * ring * 1100e-9;
     assert!((row.mass.unwrap() - mass).abs() <= 5.1e-4);
     // Two pieces, two rings each, a fifth over: rounded up to the gram.
-    let line = lists.buying.lines.iter().find(|l| l.what.name(MM).starts_with("Black resin")).unwrap();
+    let line = lists
+        .buying
+        .lines
+        .iter()
+        .find(|l| matches!(&l.what, Bought::Filling(what) if what == "black resin"))
+        .unwrap();
     let kg = 4.0 * ring * 1.2 * 1100e-9;
     assert!(line.quantity >= kg && line.quantity < kg + 0.001, "{} {kg}", line.quantity);
-    assert_eq!(
-        (line.unit, line.remark(MM).as_str()),
-        ("kg", "4 inlays, 12.9 cm³; 20 % waste in it; 1100 kg/m³")
-    );
+    let note = Words::of(Unit::Mm).note(line.note.as_ref());
+    assert_eq!((line.unit.sign(), note.as_str()), ("kg", "4 inlays, 12.9 cm³; 20 % waste in it; 1100 kg/m³"));
 }
 
 #[test]

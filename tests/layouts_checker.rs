@@ -76,7 +76,7 @@ fn check_counts(job: &SheetJob, plan: &SheetPlan, sheets: &[(usize, Vec<Lying>)]
         if let Some(run) = gap.run {
             runs[run] += gap.parts.len();
         }
-        if gap.reason.is_empty() || gap.advice.is_empty() {
+        if gap.reason(|tenths| tenths.to_string()).is_empty() || gap.advice.is_empty() {
             faults.push("a part is left out without a word".to_owned());
         }
     }
@@ -304,7 +304,7 @@ pub(crate) fn stick_faults(job: &StickJob, plan: &StickPlan) -> Vec<String> {
     }
     for gap in &plan.unplaced {
         left[gap.part] -= i64::try_from(gap.quantity).unwrap();
-        if gap.reason.is_empty() || gap.advice.is_empty() {
+        if gap.reason(|tenths| tenths.to_string()).is_empty() || gap.advice.is_empty() {
             faults.push("a part is left out without a word".to_owned());
         }
     }

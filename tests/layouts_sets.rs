@@ -9,6 +9,7 @@ use rodwright::measure::Unit;
 use rodwright::model::{Job, StockKind};
 use rodwright::problem::Problem;
 use rodwright::script::{Limits, NoModules, Request};
+use rodwright::wording::Words;
 
 use crate::layouts_checker::{faults, saw, sheets_of, stick_faults};
 use crate::sets::{scripts, worked};
@@ -298,7 +299,7 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 175], z: [25, 50], grain: "x" });
     let (_, lists, _) = laid_out(text);
     let row = |name: &str| lists.list.parts.iter().find(|row| row.name == name).unwrap();
     assert_eq!((row("Top").staves, row("Rail").staves), (Some(5), None));
-    assert_eq!(row("Top").remarks(|mm| format!("{mm}")), "glued up of 5 boards 144 wide");
+    assert_eq!(Words::of(Unit::Mm).remarks(row("Top")), "glued up of 5 boards 144 wide");
     let pieces: usize =
         lists.layouts.sticks.iter().flat_map(|s| &s.plan.layouts).map(|one| one.pieces.len()).sum();
     assert_eq!(pieces, 6);

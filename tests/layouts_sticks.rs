@@ -206,8 +206,16 @@ fn sticks_that_do_not_do_are_told() {
     };
     let plan = solve(&job);
     assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
-    assert!(plan.unplaced[0].reason.contains("800 mm too long"), "{:?}", plan.unplaced);
-    assert!(plan.unplaced[1].reason.contains("used up"), "{:?}", plan.unplaced);
+    assert!(
+        plan.unplaced[0].reason(|tenths| format!("{} mm", tenths / 10)).contains("800 mm too long"),
+        "{:?}",
+        plan.unplaced
+    );
+    assert!(
+        plan.unplaced[1].reason(|tenths| format!("{} mm", tenths / 10)).contains("used up"),
+        "{:?}",
+        plan.unplaced
+    );
     job.sticks.clear();
     assert_eq!(stick_faults(&job, &solve(&job)), Vec::<String>::new());
     job.parts[0].length = 0;

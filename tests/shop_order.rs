@@ -2,7 +2,7 @@
 //! grain running on round the corners, machine settings and labels; and what
 //! lies in the shop is used first.
 
-use rodwright::cutting::{Group, ShopLists, shop_lists};
+use rodwright::cutting::{Bought, Group, ShopLists, shop_lists};
 use rodwright::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile, labels};
 use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Run, Sheet};
@@ -59,9 +59,9 @@ fn three_pieces_are_one_order() {
     let (job, worked) = examine(&request).worked.unwrap();
     let lists = lists(&request);
     for group in Group::ALL {
-        let mut names: Vec<(String, &[f64])> = Vec::new();
+        let mut names: Vec<(&Bought, &[f64])> = Vec::new();
         for line in lists.buying.lines.iter().filter(|line| line.group == group) {
-            let name = (line.what.name(MM), line.size.as_slice());
+            let name = (&line.what, line.size.as_slice());
             assert!(!names.contains(&name), "{name:?} is bought twice");
             names.push(name);
         }
@@ -102,16 +102,17 @@ fn three_pieces_are_one_order() {
 #[test]
 fn an_offcut_in_the_shop_does_for_the_case() {
     let (without, with) = (lists(&wall(false)), lists(&wall(true)));
-    let of = |lists: &ShopLists, group: Group| -> Vec<(String, Vec<f64>, f64)> {
+    let of = |lists: &ShopLists, group: Group| -> Vec<(Bought, Vec<f64>, f64)> {
         let lines = lists.buying.lines.iter().filter(|line| line.group == group);
         lines.map(|line| (line.what.name(MM), line.size.clone(), line.quantity)).collect()
     };
-    let oak = |lines: &[(String, Vec<f64>, f64)]| lines.iter().filter(|line| line.0 == "Oak plywood").count();
+    let stock = Bought::Stock("Oak plywood".into());
+    let oak = |lines: &[(Bought, Vec<f64>, f64)]| lines.iter().filter(|line| line.0 == stock).count();
     assert_eq!(oak(&of(&without, Group::Sheets)), 1);
     assert!(of(&without, Group::FromTheShop).is_empty());
     assert_eq!(oak(&of(&with, Group::Sheets)), 0);
     let shop = of(&with, Group::FromTheShop);
-    assert_eq!(shop, [("Oak plywood".to_owned(), vec![2100.0, 700.0, 18.0], 1.0)]);
+    assert_eq!(shop, [(stock, vec![2100.0, 700.0, 18.0], 1.0)]);
     for group in Group::ALL.into_iter().filter(|g| !matches!(g, Group::Sheets | Group::FromTheShop)) {
         assert_eq!(of(&without, group), of(&with, group), "{group:?}");
     }

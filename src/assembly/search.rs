@@ -1,6 +1,7 @@
 //! The search: what comes off first.
 
 use super::blocking::Blocking;
+use super::tolerance::{LEVEL, SQUARE};
 use crate::geometry::DVec3;
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedJoint};
 use crate::model::PieceId;
@@ -108,7 +109,7 @@ fn from_the_wall(worked: &WorkedJob, blocking: &Blocking, walls: &[usize], group
         (low + high) * 0.5
     };
     let out = middle(group) - middle(walls);
-    let level = (0..blocking.ways.len()).filter(|way| blocking.ways[*way].z.abs() < 1e-9);
+    let level = (0..blocking.ways.len()).filter(|way| blocking.ways[*way].z.abs() < LEVEL);
     level.max_by(|a, b| blocking.ways[*a].dot(out).total_cmp(&blocking.ways[*b].dot(out)))
 }
 
@@ -154,7 +155,7 @@ fn flat_ways(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
             return Vec::new();
         };
         let through = part.at.z;
-        (0..blocking.ways.len()).filter(|way| blocking.ways[*way].dot(through).abs() > 0.999).collect()
+        (0..blocking.ways.len()).filter(|way| blocking.ways[*way].dot(through).abs() > SQUARE).collect()
     };
     blocking.units.iter().map(square).collect()
 }
@@ -240,8 +241,10 @@ fn choose(
         }
         let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late(*unit) >= level).collect();
         single(blocking, habits, &bonds, &early, standing).or_else(|| {
-            let may = |unit: usize| standing.has[unit];
-            group(blocking, &bonds, &early, set.len(), |unit| late(unit) >= level, may)
+            let is_early = |unit: usize| late(unit) >= level;
+            let stands = |unit: usize| standing.has[unit];
+            let free = Free { blocking, is_early: &is_early, stands: &stands };
+            group(&free, &bonds, &early, set.len())
         })
     })
 }
@@ -293,21 +296,23 @@ fn single(
     scattering
 }
 
+/// What may come off, and what is in its way.
+struct Free<'s> {
+    blocking: &'s Blocking,
+    /// Whether a unit may come off yet.
+    is_early: &'s dyn Fn(usize) -> bool,
+    /// Whether a unit still stands.
+    stands: &'s dyn Fn(usize) -> bool,
+}
+
 /// The smallest group with a unit of `early` that comes off together, all of
 /// it early enough and less than the whole of `count` units.
-fn group(
-    blocking: &Blocking,
-    bonds: &Bonds<'_>,
-    early: &[usize],
-    count: usize,
-    is_early: impl Fn(usize) -> bool,
-    stands: impl Fn(usize) -> bool,
-) -> Option<(Vec<usize>, usize)> {
+fn group(free: &Free<'_>, bonds: &Bonds<'_>, early: &[usize], count: usize) -> Option<(Vec<usize>, usize)> {
     let mut best: Option<(Vec<usize>, usize, bool)> = None;
-    for way in 0..blocking.ways.len() {
+    for way in 0..free.blocking.ways.len() {
         for &unit in early {
             let (most, scatters) = best.as_ref().map_or((count - 1, true), |(group, _, s)| (group.len(), *s));
-            let Some(found) = moves_with(blocking, unit, way, most, &is_early, &stands) else { continue };
+            let Some(found) = free.moves_with(unit, way, most) else { continue };
             if found.len() == most && best.is_some() && !scatters {
                 continue;
             }
@@ -320,34 +325,30 @@ fn group(
     best.map(|(group, way, _)| (group, way))
 }
 
-/// What must move along when `unit` is taken off along `way`: everything in
-/// its way, everything in the way of that, and so on. Rising. `None` when that
-/// is more than `most` units, or takes one that is not early enough.
-fn moves_with(
-    blocking: &Blocking,
-    unit: usize,
-    way: usize,
-    most: usize,
-    is_early: impl Fn(usize) -> bool,
-    stands: impl Fn(usize) -> bool,
-) -> Option<Vec<usize>> {
-    let mut group = vec![unit];
-    let mut taken = vec![false; blocking.units.len()];
-    taken[unit] = true;
-    let mut next = 0;
-    while let Some(&moved) = group.get(next) {
-        let fresh: Vec<usize> = blocking.held(moved, way, |other| stands(other) && !taken[other]).collect();
-        for other in fresh {
-            if group.len() == most || !is_early(other) {
-                return None;
+impl Free<'_> {
+    /// What must move along when `unit` is taken off along `way`: everything in
+    /// its way, everything in the way of that, and so on. Rising. `None` when that
+    /// is more than `most` units, or takes one that is not early enough.
+    fn moves_with(&self, unit: usize, way: usize, most: usize) -> Option<Vec<usize>> {
+        let mut group = vec![unit];
+        let mut taken = vec![false; self.blocking.units.len()];
+        taken[unit] = true;
+        let mut next = 0;
+        while let Some(&moved) = group.get(next) {
+            let stays = |other: usize| (self.stands)(other) && !taken[other];
+            let fresh: Vec<usize> = self.blocking.held(moved, way, stays).collect();
+            for other in fresh {
+                if group.len() == most || !(self.is_early)(other) {
+                    return None;
+                }
+                taken[other] = true;
+                group.push(other);
             }
-            taken[other] = true;
-            group.push(other);
+            next += 1;
         }
-        next += 1;
+        group.sort_unstable();
+        Some(group)
     }
-    group.sort_unstable();
-    Some(group)
 }
 
 /// Which units of a set its joints hold together.

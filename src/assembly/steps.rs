@@ -1,19 +1,20 @@
 //! Moves told as steps: lippings first, like moves at once, cuts in their place.
 
 use super::blocking::Blocking;
+use super::done;
 use super::search::{Move, Plan};
-use super::wording;
-use super::{Step, StepKind};
+use super::step::{Done, Step, StepKind, Watch};
+use super::tolerance::SAME_WAY;
 use crate::geometry::DVec3;
 use crate::joinery::{PartSource, Stage, WorkedJob};
-use crate::model::{Job, PieceId};
+use crate::model::PieceId;
 
 /// Most moves of one step: more can be neither watched in the clamps nor told
 /// apart in one picture (common practice, no source).
 const AT_ONCE: usize = 8;
 
 /// The steps of one piece.
-pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) -> Vec<Step> {
+pub(super) fn steps(worked: &WorkedJob, piece: PieceId, plan: &Plan) -> Vec<Step> {
     let mut steps: Vec<Step> = lip(worked, piece).into_iter().collect();
     let joins = gather(worked, plan);
     let cut_at = cuts_after(worked, piece, &joins);
@@ -22,12 +23,11 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
         if last_glued == Some(i) {
             join.step.diagonal = diagonal(worked, &join.step);
         }
-        join.step.says = wording::join(worked, &join.step);
-        wording::watch(worked, &mut join.step);
+        join.step.done = done::join(worked, &join.step);
+        done::watch(worked, &mut join.step);
         steps.push(join.step);
         steps.extend(cut_at.iter().filter(|(after, _)| *after == i).map(|(_, step)| step.clone()));
     }
-    let _ = job;
     steps
 }
 
@@ -66,10 +66,11 @@ fn gather(worked: &WorkedJob, plan: &Plan) -> Vec<Join> {
     joins
 }
 
+/// A step in the making; what is done is settled when its parts are known.
 fn empty(kind: StepKind) -> Step {
     Step {
         kind,
-        says: String::new(),
+        done: Done::SetUp { parts: Vec::new() },
         adds: Vec::new(),
         ways: Vec::new(),
         onto: Vec::new(),
@@ -105,7 +106,7 @@ fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[
     // What is hung on the wall is the whole piece, and needs no list of its parts.
     let listed = !(founded && hung);
     if listed && !made_up.is_empty() {
-        step.watch.push(format!("`{}` come in together, as made up before", names(worked, &parts(&made_up))));
+        step.watch.push(Watch::MadeUpBefore { parts: parts(&made_up) });
     }
     if !made_up.is_empty() {
         step.together = parts(&made_up).into_iter().map(|p| (p, way)).collect();
@@ -124,10 +125,6 @@ fn joints(blocking: &Blocking, one: &Move) -> Vec<usize> {
     joints
 }
 
-fn names(worked: &WorkedJob, parts: &[usize]) -> String {
-    wording::names(worked, parts)
-}
-
 /// Whether `next` can be made in the same step as `last`: single units, the
 /// same kinds of joint, along one line, and neither in the way of the other.
 fn at_once(plan: &Plan, last: &Join, next: &Move, join: &Join) -> bool {
@@ -139,7 +136,7 @@ fn at_once(plan: &Plan, last: &Join, next: &Move, join: &Join) -> bool {
     let line = blocking.ways[next.off];
     alike
         && last.moves.iter().all(|one| {
-            let parallel = blocking.ways[one.off].dot(line).abs() > 1.0 - 1e-6;
+            let parallel = blocking.ways[one.off].dot(line).abs() > SAME_WAY;
             parallel
                 && one.group.len() == 1
                 && blocking.ties_between(&one.group, |unit| next.group.contains(&unit)).next().is_none()
@@ -182,8 +179,8 @@ fn lip(worked: &WorkedJob, piece: PieceId) -> Option<Step> {
     step.joints = (0..worked.joints.len())
         .filter(|j| worked.joints[*j].parts.iter().any(|p| step.adds.contains(p)))
         .collect();
-    step.says = wording::lip(worked, &step);
-    step.watch.push("trim flush before cutting joints".into());
+    step.done = Done::Lip { parts: step.onto.clone() };
+    step.watch.push(Watch::TrimFlush);
     Some(step)
 }
 
@@ -207,8 +204,8 @@ fn cuts_after(worked: &WorkedJob, piece: PieceId, joins: &[Join]) -> Vec<(usize,
                 && step.onto.iter().any(|p| join.step.adds.contains(p) || join.step.onto.contains(p))
         })
         .unwrap_or(0);
-    step.says = wording::cut(worked, &step);
-    step.watch.push("let the glue cure first".into());
+    step.done = done::cut(worked, &step.onto);
+    step.watch.push(Watch::LetCure);
     vec![(after, step)]
 }
 

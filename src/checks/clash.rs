@@ -2,13 +2,17 @@
 
 use rayon::prelude::*;
 
-use super::{TOUCH, range, side_of};
+use super::measuring::{TOUCH, range, side_of};
 use crate::geometry::DVec3;
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::measure::LengthStyle;
 use crate::model::Job;
 use crate::problem::Problem;
 use crate::solid::Standing;
+
+/// By how much an overlap must be less than another to be the nearer way out, mm: of two
+/// alike the first is named.
+const CLOSER: f64 = 1e-6;
 
 /// An error for every two parts of one piece that run into one another.
 pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
@@ -50,7 +54,7 @@ fn shortest_way(a: &WorkedPart, b: &WorkedPart) -> (f64, DVec3) {
     for axis in [b.at.x, b.at.y, b.at.z, a.at.x, a.at.y, a.at.z] {
         for way in [axis, -axis] {
             let by = range(&pb, way).1 - range(&pa, way).0;
-            if by > TOUCH && by < best.0 - 1e-6 {
+            if by > TOUCH && by < best.0 - CLOSER {
                 best = (by, way);
             }
         }

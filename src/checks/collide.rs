@@ -1,6 +1,7 @@
 //! Cuts of different joints that run into one another in one part.
 
-use super::{TOUCH, range, twice};
+use super::measuring::{TOUCH, range};
+use super::twice;
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, Stage, WorkedJob, WorkedPart, corners};
 use crate::measure::LengthStyle;

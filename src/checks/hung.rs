@@ -1,6 +1,6 @@
 //! Hung pieces that nothing hangs.
 
-use super::{TOUCH, range};
+use super::measuring::{TOUCH, range};
 use crate::geometry::DVec3;
 use crate::joinery::{Traits, WorkedJob, WorkedPart, bored_through, words_that};
 use crate::measure::LengthStyle;

@@ -1,6 +1,6 @@
 //! Cuts that go through what is inlaid in a turned part.
 
-use super::{TOUCH, range};
+use super::measuring::{TOUCH, range};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, Fill, FillShape, WorkedJob, WorkedPart, corners};
 use crate::measure::LengthStyle;

@@ -119,6 +119,15 @@ fn reach(solid: &Solid, at: &Placement) -> (DVec3, DVec3) {
     points.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), p| (low.min(p), high.max(p)))
 }
 
+/// The last of [`ANGLES`], degrees, from which wider ones follow.
+const OPEN: f64 = 90.0;
+
+/// Most places at which a drawer is looked at.
+const MOST_LOOKS: f64 = 1000.0;
+
+/// Cosine over which a hinge stands along an axis of the piece.
+const ALONG: f64 = 0.999;
+
 /// What a leaf meets first, if anything.
 fn meeting<'a>(
     worked: &WorkedJob,
@@ -143,20 +152,28 @@ fn meeting<'a>(
     if others.is_empty() {
         return None;
     }
-    for share in looks(leaf.how) {
+    looks(leaf.how).into_iter().find_map(|share| {
         let pose = leaf.how.pose(0.5 * (leaf.low + leaf.high), share);
-        for mine in &mine {
-            let (low, high) = box_of(mine, &pose);
-            let mut standing = None;
-            for (other, open, there, l, h) in &others {
-                if low.cmplt(*h).all() && high.cmpgt(*l).all() {
-                    let here =
-                        standing.get_or_insert_with(|| Standing::new(mine.solid, &mine.at.within(&pose)));
-                    if here.interferes(there).is_some() {
-                        return Some(Met { share, mine, other, open: *open });
-                    }
-                }
-            }
+        mine.iter().find_map(|mine| {
+            let (other, open) = struck(mine, &pose, &others)?;
+            Some(Met { share, mine, other, open })
+        })
+    })
+}
+
+/// What may be in the way of a leaf: whether another leaf carries it, where it stands,
+/// and the corners of its box.
+type InTheWay<'a> = (&'a Thing<'a>, bool, Standing, DVec3, DVec3);
+
+/// What a thing strikes in this pose of its leaf, and whether that is open meanwhile.
+fn struck<'a>(mine: &Thing<'_>, pose: &Placement, others: &[InTheWay<'a>]) -> Option<(&'a Thing<'a>, bool)> {
+    let (low, high) = box_of(mine, pose);
+    let near = others.iter().filter(|(_, _, _, l, h)| low.cmplt(*h).all() && high.cmpgt(*l).all());
+    let mut standing = None;
+    for (other, open, there, ..) in near {
+        let here = standing.get_or_insert_with(|| Standing::new(mine.solid, &mine.at.within(pose)));
+        if here.interferes(there).is_some() {
+            return Some((other, *open));
         }
     }
     None
@@ -166,12 +183,12 @@ fn meeting<'a>(
 fn looks(how: Opening) -> Vec<f64> {
     match how {
         Opening::Swings { by, .. } => {
-            let beyond = (1_u8..12).map(|k| 90.0 + WIDE * f64::from(k));
+            let beyond = (1_u8..12).map(|k| OPEN + WIDE * f64::from(k));
             let angles = ANGLES.into_iter().chain(beyond).filter(|angle| *angle < by);
             angles.map(|angle| angle / by).chain([1.0]).collect()
         }
         Opening::Slides { by, .. } => {
-            let steps = (by / STEP).ceil().clamp(1.0, 1000.0);
+            let steps = (by / STEP).ceil().clamp(1.0, MOST_LOOKS);
             (1_u16..=1000).map(f64::from).take_while(|k| *k <= steps).map(|k| k / steps).collect()
         }
     }
@@ -207,7 +224,7 @@ fn swept(leaf: &Leaf<'_>) -> (DVec3, DVec3) {
             let far = far - axis * axis.dot(far) + HANDLE;
             let around = DVec3::splat(far.length());
             // Along the axis it stays where it is.
-            let still = axis.abs().cmpgt(DVec3::splat(0.999));
+            let still = axis.abs().cmpgt(DVec3::splat(ALONG));
             let low = DVec3::select(still, leaf.low - HANDLE, about - around);
             let high = DVec3::select(still, leaf.high + HANDLE, about + around);
             (low, high)

@@ -1,6 +1,6 @@
 //! Grooves that show at an end nothing covers.
 
-use super::{TOUCH, range, side_of};
+use super::measuring::{TOUCH, range, side_of};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, WorkedJob, WorkedPart, corners};
 use crate::measure::LengthStyle;

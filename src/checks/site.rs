@@ -1,6 +1,6 @@
 //! Pieces that have no room on the wall they go to.
 
-use super::TOUCH;
+use super::measuring::TOUCH;
 use crate::geometry::DVec2;
 use crate::joinery::on_wall;
 use crate::joinery::{OnWall, WorkedJob};

@@ -1,6 +1,7 @@
 //! Whether the blanks to be had hold what is turned from them.
 
 use super::CuttingList;
+use super::tolerance::SAME;
 use crate::joinery::WorkedJob;
 use crate::measure::LengthStyle;
 use crate::model::{Job, StockKind};
@@ -18,8 +19,8 @@ pub(super) fn too_small(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Ve
         else {
             continue;
         };
-        let thickest = square.last().copied().filter(|most| thick > most + 1e-6);
-        let longest = longest.filter(|most| long > most + 1e-6);
+        let thickest = square.last().copied().filter(|most| thick > most + SAME);
+        let longest = longest.filter(|most| long > most + SAME);
         let (what, has, needs, rest) = match (thickest, longest) {
             (Some(most), _) => ("thickest", most, thick, job.cutting.width),
             (None, Some(most)) => ("longest", most, long, job.cutting.chucking),

@@ -1,11 +1,13 @@
 //! What to buy for the job, as one order for all its pieces.
 
+use super::buy_line::{Bought, BuyLine, BuyingList, Group, Measure, Note};
 use super::layouts::{Layouts, SheetCutting, StickCutting};
 use super::surfaces::{Surfaces, surfaces};
+use super::tolerance::{SAME_BOARD, WHOLE, WHOLE_BOARDS};
+use super::units::{CUBIC_METRES, PER_CENT, SQUARE_METRES, THOUSAND};
 use super::{CutRow, CuttingList};
-use crate::joinery::{Item, WorkedJob};
+use crate::joinery::WorkedJob;
 use crate::model::{BOARD_LENGTH, Job, StockKind};
-use crate::wording::Words;
 
 /// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
 /// makers of white wood glue usually give (common practice, no source).
@@ -18,6 +20,12 @@ pub const BOARD_FOOT: f64 = 0.002_359_737_216;
 /// The thinnest board is counted an inch thick, mm (NHLA: under an inch counts
 /// as one).
 const COUNTED: f64 = 25.4;
+
+/// Steps of a cubic metre that boards are counted in: a hundred thousandth.
+const SHOWN: f64 = 1e5;
+
+/// Tenths of a millimetre, in which sticks are laid out.
+const TENTHS: f64 = 10.0;
 
 /// Grits that bare wood is sanded through before it is finished, the coarsest
 /// first (common practice, no source).
@@ -33,145 +41,6 @@ pub const SHEET_AREA: f64 = 4.0;
 
 /// Grit for rubbing down between coats (common practice, no source).
 pub const BETWEEN_COATS: u32 = 320;
-
-/// Under what heading a line stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Group {
-    /// Sheets to buy.
-    Sheets,
-    /// Boards to buy.
-    Boards,
-    /// Glass, cut by the glazier.
-    Glass,
-    /// Blanks and what is bought finished.
-    Bought,
-    /// Inserts, screws and fittings.
-    Fittings,
-    /// Glue and finish.
-    Glue,
-    /// Abrasives.
-    Abrasives,
-    /// What lies in the shop and is used up.
-    FromTheShop,
-}
-
-/// What a line is about.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Ware {
-    /// A stock, glue or finish by its name.
-    Named(String),
-    /// What joints need.
-    Item(Item),
-}
-
-/// One line.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BuyLine {
-    /// Its heading.
-    pub group: Group,
-    /// What it is.
-    pub what: Ware,
-    /// Its size, mm: length and width, or length, width and thickness, or the
-    /// thickness alone; empty where its name says it.
-    pub size: Vec<f64>,
-    /// How much.
-    pub quantity: f64,
-    /// Of what: `off`, `m³`, `kg`.
-    pub unit: &'static str,
-    /// How the quantity comes about, where that is not plain.
-    pub note: String,
-    /// How many boards of the usual size that is about, where it is known.
-    pub about: Option<Boards>,
-    /// Price of one unit, if known.
-    pub price: Option<f64>,
-}
-
-/// So many boards of the usual size.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Boards {
-    /// How many.
-    pub count: f64,
-    /// Length of one, mm.
-    pub length: f64,
-    /// Width of one, mm.
-    pub width: f64,
-}
-
-/// The whole order.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct BuyingList {
-    /// Its lines, group by group.
-    pub lines: Vec<BuyLine>,
-}
-
-impl Group {
-    /// All groups in order.
-    pub const ALL: [Self; 8] = [
-        Self::Sheets,
-        Self::Boards,
-        Self::Glass,
-        Self::Bought,
-        Self::Fittings,
-        Self::Glue,
-        Self::Abrasives,
-        Self::FromTheShop,
-    ];
-
-    /// Its heading.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Sheets => "Sheets",
-            Self::Boards => "Boards",
-            Self::Glass => "Glass",
-            Self::Bought => "Blanks and bought parts",
-            Self::Fittings => "Inserts and fixings",
-            Self::Glue => "Glue and finish",
-            Self::Abrasives => "Abrasives",
-            Self::FromTheShop => "From the shop, not to buy",
-        }
-    }
-}
-
-impl Ware {
-    /// What it is, in the words of a list.
-    pub fn name(&self, words: Words) -> String {
-        match self {
-            Self::Named(name) => name.clone(),
-            Self::Item(item) => words.item(item),
-        }
-    }
-}
-
-impl BuyLine {
-    /// Its remark: the note, and what boards that makes about.
-    pub fn remark(&self, words: Words) -> String {
-        match self.about {
-            Some(Boards { count, length, width }) => format!(
-                "{}; about {} of {} × {}",
-                self.note,
-                crate::measure::number(count, 0),
-                words.length(length),
-                words.length(width)
-            ),
-            None => self.note.clone(),
-        }
-    }
-
-    /// What it costs, if its price is known.
-    pub fn cost(&self) -> Option<f64> {
-        Some(self.price? * self.quantity)
-    }
-}
-
-impl BuyingList {
-    /// What the lines with a price cost together, and how many to buy have
-    /// none.
-    pub fn total(&self) -> (f64, usize) {
-        let to_buy = || self.lines.iter().filter(|line| line.group != Group::FromTheShop);
-        (to_buy().filter_map(BuyLine::cost).sum(), to_buy().filter(|line| line.price.is_none()).count())
-    }
-}
 
 /// The order of a job.
 pub(super) fn buying_list(
@@ -198,12 +67,11 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
         let used = cutting.plan.layouts.iter().filter(|one| one.sheet == index).count();
         (used > 0).then(|| BuyLine {
             group: if size.on_hand { Group::FromTheShop } else { Group::Sheets },
-            what: Ware::Named(cutting.name.clone()),
+            what: Bought::Stock(cutting.name.clone()),
             size: vec![size.length, size.width, cutting.thick],
             quantity: used as f64,
-            unit: "off",
-            note: String::new(),
-            about: None,
+            unit: Measure::Pieces,
+            note: None,
             price: if size.on_hand { None } else { size.price },
         })
     };
@@ -215,7 +83,7 @@ fn boards(job: &Job, layouts: &Layouts) -> Vec<BuyLine> {
     let mut groups: Vec<Vec<&StickCutting>> = Vec::new();
     for cutting in &layouts.sticks {
         let alike = |have: &&mut Vec<&StickCutting>| {
-            have[0].stock == cutting.stock && (have[0].thick - cutting.thick).abs() < 0.01
+            have[0].stock == cutting.stock && (have[0].thick - cutting.thick).abs() < SAME_BOARD
         };
         match groups.iter_mut().find(alike) {
             Some(group) => group.push(cutting),
@@ -238,32 +106,30 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     if net <= 0.0 {
         return None;
     }
-    let quantity = net * (1.0 + job.cutting.waste / 100.0);
+    let quantity = net * (1.0 + job.cutting.waste / PER_CENT);
     let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
-    let waste = crate::measure::number(job.cutting.waste, 1);
-    let note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
     let about = usual.map(|width| {
         let length = longest.unwrap_or(BOARD_LENGTH);
-        let count = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
-        Boards { count, length, width }
+        let each = first.thick * width * length * CUBIC_METRES;
+        (libm::ceil(quantity / each - WHOLE_BOARDS), [length, width])
     });
     Some(BuyLine {
         group: Group::Boards,
-        what: Ware::Named(first.name.clone()),
+        what: Bought::Stock(first.name.clone()),
         size: vec![first.thick],
-        quantity: (quantity * 1e5).round() / 1e5,
-        unit: "m³",
-        note,
-        about,
+        quantity: (quantity * SHOWN).round() / SHOWN,
+        unit: Measure::CubicMetres,
+        note: Some(Note::Boards { feet, waste: job.cutting.waste, about }),
         price,
     })
 }
 
 /// What the strips of a section take of their boards, saw cuts included, m³.
 fn volume(job: &Job, cutting: &StickCutting) -> f64 {
-    let length = |stick: usize| cutting.job.sticks.get(stick).map_or(0.0, |stick| stick.length as f64 / 10.0);
+    let length =
+        |stick: usize| cutting.job.sticks.get(stick).map_or(0.0, |stick| stick.length as f64 / TENTHS);
     let long: f64 = cutting.plan.layouts.iter().map(|one| length(one.stick)).sum();
-    long * (cutting.width + job.cutting.kerf) * cutting.thick * 1e-9
+    long * (cutting.width + job.cutting.kerf) * cutting.thick * CUBIC_METRES
 }
 
 /// What comes ready to size: glass, blanks, bought parts.
@@ -278,12 +144,11 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
     };
     Some(BuyLine {
         group,
-        what: Ware::Named(format!("{} for {} {}", stock.name, row.mark, row.name)),
+        what: Bought::Ready { stock: stock.name.clone(), mark: row.mark.clone(), name: row.name.clone() },
         size: size.to_vec(),
         quantity: row.quantity as f64,
-        unit: "off",
-        note: String::new(),
-        about: None,
+        unit: Measure::Pieces,
+        note: None,
         price: None,
     })
 }
@@ -292,7 +157,7 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
 fn fittings(list: &CuttingList) -> Vec<BuyLine> {
     let mut lines: Vec<BuyLine> = Vec::new();
     for need in &list.needs {
-        let what = Ware::Item(need.item.clone());
+        let what = Bought::Fitting(need.item.clone());
         match lines.iter_mut().find(|line| line.what == what) {
             Some(line) => line.quantity += need.quantity as f64,
             None => lines.push(BuyLine {
@@ -300,9 +165,8 @@ fn fittings(list: &CuttingList) -> Vec<BuyLine> {
                 what,
                 size: Vec::new(),
                 quantity: need.quantity as f64,
-                unit: "off",
-                note: String::new(),
-                about: None,
+                unit: Measure::Pieces,
+                note: None,
                 price: None,
             }),
         }
@@ -310,40 +174,35 @@ fn fittings(list: &CuttingList) -> Vec<BuyLine> {
     lines
 }
 
+/// A line of glue or finish: up to the next thousandth.
+fn fluid(what: Bought, quantity: f64, unit: Measure, note: Note) -> BuyLine {
+    BuyLine {
+        group: Group::Glue,
+        what,
+        size: Vec::new(),
+        quantity: (quantity * THOUSAND).ceil() / THOUSAND,
+        unit,
+        note: Some(note),
+        price: None,
+    }
+}
+
 /// Glue by joint area, finish by surface and coats.
 fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
-    let area = |mm2: f64| crate::measure::number(mm2 * 1e-6, 2);
     let mut lines = Vec::new();
-    let line = |what: String, quantity: f64, unit, note| BuyLine {
-        group: Group::Glue,
-        what: Ware::Named(what),
-        size: Vec::new(),
-        quantity: (quantity * 1e3).ceil() / 1e3,
-        unit,
-        note,
-        about: None,
-        price: None,
-    };
+    let glued = surfaces.glued * SQUARE_METRES;
     if surfaces.glued > 0.0 {
-        let spread = crate::measure::number(GLUE_SPREAD * 1000.0, 0);
-        let note = format!("{} m² of joints at {spread} g/m²", area(surfaces.glued));
-        lines.push(line("Wood glue".into(), surfaces.glued * 1e-6 * GLUE_SPREAD, "kg", note));
+        let note = Note::Glued { area: glued, spread: GLUE_SPREAD * THOUSAND };
+        lines.push(fluid(Bought::Glue, glued * GLUE_SPREAD, Measure::Kilograms, note));
     }
     if let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) {
-        let coats = crate::problem::wording::count(finish.coats as usize, "coat", "coats");
-        let whole = surfaces.open * 1e-6 * f64::from(finish.coats);
-        let note = format!("{} m², {coats}", area(surfaces.open));
+        let area = surfaces.open * SQUARE_METRES;
+        let whole = area * f64::from(finish.coats);
+        let note = Note::Coats { area, coats: finish.coats, coverage: finish.coverage };
+        let what = Bought::Finish(finish.what.clone());
         lines.push(match finish.coverage {
-            Some(coverage) => {
-                let each = crate::measure::number(coverage, 1);
-                line(finish.what.clone(), whole / coverage, "l", format!("{note} at {each} m² a litre"))
-            }
-            None => line(
-                finish.what.clone(),
-                whole,
-                "m²",
-                format!("{note}; by what its maker says a litre covers"),
-            ),
+            Some(coverage) => fluid(what, whole / coverage, Measure::Litres, note),
+            None => fluid(what, whole, Measure::SquareMetres, note),
         });
     }
     lines
@@ -353,27 +212,21 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
 /// is finished; none where the script names no finish.
 fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) else { return Vec::new() };
-    let area = surfaces.open * 1e-6;
-    let line = |what: String, done: f64, each: f64| BuyLine {
+    let area = surfaces.open * SQUARE_METRES;
+    let line = |what: Bought, area: f64, each: f64| BuyLine {
         group: Group::Abrasives,
-        what: Ware::Named(what),
+        what,
         size: Vec::new(),
-        quantity: libm::ceil(done / each - 1e-9),
-        unit: "off",
-        note: format!(
-            "{} m², one for each {} m²",
-            crate::measure::number(done, 2),
-            crate::measure::number(each, 2)
-        ),
-        about: None,
+        quantity: libm::ceil(area / each - WHOLE),
+        unit: Measure::Pieces,
+        note: Some(Note::Sanded { area, each }),
         price: None,
     };
-    let disc = |grit| line(format!("disc Ø 150 mm, grit {grit}"), area, DISC_AREA);
+    let disc = |grit| line(Bought::Disc { grit }, area, DISC_AREA);
     let mut lines: Vec<BuyLine> = GRITS.into_iter().map(disc).collect();
     if finish.coats > 1 {
         let rubbed = area * f64::from(finish.coats - 1);
-        let what = format!("sheet 230 × 280 mm, grit {BETWEEN_COATS}, between coats");
-        lines.push(line(what, rubbed, SHEET_AREA));
+        lines.push(line(Bought::RubbingSheet { grit: BETWEEN_COATS }, rubbed, SHEET_AREA));
     }
     lines
 }

@@ -1,44 +1,20 @@
 //! Panels that are grooved and folded into several parts.
 
-use super::list::{CutRow, CuttingList};
+use super::grain::runs_along;
 use super::needs::pieces;
-use super::sheet_jobs::runs_along;
+use super::rows::{CutRow, CuttingList, FoldLine, FoldedPanel};
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{WorkedJob, WorkedPart, Wrap, wraps};
 use crate::machining::ends::{slope, tidy};
 use crate::machining::rough::rough;
 use crate::model::{Job, StockId};
 
-/// A panel that is cut as one, grooved and folded.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct FoldedPanel {
-    /// The panel: its sizes, and what it is first cut to.
-    pub row: CutRow,
-    /// Whether the strip follows the grain, so that the grooves lie across it.
-    pub along_grain: bool,
-    /// Its grooves, from the end of the part named first.
-    pub folds: Vec<FoldLine>,
-    /// Face left under the grooves, mm; nought where they come through.
-    pub skin: f64,
-}
-
-/// One V groove.
-#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
-pub struct FoldLine {
-    /// Where its point lies, mm from the finished end of the part named first.
-    pub at: f64,
-    /// Angle between its sides, degrees.
-    pub angle: f64,
-    /// Depth, mm.
-    pub depth: f64,
-}
-
 /// The panels of a job, those of one stock and of the same parts together.
 pub(super) fn folded_panels(job: &Job, worked: &WorkedJob, rows: &[CutRow]) -> Vec<FoldedPanel> {
     let mut list: Vec<FoldedPanel> = Vec::new();
     for wrap in wraps(job) {
         let Some(panel) = panel(job, worked, rows, &wrap) else { continue };
-        match list.iter_mut().find(|have| have.is_like(&panel)) {
+        match list.iter_mut().find(|have| alike(have, &panel)) {
             Some(have) => {
                 have.row.quantity += panel.row.quantity;
                 have.row.which.extend(panel.row.which);
@@ -49,12 +25,10 @@ pub(super) fn folded_panels(job: &Job, worked: &WorkedJob, rows: &[CutRow]) -> V
     list
 }
 
-impl FoldedPanel {
-    /// Whether another is cut and grooved alike for parts of the same numbers.
-    fn is_like(&self, other: &Self) -> bool {
-        let same = |a: &CutRow, b: &CutRow| (&a.mark, &a.name, a.rough) == (&b.mark, &b.name, b.rough);
-        same(&self.row, &other.row) && self.folds == other.folds
-    }
+/// Whether two panels are cut and grooved alike for parts of the same numbers.
+fn alike(one: &FoldedPanel, other: &FoldedPanel) -> bool {
+    let same = |a: &CutRow, b: &CutRow| (&a.mark, &a.name, a.rough) == (&b.mark, &b.name, b.rough);
+    same(&one.row, &other.row) && one.folds == other.folds
 }
 
 impl CuttingList {
@@ -67,47 +41,74 @@ impl CuttingList {
     }
 }
 
+/// A strip of parts that are folded from one panel.
+struct Strip<'a> {
+    /// Its parts in order, with their places in the job: two at the least.
+    members: Vec<(usize, &'a WorkedPart)>,
+    /// Whether it follows the grain.
+    along_grain: bool,
+}
+
+impl<'a> Strip<'a> {
+    /// The strip of a fold; `None` where a part of it is spoilt.
+    fn of(worked: &'a WorkedJob, wrap: &Wrap) -> Option<Self> {
+        let members: Option<Vec<(usize, &WorkedPart)>> =
+            wrap.parts.iter().map(|index| Some((*index, worked.parts.get(*index)?))).collect();
+        let members = members?;
+        Some(Self { along_grain: runs_along(&members), members })
+    }
+
+    /// The axis of its parts that it follows (0 along their grain, 1 across it), and the
+    /// other.
+    fn axes(&self) -> (usize, usize) {
+        if self.along_grain { (0, 1) } else { (1, 0) }
+    }
+
+    /// Its grooves, and its length between the finished ends of its first part and its
+    /// last, mm.
+    fn folds(&self, skin: f64) -> (Vec<FoldLine>, f64) {
+        let (along, _) = self.axes();
+        let mut folds = Vec::new();
+        let (mut at, mut loss) = (0.0, 0.0);
+        for pair in self.members.windows(2) {
+            let (a, b) = (pair[0].1, pair[1].1);
+            let tilt = slope(a, toward(a, b, along)).map_or(0.0, |end| end.angle);
+            // The groove's point lies a skin inside the corner of both parts.
+            let (sin, cos) = trig::sin_cos(tilt.to_radians());
+            let inside = skin * sin / cos;
+            at += a.size[along];
+            folds.push(FoldLine {
+                at: tidy(at - loss - inside),
+                angle: tidy(2.0 * tilt),
+                depth: tidy(a.size.z - skin),
+            });
+            loss += 2.0 * inside;
+        }
+        let last = self.members.last().map_or(0.0, |(_, part)| part.size[along]);
+        (folds, at + last - loss)
+    }
+}
+
 /// The panel of one fold; `None` where a part of it is spoilt.
 fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<FoldedPanel> {
-    let members: Option<Vec<(usize, &WorkedPart)>> =
-        wrap.parts.iter().map(|index| Some((*index, worked.parts.get(*index)?))).collect();
-    let members = members?;
-    let (first, last) = (members.first()?, members.last()?);
-    let along_grain = runs_along(&members);
-    let (along, across) = if along_grain { (0, 1) } else { (1, 0) };
-    let mut folds = Vec::new();
-    let (mut at, mut loss) = (0.0, 0.0);
-    for pair in members.windows(2) {
-        let (a, b) = (pair.first()?.1, pair.last()?.1);
-        let tilt = slope(a, toward(a, b, along)).map_or(0.0, |end| end.angle);
-        // The groove's point lies a skin inside the corner of both parts.
-        let (sin, cos) = trig::sin_cos(tilt.to_radians());
-        let inside = wrap.skin * sin / cos;
-        at += a.size[along];
-        folds.push(FoldLine {
-            at: tidy(at - loss - inside),
-            angle: tidy(2.0 * tilt),
-            depth: tidy(a.size.z - wrap.skin),
-        });
-        loss += 2.0 * inside;
-    }
-    let whole = at + last.1.size[along] - loss;
-    let rough = rough_size(job, worked, &members, (along, across), whole)?;
-    let names = |what: fn(&CutRow) -> &str| {
-        let row = |index: &usize| rows.iter().find(|row| row.which.contains(index)).map(what);
-        wrap.parts.iter().filter_map(row).collect::<Vec<_>>()
-    };
-    let wide = members.iter().map(|(_, part)| part.size[across]).fold(0.0, f64::max);
-    let [length, width] = if along_grain { [whole, wide] } else { [wide, whole] };
+    let strip = Strip::of(worked, wrap)?;
+    let first = strip.members.first()?.1;
+    let (folds, whole) = strip.folds(wrap.skin);
+    let rough = rough_size(job, worked, &strip, whole)?;
+    let marks = |index: &usize| rows.iter().find(|row| row.which.contains(index)).map(|row| &*row.mark);
+    let names: Vec<String> = strip.members.iter().map(|(_, part)| part.name.clone()).collect();
+    let (_, across) = strip.axes();
+    let wide = strip.members.iter().map(|(_, part)| part.size[across]).fold(0.0, f64::max);
+    let [length, width] = if strip.along_grain { [whole, wide] } else { [wide, whole] };
     let row = CutRow {
-        mark: names(|row| &row.mark).join(" + "),
+        mark: wrap.parts.iter().filter_map(marks).collect::<Vec<_>>().join(" + "),
         number: 0,
-        name: members.iter().map(|(_, part)| part.name.as_str()).collect::<Vec<_>>().join(" + "),
-        quantity: pieces(job, first.1.piece.0),
-        stock: stock_name(job, first.1.stock),
+        name: names.join(" + "),
+        quantity: pieces(job, first.piece.0),
+        stock: stock_name(job, first.stock),
         length: tidy(length),
         width: tidy(width),
-        thickness: tidy(first.1.size.z),
+        thickness: tidy(first.size.z),
         rough: Some(rough.map(tidy)),
         ends: None,
         lipped: Vec::new(),
@@ -120,7 +121,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         remark: None,
         which: wrap.parts.clone(),
     };
-    Some(FoldedPanel { row, along_grain, folds, skin: wrap.skin })
+    Some(FoldedPanel { row, names, along_grain: strip.along_grain, folds, skin: wrap.skin })
 }
 
 /// Name of a stock.
@@ -138,13 +139,8 @@ fn toward(a: &WorkedPart, b: &WorkedPart, along: usize) -> DVec3 {
 
 /// Length, width and thickness that the panel is first cut to, mm: what mitres
 /// take at its free ends, and what its parts are given across the strip.
-fn rough_size(
-    job: &Job,
-    worked: &WorkedJob,
-    members: &[(usize, &WorkedPart)],
-    (along, across): (usize, usize),
-    whole: f64,
-) -> Option<[f64; 3]> {
+fn rough_size(job: &Job, worked: &WorkedJob, strip: &Strip<'_>, whole: f64) -> Option<[f64; 3]> {
+    let (members, (along, across)) = (&strip.members, strip.axes());
     let mut size = [0.0, 0.0, members.first()?.1.size.z];
     size[along] = whole;
     for (one, next) in

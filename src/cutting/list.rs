@@ -1,109 +1,19 @@
 //! The cutting list, sorted as a shop cuts.
 
-use super::folded::{FoldedPanel, folded_panels};
+use super::folded::folded_panels;
 use super::needs::pieces;
-use super::{EndCuts, Inlaid, Need, end_cuts, fills, needs};
+use super::rows::{CutRow, CuttingList, LaterCut, Lipped};
+use super::{end_cuts, inlaid, needs};
 use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
 use crate::machining::ends::tidy;
 use crate::machining::rough::{layer, rough};
-use crate::model::{Job, Side, StockKind};
-
-/// The whole list.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct CuttingList {
-    /// Parts: by stock in script order, then thickness and length falling.
-    pub parts: Vec<CutRow>,
-    /// Lippings, sorted alike.
-    pub lippings: Vec<CutRow>,
-    /// Panels from which several of the parts are folded.
-    pub folded: Vec<FoldedPanel>,
-    /// Loose tenons, connectors, screws and the like.
-    pub needs: Vec<Need>,
-}
-
-/// One row: parts of one number and hand.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct CutRow {
-    /// Part number as printed, with its hand: `4 L`.
-    pub mark: String,
-    /// Part number.
-    pub number: u32,
-    /// Name, or names put together: `Shelf 1, 2`.
-    pub name: String,
-    /// How many, for all pieces made.
-    pub quantity: usize,
-    /// What it is cut from.
-    pub stock: String,
-    /// Along the grain, joints included, lippings not, mm.
-    pub length: f64,
-    /// Across it, mm.
-    pub width: f64,
-    /// mm.
-    pub thickness: f64,
-    /// Length, width and thickness to cut it to first, mm: what later cuts take
-    /// is left on. `None` for what is not cut in the shop.
-    pub rough: Option<[f64; 3]>,
-    /// Sloping ends, if any.
-    pub ends: Option<EndCuts>,
-    /// Lippings it gets.
-    pub lipped: Vec<Lipped>,
-    /// Cuts that wait until after a glue-up: `rebate`.
-    pub after_glue_up: Vec<String>,
-    /// For a lipping: the part it is glued to.
-    pub of: Option<String>,
-    /// What is inlaid in it.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub inlaid: Vec<Inlaid>,
-    /// What of the rough length is for holding it on the lathe, mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub chucking: Option<f64>,
-    /// How many boards it is glued up of edge to edge, where it is more than one.
-    pub staves: Option<usize>,
-    /// Mass of one, kg, where the density of the stock is known.
-    pub mass: Option<f64>,
-    /// Remark of the script.
-    pub remark: Option<String>,
-    /// Parts in the row: indices into [`WorkedJob::parts`].
-    #[serde(skip)]
-    pub which: Vec<usize>,
-}
-
-/// One lipped edge.
-#[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct Lipped {
-    /// The side of the piece it looks to.
-    pub side: Side,
-    /// Thickness of the lipping, mm.
-    pub thick: f64,
-    /// Its part number.
-    pub mark: String,
-}
+use crate::model::{Job, StockKind};
 
 /// The cutting list of the job.
 pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
-    let mut parts: Vec<CutRow> = Vec::new();
-    let mut lippings: Vec<CutRow> = Vec::new();
-    for (index, part) in worked.parts.iter().enumerate() {
-        let rows = if lipping_of(part).is_some() { &mut lippings } else { &mut parts };
-        match rows.iter_mut().find(|row| belongs(row, part, worked)) {
-            Some(row) => {
-                row.quantity += pieces(job, part.piece.0);
-                row.which.push(index);
-            }
-            None => rows.push(new_row(job, worked, index, part)),
-        }
-    }
+    let (mut parts, mut lippings) = gathered(job, worked);
     for row in parts.iter_mut().chain(&mut lippings) {
-        row.name = together(row.which.iter().map(|i| worked.parts[*i].name.as_str()));
-        row.rough =
-            row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
-        row.after_glue_up = later_cuts(worked, &row.which);
-        if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
-            row.after_glue_up.insert(0, "trim".into());
-        }
-        let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
-        let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
-        row.of = (!of.is_empty()).then(|| together(of.into_iter()));
+        complete(job, worked, row);
     }
     sort(&mut parts, worked);
     sort(&mut lippings, worked);
@@ -117,60 +27,35 @@ pub fn cutting_list(job: &Job, worked: &WorkedJob) -> CuttingList {
     CuttingList { parts, lippings, folded, needs: needs(job, worked) }
 }
 
-impl CuttingList {
-    /// Mass of all parts and lippings, kg; `None` if the density of any stock
-    /// is not known.
-    pub fn mass(&self) -> Option<f64> {
-        self.parts.iter().chain(&self.lippings).map(|row| Some(row.mass? * row.quantity as f64)).sum()
+/// The parts and the lippings of a job, each kind in one row.
+fn gathered(job: &Job, worked: &WorkedJob) -> (Vec<CutRow>, Vec<CutRow>) {
+    let (mut parts, mut lippings) = (Vec::new(), Vec::new());
+    for (index, part) in worked.parts.iter().enumerate() {
+        let rows: &mut Vec<CutRow> = if lipping_of(part).is_some() { &mut lippings } else { &mut parts };
+        match rows.iter_mut().find(|row| belongs(row, part, worked)) {
+            Some(row) => {
+                row.quantity += pieces(job, part.piece.0);
+                row.which.push(index);
+            }
+            None => rows.push(new_row(job, worked, index, part)),
+        }
     }
-
-    /// Number of parts and lippings to cut.
-    pub fn count(&self) -> usize {
-        self.parts.iter().chain(&self.lippings).map(|row| row.quantity).sum()
-    }
+    (parts, lippings)
 }
 
-impl CutRow {
-    /// What the remark column says: sloping ends, cuts that wait, what is inlaid,
-    /// what is for the chuck, the remark.
-    /// Lengths come as `length` words them.
-    pub fn remarks(&self, length: impl Fn(f64) -> String) -> String {
-        let mut says: Vec<String> = Vec::new();
-        if let Some(ends) = &self.ends {
-            says.push(ends.in_words(&length));
-        }
-        if let Some(staves) = self.staves {
-            says.push(staved(staves, self.width, &length));
-        }
-        for cut in &self.after_glue_up {
-            says.push(format!("{cut} after glue-up"));
-        }
-        says.extend(self.inlaid.iter().map(|inlaid| inlaid.in_words(&length)));
-        says.extend(self.chucking.map(|more| format!("{} of its rough length to chuck it", length(more))));
-        says.extend(self.remark.clone());
-        says.join("; ")
+/// What a row has of all its parts together: their names, the largest rough size, every
+/// cut that waits, what they are glued to.
+fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
+    row.name = together(row.which.iter().map(|i| named(worked, *i)));
+    row.rough =
+        row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
+    row.after_glue_up = later_cuts(worked, &row.which);
+    if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
+        row.after_glue_up.insert(0, LaterCut::Trim);
     }
-}
-
-/// `glued up of 5 boards 144 wide`.
-pub fn staved(staves: usize, width: f64, length: impl Fn(f64) -> String) -> String {
-    format!("glued up of {staves} boards {} wide", length(width / staves as f64))
-}
-
-impl EndCuts {
-    /// `45° both ends, long point 900, short point 864`.
-    pub fn in_words(&self, length: &impl Fn(f64) -> String) -> String {
-        let slope = |angle: f64| format!("{}°", (angle * 10.0).round() / 10.0);
-        let which = match (self.near, self.far) {
-            (Some(a), Some(b)) if (a - b).abs() < 0.05 => format!("{} both ends", slope(a)),
-            (Some(a), Some(b)) => format!("{} near end, {} far end", slope(a), slope(b)),
-            (Some(a), None) => format!("{} near end", slope(a)),
-            (None, Some(b)) => format!("{} far end", slope(b)),
-            (None, None) => return String::new(),
-        };
-        let (long, short) = (length(self.long_point), length(self.short_point));
-        format!("{which}, long point {long}, short point {short}")
-    }
+    let of = row.which.iter().filter_map(|i| lipping_of(&worked.parts[*i]));
+    let of: Vec<&str> = of.filter_map(|i| worked.parts.get(i)).map(|p| p.name.as_str()).collect();
+    row.of = (!of.is_empty()).then(|| together(of.into_iter().map(|name| (name, ""))));
 }
 
 /// The part a lipping is glued to.
@@ -201,14 +86,14 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         lipped: lipped(worked, index),
         after_glue_up: Vec::new(),
         of: None,
-        inlaid: fills::inlaid(part),
+        inlaid: inlaid::inlaid(part),
         chucking: turned(job, part).then_some(job.cutting.chucking).filter(|more| *more > 0.0),
         staves: job
             .stock
             .get(part.stock.0)
             .map(|stock| stock.staves(part.size.y, job.cutting.width))
             .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
-        mass: density(job, part).and_then(|d| fills::mass(part, d)).map(tidy),
+        mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
         remark: part.remark.clone(),
         which: vec![index],
     }
@@ -243,12 +128,12 @@ fn lipped(worked: &WorkedJob, index: usize) -> Vec<Lipped> {
 }
 
 /// Kinds of cut that wait until after a glue-up, each once.
-fn later_cuts(worked: &WorkedJob, which: &[usize]) -> Vec<String> {
-    let mut kinds: Vec<String> = Vec::new();
+fn later_cuts(worked: &WorkedJob, which: &[usize]) -> Vec<LaterCut> {
+    let mut kinds: Vec<LaterCut> = Vec::new();
     for cut in which.iter().flat_map(|i| &worked.parts[*i].cuts) {
-        let name = cut.kind.name().to_owned();
-        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&name) {
-            kinds.push(name);
+        let kind = LaterCut::Cut(cut.kind);
+        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&kind) {
+            kinds.push(kind);
         }
     }
     kinds
@@ -268,13 +153,20 @@ fn sort(rows: &mut [CutRow], worked: &WorkedJob) {
     });
 }
 
+/// The name of a part, without what a lipping is called after its panel, and that.
+fn named(worked: &WorkedJob, index: usize) -> (&str, &str) {
+    let part = &worked.parts[index];
+    let alone = |of: &usize| worked.parts.iter().filter(|p| lipping_of(p) == Some(*of)).count() == 1;
+    // A lipping on one of several lipped sides is called after its side besides.
+    let panel = lipping_of(part).filter(alone).and_then(|of| worked.parts.get(of));
+    panel.and_then(|panel| part.name.split_at_checked(panel.name.len())).unwrap_or((&part.name, ""))
+}
+
 /// Names put together: equal ones once, `Shelf 1` and `Shelf 2` as
 /// `Shelf 1, 2`, and their lippings as `Shelf 1, 2 lipping`.
-fn together<'n>(names: impl Iterator<Item = &'n str>) -> String {
-    const LIPPING: &str = " lipping";
+fn together<'n>(names: impl Iterator<Item = (&'n str, &'n str)>) -> String {
     let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
-    for name in names {
-        let (name, last) = name.strip_suffix(LIPPING).map_or((name, ""), |panel| (panel, LIPPING));
+    for (name, last) in names {
         let (stem, tail) = match name.rsplit_once(' ') {
             Some((stem, tail)) if !tail.is_empty() && tail.bytes().all(|b| b.is_ascii_digit()) => {
                 (stem, tail)

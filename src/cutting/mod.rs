@@ -5,57 +5,33 @@
 //! paper.
 
 mod blanks;
-mod board_jobs;
+mod buy_line;
 mod buying;
 mod fills;
 mod folded;
+mod grain;
+mod inlaid;
 mod layouts;
 mod list;
 mod needs;
 mod proof;
+mod rows;
 mod settings;
-mod sheet_jobs;
 pub mod sheets;
-mod stick_jobs;
+mod shop_lists;
 pub mod sticks;
 mod surfaces;
+mod tolerance;
+mod units;
 
 pub use crate::machining::ends::{EndCuts, end_cuts};
-pub use buying::{
-    BETWEEN_COATS, BOARD_FOOT, Boards, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
-    Ware,
-};
-pub use fills::Inlaid;
-pub use folded::{FoldLine, FoldedPanel};
+pub use buy_line::{Bought, BuyLine, BuyingList, Group, Measure, Note};
+pub use buying::{BETWEEN_COATS, BOARD_FOOT, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
+pub use inlaid::{Inlaid, InlayKind};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
-pub use list::{CutRow, CuttingList, Lipped, cutting_list, staved};
+pub use list::cutting_list;
 pub use needs::{Need, needs};
 pub use proof::Proof;
+pub use rows::{CutRow, CuttingList, FoldLine, FoldedPanel, LaterCut, Lipped};
 pub use settings::{Settings, Worked};
-
-use crate::joinery::WorkedJob;
-use crate::model::Job;
-use crate::problem::Problem;
-
-/// Every list of the shop, all read from one cutting list.
-#[derive(Clone, Debug, Default)]
-pub struct ShopLists {
-    /// The cutting list.
-    pub list: CuttingList,
-    /// Sheet and stick layouts.
-    pub layouts: Layouts,
-    /// What to buy.
-    pub buying: BuyingList,
-    /// Machine settings.
-    pub settings: Settings,
-}
-
-/// The lists of a job; problems are about what has no place on any layout.
-pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
-    let list = cutting_list(job, worked);
-    let (layouts, mut problems) = layouts(job, worked, &list);
-    problems.extend(blanks::too_small(job, worked, &list));
-    let buying = buying::buying_list(job, worked, &list, &layouts);
-    let settings = settings::settings(job, worked, &list);
-    (ShopLists { list, layouts, buying, settings }, problems)
-}
+pub use shop_lists::{ShopLists, shop_lists};

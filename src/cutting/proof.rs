@@ -2,6 +2,15 @@
 
 use super::{SheetCutting, StickCutting};
 
+/// What the search counts for a unit of money: hundredths.
+pub(super) const PER_PRICE: f64 = 100.0;
+
+/// What the search counts for a square metre: square centimetres.
+const PER_SQUARE_METRE: f64 = 10_000.0;
+
+/// What the search counts for a millimetre of stick: tenths.
+const PER_MM: f64 = 10.0;
+
 /// How good the layouts of a stock are: no plan comes to less than the bound.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Proof {
@@ -30,7 +39,7 @@ impl SheetCutting {
         let mut to_buy = self.sizes.iter().filter(|size| !size.on_hand).peekable();
         let priced =
             to_buy.peek().is_some() && to_buy.all(|size| size.price.is_some_and(|price| price > 0.0));
-        let (per, unit) = if priced { (100.0, "price") } else { (10_000.0, "m2") };
+        let (per, unit) = if priced { (PER_PRICE, "price") } else { (PER_SQUARE_METRE, "m2") };
         let mut costs = self.job.sheets.iter().map(|sheet| sheet.cost);
         let first = costs.next().filter(|cost| *cost > 0 && costs.all(|other| other == *cost));
         Some(Proof {
@@ -54,8 +63,8 @@ impl StickCutting {
         Some(Proof {
             count: plan.layouts.len(),
             least_count: None,
-            found: plan.cost as f64 / 10.0,
-            bound: plan.bound as f64 / 10.0,
+            found: plan.cost as f64 / PER_MM,
+            bound: plan.bound as f64 / PER_MM,
             proven: plan.proven,
             unit: "mm",
         })

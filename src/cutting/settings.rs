@@ -8,8 +8,6 @@ use crate::machining::sequence;
 use crate::machining::setting::{Against, Setting, Task};
 use crate::machining::setup::{SetUp, set_ups};
 use crate::model::Job;
-use crate::wording::Words;
-use crate::wording::setups::{Names, SetUpRow};
 
 /// All set-ups of a job.
 #[derive(Clone, Debug, Default)]
@@ -18,19 +16,6 @@ pub struct Settings {
     pub set_ups: Vec<SetUp>,
     /// What they work on.
     pub works: Vec<Worked>,
-}
-
-impl Settings {
-    /// A set-up in words.
-    pub fn row(&self, words: Words, setup: &SetUp) -> SetUpRow {
-        let work = |index: usize| self.works.get(index);
-        let names = Names {
-            mark: &|index| work(index).map_or_else(String::new, |work| work.mark.clone()),
-            name: &|index| work(index).map_or_else(String::new, |work| work.name.clone()),
-            first: &|index| work(index).map_or_else(String::new, |work| work.first.clone()),
-        };
-        words.set_up(setup, &names)
-    }
 }
 
 /// A row of the list as set-ups name it.

@@ -14,6 +14,7 @@ mod inserts;
 mod registry;
 mod shaping;
 mod tenons;
+mod tied;
 mod turning;
 mod work;
 

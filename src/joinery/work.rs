@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::joinery::facts::traits::Traits;
 use rayon::prelude::*;
 
-use super::registry;
+use super::{registry, tied};
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::joinery::bench::blank::{Blank, overlap};
 use crate::joinery::bench::cut_kind::CutKind;
@@ -14,7 +14,7 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::{Bench, Lip};
 use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
-use crate::joinery::bench::{alike, number, ties};
+use crate::joinery::bench::{alike, number};
 use crate::joinery::edge::lipping::{self, strip};
 use crate::model::{Form, Job, PartId, Work};
 use crate::problem::Problem;
@@ -50,7 +50,7 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
     let mut growths: Vec<(usize, Growth)> = Vec::new();
     for (i, asked) in job.works.iter().enumerate() {
         let grown =
-            |joinery| ties::check(joinery, asked).and_then(|()| Joinery::grow(joinery, &bench, asked));
+            |joinery| tied::check(joinery, asked).and_then(|()| Joinery::grow(joinery, &bench, asked));
         match registry::find(asked.word).map(grown) {
             Some(Ok(list)) => match list.iter().find(|g| is_turned(job, g.part)) {
                 Some(growth) => {

@@ -1,10 +1,17 @@
 //! Mitred and bevelled ends: long point and short point.
 
+use super::tolerance::APART;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{CutKind, WorkedPart};
 
-/// How far apart two lengths must lie to be two lengths, mm.
-const APART: f64 = 0.05;
+/// Cosine of the steepest slope that counts as an end: 80° from square.
+const STEEPEST: f64 = 0.174;
+
+/// Cosine of half a hundredth degree: an end nearer to square than that is square.
+const SQUARE: f64 = 0.999_999;
+
+/// Figures kept after the point.
+const KEPT: f64 = 1000.0;
 
 /// The sloping ends of a part.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
@@ -62,8 +69,7 @@ pub(crate) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
             .and_then(|cutter| part.cuts.get(cutter as usize))
             .is_some_and(|cut| matches!(cut.kind, CutKind::Mitre | CutKind::Bevel));
         let lean = face.plane.normal.dot(toward);
-        // cos 80° and cos of half a hundredth degree.
-        if !sloping || lean <= 0.174 || lean >= 0.999_999 {
+        if !sloping || lean <= STEEPEST || lean >= SQUARE {
             continue;
         }
         let along = face
@@ -86,6 +92,6 @@ pub(crate) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
 
 /// Rounded to a thousandth, so that lists do not show the noise of f64.
 pub(crate) fn tidy(value: f64) -> f64 {
-    let rounded = (value * 1000.0).round() / 1000.0;
+    let rounded = (value * KEPT).round() / KEPT;
     if rounded == 0.0 { 0.0 } else { rounded }
 }

@@ -16,6 +16,7 @@ pub(crate) mod rough;
 mod sequence;
 pub mod setting;
 pub mod setup;
+pub(crate) mod tolerance;
 mod trims;
 
 pub use made_up::made_up;

@@ -1,6 +1,7 @@
 //! Rough sizes: what a part is cut to before it is mitred, lipped and trimmed.
 
 use super::ends::slope;
+use super::tolerance::SAME;
 use crate::geometry::DVec3;
 use crate::joinery::{PartSource, WorkedJob, WorkedPart, laminated};
 use crate::model::{Cutting, Job, StockKind};
@@ -8,6 +9,9 @@ use crate::model::{Cutting, Job, StockKind};
 /// Left on the thickness of a lipping, whose sawn face is planed when it is
 /// on, mm (common practice, no source).
 const LIPPING_PLANING: f64 = 2.0;
+
+/// Cosine over which two of the six sides of a square part are one.
+const SAME_SIDE: f64 = 0.9;
 
 /// Length, width and thickness that part `index` is first cut to, mm; for
 /// solid parts the thickness before planing is the sawn thickness bought and
@@ -35,7 +39,7 @@ pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
         }
         StockKind::Blank { square, .. } => {
             let needs = wide.max(thick) + rules.width;
-            let blank = square.iter().copied().find(|t| *t + 1e-6 >= needs).unwrap_or(needs);
+            let blank = square.iter().copied().find(|t| *t + SAME >= needs).unwrap_or(needs);
             Some([long + rules.chucking, blank, blank])
         }
         StockKind::Glass { .. } | StockKind::Bought => None,
@@ -61,7 +65,7 @@ fn mitred(part: &WorkedPart, rules: &Cutting, axis: DVec3) -> f64 {
 /// What is left on a panel along `axis`: for its mitres, and for trimming the
 /// edge across from a lipping where that edge has none.
 fn left_on(part: &WorkedPart, rules: &Cutting, lipped: &[DVec3], axis: DVec3) -> f64 {
-    let lipping = |way: DVec3| lipped.iter().any(|side| side.dot(way) > 0.9);
+    let lipping = |way: DVec3| lipped.iter().any(|side| side.dot(way) > SAME_SIDE);
     let trimmed = lipping(axis) != lipping(-axis);
     let mitred = mitred(part, rules, axis);
     if trimmed { mitred.max(rules.lipped) } else { mitred }

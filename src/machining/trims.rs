@@ -4,11 +4,9 @@ use super::feature::face_on;
 use super::of_cut::tidy;
 use super::operation::{Operation, State};
 use super::setting::{Against, Setting, Task};
+use super::tolerance::APART;
 use crate::geometry::DVec3;
 use crate::joinery::{Machine, WorkedPart};
-
-/// What is trimmed is at least this much too large, mm.
-const LEAST_OFF: f64 = 0.05;
 
 /// How far a rip fence reaches, mm (common practice, no source): beyond, an edge
 /// is straightened along a guide.
@@ -45,7 +43,7 @@ impl Trim<'_> {
 
     fn one(&self, axis: usize) -> Option<Operation> {
         let off = self.rough[axis] - self.panel[axis];
-        if off < LEAST_OFF || (axis == 0 && self.mitred) {
+        if off < APART || (axis == 0 && self.mitred) {
             return None;
         }
         let [low, high] = self.lips[axis];

@@ -33,26 +33,30 @@ pub struct Cutting {
     pub waste: f64,
 }
 
+impl Cutting {
+    /// The rules of a shop that says nothing of its own. Length and width of solid
+    /// parts: E. Joyce, *The Technique of Furniture Making*. Planing: an eighth of an
+    /// inch in I. S. Griffith, *Essentials of Woodworking* and his course books of
+    /// 1912, here 3 mm. The rest is common practice, no source.
+    pub const USUAL: Self = Self {
+        kerf: 3.2,
+        edge_trim: 10.0,
+        end_trim: 20.0,
+        levels: 4,
+        mitre: 1.0,
+        lipped: 2.0,
+        length: 12.5,
+        chucking: 40.0,
+        width: 5.0,
+        planing: 3.0,
+        lipping_length: 20.0,
+        offcut: 150.0,
+        waste: 15.0,
+    };
+}
+
 impl Default for Cutting {
-    /// Length and width of solid parts: E. Joyce, *The Technique of Furniture
-    /// Making*. Planing: an eighth of an inch in I. S. Griffith, *Essentials of
-    /// Woodworking* and his course books of 1912, here 3 mm. The rest is common
-    /// practice, no source.
     fn default() -> Self {
-        Self {
-            kerf: 3.2,
-            edge_trim: 10.0,
-            end_trim: 20.0,
-            levels: 4,
-            mitre: 1.0,
-            lipped: 2.0,
-            length: 12.5,
-            chucking: 40.0,
-            width: 5.0,
-            planing: 3.0,
-            lipping_length: 20.0,
-            offcut: 150.0,
-            waste: 15.0,
-        }
+        Self::USUAL
     }
 }

@@ -20,6 +20,9 @@ pub enum Side {
     Top,
 }
 
+/// Cosine over which a direction is that of a side: half a degree.
+const SAME_WAY: f64 = 0.999_96;
+
 impl Side {
     /// All sides.
     pub const ALL: [Self; 6] = [Self::Left, Self::Right, Self::Front, Self::Back, Self::Bottom, Self::Top];
@@ -92,7 +95,7 @@ impl Face {
     /// The face whose outward normal is nearest `normal` (part coordinates),
     /// if it is within about half a degree of it.
     pub fn facing(normal: DVec3) -> Option<Self> {
-        Self::ALL.into_iter().find(|f| f.normal().dot(normal) > 0.999_96)
+        Self::ALL.into_iter().find(|f| f.normal().dot(normal) > SAME_WAY)
     }
 
     /// Words for it on drawings and in messages.

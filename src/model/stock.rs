@@ -109,6 +109,15 @@ pub enum StockKind {
     Bought,
 }
 
+/// How far a width may be over its board by reckoning alone, mm.
+const SAME: f64 = 1e-6;
+
+/// What of a count of staves is the noise of a division.
+const NOISE: f64 = 1e-9;
+
+/// Most staves of one part: more is a slip of the script.
+const MOST_STAVES: f64 = 1000.0;
+
 impl Stock {
     /// The one thickness a panel of this stock must have, mm; `None` where the
     /// maker planes to thickness.
@@ -125,14 +134,14 @@ impl Stock {
     /// else as the usual ones.
     pub fn staves(&self, width: f64, left_on: f64) -> usize {
         let StockKind::Board { widest, usual, .. } = &self.kind else { return 1 };
-        let Some(board) = widest.or(*usual).filter(|board| width + left_on > board + 1e-6) else { return 1 };
+        let Some(board) = widest.or(*usual).filter(|board| width + left_on > board + SAME) else { return 1 };
         let room = (board - left_on).max(1.0);
         #[allow(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "a small whole number above nothing"
         )]
-        let staves = libm::ceil(width / room - 1e-9).clamp(1.0, 1000.0) as usize;
+        let staves = libm::ceil(width / room - NOISE).clamp(1.0, MOST_STAVES) as usize;
         staves
     }
 

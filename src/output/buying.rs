@@ -3,28 +3,16 @@
 use super::csv;
 use super::number::short;
 use crate::File;
-use crate::cutting::{BuyingList, Group};
+use crate::cutting::{BuyLine, BuyingList, Group};
 use crate::wording::Words;
 
-/// The files of the list; none where nothing is bought.
-pub(super) fn files(buying: &BuyingList, words: Words) -> Vec<File> {
-    if buying.lines.is_empty() {
-        return Vec::new();
-    }
-    let json = serde_json::to_string_pretty(&Order::of(buying, words)).unwrap_or_default() + "\n";
-    vec![
-        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying, words)).into_bytes() },
-        File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
-    ]
-}
-
-/// The list as JSON has it.
+/// The list as it is written.
 #[derive(serde::Serialize)]
-struct Order<'a> {
+struct Written<'a> {
     lines: Vec<Line<'a>>,
 }
 
-/// One of its lines.
+/// One line as it is written.
 #[derive(serde::Serialize)]
 struct Line<'a> {
     group: Group,
@@ -36,20 +24,32 @@ struct Line<'a> {
     price: Option<f64>,
 }
 
-impl<'a> Order<'a> {
-    /// A list in words.
-    fn of(buying: &'a BuyingList, words: Words) -> Self {
-        let lines = buying.lines.iter().map(|line| Line {
+impl<'a> Line<'a> {
+    /// A line in words.
+    fn of(line: &'a BuyLine, words: Words) -> Self {
+        Self {
             group: line.group,
-            what: line.what.name(words),
+            what: words.goods(&line.what),
             size: &line.size,
             quantity: line.quantity,
-            unit: line.unit,
-            note: line.remark(words),
+            unit: line.unit.sign(),
+            note: words.note(line.note.as_ref()),
             price: line.price,
-        });
-        Self { lines: lines.collect() }
+        }
     }
+}
+
+/// The files of the list; none where nothing is bought.
+pub(super) fn files(buying: &BuyingList, words: Words) -> Vec<File> {
+    if buying.lines.is_empty() {
+        return Vec::new();
+    }
+    let written = Written { lines: buying.lines.iter().map(|line| Line::of(line, words)).collect() };
+    let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
+    vec![
+        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying, words)).into_bytes() },
+        File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
+    ]
 }
 
 /// The list as rows, heads first.
@@ -78,15 +78,15 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
         };
         rows.push(vec![
             line.group.name().into(),
-            line.what.name(words),
+            words.goods(&line.what),
             long,
             wide,
             thick,
             quantity(line.quantity),
-            line.unit.into(),
+            line.unit.sign().into(),
             line.price.map(short).unwrap_or_default(),
             line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
-            line.remark(words),
+            words.note(line.note.as_ref()),
         ]);
     }
     rows

@@ -120,7 +120,7 @@ fn cells(kind: &str, row: &CutRow) -> Vec<String> {
         points.0,
         points.1,
         lipped.join("; "),
-        row.after_glue_up.join("; "),
+        row.after_glue_up.iter().map(|cut| cut.name()).collect::<Vec<_>>().join("; "),
         row.mass.map(length).unwrap_or_default(),
         row.remark.clone().unwrap_or_default(),
     ]

@@ -37,7 +37,7 @@ pub(super) fn rows(settings: &Settings) -> Vec<Vec<String>> {
     let mut rows = vec![head.map(String::from).to_vec()];
     let words = Words::of(Unit::Mm);
     for setup in &settings.set_ups {
-        let row = settings.row(words, setup);
+        let row = words.settings_row(settings, setup);
         let machine = machine(setup.machine, setup.later);
         rows.push(vec![machine, row.task, row.set, row.fence, row.against, row.stops, row.parts]);
     }

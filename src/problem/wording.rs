@@ -21,6 +21,15 @@ pub fn one_of<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
     listed(names, "or")
 }
 
+/// `a`, `a and b`, `a, b and c`: as [`all_of`], without backticks.
+pub fn and_list(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
+
 /// Names in backticks with commas and a joining word before the last.
 fn listed<'a>(names: impl IntoIterator<Item = &'a str>, join: &str) -> String {
     let names: Vec<String> = names.into_iter().map(|n| format!("`{n}`")).collect();

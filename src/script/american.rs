@@ -33,9 +33,14 @@ const WORDS: &[(&str, &str)] = &[
 ];
 
 /// Our word for an American one.
-pub(super) fn ours(word: &str) -> Option<&'static str> {
+pub(in crate::script) fn ours(word: &str) -> Option<&'static str> {
     let word = word.to_lowercase();
     WORDS.iter().find(|(american, _)| *american == word).map(|(_, ours)| *ours)
+}
+
+/// Our word for one of the American trade, where there is one.
+pub fn british(word: &str) -> Option<&'static str> {
+    ours(word)
 }
 
 #[cfg(test)]

@@ -9,19 +9,28 @@ use std::rc::Rc;
 
 use rhai::{AST, Expr, FnCallExpr, Module, Position, Scope, Stmt};
 
-use super::run::{Run, Shared};
-use super::{Declared, Request, engine, failure, origin};
+use super::engine::run::{Run, Shared};
+use super::engine::stack::on_wide_stack;
+use super::engine::{failure, origin};
+use super::machine::{compile, engine};
+use super::request::{Declared, Request};
+use super::vocabulary::settings_left;
 use crate::problem::Problem;
 use crate::source::{Origin, SourceId};
 
 /// Words that declare.
 const DECLARING: [&str; 4] = ["size", "count", "choice", "yes_no"];
 
-/// Reads the declarations of a script.
-pub(super) fn declared(request: &Request) -> Declared {
+/// Reads what a script lets be changed, without running the rest of it.
+pub fn declared(request: &Request) -> Declared {
+    on_wide_stack(|| read(request))
+}
+
+/// Reads the declarations of a script here.
+fn read(request: &Request) -> Declared {
     let run: Shared = Rc::new(RefCell::new(Run::new(request)));
-    let engine = engine::engine(&run, request);
-    if let Some(ast) = engine::compile(&engine, &run, request) {
+    let engine = engine(&run, request);
+    if let Some(ast) = compile(&engine, &run, request) {
         let mut keeping = Keeping::default();
         let kept: Vec<Stmt> = ast.statements().iter().filter_map(|s| keeping.keep(s)).collect();
         let mut declarations = AST::new(kept, Module::new());
@@ -36,7 +45,7 @@ pub(super) fn declared(request: &Request) -> Declared {
         }
     }
     let mut run = run.borrow_mut();
-    super::words::settings_left(&mut run);
+    settings_left(&mut run);
     Declared {
         sources: std::mem::take(&mut run.sources),
         title: std::mem::take(&mut run.job.head.title),

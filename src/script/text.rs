@@ -5,7 +5,7 @@ use std::ops::Range;
 
 /// The byte at a line and column, both from 1, columns in characters; the end
 /// of the text where it has no such place.
-pub(super) fn offset(text: &str, line: usize, column: usize) -> usize {
+pub(in crate::script) fn offset(text: &str, line: usize, column: usize) -> usize {
     let mut start = 0;
     for _ in 1..line {
         match text.get(start..).and_then(|rest| rest.find('\n')) {
@@ -18,7 +18,7 @@ pub(super) fn offset(text: &str, line: usize, column: usize) -> usize {
 }
 
 /// The word, number, text or single sign that begins at `start`.
-pub(super) fn token(text: &str, start: usize) -> Range<usize> {
+pub(in crate::script) fn token(text: &str, start: usize) -> Range<usize> {
     let rest = text.get(start..).unwrap_or("");
     let name = rest.find(|c: char| !c.is_alphanumeric() && c != '_').unwrap_or(rest.len());
     if name > 0 {
@@ -31,7 +31,7 @@ pub(super) fn token(text: &str, start: usize) -> Range<usize> {
 }
 
 /// The call that begins at `start` with its name: up to the closing bracket.
-pub(super) fn call(text: &str, start: usize) -> Range<usize> {
+pub(in crate::script) fn call(text: &str, start: usize) -> Range<usize> {
     let name = token(text, start);
     let rest = text.get(name.end..).unwrap_or("");
     let Some(open) = rest.find(|c: char| !c.is_whitespace()).filter(|at| rest[*at..].starts_with('(')) else {
@@ -55,7 +55,7 @@ pub(super) fn call(text: &str, start: usize) -> Range<usize> {
 }
 
 /// The key `key` of an option map inside `within`, if it is written there.
-pub(super) fn key(text: &str, within: Range<usize>, key: &str) -> Option<Range<usize>> {
+pub(in crate::script) fn key(text: &str, within: Range<usize>, key: &str) -> Option<Range<usize>> {
     let mut at = within.start;
     while at < within.end {
         let here = text.get(at..within.end)?;

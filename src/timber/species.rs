@@ -53,6 +53,9 @@ pub const SPECIES: &[Species] = &[
     row("yellow poplar", "Liriodendron tulipifera", 0.42, 0.00289),
 ];
 
+/// Density of water, kg/m3, of which a specific gravity is a share.
+const WATER: f64 = 1000.0;
+
 impl Species {
     /// The species called `name`, whatever the case of its letters.
     pub fn named(name: &str) -> Option<&'static Self> {
@@ -81,7 +84,7 @@ impl Species {
     /// Mean density at 12 % moisture, kg/m3: 1000 G (1 + M), Wood Handbook
     /// (FPL-GTR-190) Eq. 4-12. One board may differ by a tenth and more.
     pub fn density(&self) -> f64 {
-        1000.0 * self.gravity * (1.0 + MOISTURE)
+        WATER * self.gravity * (1.0 + MOISTURE)
     }
 
     /// How much a flat-sawn width changes, mm, when its moisture content changes

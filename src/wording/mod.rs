@@ -1,13 +1,15 @@
-//! Facts in, sentences out: what a sheet or list says of a joint, in the unit and
-//! rounding of that sheet. No other stage after joinery makes or reads sentences
-//! about joints.
+//! Facts in, sentences out: what a sheet or list says of a joint, a row of a list or a
+//! step, in the unit and rounding of that sheet. No other stage after joinery makes or
+//! reads sentences about them.
 //!
-//! Comes in: facts of joints, set-ups of machines. Goes out: one line of text each. Knows nothing of
-//! solids, paper or scripts.
+//! Comes in: facts of joints, set-ups, lists and steps. Goes out: one line of text
+//! each. Knows nothing of solids, paper or scripts.
 
+pub mod assembly;
 mod items;
 mod joints;
 mod lengths;
+mod lists;
 pub mod setups;
 
 pub use joints::Naming;

@@ -1,6 +1,7 @@
 //! Set-ups in words: what is set, what lies against the fence, which parts.
 
 use super::Words;
+use crate::cutting::Settings;
 use crate::joinery::Machine;
 use crate::machining::operation::To;
 use crate::machining::places::Distances;
@@ -37,7 +38,18 @@ pub struct SetUpRow {
 }
 
 impl Words {
-    /// A set-up as a row.
+    /// A set-up as a row of a list.
+    pub fn settings_row(self, settings: &Settings, setup: &SetUp) -> SetUpRow {
+        let work = |index: usize| settings.works.get(index);
+        let names = Names {
+            mark: &|index| work(index).map_or_else(String::new, |work| work.mark.clone()),
+            name: &|index| work(index).map_or_else(String::new, |work| work.name.clone()),
+            first: &|index| work(index).map_or_else(String::new, |work| work.first.clone()),
+        };
+        self.set_up(setup, &names)
+    }
+
+    /// A set-up as a row, its parts named by `names`.
     pub fn set_up(self, setup: &SetUp, names: &Names<'_>) -> SetUpRow {
         let stopped = self.from_ends(setup, names, |turn| &turn.stopped);
         let stopped = if stopped.is_empty() { stopped } else { format!("stop {stopped}") };

@@ -1,8 +1,8 @@
-//! Reading a job critically before anything is cut: what makes no sense is a
-//! bad job, what does not fit is advice.
+//! Reading a job critically before anything is cut: what makes no sense is a bad
+//! job.
 
-use super::model::{BadJob, SheetJob, Unplaced};
-use super::shop::{Block, Content, Shop, run_size};
+use super::model::{BadJob, SheetJob};
+use super::shop::run_size;
 
 /// Longest length the search counts with: 100 m.
 const LONGEST: i64 = 1_000_000;
@@ -114,63 +114,4 @@ fn check_sheets(job: &SheetJob) -> Result<(), BadJob> {
         }
     }
     Ok(())
-}
-
-/// The parts a block stands for, and its run.
-pub(super) fn members(job: &SheetJob, is_run: bool, index: usize) -> (Vec<usize>, Option<usize>) {
-    if is_run { (job.runs[index].parts.clone(), Some(index)) } else { (vec![index], None) }
-}
-
-/// Why a block has no place, and what would help.
-pub(super) fn explain(job: &SheetJob, shop: &Shop, block: &Block, is_run: bool, index: usize) -> Unplaced {
-    let (parts, run) = members(job, is_run, index);
-    let name = match run {
-        Some(run) => format!("grain run `{}`", job.runs[run].id),
-        None => format!("part `{}`", job.parts[index].id),
-    };
-    let mut advice = Vec::new();
-    let usable = || shop.kinds.iter().zip(&job.sheets).filter(|(kind, _)| kind.count > 0);
-    let reason = if usable().next().is_none() {
-        advice.push("buy sheets of this material".to_owned());
-        format!("there is no sheet for {name}")
-    } else if usable().any(|(kind, _)| shop.fits(block, kind)) {
-        advice.push("more sheets of this material".to_owned());
-        format!("the sheets on hand are used up before {name} is cut")
-    } else {
-        too_large(job, shop, block, &name, &mut advice)
-    };
-    if matches!(block.content, Content::Runs(_)) {
-        advice.push("break the run, so that the grain starts afresh at one of its corners".to_owned());
-    }
-    Unplaced { parts, run, reason, advice }
-}
-
-/// By how much a block misses the sheet it misses least.
-fn too_large(job: &SheetJob, shop: &Shop, block: &Block, name: &str, advice: &mut Vec<String>) -> String {
-    let over = |size: [i32; 2], kind: &super::shop::Kind| {
-        [0, 1].map(|axis| i64::from((size[axis] - kind.size[axis]).max(0)))
-    };
-    let usable = || shop.kinds.iter().zip(&job.sheets).filter(|(kind, _)| kind.count > 0);
-    let turned = || usable().any(|(kind, _)| over(block.lying(true), kind) == [0, 0]);
-    if !block.may_turn && turned() {
-        advice.push("let its grain run across the sheet".to_owned());
-    }
-    let ways = [false, true].into_iter().filter(|&turned| !turned || block.may_turn);
-    let misses =
-        ways.flat_map(|way| usable().map(move |(kind, sheet)| (over(block.lying(way), kind), sheet)));
-    let Some((miss, sheet)) = misses.min_by_key(|(miss, _)| miss[0] + miss[1]) else {
-        return format!("there is no sheet for {name}");
-    };
-    if miss == [0, 0] {
-        advice.push("allow one more level of cuts".to_owned());
-        return format!("{name} cannot be cut out within {} levels of cuts", shop.levels);
-    }
-    advice.push("make it of two pieces with a hidden joint".to_owned());
-    advice.push("use a larger sheet".to_owned());
-    let by = match (miss[0], miss[1]) {
-        (long, 0) => format!("{} too long", mm(long)),
-        (0, wide) => format!("{} too wide", mm(wide)),
-        (long, wide) => format!("{} too long and {} too wide", mm(long), mm(wide)),
-    };
-    format!("{name} is {by} for sheet `{}` inside its trims", sheet.id)
 }

@@ -108,11 +108,19 @@ pub fn cut_sequence(job: &SheetJob, layout: &SheetLayout) -> CutSequence {
     for (side, &amount) in sheet.trim.iter().enumerate() {
         if amount > 0 {
             let axis = if side < 2 { Axis::X } else { Axis::Y };
-            panel = maker.trim(panel, axis, side % 2 == 0, amount, CutKind::Trim);
+            let edge = Edge { axis, low: side % 2 == 0 };
+            panel = maker.trim(panel, edge, amount, CutKind::Trim);
         }
     }
     maker.cut_up(panel, &layout.usable);
     maker.made
+}
+
+/// An edge of a panel: across an axis, at its low or its high end.
+#[derive(Clone, Copy)]
+struct Edge {
+    axis: Axis,
+    low: bool,
 }
 
 /// Collects panels and cuts.
@@ -137,7 +145,8 @@ impl Maker {
     }
 
     /// Takes `amount`, the kerf in it, off one edge; gives the panel kept.
-    fn trim(&mut self, panel: usize, axis: Axis, low: bool, amount: i64, kind: CutKind) -> usize {
+    fn trim(&mut self, panel: usize, edge: Edge, amount: i64, kind: CutKind) -> usize {
+        let Edge { axis, low } = edge;
         self.made.panels[panel].becomes = Becomes::CutUp;
         let CutPanel { at, size, .. } = self.made.panels[panel];
         let along = axis.index();
@@ -177,7 +186,7 @@ impl Maker {
             // Less than a kerf before the piece falls to one skimming cut.
             let before = piece.at[along] - at[along];
             if before > 0 {
-                rest = self.trim(rest, axis, true, before, Self::kind(axis));
+                rest = self.trim(rest, Edge { axis, low: true }, before, Self::kind(axis));
             }
             let CutPanel { at, size, .. } = self.made.panels[rest];
             if size[along] == piece.size[along] {

@@ -169,10 +169,56 @@ pub struct Unplaced {
     pub parts: Vec<usize>,
     /// The run they form, if they do.
     pub run: Option<usize>,
-    /// Why, with the amount in mm.
-    pub reason: String,
+    /// What it is with its name: "part `shelf`".
+    pub what: String,
+    /// Why it has no place.
+    pub why: Why,
     /// What would help, best first.
-    pub advice: Vec<String>,
+    pub advice: Vec<&'static str>,
+}
+
+/// Why something has no place on any sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// There is no sheet at all.
+    NoSheet,
+    /// All sheets to be had are full.
+    UsedUp,
+    /// More levels of cuts than are allowed would be needed.
+    TooManyLevels {
+        /// The levels allowed.
+        allowed: u32,
+    },
+    /// It is larger than the sheet it misses least.
+    TooLarge {
+        /// By how much it is too long, and too wide; nought where it is not.
+        by: [i64; 2],
+        /// That sheet.
+        sheet: String,
+    },
+}
+
+impl Unplaced {
+    /// Why it has no place, as a sentence without a stop; lengths as `length` shows
+    /// them.
+    pub fn reason(&self, length: impl Fn(i64) -> String) -> String {
+        let name = &self.what;
+        match &self.why {
+            Why::NoSheet => format!("there is no sheet for {name}"),
+            Why::UsedUp => format!("the sheets on hand are used up before {name} is cut"),
+            Why::TooManyLevels { allowed } => {
+                format!("{name} cannot be cut out within {allowed} levels of cuts")
+            }
+            Why::TooLarge { by, sheet } => {
+                let by = match by {
+                    [long, 0] => format!("{} too long", length(*long)),
+                    [0, wide] => format!("{} too wide", length(*wide)),
+                    [long, wide] => format!("{} too long and {} too wide", length(*long), length(*wide)),
+                };
+                format!("{name} is {by} for sheet `{sheet}` inside its trims")
+            }
+        }
+    }
 }
 
 /// The answer.

@@ -5,7 +5,7 @@
 
 use super::panel::{Kind, Panel};
 use super::search::{Found, Search};
-use super::shop::{Block, Content, area};
+use super::shop::{Block, Content, area, weight};
 use super::state::State;
 
 /// How many sizes the steps are shared between, and the fewest and the most
@@ -84,7 +84,7 @@ fn whole(side: f64) -> i32 {
 fn hold_free(search: &mut Search<'_>, size: [i32; 2], steps: u64, useful: i32) -> bool {
     let mut shop = search.state.shop.clone();
     let place = u32::try_from(shop.blocks.len()).unwrap_or(u32::MAX);
-    let weight = libm::pow(area(size) as f64, 1.3);
+    let weight = weight(area(size));
     let content = Content::Parts(vec![usize::MAX]);
     shop.blocks.push(Block { size, may_turn: false, area: area(size), weight, run: None, content });
     let mut state = State::new(&shop);

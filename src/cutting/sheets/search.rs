@@ -22,6 +22,10 @@ const MANY: usize = 400;
 /// Chance in a hundred that a good sheet is overlooked.
 const BLINK: usize = 5;
 
+/// Share of the value of its rests that a plan may lose in one step as parts are moved
+/// about: without it the first plan could not be left.
+const NO_WORSE: f64 = 0.9995;
+
 /// What the search found.
 #[derive(Clone, Debug)]
 pub(super) struct Found {
@@ -321,19 +325,8 @@ impl<'a> Search<'a> {
         self.recreate();
     }
 
-    /// Rearranges at the same cost until the largest rest is as large as the
-    /// steps allow; then gives the plan.
-    pub(super) fn finish(mut self, steps: u64, useful: i32) -> Found {
-        self.rearrange(steps / 5, useful);
-        if self.best.out.is_empty() {
-            super::offcut::enlarge(&mut self, steps - steps / 5, useful);
-        }
-        self.best.steps = self.steps;
-        self.best
-    }
-
     /// Moves parts about as long as the largest rest does not get smaller.
-    fn rearrange(&mut self, steps: u64, useful: i32) {
+    pub(super) fn rearrange(&mut self, steps: u64, useful: i32) {
         self.restore();
         let mut now = self.offcut(useful);
         let first = self.steps;
@@ -348,7 +341,7 @@ impl<'a> Search<'a> {
             self.state.put_back(rule, BLINK, false, &mut self.random);
             let next = self.offcut(useful);
             if self.state.out.is_empty() && better((0.0, next.0), (0.0, now.0))
-                || (self.state.out.is_empty() && next.0 >= now.0 && next.1 >= now.1 * 0.9995)
+                || (self.state.out.is_empty() && next.0 >= now.0 && next.1 >= now.1 * NO_WORSE)
             {
                 now = next;
             } else {

@@ -151,6 +151,13 @@ pub(super) fn run_size(job: &SheetJob, run: usize) -> [i64; 2] {
     size
 }
 
+/// What leaving out so much area counts: more than in proportion, so that one large part
+/// left out is worse than two of half its size, which find a place more easily (the
+/// power is that of the paper `search` follows).
+pub(super) fn weight(area: i64) -> f64 {
+    libm::pow(area as f64, 1.3)
+}
+
 /// Runs first, then loose parts, those of one size and freedom together.
 fn blocks(job: &SheetJob) -> Vec<Block> {
     let mut blocks: Vec<Block> = Vec::new();
@@ -163,27 +170,20 @@ fn blocks(job: &SheetJob) -> Vec<Block> {
         let may_turn = members().all(|member| member.may_turn);
         run.parts.iter().for_each(|&part| loose[part] -= 1);
         let shape = Some((run.axis, u8::from(narrow)));
-        add(&mut blocks, job, size, may_turn, shape, Content::Runs(vec![index]));
+        add(&mut blocks, block(job, size, may_turn, shape, Content::Runs(vec![index])));
     }
     for (index, part) in job.parts.iter().enumerate() {
         if loose[index] > 0 {
             let turns = part.may_turn && part.size[0] != part.size[1];
             let copies = Content::Parts(vec![index; loose[index]]);
-            add(&mut blocks, job, part.size, turns, None, copies);
+            add(&mut blocks, block(job, part.size, turns, None, copies));
         }
     }
     blocks
 }
 
-/// Adds copies to the block that is alike, or as a new block.
-fn add(
-    blocks: &mut Vec<Block>,
-    job: &SheetJob,
-    size: [i64; 2],
-    may_turn: bool,
-    run: Option<(Axis, u8)>,
-    content: Content,
-) {
+/// Copies as a block of their own.
+fn block(job: &SheetJob, size: [i64; 2], may_turn: bool, run: Option<(Axis, u8)>, content: Content) -> Block {
     let mut size = [short(size[0] + job.kerf), short(size[1] + job.kerf)];
     let free_part = may_turn && run.is_none();
     // Parts that may turn are alike whichever way round they are listed; the
@@ -191,9 +191,15 @@ fn add(
     if free_part && size[0] < size[1] {
         size.swap(0, 1);
     }
+    let area = area(size);
+    Block { size, may_turn, area, weight: weight(area), run, content }
+}
+
+/// Adds copies to the block that is alike, or as a new block.
+fn add(blocks: &mut Vec<Block>, new: Block) {
     for block in blocks.iter_mut() {
-        if block.size == size && block.may_turn == may_turn && block.run == run {
-            match (&mut block.content, &content) {
+        if block.size == new.size && block.may_turn == new.may_turn && block.run == new.run {
+            match (&mut block.content, &new.content) {
                 (Content::Parts(have), Content::Parts(more)) | (Content::Runs(have), Content::Runs(more)) => {
                     have.extend(more);
                     return;
@@ -202,6 +208,5 @@ fn add(
             }
         }
     }
-    let area = area(size);
-    blocks.push(Block { size, may_turn, area, weight: libm::pow(area as f64, 1.3), run, content });
+    blocks.push(new);
 }

@@ -4,7 +4,7 @@
 //! plans that all leave something out, those with full sticks beside one nearly
 //! empty are nearer to the goal than those with a little left on each.
 
-use super::search::Rest;
+use super::rest::Rest;
 use super::shop::{Filled, Shop};
 use super::subset::{Subsets, common};
 use crate::cutting::sheets::seeded::Seeded;
@@ -19,6 +19,9 @@ const LOT: usize = 1_000;
 /// is left over on each stick (best where all must be full) and by the square
 /// root (best where some may be left): nearly empty sticks gained.
 const WORSE: [f64; 2] = [0.05, 0.02];
+
+/// Difference of two sums of roots that is noise.
+const NO_WORSE: f64 = 1e-12;
 
 /// Looks for a plan from `start` that costs just `cost`, with so much
 /// work, in words of bits looked at, for all choices of sticks together.
@@ -169,7 +172,7 @@ impl<'a> Filling<'a> {
         }
         let worse = fresh.iter().map(|(_, bin)| bin.slack[by]).sum::<f64>() - before;
         let chance = (random.below(1 << 20) as f64 + 0.5) / f64::from(1 << 20);
-        if pool.is_empty() || worse <= 1e-12 || chance < libm::exp(-worse / WORSE[by]) {
+        if pool.is_empty() || worse <= NO_WORSE || chance < libm::exp(-worse / WORSE[by]) {
             for (at, bin) in fresh {
                 self.bins[at] = bin;
             }

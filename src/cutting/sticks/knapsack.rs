@@ -2,6 +2,9 @@
 //! length and are worth most together. Depth first, the most valuable length
 //! first, cut off where even filling up with fractions is not worth more.
 
+/// Worth that counts as nothing.
+const NOTHING: f64 = 1e-9;
+
 /// One kind of part as it is offered.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Offer {
@@ -42,7 +45,7 @@ struct Walk {
 /// most.
 pub(super) fn fill(mut offers: Vec<Offer>, room: i64, most_looks: u32) -> Best {
     offers.retain(|offer| {
-        offer.worth > 1e-9 && offer.worth.is_finite() && offer.need <= room && offer.most > 0
+        offer.worth > NOTHING && offer.worth.is_finite() && offer.need <= room && offer.most > 0
     });
     let density = |offer: &Offer| offer.worth / offer.need as f64;
     offers.sort_by(|a, b| density(b).total_cmp(&density(a)).then(b.need.cmp(&a.need)));
@@ -87,7 +90,7 @@ impl Walk {
         if self.looks >= self.most_looks || room < self.least[at] {
             return;
         }
-        if worth + self.ceiling(at, room) <= self.worth + 1e-9 {
+        if worth + self.ceiling(at, room) <= self.worth + NOTHING {
             return;
         }
         let offer = self.offers[at];
@@ -95,7 +98,7 @@ impl Walk {
         for n in (0..=fit).rev() {
             self.now[at] = n;
             let left = room - i64::from(n) * offer.need;
-            if worth + f64::from(n) * offer.worth + self.ceiling(at + 1, left) <= self.worth + 1e-9 {
+            if worth + f64::from(n) * offer.worth + self.ceiling(at + 1, left) <= self.worth + NOTHING {
                 continue;
             }
             self.go(at + 1, left, worth + f64::from(n) * offer.worth);

@@ -78,10 +78,38 @@ pub struct UnplacedStick {
     pub part: usize,
     /// How many of it.
     pub quantity: usize,
-    /// Why, with the amount in mm.
-    pub reason: String,
+    /// Its name.
+    pub name: String,
+    /// Why it has no place.
+    pub why: StickWhy,
     /// What would help.
-    pub advice: Vec<String>,
+    pub advice: Vec<&'static str>,
+}
+
+/// Why a part has no place on any stick.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StickWhy {
+    /// There is no stick at all.
+    NoStick,
+    /// All sticks to be had are full.
+    UsedUp,
+    /// It is so much longer than the longest stick is inside its trims.
+    TooLong(i64),
+}
+
+impl UnplacedStick {
+    /// Why it has no place, as a sentence without a stop; lengths as `length` shows
+    /// them.
+    pub fn reason(&self, length: impl Fn(i64) -> String) -> String {
+        let name = &self.name;
+        match self.why {
+            StickWhy::NoStick => format!("there is no stick for part `{name}`"),
+            StickWhy::UsedUp => format!("the sticks on hand are used up before part `{name}` is cut"),
+            StickWhy::TooLong(over) => {
+                format!("part `{name}` is {} too long for the longest stick inside its trims", length(over))
+            }
+        }
+    }
 }
 
 /// The answer.

@@ -32,6 +32,18 @@ const ROUNDS: usize = 3_000;
 const LOOKS: u32 = 200_000;
 /// Smaller than this counts as nothing.
 const NOTHING: f64 = 1e-9;
+/// The least change of a row that a column may leave the basis by: with less the
+/// inverse would be divided by noise.
+const NO_STEP: f64 = 1e-7;
+/// The least gain, by the price of a stick, for which a column is brought in.
+const NO_GAIN: f64 = 1e-7;
+/// The same for a column that is known already: it has been passed over before.
+const POOL_GAIN: f64 = 1e-6;
+/// Ratios no further apart than this are tied.
+const TIED: f64 = 1e-12;
+/// How many times the dearest stick a part costs that is left to no stick: enough that
+/// none is left where one can be cut.
+const DEAR: f64 = 20.0;
 
 /// A program in the making: a basis with its inverse.
 pub(super) struct Program<'a> {
@@ -50,7 +62,7 @@ impl<'a> Program<'a> {
     pub(super) fn new(shop: &'a Shop, demand: &Pattern, stock: &[Option<u32>], pool: Vec<Filled>) -> Self {
         let limited: Vec<usize> = (0..stock.len()).filter(|&at| stock[at].is_some()).collect();
         let rows = demand.len() + limited.len();
-        let dear: f64 = shop.sticks.iter().map(|stick| stick.cost as f64).fold(1.0, f64::max) * 20.0;
+        let dear: f64 = shop.sticks.iter().map(|stick| stick.cost as f64).fold(1.0, f64::max) * DEAR;
         let unit = |row: usize, cost: f64| {
             let mut rows = vec![0.0; rows];
             rows[row] = 1.0;
@@ -86,10 +98,10 @@ impl<'a> Program<'a> {
             self.inverse.iter().map(|row| row.iter().zip(&column.rows).map(|(a, b)| a * b).sum()).collect();
         let mut leaves: Option<(f64, usize)> = None;
         for (row, (&step, value)) in change.iter().zip(&self.values).enumerate() {
-            if step > 1e-7 {
+            if step > NO_STEP {
                 let ratio = value.max(0.0) / step;
                 if leaves.is_none_or(|(least, at): (f64, usize)| {
-                    ratio < least - 1e-12 || (ratio <= least + 1e-12 && step > change[at])
+                    ratio < least - TIED || (ratio <= least + TIED && step > change[at])
                 }) {
                     leaves = Some((ratio, row));
                 }
@@ -126,7 +138,7 @@ impl<'a> Program<'a> {
                 let Best { worth, ceiling: top, taken } = self.fill(duals, demand, stick.room, setback);
                 ceiling = ceiling.max(top);
                 let gain = worth - price;
-                if gain > 1e-7 * (1.0 + price) && best.as_ref().is_none_or(|(most, _)| gain > *most) {
+                if gain > NO_GAIN * (1.0 + price) && best.as_ref().is_none_or(|(most, _)| gain > *most) {
                     let mut pattern = vec![0; demand.len()];
                     for (kind, n) in taken {
                         pattern[kind] = n;
@@ -193,14 +205,14 @@ impl<'a> Program<'a> {
     fn cheap_move(&self, duals: &[f64], demand: &Pattern) -> Option<Column> {
         let rows = duals.len();
         for row in 0..demand.len() {
-            if duals[row] < -1e-7 {
+            if duals[row] < -NO_GAIN {
                 let mut entries = vec![0.0; rows];
                 entries[row] = -1.0;
                 return Some(Column { rows: entries, cost: 0.0, filled: None });
             }
         }
         for row in demand.len()..rows {
-            if duals[row] > 1e-7 {
+            if duals[row] > NO_GAIN {
                 let mut entries = vec![0.0; rows];
                 entries[row] = 1.0;
                 return Some(Column { rows: entries, cost: 0.0, filled: None });
@@ -215,7 +227,7 @@ impl<'a> Program<'a> {
             let limit = self.limited.iter().position(|&row| row == filled.stick);
             let rent = limit.map_or(0.0, |row| duals[demand.len() + row]);
             let gain = worth + rent - self.shop.sticks[filled.stick].cost as f64;
-            if gain > 1e-6 && best.is_none_or(|(most, _)| gain > most) {
+            if gain > POOL_GAIN && best.is_none_or(|(most, _)| gain > most) {
                 best = Some((gain, at));
             }
         }

@@ -3,8 +3,8 @@
 //! one costs what the bound says or the dives are spent.
 
 use super::goal::aim;
-use super::knapsack::{Offer, fill};
 use super::program::Program;
+use super::rest::Rest;
 use super::shop::{Filled, Pattern, Shop};
 use super::subset::common;
 use crate::cutting::sheets::seeded::Seeded;
@@ -13,8 +13,6 @@ use crate::cutting::sheets::seeded::Seeded;
 const DIVES: usize = 3;
 /// Rounds of repair after each dive.
 const REPAIRS: usize = 100;
-/// Fillings looked at for one stick at the most.
-const LOOKS: u32 = 3_000;
 
 /// Work for aiming at the simple bound before the program is solved, and at the
 /// program's bound after it, in words of bits.
@@ -24,6 +22,9 @@ const WORK: usize = 120_000_000;
 /// Sums of costs looked through at the most for the least that is no less than
 /// a bound.
 const MOST_SUMS: usize = 1_000_000;
+
+/// What of a whole number of sticks the program leaves as noise.
+const NOISE: f64 = 1e-6;
 
 /// A plan in the making.
 #[derive(Clone, Debug)]
@@ -36,158 +37,6 @@ pub(super) struct Found {
     pub(super) cost: i64,
     /// No plan costs less.
     pub(super) bound: i64,
-}
-
-/// What is still needed and still there.
-#[derive(Clone, Debug)]
-pub(super) struct Rest<'a> {
-    pub(super) shop: &'a Shop,
-    need: Pattern,
-    pub(super) stock: Vec<Option<u32>>,
-    pub(super) done: Vec<Filled>,
-}
-
-impl Rest<'_> {
-    /// The length of all that is still needed.
-    pub(super) fn left(&self) -> i64 {
-        self.need.iter().zip(&self.shop.kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum()
-    }
-
-    /// How many of a kind are still needed.
-    pub(super) fn needed(&self, kind: usize) -> u32 {
-        self.need[kind]
-    }
-
-    /// Takes a stick and its parts out of the plan again.
-    fn give_back(&mut self, filled: &Filled) {
-        self.need.iter_mut().zip(&filled.pattern).for_each(|(need, n)| *need += n);
-        if let Some(count) = &mut self.stock[filled.stick] {
-            *count += 1;
-        }
-    }
-
-    /// Uses one stick, as far as its parts are still needed.
-    pub(super) fn take(&mut self, filled: &Filled) -> bool {
-        let part = |(&n, &need): (&u32, &u32)| n.min(need);
-        let pattern: Pattern = filled.pattern.iter().zip(&self.need).map(part).collect();
-        if pattern.iter().all(|&n| n == 0) || self.stock[filled.stick] == Some(0) {
-            return false;
-        }
-        self.need.iter_mut().zip(&pattern).for_each(|(need, n)| *need -= n);
-        if let Some(count) = &mut self.stock[filled.stick] {
-            *count -= 1;
-        }
-        self.done.push(Filled { stick: filled.stick, pattern });
-        true
-    }
-
-    pub(super) fn finished(&self) -> bool {
-        self.need.iter().all(|&n| n == 0)
-    }
-
-    fn cost(&self) -> i64 {
-        self.done.iter().map(|filled| self.shop.sticks[filled.stick].cost).sum()
-    }
-
-    /// The sum of the squares of the lengths used on each stick.
-    fn unevenness(&self) -> i64 {
-        let used = |filled: &Filled| -> i64 {
-            let parts = filled.pattern.iter().zip(&self.shop.kinds);
-            parts.map(|(&n, kind)| i64::from(n) * kind.need).sum()
-        };
-        self.done.iter().map(|filled| used(filled) * used(filled)).sum()
-    }
-
-    /// Fills a stick to the most, the longest part needed always on it.
-    fn fill_one(&self, stick: usize, random: &mut Option<&mut Seeded>) -> Option<(i64, Filled)> {
-        let kinds = &self.shop.kinds;
-        let room = self.shop.sticks[stick].room;
-        let fits = |&at: &usize| self.need[at] > 0 && Shop::fits(&kinds[at], &self.shop.sticks[stick]);
-        let first = (0..kinds.len()).find(fits)?;
-        // At random some lengths are liked better, so that sticks differ.
-        let favour: Vec<f64> = match random {
-            Some(random) => kinds.iter().map(|_| 1.0 + random.below(100) as f64 / 1000.0).collect(),
-            None => vec![1.0; kinds.len()],
-        };
-        let mut best: Option<(i64, Filled)> = None;
-        for setback in self.shop.setbacks() {
-            if setback < kinds[first].setback {
-                continue;
-            }
-            let offers = (0..kinds.len()).filter(|&at| kinds[at].setback <= setback).map(|at| Offer {
-                kind: at,
-                need: kinds[at].need,
-                worth: kinds[at].need as f64 * favour[at],
-                most: self.need[at] - u32::from(at == first),
-            });
-            let space = room - setback - kinds[first].need;
-            if space < 0 {
-                continue;
-            }
-            let filling = fill(offers.collect(), space, LOOKS);
-            let mut pattern = vec![0; kinds.len()];
-            filling.taken.iter().for_each(|&(kind, n)| pattern[kind] = n);
-            pattern[first] += 1;
-            let used: i64 = pattern.iter().zip(kinds).map(|(&n, kind)| i64::from(n) * kind.need).sum();
-            if best.as_ref().is_none_or(|(most, _)| used > *most) {
-                best = Some((used, Filled { stick, pattern }));
-            }
-        }
-        best
-    }
-
-    /// Fills stick after stick to the most, the cheapest for what it holds; at
-    /// random sometimes another.
-    fn fill_all(&mut self, mut random: Option<&mut Seeded>) {
-        while !self.finished() {
-            let mut best: Option<(f64, Filled)> = None;
-            let only =
-                random.as_mut().and_then(|random| random.chance(40).then(|| random.below(self.stock.len())));
-            for stick in 0..self.stock.len() {
-                if self.stock[stick] == Some(0) || only.is_some_and(|only| only != stick) {
-                    continue;
-                }
-                if let Some((used, filled)) = self.fill_one(stick, &mut random) {
-                    let price = self.shop.sticks[stick].cost as f64 / used as f64;
-                    if best.as_ref().is_none_or(|(least, _)| price < *least) {
-                        best = Some((price, filled));
-                    }
-                }
-            }
-            match best {
-                Some((_, filled)) if self.take(&filled) => {}
-                _ if only.is_some() => {}
-                _ => return,
-            }
-        }
-    }
-
-    /// Longest first, each on the fullest stick it fits, on sticks of one kind.
-    fn best_fit(&mut self, stick: usize) {
-        let room = self.shop.sticks[stick].room;
-        let mut open: Vec<(i64, i64, Pattern)> = Vec::new();
-        for (at, kind) in self.shop.kinds.iter().enumerate() {
-            for _ in 0..self.need[at] {
-                let after = |(used, setback, _): &(i64, i64, Pattern)| {
-                    room - used - kind.need - kind.setback.max(*setback)
-                };
-                let fits = open.iter_mut().filter(|bin| after(bin) >= 0);
-                if let Some(bin) = fits.min_by_key(|bin| after(bin)) {
-                    bin.0 += kind.need;
-                    bin.1 = bin.1.max(kind.setback);
-                    bin.2[at] += 1;
-                } else if kind.need + kind.setback <= room {
-                    let mut pattern = vec![0; self.need.len()];
-                    pattern[at] = 1;
-                    open.push((kind.need, kind.setback, pattern));
-                }
-            }
-        }
-        for (_, _, pattern) in open {
-            self.take(&Filled { stick, pattern });
-        }
-        self.fill_all(None);
-    }
 }
 
 /// Finds sticks for all that fits.
@@ -214,7 +63,8 @@ pub(super) fn search(shop: &Shop, stop: &dyn Fn() -> bool) -> Found {
         let program = Program::new(shop, &demand, &start.stock, Vec::new());
         let (solved, pool) = program.solve(&demand);
         bound = bound.max(rounded_up(shop, solved.bound));
-        dive_all(&start, &mut best, &solved.used, &pool, bound, &mut random, stop);
+        let dives = Dives { start: &start, used: &solved.used, pool: &pool, bound, stop };
+        dives.all(&mut best, &mut random);
     }
     let cost = best.cost();
     Found { sticks: best.done, left: best.need, cost, bound }
@@ -227,76 +77,78 @@ fn keep<'a>(best: &mut Rest<'a>, other: Rest<'a>) {
     }
 }
 
-/// Dives again and again, later ones at random.
-fn dive_all<'a>(
-    start: &Rest<'a>,
-    best: &mut Rest<'a>,
-    used: &[(Filled, f64)],
-    pool: &[Filled],
+/// Dives from the solved program.
+struct Dives<'s, 'a> {
+    /// Nothing cut yet.
+    start: &'s Rest<'a>,
+    /// Sticks of the solved program with how often each is used.
+    used: &'s [(Filled, f64)],
+    /// All fillings the program has met.
+    pool: &'s [Filled],
+    /// No plan costs less.
     bound: i64,
-    random: &mut Seeded,
-    stop: &dyn Fn() -> bool,
-) {
-    if best.cost() > bound
-        && let Some(found) = aim(start, bound, WORK, random, stop)
-    {
-        keep(best, found);
-    }
-    for dive in 0..DIVES {
-        if (best.finished() && best.cost() <= bound) || stop() {
-            return;
-        }
-        let other = dive_once(start, used, pool, dive, random, stop);
-        keep(best, other);
-        repair(best, bound, random, stop);
+    /// The caller's stop.
+    stop: &'s dyn Fn() -> bool,
+}
+
+impl<'a> Dives<'_, 'a> {
+    /// Dives again and again, later ones at random.
+    fn all(&self, best: &mut Rest<'a>, random: &mut Seeded) {
+        let &Self { start, bound, stop, .. } = self;
         if best.cost() > bound
-            && let Some(found) = aim(start, bound, WORK / 5, random, stop)
+            && let Some(found) = aim(start, bound, WORK, random, stop)
         {
             keep(best, found);
         }
-    }
-}
-
-/// Fixes whole sticks, solves for the rest, and so on to the end.
-fn dive_once<'a>(
-    start: &Rest<'a>,
-    used: &[(Filled, f64)],
-    pool: &[Filled],
-    dive: usize,
-    random: &mut Seeded,
-    stop: &dyn Fn() -> bool,
-) -> Rest<'a> {
-    let mut rest = start.clone();
-    let mut used = used.to_vec();
-    let mut pool = pool.to_vec();
-    let mut best: Option<Rest<'a>> = None;
-    loop {
-        let mut fixed = false;
-        for (filled, value) in &used {
-            let mut whole = value + 1e-6;
-            while whole >= 1.0 && rest.take(filled) {
-                whole -= 1.0;
-                fixed = true;
+        for dive in 0..DIVES {
+            if (best.finished() && best.cost() <= bound) || stop() {
+                return;
+            }
+            let other = self.once(dive, random);
+            keep(best, other);
+            repair(best, bound, random, stop);
+            if best.cost() > bound
+                && let Some(found) = aim(start, bound, WORK / 5, random, stop)
+            {
+                keep(best, found);
             }
         }
-        if !fixed {
-            used.sort_by(|a, b| b.1.total_cmp(&a.1));
-            let pick = if dive == 0 { 0 } else { random.below(used.len().min(4)) };
-            fixed = used.get(pick).is_some_and(|(filled, _)| rest.take(filled));
+    }
+
+    /// Fixes whole sticks, solves for the rest, and so on to the end.
+    fn once(&self, dive: usize, random: &mut Seeded) -> Rest<'a> {
+        let mut rest = self.start.clone();
+        let mut used = self.used.to_vec();
+        let mut pool = self.pool.to_vec();
+        let mut best: Option<Rest<'a>> = None;
+        loop {
+            let mut fixed = false;
+            for (filled, value) in &used {
+                let mut whole = value + NOISE;
+                while whole >= 1.0 && rest.take(filled) {
+                    whole -= 1.0;
+                    fixed = true;
+                }
+            }
+            if !fixed {
+                used.sort_by(|a, b| b.1.total_cmp(&a.1));
+                let pick = if dive == 0 { 0 } else { random.below(used.len().min(4)) };
+                fixed = used.get(pick).is_some_and(|(filled, _)| rest.take(filled));
+            }
+            let mut completed = rest.clone();
+            completed.fill_all(None);
+            match &mut best {
+                Some(best) => keep(best, completed),
+                None => best = Some(completed),
+            }
+            if !fixed || rest.finished() || (self.stop)() {
+                return best.unwrap_or(rest);
+            }
+            let program = Program::new(rest.shop, &rest.need, &rest.stock, std::mem::take(&mut pool));
+            let solved = program.solve(&rest.need);
+            used = solved.0.used;
+            pool = solved.1;
         }
-        let mut completed = rest.clone();
-        completed.fill_all(None);
-        match &mut best {
-            Some(best) => keep(best, completed),
-            None => best = Some(completed),
-        }
-        if !fixed || rest.finished() || stop() {
-            return best.unwrap_or(rest);
-        }
-        let program = Program::new(rest.shop, &rest.need, &rest.stock, std::mem::take(&mut pool));
-        let solved = program.solve(&rest.need);
-        used = solved.0.used;
-        pool = solved.1;
     }
 }
 
@@ -340,7 +192,7 @@ fn simple_bound(shop: &Shop) -> i64 {
 #[allow(clippy::cast_possible_truncation, reason = "costs stay far below 2^53")]
 fn rounded_up(shop: &Shop, bound: f64) -> i64 {
     let unit = shop.sticks.iter().fold(0, |unit, stick| common(unit, stick.cost)).max(1);
-    let units = libm::ceil(bound / unit as f64 - 1e-6) as i64;
+    let units = libm::ceil(bound / unit as f64 - NOISE) as i64;
     let usable = shop.sticks.iter().filter(|stick| stick.count != Some(0) && stick.cost > 0);
     let costs: Vec<usize> =
         usable.map(|stick| usize::try_from(stick.cost / unit).unwrap_or(usize::MAX)).collect();

@@ -18,6 +18,7 @@ use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::problem::wording;
 use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
 use crate::wording::Words;
+use crate::wording::assembly;
 
 /// Least width and height of a step's cell, mm.
 const CELL: (f64, f64) = (84.0, 98.0);
@@ -83,7 +84,7 @@ fn cell(area: Rect, (columns, rows): (usize, usize), i: usize) -> Rect {
 
 /// The lines under a picture, not yet wrapped: first what is done.
 fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
-    let mut lines = vec![format!("{}.", step.says)];
+    let mut lines = vec![format!("{}.", assembly::done(worked, &step.done))];
     let parts = if step.kind == StepKind::Cut { &step.onto } else { &step.adds };
     let mut named: Vec<String> = Vec::new();
     for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
@@ -115,7 +116,7 @@ fn caption(worked: &WorkedJob, step: &Step, look: &Look) -> Vec<String> {
         lines.push("Of what stands, only the parts near by are drawn.".into());
     }
     for watch in &step.watch {
-        lines.push(wording::capital(&watch.replace('`', "")) + ".");
+        lines.push(wording::capital(&assembly::watch(worked, watch)) + ".");
     }
     lines.iter().map(|line| unmarked(line)).collect()
 }

@@ -27,7 +27,7 @@ pub(in crate::drawing) fn settings_sheets(settings: &Settings, look: &Look) -> V
             heading = Some(here);
             last = None;
         }
-        let row = settings.row(words, setup);
+        let row = words.settings_row(settings, setup);
         // A cutter that stays in the machine is said once.
         let now = (row.task.clone(), row.set.clone());
         let again = last.as_ref() == Some(&now);

@@ -50,12 +50,6 @@ pub(in crate::joinery) const DRAWBORE: OptionSpec = OptionSpec {
 /// A tenon narrower than this takes thinner pegs, mm (common practice, no source).
 const NARROW: f64 = 40.0;
 
-/// The space between twin tenons that fill `thick` together.
-pub(in crate::joinery) fn twin_space(work: &Work, thick: (f64, f64)) -> Option<(f64, f64)> {
-    let third = (thick.1 - thick.0) / 3.0;
-    work.options.yes("twin").then_some((thick.0 + third, thick.1 - third))
-}
-
 impl Tenon {
     /// From and to of each tenon along `across`.
     pub(in crate::joinery) fn cheeks(&self) -> Vec<(f64, f64)> {

@@ -1,7 +1,6 @@
 //! The setting out of a mortise and tenon: where it stands, how large it is, and
 //! what of that the parts cannot take.
 
-use super::tenon_pegs::twin_space;
 use crate::geometry::DVec3;
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared, side_of};
@@ -77,6 +76,12 @@ struct Place<'a> {
     across: DVec3,
     /// What both share on the face, along the mortise and across it.
     shared: ((f64, f64), (f64, f64)),
+}
+
+/// The space between twin tenons that fill `thick` together.
+fn twin_space(work: &Work, thick: (f64, f64)) -> Option<(f64, f64)> {
+    let third = (thick.1 - thick.0) / 3.0;
+    work.options.yes("twin").then_some((thick.0 + third, thick.1 - third))
 }
 
 /// Sets a tenon out and checks it; with warnings.

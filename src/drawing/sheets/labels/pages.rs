@@ -125,7 +125,7 @@ fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
         says.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
     }
     for cut in &label.row.after_glue_up {
-        says.push(format!("{cut} after glue-up"));
+        says.push(look.words().later(*cut));
     }
     says.push(label.row.stock.clone());
     says

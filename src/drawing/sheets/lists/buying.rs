@@ -1,7 +1,7 @@
 //! The buying list: one order for all the pieces of the job.
 
 use super::cutting_list::flow;
-use crate::cutting::{BuyLine, BuyingList, Group};
+use crate::cutting::{BuyLine, BuyingList, Group, Measure};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, on_sheet, plain, stacked};
 use crate::drawing::page::look::Look;
@@ -54,13 +54,13 @@ fn lines_count(n: usize) -> String {
 }
 
 fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
-    let decimals = if line.unit == "off" { 0 } else { 4 };
+    let decimals = if line.unit == Measure::Pieces { 0 } else { 4 };
     let mut cells = vec![
         plain(measure::number(line.quantity, decimals)),
-        plain(line.unit),
-        on_sheet(&line.what.name(look.words())),
+        plain(line.unit.sign()),
+        on_sheet(&look.words().goods(&line.what)),
         stacked(&size(line, look)),
-        on_sheet(&line.remark(look.words())),
+        on_sheet(&look.words().note(line.note.as_ref())),
     ];
     if priced {
         cells.push(plain(line.price.map(money).unwrap_or_default()));

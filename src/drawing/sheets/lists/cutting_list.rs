@@ -100,7 +100,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
         let mut cells = sizes(row, look);
         cells.push(stacked(&rough(row, look)));
         cells.push(stacked(&lipped(row, look)));
-        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
+        cells.push(on_sheet(&look.words().remarks(row)));
         if weighed {
             cells.push(plain(row.mass.map_or_else(String::new, |kg| measure::number(kg, 2))));
         }
@@ -168,7 +168,7 @@ fn folded(list: &CuttingList, look: &Look) -> Table {
 /// `at 220, 269 from the end of Top`.
 fn grooves(panel: &FoldedPanel, look: &Look) -> String {
     let at: Vec<String> = panel.folds.iter().map(|fold| length_text(look, fold.at)).collect();
-    let first = panel.row.name.split(" + ").next().unwrap_or_default();
+    let first = panel.names.first().map_or("", String::as_str);
     format!("at {} from the free edge of {first}", at.join(", "))
 }
 
@@ -191,7 +191,7 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
         cells.push(stacked(&rough(row, look)));
         cells.push(plain(row.stock.clone()));
         cells.push(plain(row.of.clone().unwrap_or_default()));
-        cells.push(on_sheet(&row.remarks(|mm| length_text(look, mm))));
+        cells.push(on_sheet(&look.words().remarks(row)));
         table.rows.push(Row::Cells(cells));
     }
     table

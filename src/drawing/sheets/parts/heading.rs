@@ -4,9 +4,8 @@ use kurbo::{Circle, Point, Shape};
 
 use super::cell::Subject;
 use super::wording::Words;
-use crate::cutting;
 use crate::drawing::kit::dimension::ink::pen;
-use crate::drawing::kit::words::{elide, length_text, stacked};
+use crate::drawing::kit::words::{elide, stacked, unmarked};
 use crate::drawing::page::scale::Scale;
 use crate::joinery::{Hand, PartSource, WorkedPart};
 use crate::machining::feature::SAME;
@@ -143,6 +142,6 @@ fn staved(subject: Subject<'_>) -> Option<String> {
     let PartSource::Part(_) = subject.part.source else { return None };
     let stock = subject.job.stock.get(subject.part.stock.0)?;
     let staves = stock.staves(subject.part.size.y, subject.job.cutting.width);
-    let says = || cutting::staved(staves, subject.part.size.y, |mm| length_text(subject.look, mm));
-    (staves > 1).then(|| format!("{}, heart sides by turns", says()))
+    let glued_up = || subject.look.words().staved(staves, subject.part.size.y);
+    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", glued_up())))
 }

@@ -1,0 +1,23 @@
+//! A worked job looked over, check by check.
+
+use super::{clash, collide, hung, inlaid, opening, runs_out, site, twice, unjoined};
+use crate::joinery::WorkedJob;
+use crate::model::Job;
+use crate::problem::Problem;
+
+/// Looks a worked job over, check by check.
+pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
+    let doubled = twice::pairs(worked);
+    let mut found: Vec<Problem> = doubled.iter().map(|pair| twice::told(worked, *pair)).collect();
+    let (clashes, collisions) =
+        rayon::join(|| clash::check(job, worked), || collide::check(job, worked, &doubled));
+    found.extend(clashes);
+    found.extend(collisions);
+    found.extend(unjoined::check(job, worked));
+    found.extend(runs_out::check(job, worked));
+    found.extend(inlaid::check(job, worked));
+    found.extend(hung::check(job, worked));
+    found.extend(opening::check(job, worked));
+    found.extend(site::check(job, worked));
+    found
+}

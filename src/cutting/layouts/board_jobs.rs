@@ -1,0 +1,124 @@
+//! Parts of solid timber laid out on the boards in the shop, before any are
+//! bought.
+
+use super::laid::{Alike, SheetCutting, SheetRow, StickRow, together};
+use super::lengths::Length;
+use super::sheet_stock::{EFFORT, costs, same, sheet_stock};
+use super::tenths::tenths;
+use crate::cutting::sheets::{SheetJob, SheetLayout, SheetPart, SheetPlan, cut_sequence, lay_out};
+use crate::cutting::tolerance::{APART, SAME};
+use crate::model::{BoardSize, Job, SheetSize, Stock, StockId, StockKind};
+
+/// Lays out on boards on hand what they are thick, long and wide enough for,
+/// and takes it off `lengths`; the rest is bought. Grain runs are left whole
+/// to the boards bought.
+pub(super) fn cut_on_hand(job: &Job, lengths: &mut Vec<Length>) -> Vec<SheetCutting> {
+    let mut all = Vec::new();
+    for (index, stock) in job.stock.iter().enumerate() {
+        let StockKind::Board { on_hand, .. } = &stock.kind else { continue };
+        let mut thicknesses: Vec<f64> = on_hand.iter().map(|board| board.thick).collect();
+        thicknesses.sort_by(f64::total_cmp);
+        thicknesses.dedup();
+        for thick in thicknesses {
+            let boards = Boards { job, id: StockId(index), stock, thick, sizes: sizes(on_hand, thick) };
+            all.extend(boards.cut(lengths));
+        }
+    }
+    lengths.retain(|length| length.part.quantity > 0);
+    all
+}
+
+/// The boards of one thickness.
+fn sizes(on_hand: &[BoardSize], thick: f64) -> Vec<SheetSize> {
+    on_hand.iter().filter(|board| board.thick.total_cmp(&thick).is_eq()).map(|board| board.size).collect()
+}
+
+/// Boards of one thickness in the shop.
+struct Boards<'a> {
+    job: &'a Job,
+    id: StockId,
+    stock: &'a Stock,
+    thick: f64,
+    sizes: Vec<SheetSize>,
+}
+
+impl Boards<'_> {
+    /// Whether a length may come from these: not from a board so much thicker
+    /// that one to be had would be nearer.
+    fn serves(&self, length: &Length) -> bool {
+        let StockKind::Board { thick: sawn, .. } = &self.stock.kind else { return false };
+        let bought = if length.thin.is_some() || sawn.is_empty() { f64::MAX } else { length.section.0 };
+        length.stock == self.id
+            && length.member.rows.len() == 1
+            && length.need <= self.thick + SAME
+            && self.thick <= bought + APART
+    }
+
+    /// The layouts, if anything comes from these boards.
+    fn cut(&self, lengths: &mut [Length]) -> Option<SheetCutting> {
+        let served: Vec<usize> = (0..lengths.len()).filter(|&at| self.serves(&lengths[at])).collect();
+        let mut task = self.task(served.iter().map(|&at| &lengths[at]));
+        // Sizes of boards no one could cut are told by what is then bought.
+        let mut plan = lay_out(&task, EFFORT, &|| false).ok().filter(|plan| !plan.layouts.is_empty())?;
+        // What found no place is bought, so it is no part of this job.
+        for gap in plan.unplaced.iter().flat_map(|gap| &gap.parts) {
+            task.parts[*gap].quantity -= 1;
+        }
+        if !plan.unplaced.is_empty() {
+            plan = SheetPlan { unplaced: Vec::new(), bound: 0, proven: false, ..plan };
+        }
+        for (part, &at) in task.parts.iter().zip(&served) {
+            lengths[at].part.quantity -= part.quantity;
+        }
+        let rows = served.iter().map(|&at| match lengths[at].member.rows[0] {
+            StickRow::Part(row) => SheetRow::Part(row),
+            StickRow::Lipping(row) => SheetRow::Lipping(row),
+        });
+        let rows = rows.collect();
+        let alike =
+            |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
+        let sequenced = |one: Alike<SheetLayout>| {
+            let cuts = cut_sequence(&task, &one.layout);
+            (one, cuts)
+        };
+        Some(SheetCutting {
+            boards: true,
+            stock: self.id,
+            name: self.stock.name.clone(),
+            thick: self.thick,
+            grained: true,
+            layouts: together(plan.layouts.clone(), alike).into_iter().map(sequenced).collect(),
+            rows,
+            sizes: self.sizes.clone(),
+            job: task,
+            plan,
+        })
+    }
+
+    /// The lengths as parts, the boards as sheets that are trimmed at their
+    /// ends alone.
+    fn task<'a>(&self, lengths: impl Iterator<Item = &'a Length>) -> SheetJob {
+        let rules = &self.job.cutting;
+        let end = tenths(rules.end_trim);
+        let part = |length: &Length| SheetPart {
+            id: length.part.id.clone(),
+            size: [length.part.length, tenths(length.section.1)],
+            quantity: length.part.quantity,
+            may_turn: false,
+        };
+        let costs = costs(&self.sizes);
+        let board = |(size, cost): (&SheetSize, i64)| {
+            let mut board = sheet_stock(self.job, size, cost);
+            board.trim = if 2 * end < board.size[0] { [end, end, 0, 0] } else { [0; 4] };
+            board
+        };
+        SheetJob {
+            parts: lengths.map(part).collect(),
+            runs: Vec::new(),
+            sheets: self.sizes.iter().zip(costs).map(board).collect(),
+            kerf: tenths(rules.kerf),
+            levels: Some(rules.levels),
+            useful_offcut: tenths(rules.offcut),
+        }
+    }
+}

@@ -1,0 +1,20 @@
+//! Everything on the cutting list laid out: sheet goods, then boards.
+
+use super::laid::Layouts;
+use super::sheet_jobs::cut_sheets;
+use super::sheet_stock::Whole;
+use super::stick_jobs::cut_boards;
+use crate::cutting::CuttingList;
+use crate::joinery::WorkedJob;
+use crate::model::Job;
+use crate::problem::Problem;
+
+/// Lays out everything on `list`. Problems are about what has no place and
+/// what cannot be laid out.
+pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, Vec<Problem>) {
+    let mut problems = Vec::new();
+    let whole = Whole { job, worked, list };
+    let sheets = cut_sheets(whole, &mut problems);
+    let (boards, sticks) = cut_boards(whole, &mut problems);
+    (Layouts { sheets, boards, sticks }, problems)
+}

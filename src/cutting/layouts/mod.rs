@@ -1,0 +1,15 @@
+//! The layouts of a job: every part of sheet goods and of boards laid out on
+//! what can be bought or lies in the shop.
+
+mod board_jobs;
+mod everything;
+mod grain_runs;
+mod laid;
+mod lengths;
+mod sheet_jobs;
+mod sheet_stock;
+mod stick_jobs;
+mod tenths;
+
+pub use everything::layouts;
+pub use laid::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow};

@@ -1,0 +1,432 @@
+//! What stops a script, in the maker's words.
+
+use rhai::{
+    AST, ASTNode, Dynamic, Engine, EvalAltResult, Expr, LexError, ParseError, ParseErrorType, Position, Stmt,
+};
+
+use super::bounded::SWITCHED_OFF;
+use super::origin;
+use super::run::Run;
+use super::value::{describe, short};
+use crate::problem::{Problem, nearest, wording};
+use crate::script::american;
+use crate::source::{Origin, SourceId, Span};
+
+/// Token of an error whose problem has been reported already.
+#[derive(Clone, Debug)]
+struct Reported;
+
+/// Token of a module that was refused, with the reason.
+#[derive(Clone, Debug)]
+struct Refused(String);
+
+/// The token of an error whose problem has been reported already.
+pub(in crate::script) fn reported() -> Dynamic {
+    Dynamic::from(Reported)
+}
+
+/// The token of a module refused for a reason.
+pub(in crate::script) fn refused(why: &str) -> Dynamic {
+    Dynamic::from(Refused(why.to_owned()))
+}
+
+/// Stops a script that has grown past its limits.
+#[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
+pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
+    let limits = run.limits;
+    let (says, help) = if run.too_many_problems() {
+        (
+            format!("{} problems already: the rest is not looked at", limits.problems),
+            "mend the first ones first",
+        )
+    } else if run.job.parts.len() > limits.parts {
+        (format!("the job has more than {} parts", limits.parts), "look for a loop that makes too many")
+    } else if run.job.works.len() > limits.works {
+        (
+            format!("the job has more than {} joints and cuts", limits.works),
+            "look for a loop that makes too many",
+        )
+    } else {
+        (
+            format!(
+                "names, notes and lists of the job come to more than {} million bytes",
+                limits.data / 1_000_000
+            ),
+            "look for a text or a list that grows without an end",
+        )
+    };
+    run.report(Problem::error("too-much", says).at(at).help(help));
+    EvalAltResult::ErrorRuntime(reported(), Position::NONE).into()
+}
+
+/// A problem before its place is known.
+struct Said {
+    /// Code.
+    code: &'static str,
+    /// What is wrong.
+    says: String,
+    /// What to do.
+    help: Option<String>,
+}
+
+/// What is wrong and what to do.
+fn said(code: &'static str, says: impl Into<String>, help: impl Into<String>) -> Said {
+    Said { code, says: says.into(), help: Some(help.into()) }
+}
+
+/// Reports a script that does not parse.
+pub(in crate::script) fn report_parse(run: &mut Run, engine: &Engine, source: SourceId, error: &ParseError) {
+    let place = origin::span(&run.sources, source, error.position());
+    let said = parse_message(run, engine, source, error.err_type());
+    finish(run, said, Origin { user: place, library: None }, &[]);
+}
+
+/// Reports what stopped a running script.
+pub(in crate::script) fn report(run: &mut Run, engine: &Engine, error: &EvalAltResult) {
+    let mut source = SourceId(0);
+    let mut calls: Vec<Span> = Vec::new();
+    let mut error = error;
+    loop {
+        match error {
+            EvalAltResult::ErrorInFunctionCall(_, file, inner, position) => {
+                calls.push(origin::span(&run.sources, source, *position));
+                source = origin::source_id(Some(file));
+                error = inner;
+            }
+            EvalAltResult::ErrorInModule(file, inner, position) => {
+                calls.push(origin::span(&run.sources, source, *position));
+                if file.parse::<u32>().is_ok() {
+                    source = origin::source_id(Some(file));
+                }
+                error = inner;
+            }
+            _ => break,
+        }
+    }
+    if let EvalAltResult::ErrorRuntime(token, _) = error
+        && token.is::<Reported>()
+    {
+        return;
+    }
+    let place = origin::span(&run.sources, source, error.position());
+    let library = |s: &Span| run.sources.get(s.source).is_some_and(|s| s.library);
+    let at = match calls.iter().rev().find(|s| !library(s)) {
+        Some(user) if library(&place) => Origin { user: *user, library: Some(place) },
+        _ => Origin { user: place, library: None },
+    };
+    calls.retain(|c| !library(c) && *c != at.user);
+    let said = message(run, engine, source, error);
+    finish(run, said, at, &calls);
+}
+
+/// Reports every word of a stopped script that does not exist: the run itself
+/// comes no further than the first.
+pub(in crate::script) fn report_unknown_words(run: &mut Run, engine: &Engine, ast: &AST) {
+    let known = names(engine);
+    let own: Vec<String> = ast.iter_functions().map(|f| f.name.to_owned()).collect();
+    let mut unknown: Vec<(String, Position)> = Vec::new();
+    ast.walk(&mut |path: &[ASTNode]| {
+        let call = match path.last() {
+            Some(ASTNode::Expr(Expr::FnCall(call, at)) | ASTNode::Stmt(Stmt::FnCall(call, at))) => {
+                Some((call, *at))
+            }
+            _ => None,
+        };
+        if let Some((call, position)) = call
+            && call.namespace.is_empty()
+            && !call.is_operator_call()
+            && !KEYWORDS.contains(&call.name.as_str())
+            && known.binary_search_by(|k| k.as_str().cmp(call.name.as_str())).is_err()
+            && !own.iter().any(|o| *o == call.name.as_str())
+        {
+            unknown.push((call.name.to_string(), position));
+        }
+        true
+    });
+    for (name, position) in unknown {
+        let place = origin::span(&run.sources, SourceId(0), position);
+        let here =
+            |p: &Problem| p.code == "unknown-word" && p.places.first().is_some_and(|p| p.span == place);
+        if run.problems.iter().any(here) {
+            continue;
+        }
+        let said = unknown_word(run, &name, &known);
+        finish(run, said, Origin { user: place, library: None }, &[]);
+    }
+}
+
+/// Functions the engine holds itself and does not list.
+const KEYWORDS: [&str; 10] =
+    ["print", "debug", "type_of", "call", "curry", "Fn", "is_def_var", "is_def_fn", "is_shared", "eval"];
+
+/// Keeps the problem with the last few calls that led to it.
+fn finish(run: &mut Run, said: Said, at: Origin, calls: &[Span]) {
+    let mut problem = Problem::error(said.code, said.says).at(at);
+    let mut shown: Vec<Span> = Vec::new();
+    for call in calls.iter().rev().filter(|c| c.end > c.start) {
+        if shown.len() < 2 && !shown.contains(call) {
+            shown.push(*call);
+            problem = problem.place(*call, "called here");
+        }
+    }
+    run.report(match said.help {
+        Some(help) => problem.help(help),
+        None => problem,
+    });
+}
+
+/// What a parse error means.
+fn parse_message(run: &Run, engine: &Engine, source: SourceId, error: &ParseErrorType) -> Said {
+    match error {
+        ParseErrorType::VariableUndefined(name) => undefined(run, engine, source, name),
+        ParseErrorType::ModuleUndefined(name) => said(
+            "unknown-module",
+            format!("no module is imported as `{name}`"),
+            format!("write `import \"{name}\" as {name};` at the top"),
+        ),
+        ParseErrorType::MissingToken(token, why) => said(
+            "syntax",
+            format!("`{token}` is missing here"),
+            format!("the language wants `{token}` {}", lower(why)),
+        ),
+        ParseErrorType::UnexpectedEOF => said(
+            "syntax",
+            "the script ends in the middle of something",
+            "look for a bracket that is not closed",
+        ),
+        ParseErrorType::DuplicatedProperty(key) => {
+            said("syntax", format!("the option `{key}` is written twice"), "leave one of them out")
+        }
+        ParseErrorType::ExprTooDeep => {
+            said("syntax", "this is nested too deeply", "name the inner parts with `let` and use the names")
+        }
+        ParseErrorType::BadInput(LexError::UnexpectedInput(sign)) => said(
+            "syntax",
+            format!("`{}` cannot stand here", short(sign)),
+            "names are written with the letters a to z, digits and `_`; anything else goes in quotes",
+        ),
+        other => {
+            let text = other.to_string();
+            Said { code: "syntax", says: format!("the script cannot be read: {}", lower(&text)), help: None }
+        }
+    }
+}
+
+/// What it means that a running script is past a limit, if it is.
+fn past_a_limit(run: &Run, error: &EvalAltResult) -> Option<Said> {
+    use EvalAltResult as E;
+    let limits = run.limits;
+    Some(match error {
+        E::ErrorTooManyOperations(_) => said(
+            "endless-loop",
+            format!(
+                "the script does not come to an end within {} million steps",
+                limits.operations / 1_000_000
+            ),
+            "look for a loop that never ends here or above",
+        ),
+        E::ErrorStackOverflow(_) => said(
+            "endless-calls",
+            format!("functions call one another more than {} deep", limits.calls),
+            "look for a function that calls itself without an end",
+        ),
+        E::ErrorDataTooLarge(what, _) => said(
+            "too-much-data",
+            if what.to_lowercase().contains("string") {
+                format!("a text grows too large: texts reach {} bytes", limits.text)
+            } else {
+                format!("a list or map grows too large: it can hold {} entries", limits.entries)
+            },
+            "look for a loop that adds to it without an end",
+        ),
+        E::ErrorTooManyVariables(_) => {
+            said("too-much-data", "the script has too many variables", "use lists, or functions")
+        }
+        E::ErrorTooManyModules(_) => {
+            said("too-much-data", "too many modules are imported", "import each once")
+        }
+        E::ErrorTerminated(..) => {
+            said("too-slow", "the script takes too long", "look for a loop that does too much")
+        }
+        _ => return None,
+    })
+}
+
+/// What a failure of a running script means.
+fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) -> Said {
+    use EvalAltResult as E;
+    if let Some(said) = past_a_limit(run, error) {
+        return said;
+    }
+    match error {
+        E::ErrorFunctionNotFound(signature, _) => unknown_function(run, engine, signature),
+        E::ErrorVariableNotFound(name, _) => undefined(run, engine, source, name),
+        E::ErrorParsing(kind, _) => parse_message(run, engine, source, kind),
+        E::ErrorPropertyNotFound(name, _) => said(
+            "unknown-key",
+            format!("there is nothing called `{name}` in this"),
+            "look at the names the map or part was given",
+        ),
+        E::ErrorArithmetic(why, _) => {
+            said("arithmetic", lower(why), "look at the figures this is worked out from")
+        }
+        E::ErrorArrayBounds(entries, at, _) => said(
+            "no-entry",
+            format!("the list has {}, and none at {at}", wording::count(*entries, "entry", "entries")),
+            "the first entry is at 0",
+        ),
+        E::ErrorFor(_) => said(
+            "wrong-type",
+            "`for` needs a list or a range",
+            "write `for i in 0..3` or `for side in [left, right]`",
+        ),
+        E::ErrorMismatchDataType(wants, found, _) => said(
+            "wrong-type",
+            format!("this must be {}, not {}", kind_name(wants), kind_name(found)),
+            "look at where the value comes from",
+        ),
+        E::ErrorRuntime(token, _) => thrown(token),
+        E::ErrorModuleNotFound(path, _) => {
+            said("bad-module", format!("there is no module `{path}`"), MODULES)
+        }
+        other => {
+            let text = other.to_string();
+            let text = text.rsplit_once(" (line").map_or(text.as_str(), |(before, _)| before);
+            Said {
+                code: "script-error",
+                says: format!("the script cannot go on: {}", lower(text)),
+                help: None,
+            }
+        }
+    }
+}
+
+/// Where modules can be.
+const MODULES: &str =
+    "a module is a furniture type such as `case`, or a file in the script's folder or below it";
+
+/// An error the script threw, or a module refused.
+fn thrown(token: &Dynamic) -> Said {
+    if let Some(Refused(why)) = token.clone().try_cast::<Refused>() {
+        return said("bad-module", why, MODULES);
+    }
+    let says = match token.as_immutable_string_ref() {
+        Ok(text) => short(&text),
+        Err(_) => describe(token),
+    };
+    Said { code: "stopped", says: format!("the script stops itself: {says}"), help: None }
+}
+
+/// A function that does not exist, or not for these values.
+fn unknown_function(run: &Run, engine: &Engine, signature: &str) -> Said {
+    let (name, types) = signature.split_once(" (").unwrap_or((signature, ""));
+    let types = types.trim_end_matches(')');
+    let kinds: Vec<&str> = types.split(", ").filter(|t| !t.is_empty()).map(kind_name).collect();
+    if !name.starts_with(|c: char| c.is_alphabetic() || c == '_') {
+        return said(
+            "wrong-type",
+            format!("`{name}` does not work on {}", kinds.join(" and ")),
+            "look at where the two values come from",
+        );
+    }
+    let known = names(engine);
+    if known.iter().any(|k| k == name) {
+        let given = if kinds.is_empty() { "nothing".to_owned() } else { kinds.join(" and ") };
+        return said(
+            "wrong-type",
+            format!("`{name}` does not take {given}"),
+            "look at the kinds and number of its values",
+        );
+    }
+    unknown_word(run, name, &known)
+}
+
+/// A word that is not of the vocabulary.
+fn unknown_word(run: &Run, name: &str, known: &[String]) -> Said {
+    let says = format!("there is no word `{}`", short(name));
+    if let Some(ours) = american::ours(name) {
+        return said("unknown-word", says, format!("here it is called `{ours}`"));
+    }
+    let functions: Vec<&str> = known.iter().map(String::as_str).chain(declared_names(run)).collect();
+    match nearest(name, functions) {
+        Some(near) => said("unknown-word", says, format!("did you mean `{near}`?")),
+        None => said("unknown-word", says, "look at the word's spelling, or define it with `fn`"),
+    }
+}
+
+/// A name that nothing was given.
+fn undefined(run: &Run, engine: &Engine, source: SourceId, name: &str) -> Said {
+    let says = format!("nothing is called `{}` here", short(name));
+    let text = run.sources.get(source).map_or("", |s| &*s.text);
+    let near = nearest(name, variables(text).filter(|v| *v != name));
+    if let Some(near) = near {
+        return said("unknown-name", says, format!("did you mean `{near}`?"));
+    }
+    if names(engine).iter().any(|k| k == name) {
+        return said("unknown-name", says, format!("`{name}` is a word: write `{name}(…)`"));
+    }
+    said("unknown-name", says, format!("give it a value before this line: `let {name} = …;`"))
+}
+
+/// Names of all functions a script can call, sorted.
+fn names(engine: &Engine) -> Vec<String> {
+    let mut names: Vec<String> = engine
+        .gen_fn_signatures(true)
+        .iter()
+        .filter_map(|s| s.split('(').next())
+        .map(|s| s.rsplit(' ').next().unwrap_or(s).to_owned())
+        .filter(|s| s.starts_with(|c: char| c.is_alphabetic()) && !s.contains('$'))
+        .filter(|s| !SWITCHED_OFF.contains(&s.as_str()))
+        .collect();
+    names.sort();
+    names.dedup();
+    names
+}
+
+/// Names the main script gives to functions.
+fn declared_names(run: &Run) -> impl Iterator<Item = &str> {
+    let text = run.sources.get(SourceId(0)).map_or("", |s| &*s.text);
+    after(text, &["fn"])
+}
+
+/// Names a script gives to values.
+fn variables(text: &str) -> impl Iterator<Item = &str> {
+    after(text, &["let", "const", "for", "as"])
+}
+
+/// Words that follow one of some words.
+fn after<'a>(text: &'a str, leads: &'static [&'static str]) -> impl Iterator<Item = &'a str> {
+    let mut before = "";
+    text.split(|c: char| !c.is_alphanumeric() && c != '_').filter(|w| !w.is_empty()).filter(move |word| {
+        let follows = leads.contains(&before);
+        before = word;
+        follows
+    })
+}
+
+/// A type of the engine in the maker's words.
+fn kind_name(kind: &str) -> &str {
+    match kind {
+        "i64" | "f64" => "a number",
+        "string" | "char" | "&str" => "a text",
+        "array" => "a list",
+        "map" => "an option map",
+        "bool" => "true or false",
+        "()" => "nothing",
+        "part" => "a part",
+        "stock" => "a stock",
+        "Fn" => "a function",
+        "range" | "range=" => "a range",
+        other => other,
+    }
+}
+
+/// The engine's sentences begin with a capital and may end with a stop; ours do not.
+fn lower(text: &str) -> String {
+    let text = text.trim_end_matches('.').replace('\'', "`");
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_lowercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,129 @@
+//! The functions of the furniture library, as their own texts describe them.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::sync::Arc;
+
+use rhai::{Dynamic, Engine, FnAccess, Scope};
+
+use super::modules;
+use crate::script::engine::run::{Run, Shared};
+use crate::script::engine::stack::on_wide_stack;
+use crate::script::machine;
+use crate::script::request::{Limits, NoModules, Request};
+use crate::script::vocabulary::takes::{self, Take};
+
+/// A function of the furniture library.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Furniture {
+    /// The module it is imported from.
+    pub module: &'static str,
+    /// Its name.
+    pub name: String,
+    /// Names of its arguments, in order.
+    pub arguments: Vec<String>,
+    /// What its author says of it, without line ends.
+    pub says: String,
+    /// What a furniture type can be asked for, in order; empty for a function
+    /// that is no type.
+    pub takes: Vec<Take>,
+    /// Lines that show it.
+    pub example: String,
+}
+
+/// Every function of the furniture library, module by module, in the order
+/// written.
+pub fn furniture() -> Vec<Furniture> {
+    on_wide_stack(|| {
+        let request = Request {
+            name: String::new(),
+            text: String::new(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: &[],
+            limits: Limits::default(),
+        };
+        let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
+        let engine = machine::engine(&run, &request);
+        modules::LIBRARY.iter().flat_map(|(module, text)| functions(&engine, &run, module, text)).collect()
+    })
+}
+
+/// The function by which a module says what its type takes.
+const TAKES: &str = "takes";
+/// The function that makes the type of a module.
+const MAKE: &str = "make";
+
+/// The functions of one module that others may call. A module that does not
+/// parse has none; importing it says why.
+fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) -> Vec<Furniture> {
+    let Ok(ast) = engine.compile(text) else { return Vec::new() };
+    let of_type = || -> Option<Vec<Take>> {
+        let list = engine.call_fn::<Dynamic>(&mut Scope::new(), &ast, TAKES, ()).ok()?;
+        takes::read(&run.borrow(), &list).ok()
+    };
+    let mut found: Vec<(usize, Furniture)> = ast
+        .iter_functions()
+        .filter(|f| f.access == FnAccess::Public && f.name != TAKES && !f.name.starts_with("anon$"))
+        .map(|f| {
+            // The engine keeps functions in no order of its own.
+            let at = text.find(&format!("fn {}(", f.name)).unwrap_or(usize::MAX);
+            let arguments = f.params.iter().map(|p| (*p).to_owned()).collect();
+            let takes = if f.name == MAKE { of_type().unwrap_or_default() } else { Vec::new() };
+            let (says, example) = split(&f.comments);
+            (at, Furniture { module, name: f.name.to_owned(), arguments, says, takes, example })
+        })
+        .collect();
+    found.sort_by(|a, b| (a.0, &a.1.name).cmp(&(b.0, &b.1.name)));
+    found.into_iter().map(|(_, function)| function).collect()
+}
+
+/// Documenting comments as running text, and the lines after `Example:` as they
+/// stand.
+fn split(comments: &[&str]) -> (String, String) {
+    let lines = comments.iter().flat_map(|c| c.lines());
+    let bare: Vec<&str> = lines.map(|l| l.trim().trim_start_matches('/')).collect();
+    let at = bare.iter().position(|l| l.trim() == "Example:").unwrap_or(bare.len());
+    let says: Vec<&str> = bare[..at].iter().map(|l| l.trim()).filter(|l| !l.is_empty()).collect();
+    let example: Vec<&str> =
+        bare[at..].iter().skip(1).map(|l| l.strip_prefix("     ").unwrap_or(l).trim_end()).collect();
+    (says.join(" "), example.join("\n").trim_matches('\n').to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn comments_of_a_library_function_become_its_text() {
+        let text = "// Head.\n\n/// Makes a thing\n/// `wide`.\n///\n/// Example:\n///     let a = 1;\n///     b(a);\n\
+                    fn second(wide, deep) { wide }\nfn first() { 1 }\nprivate fn hidden() { 2 }\n\
+                    fn takes() { [#{ name: \"wide\", length: 3, from: 1, to: 4 }] }\nfn make(asked) { 1 }\n";
+        let request = Request {
+            name: String::new(),
+            text: String::new(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: &[],
+            limits: Limits::default(),
+        };
+        let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
+        let engine = machine::engine(&run, &request);
+        let found = functions(&engine, &run, "thing", text);
+        let names: Vec<&str> = found.iter().map(|f| f.name.as_str()).collect();
+        assert_eq!(names, ["second", "first", "make"]);
+        assert_eq!(found[0].says, "Makes a thing `wide`.");
+        assert_eq!(found[0].arguments, ["wide", "deep"]);
+        assert_eq!(found[0].example, "let a = 1;\nb(a);");
+        assert_eq!(found[1].says, "");
+        assert_eq!(found[2].takes.len(), 1);
+        assert_eq!(found[2].takes[0].name, "wide");
+    }
+
+    #[test]
+    fn every_module_of_the_library_has_a_function() {
+        for (module, _) in modules::LIBRARY {
+            assert!(furniture().iter().any(|f| f.module == *module), "{module}");
+        }
+    }
+}

@@ -1,0 +1,273 @@
+//! `job`, `piece`, `finish`, `note`: what the drawings are about.
+
+use rhai::Dynamic;
+
+use super::call::{Call, Does};
+use super::spec::{length_to, option, value};
+use super::{marks, site};
+use crate::measure::Unit;
+use crate::model::{Cutting, Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
+use crate::problem::Problem;
+use crate::script::engine::run::Run;
+
+/// The words.
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
+    (&JOB, Does { act: job, spoilt: || Dynamic::UNIT }),
+    (&CUTTING, Does { act: cutting, spoilt: || Dynamic::UNIT }),
+    (&PIECE, Does { act: piece, spoilt: || Dynamic::UNIT }),
+    (&site::SITE, Does { act: site::site, spoilt: || Dynamic::UNIT }),
+    (&site::OBSTACLE, Does { act: site::obstacle, spoilt: || Dynamic::UNIT }),
+    (&FINISH, Does { act: finish, spoilt: || Dynamic::UNIT }),
+    (&NOTE, Does { act: note, spoilt: || Dynamic::UNIT }),
+];
+
+static JOB: Word = Word {
+    name: "job",
+    args: &[value("title", OptionKind::Text)],
+    options: &[
+        option("unit", OptionKind::Choice(&["mm", "in"]), "mm", "the unit of plain numbers"),
+        option(
+            "version",
+            OptionKind::Count { min: 1, max: 1000 },
+            "1",
+            "the version of the words that the script is written with; a program that knows only earlier ones says so",
+        ),
+        option("number", OptionKind::Text, "none", "drawing number"),
+        option("owner", OptionKind::Text, "none", "the shop whose drawing it is"),
+        option("client", OptionKind::Text, "none", "who it is for"),
+        option("place", OptionKind::Text, "none", "where it goes"),
+        option("drawn_by", OptionKind::Text, "none", "who drew it"),
+        option("approved_by", OptionKind::Text, "none", "who approved it"),
+        option("revision", OptionKind::Text, "that of the last revision listed", "revision letter"),
+        option("status", OptionKind::Text, "none", "document status, such as `for approval`"),
+        option(
+            "revisions",
+            OptionKind::Revisions,
+            "none",
+            "what was changed when, oldest first: `[#{ rev: \"A\", date: \"2026-03-31\", says: \"...\" }]`",
+        ),
+    ],
+    says: "names the job, its unit and the fields of the title block; comes first",
+    rule: "title block fields after ISO 7200",
+    example: "job(\"Wall shelf\", #{ unit: \"mm\", number: \"MW-7\" });",
+};
+
+/// The version of the words: it rises when a script could mean something else
+/// than it did.
+const VERSION: u32 = 1;
+
+fn job(run: &mut Run, call: &Call) -> Dynamic {
+    if run.job_said {
+        run.report(
+            Problem::error("job-twice", "`job` is said twice").at(call.origin).help("a script is one job"),
+        );
+        return Dynamic::UNIT;
+    }
+    if run.begun {
+        run.report(
+            Problem::error("job-not-first", "`job` comes after other words")
+                .at(call.origin)
+                .help("move it to the top: it says the unit of the numbers that follow"),
+        );
+    }
+    run.job_said = true;
+    if let Some(version) = call.options.count("version").filter(|v| *v > VERSION) {
+        let says =
+            format!("the script is written for version {version} of the words, this program knows {VERSION}");
+        run.report(
+            Problem::error("later-version", says).at(run.key_origin(call.origin, "version")).help(
+                "use a newer rodwright for it: what it would make of the words it knows could be wrong",
+            ),
+        );
+        run.ended = true;
+    }
+    let text = |key| call.options.text(key).map(str::to_owned);
+    run.job.unit = if call.options.text("unit") == Some("in") { Unit::Inch } else { Unit::Mm };
+    let revisions = call.options.revisions("revisions").unwrap_or_default().to_vec();
+    run.job.head = JobHead {
+        title: text("title").unwrap_or_default(),
+        number: text("number"),
+        owner: text("owner"),
+        client: text("client"),
+        place: text("place"),
+        drawn_by: text("drawn_by"),
+        approved_by: text("approved_by"),
+        revision: text("revision").or_else(|| revisions.last().map(|r| r.rev.clone())),
+        status: text("status"),
+        revisions,
+    };
+    Dynamic::UNIT
+}
+
+static CUTTING: Word = Word {
+    name: "cutting",
+    args: &[],
+    options: &[
+        option("kerf", length_to(20.0), "3.2 mm", "width of the saw cut"),
+        option("edge_trim", length_to(200.0), "10 mm", "taken off each edge of a bought sheet first"),
+        option("end_trim", length_to(500.0), "20 mm", "taken off both ends of a board"),
+        option(
+            "levels",
+            OptionKind::Count { min: 2, max: 8 },
+            "4",
+            "how often a sheet may be divided before a part is free: 2 is rips, then crosscuts",
+        ),
+        option(
+            "mitre",
+            length_to(50.0),
+            "1 mm",
+            "left on each mitred or bevelled end until that cut is made",
+        ),
+        option(
+            "lipped",
+            length_to(50.0),
+            "2 mm",
+            "left on a panel across from its lipping, sawn off when the lipping is on",
+        ),
+        option("length", length_to(200.0), "12.5 mm", "left on the length of solid parts"),
+        option("chucking", length_to(300.0), "40 mm", "left on the length of turned parts, to hold them by"),
+        option("width", length_to(100.0), "5 mm", "left on the width of solid parts"),
+        option("planing", length_to(50.0), "3 mm", "taken off the thickness of sawn boards"),
+        option("lipping_length", length_to(300.0), "20 mm", "left on the length of lippings"),
+        option("offcut", length_to(2000.0), "150 mm", "least side of an offcut worth keeping"),
+        option("waste", OptionKind::Ratio { min: 0.0, max: 200.0 }, "15", "per cent of board bought besides"),
+    ],
+    says: "how the shop cuts, where it differs from the usual",
+    rule: "length and width left on solid parts: E. Joyce, The Technique of Furniture Making; planing: I. S. Griffith, \
+           1912; the rest common practice, no source",
+    example: "cutting(#{ kerf: 2.8, edge_trim: 12, levels: 3 });",
+};
+
+fn cutting(run: &mut Run, call: &Call) -> Dynamic {
+    let rules = &mut run.job.cutting;
+    let given = |key: &str, usual: f64| call.options.number(key).unwrap_or(usual);
+    let levels = call.options.count("levels").and_then(|n| u8::try_from(n).ok());
+    *rules = Cutting {
+        kerf: given("kerf", rules.kerf),
+        edge_trim: given("edge_trim", rules.edge_trim),
+        end_trim: given("end_trim", rules.end_trim),
+        levels: levels.unwrap_or(rules.levels),
+        mitre: given("mitre", rules.mitre),
+        lipped: given("lipped", rules.lipped),
+        length: given("length", rules.length),
+        chucking: given("chucking", rules.chucking),
+        width: given("width", rules.width),
+        planing: given("planing", rules.planing),
+        lipping_length: given("lipping_length", rules.lipping_length),
+        offcut: given("offcut", rules.offcut),
+        waste: given("waste", rules.waste),
+    };
+    Dynamic::UNIT
+}
+
+static PIECE: Word = Word {
+    name: "piece",
+    args: &[value("name", OptionKind::Text)],
+    options: &[
+        option("count", OptionKind::Count { min: 1, max: 1000 }, "1", "how many are made"),
+        option(
+            "hung",
+            OptionKind::YesNo,
+            "true where it begins more than 150 mm over height 0 and stands on no other piece",
+            "whether it hangs on the wall: `check` then looks for what hangs it",
+        ),
+        option(
+            "left",
+            length_to(100_000.0),
+            "in the middle of the wall",
+            "from the left end of the wall of `site` to its left side",
+        ),
+        option(
+            "floor",
+            length_to(100_000.0),
+            "as high as it is drawn",
+            "from the floor to its underside, for the drawing of the wall",
+        ),
+    ],
+    says: "begins a piece of furniture; the parts that follow belong to it",
+    rule: "a hung piece has a `hanging_cleat`, a `wall_bracket`, `frame_clips`, a bought part, or holes right through \
+           its back part for the fixings",
+    example: "piece(\"Cabinet\");",
+};
+
+fn piece(run: &mut Run, call: &Call) -> Dynamic {
+    end_piece(run);
+    run.job.pieces.push(Piece {
+        name: call.options.text("name").unwrap_or_default().to_owned(),
+        count: call.options.count("count").unwrap_or(1),
+        hung: call.options.said("hung"),
+        left: call.options.number("left"),
+        floor: call.options.number("floor"),
+        origin: call.origin,
+    });
+    Dynamic::UNIT
+}
+
+/// Settles the marks of the piece now in hand, if there is one.
+pub(in crate::script) fn end_piece(run: &mut Run) {
+    if let Some(last) = run.job.pieces.len().checked_sub(1) {
+        marks::settle(run, PieceId(last));
+    }
+}
+
+static FINISH: Word = Word {
+    name: "finish",
+    args: &[value("what", OptionKind::Text)],
+    options: &[
+        option("coats", OptionKind::Count { min: 1, max: 20 }, "1", "number of coats"),
+        option(
+            "coverage",
+            OptionKind::Ratio { min: 0.1, max: 1000.0 },
+            "unknown",
+            "square metres one litre covers once, as its maker says",
+        ),
+    ],
+    says: "says how the job is finished",
+    rule: "",
+    example: "finish(\"Hard-wax oil\", #{ coats: 2 });",
+};
+
+fn finish(run: &mut Run, call: &Call) -> Dynamic {
+    if let Some(before) = &run.job.finish {
+        let before = before.origin.user;
+        run.report(
+            Problem::error("finish-twice", "`finish` is said twice")
+                .at(call.origin)
+                .place(before, "first said here")
+                .help("say the whole finish in one line"),
+        );
+        return Dynamic::UNIT;
+    }
+    run.job.finish = Some(Finish {
+        what: call.options.text("what").unwrap_or_default().to_owned(),
+        coats: call.options.count("coats").unwrap_or(1),
+        coverage: call.options.number("coverage"),
+        origin: call.origin,
+    });
+    Dynamic::UNIT
+}
+
+static NOTE: Word = Word {
+    name: "note",
+    args: &[value("text", OptionKind::Text)],
+    options: &[],
+    says: "puts a note on the drawings of the piece it is written in; before the first `piece` it is about the whole job",
+    rule: "",
+    example: "note(\"Fix to the wall: a tall piece can tip. Follow the local code.\");",
+};
+
+fn note(run: &mut Run, call: &Call) -> Dynamic {
+    let text = call.options.text("text").unwrap_or_default().to_owned();
+    // It is about the piece it is written in; before any piece about the whole job.
+    let piece = run.job.pieces.len().checked_sub(1).map(PieceId);
+    // Several pieces of one type say the same caution: once is enough.
+    match run.job.notes.iter_mut().find(|note| note.text == text) {
+        Some(note) if note.pieces.is_empty() => {}
+        Some(note) => match piece {
+            Some(piece) if !note.pieces.contains(&piece) => note.pieces.push(piece),
+            _ => {}
+        },
+        None => run.job.notes.push(Note { text, pieces: piece.into_iter().collect(), origin: call.origin }),
+    }
+    Dynamic::UNIT
+}

@@ -1,0 +1,377 @@
+//! `panel`, `board`, `pane`: parts placed by the space they fill.
+
+use rhai::{Dynamic, Engine};
+
+use super::call::{Call, Does};
+use super::read::values::AXES;
+use super::saying::Saying;
+use super::spec::{option, value};
+use crate::geometry::{DVec3, Placement, trig};
+use crate::model::{
+    Form, OptionKind, OptionSpec, Part, PartId, PieceId, Side, Stock, StockId, StockKind, Turn, Word,
+};
+use crate::problem::Problem;
+use crate::script::asked::Asked;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::{Against, Between, PartRef, StockRef};
+
+/// The value of a part that could not be made.
+fn no_part() -> Dynamic {
+    Dynamic::from(PartRef(None))
+}
+
+/// The words.
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
+    (&PANEL, Does { act: part, spoilt: no_part }),
+    (&BOARD, Does { act: part, spoilt: no_part }),
+    (&PANE, Does { act: part, spoilt: no_part }),
+    (&TURNED, Does { act: turned, spoilt: no_part }),
+];
+
+/// Options of every flat part.
+const PLACED: &[OptionSpec] = &[
+    option("x", OptionKind::Span, "", "the space filled from left to right, `[from, to]` or `between(a, b)`"),
+    option("y", OptionKind::Span, "", "the space filled from front to back, `[from, to]` or `between(a, b)`"),
+    option("z", OptionKind::Span, "", "the space filled from bottom to top, `[from, to]` or `between(a, b)`"),
+    option("grain", OptionKind::Choice(&AXES), "the longest way", "the way the grain runs"),
+    option("face", OptionKind::Side, "inwards", "the side of the piece the face mark looks to"),
+    option("edge", OptionKind::Side, "to the front", "the side of the piece the edge mark looks to"),
+    TURN,
+    SPLAY,
+    RAKE,
+    REMARK,
+];
+
+/// Remark.
+const REMARK: OptionSpec = option("remark", OptionKind::Text, "none", "remark for the cutting list");
+/// Lean of a leg seen from the front.
+const SPLAY: OptionSpec = option(
+    "splay",
+    OptionKind::Angle { min: -60.0, max: 60.0 },
+    "0: upright",
+    "leans the part, about the middle of its top, so that seen from the front its foot goes out by so many degrees: to the \
+     right, to the left where less than 0",
+);
+/// Lean of a leg seen from the side.
+const RAKE: OptionSpec = option(
+    "rake",
+    OptionKind::Angle { min: -60.0, max: 60.0 },
+    "0: upright",
+    "the same seen from the side: its foot goes to the back, to the front where less than 0",
+);
+/// Turn out of the square.
+const TURN: OptionSpec = option(
+    "turn",
+    OptionKind::Turn,
+    "square",
+    "turns the part in its place: `#{ axis: \"x\", by: 10, about: [0, 0, 0] }`, degrees",
+);
+
+static PANEL: Word = Word {
+    name: "panel",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: PLACED,
+    says: "a part cut from sheet stock, placed by the space it fills",
+    rule: "",
+    example: "let top = panel(\"Top\", ply, #{ x: [0, w], y: [0, d], z: [h - 18, h], grain: \"x\" });",
+};
+
+static BOARD: Word = Word {
+    name: "board",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: PLACED,
+    says: "a part of solid timber, placed by the space it fills",
+    rule: "",
+    example: "let rail = board(\"Rail\", ash, #{ x: between(left, right), y: [0, 22], z: [0, 60], grain: \"x\" });",
+};
+
+static PANE: Word = Word {
+    name: "pane",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: PLACED,
+    says: "a sheet of glass, placed by the space it fills",
+    rule: "",
+    example: "let glass = pane(\"Glass\", float, #{ x: [40, 380], y: [10, 14], z: [40, 560] });",
+};
+
+static TURNED: Word = Word {
+    name: "turned",
+    args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
+    options: &[
+        option("from", OptionKind::Lengths, "", "the point of the axis the stations count from, `[x, y, z]`"),
+        option("along", OptionKind::Choice(&AXES), "", "the way the axis runs"),
+        option(
+            "stations",
+            OptionKind::Stations,
+            "",
+            "the profile from 0 upwards: `[along, diameter]`, with \"taper\", \"cove\", \"bead\" or \"fillet\" where it is not plainly straight from there on; two stations at one place are a shoulder, as of a spigot",
+        ),
+        TURN,
+        REMARK,
+    ],
+    says: "a part turned on the lathe from a blank",
+    rule: "blank 5 mm thicker than the greatest diameter and 40 mm longer to be chucked, which `cutting` can change \
+           (common practice, no source)",
+    example: "let leg = turned(\"Leg\", elm, #{ from: [40, 40, 0], along: \"z\", stations: [[0, 24], [400, 38]] });",
+};
+
+/// How far a panel's space may differ from its stock's thickness, mm.
+const THICKNESS: f64 = 0.01;
+
+/// `between` and `against`, bound by themselves.
+pub(in crate::script) const PLACES: &[Saying] = &[
+    Saying {
+        name: "between",
+        written: "between(part, part)",
+        says: "the clear space between two parts, on the axis it is written for",
+        example: "let shelf = panel(\"Shelf\", ply, #{ x: between(left, right), y: [0, 280], z: [200, 218] });",
+    },
+    Saying {
+        name: "against",
+        written: "against(part)   against(part, side)",
+        says: "an end of a space that lies on the nearer face of a part, or on its face towards a side of the piece",
+        example: "let shelf = panel(\"Shelf\", ply, #{ x: [against(left), 500], y: [0, 280], z: [200, 218] });",
+    },
+];
+
+/// Binds `between` and `against`, which give places.
+pub(in crate::script) fn register_places(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<PartRef>("part")
+        .register_type_with_name::<StockRef>("stock")
+        .register_fn("between", |a: PartRef, b: PartRef| Between(a, b))
+        .register_fn("against", |part: PartRef| Against { part, side: None })
+        .register_fn("against", |part: PartRef, side: &str| match Side::from_name(side) {
+            Some(side) => Ok(Against { part, side: Some(side) }),
+            None => Err(format!(
+                "`against` takes a side of the part: left, right, front, back, bottom or top, not {side}"
+            )
+            .into()),
+        }
+            as Result<Against, Box<rhai::EvalAltResult>>)
+        .register_fn("==", |a: PartRef, b: PartRef| a == b)
+        .register_fn("!=", |a: PartRef, b: PartRef| a != b);
+}
+
+/// Makes a flat part.
+fn part(run: &mut Run, call: &Call) -> Dynamic {
+    let Some(stock) = belongs(run, call) else { return no_part() };
+    let Some(space) = space(call) else { return no_part() };
+    let name = call.options.text("name").unwrap_or_default();
+    let Some(asked) = lie(run, call, stock, space, name) else { return no_part() };
+    keep(run, call, (stock, Form::Flat), space, asked)
+}
+
+/// Makes a turned part.
+fn turned(run: &mut Run, call: &Call) -> Dynamic {
+    let Some(stock) = belongs(run, call) else { return no_part() };
+    let Some([x, y, z]) = call.options.lengths("from") else {
+        let at = run.key_origin(call.origin, "from");
+        run.report(
+            Problem::error("wrong-type", "`from` of `turned` must be a point [x, y, z]")
+                .at(at)
+                .help("write the point of the axis the stations count from: `from: [40, 40, 0]`"),
+        );
+        return no_part();
+    };
+    let along = call.options.text("along").and_then(|a| AXES.iter().position(|n| *n == a));
+    let (Some(grain), Some(stations)) = (along, call.options.stations("stations")) else { return no_part() };
+    let widest = stations.iter().map(|s| s.diameter).fold(0.0, f64::max);
+    let length = stations.last().map_or(0.0, |s| s.along);
+    let axis = [DVec3::X, DVec3::Y, DVec3::Z][grain];
+    let (from, round) = (DVec3::new(*x, *y, *z) + run.shift, (DVec3::ONE - axis) * (widest / 2.0));
+    let (width, thickness) = ((grain + 1) % 3, (grain + 2) % 3);
+    // The low sides, so that the part's length runs the way of the axis.
+    let low = [Side::Left, Side::Front, Side::Bottom];
+    let turn = call.options.turn("turn");
+    let asked = Asked { grain, width, thickness, face: Some(low[thickness]), edge: Some(low[width]), turn };
+    let form = Form::Turned(stations.to_vec());
+    keep(run, call, (stock, form), (from - round, from + axis * length + round), asked)
+}
+
+/// The stock of a part that stands in a piece and is of the stock its word
+/// takes; what is wrong is reported.
+fn belongs(run: &mut Run, call: &Call) -> Option<StockId> {
+    let name = call.options.text("name").unwrap_or_default();
+    let stock = call.options.stock("stock")?;
+    if run.job.pieces.is_empty() {
+        run.report(
+            Problem::error("no-piece-yet", format!("`{name}` belongs to no piece"))
+                .at(call.origin)
+                .help("begin a piece before its parts: `piece(\"Cabinet\");`"),
+        );
+        return None;
+    }
+    stock_suits(run, call, stock, name).then_some(stock)
+}
+
+/// Keeps a part of the piece in hand.
+fn keep(run: &mut Run, call: &Call, made: (StockId, Form), space: (DVec3, DVec3), asked: Asked) -> Dynamic {
+    let (stock, form) = made;
+    let piece = run.job.pieces.len().saturating_sub(1);
+    let extent = (space.1 - space.0).to_array();
+    run.job.parts.push(Part {
+        name: call.options.text("name").unwrap_or_default().to_owned(),
+        piece: PieceId(piece),
+        stock,
+        at: Placement::IDENTITY.moved(space.0),
+        size: DVec3::new(extent[asked.grain], extent[asked.width], extent[asked.thickness]),
+        form,
+        face: Side::Front,
+        edge: Side::Front,
+        remark: call.options.text("remark").map(str::to_owned),
+        origin: call.origin,
+    });
+    run.spaces.push(space);
+    run.marks.push(asked);
+    Dynamic::from(PartRef(Some(PartId(run.job.parts.len() - 1))))
+}
+
+/// The two corners of the space a call asks for.
+fn space(call: &Call) -> Option<(DVec3, DVec3)> {
+    let on = |axis| match call.options.lengths(axis) {
+        Some([low, high]) => Some((*low, *high)),
+        _ => None,
+    };
+    let (x, y, z) = (on("x")?, on("y")?, on("z")?);
+    Some((DVec3::new(x.0, y.0, z.0), DVec3::new(x.1, y.1, z.1)))
+}
+
+/// Whether the stock is of the kind the word takes.
+fn stock_suits(run: &mut Run, call: &Call, stock: StockId, name: &str) -> bool {
+    let Some(found) = run.job.stock.get(stock.0) else { return false };
+    let (word, wants) = match found.kind {
+        StockKind::Sheet { .. } => ("panel", "sheet stock"),
+        StockKind::Board { .. } => ("board", "solid timber"),
+        StockKind::Glass { .. } => ("pane", "glass"),
+        StockKind::Blank { .. } => ("turned", "a turning blank"),
+        StockKind::Bought => return true,
+    };
+    if call.word.name == word {
+        return true;
+    }
+    let says = format!("`{name}` is made with `{}`, but `{}` is {wants}", call.word.name, found.name);
+    let declared = found.origin.user;
+    run.report(
+        Problem::error("wrong-stock", says)
+            .at(call.origin)
+            .place(declared, "the stock")
+            .help(format!("use `{word}` for this stock, or another stock"))
+            .part(name),
+    );
+    false
+}
+
+/// How the part lies in its space: which axis is grain, width and thickness.
+fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: &str) -> Option<Asked> {
+    let extent = (space.1 - space.0).to_array();
+    let said = call.options.text("grain").and_then(|g| AXES.iter().position(|a| *a == g));
+    let fixed = run.job.stock.get(stock.0).and_then(Stock::fixed_thickness);
+    let thickness = thickness_axis(extent, said, fixed);
+    if let Some(thick) = fixed.filter(|t| (extent[thickness] - t).abs() > THICKNESS) {
+        thickness_mismatch(run, call, stock, name, (thickness, extent[thickness], thick));
+        return None;
+    }
+    let longest = |a: &usize, b: &usize| extent[*a].total_cmp(&extent[*b]).then(b.cmp(a));
+    let grain = said.or_else(|| (0..3).filter(|a| *a != thickness).max_by(longest))?;
+    let width = 3 - grain - thickness;
+    let face = asked_side(run, call, "face", thickness, name)?;
+    let edge = asked_side(run, call, "edge", width, name)?;
+    let turn = turn(run, call, space, name).ok()?;
+    Some(Asked { grain, width, thickness, face, edge, turn })
+}
+
+/// The axis through the thickness: of those across the grain the one that
+/// fits the stock, else the least; of equals y, then z, then x.
+fn thickness_axis(extent: [f64; 3], grain: Option<usize>, fixed: Option<f64>) -> usize {
+    let off = |axis: usize| {
+        fixed.map_or(extent[axis], |t| {
+            let off = (extent[axis] - t).abs();
+            // Axes that fit equally well are equals, whatever rounding says.
+            if off <= THICKNESS { 0.0 } else { off }
+        })
+    };
+    [1, 2, 0]
+        .into_iter()
+        .filter(|a| Some(*a) != grain)
+        .min_by(|a, b| off(*a).total_cmp(&off(*b)))
+        .unwrap_or(1)
+}
+
+/// Reports a panel that is not as thick as its stock: axis, space, stock.
+fn thickness_mismatch(run: &mut Run, call: &Call, stock: StockId, name: &str, at: (usize, f64, f64)) {
+    let (axis, found, thick) = at;
+    let Some(material) = run.job.stock.get(stock.0) else { return };
+    let says = format!(
+        "`{name}` fills {} along {}, but `{}` is {} thick",
+        run.show(found),
+        AXES[axis],
+        material.name,
+        run.show(thick)
+    );
+    let declared = material.origin.user;
+    let place = run.key_origin(call.origin, AXES[axis]);
+    run.report(
+        Problem::error("thickness-mismatch", says)
+            .at(place)
+            .place(declared, "the stock")
+            .help(format!("make the space {} thick, or choose the stock that is", run.show(thick)))
+            .part(name),
+    );
+}
+
+/// The side a mark is asked to look to; outer `None` if it cannot.
+#[allow(clippy::option_option, reason = "wrong, not asked, and asked are three answers")]
+fn asked_side(
+    run: &mut Run,
+    call: &Call,
+    key: &'static str,
+    axis: usize,
+    name: &str,
+) -> Option<Option<Side>> {
+    let Some(side) = call.options.sides(key).and_then(|s| s.first().copied()) else { return Some(None) };
+    if side.normal().to_array()[axis] != 0.0 {
+        return Some(Some(side));
+    }
+    let [one, two] = [[Side::Left, Side::Right], [Side::Front, Side::Back], [Side::Bottom, Side::Top]][axis];
+    let at = run.key_origin(call.origin, key);
+    run.report(
+        Problem::error("wrong-side", format!("the {key} of `{name}` does not look {}", toward(side)))
+            .at(at)
+            .help(format!("as it lies, its {key} can look {} or {}", toward(one), toward(two)))
+            .part(name),
+    );
+    None
+}
+
+/// `to the front`.
+fn toward(side: Side) -> String {
+    format!("to the {}", side.name())
+}
+
+/// The turn asked for, or the lean of `splay` and `rake`: the foot goes out by
+/// the tangents of both, and the part leans by the resultant of the two. What is
+/// wrong is reported.
+fn turn(run: &mut Run, call: &Call, space: (DVec3, DVec3), name: &str) -> Result<Option<Turn>, ()> {
+    let turn = call.options.turn("turn");
+    let (splay, rake) =
+        (call.options.number("splay").unwrap_or(0.0), call.options.number("rake").unwrap_or(0.0));
+    if splay == 0.0 && rake == 0.0 {
+        return Ok(turn);
+    }
+    if turn.is_some() {
+        run.report(
+            Problem::error("contradictory", format!("`{name}` has a `turn`, and `splay` or `rake` besides"))
+                .at(call.origin)
+                .help("leave out one of them")
+                .part(name),
+        );
+        return Err(());
+    }
+    let out = DVec3::new(trig::tan(splay.to_radians()), trig::tan(rake.to_radians()), 0.0);
+    let by = trig::atan2(out.length(), 1.0).to_degrees();
+    // Square to the way the foot goes; it goes there from straight down.
+    let axis = DVec3::new(out.y, -out.x, 0.0).normalize_or_zero();
+    let middle = 0.5 * (space.0 + space.1);
+    Ok(Some(Turn { axis, by, about: DVec3::new(middle.x, middle.y, space.1.z) }))
+}

@@ -1,0 +1,5 @@
+//! Values of a script read as what a word takes.
+
+pub(in crate::script) mod stations;
+pub(in crate::script) mod stock;
+pub(in crate::script) mod values;

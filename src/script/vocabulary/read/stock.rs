@@ -1,0 +1,119 @@
+//! What there is to cut from, as options of stock words say it.
+
+use rhai::{Array, Dynamic, Map};
+
+use super::values::{Fault, Read, count, fault, fault_help, plain, wrong_type};
+use crate::model::{BoardSize, OptionValue, SheetSize};
+use crate::script::engine::run::Run;
+use crate::script::engine::value::short;
+
+/// The dearest sheet: more is a slip.
+const DEAREST: f64 = 1.0e6;
+
+/// The most sheets of one size.
+const MOST_SHEETS: u32 = 10_000;
+
+/// A fault of one key of a sheet.
+fn of_key(key: &str, fault: Option<Fault>) -> Option<Fault> {
+    fault.map(|fault| Fault { says: format!("has a `{key}` that {}", fault.says), ..fault })
+}
+
+impl Run {
+    /// Sheets: one or a list of `#{ size: [2440, 1220], price: 96.0, count: 2 }`
+    /// or `[2440, 1220]`.
+    pub(in crate::script) fn sheets(&self, value: &Dynamic) -> Read<Vec<SheetSize>> {
+        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+            return self.sheet(value).map(|one| vec![one]);
+        };
+        // Two plain lengths are one size.
+        if list.len() == 2 && !list.iter().any(|v| v.is_map() || v.is_array()) {
+            return self.sheet(value).map(|one| vec![one]);
+        }
+        list.iter().map(|v| self.sheet(&v.flatten_clone())).collect()
+    }
+
+    /// One sheet.
+    fn sheet(&self, value: &Dynamic) -> Read<SheetSize> {
+        let map = if value.is_array() {
+            Map::from([("size".into(), value.clone())])
+        } else if let Some(map) = value.clone().try_cast::<Map>() {
+            map
+        } else {
+            return wrong_type("a sheet such as #{ size: [2440, 1220], price: 96.0 }", value);
+        };
+        if let Some(key) = map.keys().find(|k| !["size", "price", "count"].contains(&k.as_str())) {
+            let says = format!("has no key `{}`", short(key));
+            return fault_help("unknown-option", says, "a sheet has `size`, `price` and `count`".into());
+        }
+        let (length, width) = match map.get("size").map(|v| self.lengths(v)).transpose()?.as_deref() {
+            Some([length, width]) if length.min(*width) > 0.0 => (*length, *width),
+            _ => return fault("wrong-type", "needs a size of two lengths, each more than 0".into()),
+        };
+        let price = map.get("price").map(|v| plain(v, 0.0, DEAREST, "a price", ""));
+        let price = match price.transpose().map_err(|fault| of_key("price", fault))? {
+            Some(OptionValue::Number(price)) => Some(price),
+            _ => None,
+        };
+        let number = map.get("count").map(|v| count(v, 0, MOST_SHEETS));
+        let number = match number.transpose().map_err(|fault| of_key("count", fault))? {
+            Some(OptionValue::Count(n)) => Some(n),
+            _ => None,
+        };
+        Ok(SheetSize { length, width, price, count: number, on_hand: false })
+    }
+
+    /// Boards in the shop: one or a list of `#{ thick: 34, size: [2100, 240],
+    /// count: 2, defects: [[600, 680]] }`, each clear length as a board.
+    pub(in crate::script) fn boards(&self, value: &Dynamic) -> Read<Vec<BoardSize>> {
+        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else { return self.board(value) };
+        let boards: Result<Vec<Vec<BoardSize>>, _> =
+            list.iter().map(|v| self.board(&v.flatten_clone())).collect();
+        Ok(boards?.concat())
+    }
+
+    /// The clear lengths of one board.
+    fn board(&self, value: &Dynamic) -> Read<Vec<BoardSize>> {
+        const KEYS: [&str; 4] = ["thick", "size", "count", "defects"];
+        let Some(mut map) = value.clone().try_cast::<Map>() else {
+            return wrong_type("a board such as #{ thick: 34, size: [2100, 240] }", value);
+        };
+        if let Some(key) = map.keys().find(|k| !KEYS.contains(&k.as_str())) {
+            let says = format!("has no key `{}`", short(key));
+            return fault_help(
+                "unknown-option",
+                says,
+                "a board has `thick`, `size`, `count` and `defects`".into(),
+            );
+        }
+        let thick = match map.remove("thick").map(|v| self.length(&v)).transpose()? {
+            Some(thick) if thick > 0.0 => thick,
+            _ => return fault("wrong-type", "needs the sawn thickness of each board in `thick`".into()),
+        };
+        let defects = map.remove("defects");
+        let size = self.sheet(&map.into())?;
+        let size = SheetSize { count: size.count.or(Some(1)), on_hand: true, ..size };
+        let mut bad: Vec<[f64; 2]> = Vec::new();
+        for one in defects.and_then(|v| v.into_array().ok()).unwrap_or_default() {
+            match self.lengths(&one.flatten_clone())?.as_slice() {
+                [from, to] if from < to => bad.push([*from, *to]),
+                _ => {
+                    return fault(
+                        "wrong-type",
+                        "needs `defects` as a list of [from, to] along the board".into(),
+                    );
+                }
+            }
+        }
+        bad.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        bad.push([size.length; 2]);
+        let (mut clear, mut from) = (Vec::new(), 0.0);
+        for [start, end] in bad {
+            let length = start.min(size.length) - from;
+            if length > 0.0 {
+                clear.push(BoardSize { thick, size: SheetSize { length, ..size } });
+            }
+            from = end.max(from);
+        }
+        Ok(clear)
+    }
+}

@@ -1,0 +1,490 @@
+//! Values checked against what a word takes.
+
+use rhai::{Array, Dynamic, Map};
+
+use crate::geometry::DVec3;
+use crate::measure::{self, read_length, read_pair};
+use crate::model::{OptionKind, OptionValue, PartId, Revision, Side, Turn};
+use crate::problem::{nearest, wording};
+use crate::script::engine::arithmetic::number;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::{Against, Between, PartRef, StockRef, describe, short};
+
+/// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
+/// 5 m; twice that leaves room for a piece set beside another.
+pub(in crate::script) const FARTHEST: f64 = 10_000.0;
+
+/// Lengths are kept to a millionth of a mm, which is far below what anyone
+/// means and far above what arithmetic leaves behind.
+const GRID: f64 = 1.0e6;
+
+/// Why a value will not do. `says` follows the name of the option.
+#[derive(Debug, PartialEq)]
+pub(in crate::script) struct Fault {
+    /// Code of the problem.
+    pub(in crate::script) code: &'static str,
+    /// `must be a length, not the text …`.
+    pub(in crate::script) says: String,
+    /// What to do.
+    pub(in crate::script) help: Option<String>,
+}
+
+/// A value, a fault, or nothing because a part or stock in it was spoilt
+/// before and has its own problem.
+pub(in crate::script) type Read<T> = Result<T, Option<Fault>>;
+
+/// A fault of type: the value is not of the kind wanted.
+pub(in crate::script) fn wrong_type<T>(wants: &str, value: &Dynamic) -> Read<T> {
+    fault("wrong-type", format!("must be {wants}, not {}", describe(value)))
+}
+
+/// A fault without help.
+pub(in crate::script) fn fault<T>(code: &'static str, says: String) -> Read<T> {
+    Err(Some(Fault { code, says, help: None }))
+}
+
+/// A fault with help.
+pub(in crate::script) fn fault_help<T>(code: &'static str, says: String, help: String) -> Read<T> {
+    Err(Some(Fault { code, says, help: Some(help) }))
+}
+
+impl Run {
+    /// Checks one value against a kind; `axis_key` is the key it stands under,
+    /// which names the axis of a span.
+    pub(in crate::script) fn read(
+        &self,
+        kind: OptionKind,
+        value: &Dynamic,
+        axis_key: &str,
+    ) -> Read<OptionValue> {
+        let value = &value.flatten_clone();
+        match kind {
+            OptionKind::Length { min, max } => self.length_in(value, min, max).map(OptionValue::Number),
+            OptionKind::Lengths => self.lengths(value).map(OptionValue::Lengths),
+            OptionKind::Pair => self.pair(value),
+            OptionKind::Count { min, max } => count(value, min, max),
+            OptionKind::Angle { min, max } => plain(value, min, max, "an angle in degrees", "°"),
+            OptionKind::Ratio { min, max } => plain(value, min, max, "a number", ""),
+            OptionKind::Choice(among) => choice(value, among),
+            OptionKind::YesNo => match value.as_bool() {
+                Ok(yes) => Ok(OptionValue::YesNo(yes)),
+                Err(_) => wrong_type("true or false", value),
+            },
+            OptionKind::Text => text(value).map(OptionValue::Text),
+            OptionKind::Texts => list(value, "a list of texts", text).map(OptionValue::Texts),
+            OptionKind::Side => side(value).map(|s| OptionValue::Sides(vec![s])),
+            OptionKind::Sides => sides(value).map(OptionValue::Sides),
+            OptionKind::Stock => match value.clone().try_cast::<StockRef>() {
+                Some(StockRef(Some(id))) => Ok(OptionValue::Stock(id)),
+                Some(StockRef(None)) => Err(None),
+                None => wrong_type("a stock", value),
+            },
+            OptionKind::Points => self.points(value),
+            OptionKind::Stations => self.stations(value),
+            OptionKind::Turn => self.turn(value),
+            OptionKind::Sheets => self.sheets(value).map(OptionValue::Sheets),
+            OptionKind::Boards => self.boards(value).map(OptionValue::Boards),
+            OptionKind::Revisions => list(value, "a list of revisions", revision).map(OptionValue::Revisions),
+            OptionKind::Span => {
+                self.span(value, axis_of(axis_key)).map(|(a, b)| OptionValue::Lengths(vec![a, b]))
+            }
+        }
+    }
+
+    /// A length in mm within the reach of any piece.
+    pub(in crate::script) fn length(&self, value: &Dynamic) -> Read<f64> {
+        let mm = if let Some(n) = number(value) {
+            n * self.unit().in_mm()
+        } else if let Ok(text) = value.as_immutable_string_ref() {
+            self.length_text(&text)?
+        } else {
+            return wrong_type("a length", value);
+        };
+        if !mm.is_finite() {
+            return fault("not-a-size", "is not a finite number".into());
+        }
+        if mm.abs() > FARTHEST {
+            let (is, to) = (self.show(mm), self.show(FARTHEST));
+            return fault_help(
+                "size-too-large",
+                format!("is {is}; lengths reach to {to}"),
+                format!("plain numbers are in {}; `mm(…)` and `inch(…)` convert", self.unit().name()),
+            );
+        }
+        Ok((mm * GRID).round() / GRID)
+    }
+
+    /// A length written as text, which must say its unit or be a fraction.
+    fn length_text(&self, text: &str) -> Read<f64> {
+        if !text.is_empty() && text.chars().all(|c| c.is_ascii_digit() || c == '.') {
+            return fault_help(
+                "missing-unit",
+                format!("is the text `{}`, which has no unit", short(text)),
+                format!(
+                    "write it without quotes for {}, or with its unit: \"{text} mm\" or \"{text} in\"",
+                    self.unit().name()
+                ),
+            );
+        }
+        match read_length(text, self.unit()) {
+            Ok(mm) => Ok(mm),
+            Err(why) => fault_help(
+                "wrong-type",
+                format!("must be a length, not the text `{}`: {why}", short(text)),
+                "a length in text is written like \"18 mm\", \"23 5/8\" or \"1' 6 1/2\\\"\"".into(),
+            ),
+        }
+    }
+
+    /// A length within a range, mm.
+    pub(in crate::script) fn length_in(&self, value: &Dynamic, min: f64, max: f64) -> Read<f64> {
+        let mm = self.length(value)?;
+        if mm < min || mm > max {
+            let range = if max >= FARTHEST {
+                format!("{} or more", self.show(min))
+            } else {
+                format!("{} to {}", self.show(min), self.show(max))
+            };
+            return fault("out-of-range", format!("is {}; it must be {range}", self.show(mm)));
+        }
+        Ok(mm)
+    }
+
+    /// One length or a list of them.
+    pub(in crate::script) fn lengths(&self, value: &Dynamic) -> Read<Vec<f64>> {
+        match value.read_lock::<Array>() {
+            Some(list) => list.iter().map(|v| self.length(&v.flatten_clone())).collect(),
+            None => match self.length(value) {
+                Ok(one) => Ok(vec![one]),
+                Err(Some(f)) if f.code == "wrong-type" => wrong_type("a length or a list of lengths", value),
+                Err(other) => Err(other),
+            },
+        }
+    }
+
+    /// Two lengths: `"8x40"` or `[8, 40]`.
+    fn pair(&self, value: &Dynamic) -> Read<OptionValue> {
+        let wants = "two lengths such as \"8x40\"";
+        if let Ok(text) = value.as_immutable_string_ref() {
+            return match read_pair(&text, self.unit()) {
+                Ok((a, b)) if a > 0.0 && b > 0.0 && a.max(b) <= FARTHEST => Ok(OptionValue::Pair(a, b)),
+                Ok(_) => {
+                    fault("out-of-range", format!("is `{}`; both lengths must be more than 0", short(&text)))
+                }
+                Err(_) => wrong_type(wants, value),
+            };
+        }
+        match value.read_lock::<Array>().map(|l| l.to_vec()).as_deref() {
+            Some([a, b]) => {
+                let (a, b) = (self.length(a)?, self.length(b)?);
+                if a > 0.0 && b > 0.0 {
+                    return Ok(OptionValue::Pair(a, b));
+                }
+                let (a, b) = (self.show(a), self.show(b));
+                fault("out-of-range", format!("is {a} and {b}; both lengths must be more than 0"))
+            }
+            _ => wrong_type(wants, value),
+        }
+    }
+
+    /// Points `[x, y]` or `[x, y, bulge]`.
+    fn points(&self, value: &Dynamic) -> Read<OptionValue> {
+        let wants = "a list of at least three points [x, y] or [x, y, bulge]";
+        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+            return wrong_type(wants, value);
+        };
+        let mut points = Vec::new();
+        for point in &list {
+            let parts = point.read_lock::<Array>().map(|l| l.to_vec());
+            match parts.as_deref() {
+                Some([x, y]) => points.push([self.length(x)?, self.length(y)?, 0.0]),
+                Some([x, y, bulge]) => {
+                    let OptionValue::Number(bulge) = plain(bulge, -100.0, 100.0, "a bulge", "")? else {
+                        return wrong_type(wants, value);
+                    };
+                    points.push([self.length(x)?, self.length(y)?, bulge]);
+                }
+                _ => return wrong_type(wants, point),
+            }
+        }
+        if points.len() < 3 { wrong_type(wants, value) } else { Ok(OptionValue::Points(points)) }
+    }
+
+    /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
+    fn turn(&self, value: &Dynamic) -> Read<OptionValue> {
+        let Some(map) = value.clone().try_cast::<Map>() else {
+            return wrong_type("a turn such as #{ axis: \"x\", by: 10, about: [0, 0, 0] }", value);
+        };
+        if let Some(key) = map.keys().find(|k| !["axis", "by", "about"].contains(&k.as_str())) {
+            let says = format!("has no key `{}`", short(key));
+            return fault_help("unknown-option", says, "a turn has `axis`, `by` and `about`".into());
+        }
+        let (Some(axis), Some(by)) = (map.get("axis"), map.get("by")) else {
+            return fault("missing-option", "needs `axis` and `by`".into());
+        };
+        let OptionValue::Text(axis) = choice(axis, &AXES)? else { return wrong_type("an axis", axis) };
+        let OptionValue::Number(by) = plain(by, -89.0, 89.0, "an angle in degrees", "°")? else {
+            return wrong_type("an angle in degrees", by);
+        };
+        // Tilts too small to mean would leave faces that are nearly but not
+        // quite flush, which no joint can meet.
+        if by != 0.0 && by.abs() < 0.01 {
+            return fault("out-of-range", "is less than a hundredth of a degree".into());
+        }
+        let about = match map.get("about").map(|v| self.lengths(v)).transpose()?.as_deref() {
+            None => self.shift,
+            Some([x, y, z]) => DVec3::new(*x, *y, *z) + self.shift,
+            Some(_) => return fault("wrong-type", "needs a point [x, y, z] in `about`".into()),
+        };
+        let axis = [DVec3::X, DVec3::Y, DVec3::Z][axis_of(&axis)];
+        Ok(OptionValue::Turn(Turn { axis, by, about }))
+    }
+
+    /// The space on one axis, mm, rising.
+    fn span(&self, value: &Dynamic, axis: usize) -> Read<(f64, f64)> {
+        let (a, b) = if let Some(Between(a, b)) = value.clone().try_cast::<Between>() {
+            self.between(a, b, axis)?
+        } else if let Some([a, b]) = value.read_lock::<Array>().map(|l| l.to_vec()).as_deref() {
+            self.ends(&a.flatten_clone(), &b.flatten_clone(), axis)?
+        } else {
+            return wrong_type("two places [from, to] or between(a, b)", value);
+        };
+        if b - a < LEAST {
+            let says = if a - b >= LEAST {
+                format!("runs backwards, from {} to {}", self.show(a), self.show(b))
+            } else {
+                format!("is empty: it runs from {} to {}", self.show(a), self.show(b))
+            };
+            return fault_help(
+                "empty-space",
+                says,
+                "write the lower place first and leave room for the part".into(),
+            );
+        }
+        Ok((a, b))
+    }
+
+    /// The space between two parts on an axis.
+    fn between(&self, a: PartRef, b: PartRef, axis: usize) -> Read<(f64, f64)> {
+        let (PartRef(Some(a)), PartRef(Some(b))) = (a, b) else { return Err(None) };
+        let (one, two) = (self.space(a, axis), self.space(b, axis));
+        let gap = if one.0 + one.1 <= two.0 + two.1 { (one.1, two.0) } else { (two.1, one.0) };
+        if gap.1 - gap.0 < LEAST {
+            let (name, other) = (self.name(a), self.name(b));
+            let says =
+                format!("has no space: `{name}` and `{other}` do not stand apart along {}", AXES[axis]);
+            return fault_help(
+                "no-space-between",
+                says,
+                "name two parts with room between them on this axis".into(),
+            );
+        }
+        Ok(gap)
+    }
+
+    /// Two ends, each a length or the face of a part.
+    fn ends(&self, a: &Dynamic, b: &Dynamic, axis: usize) -> Read<(f64, f64)> {
+        let low = a.clone().try_cast::<Against>();
+        let high = b.clone().try_cast::<Against>();
+        let middle = |a: Against| self.middle(a.part, axis);
+        match (low, high) {
+            (None, None) => Ok((self.place(a, axis)?, self.place(b, axis)?)),
+            (Some(low), None) => {
+                let high = self.place(b, axis)?;
+                Ok((self.face(low, high, axis)?, high))
+            }
+            (None, Some(high)) => {
+                let low = self.place(a, axis)?;
+                Ok((low, self.face(high, low, axis)?))
+            }
+            (Some(low), Some(high)) => {
+                Ok((self.face(low, middle(high)?, axis)?, self.face(high, middle(low)?, axis)?))
+            }
+        }
+    }
+
+    /// A place on an axis of the piece, mm.
+    fn place(&self, value: &Dynamic, axis: usize) -> Read<f64> {
+        Ok(self.length(value)? + self.shift.to_array()[axis])
+    }
+
+    /// The middle of a part on an axis.
+    fn middle(&self, part: PartRef, axis: usize) -> Read<f64> {
+        let part = part.0.ok_or(None)?;
+        let (low, high) = self.space(part, axis);
+        Ok(f64::midpoint(low, high))
+    }
+
+    /// The face of a part on the side of `other`, or the one asked for.
+    fn face(&self, at: Against, other: f64, axis: usize) -> Read<f64> {
+        let part = at.part.0.ok_or(None)?;
+        let (low, high) = self.space(part, axis);
+        match at.side {
+            None => Ok(if other >= f64::midpoint(low, high) { high } else { low }),
+            Some(side) => {
+                let along = side.normal().to_array()[axis];
+                if along == 0.0 {
+                    let says =
+                        format!("cannot lie against the {} of a part along {}", side.name(), AXES[axis]);
+                    return fault("wrong-side", says);
+                }
+                Ok(if along > 0.0 { high } else { low })
+            }
+        }
+    }
+
+    /// One part, or a list of parts that may hold lists.
+    pub(in crate::script) fn parts(value: &Dynamic, many: bool) -> Read<Vec<PartId>> {
+        let value = value.flatten_clone();
+        let wants = if many { "a part or a list of parts" } else { "a part" };
+        if let Some(PartRef(part)) = value.clone().try_cast::<PartRef>() {
+            return part.map(|p| vec![p]).ok_or(None);
+        }
+        match value.read_lock::<Array>() {
+            Some(list) if many => {
+                let mut found = Vec::new();
+                let mut spoilt = false;
+                for item in list.iter() {
+                    match Self::parts(item, many) {
+                        Ok(parts) => found.extend(parts),
+                        Err(None) => spoilt = true,
+                        Err(fault) => return Err(fault),
+                    }
+                }
+                if spoilt { Err(None) } else { Ok(found) }
+            }
+            _ => wrong_type(wants, &value),
+        }
+    }
+}
+
+/// The least space worth a part, mm.
+pub(in crate::script) const LEAST: f64 = 0.1;
+
+/// Names of the axes.
+pub(in crate::script) const AXES: [&str; 3] = ["x", "y", "z"];
+
+/// The axis a key names; x for any other key.
+fn axis_of(key: &str) -> usize {
+    AXES.iter().position(|a| *a == key).unwrap_or(0)
+}
+
+/// A number in a range that is no length.
+pub(in crate::script) fn plain(
+    value: &Dynamic,
+    min: f64,
+    max: f64,
+    wants: &str,
+    sign: &str,
+) -> Read<OptionValue> {
+    let Some(n) = number(value) else { return wrong_type(wants, value) };
+    if !n.is_finite() {
+        return fault("not-a-size", "is not a finite number".into());
+    }
+    if n < min || n > max {
+        let show = |v| measure::number(v, 3);
+        return fault(
+            "out-of-range",
+            format!("is {}{sign}; it must be {}{sign} to {}{sign}", show(n), show(min), show(max)),
+        );
+    }
+    Ok(OptionValue::Number(n))
+}
+
+/// A whole number in a range.
+pub(in crate::script) fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
+    let Some(n) = number(value) else { return wrong_type("a whole number", value) };
+    if !n.is_finite() || n.fract() != 0.0 {
+        return wrong_type("a whole number", value);
+    }
+    if n < f64::from(min) || n > f64::from(max) {
+        return fault("out-of-range", format!("is {}; it must be {min} to {max}", measure::number(n, 0)));
+    }
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "whole and within u32 by the check"
+    )]
+    Ok(OptionValue::Count(n as u32))
+}
+
+/// A text.
+fn text(value: &Dynamic) -> Read<String> {
+    match value.as_immutable_string_ref() {
+        Ok(text) => Ok(text.to_string()),
+        Err(_) => wrong_type("a text", value),
+    }
+}
+
+/// One of some texts.
+pub(in crate::script) fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValue> {
+    let Ok(said) = value.as_immutable_string_ref() else {
+        return wrong_type(&wording::one_of(among.iter().copied()), value);
+    };
+    if among.contains(&said.as_str()) {
+        return Ok(OptionValue::Text(said.to_string()));
+    }
+    unknown_choice(&said, among)
+}
+
+/// A text that is none of those there are.
+pub(in crate::script) fn unknown_choice<T>(said: &str, among: &[&str]) -> Read<T> {
+    let can_be = format!("it can be {}", wording::one_of(among.iter().copied()));
+    let help = match nearest(said, among.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`? {can_be}"),
+        None => can_be,
+    };
+    fault_help("unknown-choice", format!("cannot be `{}`", short(said)), help)
+}
+
+/// A side of the piece.
+fn side(value: &Dynamic) -> Read<Side> {
+    let names = Side::ALL.map(Side::name);
+    let Ok(said) = value.as_immutable_string_ref() else { return wrong_type("a side of the piece", value) };
+    match Side::from_name(&said) {
+        Some(side) => Ok(side),
+        None => unknown_choice(&said, &names),
+    }
+}
+
+/// A side or a list of sides.
+fn sides(value: &Dynamic) -> Read<Vec<Side>> {
+    if value.is_array() { list(value, "a list of sides", side) } else { side(value).map(|s| vec![s]) }
+}
+
+/// A list whose every entry reads.
+fn list<T>(value: &Dynamic, wants: &str, one: fn(&Dynamic) -> Read<T>) -> Read<Vec<T>> {
+    match value.read_lock::<Array>() {
+        Some(list) => list.iter().map(|v| one(&v.flatten_clone())).collect(),
+        None => wrong_type(wants, value),
+    }
+}
+
+/// One revision: `#{ rev: "A", date: "2026-03-31", says: "..." }`, the date
+/// left out where none is meant.
+fn revision(value: &Dynamic) -> Read<Revision> {
+    let Some(map) = value.clone().try_cast::<Map>() else {
+        return wrong_type("a revision such as #{ rev: \"A\", date: \"2026-03-31\", says: \"…\" }", value);
+    };
+    if let Some(key) = map.keys().find(|k| !["rev", "date", "says"].contains(&k.as_str())) {
+        let says = format!("has no key `{}`", short(key));
+        return fault_help("unknown-option", says, "a revision has `rev`, `date` and `says`".into());
+    }
+    let (Some(rev), Some(says)) = (map.get("rev"), map.get("says")) else {
+        return fault("missing-option", "needs `rev` and `says`".into());
+    };
+    let (rev, says) = (text(rev)?, text(says)?);
+    if rev.trim().is_empty() || rev.chars().count() > 2 {
+        let says = format!("has the revision `{}`, which is not one or two characters", short(&rev));
+        return fault_help(
+            "not-a-revision",
+            says,
+            "the title block has room for `A` or `12` (ISO 7200)".into(),
+        );
+    }
+    let date = map.get("date").map(text).transpose()?;
+    match date.as_deref().map(measure::date).transpose() {
+        Ok(_) => Ok(Revision { rev, date, says }),
+        Err(why) => fault("not-a-date", format!("has a date that cannot be read: {why}")),
+    }
+}

@@ -1,0 +1,263 @@
+//! What parts are cut from.
+
+use rhai::Dynamic;
+
+use super::call::{Call, Does};
+use super::read::values::FARTHEST;
+use super::spec::{AMOUNT, length_from, option, value};
+use crate::model::{Grain, OptionKind, OptionSpec, SheetSize, Stock, StockId, StockKind, Word};
+use crate::problem::Problem;
+use crate::script::engine::run::Run;
+use crate::script::engine::value::StockRef;
+
+/// The value of a stock that could not be made.
+fn no_stock() -> Dynamic {
+    Dynamic::from(StockRef(None))
+}
+
+/// The thickest board, mm: more is a slip.
+const THICKEST: f64 = FARTHEST / 10.0;
+
+/// The words.
+pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
+    (&SHEET, Does { act: sheet, spoilt: no_stock }),
+    (&BOARD, Does { act: board, spoilt: no_stock }),
+    (&BLANK, Does { act: blank, spoilt: no_stock }),
+    (&GLASS, Does { act: glass, spoilt: no_stock }),
+    (&BOUGHT, Does { act: bought, spoilt: no_stock }),
+];
+
+/// Thickness of sheets and glass.
+const THICK: OptionSpec =
+    option("thick", OptionKind::Length { min: 0.1, max: 300.0 }, "", "thickness as bought");
+/// Density.
+const DENSITY: OptionSpec = option(
+    "density",
+    OptionKind::Ratio { min: 1.0, max: 25_000.0 },
+    "by species, else unknown",
+    "mean density in kg/m3",
+);
+/// Species.
+const SPECIES: OptionSpec =
+    option("species", OptionKind::Text, "unknown", "species, for density and movement");
+
+static SHEET: Word = Word {
+    name: "sheet_stock",
+    args: &[value("name", OptionKind::Text)],
+    options: &[
+        THICK,
+        option(
+            "sheet",
+            OptionKind::Lengths,
+            "not said",
+            "length and width of the sheet bought, such as [2440, 1220]",
+        ),
+        option(
+            "grain",
+            OptionKind::Choice(&["length", "width", "none"]),
+            "none",
+            "along which side of the sheet the grain runs",
+        ),
+        option("price", AMOUNT, "unknown", "price of one sheet"),
+        option(
+            "sheets",
+            OptionKind::Sheets,
+            "the one `sheet`",
+            "further sizes to buy, with the price of each: [#{ size: [3050, 1525], price: 148.0 }]; `count` where \
+             only so many are to be had",
+        ),
+        option(
+            "on_hand",
+            OptionKind::Sheets,
+            "none",
+            "sheets and offcuts in the shop, used first: [#{ size: [1200, 610], count: 2 }], one of each where no \
+             `count` is said",
+        ),
+        DENSITY,
+    ],
+    says: "plywood and other boards bought in sheets",
+    rule: "",
+    example: "let ply = sheet_stock(\"Birch plywood\", #{ thick: 18, sheet: [2440, 1220], grain: \"length\" });",
+};
+
+static BOARD: Word = Word {
+    name: "board_stock",
+    args: &[value("name", OptionKind::Text)],
+    options: &[
+        option("thick", OptionKind::Lengths, "not said", "sawn thicknesses to be had, such as [27, 34]"),
+        option(
+            "lengths",
+            OptionKind::Lengths,
+            "`longest`, else 2400 mm (common practice, no source)",
+            "lengths of board to be had, such as [2400, 3000]",
+        ),
+        option("longest", length_from(1.0), "not said", "longest board to be had"),
+        option("widest", length_from(1.0), "not said", "widest board to be had"),
+        option(
+            "width",
+            length_from(1.0),
+            "not said",
+            "usual width of boards, which are sawn as the log allows, for about how many to ask for",
+        ),
+        option(
+            "on_hand",
+            OptionKind::Boards,
+            "none",
+            "boards in the shop, laid out and used first: [#{ thick: 34, size: [2100, 240], count: 2 }], sawn \
+             thickness, length and width without wane",
+        ),
+        option("price_m3", AMOUNT, "unknown", "price of a cubic metre"),
+        SPECIES,
+        DENSITY,
+    ],
+    says: "solid timber, planed to thickness by the maker",
+    rule: "",
+    example: "let ash = board_stock(\"Ash\", #{ thick: [27, 34], species: \"white ash\" });",
+};
+
+static BLANK: Word = Word {
+    name: "blank_stock",
+    args: &[value("name", OptionKind::Text)],
+    options: &[
+        SPECIES,
+        DENSITY,
+        option(
+            "square",
+            OptionKind::Lengths,
+            "any thickness",
+            "thicknesses of blanks to be had, such as [50, 65, 80]; a part comes from the least that holds it",
+        ),
+        option("longest", length_from(1.0), "not said", "longest blank to be had"),
+    ],
+    says: "round or square blanks for the lathe",
+    rule: "",
+    example: "let elm = blank_stock(\"Elm\", #{ species: \"elm\" });",
+};
+
+static GLASS: Word = Word {
+    name: "glass_stock",
+    args: &[value("name", OptionKind::Text)],
+    options: &[THICK, DENSITY],
+    says: "glass or mirror, cut to size by the glazier",
+    rule: "",
+    example: "let glass = glass_stock(\"Float glass\", #{ thick: 4, density: 2500 });",
+};
+
+static BOUGHT: Word = Word {
+    name: "bought",
+    args: &[value("name", OptionKind::Text)],
+    options: &[DENSITY],
+    says: "something bought finished",
+    rule: "",
+    example: "let tray = bought(\"Enamel tray\");",
+};
+
+/// Keeps a stock.
+fn keep(run: &mut Run, call: &Call, kind: StockKind) -> Dynamic {
+    let name = call.options.text("name").unwrap_or_default().to_owned();
+    let density = call.options.number("density");
+    // Furniture types of one job name the same stock each for itself: it is
+    // bought once.
+    let same = |s: &Stock| s.name == name && s.kind == kind && s.density == density;
+    if let Some(known) = run.job.stock.iter().position(same) {
+        return Dynamic::from(StockRef(Some(StockId(known))));
+    }
+    run.job.stock.push(Stock { name, kind, density, origin: call.origin });
+    Dynamic::from(StockRef(Some(StockId(run.job.stock.len() - 1))))
+}
+
+/// The species a call names.
+fn species(call: &Call) -> Option<String> {
+    call.options.text("species").map(str::to_owned)
+}
+
+fn sheet(run: &mut Run, call: &Call) -> Dynamic {
+    let price = call.options.number("price");
+    let mut sizes = match call.options.lengths("sheet") {
+        None => Vec::new(),
+        Some([length, width]) if length.min(*width) > 0.0 => {
+            vec![SheetSize { length: *length, width: *width, price, count: None, on_hand: false }]
+        }
+        Some(_) => {
+            let at = run.key_origin(call.origin, "sheet");
+            run.report(
+                Problem::error(
+                    "wrong-type",
+                    "`sheet` of `sheet_stock` must be two lengths, each more than 0",
+                )
+                .at(at)
+                .help("write the length and the width of the sheet: `sheet: [2440, 1220]`"),
+            );
+            return no_stock();
+        }
+    };
+    sizes.extend_from_slice(call.options.sheets("sheets").unwrap_or_default());
+    let on_hand = call.options.sheets("on_hand").unwrap_or_default().iter();
+    sizes.extend(on_hand.map(|s| SheetSize { count: s.count.or(Some(1)), on_hand: true, ..*s }));
+    let grain = match call.options.text("grain") {
+        Some("length") => Grain::Length,
+        Some("width") => Grain::Width,
+        _ => Grain::None,
+    };
+    keep(run, call, StockKind::Sheet { thick: call.options.number("thick").unwrap_or(0.0), sizes, grain })
+}
+
+fn board(run: &mut Run, call: &Call) -> Dynamic {
+    let mut thick = call.options.lengths("thick").unwrap_or_default().to_vec();
+    if thick.iter().any(|t| *t <= 0.0 || *t > THICKEST) {
+        let at = run.key_origin(call.origin, "thick");
+        run.report(
+            Problem::error("out-of-range", "`thick` of `board_stock` holds a thickness no board has")
+                .at(at)
+                .help("list the sawn thicknesses to be had: `thick: [27, 34]`"),
+        );
+        return no_stock();
+    }
+    thick.sort_by(f64::total_cmp);
+    let mut lengths = call.options.lengths("lengths").unwrap_or_default().to_vec();
+    if lengths.iter().any(|l| *l <= 0.0) {
+        let at = run.key_origin(call.origin, "lengths");
+        run.report(
+            Problem::error("out-of-range", "`lengths` of `board_stock` holds a length no board has")
+                .at(at)
+                .help("list the lengths to be had: `lengths: [2400, 3000]`"),
+        );
+        return no_stock();
+    }
+    lengths.sort_by(f64::total_cmp);
+    let kind = StockKind::Board {
+        thick,
+        lengths,
+        longest: call.options.number("longest"),
+        widest: call.options.number("widest"),
+        usual: call.options.number("width"),
+        on_hand: call.options.boards("on_hand").unwrap_or_default().to_vec(),
+        price_m3: call.options.number("price_m3"),
+        species: species(call),
+    };
+    keep(run, call, kind)
+}
+
+fn blank(run: &mut Run, call: &Call) -> Dynamic {
+    let mut square = call.options.lengths("square").unwrap_or_default().to_vec();
+    if square.iter().any(|t| *t <= 0.0) {
+        let at = run.key_origin(call.origin, "square");
+        run.report(
+            Problem::error("out-of-range", "`square` of `blank_stock` holds a thickness no blank has")
+                .at(at)
+                .help("list the thicknesses to be had: `square: [50, 65]`"),
+        );
+        return no_stock();
+    }
+    square.sort_by(f64::total_cmp);
+    let longest = call.options.number("longest");
+    keep(run, call, StockKind::Blank { species: species(call), square, longest })
+}
+
+fn glass(run: &mut Run, call: &Call) -> Dynamic {
+    keep(run, call, StockKind::Glass { thick: call.options.number("thick").unwrap_or(0.0) })
+}
+
+fn bought(run: &mut Run, call: &Call) -> Dynamic {
+    keep(run, call, StockKind::Bought)
+}
