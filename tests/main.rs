@@ -12,12 +12,14 @@
 )]
 
 mod house;
+mod messages;
 mod support;
 
 /// From the text of a script to a job, and what is wrong with it.
 mod script {
     mod jobs;
     mod problems;
+    mod refused;
     pub(crate) mod words;
 }
 
@@ -27,22 +29,25 @@ mod solids {
     mod pairs;
     mod rules;
     mod views;
-    pub(crate) mod volumes;
+    mod volumes;
 }
 
 /// Every word of joinery, by closed forms and by lot.
 mod joints {
-    pub(crate) mod general;
+    mod general;
     /// What lies along an edge or face to face.
     mod edge {
         mod laminate;
+        mod lippings;
     }
     /// Grooves, tongues and housings.
     mod channels {
+        mod housings;
         mod tongues;
     }
     mod tenons {
         mod leaning;
+        mod loose;
         mod mortises;
         mod pegs;
     }
@@ -55,18 +60,23 @@ mod joints {
         mod boxes;
         mod crossings;
         mod folds;
+        mod mitres;
         mod sloping;
     }
     /// What opens, and what holds it shut.
     mod doors {
         mod handles;
         mod hinges;
+        mod runners;
         mod stops;
     }
     /// What hangs, and what holds without glue.
     mod hanging {
-        pub(crate) mod cleats;
+        mod cleats;
         mod fittings;
+    }
+    mod shaping {
+        mod shapes;
     }
     mod turning {
         mod turned;
@@ -110,7 +120,8 @@ mod drawing {
     mod families;
     mod labels;
     pub(crate) mod parts;
-    pub(crate) mod sets;
+    mod refused;
+    mod sets;
     mod sets_by_lot;
     mod sets_joints;
     mod sets_large;

@@ -7,6 +7,8 @@ use rodwright::model::SizeKind;
 use rodwright::problem::render_all;
 use rodwright::script::{Limits, NoModules, Request, declared};
 
+use crate::support::golden::golden;
+
 /// A request for a script.
 fn request(name: &str, text: &str, settings: Vec<(String, String)>) -> Request {
     Request {
@@ -58,45 +60,68 @@ fn what_is_wrong_is_said_with_figures() {
     let free = board("free", "[0, 300]", "[0, 300]", "[900, 918]", "x");
     let across = board("across", "[18, 618]", "[100, 106]", "[418, 800]", "x");
     let cases = [
-        shelf_and_side(&format!("butt(shelf, side);\n{low}")),
-        shelf_and_side(&format!(
-            "butt(shelf, side);\n{}",
-            board("across", "[300, 318]", "[0, 300]", "[411, 800]", "z")
-        )),
-        shelf_and_side("butt(shelf, side);\nhousing(shelf, side, #{ depth: 6 });"),
-        shelf_and_side(
-            "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nloose_tenons(shelf, side, #{ tenon: \"8x30\" });",
+        ("one runs into another", shelf_and_side(&format!("butt(shelf, side);\n{low}"))),
+        (
+            "one runs in from below",
+            shelf_and_side(&format!(
+                "butt(shelf, side);\n{}",
+                board("across", "[300, 318]", "[0, 300]", "[411, 800]", "z")
+            )),
         ),
-        shelf_and_side(""),
-        shelf_and_side(&format!("butt(shelf, side);\n{free}")),
-        shelf_and_side(&format!(
-            "{other}housing(shelf, side, #{{ depth: 10, stop: 12 }});\nhousing(other, side, #{{ depth: 10, stop: 12 }});"
-        )),
-        shelf_and_side(
-            "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nhole(shelf, \"top\", #{ diameter: 10, along: [10], across: 75 });",
+        (
+            "two joints that exclude one another",
+            shelf_and_side("butt(shelf, side);\nhousing(shelf, side, #{ depth: 6 });"),
         ),
-        shelf_and_side(&format!(
-            "{back}loose_tenons(shelf, side, #{{ tenon: \"8x40\", count: 1 }});\nbutt(back, side);\ngroove(back, shelf, #{{ depth: 8 }});"
-        )),
-        shelf_and_side(&format!(
-            "{across}butt(shelf, side);\ngroove(across, side, #{{ depth: 8 }});\nbutt(across, shelf);"
-        )),
-        CORNER.replace("LAP", "18"),
-        shelf_and_side("loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 4 });"),
-        shelf_and_side("loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 4, toward: \"right\" });"),
-        shelf_and_side("loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 150, toward: \"front\" });"),
+        (
+            "one joint twice",
+            shelf_and_side(
+                "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nloose_tenons(shelf, side, #{ tenon: \"8x30\" });",
+            ),
+        ),
+        ("held by nothing", shelf_and_side("")),
+        ("free of all others", shelf_and_side(&format!("butt(shelf, side);\n{free}"))),
+        (
+            "housings meet",
+            shelf_and_side(&format!(
+                "{other}housing(shelf, side, #{{ depth: 10, stop: 12 }});\nhousing(other, side, #{{ depth: 10, stop: 12 }});"
+            )),
+        ),
+        (
+            "hole in a mortise",
+            shelf_and_side(
+                "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nhole(shelf, \"top\", #{ diameter: 10, along: [10], across: 75 });",
+            ),
+        ),
+        (
+            "groove in a mortise",
+            shelf_and_side(&format!(
+                "{back}loose_tenons(shelf, side, #{{ tenon: \"8x40\", count: 1 }});\nbutt(back, side);\ngroove(back, shelf, #{{ depth: 8 }});"
+            )),
+        ),
+        (
+            "groove shows",
+            shelf_and_side(&format!(
+                "{across}butt(shelf, side);\ngroove(across, side, #{{ depth: 8 }});\nbutt(across, shelf);"
+            )),
+        ),
+        ("rebate in a tenon", CORNER.replace("LAP", "18")),
+        (
+            "offset without a side",
+            shelf_and_side("loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 4 });"),
+        ),
+        (
+            "offset along",
+            shelf_and_side("loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 4, toward: \"right\" });"),
+        ),
+        (
+            "offset too far",
+            shelf_and_side(
+                "loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 150, toward: \"front\" });",
+            ),
+        ),
     ];
-    let all: Vec<String> = cases.iter().map(|text| found("test", text, Vec::new())).collect();
-    for said in &all {
-        assert!(!said.is_empty());
-    }
-    let path = "tests/checks/findings.txt";
-    let golden = std::fs::read_to_string(path).unwrap_or_default();
-    if std::env::var_os("UPDATE").is_some() {
-        std::fs::write(path, all.join("\n")).unwrap();
-        return;
-    }
-    assert_eq!(all.join("\n"), golden);
+    let all = cases.map(|(name, text)| (name, found("test", &text, Vec::new())));
+    golden(file!(), &all);
 }
 
 #[test]

@@ -3,6 +3,7 @@
 
 use rodwright::problem::render_all;
 
+use crate::support::golden::golden;
 use crate::support::scripts::request;
 
 /// All that is found in a script of ash and plywood.
@@ -188,4 +189,16 @@ fn a_door_is_looked_at_as_far_as_it_swings() {
     let short =
         door(18.0, 2.0, post).replace("butt_hinges(door, left)", "butt_hinges(door, left, #{ swing: 30 })");
     assert_eq!(found(&short), "");
+}
+
+#[test]
+fn what_hangs_by_nothing_and_what_catches_is_said_with_figures() {
+    let rail = "let rail = board(\"Rail\", ash, #{ x: [18, 400], y: [0, 18], z: [200, 240], grain: \"x\" });\ndowels(rail, left);";
+    let cases = [
+        ("high above the floor", found(&shelf("", 1400, ""))),
+        ("said to hang", found(&shelf(", #{ hung: true }", 0, ""))),
+        ("door too thick for its gap", found(&door(34.0, 1.0, ""))),
+        ("drawer behind a rail", found(&drawer(rail))),
+    ];
+    golden(file!(), &cases);
 }

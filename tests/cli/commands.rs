@@ -8,6 +8,8 @@ use rodwright::File;
 use rodwright::cli::{Ended, Folder, Terminal, run, write_all};
 use rodwright::script::{LoadError, Loader};
 
+use crate::support::golden::golden;
+
 /// Runs a command line: how it ended, what it answered, what it remarked.
 fn rodwright(line: &[&str]) -> (Ended, String, String) {
     let (mut out, mut err) = (Vec::new(), Vec::new());
@@ -192,4 +194,25 @@ fn a_folder_that_cannot_be_written_is_said() {
     // The kernel's own folder refuses new files whoever asks.
     #[cfg(target_os = "linux")]
     assert!(write_all(Path::new("/proc/self"), &[file("a.svg", "one")]).is_err());
+}
+
+#[test]
+fn what_files_and_names_are_refused_is_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = |name: &str| folder.path().join(name).to_string_lossy().into_owned();
+    fs::write(folder.path().join("taken"), "a file").unwrap();
+    let refused = |line: &[&str]| {
+        let (ended, out, err) = rodwright(line);
+        assert!(ended != Ended::Done && out.is_empty(), "{line:?}: {out}");
+        err.replace(&*folder.path().to_string_lossy(), "FOLDER").replace('\\', "/")
+    };
+    let cases = [
+        ("no script", refused(&["check", &path("none.rhai")])),
+        ("no type", refused(&["start", "bookcse"])),
+        ("no type like it", refused(&["start", "xylophone"])),
+        ("start over a file", refused(&["start", "bookcase", "--out", &path("taken")])),
+        ("set into a file", refused(&["setout", "scripts/notice_frame.rhai", "--out", &path("taken")])),
+        ("page over a file", refused(&["words", "--page", &path("taken")])),
+    ];
+    golden(file!(), &cases);
 }

@@ -4,7 +4,7 @@ use rodwright::Choices;
 use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, shop_lists};
 use rodwright::script::{Limits, NoModules, Request};
 
-use crate::drawing::sets::{request, worked};
+use crate::support::sets::{request, worked};
 
 /// The lines of a script text.
 fn lines(text: &str) -> Vec<BuyLine> {

@@ -9,7 +9,7 @@ use rodwright::paper::{Ink, Role, Run, Sheet};
 use rodwright::script::Request;
 use rodwright::{Choices, draw, examine, set_out};
 
-use crate::drawing::sets::request;
+use crate::support::sets::request;
 
 /// The stock the script buys, and the same with an offcut in the shop.
 const BOUGHT: &str = "sheet: [2440, 1220], grain: \"length\", price: 92.0";

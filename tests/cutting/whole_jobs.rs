@@ -11,7 +11,7 @@ use rodwright::problem::Problem;
 use rodwright::script::{Limits, NoModules, Request};
 
 use crate::cutting::checker::{faults, saw, sheets_of, stick_faults};
-use crate::drawing::sets::{scripts, worked};
+use crate::support::sets::{scripts, worked};
 
 /// The worked job of a script text; errors fail the test.
 fn job(text: &str) -> (Job, WorkedJob) {

@@ -7,7 +7,7 @@ use rodwright::drawing::{Look, Paper, Profile, joint_details};
 use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Sheet};
 
-use crate::drawing::sets::{scripts, worked};
+use crate::support::sets::{scripts, worked};
 
 fn looks() -> [Look; 3] {
     [

@@ -6,7 +6,7 @@ use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
 
-use crate::drawing::sets::{scripts, worked};
+use crate::support::sets::{scripts, worked};
 
 fn orders() -> Vec<(String, WorkedJob, Vec<Order>)> {
     let of = |script: String| {

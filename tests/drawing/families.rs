@@ -14,8 +14,8 @@ use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, draw, examine, set_out};
 
 use crate::drawing::parts::all_come_back;
-use crate::drawing::sets::looks;
 use crate::support::scripts::scripts_in;
+use crate::support::sets::looks;
 
 /// The scripts of `tests/drawing/families`, in order.
 fn scripts() -> Vec<PathBuf> {

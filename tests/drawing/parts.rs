@@ -336,8 +336,8 @@ fn the_lint_finds_nothing_on_part_sheets() {
     // Sixteen looks of every script; rules and sources stand
     // in the lint itself.
     let (mut wrong, mut judged) = (Vec::new(), 0);
-    for script in crate::drawing::sets::scripts() {
-        let (job, parts) = crate::drawing::sets::worked(&script, &[]);
+    for script in crate::support::sets::scripts() {
+        let (job, parts) = crate::support::sets::worked(&script, &[]);
         for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid] {
             for (unit, profile) in
                 [Unit::Mm, Unit::Inch].into_iter().flat_map(|u| [Profile::Iso, Profile::Asme].map(|p| (u, p)))

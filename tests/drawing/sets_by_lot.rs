@@ -9,8 +9,8 @@ use rodwright::paper::lint::judge_set;
 use rodwright::problem::Severity;
 use rodwright::script::declared;
 
-use crate::drawing::sets::{describe, looks, request, scripts};
 use crate::support::lot::Lot;
+use crate::support::sets::{describe, looks, request, scripts};
 
 /// Sets of sizes tried of each script.
 const TRIES: u64 = 50;

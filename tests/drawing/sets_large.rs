@@ -9,8 +9,8 @@ use rodwright::paper::Sheet;
 use rodwright::paper::lint::judge_set;
 use rodwright::{draw, examine};
 
-use crate::drawing::sets::describe;
 use crate::support::scripts::request;
+use crate::support::sets::describe;
 
 /// A shelf wall of `bays` between shared uprights, no two of one width, with a
 /// plinth under every three: about seven parts to a bay.

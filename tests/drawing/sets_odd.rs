@@ -6,8 +6,8 @@ use rodwright::paper::lint::{Finding, judge_set};
 use rodwright::script::Request;
 use rodwright::{draw, examine};
 
-use crate::drawing::sets::describe;
 use crate::support::scripts;
+use crate::support::sets::describe;
 
 /// Two boards, butted; the first carries what is odd.
 const BOARDS: &str = r#"

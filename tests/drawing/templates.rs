@@ -13,8 +13,8 @@ use rodwright::paper::lint::judge_set;
 use rodwright::paper::{Ink, Role, Sheet};
 use rodwright::{draw, examine};
 
-use crate::drawing::sets::describe;
 use crate::support::scripts::{request, scripts_in};
+use crate::support::sets::describe;
 
 /// Scripts with parts that are worth a template, and how many templates each
 /// has.
@@ -185,8 +185,8 @@ fn templates_are_made_where_a_part_is_worth_one() {
             }
         }
     }
-    for script in crate::drawing::sets::scripts() {
-        let (job, worked) = crate::drawing::sets::worked(&script, &[]);
+    for script in crate::support::sets::scripts() {
+        let (job, worked) = crate::support::sets::worked(&script, &[]);
         let drawn = draw(&job, &worked, &Look::new(Paper::A1, Unit::Mm, Profile::Iso));
         // The coat rail has a row of holes for pegs and a row for its fixings.
         let worth = usize::from(script == "window_wall");

@@ -15,9 +15,9 @@ use rodwright::script::{Limits, LoadError, Loader, NoModules, Request, declared,
 use rodwright::solid::Standing;
 use rodwright::{draw, examine};
 
-use crate::drawing::sets::{describe, looks};
-use crate::solids::volumes::assert_closed;
 use crate::support::lot::Lot;
+use crate::support::sets::{describe, looks};
+use crate::support::solids::assert_closed;
 
 /// Names of all types.
 pub(crate) fn types() -> Vec<&'static str> {

@@ -15,7 +15,7 @@ use rodwright::measure::Unit;
 use rodwright::output::{pdf, svg};
 use rodwright::paper::{Ink, Mark, Role, Sheet};
 
-use crate::drawing::sets::{scripts, worked};
+use crate::support::sets::{scripts, worked};
 
 /// A picture in grey, 0 black to 255 white.
 struct Picture {

@@ -1,8 +1,6 @@
-//! Bad input: each script in `tests/script/problems/` with the whole text of its
-//! problems beside it. `UPDATE=1 cargo test --test suite problems` writes what is
-//! found; look at it before it is kept.
+//! Bad input: each script in the folders of `tests/script/problems/`, with the whole
+//! text of its problems as a case of the file named like its folder.
 
-use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -10,6 +8,8 @@ use std::sync::Arc;
 use rodwright::cli::Folder;
 use rodwright::problem::render_all;
 use rodwright::script::{Limits, Request, evaluate};
+
+use crate::support::golden::golden_in;
 
 /// The folder of the cases.
 const CASES: &str = "tests/script/problems";
@@ -46,26 +46,16 @@ fn found(path: &Path) -> String {
 
 #[test]
 fn every_bad_script_gets_its_whole_message() {
-    let all = |ending: &str| -> BTreeSet<PathBuf> {
-        let groups = fs::read_dir(CASES).unwrap().map(|e| e.unwrap().path());
-        let files = groups.flat_map(|group| fs::read_dir(group).unwrap()).map(|e| e.unwrap().path());
-        files.filter(|p| p.extension().is_some_and(|e| e == ending)).map(|p| p.with_extension("")).collect()
-    };
-    let update = std::env::var_os("UPDATE").is_some();
-    let mut wrong = String::new();
-    for case in &all("rhai") {
-        let script = case.with_extension("rhai");
-        let expected = script.with_extension("txt");
-        let found = found(&script);
-        if update {
-            fs::write(&expected, &found).unwrap();
-        }
-        let wanted = fs::read_to_string(&expected).unwrap_or_default();
-        if found != wanted || found.is_empty() {
-            let name = case.to_string_lossy();
-            wrong.extend(["--- ", &name, ", expected:\n", &wanted, "--- found:\n", &found, "\n"]);
-        }
+    let mut groups: Vec<PathBuf> = fs::read_dir(CASES).unwrap().map(|e| e.unwrap().path()).collect();
+    groups.retain(|path| path.is_dir());
+    groups.sort();
+    assert!(groups.len() > 5);
+    for group in groups {
+        let mut scripts: Vec<PathBuf> = fs::read_dir(&group).unwrap().map(|e| e.unwrap().path()).collect();
+        scripts.retain(|path| path.extension().is_some_and(|e| e == "rhai"));
+        scripts.sort();
+        let name = |path: &PathBuf| path.file_stem().unwrap().to_str().unwrap().to_owned();
+        let cases: Vec<(String, String)> = scripts.iter().map(|path| (name(path), found(path))).collect();
+        golden_in(&group.with_extension("txt"), &cases);
     }
-    assert!(wrong.is_empty(), "{wrong}");
-    assert_eq!(all("rhai"), all("txt"), "each case has its expected text, and each text its case");
 }

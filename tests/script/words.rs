@@ -13,6 +13,8 @@ use rodwright::model::Word;
 use rodwright::problem::{Severity, render_all};
 use rodwright::script::{Limits, NoModules, Request, chapters, furniture};
 
+use crate::support::golden::golden_text;
+
 /// Runs `words` with these words of joinery.
 fn words_of(joinery: &'static [&'static Word], line: &[&str]) -> (Ended, String, String) {
     let (mut out, mut err) = (Vec::new(), Vec::new());
@@ -33,13 +35,9 @@ fn answer(line: &[&str]) -> String {
     out
 }
 
-/// Compares with a golden text, or writes it.
+/// Compares with a golden text.
 fn golden(name: &str, found: &str) {
-    let path = format!("tests/script/words/{name}.txt");
-    if std::env::var_os("UPDATE").is_some() {
-        fs::write(&path, found).unwrap();
-    }
-    assert_eq!(found, fs::read_to_string(&path).unwrap_or_default(), "{path}");
+    golden_text(&Path::new("tests/script/words").join(name).with_extension("txt"), found);
 }
 
 /// Names of everything in the reference, with an example for each.

@@ -5,7 +5,7 @@ use rodwright::geometry::{DVec3, Placement, trig};
 use rodwright::solid::{Body, Prism, Standing, carve};
 use serde_json::Value;
 
-use crate::solids::volumes::{cutter, numbers};
+use crate::support::solids::{cutter, numbers};
 
 /// Volumes shared and areas touched by manifold3d (double precision), see
 /// `tests/data/solids/make_pairs.py`.

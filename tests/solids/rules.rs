@@ -5,8 +5,8 @@ use proptest::test_runner::RngSeed;
 use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
 use rodwright::solid::{Body, CarveProblem, Prism, Solid, Station, Transition, Turning, carve};
 
-use crate::solids::volumes::{assert_closed, reference};
 use crate::support::assert_near;
+use crate::support::solids::{assert_closed, reference};
 
 /// The same trials on every run.
 const SEED: u64 = 20_261_125;

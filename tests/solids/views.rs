@@ -3,8 +3,8 @@
 use rodwright::geometry::{DVec2, DVec3, Placement, trig};
 use rodwright::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, carve, section, view};
 
-use crate::solids::volumes::reference;
 use crate::support::assert_near;
+use crate::support::solids::reference;
 
 /// How far the judge looks beside an edge and how far before it something
 /// must lie to hide it, mm: a tight and a loose reading. Where they differ the

@@ -4,8 +4,9 @@
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 
-use crate::joints::general::{
-    boards, clear_of_one_another, golden, good, near, problem, removed, shelf_and_side, worked,
+use crate::support::golden::golden;
+use crate::support::joints::{
+    boards, clear_of_one_another, good, near, problem, removed, shelf_and_side, worked,
 };
 use crate::support::lot::Lot;
 
@@ -271,23 +272,35 @@ fn tongues_that_cannot_be_made_are_said_with_figures() {
     );
     let apart = edges((18.0, 18.0), "tongue(a, b);").replace("x: [0.0, 100.0]", "x: [0.0, 92.0]");
     let cases = [
-        problem(&face),
-        problem(&apart),
-        problem(&apart.replace("92.0]", "110.0]").replace("tongue(a", "loose_tongue(a")),
-        plain("tongue(a, b, #{ thick: 15 });"),
-        plain("tongue(b, a, #{ depth: 99 });"),
-        problem(&shelf_and_side("tongue(a, b, #{ depth: 17 });")),
-        plain("tongue(a, b, #{ offset: 3 });"),
-        plain("tongue(a, b, #{ offset: 5, toward: \"front\" });"),
-        problem(&shelf_and_side("loose_tongue(a, b, #{ tongue: \"6x40\" });")),
-        plain("loose_tongue(a, b, #{ tongue: \"18x3\" });"),
-        plain("loose_tongue(a, b, #{ stop: 300 });"),
-        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"6x40\" });")),
-        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ stop: 99 });")),
-        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"24x8\" });")),
-        problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"8x3\" });")),
-        problem(&shelf_and_side("housing(a, b, #{ shoulder: 16 });")),
-        problem(&shelf_and_side("housing(a, b, #{ shoulder: 4, shoulder_on: \"left\" });")),
+        ("the face meets", problem(&face)),
+        ("apart", problem(&apart)),
+        (
+            "one in the other",
+            problem(&apart.replace("92.0]", "110.0]").replace("tongue(a", "loose_tongue(a")),
+        ),
+        ("tongue too thick", plain("tongue(a, b, #{ thick: 15 });")),
+        ("tongue too long for its own part", plain("tongue(b, a, #{ depth: 99 });")),
+        ("tongue through the other", problem(&shelf_and_side("tongue(a, b, #{ depth: 17 });"))),
+        ("offset without a side", plain("tongue(a, b, #{ offset: 3 });")),
+        ("offset too far", plain("tongue(a, b, #{ offset: 5, toward: \"front\" });")),
+        (
+            "loose tongue through the board",
+            problem(&shelf_and_side("loose_tongue(a, b, #{ tongue: \"6x40\" });")),
+        ),
+        ("loose tongue hardly in", plain("loose_tongue(a, b, #{ tongue: \"18x3\" });")),
+        ("stopped away to nothing", plain("loose_tongue(a, b, #{ stop: 300 });")),
+        ("through in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"6x40\" });"))),
+        ("stopped away in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ stop: 99 });"))),
+        (
+            "too thick for a mitre",
+            problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"24x8\" });")),
+        ),
+        ("hardly in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"8x3\" });"))),
+        ("shoulder takes the whole", problem(&shelf_and_side("housing(a, b, #{ shoulder: 16 });"))),
+        (
+            "shoulder on no face",
+            problem(&shelf_and_side("housing(a, b, #{ shoulder: 4, shoulder_on: \"left\" });")),
+        ),
     ];
-    golden("tests/joints/channels/tongues.txt", &cases);
+    golden(file!(), &cases);
 }

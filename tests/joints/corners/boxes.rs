@@ -6,7 +6,8 @@ use rodwright::geometry::{DVec3, trig};
 use rodwright::joinery::{WorkedJob, WorkedPart};
 use rodwright::solid::Standing;
 
-use crate::joints::general::{boards, clear_of_one_another, golden, good, near, problem, removed, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, warned, worked};
 use crate::support::lot::Lot;
 
 /// A side `a` of 300 and a front `b` of 400 that make the left front corner of
@@ -265,14 +266,6 @@ fn said(thick: (f64, f64), high: f64, works: &str) -> String {
     problem(&corner(thick, high, works))
 }
 
-/// The warnings of a job that is made all the same.
-fn warned(text: &str) -> String {
-    let (job, problems) = worked("test", text, &[]);
-    assert!(!job.joints.is_empty() && !problems.contains("error["), "{problems}");
-    let said = problems.lines().filter(|l| l.starts_with("warning[") || l.contains("= help"));
-    said.map(|l| l.trim_start().to_owned() + "\n").collect()
-}
-
 #[test]
 fn corners_that_cannot_be_made_are_said_with_figures() {
     let plain = |works: &str| corner((12.0, 18.0), 100.0, works);
@@ -300,25 +293,31 @@ fn corners_that_cannot_be_made_are_said_with_figures() {
         "finger_joint(a, b);",
     );
     let cases = [
-        problem(&between),
-        problem(&past),
-        problem(&askew),
-        problem(&flat),
-        problem(&glass),
-        said((12.0, 12.0), 100.0, "finger_joint(a, b, #{ count: 60 });"),
-        said((12.0, 12.0), 20.0, "finger_joint(a, b, #{ width: 15 });"),
-        said((12.0, 12.0), 100.0, "finger_joint(a, b, #{ width: 12, count: 11 });"),
-        said((12.0, 12.0), 100.0, "dovetails(a, b, #{ count: 20 });"),
-        said((12.0, 12.0), 100.0, "dovetails(a, b, #{ count: 3, pin: 2 });"),
-        said((12.0, 12.0), 100.0, "dovetails(a, b, #{ pin: 60 });"),
-        said((12.0, 18.0), 100.0, "dovetails(a, b, #{ lap: 2 });"),
-        said((12.0, 18.0), 100.0, "dovetails(a, b, #{ lap: 16 });"),
-        said((12.0, 18.0), 100.0, "dovetails(a, b, #{ kind: \"through\", lap: 4 });"),
-        said((12.0, 12.0), 100.0, "dovetails(a, a);"),
-        warned(&plain("finger_joint(a, b, #{ count: 2 });")),
-        warned(&corner((12.0, 18.0), 160.0, "dovetails(a, b, #{ count: 1 });")),
-        warned(&ply),
-        warned(&across),
+        ("short of the corner", problem(&between)),
+        ("past the corner", problem(&past)),
+        ("apart", problem(&askew)),
+        ("flat beside one another", problem(&flat)),
+        ("glass", problem(&glass)),
+        ("too many fingers", said((12.0, 12.0), 100.0, "finger_joint(a, b, #{ count: 60 });")),
+        ("fingers wider than the board", said((12.0, 12.0), 20.0, "finger_joint(a, b, #{ width: 15 });")),
+        (
+            "fingers of a width and a count",
+            said((12.0, 12.0), 100.0, "finger_joint(a, b, #{ width: 12, count: 11 });"),
+        ),
+        ("too many tails", said((12.0, 12.0), 100.0, "dovetails(a, b, #{ count: 20 });")),
+        ("pins too thin", said((12.0, 12.0), 100.0, "dovetails(a, b, #{ count: 3, pin: 2 });")),
+        ("pins too wide", said((12.0, 12.0), 100.0, "dovetails(a, b, #{ pin: 60 });")),
+        ("lap too thin", said((12.0, 18.0), 100.0, "dovetails(a, b, #{ lap: 2 });")),
+        ("lap too thick", said((12.0, 18.0), 100.0, "dovetails(a, b, #{ lap: 16 });")),
+        (
+            "lap of through dovetails",
+            said((12.0, 18.0), 100.0, "dovetails(a, b, #{ kind: \"through\", lap: 4 });"),
+        ),
+        ("joined to itself", said((12.0, 12.0), 100.0, "dovetails(a, a);")),
+        ("few fingers", warned(&plain("finger_joint(a, b, #{ count: 2 });"))),
+        ("few dovetails", warned(&corner((12.0, 18.0), 160.0, "dovetails(a, b, #{ count: 1 });"))),
+        ("dovetails in plywood", warned(&ply)),
+        ("grain along the corner", warned(&across)),
     ];
-    golden("tests/joints/corners/boxes.txt", &cases);
+    golden(file!(), &cases);
 }

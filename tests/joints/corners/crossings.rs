@@ -4,7 +4,8 @@
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
 
-use crate::joints::general::{boards, clear_of_one_another, golden, good, near, problem, removed, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, worked};
 use crate::support::lot::Lot;
 
 /// Rails `a` along x and `b` along y of 60 and 40 wide, 24 thick; `a` begins and
@@ -189,22 +190,25 @@ fn crossings_that_cannot_be_made_are_said_with_figures() {
     let tilted = rails(CROSS.0, CROSS.1, "halving(a, b);")
         .replace("grain: \"y\"", "grain: \"y\", turn: #{ axis: \"y\", by: 20, about: [20, 0, 12] }");
     let cases = [
-        said(apart, "halving(a, b);"),
-        said(touch, "halving(a, b);"),
-        said(touch, "bridle(a, b);"),
-        problem(&proud("halving(a, b);")),
-        problem(&proud("halving(b, a, #{ over: \"top\" });")),
-        problem(&tilted),
-        problem(&tilted.replace("halving(a, b)", "halving(a, b, #{ over: \"top\" })")),
-        said(CROSS, "halving(a, b, #{ depth: 22 });"),
-        said(CROSS, "halving(a, b, #{ depth: 2 });"),
-        said(CROSS, "halving(a, b, #{ depth: 30 });"),
-        said(CROSS, "bridle(a, b);"),
-        said(CORNER, "bridle(a, b, #{ thickness: 20 });"),
-        said(CORNER, "bridle(a, b, #{ offset: 7, toward: \"top\" });"),
-        said(CORNER, "bridle(a, b, #{ offset: 7, toward: \"left\" });"),
-        said(CORNER, "bridle(a, b, #{ offset: 2 });"),
-        said(CORNER, "bridle(a, a);"),
+        ("apart", said(apart, "halving(a, b);")),
+        ("halving that only touches", said(touch, "halving(a, b);")),
+        ("bridle that only touches", said(touch, "bridle(a, b);")),
+        ("proud below", problem(&proud("halving(a, b);"))),
+        ("proud above", problem(&proud("halving(b, a, #{ over: \"top\" });"))),
+        ("tilted", problem(&tilted)),
+        (
+            "tilted and laid over",
+            problem(&tilted.replace("halving(a, b)", "halving(a, b, #{ over: \"top\" })")),
+        ),
+        ("too deep", said(CROSS, "halving(a, b, #{ depth: 22 });")),
+        ("too shallow", said(CROSS, "halving(a, b, #{ depth: 2 });")),
+        ("as deep as the part", said(CROSS, "halving(a, b, #{ depth: 30 });")),
+        ("bridle where neither ends", said(CROSS, "bridle(a, b);")),
+        ("tongue too thick", said(CORNER, "bridle(a, b, #{ thickness: 20 });")),
+        ("tongue moved too far", said(CORNER, "bridle(a, b, #{ offset: 7, toward: \"top\" });")),
+        ("tongue moved along", said(CORNER, "bridle(a, b, #{ offset: 7, toward: \"left\" });")),
+        ("offset without a side", said(CORNER, "bridle(a, b, #{ offset: 2 });")),
+        ("joined to itself", said(CORNER, "bridle(a, a);")),
     ];
-    golden("tests/joints/corners/crossings.txt", &cases);
+    golden(file!(), &cases);
 }

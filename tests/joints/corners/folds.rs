@@ -9,7 +9,8 @@ use rodwright::joinery::WorkedJob;
 use rodwright::model::Job;
 use rodwright::solid::Standing;
 
-use crate::joints::general::{clear_of_one_another, golden, good, near, problem};
+use crate::support::golden::golden;
+use crate::support::joints::{clear_of_one_another, good, near, problem};
 use crate::support::lot::Lot;
 use crate::support::scripts::made;
 
@@ -248,24 +249,27 @@ fn folds_that_cannot_be_made_are_said_with_figures() {
         "let side = panel(\"side\", ply, #{ x: [0, 12], y: [0, 200], z: [0, 50], grain: \"y\" });\nlet foot",
     );
     let cases = [
-        problem(&shelf("folded_mitre([top]);")),
-        problem(&shelf("folded_mitre([top, front], #{ closed: true });")),
-        problem(&shelf("folded_mitre([top, front, top]);")),
-        problem(&shelf("folded_mitre([top, front]);\nfolded_mitre([front, foot]);")),
-        problem(&shelf("folded_mitre([top, foot]);")),
-        problem(&shelf("folded_mitre([top, front, foot], #{ skin: 9 });")),
-        problem(
-            &shelf("folded_mitre([top, front, foot], #{ skin: 3 });")
-                .replace("12.0", "5.0")
-                .replace("38.0", "45.0"),
+        ("one part", problem(&shelf("folded_mitre([top]);"))),
+        ("two parts closed", problem(&shelf("folded_mitre([top, front], #{ closed: true });"))),
+        ("one part twice", problem(&shelf("folded_mitre([top, front, top]);"))),
+        ("in two folds", problem(&shelf("folded_mitre([top, front]);\nfolded_mitre([front, foot]);"))),
+        ("not beside one another", problem(&shelf("folded_mitre([top, foot]);"))),
+        ("skin out of range", problem(&shelf("folded_mitre([top, front, foot], #{ skin: 9 });"))),
+        (
+            "skin most of the panel",
+            problem(
+                &shelf("folded_mitre([top, front, foot], #{ skin: 3 });")
+                    .replace("12.0", "5.0")
+                    .replace("38.0", "45.0"),
+            ),
         ),
-        problem(&short),
-        problem(&crossed),
-        problem(&solid),
-        problem(&other),
-        problem(&apart),
-        problem(&low),
-        problem(&around),
+        ("one shorter", problem(&short)),
+        ("grain across", problem(&crossed)),
+        ("solid wood", problem(&solid)),
+        ("two stocks", problem(&other)),
+        ("apart", problem(&apart)),
+        ("nothing left inside", problem(&low)),
+        ("grain round the closing fold", problem(&around)),
     ];
-    golden("tests/joints/corners/folds.txt", &cases);
+    golden(file!(), &cases);
 }

@@ -3,7 +3,7 @@
 use rodwright::geometry::trig;
 use rodwright::solid::Standing;
 
-use crate::joints::general::worked;
+use crate::support::joints::worked;
 use crate::support::lot::Lot;
 
 /// Two sides of a tray, square in plan, that lean out by `a` and `b` degrees.

@@ -3,9 +3,8 @@
 
 use rodwright::joinery::{CutKind, Opening};
 
-use crate::joints::general::{
-    boards, clear_of_one_another, golden, good, near, problem, removed, round, worked,
-};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, round, worked};
 use crate::support::lot::Lot;
 
 /// An inset door `a`, `gap` from the side `b`, both 20 thick.
@@ -113,21 +112,27 @@ fn handles_by_lot_stand_where_they_are_asked_for() {
 fn what_cannot_be_hung_or_fixed_is_said_with_figures() {
     let works = "butt_hinges(a, b);";
     let cases = [
-        problem(&inset(3.0, 600.0, works)),
-        problem(&inset(1.5, 600.0, "butt_hinges(a, b, #{ leaf: \"50x19\" });")),
-        problem(&inset(1.5, 120.0, works)),
-        problem(
-            &inset(1.5, 600.0, works)
-                .replace("y: [0, 20]", "y: [4, 24]")
-                .replace("[0.0, 20.0], z: [2", "[4.0, 24.0], z: [2"),
+        ("gap too wide for the hinge", problem(&inset(3.0, 600.0, works))),
+        ("leaf too wide", problem(&inset(1.5, 600.0, "butt_hinges(a, b, #{ leaf: \"50x19\" });"))),
+        ("door too low", problem(&inset(1.5, 120.0, works))),
+        (
+            "not flush",
+            problem(
+                &inset(1.5, 600.0, works)
+                    .replace("y: [0, 20]", "y: [4, 24]")
+                    .replace("[0.0, 20.0], z: [2", "[4.0, 24.0], z: [2"),
+            ),
         ),
-        problem(&inset(1.5, 600.0, "butt_hinges(a, b, #{ opens: \"top\" });")),
-        problem(&inset(1.5, 600.0, "butt_hinges(a, b, #{ screw: \"3x40\" });")),
-        problem(&inset(1.5, 600.0, "knob(a, #{ left: 30, right: 30 });")),
-        problem(&inset(1.5, 600.0, "knob(a, #{ left: 4 });")),
-        problem(&inset(1.5, 600.0, "knob(a, #{ back: 40 });")),
-        problem(&inset(1.5, 600.0, "insert_nut(a, #{ bore: \"10x19\" });")),
-        problem(&inset(1.5, 600.0, "insert_nut(a, #{ size: \"M8\", bore: \"8x15\" });")),
+        ("opens where no edge is", problem(&inset(1.5, 600.0, "butt_hinges(a, b, #{ opens: \"top\" });"))),
+        ("hinge screw too long", problem(&inset(1.5, 600.0, "butt_hinges(a, b, #{ screw: \"3x40\" });"))),
+        ("left and right", problem(&inset(1.5, 600.0, "knob(a, #{ left: 30, right: 30 });"))),
+        ("knob at the edge", problem(&inset(1.5, 600.0, "knob(a, #{ left: 4 });"))),
+        ("from a side it does not lie in", problem(&inset(1.5, 600.0, "knob(a, #{ back: 40 });"))),
+        ("bore too deep", problem(&inset(1.5, 600.0, "insert_nut(a, #{ bore: \"10x19\" });"))),
+        (
+            "bore too narrow for its thread",
+            problem(&inset(1.5, 600.0, "insert_nut(a, #{ size: \"M8\", bore: \"8x15\" });")),
+        ),
     ];
-    golden("tests/joints/doors/handles.txt", &cases);
+    golden(file!(), &cases);
 }

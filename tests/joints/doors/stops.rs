@@ -1,7 +1,8 @@
 //! Stops and catches: their holes by closed forms, their places by the door.
 //! `UPDATE=1` writes the messages anew.
 
-use crate::joints::general::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{clear_of_one_another, good, near, problem, removed, round, worked};
 use crate::support::lot::Lot;
 
 /// An inset door hung at the left of a case: `left`, `bottom`, `door`, `shelf`.
@@ -126,27 +127,36 @@ fn catches_by_lot_meet_their_plates() {
 #[test]
 fn stops_and_catches_that_cannot_be_are_said_with_figures() {
     let cases = [
-        problem(&usual("stop(door, shelf);")),
-        problem(
-            &usual("stop(door, bottom, #{ thick: 60, clearance: 10 });")
-                .replace("y: [0, 220], z: [0, 20.0]", "y: [0, 60], z: [0, 20.0]"),
+        ("shuts against it already", problem(&usual("stop(door, shelf);"))),
+        (
+            "too little behind the door",
+            problem(
+                &usual("stop(door, bottom, #{ thick: 60, clearance: 10 });")
+                    .replace("y: [0, 220], z: [0, 20.0]", "y: [0, 60], z: [0, 20.0]"),
+            ),
         ),
-        problem(&usual("stop(door, bottom, #{ fixing: \"3.5x14\" });")),
-        problem(&usual("stop(door, bottom, #{ fixing: \"3.5x30\" });")),
-        problem(&usual("stop(door, bottom, #{ block: \"40x3\" });")),
-        problem(&usual("stop(door, bottom, #{ count: 6, block: \"80x10\" });")),
-        problem(&usual("stop(door, bottom);").replace("z: [21.5, 590]", "z: [40, 590]")),
-        problem(&usual("catch_plate(door, shelf, #{ kind: \"ball\" });")),
-        problem(&usual("catch_plate(door, bottom, #{ bore: \"8x14\" });")),
-        problem(&usual("catch_plate(door, shelf, #{ centres: 32 });")),
-        problem(&usual("catch_plate(door, bottom, #{ centres: 44 });")),
-        problem(&usual("catch_plate(door, bottom, #{ body: \"46x250\" });")),
-        problem(
-            &usual("catch_plate(door, bottom, #{ kind: \"ball\" });")
-                .replace("z: [21.5, 590]", "z: [20, 590]"),
+        ("fixing too short", problem(&usual("stop(door, bottom, #{ fixing: \"3.5x14\" });"))),
+        ("fixing too long", problem(&usual("stop(door, bottom, #{ fixing: \"3.5x30\" });"))),
+        ("block too low", problem(&usual("stop(door, bottom, #{ block: \"40x3\" });"))),
+        ("too many blocks", problem(&usual("stop(door, bottom, #{ count: 6, block: \"80x10\" });"))),
+        ("apart", problem(&usual("stop(door, bottom);").replace("z: [21.5, 590]", "z: [40, 590]"))),
+        ("ball in the face", problem(&usual("catch_plate(door, shelf, #{ kind: \"ball\" });"))),
+        ("bore without use", problem(&usual("catch_plate(door, bottom, #{ bore: \"8x14\" });"))),
+        ("centres without use", problem(&usual("catch_plate(door, shelf, #{ centres: 32 });"))),
+        ("centres too wide", problem(&usual("catch_plate(door, bottom, #{ centres: 44 });"))),
+        ("catch too deep", problem(&usual("catch_plate(door, bottom, #{ body: \"46x250\" });"))),
+        (
+            "no room for the ball",
+            problem(
+                &usual("catch_plate(door, bottom, #{ kind: \"ball\" });")
+                    .replace("z: [21.5, 590]", "z: [20, 590]"),
+            ),
         ),
-        problem(&usual("catch_plate(door, bottom, #{ kind: \"ball\", bore: \"16x14\" });")),
-        problem(&usual("catch_plate(door, bottom, #{ inset: 380 });")),
+        (
+            "bore leaves too little",
+            problem(&usual("catch_plate(door, bottom, #{ kind: \"ball\", bore: \"16x14\" });")),
+        ),
+        ("too far from the ends", problem(&usual("catch_plate(door, bottom, #{ inset: 380 });"))),
     ];
-    golden("tests/joints/doors/stops.txt", &cases);
+    golden(file!(), &cases);
 }

@@ -8,7 +8,8 @@ use rodwright::cutting::{Group, cutting_list, shop_lists};
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
 
-use crate::joints::general::{clear_of_one_another, golden, near, problem, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{clear_of_one_another, near, problem, worked};
 use crate::support::lot::Lot;
 use crate::support::scripts::made;
 
@@ -124,12 +125,12 @@ fn layers_that_cannot_be_glued_are_said() {
         .map(|l| l.trim_start().to_owned() + "\n")
         .collect();
     let cases = [
-        problem(&two("laminate([l0]);")),
-        problem(&two("laminate([l0, l0]);")),
-        problem(&apart),
-        problem(&beside),
-        problem(&two("laminate([l0, l1], #{ oversize: 80 });")),
-        said,
+        ("one layer", problem(&two("laminate([l0]);"))),
+        ("one layer twice", problem(&two("laminate([l0, l0]);"))),
+        ("apart", problem(&apart)),
+        ("beside one another", problem(&beside)),
+        ("oversize out of range", problem(&two("laminate([l0, l1], #{ oversize: 80 });"))),
+        ("grain crosses", said),
     ];
-    golden("tests/joints/edge/laminate.txt", &cases);
+    golden(file!(), &cases);
 }

@@ -3,7 +3,8 @@
 
 use rodwright::geometry::trig;
 
-use crate::joints::general::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{clear_of_one_another, good, near, problem, removed, round, warned, worked};
 use crate::support::lot::Lot;
 
 /// A rail 18 thick from 300 to 400 high with a hung half standing on a wall half
@@ -120,37 +121,55 @@ fn panels_by_lot_have_room_for_the_season() {
     assert!(held >= 20, "only {held} of 40 were held");
 }
 
-/// Message and help of the one warning of a script that is made all the same.
-pub(crate) fn warned(text: &str) -> String {
-    let (_, problems) = worked("test", text, &[]);
-    assert!(problems.ends_with("\n1 warning\n"), "{problems}");
-    let said = problems.lines().filter(|l| l.starts_with("warning") || l.contains("= help"));
-    said.map(|l| l.trim_start().to_owned() + "\n").collect()
-}
-
 #[test]
 fn hangings_and_panels_that_cannot_be_are_said_with_figures() {
     let hung = |works: &str| problem(&cleat(20.0, [50.0, 70.0], 24.0, works));
     let cases = [
-        problem(&cleat(20.0, [50.0, 30.0], 24.0, "hanging_cleat(hung, wall, rail);")),
-        problem(&cleat(20.0, [50.0, 70.0], 6.0, "hanging_cleat(hung, wall, rail);")),
-        hung("hanging_cleat(hung, wall, rail, #{ screw: \"5x60\" });"),
-        hung("hanging_cleat(hung, wall, rail, #{ screw: \"5x25\" });"),
-        hung("hanging_cleat(wall, hung, rail);"),
-        hung("hanging_cleat(hung, rail, wall);"),
-        hung("hanging_cleat(hung, wall, rail, #{ bevel: 80 });"),
-        problem(&cleat(20.0, [50.0, 70.0], 24.0, "hanging_cleat(hung, wall, rail);").replace(
-            "\"wall\", pine, #{ x: [20, 780], y: [0, 20.0]",
-            "\"wall\", pine, #{ x: [20, 780], y: [0, 25.0]",
-        )),
-        warned(
-            &cleat(20.0, [50.0, 70.0], 24.0, "hanging_cleat(hung, wall, rail);")
-                .replace("\"wall\", pine, #{ x: [20, 780]", "\"wall\", pine, #{ x: [320, 480]"),
+        (
+            "cleat too low for its fixings",
+            problem(&cleat(20.0, [50.0, 30.0], 24.0, "hanging_cleat(hung, wall, rail);")),
         ),
-        problem(&panel(600.0, "", "groove(panel, left, #{ move: true });")),
-        warned(&panel(600.0, "species: \"white ash\"", "groove(panel, left, #{ depth: 8, move: true });")),
-        warned(&panel(600.0, "species: \"white ash\"", "groove(panel, left, #{ depth: 12, gap: 1 });")),
-        problem(&panel(600.0, "species: \"white ash\"", "groove(panel, left, #{ depth: 3, move: true });")),
+        ("screw holds nothing", problem(&cleat(20.0, [50.0, 70.0], 6.0, "hanging_cleat(hung, wall, rail);"))),
+        ("screw too long", hung("hanging_cleat(hung, wall, rail, #{ screw: \"5x60\" });")),
+        ("screw too short", hung("hanging_cleat(hung, wall, rail, #{ screw: \"5x25\" });")),
+        ("hung and wall exchanged", hung("hanging_cleat(wall, hung, rail);")),
+        ("wall and rail exchanged", hung("hanging_cleat(hung, rail, wall);")),
+        ("bevel out of range", hung("hanging_cleat(hung, wall, rail, #{ bevel: 80 });")),
+        (
+            "thicknesses differ",
+            problem(&cleat(20.0, [50.0, 70.0], 24.0, "hanging_cleat(hung, wall, rail);").replace(
+                "\"wall\", pine, #{ x: [20, 780], y: [0, 20.0]",
+                "\"wall\", pine, #{ x: [20, 780], y: [0, 25.0]",
+            )),
+        ),
+        (
+            "cleat too short",
+            warned(
+                &cleat(20.0, [50.0, 70.0], 24.0, "hanging_cleat(hung, wall, rail);")
+                    .replace("\"wall\", pine, #{ x: [20, 780]", "\"wall\", pine, #{ x: [320, 480]"),
+            ),
+        ),
+        ("species unknown", problem(&panel(600.0, "", "groove(panel, left, #{ move: true });"))),
+        (
+            "groove too shallow",
+            warned(&panel(
+                600.0,
+                "species: \"white ash\"",
+                "groove(panel, left, #{ depth: 8, move: true });",
+            )),
+        ),
+        (
+            "panel too tight",
+            warned(&panel(600.0, "species: \"white ash\"", "groove(panel, left, #{ depth: 12, gap: 1 });")),
+        ),
+        (
+            "nothing held",
+            problem(&panel(
+                600.0,
+                "species: \"white ash\"",
+                "groove(panel, left, #{ depth: 3, move: true });",
+            )),
+        ),
     ];
-    golden("tests/joints/hanging/cleats.txt", &cases);
+    golden(file!(), &cases);
 }

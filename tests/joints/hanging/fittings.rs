@@ -3,8 +3,8 @@
 
 use std::fmt::Write as _;
 
-use crate::joints::general::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
-use crate::joints::hanging::cleats::warned;
+use crate::support::golden::golden;
+use crate::support::joints::{clear_of_one_another, good, near, problem, removed, round, warned, worked};
 use crate::support::lot::Lot;
 
 /// Boards of white oak, each written as `name x y z grain`, then works.
@@ -201,34 +201,71 @@ fn fittings_that_do_not_fit_are_said_with_figures() {
         )
     };
     let cases = [
-        problem(&shelf("wall_bracket(shelf, \"back\", #{ rod: \"24x140\" });")),
-        problem(&shelf("wall_bracket(shelf, \"back\", #{ rod: \"12x215\" });")),
-        problem(&shelf("wall_bracket(shelf, \"top\");")),
-        problem(&shelf("wall_bracket(shelf, \"back\", #{ plate: \"28x5\" });")),
-        problem(&shelf("wall_bracket(shelf, \"back\", #{ plate: \"20x5\", inset: 30 });")),
-        warned(&shelf("wall_bracket(shelf, \"back\", #{ rod: \"12x90\" });")),
-        problem(&shelf("frame_clips(shelf, \"front\", #{ screw: \"3.5x300\" });")),
-        problem(&shelf("frame_clips(shelf, \"top\");")),
-        problem(&shelf("frame_clips(shelf, \"back\", #{ count: 30 });")),
-        problem(&glazed("[8, 12]", "")),
-        problem(&glazed("[16, 20]", "rebate(glass, stile, #{ lap: 8 });\n")),
-        problem(&glazed("[6, 10]", "rebate(glass, stile, #{ lap: 8 });\n")),
-        problem(&oak(&[("leg", [0.0, 12.0, 0.0, 60.0, 0.0, 400.0], "z")], "levelling_feet(leg);")),
-        problem(&oak(&[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 12.0], "x")], "levelling_feet(leg);")),
-        problem(&oak(
-            &[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 400.0], "z")],
-            "levelling_feet(leg, #{ count: 5 });",
-        )),
-        problem(&oak(
-            &[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 400.0], "z")],
-            "levelling_feet(leg, #{ foot: \"M10\", bore: \"9x18\" });",
-        )),
-        problem(&table(22.0, 500.0, "buttons(top, front, #{ screw: \"4x60\" });")),
-        problem(&table(22.0, 500.0, "buttons(top, front, #{ screw: \"4x25\" });")),
-        problem(&table(22.0, 500.0, "buttons(top, front, #{ tongue: \"9x24\" });")),
-        problem(&table(22.0, 500.0, "buttons(top, front, #{ button: \"25x20\" });")),
-        problem(&table(22.0, 500.0, "buttons(top, front, #{ by: \"slotted screws\", move: 12 });")),
-        problem(&table(22.0, 500.0, "buttons(top, front);").replace(", species: \"white oak\"", "")),
+        ("rod too thick", problem(&shelf("wall_bracket(shelf, \"back\", #{ rod: \"24x140\" });"))),
+        ("rod too long", problem(&shelf("wall_bracket(shelf, \"back\", #{ rod: \"12x215\" });"))),
+        ("rod in a face", problem(&shelf("wall_bracket(shelf, \"top\");"))),
+        ("plate too high", problem(&shelf("wall_bracket(shelf, \"back\", #{ plate: \"28x5\" });"))),
+        (
+            "plate too long",
+            problem(&shelf("wall_bracket(shelf, \"back\", #{ plate: \"20x5\", inset: 30 });")),
+        ),
+        ("rod too short", warned(&shelf("wall_bracket(shelf, \"back\", #{ rod: \"12x90\" });"))),
+        ("clip screw too long", problem(&shelf("frame_clips(shelf, \"front\", #{ screw: \"3.5x300\" });"))),
+        ("clips on a face", problem(&shelf("frame_clips(shelf, \"top\");"))),
+        ("too many clips", problem(&shelf("frame_clips(shelf, \"back\", #{ count: 30 });"))),
+        ("glass in no rebate", problem(&glazed("[8, 12]", ""))),
+        (
+            "glass too deep in its rebate",
+            problem(&glazed("[16, 20]", "rebate(glass, stile, #{ lap: 8 });\n")),
+        ),
+        ("rebate open to the front", problem(&glazed("[6, 10]", "rebate(glass, stile, #{ lap: 8 });\n"))),
+        (
+            "leg too thin for a foot",
+            problem(&oak(&[("leg", [0.0, 12.0, 0.0, 60.0, 0.0, 400.0], "z")], "levelling_feet(leg);")),
+        ),
+        (
+            "leg too low for a foot",
+            problem(&oak(&[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 12.0], "x")], "levelling_feet(leg);")),
+        ),
+        (
+            "foot above the floor",
+            warned(&oak(
+                &[
+                    ("leg", [0.0, 40.0, 0.0, 60.0, 20.0, 400.0], "z"),
+                    ("post", [40.0, 80.0, 0.0, 60.0, 0.0, 400.0], "z"),
+                ],
+                "butt(leg, post);\nlevelling_feet(leg);",
+            )),
+        ),
+        (
+            "too many feet",
+            problem(&oak(
+                &[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 400.0], "z")],
+                "levelling_feet(leg, #{ count: 5 });",
+            )),
+        ),
+        (
+            "bore too narrow for its thread",
+            problem(&oak(
+                &[("leg", [0.0, 40.0, 0.0, 60.0, 0.0, 400.0], "z")],
+                "levelling_feet(leg, #{ foot: \"M10\", bore: \"9x18\" });",
+            )),
+        ),
+        ("button screw too long", problem(&table(22.0, 500.0, "buttons(top, front, #{ screw: \"4x60\" });"))),
+        (
+            "button screw too short",
+            problem(&table(22.0, 500.0, "buttons(top, front, #{ screw: \"4x25\" });")),
+        ),
+        ("tongue too long", problem(&table(22.0, 500.0, "buttons(top, front, #{ tongue: \"9x24\" });"))),
+        ("button too short", problem(&table(22.0, 500.0, "buttons(top, front, #{ button: \"25x20\" });"))),
+        (
+            "slots wider than the rail",
+            problem(&table(22.0, 500.0, "buttons(top, front, #{ by: \"slotted screws\", move: 12 });")),
+        ),
+        (
+            "species unknown",
+            problem(&table(22.0, 500.0, "buttons(top, front);").replace(", species: \"white oak\"", "")),
+        ),
     ];
-    golden("tests/joints/hanging/fittings.txt", &cases);
+    golden(file!(), &cases);
 }

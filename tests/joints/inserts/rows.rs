@@ -4,7 +4,8 @@
 use rodwright::geometry::{DVec3, trig};
 use rodwright::joinery::WorkedJob;
 
-use crate::joints::general::{boards, golden, good, near, problem, removed, round, shelf_and_side, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, good, near, problem, removed, round, shelf_and_side, worked};
 use crate::support::lot::Lot;
 
 /// The middles of the mouths of a part's cuts for joint `j`, piece coordinates.
@@ -185,22 +186,31 @@ fn inserts_that_do_not_fit_are_said_with_figures() {
     let apart = shelf_and_side("dowels(a, b);")
         .replace("618.0], y: [0.0, 300.0], z: [400", "615.0], y: [0.0, 300.0], z: [400");
     let cases = [
-        problem(&apart),
-        said("dowels(a, b, #{ dowel: \"16x40\" });"),
-        said("dowels(a, b, #{ dowel: \"8x12\" });"),
-        said("dowels(a, b, #{ dowel: \"8x40\", count: 30 });"),
-        said("dowels(a, b, #{ dowel: \"8x40\", inset: 5 });"),
-        said("dowels(a, b, #{ dowel: \"8x40\", inset: 160 });"),
-        said("dowels(a, b, #{ dowel: \"8x700\" });"),
-        said("dowels(a, b, #{ offset: 2 });"),
-        said("dowels(a, b, #{ offset: 8, toward: \"top\" });"),
-        said("dowels(a, b, #{ offset: 8, toward: \"right\" });"),
-        said("dowels(a, a);"),
-        said("biscuits(a, b, #{ size: \"20\", count: 5 });"),
-        said("biscuits(a, b, #{ size: \"20\", inset: 20 });"),
-        problem(&shelf_and_side("biscuits(a, b, #{ size: \"20\" });").replace("636.0]", "633.0]")),
-        problem(&shelf_and_side("biscuits(a, b);").replace("418.0]", "408.0]")),
-        problem(&shelf_and_side("biscuits(a, b);").replace("y: [0.0, 300.0]", "y: [0.0, 50.0]")),
+        ("apart", problem(&apart)),
+        ("dowel too thick", said("dowels(a, b, #{ dowel: \"16x40\" });")),
+        ("dowel too short", said("dowels(a, b, #{ dowel: \"8x12\" });")),
+        ("too many dowels", said("dowels(a, b, #{ dowel: \"8x40\", count: 30 });")),
+        ("dowels near the end", said("dowels(a, b, #{ dowel: \"8x40\", inset: 5 });")),
+        ("dowels past one another", said("dowels(a, b, #{ dowel: \"8x40\", inset: 160 });")),
+        ("dowel too long", said("dowels(a, b, #{ dowel: \"8x700\" });")),
+        ("offset without a side", said("dowels(a, b, #{ offset: 2 });")),
+        ("offset too far", said("dowels(a, b, #{ offset: 8, toward: \"top\" });")),
+        ("offset along the row", said("dowels(a, b, #{ offset: 8, toward: \"right\" });")),
+        ("joined to itself", said("dowels(a, a);")),
+        ("too many biscuits", said("biscuits(a, b, #{ size: \"20\", count: 5 });")),
+        ("biscuits near the end", said("biscuits(a, b, #{ size: \"20\", inset: 20 });")),
+        (
+            "biscuit through a thin side",
+            problem(&shelf_and_side("biscuits(a, b, #{ size: \"20\" });").replace("636.0]", "633.0]")),
+        ),
+        (
+            "edge too thin for a biscuit",
+            problem(&shelf_and_side("biscuits(a, b);").replace("418.0]", "408.0]")),
+        ),
+        (
+            "board too narrow for a biscuit",
+            problem(&shelf_and_side("biscuits(a, b);").replace("y: [0.0, 300.0]", "y: [0.0, 50.0]")),
+        ),
     ];
-    golden("tests/joints/inserts/rows.txt", &cases);
+    golden(file!(), &cases);
 }

@@ -3,9 +3,8 @@
 
 use rodwright::geometry::trig;
 
-use crate::joints::general::{
-    boards, clear_of_one_another, golden, good, near, problem, removed, round, worked,
-};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, round, worked};
 use crate::support::lot::Lot;
 
 /// A rail 80 wide that ends on a stile 60 wide, both as thick as said.
@@ -23,6 +22,21 @@ fn pocket(thick: f64, (size, long): (f64, f64)) -> f64 {
     let (sin, cos) = trig::sin_cos(15.0_f64.to_radians());
     let seat = (0.4 * long).min((0.5 * thick - 4.75 * cos - 0.25) / sin);
     round(9.5) * (0.5 * thick / sin - seat) + round(size) * seat
+}
+
+#[test]
+fn screws_stand_in_a_row() {
+    let text = boards(
+        [[0.0, 600.0], [300.0, 306.0], [0.0, 400.0]],
+        [[0.0, 600.0], [0.0, 300.0], [100.0, 118.0]],
+        ["x", "x"],
+        "screws(a, b, #{ screw: \"3.5x16\", spacing: 150 });",
+    );
+    let job = good(&text);
+    // 520 between the outer screws: four gaps of 130, five screws.
+    assert_eq!(job.joints[0].says, "5 screws 3.5 × 16");
+    near(removed(&job, 0), 5.0 * round(3.5) * 6.0);
+    near(removed(&job, 1), 5.0 * round(0.7 * 3.5) * 10.0);
 }
 
 #[test]
@@ -140,16 +154,16 @@ fn screws_that_cannot_hold_are_said_with_figures() {
         ))
     };
     let cases = [
-        pocketed(9.0, "pocket_screws(a, b);"),
-        pocketed(19.0, "pocket_screws(a, b, #{ count: 6 });"),
-        pocketed(19.0, "pocket_screws(a, b, #{ screw: \"4x120\" });"),
-        pocketed(19.0, "pocket_screws(a, b, #{ screw: \"9x32\" });"),
-        pocketed(19.0, "pocket_screws(a, b, #{ face: \"top\" });"),
-        problem(&frame(19.0, "pocket_screws(a, b);").replace("500.0]", "90.0]")),
-        plugged("screws(a, b, #{ screw: \"4x35\", plug: 6 });"),
-        plugged("screws(a, b, #{ screw: \"4x35\", plug: 10, plug_depth: 18 });"),
-        plugged("screws(a, b, #{ screw: \"4x35\", plug: 10 });"),
-        plugged("screws(a, b, #{ screw: \"4x35\", plug_depth: 8 });"),
+        ("board too thin for a pocket", pocketed(9.0, "pocket_screws(a, b);")),
+        ("too many pockets", pocketed(19.0, "pocket_screws(a, b, #{ count: 6 });")),
+        ("pocket screw too long", pocketed(19.0, "pocket_screws(a, b, #{ screw: \"4x120\" });")),
+        ("pocket screw too thick", pocketed(19.0, "pocket_screws(a, b, #{ screw: \"9x32\" });")),
+        ("no such face", pocketed(19.0, "pocket_screws(a, b, #{ face: \"top\" });")),
+        ("rail too short", problem(&frame(19.0, "pocket_screws(a, b);").replace("500.0]", "90.0]"))),
+        ("plug too narrow", plugged("screws(a, b, #{ screw: \"4x35\", plug: 6 });")),
+        ("counterbore too deep", plugged("screws(a, b, #{ screw: \"4x35\", plug: 10, plug_depth: 18 });")),
+        ("plug near the edge", plugged("screws(a, b, #{ screw: \"4x35\", plug: 10 });")),
+        ("depth without a plug", plugged("screws(a, b, #{ screw: \"4x35\", plug_depth: 8 });")),
     ];
-    golden("tests/joints/inserts/screws.txt", &cases);
+    golden(file!(), &cases);
 }

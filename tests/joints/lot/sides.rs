@@ -11,8 +11,8 @@ use rodwright::model::{Job, Options, Work};
 use rodwright::problem::Severity;
 use rodwright::solid::{Solid, Standing};
 
-use crate::joints::general::{near, round};
 use crate::joints::lot::by_lot::{Family, families, setting};
+use crate::support::joints::{near, round};
 use crate::support::lot::Lot;
 use crate::support::scripts::request;
 

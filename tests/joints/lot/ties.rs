@@ -2,12 +2,10 @@
 //! of every word is refused, with what to leave out. `UPDATE=1` writes the messages
 //! anew.
 
-use std::fmt::Write as _;
-
 use rodwright::problem::{Severity, render_all};
 
-use crate::joints::general::golden;
 use crate::joints::lot::by_lot::{drawn, families};
+use crate::support::golden::{golden, without_places};
 use crate::support::lot::Lot;
 use crate::support::scripts::request;
 
@@ -70,13 +68,9 @@ fn options_that_do_not_go_together_are_refused() {
         let said = said.unwrap_or_else(|| panic!("`{word}` takes {options}")).clone();
         let told = render_all(std::slice::from_ref(&said), &done.sources);
         assert!(told.contains(&format!("{word}(")), "no line: {told}");
-        let mut case = format!("{word} #{{ {options} }}\n{}[{}]: {}\n", "error", said.code, said.message);
-        if let Some(help) = &said.help {
-            writeln!(case, "= help: {help}").unwrap();
-        }
-        cases.push(case);
+        cases.push((format!("{word} #{{ {options} }}"), without_places(&[said])));
     }
-    golden("tests/joints/lot/ties.txt", &cases);
+    golden(file!(), &cases);
 }
 
 /// Every pair that the words themselves name as hanging together stands above.

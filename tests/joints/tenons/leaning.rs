@@ -5,7 +5,8 @@ use rodwright::geometry::{DVec3, trig};
 use rodwright::joinery::{CutKind, WorkedJob};
 use rodwright::solid::Standing;
 
-use crate::joints::general::{clear_of_one_another, golden, near, problem, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{clear_of_one_another, near, problem, worked};
 use crate::support::lot::Lot;
 
 /// A leg of `leg` by `deep` under a seat `thick`, 420 high, that leans by `a`
@@ -186,19 +187,22 @@ fn leaning_parts_that_cannot_be_joined_are_said_with_figures() {
     let tenon = |options: &str| said(&format!("mortise_tenon(leg, seat, #{{ {options} }});"));
     let usual = leg_and_seat((10.0, 7.0), (36.0, 36.0), 36.0, "mortise_tenon(leg, seat);");
     let cases = [
-        tenon("haunch: \"left\""),
-        tenon("depth: 40"),
-        tenon("depth: 20, through: true"),
-        tenon("thickness: 40"),
-        tenon("thickness: 34"),
-        tenon("width: 20, shoulder: 4"),
-        problem(&usual.replace("splay: 10.0", "splay: 40")),
-        problem(&usual.replace("z: [0, 420], grain", "z: [0, 220], grain")),
-        problem(&usual.replace("x: [-200, 200]", "x: [-18, 200]")),
-        problem(&usual.replace("splay: 10.0", "turn: #{ axis: \"x\", by: 5 }, splay: 10.0")),
-        said("level(seat);"),
-        said("level(leg, #{ at: 900 });"),
-        said("level(leg, #{ end: \"left\" });"),
+        ("haunch", tenon("haunch: \"left\"")),
+        ("mortise too deep", tenon("depth: 40")),
+        ("depth of a through tenon", tenon("depth: 20, through: true")),
+        ("no shoulder", tenon("thickness: 40")),
+        ("thin shoulder", tenon("thickness: 34")),
+        ("width and shoulder", tenon("width: 20, shoulder: 4")),
+        ("leans too far", problem(&usual.replace("splay: 10.0", "splay: 40"))),
+        ("far from the seat", problem(&usual.replace("z: [0, 420], grain", "z: [0, 220], grain"))),
+        ("at the edge of the seat", problem(&usual.replace("x: [-200, 200]", "x: [-18, 200]"))),
+        (
+            "turned besides",
+            problem(&usual.replace("splay: 10.0", "turn: #{ axis: \"x\", by: 5 }, splay: 10.0")),
+        ),
+        ("nothing to level", said("level(seat);")),
+        ("level far off", said("level(leg, #{ at: 900 });")),
+        ("level no end", said("level(leg, #{ end: \"left\" });")),
     ];
-    golden("tests/joints/tenons/leaning.txt", &cases);
+    golden(file!(), &cases);
 }

@@ -3,7 +3,8 @@
 
 use rodwright::joinery::WorkedJob;
 
-use crate::joints::general::{boards, golden, good, near, problem, removed, worked};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, good, near, problem, removed, warned, worked};
 use crate::support::lot::Lot;
 
 /// A rail `a` of 400 by 90 by 22 against the right of which a leg `b` of 45
@@ -147,7 +148,7 @@ fn stands(text: &str) -> bool {
         assert!(codes.iter().any(|c| problems.contains(c)), "{text}{problems}");
         return false;
     }
-    crate::joints::general::clear_of_one_another(&job);
+    crate::support::joints::clear_of_one_another(&job);
     // The rail keeps its drawn box and its tenon and haunch; of the mortises the
     // tenon leaves nothing but 2 mm at the bottom of each.
     let [rail, leg] = [&job.parts[0], &job.parts[1]];
@@ -178,14 +179,6 @@ fn stands(text: &str) -> bool {
     true
 }
 
-/// The warnings of a job that is made all the same.
-fn warned(text: &str) -> String {
-    let (job, problems) = worked("test", text, &[]);
-    assert!(!job.joints.is_empty() && !problems.contains("error["), "{problems}");
-    let said = problems.lines().filter(|l| l.starts_with("warning[") || l.contains("= help"));
-    said.map(|l| l.trim_start().to_owned() + "\n").collect()
-}
-
 #[test]
 fn tenons_that_cannot_be_made_are_said_with_figures() {
     let said =
@@ -205,26 +198,32 @@ fn tenons_that_cannot_be_made_are_said_with_figures() {
         "mortise_tenon(a, b, #{ offset: 7, toward: \"front\", thickness: 8 });",
     );
     let cases = [
-        problem(&apart),
-        problem(&crossing),
-        said("thickness: 24"),
-        said("thickness: 20"),
-        said("width: 95"),
-        said("shoulder: 45"),
-        said("depth: 42"),
-        problem(&thin),
-        problem(&flush),
-        said("through: true, depth: 30"),
-        said("width: 60, shoulder: 8"),
-        said("haunch: \"front\""),
-        said("haunch_width: 30"),
-        said("haunch: \"top\", haunch_depth: 29"),
-        said("offset: 4"),
-        said("offset: 12, toward: \"front\""),
-        problem(&rail_and_leg(0.0, "mortise_tenon(a, b, #{ shoulder: 0 });")),
-        warned(&rail_and_leg(0.0, "mortise_tenon(a, b);")),
-        warned(&rail_and_leg(40.0, "mortise_tenon(a, b);").replace("grain: \"x\"", "grain: \"z\"")),
-        warned(&rail_and_leg(40.0, "mortise_tenon(a, b);").replace("grain: \"z\"", "grain: \"x\"")),
+        ("apart", problem(&apart)),
+        ("one in the other", problem(&crossing)),
+        ("thicker than the rail", said("thickness: 24")),
+        ("thin shoulder", said("thickness: 20")),
+        ("wider than the rail", said("width: 95")),
+        ("nothing left", said("shoulder: 45")),
+        ("mortise too deep", said("depth: 42")),
+        ("leg too thin", problem(&thin)),
+        ("out of the front", problem(&flush)),
+        ("depth of a through tenon", said("through: true, depth: 30")),
+        ("width and shoulder", said("width: 60, shoulder: 8")),
+        ("haunch across the mortise", said("haunch: \"front\"")),
+        ("haunch width without a haunch", said("haunch_width: 30")),
+        ("haunch as long as the tenon", said("haunch: \"top\", haunch_depth: 29")),
+        ("offset without a side", said("offset: 4")),
+        ("offset too far", said("offset: 12, toward: \"front\"")),
+        ("out of the top", problem(&rail_and_leg(0.0, "mortise_tenon(a, b, #{ shoulder: 0 });"))),
+        ("short grain", warned(&rail_and_leg(0.0, "mortise_tenon(a, b);"))),
+        (
+            "tenon across the grain",
+            warned(&rail_and_leg(40.0, "mortise_tenon(a, b);").replace("grain: \"x\"", "grain: \"z\"")),
+        ),
+        (
+            "mortise in end grain",
+            warned(&rail_and_leg(40.0, "mortise_tenon(a, b);").replace("grain: \"z\"", "grain: \"x\"")),
+        ),
     ];
-    golden("tests/joints/tenons/mortises.txt", &cases);
+    golden(file!(), &cases);
 }

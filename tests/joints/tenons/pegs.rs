@@ -3,9 +3,8 @@
 
 use rodwright::joinery::{CutKind, WorkedJob};
 
-use crate::joints::general::{
-    boards, clear_of_one_another, golden, good, near, problem, removed, round, worked,
-};
+use crate::support::golden::golden;
+use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, round, worked};
 use crate::support::lot::Lot;
 
 /// A rail `a` of 400 by 90 by 40 against the right of which a leg `b` of 80 by
@@ -149,13 +148,13 @@ fn stands(text: &str, pegs: usize) -> bool {
 fn pegs_that_cannot_be_set_are_said_with_figures() {
     let said = |options: &str| problem(&rail_and_leg(options));
     let cases = [
-        said("peg: 8"),
-        said("drawbore: 1"),
-        said("pegs: 1, depth: 20, peg: 10"),
-        said("pegs: 1, peg: 6, drawbore: 2"),
-        said("pegs: 6, peg: 10"),
-        said("twin: true, thickness: 14"),
-        said("twin: true, thickness: 13"),
+        ("peg without pegs", said("peg: 8")),
+        ("drawbore without pegs", said("drawbore: 1")),
+        ("too little tenon behind", said("pegs: 1, depth: 20, peg: 10")),
+        ("peg too stiff", said("pegs: 1, peg: 6, drawbore: 2")),
+        ("too many pegs", said("pegs: 6, peg: 10")),
+        ("twins too thick", said("twin: true, thickness: 14")),
+        ("thin shoulder of twins", said("twin: true, thickness: 13")),
     ];
-    golden("tests/joints/tenons/pegs.txt", &cases);
+    golden(file!(), &cases);
 }

@@ -12,7 +12,8 @@ use rodwright::model::Job;
 use rodwright::paper::Ink;
 use rodwright::solid::{Station, Transition, Turning};
 
-use crate::joints::general::{golden, good, problem, worked};
+use crate::support::golden::{golden, without_places};
+use crate::support::joints::{good, problem, worked};
 use crate::support::lot::Lot;
 use crate::support::scripts::request;
 
@@ -264,10 +265,7 @@ fn the_table_of_diameters_makes_the_post() {
 fn warned(text: &str) -> String {
     let (job, worked) = made(text);
     let (_, problems) = shop_lists(&job, &worked);
-    let said = |p: &rodwright::problem::Problem| {
-        format!("warning[{}]: {}\n= help: {}\n", p.code, p.message, p.help.as_deref().unwrap_or_default())
-    };
-    problems.iter().map(said).collect()
+    without_places(&problems)
 }
 
 /// Bores into round sides by lot: closed, and as deep as asked below the side.
@@ -289,7 +287,7 @@ fn bores_in_round_sides_by_lot() {
         let taken = whole - good(&post(&stations, &works)).parts[0].solid.volume();
         // The bore is of 32 corners; its mouth is lower at the sides than in the
         // middle, by less than the height of the bow.
-        let area = crate::joints::general::round(bore);
+        let area = crate::support::joints::round(bore);
         let bow = 0.5 * d - (0.25 * (d * d - bore * bore)).sqrt() + 0.0022 * 0.5 * d;
         assert!(taken < area * depth && taken > area * (depth - bow), "{works} {taken} {}", area * depth);
     }
@@ -298,10 +296,7 @@ fn bores_in_round_sides_by_lot() {
 /// What is found on the finished job.
 fn checked(works: &str) -> String {
     let problems = rodwright::examine(&request("test", post("[[0, 60], [400, 60]]", works))).problems;
-    let said = |p: &rodwright::problem::Problem| {
-        format!("warning[{}]: {}\n= help: {}\n", p.code, p.message, p.help.as_deref().unwrap_or_default())
-    };
-    problems.iter().map(said).collect()
+    without_places(&problems)
 }
 
 #[test]
@@ -330,33 +325,39 @@ fn what_cannot_be_turned_is_said_with_figures() {
     };
     let profile = |stations: &str| problem(&post(stations, ""));
     let cases = [
-        profile("[[0, 60], [0, 40]]"),
-        profile("[[0, 60], [100, 60, \"taper\"], [200, 60]]"),
-        profile("[[0, 60], [100, 60, \"fillet\"], [100, 50], [200, 50]]"),
-        profile("[[0, 60], [100, 60, \"ogee\"], [200, 50]]"),
-        profile("[[0, 60], [100, 60], [80, 50]]"),
-        said("rings(post, #{ at: [] });"),
-        said("rings(post, #{ at: 2 });"),
-        said("rings(post, #{ at: 398 });"),
-        said("rings(post, #{ at: 350, depth: 9 });"),
-        said("rings(post, #{ at: 50, depth: 40 });"),
-        said("rings(post, #{ at: [50, 54] });"),
-        said("rings(post, #{ at: 50 });\nrings(post, #{ at: 58 });"),
-        said("rings(post, #{ at: 220, width: 20 });"),
-        said("hollow(post, #{ diameter: 26 });"),
-        said("hollow(post, #{ end: \"bottom\", diameter: 20, depth: 220 });"),
-        said("hollow(post, #{ end: \"front\" });"),
-        problem(&format!("{flat}rings(post, #{{ at: 50 }});\n")),
-        problem(&format!("{flat}hollow(post, #{{}});\n")),
-        problem(&small("square: [0, 40]")),
-        checked(
-            "rings(post, #{ at: 100 });\nhole(post, \"front\", #{ diameter: 10, along: [104], across: 30, depth: 20 });",
+        ("no length", profile("[[0, 60], [0, 40]]")),
+        ("taper that keeps its diameter", profile("[[0, 60], [100, 60, \"taper\"], [200, 60]]")),
+        ("fillet without length", profile("[[0, 60], [100, 60, \"fillet\"], [100, 50], [200, 50]]")),
+        ("no such form", profile("[[0, 60], [100, 60, \"ogee\"], [200, 50]]")),
+        ("stations out of order", profile("[[0, 60], [100, 60], [80, 50]]")),
+        ("rings nowhere", said("rings(post, #{ at: [] });")),
+        ("ring off the near end", said("rings(post, #{ at: 2 });")),
+        ("ring off the far end", said("rings(post, #{ at: 398 });")),
+        ("ring too deep for the neck", said("rings(post, #{ at: 350, depth: 9 });")),
+        ("ring deeper than the post", said("rings(post, #{ at: 50, depth: 40 });")),
+        ("rings overlap", said("rings(post, #{ at: [50, 54] });")),
+        ("rings too near", said("rings(post, #{ at: 50 });\nrings(post, #{ at: 58 });")),
+        ("ring on a taper", said("rings(post, #{ at: 220, width: 20 });")),
+        ("hollow too wide", said("hollow(post, #{ diameter: 26 });")),
+        ("hollow too deep", said("hollow(post, #{ end: \"bottom\", diameter: 20, depth: 220 });")),
+        ("hollow at no end", said("hollow(post, #{ end: \"front\" });")),
+        ("ring on a board", problem(&format!("{flat}rings(post, #{{ at: 50 }});\n"))),
+        ("hollow in a board", problem(&format!("{flat}hollow(post, #{{}});\n"))),
+        ("blank of no thickness", problem(&small("square: [0, 40]"))),
+        (
+            "hole through a ring",
+            checked(
+                "rings(post, #{ at: 100 });\nhole(post, \"front\", #{ diameter: 10, along: [104], across: 30, depth: 20 });",
+            ),
         ),
-        checked(
-            "hollow(post, #{});\nhole(post, \"top\", #{ diameter: 10, along: [30], across: 30, depth: 20 });",
+        (
+            "hole through a hollow",
+            checked(
+                "hollow(post, #{});\nhole(post, \"top\", #{ diameter: 10, along: [30], across: 30, depth: 20 });",
+            ),
         ),
-        warned(&small("square: [50, 40]")),
-        warned(&small("square: 80, longest: 420")),
+        ("no blank thick enough", warned(&small("square: [50, 40]"))),
+        ("no blank long enough", warned(&small("square: 80, longest: 420"))),
     ];
     let seat = |top: f64, stations: &str, works: &str| {
         let text = post(stations, "").replace("piece(", "let elm = board_stock(\"Elm\");\npiece(");
@@ -367,19 +368,18 @@ fn what_cannot_be_turned_is_said_with_figures() {
     let standing = |works: &str| seat(436.0, leg, works);
     let cases = [
         &cases[..],
-        &[
-            problem(&standing("spigot(seat, post);")),
-            problem(&standing("spigot(post, post);")),
-            problem(&seat(436.0, "[[0, 30], [400, 36]]", "spigot(post, seat);")),
-            problem(&seat(436.0, "[[0, 30], [400, 36], [430, 24]]", "spigot(post, seat);")),
-            problem(&seat(434.0, leg, "spigot(post, seat);")),
-            problem(&standing("spigot(post, seat);").replace("x: [0, 300]", "x: [27, 300]")),
-            problem(&seat(436.0, "[[0, 30], [400, 36]]", "mortise_tenon(post, seat);")),
-            warned(&seat(436.0, "[[0, 30], [400, 36], [400, 24], [420, 24]]", "spigot(post, seat);")),
-        ],
+        &[("spigot of a board", problem(&standing("spigot(seat, post);"))),
+("spigot in itself", problem(&standing("spigot(post, post);"))),
+("spigot in what is turned", problem(&(seat(436.0, leg, "") + "let rail = turned(\"Rail\", ash, #{ from: [0, 40, 430], along: \"x\", stations: [[0, 60], [300, 60]] });\nspigot(post, rail);\n"))),
+("no spigot", problem(&seat(436.0, "[[0, 30], [400, 36]]", "spigot(post, seat);"))),
+("tapered spigot", problem(&seat(436.0, "[[0, 30], [400, 36], [430, 24]]", "spigot(post, seat);"))),
+("spigot to the bottom", problem(&seat(434.0, leg, "spigot(post, seat);"))),
+("spigot at the edge", problem(&standing("spigot(post, seat);").replace("x: [0, 300]", "x: [27, 300]"))),
+("tenon on a turned part", problem(&seat(436.0, "[[0, 30], [400, 36]]", "mortise_tenon(post, seat);"))),
+("short spigot", crate::support::joints::warned(&seat(436.0, "[[0, 30], [400, 36], [400, 24], [420, 24]]", "spigot(post, seat);")))],
     ]
     .concat();
-    golden("tests/joints/turning/turned.txt", &cases);
+    golden(file!(), &cases);
     // The least blank that holds it.
     let (job, worked) = made(&small("square: [80, 50, 65]"));
     assert_eq!(cutting_list(&job, &worked).parts[0].rough, Some([440.0, 65.0, 65.0]));
