@@ -1,5 +1,6 @@
-//! All integration tests in one binary, so that it links once. One module per
-//! subject, each in a file beside this one.
+//! All integration tests in one binary, so that it links once. This file is their
+//! map: a folder for each subject, a file for each question, and the golden texts
+//! beside the test that compares with them.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
 #![allow(
@@ -10,66 +11,140 @@
     reason = "numbers in tests are small and our own"
 )]
 
-mod assembly;
-mod buying;
-mod checks;
-mod checks_moving;
-mod cli;
-mod details;
-mod drawing_parts;
-mod drawing_sheets;
-mod exploded;
-mod families;
 mod house;
-mod joints;
-mod joints_bad_input;
-mod joints_by_lot;
-mod joints_corners;
-mod joints_crossings;
-mod joints_fittings;
-mod joints_folds;
-mod joints_handles;
-mod joints_hanging;
-mod joints_hinges;
-mod joints_inserts;
-mod joints_laminate;
-mod joints_leaning;
-mod joints_match;
-mod joints_mortises;
-mod joints_screws;
-mod joints_sloping;
-mod joints_stops;
-mod joints_tenon_pegs;
-mod joints_ties;
-mod joints_tongues;
-mod joints_turned;
-mod labels;
-mod layouts;
-mod layouts_checker;
-mod layouts_data;
-mod layouts_problems;
-mod layouts_sets;
-mod layouts_sticks;
-mod library;
-mod library_bounds;
-mod library_figures;
-mod output;
-mod outside;
-mod problems;
-mod readme;
-mod script;
-mod sets;
-mod sets_by_lot;
-mod sets_joints;
-mod sets_large;
-mod sets_odd;
-mod shop_order;
-mod site;
-mod solids;
-mod solids_motion;
-mod solids_pairs;
-mod solids_rules;
-mod solids_views;
+mod messages;
 mod support;
-mod templates;
-mod words;
+
+/// From the text of a script to a job, and what is wrong with it.
+mod script {
+    mod jobs;
+    mod problems;
+    mod refused;
+    pub(crate) mod words;
+}
+
+/// Bodies less cutters, with nothing of wood about them.
+mod solids {
+    mod motion;
+    mod pairs;
+    mod rules;
+    mod views;
+    mod volumes;
+}
+
+/// Every word of joinery, by closed forms and by lot.
+mod joints {
+    mod general;
+    /// What lies along an edge or face to face.
+    mod edge {
+        mod laminate;
+        mod lippings;
+    }
+    /// Grooves, tongues and housings.
+    mod channels {
+        mod housings;
+        mod tongues;
+    }
+    mod tenons {
+        mod leaning;
+        mod loose;
+        mod mortises;
+        mod pegs;
+    }
+    /// Dowels, biscuits and screws.
+    mod inserts {
+        mod rows;
+        mod screws;
+    }
+    mod corners {
+        mod boxes;
+        mod crossings;
+        mod folds;
+        mod mitres;
+        mod sloping;
+    }
+    /// What opens, and what holds it shut.
+    mod doors {
+        mod handles;
+        mod hinges;
+        mod runners;
+        mod stops;
+    }
+    /// What hangs, and what holds without glue.
+    mod hanging {
+        mod cleats;
+        mod fittings;
+    }
+    mod shaping {
+        mod shapes;
+    }
+    mod turning {
+        mod turned;
+    }
+    /// All words at once.
+    mod lot {
+        mod bad_input;
+        pub(crate) mod by_lot;
+        mod sides;
+        mod ties;
+    }
+}
+
+/// What is found amiss in sound scripts.
+mod checks {
+    mod findings;
+    mod moving;
+    mod wall;
+}
+
+/// Cutting lists, layouts and what to buy.
+mod cutting {
+    mod buying;
+    pub(crate) mod checker;
+    pub(crate) mod instances;
+    mod layouts;
+    mod refused;
+    mod shop_order;
+    mod sticks;
+    mod whole_jobs;
+}
+
+mod assembly {
+    mod order;
+}
+
+/// Sheets, each kind and whole sets, and the files they are written to.
+mod drawing {
+    mod details;
+    mod exploded;
+    mod families;
+    mod labels;
+    pub(crate) mod parts;
+    mod refused;
+    mod sets;
+    mod sets_by_lot;
+    mod sets_joints;
+    mod sets_large;
+    mod sets_odd;
+    mod sheets;
+    mod templates;
+    mod writers;
+}
+
+/// The types of furniture of `stdlib/`.
+mod library {
+    mod bounds;
+    mod figures;
+    pub(crate) mod made;
+}
+
+/// What is typed, and what the README says of it.
+mod cli {
+    mod commands;
+    mod readme;
+}
+
+/// What programs that are not ours see.
+mod outside {
+    mod renders;
+}

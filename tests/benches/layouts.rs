@@ -3,10 +3,10 @@
 //! Data, papers and figures: see `tests/data/layouts/README.md`.
 #![allow(missing_docs, clippy::unwrap_used, clippy::print_stdout, reason = "a bench prints its table")]
 
-#[path = "../layouts_checker.rs"]
+#[path = "../cutting/checker.rs"]
 #[allow(dead_code, reason = "shared with the tests")]
 mod layouts_checker;
-#[path = "../layouts_data.rs"]
+#[path = "../cutting/instances.rs"]
 #[allow(dead_code, reason = "shared with the tests")]
 mod layouts_data;
 #[path = "layouts_table.rs"]

@@ -14,7 +14,7 @@ use criterion::Criterion;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, draw, examine, script, set_out};
 
-const SIDEBOARD: &str = include_str!("../families/sideboard.rhai");
+const SIDEBOARD: &str = include_str!("../drawing/families/cases/sideboard.rhai");
 const CABINET: &str = include_str!("../../scripts/periodicals_cabinet.rhai");
 
 fn request(name: &str, text: String) -> Request {

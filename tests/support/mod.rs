@@ -1,9 +1,13 @@
 //! Helpers shared by the integration tests.
 
+pub(crate) mod golden;
+pub(crate) mod joints;
 pub(crate) mod lot;
 pub(crate) mod pieces;
 pub(crate) mod said;
 pub(crate) mod scripts;
+pub(crate) mod sets;
+pub(crate) mod solids;
 
 /// Fails with both values unless they are within `tolerance`.
 #[allow(dead_code, reason = "not every subject compares numbers")]

@@ -1,5 +1,7 @@
 //! Scripts written in a test, through the whole tool.
 
+use std::fs;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use rodwright::joinery::WorkedJob;
@@ -25,4 +27,22 @@ pub(crate) fn made(text: &str) -> (Job, WorkedJob) {
     let done = rodwright::examine(&request("test", text.into()));
     assert_eq!(render_all(&done.problems, &done.sources), "", "{text}");
     done.worked.unwrap()
+}
+
+/// The scripts in a folder of the project and in the folders in it, in the order of
+/// their names.
+pub(crate) fn scripts_in(folder: &str) -> Vec<PathBuf> {
+    let mut all = Vec::new();
+    let mut folders = vec![Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)];
+    while let Some(folder) = folders.pop() {
+        for path in fs::read_dir(folder).unwrap().map(|e| e.unwrap().path()) {
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|e| e == "rhai") {
+                all.push(path);
+            }
+        }
+    }
+    all.sort_by(|a, b| a.file_name().cmp(&b.file_name()));
+    all
 }

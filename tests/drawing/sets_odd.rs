@@ -1,0 +1,245 @@
+//! Odd jobs through the whole tool: a legible sheet or a clear problem.
+
+use rodwright::drawing::{Look, Paper, Profile};
+use rodwright::measure::Unit;
+use rodwright::paper::lint::{Finding, judge_set};
+use rodwright::script::Request;
+use rodwright::{draw, examine};
+
+use crate::support::scripts;
+use crate::support::sets::describe;
+
+/// Two boards, butted; the first carries what is odd.
+const BOARDS: &str = r#"
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+let thin = sheet_stock("Veneer", #{ thick: 1, sheet: [2440, 1220], grain: "length" });
+"#;
+
+fn request(head: &str, body: &str) -> Request {
+    scripts::request("odd.rhai", format!("{head}{BOARDS}{body}"))
+}
+
+/// What the lint finds of a script on A3 and on letter paper.
+fn findings(head: &str, body: &str) -> Vec<Finding> {
+    let looks =
+        [Look::new(Paper::A3, Unit::Mm, Profile::Iso), Look::new(Paper::Letter, Unit::Inch, Profile::Asme)];
+    findings_on(&looks, head, body)
+}
+
+/// What the lint finds of a script in some looks.
+fn findings_on(looks: &[Look], head: &str, body: &str) -> Vec<Finding> {
+    let done = examine(&request(head, body));
+    assert!(done.problems.is_empty(), "{:?}", done.problems);
+    let (job, worked) = done.worked.unwrap();
+    let mut found = Vec::new();
+    for look in looks {
+        let drawn = draw(&job, &worked, look);
+        assert!(drawn.problems.is_empty(), "{:?}", drawn.problems);
+        found.extend(judge_set(&drawn.sheets));
+    }
+    found
+}
+
+#[track_caller]
+fn clean(head: &str, body: &str) {
+    let found = findings(head, body);
+    assert!(found.is_empty(), "{}", describe(&found));
+}
+
+#[test]
+fn titles_and_names_of_two_hundred_letters() {
+    let long = "A very long name ".repeat(12);
+    let long = &long[..200];
+    clean(
+        &format!(
+            "job(\"{long}\", #{{ unit: \"mm\", client: \"{long}\", place: \"{long}\", owner: \"{long}\" }});"
+        ),
+        &format!(
+            r#"piece("{long}");
+            let a = panel("{long}", ply, #{{ x: [0, 600], y: [0, 300], z: [0, 18], grain: "x" }});
+            let b = panel("Back", ply, #{{ x: [0, 600], y: [300, 318], z: [0, 400], grain: "x" }});
+            butt(a, b);
+            note("{long}");"#
+        ),
+    );
+}
+
+#[test]
+fn names_with_marks_and_accents() {
+    clean(
+        r#"job("Shelf <1> & \"more\"", #{ unit: "mm", client: "Größe Ærø Łódź ñandú" });"#,
+        r#"piece("Regal für <Co> & Söhne");
+        let a = panel("Tür \"links\" <a&b>", ply, #{ x: [0, 600], y: [0, 300], z: [0, 18], grain: "x" });
+        let b = panel("Żagiel", ply, #{ x: [0, 600], y: [300, 318], z: [0, 400], grain: "x" });
+        butt(a, b);"#,
+    );
+}
+
+#[test]
+fn letters_the_drawing_cannot_show_are_named() {
+    let found = findings(
+        r#"job("Shelf", #{ unit: "mm" });"#,
+        r#"piece("Shelf");
+        let a = panel("ארון", ply, #{ x: [0, 600], y: [0, 300], z: [0, 18], grain: "x" });
+        let b = panel("Back", ply, #{ x: [0, 600], y: [300, 318], z: [0, 400], grain: "x" });
+        butt(a, b);"#,
+    );
+    assert!(!found.is_empty());
+    let others: Vec<Finding> = found.into_iter().filter(|f| f.rule != "character").collect();
+    assert!(others.is_empty(), "{}", describe(&others));
+}
+
+#[test]
+fn a_part_of_one_millimetre() {
+    clean(
+        r#"job("Thin", #{ unit: "mm" });"#,
+        r#"piece("Thin");
+        let a = panel("Face", thin, #{ x: [0, 600], y: [0, 1], z: [0, 300], grain: "x" });
+        let b = panel("Core", ply, #{ x: [0, 600], y: [1, 19], z: [0, 300], grain: "x" });
+        butt(a, b);"#,
+    );
+}
+
+#[test]
+fn two_millimetres_in_two_metres() {
+    clean(
+        r#"job("Long", #{ unit: "mm" });"#,
+        r#"piece("Long");
+        let a = panel("Long", ply, #{ x: [0, 2000], y: [0, 300], z: [0, 18], grain: "x" });
+        let b = panel("Back", ply, #{ x: [0, 2000], y: [300, 318], z: [0, 200], grain: "x" });
+        butt(a, b);
+        hole(a, "top", #{ diameter: 2, depth: 5, along: [1000], across: 100 });"#,
+    );
+}
+
+#[test]
+fn three_hundred_holes() {
+    clean(
+        r#"job("Pegs", #{ unit: "mm" });"#,
+        r#"piece("Pegs");
+        let a = panel("Board", ply, #{ x: [0, 1600], y: [0, 18], z: [0, 900], grain: "x" });
+        let b = panel("Shelf", ply, #{ x: [0, 1600], y: [18, 218], z: [0, 18], grain: "x" });
+        butt(a, b);
+        for r in 0..15 { for c in 0..20 {
+            hole(a, "front", #{ diameter: 5, depth: 10, along: [50 + c * 75], across: 40 + r * 30 });
+        } }"#,
+    );
+}
+
+#[test]
+fn a_thin_part_on_small_paper_keeps_circle_and_letter_together() {
+    let found = findings_on(
+        &[Look::new(Paper::A4, Unit::Mm, Profile::Iso), Look::new(Paper::A4, Unit::Inch, Profile::Asme)],
+        r#"job("Thin", #{ unit: "mm" });"#,
+        r#"piece("Thin");
+        let a = panel("Face", thin, #{ x: [0, 600], y: [0, 1], z: [0, 300], grain: "x" });
+        let b = panel("Core", ply, #{ x: [0, 600], y: [1, 19], z: [0, 300], grain: "x" });
+        butt(a, b);"#,
+    );
+    assert!(found.is_empty(), "{}", describe(&found));
+}
+
+/// ISO 5455 goes to 1:10 000; the largest thing is refused by name, not drawn
+/// over the edge.
+#[test]
+fn what_no_scale_fits_is_a_problem_by_name() {
+    let done = examine(&request(
+        r#"job("Fence", #{ unit: "mm" });"#,
+        r#"piece("Fence");
+        let a = panel("Rail", ply, #{ x: [0, 90000000], y: [0, 300], z: [0, 18], grain: "x" });
+        let b = panel("Back", ply, #{ x: [0, 90000000], y: [300, 318], z: [0, 200], grain: "x" });
+        butt(a, b);"#,
+    ));
+    let mut problems = done.problems;
+    if let Some((job, worked)) = done.worked {
+        let drawn = draw(&job, &worked, &Look::new(Paper::A4, Unit::Mm, Profile::Iso));
+        let found = judge_set(&drawn.sheets);
+        let off: Vec<Finding> = found.into_iter().filter(|f| f.rule == "D17").collect();
+        assert!(off.is_empty(), "{}", describe(&off));
+        problems.extend(drawn.problems);
+    }
+    let said: Vec<&str> = problems.iter().map(|p| p.code).collect();
+    assert!(!said.is_empty(), "ninety kilometres of rail and no word of it");
+}
+
+#[test]
+fn nothing_at_all_is_a_problem_and_no_sheet() {
+    let done = examine(&request(r#"job("Nothing", #{ unit: "mm" });"#, r#"piece("Empty");"#));
+    assert!(!done.problems.is_empty());
+    if let Some((job, worked)) = done.worked {
+        let drawn = draw(&job, &worked, &Look::new(Paper::A4, Unit::Mm, Profile::Iso));
+        let found = judge_set(&drawn.sheets);
+        assert!(found.is_empty(), "{}", describe(&found));
+    }
+}
+
+/// ISO 7200: the mandatory fields stand in the block, each with its value, and a
+/// long place is not cut off.
+#[test]
+fn title_blocks_say_what_iso_7200_asks() {
+    let done = examine(&request(
+        r#"job("Reading table", #{ unit: "mm", number: "SRR-07", client: "Saltmarsh reading room",
+            place: "north wall, over the window bench by the door", owner: "Marram Workshop",
+            drawn_by: "E. Sedge", approved_by: "R. Samphire", revision: "B" });"#,
+        r#"piece("Table");
+        let a = panel("Top", ply, #{ x: [0, 600], y: [0, 300], z: [0, 18], grain: "x" });
+        let b = panel("Back", ply, #{ x: [0, 600], y: [300, 318], z: [0, 400], grain: "x" });
+        butt(a, b);"#,
+    ));
+    assert!(done.problems.is_empty(), "{:?}", done.problems);
+    let (job, worked) = done.worked.unwrap();
+    for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid] {
+        let look = Look { date: Some("2026-11-25".into()), ..Look::new(paper, Unit::Mm, Profile::Iso) };
+        let drawn = draw(&job, &worked, &look);
+        let count = drawn.sheets.len();
+        for (i, sheet) in drawn.sheets.iter().enumerate() {
+            let texts: Vec<String> = sheet
+                .marks
+                .iter()
+                .filter_map(|m| match &m.ink {
+                    rodwright::paper::Ink::Text(text) => Some(text.reading()),
+                    _ => None,
+                })
+                .collect();
+            let all = texts.join("\n");
+            // Owner, number, date of issue, sheet, title, approval, creator,
+            // document type; then revision and number of sheets.
+            let sheet_of = format!("{} / {count}", i + 1);
+            let wanted = [
+                "Marram Workshop",
+                "SRR-07",
+                "2026-11-25",
+                &sheet_of,
+                "Reading table",
+                "R. Samphire",
+                "E. Sedge",
+                "B",
+            ];
+            for value in wanted {
+                assert!(
+                    texts.iter().any(|t| t == value),
+                    "{paper:?} sheet {}: no `{value}` in\n{all}",
+                    i + 1
+                );
+            }
+            for name in [
+                "Owner",
+                "Number",
+                "Date of issue",
+                "Sheet",
+                "Title",
+                "Approved by",
+                "Drawn by",
+                "Document type",
+            ] {
+                assert!(texts.iter().any(|t| t == name), "{paper:?} sheet {}: no field `{name}`", i + 1);
+            }
+            assert!(
+                all.contains("north wall, over") && all.contains("bench by the door"),
+                "{paper:?}: {all}"
+            );
+        }
+        let found = judge_set(&drawn.sheets);
+        assert!(found.is_empty(), "{paper:?}: {}", describe(&found));
+    }
+}

@@ -1,0 +1,113 @@
+//! Whole scripts worked, parts that are alike, and what no joint allows.
+
+use std::sync::Arc;
+
+use rodwright::joinery;
+use rodwright::model::{Form, Part};
+
+use crate::support::golden::{golden, without_places};
+use crate::support::joints::{boards, clear_of_one_another, problem, script, shelf_and_side};
+use crate::support::scripts;
+
+#[test]
+fn the_three_scripts_are_worked() {
+    for (name, settings) in [
+        ("periodicals_cabinet", &[][..]),
+        ("periodicals_cabinet", &[("tenons", "4"), ("width", "1211.3")]),
+        ("low_bookcase", &[]),
+        ("low_bookcase", &[("inches", "yes"), ("housing", "through"), ("shelves", "4"), ("height", "1300")]),
+        ("notice_frame", &[]),
+        ("notice_frame", &[("glass", "no"), ("face", "60")]),
+    ] {
+        let job = script(name, settings);
+        assert!(!job.joints.is_empty());
+        for part in &job.parts {
+            let (low, high) = part.solid.bounds().unwrap();
+            // No part is larger than its blank, and none is wasted.
+            assert!(low.abs().max_element() < 1e-6, "{name}: {} begins at {low}", part.name);
+            assert!((high - part.size).abs().max_element() < 1e-6, "{name}: {} ends at {high}", part.name);
+            assert!(part.number > 0);
+        }
+        clear_of_one_another(&job);
+    }
+}
+
+#[test]
+fn mirror_images_share_a_number() {
+    let job = script("low_bookcase", &[]);
+    let marks: Vec<String> = job.parts.iter().take(6).map(joinery::WorkedPart::mark).collect();
+    assert_eq!(marks, ["1 L", "1 R", "2", "2", "2", "2"]);
+    // Bottom and top are the same as they lie, so that they share one solid.
+    assert!(Arc::ptr_eq(&job.parts[2].solid, &job.parts[5].solid));
+}
+
+/// What is said where the shelf of a job is made something that no script can ask for.
+fn remade(change: impl Fn(&mut Part)) -> String {
+    let (mut job, _) = scripts::made(&shelf_and_side("butt(a, b);"));
+    job.works.clear();
+    change(&mut job.parts[0]);
+    let (_, problems) = joinery::work(&job);
+    without_places(&problems)
+}
+
+#[test]
+fn what_cannot_be_made_is_said_with_figures() {
+    let apart = boards(
+        [[18.0, 615.0], [0.0, 300.0], [400.0, 418.0]],
+        [[618.0, 636.0], [0.0, 300.0], [0.0, 800.0]],
+        ["x", "z"],
+        "housing(a, b, #{ depth: 6 });",
+    );
+    let crossing = apart.replace("615.0", "625.0").replace("housing(a, b, #{ depth: 6 })", "butt(a, b)");
+    let cases = [
+        ("apart", problem(&apart)),
+        ("one in the other", problem(&crossing)),
+        ("housing through the side", problem(&shelf_and_side("housing(a, b, #{ depth: 18 });"))),
+        ("slack takes the groove", problem(&shelf_and_side("groove(a, b, #{ depth: 4, slack: 5 });"))),
+        ("tenon too thick", problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"14x40\" });"))),
+        ("too many tenons", problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"8x40\", count: 20 });"))),
+        ("screw too short", problem(&shelf_and_side("screws(b, a, #{ screw: \"4x16\" });"))),
+        ("mitre short of the corner", problem(&shelf_and_side("mitre(a, b);"))),
+        ("lipping on a face", problem(&shelf_and_side("lipping(a, \"top\", pine, #{ thick: 6 });"))),
+        (
+            "bevel takes the lipping",
+            problem(&shelf_and_side("lipping(a, \"front\", pine, #{ thick: 6, bevel: 45 });")),
+        ),
+        (
+            "bevel and chamfer",
+            problem(&shelf_and_side("lipping(a, \"front\", pine, #{ bevel: 5, chamfer: 2 });")),
+        ),
+        (
+            "bevel on no face",
+            problem(&shelf_and_side("lipping(a, \"front\", pine, #{ bevel: 5, long: \"front\" });")),
+        ),
+        (
+            "long without a bevel",
+            problem(&shelf_and_side("lipping(a, \"front\", pine, #{ long: \"top\" });")),
+        ),
+        (
+            "lipping takes the part",
+            problem(
+                &shelf_and_side("lipping(a, \"front\", pine, #{ thick: 90 });").replace("300.0]", "60.0]"),
+            ),
+        ),
+        (
+            "chamfer takes the lipping",
+            problem(&shelf_and_side("lipping(a, \"front\", pine, #{ thick: 3, chamfer: 5 });")),
+        ),
+        ("lipped twice", problem(&shelf_and_side("lipping(a, [\"front\", \"front\"], pine);"))),
+        (
+            "hole over the edge",
+            problem(&shelf_and_side("hole(a, \"top\", #{ diameter: 20, along: [5], across: 50 });")),
+        ),
+        ("notch cuts it in two", problem(&shelf_and_side("notch(a, #{ x: [200, 260] });"))),
+        ("joined to itself", problem(&shelf_and_side("butt(a, a);"))),
+        (
+            "of two pieces",
+            problem(&shelf_and_side("butt(a, b);").replace("let b =", "piece(\"Other\");\nlet b =")),
+        ),
+        ("no size left", remade(|part| part.form = Form::Turned(Vec::new()))),
+        ("far too long", remade(|part| part.size.x = 200_000.0)),
+    ];
+    golden(file!(), &cases);
+}

@@ -1,0 +1,288 @@
+//! Figures of the library's pieces against handbooks and lists worked by hand.
+
+use std::f64::consts::PI;
+
+use rodwright::cutting::cutting_list;
+use rodwright::script::furniture;
+
+use crate::library::made::asked;
+
+/// A row of a list: name, how many, and length, width and thickness.
+type Piece = (&'static str, usize, [f64; 3]);
+
+/// Finished sizes by name, and how many, as a maker lists them with pencil and paper
+/// from the overall sizes: the lengths that tenons, housings and grooves add are
+/// worked out beside each.
+const LISTS: &[(&str, &str, &[Piece])] = &[
+    // Lippings of 6 off the depth; shelves 6 into either side; back 9 over both
+    // sides and from the bottom's underside up.
+    (
+        "bookcase",
+        "width: 900, height: 1100, depth: 280, shelves: 2, back: \"rebate\"",
+        &[
+            ("Left side", 2, [1100.0, 274.0, 18.0]),
+            ("Bottom", 4, [864.0 + 12.0, 274.0 - 6.0, 18.0]),
+            ("Back", 1, [1020.0, 864.0 + 18.0, 6.0]),
+            ("Plinth", 1, [864.0, 80.0, 20.0]),
+        ],
+    ),
+    // Members reach 6.5 less than the sheet on either side, then their face of 40.
+    (
+        "frame",
+        "sheet_width: 420, sheet_height: 594",
+        &[
+            ("Head", 2, [420.0 - 13.0 + 80.0, 40.0, 22.0]),
+            ("Left stile", 2, [594.0 - 13.0 + 80.0, 40.0, 22.0]),
+            ("Glass", 1, [594.0, 420.0, 2.0]),
+            ("Backing", 1, [594.0, 420.0, 6.0]),
+        ],
+    ),
+    // Tenons of 23 leave 3 between those of two rails in a leg of 54.
+    (
+        "table",
+        "length: 1200, width: 700, height: 740",
+        &[
+            ("leg", 4, [716.0, 54.0, 54.0]),
+            ("Front rail", 2, [1200.0 - 80.0 - 108.0 + 46.0, 90.0, 22.0]),
+            ("Left rail", 2, [700.0 - 80.0 - 108.0 + 46.0, 90.0, 22.0]),
+            ("Top", 1, [1200.0, 700.0, 24.0]),
+        ],
+    ),
+    // Ends 10 into the seat, rails 20 into the ends, the stretcher through both.
+    (
+        "bench",
+        "length: 1100, depth: 320, height: 450",
+        &[
+            ("Seat", 1, [1100.0, 320.0, 30.0]),
+            ("Left end", 2, [430.0, 270.0, 30.0]),
+            ("Front rail", 2, [800.0 + 40.0, 70.0, 20.0]),
+            ("Stretcher", 1, [800.0 + 60.0, 70.0, 24.0]),
+        ],
+    ),
+    // The bottom goes 4.5 into grooves of 5 in all four sides, the lid reaches 3 over them.
+    (
+        "box",
+        "length: 320, width: 220, height: 140",
+        &[
+            ("Front", 2, [320.0, 128.0, 12.0]),
+            ("Left end", 2, [220.0, 128.0, 12.0]),
+            ("Bottom", 1, [296.0 + 9.0, 196.0 + 9.0, 6.0]),
+            ("Lid", 1, [326.0, 226.0, 12.0]),
+        ],
+    ),
+    // The shelf 4.5 into either side and 18 short of the depth, for the back; the
+    // back 5.5 into grooves of 6.
+    (
+        "case",
+        "width: 800, height: 600, depth: 350",
+        &[
+            ("Left side", 2, [600.0, 344.0, 18.0]),
+            ("Bottom", 2, [764.0, 344.0, 18.0]),
+            ("Shelf", 1, [764.0 + 9.0, 350.0 - 18.0 - 6.0, 18.0]),
+            ("Back", 1, [564.0 + 11.0, 764.0 + 11.0, 6.0]),
+        ],
+    ),
+    // The rail behind the back, 18 and 19 from the wall; the cleat is sawn out of
+    // 19 mm and grows down by its bevel of 45 degrees.
+    (
+        "wall_case",
+        "width: 900, height: 480, depth: 310, doors: \"none\"",
+        &[
+            ("Hanging rail", 1, [864.0, 100.0, 18.0]),
+            ("Cleat on the case", 1, [820.0, 50.0 + 19.0, 19.0]),
+            ("Cleat on the wall", 1, [820.0, 60.0, 19.0]),
+            ("Shelf", 1, [864.0 + 9.0, 310.0 - 38.0 - 6.0 - 6.0, 18.0]),
+        ],
+    ),
+    // Gaps of 2 leave 396 by 596; tenons of 40 into stiles of 60; the panel 7 into
+    // grooves of 8.
+    (
+        "door",
+        "width: 400, height: 600",
+        &[
+            ("left stile", 2, [596.0, 60.0, 22.0]),
+            ("top rail", 1, [276.0 + 80.0, 60.0, 22.0]),
+            ("bottom rail", 1, [276.0 + 80.0, 75.0, 22.0]),
+            ("panel", 1, [461.0 + 14.0, 276.0 + 14.0, 6.0]),
+        ],
+    ),
+    // Lapped dovetails leave 5 of the front; the back 4 into either side; the bottom
+    // 4.5 into grooves of 5.
+    (
+        "drawer",
+        "width: 420, depth: 400, height: 120",
+        &[
+            ("Drawer front", 1, [420.0, 120.0, 20.0]),
+            ("Left drawer side", 2, [400.0 - 5.0, 120.0, 12.0]),
+            ("Drawer back", 1, [396.0 + 8.0, 120.0 - 8.0 - 16.0, 12.0]),
+            ("Drawer bottom", 1, [396.0 + 9.0, 400.0 - 12.0 - 20.0 + 4.5, 6.0]),
+        ],
+    ),
+    // Four fronts of (620 - 36 - 5 x 3) / 4, 2 narrower than the opening of 444.
+    (
+        "drawer_bank",
+        "width: 480, height: 620, depth: 420, drawers: 4",
+        &[
+            ("Left side", 2, [620.0, 414.0, 18.0]),
+            ("Drawer front", 4, [442.0, 142.25, 20.0]),
+            ("Runner", 8, [350.0, 16.0, 7.0]),
+        ],
+    ),
+    // Skins of 9 behind edges of 12; arms go through a rail of 30.
+    (
+        "floating_shelf",
+        "length: 900, depth: 220, height: 50",
+        &[
+            ("Left end", 2, [220.0, 50.0, 12.0]),
+            ("Front edge", 1, [900.0, 50.0, 12.0]),
+            ("Top", 2, [876.0, 208.0, 9.0]),
+            ("Wall rail", 1, [872.0, 32.0, 30.0]),
+            ("Arm", 2, [124.0 + 30.0, 32.0, 26.0]),
+        ],
+    ),
+    // Tenons of 12: those of two rails stop 2 short of one another in a leg of 38.
+    (
+        "stool",
+        "width: 360, depth: 320, height: 450",
+        &[
+            ("leg", 4, [426.0, 38.0, 38.0]),
+            ("Front rail", 2, [330.0 - 76.0 + 24.0, 60.0, 20.0]),
+            ("Left low rail", 2, [290.0 - 76.0 + 24.0, 36.0, 20.0]),
+            ("Seat", 1, [360.0, 320.0, 24.0]),
+        ],
+    ),
+    // The bottom goes 6.17 into grooves of 6.67, a third of the sides.
+    (
+        "chest",
+        "length: 960, depth: 440, height: 480",
+        &[
+            ("Front", 2, [960.0, 460.0, 20.0]),
+            ("Left end", 2, [440.0, 460.0, 20.0]),
+            ("Bottom", 1, [920.0 + 12.333, 400.0 + 12.333, 9.0]),
+            ("Plinth front", 1, [992.0, 90.0, 16.0]),
+            ("Lid", 1, [1000.0, 460.0, 20.0]),
+        ],
+    ),
+    // Tenons of 22 at both ends.
+    (
+        "face_frame",
+        "width: 800, height: 700",
+        &[("Left stile", 2, [700.0, 45.0, 20.0]), ("Top rail", 2, [800.0 - 90.0 + 44.0, 50.0, 20.0])],
+    ),
+    // The bearer stands between the front and a back that is 20 in.
+    (
+        "plinth",
+        "width: 800, depth: 300, height: 90",
+        &[
+            ("Plinth front", 1, [800.0, 90.0, 20.0]),
+            ("Plinth left end", 2, [300.0, 90.0, 20.0]),
+            ("Plinth back", 1, [760.0, 90.0, 20.0]),
+            ("Plinth bearer", 1, [240.0, 90.0, 20.0]),
+        ],
+    ),
+    // Blanks for the lathe are square and as thick as the turning.
+    ("turned_leg", "height: 420, diameter: 42", &[("Leg", 1, [420.0, 42.0, 42.0])]),
+    ("post", "height: 900, diameter: 60", &[("Post", 1, [900.0, 60.0, 60.0])]),
+    ("knob", "diameter: 34, reach: 28, deep: 14", &[("Knob", 1, [42.0, 34.0, 34.0])]),
+];
+
+#[test]
+fn cutting_sizes_are_those_worked_by_hand() {
+    for (name, options, rows) in LISTS {
+        let (job, worked) = asked(name, options);
+        let list = cutting_list(&job, &worked);
+        for (part, count, size) in *rows {
+            let found: Vec<_> = list.parts.iter().filter(|r| r.name.contains(part)).collect();
+            assert!(!found.is_empty(), "{name}: no `{part}`");
+            let sizes_of = |r: &rodwright::cutting::CutRow| [r.length, r.width, r.thickness];
+            let near = |r: &rodwright::cutting::CutRow| {
+                sizes_of(r).iter().zip(size).all(|(a, b)| (a - b).abs() < 0.01)
+            };
+            let number: usize = list.parts.iter().filter(|r| near(r)).map(|r| r.quantity).sum();
+            let all: Vec<_> = list.parts.iter().map(|r| (r.name.clone(), r.quantity, sizes_of(r))).collect();
+            assert!(found.iter().any(|r| near(r)) && number == *count, "{name} `{part}` {size:?}: {all:#?}");
+        }
+    }
+}
+
+/// Masses of whole pieces against volumes worked by hand: what a tenon fills its mortise
+/// lost. Densities are 1000 G x 1.12 with G of the Wood Handbook (FPL-GTR-190), Table
+/// 5-3a: ash 0.60, oak 0.68, maple 0.63, beech 0.64; plywood 680 kg/m3, common practice, no source;
+/// glass 2500 kg/m3, MIL-HDBK-1013/12.
+#[test]
+fn whole_pieces_weigh_what_a_hand_calculation_says() {
+    let ash = 672.0e-9;
+    let oak = 761.6e-9;
+    let beech = 716.8e-9;
+    let ply = 680.0e-9;
+    let cases = [
+        (
+            "table",
+            "length: 1200, width: 700, height: 740",
+            ash * (1200.0 * 700.0 * 24.0
+                + 4.0 * 54.0 * 54.0 * 716.0
+                + 2.0 * 90.0 * 22.0 * (1012.0 + 512.0)
+                + 2.0 * 20.0 * 20.0 * 992.0),
+        ),
+        (
+            "bench",
+            "length: 1100, depth: 320, height: 450, feet: false",
+            oak * (1100.0 * 320.0 * 30.0
+                + 2.0 * 270.0 * 30.0 * 420.0
+                + 2.0 * 70.0 * 20.0 * 800.0
+                + 70.0 * 24.0 * 800.0),
+        ),
+        (
+            "frame",
+            "sheet_width: 420, sheet_height: 594",
+            // Members on their middle lines less a rebate of 9.5 by 12, glass 2, ply 6.
+            ash * (2.0 * (447.0 + 621.0) * 40.0 * 22.0 - 2.0 * (423.0 + 597.0 - 19.0) * 9.5 * 12.0)
+                + 420.0 * 594.0 * (2.0 * 2500.0e-9 + 6.0 * 680.0e-9),
+        ),
+        (
+            "case",
+            "width: 800, height: 600, depth: 350",
+            // Sides, top and bottom, shelf, the back as far as it is seen; lippings of oak.
+            ply * (2.0 * (600.0 + 764.0) * 344.0 * 18.0 + 764.0 * 326.0 * 18.0 + 764.0 * 564.0 * 6.0)
+                + oak * 6.0 * 18.0 * (2.0 * 600.0 + 3.0 * 764.0),
+        ),
+        (
+            "turned_leg",
+            "height: 420, diameter: 42, foot: 22",
+            // Two cut cones: 22 to 42 over three quarters of the height, 42 to 37.8 above.
+            beech * PI / 12.0
+                * (315.0 * (22.0 * 22.0 + 22.0 * 42.0 + 42.0 * 42.0)
+                    + 105.0 * (42.0 * 42.0 + 42.0 * 37.8 + 37.8 * 37.8)),
+        ),
+    ];
+    for (name, options, by_hand) in cases {
+        let (job, worked) = asked(name, options);
+        let list = cutting_list(&job, &worked);
+        let rows = || list.parts.iter().chain(&list.lippings);
+        let mass: f64 = rows().map(|r| r.mass.unwrap() * r.quantity as f64).sum();
+        assert!((mass / by_hand - 1.0).abs() < 0.01, "{name}: {mass} kg, by hand {by_hand}");
+    }
+}
+
+/// Heights people sit and work at. Table 710 to 780, leg room of 610 or more under the
+/// top and 300 to 340 from seat to top: GOST 13025.3-85, by a secondary source; counter
+/// 889 to 914: general reference; seat 430 to 460: common practice, from memory.
+#[test]
+fn usual_heights_are_those_in_common_use() {
+    let usual = |name: &str, key: &str| {
+        let all = furniture();
+        let made = all.iter().find(|f| f.module == name && !f.takes.is_empty()).unwrap();
+        match made.takes.iter().find(|t| t.name == key).unwrap().kind {
+            rodwright::script::TakeKind::Length { usual, from, to } => (usual, from, to),
+            ref other => panic!("{name} {key}: {other:?}"),
+        }
+    };
+    let (table, low, high) = usual("table", "height");
+    assert!((710.0..=780.0).contains(&table) && low <= 710.0 && high >= 914.0);
+    assert!(table - usual("table", "thick").0 - usual("table", "rail").0 >= 610.0);
+    for name in ["bench", "stool"] {
+        let (seat, low, high) = usual(name, "height");
+        assert!((430.0..=460.0).contains(&seat) && low <= 430.0 && high >= 460.0, "{name}");
+        assert!((300.0..=340.0).contains(&(table - seat)), "{name}: {} from seat to top", table - seat);
+    }
+}
