@@ -43,7 +43,7 @@ fn bench_job() -> SheetJob {
             part("low front", 5900, 1400, 1, false),
         ],
         runs: vec![
-            GrainRun { id: "waterfall".into(), parts: vec![0, 1, 0], axis: Axis::X, gap: None },
+            GrainRun { id: "carcase".into(), parts: vec![0, 1, 0], axis: Axis::X, gap: None },
             GrainRun { id: "fronts".into(), parts: vec![3, 6, 3, 3], axis: Axis::Y, gap: Some(60) },
         ],
         sheets: vec![
@@ -228,7 +228,7 @@ fn checker_finds_every_kind_of_damage() {
             }
             _ => false,
         }),
-        "run waterfall",
+        "run carcase",
     );
     finds(
         &damaged(&plan, &|piece| match &piece.what {
