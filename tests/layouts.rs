@@ -451,8 +451,8 @@ fn small_cases_equal_exhaustive_search() {
 
 #[test]
 fn published_classes_stay_between_bound_and_library() {
-    // Berkey and Wang 1987, Martello and Vigo 1998, read from outside the
-    // project; the vendored furniture set is checked above in any case.
+    // Berkey and Wang 1987, Martello and Vigo 1998, which may not be passed on;
+    // our own furniture set is checked above in any case.
     let Some(all) = lines("2d_class_500") else {
         eprintln!("SKIPPED: the published classes are not on this machine");
         return;
