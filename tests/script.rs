@@ -160,6 +160,37 @@ fn numbers_are_meant_as_written() {
     }
 }
 
+/// Functions that are bounded here give what the language gives
+/// (its reference), on constants too.
+#[test]
+fn bounded_functions_of_texts_and_lists_do_their_work() {
+    let cases = [
+        (r#"{ let t = "a-b-c"; t.replace("-", "+-"); t }"#, "a+-b+-c"),
+        (r#"{ let t = "a-b"; t.replace('-', "long"); t }"#, "alongb"),
+        (r#"{ let t = "a--b"; t.replace("--", '='); t }"#, "a=b"),
+        (r#"{ let t = "abba"; t.replace('b', 'c'); t }"#, "acca"),
+        (r#"{ let t = "ab"; t.replace("", "."); t }"#, ".a.b."),
+        (r#"{ let t = ""; t.replace("", "."); t }"#, ""),
+        (r#"{ let t = "hello"; t.pad(8, '!'); t.pad(5, '*'); t.pad(-1, '*'); t }"#, "hello!!!"),
+        (r#"{ let t = "hello"; t.pad(10, "(!)"); t }"#, "hello(!)(!"),
+        (r#"{ let t = "é"; t.pad(3, "ß"); t }"#, "éßß"),
+        // The language's own never comes to an end here.
+        (r#"{ let t = "same"; t.pad(10, ""); t }"#, "same"),
+        ("{ let l = [1]; l.pad(3, 0); l.pad(2, 5); l.pad(-2, 5); `${l}` }", "[1, 0, 0]"),
+        ("{ const L = [1, 2]; let m = L.map(|v, i| v * 10 + i); `${m}` }", "[10, 21]"),
+        ("{ let m = [1, 2].map(|| this + 1); `${m}` }", "[2, 3]"),
+        ("{ const L = [1, 2, 3]; let z = L.zip([10, 20], |a, b, i| a + b + i); `${z}` }", "[11, 23]"),
+        ("{ const M = #{ a: 1, b: 2 }; let m = M.map(|k, v| k + v); `${m}` }", r#"#{"a": "a1", "b": "b2"}"#),
+        ("{ let m = #{ a: 1 }; let n = m.map(|k| this + 1); `${n}` }", r#"#{"a": 2}"#),
+    ];
+    for (value, expected) in cases {
+        let text = format!("job(\"Text\"); piece({value});");
+        let evaluated = evaluate(&request("text", &text, &[]));
+        let job = evaluated.job.unwrap_or_else(|| panic!("{value} does not run"));
+        assert_eq!(job.pieces[0].name, expected, "{value}");
+    }
+}
+
 #[test]
 fn inch_scripts_count_in_inches() {
     let text = "job(\"Shelf\", #{ unit: \"in\" });\nlet w = size(\"width\", 23 + 5/8, #{ to: 30 });\n\

@@ -176,6 +176,32 @@ pub enum OptionValue {
     Revisions(Vec<Revision>),
 }
 
+impl OptionValue {
+    /// How much it holds besides itself, about, in bytes.
+    pub fn bytes(&self) -> usize {
+        let texts = |list: &[String]| list.iter().map(|t| size_of::<String>() + t.len()).sum::<usize>();
+        match self {
+            Self::Text(text) => text.len(),
+            Self::Texts(list) => texts(list),
+            Self::Lengths(list) => size_of_val(list.as_slice()),
+            Self::Sides(list) => size_of_val(list.as_slice()),
+            Self::Points(list) => size_of_val(list.as_slice()),
+            Self::Stations(list) => size_of_val(list.as_slice()),
+            Self::Sheets(list) => size_of_val(list.as_slice()),
+            Self::Boards(list) => size_of_val(list.as_slice()),
+            Self::Revisions(list) => {
+                list.iter().map(|r| size_of::<Revision>() + r.rev.len() + r.says.len()).sum()
+            }
+            Self::Number(_)
+            | Self::Count(_)
+            | Self::YesNo(_)
+            | Self::Pair(..)
+            | Self::Stock(_)
+            | Self::Turn(_) => 0,
+        }
+    }
+}
+
 /// A turn about a line square to two axes of the piece, right-handed: seen
 /// against the axis it runs counter-clockwise.
 #[derive(Clone, Copy, Debug, PartialEq)]

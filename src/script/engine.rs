@@ -10,7 +10,7 @@ use rhai::packages::{
 use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope, Token};
 
 use super::run::{Run, Shared};
-use super::{Evaluated, Request, arithmetic, failure, modules, origin, words};
+use super::{Evaluated, Request, arithmetic, bounded, failure, modules, origin, words};
 use crate::problem::Problem;
 use crate::source::{Origin, SourceId, Span};
 
@@ -73,6 +73,7 @@ pub(super) fn engine(run: &Shared, request: &Request) -> Engine {
     limits(&mut engine, request);
     language(&mut engine);
     arithmetic::register(&mut engine);
+    bounded::register(&mut engine, request.limits);
     prints(&mut engine, run);
     words::register(&mut engine, run, request.words);
     engine.set_module_resolver(modules::Resolver::new(run, request));

@@ -4,6 +4,7 @@ use rhai::{
     AST, ASTNode, Dynamic, Engine, EvalAltResult, Expr, LexError, ParseError, ParseErrorType, Position, Stmt,
 };
 
+use super::bounded::SWITCHED_OFF;
 use super::run::Run;
 use super::{american, origin};
 use crate::problem::{Problem, nearest, wording};
@@ -38,10 +39,18 @@ pub(super) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
         )
     } else if run.job.parts.len() > limits.parts {
         (format!("the job has more than {} parts", limits.parts), "look for a loop that makes too many")
-    } else {
+    } else if run.job.works.len() > limits.works {
         (
             format!("the job has more than {} joints and cuts", limits.works),
             "look for a loop that makes too many",
+        )
+    } else {
+        (
+            format!(
+                "names, notes and lists of the job come to more than {} million bytes",
+                limits.data / 1_000_000
+            ),
+            "look for a text or a list that grows without an end",
         )
     };
     run.report(Problem::error("too-much", says).at(at).help(help));
@@ -354,6 +363,7 @@ fn names(engine: &Engine) -> Vec<String> {
         .filter_map(|s| s.split('(').next())
         .map(|s| s.rsplit(' ').next().unwrap_or(s).to_owned())
         .filter(|s| s.starts_with(|c: char| c.is_alphabetic()) && !s.contains('$'))
+        .filter(|s| !SWITCHED_OFF.contains(&s.as_str()))
         .collect();
     names.sort();
     names.dedup();

@@ -8,6 +8,7 @@
 
 mod american;
 mod arithmetic;
+mod bounded;
 mod declared;
 mod engine;
 mod failure;
@@ -126,6 +127,8 @@ pub struct Limits {
     pub entries: usize,
     /// Bytes of a text value or a script.
     pub text: usize,
+    /// Bytes that the words of a script hand over in all: names, notes, lists.
+    pub data: usize,
     /// Parts of a job.
     pub parts: usize,
     /// Joints, shapings and fittings of a job.
@@ -141,6 +144,7 @@ impl Default for Limits {
             calls: 64,
             entries: 10_000,
             text: 1_000_000,
+            data: 20_000_000,
             parts: 5_000,
             works: 20_000,
             problems: 100,

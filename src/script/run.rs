@@ -51,6 +51,8 @@ pub(super) struct Run {
     pub(super) counted: bool,
     /// Whether a word has ended the script; the reason is reported.
     pub(super) ended: bool,
+    /// Bytes that words have handed over so far.
+    pub(super) data: usize,
 }
 
 impl Run {
@@ -74,6 +76,7 @@ impl Run {
             shift: DVec3::ZERO,
             counted: false,
             ended: false,
+            data: 0,
         }
     }
 
@@ -91,6 +94,13 @@ impl Run {
     /// Whether so much is wrong that the rest would only repeat it.
     pub(super) fn too_many_problems(&self) -> bool {
         self.problems.len() >= self.limits.problems
+    }
+
+    /// Whether the job has grown past the limits of a script.
+    pub(super) fn too_large(&self) -> bool {
+        self.job.parts.len() > self.limits.parts
+            || self.job.works.len() > self.limits.works
+            || self.data > self.limits.data
     }
 
     /// The unit of plain numbers: in the furniture library always mm, so that a

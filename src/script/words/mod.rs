@@ -17,7 +17,7 @@ pub(super) use self::size::settings_left;
 use super::read::Fault;
 use super::reference::{self, Saying};
 use super::run::{Run, Shared};
-use crate::model::{Arg, OptionKind, OptionSpec, Options, PartId, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, OptionValue, Options, PartId, Takes, Word, Work};
 use crate::problem::{Problem, nearest, wording};
 use crate::source::{Origin, SourceId, Span};
 
@@ -31,6 +31,16 @@ pub(super) struct Call {
     pub(super) options: Options,
     /// Where it was written.
     pub(super) origin: Origin,
+}
+
+impl Call {
+    /// How much it hands over, about; what was made of it takes as much as a
+    /// short name.
+    fn bytes(&self) -> usize {
+        let parts: usize = self.parts.iter().map(Vec::len).sum();
+        let options: usize = self.options.0.values().map(OptionValue::bytes).sum();
+        32 + parts * size_of::<PartId>() + options
+    }
 }
 
 /// What an own word does with a checked call.
@@ -112,7 +122,10 @@ fn perform(
     run.counted = library::are_counts(values);
     let call = check(run, word, values, origin);
     let made = match call {
-        Some(call) => (does.act)(run, &call),
+        Some(call) => {
+            run.data += call.bytes();
+            (does.act)(run, &call)
+        }
         None => (does.spoilt)(),
     };
     run.begun = true;
@@ -121,10 +134,7 @@ fn perform(
             rhai::EvalAltResult::ErrorRuntime(super::failure::reported(), rhai::Position::NONE).into()
         );
     }
-    if run.too_many_problems()
-        || run.job.parts.len() > run.limits.parts
-        || run.job.works.len() > run.limits.works
-    {
+    if run.too_many_problems() || run.too_large() {
         return Err(super::failure::stop(run, origin));
     }
     Ok(made)
