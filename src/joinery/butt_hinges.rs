@@ -11,7 +11,7 @@ use super::opening::QUARTER;
 use super::pocket::WALL;
 use super::registry::PAIR;
 use super::{CutKind, Insert, Opening};
-use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::geometry::{Corner, DVec2, DVec3, Outline, Placement};
 use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -350,8 +350,13 @@ fn cut(
         bodies.extend(Placement::from_axes(pin, hung.out, hung.run.cross(hung.out)));
     }
     let half = 0.5 * hinge.knuckle;
-    let closed = [[-hinge.wide, -half, 0.0], [0.0, -half, 1.0], [0.0, half, 0.0], [-hinge.wide, half, 0.0]];
-    let outline = Outline::bulged(&closed);
+    let closed = [
+        Corner::straight(-hinge.wide, -half),
+        Corner::rising(0.0, -half, half),
+        Corner::straight(0.0, half),
+        Corner::straight(-hinge.wide, half),
+    ];
+    let outline = Outline::arced(&closed);
     let body = outline.map(|outline| Prism {
         at: Placement::IDENTITY,
         outline,

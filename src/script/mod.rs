@@ -16,6 +16,7 @@ mod marks;
 mod modules;
 mod origin;
 mod read;
+mod read_corners;
 mod read_stations;
 mod read_stock;
 mod reference;
