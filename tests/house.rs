@@ -113,7 +113,8 @@ fn only_agreed_things_stand_at_the_top() {
         "Cargo.lock",
         "Cargo.toml",
         "DEVELOPERS.md",
-        "LICENSE",
+        "LICENSE-APACHE",
+        "LICENSE-MIT",
         "README.md",
         // What the README's first command makes; not part of the project.
         "out",

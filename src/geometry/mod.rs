@@ -9,7 +9,7 @@ mod placement;
 mod plane;
 
 pub use glam::{DVec2, DVec3};
-pub use outline::{Arc, ArcId, Outline, Ring};
+pub use outline::{Arc, ArcId, Corner, Edge, Outline, Ring, rise_through};
 pub use placement::Placement;
 pub use plane::Plane;
 

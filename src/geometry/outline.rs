@@ -55,6 +55,78 @@ impl Outline {
     }
 }
 
+/// A corner of an outline, and how the edge that leaves it runs to the next.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Corner {
+    /// Where it is, mm.
+    pub at: DVec2,
+    /// The edge that leaves it.
+    pub edge: Edge,
+}
+
+/// How an edge runs from one corner to the next.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Edge {
+    /// Straight.
+    Straight,
+    /// An arc whose middle stands so far off the straight line between its ends,
+    /// mm: above 0 to the outside of the outline, below 0 hollow.
+    Rise(f64),
+    /// An arc through this point.
+    Through(DVec2),
+}
+
+impl Corner {
+    /// A corner that a straight edge leaves.
+    pub fn straight(x: f64, y: f64) -> Self {
+        Self { at: DVec2::new(x, y), edge: Edge::Straight }
+    }
+
+    /// A corner that an arc leaves, of which the rise is given.
+    pub fn rising(x: f64, y: f64, rise: f64) -> Self {
+        Self { at: DVec2::new(x, y), edge: Edge::Rise(rise) }
+    }
+
+    /// Whether all its figures are numbers.
+    fn is_finite(&self) -> bool {
+        self.at.is_finite()
+            && match self.edge {
+                Edge::Straight => true,
+                Edge::Rise(rise) => rise.is_finite(),
+                Edge::Through(point) => point.is_finite(),
+            }
+    }
+
+    /// How far the edge to `next` stands off its chord, mm, to the right of its
+    /// way, in an outline whose corners run round `counter-clockwise` or not;
+    /// `None` for a straight edge.
+    fn rise_right(&self, next: DVec2, counter_clockwise: bool) -> Option<f64> {
+        let rise = match self.edge {
+            Edge::Straight => return None,
+            Edge::Rise(rise) if counter_clockwise => rise,
+            Edge::Rise(rise) => -rise,
+            Edge::Through(point) => rise_through(self.at, point, next)?,
+        };
+        (rise.abs() > FLAT).then_some(rise)
+    }
+}
+
+/// Arcs that stand less than this off their chord are straight, mm: lengths are
+/// kept to as much.
+const FLAT: f64 = 1e-6;
+
+/// How far the arc from `a` through `point` to `b` stands off its chord, mm, to
+/// the right of its way; `None` if the three lie in one line.
+pub fn rise_through(a: DVec2, point: DVec2, b: DVec2) -> Option<f64> {
+    let (u, v) = (a - point, b - point);
+    // Seen from a point of the arc, its chord fills the angle q that the other arc
+    // of the circle has at the centre over two; the rise is half the chord times
+    // 1 / tan (q / 2), which is (1 + cos q) / sin q.
+    let cross = v.perp_dot(u);
+    let rise = 0.5 * a.distance(b) * (u.length() * v.length() + u.dot(v)) / cross;
+    (rise.is_finite() && cross.abs() > FLAT * a.distance(b)).then_some(rise)
+}
+
 /// Least number of facets of a whole turn. A multiple of four, so that quarters
 /// fall on corners; enough for any drilled hole to keep to [`SAGITTA`].
 const LEAST_FACETS: u32 = 32;
@@ -141,26 +213,29 @@ impl Outline {
         build.close()
     }
 
-    /// A polygon whose edges may be arcs: each corner is x, y and the bulge of
-    /// the edge that leaves it (tangent of a quarter of the arc's angle;
-    /// positive turns counter-clockwise). Turned round if it runs clockwise.
-    /// `None` if fewer than three corners, or two with a bulge, enclose anything.
-    pub fn bulged(corners: &[[f64; 3]]) -> Option<Self> {
+    /// A polygon whose edges may be arcs. Turned round if it runs clockwise. Two
+    /// corners, or corners in one line, count as running counter-clockwise where
+    /// the outside of an arc is asked for. `None` if what they enclose is nothing.
+    pub fn arced(corners: &[Corner]) -> Option<Self> {
         let n = corners.len();
-        if n < 2 || corners.iter().flatten().any(|v| !v.is_finite()) {
+        if n < 2 || corners.iter().any(|c| !c.is_finite()) {
             return None;
         }
+        let chords = Ring::straight(corners.iter().map(|c| c.at).collect());
+        let counter_clockwise = chords.area() > -1e-9;
         let mut build = Builder::default();
-        for (i, c) in corners.iter().enumerate() {
-            let next = corners[(i + 1) % n];
-            let (a, b) = (DVec2::new(c[0], c[1]), DVec2::new(next[0], next[1]));
+        for (i, corner) in corners.iter().enumerate() {
+            let (a, b) = (corner.at, corners[(i + 1) % n].at);
             build.line_to(a);
-            if c[2].abs() > 1e-9 && a != b {
-                // From the middle of the chord the centre lies half a chord over
-                // the tangent of half the angle to the left, and
-                // 1 / tan(2 q) = (1 / tan q - tan q) / 2.
-                let centre = 0.5 * (a + b) + (b - a).perp() * (0.25 * (1.0 / c[2] - c[2]));
-                build.arc_turning(centre, b, c[2] > 0.0);
+            if a == b {
+                continue;
+            }
+            if let Some(rise) = corner.rise_right(b, counter_clockwise) {
+                // The centre lies on the other side of the chord's middle, by
+                // (half chord squared - rise squared) over twice the rise.
+                let across = (b - a).perp() / a.distance(b);
+                let off = a.distance_squared(b) / (8.0 * rise) - 0.5 * rise;
+                build.arc_turning(0.5 * (a + b) + across * off, b, rise > 0.0);
             }
         }
         let mut outline = build.close();
@@ -294,16 +369,53 @@ mod tests {
         assert!((slot.area() - (gon + 200.0)).abs() < 1e-9, "{}", slot.area());
         let rect = Outline::round_rect(DVec2::ZERO, DVec2::new(30.0, 20.0), 5.0);
         assert!((rect.area() - (600.0 - 100.0 + gon)).abs() < 1e-9, "{}", rect.area());
-        // Half circle of bulge 1 on a 20 mm chord, either way round.
-        for b in [1.0, -1.0] {
-            let half = Outline::bulged(&[[0.0, 0.0, b], [20.0, 0.0, 0.0]]).unwrap();
+        // Half circle on a 20 mm chord, either way round.
+        for rise in [10.0, -10.0] {
+            let half =
+                Outline::arced(&[Corner::rising(0.0, 0.0, rise), Corner::straight(20.0, 0.0)]).unwrap();
             assert!((half.area() - 2.0 * gon).abs() < 1e-9, "{}", half.area());
             assert!((half.arcs[0].radius - 10.0).abs() < 1e-12);
             assert_eq!(half.rings[0].edges.iter().filter(|e| e.is_none()).count(), 1);
         }
-        let quarter = crate::geometry::trig::tan(std::f64::consts::FRAC_PI_8);
-        let d = Outline::bulged(&[[0.0, 0.0, 0.0], [10.0, 0.0, quarter], [0.0, 10.0, 0.0]]).unwrap();
-        assert!((d.arcs[0].centre).length() < 1e-9 && (d.arcs[0].radius - 10.0).abs() < 1e-9);
-        assert_eq!(Outline::bulged(&[[0.0, 0.0, 0.0], [20.0, 0.0, 0.0]]), None);
+        let flat = [Corner::straight(0.0, 0.0), Corner::rising(20.0, 0.0, 0.0)];
+        assert_eq!(Outline::arced(&flat), None);
+    }
+
+    /// Three corners of a quarter circle of radius 10 about the first; its arc
+    /// rises by 10 (1 - cos 45 degrees).
+    #[test]
+    fn arcs_rise_outward_whichever_way_the_corners_run() {
+        let rise = 10.0 * (1.0 - 0.5_f64.sqrt());
+        let on = DVec2::splat(10.0 * 0.5_f64.sqrt());
+        // A quarter has eight of the circle's 32 facets.
+        let pie = 8.0 * 50.0 * sin_cos(std::f64::consts::TAU / 32.0).0;
+        let triangle = 50.0;
+        let (a, b, c) = (DVec2::ZERO, DVec2::new(10.0, 0.0), DVec2::new(0.0, 10.0));
+        let straight = |at| Corner { at, edge: Edge::Straight };
+        for (edge, area) in [
+            (Edge::Rise(rise), pie),
+            (Edge::Through(on), pie),
+            (Edge::Through(DVec2::new(10.0 * 0.8, 10.0 * 0.6)), pie),
+            (Edge::Rise(-rise), 2.0 * triangle - pie),
+            (Edge::Through(DVec2::splat(10.0) - on), 2.0 * triangle - pie),
+        ] {
+            let way = [straight(a), Corner { at: b, edge }, straight(c)];
+            let back = [straight(a), Corner { at: c, edge }, straight(b)];
+            for corners in [way, back] {
+                let outline = Outline::arced(&corners).unwrap();
+                assert!((outline.area() - area).abs() < 1e-9, "{edge:?}: {} is not {area}", outline.area());
+                assert!((outline.arcs[0].radius - 10.0).abs() < 1e-9);
+            }
+        }
+        // Three quarters of a circle: the middle stands more than half the chord off.
+        let long =
+            [straight(a), Corner { at: b, edge: Edge::Rise(10.0 + 10.0 * 0.5_f64.sqrt()) }, straight(c)];
+        let arc = Outline::arced(&long).unwrap().arcs[0];
+        assert!(
+            arc.centre.distance(DVec2::splat(10.0)) < 1e-9 && (arc.radius - 10.0).abs() < 1e-9,
+            "{arc:?}"
+        );
+        assert_eq!(rise_through(a, DVec2::new(4.0, 0.0), b), None);
+        assert_eq!(rise_through(a, b, b), None);
     }
 }

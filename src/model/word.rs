@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::{BoardSize, SheetSize, Side, StockId};
-use crate::geometry::DVec3;
+use crate::geometry::{Corner, DVec3};
 use crate::solid::Station;
 
 /// A word that relates or shapes parts: a joint, a cut, a fitting.
@@ -115,9 +115,8 @@ pub enum OptionKind {
     Sides,
     /// A stock.
     Stock,
-    /// A list of points `[x, y]`, or `[x, y, bulge]` where the edge that leaves
-    /// the point is an arc of that bulge (tan of a quarter of its angle,
-    /// positive to the left... counter-clockwise).
+    /// A list of corners `[x, y]`, or `#{ at: [x, y], rise: 12 }` or `#{ at: [x, y],
+    /// through: [x, y] }` where an arc leaves the corner.
     Points,
     /// The space a part fills on one axis, `[from, to]` or `between(a, b)`;
     /// the key names the axis. Found as two lengths, rising.
@@ -160,8 +159,8 @@ pub enum OptionValue {
     Sides(Vec<Side>),
     /// Stock.
     Stock(StockId),
-    /// Points with bulge.
-    Points(Vec<[f64; 3]>),
+    /// Corners of an outline.
+    Points(Vec<Corner>),
     /// Texts.
     Texts(Vec<String>),
     /// Stations, rising along the axis from 0.
@@ -326,8 +325,8 @@ impl Options {
             _ => None,
         }
     }
-    /// Points `[x, y, bulge]`.
-    pub fn points(&self, key: &str) -> Option<&[[f64; 3]]> {
+    /// Corners of an outline.
+    pub fn points(&self, key: &str) -> Option<&[Corner]> {
         match self.0.get(key)? {
             OptionValue::Points(p) => Some(p),
             _ => None,

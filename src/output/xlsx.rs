@@ -1,6 +1,10 @@
 //! The lists as one workbook for a spreadsheet (Office Open XML, ISO/IEC 29500).
 
+use std::io::{Cursor, Error, ErrorKind, Read, Write};
+
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, Workbook, XlsxError};
+use zip::write::SimpleFileOptions;
+use zip::{CompressionMethod, DateTime, ZipArchive, ZipWriter};
 
 /// A sheet of the workbook: its name and its rows, the first of them the heads.
 pub(super) struct Sheet<'a> {
@@ -16,7 +20,53 @@ const WORDS: [&str; 4] = ["number", "name", "what", "remark"];
 /// The workbook. Nothing in it tells when it was made, so that the same job
 /// gives the same bytes.
 pub(super) fn write(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
-    workbook(title, sheets).map_err(|error| error.to_string())
+    let book = workbook(title, sheets).map_err(|error| error.to_string())?;
+    signed(book).map_err(|error| error.to_string())
+}
+
+/// The part of the package that names the program that made it.
+const PROGRAM: &str = "docProps/app.xml";
+
+/// The workbook with this program named as the one that made it: the library
+/// names another and has no way to ask for it. All other parts are passed on as
+/// they are.
+fn signed(book: Vec<u8>) -> Result<Vec<u8>, Error> {
+    let mut from = ZipArchive::new(Cursor::new(book))?;
+    let mut into = ZipWriter::new(Cursor::new(Vec::new()));
+    for index in 0..from.len() {
+        let part = from.by_index_raw(index)?;
+        if part.name()? != PROGRAM {
+            into.raw_copy_file(part)?;
+            continue;
+        }
+        drop(part);
+        let mut text = String::new();
+        from.by_index(index)?.read_to_string(&mut text)?;
+        let text = with_content(&text, "Application", env!("CARGO_PKG_NAME"))?;
+        let text = with_content(&text, "AppVersion", &version())?;
+        // Without a day of its own, as the parts the library writes.
+        let options = SimpleFileOptions::default()
+            .compression_method(CompressionMethod::Deflated)
+            .last_modified_time(DateTime::default());
+        into.start_file(PROGRAM, options)?;
+        into.write_all(text.as_bytes())?;
+    }
+    Ok(into.finish()?.into_inner())
+}
+
+/// The version of this program as the format wants it, `XX.YYYY` (ISO/IEC
+/// 29500-1, extended properties).
+fn version() -> String {
+    format!("{:0>2}.{:0>4}", env!("CARGO_PKG_VERSION_MAJOR"), env!("CARGO_PKG_VERSION_MINOR"))
+}
+
+/// A page of XML with the content of its one element of that name replaced.
+fn with_content(xml: &str, element: &str, content: &str) -> Result<String, Error> {
+    let missing = || Error::new(ErrorKind::InvalidData, format!("{PROGRAM} has no {element}"));
+    let (open, close) = (format!("<{element}>"), format!("</{element}>"));
+    let (before, rest) = xml.split_once(&open).ok_or_else(missing)?;
+    let (_, after) = rest.split_once(&close).ok_or_else(missing)?;
+    Ok(format!("{before}{open}{content}{close}{after}"))
 }
 
 fn workbook(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, XlsxError> {
@@ -51,18 +101,77 @@ fn workbook(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, XlsxError> {
 mod tests {
     use super::*;
 
-    #[test]
-    fn the_same_lists_give_the_same_bytes() {
-        let sheet = || Sheet {
+    /// A small list.
+    fn sheet() -> Sheet<'static> {
+        Sheet {
             name: "Cutting list",
             rows: [["number", "name", "length mm"], ["4 L", "=Side", "812.5"], ["12", "Top", ""]]
                 .map(|row| row.map(String::from).to_vec())
                 .to_vec(),
-        };
+        }
+    }
+
+    #[test]
+    fn the_same_lists_give_the_same_bytes() {
         let once = write("Case", &[sheet()]).unwrap();
-        std::thread::sleep(std::time::Duration::from_millis(1100));
+        std::thread::sleep(std::time::Duration::from_millis(2100));
         assert_eq!(write("Case", &[sheet()]).unwrap(), once);
         // A package of parts is a zip file.
         assert_eq!(&once[..4], b"PK\x03\x04");
+    }
+
+    /// What the elements of a part of the package hold, those that hold text.
+    fn said(book: &[u8], part: &str) -> Vec<(String, String)> {
+        let mut text = String::new();
+        let mut package = ZipArchive::new(Cursor::new(book)).unwrap();
+        package.by_name(part).unwrap().read_to_string(&mut text).unwrap();
+        let page = roxmltree::Document::parse(&text).unwrap();
+        let holding = page.descendants().filter(|n| n.is_element());
+        holding.filter_map(|n| Some((n.tag_name().name().to_owned(), n.text()?.to_owned()))).collect()
+    }
+
+    /// Properties of a package: ISO/IEC 29500-2 (core) and 29500-1 (extended).
+    #[test]
+    fn the_workbook_names_this_program_and_nobody_else() {
+        let book = write("Case & \u{201c}top\u{201d}", &[sheet()]).unwrap();
+        let pair = |(name, text): (&str, &str)| (name.to_owned(), text.to_owned());
+        assert_eq!(
+            said(&book, "docProps/app.xml"),
+            [
+                ("Application", "rodwright"),
+                ("DocSecurity", "0"),
+                ("ScaleCrop", "false"),
+                ("lpstr", "Worksheets"),
+                ("i4", "1"),
+                ("lpstr", "Cutting list"),
+                ("LinksUpToDate", "false"),
+                ("SharedDoc", "false"),
+                ("HyperlinksChanged", "false"),
+                ("AppVersion", "00.0001"),
+            ]
+            .map(pair)
+        );
+        assert_eq!(
+            said(&book, "docProps/core.xml"),
+            [
+                ("title", "Case & \u{201c}top\u{201d}"),
+                ("created", "2000-01-01T00:00:00Z"),
+                ("modified", "2000-01-01T00:00:00Z"),
+            ]
+            .map(pair)
+        );
+        // Every part still opens, its checksum tried by reading to the end.
+        let mut package = ZipArchive::new(Cursor::new(&book)).unwrap();
+        for index in 0..package.len() {
+            let mut bytes = Vec::new();
+            package.by_index(index).unwrap().read_to_end(&mut bytes).unwrap();
+            assert!(!bytes.is_empty());
+        }
+    }
+
+    #[test]
+    fn a_part_without_the_element_is_refused() {
+        let error = with_content("<Properties/>", "Application", "rodwright").unwrap_err();
+        assert_eq!(error.to_string(), "docProps/app.xml has no Application");
     }
 }

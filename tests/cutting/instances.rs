@@ -1,6 +1,6 @@
 //! Reads benchmark instances. Ours (`furniture_dev_*`) and CC0 sets stand in
-//! `tests/data/layouts`; the rest is read from `../shared/packing` beside the
-//! repository if it is there.
+//! `tests/data/layouts`; the published sets that may not be passed on are read
+//! from the folder named by the environment variable `LAYOUT_SETS`, if it is set.
 
 use rodwright::cutting::sheets::{Axis, GrainRun, SheetJob, SheetPart, SheetStock};
 use rodwright::cutting::sticks::{StickJob, StickPart, StickStock};
@@ -10,12 +10,11 @@ use std::sync::OnceLock;
 
 /// The lines of a data set, or `None` when it is not on this machine.
 pub(crate) fn lines(set: &str) -> Option<Vec<Value>> {
-    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
-    let beside = root.join("../shared/packing");
-    let further = root.join("../../shared/packing");
-    let own = root.join("tests/data/layouts");
-    let text = [beside, further, own]
+    let own = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/data/layouts");
+    let asked = std::env::var_os("LAYOUT_SETS").map(PathBuf::from);
+    let text = asked
         .into_iter()
+        .chain([own])
         .find_map(|folder| std::fs::read_to_string(folder.join(format!("{set}.jsonl"))).ok())?;
     Some(text.lines().map(|line| serde_json::from_str(line).unwrap()).collect())
 }

@@ -43,7 +43,7 @@ fn bench_job() -> SheetJob {
             part("low front", 5900, 1400, 1, false),
         ],
         runs: vec![
-            GrainRun { id: "waterfall".into(), parts: vec![0, 1, 0], axis: Axis::X, gap: None },
+            GrainRun { id: "carcase".into(), parts: vec![0, 1, 0], axis: Axis::X, gap: None },
             GrainRun { id: "fronts".into(), parts: vec![3, 6, 3, 3], axis: Axis::Y, gap: Some(60) },
         ],
         sheets: vec![
@@ -228,7 +228,7 @@ fn checker_finds_every_kind_of_damage() {
             }
             _ => false,
         }),
-        "run waterfall",
+        "run carcase",
     );
     finds(
         &damaged(&plan, &|piece| match &piece.what {
@@ -454,8 +454,8 @@ fn small_cases_equal_exhaustive_search() {
 
 #[test]
 fn published_classes_stay_between_bound_and_library() {
-    // Berkey and Wang 1987, Martello and Vigo 1998, read from outside the
-    // project; the vendored furniture set is checked above in any case.
+    // Berkey and Wang 1987, Martello and Vigo 1998, which may not be passed on;
+    // our own furniture set is checked above in any case.
     let Some(all) = lines("2d_class_500") else {
         eprintln!("SKIPPED: the published classes are not on this machine");
         return;

@@ -104,7 +104,7 @@ fn an_offcut_in_the_shop_does_for_the_case() {
     let (without, with) = (lists(&wall(false)), lists(&wall(true)));
     let of = |lists: &ShopLists, group: Group| -> Vec<(Bought, Vec<f64>, f64)> {
         let lines = lists.buying.lines.iter().filter(|line| line.group == group);
-        lines.map(|line| (MM.goods(&line.what), line.size.clone(), line.quantity)).collect()
+        lines.map(|line| (line.what.clone(), line.size.clone(), line.quantity)).collect()
     };
     let stock = Bought::Stock("Oak plywood".into());
     let oak = |lines: &[(Bought, Vec<f64>, f64)]| lines.iter().filter(|line| line.0 == stock).count();

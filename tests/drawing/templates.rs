@@ -213,14 +213,14 @@ fn check_bars_are_true() {
 }
 
 /// The seat is a circle of 340 mm with four holes of 25: by pi. The bracket is
-/// closed form: straight edges, and an arc of which the bulge gives the angle
-/// (its tangent is that of a quarter of it).
+/// closed form: straight edges, and an arc of which the rise over half the chord is
+/// the tangent of a quarter of its angle.
 #[test]
 fn tiles_together_give_the_whole_outline() {
-    let bulge: f64 = 0.3;
     let chord = ((280.0_f64 - 60.0).powi(2) + (260.0_f64 - 50.0).powi(2)).sqrt();
-    // Angle 4 atan b, radius chord / (2 sin(angle / 2)); their product.
-    let angle = 4.0 * trig::atan2(bulge, 1.0);
+    // Angle 4 atan(2 rise / chord), radius chord / (2 sin(angle / 2)); their product.
+    let rise = 0.15 * chord;
+    let angle = 4.0 * trig::atan2(2.0 * rise, chord);
     let arc = angle * chord / (2.0 * trig::sin_cos(angle / 2.0).0);
     let bracket = 320.0 + 260.0 + 40.0 + arc + 60.0 + 50.0;
     let seat = std::f64::consts::PI * (340.0 + 4.0 * 25.0);

@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
+use rodwright::geometry::{Corner, DVec2, DVec3, Edge, Outline, Placement};
 use rodwright::solid::{Body, CarveProblem, Prism, Solid, Station, Transition, Turning, carve};
 
 use crate::support::assert_near;
@@ -138,7 +138,10 @@ proptest! {
         let points = corners.iter().map(|c| DVec2::new(c[0], c[1])).collect();
         let straight = Prism { at: Placement::IDENTITY, outline: Outline::polygon(points), from, to };
         let mut cuts = vec![straight.clone()];
-        if let Some(outline) = Outline::bulged(&corners) {
+        let edge = |c: &[f64; 3]| if c[0] < c[1] { Edge::Rise(c[2]) } else { Edge::Through(DVec2::new(c[2], c[0])) };
+        let arced: Vec<Corner> =
+            corners.iter().map(|c| Corner { at: DVec2::new(c[0], c[1]), edge: edge(c) }).collect();
+        if let Some(outline) = Outline::arced(&arced) {
             cuts.push(Prism { outline, ..straight.clone() });
         }
         cuts.extend(Prism::hole(size.into(), DVec3::new(from, to, 1.0), size[0], size[1]));

@@ -83,8 +83,9 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
         OptionKind::Sides => format!("one side of the piece or a list of them: {}", sides()),
         OptionKind::Stock => "what a word such as `sheet_stock` or `board_stock` gave".into(),
         OptionKind::Points => {
-            "a list of corners [x, y], or [x, y, bulge] where an arc leaves the corner: the bulge is \
-                               the tangent of a quarter of its angle, counter-clockwise where it is above 0"
+            "a list of corners [x, y]; where an arc leaves a corner, #{ at: [x, y], rise: 12 } with how far its \
+                               middle stands off the straight line to the next corner, above 0 outward and below 0 \
+                               hollow, or #{ at: [x, y], through: [x, y] } with a point it runs through"
                 .into()
         }
         OptionKind::Span => {

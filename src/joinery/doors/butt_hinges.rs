@@ -5,7 +5,7 @@
 //! the faces that are flush.
 
 use super::cup_hinges::usual_count;
-use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::geometry::{Corner, DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared, side_of};
@@ -354,8 +354,13 @@ fn cut(
         bodies.extend(Placement::from_axes(pin, hung.out, hung.run.cross(hung.out)));
     }
     let half = 0.5 * hinge.knuckle;
-    let closed = [[-hinge.wide, -half, 0.0], [0.0, -half, 1.0], [0.0, half, 0.0], [-hinge.wide, half, 0.0]];
-    let outline = Outline::bulged(&closed);
+    let closed = [
+        Corner::straight(-hinge.wide, -half),
+        Corner::rising(0.0, -half, half),
+        Corner::straight(0.0, half),
+        Corner::straight(-hinge.wide, half),
+    ];
+    let outline = Outline::arced(&closed);
     let body = outline.map(|outline| Prism {
         at: Placement::IDENTITY,
         outline,

@@ -1,6 +1,6 @@
 //! Biscuits: flat lens-shaped slips in slots sawn by a small round cutter.
 
-use crate::geometry::{DVec3, Outline, Placement};
+use crate::geometry::{Corner, DVec3, Outline, Placement};
 use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -121,11 +121,14 @@ fn chord(depth: f64) -> f64 {
 fn slot(mouth: DVec3, along: DVec3, into: DVec3, depth: f64) -> Option<Prism> {
     let at = Placement::from_axes(mouth, along, into)?;
     let half = 0.5 * chord(depth);
-    // The rise of an arc over half its chord is its bulge. The arc is halved at
-    // the bottom, so that a corner of its facets lies as deep as the slot is.
-    let whole = depth / half;
-    let bulge = ((1.0 + whole * whole).sqrt() - 1.0) / whole;
-    let outline = Outline::bulged(&[[-half, 0.0, 0.0], [half, 0.0, bulge], [0.0, depth, bulge]])?;
+    // The arc is halved at the bottom, so that a corner of its facets lies as deep
+    // as the slot is.
+    let rise = CUTTER - (CUTTER * CUTTER - 0.25 * (half * half + depth * depth)).sqrt();
+    let outline = Outline::arced(&[
+        Corner::straight(-half, 0.0),
+        Corner::rising(half, 0.0, rise),
+        Corner::rising(0.0, depth, rise),
+    ])?;
     Some(Prism { at, outline, from: -0.5 * THICK, to: 0.5 * THICK })
 }
 
@@ -167,8 +170,8 @@ fn slotted(
 /// The biscuit in the frame of its mouth, x along, z out of the first part.
 fn lens(size: &Size) -> Option<Prism> {
     let (length, width) = size.sold.lens();
-    let (half, bulge) = (0.5 * length, width / length);
-    let outline = Outline::bulged(&[[-half, 0.0, bulge], [half, 0.0, bulge]])?;
+    let (half, rise) = (0.5 * length, 0.5 * width);
+    let outline = Outline::arced(&[Corner::rising(-half, 0.0, rise), Corner::rising(half, 0.0, rise)])?;
     let at = Placement::from_axes(DVec3::ZERO, DVec3::X, DVec3::Z)?;
     Some(Prism { at, outline, from: -0.5 * THICK, to: 0.5 * THICK })
 }

@@ -1,6 +1,6 @@
 //! Shaped outlines: all but the outline is cut away.
 
-use crate::geometry::{ArcId, DVec2, Outline, Ring};
+use crate::geometry::{ArcId, Corner, DVec2, Edge, Outline, Ring};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -22,12 +22,13 @@ static WORD: Word = Word {
         key: "points",
         kind: OptionKind::Points,
         default: "",
-        says: "corners [along, across] from the marked corner of the side, or [along, across, bulge] \
-               where the edge that leaves the corner is an arc: tangent of a quarter of its angle",
+        says: "corners [along, across] from the marked corner of the side, in order round the part; where an arc \
+               leaves a corner, #{ at: [along, across], rise: 12 } or #{ at: [along, across], through: [along, \
+               across] }",
     }],
     says: "cuts a part to an outline seen on one of its sides",
     rule: "",
-    example: "outline(rail, \"front\", #{ points: [[0, 0], [600, 0], [600, 80, 0.1], [0, 80]] });",
+    example: "outline(rail, \"front\", #{ points: [[0, 0], [600, 0], #{ at: [600, 80], rise: 30 }, [0, 80]] });",
 };
 
 impl Joinery for Shape {
@@ -39,11 +40,17 @@ impl Joinery for Shape {
         let face = part_face(bench, work)?;
         let wrong = |code, says: String| bench.error(work, code, says, &[face.part]);
         let turn = if face.turned() { -1.0 } else { 1.0 };
-        let mut corners = Vec::new();
-        for [x, y, bulge] in work.options.points("points").unwrap_or_default() {
-            corners.push([*x, turn * y, turn * bulge]);
-        }
-        let kept = Outline::bulged(&corners).filter(|o| o.rings.iter().all(simple)).ok_or_else(|| {
+        let place = |p: DVec2| DVec2::new(p.x, turn * p.y);
+        let corner = |c: &Corner| Corner {
+            at: place(c.at),
+            edge: match c.edge {
+                Edge::Through(point) => Edge::Through(place(point)),
+                edge => edge,
+            },
+        };
+        let corners: Vec<Corner> =
+            work.options.points("points").unwrap_or_default().iter().map(corner).collect();
+        let kept = Outline::arced(&corners).filter(|o| o.rings.iter().all(simple)).ok_or_else(|| {
             let says =
                 format!("the outline of `{}` crosses itself or encloses nothing", bench.name(face.part));
             wrong("bad-outline", says).help("list the corners in order round the part")

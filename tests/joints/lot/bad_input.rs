@@ -103,7 +103,10 @@ fn of_wrong_kind(option: &OptionSpec) -> Vec<&'static str> {
         OptionKind::Lengths => vec!["true", "[\"much\"]"],
         OptionKind::Side | OptionKind::Sides => vec!["7", "\"upwards\"", "[7]"],
         OptionKind::Stock => vec!["7", "\"oak\""],
-        OptionKind::Points | OptionKind::Stations => vec!["7", "[7]", "[[1]]"],
+        OptionKind::Points => {
+            vec!["7", "[7]", "[[1]]", "[[0, 0], [9, 0, 1], [0, 9]]", "[[0, 0], #{ rise: 5 }, [0, 9]]"]
+        }
+        OptionKind::Stations => vec!["7", "[7]", "[[1]]"],
         OptionKind::Span => vec!["true", "[1]", "[2, 1]"],
         OptionKind::Sheets | OptionKind::Boards | OptionKind::Turn | OptionKind::Revisions => {
             vec!["true", "[[]]", "#{ nothing: 1 }"]

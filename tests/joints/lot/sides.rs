@@ -5,7 +5,7 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 
-use rodwright::geometry::{DVec3, trig};
+use rodwright::geometry::{DVec3, Edge, trig};
 use rodwright::joinery::{CutKind, WorkedJob};
 use rodwright::model::{Job, Options, Work};
 use rodwright::problem::Severity;
@@ -327,15 +327,26 @@ fn spigot(set: &Set) {
 }
 
 /// The area of a polygon with arcs: shoelace and segments, which hold
-/// r² / 2 (θ - sin θ) with θ = 4 atan(bulge), r = chord / (2 sin(θ / 2)).
+/// r² / 2 (θ - sin θ) with θ = 4 atan(2 rise / chord), r = chord / (2 sin(θ / 2)).
+/// The corners run counter-clockwise, so that the outside is to the right.
 fn outline(set: &Set) {
     let points = set.options().points("points").unwrap();
     let (mut area, mut rounds) = (0.0, 0.0);
     for (p, q) in points.iter().zip(points.iter().cycle().skip(1)) {
-        area += 0.5 * (p[0] * q[1] - q[0] * p[1]);
-        if p[2] != 0.0 {
-            let turn = 4.0 * trig::atan2(p[2], 1.0);
-            let chord = libm::hypot(q[0] - p[0], q[1] - p[1]);
+        let (a, b) = (p.at, q.at);
+        area += 0.5 * (a.x * b.y - b.x * a.y);
+        let chord = a.distance(b);
+        let rise = match p.edge {
+            Edge::Straight => 0.0,
+            Edge::Rise(rise) => rise,
+            Edge::Through(point) => {
+                // Over the middle of the chord it is the middle of the arc.
+                near(point.distance(a), point.distance(b));
+                (point - a).perp_dot(b - a) / chord
+            }
+        };
+        if rise != 0.0 {
+            let turn = 4.0 * trig::atan2(2.0 * rise, chord);
             let radius = chord / (2.0 * trig::sin_cos(0.5 * turn).0);
             let segment = 0.5 * radius * radius * (turn - trig::sin_cos(turn).0);
             area += segment;

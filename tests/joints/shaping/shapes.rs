@@ -22,7 +22,7 @@ fn shaping_takes_what_geometry_says() {
             2.0 * 0.25 * quarter * 600.0,
         ),
         (
-            "outline(a, \"top\", #{ points: [[0, 0], [600, 0], [600, 300], [300, 300, 1], [200, 300], [0, 300]] });",
+            "outline(a, \"top\", #{ points: [[0, 0], [600, 0], [600, 300], #{ at: [300, 300], rise: 50 }, [200, 300], [0, 300]] });",
             -1.0,
         ),
         (
@@ -32,7 +32,7 @@ fn shaping_takes_what_geometry_says() {
     ] {
         let (job, problems) = worked("test", &shelf_and_side(works), &[]);
         if gone < 0.0 {
-            // The bulge to the outside leaves the part.
+            // The arc to the outside leaves the part.
             assert!(problems.starts_with("error[off-the-part]"), "{problems}");
             continue;
         }

@@ -79,7 +79,7 @@ impl Run {
                 Some(StockRef(None)) => Err(None),
                 None => wrong_type("a stock", value),
             },
-            OptionKind::Points => self.points(value),
+            OptionKind::Points => self.corners(value),
             OptionKind::Stations => self.stations(value),
             OptionKind::Turn => self.turn(value),
             OptionKind::Sheets => self.sheets(value).map(OptionValue::Sheets),
@@ -185,29 +185,6 @@ impl Run {
             }
             _ => wrong_type(wants, value),
         }
-    }
-
-    /// Points `[x, y]` or `[x, y, bulge]`.
-    fn points(&self, value: &Dynamic) -> Read<OptionValue> {
-        let wants = "a list of at least three points [x, y] or [x, y, bulge]";
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
-            return wrong_type(wants, value);
-        };
-        let mut points = Vec::new();
-        for point in &list {
-            let parts = point.read_lock::<Array>().map(|l| l.to_vec());
-            match parts.as_deref() {
-                Some([x, y]) => points.push([self.length(x)?, self.length(y)?, 0.0]),
-                Some([x, y, bulge]) => {
-                    let OptionValue::Number(bulge) = plain(bulge, -100.0, 100.0, "a bulge", "")? else {
-                        return wrong_type(wants, value);
-                    };
-                    points.push([self.length(x)?, self.length(y)?, bulge]);
-                }
-                _ => return wrong_type(wants, point),
-            }
-        }
-        if points.len() < 3 { wrong_type(wants, value) } else { Ok(OptionValue::Points(points)) }
     }
 
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
