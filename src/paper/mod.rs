@@ -6,6 +6,7 @@
 
 mod chain;
 pub mod dashes;
+pub mod fixes;
 mod glyphs;
 mod ink;
 pub mod lettering;
@@ -15,6 +16,7 @@ mod merge;
 mod roles;
 
 pub use chain::join_lines;
+pub use fixes::Fixes;
 pub use ink::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
 pub use merge::{Beside, LEAST_GAP, merge_close, run_together};
 pub use roles::Layer;

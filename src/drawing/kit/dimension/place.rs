@@ -6,7 +6,7 @@ use super::figure::Figure;
 use super::row::{self, Laid, Stand};
 use super::{Beside, Manner, Sizes, Stop, ink, slide};
 use crate::drawing::page::profile::Profile;
-use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
+use crate::paper::{Anchor, Fixes, Mark, Role, Run, Shows, Text};
 
 /// Dimensions drawn.
 #[derive(Debug, Default)]
@@ -222,7 +222,7 @@ fn draw(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) -> 
     if let Some(at) = row.laid.origin {
         marks.push(ink::origin(point(side, at, line), manner, &shows));
     }
-    let nought = Figure { runs: vec![Run::Plain("0".into())], value: 0.0, fixes: String::new() };
+    let nought = Figure { runs: vec![Run::Plain("0".into())], value: 0.0, fixes: Fixes::Nothing };
     let mut boxes = Vec::new();
     for set in &row.laid.texts {
         let figure = match set.figure {

@@ -20,7 +20,7 @@ use crate::drawing::sheets::section::in_turn;
 use crate::geometry::DVec2;
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::Job;
-use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
+use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
 
 /// Width on paper below which a cut part is blackened, mm.
@@ -310,7 +310,7 @@ fn note_inserts(plate: &mut Plate, found: &Found, rect: Rect, manner: &Manner, n
             at: vec![*at],
             lines: vec![stacked(&unmarked(what))],
             value: None,
-            fixes: String::new(),
+            fixes: Fixes::Nothing,
         })
         .collect();
     callouts(&notes, &mut white, drawn, manner, number, &mut plate.marks);
@@ -359,7 +359,7 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
             stops.push(Stop { at: at(size.from), foot: foot(size) });
         }
         stops.push(Stop { at: at(size.to), foot: foot(size) });
-        figures.push(Some(Figure::length(look, size.to - size.from, "")));
+        figures.push(Some(Figure::length(look, size.to - size.from, Fixes::Nothing)));
     }
     if !across {
         stops.reverse();

@@ -5,18 +5,9 @@
 //! face side) by exactly one path, so that nothing is missing and nothing said
 //! twice (Todd 1989, Dori 1992: a spanning tree).
 //!
-//! The words in `Shows::fixes`, which the rebuild test reads with the numbers
-//! as printed and nothing else:
-//! - `x: 0>#3c` one length from the datum to the centre of cut 3; `#3a` is its
-//!   low side, `#3b` its high side, `end` the far face of the blank; `=` joins
-//!   places that stand in one line: `#3c=#5c`.
-//!   `#3p0`, `#3p1` .. are the corners of a shape.
-//! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)` or `n equal = total`.
-//! - `#1@edge+#2@edge: count x z> depth` the faces these cuts are made from, and
-//!   what each printed number is for them: how many, extent on an axis (`<`
-//!   against the datum, `>` against the far side, else free), depth, `dia`meter;
-//!   after `arris` one number is the extent on both axes. What is told of several
-//!   cuts with the same numbers stands between `; `.
+//! What each figure fixes stands beside its ink ([`Fixes`]); the rebuild test reads
+//! it with the numbers as printed and nothing else. A chain of more than two places
+//! prints `n × p (= total)` or `n equal = total`.
 
 use super::arrises;
 use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
@@ -29,6 +20,7 @@ use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedPart};
 use crate::model::Face;
 use crate::paper::Run;
+use crate::paper::fixes::{Axis, Fixes, PlaceId};
 
 /// The sizes shown in one view.
 #[derive(Debug)]
@@ -77,7 +69,7 @@ pub(super) struct PartNote {
     /// Model value of the last number.
     pub(super) value: Option<f64>,
     /// What the numbers fix.
-    pub(super) fixes: String,
+    pub(super) fixes: Fixes,
     /// The cuts it tells of, where it tells nothing else.
     pub(super) cuts: Vec<usize>,
 }
@@ -87,8 +79,8 @@ pub(super) struct PartNote {
 struct Node {
     /// Part coordinate.
     at: f64,
-    /// Names of what stands there.
-    names: Vec<String>,
+    /// What stands there.
+    names: Vec<PlaceId>,
     /// Where those lie on the other axis.
     lies: Vec<(f64, f64)>,
     /// Group of equal cuts, for rows.
@@ -194,7 +186,7 @@ fn overall(axis: usize, other: usize, size: DVec3, look: &Look) -> AxisRow {
     AxisRow {
         axis,
         stops: vec![place(0.0), place(size[axis])],
-        figures: vec![Some(Figure::length(look, size[axis], format!("{}: 0>end", letter(axis))))],
+        figures: vec![Some(Figure::length(look, size[axis], Fixes::overall(Axis::of(axis))))],
         form: RowForm::Chain,
         outermost: true,
     }
@@ -222,15 +214,10 @@ fn short_points(all: &[Feature], size: DVec3, look: &Look) -> Option<AxisRow> {
             Place { at: low.0, lies: vec![(low.1, low.1)] },
             Place { at: high.0, lies: vec![(high.1, high.1)] },
         ],
-        figures: vec![Some(Figure::length(look, high.0 - low.0, "").bracketed())],
+        figures: vec![Some(Figure::length(look, high.0 - low.0, Fixes::Nothing).bracketed())],
         form: RowForm::Chain,
         outermost: false,
     })
-}
-
-/// Letter of an axis.
-pub(super) fn letter(axis: usize) -> char {
-    ['x', 'y', 'z'].get(axis).copied().unwrap_or('x')
 }
 
 /// Whether a cut is placed by its centre on an axis.
@@ -276,8 +263,7 @@ fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, si
     let mut nodes: Vec<Node> = Vec::new();
     for (group, members) in groups.iter().enumerate() {
         for feature in members.iter().filter_map(|i| here.get(*i)) {
-            for (at, mark, lies) in places(feature, axis, other, size) {
-                let name = format!("#{}{mark}", feature.cut);
+            for (at, name, lies) in places(feature, axis, other, size) {
                 let known = nodes.iter_mut().find(|n| (n.at - at).abs() < SAME);
                 match known {
                     Some(node) => {
@@ -294,11 +280,11 @@ fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, si
     nodes
 }
 
-/// Places of a cut that an axis must fix, each with its letter and where it
+/// Places of a cut that an axis must fix, each with what it is and where it
 /// lies on the other axis.
-fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, String, (f64, f64))> {
+fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, PlaceId, (f64, f64))> {
     if let Form::Shape { corners, .. } = &feature.form {
-        return corner_places(corners, axis, other, size);
+        return corner_places((feature.cut, corners), axis, other, size);
     }
     let places: Vec<(f64, char, (f64, f64))> = match &feature.form {
         Form::Pocket { min, max, round, .. } => {
@@ -343,22 +329,27 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         | Form::Shape { .. }
         | Form::SlopedBore(_) => Vec::new(),
     };
-    places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
+    let named = |mark: char| match mark {
+        'a' => PlaceId::Low(feature.cut),
+        'b' => PlaceId::High(feature.cut),
+        _ => PlaceId::Centre(feature.cut),
+    };
+    places.into_iter().map(|(at, mark, lies)| (at, named(mark), lies)).collect()
 }
 
 /// Places of the corners of a shape, but those on the border of the blank.
 fn corner_places(
-    corners: &[DVec3],
+    (cut, corners): (usize, &[DVec3]),
     axis: usize,
     other: usize,
     size: DVec3,
-) -> Vec<(f64, String, (f64, f64))> {
+) -> Vec<(f64, PlaceId, (f64, f64))> {
     let inner = |p: &DVec3| p[axis] > SAME && p[axis] < size[axis] - SAME;
     corners
         .iter()
         .enumerate()
         .filter(|(_, p)| inner(p))
-        .map(|(i, p)| (p[axis], format!("p{i}"), (p[other], p[other])))
+        .map(|(i, p)| (p[axis], PlaceId::Corner(cut, i), (p[other], p[other])))
         .collect()
 }
 
@@ -419,7 +410,7 @@ fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisR
             figures: vec![Some(Figure::length(
                 look,
                 node.at,
-                format!("{}: 0>{}", letter(axis), names(node)),
+                Fixes::from_datum(Axis::of(axis), node.names.clone()),
             ))],
             form: RowForm::Chain,
             outermost: false,
@@ -432,11 +423,6 @@ fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisR
 /// A node as a stop.
 fn place(node: &Node) -> Place {
     Place { at: node.at, lies: node.lies.clone() }
-}
-
-/// A node's names as one place.
-fn names(node: &Node) -> String {
-    node.names.join("=")
 }
 
 /// Three or more nodes of one group at an even pitch; the longest such run first.
@@ -467,21 +453,20 @@ fn even_run(nodes: &[Node]) -> Option<Vec<usize>> {
 
 /// `first`, then `n × pitch (= total)` or `n equal = total`.
 fn even_row(axis: usize, members: &[Node], look: &Look) -> AxisRow {
-    let axis_letter = letter(axis);
     let (first, last) = (&members[0], &members[members.len() - 1]);
     let steps = members.len() - 1;
     let total = last.at - first.at;
-    let chain = members.iter().map(names).collect::<Vec<_>>().join(">");
+    let places = members.iter().map(|node| node.names.clone()).collect();
     let even = Figure {
         runs: wording::even(look, steps, total / steps as f64, total),
         value: total,
-        fixes: format!("{axis_letter}: {chain}"),
+        fixes: Fixes::Chain { axis: Axis::of(axis), places },
     };
     AxisRow {
         axis,
         stops: vec![Place { at: 0.0, lies: first.lies.clone() }, place(first), place(last)],
         figures: vec![
-            Some(Figure::length(look, first.at, format!("{axis_letter}: 0>{}", names(first)))),
+            Some(Figure::length(look, first.at, Fixes::from_datum(Axis::of(axis), first.names.clone()))),
             Some(even),
         ],
         form: RowForm::Chain,
@@ -496,7 +481,8 @@ fn running_row(axis: usize, nodes: &[Node], look: &Look) -> AxisRow {
     let mut figures = Vec::new();
     for node in nodes {
         stops.push(place(node));
-        figures.push(Some(Figure::length(look, node.at, format!("{}: 0>{}", letter(axis), names(node)))));
+        let fixes = Fixes::from_datum(Axis::of(axis), node.names.clone());
+        figures.push(Some(Figure::length(look, node.at, fixes)));
     }
     AxisRow { axis, stops, figures, form: RowForm::Running, outermost: false }
 }

@@ -13,7 +13,8 @@ use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
 use crate::joinery::{CutKind, Hand, PartSource};
 use crate::model::Face;
-use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
+use crate::paper::fixes::Axis;
+use crate::paper::{Anchor, Fixes, Mark, Role, Run, Shows, Text};
 
 /// Length and height of a picture, mm.
 const PICTURE: (f64, f64) = (26.0, 4.0);
@@ -70,7 +71,7 @@ fn is_strip(prepared: &Prepared<'_>) -> bool {
 struct Line {
     runs: Vec<Run>,
     /// A size that makes the part: its model value and what it fixes.
-    size: Option<(Option<f64>, String)>,
+    size: Option<(Option<f64>, Fixes)>,
 }
 
 impl Line {
@@ -96,13 +97,13 @@ fn cells(strip: &Prepared<'_>) -> [Vec<Line>; 6] {
     let (part, look) = (subject.part, subject.look);
     let stock = subject.job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
     let off: u32 = heading::off(subject).iter().map(|(_, n)| n).sum();
-    let size = |mm: f64, axis: char| vec![Line::size(Figure::length(look, mm, format!("{axis}: 0>end")))];
+    let size = |mm: f64, axis| vec![Line::size(Figure::length(look, mm, Fixes::overall(axis)))];
     [
         vec![Line::plain(part.name.clone()), Line::plain(stock)],
         vec![Line::plain(off.to_string())],
-        size(part.size.x, 'x'),
-        size(part.size.y, 'y'),
-        size(part.size.z, 'z'),
+        size(part.size.x, Axis::X),
+        size(part.size.y, Axis::Y),
+        size(part.size.z, Axis::Z),
         ends(strip),
     ]
 }

@@ -4,7 +4,7 @@ use super::corner;
 use super::feature::{Feature, Form, axis_side, face_on};
 use super::group;
 use super::leaning;
-use super::sizes::{self, PartNote, letter};
+use super::sizes::{self, PartNote};
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
@@ -13,6 +13,7 @@ use crate::joinery::{CutKind, Stage, WorkedPart};
 use crate::measure::{INCH, Unit};
 use crate::model::Face;
 use crate::paper::Run;
+use crate::paper::fixes::{Against, Axis, BoxSide, Fact, Fixes, NotedCut};
 
 /// The finest step shown, mm.
 pub(super) fn grain(look: &Look) -> f64 {
@@ -167,13 +168,11 @@ pub(super) fn note(
         Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
         Form::SlopedBore(bore) => bore.note(count(&members, part.size), look),
         Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
-        Form::Compound { far, long, gauge, blade, .. } => {
-            compound(part, first.kind, (*far, *long), (*gauge, *blade))
-        }
+        Form::Compound { long, gauge, blade, .. } => compound(part, first.kind, *long, (*gauge, *blade)),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
-    let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
-    note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
+    let cuts: Vec<NotedCut> = members.iter().map(|f| reference(f, part.size)).collect();
+    note.fixes = note.fixes.of(&cuts);
     if both_ends(&members, part.size) {
         note.phrases.push(vec![Run::Plain("both ends".into())]);
     }
@@ -191,20 +190,17 @@ pub(super) fn note(
     Some(note)
 }
 
-/// A cut and the face it is cut from: `#3@marked`.
-fn reference(feature: &Feature, size: DVec3) -> String {
-    let face = match feature.form.seen_on(size) {
-        Face::Marked => "marked",
-        Face::Back => "back",
-        Face::Edge => "edge",
-        Face::FarEdge => "far-edge",
-        Face::NearEnd => "near-end",
-        Face::FarEnd => "far-end",
-    };
-    let mut text = format!("#{}@{face}", feature.cut);
-    if let Form::SlopedBore(bore) = &feature.form {
-        text += &bore.bore.map_or_else(String::new, |(cut, _)| format!("&{cut}"));
-    }
+/// A face as the side of the box round the part.
+fn box_side(face: Face) -> BoxSide {
+    let (axis, far) = axis_side(face);
+    BoxSide { axis: Axis::of(axis), far }
+}
+
+/// A cut and the face it is cut from.
+fn reference(feature: &Feature, size: DVec3) -> NotedCut {
+    let bore = if let Form::SlopedBore(bore) = &feature.form { bore.bore.map(|(cut, _)| cut) } else { None };
+    let from = box_side(feature.form.seen_on(size));
+    let mut noted = NotedCut { cut: feature.cut, from, bore, against: Vec::new() };
     // Sockets alike at both ends and edges say of each which it is at.
     let (min, max, entry) = match &feature.form {
         Form::Flared(socket) => (socket.min, socket.max, socket.entry),
@@ -213,16 +209,16 @@ fn reference(feature: &Feature, size: DVec3) -> String {
         {
             (*min, *max, *entry)
         }
-        _ => return text,
+        _ => return noted,
     };
     for axis in (0..3).filter(|a| *a != axis_side(entry).0) {
         match (min[axis] < super::feature::SAME, max[axis] > size[axis] - super::feature::SAME) {
-            (true, false) => text.extend(['|', letter(axis), '<']),
-            (false, true) => text.extend(['|', letter(axis), '>']),
+            (true, false) => noted.against.push(BoxSide { axis: Axis::of(axis), far: false }),
+            (false, true) => noted.against.push(BoxSide { axis: Axis::of(axis), far: true }),
             _ => {}
         }
     }
-    text
+    noted
 }
 
 /// Whether a group has members in both broad faces.
@@ -270,7 +266,7 @@ fn count(members: &[&Feature], size: DVec3) -> usize {
 
 /// An empty note.
 pub(super) fn blank() -> PartNote {
-    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new(), cuts: Vec::new() }
+    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: Fixes::Nothing, cuts: Vec::new() }
 }
 
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
@@ -287,7 +283,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let n = count(members, part.size);
     if n > 1 {
         words.say(&format!("{n} "));
-        fixes.push("count".to_owned());
+        fixes.push(Fact::Count);
     }
     words.say(noun(*kind, n > 1));
     let axes = sizes::printed_axes(members[0], size);
@@ -295,7 +291,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let arris = *kind == CutKind::RoundOver && through;
     if arris {
         words.say(" R").length(look, axes.first().map_or(*round, |axis| max[*axis] - min[*axis]));
-        fixes.push("arris".to_owned());
+        fixes.push(Fact::Arris);
     }
     for (i, axis) in axes.iter().enumerate() {
         if !arris {
@@ -303,12 +299,12 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         }
         let against =
             match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
-                _ if corner::at_corner(*kind) => "",
-                (true, false) => "<",
-                (false, true) => ">",
-                _ => "",
+                _ if corner::at_corner(*kind) => Against::Free,
+                (true, false) => Against::Datum,
+                (false, true) => Against::End,
+                _ => Against::Free,
             };
-        fixes.push(format!("{}{against}", letter(*axis)));
+        fixes.push(Fact::Extent(Axis::of(*axis), against));
     }
     if axes.len() == 1 && !through {
         words.say(" wide");
@@ -322,19 +318,19 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     } else {
         words.length(look, depth).say(" deep");
         note.phrases.push(std::mem::take(&mut words.runs));
-        fixes.push("depth".to_owned());
+        fixes.push(Fact::Depth);
     }
     let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
     if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > super::feature::SAME {
         words.say("R").length(look, *round);
         note.phrases.push(words.runs);
-        fixes.push("radius".to_owned());
+        fixes.push(Fact::Radius);
     }
     // The last number printed: the depth, or the last extent of one that goes
     // through.
     let last = axes.last().map(|axis| max[*axis] - min[*axis]);
     note.value = if through { last } else { Some(depth) };
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
@@ -352,17 +348,17 @@ fn round(
     let mut fixes = Vec::new();
     if n > 1 {
         words.say(&if asme { format!("{n}X ") } else { format!("{n} × ") });
-        fixes.push("count");
+        fixes.push(Fact::Count);
     }
     words.say("Ø").length(look, diameter);
-    fixes.push("dia");
+    fixes.push(Fact::Diameter);
     note.phrases.push(std::mem::take(&mut words.runs));
     if through {
         note.phrases.push(vec![Run::Plain("through".into())]);
     } else {
         words.length(look, depth).say(" deep");
         note.phrases.push(words.runs);
-        fixes.push("depth");
+        fixes.push(Fact::Depth);
     }
     let kind = members.first().map_or(CutKind::Hole, |f| f.kind);
     if kind == CutKind::ScrewHole {
@@ -376,7 +372,7 @@ fn round(
     }
     let _ = part;
     note.value = Some(if through { diameter } else { depth });
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
@@ -393,35 +389,35 @@ fn askew(members: &[&Feature], look: &Look) -> PartNote {
     let n = members.len();
     if n > 1 {
         words.say(&format!("{n} "));
-        fixes.push("count");
+        fixes.push(Fact::Count);
     }
     words.say(noun(*kind, n > 1));
     if (length - width).abs() < super::feature::SAME {
         words.say(" Ø").length(look, *width);
-        fixes.push("dia");
+        fixes.push(Fact::Diameter);
     } else {
         words.say(" ").length(look, *width).say(" × ").length(look, *length);
-        fixes.extend(["width", "length"]);
+        fixes.extend([Fact::Width, Fact::Length]);
     }
     note.phrases.push(std::mem::take(&mut words.runs));
     words.length(look, *depth).say(" deep");
-    fixes.push("sunk");
+    fixes.push(Fact::Sunk);
     note.phrases.push(std::mem::take(&mut words.runs));
     if *kind == CutKind::AccessHole {
         words.say("at ").angle(corner::slope(*into));
         words.say(" to the face, beside the mitre");
         note.phrases.push(std::mem::take(&mut words.runs));
-        fixes.push("angle");
+        fixes.push(Fact::Angle);
     } else {
         note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
     }
     if let Some(inner) = from_inner {
         words.length(look, *inner).say(" from its inner corner");
         note.phrases.push(words.runs);
-        fixes.push("from-inner");
+        fixes.push(Fact::FromInner);
     }
     note.value = Some(from_inner.unwrap_or(*depth));
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
@@ -434,7 +430,7 @@ fn shape(kind: CutKind, depth: f64, through: bool, look: &Look) -> PartNote {
         words.length(look, depth).say(" deep");
         note.phrases.push(words.runs);
         note.value = Some(depth);
-        note.fixes = "depth".into();
+        note.fixes = Fixes::facts(vec![Fact::Depth]);
     } else if kind != CutKind::Outline {
         note.phrases.push(vec![Run::Plain("through".into())]);
     }
@@ -453,7 +449,12 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
                 at: vec![*middle],
                 phrases: vec![words.runs],
                 value: Some(*radius),
-                fixes: format!("#{}@{}: arc {i} radius", feature.cut, entry.name().replace(' ', "-")),
+                fixes: Fixes::facts(vec![Fact::Arc(i)]).of(&[NotedCut {
+                    cut: feature.cut,
+                    from: box_side(*entry),
+                    bore: None,
+                    against: Vec::new(),
+                }]),
                 cuts: Vec::new(),
             });
         }
@@ -463,21 +464,16 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
 
 /// `compound mitre, gauge 18.88°, blade 41.64°, long point on face side at the
 /// far edge`.
-fn compound(
-    part: &WorkedPart,
-    kind: CutKind,
-    (far, long): (bool, DVec3),
-    (gauge, blade): (f64, f64),
-) -> PartNote {
+fn compound(part: &WorkedPart, kind: CutKind, long: DVec3, (gauge, blade): (f64, f64)) -> PartNote {
     let mut note = blank();
-    let [end, face, edge] = [(0, far), (2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
+    let [face, edge] = [(2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
         .map(|(axis, far)| face_on(axis, far).name());
     let mut first = Words::default();
     first.say("compound ").say(noun(kind, false)).say(", gauge ").angle(gauge);
     let mut second = Words::default();
     second.say("blade ").angle(blade);
     note.phrases = vec![first.runs, second.runs, vec![Run::Plain(format!("long point on {face} at {edge}"))]];
-    note.fixes = format!("gauge blade long-point {face} and {edge} at {end}");
+    note.fixes = Fixes::facts(vec![Fact::Gauge, Fact::Blade]);
     note
 }
 
@@ -492,20 +488,15 @@ fn slope(
     let size = part.size;
     let mut words = Words::default();
     let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    if let Some((shortens, face, angle)) = sizes::long_point(ends, away, along, size) {
+    if let Some((_, face, angle)) = sizes::long_point(ends, away, along, size) {
         words.say(noun(feature.kind, false)).say(" ").angle(angle);
         note.phrases.push(words.runs);
-        let far = ends[0][shortens] > size[shortens] / 2.0;
         note.phrases.push(vec![Run::Plain(format!("long point on {}", face.name()))]);
         note.value = Some(angle);
-        note.fixes = format!("angle long-point {} at {}", face.name(), face_on(shortens, far).name());
+        note.fixes = Fixes::facts(vec![Fact::Angle]);
         return note;
     }
     let legs = ((ends[1] - ends[0])[i].abs(), (ends[1] - ends[0])[j].abs());
-    let corner = |a: usize| {
-        let middle = (ends[0] + ends[1]) / 2.0;
-        face_on(a, middle[a] > size[a] / 2.0).name()
-    };
     if feature.kind == CutKind::Chamfer {
         words.say("chamfer ").length(look, legs.0).say(" × ");
         if (legs.0 - legs.1).abs() < super::feature::SAME {
@@ -515,10 +506,9 @@ fn slope(
             words.length(look, legs.1);
             note.value = Some(legs.1);
         }
-        note.fixes = format!("legs {} {} at {} and {}", letter(i), letter(j), corner(i), corner(j));
+        note.fixes = Fixes::facts([i, j].map(|leg| Fact::Extent(Axis::of(leg), Against::Free)).to_vec());
     } else {
         words.say(noun(feature.kind, false));
-        note.fixes = format!("between its ends at {} and {}", corner(i), corner(j));
     }
     note.phrases.push(words.runs);
     note
