@@ -1,6 +1,6 @@
 //! Rules for the sheet of a wall.
 
-use super::Add;
+use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
 use crate::paper::fixes::{Fixes, Measures};
 

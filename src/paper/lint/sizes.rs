@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use kurbo::{Point, Rect};
 
-use super::Add;
+use super::finding::Add;
 use super::lines::beside;
 use super::scene::Scene;
 use crate::measure::INCH;

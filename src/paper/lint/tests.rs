@@ -2,9 +2,9 @@
 
 use kurbo::{Point, Rect};
 
-use super::*;
+use super::{judge, judge_set};
 use crate::paper::fixes::{Axis, BoxSide, Fact, Fixes, Measures, NotedCut, PlaceId};
-use crate::paper::{Mark, Pen, Shows, Text, dash};
+use crate::paper::{Mark, Pen, Role, Sheet, Shows, Text, dash};
 
 fn sheet(marks: Vec<Mark>) -> Sheet {
     Sheet {

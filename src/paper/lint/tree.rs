@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
-use super::Add;
+use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
 use super::scene::Scene;
 use super::sizes::numbers;

@@ -2,6 +2,7 @@
 
 use kurbo::{Point, Rect, Vec2};
 
+use super::banded::Banded;
 use super::figure::Figure;
 use super::row::{self, Laid, Stand};
 use super::{Beside, Manner, Sizes, Stop, ink, slide};
@@ -17,18 +18,6 @@ pub(in crate::drawing) struct Placed {
     pub(in crate::drawing) bounds: Rect,
     /// Whether a larger scale would read better.
     pub(in crate::drawing) strained: bool,
-}
-
-/// A row with its band.
-pub(super) struct Banded<'a> {
-    /// The sizes.
-    pub(super) sizes: &'a Sizes,
-    /// Laid along the line.
-    pub(super) laid: Laid,
-    /// Band from the view, 0 innermost.
-    pub(super) band: usize,
-    /// Dimension number of its first figure.
-    number: u32,
 }
 
 /// Draws `rows` round `view`. Dimension numbers go on from `number`.

@@ -3,7 +3,7 @@
 
 use kurbo::{BezPath, Point};
 
-use super::pages::{TEXT, above, pitch};
+use super::heights::{TEXT, above, pitch};
 use crate::cutting::sticks::{StickLayout, StickPiece};
 use crate::cutting::{Alike, CuttingList, Proof, StickCutting};
 use crate::drawing::kit::words::{length_text, runs_width, stacked, text_width, wrap};

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use super::chosen::ViewSizes;
 use super::feature::{Feature, Form, SAME};
-use super::sizes::ViewSizes;
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
 use crate::model::Face;

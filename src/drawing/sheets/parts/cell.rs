@@ -2,56 +2,23 @@
 
 use kurbo::{Point, Rect, Vec2};
 
-use super::breaks::Breaks;
-use super::feature::{self, Feature};
+use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
+use super::feature;
 use super::frame::{Frame, station};
-use super::sizes::{self, AxisRow, PartNote, Place, ViewSizes};
+use super::sizes;
+use super::stretches::Breaks;
+use super::subject::{Cell, Prepared, Subject, text_height};
+use super::thin::WayLine;
 use super::{heading, symbols, view};
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::place::Placed;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::dimension::{Beside, Form, Manner, Sizes, Stop, place};
-use crate::drawing::page::look::{Look, Paper};
+use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
-use crate::joinery::{WorkedJob, WorkedPart};
-use crate::model::{Face, Job};
+use crate::joinery::WorkedPart;
+use crate::model::Face;
 use crate::paper::{Mark, Text};
-
-/// One part drawn, its origin anywhere.
-#[derive(Clone, Debug)]
-pub(super) struct Cell {
-    /// The ink.
-    pub(super) marks: Vec<Mark>,
-    /// The box round it.
-    pub(super) bounds: Rect,
-    /// Its scale; none for a table.
-    pub(super) scale: Option<Scale>,
-    /// Number and name, for the bookmark.
-    pub(super) title: String,
-    /// Dimension numbers used: 1 to this.
-    pub(super) dimensions: u32,
-    /// Views used: 1 to this.
-    pub(super) views: u16,
-    /// Whether a larger scale would read better.
-    pub(super) strained: bool,
-    /// Whether its length is broken.
-    pub(super) broken: bool,
-}
-
-/// What a cell is drawn from.
-#[derive(Clone, Copy)]
-pub(super) struct Subject<'a> {
-    /// The job.
-    pub(super) job: &'a Job,
-    /// Its parts.
-    pub(super) worked: &'a WorkedJob,
-    /// Index of the part drawn.
-    pub(super) index: usize,
-    /// The part drawn.
-    pub(super) part: &'a WorkedPart,
-    /// The look of the set.
-    pub(super) look: &'a Look,
-}
 
 /// White space between views and what stands between them, mm.
 const GAP: f64 = 9.0;
@@ -68,28 +35,6 @@ pub(super) struct Drawn<'a> {
     ink: Vec<Mark>,
     /// Rows placed round it.
     placed: Placed,
-}
-
-/// Height of figures and notes on part sheets, mm: the least ISO 3098 height for
-/// dimensions on A4 to A1 (as given in public tables), since many parts share a
-/// sheet; the set's own height on larger paper than A3, where there is room.
-pub(super) fn text_height(look: &Look) -> f64 {
-    match look.paper {
-        Paper::A4 | Paper::A3 | Paper::Letter | Paper::Tabloid => 2.5,
-        Paper::A2 | Paper::A1 | Paper::A0 | Paper::C | Paper::D | Paper::E => look.text(),
-    }
-}
-
-/// What is the same at every scale.
-pub(super) struct Prepared<'a> {
-    /// What is drawn.
-    pub(super) subject: Subject<'a>,
-    /// Its cuts as a drawing describes them.
-    pub(super) features: Vec<Feature>,
-    /// Its views with their sizes.
-    pub(super) chosen: Vec<ViewSizes>,
-    /// The lines of each view, full size.
-    pub(super) lines: Vec<Vec<view::Line>>,
 }
 
 /// Reads a part and sees it from every side that is drawn.
@@ -187,7 +132,7 @@ fn crowded(drawn: &[Drawn<'_>], notes: u32) -> bool {
 /// Draws a view at the origin with its rows of sizes.
 fn one_view<'a>(
     prepared: &Prepared<'_>,
-    (sizes, lines): (&'a ViewSizes, &[view::Line]),
+    (sizes, lines): (&'a ViewSizes, &[WayLine]),
     frame: Frame,
     view_number: u16,
     number: &mut u32,

@@ -1,8 +1,8 @@
 //! Dovetails and the pockets of pocket screws as a drawing reads them.
 
+use super::chosen::PartNote;
 use super::feature::{Feature, Form, SAME, axis_of, axis_side, circle, face_on};
-use super::sizes::PartNote;
-use super::wording::{Words, blank};
+use super::phrases::{Words, blank};
 use crate::drawing::page::look::Look;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::CutKind;

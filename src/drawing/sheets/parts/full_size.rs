@@ -3,7 +3,8 @@
 use kurbo::{Point, Rect};
 
 use super::frame::Frame;
-use super::view::{self, Way};
+use super::thin::Way;
+use super::view;
 use super::{centres, feature};
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;

@@ -1,8 +1,9 @@
 //! Tenons that lean: their shoulders and mortises, as a drawing tells them.
 
+use super::chosen::PartNote;
 use super::feature::{Feature, Form, SAME, axis_of, axis_side, cuts_blank, face_on, flats, is_rectangle};
-use super::sizes::{PartNote, long_point};
-use super::wording::{Words, blank};
+use super::phrases::{Words, blank};
+use super::slopes::long_point;
 use crate::drawing::page::look::Look;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::CutKind;

@@ -10,69 +10,19 @@
 //! prints `n × p (= total)` or `n equal = total`.
 
 use super::arrises;
-use super::feature::{Feature, Form, SAME, axis_side, face_on, off_square};
+use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
+use super::feature::{Feature, Form, SAME, axis_side};
 use super::group::{faces_both, group};
-use super::wording;
+use super::printed::{centred, printed_axes};
+use super::slopes::at_corner;
+use super::{phrases, wording};
 use crate::drawing::kit::dimension::Form as RowForm;
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedPart};
 use crate::model::Face;
-use crate::paper::Run;
 use crate::paper::fixes::{Axis, Fixes, PlaceId};
-
-/// The sizes shown in one view.
-#[derive(Debug)]
-pub(super) struct ViewSizes {
-    /// The face looked at.
-    pub(super) face: Face,
-    /// Rows along the axes in its plane.
-    pub(super) rows: Vec<AxisRow>,
-    /// Notes on leaders.
-    pub(super) notes: Vec<PartNote>,
-    /// Cuts seen as themselves in this view, for their centre lines.
-    pub(super) cuts: Vec<usize>,
-}
-
-/// A row of sizes along an axis of the part.
-#[derive(Debug)]
-pub(super) struct AxisRow {
-    /// 0 x, 1 y, 2 z.
-    pub(super) axis: usize,
-    /// Places it reaches to.
-    pub(super) stops: Vec<Place>,
-    /// As in [`crate::drawing::kit::dimension::Sizes`].
-    pub(super) figures: Vec<Option<Figure>>,
-    /// Chain or running.
-    pub(super) form: RowForm,
-    /// An overall size.
-    pub(super) outermost: bool,
-}
-
-/// A place a row reaches to.
-#[derive(Clone, Debug)]
-pub(super) struct Place {
-    /// Part coordinate along the row's axis.
-    pub(super) at: f64,
-    /// Stretches, on the other axis of the view, of what lies there.
-    pub(super) lies: Vec<(f64, f64)>,
-}
-
-/// A note about cuts.
-#[derive(Debug)]
-pub(super) struct PartNote {
-    /// Places it may point at, part coordinates.
-    pub(super) at: Vec<DVec3>,
-    /// Phrases; a line is broken between them where it must be.
-    pub(super) phrases: Vec<Vec<Run>>,
-    /// Model value of the last number.
-    pub(super) value: Option<f64>,
-    /// What the numbers fix.
-    pub(super) fixes: Fixes,
-    /// The cuts it tells of, where it tells nothing else.
-    pub(super) cuts: Vec<usize>,
-}
 
 /// A node of the graph of one axis.
 #[derive(Clone, Debug)]
@@ -220,44 +170,6 @@ fn short_points(all: &[Feature], size: DVec3, look: &Look) -> Option<AxisRow> {
     })
 }
 
-/// Whether a cut is placed by its centre on an axis.
-fn centred(kind: CutKind, round: f64) -> bool {
-    round > 0.0
-        || matches!(
-            kind,
-            CutKind::Mortise
-                | CutKind::ConnectorPocket
-                | CutKind::AccessHole
-                | CutKind::ScrewHole
-                | CutKind::ScrewPocket
-                | CutKind::Counterbore
-                | CutKind::HingeCup
-                | CutKind::FittingHole
-                | CutKind::Slot
-                | CutKind::Hole
-                | CutKind::DowelHole
-                | CutKind::PegHole
-                | CutKind::BiscuitSlot
-        )
-}
-
-/// The in-plane axes whose extent the note of a pocket prints, the smaller
-/// extent first.
-pub(super) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
-    let Form::Pocket { min, max, entry, round } = &feature.form else { return Vec::new() };
-    let (across, _) = axis_side(*entry);
-    let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
-    axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));
-    let full = |i: usize| min[i] < SAME && max[i] > size[i] - SAME;
-    let both =
-        centred(feature.kind, *round) || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket);
-    if !both {
-        axes.truncate(1);
-    }
-    axes.retain(|i| !full(*i));
-    axes
-}
-
 /// Nodes of one axis, merged where they stand in one line, rising.
 fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, size: DVec3) -> Vec<Node> {
     let mut nodes: Vec<Node> = Vec::new();
@@ -376,12 +288,6 @@ fn slope_places(
         .collect()
 }
 
-/// Whether a point of the cross-section is a corner of it.
-pub(super) fn at_corner(p: DVec3, i: usize, j: usize, size: DVec3) -> bool {
-    let on = |k: usize| p[k] < SAME || p[k] > size[k] - SAME;
-    on(i) && on(j)
-}
-
 /// Rows that hang every node on the datum once.
 fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisRow> {
     let mut rows = Vec::new();
@@ -458,7 +364,7 @@ fn even_row(axis: usize, members: &[Node], look: &Look) -> AxisRow {
     let total = last.at - first.at;
     let places = members.iter().map(|node| node.names.clone()).collect();
     let even = Figure {
-        runs: wording::even(look, steps, total / steps as f64, total),
+        runs: phrases::even(look, steps, total / steps as f64, total),
         value: total,
         fixes: Fixes::Chain { axis: Axis::of(axis), places },
     };
@@ -485,27 +391,4 @@ fn running_row(axis: usize, nodes: &[Node], look: &Look) -> AxisRow {
         figures.push(Some(Figure::length(look, node.at, fixes)));
     }
     AxisRow { axis, stops, figures, form: RowForm::Running, outermost: false }
-}
-
-/// The face a slope's long point lies on, if it is an end or edge mitre from a
-/// corner: `along` its own axis, `square_to` the axis it shortens.
-pub(super) fn long_point(
-    ends: [DVec3; 2],
-    away: DVec3,
-    along: usize,
-    size: DVec3,
-) -> Option<(usize, Face, f64)> {
-    let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    let corner = ends.iter().position(|e| at_corner(*e, i, j, size))?;
-    let (long, short) = (ends[corner], ends[1 - corner]);
-    // The cut shortens the axis along which the material was removed.
-    let middle = (long + short) / 2.0;
-    let shortens = [i, j].into_iter().find(|a| {
-        let other = 3 - along - a;
-        let reaches = short[other] < SAME || short[other] > size[other] - SAME;
-        reaches && (short[*a] - long[*a]) * (away[*a] - middle[*a]) < 0.0
-    })?;
-    let other = 3 - along - shortens;
-    let face = face_on(other, long[other] > size[other] / 2.0);
-    Some((shortens, face, off_square(ends, along, shortens)))
 }

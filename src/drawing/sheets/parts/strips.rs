@@ -3,11 +3,12 @@
 
 use kurbo::{Circle, Point, Rect, Shape, Vec2};
 
-use super::cell::{Cell, Prepared};
+use super::chosen::PartNote;
 use super::frame::Frame;
-use super::sizes::PartNote;
-use super::view::{Way, on_sheet};
-use super::{feature, heading, pack};
+use super::subject::{self, Cell, Prepared};
+use super::thin::Way;
+use super::view::on_sheet;
+use super::{feature, pack};
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
@@ -96,7 +97,7 @@ fn cells(strip: &Prepared<'_>) -> [Vec<Line>; 6] {
     let subject = strip.subject;
     let (part, look) = (subject.part, subject.look);
     let stock = subject.job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
-    let off: u32 = heading::off(subject).iter().map(|(_, n)| n).sum();
+    let off: u32 = subject::off(subject).iter().map(|(_, n)| n).sum();
     let size = |mm: f64, axis| vec![Line::size(Figure::length(look, mm, Fixes::overall(axis)))];
     [
         vec![Line::plain(part.name.clone()), Line::plain(stock)],
@@ -148,7 +149,7 @@ fn note_line(which: &str, note: &PartNote) -> Line {
 
 /// The table of some strips, its origin anywhere.
 fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
-    let h = super::cell::text_height(look);
+    let h = subject::text_height(look);
     let pitch = h * 1.7;
     let rows: Vec<[Vec<Line>; 6]> = strips.iter().map(|s| cells(s)).collect();
     let radius = h * 1.2;

@@ -3,9 +3,8 @@
 
 use kurbo::{Point, Rect, Vec2};
 
-use super::cell::{Subject, text_height};
 use super::frame::Frame;
-use super::heading;
+use super::subject::{self, Subject, text_height};
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::hatch::{self, Hatch};
 use crate::drawing::kit::table::{Column, Row, Table};
@@ -91,7 +90,7 @@ fn block(title: &str, rows: &[Row]) -> Table {
 /// What turnings of which there are several must keep to.
 pub(super) fn matched(subject: Subject<'_>) -> Option<String> {
     turning(subject.part)?;
-    let off: u32 = heading::off(subject).iter().map(|(_, n)| n).sum();
+    let off: u32 = subject::off(subject).iter().map(|(_, n)| n).sum();
     let within = length_text(subject.look, MATCHED);
     (off > 1).then(|| format!("{off} from one profile, diameters alike within {within}"))
 }

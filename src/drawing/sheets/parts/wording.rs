@@ -1,89 +1,19 @@
 //! The words and figures of notes on cuts.
 
+use super::chosen::PartNote;
 use super::corner;
 use super::feature::{Feature, Form, axis_side, face_on};
 use super::group;
 use super::leaning;
-use super::sizes::{self, PartNote};
-use crate::drawing::kit::dimension::figure::length_runs;
+use super::phrases::{Words, blank};
+use super::{printed, slopes};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Stage, WorkedPart};
-use crate::measure::{INCH, Unit};
 use crate::model::Face;
 use crate::paper::Run;
 use crate::paper::fixes::{Against, Axis, BoxSide, Fact, Fixes, NotedCut};
-
-/// The finest step shown, mm.
-pub(super) fn grain(look: &Look) -> f64 {
-    match look.unit {
-        Unit::Mm => 0.1,
-        Unit::Inch => INCH / f64::from(look.finest.max(1)),
-    }
-}
-
-/// A length as rounded when shown, mm. Noise below a millionth is not looked
-/// at, as in [`crate::measure::number`].
-pub(super) fn shown(look: &Look, mm: f64) -> f64 {
-    let snapped = (mm * 1.0e6).round() / 1.0e6;
-    // Multiplied as the figure is: a tenth has no exact form to divide by.
-    let per = 1.0 / grain(look);
-    (snapped * per).round() / per
-}
-
-/// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`. A pitch that adds up to the total
-/// only before it is rounded is not said: `3 equal = 200`, to be stepped off.
-pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
-    let mut words = Words::default();
-    let printed = shown(look, pitch);
-    let exact = (printed * steps as f64 - shown(look, total)).abs() < 1e-6
-        && (printed - pitch).abs() * (steps as f64) < grain(look) / 2.0;
-    if !exact {
-        words.say(&format!("{steps} equal = ")).length(look, total);
-        return words.runs;
-    }
-    let times = if look.profile == Profile::Asme { format!("{steps}X ") } else { format!("{steps} × ") };
-    words.say(&times).length(look, pitch).say(" (= ").length(look, total).say(")");
-    words.runs
-}
-
-/// Text being put together.
-#[derive(Debug, Default)]
-pub(super) struct Words {
-    /// So far.
-    pub(super) runs: Vec<Run>,
-}
-
-impl Words {
-    /// Adds plain words.
-    pub(super) fn say(&mut self, words: &str) -> &mut Self {
-        if let Some(Run::Plain(last)) = self.runs.last_mut() {
-            last.push_str(words);
-        } else {
-            self.runs.push(Run::Plain(words.into()));
-        }
-        self
-    }
-
-    /// Adds a length.
-    pub(super) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
-        for run in length_runs(look, mm) {
-            match run {
-                Run::Plain(p) => {
-                    self.say(&p);
-                }
-                Run::Fraction { .. } => self.runs.push(run),
-            }
-        }
-        self
-    }
-
-    /// Adds an angle in degrees, to a tenth.
-    pub(super) fn angle(&mut self, degrees: f64) -> &mut Self {
-        self.say(&crate::measure::angle(degrees))
-    }
-}
 
 /// Singular and plural of a cut.
 fn noun(kind: CutKind, many: bool) -> &'static str {
@@ -264,11 +194,6 @@ fn count(members: &[&Feature], size: DVec3) -> usize {
     members.len() >> shared
 }
 
-/// An empty note.
-pub(super) fn blank() -> PartNote {
-    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: Fixes::Nothing, cuts: Vec::new() }
-}
-
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
 fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let mut note = blank();
@@ -286,7 +211,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         fixes.push(Fact::Count);
     }
     words.say(noun(*kind, n > 1));
-    let axes = sizes::printed_axes(members[0], size);
+    let axes = printed::printed_axes(members[0], size);
     // Both legs of a quarter round are its radius.
     let arris = *kind == CutKind::RoundOver && through;
     if arris {
@@ -488,7 +413,7 @@ fn slope(
     let size = part.size;
     let mut words = Words::default();
     let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    if let Some((_, face, angle)) = sizes::long_point(ends, away, along, size) {
+    if let Some((_, face, angle)) = slopes::long_point(ends, away, along, size) {
         words.say(noun(feature.kind, false)).say(" ").angle(angle);
         note.phrases.push(words.runs);
         note.phrases.push(vec![Run::Plain(format!("long point on {}", face.name()))]);

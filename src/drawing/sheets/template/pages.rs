@@ -3,8 +3,9 @@
 
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Size};
 
+use super::ink::Template;
 use super::label::arrow;
-use super::shape::{Template, templates};
+use super::shape::templates;
 use super::tile::{Grid, OVERLAP, clip};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, wrap};

@@ -1,20 +1,34 @@
 //! The buying list as CSV and JSON. Lengths are millimetres.
 
 use super::csv;
-use super::number::short;
-use crate::File;
 use crate::cutting::BuyingList;
+use crate::output::file::File;
+use crate::output::number::short;
+use crate::output::writer::{Finished, Writer};
 
-/// The files of the list; none where nothing is bought.
-pub(super) fn files(buying: &BuyingList) -> Vec<File> {
-    if buying.lines.is_empty() {
-        return Vec::new();
+/// Writes `-buying-list.csv` and `-buying-list.json`.
+pub(in crate::output) struct BuyingListFiles;
+
+impl Writer for BuyingListFiles {
+    fn code(&self) -> &'static str {
+        "lists"
     }
-    let json = serde_json::to_string_pretty(buying).unwrap_or_default() + "\n";
-    vec![
-        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying)).into_bytes() },
-        File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
-    ]
+
+    fn makes(&self) -> &'static str {
+        "the lists"
+    }
+
+    fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
+        let buying = &set.lists.buying;
+        if buying.lines.is_empty() {
+            return Ok(Vec::new());
+        }
+        let json = serde_json::to_string_pretty(buying).unwrap_or_default() + "\n";
+        Ok(vec![
+            File::text("-buying-list.csv", csv::write(&rows(buying))),
+            File::text("-buying-list.json", json),
+        ])
+    }
 }
 
 /// The list as rows, heads first.

@@ -1,33 +1,35 @@
-//! The lists as CSV, JSON and a workbook.
+//! The cutting list as CSV and JSON. Lengths are millimetres whatever the drawings use.
 
-use super::{csv, xlsx};
-use crate::File;
-use crate::cutting::{CutRow, CuttingList, ShopLists};
+use super::csv;
+use crate::cutting::{CutRow, CuttingList};
+use crate::output::file::File;
+use crate::output::number::short;
+use crate::output::writer::{Finished, Writer};
 
-/// The list files of a set. Lengths are millimetres whatever the drawings use.
-///
-/// # Errors
-/// Says why the workbook could not be made; that is a fault of this program.
-pub fn files(title: &str, lists: &ShopLists) -> Result<Vec<File>, String> {
-    let list = &lists.list;
-    let cutting = cutting_rows(list);
-    let mut sheets = vec![xlsx::Sheet { name: "Cutting list", rows: cutting.clone() }];
-    if !lists.buying.lines.is_empty() {
-        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying) });
+/// Writes `-cutting-list.csv` and `-cutting-list.json`.
+pub(in crate::output) struct CuttingListFiles;
+
+impl Writer for CuttingListFiles {
+    fn code(&self) -> &'static str {
+        "lists"
     }
-    let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
-    let mut files = vec![
-        File { name: "-cutting-list.csv".into(), bytes: csv::write(&cutting).into_bytes() },
-        File { name: "-cutting-list.json".into(), bytes: json.into_bytes() },
-    ];
-    files.push(File { name: "-lists.xlsx".into(), bytes: xlsx::write(title, &sheets)? });
-    files.extend(super::layouts::files(list, &lists.layouts));
-    files.extend(super::buying::files(&lists.buying));
-    Ok(files)
+
+    fn makes(&self) -> &'static str {
+        "the lists"
+    }
+
+    fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
+        let list = &set.lists.list;
+        let json = serde_json::to_string_pretty(list).unwrap_or_default() + "\n";
+        Ok(vec![
+            File::text("-cutting-list.csv", csv::write(&rows(list))),
+            File::text("-cutting-list.json", json),
+        ])
+    }
 }
 
 /// The cutting list: parts, then lippings, then what the joints need.
-fn cutting_rows(list: &CuttingList) -> Vec<Vec<String>> {
+pub(super) fn rows(list: &CuttingList) -> Vec<Vec<String>> {
     let head = [
         "kind",
         "number",
@@ -61,7 +63,7 @@ fn cutting_rows(list: &CuttingList) -> Vec<Vec<String>> {
 }
 
 fn cells(kind: &str, row: &CutRow) -> Vec<String> {
-    let length = |v: f64| super::number::short(v);
+    let length = |v: f64| short(v);
     let rough = |axis: usize| row.rough.map(|size| length(size[axis])).unwrap_or_default();
     let points = row.ends.as_ref().map(|e| (length(e.long_point), length(e.short_point))).unwrap_or_default();
     let lipped: Vec<String> =
