@@ -48,12 +48,13 @@ pub(in crate::drawing) fn general(
     };
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
-    let views = orthographic(&mut plate, worked, piece, look, &items, &layout, (low, high, &moving));
+    let shown = Shown { worked, piece, look, items: &items, moving: &moving, corners: (low, high) };
+    let views = orthographic(&mut plate, &shown, &layout);
     let mut more = Vec::new();
     if front_crowded(worked, piece, layout.front.width(), look) {
         more.extend(fronts(name, worked, piece, look));
     }
-    more.extend(pictorial(&mut plate, worked, &items, &layout, (name, look)));
+    more.extend(pictorial(&mut plate, &shown, &layout, name));
     let notes: Vec<&str> =
         job.notes.iter().filter(|note| note.is_about(piece)).map(|note| note.text.as_str()).collect();
     let mut taken = vec![look.room().block];
@@ -73,16 +74,21 @@ pub(in crate::drawing) fn general(
     Ok(std::iter::once(sheet).chain(more).collect())
 }
 
-/// The three views with sizes, the cutting line and titles.
-fn orthographic(
-    plate: &mut Plate,
-    worked: &WorkedJob,
+/// What the views show.
+struct Shown<'a> {
+    worked: &'a WorkedJob,
     piece: PieceId,
-    look: &Look,
-    items: &[Viewed<'_>],
-    layout: &Layout,
-    (low, high, moving): (DVec3, DVec3, &[Opens]),
-) -> Vec<View> {
+    look: &'a Look,
+    items: &'a [Viewed<'a>],
+    /// What opens.
+    moving: &'a [Opens],
+    /// Least and greatest corner of the piece.
+    corners: (DVec3, DVec3),
+}
+
+/// The three views with sizes, the cutting line and titles.
+fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<View> {
+    let Shown { worked, piece, look, items, moving, corners: (low, high) } = *shown;
     let first = look.profile.projection() == Projection::First;
     let side_camera = if first { Camera::LEFT } else { Camera::RIGHT };
     let views = [(layout.front, Camera::FRONT), (layout.side, side_camera), (layout.plan, Camera::TOP)];
@@ -152,13 +158,8 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64, letter: &str) {
 
 /// The isometric picture with item numbers; where they are too many for it, gives
 /// the sheets that carry them instead.
-fn pictorial(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    items: &[Viewed<'_>],
-    layout: &Layout,
-    (name, look): (&str, &Look),
-) -> Vec<SheetBody> {
+fn pictorial(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout, name: &str) -> Vec<SheetBody> {
+    let Shown { worked, items, look, .. } = *shown;
     let lines = view(items, Camera::isometric(), HiddenLines::Drop);
     let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 4 };
     project::put(plate, &lines, worked, layout.pictorial, pens, |_| None);

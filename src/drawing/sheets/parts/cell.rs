@@ -67,11 +67,15 @@ pub(super) struct Views<'a> {
 pub(super) fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, breaks: Breaks) -> Views<'a> {
     let look = prepared.subject.look;
     let (mut drawn, mut number) = (Vec::new(), 0);
-    for (i, (sizes, lines)) in prepared.chosen.iter().zip(&prepared.lines).enumerate() {
+    for (sizes, lines) in prepared.chosen.iter().zip(&prepared.lines) {
         let whole = Frame::new(sizes.face, prepared.subject.part.size, scale.factor);
         let frame = Frame { breaks, ..whole };
-        let view_number = u16::try_from(i + 1).unwrap_or(u16::MAX);
-        drawn.push(one_view(prepared, (sizes, lines), frame, view_number, &mut number));
+        drawn.push(one_view(prepared, (sizes, lines), frame, &mut number));
+    }
+    for (view_number, view) in (1..).zip(&mut drawn) {
+        for mark in view.ink.iter_mut().chain(&mut view.placed.marks) {
+            mark.shows.view = view_number;
+        }
     }
     arrange(&mut drawn, look);
     let bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
@@ -86,15 +90,14 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale, breaks: Breaks) -> Cel
 /// Views with the marks, notes, table and heading of their part.
 pub(super) fn finish(prepared: &Prepared<'_>, views: Views<'_>) -> Cell {
     let subject = prepared.subject;
-    let Subject { part, look, .. } = subject;
-    let manner = Manner::with_text(look, text_height(look));
+    let part = subject.part;
     let Views { mut drawn, scale, breaks, mut number, mut bounds } = views;
     let mut marks: Vec<Mark> = Vec::new();
     for view in &mut drawn {
         marks.append(&mut view.ink);
         marks.append(&mut view.placed.marks);
     }
-    let near = annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
+    let near = annotate(subject, &drawn, bounds, &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
     let table = super::turned::table(subject, bounds);
     bounds = super::turned::bounds(&table, bounds);
@@ -134,7 +137,6 @@ fn one_view<'a>(
     prepared: &Prepared<'_>,
     (sizes, lines): (&'a ViewSizes, &[WayLine]),
     frame: Frame,
-    view_number: u16,
     number: &mut u32,
 ) -> Drawn<'a> {
     let Subject { part, look, .. } = prepared.subject;
@@ -142,18 +144,12 @@ fn one_view<'a>(
     let mut ink = view::ink(part, lines, &frame, look);
     ink.extend(super::turned::inlays(part, &frame, look));
     ink.extend(super::centres::lines(&prepared.features, &sizes.cuts, &frame, look));
-    for mark in &mut ink {
-        mark.shows.view = view_number;
-    }
     let mut rows: Vec<Sizes> = Vec::new();
     for row in &sizes.rows {
         let side = side_of(row, &rows, &frame, look);
         rows.push(on_sheet(part, row, &frame, side));
     }
     let mut placed = place(frame.rect(), &rows, manner, number);
-    for mark in &mut placed.marks {
-        mark.shows.view = view_number;
-    }
     placed.bounds = ink.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
     Drawn { sizes, frame, ink, placed }
 }
@@ -262,10 +258,11 @@ fn shift_view(view: &mut Drawn<'_>, by: Vec2) {
 fn annotate(
     subject: Subject<'_>,
     drawn: &[Drawn<'_>],
-    (manner, bounds): (&Manner, Rect),
+    bounds: Rect,
     number: &mut u32,
     marks: &mut Vec<Mark>,
 ) -> bool {
+    let manner = &Manner::with_text(subject.look, text_height(subject.look));
     let mut near = true;
     let mut white = White::new(bounds.inflate(80.0, 60.0));
     white.ink(marks);

@@ -39,25 +39,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
     }
     let close = |p: f64, q: f64| (p - q).abs() < SAME;
     match (&a.form, &b.form) {
-        (
-            Form::Pocket { min: a0, max: a1, entry: e, round: r },
-            Form::Pocket { min: b0, max: b1, entry: f, round: s },
-        ) => {
-            let ends = |f: Face| axis_side(f).0;
-            let touch = |lo: &DVec3, hi: &DVec3, i: usize| (lo[i] < SAME, hi[i] > size[i] - SAME);
-            let across = ends(*e);
-            if corner::at_corner(a.kind) {
-                return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
-            }
-            if faces_both(a, b) || ends_both(a, b, size) {
-                return true;
-            }
-            ends(*e) == ends(*f)
-                && (across == 0 || e == f)
-                && close(*r, *s)
-                && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]))
-                && (0..3).all(|i| i == across || touch(a0, a1, i) == touch(b0, b1, i))
-        }
+        (Form::Pocket { .. }, Form::Pocket { .. }) => pockets_alike(a, b, size),
         (
             Form::Hole { entry: e, diameter: d, depth: p, through: t, .. },
             Form::Hole { entry: f, diameter: k, depth: q, through: u, .. },
@@ -71,6 +53,32 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
         (Form::SlopedBore(a), Form::SlopedBore(b)) => a.alike(b),
         _ => false,
     }
+}
+
+/// The same of two pockets.
+fn pockets_alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
+    let close = |p: f64, q: f64| (p - q).abs() < SAME;
+    let (
+        Form::Pocket { min: a0, max: a1, entry: e, round: r },
+        Form::Pocket { min: b0, max: b1, entry: f, round: s },
+    ) = (&a.form, &b.form)
+    else {
+        return false;
+    };
+    let ends = |f: Face| axis_side(f).0;
+    let touch = |lo: &DVec3, hi: &DVec3, i: usize| (lo[i] < SAME, hi[i] > size[i] - SAME);
+    let across = ends(*e);
+    if corner::at_corner(a.kind) {
+        return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
+    }
+    if faces_both(a, b) || ends_both(a, b, size) {
+        return true;
+    }
+    ends(*e) == ends(*f)
+        && (across == 0 || e == f)
+        && close(*r, *s)
+        && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]))
+        && (0..3).all(|i| i == across || touch(a0, a1, i) == touch(b0, b1, i))
 }
 
 /// Whether two shoulders are alike at the two ends, from one face or from the

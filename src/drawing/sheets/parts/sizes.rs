@@ -199,20 +199,7 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         return corner_places((feature.cut, corners), axis, other, size);
     }
     let places: Vec<(f64, char, (f64, f64))> = match &feature.form {
-        Form::Pocket { min, max, round, .. } => {
-            let (low, high) = (min[axis], max[axis]);
-            let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
-            let lies = (min[other], max[other]);
-            let printed = printed_axes(feature, size).contains(&axis);
-            match (inner_low, inner_high) {
-                (true, true) if centred(feature.kind, *round) => vec![(f64::midpoint(low, high), 'c', lies)],
-                (true, true) if printed => vec![(low, 'a', lies)],
-                (true, true) => vec![(low, 'a', lies), (high, 'b', lies)],
-                (true, false) if !printed => vec![(low, 'a', lies)],
-                (false, true) if !printed => vec![(high, 'b', lies)],
-                _ => Vec::new(),
-            }
-        }
+        Form::Pocket { .. } => pocket_places(feature, axis, other, size),
         Form::Hole { centre, diameter, .. } => {
             let r = diameter / 2.0;
             vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
@@ -247,6 +234,24 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         _ => PlaceId::Centre(feature.cut),
     };
     places.into_iter().map(|(at, mark, lies)| (at, named(mark), lies)).collect()
+}
+
+/// Those of a pocket: its middle or its sides, as far as they are not at a face and
+/// its note does not print its extent.
+fn pocket_places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, char, (f64, f64))> {
+    let Form::Pocket { min, max, round, .. } = &feature.form else { return Vec::new() };
+    let (low, high) = (min[axis], max[axis]);
+    let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
+    let lies = (min[other], max[other]);
+    let printed = printed_axes(feature, size).contains(&axis);
+    match (inner_low, inner_high) {
+        (true, true) if centred(feature.kind, *round) => vec![(f64::midpoint(low, high), 'c', lies)],
+        (true, true) if printed => vec![(low, 'a', lies)],
+        (true, true) => vec![(low, 'a', lies), (high, 'b', lies)],
+        (true, false) if !printed => vec![(low, 'a', lies)],
+        (false, true) if !printed => vec![(high, 'b', lies)],
+        _ => Vec::new(),
+    }
 }
 
 /// Places of the corners of a shape, but those on the border of the blank.

@@ -206,31 +206,33 @@ pub(super) fn inlays(part: &WorkedPart, frame: &Frame, look: &Look) -> Vec<Mark>
             FillShape::Ring { from, to, .. } => {
                 let (Some(a), Some(b)) = (turning.radius(from), turning.radius(to)) else { continue };
                 let ring = vec![point(from, -a), point(to, -b), point(to, b), point(from, a)];
-                // Too narrow for hatching it is one wide line, as thin sections are.
-                marks.push(if (to - from) * frame.factor < HATCHED {
-                    Mark::fill(hatch::outline(&[ring]), 0.0, Role::Hatch)
-                } else {
-                    let pen = Pen { width: look.narrow(), dash: dash::SOLID };
-                    let hatch = Hatch { angle: 45.0, spacing: 1.2 };
-                    Mark::stroke(hatch::lines(&[ring], hatch), pen, Role::Hatch)
-                });
+                marks.push(ring_mark(ring, (to - from) * frame.factor, look));
             }
             FillShape::Hollow { far, diameter, depth } => {
                 let end = turning.stations.last().map_or(0.0, |s| s.along);
                 let (mouth, bottom) = if far { (end, end - depth) } else { (0.0, depth) };
                 let r = 0.5 * diameter;
+                let corners =
+                    [(mouth, -r), (bottom, -r), (bottom, r), (mouth, r)].map(|(at, r)| point(at, r));
                 let pen = Pen { width: look.narrow(), dash: dash::HIDDEN };
-                for (p, q) in [
-                    (point(mouth, -r), point(bottom, -r)),
-                    (point(bottom, -r), point(bottom, r)),
-                    (point(bottom, r), point(mouth, r)),
-                ] {
-                    marks.push(Mark::line(p, q, pen, Role::Hidden));
-                }
+                marks.extend(corners.windows(2).map(|pair| Mark::line(pair[0], pair[1], pen, Role::Hidden)));
             }
         }
     }
     marks
+}
+
+/// Hatching of inlaid rings.
+const INLAY: Hatch = Hatch { angle: 45.0, spacing: 1.2 };
+
+/// A ring, `wide` on paper: hatched, or too narrow for that one wide line, as thin
+/// sections are.
+fn ring_mark(ring: Vec<Point>, wide: f64, look: &Look) -> Mark {
+    if wide < HATCHED {
+        return Mark::fill(hatch::outline(&[ring]), 0.0, Role::Hatch);
+    }
+    let pen = Pen { width: look.narrow(), dash: dash::SOLID };
+    Mark::stroke(hatch::lines(&[ring], INLAY), pen, Role::Hatch)
 }
 
 /// The narrowest ring of a part, mm; far more where it has none.

@@ -87,7 +87,8 @@ pub(super) fn note(
     let mut note = match &first.form {
         Form::Pocket { .. } => pocket(part, &members, look),
         Form::Hole { diameter, depth, through, .. } => {
-            round(part, &members, (*diameter, *depth, *through), look)
+            let bore = Bore { diameter: *diameter, depth: *depth, through: *through };
+            round(part, &members, &bore, look)
         }
         Form::Askew { .. } => askew(&members, look),
         Form::Leaning(_) => {
@@ -97,7 +98,7 @@ pub(super) fn note(
         }
         Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
         Form::SlopedBore(bore) => bore.note(count(&members, part.size), look),
-        Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
+        Form::Slope { .. } => slope(part, first, look),
         Form::Compound { long, gauge, blade, .. } => compound(part, first.kind, *long, (*gauge, *blade)),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
@@ -194,6 +195,15 @@ fn count(members: &[&Feature], size: DVec3) -> usize {
     members.len() >> shared
 }
 
+/// Which side of the blank a pocket lies against on an axis, if only one.
+fn against(min: DVec3, max: DVec3, axis: usize, size: DVec3) -> Against {
+    match (min[axis] < super::feature::SAME, max[axis] > size[axis] - super::feature::SAME) {
+        (true, false) => Against::Datum,
+        (false, true) => Against::End,
+        _ => Against::Free,
+    }
+}
+
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
 fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let mut note = blank();
@@ -222,13 +232,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         if !arris {
             words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
         }
-        let against =
-            match (min[*axis] < super::feature::SAME, max[*axis] > size[*axis] - super::feature::SAME) {
-                _ if corner::at_corner(*kind) => Against::Free,
-                (true, false) => Against::Datum,
-                (false, true) => Against::End,
-                _ => Against::Free,
-            };
+        let against = if corner::at_corner(*kind) { Against::Free } else { against(*min, *max, *axis, size) };
         fixes.push(Fact::Extent(Axis::of(*axis), against));
     }
     if axes.len() == 1 && !through {
@@ -236,11 +240,10 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     }
     note.phrases.push(std::mem::take(&mut words.runs));
     let depth = max[deep_axis] - min[deep_axis];
-    if arris {
-        // The arris is worked along its whole length.
-    } else if through {
+    // An arris is worked along its whole length.
+    if !arris && through {
         note.phrases.push(vec![Run::Plain("through".into())]);
-    } else {
+    } else if !arris {
         words.length(look, depth).say(" deep");
         note.phrases.push(std::mem::take(&mut words.runs));
         fixes.push(Fact::Depth);
@@ -259,13 +262,16 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     note
 }
 
+/// A round hole, mm.
+struct Bore {
+    diameter: f64,
+    depth: f64,
+    through: bool,
+}
+
 /// `6 × Ø5, 12 deep`; by ASME `6X Ø5 ↧12`.
-fn round(
-    part: &WorkedPart,
-    members: &[&Feature],
-    (diameter, depth, through): (f64, f64, bool),
-    look: &Look,
-) -> PartNote {
+fn round(part: &WorkedPart, members: &[&Feature], bore: &Bore, look: &Look) -> PartNote {
+    let Bore { diameter, depth, through } = *bore;
     let mut note = blank();
     let asme = look.profile == Profile::Asme;
     let n = count(members, part.size);
@@ -403,13 +409,9 @@ fn compound(part: &WorkedPart, kind: CutKind, long: DVec3, (gauge, blade): (f64,
 }
 
 /// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
-fn slope(
-    part: &WorkedPart,
-    feature: &Feature,
-    (along, ends, away): (usize, [DVec3; 2], DVec3),
-    look: &Look,
-) -> PartNote {
+fn slope(part: &WorkedPart, feature: &Feature, look: &Look) -> PartNote {
     let mut note = blank();
+    let Form::Slope { along, ends, away } = feature.form else { return note };
     let size = part.size;
     let mut words = Words::default();
     let (i, j) = ((along + 1) % 3, (along + 2) % 3);
@@ -439,31 +441,37 @@ fn slope(
     note
 }
 
+/// Shares of a long side at which a leader may touch it.
+const TOUCHES: [f64; 3] = [0.5, 0.2, 0.8];
+
+/// Places on the sides of a pocket, across `u` and `v`, that are not on the border of
+/// the blank.
+fn on_pocket((min, max): (DVec3, DVec3), (u, v): (usize, usize), size: DVec3) -> Vec<DVec3> {
+    let middle = (min + max) / 2.0;
+    let mut out = Vec::new();
+    for (a, b) in [(u, v), (v, u)] {
+        for at in [min[a], max[a]] {
+            if at < super::feature::SAME || at > size[a] - super::feature::SAME {
+                continue;
+            }
+            for t in TOUCHES {
+                let mut p = middle;
+                p[a] = at;
+                p[b] = min[b] + (max[b] - min[b]) * t;
+                out.push(p);
+            }
+        }
+    }
+    out
+}
+
 /// Places on a cut's outline, in the view on `face`, that a leader may touch.
 fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
     let (across, _) = axis_side(face);
     let axes: Vec<usize> = (0..3).filter(|a| *a != across).collect();
     let (u, v) = (axes[0], axes[1]);
     match &feature.form {
-        Form::Pocket { min, max, .. } => {
-            let middle = (*min + *max) / 2.0;
-            let mut out = Vec::new();
-            for (a, b) in [(u, v), (v, u)] {
-                for at in [min[a], max[a]] {
-                    if at < super::feature::SAME || at > size[a] - super::feature::SAME {
-                        continue;
-                    }
-                    // Along a long side a leader may touch at several places.
-                    for t in [0.5, 0.2, 0.8] {
-                        let mut p = middle;
-                        p[a] = at;
-                        p[b] = min[b] + (max[b] - min[b]) * t;
-                        out.push(p);
-                    }
-                }
-            }
-            out
-        }
+        Form::Pocket { min, max, .. } => on_pocket((*min, *max), (u, v), size),
         Form::Askew { centre, along, length, .. } => {
             [0.5, -0.5].into_iter().map(|t| *centre + *along * (length * t)).collect()
         }
