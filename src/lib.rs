@@ -23,49 +23,23 @@ pub mod cli;
 
 use assembly::Order;
 use cutting::ShopLists;
-use drawing::{LabelGrid, Look, Paper, Profile};
+use drawing::Look;
 use joinery::WorkedJob;
 use measure::Unit;
 use model::{Job, Word};
+use output::Finished;
 use paper::Sheet;
 use problem::{Problem, Severity};
-use rayon::prelude::*;
 use script::Request;
 use source::Sources;
 use wording::Words;
 
+pub use drawing::Choices;
+pub use output::File;
+
 /// The joints, shapings and fittings a script can use.
 pub fn words() -> &'static [&'static Word] {
     joinery::words()
-}
-
-/// What is chosen about the look of a set; what is left out follows the job.
-#[derive(Clone, Debug, Default)]
-pub struct Choices {
-    /// Paper: A3 where not said, tabloid in inches.
-    pub paper: Option<Paper>,
-    /// Unit of the figures: the script's where not said.
-    pub unit: Option<Unit>,
-    /// Drawing practice: ISO where not said, ASME in inches.
-    pub profile: Option<Profile>,
-    /// Date of issue, `YYYY-MM-DD`.
-    pub date: Option<String>,
-    /// Finest inch fraction, one of [`Look::FINEST`]: 32 where not said.
-    pub finest: Option<u32>,
-    /// Overall sizes in feet and inches.
-    pub feet: bool,
-    /// Columns and rows of the label paper, A4 or letter by the paper of the
-    /// set; `None` for the usual one.
-    pub labels: Option<(usize, usize)>,
-}
-
-/// A file to write.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct File {
-    /// Its name; in a [`Set`] what follows the script's name: `.pdf`, `-01.svg`.
-    pub name: String,
-    /// What it holds.
-    pub bytes: Vec<u8>,
 }
 
 /// A drawing set with everything found on the way.
@@ -77,28 +51,6 @@ pub struct Set {
     pub problems: Vec<Problem>,
     /// The files; none where an error spoils them.
     pub files: Vec<File>,
-}
-
-impl Choices {
-    /// The grid of the labels of a set that looks like `look`.
-    fn label_grid(&self, look: &Look) -> LabelGrid {
-        let series = look.paper.series();
-        let asked = self.labels.and_then(|(columns, rows)| LabelGrid::new(series, columns, rows));
-        asked.unwrap_or_else(|| LabelGrid::usual(series))
-    }
-
-    /// The look of the set of `job`.
-    pub fn look(&self, job: &Job) -> Look {
-        let unit = self.unit.unwrap_or(job.unit);
-        let (paper, profile) = match unit {
-            Unit::Mm => (Paper::A3, Profile::Iso),
-            Unit::Inch => (Paper::Tabloid, Profile::Asme),
-        };
-        let paper = self.paper.unwrap_or(paper);
-        let look = Look::new(paper, unit, self.profile.unwrap_or(profile));
-        let finest = self.finest.unwrap_or(look.finest);
-        Look { date: self.date.clone(), finest, feet: self.feet, ..look }
-    }
 }
 
 impl Set {
@@ -147,8 +99,19 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     problems.append(&mut drawn.problems);
     let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
     let grid = choices.label_grid(&look);
+    if spoilt {
+        return Set { sources, problems, files: Vec::new() };
+    }
     let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
-    let files = if spoilt { Vec::new() } else { files(&job, &drawn, look.words(), labels, &mut problems) };
+    let finished = Finished {
+        head: &job.head,
+        sheets: &drawn.sheets,
+        labels: &labels,
+        lists: &drawn.lists,
+        words: look.words(),
+    };
+    let (files, found) = output::files(&finished);
+    problems.extend(found);
     Set { sources, problems, files }
 }
 
@@ -161,22 +124,9 @@ pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources
         let drawn = draw(&job, &worked, &choices.look(&job));
         let several = drawn.sheets.len();
         problems.extend(drawn.problems);
-        problems.extend(paper::lint::judge_set(&drawn.sheets).iter().map(|found| unclean(found, several)));
+        problems.extend(paper::lint::judge_set(&drawn.sheets).iter().map(|found| found.problem(several)));
     }
     (problems, sources)
-}
-
-/// A finding on a sheet as a problem: nothing is wrong with the script.
-fn unclean(found: &paper::lint::Finding, several: usize) -> Problem {
-    let sheet = if several > 1 { format!("sheet {}", found.sheet) } else { "the sheet".into() };
-    Problem::warning(
-        "unclean-sheet",
-        format!(
-            "{sheet}, {:.0} mm from the left and {:.0} mm from the top: {}",
-            found.at.x, found.at.y, found.says
-        ),
-    )
-    .help("the piece is right, but its drawing is not clear there: try a larger `--paper`")
 }
 
 /// The second half: worked parts become sheets.
@@ -200,54 +150,4 @@ pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
     let (sheets, found) = drawing::draw(job, worked, &lists, &orders, look);
     problems.extend(found);
     Drawn { sheets, lists, orders, problems }
-}
-
-/// The files of a set.
-///
-/// No kind of file waits for another, nor for the labels.
-fn files(
-    job: &Job,
-    drawn: &Drawn,
-    words: Words,
-    labels: impl Fn() -> Vec<Sheet> + Sync,
-    problems: &mut Vec<Problem>,
-) -> Vec<File> {
-    let info = output::pdf::Info {
-        title: job.head.title.clone(),
-        author: job.head.owner.clone().unwrap_or_default(),
-        subject: job.head.number.as_ref().map(|n| format!("Drawing set {n}")).unwrap_or_default(),
-    };
-    let of_labels = output::pdf::Info { title: format!("{}: labels", info.title), ..info.clone() };
-    let mut files = Vec::new();
-    let svg = |(i, sheet): (usize, &Sheet)| File {
-        name: format!("-{:02}.svg", i + 1),
-        bytes: output::svg::write(sheet).into_bytes(),
-    };
-    let of_labels = || {
-        let labels = labels();
-        (!labels.is_empty()).then(|| output::pdf::write(&labels, &of_labels))
-    };
-    let ((pdf, svgs), (labels, lists)): ((_, Vec<File>), _) = rayon::join(
-        || {
-            rayon::join(
-                || output::pdf::write(&drawn.sheets, &info),
-                || drawn.sheets.par_iter().enumerate().map(svg).collect(),
-            )
-        },
-        || rayon::join(of_labels, || output::lists::files(&job.head.title, &drawn.lists, words)),
-    );
-    let mut keep = |name: &str, pdf| match pdf {
-        Ok(bytes) => files.push(File { name: name.into(), bytes }),
-        Err(reason) => problems.push(Problem::error("pdf", format!("the PDF could not be made: {reason}"))),
-    };
-    keep(".pdf", pdf);
-    if let Some(labels) = labels {
-        keep("-labels.pdf", labels);
-    }
-    files.extend(svgs);
-    match lists {
-        Ok(lists) => files.extend(lists),
-        Err(why) => problems.push(Problem::error("lists", format!("the lists could not be made: {why}"))),
-    }
-    files
 }

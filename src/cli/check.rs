@@ -8,7 +8,7 @@ use crate::source::Sources;
 
 /// Runs `check`.
 pub(super) fn run(given: &Check, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
-    let request = match super::request(&given.script, words, terminal) {
+    let request = match super::request::request(&given.script, words, terminal) {
         Ok(request) => request,
         Err(ended) => return ended,
     };

@@ -11,7 +11,7 @@ use crate::{Choices, File, set_out};
 
 /// Runs `setout`.
 pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
-    let request = match super::request(&given.script, words, terminal) {
+    let request = match super::request::request(&given.script, words, terminal) {
         Ok(request) => request,
         Err(ended) => return ended,
     };

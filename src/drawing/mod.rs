@@ -3,11 +3,13 @@
 //! Comes in: a job, its worked parts and assembly orders, and a [`Look`]. Goes
 //! out: finished sheets of ink. Knows nothing of files and formats.
 
+mod choices;
 mod kit;
 mod page;
 mod set;
 mod sheets;
 
+pub use choices::Choices;
 pub use page::look::{Look, Paper, PaperSeries, Room};
 pub use page::profile::{Profile, Projection};
 pub use page::scale::{Scale, series};

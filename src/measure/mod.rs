@@ -7,66 +7,9 @@
 mod date;
 mod read;
 mod show;
+mod unit;
 
 pub use date::date;
 pub use read::{ReadError, read_length, read_pair};
 pub use show::{angle, mass, money, number};
-
-/// The unit a script or drawing is written in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Unit {
-    /// Millimetres.
-    Mm,
-    /// Inches.
-    Inch,
-}
-
-/// One inch in mm, exactly (the international inch, ISO 31-1).
-pub const INCH: f64 = 25.4;
-
-impl Unit {
-    /// Millimetres in one of this unit.
-    pub fn in_mm(self) -> f64 {
-        match self {
-            Self::Mm => 1.0,
-            Self::Inch => INCH,
-        }
-    }
-
-    /// The short name used in scripts and on the command line.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Mm => "mm",
-            Self::Inch => "in",
-        }
-    }
-}
-
-/// How lengths are shown.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct LengthStyle {
-    /// Unit of the drawing.
-    pub unit: Unit,
-    /// Finest inch fraction shown: 16, 32 or 64. Ignored for mm.
-    pub finest: u32,
-    /// Decimals of mm: 0 shows whole millimetres, 1 at most one decimal; a
-    /// zero decimal is never shown.
-    pub decimals: u8,
-    /// Feet and inches from one foot up.
-    pub feet: bool,
-}
-
-/// A length as shown: `23 5/8″` is whole `23`, fraction (5, 8), after `″`.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct ShownLength {
-    /// Sign, feet and whole part; empty if the fraction stands alone.
-    pub whole: String,
-    /// Fraction in lowest terms.
-    pub fraction: Option<(u32, u32)>,
-    /// Unit sign after it; empty for mm.
-    pub after: &'static str,
-    /// True when the value shown is not the value meant (rounded by more than
-    /// 0.001 mm for inches; for mm by more than half a last decimal never).
-    pub rounded: bool,
-}
+pub use unit::{INCH, LengthStyle, ShownLength, Unit};

@@ -8,7 +8,8 @@ use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
 use rayon::prelude::*;
 
-use super::pdf::{Info, POINTS, points};
+use super::info::Info;
+use super::points::{POINTS, points};
 use super::subset::Hash;
 use crate::paper::Sheet;
 

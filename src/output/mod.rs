@@ -4,15 +4,23 @@
 //! the same input on every machine. Knows nothing of solids, scripts or files.
 
 mod base64;
-mod buying;
-mod csv;
+mod drawings;
+mod file;
 mod finish;
-mod layouts;
-pub mod lists;
+mod info;
+mod labels;
+mod lists;
 mod number;
-mod settings;
+mod page_pictures;
 pub mod pdf;
+mod points;
 mod subset;
 pub mod svg;
 mod webfont;
-mod xlsx;
+mod writer;
+mod writers;
+
+pub use file::File;
+pub use info::Info;
+pub use writer::Finished;
+pub use writers::files;

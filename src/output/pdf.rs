@@ -15,24 +15,12 @@ use printpdf::{
 use rayon::prelude::*;
 
 use super::finish;
+pub use super::info::Info;
 use super::number::push;
+use super::points::{POINTS, points};
 use super::subset::{self, Subset};
 use crate::paper::lettering::{BAR_WIDTH, FRACTION_HEIGHT, Lettering, Set};
 use crate::paper::{Ink, Layer, Mark, Pen, Role, Sheet, Text, Weight, dashes};
-
-/// What the document says of itself.
-#[derive(Clone, Debug, Default)]
-pub struct Info {
-    /// Title of the job.
-    pub title: String,
-    /// The shop.
-    pub author: String,
-    /// What the set is: `Drawing set SRR-01`.
-    pub subject: String,
-}
-
-/// Points in a millimetre.
-pub(super) const POINTS: f64 = 72.0 / 25.4;
 
 /// The sheets as one PDF file. `Err` only if the PDF library cannot write,
 /// which no sheet of ours is known to cause.
@@ -307,14 +295,4 @@ impl<'a> Page<'a> {
         let value = numbers.iter().map(|n| DictItem::Real(points(*n))).collect();
         self.ops.push(Op::Unknown { key: operator.into(), value });
     }
-}
-
-/// Rounded to a ten-thousandth, far below a printer's dot; never `-0`.
-#[expect(clippy::cast_possible_truncation, reason = "pages are under ten thousand points")]
-pub(super) fn points(value: f64) -> f32 {
-    if !value.is_finite() {
-        return 0.0;
-    }
-    let rounded = (value * 10_000.0).round() / 10_000.0;
-    if rounded == 0.0 { 0.0 } else { rounded as f32 }
 }

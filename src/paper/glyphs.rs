@@ -2,8 +2,6 @@
 
 use kurbo::BezPath;
 
-use super::lettering::Lettering;
-
 /// What is shown for a character.
 pub(super) enum Substitute {
     /// A character of the font; nearly always the same one.
@@ -16,15 +14,15 @@ pub(super) enum Substitute {
     Box,
 }
 
-/// What is shown for `c` in `face`.
-pub(super) fn substitute(c: char, face: &Lettering) -> Substitute {
+/// What is shown for `c` in a face that has the characters `has` says.
+pub(super) fn substitute(c: char, has: impl Fn(char) -> bool) -> Substitute {
     match c {
         '\t' | '\n' | '\r' | '\u{2028}' | '\u{2029}' => Substitute::Char(' '),
         _ if c.is_control() || never_prints(c) => Substitute::Nothing,
         // The diameter sign of drawings is a different character from the
         // letter Ø but is read and shaped alike.
         '⌀' | '∅' => Substitute::Char('Ø'),
-        _ if face.glyph(c).is_some() => Substitute::Char(c),
+        _ if has(c) => Substitute::Char(c),
         _ if sign(c).is_some() => Substitute::Sign,
         _ => Substitute::Box,
     }

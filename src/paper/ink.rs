@@ -2,6 +2,8 @@
 
 use kurbo::{BezPath, Point};
 
+use super::fixes::Fixes;
+
 /// One mark on the sheet: what is drawn, in which role, and what it shows.
 #[derive(Clone, Debug)]
 pub struct Mark {
@@ -169,6 +171,6 @@ pub struct Shows {
     pub dimension: u32,
     /// For the text of a dimension: the exact model value in mm or degrees.
     pub value: Option<f64>,
-    /// What exactly a dimension fixes, in words for the rebuild test.
-    pub fixes: String,
+    /// What exactly a dimension fixes.
+    pub fixes: Fixes,
 }

@@ -214,7 +214,9 @@ pub fn missing(text: &str, weight: Weight) -> Vec<char> {
     let face = Lettering::of(weight);
     let mut lacking = Vec::new();
     for c in text.chars() {
-        if matches!(glyphs::substitute(c, face), Substitute::Box) && !lacking.contains(&c) {
+        if matches!(glyphs::substitute(c, |c| face.glyph(c).is_some()), Substitute::Box)
+            && !lacking.contains(&c)
+        {
             lacking.push(c);
         }
     }
@@ -247,7 +249,7 @@ impl Setter {
     /// Adds plain characters.
     fn plain(&mut self, text: &str) {
         for c in text.chars() {
-            match glyphs::substitute(c, self.face) {
+            match glyphs::substitute(c, |c| self.face.glyph(c).is_some()) {
                 Substitute::Char(shown) => self.pending.push(shown),
                 Substitute::Nothing => {}
                 Substitute::Sign => self.sign(c, glyphs::sign(c)),

@@ -4,92 +4,11 @@
 //! script. Goes out: text with the script excerpt. Knows nothing of how a
 //! finding arose.
 
+mod finding;
 mod render;
 mod similar;
 pub mod wording;
 
+pub use finding::{Place, Problem, Severity};
 pub use render::{render, render_all, summary};
 pub use similar::nearest;
-
-use crate::source::{Origin, Span};
-
-/// How much a finding matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Severity {
-    /// Worth knowing; nothing is wrong.
-    Advice,
-    /// The piece can be made, but look at this first.
-    Warning,
-    /// What is asked for cannot be made or drawn.
-    Error,
-}
-
-/// One finding.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Problem {
-    /// How much it matters.
-    pub severity: Severity,
-    /// A stable short name, kebab case, such as `parts-do-not-meet`.
-    pub code: &'static str,
-    /// What is wrong: lower case, no full stop, names in backticks, sizes with unit.
-    pub message: String,
-    /// What to do about it, if something can be said.
-    pub help: Option<String>,
-    /// Where: the first is where it was asked for, the others have a label of
-    /// what stands there.
-    pub places: Vec<Place>,
-    /// Names of the parts concerned.
-    pub parts: Vec<String>,
-}
-
-/// A place in the script that a problem points at.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Place {
-    /// The stretch of text.
-    pub span: Span,
-    /// What is said under it; may be empty.
-    pub label: String,
-}
-
-impl Problem {
-    fn new(severity: Severity, code: &'static str, message: impl Into<String>) -> Self {
-        Self { severity, code, message: message.into(), help: None, places: Vec::new(), parts: Vec::new() }
-    }
-    /// A finding that stops the output it spoils.
-    pub fn error(code: &'static str, message: impl Into<String>) -> Self {
-        Self::new(Severity::Error, code, message)
-    }
-    /// A finding to look at before cutting.
-    pub fn warning(code: &'static str, message: impl Into<String>) -> Self {
-        Self::new(Severity::Warning, code, message)
-    }
-    /// A finding worth knowing.
-    pub fn advice(code: &'static str, message: impl Into<String>) -> Self {
-        Self::new(Severity::Advice, code, message)
-    }
-    /// With what to do about it.
-    pub fn help(mut self, help: impl Into<String>) -> Self {
-        self.help = Some(help.into());
-        self
-    }
-    /// Pointing at where the word was written: the user's line first, then the
-    /// library's.
-    pub fn at(mut self, origin: Origin) -> Self {
-        self.places.push(Place { span: origin.user, label: String::new() });
-        if let Some(span) = origin.library {
-            self.places.push(Place { span, label: "asked for here in the furniture library".into() });
-        }
-        self
-    }
-    /// Pointing at one more stretch of script.
-    pub fn place(mut self, span: Span, label: impl Into<String>) -> Self {
-        self.places.push(Place { span, label: label.into() });
-        self
-    }
-    /// Concerning the part called `name`.
-    pub fn part(mut self, name: impl Into<String>) -> Self {
-        self.parts.push(name.into());
-        self
-    }
-}

@@ -5,10 +5,11 @@
 //! the body just below P, minus every cutter just below P. Flush cutters,
 //! overshoot, duplicates and break-through all follow from that one formula.
 
+use super::loose::LooseFace;
 use super::poly::{Poly, bounds};
 use super::region::Region;
 use super::tolerance::{FAR, LADDER, NEAR, PARALLEL};
-use super::{Body, Face, Prism, Provenance, Solid, stitch};
+use super::{Body, Prism, Provenance, Solid, stitch};
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
 
 /// Why a part could not be made.
@@ -77,13 +78,6 @@ pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
 /// Whether all corners are numbers and none lies absurdly far off.
 fn within_reach(poly: &Poly) -> bool {
     poly.points.iter().all(|p| p.abs().cmple(DVec3::splat(FAR)).all())
-}
-
-/// A face in space before its corners are joined to its neighbours'.
-pub(super) struct LooseFace {
-    pub(super) plane: Plane,
-    pub(super) from: Provenance,
-    pub(super) rings: Vec<Vec<DVec3>>,
 }
 
 /// All faces of the result, plane by plane in the order planes first appear.
@@ -251,11 +245,6 @@ fn meets(a: &Region, b: &Region) -> bool {
         (Some((alo, ahi)), Some((blo, bhi))) => alo.cmple(bhi).all() && blo.cmple(ahi).all(),
         _ => false,
     }
-}
-
-/// A face with its corners shared, from a loose one.
-pub(super) fn face(loose: &LooseFace, loops: Vec<Vec<u32>>) -> Face {
-    Face { plane: loose.plane, from: loose.from, loops }
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! What a plane cuts through, and what is seen beyond it.
 
 use super::region::Region;
-use super::view::{CUT, Camera, HiddenLines, ViewLine, Viewed, view};
+use super::view::{Camera, HiddenLines, Viewed, view};
+use super::view_line::{CUT, ViewLine};
 use super::{Face, Solid, stitch};
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
 
@@ -86,7 +87,7 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
     for face in &solid.faces {
         let rings: Vec<Vec<DVec3>> = clip_face(solid, face, plane, &height);
         if !rings.is_empty() {
-            loose.push(super::carve::LooseFace { plane: face.plane, from: face.from, rings });
+            loose.push(super::loose::LooseFace { plane: face.plane, from: face.from, rings });
         }
     }
     let frame = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X)?;
@@ -95,7 +96,7 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
     if !region.is_empty() {
         let lift = |p: &DVec2| frame.point(DVec3::new(p.x, p.y, 0.0));
         let rings = region.rings().iter().map(|r| r.iter().map(lift).collect()).collect();
-        loose.push(super::carve::LooseFace { plane: *plane, from: CUT, rings });
+        loose.push(super::loose::LooseFace { plane: *plane, from: CUT, rings });
     }
     super::tolerance::LADDER.iter().find_map(|&(_, merge)| stitch::close(&loose, merge)).map(|c| c.solid)
 }

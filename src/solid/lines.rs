@@ -1,7 +1,7 @@
 //! Stretches along a line, and tidying the lines of a view.
 
 use super::tolerance::{LEAST_SEGMENT, ON_LINE};
-use super::view::{CUT, LineKind, ViewLine};
+use super::view_line::{CUT, LineKind, ViewLine};
 use crate::geometry::{DVec2, trig};
 
 /// From and to along a line.

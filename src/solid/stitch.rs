@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, HashMap};
 use std::hash::{BuildHasherDefault, Hasher};
 
-use super::carve::{LooseFace, face};
+use super::loose::LooseFace;
 use super::{Edge, Face, Solid, Surface};
 use crate::geometry::DVec3;
 
@@ -33,7 +33,7 @@ pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Closed> {
         let steps: Vec<_> = rings.iter().flat_map(|ring| split.steps(ring)).collect();
         let loops = chain_up(cancel(&steps));
         if !loops.is_empty() {
-            kept.push(face(loose, loops));
+            kept.push(loose.face(loops));
         }
     }
     let (edges, joined) = pair(&corners.points, &kept)?;

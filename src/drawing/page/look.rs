@@ -2,6 +2,7 @@
 
 use kurbo::Rect;
 
+use super::block;
 use super::profile::Profile;
 use crate::measure::{INCH, LengthStyle, Unit};
 use crate::wording::Words;
@@ -205,7 +206,8 @@ impl Look {
     /// Where sheets may be drawn on.
     pub fn room(&self) -> Room {
         let space = self.paper.space();
-        let (width, height) = super::title_block::size(self);
+        let width = if self.paper == Paper::Letter { block::WIDTH_ON_LETTER } else { block::WIDTH };
+        let height = block::HEIGHT + block::STRIP;
         Room { space, block: Rect::new(space.x1 - width, space.y1 - height, space.x1, space.y1) }
     }
 

@@ -1,5 +1,6 @@
 //! The page: look, practice, scale, frame, title block, index.
 
+pub(in crate::drawing) mod block;
 pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod index;
 pub(in crate::drawing) mod look;

@@ -3,6 +3,7 @@
 
 use kurbo::{BezPath, Circle, Point, Rect, Shape};
 
+use super::block::STRIP;
 use super::look::{Look, Paper};
 use super::plate::{Lettering, Plate, has_fraction};
 use super::profile::Projection;
@@ -11,12 +12,8 @@ use crate::measure::Unit;
 use crate::model::JobHead;
 use crate::paper::{Anchor, Pen, Role, Weight, dash};
 
-/// Height of the block proper, mm: four rows of [`ROW`].
-const HEIGHT: f64 = 36.0;
 /// Height of a row, mm.
 const ROW: f64 = 9.0;
-/// Height of the strip above it that carries unit and tolerance notes, mm.
-const STRIP: f64 = 6.0;
 /// Cap height of field names, mm: the least of ISO 3098 for A4 to A1.
 const NAME: f64 = 1.8;
 /// Cap height of field values, mm.
@@ -37,14 +34,6 @@ pub(in crate::drawing) struct SheetFields<'s> {
     pub(in crate::drawing) of: usize,
     /// General tolerance note.
     pub(in crate::drawing) tolerance: &'s str,
-}
-
-/// Width and height of the block with its strip, mm: 180 wide by ISO 7200,
-/// which on A4 is the whole drawing space; on letter narrower (6.25 in, the
-/// width of the ASME Y14.1 block for size A, from memory).
-pub(in crate::drawing) fn size(look: &Look) -> (f64, f64) {
-    let width = if look.paper == Paper::Letter { 158.75 } else { 180.0 };
-    (width, HEIGHT + STRIP)
 }
 
 /// Draws the block of one sheet into `block`.

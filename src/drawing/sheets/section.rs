@@ -6,8 +6,8 @@ use kurbo::{BezPath, Line, Point, Rect};
 
 use super::detail::Detail;
 use super::detail::circle::{View, circles};
-use super::general::arrangement::too_small;
 use super::general::sizes::{members, openings, overall};
+use super::general::too_small::too_small;
 use super::lists::cutting_list::flow;
 use crate::drawing::kit::dimension::{Beside, Manner, place};
 use crate::drawing::kit::hatch::{self, Hatch};

@@ -22,15 +22,9 @@ use crate::geometry::DVec2;
 use crate::joinery::on_wall;
 use crate::joinery::{Fixing, OnWall, WorkedJob, fixings};
 use crate::model::{Job, Site};
+use crate::paper::fixes::{Fixes, Measures};
 use crate::paper::{Pen, Role, Run, Shows, dash};
 use crate::solid::{Camera, HiddenLines, Viewed, view};
-
-/// What a figure of the wall fixes, for the drawing lint: the first word of it.
-const WALL: &str = "wall";
-/// The same for one of the furniture.
-const PIECE: &str = "furniture";
-/// The same for what is left between.
-const LEFT_OVER: &str = "left";
 
 /// White between tables and between them and the picture, mm.
 const BETWEEN: f64 = 8.0;
@@ -342,7 +336,7 @@ impl Wall<'_> {
         let ends = self.job.obstacles.iter().map(|o| if axis.index == 0 { o.x } else { o.z });
         let stops = axis.stops(ends.flat_map(|(from, to)| [from, to]).collect());
         let stops = stops.split_last().map(|(_, stops)| stops).filter(|stops| stops.len() > 1)?;
-        let figure = |w: &[f64]| Some(Figure::length(look, w[1] - w[0], axis.fixes(WALL, w)));
+        let figure = |w: &[f64]| Some(Figure::length(look, w[1] - w[0], axis.fixes(Measures::Wall, w)));
         Some(axis.row(side, stops, stops.windows(2).map(figure).collect(), false))
     }
 
@@ -357,11 +351,11 @@ impl Wall<'_> {
         let others = stops.windows(2).enumerate().filter(|(at, _)| *at != closing);
         let rest = shown(axis.size) - others.map(|(_, w)| shown(w[1] - w[0])).sum::<f64>();
         let figure = |(at, w): (usize, &[f64])| {
-            let fixes = axis.fixes(if open(w) { LEFT_OVER } else { PIECE }, w);
+            let fixes = axis.fixes(if open(w) { Measures::Left } else { Measures::Furniture }, w);
             if at != closing {
                 return Some(Figure::length(look, w[1] - w[0], fixes));
             }
-            Some(Figure { fixes, ..Figure::length(look, rest, "").bracketed() })
+            Some(Figure { fixes, ..Figure::length(look, rest, Fixes::Nothing).bracketed() })
         };
         let figures = stops.windows(2).enumerate().map(figure).collect();
         axis.row(side, &stops, figures, false)
@@ -390,9 +384,9 @@ impl Axis {
     }
 
     /// What a size fixes, for the drawing lint.
-    fn fixes(&self, kind: &str, stretch: &[f64]) -> String {
-        let way = if self.index == 0 { "across" } else { "up" };
-        format!("{kind} {way} {:.2} to {:.2}", stretch[0], stretch[1])
+    fn fixes(&self, measures: Measures, stretch: &[f64]) -> Fixes {
+        let (from, to) = (hundredths(stretch[0]), hundredths(stretch[1]));
+        Fixes::OnWall { measures, up: self.index != 0, from, to }
     }
 
     /// Both ends of the wall with the places between them.
@@ -417,7 +411,7 @@ impl Axis {
     /// The size of the wall.
     fn overall(&self, side: Beside, look: &Look) -> Sizes {
         let ends = [0.0, self.size];
-        let figure = Figure { fixes: self.fixes(WALL, &ends), ..Figure::overall(look, self.size) };
+        let figure = Figure { fixes: self.fixes(Measures::Wall, &ends), ..Figure::overall(look, self.size) };
         self.row(side, &ends, vec![Some(figure)], true)
     }
 
@@ -432,6 +426,11 @@ impl Axis {
         }
         Sizes { side, stops, figures, form: Form::Chain, outermost }
     }
+}
+
+#[expect(clippy::cast_possible_truncation, reason = "sizes of walls are far inside i64")]
+fn hundredths(mm: f64) -> i64 {
+    (mm * 100.0).round() as i64
 }
 
 /// Places rising, those that are one taken once.
@@ -451,7 +450,7 @@ fn names(plate: &mut Plate, wall: &Wall<'_>, on: OnSheet, area: Rect, manner: &M
             at: vec![share(0.5, 1.0), share(1.0, 0.5), share(0.0, 0.5), share(0.2, 1.0), share(0.8, 1.0)],
             lines: vec![vec![Run::Plain(text.to_owned())]],
             value: None,
-            fixes: String::new(),
+            fixes: Fixes::Nothing,
         }
     };
     let of_pieces = wall

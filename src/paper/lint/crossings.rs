@@ -1,8 +1,9 @@
 //! Rules for rows beside one another: crossings and stacked figures.
 
+use super::finding::Add;
+use super::hidden;
 use super::rows::{Row, SAME_PLACE};
 use super::scene::Scene;
-use super::{Add, hidden};
 use crate::paper::Role;
 
 /// Rows farther apart than this do not belong to one stack, mm: the widest step

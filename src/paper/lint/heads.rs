@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Shape, Vec2};
 
-use super::Add;
+use super::finding::Add;
 use super::rows::{Row, head};
 use super::scene::{Piece, Scene};
 use crate::geometry::trig;

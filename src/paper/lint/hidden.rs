@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
-use super::Add;
+use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
 use super::scene::{Piece, Scene};
 use crate::paper::Role;
@@ -63,7 +63,7 @@ pub(super) fn edges(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) {
 /// Whether a size goes to the centre of something there, which is no edge.
 fn centre(row: &Row<'_>, at: f64) -> bool {
     let ends = |f: &&Figure<'_>| (f.from - at).abs() < SAME_PLACE || (f.to - at).abs() < SAME_PLACE;
-    row.figures.iter().filter(ends).any(|f| f.fixes.split(['>', '=']).any(|n| n.trim().ends_with('c')))
+    row.figures.iter().filter(ends).any(|f| f.fixes.reaches_a_centre())
 }
 
 /// Half the least distance of two lines, mm (ISO 128-2): nearer, they are one.

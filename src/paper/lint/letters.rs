@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
-use super::Finding;
+use super::finding::Finding;
 use crate::paper::{Ink, Role, Sheet};
 
 /// Where a section letter stands.

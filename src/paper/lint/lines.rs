@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use kurbo::{Point, Rect};
 
-use super::Add;
+use super::finding::Add;
 use super::scene::{Piece, Scene, describe};
 use crate::paper::merge::{self, LEAST_GAP, SAME};
 use crate::paper::{Mark, Role};

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use kurbo::{PathEl, Point, Shape, Vec2};
 
 use super::scene::{Scene, Words};
-use crate::paper::{Ink, Role};
+use crate::paper::{Fixes, Ink, Role};
 
 /// Places nearer than this on paper are one, mm.
 pub(super) const SAME_PLACE: f64 = 0.03;
@@ -32,8 +32,8 @@ pub(super) struct Figure<'a> {
     pub(super) from: f64,
     /// Sheet coordinate it measures to, mm.
     pub(super) to: f64,
-    /// What it fixes, by name; empty where nobody said.
-    pub(super) fixes: &'a str,
+    /// What it fixes, where that is known by name.
+    pub(super) fixes: &'a Fixes,
 }
 
 impl Figure<'_> {

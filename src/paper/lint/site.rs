@@ -1,26 +1,14 @@
 //! Rules for the sheet of a wall.
 
-use super::Add;
+use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
+use crate::paper::fixes::{Fixes, Measures};
 
-/// What a figure on the sheet of a wall measures, by the first word of what it
-/// fixes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Measures {
-    /// The wall, or what was on it before.
-    Wall,
-    /// A piece.
-    Furniture,
-    /// What is left between pieces, or between a piece and an end of the wall.
-    Left,
-}
-
+/// What a figure on the sheet of a wall measures.
 fn measures(figure: &Figure<'_>) -> Option<Measures> {
-    match figure.fixes.split(' ').next() {
-        Some("wall") => Some(Measures::Wall),
-        Some("furniture") => Some(Measures::Furniture),
-        Some("left") => Some(Measures::Left),
-        _ => None,
+    match figure.fixes {
+        Fixes::OnWall { measures, .. } => Some(*measures),
+        Fixes::Nothing | Fixes::Chain { .. } | Fixes::Cuts(_) => None,
     }
 }
 

@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 use kurbo::{Point, Rect};
 
-use super::Add;
+use super::finding::Add;
 use super::lines::beside;
 use super::scene::Scene;
 use crate::measure::INCH;
-use crate::paper::Role;
+use crate::paper::{Fixes, Role};
 
 /// Least distance of a dimension line from the outline it measures, mm (10 as
 /// office practice has it; one band, so that a row between two views may stand
@@ -17,11 +17,11 @@ const FROM_OUTLINE: f64 = 6.0;
 
 /// D03: the same thing fixed by two sizes.
 pub(super) fn said_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
-    let mut known: BTreeMap<(&str, &str), u32> = BTreeMap::new();
+    let mut known: BTreeMap<(&str, &Fixes), u32> = BTreeMap::new();
     for words in &scene.words {
         let mark = scene.mark(words.mark);
         let shows = &mark.shows;
-        if mark.role != Role::DimensionText || shows.fixes.is_empty() {
+        if mark.role != Role::DimensionText || shows.fixes.is_nothing() {
             continue;
         }
         let first = *known.entry((&shows.part, &shows.fixes)).or_insert(shows.dimension);

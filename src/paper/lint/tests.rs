@@ -2,8 +2,9 @@
 
 use kurbo::{Point, Rect};
 
-use super::*;
-use crate::paper::{Mark, Pen, Shows, Text, dash};
+use super::{judge, judge_set};
+use crate::paper::fixes::{Axis, BoxSide, Fact, Fixes, Measures, NotedCut, PlaceId};
+use crate::paper::{Mark, Pen, Role, Sheet, Shows, Text, dash};
 
 fn sheet(marks: Vec<Mark>) -> Sheet {
     Sheet {
@@ -96,27 +97,29 @@ fn figures_have_one_height_and_their_lines_keep_apart() {
     rules(vec![figure(3.5, 20.0), at(50.0, 1), next], &[]);
 }
 
+/// The depth of cut 1.
+fn depth() -> Fixes {
+    let from = BoxSide { axis: Axis::Z, far: false };
+    let cut = NotedCut { cut: 1, from, bore: None, against: Vec::new() };
+    Fixes::facts(vec![Fact::Depth]).of(&[cut])
+}
+
 #[test]
 fn figures_say_what_they_stand_for_once() {
-    let size = |words: &str, number: u32, value: f64, fixes: &str| {
+    let size = |words: &str, number: u32, value: f64, fixes: Fixes| {
         let below = if words.contains("deep") { 5.0 } else { 0.0 };
         let at = Point::new(40.0, 20.0 + 10.0 * f64::from(number) + below);
-        let shows = Shows {
-            part: "1".into(),
-            dimension: number,
-            value: Some(value),
-            fixes: fixes.into(),
-            ..Shows::default()
-        };
+        let shows =
+            Shows { part: "1".into(), dimension: number, value: Some(value), fixes, ..Shows::default() };
         Mark::text(Text::plain(at, words, 2.5), Role::DimensionText).showing(shows)
     };
-    rules(vec![size("864", 1, 864.04, "#1: depth"), size("(900)", 2, 900.0, "")], &[]);
-    rules(vec![size("864", 1, 865.0, "#1: depth")], &["D20"]);
-    rules(vec![size("2 × 90 (= 180)", 1, 180.0, "#1: depth")], &[]);
-    rules(vec![size("2 × 90 (= 181)", 1, 181.0, "#1: depth")], &["D20"]);
+    rules(vec![size("864", 1, 864.04, depth()), size("(900)", 2, 900.0, Fixes::Nothing)], &[]);
+    rules(vec![size("864", 1, 865.0, depth())], &["D20"]);
+    rules(vec![size("2 × 90 (= 180)", 1, 180.0, depth())], &[]);
+    rules(vec![size("2 × 90 (= 181)", 1, 181.0, depth())], &["D20"]);
     // The second line of a note may hold the figure.
-    rules(vec![size("3 mortises 8 × 40,", 1, 15.0, "#1"), size("15 deep", 1, 15.0, "")], &[]);
-    rules(vec![size("18", 1, 18.0, "#1: depth"), size("18", 2, 18.0, "#1: depth")], &["D03"]);
+    rules(vec![size("3 mortises 8 × 40,", 1, 15.0, depth()), size("15 deep", 1, 15.0, Fixes::Nothing)], &[]);
+    rules(vec![size("18", 1, 18.0, depth()), size("18", 2, 18.0, depth())], &["D03"]);
 }
 
 #[test]
@@ -203,30 +206,49 @@ fn dot(x: f64, y: f64) -> Mark {
 }
 
 /// The figures of a part, each with what it fixes, as in a table.
-fn sizes_of(part: &str, fixes: &[&str]) -> Vec<Mark> {
-    let size = |(i, fixes): (u32, &&str)| {
-        let shows = Shows { part: part.into(), dimension: i + 1, fixes: (*fixes).into(), ..Shows::default() };
+fn sizes_of(part: &str, fixes: &[Fixes]) -> Vec<Mark> {
+    let size = |(i, fixes): (u32, &Fixes)| {
+        let shows = Shows { part: part.into(), dimension: i + 1, fixes: fixes.clone(), ..Shows::default() };
         let at = Point::new(40.0, 20.0 + 6.0 * f64::from(i));
         Mark::text(Text::plain(at, "18", 2.5), Role::DimensionText).showing(shows)
     };
     (0..).zip(fixes).map(size).collect()
 }
 
-const WHOLE: [&str; 3] = ["x: 0>end", "y: 0>end", "z: 0>end"];
+/// Length, width and thickness.
+fn whole() -> [Fixes; 3] {
+    Axis::ALL.map(Fixes::overall)
+}
+
+/// A size along the length from place to place, those of one list in one line.
+fn along(places: &[&[PlaceId]]) -> Fixes {
+    Fixes::Chain { axis: Axis::X, places: places.iter().map(|place| place.to_vec()).collect() }
+}
 
 #[test]
 fn sizes_of_a_part_make_a_tree_along_each_axis() {
-    let with = |more: &[&str]| sizes_of("1", &[&WHOLE[..], more].concat());
+    use PlaceId::{Centre, Datum, End, Low};
+    let with = |more: &[Fixes]| sizes_of("1", &[&whole()[..], more].concat());
     rules(with(&[]), &[]);
-    rules(with(&["x: 0>#1c", "x: 0>#2c=#3c", "x: 0>#4c>#5c>#6c"]), &[]);
+    rules(
+        with(&[
+            along(&[&[Datum], &[Centre(1)]]),
+            along(&[&[Datum], &[Centre(2), Centre(3)]]),
+            along(&[&[Datum], &[Centre(4)], &[Centre(5)], &[Centre(6)]]),
+        ]),
+        &[],
+    );
     // A ring: each of three follows from the others.
-    rules(with(&["x: 0>#1a", "x: 0>#1b=#1a"]), &["D02"]);
-    rules(with(&["x: 0>#1c>#2c", "x: 0>#2c"]), &["D02"]);
+    rules(with(&[along(&[&[Datum], &[Low(1)]]), along(&[&[Datum], &[PlaceId::High(1), Low(1)]])]), &["D02"]);
+    rules(
+        with(&[along(&[&[Datum], &[Centre(1)], &[Centre(2)]]), along(&[&[Datum], &[Centre(2)]])]),
+        &["D02"],
+    );
     // Holes that hang on one another and on no datum.
-    rules(with(&["x: #1c>#2c>#3c"]), &["D01"]);
-    rules(with(&["x: 0>#1c", "x: #1c>#2c"]), &["D15"]);
-    rules(sizes_of("1", &WHOLE[..2]), &["D13"]);
-    rules(with(&["x: 0>#1c=end"]), &["D02", "D13"]);
+    rules(with(&[along(&[&[Centre(1)], &[Centre(2)], &[Centre(3)]])]), &["D01"]);
+    rules(with(&[along(&[&[Datum], &[Centre(1)]]), along(&[&[Centre(1)], &[Centre(2)]])]), &["D15"]);
+    rules(sizes_of("1", &whole()[..2]), &["D13"]);
+    rules(with(&[along(&[&[Datum], &[Centre(1), End]])]), &["D02", "D13"]);
 }
 
 #[test]
@@ -301,10 +323,10 @@ fn an_overall_size_is_outermost() {
     let stack = |overall: f64, other: f64| {
         let mut marks = row("1", 1, overall, &[40.0, 120.0], &["80"], 60.0);
         for mark in marks.iter_mut().filter(|m| m.role == Role::DimensionText) {
-            mark.shows.fixes = "x: 0>end".into();
+            mark.shows.fixes = Fixes::overall(Axis::X);
         }
         marks.extend(row("1", 11, other, &[40.0, 90.0], &["50"], 60.0));
-        marks.extend(sizes_of("1", &["y: 0>end", "z: 0>end"]).into_iter().map(|mut m| {
+        marks.extend(sizes_of("1", &whole()[1..]).into_iter().map(|mut m| {
             m.shows.dimension += 20;
             m
         }));
@@ -396,38 +418,39 @@ fn no_text_stands_on_a_filled_section() {
 /// D22: a wall 60 long on paper, its size above, the furniture's below.
 #[test]
 fn furniture_stands_on_the_wall_in_a_row_of_its_own() {
-    let row = |y: f64, number: u32, figures: &[(f64, f64, &str, &str)]| {
-        let shows = |fixes: &str| Shows { dimension: number, fixes: fixes.into(), ..Shows::default() };
+    let row = |y: f64, number: u32, figures: &[(f64, f64, &str, Measures)]| {
+        let shows = Shows { dimension: number, ..Shows::default() };
         let mut marks = Vec::new();
-        for ((from, to, words, fixes), dimension) in figures.iter().zip(number..) {
-            marks.push(line((*from, y), (*to, y), Role::Dimension).showing(shows("")));
+        for ((from, to, words, measures), dimension) in figures.iter().zip(number..) {
+            marks.push(line((*from, y), (*to, y), Role::Dimension).showing(shows.clone()));
             for (tip, way) in [(*from, 1.0), (*to, -1.0)] {
                 let mut head = kurbo::BezPath::new();
                 head.move_to((tip, y));
                 head.line_to((tip + 2.5 * way, y - 0.3));
                 head.line_to((tip + 2.5 * way, y + 0.3));
                 head.close_path();
-                marks.push(Mark::fill(head, 0.0, Role::Arrow).showing(shows("")));
+                marks.push(Mark::fill(head, 0.0, Role::Arrow).showing(shows.clone()));
             }
             let middle = Point::new(f64::midpoint(*from, *to), y - 1.0);
             let text = Text::plain(middle, *words, 2.5).anchored(crate::paper::Anchor::Middle);
             // The figures of a row have the numbers that follow its own.
-            let said = Shows { dimension, ..shows(fixes) };
+            let fixes = Fixes::OnWall { measures: *measures, up: false, from: 0, to: i64::from(dimension) };
+            let said = Shows { dimension, fixes, ..Shows::default() };
             marks.push(Mark::text(text, Role::DimensionText).showing(said));
         }
         marks
     };
-    let wall = row(40.0, 1, &[(40.0, 160.0, "1200", "wall across")]);
+    let wall = row(40.0, 1, &[(40.0, 160.0, "1200", Measures::Wall)]);
     let judged = |furniture: Vec<Mark>| {
         let marks: Vec<Mark> = wall.iter().cloned().chain(furniture).collect();
         let found = judge(&sheet(marks));
         found.into_iter().filter(|f| f.rule == "D22").map(|f| f.says).collect::<Vec<_>>()
     };
-    let piece = (40.0, 100.0, "600", "furniture 0");
-    assert!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "(600)", "left 1")])).is_empty());
-    let undivided = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "left 1")]));
+    let piece = (40.0, 100.0, "600", Measures::Furniture);
+    assert!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "(600)", Measures::Left)])).is_empty());
+    let undivided = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", Measures::Left)]));
     assert_eq!(undivided, ["no size in brackets says what is left of the wall"]);
     assert_eq!(judged(row(70.0, 2, &[piece])).len(), 2);
-    let mixed = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", "wall 2")]));
+    let mixed = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", Measures::Wall)]));
     assert_eq!(mixed, ["sizes of the wall and of the furniture stand in one row"]);
 }

@@ -2,8 +2,8 @@
 
 use kurbo::{Point, Rect, Shape};
 
+use super::finding::{Add, LEAST_LABEL, LEAST_TEXT};
 use super::scene::{Scene, Words, describe};
-use super::{Add, LEAST_LABEL, LEAST_TEXT};
 use crate::paper::{Ink, Role, Run, lettering};
 
 /// Boxes that only graze one another by this much are apart, mm.

@@ -8,32 +8,33 @@ use std::collections::BTreeMap;
 
 use kurbo::Point;
 
-use super::Add;
+use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
 use super::scene::Scene;
 use super::sizes::numbers;
 use crate::paper::Role;
+use crate::paper::fixes::{Axis, Fixes, PlaceId};
 
 /// What the sizes of one axis of a part join.
 #[derive(Default)]
-struct Graph<'a> {
-    /// Names of places, each with the group it is joined to.
-    group: BTreeMap<&'a str, usize>,
+struct Graph {
+    /// Places, each with the group it is joined to.
+    group: BTreeMap<PlaceId, usize>,
     /// Where the first size stands.
     at: Option<Point>,
     /// How often the overall size is shown.
     overall: usize,
 }
 
-impl<'a> Graph<'a> {
+impl Graph {
     /// The group of a place, its own until something joins it.
-    fn of(&mut self, name: &'a str) -> usize {
+    fn of(&mut self, place: PlaceId) -> usize {
         let fresh = self.group.len();
-        *self.group.entry(name).or_insert(fresh)
+        *self.group.entry(place).or_insert(fresh)
     }
 
     /// Joins two places; whether they were apart before.
-    fn join(&mut self, a: &'a str, b: &'a str) -> bool {
+    fn join(&mut self, a: PlaceId, b: PlaceId) -> bool {
         let (from, to) = (self.of(a), self.of(b));
         for group in self.group.values_mut().filter(|g| **g == from) {
             *group = to;
@@ -49,19 +50,19 @@ impl<'a> Graph<'a> {
     }
 }
 
-/// The axis and the places of what a size fixes: `x: 0>#3c=#5c` goes from `0`
-/// to `#3c`, where `#5c` stands as well.
-fn places(fixes: &str) -> Option<(&str, Vec<Vec<&str>>)> {
-    let (axis, places) = fixes.split_once(": ")?;
-    let chain = places.split('>').map(|place| place.split('=').collect()).collect();
-    matches!(axis, "x" | "y" | "z").then_some((axis, chain))
+/// The axis and the places of what a size fixes.
+fn places(fixes: &Fixes) -> Option<(Axis, &[Vec<PlaceId>])> {
+    match fixes {
+        Fixes::Chain { axis, places } => Some((*axis, places)),
+        Fixes::Nothing | Fixes::Cuts(_) | Fixes::OnWall { .. } => None,
+    }
 }
 
 /// D01, D02, D13 and D15 for the sizes of each part: along each axis they make
 /// one tree with the datum, its length, width and thickness are among them once
 /// each, and what is not evenly spaced hangs on the datum, not on a neighbour.
 pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
-    let mut parts: BTreeMap<&str, BTreeMap<&str, Graph<'_>>> = BTreeMap::new();
+    let mut parts: BTreeMap<&str, BTreeMap<Axis, Graph>> = BTreeMap::new();
     let sizes = || {
         scene.words.iter().filter_map(|words| {
             let mark = scene.mark(words.mark);
@@ -79,18 +80,20 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
     for (words, part, axis, chain) in sizes() {
         let graph = parts.entry(part).or_default().entry(axis).or_default();
         graph.at.get_or_insert(words.text.at);
-        graph.overall += usize::from(chain.len() == 2 && chain.iter().flatten().any(|name| *name == "end"));
-        if chain.len() == 2 && !chain.iter().flatten().any(|name| *name == "0") {
+        graph.overall +=
+            usize::from(chain.len() == 2 && chain.iter().flatten().any(|place| *place == PlaceId::End));
+        if chain.len() == 2 && !chain.iter().flatten().any(|place| *place == PlaceId::Datum) {
             let says = format!("`{}` of part {part} starts from no datum", words.text.reading());
             add("D15", words.text.at, says);
         }
         for pair in chain.windows(2) {
             let [from, to] = pair else { continue };
             let (Some(a), Some(b)) = (from.first(), to.first()) else { continue };
-            if !graph.join(a, b) {
+            if !graph.join(*a, *b) {
                 let says = format!(
-                    "`{}` follows from other sizes of part {part} along {axis}",
-                    words.text.reading()
+                    "`{}` follows from other sizes of part {part} along {}",
+                    words.text.reading(),
+                    axis.letter()
                 );
                 add("D02", words.text.at, says);
             }
@@ -102,10 +105,10 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
 }
 
 /// D01 and D13 of one part.
-fn complete(part: &str, axes: &BTreeMap<&str, Graph<'_>>, add: &mut Add<'_>) {
+fn complete(part: &str, axes: &BTreeMap<Axis, Graph>, add: &mut Add<'_>) {
     let Some(at) = axes.values().find_map(|graph| graph.at) else { return };
-    for (axis, name) in [("x", "length"), ("y", "width"), ("z", "thickness")] {
-        let Some(graph) = axes.get(axis) else {
+    for (axis, name) in [(Axis::X, "length"), (Axis::Y, "width"), (Axis::Z, "thickness")] {
+        let Some(graph) = axes.get(&axis) else {
             add("D13", at, format!("the {name} of part {part} is not shown"));
             continue;
         };
@@ -114,7 +117,7 @@ fn complete(part: &str, axes: &BTreeMap<&str, Graph<'_>>, add: &mut Add<'_>) {
             add("D13", at, format!("the {name} of part {part} is shown {} times", graph.overall));
         }
         if !graph.whole() {
-            add("D01", at, format!("sizes of part {part} along {axis} do not hang together"));
+            add("D01", at, format!("sizes of part {part} along {} do not hang together", axis.letter()));
         }
     }
 }
@@ -140,7 +143,7 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
             match path(&kept, (link.from, link.to), 0.0, &|_| true) {
                 None => kept.push(link),
                 // What a part's sizes fix is known by name: `of_parts` judges them.
-                Some(_) if !link.auxiliary() && !link.fixes.is_empty() => {}
+                Some(_) if !link.auxiliary() && !link.fixes.is_nothing() => {}
                 Some(_) if !link.auxiliary() => {
                     let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
                     add("D02", link.words.text.at, says);
@@ -186,8 +189,7 @@ fn sums(link: &Figure<'_>, others: &[Figure<'_>], add: &mut Add<'_>) {
 pub(super) fn outermost(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) {
     for row in rows {
         let Some(figure) = row.figures.first().filter(|_| row.figures.len() == 1) else { continue };
-        let fixes = &scene.mark(figure.words.mark).shows.fixes;
-        if !fixes.ends_with("0>end") {
+        if !figure.fixes.is_overall() {
             continue;
         }
         let Some(foot) = super::hidden::foot(scene, row, figure.from) else { continue };

@@ -79,14 +79,8 @@ pub(super) fn shoulder_comes_back(part: &WorkedPart, id: usize, made: &Made, sla
 pub(super) fn mortise_comes_back(part: &WorkedPart, id: usize, rebuilt: &Rebuilt, slack: f64) {
     let made = &rebuilt.cuts[&id];
     let words = &made.words;
-    let (axis, far) = match made.face.as_str() {
-        "marked" => (2, false),
-        "back" => (2, true),
-        "edge" => (1, false),
-        "far-edge" => (1, true),
-        "near-end" => (0, false),
-        _ => (0, true),
-    };
+    let face = made.face.expect("a note names the face its cuts are made from");
+    let (axis, far) = (face.axis.index(), face.far);
     let (i, j) = [(1, 2), (0, 2), (0, 1)][axis];
     let mut mouth = DVec3::ZERO;
     mouth[axis] = if far { part.size[axis] } else { 0.0 };

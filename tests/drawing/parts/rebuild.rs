@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use rodwright::measure::{INCH, Unit};
-use rodwright::paper::{Ink, Mark, Role};
+use rodwright::paper::fixes::{Against, Axis, BoxSide, Fact, Noted, PlaceId};
+use rodwright::paper::{Fixes, Ink, Mark, Role};
 
 /// A size as printed: its numbers in reading order and what they are said to fix.
 #[derive(Clone, Debug)]
@@ -11,7 +12,7 @@ pub(super) struct Said {
     /// Numbers, lengths in mm.
     pub(super) numbers: Vec<f64>,
     /// What they fix.
-    pub(super) fixes: String,
+    pub(super) fixes: Fixes,
     /// The words as printed.
     pub(super) words: String,
 }
@@ -21,9 +22,9 @@ pub(super) struct Said {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Made {
     /// The face it is made from.
-    pub(super) face: String,
-    /// Extent printed on each axis, and whether against the low or high side.
-    extent: [Option<(f64, char)>; 3],
+    pub(super) face: Option<BoxSide>,
+    /// Extent printed on each axis, and what it stands against.
+    extent: [Option<(f64, Against)>; 3],
     /// Depth from its face.
     pub(super) depth: Option<f64>,
     /// Depth along a bore askew to the faces.
@@ -59,7 +60,7 @@ pub(super) struct Rebuilt {
     /// Cuts by their number.
     pub(super) cuts: BTreeMap<usize, Made>,
     /// Where named places are on each axis.
-    places: [BTreeMap<String, f64>; 3],
+    places: [BTreeMap<PlaceId, f64>; 3],
 }
 
 /// Everything printed on a part, by dimension.
@@ -69,19 +70,22 @@ pub(super) fn said(marks: &[Mark], part: &str, unit: Unit) -> Vec<Said> {
         let Ink::Text(text) = &mark.ink else { panic!("dimension text that is not text") };
         let said = all.entry(mark.shows.dimension).or_insert_with(|| Said {
             numbers: Vec::new(),
-            fixes: String::new(),
+            fixes: Fixes::Nothing,
             words: String::new(),
         });
         if !said.words.is_empty() {
             said.words.push(' ');
         }
         said.words.push_str(&text.reading());
-        said.fixes.push_str(&mark.shows.fixes);
+        if !mark.shows.fixes.is_nothing() {
+            assert!(said.fixes.is_nothing(), "one dimension fixes two things: {}", said.words);
+            said.fixes = mark.shows.fixes.clone();
+        }
     }
     for said in all.values_mut() {
         said.numbers = numbers(&said.words, unit);
     }
-    all.into_values().filter(|s| !s.fixes.is_empty()).collect()
+    all.into_values().filter(|s| !s.fixes.is_nothing()).collect()
 }
 
 /// The numbers in a printed text; those with an inch sign in mm.
@@ -124,27 +128,25 @@ fn numbers(words: &str, unit: Unit) -> Vec<f64> {
     out
 }
 
+/// A length between two places, each with all that stands there.
+type Link = (Vec<PlaceId>, Vec<PlaceId>, f64);
+
 /// Makes a part again from what is said of it.
 pub(super) fn rebuild(said: &[Said]) -> Rebuilt {
     let mut rebuilt = Rebuilt::default();
-    let mut links: [Vec<(String, String, f64)>; 3] = Default::default();
+    let mut links: [Vec<Link>; 3] = Default::default();
     for size in said {
-        let (head, tail) = size.fixes.split_once(": ").unwrap_or_else(|| panic!("odd words: {}", size.fixes));
-        match ["x", "y", "z"].iter().position(|a| *a == head) {
-            Some(axis) => links[axis].extend(links_of(tail, size)),
+        match &size.fixes {
+            Fixes::Chain { axis, places } => links[axis.index()].extend(links_of(places, size)),
             // What runs round a face says the same of each arris.
-            None => {
-                for cut in size.fixes.split("; ") {
-                    let (head, tail) = cut.split_once(": ").unwrap_or_else(|| panic!("odd words: {cut}"));
-                    note(head, tail, size, &mut rebuilt);
-                }
-            }
+            Fixes::Cuts(noted) => noted.iter().for_each(|one| note(one, size, &mut rebuilt)),
+            odd => panic!("not of a part: {odd:?}"),
         }
     }
     for (axis, links) in links.iter().enumerate() {
         rebuilt.places[axis] = solve(links);
         rebuilt.size[axis] = rebuilt.places[axis]
-            .get("end")
+            .get(&PlaceId::End)
             .copied()
             .unwrap_or_else(|| panic!("no overall size on axis {axis}"));
     }
@@ -152,11 +154,10 @@ pub(super) fn rebuild(said: &[Said]) -> Rebuilt {
 }
 
 /// The lengths a row gives between places.
-fn links_of(chain: &str, size: &Said) -> Vec<(String, String, f64)> {
-    let places: Vec<&str> = chain.split('>').collect();
+fn links_of(places: &[Vec<PlaceId>], size: &Said) -> Vec<Link> {
     if places.len() == 2 {
         assert_eq!(size.numbers.len(), 1, "one length in {:?}", size.words);
-        return vec![(places[0].into(), places[1].into(), size.numbers[0])];
+        return vec![(places[0].clone(), places[1].clone(), size.numbers[0])];
     }
     let counted = |n: f64| {
         assert!((n - (places.len() - 1) as f64).abs() < 1e-9, "{} places in {:?}", places.len(), size.words);
@@ -173,21 +174,21 @@ fn links_of(chain: &str, size: &Said) -> Vec<(String, String, f64)> {
         }
         _ => panic!("`n × p (= total)` in {:?}", size.words),
     };
-    places.windows(2).map(|w| (w[0].into(), w[1].into(), pitch)).collect()
+    places.windows(2).map(|w| (w[0].clone(), w[1].clone(), pitch)).collect()
 }
 
-/// Positions of all places from `0`. Panics if one is given twice or hangs on
+/// Positions of all places from the datum. Panics if one is given twice or hangs on
 /// nothing.
-fn solve(links: &[(String, String, f64)]) -> BTreeMap<String, f64> {
-    let mut places = BTreeMap::from([("0".to_owned(), 0.0)]);
+fn solve(links: &[Link]) -> BTreeMap<PlaceId, f64> {
+    let mut places = BTreeMap::from([(PlaceId::Datum, 0.0)]);
     let mut open: Vec<_> = links.to_vec();
     while !open.is_empty() {
         let before = open.len();
         open.retain(|(from, to, length)| {
-            let Some(at) = from.split('=').find_map(|name| places.get(name)).copied() else { return true };
-            for name in to.split('=') {
-                let again = places.insert(name.to_owned(), at + length);
-                assert!(again.is_none(), "{name} is sized twice");
+            let Some(at) = from.iter().find_map(|name| places.get(name)).copied() else { return true };
+            for name in to {
+                let again = places.insert(*name, at + length);
+                assert!(again.is_none(), "{name:?} is sized twice");
             }
             false
         });
@@ -197,14 +198,7 @@ fn solve(links: &[(String, String, f64)]) -> BTreeMap<String, f64> {
 }
 
 /// Reads a note on cuts.
-fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
-    let cuts: Vec<(usize, String)> = cuts
-        .split('+')
-        .map(|c| {
-            let (id, face) = c.trim_start_matches('#').split_once('@').expect("a face");
-            (id.parse().expect("a number"), face.to_owned())
-        })
-        .collect();
+fn note(noted: &Noted, size: &Said, rebuilt: &mut Rebuilt) {
     let mut numbers = size.numbers.iter().copied();
     let mut made = Made { words: size.words.clone(), ..Made::default() };
     let mut count = 1;
@@ -214,78 +208,65 @@ fn note(cuts: &str, words: &str, size: &Said, rebuilt: &mut Rebuilt) {
         }
     }
     // Leaning sides and the axis, width where printed, one in this, and rise.
-    let mut flank: Option<(f64, usize, f64)> = None;
+    let mut flank: Option<(usize, Axis, f64)> = None;
     let (mut ratio, mut rise) = (1.0, None);
     // The radius of a quarter round, which is both its legs.
     let mut arris: Option<f64> = None;
-    for word in words.split(' ') {
+    for fact in &noted.facts {
         let mut next =
-            || numbers.next().unwrap_or_else(|| panic!("no number for {word} in {:?}", size.words));
-        let axis = |c: &str| ["x", "y", "z"].iter().position(|a| *a == c);
-        match word {
-            "count" => count *= next() as usize,
-            "arris" => arris = Some(next()),
-            "depth" => made.depth = Some(next()),
-            "dia" => made.diameter = Some(next()),
-            "sunk" => made.sunk = Some(next()),
-            "from-inner" => made.from_inner = Some(next()),
-            "width" | "length" => {
+            || numbers.next().unwrap_or_else(|| panic!("no number for {fact:?} in {:?}", size.words));
+        match fact {
+            Fact::Count => count *= next() as usize,
+            Fact::Arris => arris = Some(next()),
+            Fact::Extent(axis, against) => {
+                made.extent[axis.index()] = Some((arris.unwrap_or_else(&mut next), *against));
+            }
+            Fact::Depth => made.depth = Some(next()),
+            Fact::Diameter => made.diameter = Some(next()),
+            Fact::Sunk => made.sunk = Some(next()),
+            Fact::FromInner => made.from_inner = Some(next()),
+            Fact::Width | Fact::Length | Fact::Radius | Fact::Arc(_) => {
                 next();
             }
-            "apart" => made.apart = Some(next()),
-            "from-end" => made.from_end = Some(next()),
-            "shoulder-y" => made.shoulders[0] = Some(next()),
-            "shoulder-z" => made.shoulders[1] = Some(next()),
-            "lean-width" => made.section[0] = Some(next()),
-            "lean-length" => made.section[1] = Some(next()),
-            "turned" => made.turned = Some(next()),
-            _ if word.starts_with("lean-") => made.leans[axis(&word[5..]).unwrap()] = Some(next()),
-            "gauge" => made.gauge = Some(next()),
-            "blade" | "angle" => made.angle = Some(next()),
-            "slope" => {
+            Fact::Apart => made.apart = Some(next()),
+            Fact::FromEnd => made.from_end = Some(next()),
+            Fact::Shoulder(Axis::Y) => made.shoulders[0] = Some(next()),
+            Fact::Shoulder(Axis::Z) => made.shoulders[1] = Some(next()),
+            Fact::Shoulder(Axis::X) => panic!("a shoulder sawn in from an end: {:?}", size.words),
+            Fact::LeanWidth => made.section[0] = Some(next()),
+            Fact::LeanLength => made.section[1] = Some(next()),
+            Fact::Turned => made.turned = Some(next()),
+            Fact::Lean(axis) => made.leans[axis.index()] = Some(next()),
+            Fact::Gauge => made.gauge = Some(next()),
+            Fact::Blade | Fact::Angle => made.angle = Some(next()),
+            Fact::Slope => {
                 let one = next();
                 assert!((one - 1.0).abs() < 1e-9, "a slope of one in something: {:?}", size.words);
                 ratio = next();
             }
-            _ if word.starts_with("flank") => {
-                let (sides, on) = word.trim_start_matches("flank").split_once('-').unwrap();
-                flank = Some((sides.parse().unwrap(), axis(on).unwrap(), next()));
-            }
-            _ if word.starts_with("rise-") => rise = Some((axis(&word[5..]).unwrap(), next())),
-            _ => {
-                let mark = word.chars().last().filter(|c| "<>".contains(*c));
-                if let Some(axis) = axis(word.trim_end_matches(['<', '>'])) {
-                    made.extent[axis] = Some((arris.unwrap_or_else(&mut next), mark.unwrap_or(' ')));
-                }
-            }
+            Fact::Flank(sides, axis) => flank = Some((*sides, *axis, next())),
+            Fact::Rise(axis) => rise = Some((*axis, next())),
         }
     }
     if let Some((axis, long)) = rise {
-        made.extent[axis] = Some((long, ' '));
+        made.extent[axis.index()] = Some((long, Against::Free));
     }
     if let Some((sides, axis, width)) = flank {
         let long = rise.map_or(0.0, |r| r.1);
-        made.extent[axis] = Some((width + sides * long / ratio, ' '));
+        made.extent[axis.index()] = Some((width + sides as f64 * long / ratio, Against::Free));
     }
-    assert_eq!(count, cuts.len(), "as many as said in {:?}", size.words);
-    for (id, face) in cuts {
-        let mut made = made.clone();
-        let mut marks = face.split('|');
-        let mut face = marks.next().unwrap().to_owned();
-        for mark in marks {
-            let at = ["x", "y", "z"].iter().position(|a| mark.starts_with(a)).unwrap();
-            if let Some(extent) = &mut made.extent[at] {
-                extent.1 = mark.chars().last().unwrap();
+    assert_eq!(count, noted.cuts.len(), "as many as said in {:?}", size.words);
+    for cut in &noted.cuts {
+        let mut made = Made { face: Some(cut.from), ..made.clone() };
+        for side in &cut.against {
+            if let Some(extent) = &mut made.extent[side.axis.index()] {
+                extent.1 = if side.far { Against::End } else { Against::Datum };
             }
         }
-        if let Some((entry, bore)) = face.clone().split_once('&') {
-            entry.clone_into(&mut face);
-            let again =
-                rebuilt.cuts.insert(bore.parse().unwrap(), Made { face: face.clone(), ..made.clone() });
-            assert!(again.is_none(), "cut {bore} is noted twice");
+        for id in cut.bore.into_iter().chain([cut.cut]) {
+            let again = rebuilt.cuts.insert(id, made.clone());
+            assert!(again.is_none(), "cut {id} is noted twice");
         }
-        let again = rebuilt.cuts.insert(id, Made { face, ..made });
-        assert!(again.is_none(), "cut {id} is noted twice");
     }
 }
 
@@ -299,35 +280,26 @@ impl Made {
 impl Rebuilt {
     /// Where the middle of a cut is said to be on an axis.
     pub(super) fn centre(&self, id: usize, axis: usize) -> Option<f64> {
-        let named = |name: &String| name.split('=').any(|n| n == format!("#{id}c"));
-        self.places[axis].iter().find(|(name, _)| named(name)).map(|(_, at)| *at)
+        self.places[axis].get(&PlaceId::Centre(id)).copied()
     }
 
     /// Extent of a box cut on an axis, from the drawing alone.
     pub(super) fn extent(&self, id: usize, axis: usize) -> (f64, f64) {
         let made = self.cuts.get(&id).unwrap_or_else(|| panic!("nothing says what cut {id} is"));
         let whole = self.size[axis];
-        let deep = match made.face.as_str() {
-            "marked" => Some((2, false)),
-            "back" => Some((2, true)),
-            "edge" => Some((1, false)),
-            "far-edge" => Some((1, true)),
-            "near-end" => Some((0, false)),
-            _ => Some((0, true)),
-        };
-        if let Some((a, far)) = deep
-            && a == axis
+        if let Some(face) = made.face
+            && face.axis.index() == axis
         {
             let depth = made.depth.unwrap_or(whole);
-            return if far { (whole - depth, whole) } else { (0.0, depth) };
+            return if face.far { (whole - depth, whole) } else { (0.0, depth) };
         }
-        let place = |mark: char| self.places[axis].get(&format!("#{id}{mark}")).copied();
-        let extent = made.extent[axis].or(made.diameter.map(|d| (d, ' ')));
-        match (extent, place('c'), place('a'), place('b')) {
+        let place = |of: fn(usize) -> PlaceId| self.places[axis].get(&of(id)).copied();
+        let extent = made.extent[axis].or(made.diameter.map(|d| (d, Against::Free)));
+        match (extent, place(PlaceId::Centre), place(PlaceId::Low), place(PlaceId::High)) {
             (Some((e, _)), Some(c), None, None) => (c - e / 2.0, c + e / 2.0),
             (Some((e, _)), None, Some(a), None) => (a, a + e),
-            (Some((e, '<')), None, None, None) => (0.0, e),
-            (Some((e, '>')), None, None, None) => (whole - e, whole),
+            (Some((e, Against::Datum)), None, None, None) => (0.0, e),
+            (Some((e, Against::End)), None, None, None) => (whole - e, whole),
             (None, None, Some(a), Some(b)) => (a, b),
             (None, None, Some(a), None) => (a, whole),
             (None, None, None, Some(b)) => (0.0, b),

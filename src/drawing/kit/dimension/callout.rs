@@ -11,7 +11,7 @@ use kurbo::{Point, Rect};
 
 use super::white::White;
 use super::{Manner, ink};
-use crate::paper::{Mark, Role, Run, Shows, Text};
+use crate::paper::{Fixes, Mark, Role, Run, Shows, Text};
 
 /// A note about one place of a view.
 #[derive(Clone, Debug)]
@@ -23,7 +23,7 @@ pub(in crate::drawing) struct Callout {
     /// Model value of its last number, if it has any.
     pub(in crate::drawing) value: Option<f64>,
     /// What its numbers fix, in reading order over all lines.
-    pub(in crate::drawing) fixes: String,
+    pub(in crate::drawing) fixes: Fixes,
 }
 
 /// A place for a note.
@@ -317,7 +317,7 @@ fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> 
         let x = if starts { spot.text.x0 } else { spot.text.x1 - width(line, manner) };
         let shows = Shows {
             value: if i == 0 { note.value } else { None },
-            fixes: if i == 0 { note.fixes.clone() } else { String::new() },
+            fixes: if i == 0 { note.fixes.clone() } else { Fixes::Nothing },
             ..plain.clone()
         };
         marks.push(

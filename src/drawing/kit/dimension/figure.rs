@@ -2,7 +2,7 @@
 
 use crate::drawing::page::look::Look;
 use crate::measure::ShownLength;
-use crate::paper::{Run, Shows, Text};
+use crate::paper::{Fixes, Run, Shows, Text};
 
 /// The figure of one size.
 #[derive(Clone, Debug, Default)]
@@ -11,27 +11,26 @@ pub(in crate::drawing) struct Figure {
     pub(in crate::drawing) runs: Vec<Run>,
     /// The exact model value of the (last) length printed, mm or degrees.
     pub(in crate::drawing) value: f64,
-    /// What the numbers printed fix, in reading order; see
-    /// the part sheets for the words.
-    pub(in crate::drawing) fixes: String,
+    /// What the numbers printed fix, in reading order.
+    pub(in crate::drawing) fixes: Fixes,
 }
 
 impl Figure {
     /// A length as the set shows it.
-    pub(in crate::drawing) fn length(look: &Look, value: f64, fixes: impl Into<String>) -> Self {
-        Self { runs: length_runs(look, value), value, fixes: fixes.into() }
+    pub(in crate::drawing) fn length(look: &Look, value: f64, fixes: Fixes) -> Self {
+        Self { runs: length_runs(look, value), value, fixes }
     }
 
     /// An overall size of a piece: in feet and inches where the set asks.
     pub(in crate::drawing) fn overall(look: &Look, value: f64) -> Self {
-        Self { runs: shown_runs(look.overall_style().show(value)), value, fixes: String::new() }
+        Self { runs: shown_runs(look.overall_style().show(value)), value, fixes: Fixes::Nothing }
     }
 
     /// In brackets: an auxiliary size that nothing depends on (ISO 129-1).
     pub(in crate::drawing) fn bracketed(mut self) -> Self {
         self.runs.insert(0, Run::Plain("(".into()));
         self.runs.push(Run::Plain(")".into()));
-        self.fixes = String::new();
+        self.fixes = Fixes::Nothing;
         self
     }
 

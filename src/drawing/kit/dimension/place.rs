@@ -2,11 +2,12 @@
 
 use kurbo::{Point, Rect, Vec2};
 
+use super::banded::Banded;
 use super::figure::Figure;
 use super::row::{self, Laid, Stand};
 use super::{Beside, Manner, Sizes, Stop, ink, slide};
 use crate::drawing::page::profile::Profile;
-use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
+use crate::paper::{Anchor, Fixes, Mark, Role, Run, Shows, Text};
 
 /// Dimensions drawn.
 #[derive(Debug, Default)]
@@ -19,39 +20,28 @@ pub(in crate::drawing) struct Placed {
     pub(in crate::drawing) strained: bool,
 }
 
-/// A row with its band.
-pub(super) struct Banded<'a> {
-    /// The sizes.
-    pub(super) sizes: &'a Sizes,
-    /// Laid along the line.
-    pub(super) laid: Laid,
-    /// Band from the view, 0 innermost.
-    pub(super) band: usize,
-    /// Dimension number of its first figure.
-    number: u32,
-}
-
 /// Draws `rows` round `view`. Dimension numbers go on from `number`.
 pub(in crate::drawing) fn place(view: Rect, rows: &[Sizes], manner: &Manner, number: &mut u32) -> Placed {
     let mut placed = Placed { bounds: view, ..Placed::default() };
     for side in Beside::ALL {
         let rows: Vec<&Sizes> = rows.iter().filter(|r| r.side == side && r.stops.len() > 1).collect();
         if !rows.is_empty() {
-            place_side(view, side, &rows, manner, number, &mut placed);
+            place_side(&Edge { view, side, manner }, &rows, number, &mut placed);
         }
     }
     placed
 }
 
-/// Draws the rows of one side.
-fn place_side(
+/// One side of a view, and how sizes are drawn beside it.
+struct Edge<'a> {
     view: Rect,
     side: Beside,
-    rows: &[&Sizes],
-    manner: &Manner,
-    number: &mut u32,
-    placed: &mut Placed,
-) {
+    manner: &'a Manner,
+}
+
+/// Draws the rows of one side.
+fn place_side(edge: &Edge<'_>, rows: &[&Sizes], number: &mut u32, placed: &mut Placed) {
+    let Edge { view, side, manner } = *edge;
     // Figures that part keep clear of the rows on the sides next to this one.
     let past = Profile::FIRST_BAND / 2.0 - 1.0;
     let limits =
@@ -65,7 +55,7 @@ fn place_side(
         let line = side.border(view) + side.outward() * offsets.get(row.band).copied().unwrap_or_default();
         texts.extend(draw(row, line, manner, &mut placed.marks));
     }
-    extensions(&banded, &offsets, (view, side), manner, &texts, &mut placed.marks);
+    extensions(edge, &banded, &offsets, &texts, &mut placed.marks);
     placed.bounds = placed.marks.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
 }
 
@@ -222,7 +212,13 @@ fn draw(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) -> 
     if let Some(at) = row.laid.origin {
         marks.push(ink::origin(point(side, at, line), manner, &shows));
     }
-    let nought = Figure { runs: vec![Run::Plain("0".into())], value: 0.0, fixes: String::new() };
+    figures(row, line, manner, marks)
+}
+
+/// Draws the figures of a row; gives their boxes.
+fn figures(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) -> Vec<Rect> {
+    let side = row.sizes.side;
+    let nought = Figure { runs: vec![Run::Plain("0".into())], value: 0.0, fixes: Fixes::Nothing };
     let mut boxes = Vec::new();
     for set in &row.laid.texts {
         let figure = match set.figure {
@@ -297,13 +293,13 @@ fn figure_text(figure: &Figure, set: &row::Set, line: f64, sizes: &Sizes, manner
 /// Extension lines: one for each place on a side, from the nearest to the view
 /// to the farthest band that needs it, broken at figures it would strike.
 fn extensions(
+    edge: &Edge<'_>,
     banded: &[Banded<'_>],
     offsets: &[f64],
-    (view, side): (Rect, Beside),
-    manner: &Manner,
     texts: &[Rect],
     marks: &mut Vec<Mark>,
 ) {
+    let Edge { view, side, manner } = *edge;
     let out = side.outward();
     let mut lines: Vec<(Stop, f64, u32)> = Vec::new();
     for row in banded {

@@ -1,7 +1,7 @@
 //! Figures slid along their lines: out of the way of what passes, and aside of
 //! those in the rows beside.
 
-use super::place::Banded;
+use super::banded::Banded;
 use super::row::{self, Set, Stand};
 use super::{Form, Manner};
 

@@ -19,7 +19,7 @@ use crate::drawing::page::scale::Scale;
 use crate::geometry::DVec2;
 use crate::joinery::{self, WorkedJob, WorkedPart};
 use crate::model::Job;
-use crate::paper::{Anchor, Mark, Pen, Role, Run, Shows, Weight, dash};
+use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
 use crate::wording::{Naming, Words};
 
@@ -318,7 +318,7 @@ fn note_inserts(
             at: vec![*at],
             lines: vec![stacked(&unmarked(name))],
             value: None,
-            fixes: String::new(),
+            fixes: Fixes::Nothing,
         })
         .collect();
     callouts(&notes, &mut white, drawn, manner, number, &mut plate.marks);
@@ -367,7 +367,7 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
             stops.push(Stop { at: at(size.from), foot: foot(size) });
         }
         stops.push(Stop { at: at(size.to), foot: foot(size) });
-        figures.push(Some(Figure::length(look, size.to - size.from, "")));
+        figures.push(Some(Figure::length(look, size.to - size.from, Fixes::Nothing)));
     }
     if !across {
         stops.reverse();

@@ -3,11 +3,13 @@
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::fronts::fronts;
+use super::layout::{Bulk, Layout, Open, arrange, bands};
 use super::sizes::{front, front_crowded, overall};
+use super::too_small::too_small;
 use super::zones::{MOST_NUMBERS, numbered};
 use crate::drawing::kit::dimension::{Beside, Manner, place};
 use crate::drawing::kit::opening::{Opens, opens};
-use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, bounds, extent, standing};
+use crate::drawing::kit::project::{self, OnSheet, ViewPens, bounds, extent, standing};
 use crate::drawing::kit::words::wrap;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
@@ -24,31 +26,6 @@ use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::problem::Problem;
 use crate::solid::{Camera, HiddenLines, Viewed, view};
 
-/// White between two views, mm, besides their dimension bands.
-const GAP: f64 = 12.0;
-/// Least room for dimension bands above and at the left of the front view, mm.
-const BANDS: f64 = 24.0;
-/// Room for a single band, mm.
-const BAND: f64 = 16.0;
-
-/// Where everything goes.
-struct Layout {
-    scale: Scale,
-    front: Rect,
-    side: Rect,
-    plan: Rect,
-    pictorial: OnSheet,
-    picture: Rect,
-    /// The height that numbers beside the picture may take.
-    beside: Rect,
-    free: Option<Rect>,
-}
-
-/// How much larger than the views a picture alone under them may be.
-const LARGER: f64 = 1.5;
-/// Room kept under such a picture, mm: two notes of two lines.
-const NOTES: f64 = 40.0;
-
 /// The sheet of one piece, with further ones for the numbers of its parts where
 /// they would crowd it, or the problem that no scale fits the paper.
 pub(in crate::drawing) fn general(
@@ -64,18 +41,20 @@ pub(in crate::drawing) fn general(
     };
     let moving = opens(worked, piece);
     let open = Open::of(&moving, (low, high));
-    let arranged = |scale| arrange(look, scale, (low, high, open), bands(worked, piece, look, scale));
+    let bulk = Bulk { low, high, open };
+    let arranged = |scale| arrange(look, scale, &bulk, &bands(worked, piece, look, scale));
     let Some(layout) = Scale::largest(look, 1.0, |scale| arranged(scale).is_some()).and_then(arranged) else {
         return Err(too_small(name, look));
     };
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
-    let views = orthographic(&mut plate, worked, piece, look, &items, &layout, (low, high, &moving));
+    let shown = Shown { worked, piece, look, items: &items, moving: &moving, corners: (low, high) };
+    let views = orthographic(&mut plate, &shown, &layout);
     let mut more = Vec::new();
     if front_crowded(worked, piece, layout.front.width(), look) {
         more.extend(fronts(name, worked, piece, look));
     }
-    more.extend(pictorial(&mut plate, worked, &items, &layout, (name, look)));
+    more.extend(pictorial(&mut plate, &shown, &layout, name));
     let notes: Vec<&str> =
         job.notes.iter().filter(|note| note.is_about(piece)).map(|note| note.text.as_str()).collect();
     let mut taken = vec![look.room().block];
@@ -95,197 +74,21 @@ pub(in crate::drawing) fn general(
     Ok(std::iter::once(sheet).chain(more).collect())
 }
 
-/// How far what opens stands out of the piece, mm.
-#[derive(Clone, Copy, Debug)]
-struct Open {
-    /// In front of it, in the plan.
-    out: f64,
-    /// In front of it, in the side view: drawers drawn out, flaps let down.
-    drawn: f64,
-    /// Behind it, in the side view: lids put up.
-    behind: f64,
-    /// Above it, in the side view.
-    above: f64,
-    /// To the left and to the right of it, in the plan: doors that open wide.
-    beside: (f64, f64),
-}
-
-impl Open {
-    /// That of a piece between two corners.
-    fn of(moving: &[Opens], (low, high): (DVec3, DVec3)) -> Self {
-        let most = |seen: &dyn Fn(&Opens) -> bool, past: &dyn Fn((DVec3, DVec3)) -> f64| {
-            moving.iter().filter(|one| seen(one)).map(|one| past(one.reach())).fold(0.0, f64::max)
-        };
-        let aside = |one: &Opens| one.slides() || one.turns_about(DVec3::X);
-        Self {
-            out: most(&|_| true, &|(l, _)| low.y - l.y),
-            drawn: most(&aside, &|(l, _)| low.y - l.y),
-            behind: most(&aside, &|(_, h)| h.y - high.y),
-            above: most(&aside, &|(_, h)| h.z - high.z),
-            beside: (most(&|_| true, &|(l, _)| low.x - l.x), most(&|_| true, &|(_, h)| h.x - high.x)),
-        }
-    }
-
-    /// On paper.
-    fn at(self, factor: f64) -> Self {
-        let Self { out, drawn, behind, above, beside } = self;
-        Self {
-            out: out * factor,
-            drawn: drawn * factor,
-            behind: behind * factor,
-            above: above * factor,
-            beside: (beside.0 * factor, beside.1 * factor),
-        }
-    }
-}
-
-/// The problem that a piece is too large for the paper.
-pub(in crate::drawing) fn too_small(name: &str, look: &Look) -> Problem {
-    Problem::error(
-        "does-not-fit-paper",
-        format!("`{name}` does not fit {} paper at any scale of the series", look.paper.name()),
-    )
-    .help("choose a larger paper with `--paper`")
-}
-
-/// Room that the sizes of the front view take at its left and above it: upright
-/// figures reach further out at the left than figures along their lines. Also the
-/// white between it and the side view: figures of a slender piece stand there;
-/// and how far the figure of the side view reaches past it.
-fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> (Vec2, f64, f64) {
-    let least = (Vec2::new(BANDS, BANDS), GAP + 6.0, 0.0);
-    let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else { return least };
-    let (a, b) = extent(Camera::FRONT, low, high);
-    let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
-    let rect = on.rect(a, b);
-    let placed = place(rect, &front(worked, piece, on, rect, look), &Manner::of(look), &mut 1);
-    let taken = placed.marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b));
-    let bands = Vec2::new(BANDS.max(2.0 - taken.x0), BANDS.max(2.0 - taken.y0));
-    // Both views may have arrows outside that point at one another.
-    let beside = taken.x1 - rect.x1;
-    let deep = Rect::new(0.0, 0.0, (high.y - low.y) * scale.factor, rect.height());
-    let above = [overall(Beside::Above, deep, high.y - low.y, look)];
-    let reach = place(deep, &above, &Manner::of(look), &mut 1).bounds;
-    (bands, if beside > GAP { least.1.max(beside + GAP) } else { least.1 }, reach.x1 - deep.x1)
-}
-
-/// Lays the views out at `scale` with `bands` of room for the sizes of the front
-/// view, `between` to the next and `past` it; `None` if they do not fit.
-///
-/// `open` is how far doors, drawers and lids stand out of the piece.
-fn arrange(
-    look: &Look,
-    scale: Scale,
-    (low, high, open): (DVec3, DVec3, Open),
-    (bands, between, past): (Vec2, f64, f64),
-) -> Option<Layout> {
-    let room = look.room();
-    let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
-    let size = (high - low) * scale.factor;
-    let first = look.profile.projection() == Projection::First;
-    let Open { out, drawn, behind, above, beside } = open.at(scale.factor);
-    // What opens wide stands beside the plan.
-    let apart = |room: f64, open: f64| if open > 0.5 { room.max(open + 3.0) } else { room };
-    let between = apart(between, beside.1);
-    // What is put up stands over the side view, whose size is then below it.
-    let bands =
-        Vec2::new(apart(bands.x, beside.0), if above > 0.0 { bands.y.max(above + 3.0) } else { bands.y });
-    // Columns and rows of the three views with their bands.
-    let width = bands.x + size.x + between + size.y + drawn + behind + GAP;
-    let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + out + bands.y };
-    let front_left = area.x0 + bands.x;
-    let front = Rect::new(front_left, front_top, front_left + size.x, front_top + size.z);
-    // The front of the piece looks to the right in a view from the left, and to
-    // the left in one from the right.
-    let side_left = front.x1 + between + if first { behind } else { drawn };
-    let side = Rect::new(side_left, front.y0, side_left + size.y, front.y1);
-    let plan_top = if first { front.y1 + between } else { area.y0 + BAND };
-    let plan = Rect::new(front.x0, plan_top, front.x1, plan_top + size.y);
-    let (left, right) = if first { (behind, drawn) } else { (drawn, behind) };
-    let foot = side.y1 + if above > 0.0 { BAND } else { 0.0 };
-    let wide = Rect { x0: side.x0 - left, x1: side.x1 + right, y0: side.y0 - above, y1: foot };
-    let views = [front, wide, Rect { y1: plan.y1 + out, ..plan }];
-    let block = room.block.inflate(5.0, 5.0);
-    let fits = views.iter().all(|v| {
-        let v = v.inflate(3.0, 3.0);
-        area.union(v) == area && v.intersect(block).is_zero_area()
-    });
-    if !fits || side.x1 + past > area.x1 {
-        return None;
-    }
-    let right = Rect::new(area.x0 + width, area.y0, area.x1, room.above().y1);
-    let corner_top = if first { wide.y1 + GAP } else { area.y0 };
-    let corner_foot = if first { room.above().y1 } else { (front.y0 - bands.y).min(room.above().y1) };
-    let corner = Rect::new(plan.x1 + GAP, corner_top, area.x1, corner_foot);
-    let below =
-        Rect::new(area.x0, views.iter().map(|v| v.y1).fold(0.0, f64::max) + GAP, area.x1, room.above().y1);
-    let (a, b) = extent(Camera::isometric(), low, high);
-    let flat = b - a;
-    // The pictorial is not to scale: as large as its place, but never larger
-    // than the views.
-    let picture_in = |rect: Rect| -> Option<f64> {
-        let (w, h) = (rect.width() - 2.0 * ITEM_COLUMN - 4.0, rect.height() - 4.0);
-        let factor = scale.factor.min(w / flat.x).min(h / flat.y);
-        (factor > 0.0).then_some(factor)
-    };
-    let (rect, mut factor) = [right, corner, below]
-        .into_iter()
-        .filter(|r| r.width() > 0.0 && r.height() > 0.0)
-        .filter_map(|r| picture_in(r).map(|f| (r, f)))
-        .max_by(|x, y| x.1.total_cmp(&y.1))?;
-    if factor < scale.factor * 0.39 {
-        return None;
-    }
-    // Alone under the views it may be larger than they are, with room for notes kept.
-    if rect == below {
-        let (w, h) = (rect.width() - 2.0 * ITEM_COLUMN - 4.0, rect.height() - NOTES);
-        factor = factor.max((LARGER * scale.factor).min(w / flat.x).min(h / flat.y));
-    }
-    let (w, h) = (flat.x * factor, flat.y * factor);
-    let top = if rect == right {
-        rect.y0 + (rect.height() - h).min(60.0) / 3.0
-    } else if rect == below {
-        // Nearer to the views than to the foot, where the notes go.
-        rect.y0 + (rect.height() - h).max(0.0) * 0.4
-    } else {
-        rect.center().y - h / 2.0
-    };
-    let corner = Point::new(rect.center().x - w / 2.0, top);
-    let picture = Rect::new(corner.x, corner.y, corner.x + w, corner.y + h);
-    let free = Rect::new(rect.x0, picture.y1 + 12.0, rect.x1, rect.y1);
-    let free_left = Rect::new(
-        area.x0,
-        (plan.y1 + out).max(front.y1) + GAP,
-        (room.block.x0 - 5.0).min(picture.x0 - ITEM_COLUMN - 3.0).max(area.x0),
-        area.y1,
-    );
-    // With their sizes, the front and side views reach further up and left.
-    let taken = [
-        Rect { x0: front.x0 - bands.x, y0: front.y0 - bands.y, ..front },
-        Rect { y0: wide.y0.min(side.y0 - BAND), ..wide },
-        Rect { y1: plan.y1 + out, ..plan },
-        picture.inflate(ITEM_COLUMN, 3.0),
-    ];
-    let clear = |f: &Rect| taken.iter().all(|t| t.intersect(*f).is_zero_area());
-    let free = [free_left, free]
-        .into_iter()
-        .filter(|f| f.height() > 15.0 && f.width() > 60.0 && clear(f))
-        .max_by(|a, b| a.height().total_cmp(&b.height()));
-    let pictorial = OnSheet::at_corner(a, b, corner, factor);
-    let beside = Rect { y0: rect.y0, y1: picture.y1, ..picture };
-    Some(Layout { scale, front, side, plan, pictorial, picture, beside, free })
+/// What the views show.
+struct Shown<'a> {
+    worked: &'a WorkedJob,
+    piece: PieceId,
+    look: &'a Look,
+    items: &'a [Viewed<'a>],
+    /// What opens.
+    moving: &'a [Opens],
+    /// Least and greatest corner of the piece.
+    corners: (DVec3, DVec3),
 }
 
 /// The three views with sizes, the cutting line and titles.
-fn orthographic(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    piece: PieceId,
-    look: &Look,
-    items: &[Viewed<'_>],
-    layout: &Layout,
-    (low, high, moving): (DVec3, DVec3, &[Opens]),
-) -> Vec<View> {
+fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<View> {
+    let Shown { worked, piece, look, items, moving, corners: (low, high) } = *shown;
     let first = look.profile.projection() == Projection::First;
     let side_camera = if first { Camera::LEFT } else { Camera::RIGHT };
     let views = [(layout.front, Camera::FRONT), (layout.side, side_camera), (layout.plan, Camera::TOP)];
@@ -355,13 +158,8 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64, letter: &str) {
 
 /// The isometric picture with item numbers; where they are too many for it, gives
 /// the sheets that carry them instead.
-fn pictorial(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    items: &[Viewed<'_>],
-    layout: &Layout,
-    (name, look): (&str, &Look),
-) -> Vec<SheetBody> {
+fn pictorial(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout, name: &str) -> Vec<SheetBody> {
+    let Shown { worked, items, look, .. } = *shown;
     let lines = view(items, Camera::isometric(), HiddenLines::Drop);
     let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 4 };
     project::put(plate, &lines, worked, layout.pictorial, pens, |_| None);

@@ -54,8 +54,8 @@ pub(in crate::drawing) fn fronts(
         let mut number = 0;
         for ((i, stretch), row) in (1..).zip(stretches).zip(0..) {
             let corner = Point::new(area.x0, area.y0 + f64::from(row) * pitch);
-            let (rect, rows) =
-                draw(&mut plate, worked, piece, (stretch, whole), look, (corner, cut.scale, i));
+            let stretch = Stretch { members: stretch, whole, corner, scale: cut.scale, number: i };
+            let (rect, rows) = draw(&mut plate, worked, piece, &stretch, look);
             plate.marks.extend(place(rect, &rows, &Manner::of(look), &mut number).marks);
         }
         let mut title = format!("{name}: front in stretches");
@@ -102,17 +102,29 @@ fn ends(stretch: &[(f64, f64)]) -> Option<(f64, f64)> {
     Some((stretch.first()?.0, stretch.last()?.1))
 }
 
-/// One stretch with its top left corner at `corner`; gives its outline and the
-/// rows of sizes that stand over it.
+/// One stretch of a front.
+struct Stretch<'a> {
+    /// Its upright members, each from side to side.
+    members: &'a [(f64, f64)],
+    /// The piece's least and greatest corner.
+    whole: (DVec3, DVec3),
+    /// Its top left corner on the sheet.
+    corner: Point,
+    scale: Scale,
+    /// The number of its view.
+    number: u16,
+}
+
+/// Draws a stretch; gives its outline and the rows of sizes that stand over it.
 fn draw(
     plate: &mut Plate,
     worked: &WorkedJob,
     piece: PieceId,
-    (stretch, (low, high)): (&[(f64, f64)], (DVec3, DVec3)),
+    stretch: &Stretch<'_>,
     look: &Look,
-    (corner, scale, number): (Point, Scale, u16),
 ) -> (Rect, Vec<Sizes>) {
-    let Some((from, to)) = ends(stretch) else { return (Rect::ZERO, Vec::new()) };
+    let Stretch { members, whole: (low, high), corner, scale, number } = *stretch;
+    let Some((from, to)) = ends(members) else { return (Rect::ZERO, Vec::new()) };
     let says = |x: f64| length_text(look, x - low.x);
     plate.text(
         (corner.x, corner.y + SAYS),
@@ -138,7 +150,7 @@ fn draw(
     let rect = on.rect(a, b);
     let x = |at: f64| on.point(DVec2::new(at, 0.0)).x;
     let mut rows: Vec<Sizes> = Vec::new();
-    rows.extend(openings(stretch, Beside::Above, rect, x, look));
+    rows.extend(openings(members, Beside::Above, rect, x, look));
     rows.push(overall(Beside::Above, rect, to - from, look));
     (rect, rows)
 }

@@ -2,5 +2,7 @@
 
 pub(in crate::drawing) mod arrangement;
 pub(in crate::drawing) mod fronts;
+mod layout;
 pub(in crate::drawing) mod sizes;
+pub(in crate::drawing) mod too_small;
 pub(in crate::drawing) mod zones;

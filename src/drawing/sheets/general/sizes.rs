@@ -8,7 +8,7 @@ use crate::drawing::page::look::Look;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
-use crate::paper::Text;
+use crate::paper::{Fixes, Text};
 
 /// Most length of figures for the length of their row on the general
 /// arrangement: a few may stand staggered.
@@ -78,7 +78,7 @@ pub(in crate::drawing) fn openings(
     let mut stops: Vec<(f64, Option<Figure>)> = Vec::new();
     for pair in members.windows(2) {
         let (from, to) = (pair[0].1, pair[1].0);
-        stops.push((to_sheet(from), Some(Figure::length(look, to - from, ""))));
+        stops.push((to_sheet(from), Some(Figure::length(look, to - from, Fixes::Nothing))));
         stops.push((to_sheet(to), None));
     }
     if stops.is_empty() {
@@ -101,7 +101,7 @@ pub(in crate::drawing) fn openings(
 /// longer than `share` of `length`, the length of their row on the sheet, mm.
 pub(in crate::drawing) fn crowded(members: &[(f64, f64)], length: f64, share: f64, look: &Look) -> bool {
     let width = |pair: &[(f64, f64)]| {
-        let runs = Figure::length(look, pair[1].0 - pair[0].1, "").runs;
+        let runs = Figure::length(look, pair[1].0 - pair[0].1, Fixes::Nothing).runs;
         Text::new(kurbo::Point::ZERO, runs, look.text()).width() + CLEAR
     };
     members.windows(2).map(width).sum::<f64>() > share * length

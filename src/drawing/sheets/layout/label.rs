@@ -3,7 +3,7 @@
 
 use kurbo::{Point, Rect, Vec2};
 
-use super::picture::double_arrow;
+use super::arrow::double_arrow;
 use crate::cutting::sheets::Axis;
 use crate::drawing::kit::words::{runs_width, stacked};
 use crate::drawing::page::plate::Plate;

@@ -1,6 +1,8 @@
 //! Sheets of layouts of sheet goods, boards and sticks.
 
+pub(in crate::drawing) mod arrow;
 pub(in crate::drawing) mod cuts;
+pub(in crate::drawing) mod heights;
 pub(in crate::drawing) mod label;
 pub(in crate::drawing) mod pages;
 pub(in crate::drawing) mod picture;

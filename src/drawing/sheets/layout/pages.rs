@@ -4,6 +4,7 @@
 use kurbo::{Point, Rect};
 
 use super::cuts::{cuts, unlabelled};
+use super::heights::{HEADING, TEXT, above, pitch};
 use super::picture::{Picture, picture};
 use crate::cutting::sheets::{CutSequence, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Layouts, Proof, SheetCutting, SheetRow};
@@ -13,13 +14,8 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
-use crate::measure::Unit;
 use crate::paper::Weight;
 
-/// Height of text in tables and notes, mm.
-pub(in crate::drawing) const TEXT: f64 = 2.5;
-/// Height of headings, mm.
-const HEADING: f64 = 3.5;
 /// White between a picture and what stands beside or below it, mm.
 const BESIDE: f64 = 7.0;
 /// The largest scale of a layout.
@@ -29,17 +25,6 @@ const MOST: f64 = 0.2;
 const LEAST_TABLE: f64 = 35.0;
 /// A table whose words are broken stays at least this wide, mm.
 const LEAST_WIDTH: f64 = 105.0;
-
-/// From base line to base line of notes, mm: more where fractions stand in
-/// them.
-pub(in crate::drawing) fn pitch(look: &Look) -> f64 {
-    TEXT * if look.unit == Unit::Inch { 2.0 } else { 1.6 }
-}
-
-/// From the top of a sheet to the base line of a heading, mm.
-pub(in crate::drawing) fn above(look: &Look) -> f64 {
-    HEADING + if look.unit == Unit::Inch { 1.5 } else { 0.0 }
-}
 
 /// A picture narrower than this has its cuts below it, mm.
 const LEAST_BESIDE: f64 = 95.0;

@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
+use super::arrow::double_arrow;
 use super::label::{part_ways, write, write_offcut};
 use crate::cutting::sheets::{Axis, Piece, RunPlace, SheetLayout, What};
 use crate::cutting::{CutRow, CuttingList, FoldLine, SheetCutting, SheetRow};
@@ -281,22 +282,6 @@ fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
     let length = row.rough.map_or(row.length, |size| size[0]);
     let lies = |side: i64| (side as f64 / 10.0 - length).abs();
     if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
-}
-
-/// A double arrow along the grain with open heads.
-pub(in crate::drawing) fn double_arrow(plate: &mut Plate, middle: Point, half: f64, axis: Axis) {
-    let along = if axis == Axis::X { Vec2::new(1.0, 0.0) } else { Vec2::new(0.0, 1.0) };
-    let aside = Vec2::new(-along.y, along.x);
-    let mut path = BezPath::new();
-    path.move_to(middle - along * half);
-    path.line_to(middle + along * half);
-    for way in [-1.0, 1.0] {
-        let end = middle + along * (half * way);
-        path.move_to(end - along * (2.0 * way) + aside * 0.9);
-        path.line_to(end);
-        path.line_to(end - along * (2.0 * way) - aside * 0.9);
-    }
-    plate.stroke(path, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Symbol);
 }
 
 /// The arrow of a run: a wide line with a filled head.

@@ -3,7 +3,7 @@
 
 use kurbo::{BezPath, Point};
 
-use super::pages::{TEXT, above, pitch};
+use super::heights::{TEXT, above, pitch};
 use crate::cutting::sticks::{StickLayout, StickPiece};
 use crate::cutting::{Alike, CuttingList, Proof, StickCutting};
 use crate::drawing::kit::words::{length_text, runs_width, stacked, text_width, wrap};
@@ -128,8 +128,9 @@ impl Pages<'_> {
             plate.runs((left, y + TEXT), stacked(&line), Lettering::note(TEXT));
             y += pitch(look);
         }
-        bar(plate, list, cutting, &one.layout, Point::new(left, y + 1.5), scale, look);
-        self.y = y + 1.5 + BAR + BELOW;
+        let at = Point::new(left, y + ABOVE_BAR);
+        bar(plate, &Bar { list, cutting, at, scale, look }, &one.layout);
+        self.y = y + ABOVE_BAR + BAR + BELOW;
     }
 }
 
@@ -177,26 +178,44 @@ fn name(list: &CuttingList, cutting: &StickCutting, part: usize) -> String {
     if member.staves > 1 { format!("{joined} (stave of {})", member.staves) } else { joined }
 }
 
-/// A stick to scale along its length, with its parts.
-fn bar(
-    plate: &mut Plate,
-    list: &CuttingList,
-    cutting: &StickCutting,
-    layout: &StickLayout,
+/// White above the picture of a stick, mm.
+const ABOVE_BAR: f64 = 1.5;
+/// Lightness of what is left over of a stick.
+const LEFT_OVER: f32 = 0.88;
+/// White at both ends of the words in a part, mm together.
+const ROUND_WORDS: f64 = 1.6;
+
+/// Where a stick is drawn, and from what.
+struct Bar<'a> {
+    list: &'a CuttingList,
+    cutting: &'a StickCutting,
+    /// Its upper left corner.
     at: Point,
+    /// Paper mm for each mm of the stick.
     scale: f64,
-    look: &Look,
-) {
-    let whole = cutting.job.sticks.get(layout.stick).map_or(0, |stick| stick.length) as f64 / 10.0 * scale;
+    look: &'a Look,
+}
+
+impl Bar<'_> {
+    /// Tenths of a millimetre along the stick as paper mm.
+    fn long(&self, tenths: i64) -> f64 {
+        tenths as f64 / 10.0 * self.scale
+    }
+}
+
+/// A stick to scale along its length, with its parts.
+fn bar(plate: &mut Plate, bar: &Bar<'_>, layout: &StickLayout) {
+    let (cutting, at) = (bar.cutting, bar.at);
+    let whole = bar.long(cutting.job.sticks.get(layout.stick).map_or(0, |stick| stick.length));
     let mut outline = BezPath::new();
     outline.move_to(at);
     for to in [(whole, 0.0), (whole, BAR), (0.0, BAR)] {
         outline.line_to(at + kurbo::Vec2::from(to));
     }
     outline.close_path();
-    plate.fill(outline.clone(), 0.88, Role::Hatch);
+    plate.fill(outline.clone(), LEFT_OVER, Role::Hatch);
     let shapes: Vec<(BezPath, &StickPiece)> =
-        layout.pieces.iter().map(|piece| (shape(cutting, piece, at, scale), piece)).collect();
+        layout.pieces.iter().map(|piece| (shape(bar, piece), piece)).collect();
     for (path, _) in &shapes {
         plate.fill(path.clone(), 1.0, Role::Hatch);
     }
@@ -208,7 +227,7 @@ fn bar(
                 plate.line(from, to, plate.narrow, Role::Pictorial);
             }
         }
-        label(plate, list, cutting, piece, (at, scale), look);
+        label(plate, bar, piece);
     }
     plate.stroke_of(
         outline,
@@ -220,10 +239,11 @@ fn bar(
 
 /// The outline of a part on its bar: its long edge below, or above when it is
 /// turned over.
-fn shape(cutting: &StickCutting, piece: &StickPiece, at: Point, scale: f64) -> BezPath {
-    let part = cutting.job.parts.get(piece.part);
+fn shape(bar: &Bar<'_>, piece: &StickPiece) -> BezPath {
+    let at = bar.at;
+    let part = bar.cutting.job.parts.get(piece.part);
     let (length, [first, second]) = part.map_or((0, [0, 0]), |part| (part.length, part.mitres));
-    let x = |tenths: i64| at.x + tenths as f64 / 10.0 * scale;
+    let x = |tenths: i64| at.x + bar.long(tenths);
     let long = (x(piece.at), x(piece.at + length));
     let short = (x(piece.at + first), x(piece.at + length - second));
     let (top, foot) = if piece.turned_over { (long, short) } else { (short, long) };
@@ -237,14 +257,8 @@ fn shape(cutting: &StickCutting, piece: &StickPiece, at: Point, scale: f64) -> B
 }
 
 /// The number of a part in its picture, with its length where it goes in.
-fn label(
-    plate: &mut Plate,
-    list: &CuttingList,
-    cutting: &StickCutting,
-    piece: &StickPiece,
-    (at, scale): (Point, f64),
-    look: &Look,
-) {
+fn label(plate: &mut Plate, bar: &Bar<'_>, piece: &StickPiece) {
+    let Bar { list, cutting, at, look, .. } = *bar;
     let Some(part) = cutting.job.parts.get(piece.part) else { return };
     let marks: Vec<&str> = cutting.members[piece.part]
         .rows
@@ -254,8 +268,8 @@ fn label(
         .collect();
     let marks = marks.join("+");
     let (low, high) = (piece.at + part.mitres[0], piece.at + part.length - part.mitres[1]);
-    let room = (high - low) as f64 / 10.0 * scale - 1.6;
-    let middle = at.x + (low + high) as f64 / 20.0 * scale;
+    let room = bar.long(high - low) - ROUND_WORDS;
+    let middle = at.x + (low + high) as f64 / 20.0 * bar.scale;
     let long = stacked(&format!("{marks}: {}", length_text(look, part.length as f64 / 10.0)));
     let base = Point::new(middle, at.y + BAR / 2.0 + TEXT / 2.0);
     let how = Lettering::note(TEXT).anchored(Anchor::Middle).role(Role::ItemNumber);

@@ -2,12 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::sizes::ViewSizes;
+use super::chosen::ViewSizes;
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
 use crate::machining::feature::{Feature, Form, SAME};
 use crate::model::Face;
 use crate::paper::Run;
+use crate::paper::fixes::{Fixes, Noted};
 
 /// The faces at the four arrises of the marked face and of the back.
 const ROUND: [Face; 4] = [Face::Edge, Face::FarEdge, Face::NearEnd, Face::FarEnd];
@@ -85,11 +86,12 @@ fn arris(feature: &Feature, size: DVec3) -> Option<Arris> {
 /// Joins the notes of some cuts into the first of them, which says `words` more.
 fn gather(views: &mut [ViewSizes], cuts: &[usize], words: &str) {
     let belongs = |own: &[usize]| !own.is_empty() && own.iter().all(|cut| cuts.contains(cut));
-    let fixes: Vec<String> = views
+    let noted: Vec<Noted> = views
         .iter()
         .flat_map(|view| &view.notes)
         .filter(|note| belongs(&note.cuts))
-        .map(|note| note.fixes.clone())
+        .filter_map(|note| if let Fixes::Cuts(noted) = &note.fixes { Some(noted.clone()) } else { None })
+        .flatten()
         .collect();
     let mut said = false;
     for view in views {
@@ -102,7 +104,7 @@ fn gather(views: &mut [ViewSizes], cuts: &[usize], words: &str) {
             }
             said = true;
             note.phrases.push(vec![Run::Plain(words.to_owned())]);
-            note.fixes = fixes.join("; ");
+            note.fixes = Fixes::Cuts(noted.clone());
             true
         });
     }

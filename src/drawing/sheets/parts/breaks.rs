@@ -4,14 +4,13 @@
 
 use kurbo::{BezPath, Point};
 
-use super::cell::Prepared;
 use super::frame::Frame;
-use super::view::Way;
+use super::stretches::{Break, Breaks, GAP};
+use super::subject::Prepared;
+use super::thin::Way;
 use super::{centres, thin, turned};
 use crate::geometry::trig;
 
-/// Gap between the two sides of a break, mm on paper.
-pub(super) const GAP: f64 = 2.4;
 /// Length kept beside what is cut into the part, mm on paper.
 const KEPT: f64 = 11.0;
 /// Least length on paper that is worth leaving out, mm.
@@ -22,56 +21,6 @@ const SLENDER: f64 = 7.0;
 const WANDER: f64 = 0.6;
 /// How far the freehand line runs on past the part, mm.
 const PAST: f64 = 1.2;
-/// How far from a break a note points that belongs in it, mm on paper.
-const PULL: f64 = 2.0;
-
-/// A stretch of the length left out of the views, mm of the part.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Break {
-    /// Where it begins.
-    from: f64,
-    /// Where it ends.
-    to: f64,
-}
-
-/// The stretches left out of the views of a part, rising.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct Breaks {
-    /// At most three.
-    of: [Option<Break>; 3],
-}
-
-impl Breaks {
-    /// Distance on paper of a place on the length from the start of the part,
-    /// at `factor`.
-    pub(super) fn placed(&self, at: f64, factor: f64) -> f64 {
-        let mut left_out = 0.0;
-        for one in self.of.iter().flatten() {
-            let lost = (one.to - one.from) * factor - GAP;
-            if at >= one.to {
-                left_out += lost;
-            } else if at > one.from {
-                // Nothing is drawn in there: a note is told which side to point at.
-                let near = at - one.from < one.to - at;
-                let side = if near { one.from * factor - PULL } else { one.to * factor - lost + PULL };
-                return side - left_out;
-            }
-        }
-        at * factor - left_out
-    }
-
-    /// Whether there is none.
-    pub(super) fn is_empty(&self) -> bool {
-        self.of.iter().all(Option::is_none)
-    }
-
-    /// Both sides of each break on the paper of a view.
-    fn sides(&self, frame: &Frame) -> Vec<(f64, f64)> {
-        let at = |x: f64| frame.along(0, x);
-        self.of.iter().flatten().map(|one| (at(one.from), at(one.to))).collect()
-    }
-}
-
 /// The breaks that `prepared` can have at `factor`; none where it is not
 /// slender, or is turned: its profile is given by stations along the whole length.
 pub(super) fn breaks(prepared: &Prepared<'_>, factor: f64) -> Breaks {
@@ -131,7 +80,7 @@ fn wave(y: f64) -> f64 {
 /// The lines of a view without what runs through its breaks.
 pub(super) fn clipped(lines: &[thin::Straight], frame: &Frame) -> Vec<thin::Straight> {
     let mut kept = lines.to_vec();
-    for (low, high) in frame.breaks.sides(frame) {
+    for (low, high) in sides(&frame.breaks, frame) {
         let through = |(a, b, _): &thin::Straight| a.x.min(b.x) < low && a.x.max(b.x) > high;
         let (cut, mut whole): (Vec<_>, Vec<_>) = kept.into_iter().partition(through);
         for (a, b, way) in cut {
@@ -150,7 +99,7 @@ pub(super) fn clipped(lines: &[thin::Straight], frame: &Frame) -> Vec<thin::Stra
 /// the lowest to the highest line it parts.
 pub(super) fn edges(lines: &[thin::Straight], frame: &Frame) -> BezPath {
     let mut path = BezPath::new();
-    for (low, high) in frame.breaks.sides(frame) {
+    for (low, high) in sides(&frame.breaks, frame) {
         let seen = lines.iter().filter(|(a, b, way)| {
             *way != Way::Hidden && a.x.min(b.x) < low && a.x.max(b.x) > high && (a.y - b.y).abs() < 1e-6
         });
@@ -172,6 +121,12 @@ pub(super) fn edges(lines: &[thin::Straight], frame: &Frame) -> BezPath {
         }
     }
     path
+}
+
+/// Both sides of each break on the paper of a view.
+fn sides(breaks: &Breaks, frame: &Frame) -> Vec<(f64, f64)> {
+    let at = |x: f64| frame.along(0, x);
+    breaks.of.iter().flatten().map(|one| (at(one.from), at(one.to))).collect()
 }
 
 #[cfg(test)]

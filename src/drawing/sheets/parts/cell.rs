@@ -2,56 +2,23 @@
 
 use kurbo::{Point, Rect, Vec2};
 
-use super::breaks::Breaks;
+use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
 use super::frame::{Frame, station};
-use super::sizes::{self, AxisRow, PartNote, Place, ViewSizes};
+use super::sizes;
+use super::stretches::Breaks;
+use super::subject::{Cell, Prepared, Subject, text_height};
+use super::thin::WayLine;
 use super::{heading, symbols, view};
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::place::Placed;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::dimension::{Beside, Form, Manner, Sizes, Stop, place};
-use crate::drawing::page::look::{Look, Paper};
+use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
-use crate::joinery::{WorkedJob, WorkedPart};
-use crate::machining::feature::{self, Feature};
-use crate::model::{Face, Job};
+use crate::joinery::WorkedPart;
+use crate::machining::feature;
+use crate::model::Face;
 use crate::paper::{Mark, Text};
-
-/// One part drawn, its origin anywhere.
-#[derive(Clone, Debug)]
-pub(super) struct Cell {
-    /// The ink.
-    pub(super) marks: Vec<Mark>,
-    /// The box round it.
-    pub(super) bounds: Rect,
-    /// Its scale; none for a table.
-    pub(super) scale: Option<Scale>,
-    /// Number and name, for the bookmark.
-    pub(super) title: String,
-    /// Dimension numbers used: 1 to this.
-    pub(super) dimensions: u32,
-    /// Views used: 1 to this.
-    pub(super) views: u16,
-    /// Whether a larger scale would read better.
-    pub(super) strained: bool,
-    /// Whether its length is broken.
-    pub(super) broken: bool,
-}
-
-/// What a cell is drawn from.
-#[derive(Clone, Copy)]
-pub(super) struct Subject<'a> {
-    /// The job.
-    pub(super) job: &'a Job,
-    /// Its parts.
-    pub(super) worked: &'a WorkedJob,
-    /// Index of the part drawn.
-    pub(super) index: usize,
-    /// The part drawn.
-    pub(super) part: &'a WorkedPart,
-    /// The look of the set.
-    pub(super) look: &'a Look,
-}
 
 /// White space between views and what stands between them, mm.
 const GAP: f64 = 9.0;
@@ -68,28 +35,6 @@ pub(super) struct Drawn<'a> {
     ink: Vec<Mark>,
     /// Rows placed round it.
     placed: Placed,
-}
-
-/// Height of figures and notes on part sheets, mm: the least ISO 3098 height for
-/// dimensions on A4 to A1 (as given in public tables), since many parts share a
-/// sheet; the set's own height on larger paper than A3, where there is room.
-pub(super) fn text_height(look: &Look) -> f64 {
-    match look.paper {
-        Paper::A4 | Paper::A3 | Paper::Letter | Paper::Tabloid => 2.5,
-        Paper::A2 | Paper::A1 | Paper::A0 | Paper::C | Paper::D | Paper::E => look.text(),
-    }
-}
-
-/// What is the same at every scale.
-pub(super) struct Prepared<'a> {
-    /// What is drawn.
-    pub(super) subject: Subject<'a>,
-    /// Its cuts as a drawing describes them.
-    pub(super) features: Vec<Feature>,
-    /// Its views with their sizes.
-    pub(super) chosen: Vec<ViewSizes>,
-    /// The lines of each view, full size.
-    pub(super) lines: Vec<Vec<view::Line>>,
 }
 
 /// Reads a part and sees it from every side that is drawn.
@@ -122,11 +67,15 @@ pub(super) struct Views<'a> {
 pub(super) fn views<'a>(prepared: &'a Prepared<'_>, scale: Scale, breaks: Breaks) -> Views<'a> {
     let look = prepared.subject.look;
     let (mut drawn, mut number) = (Vec::new(), 0);
-    for (i, (sizes, lines)) in prepared.chosen.iter().zip(&prepared.lines).enumerate() {
+    for (sizes, lines) in prepared.chosen.iter().zip(&prepared.lines) {
         let whole = Frame::new(sizes.face, prepared.subject.part.size, scale.factor);
         let frame = Frame { breaks, ..whole };
-        let view_number = u16::try_from(i + 1).unwrap_or(u16::MAX);
-        drawn.push(one_view(prepared, (sizes, lines), frame, view_number, &mut number));
+        drawn.push(one_view(prepared, (sizes, lines), frame, &mut number));
+    }
+    for (view_number, view) in (1..).zip(&mut drawn) {
+        for mark in view.ink.iter_mut().chain(&mut view.placed.marks) {
+            mark.shows.view = view_number;
+        }
     }
     arrange(&mut drawn, look);
     let bounds = drawn.iter().map(|d| d.placed.bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
@@ -141,15 +90,14 @@ pub(super) fn draw(prepared: &Prepared<'_>, scale: Scale, breaks: Breaks) -> Cel
 /// Views with the marks, notes, table and heading of their part.
 pub(super) fn finish(prepared: &Prepared<'_>, views: Views<'_>) -> Cell {
     let subject = prepared.subject;
-    let Subject { part, look, .. } = subject;
-    let manner = Manner::with_text(look, text_height(look));
+    let part = subject.part;
     let Views { mut drawn, scale, breaks, mut number, mut bounds } = views;
     let mut marks: Vec<Mark> = Vec::new();
     for view in &mut drawn {
         marks.append(&mut view.ink);
         marks.append(&mut view.placed.marks);
     }
-    let near = annotate(subject, &drawn, (&manner, bounds), &mut number, &mut marks);
+    let near = annotate(subject, &drawn, bounds, &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
     let table = super::turned::table(subject, bounds);
     bounds = super::turned::bounds(&table, bounds);
@@ -187,9 +135,8 @@ fn crowded(drawn: &[Drawn<'_>], notes: u32) -> bool {
 /// Draws a view at the origin with its rows of sizes.
 fn one_view<'a>(
     prepared: &Prepared<'_>,
-    (sizes, lines): (&'a ViewSizes, &[view::Line]),
+    (sizes, lines): (&'a ViewSizes, &[WayLine]),
     frame: Frame,
-    view_number: u16,
     number: &mut u32,
 ) -> Drawn<'a> {
     let Subject { part, look, .. } = prepared.subject;
@@ -197,18 +144,12 @@ fn one_view<'a>(
     let mut ink = view::ink(part, lines, &frame, look);
     ink.extend(super::turned::inlays(part, &frame, look));
     ink.extend(super::centres::lines(&prepared.features, &sizes.cuts, &frame, look));
-    for mark in &mut ink {
-        mark.shows.view = view_number;
-    }
     let mut rows: Vec<Sizes> = Vec::new();
     for row in &sizes.rows {
         let side = side_of(row, &rows, &frame, look);
         rows.push(on_sheet(part, row, &frame, side));
     }
     let mut placed = place(frame.rect(), &rows, manner, number);
-    for mark in &mut placed.marks {
-        mark.shows.view = view_number;
-    }
     placed.bounds = ink.iter().map(Mark::bounds).fold(placed.bounds, |all, b| all.union(b));
     Drawn { sizes, frame, ink, placed }
 }
@@ -317,10 +258,11 @@ fn shift_view(view: &mut Drawn<'_>, by: Vec2) {
 fn annotate(
     subject: Subject<'_>,
     drawn: &[Drawn<'_>],
-    (manner, bounds): (&Manner, Rect),
+    bounds: Rect,
     number: &mut u32,
     marks: &mut Vec<Mark>,
 ) -> bool {
+    let manner = &Manner::with_text(subject.look, text_height(subject.look));
     let mut near = true;
     let mut white = White::new(bounds.inflate(80.0, 60.0));
     white.ink(marks);

@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::breaks::Breaks;
+use super::stretches::Breaks;
 use crate::drawing::kit::dimension::Beside;
 use crate::drawing::page::profile::Projection;
 use crate::geometry::DVec3;

@@ -4,7 +4,8 @@ use kurbo::{Point, Rect};
 
 use super::centres;
 use super::frame::Frame;
-use super::view::{self, Way};
+use super::thin::Way;
+use super::view;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::WorkedPart;

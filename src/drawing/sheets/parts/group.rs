@@ -2,7 +2,7 @@
 
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
-use crate::machining::feature::{Feature, Form, SAME, at_corner, axis_side, shoulder_end};
+use crate::machining::feature::{self, Feature, Form, SAME, axis_side};
 use crate::model::Face;
 
 /// Cuts alike in everything but place, as lists of indices into `here`.
@@ -23,7 +23,7 @@ pub(super) fn group(here: &[&Feature], size: DVec3) -> Vec<Vec<usize>> {
 /// Shoulders are told together where there are as many at both ends, else those
 /// at each end by themselves.
 fn by_end(here: &[&Feature], group: Vec<usize>, size: DVec3) -> Vec<Vec<usize>> {
-    let far = |i: &usize| here.get(*i).and_then(|f| shoulder_end(f, size));
+    let far = |i: &usize| here.get(*i).and_then(|f| feature::shoulder_end(f, size));
     let (beyond, near): (Vec<usize>, Vec<usize>) = group.iter().partition(|i| far(i) == Some(true));
     if beyond.is_empty() || near.is_empty() || beyond.len() == near.len() {
         return vec![group];
@@ -38,25 +38,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
     }
     let close = |p: f64, q: f64| (p - q).abs() < SAME;
     match (&a.form, &b.form) {
-        (
-            Form::Pocket { min: a0, max: a1, entry: e, round: r },
-            Form::Pocket { min: b0, max: b1, entry: f, round: s },
-        ) => {
-            let ends = |f: Face| axis_side(f).0;
-            let touch = |lo: &DVec3, hi: &DVec3, i: usize| (lo[i] < SAME, hi[i] > size[i] - SAME);
-            let across = ends(*e);
-            if at_corner(a.kind) {
-                return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
-            }
-            if faces_both(a, b) || ends_both(a, b, size) {
-                return true;
-            }
-            ends(*e) == ends(*f)
-                && (across == 0 || e == f)
-                && close(*r, *s)
-                && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]))
-                && (0..3).all(|i| i == across || touch(a0, a1, i) == touch(b0, b1, i))
-        }
+        (Form::Pocket { .. }, Form::Pocket { .. }) => pockets_alike(a, b, size),
         (
             Form::Hole { entry: e, diameter: d, depth: p, through: t, .. },
             Form::Hole { entry: f, diameter: k, depth: q, through: u, .. },
@@ -72,10 +54,36 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
     }
 }
 
+/// The same of two pockets.
+fn pockets_alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
+    let close = |p: f64, q: f64| (p - q).abs() < SAME;
+    let (
+        Form::Pocket { min: a0, max: a1, entry: e, round: r },
+        Form::Pocket { min: b0, max: b1, entry: f, round: s },
+    ) = (&a.form, &b.form)
+    else {
+        return false;
+    };
+    let ends = |f: Face| axis_side(f).0;
+    let touch = |lo: &DVec3, hi: &DVec3, i: usize| (lo[i] < SAME, hi[i] > size[i] - SAME);
+    let across = ends(*e);
+    if feature::at_corner(a.kind) {
+        return e == f && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]));
+    }
+    if faces_both(a, b) || ends_both(a, b, size) {
+        return true;
+    }
+    ends(*e) == ends(*f)
+        && (across == 0 || e == f)
+        && close(*r, *s)
+        && (0..3).all(|i| close(a1[i] - a0[i], b1[i] - b0[i]))
+        && (0..3).all(|i| i == across || touch(a0, a1, i) == touch(b0, b1, i))
+}
+
 /// Whether two shoulders are alike at the two ends, from one face or from the
 /// two broad faces.
 fn ends_both(a: &Feature, b: &Feature, size: DVec3) -> bool {
-    let (Some(one), Some(other)) = (shoulder_end(a, size), shoulder_end(b, size)) else {
+    let (Some(one), Some(other)) = (feature::shoulder_end(a, size), feature::shoulder_end(b, size)) else {
         return false;
     };
     let close = |p: f64, q: f64| (p - q).abs() < SAME;

@@ -2,8 +2,8 @@
 
 use kurbo::{Circle, Point, Shape};
 
-use super::cell::Subject;
-use super::wording::Words;
+use super::phrases::Words;
+use super::subject::{Subject, off};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, stacked, unmarked};
 use crate::drawing::page::scale::Scale;
@@ -18,7 +18,7 @@ const NAME: f64 = 0.3;
 
 /// Draws the heading with its last line standing on `foot`.
 pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
-    let h = super::cell::text_height(subject.look);
+    let h = super::subject::text_height(subject.look);
     let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
     lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
     // Stacked fractions are taller than a line of plain text.
@@ -56,24 +56,10 @@ fn summary(subject: Subject<'_>) -> Vec<Run> {
     let stock = job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
     let mut words = Words::default();
     let room = NAME * look.room().space.width();
-    let stock = elide(stock, super::cell::text_height(look), Weight::Regular, room);
+    let stock = elide(stock, super::subject::text_height(look), Weight::Regular, room);
     words.say(&format!("{stock}, {} off, ", off(subject).iter().map(|(_, n)| n).sum::<u32>()));
     words.length(look, part.size.x).say(" × ").length(look, part.size.y).say(" × ").length(look, part.size.z);
     words.runs
-}
-
-/// How many of each hand all pieces need.
-pub(super) fn off(subject: Subject<'_>) -> Vec<(Hand, u32)> {
-    let mut counts: Vec<(Hand, u32)> = Vec::new();
-    for part in subject.worked.parts.iter().filter(|p| p.number == subject.part.number) {
-        let times = subject.job.pieces.get(part.piece.0).map_or(1, |p| p.count.max(1));
-        match counts.iter_mut().find(|(h, _)| *h == part.hand) {
-            Some((_, n)) => *n += times,
-            None => counts.push((part.hand, times)),
-        }
-    }
-    counts.sort_unstable();
-    counts
 }
 
 /// Mirror pair, lippings, remark.
@@ -142,6 +128,6 @@ fn staved(subject: Subject<'_>) -> Option<String> {
     let PartSource::Part(_) = subject.part.source else { return None };
     let stock = subject.job.stock.get(subject.part.stock.0)?;
     let staves = stock.staves(subject.part.size.y, subject.job.cutting.width);
-    let glued_up = || subject.look.words().staved(staves, subject.part.size.y);
-    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", glued_up())))
+    let says = || subject.look.words().staved(staves, subject.part.size.y);
+    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", says())))
 }

@@ -1,12 +1,13 @@
 //! Notes of tenons that lean: their shoulders and mortises.
 
-use super::sizes::PartNote;
-use super::wording::{Words, blank};
+use super::chosen::PartNote;
+use super::phrases::{Words, blank};
 use crate::drawing::page::look::Look;
 use crate::geometry::trig;
 use crate::machining::feature::leaning::{Leaning, Mortise, Shoulder, across};
 use crate::machining::feature::{SAME, axis_side, face_on};
 use crate::paper::Run;
+use crate::paper::fixes::{Axis, Fact, Fixes};
 
 /// The note of one or more that are alike.
 pub(super) fn note(members: &[&Leaning], look: &Look) -> PartNote {
@@ -27,7 +28,7 @@ pub(super) fn note(members: &[&Leaning], look: &Look) -> PartNote {
             words.length(look, end.apart).say(" from them along the length");
             note.phrases.push(words.runs);
             note.value = Some(end.apart);
-            note.fixes = "apart".into();
+            note.fixes = Fixes::facts(vec![Fact::Apart]);
             note
         }
         None => blank(),
@@ -42,12 +43,12 @@ fn shoulders(first: &Shoulder, all: &[&Shoulder], look: &Look) -> PartNote {
     let mut fixes = Vec::new();
     if all.len() > 1 {
         words.say(&format!("{} shoulders", all.len()));
-        fixes.push("count");
+        fixes.push(Fact::Count);
     } else {
         words.say("shoulder");
     }
     let mut open = true;
-    for (axis, name, fix) in [(2, "faces", "shoulder-z"), (1, "edges", "shoulder-y")] {
+    for (axis, name, fix) in [(2, "faces", Fact::Shoulder(Axis::Z)), (1, "edges", Fact::Shoulder(Axis::Y))] {
         let Some(one) = all.iter().find(|s| axis_side(s.side).0 == axis) else { continue };
         words.say(if open { " " } else { ", " }).length(look, one.deep).say(&format!(" deep in the {name}"));
         fixes.push(fix);
@@ -56,22 +57,22 @@ fn shoulders(first: &Shoulder, all: &[&Shoulder], look: &Look) -> PartNote {
     note.phrases.push(std::mem::take(&mut words.runs));
     let end = face_on(0, first.far).name();
     words.length(look, first.from_end).say(&format!(" from the {end} at the long point"));
-    fixes.push("from-end");
+    fixes.push(Fact::FromEnd);
     note.phrases.push(std::mem::take(&mut words.runs));
     let (face, edge) = (face_on(2, first.long.z > SAME), face_on(1, first.long.y > SAME));
     note.phrases.push(vec![Run::Plain(format!("on {} at {}", face.name(), edge.name()))]);
     if first.gauge > 0.005 {
         words.say("gauge ").angle(first.gauge);
         note.phrases.push(std::mem::take(&mut words.runs));
-        fixes.push("gauge");
+        fixes.push(Fact::Gauge);
     }
     if first.blade > 0.005 {
         words.say("blade ").angle(first.blade);
         note.phrases.push(words.runs);
-        fixes.push("blade");
+        fixes.push(Fact::Blade);
     }
     note.value = Some(if first.blade > 0.005 { first.blade } else { first.gauge });
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
@@ -83,18 +84,18 @@ fn mortises(first: &Mortise, n: usize, look: &Look) -> PartNote {
     let mut fixes = Vec::new();
     if n > 1 {
         words.say(&format!("{n} mortises "));
-        fixes.push("count".to_owned());
+        fixes.push(Fact::Count);
     } else {
         words.say("mortise ");
     }
     words.length(look, first.width).say(" × ").length(look, first.length);
-    fixes.extend(["lean-width".into(), "lean-length".into()]);
+    fixes.extend([Fact::LeanWidth, Fact::LeanLength]);
     note.phrases.push(std::mem::take(&mut words.runs));
     if first.through {
         note.phrases.push(vec![Run::Plain("through".into())]);
     } else {
         words.length(look, first.depth).say(" deep along its middle");
-        fixes.push("sunk".into());
+        fixes.push(Fact::Sunk);
         note.phrases.push(std::mem::take(&mut words.runs));
     }
     let (axis, _) = axis_side(first.entry);
@@ -110,7 +111,7 @@ fn mortises(first: &Mortise, n: usize, look: &Look) -> PartNote {
         words.angle(lean);
         words.say(&format!(" to the {to}"));
         note.phrases.push(std::mem::take(&mut words.runs));
-        fixes.push(format!("lean-{}", super::sizes::letter(way)));
+        fixes.push(Fact::Lean(Axis::of(way)));
         last = lean;
     }
     let turned = first.turned();
@@ -118,10 +119,10 @@ fn mortises(first: &Mortise, n: usize, look: &Look) -> PartNote {
         words.say("turned ").angle(turned);
         words.say(" on its length");
         note.phrases.push(words.runs);
-        fixes.push("turned".into());
+        fixes.push(Fact::Turned);
         last = turned;
     }
     note.value = Some(last);
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }

@@ -2,7 +2,7 @@
 
 use kurbo::{Rect, Vec2};
 
-use super::cell::Cell;
+use super::subject::Cell;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 

@@ -5,90 +5,32 @@
 //! face side) by exactly one path, so that nothing is missing and nothing said
 //! twice (Todd 1989, Dori 1992: a spanning tree).
 //!
-//! The words in `Shows::fixes`, which the rebuild test reads with the numbers
-//! as printed and nothing else:
-//! - `x: 0>#3c` one length from the datum to the centre of cut 3; `#3a` is its
-//!   low side, `#3b` its high side, `end` the far face of the blank; `=` joins
-//!   places that stand in one line: `#3c=#5c`.
-//!   `#3p0`, `#3p1` .. are the corners of a shape.
-//! - `y: #1c>#2c>#3c` numbers, then `n × p (= total)` or `n equal = total`.
-//! - `#1@edge+#2@edge: count x z> depth` the faces these cuts are made from, and
-//!   what each printed number is for them: how many, extent on an axis (`<`
-//!   against the datum, `>` against the far side, else free), depth, `dia`meter;
-//!   after `arris` one number is the extent on both axes. What is told of several
-//!   cuts with the same numbers stands between `; `.
+//! What each figure fixes stands beside its ink ([`Fixes`]); the rebuild test reads
+//! it with the numbers as printed and nothing else. A chain of more than two places
+//! prints `n × p (= total)` or `n equal = total`.
 
 use super::arrises;
+use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
 use super::group::{faces_both, group};
-use super::wording;
+use super::printed::{centred, printed_axes};
+use super::{phrases, wording};
 use crate::drawing::kit::dimension::Form as RowForm;
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedPart};
-use crate::machining::feature::{Feature, Form, SAME, axis_side, section_corner};
+use crate::machining::feature::section_corner;
+use crate::machining::feature::{Feature, Form, SAME, axis_side};
 use crate::model::Face;
-use crate::paper::Run;
-
-/// The sizes shown in one view.
-#[derive(Debug)]
-pub(super) struct ViewSizes {
-    /// The face looked at.
-    pub(super) face: Face,
-    /// Rows along the axes in its plane.
-    pub(super) rows: Vec<AxisRow>,
-    /// Notes on leaders.
-    pub(super) notes: Vec<PartNote>,
-    /// Cuts seen as themselves in this view, for their centre lines.
-    pub(super) cuts: Vec<usize>,
-}
-
-/// A row of sizes along an axis of the part.
-#[derive(Debug)]
-pub(super) struct AxisRow {
-    /// 0 x, 1 y, 2 z.
-    pub(super) axis: usize,
-    /// Places it reaches to.
-    pub(super) stops: Vec<Place>,
-    /// As in [`crate::drawing::kit::dimension::Sizes`].
-    pub(super) figures: Vec<Option<Figure>>,
-    /// Chain or running.
-    pub(super) form: RowForm,
-    /// An overall size.
-    pub(super) outermost: bool,
-}
-
-/// A place a row reaches to.
-#[derive(Clone, Debug)]
-pub(super) struct Place {
-    /// Part coordinate along the row's axis.
-    pub(super) at: f64,
-    /// Stretches, on the other axis of the view, of what lies there.
-    pub(super) lies: Vec<(f64, f64)>,
-}
-
-/// A note about cuts.
-#[derive(Debug)]
-pub(super) struct PartNote {
-    /// Places it may point at, part coordinates.
-    pub(super) at: Vec<DVec3>,
-    /// Phrases; a line is broken between them where it must be.
-    pub(super) phrases: Vec<Vec<Run>>,
-    /// Model value of the last number.
-    pub(super) value: Option<f64>,
-    /// What the numbers fix.
-    pub(super) fixes: String,
-    /// The cuts it tells of, where it tells nothing else.
-    pub(super) cuts: Vec<usize>,
-}
+use crate::paper::fixes::{Axis, Fixes, PlaceId};
 
 /// A node of the graph of one axis.
 #[derive(Clone, Debug)]
 struct Node {
     /// Part coordinate.
     at: f64,
-    /// Names of what stands there.
-    names: Vec<String>,
+    /// What stands there.
+    names: Vec<PlaceId>,
     /// Where those lie on the other axis.
     lies: Vec<(f64, f64)>,
     /// Group of equal cuts, for rows.
@@ -194,7 +136,7 @@ fn overall(axis: usize, other: usize, size: DVec3, look: &Look) -> AxisRow {
     AxisRow {
         axis,
         stops: vec![place(0.0), place(size[axis])],
-        figures: vec![Some(Figure::length(look, size[axis], format!("{}: 0>end", letter(axis))))],
+        figures: vec![Some(Figure::length(look, size[axis], Fixes::overall(Axis::of(axis))))],
         form: RowForm::Chain,
         outermost: true,
     }
@@ -222,53 +164,10 @@ fn short_points(all: &[Feature], size: DVec3, look: &Look) -> Option<AxisRow> {
             Place { at: low.0, lies: vec![(low.1, low.1)] },
             Place { at: high.0, lies: vec![(high.1, high.1)] },
         ],
-        figures: vec![Some(Figure::length(look, high.0 - low.0, "").bracketed())],
+        figures: vec![Some(Figure::length(look, high.0 - low.0, Fixes::Nothing).bracketed())],
         form: RowForm::Chain,
         outermost: false,
     })
-}
-
-/// Letter of an axis.
-pub(super) fn letter(axis: usize) -> char {
-    ['x', 'y', 'z'].get(axis).copied().unwrap_or('x')
-}
-
-/// Whether a cut is placed by its centre on an axis.
-fn centred(kind: CutKind, round: f64) -> bool {
-    round > 0.0
-        || matches!(
-            kind,
-            CutKind::Mortise
-                | CutKind::ConnectorPocket
-                | CutKind::AccessHole
-                | CutKind::ScrewHole
-                | CutKind::ScrewPocket
-                | CutKind::Counterbore
-                | CutKind::HingeCup
-                | CutKind::FittingHole
-                | CutKind::Slot
-                | CutKind::Hole
-                | CutKind::DowelHole
-                | CutKind::PegHole
-                | CutKind::BiscuitSlot
-        )
-}
-
-/// The in-plane axes whose extent the note of a pocket prints, the smaller
-/// extent first.
-pub(super) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
-    let Form::Pocket { min, max, entry, round } = &feature.form else { return Vec::new() };
-    let (across, _) = axis_side(*entry);
-    let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
-    axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));
-    let full = |i: usize| min[i] < SAME && max[i] > size[i] - SAME;
-    let both =
-        centred(feature.kind, *round) || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket);
-    if !both {
-        axes.truncate(1);
-    }
-    axes.retain(|i| !full(*i));
-    axes
 }
 
 /// Nodes of one axis, merged where they stand in one line, rising.
@@ -276,8 +175,7 @@ fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, si
     let mut nodes: Vec<Node> = Vec::new();
     for (group, members) in groups.iter().enumerate() {
         for feature in members.iter().filter_map(|i| here.get(*i)) {
-            for (at, mark, lies) in places(feature, axis, other, size) {
-                let name = format!("#{}{mark}", feature.cut);
+            for (at, name, lies) in places(feature, axis, other, size) {
                 let known = nodes.iter_mut().find(|n| (n.at - at).abs() < SAME);
                 match known {
                     Some(node) => {
@@ -294,27 +192,14 @@ fn nodes(here: &[&Feature], groups: &[Vec<usize>], axis: usize, other: usize, si
     nodes
 }
 
-/// Places of a cut that an axis must fix, each with its letter and where it
+/// Places of a cut that an axis must fix, each with what it is and where it
 /// lies on the other axis.
-fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, String, (f64, f64))> {
+fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, PlaceId, (f64, f64))> {
     if let Form::Shape { corners, .. } = &feature.form {
-        return corner_places(corners, axis, other, size);
+        return corner_places((feature.cut, corners), axis, other, size);
     }
     let places: Vec<(f64, char, (f64, f64))> = match &feature.form {
-        Form::Pocket { min, max, round, .. } => {
-            let (low, high) = (min[axis], max[axis]);
-            let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
-            let lies = (min[other], max[other]);
-            let printed = printed_axes(feature, size).contains(&axis);
-            match (inner_low, inner_high) {
-                (true, true) if centred(feature.kind, *round) => vec![(f64::midpoint(low, high), 'c', lies)],
-                (true, true) if printed => vec![(low, 'a', lies)],
-                (true, true) => vec![(low, 'a', lies), (high, 'b', lies)],
-                (true, false) if !printed => vec![(low, 'a', lies)],
-                (false, true) if !printed => vec![(high, 'b', lies)],
-                _ => Vec::new(),
-            }
-        }
+        Form::Pocket { .. } => pocket_places(feature, axis, other, size),
         Form::Hole { centre, diameter, .. } => {
             let r = diameter / 2.0;
             vec![(centre[axis], 'c', (centre[other] - r, centre[other] + r))]
@@ -343,22 +228,45 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         | Form::Shape { .. }
         | Form::SlopedBore(_) => Vec::new(),
     };
-    places.into_iter().map(|(at, mark, lies)| (at, mark.to_string(), lies)).collect()
+    let named = |mark: char| match mark {
+        'a' => PlaceId::Low(feature.cut),
+        'b' => PlaceId::High(feature.cut),
+        _ => PlaceId::Centre(feature.cut),
+    };
+    places.into_iter().map(|(at, mark, lies)| (at, named(mark), lies)).collect()
+}
+
+/// Those of a pocket: its middle or its sides, as far as they are not at a face and
+/// its note does not print its extent.
+fn pocket_places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, char, (f64, f64))> {
+    let Form::Pocket { min, max, round, .. } = &feature.form else { return Vec::new() };
+    let (low, high) = (min[axis], max[axis]);
+    let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
+    let lies = (min[other], max[other]);
+    let printed = printed_axes(feature, size).contains(&axis);
+    match (inner_low, inner_high) {
+        (true, true) if centred(feature.kind, *round) => vec![(f64::midpoint(low, high), 'c', lies)],
+        (true, true) if printed => vec![(low, 'a', lies)],
+        (true, true) => vec![(low, 'a', lies), (high, 'b', lies)],
+        (true, false) if !printed => vec![(low, 'a', lies)],
+        (false, true) if !printed => vec![(high, 'b', lies)],
+        _ => Vec::new(),
+    }
 }
 
 /// Places of the corners of a shape, but those on the border of the blank.
 fn corner_places(
-    corners: &[DVec3],
+    (cut, corners): (usize, &[DVec3]),
     axis: usize,
     other: usize,
     size: DVec3,
-) -> Vec<(f64, String, (f64, f64))> {
+) -> Vec<(f64, PlaceId, (f64, f64))> {
     let inner = |p: &DVec3| p[axis] > SAME && p[axis] < size[axis] - SAME;
     corners
         .iter()
         .enumerate()
         .filter(|(_, p)| inner(p))
-        .map(|(i, p)| (p[axis], format!("p{i}"), (p[other], p[other])))
+        .map(|(i, p)| (p[axis], PlaceId::Corner(cut, i), (p[other], p[other])))
         .collect()
 }
 
@@ -413,7 +321,7 @@ fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisR
             figures: vec![Some(Figure::length(
                 look,
                 node.at,
-                format!("{}: 0>{}", letter(axis), names(node)),
+                Fixes::from_datum(Axis::of(axis), node.names.clone()),
             ))],
             form: RowForm::Chain,
             outermost: false,
@@ -426,11 +334,6 @@ fn rows_of(axis: usize, nodes: Vec<Node>, size: DVec3, look: &Look) -> Vec<AxisR
 /// A node as a stop.
 fn place(node: &Node) -> Place {
     Place { at: node.at, lies: node.lies.clone() }
-}
-
-/// A node's names as one place.
-fn names(node: &Node) -> String {
-    node.names.join("=")
 }
 
 /// Three or more nodes of one group at an even pitch; the longest such run first.
@@ -461,21 +364,20 @@ fn even_run(nodes: &[Node]) -> Option<Vec<usize>> {
 
 /// `first`, then `n × pitch (= total)` or `n equal = total`.
 fn even_row(axis: usize, members: &[Node], look: &Look) -> AxisRow {
-    let axis_letter = letter(axis);
     let (first, last) = (&members[0], &members[members.len() - 1]);
     let steps = members.len() - 1;
     let total = last.at - first.at;
-    let chain = members.iter().map(names).collect::<Vec<_>>().join(">");
+    let places = members.iter().map(|node| node.names.clone()).collect();
     let even = Figure {
-        runs: wording::even(look, steps, total / steps as f64, total),
+        runs: phrases::even(look, steps, total / steps as f64, total),
         value: total,
-        fixes: format!("{axis_letter}: {chain}"),
+        fixes: Fixes::Chain { axis: Axis::of(axis), places },
     };
     AxisRow {
         axis,
         stops: vec![Place { at: 0.0, lies: first.lies.clone() }, place(first), place(last)],
         figures: vec![
-            Some(Figure::length(look, first.at, format!("{axis_letter}: 0>{}", names(first)))),
+            Some(Figure::length(look, first.at, Fixes::from_datum(Axis::of(axis), first.names.clone()))),
             Some(even),
         ],
         form: RowForm::Chain,
@@ -490,7 +392,8 @@ fn running_row(axis: usize, nodes: &[Node], look: &Look) -> AxisRow {
     let mut figures = Vec::new();
     for node in nodes {
         stops.push(place(node));
-        figures.push(Some(Figure::length(look, node.at, format!("{}: 0>{}", letter(axis), names(node)))));
+        let fixes = Fixes::from_datum(Axis::of(axis), node.names.clone());
+        figures.push(Some(Figure::length(look, node.at, fixes)));
     }
     AxisRow { axis, stops, figures, form: RowForm::Running, outermost: false }
 }

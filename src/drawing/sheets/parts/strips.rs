@@ -3,18 +3,20 @@
 
 use kurbo::{Circle, Point, Rect, Shape, Vec2};
 
-use super::cell::{Cell, Prepared};
+use super::chosen::PartNote;
 use super::frame::Frame;
-use super::sizes::PartNote;
-use super::view::{Way, on_sheet};
-use super::{heading, pack};
+use super::pack;
+use super::subject::{self, Cell, Prepared};
+use super::thin::Way;
+use super::view::on_sheet;
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
 use crate::joinery::{CutKind, Hand, PartSource};
 use crate::machining::feature;
 use crate::model::Face;
-use crate::paper::{Anchor, Mark, Role, Run, Shows, Text};
+use crate::paper::fixes::Axis;
+use crate::paper::{Anchor, Fixes, Mark, Role, Run, Shows, Text};
 
 /// Length and height of a picture, mm.
 const PICTURE: (f64, f64) = (26.0, 4.0);
@@ -71,7 +73,7 @@ fn is_strip(prepared: &Prepared<'_>) -> bool {
 struct Line {
     runs: Vec<Run>,
     /// A size that makes the part: its model value and what it fixes.
-    size: Option<(Option<f64>, String)>,
+    size: Option<(Option<f64>, Fixes)>,
 }
 
 impl Line {
@@ -96,14 +98,14 @@ fn cells(strip: &Prepared<'_>) -> [Vec<Line>; 6] {
     let subject = strip.subject;
     let (part, look) = (subject.part, subject.look);
     let stock = subject.job.stock.get(part.stock.0).map_or("", |s| s.name.as_str());
-    let off: u32 = heading::off(subject).iter().map(|(_, n)| n).sum();
-    let size = |mm: f64, axis: char| vec![Line::size(Figure::length(look, mm, format!("{axis}: 0>end")))];
+    let off: u32 = subject::off(subject).iter().map(|(_, n)| n).sum();
+    let size = |mm: f64, axis| vec![Line::size(Figure::length(look, mm, Fixes::overall(axis)))];
     [
         vec![Line::plain(part.name.clone()), Line::plain(stock)],
         vec![Line::plain(off.to_string())],
-        size(part.size.x, 'x'),
-        size(part.size.y, 'y'),
-        size(part.size.z, 'z'),
+        size(part.size.x, Axis::X),
+        size(part.size.y, Axis::Y),
+        size(part.size.z, Axis::Z),
         ends(strip),
     ]
 }
@@ -146,71 +148,75 @@ fn note_line(which: &str, note: &PartNote) -> Line {
     Line { runs, size: Some((note.value, note.fixes.clone())) }
 }
 
+/// A column of the table, mm.
+#[derive(Clone, Copy)]
+struct Column {
+    head: &'static str,
+    /// Its left edge.
+    left: f64,
+    width: f64,
+}
+
+impl Column {
+    /// Text on a base line: words from its left, figures to its right.
+    fn set(&self, runs: Vec<Run>, base: f64, h: f64) -> Text {
+        let words = matches!(self.head, "strip" | "ends");
+        let at = Point::new(if words { self.left } else { self.left + self.width }, base);
+        Text::new(at, runs, h).anchored(if words { Anchor::Start } else { Anchor::End })
+    }
+}
+
+/// The columns, each as wide as its widest text, and the right end of the last.
+fn columns(rows: &[[Vec<Line>; 6]], start: f64, h: f64) -> (Vec<Column>, f64) {
+    let mut columns = Vec::new();
+    let mut x = start;
+    for (c, head) in HEADS.into_iter().enumerate() {
+        let lines = rows.iter().flat_map(|r| r[c].iter().map(|l| l.width(h)));
+        let width = lines.fold(Line::plain(head).width(h), f64::max);
+        columns.push(Column { head, left: x, width });
+        x += width + GAP;
+    }
+    (columns, x - GAP)
+}
+
+/// Height of the title, in text heights.
+const TITLE: f64 = 1.4;
+/// From base line to base line, in text heights.
+const PITCH: f64 = 1.7;
+/// Radius of the ring round a number, in text heights.
+const RING: f64 = 1.2;
+/// From the title's base line to the sub-heading's and to the heads', in pitches.
+const UNDER_TITLE: (f64, f64) = (1.1, 2.5);
+/// Under the heads, in text heights.
+const UNDER_HEADS: f64 = 0.8;
+/// White above and below the text of a row, in text heights.
+const PAD: f64 = 0.9;
+
 /// The table of some strips, its origin anywhere.
 fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
-    let h = super::cell::text_height(look);
-    let pitch = h * 1.7;
+    let h = subject::text_height(look);
+    let pitch = h * PITCH;
     let rows: Vec<[Vec<Line>; 6]> = strips.iter().map(|s| cells(s)).collect();
-    let radius = h * 1.2;
-    let picture = 2.0 * radius + GAP;
-    // Left edge and width of every column.
-    let mut columns = Vec::new();
-    let mut x = picture + PICTURE.0 + GAP;
-    for (c, head) in HEADS.iter().enumerate() {
-        let lines = rows.iter().flat_map(|r| r[c].iter().map(|l| l.width(h)));
-        let wide = lines.fold(Line::plain(*head).width(h), f64::max);
-        columns.push((x, wide));
-        x += wide + GAP;
-    }
-    let right = x - GAP;
-    let narrow = look.narrow();
+    let aside = 2.0 * (h * RING) + GAP;
+    let (columns, right) = columns(&rows, aside + PICTURE.0 + GAP, h);
+    let top = h * TITLE;
     let mut marks = vec![
-        Mark::text(Text::plain(Point::new(0.0, h * 1.4), "Strips", h * 1.4).bold(), Role::Title),
-        Mark::text(Text::plain(Point::new(0.0, h * 1.4 + pitch * 1.1), MANNER, h), Role::Note),
+        Mark::text(Text::plain(Point::new(0.0, top), "Strips", top).bold(), Role::Title),
+        Mark::text(Text::plain(Point::new(0.0, top + pitch * UNDER_TITLE.0), MANNER, h), Role::Note),
     ];
-    let mut y = h * 1.4 + pitch * 2.5;
-    for ((left, wide), head) in columns.iter().zip(HEADS) {
-        let runs = vec![Run::Plain(head.into())];
-        marks.push(Mark::text(aligned(runs, (*left, *wide), head, (y, h)), Role::Note));
+    let mut y = top + pitch * UNDER_TITLE.1;
+    for column in &columns {
+        marks.push(Mark::text(column.set(vec![Run::Plain(column.head.into())], y, h), Role::Note));
     }
-    y += h * 0.8;
+    y += h * UNDER_HEADS;
+    let narrow = look.narrow();
     let rule = |y: f64| Mark::line(Point::new(0.0, y), Point::new(right, y), pen(narrow), Role::Table);
     marks.push(rule(y));
     let mut number = 0;
-    for (strip, row) in strips.iter().zip(rows) {
-        let part = strip.subject.part;
-        let first = marks.len();
-        let lines = row.iter().map(Vec::len).max().unwrap_or(1).max(2);
-        let tall = pitch * (lines as f64 - 1.0) + h + 2.0 * h * 0.9;
-        let middle = y + tall / 2.0;
-        let centre = Point::new(radius, middle);
-        marks.push(Mark::stroke(Circle::new(centre, radius).to_path(0.01), pen(narrow), Role::ItemNumber));
-        let item = Text::plain(Point::new(radius, middle + h / 2.0), part.number.to_string(), h);
-        marks.push(Mark::text(item.anchored(Anchor::Middle).bold(), Role::ItemNumber));
-        let corner = Vec2::new(picture, middle - PICTURE.1 / 2.0);
-        let mut picture = shortened(strip);
-        for mark in &mut picture {
-            mark.shift(corner);
-        }
-        marks.append(&mut picture);
-        for ((place, head), lines) in columns.iter().zip(HEADS).zip(row) {
-            let block = pitch * (lines.len() as f64 - 1.0);
-            for (i, line) in lines.into_iter().enumerate() {
-                let base = middle - block / 2.0 + h / 2.0 + pitch * i as f64;
-                let text = aligned(line.runs, *place, head, (base, h));
-                marks.push(match line.size {
-                    None => Mark::text(text, Role::Note),
-                    Some((value, fixes)) => {
-                        number += 1;
-                        let shows = Shows { dimension: number, value, fixes, ..Shows::default() };
-                        Mark::text(text, Role::DimensionText).showing(shows)
-                    }
-                });
-            }
-        }
-        for mark in marks.iter_mut().skip(first) {
-            mark.shows.part = part.mark();
-        }
+    for (strip, cells) in strips.iter().zip(rows) {
+        let lines = cells.iter().map(Vec::len).max().unwrap_or(1).max(2);
+        let tall = pitch * (lines as f64 - 1.0) + h + 2.0 * h * PAD;
+        marks.extend(row(strip, cells, &columns, y + tall / 2.0, &mut number));
         y += tall;
         marks.push(rule(y));
     }
@@ -220,11 +226,47 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
     Cell { marks, bounds, scale: None, title, dimensions: number, views: 0, strained: false, broken: false }
 }
 
-/// Text in a column: words from its left, figures to its right.
-fn aligned(runs: Vec<Run>, (left, wide): (f64, f64), head: &str, (base, h): (f64, f64)) -> Text {
-    let words = matches!(head, "strip" | "ends");
-    let at = Point::new(if words { left } else { left + wide }, base);
-    Text::new(at, runs, h).anchored(if words { Anchor::Start } else { Anchor::End })
+/// One strip as a row about the height `middle`: number, picture, cells.
+fn row(
+    strip: &Prepared<'_>,
+    cells: [Vec<Line>; 6],
+    columns: &[Column],
+    middle: f64,
+    number: &mut u32,
+) -> Vec<Mark> {
+    let (part, look) = (strip.subject.part, strip.subject.look);
+    let h = subject::text_height(look);
+    let (pitch, radius) = (h * PITCH, h * RING);
+    let ring = Circle::new(Point::new(radius, middle), radius).to_path(0.01);
+    let item = Text::plain(Point::new(radius, middle + h / 2.0), part.number.to_string(), h);
+    let mut marks = vec![
+        Mark::stroke(ring, pen(look.narrow()), Role::ItemNumber),
+        Mark::text(item.anchored(Anchor::Middle).bold(), Role::ItemNumber),
+    ];
+    let corner = Vec2::new(2.0 * radius + GAP, middle - PICTURE.1 / 2.0);
+    marks.extend(shortened(strip).into_iter().map(|mut mark| {
+        mark.shift(corner);
+        mark
+    }));
+    for (column, lines) in columns.iter().zip(cells) {
+        let block = pitch * (lines.len() as f64 - 1.0);
+        for (i, line) in lines.into_iter().enumerate() {
+            let base = middle - block / 2.0 + h / 2.0 + pitch * i as f64;
+            let text = column.set(line.runs, base, h);
+            marks.push(match line.size {
+                None => Mark::text(text, Role::Note),
+                Some((value, fixes)) => {
+                    *number += 1;
+                    let shows = Shows { dimension: *number, value, fixes, ..Shows::default() };
+                    Mark::text(text, Role::DimensionText).showing(shows)
+                }
+            });
+        }
+    }
+    for mark in &mut marks {
+        mark.shows.part = part.mark();
+    }
+    marks
 }
 
 /// A strip seen on its marked face, its middle broken out.

@@ -2,8 +2,8 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
-use super::cell::Subject;
 use super::frame::Frame;
+use super::subject::Subject;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::dimension::white::White;
 use crate::model::{Grain, StockKind};

@@ -2,8 +2,22 @@
 
 use kurbo::{Line, Point};
 
-use super::view::Way;
 use crate::paper::{LEAST_GAP as LEAST, run_together};
+use crate::solid::ViewLine;
+
+/// How a line is drawn; rising in order of drawing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Way {
+    /// Hidden.
+    Hidden,
+    /// Made only after a glue-up, so not there when the loose part is made.
+    Later,
+    /// Seen.
+    Seen,
+}
+
+/// A line of a view and how it is drawn.
+pub(super) type WayLine = (ViewLine, Way);
 
 /// A straight line of a view on the sheet.
 pub(super) type Straight = (Point, Point, Way);

@@ -3,9 +3,8 @@
 
 use kurbo::{Point, Rect, Vec2};
 
-use super::cell::{Subject, text_height};
 use super::frame::Frame;
-use super::heading;
+use super::subject::{self, Subject, text_height};
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::hatch::{self, Hatch};
 use crate::drawing::kit::table::{Column, Row, Table};
@@ -91,7 +90,7 @@ fn block(title: &str, rows: &[Row]) -> Table {
 /// What turnings of which there are several must keep to.
 pub(super) fn matched(subject: Subject<'_>) -> Option<String> {
     turning(subject.part)?;
-    let off: u32 = heading::off(subject).iter().map(|(_, n)| n).sum();
+    let off: u32 = subject::off(subject).iter().map(|(_, n)| n).sum();
     let within = length_text(subject.look, MATCHED);
     (off > 1).then(|| format!("{off} from one profile, diameters alike within {within}"))
 }
@@ -207,31 +206,33 @@ pub(super) fn inlays(part: &WorkedPart, frame: &Frame, look: &Look) -> Vec<Mark>
             FillShape::Ring { from, to, .. } => {
                 let (Some(a), Some(b)) = (turning.radius(from), turning.radius(to)) else { continue };
                 let ring = vec![point(from, -a), point(to, -b), point(to, b), point(from, a)];
-                // Too narrow for hatching it is one wide line, as thin sections are.
-                marks.push(if (to - from) * frame.factor < HATCHED {
-                    Mark::fill(hatch::outline(&[ring]), 0.0, Role::Hatch)
-                } else {
-                    let pen = Pen { width: look.narrow(), dash: dash::SOLID };
-                    let hatch = Hatch { angle: 45.0, spacing: 1.2 };
-                    Mark::stroke(hatch::lines(&[ring], hatch), pen, Role::Hatch)
-                });
+                marks.push(ring_mark(ring, (to - from) * frame.factor, look));
             }
             FillShape::Hollow { far, diameter, depth } => {
                 let end = turning.stations.last().map_or(0.0, |s| s.along);
                 let (mouth, bottom) = if far { (end, end - depth) } else { (0.0, depth) };
                 let r = 0.5 * diameter;
+                let corners =
+                    [(mouth, -r), (bottom, -r), (bottom, r), (mouth, r)].map(|(at, r)| point(at, r));
                 let pen = Pen { width: look.narrow(), dash: dash::HIDDEN };
-                for (p, q) in [
-                    (point(mouth, -r), point(bottom, -r)),
-                    (point(bottom, -r), point(bottom, r)),
-                    (point(bottom, r), point(mouth, r)),
-                ] {
-                    marks.push(Mark::line(p, q, pen, Role::Hidden));
-                }
+                marks.extend(corners.windows(2).map(|pair| Mark::line(pair[0], pair[1], pen, Role::Hidden)));
             }
         }
     }
     marks
+}
+
+/// Hatching of inlaid rings.
+const INLAY: Hatch = Hatch { angle: 45.0, spacing: 1.2 };
+
+/// A ring, `wide` on paper: hatched, or too narrow for that one wide line, as thin
+/// sections are.
+fn ring_mark(ring: Vec<Point>, wide: f64, look: &Look) -> Mark {
+    if wide < HATCHED {
+        return Mark::fill(hatch::outline(&[ring]), 0.0, Role::Hatch);
+    }
+    let pen = Pen { width: look.narrow(), dash: dash::SOLID };
+    Mark::stroke(hatch::lines(&[ring], INLAY), pen, Role::Hatch)
 }
 
 /// The narrowest ring of a part, mm; far more where it has none.

@@ -4,6 +4,7 @@ use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
 use super::breaks;
 use super::frame::Frame;
+use super::thin::{Way, WayLine};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
 use crate::geometry::{DVec2, DVec3, Placement, trig};
@@ -13,11 +14,8 @@ use crate::solid::{
     Body, Camera, HiddenLines, Prism, Provenance, Solid, Surface, ViewLine, Viewed, carve, view,
 };
 
-/// A line of a view and how it is drawn.
-pub(super) type Line = (ViewLine, Way);
-
 /// The ink of one view.
-pub(super) fn ink(part: &WorkedPart, lines: &[Line], frame: &Frame, look: &Look) -> Vec<Mark> {
+pub(super) fn ink(part: &WorkedPart, lines: &[WayLine], frame: &Frame, look: &Look) -> Vec<Mark> {
     let mut paths = Paths::default();
     let rounds = rounds(part, frame);
     let mut turns: Vec<Vec<(f64, f64, Way)>> = vec![Vec::new(); rounds.len()];
@@ -60,20 +58,9 @@ pub(super) fn on_sheet(frame: &Frame, p: DVec2) -> Point {
     Point::new(along(frame.right, p.x), along(frame.down, -p.y))
 }
 
-/// How a line is drawn; rising in order of drawing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Way {
-    /// Hidden.
-    Hidden,
-    /// Made only after a glue-up, so not there when the loose part is made.
-    Later,
-    /// Seen.
-    Seen,
-}
-
 /// The lines of a view and how each is drawn: the part as it is made loose,
 /// and in phantom what a glue-up's later cuts will change.
-pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<Line> {
+pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<WayLine> {
     let see = |solid: &Solid| {
         view(&[Viewed { solid, at: Placement::IDENTITY, tag: 0 }], camera(frame), HiddenLines::Show)
     };
@@ -84,7 +71,7 @@ pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<Line> {
     let Some(loose) = loose else {
         return see(&part.solid).into_iter().map(|l| (l, way(&l))).collect();
     };
-    let mut all: Vec<Line> = see(&loose)
+    let mut all: Vec<WayLine> = see(&loose)
         .into_iter()
         .map(|l| (ViewLine { faces: l.faces.map(|f| renumbered(f, &early)), ..l }, way(&l)))
         .collect();
@@ -92,7 +79,7 @@ pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<Line> {
         let cut = from.cutter.and_then(|c| part.cuts.get(usize::try_from(c).ok()?));
         cut.is_some_and(|c| c.stage == Stage::AfterGlueUp)
     };
-    let changed: Vec<Line> = see(&part.solid)
+    let changed: Vec<WayLine> = see(&part.solid)
         .into_iter()
         .filter(|l| l.faces.iter().any(later) && !all.iter().any(|(seen, _)| covers(seen, l)))
         .map(|l| (l, Way::Later))

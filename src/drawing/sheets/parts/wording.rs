@@ -1,88 +1,19 @@
 //! The words and figures of notes on cuts.
 
+use super::chosen::PartNote;
 use super::corner;
 use super::group;
 use super::leaning;
-use super::sizes::{self, PartNote, letter};
-use crate::drawing::kit::dimension::figure::length_runs;
+use super::phrases::{Words, blank};
+use super::printed;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Stage, WorkedPart};
-use crate::machining::feature::{self, Feature, Form, SAME, at_corner, axis_side, face_on, shoulder_end};
-use crate::measure::{INCH, Unit};
+use crate::machining::feature::{self, Feature, Form, axis_side, face_on};
 use crate::model::Face;
 use crate::paper::Run;
-
-/// The finest step shown, mm.
-pub(super) fn grain(look: &Look) -> f64 {
-    match look.unit {
-        Unit::Mm => 0.1,
-        Unit::Inch => INCH / f64::from(look.finest.max(1)),
-    }
-}
-
-/// A length as rounded when shown, mm. Noise below a millionth is not looked
-/// at, as in [`crate::measure::number`].
-pub(super) fn shown(look: &Look, mm: f64) -> f64 {
-    let snapped = (mm * 1.0e6).round() / 1.0e6;
-    // Multiplied as the figure is: a tenth has no exact form to divide by.
-    let per = 1.0 / grain(look);
-    (snapped * per).round() / per
-}
-
-/// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`. A pitch that adds up to the total
-/// only before it is rounded is not said: `3 equal = 200`, to be stepped off.
-pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
-    let mut words = Words::default();
-    let printed = shown(look, pitch);
-    let exact = (printed * steps as f64 - shown(look, total)).abs() < 1e-6
-        && (printed - pitch).abs() * (steps as f64) < grain(look) / 2.0;
-    if !exact {
-        words.say(&format!("{steps} equal = ")).length(look, total);
-        return words.runs;
-    }
-    let times = if look.profile == Profile::Asme { format!("{steps}X ") } else { format!("{steps} × ") };
-    words.say(&times).length(look, pitch).say(" (= ").length(look, total).say(")");
-    words.runs
-}
-
-/// Text being put together.
-#[derive(Debug, Default)]
-pub(super) struct Words {
-    /// So far.
-    pub(super) runs: Vec<Run>,
-}
-
-impl Words {
-    /// Adds plain words.
-    pub(super) fn say(&mut self, words: &str) -> &mut Self {
-        if let Some(Run::Plain(last)) = self.runs.last_mut() {
-            last.push_str(words);
-        } else {
-            self.runs.push(Run::Plain(words.into()));
-        }
-        self
-    }
-
-    /// Adds a length.
-    pub(super) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
-        for run in length_runs(look, mm) {
-            match run {
-                Run::Plain(p) => {
-                    self.say(&p);
-                }
-                Run::Fraction { .. } => self.runs.push(run),
-            }
-        }
-        self
-    }
-
-    /// Adds an angle in degrees, to a tenth.
-    pub(super) fn angle(&mut self, degrees: f64) -> &mut Self {
-        self.say(&crate::measure::angle(degrees))
-    }
-}
+use crate::paper::fixes::{Against, Axis, BoxSide, Fact, Fixes, NotedCut};
 
 /// Singular and plural of a cut.
 fn noun(kind: CutKind, many: bool) -> &'static str {
@@ -156,7 +87,8 @@ pub(super) fn note(
     let mut note = match &first.form {
         Form::Pocket { .. } => pocket(part, &members, look),
         Form::Hole { diameter, depth, through, .. } => {
-            round(part, &members, (*diameter, *depth, *through), look)
+            let bore = Bore { diameter: *diameter, depth: *depth, through: *through };
+            round(part, &members, &bore, look)
         }
         Form::Askew { .. } => askew(&members, look),
         Form::Leaning(_) => {
@@ -166,14 +98,12 @@ pub(super) fn note(
         }
         Form::Flared(socket) => corner::flared_note(first.kind, socket, count(&members, part.size), look),
         Form::SlopedBore(bore) => corner::bore_note(bore, count(&members, part.size), look),
-        Form::Slope { along, ends, away } => slope(part, first, (*along, *ends, *away), look),
-        Form::Compound { far, long, gauge, blade, .. } => {
-            compound(part, first.kind, (*far, *long), (*gauge, *blade))
-        }
+        Form::Slope { .. } => slope(part, first, look),
+        Form::Compound { long, gauge, blade, .. } => compound(part, first.kind, *long, (*gauge, *blade)),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
-    let cuts: Vec<String> = members.iter().map(|f| reference(f, part.size)).collect();
-    note.fixes = format!("{}: {}", cuts.join("+"), note.fixes);
+    let cuts: Vec<NotedCut> = members.iter().map(|f| reference(f, part.size)).collect();
+    note.fixes = note.fixes.of(&cuts);
     if both_ends(&members, part.size) {
         note.phrases.push(vec![Run::Plain("both ends".into())]);
     }
@@ -191,38 +121,35 @@ pub(super) fn note(
     Some(note)
 }
 
-/// A cut and the face it is cut from: `#3@marked`.
-fn reference(feature: &Feature, size: DVec3) -> String {
-    let face = match feature.form.seen_on(size) {
-        Face::Marked => "marked",
-        Face::Back => "back",
-        Face::Edge => "edge",
-        Face::FarEdge => "far-edge",
-        Face::NearEnd => "near-end",
-        Face::FarEnd => "far-end",
-    };
-    let mut text = format!("#{}@{face}", feature.cut);
-    if let Form::SlopedBore(bore) = &feature.form {
-        text += &bore.bore.map_or_else(String::new, |(cut, _)| format!("&{cut}"));
-    }
+/// A face as the side of the box round the part.
+fn box_side(face: Face) -> BoxSide {
+    let (axis, far) = axis_side(face);
+    BoxSide { axis: Axis::of(axis), far }
+}
+
+/// A cut and the face it is cut from.
+fn reference(feature: &Feature, size: DVec3) -> NotedCut {
+    let bore = if let Form::SlopedBore(bore) = &feature.form { bore.bore.map(|(cut, _)| cut) } else { None };
+    let from = box_side(feature.form.seen_on(size));
+    let mut noted = NotedCut { cut: feature.cut, from, bore, against: Vec::new() };
     // Sockets alike at both ends and edges say of each which it is at.
     let (min, max, entry) = match &feature.form {
         Form::Flared(socket) => (socket.min, socket.max, socket.entry),
         Form::Pocket { min, max, entry, .. }
-            if at_corner(feature.kind) || shoulder_end(feature, size).is_some() =>
+            if feature::at_corner(feature.kind) || feature::shoulder_end(feature, size).is_some() =>
         {
             (*min, *max, *entry)
         }
-        _ => return text,
+        _ => return noted,
     };
     for axis in (0..3).filter(|a| *a != axis_side(entry).0) {
-        match (min[axis] < SAME, max[axis] > size[axis] - SAME) {
-            (true, false) => text.extend(['|', letter(axis), '<']),
-            (false, true) => text.extend(['|', letter(axis), '>']),
+        match (min[axis] < feature::SAME, max[axis] > size[axis] - feature::SAME) {
+            (true, false) => noted.against.push(BoxSide { axis: Axis::of(axis), far: false }),
+            (false, true) => noted.against.push(BoxSide { axis: Axis::of(axis), far: true }),
             _ => {}
         }
     }
-    text
+    noted
 }
 
 /// Whether a group has members in both broad faces.
@@ -241,10 +168,10 @@ fn purpose(kind: CutKind) -> Option<&'static str> {
 /// Whether a group has members in both ends; of what stands at a corner, as
 /// many in each.
 fn both_ends(members: &[&Feature], size: DVec3) -> bool {
-    let shoulder = |f: &Feature| shoulder_end(f, size);
+    let shoulder = |f: &Feature| feature::shoulder_end(f, size);
     let on =
         |far: bool| members.iter().filter(|f| shoulder(f).map_or(at_end(f, far), |end| end == far)).count();
-    let told = |f: &Feature| at_corner(f.kind) || shoulder(f).is_some();
+    let told = |f: &Feature| feature::at_corner(f.kind) || shoulder(f).is_some();
     let equal = members.iter().all(|f| told(f) || f.kind == CutKind::ScrewPocket);
     if equal { on(false) == on(true) && on(true) * 2 == members.len() } else { on(false) > 0 && on(true) > 0 }
 }
@@ -253,8 +180,8 @@ fn both_ends(members: &[&Feature], size: DVec3) -> bool {
 fn at_end(feature: &Feature, far: bool) -> bool {
     let face = face_on(0, far);
     match &feature.form {
-        Form::Pocket { min, .. } if at_corner(feature.kind) => (min.x > SAME) == far,
-        Form::Flared(socket) if socket.rise == 0 => (socket.min.x > SAME) == far,
+        Form::Pocket { min, .. } if feature::at_corner(feature.kind) => (min.x > feature::SAME) == far,
+        Form::Flared(socket) if socket.rise == 0 => (socket.min.x > feature::SAME) == far,
         Form::SlopedBore(bore) => bore.into.x.abs() > bore.into.y.abs() && (bore.into.x > 0.0) == far,
         Form::Flared(socket) => socket.entry == face,
         Form::Pocket { entry, .. } | Form::Hole { entry, .. } => *entry == face,
@@ -268,9 +195,13 @@ fn count(members: &[&Feature], size: DVec3) -> usize {
     members.len() >> shared
 }
 
-/// An empty note.
-pub(super) fn blank() -> PartNote {
-    PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: String::new(), cuts: Vec::new() }
+/// Which side of the blank a pocket lies against on an axis, if only one.
+fn against(min: DVec3, max: DVec3, axis: usize, size: DVec3) -> Against {
+    match (min[axis] < feature::SAME, max[axis] > size[axis] - feature::SAME) {
+        (true, false) => Against::Datum,
+        (false, true) => Against::End,
+        _ => Against::Free,
+    }
 }
 
 /// `3 mortises 8 × 24, 21 deep`; `groove 6.5 wide, 8 deep`.
@@ -281,69 +212,67 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     };
     let size = part.size;
     let (deep_axis, _) = axis_side(*entry);
-    let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - SAME;
+    let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - feature::SAME;
     let mut words = Words::default();
     let mut fixes = Vec::new();
     let n = count(members, part.size);
     if n > 1 {
         words.say(&format!("{n} "));
-        fixes.push("count".to_owned());
+        fixes.push(Fact::Count);
     }
     words.say(noun(*kind, n > 1));
-    let axes = sizes::printed_axes(members[0], size);
+    let axes = printed::printed_axes(members[0], size);
     // Both legs of a quarter round are its radius.
     let arris = *kind == CutKind::RoundOver && through;
     if arris {
         words.say(" R").length(look, axes.first().map_or(*round, |axis| max[*axis] - min[*axis]));
-        fixes.push("arris".to_owned());
+        fixes.push(Fact::Arris);
     }
     for (i, axis) in axes.iter().enumerate() {
         if !arris {
             words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
         }
-        let against = match (min[*axis] < SAME, max[*axis] > size[*axis] - SAME) {
-            _ if at_corner(*kind) => "",
-            (true, false) => "<",
-            (false, true) => ">",
-            _ => "",
-        };
-        fixes.push(format!("{}{against}", letter(*axis)));
+        let against =
+            if feature::at_corner(*kind) { Against::Free } else { against(*min, *max, *axis, size) };
+        fixes.push(Fact::Extent(Axis::of(*axis), against));
     }
     if axes.len() == 1 && !through {
         words.say(" wide");
     }
     note.phrases.push(std::mem::take(&mut words.runs));
     let depth = max[deep_axis] - min[deep_axis];
-    if arris {
-        // The arris is worked along its whole length.
-    } else if through {
+    // An arris is worked along its whole length.
+    if !arris && through {
         note.phrases.push(vec![Run::Plain("through".into())]);
-    } else {
+    } else if !arris {
         words.length(look, depth).say(" deep");
         note.phrases.push(std::mem::take(&mut words.runs));
-        fixes.push("depth".to_owned());
+        fixes.push(Fact::Depth);
     }
     let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
-    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > SAME {
+    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > feature::SAME {
         words.say("R").length(look, *round);
         note.phrases.push(words.runs);
-        fixes.push("radius".to_owned());
+        fixes.push(Fact::Radius);
     }
     // The last number printed: the depth, or the last extent of one that goes
     // through.
     let last = axes.last().map(|axis| max[*axis] - min[*axis]);
     note.value = if through { last } else { Some(depth) };
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
+/// A round hole, mm.
+struct Bore {
+    diameter: f64,
+    depth: f64,
+    through: bool,
+}
+
 /// `6 × Ø5, 12 deep`; by ASME `6X Ø5 ↧12`.
-fn round(
-    part: &WorkedPart,
-    members: &[&Feature],
-    (diameter, depth, through): (f64, f64, bool),
-    look: &Look,
-) -> PartNote {
+fn round(part: &WorkedPart, members: &[&Feature], bore: &Bore, look: &Look) -> PartNote {
+    let Bore { diameter, depth, through } = *bore;
     let mut note = blank();
     let asme = look.profile == Profile::Asme;
     let n = count(members, part.size);
@@ -351,17 +280,17 @@ fn round(
     let mut fixes = Vec::new();
     if n > 1 {
         words.say(&if asme { format!("{n}X ") } else { format!("{n} × ") });
-        fixes.push("count");
+        fixes.push(Fact::Count);
     }
     words.say("Ø").length(look, diameter);
-    fixes.push("dia");
+    fixes.push(Fact::Diameter);
     note.phrases.push(std::mem::take(&mut words.runs));
     if through {
         note.phrases.push(vec![Run::Plain("through".into())]);
     } else {
         words.length(look, depth).say(" deep");
         note.phrases.push(words.runs);
-        fixes.push("depth");
+        fixes.push(Fact::Depth);
     }
     let kind = members.first().map_or(CutKind::Hole, |f| f.kind);
     if kind == CutKind::ScrewHole {
@@ -375,7 +304,7 @@ fn round(
     }
     let _ = part;
     note.value = Some(if through { diameter } else { depth });
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
@@ -392,35 +321,35 @@ fn askew(members: &[&Feature], look: &Look) -> PartNote {
     let n = members.len();
     if n > 1 {
         words.say(&format!("{n} "));
-        fixes.push("count");
+        fixes.push(Fact::Count);
     }
     words.say(noun(*kind, n > 1));
-    if (length - width).abs() < SAME {
+    if (length - width).abs() < feature::SAME {
         words.say(" Ø").length(look, *width);
-        fixes.push("dia");
+        fixes.push(Fact::Diameter);
     } else {
         words.say(" ").length(look, *width).say(" × ").length(look, *length);
-        fixes.extend(["width", "length"]);
+        fixes.extend([Fact::Width, Fact::Length]);
     }
     note.phrases.push(std::mem::take(&mut words.runs));
     words.length(look, *depth).say(" deep");
-    fixes.push("sunk");
+    fixes.push(Fact::Sunk);
     note.phrases.push(std::mem::take(&mut words.runs));
     if *kind == CutKind::AccessHole {
         words.say("at ").angle(feature::slope(*into));
         words.say(" to the face, beside the mitre");
         note.phrases.push(std::mem::take(&mut words.runs));
-        fixes.push("angle");
+        fixes.push(Fact::Angle);
     } else {
         note.phrases.push(vec![Run::Plain("square to the mitre".into())]);
     }
     if let Some(inner) = from_inner {
         words.length(look, *inner).say(" from its inner corner");
         note.phrases.push(words.runs);
-        fixes.push("from-inner");
+        fixes.push(Fact::FromInner);
     }
     note.value = Some(from_inner.unwrap_or(*depth));
-    note.fixes = fixes.join(" ");
+    note.fixes = Fixes::facts(fixes);
     note
 }
 
@@ -433,7 +362,7 @@ fn shape(kind: CutKind, depth: f64, through: bool, look: &Look) -> PartNote {
         words.length(look, depth).say(" deep");
         note.phrases.push(words.runs);
         note.value = Some(depth);
-        note.fixes = "depth".into();
+        note.fixes = Fixes::facts(vec![Fact::Depth]);
     } else if kind != CutKind::Outline {
         note.phrases.push(vec![Run::Plain("through".into())]);
     }
@@ -452,7 +381,12 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
                 at: vec![*middle],
                 phrases: vec![words.runs],
                 value: Some(*radius),
-                fixes: format!("#{}@{}: arc {i} radius", feature.cut, entry.name().replace(' ', "-")),
+                fixes: Fixes::facts(vec![Fact::Arc(i)]).of(&[NotedCut {
+                    cut: feature.cut,
+                    from: box_side(*entry),
+                    bore: None,
+                    against: Vec::new(),
+                }]),
                 cuts: Vec::new(),
             });
         }
@@ -462,65 +396,74 @@ pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
 
 /// `compound mitre, gauge 18.88°, blade 41.64°, long point on face side at the
 /// far edge`.
-fn compound(
-    part: &WorkedPart,
-    kind: CutKind,
-    (far, long): (bool, DVec3),
-    (gauge, blade): (f64, f64),
-) -> PartNote {
+fn compound(part: &WorkedPart, kind: CutKind, long: DVec3, (gauge, blade): (f64, f64)) -> PartNote {
     let mut note = blank();
-    let [end, face, edge] = [(0, far), (2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
+    let [face, edge] = [(2, long.z > part.size.z / 2.0), (1, long.y > part.size.y / 2.0)]
         .map(|(axis, far)| face_on(axis, far).name());
     let mut first = Words::default();
     first.say("compound ").say(noun(kind, false)).say(", gauge ").angle(gauge);
     let mut second = Words::default();
     second.say("blade ").angle(blade);
     note.phrases = vec![first.runs, second.runs, vec![Run::Plain(format!("long point on {face} at {edge}"))]];
-    note.fixes = format!("gauge blade long-point {face} and {edge} at {end}");
+    note.fixes = Fixes::facts(vec![Fact::Gauge, Fact::Blade]);
     note
 }
 
 /// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
-fn slope(
-    part: &WorkedPart,
-    feature: &Feature,
-    (along, ends, away): (usize, [DVec3; 2], DVec3),
-    look: &Look,
-) -> PartNote {
+fn slope(part: &WorkedPart, feature: &Feature, look: &Look) -> PartNote {
     let mut note = blank();
+    let Form::Slope { along, ends, away } = feature.form else { return note };
     let size = part.size;
     let mut words = Words::default();
     let (i, j) = ((along + 1) % 3, (along + 2) % 3);
-    if let Some((shortens, face, angle)) = feature::long_point(ends, away, along, size) {
+    if let Some((_, face, angle)) = feature::long_point(ends, away, along, size) {
         words.say(noun(feature.kind, false)).say(" ").angle(angle);
         note.phrases.push(words.runs);
-        let far = ends[0][shortens] > size[shortens] / 2.0;
         note.phrases.push(vec![Run::Plain(format!("long point on {}", face.name()))]);
         note.value = Some(angle);
-        note.fixes = format!("angle long-point {} at {}", face.name(), face_on(shortens, far).name());
+        note.fixes = Fixes::facts(vec![Fact::Angle]);
         return note;
     }
     let legs = ((ends[1] - ends[0])[i].abs(), (ends[1] - ends[0])[j].abs());
-    let corner = |a: usize| {
-        let middle = (ends[0] + ends[1]) / 2.0;
-        face_on(a, middle[a] > size[a] / 2.0).name()
-    };
     if feature.kind == CutKind::Chamfer {
         words.say("chamfer ").length(look, legs.0).say(" × ");
-        if (legs.0 - legs.1).abs() < SAME {
+        if (legs.0 - legs.1).abs() < feature::SAME {
             words.angle(45.0);
             note.value = Some(45.0);
         } else {
             words.length(look, legs.1);
             note.value = Some(legs.1);
         }
-        note.fixes = format!("legs {} {} at {} and {}", letter(i), letter(j), corner(i), corner(j));
+        note.fixes = Fixes::facts([i, j].map(|leg| Fact::Extent(Axis::of(leg), Against::Free)).to_vec());
     } else {
         words.say(noun(feature.kind, false));
-        note.fixes = format!("between its ends at {} and {}", corner(i), corner(j));
     }
     note.phrases.push(words.runs);
     note
+}
+
+/// Shares of a long side at which a leader may touch it.
+const TOUCHES: [f64; 3] = [0.5, 0.2, 0.8];
+
+/// Places on the sides of a pocket, across `u` and `v`, that are not on the border of
+/// the blank.
+fn on_pocket((min, max): (DVec3, DVec3), (u, v): (usize, usize), size: DVec3) -> Vec<DVec3> {
+    let middle = (min + max) / 2.0;
+    let mut out = Vec::new();
+    for (a, b) in [(u, v), (v, u)] {
+        for at in [min[a], max[a]] {
+            if at < feature::SAME || at > size[a] - feature::SAME {
+                continue;
+            }
+            for t in TOUCHES {
+                let mut p = middle;
+                p[a] = at;
+                p[b] = min[b] + (max[b] - min[b]) * t;
+                out.push(p);
+            }
+        }
+    }
+    out
 }
 
 /// Places on a cut's outline, in the view on `face`, that a leader may touch.
@@ -529,25 +472,7 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
     let axes: Vec<usize> = (0..3).filter(|a| *a != across).collect();
     let (u, v) = (axes[0], axes[1]);
     match &feature.form {
-        Form::Pocket { min, max, .. } => {
-            let middle = (*min + *max) / 2.0;
-            let mut out = Vec::new();
-            for (a, b) in [(u, v), (v, u)] {
-                for at in [min[a], max[a]] {
-                    if at < SAME || at > size[a] - SAME {
-                        continue;
-                    }
-                    // Along a long side a leader may touch at several places.
-                    for t in [0.5, 0.2, 0.8] {
-                        let mut p = middle;
-                        p[a] = at;
-                        p[b] = min[b] + (max[b] - min[b]) * t;
-                        out.push(p);
-                    }
-                }
-            }
-            out
-        }
+        Form::Pocket { min, max, .. } => on_pocket((*min, *max), (u, v), size),
         Form::Askew { centre, along, length, .. } => {
             [0.5, -0.5].into_iter().map(|t| *centre + *along * (length * t)).collect()
         }

@@ -1,5 +1,6 @@
 //! Full-size templates.
 
+pub(in crate::drawing) mod ink;
 pub(in crate::drawing) mod label;
 pub(in crate::drawing) mod pages;
 pub(in crate::drawing) mod shape;

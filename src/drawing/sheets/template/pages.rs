@@ -3,8 +3,9 @@
 
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Size};
 
+use super::ink::Template;
 use super::label::arrow;
-use super::shape::{Template, templates};
+use super::shape::templates;
 use super::tile::{Grid, OVERLAP, clip};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, wrap};
@@ -79,7 +80,8 @@ pub(in crate::drawing) fn template_sheets(
             .collect();
         let used: Vec<usize> = tiles.iter().map(|(i, _)| *i).collect();
         for (number, (i, marks)) in tiles.into_iter().enumerate() {
-            sheets.push(sheet(&template, (&grid, &used, i), (number + 1, marks), (&layout, look)));
+            let tile = Tile { template: &template, grid: &grid, used: &used, index: i, number: number + 1 };
+            sheets.push(sheet(&tile, marks, &layout, look));
         }
     }
     (sheets, problems)
@@ -117,31 +119,39 @@ fn tile(template: &Template, window: Rect) -> Vec<Mark> {
     marks
 }
 
+/// One tile of a template.
+struct Tile<'a> {
+    template: &'a Template,
+    grid: &'a Grid,
+    /// The places of the grid that are printed.
+    used: &'a [usize],
+    /// The place of this one.
+    index: usize,
+    /// Its number among those printed, from 1.
+    number: usize,
+}
+
 /// One sheet with one tile.
-fn sheet(
-    template: &Template,
-    (grid, used, i): (&Grid, &[usize], usize),
-    (number, marks): (usize, Vec<Mark>),
-    (layout, look): (&Layout, &Look),
-) -> SheetBody {
-    let by = layout.window.origin() - grid.window(i).origin();
+fn sheet(tile: &Tile<'_>, marks: Vec<Mark>, layout: &Layout, look: &Look) -> SheetBody {
+    let Tile { template, grid, used, index, number } = *tile;
+    let by = layout.window.origin() - grid.window(index).origin();
     let mut plate = Plate::new(look);
     plate.marks.extend(marks);
     plate.marks.iter_mut().for_each(|mark| mark.shift(by));
-    crosses(&mut plate, grid.cell(i) + by);
+    crosses(&mut plate, grid.cell(index) + by);
     upright_bar(&mut plate, layout);
     let title = format!("{} {}", template.mark, template.name);
     if let Some(label) = &template.label {
         label.draw(&mut plate, (&title, template.grain_up), (layout.window, by), look);
     }
-    panel(&mut plate, template, (grid, used, i, number), layout, look);
+    panel(&mut plate, tile, layout, look);
     let of = used.len();
-    let tile = if of > 1 { format!(", tile {number} of {of}") } else { String::new() };
+    let which = if of > 1 { format!(", tile {number} of {of}") } else { String::new() };
     SheetBody {
         scale: full(look),
         marks: plate.marks,
         full_size: true,
-        ..SheetBody::new(SheetKind::Template, format!("Template of {title}{tile}"))
+        ..SheetBody::new(SheetKind::Template, format!("Template of {title}{which}"))
     }
 }
 
@@ -193,13 +203,8 @@ fn upright_bar(plate: &mut Plate, layout: &Layout) {
 
 /// The panel: what it is, how to print and join it, the level bar, and at its
 /// right the key with the grain.
-fn panel(
-    plate: &mut Plate,
-    template: &Template,
-    (grid, used, i, number): (&Grid, &[usize], usize, usize),
-    layout: &Layout,
-    look: &Look,
-) {
+fn panel(plate: &mut Plate, tile: &Tile<'_>, layout: &Layout, look: &Look) {
+    let Tile { template, used, number, .. } = *tile;
     let area = layout.panel;
     let foot = area.y1 - 2.5;
     bar(plate, |along, aside| Point::new(area.x0 + along, foot + aside));
@@ -214,7 +219,7 @@ fn panel(
         );
     }
     let key = Rect::new(area.x1 - KEY.width, area.y0, area.x1, area.y0 + KEY.height);
-    draw_key(plate, template, (grid, used, i), key, look);
+    draw_key(plate, tile, key, look);
     let width = (key.x0 - 4.0 - area.x0).min(110.0);
     let title = elide(&format!("{} {}", template.mark, template.name), 3.5, Weight::SemiBold, width);
     plate.text((area.x0, area.y0 + 3.5), title, Lettering::title(3.5));
@@ -242,13 +247,8 @@ fn words(template: &Template, of: usize, number: usize) -> Vec<String> {
 
 /// The whole template small, with the tiles that are printed, this one framed
 /// heavily, and the grain.
-fn draw_key(
-    plate: &mut Plate,
-    template: &Template,
-    (grid, used, i): (&Grid, &[usize], usize),
-    area: Rect,
-    look: &Look,
-) {
+fn draw_key(plate: &mut Plate, tile: &Tile<'_>, area: Rect, look: &Look) {
+    let Tile { template, grid, used, index, .. } = *tile;
     let picture = Rect { y1: area.y1 - 8.0, ..area };
     let whole = used.iter().map(|t| grid.cell(*t)).reduce(|a, b| a.union(b)).unwrap_or_default();
     let factor = (picture.width() / whole.width()).min(picture.height() / whole.height());
@@ -256,10 +256,10 @@ fn draw_key(
     let to_key = Affine::translate(corner.to_vec2())
         * Affine::scale(factor)
         * Affine::translate(-whole.origin().to_vec2());
-    for tile in used.iter().filter(|t| **t != i) {
-        plate.rect(to_key.transform_rect_bbox(grid.cell(*tile)), plate.narrow, Role::Symbol);
+    for other in used.iter().filter(|t| **t != index) {
+        plate.rect(to_key.transform_rect_bbox(grid.cell(*other)), plate.narrow, Role::Symbol);
     }
-    plate.rect(to_key.transform_rect_bbox(grid.cell(i)), plate.wide, Role::Symbol);
+    plate.rect(to_key.transform_rect_bbox(grid.cell(index)), plate.wide, Role::Symbol);
     for mark in template.marks.iter().filter(|m| m.role == Role::Outline) {
         let Ink::Stroke { path, .. } = &mark.ink else { continue };
         plate.stroke(coarse(&(to_key * path)), pen(plate.narrow), Role::Symbol);

@@ -6,6 +6,7 @@
 
 use kurbo::{Affine, Rect};
 
+use super::ink::Template;
 use super::label::Label;
 use super::tile::{Grid, clip};
 use super::turned::profile;
@@ -23,26 +24,6 @@ const MANY_HOLES: usize = 8;
 /// White kept round a drilling pattern where the rest of the face is left out,
 /// mm.
 const ROUND_PATTERN: f64 = 15.0;
-
-/// A template at full size, in its own millimetres: x right, y down.
-#[derive(Clone, Debug)]
-pub(in crate::drawing) struct Template {
-    /// The ink.
-    pub(in crate::drawing) marks: Vec<Mark>,
-    /// What of it is wanted on paper.
-    pub(in crate::drawing) content: Rect,
-    /// Number as printed, of the part drawn.
-    pub(in crate::drawing) mark: String,
-    /// Name of the part.
-    pub(in crate::drawing) name: String,
-    /// Lines that say what is seen: `face side`, `turn over for 3 R`.
-    pub(in crate::drawing) says: Vec<String>,
-    /// Whether the grain runs up the template instead of along it; none where
-    /// the stock has no grain or it runs away from the viewer.
-    pub(in crate::drawing) grain_up: Option<bool>,
-    /// Number, name and grain to be written inside, where there is room.
-    pub(in crate::drawing) label: Option<Label>,
-}
 
 /// The templates of a job, in the order of part numbers.
 pub(in crate::drawing) fn templates(

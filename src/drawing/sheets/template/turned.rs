@@ -3,7 +3,7 @@
 
 use kurbo::{BezPath, Point, Rect};
 
-use super::shape::Template;
+use super::ink::Template;
 use super::tile::Grid;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;

@@ -1,10 +1,11 @@
 //! The machine settings as CSV and JSON. Lengths are millimetres, angles degrees.
 
 use super::csv;
-use crate::File;
-use crate::cutting::{Settings, ShopLists, Worked};
+use crate::cutting::{Settings, Worked};
 use crate::machining::setup::SetUp;
 use crate::measure::Unit;
+use crate::output::file::File;
+use crate::output::writer::{Finished, Writer};
 use crate::wording::Words;
 use crate::wording::setups::machine;
 
@@ -17,18 +18,27 @@ struct Written<'a> {
     set_ups: &'a [SetUp],
 }
 
-/// The files of the settings; none where nothing is set.
-pub(super) fn files(lists: &ShopLists) -> Vec<File> {
-    let settings = &lists.settings;
-    if settings.set_ups.is_empty() {
-        return Vec::new();
+/// Writes `-settings.csv` and `-settings.json`.
+pub(in crate::output) struct SettingsFiles;
+
+impl Writer for SettingsFiles {
+    fn code(&self) -> &'static str {
+        "lists"
     }
-    let written = Written { works: &settings.works, set_ups: &settings.set_ups };
-    let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
-    vec![
-        File { name: "-settings.csv".into(), bytes: csv::write(&rows(settings)).into_bytes() },
-        File { name: "-settings.json".into(), bytes: json.into_bytes() },
-    ]
+
+    fn makes(&self) -> &'static str {
+        "the settings"
+    }
+
+    fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
+        let settings = &set.lists.settings;
+        if settings.set_ups.is_empty() {
+            return Ok(Vec::new());
+        }
+        let written = Written { works: &settings.works, set_ups: &settings.set_ups };
+        let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
+        Ok(vec![File::text("-settings.csv", csv::write(&rows(settings))), File::text("-settings.json", json)])
+    }
 }
 
 /// A row for each set-up.

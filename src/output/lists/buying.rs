@@ -1,9 +1,10 @@
 //! The buying list as CSV and JSON. Lengths are millimetres.
 
 use super::csv;
-use super::number::short;
-use crate::File;
 use crate::cutting::{BuyLine, BuyingList, Group};
+use crate::output::file::File;
+use crate::output::number::short;
+use crate::output::writer::{Finished, Writer};
 use crate::wording::Words;
 
 /// The list as it is written.
@@ -39,17 +40,30 @@ impl<'a> Line<'a> {
     }
 }
 
-/// The files of the list; none where nothing is bought.
-pub(super) fn files(buying: &BuyingList, words: Words) -> Vec<File> {
-    if buying.lines.is_empty() {
-        return Vec::new();
+/// Writes `-buying-list.csv` and `-buying-list.json`.
+pub(in crate::output) struct BuyingListFiles;
+
+impl Writer for BuyingListFiles {
+    fn code(&self) -> &'static str {
+        "lists"
     }
-    let written = Written { lines: buying.lines.iter().map(|line| Line::of(line, words)).collect() };
-    let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
-    vec![
-        File { name: "-buying-list.csv".into(), bytes: csv::write(&rows(buying, words)).into_bytes() },
-        File { name: "-buying-list.json".into(), bytes: json.into_bytes() },
-    ]
+
+    fn makes(&self) -> &'static str {
+        "the lists"
+    }
+
+    fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
+        let buying = &set.lists.buying;
+        if buying.lines.is_empty() {
+            return Ok(Vec::new());
+        }
+        let written = Written { lines: buying.lines.iter().map(|line| Line::of(line, set.words)).collect() };
+        let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
+        Ok(vec![
+            File::text("-buying-list.csv", csv::write(&rows(buying, set.words))),
+            File::text("-buying-list.json", json),
+        ])
+    }
 }
 
 /// The list as rows, heads first.

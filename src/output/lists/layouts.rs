@@ -2,11 +2,12 @@
 //! the JSON the cuts too. Lengths are millimetres.
 
 use super::csv;
-use super::number::short;
-use crate::File;
 use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
 use crate::cutting::sticks::{StickLayout, StickPiece};
-use crate::cutting::{Alike, CutRow, CuttingList, Layouts, Proof, SheetCutting, StickCutting};
+use crate::cutting::{Alike, CutRow, CuttingList, Proof, SheetCutting, StickCutting};
+use crate::output::file::File;
+use crate::output::number::short;
+use crate::output::writer::{Finished, Writer};
 
 /// One layout.
 #[derive(serde::Serialize)]
@@ -93,19 +94,30 @@ struct Cut {
     part: Option<String>,
 }
 
-/// The layout files of a set; none where nothing is laid out.
-pub(super) fn files(list: &CuttingList, layouts: &Layouts) -> Vec<File> {
-    let sheets = layouts.sheets.iter().chain(&layouts.boards).flat_map(|cutting| of_sheets(list, cutting));
-    let all: Vec<Layout> =
-        sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
-    if all.is_empty() {
-        return Vec::new();
+/// Writes `-layouts.csv` and `-layouts.json`.
+pub(in crate::output) struct LayoutFiles;
+
+impl Writer for LayoutFiles {
+    fn code(&self) -> &'static str {
+        "lists"
     }
-    let json = serde_json::to_string_pretty(&all).unwrap_or_default() + "\n";
-    vec![
-        File { name: "-layouts.csv".into(), bytes: table(&all).into_bytes() },
-        File { name: "-layouts.json".into(), bytes: json.into_bytes() },
-    ]
+
+    fn makes(&self) -> &'static str {
+        "the lists"
+    }
+
+    fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
+        let (list, layouts) = (&set.lists.list, &set.lists.layouts);
+        let sheets =
+            layouts.sheets.iter().chain(&layouts.boards).flat_map(|cutting| of_sheets(list, cutting));
+        let all: Vec<Layout> =
+            sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
+        if all.is_empty() {
+            return Ok(Vec::new());
+        }
+        let json = serde_json::to_string_pretty(&all).unwrap_or_default() + "\n";
+        Ok(vec![File::text("-layouts.csv", table(&all)), File::text("-layouts.json", json)])
+    }
 }
 
 /// A length of the layouts in mm.

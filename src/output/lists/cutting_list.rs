@@ -1,35 +1,32 @@
-//! The lists as CSV, JSON and a workbook.
+//! The cutting list as CSV and JSON. Lengths are millimetres whatever the drawings use.
 
-use super::{csv, xlsx};
-use crate::File;
-use crate::cutting::{CutRow, CuttingList, FoldedPanel, ShopLists};
+use super::csv;
+use crate::cutting::{CutRow, CuttingList, FoldedPanel};
+use crate::output::file::File;
+use crate::output::number::short;
+use crate::output::writer::{Finished, Writer};
 use crate::wording::Words;
 
-/// The list files of a set. Lengths in columns of their own are millimetres whatever
-/// the drawings use; what joints need is named by `words`.
-///
-/// # Errors
-/// Says why the workbook could not be made; that is a fault of this program.
-pub fn files(title: &str, lists: &ShopLists, words: Words) -> Result<Vec<File>, String> {
-    let list = &lists.list;
-    let cutting = cutting_rows(list, words);
-    let mut sheets = vec![xlsx::Sheet { name: "Cutting list", rows: cutting.clone() }];
-    if !lists.buying.lines.is_empty() {
-        sheets.push(xlsx::Sheet { name: "Buying list", rows: super::buying::rows(&lists.buying, words) });
+/// Writes `-cutting-list.csv` and `-cutting-list.json`.
+pub(in crate::output) struct CuttingListFiles;
+
+impl Writer for CuttingListFiles {
+    fn code(&self) -> &'static str {
+        "lists"
     }
-    if !lists.settings.set_ups.is_empty() {
-        sheets.push(xlsx::Sheet { name: "Settings", rows: super::settings::rows(&lists.settings) });
+
+    fn makes(&self) -> &'static str {
+        "the lists"
     }
-    let json = serde_json::to_string_pretty(&Listed::of(list, words)).unwrap_or_default() + "\n";
-    let mut files = vec![
-        File { name: "-cutting-list.csv".into(), bytes: csv::write(&cutting).into_bytes() },
-        File { name: "-cutting-list.json".into(), bytes: json.into_bytes() },
-    ];
-    files.push(File { name: "-lists.xlsx".into(), bytes: xlsx::write(title, &sheets)? });
-    files.extend(super::layouts::files(list, &lists.layouts));
-    files.extend(super::buying::files(&lists.buying, words));
-    files.extend(super::settings::files(lists));
-    Ok(files)
+
+    fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
+        let list = &set.lists.list;
+        let json = serde_json::to_string_pretty(&Listed::of(list, set.words)).unwrap_or_default() + "\n";
+        Ok(vec![
+            File::text("-cutting-list.csv", csv::write(&rows(list, set.words))),
+            File::text("-cutting-list.json", json),
+        ])
+    }
 }
 
 /// The cutting list as JSON has it.
@@ -65,7 +62,7 @@ impl<'a> Listed<'a> {
 }
 
 /// The cutting list: parts, then lippings, then what the joints need.
-fn cutting_rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
+pub(super) fn rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
     let head = [
         "kind",
         "number",
@@ -100,7 +97,7 @@ fn cutting_rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
 }
 
 fn cells(kind: &str, row: &CutRow) -> Vec<String> {
-    let length = |v: f64| super::number::short(v);
+    let length = |v: f64| short(v);
     let rough = |axis: usize| row.rough.map(|size| length(size[axis])).unwrap_or_default();
     let points = row.ends.as_ref().map(|e| (length(e.long_point), length(e.short_point))).unwrap_or_default();
     let lipped: Vec<String> =

@@ -1,0 +1,48 @@
+//! What to evaluate: a script on disk with the values set on the command line.
+
+use std::path::Path;
+use std::sync::Arc;
+
+use super::args::Script;
+use super::ended::Ended;
+use super::loader::{self, Folder};
+use super::terminal::Terminal;
+use crate::model::Word;
+use crate::problem::Problem;
+use crate::script::{Limits, Request};
+
+/// What to evaluate for a script on disk with its `--set` values; a script
+/// that cannot be read is said on the terminal.
+pub(super) fn request(
+    script: &Script,
+    words: &'static [&'static Word],
+    terminal: &mut Terminal<'_>,
+) -> Result<Request, Ended> {
+    let limits = Limits::default();
+    let name = script.script.display().to_string();
+    match loader::read_script(&script.script, limits.text) {
+        Ok(text) => Ok(Request {
+            name,
+            text,
+            settings: script.set.clone(),
+            loader: Arc::new(Folder::of_script(&script.script, limits.text)),
+            words,
+            limits,
+        }),
+        Err(why) => {
+            let problem = Problem::error("unreadable-file", format!("`{name}` cannot be read: {why}"))
+                .help(hint(&script.script));
+            terminal.problems(&[problem], &crate::source::Sources::default());
+            Err(Ended::Files)
+        }
+    }
+}
+
+/// What to do about a script that cannot be read.
+fn hint(script: &Path) -> String {
+    let with_ending = script.with_extension("rhai");
+    if script.extension().is_none() && with_ending.is_file() {
+        return format!("did you mean `{}`?", with_ending.display());
+    }
+    "give the path of a script, such as `scripts/low_bookcase.rhai`".into()
+}

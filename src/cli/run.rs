@@ -1,0 +1,39 @@
+//! One command line: told apart, then run.
+
+use std::ffi::OsString;
+
+use clap::Parser;
+
+use super::args::{Command, Line};
+use super::ended::Ended;
+use super::terminal::Terminal;
+use super::{check, setout, sizes, start, words};
+use crate::model::Word;
+
+/// Runs one command line (its first word is the program's name) with the words
+/// of joinery.
+pub fn run(
+    line: impl IntoIterator<Item = OsString>,
+    words: &'static [&'static Word],
+    terminal: &mut Terminal<'_>,
+) -> Ended {
+    let line = match Line::try_parse_from(line) {
+        Ok(line) => line,
+        Err(error) if error.use_stderr() => {
+            terminal.say(&error.to_string());
+            return Ended::WrongUse;
+        }
+        // Help and version are asked for: they are the answer.
+        Err(error) => {
+            terminal.answer(&error.to_string());
+            return Ended::Done;
+        }
+    };
+    match line.command {
+        Command::Setout(given) => setout::run(&given, words, terminal),
+        Command::Check(given) => check::run(&given, words, terminal),
+        Command::Sizes(given) => sizes::run(&given, words, terminal),
+        Command::Start(given) => start::run(&given, terminal),
+        Command::Words(given) => words::run(&given, words, terminal),
+    }
+}

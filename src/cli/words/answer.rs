@@ -1,0 +1,134 @@
+//! The answer to `words`: a list, what is asked about, or a page.
+
+use std::path::Path;
+
+use super::super::args::Words;
+use super::super::{Ended, Terminal, files, write_all};
+use super::entry::{Entry, Part, parts, plain};
+use super::{html, page, text};
+use crate::File;
+use crate::model::Word;
+use crate::problem::{Problem, nearest, wording};
+use crate::script;
+use crate::source::Sources;
+
+/// Runs `words`.
+pub(in crate::cli) fn run(
+    given: &Words,
+    words: &'static [&'static Word],
+    terminal: &mut Terminal<'_>,
+) -> Ended {
+    let parts = parts(words);
+    if let Some(path) = &given.page {
+        return write_page(path, &parts, terminal);
+    }
+    let asked = given.word.as_deref();
+    let Some(answer) = asked.map_or_else(|| Some(text::list(&parts)), |asked| about(&parts, asked)) else {
+        terminal.problems(&[unknown(&parts, asked.unwrap_or_default())], &Sources::default());
+        return Ended::WrongUse;
+    };
+    terminal.answer(&answer);
+    if terminal.failed() { Ended::Files } else { Ended::Done }
+}
+
+/// All entries of the reference.
+fn entries(parts: &[Part]) -> impl Iterator<Item = &Entry> + Clone {
+    parts.iter().flat_map(|part| &part.entries)
+}
+
+/// The entries of the words so called, or else a list of those that speak of
+/// what was asked for; nothing if none does.
+fn about(parts: &[Part], asked: &str) -> Option<String> {
+    let exact: Vec<String> = entries(parts).filter(|e| e.is_called(asked)).map(text::entry).collect();
+    if !exact.is_empty() {
+        return Some(exact.join("\n"));
+    }
+    if plain(asked).is_empty() {
+        return None;
+    }
+    let found: Vec<Part> = parts
+        .iter()
+        .map(|part| Part {
+            title: part.title,
+            entries: part.entries.iter().filter(|e| e.speaks_of(asked)).cloned().collect(),
+        })
+        .filter(|part| !part.entries.is_empty())
+        .collect();
+    (!found.is_empty()).then(|| text::list(&found))
+}
+
+/// Nothing was found: what may have been meant.
+fn unknown(parts: &[Part], asked: &str) -> Problem {
+    let says = format!("there is no word `{}` and none that speaks of it", asked.trim());
+    let problem = Problem::error("unknown-word", says);
+    let ours = script::british(asked.trim()).filter(|ours| entries(parts).any(|e| e.is_called(ours)));
+    if let Some(ours) = ours {
+        return problem.help(format!("here it is called `{ours}`"));
+    }
+    let near = near(parts, asked);
+    if near.is_empty() {
+        return problem.help("`rodwright words` lists all words");
+    }
+    problem.help(format!("did you mean {}?", wording::one_of(near)))
+}
+
+/// At most this many names are offered for one that is unknown.
+const OFFERED: usize = 3;
+
+/// The names nearest to what was asked for, nearest first.
+fn near<'a>(parts: &'a [Part], asked: &str) -> Vec<&'a str> {
+    let mut near: Vec<&str> = Vec::new();
+    while near.len() < OFFERED {
+        let left = entries(parts).map(|e| e.name.as_str()).filter(|name| !near.contains(name));
+        match nearest(asked, left) {
+            Some(name) => near.push(name),
+            None => break,
+        }
+    }
+    near
+}
+
+/// Writes the page, whole or not at all, and never over a file that is no such
+/// page: a name typed by mistake must cost nobody his text.
+fn write_page(path: &Path, parts: &[Part], terminal: &mut Terminal<'_>) -> Ended {
+    let written = name_of(path).and_then(|name| {
+        ours_or_none(path)?;
+        let folder = path.parent().filter(|f| !f.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        let text = if is_html(path) { html::page(parts) } else { page::page(parts) };
+        let file = File { name, bytes: text.into_bytes() };
+        write_all(folder, &[file]).map_err(|error| error.why)
+    });
+    if let Err(why) = written {
+        let problem =
+            Problem::error("unwritable-file", format!("`{}` cannot be written: {why}", path.display()))
+                .help("nothing was changed; give `--page` another name, such as `words.md`");
+        terminal.problems(&[problem], &Sources::default());
+        return Ended::Files;
+    }
+    let count = wording::count(entries(parts).count(), "word", "words");
+    terminal.answer(&format!("{count} written to {}\n", path.display()));
+    if terminal.failed() { Ended::Files } else { Ended::Done }
+}
+
+/// Whether a page is asked for as HTML, by the ending of its name.
+fn is_html(path: &Path) -> bool {
+    path.extension().is_some_and(|e| e.eq_ignore_ascii_case("html") || e.eq_ignore_ascii_case("htm"))
+}
+
+/// The name of the file a path leads to.
+fn name_of(path: &Path) -> Result<String, String> {
+    let name = path.file_name().ok_or("it names no file")?;
+    name.to_str().map(str::to_owned).ok_or_else(|| "its name is not UTF-8 text".into())
+}
+
+/// An error unless the file is not there or is an earlier page of ours.
+fn ours_or_none(path: &Path) -> Result<(), String> {
+    match std::fs::read(path) {
+        Ok(bytes) if [page::TITLE, html::START].iter().any(|ours| bytes.starts_with(ours.as_bytes())) => {
+            Ok(())
+        }
+        Ok(_) => Err("there is a file of that name that is not such a page".into()),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(()),
+        Err(error) => Err(files::why(&error)),
+    }
+}

@@ -1,0 +1,51 @@
+//! What may be chosen about the look of a set, and what follows where it is not.
+
+use super::page::look::{Look, Paper};
+use super::page::profile::Profile;
+use super::sheets::labels::grid::LabelGrid;
+use crate::measure::Unit;
+use crate::model::Job;
+
+/// What is chosen about the look of a set; what is left out follows the job.
+#[derive(Clone, Debug, Default)]
+pub struct Choices {
+    /// Paper: A3 where not said, tabloid in inches.
+    pub paper: Option<Paper>,
+    /// Unit of the figures: the script's where not said.
+    pub unit: Option<Unit>,
+    /// Drawing practice: ISO where not said, ASME in inches.
+    pub profile: Option<Profile>,
+    /// Date of issue, `YYYY-MM-DD`.
+    pub date: Option<String>,
+    /// Finest inch fraction, one of [`Look::FINEST`]: 32 where not said.
+    pub finest: Option<u32>,
+    /// Overall sizes in feet and inches.
+    pub feet: bool,
+    /// Columns and rows of the label paper, A4 or letter by the paper of the
+    /// set; `None` for the usual one.
+    pub labels: Option<(usize, usize)>,
+}
+
+impl Choices {
+    /// The grid of the labels of a set that looks like `look`.
+    #[must_use]
+    pub fn label_grid(&self, look: &Look) -> LabelGrid {
+        let series = look.paper.series();
+        let asked = self.labels.and_then(|(columns, rows)| LabelGrid::new(series, columns, rows));
+        asked.unwrap_or_else(|| LabelGrid::usual(series))
+    }
+
+    /// The look of the set of `job`.
+    #[must_use]
+    pub fn look(&self, job: &Job) -> Look {
+        let unit = self.unit.unwrap_or(job.unit);
+        let (paper, profile) = match unit {
+            Unit::Mm => (Paper::A3, Profile::Iso),
+            Unit::Inch => (Paper::Tabloid, Profile::Asme),
+        };
+        let paper = self.paper.unwrap_or(paper);
+        let look = Look::new(paper, unit, self.profile.unwrap_or(profile));
+        let finest = self.finest.unwrap_or(look.finest);
+        Look { date: self.date.clone(), finest, feet: self.feet, ..look }
+    }
+}

@@ -1,0 +1,213 @@
+//! The sheets of parts drawn apart: list of parts, picture, flow lines.
+
+use kurbo::{BezPath, Point, Rect};
+use std::fmt::Write as _;
+
+use super::apart::{Apart, Flow, taken_apart};
+use crate::assembly::{Order, Step};
+use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens};
+use crate::drawing::kit::table::{Column, Row, Table};
+use crate::drawing::kit::words::plain;
+use crate::drawing::kit::zones::{Most, Zone, zones};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::{DVec2, DVec3, Placement};
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::Job;
+use crate::paper::{Pen, Role, dash};
+use crate::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, carve, view};
+
+/// Tags of flow lines among the items viewed.
+const FLOWS: usize = usize::MAX / 2;
+/// Thickness of the needles that flow lines are viewed as, mm.
+const NEEDLE: f64 = 0.002;
+/// White between the list of parts and the picture, mm.
+const CLEAR: f64 = 8.0;
+/// By how much the picture must gain for the list to stand at the foot.
+const LARGER: f64 = 1.1;
+/// Height of the line that says which stretch is shown, mm.
+const SAYS: f64 = 3.5;
+
+/// What one picture shows before the piece is taken apart in stretches.
+const MOST: Most = Most { parts: 48, marks: 36 };
+
+/// The sheets of one piece's parts drawn apart: one, or one for each stretch of
+/// a piece of many parts; none for a piece of one part.
+pub(in crate::drawing) fn exploded(
+    job: &Job,
+    worked: &WorkedJob,
+    order: &Order,
+    look: &Look,
+) -> Vec<SheetBody> {
+    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.adds.iter().copied()).collect();
+    let zones = zones(worked, &all, MOST);
+    let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
+    let of = zones.len();
+    let sheet = |(i, zone): (usize, &Zone)| {
+        let whole = of == 1;
+        let (apart, flows) =
+            if whole { taken_apart(worked, order) } else { taken_apart(worked, &within(order, &zone.parts)) };
+        if apart.is_empty() || (whole && apart.len() < 2) {
+            return None;
+        }
+        let mut plate = Plate::new(look);
+        let mut area = look.room().above();
+        let mut title = format!("{name}: parts apart");
+        if !whole {
+            plate.text((area.x0, area.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
+            let _ = write!(title, ", sheet {} of {of}", i + 1);
+        }
+        area = put_list(&mut plate, worked, &apart, (area, look));
+        if !whole {
+            area.y0 += 2.0 * SAYS + 2.0;
+        }
+        draw(&mut plate, worked, &apart, &flows, area);
+        Some(SheetBody { marks: plate.marks, ..SheetBody::new(SheetKind::Exploded, title) })
+    };
+    zones.iter().enumerate().filter_map(sheet).collect()
+}
+
+/// An order with nothing but some parts, given rising.
+fn within(order: &Order, parts: &[usize]) -> Order {
+    let is = |part: &usize| parts.binary_search(part).is_ok();
+    let step = |step: &Step| {
+        let (adds, ways) =
+            step.adds.iter().copied().zip(step.ways.iter().copied()).filter(|(part, _)| is(part)).unzip();
+        let together = step.together.iter().copied().filter(|(part, _)| is(part)).collect();
+        let onto = step.onto.iter().copied().filter(is).collect();
+        Step { adds, ways, onto, together, ..step.clone() }
+    };
+    Order { piece: order.piece, steps: order.steps.iter().map(step).collect() }
+}
+
+/// The list of parts, at the right or at the foot, whichever leaves the picture the
+/// larger; gives what is left for that.
+fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], (area, look): (Rect, &Look)) -> Rect {
+    let table = list(worked, apart);
+    let set = table.set(look.small(), area.width() * 0.34);
+    let (wide, high) = (set.width(), set.full_height());
+    if high > area.height() || wide > area.width() * 0.34 + 1e-6 {
+        return area;
+    }
+    let aside = Rect::new(area.x0, area.y0, area.x1 - wide - CLEAR, area.y1);
+    let over = Rect::new(area.x0, area.y0, area.x1, area.y1 - high - CLEAR);
+    let larger = extent(worked, apart).is_some_and(|(low, high)| {
+        let factor = |area: Rect| factor(high - low, area);
+        factor(over) > LARGER * factor(aside)
+    });
+    let at = if larger { Point::new(area.x0, area.y1 - high) } else { Point::new(area.x1 - wide, area.y0) };
+    set.draw(plate, at, 0, area.y1);
+    if larger { over } else { aside }
+}
+
+/// The list of parts: numbers, how many, names.
+fn list(worked: &WorkedJob, apart: &[Apart]) -> Table {
+    let columns = vec![Column::figures("No."), Column::figures("Qty"), Column::words("Part")];
+    let mut table = Table::new("Parts", columns);
+    let mut rows: Vec<(&WorkedPart, usize)> = Vec::new();
+    for part in apart.iter().filter_map(|a| worked.parts.get(a.part)) {
+        match rows.iter_mut().find(|(known, _)| known.mark() == part.mark()) {
+            Some(row) => row.1 += 1,
+            None => rows.push((part, 1)),
+        }
+    }
+    rows.sort_by(|a, b| a.0.number.cmp(&b.0.number).then_with(|| a.0.mark().cmp(&b.0.mark())));
+    for (part, n) in rows {
+        table.rows.push(Row::Cells(vec![plain(part.mark()), plain(n.to_string()), plain(part.name.clone())]));
+    }
+    table
+}
+
+/// The corners of the parts as they are drawn, isometric, at full size.
+fn extent(worked: &WorkedJob, apart: &[Apart]) -> Option<(DVec2, DVec2)> {
+    let camera = Camera::isometric();
+    let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+    for Apart { part, by } in apart {
+        let Some(part) = worked.parts.get(*part) else { continue };
+        let at = part.at.moved(*by);
+        for point in &part.solid.points {
+            let p = camera.project(at.point(*point));
+            low = low.min(p);
+            high = high.max(p);
+        }
+    }
+    let size = high - low;
+    (size.x > 0.0 && size.y > 0.0).then_some((low, high))
+}
+
+/// How large a picture of `size` can be in its place, with part numbers at its
+/// sides.
+fn factor(size: DVec2, area: Rect) -> f64 {
+    let (wide, tall) = (area.width() - 2.0 * (ITEM_COLUMN + 4.0), area.height() - 4.0);
+    (wide / size.x).min(tall / size.y)
+}
+
+/// The picture, as large as its place.
+fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], area: Rect) {
+    let camera = Camera::isometric();
+    let mut items: Vec<Viewed<'_>> = Vec::new();
+    for Apart { part: tag, by } in apart {
+        let Some(part) = worked.parts.get(*tag) else { continue };
+        items.push(Viewed { solid: &part.solid, at: part.at.moved(*by), tag: *tag });
+    }
+    let Some((low, high)) = extent(worked, apart) else { return };
+    let size = high - low;
+    let factor = factor(size, area);
+    if !(factor.is_finite() && factor > 0.0) {
+        return;
+    }
+    let corner = area.center() - kurbo::Vec2::new(size.x, size.y) * (factor / 2.0);
+    let on = OnSheet::at_corner(low, high, corner, factor);
+    let needles: Vec<(Solid, Placement)> = flows.iter().filter_map(needle).collect();
+    let tags: Vec<usize> = items.iter().map(|item| item.tag).collect();
+    items.extend((0..).zip(&needles).map(|(i, (solid, at))| Viewed { solid, at: *at, tag: FLOWS + i }));
+    let (of_flows, lines): (Vec<ViewLine>, Vec<ViewLine>) =
+        view(&items, camera, HiddenLines::Drop).into_iter().partition(|line| line.tag >= FLOWS);
+    put_flows(plate, &of_flows, on);
+    let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 1 };
+    project::put(plate, &lines, worked, on, pens, |_| None);
+    let numbers = project::items(&lines, worked, on, &tags);
+    project::number(plate, &numbers, on.rect(low, high), area, 1);
+}
+
+/// A flow line as a solid hardly thicker than a line, so that what stands
+/// before it hides it.
+fn needle(flow: &Flow) -> Option<(Solid, Placement)> {
+    let run = flow.until - flow.from;
+    let at = Placement::looking(flow.from, run, DVec3::Z)?;
+    let (a, b) = (DVec3::new(-NEEDLE, -NEEDLE, 0.0), DVec3::new(NEEDLE, NEEDLE, run.length()));
+    Some((carve(&Body::Prism(Prism::cuboid(a, b)), &[]).ok()?, at))
+}
+
+/// The seen stretches of the flow lines, each as one thin chain line.
+fn put_flows(plate: &mut Plate, lines: &[ViewLine], on: OnSheet) {
+    let mut path = BezPath::new();
+    let mut tags: Vec<usize> = lines.iter().map(|line| line.tag).collect();
+    tags.sort_unstable();
+    tags.dedup();
+    for tag in tags {
+        let mine: Vec<&ViewLine> =
+            lines.iter().filter(|l| l.tag == tag && l.a.distance(l.b) > 10.0 * NEEDLE).collect();
+        let Some(first) = mine.first() else { continue };
+        let dir = (first.b - first.a).normalize_or(DVec2::X);
+        let mut spans: Vec<(f64, f64)> = mine
+            .iter()
+            .map(|l| (dir.dot(l.a - first.a), dir.dot(l.b - first.a)))
+            .map(|(s, e)| (s.min(e), s.max(e)))
+            .collect();
+        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let mut joined: Vec<(f64, f64)> = Vec::new();
+        for (s, e) in spans {
+            match joined.last_mut() {
+                Some(last) if s <= last.1 + 0.1 => last.1 = last.1.max(e),
+                _ => joined.push((s, e)),
+            }
+        }
+        for (s, e) in joined.into_iter().filter(|(s, e)| e - s > 0.5) {
+            path.move_to(on.point(first.a + dir * s));
+            path.line_to(on.point(first.a + dir * e));
+        }
+    }
+    plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
+}

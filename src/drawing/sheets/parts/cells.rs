@@ -1,0 +1,315 @@
+//! The part sheets of a job: which parts are drawn, how large, and on which sheet.
+
+use kurbo::Rect;
+use rayon::prelude::*;
+use std::sync::Arc;
+
+use super::breaks::breaks;
+use super::cell::prepare;
+use super::stretches::Breaks;
+use super::subject::{Cell, Prepared, Subject};
+use super::{cell, pack, strips, turned};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::scale::Scale;
+use crate::drawing::page::sheet_body::SheetBody;
+use crate::joinery::{Hand, WorkedJob, WorkedPart};
+use crate::machining::feature;
+use crate::machining::made_up;
+use crate::model::Job;
+use crate::solid::{Body, Solid};
+
+/// The part sheets of a job: parts of one shape drawn once, a mirror pair once
+/// as its left, in the order of their numbers.
+pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody> {
+    let finished = drawn_parts(worked);
+    let prepared: Vec<Prepared<'_>> = finished
+        .par_iter()
+        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
+        .collect();
+    let (tables, taken) = strips::tables(&prepared, look);
+    let alone: Vec<&Prepared<'_>> =
+        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
+    let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
+    cells.extend(tables);
+    for at in pack::alone(&cells, look) {
+        if let Some(smaller) = alone.get(at).and_then(|own| joined(own, &cells, at, look))
+            && let Some(cell) = cells.get_mut(at)
+        {
+            *cell = smaller;
+        }
+    }
+    // What has a sheet to itself anyway may fill it, and fine work may be drawn
+    // larger where its sheet still holds all the rest.
+    let grown: Vec<(usize, Cell)> = pack::together(&cells, look)
+        .par_iter()
+        .flat_map(|sheet| match sheet.as_slice() {
+            [at] => alone
+                .get(*at)
+                .and_then(|own| Some((*at, largest(own, cells.get(*at)?, look)?)))
+                .into_iter()
+                .collect(),
+            _ => larger(&alone, &cells, sheet, look),
+        })
+        .collect();
+    for (at, larger) in grown {
+        if let Some(cell) = cells.get_mut(at) {
+            *cell = larger;
+        }
+    }
+    pack::sheets(cells, look)
+}
+
+/// The parts that are drawn, finished, with their places among the worked
+/// parts: one of each number, of a mirror pair the left, in the order of their
+/// numbers.
+pub(in crate::drawing) fn drawn_parts(worked: &WorkedJob) -> Vec<(usize, WorkedPart)> {
+    let mut drawn: Vec<usize> = Vec::new();
+    for (index, part) in worked.parts.iter().enumerate() {
+        match drawn.iter_mut().find(|d| worked.parts[**d].number == part.number) {
+            None => drawn.push(index),
+            Some(known) if part.hand == Hand::Left && worked.parts[*known].hand != Hand::Left => {
+                *known = index;
+            }
+            Some(_) => {}
+        }
+    }
+    drawn.sort_by_key(|d| worked.parts[*d].number);
+    // Joints are cut with the lippings on, so a lipped part is drawn and sized so.
+    let as_worked =
+        |d: usize| made_up(worked, d).map_or_else(|| finished(&worked.parts[d]), |whole| finished(&whole));
+    drawn.into_par_iter().map(|d| (d, as_worked(d))).collect()
+}
+
+/// The part with its blank cut down to the box round what is left of it, so
+/// that sizes are those of the finished part and start at its own corner.
+fn finished(part: &WorkedPart) -> WorkedPart {
+    let mut part = part.clone();
+    let Some((low, high)) = part.solid.bounds() else { return part };
+    let same = low.length() < feature::SAME && (high - part.size).length() < feature::SAME;
+    if same || !(high - low).is_finite() {
+        return part;
+    }
+    part.size = high - low;
+    part.at.origin = part.at.point(low);
+    for cut in &mut part.cuts {
+        cut.shape.at = cut.shape.at.moved(-low);
+    }
+    match &mut part.body {
+        Body::Prism(body) => body.at = body.at.moved(-low),
+        Body::Turning(body) => body.at = body.at.moved(-low),
+    }
+    let mut solid = Solid::clone(&part.solid);
+    for point in &mut solid.points {
+        *point -= low;
+    }
+    for face in &mut solid.faces {
+        face.plane.offset -= face.plane.normal.dot(low);
+    }
+    part.solid = Arc::new(solid);
+    part
+}
+
+/// A part at the scale that serves best: the largest of the series, up to full
+/// size, at which it shares a sheet with others; where it cannot be shared and
+/// still be read, the smallest at which it is legible and has room.
+fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
+    let room = pack::room(look);
+    let shares = |cell: &Cell| {
+        let (w, h) = (cell.bounds.width(), cell.bounds.height());
+        (w <= room.width() * 0.49 && h <= room.height() * 0.64)
+            || (w <= room.width() && h <= room.height() * 0.47)
+    };
+    let mut roomy: Option<Cell> = None;
+    let mut nearest: Option<(f64, Scale)> = None;
+    for scale in crate::drawing::page::scale::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
+        // A blank that is too large by itself need not be drawn to know it.
+        let size = prepared.subject.part.size * scale.factor;
+        let last = scale.smaller(look).is_none();
+        if !last && (size.x > room.width() || size.y > room.height()) {
+            continue;
+        }
+        if roomy.is_some() && !legible(prepared, *scale) {
+            break;
+        }
+        let views = cell::views(prepared, *scale, Breaks::default());
+        let over = pack::overrun(views.bounds, look);
+        if over > 0.0 {
+            if nearest.is_none_or(|n| over < n.0) {
+                nearest = Some((over, *scale));
+            }
+            continue;
+        }
+        let cell = cell::finish(prepared, views);
+        // What would be jammed or a mere streak reads better with more of a sheet to itself.
+        let jammed = cell.strained || streak(prepared, *scale);
+        if shares(&cell) && !(jammed && roomy.is_some()) {
+            return cell;
+        }
+        if shares(&cell) {
+            break;
+        }
+        let over = pack::overrun(cell.bounds, look);
+        if over <= 0.0 {
+            roomy = Some(cell);
+        } else if nearest.is_none_or(|n| over < n.0) {
+            nearest = Some((over, *scale));
+        }
+    }
+    // The series ends in a scale at which any blank is small, so one was drawn.
+    roomy.unwrap_or_else(|| {
+        cell::draw(prepared, nearest.map_or_else(|| smallest(look), |n| n.1), Breaks::default())
+    })
+}
+
+/// Least width of a slender part on paper that is drawn whole, mm.
+const SLIM: f64 = 14.0;
+
+/// A slender part that `whole` shows too slim to read, broken in its length at
+/// the smallest larger scale that makes it wide enough, or at the largest there
+/// is room for; else as it is.
+fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
+    let part = prepared.subject.part;
+    let wide = part.size.y.max(part.size.z);
+    let Some(now) = whole.scale.filter(|s| wide * s.factor < SLIM) else { return whole };
+    let room = pack::room(look);
+    let mut best = whole;
+    for scale in crate::drawing::page::scale::series(look).iter().rev() {
+        if scale.factor <= now.factor + 1e-9 || scale.factor > 1.0 + 1e-9 {
+            continue;
+        }
+        let breaks = breaks(prepared, scale.factor);
+        if breaks.is_empty() {
+            continue;
+        }
+        let cell = cell::draw(prepared, *scale, breaks);
+        let (w, h) = (cell.bounds.width(), cell.bounds.height());
+        // What can hardly be read otherwise may have a sheet to itself.
+        let roomy = w <= room.width() && h <= room.height() * 0.6;
+        let held = roomy || streak(prepared, now) && pack::overrun(cell.bounds, look) <= 0.0;
+        if !held || cell.strained && !best.strained {
+            continue;
+        }
+        best = cell;
+        if wide * scale.factor >= SLIM {
+            break;
+        }
+    }
+    best
+}
+
+/// The cell at `at`, that has a sheet to itself, a little smaller, where it then
+/// finds room on a sheet with others.
+fn joined(prepared: &Prepared<'_>, cells: &[Cell], at: usize, look: &Look) -> Option<Cell> {
+    let now = cells.get(at).filter(|cell| !cell.broken)?.scale?;
+    let mut bounds: Vec<Rect> = cells.iter().map(|cell| cell.bounds).collect();
+    let before = pack::count(&bounds, look);
+    // At most to a quarter: a part that was large must stay so.
+    let scales = crate::drawing::page::scale::series(look)
+        .iter()
+        .filter(|s| s.factor < now.factor - 1e-9 && s.factor > now.factor * 0.24);
+    for scale in scales {
+        if !legible(prepared, *scale) || streak(prepared, *scale) {
+            return None;
+        }
+        let cell = cell::draw(prepared, *scale, Breaks::default());
+        if cell.strained {
+            return None;
+        }
+        *bounds.get_mut(at)? = cell.bounds;
+        if pack::count(&bounds, look) < before {
+            return Some(cell);
+        }
+    }
+    None
+}
+
+/// Least size on paper of what is cut into a part, mm: finer work is drawn larger
+/// where there is room for it.
+const FINE: f64 = 2.5;
+
+/// The cells of a sheet whose work is fine at a larger scale, in order, as far as
+/// the sheet still holds them all.
+fn larger(alone: &[&Prepared<'_>], cells: &[Cell], sheet: &[usize], look: &Look) -> Vec<(usize, Cell)> {
+    let mut bounds: Vec<Rect> =
+        sheet.iter().map(|at| cells.get(*at).map_or(Rect::ZERO, |cell| cell.bounds)).collect();
+    let mut grown = Vec::new();
+    for (place, at) in sheet.iter().enumerate() {
+        let Some((own, cell)) = alone.get(*at).zip(cells.get(*at)) else { continue };
+        let Some(now) = cell.scale.filter(|now| !cell.broken && finest(own) * now.factor < FINE) else {
+            continue;
+        };
+        let holds = |with: Rect| {
+            let others = bounds.iter().enumerate();
+            let all: Vec<Rect> = others.map(|(i, known)| if i == place { with } else { *known }).collect();
+            pack::count(&all, look) == 1
+        };
+        let mut best: Option<Cell> = None;
+        let scales = crate::drawing::page::scale::series(look).iter().rev();
+        for scale in scales.filter(|s| s.factor > now.factor + 1e-9 && s.factor < 1.0 + 1e-9) {
+            let views = cell::views(own, *scale, Breaks::default());
+            if !holds(views.bounds) {
+                break;
+            }
+            let tried = cell::finish(own, views);
+            if !holds(tried.bounds) {
+                break;
+            }
+            best = Some(tried);
+            if finest(own) * scale.factor >= FINE {
+                break;
+            }
+        }
+        if let Some((best, known)) = best.zip(bounds.get_mut(place)) {
+            *known = best.bounds;
+            grown.push((*at, best));
+        }
+    }
+    grown
+}
+
+/// The finest thing cut into a part, mm; far more where nothing is.
+fn finest(prepared: &Prepared<'_>) -> f64 {
+    prepared.features.iter().map(feature::Feature::finest).fold(f64::MAX, f64::min)
+}
+
+/// A part at the largest scale, up to full size, at which a sheet holds it; none
+/// if that is no larger than `cell`.
+fn largest(prepared: &Prepared<'_>, cell: &Cell, look: &Look) -> Option<Cell> {
+    let now = cell.scale?.factor;
+    let fits = |bounds| pack::overrun(bounds, look) <= 0.0;
+    crate::drawing::page::scale::series(look)
+        .iter()
+        .filter(|s| s.factor <= 1.0 + 1e-9 && s.factor > now + 1e-9)
+        .map(|s| cell::views(prepared, *s, Breaks::default()))
+        .filter(|views| fits(views.bounds))
+        .map(|views| cell::finish(prepared, views))
+        .find(|larger| fits(larger.bounds))
+}
+
+/// The smallest scale of the series.
+fn smallest(look: &Look) -> Scale {
+    crate::drawing::page::scale::series(look)
+        .last()
+        .copied()
+        .unwrap_or(Scale { factor: 0.001, name: "1:1000" })
+}
+
+/// Least length of the main view on paper, mm, and of anything in it that is
+/// drawn with two lines (ISO 128-2: lines at least 0.7 mm apart).
+const LEAST: (f64, f64) = (50.0, 0.7);
+
+/// Whether a part that has more to tell than its size would be drawn as a streak.
+fn streak(prepared: &Prepared<'_>, scale: Scale) -> bool {
+    /// Least width on paper of a part with cuts, mm.
+    const LEAST: f64 = 8.0;
+    let size = prepared.subject.part.size;
+    !prepared.features.is_empty() && size.y.max(size.z) * scale.factor < LEAST
+}
+
+/// Whether a part can still be read at `scale`.
+fn legible(prepared: &Prepared<'_>, scale: Scale) -> bool {
+    let part = prepared.subject.part;
+    let fine = prepared.features.iter().map(feature::Feature::finest).fold(part.size.z, f64::min);
+    let fine = fine.min(turned::finest(part) * LEAST.1 / turned::HATCHED);
+    part.size.x * scale.factor >= LEAST.0 && fine * scale.factor >= LEAST.1
+}

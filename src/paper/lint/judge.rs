@@ -1,0 +1,77 @@
+//! Every rule applied to a sheet or a set, in the order of the rules.
+
+use super::super::{Role, Sheet};
+use super::finding::{Add, Finding};
+use super::scene::Scene;
+use super::{crossings, heads, hidden, items, letters, lines, rows, scene, site, sizes, texts, tree};
+
+/// Everything found on one sheet, in the order of the rules.
+pub fn judge(sheet: &Sheet) -> Vec<Finding> {
+    let scene = Scene::new(sheet);
+    let mut found = Vec::new();
+    let mut add = |rule, at, says: String| {
+        found.push(Finding { rule, sheet: sheet.number.clone(), at, says });
+    };
+    texts::over_one_another(&scene, &mut add);
+    texts::over_lines(&scene, &mut add);
+    texts::over_fills(&scene, &mut add);
+    texts::direction_and_height(&scene, &mut add);
+    texts::one_height(&scene, &mut add);
+    texts::shown_as_a_box(&scene, &mut add);
+    lines::crossing_dimensions(&scene, &mut add);
+    lines::stacked_too_close(&scene, &mut add);
+    lines::drawn_twice(&scene, &mut add);
+    lines::too_close(&scene, &mut add);
+    sizes::said_twice(&scene, &mut add);
+    sizes::figures(&scene, &mut add);
+    sizes::near_outlines(&scene, &mut add);
+    let rows = rows::rows(&scene);
+    tree::of_parts(&scene, &mut add);
+    tree::closed(&rows, &mut add);
+    tree::outermost(&scene, &rows, &mut add);
+    crossings::avoidable(&scene, &rows, &mut add);
+    crossings::lined_up(&rows, &mut add);
+    heads::inside_short(&rows, &mut add);
+    heads::leaders(&scene, &mut add);
+    hidden::edges(&scene, &rows, &mut add);
+    site::wall(&rows, &mut add);
+    nowhere(sheet, &mut add);
+    outside(sheet, &mut add);
+    empty(sheet, &mut add);
+    found
+}
+
+/// Everything found on the sheets of a set: on each by itself, then between them.
+pub fn judge_set(sheets: &[Sheet]) -> Vec<Finding> {
+    let mut found: Vec<Finding> = sheets.iter().flat_map(judge).collect();
+    letters::sections(sheets, &mut found);
+    letters::details(sheets, &mut found);
+    items::both_ways(sheets, &mut found);
+    found
+}
+
+/// Ink with an infinite or undefined place, which no writer can draw.
+fn nowhere(sheet: &Sheet, add: &mut Add<'_>) {
+    for mark in sheet.marks.iter().filter(|m| !m.is_finite()) {
+        add("nowhere", sheet.space.center(), format!("{} has no place on the sheet", scene::describe(mark)));
+    }
+}
+
+/// D17: ink outside the drawing space.
+fn outside(sheet: &Sheet, add: &mut Add<'_>) {
+    // Half a wide line may lie on the frame.
+    let space = sheet.space.inflate(0.4, 0.4);
+    for mark in sheet.marks.iter().filter(|m| m.role != Role::Frame && m.is_finite()) {
+        let b = mark.bounds();
+        if !(b.x0 >= space.x0 && b.y0 >= space.y0 && b.x1 <= space.x1 && b.y1 <= space.y1) {
+            add("D17", b.center(), format!("{} runs out of the drawing space", scene::describe(mark)));
+        }
+    }
+}
+
+/// A sheet with nothing on it but its frame.
+fn empty(sheet: &Sheet, add: &mut Add<'_>) {
+    if !sheet.marks.iter().any(|m| !matches!(m.role, Role::Frame | Role::Mask)) {
+        add("empty", sheet.space.center(), "nothing is drawn on the sheet".into());
+    }
+}
