@@ -118,21 +118,15 @@ pub struct Examined {
     pub worked: Option<(Job, WorkedJob)>,
 }
 
-/// The first half of the pipeline: a script becomes worked parts.
+/// The first half of the pipeline: a script becomes worked parts. All that is found
+/// is in the unit of the script, whatever unit its sheets are to be in.
 pub fn examine(request: &Request) -> Examined {
-    examine_in(request, None)
-}
-
-/// As [`examine`], with joints worded in `unit` where it is not the script's:
-/// what stands on a sheet is all in the unit of the sheet.
-fn examine_in(request: &Request, unit: Option<Unit>) -> Examined {
     let evaluated = script::evaluate(request);
     let (sources, mut problems) = (evaluated.sources, evaluated.problems);
     let wrong = |problems: &[Problem]| problems.iter().any(|p| p.severity == Severity::Error);
-    let Some(mut job) = evaluated.job.filter(|_| !wrong(&problems)) else {
+    let Some(job) = evaluated.job.filter(|_| !wrong(&problems)) else {
         return Examined { sources, problems, worked: None };
     };
-    job.unit = unit.unwrap_or(job.unit);
     let (worked, found) = joinery::work(&job);
     problems.extend(found);
     // What joinery could not make would only trip the checks again.
@@ -145,7 +139,7 @@ fn examine_in(request: &Request, unit: Option<Unit>) -> Examined {
 
 /// The whole pipeline: a script becomes a drawing set.
 pub fn set_out(request: &Request, choices: &Choices) -> Set {
-    let Examined { sources, mut problems, worked } = examine_in(request, choices.unit);
+    let Examined { sources, mut problems, worked } = examine(request);
     let Some((job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
     let look = choices.look(&job);
     let mut drawn = draw(&job, &worked, &look);
@@ -153,7 +147,7 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
     let grid = choices.label_grid(&look);
     let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
-    let files = if spoilt { Vec::new() } else { files(&job, &drawn, labels, &mut problems) };
+    let files = if spoilt { Vec::new() } else { files(&job, &drawn, look.words(), labels, &mut problems) };
     Set { sources, problems, files }
 }
 
@@ -161,7 +155,7 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
 /// the sheets of its set, which are judged as a checker in a drawing office
 /// would.
 pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources) {
-    let Examined { sources, mut problems, worked } = examine_in(request, choices.unit);
+    let Examined { sources, mut problems, worked } = examine(request);
     if let Some((job, worked)) = worked {
         let drawn = draw(&job, &worked, &choices.look(&job));
         let several = drawn.sheets.len();
@@ -213,6 +207,7 @@ pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
 fn files(
     job: &Job,
     drawn: &Drawn,
+    words: Words,
     labels: impl Fn() -> Vec<Sheet> + Sync,
     problems: &mut Vec<Problem>,
 ) -> Vec<File> {
@@ -238,11 +233,7 @@ fn files(
                 || drawn.sheets.par_iter().enumerate().map(svg).collect(),
             )
         },
-        || {
-            rayon::join(of_labels, || {
-                output::lists::files(&job.head.title, &drawn.lists, Words::of(job.unit))
-            })
-        },
+        || rayon::join(of_labels, || output::lists::files(&job.head.title, &drawn.lists, words)),
     );
     let mut keep = |name: &str, pdf| match pdf {
         Ok(bytes) => files.push(File { name: name.into(), bytes }),

@@ -5,6 +5,7 @@ use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, shop_lists};
 use rodwright::script::{Limits, NoModules, Request};
 
 use crate::sets::{request, worked};
+use crate::support::said::MM;
 
 /// The lines of a script text.
 fn lines(text: &str) -> Vec<BuyLine> {
@@ -51,7 +52,7 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(boards.len(), 1);
     assert!((boards[0].quantity - 0.004_24).abs() < 1e-9, "{}", boards[0].quantity);
     assert!((boards[0].cost().unwrap() - 4.24).abs() < 1e-9);
-    assert_eq!(boards[0].note, "1.8 board feet; 15 % waste in it");
+    assert_eq!(boards[0].remark(MM), "1.8 board feet; 15 % waste in it");
 }
 
 /// Two boards glued to a third of which one joint face is 300 × 18: the glue is
@@ -95,8 +96,9 @@ panel("Bottom", ply, #{ x: [0, 1000], y: [0, 500], z: [0, 20], grain: "x" });
 "#;
     assert!(of(&lines(text), Group::Abrasives).is_empty(), "nothing is sanded that is not finished");
     let lines = lines(&format!("{text}finish(\"Oil\", #{{ coats: 2 }});"));
-    let said: Vec<(&str, f64)> =
-        of(&lines, Group::Abrasives).iter().map(|line| (line.what.as_str(), line.quantity)).collect();
+    let lines = of(&lines, Group::Abrasives);
+    let names: Vec<(String, f64)> = lines.iter().map(|line| (line.what.name(MM), line.quantity)).collect();
+    let said: Vec<(&str, f64)> = names.iter().map(|(name, quantity)| (name.as_str(), *quantity)).collect();
     let wanted = [
         ("disc Ø 150 mm, grit 120", 2.0),
         ("disc Ø 150 mm, grit 180", 2.0),
@@ -142,7 +144,7 @@ for i in 0..3 {{ board("Rail " + i, ash, #{{ x: [0, 900], y: [i * 100, i * 100 +
     assert_eq!(used, None, "no clear length is long enough");
     assert!((left - 2.0 * one).abs() < 1e-5, "{left}");
     let boards = lines(&text(""));
-    let note = &of(&boards, Group::Boards)[0].note;
+    let note = of(&boards, Group::Boards)[0].remark(MM);
     assert!(note.ends_with("about 1 of 2000 mm × 150 mm"), "{note}");
 }
 
@@ -194,8 +196,10 @@ fn the_order_of_the_cabinet() {
     let sheets: Vec<(f64, f64)> =
         of(&buying.lines, Group::Sheets).iter().map(|line| (line.size[2], line.quantity)).collect();
     assert_eq!(sheets, [(18.0, 1.0), (6.0, 1.0)]);
+    let lines = of(&buying.lines, Group::Fittings);
+    let names: Vec<(String, f64)> = lines.iter().map(|line| (line.what.name(MM), line.quantity)).collect();
     let fittings: Vec<(&str, f64)> =
-        of(&buying.lines, Group::Fittings).iter().map(|line| (line.what.as_str(), line.quantity)).collect();
+        names.iter().map(|(name, quantity)| (name.as_str(), *quantity)).collect();
     assert_eq!(
         fittings,
         [

@@ -251,10 +251,8 @@ fn stands_the_trial(lot: &mut Lot, works: &str) -> bool {
     }
     clear_of_one_another(&job);
     // Lapped tails shorten the whole end of a board that stands higher.
-    let lap = job.joints[0]
-        .says
-        .split_once("lap ")
-        .map_or(0.0, |(_, l)| l.trim_end_matches(" mm").parse().unwrap());
+    let lap =
+        called(&job, 0).split_once("lap ").map_or(0.0, |(_, l)| l.trim_end_matches(" mm").parse().unwrap());
     fills(&job, whole - lap * beside);
     // Each side of the joint lies on the other: what one lost the other fills.
     assert!(touching(&job) > 0.0);

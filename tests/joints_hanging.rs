@@ -5,7 +5,7 @@ use rodwright::geometry::trig;
 
 use super::joints::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
-use super::support::said::called;
+use super::support::said::{called, item};
 
 /// A rail 18 thick from 300 to 400 high with a hung half standing on a wall half
 /// behind it, at the height `level`.
@@ -38,7 +38,7 @@ fn a_cleat_hooks_at_its_bevel() {
     near(removed(&job, 1), triangle + 5.0 * round(4.5) * 20.0);
     near(removed(&job, 2), triangle + 3.0 * round(6.5) * 20.0);
     let fixings = &job.joints[1].inserts[0];
-    assert_eq!((fixings.what.as_str(), fixings.at.len()), ("wall fixing ⌀ 6, rated for wall and load", 3));
+    assert_eq!((item(fixings).as_str(), fixings.at.len()), ("wall fixing ⌀ 6, rated for wall and load", 3));
 }
 
 #[test]

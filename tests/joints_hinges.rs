@@ -6,7 +6,7 @@ use rodwright::joinery::{CutKind, Opening, WorkedJob};
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
-use super::support::said::called;
+use super::support::said::{called, item};
 
 /// A door `a` that covers `over` of the side `b`, 2 before it, `high` high.
 fn overlay(over: f64, high: f64, works: &str) -> String {
@@ -31,7 +31,7 @@ fn a_full_overlay_hinge_is_set_out_by_the_usual_figures() {
     // its ends.
     let job = good(&overlay(16.0, 800.0, "cup_hinges(a, b);"));
     assert_eq!(called(&job, 0), "2 cup hinges ⌀ 35, overlay 16");
-    let whats: Vec<&str> = job.joints[0].inserts.iter().map(|i| i.what.as_str()).collect();
+    let whats: Vec<String> = job.joints[0].inserts.iter().map(item).collect();
     assert_eq!(whats, ["cup hinge ⌀ 35, full overlay", "hinge plate 2 mm high, 2 screws"]);
     // The door's edge is at 2; 5 + 17.5 further in; its back at -2.
     assert_eq!(middles(&job, 0, CutKind::HingeCup), [[24.5, -2.0, 103.0], [24.5, -2.0, 697.0]]);
@@ -60,7 +60,7 @@ fn an_inset_door_has_its_plate_behind_it() {
     let job = good(&text);
     assert_eq!(called(&job, 0), "2 cup hinges ⌀ 35, inset, gap 2");
     assert_eq!(middles(&job, 1, CutKind::FittingHole).first(), Some(&[18.0, 55.0, 87.0]));
-    assert!(job.joints[0].inserts[0].what.ends_with("inset"));
+    assert!(item(&job.joints[0].inserts[0]).ends_with("inset"));
 }
 
 /// Heights and masses at which the usual table asks for one hinge more.
@@ -96,8 +96,8 @@ fn hinges_by_lot_cover_what_the_door_covers() {
         // What arm, boring and plate give is what is drawn, within what the
         // hinge is adjusted by.
         let hinge = &job.joints[0].inserts;
-        let reach = if hinge[0].what.ends_with("full overlay") { 13.0 } else { 4.0 };
-        let plate: f64 = hinge[1].what.split(' ').nth(2).unwrap().parse().unwrap();
+        let reach = if item(&hinge[0]).ends_with("full overlay") { 13.0 } else { 4.0 };
+        let plate: f64 = item(&hinge[1]).split(' ').nth(2).unwrap().parse().unwrap();
         let boring = cups[0][0] - (18.0 - over) - 17.5;
         assert!((reach + boring - plate - over).abs() <= 2.0 + 1e-9, "{over}: {boring} {plate}");
         // Cup and plate at one height.

@@ -6,7 +6,7 @@ use rodwright::joinery::WorkedJob;
 
 use super::joints::{boards, golden, good, near, problem, removed, round, shelf_and_side, worked};
 use super::support::lot::Lot;
-use super::support::said::called;
+use super::support::said::{called, item};
 
 /// The middles of the mouths of a part's cuts for joint `j`, piece coordinates.
 fn mouths(job: &WorkedJob, part: usize, j: usize) -> Vec<DVec3> {
@@ -93,7 +93,7 @@ fn biscuits_lie_in_slots_of_the_cutter() {
     let text = shelf_and_side("biscuits(a, b, #{ size: \"20\", count: 3 });");
     let job = good(&text);
     assert_eq!(called(&job, 0), "3 biscuits size 20");
-    assert_eq!(job.joints[0].inserts[0].what, "biscuit 20, 56 × 23 mm");
+    assert_eq!(item(&job.joints[0].inserts[0]), "biscuit 20, 56 × 23 mm");
     for part in [0, 1] {
         // Facets of the arc take a little less than the arc.
         let gone = removed(&job, part) / (3.0 * segment(12.3));

@@ -5,7 +5,7 @@ use rodwright::geometry::trig;
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
-use super::support::said::called;
+use super::support::said::{called, item};
 
 /// A rail 80 wide that ends on a stile 60 wide, both as thick as said.
 fn frame(thick: f64, works: &str) -> String {
@@ -57,7 +57,7 @@ fn plugs_close_a_counterbore_over_each_head() {
     near(removed(&job, 0), 4.0 * (round(10.0) * 7.5 + round(4.0) * 12.5));
     near(removed(&job, 1), 4.0 * round(2.8) * 22.5);
     let plugs = &job.joints[0].inserts[1];
-    assert_eq!((plugs.what.as_str(), plugs.at.len()), ("plug ⌀ 10 × 7.5, face grain, of Pine", 4));
+    assert_eq!((item(plugs).as_str(), plugs.at.len()), ("plug ⌀ 10 × 7.5, face grain, of Pine", 4));
     let deep = text.replace("plug: 10", "plug: 12, plug_depth: 5");
     near(removed(&good(&deep), 0), 4.0 * (round(12.0) * 5.0 + round(4.0) * 15.0));
 }

@@ -3,6 +3,7 @@
 
 use super::joints::{clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
+use super::support::said::called;
 
 /// An inset door hung at the left of a case: `left`, `bottom`, `door`, `shelf`.
 /// The door is `inset` back from the front and stands `gap` off all round.
@@ -32,7 +33,7 @@ fn usual(works: &str) -> String {
 fn a_stop_stands_at_the_free_edge_behind_the_door() {
     let job = good(&usual("stop(door, bottom, #{ clearance: 1 });"));
     let stop = &job.joints[1];
-    assert_eq!(stop.says, "1 stop block 40 × 12 × 10");
+    assert_eq!(called(&job, 1), "1 stop block 40 × 12 × 10");
     // 60 from the free edge of the door; its back at 20, a pad of 1 and half of 12.
     let foot = stop.inserts[0].at[0].origin;
     near(foot.x, 400.0 - 1.5 - 60.0);

@@ -5,7 +5,7 @@ use rodwright::joinery::{CutKind, WorkedJob};
 
 use super::joints::{boards, clear_of_one_another, golden, good, near, problem, removed, round, worked};
 use super::support::lot::Lot;
-use super::support::said::{called, setting};
+use super::support::said::{called, item, setting};
 
 /// A rail `a` of 400 by 90 by 40 against the right of which a leg `b` of 80 by
 /// 60 stands.
@@ -40,7 +40,7 @@ fn pegs_go_through_both_parts() {
     assert_eq!(called(&job, 0), "mortise and tenon 12 × 78, 53 mm long, 2 pegs");
     assert_eq!(setting(&job, 0), "mortise 12 × 78, 55 mm deep; peg holes ⌀ 8, 17.7 mm from the face");
     let pegs = &joint.inserts[0];
-    assert_eq!((pegs.what.as_str(), pegs.at.len()), ("peg ⌀ 8 × 60, riven, of Pine", 2));
+    assert_eq!((item(pegs).as_str(), pegs.at.len()), ("peg ⌀ 8 × 60, riven, of Pine", 2));
     // The mortise has taken 12 of the 60 that a hole is long.
     near(removed(&job, 1), 12.0 * 78.0 * 55.0 + 2.0 * round(8.0) * 48.0);
     near(removed(&job, 0), 53.0 * (90.0 * 40.0 - 12.0 * 78.0) + 2.0 * round(8.0) * 12.0);

@@ -8,7 +8,7 @@ use super::joints::{
     boards, clear_of_one_another, golden, good, near, problem, removed, shelf_and_side, worked,
 };
 use super::support::lot::Lot;
-use super::support::said::called;
+use super::support::said::{called, item};
 
 /// Two boards 600 high, 100 and 140 wide, edge to edge, as thick as said.
 fn edges(thick: (f64, f64), works: &str) -> String {
@@ -59,14 +59,14 @@ fn a_tongue_stays_within_a_shorter_board() {
 #[test]
 fn a_loose_tongue_lies_half_in_each_board() {
     let job = good(&edges((18.0, 18.0), "loose_tongue(a, b);"));
-    assert_eq!(job.joints[0].inserts[0].what, "loose tongue 6 × 18 × 600");
+    assert_eq!(item(&job.joints[0].inserts[0]), "loose tongue 6 × 18 × 600");
     for part in 0..2 {
         near(removed(&job, part), 6.0 * 9.5 * 600.0);
     }
     near(job.parts[0].size.y, 100.0);
     let job = good(&edges((18.0, 18.0), "loose_tongue(a, b, #{ tongue: \"4x20\", stop: 30, slack: 1 });"));
     near(removed(&job, 0), 4.0 * 11.0 * 540.0);
-    assert_eq!(job.joints[0].inserts[0].what, "loose tongue 4 × 20 × 540");
+    assert_eq!(item(&job.joints[0].inserts[0]), "loose tongue 4 × 20 × 540");
     let place = job.joints[0].inserts[0].at[0];
     assert!(place.origin.abs_diff_eq(DVec3::new(100.0, 9.0, 300.0), 1e-9));
     assert_eq!(job.joints[0].ways_in.len(), 1);
@@ -172,8 +172,7 @@ fn loose_tongues_by_lot_lie_in_both_grooves() {
         };
         let Some(job) = stands_the_trial(&mut lot, &works) else { continue };
         made += 1;
-        let size: Vec<f64> = job.joints[0].inserts[0]
-            .what
+        let size: Vec<f64> = item(&job.joints[0].inserts[0])
             .trim_start_matches("loose tongue ")
             .split(" × ")
             .map(|n| n.parse().unwrap())

@@ -14,6 +14,7 @@ use rodwright::solid::{Station, Transition, Turning};
 
 use super::joints::{golden, good, problem, worked};
 use super::support::lot::Lot;
+use super::support::said::MM;
 use super::support::scripts::request;
 
 /// A job with one turned part, `post`, of these stations, then `works`.
@@ -134,10 +135,13 @@ fn a_ring_on_a_cylinder_takes_its_formula() {
     let mass = (part.solid.volume() - 2.0 * ring) * 680e-9 + 2.0 * ring * 1100e-9;
     assert!((row.mass.unwrap() - mass).abs() <= 5.1e-4);
     // Two pieces, two rings each, a fifth over: rounded up to the gram.
-    let line = lists.buying.lines.iter().find(|l| l.what.starts_with("Black resin")).unwrap();
+    let line = lists.buying.lines.iter().find(|l| l.what.name(MM).starts_with("Black resin")).unwrap();
     let kg = 4.0 * ring * 1.2 * 1100e-9;
     assert!(line.quantity >= kg && line.quantity < kg + 0.001, "{} {kg}", line.quantity);
-    assert_eq!((line.unit, line.note.as_str()), ("kg", "4 inlays, 12.9 cm³; 20 % waste in it; 1100 kg/m³"));
+    assert_eq!(
+        (line.unit, line.remark(MM).as_str()),
+        ("kg", "4 inlays, 12.9 cm³; 20 % waste in it; 1100 kg/m³")
+    );
 }
 
 #[test]

@@ -10,6 +10,7 @@ use rodwright::script::Request;
 use rodwright::{Choices, draw, examine, set_out};
 
 use crate::sets::request;
+use crate::support::said::MM;
 
 /// The stock the script buys, and the same with an offcut in the shop.
 const BOUGHT: &str = "sheet: [2440, 1220], grain: \"length\", price: 92.0";
@@ -58,9 +59,9 @@ fn three_pieces_are_one_order() {
     let (job, worked) = examine(&request).worked.unwrap();
     let lists = lists(&request);
     for group in Group::ALL {
-        let mut names: Vec<(&str, &[f64])> = Vec::new();
+        let mut names: Vec<(String, &[f64])> = Vec::new();
         for line in lists.buying.lines.iter().filter(|line| line.group == group) {
-            let name = (line.what.as_str(), line.size.as_slice());
+            let name = (line.what.name(MM), line.size.as_slice());
             assert!(!names.contains(&name), "{name:?} is bought twice");
             names.push(name);
         }
@@ -103,7 +104,7 @@ fn an_offcut_in_the_shop_does_for_the_case() {
     let (without, with) = (lists(&wall(false)), lists(&wall(true)));
     let of = |lists: &ShopLists, group: Group| -> Vec<(String, Vec<f64>, f64)> {
         let lines = lists.buying.lines.iter().filter(|line| line.group == group);
-        lines.map(|line| (line.what.clone(), line.size.clone(), line.quantity)).collect()
+        lines.map(|line| (line.what.name(MM), line.size.clone(), line.quantity)).collect()
     };
     let oak = |lines: &[(String, Vec<f64>, f64)]| lines.iter().filter(|line| line.0 == "Oak plywood").count();
     assert_eq!(oak(&of(&without, Group::Sheets)), 1);

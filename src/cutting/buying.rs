@@ -81,8 +81,21 @@ pub struct BuyLine {
     pub unit: &'static str,
     /// How the quantity comes about, where that is not plain.
     pub note: String,
+    /// How many boards of the usual size that is about, where it is known.
+    pub about: Option<Boards>,
     /// Price of one unit, if known.
     pub price: Option<f64>,
+}
+
+/// So many boards of the usual size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Boards {
+    /// How many.
+    pub count: f64,
+    /// Length of one, mm.
+    pub length: f64,
+    /// Width of one, mm.
+    pub width: f64,
 }
 
 /// The whole order.
@@ -131,6 +144,20 @@ impl Ware {
 }
 
 impl BuyLine {
+    /// Its remark: the note, and what boards that makes about.
+    pub fn remark(&self, words: Words) -> String {
+        match self.about {
+            Some(Boards { count, length, width }) => format!(
+                "{}; about {} of {} × {}",
+                self.note,
+                crate::measure::number(count, 0),
+                words.length(length),
+                words.length(width)
+            ),
+            None => self.note.clone(),
+        }
+    }
+
     /// What it costs, if its price is known.
     pub fn cost(&self) -> Option<f64> {
         Some(self.price? * self.quantity)
@@ -176,6 +203,7 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
             quantity: used as f64,
             unit: "off",
             note: String::new(),
+            about: None,
             price: if size.on_hand { None } else { size.price },
         })
     };
@@ -213,19 +241,12 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
     let quantity = net * (1.0 + job.cutting.waste / 100.0);
     let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
     let waste = crate::measure::number(job.cutting.waste, 1);
-    let mut note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
-    if let Some(width) = usual {
+    let note = format!("{} board feet; {waste} % waste in it", crate::measure::number(feet, 1));
+    let about = usual.map(|width| {
         let length = longest.unwrap_or(BOARD_LENGTH);
-        let boards = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
-        let style = crate::measure::LengthStyle::of(job.unit);
-        let about = format!(
-            "; about {} of {} × {}",
-            crate::measure::number(boards, 0),
-            style.text(length),
-            style.text(width)
-        );
-        note.push_str(&about);
-    }
+        let count = libm::ceil(quantity / (first.thick * width * length * 1e-9) - 1e-6);
+        Boards { count, length, width }
+    });
     Some(BuyLine {
         group: Group::Boards,
         what: Ware::Named(first.name.clone()),
@@ -233,6 +254,7 @@ fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
         quantity: (quantity * 1e5).round() / 1e5,
         unit: "m³",
         note,
+        about,
         price,
     })
 }
@@ -261,6 +283,7 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
         quantity: row.quantity as f64,
         unit: "off",
         note: String::new(),
+        about: None,
         price: None,
     })
 }
@@ -279,6 +302,7 @@ fn fittings(list: &CuttingList) -> Vec<BuyLine> {
                 quantity: need.quantity as f64,
                 unit: "off",
                 note: String::new(),
+                about: None,
                 price: None,
             }),
         }
@@ -297,6 +321,7 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
         quantity: (quantity * 1e3).ceil() / 1e3,
         unit,
         note,
+        about: None,
         price: None,
     };
     if surfaces.glued > 0.0 {
@@ -340,6 +365,7 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
             crate::measure::number(done, 2),
             crate::measure::number(each, 2)
         ),
+        about: None,
         price: None,
     };
     let disc = |grit| line(format!("disc Ø 150 mm, grit {grit}"), area, DISC_AREA);

@@ -118,6 +118,7 @@ fn line(fill: &Fill, count: usize, volume: f64) -> BuyLine {
         quantity,
         unit,
         note,
+        about: None,
         price: None,
     }
 }

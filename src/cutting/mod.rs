@@ -22,7 +22,8 @@ pub mod sticks;
 mod surfaces;
 
 pub use buying::{
-    BETWEEN_COATS, BOARD_FOOT, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA, Ware,
+    BETWEEN_COATS, BOARD_FOOT, Boards, BuyLine, BuyingList, DISC_AREA, GLUE_SPREAD, GRITS, Group, SHEET_AREA,
+    Ware,
 };
 pub use ends::{EndCuts, end_cuts};
 pub use fills::Inlaid;

@@ -215,8 +215,6 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, tr
             glued: made.glued,
             facts: made.facts,
             traits,
-            says: made.says,
-            setting: made.setting,
             shown_by: made.shown_by,
             opens: made.opens,
             origin: asked.origin,

@@ -32,7 +32,7 @@ struct Line<'a> {
     size: &'a [f64],
     quantity: f64,
     unit: &'static str,
-    note: &'a str,
+    note: String,
     price: Option<f64>,
 }
 
@@ -45,7 +45,7 @@ impl<'a> Order<'a> {
             size: &line.size,
             quantity: line.quantity,
             unit: line.unit,
-            note: &line.note,
+            note: line.remark(words),
             price: line.price,
         });
         Self { lines: lines.collect() }
@@ -86,7 +86,7 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
             line.unit.into(),
             line.price.map(short).unwrap_or_default(),
             line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
-            line.note.clone(),
+            line.remark(words),
         ]);
     }
     rows

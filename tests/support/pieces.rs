@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use rodwright::geometry::{DVec2, DVec3, Outline, Placement};
 use rodwright::joinery::{
-    Cut, CutKind, Facts, Hand, Insert, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart,
+    Cut, CutKind, Facts, Hand, Insert, Item, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart,
 };
 use rodwright::measure::Unit;
 use rodwright::model::{
@@ -159,8 +159,6 @@ impl Bench {
             glued,
             facts: Facts::Unstated,
             traits: traits(word),
-            says: String::new(),
-            setting: String::new(),
             shown_by: None,
             opens: None,
             origin: origin(),
@@ -172,8 +170,7 @@ impl Bench {
     pub(crate) fn inserts(&mut self, joint: usize, what: &str, at: &[[f64; 3]]) {
         let at: Vec<Placement> =
             at.iter().map(|p| Placement { origin: DVec3::from_array(*p), ..Placement::IDENTITY }).collect();
-        self.worked.joints[joint].says = format!("{} {what}s", at.len());
-        self.worked.joints[joint].inserts.push(Insert { what: what.into(), at, body: None });
+        self.worked.joints[joint].inserts.push(Insert { item: Item::Named(what.into()), at, body: None });
     }
 
     /// Carves every part.
@@ -214,7 +211,6 @@ pub(crate) fn cabinet() -> (Job, WorkedJob) {
     b.worked.parts[right].hand = Hand::Right;
     b.worked.parts[right].number = b.worked.parts[left].number;
     let ml = b.joint("mitre", left, top, &[], true);
-    b.worked.joints[ml].says = "mitre with 3 clamping connectors".into();
     b.cut(
         left,
         CutKind::Mitre,
@@ -230,7 +226,6 @@ pub(crate) fn cabinet() -> (Job, WorkedJob) {
         Stage::Loose,
     );
     let mr = b.joint("mitre", top, right, &[], true);
-    b.worked.joints[mr].says = "mitre with 3 clamping connectors".into();
     b.cut(
         right,
         CutKind::Mitre,

@@ -2,16 +2,24 @@
 
 #![allow(dead_code, reason = "each subject uses what it needs")]
 
-use rodwright::joinery::WorkedJob;
-use rodwright::measure::Unit;
+use rodwright::joinery::{Insert, WorkedJob};
+use rodwright::measure::LengthStyle;
 use rodwright::wording::{Naming, Words};
+
+/// The words of a sheet or list in millimetres.
+pub(crate) const MM: Words = Words { lengths: LengthStyle::MM };
 
 /// What a joint is called.
 pub(crate) fn called(worked: &WorkedJob, joint: usize) -> String {
-    Words::of(Unit::Mm).called(worked, &worked.joints[joint])
+    MM.called(worked, &worked.joints[joint])
 }
 
 /// How the machine is set for a joint.
 pub(crate) fn setting(worked: &WorkedJob, joint: usize) -> String {
-    Words::of(Unit::Mm).setting_of(worked, &worked.joints[joint], Naming::ByName)
+    MM.setting_of(worked, &worked.joints[joint], Naming::ByName)
+}
+
+/// What is let in.
+pub(crate) fn item(insert: &Insert) -> String {
+    MM.item(&insert.item)
 }

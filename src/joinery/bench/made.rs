@@ -67,10 +67,6 @@ pub(in crate::joinery) struct Made {
     pub(in crate::joinery) glued: bool,
     /// What it is, in figures.
     pub(in crate::joinery) facts: Facts,
-    /// One line for drawings.
-    pub(in crate::joinery) says: String,
-    /// One line for the machine.
-    pub(in crate::joinery) setting: String,
     /// The plane a detail shows it by, if the usual one tells little.
     pub(in crate::joinery) shown_by: Option<CuttingPlane>,
     /// How the first part opens, where the joint lets it.

@@ -202,10 +202,6 @@ pub struct WorkedJoint {
     pub facts: Facts,
     /// What later stages may ask of it.
     pub traits: Traits,
-    /// One line for drawings and the assembly sheet: `3 loose tenons 8 × 40`.
-    pub says: String,
-    /// Machine setting in one line: `depth 6, 12 from the face edge`.
-    pub setting: String,
     /// The plane a detail shows it by, where that is not across its run through
     /// the middle insert.
     pub shown_by: Option<CuttingPlane>,

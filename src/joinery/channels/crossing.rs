@@ -59,15 +59,6 @@ impl Crossing {
             _ => CrossedAt::Tee,
         }
     }
-
-    /// `corner`, `tee` or `cross`.
-    pub(in crate::joinery) fn kind(&self) -> &'static str {
-        match self.ends {
-            [true, true] => "corner",
-            [false, false] => "cross",
-            _ => "tee",
-        }
-    }
 }
 
 impl Bench<'_> {

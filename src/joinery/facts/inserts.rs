@@ -1,6 +1,7 @@
 //! Facts: loose tenons, dowels, biscuits, screws, connectors, pins.
 
 use super::bore::Bore;
+use super::deep::Deep;
 use super::item::BiscuitSize;
 use crate::model::Side;
 
@@ -53,15 +54,6 @@ pub struct PocketScrewed {
     pub slope: f64,
     /// From the end of the part to the screw's head, along the bore, mm.
     pub shoulder: f64,
-}
-
-/// How deep something reaches into one of two parts.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Deep {
-    /// The part: index in the worked job.
-    pub part: usize,
-    /// How deep its hole is, mm.
-    pub deep: f64,
 }
 
 /// Dowels in a row.

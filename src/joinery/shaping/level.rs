@@ -5,8 +5,6 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::CutKind;
-use crate::joinery::corners::compound::saw;
-use crate::measure::angle;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -74,9 +72,7 @@ impl Joinery for Level {
                 .map(|shape| Sawn { part: end.part, kind: CutKind::Bevel, shape })
                 .into_iter()
                 .collect();
-            let (gauge, blade) = saw(bench.placed[end.part].at.local_dir(end.normal));
-            let setting = format!("gauge {} off square, blade tilted {}", angle(gauge), angle(blade));
-            made.push(Made { parts: vec![end.part], cuts, shaping: true, setting, ..Made::default() });
+            made.push(Made { parts: vec![end.part], cuts, shaping: true, ..Made::default() });
         }
         Ok(made)
     }

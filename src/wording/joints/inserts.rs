@@ -1,9 +1,8 @@
 //! In words: loose tenons, dowels, biscuits, screws, connectors, pins.
 
 use super::{Named, bore};
-use crate::joinery::facts::inserts::{
-    Deep, Dowelled, Inserted, LooseTenons, PocketScrewed, Screwed, ShelfPins,
-};
+use crate::joinery::facts::deep::Deep;
+use crate::joinery::facts::inserts::{Dowelled, Inserted, LooseTenons, PocketScrewed, Screwed, ShelfPins};
 use crate::measure::angle;
 use crate::problem::wording::count;
 use crate::wording::Words;

@@ -60,7 +60,7 @@ fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
         plain(line.unit),
         on_sheet(&line.what.name(look.words())),
         stacked(&size(line, look)),
-        on_sheet(&line.note),
+        on_sheet(&line.remark(look.words())),
     ];
     if priced {
         cells.push(plain(line.price.map(money).unwrap_or_default()));
