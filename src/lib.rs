@@ -25,14 +25,12 @@ use assembly::Order;
 use cutting::ShopLists;
 use drawing::Look;
 use joinery::WorkedJob;
-use measure::Unit;
 use model::{Job, Word};
 use output::Finished;
 use paper::Sheet;
 use problem::{Problem, Severity};
 use script::Request;
 use source::Sources;
-use wording::Words;
 
 pub use drawing::Choices;
 pub use output::File;

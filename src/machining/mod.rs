@@ -14,6 +14,7 @@ mod of_slope;
 pub mod places;
 pub(crate) mod rough;
 mod sequence;
+mod set;
 pub mod setting;
 pub mod setup;
 pub(crate) mod tolerance;

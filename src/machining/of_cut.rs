@@ -4,26 +4,11 @@ use super::feature::leaning::{Leaning, saw};
 use super::feature::{Feature, Flared, Form, SAME, SlopedBore, axis_side, face_on, slope as slope_of};
 use super::of_slope;
 use super::operation::{Extent, Operation, Reach, State, To};
+use super::set::{Set, tidy};
 use super::setting::{Against, Depth, Setting, Task};
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Machine, Stage, WorkedPart};
 use crate::model::Face;
-
-/// What a form says of its operation.
-pub(super) struct Set {
-    pub(super) setting: Setting,
-    pub(super) against: Against,
-    pub(super) fence: Option<Reach>,
-    pub(super) along: Option<Extent>,
-    pub(super) stopped: Option<Extent>,
-}
-
-impl Set {
-    /// A setting that needs neither fence nor stop.
-    pub(super) fn plain(setting: Setting, against: Against) -> Self {
-        Self { setting, against, fence: None, along: None, stopped: None }
-    }
-}
 
 /// The operation of one cut of `part`.
 pub(super) fn of_cut(part: &WorkedPart, feature: &Feature, state: State) -> Operation {
@@ -78,14 +63,6 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
             Set::plain(Setting::ByDrawing { depth: deep(*depth, *through) }, Against::From { face: *entry })
         }
     }
-}
-
-/// Without the noise of sums, so that equal settings are equal: to a hundredth,
-/// finer than any fence is set.
-pub(super) fn tidy(value: f64) -> f64 {
-    const FINEST: f64 = 100.0;
-    let rounded = (value * FINEST).round() / FINEST;
-    if rounded == 0.0 { 0.0 } else { rounded }
 }
 
 /// How deep a cut is, or that it goes through.

@@ -1,7 +1,7 @@
 //! Settings of cuts askew to the blank: mitres, bevels, tapers, arrises.
 
 use super::feature::{face_on, off_square, short_end};
-use super::of_cut::{Set, tidy};
+use super::set::{Set, tidy};
 use super::setting::{Against, Setting};
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{CutKind, Machine};

@@ -3,9 +3,10 @@
 use super::ends::end_cuts;
 use super::feature::{Feature, read};
 use super::made_up::made_up;
-use super::of_cut::{of_cut, tidy};
+use super::of_cut::of_cut;
 use super::operation::{Operation, State};
 use super::rough::{layer, rough};
+use super::set::tidy;
 use super::setting::{Against, Setting, Task};
 use super::trims::Trim;
 use crate::geometry::DVec3;

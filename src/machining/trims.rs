@@ -1,8 +1,8 @@
 //! Bringing a part from its rough to its finished size, lippings on.
 
 use super::feature::face_on;
-use super::of_cut::tidy;
 use super::operation::{Operation, State};
+use super::set::tidy;
 use super::setting::{Against, Setting, Task};
 use super::tolerance::APART;
 use crate::geometry::DVec3;

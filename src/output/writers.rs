@@ -20,8 +20,8 @@ const WRITERS: [&dyn Writer; 8] = [
     &settings::SettingsFiles,
 ];
 
-/// The files of a set, and what could not be made. No kind of file waits for
-/// another.
+/// The files of a set, or what could not be made: a set is whole, or there is none.
+/// No kind of file waits for another.
 pub fn files(set: &Finished<'_>) -> (Vec<File>, Vec<Problem>) {
     let write = |writer: &&dyn Writer| {
         writer.files(set).map_err(|why| {
@@ -35,6 +35,9 @@ pub fn files(set: &Finished<'_>) -> (Vec<File>, Vec<Problem>) {
             Ok(made) => files.extend(made),
             Err(problem) => problems.push(problem),
         }
+    }
+    if !problems.is_empty() {
+        files.clear();
     }
     (files, problems)
 }

@@ -153,3 +153,43 @@ fn handle_name(handle: Handle) -> &'static str {
         Handle::Pull => "pull",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::joinery::facts::item::{BiscuitSize, Thread, sizes};
+    use crate::measure::Unit;
+
+    #[test]
+    fn one_item_reads_in_the_unit_of_its_sheet() {
+        let read = |item: Item| [Unit::Mm, Unit::Inch].map(|unit| Words::of(unit).item(&item));
+        // What is made is worded in the unit of the sheet.
+        let tongue = read(Wooden::LooseTongue(sizes([6.35, 19.05, 609.6])).into());
+        assert_eq!(tongue, ["loose tongue 6.4 × 19.1 × 609.6", "loose tongue 1/4″ × 3/4″ × 24″"]);
+        // What is bought keeps the sizes it is sold by.
+        let screw = read(Fastener::Screw(sizes([4.0, 30.0])).into());
+        assert_eq!(screw, ["screw 4 × 30", "screw 4 × 30 mm"]);
+        let tenon = read(Wooden::LooseTenon(sizes([8.0, 40.0])).into());
+        assert_eq!(tenon, ["loose tenon 8 × 40", "loose tenon 8 × 40 mm"]);
+        let [biscuit, same] = read(Wooden::Biscuit(BiscuitSize::No10).into());
+        assert_eq!((biscuit.as_str(), &biscuit), ("biscuit 10, 53 × 19 mm", &same));
+        let foot = read(Support::LevellingFoot(Thread::M8, sizes([12.7, 19.05])).into());
+        assert_eq!(
+            foot,
+            ["levelling foot M8 with insert ⌀ 12.7 × 19.1", "levelling foot M8 with insert ⌀ 1/2″ × 3/4″"]
+        );
+        // What the script names is left as it is.
+        let named = read(Item::Named("toggle, 50 kg".into()));
+        assert_eq!(named, ["toggle, 50 kg", "toggle, 50 kg"]);
+    }
+
+    #[test]
+    fn only_tenons_and_dowels_are_glued_all_over() {
+        assert!(Item::from(Wooden::Dowel(sizes([8.0, 30.0]))).is_glued());
+        assert!(Item::from(Wooden::LooseTenon(sizes([8.0, 40.0]))).is_glued());
+        // A stock or a fixing with the word in its name is not.
+        let plug = Wooden::Plug(sizes([10.0, 8.0]), Some("dowel stock".into()));
+        assert!(!Item::from(plug).is_glued());
+        assert!(!Item::Named("dowel screw".into()).is_glued());
+    }
+}

@@ -9,7 +9,6 @@ use rodwright::paper::{Ink, Role, Run, Sheet};
 use rodwright::script::Request;
 use rodwright::{Choices, draw, examine, set_out};
 
-use crate::support::said::MM;
 use crate::support::sets::request;
 
 /// The stock the script buys, and the same with an offcut in the shop.

@@ -353,6 +353,12 @@ fn cut(
         let pin = hung.normal * (hung.face + 0.5 * hung.gap) + hung.out * hung.front.0 + hung.run * at;
         bodies.extend(Placement::from_axes(pin, hung.out, hung.run.cross(hung.out)));
     }
+    made.inserts.extend(listed(hinge, bodies, heads));
+    Ok(())
+}
+
+/// The hinges and their screws, where they stand.
+fn listed(hinge: &Hinge, bodies: Vec<Placement>, heads: Vec<Placement>) -> [Insert; 2] {
     let half = 0.5 * hinge.knuckle;
     let closed = [
         Corner::straight(-hinge.wide, -half),
@@ -367,11 +373,15 @@ fn cut(
         from: -0.5 * hinge.long,
         to: 0.5 * hinge.long,
     });
-    let item = Ironmongery::ButtHinge(sizes([hinge.long, hinge.wide, hinge.knuckle])).into();
-    made.inserts.push(Insert { item, at: bodies, body });
-    let item = Fastener::Screw(sizes([thick, length])).into();
+    let (thick, length) = hinge.screw;
     let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
-    let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
-    made.inserts.push(Insert { item, at: heads, body: Some(body) });
-    Ok(())
+    let screw = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
+    [
+        Insert {
+            item: Ironmongery::ButtHinge(sizes([hinge.long, hinge.wide, hinge.knuckle])).into(),
+            at: bodies,
+            body,
+        },
+        Insert { item: Fastener::Screw(sizes([thick, length])).into(), at: heads, body: Some(screw) },
+    ]
 }

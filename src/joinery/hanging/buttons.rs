@@ -210,6 +210,56 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
     )))
 }
 
+/// A button and the slot for its tongue, mm.
+struct Button {
+    /// Length of its block.
+    long: f64,
+    /// How far its tongue reaches into the rail.
+    reach: f64,
+    /// From the top to the slot.
+    down: f64,
+    /// Length, width and depth of the slot.
+    slot: (f64, f64, f64),
+}
+
+/// Refuses a button that rail or screw have no room for.
+fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Result<(), Problem> {
+    let (lo, hi) = bench.placed[under.rail].reach(under.inner);
+    if button.slot.2 > hi - lo - WALL + 1e-6 {
+        let says = format!(
+            "a slot {} deep leaves {} of `{}`: the tongue takes {}, the top moves by {}",
+            bench.mm(button.slot.2),
+            bench.mm((hi - lo - button.slot.2).max(0.0)),
+            bench.name(under.rail),
+            bench.mm(button.reach),
+            bench.mm(under.out)
+        );
+        return Err(bench
+            .error(work, "breaks-through", says, &[under.rail])
+            .help("make the tongue shorter, or the rail thicker"));
+    }
+    if button.long < button.reach + under.out + 12.0 {
+        let says = format!(
+            "a button {} long has no room for its screw behind a tongue of {}",
+            bench.mm(button.long),
+            bench.mm(button.reach)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", says, &[under.rail])
+            .help("write its width first, and make it longer"));
+    }
+    let foot = bench.placed[under.rail].reach(-under.m.normal).1 + under.m.face;
+    if button.down + button.slot.1 > foot - WALL + 1e-6 {
+        let says = format!(
+            "a slot {} down leaves nothing of `{}` below it",
+            bench.mm(button.down + button.slot.1),
+            bench.name(under.rail)
+        );
+        return Err(bench.error(work, "breaks-through", says, &[under.rail]).help("make `down` less"));
+    }
+    Ok(())
+}
+
 /// Slots in the rail and the buttons in them.
 fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Problem> {
     let (wide, long) = work.options.pair("button").unwrap_or((25.0, 45.0));
@@ -217,39 +267,7 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
     let down = work.options.number("down").unwrap_or(12.0);
     let block = down + tongue;
     let slot = (wide + tongue + ROOM + 2.0 * under.along, tongue + ROOM, reach + under.out + 1.0);
-    let (lo, hi) = bench.placed[under.rail].reach(under.inner);
-    if slot.2 > hi - lo - WALL + 1e-6 {
-        let says = format!(
-            "a slot {} deep leaves {} of `{}`: the tongue takes {}, the top moves by {}",
-            bench.mm(slot.2),
-            bench.mm((hi - lo - slot.2).max(0.0)),
-            bench.name(under.rail),
-            bench.mm(reach),
-            bench.mm(under.out)
-        );
-        return Err(bench
-            .error(work, "breaks-through", says, &[under.rail])
-            .help("make the tongue shorter, or the rail thicker"));
-    }
-    if long < reach + under.out + 12.0 {
-        let says = format!(
-            "a button {} long has no room for its screw behind a tongue of {}",
-            bench.mm(long),
-            bench.mm(reach)
-        );
-        return Err(bench
-            .error(work, "does-not-fit", says, &[under.rail])
-            .help("write its width first, and make it longer"));
-    }
-    let foot = bench.placed[under.rail].reach(-under.m.normal).1 + under.m.face;
-    if down + slot.1 > foot - WALL + 1e-6 {
-        let says = format!(
-            "a slot {} down leaves nothing of `{}` below it",
-            bench.mm(down + slot.1),
-            bench.name(under.rail)
-        );
-        return Err(bench.error(work, "breaks-through", says, &[under.rail]).help("make `down` less"));
-    }
+    room(bench, work, under, &Button { long, reach, down, slot })?;
     let (thick, length) = screw(bench, work, under, block)?;
     let n = under.m.normal;
     let mut made = Made { parts: vec![under.top, under.rail], ways_in: vec![n], ..Made::default() };

@@ -1,9 +1,9 @@
 //! Shelf pins: rows of holes in the sides, so that a shelf can be moved.
 
-use crate::geometry::{DVec2, Outline, Placement};
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{TOUCH, meeting};
+use crate::joinery::bench::meet::{Meeting, TOUCH, meeting};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::bore::Bore;
@@ -90,8 +90,62 @@ impl Joinery for ShelfPins {
     }
 }
 
+/// Where the rows of one side stand, mm.
+struct Rows {
+    /// Diameter of the pins and depth of their holes.
+    pin: (f64, f64),
+    /// From the edges of the shelf.
+    setback: f64,
+    /// The two of them, along the shelf's edge.
+    lines: [f64; 2],
+    /// Between neighbours of a row.
+    pitch: f64,
+    /// Holes in each.
+    holes: usize,
+    /// The lowest of them.
+    low: f64,
+    /// The one the shelf is drawn on.
+    seat: f64,
+}
+
 /// The rows in one side.
 fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Made, Problem> {
+    let (m, up) = stands(bench, work, shelf, side)?;
+    let along = m.normal.cross(up);
+    let rows = set_out(bench, work, (shelf, side), along, up)?;
+    let (pin, deep) = rows.pin;
+    let mut made = Made { parts: vec![shelf, side], ..Made::default() };
+    let mut pins = Vec::new();
+    for row in rows.lines {
+        let at = |height: f64| m.normal * m.face + along * row + up * height;
+        let mut height = rows.low;
+        for _ in 0..rows.holes {
+            let shape = Prism::hole(at(height), -m.normal, deep, pin);
+            made.cuts.extend(shape.map(|shape| Sawn { part: side, kind: CutKind::FittingHole, shape }));
+            height += rows.pitch;
+        }
+        pins.extend(Placement::looking(at(rows.seat), -m.normal, up));
+    }
+    let body = Prism {
+        at: Placement::IDENTITY,
+        outline: Outline::circle(DVec2::ZERO, 0.5 * pin),
+        from: -6.0,
+        to: deep,
+    };
+    made.inserts.push(Insert { item: Fastener::ShelfPin(Size::of(pin)).into(), at: pins, body: Some(body) });
+    made.facts = Facts::Inserts(Inserted::ShelfPins(facts::inserts::ShelfPins {
+        rows: rows.lines.len(),
+        holes: rows.holes,
+        hole: Bore { wide: pin, deep },
+        pitch: rows.pitch,
+        setback: rows.setback,
+    }));
+    Ok(made)
+}
+
+/// How the shelf meets the side, and which way is up; a problem where pins could not
+/// carry it.
+fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<(Meeting, DVec3), Problem> {
     let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
     let m = meeting(board, wall);
     if m.gap > SLIP + TOUCH {
@@ -110,13 +164,24 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
     }
     let thin = board.axis(2);
     let up = if thin.dot(Side::Top.normal()) < 0.0 { -thin } else { thin };
-    let along = m.normal.cross(up);
     if wall.axis_along(m.normal) != Some(2) || wall.axis_along(up).is_none() {
         let says = format!("`{}` does not end on a face of `{}`", bench.name(shelf), bench.name(side));
         return Err(bench
             .error(work, "not-square", says, &[shelf, side])
             .help("shelf pins stand in the faces of upright sides"));
     }
+    Ok((m, up))
+}
+
+/// The rows as asked for; a problem where shelf or side has no room for them.
+fn set_out(
+    bench: &Bench<'_>,
+    work: &Work,
+    (shelf, side): (usize, usize),
+    along: DVec3,
+    up: DVec3,
+) -> Result<Rows, Problem> {
+    let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
     let (pin, deep) = work.options.pair("pin").unwrap_or((5.0, 12.0));
     if deep > wall.size.z - BEHIND + 1e-6 {
         let says = format!(
@@ -141,11 +206,10 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
         return Err(bench.error(work, "does-not-fit", says, &[shelf]).help("make `setback` less"));
     }
     let pitch = work.options.number("pitch").unwrap_or(32.0);
-    let many = |key: &str| work.options.count(key).unwrap_or(2);
-    let count = |key: &str| f64::from(many(key));
+    let [down, above] = ["down", "up"].map(|key| work.options.count(key).unwrap_or(2));
     // The shelf lies on the pins: their middles are half a pin below it.
     let seat = board.reach(up).0 - 0.5 * pin;
-    let (low, high) = (seat - pitch * count("down"), seat + pitch * count("up"));
+    let (low, high) = (seat - pitch * f64::from(down), seat + pitch * f64::from(above));
     let held = wall.reach(up);
     if low < held.0 + 2.0 * pin || high > held.1 - 2.0 * pin {
         let says = format!(
@@ -157,33 +221,6 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
         );
         return Err(bench.error(work, "does-not-fit", says, &[shelf, side]).help("make `up` or `down` less"));
     }
-    let mut made = Made { parts: vec![shelf, side], ..Made::default() };
-    let mut pins = Vec::new();
-    let holes = (many("down") + many("up")) as usize + 1;
     let lines = [near + setback, far - setback];
-    for row in lines {
-        let at = |height: f64| m.normal * m.face + along * row + up * height;
-        let mut height = low;
-        while height < high + 0.5 * pitch {
-            let shape = Prism::hole(at(height), -m.normal, deep, pin);
-            made.cuts.extend(shape.map(|shape| Sawn { part: side, kind: CutKind::FittingHole, shape }));
-            height += pitch;
-        }
-        pins.extend(Placement::looking(at(seat), -m.normal, up));
-    }
-    let body = Prism {
-        at: Placement::IDENTITY,
-        outline: Outline::circle(DVec2::ZERO, 0.5 * pin),
-        from: -6.0,
-        to: deep,
-    };
-    made.inserts.push(Insert { item: Fastener::ShelfPin(Size::of(pin)).into(), at: pins, body: Some(body) });
-    made.facts = Facts::Inserts(Inserted::ShelfPins(facts::inserts::ShelfPins {
-        rows: lines.len(),
-        holes,
-        hole: Bore { wide: pin, deep },
-        pitch,
-        setback,
-    }));
-    Ok(made)
+    Ok(Rows { pin: (pin, deep), setback, lines, pitch, holes: (down + above) as usize + 1, low, seat })
 }
