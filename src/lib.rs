@@ -220,7 +220,6 @@ fn files(
         subject: job.head.number.as_ref().map(|n| format!("Drawing set {n}")).unwrap_or_default(),
     };
     let of_labels = output::pdf::Info { title: format!("{}: labels", info.title), ..info.clone() };
-    let mut files = Vec::new();
     let svg = |(i, sheet): (usize, &Sheet)| File {
         name: format!("-{:02}.svg", i + 1),
         bytes: output::svg::write(sheet).into_bytes(),
@@ -238,18 +237,56 @@ fn files(
         },
         || rayon::join(of_labels, || output::lists::files(&job.head.title, &drawn.lists)),
     );
-    let mut keep = |name: &str, pdf| match pdf {
-        Ok(bytes) => files.push(File { name: name.into(), bytes }),
-        Err(reason) => problems.push(Problem::error("pdf", format!("the PDF could not be made: {reason}"))),
-    };
-    keep(".pdf", pdf);
-    if let Some(labels) = labels {
-        keep("-labels.pdf", labels);
+    let labels = labels.map(|labels| one_pdf("-labels.pdf", labels));
+    let lists = lists.map_err(|why| Problem::error("lists", format!("the lists could not be made: {why}")));
+    let made = [Some(one_pdf(".pdf", pdf)), labels, Some(Ok(svgs)), Some(lists)];
+    all_or_none(made.into_iter().flatten(), problems)
+}
+
+/// A PDF as the files it is, or why it could not be made.
+fn one_pdf<E: std::fmt::Display>(name: &str, made: Result<Vec<u8>, E>) -> Result<Vec<File>, Problem> {
+    match made {
+        Ok(bytes) => Ok(vec![File { name: name.into(), bytes }]),
+        Err(why) => Err(Problem::error("pdf", format!("the PDF could not be made: {why}"))),
     }
-    files.extend(svgs);
-    match lists {
-        Ok(lists) => files.extend(lists),
-        Err(why) => problems.push(Problem::error("lists", format!("the lists could not be made: {why}"))),
+}
+
+/// All files of a set, or none and what went wrong with each kind: half a set in a
+/// folder is soon taken for the whole.
+fn all_or_none(
+    made: impl IntoIterator<Item = Result<Vec<File>, Problem>>,
+    problems: &mut Vec<Problem>,
+) -> Vec<File> {
+    let (mut files, mut whole) = (Vec::new(), true);
+    for kind in made {
+        match kind {
+            Ok(some) => files.extend(some),
+            Err(problem) => {
+                whole = false;
+                problems.push(problem);
+            }
+        }
     }
-    files
+    if whole { files } else { Vec::new() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_set_is_whole_or_has_no_files() {
+        let file = |name: &str| File { name: name.into(), bytes: Vec::new() };
+        let good = || [one_pdf::<String>(".pdf", Ok(Vec::new())), Ok(vec![file("-01.svg"), file("-02.svg")])];
+        let mut problems = Vec::new();
+        assert_eq!(all_or_none(good(), &mut problems), [".pdf", "-01.svg", "-02.svg"].map(file));
+        assert_eq!(problems, []);
+        // The lists fail last, when all the rest is made; the labels fail before them.
+        let lists = Err(Problem::error("lists", "the lists could not be made: a name is too long"));
+        let labels = one_pdf("-labels.pdf", Err("a letter is missing"));
+        assert_eq!(all_or_none(good().into_iter().chain([labels, lists]), &mut problems), []);
+        assert_eq!(problems.iter().map(|p| p.code).collect::<Vec<_>>(), ["pdf", "lists"]);
+        let set = Set { problems, ..Set::default() };
+        assert!(set.has_errors());
+    }
 }
