@@ -8,6 +8,7 @@
 mod args;
 mod check;
 mod files;
+mod licences;
 mod loader;
 mod setout;
 mod sizes;
@@ -80,7 +81,11 @@ pub fn run(
             return Ended::Done;
         }
     };
-    match line.command {
+    let Some(command) = line.command else {
+        terminal.answer(&licences::text());
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
+    };
+    match command {
         Command::Setout(given) => setout::run(&given, words, terminal),
         Command::Check(given) => check::run(&given, words, terminal),
         Command::Sizes(given) => sizes::run(&given, words, terminal),
