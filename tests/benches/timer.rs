@@ -12,7 +12,7 @@ const TIMED: Duration = Duration::from_secs(2);
 
 /// Prints the middle of the times that a piece of work takes, and the quarters
 /// below and above it.
-pub fn time<T>(name: &str, mut work: impl FnMut() -> T) {
+pub(crate) fn time<T>(name: &str, mut work: impl FnMut() -> T) {
     let begun = Instant::now();
     while begun.elapsed() < WARM_UP {
         black_box(work());
