@@ -1,12 +1,14 @@
 //! A sheet as SVG: true size in millimetres, text as text with its letters
 //! embedded, one group for each run of marks of one role.
 
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use kurbo::Point;
 use svg::node::Text as Words;
 use svg::node::element::{Element, SVG};
 
 use super::number::short;
-use super::{base64, subset, webfont};
+use super::{subset, webfont};
 use crate::paper::lettering::{BAR_WIDTH, Lettering, Set};
 use crate::paper::{Ink, Mark, Pen, Sheet, Text, Weight, dashes};
 
@@ -64,7 +66,7 @@ fn style(sheet: &Sheet) -> String {
             let face = format!(
                 "@font-face{{font-family:'rodwright sheet';font-weight:{boldness};\
                  src:url(data:font/ttf;base64,{})}}",
-                base64::encode(&font)
+                STANDARD.encode(&font)
             );
             rules.push_str(&face);
         }
