@@ -32,6 +32,11 @@ mod solids {
     mod volumes;
 }
 
+/// What is done to each part, from which face.
+mod machining {
+    mod settings;
+}
+
 /// Every word of joinery, by closed forms and by lot.
 mod joints {
     mod general;

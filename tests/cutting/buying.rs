@@ -6,7 +6,7 @@ use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;
 
-use crate::support::sets::{request, worked};
+use crate::support::sets::{request, request_at, worked};
 
 /// The lines of a script text.
 fn mm() -> Words {
@@ -231,6 +231,21 @@ fn glass_is_ordered_to_size() {
     let glass = of(&lists.buying.lines, Group::Glass);
     assert_eq!(glass.len(), 1);
     assert_eq!(glass[0].size, [594.0, 420.0, 2.0]);
+}
+
+/// Sheets in inches show the model of the script: tenons keep the chisels, and pins
+/// the steps, of a shop that works in millimetres, and so the parts their mass.
+#[test]
+fn the_unit_of_the_sheets_leaves_the_model_alone() {
+    for script in ["mortised_table", "dovetailed_box"] {
+        let request = request_at(&format!("tests/families/{script}.rhai"));
+        let [metric, inches] = [Unit::Mm, Unit::Inch].map(|unit| {
+            let set = rodwright::set_out(&request, &Choices { unit: Some(unit), ..Choices::default() });
+            let list = set.files.iter().find(|file| file.name == "-cutting-list.json").unwrap();
+            serde_json::from_slice::<serde_json::Value>(&list.bytes).unwrap()
+        });
+        assert_eq!(metric["parts"], inches["parts"], "{script}");
+    }
 }
 
 /// The lists come as files that agree with one another.

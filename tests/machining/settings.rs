@@ -57,7 +57,8 @@ fn lipped_parts_are_made_up_before_they_are_worked() {
                 continue;
             }
             lipped += 1;
-            let whole = made_up(&worked, index).unwrap_or_else(|| panic!("{name}: {} is not made up", part.name));
+            let whole =
+                made_up(&worked, index).unwrap_or_else(|| panic!("{name}: {} is not made up", part.name));
             let volume = part.solid.volume() + lips.iter().map(|lip| lip.solid.volume()).sum::<f64>();
             assert!((whole.solid.volume() - volume).abs() < 1e-6 * volume, "{name}: {}", part.name);
             assert!(whole.size.cmpge(part.size - 1e-9).all() && whole.size != part.size);

@@ -1,3 +1,0 @@
-//! Machining: operations, set-ups and what is worked from which face.
-
-mod settings;
