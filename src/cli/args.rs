@@ -11,10 +11,14 @@ use crate::problem::{nearest, wording};
 /// Sets out furniture from a short script: shop drawings, lists, assembly order.
 #[derive(Debug, Parser)]
 #[command(name = "rodwright", version, about, disable_help_subcommand = true)]
+#[command(arg_required_else_help = true, args_conflicts_with_subcommands = true)]
 pub(super) struct Line {
-    /// What to do.
+    /// What to do; `None` where the licences are asked for.
     #[command(subcommand)]
-    pub(super) command: Command,
+    pub(super) command: Option<Command>,
+    /// Print under what licences the program and its lettering stand
+    #[arg(long)]
+    pub(super) licences: bool,
 }
 
 /// The commands.

@@ -9,6 +9,7 @@ mod args;
 mod check;
 mod ended;
 mod files;
+mod licences;
 mod loader;
 mod request;
 mod run;

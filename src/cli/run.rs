@@ -7,7 +7,7 @@ use clap::Parser;
 use super::args::{Command, Line};
 use super::ended::Ended;
 use super::terminal::Terminal;
-use super::{check, setout, sizes, start, words};
+use super::{check, licences, setout, sizes, start, words};
 use crate::model::Word;
 
 /// Runs one command line (its first word is the program's name) with the words
@@ -29,7 +29,11 @@ pub fn run(
             return Ended::Done;
         }
     };
-    match line.command {
+    let Some(command) = line.command else {
+        terminal.answer(&licences::text());
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
+    };
+    match command {
         Command::Setout(given) => setout::run(&given, words, terminal),
         Command::Check(given) => check::run(&given, words, terminal),
         Command::Sizes(given) => sizes::run(&given, words, terminal),

@@ -2,6 +2,7 @@
 
 use super::DVec2;
 use super::trig::{acos, atan2, sin_cos};
+use crate::geometry::tolerance::{HAIR, NOISE};
 
 /// Which entry of [`Outline::arcs`] an edge belongs to.
 pub type ArcId = u16;
@@ -240,7 +241,7 @@ impl Outline {
         }
         let mut outline = build.close();
         let area = outline.area();
-        if area.is_nan() || area.abs() <= 1e-9 {
+        if area.is_nan() || area.abs() <= NOISE {
             return None;
         }
         if area < 0.0 {
@@ -286,7 +287,7 @@ struct Builder {
 impl Builder {
     /// A straight edge to `p` (the first call only starts there).
     fn line_to(&mut self, p: DVec2) {
-        if self.ring.points.last().is_some_and(|q| q.distance(p) < 1e-9) {
+        if self.ring.points.last().is_some_and(|q| q.distance(p) < NOISE) {
             return;
         }
         self.ring.points.push(p);
@@ -310,7 +311,7 @@ impl Builder {
         }
         let whole = facets(from.length());
         // The share of a whole turn's facets, rounded up but for noise.
-        let share = sweep.abs() / turn * f64::from(whole) - 1e-6;
+        let share = sweep.abs() / turn * f64::from(whole) - HAIR;
         let steps = (1..whole).find(|n| f64::from(*n) >= share).unwrap_or(whole);
         // Outlines are held below 65,536 corners.
         let id = ArcId::try_from(self.arcs.len()).unwrap_or(ArcId::MAX);
@@ -333,7 +334,7 @@ impl Builder {
     fn close(mut self) -> Outline {
         if let (Some(first), Some(last)) = (self.ring.points.first(), self.ring.points.last())
             && self.ring.points.len() > 1
-            && first.distance(*last) < 1e-9
+            && first.distance(*last) < NOISE
         {
             self.ring.points.pop();
             self.ring.edges.pop();

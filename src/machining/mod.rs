@@ -18,6 +18,8 @@ mod set;
 pub mod setting;
 pub mod setup;
 pub(crate) mod tolerance;
+#[cfg(test)]
+mod tests;
 mod trims;
 
 pub use made_up::made_up;

@@ -3,7 +3,6 @@
 //! Comes in: finished sheets and rows. Goes out: text or bytes, the same for
 //! the same input on every machine. Knows nothing of solids, scripts or files.
 
-mod base64;
 mod drawings;
 mod file;
 mod finish;

@@ -1,11 +1,14 @@
 //! A sheet as SVG: true size in millimetres, text as text with its letters
 //! embedded, one group for each run of marks of one role.
 
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use kurbo::Point;
 use svg::node::Text as Words;
 use svg::node::element::{Element, SVG};
 
 use super::number::short;
-use super::{base64, subset, webfont};
+use super::{subset, webfont};
 use crate::paper::lettering::{BAR_WIDTH, Lettering, Set};
 use crate::paper::{Ink, Mark, Pen, Sheet, Text, Weight, dashes};
 
@@ -63,7 +66,7 @@ fn style(sheet: &Sheet) -> String {
             let face = format!(
                 "@font-face{{font-family:'rodwright sheet';font-weight:{boldness};\
                  src:url(data:font/ttf;base64,{})}}",
-                base64::encode(&font)
+                STANDARD.encode(&font)
             );
             rules.push_str(&face);
         }
@@ -139,12 +142,14 @@ fn lettering(text: &Text) -> Vec<Element> {
     let mut add = |shape| svg::Node::append(&mut group, shape);
     for piece in &laid.pieces {
         match &piece.what {
-            Set::Chars(s) => add(letters(s, text.weight, face.size(text.height), piece.x, 0.0, piece.width)),
+            Set::Chars(s) => {
+                add(letters(s, text.weight, face.size(text.height), Point::new(piece.x, 0.0), piece.width))
+            }
             Set::Fraction { num, den, bar } => {
                 let size = face.size(text.height * crate::paper::lettering::FRACTION_HEIGHT);
                 for figure in [num, den] {
-                    let x = piece.x + figure.x;
-                    add(letters(&figure.digits, text.weight, size, x, -figure.y, figure.width));
+                    let at = Point::new(piece.x + figure.x, -figure.y);
+                    add(letters(&figure.digits, text.weight, size, at, figure.width));
                 }
                 let [from, to] = [bar.p0, bar.p1].map(|p| short(piece.x + p.x));
                 let d = format!("M{from} {}H{to}", short(-bar.p0.y));
@@ -162,10 +167,15 @@ fn lettering(text: &Text) -> Vec<Element> {
     vec![group]
 }
 
-fn letters(words: &str, weight: Weight, size: f64, x: f64, y: f64, width: f64) -> Element {
+fn letters(words: &str, weight: Weight, size: f64, at: Point, width: f64) -> Element {
     let mut shape = element(
         "text",
-        &[("x", &short(x)), ("y", &short(y)), ("font-size", &short(size)), ("textLength", &short(width))],
+        &[
+            ("x", &short(at.x)),
+            ("y", &short(at.y)),
+            ("font-size", &short(size)),
+            ("textLength", &short(width)),
+        ],
     );
     if weight == Weight::SemiBold {
         shape.get_attributes_mut().insert("class".into(), "b".into());
@@ -197,7 +207,7 @@ fn clean(words: &str) -> String {
 fn outline(path: &kurbo::BezPath) -> String {
     use kurbo::PathEl;
     let mut d = String::new();
-    let mut put = |letter: char, points: &[kurbo::Point]| {
+    let mut put = |letter: char, points: &[Point]| {
         d.push(letter);
         for (i, p) in points.iter().enumerate() {
             if i > 0 {

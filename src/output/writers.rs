@@ -29,9 +29,15 @@ pub fn files(set: &Finished<'_>) -> (Vec<File>, Vec<Problem>) {
         })
     };
     let written: Vec<Result<Vec<File>, Problem>> = WRITERS.par_iter().with_max_len(1).map(write).collect();
+    all_or_none(written)
+}
+
+/// All files of a set, or none and what went wrong with each kind: half a set in a
+/// folder is soon taken for the whole.
+fn all_or_none(written: impl IntoIterator<Item = Result<Vec<File>, Problem>>) -> (Vec<File>, Vec<Problem>) {
     let (mut files, mut problems) = (Vec::new(), Vec::new());
-    for one in written {
-        match one {
+    for kind in written {
+        match kind {
             Ok(made) => files.extend(made),
             Err(problem) => problems.push(problem),
         }
@@ -40,4 +46,21 @@ pub fn files(set: &Finished<'_>) -> (Vec<File>, Vec<Problem>) {
         files.clear();
     }
     (files, problems)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_set_is_whole_or_has_no_files() {
+        let made = |name: &str| Ok(vec![File { name: name.into(), bytes: Vec::new() }]);
+        let (files, problems) = all_or_none([made(".pdf"), made("-01.svg")]);
+        assert_eq!((files.len(), problems.len()), (2, 0));
+        // The labels fail when all before them is made, and the lists after them.
+        let failed = |code| Err(Problem::error(code, "it could not be made"));
+        let (files, problems) = all_or_none([made(".pdf"), failed("pdf"), made("-01.svg"), failed("lists")]);
+        assert_eq!(files, []);
+        assert_eq!(problems.iter().map(|problem| problem.code).collect::<Vec<_>>(), ["pdf", "lists"]);
+    }
 }

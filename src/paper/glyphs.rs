@@ -38,33 +38,49 @@ fn never_prints(c: char) -> bool {
         | '\u{e0000}'..='\u{e0fff}')
 }
 
+/// A line of a sign through points in cap heights, y up from the base line.
+type Line = [(f64, f64)];
+
+/// Square.
+const SQUARE: &Line = &[(0.12, 0.0), (0.92, 0.0), (0.92, 0.8), (0.12, 0.8)];
+/// Triangle.
+const TRIANGLE: &Line = &[(0.1, 0.0), (1.02, 0.0), (0.56, 0.8)];
+/// Angle.
+const ANGLE: &Line = &[(0.85, 0.8), (0.1, 0.0), (1.0, 0.0)];
+/// Depth: the face, the way down and its head.
+const DEPTH: [&Line; 3] =
+    [&[(0.15, 0.95), (0.85, 0.95)], &[(0.5, 0.95), (0.5, 0.02)], &[(0.28, 0.34), (0.5, 0.02), (0.72, 0.34)]];
+/// The box that stands for what nothing can show.
+const BOX: &Line = &[(0.1, 0.0), (0.7, 0.0), (0.7, 1.0), (0.1, 1.0)];
+/// What crosses it out, so that it is not taken for the square sign.
+const CROSSED: [&Line; 2] = [&[(0.1, 0.0), (0.7, 1.0)], &[(0.1, 1.0), (0.7, 0.0)]];
+/// Advances of square, triangle, angle, depth and box.
+const ADVANCES: [f64; 5] = [1.04, 1.12, 1.1, 1.0, 0.8];
+
 /// Lines of a sign in cap heights, y up from the base line, with its advance.
 pub(super) fn sign(c: char) -> Option<(BezPath, f64)> {
+    let [square, triangle, angle, depth, _] = ADVANCES;
     match c {
-        '□' => Some((polyline(&[(0.12, 0.0), (0.92, 0.0), (0.92, 0.8), (0.12, 0.8)], true), 1.04)),
-        '△' => Some((polyline(&[(0.1, 0.0), (1.02, 0.0), (0.56, 0.8)], true), 1.12)),
-        '∠' => Some((polyline(&[(0.85, 0.8), (0.1, 0.0), (1.0, 0.0)], false), 1.1)),
-        '↧' => {
-            let mut path = polyline(&[(0.15, 0.95), (0.85, 0.95)], false);
-            path.extend(polyline(&[(0.5, 0.95), (0.5, 0.02)], false));
-            path.extend(polyline(&[(0.28, 0.34), (0.5, 0.02), (0.72, 0.34)], false));
-            Some((path, 1.0))
-        }
+        '□' => Some((polyline(SQUARE, true), square)),
+        '△' => Some((polyline(TRIANGLE, true), triangle)),
+        '∠' => Some((polyline(ANGLE, false), angle)),
+        '↧' => Some((DEPTH.iter().flat_map(|line| polyline(line, false)).collect(), depth)),
         _ => None,
     }
 }
 
-/// The box that stands for a character nothing can show: crossed, so that it
-/// is not taken for the square sign.
+/// The box that stands for a character nothing can show.
 pub(super) fn missing_box() -> (BezPath, f64) {
-    let mut path = polyline(&[(0.1, 0.0), (0.7, 0.0), (0.7, 1.0), (0.1, 1.0)], true);
-    path.extend(polyline(&[(0.1, 0.0), (0.7, 1.0)], false));
-    path.extend(polyline(&[(0.1, 1.0), (0.7, 0.0)], false));
-    (path, 0.8)
+    let [.., advance] = ADVANCES;
+    let mut path = polyline(BOX, true);
+    for line in CROSSED {
+        path.extend(polyline(line, false));
+    }
+    (path, advance)
 }
 
 /// A path through points.
-fn polyline(points: &[(f64, f64)], closed: bool) -> BezPath {
+fn polyline(points: &Line, closed: bool) -> BezPath {
     let mut path = BezPath::new();
     for (i, point) in points.iter().enumerate() {
         if i == 0 {

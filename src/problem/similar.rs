@@ -24,26 +24,11 @@ fn plain(name: &str) -> String {
     name.to_lowercase().replace(['-', ' '], "_")
 }
 
-/// Edits (insert, delete, replace, swap of neighbours) from one to the other:
-/// the restricted Damerau-Levenshtein distance.
+/// Edits (insert, delete, replace, swap of neighbours) from one to the other.
 fn distance(a: &str, b: &str) -> usize {
-    let a: Vec<char> = a.chars().take(64).collect();
-    let b: Vec<char> = b.chars().take(64).collect();
-    let mut before: Vec<usize> = Vec::new();
-    let mut last: Vec<usize> = (0..=b.len()).collect();
-    for i in 1..=a.len() {
-        let mut row = vec![i];
-        for j in 1..=b.len() {
-            let replace = last[j - 1] + usize::from(a[i - 1] != b[j - 1]);
-            let mut best = replace.min(last[j] + 1).min(row[j - 1] + 1);
-            if i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] {
-                best = best.min(before[j - 2] + 1);
-            }
-            row.push(best);
-        }
-        before = std::mem::replace(&mut last, row);
-    }
-    last.last().copied().unwrap_or(0)
+    // More letters than any name has would only cost time.
+    let begin = |text: &str| text.chars().take(64).collect::<String>();
+    strsim::osa_distance(&begin(a), &begin(b))
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use super::tolerance::{LEAST_SEGMENT, ON_LINE};
 use super::view_line::{CUT, LineKind, ViewLine};
+use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::geometry::{DVec2, trig};
 
 /// From and to along a line.
@@ -67,7 +68,7 @@ pub(super) fn tidy(found: &[ViewLine]) -> Vec<ViewLine> {
     let mut out: Vec<(usize, ViewLine)> = Vec::new();
     let mut rest = keyed.as_slice();
     while let Some(&(angle, _, _)) = rest.first() {
-        let n = rest.partition_point(|k| k.0 <= angle + 1e-6);
+        let n = rest.partition_point(|k| k.0 <= angle + HAIR);
         let (mut parallel, after) = (rest[..n].to_vec(), &rest[n..]);
         rest = after;
         parallel.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.2.cmp(&b.2)));
@@ -133,5 +134,5 @@ fn one_line(found: &[ViewLine], members: &[(f64, f64, usize)], out: &mut Vec<(us
 /// Unit direction of a line, to the right or straight up.
 fn direction(l: &ViewLine) -> DVec2 {
     let d = (l.b - l.a).normalize_or(DVec2::X);
-    if d.x < -1e-9 || (d.x.abs() <= 1e-9 && d.y < 0.0) { -d } else { d }
+    if d.x < -NOISE || (d.x.abs() <= NOISE && d.y < 0.0) { -d } else { d }
 }

@@ -6,6 +6,7 @@ use std::hash::{BuildHasherDefault, Hasher};
 use super::loose::LooseFace;
 use super::{Edge, Face, Solid, Surface};
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::{HAIR, NOISE};
 
 /// Side of the look-up cells for near points, mm; far above any tolerance.
 const CELL: f64 = 0.5;
@@ -79,7 +80,7 @@ impl Closed {
         for (i, ring) in (0..).zip(solid.faces.iter().flat_map(|f| &f.loops)) {
             *volume.entry(root(&mut parent, i)).or_default() += solid.cone(ring, DVec3::ZERO);
         }
-        volume.values().filter(|v| **v > 1e-6).count()
+        volume.values().filter(|v| **v > HAIR).count()
     }
 }
 
@@ -334,7 +335,7 @@ fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Joined)> {
             let g = backward.swap_remove(mate);
             joined.push((f.ring, g.ring));
             let (one, two) = (&faces[f.face as usize], &faces[g.face as usize]);
-            if one.plane.normal.dot(two.plane.normal) > 1.0 - 1e-9 {
+            if one.plane.normal.dot(two.plane.normal) > 1.0 - NOISE {
                 continue;
             }
             let round = matches!(one.from.surface, Surface::Round { .. } | Surface::Band { .. });
@@ -356,7 +357,7 @@ fn through_material(along: DVec3, f: Use, others: &[Use], faces: &[Face]) -> usi
         let t = -faces[g.face as usize].plane.normal.cross(along).normalize_or_zero();
         // Turn from `into` towards -n, 0 to a full turn.
         let a = crate::geometry::trig::atan2(t.dot(-n), t.dot(into));
-        if a <= 1e-9 { a + std::f64::consts::TAU } else { a }
+        if a <= NOISE { a + std::f64::consts::TAU } else { a }
     };
     (0..others.len()).min_by(|&i, &j| angle(others[i]).total_cmp(&angle(others[j]))).unwrap_or(0)
 }

@@ -5,6 +5,7 @@ use super::poly::Poly;
 use super::region::Region;
 use super::tolerance::{CONTACT_GAP, LEAST_WIDTH, MOTION_GAP, PENETRATION};
 use super::{Face, Solid};
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
 
 /// A solid where it stands, ready to be compared with others.
@@ -73,7 +74,7 @@ impl Standing {
         let mut found = Vec::new();
         for f in self.faces_in((other.low - gap, other.high + gap)) {
             for &g in &theirs {
-                let opposed = f.plane.normal.dot(g.plane.normal) < -1.0 + 1e-6;
+                let opposed = f.plane.normal.dot(g.plane.normal) < -1.0 + HAIR;
                 if !opposed || (f.plane.offset + g.plane.offset).abs() > CONTACT_GAP {
                     continue;
                 }
@@ -93,9 +94,9 @@ impl Standing {
         let Some(frame) = Placement::looking(DVec3::ZERO, along, DVec3::X) else { return false };
         // Faces that could run into one another: ours looking ahead, theirs
         // looking back; both seen along the way.
-        let back = other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) < -1e-6);
+        let back = other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) < -HAIR);
         let back: Vec<_> = back.map(|g| (g, reach(&other.solid, g, &frame))).collect();
-        for f in self.solid.faces.iter().filter(|f| f.plane.normal.dot(along) > 1e-6) {
+        for f in self.solid.faces.iter().filter(|f| f.plane.normal.dot(along) > HAIR) {
             let reach_f = reach(&self.solid, f, &frame);
             let mut region_f = None;
             for (g, reach_g) in &back {
@@ -166,7 +167,7 @@ fn pushed_in(a: &Standing, b: &Standing) -> f64 {
             continue;
         };
         let body = body.get_or_insert_with(|| Poly::of_solid(&b.solid));
-        let cut = Region::of_rings(&body.section(&plane, &frame, 1e-6));
+        let cut = Region::of_rings(&body.section(&plane, &frame, HAIR));
         if cut.is_empty() {
             continue;
         }
@@ -176,7 +177,7 @@ fn pushed_in(a: &Standing, b: &Standing) -> f64 {
         }
         // Beside a sharp edge, such as the mouth of a sloping bore, a face pushed
         // in comes out of the other side: only what is in both counts.
-        let own = Region::of_rings(&Poly::of_solid(a).section(&plane, &frame, 1e-6));
+        let own = Region::of_rings(&Poly::of_solid(a).section(&plane, &frame, HAIR));
         let shared = shared.and(&own);
         if wide(&shared) {
             most = most.max(shared.area());

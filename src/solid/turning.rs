@@ -1,6 +1,7 @@
 //! What a turned profile measures: radii and volume between two places, exact.
 
 use super::{Station, Transition, Turning};
+use crate::geometry::tolerance::NOISE;
 
 /// Diameter at `t` (0 to 1) of the way from one station to the next: a cove is
 /// the quarter of an ellipse that hollows the wood, a bead the one that swells
@@ -47,7 +48,7 @@ impl Turning {
             let (a, b) = (pair[0], pair[1]);
             let long = b.along - a.along;
             let share = |at: f64| ((at - a.along) / long).clamp(0.0, 1.0);
-            let reaches = long > 1e-9 && b.along >= from && a.along <= to;
+            let reaches = long > NOISE && b.along >= from && a.along <= to;
             reaches.then(|| (a, b, share(from), share(to)))
         })
     }

@@ -8,6 +8,7 @@ use super::lines::{self, Stretch};
 use super::tolerance::{DEPTH, LEAST_SEGMENT, ON_LINE};
 use super::view_line::{LineKind, ViewLine};
 use super::{Provenance, Solid};
+use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::geometry::{DVec2, DVec3, Placement};
 
 /// A solid where it stands.
@@ -194,7 +195,7 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
         let flat: Vec<DVec2> = space.iter().map(|&p| camera.project(p)).collect();
         let facing: Vec<f64> = it.solid.faces.iter().map(|f| it.at.dir(f.plane.normal).dot(toward)).collect();
         for (f, face) in (0..).zip(&it.solid.faces) {
-            if facing[f as usize] > 1e-6 {
+            if facing[f as usize] > HAIR {
                 let rings = face.loops.iter().map(|r| {
                     let points: Vec<DVec2> = r.iter().map(|&i| flat[i as usize]).collect();
                     Flat { around: Reach::of(&points), points }
@@ -216,7 +217,7 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
             }
         }
         for e in &it.solid.edges {
-            let [f, g] = e.faces.map(|i| facing[i as usize] > 1e-9);
+            let [f, g] = e.faces.map(|i| facing[i as usize] > NOISE);
             let (a, b) = (e.a as usize, e.b as usize);
             let away = !f && !g;
             if (e.smooth && f == g)

@@ -11,8 +11,9 @@ mod layouts_checker;
 mod layouts_data;
 #[path = "layouts_table.rs"]
 mod layouts_table;
+#[path = "timer.rs"]
+mod timer;
 
-use criterion::Criterion;
 use rodwright::cutting::sheets::{Effort, lay_out};
 
 fn main() {
@@ -22,16 +23,10 @@ fn main() {
         layouts_table::print(&words[at + 1..]);
         return;
     }
-    let mut timer = Criterion::default().sample_size(10);
     if let Some(lines) = layouts_data::lines("furniture_dev_sheets") {
         let job = layouts_data::furniture_job(&lines[0]);
-        timer.bench_function("kitchen, first answer", |bench| {
-            let effort = Effort { steps: 0, offcut_steps: 0, seed: 1 };
-            bench.iter(|| lay_out(&job, effort, &|| false));
-        });
-        timer.bench_function("kitchen, settled", |bench| {
-            bench.iter(|| lay_out(&job, Effort::default(), &|| false));
-        });
+        let first = Effort { steps: 0, offcut_steps: 0, seed: 1 };
+        timer::time("kitchen, first answer", || lay_out(&job, first, &|| false));
+        timer::time("kitchen, settled", || lay_out(&job, Effort::default(), &|| false));
     }
-    timer.final_summary();
 }

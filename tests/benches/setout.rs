@@ -1,6 +1,6 @@
 //! The whole tool, timed: one cabinet, and how the time grows with the parts.
 //!
-//! `cargo bench --bench setout` times with criterion and then prints the
+//! `cargo bench --bench setout` times the steps and then prints the
 //! ratios that DEVELOPERS.md holds the program to.
 
 #![allow(clippy::print_stdout, reason = "a bench prints its figures")]
@@ -10,9 +10,12 @@ use std::hint::black_box;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
-use criterion::Criterion;
+#[path = "timer.rs"]
+mod timer;
+
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, draw, examine, script, set_out};
+use timer::time;
 
 const SIDEBOARD: &str = include_str!("../drawing/families/cases/sideboard.rhai");
 const CABINET: &str = include_str!("../../scripts/periodicals_cabinet.rhai");
@@ -66,11 +69,9 @@ fn median(mut run: impl FnMut(), times: usize) -> Duration {
 fn main() {
     let choices = Choices::default();
     let cabinet = request("periodicals_cabinet.rhai", CABINET.into());
-    let mut criterion = Criterion::default().configure_from_args().sample_size(10);
-    criterion.bench_function("script of the cabinet", |b| b.iter(|| black_box(script::evaluate(&cabinet))));
-    criterion.bench_function("cabinet worked and checked", |b| b.iter(|| black_box(examine(&cabinet))));
-    criterion.bench_function("cabinet set out", |b| b.iter(|| black_box(set_out(&cabinet, &choices))));
-    criterion.final_summary();
+    time("script of the cabinet", || script::evaluate(&cabinet));
+    time("cabinet worked and checked", || examine(&cabinet));
+    time("cabinet set out", || set_out(&cabinet, &choices));
 
     let whole = median(|| drop(black_box(set_out(&cabinet, &choices))), 9);
     let script_only = median(|| drop(black_box(script::evaluate(&cabinet))), 9);

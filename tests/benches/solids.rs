@@ -1,14 +1,16 @@
 //! What carving and seeing cost: `cargo bench --bench solids`.
 
 #![allow(clippy::unwrap_used, reason = "a bench that cannot make its input has failed")]
-#![allow(missing_docs, reason = "the macro that lists the benches makes a function of its own")]
+#![allow(clippy::print_stdout, reason = "a bench prints its figures")]
+
+#[path = "timer.rs"]
+mod timer;
 
 use std::hint::black_box;
-use std::time::Duration;
 
-use criterion::{BatchSize, BenchmarkId, Criterion, criterion_group, criterion_main};
 use rodwright::geometry::{DVec3, Placement};
 use rodwright::solid::{Body, Camera, HiddenLines, Prism, Solid, Viewed, carve, view};
+use timer::time;
 
 /// A board with grooves, mortises, holes and mitred ends in turn.
 fn part(number: usize, cuts: usize) -> (Body, Vec<Prism>) {
@@ -46,62 +48,47 @@ fn carved(parts: usize, cuts: usize) -> Vec<Solid> {
     (0..parts).map(made).collect()
 }
 
-fn carving(c: &mut Criterion) {
-    let mut group = c.benchmark_group("carve");
+fn carving() {
     for cuts in [0, 5, 10, 20] {
         // Twelve parts of differing shape each time.
         let parts: Vec<_> = (0..12).map(|i| part(i, cuts)).collect();
-        group.bench_function(BenchmarkId::new("12 parts", cuts), |b| {
-            b.iter(|| parts.iter().map(|(body, cuts)| carve(body, cuts).unwrap().faces.len()).sum::<usize>());
+        time(&format!("carve 12 parts, {cuts} cuts each"), || {
+            parts.iter().map(|(body, cuts)| carve(body, cuts).unwrap().faces.len()).sum::<usize>()
         });
     }
-    group.finish();
 }
 
-fn seeing(c: &mut Criterion) {
-    let mut group = c.benchmark_group("view");
+fn seeing() {
     for parts in [6, 60] {
         let solids = carved(parts, 8);
         let items = standing(&solids);
         for (name, camera) in [("front", Camera::FRONT), ("isometric", Camera::isometric())] {
-            group.bench_function(BenchmarkId::new(name, parts), |b| {
-                b.iter(|| view(black_box(&items), camera, HiddenLines::Show).len());
+            time(&format!("view {parts} parts, {name}"), || {
+                view(black_box(&items), camera, HiddenLines::Show).len()
             });
         }
     }
-    group.finish();
 }
 
 /// The work of a cabinet's set: thirty parts carved, three views of each, and
 /// four of the whole. To be under 150 ms.
-fn cabinet(c: &mut Criterion) {
+fn cabinet() {
     let parts: Vec<_> = (0..30).map(|i| part(i, 6)).collect();
-    c.bench_function("cabinet of 30 parts", |b| {
-        b.iter_batched(
-            || parts.clone(),
-            |parts| {
-                let solids: Vec<Solid> =
-                    parts.iter().map(|(body, cuts)| carve(body, cuts).unwrap()).collect();
-                let items = standing(&solids);
-                let square = [Camera::FRONT, Camera::TOP, Camera::LEFT];
-                let single: usize = items
-                    .iter()
-                    .flat_map(|item| square.map(|cam| view(&[*item], cam, HiddenLines::Show).len()))
-                    .sum();
-                let whole: usize = square.map(|cam| view(&items, cam, HiddenLines::Show).len()).iter().sum();
-                single + whole + view(&items, Camera::isometric(), HiddenLines::Drop).len()
-            },
-            BatchSize::LargeInput,
-        );
+    time("cabinet of 30 parts", || {
+        let solids: Vec<Solid> = parts.iter().map(|(body, cuts)| carve(body, cuts).unwrap()).collect();
+        let items = standing(&solids);
+        let square = [Camera::FRONT, Camera::TOP, Camera::LEFT];
+        let single: usize = items
+            .iter()
+            .flat_map(|item| square.map(|cam| view(&[*item], cam, HiddenLines::Show).len()))
+            .sum();
+        let whole: usize = square.map(|cam| view(&items, cam, HiddenLines::Show).len()).iter().sum();
+        single + whole + view(&items, Camera::isometric(), HiddenLines::Drop).len()
     });
 }
 
-criterion_group! {
-    name = benches;
-    config = Criterion::default()
-        .sample_size(10)
-        .warm_up_time(Duration::from_millis(500))
-        .measurement_time(Duration::from_secs(2));
-    targets = carving, seeing, cabinet
+fn main() {
+    carving();
+    seeing();
+    cabinet();
 }
-criterion_main!(benches);

@@ -20,7 +20,7 @@ fn rodwright(line: &[&str]) -> (Ended, String, String) {
 
 #[test]
 fn a_good_script_checks() {
-    let line = ["check", "scripts/periodicals_cabinet.rhai", "--set", "width=1100", "--set", "tenons=4"];
+    let line = ["check", "scripts/periodicals_cabinet.rhai", "--set", "width=1100", "--set", "tongue=12"];
     let clean = "scripts/periodicals_cabinet.rhai: no problems\n";
     assert_eq!(rodwright(&line), (Ended::Done, clean.into(), String::new()));
 }
@@ -108,6 +108,22 @@ fn wrong_use_ends_with_two() {
     let (ended, out, _) = rodwright(&["--help"]);
     assert_eq!(ended, Ended::Done);
     assert!(out.contains("check"), "{out}");
+}
+
+#[test]
+fn the_licences_are_shown_with_the_whole_notice_of_the_lettering() {
+    let (ended, out, err) = rodwright(&["--licences"]);
+    assert_eq!((ended, err.as_str()), (Ended::Done, ""));
+    assert!(
+        out.starts_with("rodwright is licensed under the MIT License or the Apache License, Version 2.0\n")
+    );
+    assert!(out.contains("(SPDX: MIT OR Apache-2.0)"), "{out}");
+    let notice = fs::read_to_string("src/paper/fonts/OFL.txt").unwrap();
+    assert!(notice.contains("SIL OPEN FONT LICENSE Version 1.1"));
+    assert!(out.ends_with(&notice), "{out}");
+    // It is said alone.
+    assert_eq!(rodwright(&["--licences", "check", "x"]).0, Ended::WrongUse);
+    assert!(rodwright(&["--help"]).1.contains("--licences"));
 }
 
 /// A reader that has gone away.

@@ -4,6 +4,7 @@
 
 use rodwright::cutting::{Bought, Group, ShopLists, shop_lists};
 use rodwright::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile, labels};
+use rodwright::machining::setting::{Setting, Task};
 use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Run, Sheet};
 use rodwright::script::Request;
@@ -80,8 +81,8 @@ fn three_pieces_are_one_order() {
     assert_eq!(heads.count(), 2, "an arrow over each corner");
     assert_eq!((titled("Buying list").len(), titled("Machine settings").len()), (1, 2));
     // Stretcher of the bench and rails of the coat rail have one width.
-    let settings: Vec<String> = titled("Machine settings").into_iter().flat_map(words).collect();
-    assert_eq!(settings.iter().filter(|text| *text == "fence 70").count(), 1);
+    let rips = drawn.lists.settings.set_ups.iter().filter(|setup| setup.task == Task::Rip);
+    assert_eq!(rips.filter(|setup| setup.setting == Setting::Size { size: 70.0 }).count(), 1);
     let sheets = labels(&job, &worked, &lists.list, &look, &LabelGrid::usual(PaperSeries::Iso));
     let names: Vec<String> = sheets.iter().flat_map(words).collect();
     for row in &lists.list.parts {

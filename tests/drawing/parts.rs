@@ -250,7 +250,10 @@ pub(crate) fn all_come_back(job: &Job, worked: &WorkedJob, look: &Look) {
         };
     let sheets = part_sheets(job, worked, look);
     let mut seen = std::collections::BTreeSet::new();
-    for part in &worked.parts {
+    for (index, part) in worked.parts.iter().enumerate() {
+        // A lipped part is drawn with its lippings on, as it is when it is worked.
+        let whole = rodwright::machining::made_up(worked, index);
+        let part = whole.as_ref().unwrap_or(part);
         // Parts of one shape are drawn once, a mirror pair as its left.
         if part.hand == Hand::Right || !seen.insert(part.mark()) {
             continue;

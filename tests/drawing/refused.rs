@@ -63,7 +63,7 @@ fn crowded() -> String {
 fn what_cannot_be_drawn_is_said() {
     let board = "job(\"Test\");\nlet ash = board_stock(\"Ash\");\npiece(\"Counter\");\n\
         let top = board(\"Top\", ash, #{ x: [0, 9000], y: [0, 4000], z: [0, 40], grain: \"x\" });\n\
-        outline(top, \"top\", #{ points: [[0, 0], [9000, 0], [9000, 3000], [4500, 3000, 0.2], [0, 3000]] });\n";
+        outline(top, \"top\", #{ points: [[0, 0], [9000, 0], [9000, 3000], #{ at: [4500, 3000], rise: 450 }, [0, 3000]] });\n";
     let only = |code: &str, problems: &[Problem]| -> String {
         let problems: Vec<Problem> = problems.iter().filter(|p| p.code == code).cloned().collect();
         without_places(&problems)

@@ -13,7 +13,7 @@ use crate::support::scripts;
 fn the_three_scripts_are_worked() {
     for (name, settings) in [
         ("periodicals_cabinet", &[][..]),
-        ("periodicals_cabinet", &[("tenons", "4"), ("width", "1211.3")]),
+        ("periodicals_cabinet", &[("tongue", "12"), ("width", "1211.3")]),
         ("low_bookcase", &[]),
         ("low_bookcase", &[("inches", "yes"), ("housing", "through"), ("shelves", "4"), ("height", "1300")]),
         ("notice_frame", &[]),

@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
 
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3, trig};
 use crate::joinery::WorkedPart;
 use crate::model::{Stock, StockKind};
@@ -156,7 +157,7 @@ pub(in crate::drawing) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Optio
             free = free
                 .into_iter()
                 .flat_map(|(from, to)| [(from, to.min(near.from)), (from.max(near.to), to)])
-                .filter(|(from, to)| to - from > 1e-6)
+                .filter(|(from, to)| to - from > HAIR)
                 .collect();
         }
         left[one] = free.into_iter().map(|(from, to)| Line::new(at(from), at(to))).collect();

@@ -5,6 +5,7 @@ use kurbo::{BezPath, Point, Rect};
 
 use super::words::plain;
 use crate::drawing::page::plate::{Lettering, Plate};
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::PieceId;
@@ -153,7 +154,7 @@ pub(in crate::drawing) fn items(
         let length = line.a.distance(line.b);
         let item = Item { mark: part.mark(), at: on.point((line.a + line.b) * 0.5) };
         match found.iter_mut().find(|(known, _, _)| known.mark == item.mark) {
-            Some(known) if known.1 + 1e-6 < length => *known = (item, length, part.number),
+            Some(known) if known.1 + HAIR < length => *known = (item, length, part.number),
             Some(_) => {}
             None => found.push((item, length, part.number)),
         }

@@ -7,6 +7,7 @@ use kurbo::{Point, Rect};
 
 use super::words::{read, runs_width, stacked, text_width, tokens, wrap};
 use crate::drawing::page::plate::{Lettering, Plate, base_lines, has_fraction};
+use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::paper::{Anchor, Role, Run, Shows, Weight};
 
 /// White on both sides of a cell's text, in cap heights.
@@ -141,7 +142,7 @@ impl<'t> MeasuredTable<'t> {
 
     /// Room for text in a column `width` wide, mm.
     fn room(&self, width: f64) -> f64 {
-        width - 2.0 * PAD * self.height + 1e-6
+        width - 2.0 * PAD * self.height + HAIR
     }
 
     /// Lines of a cell in a column `width` wide: as many as [`wrap`] makes.
@@ -237,7 +238,7 @@ impl Table {
         }
         let set = |(row, cells): (&Row, &Vec<Measured<'_>>)| set_row(row, cells, &measured, &widths);
         let rows = self.rows.iter().zip(&measured.rows).map(set).collect();
-        SetTable { table: self, height, widths, rows, squeezed: squeeze < 1.0 - 1e-9 }
+        SetTable { table: self, height, widths, rows, squeezed: squeeze < 1.0 - NOISE }
     }
 
     /// Widest content of column `c`, mm.
@@ -257,7 +258,7 @@ impl Table {
 /// the table.
 fn balance(table: &MeasuredTable<'_>, widths: &mut [f64], natural: &[f64], least: &[f64]) {
     let gives = |widths: &[f64], c: usize| widths[c] > least[c] + BALANCE;
-    let takes = |widths: &[f64], c: usize| widths[c] < natural[c] - 1e-6;
+    let takes = |widths: &[f64], c: usize| widths[c] < natural[c] - HAIR;
     // Long tables run over sheets anyway.
     if table.rows.len() > BALANCED || !(0..widths.len()).any(|c| takes(widths, c)) {
         return;
@@ -356,7 +357,7 @@ impl SetTable<'_> {
             if matches!(self.rows[last], SetRow::Heading(_)) && last + 1 < self.rows.len() {
                 need += self.row_height(&self.rows[last + 1]);
             }
-            if bottom + need > floor + 1e-6 {
+            if bottom + need > floor + HAIR {
                 break;
             }
             page.push(row);
@@ -468,7 +469,7 @@ impl SetTable<'_> {
         for row in page {
             let next = y + self.row_height(row);
             match (row.as_ref(), stretches.last_mut()) {
-                (SetRow::Cells(_), Some(stretch)) if (stretch.1 - y).abs() < 1e-9 => stretch.1 = next,
+                (SetRow::Cells(_), Some(stretch)) if (stretch.1 - y).abs() < NOISE => stretch.1 = next,
                 (SetRow::Cells(_), _) => stretches.push((y, next)),
                 (SetRow::Heading(_), _) => {}
             }

@@ -1,6 +1,7 @@
 //! Scales: the series, how they read, and choosing one.
 
 use super::look::Look;
+use crate::geometry::tolerance::NOISE;
 use crate::measure::Unit;
 
 /// Paper mm per model mm, from one of the series.
@@ -66,12 +67,12 @@ impl Scale {
     /// The largest scale of the series of `look`, not above `most`, for which
     /// `fits` says yes; `None` if even the smallest does not fit.
     pub fn largest(look: &Look, most: f64, fits: impl Fn(Scale) -> bool) -> Option<Self> {
-        series(look).iter().copied().filter(|s| s.factor <= most * (1.0 + 1e-9)).find(|s| fits(*s))
+        series(look).iter().copied().filter(|s| s.factor <= most * (1.0 + NOISE)).find(|s| fits(*s))
     }
 
     /// The next smaller scale of the series, if there is one.
     pub fn smaller(self, look: &Look) -> Option<Self> {
-        series(look).iter().copied().find(|s| s.factor < self.factor * (1.0 - 1e-9))
+        series(look).iter().copied().find(|s| s.factor < self.factor * (1.0 - NOISE))
     }
 }
 

@@ -151,8 +151,9 @@ pub(in crate::drawing) fn section(
     let corner = Point::new(area.x0 + BANDS + 4.0, area.y0 + BANDS);
     let on = OnSheet::at_corner(a, b, corner, scale.factor);
     let rect = on.rect(a, b);
-    draw(&mut plate, job, worked, piece, DVec3::new(x, 0.0, 0.0), on, rect);
-    sizes(&mut plate, worked, piece, on, rect, look, high.y - low.y);
+    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect };
+    draw(&mut plate, &shot);
+    sizes(&mut plate, &shot, look, high.y - low.y);
     let title = Lettering::title(5.0).anchored(Anchor::Middle);
     let letter = letter(piece);
     plate.text((rect.center().x, rect.y1 + 11.0), format!("{letter}-{letter}"), title);
@@ -212,16 +213,21 @@ fn cuts(worked: &WorkedJob, camera: Camera, parts: &[usize], level: f64) -> bool
     parts.iter().filter_map(|p| worked.parts.get(*p)).all(through)
 }
 
-/// What lies beyond, what is cut, and item numbers.
-fn draw(
-    plate: &mut Plate,
-    job: &Job,
-    worked: &WorkedJob,
+/// A piece cut through, as it lies on the sheet.
+struct Shot<'a> {
+    job: &'a Job,
+    worked: &'a WorkedJob,
     piece: PieceId,
+    /// A point of the plane it is cut in.
     at: DVec3,
     on: OnSheet,
+    /// The box round it.
     rect: Rect,
-) {
+}
+
+/// What lies beyond, what is cut, and item numbers.
+fn draw(plate: &mut Plate, shot: &Shot<'_>) {
+    let Shot { worked, piece, at, on, rect, .. } = *shot;
     let items = standing(worked, piece);
     let found = cut(&items, at, Camera::LEFT);
     let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 1 };
@@ -230,44 +236,66 @@ fn draw(
     };
     project::put(plate, &found.beyond, worked, on, pens, |_| None);
     let mut numbers: Vec<Item> = Vec::new();
-    let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
-    let mut sides: Vec<(String, Line)> = Vec::new();
+    let mut before = Before::default();
     for region in &found.regions {
         let Some(part) = worked.parts.get(region.tag) else { continue };
         let rings = rings(region);
-        let outline = hatch::outline(&rings);
         let around = hatch::bounds(&rings);
-        let shows = Shows { view: 1, part: part.mark(), ..Shows::default() };
-        if around.width().min(around.height()) < THIN {
-            // Its two sides are one line.
-            plate.fill(outline.clone(), 0.0, Role::Hatch);
-            plate.stroke_of(outline, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch, shows);
-        } else {
-            let hatch = hatch::of(job.stock.get(part.stock.0), part, Camera::LEFT, on.factor, around, &drawn);
-            let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
-            // What is filled is no wood: it leaves the hatch of that.
-            let filled = filled(part, at, on);
-            let wood: Vec<Vec<Point>> = rings.iter().chain(filled.iter().flatten()).cloned().collect();
-            plate.stroke_of(hatch::lines(&wood, hatch), pen, Role::Hatch, shows.clone());
-            for fill in &filled {
-                let close = Hatch { angle: 45.0, spacing: FILL_HATCH };
-                plate.stroke_of(hatch::lines(fill, close), pen, Role::Hatch, shows.clone());
-            }
-            drawn.push((around, hatch));
-            let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
-            let own = once(&mut sides, &part.mark(), &rings).unwrap_or(outline);
-            let (own, solid) = hatch::lips(&own, &rings).unwrap_or((own, BezPath::new()));
-            if !solid.elements().is_empty() {
-                plate.fill(solid, 0.0, Role::Hatch);
-            }
-            plate.stroke_of(own, pen, Role::CutOutline, shows);
-        }
+        cut_part(plate, shot, part, &rings, &mut before);
         if !numbers.iter().any(|item| item.mark == part.mark()) {
             numbers.push(Item { mark: part.mark(), at: around.center() });
         }
     }
     let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
     project::number_right(plate, &numbers, right, 1);
+}
+
+/// What has been drawn of the parts before.
+#[derive(Default)]
+struct Before {
+    /// Their boxes and hatches.
+    drawn: Vec<(Rect, Hatch)>,
+    /// Their sides, each with its part's number.
+    sides: Vec<(String, Line)>,
+}
+
+/// One part that is cut: hatched, or where it is thin black.
+fn cut_part(
+    plate: &mut Plate,
+    shot: &Shot<'_>,
+    part: &WorkedPart,
+    rings: &[Vec<Point>],
+    before: &mut Before,
+) {
+    let Before { drawn, sides } = before;
+    let outline = hatch::outline(rings);
+    let around = hatch::bounds(rings);
+    let shows = Shows { view: 1, part: part.mark(), ..Shows::default() };
+    if around.width().min(around.height()) < THIN {
+        // Its two sides are one line.
+        plate.fill(outline.clone(), 0.0, Role::Hatch);
+        plate.stroke_of(outline, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch, shows);
+        return;
+    }
+    let hatch =
+        hatch::of(shot.job.stock.get(part.stock.0), part, Camera::LEFT, shot.on.factor, around, drawn);
+    let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
+    // What is filled is no wood: it leaves the hatch of that.
+    let filled = filled(part, shot.at, shot.on);
+    let wood: Vec<Vec<Point>> = rings.iter().chain(filled.iter().flatten()).cloned().collect();
+    plate.stroke_of(hatch::lines(&wood, hatch), pen, Role::Hatch, shows.clone());
+    for fill in &filled {
+        let close = Hatch { angle: 45.0, spacing: FILL_HATCH };
+        plate.stroke_of(hatch::lines(fill, close), pen, Role::Hatch, shows.clone());
+    }
+    drawn.push((around, hatch));
+    let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
+    let own = once(sides, &part.mark(), rings).unwrap_or(outline);
+    let (own, solid) = hatch::lips(&own, rings).unwrap_or((own, BezPath::new()));
+    if !solid.elements().is_empty() {
+        plate.fill(solid, 0.0, Role::Hatch);
+    }
+    plate.stroke_of(own, pen, Role::CutOutline, shows);
 }
 
 /// What the cut shows of the rings and hollows filled in a turned part, each in
@@ -327,15 +355,9 @@ fn beyond(line: Line, other: Line) -> Vec<Line> {
     ends.into_iter().filter(|(a, b)| b - a > SAME).map(|(a, b)| Line::new(at(a), at(b))).collect()
 }
 
-fn sizes(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    piece: PieceId,
-    on: OnSheet,
-    rect: Rect,
-    look: &Look,
-    depth: f64,
-) {
+/// Its openings at the left, its depth above.
+fn sizes(plate: &mut Plate, shot: &Shot<'_>, look: &Look, depth: f64) {
+    let Shot { worked, piece, on, rect, .. } = *shot;
     let up = members(worked, piece, 2, 0);
     let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
     let mut rows = Vec::new();

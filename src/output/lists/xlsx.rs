@@ -126,7 +126,7 @@ mod tests {
         let mut package = ZipArchive::new(Cursor::new(book)).unwrap();
         package.by_name(part).unwrap().read_to_string(&mut text).unwrap();
         let page = roxmltree::Document::parse(&text).unwrap();
-        let holding = page.descendants().filter(|n| n.is_element());
+        let holding = page.descendants().filter(roxmltree::Node::is_element);
         holding.filter_map(|n| Some((n.tag_name().name().to_owned(), n.text()?.to_owned()))).collect()
     }
 

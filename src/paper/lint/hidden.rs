@@ -7,6 +7,7 @@ use kurbo::Point;
 use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
 use super::scene::{Piece, Scene};
+use crate::geometry::tolerance::HAIR;
 use crate::paper::Role;
 
 /// How far an extension line may begin from what it measures, mm: the widest
@@ -106,7 +107,7 @@ pub(super) fn foot(scene: &Scene<'_>, row: &Row<'_>, stop: f64) -> Option<f64> {
     let (mut low, mut high) = (row.at, row.at);
     while let Some((a, b)) = stretches
         .iter()
-        .find(|(a, b)| *a < high + BREAK && *b > low - BREAK && (*a < low - 1e-6 || *b > high + 1e-6))
+        .find(|(a, b)| *a < high + BREAK && *b > low - BREAK && (*a < low - HAIR || *b > high + HAIR))
     {
         (low, high) = (low.min(*a), high.max(*b));
     }

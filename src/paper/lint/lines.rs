@@ -6,6 +6,7 @@ use kurbo::{Point, Rect};
 
 use super::finding::Add;
 use super::scene::{Piece, Scene, describe};
+use crate::geometry::tolerance::NOISE;
 use crate::paper::merge::{self, LEAST_GAP, SAME};
 use crate::paper::{Mark, Role};
 
@@ -27,7 +28,7 @@ pub(super) fn crossing_dimensions(scene: &Scene<'_>, add: &mut Add<'_>) {
 pub(super) fn crossing(a: &Piece, b: &Piece) -> Option<Point> {
     let (d, e) = (a.b - a.a, b.b - b.a);
     let cross = d.cross(e);
-    if cross.abs() < 1e-9 {
+    if cross.abs() < NOISE {
         return None;
     }
     let off = b.a - a.a;

@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use kurbo::{PathEl, Point, Shape, Vec2};
 
 use super::scene::{Scene, Words};
+use crate::geometry::tolerance::HAIR;
 use crate::paper::{Fixes, Ink, Role};
 
 /// Places nearer than this on paper are one, mm.
@@ -122,7 +123,7 @@ pub(super) fn rows<'a>(scene: &'a Scene<'a>) -> Vec<Row<'a>> {
     for piece in &scene.pieces {
         let mark = scene.mark(piece.mark);
         let run = piece.b - piece.a;
-        let level = run.x.abs().min(run.y.abs()) < 1e-6;
+        let level = run.x.abs().min(run.y.abs()) < HAIR;
         if mark.role != Role::Dimension || !level {
             continue;
         }

@@ -7,6 +7,7 @@ use kurbo::{Point, Rect};
 use super::finding::Add;
 use super::lines::beside;
 use super::scene::Scene;
+use crate::geometry::tolerance::HAIR;
 use crate::measure::INCH;
 use crate::paper::{Fixes, Role};
 
@@ -62,7 +63,7 @@ pub(super) fn figures(scene: &Scene<'_>, add: &mut Add<'_>) {
             }
         }
         if let (Some(_), [n, pitch, total]) = (reading.find("(= "), &numbers(&reading)[..])
-            && (n * pitch - total).abs() > 1e-6
+            && (n * pitch - total).abs() > HAIR
         {
             add("D20", words.text.at, format!("`{reading}` does not add up"));
         }

@@ -4,6 +4,7 @@ use kurbo::{Point, Rect, Shape};
 
 use super::finding::{Add, LEAST_LABEL, LEAST_TEXT};
 use super::scene::{Scene, Words, describe};
+use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::paper::{Ink, Role, Run, lettering};
 
 /// Boxes that only graze one another by this much are apart, mm.
@@ -124,7 +125,7 @@ fn crosses(words: &Words<'_>, a: Point, b: Point) -> bool {
     for (start, end, size) in [(p.0, q.0, width), (p.1, q.1, height)] {
         let (low, high) = (GRAZE, size - GRAZE);
         let step = end - start;
-        if step.abs() < 1e-9 {
+        if step.abs() < NOISE {
             if start < low || start > high {
                 return false;
             }
@@ -141,7 +142,7 @@ fn crosses(words: &Words<'_>, a: Point, b: Point) -> bool {
 pub(super) fn one_height(scene: &Scene<'_>, add: &mut Add<'_>) {
     let mut figures = scene.words.iter().filter(|w| scene.mark(w.mark).role == Role::DimensionText);
     let Some(first) = figures.next() else { return };
-    if let Some(other) = figures.find(|w| (w.text.height - first.text.height).abs() > 1e-6) {
+    if let Some(other) = figures.find(|w| (w.text.height - first.text.height).abs() > HAIR) {
         let says = format!(
             "`{}` is {} mm high, `{}` is {} mm",
             other.text.reading(),
@@ -178,7 +179,7 @@ pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
 pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
     for words in &scene.words {
         let turn = words.text.turn.rem_euclid(360.0);
-        let readable = turn <= 90.0 + 1e-6 || turn >= 300.0 - 1e-6;
+        let readable = turn <= 90.0 + HAIR || turn >= 300.0 - HAIR;
         if !readable {
             add(
                 "D09",
@@ -191,7 +192,7 @@ pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
             Role::Table => LEAST_LABEL,
             _ => LEAST_TEXT,
         };
-        if words.text.height < least - 1e-6 {
+        if words.text.height < least - HAIR {
             let says = format!(
                 "`{}` is {:.2} mm high, the least is {least}",
                 words.text.reading(),

@@ -12,6 +12,7 @@ use super::finding::Add;
 use super::rows::{Figure, Row, SAME_PLACE};
 use super::scene::Scene;
 use super::sizes::numbers;
+use crate::geometry::tolerance::HAIR;
 use crate::paper::Role;
 use crate::paper::fixes::{Axis, Fixes, PlaceId};
 
@@ -178,7 +179,7 @@ fn path(links: &[Figure<'_>], (from, to): (f64, f64), sum: f64, right: &dyn Fn(f
 fn sums(link: &Figure<'_>, others: &[Figure<'_>], add: &mut Add<'_>) {
     let reading = link.words.text.reading();
     let shown = numbers(&reading).first().copied().unwrap_or_default();
-    let right = |sum: f64| (shown - sum.abs()).abs() <= 1e-6;
+    let right = |sum: f64| (shown - sum.abs()).abs() <= HAIR;
     if path(others, (link.from, link.to), 0.0, &right).is_none() {
         add("D20", link.words.text.at, format!("`{reading}` is not the sum of the sizes beside it"));
     }

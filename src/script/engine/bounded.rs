@@ -120,7 +120,9 @@ fn lengthen(list: &mut Array, to: INT, with: &Dynamic, limits: Limits) -> Outcom
         return Ok(());
     }
     let mut held = Held::default();
-    list.iter().for_each(|entry| held.add(entry, 1));
+    for entry in list.iter() {
+        held.add(entry, 1);
+    }
     held.add(with, missing);
     held.within(limits)?;
     list.resize(list.len() + missing, with.clone());

@@ -12,7 +12,7 @@ fn mortises_lie_over_one_another() {
     near(removed(&job, 1), 3.0 * stadium(40.0, 8.0) * 15.0);
     near(removed(&job, 0), 3.0 * stadium(40.0, 8.0) * 27.0);
     mouths_meet(&job, 3);
-    for (name, settings) in [("periodicals_cabinet", &[("width", "1211.3")][..]), ("notice_frame", &[])] {
+    for (name, settings) in [("low_bookcase", &[("width", "1011.3")][..]), ("notice_frame", &[])] {
         mouths_meet(&script(name, settings), 1);
     }
 }

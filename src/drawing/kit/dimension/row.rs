@@ -1,6 +1,7 @@
 //! One row of sizes laid along its line: where arrows, dots and figures go.
 
 use super::{Form, Manner, Sizes};
+use crate::geometry::tolerance::HAIR;
 
 /// A row laid along its line. Distances are sheet mm: `along` the line as the
 /// sheet coordinate rises, `out` away from the line away from the view.
@@ -209,7 +210,7 @@ fn give_way(texts: &mut [Set]) {
         let others = || texts.iter().enumerate().filter(move |(j, _)| *j != i).map(|(_, other)| other);
         let leaders: Vec<f64> =
             others().filter_map(lifted).filter(|(s, _)| *s > storey).map(|(_, from)| from).collect();
-        let clear = |along: f64| leaders.iter().all(|at| (at - along).abs() > half + CLEAR - 1e-6);
+        let clear = |along: f64| leaders.iter().all(|at| (at - along).abs() > half + CLEAR - HAIR);
         let apart = |along: f64| {
             let beside = others().filter(|other| lifted(other).is_some_and(|(s, _)| s == storey));
             beside.into_iter().all(|other| (other.along - along).abs() > half + other.extent / 2.0 + CLEAR)

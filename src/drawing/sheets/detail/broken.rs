@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::trig;
 
 /// How far a freehand line wanders to each side, mm.
@@ -64,7 +65,7 @@ pub(super) fn inside(rings: &[Vec<Point>], from: Point, to: Point, path: &mut Be
         let (a, b) = (from.lerp(to, pair[0]), from.lerp(to, pair[1]));
         if a.distance(b) > 1e-3 && holds(rings, a.midpoint(b)) {
             // Stretches that go on from one another stay one line.
-            if path_end(path).is_none_or(|end| end.distance(a) > 1e-6) {
+            if path_end(path).is_none_or(|end| end.distance(a) > HAIR) {
                 path.move_to(a);
             }
             path.line_to(b);

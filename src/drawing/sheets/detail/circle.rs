@@ -7,6 +7,7 @@ use super::place::Place;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::project::OnSheet;
 use crate::drawing::page::plate::{Lettering, Plate};
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::trig;
 use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::solid::Camera;
@@ -64,7 +65,7 @@ pub(in crate::drawing) fn circles(
             for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
                 let Some(circle) = circle(&marks, space, place, view) else { continue };
                 let Some(spot) = spot(&white, circle, &detail.letter) else { continue };
-                if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - 1e-6) {
+                if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - HAIR) {
                     best = Some((spot, index, view.camera));
                 }
             }

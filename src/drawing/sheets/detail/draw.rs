@@ -17,6 +17,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::scale::Scale;
 use crate::geometry::DVec2;
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::{self, WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
@@ -59,7 +60,8 @@ pub(super) fn draw(
     let on = OnSheet::at_corner(window.low, window.high, Point::ZERO, scale.factor);
     let rect = on.rect(window.low, window.high);
     let mut plate = Plate::new(look);
-    let found = cut(&mut plate, job, worked, shown, on, rect, view);
+    let shot = Shot { job, worked, shown, on, rect, view };
+    let found = cut(&mut plate, &shot);
     let manner = Manner::of(look);
     let list = sizes(worked, shown, &window);
     let mut number = 100 * u32::from(view);
@@ -73,7 +75,7 @@ pub(super) fn draw(
     note_inserts(&mut plate, &let_in, rect, &manner, &mut number);
     let picture = around(&plate.marks, rect);
     let title = format!("{}  {}", detail.letter, scale.name);
-    words(&mut plate, &title, lines(worked, detail, shown, look.words()), picture, rect);
+    words(&mut plate, &shot, &title, lines(worked, detail, shown, look.words()), picture);
     let bounds = around(&plate.marks, picture);
     Some(Drawn { marks: plate.marks, picture, bounds, middle: rect.center().x })
 }
@@ -94,16 +96,28 @@ struct Found {
     inserts: Vec<(joinery::Item, Point)>,
 }
 
-/// The cut parts, hatched; what is let in, not hatched; what lies beyond.
-fn cut(
-    plate: &mut Plate,
-    job: &Job,
-    worked: &WorkedJob,
-    shown: &Place,
+/// The place drawn, as it lies on the sheet.
+struct Shot<'a> {
+    job: &'a Job,
+    worked: &'a WorkedJob,
+    shown: &'a Place,
     on: OnSheet,
+    /// The box of what is shown.
     rect: Rect,
+    /// The number of its view.
     view: u16,
-) -> Found {
+}
+
+impl Shot<'_> {
+    /// What a mark of some part shows.
+    fn shows(&self, part: String) -> Shows {
+        Shows { view: self.view, part, ..Shows::default() }
+    }
+}
+
+/// The cut parts, hatched; what is let in, not hatched; what lies beyond.
+fn cut(plate: &mut Plate, shot: &Shot<'_>) -> Found {
+    let Shot { worked, shown, on, rect, .. } = *shot;
     let parts = shown.parts.iter().filter_map(|p| Some((*p, worked.parts.get(*p)?)));
     let items: Vec<Viewed<'_>> =
         parts.map(|(tag, part)| Viewed { solid: &part.solid, at: part.at, tag }).collect();
@@ -121,13 +135,27 @@ fn cut(
     }
     // What is let in stands before what lies beyond.
     let beyond = if taken.is_empty() { beyond } else { outside(&beyond, &taken) };
-    let shows = |part: String| Shows { view, part, ..Shows::default() };
     // Each line stands by itself, so that close ones can give way.
-    plate.stroke_of(loose(&beyond), pen(plate.narrow), Role::Outline, shows(String::new()));
-    let mut found = Found::default();
+    plate.stroke_of(loose(&beyond), pen(plate.narrow), Role::Outline, shot.shows(String::new()));
+    let mut found =
+        Found { items: cut_parts(plate, shot, &seen.regions, &area, &taken), inserts: Vec::new() };
+    let_in(plate, shot, inserts, &area, &mut found.inserts);
+    found
+}
+
+/// The cut parts; gives their numbers.
+fn cut_parts(
+    plate: &mut Plate,
+    shot: &Shot<'_>,
+    regions: &[CutRegion],
+    area: &Rings,
+    taken: &Rings,
+) -> Vec<Item> {
+    let (worked, on) = (shot.worked, shot.on);
+    let mut items = Vec::new();
     let mut drawn: Vec<(Rect, Hatch)> = Vec::new();
     let mut outlined: Vec<(String, Vec<Vec<Point>>)> = Vec::new();
-    for region in &seen.regions {
+    for region in regions {
         let Some(part) = worked.parts.get(region.tag) else { continue };
         let rings = on_sheet(region, on);
         // Like parts share a number, and a line where they meet.
@@ -137,26 +165,36 @@ fn cut(
             .flat_map(|(_, known)| known.iter().cloned())
             .collect();
         outlined.push((part.mark(), rings.clone()));
-        let at = cut_part(plate, job, part, (&rings, &area, &taken, &before), (shown, on), &mut drawn, view);
-        if let Some(at) = at {
-            found.items.push(Item { mark: part.mark(), at });
+        let region = Region { rings: &rings, area, taken, before: &before };
+        if let Some(at) = cut_part(plate, shot, part, &region, &mut drawn) {
+            items.push(Item { mark: part.mark(), at });
         }
     }
+    items
+}
+
+/// What is let in, not hatched; each kind is added once to `named`, with a place in it.
+fn let_in(
+    plate: &mut Plate,
+    shot: &Shot<'_>,
+    inserts: Vec<(joinery::Item, Vec<Vec<Point>>)>,
+    area: &Rings,
+    named: &mut Vec<(joinery::Item, Point)>,
+) {
     let mut before: Vec<Vec<Point>> = Vec::new();
     for (item, rings) in inserts {
-        let line = alone(&rings, &area, &before);
+        let line = alone(&rings, area, &before);
         before.extend(rings.iter().cloned());
         let around = hatch::bounds(&rings);
         // The two sides of what is thin are one line.
         let thin = around.width().min(around.height()) < THIN;
         let role = if thin { Role::Hatch } else { Role::CutOutline };
-        plate.stroke_of(line, pen(plate.wide), role, shows(String::new()));
+        plate.stroke_of(line, pen(plate.wide), role, shot.shows(String::new()));
         let at = around.center();
-        if !found.inserts.iter().any(|(known, _)| *known == item) {
-            found.inserts.push((item, at));
+        if !named.iter().any(|(known, _)| *known == item) {
+            named.push((item, at));
         }
     }
-    found
 }
 
 fn pen(width: f64) -> Pen {
@@ -179,29 +217,39 @@ fn on_sheet(region: &CutRegion, on: OnSheet) -> Vec<Vec<Point>> {
     region.rings.iter().map(|ring| ring.iter().map(|p| on.point(*p)).collect()).collect()
 }
 
+/// What is cut of one part.
+struct Region<'a> {
+    rings: &'a Rings,
+    /// The area shown.
+    area: &'a Rings,
+    /// What is let in.
+    taken: &'a Rings,
+    /// Outlines of like parts drawn before.
+    before: &'a Rings,
+}
+
 /// One cut part inside the area shown, clear of what is let into it. Gives a
 /// point in it for its number.
 fn cut_part(
     plate: &mut Plate,
-    job: &Job,
+    shot: &Shot<'_>,
     part: &WorkedPart,
-    (rings, area, taken, before): (&Rings, &Rings, &Rings, &Rings),
-    (shown, on): (&Place, OnSheet),
+    region: &Region<'_>,
     drawn: &mut Vec<(Rect, Hatch)>,
-    view: u16,
 ) -> Option<Point> {
+    let Region { rings, area, taken, before } = *region;
     let around = hatch::bounds(rings).intersect(hatch::bounds(area));
     if around.width() <= 0.0 || around.height() <= 0.0 {
         return None;
     }
-    let shows = Shows { view, part: part.mark(), ..Shows::default() };
+    let shows = shot.shows(part.mark());
     let outline = alone(rings, area, before);
     if around.width().min(around.height()) < THIN {
         plate.stroke_of(outline, pen(plate.wide), Role::Hatch, shows);
         return Some(around.center());
     }
-    let stock = job.stock.get(part.stock.0);
-    let hatch = hatch::of(stock, part, shown.camera, on.factor, around, drawn);
+    let stock = shot.job.stock.get(part.stock.0);
+    let hatch = hatch::of(stock, part, shot.shown.camera, shot.on.factor, around, drawn);
     drawn.push((around, hatch));
     let lines = lines_inside(&hatch::lines(rings, hatch), area);
     // What is let in is not hatched.
@@ -271,7 +319,7 @@ fn ground(lines: &BezPath, taken: &[Vec<Point>]) -> Option<Point> {
     };
     let better = |a: kurbo::Line, b: kurbo::Line| {
         let (ra, rb) = (rank(&a), rank(&b));
-        let ahead = (rb.0, rb.1).cmp(&(ra.0, ra.1)).then(rb.2.total_cmp(&(ra.2 + 1e-6)));
+        let ahead = (rb.0, rb.1).cmp(&(ra.0, ra.1)).then(rb.2.total_cmp(&(ra.2 + HAIR)));
         if ahead.is_gt() { b } else { a }
     };
     lines().reduce(better).map(|line| line.midpoint())
@@ -330,8 +378,8 @@ fn rows(list: &[Size], window: &Window, on: OnSheet, look: &Look) -> Vec<Sizes> 
     let mut rows = Vec::new();
     for side in [Beside::Above, Beside::Below, Beside::Left] {
         let here = |s: &&Size| match side {
-            Beside::Above => s.axis == 0 && f64::midpoint(s.across.0, s.across.1) >= middle.y - 1e-6,
-            Beside::Below => s.axis == 0 && f64::midpoint(s.across.0, s.across.1) < middle.y - 1e-6,
+            Beside::Above => s.axis == 0 && s.across.middle() >= middle.y - HAIR,
+            Beside::Below => s.axis == 0 && s.across.middle() < middle.y - HAIR,
             Beside::Left | Beside::Right => s.axis == 1,
         };
         let mut left: Vec<&Size> = list.iter().filter(here).collect();
@@ -356,8 +404,7 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
     let across = side.across();
     let at = |v: f64| if across { on.point(DVec2::new(v, 0.0)).x } else { on.point(DVec2::new(0.0, v)).y };
     let foot = |size: &Size| {
-        let (low, high) = size.across;
-        let v = if matches!(side, Beside::Above | Beside::Right) { high } else { low };
+        let v = if matches!(side, Beside::Above | Beside::Right) { size.across.to } else { size.across.from };
         if across { on.point(DVec2::new(0.0, v)).y } else { on.point(DVec2::new(v, 0.0)).x }
     };
     let mut stops: Vec<Stop> = Vec::new();
@@ -377,7 +424,8 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
 }
 
 /// Title, what the joint is, where it is found, how the machine is set.
-fn words(plate: &mut Plate, title: &str, lines: Lines, picture: Rect, rect: Rect) {
+fn words(plate: &mut Plate, shot: &Shot<'_>, title: &str, lines: Lines, picture: Rect) {
+    let rect = shot.rect;
     let middle = rect.center().x;
     let mut y = picture.y1 + 5.0 + TITLE;
     let how = Lettering::title(TITLE).anchored(Anchor::Middle);

@@ -1,9 +1,10 @@
 //! The details of a piece: which joints are one, and the letter of each.
 
-use super::place::{Place, Span};
+use super::place::Place;
 use super::sizes::{Size, Window};
 use super::{place, sizes};
 use crate::drawing::page::look::Look;
+use crate::geometry::Interval;
 use crate::joinery::{Item, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId, StockKind};
 
@@ -129,7 +130,9 @@ fn part_key(job: &Job, worked: &WorkedJob, place: &Place, all: &[Size], index: u
 /// On how many sides of the cut part the cuts of a joint run out.
 fn open(place: &Place, part: &WorkedPart) -> usize {
     let (Some(x), Some(y)) = (place.span(part, 0), place.span(part, 1)) else { return 0 };
-    let out = |cut: Span, own: Span| usize::from(cut.0 < own.0 + 0.1) + usize::from(cut.1 > own.1 - 0.1);
+    let out = |cut: Interval, own: Interval| {
+        usize::from(cut.from < own.from + 0.1) + usize::from(cut.to > own.to - 0.1)
+    };
     sizes::own_cuts(place, part)
         .filter_map(|cut| place::seen_cut(part, &cut.shape, place.camera, place.level()))
         .map(|(cx, cy)| out(cx, x) + out(cy, y))

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Projection;
-use crate::geometry::{DVec2, DVec3, Placement};
+use crate::geometry::tolerance::{HAIR, NOISE};
+use crate::geometry::{DVec2, DVec3, Interval, Placement};
 use crate::joinery::{CutKind, Insert, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::solid::{Body, Camera, Prism, Standing};
@@ -36,7 +37,7 @@ impl Place {
     }
 
     /// How far a part reaches along an axis of the drawing, in the cut.
-    pub(super) fn span(&self, part: &WorkedPart, axis: usize) -> Option<Span> {
+    pub(super) fn span(&self, part: &WorkedPart, axis: usize) -> Option<Interval> {
         plane_span(part, self.along(axis), self.camera.toward(), self.level())
     }
 
@@ -52,9 +53,6 @@ impl Place {
         self.camera = camera;
     }
 }
-
-/// From and to along a direction, mm.
-pub(super) type Span = (f64, f64);
 
 /// The places of every joint of a piece, in script order.
 pub(super) fn places(worked: &WorkedJob, piece: PieceId, look: &Look) -> Vec<Place> {
@@ -124,10 +122,10 @@ fn run(worked: &WorkedJob, parts: &[usize], way: Option<DVec3>) -> Option<DVec3>
     let mut best: Option<(bool, f64, DVec3)> = None;
     for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
         for axis in [part.at.x, part.at.y, part.at.z] {
-            let (low, high) = overlap(worked, parts, axis)?;
+            let long = overlap(worked, parts, axis)?.length();
             let flat = axis.dot(normal).abs() < 0.1;
-            let found = (flat, high - low, axis);
-            let better = |b: (bool, f64, DVec3)| (flat, found.1) > (b.0, b.1 + 1e-6);
+            let found = (flat, long, axis);
+            let better = |b: (bool, f64, DVec3)| (flat, found.1) > (b.0, b.1 + HAIR);
             if best.is_none_or(better) {
                 best = Some(found);
             }
@@ -163,15 +161,12 @@ fn camera(sight: DVec3, look: &Look) -> Camera {
 /// is cut through; without any, the cut keeps clear of other joints' cuts.
 fn level(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) -> Option<f64> {
     let toward = camera.toward();
-    let (low, high) = overlap(worked, parts, toward)?;
-    let middle = f64::midpoint(low, high);
+    let shared = overlap(worked, parts, toward)?;
+    let middle = shared.middle();
     let inserts = joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts);
     let through = inserts
         .flat_map(|insert| insert.at.iter().map(move |at| (insert, at)))
-        .map(|(insert, at)| {
-            let (a, b) = insert_span(insert, at, toward);
-            f64::midpoint(a, b)
-        })
+        .map(|(insert, at)| insert_span(insert, at, toward).middle())
         .min_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()));
     if through.is_some() {
         return through;
@@ -179,12 +174,12 @@ fn level(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) 
     if let Some(axis) = turned_axis(worked, parts, toward) {
         return Some(axis);
     }
-    let (low, high) = own_cuts(worked, joints, parts, toward)
-        .map(|(a, b)| (a.max(low), b.min(high)))
-        .filter(|(a, b)| b > a)
-        .unwrap_or((low, high));
+    let own = own_cuts(worked, joints, parts, toward)
+        .map(|own| own.common(shared))
+        .filter(|own| own.to > own.from)
+        .unwrap_or(shared);
     let tries = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
-    let at = tries.map(|share| low + (high - low) * share);
+    let at = tries.map(|share| own.from + own.length() * share);
     at.into_iter().min_by_key(|level| strangers(worked, joints, parts, camera, *level))
 }
 
@@ -193,20 +188,19 @@ fn level(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) 
 fn turned_axis(worked: &WorkedJob, parts: &[usize], toward: DVec3) -> Option<f64> {
     parts.iter().filter_map(|p| worked.parts.get(*p)).find_map(|part| {
         let Body::Turning(turning) = &part.body else { return None };
-        let square = part.at.dir(turning.at.z).dot(toward).abs() < 1e-6;
+        let square = part.at.dir(turning.at.z).dot(toward).abs() < HAIR;
         square.then(|| toward.dot(part.at.point(turning.at.origin)))
     })
 }
 
 /// How far the cuts of some joints reach along a direction.
-fn own_cuts(worked: &WorkedJob, joints: &[usize], parts: &[usize], along: DVec3) -> Option<Span> {
-    let mut found: Option<Span> = None;
+fn own_cuts(worked: &WorkedJob, joints: &[usize], parts: &[usize], along: DVec3) -> Option<Interval> {
+    let mut found: Option<Interval> = None;
     for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
         let blank = blank_span(part, along);
         for cut in part.cuts.iter().filter(|c| c.joint.is_some_and(|j| joints.contains(&j))) {
-            let (a, b) = prism_span(&cut.shape, &part.at, along);
-            let (a, b) = (a.max(blank.0), b.min(blank.1));
-            found = Some(found.map_or((a, b), |f| (f.0.min(a), f.1.max(b))));
+            let own = prism_span(&cut.shape, &part.at, along).common(blank);
+            found = Some(found.map_or(own, |found| found.hull(own)));
         }
     }
     found
@@ -216,7 +210,7 @@ fn own_cuts(worked: &WorkedJob, joints: &[usize], parts: &[usize], along: DVec3)
 fn strangers(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera, level: f64) -> usize {
     let Some((low, high)) = zone(worked, joints, parts, camera, level) else { return 0 };
     let near = 15.0;
-    let within = |(a, b): Span, lo: f64, hi: f64| a < hi && b > lo;
+    let within = |span: Interval, from: f64, to: f64| span.meets(Interval { from, to });
     let mut count = 0;
     for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
         let others = part.cuts.iter().filter(|c| c.joint.is_none_or(|j| !joints.contains(&j)));
@@ -245,18 +239,17 @@ fn zone(
         Some(spans) => spans,
         None => (overlap(worked, parts, camera.right)?, overlap(worked, parts, camera.up)?),
     };
-    let whole = (DVec2::new(x.0, y.0), DVec2::new(x.1, y.1));
+    let whole = (DVec2::new(x.from, y.from), DVec2::new(x.to, y.to));
     // Of a fitting in one part alone only what is cut and let in counts.
     let alone = parts.len() == 1;
     let (mut low, mut high) = if alone { (DVec2::INFINITY, DVec2::NEG_INFINITY) } else { whole };
-    let mut add = |x: Span, y: Span| {
-        low = low.min(DVec2::new(x.0, y.0));
-        high = high.max(DVec2::new(x.1, y.1));
+    let mut add = |x: Interval, y: Interval| {
+        low = low.min(DVec2::new(x.from, y.from));
+        high = high.max(DVec2::new(x.to, y.to));
     };
     for insert in joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
         for at in &insert.at {
-            let (a, b) = insert_span(insert, at, camera.toward());
-            if a <= level && level <= b {
+            if insert_span(insert, at, camera.toward()).holds(level) {
                 add(insert_span(insert, at, camera.right), insert_span(insert, at, camera.up));
             }
         }
@@ -274,64 +267,71 @@ fn zone(
 
 /// Where a mortise that leans stands in its part: of a part that leans the rest
 /// is elsewhere.
-fn leaning(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) -> Option<(Span, Span)> {
+fn leaning(
+    worked: &WorkedJob,
+    joints: &[usize],
+    parts: &[usize],
+    camera: Camera,
+) -> Option<(Interval, Interval)> {
     let tenoned = |j: &usize| worked.joints.get(*j).is_some_and(|joint| joint.traits.is_tenoned);
     parts.iter().filter_map(|p| worked.parts.get(*p)).find_map(|part| {
         let own = part.cuts.iter().filter(|c| c.joint.is_some_and(|j| joints.contains(&j) && tenoned(&j)));
         let mut leant = own.filter(|c| c.kind == CutKind::Mortise).filter(|c| {
             let into = c.shape.at.within(&part.at).z;
-            [part.at.x, part.at.y, part.at.z].iter().all(|a| a.dot(into).abs() < 1.0 - 1e-6)
+            [part.at.x, part.at.y, part.at.z].iter().all(|a| a.dot(into).abs() < 1.0 - HAIR)
         });
         let shape = &leant.next()?.shape;
-        let span = |along: DVec3| {
-            let (cut, blank) = (prism_span(shape, &part.at, along), blank_span(part, along));
-            (cut.0.max(blank.0), cut.1.min(blank.1))
-        };
+        let span = |along: DVec3| prism_span(shape, &part.at, along).common(blank_span(part, along));
         Some((span(camera.right), span(camera.up)))
     })
 }
 
+/// Less of a cut than this is not seen, mm.
+const LEAST: f64 = 0.05;
+
 /// What a cut takes out of the blank of its part in the plane at `level`, as
 /// spans along the drawing; `None` where it is not there, or stands at an angle
 /// to the drawing.
-pub(super) fn seen_cut(part: &WorkedPart, shape: &Prism, camera: Camera, level: f64) -> Option<(Span, Span)> {
+pub(super) fn seen_cut(
+    part: &WorkedPart,
+    shape: &Prism,
+    camera: Camera,
+    level: f64,
+) -> Option<(Interval, Interval)> {
     let at = shape.at.within(&part.at);
     let axes = [camera.right, camera.up, camera.toward()];
-    let square = |d: DVec3| axes.iter().any(|a| a.dot(d).abs() > 1.0 - 1e-9);
+    let square = |d: DVec3| axes.iter().any(|a| a.dot(d).abs() > 1.0 - NOISE);
     if !square(at.z) || !(square(at.x) || shape.outline.arcs.len() == 1) {
         return None;
     }
-    let span = |along: DVec3| {
-        let (cut, blank) = (prism_span(shape, &part.at, along), blank_span(part, along));
-        (cut.0.max(blank.0), cut.1.min(blank.1))
-    };
+    let span = |along: DVec3| prism_span(shape, &part.at, along).common(blank_span(part, along));
     let (x, y, deep) = (span(camera.right), span(camera.up), span(camera.toward()));
-    let there = deep.0 <= level && level <= deep.1 && x.1 - x.0 > 0.05 && y.1 - y.0 > 0.05;
+    let there = deep.holds(level) && x.length() > LEAST && y.length() > LEAST;
     there.then_some((x, y))
 }
 
 /// What the first part and any other share along a direction; where they stand
 /// apart, the way between them.
-fn overlap(worked: &WorkedJob, parts: &[usize], along: DVec3) -> Option<Span> {
+fn overlap(worked: &WorkedJob, parts: &[usize], along: DVec3) -> Option<Interval> {
     let (first, others) = parts.split_first()?;
     let first = solid_span(worked.parts.get(*first)?, along)?;
-    let mut found: Option<Span> = None;
+    let mut found: Option<Interval> = None;
     for other in others.iter().filter_map(|p| worked.parts.get(*p)).filter_map(|p| solid_span(p, along)) {
-        let (a, b) = (first.0.max(other.0), first.1.min(other.1));
-        let (a, b) = (a.min(b), a.max(b));
-        found = Some(found.map_or((a, b), |f| (f.0.min(a), f.1.max(b))));
+        let shared = first.common(other);
+        let shared = Interval::between(shared.from, shared.to);
+        found = Some(found.map_or(shared, |found| found.hull(shared)));
     }
     Some(found.unwrap_or(first))
 }
 
 /// How far a part reaches along a direction of its piece.
-fn solid_span(part: &WorkedPart, along: DVec3) -> Option<Span> {
+fn solid_span(part: &WorkedPart, along: DVec3) -> Option<Interval> {
     span(part.solid.points.iter().map(|p| part.at.point(*p)), along)
 }
 
 /// How far a part reaches along a direction in the plane of a cut at `level`
 /// along `toward`; all of it where the plane passes it by.
-fn plane_span(part: &WorkedPart, along: DVec3, toward: DVec3, level: f64) -> Option<Span> {
+fn plane_span(part: &WorkedPart, along: DVec3, toward: DVec3, level: f64) -> Option<Interval> {
     let (way, normal) = (part.at.local_dir(along), part.at.local_dir(toward));
     let (start, level) = (along.dot(part.at.origin), level - toward.dot(part.at.origin));
     let points = &part.solid.points;
@@ -342,37 +342,35 @@ fn plane_span(part: &WorkedPart, along: DVec3, toward: DVec3, level: f64) -> Opt
         let crossed = (from <= 0.0) != (to <= 0.0);
         crossed.then(|| points.get(a).zip(points.get(b)).map(|(a, b)| a.lerp(*b, from / (from - to))))?
     });
-    span(met, way).map(|(a, b)| (a + start, b + start)).or_else(|| solid_span(part, along))
+    span(met, way).map(|span| span.moved(start)).or_else(|| solid_span(part, along))
 }
 
 /// How far a part's blank reaches along a direction of its piece.
-fn blank_span(part: &WorkedPart, along: DVec3) -> Span {
+fn blank_span(part: &WorkedPart, along: DVec3) -> Interval {
     box_span(&part.at, DVec3::ZERO, part.size, along)
 }
 
 /// How far a prism of some frame reaches along a direction outside it.
-fn prism_span(shape: &Prism, of: &Placement, along: DVec3) -> Span {
-    let Some((low, high)) = shape.outline.bounds() else { return (0.0, 0.0) };
+fn prism_span(shape: &Prism, of: &Placement, along: DVec3) -> Interval {
+    let Some((low, high)) = shape.outline.bounds() else { return Interval::default() };
     let at = shape.at.within(of);
     box_span(&at, DVec3::new(low.x, low.y, shape.from), DVec3::new(high.x, high.y, shape.to), along)
 }
 
 /// How far one insert reaches along a direction of the piece.
-fn insert_span(insert: &Insert, at: &Placement, along: DVec3) -> Span {
+fn insert_span(insert: &Insert, at: &Placement, along: DVec3) -> Interval {
     let here = along.dot(at.origin);
-    insert.body.as_ref().map_or((here, here), |body| prism_span(body, at, along))
+    insert.body.as_ref().map_or(Interval::at(here), |body| prism_span(body, at, along))
 }
 
-fn box_span(at: &Placement, low: DVec3, high: DVec3, along: DVec3) -> Span {
+fn box_span(at: &Placement, low: DVec3, high: DVec3, along: DVec3) -> Interval {
     let corners = (0..8_u8).map(|i| {
         let pick = |bit: u8, a: f64, b: f64| if i & bit == 0 { a } else { b };
         at.point(DVec3::new(pick(1, low.x, high.x), pick(2, low.y, high.y), pick(4, low.z, high.z)))
     });
-    span(corners, along).unwrap_or((0.0, 0.0))
+    span(corners, along).unwrap_or_default()
 }
 
-fn span(points: impl Iterator<Item = DVec3>, along: DVec3) -> Option<Span> {
-    points
-        .map(|p| along.dot(p))
-        .fold(None, |found: Option<Span>, d| Some(found.map_or((d, d), |(a, b)| (a.min(d), b.max(d)))))
+fn span(points: impl Iterator<Item = DVec3>, along: DVec3) -> Option<Interval> {
+    Interval::of(points.map(|p| along.dot(p)))
 }

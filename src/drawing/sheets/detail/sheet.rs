@@ -10,6 +10,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
 use crate::drawing::page::scale::{Scale, series};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::NOISE;
 use crate::joinery::WorkedJob;
 use crate::model::Job;
 
@@ -104,7 +105,7 @@ fn shared_out(sets: &[Set], area: Rect) -> Vec<Grid> {
 /// beside it; failing that, that fits at all.
 fn set(job: &Job, worked: &WorkedJob, detail: &Detail, look: &Look, area: Rect, view: u16) -> Option<Set> {
     let half = ((area.width() - GAP) / 2.0).max(120.0).min(area.width());
-    let scales = || series(look).iter().copied().filter(|s| s.factor <= 1.0 + 1e-9);
+    let scales = || series(look).iter().copied().filter(|s| s.factor <= 1.0 + NOISE);
     let at = |scale: Scale| {
         let drawn = draw::draw(job, worked, detail, look, scale, view)?;
         Some(Set { drawn, scale, letter: detail.letter.clone() })
@@ -189,6 +190,6 @@ fn spread(sets: &[Set], grid: &Grid, area: Rect, look: &Look, body: &mut SheetBo
         }
         y += height + between;
     }
-    body.full_size |= sets.iter().any(|s| (s.scale.factor - 1.0).abs() < 1e-9);
+    body.full_size |= sets.iter().any(|s| (s.scale.factor - 1.0).abs() < NOISE);
     body.marks.extend(plate.marks);
 }

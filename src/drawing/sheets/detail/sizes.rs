@@ -1,7 +1,7 @@
 //! How much a detail shows, and which sizes it carries.
 
-use super::place::{Place, Span, seen_cut};
-use crate::geometry::{DVec2, DVec3};
+use super::place::{Place, seen_cut};
+use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::{Cut, WorkedJob, WorkedPart};
 
 /// Distances below this are play, not sizes, mm.
@@ -27,9 +27,9 @@ impl Window {
         let margin = (0.9 * thick).clamp(12.0, 30.0);
         let (mut low, mut high) = place.zone;
         for axis in 0..2 {
-            let spans: Vec<Span> = parts().filter_map(|part| place.span(part, axis)).collect();
-            let most = spans.iter().map(|s| s.1).fold(f64::MIN, f64::max);
-            let least = spans.iter().map(|s| s.0).fold(f64::MAX, f64::min);
+            let spans: Vec<Interval> = parts().filter_map(|part| place.span(part, axis)).collect();
+            let most = spans.iter().map(|s| s.to).fold(f64::MIN, f64::max);
+            let least = spans.iter().map(|s| s.from).fold(f64::MAX, f64::min);
             let end = |joint: f64, part: f64| {
                 // What is let in may stand out of its part, as a knob does.
                 if part <= joint + 1.6 * margin { part.max(joint) + BEYOND } else { joint + margin }
@@ -66,7 +66,7 @@ pub(super) struct Size {
     /// Where it ends.
     pub(super) to: f64,
     /// What it measures lies between these, the other way.
-    pub(super) across: Span,
+    pub(super) across: Interval,
 }
 
 /// The sizes of a joint: how deep and wide each cut is, how far from the marked
@@ -98,34 +98,39 @@ fn of_part(
         return;
     }
     let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else { return };
-    let shown = (window.low[axis], window.high[axis]);
-    let size =
-        |rank: Rank, from: f64, to: f64, across: Span| Size { part: index, rank, axis, from, to, across };
+    let shown = Interval { from: window.low[axis], to: window.high[axis] };
+    let size = |rank: Rank, of: Interval, across: Interval| Size {
+        part: index,
+        rank,
+        axis,
+        from: of.from,
+        to: of.to,
+        across,
+    };
     for cut in own_cuts(place, part) {
         let Some((x, y)) = seen_cut(part, &cut.shape, place.camera, place.level()) else { continue };
         let (span, across) = if axis == 0 { (x, y) } else { (y, x) };
-        let whole = span.0 < own.0 + PLAY && span.1 > own.1 - PLAY;
-        if whole || span.0 < shown.0 || span.1 > shown.1 {
+        let whole = span.from < own.from + PLAY && span.to > own.to - PLAY;
+        if whole || span.from < shown.from || span.to > shown.to {
             continue;
         }
         let round = cut.shape.outline.arcs.len() == 1;
         let lengthwise = cut.shape.at.within(&part.at).z.dot(place.along(axis)).abs() > 0.9;
         // A drilled hole is set out by its middle; its diameter stands in words.
         let span = if round && !lengthwise {
-            let middle = f64::midpoint(span.0, span.1);
-            (middle, middle)
+            Interval::at(span.middle())
         } else {
-            list.push(size(Rank::Cut, span.0, span.1, across));
+            list.push(size(Rank::Cut, span, across));
             span
         };
-        if span.0 > own.0 + PLAY && span.1 < own.1 - PLAY {
+        if span.from > own.from + PLAY && span.to < own.to - PLAY {
             let low = marked_low(part, place.along(axis), own, span);
-            list.extend(from_side(own, shown, low, span).map(|(a, b)| size(Rank::Distance, a, b, across)));
+            list.extend(from_side(own, shown, low, span).map(|off| size(Rank::Distance, off, across)));
         }
     }
-    let seen = (cross.0.max(window.low[1 - axis]), cross.1.min(window.high[1 - axis]));
-    if own.0 > shown.0 && own.1 < shown.1 {
-        list.push(size(Rank::Thickness, own.0, own.1, seen));
+    let seen = cross.common(Interval { from: window.low[1 - axis], to: window.high[1 - axis] });
+    if own.from > shown.from && own.to < shown.to {
+        list.push(size(Rank::Thickness, own, seen));
     }
 }
 
@@ -143,38 +148,42 @@ pub(super) fn own_cuts<'p>(place: &'p Place, part: &'p WorkedPart) -> impl Itera
 
 /// From a side of `own` to `span`: from the low side if `low`, where that is
 /// shown; else from the other; none where both are broken off.
-fn from_side(own: Span, shown: Span, low: bool, span: Span) -> Option<Span> {
-    let (low_seen, high_seen) = (own.0 > shown.0, own.1 < shown.1);
-    if low_seen && (low || !high_seen) { Some((own.0, span.0)) } else { high_seen.then_some((span.1, own.1)) }
+fn from_side(own: Interval, shown: Interval, low: bool, span: Interval) -> Option<Interval> {
+    let (low_seen, high_seen) = (own.from > shown.from, own.to < shown.to);
+    if low_seen && (low || !high_seen) {
+        Some(Interval { from: own.from, to: span.from })
+    } else {
+        high_seen.then_some(Interval { from: span.to, to: own.to })
+    }
 }
 
 /// Whether sizes along a direction start at the low side of a part: face and
 /// edge mark are at nought of part z and y; along the grain the nearer end.
-fn marked_low(part: &WorkedPart, along: DVec3, own: Span, span: Span) -> bool {
+fn marked_low(part: &WorkedPart, along: DVec3, own: Interval, span: Interval) -> bool {
     for axis in [part.at.z, part.at.y] {
         let way = axis.dot(along);
         if way.abs() > 0.9 {
             return way > 0.0;
         }
     }
-    span.0 - own.0 <= own.1 - span.1
+    span.from - own.from <= own.to - span.to
 }
 
 /// How far from the end of one part another stands on it, where no cut says so.
 fn standing(worked: &WorkedJob, place: &Place, window: &Window, axis: usize, list: &mut Vec<Size>) {
-    let shown = (window.low[axis], window.high[axis]);
-    let across = (place.zone.0[1 - axis], place.zone.1[1 - axis]);
+    let shown = Interval { from: window.low[axis], to: window.high[axis] };
+    let across = Interval { from: place.zone.0[1 - axis], to: place.zone.1[1 - axis] };
     let upright = |index: usize| worked.parts.get(index).filter(|part| !leans(place, part));
     let span = |index: usize| upright(index).and_then(|part| place.span(part, axis));
     for &on in &place.parts {
         for &other in place.parts.iter().filter(|other| **other != on) {
             let (Some(base), Some(stands)) = (span(on), span(other)) else { continue };
-            let inside = stands.0 > base.0 + PLAY && stands.1 < base.1 - PLAY;
+            let inside = stands.from > base.from + PLAY && stands.to < base.to - PLAY;
             let said = list.iter().any(|s| s.part == on && s.axis == axis);
-            if inside && !said && stands.0 >= shown.0 && stands.1 <= shown.1 {
-                let low = stands.0 - base.0 <= base.1 - stands.1;
+            if inside && !said && stands.from >= shown.from && stands.to <= shown.to {
+                let low = stands.from - base.from <= base.to - stands.to;
                 let found = from_side(base, shown, low, stands);
-                list.extend(found.map(|(from, to)| Size {
+                list.extend(found.map(|Interval { from, to }| Size {
                     part: on,
                     rank: Rank::Distance,
                     axis,
@@ -227,7 +236,14 @@ mod tests {
 
     #[test]
     fn no_size_follows_from_others() {
-        let size = |rank, from, to| Size { part: 0, rank, axis: 0, from, to, across: (0.0, 1.0) };
+        let size = |rank, from, to| Size {
+            part: 0,
+            rank,
+            axis: 0,
+            from,
+            to,
+            across: Interval { from: 0.0, to: 1.0 },
+        };
         let (thick, cut, off) = (Rank::Thickness, Rank::Cut, Rank::Distance);
         let list =
             vec![size(off, 0.0, 5.0), size(cut, 5.0, 13.0), size(off, 13.0, 18.0), size(thick, 0.0, 18.0)];

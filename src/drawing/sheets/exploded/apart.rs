@@ -5,6 +5,7 @@
 
 use crate::assembly::{Order, Step, StepKind};
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::joinery::{PartSource, WorkedJob};
 
 /// Where a part is drawn.
@@ -225,7 +226,7 @@ impl<'a> Bench<'a> {
             let (Some(a), Some(b)) = (self.by(part), self.by(to)) else { continue };
             let run = b - a;
             // Parts that were moved on afterwards are no longer opposite.
-            if run.dot(way) < 1.0 || (run - way * run.dot(way)).length() > 1e-6 {
+            if run.dot(way) < 1.0 || (run - way * run.dot(way)).length() > HAIR {
                 continue;
             }
             for point in self.meeting_points(part, to) {
@@ -268,7 +269,7 @@ fn way_out(mine: Bounds, other: Bounds, dir: DVec3, gap: f64) -> f64 {
         let (low, high) = (mine.0[axis], mine.1[axis]);
         // Clear along an axis the parts move on means a gap; else just apart.
         let need = if dir[axis].abs() > 0.3 { gap } else { 0.0 };
-        if low >= other.1[axis] + need - 1e-6 || high <= other.0[axis] - need + 1e-6 {
+        if low >= other.1[axis] + need - HAIR || high <= other.0[axis] - need + HAIR {
             return 0.0;
         }
         if dir[axis] > 1e-3 {
@@ -284,8 +285,8 @@ fn way_out(mine: Bounds, other: Bounds, dir: DVec3, gap: f64) -> f64 {
 fn inside(of: Bounds, from: DVec3, dir: DVec3) -> Option<(f64, f64)> {
     let (mut enter, mut leave) = (f64::NEG_INFINITY, f64::INFINITY);
     for axis in 0..3 {
-        if dir[axis].abs() < 1e-9 {
-            if from[axis] < of.0[axis] - 1e-6 || from[axis] > of.1[axis] + 1e-6 {
+        if dir[axis].abs() < NOISE {
+            if from[axis] < of.0[axis] - HAIR || from[axis] > of.1[axis] + HAIR {
                 return None;
             }
             continue;

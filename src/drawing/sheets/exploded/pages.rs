@@ -12,6 +12,7 @@ use crate::drawing::kit::zones::{Most, Zone, zones};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::Job;
@@ -87,7 +88,7 @@ fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], (area, look)
     let table = list(worked, apart);
     let set = table.set(look.small(), area.width() * 0.34);
     let (wide, high) = (set.width(), set.full_height());
-    if high > area.height() || wide > area.width() * 0.34 + 1e-6 {
+    if high > area.height() || wide > area.width() * 0.34 + HAIR {
         return area;
     }
     let aside = Rect::new(area.x0, area.y0, area.x1 - wide - CLEAR, area.y1);

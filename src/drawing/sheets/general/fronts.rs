@@ -13,6 +13,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::WorkedJob;
 use crate::model::PieceId;
@@ -135,7 +136,7 @@ fn draw(
     let on = OnSheet::at_corner(a, b, corner + kurbo::Vec2::new(BESIDE, ABOVE), scale.factor);
     let near = |index: &usize| {
         let part = worked.parts.get(*index).filter(|part| part.piece == piece);
-        bounds(part.into_iter()).is_some_and(|(low, high)| low.x < to - 1e-6 && high.x > from + 1e-6)
+        bounds(part.into_iter()).is_some_and(|(low, high)| low.x < to - HAIR && high.x > from + HAIR)
     };
     let items: Vec<Viewed<'_>> = (0..worked.parts.len())
         .filter(near)
@@ -159,10 +160,10 @@ fn draw(
 fn within(line: ViewLine, from: f64, to: f64) -> Option<ViewLine> {
     let (a, b) = (line.a, line.b);
     let run = b.x - a.x;
-    if run.abs() < 1e-9 {
-        return (a.x > from - 1e-6 && a.x < to + 1e-6).then_some(line);
+    if run.abs() < NOISE {
+        return (a.x > from - HAIR && a.x < to + HAIR).then_some(line);
     }
     let (s, e) = ((from - a.x) / run, (to - a.x) / run);
     let (s, e) = (s.min(e).max(0.0), s.max(e).min(1.0));
-    (e - s > 1e-9).then(|| ViewLine { a: a + (b - a) * s, b: a + (b - a) * e, ..line })
+    (e - s > NOISE).then(|| ViewLine { a: a + (b - a) * s, b: a + (b - a) * e, ..line })
 }

@@ -3,6 +3,7 @@
 use kurbo::Rect;
 
 use crate::drawing::page::look::PaperSeries;
+use crate::geometry::tolerance::NOISE;
 
 /// A sheet of labels in columns and rows.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,7 +49,7 @@ impl LabelGrid {
     pub fn new(series: PaperSeries, columns: usize, rows: usize) -> Option<Self> {
         let grid = Self { series, columns, rows };
         let first = grid.places().next()?;
-        (first.width() >= LEAST.0 - 1e-9 && first.height() >= LEAST.1 - 1e-9).then_some(grid)
+        (first.width() >= LEAST.0 - NOISE && first.height() >= LEAST.1 - NOISE).then_some(grid)
     }
 
     /// Labels on a sheet.

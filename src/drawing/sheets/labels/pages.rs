@@ -38,6 +38,13 @@ struct Label<'a> {
     part: &'a WorkedPart,
 }
 
+/// What all labels are drawn from.
+struct Set<'a> {
+    job: &'a Job,
+    worked: &'a WorkedJob,
+    look: &'a Look,
+}
+
 /// The label sheets: a label for each part in the order of the cutting list, as
 /// many times as it is made. Lippings, which are glued on at once, have none.
 pub fn labels(
@@ -55,12 +62,13 @@ pub fn labels(
             all.extend((0..each).map(|_| Label { row, index, part }));
         }
     }
+    let set = Set { job, worked, look };
     let sheets = all.chunks(grid.count());
     let of = sheets.len();
     let sheet = |(n, on): (usize, &[Label<'_>])| {
         let mut plate = Plate::new(look);
         for (label, at) in on.iter().zip(grid.places()) {
-            draw(&mut plate, job, worked, label, at, look);
+            draw(&mut plate, &set, label, at);
         }
         let mut marks = plate.marks;
         merge_close(&mut marks);
@@ -82,7 +90,8 @@ pub fn labels(
 }
 
 /// Draws one label into `at`.
-fn draw(plate: &mut Plate, job: &Job, worked: &WorkedJob, label: &Label<'_>, at: Rect, look: &Look) {
+fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
+    let Set { job, worked, look } = *set;
     let inner = at.inflate(-PAD, -PAD);
     let number = Lettering::title(NUMBER);
     let foot = Point::new(inner.x0, inner.y0 + NUMBER);
@@ -156,18 +165,23 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect)
     let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 0 };
     put(plate, &lines, worked, on, pens, |_| None);
     let rect = Rect::from_origin_size(corner, (drawn.x, drawn.y));
+    lipped_edges(plate, label, rect);
+    let k = (rect.height() / 10.0).clamp(0.35, 0.7);
+    let ink: Vec<Rect> =
+        lines.iter().map(|line| Rect::from_points(on.point(line.a), on.point(line.b))).collect();
+    plate.marks.extend(face_and_edge((mark_place(rect, k, &ink), k), plate.narrow));
+}
+
+/// Lipped edges of a picture, drawn thick.
+fn lipped_edges(plate: &mut Plate, label: &Label<'_>, rect: Rect) {
     for lip in &label.row.lipped {
-        if let Some([from, to]) = edge(part, lip.side, rect) {
+        if let Some([from, to]) = edge(label.part, lip.side, rect) {
             let mut path = BezPath::new();
             path.move_to(from);
             path.line_to(to);
             plate.stroke(path, Pen { width: 4.0 * plate.narrow, dash: dash::SOLID }, Role::Symbol);
         }
     }
-    let k = (rect.height() / 10.0).clamp(0.35, 0.7);
-    let ink: Vec<Rect> =
-        lines.iter().map(|line| Rect::from_points(on.point(line.a), on.point(line.b))).collect();
-    plate.marks.extend(face_and_edge((mark_place(rect, k, &ink), k), plate.narrow));
 }
 
 /// Where along the face edge the marks stand clear of lines: near its middle.

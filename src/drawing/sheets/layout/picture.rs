@@ -10,6 +10,7 @@ use crate::drawing::kit::words::length_text;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, ring};
 use crate::drawing::page::scale::Scale;
+use crate::geometry::tolerance::NOISE;
 use crate::paper::{LEAST_GAP, Pen, Role, dash};
 
 /// Height of labels, mm.
@@ -256,7 +257,7 @@ fn straight(from: Point, to: Point) -> BezPath {
 /// The largest stretch of a rectangle between lines right across it.
 fn widest(rect: Rect, lines: &[(Point, Point)]) -> Rect {
     let Some((from, to)) = lines.first() else { return rect };
-    let upright = (from.x - to.x).abs() < 1e-9;
+    let upright = (from.x - to.x).abs() < NOISE;
     let (low, high) = if upright { (rect.x0, rect.x1) } else { (rect.y0, rect.y1) };
     let mut stops = vec![low, high];
     stops.extend(lines.iter().map(|(from, _)| if upright { from.x } else { from.y }));
@@ -264,7 +265,7 @@ fn widest(rect: Rect, lines: &[(Point, Point)]) -> Rect {
     let mut best = (low, low);
     for pair in stops.windows(2) {
         if let [a, b] = *pair
-            && b - a > best.1 - best.0 + 1e-9
+            && b - a > best.1 - best.0 + NOISE
         {
             best = (a, b);
         }

@@ -11,6 +11,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
 use crate::drawing::page::profile::Profile;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::measure::Unit;
 use crate::model::{Job, Note, StockKind};
@@ -244,7 +245,7 @@ fn columns(look: &Look) -> Vec<Rect> {
     (0..n)
         .map(|i| {
             let x0 = above.x0 + (width + GUTTER) * f64::from(i);
-            let foot = if x0 + width <= beside.x1 + 1e-6 { beside.y1 } else { above.y1 };
+            let foot = if x0 + width <= beside.x1 + HAIR { beside.y1 } else { above.y1 };
             Rect::new(x0, above.y0, x0 + width, foot)
         })
         .collect()
@@ -302,7 +303,7 @@ fn lay(tables: &[Laid<'_>], columns: &[Rect], look: &Look) -> Vec<Plate> {
         let last = column + 1 == columns.len();
         let low = columns.get(column).map_or(0.0, |area| area.y1 - top);
         let set = &table.own;
-        let turns = last && top > first.y0 && set.full_height() > low + 1e-6;
+        let turns = last && top > first.y0 && set.full_height() > low + HAIR;
         if let Some(plate) = sheets.last_mut()
             && let Some(bottom) = put_in_gap(plate, table, &mut gaps, first.width(), turns)
         {
@@ -315,7 +316,7 @@ fn lay(tables: &[Laid<'_>], columns: &[Rect], look: &Look) -> Vec<Plate> {
         while next < set.count() && stuck < 2 {
             let (Some(area), Some(plate)) = (columns.get(column), sheets.last_mut()) else { break };
             // What fits no column is broken; else it begins where it goes whole.
-            let here = full <= area.y1 - top + 1e-6 || full > area.height() || top <= area.y0;
+            let here = full <= area.y1 - top + HAIR || full > area.height() || top <= area.y0;
             let drawn =
                 if here { Some(set.draw(plate, Point::new(area.x0, top), next, area.y1)) } else { None };
             if let (0, Some(drawn)) = (next, drawn.filter(|drawn| drawn.next == set.count())) {
@@ -351,17 +352,17 @@ fn put_in_gap(
 ) -> Option<f64> {
     // Only in a whole column are its lines broken.
     let set_for = |gap: &Rect| {
-        let free = table.free.full_width() <= gap.width() + 1e-6;
-        if free { Some(&table.free) } else { Some(&table.own).filter(|_| gap.width() > column - 1e-6) }
+        let free = table.free.full_width() <= gap.width() + HAIR;
+        if free { Some(&table.free) } else { Some(&table.own).filter(|_| gap.width() > column - HAIR) }
     };
-    let takes = |gap: &Rect| set_for(gap).is_some_and(|set| set.full_height() <= gap.height() + 1e-6);
+    let takes = |gap: &Rect| set_for(gap).is_some_and(|set| set.full_height() <= gap.height() + HAIR);
     let from = if any { 0 } else { gaps.len().saturating_sub(1) };
     let place = gaps.iter().skip(from).position(takes)? + from;
     let gap = gaps.remove(place);
     let set = set_for(&gap)?;
     let drawn = set.draw(plate, Point::new(gap.x0, gap.y0), 0, gap.y1);
     // What is left of the gap, for one more.
-    if gap.width() > column - 1e-6 {
+    if gap.width() > column - HAIR {
         gaps.insert(place, Rect { y0: drawn.bottom + BETWEEN, ..gap });
     } else {
         gaps.insert(place, Rect { x0: gap.x0 + set.full_width() + GUTTER, ..gap });

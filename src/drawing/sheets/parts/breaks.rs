@@ -9,6 +9,7 @@ use super::stretches::{Break, Breaks, GAP};
 use super::subject::Prepared;
 use super::thin::Way;
 use super::{centres, thin, turned};
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::trig;
 
 /// Length kept beside what is cut into the part, mm on paper.
@@ -60,7 +61,7 @@ fn plain(prepared: &Prepared<'_>) -> Vec<(f64, f64)> {
         }
         for (line, _) in lines {
             places.extend([line.a.x, line.b.x]);
-            if (line.a.y - line.b.y).abs() > 1e-6 && (line.a.x - line.b.x).abs() > 1e-6 {
+            if (line.a.y - line.b.y).abs() > HAIR && (line.a.x - line.b.x).abs() > HAIR {
                 sloping.push((line.a.x.min(line.b.x), line.a.x.max(line.b.x)));
             }
         }
@@ -101,7 +102,7 @@ pub(super) fn edges(lines: &[thin::Straight], frame: &Frame) -> BezPath {
     let mut path = BezPath::new();
     for (low, high) in sides(&frame.breaks, frame) {
         let seen = lines.iter().filter(|(a, b, way)| {
-            *way != Way::Hidden && a.x.min(b.x) < low && a.x.max(b.x) > high && (a.y - b.y).abs() < 1e-6
+            *way != Way::Hidden && a.x.min(b.x) < low && a.x.max(b.x) > high && (a.y - b.y).abs() < HAIR
         });
         let (top, bottom) =
             seen.fold((f64::MAX, f64::MIN), |(t, b), line| (t.min(line.0.y), b.max(line.0.y)));

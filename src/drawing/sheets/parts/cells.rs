@@ -12,6 +12,7 @@ use super::{cell, pack, strips, turned};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::SheetBody;
+use crate::geometry::tolerance::NOISE;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::machining::feature;
 use crate::machining::made_up;
@@ -121,7 +122,7 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
     };
     let mut roomy: Option<Cell> = None;
     let mut nearest: Option<(f64, Scale)> = None;
-    for scale in crate::drawing::page::scale::series(look).iter().filter(|s| s.factor <= 1.0 + 1e-9) {
+    for scale in crate::drawing::page::scale::series(look).iter().filter(|s| s.factor <= 1.0 + NOISE) {
         // A blank that is too large by itself need not be drawn to know it.
         let size = prepared.subject.part.size * scale.factor;
         let last = scale.smaller(look).is_none();
@@ -174,7 +175,7 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
     let room = pack::room(look);
     let mut best = whole;
     for scale in crate::drawing::page::scale::series(look).iter().rev() {
-        if scale.factor <= now.factor + 1e-9 || scale.factor > 1.0 + 1e-9 {
+        if scale.factor <= now.factor + NOISE || scale.factor > 1.0 + NOISE {
             continue;
         }
         let breaks = breaks(prepared, scale.factor);
@@ -206,7 +207,7 @@ fn joined(prepared: &Prepared<'_>, cells: &[Cell], at: usize, look: &Look) -> Op
     // At most to a quarter: a part that was large must stay so.
     let scales = crate::drawing::page::scale::series(look)
         .iter()
-        .filter(|s| s.factor < now.factor - 1e-9 && s.factor > now.factor * 0.24);
+        .filter(|s| s.factor < now.factor - NOISE && s.factor > now.factor * 0.24);
     for scale in scales {
         if !legible(prepared, *scale) || streak(prepared, *scale) {
             return None;
@@ -245,7 +246,7 @@ fn larger(alone: &[&Prepared<'_>], cells: &[Cell], sheet: &[usize], look: &Look)
         };
         let mut best: Option<Cell> = None;
         let scales = crate::drawing::page::scale::series(look).iter().rev();
-        for scale in scales.filter(|s| s.factor > now.factor + 1e-9 && s.factor < 1.0 + 1e-9) {
+        for scale in scales.filter(|s| s.factor > now.factor + NOISE && s.factor < 1.0 + NOISE) {
             let views = cell::views(own, *scale, Breaks::default());
             if !holds(views.bounds) {
                 break;
@@ -279,7 +280,7 @@ fn largest(prepared: &Prepared<'_>, cell: &Cell, look: &Look) -> Option<Cell> {
     let fits = |bounds| pack::overrun(bounds, look) <= 0.0;
     crate::drawing::page::scale::series(look)
         .iter()
-        .filter(|s| s.factor <= 1.0 + 1e-9 && s.factor > now + 1e-9)
+        .filter(|s| s.factor <= 1.0 + NOISE && s.factor > now + NOISE)
         .map(|s| cell::views(prepared, *s, Breaks::default()))
         .filter(|views| fits(views.bounds))
         .map(|views| cell::finish(prepared, views))

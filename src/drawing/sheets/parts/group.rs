@@ -1,6 +1,7 @@
 //! Cuts told together: alike in everything but place.
 
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::CutKind;
 use crate::machining::feature::{self, Feature, Form, SAME, axis_side};
 use crate::model::Face;
@@ -46,7 +47,7 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
         (
             Form::Askew { into: v, length: d, width: e, depth: p, .. },
             Form::Askew { into: w, length: k, width: l, depth: q, .. },
-        ) => (*v - *w).length() < 1e-6 && close(*d, *k) && close(*e, *l) && close(*p, *q),
+        ) => (*v - *w).length() < HAIR && close(*d, *k) && close(*e, *l) && close(*p, *q),
         (Form::Flared(a), Form::Flared(b)) => a.alike(b),
         (Form::Leaning(a), Form::Leaning(b)) => a.alike(b),
         (Form::SlopedBore(a), Form::SlopedBore(b)) => a.alike(b),

@@ -4,6 +4,7 @@ use super::chosen::PartNote;
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
+use crate::geometry::tolerance::HAIR;
 use crate::measure::{INCH, Unit};
 use crate::paper::{Fixes, Run};
 
@@ -29,7 +30,7 @@ pub(super) fn shown(look: &Look, mm: f64) -> f64 {
 pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
     let mut words = Words::default();
     let printed = shown(look, pitch);
-    let exact = (printed * steps as f64 - shown(look, total)).abs() < 1e-6
+    let exact = (printed * steps as f64 - shown(look, total)).abs() < HAIR
         && (printed - pitch).abs() * (steps as f64) < grain(look) / 2.0;
     if !exact {
         words.say(&format!("{steps} equal = ")).length(look, total);

@@ -18,6 +18,7 @@ use crate::drawing::kit::dimension::Form as RowForm;
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::{CutKind, WorkedPart};
 use crate::machining::feature::section_corner;
 use crate::machining::feature::{Feature, Form, SAME, axis_side};
@@ -210,12 +211,12 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
             .map(|(at, mark)| (at, mark, (socket.min[other], socket.max[other])))
             .into_iter()
             .collect(),
-        Form::SlopedBore(bore) if bore.into[axis].abs() < 1e-6 => {
+        Form::SlopedBore(bore) if bore.into[axis].abs() < HAIR => {
             vec![(bore.centre[axis], 'c', (bore.centre[other], bore.centre[other]))]
         }
         // Along the mitre it is sunk into, its place is given from the inner
         // corner; other directions are foreshortened.
-        Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < 1e-6 => {
+        Form::Askew { centre, into, from_inner, .. } if from_inner.is_none() || into[axis].abs() < HAIR => {
             vec![(centre[axis], 'c', (centre[other], centre[other]))]
         }
         Form::Leaning(leaning) => leaning.places(axis, other),

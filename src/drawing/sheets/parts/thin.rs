@@ -2,6 +2,7 @@
 
 use kurbo::{Line, Point};
 
+use crate::geometry::tolerance::NOISE;
 use crate::paper::{LEAST_GAP as LEAST, run_together};
 use crate::solid::ViewLine;
 
@@ -50,7 +51,7 @@ fn clear(line: Straight, kept: &[Straight]) -> Vec<Straight> {
     let (a, b, way) = line;
     let run = b - a;
     let long = run.hypot();
-    if long < 1e-9 {
+    if long < NOISE {
         return Vec::new();
     }
     let dir = run / long;
@@ -64,11 +65,11 @@ fn clear(line: Straight, kept: &[Straight]) -> Vec<Straight> {
         free = free
             .into_iter()
             .flat_map(|(f, t)| [(f, t.min(near.from)), (f.max(near.to), t)])
-            .filter(|(f, t)| t - f > 1e-9)
+            .filter(|(f, t)| t - f > NOISE)
             .collect();
     }
     // What is left over by a hair is the same line, not another.
-    let whole = free.len() == 1 && free.first().is_some_and(|(f, t)| t - f > long - 1e-9);
+    let whole = free.len() == 1 && free.first().is_some_and(|(f, t)| t - f > long - NOISE);
     free.into_iter()
         .filter(|(f, t)| whole || t - f > LEAST)
         .map(|(f, t)| (a + dir * f, a + dir * t, way))

@@ -12,6 +12,7 @@ use crate::drawing::kit::words::{length_text, plain};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::{Fill, FillShape, WorkedPart};
 use crate::paper::{Mark, Pen, Role, Run, dash};
 use crate::solid::{Body, Station, Transition, Turning};
@@ -130,11 +131,11 @@ fn stations(turning: &Turning) -> Vec<Place> {
         // A band says how it runs from its lower station.
         let then = if a.along <= b.along { a.then } else { b.then };
         match then {
-            _ if (a.along - b.along).abs() < 1e-6 => "shoulder",
+            _ if (a.along - b.along).abs() < HAIR => "shoulder",
             Transition::Cove => "cove",
             Transition::Bead => "bead",
             Transition::Fillet => "fillet",
-            Transition::Straight if (a.diameter - b.diameter).abs() < 1e-6 => "cylinder",
+            Transition::Straight if (a.diameter - b.diameter).abs() < HAIR => "cylinder",
             Transition::Straight => "taper",
         }
     };

@@ -7,6 +7,7 @@ use super::frame::Frame;
 use super::thin::{Way, WayLine};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
+use crate::geometry::tolerance::NOISE;
 use crate::geometry::{DVec2, DVec3, Placement, trig};
 use crate::joinery::{Stage, WorkedPart};
 use crate::paper::{Mark, Pen, Role, dash};
@@ -163,7 +164,7 @@ fn rounds(part: &WorkedPart, frame: &Frame) -> Vec<Round> {
 
 /// The circles of one prism, if it is swept along the line of sight.
 fn rounds_of(prism: &Prism, cutter: Option<u32>, frame: &Frame, rounds: &mut Vec<Round>) {
-    if prism.at.z.dot(frame.face.normal()).abs() < 1.0 - 1e-9 {
+    if prism.at.z.dot(frame.face.normal()).abs() < 1.0 - NOISE {
         return;
     }
     for (arc, a) in (0_u16..).zip(&prism.outline.arcs) {

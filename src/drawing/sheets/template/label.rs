@@ -6,7 +6,6 @@ use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::words::text_width;
-use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::sheets::parts::full_size::{on_template, template_camera};
 use crate::joinery::WorkedPart;
@@ -75,9 +74,9 @@ impl Label {
     pub(in crate::drawing) fn draw(
         &self,
         plate: &mut Plate,
-        (text, grain_up): (&str, Option<bool>),
+        text: &str,
+        grain_up: Option<bool>,
         (window, by): (Rect, Vec2),
-        look: &Look,
     ) {
         let height = 3.5;
         let wide = text_width(text, height, Weight::SemiBold);
@@ -95,7 +94,7 @@ impl Label {
             let along = Vec2::new(2.0 * half + 2.0, 5.0);
             let size = if up { Vec2::new(along.y, along.x) } else { along };
             if let Some(at) = self.place(&white, window, by, size) {
-                plate.marks.push(arrow(at, half, up, look.narrow()));
+                plate.marks.push(arrow(at, half, up, plate.narrow));
                 return;
             }
         }

@@ -13,6 +13,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::{Scale, series};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::NOISE;
 use crate::joinery::WorkedJob;
 use crate::model::Job;
 use crate::paper::{Anchor, Ink, Mark, Role, Weight};
@@ -142,7 +143,7 @@ fn sheet(tile: &Tile<'_>, marks: Vec<Mark>, layout: &Layout, look: &Look) -> She
     upright_bar(&mut plate, layout);
     let title = format!("{} {}", template.mark, template.name);
     if let Some(label) = &template.label {
-        label.draw(&mut plate, (&title, template.grain_up), (layout.window, by), look);
+        label.draw(&mut plate, &title, template.grain_up, (layout.window, by));
     }
     panel(&mut plate, tile, layout, look);
     let of = used.len();
@@ -157,7 +158,7 @@ fn sheet(tile: &Tile<'_>, marks: Vec<Mark>, layout: &Layout, look: &Look) -> She
 
 /// Full size in the series of `look`.
 fn full(look: &Look) -> Option<Scale> {
-    series(look).iter().copied().find(|s| (s.factor - 1.0).abs() < 1e-9)
+    series(look).iter().copied().find(|s| (s.factor - 1.0).abs() < NOISE)
 }
 
 /// Crosses at the corners of a cell: those of neighbouring tiles lie on one

@@ -13,6 +13,7 @@ use super::turned::profile;
 use crate::drawing::page::look::Look;
 use crate::drawing::sheets::parts::{drawn_parts, full_size};
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::NOISE;
 use crate::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
 use crate::model::{Face, Grain, Job, StockKind};
 use crate::paper::{Ink, Mark, Role};
@@ -102,7 +103,7 @@ fn seen_on(axis: DVec3) -> Option<Face> {
     let axis = axis.abs();
     [(axis.z, Face::Marked), (axis.y, Face::Edge), (axis.x, Face::NearEnd)]
         .into_iter()
-        .find(|(along, _)| *along > 1.0 - 1e-9)
+        .find(|(along, _)| *along > 1.0 - NOISE)
         .map(|(_, face)| face)
 }
 

@@ -4,6 +4,7 @@
 //! half the overlap round it, so that the corners of the cells, where the
 //! crosses stand, are seen on all tiles that meet there.
 
+use crate::geometry::tolerance::HAIR;
 use kurbo::{BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Size, Vec2};
 
 /// How far neighbouring tiles overlap, mm.
@@ -56,7 +57,7 @@ impl Grid {
 /// How many cells of `cell` mm cover `length`.
 fn count(length: f64, cell: f64) -> usize {
     // Nothing is a kilometre long; the bound keeps a broken size from running on.
-    (1..10_000).find(|n| *n as f64 * cell >= length - 1e-6).unwrap_or(10_000)
+    (1..10_000).find(|n| *n as f64 * cell >= length - HAIR).unwrap_or(10_000)
 }
 
 /// Stretches a curve is looked at in for where it crosses a border.

@@ -8,6 +8,7 @@ use super::tile::Grid;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::{FillShape, WorkedPart};
 use crate::paper::{Mark, Pen, Role, Shows, dash};
 use crate::solid::{Station, Transition, Turning};
@@ -78,7 +79,7 @@ fn outline(stations: &[(f64, Station)], is_whole: bool) -> Option<BezPath> {
         (first.0, first.1.diameter, begin),
         (last.0, last.1.diameter, if is_whole { last.1.diameter / 2.0 } else { 0.0 }),
     ] {
-        if diameter > 1e-6 {
+        if diameter > HAIR {
             path.move_to((x, -diameter / 2.0));
             path.line_to((x, from));
         }

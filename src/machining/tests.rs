@@ -1,0 +1,189 @@
+//! Set-ups worked by hand.
+
+use std::sync::Arc;
+
+use super::operation::{State, To};
+use super::places::Distances;
+use super::sequence;
+use super::setting::{Against, Depth, Setting, Task};
+use super::setup::{SetUp, set_ups};
+use crate::joinery::{CutKind, WorkedJob};
+use crate::model::{Face, Job};
+use crate::script::{Limits, NoModules, Request};
+
+fn job(text: &str) -> (Job, WorkedJob) {
+    let request = Request {
+        name: "test".into(),
+        text: text.into(),
+        settings: Vec::new(),
+        loader: Arc::new(NoModules),
+        words: crate::words(),
+        limits: Limits::default(),
+    };
+    crate::examine(&request).worked.unwrap()
+}
+
+/// The set-ups of all parts of a script, each part a work of its own.
+fn all(text: &str) -> Vec<SetUp> {
+    let (job, worked) = job(text);
+    let works: Vec<_> = (0..worked.parts.len()).map(|index| sequence(&job, &worked, index)).collect();
+    set_ups(&works)
+}
+
+fn of(list: &[SetUp], kind: CutKind) -> Vec<&SetUp> {
+    list.iter().filter(|setup| setup.task == Task::Cut(kind)).collect()
+}
+
+/// A side 250 deep lipped 6 on its front, a shelf 18 thick housed 6 deep in it, its
+/// underside 200 up, stopped 12 behind the front.
+const LIPPED: &str = r#"
+job("Shelf", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
+piece("Shelf");
+let side  = panel("Side",  ply, #{ x: [0, 18],   y: [0, 250], z: [0, 600], grain: "z" });
+let shelf = panel("Shelf", ply, #{ x: [18, 600], y: [0, 250], z: [200, 218], grain: "x" });
+housing(shelf, side, #{ depth: 6, stop: 12 });
+lipping(side, "front", oak, #{ thick: 6 });
+"#;
+
+/// By hand: the finished edge is that of the lipping, so the housing stops 12 from it
+/// and not 6, which is how far it stops from the panel under it.
+#[test]
+fn a_lipped_side_is_worked_from_its_lipping() {
+    let list = all(LIPPED);
+    let housings = of(&list, CutKind::Housing);
+    assert_eq!(housings.len(), 1, "{housings:#?}");
+    let housing = housings[0];
+    assert_eq!(housing.setting, Setting::Channel { width: 18.0, depth: Depth::To(6.0) });
+    assert_eq!(housing.fence, Some(Distances::Each(vec![200.0])));
+    let turn = &housing.turns[0];
+    let stop: Vec<_> = turn.stopped.iter().map(|from| (from.face, from.distances.clone())).collect();
+    let twelve = Distances::Each(vec![12.0]);
+    assert!(stop == [(Face::Edge, twelve.clone())] || stop == [(Face::FarEdge, twelve)], "{stop:?}");
+    assert_eq!(turn.uses[0].state, State::Trimmed);
+    // Trimmed before, off the lipping, to the whole depth.
+    let rip = list.iter().find(|setup| setup.task == Task::Rip).unwrap();
+    assert_eq!(rip.setting, Setting::Size { size: 250.0 });
+    assert!(matches!(rip.turns[0].against, Against::Lipping { .. }));
+    assert_eq!(rip.turns[0].uses[0].state, State::Lipped);
+}
+
+/// By hand: two mirrored sides with three shelves each are one set-up, fence 100, 300
+/// and 500 from the end that stands down.
+#[test]
+fn housings_of_a_mirror_pair_are_one_set_up() {
+    let list = all(r#"
+job("Case", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+piece("Case");
+let left  = panel("Left",  ply, #{ x: [0, 18],    y: [0, 250], z: [0, 618], grain: "z" });
+let right = panel("Right", ply, #{ x: [782, 800], y: [0, 250], z: [0, 618], grain: "z" });
+for z in [100, 300, 500] {
+    let shelf = panel("Shelf", ply, #{ x: [18, 782], y: [0, 240], z: [z, z + 18], grain: "x" });
+    housing(shelf, left,  #{ depth: 6, stop: 12 });
+    housing(shelf, right, #{ depth: 6, stop: 12 });
+}
+"#);
+    let housings = of(&list, CutKind::Housing);
+    assert_eq!(housings.len(), 1, "{housings:#?}");
+    assert_eq!(housings[0].fence, Some(Distances::Row { first: 100.0, last: 500.0, pitch: 200.0 }));
+    assert_eq!(housings[0].cuts(), 6);
+    let fences: Vec<_> = housings[0]
+        .turns
+        .iter()
+        .map(|turn| match &turn.against {
+            Against::Fence { faces, .. } => faces.clone(),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    assert_eq!(fences.len(), 2);
+    assert!(fences.contains(&vec![Face::NearEnd]) && fences.contains(&vec![Face::FarEnd]));
+}
+
+/// By hand: two rails 60 wide with a loose tenon each into a side 600 long, their
+/// middles 70 from its ends: one set-up with both stops.
+#[test]
+fn mortises_have_stops_from_the_nearer_end() {
+    let list = all(r#"
+job("Side", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
+piece("Side");
+let side = board("Side", oak, #{ x: [0, 22], y: [0, 90], z: [0, 600], grain: "z" });
+let low  = board("Low rail", oak, #{ x: [22, 600], y: [0, 22], z: [40, 100], grain: "x" });
+let high = board("High rail", oak, #{ x: [22, 600], y: [0, 22], z: [500, 560], grain: "x" });
+loose_tenons(low, side, #{ tenon: "8x40", count: 1 });
+loose_tenons(high, side, #{ tenon: "8x40", count: 1 });
+"#);
+    let side: Vec<_> =
+        of(&list, CutKind::Mortise).into_iter().filter(|s| s.turns[0].uses[0].work == 0).collect();
+    assert_eq!(side.len(), 1, "{side:#?}");
+    assert_eq!(side[0].fence_to, To::Middle);
+    let stops: Vec<_> =
+        side[0].turns[0].stops.iter().map(|from| (from.face, from.distances.clone())).collect();
+    let seventy = || Distances::Each(vec![70.0]);
+    assert_eq!(stops, [(Face::NearEnd, seventy()), (Face::FarEnd, seventy())]);
+    assert_eq!(side[0].cuts(), 2);
+}
+
+/// By hand: a leg 54 square tapers to 40 over 616, off two faces: 1.3 degrees in a
+/// jig, where no blade tilts by 88.7.
+#[test]
+fn a_taper_is_set_by_its_jig() {
+    let list = all(r#"
+job("Leg", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [66], lengths: [2400] });
+piece("Leg");
+let leg = board("Leg", oak, #{ x: [0, 54], y: [0, 54], z: [0, 716], grain: "z" });
+taper(leg, "right", #{ by: 14, toward: "bottom", start: 100 });
+taper(leg, "back", #{ by: 14, toward: "bottom", start: 100 });
+"#);
+    let tapers = of(&list, CutKind::Taper);
+    assert!(!tapers.is_empty());
+    for taper in tapers {
+        let Setting::TaperJig { angle, off, over } = taper.setting else { panic!("{taper:#?}") };
+        assert!((angle - 1.3).abs() < 0.005 && (off - 14.0).abs() < 1e-9 && (over - 616.0).abs() < 1e-9);
+        assert!(matches!(taper.turns[0].against, Against::Taper { narrow: Face::NearEnd, .. }));
+    }
+}
+
+/// By hand: a bevel of 60 degrees is more than a blade tilts, so the part stands and
+/// the blade tilts by 30.
+#[test]
+fn a_steep_bevel_is_cut_stood_up() {
+    let list = all(r#"
+job("Strip", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
+piece("Strip");
+let strip = board("Strip", oak, #{ x: [0, 600], y: [0, 80], z: [0, 20], grain: "x" });
+bevel(strip, "front", #{ angle: 60 });
+"#);
+    let bevels = of(&list, CutKind::Bevel);
+    assert_eq!(bevels.len(), 1, "{list:#?}");
+    assert_eq!(bevels[0].setting, Setting::Stood { angle: 30.0 });
+    let tilts = list.iter().filter_map(|setup| match setup.setting {
+        Setting::Tilt { angle, .. } | Setting::Stood { angle } | Setting::Compound { blade: angle, .. } => {
+            Some(angle)
+        }
+        _ => None,
+    });
+    assert!(tilts.into_iter().all(|angle| angle <= 45.05));
+}
+
+/// By hand: 10 off an edge of a panel 1000 wide is more than a fence reaches; an end
+/// of it is squared along a guide too.
+#[test]
+fn what_is_beyond_the_fence_is_straightened() {
+    let list = all(r#"
+job("Top", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [34], lengths: [2400] });
+piece("Top");
+let top = board("Top", oak, #{ x: [0, 1800], y: [0, 1000], z: [0, 28], grain: "x" });
+"#);
+    let tasks: Vec<_> = list.iter().map(|setup| setup.task).collect();
+    assert_eq!(tasks, [Task::Straighten, Task::SquareEnd]);
+    for setup in &list {
+        assert!(matches!(setup.setting, Setting::Off { off, .. } if off > 0.0), "{setup:#?}");
+        assert_eq!(setup.turns[0].against, Against::Guide);
+    }
+}
