@@ -7,9 +7,25 @@ use std::path::{Path, PathBuf};
 /// The modules in dependency order: each may use only those before it.
 /// `checks`, `cutting` and `assembly` stand side by side and do not use one
 /// another.
-const ORDER: [&str; 17] = [
-    "measure", "source", "problem", "geometry", "solid", "paper", "timber", "model", "script", "joinery",
-    "checks", "cutting", "assembly", "wording", "drawing", "output", "cli",
+const ORDER: [&str; 18] = [
+    "measure",
+    "source",
+    "problem",
+    "geometry",
+    "solid",
+    "paper",
+    "timber",
+    "model",
+    "script",
+    "joinery",
+    "machining",
+    "checks",
+    "cutting",
+    "assembly",
+    "wording",
+    "drawing",
+    "output",
+    "cli",
 ];
 
 /// What a module may not name besides those after it.

@@ -1,4 +1,4 @@
-//! What can be said on the command line.
+//! The arguments of the command line.
 
 use std::path::PathBuf;
 

@@ -50,7 +50,7 @@ struct ShownPlace<'a> {
     line: usize,
     /// Column in characters, from 1.
     column: usize,
-    /// What is said under it.
+    /// The label under it.
     label: &'a str,
 }
 

@@ -12,7 +12,7 @@ use crate::problem::Problem;
 use crate::script::{Limits, Request};
 
 /// What to evaluate for a script on disk with its `--set` values; a script
-/// that cannot be read is said on the terminal.
+/// that cannot be read is a problem on the terminal.
 pub(super) fn request(
     script: &Script,
     words: &'static [&'static Word],

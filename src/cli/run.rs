@@ -1,4 +1,4 @@
-//! One command line: told apart, then run.
+//! One command line: parsed, then run.
 
 use std::ffi::OsString;
 

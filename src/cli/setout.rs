@@ -47,7 +47,7 @@ fn stem(script: &Path) -> String {
     script.file_stem().map_or_else(|| "set".into(), |s| s.to_string_lossy().into_owned())
 }
 
-/// Writes the files of a set under the script's name and says what was written.
+/// Writes the files of a set under the script's name and prints what was written.
 /// Each file comes named by what follows the script's name: `.pdf`, `-01.svg`.
 pub(super) fn deliver(folder: &Path, stem: &str, files: Vec<File>, terminal: &mut Terminal<'_>) -> Ended {
     let files: Vec<File> =

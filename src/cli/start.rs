@@ -49,7 +49,7 @@ fn unknown(types: &[Furniture], name: &str) -> Problem {
     Problem::error("unknown-type", format!("there is no furniture type `{}`", name.trim())).help(help)
 }
 
-/// Writes the script, never over a file unless told to.
+/// Writes the script, never over a file unless `overwrite` is set.
 fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>) -> Ended {
     let written = (|| {
         let name = path.file_name().and_then(|n| n.to_str()).ok_or("it names no file")?;

@@ -38,7 +38,7 @@ impl<'a> Terminal<'a> {
         }
     }
 
-    /// Prints a remark. There is no one to tell if that fails.
+    /// Prints a remark. If that fails, nothing is left to print the failure on.
     pub fn say(&mut self, text: &str) {
         let _nobody_to_tell = self.err.write_all(text.as_bytes()).and_then(|()| self.err.flush());
     }
@@ -48,7 +48,7 @@ impl<'a> Terminal<'a> {
         self.say(&render_all(problems, sources));
     }
 
-    /// Whether an answer could not be written; says so once.
+    /// Whether an answer could not be written; prints that once.
     pub fn failed(&mut self) -> bool {
         let Some(error) = self.failed.take() else { return false };
         let why = super::files::why(&error);

@@ -1,8 +1,8 @@
 //! Points, planes, placements and flat outlines.
 //!
-//! Comes in: nothing. Goes out: the plain shapes every later stage speaks in.
-//! Knows nothing of wood. Lengths are millimetres, angles radians unless a
-//! name says degrees. Space is right-handed.
+//! Comes in: nothing. Goes out: the plain shapes of every later stage.
+//! Knows nothing of wood. Lengths are millimetres, angles radians unless their
+//! name has degrees in it. Space is right-handed.
 
 mod interval;
 mod outline;

@@ -62,13 +62,13 @@ pub struct Operation {
 pub struct Reach {
     /// Where it lies.
     pub at: Extent,
-    /// What the distance is told to.
+    /// What the distance is measured to.
     pub to: To,
     /// Whether all cuts of a part keep one fence, rather than the nearer face each.
     pub one_fence: bool,
 }
 
-/// What a distance from a fence is told to.
+/// What a distance from a fence is measured to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum To {

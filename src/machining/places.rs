@@ -1,10 +1,10 @@
-//! Which face a distance is told from, and rows of even distances.
+//! Which face a distance is measured from, and rows of even distances.
 
 use super::feature::{SAME, face_on};
 use super::operation::{Extent, Reach};
 use crate::model::Face;
 
-/// Cuts of one pitch from which on a row is told as a row.
+/// The fewest cuts of one pitch that are given as a row.
 const ROW: usize = 3;
 
 /// Distances along a part, mm.
@@ -51,7 +51,7 @@ impl Distances {
         }
     }
 
-    /// Distances as they are told: a row where they are even.
+    /// Distances as they are given: a row where they are even.
     fn of(mut all: Vec<f64>) -> Self {
         all.sort_by(f64::total_cmp);
         all.dedup_by(|a, b| (*a - *b).abs() < SAME);
@@ -74,7 +74,7 @@ pub(super) fn stops(middles: &[Extent]) -> Vec<From> {
     let from = |far: bool| -> Vec<f64> {
         middles.iter().map(|one| if far { one.turned().middle() } else { one.middle() }).collect()
     };
-    // A row is told from the end it comes nearer to.
+    // A row is measured from the end it comes nearer to.
     let nearest = |all: &[f64]| all.iter().copied().fold(f64::INFINITY, f64::min);
     let far = nearest(&from(true)) < nearest(&from(false)) - SAME;
     if let row @ Distances::Row { .. } = Distances::of(from(far)) {

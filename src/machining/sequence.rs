@@ -91,7 +91,7 @@ fn trims(job: &Job, worked: &WorkedJob, index: usize, whole: &WorkedPart) -> Vec
 }
 
 /// Thickness of the lipping on the side of part `of` that looks `toward` in its own
-/// coordinates, mm; none is 0.
+/// coordinates, mm; 0 if there is none.
 fn lip(worked: &WorkedJob, of: usize, toward: DVec3) -> f64 {
     /// Sides this near to a direction look that way, as a cosine.
     const THAT_WAY: f64 = 0.9;

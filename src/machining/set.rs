@@ -1,9 +1,9 @@
-//! What a form says of its operation, before it is one.
+//! What a form gives its operation: setting, fence and stops.
 
 use super::operation::{Extent, Reach};
 use super::setting::{Against, Setting};
 
-/// What a form says of its operation.
+/// What a form gives its operation.
 pub(super) struct Set {
     pub(super) setting: Setting,
     pub(super) against: Against,

@@ -1,5 +1,5 @@
-//! Set-ups: operations of several parts that share one setting, put together so
-//! that each is made once.
+//! Set-ups: operations of several parts that share one setting, gathered so that each
+//! setting is made once.
 
 use super::feature::{SAME, face_on};
 use super::operation::{Operation, Reach, State, To};
@@ -22,7 +22,7 @@ pub struct SetUp {
     pub setting: Setting,
     /// How far off the fence, one after the other, mm.
     pub fence: Option<Distances>,
-    /// What those distances are told to.
+    /// What those distances are measured to.
     pub fence_to: To,
     /// The ways round parts lie: those of a mirror pair lie the other way.
     pub turns: Vec<Turn>,
@@ -80,7 +80,7 @@ pub fn set_ups(works: &[Vec<Operation>]) -> Vec<SetUp> {
     sorted
 }
 
-/// Puts set-ups with one cutter one after the other.
+/// Orders set-ups so that those with one cutter follow one another.
 fn alike_together(list: Vec<SetUp>) -> Vec<SetUp> {
     let mut groups: Vec<Vec<SetUp>> = Vec::new();
     for setup in list {
@@ -108,7 +108,7 @@ fn of_part(work: usize, operations: &[Operation]) -> Vec<Choice> {
     groups.iter().flat_map(|group| by_fence(work, group)).collect()
 }
 
-/// Whether two operations of a part are told together.
+/// Whether two operations of a part belong to one run of cuts.
 fn one_run(a: &Operation, b: &Operation) -> bool {
     let axis = |operation: &Operation| operation.fence.map(|reach| (reach.at.axis, reach.one_fence));
     let along = |operation: &Operation| operation.along.map(|lies| lies.axis);

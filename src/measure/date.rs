@@ -21,7 +21,7 @@ pub fn date(text: &str) -> Result<String, String> {
     Ok(text.to_owned())
 }
 
-/// Days of a month; none for a month that does not exist.
+/// Days of a month; 0 for a month that does not exist.
 fn days(year: u32, month: u32) -> u32 {
     let leap = (year.is_multiple_of(4) && !year.is_multiple_of(100)) || year.is_multiple_of(400);
     match month {

@@ -1,8 +1,8 @@
-//! What a PDF says of itself.
+//! The document information of a PDF.
 
 use crate::model::JobHead;
 
-/// What the document says of itself.
+/// The document information of a PDF.
 #[derive(Clone, Debug, Default)]
 pub struct Info {
     /// Title of the job.

@@ -1,4 +1,4 @@
-//! A subset made fit for browsers: the tables that PDF does without put back.
+//! A subset made fit for browsers, with the tables that PDF does without.
 //!
 //! Table layouts: OpenType 1.9 (`cmap` format 12 and 4, `OS/2`, `name`, `post`
 //! format 3). The family name is our own, since the font's licence reserves

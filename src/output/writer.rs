@@ -16,7 +16,7 @@ pub struct Finished<'a> {
     pub labels: &'a (dyn Fn() -> Vec<Sheet> + Sync),
     /// The lists and layouts of the shop.
     pub lists: &'a ShopLists,
-    /// How lists word what they say.
+    /// How lists word lengths and sentences.
     pub words: Words,
 }
 
@@ -28,9 +28,9 @@ pub(super) trait Writer: Sync {
     /// What it makes, as that problem calls it: `the PDF`.
     fn makes(&self) -> &'static str;
 
-    /// The files of a set, none where there is nothing to put in them.
+    /// The files of a set; empty if there is nothing for them to hold.
     ///
     /// # Errors
-    /// Says why they could not be made; that is a fault of this program.
+    /// The reason why they could not be made; that is a fault of this program.
     fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String>;
 }

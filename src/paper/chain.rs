@@ -26,7 +26,7 @@ pub fn join_lines(marks: &mut [Mark]) {
     }
 }
 
-/// The straight lines of a path; none where it has curves.
+/// The straight lines of a path; `None` if it has curves.
 fn lines(path: &BezPath) -> Option<Vec<[Point; 2]>> {
     let mut lines = Vec::new();
     let (mut start, mut at) = (Point::ZERO, Point::ZERO);

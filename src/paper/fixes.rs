@@ -81,7 +81,7 @@ pub struct NotedCut {
     pub cut: usize,
     /// The side it is cut from.
     pub from: BoxSide,
-    /// The narrower bore that goes on from it, where the note tells of both.
+    /// The narrower bore that goes on from it, where the note gives both.
     pub bore: Option<usize>,
     /// The sides it stands against, where several that are alike stand against
     /// different ones.
@@ -91,7 +91,7 @@ pub struct NotedCut {
 /// Where the extent of a cut lies on its axis.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Against {
-    /// Where other sizes say.
+    /// Wherever other sizes fix it.
     Free,
     /// Against the datum.
     Datum,
@@ -102,9 +102,9 @@ pub enum Against {
 /// What one number of a note is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Fact {
-    /// How many there are, at each end or in each face where the note says both.
+    /// How many there are, at each end or in each face where the note gives both.
     Count,
-    /// Both extents of a quarter round; none follows for them.
+    /// Both extents of a quarter round; no `Extent` follows.
     Arris,
     /// How far it reaches along an axis; of a quarter round no number of its own.
     Extent(Axis, Against),
@@ -153,7 +153,7 @@ pub enum Fact {
     Rise(Axis),
 }
 
-/// What the numbers of a note say of some cuts that are alike.
+/// What the numbers of a note fix of some cuts that are alike.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Noted {
     /// The cuts.
@@ -221,8 +221,8 @@ impl Fixes {
         Self::Cuts(vec![Noted { cuts: Vec::new(), facts }])
     }
 
-    /// The same facts of these cuts. What holds no facts says of them what they are
-    /// in words alone.
+    /// The same facts of these cuts. Without facts the note gives only in words what
+    /// they are.
     #[must_use]
     pub fn of(self, cuts: &[NotedCut]) -> Self {
         let mut noted = match self {

@@ -14,7 +14,7 @@ pub(super) enum Substitute {
     Box,
 }
 
-/// What is shown for `c` in a face that has the characters `has` says.
+/// What is shown for `c` in a face that has the characters `has` accepts.
 pub(super) fn substitute(c: char, has: impl Fn(char) -> bool) -> Substitute {
     match c {
         '\t' | '\n' | '\r' | '\u{2028}' | '\u{2029}' => Substitute::Char(' '),

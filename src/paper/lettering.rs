@@ -310,7 +310,7 @@ impl Setter {
         self.laid.top = self.laid.top.max(high);
     }
 
-    /// Puts a piece at the end of the line.
+    /// Adds a piece at the end of the line.
     fn push(&mut self, width: f64, what: Set) {
         self.laid.pieces.push(Piece { x: self.laid.width, width, what });
         self.laid.width += width;

@@ -171,7 +171,7 @@ fn alone(piece: &BezPath) -> Option<Line> {
     }
 }
 
-/// What is left of a line where none of the kept lines runs close by it.
+/// What is left of a line where no kept line runs close by it.
 fn left_over(one: &Straight, kept: &[Straight]) -> Vec<Line> {
     let long = one.line.length();
     let around = Rect::from_points(one.line.p0, one.line.p1).inflate(LEAST_GAP, LEAST_GAP);

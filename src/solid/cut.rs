@@ -62,7 +62,7 @@ fn keep(item: &Viewed<'_>, point: DVec3, camera: Camera) -> Option<Kept> {
     Some((below(item.solid, &local(item, point, camera))?, item.at, item.tag))
 }
 
-/// What of an item lies in the plane; none if nothing does.
+/// What of an item lies in the plane; `None` if nothing does.
 fn region((solid, at, tag): &Kept, camera: Camera) -> Option<CutRegion> {
     let cut = solid.faces.iter().filter(|f| f.from == CUT).flat_map(|f| &f.loops);
     let flat = |i: &u32| camera.project(at.point(solid.points[*i as usize]));

@@ -8,7 +8,7 @@ use crate::geometry::{DVec2, trig};
 /// From and to along a line.
 pub(super) type Stretch = (f64, f64);
 
-/// Puts stretches in order and joins those that touch.
+/// Sorts stretches and joins those that touch.
 pub(super) fn join(all: &mut Vec<Stretch>) {
     all.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
     all.dedup_by(|next, last| {

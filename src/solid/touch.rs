@@ -19,7 +19,7 @@ pub struct Standing {
 }
 
 /// What some solids cover, seen along a direction, and where along it they
-/// stand: a quick way to say that one cannot be in the way of another.
+/// stand: a quick test that one cannot be in the way of another.
 #[derive(Clone, Copy, Debug)]
 pub struct Shadow {
     low: DVec3,

@@ -56,7 +56,7 @@ impl Turning {
     /// Least and greatest radius from `from` to `to`, mm along the axis. `None`
     /// where there is no wood.
     pub fn radii(&self, from: f64, to: f64) -> Option<(f64, f64)> {
-        // No band turns back between its ends, so they tell.
+        // No band turns back between its ends, so the ends are enough.
         let ends = self.bands(from, to).flat_map(|(a, b, low, high)| {
             [low, high].map(|t| 0.5 * diameter(a.diameter, b.diameter, t, a.then))
         });

@@ -1,4 +1,4 @@
-//! What the lists of the shop say: remarks of the cutting list, and the lines of the
+//! In words: the lists of the shop, with remarks of the cutting list and lines of the
 //! order.
 
 use super::Words;
@@ -13,7 +13,7 @@ const SAME_SLOPE: f64 = 0.05;
 const TENTHS: f64 = 10.0;
 
 impl Words {
-    /// What the remark column of a row says: sloping ends, cuts that wait, what is
+    /// The remark column of a row: sloping ends, cuts that wait, what is
     /// inlaid, what is for the chuck, the remark of the script.
     pub fn remarks(self, row: &CutRow) -> String {
         let mut all: Vec<String> = Vec::new();

@@ -1,4 +1,4 @@
-//! Facts in, sentences out: what a sheet or list says of a joint, a row of a list or a
+//! Facts in, sentences out: how a sheet or list words a joint, a row of a list or a
 //! step, in the unit and rounding of that sheet. No other stage after joinery makes or
 //! reads sentences about them.
 //!

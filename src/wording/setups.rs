@@ -293,8 +293,8 @@ impl Words {
         format!("{} V, or blade tilted {half} both ways; {deep}", measure::angle(angle))
     }
 
-    /// A figure without the sign for about: the tolerance note of the sheet speaks
-    /// for all of them.
+    /// A figure without the sign for about: the tolerance note of the sheet covers
+    /// all of them.
     fn plain(self, mm: f64) -> String {
         let shown = self.lengths.show(mm);
         ShownLength { rounded: false, ..shown }.to_string()
@@ -419,7 +419,7 @@ pub fn stood(setup: &SetUp) -> bool {
     matches!(setup.setting, Setting::Stood { .. } | Setting::Compound { on_edge: true, .. })
 }
 
-/// What is said beside stood work (common practice, no source).
+/// The caution beside stood work (common practice, no source).
 pub fn stood_caution() -> &'static str {
     "Stood work: a tall fence, the part clamped to a block that runs along it, hands well above the blade"
 }

@@ -36,8 +36,8 @@ fn entries(parts: &[Part]) -> impl Iterator<Item = &Entry> + Clone {
     parts.iter().flat_map(|part| &part.entries)
 }
 
-/// The entries of the words so called, or else a list of those that speak of
-/// what was asked for; nothing if none does.
+/// The entries of the words so called, or else a list of those that mention what was
+/// asked for; `None` if no word does.
 fn about(parts: &[Part], asked: &str) -> Option<String> {
     let exact: Vec<String> = entries(parts).filter(|e| e.is_called(asked)).map(text::entry).collect();
     if !exact.is_empty() {

@@ -1,5 +1,5 @@
-//! One form for everything in the reference: words of the vocabulary, what the
-//! language says besides, and functions of the furniture library.
+//! One form for everything in the reference: words of the vocabulary, the rest of the
+//! language, and functions of the furniture library.
 
 use std::borrow::Cow;
 
@@ -16,7 +16,7 @@ pub(super) struct Part {
     pub(super) entries: Vec<Entry>,
 }
 
-/// One word and all there is to say about it.
+/// One word and everything the reference has about it.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Entry {
     /// Its name; of a library function with its module: `case::make`.
@@ -45,7 +45,7 @@ pub(super) struct Row {
     pub(super) name: Cow<'static, str>,
     /// The kind of value it takes.
     pub(super) takes: &'static str,
-    /// What it can be; empty where the kind says all.
+    /// What it can be; empty where the kind is enough.
     pub(super) range: String,
     /// What happens when it is left out.
     pub(super) left_out: Cow<'static, str>,
@@ -139,7 +139,7 @@ fn of_word(word: &'static Word) -> Entry {
     }
 }
 
-/// What the language says besides.
+/// Something of the language that is no word with options.
 fn of_saying(saying: &Saying) -> Entry {
     Entry {
         name: saying.name.into(),

@@ -9,7 +9,7 @@ const GAP: usize = 2;
 /// Columns narrower than this are never wrapped, and none is wrapped to less.
 const LEAST: usize = 18;
 
-/// Puts words formed in place at the end of a text.
+/// Adds words formed in place at the end of a text.
 pub(in crate::cli) fn add(text: &mut String, words: std::fmt::Arguments<'_>) {
     // Writing to a text in memory cannot fail.
     let _always_fits = std::fmt::Write::write_fmt(text, words);

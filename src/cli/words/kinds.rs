@@ -53,7 +53,7 @@ pub(super) fn name(kind: OptionKind) -> &'static str {
     }
 }
 
-/// What a value can be; empty where its kind says all.
+/// What a value can be; empty where its kind is enough.
 pub(super) fn range(kind: OptionKind) -> String {
     match kind {
         OptionKind::Length { min, max } => format!("{} mm", from_to(min, max)),
@@ -74,7 +74,7 @@ fn from_to(min: f64, max: f64) -> String {
     format!("{} to {}", shown(min), shown(max))
 }
 
-/// A sentence about a kind whose name does not say how it is written.
+/// A sentence about a kind whose name does not show how it is written.
 pub(super) fn explained(kind: OptionKind) -> Option<String> {
     let says = match kind {
         OptionKind::Pair => "joined by x, such as \"8x40\", or as a list, [8, 40]".into(),

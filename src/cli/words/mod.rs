@@ -1,5 +1,5 @@
-//! `words`: what a script can say, from the very data the engine checks calls
-//! against, so that the reference cannot say what is not so.
+//! `words`: what a script is written in, from the very data the engine checks calls
+//! against, so that the reference cannot be wrong.
 
 mod answer;
 mod entry;

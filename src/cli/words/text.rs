@@ -46,7 +46,7 @@ fn clause(says: &str, room: usize) -> String {
     short.trim_end_matches(',').to_owned() + " …"
 }
 
-/// All there is to say about one word.
+/// The whole entry of one word.
 pub(super) fn entry(entry: &Entry) -> String {
     let mut text = format!("{}\n\n{}", entry.written, paragraph(&sentence(&entry.says), 0));
     if !entry.arguments.is_empty() {

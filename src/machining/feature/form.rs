@@ -54,7 +54,7 @@ pub(crate) enum Form {
         along: usize,
         /// The two places, in the blank's cross-section, where the cut leaves it.
         ends: [DVec3; 2],
-        /// A point of what is cut away, to tell its side.
+        /// A point of what is cut away, which shows its side.
         away: DVec3,
     },
     /// An end sawn at an angle both ways: a compound mitre.

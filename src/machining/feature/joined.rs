@@ -15,7 +15,7 @@ pub(crate) fn at_corner(kind: CutKind) -> bool {
     matches!(kind, CutKind::FingerSocket | CutKind::PinSocket | CutKind::TailSocket)
 }
 
-/// Which end a shoulder is cut at, false the near: none for other cuts and for
+/// Which end a shoulder is cut at, false the near: `None` for other cuts and for
 /// one that runs from end to end.
 pub(crate) fn shoulder_end(feature: &Feature, size: DVec3) -> Option<bool> {
     let Form::Pocket { min, max, round: 0.0, .. } = &feature.form else { return None };
@@ -79,8 +79,8 @@ pub(crate) fn slanting_hole(shape: &Prism, size: DVec3) -> Option<Form> {
     })
 }
 
-/// Tells the ends of leaning tenons by their shoulders; an end without them is
-/// not told. So is one that leans one way only, where no corner of the part is left
+/// Describes the ends of leaning tenons by their shoulders. An end without shoulders is
+/// left out, and so is one that leans one way only, where no corner of the part is left
 /// that could be its long point.
 pub(crate) fn join_ends(features: &mut Vec<Feature>, size: DVec3) {
     let lines: Vec<(bool, (DVec3, DVec3))> = features

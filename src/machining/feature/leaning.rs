@@ -180,7 +180,7 @@ impl Leaning {
         }
     }
 
-    /// Whether two are told by one note: mortises alike but for their place, or
+    /// Whether one note describes both: mortises alike but for their place, or
     /// shoulders on one line.
     pub(crate) fn alike(&self, other: &Self) -> bool {
         let close = |a: f64, b: f64| (a - b).abs() < SAME;

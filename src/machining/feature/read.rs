@@ -81,7 +81,7 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     slope(shape, size).or_else(|| outlined(shape, size, axis))
 }
 
-/// A biscuit slot: what the round cutter takes is told by its mouth and depth.
+/// A biscuit slot: its mouth and depth describe what the round cutter takes.
 fn biscuit(shape: &Prism, size: DVec3) -> Option<Form> {
     let (low, high) = shape.outline.bounds()?;
     let (wide, deep) = (high.x - low.x, high.y - low.y);
@@ -275,7 +275,7 @@ fn compound(shape: &Prism, size: DVec3) -> Option<Form> {
     let corners = [at(0.0, 0.0), at(size.y, 0.0), at(0.0, size.z), at(size.y, size.z)];
     let reach = |p: &DVec3| if far { p.x } else { -p.x };
     let long = corners.into_iter().max_by(|p, q| reach(p).total_cmp(&reach(q)))?;
-    // Only a cut that begins at the blank's own corner is told by its angles.
+    // Only a cut that begins at the blank's own corner is described by its angles.
     let end = if far { size.x } else { 0.0 };
     ((long.x - end).abs() < 0.01).then(|| {
         let gauge = trig::atan2(normal.y.abs(), normal.x.abs()).to_degrees();

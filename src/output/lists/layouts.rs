@@ -31,7 +31,7 @@ struct Layout {
     proof: Option<Least>,
     /// What is cut from it.
     pieces: Vec<Placed>,
-    /// The cuts in order; none for sticks, which are cut from the first piece
+    /// The cuts in order; empty for sticks, which are cut from the first piece
     /// to the last.
     cuts: Vec<Cut>,
 }

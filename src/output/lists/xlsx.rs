@@ -17,8 +17,8 @@ pub(super) struct Sheet<'a> {
 /// Heads of columns that hold marks and words even where they read as numbers.
 const WORDS: [&str; 4] = ["number", "name", "what", "remark"];
 
-/// The workbook. Nothing in it tells when it was made, so that the same job
-/// gives the same bytes.
+/// The workbook. It holds no time of making, so that the same job gives the same
+/// bytes.
 pub(super) fn write(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String> {
     let book = workbook(title, sheets).map_err(|error| error.to_string())?;
     signed(book).map_err(|error| error.to_string())

@@ -34,7 +34,7 @@ pub(super) fn edges(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) {
         }
         let corners = views.entry((&shows.part, shows.view)).or_default();
         match mark.role {
-            // What runs along a seen line is not told from it.
+            // What runs along a seen line cannot be distinguished from it.
             Role::Hidden if !under(scene, piece) => corners.hidden.extend([piece.a, piece.b]),
             Role::Outline | Role::CutOutline | Role::Centre | Role::Phantom => {
                 corners.seen.extend([piece.a, piece.b]);

@@ -11,7 +11,7 @@ use crate::paper::{Ink, Role, Sheet};
 type Places = BTreeMap<String, (String, Point)>;
 
 /// D21: every part number on a view stands in a list, and every number of a list
-/// on a view. A cell of a list says which part it is of, and reads as its number.
+/// on a view. A cell of a list knows which part it is of, and reads as its number.
 pub(super) fn both_ways(sheets: &[Sheet], found: &mut Vec<Finding>) {
     let (mut shown, mut listed) = (Places::new(), Places::new());
     for sheet in sheets {

@@ -49,7 +49,7 @@ impl Figure<'_> {
 pub(super) struct Row<'a> {
     /// Number of the part it belongs to; empty for none.
     pub(super) part: &'a str,
-    /// The view it measures; 0 where that is not said.
+    /// The view it measures; 0 where that is not known.
     pub(super) view: u16,
     /// Its dimension number.
     pub(super) number: u32,

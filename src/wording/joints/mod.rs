@@ -21,7 +21,7 @@ pub(super) type Named<'a> = &'a dyn Fn(usize) -> String;
 
 impl Words {
     /// One line for drawings and steps: `3 loose tenons 8 × 40`; empty where the
-    /// word itself says all. Parts that differ in a figure are named by `named`.
+    /// word itself is enough. Parts that differ in a figure are named by `named`.
     pub fn summary(self, facts: &Facts, named: Named<'_>) -> String {
         match facts {
             Facts::Unstated => String::new(),

@@ -14,7 +14,7 @@ pub enum Naming {
 }
 
 impl Words {
-    /// What a joint is called: its summary, or its own word where that says all.
+    /// What a joint is called: its summary, or its own word where that is enough.
     pub fn called(self, worked: &WorkedJob, joint: &WorkedJoint) -> String {
         let summary = self.summary(&joint.facts, &|part| name(worked, part));
         if summary.is_empty() { joint.word.replace('_', " ") } else { summary }
@@ -36,7 +36,7 @@ fn name(worked: &WorkedJob, part: usize) -> String {
     worked.parts.get(part).map_or("part", |p| p.name.as_str()).to_owned()
 }
 
-/// Whether a joint has two parts whose names tell them apart.
+/// Whether a joint has two parts with different names.
 fn told_apart(worked: &WorkedJob, joint: &WorkedJoint) -> bool {
     matches!(*joint.parts.as_slice(), [a, b] if name(worked, a) != name(worked, b))
 }
