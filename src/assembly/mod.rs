@@ -1,6 +1,6 @@
 //! What blocks what; order; steps.
 //!
-//! Comes in: a [`WorkedJob`]. Goes out: an [`Order`]
+//! Comes in: a [`WorkedJob`](crate::joinery::WorkedJob). Goes out: an [`Order`]
 //! for each piece, or the reason why there is none.
 //!
 //! The order is found backwards: of what stands, the group that can be taken

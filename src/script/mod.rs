@@ -8,20 +8,18 @@
 
 mod american;
 mod asked;
-mod declared;
 mod engine;
 mod library;
-mod machine;
 mod request;
+mod run;
 mod text;
+mod value;
 mod vocabulary;
 
 pub use american::british;
-pub use declared::declared;
-pub use library::furniture::{Furniture, furniture};
-pub use machine::evaluate;
+pub use engine::{Furniture, declared, evaluate, furniture};
+pub use library::takes::{Take, TakeKind};
 pub use request::{Declared, Evaluated, Limits, LoadError, Loader, NoModules, Request};
 pub use vocabulary::chapters::own_words;
 pub use vocabulary::reference::{Chapter, chapters};
 pub use vocabulary::saying::Saying;
-pub use vocabulary::takes::{Take, TakeKind};

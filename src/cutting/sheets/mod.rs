@@ -1,7 +1,7 @@
 //! Sheet layouts: parts out of sheets with cuts that go right across, at the
 //! least cost, then with the largest offcut left.
 //!
-//! [`lay_out`] takes a [`SheetJob`] and gives a [`SheetPlan`]; [`cut_sequence()`]
+//! [`lay_out()`] takes a [`SheetJob`] and gives a [`SheetPlan`]; [`cut_sequence()`]
 //! turns one layout of it into cuts with fence distances. Nothing here knows
 //! of furniture, the clock or chance: the same job, [`Effort`] and stop give
 //! the same plan.

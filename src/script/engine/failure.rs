@@ -5,11 +5,12 @@ use rhai::{
 };
 
 use super::bounded::SWITCHED_OFF;
+use super::convert::value;
 use super::origin;
-use super::run::Run;
-use super::value::{describe, short};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::american;
+use crate::script::run::Run;
+use crate::script::value::{describe, short};
 use crate::source::{Origin, SourceId, Span};
 
 /// Token of an error whose problem has been reported already.
@@ -312,7 +313,7 @@ fn thrown(token: &Dynamic) -> Said {
     }
     let says = match token.as_immutable_string_ref() {
         Ok(text) => short(&text),
-        Err(_) => describe(token),
+        Err(_) => describe(&value(token)),
     };
     Said { code: "stopped", says: format!("the script stops itself: {says}"), help: None }
 }

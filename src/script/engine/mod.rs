@@ -1,10 +1,20 @@
-//! The rhai engine: values, arithmetic, places in texts, what a run has made, and what
-//! stops it, in the maker's words.
+//! The rhai engine, which nothing else names: made, limited and run; words and other
+//! functions bound to it; values carried in and out; places in texts; modules; and what
+//! stops a script, in the maker's words.
 
-pub(in crate::script) mod arithmetic;
-pub(in crate::script) mod bounded;
-pub(in crate::script) mod failure;
-pub(in crate::script) mod origin;
-pub(in crate::script) mod run;
-pub(in crate::script) mod stack;
-pub(in crate::script) mod value;
+mod arithmetic;
+mod bind;
+mod bounded;
+mod convert;
+mod declared;
+mod failure;
+mod functions;
+mod furniture;
+mod machine;
+mod modules;
+mod origin;
+mod stack;
+
+pub use declared::declared;
+pub use furniture::{Furniture, furniture};
+pub use machine::evaluate;

@@ -1,4 +1,6 @@
-//! The furniture library, and the modules a script imports.
+//! The furniture library: its scripts, and what each type takes.
 
-pub(in crate::script) mod furniture;
-pub(in crate::script) mod modules;
+pub(in crate::script) mod takes;
+mod texts;
+
+pub(in crate::script) use texts::LIBRARY;

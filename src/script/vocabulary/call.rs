@@ -1,9 +1,8 @@
 //! A checked call, and what a word does with it.
 
-use rhai::Dynamic;
-
 use crate::model::{OptionValue, Options, PartId, Word};
-use crate::script::engine::run::Run;
+use crate::script::run::Run;
+use crate::script::value::Value;
 use crate::source::Origin;
 
 /// A call whose arguments and options have been checked.
@@ -29,7 +28,7 @@ impl Call {
 }
 
 /// What an own word does with a checked call.
-pub(in crate::script) type Act = fn(&mut Run, &Call) -> Dynamic;
+pub(in crate::script) type Act = fn(&mut Run, &Call) -> Value;
 
 /// What a word of the language does, and what it gives when its call is wrong.
 #[derive(Clone, Copy)]
@@ -37,5 +36,5 @@ pub(in crate::script) struct Does {
     /// Does the work.
     pub(in crate::script) act: Act,
     /// The value that stands for what could not be made.
-    pub(in crate::script) spoilt: fn() -> Dynamic,
+    pub(in crate::script) spoilt: fn() -> Value,
 }

@@ -1,13 +1,11 @@
 //! Every argument and key of every call checked against the word's own data.
 
-use rhai::{Dynamic, Map};
-
 use super::call::Call;
 use super::read::values::Fault;
 use crate::model::{Arg, OptionSpec, Options, Takes, Word};
 use crate::problem::{Problem, nearest, wording};
-use crate::script::engine::run::Run;
-use crate::script::engine::value::short;
+use crate::script::run::Run;
+use crate::script::value::{Map, Value, short};
 use crate::source::Origin;
 
 /// Checks every argument and key; `None` if anything is wrong, which has then
@@ -15,11 +13,11 @@ use crate::source::Origin;
 pub(in crate::script) fn check(
     run: &mut Run,
     word: &'static Word,
-    values: &[Dynamic],
+    values: &[Value],
     origin: Origin,
 ) -> Option<Call> {
     let (map, values) = match values.split_last() {
-        Some((last, rest)) if last.is_map() => (last.clone().try_cast::<Map>(), rest),
+        Some((Value::Map(map), rest)) => (Some(map.clone()), rest),
         _ => (None, values),
     };
     if let Some(problem) = wrong_number(word, values.len(), origin) {
@@ -58,7 +56,7 @@ pub(in crate::script) fn signature(word: &Word) -> String {
 }
 
 /// Reads one argument into the call.
-fn read_arg(run: &mut Run, call: &mut Call, arg: &'static Arg, value: &Dynamic) -> bool {
+fn read_arg(run: &mut Run, call: &mut Call, arg: &'static Arg, value: &Value) -> bool {
     let fault = match arg.takes {
         Takes::Part | Takes::Parts => match Run::parts(value, arg.takes == Takes::Parts) {
             Ok(parts) => {

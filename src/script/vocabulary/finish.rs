@@ -3,7 +3,7 @@
 use super::job::end_piece;
 use super::size::settings_left;
 use crate::problem::{Problem, Severity};
-use crate::script::engine::run::Run;
+use crate::script::run::Run;
 use crate::source::{SourceId, Span};
 
 /// Ends a script that ran to its end: the last piece is settled, and what is

@@ -1,24 +1,23 @@
 //! `job`, `piece`, `finish`, `note`: what the drawings are about.
 
-use rhai::Dynamic;
-
 use super::call::{Call, Does};
 use super::spec::{length_to, option, value};
 use super::{marks, site};
 use crate::measure::Unit;
 use crate::model::{Cutting, Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
 use crate::problem::Problem;
-use crate::script::engine::run::Run;
+use crate::script::run::Run;
+use crate::script::value::Value;
 
 /// The words.
 pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
-    (&JOB, Does { act: job, spoilt: || Dynamic::UNIT }),
-    (&CUTTING, Does { act: cutting, spoilt: || Dynamic::UNIT }),
-    (&PIECE, Does { act: piece, spoilt: || Dynamic::UNIT }),
-    (&site::SITE, Does { act: site::site, spoilt: || Dynamic::UNIT }),
-    (&site::OBSTACLE, Does { act: site::obstacle, spoilt: || Dynamic::UNIT }),
-    (&FINISH, Does { act: finish, spoilt: || Dynamic::UNIT }),
-    (&NOTE, Does { act: note, spoilt: || Dynamic::UNIT }),
+    (&JOB, Does { act: job, spoilt: || Value::Nothing }),
+    (&CUTTING, Does { act: cutting, spoilt: || Value::Nothing }),
+    (&PIECE, Does { act: piece, spoilt: || Value::Nothing }),
+    (&site::SITE, Does { act: site::site, spoilt: || Value::Nothing }),
+    (&site::OBSTACLE, Does { act: site::obstacle, spoilt: || Value::Nothing }),
+    (&FINISH, Does { act: finish, spoilt: || Value::Nothing }),
+    (&NOTE, Does { act: note, spoilt: || Value::Nothing }),
 ];
 
 static JOB: Word = Word {
@@ -56,12 +55,12 @@ static JOB: Word = Word {
 /// than it did.
 const VERSION: u32 = 1;
 
-fn job(run: &mut Run, call: &Call) -> Dynamic {
+fn job(run: &mut Run, call: &Call) -> Value {
     if run.job_said {
         run.report(
             Problem::error("job-twice", "`job` is said twice").at(call.origin).help("a script is one job"),
         );
-        return Dynamic::UNIT;
+        return Value::Nothing;
     }
     if run.begun {
         run.report(
@@ -96,7 +95,7 @@ fn job(run: &mut Run, call: &Call) -> Dynamic {
         status: text("status"),
         revisions,
     };
-    Dynamic::UNIT
+    Value::Nothing
 }
 
 static CUTTING: Word = Word {
@@ -138,7 +137,7 @@ static CUTTING: Word = Word {
     example: "cutting(#{ kerf: 2.8, edge_trim: 12, levels: 3 });",
 };
 
-fn cutting(run: &mut Run, call: &Call) -> Dynamic {
+fn cutting(run: &mut Run, call: &Call) -> Value {
     let rules = &mut run.job.cutting;
     let given = |key: &str, usual: f64| call.options.number(key).unwrap_or(usual);
     let levels = call.options.count("levels").and_then(|n| u8::try_from(n).ok());
@@ -157,7 +156,7 @@ fn cutting(run: &mut Run, call: &Call) -> Dynamic {
         offcut: given("offcut", rules.offcut),
         waste: given("waste", rules.waste),
     };
-    Dynamic::UNIT
+    Value::Nothing
 }
 
 static PIECE: Word = Word {
@@ -190,7 +189,7 @@ static PIECE: Word = Word {
     example: "piece(\"Cabinet\");",
 };
 
-fn piece(run: &mut Run, call: &Call) -> Dynamic {
+fn piece(run: &mut Run, call: &Call) -> Value {
     end_piece(run);
     run.job.pieces.push(Piece {
         name: call.options.text("name").unwrap_or_default().to_owned(),
@@ -200,7 +199,7 @@ fn piece(run: &mut Run, call: &Call) -> Dynamic {
         floor: call.options.number("floor"),
         origin: call.origin,
     });
-    Dynamic::UNIT
+    Value::Nothing
 }
 
 /// Settles the marks of the piece now in hand, if there is one.
@@ -227,7 +226,7 @@ static FINISH: Word = Word {
     example: "finish(\"Hard-wax oil\", #{ coats: 2 });",
 };
 
-fn finish(run: &mut Run, call: &Call) -> Dynamic {
+fn finish(run: &mut Run, call: &Call) -> Value {
     if let Some(before) = &run.job.finish {
         let before = before.origin.user;
         run.report(
@@ -236,7 +235,7 @@ fn finish(run: &mut Run, call: &Call) -> Dynamic {
                 .place(before, "first said here")
                 .help("say the whole finish in one line"),
         );
-        return Dynamic::UNIT;
+        return Value::Nothing;
     }
     run.job.finish = Some(Finish {
         what: call.options.text("what").unwrap_or_default().to_owned(),
@@ -244,7 +243,7 @@ fn finish(run: &mut Run, call: &Call) -> Dynamic {
         coverage: call.options.number("coverage"),
         origin: call.origin,
     });
-    Dynamic::UNIT
+    Value::Nothing
 }
 
 static NOTE: Word = Word {
@@ -256,7 +255,7 @@ static NOTE: Word = Word {
     example: "note(\"Fix to the wall: a tall piece can tip. Follow the local code.\");",
 };
 
-fn note(run: &mut Run, call: &Call) -> Dynamic {
+fn note(run: &mut Run, call: &Call) -> Value {
     let text = call.options.text("text").unwrap_or_default().to_owned();
     // It is about the piece it is written in; before any piece about the whole job.
     let piece = run.job.pieces.len().checked_sub(1).map(PieceId);
@@ -269,5 +268,5 @@ fn note(run: &mut Run, call: &Call) -> Dynamic {
         },
         None => run.job.notes.push(Note { text, pieces: piece.into_iter().collect(), origin: call.origin }),
     }
-    Dynamic::UNIT
+    Value::Nothing
 }

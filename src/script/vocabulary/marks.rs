@@ -8,7 +8,7 @@
 
 use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{PieceId, Side, Turn};
-use crate::script::engine::run::Run;
+use crate::script::run::Run;
 
 /// How near the outside of the piece a face must be to lie on it, mm.
 const ON_OUTSIDE: f64 = 0.01;

@@ -1,26 +1,23 @@
 //! The words a script can say: every argument and key of every call is checked in one
 //! place (`check`) against the word's own data, then the word does its work.
 
-mod bind;
-mod call;
+pub(in crate::script) mod call;
 pub(in crate::script) mod chapters;
-mod check;
+pub(in crate::script) mod check;
 mod finish;
 mod job;
 pub(in crate::script) mod language;
-mod library;
+pub(in crate::script) mod library;
 mod marks;
 mod order;
 mod parts;
-mod read;
+pub(in crate::script) mod read;
 pub(in crate::script) mod reference;
 pub(in crate::script) mod saying;
 mod site;
 mod size;
 mod spec;
 mod stock;
-pub(in crate::script) mod takes;
 
-pub(in crate::script) use bind::register;
 pub(in crate::script) use finish::finish;
 pub(in crate::script) use size::settings_left;

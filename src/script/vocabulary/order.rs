@@ -1,16 +1,15 @@
 //! `grain_run` and `after_glue_up`: in what order things are cut.
 
-use rhai::{Dynamic, Engine, FnPtr, NativeCallContext};
-
 use super::call::{Call, Does};
 use super::saying::Saying;
 use crate::model::{Arg, GrainRun, Takes, Word};
 use crate::problem::Problem;
-use crate::script::engine::run::{Run, Shared};
+use crate::script::run::Run;
+use crate::script::value::Value;
 
 /// The words bound in the usual way.
 pub(in crate::script) const WORDS: &[(&Word, Does)] =
-    &[(&GRAIN_RUN, Does { act: grain_run, spoilt: || Dynamic::UNIT })];
+    &[(&GRAIN_RUN, Does { act: grain_run, spoilt: || Value::Nothing })];
 
 static GRAIN_RUN: Word = Word {
     name: "grain_run",
@@ -29,7 +28,7 @@ pub(in crate::script) const AFTER: &[Saying] = &[Saying {
     example: "after_glue_up(|| chamfer(top, \"top\", #{ width: 3, edges: \"front\" }));",
 }];
 
-fn grain_run(run: &mut Run, call: &Call) -> Dynamic {
+fn grain_run(run: &mut Run, call: &Call) -> Value {
     let parts = call.parts.first().cloned().unwrap_or_default();
     if parts.len() < 2 {
         run.report(
@@ -37,30 +36,8 @@ fn grain_run(run: &mut Run, call: &Call) -> Dynamic {
                 .at(call.origin)
                 .help("list the parts in the order the figure runs through them"),
         );
-        return Dynamic::UNIT;
+        return Value::Nothing;
     }
     run.job.grain_runs.push(GrainRun { parts, origin: call.origin });
-    Dynamic::UNIT
-}
-
-/// Binds `after_glue_up(|| …)`: it calls back into the script, so the run
-/// must not be held while it does.
-pub(in crate::script) fn register_after(engine: &mut Engine, run: &Shared) {
-    let shared = run.clone();
-    engine.register_fn("after_glue_up", move |context: NativeCallContext, works: FnPtr| {
-        let before = std::mem::replace(&mut shared.borrow_mut().after_glue_up, true);
-        let result = works.call_within_context::<Dynamic>(&context, ());
-        shared.borrow_mut().after_glue_up = before;
-        result.map(|_| ())
-    });
-    let shared = run.clone();
-    engine.register_fn("after_glue_up", move |context: NativeCallContext, _wrong: Dynamic| {
-        let mut run = shared.borrow_mut();
-        let origin = run.origin(&context);
-        run.report(
-            Problem::error("wrong-type", "`after_glue_up` takes a function of what is done then")
-                .at(origin)
-                .help("write `after_glue_up(|| rebate(panel, rail))`"),
-        );
-    });
+    Value::Nothing
 }

@@ -1,7 +1,5 @@
 //! `panel`, `board`, `pane`: parts placed by the space they fill.
 
-use rhai::{Dynamic, Engine};
-
 use super::call::{Call, Does};
 use super::read::values::AXES;
 use super::saying::Saying;
@@ -12,12 +10,12 @@ use crate::model::{
 };
 use crate::problem::Problem;
 use crate::script::asked::Asked;
-use crate::script::engine::run::Run;
-use crate::script::engine::value::{Against, Between, PartRef, StockRef};
+use crate::script::run::Run;
+use crate::script::value::{PartRef, Value};
 
 /// The value of a part that could not be made.
-fn no_part() -> Dynamic {
-    Dynamic::from(PartRef(None))
+fn no_part() -> Value {
+    Value::Part(PartRef(None))
 }
 
 /// The words.
@@ -134,27 +132,8 @@ pub(in crate::script) const PLACES: &[Saying] = &[
     },
 ];
 
-/// Binds `between` and `against`, which give places.
-pub(in crate::script) fn register_places(engine: &mut Engine) {
-    engine
-        .register_type_with_name::<PartRef>("part")
-        .register_type_with_name::<StockRef>("stock")
-        .register_fn("between", |a: PartRef, b: PartRef| Between(a, b))
-        .register_fn("against", |part: PartRef| Against { part, side: None })
-        .register_fn("against", |part: PartRef, side: &str| match Side::from_name(side) {
-            Some(side) => Ok(Against { part, side: Some(side) }),
-            None => Err(format!(
-                "`against` takes a side of the part: left, right, front, back, bottom or top, not {side}"
-            )
-            .into()),
-        }
-            as Result<Against, Box<rhai::EvalAltResult>>)
-        .register_fn("==", |a: PartRef, b: PartRef| a == b)
-        .register_fn("!=", |a: PartRef, b: PartRef| a != b);
-}
-
 /// Makes a flat part.
-fn part(run: &mut Run, call: &Call) -> Dynamic {
+fn part(run: &mut Run, call: &Call) -> Value {
     let Some(stock) = belongs(run, call) else { return no_part() };
     let Some(space) = space(call) else { return no_part() };
     let name = call.options.text("name").unwrap_or_default();
@@ -163,7 +142,7 @@ fn part(run: &mut Run, call: &Call) -> Dynamic {
 }
 
 /// Makes a turned part.
-fn turned(run: &mut Run, call: &Call) -> Dynamic {
+fn turned(run: &mut Run, call: &Call) -> Value {
     let Some(stock) = belongs(run, call) else { return no_part() };
     let Some([x, y, z]) = call.options.lengths("from") else {
         let at = run.key_origin(call.origin, "from");
@@ -206,7 +185,7 @@ fn belongs(run: &mut Run, call: &Call) -> Option<StockId> {
 }
 
 /// Keeps a part of the piece in hand.
-fn keep(run: &mut Run, call: &Call, made: (StockId, Form), space: (DVec3, DVec3), asked: Asked) -> Dynamic {
+fn keep(run: &mut Run, call: &Call, made: (StockId, Form), space: (DVec3, DVec3), asked: Asked) -> Value {
     let (stock, form) = made;
     let piece = run.job.pieces.len().saturating_sub(1);
     let extent = (space.1 - space.0).to_array();
@@ -224,7 +203,7 @@ fn keep(run: &mut Run, call: &Call, made: (StockId, Form), space: (DVec3, DVec3)
     });
     run.spaces.push(space);
     run.marks.push(asked);
-    Dynamic::from(PartRef(Some(PartId(run.job.parts.len() - 1))))
+    Value::Part(PartRef(Some(PartId(run.job.parts.len() - 1))))
 }
 
 /// The two corners of the space a call asks for.

@@ -1,6 +1,6 @@
 //! What the language can say that is no word.
 
-/// Something the language can say that is no [`Word`]: it takes no options, or
+/// Something the language can say that is no [`Word`](crate::model::Word): it takes no options, or
 /// takes more than values and parts.
 #[derive(Debug)]
 pub struct Saying {

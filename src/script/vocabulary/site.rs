@@ -1,12 +1,11 @@
 //! `site` and `obstacle`: the wall a job goes to.
 
-use rhai::Dynamic;
-
 use super::call::Call;
 use super::spec::{length_to, option, value};
 use crate::model::{Obstacle, OptionKind, Site, Word};
 use crate::problem::Problem;
-use crate::script::engine::run::Run;
+use crate::script::run::Run;
+use crate::script::value::Value;
 
 pub(in crate::script) static SITE: Word = Word {
     name: "site",
@@ -24,7 +23,7 @@ pub(in crate::script) static SITE: Word = Word {
 };
 
 /// Keeps the wall.
-pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Dynamic {
+pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
     if let Some(before) = &run.job.site {
         let before = before.origin.user;
         run.report(
@@ -33,7 +32,7 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Dynamic {
                 .place(before, "first said here")
                 .help("a set shows one wall; write a script for each"),
         );
-        return Dynamic::UNIT;
+        return Value::Nothing;
     }
     let sizes = ["width", "height"].map(|key| call.options.number(key).filter(|mm| *mm > 0.0));
     let [Some(width), Some(height)] = sizes else {
@@ -42,7 +41,7 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Dynamic {
                 .at(call.origin)
                 .help("measure the wall: `site(\"North wall\", #{ width: 3200, height: 2500 })`"),
         );
-        return Dynamic::UNIT;
+        return Value::Nothing;
     };
     run.job.site = Some(Site {
         name: call.options.text("name").unwrap_or_default().to_owned(),
@@ -51,7 +50,7 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Dynamic {
         build: call.options.text("build").map(str::to_owned),
         origin: call.origin,
     });
-    Dynamic::UNIT
+    Value::Nothing
 }
 
 pub(in crate::script) static OBSTACLE: Word = Word {
@@ -67,7 +66,7 @@ pub(in crate::script) static OBSTACLE: Word = Word {
 };
 
 /// Keeps what is on the wall.
-pub(in crate::script) fn obstacle(run: &mut Run, call: &Call) -> Dynamic {
+pub(in crate::script) fn obstacle(run: &mut Run, call: &Call) -> Value {
     let span = |key: &str| match call.options.lengths(key) {
         Some([from, to]) if to > from => Some((*from, *to)),
         _ => None,
@@ -78,9 +77,9 @@ pub(in crate::script) fn obstacle(run: &mut Run, call: &Call) -> Dynamic {
                 .at(call.origin)
                 .help("say both ways: `obstacle(\"Window\", #{ x: [900, 2100], z: [850, 2100] })`"),
         );
-        return Dynamic::UNIT;
+        return Value::Nothing;
     };
     let name = call.options.text("name").unwrap_or_default().to_owned();
     run.job.obstacles.push(Obstacle { name, x, z, origin: call.origin });
-    Dynamic::UNIT
+    Value::Nothing
 }

@@ -1,28 +1,26 @@
 //! `size`, `count`, `choice`, `yes_no`: what can be changed from outside, and
 //! `mm` and `inch`.
 
-use rhai::{Dynamic, INT};
-
 use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{option, value};
 use crate::measure::{INCH, read_length};
 use crate::model::{OptionKind, OptionValue, SizeDecl, SizeKind, SizeValue, Word};
 use crate::problem::{Problem, nearest, wording};
-use crate::script::engine::run::Run;
-use crate::script::engine::value::short;
+use crate::script::run::Run;
+use crate::script::value::{Value, short};
 
 /// How far a size may be past its range by the rounding of inches, mm.
 const ROUNDED: f64 = 1e-7;
 
 /// The words.
 pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
-    (&SIZE, Does { act: size, spoilt: || Dynamic::from_float(0.0) }),
-    (&COUNT, Does { act: count, spoilt: || Dynamic::from_int(1) }),
-    (&CHOICE, Does { act: choice, spoilt: || Dynamic::from("") }),
-    (&YES_NO, Does { act: yes_no, spoilt: || Dynamic::FALSE }),
-    (&MM, Does { act: mm, spoilt: || Dynamic::from_float(0.0) }),
-    (&INCH_WORD, Does { act: inch, spoilt: || Dynamic::from_float(0.0) }),
+    (&SIZE, Does { act: size, spoilt: || Value::Number(0.0) }),
+    (&COUNT, Does { act: count, spoilt: || Value::Whole(1) }),
+    (&CHOICE, Does { act: choice, spoilt: || Value::Text(String::new()) }),
+    (&YES_NO, Does { act: yes_no, spoilt: || Value::YesNo(false) }),
+    (&MM, Does { act: mm, spoilt: || Value::Number(0.0) }),
+    (&INCH_WORD, Does { act: inch, spoilt: || Value::Number(0.0) }),
 ];
 
 /// Any length.
@@ -96,17 +94,17 @@ static INCH_WORD: Word = Word {
     example: "let t = inch(3/4);",
 };
 
-fn mm(run: &mut Run, call: &Call) -> Dynamic {
+fn mm(run: &mut Run, call: &Call) -> Value {
     in_unit(run, call.options.number("length").unwrap_or(0.0))
 }
 
-fn inch(run: &mut Run, call: &Call) -> Dynamic {
+fn inch(run: &mut Run, call: &Call) -> Value {
     in_unit(run, call.options.number("length").unwrap_or(0.0) * INCH)
 }
 
 /// A length in mm as a number of the script's unit.
-fn in_unit(run: &Run, mm: f64) -> Dynamic {
-    Dynamic::from_float(mm / run.unit().in_mm())
+fn in_unit(run: &Run, mm: f64) -> Value {
+    Value::Number(mm / run.unit().in_mm())
 }
 
 /// A declaration in the making: the call, and the name declared.
@@ -201,7 +199,7 @@ fn inside(value: f64, from: Option<f64>, to: Option<f64>) -> bool {
     from.is_none_or(|from| value >= from - ROUNDED) && to.is_none_or(|to| value <= to + ROUNDED)
 }
 
-fn size(run: &mut Run, call: &Call) -> Dynamic {
+fn size(run: &mut Run, call: &Call) -> Value {
     let declaring = Declaring::new(run, call);
     let number = |key| call.options.number(key);
     let (default, from, to) = (number("default").unwrap_or(0.0), number("from"), number("to"));
@@ -231,7 +229,7 @@ fn size(run: &mut Run, call: &Call) -> Dynamic {
     in_unit(run, value)
 }
 
-fn count(run: &mut Run, call: &Call) -> Dynamic {
+fn count(run: &mut Run, call: &Call) -> Value {
     let declaring = Declaring::new(run, call);
     let whole = |key| call.options.count(key).map(i64::from);
     let (default, from, to) = (whole("default").unwrap_or(0), whole("from"), whole("to"));
@@ -259,10 +257,10 @@ fn count(run: &mut Run, call: &Call) -> Dynamic {
         }
     }
     declaring.keep(run, SizeKind::Count { default, from, to }, Some(value as f64), None);
-    Dynamic::from_int(value as INT)
+    Value::Whole(value)
 }
 
-fn choice(run: &mut Run, call: &Call) -> Dynamic {
+fn choice(run: &mut Run, call: &Call) -> Value {
     let declaring = Declaring::new(run, call);
     let default = call.options.text("default").unwrap_or_default().to_owned();
     let among = match call.options.0.get("among") {
@@ -289,10 +287,10 @@ fn choice(run: &mut Run, call: &Call) -> Dynamic {
         }
     }
     declaring.keep(run, SizeKind::Choice { default, among }, None, Some(value.clone()));
-    Dynamic::from(value)
+    Value::Text(value)
 }
 
-fn yes_no(run: &mut Run, call: &Call) -> Dynamic {
+fn yes_no(run: &mut Run, call: &Call) -> Value {
     let declaring = Declaring::new(run, call);
     let default = call.options.yes("default");
     let mut value = default;
@@ -309,7 +307,7 @@ fn yes_no(run: &mut Run, call: &Call) -> Dynamic {
     }
     let shown = if value { "yes" } else { "no" };
     declaring.keep(run, SizeKind::YesNo { default }, None, Some(shown.to_owned()));
-    Dynamic::from_bool(value)
+    Value::YesNo(value)
 }
 
 /// Settings from outside that no declaration took, as problems.

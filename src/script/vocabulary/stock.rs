@@ -1,18 +1,16 @@
 //! What parts are cut from.
 
-use rhai::Dynamic;
-
 use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{AMOUNT, length_from, option, value};
 use crate::model::{Grain, OptionKind, OptionSpec, SheetSize, Stock, StockId, StockKind, Word};
 use crate::problem::Problem;
-use crate::script::engine::run::Run;
-use crate::script::engine::value::StockRef;
+use crate::script::run::Run;
+use crate::script::value::{StockRef, Value};
 
 /// The value of a stock that could not be made.
-fn no_stock() -> Dynamic {
-    Dynamic::from(StockRef(None))
+fn no_stock() -> Value {
+    Value::Stock(StockRef(None))
 }
 
 /// The thickest board, mm: more is a slip.
@@ -153,17 +151,17 @@ static BOUGHT: Word = Word {
 };
 
 /// Keeps a stock.
-fn keep(run: &mut Run, call: &Call, kind: StockKind) -> Dynamic {
+fn keep(run: &mut Run, call: &Call, kind: StockKind) -> Value {
     let name = call.options.text("name").unwrap_or_default().to_owned();
     let density = call.options.number("density");
     // Furniture types of one job name the same stock each for itself: it is
     // bought once.
     let same = |s: &Stock| s.name == name && s.kind == kind && s.density == density;
     if let Some(known) = run.job.stock.iter().position(same) {
-        return Dynamic::from(StockRef(Some(StockId(known))));
+        return Value::Stock(StockRef(Some(StockId(known))));
     }
     run.job.stock.push(Stock { name, kind, density, origin: call.origin });
-    Dynamic::from(StockRef(Some(StockId(run.job.stock.len() - 1))))
+    Value::Stock(StockRef(Some(StockId(run.job.stock.len() - 1))))
 }
 
 /// The species a call names.
@@ -171,7 +169,7 @@ fn species(call: &Call) -> Option<String> {
     call.options.text("species").map(str::to_owned)
 }
 
-fn sheet(run: &mut Run, call: &Call) -> Dynamic {
+fn sheet(run: &mut Run, call: &Call) -> Value {
     let price = call.options.number("price");
     let mut sizes = match call.options.lengths("sheet") {
         None => Vec::new(),
@@ -202,7 +200,7 @@ fn sheet(run: &mut Run, call: &Call) -> Dynamic {
     keep(run, call, StockKind::Sheet { thick: call.options.number("thick").unwrap_or(0.0), sizes, grain })
 }
 
-fn board(run: &mut Run, call: &Call) -> Dynamic {
+fn board(run: &mut Run, call: &Call) -> Value {
     let mut thick = call.options.lengths("thick").unwrap_or_default().to_vec();
     if thick.iter().any(|t| *t <= 0.0 || *t > THICKEST) {
         let at = run.key_origin(call.origin, "thick");
@@ -238,7 +236,7 @@ fn board(run: &mut Run, call: &Call) -> Dynamic {
     keep(run, call, kind)
 }
 
-fn blank(run: &mut Run, call: &Call) -> Dynamic {
+fn blank(run: &mut Run, call: &Call) -> Value {
     let mut square = call.options.lengths("square").unwrap_or_default().to_vec();
     if square.iter().any(|t| *t <= 0.0) {
         let at = run.key_origin(call.origin, "square");
@@ -254,10 +252,10 @@ fn blank(run: &mut Run, call: &Call) -> Dynamic {
     keep(run, call, StockKind::Blank { species: species(call), square, longest })
 }
 
-fn glass(run: &mut Run, call: &Call) -> Dynamic {
+fn glass(run: &mut Run, call: &Call) -> Value {
     keep(run, call, StockKind::Glass { thick: call.options.number("thick").unwrap_or(0.0) })
 }
 
-fn bought(run: &mut Run, call: &Call) -> Dynamic {
+fn bought(run: &mut Run, call: &Call) -> Value {
     keep(run, call, StockKind::Bought)
 }

@@ -1,13 +1,11 @@
 //! Corners of an outline as a script writes them.
 
-use rhai::{Array, Dynamic, Map};
-
 use super::values::{Read, fault_help, wrong_type};
 use crate::geometry::{Corner, DVec2, Edge, rise_through};
 use crate::model::OptionValue;
 use crate::problem::nearest;
-use crate::script::engine::run::Run;
-use crate::script::engine::value::{describe, short};
+use crate::script::run::Run;
+use crate::script::value::{Value, describe, short};
 
 /// How a corner is written.
 const WRITTEN: &str = "a corner is [x, y], or #{ at: [x, y], rise: 12 } where an arc leaves it";
@@ -18,12 +16,12 @@ const KEYS: [&str; 3] = ["at", "rise", "through"];
 impl Run {
     /// Corners `[x, y]`, `#{ at: [x, y], rise: 12 }` or `#{ at: [x, y], through:
     /// [x, y] }`.
-    pub(in crate::script) fn corners(&self, value: &Dynamic) -> Read<OptionValue> {
+    pub(in crate::script) fn corners(&self, value: &Value) -> Read<OptionValue> {
         let wants = "a list of at least three corners [x, y]";
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+        let Some(list) = value.list() else {
             return wrong_type(wants, value);
         };
-        let corners = list.iter().map(|c| self.corner(&c.flatten_clone())).collect::<Read<Vec<Corner>>>()?;
+        let corners = list.iter().map(|c| self.corner(c)).collect::<Read<Vec<Corner>>>()?;
         if corners.len() < 3 {
             return wrong_type(wants, value);
         }
@@ -43,8 +41,8 @@ impl Run {
     }
 
     /// One corner and the edge that leaves it.
-    fn corner(&self, value: &Dynamic) -> Read<Corner> {
-        let Some(map) = value.read_lock::<Map>().map(|m| m.clone()) else {
+    fn corner(&self, value: &Value) -> Read<Corner> {
+        let Some(map) = value.map() else {
             let at = self.point(value, "a corner")?;
             return Ok(Corner { at, edge: Edge::Straight });
         };
@@ -66,7 +64,7 @@ impl Run {
         let at = self.point(at, "a point for `at`")?;
         let edge = match (map.get("rise"), map.get("through")) {
             (None, None) => Edge::Straight,
-            (Some(rise), None) => Edge::Rise(self.length(&rise.flatten_clone())?),
+            (Some(rise), None) => Edge::Rise(self.length(rise)?),
             (None, Some(point)) => Edge::Through(self.point(point, "a point for `through`")?),
             (Some(_), Some(_)) => {
                 return fault_help(
@@ -80,15 +78,12 @@ impl Run {
     }
 
     /// A point `[x, y]`, mm, where one is wanted.
-    fn point(&self, value: &Dynamic, wanted: &str) -> Read<DVec2> {
-        let value = value.flatten_clone();
-        match value.read_lock::<Array>().map(|l| l.to_vec()).as_deref() {
-            Some([x, y]) => {
-                Ok(DVec2::new(self.length(&x.flatten_clone())?, self.length(&y.flatten_clone())?))
-            }
+    fn point(&self, value: &Value, wanted: &str) -> Read<DVec2> {
+        match value.list() {
+            Some([x, y]) => Ok(DVec2::new(self.length(x)?, self.length(y)?)),
             _ => fault_help(
                 "wrong-type",
-                format!("has {} where {wanted} is wanted", describe(&value)),
+                format!("has {} where {wanted} is wanted", describe(value)),
                 WRITTEN.into(),
             ),
         }

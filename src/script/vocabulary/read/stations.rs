@@ -1,10 +1,9 @@
 //! The stations of a turned profile, read.
 
-use rhai::{Array, Dynamic};
-
 use super::values::{FARTHEST, LEAST, Read, choice, fault_help, wrong_type};
 use crate::model::OptionValue;
-use crate::script::engine::run::Run;
+use crate::script::run::Run;
+use crate::script::value::Value;
 use crate::solid::{Station, Transition};
 
 /// How a profile can run on from a station. A straight run and a taper are both
@@ -17,14 +16,14 @@ const SAME: f64 = 1e-9;
 impl Run {
     /// Stations `[along, diameter]` or `[along, diameter, "cove"]`, from 0 up. A
     /// fillet keeps its diameter up to the next station and ends in a square step.
-    pub(in crate::script) fn stations(&self, value: &Dynamic) -> Read<OptionValue> {
+    pub(in crate::script) fn stations(&self, value: &Value) -> Read<OptionValue> {
         let wants = "a list of at least two stations [along, diameter]";
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+        let Some(list) = value.list() else {
             return wrong_type(wants, value);
         };
         let mut stations: Vec<Station> = Vec::new();
         let mut tapers = false;
-        for item in &list {
+        for item in list {
             let (station, kind) = self.station(item)?;
             let before = stations.last().copied();
             self.follows(before, station, tapers)?;
@@ -47,10 +46,9 @@ impl Run {
     }
 
     /// One station, and the word for how the profile runs on.
-    fn station(&self, item: &Dynamic) -> Read<(Station, &'static str)> {
+    fn station(&self, item: &Value) -> Read<(Station, &'static str)> {
         let wants = "stations [along, diameter] or [along, diameter, \"cove\"]";
-        let parts = item.read_lock::<Array>().map(|l| l.to_vec());
-        let (along, diameter, kind) = match parts.as_deref() {
+        let (along, diameter, kind) = match item.list() {
             Some([along, diameter]) => (along, diameter, "straight"),
             Some([along, diameter, kind]) => (along, diameter, kind_of(kind)?),
             _ => return wrong_type(wants, item),
@@ -98,7 +96,7 @@ impl Run {
 }
 
 /// The word for how a profile runs on, checked.
-fn kind_of(value: &Dynamic) -> Read<&'static str> {
+fn kind_of(value: &Value) -> Read<&'static str> {
     let OptionValue::Text(said) = choice(value, &KINDS)? else {
         return wrong_type("a kind of profile", value);
     };

@@ -1,11 +1,9 @@
 //! What there is to cut from, as options of stock words say it.
 
-use rhai::{Array, Dynamic, Map};
-
 use super::values::{Fault, Read, count, fault, fault_help, plain, wrong_type};
 use crate::model::{BoardSize, OptionValue, SheetSize};
-use crate::script::engine::run::Run;
-use crate::script::engine::value::short;
+use crate::script::run::Run;
+use crate::script::value::{Map, Value, short};
 
 /// The dearest sheet: more is a slip.
 const DEAREST: f64 = 1.0e6;
@@ -21,25 +19,23 @@ fn of_key(key: &str, fault: Option<Fault>) -> Option<Fault> {
 impl Run {
     /// Sheets: one or a list of `#{ size: [2440, 1220], price: 96.0, count: 2 }`
     /// or `[2440, 1220]`.
-    pub(in crate::script) fn sheets(&self, value: &Dynamic) -> Read<Vec<SheetSize>> {
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else {
+    pub(in crate::script) fn sheets(&self, value: &Value) -> Read<Vec<SheetSize>> {
+        let Some(list) = value.list() else {
             return self.sheet(value).map(|one| vec![one]);
         };
         // Two plain lengths are one size.
-        if list.len() == 2 && !list.iter().any(|v| v.is_map() || v.is_array()) {
+        if list.len() == 2 && !list.iter().any(|v| matches!(v, Value::Map(_) | Value::List(_))) {
             return self.sheet(value).map(|one| vec![one]);
         }
-        list.iter().map(|v| self.sheet(&v.flatten_clone())).collect()
+        list.iter().map(|v| self.sheet(v)).collect()
     }
 
     /// One sheet.
-    fn sheet(&self, value: &Dynamic) -> Read<SheetSize> {
-        let map = if value.is_array() {
-            Map::from([("size".into(), value.clone())])
-        } else if let Some(map) = value.clone().try_cast::<Map>() {
-            map
-        } else {
-            return wrong_type("a sheet such as #{ size: [2440, 1220], price: 96.0 }", value);
+    fn sheet(&self, value: &Value) -> Read<SheetSize> {
+        let map = match value {
+            Value::List(_) => Map::from([("size".into(), value.clone())]),
+            Value::Map(map) => map.clone(),
+            _ => return wrong_type("a sheet such as #{ size: [2440, 1220], price: 96.0 }", value),
         };
         if let Some(key) = map.keys().find(|k| !["size", "price", "count"].contains(&k.as_str())) {
             let says = format!("has no key `{}`", short(key));
@@ -64,17 +60,16 @@ impl Run {
 
     /// Boards in the shop: one or a list of `#{ thick: 34, size: [2100, 240],
     /// count: 2, defects: [[600, 680]] }`, each clear length as a board.
-    pub(in crate::script) fn boards(&self, value: &Dynamic) -> Read<Vec<BoardSize>> {
-        let Some(list) = value.read_lock::<Array>().map(|l| l.to_vec()) else { return self.board(value) };
-        let boards: Result<Vec<Vec<BoardSize>>, _> =
-            list.iter().map(|v| self.board(&v.flatten_clone())).collect();
+    pub(in crate::script) fn boards(&self, value: &Value) -> Read<Vec<BoardSize>> {
+        let Some(list) = value.list() else { return self.board(value) };
+        let boards: Result<Vec<Vec<BoardSize>>, _> = list.iter().map(|v| self.board(v)).collect();
         Ok(boards?.concat())
     }
 
     /// The clear lengths of one board.
-    fn board(&self, value: &Dynamic) -> Read<Vec<BoardSize>> {
+    fn board(&self, value: &Value) -> Read<Vec<BoardSize>> {
         const KEYS: [&str; 4] = ["thick", "size", "count", "defects"];
-        let Some(mut map) = value.clone().try_cast::<Map>() else {
+        let Value::Map(mut map) = value.clone() else {
             return wrong_type("a board such as #{ thick: 34, size: [2100, 240] }", value);
         };
         if let Some(key) = map.keys().find(|k| !KEYS.contains(&k.as_str())) {
@@ -90,11 +85,11 @@ impl Run {
             _ => return fault("wrong-type", "needs the sawn thickness of each board in `thick`".into()),
         };
         let defects = map.remove("defects");
-        let size = self.sheet(&map.into())?;
+        let size = self.sheet(&Value::Map(map))?;
         let size = SheetSize { count: size.count.or(Some(1)), on_hand: true, ..size };
         let mut bad: Vec<[f64; 2]> = Vec::new();
-        for one in defects.and_then(|v| v.into_array().ok()).unwrap_or_default() {
-            match self.lengths(&one.flatten_clone())?.as_slice() {
+        for one in defects.as_ref().and_then(Value::list).unwrap_or_default() {
+            match self.lengths(one)?.as_slice() {
                 [from, to] if from < to => bad.push([*from, *to]),
                 _ => {
                     return fault(

@@ -1,14 +1,11 @@
 //! Values checked against what a word takes.
 
-use rhai::{Array, Dynamic, Map};
-
 use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side, Turn};
 use crate::problem::{nearest, wording};
-use crate::script::engine::arithmetic::number;
-use crate::script::engine::run::Run;
-use crate::script::engine::value::{Against, Between, PartRef, StockRef, describe, short};
+use crate::script::run::Run;
+use crate::script::value::{Against, Between, PartRef, StockRef, Value, describe, short};
 
 /// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
 /// 5 m; twice that leaves room for a piece set beside another.
@@ -34,7 +31,7 @@ pub(in crate::script) struct Fault {
 pub(in crate::script) type Read<T> = Result<T, Option<Fault>>;
 
 /// A fault of type: the value is not of the kind wanted.
-pub(in crate::script) fn wrong_type<T>(wants: &str, value: &Dynamic) -> Read<T> {
+pub(in crate::script) fn wrong_type<T>(wants: &str, value: &Value) -> Read<T> {
     fault("wrong-type", format!("must be {wants}, not {}", describe(value)))
 }
 
@@ -54,10 +51,9 @@ impl Run {
     pub(in crate::script) fn read(
         &self,
         kind: OptionKind,
-        value: &Dynamic,
+        value: &Value,
         axis_key: &str,
     ) -> Read<OptionValue> {
-        let value = &value.flatten_clone();
         match kind {
             OptionKind::Length { min, max } => self.length_in(value, min, max).map(OptionValue::Number),
             OptionKind::Lengths => self.lengths(value).map(OptionValue::Lengths),
@@ -66,18 +62,18 @@ impl Run {
             OptionKind::Angle { min, max } => plain(value, min, max, "an angle in degrees", "°"),
             OptionKind::Ratio { min, max } => plain(value, min, max, "a number", ""),
             OptionKind::Choice(among) => choice(value, among),
-            OptionKind::YesNo => match value.as_bool() {
-                Ok(yes) => Ok(OptionValue::YesNo(yes)),
-                Err(_) => wrong_type("true or false", value),
+            OptionKind::YesNo => match value.yes_no() {
+                Some(yes) => Ok(OptionValue::YesNo(yes)),
+                None => wrong_type("true or false", value),
             },
             OptionKind::Text => text(value).map(OptionValue::Text),
             OptionKind::Texts => list(value, "a list of texts", text).map(OptionValue::Texts),
             OptionKind::Side => side(value).map(|s| OptionValue::Sides(vec![s])),
             OptionKind::Sides => sides(value).map(OptionValue::Sides),
-            OptionKind::Stock => match value.clone().try_cast::<StockRef>() {
-                Some(StockRef(Some(id))) => Ok(OptionValue::Stock(id)),
-                Some(StockRef(None)) => Err(None),
-                None => wrong_type("a stock", value),
+            OptionKind::Stock => match value {
+                Value::Stock(StockRef(Some(id))) => Ok(OptionValue::Stock(*id)),
+                Value::Stock(StockRef(None)) => Err(None),
+                _ => wrong_type("a stock", value),
             },
             OptionKind::Points => self.corners(value),
             OptionKind::Stations => self.stations(value),
@@ -92,11 +88,11 @@ impl Run {
     }
 
     /// A length in mm within the reach of any piece.
-    pub(in crate::script) fn length(&self, value: &Dynamic) -> Read<f64> {
-        let mm = if let Some(n) = number(value) {
+    pub(in crate::script) fn length(&self, value: &Value) -> Read<f64> {
+        let mm = if let Some(n) = value.number() {
             n * self.unit().in_mm()
-        } else if let Ok(text) = value.as_immutable_string_ref() {
-            self.length_text(&text)?
+        } else if let Some(text) = value.text() {
+            self.length_text(text)?
         } else {
             return wrong_type("a length", value);
         };
@@ -137,7 +133,7 @@ impl Run {
     }
 
     /// A length within a range, mm.
-    pub(in crate::script) fn length_in(&self, value: &Dynamic, min: f64, max: f64) -> Read<f64> {
+    pub(in crate::script) fn length_in(&self, value: &Value, min: f64, max: f64) -> Read<f64> {
         let mm = self.length(value)?;
         if mm < min || mm > max {
             let range = if max >= FARTHEST {
@@ -151,9 +147,9 @@ impl Run {
     }
 
     /// One length or a list of them.
-    pub(in crate::script) fn lengths(&self, value: &Dynamic) -> Read<Vec<f64>> {
-        match value.read_lock::<Array>() {
-            Some(list) => list.iter().map(|v| self.length(&v.flatten_clone())).collect(),
+    pub(in crate::script) fn lengths(&self, value: &Value) -> Read<Vec<f64>> {
+        match value.list() {
+            Some(list) => list.iter().map(|v| self.length(v)).collect(),
             None => match self.length(value) {
                 Ok(one) => Ok(vec![one]),
                 Err(Some(f)) if f.code == "wrong-type" => wrong_type("a length or a list of lengths", value),
@@ -163,18 +159,18 @@ impl Run {
     }
 
     /// Two lengths: `"8x40"` or `[8, 40]`.
-    fn pair(&self, value: &Dynamic) -> Read<OptionValue> {
+    fn pair(&self, value: &Value) -> Read<OptionValue> {
         let wants = "two lengths such as \"8x40\"";
-        if let Ok(text) = value.as_immutable_string_ref() {
-            return match read_pair(&text, self.unit()) {
+        if let Some(text) = value.text() {
+            return match read_pair(text, self.unit()) {
                 Ok((a, b)) if a > 0.0 && b > 0.0 && a.max(b) <= FARTHEST => Ok(OptionValue::Pair(a, b)),
                 Ok(_) => {
-                    fault("out-of-range", format!("is `{}`; both lengths must be more than 0", short(&text)))
+                    fault("out-of-range", format!("is `{}`; both lengths must be more than 0", short(text)))
                 }
                 Err(_) => wrong_type(wants, value),
             };
         }
-        match value.read_lock::<Array>().map(|l| l.to_vec()).as_deref() {
+        match value.list() {
             Some([a, b]) => {
                 let (a, b) = (self.length(a)?, self.length(b)?);
                 if a > 0.0 && b > 0.0 {
@@ -188,8 +184,8 @@ impl Run {
     }
 
     /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
-    fn turn(&self, value: &Dynamic) -> Read<OptionValue> {
-        let Some(map) = value.clone().try_cast::<Map>() else {
+    fn turn(&self, value: &Value) -> Read<OptionValue> {
+        let Some(map) = value.map() else {
             return wrong_type("a turn such as #{ axis: \"x\", by: 10, about: [0, 0, 0] }", value);
         };
         if let Some(key) = map.keys().find(|k| !["axis", "by", "about"].contains(&k.as_str())) {
@@ -218,11 +214,11 @@ impl Run {
     }
 
     /// The space on one axis, mm, rising.
-    fn span(&self, value: &Dynamic, axis: usize) -> Read<(f64, f64)> {
-        let (a, b) = if let Some(Between(a, b)) = value.clone().try_cast::<Between>() {
-            self.between(a, b, axis)?
-        } else if let Some([a, b]) = value.read_lock::<Array>().map(|l| l.to_vec()).as_deref() {
-            self.ends(&a.flatten_clone(), &b.flatten_clone(), axis)?
+    fn span(&self, value: &Value, axis: usize) -> Read<(f64, f64)> {
+        let (a, b) = if let Value::Between(Between(a, b)) = value {
+            self.between(*a, *b, axis)?
+        } else if let Some([a, b]) = value.list() {
+            self.ends(a, b, axis)?
         } else {
             return wrong_type("two places [from, to] or between(a, b)", value);
         };
@@ -260,9 +256,12 @@ impl Run {
     }
 
     /// Two ends, each a length or the face of a part.
-    fn ends(&self, a: &Dynamic, b: &Dynamic, axis: usize) -> Read<(f64, f64)> {
-        let low = a.clone().try_cast::<Against>();
-        let high = b.clone().try_cast::<Against>();
+    fn ends(&self, a: &Value, b: &Value, axis: usize) -> Read<(f64, f64)> {
+        let against = |value: &Value| match value {
+            Value::Against(at) => Some(*at),
+            _ => None,
+        };
+        let (low, high) = (against(a), against(b));
         let middle = |a: Against| self.middle(a.part, axis);
         match (low, high) {
             (None, None) => Ok((self.place(a, axis)?, self.place(b, axis)?)),
@@ -281,7 +280,7 @@ impl Run {
     }
 
     /// A place on an axis of the piece, mm.
-    fn place(&self, value: &Dynamic, axis: usize) -> Read<f64> {
+    fn place(&self, value: &Value, axis: usize) -> Read<f64> {
         Ok(self.length(value)? + self.shift.to_array()[axis])
     }
 
@@ -311,17 +310,16 @@ impl Run {
     }
 
     /// One part, or a list of parts that may hold lists.
-    pub(in crate::script) fn parts(value: &Dynamic, many: bool) -> Read<Vec<PartId>> {
-        let value = value.flatten_clone();
+    pub(in crate::script) fn parts(value: &Value, many: bool) -> Read<Vec<PartId>> {
         let wants = if many { "a part or a list of parts" } else { "a part" };
-        if let Some(PartRef(part)) = value.clone().try_cast::<PartRef>() {
+        if let Value::Part(PartRef(part)) = value {
             return part.map(|p| vec![p]).ok_or(None);
         }
-        match value.read_lock::<Array>() {
+        match value.list() {
             Some(list) if many => {
                 let mut found = Vec::new();
                 let mut spoilt = false;
-                for item in list.iter() {
+                for item in list {
                     match Self::parts(item, many) {
                         Ok(parts) => found.extend(parts),
                         Err(None) => spoilt = true,
@@ -330,7 +328,7 @@ impl Run {
                 }
                 if spoilt { Err(None) } else { Ok(found) }
             }
-            _ => wrong_type(wants, &value),
+            _ => wrong_type(wants, value),
         }
     }
 }
@@ -348,13 +346,13 @@ fn axis_of(key: &str) -> usize {
 
 /// A number in a range that is no length.
 pub(in crate::script) fn plain(
-    value: &Dynamic,
+    value: &Value,
     min: f64,
     max: f64,
     wants: &str,
     sign: &str,
 ) -> Read<OptionValue> {
-    let Some(n) = number(value) else { return wrong_type(wants, value) };
+    let Some(n) = value.number() else { return wrong_type(wants, value) };
     if !n.is_finite() {
         return fault("not-a-size", "is not a finite number".into());
     }
@@ -369,8 +367,8 @@ pub(in crate::script) fn plain(
 }
 
 /// A whole number in a range.
-pub(in crate::script) fn count(value: &Dynamic, min: u32, max: u32) -> Read<OptionValue> {
-    let Some(n) = number(value) else { return wrong_type("a whole number", value) };
+pub(in crate::script) fn count(value: &Value, min: u32, max: u32) -> Read<OptionValue> {
+    let Some(n) = value.number() else { return wrong_type("a whole number", value) };
     if !n.is_finite() || n.fract() != 0.0 {
         return wrong_type("a whole number", value);
     }
@@ -386,22 +384,22 @@ pub(in crate::script) fn count(value: &Dynamic, min: u32, max: u32) -> Read<Opti
 }
 
 /// A text.
-fn text(value: &Dynamic) -> Read<String> {
-    match value.as_immutable_string_ref() {
-        Ok(text) => Ok(text.to_string()),
-        Err(_) => wrong_type("a text", value),
+fn text(value: &Value) -> Read<String> {
+    match value.text() {
+        Some(text) => Ok(text.to_owned()),
+        None => wrong_type("a text", value),
     }
 }
 
 /// One of some texts.
-pub(in crate::script) fn choice(value: &Dynamic, among: &[&'static str]) -> Read<OptionValue> {
-    let Ok(said) = value.as_immutable_string_ref() else {
+pub(in crate::script) fn choice(value: &Value, among: &[&'static str]) -> Read<OptionValue> {
+    let Some(said) = value.text() else {
         return wrong_type(&wording::one_of(among.iter().copied()), value);
     };
-    if among.contains(&said.as_str()) {
-        return Ok(OptionValue::Text(said.to_string()));
+    if among.contains(&said) {
+        return Ok(OptionValue::Text(said.to_owned()));
     }
-    unknown_choice(&said, among)
+    unknown_choice(said, among)
 }
 
 /// A text that is none of those there are.
@@ -415,32 +413,32 @@ pub(in crate::script) fn unknown_choice<T>(said: &str, among: &[&str]) -> Read<T
 }
 
 /// A side of the piece.
-fn side(value: &Dynamic) -> Read<Side> {
+fn side(value: &Value) -> Read<Side> {
     let names = Side::ALL.map(Side::name);
-    let Ok(said) = value.as_immutable_string_ref() else { return wrong_type("a side of the piece", value) };
-    match Side::from_name(&said) {
+    let Some(said) = value.text() else { return wrong_type("a side of the piece", value) };
+    match Side::from_name(said) {
         Some(side) => Ok(side),
-        None => unknown_choice(&said, &names),
+        None => unknown_choice(said, &names),
     }
 }
 
 /// A side or a list of sides.
-fn sides(value: &Dynamic) -> Read<Vec<Side>> {
-    if value.is_array() { list(value, "a list of sides", side) } else { side(value).map(|s| vec![s]) }
+fn sides(value: &Value) -> Read<Vec<Side>> {
+    if value.list().is_some() { list(value, "a list of sides", side) } else { side(value).map(|s| vec![s]) }
 }
 
 /// A list whose every entry reads.
-fn list<T>(value: &Dynamic, wants: &str, one: fn(&Dynamic) -> Read<T>) -> Read<Vec<T>> {
-    match value.read_lock::<Array>() {
-        Some(list) => list.iter().map(|v| one(&v.flatten_clone())).collect(),
+fn list<T>(value: &Value, wants: &str, one: fn(&Value) -> Read<T>) -> Read<Vec<T>> {
+    match value.list() {
+        Some(list) => list.iter().map(one).collect(),
         None => wrong_type(wants, value),
     }
 }
 
 /// One revision: `#{ rev: "A", date: "2026-03-31", says: "..." }`, the date
 /// left out where none is meant.
-fn revision(value: &Dynamic) -> Read<Revision> {
-    let Some(map) = value.clone().try_cast::<Map>() else {
+fn revision(value: &Value) -> Read<Revision> {
+    let Some(map) = value.map() else {
         return wrong_type("a revision such as #{ rev: \"A\", date: \"2026-03-31\", says: \"…\" }", value);
     };
     if let Some(key) = map.keys().find(|k| !["rev", "date", "says"].contains(&k.as_str())) {

@@ -9,13 +9,13 @@ use std::rc::Rc;
 
 use rhai::{AST, Expr, FnCallExpr, Module, Position, Scope, Stmt};
 
-use super::engine::run::{Run, Shared};
-use super::engine::stack::on_wide_stack;
-use super::engine::{failure, origin};
 use super::machine::{compile, engine};
-use super::request::{Declared, Request};
-use super::vocabulary::settings_left;
+use super::stack::on_wide_stack;
+use super::{failure, origin};
 use crate::problem::Problem;
+use crate::script::request::{Declared, Request};
+use crate::script::run::{Run, Shared};
+use crate::script::vocabulary::settings_left;
 use crate::source::{Origin, SourceId};
 
 /// Words that declare.

@@ -4,9 +4,6 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use rhai::NativeCallContext;
-
-use super::origin;
 use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Cutting, Job, JobHead, PartId};
@@ -144,11 +141,6 @@ impl Run {
         self.spaces
             .get(part.0)
             .map_or((0.0, 0.0), |(low, high)| (low.to_array()[axis], high.to_array()[axis]))
-    }
-
-    /// Where the word now running was written.
-    pub(in crate::script) fn origin(&self, context: &NativeCallContext) -> Origin {
-        origin::origin(&self.sources, context)
     }
 
     /// The place to point at for a key of the option map of a call: in the

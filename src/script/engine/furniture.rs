@@ -6,12 +6,13 @@ use std::sync::Arc;
 
 use rhai::{Dynamic, Engine, FnAccess, Scope};
 
-use super::modules;
-use crate::script::engine::run::{Run, Shared};
-use crate::script::engine::stack::on_wide_stack;
-use crate::script::machine;
+use super::convert::value;
+use super::machine;
+use super::stack::on_wide_stack;
+use crate::script::library::LIBRARY;
+use crate::script::library::takes::{self, Take};
 use crate::script::request::{Limits, NoModules, Request};
-use crate::script::vocabulary::takes::{self, Take};
+use crate::script::run::{Run, Shared};
 
 /// A function of the furniture library.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +46,7 @@ pub fn furniture() -> Vec<Furniture> {
         };
         let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
         let engine = machine::engine(&run, &request);
-        modules::LIBRARY.iter().flat_map(|(module, text)| functions(&engine, &run, module, text)).collect()
+        LIBRARY.iter().flat_map(|(module, text)| functions(&engine, &run, module, text)).collect()
     })
 }
 
@@ -60,7 +61,7 @@ fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) ->
     let Ok(ast) = engine.compile(text) else { return Vec::new() };
     let of_type = || -> Option<Vec<Take>> {
         let list = engine.call_fn::<Dynamic>(&mut Scope::new(), &ast, TAKES, ()).ok()?;
-        takes::read(&run.borrow(), &list).ok()
+        takes::read(&run.borrow(), &value(&list)).ok()
     };
     let mut found: Vec<(usize, Furniture)> = ast
         .iter_functions()
@@ -122,7 +123,7 @@ mod tests {
 
     #[test]
     fn every_module_of_the_library_has_a_function() {
-        for (module, _) in modules::LIBRARY {
+        for (module, _) in LIBRARY {
             assert!(furniture().iter().any(|f| f.module == *module), "{module}");
         }
     }

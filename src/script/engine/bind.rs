@@ -4,13 +4,17 @@ use std::any::TypeId;
 
 use rhai::{Dynamic, Engine, EvalAltResult, NativeCallContext, Position};
 
-use super::call::{Call, Does};
-use super::chapters::own;
-use super::check::check;
-use super::{library, order, parts};
+use super::convert::{dynamic, value};
+use super::failure::{reported, stop};
+use super::functions::{register_after, register_places, register_types};
+use super::origin::origin;
 use crate::model::{Word, Work};
-use crate::script::engine::failure::{reported, stop};
-use crate::script::engine::run::{Run, Shared};
+use crate::script::run::{Run, Shared};
+use crate::script::value::Value;
+use crate::script::vocabulary::call::{Call, Does};
+use crate::script::vocabulary::chapters::own;
+use crate::script::vocabulary::check::check;
+use crate::script::vocabulary::library::are_counts;
 
 /// Binds all words.
 pub(in crate::script) fn register(engine: &mut Engine, run: &Shared, joinery: &'static [&'static Word]) {
@@ -18,11 +22,11 @@ pub(in crate::script) fn register(engine: &mut Engine, run: &Shared, joinery: &'
         bind(engine, run, word, does);
     }
     for word in joinery {
-        bind(engine, run, word, Does { act: add_work, spoilt: || Dynamic::UNIT });
+        bind(engine, run, word, Does { act: add_work, spoilt: || Value::Nothing });
     }
-    parts::register_places(engine);
-    order::register_after(engine, run);
-    library::register_types(engine, run);
+    register_places(engine);
+    register_after(engine, run);
+    register_types(engine, run);
 }
 
 /// Calls with up to this many arguments more than the word takes reach the
@@ -34,8 +38,8 @@ fn bind(engine: &mut Engine, run: &Shared, word: &'static Word, does: Does) {
     for n in 0..=word.args.len() + SPARE {
         let run = run.clone();
         engine.register_raw_fn(word.name, vec![TypeId::of::<Dynamic>(); n], move |context, args| {
-            let values: Vec<Dynamic> = args.iter().map(|a| a.flatten_clone()).collect();
-            perform(&mut run.borrow_mut(), &context, word, does, &values)
+            let values: Vec<Value> = args.iter().map(|one| value(one)).collect();
+            perform(&mut run.borrow_mut(), &context, word, does, &values).map(dynamic)
         });
     }
 }
@@ -46,11 +50,11 @@ fn perform(
     context: &NativeCallContext,
     word: &'static Word,
     does: Does,
-    values: &[Dynamic],
-) -> Result<Dynamic, Box<EvalAltResult>> {
-    let origin = run.origin(context);
+    values: &[Value],
+) -> Result<Value, Box<EvalAltResult>> {
+    let origin = origin(&run.sources, context);
     run.numbers_of(origin);
-    run.counted = library::are_counts(values);
+    run.counted = are_counts(values);
     let call = check(run, word, values, origin);
     let made = match call {
         Some(call) => {
@@ -70,7 +74,7 @@ fn perform(
 }
 
 /// A joinery word becomes a work of the job.
-fn add_work(run: &mut Run, call: &Call) -> Dynamic {
+fn add_work(run: &mut Run, call: &Call) -> Value {
     run.job.works.push(Work {
         word: call.word,
         parts: call.parts.clone(),
@@ -78,5 +82,5 @@ fn add_work(run: &mut Run, call: &Call) -> Dynamic {
         after_glue_up: run.after_glue_up,
         origin: call.origin,
     });
-    Dynamic::UNIT
+    Value::Nothing
 }

@@ -9,14 +9,14 @@ use rhai::packages::{
 };
 use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope, Token};
 
-use super::engine::run::{Run, Shared};
-use super::engine::stack::on_wide_stack;
-use super::engine::value::short;
-use super::engine::{arithmetic, bounded, failure, origin};
-use super::library::modules;
-use super::request::{Evaluated, Request};
-use super::vocabulary;
+use super::bind::register;
+use super::stack::on_wide_stack;
+use super::{arithmetic, bounded, failure, modules, origin};
 use crate::problem::Problem;
+use crate::script::request::{Evaluated, Request};
+use crate::script::run::{Run, Shared};
+use crate::script::value::short;
+use crate::script::vocabulary::finish;
 use crate::source::{Origin, SourceId, Span};
 
 /// Runs a script. Never panics and never runs for ever, whatever the text.
@@ -44,7 +44,7 @@ fn run(request: &Request) -> Evaluated {
     };
     let mut run = run.borrow_mut();
     if finished {
-        vocabulary::finish(&mut run, &request.name);
+        finish(&mut run, &request.name);
     }
     let sources = std::mem::take(&mut run.sources);
     let problems = std::mem::take(&mut run.problems);
@@ -85,7 +85,7 @@ pub(in crate::script) fn engine(run: &Shared, request: &Request) -> Engine {
     arithmetic::register(&mut engine);
     bounded::register(&mut engine, request.limits);
     prints(&mut engine, run);
-    vocabulary::register(&mut engine, run, request.words);
+    register(&mut engine, run, request.words);
     engine.set_module_resolver(modules::Resolver::new(run, request));
     engine
 }

@@ -2,14 +2,11 @@
 //! into data. The same data checks what the type is asked for, is printed in the
 //! reference, and is declared by a script made to start from.
 
-use rhai::{Array, Dynamic, Map};
-
-use super::read::values::{Fault, Read, unknown_choice};
 use crate::model::{OptionKind, OptionValue};
 use crate::problem::{nearest, wording};
-use crate::script::engine::arithmetic::number;
-use crate::script::engine::run::Run;
-use crate::script::engine::value::{StockRef, describe};
+use crate::script::run::Run;
+use crate::script::value::{Map, StockRef, Value, describe};
+use crate::script::vocabulary::read::values::{Fault, Read, unknown_choice};
 
 /// One thing a furniture type can be asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,12 +72,12 @@ const KEYS: [&str; 10] =
 
 /// Reads a list of descriptions; what is wrong with one is for the author of the
 /// type.
-pub(in crate::script) fn read(run: &Run, list: &Dynamic) -> Result<Vec<Take>, String> {
-    let Some(list) = list.read_lock::<Array>().map(|l| l.to_vec()) else {
+pub(in crate::script) fn read(run: &Run, list: &Value) -> Result<Vec<Take>, String> {
+    let Some(list) = list.list() else {
         return Err(format!("what a type takes must be a list of maps, not {}", describe(list)));
     };
     let mut takes: Vec<Take> = Vec::new();
-    for item in &list {
+    for item in list {
         let take = one(run, item)?;
         if takes.iter().any(|t| t.name == take.name) {
             return Err(format!("`{}` stands twice in what the type takes", take.name));
@@ -91,11 +88,11 @@ pub(in crate::script) fn read(run: &Run, list: &Dynamic) -> Result<Vec<Take>, St
 }
 
 /// Reads one description.
-fn one(run: &Run, item: &Dynamic) -> Result<Take, String> {
-    let Some(map) = item.flatten_clone().try_cast::<Map>() else {
+fn one(run: &Run, item: &Value) -> Result<Take, String> {
+    let Some(map) = item.map() else {
         return Err(format!("what a type takes must be a list of maps, not of {}", describe(item)));
     };
-    let text = |key: &str| map.get(key).and_then(|v| v.clone().into_string().ok());
+    let text = |key: &str| map.get(key).and_then(Value::text).map(str::to_owned);
     let Some(name) = text("name").filter(|n| !n.is_empty()) else {
         return Err("each thing a type takes needs a `name`".into());
     };
@@ -103,7 +100,7 @@ fn one(run: &Run, item: &Dynamic) -> Result<Take, String> {
         return Err(format!("`{name}` of the type has a key `{key}`, which says nothing"));
     }
     let says = text("says").unwrap_or_default();
-    let kind = kind(run, &map).ok_or_else(|| {
+    let kind = kind(run, map).ok_or_else(|| {
         format!(
             "`{name}` of the type needs one of `length` and `count` with `from` and `to`, `choice` and `stock` with \
              `among`, `yes_no`, `parts`"
@@ -121,13 +118,13 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
         reason = "whole and within u32 by the check"
     )]
     let count = |key: &str| {
-        let n = number(map.get(key)?)?;
+        let n = map.get(key)?.number()?;
         (n.fract() == 0.0 && (0.0..=MOST).contains(&n)).then_some(n as u32)
     };
-    let text = |key: &str| map.get(key)?.clone().into_string().ok();
+    let text = |key: &str| map.get(key)?.text().map(str::to_owned);
     let among = || {
-        let list = map.get("among")?.read_lock::<Array>()?.to_vec();
-        list.into_iter().map(|v| v.into_string().ok()).collect::<Option<Vec<String>>>()
+        let list = map.get("among")?.list()?;
+        list.iter().map(|v| v.text().map(str::to_owned)).collect::<Option<Vec<String>>>()
     };
     if map.contains_key("length") {
         Some(TakeKind::Length { usual: length("length")?, from: length("from")?, to: length("to")? })
@@ -138,7 +135,7 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
     } else if map.contains_key("stock") {
         Some(TakeKind::Stock { usual: text("stock")?, among: among()? })
     } else if map.contains_key("yes_no") {
-        Some(TakeKind::YesNo { usual: map.get("yes_no")?.as_bool().ok()? })
+        Some(TakeKind::YesNo { usual: map.get("yes_no")?.yes_no()? })
     } else {
         map.contains_key("parts").then_some(TakeKind::Parts)
     }
@@ -147,25 +144,25 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
 impl Take {
     /// The value given for it, checked. Lengths in mm; what stands for parts and
     /// stocks is kept as it came.
-    pub(in crate::script) fn checked(&self, run: &Run, value: &Dynamic) -> Read<Taken> {
+    pub(in crate::script) fn checked(&self, run: &Run, value: &Value) -> Read<Taken> {
         let kind = match &self.kind {
             TakeKind::Length { from, to, .. } => OptionKind::Length { min: *from, max: *to },
             TakeKind::Count { from, to, .. } => OptionKind::Count { min: *from, max: *to },
             TakeKind::YesNo { .. } => OptionKind::YesNo,
             TakeKind::Choice { among, .. } => return chosen(value, among).map(Taken::As),
             TakeKind::Stock { among, .. } => {
-                return match value.clone().try_cast::<StockRef>() {
-                    Some(StockRef(None)) => Err(None),
-                    Some(_) => Ok(Taken::As(value.clone())),
-                    None => chosen(value, among).map(Taken::As),
+                return match value {
+                    Value::Stock(StockRef(None)) => Err(None),
+                    Value::Stock(_) => Ok(Taken::As(value.clone())),
+                    _ => chosen(value, among).map(Taken::As),
                 };
             }
             TakeKind::Parts => return Run::parts(value, true).map(|_| Taken::As(value.clone())),
         };
         Ok(match run.read(kind, value, &self.name)? {
             OptionValue::Number(mm) => Taken::Length(mm),
-            OptionValue::Count(n) => Taken::As(Dynamic::from_int(n.into())),
-            OptionValue::YesNo(yes) => Taken::As(Dynamic::from_bool(yes)),
+            OptionValue::Count(n) => Taken::As(Value::Whole(n.into())),
+            OptionValue::YesNo(yes) => Taken::As(Value::YesNo(yes)),
             _ => Taken::As(value.clone()),
         })
     }
@@ -174,12 +171,12 @@ impl Take {
     pub(in crate::script) fn usual(&self) -> Taken {
         match &self.kind {
             TakeKind::Length { usual, .. } => Taken::Length(*usual),
-            TakeKind::Count { usual, .. } => Taken::As(Dynamic::from_int((*usual).into())),
+            TakeKind::Count { usual, .. } => Taken::As(Value::Whole((*usual).into())),
             TakeKind::Choice { usual, .. } | TakeKind::Stock { usual, .. } => {
-                Taken::As(Dynamic::from(usual.clone()))
+                Taken::As(Value::Text(usual.clone()))
             }
-            TakeKind::YesNo { usual } => Taken::As(Dynamic::from_bool(*usual)),
-            TakeKind::Parts => Taken::As(Dynamic::from_array(Array::new())),
+            TakeKind::YesNo { usual } => Taken::As(Value::YesNo(*usual)),
+            TakeKind::Parts => Taken::As(Value::List(Vec::new())),
         }
     }
 }
@@ -189,16 +186,16 @@ pub(in crate::script) enum Taken {
     /// A length, mm.
     Length(f64),
     /// Anything else, as it is kept.
-    As(Dynamic),
+    As(Value),
 }
 
 /// One of some texts.
-fn chosen(value: &Dynamic, among: &[String]) -> Read<Dynamic> {
+fn chosen(value: &Value, among: &[String]) -> Read<Value> {
     let names: Vec<&str> = among.iter().map(String::as_str).collect();
-    match value.as_immutable_string_ref() {
-        Ok(said) if names.contains(&said.as_str()) => Ok(value.clone()),
-        Ok(said) => unknown_choice(&said, &names),
-        Err(_) => Err(Some(Fault {
+    match value.text() {
+        Some(said) if names.contains(&said) => Ok(value.clone()),
+        Some(said) => unknown_choice(said, &names),
+        None => Err(Some(Fault {
             code: "wrong-type",
             says: format!("must be {}, not {}", wording::one_of(names), describe(value)),
             help: None,

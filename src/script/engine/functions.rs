@@ -1,0 +1,197 @@
+//! What a script can say that is no word: it takes functions or gives places, and so
+//! is bound by itself.
+
+use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, NativeCallContext, Position};
+
+use super::convert::{dynamic, value};
+use super::failure::reported;
+use super::origin::{caller, origin};
+use crate::geometry::DVec3;
+use crate::measure::Unit;
+use crate::model::Side;
+use crate::problem::{Problem, Severity};
+use crate::script::library::takes::{self, Take, Taken};
+use crate::script::run::{Run, Shared};
+use crate::script::value::{Against, Between, PartRef, StockRef, Value, describe, short};
+use crate::source::Origin;
+
+/// Binds `between` and `against`, which give places.
+pub(in crate::script) fn register_places(engine: &mut Engine) {
+    engine
+        .register_type_with_name::<PartRef>("part")
+        .register_type_with_name::<StockRef>("stock")
+        .register_fn("between", |a: PartRef, b: PartRef| Between(a, b))
+        .register_fn("against", |part: PartRef| Against { part, side: None })
+        .register_fn("against", |part: PartRef, side: &str| match Side::from_name(side) {
+            Some(side) => Ok(Against { part, side: Some(side) }),
+            None => Err(format!(
+                "`against` takes a side of the part: left, right, front, back, bottom or top, not {side}"
+            )
+            .into()),
+        } as Result<Against, Box<EvalAltResult>>)
+        .register_fn("==", |a: PartRef, b: PartRef| a == b)
+        .register_fn("!=", |a: PartRef, b: PartRef| a != b);
+}
+
+/// Binds `after_glue_up(|| …)`: it calls back into the script, so the run
+/// must not be held while it does.
+pub(in crate::script) fn register_after(engine: &mut Engine, run: &Shared) {
+    let shared = run.clone();
+    engine.register_fn("after_glue_up", move |context: NativeCallContext, works: FnPtr| {
+        let before = std::mem::replace(&mut shared.borrow_mut().after_glue_up, true);
+        let result = works.call_within_context::<Dynamic>(&context, ());
+        shared.borrow_mut().after_glue_up = before;
+        result.map(|_| ())
+    });
+    let shared = run.clone();
+    engine.register_fn("after_glue_up", move |context: NativeCallContext, _wrong: Dynamic| {
+        let mut run = shared.borrow_mut();
+        let origin = origin(&run.sources, &context);
+        run.report(
+            Problem::error("wrong-type", "`after_glue_up` takes a function of what is done then")
+                .at(origin)
+                .help("write `after_glue_up(|| rebate(panel, rail))`"),
+        );
+    });
+}
+
+/// Binds `options` and `moved`.
+pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
+    let shared = run.clone();
+    engine.register_fn(
+        "options",
+        move |context: NativeCallContext,
+              asked: Dynamic,
+              takes: Dynamic|
+              -> Result<rhai::Map, Box<EvalAltResult>> {
+            options(&mut shared.borrow_mut(), &context, &value(&asked), &value(&takes))
+        },
+    );
+    let shared = run.clone();
+    engine.register_fn(
+        "moved",
+        move |context: NativeCallContext, x: Dynamic, y: Dynamic, z: Dynamic, makes: FnPtr| {
+            moved(&shared, &context, [x, y, z], &makes)
+        },
+    );
+}
+
+/// Checks what a type was asked for.
+fn options(
+    run: &mut Run,
+    context: &NativeCallContext,
+    asked: &Value,
+    takes: &Value,
+) -> Result<rhai::Map, Box<EvalAltResult>> {
+    let here = origin(&run.sources, context);
+    run.numbers_of(here);
+    let takes =
+        takes::read(run, takes).map_err(|why| stop(run, Problem::error("wrong-type", why).at(here)))?;
+    let (at, by_user) = asked_at(run, context, here);
+    let Some(map) = asked.map() else {
+        let says = format!("a furniture type takes a map of options, not {}", describe(asked));
+        let help = "write it as `#{ width: 900 }`, or `#{}` for everything as usual";
+        return Err(stop(run, Problem::error("wrong-type", says).at(at).help(help)));
+    };
+    let before = errors(run);
+    let mut whole = rhai::Map::new();
+    for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str())) {
+        let place = run.key_origin(at, key);
+        let says = format!("there is no option `{}` of this furniture type", short(key));
+        run.report(Problem::error("unknown-option", says).at(place).help(takes::unknown_key(&takes, key)));
+    }
+    for take in &takes {
+        let taken = match map.get(take.name.as_str()) {
+            Some(given) => read_one(run, take, given, (at, by_user)),
+            None => Some(take.usual()),
+        };
+        run.numbers_of(here);
+        let value = match taken {
+            Some(Taken::Length(mm)) => Value::Number(mm / run.unit().in_mm()),
+            Some(Taken::As(value)) => value,
+            None => continue,
+        };
+        whole.insert(take.name.as_str().into(), dynamic(value));
+    }
+    // A part or stock that was spoilt before has its own problem already.
+    if errors(run) > before || whole.len() < takes.len() { Err(stopped()) } else { Ok(whole) }
+}
+
+/// Reads one value that was given, in the unit of who gave it; a fault is
+/// reported.
+fn read_one(run: &mut Run, take: &Take, given: &Value, from: (Origin, bool)) -> Option<Taken> {
+    let (at, by_user) = from;
+    run.numbers_in(if by_user { run.job.unit } else { Unit::Mm });
+    match take.checked(run, given) {
+        Ok(taken) => Some(taken),
+        Err(fault) => {
+            if let Some(fault) = fault {
+                let place = run.key_origin(at, &take.name);
+                let help = fault.help.unwrap_or_else(|| format!("`{}`: {}", take.name, take.says));
+                run.report(
+                    Problem::error(fault.code, format!("`{}` {}", take.name, fault.says))
+                        .at(place)
+                        .help(help),
+                );
+            }
+            None
+        }
+    }
+}
+
+/// Where the type was asked for, and whether by a script of the user's own: one
+/// type of the library may make another.
+fn asked_at(run: &Run, context: &NativeCallContext, here: Origin) -> (Origin, bool) {
+    match caller(&run.sources, context) {
+        Some((call, true)) => (Origin { user: here.user, library: Some(call) }, false),
+        Some((call, false)) => (Origin { user: call, library: None }, true),
+        None => (here, here.library.is_none()),
+    }
+}
+
+/// How many errors there are.
+fn errors(run: &Run) -> usize {
+    run.problems.iter().filter(|p| p.severity == Severity::Error).count()
+}
+
+/// The end of a script whose problem has been reported.
+#[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
+fn stopped() -> Box<EvalAltResult> {
+    EvalAltResult::ErrorRuntime(reported(), Position::NONE).into()
+}
+
+/// Reports what ends the script.
+#[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
+fn stop(run: &mut Run, problem: Problem) -> Box<EvalAltResult> {
+    run.report(problem);
+    stopped()
+}
+
+/// Makes parts that stand elsewhere. The run must not be held meanwhile.
+#[expect(clippy::needless_pass_by_value, reason = "the engine gives its values away")]
+fn moved(
+    run: &Shared,
+    context: &NativeCallContext,
+    by: [Dynamic; 3],
+    makes: &FnPtr,
+) -> Result<Dynamic, Box<EvalAltResult>> {
+    let before = {
+        let mut run = run.borrow_mut();
+        let here = origin(&run.sources, context);
+        run.numbers_of(here);
+        let mut step = [0.0; 3];
+        for (axis, length) in by.iter().enumerate() {
+            step[axis] = run.length(&value(length)).map_err(|fault| {
+                let says = fault
+                    .map_or_else(String::new, |f| format!("`moved` takes three lengths: one {}", f.says));
+                stop(&mut run, Problem::error("wrong-type", says).at(here))
+            })?;
+        }
+        let before = run.shift;
+        run.shift += DVec3::from_array(step);
+        before
+    };
+    let made = makes.call_within_context::<Dynamic>(context, ());
+    run.borrow_mut().shift = before;
+    made
+}
