@@ -238,7 +238,7 @@ fn glass_is_ordered_to_size() {
 #[test]
 fn the_unit_of_the_sheets_leaves_the_model_alone() {
     for script in ["mortised_table", "dovetailed_box"] {
-        let request = request_at(&format!("tests/families/{script}.rhai"));
+        let request = request_at(&format!("tests/drawing/families/{script}.rhai"));
         let [metric, inches] = [Unit::Mm, Unit::Inch].map(|unit| {
             let set = rodwright::set_out(&request, &Choices { unit: Some(unit), ..Choices::default() });
             let list = set.files.iter().find(|file| file.name == "-cutting-list.json").unwrap();
