@@ -140,25 +140,36 @@ fn by_fence(work: usize, run: &[&Operation]) -> Vec<Choice> {
     let sides = [false, true].map(|far| (far, side(far))).into_iter().filter(|(_, list)| !list.is_empty());
     let mut all = Vec::new();
     for (far, list) in sides {
-        let mut lots: Vec<(f64, Vec<&Operation>)> = Vec::new();
-        for operation in list {
-            let Some(distance) = operation.fence.map(|reach| reach.distance(far)) else { continue };
-            match lots.iter_mut().find(|(known, _)| (known - distance).abs() < SAME) {
-                Some((_, lot)) => lot.push(operation),
-                None => lots.push((distance, vec![operation])),
-            }
-        }
-        let mut joined: Vec<Vec<&Operation>> = Vec::new();
-        for (_, lot) in lots {
-            let told = stops_of(&lot);
-            match joined.iter_mut().find(|have| stops_of(have) == told) {
-                Some(have) => have.extend(lot),
-                None => joined.push(lot),
-            }
-        }
-        all.extend(joined.into_iter().map(|lot| vec![entry(work, &lot, Some(far))]));
+        let lots = by_stops(by_distance(list, far));
+        all.extend(lots.into_iter().map(|lot| vec![entry(work, &lot, Some(far))]));
     }
     all
+}
+
+/// Operations that stand as far from the fence.
+fn by_distance(list: Vec<&Operation>, far: bool) -> Vec<Vec<&Operation>> {
+    let mut lots: Vec<(f64, Vec<&Operation>)> = Vec::new();
+    for operation in list {
+        let Some(distance) = operation.fence.map(|reach| reach.distance(far)) else { continue };
+        match lots.iter_mut().find(|(known, _)| (known - distance).abs() < SAME) {
+            Some((_, lot)) => lot.push(operation),
+            None => lots.push((distance, vec![operation])),
+        }
+    }
+    lots.into_iter().map(|(_, lot)| lot).collect()
+}
+
+/// Lots with the same stops as one: only the fence is moved between them.
+fn by_stops(lots: Vec<Vec<&Operation>>) -> Vec<Vec<&Operation>> {
+    let mut joined: Vec<Vec<&Operation>> = Vec::new();
+    for lot in lots {
+        let stops = stops_of(&lot);
+        match joined.iter_mut().find(|have| stops_of(have) == stops) {
+            Some(have) => have.extend(lot),
+            None => joined.push(lot),
+        }
+    }
+    joined
 }
 
 /// Whether a cut stands nearer the face opposite the origin's.

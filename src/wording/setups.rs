@@ -126,15 +126,13 @@ impl Words {
 
     /// How a part is held where no fence sets the cut.
     fn held(self, turn: &Turn, names: &Names<'_>) -> String {
-        let list =
-            |faces: &[Face], join: &str| faces.iter().map(|face| face.name()).collect::<Vec<_>>().join(join);
         match &turn.against {
             Against::SquareEnd => "a square end".into(),
             Against::PlanedEdge => "a planed edge".into(),
             Against::Lipping { face } => format!("lipping of the {}", face.name()),
             Against::Guide => "saw on a guide rail or a sliding table".into(),
             Against::Fence { faces, from } => {
-                format!("{} to the fence, cut from the {}", list(faces, ", "), list(from, ", "))
+                format!("{} to the fence, cut from the {}", faces_in(faces, ", "), faces_in(from, ", "))
             }
             Against::EndDown => "the end down, spaced by its drawing".into(),
             Against::EndUp => "the end up, spaced by its drawing".into(),
@@ -142,10 +140,25 @@ impl Words {
             Against::BesideMitre => "jig on the inside face, beside the mitre".into(),
             Against::Mitre => "the mitre, cutter square to it".into(),
             Against::LongPoint { made, on } => {
-                format!("{}, long point on the {}", made.name(), list(on, " at the "))
+                format!("{}, long point on the {}", made.name(), faces_in(on, " at the "))
             }
-            Against::Arris { faces } => format!("arris of the {}", list(faces, " and the ")),
+            Against::Arris { faces } => format!("arris of the {}", faces_in(faces, " and the ")),
             Against::From { face } => format!("cut from the {}", face.name()),
+            Against::FreeEdge { end } => {
+                let first = turn.uses.first().map(|one| (names.first)(one.work)).unwrap_or_default();
+                let what = if *end { "end" } else { "edge" };
+                format!("free {what} of {first} to the fence, taped face down")
+            }
+            Against::Lathe => "between centres or in the chuck".into(),
+            Against::PartingTool => "parting tool".into(),
+            Against::Gouge => "gouge or drill in the tailstock".into(),
+            _ => self.held_askew(&turn.against),
+        }
+    }
+
+    /// How parts are held for cuts at an angle.
+    fn held_askew(self, against: &Against) -> String {
+        match against {
             Against::Taper { face, narrow } => {
                 format!("{} to the blade, narrow at the {}", face.name(), narrow.name())
             }
@@ -158,14 +171,7 @@ impl Words {
             Against::LeaningFrom { face, line } => {
                 format!("{}, along a line {} off the length", face.name(), measure::angle(*line))
             }
-            Against::FreeEdge { end } => {
-                let what = if *end { "end" } else { "edge" };
-                let first = turn.uses.first().map(|one| (names.first)(one.work)).unwrap_or_default();
-                format!("free {what} of {first} to the fence, taped face down")
-            }
-            Against::Lathe => "between centres or in the chuck".into(),
-            Against::PartingTool => "parting tool".into(),
-            Against::Gouge => "gouge or drill in the tailstock".into(),
+            _ => String::new(),
         }
     }
 
@@ -217,16 +223,20 @@ impl Words {
                 let stood = if *on_edge { "on its edge: " } else { "" };
                 format!("{stood}gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
+            _ => self.leaning(setting),
+        }
+    }
+
+    /// What is set for the tenon and mortise of a part that leans.
+    fn leaning(self, setting: &Setting) -> String {
+        let angle = measure::angle;
+        match setting {
             Setting::LeaningEnd { gauge, blade } => {
                 format!("gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
             Setting::LeaningShoulder { depth, gauge, blade } => {
-                format!(
-                    "{} deep, gauge {}, blade tilted {}",
-                    self.plain(*depth),
-                    angle(*gauge),
-                    angle(*blade)
-                )
+                let deep = self.plain(*depth);
+                format!("{deep} deep, gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
             Setting::LeaningMortise { width, length, depth, lean } => format!(
                 "{} × {}, {}, leaning {}",
@@ -412,6 +422,11 @@ pub fn machine(machine: Machine, later: bool) -> String {
         (false, _) => "",
     };
     format!("{name}{when}")
+}
+
+/// The names of faces, joined.
+fn faces_in(faces: &[Face], join: &str) -> String {
+    faces.iter().map(|face| face.name()).collect::<Vec<_>>().join(join)
 }
 
 /// Whether a part is stood up for a set-up.
