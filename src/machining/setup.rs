@@ -76,8 +76,33 @@ pub fn set_ups(works: &[Vec<Operation>]) -> Vec<SetUp> {
     // Stable, so that within a machine set-ups keep the order of the parts.
     list.sort_by_key(|setup| (setup.later, setup.machine));
     let mut sorted = alike_together(list);
+    // Trimming is done width before length, and the fence is moved one way only.
+    sorted.sort_by(|a, b| {
+        let key = |setup: &SetUp| (setup.later, setup.machine, trimming(setup.task));
+        key(a).cmp(&key(b)).then(trimmed_to(&b.setting).total_cmp(&trimmed_to(&a.setting)))
+    });
     sorted.iter_mut().for_each(SetUp::join_turns);
     sorted
+}
+
+/// The order of trimming: edges before ends.
+fn trimming(task: Task) -> u8 {
+    match task {
+        Task::Straighten => 0,
+        Task::Rip => 1,
+        Task::SquareEnd => 2,
+        Task::Crosscut => 3,
+        Task::Cut(_) | Task::VGroove | Task::Profile | Task::Ring | Task::Hollow => 4,
+    }
+}
+
+/// The size a part is trimmed to, mm; 0 for all other work, which keeps its order.
+fn trimmed_to(setting: &Setting) -> f64 {
+    match setting {
+        Setting::Size { size } => *size,
+        Setting::Off { left, .. } => *left,
+        _ => 0.0,
+    }
 }
 
 /// Orders set-ups so that those with one cutter follow one another.

@@ -78,30 +78,26 @@ impl Words {
         }
     }
 
-    /// One text where all turns agree, else each with the marks of its parts.
+    /// One text where all turns agree, else each with the marks of its parts; where all
+    /// are about the same parts, one after the other.
     fn by_turn(self, setup: &SetUp, names: &Names<'_>, text: impl Fn(&Turn) -> String) -> String {
-        let mut told: Vec<(String, Vec<String>)> = Vec::new();
+        let mut texts: Vec<(String, Vec<String>)> = Vec::new();
         for turn in &setup.turns {
             let here = text(turn);
             let marks = turn.uses.iter().map(|one| (names.mark)(one.work));
-            match told.iter_mut().find(|(known, _)| *known == here) {
+            match texts.iter_mut().find(|(known, _)| *known == here) {
                 Some((_, known)) => known.extend(marks),
-                None => told.push((here, marks.collect())),
+                None => texts.push((here, marks.collect())),
             }
         }
-        match told.as_mut_slice() {
-            [] => String::new(),
-            [(only, _)] => std::mem::take(only),
-            several => {
-                let one = |(text, marks): &mut (String, Vec<String>)| {
-                    marks.dedup();
-                    format!("{text} ({})", marks.join(", "))
-                };
-                let list: Vec<String> =
-                    several.iter_mut().filter(|(text, _)| !text.is_empty()).map(one).collect();
-                list.join(", ")
-            }
-        }
+        texts.iter_mut().for_each(|(_, marks)| marks.dedup());
+        let same_parts = texts.windows(2).all(|pair| pair[0].1 == pair[1].1);
+        let one = |(text, marks): &(String, Vec<String>)| {
+            if same_parts { text.clone() } else { format!("{text} ({})", marks.join(", ")) }
+        };
+        // What has commas of its own is set apart by more than a comma.
+        let join = if texts.iter().any(|(text, _)| text.contains(',')) { "; " } else { ", " };
+        texts.iter().filter(|(text, _)| !text.is_empty()).map(one).collect::<Vec<_>>().join(join)
     }
 
     /// What lies against the fence, mirror pairs in one line.
@@ -117,11 +113,15 @@ impl Words {
             _ => String::new(),
         };
         let made = if matches!(setup.setting, Setting::Bore { .. }) { "bored" } else { "cut" };
-        format!(
-            "{} to the fence, {made} from the {}",
-            self.by_turn(setup, names, |turn| part(turn, true)),
-            self.by_turn(setup, names, |turn| part(turn, false))
-        )
+        let one = |fence: &str, from: &str| format!("{fence} to the fence, {made} from the {from}");
+        let agree =
+            |fence: bool| setup.turns.windows(2).all(|pair| part(&pair[0], fence) == part(&pair[1], fence));
+        if agree(true) || agree(false) {
+            let list = |fence: bool| self.by_turn(setup, names, |turn| part(turn, fence));
+            return one(&list(true), &list(false));
+        }
+        // Which face goes with which entry must be seen.
+        self.by_turn(setup, names, |turn| one(&part(turn, true), &part(turn, false)))
     }
 
     /// How a part is held where no fence sets the cut.

@@ -23,7 +23,11 @@ const OFF: f64 = 0.9;
 /// Places down an end, in shares of it: low first, as marks and sizes stand high.
 const DOWN: [f64; 7] = [0.85, 0.75, 0.65, 0.5, 0.35, 0.25, 0.15];
 
-/// The two letters, each inside the view at its end where that is white.
+/// Steps inwards from an end that is too crowded for its letter, mm.
+const INWARDS: [f64; 5] = [0.0, 3.0, 6.0, 10.0, 15.0];
+
+/// The two letters, each inside the view at its end where that is white, else as near
+/// to it as there is room.
 pub(super) fn letters(frame: &Frame, white: &White) -> Vec<Mark> {
     let rect = frame.rect();
     let near_is_left = frame.point(DVec3::ZERO).x < rect.center().x;
@@ -32,10 +36,14 @@ pub(super) fn letters(frame: &Frame, white: &White) -> Vec<Mark> {
 }
 
 fn one(letter: &str, left: bool, rect: Rect, white: &White) -> Option<Mark> {
-    let x0 = if left { rect.x0 + OFF } else { rect.x1 - OFF - ROOM.0 };
-    let boxes = DOWN.iter().map(|share| {
-        let middle = rect.y0 + rect.height() * share;
-        Rect::new(x0, middle - ROOM.1 / 2.0, x0 + ROOM.0, middle + ROOM.1 / 2.0)
+    // Past the middle it would seem to belong to the other end.
+    let inwards = INWARDS.iter().filter(|by| OFF + ROOM.0 + **by < rect.width() / 3.0);
+    let boxes = inwards.flat_map(|by| {
+        let x0 = if left { rect.x0 + OFF + by } else { rect.x1 - OFF - ROOM.0 - by };
+        DOWN.iter().map(move |share| {
+            let middle = rect.y0 + rect.height() * share;
+            Rect::new(x0, middle - ROOM.1 / 2.0, x0 + ROOM.0, middle + ROOM.1 / 2.0)
+        })
     });
     let found = boxes
         .into_iter()
