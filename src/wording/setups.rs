@@ -51,7 +51,7 @@ impl Words {
 
     /// A set-up as a row, its parts named by `names`.
     pub fn set_up(self, setup: &SetUp, names: &Names<'_>) -> SetUpRow {
-        let stopped = self.from_ends(setup, names, |turn| &turn.stopped);
+        let stopped = self.read_from_ends(setup, names, |turn| &turn.stopped);
         let stopped = if stopped.is_empty() { stopped } else { format!("stop {stopped}") };
         let set = [self.set(&setup.setting), stopped];
         let fence = setup.fence.as_ref().map(|fence| {
@@ -73,13 +73,13 @@ impl Words {
             set: set.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(", "),
             fence: fence.unwrap_or_default(),
             against: self.against(setup, names),
-            stops: self.from_ends(setup, names, |turn| &turn.stops),
+            stops: self.read_from_ends(setup, names, |turn| &turn.stops),
             parts: self.uses(setup, names),
         }
     }
 
     /// One text where all turns agree, else each with the marks of its parts.
-    fn by_turn(self, setup: &SetUp, names: &Names<'_>, text: impl Fn(&Turn) -> String) -> String {
+    fn by_turn(setup: &SetUp, names: &Names<'_>, text: impl Fn(&Turn) -> String) -> String {
         let mut told: Vec<(String, Vec<String>)> = Vec::new();
         for turn in &setup.turns {
             let here = text(turn);
@@ -108,7 +108,7 @@ impl Words {
     fn against(self, setup: &SetUp, names: &Names<'_>) -> String {
         let fenced = setup.turns.iter().all(|turn| matches!(turn.against, Against::Fence { .. }));
         if !fenced {
-            return self.by_turn(setup, names, |turn| self.held(turn, names));
+            return Self::by_turn(setup, names, |turn| self.held(turn, names));
         }
         let faces = |list: &[Face]| list.iter().map(|face| face.name()).collect::<Vec<_>>().join(", ");
         let part = |turn: &Turn, fence: bool| match &turn.against {
@@ -119,8 +119,8 @@ impl Words {
         let made = if matches!(setup.setting, Setting::Bore { .. }) { "bored" } else { "cut" };
         format!(
             "{} to the fence, {made} from the {}",
-            self.by_turn(setup, names, |turn| part(turn, true)),
-            self.by_turn(setup, names, |turn| part(turn, false))
+            Self::by_turn(setup, names, |turn| part(turn, true)),
+            Self::by_turn(setup, names, |turn| part(turn, false))
         )
     }
 
@@ -328,7 +328,7 @@ impl Words {
 
     /// Distances from ends: where turns differ only in the end, both ends with the
     /// marks of their parts.
-    fn from_ends(self, setup: &SetUp, names: &Names<'_>, list: impl Fn(&Turn) -> &[From]) -> String {
+    fn read_from_ends(self, setup: &SetUp, names: &Names<'_>, list: impl Fn(&Turn) -> &[From]) -> String {
         let only = |turn: &Turn| match list(turn) {
             [one] => Some(one.distances.clone()),
             _ => None,
@@ -336,12 +336,12 @@ impl Words {
         let shared = setup.turns.first().and_then(only);
         match shared {
             Some(distances) if setup.turns.iter().all(|turn| only(turn).as_ref() == Some(&distances)) => {
-                let ends = self.by_turn(setup, names, |turn| {
+                let ends = Self::by_turn(setup, names, |turn| {
                     list(turn).first().map_or("", |from| from.face.name()).to_owned()
                 });
                 format!("{} from the {ends}", self.distances(&distances))
             }
-            _ => self.by_turn(setup, names, |turn| self.all_from(list(turn))),
+            _ => Self::by_turn(setup, names, |turn| self.all_from(list(turn))),
         }
     }
 

@@ -54,7 +54,7 @@ impl Joinery for Bridle {
         let (low, high) = cross.shared();
         let middle = tongue_at(bench, work, &cross, (a, b))?;
         let parts = [a, b];
-        let fork_of = Fork { cross: &cross, tongue, fork, parts };
+        let fork_of = Astride { cross: &cross, tongue, fork, parts };
         check(bench, work, middle, &fork_of)?;
         let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
         for (from, to) in [(low, middle.0), (middle.1, high)] {
@@ -82,7 +82,7 @@ impl Joinery for Bridle {
 }
 
 /// Which of two crossing parts has the tongue and which the fork: places in `parts`.
-struct Fork<'a> {
+struct Astride<'a> {
     cross: &'a Crossing,
     tongue: usize,
     fork: usize,
@@ -120,11 +120,12 @@ fn tongue_at(
 }
 
 /// The tongue against what both parts have.
-fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Fork<'_>) -> Result<(), Problem> {
+fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -> Result<(), Problem> {
     let (tongue, fork) = (of.cross.reach[of.tongue], of.cross.reach[of.fork]);
     let (with_tongue, forked) = (of.parts[of.tongue], of.parts[of.fork]);
     let thick = middle.1 - middle.0;
     let out = (tongue.0 - middle.0).max(middle.1 - tongue.1);
+    // Both prongs of the fork: the thinner is the one that breaks.
     let least = (middle.0 - fork.0).min(fork.1 - middle.1);
     if out < NOISE && least > WALL - NOISE {
         return Ok(());
