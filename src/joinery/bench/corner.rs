@@ -54,6 +54,7 @@ pub(in crate::joinery) fn corner(
     if m.gap > TOUCH {
         return Err(bench.apart(work, a, b, m));
     }
+    // Both boards stand on edge along the corner, so it is square to both their faces.
     let run = first.at.z.cross(second.at.z);
     let square = run.length() > PARALLEL;
     if !square || first.axis_along(second.at.z).is_none() || second.axis_along(first.at.z).is_none() {
@@ -67,6 +68,8 @@ pub(in crate::joinery) fn corner(
     };
     let corner = Corner { run, from: 0.0, wide: 0.0, a: limb(a, first, second), b: limb(b, second, first) };
     for (limb, blank, other) in [(corner.a, first, b), (corner.b, second, a)] {
+        // Neither board grows at a corner: what is drawn too short would leave the joint
+        // open, what is too long would stand out of it.
         let over = blank.reach(limb.out).1 - limb.end;
         if over.abs() > TOUCH {
             return Err(misses(bench, work, limb, other, over));
@@ -175,6 +178,7 @@ impl Corner {
 /// Points of an outline so that it runs counter-clockwise.
 fn turned(mut points: Vec<DVec2>) -> Vec<DVec2> {
     let n = points.len();
+    // Seen from one of the boards the outline runs the other way round.
     let area: f64 = (0..n).map(|i| points[i].perp_dot(points[(i + 1) % n])).sum();
     if area < 0.0 {
         points.reverse();

@@ -83,6 +83,7 @@ impl PartFace {
         at: DVec2,
         round: f64,
     ) -> Result<(), Problem> {
+        // The furthest overhang at any edge, so that the message names the worst.
         let out = (-at).max(at - self.size).max_element() + round;
         if out < TOUCH {
             return Ok(());
@@ -133,6 +134,7 @@ impl PartFace {
         side: Side,
     ) -> Result<DVec3, Problem> {
         let way = side.normal();
+        // A side that looks the same way as the face has no arris in common with it.
         if way.dot(self.side.normal()).abs() < 0.5 && self.whole.axis_along(way).is_some() {
             return Ok(way);
         }

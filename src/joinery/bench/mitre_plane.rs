@@ -111,6 +111,8 @@ fn corner_line(a: &Blank, b: &Blank) -> Option<DVec3> {
             continue;
         }
         let ((alo, ahi), (blo, bhi)) = (a.reach(axis), b.reach(axis));
+        // The corner runs along the axis in which both parts reach alike: two rails
+        // share their height there, not their length.
         let alike = (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo));
         if alike > 0.0 && best.is_none_or(|(most, _)| alike > most + TURNED) {
             best = Some((alike, axis));

@@ -113,6 +113,8 @@ fn moved(bench: &Bench<'_>, work: &Work, plane: Plane, pair: Pair, what: &str) -
     let mut rect = plane.rect;
     let (lengthwise, sign) = bench.on_the_face(work, &rect, toward, (a, b))?;
     let room = if lengthwise { &mut rect.length } else { &mut rect.width };
+    // What is free at the other side is given up as well: the row stands about its own
+    // middle.
     *room -= 2.0 * offset;
     if *room < 2.0 * WALL {
         let says = format!(

@@ -45,11 +45,14 @@ pub(in crate::joinery) fn places(
     let asked = work.options.number("inset");
     let set = Asked { row, length, named };
     set.fits(bench, work, asked)?;
+    // A short face draws the outer ones in, but never nearer to its end than they may
+    // stand.
     let inset = asked.unwrap_or_else(|| row.inset.min(SHORT * length).max(row.edge));
     let span = (length - 2.0 * inset).max(0.0);
     let spacing = work.options.number("spacing").unwrap_or(row.spacing).max(row.apart);
     let count = work.options.count("count").unwrap_or_else(|| {
         let gaps = (1..MOST).find(|n| span / f64::from(*n) <= spacing + NOISE).unwrap_or(MOST);
+        // Two that have no room for one another are one in the middle.
         if span < row.apart { 1 } else { gaps + 1 }
     });
     if count <= 1 {
@@ -110,6 +113,7 @@ impl Asked<'_> {
             bench.mm(self.length),
             bench.mm(apart)
         );
+        // The help names the most that do fit, so that one try is enough.
         let fit = (1..count).rev().find(|n| span / f64::from(*n) >= apart - NOISE).map_or(1, |n| n + 1);
         bench
             .error(work, "inserts-collide", says, &parts(work))

@@ -143,6 +143,7 @@ impl Seam {
             bench.name(b),
             bench.mm(self.thick())
         );
+        // The tongue grows at both sides of its middle, so an offset costs twice.
         let most = self.thick() - 2.0 * CHEEK - 2.0 * offset;
         let help = if most > CHEEK {
             format!(
@@ -179,6 +180,8 @@ impl Seam {
             return (self.along.0 + stop, self.along.1 - stop);
         }
         let (lo, hi) = part.reach(self.run);
+        // Where the board ends with the seam its groove runs out, and no web is left
+        // standing.
         let low = if lo > self.along.0 - TOUCH { BEYOND } else { 0.0 };
         let high = if hi < self.along.1 + TOUCH { BEYOND } else { 0.0 };
         (self.along.0 - low, self.along.1 + high)

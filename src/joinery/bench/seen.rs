@@ -37,6 +37,8 @@ impl Bench<'_> {
     /// The part called for argument `arg`, as an index.
     pub(in crate::joinery) fn part(&self, work: &Work, arg: usize) -> Result<usize, Problem> {
         let PartId(i) = work.part(arg).ok_or_else(|| self.nothing(work))?;
+        // A number without a part is as good as none: the script is told so in place of
+        // a panic.
         if i < self.placed.len() { Ok(i) } else { Err(self.nothing(work)) }
     }
 
@@ -53,6 +55,8 @@ impl Bench<'_> {
             let says = format!("`{}` joins `{}` to itself", work.word.name, self.name(a));
             return Err(self.error(work, "joined-to-itself", says, &[a]).help("name two parts"));
         }
+        // Pieces may be drawn where they overlap, so coordinates alone do not say that
+        // parts belong together.
         let piece = |i: usize| self.job.parts.get(i).map(|p| p.piece);
         if piece(a) == piece(b) {
             return Ok(());

@@ -76,6 +76,8 @@ impl Bench<'_> {
             Some(side) => asked(self, work, (a, b), side)?,
             None => square_to_both(first, second).ok_or_else(|| not_square(self, work, (a, b)))?,
         };
+        // Any axis square to `over` would do; the first part's own keeps its corners
+        // free of noise.
         let u = in_plane(first, over).unwrap_or(first.at.x);
         let frame = Placement::looking(DVec3::ZERO, over, u).ok_or_else(|| not_square(self, work, (a, b)))?;
         let seen = common(&seen(first, &frame), &seen(second, &frame));
@@ -165,6 +167,7 @@ fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
         (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo))
     };
     let mut best = fits(across).then_some(across);
+    // The grains run alike: the plane is told by how the parts cover one another.
     if across.length() < 0.5 {
         for axis in (0..3).map(|i| a.axis(i)).filter(|axis| fits(*axis)) {
             if best.is_none_or(|known| alike(axis) > alike(known) + TURNED) {

@@ -54,10 +54,14 @@ impl Joinery for Halving {
         }
         let (low, high) = cross.shared();
         let depth = work.options.number("depth").unwrap_or(0.5 * (high - low));
+        // Along the way one lies over the other: the first keeps what is over, the
+        // second what is under.
         let middle = low + depth;
         let pair = Pair { a, b };
         let kept = [cross.reach[0].1 - middle, middle - cross.reach[1].0];
         for (k, kept) in kept.into_iter().enumerate() {
+            // Each part is asked what it keeps: of unequal parts the thinner fails
+            // first.
             if kept < WALL - NOISE || depth > high - low - TOUCH {
                 let (part, (lo, hi)) = (pair.parts()[k], cross.reach[k]);
                 let left = Left { part, thick: hi - lo, kept: kept.max(0.0), shared: high - low };

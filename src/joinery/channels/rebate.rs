@@ -89,6 +89,8 @@ impl Joinery for Rebate {
                     .error(work, "breaks-through", says, &[part, member])
                     .help("make `lap` less"));
             }
+            // What it already reaches in is taken off, so that drawn and grown lap are
+            // the same.
             list.push(Growth { part, toward: -lie.normal, by: lap - reaches_in, lipping: None });
         }
         Ok(list)
@@ -164,6 +166,7 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
         step = step.grown(way, clearance).unwrap_or(step);
     }
     let (_, open) = bench.placed[member].reach(lie.open);
+    // The deepest of all that lies in it bears on the bottom.
     let floor = step.reach(lie.open).0;
     let depth = work.options.number("depth").unwrap_or(open - floor);
     let whole = bench.placed[member].reach(lie.open);

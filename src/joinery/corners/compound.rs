@@ -106,6 +106,7 @@ fn grow(
     let (across, toward) = (blank.at.y, -limb.away);
     let (low, high) = blank.reach(across);
     let per = line.dot(across);
+    // The long point may lie on either face and either edge of the board.
     let long = edge.points.into_iter().flat_map(|corner| {
         [low, high].map(|edge| toward.dot(corner + line * ((edge - across.dot(corner)) / per)))
     });

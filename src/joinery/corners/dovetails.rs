@@ -234,6 +234,8 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         sized(count.max(1))
     } else {
         let wish = tails(corner.wide / (2.0 * corner.a.thick));
+        // A tail to every two thicknesses, and fewer only where their necks get too
+        // narrow.
         (1..=wish).rev().map(sized).find(fits).unwrap_or_else(|| sized(1))
     };
     let thin = row.pin.min(row.half);
@@ -307,6 +309,8 @@ fn pin_sockets(bench: &Bench<'_>, corner: &Corner, row: &Row, cuts: &mut Vec<Saw
         let shape = corner.cut(limb, &outline, (-BEYOND, limb.thick + BEYOND));
         cuts.push(Sawn { part: limb.part, kind: CutKind::PinSocket, shape });
     };
+    // Where the board is flush the half-pin's socket is open at the edge; else it stops
+    // at the corner's end.
     let first = if low { -BEYOND } else { 0.0 };
     let begin = row.begin(0);
     push([(first, end), (begin - over, end), (begin + row.lean, shoulder), (first, shoulder)]);

@@ -149,6 +149,7 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
         let width = wide / f64::from(count);
         Fingers { count, width, outer: width }
     };
+    // The outer fingers may be narrower than the rest: they break first.
     let least = found.width.min(found.outer);
     if least >= LEAST - NOISE {
         return Ok(found);

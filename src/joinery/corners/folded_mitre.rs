@@ -122,6 +122,8 @@ struct Fold {
 
 /// The joint at one corner: a groove that folds, or the mitre that closes.
 fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
+    // A fold is a mitre that is not sawn through: the same planes, but for the skin that
+    // the facts tell.
     let mut made = mitre::sawn(&fold.plane, fold.a, fold.b);
     if hinged {
         let deep = bench.grown[fold.a].size.z - skin(work);
@@ -134,6 +136,7 @@ fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
 
 /// Refuses fewer parts than a fold has.
 fn enough(bench: &Bench<'_>, work: &Work, parts: &[usize], closed: bool) -> Result<(), Problem> {
+    // Two parts close nothing: folded shut they lie on one another.
     let least = if closed { 3 } else { 2 };
     if parts.len() >= least {
         return Ok(());
@@ -291,6 +294,7 @@ fn strip(bench: &Bench<'_>, work: &Work, parts: &[usize], folds: &[Fold]) -> Res
             let (sin, cos) = trig::sin_cos(degrees.to_radians());
             sin / cos
         };
+        // On the inside each V takes the thickness times the tangent of its tilt.
         let grooves = bench.grown[*part].size.z * (tan(first) + tan(second));
         if high - low < grooves + TOUCH {
             return Err(narrow(bench, work, *part, high - low));

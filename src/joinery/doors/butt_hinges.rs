@@ -226,6 +226,7 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
     };
     let out = knuckle_side(bench, work, (door, frame), run.cross(m.normal))?;
     let apart = |way: DVec3| (leaf.reach(way).1 - wall.reach(way).1).abs();
+    // The knuckle bears on both faces: out of flush it would bind or twist the leaves.
     if apart(out) > FLUSH + TOUCH {
         let says = format!(
             "`{}` and `{}` are {} out of flush at the {}, where the knuckle stands",
@@ -276,6 +277,7 @@ fn knuckle_side(
                 .help(format!("write `opens: \"{}\"` or \"{}\"", sides[0], sides[1])))
         }
         None => {
+            // In front, unless the faces behind are nearer flush.
             let first = if across.dot(Side::Front.normal()) < -0.5 { -across } else { across };
             Ok(if apart(-first) < apart(first) - TOUCH { -first } else { first })
         }
@@ -344,6 +346,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
 fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<Vec<f64>, Problem> {
     let height = hung.span.1 - hung.span.0;
     let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
+    // One alone stands in the middle: there is no end to measure from.
     if count == 1 && height > hinge.long - TOUCH {
         return Ok(vec![0.5 * (hung.span.0 + hung.span.1)]);
     }
@@ -429,6 +432,8 @@ fn cut(
 /// The recess for a leaf, open to the gap and to the knuckle.
 fn recess(hung: &Hung, hinge: &Hinge, leaf: &LetIn, at: f64) -> Option<Prism> {
     let frame = Placement::looking(hung.arris(leaf, at), leaf.into, hung.run)?;
+    // The frame is right-handed for door and frame alike, so its y looks to the knuckle
+    // in one and away in the other.
     let away = -hung.out.dot(frame.y).signum();
     let across = (-BEYOND * away, hinge.wide * away);
     let low = DVec3::new(-0.5 * hinge.long, across.0.min(across.1), -BEYOND);
@@ -448,6 +453,7 @@ fn listed(hung: &Hung, hinge: &Hinge, places: &[f64]) -> [Insert; 2] {
                 }),
             );
         }
+        // The pin lies half way across the gap, since each part takes half of the hinge.
         let pin = hung.normal * (hung.face + 0.5 * hung.gap) + hung.out * hung.front.0 + hung.run * at;
         bodies.extend(Placement::from_axes(pin, hung.out, hung.run.cross(hung.out)));
     }

@@ -238,6 +238,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     let Magnet { long, deep, centres, plate } = magnet(bench, work, shut)?;
     let at = place(bench, work, shut, long)?;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
+    // The plate on the door's back comes between: the magnet begins behind it.
     let foot = shut.behind(at, plate + 0.5 * deep);
     let mut heads = Vec::new();
     for way in [-0.5, 0.5] {
@@ -306,6 +307,7 @@ fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, 
     let long = centres + STRIKE.0;
     let at = place(bench, work, shut, long)?;
     let (lo, hi) = bench.placed[shut.leaf].reach(shut.out);
+    // In the middle of the door's edge, where most wood stands round the bore.
     let line = shut.normal * shut.face + shut.out * f64::midpoint(lo, hi) + shut.run * at;
     let mut ball = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     let edge = line + shut.normal * shut.gap;

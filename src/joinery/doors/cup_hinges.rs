@@ -219,6 +219,7 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, side: usize) -> Result<Hung
     let signed = |axis: DVec3, way: DVec3| if axis.dot(way) < 0.0 { -axis } else { axis };
     let out = signed(leaf.axis(2), leaf.centre() - wall.centre());
     let inward = signed(wall.axis(2), leaf.centre() - wall.centre());
+    // A door is square to its side in both ways: the hinges run along what is left.
     let run = signed(out.cross(inward), UPWARDS);
     if out.dot(inward).abs() > NOISE || leaf.axis_along(run).is_none() || wall.axis_along(run).is_none() {
         let says = format!(
@@ -289,6 +290,7 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
         o if o < FULL_FROM => (Arm::HalfOverlay, REACH.half),
         _ => (Arm::FullOverlay, REACH.full),
     };
+    // Overlay = reach + boring distance - plate, so reach is what the arm alone brings.
     let reach = work.options.number("reach").unwrap_or(covers);
     let borings: Vec<f64> = work.options.number("boring").map_or(BORINGS.to_vec(), |b| vec![b]);
     // The nearest plate, and the usual boring distance before a better fit by noise:
@@ -416,6 +418,8 @@ fn cut(bench: &Bench<'_>, hung: &Hung, fitted: &Fitted, places: &[f64], made: &m
     let edge = leaf.reach(hung.inward).0;
     let back = leaf.reach(hung.out).0;
     let inner = wall.reach(hung.inward).1;
+    // The plates stand back from what the arm is measured from: the side's edge, or the
+    // back of an inset door.
     let line = hung.front - fitted.line;
     let place = |across: f64, out: f64, at: f64| hung.inward * across + hung.out * out + hung.run * at;
     let (mut cups, mut plates) = (Vec::new(), Vec::new());

@@ -230,6 +230,7 @@ fn bored(bench: &Bench<'_>, work: &Work, place: &Place, at: DVec3, bore: Bore) -
     let Bore { wide, deep } = bore;
     for (way, _) in place.ways {
         let (low, high) = bench.placed[place.part].reach(way);
+        // Only along the face: through the part the hole is meant to go.
         let left = (way.dot(at) - low).min(high - way.dot(at)) - 0.5 * wide;
         if left < WALL - NOISE {
             let says = format!(
@@ -324,6 +325,8 @@ impl Joinery for Pull {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
         let [level, upright] = place.ways;
+        // A pull follows the longer way of its part: upright on a door, level on a
+        // drawer's front.
         let stands = match work.options.0.get("upright") {
             Some(_) => work.options.yes("upright"),
             None => upright.1 > level.1,

@@ -106,6 +106,7 @@ impl Joinery for Runners {
         let (side, wall) = (&bench.placed[drawer], &bench.placed[case]);
         let space = wall.reach(run.outward).0 - side.reach(run.outward).1;
         let clearance = work.options.number("clearance").unwrap_or(CLEARANCE);
+        // Too little and the drawer jams, too much and the runner hangs in the air.
         if space < clearance - TOUCH || space > clearance + MORE + TOUCH {
             return Err(wrong_space(bench, work, &run, space, clearance));
         }
@@ -134,6 +135,8 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
     let thin = side.axis(2);
     let outward = if thin.dot(wall.centre() - side.centre()) < 0.0 { -thin } else { thin };
     let long_axis = side.axis(0);
+    // To the front of the piece where the side runs that way; else as its grain was
+    // drawn.
     let front = if long_axis.dot(Side::Front.normal()) < -TOUCH { -long_axis } else { long_axis };
     let up = outward.cross(front);
     let up = if up.dot(Side::Top.normal()) < 0.0 { -up } else { up };
@@ -148,6 +151,7 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
     let begin = side.reach(front).1.min(wall.reach(front).1);
     let room = (begin - side.reach(front).0).min(begin - wall.reach(front).0);
     let asked = work.options.number("long");
+    // The longest that fits: it carries the drawer furthest out.
     let long = asked.or_else(|| LONG.iter().copied().find(|long| *long <= room + TOUCH));
     if let Some(long) = long.filter(|long| *long <= room + TOUCH) {
         return Ok(Run { drawer, case, outward, front, up, long });

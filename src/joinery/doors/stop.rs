@@ -140,6 +140,8 @@ impl Joinery for Stop {
         for place in places {
             let foot = shut.behind(place, block.clearance + 0.5 * block.thick);
             blocks.extend(Placement::looking(foot, shut.normal, shut.run));
+            // Before the pilots are looked at: a block that stands in another part has
+            // to move first.
             in_the_way(bench, work, &shut, &block, foot)?;
             for shape in pilots(bench, work, &shut, &block, foot)? {
                 let head = shape.at.origin + shut.normal * block.high;
@@ -236,6 +238,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .error(work, "no-such-stop", says, &parts)
             .help("leave it out, or name a part that the leaf passes with its edge"));
     }
+    // What the case part goes on behind the leaf is all there is to stand on.
     let behind = shut.back - bench.placed[shut.case].reach(shut.out).0;
     let needs = block.thick + block.clearance;
     if behind < needs - TOUCH {
@@ -289,6 +292,8 @@ fn in_the_way(
     let shape = Prism::block(at, low, high);
     let piece = |part: usize| bench.job.parts.get(part).map(|p| p.piece);
     for (other, blank) in bench.placed.iter().enumerate() {
+        // It stands on the case part itself; other pieces may be drawn in the same
+        // place.
         if other == shut.case || piece(other) != piece(shut.case) {
             continue;
         }

@@ -114,6 +114,7 @@ fn crosses(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Option<Problem
     };
     solid(a)?;
     solid(b)?;
+    // Layers whose grain runs alike move alike.
     if bench.placed[a].at.x.dot(bench.placed[b].at.x).abs() > MOSTLY {
         return None;
     }

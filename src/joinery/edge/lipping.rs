@@ -178,6 +178,8 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
     let mitred = work.options.text("corner") == Some("mitred");
     let index = bench.placed.len() + k;
     let mut cuts = Vec::new();
+    // Every pair of lippings of the panel that are square to one another meets at a
+    // corner.
     for (j, other) in bench.lips.iter().enumerate() {
         let (out, way) = (lip.side.normal(), other.side.normal());
         if other.of != lip.of || j == k || out.dot(way).abs() > 0.5 {
@@ -192,6 +194,7 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
             let normal = across.cross(corner - inner);
             let normal = if normal.dot(way) < 0.0 { -normal } else { normal };
             Prism::half_space(corner, normal)
+        // Butted: the one asked for first runs through, the later ends against it.
         } else if j < k {
             Prism::half_space(corner - way * thick, way)
         } else {
@@ -216,6 +219,7 @@ fn once(bench: &Bench<'_>, work: &Work, k: usize) -> Result<(), Problem> {
 /// Chamfers on the outer arrises of a strip; an error where they leave no edge.
 fn chamfers(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Vec<Sawn>, Problem> {
     let Some(wide) = work.options.number("chamfer") else { return Ok(Vec::new()) };
+    // Both arrises are chamfered, so each may take half of the width.
     let room = (0.5 * lip.blank.size.y).min(lip.blank.size.z) - LEAST_EDGE;
     if wide > room + NOISE {
         let says = format!(

@@ -84,6 +84,7 @@ impl Joinery for LooseTongue {
             return Err(narrow(bench, work, Pair { a, b }, width));
         }
         let tongue = seam.tongue(bench, work, thick, (a, b))?;
+        // Half in each board, so that one setting of the cutter serves both.
         let half = 0.5 * width;
         let mut made = Made {
             parts: vec![a, b],
@@ -121,6 +122,7 @@ fn narrow(bench: &Bench<'_>, work: &Work, pair: Pair, width: f64) -> Problem {
 fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f64) -> Result<f64, Problem> {
     let Pair { a, b } = pair;
     let whole = seam.along.1 - seam.along.0;
+    // Stopped at both ends alike: the strip stays in the middle.
     let left = whole - 2.0 * stop;
     if left > 2.0 * CHEEK {
         return Ok(left);

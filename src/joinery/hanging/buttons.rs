@@ -179,6 +179,7 @@ fn under(bench: &Bench<'_>, work: &Work, top: usize, rail: usize) -> Result<Unde
     bench.check_pair(work, top, rail)?;
     let m = bench.touching(work, top, rail)?;
     let rect = bench.contact(work, top, rail, m)?;
+    // The inner face looks to the middle of the top: the buttons stand inside the rails.
     let side = rect.across;
     let inner =
         if side.dot(bench.placed[top].centre() - bench.placed[rail].centre()) < 0.0 { -side } else { side };
@@ -206,6 +207,7 @@ fn row(bench: &Bench<'_>, work: &Work, under: &Under, wide: f64) -> Result<Vec<D
 /// Diameter and length of the screws that go `through` a thickness into the top.
 fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<(f64, f64), Problem> {
     let (lo, hi) = bench.placed[under.top].reach(under.m.normal);
+    // The point must not show in the top, which is the face one sees.
     let most = through + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let fits = |l: &f64| *l <= most + NOISE && *l <= through + DEEP_ENOUGH;
@@ -320,6 +322,7 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
             .error(work, "does-not-fit", says, &[under.rail])
             .help("write its width first, and make it longer"));
     }
+    // Measured from the top's underside, as the button is.
     let foot = bench.placed[under.rail].reach(-under.m.normal).1 + under.m.face;
     if button.down + button.slot.width > foot - WALL + NOISE {
         let says = format!(

@@ -149,6 +149,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Set, Probl
     let across = out.cross(DVec3::Z);
     let (lo, hi) = face.whole.reach(across);
     let half = 0.5 * work.options.number("holes").unwrap_or(HOLES);
+    // The outer screw of a clip, not its middle, is what the end may split at.
     let near = half + 2.0 * screw.0;
     let row = Row { spacing: SPACING, inset: INSET.max(near), apart: 2.0 * near, edge: near };
     let places = row::places(bench, work, &row, hi - lo, &Named { one: "clip", many: "clips" })?;

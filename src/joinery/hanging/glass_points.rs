@@ -138,6 +138,7 @@ fn points(
     let ((glo, ghi), (wlo, whi)) = (glass.reach(run), wood.reach(run));
     let (lo, hi) = (glo.max(wlo), ghi.min(whi));
     let places = row::places(bench, work, &ROW, hi - lo, &Named { one: "point", many: "points" })?;
+    // Points lie on the pane's back, at its edge.
     let edge = into * glass.reach(into).1 + out * glass.reach(out).1;
     let at = places.into_iter().map(|p| {
         let origin = edge + run * (0.5 * (lo + hi) + p);
@@ -152,6 +153,8 @@ fn in_a_rebate(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Proble
     let Held { pane, member, out, into } = *held;
     let (glass, wood) = (&bench.grown[pane], &bench.placed[member]);
     let beyond = wood.reach(into).1 - glass.reach(into).1;
+    // Without a lap the pane would fall through, without wood beyond it a point finds no
+    // hold.
     let lap = glass.reach(into).1 - wood.reach(into).0;
     if lap < LAP || beyond < POINT.1 {
         let says = format!(

@@ -152,6 +152,8 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
         return Err(bench.error(work, "no-such-hanging", says, &[hung, wall, part]).help(help));
     }
     let (mine, theirs) = (h.reach(back.normal), w.reach(back.normal));
+    // The bevels meet over the whole thickness only where both strips lie between the
+    // same two planes.
     if (mine.0 - theirs.0).abs() > TOUCH || (mine.1 - theirs.1).abs() > TOUCH {
         let says = format!(
             "`{}` and `{}` do not lie in one plane: they are {} and {} thick, {} apart at the wall",
@@ -256,6 +258,7 @@ fn narrow(bench: &Bench<'_>, work: &Work, hung: &Hung, (thick, width): (f64, f64
 /// Diameter and length of the screws; a problem where none holds.
 fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Problem> {
     let (lo, hi) = bench.placed[hung.part].reach(hung.back.normal);
+    // Through the strip and into the part, but not out of it: there it would show.
     let room = hung.thick + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let thick = asked.map_or(SCREW, |s| s.0);
@@ -337,6 +340,7 @@ fn fixing_line(bench: &Bench<'_>, hung: &Hung) -> Rect {
 fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
     let run = hung.back.normal.cross(DVec3::Z);
     let piece = bench.job.parts.get(hung.strip)?.piece;
+    // Against the whole piece, not the part it is screwed to: that is what tilts.
     let own = bench.placed.iter().zip(&bench.job.parts).filter(|(_, p)| p.piece == piece);
     let (lo, hi) = own.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), (b, _)| {
         let (from, to) = b.reach(run);

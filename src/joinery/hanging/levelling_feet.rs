@@ -208,6 +208,7 @@ fn in_the_air(bench: &Bench<'_>, work: &Work, part: usize, low: f64) -> Option<P
     let piece = bench.job.parts.get(part)?.piece;
     let own = bench.grown.iter().zip(&bench.job.parts).filter(|(_, p)| p.piece == piece);
     let floor = own.map(|(b, _)| b.reach(DVec3::Z).0).fold(f64::INFINITY, f64::min);
+    // Against the lowest of its own piece: the floor is where that stands.
     if low - floor < TOUCH {
         return None;
     }

@@ -195,6 +195,7 @@ fn face_middle(face: &PartFace) -> DVec3 {
 /// The bore, with wood enough round it.
 fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem> {
     let name = bench.name(face.part);
+    // Into a face there is only the thickness to hold a rod.
     if face.whole.axis_along(face.side.normal()) == Some(2) {
         let says = format!("the {} of `{name}` is a face: rods go into an edge", face.side.name());
         return Err(bench
@@ -257,6 +258,7 @@ fn plate(
     }
     let (first, last) = (places.first().copied().unwrap_or(0.0), places.last().copied().unwrap_or(0.0));
     let length = (last - first + 2.0 * PLATE_END).max(2.0 * high);
+    // Its ends are round, so it is longer than the square plate by its own height.
     let recess = length + high;
     if recess > face.size.x - 2.0 * WALL {
         return Err(shows(bench, work, face, recess));

@@ -94,6 +94,7 @@ impl Joinery for Biscuits {
         if THICK + 2.0 * WALL > plane.rect.width + NOISE {
             return Err(too_thin(bench, work, &plane, (a, b)));
         }
+        // The largest first: it holds most, and a smaller one is only for want of room.
         let asked = work.options.text("size");
         let is = |size: &Size, name: &str| size.sold.number().to_string() == name;
         let mut refused = None;

@@ -99,6 +99,7 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
     let least = 0.5 * POCKET.width + WALL;
     let mut best = f64::NEG_INFINITY;
     let mut from = 0.5 * wide;
+    // From the middle inwards: towards the outer corner both parts run out to a point.
     while from >= least {
         let mouth = plane.inner + across * from;
         let walls = [(a, -plane.normal), (b, plane.normal)].map(|(part, into)| {

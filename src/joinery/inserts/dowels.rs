@@ -138,6 +138,7 @@ fn size(
         );
         return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
     }
+    // Mostly the two figures are the wrong way round.
     if length < LEAST_TIMES * thick {
         let says = format!("a dowel {} thick and {} long does not hold", bench.mm(thick), bench.mm(length));
         return Err(bench
@@ -170,6 +171,7 @@ impl Set<'_> {
         };
         let half = 0.5 * self.length;
         let (wa, wb) = walls((half, half));
+        // Half each holds best; else the thinner part gives up what its wall needs.
         let tries =
             [(half, half), (half - short(wa), half + short(wa)), (half + short(wb), half - short(wb))];
         if let Some(found) = tries.into_iter().find(|r| holds(*r)) {
@@ -195,6 +197,7 @@ impl Set<'_> {
             )
         };
         let says = format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
+        // Both halves shrink, so a wall that is missing costs twice.
         let fits = (length - 2.0 * short(wa.min(wb))).max(0.0);
         let help = if fits >= LEAST_TIMES * thick {
             format!("a dowel no longer than {} would fit", bench.mm(fits))

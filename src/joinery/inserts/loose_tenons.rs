@@ -218,6 +218,7 @@ impl Set<'_> {
     fn breaks_through(&self, bench: &Bench<'_>, work: &Work) -> Problem {
         let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
         let half = 0.5 * tenon.length;
+        // The narrowest leaves most: if that breaks through, no width helps.
         let narrow = (NARROWEST * tenon.thick).min(tenon.width);
         let wall = |part: usize, into: DVec3| {
             self.mortise(into, half, narrow).map_or(0.0, |p| bench.wall_round(part, &p))
@@ -247,6 +248,8 @@ impl Set<'_> {
         let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
         let Mortises { in_a, in_b, width } = *mortises;
         let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
+        // Each tenon in the middle of its own field, so that the walls between them are
+        // even.
         let field = plane.rect.length / f64::from(tenon.count);
         let mut at = Vec::new();
         for k in 0..tenon.count {

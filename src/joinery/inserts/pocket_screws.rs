@@ -173,9 +173,12 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
         if long < ONE { 1 } else { 2 + more }
     });
     let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
+    // Down out of the face and into the other part.
     let drive = -seam.m.normal * cos - face * sin;
     let (lo, hi) = board.reach(face);
     let middle = seam.m.normal * seam.m.face + face * (0.5 * (lo + hi));
+    // Each in the middle of its field, so that the outer two have half a field to the
+    // ends.
     let field = long / f64::from(count);
     let mouths =
         (0..count).map(|k| middle + seam.run * (seam.along.0 + (f64::from(k) + 0.5) * field)).collect();

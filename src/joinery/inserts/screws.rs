@@ -109,6 +109,7 @@ impl Joinery for Screws {
             made.cuts.extend(driven.bored(mouth, m.normal));
             at.extend(Placement::looking(head, -m.normal, rect.along));
         }
+        // One is enough: all are as long, and they stand in a line.
         if let Some(deep) = made.cuts.iter().find(|c| c.part == b) {
             let left = bench.wall_round(b, &deep.shape);
             if left < 0.0 {
@@ -250,6 +251,7 @@ pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) 
     let inset = INSET.min(INSET_SHARE * length);
     let span = length - 2.0 * inset;
     match count {
+        // One alone stands in the middle, not at an end.
         Some(0 | 1) => return vec![0.0],
         Some(count) => {
             let pitch = span / f64::from(count - 1);
@@ -268,6 +270,7 @@ pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) 
 fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<(), Problem> {
     let Driven { pair: Pair { a, b }, thick, length, .. } = *driven;
     let through = driven.through();
+    // Less than a diameter in the second part counts as no hold.
     if length <= through + thick {
         let says = format!(
             "a screw {} long goes through {} of `{}` and does not hold in `{}`",

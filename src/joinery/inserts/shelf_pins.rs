@@ -169,6 +169,7 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
 fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Stand, Problem> {
     let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
     let m = meeting(board, wall);
+    // A shelf has to be lifted in between its sides, so some gap is right.
     if m.gap > SLIP + TOUCH {
         let says = format!(
             "`{}` ends {} from `{}`: on its pins it could slip off",
@@ -235,6 +236,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, stand: &Stand) -> Result<Rows, Proble
     let seat = board.reach(up).0 - 0.5 * pin;
     let (low, high) = (seat - pitch * f64::from(down), seat + pitch * f64::from(above));
     let held = wall.reach(up);
+    // A hole nearer to an end than that splits out.
     if low < held.0 + 2.0 * pin || high > held.1 - 2.0 * pin {
         let says = format!(
             "the row of holes for `{}` runs out of `{}`: it reaches from {} to {} above its lower end",

@@ -109,6 +109,7 @@ fn end(bench: &Bench<'_>, work: &Work, part: usize, (normal, at): (DVec3, f64)) 
         let p = centre + blank.at.y * (y * blank.size.y) + blank.at.z * (z * blank.size.z);
         (at - normal.dot(p)) / steep
     });
+    // The long point sets the length of the blank; the short one must still be on it.
     let (short, long) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), r| (a.min(r), b.max(r)));
     let by = long - 0.5 * blank.size.x;
     if by.abs() > FAR || short < -0.5 * blank.size.x + TOUCH {

@@ -49,6 +49,8 @@ impl Joinery for Notch {
                     given = true;
                     (*lo, *hi)
                 }
+                // What is left out goes right through, past both faces, so that no skin
+                // is left.
                 _ => (reach.0 - 1.0, reach.1 + 1.0),
             };
             let apart = (lo - reach.1).max(reach.0 - hi);

@@ -62,6 +62,8 @@ impl Joinery for Shape {
         }
         let (a, b) = (face.place(0.0, 0.0), face.place(face.size.x, face.size.y));
         let rect = Rectangle { low: a.min(b), high: a.max(b) };
+        // Cut away piece by piece: each is a cutter by itself, and what is kept is never
+        // touched.
         let cuts = rect.waste(&kept).into_iter().map(|outline| {
             let shape = Prism { at: face.frame(), outline, from: 0.0, to: face.thick };
             Sawn { part: face.part, kind: CutKind::Outline, shape }

@@ -125,6 +125,7 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -
     let (with_tongue, forked) = (of.parts[of.tongue], of.parts[of.fork]);
     let thick = middle.1 - middle.0;
     let out = (tongue.0 - middle.0).max(middle.1 - tongue.1);
+    // Both prongs of the fork: the thinner is the one that breaks.
     let least = (middle.0 - fork.0).min(fork.1 - middle.1);
     if out < NOISE && least > WALL - NOISE {
         return Ok(());

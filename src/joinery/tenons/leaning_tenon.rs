@@ -77,6 +77,7 @@ fn lean<'a>(bench: &'a Bench<'_>, parts: (usize, usize)) -> Option<Lean<'a>> {
     let hit =
         [rail.at.x, -rail.at.x].into_iter().filter_map(|into| Some((into, entry(member, middle, into)?)));
     let (into, (out, _)) = hit.min_by(|a, b| a.1.1.total_cmp(&b.1.1))?;
+    // Nearly square is an ordinary tenon; more than 60 degrees off there is none at all.
     let steep = -into.dot(out);
     let (opposite, face) = member.reach(out);
     (steep < PARALLEL && steep > 0.5).then_some(Lean {
@@ -341,6 +342,8 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
     for (y, z) in [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)] {
         let at = (y * tenon.size.0, z * tenon.size.1);
         let start = lean.rail.centre() + tenon.ways.0 * at.0 + tenon.ways.1 * at.1;
+        // The mortise leans, so it comes nearest to a side at its mouth or at its
+        // bottom.
         for face in [lean.faces.0, bottom] {
             let p = start + lean.into * lean.crosses(tenon.ways, at, face);
             for axis in (0..3).map(|i| lean.member.axis(i)).filter(|a| a.dot(lean.out).abs() < 0.5) {
@@ -399,6 +402,8 @@ fn wedge(lean: &Lean<'_>, way: DVec3, cheek: f64) -> Option<Prism> {
 
 /// The mortise, from before the face to its bottom.
 fn mortise(lean: &Lean<'_>, tenon: &Tenon) -> Option<Prism> {
+    // From before the face at the corner that is reached first, so that the whole mouth
+    // opens.
     let from = lean.range(tenon.ways, tenon.size, lean.faces.0).0 - PAST;
     let to = if tenon.through {
         lean.range(tenon.ways, tenon.size, lean.faces.1).1 + PAST

@@ -103,6 +103,7 @@ pub(in crate::joinery) fn pegged(
     room(bench, work, tenon, pair, &pegs)?;
     let Pair { a: rail, b: member } = pair;
     let Row { thick, draw, inset, .. } = pegs;
+    // Each peg in the middle of its share of the width.
     let field = (tenon.wide.1 - tenon.wide.0) / f64::from(count);
     let mut at = Vec::new();
     let whole = bench.placed[member].reach(tenon.across);
@@ -111,6 +112,8 @@ pub(in crate::joinery) fn pegged(
         let along = tenon.wide.0 + field * (f64::from(k) + 0.5);
         let on = |out: f64, across: f64| tenon.out * out + tenon.along * along + tenon.across * across;
         let sunk = tenon.face - inset;
+        // The tenon's hole is nearer the shoulder by the draw: the peg, driven through
+        // both, pulls it home.
         let bores = [(member, on(sunk, whole.0), whole), (rail, on(sunk + draw, over.0), over)];
         for (part, start, (from, to)) in bores {
             let shape = Prism::hole(start, tenon.across, to - from, thick);

@@ -171,6 +171,8 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
         }
         return Ok((thick, true));
     }
+    // A wall behind the mortise, and room in front of it for the glue that the tenon
+    // drives before it.
     let most = thick - WALL - SPARE;
     let depth = asked.unwrap_or_else(|| third(2.0 * thick).min(most).floor());
     if depth <= most + NOISE && depth >= 1.0 {
@@ -257,6 +259,7 @@ fn edges(place: &Place<'_>, wide: (f64, f64), high: Option<bool>) -> Result<(f64
     let cut = |end: bool| {
         if high == Some(end) { work.options.number("haunch_width").unwrap_or(third(room)) } else { shoulder }
     };
+    // Shoulders at both ends unless the width is said, then in the middle.
     let Some(width) = width else { return Ok((wide.0 + cut(false), wide.1 - cut(true))) };
     Ok(match high {
         // Beside a haunch the tenon begins where that ends.
@@ -306,6 +309,7 @@ fn haunch(
 ) -> Result<Haunch, Problem> {
     let Place { bench, work, rail, member, .. } = place;
     let one = if work.options.yes("twin") { third(thick.1 - thick.0) } else { thick.1 - thick.0 };
+    // A square, as deep as the tenon is thick, but no more than half as long as that.
     let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
     let wide = if high { (tenon.1, place.shared.0.1) } else { (place.shared.0.0, tenon.0) };
     if deep < depth - SPARE && wide.1 - wide.0 > LEAST_SHOULDER {
@@ -416,6 +420,7 @@ fn grain(place: &Place<'_>) -> Option<Problem> {
         let solid = matches!(kind(bench, part), Some(StockKind::Board { .. }));
         solid.then(|| bench.placed[part].axis(0).dot(m.normal).abs() > MOSTLY)
     };
+    // Checked before the mortise: a tenon that breaks off is the worse of the two.
     if runs(*rail) == Some(false) {
         let says = format!("the tenon runs across the grain of `{}` and may break off", bench.name(*rail));
         return Some(

@@ -134,6 +134,8 @@ impl Joinery for Rings {
         let turning = turning(bench, work, part, "ring")?;
         let (width, depth) = ring_size(work);
         let mut fills = Vec::new();
+        // Those of works before this one; the later of two that collide is the one
+        // refused.
         let mut taken = earlier(bench, work, part);
         let places = work.options.lengths("at").unwrap_or_default();
         if places.is_empty() {
@@ -148,8 +150,10 @@ impl Joinery for Rings {
             if let Some(other) = taken.iter().find(|o| o.0 < to + WALL - NOISE && o.1 > from - WALL + NOISE) {
                 return Err(collide(bench, work, part, (from, to), *other));
             }
+            // Rings of this work count against one another as well.
             taken.push((from, to));
             let core = least - depth;
+            // What is turned away: the profile less the core that is left.
             let volume = turning.volume(from, to) - std::f64::consts::PI * core * core * width;
             fills.push((part, fill(work, FillShape::Ring { from, to, depth }, volume)));
         }

@@ -65,6 +65,7 @@ impl Joinery for Spigot {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (part, to) = bench.pair(work)?;
         let stands = stands(bench, work, part, to)?;
+        // Within touch of the far face it goes through: no skin is left to bore to.
         let through = stands.long > stands.thick - TOUCH;
         let room = work.options.number("room").unwrap_or(2.0);
         let deep = if through { stands.thick } else { stands.long + room };
