@@ -1,16 +1,20 @@
 //! Notes of tenons that lean: their shoulders and mortises.
 
-use super::chosen::PartNote;
 use super::phrases::{Words, blank};
 use crate::drawing::page::look::Look;
+use crate::drawing::sheets::parts::chosen::PartNote;
+use crate::geometry::tolerance::LEAST_ANGLE;
 use crate::geometry::trig;
 use crate::machining::feature::leaning::{Leaning, Mortise, Shoulder, across};
 use crate::machining::feature::{SAME, axis_side, face_on};
 use crate::paper::Run;
 use crate::paper::fixes::{Axis, Fact, Fixes};
 
+/// A mortise turned on its length by less is printed as not turned, degrees.
+const TURNED: f64 = 0.05;
+
 /// The note of one or more that are alike.
-pub(super) fn note(members: &[&Leaning], look: &Look) -> PartNote {
+pub(in crate::drawing::sheets::parts) fn note(members: &[&Leaning], look: &Look) -> PartNote {
     match members.first() {
         Some(Leaning::Shoulder(first)) => {
             let all: Vec<&Shoulder> = members
@@ -61,17 +65,17 @@ fn shoulders(first: &Shoulder, all: &[&Shoulder], look: &Look) -> PartNote {
     note.phrases.push(std::mem::take(&mut words.runs));
     let (face, edge) = (face_on(2, first.long.z > SAME), face_on(1, first.long.y > SAME));
     note.phrases.push(vec![Run::Plain(format!("on {} at {}", face.name(), edge.name()))]);
-    if first.gauge > 0.005 {
+    if first.gauge > LEAST_ANGLE {
         words.say("gauge ").angle(first.gauge);
         note.phrases.push(std::mem::take(&mut words.runs));
         fixes.push(Fact::Gauge);
     }
-    if first.blade > 0.005 {
+    if first.blade > LEAST_ANGLE {
         words.say("blade ").angle(first.blade);
         note.phrases.push(words.runs);
         fixes.push(Fact::Blade);
     }
-    note.value = Some(if first.blade > 0.005 { first.blade } else { first.gauge });
+    note.value = Some(if first.blade > LEAST_ANGLE { first.blade } else { first.gauge });
     note.fixes = Fixes::facts(fixes);
     note
 }
@@ -103,7 +107,7 @@ fn mortises(first: &Mortise, n: usize, look: &Look) -> PartNote {
     let mut last = 0.0;
     for way in [i, j] {
         let lean = trig::atan2(first.into[way].abs(), first.into[axis].abs()).to_degrees();
-        if lean < 0.005 {
+        if lean < LEAST_ANGLE {
             continue;
         }
         let to = face_on(way, first.into[way] > 0.0).name();
@@ -115,7 +119,7 @@ fn mortises(first: &Mortise, n: usize, look: &Look) -> PartNote {
         last = lean;
     }
     let turned = first.turned();
-    if turned > 0.05 {
+    if turned > TURNED {
         words.say("turned ").angle(turned);
         words.say(" on its length");
         note.phrases.push(words.runs);

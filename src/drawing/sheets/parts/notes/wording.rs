@@ -1,6 +1,5 @@
 //! The words and figures of notes on cuts.
 
-use super::chosen::PartNote;
 use super::corner;
 use super::group;
 use super::leaning;
@@ -8,6 +7,7 @@ use super::phrases::{Words, blank};
 use super::printed;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
+use crate::drawing::sheets::parts::chosen::PartNote;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, Stage, WorkedPart};
 use crate::machining::feature::{self, Feature, Form, axis_side, face_on};
@@ -75,7 +75,7 @@ fn noun(kind: CutKind, many: bool) -> &'static str {
 
 /// The note of a group of equal cuts in the view on `face`; none for cuts that
 /// need no words.
-pub(super) fn note(
+pub(in crate::drawing::sheets::parts) fn note(
     part: &WorkedPart,
     here: &[&Feature],
     group: &[usize],
@@ -104,18 +104,13 @@ pub(super) fn note(
     };
     let cuts: Vec<NotedCut> = members.iter().map(|f| reference(f, part.size)).collect();
     note.fixes = note.fixes.of(&cuts);
-    if both_ends(&members, part.size) {
-        note.phrases.push(vec![Run::Plain("both ends".into())]);
-    }
-    if both_faces(&members) {
-        note.phrases.push(vec![Run::Plain("both faces".into())]);
-    }
-    if let Some(purpose) = purpose(first.kind) {
-        note.phrases.push(vec![Run::Plain(purpose.into())]);
-    }
-    if first.stage == Stage::AfterGlueUp {
-        note.phrases.push(vec![Run::Plain("cut after glue-up".into())]);
-    }
+    let also = [
+        both_ends(&members, part.size).then_some("both ends"),
+        both_faces(&members).then_some("both faces"),
+        purpose(first.kind),
+        (first.stage == Stage::AfterGlueUp).then_some("cut after glue-up"),
+    ];
+    note.phrases.extend(also.into_iter().flatten().map(|words| vec![Run::Plain(words.into())]));
     note.at = members.iter().flat_map(|f| targets(f, face, part.size)).collect();
     note.cuts = members.iter().map(|f| f.cut).collect();
     Some(note)
@@ -213,14 +208,7 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     let size = part.size;
     let (deep_axis, _) = axis_side(*entry);
     let through = max[deep_axis] - min[deep_axis] > size[deep_axis] - feature::SAME;
-    let mut words = Words::default();
-    let mut fixes = Vec::new();
-    let n = count(members, part.size);
-    if n > 1 {
-        words.say(&format!("{n} "));
-        fixes.push(Fact::Count);
-    }
-    words.say(noun(*kind, n > 1));
+    let (mut words, mut fixes) = counted(*kind, count(members, part.size));
     let axes = printed::printed_axes(members[0], size);
     // Both legs of a quarter round are its radius.
     let arris = *kind == CutKind::RoundOver && through;
@@ -250,7 +238,8 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         fixes.push(Fact::Depth);
     }
     let ends = max[axes.first().copied().unwrap_or(0)] - min[axes.first().copied().unwrap_or(0)];
-    if !arris && *round > 0.0 && (*round * 2.0 - ends).abs() > feature::SAME {
+    let half_round = (*round * 2.0 - ends).abs() <= feature::SAME;
+    if !arris && *round > 0.0 && !half_round {
         words.say("R").length(look, *round);
         note.phrases.push(words.runs);
         fixes.push(Fact::Radius);
@@ -261,6 +250,17 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     note.value = if through { last } else { Some(depth) };
     note.fixes = Fixes::facts(fixes);
     note
+}
+
+/// How many of a kind, where there are several, and its name.
+fn counted(kind: CutKind, n: usize) -> (Words, Vec<Fact>) {
+    let (mut words, mut fixes) = (Words::default(), Vec::new());
+    if n > 1 {
+        words.say(&format!("{n} "));
+        fixes.push(Fact::Count);
+    }
+    words.say(noun(kind, n > 1));
+    (words, fixes)
 }
 
 /// A round hole, mm.
@@ -370,7 +370,7 @@ fn shape(kind: CutKind, depth: f64, through: bool, look: &Look) -> PartNote {
 }
 
 /// The radii of the shapes among `here`, one note for each arc.
-pub(super) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
+pub(in crate::drawing::sheets::parts) fn radii(here: &[&Feature], look: &Look) -> Vec<PartNote> {
     let mut notes = Vec::new();
     for feature in here {
         let Form::Shape { arcs, entry, .. } = &feature.form else { continue };
@@ -428,8 +428,8 @@ fn slope(part: &WorkedPart, feature: &Feature, look: &Look) -> PartNote {
     if feature.kind == CutKind::Chamfer {
         words.say("chamfer ").length(look, legs.0).say(" × ");
         if (legs.0 - legs.1).abs() < feature::SAME {
-            words.angle(45.0);
-            note.value = Some(45.0);
+            words.angle(EVEN);
+            note.value = Some(EVEN);
         } else {
             words.length(look, legs.1);
             note.value = Some(legs.1);
@@ -441,6 +441,9 @@ fn slope(part: &WorkedPart, feature: &Feature, look: &Look) -> PartNote {
     note.phrases.push(words.runs);
     note
 }
+
+/// The angle of a chamfer with equal legs, degrees.
+const EVEN: f64 = 45.0;
 
 /// Shares of a long side at which a leader may touch it.
 const TOUCHES: [f64; 3] = [0.5, 0.2, 0.8];

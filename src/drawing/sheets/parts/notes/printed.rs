@@ -5,7 +5,7 @@ use crate::joinery::CutKind;
 use crate::machining::feature::{Feature, Form, SAME, axis_side};
 
 /// Whether a cut is placed by its centre on an axis.
-pub(super) fn centred(kind: CutKind, round: f64) -> bool {
+pub(in crate::drawing::sheets::parts) fn centred(kind: CutKind, round: f64) -> bool {
     round > 0.0
         || matches!(
             kind,
@@ -27,7 +27,7 @@ pub(super) fn centred(kind: CutKind, round: f64) -> bool {
 
 /// The in-plane axes whose extent the note of a pocket prints, the smaller
 /// extent first.
-pub(super) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
+pub(in crate::drawing::sheets::parts) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
     let Form::Pocket { min, max, entry, round } = &feature.form else { return Vec::new() };
     let (across, _) = axis_side(*entry);
     let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();

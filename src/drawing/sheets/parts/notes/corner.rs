@@ -1,15 +1,15 @@
 //! Notes of dovetails and of the pockets of pocket screws.
 
-use super::chosen::PartNote;
 use super::phrases::{Words, blank};
 use crate::drawing::page::look::Look;
+use crate::drawing::sheets::parts::chosen::PartNote;
 use crate::joinery::CutKind;
 use crate::machining::feature::{Flared, SlopedBore, axis_side, face_on};
 use crate::paper::Run;
 use crate::paper::fixes::{Axis, Fact, Fixes};
 
 /// `2 screw pockets Ø9.5 at 15°, shoulder 12.8 from the end, bore Ø4`.
-pub(super) fn bore_note(bore: &SlopedBore, n: usize, look: &Look) -> PartNote {
+pub(in crate::drawing::sheets::parts) fn bore_note(bore: &SlopedBore, n: usize, look: &Look) -> PartNote {
     let mut note = blank();
     let mut words = Words::default();
     let mut fixes = Vec::new();
@@ -34,9 +34,33 @@ pub(super) fn bore_note(bore: &SlopedBore, n: usize, look: &Look) -> PartNote {
     note
 }
 
+/// The name of sockets with the width that they are marked by; gives what that fixes.
+fn named(words: &mut Words, kind: CutKind, socket: &Flared, several: bool, look: &Look) -> Fact {
+    let half = if socket.leaning == 1 { "half-" } else { "" };
+    let plural = if several { "s" } else { "" };
+    let (narrow, wide) = (socket.widths.0.min(socket.widths.1), socket.widths.0.max(socket.widths.1));
+    let run = Axis::of(socket.run);
+    if kind == CutKind::PinSocket {
+        words.say(&format!("{half}pin socket{plural} ")).length(look, narrow).say(" at the end");
+        return Fact::Flank(socket.leaning, run);
+    }
+    let place = if socket.lapped() {
+        "at the lap".into()
+    } else {
+        format!("on the {}", face_on(socket.rise, socket.widths.1 > socket.widths.0).name())
+    };
+    words.say(&format!("tail socket{plural} ")).length(look, wide).say(&format!(" {place}"));
+    Fact::Flank(0, run)
+}
+
 /// `3 pin sockets 6 at the end, slope 1:8, 15 deep`; `4 tail sockets 22.5 on
 /// the back side, slope 1:8, 12 deep`.
-pub(super) fn flared_note(kind: CutKind, socket: &Flared, n: usize, look: &Look) -> PartNote {
+pub(in crate::drawing::sheets::parts) fn flared_note(
+    kind: CutKind,
+    socket: &Flared,
+    n: usize,
+    look: &Look,
+) -> PartNote {
     let mut note = blank();
     let mut words = Words::default();
     let mut fixes = Vec::new();
@@ -44,23 +68,8 @@ pub(super) fn flared_note(kind: CutKind, socket: &Flared, n: usize, look: &Look)
         words.say(&format!("{n} "));
         fixes.push(Fact::Count);
     }
-    let half = if socket.leaning == 1 { "half-" } else { "" };
-    let plural = if n > 1 { "s" } else { "" };
-    let (narrow, wide) = (socket.widths.0.min(socket.widths.1), socket.widths.0.max(socket.widths.1));
+    fixes.push(named(&mut words, kind, socket, n > 1, look));
     let high = socket.widths.1 > socket.widths.0;
-    let run = Axis::of(socket.run);
-    if kind == CutKind::PinSocket {
-        words.say(&format!("{half}pin socket{plural} ")).length(look, narrow).say(" at the end");
-        fixes.push(Fact::Flank(socket.leaning, run));
-    } else {
-        let place = if socket.lapped() {
-            "at the lap".into()
-        } else {
-            format!("on the {}", face_on(socket.rise, high).name())
-        };
-        words.say(&format!("tail socket{plural} ")).length(look, wide).say(&format!(" {place}"));
-        fixes.push(Fact::Flank(0, run));
-    }
     note.phrases.push(std::mem::take(&mut words.runs));
     note.phrases.push(vec![Run::Plain(format!("slope 1:{}", socket.ratio()))]);
     fixes.push(Fact::Slope);

@@ -1,25 +1,28 @@
 //! Phrases of notes put together from words, lengths and angles.
 
-use super::chosen::PartNote;
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
+use crate::drawing::sheets::parts::chosen::PartNote;
 use crate::geometry::tolerance::HAIR;
-use crate::measure::{INCH, Unit};
+use crate::measure::{INCH, MILLIONTHS, Unit};
 use crate::paper::{Fixes, Run};
 
+/// The last figure shown of a length, mm.
+const GRAIN: f64 = 0.1;
+
 /// The finest step shown, mm.
-pub(super) fn grain(look: &Look) -> f64 {
+pub(in crate::drawing::sheets::parts) fn grain(look: &Look) -> f64 {
     match look.unit {
-        Unit::Mm => 0.1,
+        Unit::Mm => GRAIN,
         Unit::Inch => INCH / f64::from(look.finest.max(1)),
     }
 }
 
 /// A length as rounded when shown, mm. Noise below a millionth is not looked
 /// at, as in [`crate::measure::number`].
-pub(super) fn shown(look: &Look, mm: f64) -> f64 {
-    let snapped = (mm * 1.0e6).round() / 1.0e6;
+pub(in crate::drawing::sheets::parts) fn shown(look: &Look, mm: f64) -> f64 {
+    let snapped = (mm * MILLIONTHS).round() / MILLIONTHS;
     // Multiplied as the figure is: a tenth has no exact form to divide by.
     let per = 1.0 / grain(look);
     (snapped * per).round() / per
@@ -27,7 +30,7 @@ pub(super) fn shown(look: &Look, mm: f64) -> f64 {
 
 /// `3 × 64 (= 192)`; by ASME `3X 64 (= 192)`. A pitch that adds up to the total
 /// only before it is rounded is not said: `3 equal = 200`, to be stepped off.
-pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
+pub(in crate::drawing::sheets::parts) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run> {
     let mut words = Words::default();
     let printed = shown(look, pitch);
     let exact = (printed * steps as f64 - shown(look, total)).abs() < HAIR
@@ -43,14 +46,14 @@ pub(super) fn even(look: &Look, steps: usize, pitch: f64, total: f64) -> Vec<Run
 
 /// Text being put together.
 #[derive(Debug, Default)]
-pub(super) struct Words {
+pub(in crate::drawing::sheets::parts) struct Words {
     /// So far.
-    pub(super) runs: Vec<Run>,
+    pub(in crate::drawing::sheets::parts) runs: Vec<Run>,
 }
 
 impl Words {
     /// Adds plain words.
-    pub(super) fn say(&mut self, words: &str) -> &mut Self {
+    pub(in crate::drawing::sheets::parts) fn say(&mut self, words: &str) -> &mut Self {
         if let Some(Run::Plain(last)) = self.runs.last_mut() {
             last.push_str(words);
         } else {
@@ -60,7 +63,7 @@ impl Words {
     }
 
     /// Adds a length.
-    pub(super) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
+    pub(in crate::drawing::sheets::parts) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
         for run in length_runs(look, mm) {
             match run {
                 Run::Plain(p) => {
@@ -73,12 +76,12 @@ impl Words {
     }
 
     /// Adds an angle in degrees, to a tenth.
-    pub(super) fn angle(&mut self, degrees: f64) -> &mut Self {
+    pub(in crate::drawing::sheets::parts) fn angle(&mut self, degrees: f64) -> &mut Self {
         self.say(&crate::measure::angle(degrees))
     }
 }
 
 /// An empty note.
-pub(super) fn blank() -> PartNote {
+pub(in crate::drawing::sheets::parts) fn blank() -> PartNote {
     PartNote { at: Vec::new(), phrases: Vec::new(), value: None, fixes: Fixes::Nothing, cuts: Vec::new() }
 }

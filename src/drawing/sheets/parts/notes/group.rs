@@ -7,7 +7,7 @@ use crate::machining::feature::{self, Feature, Form, SAME, axis_side};
 use crate::model::Face;
 
 /// Cuts alike in everything but place, as lists of indices into `here`.
-pub(super) fn group(here: &[&Feature], size: DVec3) -> Vec<Vec<usize>> {
+pub(in crate::drawing::sheets::parts) fn group(here: &[&Feature], size: DVec3) -> Vec<Vec<usize>> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     for (i, feature) in here.iter().enumerate() {
         let known = groups.iter_mut().find(|g| {
@@ -105,7 +105,7 @@ fn ends_both(a: &Feature, b: &Feature, size: DVec3) -> bool {
 }
 
 /// Whether two shoulders leave a tongue between them: alike on both faces.
-pub(super) fn faces_both(a: &Feature, b: &Feature) -> bool {
+pub(in crate::drawing::sheets::parts) fn faces_both(a: &Feature, b: &Feature) -> bool {
     let close = |p: f64, q: f64| (p - q).abs() < SAME;
     let pair = |e: Face, f: Face| matches!((e, f), (Face::Marked, Face::Back) | (Face::Back, Face::Marked));
     match (&a.form, &b.form) {

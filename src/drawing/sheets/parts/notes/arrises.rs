@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::chosen::ViewSizes;
+use crate::drawing::sheets::parts::chosen::ViewSizes;
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::STEPS;
 use crate::joinery::CutKind;
 use crate::machining::feature::{Feature, Form, SAME};
 use crate::model::Face;
@@ -30,7 +31,11 @@ struct Arris {
 /// Puts into one note what is worked alike on all arrises of a broad face, or on
 /// all but one. The first of their notes says it; the others fall away, and with
 /// them views that told nothing else.
-pub(super) fn told_once(views: &mut Vec<ViewSizes>, features: &[Feature], size: DVec3) {
+pub(in crate::drawing::sheets::parts) fn told_once(
+    views: &mut Vec<ViewSizes>,
+    features: &[Feature],
+    size: DVec3,
+) {
     let mut sets: BTreeMap<(u8, u8, i64, i64), Vec<Arris>> = BTreeMap::new();
     for one in features.iter().filter_map(|feature| arris(feature, size)) {
         let key = (
@@ -112,5 +117,5 @@ fn gather(views: &mut [ViewSizes], cuts: &[usize], words: &str) {
 
 #[expect(clippy::cast_possible_truncation, reason = "sizes of furniture are far inside i64")]
 fn hundredths(mm: f64) -> i64 {
-    (mm * 100.0).round() as i64
+    (mm * STEPS).round() as i64
 }
