@@ -151,6 +151,13 @@ fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
+/// Steps of a rule in an inch: of the ends of a range, and of what is offered, finer for
+/// lengths below this in mm.
+const SIXTEENTHS: f64 = 16.0;
+const EIGHTHS: f64 = 8.0;
+const QUARTERS: f64 = 4.0;
+const SMALL: f64 = 100.0;
+
 /// A length and its range in the unit of the script; in inches the nearest
 /// that a rule shows, within the range.
 fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, String) {
@@ -159,8 +166,9 @@ fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, Strin
         return (show(usual), show(from), show(to));
     }
     let inches = |mm: f64| mm / unit.in_mm();
-    let (low, high) = ((inches(from) * 16.0).ceil() / 16.0, (inches(to) * 16.0).floor() / 16.0);
-    let step = if usual < 100.0 { 8.0 } else { 4.0 };
+    let (low, high) =
+        ((inches(from) * SIXTEENTHS).ceil() / SIXTEENTHS, (inches(to) * SIXTEENTHS).floor() / SIXTEENTHS);
+    let step = if usual < SMALL { EIGHTHS } else { QUARTERS };
     let near = ((inches(usual) * step).round() / step).clamp(low, high.max(low));
     (show(near), show(low), show(high.max(low)))
 }

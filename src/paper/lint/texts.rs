@@ -7,6 +7,13 @@ use super::scene::{Scene, Words, describe};
 use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::paper::{Ink, Role, Run, lettering};
 
+/// How finely the length of a text is looked at.
+const EIGHTHS: u8 = 8;
+/// A whole turn, and from where on text falling to the right is read without turning
+/// the sheet, degrees.
+const TURN: f64 = 360.0;
+const FALLING: f64 = 300.0;
+
 /// Boxes that only graze one another by this much are apart, mm.
 const GRAZE: f64 = 0.05;
 
@@ -84,7 +91,10 @@ pub(super) fn over_fills(scene: &Scene<'_>, add: &mut Add<'_>) {
     for words in &scene.words {
         let inner = words.bounds.inset(-GRAZE);
         let at = |(x, y): (f64, f64)| Point::new(inner.x0 + x * inner.width(), inner.y0 + y * inner.height());
-        let grid = || (0..=8).flat_map(|i| (0..=2).map(move |j| (f64::from(i) / 8.0, f64::from(j) / 2.0)));
+        let grid = || {
+            (0..=EIGHTHS)
+                .flat_map(|i| (0..=2).map(move |j| (f64::from(i) / f64::from(EIGHTHS), f64::from(j) / 2.0)))
+        };
         let on = fills().any(|(i, path, area)| {
             let apart = area.x1 < inner.x0 || area.x0 > inner.x1 || area.y1 < inner.y0 || area.y0 > inner.y1;
             let cleared = scene
@@ -178,8 +188,8 @@ pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
 /// small to read.
 pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
     for words in &scene.words {
-        let turn = words.text.turn.rem_euclid(360.0);
-        let readable = turn <= 90.0 + HAIR || turn >= 300.0 - HAIR;
+        let turn = words.text.turn.rem_euclid(TURN);
+        let readable = turn <= crate::paper::Text::UPRIGHT + HAIR || turn >= FALLING - HAIR;
         if !readable {
             add(
                 "D09",

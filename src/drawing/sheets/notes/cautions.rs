@@ -32,27 +32,7 @@ pub(in crate::drawing) fn cautions(
     look: &Look,
 ) -> Vec<String> {
     let mut says: Vec<String> = Vec::new();
-    if worked.parts.iter().any(|p| is_wood(job, p.stock.0)) {
-        says.push(
-            "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
-             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
-                .replace("300 mm (12 in)", &about(look, 300.0)),
-        );
-    }
-    if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
-        says.push(
-            "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
-             switching on, and bring the rest up only when it stands still."
-                .into(),
-        );
-    }
-    if worked.parts.iter().any(|p| !p.fills.is_empty()) {
-        says.push(
-            "Resin and glue for inlays: gloves and fresh air while it is mixed and sets, and a mask for its dust when \
-             it is turned; follow its maker's safety sheet."
-                .into(),
-        );
-    }
+    says.extend(at_machines(job, worked, look));
     says.extend(sensitising(job));
     says.extend(short(job, worked, list, look));
     says.extend(heavy(list));
@@ -85,6 +65,33 @@ pub(in crate::drawing) fn cautions(
          fixings, glass, electrical work and anything people climb, lean on or walk under."
             .into(),
     );
+    says
+}
+
+/// Of the machines and the bench: sawing, turning, resin.
+fn at_machines(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
+    let mut says: Vec<String> = Vec::new();
+    if worked.parts.iter().any(|p| is_wood(job, p.stock.0)) {
+        says.push(
+            "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
+             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
+                .replace("300 mm (12 in)", &about(look, 300.0)),
+        );
+    }
+    if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
+        says.push(
+            "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
+             switching on, and bring the rest up only when it stands still."
+                .into(),
+        );
+    }
+    if worked.parts.iter().any(|p| !p.fills.is_empty()) {
+        says.push(
+            "Resin and glue for inlays: gloves and fresh air while it is mixed and sets, and a mask for its dust when \
+             it is turned; follow its maker's safety sheet."
+                .into(),
+        );
+    }
     says
 }
 

@@ -10,7 +10,7 @@ use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{FillShape, WorkedPart};
-use crate::paper::{Mark, Pen, Role, Shows, dash};
+use crate::paper::{LEAST_GAP, Mark, Pen, Role, Shows, dash};
 use crate::solid::{Station, Transition, Turning};
 
 /// Control length of a quarter ellipse as one cubic, in semi-axes; the curve
@@ -111,8 +111,8 @@ fn station_lines(stations: &[(f64, Station)], is_whole: bool, look: &Look) -> Ve
     let mut marks = Vec::new();
     for (x, station) in inner {
         // Two stations at one place are a shoulder, which its outline shows.
-        let shoulder = stations.iter().filter(|(other, _)| (other - x).abs() < 0.7).count() > 1;
-        if shoulder || station.diameter < 2.0 || drawn.iter().any(|d| (d - x).abs() < 0.7) {
+        let shoulder = stations.iter().filter(|(other, _)| (other - x).abs() < LEAST_GAP).count() > 1;
+        if shoulder || station.diameter < 2.0 || drawn.iter().any(|d| (d - x).abs() < LEAST_GAP) {
             continue;
         }
         drawn.push(*x);
