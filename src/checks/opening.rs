@@ -258,9 +258,9 @@ fn told(job: &Job, worked: &WorkedJob, leaf: &Leaf<'_>, met: &Met<'_>) -> Proble
             "make the drawer narrower or lower, or move what stands in its way",
         ),
     };
-    let says = format!("{mine} meets {}{open} {when}", called(met.other));
+    let message = format!("{mine} meets {}{open} {when}", called(met.other));
     let problem =
-        Problem::warning(code, says).help(help).part(name(met.mine.part)).part(name(met.other.part));
+        Problem::warning(code, message).help(help).part(name(met.mine.part)).part(name(met.other.part));
     match worked.joints.get(leaf.joint) {
         Some(joint) => problem.at(joint.origin),
         None => problem,

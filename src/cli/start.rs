@@ -61,8 +61,8 @@ fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>
     })();
     if let Err(why) = written {
         let help = "nothing was changed; give `--out` another name, or `--overwrite` to replace the file";
-        let says = format!("`{}` cannot be written: {why}", path.display());
-        terminal.problems(&[Problem::error("unwritable-file", says).help(help)], &Sources::default());
+        let message = format!("`{}` cannot be written: {why}", path.display());
+        terminal.problems(&[Problem::error("unwritable-file", message).help(help)], &Sources::default());
         return Ended::Files;
     }
     let shown = path.display();
@@ -127,20 +127,20 @@ fn comment(text: &str) -> String {
 
 /// The declaration of one option.
 fn declaration(take: &Take, unit: Unit) -> String {
-    let (name, says) = (&take.name, quoted(&take.says));
+    let (name, message) = (&take.name, quoted(&take.says));
     let listed = |among: &[String]| among.iter().map(|a| quoted(a)).collect::<Vec<_>>().join(", ");
     match &take.kind {
         TakeKind::Length { usual, from, to } => {
             let (usual, from, to) = in_unit(*usual, *from, *to, unit);
-            format!("size(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {says} }})")
+            format!("size(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {message} }})")
         }
         TakeKind::Count { usual, from, to } => {
-            format!("count(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {says} }})")
+            format!("count(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {message} }})")
         }
         TakeKind::Choice { usual, among } | TakeKind::Stock { usual, among } => {
-            format!("choice(\"{name}\", {}, [{}], #{{ says: {says} }})", quoted(usual), listed(among))
+            format!("choice(\"{name}\", {}, [{}], #{{ says: {message} }})", quoted(usual), listed(among))
         }
-        TakeKind::YesNo { usual } => format!("yes_no(\"{name}\", {usual}, #{{ says: {says} }})"),
+        TakeKind::YesNo { usual } => format!("yes_no(\"{name}\", {usual}, #{{ says: {message} }})"),
         // No start script declares parts.
         TakeKind::Parts => String::new(),
     }

@@ -104,9 +104,9 @@ fn is_turned(job: &Job, part: usize) -> bool {
 
 /// A joint that would lengthen a turned part, whose length its stations give.
 fn cannot_grow(bench: &Bench<'_>, work: &Work, part: usize) -> Problem {
-    let says = format!("`{}` cannot be cut on `{}`, which is turned", work.word.name, bench.name(part));
+    let message = format!("`{}` cannot be cut on `{}`, which is turned", work.word.name, bench.name(part));
     bench
-        .error(work, "turned-part", says, &[part])
+        .error(work, "turned-part", message, &[part])
         .help("turn a spigot on its end with `stations`, and join it by `spigot`")
 }
 
@@ -309,7 +309,7 @@ fn carved(part: &WorkedPart) -> Result<Solid, CarveProblem> {
 /// Why a part cannot be made, in joinery words.
 fn unmade(part: &WorkedPart, why: &CarveProblem) -> Problem {
     let name = &part.name;
-    let (code, says, help) = match why {
+    let (code, message, help) = match why {
         CarveProblem::NoBody => {
             ("no-body", format!("`{name}` has no size left"), "look at its size and its lippings")
         }
@@ -332,7 +332,7 @@ fn unmade(part: &WorkedPart, why: &CarveProblem) -> Problem {
             "let them meet, or leave wood between them",
         ),
     };
-    let mut problem = Problem::error(code, says).at(part.origin).part(name.clone()).help(help);
+    let mut problem = Problem::error(code, message).at(part.origin).part(name.clone()).help(help);
     // A few places in the script are enough to find the cut: the rest would bury the
     // message.
     let mut places: Vec<_> = part.cuts.iter().map(|c| c.origin.user).collect();

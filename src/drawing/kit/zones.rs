@@ -39,7 +39,7 @@ pub(in crate::drawing) struct Zone {
 
 impl Zone {
     /// Where it lies: `0 to 1230 from the left`.
-    pub(in crate::drawing) fn says(&self, look: &Look) -> String {
+    pub(in crate::drawing) fn message(&self, look: &Look) -> String {
         let side = ["left", "front", "bottom"].get(self.axis).copied().unwrap_or("left");
         let (from, to) = (length_text(look, self.reach.0), length_text(look, self.reach.1));
         let besides = if self.through { ", with what runs through" } else { "" };

@@ -244,7 +244,7 @@ fn before(site: &Site) -> Table {
         }
         None => "Find out what the wall is built of, and use fixings made for it.".into(),
     };
-    let says = [
+    let message = [
         "Heights count from the floor, places from the left end of the wall. Mark each height level right along first."
             .into(),
         "Measure the wall anew at the floor, half way up and at the ceiling; the least width counts.".into(),
@@ -252,7 +252,7 @@ fn before(site: &Site) -> Table {
         "Look for cables, pipes and studs. Let a competent person judge fixings and load; local codes come first."
             .into(),
     ];
-    table.rows.extend(says.into_iter().map(|text: String| Row::Cells(vec![plain(text)])));
+    table.rows.extend(message.into_iter().map(|text: String| Row::Cells(vec![plain(text)])));
     table
 }
 
@@ -462,7 +462,7 @@ fn apart(mut places: Vec<f64>) -> Vec<f64> {
 
 /// What stands where, for leaders.
 fn names(wall: &Wall<'_>, on: OnSheet) -> Vec<Callout> {
-    let says = |text: &str, low: DVec2, high: DVec2| {
+    let message = |text: &str, low: DVec2, high: DVec2| {
         let share = |x: f64, y: f64| on.point(low + (high - low) * DVec2::new(x, y));
         Callout {
             at: vec![
@@ -477,13 +477,11 @@ fn names(wall: &Wall<'_>, on: OnSheet) -> Vec<Callout> {
             fixes: Fixes::Nothing,
         }
     };
-    let of_pieces = wall
-        .pieces
-        .iter()
-        .filter_map(|stands| Some(says(&wall.job.pieces.get(stands.piece.0)?.name, stands.low, stands.high)));
-    let of_others =
-        wall.job.obstacles.iter().map(|other| {
-            says(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1))
-        });
+    let of_pieces = wall.pieces.iter().filter_map(|stands| {
+        Some(message(&wall.job.pieces.get(stands.piece.0)?.name, stands.low, stands.high))
+    });
+    let of_others = wall.job.obstacles.iter().map(|other| {
+        message(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1))
+    });
     of_pieces.chain(of_others).collect()
 }

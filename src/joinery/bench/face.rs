@@ -38,13 +38,13 @@ pub(in crate::joinery) fn part_face(bench: &Bench<'_>, work: &Work) -> Result<Pa
     let whole = bench.placed[part];
     let out = side.normal();
     let Some(i) = whole.axis_along(out) else {
-        let says = format!(
+        let message = format!(
             "`{}` has no side square to the {}: it stands at an angle",
             bench.name(part),
             side.name()
         );
         return Err(bench
-            .error(work, "no-such-edge", says, &[part])
+            .error(work, "no-such-edge", message, &[part])
             .help("name a side that it turns squarely"));
     };
     // Along is the longer way where the grain lies in the side, else the width.
@@ -88,7 +88,7 @@ impl PartFace {
         if out < TOUCH {
             return Ok(());
         }
-        let says = format!(
+        let message = format!(
             "`{}` at {} along and {} across runs {} over the edge of `{}`, whose {} is {} × {}",
             work.word.name,
             bench.figure(at.x),
@@ -100,7 +100,7 @@ impl PartFace {
             bench.mm(self.size.y)
         );
         Err(bench
-            .error(work, "off-the-part", says, &[self.part])
+            .error(work, "off-the-part", message, &[self.part])
             .help("measure along the grain and across it, from the corner of the marked faces"))
     }
 
@@ -110,14 +110,14 @@ impl PartFace {
         if depth <= self.thick + TOUCH {
             return Ok(depth);
         }
-        let says = format!(
+        let message = format!(
             "a depth of {} is more than `{}` has: {}",
             bench.mm(depth),
             bench.name(self.part),
             bench.mm(self.thick)
         );
         Err(bench
-            .error(work, "breaks-through", says, &[self.part])
+            .error(work, "breaks-through", message, &[self.part])
             .help("leave `depth` out to cut right through"))
     }
 
@@ -138,13 +138,13 @@ impl PartFace {
         if way.dot(self.side.normal()).abs() < 0.5 && self.whole.axis_along(way).is_some() {
             return Ok(way);
         }
-        let says = format!(
+        let message = format!(
             "the {} of `{}` has no arris to the {}",
             self.side.name(),
             bench.name(self.part),
             side.name()
         );
-        Err(bench.error(work, "no-such-edge", says, &[self.part]).help("name a side that lies beside it"))
+        Err(bench.error(work, "no-such-edge", message, &[self.part]).help("name a side that lies beside it"))
     }
 }
 

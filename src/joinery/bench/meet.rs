@@ -134,22 +134,22 @@ impl Bench<'_> {
         let (from, to) = (side_of(-m.normal).name(), side_of(m.normal).name());
         let gap = self.mm(m.gap);
         let (first, second) = (self.name(a), self.name(b));
-        let says = format!(
+        let message = format!(
             "`{first}` and `{second}` do not meet: the {from} of `{first}` is {gap} from the {to} of `{second}`"
         );
-        self.error(work, "parts-do-not-meet", says, &[a, b])
+        self.error(work, "parts-do-not-meet", message, &[a, b])
             .help(format!("let `{first}` reach {gap} further, or place it with `between`"))
     }
 
     /// `parts-cross`.
     pub(in crate::joinery) fn crossing(&self, work: &Work, a: usize, b: usize, m: Meeting) -> Problem {
         let (first, second) = (self.name(a), self.name(b));
-        let says = format!(
+        let message = format!(
             "`{first}` and `{second}` stand {} into one another, but `{}` joins parts that touch",
             self.mm(-m.gap),
             work.word.name
         );
-        self.error(work, "parts-cross", says, &[a, b])
+        self.error(work, "parts-cross", message, &[a, b])
             .help(format!("end `{first}` at the {} of `{second}`", side_of(m.normal).name()))
     }
 
@@ -162,9 +162,9 @@ impl Bench<'_> {
         m: Meeting,
     ) -> Result<Rect, Problem> {
         shared(&self.grown[a], &self.grown[b], m.normal, m.face).ok_or_else(|| {
-            let says =
+            let message =
                 format!("`{}` and `{}` meet only along an edge or a corner", self.name(a), self.name(b));
-            self.error(work, "parts-do-not-meet", says, &[a, b])
+            self.error(work, "parts-do-not-meet", message, &[a, b])
                 .help("let a whole face of one stand against the other, square to it")
         })
     }
@@ -207,8 +207,8 @@ impl Bench<'_> {
         if square(part) && square(member) {
             return Ok(m);
         }
-        let says = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
-        Err(self.error(work, "not-square", says, &[part, member]).help(format!(
+        let message = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
+        Err(self.error(work, "not-square", message, &[part, member]).help(format!(
             "`{}` is cut square to the face; turn one of the parts, or use `mitre`",
             work.word.name
         )))

@@ -104,9 +104,10 @@ fn drawn_through(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Resu
         return Ok(());
     }
     let (one, two) = (bench.name(a), bench.name(b));
-    let says = format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
+    let message =
+        format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
     let (to, by) = (side_of(-m.normal).name(), bench.mm(far(second, m.normal)));
-    Err(bench.error(work, "parts-do-not-cross", says, &[a, b]).help(format!(
+    Err(bench.error(work, "parts-do-not-cross", message, &[a, b]).help(format!(
         "draw both as they stand when finished: let `{one}` run {by} further to the {to}, through `{two}`"
     )))
 }
@@ -147,13 +148,13 @@ fn asked(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize), side: Side) -> 
     if square {
         return Ok(way);
     }
-    let says = format!(
+    let message = format!(
         "`{}` and `{}` have no face that looks to the {} together: one stands at an angle",
         bench.name(a),
         bench.name(b),
         side.name()
     );
-    Err(bench.error(work, "no-such-edge", says, &[a, b]).help("leave `over` out, or name another side"))
+    Err(bench.error(work, "no-such-edge", message, &[a, b]).help("leave `over` out, or name another side"))
 }
 
 /// The direction square to the plane two parts run in: across both grains, or
@@ -186,9 +187,9 @@ fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
 
 /// The parts do not lie in one plane.
 fn not_square(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Problem {
-    let says = format!("`{}` and `{}` do not cross in one plane", bench.name(a), bench.name(b));
+    let message = format!("`{}` and `{}` do not cross in one plane", bench.name(a), bench.name(b));
     bench
-        .error(work, "not-square", says, &[a, b])
+        .error(work, "not-square", message, &[a, b])
         .help(format!("`{}` needs two parallel faces on both; turn them about the same axis", work.word.name))
 }
 

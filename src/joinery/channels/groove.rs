@@ -108,24 +108,24 @@ fn depths(
     let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
     let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
-        let says = format!(
+        let message = format!(
             "a groove {} deep goes through `{}`, which is {} thick there",
             bench.mm(depth),
             bench.name(member),
             bench.mm(thick)
         );
         let help = format!("make `depth` less; a third of the thickness is {}", bench.mm(third(thick)));
-        return Err(bench.error(work, "breaks-through", says, &[member]).help(help));
+        return Err(bench.error(work, "breaks-through", message, &[member]).help(help));
     }
     if slack > depth - TOUCH {
-        let says = format!(
+        let message = format!(
             "a slack of {} in a groove {} deep leaves nothing to hold `{}`",
             bench.mm(slack),
             bench.mm(depth),
             bench.name(panel)
         );
         let cure = if free(work) { "make `depth` more" } else { "make `slack` less" };
-        return Err(bench.error(work, "nothing-held", says, &[panel, member]).help(cure));
+        return Err(bench.error(work, "nothing-held", message, &[panel, member]).help(cure));
     }
     Ok((depth, slack))
 }

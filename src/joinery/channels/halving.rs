@@ -103,7 +103,7 @@ fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, pair: Pair
     let (first, second) = (bench.name(a), bench.name(b));
     let [ra, rb] = cross.reach;
     let (over, under) = (side_of(cross.over).name(), side_of(-cross.over).name());
-    let says = if rb.0 - ra.0 >= rb.1 - ra.1 {
+    let message = if rb.0 - ra.0 >= rb.1 - ra.1 {
         format!(
             "`{first}` reaches {} past the {under} of `{second}`, so it cannot be laid over it",
             bench.mm(by)
@@ -111,7 +111,7 @@ fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, pair: Pair
     } else {
         format!("`{second}` reaches {} past the {over} of `{first}`, so it cannot lie under it", bench.mm(by))
     };
-    bench.error(work, "does-not-fit", says, &[a, b]).help(format!(
+    bench.error(work, "does-not-fit", message, &[a, b]).help(format!(
         "let them lie flush, lay the second over the first with `over: \"{under}\"`, or use `mortise_tenon`"
     ))
 }
@@ -128,13 +128,13 @@ struct Left {
 
 /// A part that would keep too little.
 fn too_little(bench: &Bench<'_>, work: &Work, left: &Left, pair: Pair) -> Problem {
-    let says = format!(
+    let message = format!(
         "the halving leaves {} of `{}`, which is {} thick there",
         bench.mm(left.kept),
         bench.name(left.part),
         bench.mm(left.thick)
     );
-    bench.error(work, "too-little-left", says, &pair.parts()).help(format!(
+    bench.error(work, "too-little-left", message, &pair.parts()).help(format!(
         "half of what both fill is {}; leave at least {} of either",
         bench.mm(0.5 * left.shared),
         bench.mm(WALL)

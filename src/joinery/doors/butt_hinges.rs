@@ -219,16 +219,17 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
         return Err(bench.crossing(work, door, frame, m));
     }
     let Some(Rect { along: run, .. }) = shared(leaf, wall, m.normal, m.face) else {
-        let says = format!("`{}` does not shut against a face of `{}`", bench.name(door), bench.name(frame));
+        let message =
+            format!("`{}` does not shut against a face of `{}`", bench.name(door), bench.name(frame));
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[door, frame])
+            .error(work, "parts-do-not-meet", message, &[door, frame])
             .help("name the door first, then the part that it shuts against or lies on"));
     };
     let out = knuckle_side(bench, work, (door, frame), run.cross(m.normal))?;
     let apart = |way: DVec3| (leaf.reach(way).1 - wall.reach(way).1).abs();
     // The knuckle bears on both faces: out of flush it would bind or twist the leaves.
     if apart(out) > FLUSH + TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` and `{}` are {} out of flush at the {}, where the knuckle stands",
             bench.name(door),
             bench.name(frame),
@@ -236,7 +237,7 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
             side_of(out).name()
         );
         return Err(bench
-            .error(work, "not-flush", says, &[door, frame])
+            .error(work, "not-flush", message, &[door, frame])
             .help("bring both faces into one plane, or name another side with `opens`"));
     }
     let (a, b) = (leaf.reach(run), wall.reach(run));
@@ -266,14 +267,14 @@ fn knuckle_side(
     match work.options.sides("opens").and_then(|s| s.first().copied()) {
         Some(side) if side.normal().dot(across).abs() > LOOKS => Ok(side.normal()),
         Some(side) => {
-            let says = format!(
+            let message = format!(
                 "the knuckle of `{}` cannot stand to the {}: there is no edge of the hinge there",
                 bench.name(door),
                 side.name()
             );
             let sides = [side_of(across).name(), side_of(-across).name()];
             Err(bench
-                .error(work, "no-such-edge", says, &[door, frame])
+                .error(work, "no-such-edge", message, &[door, frame])
                 .help(format!("write `opens: \"{}\"` or \"{}\"", sides[0], sides[1])))
         }
         None => {
@@ -291,7 +292,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
     let thick = work.options.number("thick").unwrap_or(LEAF);
     let most = knuckle - 2.0 * thick;
     if hung.gap > most + TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` stands {} from `{}`: a hinge {} thick shut, with leaves of {}, fills {} at most",
             bench.name(hung.door),
             bench.mm(hung.gap),
@@ -301,7 +302,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
             bench.mm(most.max(0.0))
         );
         return Err(bench
-            .error(work, "wrong-clearance", says, &[hung.door, hung.frame])
+            .error(work, "wrong-clearance", message, &[hung.door, hung.frame])
             .help("make the gap less, or use a hinge with a thicker `knuckle`"));
     }
     let screw = work.options.pair("screw").unwrap_or(SCREW);
@@ -329,7 +330,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
         return Ok(leaf);
     }
     let part = if room(hung.door) <= room(hung.frame) { hung.door } else { hung.frame };
-    let says = format!(
+    let message = format!(
         "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",
         bench.mm(leaf.wide),
         bench.mm((thin - leaf.wide).max(0.0)),
@@ -338,7 +339,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
         bench.mm(WALL)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[part])
+        .error(work, "breaks-through", message, &[part])
         .help(format!("use a narrower hinge with `leaf`: {} at most", bench.mm((thin - WALL).max(0.0)))))
 }
 
@@ -354,7 +355,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
     let first = from_end + 0.5 * hinge.long;
     let pitch = (height - 2.0 * first) / f64::from(count.max(2) - 1);
     if pitch < hinge.long + WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "{count} hinges of {}, {} from the ends of `{}`, have no room on {}",
             bench.mm(hinge.long),
             bench.mm(from_end),
@@ -362,7 +363,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
             bench.mm(height)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[hung.door])
+            .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer or shorter hinges, or make `from_end` less"));
     }
     Ok((0..count).map(|k| hung.span.0 + first + pitch * f64::from(k)).collect())
@@ -411,7 +412,7 @@ fn cut(
                 let Some(shape) = pilot else { continue };
                 let left = bench.wall_round(part, &shape);
                 if left < ROUND_SCREW - NOISE {
-                    let says = format!(
+                    let message = format!(
                         "a screw {} × {} of a hinge leaves {} of `{}`",
                         bench.figure(thick),
                         bench.figure(length),
@@ -419,7 +420,7 @@ fn cut(
                         bench.name(part)
                     );
                     return Err(bench
-                        .error(work, "breaks-through", says, &[part])
+                        .error(work, "breaks-through", message, &[part])
                         .help("use shorter screws with `screw`"));
                 }
                 cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });

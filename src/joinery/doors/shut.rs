@@ -118,7 +118,7 @@ impl Shut {
             } else {
                 format!("a fitting of {each}")
             };
-            let says = format!(
+            let message = format!(
                 "{what}, {} from the ends: no room on the {} that `{}` and `{}` share",
                 bench.mm(inset),
                 bench.mm((high - low).max(0.0)),
@@ -126,7 +126,7 @@ impl Shut {
                 bench.name(self.case)
             );
             return Err(bench
-                .error(work, "does-not-fit", says, &[self.leaf, self.case])
+                .error(work, "does-not-fit", message, &[self.leaf, self.case])
                 .help("ask for fewer or shorter ones, or change `inset`"));
         }
         Ok(match (count, self.free) {

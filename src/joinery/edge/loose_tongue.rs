@@ -114,8 +114,9 @@ impl Joinery for LooseTongue {
 
 /// A strip that is let in too little to hold.
 fn narrow(bench: &Bench<'_>, work: &Work, pair: Pair, width: f64) -> Problem {
-    let says = format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width));
-    bench.error(work, "does-not-fit", says, &pair.parts()).help("write thickness first: \"6x18\"")
+    let message =
+        format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width));
+    bench.error(work, "does-not-fit", message, &pair.parts()).help("write thickness first: \"6x18\"")
 }
 
 /// Length of the strip, mm; an error where its stops leave nothing.
@@ -127,14 +128,14 @@ fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f
     if left > 2.0 * CHEEK {
         return Ok(left);
     }
-    let says = format!(
+    let message = format!(
         "a tongue stopped {} from both ends leaves nothing where `{}` and `{}` meet on {}",
         bench.mm(stop),
         bench.name(a),
         bench.name(b),
         bench.mm(whole)
     );
-    Err(bench.error(work, "does-not-fit", says, &[a, b]).help("make `stop` less"))
+    Err(bench.error(work, "does-not-fit", message, &[a, b]).help("make `stop` less"))
 }
 
 /// The middle of the strip: x along the seam, y across it, z through the boards.

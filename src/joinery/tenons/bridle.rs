@@ -104,14 +104,14 @@ fn tongue_at(
         let toward = bench.toward(work, offset, &[a, b])?;
         let lean = toward.dot(cross.over);
         if lean.abs() < NEARER {
-            let says = format!(
+            let message = format!(
                 "the tongue can be moved to the {} or the {}, not to the {}",
                 crate::joinery::bench::meet::side_of(cross.over).name(),
                 crate::joinery::bench::meet::side_of(-cross.over).name(),
                 crate::joinery::bench::meet::side_of(toward).name()
             );
             return Err(bench
-                .error(work, "no-such-edge", says, &[a, b])
+                .error(work, "no-such-edge", message, &[a, b])
                 .help("name one of those with `toward`"));
         }
         middle += offset * lean.signum();
@@ -130,7 +130,7 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -
     if out < NOISE && least > WALL - NOISE {
         return Ok(());
     }
-    let says = if out >= NOISE {
+    let message = if out >= NOISE {
         format!(
             "a tongue {} thick reaches {} out of `{}`, which is {} thick",
             bench.mm(thick),
@@ -148,7 +148,7 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -
         )
     };
     let third = third((tongue.1 - tongue.0).min(fork.1 - fork.0));
-    Err(bench.error(work, "tenon-too-thick", says, &[with_tongue, forked]).help(format!(
+    Err(bench.error(work, "tenon-too-thick", message, &[with_tongue, forked]).help(format!(
         "a third of the thinner part is {}; make `thickness` or `offset` less",
         bench.mm(third)
     )))
@@ -156,12 +156,12 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -
 
 /// Neither part ends.
 fn runs_on(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Problem {
-    let says = format!(
+    let message = format!(
         "neither `{}` nor `{}` ends where they cross, so neither can be forked",
         bench.name(a),
         bench.name(b)
     );
     bench
-        .error(work, "no-corner", says, &[a, b])
+        .error(work, "no-corner", message, &[a, b])
         .help("end one of them at the far side of the other, or use `halving`")
 }

@@ -39,8 +39,9 @@ pub(super) fn avoidable(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) 
                 }
                 let now = struck(inner, outer);
                 if now > at_most(outer, inner) && passes(scene, inner, outer) {
-                    let says = format!("{now} extension lines cross a row of sizes that could stand outside");
-                    add("D06", inner.point(inner.reach().0), says);
+                    let message =
+                        format!("{now} extension lines cross a row of sizes that could stand outside");
+                    add("D06", inner.point(inner.reach().0), message);
                 }
             }
         }
@@ -138,11 +139,11 @@ pub(super) fn lined_up(rows: &[Row<'_>], add: &mut Add<'_>) {
             let room = figure.to - figure.from - extent(figure, b) - HEADS;
             let aside = extent(figure, b) * ASIDE;
             if over(figure, a) && over(figure, c) && room > 2.0 * aside {
-                let says = format!(
+                let message = format!(
                     "`{}` stands between two figures and could stand aside",
                     figure.words.text.reading()
                 );
-                add("D14", figure.words.text.at, says);
+                add("D14", figure.words.text.at, message);
             }
         }
     }

@@ -35,8 +35,8 @@ pub(super) fn inside_short(rows: &[Row<'_>], add: &mut Add<'_>) {
             let figured = row.figures.iter().any(|f| (f.from - a.at).abs() + (f.to - b.at).abs() < SAME_ENDS);
             let inside = a.heads.contains(&-1.0) || b.heads.contains(&1.0);
             if figured && inside && b.at - a.at < SHORT - ROUNDING {
-                let says = format!("arrow heads stand inside {:.1} mm", b.at - a.at);
-                add("D11", row.point(a.at), says);
+                let message = format!("arrow heads stand inside {:.1} mm", b.at - a.at);
+                add("D11", row.point(a.at), message);
             }
         }
         if row.stops.iter().any(|s| s.heads.is_empty() && !s.dot) {

@@ -12,8 +12,8 @@ const FRAME: f64 = 0.4;
 pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     let scene = Scene::new(sheet);
     let mut found = Vec::new();
-    let mut add = |rule, at, says: String| {
-        found.push(Finding { rule, sheet: sheet.number.clone(), at, says });
+    let mut add = |rule, at, message: String| {
+        found.push(Finding { rule, sheet: sheet.number.clone(), at, says: message });
     };
     texts::over_one_another(&scene, &mut add);
     texts::over_lines(&scene, &mut add);

@@ -59,8 +59,8 @@ pub(super) fn stacked_too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
                 && gap > TOUCH
                 && gap < least - ROUNDING
             {
-                let says = format!("two dimension lines are {gap:.1} mm apart, the least is {least:.1}");
-                add("D08", at, says);
+                let message = format!("two dimension lines are {gap:.1} mm apart, the least is {least:.1}");
+                add("D08", at, message);
             }
         }
     }

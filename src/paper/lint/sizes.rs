@@ -37,9 +37,9 @@ pub(super) fn said_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
         }
         let first = *known.entry((&shows.part, &shows.fixes)).or_insert(shows.dimension);
         if first != shows.dimension {
-            let says =
+            let message =
                 format!("`{}` fixes what another size of part {} fixes", words.text.reading(), shows.part);
-            add("D03", words.text.at, says);
+            add("D03", words.text.at, message);
         }
     }
 }

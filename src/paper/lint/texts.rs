@@ -24,8 +24,9 @@ pub(super) fn over_one_another(scene: &Scene<'_>, add: &mut Add<'_>) {
     for (i, a) in order.iter().enumerate() {
         for b in order[i + 1..].iter().take_while(|b| b.bounds.x0 < a.bounds.x1) {
             if overlap(a, b) && !cleared(scene, a, b) {
-                let says = format!("`{}` and `{}` stand on one another", a.text.reading(), b.text.reading());
-                add("D04", a.bounds.center(), says);
+                let message =
+                    format!("`{}` and `{}` stand on one another", a.text.reading(), b.text.reading());
+                add("D04", a.bounds.center(), message);
             }
         }
     }
@@ -104,8 +105,8 @@ pub(super) fn over_fills(scene: &Scene<'_>, add: &mut Add<'_>) {
             !apart && !cleared && grid().any(|p| path.contains(at(p)))
         });
         if on {
-            let says = format!("`{}` stands on a filled section", words.text.reading());
-            add("D04", words.bounds.center(), says);
+            let message = format!("`{}` stands on a filled section", words.text.reading());
+            add("D04", words.bounds.center(), message);
         }
     }
 }
@@ -153,14 +154,14 @@ pub(super) fn one_height(scene: &Scene<'_>, add: &mut Add<'_>) {
     let mut figures = scene.words.iter().filter(|w| scene.mark(w.mark).role == Role::DimensionText);
     let Some(first) = figures.next() else { return };
     if let Some(other) = figures.find(|w| (w.text.height - first.text.height).abs() > HAIR) {
-        let says = format!(
+        let message = format!(
             "`{}` is {} mm high, `{}` is {} mm",
             other.text.reading(),
             other.text.height,
             first.text.reading(),
             first.text.height
         );
-        add("D10", other.bounds.center(), says);
+        add("D10", other.bounds.center(), message);
     }
 }
 
@@ -174,12 +175,12 @@ pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
         let lacking: Vec<char> = plain.flat_map(|s| lettering::missing(s, words.text.weight)).collect();
         if !lacking.is_empty() {
             let list: Vec<String> = lacking.iter().map(|c| format!("U+{:04X}", u32::from(*c))).collect();
-            let says = format!(
+            let message = format!(
                 "`{}` holds characters the lettering lacks, shown as a crossed box: {}",
                 words.text.reading(),
                 list.join(", ")
             );
-            add("character", words.bounds.center(), says);
+            add("character", words.bounds.center(), message);
         }
     }
 }
@@ -203,12 +204,12 @@ pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
             _ => LEAST_TEXT,
         };
         if words.text.height < least - HAIR {
-            let says = format!(
+            let message = format!(
                 "`{}` is {:.2} mm high, the least is {least}",
                 words.text.reading(),
                 words.text.height
             );
-            add("height", words.bounds.center(), says);
+            add("height", words.bounds.center(), message);
         }
     }
 }

@@ -65,7 +65,7 @@ pub(in crate::drawing) fn exploded(
         let mut area = look.room().above();
         let mut title = format!("{name}: parts apart");
         if !whole {
-            plate.text((area.x0, area.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
+            plate.text((area.x0, area.y0 + SAYS), zone.message(look), Lettering::title(SAYS));
             let _ = write!(title, ", sheet {} of {of}", i + 1);
         }
         area = put_list(&mut plate, worked, &apart, (area, look));

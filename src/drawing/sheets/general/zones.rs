@@ -38,7 +38,7 @@ pub(in crate::drawing) fn numbered(
     let sheet = |(page, zones): (usize, &[Zone])| {
         let mut plate = Plate::new(look);
         for ((i, zone), cell) in (1..).zip(zones).zip(cells(area, zones.len())) {
-            plate.text((cell.x0, cell.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
+            plate.text((cell.x0, cell.y0 + SAYS), zone.message(look), Lettering::title(SAYS));
             draw(&mut plate, worked, zone, Rect { y0: cell.y0 + 2.0 * SAYS + 2.0, ..cell }, i);
         }
         let mut title = format!("{name}: part numbers");

@@ -151,7 +151,7 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
 /// Words under the size as far down as there is room.
 fn below_size(plate: &mut Plate, words: &[String], room: Rect) {
     let mut y = room.y0;
-    for line in words.iter().flat_map(|says| wrap(says, TEXT, Weight::Regular, room.x1 - room.x0)) {
+    for line in words.iter().flat_map(|message| wrap(message, TEXT, Weight::Regular, room.x1 - room.x0)) {
         y += TEXT * if line.contains('″') { PITCH_FRACTION } else { PITCH };
         if y > room.y1 {
             break;
@@ -168,15 +168,15 @@ fn size(row: &CutRow, look: &Look) -> String {
 
 /// What else is said: edges to lip, cuts that wait, the stock.
 fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
-    let mut says: Vec<String> = Vec::new();
+    let mut message: Vec<String> = Vec::new();
     for lip in &label.row.lipped {
-        says.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
+        message.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
     }
     for cut in &label.row.after_glue_up {
-        says.push(look.words().later(*cut));
+        message.push(look.words().later(*cut));
     }
-    says.push(label.row.stock.clone());
-    says
+    message.push(label.row.stock.clone());
+    message
 }
 
 /// The face of the part with its marks; lipped edges are drawn thick.

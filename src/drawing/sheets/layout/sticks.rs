@@ -77,7 +77,7 @@ impl Pages<'_> {
         let proofs: Vec<Proof> = sticks.iter().filter_map(StickCutting::proof).collect();
         let sum = |of: fn(&Proof) -> f64| length_text(self.look, proofs.iter().map(of).sum());
         let proven = if proofs.iter().all(|proof| proof.proven) { "proven" } else { "not proven" };
-        let says = format!(
+        let message = format!(
             "Found: {} of length to buy; bound: {}; {proven} the least.",
             sum(|proof| proof.found),
             sum(|proof| proof.bound)
@@ -87,7 +87,7 @@ impl Pages<'_> {
         }
         let base = self.y + pitch(self.look);
         if let Some(plate) = self.plates.last_mut() {
-            plate.runs((self.look.room().above().x0, base), stacked(&says), Lettering::note(TEXT));
+            plate.runs((self.look.room().above().x0, base), stacked(&message), Lettering::note(TEXT));
         }
         self.y = base + BELOW;
     }

@@ -146,6 +146,6 @@ fn staved(subject: Subject<'_>) -> Option<String> {
     let PartSource::Part(_) = subject.part.source else { return None };
     let stock = subject.job.stock.get(subject.part.stock.0)?;
     let staves = stock.staves(subject.part.size.y, subject.job.cutting.width);
-    let says = || subject.look.words().staved(staves, subject.part.size.y);
-    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", says())))
+    let message = || subject.look.words().staved(staves, subject.part.size.y);
+    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", message())))
 }

@@ -124,11 +124,11 @@ pub(in crate::drawing) fn template_sheets(
 /// The problem that a template takes too many sheets.
 fn too_many(template: &Template, grid: &Grid, look: &Look) -> Problem {
     let (name, paper) = (&template.name, look.paper.name());
-    let says = format!(
+    let message = format!(
         "the full-size template of `{name}` would take {} sheets of {paper} paper and is left out",
         grid.count()
     );
-    Problem::warning("template-too-large", says)
+    Problem::warning("template-too-large", message)
         .help("choose a larger paper with `--paper`, or set the part out from the sizes of its drawing")
 }
 
@@ -271,12 +271,12 @@ fn panel(plate: &mut Plate, tile: &Tile<'_>, layout: &Layout, look: &Look) {
 
 /// The words of a tile.
 fn words(template: &Template, of: usize, number: usize) -> Vec<String> {
-    let mut says = vec!["1 : 1, print at 100 %, measure the bars".to_owned()];
-    says.push(template.says.join("; "));
+    let mut message = vec!["1 : 1, print at 100 %, measure the bars".to_owned()];
+    message.push(template.says.join("; "));
     if of > 1 {
-        says.push(format!("tile {number} of {of}; tiles overlap {OVERLAP} mm: lay cross on cross"));
+        message.push(format!("tile {number} of {of}; tiles overlap {OVERLAP} mm: lay cross on cross"));
     }
-    says
+    message
 }
 
 /// The whole template small, with the tiles that are printed, this one framed

@@ -47,14 +47,14 @@ pub(in crate::drawing) fn profile(
     marks.push(Mark::line(Point::new(low - PAST, 0.0), Point::new(high + PAST, 0.0), axis, Role::Centre));
     marks.extend(station_lines(&stations, is_whole, look));
     marks.extend(ring_edges(turning, part, is_whole, look));
-    let says =
+    let message =
         if is_whole { "whole profile about the axis" } else { "half profile; the chain line is the axis" };
     Some(Template {
         marks,
         content: if is_whole { whole } else { half },
         mark: part.mark(),
         name: part.name.clone(),
-        says: vec![says.into(), "thin lines: stations, with the diameters of the part drawing".into()],
+        says: vec![message.into(), "thin lines: stations, with the diameters of the part drawing".into()],
         grain_up: Some(false),
         label: None,
     })
