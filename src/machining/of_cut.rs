@@ -1,6 +1,7 @@
 //! The operation that makes a cut: machine, setting, and what lies where.
 
 use super::feature::leaning::{Leaning, saw};
+use super::feature::outlines::axis_of;
 use super::feature::{Feature, Flared, Form, SAME, SlopedBore, axis_side, face_on, slope as slope_of};
 use super::of_slope;
 use super::operation::{Extent, Operation, Reach, State, To};
@@ -48,13 +49,23 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
             Setting::Slanting { diameter: tidy(*width), angle: tidy(slope_of(*into)), depth: tidy(*depth) },
             Against::BesideMitre,
         ),
-        Form::Askew { width, length, depth, from_inner, .. } => {
-            in_mitre((*width, *length, *depth), *from_inner)
+        Form::Askew { width, length, depth, from_inner, centre, along, .. } => {
+            let set = in_mitre((*width, *length, *depth), *from_inner);
+            Set { along: lies_along(*centre, *along, *length, part.size), ..set }
         }
         Form::Shape { entry, depth, through, .. } => {
             Set::plain(Setting::ByDrawing { depth: deep(*depth, *through) }, Against::From { face: *entry })
         }
     }
+}
+
+/// Where a pocket in a mitre lies along the mitre; `None` if that is along no axis of
+/// the part, or if it runs out at both sides and needs no stop.
+fn lies_along(centre: DVec3, along: DVec3, length: f64, size: DVec3) -> Option<Extent> {
+    let axis = axis_of(along)?;
+    let half = along * (length / 2.0);
+    let lies = extent(axis, ((centre - half).min(centre + half), (centre - half).max(centre + half)), size);
+    (lies.low > SAME && lies.high < lies.size - SAME).then_some(lies)
 }
 
 /// A pocket sunk into a mitre: its width, length and depth.
