@@ -1,0 +1,176 @@
+//! Changes the code in small ways and asks whether the tests notice.
+//!
+//! `cargo test --bench mutants -- --seed 7 --count 60` draws sixty changes by lot, builds
+//! a copy of the project that holds all of them behind switches, and runs the tests with
+//! one switch on at a time: first the quick tier, and where that notices nothing, the
+//! slow tests. A change that the compiler refuses is drawn anew. It fails where the
+//! quick tier notices fewer than 80 in a hundred, or all tests fewer than 95.
+
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "a bench prints its figures")]
+
+use std::collections::BTreeMap;
+use std::error::Error;
+use std::path::Path;
+use std::process::ExitCode;
+
+mod rewrite;
+mod sites;
+mod tiers;
+mod tree;
+
+use sites::Site;
+use tiers::{Tier, Verdict};
+use tree::{Built, Tree};
+
+const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick]
+  --only       the numbers of changes of this seed to try, none else
+  --leave-out  slow tests that are not run
+  --quick      the quick tier only";
+
+/// What is asked on the command line.
+#[derive(Default)]
+struct Asked {
+    seed: u64,
+    count: usize,
+    only: Vec<usize>,
+    leave_out: Vec<String>,
+    quick: bool,
+}
+
+impl Asked {
+    /// `None` if no lot is to be drawn, as when all benches are run.
+    fn read(arguments: impl Iterator<Item = String>) -> Result<Option<Self>, Box<dyn Error>> {
+        let mut asked = Self::default();
+        let mut arguments = arguments.filter(|a| a != "--bench");
+        while let Some(name) = arguments.next() {
+            if name == "--quick" {
+                asked.quick = true;
+                continue;
+            }
+            let value = arguments.next().ok_or(USAGE)?;
+            match name.as_str() {
+                "--seed" => asked.seed = value.parse()?,
+                "--count" => asked.count = value.parse()?,
+                "--only" => asked.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
+                "--leave-out" => asked.leave_out.push(value),
+                _ => return Err(USAGE.into()),
+            }
+        }
+        Ok((asked.count > 0).then_some(asked))
+    }
+}
+
+/// All sites in an order drawn by lot, numbered from 1. The constants are those of
+/// Knuth's MMIX.
+fn shuffled(mut sites: Vec<Site>, seed: u64) -> Vec<(usize, Site)> {
+    let mut state = seed;
+    for last in (1..sites.len()).rev() {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        let one = (state >> 33) % (last as u64 + 1);
+        sites.swap(last, usize::try_from(one).unwrap_or(last));
+    }
+    (1..).zip(sites).collect()
+}
+
+/// Draws, builds, and draws anew what is refused.
+fn build<'s>(
+    tree: &Tree,
+    lot: &'s [(usize, Site)],
+    count: usize,
+) -> Result<(BTreeMap<usize, &'s Site>, Built), Box<dyn Error>> {
+    let mut drawn: BTreeMap<usize, &Site> = BTreeMap::new();
+    let mut rest = lot.iter();
+    loop {
+        while drawn.len() < count {
+            let (number, site) = rest.next().ok_or("there are not so many changes")?;
+            let again = drawn.values().any(|other| other.file == site.file && other.span == site.span);
+            if !again {
+                drawn.insert(*number, site);
+            }
+        }
+        let Built::Refused(numbers) = tree.build(&drawn)? else {
+            return Ok((drawn.clone(), tree.build(&drawn)?));
+        };
+        for number in numbers {
+            if let Some(site) = drawn.remove(&number) {
+                println!("refused by the compiler: {number} {}:{}", site.file, site.line);
+            }
+        }
+    }
+}
+
+fn run(asked: &Asked) -> Result<bool, Box<dyn Error>> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let lot = shuffled(sites::sites(root)?, asked.seed);
+    println!("{} changes to draw from", lot.len());
+    let tree = Tree::of(root)?;
+    let (drawn, built) = build(&tree, &lot, asked.count)?;
+    let Built::Tests { library, suite } = built else { return Err("nothing was built".into()) };
+    tree.restore()?;
+
+    let skip_slow = ["--skip", "slow"].map(String::from);
+    let mut tiers = vec![
+        Tier::new("unit", &library, &[], &tree.copy)?,
+        Tier::new("quick", &suite, &skip_slow, &tree.copy)?,
+    ];
+    if !asked.quick {
+        let left_out = asked.leave_out.iter().flat_map(|test| [String::from("--skip"), test.clone()]);
+        let arguments: Vec<String> = [String::from("slow")].into_iter().chain(left_out).collect();
+        tiers.push(Tier::new("slow", &suite, &arguments, &tree.copy)?);
+    }
+
+    let (mut quick, mut all, mut tried) = (0, 0, 0);
+    for (number, site) in &drawn {
+        if !asked.only.is_empty() && !asked.only.contains(number) {
+            continue;
+        }
+        tried += 1;
+        let (tier, how) = first_to_catch(&tiers, &tree, *number)?;
+        quick += usize::from(matches!(tier, "unit" | "quick"));
+        all += usize::from(tier != "SURVIVED");
+        let place = format!("{}:{}", site.file, site.line);
+        println!("{number:>4}  {place:<44} {:<10} {tier:<9} {how}", site.change.describe());
+    }
+    let share = |n: usize| 100.0 * n as f64 / f64::from(u32::try_from(tried.max(1)).unwrap_or(u32::MAX));
+    println!("seed {}, {tried} changes: the quick tier catches {quick} ({:.0} %)", asked.seed, share(quick));
+    if !asked.quick {
+        println!("all tests catch {all} ({:.0} %)", share(all));
+    }
+    Ok(share(quick) >= 80.0 && (asked.quick || share(all) >= 95.0))
+}
+
+/// The tier that notices a change, and by what.
+fn first_to_catch(
+    tiers: &[Tier],
+    tree: &Tree,
+    number: usize,
+) -> Result<(&'static str, String), Box<dyn Error>> {
+    let mut reached = false;
+    for tier in tiers {
+        match tier.judge(&tree.copy, number)? {
+            Verdict::Caught(test) => return Ok((tier.name, test)),
+            Verdict::Stopped(how) => return Ok((tier.name, how.to_owned())),
+            Verdict::Survived => reached = true,
+            Verdict::NotReached => {}
+        }
+    }
+    Ok(("SURVIVED", String::from(if reached { "" } else { "no test comes by" })))
+}
+
+fn main() -> ExitCode {
+    let result = Asked::read(std::env::args().skip(1)).and_then(|asked| match asked {
+        Some(asked) => run(&asked),
+        None => {
+            println!("{USAGE}");
+            Ok(true)
+        }
+    });
+    match result {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        Err(problem) => {
+            eprintln!("{problem}");
+            ExitCode::FAILURE
+        }
+    }
+}
