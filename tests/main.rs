@@ -1,6 +1,7 @@
 //! All integration tests in one binary, so that it links once. This file is their
 //! map: a folder for each subject, a file for each question, and the golden texts
-//! beside the test that compares with them.
+//! beside the test that compares with them. What has `slow` in its path is left out of
+//! the quick tier: `cargo test --test suite -- --skip slow`.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot read its own input has failed")]
 #![allow(
@@ -12,6 +13,7 @@
 )]
 
 mod house;
+mod map;
 mod messages;
 mod support;
 
@@ -126,13 +128,16 @@ mod drawing {
     mod labels;
     pub(crate) mod parts;
     mod refused;
-    mod sets;
-    mod sets_by_lot;
-    mod sets_joints;
-    mod sets_large;
-    mod sets_odd;
     mod sheets;
-    mod templates;
+    /// Whole sets, too many for the quick tier.
+    mod slow_sets {
+        mod by_lot;
+        mod joint_details;
+        mod large;
+        mod odd;
+        mod scripts;
+        mod templates;
+    }
     mod writers;
 }
 

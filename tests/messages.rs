@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use crate::support::golden::all_golden_texts;
 
 /// Codes that no input known to us brings about, and why.
-const NEVER: [(&str, &str); 4] = [
+const NEVER: [(&str, &str); 5] = [
     (
         "does-not-close",
         "the kernel tries a solid again with other tolerances; none is known that never closes",
@@ -15,6 +15,7 @@ const NEVER: [(&str, &str); 4] = [
     ("lists", "the workbook is made in memory from bounded texts"),
     ("obstacle-without-size", "spans that are missing, empty or backwards are refused as they are read"),
     ("pdf", "the PDF is made in memory from our own sheets and fonts"),
+    ("svg", "the pictures are text made in memory"),
 ];
 
 /// The source files, without their tests and comments.
@@ -97,6 +98,9 @@ fn codes(sources: &[(PathBuf, String)]) -> BTreeMap<String, BTreeSet<PathBuf>> {
         for (at, found) in text.match_indices("code: \"") {
             keep(text[at + found.len()..].split('"').next().unwrap());
         }
+        for (at, found) in text.match_indices("fn code(&self) -> &'static str {") {
+            first_text(&text[at + found.len()..]).map(&mut keep);
+        }
         // A code that was chosen before the call: any text of the file that could be one.
         if text.contains("(code,") || text.contains(", code,") {
             let texts = text.split('"').skip(1).step_by(2);
@@ -141,10 +145,11 @@ fn codes_are_found_however_they_are_given() {
     let text = "pub(super) fn problem(at: Origin, code: &'static str) -> Problem { Problem { code } }\n\
         fn f() { let wrong = |code, says: String| problem(at, code, says); wrong(\"given-to-closure\", says);\n\
         problem(at, \"given-to-function\"); Said { code: \"given-to-field\" };\n\
+        fn code(&self) -> &'static str { \"given-by-method\" }\n\
         let code = if thick { \"chosen-before\" } else { \"chosen\" }; other(\"not-a-call-we-know\")";
     let found = codes(&[(PathBuf::from("a.rs"), text.replace("at, code, says", "at, code"))]);
     let found: Vec<&str> = found.keys().map(String::as_str).collect();
-    assert_eq!(found, ["given-to-closure", "given-to-field", "given-to-function"]);
+    assert_eq!(found, ["given-by-method", "given-to-closure", "given-to-field", "given-to-function"]);
     let found = codes(&[(PathBuf::from("a.rs"), text.to_owned())]);
     assert!(found.contains_key("chosen-before") && !found.contains_key("chosen"));
 }

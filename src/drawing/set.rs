@@ -6,13 +6,14 @@ use crate::assembly::Order;
 use crate::cutting::ShopLists;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
-use crate::drawing::page::sheet_body::SheetBody;
+use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::drawing::page::title_block::{self, SheetFields};
 use crate::drawing::page::{frame, index};
 use crate::drawing::sheets::general::arrangement as general;
 use crate::drawing::sheets::layout::pages as layout_sheet;
 use crate::drawing::sheets::lists::{buying as buying_sheet, cutting_list};
 use crate::drawing::sheets::notes::pages as notes;
+use crate::drawing::sheets::parts::end_letters::MEANING;
 use crate::drawing::sheets::settings;
 use crate::drawing::sheets::{assembly as assembly_sheet, detail, exploded, section, site as site_sheet};
 use crate::joinery::WorkedJob;
@@ -158,18 +159,21 @@ impl Kind<'_> {
 fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
     let of = bodies.len();
     let tolerance = tolerance(look);
+    let with_ends = format!("{tolerance} {MEANING}");
     let room = look.room();
     let (width, height) = look.paper.size();
     let sheet = |(i, body): (usize, SheetBody)| {
         let mut plate = Plate::new(look);
         frame::draw(&mut plate, look);
+        // Where ends are named, the letters that mark them are said.
+        let ends = matches!(body.kind, SheetKind::Part | SheetKind::Settings);
         let fields = SheetFields {
             title: &body.title,
             document_type: body.kind.document_type(),
             scale: body.scale.map_or("", |scale| scale.name),
             number: i + 1,
             of,
-            tolerance,
+            tolerance: if ends { &with_ends } else { tolerance },
         };
         title_block::draw(&mut plate, look, &job.head, &fields, room.block);
         let mut marks = body.marks;

@@ -1,7 +1,7 @@
 //! Whether the options a work is given hang together.
 
 use super::bench::made::Joinery;
-use super::bench::ties::Tie;
+use super::bench::takes::Tie;
 use crate::model::{OptionValue, Word, Work};
 use crate::problem::Problem;
 

@@ -13,6 +13,7 @@ use crate::joinery::bench::fill::FillShape;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::{Bench, Lip};
+use crate::joinery::bench::tolerance::{LOOKS, ONE_WAY};
 use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
 use crate::joinery::bench::{alike, number};
 use crate::joinery::edge::lipping::{self, strip};
@@ -46,26 +47,7 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
 fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usize>) {
     let placed: Vec<Blank> = job.parts.iter().map(|p| Blank { at: p.at, size: plain(p.size) }).collect();
     let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new() };
-    let mut spoilt = Vec::new();
-    let mut growths: Vec<(usize, Growth)> = Vec::new();
-    for (i, asked) in job.works.iter().enumerate() {
-        let grown =
-            |joinery| tied::check(joinery, asked).and_then(|()| Joinery::grow(joinery, &bench, asked));
-        match registry::find(asked.word).map(grown) {
-            Some(Ok(list)) => match list.iter().find(|g| is_turned(job, g.part)) {
-                Some(growth) => {
-                    problems.push(cannot_grow(&bench, asked, growth.part));
-                    spoilt.push(i);
-                }
-                None => growths.extend(list.into_iter().map(|g| (i, g))),
-            },
-            Some(Err(problem)) => {
-                problems.push(problem);
-                spoilt.push(i);
-            }
-            None => {}
-        }
-    }
+    let (growths, spoilt) = growths(&bench, problems);
     for part in 0..bench.placed.len() {
         let mine = || growths.iter().filter(|(_, g)| g.part == part);
         let joined = joined(bench.placed[part], &mine().map(|(_, g)| *g));
@@ -85,6 +67,32 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
     (bench, spoilt)
 }
 
+/// What every work asks its parts to grow by, with the work; and the works that failed.
+/// All see the parts as placed: none may rest on what another has added.
+fn growths(bench: &Bench<'_>, problems: &mut Vec<Problem>) -> (Vec<(usize, Growth)>, Vec<usize>) {
+    let job = bench.job;
+    let mut spoilt = Vec::new();
+    let mut growths: Vec<(usize, Growth)> = Vec::new();
+    for (i, asked) in job.works.iter().enumerate() {
+        let grown = |joinery| tied::check(joinery, asked).and_then(|()| Joinery::grow(joinery, bench, asked));
+        match registry::find(asked.word).map(grown) {
+            Some(Ok(list)) => match list.iter().find(|g| is_turned(job, g.part)) {
+                Some(growth) => {
+                    problems.push(cannot_grow(bench, asked, growth.part));
+                    spoilt.push(i);
+                }
+                None => growths.extend(list.into_iter().map(|g| (i, g))),
+            },
+            Some(Err(problem)) => {
+                problems.push(problem);
+                spoilt.push(i);
+            }
+            None => {}
+        }
+    }
+    (growths, spoilt)
+}
+
 /// Whether a part comes from the lathe.
 fn is_turned(job: &Job, part: usize) -> bool {
     job.parts.get(part).is_some_and(|p| matches!(p.form, Form::Turned(_)))
@@ -98,9 +106,12 @@ fn cannot_grow(bench: &Bench<'_>, work: &Work, part: usize) -> Problem {
         .help("turn a spigot on its end with `stations`, and join it by `spigot`")
 }
 
+/// Steps to a millimetre that sizes are rounded to.
+const TO_A_MM: f64 = 1e6;
+
 /// Sizes without the noise of sums, to a millionth of a mm.
 fn plain(size: DVec3) -> DVec3 {
-    (size * 1e6).round() / 1e6
+    (size * TO_A_MM).round() / TO_A_MM
 }
 
 /// A blank with its joints: where several joints lengthen one end, the longest
@@ -109,7 +120,7 @@ fn joined(placed: Blank, growths: &(impl Iterator<Item = Growth> + Clone)) -> Bl
     let mut blank = placed;
     for axis in (0..3).map(|i| placed.axis(i)) {
         for way in [axis, -axis] {
-            let here = growths.clone().filter(|g| g.lipping.is_none() && g.toward.dot(way) > 0.999);
+            let here = growths.clone().filter(|g| g.lipping.is_none() && g.toward.dot(way) > LOOKS);
             let by = here.fold(0.0_f64, |most, g| if g.by.abs() > most.abs() { g.by } else { most });
             blank = blank.grown(way, by).unwrap_or(blank);
         }
@@ -231,7 +242,7 @@ fn clear_of_round(mut shape: Prism, part: &WorkedPart) -> Prism {
         return shape;
     }
     let way = shape.at.z;
-    let Some(axis) = [1, 2].into_iter().find(|axis| way[*axis].abs() > 1.0 - 1e-9) else { return shape };
+    let Some(axis) = [1, 2].into_iter().find(|axis| way[*axis].abs() > ONE_WAY) else { return shape };
     let on_side = |along: f64| {
         let at = (shape.at.origin + way * along)[axis];
         at.abs() < TOUCH || (at - part.size[axis]).abs() < TOUCH

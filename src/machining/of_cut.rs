@@ -28,13 +28,11 @@ pub(super) fn of_cut(part: &WorkedPart, feature: &Feature, state: State) -> Oper
     }
 }
 
+/// What the form of a cut says of its operation.
 fn set(part: &WorkedPart, feature: &Feature) -> Set {
     let kind = feature.kind;
     match &feature.form {
-        Form::Pocket { min, max, .. } if kind == CutKind::FingerSocket => Set::plain(
-            Setting::Finger { width: tidy(max.y - min.y), depth: tidy(max.x - min.x) },
-            Against::EndDown,
-        ),
+        Form::Pocket { min, max, .. } if kind == CutKind::FingerSocket => finger(*min, *max),
         Form::Pocket { min, max, entry, .. } => pocket(kind, part.size, (*min, *max), *entry),
         Form::Hole { centre, entry, diameter, depth, through } => {
             hole(part.size, *centre, *entry, (*diameter, deep(*depth, *through)))
@@ -50,19 +48,30 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
             Setting::Slanting { diameter: tidy(*width), angle: tidy(slope_of(*into)), depth: tidy(*depth) },
             Against::BesideMitre,
         ),
-        Form::Askew { width, length, depth, from_inner, .. } => Set::plain(
-            Setting::InMitre {
-                width: tidy(*width),
-                length: tidy(*length),
-                depth: tidy(*depth),
-                from_inner: from_inner.map(tidy),
-            },
-            Against::Mitre,
-        ),
+        Form::Askew { width, length, depth, from_inner, .. } => {
+            in_mitre((*width, *length, *depth), *from_inner)
+        }
         Form::Shape { entry, depth, through, .. } => {
             Set::plain(Setting::ByDrawing { depth: deep(*depth, *through) }, Against::From { face: *entry })
         }
     }
+}
+
+/// A pocket sunk into a mitre: its width, length and depth.
+fn in_mitre((width, length, depth): (f64, f64, f64), from_inner: Option<f64>) -> Set {
+    let setting = Setting::InMitre {
+        width: tidy(width),
+        length: tidy(length),
+        depth: tidy(depth),
+        from_inner: from_inner.map(tidy),
+    };
+    Set::plain(setting, Against::Mitre)
+}
+
+/// A socket in an end for a finger.
+fn finger(min: DVec3, max: DVec3) -> Set {
+    let setting = Setting::Finger { width: tidy(max.y - min.y), depth: tidy(max.x - min.x) };
+    Set::plain(setting, Against::EndDown)
 }
 
 /// How deep a cut is, or that it goes through.

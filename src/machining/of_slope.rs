@@ -3,14 +3,15 @@
 use super::feature::{face_on, off_square, short_end};
 use super::set::{Set, tidy};
 use super::setting::{Against, Setting};
+use super::tolerance::{NO_LEAN, TILTED};
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{CutKind, Machine};
 
 /// Most that a blade tilts, degrees (common practice, no source).
 const TILTS: f64 = 45.0;
 
-/// As good as no lean, as a share of a unit vector.
-const LEAN: f64 = 1e-6;
+/// A quarter turn, degrees.
+const QUARTER: f64 = 90.0;
 
 /// A mitre, bevel, taper or arris. `ends` are where the cut leaves the blank's
 /// cross-section along axis `along`, `away` a point of what is cut away.
@@ -25,7 +26,7 @@ pub(super) fn slope(kind: CutKind, size: DVec3, along: usize, ends: [DVec3; 2], 
     let long = ends[1 - short_end(ends, away, size)];
     // Square to the cut's slope lies the end or edge it makes.
     let end = match along {
-        0 if away_from.y.abs() >= away_from.z.abs() - LEAN => 1,
+        0 if away_from.y.abs() >= away_from.z.abs() - NO_LEAN => 1,
         0 => 2,
         _ => 0,
     };
@@ -36,7 +37,7 @@ pub(super) fn slope(kind: CutKind, size: DVec3, along: usize, ends: [DVec3; 2], 
     let fence = (along == 0 && kind == CutKind::Bevel && end == 1).then(|| tidy(size.y));
     let setting = match along {
         2 => Setting::Gauge { angle: tidy(angle) },
-        _ if angle > TILTS + 0.05 => Setting::Stood { angle: tidy(90.0 - angle) },
+        _ if angle > TILTS + TILTED => Setting::Stood { angle: tidy(QUARTER - angle) },
         // Ripped along its length: the fence stands off by its width there.
         _ => Setting::Tilt { angle: tidy(angle), fence },
     };
@@ -48,7 +49,7 @@ pub(super) fn slope(kind: CutKind, size: DVec3, along: usize, ends: [DVec3; 2], 
 pub(super) fn compound(size: DVec3, far: bool, long: DVec3, (gauge, blade): (f64, f64)) -> Set {
     let made = face_on(0, far);
     let on = vec![face_on(2, long.z > size.z / 2.0), face_on(1, long.y > size.y / 2.0)];
-    let setting = if blade > TILTS + 0.05 {
+    let setting = if blade > TILTS + TILTED {
         // Normal of the plane by its two angles, then the angles on the edge.
         let (y, x) = trig::sin_cos(gauge.to_radians());
         let z = trig::tan(blade.to_radians());

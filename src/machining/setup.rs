@@ -76,8 +76,33 @@ pub fn set_ups(works: &[Vec<Operation>]) -> Vec<SetUp> {
     // Stable, so that within a machine set-ups keep the order of the parts.
     list.sort_by_key(|setup| (setup.later, setup.machine));
     let mut sorted = alike_together(list);
+    // Trimming is done width before length, and the fence is moved one way only.
+    sorted.sort_by(|a, b| {
+        let key = |setup: &SetUp| (setup.later, setup.machine, trimming(setup.task));
+        key(a).cmp(&key(b)).then(trimmed_to(&b.setting).total_cmp(&trimmed_to(&a.setting)))
+    });
     sorted.iter_mut().for_each(SetUp::join_turns);
     sorted
+}
+
+/// The order of trimming: edges before ends.
+fn trimming(task: Task) -> u8 {
+    match task {
+        Task::Straighten => 0,
+        Task::Rip => 1,
+        Task::SquareEnd => 2,
+        Task::Crosscut => 3,
+        Task::Cut(_) | Task::VGroove | Task::Profile | Task::Ring | Task::Hollow => 4,
+    }
+}
+
+/// The size a part is trimmed to, mm; 0 for all other work, which keeps its order.
+fn trimmed_to(setting: &Setting) -> f64 {
+    match setting {
+        Setting::Size { size } => *size,
+        Setting::Off { left, .. } => *left,
+        _ => 0.0,
+    }
 }
 
 /// Orders set-ups so that those with one cutter follow one another.
@@ -140,25 +165,36 @@ fn by_fence(work: usize, run: &[&Operation]) -> Vec<Choice> {
     let sides = [false, true].map(|far| (far, side(far))).into_iter().filter(|(_, list)| !list.is_empty());
     let mut all = Vec::new();
     for (far, list) in sides {
-        let mut lots: Vec<(f64, Vec<&Operation>)> = Vec::new();
-        for operation in list {
-            let Some(distance) = operation.fence.map(|reach| reach.distance(far)) else { continue };
-            match lots.iter_mut().find(|(known, _)| (known - distance).abs() < SAME) {
-                Some((_, lot)) => lot.push(operation),
-                None => lots.push((distance, vec![operation])),
-            }
-        }
-        let mut joined: Vec<Vec<&Operation>> = Vec::new();
-        for (_, lot) in lots {
-            let told = stops_of(&lot);
-            match joined.iter_mut().find(|have| stops_of(have) == told) {
-                Some(have) => have.extend(lot),
-                None => joined.push(lot),
-            }
-        }
-        all.extend(joined.into_iter().map(|lot| vec![entry(work, &lot, Some(far))]));
+        let lots = by_stops(by_distance(list, far));
+        all.extend(lots.into_iter().map(|lot| vec![entry(work, &lot, Some(far))]));
     }
     all
+}
+
+/// Operations that stand as far from the fence.
+fn by_distance(list: Vec<&Operation>, far: bool) -> Vec<Vec<&Operation>> {
+    let mut lots: Vec<(f64, Vec<&Operation>)> = Vec::new();
+    for operation in list {
+        let Some(distance) = operation.fence.map(|reach| reach.distance(far)) else { continue };
+        match lots.iter_mut().find(|(known, _)| (known - distance).abs() < SAME) {
+            Some((_, lot)) => lot.push(operation),
+            None => lots.push((distance, vec![operation])),
+        }
+    }
+    lots.into_iter().map(|(_, lot)| lot).collect()
+}
+
+/// Lots with the same stops as one: only the fence is moved between them.
+fn by_stops(lots: Vec<Vec<&Operation>>) -> Vec<Vec<&Operation>> {
+    let mut joined: Vec<Vec<&Operation>> = Vec::new();
+    for lot in lots {
+        let stops = stops_of(&lot);
+        match joined.iter_mut().find(|have| stops_of(have) == stops) {
+            Some(have) => have.extend(lot),
+            None => joined.push(lot),
+        }
+    }
+    joined
 }
 
 /// Whether a cut stands nearer the face opposite the origin's.

@@ -138,13 +138,17 @@ impl Words {
     /// `8 × 40`: tenons are bought by name, so that whole millimetres stay such on
     /// a drawing in inches.
     pub(super) fn tenon(self, thick: f64, length: f64) -> String {
-        let whole = |v: f64| (v - v.round()).abs() < 1e-6;
+        let whole = |v: f64| (v - v.round()).abs() < WHOLE;
         if self.lengths.unit == measure::Unit::Inch && whole(thick) && whole(length) {
             return format!("{} × {} mm", thick.round(), length.round());
         }
         format!("{} × {}", self.figure(thick), self.figure(length))
     }
 }
+
+/// How near a length is to whole millimetres that is in whole millimetres, mm: sizes in
+/// inches are further off.
+const WHOLE: f64 = 1e-6;
 
 /// What a bolt holds.
 fn handle_name(handle: Handle) -> &'static str {

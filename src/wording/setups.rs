@@ -78,30 +78,26 @@ impl Words {
         }
     }
 
-    /// One text where all turns agree, else each with the marks of its parts.
+    /// One text where all turns agree, else each with the marks of its parts; where all
+    /// are about the same parts, one after the other.
     fn by_turn(self, setup: &SetUp, names: &Names<'_>, text: impl Fn(&Turn) -> String) -> String {
-        let mut told: Vec<(String, Vec<String>)> = Vec::new();
+        let mut texts: Vec<(String, Vec<String>)> = Vec::new();
         for turn in &setup.turns {
             let here = text(turn);
             let marks = turn.uses.iter().map(|one| (names.mark)(one.work));
-            match told.iter_mut().find(|(known, _)| *known == here) {
+            match texts.iter_mut().find(|(known, _)| *known == here) {
                 Some((_, known)) => known.extend(marks),
-                None => told.push((here, marks.collect())),
+                None => texts.push((here, marks.collect())),
             }
         }
-        match told.as_mut_slice() {
-            [] => String::new(),
-            [(only, _)] => std::mem::take(only),
-            several => {
-                let one = |(text, marks): &mut (String, Vec<String>)| {
-                    marks.dedup();
-                    format!("{text} ({})", marks.join(", "))
-                };
-                let list: Vec<String> =
-                    several.iter_mut().filter(|(text, _)| !text.is_empty()).map(one).collect();
-                list.join(", ")
-            }
-        }
+        texts.iter_mut().for_each(|(_, marks)| marks.dedup());
+        let same_parts = texts.windows(2).all(|pair| pair[0].1 == pair[1].1);
+        let one = |(text, marks): &(String, Vec<String>)| {
+            if same_parts { text.clone() } else { format!("{text} ({})", marks.join(", ")) }
+        };
+        // What has commas of its own is set apart by more than a comma.
+        let join = if texts.iter().any(|(text, _)| text.contains(',')) { "; " } else { ", " };
+        texts.iter().filter(|(text, _)| !text.is_empty()).map(one).collect::<Vec<_>>().join(join)
     }
 
     /// What lies against the fence, mirror pairs in one line.
@@ -117,24 +113,26 @@ impl Words {
             _ => String::new(),
         };
         let made = if matches!(setup.setting, Setting::Bore { .. }) { "bored" } else { "cut" };
-        format!(
-            "{} to the fence, {made} from the {}",
-            self.by_turn(setup, names, |turn| part(turn, true)),
-            self.by_turn(setup, names, |turn| part(turn, false))
-        )
+        let one = |fence: &str, from: &str| format!("{fence} to the fence, {made} from the {from}");
+        let agree =
+            |fence: bool| setup.turns.windows(2).all(|pair| part(&pair[0], fence) == part(&pair[1], fence));
+        if agree(true) || agree(false) {
+            let list = |fence: bool| self.by_turn(setup, names, |turn| part(turn, fence));
+            return one(&list(true), &list(false));
+        }
+        // Which face goes with which entry must be seen.
+        self.by_turn(setup, names, |turn| one(&part(turn, true), &part(turn, false)))
     }
 
     /// How a part is held where no fence sets the cut.
     fn held(self, turn: &Turn, names: &Names<'_>) -> String {
-        let list =
-            |faces: &[Face], join: &str| faces.iter().map(|face| face.name()).collect::<Vec<_>>().join(join);
         match &turn.against {
             Against::SquareEnd => "a square end".into(),
             Against::PlanedEdge => "a planed edge".into(),
             Against::Lipping { face } => format!("lipping of the {}", face.name()),
             Against::Guide => "saw on a guide rail or a sliding table".into(),
             Against::Fence { faces, from } => {
-                format!("{} to the fence, cut from the {}", list(faces, ", "), list(from, ", "))
+                format!("{} to the fence, cut from the {}", faces_in(faces, ", "), faces_in(from, ", "))
             }
             Against::EndDown => "the end down, spaced by its drawing".into(),
             Against::EndUp => "the end up, spaced by its drawing".into(),
@@ -142,10 +140,25 @@ impl Words {
             Against::BesideMitre => "jig on the inside face, beside the mitre".into(),
             Against::Mitre => "the mitre, cutter square to it".into(),
             Against::LongPoint { made, on } => {
-                format!("{}, long point on the {}", made.name(), list(on, " at the "))
+                format!("{}, long point on the {}", made.name(), faces_in(on, " at the "))
             }
-            Against::Arris { faces } => format!("arris of the {}", list(faces, " and the ")),
+            Against::Arris { faces } => format!("arris of the {}", faces_in(faces, " and the ")),
             Against::From { face } => format!("cut from the {}", face.name()),
+            Against::FreeEdge { end } => {
+                let first = turn.uses.first().map(|one| (names.first)(one.work)).unwrap_or_default();
+                let what = if *end { "end" } else { "edge" };
+                format!("free {what} of {first} to the fence, taped face down")
+            }
+            Against::Lathe => "between centres or in the chuck".into(),
+            Against::PartingTool => "parting tool".into(),
+            Against::Gouge => "gouge or drill in the tailstock".into(),
+            _ => self.held_askew(&turn.against),
+        }
+    }
+
+    /// How parts are held for cuts at an angle.
+    fn held_askew(self, against: &Against) -> String {
+        match against {
             Against::Taper { face, narrow } => {
                 format!("{} to the blade, narrow at the {}", face.name(), narrow.name())
             }
@@ -158,14 +171,7 @@ impl Words {
             Against::LeaningFrom { face, line } => {
                 format!("{}, along a line {} off the length", face.name(), measure::angle(*line))
             }
-            Against::FreeEdge { end } => {
-                let what = if *end { "end" } else { "edge" };
-                let first = turn.uses.first().map(|one| (names.first)(one.work)).unwrap_or_default();
-                format!("free {what} of {first} to the fence, taped face down")
-            }
-            Against::Lathe => "between centres or in the chuck".into(),
-            Against::PartingTool => "parting tool".into(),
-            Against::Gouge => "gouge or drill in the tailstock".into(),
+            _ => String::new(),
         }
     }
 
@@ -217,16 +223,20 @@ impl Words {
                 let stood = if *on_edge { "on its edge: " } else { "" };
                 format!("{stood}gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
+            _ => self.leaning(setting),
+        }
+    }
+
+    /// What is set for the tenon and mortise of a part that leans.
+    fn leaning(self, setting: &Setting) -> String {
+        let angle = measure::angle;
+        match setting {
             Setting::LeaningEnd { gauge, blade } => {
                 format!("gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
             Setting::LeaningShoulder { depth, gauge, blade } => {
-                format!(
-                    "{} deep, gauge {}, blade tilted {}",
-                    self.plain(*depth),
-                    angle(*gauge),
-                    angle(*blade)
-                )
+                let deep = self.plain(*depth);
+                format!("{deep} deep, gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
             Setting::LeaningMortise { width, length, depth, lean } => format!(
                 "{} × {}, {}, leaning {}",
@@ -412,6 +422,11 @@ pub fn machine(machine: Machine, later: bool) -> String {
         (false, _) => "",
     };
     format!("{name}{when}")
+}
+
+/// The names of faces, joined.
+fn faces_in(faces: &[Face], join: &str) -> String {
+    faces.iter().map(|face| face.name()).collect::<Vec<_>>().join(join)
 }
 
 /// Whether a part is stood up for a set-up.

@@ -21,25 +21,6 @@ fn blocks(language: &str) -> Vec<&'static str> {
 }
 
 #[test]
-fn the_script_of_the_readme_sets_out() {
-    let scripts = blocks("rhai");
-    assert!(!scripts.is_empty());
-    for text in scripts {
-        let request = Request {
-            name: "README".into(),
-            text: text.into(),
-            settings: Vec::new(),
-            loader: Arc::new(NoModules),
-            words: rodwright::words(),
-            limits: Limits::default(),
-        };
-        let set = rodwright::set_out(&request, &rodwright::Choices::default());
-        assert!(set.problems.is_empty(), "{}", rodwright::problem::render_all(&set.problems, &set.sources));
-        assert!(set.files.len() > 5);
-    }
-}
-
-#[test]
 fn words_and_files_named_are_there() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     for word in rodwright::words() {
@@ -83,25 +64,53 @@ fn shell_words(line: &str) -> Vec<String> {
     words
 }
 
-/// Every command of the README does what it says, one after another; files of the reader's
-/// own stand in a folder of the test.
-#[test]
-fn the_commands_of_the_readme_can_be_typed() {
-    let folder = tempfile::tempdir().unwrap();
-    let mut typed = 0;
-    for line in blocks("sh").into_iter().flat_map(str::lines) {
-        let Some(rest) = line.strip_prefix("cargo run --release -- ") else { continue };
-        let mut own = false;
-        let given = shell_words(rest).into_iter().map(|word| {
-            let is_script = word.ends_with(".rhai") && !Path::new(&word).starts_with("scripts");
-            let put = std::mem::replace(&mut own, word == "--out" || word == "--page") || is_script;
-            if put { folder.path().join(word).into_os_string() } else { OsString::from(word) }
-        });
-        let line_given: Vec<OsString> = [OsString::from("rodwright")].into_iter().chain(given).collect();
-        let (mut out, mut err) = (Vec::new(), Vec::new());
-        let ended = run(line_given, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
-        assert_eq!((ended, String::from_utf8(err).unwrap().as_str()), (Ended::Done, ""), "{line}");
-        typed += 1;
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    /// Every command of the README does what it says, one after another; files of the reader's
+    /// own stand in a folder of the test.
+    #[test]
+    fn the_commands_of_the_readme_can_be_typed() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut typed = 0;
+        for line in blocks("sh").into_iter().flat_map(str::lines) {
+            let Some(rest) = line.strip_prefix("cargo run --release -- ") else { continue };
+            let mut own = false;
+            let given = shell_words(rest).into_iter().map(|word| {
+                let is_script = word.ends_with(".rhai") && !Path::new(&word).starts_with("scripts");
+                let put = std::mem::replace(&mut own, word == "--out" || word == "--page") || is_script;
+                if put { folder.path().join(word).into_os_string() } else { OsString::from(word) }
+            });
+            let line_given: Vec<OsString> = [OsString::from("rodwright")].into_iter().chain(given).collect();
+            let (mut out, mut err) = (Vec::new(), Vec::new());
+            let ended = run(line_given, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
+            assert_eq!((ended, String::from_utf8(err).unwrap().as_str()), (Ended::Done, ""), "{line}");
+            typed += 1;
+        }
+        assert!(typed > 15, "{typed}");
     }
-    assert!(typed > 15, "{typed}");
+
+    #[test]
+    fn the_script_of_the_readme_sets_out() {
+        let scripts = blocks("rhai");
+        assert!(!scripts.is_empty());
+        for text in scripts {
+            let request = Request {
+                name: "README".into(),
+                text: text.into(),
+                settings: Vec::new(),
+                loader: Arc::new(NoModules),
+                words: rodwright::words(),
+                limits: Limits::default(),
+            };
+            let set = rodwright::set_out(&request, &rodwright::Choices::default());
+            assert!(
+                set.problems.is_empty(),
+                "{}",
+                rodwright::problem::render_all(&set.problems, &set.sources)
+            );
+            assert!(set.files.len() > 5);
+        }
+    }
 }

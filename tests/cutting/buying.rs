@@ -238,7 +238,7 @@ fn glass_is_ordered_to_size() {
 #[test]
 fn the_unit_of_the_sheets_leaves_the_model_alone() {
     for script in ["mortised_table", "dovetailed_box"] {
-        let request = request_at(&format!("tests/families/{script}.rhai"));
+        let request = request_at(&format!("tests/drawing/families/{script}.rhai"));
         let [metric, inches] = [Unit::Mm, Unit::Inch].map(|unit| {
             let set = rodwright::set_out(&request, &Choices { unit: Some(unit), ..Choices::default() });
             let list = set.files.iter().find(|file| file.name == "-cutting-list.json").unwrap();
@@ -248,27 +248,32 @@ fn the_unit_of_the_sheets_leaves_the_model_alone() {
     }
 }
 
-/// The lists come as files that agree with one another.
-#[test]
-fn lists_and_layouts_come_as_csv_and_json() {
-    let set = rodwright::set_out(&request("periodicals_cabinet", &[]), &Choices::default());
-    let file = |name: &str| {
-        let file = set.files.iter().find(|file| file.name == name).unwrap_or_else(|| panic!("no {name}"));
-        String::from_utf8(file.bytes.clone()).unwrap()
-    };
-    let layouts: serde_json::Value = serde_json::from_str(&file("-layouts.json")).unwrap();
-    let pieces: usize =
-        layouts.as_array().unwrap().iter().map(|one| one["pieces"].as_array().unwrap().len()).sum();
-    assert_eq!(file("-layouts.csv").lines().count(), pieces + 1);
-    let buying: serde_json::Value = serde_json::from_str(&file("-buying-list.json")).unwrap();
-    assert_eq!(file("-buying-list.csv").lines().count(), buying["lines"].as_array().unwrap().len() + 1);
-    // The run stands in order on one sheet.
-    let run: Vec<&str> = layouts[0]["pieces"]
-        .as_array()
-        .unwrap()
-        .iter()
-        .filter(|piece| !piece["in_run"].is_null())
-        .map(|piece| piece["name"].as_str().unwrap())
-        .collect();
-    assert_eq!(run, ["Left side", "Top", "Right side"]);
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    /// The lists come as files that agree with one another.
+    #[test]
+    fn lists_and_layouts_come_as_csv_and_json() {
+        let set = rodwright::set_out(&request("periodicals_cabinet", &[]), &Choices::default());
+        let file = |name: &str| {
+            let file = set.files.iter().find(|file| file.name == name).unwrap_or_else(|| panic!("no {name}"));
+            String::from_utf8(file.bytes.clone()).unwrap()
+        };
+        let layouts: serde_json::Value = serde_json::from_str(&file("-layouts.json")).unwrap();
+        let pieces: usize =
+            layouts.as_array().unwrap().iter().map(|one| one["pieces"].as_array().unwrap().len()).sum();
+        assert_eq!(file("-layouts.csv").lines().count(), pieces + 1);
+        let buying: serde_json::Value = serde_json::from_str(&file("-buying-list.json")).unwrap();
+        assert_eq!(file("-buying-list.csv").lines().count(), buying["lines"].as_array().unwrap().len() + 1);
+        // The run stands in order on one sheet.
+        let run: Vec<&str> = layouts[0]["pieces"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .filter(|piece| !piece["in_run"].is_null())
+            .map(|piece| piece["name"].as_str().unwrap())
+            .collect();
+        assert_eq!(run, ["Left side", "Top", "Right side"]);
+    }
 }

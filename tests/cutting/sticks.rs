@@ -17,21 +17,6 @@ fn stick(length: i64, count: Option<u32>, cost: i64) -> StickStock {
     StickStock { id: format!("stick of {length}"), length, count, cost }
 }
 
-/// Where the parts were cut from full sticks the optimum is known; everywhere
-/// the plan is proven to be the cheapest.
-#[test]
-fn furniture_sticks_are_proven_the_cheapest() {
-    for line in lines("furniture_dev_sticks").unwrap() {
-        let job = stick_job(&line);
-        let plan = solve(&job);
-        assert_eq!(stick_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
-        assert!(plan.proven, "{}: {} against {}", line["name"], plan.cost, plan.bound);
-        if let Some(known) = line["known_opt_cost"].as_i64() {
-            assert_eq!(plan.cost, known, "{}", line["name"]);
-        }
-    }
-}
-
 /// A search ended at once still gives a plan that holds.
 #[test]
 fn a_search_that_is_stopped_gives_a_plan() {
@@ -41,48 +26,6 @@ fn a_search_that_is_stopped_gives_a_plan() {
         assert_eq!(stick_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
         assert!(plan.unplaced.is_empty(), "{}", line["name"]);
     }
-}
-
-#[test]
-fn triplets_of_falkenauer_are_filled_without_a_gap() {
-    // Falkenauer 1996; the optimum is a third of the number of parts.
-    for line in lines("1d_falkenauer_t60_t120").unwrap().iter().step_by(3) {
-        let job = stick_job(line);
-        let plan = solve(&job);
-        assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
-        let known = line["opt"].as_i64().unwrap();
-        assert_eq!((plan.cost, plan.bound), (known, known), "{}", line["name"]);
-    }
-}
-
-/// The easy sets come out at their published optimum: Scholl, Klein and Juergens
-/// 1997 (set 1), Schwerin and Waescher 1997.
-#[test]
-fn easy_published_sets_come_out_at_their_optimum() {
-    for set in ["1d_scholl1_72", "1d_schwerin40"] {
-        for line in lines(set).unwrap().iter().step_by(4) {
-            let job = stick_job(line);
-            let plan = solve(&job);
-            assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
-            assert_eq!(plan.cost, line["opt"].as_i64().unwrap(), "{set} {}", line["name"]);
-        }
-    }
-}
-
-/// Five thousand parts of forty lengths: all are cut, and the plan is proven.
-#[test]
-fn five_thousand_parts_come_from_sticks() {
-    let job = StickJob {
-        parts: (0..40).map(|at| part("p", 3_000 + 137 * at, 0, 125)).collect(),
-        sticks: vec![stick(24_000, None, 240), stick(30_000, None, 300)],
-        kerf: 32,
-        end_trim: 100,
-        may_turn_over: true,
-    };
-    let plan = solve(&job);
-    assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
-    assert!(plan.unplaced.is_empty());
-    assert!(plan.cost - plan.bound <= 300, "{} against {}", plan.cost, plan.bound);
 }
 
 #[test]
@@ -168,34 +111,6 @@ fn cheapest(job: &StickJob) -> i64 {
 }
 
 #[test]
-fn small_cases_equal_exhaustive_search() {
-    let mut state = 99_u64;
-    let mut below = |n: u64| {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        i64::try_from((state >> 33) % n).unwrap()
-    };
-    for case in 0..40 {
-        let mut job = StickJob {
-            parts: (0..7).map(|_| part("p", 100 + below(800), 0, 1)).collect(),
-            sticks: vec![stick(1000, None, 100)],
-            kerf: below(20),
-            end_trim: below(20),
-            may_turn_over: false,
-        };
-        if case % 2 == 0 {
-            job.sticks.push(stick(1400, None, 130));
-        }
-        let plan = solve(&job);
-        assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
-        if plan.unplaced.is_empty() {
-            let exact = cheapest(&job);
-            assert!(plan.bound <= exact, "{job:?}");
-            assert_eq!(plan.cost, exact, "{job:?}");
-        }
-    }
-}
-
-#[test]
 fn sticks_that_do_not_do_are_told() {
     let mut job = StickJob {
         parts: vec![part("long", 20000, 0, 2), part("short", 3000, 0, 9)],
@@ -220,4 +135,94 @@ fn sticks_that_do_not_do_are_told() {
     assert_eq!(stick_faults(&job, &solve(&job)), Vec::<String>::new());
     job.parts[0].length = 0;
     assert!(cut_sticks(&job, &|| false).is_err());
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn small_cases_equal_exhaustive_search() {
+        let mut state = 99_u64;
+        let mut below = |n: u64| {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            i64::try_from((state >> 33) % n).unwrap()
+        };
+        for case in 0..40 {
+            let mut job = StickJob {
+                parts: (0..7).map(|_| part("p", 100 + below(800), 0, 1)).collect(),
+                sticks: vec![stick(1000, None, 100)],
+                kerf: below(20),
+                end_trim: below(20),
+                may_turn_over: false,
+            };
+            if case % 2 == 0 {
+                job.sticks.push(stick(1400, None, 130));
+            }
+            let plan = solve(&job);
+            assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
+            if plan.unplaced.is_empty() {
+                let exact = cheapest(&job);
+                assert!(plan.bound <= exact, "{job:?}");
+                assert_eq!(plan.cost, exact, "{job:?}");
+            }
+        }
+    }
+
+    /// The easy sets come out at their published optimum: Scholl, Klein and Juergens
+    /// 1997 (set 1), Schwerin and Waescher 1997.
+    #[test]
+    fn easy_published_sets_come_out_at_their_optimum() {
+        for set in ["1d_scholl1_72", "1d_schwerin40"] {
+            for line in lines(set).unwrap().iter().step_by(4) {
+                let job = stick_job(line);
+                let plan = solve(&job);
+                assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
+                assert_eq!(plan.cost, line["opt"].as_i64().unwrap(), "{set} {}", line["name"]);
+            }
+        }
+    }
+
+    /// Five thousand parts of forty lengths: all are cut, and the plan is proven.
+    #[test]
+    fn five_thousand_parts_come_from_sticks() {
+        let job = StickJob {
+            parts: (0..40).map(|at| part("p", 3_000 + 137 * at, 0, 125)).collect(),
+            sticks: vec![stick(24_000, None, 240), stick(30_000, None, 300)],
+            kerf: 32,
+            end_trim: 100,
+            may_turn_over: true,
+        };
+        let plan = solve(&job);
+        assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
+        assert!(plan.unplaced.is_empty());
+        assert!(plan.cost - plan.bound <= 300, "{} against {}", plan.cost, plan.bound);
+    }
+
+    #[test]
+    fn triplets_of_falkenauer_are_filled_without_a_gap() {
+        // Falkenauer 1996; the optimum is a third of the number of parts.
+        for line in lines("1d_falkenauer_t60_t120").unwrap().iter().step_by(3) {
+            let job = stick_job(line);
+            let plan = solve(&job);
+            assert_eq!(stick_faults(&job, &plan), Vec::<String>::new());
+            let known = line["opt"].as_i64().unwrap();
+            assert_eq!((plan.cost, plan.bound), (known, known), "{}", line["name"]);
+        }
+    }
+
+    /// Where the parts were cut from full sticks the optimum is known; everywhere
+    /// the plan is proven to be the cheapest.
+    #[test]
+    fn furniture_sticks_are_proven_the_cheapest() {
+        for line in lines("furniture_dev_sticks").unwrap() {
+            let job = stick_job(&line);
+            let plan = solve(&job);
+            assert_eq!(stick_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
+            assert!(plan.proven, "{}: {} against {}", line["name"], plan.cost, plan.bound);
+            if let Some(known) = line["known_opt_cost"].as_i64() {
+                assert_eq!(plan.cost, known, "{}", line["name"]);
+            }
+        }
+    }
 }

@@ -46,122 +46,6 @@ fn titled(words: &str) -> Option<(String, f64)> {
     Some((letter.to_owned(), factor))
 }
 
-#[test]
-fn every_joint_is_in_just_one_detail() {
-    for script in scripts() {
-        let (job, parts) = worked(&script, &[]);
-        for look in looks() {
-            let details = joint_details(&job, &parts, &look);
-            let mut seen: Vec<usize> = details.iter().flat_map(|d| d.1.iter().copied()).collect();
-            seen.sort_unstable();
-            assert_eq!(seen, (0..parts.joints.len()).collect::<Vec<_>>(), "{script}");
-            // Every letter is drawn and titled once.
-            let sheets = draw(&job, &parts, &look).sheets;
-            // The first of a later piece may stand beside its section.
-            let mut titles: Vec<String> = detail_sheets(&sheets)
-                .flat_map(|s| texts(s, Role::Title))
-                .filter_map(|t| titled(&t).map(|t| t.0))
-                .collect();
-            titles.sort();
-            let mut letters: Vec<String> = details.iter().map(|d| d.0.clone()).collect();
-            letters.sort();
-            assert_eq!(titles, letters, "{script} {look:?}");
-        }
-    }
-}
-
-#[test]
-fn joints_of_one_detail_are_alike_and_the_words_count_them() {
-    for script in scripts() {
-        let (job, parts) = worked(&script, &[]);
-        let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
-        let sheets = draw(&job, &parts, &look).sheets;
-        let notes: Vec<String> = detail_sheets(&sheets).flat_map(|s| texts(s, Role::Note)).collect();
-        let mut counts: Vec<usize> = notes
-            .iter()
-            .filter_map(|n| match n.split_once(" places: parts ") {
-                Some((n, _)) => n.parse().ok(),
-                None => (n.starts_with("Parts ") || n.starts_with("Part ")).then_some(1),
-            })
-            .collect();
-        let mut expected = Vec::new();
-        for (letter, joints) in joint_details(&job, &parts, &look) {
-            let words: Vec<&str> = joints.iter().map(|j| parts.joints[*j].word).collect();
-            let mut places: Vec<Vec<usize>> = Vec::new();
-            for j in &joints {
-                let mut at = parts.joints[*j].parts.clone();
-                at.sort_unstable();
-                if !places.contains(&at) {
-                    places.push(at);
-                }
-            }
-            // As many of each word as there are places.
-            let mut each: BTreeMap<&str, usize> = BTreeMap::new();
-            for word in words {
-                *each.entry(word).or_default() += 1;
-            }
-            assert!(each.values().all(|n| n % places.len() == 0), "{script} {letter}: {each:?}");
-            // Parts of the same stock and thickness meet at every place.
-            let stock = |at: &Vec<usize>| {
-                let mut of: Vec<(usize, i64)> = at
-                    .iter()
-                    .map(|p| (parts.parts[*p].stock.0, (parts.parts[*p].size.z * 100.0).round() as i64))
-                    .collect();
-                of.sort_unstable();
-                of
-            };
-            assert!(places.iter().all(|p| stock(p) == stock(&places[0])), "{script} {letter}");
-            expected.push(places.len());
-        }
-        counts.sort_unstable();
-        expected.sort_unstable();
-        assert_eq!(counts, expected, "{script}: {notes:?}");
-    }
-}
-
-/// Every size printed on a detail is the true distance of two lines of its cut,
-/// or of a line and the middle of a screw or drilled hole, at the scale in its
-/// title.
-#[test]
-fn the_scale_of_a_detail_is_true() {
-    let mut measured = 0;
-    for script in scripts() {
-        let (job, parts) = worked(&script, &[]);
-        for look in looks() {
-            let sheets = draw(&job, &parts, &look).sheets;
-            for sheet in detail_sheets(&sheets) {
-                let titles: BTreeMap<String, f64> =
-                    texts(sheet, Role::Title).iter().filter_map(|t| titled(t)).collect();
-                // Views are numbered piece by piece after the section, letters
-                // through the job.
-                let cut = sheet.marks.iter().filter(|m| m.role == Role::CutOutline);
-                let views: BTreeSet<u16> = cut.map(|m| m.shows.view).filter(|view| *view > 1).collect();
-                assert_eq!(views.len(), titles.len(), "{script} {}", sheet.title);
-                let scales: BTreeMap<u32, (&String, f64)> =
-                    views.iter().zip(&titles).map(|(v, (letter, f))| (u32::from(*v), (letter, *f))).collect();
-                for mark in sheet.marks.iter().filter(|m| m.role == Role::DimensionText) {
-                    let Some(value) = mark.shows.value else { continue };
-                    // Sizes of view n are numbered from 100 n on, those of the section
-                    // beside them from 1.
-                    let view = mark.shows.dimension / 100;
-                    if view == 0 {
-                        continue;
-                    }
-                    let (letter, factor) = scales[&view];
-                    let apart = value * factor;
-                    let (xs, ys) = lines_of(sheet, u16::try_from(view).unwrap());
-                    let found = [xs, ys].iter().any(|places| {
-                        places.iter().any(|a| places.iter().any(|b| (b - a - apart).abs() < 1e-6))
-                    });
-                    assert!(found, "{script} {look:?} {letter}: {value} at {factor}");
-                    measured += 1;
-                }
-            }
-        }
-    }
-    assert!(measured > 100, "{measured}");
-}
-
 /// Places of the cut outlines of a view, across and up the sheet, and the
 /// middles of the narrow channels between them.
 fn lines_of(sheet: &Sheet, view: u16) -> (Vec<f64>, Vec<f64>) {
@@ -184,4 +68,128 @@ fn lines_of(sheet: &Sheet, view: u16) -> (Vec<f64>, Vec<f64>) {
         places.extend(middles);
     }
     (xs, ys)
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    /// Every size printed on a detail is the true distance of two lines of its cut,
+    /// or of a line and the middle of a screw or drilled hole, at the scale in its
+    /// title.
+    #[test]
+    fn the_scale_of_a_detail_is_true() {
+        let mut measured = 0;
+        for script in scripts() {
+            let (job, parts) = worked(&script, &[]);
+            for look in looks() {
+                let sheets = draw(&job, &parts, &look).sheets;
+                for sheet in detail_sheets(&sheets) {
+                    let titles: BTreeMap<String, f64> =
+                        texts(sheet, Role::Title).iter().filter_map(|t| titled(t)).collect();
+                    // Views are numbered piece by piece after the section, letters
+                    // through the job.
+                    let cut = sheet.marks.iter().filter(|m| m.role == Role::CutOutline);
+                    let views: BTreeSet<u16> = cut.map(|m| m.shows.view).filter(|view| *view > 1).collect();
+                    assert_eq!(views.len(), titles.len(), "{script} {}", sheet.title);
+                    let scales: BTreeMap<u32, (&String, f64)> = views
+                        .iter()
+                        .zip(&titles)
+                        .map(|(v, (letter, f))| (u32::from(*v), (letter, *f)))
+                        .collect();
+                    for mark in sheet.marks.iter().filter(|m| m.role == Role::DimensionText) {
+                        let Some(value) = mark.shows.value else { continue };
+                        // Sizes of view n are numbered from 100 n on, those of the section
+                        // beside them from 1.
+                        let view = mark.shows.dimension / 100;
+                        if view == 0 {
+                            continue;
+                        }
+                        let (letter, factor) = scales[&view];
+                        let apart = value * factor;
+                        let (xs, ys) = lines_of(sheet, u16::try_from(view).unwrap());
+                        let found = [xs, ys].iter().any(|places| {
+                            places.iter().any(|a| places.iter().any(|b| (b - a - apart).abs() < 1e-6))
+                        });
+                        assert!(found, "{script} {look:?} {letter}: {value} at {factor}");
+                        measured += 1;
+                    }
+                }
+            }
+        }
+        assert!(measured > 100, "{measured}");
+    }
+
+    #[test]
+    fn every_joint_is_in_just_one_detail() {
+        for script in scripts() {
+            let (job, parts) = worked(&script, &[]);
+            for look in looks() {
+                let details = joint_details(&job, &parts, &look);
+                let mut seen: Vec<usize> = details.iter().flat_map(|d| d.1.iter().copied()).collect();
+                seen.sort_unstable();
+                assert_eq!(seen, (0..parts.joints.len()).collect::<Vec<_>>(), "{script}");
+                // Every letter is drawn and titled once.
+                let sheets = draw(&job, &parts, &look).sheets;
+                // The first of a later piece may stand beside its section.
+                let mut titles: Vec<String> = detail_sheets(&sheets)
+                    .flat_map(|s| texts(s, Role::Title))
+                    .filter_map(|t| titled(&t).map(|t| t.0))
+                    .collect();
+                titles.sort();
+                let mut letters: Vec<String> = details.iter().map(|d| d.0.clone()).collect();
+                letters.sort();
+                assert_eq!(titles, letters, "{script} {look:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn joints_of_one_detail_are_alike_and_the_words_count_them() {
+        for script in scripts() {
+            let (job, parts) = worked(&script, &[]);
+            let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
+            let sheets = draw(&job, &parts, &look).sheets;
+            let notes: Vec<String> = detail_sheets(&sheets).flat_map(|s| texts(s, Role::Note)).collect();
+            let mut counts: Vec<usize> = notes
+                .iter()
+                .filter_map(|n| match n.split_once(" places: parts ") {
+                    Some((n, _)) => n.parse().ok(),
+                    None => (n.starts_with("Parts ") || n.starts_with("Part ")).then_some(1),
+                })
+                .collect();
+            let mut expected = Vec::new();
+            for (letter, joints) in joint_details(&job, &parts, &look) {
+                let words: Vec<&str> = joints.iter().map(|j| parts.joints[*j].word).collect();
+                let mut places: Vec<Vec<usize>> = Vec::new();
+                for j in &joints {
+                    let mut at = parts.joints[*j].parts.clone();
+                    at.sort_unstable();
+                    if !places.contains(&at) {
+                        places.push(at);
+                    }
+                }
+                // As many of each word as there are places.
+                let mut each: BTreeMap<&str, usize> = BTreeMap::new();
+                for word in words {
+                    *each.entry(word).or_default() += 1;
+                }
+                assert!(each.values().all(|n| n % places.len() == 0), "{script} {letter}: {each:?}");
+                // Parts of the same stock and thickness meet at every place.
+                let stock = |at: &Vec<usize>| {
+                    let mut of: Vec<(usize, i64)> = at
+                        .iter()
+                        .map(|p| (parts.parts[*p].stock.0, (parts.parts[*p].size.z * 100.0).round() as i64))
+                        .collect();
+                    of.sort_unstable();
+                    of
+                };
+                assert!(places.iter().all(|p| stock(p) == stock(&places[0])), "{script} {letter}");
+                expected.push(places.len());
+            }
+            counts.sort_unstable();
+            expected.sort_unstable();
+            assert_eq!(counts, expected, "{script}: {notes:?}");
+        }
+    }
 }

@@ -39,51 +39,58 @@ fn request(path: &PathBuf) -> Request {
     }
 }
 
-/// Two looks each and a third in turn; `LOOKS=all` tries all twenty.
-#[test]
-fn every_family_is_drawn_clean_and_rebuilt_from_its_sizes() {
-    let fixed =
-        [Look::new(Paper::A3, Unit::Mm, Profile::Iso), Look::new(Paper::Letter, Unit::Inch, Profile::Asme)];
-    let every = looks();
-    let whole = std::env::var("LOOKS").is_ok_and(|v| v == "all");
-    let mut wrong = Vec::new();
-    for (i, path) in scripts().iter().enumerate() {
-        let turn = &every[(7 * i + 3) % every.len()..][..1];
-        let looks = if whole { every.clone() } else { [&fixed[..], turn].concat() };
-        let done = examine(&request(path));
-        assert!(done.problems.is_empty(), "{}", render_all(&done.problems, &done.sources));
-        let (job, worked) = done.worked.unwrap();
-        for look in &looks {
-            let drawn = draw(&job, &worked, look);
-            assert!(drawn.problems.is_empty(), "{path:?}: {:?}", drawn.problems);
-            for f in judge_set(&drawn.sheets) {
-                wrong.push(format!(
-                    "{:?} {:?} sheet {} at {:.0}, {:.0}: {} {}",
-                    path.file_stem().unwrap(),
-                    look.paper,
-                    f.sheet,
-                    f.at.x,
-                    f.at.y,
-                    f.rule,
-                    f.says
-                ));
-            }
-            // A shaped outline is marked from its template at full size, not
-            // from figures.
-            let shaped = |p: &WorkedPart| p.cuts.iter().any(|c| c.kind == CutKind::Outline);
-            if !worked.parts.iter().any(shaped) {
-                all_come_back(&job, &worked, look);
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    /// Two looks each and a third in turn; `LOOKS=all` tries all twenty.
+    #[test]
+    fn every_family_is_drawn_clean_and_rebuilt_from_its_sizes() {
+        let fixed = [
+            Look::new(Paper::A3, Unit::Mm, Profile::Iso),
+            Look::new(Paper::Letter, Unit::Inch, Profile::Asme),
+        ];
+        let every = looks();
+        let whole = std::env::var("LOOKS").is_ok_and(|v| v == "all");
+        let mut wrong = Vec::new();
+        for (i, path) in scripts().iter().enumerate() {
+            let turn = &every[(7 * i + 3) % every.len()..][..1];
+            let looks = if whole { every.clone() } else { [&fixed[..], turn].concat() };
+            let done = examine(&request(path));
+            assert!(done.problems.is_empty(), "{}", render_all(&done.problems, &done.sources));
+            let (job, worked) = done.worked.unwrap();
+            for look in &looks {
+                let drawn = draw(&job, &worked, look);
+                assert!(drawn.problems.is_empty(), "{path:?}: {:?}", drawn.problems);
+                for f in judge_set(&drawn.sheets) {
+                    wrong.push(format!(
+                        "{:?} {:?} sheet {} at {:.0}, {:.0}: {} {}",
+                        path.file_stem().unwrap(),
+                        look.paper,
+                        f.sheet,
+                        f.at.x,
+                        f.at.y,
+                        f.rule,
+                        f.says
+                    ));
+                }
+                // A shaped outline is marked from its template at full size, not
+                // from figures.
+                let shaped = |p: &WorkedPart| p.cuts.iter().any(|c| c.kind == CutKind::Outline);
+                if !worked.parts.iter().any(shaped) {
+                    all_come_back(&job, &worked, look);
+                }
             }
         }
+        assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));
     }
-    assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));
-}
 
-#[test]
-fn every_family_is_set_out_to_files() {
-    for path in scripts() {
-        let set = set_out(&request(&path), &Choices::default());
-        assert!(set.problems.is_empty(), "{}", render_all(&set.problems, &set.sources));
-        assert!(set.files.len() >= 6, "{path:?}");
+    #[test]
+    fn every_family_is_set_out_to_files() {
+        for path in scripts() {
+            let set = set_out(&request(&path), &Choices::default());
+            assert!(set.problems.is_empty(), "{}", render_all(&set.problems, &set.sources));
+            assert!(set.files.len() >= 6, "{path:?}");
+        }
     }
 }

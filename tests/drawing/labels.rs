@@ -31,44 +31,6 @@ fn words(sheet: &Sheet) -> Vec<String> {
 }
 
 #[test]
-fn every_part_has_a_label_and_nothing_runs_over_its_edge() {
-    let papers = [
-        (Look::new(Paper::A3, Unit::Mm, Profile::Iso), [(3, 8), (3, 7), (2, 4)]),
-        (Look::new(Paper::Tabloid, Unit::Inch, Profile::Asme), [(2, 5), (3, 10), (2, 10)]),
-    ];
-    for path in scripts() {
-        let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        let done = examine(&request(&name, fs::read_to_string(&path).unwrap()));
-        let (job, worked) = done.worked.unwrap_or_else(|| panic!("{name}: {:?}", done.problems));
-        for (look, grids) in &papers {
-            let list = draw(&job, &worked, look).lists.list;
-            let wanted: usize = list.parts.iter().map(|row| row.quantity).sum();
-            for (columns, rows) in grids {
-                let grid = LabelGrid::new(look.paper.series(), *columns, *rows).unwrap();
-                let sheets = labels(&job, &worked, &list, look, &grid);
-                assert_eq!(sheets.len(), wanted.div_ceil(grid.count()), "{name}");
-                let found = judge_set(&sheets);
-                assert!(found.is_empty(), "{name}, {columns} x {rows}: {found:?}");
-                let places: Vec<kurbo::Rect> = grid.places().collect();
-                let mut used = 0;
-                for sheet in &sheets {
-                    let mut with_ink = vec![false; places.len()];
-                    for mark in sheet.marks.iter().filter(|m| m.role != Role::Mask) {
-                        let ink = mark.bounds();
-                        let on =
-                            places.iter().position(|p| p.inflate(0.3, 0.3).union(ink) == p.inflate(0.3, 0.3));
-                        let on = on.unwrap_or_else(|| panic!("{name}: {ink:?} is on no label"));
-                        with_ink[on] = true;
-                    }
-                    used += with_ink.iter().filter(|w| **w).count();
-                }
-                assert_eq!(used, wanted, "{name}");
-            }
-        }
-    }
-}
-
-#[test]
 fn a_label_says_what_the_part_is() {
     let text = r#"
 job("Two shelves", #{ unit: "mm", owner: "Marram Workshop" });
@@ -87,4 +49,48 @@ lipping(board, "front", oak, #{ thick: 6 });
     // Two pieces are made, so there are two labels.
     assert_eq!(words(&sheets[0]), [one, one].concat());
     assert_eq!((sheets.len(), sheets[0].width, sheets[0].height), (1, 210.0, 297.0));
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn every_part_has_a_label_and_nothing_runs_over_its_edge() {
+        let papers = [
+            (Look::new(Paper::A3, Unit::Mm, Profile::Iso), [(3, 8), (3, 7), (2, 4)]),
+            (Look::new(Paper::Tabloid, Unit::Inch, Profile::Asme), [(2, 5), (3, 10), (2, 10)]),
+        ];
+        for path in scripts() {
+            let name = path.file_name().unwrap().to_string_lossy().into_owned();
+            let done = examine(&request(&name, fs::read_to_string(&path).unwrap()));
+            let (job, worked) = done.worked.unwrap_or_else(|| panic!("{name}: {:?}", done.problems));
+            for (look, grids) in &papers {
+                let list = draw(&job, &worked, look).lists.list;
+                let wanted: usize = list.parts.iter().map(|row| row.quantity).sum();
+                for (columns, rows) in grids {
+                    let grid = LabelGrid::new(look.paper.series(), *columns, *rows).unwrap();
+                    let sheets = labels(&job, &worked, &list, look, &grid);
+                    assert_eq!(sheets.len(), wanted.div_ceil(grid.count()), "{name}");
+                    let found = judge_set(&sheets);
+                    assert!(found.is_empty(), "{name}, {columns} x {rows}: {found:?}");
+                    let places: Vec<kurbo::Rect> = grid.places().collect();
+                    let mut used = 0;
+                    for sheet in &sheets {
+                        let mut with_ink = vec![false; places.len()];
+                        for mark in sheet.marks.iter().filter(|m| m.role != Role::Mask) {
+                            let ink = mark.bounds();
+                            let on = places
+                                .iter()
+                                .position(|p| p.inflate(0.3, 0.3).union(ink) == p.inflate(0.3, 0.3));
+                            let on = on.unwrap_or_else(|| panic!("{name}: {ink:?} is on no label"));
+                            with_ink[on] = true;
+                        }
+                        used += with_ink.iter().filter(|w| **w).count();
+                    }
+                    assert_eq!(used, wanted, "{name}");
+                }
+            }
+        }
+    }
 }

@@ -284,23 +284,6 @@ fn nothing_stands_on_anything_and_all_is_inside_the_frame() {
     }
 }
 
-#[test]
-fn parts_drawn_by_lot_are_clear_and_complete() {
-    let (job, mut worked) = fixtures::cabinet_parts();
-    let mut all = Vec::new();
-    for seed in 0..15 {
-        let mut lot = crate::support::lot::Lot(seed);
-        worked.parts = (1..=6).map(|n| fixtures::by_lot(n, &mut lot)).collect();
-        let (paper, unit, profile) = LOOKS[seed as usize % LOOKS.len()];
-        let look = Look::new(paper, unit, profile);
-        all_come_back(&job, &worked, &look);
-        for fault in faults(&job, &worked, &look) {
-            all.push(format!("seed {seed} {paper:?} {profile:?}: {fault}"));
-        }
-    }
-    assert!(all.is_empty(), "{}", all.join("\n"));
-}
-
 /// A script of the project, worked.
 fn worked(name: &str) -> (Job, WorkedJob) {
     let path =
@@ -318,46 +301,69 @@ fn worked(name: &str) -> (Job, WorkedJob) {
     (job, worked)
 }
 
-#[test]
-fn every_part_of_every_script_is_clear_and_complete() {
-    let mut all = Vec::new();
-    for name in ["periodicals_cabinet", "low_bookcase", "notice_frame"] {
-        let (job, worked) = worked(name);
-        for (paper, unit, profile) in LOOKS {
-            let look = Look::new(paper, unit, profile);
-            all_come_back(&job, &worked, &look);
-            all.extend(
-                faults(&job, &worked, &look).iter().map(|f| format!("{name} {paper:?} {profile:?}: {f}")),
-            );
-        }
-    }
-    assert!(all.is_empty(), "{}", all.join("\n"));
-}
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
 
-#[test]
-fn the_lint_finds_nothing_on_part_sheets() {
-    // Sixteen looks of every script; rules and sources stand
-    // in the lint itself.
-    let (mut wrong, mut judged) = (Vec::new(), 0);
-    for script in crate::support::sets::scripts() {
-        let (job, parts) = crate::support::sets::worked(&script, &[]);
-        for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid] {
-            for (unit, profile) in
-                [Unit::Mm, Unit::Inch].into_iter().flat_map(|u| [Profile::Iso, Profile::Asme].map(|p| (u, p)))
-            {
-                let drawn = rodwright::draw(&job, &parts, &Look::new(paper, unit, profile));
-                for sheet in drawn.sheets.iter().filter(|s| s.title.starts_with("Parts")) {
-                    judged += 1;
-                    wrong.extend(rodwright::paper::lint::judge(sheet).iter().map(|f| {
-                        format!(
-                            "{script} {paper:?} {unit:?} {profile:?} sheet {} at {:.0}, {:.0}: {} {}",
-                            f.sheet, f.at.x, f.at.y, f.rule, f.says
-                        )
-                    }));
+    #[test]
+    fn the_lint_finds_nothing_on_part_sheets() {
+        // Sixteen looks of every script; rules and sources stand
+        // in the lint itself.
+        let (mut wrong, mut judged) = (Vec::new(), 0);
+        for script in crate::support::sets::scripts() {
+            let (job, parts) = crate::support::sets::worked(&script, &[]);
+            for paper in [Paper::A4, Paper::A3, Paper::Letter, Paper::Tabloid] {
+                for (unit, profile) in [Unit::Mm, Unit::Inch]
+                    .into_iter()
+                    .flat_map(|u| [Profile::Iso, Profile::Asme].map(|p| (u, p)))
+                {
+                    let drawn = rodwright::draw(&job, &parts, &Look::new(paper, unit, profile));
+                    for sheet in drawn.sheets.iter().filter(|s| s.title.starts_with("Parts")) {
+                        judged += 1;
+                        wrong.extend(rodwright::paper::lint::judge(sheet).iter().map(|f| {
+                            format!(
+                                "{script} {paper:?} {unit:?} {profile:?} sheet {} at {:.0}, {:.0}: {} {}",
+                                f.sheet, f.at.x, f.at.y, f.rule, f.says
+                            )
+                        }));
+                    }
                 }
             }
         }
+        assert!(judged >= 3 * 16, "only {judged} sheets judged");
+        assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));
     }
-    assert!(judged >= 3 * 16, "only {judged} sheets judged");
-    assert!(wrong.is_empty(), "{} findings\n{}", wrong.len(), wrong.join("\n"));
+
+    #[test]
+    fn every_part_of_every_script_is_clear_and_complete() {
+        let mut all = Vec::new();
+        for name in ["periodicals_cabinet", "low_bookcase", "notice_frame"] {
+            let (job, worked) = worked(name);
+            for (paper, unit, profile) in LOOKS {
+                let look = Look::new(paper, unit, profile);
+                all_come_back(&job, &worked, &look);
+                all.extend(
+                    faults(&job, &worked, &look).iter().map(|f| format!("{name} {paper:?} {profile:?}: {f}")),
+                );
+            }
+        }
+        assert!(all.is_empty(), "{}", all.join("\n"));
+    }
+
+    #[test]
+    fn parts_drawn_by_lot_are_clear_and_complete() {
+        let (job, mut worked) = fixtures::cabinet_parts();
+        let mut all = Vec::new();
+        for seed in 0..15 {
+            let mut lot = crate::support::lot::Lot(seed);
+            worked.parts = (1..=6).map(|n| fixtures::by_lot(n, &mut lot)).collect();
+            let (paper, unit, profile) = LOOKS[seed as usize % LOOKS.len()];
+            let look = Look::new(paper, unit, profile);
+            all_come_back(&job, &worked, &look);
+            for fault in faults(&job, &worked, &look) {
+                all.push(format!("seed {seed} {paper:?} {profile:?}: {fault}"));
+            }
+        }
+        assert!(all.is_empty(), "{}", all.join("\n"));
+    }
 }

@@ -10,29 +10,6 @@ use crate::support::joints::{boards, clear_of_one_another, problem, script, shel
 use crate::support::scripts;
 
 #[test]
-fn the_three_scripts_are_worked() {
-    for (name, settings) in [
-        ("periodicals_cabinet", &[][..]),
-        ("periodicals_cabinet", &[("tongue", "12"), ("width", "1211.3")]),
-        ("low_bookcase", &[]),
-        ("low_bookcase", &[("inches", "yes"), ("housing", "through"), ("shelves", "4"), ("height", "1300")]),
-        ("notice_frame", &[]),
-        ("notice_frame", &[("glass", "no"), ("face", "60")]),
-    ] {
-        let job = script(name, settings);
-        assert!(!job.joints.is_empty());
-        for part in &job.parts {
-            let (low, high) = part.solid.bounds().unwrap();
-            // No part is larger than its blank, and none is wasted.
-            assert!(low.abs().max_element() < 1e-6, "{name}: {} begins at {low}", part.name);
-            assert!((high - part.size).abs().max_element() < 1e-6, "{name}: {} ends at {high}", part.name);
-            assert!(part.number > 0);
-        }
-        clear_of_one_another(&job);
-    }
-}
-
-#[test]
 fn mirror_images_share_a_number() {
     let job = script("low_bookcase", &[]);
     let marks: Vec<String> = job.parts.iter().take(6).map(joinery::WorkedPart::mark).collect();
@@ -110,4 +87,39 @@ fn what_cannot_be_made_is_said_with_figures() {
         ("far too long", remade(|part| part.size.x = 200_000.0)),
     ];
     golden(file!(), &cases);
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn the_three_scripts_are_worked() {
+        for (name, settings) in [
+            ("periodicals_cabinet", &[][..]),
+            ("periodicals_cabinet", &[("tongue", "12"), ("width", "1211.3")]),
+            ("low_bookcase", &[]),
+            (
+                "low_bookcase",
+                &[("inches", "yes"), ("housing", "through"), ("shelves", "4"), ("height", "1300")],
+            ),
+            ("notice_frame", &[]),
+            ("notice_frame", &[("glass", "no"), ("face", "60")]),
+        ] {
+            let job = script(name, settings);
+            assert!(!job.joints.is_empty());
+            for part in &job.parts {
+                let (low, high) = part.solid.bounds().unwrap();
+                // No part is larger than its blank, and none is wasted.
+                assert!(low.abs().max_element() < 1e-6, "{name}: {} begins at {low}", part.name);
+                assert!(
+                    (high - part.size).abs().max_element() < 1e-6,
+                    "{name}: {} ends at {high}",
+                    part.name
+                );
+                assert!(part.number > 0);
+            }
+            clear_of_one_another(&job);
+        }
+    }
 }

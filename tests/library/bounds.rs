@@ -26,43 +26,6 @@ fn figure(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').replace('-', "−")
 }
 
-#[test]
-fn every_option_of_every_type_has_its_bounds() {
-    let mut tried = 0;
-    for made in furniture().iter().filter(|f| !f.takes.is_empty()) {
-        for take in &made.takes {
-            let (key, module) = (&take.name, made.module);
-            let cases: Vec<(String, Vec<String>)> = match &take.kind {
-                TakeKind::Length { from, to, .. } => {
-                    let both = vec![format!("{} mm", figure(*from)), format!("{} mm", figure(*to))];
-                    vec![(format!("{}", from - 1.0), both.clone()), (format!("{}", to + 1.0), both)]
-                }
-                TakeKind::Count { from, to, .. } => {
-                    let both = vec![from.to_string(), to.to_string()];
-                    let below = from.checked_sub(1).map(|less| (less.to_string(), both.clone()));
-                    below.into_iter().chain([((to + 1).to_string(), both)]).collect()
-                }
-                TakeKind::Choice { among, .. } | TakeKind::Stock { among, .. } => {
-                    vec![("\"papier mache\"".to_owned(), among.clone())]
-                }
-                TakeKind::YesNo { .. } => vec![("\"maybe\"".to_owned(), vec!["true or false".to_owned()])],
-                TakeKind::Parts => vec![("7".to_owned(), vec!["part".to_owned()])],
-            };
-            for (value, wanted) in cases {
-                let found = said(module, &format!("{key}: {value}"));
-                let whole = found.contains(&format!("`{key}`"))
-                    && wanted.iter().all(|w| found.contains(w.as_str()))
-                    && found.contains("--> a.rhai:4:")
-                    && found.ends_with("1 error\n")
-                    && !found.contains("stdlib/");
-                assert!(whole, "{module} {key}: {value}, which lacks one of {wanted:?}\n{found}");
-                tried += 1;
-            }
-        }
-    }
-    assert!(tried > 200, "{tried}");
-}
-
 /// Sizes each in its range that together cannot be made, and the three a newcomer is
 /// first to try: a door of 40 mm, five drawers in 200 mm, a shelf longer than any sheet.
 const IMPOSSIBLE: &[(&str, &str)] = &[
@@ -164,4 +127,48 @@ fn what_cannot_be_made_is_refused_with_the_size_to_change() {
     // These can be made at any sizes in their ranges.
     assert_eq!(free, ["chest", "drawer", "plinth"]);
     golden(file!(), &all);
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn every_option_of_every_type_has_its_bounds() {
+        let mut tried = 0;
+        for made in furniture().iter().filter(|f| !f.takes.is_empty()) {
+            for take in &made.takes {
+                let (key, module) = (&take.name, made.module);
+                let cases: Vec<(String, Vec<String>)> = match &take.kind {
+                    TakeKind::Length { from, to, .. } => {
+                        let both = vec![format!("{} mm", figure(*from)), format!("{} mm", figure(*to))];
+                        vec![(format!("{}", from - 1.0), both.clone()), (format!("{}", to + 1.0), both)]
+                    }
+                    TakeKind::Count { from, to, .. } => {
+                        let both = vec![from.to_string(), to.to_string()];
+                        let below = from.checked_sub(1).map(|less| (less.to_string(), both.clone()));
+                        below.into_iter().chain([((to + 1).to_string(), both)]).collect()
+                    }
+                    TakeKind::Choice { among, .. } | TakeKind::Stock { among, .. } => {
+                        vec![("\"papier mache\"".to_owned(), among.clone())]
+                    }
+                    TakeKind::YesNo { .. } => {
+                        vec![("\"maybe\"".to_owned(), vec!["true or false".to_owned()])]
+                    }
+                    TakeKind::Parts => vec![("7".to_owned(), vec!["part".to_owned()])],
+                };
+                for (value, wanted) in cases {
+                    let found = said(module, &format!("{key}: {value}"));
+                    let whole = found.contains(&format!("`{key}`"))
+                        && wanted.iter().all(|w| found.contains(w.as_str()))
+                        && found.contains("--> a.rhai:4:")
+                        && found.ends_with("1 error\n")
+                        && !found.contains("stdlib/");
+                    assert!(whole, "{module} {key}: {value}, which lacks one of {wanted:?}\n{found}");
+                    tried += 1;
+                }
+            }
+        }
+        assert!(tried > 200, "{tried}");
+    }
 }

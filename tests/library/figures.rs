@@ -186,25 +186,6 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
     ("knob", "diameter: 34, reach: 28, deep: 14", &[("Knob", 1, [42.0, 34.0, 34.0])]),
 ];
 
-#[test]
-fn cutting_sizes_are_those_worked_by_hand() {
-    for (name, options, rows) in LISTS {
-        let (job, worked) = asked(name, options);
-        let list = cutting_list(&job, &worked);
-        for (part, count, size) in *rows {
-            let found: Vec<_> = list.parts.iter().filter(|r| r.name.contains(part)).collect();
-            assert!(!found.is_empty(), "{name}: no `{part}`");
-            let sizes_of = |r: &rodwright::cutting::CutRow| [r.length, r.width, r.thickness];
-            let near = |r: &rodwright::cutting::CutRow| {
-                sizes_of(r).iter().zip(size).all(|(a, b)| (a - b).abs() < 0.01)
-            };
-            let number: usize = list.parts.iter().filter(|r| near(r)).map(|r| r.quantity).sum();
-            let all: Vec<_> = list.parts.iter().map(|r| (r.name.clone(), r.quantity, sizes_of(r))).collect();
-            assert!(found.iter().any(|r| near(r)) && number == *count, "{name} `{part}` {size:?}: {all:#?}");
-        }
-    }
-}
-
 /// Masses of whole pieces against volumes worked by hand: what a tenon fills its mortise
 /// lost. Densities are 1000 G x 1.12 with G of the Wood Handbook (FPL-GTR-190), Table
 /// 5-3a: ash 0.60, oak 0.68, maple 0.63, beech 0.64; plywood 680 kg/m3, common practice, no source;
@@ -284,5 +265,33 @@ fn usual_heights_are_those_in_common_use() {
         let (seat, low, high) = usual(name, "height");
         assert!((430.0..=460.0).contains(&seat) && low <= 430.0 && high >= 460.0, "{name}");
         assert!((300.0..=340.0).contains(&(table - seat)), "{name}: {} from seat to top", table - seat);
+    }
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn cutting_sizes_are_those_worked_by_hand() {
+        for (name, options, rows) in LISTS {
+            let (job, worked) = asked(name, options);
+            let list = cutting_list(&job, &worked);
+            for (part, count, size) in *rows {
+                let found: Vec<_> = list.parts.iter().filter(|r| r.name.contains(part)).collect();
+                assert!(!found.is_empty(), "{name}: no `{part}`");
+                let sizes_of = |r: &rodwright::cutting::CutRow| [r.length, r.width, r.thickness];
+                let near = |r: &rodwright::cutting::CutRow| {
+                    sizes_of(r).iter().zip(size).all(|(a, b)| (a - b).abs() < 0.01)
+                };
+                let number: usize = list.parts.iter().filter(|r| near(r)).map(|r| r.quantity).sum();
+                let all: Vec<_> =
+                    list.parts.iter().map(|r| (r.name.clone(), r.quantity, sizes_of(r))).collect();
+                assert!(
+                    found.iter().any(|r| near(r)) && number == *count,
+                    "{name} `{part}` {size:?}: {all:#?}"
+                );
+            }
+        }
     }
 }

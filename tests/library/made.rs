@@ -157,56 +157,6 @@ fn chosen() -> Vec<&'static str> {
 }
 
 #[test]
-fn every_type_is_sound_at_sizes_drawn_by_lot() {
-    for name in chosen() {
-        let text = started(name, "mm");
-        let (mut whole, mut seed) = (0, 0);
-        while whole < tries() {
-            // What a type refuses costs little, but it must not refuse nearly all.
-            assert!(seed < 10 * tries(), "{name}: only {whole} of {seed} sets can be made");
-            let settings = sizes(name, &text, seed);
-            seed += 1;
-            if let Some((job, worked)) = made(name, &text, &settings) {
-                sound(name, &job, &worked);
-                hung(name, &worked, hangs(name, &text, &settings));
-                whole += 1;
-            }
-        }
-    }
-}
-
-/// Nothing of a type's sheets is found wanting, whatever its sizes and the paper.
-#[test]
-fn every_type_is_drawn_clean_in_five_sizes_and_both_units() {
-    let all = looks();
-    let mut wrong = Vec::new();
-    for (t, name) in chosen().into_iter().enumerate() {
-        for (u, unit) in ["mm", "in"].into_iter().enumerate() {
-            let text = started(name, unit);
-            let (mut drawn, mut seed) = (0, 0);
-            while drawn < 5 {
-                assert!(seed < 60, "{name}: too many sizes cannot be made");
-                let settings = sizes(name, &text, seed);
-                seed += 1;
-                let Some((job, worked)) = made(name, &text, &settings) else { continue };
-                let look: &Look = &all[(5 * t + 3 * u + drawn) % all.len()];
-                let set = draw(&job, &worked, look);
-                let at = (look.paper, look.unit, look.profile);
-                if !set.problems.is_empty() {
-                    wrong.push(format!("{name} {settings:?} {at:?}: {:?}", set.problems));
-                }
-                let found = judge_set(&set.sheets);
-                if !found.is_empty() {
-                    wrong.push(format!("{name} {settings:?} {at:?}: {}", describe(&found)));
-                }
-                drawn += 1;
-            }
-        }
-    }
-    assert!(wrong.is_empty(), "{} sets with findings\n{}", wrong.len(), wrong.join("\n"));
-}
-
-#[test]
 fn start_writes_a_script_and_spares_files() {
     let (ended, out, _) = command(&["start", "--list"]);
     assert_eq!(ended, Ended::Done);
@@ -308,5 +258,60 @@ fn types_do_not_disturb_one_another_in_one_job() {
     let last = there_and_back().count() - 1;
     for i in 0..types().len() {
         assert_eq!(parts(i), parts(last - i), "{}", types()[i]);
+    }
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    /// Nothing of a type's sheets is found wanting, whatever its sizes and the paper.
+    #[test]
+    fn every_type_is_drawn_clean_in_five_sizes_and_both_units() {
+        let all = looks();
+        let mut wrong = Vec::new();
+        for (t, name) in chosen().into_iter().enumerate() {
+            for (u, unit) in ["mm", "in"].into_iter().enumerate() {
+                let text = started(name, unit);
+                let (mut drawn, mut seed) = (0, 0);
+                while drawn < 5 {
+                    assert!(seed < 60, "{name}: too many sizes cannot be made");
+                    let settings = sizes(name, &text, seed);
+                    seed += 1;
+                    let Some((job, worked)) = made(name, &text, &settings) else { continue };
+                    let look: &Look = &all[(5 * t + 3 * u + drawn) % all.len()];
+                    let set = draw(&job, &worked, look);
+                    let at = (look.paper, look.unit, look.profile);
+                    if !set.problems.is_empty() {
+                        wrong.push(format!("{name} {settings:?} {at:?}: {:?}", set.problems));
+                    }
+                    let found = judge_set(&set.sheets);
+                    if !found.is_empty() {
+                        wrong.push(format!("{name} {settings:?} {at:?}: {}", describe(&found)));
+                    }
+                    drawn += 1;
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{} sets with findings\n{}", wrong.len(), wrong.join("\n"));
+    }
+
+    #[test]
+    fn every_type_is_sound_at_sizes_drawn_by_lot() {
+        for name in chosen() {
+            let text = started(name, "mm");
+            let (mut whole, mut seed) = (0, 0);
+            while whole < tries() {
+                // What a type refuses costs little, but it must not refuse nearly all.
+                assert!(seed < 10 * tries(), "{name}: only {whole} of {seed} sets can be made");
+                let settings = sizes(name, &text, seed);
+                seed += 1;
+                if let Some((job, worked)) = made(name, &text, &settings) {
+                    sound(name, &job, &worked);
+                    hung(name, &worked, hangs(name, &text, &settings));
+                    whole += 1;
+                }
+            }
+        }
     }
 }

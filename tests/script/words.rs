@@ -92,53 +92,6 @@ fn every_word_is_in_the_list_once_on_one_line() {
     }
 }
 
-#[test]
-fn nothing_is_wider_than_a_hundred_characters() {
-    let mut all = answer(&[]);
-    for (name, _) in examples() {
-        all += &answer(&[&name]);
-    }
-    for line in all.lines() {
-        assert!(line.chars().count() <= 100, "{line}");
-        assert_eq!(line, line.trim_end());
-    }
-}
-
-#[test]
-fn every_word_says_what_it_takes() {
-    let mut seen = Vec::new();
-    for chapter in chapters(rodwright::words()) {
-        for word in &chapter.words {
-            assert!(!word.says.is_empty() && !word.says.ends_with('.'), "{}", word.name);
-            assert!(word.example.contains(word.name), "the example of `{}` does not show it", word.name);
-            let entry = answer(&[word.name]);
-            for option in word.options {
-                let says = format!("`{}` of `{}`", option.key, word.name);
-                assert!(!option.says.is_empty(), "{says}");
-                let row = entry.lines().find(|l| l.trim_start().split("  ").next() == Some(option.key));
-                let cells: Vec<&str> = row.unwrap().split("  ").filter(|c| !c.trim().is_empty()).collect();
-                assert!(cells.len() >= 4 || (cells.len() == 3 && option.says.len() < 2), "{says}: {cells:?}");
-            }
-            seen.push(word.name);
-        }
-        for saying in chapter.sayings {
-            assert!(!saying.says.is_empty() && !saying.written.is_empty(), "{}", saying.name);
-            seen.push(saying.name);
-        }
-    }
-    for word in rodwright::words().iter().chain(&rodwright::script::own_words()) {
-        assert_eq!(seen.iter().filter(|s| **s == word.name).count(), 1, "{}", word.name);
-    }
-    for made in furniture() {
-        assert!(
-            !made.says.is_empty(),
-            "{}::{} has no comment that says what it makes",
-            made.module,
-            made.name
-        );
-    }
-}
-
 /// Frames by the name of the word they serve.
 pub(crate) fn frames() -> BTreeMap<String, String> {
     let text = fs::read_to_string("tests/script/words/frames.txt").unwrap();
@@ -146,42 +99,6 @@ pub(crate) fn frames() -> BTreeMap<String, String> {
     blocks
         .flat_map(|(names, frame)| names.split(' ').map(|name| (name.to_owned(), frame.to_owned())))
         .collect()
-}
-
-/// The example of every word makes what it says, without a problem. A frame with
-/// parts alone has nothing that holds or hangs them; these warnings are the frame's.
-#[test]
-fn every_example_can_be_done() {
-    let frames = frames();
-    let joinery: Vec<&str> = rodwright::words().iter().map(|w| w.name).collect();
-    for (name, example) in examples() {
-        let frame = match frames.get(&name) {
-            Some(frame) => frame,
-            None if joinery.contains(&&*name) => {
-                panic!("give `{name}` a frame in tests/script/words/frames.txt")
-            }
-            None => &frames["*"],
-        };
-        let text = frame.replace("EXAMPLE", &example);
-        let request = Request {
-            name: name.clone(),
-            text,
-            settings: Vec::new(),
-            loader: Arc::new(NoModules),
-            words: rodwright::words(),
-            limits: Limits::default(),
-        };
-        let done = rodwright::examine(&request);
-        let alone = ["held-by-nothing", "hung-by-nothing"];
-        let loose = |code: &str| alone.contains(&code) && !joinery.contains(&&*name);
-        let wrong = done.problems.iter().any(|p| p.severity != Severity::Advice && !loose(p.code));
-        assert!(!wrong, "{name}:\n{}", render_all(&done.problems, &done.sources));
-        let (job, worked) = done.worked.unwrap();
-        if joinery.contains(&&*name) {
-            assert!(job.works.iter().any(|w| w.word.name == name), "{name} was not done");
-            assert!(!worked.parts.is_empty());
-        }
-    }
 }
 
 #[test]
@@ -299,4 +216,96 @@ fn the_page_for_a_browser_is_whole_and_well_formed() {
     let mine = folder.path().join("mine.html");
     fs::write(&mine, "<p>Mine</p>").unwrap();
     assert_eq!(words(&["--page", mine.to_str().unwrap()]).0, Ended::Files);
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    /// The example of every word makes what it says, without a problem. A frame with
+    /// parts alone has nothing that holds or hangs them; these warnings are the frame's.
+    #[test]
+    fn every_example_can_be_done() {
+        let frames = frames();
+        let joinery: Vec<&str> = rodwright::words().iter().map(|w| w.name).collect();
+        for (name, example) in examples() {
+            let frame = match frames.get(&name) {
+                Some(frame) => frame,
+                None if joinery.contains(&&*name) => {
+                    panic!("give `{name}` a frame in tests/script/words/frames.txt")
+                }
+                None => &frames["*"],
+            };
+            let text = frame.replace("EXAMPLE", &example);
+            let request = Request {
+                name: name.clone(),
+                text,
+                settings: Vec::new(),
+                loader: Arc::new(NoModules),
+                words: rodwright::words(),
+                limits: Limits::default(),
+            };
+            let done = rodwright::examine(&request);
+            let alone = ["held-by-nothing", "hung-by-nothing"];
+            let loose = |code: &str| alone.contains(&code) && !joinery.contains(&&*name);
+            let wrong = done.problems.iter().any(|p| p.severity != Severity::Advice && !loose(p.code));
+            assert!(!wrong, "{name}:\n{}", render_all(&done.problems, &done.sources));
+            let (job, worked) = done.worked.unwrap();
+            if joinery.contains(&&*name) {
+                assert!(job.works.iter().any(|w| w.word.name == name), "{name} was not done");
+                assert!(!worked.parts.is_empty());
+            }
+        }
+    }
+
+    #[test]
+    fn nothing_is_wider_than_a_hundred_characters() {
+        let mut all = answer(&[]);
+        for (name, _) in examples() {
+            all += &answer(&[&name]);
+        }
+        for line in all.lines() {
+            assert!(line.chars().count() <= 100, "{line}");
+            assert_eq!(line, line.trim_end());
+        }
+    }
+
+    #[test]
+    fn every_word_says_what_it_takes() {
+        let mut seen = Vec::new();
+        for chapter in chapters(rodwright::words()) {
+            for word in &chapter.words {
+                assert!(!word.says.is_empty() && !word.says.ends_with('.'), "{}", word.name);
+                assert!(word.example.contains(word.name), "the example of `{}` does not show it", word.name);
+                let entry = answer(&[word.name]);
+                for option in word.options {
+                    let says = format!("`{}` of `{}`", option.key, word.name);
+                    assert!(!option.says.is_empty(), "{says}");
+                    let row = entry.lines().find(|l| l.trim_start().split("  ").next() == Some(option.key));
+                    let cells: Vec<&str> =
+                        row.unwrap().split("  ").filter(|c| !c.trim().is_empty()).collect();
+                    assert!(
+                        cells.len() >= 4 || (cells.len() == 3 && option.says.len() < 2),
+                        "{says}: {cells:?}"
+                    );
+                }
+                seen.push(word.name);
+            }
+            for saying in chapter.sayings {
+                assert!(!saying.says.is_empty() && !saying.written.is_empty(), "{}", saying.name);
+                seen.push(saying.name);
+            }
+        }
+        for word in rodwright::words().iter().chain(&rodwright::script::own_words()) {
+            assert_eq!(seen.iter().filter(|s| **s == word.name).count(), 1, "{}", word.name);
+        }
+        for made in furniture() {
+            assert!(
+                !made.says.is_empty(),
+                "{}::{} has no comment that says what it makes",
+                made.module,
+                made.name
+            );
+        }
+    }
 }

@@ -101,61 +101,6 @@ fn scene(solids: &[Solid], number: usize) -> Vec<Viewed<'_>> {
     solids.iter().enumerate().map(|(k, solid)| Viewed { solid, at: place(k), tag: k }).collect()
 }
 
-#[test]
-fn hidden_lines_agree_with_rays_point_by_point() {
-    let oblique = Camera { zoom: 1.0, ..Camera::isometric() };
-    let parts: Vec<Solid> = reference().iter().step_by(5).map(|p| carve(&p.body, &p.cuts).unwrap()).collect();
-    let (mut judged, mut unclear) = (0, 0);
-    for (number, solids) in parts.chunks_exact(4).enumerate() {
-        let items = scene(solids, number);
-        for camera in [Camera::FRONT, Camera::TOP, Camera::LEFT, oblique] {
-            let judge = Judge::new(&items, camera);
-            let lines = view(&items, camera, HiddenLines::Show);
-            let (mut visible_at, mut hidden_at) = (Vec::new(), Vec::new());
-            for (i, item) in items.iter().enumerate() {
-                let facing =
-                    |f: u32| item.at.dir(item.solid.faces[f as usize].plane.normal).dot(camera.toward());
-                for edge in &item.solid.edges {
-                    let [a, b] = [edge.a, edge.b].map(|c| item.at.point(item.solid.points[c as usize]));
-                    let [f, g] = edge.faces.map(|f| facing(f) > 1e-9);
-                    let drawn = camera.project(a).distance(camera.project(b));
-                    if drawn < 0.5 || (edge.smooth && f == g) {
-                        continue;
-                    }
-                    let own = edge.faces.map(|f| (i, f as usize));
-                    for t in [0.137, 0.5012, 0.873] {
-                        let p = a + (b - a) * t;
-                        let [tight, loose] = READINGS.map(|r| (!f && !g) || judge.hidden(p, b - a, own, r));
-                        judged += 1;
-                        if tight != loose {
-                            unclear += 1;
-                        } else if tight {
-                            hidden_at.push(camera.project(p));
-                        } else {
-                            visible_at.push(camera.project(p));
-                        }
-                    }
-                }
-            }
-            let crossed =
-                |p: DVec2, hidden: bool| lines.iter().any(|l| l.kind.is_hidden() == hidden && passes(l, p));
-            for p in visible_at {
-                assert!(crossed(p, false), "scene {number}, {camera:?}: {p} is seen but not drawn");
-            }
-            for p in hidden_at {
-                // A visible edge may run along the same line.
-                assert!(
-                    crossed(p, true) || crossed(p, false),
-                    "scene {number}, {camera:?}: {p} is hidden but not drawn"
-                );
-            }
-            drawn_lines_are_edges_seen_so(&items, &judge, &lines, number);
-        }
-    }
-    println!("{judged} points judged, {unclear} too close to call");
-    assert!(judged > 50_000 && unclear * 100 < judged, "{judged} {unclear}");
-}
-
 /// The other way round: under every drawn visible line lies an edge that the
 /// judge sees there.
 fn drawn_lines_are_edges_seen_so(items: &[Viewed<'_>], judge: &Judge, lines: &[ViewLine], number: usize) {
@@ -214,36 +159,99 @@ fn a_bored_turning_cuts_to_a_ring_and_to_two_strips() {
     assert_near(area(&along.regions[0].rings), 4000.0, 1e-6);
 }
 
-#[test]
-fn sections_agree_with_a_last_cut_by_a_half_space() {
-    let mut compared = 0;
-    for (i, part) in reference().iter().enumerate().step_by(8) {
-        let solid = carve(&part.body, &part.cuts).unwrap();
-        let (low, high) = solid.bounds().unwrap();
-        let point = low + (high - low) * DVec3::new(0.371, 0.423, 0.618);
-        let oblique = Camera { zoom: 1.0, ..Camera::isometric() };
-        for camera in [Camera::FRONT, Camera::RIGHT, Camera::TOP, oblique] {
-            let item = Viewed { solid: &solid, at: Placement::IDENTITY, tag: 0 };
-            let cut = section(&[item], point, camera);
-            let found: f64 = cut.regions.iter().map(|r| area(&r.rings)).sum();
-            // Area is the slope of the volume kept; just above and just below
-            // the plane they differ where a face lies there.
-            let volume = |step: f64| {
-                let mut cuts = part.cuts.clone();
-                cuts.push(Prism::half_space(point + camera.toward() * step, camera.toward()).unwrap());
-                carve(&part.body, &cuts).ok().map(|s| s.volume())
-            };
-            let h = 0.01;
-            let (Some(more), Some(level), Some(less)) = (volume(h), volume(0.0), volume(-h)) else {
-                continue;
-            };
-            let (above, below) = ((more - level) / h, (level - less) / h);
-            let loose = 1e-3 * above.max(below) + 2.0;
-            let fits = found > above.min(below) - loose && found < above.max(below) + loose;
-            assert!(fits, "part {i} {camera:?}: {found} against {above} and {below}");
-            compared += 1;
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn sections_agree_with_a_last_cut_by_a_half_space() {
+        let mut compared = 0;
+        for (i, part) in reference().iter().enumerate().step_by(8) {
+            let solid = carve(&part.body, &part.cuts).unwrap();
+            let (low, high) = solid.bounds().unwrap();
+            let point = low + (high - low) * DVec3::new(0.371, 0.423, 0.618);
+            let oblique = Camera { zoom: 1.0, ..Camera::isometric() };
+            for camera in [Camera::FRONT, Camera::RIGHT, Camera::TOP, oblique] {
+                let item = Viewed { solid: &solid, at: Placement::IDENTITY, tag: 0 };
+                let cut = section(&[item], point, camera);
+                let found: f64 = cut.regions.iter().map(|r| area(&r.rings)).sum();
+                // Area is the slope of the volume kept; just above and just below
+                // the plane they differ where a face lies there.
+                let volume = |step: f64| {
+                    let mut cuts = part.cuts.clone();
+                    cuts.push(Prism::half_space(point + camera.toward() * step, camera.toward()).unwrap());
+                    carve(&part.body, &cuts).ok().map(|s| s.volume())
+                };
+                let h = 0.01;
+                let (Some(more), Some(level), Some(less)) = (volume(h), volume(0.0), volume(-h)) else {
+                    continue;
+                };
+                let (above, below) = ((more - level) / h, (level - less) / h);
+                let loose = 1e-3 * above.max(below) + 2.0;
+                let fits = found > above.min(below) - loose && found < above.max(below) + loose;
+                assert!(fits, "part {i} {camera:?}: {found} against {above} and {below}");
+                compared += 1;
+            }
         }
+        // Parts that the plane leaves in several pieces are passed over.
+        assert!(compared > 200, "{compared}");
     }
-    // Parts that the plane leaves in several pieces are passed over.
-    assert!(compared > 200, "{compared}");
+
+    #[test]
+    fn hidden_lines_agree_with_rays_point_by_point() {
+        let oblique = Camera { zoom: 1.0, ..Camera::isometric() };
+        let parts: Vec<Solid> =
+            reference().iter().step_by(5).map(|p| carve(&p.body, &p.cuts).unwrap()).collect();
+        let (mut judged, mut unclear) = (0, 0);
+        for (number, solids) in parts.chunks_exact(4).enumerate() {
+            let items = scene(solids, number);
+            for camera in [Camera::FRONT, Camera::TOP, Camera::LEFT, oblique] {
+                let judge = Judge::new(&items, camera);
+                let lines = view(&items, camera, HiddenLines::Show);
+                let (mut visible_at, mut hidden_at) = (Vec::new(), Vec::new());
+                for (i, item) in items.iter().enumerate() {
+                    let facing =
+                        |f: u32| item.at.dir(item.solid.faces[f as usize].plane.normal).dot(camera.toward());
+                    for edge in &item.solid.edges {
+                        let [a, b] = [edge.a, edge.b].map(|c| item.at.point(item.solid.points[c as usize]));
+                        let [f, g] = edge.faces.map(|f| facing(f) > 1e-9);
+                        let drawn = camera.project(a).distance(camera.project(b));
+                        if drawn < 0.5 || (edge.smooth && f == g) {
+                            continue;
+                        }
+                        let own = edge.faces.map(|f| (i, f as usize));
+                        for t in [0.137, 0.5012, 0.873] {
+                            let p = a + (b - a) * t;
+                            let [tight, loose] =
+                                READINGS.map(|r| (!f && !g) || judge.hidden(p, b - a, own, r));
+                            judged += 1;
+                            if tight != loose {
+                                unclear += 1;
+                            } else if tight {
+                                hidden_at.push(camera.project(p));
+                            } else {
+                                visible_at.push(camera.project(p));
+                            }
+                        }
+                    }
+                }
+                let crossed = |p: DVec2, hidden: bool| {
+                    lines.iter().any(|l| l.kind.is_hidden() == hidden && passes(l, p))
+                };
+                for p in visible_at {
+                    assert!(crossed(p, false), "scene {number}, {camera:?}: {p} is seen but not drawn");
+                }
+                for p in hidden_at {
+                    // A visible edge may run along the same line.
+                    assert!(
+                        crossed(p, true) || crossed(p, false),
+                        "scene {number}, {camera:?}: {p} is hidden but not drawn"
+                    );
+                }
+                drawn_lines_are_edges_seen_so(&items, &judge, &lines, number);
+            }
+        }
+        println!("{judged} points judged, {unclear} too close to call");
+        assert!(judged > 50_000 && unclear * 100 < judged, "{judged} {unclear}");
+    }
 }

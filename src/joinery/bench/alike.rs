@@ -8,6 +8,9 @@ use super::worked::{PartSource, WorkedPart};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::solid::{Body, Prism, Transition};
 
+/// Steps that no i64 holds: what lies further off is like nothing.
+const WILD: f64 = 9e18;
+
 /// Steps in a millimetre: a ten-millionth is far more than sums of sizes stray,
 /// and far less than any cut.
 const STEPS: f64 = 1e7;
@@ -108,7 +111,7 @@ impl Key {
     fn numbers(&mut self, all: &[f64]) {
         for number in all {
             let steps = number * STEPS;
-            self.wild |= steps.is_nan() || steps.abs() >= 9e18;
+            self.wild |= steps.is_nan() || steps.abs() >= WILD;
             self.steps.push(steps.round() as i64);
         }
     }

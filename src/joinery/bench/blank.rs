@@ -1,5 +1,6 @@
 //! The box a part is cut from, where it stands in its piece.
 
+use super::tolerance::PARALLEL;
 use crate::geometry::{DVec3, Placement};
 use crate::solid::Prism;
 
@@ -11,10 +12,6 @@ pub(in crate::joinery) struct Blank {
     /// Length, width, thickness, mm.
     pub(in crate::joinery) size: DVec3,
 }
-
-/// Directions nearer than this to parallel count as parallel (cosine); about
-/// 0.08 degrees.
-const PARALLEL: f64 = 0.999_999;
 
 impl Blank {
     /// Part axis `i`, 0 to 2, in piece coordinates.

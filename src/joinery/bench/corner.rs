@@ -4,6 +4,7 @@
 use super::blank::Blank;
 use super::meet::{TOUCH, front_part, meeting, side_of};
 use super::seen::Bench;
+use super::tolerance::PARALLEL;
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::model::{Stock, StockKind, Work};
 use crate::problem::Problem;
@@ -54,7 +55,7 @@ pub(in crate::joinery) fn corner(
         return Err(bench.apart(work, a, b, m));
     }
     let run = first.at.z.cross(second.at.z);
-    let square = run.length() > 0.999_999;
+    let square = run.length() > PARALLEL;
     if !square || first.axis_along(second.at.z).is_none() || second.axis_along(first.at.z).is_none() {
         return Err(no_corner(bench, work, a, b));
     }

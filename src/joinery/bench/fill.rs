@@ -1,5 +1,6 @@
 //! What is turned out of a part, filled and turned flush again.
 
+use super::tolerance::SAME_SIZE;
 use crate::geometry::{DVec2, Outline, Placement};
 use crate::solid::{Body, Prism, Solid, Station, Transition, Turning, carve};
 use crate::source::Origin;
@@ -102,8 +103,8 @@ impl Fill {
         let ((a, b), (c, d)) = (self.shape.size(), other.shape.size());
         self.shape.name() == other.shape.name()
             && self.what == other.what
-            && (a - c).abs() < 0.01
-            && (b - d).abs() < 0.01
+            && (a - c).abs() < SAME_SIZE
+            && (b - d).abs() < SAME_SIZE
     }
 }
 

@@ -4,7 +4,7 @@ use super::cut_kind::CutKind;
 use super::fill::Fill;
 use super::opening::Opening;
 use super::seen::Bench;
-use super::ties::Tie;
+use super::takes::Tie;
 use super::worked::{CuttingPlane, Insert};
 use crate::geometry::DVec3;
 use crate::joinery::facts::Facts;

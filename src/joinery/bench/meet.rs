@@ -2,6 +2,7 @@
 
 use super::blank::Blank;
 use super::seen::Bench;
+use super::tolerance::{LEVEL, NOISE, TURNED};
 use crate::geometry::DVec3;
 use crate::model::{Side, Work};
 use crate::problem::Problem;
@@ -37,6 +38,22 @@ pub(in crate::joinery) struct Rect {
     pub(in crate::joinery) width: f64,
 }
 
+/// The two parts of a joint, in the order its word names them.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct Pair {
+    /// The first.
+    pub(in crate::joinery) a: usize,
+    /// The second.
+    pub(in crate::joinery) b: usize,
+}
+
+impl Pair {
+    /// Both of them.
+    pub(in crate::joinery) fn parts(self) -> [usize; 2] {
+        [self.a, self.b]
+    }
+}
+
 /// How `a` stands to `b`. Of equal directions the faces of `b` come first.
 pub(in crate::joinery) fn meeting(a: &Blank, b: &Blank) -> Meeting {
     let mut best: Option<Meeting> = None;
@@ -45,7 +62,7 @@ pub(in crate::joinery) fn meeting(a: &Blank, b: &Blank) -> Meeting {
             for normal in [axis, -axis] {
                 let face = b.reach(normal).1;
                 let gap = a.reach(normal).0 - face;
-                if best.is_none_or(|m| gap > m.gap + 1e-6) {
+                if best.is_none_or(|m| gap > m.gap + NOISE) {
                     best = Some(Meeting { normal, gap, face });
                 }
             }
@@ -78,7 +95,7 @@ pub(in crate::joinery) fn shared(a: &Blank, b: &Blank, normal: DVec3, face: f64)
 pub(in crate::joinery) fn side_of(direction: DVec3) -> Side {
     let mut best = Side::Left;
     for side in Side::ALL {
-        if side.normal().dot(direction) > best.normal().dot(direction) + 1e-9 {
+        if side.normal().dot(direction) > best.normal().dot(direction) + TURNED {
             best = side;
         }
     }
@@ -90,7 +107,7 @@ pub(in crate::joinery) fn front_part(run: DVec3) -> f64 {
     [Side::Back, Side::Top, Side::Right]
         .iter()
         .map(|s| run.dot(s.normal()))
-        .find(|d| d.abs() > 1e-6)
+        .find(|d| d.abs() > LEVEL)
         .unwrap_or(1.0)
 }
 
@@ -145,5 +162,49 @@ impl Bench<'_> {
             self.error(work, "parts-do-not-meet", says, &[a, b])
                 .help("let a whole face of one stand against the other, square to it")
         })
+    }
+}
+
+/// What housings, grooves and rebates share: parts let into a member.
+impl Bench<'_> {
+    /// The member that parts are let into: the second argument.
+    pub(in crate::joinery) fn member(&self, work: &Work) -> Result<usize, Problem> {
+        self.part(work, 1)
+    }
+
+    /// The parts let in: the first argument, each checked against the member.
+    pub(in crate::joinery) fn held(&self, work: &Work, member: usize) -> Result<Vec<usize>, Problem> {
+        self.part(work, 0)?;
+        let held: Vec<usize> = work.parts.iter().take(1).flatten().map(|p| p.0).collect();
+        for &part in &held {
+            if part >= self.placed.len() {
+                self.part(work, usize::MAX)?;
+            }
+            self.check_pair(work, part, member)?;
+        }
+        Ok(held)
+    }
+
+    /// How a part that is let in stands to its member as placed: touching it, or
+    /// already reaching in, square to it.
+    pub(in crate::joinery) fn let_in(
+        &self,
+        work: &Work,
+        part: usize,
+        member: usize,
+    ) -> Result<Meeting, Problem> {
+        let m = meeting(&self.placed[part], &self.placed[member]);
+        if m.gap > TOUCH {
+            return Err(self.apart(work, part, member, m));
+        }
+        let square = |i: usize| self.placed[i].axis_along(m.normal).is_some();
+        if square(part) && square(member) {
+            return Ok(m);
+        }
+        let says = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
+        Err(self.error(work, "not-square", says, &[part, member]).help(format!(
+            "`{}` is cut square to the face; turn one of the parts, or use `mitre`",
+            work.word.name
+        )))
     }
 }

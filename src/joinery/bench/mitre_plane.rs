@@ -3,6 +3,7 @@
 use super::blank::Blank;
 use super::meet::{Rect, TOUCH, meeting};
 use super::seen::Bench;
+use super::tolerance::{IN_LINE, LEVEL, TURNED};
 use crate::geometry::DVec3;
 use crate::model::Work;
 use crate::problem::Problem;
@@ -111,7 +112,7 @@ fn corner_line(a: &Blank, b: &Blank) -> Option<DVec3> {
         }
         let ((alo, ahi), (blo, bhi)) = (a.reach(axis), b.reach(axis));
         let alike = (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo));
-        if alike > 0.0 && best.is_none_or(|(most, _)| alike > most + 1e-9) {
+        if alike > 0.0 && best.is_none_or(|(most, _)| alike > most + TURNED) {
             best = Some((alike, axis));
         }
     }
@@ -126,7 +127,7 @@ fn limbs(a: &Blank, b: &Blank, line: DVec3) -> Option<(Limb, Limb)> {
     // The middle lines cross at the corner.
     let (pa, pb) = (a.centre(), b.centre());
     let turn = run_a.dot(thick_b);
-    if turn.abs() < 0.01 {
+    if turn.abs() < IN_LINE {
         return None;
     }
     let corner = pa + run_a * ((pb - pa).dot(thick_b) / turn);
@@ -152,7 +153,7 @@ fn ways(blank: &Blank, line: DVec3) -> Option<(DVec3, DVec3)> {
 /// at nought along the line.
 pub(in crate::joinery) fn meet_lines(a: &Limb, b: &Limb, line: DVec3, fa: f64, fb: f64) -> Option<DVec3> {
     let det = a.inside.cross(b.inside).dot(line);
-    (det.abs() > 1e-6).then(|| (b.inside.cross(line) * fa + line.cross(a.inside) * fb) / det)
+    (det.abs() > LEVEL).then(|| (b.inside.cross(line) * fa + line.cross(a.inside) * fb) / det)
 }
 
 /// The parts make no corner.

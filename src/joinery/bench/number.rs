@@ -1,14 +1,12 @@
 //! Part numbers: parts of one stock and one shape share a number, and mirror
 //! images share it as left and right.
 
+use super::tolerance::{SAME_SIZE, SAME_WAY};
 use std::sync::Arc;
 
 use super::fill::same_fills;
 use super::worked::{Hand, WorkedPart};
 use crate::geometry::DVec3;
-
-/// Sizes nearer than this are the same, mm.
-const SAME: f64 = 0.01;
 
 /// Ways to turn a part that keep its grain along the length: signs of the three
 /// axes about the middle of the blank.
@@ -77,7 +75,7 @@ fn numbered(n: usize) -> u32 {
 fn give_hands(parts: &mut [WorkedPart], firsts: &[(usize, Option<usize>)]) {
     for (n, (first, mirror)) in firsts.iter().enumerate() {
         let middle = |i: usize| parts[i].at.point(0.5 * parts[i].size).x;
-        let swap = mirror.is_some_and(|m| middle(m) < middle(*first) - SAME);
+        let swap = mirror.is_some_and(|m| middle(m) < middle(*first) - SAME_SIZE);
         for (i, part) in parts.iter_mut().enumerate().filter(|(_, p)| p.number == numbered(n + 1)) {
             let mirrored = part.hand == Hand::Right && i != *first;
             part.hand = match (mirror, mirrored != swap) {
@@ -93,10 +91,10 @@ fn give_hands(parts: &mut [WorkedPart], firsts: &[(usize, Option<usize>)]) {
 fn likeness(a: &WorkedPart, b: &WorkedPart) -> Option<Likeness> {
     if a.stock != b.stock
         || !same_fills(&a.fills, &b.fills)
-        || (a.size - b.size).abs().max_element() > SAME
+        || (a.size - b.size).abs().max_element() > SAME_SIZE
         || a.solid.points.len() != b.solid.points.len()
         || a.solid.faces.len() != b.solid.faces.len()
-        || (a.solid.volume() - b.solid.volume()).abs() > SAME * SAME * a.size.max_element()
+        || (a.solid.volume() - b.solid.volume()).abs() > SAME_SIZE * SAME_SIZE * a.size.max_element()
     {
         return None;
     }
@@ -117,13 +115,14 @@ fn likeness(a: &WorkedPart, b: &WorkedPart) -> Option<Likeness> {
 fn coincide(a: &WorkedPart, b: &WorkedPart, signs: DVec3) -> bool {
     let middle = 0.5 * b.size;
     let turn = |p: DVec3| (p - middle) * signs + middle;
-    let corner = |p: &DVec3| a.solid.points.iter().any(|q| q.distance_squared(turn(*p)) < SAME * SAME);
+    let corner =
+        |p: &DVec3| a.solid.points.iter().any(|q| q.distance_squared(turn(*p)) < SAME_SIZE * SAME_SIZE);
     b.solid.points.iter().all(corner)
         && b.solid.faces.iter().all(|face| {
             let normal = face.plane.normal * signs;
             let offset = face.plane.offset - face.plane.normal.dot(middle) + normal.dot(middle);
             a.solid.faces.iter().any(|other| {
-                other.plane.normal.dot(normal) > 1.0 - 1e-6 && (other.plane.offset - offset).abs() < SAME
+                other.plane.normal.dot(normal) > SAME_WAY && (other.plane.offset - offset).abs() < SAME_SIZE
             })
         })
 }

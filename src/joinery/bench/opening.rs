@@ -1,5 +1,6 @@
 //! How a door, flap or drawer opens, and where it stands on the way.
 
+use super::tolerance::SAME_ANGLE;
 use crate::geometry::{DVec3, Placement, trig};
 
 /// How far a door opens where nothing is said, degrees.
@@ -47,7 +48,7 @@ impl Opening {
                 let way = if axis.cross(middle - about).dot(toward) < 0.0 { -axis } else { axis };
                 // A quarter is a quarter to the last digit.
                 let degrees = by * share;
-                let quarter = (degrees - 90.0).abs() < 1e-9;
+                let quarter = (degrees - QUARTER).abs() < SAME_ANGLE;
                 let (sin, cos) = if quarter { (1.0, 0.0) } else { trig::sin_cos(degrees.to_radians()) };
                 let turned = |p: DVec3| {
                     let along = way * way.dot(p);

@@ -1,9 +1,10 @@
 //! The plane on which two parts meet, and how inserts are moved on it.
 
-use super::meet::Rect;
+use super::meet::{Pair, Rect};
 use super::mitre_plane::mitre_plane;
 use super::pocket::WALL;
 use super::seen::Bench;
+use super::tolerance::ASKEW;
 use crate::geometry::DVec3;
 use crate::joinery::corners::mitre;
 use crate::model::{OptionKind, OptionSpec, Work};
@@ -51,7 +52,7 @@ impl Bench<'_> {
             let m = self.touching(work, a, b)?;
             Plane { rect: self.contact(work, a, b, m)?, out: -m.normal }
         };
-        moved(self, work, plane, (a, b), what)
+        moved(self, work, plane, Pair { a, b }, what)
     }
 
     /// Whether two parts are joined by `mitre`.
@@ -86,7 +87,7 @@ impl Bench<'_> {
         (a, b): (usize, usize),
     ) -> Result<(bool, f64), Problem> {
         let (along, across) = (toward.dot(rect.along), toward.dot(rect.across));
-        if along.abs().max(across.abs()) >= 0.1 {
+        if along.abs().max(across.abs()) >= ASKEW {
             let lengthwise = along.abs() >= across.abs();
             return Ok((lengthwise, if lengthwise { along.signum() } else { across.signum() }));
         }
@@ -105,13 +106,8 @@ impl Bench<'_> {
 /// The plane with its middle moved as `offset` asks. As much as is left free at
 /// one side is left free at the other, so that what stands there stands evenly
 /// about its own middle.
-fn moved(
-    bench: &Bench<'_>,
-    work: &Work,
-    plane: Plane,
-    (a, b): (usize, usize),
-    what: &str,
-) -> Result<Plane, Problem> {
+fn moved(bench: &Bench<'_>, work: &Work, plane: Plane, pair: Pair, what: &str) -> Result<Plane, Problem> {
+    let Pair { a, b } = pair;
     let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) else { return Ok(plane) };
     let toward = bench.toward(work, offset, &[a, b])?;
     let mut rect = plane.rect;

@@ -1,6 +1,7 @@
 //! A row of inserts along a meeting face: where each one stands.
 
 use super::seen::Bench;
+use super::tolerance::NOISE;
 use crate::model::{OptionKind, OptionSpec, Work};
 use crate::problem::{Problem, wording};
 
@@ -41,55 +42,82 @@ pub(in crate::joinery) fn places(
     length: f64,
     named: &Named,
 ) -> Result<Vec<f64>, Problem> {
-    let parts: Vec<usize> = [0, 1].iter().filter_map(|k| work.part(*k)).map(|p| p.0).collect();
     let asked = work.options.number("inset");
-    if 2.0 * row.edge > length + 1e-6 || asked.is_some_and(|inset| 2.0 * inset > length + 1e-6) {
-        let least = row.edge.max(asked.unwrap_or(0.0));
-        let says = format!(
-            "a {} {} from either end needs {}, but the parts meet on {}",
-            named.one,
-            bench.mm(least),
-            bench.mm(2.0 * least),
-            bench.mm(length)
-        );
-        return Err(bench
-            .error(work, "does-not-fit", says, &parts)
-            .help("use smaller ones, or let the parts meet on more"));
-    }
-    if let Some(inset) = asked.filter(|inset| *inset < row.edge - 1e-6) {
-        let says = format!(
-            "a {} {} from the end splits it: it needs {}",
-            named.one,
-            bench.mm(inset),
-            bench.mm(row.edge)
-        );
-        return Err(bench
-            .error(work, "too-near-the-edge", says, &parts)
-            .help(format!("make `inset` {} or more", bench.mm(row.edge))));
-    }
-    let inset = asked.unwrap_or_else(|| row.inset.min(0.25 * length).max(row.edge));
+    let set = Asked { row, length, named };
+    set.fits(bench, work, asked)?;
+    let inset = asked.unwrap_or_else(|| row.inset.min(SHORT * length).max(row.edge));
     let span = (length - 2.0 * inset).max(0.0);
     let spacing = work.options.number("spacing").unwrap_or(row.spacing).max(row.apart);
     let count = work.options.count("count").unwrap_or_else(|| {
-        let gaps = (1_u32..200).find(|n| span / f64::from(*n) <= spacing + 1e-6).unwrap_or(200);
+        let gaps = (1..MOST).find(|n| span / f64::from(*n) <= spacing + NOISE).unwrap_or(MOST);
         if span < row.apart { 1 } else { gaps + 1 }
     });
     if count <= 1 {
         return Ok(vec![0.0]);
     }
     let gap = span / f64::from(count - 1);
-    if gap < row.apart - 1e-6 {
-        let says = format!(
-            "{} stand {} apart on the {} that the parts meet on; they need {}",
-            wording::count(count as usize, named.one, named.many),
-            bench.mm(gap),
-            bench.mm(length),
-            bench.mm(row.apart)
-        );
-        let fit = (1..count).rev().find(|n| span / f64::from(*n) >= row.apart - 1e-6).map_or(1, |n| n + 1);
-        return Err(bench
-            .error(work, "inserts-collide", says, &parts)
-            .help(format!("{} fit", wording::count(fit as usize, named.one, named.many))));
+    if gap < row.apart - NOISE {
+        return Err(set.collide(bench, work, count, span));
     }
     Ok((0..count).map(|k| f64::from(k) * gap - 0.5 * span).collect())
+}
+
+/// Most gaps that a spacing is divided into.
+const MOST: u32 = 200;
+/// From the ends of a short face to the first, as a share of its length.
+const SHORT: f64 = 0.25;
+
+/// A row that is asked for on a face.
+struct Asked<'a> {
+    row: &'a Row,
+    /// Of the face, mm.
+    length: f64,
+    named: &'a Named,
+}
+
+impl Asked<'_> {
+    /// Refuses a row whose ends leave it no room, or that splits them.
+    fn fits(&self, bench: &Bench<'_>, work: &Work, asked: Option<f64>) -> Result<(), Problem> {
+        let (row, length, one) = (self.row, self.length, self.named.one);
+        if 2.0 * row.edge > length + NOISE || asked.is_some_and(|inset| 2.0 * inset > length + NOISE) {
+            let least = row.edge.max(asked.unwrap_or(0.0));
+            let says = format!(
+                "a {one} {} from either end needs {}, but the parts meet on {}",
+                bench.mm(least),
+                bench.mm(2.0 * least),
+                bench.mm(length)
+            );
+            return Err(bench
+                .error(work, "does-not-fit", says, &parts(work))
+                .help("use smaller ones, or let the parts meet on more"));
+        }
+        let Some(inset) = asked.filter(|inset| *inset < row.edge - NOISE) else { return Ok(()) };
+        let says =
+            format!("a {one} {} from the end splits it: it needs {}", bench.mm(inset), bench.mm(row.edge));
+        Err(bench
+            .error(work, "too-near-the-edge", says, &parts(work))
+            .help(format!("make `inset` {} or more", bench.mm(row.edge))))
+    }
+
+    /// So many stand nearer to one another than they may; how many would not.
+    fn collide(&self, bench: &Bench<'_>, work: &Work, count: u32, span: f64) -> Problem {
+        let (apart, Named { one, many }) = (self.row.apart, self.named);
+        let gap = span / f64::from(count - 1);
+        let says = format!(
+            "{} stand {} apart on the {} that the parts meet on; they need {}",
+            wording::count(count as usize, one, many),
+            bench.mm(gap),
+            bench.mm(self.length),
+            bench.mm(apart)
+        );
+        let fit = (1..count).rev().find(|n| span / f64::from(*n) >= apart - NOISE).map_or(1, |n| n + 1);
+        bench
+            .error(work, "inserts-collide", says, &parts(work))
+            .help(format!("{} fit", wording::count(fit as usize, one, many)))
+    }
+}
+
+/// The parts the row joins.
+fn parts(work: &Work) -> Vec<usize> {
+    [0, 1].iter().filter_map(|k| work.part(*k)).map(|p| p.0).collect()
 }

@@ -6,7 +6,9 @@ use super::corner;
 use super::cut_kind::CutKind;
 use super::made::Sawn;
 use super::meet::{Meeting, TOUCH, front_part};
+use super::pocket::third;
 use super::seen::Bench;
+use super::tolerance::{ASKEW, NOISE};
 use crate::geometry::{DVec3, Placement};
 use crate::model::{OptionKind, OptionSpec, Work};
 use crate::problem::Problem;
@@ -92,6 +94,17 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
     Ok(Seam { m, run, across, along, shared })
 }
 
+/// Where a groove lies in a seam, from and to, mm.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct GrooveAt {
+    /// Along the seam.
+    pub(in crate::joinery) stretch: (f64, f64),
+    /// Its sides across the seam, those of the tongue.
+    pub(in crate::joinery) tongue: (f64, f64),
+    /// Out of the first board.
+    pub(in crate::joinery) deep: (f64, f64),
+}
+
 impl Seam {
     /// Thickness that both boards share, mm.
     pub(in crate::joinery) fn thick(&self) -> f64 {
@@ -110,7 +123,7 @@ impl Seam {
         let offset = work.options.number("offset").unwrap_or(0.0);
         let side = work.options.sides("toward").and_then(|s| s.first().copied());
         let lean = side.map_or(0.0, |s| s.normal().dot(self.across));
-        if offset > 0.0 && lean.abs() < 0.1 {
+        if offset > 0.0 && lean.abs() < ASKEW {
             let help = "name a side in `toward` that a face of the board looks to";
             let says = format!("an offset of {} does not say towards which face", bench.mm(offset));
             return Err(bench.error(work, "missing-option", says, &[a, b]).help(help));
@@ -119,7 +132,7 @@ impl Seam {
             0.5 * (self.shared.0 + self.shared.1) + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
         let tongue = (middle - 0.5 * thick, middle + 0.5 * thick);
         let cheek = (tongue.0 - self.shared.0).min(self.shared.1 - tongue.1);
-        if cheek > CHEEK - 1e-6 {
+        if cheek > CHEEK - NOISE {
             return Ok(tongue);
         }
         let says = format!(
@@ -135,7 +148,7 @@ impl Seam {
             format!(
                 "make it at most {}; a third of the thickness is {}",
                 bench.mm(most),
-                bench.mm(self.thick() / 3.0)
+                bench.mm(third(self.thick()))
             )
         } else {
             "make `offset` less, or use thicker boards".into()
@@ -177,13 +190,12 @@ impl Seam {
         bench: &Bench<'_>,
         work: &Work,
         part: usize,
-        stretch: (f64, f64),
-        tongue: (f64, f64),
-        deep: (f64, f64),
+        at: GrooveAt,
     ) -> Result<Sawn, Problem> {
+        let GrooveAt { stretch, tongue, deep } = at;
         let depth = deep.1 - deep.0 - BEYOND;
         let (lo, hi) = bench.grown[part].reach(self.m.normal);
-        if depth < hi - lo - CHEEK + 1e-6 {
+        if depth < hi - lo - CHEEK + NOISE {
             let shape = self.block(stretch, tongue, deep);
             return Ok(Sawn { part, kind: CutKind::Groove, shape });
         }

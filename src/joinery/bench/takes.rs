@@ -1,4 +1,5 @@
-//! What words take before their option map, and the range of a plain length.
+//! What words take: arguments before their option map, the range of a plain length,
+//! and options that hang on one another.
 
 use crate::model::{Arg, OptionKind, Takes};
 
@@ -19,3 +20,15 @@ pub(in crate::joinery) static PART: &[Arg] = &[Arg { name: "part", takes: Takes:
 /// One part and the side of it to work on.
 pub(in crate::joinery) static ON_SIDE: &[Arg] =
     &[Arg { name: "part", takes: Takes::Part }, Arg { name: "side", takes: Takes::Value(OptionKind::Side) }];
+
+/// How two options of a word hang together: one that says nothing without another, or
+/// two that say the same thing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::joinery) enum Tie {
+    /// The first is of no use without one of the others.
+    Needs(&'static str, &'static [&'static str]),
+    /// Both say the same: one is left out.
+    Either(&'static str, &'static str),
+    /// The first is of use only where the second is this.
+    Only(&'static str, &'static str, &'static str),
+}

@@ -5,6 +5,7 @@ use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::{LEVEL, NOISE, ON_LINE, TURNED};
 use crate::joinery::facts::channels::CrossedAt;
 use crate::model::{Side, Work};
 use crate::problem::Problem;
@@ -70,19 +71,7 @@ impl Bench<'_> {
         side: Option<Side>,
     ) -> Result<Crossing, Problem> {
         let (first, second) = (&self.placed[a], &self.placed[b]);
-        let m = meeting(first, second);
-        if m.gap > TOUCH {
-            return Err(self.apart(work, a, b, m));
-        }
-        if m.gap > -TOUCH {
-            let (one, two) = (self.name(a), self.name(b));
-            let says =
-                format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
-            let (to, by) = (side_of(-m.normal).name(), self.mm(far(second, m.normal)));
-            return Err(self
-                .error(work, "parts-do-not-cross", says, &[a, b])
-                .help(format!("draw both as they stand when finished: let `{one}` run {by} further to the {to}, through `{two}`")));
-        }
+        drawn_through(self, work, (a, b))?;
         let over = match side {
             Some(side) => asked(self, work, (a, b), side)?,
             None => square_to_both(first, second).ok_or_else(|| not_square(self, work, (a, b)))?,
@@ -93,22 +82,47 @@ impl Bench<'_> {
         if seen.len() < 3 {
             return Err(not_square(self, work, (a, b)));
         }
-        let run = [first, second].map(|blank| in_plane(blank, over).unwrap_or(blank.at.x));
         let corners: Vec<DVec3> = seen.iter().map(|p| frame.point(p.extend(0.0))).collect();
-        let mut ends = [false; 2];
-        let mut outward = run;
-        for (k, blank) in [first, second].into_iter().enumerate() {
-            for way in [run[k], -run[k]] {
-                let most = corners.iter().map(|p| way.dot(*p)).fold(f64::NEG_INFINITY, f64::max);
-                let least = corners.iter().map(|p| way.dot(*p)).fold(f64::INFINITY, f64::min);
-                if most > blank.reach(way).1 - TOUCH && least > blank.reach(way).0 + TOUCH {
-                    (ends[k], outward[k]) = (true, way);
-                }
-            }
-        }
+        let off = [first, second].map(|blank| runs_off(blank, over, &corners));
+        let ends = off.map(|(ends, _)| ends);
+        let outward = off.map(|(_, way)| way);
         let reach = [first.reach(over), second.reach(over)];
         Ok(Crossing { over, reach, ends, outward, frame, outline: Outline::polygon(seen) })
     }
+}
+
+/// Refuses parts that do not fill some of the same space.
+fn drawn_through(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Result<(), Problem> {
+    let second = &bench.placed[b];
+    let m = meeting(&bench.placed[a], second);
+    if m.gap > TOUCH {
+        return Err(bench.apart(work, a, b, m));
+    }
+    if m.gap <= -TOUCH {
+        return Ok(());
+    }
+    let (one, two) = (bench.name(a), bench.name(b));
+    let says = format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
+    let (to, by) = (side_of(-m.normal).name(), bench.mm(far(second, m.normal)));
+    Err(bench.error(work, "parts-do-not-cross", says, &[a, b]).help(format!(
+        "draw both as they stand when finished: let `{one}` run {by} further to the {to}, through `{two}`"
+    )))
+}
+
+/// Whether a part ends where its crossing has these corners, and the way it runs off
+/// there; the way it runs at all where it goes on at both sides.
+fn runs_off(blank: &Blank, over: DVec3, corners: &[DVec3]) -> (bool, DVec3) {
+    let run = in_plane(blank, over).unwrap_or(blank.at.x);
+    let mut off = (false, run);
+    for way in [run, -run] {
+        let most = corners.iter().map(|p| way.dot(*p)).fold(f64::NEG_INFINITY, f64::max);
+        let least = corners.iter().map(|p| way.dot(*p)).fold(f64::INFINITY, f64::min);
+        // The crossing reaches to this end of the part, but not to the other.
+        if most > blank.reach(way).1 - TOUCH && least > blank.reach(way).0 + TOUCH {
+            off = (true, way);
+        }
+    }
+    off
 }
 
 /// How far a blank reaches through along a direction.
@@ -153,7 +167,7 @@ fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
     let mut best = fits(across).then_some(across);
     if across.length() < 0.5 {
         for axis in (0..3).map(|i| a.axis(i)).filter(|axis| fits(*axis)) {
-            if best.is_none_or(|known| alike(axis) > alike(known) + 1e-9) {
+            if best.is_none_or(|known| alike(axis) > alike(known) + TURNED) {
                 best = Some(axis);
             }
         }
@@ -162,7 +176,7 @@ fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
     let sign = [Side::Top, Side::Front, Side::Right]
         .iter()
         .map(|s| way.dot(s.normal()))
-        .find(|d| d.abs() > 1e-6)
+        .find(|d| d.abs() > LEVEL)
         .unwrap_or(1.0);
     Some(if sign < 0.0 { -way } else { way })
 }
@@ -198,17 +212,17 @@ fn common(a: &[DVec2], b: &[DVec2]) -> Vec<DVec2> {
         let mut next = Vec::new();
         for (r, s) in left.iter().zip(left.iter().cycle().skip(1)) {
             let (hr, hs) = (height(*r), height(*s));
-            if hr > -1e-7 {
+            if hr > -ON_LINE {
                 next.push(*r);
             }
-            if (hr > 1e-7 && hs < -1e-7) || (hr < -1e-7 && hs > 1e-7) {
+            if (hr > ON_LINE && hs < -ON_LINE) || (hr < -ON_LINE && hs > ON_LINE) {
                 next.push(*r + (*s - *r) * (hr / (hr - hs)));
             }
         }
         left = next;
     }
-    left.dedup_by(|p, q| p.distance(*q) < 1e-6);
-    if left.len() > 1 && left[0].distance(left[left.len() - 1]) < 1e-6 {
+    left.dedup_by(|p, q| p.distance(*q) < NOISE);
+    if left.len() > 1 && left[0].distance(left[left.len() - 1]) < NOISE {
         left.pop();
     }
     left

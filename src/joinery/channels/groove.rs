@@ -5,10 +5,10 @@ use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH, side_of};
+use crate::joinery::bench::pocket::third;
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
-use crate::joinery::bench::ties::Tie;
-use crate::joinery::channels::movement::{free, room, season};
+use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
+use crate::joinery::channels::movement::{Held, free, room, season};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Grooved};
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -61,6 +61,9 @@ static WORD: Word = Word {
     example: "groove(back, side, #{ depth: 8, slack: 0.5 });",
 };
 
+/// Deepest that a groove is made where nothing is said, mm.
+const DEEPEST: f64 = 10.0;
+
 impl Joinery for Groove {
     fn word(&self) -> &'static Word {
         &WORD
@@ -102,7 +105,7 @@ fn depths(
 ) -> Result<(f64, f64), Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
     let thick = face - back;
-    let depth = work.options.number("depth").unwrap_or((thick / 3.0).min(10.0));
+    let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
     let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
         let says = format!(
@@ -111,7 +114,7 @@ fn depths(
             bench.name(member),
             bench.mm(thick)
         );
-        let help = format!("make `depth` less; a third of the thickness is {}", bench.mm(thick / 3.0));
+        let help = format!("make `depth` less; a third of the thickness is {}", bench.mm(third(thick)));
         return Err(bench.error(work, "breaks-through", says, &[member]).help(help));
     }
     if slack > depth - TOUCH {
@@ -152,7 +155,11 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     let from = bench.placed[member].reach(-across).1 - channel.reach(-across).1;
     let (from, side) = if to_edge < from { (to_edge, across) } else { (from, -across) };
     if free(work) {
-        made.warnings.extend(season(bench, work, (panel, member), m.normal, (depth, slack)));
+        made.warnings.extend(season(
+            bench,
+            work,
+            &Held { panel, member, toward: m.normal, depth, gap: slack },
+        ));
     }
     made.facts = Facts::Channels(Channel::Grooved(Grooved {
         width: wide,

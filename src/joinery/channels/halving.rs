@@ -2,10 +2,11 @@
 
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{TOUCH, side_of};
+use crate::joinery::bench::meet::{Pair, TOUCH, side_of};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::channels::crossing::Crossing;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Halved};
@@ -47,22 +48,20 @@ impl Joinery for Halving {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let side = work.options.sides("over").and_then(|s| s.first().copied());
-        let mut cross = bench.crossing_of(work, (a, b), side)?;
-        // Parts of unequal thickness may lie over one another one way only.
-        if side.is_none() && trapped(&cross).is_some() {
-            cross = cross.turned().filter(|c| trapped(c).is_none()).unwrap_or(cross);
-        }
+        let cross = laid_over(bench.crossing_of(work, (a, b), side)?, side.is_some());
         if let Some(by) = trapped(&cross) {
-            return Err(held_in(bench, work, &cross, by, (a, b)));
+            return Err(held_in(bench, work, &cross, by, Pair { a, b }));
         }
         let (low, high) = cross.shared();
         let depth = work.options.number("depth").unwrap_or(0.5 * (high - low));
         let middle = low + depth;
-        for (part, reach, kept) in
-            [(a, cross.reach[0], cross.reach[0].1 - middle), (b, cross.reach[1], middle - cross.reach[1].0)]
-        {
-            if kept < WALL - 1e-6 || depth > high - low - TOUCH {
-                return Err(too_little(bench, work, part, kept.max(0.0), reach, (high - low, a, b)));
+        let pair = Pair { a, b };
+        let kept = [cross.reach[0].1 - middle, middle - cross.reach[1].0];
+        for (k, kept) in kept.into_iter().enumerate() {
+            if kept < WALL - NOISE || depth > high - low - TOUCH {
+                let (part, (lo, hi)) = (pair.parts()[k], cross.reach[k]);
+                let left = Left { part, thick: hi - lo, kept: kept.max(0.0), shared: high - low };
+                return Err(too_little(bench, work, &left, pair));
             }
         }
         let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![cross.over], ..Made::default() };
@@ -76,6 +75,16 @@ impl Joinery for Halving {
     }
 }
 
+/// The crossing from the side it is put together from: as asked, else from the other side
+/// where that alone lets one over the other, since parts of unequal thickness may go
+/// together one way only.
+fn laid_over(cross: Crossing, asked: bool) -> Crossing {
+    if asked || trapped(&cross).is_none() {
+        return cross;
+    }
+    cross.turned().filter(|c| trapped(c).is_none()).unwrap_or(cross)
+}
+
 /// How far one part reaches past the other so that it would be held between
 /// wood on both sides, mm.
 fn trapped(cross: &Crossing) -> Option<f64> {
@@ -85,7 +94,8 @@ fn trapped(cross: &Crossing) -> Option<f64> {
 }
 
 /// The first part cannot be laid over the second.
-fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, (a, b): (usize, usize)) -> Problem {
+fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, pair: Pair) -> Problem {
+    let Pair { a, b } = pair;
     let (first, second) = (bench.name(a), bench.name(b));
     let [ra, rb] = cross.reach;
     let (over, under) = (side_of(cross.over).name(), side_of(-cross.over).name());
@@ -102,24 +112,27 @@ fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, (a, b): (u
     ))
 }
 
-/// A part that would keep too little.
-fn too_little(
-    bench: &Bench<'_>,
-    work: &Work,
+/// What a halving would leave of one part, mm.
+struct Left {
     part: usize,
+    /// Of the part where they cross.
+    thick: f64,
     kept: f64,
-    reach: (f64, f64),
-    (shared, a, b): (f64, usize, usize),
-) -> Problem {
+    /// What both parts fill.
+    shared: f64,
+}
+
+/// A part that would keep too little.
+fn too_little(bench: &Bench<'_>, work: &Work, left: &Left, pair: Pair) -> Problem {
     let says = format!(
         "the halving leaves {} of `{}`, which is {} thick there",
-        bench.mm(kept),
-        bench.name(part),
-        bench.mm(reach.1 - reach.0)
+        bench.mm(left.kept),
+        bench.name(left.part),
+        bench.mm(left.thick)
     );
-    bench.error(work, "too-little-left", says, &[a, b]).help(format!(
+    bench.error(work, "too-little-left", says, &pair.parts()).help(format!(
         "half of what both fill is {}; leave at least {} of either",
-        bench.mm(0.5 * shared),
+        bench.mm(0.5 * left.shared),
         bench.mm(WALL)
     ))
 }

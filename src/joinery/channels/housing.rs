@@ -6,10 +6,10 @@ use crate::joinery::bench::corner::BEYOND;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH, front_part, side_of};
-use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
-use crate::joinery::bench::ties::Tie;
+use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -91,7 +91,7 @@ impl Joinery for Housing {
 fn depth(bench: &Bench<'_>, work: &Work, member: usize, m: Meeting) -> Result<f64, Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
     let thick = face - back;
-    let depth = work.options.number("depth").unwrap_or(thick / 3.0);
+    let depth = work.options.number("depth").unwrap_or(third(thick));
     if depth < thick - TOUCH {
         return Ok(depth);
     }
@@ -103,40 +103,68 @@ fn depth(bench: &Bench<'_>, work: &Work, member: usize, m: Meeting) -> Result<f6
     );
     Err(bench
         .error(work, "breaks-through", says, &[member])
-        .help(format!("make `depth` less; a third of the thickness is {}", bench.mm(thick / 3.0))))
+        .help(format!("make `depth` less; a third of the thickness is {}", bench.mm(third(thick)))))
+}
+
+/// How a board stands in its channel, mm along `run`.
+struct Stands {
+    m: Meeting,
+    depth: f64,
+    /// Along the channel, from the front.
+    run: DVec3,
+    /// From and to of the board.
+    whole: (f64, f64),
+    /// Where its channel begins: behind the front of it if that is stopped.
+    begin: f64,
+}
+
+impl Stands {
+    /// What of a box lies in the channel between two places along it, and as far as
+    /// `beyond` under its bottom.
+    fn slab(&self, blank: &Blank, span: (f64, f64), beyond: f64) -> Prism {
+        slab(blank, self.run, span, self.m.normal, (self.m.face - self.depth - beyond, self.m.face))
+    }
+}
+
+/// How a board stands in its channel; a problem where a stop leaves nothing of it.
+fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result<Stands, Problem> {
+    let m = bench.let_in(work, board, member)?;
+    let depth = depth(bench, work, member, m)?;
+    // The channel runs square to the way in and to the board's thickness.
+    let run = m.normal.cross(bench.grown[board].at.z);
+    let run = if front_part(run) < 0.0 { -run } else { run };
+    let (lo, hi) = bench.placed[board].reach(run);
+    let edge = bench.placed[member].reach(run).0;
+    let stop = work.options.number("stop").unwrap_or(0.0);
+    let begin = if stop > 0.0 { lo.max(edge + stop) } else { lo };
+    if begin <= hi - TOUCH {
+        return Ok(Stands { m, depth, run, whole: (lo, hi), begin });
+    }
+    let says = format!(
+        "a channel stopped {} behind the front edge leaves nothing of `{}`, which is {} deep",
+        bench.mm(stop),
+        bench.name(board),
+        bench.mm(hi - lo)
+    );
+    Err(bench.error(work, "nothing-left-to-house", says, &[board, member]).help("make `stop` less"))
 }
 
 /// The channel and the notch that covers its stop.
 fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result<Made, Problem> {
-    let m = bench.let_in(work, board, member)?;
-    let depth = depth(bench, work, member, m)?;
+    let stands = stands(bench, work, board, member)?;
+    let Stands { m, depth, run, whole: (lo, hi), begin } = stands;
     let whole = &bench.placed[board];
-    // The channel runs square to the way in and to the board's thickness.
-    let run = m.normal.cross(bench.grown[board].at.z);
-    let run = if front_part(run) < 0.0 { -run } else { run };
-    let (lo, hi) = whole.reach(run);
     let (edge, far) = bench.placed[member].reach(run);
     let stop = work.options.number("stop").unwrap_or(0.0);
-    let begin = if stop > 0.0 { lo.max(edge + stop) } else { lo };
-    if begin > hi - TOUCH {
-        let says = format!(
-            "a channel stopped {} behind the front edge leaves nothing of `{}`, which is {} deep",
-            bench.mm(stop),
-            bench.name(board),
-            bench.mm(hi - lo)
-        );
-        return Err(bench
-            .error(work, "nothing-left-to-house", says, &[board, member])
-            .help("make `stop` less"));
-    }
     let shoulder = shoulder(bench, work, board, m)?;
     let end = shoulder.as_ref().map_or(*whole, |s| whole.grown(s.side, -s.by).unwrap_or(*whole));
-    let channel = slab(&end, run, (begin, hi), m.normal, (m.face - depth, m.face));
+    let channel = stands.slab(&end, (begin, hi), 0.0);
     let mut made =
         Made { parts: vec![board, member], glued: true, ways_in: vec![m.normal], ..Made::default() };
     made.cuts.push(Sawn { part: member, kind: CutKind::Housing, shape: channel });
+    // Where the channel is open at an end, the board may also slide in from there.
     if begin > lo + TOUCH {
-        let notch = slab(whole, run, (lo, begin), m.normal, (m.face - depth, m.face));
+        let notch = stands.slab(whole, (lo, begin), 0.0);
         made.cuts.push(Sawn { part: board, kind: CutKind::Notch, shape: notch });
     } else if begin < edge + TOUCH {
         made.ways_in.push(-run);
@@ -144,21 +172,7 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     if hi > far - TOUCH {
         made.ways_in.push(run);
     }
-    if let Some(s) = &shoulder {
-        let strip = whole
-            .grown(-s.side, s.by - whole.size.z)
-            .and_then(|strip| strip.grown(s.side, BEYOND))
-            .unwrap_or(*whole);
-        let ends = bench.grown[board].reach(run);
-        let shape = slab(
-            &strip,
-            run,
-            (ends.0 - BEYOND, ends.1 + BEYOND),
-            m.normal,
-            (m.face - depth - BEYOND, m.face),
-        );
-        made.cuts.push(Sawn { part: board, kind: CutKind::Shoulder, shape });
-    }
+    made.cuts.extend(shoulder.as_ref().map(|s| s.sawn(bench, board, &stands)));
     let stopped = (begin > edge + TOUCH && stop > 0.0).then(|| Stopped {
         asked: stop,
         from_edge: begin - edge,
@@ -181,6 +195,21 @@ struct Shoulder {
     by: f64,
 }
 
+impl Shoulder {
+    /// The cut that makes it at the end of a board. It reaches out at both edges and past
+    /// the end, which lies in the channel, so that no sliver is left.
+    fn sawn(&self, bench: &Bench<'_>, board: usize, stands: &Stands) -> Sawn {
+        let whole = &bench.placed[board];
+        let strip = whole
+            .grown(-self.side, self.by - whole.size.z)
+            .and_then(|strip| strip.grown(self.side, BEYOND))
+            .unwrap_or(*whole);
+        let ends = bench.grown[board].reach(stands.run);
+        let shape = stands.slab(&strip, (ends.0 - BEYOND, ends.1 + BEYOND), BEYOND);
+        Sawn { part: board, kind: CutKind::Shoulder, shape }
+    }
+}
+
 /// The shoulder asked for; an error where it leaves too little to let in.
 fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<Option<Shoulder>, Problem> {
     let Some(by) = work.options.number("shoulder").filter(|by| *by > 0.0) else { return Ok(None) };
@@ -201,7 +230,7 @@ fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<
             .help(format!("write `shoulder_on: \"{}\"` or \"{}\"", sides[0], sides[1])));
     }
     let left = blank.size.z - by;
-    if left < WALL - 1e-6 {
+    if left < WALL - NOISE {
         let says = format!(
             "a shoulder of {} leaves {} of `{}`, which is {} thick, to let in",
             bench.mm(by),
@@ -211,7 +240,7 @@ fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<
         );
         return Err(bench.error(work, "nothing-left-to-house", says, &[board]).help(format!(
             "make `shoulder` less; a third of the thickness is {}",
-            bench.mm(blank.size.z / 3.0)
+            bench.mm(third(blank.size.z))
         )));
     }
     Ok(Some(Shoulder { side: across * lean.signum(), by }))

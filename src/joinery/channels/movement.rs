@@ -3,6 +3,7 @@
 
 use crate::geometry::DVec3;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::{NOISE, STEPPED};
 use crate::model::{StockKind, Work};
 use crate::problem::Problem;
 use crate::timber::Species;
@@ -91,19 +92,29 @@ pub(in crate::joinery) fn room(
     let swells = edge_moves(bench, panel, toward, points(work))
         .ok_or_else(|| unknown_wood(bench, work, panel, "write `gap` in place of `move`"))?;
     // A gauge is set to half a millimetre.
-    Ok((2.0 * (swells + slack) - 1e-9).ceil() / 2.0)
+    Ok((2.0 * (swells + slack) - STEPPED).ceil() / 2.0)
+}
+
+/// A panel in the groove of a member.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct Held {
+    /// The panel.
+    pub(in crate::joinery) panel: usize,
+    /// What it is held by.
+    pub(in crate::joinery) member: usize,
+    /// From the panel's middle to the member.
+    pub(in crate::joinery) toward: DVec3,
+    /// Depth of the groove, mm.
+    pub(in crate::joinery) depth: f64,
+    /// Room at its bottom, mm.
+    pub(in crate::joinery) gap: f64,
 }
 
 /// A warning where the panel in its damp or dry season does not suit the groove.
-pub(in crate::joinery) fn season(
-    bench: &Bench<'_>,
-    work: &Work,
-    (panel, member): (usize, usize),
-    toward: DVec3,
-    (depth, gap): (f64, f64),
-) -> Option<Problem> {
+pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) -> Option<Problem> {
+    let Held { panel, member, toward, depth, gap } = *held;
     let moves = edge_moves(bench, panel, toward, points(work))?;
-    if moves > gap + 1e-6 {
+    if moves > gap + NOISE {
         let says = format!(
             "`{}` swells by {} towards `{}`, but its groove leaves {}",
             bench.name(panel),
@@ -118,7 +129,7 @@ pub(in crate::joinery) fn season(
         );
     }
     let held = depth - gap - moves;
-    if held > HELD - 1e-6 {
+    if held > HELD - NOISE {
         return None;
     }
     let says = format!(
@@ -129,7 +140,7 @@ pub(in crate::joinery) fn season(
         bench.mm(depth),
         bench.mm(HELD)
     );
-    let least = ((HELD + gap + moves) * 2.0 - 1e-9).ceil() / 2.0;
+    let least = ((HELD + gap + moves) * 2.0 - STEPPED).ceil() / 2.0;
     Some(
         bench
             .warning(work, "groove-too-shallow", says, &[panel, member])

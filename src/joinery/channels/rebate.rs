@@ -7,6 +7,7 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Rebated};
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -124,13 +125,13 @@ fn lie(bench: &Bench<'_>, work: &Work, part: usize, held: &[usize], member: usiz
     // The open face is the one nearer to the whole stack.
     let stack = held.iter().fold(*p, |stack, &other| around(stack, &bench.placed[other]));
     let beyond = |way: DVec3| m.reach(way).1 - stack.reach(way).1;
-    let open = if beyond(thick) < beyond(-thick) - 1e-6 { thick } else { -thick };
+    let open = if beyond(thick) < beyond(-thick) - NOISE { thick } else { -thick };
     // Of the two other directions, the one in which the member lies to a side.
     let mut best: Option<(f64, DVec3)> = None;
     for normal in [p.at.x, -p.at.x, p.at.y, -p.at.y] {
         // How much of the part is beyond the member's face that way.
         let clear = p.reach(normal).1 - m.reach(normal).1;
-        if best.is_none_or(|(most, _)| clear > most + 1e-6) {
+        if best.is_none_or(|(most, _)| clear > most + NOISE) {
             best = Some((clear, normal));
         }
     }

@@ -1,9 +1,12 @@
 //! Compound mitres: two sloping boards whose ends meet in a corner that leans.
 
 use crate::geometry::{DVec3, trig};
+use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::made::Growth;
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::mitre_plane::{Limb, MitrePlane, meet_lines};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::ASKEW;
 use crate::model::{Form, Work};
 use crate::problem::Problem;
 
@@ -24,8 +27,15 @@ pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
     let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
     let line = first.at.z.cross(second.at.z).normalize_or_zero();
-    let crosses = |blank: &crate::joinery::bench::blank::Blank| line.dot(blank.at.y).abs() > 0.1;
+    let crosses = |blank: &Blank| line.dot(blank.at.y).abs() > ASKEW;
     flat(a) && flat(b) && !shares && crosses(first) && crosses(second)
+}
+
+/// One of the boards as it leaves the corner, the other leaving it along `other`.
+fn limb(blank: &Blank, away: DVec3, other: DVec3) -> Limb {
+    let inside = if blank.at.z.dot(other) < 0.0 { -blank.at.z } else { blank.at.z };
+    let (outer, inner) = blank.reach(inside);
+    Limb { away, inside, faces: (inner, outer) }
 }
 
 /// The compound mitre of two boards for which [`leans`] holds. The corner line
@@ -43,11 +53,6 @@ pub(in crate::joinery) fn compound(
     let apart = first.centre() - second.centre();
     let away = |run: DVec3, from: DVec3| if run.dot(from) < 0.0 { -run } else { run };
     let (away_a, away_b) = (away(first.at.x, apart), away(second.at.x, -apart));
-    let limb = |blank: &crate::joinery::bench::blank::Blank, away: DVec3, other: DVec3| {
-        let inside = if blank.at.z.dot(other) < 0.0 { -blank.at.z } else { blank.at.z };
-        let (outer, inner) = blank.reach(inside);
-        Limb { away, inside, faces: (inner, outer) }
-    };
     let (limb_a, limb_b) = (limb(first, away_a, away_b), limb(second, away_b, away_a));
     let corner = |fa: f64, fb: f64| meet_lines(&limb_a, &limb_b, line, fa, fb);
     let found = corner(limb_a.faces.0, limb_b.faces.0).zip(corner(limb_a.faces.1, limb_b.faces.1));
@@ -56,8 +61,9 @@ pub(in crate::joinery) fn compound(
     };
     let normal = line.cross(outer - inner).normalize_or_zero();
     let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
-    let (grow_a, length) = grow(bench, work, (a, b), &limb_a, line, [inner, outer])?;
-    let (grow_b, _) = grow(bench, work, (b, a), &limb_b, line, [inner, outer])?;
+    let edge = CornerLine { line, points: [inner, outer] };
+    let (grow_a, length) = grow(bench, work, Pair { a, b }, &limb_a, &edge)?;
+    let (grow_b, _) = grow(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
     let middle = line * line.dot(first.centre());
     Ok(Compound {
         plane: MitrePlane {
@@ -75,25 +81,36 @@ pub(in crate::joinery) fn compound(
     })
 }
 
+/// How far a board may end from its long point, beyond its own width, mm: an end drawn
+/// to the wrong corner of a board is no mitre.
+const FAR: f64 = 50.0;
+
+/// The line two boards meet in.
+struct CornerLine {
+    line: DVec3,
+    /// Its point on the inside of both boards and on their outside.
+    points: [DVec3; 2],
+}
+
 /// How far a board's end is from the long point of its mitre, and how long the
 /// corner is on it.
 fn grow(
     bench: &Bench<'_>,
     work: &Work,
-    (part, other): (usize, usize),
+    pair: Pair,
     limb: &Limb,
-    line: DVec3,
-    corners: [DVec3; 2],
+    edge: &CornerLine,
 ) -> Result<(Growth, f64), Problem> {
+    let (Pair { a: part, b: other }, line) = (pair, edge.line);
     let blank = &bench.placed[part];
     let (across, toward) = (blank.at.y, -limb.away);
     let (low, high) = blank.reach(across);
     let per = line.dot(across);
-    let long = corners.into_iter().flat_map(|corner| {
+    let long = edge.points.into_iter().flat_map(|corner| {
         [low, high].map(|edge| toward.dot(corner + line * ((edge - across.dot(corner)) / per)))
     });
     let by = long.fold(f64::NEG_INFINITY, f64::max) - blank.reach(toward).1;
-    if by.abs() > high - low + 50.0 {
+    if by.abs() > high - low + FAR {
         let says = format!(
             "`{}` ends {} from the corner where it would be mitred to `{}`",
             bench.name(part),

@@ -6,6 +6,7 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Dovetailed};
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -69,6 +70,27 @@ static WORD: Word = Word {
 /// practice, no source).
 const WIDEST: f64 = 5.0;
 
+/// The usual lap as a share of the thickness.
+const LAP: f64 = 0.25;
+/// One in this: slopes in softwood, hardwood and wood that is not known. Softwood crushes,
+/// so its tails slope more; steep ones in hardwood break at their corners.
+const SOFTWOOD: f64 = 6.0;
+/// See `SOFTWOOD`.
+const HARDWOOD: f64 = 8.0;
+/// See `SOFTWOOD`.
+const ANY_WOOD: f64 = 7.0;
+/// Widths of a pin in a tail and the pin beside it.
+const PINS: f64 = 4.0;
+/// Share of a step taken off before tails are rounded, so that half-pins are rather
+/// wider than narrower.
+const LESS: f64 = 0.25;
+/// Most tails that are tried.
+const MOST: f64 = 100.0;
+/// Steps of setting out: half a millimetre, or so many to an inch.
+const STEP: f64 = 0.5;
+/// See `STEP`.
+const STEPS_TO_INCH: f64 = 32.0;
+
 /// The sizes of a row of dovetails, mm.
 #[derive(Clone, Copy, Debug)]
 struct Row {
@@ -90,6 +112,11 @@ struct Row {
 }
 
 impl Row {
+    /// What a tail keeps where it is narrowest.
+    fn neck(&self) -> f64 {
+        self.tail - 2.0 * self.lean
+    }
+
     /// Where the wide end of tail `i` begins.
     fn begin(&self, i: u32) -> f64 {
         self.half + f64::from(i) * (self.tail + self.pin)
@@ -152,8 +179,8 @@ fn lap(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<f64, Problem> 
     if asked.is_none() && kind != Some("lapped") {
         return Ok(0.0);
     }
-    let lap = asked.unwrap_or_else(|| step(bench, 0.25 * thick).max(WALL));
-    if lap < WALL - 1e-6 {
+    let lap = asked.unwrap_or_else(|| step(bench, LAP * thick).max(WALL));
+    if lap < WALL - NOISE {
         let says = format!(
             "a lap of {} before the tails is so thin that they break through the face of `{pins}`",
             bench.mm(lap)
@@ -161,7 +188,7 @@ fn lap(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<f64, Problem> 
         return Err(bench.error(work, "breaks-through", says, &[corner.b.part]).help(format!(
             "leave at least {}; a quarter of the thickness is {}",
             bench.mm(WALL),
-            bench.mm(0.25 * thick)
+            bench.mm(LAP * thick)
         )));
     }
     if thick - lap < WALL {
@@ -172,7 +199,7 @@ fn lap(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<f64, Problem> 
         );
         return Err(bench
             .error(work, "does-not-fit", says, &[corner.a.part, corner.b.part])
-            .help(format!("a quarter of the thickness is {}", bench.mm(0.25 * thick))));
+            .help(format!("a quarter of the thickness is {}", bench.mm(LAP * thick))));
     }
     Ok(lap)
 }
@@ -180,9 +207,9 @@ fn lap(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<f64, Problem> 
 /// Slope by the species of the board with the tails.
 fn pitch(bench: &Bench<'_>, work: &Work, part: usize) -> f64 {
     work.options.number("pitch").unwrap_or_else(|| match species(bench, part) {
-        Some(wood) if wood.softwood() => 6.0,
-        Some(_) => 8.0,
-        None => 7.0,
+        Some(wood) if wood.softwood() => SOFTWOOD,
+        Some(_) => HARDWOOD,
+        None => ANY_WOOD,
     })
 }
 
@@ -193,18 +220,16 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
     let pitch = pitch(bench, work, corner.a.part);
     let sized = |count: u32| {
         let n = f64::from(count);
-        let open = step(bench, corner.wide / (4.0 * n + 1.0)).max(WALL);
+        let open = step(bench, corner.wide / (PINS * n + 1.0)).max(WALL);
         let pin = work.options.number("pin").unwrap_or(open);
         // Tails are whole steps wide, which are easier to mark, and the
         // half-pins take what is left over.
-        let even = step(bench, (corner.wide - (n + 1.0) * pin) / n - 0.25 * step_of(bench));
+        let even = step(bench, (corner.wide - (n + 1.0) * pin) / n - LESS * step_of(bench));
         let half =
             work.options.number("half_pin").unwrap_or(0.5 * (corner.wide - n * even - (n - 1.0) * pin));
         let tail = (corner.wide - (n - 1.0) * pin - 2.0 * half) / n;
         Row { count, pitch, pin, half, tail, lean: long / pitch, lap, long }
     };
-    // A tail keeps at its neck as much as a pin, and what does not break.
-    let fits = |row: &Row| row.tail - 2.0 * row.lean > WALL - 1e-6;
     let row = if let Some(count) = work.options.count("count") {
         sized(count.max(1))
     } else {
@@ -212,7 +237,7 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         (1..=wish).rev().map(sized).find(fits).unwrap_or_else(|| sized(1))
     };
     let thin = row.pin.min(row.half);
-    if thin < WALL - 1e-6 {
+    if thin < WALL - NOISE {
         let says = format!(
             "pins {} wide at the narrow face break off `{}`",
             bench.mm(thin),
@@ -226,7 +251,17 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         return Ok(row);
     }
     let most = (1..row.count).rev().find(|n| fits(&sized(*n)));
-    let neck = row.tail - 2.0 * row.lean;
+    Err(too_many(bench, work, corner, &row, most))
+}
+
+/// A tail keeps at its neck as much as a pin, and what does not break.
+fn fits(row: &Row) -> bool {
+    row.neck() > WALL - NOISE
+}
+
+/// Tails with too narrow necks; `most` of them would fit.
+fn too_many(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row, most: Option<u32>) -> Problem {
+    let neck = row.neck();
     let says = format!(
         "{} between pins {} wide, where `{}` and `{}` meet on {}, {} at the neck",
         wording::count(row.count as usize, "tail", "tails"),
@@ -240,7 +275,7 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         Some(n) => format!("ask for at most {n}, or for narrower pins"),
         None => "use a steeper `pitch`, narrower pins or a wider board".into(),
     };
-    Err(bench.error(work, "does-not-fit", says, &[corner.a.part, corner.b.part]).help(help))
+    bench.error(work, "does-not-fit", says, &[corner.a.part, corner.b.part]).help(help)
 }
 
 /// To the nearest step.
@@ -251,13 +286,13 @@ fn step(bench: &Bench<'_>, length: f64) -> f64 {
 
 /// Half a millimetre, or a thirty-second of an inch.
 fn step_of(bench: &Bench<'_>) -> f64 {
-    if bench.job.unit == Unit::Inch { INCH / 32.0 } else { 0.5 }
+    if bench.job.unit == Unit::Inch { INCH / STEPS_TO_INCH } else { STEP }
 }
 
 /// A number of tails, whole.
 fn tails(n: f64) -> u32 {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 1..=100 first")]
-    let n = n.round().clamp(1.0, 100.0) as u32;
+    let n = n.round().clamp(1.0, MOST) as u32;
     n
 }
 

@@ -6,6 +6,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Fingered};
 use crate::joinery::facts::deep::Deep;
@@ -134,11 +135,11 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
     let found = if let Some(width) = work.options.number("width") {
         let count = asked.unwrap_or_else(|| {
             // As many as leave the outer two at least half a finger.
-            let most = whole(wide / width + 1e-6) + 1;
+            let most = whole(wide / width + NOISE) + 1;
             if most.is_multiple_of(2) { most - 1 } else { most }
         });
         let outer = 0.5 * (wide - f64::from(count.max(2) - 2) * width);
-        if count < 2 || outer < 0.5 * width - 1e-6 {
+        if count < 2 || outer < 0.5 * width - NOISE {
             return Err(too_wide(bench, work, corner, count, width));
         }
         Fingers { count, width, outer }
@@ -149,7 +150,7 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
         Fingers { count, width, outer: width }
     };
     let least = found.width.min(found.outer);
-    if least >= LEAST - 1e-6 {
+    if least >= LEAST - NOISE {
         return Ok(found);
     }
     let says = format!(
@@ -174,7 +175,7 @@ fn too_wide(bench: &Bench<'_>, work: &Work, corner: &Corner, count: u32, width: 
         bench.name(corner.b.part),
         bench.mm(corner.wide)
     );
-    let most = whole(corner.wide / width + 1e-6) + 1;
+    let most = whole(corner.wide / width + NOISE) + 1;
     let help = if most >= 3 {
         format!("ask for at most {most}: the outer two keep half a finger at least")
     } else {
@@ -201,9 +202,12 @@ fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, fingers: &Fingers) -> Op
     })
 }
 
+/// Most fingers that are reckoned with: far over any corner, and safe to count in.
+const MOST: f64 = 10_000.0;
+
 /// A length in fingers, cut down to whole ones.
 fn whole(n: f64) -> u32 {
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=10000 first")]
-    let n = n.clamp(0.0, 10_000.0) as u32;
+    let n = n.clamp(0.0, MOST) as u32;
     n
 }

@@ -8,6 +8,7 @@ use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::LOOKS;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::CornerJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -278,7 +279,7 @@ fn strip(bench: &Bench<'_>, work: &Work, parts: &[usize], folds: &[Fold]) -> Res
             .map(|fold| (if fold.a == *part { fold.plane.away_a } else { fold.plane.away_b }, fold.tilt))
             .collect();
         let [(one, first), (other, second)] = *ways.as_slice() else { continue };
-        if one.dot(other) > -0.999 {
+        if one.dot(other) > -LOOKS {
             let says =
                 format!("the folds of `{}` are not on edges across from one another", bench.name(*part));
             return Err(bench

@@ -4,6 +4,7 @@ use super::compound;
 use crate::geometry::trig;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
@@ -61,8 +62,9 @@ impl Joinery for Mitre {
         let mut made = sawn(&plane, a, b);
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
         let n = work.options.count("connectors").unwrap_or(0);
+        let wanted = connector::Wanted { pair: Pair { a, b }, count: n };
         let connectors =
-            if n > 0 { Some(connector::let_in(bench, work, &plane, (a, b), n, &mut made)?) } else { None };
+            if n > 0 { Some(connector::let_in(bench, work, &plane, wanted, &mut made)?) } else { None };
         made.facts = Facts::Corners(CornerJoint::Mitred(Mitred { saws: [sa, sb], connectors }));
         Ok(vec![made])
     }

@@ -14,6 +14,7 @@ use crate::joinery::bench::opening::QUARTER;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::{LOOKS, NOISE};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::joinery::facts::item::{Fastener, Ironmongery, sizes};
@@ -93,6 +94,31 @@ static WORD: Word = Word {
 
 /// Pilot hole as a share of the screw's diameter.
 const PILOT: f64 = 0.7;
+/// The usual hinges by what they need (common practice, no source): a wide one for high
+/// doors, a narrow one where the parts are thin.
+const USUAL: Leaf = Leaf { long: 50.0, wide: 14.0 };
+/// See `USUAL`.
+const LARGE: Leaf = Leaf { long: 63.0, wide: 17.0 };
+/// See `USUAL`.
+const SMALL: Leaf = Leaf { long: 38.0, wide: 11.0 };
+/// Height of a door from which large hinges are taken where the wood allows, mm.
+const HIGH_DOOR: f64 = 800.0;
+/// Thickness of a usual hinge when shut, and of one of its leaves, mm.
+const KNUCKLE: f64 = 5.5;
+/// See `KNUCKLE`.
+const LEAF: f64 = 2.0;
+/// The usual screws: diameter and length, mm.
+const SCREW: (f64, f64) = (3.0, 16.0);
+/// Leaves shorter than this are held by two screws rather than three, mm.
+const SHORT: f64 = 45.0;
+/// Furthest of the outer hinges from the ends, as a share of the door's height.
+const END_SHARE: f64 = 0.125;
+/// From the first screw of a leaf to its last, as a share of its length.
+const SCREW_SPAN: f64 = 0.72;
+/// Least wood round a screw's pilot hole, mm: it splits thinner wood.
+const ROUND_SCREW: f64 = 1.0;
+/// How much shorter than its screw a pilot hole is, mm: the point draws itself in.
+const POINT: f64 = 2.0;
 /// How far faces may be out of flush at the knuckle, mm.
 const FLUSH: f64 = 0.5;
 /// How far a recess is cut past the faces it opens, mm.
@@ -117,6 +143,23 @@ struct Hung {
     span: (f64, f64),
 }
 
+/// A leaf: length of the hinge, and how far it reaches in from the face, mm.
+struct Leaf {
+    long: f64,
+    wide: f64,
+}
+
+/// What of a hinge is let into one of the parts.
+struct LetIn {
+    part: usize,
+    /// The part's face at the gap, along the way out of the frame.
+    face: f64,
+    /// Into the part.
+    into: DVec3,
+    /// The part's face at the knuckle.
+    front: f64,
+}
+
 /// The hinge, mm.
 struct Hinge {
     long: f64,
@@ -138,7 +181,8 @@ impl Joinery for ButtHinges {
         let hinge = hinge(bench, work, &hung)?;
         let places = places(bench, work, &hung, &hinge)?;
         let mut made = Made { parts: vec![door, frame], ..Made::default() };
-        cut(bench, work, &hung, &hinge, &places, &mut made)?;
+        made.cuts = cut(bench, work, &hung, &hinge, &places)?;
+        made.inserts.extend(listed(&hung, &hinge, &places));
         let middle = 0.5 * (hung.span.0 + hung.span.1);
         let about = hung.normal * (hung.face + 0.5 * hung.gap)
             + hung.out * (hung.front.0.max(hung.front.1) + 0.5 * hinge.knuckle)
@@ -180,26 +224,8 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
             .error(work, "parts-do-not-meet", says, &[door, frame])
             .help("name the door first, then the part that it shuts against or lies on"));
     };
-    let across = run.cross(m.normal);
+    let out = knuckle_side(bench, work, (door, frame), run.cross(m.normal))?;
     let apart = |way: DVec3| (leaf.reach(way).1 - wall.reach(way).1).abs();
-    let out = match work.options.sides("opens").and_then(|s| s.first().copied()) {
-        Some(side) if side.normal().dot(across).abs() > 0.999 => side.normal(),
-        Some(side) => {
-            let says = format!(
-                "the knuckle of `{}` cannot stand to the {}: there is no edge of the hinge there",
-                bench.name(door),
-                side.name()
-            );
-            let sides = [side_of(across).name(), side_of(-across).name()];
-            return Err(bench
-                .error(work, "no-such-edge", says, &[door, frame])
-                .help(format!("write `opens: \"{}\"` or \"{}\"", sides[0], sides[1])));
-        }
-        None => {
-            let first = if across.dot(Side::Front.normal()) < -0.5 { -across } else { across };
-            if apart(-first) < apart(first) - TOUCH { -first } else { first }
-        }
-    };
     if apart(out) > FLUSH + TOUCH {
         let says = format!(
             "`{}` and `{}` are {} out of flush at the {}, where the knuckle stands",
@@ -226,37 +252,41 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
     })
 }
 
+/// Where the knuckle stands: at the side asked for, else where door and frame are flush,
+/// in front before behind.
+fn knuckle_side(
+    bench: &Bench<'_>,
+    work: &Work,
+    (door, frame): (usize, usize),
+    across: DVec3,
+) -> Result<DVec3, Problem> {
+    let (leaf, wall) = (&bench.placed[door], &bench.placed[frame]);
+    let apart = |way: DVec3| (leaf.reach(way).1 - wall.reach(way).1).abs();
+    match work.options.sides("opens").and_then(|s| s.first().copied()) {
+        Some(side) if side.normal().dot(across).abs() > LOOKS => Ok(side.normal()),
+        Some(side) => {
+            let says = format!(
+                "the knuckle of `{}` cannot stand to the {}: there is no edge of the hinge there",
+                bench.name(door),
+                side.name()
+            );
+            let sides = [side_of(across).name(), side_of(-across).name()];
+            Err(bench
+                .error(work, "no-such-edge", says, &[door, frame])
+                .help(format!("write `opens: \"{}\"` or \"{}\"", sides[0], sides[1])))
+        }
+        None => {
+            let first = if across.dot(Side::Front.normal()) < -0.5 { -across } else { across };
+            Ok(if apart(-first) < apart(first) - TOUCH { -first } else { first })
+        }
+    }
+}
+
 /// The hinge worked out; a problem where it finds no wood or the gap is not its.
 fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> {
-    let height = hung.span.1 - hung.span.0;
-    let room = |part: usize| {
-        let (low, high) = bench.placed[part].reach(hung.out);
-        high - low
-    };
-    let thin = room(hung.door).min(room(hung.frame));
-    let usual = match height {
-        _ if thin < 14.0 + WALL => (38.0, 11.0),
-        h if h > 800.0 && thin > 17.0 + WALL => (63.0, 17.0),
-        _ => (50.0, 14.0),
-    };
-    let (long, wide) = work.options.pair("leaf").unwrap_or(usual);
-    if wide > thin - WALL + 1e-6 {
-        let part = if room(hung.door) <= room(hung.frame) { hung.door } else { hung.frame };
-        let says = format!(
-            "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",
-            bench.mm(wide),
-            bench.mm((thin - wide).max(0.0)),
-            bench.name(part),
-            bench.mm(thin),
-            bench.mm(WALL)
-        );
-        return Err(bench.error(work, "breaks-through", says, &[part]).help(format!(
-            "use a narrower hinge with `leaf`: {} at most",
-            bench.mm((thin - WALL).max(0.0))
-        )));
-    }
-    let knuckle = work.options.number("knuckle").unwrap_or(5.5);
-    let thick = work.options.number("thick").unwrap_or(2.0);
+    let Leaf { long, wide } = leaf(bench, work, hung)?;
+    let knuckle = work.options.number("knuckle").unwrap_or(KNUCKLE);
+    let thick = work.options.number("thick").unwrap_or(LEAF);
     let most = knuckle - 2.0 * thick;
     if hung.gap > most + TOUCH {
         let says = format!(
@@ -272,9 +302,42 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
             .error(work, "wrong-clearance", says, &[hung.door, hung.frame])
             .help("make the gap less, or use a hinge with a thicker `knuckle`"));
     }
-    let screw = work.options.pair("screw").unwrap_or((3.0, 16.0));
-    let screws = work.options.count("screws").unwrap_or(if long < 45.0 { 2 } else { 3 });
+    let screw = work.options.pair("screw").unwrap_or(SCREW);
+    let screws = work.options.count("screws").unwrap_or(if long < SHORT { 2 } else { 3 });
+    // What the shut hinge is thicker than the gap is let in, half in each part.
     Ok(Hinge { long, wide, knuckle, deep: 0.5 * (knuckle - hung.gap), screw, screws })
+}
+
+/// The leaf asked for or the usual one; a problem where the thinner part has no wood
+/// behind it.
+fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
+    let height = hung.span.1 - hung.span.0;
+    let room = |part: usize| {
+        let (low, high) = bench.placed[part].reach(hung.out);
+        high - low
+    };
+    let thin = room(hung.door).min(room(hung.frame));
+    let usual = match height {
+        _ if thin < USUAL.wide + WALL => SMALL,
+        h if h > HIGH_DOOR && thin > LARGE.wide + WALL => LARGE,
+        _ => USUAL,
+    };
+    let leaf = work.options.pair("leaf").map_or(usual, |(long, wide)| Leaf { long, wide });
+    if leaf.wide <= thin - WALL + NOISE {
+        return Ok(leaf);
+    }
+    let part = if room(hung.door) <= room(hung.frame) { hung.door } else { hung.frame };
+    let says = format!(
+        "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",
+        bench.mm(leaf.wide),
+        bench.mm((thin - leaf.wide).max(0.0)),
+        bench.name(part),
+        bench.mm(thin),
+        bench.mm(WALL)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[part])
+        .help(format!("use a narrower hinge with `leaf`: {} at most", bench.mm((thin - WALL).max(0.0)))))
 }
 
 /// Middles of the hinges along the run.
@@ -284,10 +347,10 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
     if count == 1 && height > hinge.long - TOUCH {
         return Ok(vec![0.5 * (hung.span.0 + hung.span.1)]);
     }
-    let from_end = work.options.number("from_end").unwrap_or_else(|| hinge.long.min(0.125 * height));
+    let from_end = work.options.number("from_end").unwrap_or_else(|| hinge.long.min(END_SHARE * height));
     let first = from_end + 0.5 * hinge.long;
     let pitch = (height - 2.0 * first) / f64::from(count.max(2) - 1);
-    if pitch < hinge.long + WALL - 1e-6 {
+    if pitch < hinge.long + WALL - NOISE {
         let says = format!(
             "{count} hinges of {}, {} from the ends of `{}`, have no room on {}",
             bench.mm(hinge.long),
@@ -302,39 +365,49 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
     Ok((0..count).map(|k| hung.span.0 + first + pitch * f64::from(k)).collect())
 }
 
-/// Recesses and pilot holes, with what is bought.
+impl Hung {
+    /// Door and frame as what the leaves are let into.
+    fn both(&self) -> [LetIn; 2] {
+        [
+            LetIn { part: self.door, face: self.face + self.gap, into: self.normal, front: self.front.0 },
+            LetIn { part: self.frame, face: self.face, into: -self.normal, front: self.front.1 },
+        ]
+    }
+
+    /// The arris of a part that a leaf is let into, `at` along the run.
+    fn arris(&self, leaf: &LetIn, at: f64) -> DVec3 {
+        self.normal * leaf.face + self.out * leaf.front + self.run * at
+    }
+
+    /// Where the screws of a leaf leave the face, from the hinge's middle `at`.
+    fn screws(&self, hinge: &Hinge, leaf: &LetIn, at: f64) -> Vec<DVec3> {
+        let start = self.arris(leaf, at) - self.out * (0.5 * hinge.wide);
+        let pitch = SCREW_SPAN * hinge.long / f64::from(hinge.screws.max(2) - 1);
+        let along = |k: u32| pitch * f64::from(k) - 0.5 * SCREW_SPAN * hinge.long;
+        (0..hinge.screws).map(|k| start + self.run * along(k)).collect()
+    }
+}
+
+/// Recesses and pilot holes.
 fn cut(
     bench: &Bench<'_>,
     work: &Work,
     hung: &Hung,
     hinge: &Hinge,
     places: &[f64],
-    made: &mut Made,
-) -> Result<(), Problem> {
+) -> Result<Vec<Sawn>, Problem> {
     let (thick, length) = hinge.screw;
-    let (mut bodies, mut heads) = (Vec::new(), Vec::new());
-    // Each part: its face at the gap, the way into it, its face at the knuckle.
-    let door = (hung.door, hung.face + hung.gap, hung.normal, hung.front.0);
-    let frame = (hung.frame, hung.face, -hung.normal, hung.front.1);
+    let mut cuts = Vec::new();
     for &at in places {
-        for (part, face, into, front) in [door, frame] {
-            let start = hung.normal * face + hung.out * front + hung.run * at;
-            let Some(frame) = Placement::looking(start, into, hung.run) else { continue };
-            let away = -hung.out.dot(frame.y).signum();
-            let across = (-BEYOND * away, hinge.wide * away);
-            let low = DVec3::new(-0.5 * hinge.long, across.0.min(across.1), -BEYOND);
-            let high = DVec3::new(0.5 * hinge.long, across.0.max(across.1), hinge.deep);
-            let shape = Prism::block(frame, low, high);
-            made.cuts.push(Sawn { part, kind: CutKind::Notch, shape });
-            let pitch = 0.72 * hinge.long / f64::from(hinge.screws.max(2) - 1);
-            for k in 0..hinge.screws {
-                let along = pitch * f64::from(k) - 0.36 * hinge.long;
-                let mouth = start - hung.out * (0.5 * hinge.wide) + hung.run * along;
-                let Some(shape) = Prism::hole(mouth, into, hinge.deep + length - 2.0, PILOT * thick) else {
-                    continue;
-                };
+        for leaf in hung.both() {
+            let LetIn { part, into, .. } = leaf;
+            let Some(shape) = recess(hung, hinge, &leaf, at) else { continue };
+            cuts.push(Sawn { part, kind: CutKind::Notch, shape });
+            for mouth in hung.screws(hinge, &leaf, at) {
+                let pilot = Prism::hole(mouth, into, hinge.deep + length - POINT, PILOT * thick);
+                let Some(shape) = pilot else { continue };
                 let left = bench.wall_round(part, &shape);
-                if left < 1.0 - 1e-6 {
+                if left < ROUND_SCREW - NOISE {
                     let says = format!(
                         "a screw {} × {} of a hinge leaves {} of `{}`",
                         bench.figure(thick),
@@ -346,19 +419,38 @@ fn cut(
                         .error(work, "breaks-through", says, &[part])
                         .help("use shorter screws with `screw`"));
                 }
-                heads.extend(Placement::looking(mouth + into * hinge.deep, into, hung.run));
-                made.cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });
+                cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });
             }
+        }
+    }
+    Ok(cuts)
+}
+
+/// The recess for a leaf, open to the gap and to the knuckle.
+fn recess(hung: &Hung, hinge: &Hinge, leaf: &LetIn, at: f64) -> Option<Prism> {
+    let frame = Placement::looking(hung.arris(leaf, at), leaf.into, hung.run)?;
+    let away = -hung.out.dot(frame.y).signum();
+    let across = (-BEYOND * away, hinge.wide * away);
+    let low = DVec3::new(-0.5 * hinge.long, across.0.min(across.1), -BEYOND);
+    let high = DVec3::new(0.5 * hinge.long, across.0.max(across.1), hinge.deep);
+    Some(Prism::block(frame, low, high))
+}
+
+/// The hinges and their screws, where they stand.
+fn listed(hung: &Hung, hinge: &Hinge, places: &[f64]) -> [Insert; 2] {
+    let (mut bodies, mut heads) = (Vec::new(), Vec::new());
+    for &at in places {
+        for leaf in hung.both() {
+            let screws = hung.screws(hinge, &leaf, at).into_iter();
+            heads.extend(
+                screws.filter_map(|mouth| {
+                    Placement::looking(mouth + leaf.into * hinge.deep, leaf.into, hung.run)
+                }),
+            );
         }
         let pin = hung.normal * (hung.face + 0.5 * hung.gap) + hung.out * hung.front.0 + hung.run * at;
         bodies.extend(Placement::from_axes(pin, hung.out, hung.run.cross(hung.out)));
     }
-    made.inserts.extend(listed(hinge, bodies, heads));
-    Ok(())
-}
-
-/// The hinges and their screws, where they stand.
-fn listed(hinge: &Hinge, bodies: Vec<Placement>, heads: Vec<Placement>) -> [Insert; 2] {
     let half = 0.5 * hinge.knuckle;
     let closed = [
         Corner::straight(-hinge.wide, -half),

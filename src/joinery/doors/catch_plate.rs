@@ -5,9 +5,10 @@ use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
-use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
@@ -70,14 +71,42 @@ static WORD: Word = Word {
     example: "catch_plate(door, bottom, #{ kind: \"magnetic\", inset: 30 });",
 };
 
-/// Pilot holes of its small screws: diameter and depth, mm.
-const PILOT: (f64, f64) = (2.0, 10.0);
-/// The screws.
+/// Pilot holes of its small screws.
+const PILOT: Bore = Bore { wide: 2.0, deep: 10.0 };
+/// The screws: diameter and length, mm.
 const SCREW: (f64, f64) = (3.0, 12.0);
+/// Least wood round a small screw, mm: a pilot hole drilled for it splits less.
+const ROUND_SCREW: f64 = 1.0;
 /// A ball's plate: how much longer than its screws' centres, and its width, mm.
 const STRIKE: (f64, f64) = (12.0, 12.0);
 /// Height of a magnetic catch, mm.
 const HIGH: f64 = 13.0;
+/// The usual magnetic catch: its length and how far it reaches back, mm.
+const BODY: (f64, f64) = (46.0, 14.0);
+/// Between its two screws, or those of a ball's plate, mm.
+const CENTRES: f64 = 32.0;
+/// How much longer than that its body is at least, mm: the heads of both screws.
+const HEADS: f64 = 6.0;
+/// Thickness of the plate on the door, mm.
+const PLATE: f64 = 1.5;
+/// Thickness of a ball's plate, mm.
+const BALL_PLATE: f64 = 1.0;
+/// Bore of a ball or of a magnet that is let in, mm.
+const BORE: Bore = Bore { wide: 8.0, deep: 14.0 };
+/// Gaps that a ball bridges, mm: under it the ball jams, over it it falls short.
+const GAP: (f64, f64) = (0.5, 4.0);
+/// From the free edge of the door to a catch, mm.
+const INSET: f64 = 40.0;
+
+/// A hole to be sunk.
+struct Hole {
+    part: usize,
+    /// The middle of its mouth.
+    mouth: DVec3,
+    /// Into the part.
+    into: DVec3,
+    bore: Bore,
+}
 
 impl Joinery for CatchPlate {
     fn word(&self) -> &'static Word {
@@ -135,79 +164,86 @@ fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), 
 /// The place of the one catch.
 fn place(bench: &Bench<'_>, work: &Work, shut: &Shut, long: f64) -> Result<f64, Problem> {
     let room = shut.span.1 - shut.span.0;
-    let inset = work.options.number("inset").unwrap_or(40.0_f64.max(0.5 * long).min(0.5 * room));
+    let inset = work.options.number("inset").unwrap_or(INSET.max(0.5 * long).min(0.5 * room));
     let places = shut.places(bench, work, (1, inset), long)?;
     Ok(places.first().copied().unwrap_or(f64::midpoint(shut.span.0, shut.span.1)))
 }
 
 /// A pilot hole for a small screw; a problem where it finds no wood.
-fn pilot(
-    bench: &Bench<'_>,
-    work: &Work,
-    (part, mouth, into): (usize, DVec3, DVec3),
-    deep: f64,
-    made: &mut Made,
-) -> Result<(), Problem> {
-    sunk(bench, (part, mouth, into), (PILOT.0, deep), 1.0, made).map_err(|left| {
+fn pilot(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result<(), Problem> {
+    sunk(bench, hole, ROUND_SCREW, made).map_err(|left| {
         let says = format!(
             "a screw of the catch, {} deep, leaves {} of `{}`",
-            bench.mm(deep),
+            bench.mm(hole.bore.deep),
             bench.mm(left),
-            bench.name(part)
+            bench.name(hole.part)
         );
         bench
-            .error(work, "breaks-through", says, &[part])
+            .error(work, "breaks-through", says, &[hole.part])
             .help("name a thicker part, or move the catch with `inset`")
     })
 }
 
 /// A hole sunk into a part; gives the wood left round it where that is less than
 /// `least`, mm.
-fn sunk(
-    bench: &Bench<'_>,
-    (part, mouth, into): (usize, DVec3, DVec3),
-    (wide, deep): (f64, f64),
-    least: f64,
-    made: &mut Made,
-) -> Result<(), f64> {
-    let Some(shape) = Prism::hole(mouth, into, deep, wide) else { return Ok(()) };
+fn sunk(bench: &Bench<'_>, hole: &Hole, least: f64, made: &mut Made) -> Result<(), f64> {
+    let Hole { part, mouth, into, bore } = *hole;
+    let Some(shape) = Prism::hole(mouth, into, bore.deep, bore.wide) else { return Ok(()) };
     let left = bench.wall_round(part, &shape);
-    if left < least - 1e-6 {
+    if left < least - NOISE {
         return Err(left.max(0.0));
     }
     made.cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });
     Ok(())
 }
 
+/// A magnetic catch that is screwed on, mm.
+struct Magnet {
+    /// Its length.
+    long: f64,
+    /// How far it reaches back.
+    deep: f64,
+    /// Between its screws.
+    centres: f64,
+    /// Thickness of the plate on the door.
+    plate: f64,
+}
+
+/// The magnet asked for or the usual one; a problem where it finds no room.
+fn magnet(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Magnet, Problem> {
+    let (long, deep) = work.options.pair("body").unwrap_or(BODY);
+    let centres = work.options.number("centres").unwrap_or(CENTRES);
+    let plate = work.options.number("plate").unwrap_or(PLATE);
+    let room = shut.back - bench.placed[shut.case].reach(shut.out).0;
+    let says = if room < deep + plate - TOUCH {
+        format!(
+            "`{}` goes on {} behind `{}`; the catch and its plate need {}",
+            bench.name(shut.case),
+            bench.mm(room.max(0.0)),
+            bench.name(shut.leaf),
+            bench.mm(deep + plate)
+        )
+    } else if centres > long - HEADS + NOISE {
+        format!("screws {} apart do not fit in a catch {} long", bench.mm(centres), bench.mm(long))
+    } else {
+        return Ok(Magnet { long, deep, centres, plate });
+    };
+    Err(bench
+        .error(work, "does-not-fit", says, &[shut.case])
+        .help("`body` is its length, then how far it reaches back; write what its maker says"))
+}
+
 /// A magnet screwed to the case behind the door, its plate on the door's back.
 fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Problem> {
-    let (long, deep) = work.options.pair("body").unwrap_or((46.0, 14.0));
-    let centres = work.options.number("centres").unwrap_or(32.0);
-    let plate = work.options.number("plate").unwrap_or(1.5);
-    let room = shut.back - bench.placed[shut.case].reach(shut.out).0;
-    if room < deep + plate - TOUCH || centres > long - 6.0 + 1e-6 {
-        let says = if room < deep + plate - TOUCH {
-            format!(
-                "`{}` goes on {} behind `{}`; the catch and its plate need {}",
-                bench.name(shut.case),
-                bench.mm(room.max(0.0)),
-                bench.name(shut.leaf),
-                bench.mm(deep + plate)
-            )
-        } else {
-            format!("screws {} apart do not fit in a catch {} long", bench.mm(centres), bench.mm(long))
-        };
-        return Err(bench
-            .error(work, "does-not-fit", says, &[shut.case])
-            .help("`body` is its length, then how far it reaches back; write what its maker says"));
-    }
+    let Magnet { long, deep, centres, plate } = magnet(bench, work, shut)?;
     let at = place(bench, work, shut, long)?;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     let foot = shut.behind(at, plate + 0.5 * deep);
     let mut heads = Vec::new();
     for way in [-0.5, 0.5] {
         let mouth = foot + shut.run * (way * centres);
-        pilot(bench, work, (shut.case, mouth, -shut.normal), PILOT.1, &mut catch)?;
+        let hole = Hole { part: shut.case, mouth, into: -shut.normal, bore: PILOT };
+        pilot(bench, work, &hole, &mut catch)?;
         heads.extend(Placement::looking(mouth, -shut.normal, shut.run));
     }
     let low = DVec3::new(-0.5 * long, -0.5 * deep, 0.0);
@@ -216,8 +252,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     let stands = Placement::looking(foot, shut.normal, shut.run).into_iter().collect();
     catch.inserts.push(Insert { item, at: stands, body: Some(body) });
     catch.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
-    let pilot = Bore { wide: PILOT.0, deep: PILOT.1 };
-    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot }));
+    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot: PILOT }));
     let mouth = shut.behind(at, 0.0) + shut.normal * (0.5 * HIGH);
     plated(bench, work, shut, mouth, &mut catch)?;
     Ok(vec![catch])
@@ -225,97 +260,131 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
 
 /// A magnet bored into what the door shuts against, its plate on the door's back.
 fn against(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Problem> {
-    let (wide, deep) = work.options.pair("bore").unwrap_or((8.0, 14.0));
-    let at = place(bench, work, shut, wide + 2.0 * WALL)?;
+    let bore = bore(work);
+    let at = place(bench, work, shut, bore.wide + 2.0 * WALL)?;
     // In the middle of what the door covers of the part.
     let across = shut.run.cross(shut.normal);
     let (a, b) = (bench.placed[shut.leaf].reach(across), bench.placed[shut.case].reach(across));
     let middle = f64::midpoint(a.0.max(b.0), a.1.min(b.1));
     let mouth = shut.normal * shut.face + shut.run * at + across * middle;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
-    bored(bench, work, (shut.case, mouth, -shut.normal), (wide, deep), &mut catch)?;
-    let item = Ironmongery::BoredMagnet(sizes([wide, deep])).into();
+    bored(bench, work, &Hole { part: shut.case, mouth, into: -shut.normal, bore }, &mut catch)?;
+    let item = Ironmongery::BoredMagnet(sizes([bore.wide, bore.deep])).into();
     let stands = Placement::looking(mouth, -shut.normal, shut.run).into_iter().collect();
-    catch.inserts.push(Insert { item, at: stands, body: Some(rod(wide, deep)) });
-    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::BoredMagnet { bore: Bore { wide, deep } }));
+    catch.inserts.push(Insert { item, at: stands, body: Some(rod(bore.wide, bore.deep)) });
+    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::BoredMagnet { bore }));
     let back = mouth + shut.normal * shut.gap;
     plated(bench, work, shut, back, &mut catch)?;
     Ok(vec![catch])
 }
 
+/// The bore asked for, or the usual one.
+fn bore(work: &Work) -> Bore {
+    work.options.pair("bore").map_or(BORE, |(wide, deep)| Bore { wide, deep })
+}
+
+/// Refuses a gap that no ball bridges.
+fn bridged(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<(), Problem> {
+    if (GAP.0 - NOISE..=GAP.1 + NOISE).contains(&shut.gap) {
+        return Ok(());
+    }
+    let says = format!(
+        "the ball stands between `{}` and `{}`, which are {} apart: it needs 0.5 to 4 mm",
+        bench.name(shut.leaf),
+        bench.name(shut.case),
+        bench.mm(shut.gap)
+    );
+    Err(bench.error(work, "wrong-clearance", says, &[shut.leaf, shut.case]).help("make the gap 2 mm or so"))
+}
+
 /// A ball in the door's edge, its plate let into the case.
 fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Problem> {
-    let (wide, deep) = work.options.pair("bore").unwrap_or((8.0, 14.0));
-    let centres = work.options.number("centres").unwrap_or(32.0);
-    let plate = work.options.number("plate").unwrap_or(1.0);
-    if !(0.5 - 1e-6..=4.0 + 1e-6).contains(&shut.gap) {
-        let says = format!(
-            "the ball stands between `{}` and `{}`, which are {} apart: it needs 0.5 to 4 mm",
-            bench.name(shut.leaf),
-            bench.name(shut.case),
-            bench.mm(shut.gap)
-        );
-        return Err(bench
-            .error(work, "wrong-clearance", says, &[shut.leaf, shut.case])
-            .help("make the gap 2 mm or so"));
-    }
+    let bore = bore(work);
+    let centres = work.options.number("centres").unwrap_or(CENTRES);
+    let plate = work.options.number("plate").unwrap_or(BALL_PLATE);
+    bridged(bench, work, shut)?;
     let long = centres + STRIKE.0;
     let at = place(bench, work, shut, long)?;
     let (lo, hi) = bench.placed[shut.leaf].reach(shut.out);
     let line = shut.normal * shut.face + shut.out * f64::midpoint(lo, hi) + shut.run * at;
     let mut ball = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     let edge = line + shut.normal * shut.gap;
-    bored(bench, work, (shut.leaf, edge, shut.normal), (wide, deep), &mut ball)?;
-    let item = Ironmongery::BallCatch(sizes([wide, deep])).into();
+    bored(bench, work, &Hole { part: shut.leaf, mouth: edge, into: shut.normal, bore }, &mut ball)?;
+    let item = Ironmongery::BallCatch(sizes([bore.wide, bore.deep])).into();
     let stands = Placement::looking(edge, shut.normal, shut.run).into_iter().collect();
-    ball.inserts.push(Insert { item, at: stands, body: Some(rod(wide, deep)) });
+    ball.inserts.push(Insert { item, at: stands, body: Some(rod(bore.wide, bore.deep)) });
     ball.facts = Facts::Doors(DoorFitting::Catch(Catch::Ball {
-        bore: Bore { wide, deep },
+        bore,
         recess: [long, STRIKE.1, plate],
-        pilot: Bore { wide: PILOT.0, deep: plate + PILOT.1 },
+        pilot: Bore { wide: PILOT.wide, deep: plate + PILOT.deep },
     }));
-    if plate > 0.0 {
-        let recess = pocket(line, shut.run, -shut.normal, (long, STRIKE.1, plate));
-        if let Some(shape) = recess {
-            let left = bench.wall_round(shut.case, &shape);
-            if left < 1.0 - 1e-6 {
-                let says = format!(
-                    "the plate, {} × {}, leaves {} of `{}` beside it",
-                    bench.figure(long),
-                    bench.mm(STRIKE.1),
-                    bench.mm(left.max(0.0)),
-                    bench.name(shut.case)
-                );
-                return Err(bench
-                    .error(work, "breaks-through", says, &[shut.case])
-                    .help("set the door further back, or move the catch with `inset`"));
-            }
-            ball.cuts.push(Sawn { part: shut.case, kind: CutKind::Slot, shape });
-        }
-    }
-    let mut heads = Vec::new();
-    for way in [-0.5, 0.5] {
-        let mouth = line + shut.run * (way * centres);
-        pilot(bench, work, (shut.case, mouth, -shut.normal), plate + PILOT.1, &mut ball)?;
-        heads.extend(Placement::looking(mouth - shut.normal * plate, -shut.normal, shut.run));
-    }
-    ball.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
+    struck(bench, work, shut, &Strike { line, long, centres, plate }, &mut ball)?;
     Ok(vec![ball])
 }
 
-/// The bore of a catch; a problem where too little wood stands round it.
-fn bored(
+/// The plate a ball springs into, mm.
+struct Strike {
+    /// Its middle, on the case's face.
+    line: DVec3,
+    /// Its length.
+    long: f64,
+    /// Between its screws.
+    centres: f64,
+    /// Its thickness: none if it lies on the face.
+    plate: f64,
+}
+
+/// The recess for a ball's plate; a problem where too little is left beside it.
+fn recess(bench: &Bench<'_>, work: &Work, shut: &Shut, strike: &Strike) -> Result<Option<Sawn>, Problem> {
+    let size = Oblong { length: strike.long, width: STRIKE.1, depth: strike.plate };
+    let shape = pocket(strike.line, shut.run, -shut.normal, size);
+    let Some(shape) = shape.filter(|_| strike.plate > 0.0) else { return Ok(None) };
+    let left = bench.wall_round(shut.case, &shape);
+    if left >= ROUND_SCREW - NOISE {
+        return Ok(Some(Sawn { part: shut.case, kind: CutKind::Slot, shape }));
+    }
+    let says = format!(
+        "the plate, {} × {}, leaves {} of `{}` beside it",
+        bench.figure(strike.long),
+        bench.mm(STRIKE.1),
+        bench.mm(left.max(0.0)),
+        bench.name(shut.case)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[shut.case])
+        .help("set the door further back, or move the catch with `inset`"))
+}
+
+/// Lets a ball's plate into the case and screws it on.
+fn struck(
     bench: &Bench<'_>,
     work: &Work,
-    (part, mouth, into): (usize, DVec3, DVec3),
-    (wide, deep): (f64, f64),
-    made: &mut Made,
+    shut: &Shut,
+    strike: &Strike,
+    ball: &mut Made,
 ) -> Result<(), Problem> {
-    sunk(bench, (part, mouth, into), (wide, deep), WALL, made).map_err(|left| {
+    let Strike { line, centres, plate, .. } = *strike;
+    ball.cuts.extend(recess(bench, work, shut, strike)?);
+    // Measured from the face, not from the bottom of the recess: screws hold below both.
+    let bore = Bore { wide: PILOT.wide, deep: plate + PILOT.deep };
+    let mut heads = Vec::new();
+    for way in [-0.5, 0.5] {
+        let mouth = line + shut.run * (way * centres);
+        pilot(bench, work, &Hole { part: shut.case, mouth, into: -shut.normal, bore }, ball)?;
+        heads.extend(Placement::looking(mouth - shut.normal * plate, -shut.normal, shut.run));
+    }
+    ball.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
+    Ok(())
+}
+
+/// The bore of a catch; a problem where too little wood stands round it.
+fn bored(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result<(), Problem> {
+    let Hole { part, bore, .. } = *hole;
+    sunk(bench, hole, WALL, made).map_err(|left| {
         let says = format!(
             "a bore of {} and {} deep leaves {} of `{}`; it needs {}",
-            bench.mm(wide),
-            bench.mm(deep),
+            bench.mm(bore.wide),
+            bench.mm(bore.deep),
             bench.mm(left),
             bench.name(part),
             bench.mm(WALL)
@@ -329,10 +398,11 @@ fn bored(
 /// The plate on the door's back, held by one screw.
 fn plated(bench: &Bench<'_>, work: &Work, shut: &Shut, mouth: DVec3, made: &mut Made) -> Result<(), Problem> {
     let (lo, hi) = bench.placed[shut.leaf].reach(shut.out);
-    let deep = PILOT.1.min(hi - lo - WALL);
-    pilot(bench, work, (shut.leaf, mouth, shut.out), deep, made)?;
+    // A thin door takes a shorter screw: its point must not show in front.
+    let bore = Bore { wide: PILOT.wide, deep: PILOT.deep.min(hi - lo - WALL) };
+    pilot(bench, work, &Hole { part: shut.leaf, mouth, into: shut.out, bore }, made)?;
     let at = Placement::looking(mouth, shut.out, shut.run).into_iter().collect();
-    made.inserts.push(Insert { item: screw(), at, body: Some(rod(SCREW.0, deep)) });
+    made.inserts.push(Insert { item: screw(), at, body: Some(rod(SCREW.0, bore.deep)) });
     Ok(())
 }
 

@@ -13,6 +13,7 @@ use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::opening::QUARTER;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::DoorFitting;
@@ -85,22 +86,63 @@ static WORD: Word = Word {
 const HALF_CUP: f64 = 17.5;
 /// Holes of the cup's screws: half their distance, behind the middle, mm.
 const CUP_SCREWS: (f64, f64) = (22.5, 9.5);
-/// Diameter and depth of their pilot holes, mm.
-const CUP_PILOT: (f64, f64) = (2.5, 10.0);
+/// Their pilot holes.
+const CUP_PILOT: Bore = Bore { wide: 2.5, deep: 10.0 };
 /// Half the distance of the plate's holes, mm.
 const PLATE_HALF: f64 = 16.0;
-/// Diameter and depth of the plate's holes, mm.
-const PLATE_HOLE: (f64, f64) = (5.0, 12.0);
+/// The plate's holes: of a system row, so that plates and shelf pins share one bit.
+const PLATE_HOLE: Bore = Bore { wide: 5.0, deep: 12.0 };
+/// The row the plates stand in, from the front edge, mm: that of the system.
+const PLATE_LINE: f64 = 37.0;
+/// The highest plate on sale, mm.
+const HIGHEST: f64 = 6.0;
 /// Heights of plates on sale, mm, lowest first.
-const PLATES: [f64; 4] = [0.0, 2.0, 4.0, 6.0];
+const PLATES: &[f64] = &[0.0, 2.0, 4.0, HIGHEST];
+/// The boring distance most hinges are drilled at, mm.
+const BORING: f64 = 5.0;
 /// Boring distances most hinges allow, mm, the usual first.
-const BORINGS: [f64; 9] = [5.0, 4.5, 5.5, 4.0, 6.0, 3.5, 6.5, 3.0, 7.0];
+const BORINGS: &[f64] = &[BORING, 4.5, 5.5, 4.0, 6.0, 3.5, 6.5, 3.0, 7.0];
+/// What each arm covers with no plate under it and no wood before its cup, mm, as
+/// hinges are mostly made; a maker's own figure goes in `reach`.
+const REACH: Reaches = Reaches { inset: -4.0, half: 4.0, full: 13.0 };
+/// Overlay from which a full-overlay arm is taken, mm: half of what it covers mostly,
+/// since half-overlay doors share one side.
+const FULL_FROM: f64 = 10.0;
+/// How far a hinge is adjusted sideways, mm.
+const ADJUSTS: f64 = 2.0;
+/// The usual cup.
+const CUP: Bore = Bore { wide: 35.0, deep: 13.0 };
+/// From the ends of a door to the outer hinges as a share of its height, and at most, mm.
+const END_SHARE: f64 = 0.2;
+/// See `END_SHARE`.
+const END_MOST: f64 = 100.0;
+/// Least that door and side stand beside one another, mm: two hinges and their ends.
+const BESIDE: f64 = 120.0;
+/// Least between the middles of two hinges, mm: a hinge and its plate are about 60 long.
+const PITCH: f64 = 64.0;
+/// Density where the wood is not known, kg/m³: that of a heavy board, so that doors get
+/// a hinge too many rather than one too few.
+const HEAVY: f64 = 700.0;
+/// Cubic metres in a cubic millimetre.
+const CUBIC_METRES: f64 = 1e-9;
+/// Which way counts as up along the hinges: nearly upright, but with a little to the
+/// right and the back, so that the run of a flap has a beginning too.
+const UPWARDS: DVec3 = DVec3::new(0.1, 0.01, 1.0);
+/// Hinges of a door beyond the table.
+const MOST: u32 = 6;
 /// Least wood left under a cup, mm.
 const UNDER: f64 = 2.0;
 /// Furthest an overlay door may stand before the side's edge, mm.
 const BEFORE: f64 = 5.0;
 /// Heights, mm, and masses, kg, up to which 2, 3, 4 and 5 hinges do.
-const DO: [(u32, f64, f64); 4] = [(2, 1000.0, 6.8), (3, 1500.0, 13.6), (4, 2000.0, 20.4), (5, 2500.0, 27.2)];
+const DO: &[(u32, f64, f64)] = &[(2, 1000.0, 6.8), (3, 1500.0, 13.6), (4, 2000.0, 20.4), (5, 2500.0, 27.2)];
+
+/// What each arm covers, mm.
+struct Reaches {
+    inset: f64,
+    half: f64,
+    full: f64,
+}
 
 /// How door and side stand to one another, piece coordinates.
 struct Hung {
@@ -128,7 +170,9 @@ struct Fitted {
     plate: f64,
     count: u32,
     from_end: f64,
-    cup: (f64, f64),
+    cup: Bore,
+    /// The row the plates stand in, from where it is measured.
+    line: f64,
 }
 
 impl Joinery for CupHinges {
@@ -143,7 +187,8 @@ impl Joinery for CupHinges {
         let places = places(bench, work, &hung, &fitted)?;
         let mut made = Made { parts: vec![door, side], ways_in: vec![hung.out], ..Made::default() };
         made.warnings.extend(too_close(bench, work, &hung, &places));
-        cut(bench, work, &hung, &fitted, &places, &mut made)?;
+        holds(bench, work, &hung, &fitted)?;
+        cut(bench, &hung, &fitted, &places, &mut made);
         let blank = &bench.placed[door];
         let edge = blank.reach(hung.inward).0;
         made.opens = Some(Opening::Swings {
@@ -157,12 +202,12 @@ impl Joinery for CupHinges {
         });
         made.facts = Facts::Doors(DoorFitting::CupHinges(facts::doors::CupHinges {
             count: places.len(),
-            cup: Bore { wide: fitted.cup.0, deep: fitted.cup.1 },
+            cup: fitted.cup,
             overlay: hung.overlay,
             from_edge: fitted.boring + HALF_CUP,
-            plate_hole: Bore { wide: PLATE_HOLE.0, deep: PLATE_HOLE.1 },
+            plate_hole: PLATE_HOLE,
             plate_apart: 2.0 * PLATE_HALF,
-            plate_line: work.options.number("plate_line").unwrap_or(37.0),
+            plate_line: fitted.line,
         }));
         Ok(vec![made])
     }
@@ -174,8 +219,8 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, side: usize) -> Result<Hung
     let signed = |axis: DVec3, way: DVec3| if axis.dot(way) < 0.0 { -axis } else { axis };
     let out = signed(leaf.axis(2), leaf.centre() - wall.centre());
     let inward = signed(wall.axis(2), leaf.centre() - wall.centre());
-    let run = signed(out.cross(inward), DVec3::new(0.1, 0.01, 1.0));
-    if out.dot(inward).abs() > 1e-6 || leaf.axis_along(run).is_none() || wall.axis_along(run).is_none() {
+    let run = signed(out.cross(inward), UPWARDS);
+    if out.dot(inward).abs() > NOISE || leaf.axis_along(run).is_none() || wall.axis_along(run).is_none() {
         let says = format!(
             "`{}` does not stand square to `{}`: a cup hinge hangs a door that shuts against a side or between sides",
             bench.name(door),
@@ -189,96 +234,102 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, side: usize) -> Result<Hung
     let (back, edge) = (leaf.reach(out).0, wall.reach(out).1);
     // An inset door shuts between the sides, an overlay door before them.
     let front = if overlay > TOUCH { edge } else { back };
-    let before = back - edge;
+    let hung = Hung { door, side, out, inward, run, overlay, front, ends: leaf.reach(run) };
+    in_reach(bench, work, &hung, back - edge)?;
+    Ok(hung)
+}
+
+/// Refuses a door that its hinges do not reach from the side, or that stands beside too
+/// little of it for two; `before` is how far its back stands before the side's edge.
+fn in_reach(bench: &Bench<'_>, work: &Work, hung: &Hung, before: f64) -> Result<(), Problem> {
+    let (parts, overlay) = ([hung.door, hung.side], hung.overlay);
+    let [leaf, wall] = parts.map(|part| bench.name(part));
     if overlay > TOUCH && before < -TOUCH {
         let says = format!(
-            "`{}` covers {} of `{}`, but stands {} behind its front edge",
-            bench.name(door),
+            "`{leaf}` covers {} of `{wall}`, but stands {} behind its front edge",
             bench.mm(overlay),
-            bench.name(side),
             bench.mm(-before)
         );
         return Err(bench
-            .error(work, "parts-cross", says, &[door, side])
+            .error(work, "parts-cross", says, &parts)
             .help("set the door before the sides, or make it narrower so that it shuts between them"));
     }
-    let far = if overlay > TOUCH { before } else { (-overlay).max(back - edge) };
+    let far = if overlay > TOUCH { before } else { (-overlay).max(before) };
     if far > BEFORE {
         let says = format!(
-            "`{}` and `{}` stand {} apart: a hinge bridges {} at most",
-            bench.name(door),
-            bench.name(side),
+            "`{leaf}` and `{wall}` stand {} apart: a hinge bridges {} at most",
             bench.mm(far),
             bench.mm(BEFORE)
         );
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[door, side])
+            .error(work, "parts-do-not-meet", says, &parts)
             .help("bring the door to the side, with a gap of 2 mm or so"));
     }
-    let ends = leaf.reach(run);
-    let held = wall.reach(run);
-    let ends_in = (ends.0.max(held.0), ends.1.min(held.1));
-    if ends_in.1 - ends_in.0 < 120.0 {
+    let held = bench.placed[hung.side].reach(hung.run);
+    let beside = hung.ends.1.min(held.1) - hung.ends.0.max(held.0);
+    if beside < BESIDE {
         let says = format!(
-            "`{}` and `{}` stand beside one another for {} only; two hinges need {}",
-            bench.name(door),
-            bench.name(side),
-            bench.mm((ends_in.1 - ends_in.0).max(0.0)),
-            bench.mm(120.0)
+            "`{leaf}` and `{wall}` stand beside one another for {} only; two hinges need {}",
+            bench.mm(beside.max(0.0)),
+            bench.mm(BESIDE)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[door, side])
+            .error(work, "does-not-fit", says, &parts)
             .help("make the door higher, or hang it on another part"));
     }
-    Ok(Hung { door, side, out, inward, run, overlay, front, ends })
+    Ok(())
 }
 
 /// Arm, boring distance, plate and count; a problem with the range that can be
 /// had where none fits.
 fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem> {
     let overlay = hung.overlay;
-    let arm = match overlay {
-        o if o <= TOUCH => (Arm::Inset, -4.0),
-        o if o < 10.0 => (Arm::HalfOverlay, 4.0),
-        _ => (Arm::FullOverlay, 13.0),
+    let (arm, covers) = match overlay {
+        o if o <= TOUCH => (Arm::Inset, REACH.inset),
+        o if o < FULL_FROM => (Arm::HalfOverlay, REACH.half),
+        _ => (Arm::FullOverlay, REACH.full),
     };
-    let reach = work.options.number("reach").unwrap_or(arm.1);
+    let reach = work.options.number("reach").unwrap_or(covers);
     let borings: Vec<f64> = work.options.number("boring").map_or(BORINGS.to_vec(), |b| vec![b]);
-    // The nearest plate: hinges are adjusted by 2 mm either way.
+    // The nearest plate, and the usual boring distance before a better fit by noise:
+    // hinges are adjusted by 2 mm either way.
     let tried = borings.iter().flat_map(|b| PLATES.iter().map(move |p| (*b, *p)));
     let off = |(b, p): (f64, f64)| (reach + b - p - overlay).abs();
     let best = tried.fold(None, |best: Option<(f64, f64)>, one| match best {
-        Some(known) if off(known) <= off(one) + 1e-6 => Some(known),
+        Some(known) if off(known) <= off(one) + NOISE => Some(known),
         _ => Some(one),
     });
-    let (boring, plate) = best.unwrap_or((5.0, 0.0));
-    if off((boring, plate)) > 2.0 {
-        let least = borings.iter().copied().fold(f64::INFINITY, f64::min) + reach - 6.0;
+    let (boring, plate) = best.unwrap_or((BORING, 0.0));
+    if off((boring, plate)) > ADJUSTS {
+        let least = borings.iter().copied().fold(f64::INFINITY, f64::min) + reach - HIGHEST;
         let most = borings.iter().copied().fold(f64::NEG_INFINITY, f64::max) + reach;
-        let range = if overlay > TOUCH {
-            format!("covers between {} and {}", bench.figure(least.max(0.0)), bench.mm(most))
-        } else {
-            format!(
-                "leaves a gap between {} and {}",
-                bench.figure((-most).max(0.0)),
-                bench.mm((-least).max(0.0))
-            )
-        };
-        let stands = if overlay > TOUCH {
-            format!("covers {} of `{}`", bench.mm(overlay), bench.name(hung.side))
-        } else {
-            format!("leaves a gap of {} to `{}`", bench.mm(-overlay), bench.name(hung.side))
-        };
-        let says = format!("`{}` {stands}, but a cup hinge {range}", bench.name(hung.door));
-        return Err(bench
-            .error(work, "does-not-fit", says, &[hung.door, hung.side])
-            .help("make the door wider or narrower, or give `reach` from the hinge's data sheet"));
+        return Err(no_hinge(bench, work, hung, (least, most)));
     }
     let height = hung.ends.1 - hung.ends.0;
     let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
-    let from_end = work.options.number("from_end").unwrap_or_else(|| (0.2 * height).min(100.0));
-    let cup = work.options.pair("cup").unwrap_or((35.0, 13.0));
-    Ok(Fitted { arm: arm.0, boring, plate, count, from_end, cup })
+    let from_end = work.options.number("from_end").unwrap_or_else(|| (END_SHARE * height).min(END_MOST));
+    let cup = work.options.pair("cup").map_or(CUP, |(wide, deep)| Bore { wide, deep });
+    let line = work.options.number("plate_line").unwrap_or(PLATE_LINE);
+    Ok(Fitted { arm, boring, plate, count, from_end, cup, line })
+}
+
+/// The overlay is one that no hinge has: they cover between `least` and `most`, mm.
+fn no_hinge(bench: &Bench<'_>, work: &Work, hung: &Hung, (least, most): (f64, f64)) -> Problem {
+    let overlay = hung.overlay;
+    let range = if overlay > TOUCH {
+        format!("covers between {} and {}", bench.figure(least.max(0.0)), bench.mm(most))
+    } else {
+        format!("leaves a gap between {} and {}", bench.figure((-most).max(0.0)), bench.mm((-least).max(0.0)))
+    };
+    let stands = if overlay > TOUCH {
+        format!("covers {} of `{}`", bench.mm(overlay), bench.name(hung.side))
+    } else {
+        format!("leaves a gap of {} to `{}`", bench.mm(-overlay), bench.name(hung.side))
+    };
+    let says = format!("`{}` {stands}, but a cup hinge {range}", bench.name(hung.door));
+    bench
+        .error(work, "does-not-fit", says, &[hung.door, hung.side])
+        .help("make the door wider or narrower, or give `reach` from the hinge's data sheet")
 }
 
 /// How many hinges a door of its height and weight needs; beyond the table one
@@ -286,10 +337,10 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
 pub(in crate::joinery) fn usual_count(bench: &Bench<'_>, door: usize, height: f64) -> u32 {
     let leaf = &bench.placed[door];
     let stock = bench.job.parts.get(door).and_then(|p| bench.job.stock.get(p.stock.0));
-    let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(700.0);
-    let mass = leaf.size.x * leaf.size.y * leaf.size.z * 1e-9 * density;
+    let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(HEAVY);
+    let mass = leaf.size.x * leaf.size.y * leaf.size.z * CUBIC_METRES * density;
     let found = DO.iter().find(|(_, high, heavy)| height <= *high && mass <= *heavy);
-    found.map_or(6, |(count, ..)| *count)
+    found.map_or(MOST, |(count, ..)| *count)
 }
 
 /// Heights of the hinges along the run.
@@ -297,14 +348,14 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
     let span = hung.ends.1 - hung.ends.0 - 2.0 * fitted.from_end;
     let gaps = f64::from(fitted.count - 1);
     let pitch = span / gaps;
-    if pitch < 64.0 {
+    if pitch < PITCH {
         let says = format!(
             "{} hinges {} from the ends of `{}` stand {} apart; they need {}",
             fitted.count,
             bench.mm(fitted.from_end),
             bench.name(hung.door),
             bench.mm(pitch.max(0.0)),
-            bench.mm(64.0)
+            bench.mm(PITCH)
         );
         return Err(bench
             .error(work, "does-not-fit", says, &[hung.door])
@@ -333,22 +384,14 @@ fn too_close(bench: &Bench<'_>, work: &Work, hung: &Hung, places: &[f64]) -> Opt
     )
 }
 
-/// The bores in the door and the holes in the side, with what is screwed on.
-fn cut(
-    bench: &Bench<'_>,
-    work: &Work,
-    hung: &Hung,
-    fitted: &Fitted,
-    places: &[f64],
-    made: &mut Made,
-) -> Result<(), Problem> {
-    let (leaf, wall) = (&bench.placed[hung.door], &bench.placed[hung.side]);
-    let thick = leaf.size.z;
-    if fitted.cup.1 > thick - UNDER + 1e-6 {
+/// Refuses a door too thin for its cups, and a side in which the plates do not hold.
+fn holds(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Result<(), Problem> {
+    let (thick, deep) = (bench.placed[hung.door].size.z, fitted.cup.deep);
+    if deep > thick - UNDER + NOISE {
         let says = format!(
             "a cup {} deep leaves {} of `{}`, which is {} thick",
-            bench.mm(fitted.cup.1),
-            bench.mm((thick - fitted.cup.1).max(0.0)),
+            bench.mm(deep),
+            bench.mm((thick - deep).max(0.0)),
             bench.name(hung.door),
             bench.mm(thick)
         );
@@ -356,42 +399,50 @@ fn cut(
             .error(work, "breaks-through", says, &[hung.door])
             .help(format!("use a thicker door, or a shallower cup: {} at most", bench.mm(thick - UNDER))));
     }
-    let edge = leaf.reach(hung.inward).0;
-    let back = leaf.reach(hung.out).0;
-    let inner = wall.reach(hung.inward).1;
-    let line = hung.front - work.options.number("plate_line").unwrap_or(37.0);
-    if PLATE_HOLE.1 > wall.size.z - UNDER + 1e-6 || line - wall.reach(hung.out).0 < PLATE_HOLE.0 {
+    let wall = &bench.placed[hung.side];
+    let before = hung.front - fitted.line - wall.reach(hung.out).0;
+    if PLATE_HOLE.deep > wall.size.z - UNDER + NOISE || before < PLATE_HOLE.wide {
         let says = format!("the plate has no wood to hold in `{}`", bench.name(hung.side));
         return Err(bench
             .error(work, "does-not-fit", says, &[hung.side])
             .help("the side must be 14 mm thick, and deeper than `plate_line`"));
     }
+    Ok(())
+}
+
+/// The bores in the door and the holes in the side, with what is screwed on.
+fn cut(bench: &Bench<'_>, hung: &Hung, fitted: &Fitted, places: &[f64], made: &mut Made) {
+    let (leaf, wall) = (&bench.placed[hung.door], &bench.placed[hung.side]);
+    let edge = leaf.reach(hung.inward).0;
+    let back = leaf.reach(hung.out).0;
+    let inner = wall.reach(hung.inward).1;
+    let line = hung.front - fitted.line;
     let place = |across: f64, out: f64, at: f64| hung.inward * across + hung.out * out + hung.run * at;
     let (mut cups, mut plates) = (Vec::new(), Vec::new());
     for &at in places {
         let middle = place(edge + fitted.boring + HALF_CUP, back, at);
-        let mut bore = |part, kind, start, along, depth, wide| {
-            made.cuts.extend(Prism::hole(start, along, depth, wide).map(|shape| Sawn { part, kind, shape }));
+        let mut bore = |part, kind, start, along, hole: Bore| {
+            let shape = Prism::hole(start, along, hole.deep, hole.wide);
+            made.cuts.extend(shape.map(|shape| Sawn { part, kind, shape }));
         };
-        bore(hung.door, CutKind::HingeCup, middle, hung.out, fitted.cup.1, fitted.cup.0);
+        bore(hung.door, CutKind::HingeCup, middle, hung.out, fitted.cup);
         for way in [-1.0, 1.0] {
             let pilot = middle + hung.inward * CUP_SCREWS.1 + hung.run * (way * CUP_SCREWS.0);
-            bore(hung.door, CutKind::FittingHole, pilot, hung.out, CUP_PILOT.1, CUP_PILOT.0);
+            bore(hung.door, CutKind::FittingHole, pilot, hung.out, CUP_PILOT);
             let hole = place(inner, line, at + way * PLATE_HALF);
-            bore(hung.side, CutKind::FittingHole, hole, -hung.inward, PLATE_HOLE.1, PLATE_HOLE.0);
+            bore(hung.side, CutKind::FittingHole, hole, -hung.inward, PLATE_HOLE);
         }
         cups.extend(Placement::looking(middle, hung.out, hung.run));
         plates.extend(Placement::looking(place(inner, line, at), -hung.inward, hung.run));
     }
     let body = Prism {
         at: Placement::IDENTITY,
-        outline: Outline::circle(DVec2::ZERO, 0.5 * fitted.cup.0),
+        outline: Outline::circle(DVec2::ZERO, 0.5 * fitted.cup.wide),
         from: 0.0,
-        to: fitted.cup.1,
+        to: fitted.cup.deep,
     };
-    let item = Ironmongery::CupHinge(Size::of(fitted.cup.0), fitted.arm).into();
+    let item = Ironmongery::CupHinge(Size::of(fitted.cup.wide), fitted.arm).into();
     made.inserts.push(Insert { item, at: cups, body: Some(body) });
     let item = Ironmongery::HingePlate(Size::of(fitted.plate)).into();
     made.inserts.push(Insert { item, at: plates, body: None });
-    Ok(())
 }

@@ -7,6 +7,7 @@ use crate::joinery::bench::meet::side_of;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
+use crate::joinery::bench::tolerance::{LOOKS, NOISE};
 use crate::joinery::bench::worked::{CuttingPlane, Insert};
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::{Bolted, DoorFitting};
@@ -137,13 +138,33 @@ struct Place {
     ways: [(DVec3, f64); 2],
 }
 
+/// Bolts for knobs and pulls: diameter of their hole, and of the hole less the bolt, mm.
+const BOLT_HOLE: f64 = 5.0;
+/// See `BOLT_HOLE`.
+const BOLT_ROOM: f64 = 1.0;
+/// Steps that bolts on sale rise by, mm.
+const BOLT_STEP: f64 = 5.0;
+/// Least that a bolt goes into its knob or pull, mm.
+const BOLT_HOLD: f64 = 6.0;
+/// Diameter and length of a knob in pictures, mm.
+const KNOB_SIZE: f64 = 25.0;
+/// Between the bolts of a pull, mm: three steps of the system.
+const CENTRES: f64 = 96.0;
+
+/// The side a fitting goes on: as asked, else the front where the part has one, else the
+/// face that is marked.
+fn side(bench: &Bench<'_>, work: &Work, part: usize) -> Side {
+    let marked = bench.job.parts.get(part).map_or(Side::Front, |p| p.face);
+    let looks = bench.placed[part].axis(2).dot(Side::Front.normal()).abs() > LOOKS;
+    let usual = if looks { Side::Front } else { marked };
+    work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(usual)
+}
+
 /// Where the options put the fitting.
 fn place(bench: &Bench<'_>, work: &Work) -> Result<Place, Problem> {
     let part = bench.part(work, 0)?;
     let blank = &bench.placed[part];
-    let marked = bench.job.parts.get(part).map_or(Side::Front, |p| p.face);
-    let usual = if blank.axis(2).dot(Side::Front.normal()).abs() > 0.999 { Side::Front } else { marked };
-    let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(usual);
+    let side = side(bench, work, part);
     let out = side.normal();
     let Some(through) = blank.axis_along(out) else {
         let says =
@@ -163,49 +184,54 @@ fn place(bench: &Bench<'_>, work: &Work) -> Result<Place, Problem> {
     };
     let mut at = out * blank.reach(out).1;
     for way in [u, v] {
-        let given: Vec<(Side, f64)> = Side::ALL
-            .into_iter()
-            .filter(|s| s.normal().dot(way).abs() > 0.999)
-            .filter_map(|s| Some((s, work.options.number(s.name())?)))
-            .collect();
-        let middle = 0.5 * (blank.reach(way).0 + blank.reach(way).1);
-        at += match given.as_slice() {
-            [] => way * middle,
-            [(side, by)] => side.normal() * (blank.reach(side.normal()).1 - by),
-            [(one, _), (two, _), ..] => {
-                let says = format!("`{}` and `{}` both place it", one.name(), two.name());
-                return Err(bench.error(work, "contradictory", says, &[part]).help("give one of the two"));
-            }
-        };
+        at += measured(bench, work, part, way)?;
     }
-    let wrong = Side::ALL.into_iter().find(|s| {
-        let square = s.normal().dot(out).abs() > 0.999;
-        square && work.options.number(s.name()).is_some()
-    });
-    if let Some(wrong) = wrong {
-        let says = format!(
-            "on the {} of `{}` nothing can be measured from the {}",
-            side.name(),
-            bench.name(part),
-            wrong.name()
-        );
-        return Err(bench.error(work, "no-such-edge", says, &[part]).help("name an edge of that face"));
-    }
+    off_the_face(bench, work, part, side)?;
     Ok(Place { part, out, at, thick: blank.size[through], ways: [(u, size(u)), (v, size(v))] })
 }
 
+/// How far the fitting stands along a way of its face: from the edge that is named, else
+/// in the middle.
+fn measured(bench: &Bench<'_>, work: &Work, part: usize, way: DVec3) -> Result<DVec3, Problem> {
+    let blank = &bench.placed[part];
+    let given: Vec<(Side, f64)> = Side::ALL
+        .into_iter()
+        .filter(|s| s.normal().dot(way).abs() > LOOKS)
+        .filter_map(|s| Some((s, work.options.number(s.name())?)))
+        .collect();
+    match given.as_slice() {
+        [] => Ok(way * (0.5 * (blank.reach(way).0 + blank.reach(way).1))),
+        [(side, by)] => Ok(side.normal() * (blank.reach(side.normal()).1 - by)),
+        [(one, _), (two, _), ..] => {
+            let says = format!("`{}` and `{}` both place it", one.name(), two.name());
+            Err(bench.error(work, "contradictory", says, &[part]).help("give one of the two"))
+        }
+    }
+}
+
+/// Refuses a distance from a side that is no edge of the face.
+fn off_the_face(bench: &Bench<'_>, work: &Work, part: usize, side: Side) -> Result<(), Problem> {
+    let wrong = Side::ALL.into_iter().find(|s| {
+        let square = s.normal().dot(side.normal()).abs() > LOOKS;
+        square && work.options.number(s.name()).is_some()
+    });
+    let Some(wrong) = wrong else { return Ok(()) };
+    let says = format!(
+        "on the {} of `{}` nothing can be measured from the {}",
+        side.name(),
+        bench.name(part),
+        wrong.name()
+    );
+    Err(bench.error(work, "no-such-edge", says, &[part]).help("name an edge of that face"))
+}
+
 /// A hole of a fitting; a problem where it has no wood round it.
-fn bored(
-    bench: &Bench<'_>,
-    work: &Work,
-    place: &Place,
-    at: DVec3,
-    (wide, deep): (f64, f64),
-) -> Result<Vec<Sawn>, Problem> {
+fn bored(bench: &Bench<'_>, work: &Work, place: &Place, at: DVec3, bore: Bore) -> Result<Vec<Sawn>, Problem> {
+    let Bore { wide, deep } = bore;
     for (way, _) in place.ways {
         let (low, high) = bench.placed[place.part].reach(way);
         let left = (way.dot(at) - low).min(high - way.dot(at)) - 0.5 * wide;
-        if left < WALL - 1e-6 {
+        if left < WALL - NOISE {
             let says = format!(
                 "a hole of {} for `{}` comes within {} of an edge of `{}`; it needs {}",
                 bench.mm(wide),
@@ -238,13 +264,12 @@ fn bolted(
     places: &[DVec3],
     centres: Option<f64>,
 ) -> Result<Made, Problem> {
-    let hole = work.options.number("hole").unwrap_or(5.0);
+    let hole = work.options.number("hole").unwrap_or(BOLT_HOLE);
     let mut made = Made { parts: vec![place.part], ..Made::default() };
     for at in places {
-        made.cuts.extend(bored(bench, work, place, *at, (hole, place.thick))?);
+        made.cuts.extend(bored(bench, work, place, *at, Bore { wide: hole, deep: place.thick })?);
     }
-    // Bolts on sale rise by 5 mm and hold for 6 mm or more.
-    let length = ((place.thick + 6.0) / 5.0).ceil() * 5.0;
+    let length = ((place.thick + BOLT_HOLD) / BOLT_STEP).ceil() * BOLT_STEP;
     let at = |p: &DVec3| Placement::looking(*p, place.out, DVec3::Z);
     let (item, handle) = centres.map_or((Ironmongery::Knob, Handle::Knob), |centres| {
         (Ironmongery::Pull(Size::of(centres)), Handle::Pull)
@@ -252,10 +277,10 @@ fn bolted(
     made.inserts.push(Insert {
         item: item.into(),
         at: at(&place.at).into_iter().collect(),
-        body: (places.len() == 1).then(|| stalk(25.0, 25.0)),
+        body: (places.len() == 1).then(|| stalk(KNOB_SIZE, KNOB_SIZE)),
     });
     made.inserts.push(Insert {
-        item: Fastener::Bolt(sizes([hole - 1.0, length]), handle).into(),
+        item: Fastener::Bolt(sizes([hole - BOLT_ROOM, length]), handle).into(),
         at: places.iter().filter_map(at).collect(),
         body: None,
     });
@@ -304,16 +329,23 @@ impl Joinery for Pull {
             None => upright.1 > level.1,
         };
         let way = if stands { upright.0 } else { level.0 };
-        let centres = work.options.number("centres").unwrap_or(96.0);
+        let centres = work.options.number("centres").unwrap_or(CENTRES);
         let holes = [-0.5, 0.5].map(|by| place.at + way * (centres * by));
         Ok(vec![bolted(bench, work, &place, &holes, Some(centres))?])
     }
 }
 
-/// Thread, diameter and depth of the bore for its insert, mm (common practice, no
-/// source).
-const BORES: [(Thread, f64, f64); 4] =
-    [(Thread::M4, 6.0, 10.0), (Thread::M5, 7.0, 12.0), (Thread::M6, 8.0, 15.0), (Thread::M8, 10.0, 18.0)];
+/// The bore for an insert by its thread (common practice, no source).
+const BORES: &[(Thread, Bore)] = &[
+    (Thread::M4, Bore { wide: 6.0, deep: 10.0 }),
+    (Thread::M5, Bore { wide: 7.0, deep: 12.0 }),
+    (Thread::M6, M6_BORE),
+    (Thread::M8, Bore { wide: 10.0, deep: 18.0 }),
+];
+/// The bore of the usual insert.
+const M6_BORE: Bore = Bore { wide: 8.0, deep: 15.0 };
+/// How much wider than its thread an insert is at least, mm.
+const INSERT_WALL: f64 = 0.5;
 
 /// Refuses a bore for an insert that is no wider than the thread in it.
 pub(in crate::joinery) fn takes_thread(
@@ -322,7 +354,7 @@ pub(in crate::joinery) fn takes_thread(
     part: usize,
     (thread, bore): (Thread, f64),
 ) -> Result<(), Problem> {
-    if bore > thread.bolt() + 0.5 {
+    if bore > thread.bolt() + INSERT_WALL {
         return Ok(());
     }
     let says =
@@ -340,10 +372,11 @@ impl Joinery for InsertNut {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
         let thread = work.options.text("size").and_then(Thread::named).unwrap_or(Thread::M6);
-        let usual = BORES.iter().find(|(known, ..)| *known == thread).map_or((8.0, 15.0), |b| (b.1, b.2));
-        let (wide, deep) = work.options.pair("bore").unwrap_or(usual);
+        let usual = BORES.iter().find(|(known, _)| *known == thread).map_or(M6_BORE, |b| b.1);
+        let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
+        let Bore { wide, deep } = bore;
         takes_thread(bench, work, place.part, (thread, wide))?;
-        if deep > place.thick - WALL + 1e-6 {
+        if deep > place.thick - WALL + NOISE {
             let says = format!(
                 "a bore {} deep leaves {} of `{}`, which is {} thick there",
                 bench.mm(deep),
@@ -356,14 +389,14 @@ impl Joinery for InsertNut {
                 .error(work, "breaks-through", says, &[place.part])
                 .help(format!("use a shorter insert with `bore`: {most} at most")));
         }
-        let cuts = bored(bench, work, &place, place.at, (wide, deep))?;
+        let cuts = bored(bench, work, &place, place.at, bore)?;
         let at = Placement::looking(place.at, -place.out, DVec3::Z).into_iter().collect();
         let item = Fastener::InsertNut(thread, sizes([wide, deep])).into();
         let mut made = Made { parts: vec![place.part], cuts, ..Made::default() };
         made.inserts.push(Insert { item, at, body: Some(stalk(wide, deep)) });
         made.facts = Facts::Doors(DoorFitting::InsertNut(facts::doors::InsertNut {
             thread,
-            bore: Bore { wide, deep },
+            bore,
             from: side_of(place.out),
         }));
         Ok(vec![made])

@@ -58,13 +58,23 @@ static WORD: Word = Word {
 };
 
 /// Lengths on sale, mm, longest first.
-const LONG: [f64; 8] = [600.0, 550.0, 500.0, 450.0, 400.0, 350.0, 300.0, 250.0];
+const LONG: &[f64] = &[600.0, 550.0, 500.0, 450.0, 400.0, 350.0, 300.0, SHORTEST];
 /// How much more space than its own a runner bears, mm.
 const MORE: f64 = 0.8;
-/// Diameter and depth of the holes in the case, mm.
-const CASE_HOLE: (f64, f64) = (5.0, 12.0);
-/// Diameter and depth of the pilot holes in the drawer, mm.
-const PILOT: (f64, f64) = (2.5, 9.0);
+/// Space a runner takes at either side of a drawer, mm: half an inch.
+const CLEARANCE: f64 = 12.7;
+/// The shortest of `LONG`, mm.
+const SHORTEST: f64 = 250.0;
+/// The holes in the case: of a system row.
+const CASE_HOLE: Bore = Bore { wide: 5.0, deep: 12.0 };
+/// The pilot holes in the drawer.
+const PILOT: Bore = Bore { wide: 2.5, deep: 9.0 };
+/// Least wood left under either, mm.
+const UNDER: f64 = 1.0;
+/// From the front of the case to the first hole, mm: that of a system row.
+const FIRST: f64 = 37.0;
+/// From the last hole to the end of the runner at least, mm.
+const LAST: f64 = 20.0;
 /// From the ends of the runner to the outer pilot holes, mm.
 const PILOT_INSET: f64 = 35.0;
 /// Steps of the rows of holes in the case, mm.
@@ -95,7 +105,7 @@ impl Joinery for Runners {
         let run = run(bench, work, drawer, case)?;
         let (side, wall) = (&bench.placed[drawer], &bench.placed[case]);
         let space = wall.reach(run.outward).0 - side.reach(run.outward).1;
-        let clearance = work.options.number("clearance").unwrap_or(12.7);
+        let clearance = work.options.number("clearance").unwrap_or(CLEARANCE);
         if space < clearance - TOUCH || space > clearance + MORE + TOUCH {
             return Err(wrong_space(bench, work, &run, space, clearance));
         }
@@ -138,7 +148,7 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
     let begin = side.reach(front).1.min(wall.reach(front).1);
     let room = (begin - side.reach(front).0).min(begin - wall.reach(front).0);
     let asked = work.options.number("long");
-    let long = asked.or_else(|| LONG.into_iter().find(|long| *long <= room + TOUCH));
+    let long = asked.or_else(|| LONG.iter().copied().find(|long| *long <= room + TOUCH));
     if let Some(long) = long.filter(|long| *long <= room + TOUCH) {
         return Ok(Run { drawer, case, outward, front, up, long });
     }
@@ -147,7 +157,7 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
         bench.name(drawer),
         bench.name(case),
         bench.mm(room.max(0.0)),
-        bench.mm(asked.unwrap_or(250.0))
+        bench.mm(asked.unwrap_or(SHORTEST))
     );
     Err(bench
         .error(work, "does-not-fit", says, &[drawer, case])
@@ -172,34 +182,39 @@ fn wrong_space(bench: &Bench<'_>, work: &Work, run: &Run, space: f64, clearance:
     ))
 }
 
+/// Refuses sides that the screws of a runner would come out of.
+fn thick_enough(bench: &Bench<'_>, work: &Work, run: &Run) -> Result<(), Problem> {
+    let (side, wall) = (bench.placed[run.drawer].size.z, bench.placed[run.case].size.z);
+    if PILOT.deep <= side - UNDER + TOUCH && CASE_HOLE.deep <= wall - UNDER + TOUCH {
+        return Ok(());
+    }
+    let says = format!(
+        "`{}` is {} thick and `{}` {}: the screws of a runner need {} and {}",
+        bench.name(run.drawer),
+        bench.mm(side),
+        bench.name(run.case),
+        bench.mm(wall),
+        bench.mm(PILOT.deep + UNDER),
+        bench.mm(CASE_HOLE.deep + UNDER)
+    );
+    Err(bench.error(work, "breaks-through", says, &[run.drawer, run.case]).help("use thicker stock there"))
+}
+
 /// Holes in both, and what is bought.
 fn made(bench: &Bench<'_>, work: &Work, run: &Run, at: f64) -> Result<Made, Problem> {
     let (side, wall) = (&bench.placed[run.drawer], &bench.placed[run.case]);
     let (outer, inner) = (side.reach(run.outward).1, wall.reach(run.outward).0);
-    if PILOT.1 > side.size.z - 1.0 + TOUCH || CASE_HOLE.1 > wall.size.z - 1.0 + TOUCH {
-        let says = format!(
-            "`{}` is {} thick and `{}` {}: the screws of a runner need {} and {}",
-            bench.name(run.drawer),
-            bench.mm(side.size.z),
-            bench.name(run.case),
-            bench.mm(wall.size.z),
-            bench.mm(PILOT.1 + 1.0),
-            bench.mm(CASE_HOLE.1 + 1.0)
-        );
-        return Err(bench
-            .error(work, "breaks-through", says, &[run.drawer, run.case])
-            .help("use thicker stock there"));
-    }
+    thick_enough(bench, work, run)?;
     let begin = side.reach(run.front).1.min(wall.reach(run.front).1);
-    let first = work.options.number("first").unwrap_or(37.0);
+    let first = work.options.number("first").unwrap_or(FIRST);
     let place = |across: f64, back: f64| run.outward * across + run.front * (begin - back) + run.up * at;
     // The first hole, the last that the runner reaches, and one between them.
-    let most = ((run.long - first - 20.0) / STEP).floor().max(1.0);
+    let most = ((run.long - first - LAST) / STEP).floor().max(1.0);
     let in_case = [0.0, (0.5 * most).floor(), most].map(|k| first + STEP * k);
     let in_drawer = [PILOT_INSET, 0.5 * run.long, run.long - PILOT_INSET];
     let mut made = Made { parts: vec![run.drawer, run.case], ways_in: vec![run.front], ..Made::default() };
-    let mut bore = |part, start, along, (wide, deep): (f64, f64)| {
-        let shape = Prism::hole(start, along, deep, wide);
+    let mut bore = |part, start, along, hole: Bore| {
+        let shape = Prism::hole(start, along, hole.deep, hole.wide);
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::FittingHole, shape }));
     };
     for back in in_case {
@@ -213,9 +228,9 @@ fn made(bench: &Bench<'_>, work: &Work, run: &Run, at: f64) -> Result<Made, Prob
     made.inserts.push(Insert { item, at: middle.into_iter().collect(), body: None });
     made.facts = Facts::Doors(DoorFitting::Runner(Runner {
         long: run.long,
-        case_hole: Bore { wide: CASE_HOLE.0, deep: CASE_HOLE.1 },
+        case_hole: CASE_HOLE,
         case_at: in_case,
-        drawer_pilot: Bore { wide: PILOT.0, deep: PILOT.1 },
+        drawer_pilot: PILOT,
     }));
     // Across the runner, through its first hole: along it there is little to see.
     made.shown_by = Some(CuttingPlane { point: place(inner, in_case[0]), toward: run.front });

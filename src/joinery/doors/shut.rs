@@ -3,6 +3,7 @@
 use crate::geometry::DVec3;
 use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::model::Work;
 use crate::problem::Problem;
 
@@ -78,6 +79,10 @@ pub(in crate::joinery) fn shut(bench: &Bench<'_>, work: &Work) -> Result<Shut, P
     })
 }
 
+/// How far off the middle of a leaf its frame must stand, as a share of the leaf's width,
+/// to be beside it: a part it only crosses tells nothing of the hinged edge.
+const BESIDE: f64 = 0.3;
+
 /// Which way along `run` the free edge of a leaf is.
 fn free(bench: &Bench<'_>, leaf: usize, run: DVec3) -> Option<f64> {
     let hung = bench
@@ -89,7 +94,7 @@ fn free(bench: &Bench<'_>, leaf: usize, run: DVec3) -> Option<f64> {
     let door = &bench.placed[leaf];
     let (lo, hi) = door.reach(run);
     let toward = run.dot(frame.centre() - door.centre());
-    (toward.abs() > 0.3 * (hi - lo)).then(|| -toward.signum())
+    (toward.abs() > BESIDE * (hi - lo)).then(|| -toward.signum())
 }
 
 impl Shut {
@@ -105,7 +110,7 @@ impl Shut {
     ) -> Result<Vec<f64>, Problem> {
         let (low, high) = self.span;
         let room = high - low - 2.0 * inset;
-        if inset < 0.5 * apart - 1e-6 || room < f64::from(count.max(1) - 1) * apart - 1e-6 {
+        if inset < 0.5 * apart - NOISE || room < f64::from(count.max(1) - 1) * apart - NOISE {
             let each = bench.mm(apart);
             let what = if count > 1 {
                 format!("{count} fittings of {each}")

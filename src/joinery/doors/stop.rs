@@ -10,6 +10,7 @@ use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
@@ -91,6 +92,30 @@ struct Block {
 
 /// Least of a fixing in the wood, mm (common practice, no source).
 const HOLD: f64 = 8.0;
+/// The usual block: length and height, mm.
+const BLOCK: (f64, f64) = (40.0, 10.0);
+/// Its thickness, mm.
+const BLOCK_THICK: f64 = 12.0;
+/// The usual screw and pin: diameter and length, mm.
+const SCREW: (f64, f64) = (3.5, 20.0);
+/// See `SCREW`.
+const PIN: (f64, f64) = (1.5, 20.0);
+/// Pilot hole as a share of the diameter: a pin holds by its shank alone, so its hole
+/// is only a little thinner.
+const SCREW_PILOT: f64 = 0.7;
+/// See `SCREW_PILOT`.
+const PIN_PILOT: f64 = 0.8;
+/// A drawer's front longer than this racks on one stop, mm.
+const LONG_FRONT: f64 = 250.0;
+/// From the ends to the blocks, mm, and as a share of a short run.
+const INSET: f64 = 60.0;
+/// See `INSET`.
+const INSET_SHARE: f64 = 0.25;
+/// Where two pins stand from the middle of a block, as a share of its length: one alone
+/// would let it turn.
+const PINS: &[f64] = &[-0.25, 0.25];
+/// Least wood round a fixing, mm.
+const ROUND: f64 = 1.0;
 
 impl Joinery for Stop {
     fn word(&self) -> &'static Word {
@@ -106,30 +131,20 @@ impl Joinery for Stop {
         let block = block(work);
         stands(bench, work, &shut, &block)?;
         let long = shut.span.1 - shut.span.0;
-        let usual = if shut.free.is_none() && long > 250.0 { 2 } else { 1 };
+        let usual = if shut.free.is_none() && long > LONG_FRONT { 2 } else { 1 };
         let count = work.options.count("count").unwrap_or(usual);
-        let inset = work.options.number("inset").unwrap_or((0.25 * long).min(60.0));
+        let inset = work.options.number("inset").unwrap_or((INSET_SHARE * long).min(INSET));
         let places = shut.places(bench, work, (count, inset), block.long)?;
         let mut made = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
         let (mut blocks, mut heads) = (Vec::new(), Vec::new());
-        let deep = block.fixing.1 - block.high;
-        let share = if block.pins { 0.8 } else { 0.7 };
         for place in places {
             let foot = shut.behind(place, block.clearance + 0.5 * block.thick);
             blocks.extend(Placement::looking(foot, shut.normal, shut.run));
             in_the_way(bench, work, &shut, &block, foot)?;
-            let apart: &[f64] = if block.pins { &[-0.25, 0.25] } else { &[0.0] };
-            for at in apart {
-                let mouth = foot + shut.run * (at * block.long);
-                let Some(shape) = Prism::hole(mouth, -shut.normal, deep, share * block.fixing.0) else {
-                    continue;
-                };
-                let left = bench.wall_round(shut.case, &shape);
-                if left < 1.0 - 1e-6 {
-                    return Err(through(bench, work, &shut, &block, left));
-                }
+            for shape in pilots(bench, work, &shut, &block, foot)? {
+                let head = shape.at.origin + shut.normal * block.high;
+                heads.extend(Placement::looking(head, -shut.normal, shut.run));
                 made.cuts.push(Sawn { part: shut.case, kind: CutKind::FittingHole, shape });
-                heads.extend(Placement::looking(mouth + shut.normal * block.high, -shut.normal, shut.run));
             }
         }
         made.facts = Facts::Doors(DoorFitting::StopBlocks(StopBlocks {
@@ -137,30 +152,73 @@ impl Joinery for Stop {
             long: block.long,
             thick: block.thick,
             high: block.high,
-            pilot: Bore { wide: share * block.fixing.0, deep },
+            pilot: block.pilot(),
         }));
-        let size = sizes([block.fixing.0, block.fixing.1]);
-        let fixing = if block.pins { Fastener::Pin(size) } else { Fastener::Screw(size) };
-        let item = Wooden::StopBlock(sizes([block.long, block.thick, block.high])).into();
-        let low = DVec3::new(-0.5 * block.long, -0.5 * block.thick, 0.0);
-        let high = DVec3::new(0.5 * block.long, 0.5 * block.thick, block.high);
-        let body = Prism::block(Placement::IDENTITY, low, high);
-        made.inserts.push(Insert { item, at: blocks, body: Some(body) });
-        let body = rod(block.fixing.0, block.fixing.1);
-        made.inserts.push(Insert { item: fixing.into(), at: heads, body: Some(body) });
+        made.inserts.extend(listed(&block, blocks, heads));
         Ok(vec![made])
     }
+}
+
+impl Block {
+    /// The pilot hole of one of its fixings.
+    fn pilot(&self) -> Bore {
+        let share = if self.pins { PIN_PILOT } else { SCREW_PILOT };
+        Bore { wide: share * self.fixing.0, deep: self.fixing.1 - self.high }
+    }
+
+    /// Its shape, standing on the middle of its foot.
+    fn corners(&self) -> (DVec3, DVec3) {
+        let low = DVec3::new(-0.5 * self.long, -0.5 * self.thick, 0.0);
+        (low, DVec3::new(0.5 * self.long, 0.5 * self.thick, self.high))
+    }
+}
+
+/// The pilot holes of one block; a problem where one comes through.
+fn pilots(
+    bench: &Bench<'_>,
+    work: &Work,
+    shut: &Shut,
+    block: &Block,
+    foot: DVec3,
+) -> Result<Vec<Prism>, Problem> {
+    let apart: &[f64] = if block.pins { PINS } else { &[0.0] };
+    let bore = block.pilot();
+    let mut holes = Vec::new();
+    for at in apart {
+        let mouth = foot + shut.run * (at * block.long);
+        let Some(shape) = Prism::hole(mouth, -shut.normal, bore.deep, bore.wide) else { continue };
+        let left = bench.wall_round(shut.case, &shape);
+        if left < ROUND - NOISE {
+            return Err(through(bench, work, shut, block, left));
+        }
+        holes.push(shape);
+    }
+    Ok(holes)
+}
+
+/// Blocks and fixings, where they stand.
+fn listed(block: &Block, blocks: Vec<Placement>, heads: Vec<Placement>) -> [Insert; 2] {
+    let size = sizes([block.fixing.0, block.fixing.1]);
+    let fixing = if block.pins { Fastener::Pin(size) } else { Fastener::Screw(size) };
+    let item = Wooden::StopBlock(sizes([block.long, block.thick, block.high])).into();
+    let (low, high) = block.corners();
+    let body = Prism::block(Placement::IDENTITY, low, high);
+    let screw = rod(block.fixing.0, block.fixing.1);
+    [
+        Insert { item, at: blocks, body: Some(body) },
+        Insert { item: fixing.into(), at: heads, body: Some(screw) },
+    ]
 }
 
 /// The block asked for, or the usual one.
 fn block(work: &Work) -> Block {
     let pins = work.options.text("by") == Some("pins");
-    let (long, high) = work.options.pair("block").unwrap_or((40.0, 10.0));
-    let usual = if pins { (1.5, 20.0) } else { (3.5, 20.0) };
+    let (long, high) = work.options.pair("block").unwrap_or(BLOCK);
+    let usual = if pins { PIN } else { SCREW };
     Block {
         long,
         high,
-        thick: work.options.number("thick").unwrap_or(12.0),
+        thick: work.options.number("thick").unwrap_or(BLOCK_THICK),
         clearance: work.options.number("clearance").unwrap_or(0.0),
         fixing: work.options.pair("fixing").unwrap_or(usual),
         pins,
@@ -191,7 +249,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .help("make the block less `thick`, or name a part that goes further back"));
     }
     let hold = block.fixing.1 - block.high;
-    if hold < HOLD - 1e-6 {
+    if hold < HOLD - NOISE {
         let says = format!(
             "a fixing {} long through a block of {} holds {} in `{case}`; it needs {}",
             bench.mm(block.fixing.1),
@@ -203,7 +261,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .error(work, "screw-too-short", says, &[shut.case])
             .help(format!("use one {} long or more with `fixing`", bench.mm(block.high + HOLD))));
     }
-    if block.high < shut.gap + WALL - 1e-6 {
+    if block.high < shut.gap + WALL - NOISE {
         let says = format!(
             "a block {} high catches {} of `{leaf}`, which passes `{case}` {} off",
             bench.mm(block.high),
@@ -227,8 +285,8 @@ fn in_the_way(
     foot: DVec3,
 ) -> Result<(), Problem> {
     let Some(at) = Placement::looking(foot, shut.normal, shut.run) else { return Ok(()) };
-    let low = DVec3::new(-0.5 * block.long, -0.5 * block.thick, 0.0);
-    let shape = Prism::block(at, low, DVec3::new(-low.x, -low.y, block.high));
+    let (low, high) = block.corners();
+    let shape = Prism::block(at, low, high);
     let piece = |part: usize| bench.job.parts.get(part).map(|p| p.piece);
     for (other, blank) in bench.placed.iter().enumerate() {
         if other == shut.case || piece(other) != piece(shut.case) {

@@ -3,6 +3,7 @@
 use crate::joinery::bench::corner;
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::MOSTLY;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::EdgeJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -113,7 +114,7 @@ fn crosses(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Option<Problem
     };
     solid(a)?;
     solid(b)?;
-    if bench.placed[a].at.x.dot(bench.placed[b].at.x).abs() > 0.9 {
+    if bench.placed[a].at.x.dot(bench.placed[b].at.x).abs() > MOSTLY {
         return None;
     }
     let says = format!("the grain of `{}` crosses that of `{}`", bench.name(a), bench.name(b));

@@ -7,6 +7,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet;
 use crate::joinery::bench::seen::{Bench, Lip};
+use crate::joinery::bench::tolerance::{NEARER, NOISE};
 use crate::joinery::bench::worked::WorkedPart;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Lipped};
@@ -72,6 +73,9 @@ pub(in crate::joinery) static WORD: Word = Word {
     example: "lipping([left, right], \"front\", oak, #{ thick: 6 });",
 };
 
+/// Thickness of the usual lipping, mm.
+const THICK: f64 = 6.0;
+
 impl Joinery for Lipping {
     fn word(&self) -> &'static Word {
         &WORD
@@ -83,7 +87,7 @@ impl Joinery for Lipping {
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         bench.part(work, 0)?;
-        let thick = work.options.number("thick").unwrap_or(6.0);
+        let thick = work.options.number("thick").unwrap_or(THICK);
         let stock = work.options.stock("stock").filter(|s| s.0 < bench.job.stock.len());
         let stock = stock
             .ok_or_else(|| bench.error(work, "missing-argument", "`lipping` needs a stock".into(), &[]))?;
@@ -213,7 +217,7 @@ fn once(bench: &Bench<'_>, work: &Work, k: usize) -> Result<(), Problem> {
 fn chamfers(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Vec<Sawn>, Problem> {
     let Some(wide) = work.options.number("chamfer") else { return Ok(Vec::new()) };
     let room = (0.5 * lip.blank.size.y).min(lip.blank.size.z) - LEAST_EDGE;
-    if wide > room + 1e-6 {
+    if wide > room + NOISE {
         let says = format!(
             "a chamfer of {} leaves no edge on a lipping {} thick and {} wide",
             bench.mm(wide),
@@ -237,33 +241,17 @@ fn chamfers(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<V
 /// for together with a chamfer.
 fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Option<Sawn>, Problem> {
     let Some(angle) = work.options.number("bevel") else {
-        if work.options.sides("long").is_none() {
-            return Ok(None);
-        }
-        let says = "`long` is given, but no `bevel`".to_owned();
-        return Err(bench
-            .error(work, "missing-option", says, &[lip.of])
-            .help("add `bevel` with how far the face leans, in degrees"));
+        return stray(bench, work, lip).map_or(Ok(None), Err);
     };
     if work.options.number("chamfer").is_some() {
         let says = "`bevel` and `chamfer` both shape the outer face".to_owned();
         return Err(bench.error(work, "contradictory", says, &[lip.of]).help("leave one of them out"));
     }
     let at = lip.blank.at;
-    let marked = bench.job.parts.get(lip.of).map(|p| p.face);
-    let long = work.options.sides("long").and_then(|s| s.first().copied()).or(marked);
-    let lean = long.map_or(0.0, |side| side.normal().dot(at.y));
-    if lean.abs() < 0.7 {
-        let side = long.map_or("side", Side::name);
-        let says =
-            format!("the {side} is no face of `{}`: a bevel leans between its faces", bench.name(lip.of));
-        return Err(bench
-            .error(work, "no-such-edge", says, &[lip.of])
-            .help("name in `long` a side that a face of the panel looks to"));
-    }
+    let lean = toward_long(bench, work, lip)?;
     let (thick, wide) = (lip.blank.size.z, lip.blank.size.y);
     let off = wide * trig::tan(angle.to_radians());
-    if off > thick - LEAST_EDGE + 1e-6 {
+    if off > thick - LEAST_EDGE + NOISE {
         let says = format!(
             "a bevel of {} takes {} off a lipping {} thick",
             crate::measure::angle(angle),
@@ -279,6 +267,33 @@ fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<O
     let (sin, cos) = trig::sin_cos(angle.to_radians());
     let shape = Prism::half_space(at.point(DVec3::Y * edge), at.dir(DVec3::new(0.0, way * sin, -cos)));
     Ok(shape.map(|shape| Sawn { part: index, kind: CutKind::Bevel, shape }))
+}
+
+/// `long` where there is no bevel.
+fn stray(bench: &Bench<'_>, work: &Work, lip: &Lip) -> Option<Problem> {
+    work.options.sides("long")?;
+    let says = "`long` is given, but no `bevel`".to_owned();
+    Some(
+        bench
+            .error(work, "missing-option", says, &[lip.of])
+            .help("add `bevel` with how far the face leans, in degrees"),
+    )
+}
+
+/// Which way across the strip its long edge lies, by its sign: to the side asked for, else
+/// to the marked face of the panel, which is the one seen.
+fn toward_long(bench: &Bench<'_>, work: &Work, lip: &Lip) -> Result<f64, Problem> {
+    let marked = bench.job.parts.get(lip.of).map(|p| p.face);
+    let long = work.options.sides("long").and_then(|s| s.first().copied()).or(marked);
+    let lean = long.map_or(0.0, |side| side.normal().dot(lip.blank.at.y));
+    if lean.abs() >= NEARER {
+        return Ok(lean);
+    }
+    let side = long.map_or("side", Side::name);
+    let says = format!("the {side} is no face of `{}`: a bevel leans between its faces", bench.name(lip.of));
+    Err(bench
+        .error(work, "no-such-edge", says, &[lip.of])
+        .help("name in `long` a side that a face of the panel looks to"))
 }
 
 /// A strip widened to stand over its panel on both faces.

@@ -4,7 +4,9 @@ use super::mitred_tongue;
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::made::{Joinery, Made};
-use crate::joinery::bench::seam::{CHEEK, DRY, OFFSET, Seam, TOWARD, seam};
+use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::seam::{CHEEK, DRY, GrooveAt, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
 use crate::joinery::bench::worked::Insert;
@@ -54,6 +56,9 @@ static WORD: Word = Word {
     example: "loose_tongue(left_board, right_board, #{ tongue: \"6x18\" });",
 };
 
+/// Width of the usual strip in thicknesses: half as deep again as thick in either board.
+const WIDE: f64 = 3.0;
+
 impl Joinery for LooseTongue {
     fn word(&self) -> &'static Word {
         &WORD
@@ -70,20 +75,13 @@ impl Joinery for LooseTongue {
             return mitred_tongue::tongued(bench, work, (a, b));
         }
         let seam = seam(bench, work, a, b)?;
-        let third = seam.thick() / 3.0;
-        let (thick, width) = work.options.pair("tongue").unwrap_or((third, 3.0 * third));
+        let third = third(seam.thick());
+        let (thick, width) = work.options.pair("tongue").unwrap_or((third, WIDE * third));
         let slack = work.options.number("slack").unwrap_or(0.5);
         let stop = work.options.number("stop").unwrap_or(0.0);
-        let length = strip_length(bench, work, &seam, (a, b), stop)?;
+        let length = strip_length(bench, work, &seam, Pair { a, b }, stop)?;
         if width < 2.0 * CHEEK {
-            let says = format!(
-                "a tongue {} wide lies only {} in each board",
-                bench.mm(width),
-                bench.mm(0.5 * width)
-            );
-            return Err(bench
-                .error(work, "does-not-fit", says, &[a, b])
-                .help("write thickness first: \"6x18\""));
+            return Err(narrow(bench, work, Pair { a, b }, width));
         }
         let tongue = seam.tongue(bench, work, thick, (a, b))?;
         let half = 0.5 * width;
@@ -95,7 +93,7 @@ impl Joinery for LooseTongue {
         };
         for (part, deep) in [(a, (-BEYOND, half + slack)), (b, (-half - slack, BEYOND))] {
             let stretch = seam.stretch(&bench.grown[part], stop);
-            made.cuts.push(seam.groove(bench, work, part, stretch, tongue, deep)?);
+            made.cuts.push(seam.groove(bench, work, part, GrooveAt { stretch, tongue, deep })?);
         }
         made.inserts.push(Insert {
             item: Wooden::LooseTongue(sizes([thick, width, length])).into(),
@@ -113,14 +111,15 @@ impl Joinery for LooseTongue {
     }
 }
 
+/// A strip that is let in too little to hold.
+fn narrow(bench: &Bench<'_>, work: &Work, pair: Pair, width: f64) -> Problem {
+    let says = format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width));
+    bench.error(work, "does-not-fit", says, &pair.parts()).help("write thickness first: \"6x18\"")
+}
+
 /// Length of the strip, mm; an error where its stops leave nothing.
-fn strip_length(
-    bench: &Bench<'_>,
-    work: &Work,
-    seam: &Seam,
-    (a, b): (usize, usize),
-    stop: f64,
-) -> Result<f64, Problem> {
+fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f64) -> Result<f64, Problem> {
+    let Pair { a, b } = pair;
     let whole = seam.along.1 - seam.along.0;
     let left = whole - 2.0 * stop;
     if left > 2.0 * CHEEK {

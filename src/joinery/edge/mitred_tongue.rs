@@ -4,8 +4,10 @@ use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::plane::Plane;
+use crate::joinery::bench::pocket::third;
 use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{self as facts, EdgeJoint};
@@ -19,6 +21,15 @@ const BEYOND: f64 = 1.0;
 /// How far towards the inside of the mitre a tongue stands, as a share of half of
 /// what is free on the slope (common practice, no source).
 const INWARD: f64 = 0.6;
+
+/// A groove for it, sunk from the slope.
+struct Slot {
+    part: usize,
+    centre: DVec3,
+    into: DVec3,
+    /// Along the mitre.
+    along: DVec3,
+}
 
 /// The tongue, mm.
 struct Strip {
@@ -46,9 +57,10 @@ pub(in crate::joinery) fn tongued(
         ..Made::default()
     };
     for (part, into) in [(a, -plane.out), (b, plane.out)] {
-        room(bench, work, &plane, &strip, (part, centre, into))?;
+        let slot = Slot { part, centre, into, along: plane.rect.along };
+        room(bench, work, &strip, &slot)?;
         let long = if strip.stopped { strip.long } else { strip.long + 2.0 * BEYOND };
-        let shape = slot(centre, plane.rect.along, into, (long, strip.thick, deep));
+        let shape = slot.sunk(DVec3::new(long, strip.thick, deep));
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Groove, shape }));
     }
     let half = 0.5 * DVec3::new(strip.long, strip.thick, strip.width);
@@ -62,18 +74,20 @@ pub(in crate::joinery) fn tongued(
     Ok(vec![made])
 }
 
-/// A box sunk from `centre` along `into`: `long` along, `thick` across, `deep`.
-fn slot(centre: DVec3, along: DVec3, into: DVec3, (long, thick, deep): (f64, f64, f64)) -> Option<Prism> {
-    let at = Placement::looking(centre, into, along)?;
-    let corner = DVec3::new(0.5 * long, 0.5 * thick, 0.0);
-    Some(Prism::block(at, -corner, corner + DVec3::Z * deep))
+impl Slot {
+    /// The groove: `size` along, across and deep.
+    fn sunk(&self, size: DVec3) -> Option<Prism> {
+        let at = Placement::looking(self.centre, self.into, self.along)?;
+        let corner = DVec3::new(0.5 * size.x, 0.5 * size.y, 0.0);
+        Some(Prism::block(at, -corner, corner + DVec3::Z * size.z))
+    }
 }
 
 /// The strip asked for, or that of the trade; errors where the slope has no room.
 fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Strip, Problem> {
     let slope = plane.rect.width;
     // Of the thickness of the parts, which the slope is longer than.
-    let third = bench.placed[a].size.z.min(bench.placed[b].size.z) / 3.0;
+    let third = third(bench.placed[a].size.z.min(bench.placed[b].size.z));
     let (thick, width) = work.options.pair("tongue").unwrap_or((third, 2.0 * third));
     let stop = work.options.number("stop").unwrap_or(0.0);
     let long = plane.rect.length - 2.0 * stop;
@@ -90,7 +104,7 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
             format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width)),
             "write thickness first: \"4x12\"",
         )
-    } else if thick + 2.0 * CHEEK > slope + 1e-6 {
+    } else if thick + 2.0 * CHEEK > slope + NOISE {
         let says = format!(
             "a tongue {} thick has no room on the mitre of `{first}` and `{second}`, which is {} wide",
             bench.mm(thick),
@@ -119,19 +133,14 @@ fn middle(bench: &Bench<'_>, work: &Work, plane: &Plane, strip: &Strip, part: us
 }
 
 /// Refuses a groove that comes through its part or leaves less than a cheek.
-fn room(
-    bench: &Bench<'_>,
-    work: &Work,
-    plane: &Plane,
-    strip: &Strip,
-    (part, centre, into): (usize, DVec3, DVec3),
-) -> Result<(), Problem> {
+fn room(bench: &Bench<'_>, work: &Work, strip: &Strip, slot: &Slot) -> Result<(), Problem> {
+    let part = slot.part;
     let deep = 0.5 * strip.width + strip.slack;
     // Its ends may be open: what counts is round its middle.
     let long = (0.5 * strip.long).min(strip.thick);
-    let left = slot(centre, plane.rect.along, into, (long, strip.thick, deep))
-        .map_or(0.0, |shape| bench.wall_round(part, &shape));
-    if left >= CHEEK - 1e-6 {
+    let shape = slot.sunk(DVec3::new(long, strip.thick, deep));
+    let left = shape.map_or(0.0, |shape| bench.wall_round(part, &shape));
+    if left >= CHEEK - NOISE {
         return Ok(());
     }
     let says = format!(

@@ -4,7 +4,8 @@ use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
-use crate::joinery::bench::seam::{DRY, OFFSET, Seam, TOWARD, seam};
+use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::seam::{DRY, GrooveAt, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::facts::Facts;
@@ -87,7 +88,7 @@ impl Joinery for Tongue {
         };
         let deep = (-sizes.depth - sizes.slack, BEYOND);
         let stretch = seam.stretch(&bench.grown[b], 0.0);
-        made.cuts.push(seam.groove(bench, work, b, stretch, tongue, deep)?);
+        made.cuts.push(seam.groove(bench, work, b, GrooveAt { stretch, tongue, deep })?);
         made.facts = Facts::Edge(EdgeJoint::Tongued(Tongued {
             thick: sizes.thick,
             long: sizes.depth,
@@ -99,7 +100,7 @@ impl Joinery for Tongue {
 
 /// Sizes as asked for, or by the rule.
 fn sizes(work: &Work, seam: &Seam) -> Sizes {
-    let thick = work.options.number("thick").unwrap_or(seam.thick() / 3.0);
+    let thick = work.options.number("thick").unwrap_or(third(seam.thick()));
     let depth = work.options.number("depth").unwrap_or(thick);
     Sizes { thick, depth, slack: work.options.number("slack").unwrap_or(0.5) }
 }

@@ -204,6 +204,9 @@ impl From<Support> for Item {
     }
 }
 
+/// Length and width of biscuits, the smallest first, mm (common practice, no source).
+const LENSES: [(f64, f64); 3] = [(47.0, 15.0), (53.0, 19.0), (56.0, 23.0)];
+
 impl BiscuitSize {
     /// The number it is sold by.
     pub fn number(self) -> u32 {
@@ -217,9 +220,9 @@ impl BiscuitSize {
     /// Length and width, mm (common practice, no source).
     pub fn lens(self) -> (f64, f64) {
         match self {
-            Self::No0 => (47.0, 15.0),
-            Self::No10 => (53.0, 19.0),
-            Self::No20 => (56.0, 23.0),
+            Self::No0 => LENSES[0],
+            Self::No10 => LENSES[1],
+            Self::No20 => LENSES[2],
         }
     }
 }
@@ -246,13 +249,14 @@ impl Thread {
 
     /// Diameter of its bolt, mm.
     pub fn bolt(self) -> f64 {
-        match self {
-            Self::M4 => 4.0,
-            Self::M5 => 5.0,
-            Self::M6 => 6.0,
-            Self::M8 => 8.0,
-            Self::M10 => 10.0,
-        }
+        // A metric thread is named by it (ISO 261).
+        f64::from(match self {
+            Self::M4 => 4,
+            Self::M5 => 5,
+            Self::M6 => 6,
+            Self::M8 => 8,
+            Self::M10 => 10,
+        })
     }
 }
 

@@ -6,10 +6,11 @@ use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH};
-use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::ties::Tie;
+use crate::joinery::bench::takes::Tie;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::channels::movement::{edge_moves, points, unknown_wood};
 use crate::joinery::facts::Facts;
@@ -98,9 +99,31 @@ const ROOM: f64 = 0.5;
 /// Wood left under a slotted screw's head, mm.
 const UNDER_HEAD: f64 = 20.0;
 /// Lengths of screws on sale, mm, longest first.
-const LONG: [f64; 9] = [60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0];
+const LONG: &[f64] = &[60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0];
 /// Least a screw must hold in the top, mm.
 const HOLD: f64 = 8.0;
+/// What of a usual screw goes into the top at most, mm: a longer one gains nothing.
+const DEEP_ENOUGH: f64 = 20.0;
+/// Diameter of the usual screw, mm.
+const SCREW: f64 = 4.0;
+/// Width and length of the usual button, mm.
+const BUTTON: (f64, f64) = (25.0, 45.0);
+/// Its tongue: thickness, and how far it reaches into the rail, mm.
+const TONGUE: (f64, f64) = (9.0, 10.0);
+/// From the top of the rail to the slot, mm.
+const DOWN: f64 = 12.0;
+/// Least of a button behind its tongue, mm: its screw must not split it.
+const BEHIND: f64 = 12.0;
+/// Room before a tongue at the bottom of its slot, mm.
+const BEFORE: f64 = 1.0;
+/// Greatest distance of buttons, and from the ends of a rail to the outer ones, mm.
+const SPACING: f64 = 300.0;
+/// See `SPACING`.
+const INSET: f64 = 75.0;
+/// How much wider than its screw a slot is, mm.
+const SLOT_ROOM: f64 = 0.5;
+/// How much wider than two diameters of the screw its washer and the bore for it are, mm.
+const WASHER: f64 = 2.0;
 
 /// How a rail stands under the top, and what moves, piece coordinates, mm.
 struct Under {
@@ -173,7 +196,7 @@ fn under(bench: &Bench<'_>, work: &Work, top: usize, rail: usize) -> Result<Unde
 
 /// Places along the rail.
 fn row(bench: &Bench<'_>, work: &Work, under: &Under, wide: f64) -> Result<Vec<DVec3>, Problem> {
-    let row = Row { spacing: 300.0, inset: 75.0, apart: wide + 2.0 * WALL, edge: 0.5 * wide + WALL };
+    let row = Row { spacing: SPACING, inset: INSET, apart: wide + 2.0 * WALL, edge: 0.5 * wide + WALL };
     let places = row::places(bench, work, &row, under.length, &Named { one: "button", many: "buttons" })?;
     let n = under.m.normal;
     let face = under.inner * bench.placed[under.rail].reach(under.inner).1 + n * under.m.face;
@@ -185,15 +208,16 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
     let (lo, hi) = bench.placed[under.top].reach(under.m.normal);
     let most = through + hi - lo - WALL;
     let asked = work.options.pair("screw");
-    let usual = LONG.into_iter().find(|l| *l <= most + 1e-6 && *l <= through + 20.0).unwrap_or(0.0);
-    let (thick, length) = asked.unwrap_or((4.0, usual));
-    let (code, says) = if length > most + 1e-6 {
+    let fits = |l: &f64| *l <= most + NOISE && *l <= through + DEEP_ENOUGH;
+    let usual = LONG.iter().copied().find(fits).unwrap_or(0.0);
+    let (thick, length) = asked.unwrap_or((SCREW, usual));
+    let (code, says) = if length > most + NOISE {
         let left = bench.mm((most + WALL - length).max(0.0));
         (
             "breaks-through",
             format!("a screw {} long leaves {left} of `{}`", bench.mm(length), bench.name(under.top)),
         )
-    } else if length < through + HOLD - 1e-6 {
+    } else if length < through + HOLD - NOISE {
         let holds = bench.mm((length - through).max(0.0));
         (
             "screw-too-short",
@@ -212,24 +236,72 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
 
 /// A button and the slot for its tongue, mm.
 struct Button {
-    /// Length of its block.
+    /// Width and length of its block.
+    wide: f64,
     long: f64,
+    /// Thickness of its tongue.
+    tongue: f64,
     /// How far its tongue reaches into the rail.
     reach: f64,
     /// From the top to the slot.
     down: f64,
-    /// Length, width and depth of the slot.
-    slot: (f64, f64, f64),
+    /// The slot.
+    slot: Oblong,
+}
+
+impl Button {
+    /// The button asked for, or the usual one.
+    fn of(work: &Work, under: &Under) -> Self {
+        let (wide, long) = work.options.pair("button").unwrap_or(BUTTON);
+        let (tongue, reach) = work.options.pair("tongue").unwrap_or(TONGUE);
+        let down = work.options.number("down").unwrap_or(DOWN);
+        // As deep as the tongue comes in when the top has moved, and as long as it
+        // travels along the rail.
+        let slot = Oblong {
+            length: wide + tongue + ROOM + 2.0 * under.along,
+            width: tongue + ROOM,
+            depth: reach + under.out + BEFORE,
+        };
+        Self { wide, long, tongue, reach, down, slot }
+    }
+
+    /// What is told of so many of them.
+    fn facts(&self, under: &Under, count: usize, pilot: Bore) -> Buttoned {
+        let Oblong { length, width, depth } = self.slot;
+        let moves = under.out.max(under.along);
+        Buttoned { count, moves, slot: [length, width, depth], down: self.down, pilot }
+    }
+
+    /// Thickness of its block.
+    fn block(&self) -> f64 {
+        self.down + self.tongue
+    }
+
+    /// Its shape: x from the rail under the top, y up, z along the rail; its shoulder
+    /// stands at nought.
+    fn body(&self) -> Prism {
+        let back = self.long - self.reach;
+        let foot = -self.block();
+        let outline = Outline::polygon(vec![
+            DVec2::new(-self.reach, foot),
+            DVec2::new(back, foot),
+            DVec2::new(back, 0.0),
+            DVec2::new(0.0, 0.0),
+            DVec2::new(0.0, -self.down),
+            DVec2::new(-self.reach, -self.down),
+        ]);
+        Prism { at: Placement::IDENTITY, outline, from: -0.5 * self.wide, to: 0.5 * self.wide }
+    }
 }
 
 /// Refuses a button that rail or screw have no room for.
 fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Result<(), Problem> {
     let (lo, hi) = bench.placed[under.rail].reach(under.inner);
-    if button.slot.2 > hi - lo - WALL + 1e-6 {
+    if button.slot.depth > hi - lo - WALL + NOISE {
         let says = format!(
             "a slot {} deep leaves {} of `{}`: the tongue takes {}, the top moves by {}",
-            bench.mm(button.slot.2),
-            bench.mm((hi - lo - button.slot.2).max(0.0)),
+            bench.mm(button.slot.depth),
+            bench.mm((hi - lo - button.slot.depth).max(0.0)),
             bench.name(under.rail),
             bench.mm(button.reach),
             bench.mm(under.out)
@@ -238,7 +310,7 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
             .error(work, "breaks-through", says, &[under.rail])
             .help("make the tongue shorter, or the rail thicker"));
     }
-    if button.long < button.reach + under.out + 12.0 {
+    if button.long < button.reach + under.out + BEHIND {
         let says = format!(
             "a button {} long has no room for its screw behind a tongue of {}",
             bench.mm(button.long),
@@ -249,10 +321,10 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
             .help("write its width first, and make it longer"));
     }
     let foot = bench.placed[under.rail].reach(-under.m.normal).1 + under.m.face;
-    if button.down + button.slot.1 > foot - WALL + 1e-6 {
+    if button.down + button.slot.width > foot - WALL + NOISE {
         let says = format!(
             "a slot {} down leaves nothing of `{}` below it",
-            bench.mm(button.down + button.slot.1),
+            bench.mm(button.down + button.slot.width),
             bench.name(under.rail)
         );
         return Err(bench.error(work, "breaks-through", says, &[under.rail]).help("make `down` less"));
@@ -262,21 +334,19 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
 
 /// Slots in the rail and the buttons in them.
 fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Problem> {
-    let (wide, long) = work.options.pair("button").unwrap_or((25.0, 45.0));
-    let (tongue, reach) = work.options.pair("tongue").unwrap_or((9.0, 10.0));
-    let down = work.options.number("down").unwrap_or(12.0);
-    let block = down + tongue;
-    let slot = (wide + tongue + ROOM + 2.0 * under.along, tongue + ROOM, reach + under.out + 1.0);
-    room(bench, work, under, &Button { long, reach, down, slot })?;
+    let button = Button::of(work, under);
+    room(bench, work, under, &button)?;
+    let Button { slot, down, .. } = button;
+    let block = button.block();
     let (thick, length) = screw(bench, work, under, block)?;
     let n = under.m.normal;
     let mut made = Made { parts: vec![under.top, under.rail], ways_in: vec![n], ..Made::default() };
     let (mut blocks, mut screws) = (Vec::new(), Vec::new());
-    for place in row(bench, work, under, slot.0)? {
-        let mouth = place - n * (down + 0.5 * slot.1);
+    for place in row(bench, work, under, slot.length)? {
+        let mouth = place - n * (down + 0.5 * slot.width);
         let shape = pocket(mouth, under.run, -under.inner, slot);
         made.cuts.extend(shape.map(|shape| Sawn { part: under.rail, kind: CutKind::Mortise, shape }));
-        let from = place + under.inner * (0.5 * (long - reach + under.out));
+        let from = place + under.inner * (0.5 * (button.long - button.reach + under.out));
         let pilot = Prism::hole(from, n, length - block, PILOT * thick);
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
         // Drawn at the bench: as much room before the shoulder as behind the tongue.
@@ -284,84 +354,105 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
         blocks.push(Placement { origin, x: under.inner, y: n, z: under.inner.cross(n) });
         screws.extend(Placement::looking(from - n * block, n, under.run));
     }
-    made.facts = Facts::Hanging(Hanging::Buttoned(Buttoned {
-        count: blocks.len(),
-        moves: under.out.max(under.along),
-        slot: [slot.0, slot.1, slot.2],
-        down,
-        pilot: Bore { wide: PILOT * thick, deep: length - block },
-    }));
-    let item = Wooden::Button(sizes([long, wide, block]), sizes([tongue, reach])).into();
-    made.inserts.push(Insert { item, at: blocks, body: Some(body(wide, long, (tongue, reach), down)) });
+    let pilot = Bore { wide: PILOT * thick, deep: length - block };
+    made.facts = Facts::Hanging(Hanging::Buttoned(button.facts(under, blocks.len(), pilot)));
+    let block = sizes([button.long, button.wide, block]);
+    let item = Wooden::Button(block, sizes([button.tongue, button.reach])).into();
+    made.inserts.push(Insert { item, at: blocks, body: Some(button.body()) });
     let item = Fastener::Screw(sizes([thick, length])).into();
     made.inserts.push(Insert { item, at: screws, body: Some(rod(thick, length)) });
     Ok(made)
 }
 
-/// A button: x from the rail under the top, y up, z along the rail; its shoulder
-/// stands at nought.
-fn body(wide: f64, long: f64, (tongue, reach): (f64, f64), down: f64) -> Prism {
-    let back = long - reach;
-    let foot = -(down + tongue);
-    let outline = Outline::polygon(vec![
-        DVec2::new(-reach, foot),
-        DVec2::new(back, foot),
-        DVec2::new(back, 0.0),
-        DVec2::new(0.0, 0.0),
-        DVec2::new(0.0, -down),
-        DVec2::new(-reach, -down),
-    ]);
-    Prism { at: Placement::IDENTITY, outline, from: -0.5 * wide, to: 0.5 * wide }
+/// Slotted holes in a rail, mm.
+struct Slots {
+    /// Width of the rail and of what lies under the screws' heads.
+    wide: f64,
+    high: f64,
+    through: f64,
+    /// Diameter and length of the screws.
+    screw: (f64, f64),
+    /// Width of the slot, and of the bore for washer and head.
+    shank: f64,
+    head: f64,
+    /// How far the top moves either way, and which way: the slot lies so.
+    by: f64,
+    way: DVec3,
+}
+
+impl Slots {
+    /// What is told of so many of them.
+    fn facts(&self, count: usize) -> Slotted {
+        let (thick, length) = self.screw;
+        let Oblong { length: slot, width, .. } = self.under_head();
+        Slotted {
+            count,
+            thick,
+            length,
+            moves: self.by,
+            slot: [slot, width],
+            pilot: Bore { wide: PILOT * thick, deep: length - self.through },
+        }
+    }
+
+    /// The slot under a screw's head.
+    fn under_head(&self) -> Oblong {
+        Oblong { length: self.shank + 2.0 * self.by, width: self.shank, depth: self.through }
+    }
+
+    /// The bore for head and washer below it.
+    fn bore(&self) -> Oblong {
+        Oblong { length: self.head + 2.0 * self.by, width: self.head, depth: self.high - self.through }
+    }
+}
+
+/// Slotted holes as screw and top need them; a problem where the rail is too thin.
+fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem> {
+    let (lo, hi) = bench.grown[under.rail].reach(under.m.normal);
+    let high = hi - lo;
+    let through = high.min(UNDER_HEAD);
+    let screw = screw(bench, work, under, through)?;
+    let (shank, head) = (screw.0 + SLOT_ROOM, 2.0 * screw.0 + WASHER);
+    let outwards = under.out > under.along;
+    let (by, way) = if outwards { (under.out, under.inner) } else { (under.along, under.run) };
+    let breadth = bench.placed[under.rail].reach(under.inner);
+    let wide = breadth.1 - breadth.0;
+    let need = head + 2.0 * WALL + if outwards { 2.0 * by } else { 0.0 };
+    if wide >= need - NOISE {
+        return Ok(Slots { wide, high, through, screw, shank, head, by, way });
+    }
+    let says = format!(
+        "slotted holes that let the top move {} need {} of `{}`, which is {} thick",
+        bench.mm(by),
+        bench.mm(need),
+        bench.name(under.rail),
+        bench.mm(wide)
+    );
+    Err(bench.error(work, "does-not-fit", says, &[under.rail]).help("use buttons, or a thicker rail"))
 }
 
 /// Screws up through the rail in slotted holes.
 fn slotted(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Problem> {
     let n = under.m.normal;
-    let (lo, hi) = bench.grown[under.rail].reach(n);
-    let high = hi - lo;
-    let through = high.min(UNDER_HEAD);
-    let (thick, length) = screw(bench, work, under, through)?;
-    let (shank, head) = (thick + 0.5, 2.0 * thick + 2.0);
-    // The slot lies the way the top moves.
-    let (by, way) = if under.out > under.along { (under.out, under.inner) } else { (under.along, under.run) };
-    let breadth = bench.placed[under.rail].reach(under.inner);
-    let wide = breadth.1 - breadth.0;
-    let need = head + 2.0 * WALL + if under.out > under.along { 2.0 * by } else { 0.0 };
-    if wide < need - 1e-6 {
-        let says = format!(
-            "slotted holes that let the top move {} need {} of `{}`, which is {} thick",
-            bench.mm(by),
-            bench.mm(need),
-            bench.name(under.rail),
-            bench.mm(wide)
-        );
-        return Err(bench
-            .error(work, "does-not-fit", says, &[under.rail])
-            .help("use buttons, or a thicker rail"));
-    }
+    let slots = slots(bench, work, under)?;
+    let Slots { high, through, head, way, .. } = slots;
+    let (thick, length) = slots.screw;
     let mut made = Made { parts: vec![under.top, under.rail], ways_in: vec![n], ..Made::default() };
     let mut at = Vec::new();
     for place in row(bench, work, under, head + 2.0 * under.along)? {
-        let mouth = place - under.inner * (0.5 * wide);
-        let slot = pocket(mouth, way, -n, (shank + 2.0 * by, shank, through));
+        let mouth = place - under.inner * (0.5 * slots.wide);
+        let slot = pocket(mouth, way, -n, slots.under_head());
         made.cuts.extend(slot.map(|shape| Sawn { part: under.rail, kind: CutKind::Slot, shape }));
+        // A high rail is bored from below until a screw of usual length comes through.
         if high > through + TOUCH {
-            let from = mouth - n * through;
-            let bore = pocket(from - n * (high - through), way, n, (head + 2.0 * by, head, high - through));
+            let bore = pocket(mouth - n * through - n * (high - through), way, n, slots.bore());
             made.cuts.extend(bore.map(|shape| Sawn { part: under.rail, kind: CutKind::Slot, shape }));
         }
         let pilot = Prism::hole(mouth, n, length - through, PILOT * thick);
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
         at.extend(Placement::looking(mouth - n * through, n, under.run));
     }
-    made.facts = Facts::Hanging(Hanging::Slotted(Slotted {
-        count: at.len(),
-        thick,
-        length,
-        moves: by,
-        slot: [shank + 2.0 * by, shank],
-        pilot: Bore { wide: PILOT * thick, deep: length - through },
-    }));
+    made.facts = Facts::Hanging(Hanging::Slotted(slots.facts(at.len())));
     made.inserts.push(Insert {
         item: Fastener::WashedScrew(sizes([thick, length])).into(),
         at,

@@ -1,14 +1,15 @@
 //! Clips that hang a frame or mirror: one half on its back, one on the wall.
 
 use super::hanging_cleat::{rod, wall_fixing};
-use crate::geometry::Placement;
+use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
-use crate::joinery::bench::face::part_face;
+use crate::joinery::bench::face::{PartFace, part_face};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
@@ -68,7 +69,34 @@ static WORD: Word = Word {
 };
 
 /// Lengths of screws on sale, mm, longest first.
-const LONG: [f64; 6] = [30.0, 25.0, 20.0, 16.0, 13.0, 10.0];
+const LONG: &[f64] = &[30.0, 25.0, 20.0, 16.0, 13.0, SHORTEST];
+/// The shortest of them, mm.
+const SHORTEST: f64 = 10.0;
+/// Diameter of the usual screws, mm.
+const SCREW: f64 = 3.5;
+/// Between the two screws of a clip, mm.
+const HOLES: f64 = 30.0;
+/// Greatest distance of clips, and from the ends of a frame to the outer ones, mm.
+const SPACING: f64 = 600.0;
+/// See `SPACING`.
+const INSET: f64 = 80.0;
+/// Diameter of the usual wall fixing, mm.
+const FIXING: f64 = 5.0;
+
+/// The clips as they are set out, mm.
+struct Set {
+    /// The part they hang, and out of its side at the wall.
+    part: usize,
+    out: DVec3,
+    /// Level along that side: the clips stand side by side, so the row runs level.
+    across: DVec3,
+    /// The middles of the clips, on the side.
+    at: Vec<DVec3>,
+    /// Half of what the two screws of a clip stand apart.
+    half: f64,
+    /// Diameter and length of the screws.
+    screw: (f64, f64),
+}
 
 impl Joinery for FrameClips {
     fn word(&self) -> &'static Word {
@@ -91,65 +119,88 @@ impl Joinery for FrameClips {
                 .error(work, "no-such-hanging", says, &[part])
                 .help("name the side at the wall, such as \"back\""));
         }
-        let (thick, length) = screw(bench, work, part, face.thick)?;
-        // The clips stand side by side, so the row runs level.
-        let across = face.side.normal().cross(crate::geometry::DVec3::Z);
-        let (lo, hi) = face.whole.reach(across);
-        let half = 0.5 * work.options.number("holes").unwrap_or(30.0);
-        let near = half + 2.0 * thick;
-        let row = Row { spacing: 600.0, inset: 80.0_f64.max(near), apart: 2.0 * near, edge: near };
-        let places = row::places(bench, work, &row, hi - lo, &Named { one: "clip", many: "clips" })?;
-        let out = face.side.normal();
-        let centre = face.whole.centre();
-        let middle = centre + out * (face.whole.reach(out).1 - out.dot(centre));
-        let mut made = Made { parts: vec![part], ..Made::default() };
-        let (mut screws, mut clips) = (Vec::new(), Vec::new());
-        for place in places {
-            let at = middle + across * place;
-            clips.extend(Placement::looking(at, -out, across));
-            for way in [-half, half] {
-                let mouth = at + across * way;
-                let shape = Prism::hole(mouth, -out, length, PILOT * thick);
-                made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::FittingHole, shape }));
-                screws.extend(Placement::looking(mouth, -out, across));
-            }
-        }
-        let left = made.cuts.iter().map(|c| bench.wall_round(part, &c.shape)).fold(f64::INFINITY, f64::min);
-        if left < WALL - 1e-6 {
-            let says = format!(
-                "the screws of the clips come within {} of an edge of `{}`; they need {}",
-                bench.mm(left.max(0.0)),
-                bench.name(part),
-                bench.mm(WALL)
-            );
-            return Err(bench
-                .error(work, "too-near-the-edge", says, &[part])
-                .help("use thinner screws, or a wider part"));
-        }
+        let clips = set_out(bench, work, &face)?;
+        let (thick, length) = clips.screw;
+        let mut made = Made { parts: vec![part], cuts: clips.bored(), ..Made::default() };
+        near_an_edge(bench, work, part, &made.cuts)?;
         made.facts = Facts::Hanging(Hanging::Clips(Clips {
-            count: clips.len(),
+            count: clips.at.len(),
             pilot: Bore { wide: PILOT * thick, deep: length },
-            apart: 2.0 * half,
+            apart: 2.0 * clips.half,
         }));
-        let walls = [clips.clone(), clips.clone()].concat();
-        made.inserts.push(Insert { item: Support::FrameClips.into(), at: clips, body: None });
+        let at = clips.stand(&[0.0]);
+        // Two fixings to each clip: its other half is screwed to the wall by two.
+        let walls = [at.clone(), at.clone()].concat();
+        made.inserts.push(Insert { item: Support::FrameClips.into(), at, body: None });
         made.inserts.push(Insert {
             item: Fastener::Screw(sizes([thick, length])).into(),
-            at: screws,
+            at: clips.stand(&[-clips.half, clips.half]),
             body: Some(rod(thick, length)),
         });
-        made.inserts.push(Insert { item: wall_fixing(work, Some(5.0)), at: walls, body: None });
+        made.inserts.push(Insert { item: wall_fixing(work, Some(FIXING)), at: walls, body: None });
         Ok(vec![made])
     }
+}
+
+/// Where the clips of a side stand.
+fn set_out(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Set, Problem> {
+    let screw = screw(bench, work, face.part, face.thick)?;
+    let out = face.side.normal();
+    let across = out.cross(DVec3::Z);
+    let (lo, hi) = face.whole.reach(across);
+    let half = 0.5 * work.options.number("holes").unwrap_or(HOLES);
+    let near = half + 2.0 * screw.0;
+    let row = Row { spacing: SPACING, inset: INSET.max(near), apart: 2.0 * near, edge: near };
+    let places = row::places(bench, work, &row, hi - lo, &Named { one: "clip", many: "clips" })?;
+    let centre = face.whole.centre();
+    let middle = centre + out * (face.whole.reach(out).1 - out.dot(centre));
+    let at = places.into_iter().map(|place| middle + across * place).collect();
+    Ok(Set { part: face.part, out, across, at, half, screw })
+}
+
+impl Set {
+    /// Places `ways` beside the middle of each clip.
+    fn beside(&self, ways: &[f64]) -> impl Iterator<Item = DVec3> {
+        self.at.iter().flat_map(move |at| ways.iter().map(move |way| *at + self.across * *way))
+    }
+
+    /// The same, as what stands there looks.
+    fn stand(&self, ways: &[f64]) -> Vec<Placement> {
+        self.beside(ways).filter_map(|at| Placement::looking(at, -self.out, self.across)).collect()
+    }
+
+    /// The pilot holes of the screws.
+    fn bored(&self) -> Vec<Sawn> {
+        let (thick, length) = self.screw;
+        let ways = [-self.half, self.half];
+        let shapes = self.beside(&ways);
+        let shapes = shapes.filter_map(|mouth| Prism::hole(mouth, -self.out, length, PILOT * thick));
+        shapes.map(|shape| Sawn { part: self.part, kind: CutKind::FittingHole, shape }).collect()
+    }
+}
+
+/// Refuses pilot holes too near to an edge.
+fn near_an_edge(bench: &Bench<'_>, work: &Work, part: usize, cuts: &[Sawn]) -> Result<(), Problem> {
+    let left = cuts.iter().map(|c| bench.wall_round(part, &c.shape)).fold(f64::INFINITY, f64::min);
+    if left >= WALL - NOISE {
+        return Ok(());
+    }
+    let says = format!(
+        "the screws of the clips come within {} of an edge of `{}`; they need {}",
+        bench.mm(left.max(0.0)),
+        bench.name(part),
+        bench.mm(WALL)
+    );
+    Err(bench.error(work, "too-near-the-edge", says, &[part]).help("use thinner screws, or a wider part"))
 }
 
 /// Diameter and length of the screws; a problem where they come out in front.
 fn screw(bench: &Bench<'_>, work: &Work, part: usize, whole: f64) -> Result<(f64, f64), Problem> {
     let asked = work.options.pair("screw");
     let room = whole - WALL;
-    let usual = LONG.into_iter().find(|l| *l <= room + 1e-6).unwrap_or(10.0);
-    let (thick, length) = asked.unwrap_or((3.5, usual));
-    if length < room + 1e-6 {
+    let usual = LONG.iter().copied().find(|l| *l <= room + NOISE).unwrap_or(SHORTEST);
+    let (thick, length) = asked.unwrap_or((SCREW, usual));
+    if length < room + NOISE {
         return Ok((thick, length));
     }
     let says = format!(

@@ -5,6 +5,7 @@ use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::side_of;
 use crate::joinery::bench::row::{self, Named, Row};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::{NOISE, PARALLEL};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::channels::rebate;
 use crate::joinery::facts::Facts;
@@ -59,6 +60,13 @@ const BEHIND: f64 = 4.0;
 /// Length of a point and how much of it goes into the wood, mm, for pictures.
 const POINT: (f64, f64) = (12.0, 6.0);
 
+/// Width and thickness of a point, mm, for pictures.
+const POINT_SIZE: (f64, f64) = (8.0, 1.0);
+/// How points are set out, mm: from the ends as a hammer needs room to drive them.
+const ROW: Row = Row { spacing: 150.0, inset: 50.0, apart: 20.0, edge: 10.0 };
+/// Least that a pane lies in its rebate, mm.
+const LAP: f64 = 1.0;
+
 impl Joinery for GlassPoints {
     fn word(&self) -> &'static Word {
         &WORD
@@ -70,7 +78,7 @@ impl Joinery for GlassPoints {
         let frame: Vec<usize> = work.parts.get(1).into_iter().flatten().map(|p| p.0).collect();
         let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(Side::Back);
         let out = side.normal();
-        if bench.placed[pane].at.z.dot(out).abs() < 0.999_999 {
+        if bench.placed[pane].at.z.dot(out).abs() < PARALLEL {
             let says = format!("the {} is no face of `{}`", side.name(), bench.name(pane));
             return Err(bench
                 .error(work, "no-such-edge", says, &[pane])
@@ -83,11 +91,12 @@ impl Joinery for GlassPoints {
         }
         let named = work.options.text("point").map(|name| Item::Named(name.to_owned()));
         let item = named.unwrap_or_else(|| Support::GlazingPoint.into());
-        let outline = Outline::rect(DVec2::new(-4.0, 0.0), DVec2::new(4.0, 1.0));
+        let outline =
+            Outline::rect(DVec2::new(-0.5 * POINT_SIZE.0, 0.0), DVec2::new(0.5 * POINT_SIZE.0, POINT_SIZE.1));
         let body = Prism { at: Placement::IDENTITY, outline, from: -(POINT.0 - POINT.1), to: POINT.1 };
         let mut parts = frame;
         parts.push(pane);
-        let spacing = work.options.number("spacing").unwrap_or(150.0);
+        let spacing = work.options.number("spacing").unwrap_or(ROW.spacing);
         Ok(vec![Made {
             parts,
             ways_in: vec![-out],
@@ -96,6 +105,16 @@ impl Joinery for GlassPoints {
             ..Made::default()
         }])
     }
+}
+
+/// A pane in one member of its frame.
+struct Held {
+    pane: usize,
+    member: usize,
+    /// Out of the face the rebate is open to.
+    out: DVec3,
+    /// From the pane into the member.
+    into: DVec3,
 }
 
 /// The points along one member: x along it, z into its wood, y away from the pane.
@@ -110,11 +129,31 @@ fn points(
     // The member lies to that side of the pane of which most is clear of it.
     let edges = [glass.at.x, -glass.at.x, glass.at.y, -glass.at.y];
     let clear = |way: DVec3| glass.reach(way).1 - wood.reach(way).1;
-    let best = |best: DVec3, way: DVec3| if clear(way) > clear(best) + 1e-6 { way } else { best };
+    let best = |best: DVec3, way: DVec3| if clear(way) > clear(best) + NOISE { way } else { best };
     let into = -edges.into_iter().fold(glass.at.x, best);
+    let held = Held { pane, member, out, into };
+    in_a_rebate(bench, work, &held)?;
+    behind(bench, work, &held)?;
+    let run = out.cross(into);
+    let ((glo, ghi), (wlo, whi)) = (glass.reach(run), wood.reach(run));
+    let (lo, hi) = (glo.max(wlo), ghi.min(whi));
+    let places = row::places(bench, work, &ROW, hi - lo, &Named { one: "point", many: "points" })?;
+    let edge = into * glass.reach(into).1 + out * glass.reach(out).1;
+    let at = places.into_iter().map(|p| {
+        let origin = edge + run * (0.5 * (lo + hi) + p);
+        Placement { origin, x: out.cross(into), y: out, z: into }
+    });
+    Ok(at.collect())
+}
+
+/// Refuses a pane that lies in no rebate of the member, or in one that is open to the
+/// other side.
+fn in_a_rebate(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Problem> {
+    let Held { pane, member, out, into } = *held;
+    let (glass, wood) = (&bench.grown[pane], &bench.placed[member]);
     let beyond = wood.reach(into).1 - glass.reach(into).1;
     let lap = glass.reach(into).1 - wood.reach(into).0;
-    if lap < 1.0 || beyond < POINT.1 {
+    if lap < LAP || beyond < POINT.1 {
         let says = format!(
             "`{}` does not lie in a rebate of `{}`: it laps {} and {} of wood stand beyond",
             bench.name(pane),
@@ -139,8 +178,14 @@ fn points(
             .error(work, "not-in-a-rebate", says, &[pane, member])
             .help(format!("write `side: \"{side}\"`, or set the pane nearer to the other side")));
     }
-    let behind = wood.reach(out).1 - glass.reach(out).1;
-    if behind < BEHIND - 1e-6 {
+    Ok(())
+}
+
+/// Refuses a rebate too shallow to hide the points.
+fn behind(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Problem> {
+    let Held { pane, member, out, .. } = *held;
+    let behind = bench.placed[member].reach(out).1 - bench.grown[pane].reach(out).1;
+    if behind < BEHIND - NOISE {
         let says = format!(
             "the rebate of `{}` stands {} behind `{}`; points need {}",
             bench.name(member),
@@ -152,15 +197,5 @@ fn points(
             .error(work, "does-not-fit", says, &[pane, member])
             .help("set the pane further in, or use a bead"));
     }
-    let run = out.cross(into);
-    let ((glo, ghi), (wlo, whi)) = (glass.reach(run), wood.reach(run));
-    let (lo, hi) = (glo.max(wlo), ghi.min(whi));
-    let row = Row { spacing: 150.0, inset: 50.0, apart: 20.0, edge: 10.0 };
-    let places = row::places(bench, work, &row, hi - lo, &Named { one: "point", many: "points" })?;
-    let edge = into * glass.reach(into).1 + out * glass.reach(out).1;
-    let at = places.into_iter().map(|p| {
-        let origin = edge + run * (0.5 * (lo + hi) + p);
-        Placement { origin, x: out.cross(into), y: out, z: into }
-    });
-    Ok(at.collect())
+    Ok(())
 }

@@ -7,6 +7,7 @@ use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::LENGTH;
+use crate::joinery::bench::tolerance::{LEVEL, NOISE, PARALLEL};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
@@ -79,7 +80,20 @@ static WORD: Word = Word {
 /// Diameter of the screws where nothing is said, mm.
 const SCREW: f64 = 4.5;
 /// Lengths of screws on sale, mm, longest first.
-const LONG: [f64; 12] = [100.0, 80.0, 70.0, 60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0];
+const LONG: &[f64] = &[100.0, 80.0, 70.0, 60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 25.0, 20.0, 16.0];
+
+/// How many thicknesses of the strip a usual screw is long at most.
+const LONGEST: f64 = 2.5;
+/// Greatest distance of the screws, and of the fixings in the wall, mm: a stud's.
+const SPACING: f64 = 200.0;
+/// See `SPACING`.
+const FIXING_SPACING: f64 = 400.0;
+/// The usual bevel, degrees: it draws in as much as it lets down.
+const BEVEL: f64 = 45.0;
+/// Hole for a wall fixing, and the fixing, mm.
+const FIXING_HOLE: f64 = 6.5;
+/// See `FIXING_HOLE`.
+const FIXING: f64 = 6.0;
 
 /// How the strips lie, piece coordinates.
 struct Hung {
@@ -128,7 +142,7 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
     let seat = bench.touching(work, hung, wall)?;
     let (h, w) = (&bench.placed[hung], &bench.placed[wall]);
     let help = "draw the hung strip standing on the wall strip, both flat against the wall side of the part";
-    if seat.normal.z < 0.999_999 || back.normal.z.abs() > 1e-6 || h.axis_along(back.normal).is_none() {
+    if seat.normal.z < PARALLEL || back.normal.z.abs() > LEVEL || h.axis_along(back.normal).is_none() {
         let says = format!(
             "`{}` does not stand on `{}` beside `{}`",
             bench.name(hung),
@@ -150,24 +164,31 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
         return Err(bench.error(work, "not-flush", says, &[hung, wall]).help(help));
     }
     let thick = mine.1 - mine.0;
-    let bevel = work.options.number("bevel").unwrap_or(45.0);
+    let bevel = work.options.number("bevel").unwrap_or(BEVEL);
     let (sin, cos) = trig::sin_cos(bevel.to_radians());
     let slope = thick * sin / cos;
-    let low = w.reach(DVec3::Z);
-    let hole = work.options.number("fixing_hole").unwrap_or(6.5);
-    if low.1 - low.0 < slope + hole + 2.0 * WALL - 1e-6 {
-        let says = format!(
-            "a bevel of {bevel}° leaves `{}` {} high at the wall; its fixings need {}",
-            bench.name(wall),
-            bench.mm((low.1 - low.0 - slope).max(0.0)),
-            bench.mm(hole + 2.0 * WALL)
-        );
-        return Err(bench.error(work, "does-not-fit", says, &[wall]).help(format!(
-            "make the strip {} high or more, or thinner",
-            bench.mm(slope + hole + 2.0 * WALL)
-        )));
+    let hung = Hung { strip: hung, wall, part, back, level: seat.face, thick, slope, bevel };
+    high_enough(bench, work, &hung)?;
+    Ok(hung)
+}
+
+/// Refuses a wall strip whose bevel leaves no height for its fixings.
+fn high_enough(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(), Problem> {
+    let Hung { wall, slope, bevel, .. } = *hung;
+    let low = bench.placed[wall].reach(DVec3::Z);
+    let hole = work.options.number("fixing_hole").unwrap_or(FIXING_HOLE);
+    if low.1 - low.0 >= slope + hole + 2.0 * WALL - NOISE {
+        return Ok(());
     }
-    Ok(Hung { strip: hung, wall, part, back, level: seat.face, thick, slope, bevel })
+    let says = format!(
+        "a bevel of {bevel}° leaves `{}` {} high at the wall; its fixings need {}",
+        bench.name(wall),
+        bench.mm((low.1 - low.0 - slope).max(0.0)),
+        bench.mm(hole + 2.0 * WALL)
+    );
+    Err(bench
+        .error(work, "does-not-fit", says, &[wall])
+        .help(format!("make the strip {} high or more, or thinner", bench.mm(slope + hole + 2.0 * WALL))))
 }
 
 /// Out of the wall half, square to its bevel, and a point of it.
@@ -187,22 +208,13 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
         return bench.contact(work, hung.strip, hung.part, hung.back).map(|_| Made::default());
     };
     let (thick, length) = screw(bench, work, hung)?;
-    if rect.width < thick + 2.0 * WALL - 1e-6 {
-        let says = format!(
-            "a screw of {} has no room: `{}` lies on `{}` by {} only",
-            bench.mm(thick),
-            bench.name(hung.strip),
-            bench.name(hung.part),
-            bench.mm(rect.width)
-        );
-        return Err(bench
-            .error(work, "does-not-fit", says, &[hung.strip, hung.part])
-            .help("let the strip lie on more of the part"));
+    if rect.width < thick + 2.0 * WALL - NOISE {
+        return Err(narrow(bench, work, hung, (thick, rect.width)));
     }
     let out = hung.back.normal;
     let mut made = Made { parts: vec![hung.strip, hung.part], ..Made::default() };
     let mut at = Vec::new();
-    for place in places(rect.length, work.options.number("spacing").unwrap_or(200.0), None) {
+    for place in places(rect.length, work.options.number("spacing").unwrap_or(SPACING), None) {
         let mouth = rect.centre + rect.along * place;
         let head = mouth + out * hung.thick;
         let through = Prism::hole(head, -out, hung.thick, thick);
@@ -227,15 +239,29 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     Ok(made)
 }
 
+/// The strip lies on too little of the part for a screw, mm.
+fn narrow(bench: &Bench<'_>, work: &Work, hung: &Hung, (thick, width): (f64, f64)) -> Problem {
+    let says = format!(
+        "a screw of {} has no room: `{}` lies on `{}` by {} only",
+        bench.mm(thick),
+        bench.name(hung.strip),
+        bench.name(hung.part),
+        bench.mm(width)
+    );
+    bench
+        .error(work, "does-not-fit", says, &[hung.strip, hung.part])
+        .help("let the strip lie on more of the part")
+}
+
 /// Diameter and length of the screws; a problem where none holds.
 fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Problem> {
     let (lo, hi) = bench.placed[hung.part].reach(hung.back.normal);
     let room = hung.thick + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let thick = asked.map_or(SCREW, |s| s.0);
-    let best = LONG.into_iter().find(|l| *l <= room.min(2.5 * hung.thick) + 1e-6);
+    let best = LONG.iter().copied().find(|l| *l <= room.min(LONGEST * hung.thick) + NOISE);
     let length = asked.map_or(best.unwrap_or(0.0), |s| s.1);
-    if length > room + WALL - 1e-6 {
+    if length > room + WALL - NOISE {
         let says = format!(
             "a screw {} long through `{}` comes out of `{}`, which is {} thick",
             bench.mm(length),
@@ -247,7 +273,7 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
             .error(work, "breaks-through", says, &[hung.strip, hung.part])
             .help(format!("use a screw {} long at most", bench.mm(room.floor()))));
     }
-    if length < hung.thick + 2.0 * thick - 1e-6 {
+    if length < hung.thick + 2.0 * thick - NOISE {
         let says = format!(
             "`{}` holds {} of a screw through `{}`; hanging needs {} or more",
             bench.name(hung.part),
@@ -272,8 +298,8 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
     let shape = Prism::half_space(point, normal);
     made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::Bevel, shape }));
     let rect = fixing_line(bench, hung);
-    let wide = work.options.number("fixing_hole").unwrap_or(6.5);
-    let spacing = work.options.number("fixing_spacing").unwrap_or(400.0);
+    let wide = work.options.number("fixing_hole").unwrap_or(FIXING_HOLE);
+    let spacing = work.options.number("fixing_spacing").unwrap_or(FIXING_SPACING);
     let mut at = Vec::new();
     for place in places(rect.length, spacing, None) {
         let mouth = rect.centre + rect.along * place;
@@ -288,7 +314,7 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
         hole: wide,
         from_edge: rect.centre.z - blank.reach(DVec3::Z).0,
     }));
-    made.inserts.push(Insert { item: wall_fixing(work, Some(6.0)), at, body: None });
+    made.inserts.push(Insert { item: wall_fixing(work, Some(FIXING)), at, body: None });
     made.warnings.extend(short(bench, work, hung));
     made
 }

@@ -7,6 +7,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::doors::handles::takes_thread;
 use crate::joinery::facts::Facts;
@@ -57,9 +58,34 @@ static WORD: Word = Word {
     example: "levelling_feet([left, right], #{ foot: \"M8\" });",
 };
 
-/// Thread, diameter and depth of its bore, mm.
-const BORES: [(Thread, f64, f64); 3] =
-    [(Thread::M6, 8.0, 15.0), (Thread::M8, 10.0, 18.0), (Thread::M10, 12.0, 22.0)];
+/// The bore for an insert by its thread.
+const BORES: &[(Thread, Bore)] = &[
+    (Thread::M6, Bore { wide: 8.0, deep: 15.0 }),
+    (Thread::M8, M8_BORE),
+    (Thread::M10, Bore { wide: 12.0, deep: 22.0 }),
+];
+/// The bore of the usual insert.
+const M8_BORE: Bore = Bore { wide: 10.0, deep: 18.0 };
+/// Parts thinner than this take the thinner thread, mm.
+const THIN: f64 = 20.0;
+/// Parts longer than this stand on two feet, mm.
+const LONG: f64 = 120.0;
+/// From the ends of a part to its outer feet, mm, and as a share of a short part.
+const INSET: f64 = 40.0;
+/// See `INSET`.
+const INSET_SHARE: f64 = 0.25;
+
+/// The underside of a part that takes feet.
+struct Underside {
+    part: usize,
+    /// The way its feet stand in a row, and its length that way, mm.
+    along: DVec3,
+    length: f64,
+    width: f64,
+    /// The insert's thread and bore.
+    thread: Thread,
+    bore: Bore,
+}
 
 impl Joinery for LevellingFeet {
     fn word(&self) -> &'static Word {
@@ -77,12 +103,11 @@ impl Joinery for LevellingFeet {
     }
 }
 
-/// The bores under one part.
-fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> {
+/// The underside of a part and what goes into it; a problem where it has none.
+fn underside(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Underside, Problem> {
     let blank = &bench.placed[part];
-    let name = bench.name(part);
     let Some(up) = blank.axis_along(DVec3::Z) else {
-        let says = format!("`{name}` has no level underside: it stands at an angle");
+        let says = format!("`{}` has no level underside: it stands at an angle", bench.name(part));
         return Err(bench
             .error(work, "no-such-edge", says, &[part])
             .help("put the feet under a part that stands upright"));
@@ -90,16 +115,23 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
     let (u, v) = ((up + 1) % 3, (up + 2) % 3);
     let (long, wide) = if blank.size[u] >= blank.size[v] { (u, v) } else { (v, u) };
     let (length, width) = (blank.size[long], blank.size[wide]);
-    let usual = if width < 20.0 { Thread::M6 } else { Thread::M8 };
+    let usual = if width < THIN { Thread::M6 } else { Thread::M8 };
     let thread = work.options.text("foot").and_then(Thread::named).unwrap_or(usual);
-    let usual = BORES.iter().find(|b| b.0 == thread).map_or((10.0, 18.0), |b| (b.1, b.2));
-    let (bore, deep) = work.options.pair("bore").unwrap_or(usual);
-    takes_thread(bench, work, part, (thread, bore))?;
-    if width < bore + 2.0 * WALL - 1e-6 || length < bore + 2.0 * WALL - 1e-6 {
+    let usual = BORES.iter().find(|b| b.0 == thread).map_or(M8_BORE, |b| b.1);
+    let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
+    takes_thread(bench, work, part, (thread, bore.wide))?;
+    Ok(Underside { part, along: blank.axis(long), length, width, thread, bore })
+}
+
+/// Refuses a bore that finds too little wood beside it or over it.
+fn holds(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<(), Problem> {
+    let Underside { part, length, width, bore, .. } = *under;
+    let name = bench.name(part);
+    if width < bore.wide + 2.0 * WALL - NOISE || length < bore.wide + 2.0 * WALL - NOISE {
         let says = format!(
             "a bore of {} leaves {} beside it in `{name}`, which is {} thick; it needs {}",
-            bench.mm(bore),
-            bench.mm((0.5 * (width - bore)).max(0.0)),
+            bench.mm(bore.wide),
+            bench.mm((0.5 * (width - bore.wide)).max(0.0)),
             bench.mm(width),
             bench.mm(WALL)
         );
@@ -108,48 +140,53 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
             .help("use a smaller thread, or glue a block inside and put the foot under that"));
     }
     let (low, high) = bench.grown[part].reach(DVec3::Z);
-    if deep > high - low - WALL + 1e-6 {
+    if bore.deep > high - low - WALL + NOISE {
         let says = format!(
             "a bore {} deep goes through `{name}`, which is {} high",
-            bench.mm(deep),
+            bench.mm(bore.deep),
             bench.mm(high - low)
         );
         return Err(bench.error(work, "breaks-through", says, &[part]).help("use a shorter insert"));
     }
-    let places = places(bench, work, part, (length, bore))?;
-    let along = blank.axis(long);
+    Ok(())
+}
+
+/// The bores under one part.
+fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> {
+    let under = underside(bench, work, part)?;
+    holds(bench, work, &under)?;
+    let places = places(bench, work, &under)?;
+    let Underside { along, thread, bore, .. } = under;
+    let blank = &bench.placed[part];
+    // From the grown part: a joint may have lengthened it downwards.
+    let low = bench.grown[part].reach(DVec3::Z).0;
     let middle = blank.centre();
     let mut made = Made { parts: vec![part], ..Made::default() };
     let mut at = Vec::new();
     for place in places {
         let mouth = DVec3::new(middle.x, middle.y, low) + along * place;
-        let shape = Prism::hole(mouth, DVec3::Z, deep, bore);
+        let shape = Prism::hole(mouth, DVec3::Z, bore.deep, bore.wide);
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::FittingHole, shape }));
         at.extend(Placement::looking(mouth, DVec3::Z, along));
     }
-    made.facts =
-        Facts::Hanging(Hanging::Feet(Feet { count: at.len(), thread, bore: Bore { wide: bore, deep } }));
-    let item = Support::LevellingFoot(thread, sizes([bore, deep])).into();
-    made.inserts.push(Insert { item, at, body: Some(rod(bore, deep)) });
+    made.facts = Facts::Hanging(Hanging::Feet(Feet { count: at.len(), thread, bore }));
+    let item = Support::LevellingFoot(thread, sizes([bore.wide, bore.deep])).into();
+    made.inserts.push(Insert { item, at, body: Some(rod(bore.wide, bore.deep)) });
     made.warnings.extend(in_the_air(bench, work, part, low));
     Ok(made)
 }
 
-/// Places along a part `length` long, from its middle, mm.
-fn places(
-    bench: &Bench<'_>,
-    work: &Work,
-    part: usize,
-    (length, bore): (f64, f64),
-) -> Result<Vec<f64>, Problem> {
-    let count = work.options.count("count").unwrap_or(if length > 120.0 { 2 } else { 1 });
+/// Places along the underside of a part, from its middle, mm.
+fn places(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<Vec<f64>, Problem> {
+    let (part, length, bore) = (under.part, under.length, under.bore.wide);
+    let count = work.options.count("count").unwrap_or(if length > LONG { 2 } else { 1 });
     if count == 1 {
         return Ok(vec![0.0]);
     }
-    let inset = work.options.number("inset").unwrap_or((0.25 * length).min(40.0));
+    let inset = work.options.number("inset").unwrap_or((INSET_SHARE * length).min(INSET));
     let span = length - 2.0 * inset;
     let pitch = span / f64::from(count - 1);
-    if inset < 0.5 * bore + WALL - 1e-6 || pitch < bore + WALL - 1e-6 {
+    if inset < 0.5 * bore + WALL - NOISE || pitch < bore + WALL - NOISE {
         let says = format!(
             "{count} feet {} from the ends of `{}` stand {} apart; a bore of {} needs {} to the ends and {} between",
             bench.mm(inset),

@@ -3,6 +3,7 @@
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::cut_kind::CutKind;
+use crate::joinery::bench::tolerance::NEARER;
 use crate::joinery::bench::worked::{Cut, WorkedJob, WorkedPart};
 use crate::joinery::facts::item::{Item, Support};
 use crate::model::{Job, PieceId};
@@ -114,7 +115,7 @@ pub(crate) fn bored_through(part: &WorkedPart, cut: &Cut, along: DVec3) -> bool 
     };
     let ((low, high), (from, to)) = (deep(&part.solid.points), deep(&corners(&cut.shape)));
     matches!(cut.kind, CutKind::Hole | CutKind::Slot)
-        && cut.shape.at.z.dot(way).abs() > 0.7
+        && cut.shape.at.z.dot(way).abs() > NEARER
         && from < low + TOUCH
         && to > high - TOUCH
 }

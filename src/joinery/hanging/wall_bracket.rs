@@ -6,13 +6,14 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::side_of;
-use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::hanging::{Hanging, Rods};
-use crate::joinery::facts::item::{Support, sizes};
+use crate::joinery::facts::item::{Item, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Word, Work};
@@ -85,6 +86,24 @@ const DEEPER: f64 = 2.0;
 const BESIDE: f64 = 4.0;
 /// See `BESIDE`.
 const BEFORE: f64 = 10.0;
+/// Diameters of the usual rods, mm: the thinnest and the thickest.
+const ROD: (f64, f64) = (6.0, 12.0);
+/// Steps that the length of rods is cut to, mm.
+const ROD_STEP: f64 = 5.0;
+/// How far a rod reaches into a shelf: two of so many parts of its depth.
+const PARTS: f64 = 3.0;
+/// How much wider than its rod a bore is, mm.
+const CLEARANCE: f64 = 0.5;
+/// How far the rods are let into the wall, mm.
+const IN_WALL: f64 = 100.0;
+/// Greatest distance of rods, mm: that of studs.
+const SPACING: f64 = 400.0;
+/// From the ends of a shelf to the outer rods, mm.
+const INSET: f64 = 100.0;
+/// Least distance of rods, and of one from an end, in widths of the bore.
+const APART: f64 = 3.0;
+/// See `APART`.
+const EDGE: f64 = 2.0;
 /// How far a plate runs on beyond its outer rods, mm.
 const PLATE_END: f64 = 25.0;
 
@@ -117,7 +136,7 @@ impl Joinery for WallBracket {
         let face = part_face(bench, work)?;
         let bore = bore(bench, work, &face)?;
         let length = face.size.x;
-        let row = Row { spacing: 400.0, inset: 100.0, apart: 3.0 * bore.wide, edge: 2.0 * bore.wide };
+        let row = Row { spacing: SPACING, inset: INSET, apart: APART * bore.wide, edge: EDGE * bore.wide };
         let places = row::places(bench, work, &row, length, &Named { one: "rod", many: "rods" })?;
         let into = -face.side.normal();
         let middle = face_middle(&face);
@@ -130,27 +149,40 @@ impl Joinery for WallBracket {
             at.extend(Placement::looking(mouth, into, face.along));
         }
         let plate = plate(bench, work, &face, &places, &mut made)?;
-        let item = if let Some(plate) = &plate {
-            Support::PlateRod(sizes([bore.rod, bore.long]), sizes(plate.size))
-        } else {
-            let in_wall = work.options.number("in_wall").unwrap_or(100.0);
-            Support::WallRod(sizes([bore.rod, bore.long, in_wall]))
-        };
-        made.facts = Facts::Hanging(Hanging::Rods(Rods {
-            count: places.len(),
-            thick: bore.rod,
-            length: bore.long,
-            bore: facts::bore::Bore { wide: bore.wide, deep: bore.deep },
-            from_face: 0.5 * face.size.y,
-            face: side_of(-face.across),
-            recess: plate.map(|plate| plate.recess),
-        }));
+        let item = rod_item(work, &bore, plate.as_ref());
+        made.facts = Facts::Hanging(Hanging::Rods(bore.facts(&face, places.len(), plate)));
         let walls = at.clone();
-        made.inserts.push(Insert { item: item.into(), at, body: Some(rod(bore.rod, bore.long)) });
+        made.inserts.push(Insert { item, at, body: Some(rod(bore.rod, bore.long)) });
         made.inserts.push(Insert { item: wall_fixing(work, None), at: walls, body: None });
         made.warnings.extend(too_short(bench, work, &face, &bore));
         Ok(vec![made])
     }
+}
+
+impl Bore {
+    /// What is told of so many of them in a face.
+    fn facts(&self, face: &PartFace, count: usize, plate: Option<WallPlate>) -> Rods {
+        Rods {
+            count,
+            thick: self.rod,
+            length: self.long,
+            bore: facts::bore::Bore { wide: self.wide, deep: self.deep },
+            from_face: 0.5 * face.size.y,
+            face: side_of(-face.across),
+            recess: plate.map(|plate| plate.recess),
+        }
+    }
+}
+
+/// What the rods are: on a plate, or set in the wall.
+fn rod_item(work: &Work, bore: &Bore, plate: Option<&WallPlate>) -> Item {
+    let item = if let Some(plate) = plate {
+        Support::PlateRod(sizes([bore.rod, bore.long]), sizes(plate.size))
+    } else {
+        let in_wall = work.options.number("in_wall").unwrap_or(IN_WALL);
+        Support::WallRod(sizes([bore.rod, bore.long, in_wall]))
+    };
+    item.into()
 }
 
 /// The middle of the side.
@@ -170,12 +202,13 @@ fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem
             .help("name the edge that stands against the wall"));
     }
     let (thick, through) = (face.size.y, face.thick);
-    let usual = (0.5 * thick).floor().clamp(6.0, 12.0);
-    let (size, long) = work.options.pair("rod").unwrap_or((usual, (through * 2.0 / 3.0 / 5.0).floor() * 5.0));
-    let clearance = work.options.number("clearance").unwrap_or(0.5);
+    let usual = (0.5 * thick).floor().clamp(ROD.0, ROD.1);
+    let usual = (usual, (through * 2.0 / PARTS / ROD_STEP).floor() * ROD_STEP);
+    let (size, long) = work.options.pair("rod").unwrap_or(usual);
+    let clearance = work.options.number("clearance").unwrap_or(CLEARANCE);
     let bore = Bore { rod: size, long, wide: size + clearance, deep: long + DEEPER };
     let beside = 0.5 * (thick - bore.wide);
-    if beside < BESIDE - 1e-6 {
+    if beside < BESIDE - NOISE {
         let says = format!(
             "a bore of {} leaves {} of `{name}` above and below; it needs {}",
             bench.mm(bore.wide),
@@ -187,7 +220,7 @@ fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem
             bench.mm((thick - 2.0 * BESIDE - clearance).max(0.0))
         )));
     }
-    if bore.deep > through - BEFORE + 1e-6 {
+    if bore.deep > through - BEFORE + NOISE {
         let says = format!(
             "a bore {} deep leaves {} of `{name}` before its end; it needs {}",
             bench.mm(bore.deep),
@@ -211,7 +244,7 @@ fn plate(
     made: &mut Made,
 ) -> Result<Option<WallPlate>, Problem> {
     let Some((high, thick)) = work.options.pair("plate") else { return Ok(None) };
-    if high > face.size.y - 2.0 * WALL + 1e-6 {
+    if high > face.size.y - 2.0 * WALL + NOISE {
         let says = format!(
             "a plate {} high leaves {} of `{}` above and below",
             bench.mm(high),
@@ -226,23 +259,29 @@ fn plate(
     let length = (last - first + 2.0 * PLATE_END).max(2.0 * high);
     let recess = length + high;
     if recess > face.size.x - 2.0 * WALL {
-        let says = format!(
-            "a plate {} long shows at the ends of `{}`, which is {} long",
-            bench.mm(recess),
-            bench.name(face.part),
-            bench.mm(face.size.x)
-        );
-        return Err(bench.error(work, "breaks-through", says, &[face.part]).help("make `inset` more"));
+        return Err(shows(bench, work, face, recess));
     }
     let middle = face_middle(face) + face.along * (0.5 * (first + last));
-    let shape = pocket(middle, face.along, -face.side.normal(), (recess, high, thick));
+    let shape =
+        pocket(middle, face.along, -face.side.normal(), Oblong { length: recess, width: high, depth: thick });
     made.cuts.extend(shape.map(|shape| Sawn { part: face.part, kind: CutKind::Mortise, shape }));
     Ok(Some(WallPlate { size: [length, high, thick], recess: [recess, high, thick] }))
 }
 
+/// A plate whose recess comes out at the ends of the shelf.
+fn shows(bench: &Bench<'_>, work: &Work, face: &PartFace, recess: f64) -> Problem {
+    let says = format!(
+        "a plate {} long shows at the ends of `{}`, which is {} long",
+        bench.mm(recess),
+        bench.name(face.part),
+        bench.mm(face.size.x)
+    );
+    bench.error(work, "breaks-through", says, &[face.part]).help("make `inset` more")
+}
+
 /// Rods that reach less than half way in let the shelf droop.
 fn too_short(bench: &Bench<'_>, work: &Work, face: &PartFace, bore: &Bore) -> Option<Problem> {
-    if bore.long > 0.5 * face.thick - 1e-6 {
+    if bore.long > 0.5 * face.thick - NOISE {
         return None;
     }
     let says = format!(

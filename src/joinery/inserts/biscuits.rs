@@ -4,11 +4,13 @@ use crate::geometry::{Corner, DVec3, Outline, Placement};
 use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::inserts::Inserted;
 use crate::joinery::facts::item::{BiscuitSize, Wooden};
@@ -63,15 +65,21 @@ struct Size {
 }
 
 /// The sizes, largest first (common practice, no source).
-const SIZES: [Size; 3] = [
+const SIZES: &[Size] = &[
     Size { sold: BiscuitSize::No20, depth: 12.3 },
     Size { sold: BiscuitSize::No10, depth: 10.0 },
     Size { sold: BiscuitSize::No0, depth: 8.0 },
 ];
 /// Thickness of a biscuit and of its slot, mm.
 const THICK: f64 = 4.0;
+/// A half, squared: of half the chord, by Pythagoras.
+const HALF_SQUARED: f64 = 0.25;
 /// Radius of the cutter, mm.
 const CUTTER: f64 = 50.0;
+/// Greatest distance of biscuits, and from the ends to the outer ones, mm.
+const SPACING: f64 = 150.0;
+/// See `SPACING`.
+const INSET: f64 = 50.0;
 /// What a row of them is called.
 const NAMED: Named = Named { one: "biscuit", many: "biscuits" };
 
@@ -83,7 +91,7 @@ impl Joinery for Biscuits {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), NAMED.many)?;
-        if THICK + 2.0 * WALL > plane.rect.width + 1e-6 {
+        if THICK + 2.0 * WALL > plane.rect.width + NOISE {
             return Err(too_thin(bench, work, &plane, (a, b)));
         }
         let asked = work.options.text("size");
@@ -91,7 +99,7 @@ impl Joinery for Biscuits {
         let mut refused = None;
         // Of the sizes that may be used, the first that fits.
         for size in SIZES.iter().filter(|size| asked.is_none_or(|name| is(size, name))) {
-            match slotted(bench, work, &plane, size, (a, b)) {
+            match slotted(bench, work, &plane, size, Pair { a, b }) {
                 Ok(made) => return Ok(vec![made]),
                 Err(problem) => refused = Some(problem),
             }
@@ -123,7 +131,7 @@ fn slot(mouth: DVec3, along: DVec3, into: DVec3, depth: f64) -> Option<Prism> {
     let half = 0.5 * chord(depth);
     // The arc is halved at the bottom, so that a corner of its facets lies as deep
     // as the slot is.
-    let rise = CUTTER - (CUTTER * CUTTER - 0.25 * (half * half + depth * depth)).sqrt();
+    let rise = CUTTER - (CUTTER * CUTTER - HALF_SQUARED * (half * half + depth * depth)).sqrt();
     let outline = Outline::arced(&[
         Corner::straight(-half, 0.0),
         Corner::rising(half, 0.0, rise),
@@ -133,15 +141,10 @@ fn slot(mouth: DVec3, along: DVec3, into: DVec3, depth: f64) -> Option<Prism> {
 }
 
 /// The row in one size; an error where it does not fit.
-fn slotted(
-    bench: &Bench<'_>,
-    work: &Work,
-    plane: &Plane,
-    size: &Size,
-    (a, b): (usize, usize),
-) -> Result<Made, Problem> {
+fn slotted(bench: &Bench<'_>, work: &Work, plane: &Plane, size: &Size, pair: Pair) -> Result<Made, Problem> {
+    let Pair { a, b } = pair;
     let long = chord(size.depth);
-    let row = Row { spacing: 150.0, inset: 50.0, apart: long + 2.0 * WALL, edge: 0.5 * long + WALL };
+    let row = Row { spacing: SPACING, inset: INSET, apart: long + 2.0 * WALL, edge: 0.5 * long + WALL };
     let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
     let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
     let mut at = Vec::new();
@@ -150,7 +153,7 @@ fn slotted(
         for (part, into) in [(a, -plane.out), (b, plane.out)] {
             let Some(shape) = slot(mouth, plane.rect.along, into, size.depth) else { continue };
             let left = bench.grown[part].wall(&corners(&shape), -into);
-            if left < WALL - 1e-6 {
+            if left < WALL - NOISE {
                 return Err(breaks_through(bench, work, size, part, left));
             }
             made.cuts.push(Sawn { part, kind: CutKind::BiscuitSlot, shape });

@@ -3,9 +3,11 @@
 use crate::geometry::DVec3;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::mitre_plane::MitrePlane;
-use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::{ASKEW, STEPPED};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::corners::Connectors;
 use crate::joinery::facts::item::Fastener;
@@ -14,31 +16,33 @@ use crate::problem::{Problem, wording};
 use crate::solid::Prism;
 
 /// Pocket of one half of a connector: length along the corner, width, depth, mm.
-const POCKET: (f64, f64, f64) = (50.0, 7.0, 9.0);
+const POCKET: Oblong = Oblong { length: 50.0, width: 7.0, depth: 9.0 };
 /// Diameter of the hole the key goes through, mm.
 const KEY: f64 = 6.0;
 /// How finely a place for the pocket is looked for, mm.
 const STEP: f64 = 0.25;
 
-/// Lets `n` connectors into a mitre, one in the middle of each of `n` equal
-/// lengths of it. Gives what they are.
+/// Connectors asked for in the mitre of two parts.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct Wanted {
+    /// The parts.
+    pub(in crate::joinery) pair: Pair,
+    /// How many.
+    pub(in crate::joinery) count: u32,
+}
+
+/// Lets connectors into a mitre, one in the middle of each of as many equal lengths of it. Gives what they are.
 pub(in crate::joinery) fn let_in(
     bench: &Bench<'_>,
     work: &Work,
     plane: &MitrePlane,
-    (a, b): (usize, usize),
-    n: u32,
+    wanted: Wanted,
     made: &mut Made,
 ) -> Result<Connectors, Problem> {
+    let Wanted { pair: Pair { a, b }, count: n } = wanted;
     let field = plane.length / f64::from(n);
-    if field < POCKET.0 + 2.0 * WALL {
-        let says = format!(
-            "{} need {} of mitre, but there are {}",
-            wording::count(n as usize, "connector", "connectors"),
-            bench.mm(f64::from(n) * (POCKET.0 + 2.0 * WALL)),
-            bench.mm(plane.length)
-        );
-        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("ask for fewer connectors"));
+    if field < POCKET.length + 2.0 * WALL {
+        return Err(too_many(bench, work, plane, (a, b), n));
     }
     let across = (plane.outer - plane.inner).normalize_or_zero();
     let from_inner = place(bench, work, plane, (a, b))?;
@@ -54,16 +58,37 @@ pub(in crate::joinery) fn let_in(
             }
             made.cuts.push(Sawn { part, kind: CutKind::ConnectorPocket, shape });
         }
-        let middle = mouth - plane.normal * (0.5 * POCKET.2);
+        let middle = mouth - plane.normal * (0.5 * POCKET.depth);
         if let Some(shape) = key_hole(bench, a, plane, middle) {
             made.cuts.push(Sawn { part: a, kind: CutKind::AccessHole, shape });
         }
     }
-    let body = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET).map(|p| Prism { from: -POCKET.2, ..p });
-    made.inserts.push(Insert { item: Fastener::ClampingConnector.into(), at, body });
+    made.inserts.push(Insert { item: Fastener::ClampingConnector.into(), at, body: body() });
     // The two halves lie flush in their pockets until the key draws them
     // together, so they leave the ways in to the mitre itself.
-    Ok(Connectors { count: n as usize, pocket: [POCKET.0, POCKET.1, POCKET.2], from_inner, key: KEY })
+    Ok(Connectors {
+        count: n as usize,
+        pocket: [POCKET.length, POCKET.width, POCKET.depth],
+        from_inner,
+        key: KEY,
+    })
+}
+
+/// A connector for pictures: it fills both its pockets.
+fn body() -> Option<Prism> {
+    let pocket = pocket(DVec3::ZERO, DVec3::X, DVec3::Z, POCKET)?;
+    Some(Prism { from: -POCKET.depth, ..pocket })
+}
+
+/// More connectors than the mitre has length for.
+fn too_many(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, parts: (usize, usize), n: u32) -> Problem {
+    let says = format!(
+        "{} need {} of mitre, but there are {}",
+        wording::count(n as usize, "connector", "connectors"),
+        bench.mm(f64::from(n) * (POCKET.length + 2.0 * WALL)),
+        bench.mm(plane.length)
+    );
+    bench.error(work, "does-not-fit", says, &[parts.0, parts.1]).help("ask for fewer connectors")
 }
 
 /// How far from the inner corner the pockets stand: as near to the middle of
@@ -71,7 +96,7 @@ pub(in crate::joinery) fn let_in(
 fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usize)) -> Result<f64, Problem> {
     let wide = plane.outer.distance(plane.inner);
     let across = (plane.outer - plane.inner).normalize_or_zero();
-    let least = 0.5 * POCKET.1 + WALL;
+    let least = 0.5 * POCKET.width + WALL;
     let mut best = f64::NEG_INFINITY;
     let mut from = 0.5 * wide;
     while from >= least {
@@ -80,7 +105,7 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
             pocket(mouth, plane.line, into, POCKET).map_or(0.0, |p| deep_wall(bench, part, &p))
         });
         let wall = walls[0].min(walls[1]);
-        if wall >= WALL - 1e-9 {
+        if wall >= WALL - STEPPED {
             return Ok(from);
         }
         best = best.max(wall);
@@ -119,7 +144,7 @@ fn deep_wall(bench: &Bench<'_>, part: usize, pocket: &Prism) -> f64 {
 fn key_hole(bench: &Bench<'_>, part: usize, plane: &MitrePlane, middle: DVec3) -> Option<Prism> {
     let out = (plane.inner - plane.outer).try_normalize()?;
     let rise = out.dot(plane.inside_a);
-    if rise < 0.1 {
+    if rise < ASKEW {
         return None;
     }
     let face = bench.grown[part].reach(plane.inside_a).1;

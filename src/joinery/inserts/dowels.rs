@@ -3,11 +3,13 @@
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::deep::Deep;
@@ -58,7 +60,19 @@ static WORD: Word = Word {
 /// How much deeper than the dowel reaches a hole is, mm.
 const SPARE: f64 = 1.0;
 /// Diameters dowels are sold in, mm (common practice, no source).
-const SOLD: [f64; 5] = [6.0, 8.0, 10.0, 12.0, 16.0];
+const SOLD: &[f64] = &[THINNEST, 8.0, 10.0, 12.0, 16.0];
+/// The thinnest of them, mm.
+const THINNEST: f64 = 6.0;
+/// How many times longer than thick the usual dowel is.
+const TIMES: f64 = 5.0;
+/// Greatest distance of dowels, and from the ends to the outer ones, mm.
+const SPACING: f64 = 100.0;
+/// See `SPACING`.
+const INSET: f64 = 30.0;
+/// Least distance of dowels, in diameters.
+const APART: f64 = 3.0;
+/// How many times longer than thick a dowel is at least: a shorter one rocks.
+const LEAST_TIMES: f64 = 2.0;
 /// Diameter as a share of the thickness.
 const SHARE: f64 = 0.45;
 /// What a row of them is called.
@@ -66,6 +80,17 @@ const NAMED: Named = Named { one: "dowel", many: "dowels" };
 
 /// Reach into the first and the second part, mm.
 type Reach = (f64, f64);
+
+/// A row of dowels between two parts.
+struct Set<'a> {
+    pair: Pair,
+    plane: &'a Plane,
+    /// Where they cross the plane.
+    mouths: Vec<DVec3>,
+    /// Diameter and length, mm.
+    thick: f64,
+    length: f64,
+}
 
 impl Joinery for Dowels {
     fn word(&self) -> &'static Word {
@@ -76,11 +101,12 @@ impl Joinery for Dowels {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), NAMED.many)?;
         let (thick, length) = size(bench, work, &plane, (a, b))?;
-        let row = Row { spacing: 100.0, inset: 30.0, apart: 3.0 * thick, edge: 0.5 * thick + WALL };
+        let row = Row { spacing: SPACING, inset: INSET, apart: APART * thick, edge: 0.5 * thick + WALL };
         let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
-        let mouths: Vec<DVec3> = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
-        let reach = reach(bench, work, &plane, &mouths, (thick, length), (a, b))?;
-        Ok(vec![bored(&plane, &mouths, (thick, length), reach, (a, b))])
+        let mouths = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
+        let set = Set { pair: Pair { a, b }, plane: &plane, mouths, thick, length };
+        let reach = set.reach(bench, work)?;
+        Ok(vec![set.bored(reach)])
     }
 }
 
@@ -94,10 +120,10 @@ fn size(
     let width = plane.rect.width;
     let (thick, length) = work.options.pair("dowel").unwrap_or_else(|| {
         let off = |d: &f64| (d - SHARE * width).abs();
-        let thick = SOLD.into_iter().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(SOLD[0]);
-        (thick, 5.0 * thick)
+        let thick = SOLD.iter().copied().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(THINNEST);
+        (thick, TIMES * thick)
     });
-    if thick + 2.0 * WALL > width + 1e-6 {
+    if thick + 2.0 * WALL > width + NOISE {
         let says = format!(
             "a dowel of {} is too thick for `{}` and `{}`, which meet on {}",
             bench.mm(thick),
@@ -112,7 +138,7 @@ fn size(
         );
         return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
     }
-    if length < 2.0 * thick {
+    if length < LEAST_TIMES * thick {
         let says = format!("a dowel {} thick and {} long does not hold", bench.mm(thick), bench.mm(length));
         return Err(bench
             .error(work, "does-not-fit", says, &[a, b])
@@ -121,90 +147,91 @@ fn size(
     Ok((thick, length))
 }
 
-/// A hole in one part.
-fn hole(mouth: DVec3, into: DVec3, thick: f64, reach: f64) -> Option<Prism> {
-    Prism::hole(mouth, into, reach + SPARE, thick)
-}
-
-/// The wall behind and beside holes that reach so far into a part, mm.
-fn wall(bench: &Bench<'_>, part: usize, mouths: &[DVec3], into: DVec3, thick: f64, reach: f64) -> f64 {
-    let holes = mouths.iter().filter_map(|m| hole(*m, into, thick, reach));
-    holes.map(|h| bench.wall_round(part, &h)).fold(f64::INFINITY, f64::min)
-}
-
-/// How far the dowels reach into each part: half each, or what a wall of the
-/// thinner part leaves and the rest in the other.
-fn reach(
-    bench: &Bench<'_>,
-    work: &Work,
-    plane: &Plane,
-    mouths: &[DVec3],
-    (thick, length): (f64, f64),
-    (a, b): (usize, usize),
-) -> Result<Reach, Problem> {
-    let walls = |(ra, rb): Reach| {
-        let wa = wall(bench, a, mouths, -plane.out, thick, ra);
-        (wa, wall(bench, b, mouths, plane.out, thick, rb))
-    };
-    let holds = |(ra, rb): Reach| {
-        let (wa, wb) = walls((ra, rb));
-        ra.min(rb) >= thick - 1e-6 && wa.min(wb) >= WALL - 1e-6
-    };
-    let half = 0.5 * length;
-    let (wa, wb) = walls((half, half));
-    // What each part must give up to keep its wall, in whole millimetres.
-    let short = |wall: f64| (WALL - wall).max(0.0).ceil();
-    let tries = [(half, half), (half - short(wa), half + short(wa)), (half + short(wb), half - short(wb))];
-    if let Some(found) = tries.into_iter().find(|r| holds(*r)) {
-        return Ok(found);
+impl Set<'_> {
+    /// A hole in one part.
+    fn hole(&self, mouth: DVec3, into: DVec3, reach: f64) -> Option<Prism> {
+        Prism::hole(mouth, into, reach + SPARE, self.thick)
     }
-    let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
-    let size = bench.bought(&[thick, length]);
-    let what = if left < 0.0 {
-        format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
-    } else {
-        format!(
-            "leaves {} of `{}`, less than the {} it needs",
-            bench.mm(left),
-            bench.name(part),
-            bench.mm(WALL)
-        )
-    };
-    let says = format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
-    let fits = (length - 2.0 * short(wa.min(wb))).max(0.0);
-    let help = if fits >= 2.0 * thick {
-        format!("a dowel no longer than {} would fit", bench.mm(fits))
-    } else {
-        "use a thinner dowel, or thicker parts".to_owned()
-    };
-    Err(bench.error(work, "breaks-through", says, &[a, b]).help(help))
-}
 
-/// The holes and the dowels in them.
-fn bored(
-    plane: &Plane,
-    mouths: &[DVec3],
-    (thick, length): (f64, f64),
-    (in_a, in_b): Reach,
-    (a, b): (usize, usize),
-) -> Made {
-    let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
-    let mut at = Vec::new();
-    for mouth in mouths {
-        for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
-            let shape = hole(*mouth, into, thick, reach);
-            made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::DowelHole, shape }));
+    /// The wall behind and beside holes that reach so far into a part, mm.
+    fn wall(&self, bench: &Bench<'_>, part: usize, into: DVec3, reach: f64) -> f64 {
+        let holes = self.mouths.iter().filter_map(|m| self.hole(*m, into, reach));
+        holes.map(|h| bench.wall_round(part, &h)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// How far the dowels reach into each part: half each, or what a wall of the
+    /// thinner part leaves and the rest in the other.
+    fn reach(&self, bench: &Bench<'_>, work: &Work) -> Result<Reach, Problem> {
+        let (Pair { a, b }, out) = (self.pair, self.plane.out);
+        let walls = |(ra, rb): Reach| (self.wall(bench, a, -out, ra), self.wall(bench, b, out, rb));
+        let holds = |(ra, rb): Reach| {
+            let (wa, wb) = walls((ra, rb));
+            ra.min(rb) >= self.thick - NOISE && wa.min(wb) >= WALL - NOISE
+        };
+        let half = 0.5 * self.length;
+        let (wa, wb) = walls((half, half));
+        let tries =
+            [(half, half), (half - short(wa), half + short(wa)), (half + short(wb), half - short(wb))];
+        if let Some(found) = tries.into_iter().find(|r| holds(*r)) {
+            return Ok(found);
         }
-        at.extend(Placement::looking(*mouth, plane.out, plane.rect.along));
+        Err(self.breaks_through(bench, work, (wa, wb)))
     }
-    let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
-    let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
-    made.inserts.push(Insert { item: Wooden::Dowel(sizes([thick, length])).into(), at, body: Some(body) });
-    made.facts = Facts::Inserts(Inserted::Dowelled(Dowelled {
-        count: mouths.len(),
-        thick,
-        length,
-        holes: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
-    }));
-    made
+
+    /// The part with the thinner wall has no room for half of a dowel, nor the other for
+    /// the rest.
+    fn breaks_through(&self, bench: &Bench<'_>, work: &Work, (wa, wb): (f64, f64)) -> Problem {
+        let (Pair { a, b }, thick, length) = (self.pair, self.thick, self.length);
+        let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
+        let size = bench.bought(&[thick, length]);
+        let what = if left < 0.0 {
+            format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
+        } else {
+            format!(
+                "leaves {} of `{}`, less than the {} it needs",
+                bench.mm(left),
+                bench.name(part),
+                bench.mm(WALL)
+            )
+        };
+        let says = format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
+        let fits = (length - 2.0 * short(wa.min(wb))).max(0.0);
+        let help = if fits >= LEAST_TIMES * thick {
+            format!("a dowel no longer than {} would fit", bench.mm(fits))
+        } else {
+            "use a thinner dowel, or thicker parts".to_owned()
+        };
+        bench.error(work, "breaks-through", says, &[a, b]).help(help)
+    }
+
+    /// The holes and the dowels in them.
+    fn bored(&self, (in_a, in_b): Reach) -> Made {
+        let (Pair { a, b }, plane, thick, length) = (self.pair, self.plane, self.thick, self.length);
+        let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
+        let mut at = Vec::new();
+        for mouth in &self.mouths {
+            for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
+                let shape = self.hole(*mouth, into, reach);
+                made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::DowelHole, shape }));
+            }
+            at.extend(Placement::looking(*mouth, plane.out, plane.rect.along));
+        }
+        let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+        let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
+        let item = Wooden::Dowel(sizes([thick, length])).into();
+        made.inserts.push(Insert { item, at, body: Some(body) });
+        made.facts = Facts::Inserts(Inserted::Dowelled(Dowelled {
+            count: self.mouths.len(),
+            thick,
+            length,
+            holes: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
+        }));
+        made
+    }
+}
+
+/// What a part must give up to keep its wall, in whole millimetres: a stop on the drill is
+/// not set finer.
+fn short(wall: f64) -> f64 {
+    (WALL - wall).max(0.0).ceil()
 }

@@ -3,10 +3,12 @@
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
-use crate::joinery::bench::pocket::{WALL, pocket};
+use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::{NOISE, STEPPED};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::inserts::Inserted;
@@ -64,6 +66,41 @@ struct Tenon {
     count: u32,
 }
 
+/// Tenons between two parts.
+struct Set<'a> {
+    pair: Pair,
+    plane: &'a Plane,
+    tenon: &'a Tenon,
+}
+
+/// The mortises for a tenon, mm: how far it reaches into each part, and its width.
+struct Mortises {
+    in_a: f64,
+    in_b: f64,
+    width: f64,
+}
+
+impl Mortises {
+    /// The tenon that fills them, for pictures.
+    fn filled(&self, thick: f64) -> Prism {
+        let round = 0.5 * (self.width - thick).max(0.0);
+        let outline = Outline::stadium(DVec2::new(-round, 0.0), DVec2::new(round, 0.0), 0.5 * thick);
+        Prism { at: Placement::IDENTITY, outline, from: -self.in_a, to: self.in_b }
+    }
+}
+
+/// The usual tenon: thickness and length, mm.
+const TENON: (f64, f64) = (8.0, 40.0);
+/// Width of a usual tenon in thicknesses, and the least that one is made.
+const WIDE: f64 = 5.0;
+/// See `WIDE`.
+const NARROWEST: f64 = 2.0;
+/// Steps by which a width is lessened until walls are left, mm.
+const STEP: f64 = 1.0;
+/// How many times the room at a mortise's bottom a tenon is long at least, since two
+/// mortises take that off it.
+const LEAST_LONG: f64 = 4.0;
+
 impl Joinery for LooseTenons {
     fn word(&self) -> &'static Word {
         &WORD
@@ -77,18 +114,19 @@ impl Joinery for LooseTenons {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), "tenons")?;
         let tenon = tenon(bench, work, &plane, (a, b))?;
-        let depths = depths(bench, work, &plane, &tenon, (a, b))?;
-        Ok(vec![mortised(&plane, &tenon, depths, (a, b))])
+        let set = Set { pair: Pair { a, b }, plane: &plane, tenon: &tenon };
+        let mortises = set.mortises(bench, work)?;
+        Ok(vec![set.mortised(&mortises)])
     }
 }
 
 /// Sizes of the tenons; errors where the meeting faces have no room for them.
 fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Tenon, Problem> {
-    let (thick, length) = work.options.pair("tenon").unwrap_or((8.0, 40.0));
+    let (thick, length) = work.options.pair("tenon").unwrap_or(TENON);
     let count = work.options.count("count").unwrap_or(2).max(1);
     let rect = &plane.rect;
     let (first, second) = (bench.name(a), bench.name(b));
-    if thick + 2.0 * WALL > rect.width + 1e-6 {
+    if thick + 2.0 * WALL > rect.width + NOISE {
         let says = format!(
             "a tenon {} thick is too thick for `{first}` and `{second}`, which meet on {}",
             bench.mm(thick),
@@ -101,16 +139,16 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
         );
         return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
     }
-    if length < 4.0 * SPARE {
+    if length < LEAST_LONG * SPARE {
         let says = format!("a tenon {} long holds nothing", bench.mm(length));
         return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("write thickness first: \"8x40\""));
     }
     let field = rect.length / f64::from(count);
     let room = field - 2.0 * WALL;
     let asked = work.options.number("width");
-    let width = asked.unwrap_or_else(|| (5.0 * thick).min(room));
-    let least = asked.unwrap_or(2.0 * thick);
-    if width > room + 1e-6 || width < least - 1e-6 {
+    let width = asked.unwrap_or_else(|| (WIDE * thick).min(room));
+    let least = asked.unwrap_or(NARROWEST * thick);
+    if width > room + NOISE || width < least - NOISE {
         let says = format!(
             "{} {} wide need {}, but `{first}` and `{second}` meet on {}",
             wording::count(count as usize, "tenon", "tenons"),
@@ -125,121 +163,121 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     Ok(Tenon { thick, length, width, count })
 }
 
-/// How far the tenon reaches into each part, mm. On the way the width shrinks
-/// to what leaves a wall, if the script left it open.
-fn depths(
-    bench: &Bench<'_>,
-    work: &Work,
-    plane: &Plane,
-    tenon: &Tenon,
-    (a, b): (usize, usize),
-) -> Result<(f64, f64, f64), Problem> {
-    let half = 0.5 * tenon.length;
-    let fits = |part: usize, into: DVec3, reach: f64, width: f64| {
-        reach > SPARE
-            && pocket(plane.rect.centre, plane.rect.along, into, (width, tenon.thick, reach + SPARE))
-                .is_some_and(|p| bench.wall_round(part, &p) >= WALL - 1e-6)
-    };
-    let least = if work.options.number("width").is_some() { tenon.width } else { 2.0 * tenon.thick };
-    let mut width = tenon.width;
-    while width >= least - 1e-9 {
-        if fits(a, -plane.out, half, width) && fits(b, plane.out, half, width) {
-            return Ok((half, half, width));
-        }
-        for (thin, other, into) in [(b, a, plane.out), (a, b, -plane.out)] {
-            // What a wall of the thinner part leaves; the rest goes into the other.
-            let reach =
-                (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
-            let square = bench.grown[thin].axis_along(into).is_some();
-            if square
-                && reach < half
-                && fits(thin, into, reach, width)
-                && fits(other, -into, tenon.length - reach, width)
-            {
-                let rest = tenon.length - reach;
-                return Ok(if thin == a { (reach, rest, width) } else { (rest, reach, width) });
-            }
-        }
-        width -= 1.0;
+impl Set<'_> {
+    /// A mortise for so much of a tenon.
+    fn oblong(&self, reach: f64, width: f64) -> Oblong {
+        Oblong { length: width, width: self.tenon.thick, depth: reach + SPARE }
     }
-    Err(breaks_through(bench, work, plane, tenon, (a, b)))
-}
 
-/// The part that has least room and the figure.
-fn breaks_through(
-    bench: &Bench<'_>,
-    work: &Work,
-    plane: &Plane,
-    tenon: &Tenon,
-    (a, b): (usize, usize),
-) -> Problem {
-    let half = 0.5 * tenon.length;
-    let wall = |part: usize, into: DVec3| {
-        let narrow = (2.0 * tenon.thick).min(tenon.width);
-        pocket(plane.rect.centre, plane.rect.along, into, (narrow, tenon.thick, half + SPARE))
-            .map_or(0.0, |p| bench.wall_round(part, &p))
-    };
-    let (wa, wb) = (wall(a, -plane.out), wall(b, plane.out));
-    let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
-    let tenon_text = size_text(bench, tenon);
-    let what = if left < 0.0 {
-        format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
-    } else {
-        format!(
-            "leaves {} of `{}`, less than the {} it needs",
-            bench.mm(left),
-            bench.name(part),
-            bench.mm(WALL)
-        )
-    };
-    let says = format!("the mortise of a tenon {tenon_text} {what}");
-    bench.error(work, "breaks-through", says, &[a, b]).help(format!(
-        "a tenon no longer than {} would fit",
-        bench.mm((tenon.length - 2.0 * (WALL - left)).floor().max(0.0))
-    ))
+    /// A mortise of so much reach and width, in the middle of the plane.
+    fn mortise(&self, into: DVec3, reach: f64, width: f64) -> Option<Prism> {
+        let rect = &self.plane.rect;
+        pocket(rect.centre, rect.along, into, self.oblong(reach, width))
+    }
+
+    /// Whether such a mortise leaves walls in a part.
+    fn fits(&self, bench: &Bench<'_>, (part, into): (usize, DVec3), reach: f64, width: f64) -> bool {
+        reach > SPARE
+            && self.mortise(into, reach, width).is_some_and(|p| bench.wall_round(part, &p) >= WALL - NOISE)
+    }
+
+    /// How far the tenon reaches into each part. On the way the width shrinks to what
+    /// leaves a wall, if the script left it open.
+    fn mortises(&self, bench: &Bench<'_>, work: &Work) -> Result<Mortises, Problem> {
+        let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
+        let half = 0.5 * tenon.length;
+        let (first, second) = ((a, -plane.out), (b, plane.out));
+        let least =
+            if work.options.number("width").is_some() { tenon.width } else { NARROWEST * tenon.thick };
+        let mut width = tenon.width;
+        while width >= least - STEPPED {
+            if self.fits(bench, first, half, width) && self.fits(bench, second, half, width) {
+                return Ok(Mortises { in_a: half, in_b: half, width });
+            }
+            for ((thin, into), other) in [(second, first), (first, second)] {
+                // What a wall of the thinner part leaves; the rest goes into the other.
+                let reach =
+                    (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
+                let rest = tenon.length - reach;
+                let square = bench.grown[thin].axis_along(into).is_some();
+                if square
+                    && reach < half
+                    && self.fits(bench, (thin, into), reach, width)
+                    && self.fits(bench, other, rest, width)
+                {
+                    let (in_a, in_b) = if thin == a { (reach, rest) } else { (rest, reach) };
+                    return Ok(Mortises { in_a, in_b, width });
+                }
+            }
+            width -= STEP;
+        }
+        Err(self.breaks_through(bench, work))
+    }
+
+    /// The part that has least room and the figure.
+    fn breaks_through(&self, bench: &Bench<'_>, work: &Work) -> Problem {
+        let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
+        let half = 0.5 * tenon.length;
+        let narrow = (NARROWEST * tenon.thick).min(tenon.width);
+        let wall = |part: usize, into: DVec3| {
+            self.mortise(into, half, narrow).map_or(0.0, |p| bench.wall_round(part, &p))
+        };
+        let (wa, wb) = (wall(a, -plane.out), wall(b, plane.out));
+        let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
+        let tenon_text = size_text(bench, tenon);
+        let what = if left < 0.0 {
+            format!("breaks through `{}` by {}", bench.name(part), bench.mm(-left))
+        } else {
+            format!(
+                "leaves {} of `{}`, less than the {} it needs",
+                bench.mm(left),
+                bench.name(part),
+                bench.mm(WALL)
+            )
+        };
+        let says = format!("the mortise of a tenon {tenon_text} {what}");
+        bench.error(work, "breaks-through", says, &[a, b]).help(format!(
+            "a tenon no longer than {} would fit",
+            bench.mm((tenon.length - 2.0 * (WALL - left)).floor().max(0.0))
+        ))
+    }
+
+    /// The mortises and the tenons in them.
+    fn mortised(&self, mortises: &Mortises) -> Made {
+        let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
+        let Mortises { in_a, in_b, width } = *mortises;
+        let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
+        let field = plane.rect.length / f64::from(tenon.count);
+        let mut at = Vec::new();
+        for k in 0..tenon.count {
+            let shift = (f64::from(k) + 0.5) * field - 0.5 * plane.rect.length;
+            let mouth = plane.rect.centre + plane.rect.along * shift;
+            for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
+                let shape = pocket(mouth, plane.rect.along, into, self.oblong(reach, width));
+                made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Mortise, shape }));
+            }
+            at.extend(Placement::looking(mouth, plane.out, plane.rect.along));
+        }
+        let body = mortises.filled(tenon.thick);
+        let item = Wooden::LooseTenon(sizes([tenon.thick, tenon.length])).into();
+        made.inserts.push(Insert { item, at, body: Some(body) });
+        made.facts = Facts::Inserts(Inserted::LooseTenons(facts::inserts::LooseTenons {
+            count: tenon.count as usize,
+            thick: tenon.thick,
+            length: tenon.length,
+            width,
+            mortises: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
+        }));
+        made
+    }
 }
 
 /// `8 × 40`: tenons are bought by name, so that whole millimetres stay such on
 /// a drawing in inches.
 fn size_text(bench: &Bench<'_>, tenon: &Tenon) -> String {
-    let whole = |v: f64| (v - v.round()).abs() < 1e-6;
+    let whole = |v: f64| (v - v.round()).abs() < NOISE;
     if bench.job.unit == Unit::Inch && whole(tenon.thick) && whole(tenon.length) {
         return format!("{} × {} mm", tenon.thick.round(), tenon.length.round());
     }
     format!("{} × {}", bench.figure(tenon.thick), bench.figure(tenon.length))
-}
-
-/// The mortises and the tenons in them.
-fn mortised(
-    plane: &Plane,
-    tenon: &Tenon,
-    (in_a, in_b, width): (f64, f64, f64),
-    (a, b): (usize, usize),
-) -> Made {
-    let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
-    let field = plane.rect.length / f64::from(tenon.count);
-    let mut at = Vec::new();
-    for k in 0..tenon.count {
-        let shift = (f64::from(k) + 0.5) * field - 0.5 * plane.rect.length;
-        let mouth = plane.rect.centre + plane.rect.along * shift;
-        for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
-            if let Some(shape) = pocket(mouth, plane.rect.along, into, (width, tenon.thick, reach + SPARE)) {
-                made.cuts.push(Sawn { part, kind: CutKind::Mortise, shape });
-            }
-        }
-        at.extend(Placement::looking(mouth, plane.out, plane.rect.along));
-    }
-    let round = 0.5 * (width - tenon.thick).max(0.0);
-    let outline = Outline::stadium(DVec2::new(-round, 0.0), DVec2::new(round, 0.0), 0.5 * tenon.thick);
-    let body = Prism { at: Placement::IDENTITY, outline, from: -in_a, to: in_b };
-    let item = Wooden::LooseTenon(sizes([tenon.thick, tenon.length])).into();
-    made.inserts.push(Insert { item, at, body: Some(body) });
-    made.facts = Facts::Inserts(Inserted::LooseTenons(facts::inserts::LooseTenons {
-        count: tenon.count as usize,
-        thick: tenon.thick,
-        length: tenon.length,
-        width,
-        mortises: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
-    }));
-    made
 }

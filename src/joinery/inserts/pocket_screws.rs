@@ -5,7 +5,7 @@ use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
-use crate::joinery::bench::meet::side_of;
+use crate::joinery::bench::meet::{Pair, side_of};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seam::{Seam, seam};
 use crate::joinery::bench::seen::Bench;
@@ -78,6 +78,20 @@ struct Row {
     seat: f64,
 }
 
+/// Screws by the thickness of the first part up to which they are taken: diameter and
+/// length, mm (common practice, no source).
+const SCREWS: &[(f64, (f64, f64))] = &[(14.0, (4.0, 25.0)), (20.0, (4.0, 32.0)), (26.0, (4.0, 38.0))];
+/// The screw for thicker parts.
+const THICK_SCREW: (f64, f64) = (5.0, 64.0);
+/// Length of seam that one more screw is taken for, mm.
+const FIELD: f64 = 150.0;
+/// Seams shorter than this are held by one, mm.
+const ONE: f64 = 40.0;
+/// Most that are added to the first two.
+const MORE: f64 = 40.0;
+/// How much wider than its screw a pocket is at least, mm: the head needs a shoulder.
+const HEAD: f64 = 2.0;
+
 impl Joinery for PocketScrews {
     fn word(&self) -> &'static Word {
         &WORD
@@ -89,7 +103,7 @@ impl Joinery for PocketScrews {
         let seam = seam(bench, work, a, b)?;
         let face = face(bench, work, &seam, (a, b))?;
         let row = row(bench, work, &seam, face, a);
-        check(bench, work, &row, (a, b), &seam)?;
+        check(bench, work, &row, Pair { a, b }, &seam)?;
         let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
         let (size, long) = row.screw;
         let seat = row.seat;
@@ -149,18 +163,14 @@ fn face(bench: &Bench<'_>, work: &Work, seam: &Seam, (a, b): (usize, usize)) -> 
 fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Row {
     let board = &bench.grown[a];
     let thick = board.size.z;
-    let screw = work.options.pair("screw").unwrap_or(match thick {
-        t if t <= 14.0 => (4.0, 25.0),
-        t if t <= 20.0 => (4.0, 32.0),
-        t if t <= 26.0 => (4.0, 38.0),
-        _ => (5.0, 64.0),
-    });
+    let usual = SCREWS.iter().find(|(most, _)| thick <= *most).map_or(THICK_SCREW, |(_, screw)| *screw);
+    let screw = work.options.pair("screw").unwrap_or(usual);
     let long = seam.along.1 - seam.along.0;
     let count = work.options.count("count").unwrap_or_else(|| {
-        let more = ((long - 150.0) / 150.0).ceil().clamp(0.0, 40.0);
+        let more = ((long - FIELD) / FIELD).ceil().clamp(0.0, MORE);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=40 first")]
         let more = more as u32;
-        if long < 40.0 { 1 } else { 2 + more }
+        if long < ONE { 1 } else { 2 + more }
     });
     let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     let drive = -seam.m.normal * cos - face * sin;
@@ -174,18 +184,17 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     Row { screw, drive, mouths, thick, seat }
 }
 
-/// The screws against the parts: room beside the pockets, wood under them,
-/// hold in the second part and none of the point out of it.
-fn check(
-    bench: &Bench<'_>,
-    work: &Work,
-    row: &Row,
-    (a, b): (usize, usize),
-    seam: &Seam,
-) -> Result<(), Problem> {
-    let (size, long) = row.screw;
-    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
-    let seat = row.seat;
+/// The screws against the parts.
+fn check(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> Result<(), Problem> {
+    side_by_side(bench, work, row, pair, seam)?;
+    under_the_head(bench, work, row, pair)?;
+    beside(bench, work, row, pair, seam)?;
+    short_of_the_face(bench, work, row, pair, seam)
+}
+
+/// Refuses pockets that have no room beside one another.
+fn side_by_side(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> Result<(), Problem> {
+    let Pair { a, b } = pair;
     let (first, second) = (bench.name(a), bench.name(b));
     let field = (seam.along.1 - seam.along.0) / row.mouths.len() as f64;
     if field < POCKET + 2.0 * WALL {
@@ -199,9 +208,17 @@ fn check(
             .error(work, "does-not-fit", says, &[a, b])
             .help("ask for fewer, or use wider parts"));
     }
+    Ok(())
+}
+
+/// Refuses a part so thin that a pocket leaves nothing under the screw's head.
+fn under_the_head(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair) -> Result<(), Problem> {
+    let (Pair { a, b }, seat) = (pair, row.seat);
+    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     if seat < LEAST_SEAT {
         let says = format!(
-            "a pocket in `{first}`, {} thick, leaves {} of wood under the screw's head",
+            "a pocket in `{}`, {} thick, leaves {} of wood under the screw's head",
+            bench.name(a),
             bench.mm(row.thick),
             bench.mm(seat.max(0.0))
         );
@@ -211,7 +228,14 @@ fn check(
             bench.mm(least.ceil())
         )));
     }
-    if size + 2.0 * WALL > seam.thick() || size >= POCKET - 2.0 {
+    Ok(())
+}
+
+/// Refuses screws and pockets that the first part is too thin or too short for.
+fn beside(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> Result<(), Problem> {
+    let (Pair { a, b }, (size, _)) = (pair, row.screw);
+    let (first, second) = (bench.name(a), bench.name(b));
+    if size + 2.0 * WALL > seam.thick() || size >= POCKET - HEAD {
         let says = format!(
             "a screw of {} has no room where `{first}` and `{second}` meet on {}",
             bench.mm(size),
@@ -221,6 +245,7 @@ fn check(
             .error(work, "does-not-fit", says, &[a, b])
             .help("use a thinner screw, such as \"4x32\""));
     }
+    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     let back = bench.grown[a].reach(seam.m.normal);
     let reach = (0.5 * row.thick + 0.5 * POCKET * cos) / sin * cos;
     if reach > back.1 - back.0 {
@@ -233,6 +258,20 @@ fn check(
             .error(work, "does-not-fit", says, &[a, b])
             .help("screw through from the other part with `screws`"));
     }
+    Ok(())
+}
+
+/// Refuses screws whose points come out of the second part.
+fn short_of_the_face(
+    bench: &Bench<'_>,
+    work: &Work,
+    row: &Row,
+    pair: Pair,
+    seam: &Seam,
+) -> Result<(), Problem> {
+    let (Pair { a, b }, (size, long), seat) = (pair, row.screw, row.seat);
+    let (first, second) = (bench.name(a), bench.name(b));
+    let (_, cos) = trig::sin_cos(SLOPE.to_radians());
     let Some(point) = row.mouths.first().and_then(|m| Prism::hole(*m, row.drive, long - seat, size)) else {
         return Ok(());
     };

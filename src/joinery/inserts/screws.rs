@@ -1,12 +1,14 @@
 //! Screws: a row of them through one part into another.
 
-use crate::geometry::{DVec2, Outline, Placement};
+use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::corner::stock;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
@@ -69,6 +71,20 @@ const HEAD: f64 = 2.0;
 /// Pilot hole as a share of the screw's diameter.
 pub(in crate::joinery) const PILOT: f64 = 0.7;
 
+/// The usual screw: diameter and length, mm.
+const SCREW: (f64, f64) = (3.5, 16.0);
+/// Greatest distance of screws, mm.
+const SPACING: f64 = 150.0;
+/// From the ends of a short row, as a share of it.
+const INSET_SHARE: f64 = 0.25;
+/// Nearest that a row is set out, mm, and most gaps in it: a spacing of nought must not
+/// make a row without end.
+const CLOSEST: f64 = 10.0;
+/// See `CLOSEST`.
+const MOST_GAPS: u32 = 500;
+/// Depth of a counterbore as a share of its width.
+const PLUG_SHARE: f64 = 0.75;
+
 impl Joinery for Screws {
     fn word(&self) -> &'static Word {
         &WORD
@@ -78,68 +94,90 @@ impl Joinery for Screws {
         let (a, b) = bench.pair(work)?;
         let m = bench.touching(work, a, b)?;
         let rect = bench.contact(work, a, b, m)?;
-        let (thick, length) = work.options.pair("screw").unwrap_or((3.5, 16.0));
+        let (thick, length) = work.options.pair("screw").unwrap_or(SCREW);
         let whole = bench.grown[a].reach(m.normal).1 - m.face;
-        let plug = plug(bench, work, (a, b), thick, whole)?;
-        let sunk = plug.map_or(0.0, |(_, deep)| deep);
-        let through = whole - sunk;
-        check(bench, work, (a, b), (thick, length, through), rect.width)?;
-        let places =
-            places(rect.length, work.options.number("spacing").unwrap_or(150.0), work.options.count("count"));
+        let mut driven = Driven { pair: Pair { a, b }, thick, length, whole, plug: None };
+        driven.plug = plug(bench, work, &driven)?;
+        check(bench, work, &driven, rect.width)?;
+        let spacing = work.options.number("spacing").unwrap_or(SPACING);
+        let places = places(rect.length, spacing, work.options.count("count"));
         let mut made = Made { parts: vec![a, b], ..Made::default() };
         let mut at = Vec::new();
         for place in &places {
             let mouth = rect.centre + rect.along * *place;
-            let head = mouth + m.normal * through;
-            let shapes = [
-                (a, Prism::hole(head, -m.normal, through, thick)),
-                (b, Prism::hole(mouth, -m.normal, length - through, PILOT * thick)),
-            ];
-            if let Some((wide, deep)) = plug {
-                let shape = Prism::hole(head + m.normal * deep, -m.normal, deep, wide);
-                made.cuts.extend(shape.map(|shape| Sawn { part: a, kind: CutKind::Counterbore, shape }));
-            }
-            for (part, shape) in shapes {
-                made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
-            }
+            let head = mouth + m.normal * driven.through();
+            made.cuts.extend(driven.bored(mouth, m.normal));
             at.extend(Placement::looking(head, -m.normal, rect.along));
         }
         if let Some(deep) = made.cuts.iter().find(|c| c.part == b) {
             let left = bench.wall_round(b, &deep.shape);
             if left < 0.0 {
-                return Err(too_long(bench, work, (a, b), (thick, length), left));
+                return Err(too_long(bench, work, &driven, left));
             }
         }
-        let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
-        let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length };
-        made.inserts.push(Insert {
-            item: Fastener::Screw(sizes([thick, length])).into(),
-            at,
-            body: Some(body),
-        });
-        if let Some(plug) = plug {
-            plugged(bench, work, (a, b), plug, &mut made)?;
+        let item = Fastener::Screw(sizes([thick, length])).into();
+        made.inserts.push(Insert { item, at, body: Some(peg(thick, length)) });
+        if let Some(plug) = driven.plug {
+            plugged(bench, work, &driven, plug, &mut made)?;
         }
         made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
             count: places.len(),
             thick,
             length,
-            pilot: Bore { wide: PILOT * thick, deep: length - through },
-            plugged: plug.map(|(wide, deep)| Bore { wide, deep }),
+            pilot: driven.pilot(),
+            plugged: driven.plug,
         }));
         Ok(vec![made])
     }
 }
 
+/// A screw through the first part into the second, mm.
+struct Driven {
+    pair: Pair,
+    thick: f64,
+    length: f64,
+    /// The first part.
+    whole: f64,
+    /// The counterbore for a plug over its head.
+    plug: Option<Bore>,
+}
+
+impl Driven {
+    /// What it goes through of the first part.
+    fn through(&self) -> f64 {
+        self.whole - self.plug.map_or(0.0, |plug| plug.deep)
+    }
+
+    /// Its pilot hole in the second part.
+    fn pilot(&self) -> Bore {
+        Bore { wide: PILOT * self.thick, deep: self.length - self.through() }
+    }
+
+    /// The holes of one that leaves the first part at `mouth`: that for the plug first,
+    /// since its bottom is where the head comes to lie.
+    fn bored(&self, mouth: DVec3, out: DVec3) -> Vec<Sawn> {
+        let Pair { a, b } = self.pair;
+        let (through, pilot) = (self.through(), self.pilot());
+        let head = mouth + out * through;
+        let plug = self.plug.and_then(|plug| Prism::hole(head + out * plug.deep, -out, plug.deep, plug.wide));
+        let clear = Prism::hole(head, -out, through, self.thick);
+        let held = Prism::hole(mouth, -out, pilot.deep, pilot.wide);
+        let holes =
+            [(a, CutKind::Counterbore, plug), (a, CutKind::ScrewHole, clear), (b, CutKind::ScrewHole, held)];
+        holes.into_iter().filter_map(|(part, kind, shape)| Some(Sawn { part, kind, shape: shape? })).collect()
+    }
+}
+
+/// A round body along z, for pictures.
+fn peg(thick: f64, length: f64) -> Prism {
+    let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
+    Prism { at: Placement::IDENTITY, outline, from: 0.0, to: length }
+}
+
 /// Diameter and length of the plugs, mm; an error where they cover no head or
 /// leave nothing under it.
-fn plug(
-    bench: &Bench<'_>,
-    work: &Work,
-    (a, b): (usize, usize),
-    thick: f64,
-    whole: f64,
-) -> Result<Option<(f64, f64)>, Problem> {
+fn plug(bench: &Bench<'_>, work: &Work, driven: &Driven) -> Result<Option<Bore>, Problem> {
+    let Driven { pair: Pair { a, b }, thick, whole, .. } = *driven;
     let Some(wide) = work.options.number("plug") else {
         return match work.options.number("plug_depth") {
             Some(_) => Err(bench
@@ -148,7 +186,7 @@ fn plug(
             None => Ok(None),
         };
     };
-    if wide < HEAD * thick - 1e-6 {
+    if wide < HEAD * thick - NOISE {
         let says = format!(
             "a plug of {} does not cover the head of a screw of {}, which is about {}",
             bench.mm(wide),
@@ -159,9 +197,9 @@ fn plug(
             .error(work, "does-not-fit", says, &[a, b])
             .help("use wider plugs or thinner screws"));
     }
-    let deep = work.options.number("plug_depth").unwrap_or_else(|| (0.75 * wide).min(0.5 * whole));
-    if whole - deep > WALL - 1e-6 {
-        return Ok(Some((wide, deep)));
+    let deep = work.options.number("plug_depth").unwrap_or_else(|| (PLUG_SHARE * wide).min(0.5 * whole));
+    if whole - deep > WALL - NOISE {
+        return Ok(Some(Bore { wide, deep }));
     }
     let says = format!(
         "a counterbore {} deep leaves {} of `{}` under the screw's head",
@@ -178,14 +216,15 @@ fn plug(
 fn plugged(
     bench: &Bench<'_>,
     work: &Work,
-    (a, b): (usize, usize),
-    (wide, deep): (f64, f64),
+    driven: &Driven,
+    plug: Bore,
     made: &mut Made,
 ) -> Result<(), Problem> {
+    let (Pair { a, b }, Bore { wide, deep }) = (driven.pair, plug);
     let bores: Vec<&Prism> =
         made.cuts.iter().filter(|c| c.kind == CutKind::Counterbore).map(|c| &c.shape).collect();
     let left = bores.iter().map(|bore| bench.wall_round(a, bore)).fold(f64::INFINITY, f64::min);
-    if left < WALL - 1e-6 {
+    if left < WALL - NOISE {
         let says = format!(
             "plugs of {} come within {} of an edge of `{}`; they need {}",
             bench.mm(wide),
@@ -197,24 +236,18 @@ fn plugged(
             .error(work, "breaks-through", says, &[a, b])
             .help("use narrower plugs, or let the parts meet further from the edge"));
     }
-    let body = Prism {
-        at: Placement::IDENTITY,
-        outline: Outline::circle(DVec2::ZERO, 0.5 * wide),
-        from: 0.0,
-        to: deep,
-    };
     let wood = stock(bench, a).map(|s| s.name.clone());
     made.inserts.push(Insert {
         item: Wooden::Plug(sizes([wide, deep]), wood).into(),
         at: bores.iter().map(|bore| bore.at).collect(),
-        body: Some(body),
+        body: Some(peg(wide, deep)),
     });
     Ok(())
 }
 
 /// Places along a row `length` long, from its middle, mm.
 pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) -> Vec<f64> {
-    let inset = INSET.min(0.25 * length);
+    let inset = INSET.min(INSET_SHARE * length);
     let span = length - 2.0 * inset;
     match count {
         Some(0 | 1) => return vec![0.0],
@@ -225,20 +258,16 @@ pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) 
         None => {}
     }
     let mut gaps = 1_u32;
-    while span / f64::from(gaps) > spacing.max(10.0) + 1e-6 && gaps < 500 {
+    while span / f64::from(gaps) > spacing.max(CLOSEST) + NOISE && gaps < MOST_GAPS {
         gaps += 1;
     }
     (0..=gaps).map(|k| f64::from(k) * span / f64::from(gaps) - 0.5 * span).collect()
 }
 
 /// The screw against the parts it joins.
-fn check(
-    bench: &Bench<'_>,
-    work: &Work,
-    (a, b): (usize, usize),
-    (thick, length, through): (f64, f64, f64),
-    width: f64,
-) -> Result<(), Problem> {
+fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<(), Problem> {
+    let Driven { pair: Pair { a, b }, thick, length, .. } = *driven;
+    let through = driven.through();
     if length <= through + thick {
         let says = format!(
             "a screw {} long goes through {} of `{}` and does not hold in `{}`",
@@ -249,7 +278,7 @@ fn check(
         );
         return Err(bench.error(work, "screw-too-short", says, &[a, b]).help("use a longer screw"));
     }
-    if thick + 2.0 * WALL > width + 1e-6 {
+    if thick + 2.0 * WALL > width + NOISE {
         let says = format!(
             "a screw of {} has no room: `{}` and `{}` meet on {}",
             bench.mm(thick),
@@ -265,13 +294,8 @@ fn check(
 }
 
 /// The point would show.
-fn too_long(
-    bench: &Bench<'_>,
-    work: &Work,
-    (a, b): (usize, usize),
-    (thick, length): (f64, f64),
-    left: f64,
-) -> Problem {
+fn too_long(bench: &Bench<'_>, work: &Work, driven: &Driven, left: f64) -> Problem {
+    let Driven { pair: Pair { a, b }, thick, length, .. } = *driven;
     let says = format!(
         "a screw {} × {} through `{}` comes out of `{}` by {}",
         bench.figure(thick),

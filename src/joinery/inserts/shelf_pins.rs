@@ -5,6 +5,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH, meeting};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::inserts::Inserted;
@@ -67,6 +68,16 @@ const SLIP: f64 = 3.0;
 /// Least wood behind a hole, mm.
 const BEHIND: f64 = 2.0;
 
+/// The usual pin: diameter, and depth of its hole.
+const PIN: Bore = Bore { wide: 5.0, deep: 12.0 };
+/// From the edges of the shelf to the rows, and between the holes of a row, mm: those of
+/// the system.
+const SETBACK: f64 = 37.0;
+/// See `SETBACK`.
+const PITCH: f64 = 32.0;
+/// How far a pin stands out of its side, mm.
+const STANDS_OUT: f64 = 6.0;
+
 impl Joinery for ShelfPins {
     fn word(&self) -> &'static Word {
         &WORD
@@ -90,10 +101,20 @@ impl Joinery for ShelfPins {
     }
 }
 
+/// How a shelf stands between its sides at one of them.
+struct Stand {
+    shelf: usize,
+    side: usize,
+    m: Meeting,
+    up: DVec3,
+    /// Along the shelf's edge.
+    along: DVec3,
+}
+
 /// Where the rows of one side stand, mm.
 struct Rows {
-    /// Diameter of the pins and depth of their holes.
-    pin: (f64, f64),
+    /// The pins' hole.
+    pin: Bore,
     /// From the edges of the shelf.
     setback: f64,
     /// The two of them, along the shelf's edge.
@@ -110,10 +131,10 @@ struct Rows {
 
 /// The rows in one side.
 fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Made, Problem> {
-    let (m, up) = stands(bench, work, shelf, side)?;
-    let along = m.normal.cross(up);
-    let rows = set_out(bench, work, (shelf, side), along, up)?;
-    let (pin, deep) = rows.pin;
+    let stand = stands(bench, work, shelf, side)?;
+    let rows = set_out(bench, work, &stand)?;
+    let Stand { m, up, along, .. } = stand;
+    let Bore { wide: pin, deep } = rows.pin;
     let mut made = Made { parts: vec![shelf, side], ..Made::default() };
     let mut pins = Vec::new();
     for row in rows.lines {
@@ -129,14 +150,14 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
     let body = Prism {
         at: Placement::IDENTITY,
         outline: Outline::circle(DVec2::ZERO, 0.5 * pin),
-        from: -6.0,
+        from: -STANDS_OUT,
         to: deep,
     };
     made.inserts.push(Insert { item: Fastener::ShelfPin(Size::of(pin)).into(), at: pins, body: Some(body) });
     made.facts = Facts::Inserts(Inserted::ShelfPins(facts::inserts::ShelfPins {
         rows: rows.lines.len(),
         holes: rows.holes,
-        hole: Bore { wide: pin, deep },
+        hole: rows.pin,
         pitch: rows.pitch,
         setback: rows.setback,
     }));
@@ -145,7 +166,7 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
 
 /// How the shelf meets the side, and which way is up; a problem where pins could not
 /// carry it.
-fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<(Meeting, DVec3), Problem> {
+fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Stand, Problem> {
     let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
     let m = meeting(board, wall);
     if m.gap > SLIP + TOUCH {
@@ -170,31 +191,34 @@ fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<(
             .error(work, "not-square", says, &[shelf, side])
             .help("shelf pins stand in the faces of upright sides"));
     }
-    Ok((m, up))
+    Ok(Stand { shelf, side, m, up, along: m.normal.cross(up) })
+}
+
+/// The pins asked for; a problem where their holes leave too little behind them.
+fn pin(bench: &Bench<'_>, work: &Work, side: usize) -> Result<Bore, Problem> {
+    let wall = bench.placed[side].size.z;
+    let pin = work.options.pair("pin").map_or(PIN, |(wide, deep)| Bore { wide, deep });
+    if pin.deep <= wall - BEHIND + NOISE {
+        return Ok(pin);
+    }
+    let says = format!(
+        "a hole {} deep leaves {} of `{}`",
+        bench.mm(pin.deep),
+        bench.mm((wall - pin.deep).max(0.0)),
+        bench.name(side)
+    );
+    Err(bench
+        .error(work, "breaks-through", says, &[side])
+        .help(format!("{} at most, or drill one side at a time", bench.mm(wall - BEHIND))))
 }
 
 /// The rows as asked for; a problem where shelf or side has no room for them.
-fn set_out(
-    bench: &Bench<'_>,
-    work: &Work,
-    (shelf, side): (usize, usize),
-    along: DVec3,
-    up: DVec3,
-) -> Result<Rows, Problem> {
+fn set_out(bench: &Bench<'_>, work: &Work, stand: &Stand) -> Result<Rows, Problem> {
+    let Stand { shelf, side, up, along, .. } = *stand;
     let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
-    let (pin, deep) = work.options.pair("pin").unwrap_or((5.0, 12.0));
-    if deep > wall.size.z - BEHIND + 1e-6 {
-        let says = format!(
-            "a hole {} deep leaves {} of `{}`",
-            bench.mm(deep),
-            bench.mm((wall.size.z - deep).max(0.0)),
-            bench.name(side)
-        );
-        return Err(bench
-            .error(work, "breaks-through", says, &[side])
-            .help(format!("{} at most, or drill one side at a time", bench.mm(wall.size.z - BEHIND))));
-    }
-    let setback = work.options.number("setback").unwrap_or(37.0);
+    let hole = pin(bench, work, side)?;
+    let pin = hole.wide;
+    let setback = work.options.number("setback").unwrap_or(SETBACK);
     let (near, far) = board.reach(along);
     if far - near < 2.0 * setback + 2.0 * pin {
         let says = format!(
@@ -205,7 +229,7 @@ fn set_out(
         );
         return Err(bench.error(work, "does-not-fit", says, &[shelf]).help("make `setback` less"));
     }
-    let pitch = work.options.number("pitch").unwrap_or(32.0);
+    let pitch = work.options.number("pitch").unwrap_or(PITCH);
     let [down, above] = ["down", "up"].map(|key| work.options.count(key).unwrap_or(2));
     // The shelf lies on the pins: their middles are half a pin below it.
     let seat = board.reach(up).0 - 0.5 * pin;
@@ -222,5 +246,5 @@ fn set_out(
         return Err(bench.error(work, "does-not-fit", says, &[shelf, side]).help("make `up` or `down` less"));
     }
     let lines = [near + setback, far - setback];
-    Ok(Rows { pin: (pin, deep), setback, lines, pitch, holes: (down + above) as usize + 1, low, seat })
+    Ok(Rows { pin: hole, setback, lines, pitch, holes: (down + above) as usize + 1, low, seat })
 }

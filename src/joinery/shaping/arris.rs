@@ -61,6 +61,9 @@ static ROUND_OVER: Word = Word {
     example: "round_over(top, \"top\", #{ radius: 6, edges: [\"front\", \"left\"] });",
 };
 
+/// Radius of the usual rounded arris, mm.
+const RADIUS: f64 = 3.0;
+
 impl Joinery for Chamfer {
     fn word(&self) -> &'static Word {
         &CHAMFER
@@ -85,7 +88,7 @@ impl Joinery for RoundOver {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let radius = work.options.number("radius").unwrap_or(3.0);
+        let radius = work.options.number("radius").unwrap_or(RADIUS);
         let ways = ways(bench, work, &face, radius)?;
         let cuts = ways.into_iter().filter_map(|way| rounded(&face, way, radius)).collect();
         Ok(shaped(face.part, cuts))

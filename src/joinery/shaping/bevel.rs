@@ -62,6 +62,9 @@ static TAPER: Word = Word {
     example: "taper(leg, \"right\", #{ by: 12, toward: \"bottom\", start: 120 });",
 };
 
+/// Slope of the usual bevel, degrees.
+const ANGLE: f64 = 45.0;
+
 impl Joinery for Bevel {
     fn word(&self) -> &'static Word {
         &BEVEL
@@ -71,7 +74,7 @@ impl Joinery for Bevel {
         let face = part_face(bench, work)?;
         let long = side(work, "long").ok_or_else(|| missing(bench, work, face.part, "long"))?;
         let way = face.toward(bench, work, long)?;
-        let lean = trig::tan(work.options.number("angle").unwrap_or(45.0).to_radians());
+        let lean = trig::tan(work.options.number("angle").unwrap_or(ANGLE).to_radians());
         let out = face.side.normal();
         let (lo, hi) = face.whole.reach(way);
         let off = lean * (hi - lo);

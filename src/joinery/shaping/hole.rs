@@ -80,6 +80,11 @@ static SLOT: Word = Word {
     example: "slot(stretcher, \"front\", #{ along: [40, 80], width: 8 });",
 };
 
+/// Diameter of the usual hole, mm.
+const DIAMETER: f64 = 5.0;
+/// Width of the usual slot, mm.
+const WIDTH: f64 = 8.0;
+
 impl Joinery for Hole {
     fn word(&self) -> &'static Word {
         &HOLE
@@ -87,7 +92,7 @@ impl Joinery for Hole {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let radius = 0.5 * work.options.number("diameter").unwrap_or(5.0);
+        let radius = 0.5 * work.options.number("diameter").unwrap_or(DIAMETER);
         let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
         let middle = [0.5 * face.size.x];
         let depth = face.depth(bench, work)?;
@@ -107,7 +112,7 @@ impl Joinery for Slot {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let radius = 0.5 * work.options.number("width").unwrap_or(8.0);
+        let radius = 0.5 * work.options.number("width").unwrap_or(WIDTH);
         let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
         let depth = face.depth(bench, work)?;
         let (from, to) = match work.options.lengths("along") {

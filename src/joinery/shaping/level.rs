@@ -5,6 +5,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::ONE_WAY;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -65,7 +66,7 @@ impl Joinery for Level {
         let mut made = Vec::new();
         for end in ends(bench, work)? {
             // Square ends need no more than their length.
-            if end.out.dot(end.normal) > 1.0 - 1e-9 {
+            if end.out.dot(end.normal) > ONE_WAY {
                 continue;
             }
             let cuts: Vec<Sawn> = Prism::half_space(end.normal * end.at, end.normal)

@@ -6,6 +6,7 @@ use crate::joinery::bench::face::shaped;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -51,7 +52,7 @@ impl Joinery for Notch {
                 _ => (reach.0 - 1.0, reach.1 + 1.0),
             };
             let apart = (lo - reach.1).max(reach.0 - hi);
-            if apart > -1e-6 {
+            if apart > -NOISE {
                 let says = format!(
                     "the notch lies {} beside `{}`, which fills {key} from {} to {}",
                     bench.mm(apart.max(0.0)),

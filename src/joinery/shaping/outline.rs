@@ -7,6 +7,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
+use crate::joinery::bench::tolerance::NO_AREA;
 use crate::model::{OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -184,7 +185,7 @@ fn simple(ring: &Ring) -> bool {
         (i + 1..n).all(|j| {
             let (c, d) = edge(j);
             let side = |p: DVec2, q: DVec2, r: DVec2| (q - p).perp_dot(r - p);
-            !(side(a, b, c) * side(a, b, d) < -1e-9 && side(c, d, a) * side(c, d, b) < -1e-9)
+            !(side(a, b, c) * side(a, b, d) < -NO_AREA && side(c, d, a) * side(c, d, b) < -NO_AREA)
         })
     })
 }

@@ -4,9 +4,10 @@ use super::tenon_size::chisel;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::plane::{OFFSET, TOWARD};
-use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::{NEARER, NOISE};
 use crate::joinery::channels::crossing::Crossing;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::tenons::{Bridled, BridledAt, Tenoned};
@@ -53,10 +54,11 @@ impl Joinery for Bridle {
         let (low, high) = cross.shared();
         let middle = tongue_at(bench, work, &cross, (a, b))?;
         let parts = [a, b];
-        check(bench, work, middle, (cross.reach[tongue], cross.reach[fork]), (parts[tongue], parts[fork]))?;
+        let fork_of = Fork { cross: &cross, tongue, fork, parts };
+        check(bench, work, middle, &fork_of)?;
         let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
         for (from, to) in [(low, middle.0), (middle.1, high)] {
-            if to - from > 1e-6 {
+            if to - from > NOISE {
                 made.cuts.push(Sawn {
                     part: parts[tongue],
                     kind: CutKind::Shoulder,
@@ -79,6 +81,14 @@ impl Joinery for Bridle {
     }
 }
 
+/// Which of two crossing parts has the tongue and which the fork: places in `parts`.
+struct Fork<'a> {
+    cross: &'a Crossing,
+    tongue: usize,
+    fork: usize,
+    parts: [usize; 2],
+}
+
 /// From and to of the tongue, across the plane both parts run in.
 fn tongue_at(
     bench: &Bench<'_>,
@@ -88,12 +98,12 @@ fn tongue_at(
 ) -> Result<(f64, f64), Problem> {
     let (low, high) = cross.shared();
     let thinner = cross.reach.iter().map(|(lo, hi)| hi - lo).fold(f64::INFINITY, f64::min);
-    let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, thinner / 3.0));
+    let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, third(thinner)));
     let mut middle = f64::midpoint(low, high);
     if let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) {
         let toward = bench.toward(work, offset, &[a, b])?;
         let lean = toward.dot(cross.over);
-        if lean.abs() < 0.7 {
+        if lean.abs() < NEARER {
             let says = format!(
                 "the tongue can be moved to the {} or the {}, not to the {}",
                 crate::joinery::bench::meet::side_of(cross.over).name(),
@@ -110,20 +120,16 @@ fn tongue_at(
 }
 
 /// The tongue against what both parts have.
-fn check(
-    bench: &Bench<'_>,
-    work: &Work,
-    middle: (f64, f64),
-    (tongue, fork): ((f64, f64), (f64, f64)),
-    (with_tongue, forked): (usize, usize),
-) -> Result<(), Problem> {
+fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Fork<'_>) -> Result<(), Problem> {
+    let (tongue, fork) = (of.cross.reach[of.tongue], of.cross.reach[of.fork]);
+    let (with_tongue, forked) = (of.parts[of.tongue], of.parts[of.fork]);
     let thick = middle.1 - middle.0;
     let out = (tongue.0 - middle.0).max(middle.1 - tongue.1);
     let least = (middle.0 - fork.0).min(fork.1 - middle.1);
-    if out < 1e-6 && least > WALL - 1e-6 {
+    if out < NOISE && least > WALL - NOISE {
         return Ok(());
     }
-    let says = if out >= 1e-6 {
+    let says = if out >= NOISE {
         format!(
             "a tongue {} thick reaches {} out of `{}`, which is {} thick",
             bench.mm(thick),
@@ -140,7 +146,7 @@ fn check(
             bench.mm(WALL)
         )
     };
-    let third = (tongue.1 - tongue.0).min(fork.1 - fork.0) / 3.0;
+    let third = third((tongue.1 - tongue.0).min(fork.1 - fork.0));
     Err(bench.error(work, "tenon-too-thick", says, &[with_tongue, forked]).help(format!(
         "a third of the thinner part is {}; make `thickness` or `offset` less",
         bench.mm(third)

@@ -1,14 +1,15 @@
 //! Tenons of parts that lean: shoulders sawn to the face they stand against, a
 //! mortise that leans as the part does.
 
-use super::tenon_size::{SPARE, chisel};
+use super::tenon_size::{LONG, SHOULDER as USUAL_SHOULDER, SHOULDER_SHARE, SPARE, chisel};
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
-use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::{NOISE, PARALLEL, STEPPED, TURNED};
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::corners::compound::saw;
 use crate::joinery::facts::Facts;
@@ -78,7 +79,7 @@ fn lean<'a>(bench: &'a Bench<'_>, parts: (usize, usize)) -> Option<Lean<'a>> {
     let (into, (out, _)) = hit.min_by(|a, b| a.1.1.total_cmp(&b.1.1))?;
     let steep = -into.dot(out);
     let (opposite, face) = member.reach(out);
-    (steep < 0.999_999 && steep > 0.5).then_some(Lean {
+    (steep < PARALLEL && steep > 0.5).then_some(Lean {
         rail,
         member,
         parts,
@@ -96,7 +97,7 @@ fn entry(blank: &Blank, start: DVec3, way: DVec3) -> Option<(DVec3, f64)> {
     for axis in (0..3).map(|i| blank.axis(i)) {
         let (lo, hi) = blank.reach(axis);
         let (at, rate) = (axis.dot(start), axis.dot(way));
-        if rate.abs() < 1e-9 {
+        if rate.abs() < TURNED {
             if at < lo || at > hi {
                 return None;
             }
@@ -191,29 +192,7 @@ pub(in crate::joinery) fn work(
 /// Sizes and checks a leaning tenon.
 fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Problem> {
     let (rail, member) = lean.parts;
-    let both = [rail, member];
-    if let Some(key) = work.options.0.keys().find(|key| !TAKES.contains(key)) {
-        let says = format!(
-            "`{}` leans {} to `{}`: its tenon takes no `{key}`",
-            bench.name(rail),
-            angle(lean.degrees()),
-            bench.name(member)
-        );
-        return Err(bench.error(work, "contradiction", says, &both).help(
-            "leave it out: a leaning tenon has `thickness`, `width` or `shoulder`, `depth` or `through`",
-        ));
-    }
-    if lean.degrees() > MOST + 1e-6 {
-        let says = format!(
-            "`{}` leans {} off square to `{}`: its mortise could not be chopped",
-            bench.name(rail),
-            angle(lean.degrees()),
-            bench.name(member)
-        );
-        return Err(bench
-            .error(work, "not-square", says, &both)
-            .help(format!("lean it by {MOST}° at most, or turn the part it stands in")));
-    }
+    can_lean(bench, work, lean)?;
     let gap = lean.crosses((DVec3::X, DVec3::Y), (0.0, 0.0), lean.faces.0) - 0.5 * lean.rail.size.x;
     if gap.abs() > FAR {
         let says = format!(
@@ -225,7 +204,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Pro
             bench.name(member)
         );
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &both)
+            .error(work, "parts-do-not-meet", says, &[rail, member])
             .help("let it end near the face before it is leaned; its length follows from the face"));
     }
     let (y, z) = ((lean.rail.at.y, lean.rail.size.y), (lean.rail.at.z, lean.rail.size.z));
@@ -239,6 +218,34 @@ fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Pro
     Ok(tenon)
 }
 
+/// Refuses options that a leaning tenon does not take, and more lean than can be chopped.
+fn can_lean(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<(), Problem> {
+    let (rail, member) = lean.parts;
+    if let Some(key) = work.options.0.keys().find(|key| !TAKES.contains(key)) {
+        let says = format!(
+            "`{}` leans {} to `{}`: its tenon takes no `{key}`",
+            bench.name(rail),
+            angle(lean.degrees()),
+            bench.name(member)
+        );
+        return Err(bench.error(work, "contradiction", says, &[rail, member]).help(
+            "leave it out: a leaning tenon has `thickness`, `width` or `shoulder`, `depth` or `through`",
+        ));
+    }
+    if lean.degrees() <= MOST + NOISE {
+        return Ok(());
+    }
+    let says = format!(
+        "`{}` leans {} off square to `{}`: its mortise could not be chopped",
+        bench.name(rail),
+        angle(lean.degrees()),
+        bench.name(member)
+    );
+    Err(bench
+        .error(work, "not-square", says, &[rail, member])
+        .help(format!("lean it by {MOST}° at most, or turn the part it stands in")))
+}
+
 /// Whether the mortise runs along `y` of the rail: along the grain of a solid
 /// member, unless the rail is four times wider the other way.
 fn lengthwise(bench: &Bench<'_>, lean: &Lean<'_>, member: usize, y: (DVec3, f64), z: (DVec3, f64)) -> bool {
@@ -246,23 +253,23 @@ fn lengthwise(bench: &Bench<'_>, lean: &Lean<'_>, member: usize, y: (DVec3, f64)
     let solid = stock.is_some_and(|s| matches!(s.kind, StockKind::Board { .. }));
     let grain = lean.member.axis(0);
     let with_grain = grain.dot(y.0).abs() >= grain.dot(z.0).abs();
-    if !solid || y.1 > 4.0 * z.1 || z.1 > 4.0 * y.1 { y.1 >= z.1 } else { with_grain }
+    if !solid || y.1 > LONG * z.1 || z.1 > LONG * y.1 { y.1 >= z.1 } else { with_grain }
 }
 
 /// Width and thickness of the tenon.
 fn section(bench: &Bench<'_>, work: &Work, rail: usize, whole: (f64, f64)) -> Result<(f64, f64), Problem> {
-    let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, whole.1 / 3.0));
+    let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, third(whole.1)));
     let (width, shoulder) = (work.options.number("width"), work.options.number("shoulder"));
     if width.is_some() && shoulder.is_some() {
         let says = "`width` and `shoulder` both say how wide the tenon is".to_owned();
         return Err(bench.error(work, "contradiction", says, &[rail]).help("leave out one of them"));
     }
-    let shoulder = shoulder.unwrap_or_else(|| (whole.0 / 6.0).min(6.0));
+    let shoulder = shoulder.unwrap_or_else(|| (whole.0 / SHOULDER_SHARE).min(USUAL_SHOULDER));
     let wide = width.unwrap_or(whole.0 - 2.0 * shoulder);
     let sizes = [(thick, whole.1, "thick", "tenon-too-thick"), (wide, whole.0, "wide", "tenon-too-wide")];
     for (size, room, what, code) in sizes {
         let left = 0.5 * (room - size);
-        if size >= 1.0 && left > -TOUCH && !(TOUCH..=SHOULDER - 1e-6).contains(&left) {
+        if size >= 1.0 && left > -TOUCH && !(TOUCH..=SHOULDER - NOISE).contains(&left) {
             continue;
         }
         let says = format!(
@@ -302,8 +309,8 @@ fn depth(
     // The deepest corner of the mortise's bottom, which is square to the rail.
     let corner = 0.5 * (size.0 * ways.0.dot(lean.out).abs() + size.1 * ways.1.dot(lean.out).abs());
     let most = (thick - WALL - corner) / steep - SPARE;
-    let depth = asked.unwrap_or_else(|| (thick * 2.0 / 3.0).min(most).floor());
-    if depth <= most + 1e-6 && depth >= 1.0 {
+    let depth = asked.unwrap_or_else(|| third(2.0 * thick).min(most).floor());
+    if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
     let says = format!(
@@ -339,14 +346,14 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
             for axis in (0..3).map(|i| lean.member.axis(i)).filter(|a| a.dot(lean.out).abs() < 0.5) {
                 for way in [axis, -axis] {
                     let left = lean.member.reach(way).1 - way.dot(p);
-                    if least.is_none_or(|(most, _)| left < most - 1e-9) {
+                    if least.is_none_or(|(most, _)| left < most - STEPPED) {
                         least = Some((left, way));
                     }
                 }
             }
         }
     }
-    let Some((left, way)) = least.filter(|(left, _)| *left < WALL - 1e-6) else { return Ok(()) };
+    let Some((left, way)) = least.filter(|(left, _)| *left < WALL - NOISE) else { return Ok(()) };
     let (name, side) = (bench.name(lean.parts.1), side_of(way).name());
     let says = if left < TOUCH {
         format!("the mortise comes out of the {side} of `{name}`")

@@ -6,9 +6,11 @@ use super::tenon_size::{SPARE, Tenon, set_out};
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, TOWARD};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::tenons::{Haunch, Mortised, Pegs, Tenoned};
 use crate::joinery::facts::traits::Traits;
@@ -124,7 +126,7 @@ impl Joinery for MortiseTenon {
         };
         made.cuts.extend(shoulders(bench, &tenon, rail));
         made.cuts.extend(mortises(&tenon, member));
-        let pegs = pegged(bench, work, &tenon, (rail, member), &mut made)?;
+        let pegs = pegged(bench, work, &tenon, Pair { a: rail, b: member }, &mut made)?;
         made.facts = Facts::Tenons(Tenoned::Mortised(facts(&tenon, pegs)));
         Ok(vec![made])
     }
@@ -138,7 +140,7 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
     let end = bench.grown[rail].reach(tenon.out).0.min(tenon.tip());
     let mut cuts = Vec::new();
     let mut saw = |along: (f64, f64), across: (f64, f64), to: f64| {
-        if along.1 - along.0 > 1e-6 && across.1 - across.0 > 1e-6 && to - end > 1e-6 {
+        if along.1 - along.0 > NOISE && across.1 - across.0 > NOISE && to - end > NOISE {
             let shape = tenon.brick(along, across, (end, to));
             cuts.extend(shape.map(|shape| Sawn { part: rail, kind: CutKind::Shoulder, shape }));
         }

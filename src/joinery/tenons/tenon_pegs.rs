@@ -1,15 +1,18 @@
 //! Twin tenons, and pegs across a tenon that hold it or draw it home.
 
 use super::tenon_size::Tenon;
-use crate::geometry::{DVec2, Outline, Placement};
+use crate::geometry::Placement;
 use crate::joinery::bench::corner::stock;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
-use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::tenons::Pegs;
+use crate::joinery::hanging::hanging_cleat::rod;
 use crate::model::{OptionKind, OptionSpec, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -50,6 +53,26 @@ pub(in crate::joinery) const DRAWBORE: OptionSpec = OptionSpec {
 /// A tenon narrower than this takes thinner pegs, mm (common practice, no source).
 const NARROW: f64 = 40.0;
 
+/// Diameters of the usual pegs: in a tenon narrower than that, and in others, mm.
+const THIN_PEG: f64 = 6.0;
+/// See `THIN_PEG`.
+const PEG_SIZE: f64 = 8.0;
+/// How many diameters from the shoulder a peg goes in at least (common practice, no
+/// source).
+const INSET: f64 = 1.5;
+/// Most that holes are out of line, as a share of the diameter.
+const BENDS: f64 = 0.25;
+
+/// The pegs across a tenon, mm.
+struct Row {
+    count: u32,
+    thick: f64,
+    /// How much nearer the shoulder the tenon's holes are.
+    draw: f64,
+    /// From the shoulder.
+    inset: f64,
+}
+
 impl Tenon {
     /// From and to of each tenon along `across`.
     pub(in crate::joinery) fn cheeks(&self) -> Vec<(f64, f64)> {
@@ -70,24 +93,17 @@ pub(in crate::joinery) fn pegged(
     bench: &Bench<'_>,
     work: &Work,
     tenon: &Tenon,
-    (rail, member): (usize, usize),
+    pair: Pair,
     made: &mut Made,
 ) -> Result<Option<Pegs>, Problem> {
     let Some(count) = work.options.count("pegs") else {
-        let stray = ["peg", "drawbore"].into_iter().find(|key| work.options.number(key).is_some());
-        let Some(key) = stray else { return Ok(None) };
-        let says = format!("`{key}` is given, but there are no pegs");
-        return Err(bench
-            .error(work, "missing-option", says, &[rail, member])
-            .help("add `pegs` with how many there are"));
+        return stray(bench, work, &pair.parts()).map_or(Ok(None), Err);
     };
-    let wide = tenon.wide.1 - tenon.wide.0;
-    let thick = work.options.number("peg").unwrap_or(if wide < NARROW { 6.0 } else { 8.0 });
-    let draw = work.options.number("drawbore").unwrap_or(0.0);
-    // In by one and a half diameters, or a third of the tenon where that is more.
-    let inset = (1.5 * thick).max(tenon.depth / 3.0);
-    room(bench, work, tenon, (rail, member), (count, thick, draw, inset))?;
-    let field = wide / f64::from(count);
+    let pegs = row(work, tenon, count);
+    room(bench, work, tenon, pair, &pegs)?;
+    let Pair { a: rail, b: member } = pair;
+    let Row { thick, draw, inset, .. } = pegs;
+    let field = (tenon.wide.1 - tenon.wide.0) / f64::from(count);
     let mut at = Vec::new();
     let whole = bench.placed[member].reach(tenon.across);
     let over = bench.placed[rail].reach(tenon.across);
@@ -103,24 +119,34 @@ pub(in crate::joinery) fn pegged(
         at.extend(Placement::looking(on(sunk, whole.0), tenon.across, tenon.along));
     }
     let long = whole.1 - whole.0;
-    let outline = Outline::circle(DVec2::ZERO, 0.5 * thick);
-    let body = Prism { at: Placement::IDENTITY, outline, from: 0.0, to: long };
     let wood = stock(bench, rail).map(|s| s.name.clone());
-    made.inserts.push(Insert { item: Wooden::Peg(sizes([thick, long]), wood).into(), at, body: Some(body) });
+    let item = Wooden::Peg(sizes([thick, long]), wood).into();
+    made.inserts.push(Insert { item, at, body: Some(rod(thick, long)) });
     Ok(Some(Pegs { count: count as usize, thick, inset, draw: (draw > 0.0).then_some(draw) }))
 }
 
+/// Options of pegs where there are none.
+fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
+    let key = ["peg", "drawbore"].into_iter().find(|key| work.options.number(key).is_some())?;
+    let says = format!("`{key}` is given, but there are no pegs");
+    Some(bench.error(work, "missing-option", says, parts).help("add `pegs` with how many there are"))
+}
+
+/// The pegs asked for, or the usual ones.
+fn row(work: &Work, tenon: &Tenon, count: u32) -> Row {
+    let narrow = tenon.wide.1 - tenon.wide.0 < NARROW;
+    let thick = work.options.number("peg").unwrap_or(if narrow { THIN_PEG } else { PEG_SIZE });
+    let draw = work.options.number("drawbore").unwrap_or(0.0);
+    Row { count, thick, draw, inset: (INSET * thick).max(third(tenon.depth)) }
+}
+
 /// Whether the pegs find wood on all sides.
-fn room(
-    bench: &Bench<'_>,
-    work: &Work,
-    tenon: &Tenon,
-    (rail, member): (usize, usize),
-    (count, thick, draw, inset): (u32, f64, f64, f64),
-) -> Result<(), Problem> {
+fn room(bench: &Bench<'_>, work: &Work, tenon: &Tenon, pair: Pair, pegs: &Row) -> Result<(), Problem> {
+    let Pair { a: rail, b: member } = pair;
+    let Row { count, thick, draw, inset } = *pegs;
     let wide = tenon.wide.1 - tenon.wide.0;
     let behind = tenon.depth - inset - 0.5 * thick;
-    if behind < thick - 1e-6 {
+    if behind < thick - NOISE {
         let says = format!(
             "a peg of {} leaves {} of the tenon behind it; it needs {}",
             bench.mm(thick),
@@ -131,15 +157,15 @@ fn room(
             .error(work, "breaks-through", says, &[rail, member])
             .help("make `peg` less or the tenon longer"));
     }
-    if draw > 0.25 * thick + 1e-6 {
+    if draw > BENDS * thick + NOISE {
         let says =
             format!("a peg of {} does not bend round holes {} out of line", bench.mm(thick), bench.mm(draw));
         return Err(bench
             .error(work, "does-not-fit", says, &[rail, member])
-            .help(format!("`drawbore` may be {} at most", bench.mm(0.25 * thick))));
+            .help(format!("`drawbore` may be {} at most", bench.mm(BENDS * thick))));
     }
     let need = f64::from(count) * (thick + 2.0 * WALL);
-    if need <= wide + 1e-6 {
+    if need <= wide + NOISE {
         return Ok(());
     }
     let says = format!(

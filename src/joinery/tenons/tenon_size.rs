@@ -4,8 +4,9 @@
 use crate::geometry::DVec3;
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared, side_of};
-use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::tolerance::{MOSTLY, NEARER, NOISE};
 use crate::measure::{INCH, Unit};
 use crate::model::{StockKind, Work};
 use crate::problem::Problem;
@@ -16,14 +17,24 @@ pub(in crate::joinery) const SPARE: f64 = 2.0;
 /// source).
 const LEAST_SHOULDER: f64 = 2.0;
 /// Shoulder at the edges where nothing is said, mm.
-const SHOULDER: f64 = 6.0;
+pub(in crate::joinery) const SHOULDER: f64 = 6.0;
+/// The same as a part of a narrow rail: one in so many of its width.
+pub(in crate::joinery) const SHOULDER_SHARE: f64 = 6.0;
+/// How much of the thinner part twin tenons are: one in so many each, with as much
+/// between them.
+const TWIN_SHARE: f64 = 5.0;
+/// How many times its thickness a mortise ends from the end of its member, where that does
+/// not split out.
+const FROM_END: f64 = 1.5;
+/// Sixteenths in an inch.
+const SIXTEENTHS: f64 = 16.0;
 /// Widths of mortise chisels, mm.
-const CHISELS: [f64; 11] = [3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0];
+const CHISELS: &[f64] = &[3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0];
 /// Widths of mortise chisels, sixteenths of an inch.
-const CHISELS_INCH: [f64; 10] = [2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0];
+const CHISELS_INCH: &[f64] = &[2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0];
 /// A contact so many times longer across the member's grain than along it takes
 /// its mortise across.
-const LONG: f64 = 4.0;
+pub(in crate::joinery) const LONG: f64 = 4.0;
 
 /// A tenon where it stands: places in mm along three unit directions of the
 /// piece.
@@ -80,7 +91,7 @@ struct Place<'a> {
 
 /// The space between twin tenons that fill `thick` together.
 fn twin_space(work: &Work, thick: (f64, f64)) -> Option<(f64, f64)> {
-    let third = (thick.1 - thick.0) / 3.0;
+    let third = third(thick.1 - thick.0);
     work.options.yes("twin").then_some((thick.0 + third, thick.1 - third))
 }
 
@@ -132,7 +143,7 @@ fn place<'a>(
 fn directions(bench: &Bench<'_>, member: usize, blank: &Blank, rect: &Rect) -> (DVec3, DVec3) {
     let grain = blank.axis(0);
     let solid = matches!(kind(bench, member), Some(StockKind::Board { .. }));
-    let across_grain = rect.across.dot(grain).abs() > 0.9;
+    let across_grain = rect.across.dot(grain).abs() > MOSTLY;
     if solid && across_grain && rect.length < LONG * rect.width {
         (rect.across, rect.along)
     } else {
@@ -161,8 +172,8 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
         return Ok((thick, true));
     }
     let most = thick - WALL - SPARE;
-    let depth = asked.unwrap_or_else(|| (thick * 2.0 / 3.0).min(most).floor());
-    if depth <= most + 1e-6 && depth >= 1.0 {
+    let depth = asked.unwrap_or_else(|| third(2.0 * thick).min(most).floor());
+    if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
     if most < 1.0 {
@@ -202,9 +213,10 @@ fn section(place: &Place<'_>) -> Result<Section, Problem> {
         (bench.placed[*rail].reach(place.across), bench.placed[*member].reach(place.across));
     let thinner = (first.1 - first.0).min(second.1 - second.0);
     // Twin tenons and the space between them are each as thick.
-    let (share, times) = if work.options.yes("twin") { (5.0, 3.0) } else { (3.0, 1.0) };
-    let one = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, thinner / share));
-    let thick = times * one;
+    let twin = work.options.yes("twin");
+    let usual = if twin { thinner / TWIN_SHARE } else { third(thinner) };
+    let one = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, usual));
+    let thick = if twin { one + 2.0 * one } else { one };
     let (mut low, mut top) = edges(place, wide, high)?;
     let middle = f64::midpoint(across.0, across.1);
     let mut cheeks = (middle - 0.5 * thick, middle + 0.5 * thick);
@@ -241,9 +253,9 @@ fn edges(place: &Place<'_>, wide: (f64, f64), high: Option<bool>) -> Result<(f64
             .error(work, "contradiction", says, &[*rail, *member])
             .help("leave out one of them"));
     }
-    let shoulder = shoulder.unwrap_or_else(|| SHOULDER.min(room / 6.0));
+    let shoulder = shoulder.unwrap_or_else(|| SHOULDER.min(room / SHOULDER_SHARE));
     let cut = |end: bool| {
-        if high == Some(end) { work.options.number("haunch_width").unwrap_or(room / 3.0) } else { shoulder }
+        if high == Some(end) { work.options.number("haunch_width").unwrap_or(third(room)) } else { shoulder }
     };
     let Some(width) = width else { return Ok((wide.0 + cut(false), wide.1 - cut(true))) };
     Ok(match high {
@@ -269,7 +281,7 @@ fn haunch_side(place: &Place<'_>) -> Result<Option<bool>, Problem> {
             .help("add `haunch` with the side of the piece it is on"));
     };
     let lean = side.normal().dot(place.along);
-    if lean.abs() > 0.7 {
+    if lean.abs() > NEARER {
         return Ok(Some(lean > 0.0));
     }
     let says = format!(
@@ -293,7 +305,7 @@ fn haunch(
     depth: f64,
 ) -> Result<Haunch, Problem> {
     let Place { bench, work, rail, member, .. } = place;
-    let one = if work.options.yes("twin") { (thick.1 - thick.0) / 3.0 } else { thick.1 - thick.0 };
+    let one = if work.options.yes("twin") { third(thick.1 - thick.0) } else { thick.1 - thick.0 };
     let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
     let wide = if high { (tenon.1, place.shared.0.1) } else { (place.shared.0.0, tenon.0) };
     if deep < depth - SPARE && wide.1 - wide.0 > LEAST_SHOULDER {
@@ -315,7 +327,7 @@ fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &st
     let Place { bench, work, rail, member, .. } = place;
     let whole = bench.placed[*rail].reach(way);
     let (low, high) = (tenon.0 - whole.0, whole.1 - tenon.1);
-    let sliver = |s: f64| s > TOUCH && s < LEAST_SHOULDER - 1e-6;
+    let sliver = |s: f64| s > TOUCH && s < LEAST_SHOULDER - NOISE;
     let size = tenon.1 - tenon.0;
     let least = low.min(high);
     if size >= 1.0 && least > -TOUCH && !sliver(low) && !sliver(high) {
@@ -338,7 +350,7 @@ fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &st
         )
     };
     let help = if what == "thick" {
-        let third = chisel(bench.job.unit, (whole.1 - whole.0) / 3.0);
+        let third = chisel(bench.job.unit, third(whole.1 - whole.0));
         format!(
             "a third of it is {}; set `{key}` and `offset` so that either shoulder has {} or none",
             bench.mm(third),
@@ -358,7 +370,7 @@ fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &st
 pub(in crate::joinery) fn chisel(unit: Unit, width: f64) -> f64 {
     let all: Vec<f64> = match unit {
         Unit::Mm => CHISELS.to_vec(),
-        Unit::Inch => CHISELS_INCH.iter().map(|n| n / 16.0 * INCH).collect(),
+        Unit::Inch => CHISELS_INCH.iter().map(|n| n / SIXTEENTHS * INCH).collect(),
     };
     let nearest = all.into_iter().min_by(|a, b| (a - width).abs().total_cmp(&(b - width).abs()));
     nearest.unwrap_or(width)
@@ -375,7 +387,7 @@ fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
         (tenon.wide.0 - along.0, -place.along, "beyond"),
         (along.1 - tenon.wide.1, place.along, "beyond"),
     ];
-    let thin = sides.into_iter().filter(|(left, ..)| *left < WALL - 1e-6).min_by(|a, b| a.0.total_cmp(&b.0));
+    let thin = sides.into_iter().filter(|(left, ..)| *left < WALL - NOISE).min_by(|a, b| a.0.total_cmp(&b.0));
     let Some((left, way, word)) = thin else { return Ok(()) };
     let side = side_of(way).name();
     let name = bench.name(*member);
@@ -402,7 +414,7 @@ fn grain(place: &Place<'_>) -> Option<Problem> {
     let Place { bench, work, rail, member, m, .. } = place;
     let runs = |part: usize| {
         let solid = matches!(kind(bench, part), Some(StockKind::Board { .. }));
-        solid.then(|| bench.placed[part].axis(0).dot(m.normal).abs() > 0.9)
+        solid.then(|| bench.placed[part].axis(0).dot(m.normal).abs() > MOSTLY)
     };
     if runs(*rail) == Some(false) {
         let says = format!("the tenon runs across the grain of `{}` and may break off", bench.name(*rail));
@@ -430,7 +442,7 @@ fn grain(place: &Place<'_>) -> Option<Problem> {
 fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
     let Place { bench, work, member, .. } = place;
     let blank = &bench.placed[*member];
-    if blank.axis(0).dot(place.along).abs() < 0.9
+    if blank.axis(0).dot(place.along).abs() < MOSTLY
         || !matches!(kind(bench, *member), Some(StockKind::Board { .. }))
     {
         return None;
@@ -438,8 +450,8 @@ fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
     let ends = blank.reach(place.along);
     let left = [(tenon.wide.0 - ends.0, -place.along), (ends.1 - tenon.wide.1, place.along)];
     let (left, way) = left.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
-    let least = 1.5 * tenon.one_thick();
-    if left >= least - 1e-6 {
+    let least = FROM_END * tenon.one_thick();
+    if left >= least - NOISE {
         return None;
     }
     let side = side_of(way).name();

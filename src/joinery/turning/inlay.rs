@@ -6,6 +6,7 @@ use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
+use crate::joinery::bench::tolerance::{NEARER, NOISE};
 use crate::model::{Form, OptionKind, OptionSpec, Side, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Turning;
@@ -104,6 +105,25 @@ static HOLLOW: Word = Word {
     example: "hollow(post, #{ end: \"top\", diameter: 30, depth: 8, fill: \"black resin\" });",
 };
 
+/// The usual ring: width and depth, mm.
+const RING: (f64, f64) = (6.0, 3.0);
+/// Depth of the usual hollow, mm.
+const HOLLOW_DEPTH: f64 = 6.0;
+/// Filling that is lost in mixing and trimming, per cent.
+const LOST: f64 = 25.0;
+/// Area of a circle as a share of pi and the square of its diameter.
+const CIRCLE: f64 = 0.25;
+
+/// A ring on a part, mm.
+struct Ring<'a> {
+    part: usize,
+    turning: &'a Turning,
+    /// Along the axis.
+    from: f64,
+    to: f64,
+    depth: f64,
+}
+
 impl Joinery for Rings {
     fn word(&self) -> &'static Word {
         &RINGS
@@ -124,8 +144,8 @@ impl Joinery for Rings {
         }
         for at in places {
             let (from, to) = (at - 0.5 * width, at + 0.5 * width);
-            let least = fits(bench, work, (part, &turning), (from, to), depth)?;
-            if let Some(other) = taken.iter().find(|o| o.0 < to + WALL - 1e-6 && o.1 > from - WALL + 1e-6) {
+            let least = fits(bench, work, &Ring { part, turning: &turning, from, to, depth })?;
+            if let Some(other) = taken.iter().find(|o| o.0 < to + WALL - NOISE && o.1 > from - WALL + NOISE) {
                 return Err(collide(bench, work, part, (from, to), *other));
             }
             taken.push((from, to));
@@ -149,13 +169,13 @@ impl Joinery for Hollow {
         let long = turning.stations.last().map_or(0.0, |s| s.along);
         let at = if far { long } else { 0.0 };
         let whole = 2.0 * turning.radius(at).unwrap_or_default();
-        let depth = work.options.number("depth").unwrap_or(6.0);
+        let depth = work.options.number("depth").unwrap_or(HOLLOW_DEPTH);
         let diameter = work.options.number("diameter").unwrap_or(0.5 * whole);
         let (from, to) = if far { (long - depth, long) } else { (0.0, depth) };
         let thin = turning.radii(from, to).map_or(0.0, |(least, _)| least);
         let wall = thin - 0.5 * diameter;
-        if depth > 0.5 * long + 1e-6 || wall < WALL - 1e-6 {
-            let says = if wall < WALL - 1e-6 {
+        if depth > 0.5 * long + NOISE || wall < WALL - NOISE {
+            let says = if wall < WALL - NOISE {
                 format!(
                     "a hollow of {} leaves {} of `{}` round it, which is {} thick there; it needs {}",
                     bench.mm(diameter),
@@ -176,7 +196,7 @@ impl Joinery for Hollow {
                 .error(work, "breaks-through", says, &[part])
                 .help("make `diameter` or `depth` less"));
         }
-        let volume = 0.25 * std::f64::consts::PI * diameter * diameter * depth;
+        let volume = CIRCLE * std::f64::consts::PI * diameter * diameter * depth;
         let fills = vec![(part, fill(work, FillShape::Hollow { far, diameter, depth }, volume))];
         Ok(vec![Made { parts: vec![part], fills, shaping: true, ..Made::default() }])
     }
@@ -184,7 +204,7 @@ impl Joinery for Hollow {
 
 /// Width and depth asked for.
 fn ring_size(work: &Work) -> (f64, f64) {
-    (work.options.number("width").unwrap_or(6.0), work.options.number("depth").unwrap_or(3.0))
+    (work.options.number("width").unwrap_or(RING.0), work.options.number("depth").unwrap_or(RING.1))
 }
 
 /// The profile of a part; an error where it has none.
@@ -210,18 +230,13 @@ fn earlier(bench: &Bench<'_>, work: &Work, part: usize) -> Vec<(f64, f64)> {
 
 /// Refuses a ring that runs off the part, goes too deep or lies on too steep a
 /// slope; gives the least radius across it, mm.
-fn fits(
-    bench: &Bench<'_>,
-    work: &Work,
-    (part, turning): (usize, &Turning),
-    (from, to): (f64, f64),
-    depth: f64,
-) -> Result<f64, Problem> {
+fn fits(bench: &Bench<'_>, work: &Work, ring: &Ring<'_>) -> Result<f64, Problem> {
+    let Ring { part, turning, from, to, depth } = *ring;
     let name = bench.name(part);
     let long = turning.stations.last().map_or(0.0, |s| s.along);
     let middle = f64::midpoint(from, to);
     let Some((least, most)) =
-        turning.radii(from, to).filter(|_| from >= WALL - 1e-6 && to <= long - WALL + 1e-6)
+        turning.radii(from, to).filter(|_| from >= WALL - NOISE && to <= long - WALL + NOISE)
     else {
         let says = format!(
             "a ring {} wide at {} leaves less than {} to the end of `{name}`, which is {} long",
@@ -237,7 +252,7 @@ fn fits(
         )));
     };
     let core = 2.0 * (least - depth);
-    if core < least - 1e-6 {
+    if core < least - NOISE {
         let says = format!(
             "a ring {} deep at {} leaves a core of {} in `{name}`, which is {} thick there; it needs half of that",
             bench.mm(depth),
@@ -249,7 +264,7 @@ fn fits(
             .error(work, "breaks-through", says, &[part])
             .help(format!("make `depth` {} or less", bench.mm(0.5 * least))));
     }
-    if most - least > 0.5 * depth + 1e-6 {
+    if most - least > 0.5 * depth + NOISE {
         let says = format!(
             "`{name}` is {} thick at one edge of the ring at {} and {} at the other: a parting tool cuts square to the \
              axis, and the groove would be {} deep here and {} there",
@@ -266,11 +281,14 @@ fn fits(
     Ok(least)
 }
 
+/// Longer than any part, mm: no message speaks of more.
+const HUGE: f64 = 1e9;
+
 /// Two rings too near to one another.
 fn collide(bench: &Bench<'_>, work: &Work, part: usize, here: (f64, f64), other: (f64, f64)) -> Problem {
     let middle = |ring: (f64, f64)| bench.mm(f64::midpoint(ring.0, ring.1));
-    let apart = (here.0.max(other.0) - here.1.min(other.1)).max(-1e9);
-    let says = if apart < -1e-6 {
+    let apart = (here.0.max(other.0) - here.1.min(other.1)).max(-HUGE);
+    let says = if apart < -NOISE {
         format!(
             "the rings at {} and {} of `{}` overlap by {}",
             middle(other),
@@ -298,7 +316,7 @@ fn end(bench: &Bench<'_>, work: &Work, part: usize) -> Result<bool, Problem> {
     let axis: DVec3 = bench.placed.get(part).map_or(DVec3::X, |blank| blank.axis(0));
     let Some(side) = work.options.sides("end").and_then(|s| s.first()) else { return Ok(true) };
     let lean = side.normal().dot(axis);
-    if lean.abs() > 0.7 {
+    if lean.abs() > NEARER {
         return Ok(lean > 0.0);
     }
     let says = format!("`{}` has no end to the {}", bench.name(part), side.name());
@@ -321,7 +339,7 @@ fn fill(work: &Work, shape: FillShape, volume: f64) -> Fill {
         what,
         density: stated.or(usual),
         stated: stated.is_some(),
-        waste: work.options.number("waste").unwrap_or(25.0),
+        waste: work.options.number("waste").unwrap_or(LOST),
         volume,
         origin: work.origin,
     }

@@ -4,16 +4,17 @@ use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{TOUCH, side_of};
+use crate::joinery::bench::meet::{Pair, TOUCH, side_of};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::turning::TurnedJoint;
 use crate::model::{Form, OptionKind, OptionSpec, Word, Work};
 use crate::problem::Problem;
-use crate::solid::{Prism, Turning};
+use crate::solid::{Prism, Station, Turning};
 
 /// The word `spigot`.
 pub(in crate::joinery) struct Spigot;
@@ -68,7 +69,7 @@ impl Joinery for Spigot {
         let room = work.options.number("room").unwrap_or(2.0);
         let deep = if through { stands.thick } else { stands.long + room };
         let shape = bore(&stands, deep);
-        walls(bench, work, (part, to), &stands, (&shape, through))?;
+        walls(bench, work, Pair { a: part, b: to }, &stands, (!through).then_some(deep))?;
         let mut made = Made { parts: vec![part, to], ways_in: vec![-stands.into], ..Made::default() };
         made.glued = !work.options.yes("dry");
         made.facts = Facts::Turning(TurnedJoint {
@@ -98,20 +99,7 @@ impl Joinery for Spigot {
 
 /// Where the spigot of `part` stands in `to`.
 fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stands, Problem> {
-    let form = |i: usize| bench.job.parts.get(i).map(|p| &p.form);
-    let Some(Form::Turned(stations)) = form(part) else {
-        let says = format!("`{}` is not turned: it has no spigot", bench.name(part));
-        return Err(bench
-            .error(work, "not-turned", says, &[part])
-            .help("name the turned part first; square parts take `mortise_tenon`"));
-    };
-    if form(to) != Some(&Form::Flat) {
-        let says =
-            format!("`{}` is turned itself: a spigot is bored into a part with flat faces", bench.name(to));
-        return Err(bench
-            .error(work, "not-flat", says, &[part, to])
-            .help("bore it with `hole`, and let the spigot end at its side"));
-    }
+    let stations = turned(bench, work, (part, to))?;
     let (blank, other) = (&bench.placed[part], &bench.placed[to]);
     let axis = blank.axis(0);
     if other.axis_along(axis).is_none() {
@@ -132,28 +120,53 @@ fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stan
             .error(work, "no-spigot", says, &[part, to])
             .help("let its stations go on into the other part: a shoulder at the face, then a cylinder"));
     };
-    let turning = Turning { at: Placement::IDENTITY, stations: stations.clone() };
-    let (least, most) = turning.radii(from + TOUCH, until - TOUCH).unwrap_or_default();
-    if most - least > 1e-6 || most <= 0.0 {
-        let says = format!(
-            "`{}` is {} to {} thick where it stands in `{}`: a spigot is a cylinder",
-            bench.name(part),
-            bench.mm(2.0 * least),
-            bench.mm(2.0 * most),
-            bench.name(to)
-        );
-        return Err(bench
-            .error(work, "not-a-cylinder", says, &[part, to])
-            .help("put two stations at the face, the second as thick as the spigot, and end with that"));
-    }
+    let turning = Turning { at: Placement::IDENTITY, stations: stations.to_vec() };
+    let radii = turning.radii(from + TOUCH, until - TOUCH).unwrap_or_default();
+    let diameter = cylinder(bench, work, Pair { a: part, b: to }, radii)?;
     let middle = blank.centre() - axis * axis.dot(blank.centre());
-    Ok(Stands {
-        into,
-        mouth: middle + axis * face,
-        long: until - from,
-        thick: far - near,
-        diameter: 2.0 * most,
-    })
+    Ok(Stands { into, mouth: middle + axis * face, long: until - from, thick: far - near, diameter })
+}
+
+/// The stations of a turned part that stands in a flat one; a problem for others.
+fn turned<'a>(
+    bench: &'a Bench<'_>,
+    work: &Work,
+    (part, to): (usize, usize),
+) -> Result<&'a [Station], Problem> {
+    let form = |i: usize| bench.job.parts.get(i).map(|p| &p.form);
+    let Some(Form::Turned(stations)) = form(part) else {
+        let says = format!("`{}` is not turned: it has no spigot", bench.name(part));
+        return Err(bench
+            .error(work, "not-turned", says, &[part])
+            .help("name the turned part first; square parts take `mortise_tenon`"));
+    };
+    if form(to) == Some(&Form::Flat) {
+        return Ok(stations);
+    }
+    let says =
+        format!("`{}` is turned itself: a spigot is bored into a part with flat faces", bench.name(to));
+    Err(bench
+        .error(work, "not-flat", says, &[part, to])
+        .help("bore it with `hole`, and let the spigot end at its side"))
+}
+
+/// Diameter of a spigot with these least and greatest radii, mm; a problem unless it is
+/// a cylinder: a bore touches a taper on one circle only.
+fn cylinder(bench: &Bench<'_>, work: &Work, pair: Pair, (least, most): (f64, f64)) -> Result<f64, Problem> {
+    let Pair { a: part, b: to } = pair;
+    if most - least <= NOISE && most > 0.0 {
+        return Ok(2.0 * most);
+    }
+    let says = format!(
+        "`{}` is {} to {} thick where it stands in `{}`: a spigot is a cylinder",
+        bench.name(part),
+        bench.mm(2.0 * least),
+        bench.mm(2.0 * most),
+        bench.name(to)
+    );
+    Err(bench
+        .error(work, "not-a-cylinder", says, &[part, to])
+        .help("put two stations at the face, the second as thick as the spigot, and end with that"))
 }
 
 /// The bore, its facets outside the true circle, so that the spigot's lie within.
@@ -163,17 +176,19 @@ fn bore(stands: &Stands, deep: f64) -> Prism {
     Prism { at, outline: Outline::bore(DVec2::ZERO, 0.5 * stands.diameter), from: 0.0, to: deep }
 }
 
-/// Refuses a bore that comes too near to a face of its part.
+/// Refuses a bore that comes too near to a face of its part; `deep` is how deep it is, if
+/// it does not go through.
 fn walls(
     bench: &Bench<'_>,
     work: &Work,
-    (part, to): (usize, usize),
+    pair: Pair,
     stands: &Stands,
-    (shape, through): (&Prism, bool),
+    deep: Option<f64>,
 ) -> Result<(), Problem> {
-    let under = if through { f64::INFINITY } else { stands.thick - shape.to };
+    let Pair { a: part, b: to } = pair;
+    let under = deep.map_or(f64::INFINITY, |deep| stands.thick - deep);
     let beside = beside(&bench.grown[to], stands);
-    if under.min(beside) > WALL - 1e-6 {
+    if under.min(beside) > WALL - NOISE {
         return Ok(());
     }
     let (wood, place) = if under < beside { (under, "under") } else { (beside, "beside") };

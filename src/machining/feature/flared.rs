@@ -84,6 +84,9 @@ fn span(values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), v| (lo.min(v), hi.max(v)))
 }
 
+/// Steps to one that a slope is told in.
+const FINEST: f64 = 100.0;
+
 impl Flared {
     /// Width of its narrow side, mm.
     pub(crate) fn narrow(&self) -> f64 {
@@ -92,7 +95,7 @@ impl Flared {
 
     /// One in this, to a hundredth.
     pub(crate) fn ratio(&self) -> f64 {
-        (self.ratio * 100.0).round() / 100.0
+        (self.ratio * FINEST).round() / FINEST
     }
 
     /// How deep it is cut from the end, mm.

@@ -8,6 +8,7 @@ use super::sloped_bore::SlopedBore;
 use super::slopes::long_point;
 use crate::geometry::DVec3;
 use crate::joinery::CutKind;
+use crate::machining::tolerance::{ALONG, NO_LEAN};
 use crate::solid::Prism;
 
 /// Whether what a cut leaves at a corner is sized alike wherever it stands.
@@ -36,7 +37,7 @@ pub(crate) fn join_bores(features: &mut Vec<Feature>, size: DVec3) {
         let bottom = centre + into * depth;
         let bore = bores.iter().find_map(|b| {
             let Form::Askew { centre: c, into: d, width: w, .. } = b.form else { return None };
-            let on = (c - bottom).length() < SAME && (d - into).length() < 1e-6;
+            let on = (c - bottom).length() < SAME && (d - into).length() < NO_LEAN;
             on.then_some((b.cut, w))
         });
         gone.extend(bore.map(|b| b.0));
@@ -45,7 +46,7 @@ pub(crate) fn join_bores(features: &mut Vec<Feature>, size: DVec3) {
         let end = if into[ahead] > 0.0 { size[ahead] } else { 0.0 };
         let far = into.z < 0.0;
         let face = if far { size.z } else { 0.0 };
-        if into[ahead].abs() < 1e-6 || into.z.abs() < 1e-6 {
+        if into[ahead].abs() < NO_LEAN || into.z.abs() < NO_LEAN {
             continue;
         }
         feature.form = Form::SlopedBore(SlopedBore {
@@ -91,7 +92,7 @@ pub(crate) fn join_ends(features: &mut Vec<Feature>, size: DVec3) {
         })
         .collect();
     let shoulders = |far: bool, normal: DVec3| {
-        lines.iter().find(|(at, (_, n))| *at == far && n.dot(normal) > 1.0 - 1e-9).map(|(_, (from, _))| *from)
+        lines.iter().find(|(at, (_, n))| *at == far && n.dot(normal) > ALONG).map(|(_, (from, _))| *from)
     };
     features.retain_mut(|feature| {
         if let Form::Slope { along: along @ 1.., ends, away } = feature.form

@@ -3,6 +3,7 @@
 use super::faces::{SAME, axis_side, face_on};
 use super::outlines::{axis_of, cuts_blank, flats, is_rectangle};
 use crate::geometry::{DVec3, trig};
+use crate::machining::tolerance::{ALONG, ENDS, NO_LEAN, STRAIGHT};
 use crate::model::Face;
 use crate::solid::Prism;
 
@@ -87,7 +88,7 @@ pub(crate) fn shoulder(shape: &Prism, size: DVec3) -> Option<Leaning> {
             return None;
         }
     }
-    let ((at_cheek, toward), (point, normal)) = (cheek?, line.filter(|(_, n)| n.x.abs() > 0.1)?);
+    let ((at_cheek, toward), (point, normal)) = (cheek?, line.filter(|(_, n)| n.x.abs() > ENDS)?);
     let axis = axis_of(toward)?;
     // The cutter lies against its outward normal.
     let (side_far, far) = (toward[axis] < 0.0, normal.x < 0.0);
@@ -117,7 +118,7 @@ pub(crate) fn shoulder(shape: &Prism, size: DVec3) -> Option<Leaning> {
 /// An end sawn askew to the part within a tenon: its blank's corners are gone.
 pub(crate) fn end(shape: &Prism, size: DVec3) -> Option<Leaning> {
     let mut askew = flats(shape).into_iter().filter(|(point, normal)| cuts_blank(*point, *normal, size));
-    let (point, normal) = askew.next().filter(|(_, n)| axis_of(*n).is_none() && n.x.abs() > 0.1)?;
+    let (point, normal) = askew.next().filter(|(_, n)| axis_of(*n).is_none() && n.x.abs() > ENDS)?;
     if askew.next().is_some() {
         return None;
     }
@@ -137,7 +138,7 @@ pub(crate) fn mortise(shape: &Prism, size: DVec3) -> Option<Leaning> {
     let start = shape.at.point(DVec3::new(middle.x, middle.y, shape.from));
     let into = shape.at.z;
     let (mut enters, mut leaves) = ((f64::NEG_INFINITY, Face::Marked), f64::INFINITY);
-    for axis in (0..3).filter(|a| into[*a].abs() > 1e-9) {
+    for axis in (0..3).filter(|a| into[*a].abs() > STRAIGHT) {
         let (a, b) = (-start[axis] / into[axis], (size[axis] - start[axis]) / into[axis]);
         let near = a.min(b);
         if near > enters.0 {
@@ -193,8 +194,8 @@ impl Leaning {
             }
             (Self::Mortise(a), Self::Mortise(b)) => {
                 a.entry == b.entry
-                    && (a.into - b.into).length() < 1e-6
-                    && a.along.dot(b.along).abs() > 1.0 - 1e-9
+                    && (a.into - b.into).length() < NO_LEAN
+                    && a.along.dot(b.along).abs() > ALONG
                     && close(a.length, b.length)
                     && close(a.width, b.width)
                     && close(a.depth, b.depth)
@@ -264,9 +265,12 @@ impl Mortise {
         let side = side * cos + about.cross(side) + about * (about.dot(side) / (1.0 + cos));
         let share = side.dot(self.along).abs();
         let off = trig::acos(share.min(1.0)).to_degrees();
-        off.min(90.0 - off)
+        off.min(QUARTER - off)
     }
 }
+
+/// A quarter turn, degrees.
+const QUARTER: f64 = 90.0;
 
 /// Mitre gauge off square and tilt of the blade off upright for a cut with this
 /// normal, the part lying on its face; degrees.

@@ -2,11 +2,12 @@
 
 use super::faces::SAME;
 use crate::geometry::{DVec3, Outline};
+use crate::machining::tolerance::{ALONG, STRAIGHT};
 use crate::solid::Prism;
 
 /// The coordinate axis a unit vector lies along.
 pub(crate) fn axis_of(v: DVec3) -> Option<usize> {
-    (0..3).find(|i| v[*i].abs() > 1.0 - 1e-9)
+    (0..3).find(|i| v[*i].abs() > ALONG)
 }
 
 /// Centre and radius if the outline is one whole circle.
@@ -29,7 +30,7 @@ pub(crate) fn is_rectangle(outline: &Outline) -> bool {
         && ring.edges.iter().all(Option::is_none)
         && (0..n).all(|i| {
             let d = ring.points[(i + 1) % n] - ring.points[i];
-            d.x.abs() < 1e-9 || d.y.abs() < 1e-9
+            d.x.abs() < STRAIGHT || d.y.abs() < STRAIGHT
         })
 }
 
@@ -42,7 +43,7 @@ pub(crate) fn has_round_ends(outline: &Outline) -> bool {
         && r > 0.0
         && straight.iter().all(|i| {
             let d = ring.points[(i + 1) % ring.points.len()] - ring.points[*i];
-            d.x.abs() < 1e-9 || d.y.abs() < 1e-9
+            d.x.abs() < STRAIGHT || d.y.abs() < STRAIGHT
         })
 }
 

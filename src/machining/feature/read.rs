@@ -12,6 +12,7 @@ use super::slopes::short_end;
 use super::through;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{Cut, CutKind, WorkedPart};
+use crate::machining::tolerance::{ENDS, NO_LEAN, ON, STRAIGHT};
 use crate::model::Face;
 use crate::solid::Prism;
 
@@ -229,7 +230,7 @@ fn from_inner(centre: DVec3, into: DVec3, features: &[Feature], size: DVec3) -> 
         let (a, b) = (flat(ends[0]), flat(ends[1]));
         let run = (b - a).try_normalize()?;
         let from = flat(centre) - a;
-        let on = (from - run * from.dot(run)).length() < 0.01 && into.dot(run).abs() < 1e-6;
+        let on = (from - run * from.dot(run)).length() < ON && into.dot(run).abs() < NO_LEAN;
         // The inner corner is the short point.
         let far = from.dot(run);
         let short_first = short_end(*ends, *away, size) == 0;
@@ -251,7 +252,7 @@ fn slope(shape: &Prism, size: DVec3) -> Option<Form> {
         found = Some((point, normal));
     }
     let (point, normal) = found?;
-    let along = (0..3).find(|i| normal[*i].abs() < 1e-9)?;
+    let along = (0..3).find(|i| normal[*i].abs() < STRAIGHT)?;
     let ends = section(point, normal, along, size)?;
     // The cutter lies against its outward normal.
     let away = (ends[0] + ends[1]) / 2.0 - normal;
@@ -262,7 +263,8 @@ fn slope(shape: &Prism, size: DVec3) -> Option<Form> {
 /// three of its axes.
 fn compound(shape: &Prism, size: DVec3) -> Option<Form> {
     let mut askew = flats(shape).into_iter().filter(|(point, normal)| cuts_blank(*point, *normal, size));
-    let (point, normal) = askew.next().filter(|(_, n)| n.abs().min_element() > 1e-9 && n.x.abs() > 0.1)?;
+    let (point, normal) =
+        askew.next().filter(|(_, n)| n.abs().min_element() > STRAIGHT && n.x.abs() > ENDS)?;
     if askew.next().is_some() {
         return None;
     }
@@ -277,7 +279,7 @@ fn compound(shape: &Prism, size: DVec3) -> Option<Form> {
     let long = corners.into_iter().max_by(|p, q| reach(p).total_cmp(&reach(q)))?;
     // Only a cut that begins at the blank's own corner is described by its angles.
     let end = if far { size.x } else { 0.0 };
-    ((long.x - end).abs() < 0.01).then(|| {
+    ((long.x - end).abs() < ON).then(|| {
         let gauge = trig::atan2(normal.y.abs(), normal.x.abs()).to_degrees();
         let blade = trig::atan2(normal.z.abs(), normal.truncate().length()).to_degrees();
         Form::Compound { far, long, gauge, blade, middle: at(size.y / 2.0, 0.0) }

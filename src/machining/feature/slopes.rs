@@ -2,6 +2,7 @@
 
 use super::faces::{SAME, face_on};
 use crate::geometry::{DVec3, trig};
+use crate::machining::tolerance::{SAME as EXACT, STRAIGHT};
 use crate::model::Face;
 
 /// Which end of a slope is the short point: there the part's corner is obtuse,
@@ -12,11 +13,11 @@ pub(crate) fn short_end(ends: [DVec3; 2], away: DVec3, size: DVec3) -> usize {
     let lean = |end: DVec3| {
         (0..3)
             .filter_map(|axis| match end[axis] {
-                at if at < 1e-6 => Some(-outward[axis]),
-                at if at > size[axis] - 1e-6 => Some(outward[axis]),
+                at if at < EXACT => Some(-outward[axis]),
+                at if at > size[axis] - EXACT => Some(outward[axis]),
                 _ => None,
             })
-            .filter(|lean| lean.abs() > 1e-9)
+            .filter(|lean| lean.abs() > STRAIGHT)
             .fold(f64::INFINITY, f64::min)
     };
     usize::from(lean(ends[1]) > lean(ends[0]))

@@ -104,11 +104,14 @@ fn fingered_setting(words: Words, facts: &Fingered, named: Named<'_>) -> String 
     format!("fingers {} wide, {deep}", words.length(facts.width))
 }
 
+/// Steps to one that a slope is told in.
+const FINEST: f64 = 100.0;
+
 /// `4 lapped dovetails 1:8, lap 5 mm`.
 fn dovetailed_summary(words: Words, facts: &Dovetailed) -> String {
     let (one, many) =
         if facts.lap.is_some() { ("lapped dovetail", "lapped dovetails") } else { ("dovetail", "dovetails") };
-    let text = format!("{} 1:{}", count(facts.count, one, many), (facts.pitch * 100.0).round() / 100.0);
+    let text = format!("{} 1:{}", count(facts.count, one, many), (facts.pitch * FINEST).round() / FINEST);
     match facts.lap {
         Some(lap) => format!("{text}, lap {}", words.length(lap)),
         None => text,

@@ -52,44 +52,6 @@ fn a_lid_has_its_knuckle_at_the_flush_back() {
 }
 
 #[test]
-fn butt_hinges_by_lot_take_the_same_from_both() {
-    let mut made = 0;
-    for seed in 1000..1120 {
-        let mut lot = Lot(seed);
-        let (gap, high) = (lot.between(0.0, 2.5), lot.between(200.0, 1500.0));
-        let (long, wide) = (38 + lot.of(40), 8 + lot.of(12));
-        let works = format!(
-            "butt_hinges(a, b, #{{ leaf: \"{long}x{wide}\", count: {}, screws: 2 }});",
-            1 + lot.of(3)
-        );
-        let (job, problems) = worked("test", &inset(gap, high, &works), &[]);
-        if problems.contains("error[") {
-            let told = ["[wrong-clearance]", "[breaks-through]", "[does-not-fit]"];
-            assert!(told.iter().any(|code| problems.contains(code)), "{problems}");
-            continue;
-        }
-        made += 1;
-        assert!(gap <= 1.52 && wide <= 17);
-        clear_of_one_another(&job);
-        let n = job.joints[0].inserts[0].at.len() as f64;
-        let deep = 0.5 * (5.5 - gap);
-        for part in [0, 1] {
-            near(removed(&job, part), n * leaf(long as f64, wide as f64, deep, 2.0, 16.0));
-        }
-        // Recess over recess.
-        let middles = |part: usize| -> Vec<f64> {
-            let part = &job.parts[part];
-            let cuts = part.cuts.iter().filter(|cut| cut.kind == CutKind::Notch);
-            cuts.map(|cut| part.at.point(cut.shape.at.origin).z).collect()
-        };
-        for (a, b) in middles(0).iter().zip(middles(1)) {
-            near(*a, b);
-        }
-    }
-    assert!(made >= 40, "only {made} of 120 could be made");
-}
-
-#[test]
 fn handles_by_lot_stand_where_they_are_asked_for() {
     for seed in 1100..1125 {
         let mut lot = Lot(seed);
@@ -136,4 +98,47 @@ fn what_cannot_be_hung_or_fixed_is_said_with_figures() {
         ),
     ];
     golden(file!(), &cases);
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn butt_hinges_by_lot_take_the_same_from_both() {
+        let mut made = 0;
+        for seed in 1000..1120 {
+            let mut lot = Lot(seed);
+            let (gap, high) = (lot.between(0.0, 2.5), lot.between(200.0, 1500.0));
+            let (long, wide) = (38 + lot.of(40), 8 + lot.of(12));
+            let works = format!(
+                "butt_hinges(a, b, #{{ leaf: \"{long}x{wide}\", count: {}, screws: 2 }});",
+                1 + lot.of(3)
+            );
+            let (job, problems) = worked("test", &inset(gap, high, &works), &[]);
+            if problems.contains("error[") {
+                let told = ["[wrong-clearance]", "[breaks-through]", "[does-not-fit]"];
+                assert!(told.iter().any(|code| problems.contains(code)), "{problems}");
+                continue;
+            }
+            made += 1;
+            assert!(gap <= 1.52 && wide <= 17);
+            clear_of_one_another(&job);
+            let n = job.joints[0].inserts[0].at.len() as f64;
+            let deep = 0.5 * (5.5 - gap);
+            for part in [0, 1] {
+                near(removed(&job, part), n * leaf(long as f64, wide as f64, deep, 2.0, 16.0));
+            }
+            // Recess over recess.
+            let middles = |part: usize| -> Vec<f64> {
+                let part = &job.parts[part];
+                let cuts = part.cuts.iter().filter(|cut| cut.kind == CutKind::Notch);
+                cuts.map(|cut| part.at.point(cut.shape.at.origin).z).collect()
+            };
+            for (a, b) in middles(0).iter().zip(middles(1)) {
+                near(*a, b);
+            }
+        }
+        assert!(made >= 40, "only {made} of 120 could be made");
+    }
 }

@@ -67,45 +67,6 @@ fn high_and_heavy_doors_have_more_hinges() {
 }
 
 #[test]
-fn hinges_by_lot_cover_what_the_door_covers() {
-    let mut made = 0;
-    for seed in 800..840 {
-        let mut lot = Lot(seed);
-        let (over, high) = (lot.between(0.5, 19.0), lot.between(400.0, 2000.0));
-        let works = match lot.of(3) {
-            0 => "cup_hinges(a, b);".to_owned(),
-            1 => format!("cup_hinges(a, b, #{{ boring: {} }});", 3 + lot.of(4)),
-            _ => format!("cup_hinges(a, b, #{{ count: {}, from_end: {} }});", 2 + lot.of(3), 60 + lot.of(60)),
-        };
-        let (job, problems) = worked("test", &overlay(over, high, &works), &[]);
-        if problems.contains("error[") {
-            assert!(problems.contains("[does-not-fit]"), "{problems}");
-            continue;
-        }
-        made += 1;
-        clear_of_one_another(&job);
-        let cups = middles(&job, 0, CutKind::HingeCup);
-        let n = cups.len() as f64;
-        assert_eq!(middles(&job, 1, CutKind::FittingHole).len(), 2 * cups.len());
-        near(removed(&job, 1), 2.0 * n * round(5.0) * 12.0);
-        near(removed(&job, 0), n * (round(35.0) * 13.0 + 2.0 * round(2.5) * 10.0));
-        // What arm, boring and plate give is what is drawn, within what the
-        // hinge is adjusted by.
-        let hinge = &job.joints[0].inserts;
-        let reach = if item(&hinge[0]).ends_with("full overlay") { 13.0 } else { 4.0 };
-        let plate: f64 = item(&hinge[1]).split(' ').nth(2).unwrap().parse().unwrap();
-        let boring = cups[0][0] - (18.0 - over) - 17.5;
-        assert!((reach + boring - plate - over).abs() <= 2.0 + 1e-9, "{over}: {boring} {plate}");
-        // Cup and plate at one height.
-        for (k, cup) in cups.iter().enumerate() {
-            let plates = middles(&job, 1, CutKind::FittingHole);
-            near(0.5 * (plates[2 * k][2] + plates[2 * k + 1][2]), cup[2]);
-        }
-    }
-    assert!(made >= 25, "only {made} of 40 could be made");
-}
-
-#[test]
 fn hinges_that_cannot_hang_a_door_are_said_with_figures() {
     let thin = overlay(16.0, 800.0, "cup_hinges(a, b);").replace("-20.0", "-14.0");
     let cases = [
@@ -130,4 +91,52 @@ fn hinges_that_cannot_hang_a_door_are_said_with_figures() {
         ),
     ];
     golden(file!(), &cases);
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn hinges_by_lot_cover_what_the_door_covers() {
+        let mut made = 0;
+        for seed in 800..840 {
+            let mut lot = Lot(seed);
+            let (over, high) = (lot.between(0.5, 19.0), lot.between(400.0, 2000.0));
+            let works = match lot.of(3) {
+                0 => "cup_hinges(a, b);".to_owned(),
+                1 => format!("cup_hinges(a, b, #{{ boring: {} }});", 3 + lot.of(4)),
+                _ => format!(
+                    "cup_hinges(a, b, #{{ count: {}, from_end: {} }});",
+                    2 + lot.of(3),
+                    60 + lot.of(60)
+                ),
+            };
+            let (job, problems) = worked("test", &overlay(over, high, &works), &[]);
+            if problems.contains("error[") {
+                assert!(problems.contains("[does-not-fit]"), "{problems}");
+                continue;
+            }
+            made += 1;
+            clear_of_one_another(&job);
+            let cups = middles(&job, 0, CutKind::HingeCup);
+            let n = cups.len() as f64;
+            assert_eq!(middles(&job, 1, CutKind::FittingHole).len(), 2 * cups.len());
+            near(removed(&job, 1), 2.0 * n * round(5.0) * 12.0);
+            near(removed(&job, 0), n * (round(35.0) * 13.0 + 2.0 * round(2.5) * 10.0));
+            // What arm, boring and plate give is what is drawn, within what the
+            // hinge is adjusted by.
+            let hinge = &job.joints[0].inserts;
+            let reach = if item(&hinge[0]).ends_with("full overlay") { 13.0 } else { 4.0 };
+            let plate: f64 = item(&hinge[1]).split(' ').nth(2).unwrap().parse().unwrap();
+            let boring = cups[0][0] - (18.0 - over) - 17.5;
+            assert!((reach + boring - plate - over).abs() <= 2.0 + 1e-9, "{over}: {boring} {plate}");
+            // Cup and plate at one height.
+            for (k, cup) in cups.iter().enumerate() {
+                let plates = middles(&job, 1, CutKind::FittingHole);
+                near(0.5 * (plates[2 * k][2] + plates[2 * k + 1][2]), cup[2]);
+            }
+        }
+        assert!(made >= 25, "only {made} of 40 could be made");
+    }
 }

@@ -59,29 +59,6 @@ fn dowels_left_to_the_trade() {
     }
 }
 
-#[test]
-fn dowels_by_lot_match() {
-    let mut made = 0;
-    for seed in 0..60 {
-        let mut lot = Lot(seed);
-        let (text, thick) = joint_by_lot(&mut lot);
-        let mut options = Vec::new();
-        if lot.of(2) == 0 {
-            options.push(format!("dowel: \"{}x{}\"", 6 + 2 * lot.of(3), 30 + 5 * lot.of(5)));
-        }
-        match lot.of(3) {
-            0 => options.push(format!("count: {}", 1 + lot.of(5))),
-            1 => options.push(format!("spacing: {}", lot.between(30.0, 200.0))),
-            _ => {}
-        }
-        if lot.of(3) == 0 {
-            options.push(format!("offset: {}, toward: \"top\"", lot.between(0.5, thick / 8.0)));
-        }
-        made += usize::from(stands(&text, &format!("dowels(a, b, #{{ {} }});", options.join(", "))));
-    }
-    assert!(made >= 40, "only {made} of 60 could be made");
-}
-
 /// What the cutter of 100 mm takes in a slot so deep: the segment of a circle
 /// below a chord, 4 thick, mm3 (r2 (t - sin t) / 2 for its angle t).
 fn segment(depth: f64) -> f64 {
@@ -214,4 +191,32 @@ fn inserts_that_do_not_fit_are_said_with_figures() {
         ),
     ];
     golden(file!(), &cases);
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn dowels_by_lot_match() {
+        let mut made = 0;
+        for seed in 0..60 {
+            let mut lot = Lot(seed);
+            let (text, thick) = joint_by_lot(&mut lot);
+            let mut options = Vec::new();
+            if lot.of(2) == 0 {
+                options.push(format!("dowel: \"{}x{}\"", 6 + 2 * lot.of(3), 30 + 5 * lot.of(5)));
+            }
+            match lot.of(3) {
+                0 => options.push(format!("count: {}", 1 + lot.of(5))),
+                1 => options.push(format!("spacing: {}", lot.between(30.0, 200.0))),
+                _ => {}
+            }
+            if lot.of(3) == 0 {
+                options.push(format!("offset: {}, toward: \"top\"", lot.between(0.5, thick / 8.0)));
+            }
+            made += usize::from(stands(&text, &format!("dowels(a, b, #{{ {} }});", options.join(", "))));
+        }
+        assert!(made >= 40, "only {made} of 60 could be made");
+    }
 }

@@ -8,6 +8,7 @@ mod cells;
 pub(in crate::drawing) mod centres;
 pub(in crate::drawing) mod chosen;
 pub(in crate::drawing) mod corner;
+pub(in crate::drawing) mod end_letters;
 pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod full_size;
 pub(in crate::drawing) mod group;

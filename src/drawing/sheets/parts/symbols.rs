@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
+use super::end_letters;
 use super::frame::Frame;
 use super::subject::Subject;
 use crate::drawing::kit::dimension::ink::pen;
@@ -24,6 +25,11 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
         drawn.push(grain_arrow(middle, subject.look.narrow()));
     }
     white.ink(&drawn);
+    if made_here(subject) {
+        let letters = end_letters::letters(frame, white);
+        white.ink(&letters);
+        drawn.extend(letters);
+    }
     marks.extend(drawn);
 }
 

@@ -158,42 +158,6 @@ fn near(a: f64, b: f64, within: f64, what: &str) {
     assert!((a - b).abs() <= within, "{what}: {a}, not {b}");
 }
 
-#[test]
-fn templates_are_made_where_a_part_is_worth_one() {
-    for made in MADE.iter() {
-        let found = templates(&made.sheets);
-        let count = SCRIPTS.iter().find(|(s, _)| *s == made.script).unwrap().1;
-        assert_eq!(found.len(), count, "{} {:?}", made.script, made.look.paper);
-        for (name, tiles) in found {
-            for (i, tile) in tiles.iter().enumerate() {
-                let words: Vec<String> = tile
-                    .marks
-                    .iter()
-                    .filter_map(|m| match &m.ink {
-                        Ink::Text(text) => Some(text.reading()),
-                        _ => None,
-                    })
-                    .collect();
-                let words = words.join(" ");
-                let says = |text: &str| words.contains(text);
-                assert!(says("1 : 1, print at 100 %, measure the bars"), "{name}");
-                assert!(says(name.trim_start_matches("Template of ")), "{name}");
-                if tiles.len() > 1 {
-                    assert!(says(&format!("tile {} of {}", i + 1, tiles.len())), "{name}: {words}");
-                    assert!(says("overlap 15 mm"), "{name}: {words}");
-                }
-            }
-        }
-    }
-    for script in crate::support::sets::scripts() {
-        let (job, worked) = crate::support::sets::worked(&script, &[]);
-        let drawn = draw(&job, &worked, &Look::new(Paper::A1, Unit::Mm, Profile::Iso));
-        // The coat rail has a row of holes for pegs and a row for its fixings.
-        let worth = usize::from(script == "window_wall");
-        assert_eq!(templates(&drawn.sheets).len(), worth, "{script}");
-    }
-}
-
 /// Each tile carries a level and an upright bar of 100 mm.
 #[test]
 fn check_bars_are_true() {
@@ -284,4 +248,40 @@ fn a_turned_profile_is_true() {
     let all = strokes(tiles[0], Role::Outline).map(Shape::bounding_box).reduce(|a, b| a.union(b)).unwrap();
     near(all.width(), 414.0, 1e-6, "length");
     near(all.height(), 40.0, 1e-6, "greatest diameter");
+}
+
+#[test]
+fn templates_are_made_where_a_part_is_worth_one() {
+    for made in MADE.iter() {
+        let found = templates(&made.sheets);
+        let count = SCRIPTS.iter().find(|(s, _)| *s == made.script).unwrap().1;
+        assert_eq!(found.len(), count, "{} {:?}", made.script, made.look.paper);
+        for (name, tiles) in found {
+            for (i, tile) in tiles.iter().enumerate() {
+                let words: Vec<String> = tile
+                    .marks
+                    .iter()
+                    .filter_map(|m| match &m.ink {
+                        Ink::Text(text) => Some(text.reading()),
+                        _ => None,
+                    })
+                    .collect();
+                let words = words.join(" ");
+                let says = |text: &str| words.contains(text);
+                assert!(says("1 : 1, print at 100 %, measure the bars"), "{name}");
+                assert!(says(name.trim_start_matches("Template of ")), "{name}");
+                if tiles.len() > 1 {
+                    assert!(says(&format!("tile {} of {}", i + 1, tiles.len())), "{name}: {words}");
+                    assert!(says("overlap 15 mm"), "{name}: {words}");
+                }
+            }
+        }
+    }
+    for script in crate::support::sets::scripts() {
+        let (job, worked) = crate::support::sets::worked(&script, &[]);
+        let drawn = draw(&job, &worked, &Look::new(Paper::A1, Unit::Mm, Profile::Iso));
+        // The coat rail has a row of holes for pegs and a row for its fixings.
+        let worth = usize::from(script == "window_wall");
+        assert_eq!(templates(&drawn.sheets).len(), worth, "{script}");
+    }
 }

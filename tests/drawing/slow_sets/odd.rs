@@ -1,11 +1,15 @@
 //! Odd jobs through the whole tool: a legible sheet or a clear problem.
 
+use std::fmt::Write as _;
+
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::measure::Unit;
 use rodwright::paper::lint::{Finding, judge_set};
+use rodwright::problem::Problem;
 use rodwright::script::Request;
-use rodwright::{draw, examine};
+use rodwright::{Choices, draw, examine, look_over};
 
+use crate::support::golden::{golden, without_places};
 use crate::support::scripts;
 use crate::support::sets::describe;
 
@@ -242,4 +246,35 @@ fn title_blocks_say_what_iso_7200_asks() {
         let found = judge_set(&drawn.sheets);
         assert!(found.is_empty(), "{paper:?}: {}", describe(&found));
     }
+}
+
+/// A block bored so closely that its drawing cannot be clear: the first that is said
+/// of its sheets, without the figures, which any change of a drawing moves.
+fn crowded() -> String {
+    let mut text = String::from(
+        "job(\"Test\");\nlet ash = board_stock(\"Ash\");\npiece(\"Block\");\n\
+         let a = board(\"Block\", ash, #{ x: [0, 100], y: [0, 60], z: [0, 20], grain: \"x\" });\n",
+    );
+    for i in 0..36 {
+        let (along, across) = (5 + (i * 37) % 90, 3 + (i * 29) % 53);
+        writeln!(
+            text,
+            "hole(a, \"top\", #{{ diameter: 1.3, along: [{along}.{i:02}], across: {across}.{i:02}, depth: {}.{i:02} }});",
+            1 + i / 10
+        )
+        .unwrap();
+    }
+    let choices = Choices { paper: Some(Paper::A4), ..Choices::default() };
+    let (problems, _) = look_over(&scripts::request("test", text), &choices);
+    let unclean = problems.iter().find(|p| p.code == "unclean-sheet").unwrap();
+    let (place, _) = unclean.message.split_once(": ").unwrap();
+    let figures = |word: &str| word.contains(|c: char| c.is_ascii_digit());
+    let place: Vec<&str> = place.split(' ').map(|word| if figures(word) { "#" } else { word }).collect();
+    let first = Problem { message: place.join(" "), ..unclean.clone() };
+    without_places(&[first])
+}
+
+#[test]
+fn a_sheet_that_cannot_be_clear_is_said() {
+    golden(file!(), &[("crowded", crowded())]);
 }
