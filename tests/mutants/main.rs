@@ -27,6 +27,13 @@ const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]
   --leave-out  slow tests that are not run
   --quick      the quick tier only";
 
+/// In a hundred, what the quick tier catches at least, and what all tests do.
+const QUICK_SHARE: f64 = 80.0;
+const ALL_SHARE: f64 = 95.0;
+
+/// In place of a tier, in the table.
+const SURVIVED: &str = "SURVIVED";
+
 /// What is asked on the command line.
 #[derive(Default)]
 struct Asked {
@@ -88,8 +95,9 @@ fn build<'s>(
                 drawn.insert(*number, site);
             }
         }
-        let Built::Refused(numbers) = tree.build(&drawn)? else {
-            return Ok((drawn.clone(), tree.build(&drawn)?));
+        let numbers = match tree.build(&drawn)? {
+            Built::Refused(numbers) => numbers,
+            built @ Built::Tests { .. } => return Ok((drawn, built)),
         };
         for number in numbers {
             if let Some(site) = drawn.remove(&number) {
@@ -109,34 +117,48 @@ fn run(asked: &Asked) -> Result<bool, Box<dyn Error>> {
     tree.restore()?;
 
     let skip_slow = ["--skip", "slow"].map(String::from);
-    let mut tiers = vec![
-        Tier::new("unit", &library, &[], &tree.copy)?,
-        Tier::new("quick", &suite, &skip_slow, &tree.copy)?,
-    ];
-    if !asked.quick {
-        let left_out = asked.leave_out.iter().flat_map(|test| [String::from("--skip"), test.clone()]);
-        let arguments: Vec<String> = [String::from("slow")].into_iter().chain(left_out).collect();
-        tiers.push(Tier::new("slow", &suite, &arguments, &tree.copy)?);
+    let quick =
+        [Tier::new("unit", &library, &[], &tree.copy)?, Tier::new("quick", &suite, &skip_slow, &tree.copy)?];
+    let wanted = |number: &usize| asked.only.is_empty() || asked.only.contains(number);
+    let tried: Vec<(usize, &Site)> = drawn.into_iter().filter(|(number, _)| wanted(number)).collect();
+    let left = survivors(&quick, &tree, &tried)?;
+    let caught = tried.len() - left.len();
+    let quick_share = share(caught, tried.len());
+    println!("seed {}: the quick tier catches {caught} of {} ({quick_share:.0} %)", asked.seed, tried.len());
+    if asked.quick {
+        return Ok(quick_share >= QUICK_SHARE);
     }
 
-    let (mut quick, mut all, mut tried) = (0, 0, 0);
-    for (number, site) in &drawn {
-        if !asked.only.is_empty() && !asked.only.contains(number) {
-            continue;
+    let left_out = asked.leave_out.iter().flat_map(|test| [String::from("--skip"), test.clone()]);
+    let arguments: Vec<String> = [String::from("slow")].into_iter().chain(left_out).collect();
+    let slow = [Tier::new("slow", &suite, &arguments, &tree.copy)?];
+    let caught = tried.len() - survivors(&slow, &tree, &left)?.len();
+    let all_share = share(caught, tried.len());
+    println!("seed {}: all tests catch {caught} of {} ({all_share:.0} %)", asked.seed, tried.len());
+    Ok(quick_share >= QUICK_SHARE && all_share >= ALL_SHARE)
+}
+
+fn share(some: usize, all: usize) -> f64 {
+    100.0 * some as f64 / all.max(1) as f64
+}
+
+/// Tries changes in these tiers; prints a row for each, and gives those that no test
+/// notices.
+fn survivors<'s>(
+    tiers: &[Tier],
+    tree: &Tree,
+    tried: &[(usize, &'s Site)],
+) -> Result<Vec<(usize, &'s Site)>, Box<dyn Error>> {
+    let mut left = Vec::new();
+    for (number, site) in tried {
+        let (tier, how) = first_to_catch(tiers, tree, *number)?;
+        if tier == SURVIVED {
+            left.push((*number, *site));
         }
-        tried += 1;
-        let (tier, how) = first_to_catch(&tiers, &tree, *number)?;
-        quick += usize::from(matches!(tier, "unit" | "quick"));
-        all += usize::from(tier != "SURVIVED");
         let place = format!("{}:{}", site.file, site.line);
         println!("{number:>4}  {place:<44} {:<10} {tier:<9} {how}", site.change.describe());
     }
-    let share = |n: usize| 100.0 * n as f64 / f64::from(u32::try_from(tried.max(1)).unwrap_or(u32::MAX));
-    println!("seed {}, {tried} changes: the quick tier catches {quick} ({:.0} %)", asked.seed, share(quick));
-    if !asked.quick {
-        println!("all tests catch {all} ({:.0} %)", share(all));
-    }
-    Ok(share(quick) >= 80.0 && (asked.quick || share(all) >= 95.0))
+    Ok(left)
 }
 
 /// The tier that notices a change, and by what.
@@ -154,7 +176,7 @@ fn first_to_catch(
             Verdict::NotReached => {}
         }
     }
-    Ok(("SURVIVED", String::from(if reached { "" } else { "no test comes by" })))
+    Ok((SURVIVED, String::from(if reached { "" } else { "no test comes by" })))
 }
 
 fn main() -> ExitCode {
