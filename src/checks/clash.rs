@@ -34,8 +34,8 @@ fn told(job: &Job, a: &WorkedPart, b: &WorkedPart) -> Problem {
     let by = LengthStyle::of(job.unit).text(by);
     let side = side_of(way).name();
     let (first, second) = (&a.name, &b.name);
-    let says = format!("`{first}` runs {by} into `{second}`, from the {side} of `{second}`");
-    Problem::error("parts-cross", says)
+    let message = format!("`{first}` runs {by} into `{second}`, from the {side} of `{second}`");
+    Problem::error("parts-cross", message)
         .at(a.origin)
         .place(b.origin.user, "the other part")
         .part(first.clone())

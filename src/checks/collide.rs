@@ -177,20 +177,20 @@ impl Meet<'_> {
         let name = &self.part.name;
         let of = |cut: &Cut| self.named(worked, cut, cut.kind.name());
         let problem = if let Some((cut, mortise)) = self.at_a_tenon() {
-            let says = format!(
+            let message = format!(
                 "in `{name}` the {}, made after the glue-up, cuts {by} into the {}",
                 of(cut),
                 self.named(worked, mortise, "tenon")
             );
-            Problem::warning("rebate-cuts-tenon", says)
+            Problem::warning("rebate-cuts-tenon", message)
                 .help("make the tenon narrower or shorter, or move it away with `offset` and `toward`")
         } else {
-            let says = format!(
+            let message = format!(
                 "in `{name}` the {} and the {} run {by} into one another",
                 of(self.earlier),
                 of(self.later)
             );
-            Problem::error("cuts-collide", says).help("move one of them, or make it smaller or fewer")
+            Problem::error("cuts-collide", message).help("move one of them, or make it smaller or fewer")
         };
         problem.at(self.later.origin).place(self.earlier.origin.user, "the other cut").part(name.clone())
     }

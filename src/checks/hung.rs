@@ -34,7 +34,7 @@ fn told(job: &Job, worked: &WorkedJob, id: PieceId, piece: &Piece) -> Option<Pro
         return None;
     }
     let name = &piece.name;
-    let says = if floats {
+    let message = if floats {
         let high = LengthStyle::of(job.unit).text(low);
         format!("`{name}` begins {high} above the floor, and nothing hangs it")
     } else {
@@ -47,7 +47,7 @@ fn told(job: &Job, worked: &WorkedJob, id: PieceId, piece: &Piece) -> Option<Pro
         "or bore its back part right through for the fixings"
     };
     Some(
-        Problem::warning("hung-by-nothing", says)
+        Problem::warning("hung-by-nothing", message)
             .at(piece.origin)
             .help(format!("hang it with {words}, {else_}")),
     )

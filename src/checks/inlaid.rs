@@ -53,8 +53,8 @@ fn told(job: &Job, part: &WorkedPart, fill: &Fill, cut: &Cut) -> Problem {
         FillShape::Hollow { .. } => String::new(),
     };
     let (name, shape) = (&part.name, fill.shape.name());
-    let says = format!("a {} of `{name}` goes through the {shape} of {}{at}", cut.kind.name(), fill.what);
-    Problem::warning("inlay-cut", says)
+    let message = format!("a {} of `{name}` goes through the {shape} of {}{at}", cut.kind.name(), fill.what);
+    Problem::warning("inlay-cut", message)
         .at(cut.origin)
         .place(fill.origin.user, "the inlay")
         .part(name.clone())

@@ -11,8 +11,8 @@ use crate::solid::{Body, Solid, Standing, carve};
 
 /// Angles at which a door is looked at, degrees: close at first, where its back
 /// edge passes what it shuts against; beyond a quarter in steps of `WIDE`.
-const ANGLES: [f64; 18] =
-    [1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 11.0, 15.0, 20.0, 25.0, 32.0, 40.0, 48.0, 56.0, 65.0, 74.0, 82.0, 90.0];
+const ANGLES: &[f64] =
+    &[1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 11.0, 15.0, 20.0, 25.0, 32.0, 40.0, 48.0, 56.0, 65.0, 74.0, 82.0, 90.0];
 /// Angle between two looks at a door that opens by more than a quarter, degrees.
 const WIDE: f64 = 8.0;
 /// How far a drawer is drawn between two looks, at most, mm: less than any part
@@ -184,7 +184,7 @@ fn looks(how: Opening) -> Vec<f64> {
     match how {
         Opening::Swings { by, .. } => {
             let beyond = (1_u8..12).map(|k| OPEN + WIDE * f64::from(k));
-            let angles = ANGLES.into_iter().chain(beyond).filter(|angle| *angle < by);
+            let angles = ANGLES.iter().copied().chain(beyond).filter(|angle| *angle < by);
             angles.map(|angle| angle / by).chain([1.0]).collect()
         }
         Opening::Slides { by, .. } => {
@@ -258,9 +258,9 @@ fn told(job: &Job, worked: &WorkedJob, leaf: &Leaf<'_>, met: &Met<'_>) -> Proble
             "make the drawer narrower or lower, or move what stands in its way",
         ),
     };
-    let says = format!("{mine} meets {}{open} {when}", called(met.other));
+    let message = format!("{mine} meets {}{open} {when}", called(met.other));
     let problem =
-        Problem::warning(code, says).help(help).part(name(met.mine.part)).part(name(met.other.part));
+        Problem::warning(code, message).help(help).part(name(met.mine.part)).part(name(met.other.part));
     match worked.joints.get(leaf.joint) {
         Some(joint) => problem.at(joint.origin),
         None => problem,

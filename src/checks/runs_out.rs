@@ -101,8 +101,8 @@ fn told(job: &Job, part: &WorkedPart, cut: &Cut, way: DVec3) -> Problem {
     sizes.sort_by(f64::total_cmp);
     let (wide, deep) = (style.text(sizes[0]), style.text(sizes[1]));
     let side = side_of(part.at.dir(way)).name();
-    let says = format!("a groove of {wide} by {deep} shows at the {side} of `{}`", part.name);
-    Problem::advice("groove-shows", says)
+    let message = format!("a groove of {wide} by {deep} shows at the {side} of `{}`", part.name);
+    Problem::advice("groove-shows", message)
         .at(cut.origin)
         .part(part.name.clone())
         .help("end what lies in it short of that end, or let another part cover the end")

@@ -25,9 +25,9 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
             let (low, high) =
                 (DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
             if let Some(by) = shared((stands.low, stands.high), (low, high)) {
-                let says =
+                let message =
                     format!("`{}` covers `{}` by {} × {}", piece.name, obstacle.name, show(by.x), show(by.y));
-                found.push(told("covers-obstacle", says, piece.origin, obstacle.origin).help(
+                found.push(told("covers-obstacle", message, piece.origin, obstacle.origin).help(
                     "move it with `left` or `floor` of `piece`, or make it smaller; what must be reached stays free",
                 ));
             }
@@ -36,7 +36,7 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     for (i, (piece, stands)) in pieces.iter().enumerate() {
         for (other, beside) in pieces.iter().skip(i + 1) {
             if let Some(by) = shared((stands.low, stands.high), (beside.low, beside.high)) {
-                let says = format!(
+                let message = format!(
                     "`{}` and `{}` want the same place on the wall, {} × {}",
                     piece.name,
                     other.name,
@@ -44,7 +44,7 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
                     show(by.y)
                 );
                 found.push(
-                    told("same-place-on-wall", says, other.origin, piece.origin)
+                    told("same-place-on-wall", message, other.origin, piece.origin)
                         .help("say where each stands with `left` and `floor` of `piece`"),
                 );
             }
@@ -55,8 +55,8 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
 
 /// What is said of a wall that the script does not tell of.
 fn without(job: &Job) -> Vec<Problem> {
-    let of = |says: String, origin: Origin| {
-        Problem::warning("no-wall", says)
+    let of = |message: String, origin: Origin| {
+        Problem::warning("no-wall", message)
             .at(origin)
             .help("tell of the wall with `site(\"North wall\", #{ width: 3200, height: 2500 })`")
     };
@@ -76,18 +76,18 @@ fn beyond(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) -> St
         (-stands.low.y, "the floor at the foot"),
     ];
     let (by, end) = past.into_iter().max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(by, _)| *by > TOUCH)?;
-    let says = format!("`{}` reaches {} past {end} of `{}`", piece.name, show(by), site.name);
+    let message = format!("`{}` reaches {} past {end} of `{}`", piece.name, show(by), site.name);
     let help = format!(
         "the wall is {} × {}: move the piece, or make it smaller",
         show(site.width),
         show(site.height)
     );
-    Some(told("beyond-wall", says, piece.origin, site.origin).help(help))
+    Some(told("beyond-wall", message, piece.origin, site.origin).help(help))
 }
 
 /// A warning about a piece, with the other place it is about.
-fn told(code: &'static str, says: String, at: Origin, other: Origin) -> Problem {
-    Problem::warning(code, says).at(at).place(other.user, "said here")
+fn told(code: &'static str, message: String, at: Origin, other: Origin) -> Problem {
+    Problem::warning(code, message).at(at).place(other.user, "said here")
 }
 
 /// Width and height that two rectangles share; none where they touch at most.

@@ -59,12 +59,12 @@ fn touches(worked: &WorkedJob, own: &[usize], index: usize) -> bool {
 fn warning(parts: &[&WorkedPart], how: &str) -> Option<Problem> {
     let first = parts.first()?;
     let names = || parts.iter().map(|p| p.name.as_str());
-    let says = format!(
+    let message = format!(
         "{} {how} no joint holds {}",
         wording::all_of(names()),
         if parts.len() == 1 { "it" } else { "them" }
     );
-    let problem = Problem::warning("held-by-nothing", says)
+    let problem = Problem::warning("held-by-nothing", message)
         .at(first.origin)
         .help("join what is to stay in its place, for instance with `butt`, `housing` or `screws`");
     Some(names().fold(problem, Problem::part))

@@ -61,8 +61,8 @@ fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>
     })();
     if let Err(why) = written {
         let help = "nothing was changed; give `--out` another name, or `--overwrite` to replace the file";
-        let says = format!("`{}` cannot be written: {why}", path.display());
-        terminal.problems(&[Problem::error("unwritable-file", says).help(help)], &Sources::default());
+        let message = format!("`{}` cannot be written: {why}", path.display());
+        terminal.problems(&[Problem::error("unwritable-file", message).help(help)], &Sources::default());
         return Ended::Files;
     }
     let shown = path.display();
@@ -127,20 +127,20 @@ fn comment(text: &str) -> String {
 
 /// The declaration of one option.
 fn declaration(take: &Take, unit: Unit) -> String {
-    let (name, says) = (&take.name, quoted(&take.says));
+    let (name, message) = (&take.name, quoted(&take.says));
     let listed = |among: &[String]| among.iter().map(|a| quoted(a)).collect::<Vec<_>>().join(", ");
     match &take.kind {
         TakeKind::Length { usual, from, to } => {
             let (usual, from, to) = in_unit(*usual, *from, *to, unit);
-            format!("size(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {says} }})")
+            format!("size(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {message} }})")
         }
         TakeKind::Count { usual, from, to } => {
-            format!("count(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {says} }})")
+            format!("count(\"{name}\", {usual}, #{{ from: {from}, to: {to}, says: {message} }})")
         }
         TakeKind::Choice { usual, among } | TakeKind::Stock { usual, among } => {
-            format!("choice(\"{name}\", {}, [{}], #{{ says: {says} }})", quoted(usual), listed(among))
+            format!("choice(\"{name}\", {}, [{}], #{{ says: {message} }})", quoted(usual), listed(among))
         }
-        TakeKind::YesNo { usual } => format!("yes_no(\"{name}\", {usual}, #{{ says: {says} }})"),
+        TakeKind::YesNo { usual } => format!("yes_no(\"{name}\", {usual}, #{{ says: {message} }})"),
         // No start script declares parts.
         TakeKind::Parts => String::new(),
     }
@@ -151,6 +151,13 @@ fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
+/// Steps of a rule in an inch: of the ends of a range, and of what is offered, finer for
+/// lengths below this in mm.
+const SIXTEENTHS: f64 = 16.0;
+const EIGHTHS: f64 = 8.0;
+const QUARTERS: f64 = 4.0;
+const SMALL: f64 = 100.0;
+
 /// A length and its range in the unit of the script; in inches the nearest
 /// that a rule shows, within the range.
 fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, String) {
@@ -159,8 +166,9 @@ fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, Strin
         return (show(usual), show(from), show(to));
     }
     let inches = |mm: f64| mm / unit.in_mm();
-    let (low, high) = ((inches(from) * 16.0).ceil() / 16.0, (inches(to) * 16.0).floor() / 16.0);
-    let step = if usual < 100.0 { 8.0 } else { 4.0 };
+    let (low, high) =
+        ((inches(from) * SIXTEENTHS).ceil() / SIXTEENTHS, (inches(to) * SIXTEENTHS).floor() / SIXTEENTHS);
+    let step = if usual < SMALL { EIGHTHS } else { QUARTERS };
     let near = ((inches(usual) * step).round() / step).clamp(low, high.max(low));
     (show(near), show(low), show(high.max(low)))
 }

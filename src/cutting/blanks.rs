@@ -26,7 +26,7 @@ pub(super) fn too_small(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Ve
             (None, Some(most)) => ("longest", most, long, job.cutting.chucking),
             (None, None) => continue,
         };
-        let says = format!(
+        let message = format!(
             "the {what} blank of `{}` is {}; `{}` needs {}, with {} left on",
             stock.name,
             show(has),
@@ -40,7 +40,7 @@ pub(super) fn too_small(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Ve
             "name a longer blank in `longest`, or make the part of two, one with a spigot"
         };
         found.push(
-            Problem::warning("blank-too-small", says)
+            Problem::warning("blank-too-small", message)
                 .at(part.origin)
                 .place(stock.origin.user, "the stock")
                 .part(row.name.clone())

@@ -7,3 +7,24 @@ pub const HAIR: f64 = 1e-6;
 
 /// The same of ratios and of products of unit vectors.
 pub const NOISE: f64 = 1e-9;
+
+/// Two unit vectors whose product is above this run more along one another than
+/// across: less than 45 degrees apart.
+pub const MOSTLY: f64 = 0.7;
+
+/// Two unit vectors whose product is above this are one direction to the eye: less
+/// than a degree apart.
+pub const ONE_WAY: f64 = 0.9999;
+
+/// Steps in a millimetre of sizes that are compared or kept as whole numbers: finer
+/// than any figure printed.
+pub const STEPS: f64 = 100.0;
+
+/// Tenths in one: the layouts of sheets and sticks count in tenths of a millimetre.
+pub const TENTHS: f64 = 10.0;
+
+/// Angles below this are square, degrees: half of the last figure shown.
+pub const LEAST_ANGLE: f64 = 0.005;
+
+/// Less than this is nothing at all: what a division must not be made by.
+pub const NOTHING: f64 = 1e-12;

@@ -34,7 +34,7 @@ fn given(work: &Work, key: &str) -> bool {
 /// The error of one tie, where it does not hold.
 fn broken(work: &Work, tie: Tie) -> Result<(), Problem> {
     let word = work.word.name;
-    let (code, says, help) = match tie {
+    let (code, message, help) = match tie {
         Tie::Needs(a, others) if given(work, a) && !others.iter().any(|b| given(work, b)) => {
             let among: Vec<String> = others.iter().map(|b| format!("`{b}`")).collect();
             let among = among.join(" or ");
@@ -56,5 +56,5 @@ fn broken(work: &Work, tie: Tie) -> Result<(), Problem> {
         ),
         _ => return Ok(()),
     };
-    Err(Problem::error(code, says).at(work.origin).help(help))
+    Err(Problem::error(code, message).at(work.origin).help(help))
 }

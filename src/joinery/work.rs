@@ -53,6 +53,8 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
         let joined = joined(bench.placed[part], &mine().map(|(_, g)| *g));
         let mut core = joined;
         for (asked, growth) in mine() {
+            // Lippings come last: they are glued to the blank with its joints, and take
+            // from that.
             let Some((side, stock)) = growth.lipping else { continue };
             core = core.grown(growth.toward, growth.by).unwrap_or(core);
             if let Some(blank) = strip(&joined, side, -growth.by) {
@@ -63,6 +65,8 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
         }
         bench.grown[part] = core;
     }
+    // Parts are gone through in order here, but lippings are numbered as the script asks
+    // for them.
     bench.lips.sort_by_key(|lip| lip.asked);
     (bench, spoilt)
 }
@@ -100,9 +104,9 @@ fn is_turned(job: &Job, part: usize) -> bool {
 
 /// A joint that would lengthen a turned part, whose length its stations give.
 fn cannot_grow(bench: &Bench<'_>, work: &Work, part: usize) -> Problem {
-    let says = format!("`{}` cannot be cut on `{}`, which is turned", work.word.name, bench.name(part));
+    let message = format!("`{}` cannot be cut on `{}`, which is turned", work.word.name, bench.name(part));
     bench
-        .error(work, "turned-part", says, &[part])
+        .error(work, "turned-part", message, &[part])
         .help("turn a spigot on its end with `stations`, and join it by `spigot`")
 }
 
@@ -195,6 +199,7 @@ fn body(form: &Form, size: DVec3) -> Body {
 
 /// Enters a joint and its cuts.
 fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, traits: Traits) {
+    // Shaping joins nothing, so no joint is listed for its cuts.
     let joint = (!made.shaping).then_some(worked.joints.len());
     let stage = if asked.after_glue_up { Stage::AfterGlueUp } else { Stage::Loose };
     for Sawn { part, kind, shape } in made.cuts {
@@ -260,6 +265,8 @@ fn make_all(parts: &mut [WorkedPart]) -> Vec<Problem> {
         parts.par_iter_mut().enumerate().map(|(i, part)| (like[i] == i).then(|| make(part)).flatten());
     let mut unmade: Vec<Option<Problem>> = carved.collect();
     for (i, first) in like.into_iter().enumerate().filter(|(i, first)| i != first) {
+        // What failed is carved again, so that each part has a problem with its own
+        // name.
         if unmade[first].is_some() {
             unmade[i] = make(&mut parts[i]);
         } else {
@@ -302,7 +309,7 @@ fn carved(part: &WorkedPart) -> Result<Solid, CarveProblem> {
 /// Why a part cannot be made, in joinery words.
 fn unmade(part: &WorkedPart, why: &CarveProblem) -> Problem {
     let name = &part.name;
-    let (code, says, help) = match why {
+    let (code, message, help) = match why {
         CarveProblem::NoBody => {
             ("no-body", format!("`{name}` has no size left"), "look at its size and its lippings")
         }
@@ -325,7 +332,9 @@ fn unmade(part: &WorkedPart, why: &CarveProblem) -> Problem {
             "let them meet, or leave wood between them",
         ),
     };
-    let mut problem = Problem::error(code, says).at(part.origin).part(name.clone()).help(help);
+    let mut problem = Problem::error(code, message).at(part.origin).part(name.clone()).help(help);
+    // A few places in the script are enough to find the cut: the rest would bury the
+    // message.
     let mut places: Vec<_> = part.cuts.iter().map(|c| c.origin.user).collect();
     places.dedup();
     for span in places.into_iter().take(4) {

@@ -69,8 +69,8 @@ fn a_lipped_side_is_worked_from_its_lipping() {
     assert_eq!(rip.turns[0].uses[0].state, State::Lipped);
 }
 
-/// By hand: two mirrored sides with three shelves each are one set-up, fence 100, 300
-/// and 500 from the end that stands down.
+/// By hand: two mirrored sides with three shelves each are one set-up, fence 80, 280
+/// and 480 from the end that stands down.
 #[test]
 fn housings_of_a_mirror_pair_are_one_set_up() {
     let list = all(r#"
@@ -79,7 +79,7 @@ let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" 
 piece("Case");
 let left  = panel("Left",  ply, #{ x: [0, 18],    y: [0, 250], z: [0, 618], grain: "z" });
 let right = panel("Right", ply, #{ x: [782, 800], y: [0, 250], z: [0, 618], grain: "z" });
-for z in [100, 300, 500] {
+for z in [80, 280, 480] {
     let shelf = panel("Shelf", ply, #{ x: [18, 782], y: [0, 240], z: [z, z + 18], grain: "x" });
     housing(shelf, left,  #{ depth: 6, stop: 12 });
     housing(shelf, right, #{ depth: 6, stop: 12 });
@@ -87,7 +87,7 @@ for z in [100, 300, 500] {
 "#);
     let housings = of(&list, CutKind::Housing);
     assert_eq!(housings.len(), 1, "{housings:#?}");
-    assert_eq!(housings[0].fence, Some(Distances::Row { first: 100.0, last: 500.0, pitch: 200.0 }));
+    assert_eq!(housings[0].fence, Some(Distances::Row { first: 80.0, last: 480.0, pitch: 200.0 }));
     assert_eq!(housings[0].cuts(), 6);
     let fences: Vec<_> = housings[0]
         .turns
@@ -156,7 +156,7 @@ job("Strip", #{ unit: "mm" });
 let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
 piece("Strip");
 let strip = board("Strip", oak, #{ x: [0, 600], y: [0, 80], z: [0, 20], grain: "x" });
-bevel(strip, "front", #{ angle: 60 });
+bevel(strip, "front", #{ angle: 60, long: "top" });
 "#);
     let bevels = of(&list, CutKind::Bevel);
     assert_eq!(bevels.len(), 1, "{list:#?}");

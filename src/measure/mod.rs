@@ -11,5 +11,5 @@ mod unit;
 
 pub use date::date;
 pub use read::{ReadError, read_length, read_pair};
-pub use show::{angle, mass, money, number};
+pub use show::{MILLIONTHS, angle, mass, money, number};
 pub use unit::{INCH, LengthStyle, ShownLength, Unit};

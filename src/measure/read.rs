@@ -2,6 +2,13 @@
 
 use super::{INCH, Unit};
 
+/// Metric units in mm; the longest sign that ends like another comes first.
+const METRIC: &[(&str, f64)] = &[("mm", 1.0), ("cm", 10.0), ("m", 1000.0)];
+/// Inches in a foot.
+const FOOT: f64 = 12.0;
+/// No length that people mean is longer, mm.
+const KILOMETRE: f64 = 1e6;
+
 /// Why a text is no length.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ReadError {
@@ -49,7 +56,7 @@ pub fn read_length(text: &str, plain: Unit) -> Result<f64, ReadError> {
     if text.is_empty() {
         return Err(ReadError::Empty);
     }
-    for (suffix, scale) in [("mm", 1.0), ("cm", 10.0), ("m", 1000.0)] {
+    for (suffix, scale) in METRIC {
         if let Some(number) = text.strip_suffix(suffix) {
             if number.contains('/') {
                 return Err(ReadError::FractionOfMm);
@@ -83,7 +90,7 @@ fn imperial(text: &str, plain: Unit) -> Result<f64, ReadError> {
         return Ok(decimal(inches)? * plain.in_mm());
     }
     let inches = if inches.is_empty() && feet.is_some() { 0.0 } else { mixed(inches)? };
-    Ok((feet.unwrap_or(0.0) * 12.0 + inches) * INCH)
+    Ok((feet.unwrap_or(0.0) * FOOT + inches) * INCH)
 }
 
 /// Splits at the first of `signs` that occurs.
@@ -137,7 +144,7 @@ fn decimal(text: &str) -> Result<f64, ReadError> {
 
 /// A number people can mean: up to a kilometre.
 fn finite(mm: f64) -> Result<f64, ReadError> {
-    if mm.abs() <= 1.0e6 { Ok(mm) } else { Err(ReadError::TooLarge) }
+    if mm.abs() <= KILOMETRE { Ok(mm) } else { Err(ReadError::TooLarge) }
 }
 
 #[cfg(test)]

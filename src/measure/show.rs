@@ -4,6 +4,12 @@ use super::{INCH, LengthStyle, ShownLength, Unit};
 
 /// Millimetres of rounding an inch drawing may hide; more is marked.
 const ROUNDED_BY: f64 = 0.001;
+/// What is rounded for print is first rounded to this many steps in one: 0.05 computed
+/// as 0.049999999 then rounds as it reads.
+pub const MILLIONTHS: f64 = 1e6;
+/// Steps in one of numbers with no decimal, one, two and three, and with more.
+const SCALES: [f64; 4] = [1.0, 10.0, 100.0, 1000.0];
+const FINEST: f64 = 1e4;
 
 impl LengthStyle {
     /// Millimetres, at most one decimal.
@@ -40,8 +46,8 @@ impl LengthStyle {
     pub fn as_shown(self, mm: f64) -> f64 {
         match self.unit {
             Unit::Mm => {
-                let scale = if self.decimals == 0 { 1.0 } else { 10.0 };
-                ((mm * 1.0e6).round() / 1.0e6 * scale).round() / scale
+                let scale = if self.decimals == 0 { 1.0 } else { SCALES[1] };
+                ((mm * MILLIONTHS).round() / MILLIONTHS * scale).round() / scale
             }
             Unit::Inch => {
                 let finest = f64::from(self.finest.clamp(1, 1024));
@@ -120,8 +126,8 @@ pub fn number(value: f64, decimals: usize) -> String {
     if !value.is_finite() {
         return "?".into();
     }
-    let scale = [1.0, 10.0, 100.0, 1000.0].get(decimals).copied().unwrap_or(1.0e4);
-    let snapped = (value * 1.0e6).round() / 1.0e6;
+    let scale = SCALES.get(decimals).copied().unwrap_or(FINEST);
+    let snapped = (value * MILLIONTHS).round() / MILLIONTHS;
     let rounded = (snapped * scale).round() / scale;
     let text = format!("{rounded:.decimals$}");
     let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
@@ -144,7 +150,7 @@ pub fn money(amount: f64) -> String {
     if !amount.is_finite() {
         return "?".into();
     }
-    let cents = format!("{:.2}", (amount.abs() * 100.0).round() / 100.0);
+    let cents = format!("{:.2}", (amount.abs() * SCALES[2]).round() / SCALES[2]);
     let (whole, part) = cents.split_once('.').unwrap_or((&cents, "00"));
     let mut grouped = String::new();
     for (i, digit) in whole.chars().enumerate() {

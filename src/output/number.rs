@@ -1,5 +1,8 @@
 //! Numbers as written in files.
 
+/// Larger numbers are no sizes, and would not go into whole ones.
+const TOO_LARGE: f64 = 1e18;
+
 /// Three decimals at most, no trailing zeros, never `-0`. Three decimals of a
 /// millimetre are finer than any printer.
 pub(super) fn short(value: f64) -> String {
@@ -14,7 +17,7 @@ pub(super) fn short(value: f64) -> String {
 pub(super) fn push(text: &mut String, value: f64, decimals: u32) {
     let one = 10_u64.pow(decimals.min(9));
     let scaled = (value * one as f64).round();
-    if scaled.is_nan() || scaled.abs() >= 1e18 {
+    if scaled.is_nan() || scaled.abs() >= TOO_LARGE {
         text.push('0');
         return;
     }

@@ -22,6 +22,9 @@ use super::subset::{self, Subset};
 use crate::paper::lettering::{BAR_WIDTH, FRACTION_HEIGHT, Lettering, Set};
 use crate::paper::{Ink, Layer, Mark, Pen, Role, Sheet, Text, Weight, dashes};
 
+/// A curve of one point of control is one of two that lie so far towards it.
+const TWO_THIRDS: f64 = 2.0 / 3.0;
+
 /// The sheets as one PDF file. `Err` only if the PDF library cannot write,
 /// which no sheet of ours is known to cause.
 pub fn write(sheets: &[Sheet], info: &Info) -> Result<Vec<u8>, String> {
@@ -277,7 +280,7 @@ impl<'a> Page<'a> {
                 PathEl::MoveTo(p) => put("m", &[p]),
                 PathEl::LineTo(p) => put("l", &[p]),
                 PathEl::QuadTo(a, p) => {
-                    let third = |q: Point| q + (a - q) * (2.0 / 3.0);
+                    let third = |q: Point| q + (a - q) * TWO_THIRDS;
                     put("c", &[third(last), third(p), p]);
                 }
                 PathEl::CurveTo(a, b, p) => put("c", &[a, b, p]),

@@ -143,7 +143,7 @@ fn lettering(text: &Text) -> Vec<Element> {
     for piece in &laid.pieces {
         match &piece.what {
             Set::Chars(s) => {
-                add(letters(s, text.weight, face.size(text.height), Point::new(piece.x, 0.0), piece.width))
+                add(letters(s, text.weight, face.size(text.height), Point::new(piece.x, 0.0), piece.width));
             }
             Set::Fraction { num, den, bar } => {
                 let size = face.size(text.height * crate::paper::lettering::FRACTION_HEIGHT);

@@ -52,11 +52,16 @@ pub fn fitted(pen: &Pen, piece: &BezPath) -> Vec<f64> {
     pen.dash.iter().enumerate().map(|(i, d)| if i % 2 == 0 { on(*d) } else { off(*d) }).collect()
 }
 
+/// The width that the patterns are set for, and the widest that still takes them as
+/// they are, mm.
+const USUAL: f64 = 0.25;
+const NARROW: f64 = 0.31;
+
 /// How much longer dashes are drawn with a pen of `width` mm. The patterns are
 /// set for the narrow lines of 0.25 and 0.3 mm; ISO 128-2 gives them in line
 /// widths, so that the 0.35 mm line of group 0.7 has longer ones.
 fn heavier(width: f64) -> f64 {
-    if width > 0.31 { width / 0.25 } else { 1.0 }
+    if width > NARROW { width / USUAL } else { 1.0 }
 }
 
 #[cfg(test)]

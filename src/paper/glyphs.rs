@@ -48,12 +48,12 @@ const TRIANGLE: &Line = &[(0.1, 0.0), (1.02, 0.0), (0.56, 0.8)];
 /// Angle.
 const ANGLE: &Line = &[(0.85, 0.8), (0.1, 0.0), (1.0, 0.0)];
 /// Depth: the face, the way down and its head.
-const DEPTH: [&Line; 3] =
-    [&[(0.15, 0.95), (0.85, 0.95)], &[(0.5, 0.95), (0.5, 0.02)], &[(0.28, 0.34), (0.5, 0.02), (0.72, 0.34)]];
+const DEPTH: &[&Line] =
+    &[&[(0.15, 0.95), (0.85, 0.95)], &[(0.5, 0.95), (0.5, 0.02)], &[(0.28, 0.34), (0.5, 0.02), (0.72, 0.34)]];
 /// The box that stands for what nothing can show.
 const BOX: &Line = &[(0.1, 0.0), (0.7, 0.0), (0.7, 1.0), (0.1, 1.0)];
 /// What crosses it out, so that it is not taken for the square sign.
-const CROSSED: [&Line; 2] = [&[(0.1, 0.0), (0.7, 1.0)], &[(0.1, 1.0), (0.7, 0.0)]];
+const CROSSED: &[&Line] = &[&[(0.1, 0.0), (0.7, 1.0)], &[(0.1, 1.0), (0.7, 0.0)]];
 /// Advances of square, triangle, angle, depth and box.
 const ADVANCES: [f64; 5] = [1.04, 1.12, 1.1, 1.0, 0.8];
 

@@ -6,6 +6,12 @@ use super::lettering::{self, Laid};
 use super::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight};
 use crate::geometry::trig;
 
+/// Turns of text that need no trigonometry, degrees.
+const TURN: f64 = 360.0;
+const QUARTER: f64 = 90.0;
+const HALF: f64 = 180.0;
+const THREE_QUARTERS: f64 = 270.0;
+
 impl Text {
     /// A line of runs, regular, reading from the bottom, starting at `at`.
     pub fn new(at: Point, runs: Vec<Run>, height: f64) -> Self {
@@ -21,6 +27,9 @@ impl Text {
     pub fn anchored(self, anchor: Anchor) -> Self {
         Self { anchor, ..self }
     }
+
+    /// The turn of text that is read from the right, degrees.
+    pub const UPRIGHT: f64 = QUARTER;
 
     /// Turned counter-clockwise as seen, degrees.
     pub fn turned(self, turn: f64) -> Self {
@@ -45,12 +54,12 @@ impl Text {
     /// Unit vectors on the sheet (y down): along the reading direction, and
     /// upwards from the base line. Quarter turns are exact.
     pub fn axes(&self) -> (Vec2, Vec2) {
-        let turn = self.turn.rem_euclid(360.0);
+        let turn = self.turn.rem_euclid(TURN);
         let (sin, cos) = match turn {
             0.0 => (0.0, 1.0),
-            90.0 => (1.0, 0.0),
-            180.0 => (0.0, -1.0),
-            270.0 => (-1.0, 0.0),
+            QUARTER => (1.0, 0.0),
+            HALF => (0.0, -1.0),
+            THREE_QUARTERS => (-1.0, 0.0),
             _ => trig::sin_cos(turn.to_radians()),
         };
         (Vec2::new(cos, -sin), Vec2::new(-sin, -cos))
@@ -107,6 +116,10 @@ pub(super) fn around(points: &[Point]) -> Rect {
 }
 
 impl Mark {
+    /// How near the curves drawn for a circle come to it, mm: far below what is seen
+    /// in print.
+    pub const ROUND: f64 = 0.01;
+
     /// A mark that shows nothing in particular.
     pub fn new(ink: Ink, role: Role) -> Self {
         Self { ink, role, shows: Shows::default() }
@@ -132,7 +145,7 @@ impl Mark {
 
     /// A white patch over what has been drawn so far.
     pub fn mask(area: Rect) -> Self {
-        Self::fill(area.to_path(0.01), 1.0, Role::Mask)
+        Self::fill(area.to_path(Self::ROUND), 1.0, Role::Mask)
     }
 
     /// A line of text.

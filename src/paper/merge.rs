@@ -6,6 +6,9 @@ use kurbo::{BezPath, Line, PathEl, Point, Rect};
 
 use super::{Ink, Mark, Role, dashes};
 
+/// Slopes this little above the limit are still at it, after rounding.
+const ROUNDED: f64 = 1.05;
+
 /// Lines of wood nearer than this run into one when printed, mm (ISO 128, as
 /// given in public tables).
 pub const LEAST_GAP: f64 = 0.7;
@@ -49,7 +52,7 @@ pub(super) fn beside(a: Line, b: Line) -> Option<Beside> {
 #[must_use]
 pub fn run_together(a: Line, b: Line) -> Option<Beside> {
     let one = |(near, slope): &(Beside, f64)| {
-        near.gap < LEAST_GAP && *slope <= 1.05 * ASKEW && (near.to - near.from) * slope <= PARTING
+        near.gap < LEAST_GAP && *slope <= ROUNDED * ASKEW && (near.to - near.from) * slope <= PARTING
     };
     along(a, b).filter(one).map(|(near, _)| near)
 }

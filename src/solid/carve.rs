@@ -51,15 +51,18 @@ pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
     if !numbers || !cutters.iter().chain([&body]).all(within_reach) {
         return Err(CarveProblem::OutOfReach);
     }
+    // Fewer faces than a tetrahedron has enclose nothing.
     if body.faces.len() < 4 {
         return Err(CarveProblem::NoBody);
     }
     let reach = bounds(&body.points);
     let cutters: Vec<(u32, Poly)> = (0..)
         .zip(cutters)
+        // A cutter that does not come near takes nothing, and would only cost time; the
+        // others keep their numbers, by which their faces are known.
         .filter(|(_, poly)| !poly.faces.is_empty() && overlap(reach, poly.bounds()))
         .collect();
-    for &(tau_plane, tau_merge) in &LADDER {
+    for &(tau_plane, tau_merge) in LADDER {
         let faces = trimmed_faces(&body, &cutters, tau_plane);
         if faces.is_empty() {
             return Err(CarveProblem::NothingLeft);
@@ -123,6 +126,7 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
             let lift = |p: DVec2| frame.point(DVec3::new(p.x, p.y, 0.0));
             let rings = region.rings().iter().map(|r| r.iter().map(|p| lift(*p)).collect()).collect();
             done.push(LooseFace { plane, from: source.from, rings });
+            // What two sources share of a plane is one face: the first has it.
             if members.len() > 1 {
                 earlier.0.extend(region.0);
             }

@@ -1,6 +1,7 @@
 //! What a plane cuts through, and what is seen beyond it.
 
 use super::region::Region;
+use super::tolerance::{FAR, LADDER, ON_PLANE};
 use super::view::{Camera, HiddenLines, Viewed, view};
 use super::view_line::{CUT, ViewLine};
 use super::{Face, Solid, stitch};
@@ -98,16 +99,16 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
         let rings = region.rings().iter().map(|r| r.iter().map(lift).collect()).collect();
         loose.push(super::loose::LooseFace { plane: *plane, from: CUT, rings });
     }
-    super::tolerance::LADDER.iter().find_map(|&(_, merge)| stitch::close(&loose, merge)).map(|c| c.solid)
+    LADDER.iter().find_map(|&(_, merge)| stitch::close(&loose, merge)).map(|c| c.solid)
 }
 
 /// A face's rings below a plane.
 fn clip_face(solid: &Solid, face: &Face, plane: &Plane, height: &[f64]) -> Vec<Vec<DVec3>> {
     let indices = || face.loops.iter().flatten().map(|&i| height[i as usize]);
-    if indices().all(|h| h <= 1e-5) {
+    if indices().all(|h| h <= ON_PLANE) {
         return face.loops.iter().map(|r| r.iter().map(|&i| solid.points[i as usize]).collect()).collect();
     }
-    if indices().all(|h| h >= -1e-5) {
+    if indices().all(|h| h >= -ON_PLANE) {
         return Vec::new();
     }
     let Some(frame) = Placement::looking(
@@ -126,10 +127,9 @@ fn clip_face(solid: &Solid, face: &Face, plane: &Plane, height: &[f64]) -> Vec<V
     // In this frame the cutting line runs along x; find its height and side.
     let rise = plane.normal.dot(frame.y);
     let level = -plane.distance(frame.origin) / rise;
-    let far = 1e5;
-    let (low, high) = if rise > 0.0 { (-far, level) } else { (level, far) };
+    let (low, high) = if rise > 0.0 { (-FAR, level) } else { (level, FAR) };
     let band =
-        vec![DVec2::new(-far, low), DVec2::new(far, low), DVec2::new(far, high), DVec2::new(-far, high)];
+        vec![DVec2::new(-FAR, low), DVec2::new(FAR, low), DVec2::new(FAR, high), DVec2::new(-FAR, high)];
     let kept = Region::of_rings(&rings).and(&Region::of_rings([&band]));
     kept.rings().iter().map(|r| r.iter().map(|p| frame.point(DVec3::new(p.x, p.y, 0.0))).collect()).collect()
 }

@@ -8,6 +8,8 @@ impl Solid {
     pub(super) fn cone(&self, ring: &[u32], apex: DVec3) -> f64 {
         let at = |i: u32| self.points[i as usize] - apex;
         let Some(&first) = ring.first() else { return 0.0 };
+        // A fan of tetrahedra; what it counts too much where the ring is hollow it counts
+        // back with the other sign.
         let a = at(first);
         ring.windows(2).map(|w| a.dot(at(w[0]).cross(at(w[1])))).sum::<f64>() / 6.0
     }

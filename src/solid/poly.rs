@@ -79,17 +79,13 @@ impl Poly {
                     surface,
                 });
             }
+            // Seen from outside, the near end runs the other way round than the outline.
             near.push((0..n).rev().map(low).collect::<Vec<_>>());
             far.push((0..n).map(high).collect::<Vec<_>>());
         }
-        let cap = |w: f64, normal: DVec3, rings: Vec<Vec<u32>>, surface| PolyFace {
-            plane: Plane { normal, offset: normal.dot(at.point(DVec3::new(0.0, 0.0, w))) },
-            rings,
-            surface,
-        };
         if !near.is_empty() {
-            poly.faces.push(cap(prism.from, -at.z, near, Surface::NearCap));
-            poly.faces.push(cap(prism.to, at.z, far, Surface::FarCap));
+            poly.faces.push(cap(at, prism.from, -at.z, near, Surface::NearCap));
+            poly.faces.push(cap(at, prism.to, at.z, far, Surface::FarCap));
         }
         poly
     }
@@ -255,4 +251,10 @@ fn index(i: usize) -> u32 {
 /// Ring or edge index; outlines are held below 65,536 corners.
 fn short(i: usize) -> u16 {
     u16::try_from(i).unwrap_or(u16::MAX)
+}
+
+/// A face that closes a prism at height `w` above its outline.
+fn cap(at: &Placement, w: f64, normal: DVec3, rings: Vec<Vec<u32>>, surface: Surface) -> PolyFace {
+    let plane = Plane { normal, offset: normal.dot(at.point(DVec3::new(0.0, 0.0, w))) };
+    PolyFace { plane, rings, surface }
 }

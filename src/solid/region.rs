@@ -9,6 +9,10 @@ use i_overlay::i_float::int::point::IntPoint;
 use super::tolerance::{FAR, GRID};
 use crate::geometry::DVec2;
 
+/// No corner of a face or cutter lies farther out in the plane of another, mm: past it
+/// the integer grid would overflow.
+const BEYOND: f64 = 8.0 * FAR;
+
 /// A closed chain of grid points.
 pub(crate) type Contour = Vec<IntPoint<i64>>;
 
@@ -97,7 +101,7 @@ pub(crate) fn ring_area(ring: &[DVec2]) -> f64 {
 #[expect(clippy::cast_possible_truncation, reason = "held well inside the grid's range first")]
 fn to_grid(p: DVec2) -> IntPoint<i64> {
     // Nothing real lies so far off; the overlay must not overflow on the rest.
-    let p = p.clamp(DVec2::splat(-8.0 * FAR), DVec2::splat(8.0 * FAR));
+    let p = p.clamp(DVec2::splat(-BEYOND), DVec2::splat(BEYOND));
     IntPoint::new((p.x * GRID).round() as i64, (p.y * GRID).round() as i64)
 }
 

@@ -1,5 +1,6 @@
 //! The shapes a solid is made from.
 
+use super::tolerance::ASKEW;
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 
 /// An outline swept along the z axis of its placement.
@@ -88,7 +89,7 @@ impl Prism {
     /// Everything on the side of the plane through `point` that `normal`
     /// points to. `None` if `normal` is null.
     pub fn half_space(point: DVec3, normal: DVec3) -> Option<Self> {
-        let hint = if normal.x.abs() < 0.9 * normal.length() { DVec3::X } else { DVec3::Y };
+        let hint = if normal.x.abs() < ASKEW * normal.length() { DVec3::X } else { DVec3::Y };
         let at = Placement::looking(point, normal, hint)?;
         let corner = DVec3::new(REACH, REACH, REACH);
         Some(Self::block(at, DVec3::new(-REACH, -REACH, 0.0), corner))
@@ -97,7 +98,7 @@ impl Prism {
     /// A round hole: from `start` along `along` (any length but null) for
     /// `depth`, of diameter `diameter`. `None` if a size is not positive.
     pub fn hole(start: DVec3, along: DVec3, depth: f64, diameter: f64) -> Option<Self> {
-        let hint = if along.x.abs() < 0.9 * along.length() { DVec3::X } else { DVec3::Y };
+        let hint = if along.x.abs() < ASKEW * along.length() { DVec3::X } else { DVec3::Y };
         let at = Placement::looking(start, along, hint)?;
         (depth > 0.0 && diameter > 0.0).then(|| Self {
             at,

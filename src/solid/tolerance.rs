@@ -12,8 +12,8 @@ pub(crate) const FAR: f64 = 100_000.0;
 /// points must be to count as one. Script arithmetic errs by 1e-12 and real
 /// differences are over 1e-2, so only the values between are ambiguous: when a
 /// part does not close with the first pair, the next are tried in turn.
-pub(crate) const LADDER: [(f64, f64); 5] =
-    [(1e-5, 1e-4), (1e-4, 1e-3), (1e-3, 5e-3), (1e-6, 2e-5), (1e-3, 2e-2)];
+pub(crate) const LADDER: &[(f64, f64)] =
+    &[(1e-5, 1e-4), (1e-4, 1e-3), (1e-3, 5e-3), (1e-6, 2e-5), (1e-3, 2e-2)];
 
 /// Boxes this near one another are tried against each other: above every step
 /// of the ladder.
@@ -43,3 +43,15 @@ pub(crate) const MOTION_GAP: f64 = 5e-3;
 
 /// Finished parts that enter one another by less than this only touch.
 pub(crate) const PENETRATION: f64 = 0.01;
+
+/// Sections: a corner this near the cutting plane lies on it, so that a face which only
+/// touches the plane is kept or dropped whole.
+pub(crate) const ON_PLANE: f64 = 1e-5;
+
+/// Hidden lines: cells of the search are no smaller, so that a drawing that is a mere
+/// line still has cells.
+pub(crate) const LEAST_CELL: f64 = 1e-3;
+
+/// A direction with a share of an axis below this is far enough from it to make a frame
+/// with; and a face that follows an axis by less reaches along it.
+pub(crate) const ASKEW: f64 = 0.9;

@@ -3,7 +3,7 @@
 
 use super::poly::Poly;
 use super::region::Region;
-use super::tolerance::{CONTACT_GAP, LEAST_WIDTH, MOTION_GAP, PENETRATION};
+use super::tolerance::{ASKEW, CONTACT_GAP, LEAST_WIDTH, MOTION_GAP, PENETRATION};
 use super::{Face, Solid};
 use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
@@ -192,15 +192,17 @@ fn around(solid: &Solid, face: &Face) -> (DVec3, DVec3) {
     corners.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(lo, hi), p| (lo.min(p), hi.max(p)))
 }
 
+/// At [`ASKEW`] of the normal a patch still reaches 0.43 of its width along the axis;
+/// a little less, for the roundings before.
+const REACHES: f64 = 0.4;
+
 /// Whether a face, pushed in, may have a patch wider than a sliver in a box: a
 /// patch of some width reaches that far along each axis that its normal does not
 /// follow.
 fn may_share((low, high): (DVec3, DVec3), normal: DVec3, (low_b, high_b): (DVec3, DVec3)) -> bool {
     let shared = high.min(high_b) - low.max(low_b);
     (0..3).all(|axis| {
-        // At 0.9 of the normal the patch still reaches 0.43 of its width along
-        // the axis.
-        let least = if normal[axis].abs() < 0.9 { 0.4 * LEAST_WIDTH } else { -2.0 * PENETRATION };
+        let least = if normal[axis].abs() < ASKEW { REACHES * LEAST_WIDTH } else { -2.0 * PENETRATION };
         shared[axis] >= least
     })
 }

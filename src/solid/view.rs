@@ -5,10 +5,10 @@
 //! that lie exactly along other edges need no special case.
 
 use super::lines::{self, Stretch};
-use super::tolerance::{DEPTH, LEAST_SEGMENT, ON_LINE};
+use super::tolerance::{DEPTH, LEAST_CELL, LEAST_SEGMENT, ON_LINE};
 use super::view_line::{LineKind, ViewLine};
-use super::{Provenance, Solid};
-use crate::geometry::tolerance::{HAIR, NOISE};
+use super::{Face, Provenance, Solid};
+use crate::geometry::tolerance::{HAIR, NOISE, NOTHING};
 use crate::geometry::{DVec2, DVec3, Placement};
 
 /// A solid where it stands.
@@ -196,24 +196,8 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
         let facing: Vec<f64> = it.solid.faces.iter().map(|f| it.at.dir(f.plane.normal).dot(toward)).collect();
         for (f, face) in (0..).zip(&it.solid.faces) {
             if facing[f as usize] > HAIR {
-                let rings = face.loops.iter().map(|r| {
-                    let points: Vec<DVec2> = r.iter().map(|&i| flat[i as usize]).collect();
-                    Flat { around: Reach::of(&points), points }
-                });
-                let rings: Vec<Flat> = rings.collect();
-                let first = face.loops[0][0] as usize;
-                let normal = it.at.dir(face.plane.normal);
-                let slope = -DVec2::new(normal.dot(camera.right), normal.dot(camera.up))
-                    / (facing[f as usize] * camera.zoom);
-                let corners = face.loops.iter().flatten().map(|&i| i as usize);
-                occluders.push(Occluder {
-                    around: rings.iter().fold(Reach::NONE, |all, r| all.with(r.around)),
-                    rings,
-                    nearest: corners.map(|i| toward.dot(space[i])).fold(f64::NEG_INFINITY, f64::max),
-                    slope,
-                    at_origin: toward.dot(space[first]) - slope.dot(flat[first]),
-                    id: (item, f),
-                });
+                let slope = slope(it.at.dir(face.plane.normal), facing[f as usize], camera);
+                occluders.push(occluder(face, (item, f), slope, (&space, &flat), toward));
             }
         }
         for e in &it.solid.edges {
@@ -242,6 +226,40 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
     // behind it ends the search.
     occluders.sort_by(|a, b| b.nearest.total_cmp(&a.nearest).then(a.id.cmp(&b.id)));
     (occluders, edges)
+}
+
+/// How the depth of a face rises over the drawing. `facing` is how far its unit normal
+/// looks to the viewer: the more it looks aside, the steeper it is.
+fn slope(normal: DVec3, facing: f64, camera: Camera) -> DVec2 {
+    -DVec2::new(normal.dot(camera.right), normal.dot(camera.up)) / (facing * camera.zoom)
+}
+
+/// A face that looks to the viewer, from the corners of its solid in space and on the
+/// drawing.
+fn occluder(
+    face: &Face,
+    id: (usize, u32),
+    slope: DVec2,
+    corners: (&[DVec3], &[DVec2]),
+    toward: DVec3,
+) -> Occluder {
+    let (space, flat) = corners;
+    let rings = face.loops.iter().map(|r| {
+        let points: Vec<DVec2> = r.iter().map(|&i| flat[i as usize]).collect();
+        Flat { around: Reach::of(&points), points }
+    });
+    let rings: Vec<Flat> = rings.collect();
+    // A face has a first ring, and a ring a first corner: the kernel makes no others.
+    let first = face.loops[0][0] as usize;
+    let indices = face.loops.iter().flatten().map(|&i| i as usize);
+    Occluder {
+        around: rings.iter().fold(Reach::NONE, |all, r| all.with(r.around)),
+        rings,
+        nearest: indices.map(|i| toward.dot(space[i])).fold(f64::NEG_INFINITY, f64::max),
+        slope,
+        at_origin: toward.dot(space[first]) - slope.dot(flat[first]),
+        id,
+    }
 }
 
 /// What is worked on for one edge after another, kept so that an edge need not
@@ -328,7 +346,7 @@ fn cross(face: &Occluder, (origin, dir, reach): (DVec2, DVec2, Reach), crossings
             let side = dir.perp_dot(here);
             let crossed = [ON_LINE, -ON_LINE].map(|limit| (before_side > limit) != (side > limit));
             if crossed != [false; 2] {
-                let share = if (before_side - side).abs() < 1e-12 {
+                let share = if (before_side - side).abs() < NOTHING {
                     0.5
                 } else {
                     (before_side / (before_side - side)).clamp(0.0, 1.0)
@@ -362,7 +380,7 @@ impl Grid {
     fn new(all: &[Occluder]) -> Self {
         let Reach { low, high } = all.iter().fold(Reach::NONE, |m, o| m.with(o.around));
         let side = all.len().isqrt().clamp(8, 96);
-        let cell = ((high - low) / side as f64).max(DVec2::splat(1e-3));
+        let cell = ((high - low) / side as f64).max(DVec2::splat(LEAST_CELL));
         let mut grid = Self { low, cell, side, cells: vec![Vec::new(); side * side], count: all.len() };
         for (i, o) in (0..).zip(all) {
             let (a, b) = grid.span(o.around.low, o.around.high);

@@ -51,7 +51,7 @@ impl Words {
 
     /// A set-up as a row, its parts named by `names`.
     pub fn set_up(self, setup: &SetUp, names: &Names<'_>) -> SetUpRow {
-        let stopped = self.from_ends(setup, names, |turn| &turn.stopped);
+        let stopped = self.off_ends(setup, names, |turn| &turn.stopped);
         let stopped = if stopped.is_empty() { stopped } else { format!("stop {stopped}") };
         let set = [self.set(&setup.setting), stopped];
         let fence = setup.fence.as_ref().map(|fence| {
@@ -73,38 +73,16 @@ impl Words {
             set: set.into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(", "),
             fence: fence.unwrap_or_default(),
             against: self.against(setup, names),
-            stops: self.from_ends(setup, names, |turn| &turn.stops),
+            stops: self.off_ends(setup, names, |turn| &turn.stops),
             parts: self.uses(setup, names),
         }
-    }
-
-    /// One text where all turns agree, else each with the marks of its parts; where all
-    /// are about the same parts, one after the other.
-    fn by_turn(self, setup: &SetUp, names: &Names<'_>, text: impl Fn(&Turn) -> String) -> String {
-        let mut texts: Vec<(String, Vec<String>)> = Vec::new();
-        for turn in &setup.turns {
-            let here = text(turn);
-            let marks = turn.uses.iter().map(|one| (names.mark)(one.work));
-            match texts.iter_mut().find(|(known, _)| *known == here) {
-                Some((_, known)) => known.extend(marks),
-                None => texts.push((here, marks.collect())),
-            }
-        }
-        texts.iter_mut().for_each(|(_, marks)| marks.dedup());
-        let same_parts = texts.windows(2).all(|pair| pair[0].1 == pair[1].1);
-        let one = |(text, marks): &(String, Vec<String>)| {
-            if same_parts { text.clone() } else { format!("{text} ({})", marks.join(", ")) }
-        };
-        // What has commas of its own is set apart by more than a comma.
-        let join = if texts.iter().any(|(text, _)| text.contains(',')) { "; " } else { ", " };
-        texts.iter().filter(|(text, _)| !text.is_empty()).map(one).collect::<Vec<_>>().join(join)
     }
 
     /// What lies against the fence, mirror pairs in one line.
     fn against(self, setup: &SetUp, names: &Names<'_>) -> String {
         let fenced = setup.turns.iter().all(|turn| matches!(turn.against, Against::Fence { .. }));
         if !fenced {
-            return self.by_turn(setup, names, |turn| self.held(turn, names));
+            return by_turn(setup, names, |turn| self.held(turn, names));
         }
         let faces = |list: &[Face]| list.iter().map(|face| face.name()).collect::<Vec<_>>().join(", ");
         let part = |turn: &Turn, fence: bool| match &turn.against {
@@ -117,11 +95,11 @@ impl Words {
         let agree =
             |fence: bool| setup.turns.windows(2).all(|pair| part(&pair[0], fence) == part(&pair[1], fence));
         if agree(true) || agree(false) {
-            let list = |fence: bool| self.by_turn(setup, names, |turn| part(turn, fence));
+            let list = |fence: bool| by_turn(setup, names, |turn| part(turn, fence));
             return one(&list(true), &list(false));
         }
         // Which face goes with which entry must be seen.
-        self.by_turn(setup, names, |turn| one(&part(turn, true), &part(turn, false)))
+        by_turn(setup, names, |turn| one(&part(turn, true), &part(turn, false)))
     }
 
     /// How a part is held where no fence sets the cut.
@@ -328,7 +306,7 @@ impl Words {
 
     /// Distances from ends: where turns differ only in the end, both ends with the
     /// marks of their parts.
-    fn from_ends(self, setup: &SetUp, names: &Names<'_>, list: impl Fn(&Turn) -> &[From]) -> String {
+    fn off_ends(self, setup: &SetUp, names: &Names<'_>, list: impl Fn(&Turn) -> &[From]) -> String {
         let only = |turn: &Turn| match list(turn) {
             [one] => Some(one.distances.clone()),
             _ => None,
@@ -336,12 +314,12 @@ impl Words {
         let shared = setup.turns.first().and_then(only);
         match shared {
             Some(distances) if setup.turns.iter().all(|turn| only(turn).as_ref() == Some(&distances)) => {
-                let ends = self.by_turn(setup, names, |turn| {
+                let ends = by_turn(setup, names, |turn| {
                     list(turn).first().map_or("", |from| from.face.name()).to_owned()
                 });
                 format!("{} from the {ends}", self.distances(&distances))
             }
-            _ => self.by_turn(setup, names, |turn| self.all_from(list(turn))),
+            _ => by_turn(setup, names, |turn| self.all_from(list(turn))),
         }
     }
 
@@ -378,6 +356,30 @@ impl Words {
         };
         all.iter().map(one).collect::<Vec<_>>().join("; ")
     }
+}
+
+/// One text where all turns agree, else each with the marks of its parts; where all
+/// are about the same parts, one after the other.
+fn by_turn(setup: &SetUp, names: &Names<'_>, text: impl Fn(&Turn) -> String) -> String {
+    let mut texts: Vec<(String, Vec<String>)> = Vec::new();
+    for turn in &setup.turns {
+        let here = text(turn);
+        let marks = turn.uses.iter().map(|one| (names.mark)(one.work));
+        match texts.iter_mut().find(|(known, _)| *known == here) {
+            Some((_, known)) => known.extend(marks),
+            None => texts.push((here, marks.collect())),
+        }
+    }
+    for (_, marks) in &mut texts {
+        marks.dedup();
+    }
+    let same_parts = texts.windows(2).all(|pair| pair[0].1 == pair[1].1);
+    let one = |(text, marks): &(String, Vec<String>)| {
+        if same_parts { text.clone() } else { format!("{text} ({})", marks.join(", ")) }
+    };
+    // What has commas of its own is set apart by more than a comma.
+    let join = if texts.iter().any(|(text, _)| text.contains(',')) { "; " } else { ", " };
+    texts.iter().filter(|(text, _)| !text.is_empty()).map(one).collect::<Vec<_>>().join(join)
 }
 
 /// Sizes nearer than this make a round hole, mm.

@@ -6,7 +6,8 @@ use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;
 
-use crate::support::sets::{request, request_at, worked};
+use crate::support::scripts::family;
+use crate::support::sets::{request, worked};
 
 /// The lines of a script text.
 fn mm() -> Words {
@@ -238,7 +239,7 @@ fn glass_is_ordered_to_size() {
 #[test]
 fn the_unit_of_the_sheets_leaves_the_model_alone() {
     for script in ["mortised_table", "dovetailed_box"] {
-        let request = request_at(&format!("tests/drawing/families/{script}.rhai"));
+        let request = family(script);
         let [metric, inches] = [Unit::Mm, Unit::Inch].map(|unit| {
             let set = rodwright::set_out(&request, &Choices { unit: Some(unit), ..Choices::default() });
             let list = set.files.iter().find(|file| file.name == "-cutting-list.json").unwrap();

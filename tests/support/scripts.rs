@@ -46,3 +46,10 @@ pub(crate) fn scripts_in(folder: &str) -> Vec<PathBuf> {
     all.sort_by(|a, b| a.file_name().cmp(&b.file_name()));
     all
 }
+
+/// A request for the piece of a joint family in `tests/drawing/families/`.
+pub(crate) fn family(name: &str) -> Request {
+    let named = |path: &PathBuf| path.file_stem().is_some_and(|stem| stem == name);
+    let path = scripts_in("tests/drawing/families").into_iter().find(named).unwrap();
+    request(name, fs::read_to_string(path).unwrap())
+}

@@ -37,7 +37,7 @@ pub(crate) fn request(script: &str, settings: &[(&str, &str)]) -> Request {
 }
 
 /// A request for the script at a path of the project.
-pub(crate) fn request_at(name: &str) -> Request {
+fn request_at(name: &str) -> Request {
     Request {
         text: fs::read_to_string(root().join(name)).unwrap(),
         name: name.into(),

@@ -59,8 +59,8 @@ fn about(parts: &[Part], asked: &str) -> Option<String> {
 
 /// Nothing was found: what may have been meant.
 fn unknown(parts: &[Part], asked: &str) -> Problem {
-    let says = format!("there is no word `{}` and none that speaks of it", asked.trim());
-    let problem = Problem::error("unknown-word", says);
+    let message = format!("there is no word `{}` and none that speaks of it", asked.trim());
+    let problem = Problem::error("unknown-word", message);
     let ours = script::british(asked.trim()).filter(|ours| entries(parts).any(|e| e.is_called(ours)));
     if let Some(ours) = ours {
         return problem.help(format!("here it is called `{ours}`"));

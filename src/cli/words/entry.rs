@@ -121,10 +121,10 @@ fn of_word(word: &'static Word) -> Entry {
     });
     let mut told: Vec<(&'static str, String)> = Vec::new();
     for kind in values.chain(word.options.iter().map(|o| o.kind)) {
-        if let Some(says) = kinds::explained(kind)
+        if let Some(message) = kinds::explained(kind)
             && told.iter().all(|(name, _)| *name != kinds::name(kind))
         {
-            told.push((kinds::name(kind), says));
+            told.push((kinds::name(kind), message));
         }
     }
     Entry {

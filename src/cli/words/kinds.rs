@@ -76,7 +76,7 @@ fn from_to(min: f64, max: f64) -> String {
 
 /// A sentence about a kind whose name does not show how it is written.
 pub(super) fn explained(kind: OptionKind) -> Option<String> {
-    let says = match kind {
+    let message = match kind {
         OptionKind::Pair => "joined by x, such as \"8x40\", or as a list, [8, 40]".into(),
         OptionKind::Lengths => "one length or a list of them, such as [64, 96, 128]".into(),
         OptionKind::Side => format!("of the piece as one stands before it: {}", sides()),
@@ -124,7 +124,7 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
         | OptionKind::YesNo
         | OptionKind::Text => return None,
     };
-    Some(says)
+    Some(message)
 }
 
 /// A sentence about any kind.

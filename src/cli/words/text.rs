@@ -13,8 +13,8 @@ pub(super) fn list(parts: &[Part]) -> String {
         text += part.title;
         text.push('\n');
         for entry in &part.entries {
-            let says = clause(&entry.says, WIDTH.saturating_sub(wide + 4));
-            text += format!("  {:wide$}  {says}", entry.name).trim_end();
+            let message = clause(&entry.says, WIDTH.saturating_sub(wide + 4));
+            text += format!("  {:wide$}  {message}", entry.name).trim_end();
             text.push('\n');
         }
         text.push('\n');
@@ -24,11 +24,11 @@ pub(super) fn list(parts: &[Part]) -> String {
 
 /// What fits of a sentence on a line: its first clause, or as many words of that
 /// as there is room for and a sign that there is more.
-fn clause(says: &str, room: usize) -> String {
-    if says.chars().count() <= room {
-        return says.to_owned();
+fn clause(message: &str, room: usize) -> String {
+    if message.chars().count() <= room {
+        return message.to_owned();
     }
-    let first = says.split([';', ':']).next().unwrap_or(says);
+    let first = message.split([';', ':']).next().unwrap_or(message);
     let first = first.split(". ").next().unwrap_or(first);
     if first.chars().count() <= room {
         return first.to_owned();
@@ -59,8 +59,8 @@ pub(super) fn entry(entry: &Entry) -> String {
     }
     if !entry.kinds.is_empty() {
         text.push('\n');
-        for (name, says) in &entry.kinds {
-            text += &paragraph(&format!("{name}: {says}"), 2);
+        for (name, message) in &entry.kinds {
+            text += &paragraph(&format!("{name}: {message}"), 2);
         }
     }
     if !entry.rule.is_empty() {
@@ -82,6 +82,6 @@ fn table(head: [&str; 5], rows: &[Row]) -> String {
 }
 
 /// A sentence as it begins and ends where it stands by itself.
-pub(super) fn sentence(says: &str) -> String {
-    if says.is_empty() { String::new() } else { wording::capital(says) + "." }
+pub(super) fn sentence(message: &str) -> String {
+    if message.is_empty() { String::new() } else { wording::capital(message) + "." }
 }

@@ -144,14 +144,14 @@ fn too_thin(job: &Job, stock: &Stock, row: &CutRow, thickest: f64) -> Problem {
     let style = LengthStyle::of(job.unit);
     let show = |mm: f64| style.text(mm);
     let need = row.thickness + job.cutting.planing;
-    let says = format!(
+    let message = format!(
         "the thickest `{}` is {}; `{}` needs {} with planing",
         stock.name,
         show(thickest),
         row.name,
         show(need)
     );
-    Problem::warning("too-thin", says)
+    Problem::warning("too-thin", message)
         .at(stock.origin)
         .part(row.name.clone())
         .help("name a thicker board in `thick`, or glue the part up of two")

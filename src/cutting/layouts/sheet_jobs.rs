@@ -56,13 +56,14 @@ fn usable(job: &Job, stock: &Stock, sizes: &[SheetSize], problems: &mut Vec<Prob
     }
     let style = LengthStyle::of(job.unit);
     for size in sizes.iter().filter(|size| !left(size)) {
-        let says = format!(
+        let message = format!(
             "trimming leaves nothing of the sheet {} × {} of `{}`",
             style.text(size.length),
             style.text(size.width),
             stock.name
         );
-        problems.push(Problem::warning("sheet-too-small", says).at(stock.origin).help("leave the size out"));
+        problems
+            .push(Problem::warning("sheet-too-small", message).at(stock.origin).help("leave the size out"));
     }
     kept
 }
@@ -79,13 +80,13 @@ fn slender(Whole { job, worked, .. }: Whole<'_>, row: &CutRow) -> Option<Problem
     let least = row.length.min(row.width);
     let style = LengthStyle::of(job.unit);
     (least < job.cutting.kerf).then(|| {
-        let says = format!(
+        let message = format!(
             "`{}` is {} wide, narrower than the saw cut of {}",
             row.name,
             style.text(least),
             style.text(job.cutting.kerf)
         );
-        let problem = Problem::advice("slender-part", says)
+        let problem = Problem::advice("slender-part", message)
             .part(row.name.clone())
             .help("see that the part and `kerf` of `cutting` are right; cut it wider and plane it to size");
         match worked.parts.get(row.which[0]) {

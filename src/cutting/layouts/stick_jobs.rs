@@ -105,8 +105,8 @@ fn cut_section(whole: Whole<'_>, group: Vec<Length>, problems: &mut Vec<Problem>
     let plan = match cut_sticks(&task, &|| false) {
         Ok(plan) => plan,
         Err(bad) => {
-            let says = format!("`{}` is not laid out: {}", declared.name, bad.message);
-            problems.push(Problem::warning("no-layout", says).at(declared.origin).help(bad.help));
+            let message = format!("`{}` is not laid out: {}", declared.name, bad.message);
+            problems.push(Problem::warning("no-layout", message).at(declared.origin).help(bad.help));
             return None;
         }
     };

@@ -151,11 +151,13 @@ pub(super) fn run_size(job: &SheetJob, run: usize) -> [i64; 2] {
     size
 }
 
+/// The power of an area left out: that of the paper `search` follows.
+const LARGER: f64 = 1.3;
+
 /// What leaving out so much area counts: more than in proportion, so that one large part
-/// left out is worse than two of half its size, which find a place more easily (the
-/// power is that of the paper `search` follows).
+/// left out is worse than two of half its size, which find a place more easily.
 pub(super) fn weight(area: i64) -> f64 {
-    libm::pow(area as f64, 1.3)
+    libm::pow(area as f64, LARGER)
 }
 
 /// Runs first, then loose parts, those of one size and freedom together.

@@ -2,12 +2,35 @@
 
 use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
 
-use crate::geometry::tolerance::HAIR;
+use crate::geometry::tolerance::{HAIR, MOSTLY};
 use crate::geometry::{DVec2, DVec3, trig};
 use crate::joinery::WorkedPart;
 use crate::model::{Stock, StockKind};
 use crate::paper::{LEAST_GAP, run_together};
 use crate::solid::Camera;
+
+/// A board whose plane is seen this near to square, as a share of its normal, shows its
+/// layers.
+const LAYERED: f64 = 0.3;
+/// Line to line, mm: nearer prints grey, farther no longer reads as hatch; of sheet
+/// goods half their thickness, of wood a share of its narrower side.
+const NEAREST: f64 = 0.9;
+const FARTHEST_SHEET: f64 = 5.0;
+const FARTHEST_WOOD: f64 = 2.4;
+const OF_SHEET: f64 = 0.5;
+const OF_WOOD: f64 = 0.25;
+/// End grain: neighbours lean either way, a third is closer, a fourth wider.
+const LEANING: [f64; 2] = [45.0, 135.0];
+const CLOSER: f64 = 0.65;
+const WIDER: f64 = 1.4;
+/// Cuts this near touch, mm; hatches this much alike are one: degrees, and mm.
+const TOUCHING: f64 = 0.1;
+const SAME_ANGLE: f64 = 1.0;
+const SAME_SPACING: f64 = 0.1;
+/// Shorter lines are specks, mm.
+const SPECK: f64 = 0.05;
+/// Two lines at the least gap keep it; rounding may bring them this much nearer, mm.
+const ROUNDING: f64 = 0.01;
 
 /// How a cut region is hatched.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,29 +58,29 @@ pub(in crate::drawing) fn of(
     let flat = |v: DVec3| camera.project(v);
     let degrees = |v: DVec2| trig::atan2(v.y, v.x).to_degrees();
     let through = flat(part.at.z);
-    if stock.is_some_and(|s| matches!(s.kind, StockKind::Sheet { .. })) && through.length() > 0.3 {
-        let spacing = (part.size.z * factor * 0.5).clamp(0.9, 5.0);
+    if stock.is_some_and(|s| matches!(s.kind, StockKind::Sheet { .. })) && through.length() > LAYERED {
+        let spacing = (part.size.z * factor * OF_SHEET).clamp(NEAREST, FARTHEST_SHEET);
         return Hatch { angle: degrees(through), spacing };
     }
     let grain = flat(part.at.x);
-    let base = (around.width().min(around.height()) * 0.25).clamp(0.9, 2.4);
-    if grain.length() > 0.7 {
+    let base = (around.width().min(around.height()) * OF_WOOD).clamp(NEAREST, FARTHEST_WOOD);
+    if grain.length() > MOSTLY {
         return Hatch { angle: degrees(grain), spacing: base };
     }
     let touches = |hatch: Hatch| {
         drawn.iter().any(|(rect, other)| {
-            let near = rect.inflate(0.1, 0.1).intersect(around);
+            let near = rect.inflate(TOUCHING, TOUCHING).intersect(around);
             near.width() > 0.0
                 && near.height() > 0.0
-                && (other.angle - hatch.angle).abs() < 1.0
-                && (other.spacing - hatch.spacing).abs() < 0.1
+                && (other.angle - hatch.angle).abs() < SAME_ANGLE
+                && (other.spacing - hatch.spacing).abs() < SAME_SPACING
         })
     };
-    [(45.0, base), (135.0, base), (45.0, base * 0.65), (135.0, base * 0.65)]
+    [base, base * CLOSER]
         .into_iter()
-        .map(|(angle, spacing)| Hatch { angle, spacing })
+        .flat_map(|spacing| LEANING.map(|angle| Hatch { angle, spacing }))
         .find(|hatch| !touches(*hatch))
-        .unwrap_or(Hatch { angle: 45.0, spacing: base * 1.4 })
+        .unwrap_or(Hatch { angle: LEANING[0], spacing: base * WIDER })
 }
 
 /// The hatch lines inside `rings` (sheet mm; inside is where a ray crosses an
@@ -89,7 +112,7 @@ pub(in crate::drawing) fn lines(rings: &[Vec<Point>], hatch: Hatch) -> BezPath {
         }
         hits.sort_by(f64::total_cmp);
         for pair in hits.chunks_exact(2) {
-            if pair[1] - pair[0] > 0.05 {
+            if pair[1] - pair[0] > SPECK {
                 path.move_to((along * pair[0] + across * v).to_point());
                 path.line_to((along * pair[1] + across * v).to_point());
             }
@@ -125,11 +148,8 @@ pub(in crate::drawing) fn bounds(rings: &[Vec<Point>]) -> Rect {
 pub(in crate::drawing) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Option<(BezPath, BezPath)> {
     /// Lines that run together for less do so in passing, mm.
     const PASSING: f64 = 1.0;
-    let mut sides: Vec<Line> = Vec::new();
-    for segment in outline.segments() {
-        let PathSeg::Line(line) = segment else { return None };
-        sides.push(line);
-    }
+    let straight = |segment| if let PathSeg::Line(line) = segment { Some(line) } else { None };
+    let sides: Vec<Line> = outline.segments().map(straight).collect::<Option<_>>()?;
     let wood = self::outline(rings);
     let mut order: Vec<usize> = (0..sides.len()).collect();
     order.sort_by(|a, b| sides[*b].length().total_cmp(&sides[*a].length()).then(a.cmp(b)));
@@ -145,7 +165,7 @@ pub(in crate::drawing) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Optio
         let mut free: Vec<(f64, f64)> = vec![(0.0, side.length())];
         for other in order.iter().take(place).flat_map(|&longer| &left[longer]) {
             let Some(near) = run_together(side, *other) else { continue };
-            if near.to - near.from <= PASSING || near.gap > LEAST_GAP - 0.01 {
+            if near.to - near.from <= PASSING || near.gap > LEAST_GAP - ROUNDING {
                 continue;
             }
             found = true;
@@ -162,12 +182,17 @@ pub(in crate::drawing) fn lips(outline: &BezPath, rings: &[Vec<Point>]) -> Optio
         }
         left[one] = free.into_iter().map(|(from, to)| Line::new(at(from), at(to))).collect();
     }
+    found.then(|| (strokes(left.iter().flatten()), solid))
+}
+
+/// A path along some lines.
+fn strokes<'l>(lines: impl Iterator<Item = &'l Line>) -> BezPath {
     let mut path = BezPath::new();
-    for line in left.iter().flatten() {
+    for line in lines {
         path.move_to(line.p0);
         path.line_to(line.p1);
     }
-    found.then_some((path, solid))
+    path
 }
 
 /// The foot of a point on a line.

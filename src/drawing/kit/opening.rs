@@ -11,6 +11,9 @@ use crate::model::PieceId;
 use crate::paper::{Pen, Role, dash};
 use crate::solid::Camera;
 
+/// How near the curves of a swing come to its circle, mm: it is as large as the piece.
+const ROUND: f64 = 1e-3;
+
 /// A part that opens: its box shut, and how.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::drawing) struct Opens {
@@ -94,7 +97,7 @@ impl Opens {
         };
         match self.how {
             Opening::Slides { toward, .. } if toward.dot(sight).abs() < 0.5 => {
-                plate.stroke(flat(self.open()).to_path(1e-3), pen, Role::Phantom);
+                plate.stroke(flat(self.open()).to_path(ROUND), pen, Role::Phantom);
             }
             Opening::Swings { about, axis, by, .. } if axis.dot(sight).abs() > 0.5 => {
                 let pivot = on.point(camera.project(about));

@@ -9,7 +9,7 @@ use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::PieceId;
-use crate::paper::{Anchor, Pen, Role, Shows, Weight, dash};
+use crate::paper::{Anchor, Mark, Pen, Role, Shows, Weight, dash};
 use crate::solid::{Camera, ViewLine, Viewed};
 
 /// Cap height of item numbers, mm.
@@ -166,6 +166,11 @@ pub(in crate::drawing) fn items(
 /// Width a column of item numbers takes beside a picture, mm.
 pub(in crate::drawing) const ITEM_COLUMN: f64 = 12.0;
 
+/// From a picture to the numbers beside it, and from a section, whose sizes may stand
+/// there, mm.
+const BESIDE: f64 = 6.0;
+const BESIDE_SECTION: f64 = 8.0;
+
 /// Puts item numbers in a column on each side of `picture`, with leaders that
 /// do not cross one another (boundary labelling: labels in the order of their
 /// points, crossing pairs exchanged). Columns taller than the picture spread
@@ -180,9 +185,10 @@ pub(in crate::drawing) fn number(plate: &mut Plate, items: &[Item], picture: Rec
         picture
     };
     let (left, right) = sorted.split_at(half);
-    for (side, x, anchor) in [(left, picture.x0 - 6.0, Anchor::End), (right, picture.x1 + 6.0, Anchor::Start)]
+    for (side, x, anchor) in
+        [(left, picture.x0 - BESIDE, Anchor::End), (right, picture.x1 + BESIDE, Anchor::Start)]
     {
-        column(plate, side, beside, (x, anchor), view);
+        Column { picture: beside, x, anchor, view }.draw(plate, side);
     }
 }
 
@@ -194,16 +200,30 @@ pub(in crate::drawing) fn column_height(count: usize) -> f64 {
 /// Puts item numbers in one column at the right of `picture`.
 pub(in crate::drawing) fn number_right(plate: &mut Plate, items: &[Item], picture: Rect, view: u16) {
     let side: Vec<&Item> = items.iter().collect();
-    column(plate, &side, picture, (picture.x1 + 8.0, Anchor::Start), view);
+    Column { picture, x: picture.x1 + BESIDE_SECTION, anchor: Anchor::Start, view }.draw(plate, &side);
 }
 
-fn column(plate: &mut Plate, items: &[&Item], picture: Rect, (x, anchor): (f64, Anchor), view: u16) {
-    let mut column: Vec<&Item> = items.to_vec();
-    column.sort_by(|a, b| a.at.y.total_cmp(&b.at.y).then_with(|| a.mark.cmp(&b.mark)));
-    let mut heights = spread(&column, picture);
-    uncross(&mut column, &mut heights, x);
-    for (item, y) in column.iter().zip(heights) {
-        label(plate, item, Point::new(x, y), anchor, view);
+/// A column of item numbers.
+struct Column {
+    /// What it stands beside.
+    picture: Rect,
+    /// Where its numbers begin or end.
+    x: f64,
+    anchor: Anchor,
+    /// The view that it belongs to.
+    view: u16,
+}
+
+impl Column {
+    /// Draws it: numbers in the order of their points.
+    fn draw(&self, plate: &mut Plate, items: &[&Item]) {
+        let mut column: Vec<&Item> = items.to_vec();
+        column.sort_by(|a, b| a.at.y.total_cmp(&b.at.y).then_with(|| a.mark.cmp(&b.mark)));
+        let mut heights = spread(&column, self.picture);
+        uncross(&mut column, &mut heights, self.x);
+        for (item, y) in column.iter().zip(heights) {
+            label(plate, item, Point::new(self.x, y), self.anchor, self.view);
+        }
     }
 }
 
@@ -212,6 +232,7 @@ fn column(plate: &mut Plate, items: &[&Item], picture: Rect, (x, anchor): (f64, 
 fn spread(column: &[&Item], picture: Rect) -> Vec<f64> {
     let mut heights: Vec<f64> = column.iter().map(|item| item.at.y).collect();
     for i in 1..heights.len() {
+        // Downwards only: what is pushed too far comes back up below.
         heights[i] = heights[i].max(heights[i - 1] + PITCH);
     }
     let over = heights.last().map_or(0.0, |last| (last - picture.y1).max(0.0));
@@ -236,6 +257,7 @@ fn uncross(column: &mut [&Item], heights: &mut [f64], x: f64) {
             for j in i + 1..column.len() {
                 let a = (Point::new(x, heights[i]), column[i].at);
                 let b = (Point::new(x, heights[j]), column[j].at);
+                // Exchanged, both leaders are shorter in all, so this comes to an end.
                 if cross(a, b) {
                     column.swap(i, j);
                     changed = true;
@@ -264,7 +286,7 @@ fn label(plate: &mut Plate, item: &Item, at: Point, anchor: Anchor, view: u16) {
     path.line_to(item.at);
     plate.stroke_of(path, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Leader, shows.clone());
     let dot = kurbo::Circle::new(item.at, 0.5);
-    plate.fill(kurbo::Shape::to_path(&dot, 1e-2), 0.0, Role::Arrow);
+    plate.fill(kurbo::Shape::to_path(&dot, Mark::ROUND), 0.0, Role::Arrow);
     let how = Lettering { height: ITEM, anchor, weight: Weight::SemiBold, role: Role::ItemNumber };
     plate.runs_of((at.x, at.y + ITEM / 2.0), plain(item.mark.clone()), how, shows);
 }

@@ -195,11 +195,25 @@ fn level(natural: &[f64], least: &[f64], most: f64) -> Vec<f64> {
     at(low)
 }
 
+/// First base line of a row below its upper rule, in cap heights: of plain words, and
+/// where a stacked fraction stands in them.
+const FIRST: (f64, f64) = (1.5, 1.8);
+/// The same of a heading between rows, and how tall its row is.
+const HEADING_FIRST: (f64, f64) = (1.7, 2.0);
+const HEADING_ROW: (f64, f64) = (2.4, 2.8);
+/// Cap height of the title, and from the top of the table to its head, in those of the
+/// rows.
+const TITLE: f64 = 1.4;
+const TITLE_ROW: f64 = 2.6;
+/// Height of the head, and its base line, in cap heights.
+const HEAD: f64 = 2.2;
+const HEAD_LINE: f64 = 1.6;
+
 /// First base line of a row below its upper rule, in cap heights: lower where a
 /// stacked fraction stands in it.
 fn first_line(cells: &[Vec<Vec<Run>>]) -> f64 {
     let high = cells.iter().filter_map(|cell| cell.first()).any(|line| has_fraction(line));
-    if high { 1.8 } else { 1.5 }
+    if high { FIRST.1 } else { FIRST.0 }
 }
 
 /// How far a table was drawn.
@@ -318,7 +332,7 @@ impl SetTable<'_> {
 
     /// Width with the title, mm.
     pub(in crate::drawing) fn full_width(&self) -> f64 {
-        let title = text_width(&self.table.title, 1.4 * self.height, Weight::SemiBold);
+        let title = text_width(&self.table.title, TITLE * self.height, Weight::SemiBold);
         self.width().max(title)
     }
 
@@ -329,14 +343,16 @@ impl SetTable<'_> {
 
     /// Height of title and head, mm.
     fn head_height(&self) -> f64 {
-        let title = if self.table.title.is_empty() { 0.0 } else { 2.6 * self.height };
-        title + self.height * 2.2
+        let title = if self.table.title.is_empty() { 0.0 } else { TITLE_ROW * self.height };
+        title + self.height * HEAD
     }
 
     /// Height of a row, mm.
     fn row_height(&self, row: &SetRow) -> f64 {
         match row {
-            SetRow::Heading(text) => self.height * if has_fraction(&stacked(text)) { 2.8 } else { 2.4 },
+            SetRow::Heading(text) => {
+                self.height * if has_fraction(&stacked(text)) { HEADING_ROW.1 } else { HEADING_ROW.0 }
+            }
             SetRow::Cells(cells) => {
                 let last = cells.iter().filter_map(|cell| base_lines(cell).last().copied());
                 self.height * (first_line(cells) + last.fold(0.0, f64::max) + 0.5)
@@ -419,17 +435,21 @@ impl SetTable<'_> {
         let mut y = at.y;
         if !self.table.title.is_empty() {
             let more = if goes_on { " (continued)" } else { "" };
-            plate.text((at.x, y + 1.4 * h), format!("{}{more}", self.table.title), Lettering::title(1.4 * h));
-            y += 2.6 * h;
+            plate.text(
+                (at.x, y + TITLE * h),
+                format!("{}{more}", self.table.title),
+                Lettering::title(TITLE * h),
+            );
+            y += TITLE_ROW * h;
         }
         let mut x = at.x;
         for (column, width) in self.table.columns.iter().zip(&self.widths) {
             let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
             let (x_at, anchor) = place(column.align, x, *width, h);
-            plate.text((x_at, y + 1.6 * h), column.head.clone(), how.anchored(anchor));
+            plate.text((x_at, y + HEAD_LINE * h), column.head.clone(), how.anchored(anchor));
             x += width;
         }
-        y + h * 2.2
+        y + h * HEAD
     }
 
     fn draw_row(&self, plate: &mut Plate, at: Point, row: &SetRow) {
@@ -437,7 +457,7 @@ impl SetTable<'_> {
         match row {
             SetRow::Heading(text) => {
                 let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
-                let down = if has_fraction(&stacked(text)) { 2.0 } else { 1.7 };
+                let down = if has_fraction(&stacked(text)) { HEADING_FIRST.1 } else { HEADING_FIRST.0 };
                 plate.text((at.x + PAD * h, at.y + down * h), text.clone(), how);
             }
             SetRow::Cells(cells) => {
@@ -459,10 +479,10 @@ impl SetTable<'_> {
     /// Frame, head rule and column rules; column rules stop at headings.
     fn draw_rules(&self, plate: &mut Plate, x: f64, top: f64, page: &[Cow<'_, SetRow>]) {
         let width = self.width();
-        let head = top - self.height * 2.2;
+        let head = top - self.height * HEAD;
         let bottom = top + page.iter().map(|row| self.row_height(row)).sum::<f64>();
-        plate.rect(Rect::new(x, head, x + width, bottom), plate.wide * 0.7, Role::Table);
-        plate.line((x, top), (x + width, top), plate.wide * 0.7, Role::Table);
+        plate.rect(Rect::new(x, head, x + width, bottom), plate.wide * Plate::LIGHT, Role::Table);
+        plate.line((x, top), (x + width, top), plate.wide * Plate::LIGHT, Role::Table);
         // Stretches of ordinary rows, head included, between headings.
         let mut stretches = vec![(head, top)];
         let mut y = top;

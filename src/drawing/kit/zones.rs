@@ -8,6 +8,9 @@ use super::words::length_text;
 use crate::drawing::page::look::Look;
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 
+/// A side is longer than another by more than this, mm.
+const LONGER: f64 = 0.05;
+
 /// The most that one picture shows before it is split.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::drawing) struct Most {
@@ -36,7 +39,7 @@ pub(in crate::drawing) struct Zone {
 
 impl Zone {
     /// Where it lies: `0 to 1230 from the left`.
-    pub(in crate::drawing) fn says(&self, look: &Look) -> String {
+    pub(in crate::drawing) fn message(&self, look: &Look) -> String {
         let side = ["left", "front", "bottom"].get(self.axis).copied().unwrap_or("left");
         let (from, to) = (length_text(look, self.reach.0), length_text(look, self.reach.1));
         let besides = if self.through { ", with what runs through" } else { "" };
@@ -58,7 +61,7 @@ pub(in crate::drawing) fn zones(worked: &WorkedJob, among: &[usize], most: Most)
         return Vec::new();
     };
     let size = high - low;
-    let axis = (0..3).fold(0, |best, axis| if size[axis] > size[best] + 0.05 { axis } else { best });
+    let axis = (0..3).fold(0, |best, axis| if size[axis] > size[best] + LONGER { axis } else { best });
     let sorted = sorted(worked, among, axis);
     let crossing = crossing(worked, &sorted);
     let fits = |cut: &[&[usize]]| {

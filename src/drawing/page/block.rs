@@ -1,6 +1,6 @@
 //! How much of a sheet the title block takes.
 
-/// Height of the block proper, mm: four rows of [`ROW`].
+/// Height of the block proper, mm: four rows.
 pub(in crate::drawing) const HEIGHT: f64 = 36.0;
 
 /// Height of the strip above it that carries unit and tolerance notes, mm.

@@ -90,8 +90,12 @@ fn grid(plate: &mut Plate, paper: Paper, space: Rect) {
     } else {
         plate.rect(outer, GRID, Role::Frame);
     }
-    let columns = fields(space.x0, space.x1, width / 2.0);
-    let rows = fields(space.y0, space.y1, height / 2.0);
+    numbers(plate, space, &fields(space.x0, space.x1, width / 2.0), a4);
+    letters(plate, space, &fields(space.y0, space.y1, height / 2.0), a4);
+}
+
+/// The numbers of the columns between some borders, and the lines between them.
+fn numbers(plate: &mut Plate, space: Rect, columns: &[f64], a4: bool) {
     for (i, pair) in columns.windows(2).enumerate() {
         let x = f64::midpoint(pair[0], pair[1]);
         let name = (i + 1).to_string();
@@ -101,11 +105,15 @@ fn grid(plate: &mut Plate, paper: Paper, space: Rect) {
         }
     }
     for x in &columns[1..columns.len() - 1] {
-        plate.line((*x, outer.y0), (*x, space.y0), GRID, Role::Frame);
+        plate.line((*x, space.y0 - STRIP), (*x, space.y0), GRID, Role::Frame);
         if !a4 {
-            plate.line((*x, space.y1), (*x, outer.y1), GRID, Role::Frame);
+            plate.line((*x, space.y1), (*x, space.y1 + STRIP), GRID, Role::Frame);
         }
     }
+}
+
+/// The letters of the rows between some borders, and the lines between them.
+fn letters(plate: &mut Plate, space: Rect, rows: &[f64], a4: bool) {
     let letters: Vec<char> = ('A'..='Z').filter(|c| *c != 'I' && *c != 'O').collect();
     for (pair, name) in rows.windows(2).zip(&letters) {
         let y = f64::midpoint(pair[0], pair[1]);
@@ -115,9 +123,9 @@ fn grid(plate: &mut Plate, paper: Paper, space: Rect) {
         }
     }
     for y in &rows[1..rows.len() - 1] {
-        plate.line((space.x1, *y), (outer.x1, *y), GRID, Role::Frame);
+        plate.line((space.x1, *y), (space.x1 + STRIP, *y), GRID, Role::Frame);
         if !a4 {
-            plate.line((outer.x0, *y), (space.x0, *y), GRID, Role::Frame);
+            plate.line((space.x0 - STRIP, *y), (space.x0, *y), GRID, Role::Frame);
         }
     }
 }
@@ -139,7 +147,7 @@ fn fields(from: f64, to: f64, axis: f64) -> Vec<f64> {
 }
 
 fn label(plate: &mut Plate, at: Point, text: &str) {
-    let height = 3.5;
+    let height = Lettering::MIDDLE;
     let how = Lettering::note(height).anchored(Anchor::Middle).role(Role::Frame);
     plate.text((at.x, at.y + height / 2.0), text, how);
 }
@@ -160,13 +168,16 @@ fn centring(plate: &mut Plate, paper: Paper, space: Rect) {
     plate.line((space.x1 + STRIP, y), (space.x1 - reach, y), FRAME, Role::Frame);
 }
 
+/// Long and short side of the rectangles of a trim mark, mm.
+const TRIM: (f64, f64) = (10.0, 5.0);
+
 /// Trim marks: two overlapping filled rectangles 10 × 5 mm in each corner
 /// (ISO 5457, from memory).
 fn trim(plate: &mut Plate, paper: Paper) {
     let (w, h) = paper.size();
     for (x, dx) in [(0.0, 1.0), (w, -1.0)] {
         for (y, dy) in [(0.0, 1.0), (h, -1.0)] {
-            for (a, b) in [(10.0, 5.0), (5.0, 10.0)] {
+            for (a, b) in [(TRIM.0, TRIM.1), (TRIM.1, TRIM.0)] {
                 let corner = Rect::from_points((x, y), (x + dx * a, y + dy * b));
                 plate.fill(ring(corner), 0.0, Role::Frame);
             }

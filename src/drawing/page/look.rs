@@ -7,6 +7,36 @@ use super::profile::Profile;
 use crate::measure::{INCH, LengthStyle, Unit};
 use crate::wording::Words;
 
+/// Trimmed width and height of the papers, mm: ISO 216, A4 upright and the others
+/// lying,
+const A4: (f64, f64) = (210.0, 297.0);
+const A3: (f64, f64) = (420.0, 297.0);
+const A2: (f64, f64) = (594.0, 420.0);
+const A1: (f64, f64) = (841.0, 594.0);
+const A0: (f64, f64) = (1189.0, 841.0);
+/// and ASME Y14.1, all lying: 8.5 × 11, 11 × 17, 17 × 22, 22 × 34 and 34 × 44 in.
+const LETTER: (f64, f64) = (279.4, 215.9);
+const TABLOID: (f64, f64) = (431.8, 279.4);
+const C: (f64, f64) = (558.8, 431.8);
+const D: (f64, f64) = (863.6, 558.8);
+const E: (f64, f64) = (1117.6, 863.6);
+
+/// The two smallest heights of the ISO 3098 series that are read at arm's length, mm.
+pub(super) const SMALL: f64 = 2.5;
+pub(super) const MIDDLE: f64 = 3.5;
+/// The wide line of line group 0.7, mm (ISO 128-2).
+const WIDE_LARGE: f64 = 0.7;
+
+/// Margins of ISO 5457, mm: on the left for filing, and on the other sides.
+const FILING: f64 = 20.0;
+const MARGIN: f64 = 10.0;
+/// Margins of ASME Y14.1 (from memory) at the sides, then above and below, in.
+const LETTER_MARGINS: (f64, f64) = (0.25, 0.38);
+const TABLOID_MARGINS: (f64, f64) = (0.62, 0.38);
+const C_MARGINS: (f64, f64) = (0.5, 0.75);
+const D_MARGINS: (f64, f64) = (1.0, 0.5);
+const E_MARGINS: (f64, f64) = (0.5, 1.0);
+
 /// What the caller chooses about the look of a set.
 #[derive(Clone, Debug)]
 pub struct Look {
@@ -104,38 +134,34 @@ impl Paper {
         }
     }
 
-    /// Trimmed width and height, mm (ISO 216; ASME Y14.1: 8.5 × 11, 11 × 17,
-    /// 17 × 22, 22 × 34 and 34 × 44 in), all lying but A4.
+    /// Trimmed width and height, mm, all lying but A4.
     pub fn size(self) -> (f64, f64) {
         match self {
-            Self::A4 => (210.0, 297.0),
-            Self::A3 => (420.0, 297.0),
-            Self::A2 => (594.0, 420.0),
-            Self::A1 => (841.0, 594.0),
-            Self::A0 => (1189.0, 841.0),
-            Self::Letter => (279.4, 215.9),
-            Self::Tabloid => (431.8, 279.4),
-            Self::C => (558.8, 431.8),
-            Self::D => (863.6, 558.8),
-            Self::E => (1117.6, 863.6),
+            Self::A4 => A4,
+            Self::A3 => A3,
+            Self::A2 => A2,
+            Self::A1 => A1,
+            Self::A0 => A0,
+            Self::Letter => LETTER,
+            Self::Tabloid => TABLOID,
+            Self::C => C,
+            Self::D => D,
+            Self::E => E,
         }
     }
 
-    /// The drawing space inside the frame. ISO 5457: 20 mm on the left for
-    /// filing, 10 mm on the other sides. ASME Y14.1 (from memory), above and
-    /// below, then at the sides: A 0.38 and 0.25 in, B 0.38 and 0.62, C 0.75
-    /// and 0.5, D 0.5 and 1, E 1 and 0.5.
+    /// The drawing space inside the frame.
     pub fn space(self) -> Rect {
         let (w, h) = self.size();
         let (across, up) = match self {
             Self::A4 | Self::A3 | Self::A2 | Self::A1 | Self::A0 => {
-                return Rect::new(20.0, 10.0, w - 10.0, h - 10.0);
+                return Rect::new(FILING, MARGIN, w - MARGIN, h - MARGIN);
             }
-            Self::Letter => (0.25, 0.38),
-            Self::Tabloid => (0.62, 0.38),
-            Self::C => (0.5, 0.75),
-            Self::D => (1.0, 0.5),
-            Self::E => (0.5, 1.0),
+            Self::Letter => LETTER_MARGINS,
+            Self::Tabloid => TABLOID_MARGINS,
+            Self::C => C_MARGINS,
+            Self::D => D_MARGINS,
+            Self::E => E_MARGINS,
         };
         let (dx, dy) = (across * INCH, up * INCH);
         Rect::new(dx, dy, w - dx, h - dy)
@@ -216,23 +242,23 @@ impl Look {
     /// 3.5 on A0 as given in public tables).
     pub fn text(&self) -> f64 {
         match self.paper {
-            Paper::A4 | Paper::Letter => 2.5,
-            _ => 3.5,
+            Paper::A4 | Paper::Letter => SMALL,
+            _ => MIDDLE,
         }
     }
 
     /// Height of small text, mm: tables, captions, title block values.
     pub fn small(&self) -> f64 {
         match self.paper {
-            Paper::A0 | Paper::E => 3.5,
-            _ => 2.5,
+            Paper::A0 | Paper::E => MIDDLE,
+            _ => SMALL,
         }
     }
 
     /// Width of the wide line, mm: the profile's, on A1 and A0 that of line
     /// group 0.7 (ISO 128-2).
     pub fn wide(&self) -> f64 {
-        if self.paper.is_large() && self.profile != Profile::Asme { 0.7 } else { self.profile.wide() }
+        if self.paper.is_large() && self.profile != Profile::Asme { WIDE_LARGE } else { self.profile.wide() }
     }
 
     /// Width of the narrow line, half the wide one.

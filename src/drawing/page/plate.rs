@@ -2,7 +2,7 @@
 
 use kurbo::{BezPath, Point, Rect};
 
-use super::look::Look;
+use super::look::{self, Look};
 use crate::drawing::kit::words::stacked;
 use crate::paper::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight, dash};
 
@@ -55,6 +55,15 @@ pub(in crate::drawing) struct Lettering {
 }
 
 impl Lettering {
+    /// The cap heights of ISO 3098, mm: what is read at the bench,
+    pub(in crate::drawing) const SMALL: f64 = look::SMALL;
+    /// what stands out from it,
+    pub(in crate::drawing) const MIDDLE: f64 = look::MIDDLE;
+    /// titles and letters of sections,
+    pub(in crate::drawing) const LARGE: f64 = 5.0;
+    /// and the title of the job where there is room for it.
+    pub(in crate::drawing) const GREAT: f64 = 7.0;
+
     /// Regular text `height` mm high, from its left end.
     pub(in crate::drawing) fn note(height: f64) -> Self {
         Self { height, anchor: Anchor::Start, weight: Weight::Regular, role: Role::Note }
@@ -77,6 +86,19 @@ impl Lettering {
 }
 
 impl Plate {
+    /// Share of the narrow line that hatching and flow lines take: they are many and
+    /// close, and at full width a cut looks grey.
+    pub(in crate::drawing) const FINE: f64 = 0.72;
+    /// Share of the narrow line that signs such as the face mark take: they must be
+    /// found among outlines.
+    pub(in crate::drawing) const BOLD: f64 = 1.4;
+    /// Share of the wide line that pictures and rules of tables take, which are not
+    /// measured from.
+    pub(in crate::drawing) const LIGHT: f64 = 0.7;
+    /// Share of the wide line round what is cut, so that the cut stands out from what
+    /// lies beyond it.
+    pub(in crate::drawing) const CUT: f64 = 1.2;
+
     /// An empty plate with the pens of `look`.
     pub(in crate::drawing) fn new(look: &Look) -> Self {
         Self { marks: Vec::new(), narrow: look.narrow(), wide: look.wide() }

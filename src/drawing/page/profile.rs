@@ -1,5 +1,16 @@
 //! Drawing practices: the figures in which they differ.
 
+/// Wide line, mm: ISO 128-2 group 0.5, which is for A4 to A2, and ASME Y14.2.
+const WIDE_ISO: f64 = 0.5;
+const WIDE_ASME: f64 = 0.6;
+/// Gap between an outline and its extension lines, mm: 1/16 in by ASME Y14.5, a small
+/// one in British wood practice; none in ISO teaching.
+const GAP_ASME: f64 = 1.5;
+const GAP_UK: f64 = 1.0;
+/// How far extension lines run past the dimension line, mm.
+const OVER_ISO: f64 = 2.0;
+const OVER_ASME: f64 = 3.0;
+
 /// The practice a set follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "lowercase")]
@@ -53,8 +64,8 @@ impl Profile {
     /// 0.6 (ASME Y14.2).
     pub fn wide(self) -> f64 {
         match self {
-            Self::Iso | Self::Uk => 0.5,
-            Self::Asme => 0.6,
+            Self::Iso | Self::Uk => WIDE_ISO,
+            Self::Asme => WIDE_ASME,
         }
     }
 
@@ -68,16 +79,16 @@ impl Profile {
     pub fn extension_gap(self) -> f64 {
         match self {
             Self::Iso => 0.0,
-            Self::Asme => 1.5,
-            Self::Uk => 1.0,
+            Self::Asme => GAP_ASME,
+            Self::Uk => GAP_UK,
         }
     }
 
     /// How far extension lines run past the dimension line, mm.
     pub fn extension_over(self) -> f64 {
         match self {
-            Self::Iso | Self::Uk => 2.0,
-            Self::Asme => 3.0,
+            Self::Iso | Self::Uk => OVER_ISO,
+            Self::Asme => OVER_ASME,
         }
     }
 

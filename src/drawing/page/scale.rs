@@ -14,7 +14,7 @@ pub struct Scale {
 }
 
 /// ISO 5455, large to small: 1, 2, 5 and their tenfold.
-const METRIC: [Scale; 15] = [
+const METRIC: &[Scale] = &[
     Scale { factor: 50.0, name: "50:1" },
     Scale { factor: 20.0, name: "20:1" },
     Scale { factor: 10.0, name: "10:1" },
@@ -34,7 +34,7 @@ const METRIC: [Scale; 15] = [
 
 /// The scale rule's inches to the foot, large to small, with the enlargements
 /// of ASME practice in front.
-const IMPERIAL: [Scale; 17] = [
+const IMPERIAL: &[Scale] = &[
     Scale { factor: 8.0, name: "8:1" },
     Scale { factor: 4.0, name: "4:1" },
     Scale { factor: 2.0, name: "2:1" },
@@ -58,9 +58,17 @@ const IMPERIAL: [Scale; 17] = [
 /// drawings, else ISO 5455.
 pub fn series(look: &Look) -> &'static [Scale] {
     match look.unit {
-        Unit::Inch => &IMPERIAL,
-        Unit::Mm => &METRIC,
+        Unit::Inch => IMPERIAL,
+        Unit::Mm => METRIC,
     }
+}
+
+/// What serves where a series should be empty, which none is.
+const LEAST: Scale = Scale { factor: 0.001, name: "1:1000" };
+
+/// The smallest scale of the series of `look`.
+pub(in crate::drawing) fn smallest(look: &Look) -> Scale {
+    series(look).last().copied().unwrap_or(LEAST)
 }
 
 impl Scale {

@@ -15,7 +15,7 @@ pub struct SheetBody {
     /// Main scale as printed in the title block; `None` where nothing is to
     /// scale. Other scales stand at their views.
     pub scale: Option<Scale>,
-    /// The ink, in sheet mm, inside [`Room::above`] or [`Room::beside`].
+    /// The ink, in sheet mm, inside [`Room::above`](super::look::Room::above) or [`Room::beside`](super::look::Room::beside).
     pub marks: Vec<Mark>,
     /// Bookmarks under the sheet: text and place.
     pub bookmarks: Vec<(String, Point)>,

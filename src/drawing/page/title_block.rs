@@ -1,6 +1,8 @@
 //! The title block: fields of ISO 7200 in the lower right corner, with scale,
 //! projection symbol, unit and tolerance notes beside them.
 
+use std::ops::Range;
+
 use kurbo::{BezPath, Circle, Point, Rect, Shape};
 
 use super::block::STRIP;
@@ -11,6 +13,35 @@ use crate::drawing::kit::words::{elide, shrink, stacked, text_width};
 use crate::measure::Unit;
 use crate::model::JobHead;
 use crate::paper::{Anchor, Pen, Role, Weight, dash};
+
+/// Shares of the width at which the second and the third column begin: the title
+/// in the middle has most to say.
+const COLUMNS: (f64, f64) = (0.31, 0.70);
+/// White at the left and right of a field, mm.
+const PAD: f64 = 1.2;
+/// The same on both sides together.
+const PADS: f64 = 2.0 * PAD;
+/// White above the name of a field, mm.
+const OVER_NAME: f64 = 1.0;
+/// From the name of a field to a value that begins beside it, mm.
+const BESIDE_NAME: f64 = 2.0;
+/// White below a value, mm: room for descenders.
+const UNDER_VALUE: f64 = 1.5;
+/// Base line to base line in cap heights: the least of ISO 3098.
+const PITCH: f64 = 1.4;
+/// White above and below the lines of the owner, mm: the name of the field, and
+/// descenders above the rule.
+const ROUND_OWNER: (f64, f64) = (3.0, 1.2);
+/// Above and below the lines of the title, mm: the name of the field, and what the
+/// sheet shows.
+const ROUND_TITLE: (f64, f64) = (3.5, 6.5);
+/// White below the line that says what the sheet shows, mm.
+const UNDER_SHEET: f64 = 2.0;
+/// Heights of the owner and of what the sheet shows, the best first, mm.
+const MINOR: &[f64] = &[Lettering::MIDDLE, Lettering::SMALL];
+/// Heights of the title, the best first, mm; on A4 and letter its column is narrow.
+const TITLES: &[f64] = &[Lettering::GREAT, Lettering::LARGE, Lettering::MIDDLE, Lettering::SMALL];
+const TITLES_NARROW: &[f64] = &[Lettering::LARGE, Lettering::MIDDLE, Lettering::SMALL];
 
 /// Height of a row, mm.
 const ROW: f64 = 9.0;
@@ -49,8 +80,8 @@ pub(in crate::drawing) fn draw(
     sheet: &SheetFields<'_>,
     block: Rect,
 ) {
-    let x1 = block.x0 + block.width() * 0.31;
-    let x2 = block.x0 + block.width() * 0.70;
+    let x1 = block.x0 + block.width() * COLUMNS.0;
+    let x2 = block.x0 + block.width() * COLUMNS.1;
     let top = block.y0 + STRIP;
     let cells = Cells { x: [block.x0, x1, x2, block.x1], top };
     rules(plate, block, &cells);
@@ -69,9 +100,9 @@ struct Cells {
 }
 
 impl Cells {
-    /// The rectangle from row `from` to row `to` between shares `a` and `b` of
-    /// column `column`.
-    fn rect(&self, column: usize, a: f64, b: f64, from: f64, to: f64) -> Rect {
+    /// The rectangle of some rows between shares `a` and `b` of column `column`.
+    fn rect(&self, column: usize, a: f64, b: f64, rows: Range<u8>) -> Rect {
+        let (from, to) = (f64::from(rows.start), f64::from(rows.end));
         let (x0, x1) = (self.x[column], self.x[column + 1]);
         let w = x1 - x0;
         Rect::new(x0 + w * a, self.top + ROW * from, x0 + w * b, self.top + ROW * to)
@@ -89,27 +120,31 @@ fn rules(plate: &mut Plate, block: Rect, cells: &Cells) {
         plate.line((x, cells.top), (x, block.y1), narrow, Role::Table);
     }
     let mut across = |rect: Rect| plate.line((rect.x0, rect.y1), (rect.x1, rect.y1), narrow, Role::Table);
-    across(cells.rect(0, 0.0, 1.0, 0.0, 2.0));
-    across(cells.rect(0, 0.0, 1.0, 2.0, 3.0));
-    across(cells.rect(1, 0.0, 1.0, 0.0, 1.0));
+    across(cells.rect(0, 0.0, 1.0, 0..2));
+    across(cells.rect(0, 0.0, 1.0, 2..3));
+    across(cells.rect(1, 0.0, 1.0, 0..1));
     for row in 1..4 {
-        across(cells.rect(2, 0.0, 1.0, 0.0, f64::from(row)));
+        across(cells.rect(2, 0.0, 1.0, 0..row));
     }
     let mut down = |rect: Rect| plate.line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow, Role::Table);
-    down(cells.rect(1, 0.0, 0.5, 0.0, 1.0));
-    down(cells.rect(2, 0.0, SPLIT, 1.0, 4.0));
+    down(cells.rect(1, 0.0, 0.5, 0..1));
+    down(cells.rect(2, 0.0, SPLIT, 1..4));
 }
 
 /// Name and value of one field. A value too long for a line begins beside the
 /// name of its field.
 fn field(plate: &mut Plate, rect: Rect, name: &str, value: &str) {
-    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), name, Lettering::note(NAME).role(Role::Table));
-    let room = rect.width() - 2.4;
-    let beside = text_width(name, NAME, Weight::Regular) + 2.0;
+    plate.text((rect.x0 + PAD, rect.y0 + OVER_NAME + NAME), name, Lettering::note(NAME).role(Role::Table));
+    let room = rect.width() - PADS;
+    let beside = text_width(name, NAME, Weight::Regular) + BESIDE_NAME;
     let (first, rest) = broken(value, room, room - beside);
-    plate.text((rect.x0 + 1.2 + beside, rect.y1 - 1.5 - 1.4 * VALUE), first, Lettering::note(VALUE));
+    plate.text(
+        (rect.x0 + PAD + beside, rect.y1 - UNDER_VALUE - PITCH * VALUE),
+        first,
+        Lettering::note(VALUE),
+    );
     let rest = elide(&rest, VALUE, Weight::Regular, room);
-    plate.runs((rect.x0 + 1.2, rect.y1 - 1.5), stacked(&rest), Lettering::note(VALUE));
+    plate.runs((rect.x0 + PAD, rect.y1 - UNDER_VALUE), stacked(&rest), Lettering::note(VALUE));
 }
 
 /// A value on one line of `room`, or broken after the words that go into
@@ -135,38 +170,43 @@ fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {
     };
     let y = block.y0 + f64::midpoint(STRIP, VALUE);
     let paper = look.paper.name();
-    let room = block.width() - 4.8 - text_width(paper, VALUE, Weight::Regular);
+    let room = block.width() - 2.0 * PADS - text_width(paper, VALUE, Weight::Regular);
     let text = format!("{unit}.  {}", sheet.tolerance);
     let text = elide(&text, VALUE, Weight::Regular, room);
-    plate.text((block.x0 + 1.2, y), text, Lettering::note(VALUE));
-    plate.text((block.x1 - 1.2, y), paper, Lettering::note(VALUE).anchored(Anchor::End));
+    plate.text((block.x0 + PAD, y), text, Lettering::note(VALUE));
+    plate.text((block.x1 - PAD, y), paper, Lettering::note(VALUE).anchored(Anchor::End));
 }
 
 fn owner_column(plate: &mut Plate, head: &JobHead, cells: &Cells) {
-    let rect = cells.rect(0, 0.0, 1.0, 0.0, 2.0);
-    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Owner", Lettering::note(NAME).role(Role::Table));
+    let rect = cells.rect(0, 0.0, 1.0, 0..2);
+    plate.text((rect.x0 + PAD, rect.y0 + OVER_NAME + NAME), "Owner", Lettering::note(NAME).role(Role::Table));
     let owner = head.owner.as_deref().unwrap_or("");
-    let (height, lines) = shrink(owner, Weight::SemiBold, &[3.5, 2.5], 2, rect.width() - 2.4);
-    // Room for descenders above the rule.
-    stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + 3.0, rect.x1, rect.y1 - 1.2));
-    field(plate, cells.rect(0, 0.0, 1.0, 2.0, 3.0), "Client", head.client.as_deref().unwrap_or(""));
-    field(plate, cells.rect(0, 0.0, 1.0, 3.0, 4.0), "Place", head.place.as_deref().unwrap_or(""));
+    let (height, lines) = shrink(owner, Weight::SemiBold, MINOR, 2, rect.width() - PADS);
+    let (over, under) = ROUND_OWNER;
+    stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + over, rect.x1, rect.y1 - under));
+    field(plate, cells.rect(0, 0.0, 1.0, 2..3), "Client", head.client.as_deref().unwrap_or(""));
+    field(plate, cells.rect(0, 0.0, 1.0, 3..4), "Place", head.place.as_deref().unwrap_or(""));
 }
 
 fn title_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFields<'_>, cells: &Cells) {
-    field(plate, cells.rect(1, 0.0, 0.5, 0.0, 1.0), "Drawn by", head.drawn_by.as_deref().unwrap_or(""));
-    field(plate, cells.rect(1, 0.5, 1.0, 0.0, 1.0), "Approved by", head.approved_by.as_deref().unwrap_or(""));
-    let rect = cells.rect(1, 0.0, 1.0, 1.0, 4.0);
-    plate.text((rect.x0 + 1.2, rect.y0 + 1.0 + NAME), "Title", Lettering::note(NAME).role(Role::Table));
-    let heights: &[f64] = match look.paper {
-        Paper::A4 | Paper::Letter => &[5.0, 3.5, 2.5],
-        _ => &[7.0, 5.0, 3.5, 2.5],
+    field(plate, cells.rect(1, 0.0, 0.5, 0..1), "Drawn by", head.drawn_by.as_deref().unwrap_or(""));
+    field(plate, cells.rect(1, 0.5, 1.0, 0..1), "Approved by", head.approved_by.as_deref().unwrap_or(""));
+    let rect = cells.rect(1, 0.0, 1.0, 1..4);
+    plate.text((rect.x0 + PAD, rect.y0 + OVER_NAME + NAME), "Title", Lettering::note(NAME).role(Role::Table));
+    let heights = match look.paper {
+        Paper::A4 | Paper::Letter => TITLES_NARROW,
+        _ => TITLES,
     };
-    let (height, lines) = title_lines(&head.title, heights, rect.width() - 2.4);
-    let (below, under) = shrink(sheet.title, Weight::Regular, &[3.5, 2.5], 1, rect.width() - 2.4);
-    stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + 3.5, rect.x1, rect.y1 - 6.5));
+    let (height, lines) = title_lines(&head.title, heights, rect.width() - PADS);
+    let (below, under) = shrink(sheet.title, Weight::Regular, MINOR, 1, rect.width() - PADS);
+    let (over, foot) = ROUND_TITLE;
+    stack(plate, &lines, height, Rect::new(rect.x0, rect.y0 + over, rect.x1, rect.y1 - foot));
     for line in &under {
-        plate.text((rect.x0 + 1.2, rect.y1 - 2.0), line.clone(), Lettering::note(below).role(Role::Title));
+        plate.text(
+            (rect.x0 + PAD, rect.y1 - UNDER_SHEET),
+            line.clone(),
+            Lettering::note(below).role(Role::Title),
+        );
     }
 }
 
@@ -182,11 +222,11 @@ fn title_lines(title: &str, heights: &[f64], width: f64) -> (f64, Vec<String>) {
 
 /// Title lines one under the other, in the middle of `rect` by height.
 fn stack(plate: &mut Plate, lines: &[String], height: f64, rect: Rect) {
-    let pitch = height * 1.4;
+    let pitch = height * PITCH;
     let all = height + pitch * (lines.len().saturating_sub(1)) as f64;
     let mut y = rect.center().y - all / 2.0 + height;
     for line in lines {
-        plate.text((rect.x0 + 1.2, y), line.clone(), Lettering::title(height));
+        plate.text((rect.x0 + PAD, y), line.clone(), Lettering::title(height));
         y += pitch;
     }
 }
@@ -194,34 +234,52 @@ fn stack(plate: &mut Plate, lines: &[String], height: f64, rect: Rect) {
 fn number_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFields<'_>, cells: &Cells) {
     // Most jobs say no status; then the type has the whole row.
     let split = if head.status.is_some() { SPLIT } else { 1.0 };
-    field(plate, cells.rect(2, 0.0, split, 0.0, 1.0), "Document type", sheet.document_type);
+    field(plate, cells.rect(2, 0.0, split, 0..1), "Document type", sheet.document_type);
     if let Some(status) = &head.status {
-        let rect = cells.rect(2, SPLIT, 1.0, 0.0, 1.0);
+        let rect = cells.rect(2, SPLIT, 1.0, 0..1);
         plate.line((rect.x0, rect.y0), (rect.x0, rect.y1), plate.narrow, Role::Table);
         field(plate, rect, "Status", status);
     }
     let number = head.number.as_deref().unwrap_or("");
-    field(plate, cells.rect(2, 0.0, SPLIT, 1.0, 2.0), "Number", number);
-    field(plate, cells.rect(2, SPLIT, 1.0, 1.0, 2.0), "Revision", head.revision.as_deref().unwrap_or(""));
-    field(plate, cells.rect(2, 0.0, SPLIT, 2.0, 3.0), "Date of issue", look.date.as_deref().unwrap_or(""));
+    field(plate, cells.rect(2, 0.0, SPLIT, 1..2), "Number", number);
+    field(plate, cells.rect(2, SPLIT, 1.0, 1..2), "Revision", head.revision.as_deref().unwrap_or(""));
+    field(plate, cells.rect(2, 0.0, SPLIT, 2..3), "Date of issue", look.date.as_deref().unwrap_or(""));
     let of = format!("{} / {}", sheet.number, sheet.of);
-    field(plate, cells.rect(2, SPLIT, 1.0, 2.0, 3.0), "Sheet", &of);
-    field(plate, cells.rect(2, 0.0, SPLIT, 3.0, 4.0), "Scale", sheet.scale);
-    let rect = cells.rect(2, SPLIT, 1.0, 3.0, 4.0);
+    field(plate, cells.rect(2, SPLIT, 1.0, 2..3), "Sheet", &of);
+    field(plate, cells.rect(2, 0.0, SPLIT, 3..4), "Scale", sheet.scale);
+    let rect = cells.rect(2, SPLIT, 1.0, 3..4);
     projection_symbol(plate, look.profile.projection(), rect.center());
 }
+
+/// Height of the narrow end of the projection symbol, mm: the whole stands in a row.
+const CONE: f64 = 2.6;
+/// In heights of the narrow end: how long the whole symbol is,
+const SYMBOL: f64 = 5.0;
+/// how far the rings' middle lies from its left end in first angle, the cone standing
+/// left of them,
+const RINGS_FIRST: f64 = 4.0;
+/// how far the cone does in third angle,
+const CONE_THIRD: f64 = 3.0;
+/// how far the centre lines reach above and below the rings' middle,
+const AXIS: f64 = 1.4;
+/// and past both ends.
+const AXIS_PAST: f64 = 0.5;
+/// Dashes of those centre lines, mm: the symbol is too small for the usual ones.
+const AXIS_DASH: &[f64] = &[1.6, 0.4, 0.3, 0.4];
+/// How near the curves of a printed circle come to it, mm.
+const ROUND: f64 = 1e-3;
 
 /// The projection symbol of ISO 5456-2: a cone frustum and the view of its
 /// narrow end. By the projection rule the circles stand on the wide side in
 /// first angle and on the narrow side in third; the narrow end is on the left.
 /// Proportions h : 2h : 2h with a gap of h (from memory).
 fn projection_symbol(plate: &mut Plate, projection: Projection, centre: Point) {
-    let h = 2.6;
+    let h = CONE;
     // Frustum 2h long, circles 2h wide, gap h: 5h in all.
-    let left = centre.x - 2.5 * h;
+    let left = centre.x - SYMBOL / 2.0 * h;
     let (frustum, rings) = match projection {
-        Projection::First => (left, left + 4.0 * h),
-        Projection::Third => (left + 3.0 * h, left + h),
+        Projection::First => (left, left + RINGS_FIRST * h),
+        Projection::Third => (left + CONE_THIRD * h, left + h),
     };
     let mut path = BezPath::new();
     path.move_to((frustum, centre.y - h / 2.0));
@@ -233,15 +291,15 @@ fn projection_symbol(plate: &mut Plate, projection: Projection, centre: Point) {
     plate.stroke(path, pen, Role::Symbol);
     for radius in [h / 2.0, h] {
         let circle = Circle::new((rings, centre.y), radius);
-        plate.stroke(circle.to_path(1e-3), pen, Role::Symbol);
+        plate.stroke(circle.to_path(ROUND), pen, Role::Symbol);
     }
-    let axis = Pen { width: plate.narrow / 2.0, dash: &[1.6, 0.4, 0.3, 0.4] };
+    let axis = Pen { width: plate.narrow / 2.0, dash: AXIS_DASH };
     let mut across = BezPath::new();
-    across.move_to((left - 0.5 * h, centre.y));
-    across.line_to((left + 5.5 * h, centre.y));
+    across.move_to((left - AXIS_PAST * h, centre.y));
+    across.line_to((left + (SYMBOL + AXIS_PAST) * h, centre.y));
     plate.stroke(across, axis, Role::Symbol);
     let mut down = BezPath::new();
-    down.move_to((rings, centre.y - 1.4 * h));
-    down.line_to((rings, centre.y + 1.4 * h));
+    down.move_to((rings, centre.y - AXIS * h));
+    down.line_to((rings, centre.y + AXIS * h));
     plate.stroke(down, axis, Role::Symbol);
 }

@@ -20,6 +20,21 @@ use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
 use crate::wording::Words;
 use crate::wording::assembly;
 
+/// White inside a cell, from its upper edge to the foot of its number, and under and
+/// over its words, mm; under them in text heights.
+const PAD: f64 = 3.0;
+const NUMBER_DROP: f64 = 10.0;
+const UNDER_TEXT: f64 = 0.6;
+const OVER_TEXT: f64 = 4.0;
+/// White over the picture, mm: beside the number of the step, else below it.
+const HEADS: [f64; 2] = [2.0, 10.0];
+/// How far new parts are moved out, as a share of what is seen: a lipping stays near
+/// its edge, since it only goes straight on.
+const OUT: f64 = 0.3;
+const OUT_LIP: f64 = 0.08;
+/// Lengths look about this much shorter in the picture than its diagonal does.
+const FORESHORTENED: f64 = 0.7;
+
 /// Least width and height of a step's cell, mm.
 const CELL: (f64, f64) = (84.0, 98.0);
 /// White between cells, mm.
@@ -60,7 +75,8 @@ pub(in crate::drawing) fn assembly_sheets(
         let cell_of = |(i, step): (usize, &Step)| {
             let mut plate = Plate::new(look);
             let cell = cell(area, (used_columns, used_rows), i);
-            draw(&mut plate, worked, step, first + i, &captions[first + i], cell);
+            let lines = &captions[first + i];
+            draw(&mut plate, worked, &StepCell { step, number: first + i + 1, lines, at: cell });
             plate.marks
         };
         let cells: Vec<Vec<Mark>> = steps.par_iter().enumerate().map(cell_of).collect();
@@ -152,12 +168,19 @@ fn inserts(worked: &WorkedJob, step: &Step, words: Words) -> Option<String> {
     (!ready.is_empty()).then(|| format!("Have ready: {}", ready.join(", ")))
 }
 
-/// One step in its cell: a rule above, number, picture, caption at the foot.
-fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines: &[String], cell: Rect) {
-    plate.rect(cell, plate.narrow, Role::Table);
-    let first = plate.marks.len();
-    plate.text((cell.x0 + 3.0, cell.y0 + 10.0), (index + 1).to_string(), Lettering::title(7.0));
-    let inner = cell.inflate(-3.0, -3.0);
+/// One step with its cell.
+struct StepCell<'a> {
+    step: &'a Step,
+    /// Its number among the steps, from 1.
+    number: usize,
+    /// What is to be done.
+    lines: &'a [String],
+    /// Where it stands.
+    at: Rect,
+}
+
+/// Writes what is to be done at the foot of a cell; gives the top of it.
+fn foot(plate: &mut Plate, lines: &[String], inner: Rect) -> f64 {
     let mut wrapped: Vec<(Vec<Run>, Weight)> = Vec::new();
     for (i, line) in lines.iter().enumerate() {
         let weight = if i == 0 { Weight::SemiBold } else { Weight::Regular };
@@ -167,7 +190,7 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
     let (lines, weights): (Vec<Vec<Run>>, Vec<Weight>) = wrapped.into_iter().unzip();
     let below = base_lines(&lines);
     // White below the last line and above the first.
-    let foot = inner.y1 - 0.6 * TEXT;
+    let foot = inner.y1 - UNDER_TEXT * TEXT;
     let top = foot - TEXT * (below.last().copied().unwrap_or(0.0) + 1.0);
     for ((line, weight), below) in lines.into_iter().zip(weights).zip(below) {
         plate.runs(
@@ -176,13 +199,25 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, index: usize, lines:
             Lettering { weight, ..Lettering::note(TEXT) },
         );
     }
+    top
+}
+
+/// One step in its cell: a rule above, number, picture, caption at the foot.
+fn draw(plate: &mut Plate, worked: &WorkedJob, cell: &StepCell<'_>) {
+    let StepCell { step, number, lines, at } = *cell;
+    plate.rect(at, plate.narrow, Role::Table);
+    let first = plate.marks.len();
+    let how = Lettering::title(Lettering::GREAT);
+    plate.text((at.x0 + PAD, at.y0 + NUMBER_DROP), number.to_string(), how);
+    let inner = at.inflate(-PAD, -PAD);
+    let top = foot(plate, lines, inner);
     let number = plate.marks.get(first).map_or(Rect::ZERO, Mark::bounds).inflate(0.5, 0.5);
     let before = plate.marks.len();
     let Some(picture) = Picture::of(worked, step) else { return };
     // Beside the number of the step, unless something would come to stand on it.
-    for head in [2.0, 10.0] {
+    for head in HEADS {
         plate.marks.truncate(before);
-        let area = Rect::new(inner.x0, inner.y0 + head, inner.x1, top - 4.0);
+        let area = Rect::new(inner.x0, inner.y0 + head, inner.x1, top - OVER_TEXT);
         picture.put(plate, worked, step, area);
         let drawn = plate.marks.iter().skip(before);
         let on_it =
@@ -264,10 +299,14 @@ impl Picture {
             let mut path = BezPath::new();
             path.move_to(on.point(*from));
             path.line_to(on.point(*to));
-            plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
+            plate.stroke(path, Pen { width: plate.narrow * Plate::FINE, dash: dash::CENTRE }, Role::Centre);
         }
-        let pens =
-            ViewPens { visible: plate.narrow * 0.72, hidden: plate.narrow, role: Role::Pictorial, view: 0 };
+        let pens = ViewPens {
+            visible: plate.narrow * Plate::FINE,
+            hidden: plate.narrow,
+            role: Role::Pictorial,
+            view: 0,
+        };
         let heavy = plate.wide;
         let new = |tag: usize| (step.adds.contains(&tag) || comes(step, tag)).then_some(heavy);
         project::put(plate, &self.lines, worked, on, pens, new);
@@ -329,9 +368,9 @@ fn reach(worked: &WorkedJob, step: &Step) -> f64 {
     let moved = step.together.iter().map(|(p, _)| p).chain(&step.adds);
     let parts = still.iter().chain(moved).filter_map(|p| worked.parts.get(*p));
     let Some((low, high)) = project::bounds(parts) else { return 0.0 };
-    let share = if step.kind == StepKind::Lip { 0.08 } else { 0.3 };
+    let share = if step.kind == StepKind::Lip { OUT_LIP } else { OUT };
     let (a, b) = extent(Camera::isometric(), low, high);
-    (b - a).length() * share * 0.7
+    (b - a).length() * share * FORESHORTENED
 }
 
 /// Points of a part that flow lines start from: where its inserts sit, else the

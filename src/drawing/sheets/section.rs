@@ -32,12 +32,40 @@ const BANDS: f64 = 24.0;
 /// memory: thin parts solid).
 const THIN: f64 = 1.0;
 
+/// A part counts as running across where it reaches at least this share of its height
+/// and depth: of an upright the cut would show only a side.
+const ACROSS: f64 = 0.25;
+/// A turning whose axis lies within this share of the width from the middle stands in
+/// the middle.
+const MIDDLE: f64 = 0.02;
+/// Cuts narrower than this share of the stretch are bores and mortises, which the cut
+/// can miss by moving aside.
+const NARROW: f64 = 0.2;
+/// White kept to them, mm.
+const ROUND_BORE: f64 = 1.0;
+/// How far aside the cut is tried, in shares of the stretch, the nearest first.
+const ASIDE: [f64; 8] = [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18];
+/// Room under the section for its title, and from the section to its base line, mm.
+const TITLE_ROOM: f64 = 14.0;
+const TITLE_DROP: f64 = 11.0;
+/// White at the left of the bands, mm.
+const LEFT: f64 = 4.0;
+/// The least place worth giving to details, mm.
+const LEAST_FREE: (f64, f64) = (60.0, 50.0);
+/// From the section to a table at its right, beyond the numbers, and to one below it,
+/// mm.
+const BESIDE_TABLE: f64 = 14.0;
+const OVER_TABLE: f64 = 20.0;
+/// The least place for that table, mm.
+const LEAST_TABLE: (f64, f64) = (60.0, 20.0);
+
 /// How much higher a table may be beside the section than under it.
 const SQUEEZED: f64 = 2.0;
 
 /// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
 /// hatch of ISO 128-50, from memory), closer than wood.
 const FILL_HATCH: f64 = 0.9;
+const FILL_ANGLE: f64 = 45.0;
 
 /// Where the piece is cut: the x of piece coordinates that meets most parts
 /// across, and of those the widest stretch's middle; `None` without parts.
@@ -58,7 +86,7 @@ pub(in crate::drawing) fn plane(worked: &WorkedJob, piece: PieceId) -> Option<f6
         .iter()
         .map(|(low, high)| {
             let size = *high - *low;
-            size.x >= 0.25 * size.y.max(size.z)
+            size.x >= ACROSS * size.y.max(size.z)
         })
         .collect();
     let mut borders: Vec<f64> = spans.iter().flat_map(|s| [s.0, s.1]).collect();
@@ -85,7 +113,7 @@ fn turned_middle(worked: &WorkedJob, piece: PieceId) -> Option<f64> {
         .filter(|part| matches!(part.body, Body::Turning(_)))
         .filter_map(|part| bounds(std::iter::once(part)))
         .map(|(a, b)| f64::midpoint(a.x, b.x))
-        .find(|axis| (axis - middle).abs() < 0.02 * (high.x - low.x))
+        .find(|axis| (axis - middle).abs() < MIDDLE * (high.x - low.x))
 }
 
 /// Off the middle `x` of a stretch `wide` across, so that the cut misses an insert
@@ -96,14 +124,11 @@ fn beside_bores(worked: &WorkedJob, piece: PieceId, x: f64, wide: f64) -> f64 {
         .iter()
         .filter(|part| part.piece == piece)
         .flat_map(|part| part.cuts.iter().filter_map(|cut| reach(part, cut)))
-        .filter(|(low, high)| high - low < 0.2 * wide)
+        .filter(|(low, high)| high - low < NARROW * wide)
         .collect();
-    let met = |at: f64| narrow.iter().filter(|(low, high)| low - 1.0 < at && at < high + 1.0).count();
-    [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18]
-        .map(|share| x + wide * share)
-        .into_iter()
-        .min_by_key(|at| met(*at))
-        .unwrap_or(x)
+    let met =
+        |at: f64| narrow.iter().filter(|(low, high)| low - ROUND_BORE < at && at < high + ROUND_BORE).count();
+    ASIDE.map(|share| x + wide * share).into_iter().min_by_key(|at| met(*at)).unwrap_or(x)
 }
 
 /// From where to where a cut reaches along x of the piece.
@@ -134,36 +159,21 @@ pub(in crate::drawing) fn section(
     let (Some((low, high)), Some(x)) = (all, plane(worked, piece)) else {
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to cut")));
     };
-    let camera = Camera::LEFT;
-    let (a, b) = extent(camera, low, high);
-    let size = b - a;
-    let room = look.room();
+    let (a, b) = extent(Camera::LEFT, low, high);
     let table = constructions(worked, piece, look.words());
-    // A tall narrow cut goes beside the title block, a wide one above it.
-    let need = |s: Scale| (BANDS + size.x * s.factor + 2.0 * ITEM_COLUMN, BANDS + size.y * s.factor + 14.0);
-    let fits = |s: Scale, rect: Rect| need(s).0 <= rect.width() && need(s).1 <= rect.height();
-    let Some(scale) = Scale::largest(look, 1.0, |s| fits(s, room.beside()) || fits(s, room.above())) else {
+    let Some((scale, area)) = place_of(b - a, look) else {
         return Err(too_small(name, look));
     };
-    let beside = fits(scale, room.beside());
-    let area = if beside { room.beside() } else { room.above() };
-    let mut plate = Plate::new(look);
-    let corner = Point::new(area.x0 + BANDS + 4.0, area.y0 + BANDS);
+    let corner = Point::new(area.x0 + BANDS + LEFT, area.y0 + BANDS);
     let on = OnSheet::at_corner(a, b, corner, scale.factor);
-    let rect = on.rect(a, b);
-    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect };
-    draw(&mut plate, &shot);
-    sizes(&mut plate, &shot, look, high.y - low.y);
-    let title = Lettering::title(5.0).anchored(Anchor::Middle);
+    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect: on.rect(a, b) };
     let letter = letter(piece);
-    plate.text((rect.center().x, rect.y1 + 11.0), format!("{letter}-{letter}"), title);
+    let mut plate = whole(&shot, &letter, high.y - low.y, look);
     let before = plate.marks.len();
-    let placed = put_table(&mut plate, &table, look, rect, area);
+    let placed = put_table(&mut plate, &table, look, shot.rect, area);
     let after = plate.marks.len();
-    let cut_here = |parts: &[usize], level: f64| cuts(worked, camera, parts, level);
-    let views = [View { camera, on, level: Some(camera.toward().dot(DVec3::new(x, 0.0, 0.0))) }];
-    circles(&mut plate, details, &cut_here, &views, room.space, &[room.block]);
-    let free = beside_all(&plate, before..after, room.above());
+    mark_details(&mut plate, &shot, details, look);
+    let free = beside_all(&plate, before..after, look.room().above());
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
@@ -174,6 +184,37 @@ pub(in crate::drawing) fn section(
         bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));
     }
     Ok(bodies)
+}
+
+/// The largest scale for a cut of some size, and where on the sheet it goes: a tall narrow
+/// one beside the title block, a wide one above it. `None` where no scale is small enough.
+fn place_of(size: DVec2, look: &Look) -> Option<(Scale, Rect)> {
+    let (beside, above) = (look.room().beside(), look.room().above());
+    let fits = |s: Scale, rect: Rect| {
+        BANDS + size.x * s.factor + 2.0 * ITEM_COLUMN <= rect.width()
+            && BANDS + size.y * s.factor + TITLE_ROOM <= rect.height()
+    };
+    let scale = Scale::largest(look, 1.0, |s| fits(s, beside) || fits(s, above))?;
+    Some((scale, if fits(scale, beside) { beside } else { above }))
+}
+
+/// The section with its sizes and title.
+fn whole(shot: &Shot<'_>, letter: &str, depth: f64, look: &Look) -> Plate {
+    let mut plate = Plate::new(look);
+    draw(&mut plate, shot);
+    sizes(&mut plate, shot, look, depth);
+    let title = Lettering::title(Lettering::LARGE).anchored(Anchor::Middle);
+    let foot = (shot.rect.center().x, shot.rect.y1 + TITLE_DROP);
+    plate.text(foot, format!("{letter}-{letter}"), title);
+    plate
+}
+
+/// The circles of the details whose joints the section cuts.
+fn mark_details(plate: &mut Plate, shot: &Shot<'_>, details: &mut [Detail], look: &Look) {
+    let camera = Camera::LEFT;
+    let cut_here = |parts: &[usize], level: f64| cuts(shot.worked, camera, parts, level);
+    let views = [View { camera, on: shot.on, level: Some(camera.toward().dot(shot.at)) }];
+    circles(plate, details, &cut_here, &views, look.room().space, &[look.room().block]);
 }
 
 /// The paper right of the section and clear of the table among the marks; none
@@ -197,7 +238,7 @@ fn beside_all(plate: &Plate, table: Range<usize>, area: Rect) -> Option<Rect> {
         Some(table) => Rect { y0: table.y1 + GAP, ..free },
         None => free,
     };
-    (free.width() > 60.0 && free.height() > 50.0).then_some(free)
+    (free.width() > LEAST_FREE.0 && free.height() > LEAST_FREE.1).then_some(free)
 }
 
 /// Whether a cut at `level` along the line of sight goes through every one of
@@ -279,23 +320,26 @@ fn cut_part(
     }
     let hatch =
         hatch::of(shot.job.stock.get(part.stock.0), part, Camera::LEFT, shot.on.factor, around, drawn);
-    let pen = Pen { width: plate.narrow * 0.72, dash: dash::SOLID };
-    // What is filled is no wood: it leaves the hatch of that.
-    let filled = filled(part, shot.at, shot.on);
-    let wood: Vec<Vec<Point>> = rings.iter().chain(filled.iter().flatten()).cloned().collect();
-    plate.stroke_of(hatch::lines(&wood, hatch), pen, Role::Hatch, shows.clone());
-    for fill in &filled {
-        let close = Hatch { angle: 45.0, spacing: FILL_HATCH };
-        plate.stroke_of(hatch::lines(fill, close), pen, Role::Hatch, shows.clone());
-    }
+    hatched(plate, rings, hatch, &filled(part, shot.at, shot.on), &shows);
     drawn.push((around, hatch));
-    let pen = Pen { width: plate.wide * 1.2, dash: dash::SOLID };
+    let pen = Pen { width: plate.wide * Plate::CUT, dash: dash::SOLID };
     let own = once(sides, &part.mark(), rings).unwrap_or(outline);
     let (own, solid) = hatch::lips(&own, rings).unwrap_or((own, BezPath::new()));
     if !solid.elements().is_empty() {
         plate.fill(solid, 0.0, Role::Hatch);
     }
     plate.stroke_of(own, pen, Role::CutOutline, shows);
+}
+
+/// The hatch of a cut part. What is filled is no wood: it leaves the hatch of that.
+fn hatched(plate: &mut Plate, rings: &[Vec<Point>], hatch: Hatch, filled: &[Vec<Vec<Point>>], shows: &Shows) {
+    let pen = Pen { width: plate.narrow * Plate::FINE, dash: dash::SOLID };
+    let wood: Vec<Vec<Point>> = rings.iter().chain(filled.iter().flatten()).cloned().collect();
+    plate.stroke_of(hatch::lines(&wood, hatch), pen, Role::Hatch, shows.clone());
+    for fill in filled {
+        let close = Hatch { angle: FILL_ANGLE, spacing: FILL_HATCH };
+        plate.stroke_of(hatch::lines(fill, close), pen, Role::Hatch, shows.clone());
+    }
 }
 
 /// What the cut shows of the rings and hollows filled in a turned part, each in
@@ -404,13 +448,13 @@ fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Re
         return true;
     }
     let room = look.room();
-    let right = Rect::new(rect.x1 + ITEM_COLUMN + 14.0, area.y0, room.above().x1, room.above().y1);
-    let below = Rect::new(room.above().x0, rect.y1 + 20.0, room.above().x1, room.above().y1);
+    let right = Rect::new(rect.x1 + ITEM_COLUMN + BESIDE_TABLE, area.y0, room.above().x1, room.above().y1);
+    let below = Rect::new(room.above().x0, rect.y1 + OVER_TABLE, room.above().x1, room.above().y1);
     let high = |free: Rect| {
-        if free.width() < 60.0 || free.height() < 20.0 {
+        if free.width() < LEAST_TABLE.0 || free.height() < LEAST_TABLE.1 {
             return None;
         }
-        let high = table.set(2.5, free.width()).full_height();
+        let high = table.set(Lettering::SMALL, free.width()).full_height();
         (high <= free.height()).then_some(high)
     };
     let free = match (high(right), high(below)) {
@@ -420,7 +464,7 @@ fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Re
         (None, Some(_)) => below,
         (None, None) => return false,
     };
-    let set = table.set(2.5, free.width());
+    let set = table.set(Lettering::SMALL, free.width());
     // Beside the section at the edge of the sheet, below it at its left.
     let x = if free == right { free.x1 - set.width() } else { free.x0 };
     set.draw(plate, Point::new(x, free.y0), 0, free.y1);

@@ -19,6 +19,7 @@ use crate::drawing::page::plate::{Plate, ring};
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::DVec2;
+use crate::geometry::tolerance::STEPS;
 use crate::joinery::on_wall;
 use crate::joinery::{Fixing, OnWall, WorkedJob, fixings};
 use crate::model::{Job, Site};
@@ -32,6 +33,15 @@ const BETWEEN: f64 = 8.0;
 const SHORT: f64 = 12.0;
 /// Places nearer than this are one, mm.
 const SAME: f64 = 0.05;
+/// The largest scale of a wall.
+const MOST: f64 = 0.2;
+/// Shares of the width that a column of tables takes, the narrowest first.
+const COLUMNS: [f64; 4] = [0.28, 0.34, 0.4, 0.46];
+/// The line of the floor in wide lines.
+const FLOOR: f64 = 1.4;
+/// Where beside its middle a leader may touch the top of a piece, as a share of it from
+/// either end.
+const FROM_END: f64 = 0.2;
 /// Half the length of the cross that marks a fixing, mm on paper.
 const CROSS: f64 = 1.6;
 
@@ -49,7 +59,7 @@ pub(in crate::drawing) fn site_sheet(job: &Job, worked: &WorkedJob, look: &Look)
         return super::lists::cutting_list::flow(&tables, SheetKind::Site, &title, look);
     };
     let mut plate = Plate::new(look);
-    draw(&mut plate, worked, &wall, &fixed, look, &layout);
+    draw(&mut plate, &Shown { worked, wall: &wall, fixed: &fixed }, look, &layout);
     for (set, top) in &layout.tables {
         set.draw(&mut plate, *top, 0, f64::MAX);
     }
@@ -97,7 +107,7 @@ impl<'a> Wall<'a> {
 
     /// The largest scale at which it has room in an area with its rows of sizes.
     fn scale(&self, area: Rect, look: &Look) -> Option<Scale> {
-        Scale::largest(look, 0.2, |scale| {
+        Scale::largest(look, MOST, |scale| {
             let reach = self.reach(scale, look);
             reach.width() <= area.width() && reach.height() <= area.height()
         })
@@ -118,7 +128,7 @@ impl<'t> Layout<'t> {
     /// sheets of their own.
     fn best(wall: &Wall<'_>, tables: &'t [Table], look: &Look) -> Option<Self> {
         let above = look.room().above();
-        let columns = [0.28, 0.34, 0.4, 0.46].map(|share| Self::at_right(wall, tables, look, share));
+        let columns = COLUMNS.map(|share| Self::at_right(wall, tables, look, share));
         let alone = wall.scale(above, look).map(|scale| Self { scale, area: above, tables: Vec::new() });
         let all = std::iter::once(Self::under(wall, tables, look)).chain(columns).chain([alone]);
         // Of equal ones the first.
@@ -234,7 +244,7 @@ fn before(site: &Site) -> Table {
         }
         None => "Find out what the wall is built of, and use fixings made for it.".into(),
     };
-    let says = [
+    let message = [
         "Heights count from the floor, places from the left end of the wall. Mark each height level right along first."
             .into(),
         "Measure the wall anew at the floor, half way up and at the ceiling; the least width counts.".into(),
@@ -242,24 +252,20 @@ fn before(site: &Site) -> Table {
         "Look for cables, pipes and studs. Let a competent person judge fixings and load; local codes come first."
             .into(),
     ];
-    table.rows.extend(says.into_iter().map(|text: String| Row::Cells(vec![plain(text)])));
+    table.rows.extend(message.into_iter().map(|text: String| Row::Cells(vec![plain(text)])));
     table
 }
 
-/// The wall with the furniture on it.
-fn draw(
-    plate: &mut Plate,
-    worked: &WorkedJob,
-    wall: &Wall<'_>,
-    fixed: &[Fixing],
-    look: &Look,
-    layout: &Layout<'_>,
-) {
-    let reach = wall.reach(layout.scale, look);
-    let corner = Point::ZERO + (layout.area.center() - reach.center());
-    let on = OnSheet::at_corner(wall.low, wall.high, corner, layout.scale.factor);
-    let rect = wall.rect(on);
-    outline(plate, rect);
+/// What stands on a wall.
+struct Shown<'a> {
+    worked: &'a WorkedJob,
+    wall: &'a Wall<'a>,
+    fixed: &'a [Fixing],
+}
+
+/// The furniture where it stands.
+fn furniture(plate: &mut Plate, shown: &Shown<'_>, on: OnSheet) {
+    let Shown { worked, wall, .. } = *shown;
     let items: Vec<Viewed<'_>> = (0..)
         .zip(&worked.parts)
         .filter_map(|(tag, part)| {
@@ -270,6 +276,17 @@ fn draw(
     let pens = ViewPens { visible: plate.narrow, hidden: plate.narrow, role: Role::Outline, view: 1 };
     let seen = view(&items, Camera::FRONT, HiddenLines::Drop);
     project::put(plate, &seen, worked, on, pens, |_| None);
+}
+
+/// The wall with the furniture on it.
+fn draw(plate: &mut Plate, shown: &Shown<'_>, look: &Look, layout: &Layout<'_>) {
+    let Shown { wall, fixed, .. } = *shown;
+    let reach = wall.reach(layout.scale, look);
+    let corner = Point::ZERO + (layout.area.center() - reach.center());
+    let on = OnSheet::at_corner(wall.low, wall.high, corner, layout.scale.factor);
+    let rect = wall.rect(on);
+    outline(plate, rect);
+    furniture(plate, shown, on);
     for obstacle in &wall.job.obstacles {
         let around = on.rect(DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
         plate.stroke(ring(around), Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
@@ -285,7 +302,10 @@ fn draw(
         mark.shows.view = 1;
         mark
     }));
-    names(plate, wall, on, layout.area, &manner, &mut number);
+    let notes = names(wall, on);
+    let mut white = White::new(layout.area);
+    white.ink(&plate.marks);
+    callouts(&notes, &mut white, layout.area, &manner, &mut number, &mut plate.marks);
 }
 
 /// Floor heavy, ends and ceiling of the wall narrow.
@@ -301,7 +321,7 @@ fn outline(plate: &mut Plate, rect: Rect) {
     line((rect.x0, rect.y0), (rect.x1, rect.y0), narrow);
     line((rect.x0, rect.y0), (rect.x0, rect.y1), narrow);
     line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow);
-    line((rect.x0, rect.y1), (rect.x1, rect.y1), 1.4 * wide);
+    line((rect.x0, rect.y1), (rect.x1, rect.y1), FLOOR * wide);
 }
 
 /// The mark of a fixing.
@@ -430,7 +450,7 @@ impl Axis {
 
 #[expect(clippy::cast_possible_truncation, reason = "sizes of walls are far inside i64")]
 fn hundredths(mm: f64) -> i64 {
-    (mm * 100.0).round() as i64
+    (mm * STEPS).round() as i64
 }
 
 /// Places rising, those that are one taken once.
@@ -440,27 +460,28 @@ fn apart(mut places: Vec<f64>) -> Vec<f64> {
     places
 }
 
-/// What stands where, on leaders.
-fn names(plate: &mut Plate, wall: &Wall<'_>, on: OnSheet, area: Rect, manner: &Manner, number: &mut u32) {
-    let mut white = White::new(area);
-    white.ink(&plate.marks);
-    let says = |text: &str, low: DVec2, high: DVec2| {
+/// What stands where, for leaders.
+fn names(wall: &Wall<'_>, on: OnSheet) -> Vec<Callout> {
+    let message = |text: &str, low: DVec2, high: DVec2| {
         let share = |x: f64, y: f64| on.point(low + (high - low) * DVec2::new(x, y));
         Callout {
-            at: vec![share(0.5, 1.0), share(1.0, 0.5), share(0.0, 0.5), share(0.2, 1.0), share(0.8, 1.0)],
+            at: vec![
+                share(0.5, 1.0),
+                share(1.0, 0.5),
+                share(0.0, 0.5),
+                share(FROM_END, 1.0),
+                share(1.0 - FROM_END, 1.0),
+            ],
             lines: vec![vec![Run::Plain(text.to_owned())]],
             value: None,
             fixes: Fixes::Nothing,
         }
     };
-    let of_pieces = wall
-        .pieces
-        .iter()
-        .filter_map(|stands| Some(says(&wall.job.pieces.get(stands.piece.0)?.name, stands.low, stands.high)));
-    let of_others =
-        wall.job.obstacles.iter().map(|other| {
-            says(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1))
-        });
-    let notes: Vec<Callout> = of_pieces.chain(of_others).collect();
-    callouts(&notes, &mut white, area, manner, number, &mut plate.marks);
+    let of_pieces = wall.pieces.iter().filter_map(|stands| {
+        Some(message(&wall.job.pieces.get(stands.piece.0)?.name, stands.low, stands.high))
+    });
+    let of_others = wall.job.obstacles.iter().map(|other| {
+        message(&other.name, DVec2::new(other.x.0, other.z.0), DVec2::new(other.x.1, other.z.1))
+    });
+    of_pieces.chain(of_others).collect()
 }

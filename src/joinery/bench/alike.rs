@@ -19,6 +19,8 @@ const STEPS: f64 = 1e7;
 /// if none before it has.
 pub(in crate::joinery) fn firsts(parts: &[WorkedPart]) -> Vec<usize> {
     let mut known: BTreeMap<Vec<i64>, usize> = BTreeMap::new();
+    // A key that cannot be had makes a part its own first: it is carved by itself, which
+    // costs time and no truth.
     let first = |(i, part)| Key::of(part).map_or(i, |key| *known.entry(key).or_insert(i));
     parts.iter().enumerate().map(first).collect()
 }
@@ -41,6 +43,8 @@ impl Key {
         let mut key = Self::default();
         match &part.body {
             Body::Prism(prism) => {
+                // Says which body follows, so that figures of one kind never read as
+                // those of the other.
                 key.count(0);
                 key.prism(prism);
             }
@@ -89,6 +93,8 @@ impl Key {
     fn outline(&mut self, outline: &Outline) {
         self.count(outline.rings.len());
         for ring in &outline.rings {
+            // Counts before figures: two outlines whose figures only run on alike keep
+            // apart.
             self.count(ring.points.len());
             for DVec2 { x, y } in &ring.points {
                 self.numbers(&[*x, *y]);

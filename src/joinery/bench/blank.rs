@@ -27,6 +27,7 @@ impl Blank {
     /// Least and greatest reach along the unit direction `along`, mm.
     pub(in crate::joinery) fn reach(&self, along: DVec3) -> (f64, f64) {
         let middle = along.dot(self.centre());
+        // Exact for any direction: each size of the box counts by its share along it.
         let half = 0.5 * self.at.local_dir(along).abs().dot(self.size);
         (middle - half, middle + half)
     }
@@ -59,6 +60,8 @@ impl Blank {
         let mut least = f64::INFINITY;
         for i in 0..3 {
             for normal in [self.axis(i), -self.axis(i)] {
+                // The mouth of a pocket lies in that face, so no wall is asked for
+                // there.
                 if normal.dot(but) > PARALLEL {
                     continue;
                 }
@@ -88,6 +91,8 @@ pub fn corners(prism: &Prism) -> Vec<DVec3> {
 /// where they stand apart. Exact for boxes but for the rare edge against edge.
 pub(in crate::joinery) fn overlap(a: &Prism, b: &Prism) -> f64 {
     let (pa, pb) = (corners(a), corners(b));
+    // Two boxes that stand apart do so along a face of one of them; only two edges askew
+    // could say otherwise.
     let axes = [a.at.x, a.at.y, a.at.z, b.at.x, b.at.y, b.at.z];
     let range = |points: &[DVec3], along: DVec3| {
         points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), p| {

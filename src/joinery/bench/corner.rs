@@ -54,6 +54,7 @@ pub(in crate::joinery) fn corner(
     if m.gap > TOUCH {
         return Err(bench.apart(work, a, b, m));
     }
+    // Both boards stand on edge along the corner, so it is square to both their faces.
     let run = first.at.z.cross(second.at.z);
     let square = run.length() > PARALLEL;
     if !square || first.axis_along(second.at.z).is_none() || second.axis_along(first.at.z).is_none() {
@@ -67,6 +68,8 @@ pub(in crate::joinery) fn corner(
     };
     let corner = Corner { run, from: 0.0, wide: 0.0, a: limb(a, first, second), b: limb(b, second, first) };
     for (limb, blank, other) in [(corner.a, first, b), (corner.b, second, a)] {
+        // Neither board grows at a corner: what is drawn too short would leave the joint
+        // open, what is too long would stand out of it.
         let over = blank.reach(limb.out).1 - limb.end;
         if over.abs() > TOUCH {
             return Err(misses(bench, work, limb, other, over));
@@ -82,8 +85,8 @@ pub(in crate::joinery) fn corner(
 
 /// The parts make no square corner.
 fn no_corner(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
-    let says = format!("`{}` and `{}` make no square corner of two boards", bench.name(a), bench.name(b));
-    bench.error(work, "no-corner", says, &[a, b]).help(format!(
+    let message = format!("`{}` and `{}` make no square corner of two boards", bench.name(a), bench.name(b));
+    bench.error(work, "no-corner", message, &[a, b]).help(format!(
         "`{}` joins the ends of two boards that stand square to one another on edge; both reach to the outside of \
          the corner",
         work.word.name
@@ -95,14 +98,14 @@ fn misses(bench: &Bench<'_>, work: &Work, limb: Limb, other: usize, over: f64) -
     let (name, stop) = (bench.name(limb.part), bench.name(other));
     let side = side_of(limb.out).name();
     if over > 0.0 {
-        let says = format!("`{name}` runs {} past the {side} of `{stop}`", bench.mm(over));
-        return bench.error(work, "no-corner", says, &[limb.part, other]).help(format!(
+        let message = format!("`{name}` runs {} past the {side} of `{stop}`", bench.mm(over));
+        return bench.error(work, "no-corner", message, &[limb.part, other]).help(format!(
             "`{}` is made at a corner: end `{name}` flush with the {side} of `{stop}`, or use `housing`",
             work.word.name
         ));
     }
-    let says = format!("`{name}` ends {} short of the outside of `{stop}`", bench.mm(-over));
-    bench.error(work, "parts-do-not-meet", says, &[limb.part, other]).help(format!(
+    let message = format!("`{name}` ends {} short of the outside of `{stop}`", bench.mm(-over));
+    bench.error(work, "parts-do-not-meet", message, &[limb.part, other]).help(format!(
         "`{}` fills the corner from both boards: draw `{name}` to the {side} of `{stop}` as well, not `between`",
         work.word.name
     ))
@@ -163,9 +166,10 @@ impl Corner {
         let list = [self.a, self.b].into_iter().filter(weak);
         list.map(|limb| {
             let name = bench.name(limb.part);
-            let says = format!("the grain of `{name}` runs along the corner: its {what} break off along it");
+            let message =
+                format!("the grain of `{name}` runs along the corner: its {what} break off along it");
             bench
-                .warning(work, "short-grain", says, &[limb.part])
+                .warning(work, "short-grain", message, &[limb.part])
                 .help("let the grain run towards the corner, or use a `mitre` with a tongue or tenons")
         })
         .collect()
@@ -175,6 +179,7 @@ impl Corner {
 /// Points of an outline so that it runs counter-clockwise.
 fn turned(mut points: Vec<DVec2>) -> Vec<DVec2> {
     let n = points.len();
+    // Seen from one of the boards the outline runs the other way round.
     let area: f64 = (0..n).map(|i| points[i].perp_dot(points[(i + 1) % n])).sum();
     if area < 0.0 {
         points.reverse();
@@ -202,14 +207,14 @@ pub(in crate::joinery) fn wooden(bench: &Bench<'_>, work: &Work, parts: &[usize]
     for &part in parts {
         let Some(stock) = stock(bench, part) else { continue };
         if matches!(stock.kind, StockKind::Glass { .. } | StockKind::Bought) {
-            let says = format!(
+            let message = format!(
                 "`{}` is cut from {}, in which no `{}` can be made",
                 bench.name(part),
                 stock.name,
                 work.word.name
             );
             return Err(bench
-                .error(work, "not-wood", says, &[part])
+                .error(work, "not-wood", message, &[part])
                 .help("hold it with `rebate` or `groove`"));
         }
     }

@@ -38,13 +38,13 @@ pub(in crate::joinery) fn part_face(bench: &Bench<'_>, work: &Work) -> Result<Pa
     let whole = bench.placed[part];
     let out = side.normal();
     let Some(i) = whole.axis_along(out) else {
-        let says = format!(
+        let message = format!(
             "`{}` has no side square to the {}: it stands at an angle",
             bench.name(part),
             side.name()
         );
         return Err(bench
-            .error(work, "no-such-edge", says, &[part])
+            .error(work, "no-such-edge", message, &[part])
             .help("name a side that it turns squarely"));
     };
     // Along is the longer way where the grain lies in the side, else the width.
@@ -83,11 +83,12 @@ impl PartFace {
         at: DVec2,
         round: f64,
     ) -> Result<(), Problem> {
+        // The furthest overhang at any edge, so that the message names the worst.
         let out = (-at).max(at - self.size).max_element() + round;
         if out < TOUCH {
             return Ok(());
         }
-        let says = format!(
+        let message = format!(
             "`{}` at {} along and {} across runs {} over the edge of `{}`, whose {} is {} × {}",
             work.word.name,
             bench.figure(at.x),
@@ -99,7 +100,7 @@ impl PartFace {
             bench.mm(self.size.y)
         );
         Err(bench
-            .error(work, "off-the-part", says, &[self.part])
+            .error(work, "off-the-part", message, &[self.part])
             .help("measure along the grain and across it, from the corner of the marked faces"))
     }
 
@@ -109,14 +110,14 @@ impl PartFace {
         if depth <= self.thick + TOUCH {
             return Ok(depth);
         }
-        let says = format!(
+        let message = format!(
             "a depth of {} is more than `{}` has: {}",
             bench.mm(depth),
             bench.name(self.part),
             bench.mm(self.thick)
         );
         Err(bench
-            .error(work, "breaks-through", says, &[self.part])
+            .error(work, "breaks-through", message, &[self.part])
             .help("leave `depth` out to cut right through"))
     }
 
@@ -133,16 +134,17 @@ impl PartFace {
         side: Side,
     ) -> Result<DVec3, Problem> {
         let way = side.normal();
+        // A side that looks the same way as the face has no arris in common with it.
         if way.dot(self.side.normal()).abs() < 0.5 && self.whole.axis_along(way).is_some() {
             return Ok(way);
         }
-        let says = format!(
+        let message = format!(
             "the {} of `{}` has no arris to the {}",
             self.side.name(),
             bench.name(self.part),
             side.name()
         );
-        Err(bench.error(work, "no-such-edge", says, &[self.part]).help("name a side that lies beside it"))
+        Err(bench.error(work, "no-such-edge", message, &[self.part]).help("name a side that lies beside it"))
     }
 }
 

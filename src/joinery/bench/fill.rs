@@ -111,5 +111,7 @@ impl Fill {
 /// Whether two parts are filled alike, whichever way they lie.
 pub(in crate::joinery) fn same_fills(a: &[Fill], b: &[Fill]) -> bool {
     let count = |list: &[Fill], one: &Fill| list.iter().filter(|other| other.alike(one)).count();
+    // Counted, not only found: two rings alike on one part are not one such ring on the
+    // other.
     a.len() == b.len() && a.iter().all(|one| count(a, one) == count(b, one))
 }

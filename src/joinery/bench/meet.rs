@@ -57,6 +57,9 @@ impl Pair {
 /// How `a` stands to `b`. Of equal directions the faces of `b` come first.
 pub(in crate::joinery) fn meeting(a: &Blank, b: &Blank) -> Meeting {
     let mut best: Option<Meeting> = None;
+    // Boxes stand apart along an axis of one of them, so the widest gap over all of
+    // these is how they meet; `b` first, since joints are cut square to the part that is
+    // named as the one to join to.
     for blank in [b, a] {
         for axis in (0..3).map(|i| blank.axis(i)) {
             for normal in [axis, -axis] {
@@ -83,11 +86,13 @@ pub(in crate::joinery) fn shared(a: &Blank, b: &Blank, normal: DVec3, face: f64)
     };
     let (ru, rv) = (range(u), range(v));
     let (lu, lv) = (ru.1 - ru.0, rv.1 - rv.0);
+    // Parts that touch along an arris share nothing to be joined on.
     if lu < TOUCH || lv < TOUCH {
         return None;
     }
     let centre = u * (0.5 * (ru.0 + ru.1)) + v * (0.5 * (rv.0 + rv.1)) + normal * face;
     let rect = Rect { centre, along: u, across: v, length: lu, width: lv };
+    // Rows of inserts run the longer way, so that is always called along.
     Some(if lu >= lv { rect } else { Rect { along: v, across: u, length: lv, width: lu, ..rect } })
 }
 
@@ -129,22 +134,22 @@ impl Bench<'_> {
         let (from, to) = (side_of(-m.normal).name(), side_of(m.normal).name());
         let gap = self.mm(m.gap);
         let (first, second) = (self.name(a), self.name(b));
-        let says = format!(
+        let message = format!(
             "`{first}` and `{second}` do not meet: the {from} of `{first}` is {gap} from the {to} of `{second}`"
         );
-        self.error(work, "parts-do-not-meet", says, &[a, b])
+        self.error(work, "parts-do-not-meet", message, &[a, b])
             .help(format!("let `{first}` reach {gap} further, or place it with `between`"))
     }
 
     /// `parts-cross`.
     pub(in crate::joinery) fn crossing(&self, work: &Work, a: usize, b: usize, m: Meeting) -> Problem {
         let (first, second) = (self.name(a), self.name(b));
-        let says = format!(
+        let message = format!(
             "`{first}` and `{second}` stand {} into one another, but `{}` joins parts that touch",
             self.mm(-m.gap),
             work.word.name
         );
-        self.error(work, "parts-cross", says, &[a, b])
+        self.error(work, "parts-cross", message, &[a, b])
             .help(format!("end `{first}` at the {} of `{second}`", side_of(m.normal).name()))
     }
 
@@ -157,9 +162,9 @@ impl Bench<'_> {
         m: Meeting,
     ) -> Result<Rect, Problem> {
         shared(&self.grown[a], &self.grown[b], m.normal, m.face).ok_or_else(|| {
-            let says =
+            let message =
                 format!("`{}` and `{}` meet only along an edge or a corner", self.name(a), self.name(b));
-            self.error(work, "parts-do-not-meet", says, &[a, b])
+            self.error(work, "parts-do-not-meet", message, &[a, b])
                 .help("let a whole face of one stand against the other, square to it")
         })
     }
@@ -178,6 +183,7 @@ impl Bench<'_> {
         let held: Vec<usize> = work.parts.iter().take(1).flatten().map(|p| p.0).collect();
         for &part in &held {
             if part >= self.placed.len() {
+                // No such part: the problem is that of an argument that is missing.
                 self.part(work, usize::MAX)?;
             }
             self.check_pair(work, part, member)?;
@@ -201,8 +207,8 @@ impl Bench<'_> {
         if square(part) && square(member) {
             return Ok(m);
         }
-        let says = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
-        Err(self.error(work, "not-square", says, &[part, member]).help(format!(
+        let message = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
+        Err(self.error(work, "not-square", message, &[part, member]).help(format!(
             "`{}` is cut square to the face; turn one of the parts, or use `mitre`",
             work.word.name
         )))

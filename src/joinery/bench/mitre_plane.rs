@@ -65,13 +65,13 @@ pub(in crate::joinery) fn mitre_plane(
         let end = bench.grown[part].reach(-limb.away).1;
         let short = (-limb.away).dot(outer).max((-limb.away).dot(inner)) - end;
         if short > TOUCH {
-            let says = format!(
+            let message = format!(
                 "`{}` ends {} short of the corner it is mitred to",
                 bench.name(part),
                 bench.mm(short)
             );
             return Err(bench
-                .error(work, "parts-do-not-meet", says, &[a, b])
+                .error(work, "parts-do-not-meet", message, &[a, b])
                 .help("let both parts reach the outer corner; `mitre` cuts them to the plane"));
         }
     }
@@ -111,6 +111,8 @@ fn corner_line(a: &Blank, b: &Blank) -> Option<DVec3> {
             continue;
         }
         let ((alo, ahi), (blo, bhi)) = (a.reach(axis), b.reach(axis));
+        // The corner runs along the axis in which both parts reach alike: two rails
+        // share their height there, not their length.
         let alike = (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo));
         if alike > 0.0 && best.is_none_or(|(most, _)| alike > most + TURNED) {
             best = Some((alike, axis));
@@ -158,8 +160,8 @@ pub(in crate::joinery) fn meet_lines(a: &Limb, b: &Limb, line: DVec3, fa: f64, f
 
 /// The parts make no corner.
 pub(in crate::joinery) fn no_corner(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
-    let says = format!("`{}` and `{}` make no corner to mitre", bench.name(a), bench.name(b));
-    bench.error(work, "no-corner", says, &[a, b]).help(
+    let message = format!("`{}` and `{}` make no corner to mitre", bench.name(a), bench.name(b));
+    bench.error(work, "no-corner", message, &[a, b]).help(
         "a mitre joins the ends of two parts that run in different directions and share one corner line",
     )
 }

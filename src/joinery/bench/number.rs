@@ -43,6 +43,8 @@ pub(in crate::joinery) fn number(parts: &mut [WorkedPart]) {
             Some((n, like)) => {
                 let (first, mirror) = firsts[n];
                 parts[i].number = numbered(n + 1);
+                // Only parts that are the same where they lie can share a solid: a
+                // turned one has the same shape, but other coordinates.
                 let share = match (like, mirror) {
                     (Likeness::Same, _) => Some(first),
                     (Likeness::Turned, _) => None,
@@ -98,6 +100,8 @@ fn likeness(a: &WorkedPart, b: &WorkedPart) -> Option<Likeness> {
     {
         return None;
     }
+    // Cheap figures were compared first: this looks at every corner and is the costly
+    // test.
     let fits = |signs: &[f64; 3]| coincide(a, b, DVec3::from_array(*signs));
     if fits(&TURNS[0]) {
         Some(Likeness::Same)
@@ -119,6 +123,7 @@ fn coincide(a: &WorkedPart, b: &WorkedPart, signs: DVec3) -> bool {
         |p: &DVec3| a.solid.points.iter().any(|q| q.distance_squared(turn(*p)) < SAME_SIZE * SAME_SIZE);
     b.solid.points.iter().all(corner)
         && b.solid.faces.iter().all(|face| {
+            // The corners alone do not say which faces lie between them.
             let normal = face.plane.normal * signs;
             let offset = face.plane.offset - face.plane.normal.dot(middle) + normal.dot(middle);
             a.solid.faces.iter().any(|other| {

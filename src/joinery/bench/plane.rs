@@ -72,8 +72,8 @@ impl Bench<'_> {
     ) -> Result<DVec3, Problem> {
         let side = work.options.sides("toward").and_then(|s| s.first());
         side.map(|side| side.normal()).ok_or_else(|| {
-            let says = format!("an offset of {} does not say which way", self.mm(offset));
-            self.error(work, "missing-option", says, parts).help("add `toward` with a side")
+            let message = format!("an offset of {} does not say which way", self.mm(offset));
+            self.error(work, "missing-option", message, parts).help("add `toward` with a side")
         })
     }
 
@@ -91,14 +91,14 @@ impl Bench<'_> {
             let lengthwise = along.abs() >= across.abs();
             return Ok((lengthwise, if lengthwise { along.signum() } else { across.signum() }));
         }
-        let says = format!(
+        let message = format!(
             "`{}` and `{}` meet on a face that looks to the {} itself",
             self.name(a),
             self.name(b),
             super::meet::side_of(toward).name()
         );
         Err(self
-            .error(work, "no-such-edge", says, &[a, b])
+            .error(work, "no-such-edge", message, &[a, b])
             .help("name a side that lies along the meeting faces"))
     }
 }
@@ -113,15 +113,17 @@ fn moved(bench: &Bench<'_>, work: &Work, plane: Plane, pair: Pair, what: &str) -
     let mut rect = plane.rect;
     let (lengthwise, sign) = bench.on_the_face(work, &rect, toward, (a, b))?;
     let room = if lengthwise { &mut rect.length } else { &mut rect.width };
+    // What is free at the other side is given up as well: the row stands about its own
+    // middle.
     *room -= 2.0 * offset;
     if *room < 2.0 * WALL {
-        let says = format!(
+        let message = format!(
             "an offset of {} leaves no room for {what} between `{}` and `{}`",
             bench.mm(offset),
             bench.name(a),
             bench.name(b)
         );
-        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("make `offset` less"));
+        return Err(bench.error(work, "does-not-fit", message, &[a, b]).help("make `offset` less"));
     }
     rect.centre += if lengthwise { rect.along } else { rect.across } * (offset * sign);
     Ok(Plane { rect, ..plane })

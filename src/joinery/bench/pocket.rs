@@ -34,6 +34,7 @@ pub(in crate::joinery) struct Oblong {
 pub(in crate::joinery) fn pocket(centre: DVec3, along: DVec3, into: DVec3, size: Oblong) -> Option<Prism> {
     let Oblong { length, width, depth } = size;
     let at = Placement::looking(centre, into, along)?;
+    // A pocket no longer than wide is a round hole.
     let half = 0.5 * (length - width).max(0.0);
     let outline = Outline::stadium(DVec2::new(-half, 0.0), DVec2::new(half, 0.0), 0.5 * width);
     Some(Prism { at, outline, from: 0.0, to: depth })

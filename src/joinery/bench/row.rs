@@ -45,11 +45,14 @@ pub(in crate::joinery) fn places(
     let asked = work.options.number("inset");
     let set = Asked { row, length, named };
     set.fits(bench, work, asked)?;
+    // A short face draws the outer ones in, but never nearer to its end than they may
+    // stand.
     let inset = asked.unwrap_or_else(|| row.inset.min(SHORT * length).max(row.edge));
     let span = (length - 2.0 * inset).max(0.0);
     let spacing = work.options.number("spacing").unwrap_or(row.spacing).max(row.apart);
     let count = work.options.count("count").unwrap_or_else(|| {
         let gaps = (1..MOST).find(|n| span / f64::from(*n) <= spacing + NOISE).unwrap_or(MOST);
+        // Two that have no room for one another are one in the middle.
         if span < row.apart { 1 } else { gaps + 1 }
     });
     if count <= 1 {
@@ -81,21 +84,21 @@ impl Asked<'_> {
         let (row, length, one) = (self.row, self.length, self.named.one);
         if 2.0 * row.edge > length + NOISE || asked.is_some_and(|inset| 2.0 * inset > length + NOISE) {
             let least = row.edge.max(asked.unwrap_or(0.0));
-            let says = format!(
+            let message = format!(
                 "a {one} {} from either end needs {}, but the parts meet on {}",
                 bench.mm(least),
                 bench.mm(2.0 * least),
                 bench.mm(length)
             );
             return Err(bench
-                .error(work, "does-not-fit", says, &parts(work))
+                .error(work, "does-not-fit", message, &parts(work))
                 .help("use smaller ones, or let the parts meet on more"));
         }
         let Some(inset) = asked.filter(|inset| *inset < row.edge - NOISE) else { return Ok(()) };
-        let says =
+        let message =
             format!("a {one} {} from the end splits it: it needs {}", bench.mm(inset), bench.mm(row.edge));
         Err(bench
-            .error(work, "too-near-the-edge", says, &parts(work))
+            .error(work, "too-near-the-edge", message, &parts(work))
             .help(format!("make `inset` {} or more", bench.mm(row.edge))))
     }
 
@@ -103,16 +106,17 @@ impl Asked<'_> {
     fn collide(&self, bench: &Bench<'_>, work: &Work, count: u32, span: f64) -> Problem {
         let (apart, Named { one, many }) = (self.row.apart, self.named);
         let gap = span / f64::from(count - 1);
-        let says = format!(
+        let message = format!(
             "{} stand {} apart on the {} that the parts meet on; they need {}",
             wording::count(count as usize, one, many),
             bench.mm(gap),
             bench.mm(self.length),
             bench.mm(apart)
         );
+        // The help names the most that do fit, so that one try is enough.
         let fit = (1..count).rev().find(|n| span / f64::from(*n) >= apart - NOISE).map_or(1, |n| n + 1);
         bench
-            .error(work, "inserts-collide", says, &parts(work))
+            .error(work, "inserts-collide", message, &parts(work))
             .help(format!("{} fit", wording::count(fit as usize, one, many)))
     }
 }

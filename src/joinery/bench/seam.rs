@@ -65,17 +65,17 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
     let square =
         bench.placed[a].axis_along(m.normal).is_some() && bench.placed[b].axis_along(m.normal).is_some();
     if !square {
-        let says = format!("`{}` does not meet `{}` squarely", bench.name(a), bench.name(b));
+        let message = format!("`{}` does not meet `{}` squarely", bench.name(a), bench.name(b));
         return Err(bench
-            .error(work, "not-square", says, &[a, b])
+            .error(work, "not-square", message, &[a, b])
             .help("a tongue is cut square to the edge; turn one of the boards"));
     }
     let across = first.at.z;
     if across.dot(m.normal).abs() > 0.5 {
-        let says =
+        let message =
             format!("`{}` meets `{}` with its face, not with an edge or end", bench.name(a), bench.name(b));
         return Err(bench
-            .error(work, "no-such-edge", says, &[a, b])
+            .error(work, "no-such-edge", message, &[a, b])
             .help(format!("name the board first whose edge stands against the other: `{}`", bench.name(b))));
     }
     let run = m.normal.cross(across);
@@ -86,9 +86,10 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
     };
     let (along, shared) = (both(run), both(across));
     if along.1 - along.0 < TOUCH || shared.1 - shared.0 < TOUCH {
-        let says = format!("`{}` and `{}` meet only along an edge or a corner", bench.name(a), bench.name(b));
+        let message =
+            format!("`{}` and `{}` meet only along an edge or a corner", bench.name(a), bench.name(b));
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[a, b])
+            .error(work, "parts-do-not-meet", message, &[a, b])
             .help("let a whole edge of one stand against the other, square to it"));
     }
     Ok(Seam { m, run, across, along, shared })
@@ -125,8 +126,8 @@ impl Seam {
         let lean = side.map_or(0.0, |s| s.normal().dot(self.across));
         if offset > 0.0 && lean.abs() < ASKEW {
             let help = "name a side in `toward` that a face of the board looks to";
-            let says = format!("an offset of {} does not say towards which face", bench.mm(offset));
-            return Err(bench.error(work, "missing-option", says, &[a, b]).help(help));
+            let message = format!("an offset of {} does not say towards which face", bench.mm(offset));
+            return Err(bench.error(work, "missing-option", message, &[a, b]).help(help));
         }
         let middle =
             0.5 * (self.shared.0 + self.shared.1) + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
@@ -135,7 +136,7 @@ impl Seam {
         if cheek > CHEEK - NOISE {
             return Ok(tongue);
         }
-        let says = format!(
+        let message = format!(
             "a tongue {} thick leaves {} beside it where `{}` and `{}` meet on {}",
             bench.mm(thick),
             bench.mm(cheek.max(0.0)),
@@ -143,6 +144,7 @@ impl Seam {
             bench.name(b),
             bench.mm(self.thick())
         );
+        // The tongue grows at both sides of its middle, so an offset costs twice.
         let most = self.thick() - 2.0 * CHEEK - 2.0 * offset;
         let help = if most > CHEEK {
             format!(
@@ -153,7 +155,7 @@ impl Seam {
         } else {
             "make `offset` less, or use thicker boards".into()
         };
-        Err(bench.error(work, "breaks-through", says, &[a, b]).help(help))
+        Err(bench.error(work, "breaks-through", message, &[a, b]).help(help))
     }
 
     /// A box between two places along the seam, two across it, and two out of
@@ -179,6 +181,8 @@ impl Seam {
             return (self.along.0 + stop, self.along.1 - stop);
         }
         let (lo, hi) = part.reach(self.run);
+        // Where the board ends with the seam its groove runs out, and no web is left
+        // standing.
         let low = if lo > self.along.0 - TOUCH { BEYOND } else { 0.0 };
         let high = if hi < self.along.1 + TOUCH { BEYOND } else { 0.0 };
         (self.along.0 - low, self.along.1 + high)
@@ -199,7 +203,7 @@ impl Seam {
             let shape = self.block(stretch, tongue, deep);
             return Ok(Sawn { part, kind: CutKind::Groove, shape });
         }
-        let says = format!(
+        let message = format!(
             "a groove {} deep goes through `{}`, which is {} there",
             bench.mm(depth),
             bench.name(part),
@@ -207,7 +211,7 @@ impl Seam {
         );
         let help =
             format!("at most {} leaves {} behind it", bench.mm((hi - lo - CHEEK).max(0.0)), bench.mm(CHEEK));
-        Err(bench.error(work, "breaks-through", says, &[part]).help(help))
+        Err(bench.error(work, "breaks-through", message, &[part]).help(help))
     }
 
     /// Ways the second board may come: straight on, and along the seam where

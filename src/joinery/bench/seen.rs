@@ -37,6 +37,8 @@ impl Bench<'_> {
     /// The part called for argument `arg`, as an index.
     pub(in crate::joinery) fn part(&self, work: &Work, arg: usize) -> Result<usize, Problem> {
         let PartId(i) = work.part(arg).ok_or_else(|| self.nothing(work))?;
+        // A number without a part is as good as none: the script is told so in place of
+        // a panic.
         if i < self.placed.len() { Ok(i) } else { Err(self.nothing(work)) }
     }
 
@@ -50,15 +52,17 @@ impl Bench<'_> {
     /// Refuses a part joined to itself or to one of another piece.
     pub(in crate::joinery) fn check_pair(&self, work: &Work, a: usize, b: usize) -> Result<(), Problem> {
         if a == b {
-            let says = format!("`{}` joins `{}` to itself", work.word.name, self.name(a));
-            return Err(self.error(work, "joined-to-itself", says, &[a]).help("name two parts"));
+            let message = format!("`{}` joins `{}` to itself", work.word.name, self.name(a));
+            return Err(self.error(work, "joined-to-itself", message, &[a]).help("name two parts"));
         }
+        // Pieces may be drawn where they overlap, so coordinates alone do not say that
+        // parts belong together.
         let piece = |i: usize| self.job.parts.get(i).map(|p| p.piece);
         if piece(a) == piece(b) {
             return Ok(());
         }
-        let says = format!("`{}` and `{}` belong to different pieces", self.name(a), self.name(b));
-        Err(self.error(work, "different-pieces", says, &[a, b]).help("join parts of one piece"))
+        let message = format!("`{}` and `{}` belong to different pieces", self.name(a), self.name(b));
+        Err(self.error(work, "different-pieces", message, &[a, b]).help("join parts of one piece"))
     }
 
     /// Name of a part.
@@ -94,10 +98,10 @@ impl Bench<'_> {
         &self,
         work: &Work,
         code: &'static str,
-        says: String,
+        message: String,
         parts: &[usize],
     ) -> Problem {
-        parts.iter().fold(Problem::error(code, says).at(work.origin), |p, i| p.part(self.name(*i)))
+        parts.iter().fold(Problem::error(code, message).at(work.origin), |p, i| p.part(self.name(*i)))
     }
 
     /// A warning of one work about some parts.
@@ -105,15 +109,15 @@ impl Bench<'_> {
         &self,
         work: &Work,
         code: &'static str,
-        says: String,
+        message: String,
         parts: &[usize],
     ) -> Problem {
-        parts.iter().fold(Problem::warning(code, says).at(work.origin), |p, i| p.part(self.name(*i)))
+        parts.iter().fold(Problem::warning(code, message).at(work.origin), |p, i| p.part(self.name(*i)))
     }
 
     /// A work without the parts its word needs.
     fn nothing(&self, work: &Work) -> Problem {
-        let says = format!("`{}` is given no part to work on", work.word.name);
-        self.error(work, "missing-argument", says, &[]).help("give it a part, or a list with parts in it")
+        let message = format!("`{}` is given no part to work on", work.word.name);
+        self.error(work, "missing-argument", message, &[]).help("give it a part, or a list with parts in it")
     }
 }

@@ -76,6 +76,8 @@ impl Bench<'_> {
             Some(side) => asked(self, work, (a, b), side)?,
             None => square_to_both(first, second).ok_or_else(|| not_square(self, work, (a, b)))?,
         };
+        // Any axis square to `over` would do; the first part's own keeps its corners
+        // free of noise.
         let u = in_plane(first, over).unwrap_or(first.at.x);
         let frame = Placement::looking(DVec3::ZERO, over, u).ok_or_else(|| not_square(self, work, (a, b)))?;
         let seen = common(&seen(first, &frame), &seen(second, &frame));
@@ -102,9 +104,10 @@ fn drawn_through(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Resu
         return Ok(());
     }
     let (one, two) = (bench.name(a), bench.name(b));
-    let says = format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
+    let message =
+        format!("`{one}` only touches `{two}`, but `{}` cuts parts where they cross", work.word.name);
     let (to, by) = (side_of(-m.normal).name(), bench.mm(far(second, m.normal)));
-    Err(bench.error(work, "parts-do-not-cross", says, &[a, b]).help(format!(
+    Err(bench.error(work, "parts-do-not-cross", message, &[a, b]).help(format!(
         "draw both as they stand when finished: let `{one}` run {by} further to the {to}, through `{two}`"
     )))
 }
@@ -145,13 +148,13 @@ fn asked(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize), side: Side) -> 
     if square {
         return Ok(way);
     }
-    let says = format!(
+    let message = format!(
         "`{}` and `{}` have no face that looks to the {} together: one stands at an angle",
         bench.name(a),
         bench.name(b),
         side.name()
     );
-    Err(bench.error(work, "no-such-edge", says, &[a, b]).help("leave `over` out, or name another side"))
+    Err(bench.error(work, "no-such-edge", message, &[a, b]).help("leave `over` out, or name another side"))
 }
 
 /// The direction square to the plane two parts run in: across both grains, or
@@ -165,6 +168,7 @@ fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
         (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo))
     };
     let mut best = fits(across).then_some(across);
+    // The grains run alike: the plane is told by how the parts cover one another.
     if across.length() < 0.5 {
         for axis in (0..3).map(|i| a.axis(i)).filter(|axis| fits(*axis)) {
             if best.is_none_or(|known| alike(axis) > alike(known) + TURNED) {
@@ -183,9 +187,9 @@ fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
 
 /// The parts do not lie in one plane.
 fn not_square(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Problem {
-    let says = format!("`{}` and `{}` do not cross in one plane", bench.name(a), bench.name(b));
+    let message = format!("`{}` and `{}` do not cross in one plane", bench.name(a), bench.name(b));
     bench
-        .error(work, "not-square", says, &[a, b])
+        .error(work, "not-square", message, &[a, b])
         .help(format!("`{}` needs two parallel faces on both; turn them about the same axis", work.word.name))
 }
 

@@ -108,24 +108,24 @@ fn depths(
     let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
     let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
-        let says = format!(
+        let message = format!(
             "a groove {} deep goes through `{}`, which is {} thick there",
             bench.mm(depth),
             bench.name(member),
             bench.mm(thick)
         );
         let help = format!("make `depth` less; a third of the thickness is {}", bench.mm(third(thick)));
-        return Err(bench.error(work, "breaks-through", says, &[member]).help(help));
+        return Err(bench.error(work, "breaks-through", message, &[member]).help(help));
     }
     if slack > depth - TOUCH {
-        let says = format!(
+        let message = format!(
             "a slack of {} in a groove {} deep leaves nothing to hold `{}`",
             bench.mm(slack),
             bench.mm(depth),
             bench.name(panel)
         );
         let cure = if free(work) { "make `depth` more" } else { "make `slack` less" };
-        return Err(bench.error(work, "nothing-held", says, &[panel, member]).help(cure));
+        return Err(bench.error(work, "nothing-held", message, &[panel, member]).help(cure));
     }
     Ok((depth, slack))
 }
@@ -135,6 +135,7 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     let m = bench.let_in(work, panel, member)?;
     let (depth, slack) = depths(bench, work, panel, member, m)?;
     let (placed, grown) = (&bench.placed[panel], &bench.grown[panel]);
+    // Along the member, square to the panel's thickness and to the way it goes in.
     let run = m.normal.cross(grown.at.z);
     let mut channel = with_room(placed, grown, run, slack);
     let (lo, hi) = channel.reach(m.normal);
@@ -153,6 +154,7 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     let across = grown.at.z;
     let to_edge = bench.placed[member].reach(across).1 - channel.reach(across).1;
     let from = bench.placed[member].reach(-across).1 - channel.reach(-across).1;
+    // From the nearer edge: that is the one a fence is set off.
     let (from, side) = if to_edge < from { (to_edge, across) } else { (from, -across) };
     if free(work) {
         made.warnings.extend(season(
@@ -176,6 +178,8 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
 fn with_room(placed: &Blank, grown: &Blank, run: DVec3, room: f64) -> Blank {
     let mut channel = *grown;
     for end in [run, -run] {
+        // Only where it grew: an end that did not runs out of the member, where there is
+        // no bottom to stand off.
         if grown.reach(end).1 > placed.reach(end).1 + TOUCH {
             channel = channel.grown(end, room).unwrap_or(channel);
         }

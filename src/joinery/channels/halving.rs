@@ -54,10 +54,14 @@ impl Joinery for Halving {
         }
         let (low, high) = cross.shared();
         let depth = work.options.number("depth").unwrap_or(0.5 * (high - low));
+        // Along the way one lies over the other: the first keeps what is over, the
+        // second what is under.
         let middle = low + depth;
         let pair = Pair { a, b };
         let kept = [cross.reach[0].1 - middle, middle - cross.reach[1].0];
         for (k, kept) in kept.into_iter().enumerate() {
+            // Each part is asked what it keeps: of unequal parts the thinner fails
+            // first.
             if kept < WALL - NOISE || depth > high - low - TOUCH {
                 let (part, (lo, hi)) = (pair.parts()[k], cross.reach[k]);
                 let left = Left { part, thick: hi - lo, kept: kept.max(0.0), shared: high - low };
@@ -99,7 +103,7 @@ fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, pair: Pair
     let (first, second) = (bench.name(a), bench.name(b));
     let [ra, rb] = cross.reach;
     let (over, under) = (side_of(cross.over).name(), side_of(-cross.over).name());
-    let says = if rb.0 - ra.0 >= rb.1 - ra.1 {
+    let message = if rb.0 - ra.0 >= rb.1 - ra.1 {
         format!(
             "`{first}` reaches {} past the {under} of `{second}`, so it cannot be laid over it",
             bench.mm(by)
@@ -107,7 +111,7 @@ fn held_in(bench: &Bench<'_>, work: &Work, cross: &Crossing, by: f64, pair: Pair
     } else {
         format!("`{second}` reaches {} past the {over} of `{first}`, so it cannot lie under it", bench.mm(by))
     };
-    bench.error(work, "does-not-fit", says, &[a, b]).help(format!(
+    bench.error(work, "does-not-fit", message, &[a, b]).help(format!(
         "let them lie flush, lay the second over the first with `over: \"{under}\"`, or use `mortise_tenon`"
     ))
 }
@@ -124,13 +128,13 @@ struct Left {
 
 /// A part that would keep too little.
 fn too_little(bench: &Bench<'_>, work: &Work, left: &Left, pair: Pair) -> Problem {
-    let says = format!(
+    let message = format!(
         "the halving leaves {} of `{}`, which is {} thick there",
         bench.mm(left.kept),
         bench.name(left.part),
         bench.mm(left.thick)
     );
-    bench.error(work, "too-little-left", says, &pair.parts()).help(format!(
+    bench.error(work, "too-little-left", message, &pair.parts()).help(format!(
         "half of what both fill is {}; leave at least {} of either",
         bench.mm(0.5 * left.shared),
         bench.mm(WALL)

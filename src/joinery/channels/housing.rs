@@ -95,14 +95,14 @@ fn depth(bench: &Bench<'_>, work: &Work, member: usize, m: Meeting) -> Result<f6
     if depth < thick - TOUCH {
         return Ok(depth);
     }
-    let says = format!(
+    let message = format!(
         "a channel {} deep goes through `{}`, which is {} thick there",
         bench.mm(depth),
         bench.name(member),
         bench.mm(thick)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[member])
+        .error(work, "breaks-through", message, &[member])
         .help(format!("make `depth` less; a third of the thickness is {}", bench.mm(third(thick)))))
 }
 
@@ -140,13 +140,13 @@ fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     if begin <= hi - TOUCH {
         return Ok(Stands { m, depth, run, whole: (lo, hi), begin });
     }
-    let says = format!(
+    let message = format!(
         "a channel stopped {} behind the front edge leaves nothing of `{}`, which is {} deep",
         bench.mm(stop),
         bench.name(board),
         bench.mm(hi - lo)
     );
-    Err(bench.error(work, "nothing-left-to-house", says, &[board, member]).help("make `stop` less"))
+    Err(bench.error(work, "nothing-left-to-house", message, &[board, member]).help("make `stop` less"))
 }
 
 /// The channel and the notch that covers its stop.
@@ -219,26 +219,26 @@ fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<
     let way = asked.unwrap_or(if front_part(across) < 0.0 { -across } else { across });
     let lean = way.dot(across);
     if lean.abs() < 0.5 || way.dot(m.normal).abs() > 0.5 {
-        let says = format!(
+        let message = format!(
             "`{}` has no face to the {} to cut a shoulder in",
             bench.name(board),
             side_of(way).name()
         );
         let sides = [side_of(across).name(), side_of(-across).name()];
         return Err(bench
-            .error(work, "no-such-edge", says, &[board])
+            .error(work, "no-such-edge", message, &[board])
             .help(format!("write `shoulder_on: \"{}\"` or \"{}\"", sides[0], sides[1])));
     }
     let left = blank.size.z - by;
     if left < WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "a shoulder of {} leaves {} of `{}`, which is {} thick, to let in",
             bench.mm(by),
             bench.mm(left.max(0.0)),
             bench.name(board),
             bench.mm(blank.size.z)
         );
-        return Err(bench.error(work, "nothing-left-to-house", says, &[board]).help(format!(
+        return Err(bench.error(work, "nothing-left-to-house", message, &[board]).help(format!(
             "make `shoulder` less; a third of the thickness is {}",
             bench.mm(third(blank.size.z))
         )));

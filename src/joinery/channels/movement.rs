@@ -65,13 +65,13 @@ pub(in crate::joinery) fn unknown_wood(
     instead: &str,
 ) -> Problem {
     let stock = bench.job.parts.get(part).and_then(|p| bench.job.stock.get(p.stock.0));
-    let says = format!(
+    let message = format!(
         "how far `{}` moves cannot be worked out: the species of `{}` is not said or not in the table",
         bench.name(part),
         stock.map_or("its stock", |s| s.name.as_str())
     );
     bench
-        .error(work, "unknown-species", says, &[part])
+        .error(work, "unknown-species", message, &[part])
         .help(format!("give `species` to the stock, such as \"white oak\", or {instead}"))
 }
 
@@ -115,7 +115,7 @@ pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) ->
     let Held { panel, member, toward, depth, gap } = *held;
     let moves = edge_moves(bench, panel, toward, points(work))?;
     if moves > gap + NOISE {
-        let says = format!(
+        let message = format!(
             "`{}` swells by {} towards `{}`, but its groove leaves {}",
             bench.name(panel),
             bench.mm(moves),
@@ -124,7 +124,7 @@ pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) ->
         );
         return Some(
             bench
-                .warning(work, "panel-too-tight", says, &[panel, member])
+                .warning(work, "panel-too-tight", message, &[panel, member])
                 .help("it would push the frame apart: make `gap` more, or write `move: true` in its place"),
         );
     }
@@ -132,7 +132,7 @@ pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) ->
     if held > HELD - NOISE {
         return None;
     }
-    let says = format!(
+    let message = format!(
         "when `{}` is driest, {} of it stay in the groove of `{}`, which is {} deep; it needs {}",
         bench.name(panel),
         bench.mm(held.max(0.0)),
@@ -143,7 +143,7 @@ pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) ->
     let least = ((HELD + gap + moves) * 2.0 - STEPPED).ceil() / 2.0;
     Some(
         bench
-            .warning(work, "groove-too-shallow", says, &[panel, member])
+            .warning(work, "groove-too-shallow", message, &[panel, member])
             .help(format!("make `depth` {} or more, or divide the panel", bench.mm(least))),
     )
 }

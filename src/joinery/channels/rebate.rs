@@ -79,16 +79,18 @@ impl Joinery for Rebate {
             let (back, face) = bench.placed[member].reach(lie.normal);
             let lap = work.options.number("lap").unwrap_or(0.5 * (face - back));
             if lap > face - back - TOUCH {
-                let says = format!(
+                let message = format!(
                     "a lap of {} takes all of `{}`, which is {} there",
                     bench.mm(lap),
                     bench.name(member),
                     bench.mm(face - back)
                 );
                 return Err(bench
-                    .error(work, "breaks-through", says, &[part, member])
+                    .error(work, "breaks-through", message, &[part, member])
                     .help("make `lap` less"));
             }
+            // What it already reaches in is taken off, so that drawn and grown lap are
+            // the same.
             list.push(Growth { part, toward: -lie.normal, by: lap - reaches_in, lipping: None });
         }
         Ok(list)
@@ -144,9 +146,9 @@ fn lie(bench: &Bench<'_>, work: &Work, part: usize, held: &[usize], member: usiz
 
 /// The parts do not stand square.
 fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Problem {
-    let says = format!("`{}` does not lie square to `{}`", bench.name(part), bench.name(member));
+    let message = format!("`{}` does not lie square to `{}`", bench.name(part), bench.name(member));
     bench
-        .error(work, "not-square", says, &[part, member])
+        .error(work, "not-square", message, &[part, member])
         .help("a rebate is cut square; turn one of the parts")
 }
 
@@ -164,26 +166,27 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
         step = step.grown(way, clearance).unwrap_or(step);
     }
     let (_, open) = bench.placed[member].reach(lie.open);
+    // The deepest of all that lies in it bears on the bottom.
     let floor = step.reach(lie.open).0;
     let depth = work.options.number("depth").unwrap_or(open - floor);
     let whole = bench.placed[member].reach(lie.open);
     if depth > whole.1 - whole.0 - TOUCH {
-        let says = format!(
+        let message = format!(
             "a rebate {} deep goes through `{}`, which is {} thick there",
             bench.mm(depth),
             bench.name(member),
             bench.mm(whole.1 - whole.0)
         );
-        return Err(bench.error(work, "breaks-through", says, &[member]).help("make `depth` less"));
+        return Err(bench.error(work, "breaks-through", message, &[member]).help("make `depth` less"));
     }
     if floor < open - depth - TOUCH {
-        let says = format!(
+        let message = format!(
             "a rebate {} deep is too shallow for what lies in it, which needs {}",
             bench.mm(depth),
             bench.mm(open - floor)
         );
         return Err(bench
-            .error(work, "parts-cross", says, held)
+            .error(work, "parts-cross", message, held)
             .help("make `depth` more, or move the parts"));
     }
     step = fit(step, lie.open, (open - depth, open));

@@ -106,18 +106,19 @@ fn grow(
     let (across, toward) = (blank.at.y, -limb.away);
     let (low, high) = blank.reach(across);
     let per = line.dot(across);
+    // The long point may lie on either face and either edge of the board.
     let long = edge.points.into_iter().flat_map(|corner| {
         [low, high].map(|edge| toward.dot(corner + line * ((edge - across.dot(corner)) / per)))
     });
     let by = long.fold(f64::NEG_INFINITY, f64::max) - blank.reach(toward).1;
     if by.abs() > high - low + FAR {
-        let says = format!(
+        let message = format!(
             "`{}` ends {} from the corner where it would be mitred to `{}`",
             bench.name(part),
             bench.mm(by.abs()),
             bench.name(other)
         );
-        return Err(bench.error(work, "parts-do-not-meet", says, &[part, other]).help(
+        return Err(bench.error(work, "parts-do-not-meet", message, &[part, other]).help(
             "let both boards reach the outer corner before they are turned; `mitre` cuts them to their long points",
         ));
     }

@@ -171,9 +171,9 @@ fn lap(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<f64, Problem> 
     let thick = corner.b.thick;
     let pins = bench.name(corner.b.part);
     if let (Some(lap), Some("through")) = (asked, kind) {
-        let says = format!("through dovetails have no lap, but one of {} is asked for", bench.mm(lap));
+        let message = format!("through dovetails have no lap, but one of {} is asked for", bench.mm(lap));
         return Err(bench
-            .error(work, "contradiction", says, &[corner.a.part, corner.b.part])
+            .error(work, "contradiction", message, &[corner.a.part, corner.b.part])
             .help("leave `lap` out, or write `kind: \"lapped\"`"));
     }
     if asked.is_none() && kind != Some("lapped") {
@@ -181,24 +181,24 @@ fn lap(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<f64, Problem> 
     }
     let lap = asked.unwrap_or_else(|| step(bench, LAP * thick).max(WALL));
     if lap < WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "a lap of {} before the tails is so thin that they break through the face of `{pins}`",
             bench.mm(lap)
         );
-        return Err(bench.error(work, "breaks-through", says, &[corner.b.part]).help(format!(
+        return Err(bench.error(work, "breaks-through", message, &[corner.b.part]).help(format!(
             "leave at least {}; a quarter of the thickness is {}",
             bench.mm(WALL),
             bench.mm(LAP * thick)
         )));
     }
     if thick - lap < WALL {
-        let says = format!(
+        let message = format!(
             "a lap of {} leaves no length for tails in `{pins}`, {} thick",
             bench.mm(lap),
             bench.mm(thick)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[corner.a.part, corner.b.part])
+            .error(work, "does-not-fit", message, &[corner.a.part, corner.b.part])
             .help(format!("a quarter of the thickness is {}", bench.mm(LAP * thick))));
     }
     Ok(lap)
@@ -234,17 +234,19 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         sized(count.max(1))
     } else {
         let wish = tails(corner.wide / (2.0 * corner.a.thick));
+        // A tail to every two thicknesses, and fewer only where their necks get too
+        // narrow.
         (1..=wish).rev().map(sized).find(fits).unwrap_or_else(|| sized(1))
     };
     let thin = row.pin.min(row.half);
     if thin < WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "pins {} wide at the narrow face break off `{}`",
             bench.mm(thin),
             bench.name(corner.b.part)
         );
         return Err(bench
-            .error(work, "pins-too-thin", says, &[corner.b.part])
+            .error(work, "pins-too-thin", message, &[corner.b.part])
             .help(format!("give them at least {}", bench.mm(WALL))));
     }
     if fits(&row) {
@@ -262,7 +264,7 @@ fn fits(row: &Row) -> bool {
 /// Tails with too narrow necks; `most` of them would fit.
 fn too_many(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row, most: Option<u32>) -> Problem {
     let neck = row.neck();
-    let says = format!(
+    let message = format!(
         "{} between pins {} wide, where `{}` and `{}` meet on {}, {} at the neck",
         wording::count(row.count as usize, "tail", "tails"),
         bench.mm(row.pin),
@@ -275,7 +277,7 @@ fn too_many(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row, most: Op
         Some(n) => format!("ask for at most {n}, or for narrower pins"),
         None => "use a steeper `pitch`, narrower pins or a wider board".into(),
     };
-    bench.error(work, "does-not-fit", says, &[corner.a.part, corner.b.part]).help(help)
+    bench.error(work, "does-not-fit", message, &[corner.a.part, corner.b.part]).help(help)
 }
 
 /// To the nearest step.
@@ -307,6 +309,8 @@ fn pin_sockets(bench: &Bench<'_>, corner: &Corner, row: &Row, cuts: &mut Vec<Saw
         let shape = corner.cut(limb, &outline, (-BEYOND, limb.thick + BEYOND));
         cuts.push(Sawn { part: limb.part, kind: CutKind::PinSocket, shape });
     };
+    // Where the board is flush the half-pin's socket is open at the edge; else it stops
+    // at the corner's end.
     let first = if low { -BEYOND } else { 0.0 };
     let begin = row.begin(0);
     push([(first, end), (begin - over, end), (begin + row.lean, shoulder), (first, shoulder)]);
@@ -338,13 +342,13 @@ fn tail_sockets(corner: &Corner, row: &Row, cuts: &mut Vec<Sawn>) {
 fn in_sheet(bench: &Bench<'_>, work: &Work, parts: [usize; 2]) -> Vec<Problem> {
     let sheet = |part: &usize| matches!(stock(bench, *part).map(|s| &s.kind), Some(StockKind::Sheet { .. }));
     let told = |part: usize| {
-        let says = format!(
+        let message = format!(
             "dovetails in `{}` stand in the edge of {}, whose plies or particles break out",
             bench.name(part),
             stock(bench, part).map_or("a sheet", |s| s.name.as_str())
         );
         let help = "use solid wood, or `finger_joint`, `mitre` with `loose_tenons`, or `rebate`";
-        bench.warning(work, "dovetails-in-sheet", says, &[part]).help(help)
+        bench.warning(work, "dovetails-in-sheet", message, &[part]).help(help)
     };
     parts.into_iter().filter(sheet).map(told).collect()
 }
@@ -352,7 +356,7 @@ fn in_sheet(bench: &Bench<'_>, work: &Work, parts: [usize; 2]) -> Vec<Problem> {
 /// A warning where few tails hold a wide board.
 fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row) -> Option<Problem> {
     (row.tail > WIDEST * corner.a.thick + TOUCH).then(|| {
-        let says = format!(
+        let message = format!(
             "{} over {}, {} wide each, are too few for a board {} thick: it cups between the pins",
             wording::count(row.count as usize, "tail", "tails"),
             bench.mm(corner.wide),
@@ -361,7 +365,7 @@ fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row) -> Option<Pro
         );
         let wish = tails(corner.wide / (2.0 * corner.a.thick));
         bench
-            .warning(work, "few-dovetails", says, &[corner.a.part, corner.b.part])
+            .warning(work, "few-dovetails", message, &[corner.a.part, corner.b.part])
             .help(format!("a tail to every two thicknesses makes {wish}"))
     })
 }

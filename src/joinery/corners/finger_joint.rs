@@ -149,11 +149,12 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
         let width = wide / f64::from(count);
         Fingers { count, width, outer: width }
     };
+    // The outer fingers may be narrower than the rest: they break first.
     let least = found.width.min(found.outer);
     if least >= LEAST - NOISE {
         return Ok(found);
     }
-    let says = format!(
+    let message = format!(
         "{} fingers where `{}` and `{}` meet on {} are only {} wide",
         found.count,
         bench.name(corner.a.part),
@@ -162,12 +163,12 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
         bench.mm(least)
     );
     let help = format!("ask for at most {}; a finger keeps {}", whole(wide / LEAST).max(1), bench.mm(LEAST));
-    Err(bench.error(work, "fingers-too-thin", says, &[corner.a.part, corner.b.part]).help(help))
+    Err(bench.error(work, "fingers-too-thin", message, &[corner.a.part, corner.b.part]).help(help))
 }
 
 /// The fingers asked for do not fit the corner.
 fn too_wide(bench: &Bench<'_>, work: &Work, corner: &Corner, count: u32, width: f64) -> Problem {
-    let says = format!(
+    let message = format!(
         "{} fingers {} wide do not fit where `{}` and `{}` meet on {}",
         count.max(3),
         bench.mm(width),
@@ -181,14 +182,14 @@ fn too_wide(bench: &Bench<'_>, work: &Work, corner: &Corner, count: u32, width: 
     } else {
         format!("make `width` at most {}", bench.mm(0.5 * corner.wide))
     };
-    bench.error(work, "does-not-fit", says, &[corner.a.part, corner.b.part]).help(help)
+    bench.error(work, "does-not-fit", message, &[corner.a.part, corner.b.part]).help(help)
 }
 
 /// A warning where the fingers are so wide that few hold the corner.
 fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, fingers: &Fingers) -> Option<Problem> {
     let thick = corner.a.thick.min(corner.b.thick);
     (fingers.width > WIDEST * thick + TOUCH).then(|| {
-        let says = format!(
+        let message = format!(
             "fingers {} wide are too few for `{}` and `{}`, {} thick: they glue mostly on end grain",
             bench.mm(fingers.width),
             bench.name(corner.a.part),
@@ -197,7 +198,7 @@ fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, fingers: &Fingers) -> Op
         );
         let count = 2 * whole(0.5 * corner.wide / thick) + 1;
         bench
-            .warning(work, "few-fingers", says, &[corner.a.part, corner.b.part])
+            .warning(work, "few-fingers", message, &[corner.a.part, corner.b.part])
             .help(format!("{count} fingers are about as wide as the thickness"))
     })
 }

@@ -122,6 +122,8 @@ struct Fold {
 
 /// The joint at one corner: a groove that folds, or the mitre that closes.
 fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
+    // A fold is a mitre that is not sawn through: the same planes, but for the skin that
+    // the facts tell.
     let mut made = mitre::sawn(&fold.plane, fold.a, fold.b);
     if hinged {
         let deep = bench.grown[fold.a].size.z - skin(work);
@@ -134,17 +136,18 @@ fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
 
 /// Refuses fewer parts than a fold has.
 fn enough(bench: &Bench<'_>, work: &Work, parts: &[usize], closed: bool) -> Result<(), Problem> {
+    // Two parts close nothing: folded shut they lie on one another.
     let least = if closed { 3 } else { 2 };
     if parts.len() >= least {
         return Ok(());
     }
-    let says = if closed {
+    let message = if closed {
         format!("a panel of {} parts cannot be folded until it closes", parts.len())
     } else {
         "`folded_mitre` needs two parts or more".to_owned()
     };
     Err(bench
-        .error(work, "too-few-parts", says, parts)
+        .error(work, "too-few-parts", message, parts)
         .help("name the parts in the order in which they hang together: `[left, top, right]`"))
 }
 
@@ -152,16 +155,16 @@ fn enough(bench: &Bench<'_>, work: &Work, parts: &[usize], closed: bool) -> Resu
 fn once(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Problem> {
     for (i, part) in parts.iter().enumerate() {
         if parts[..i].contains(part) {
-            let says = format!("`{}` stands twice in the order of one fold", bench.name(*part));
+            let message = format!("`{}` stands twice in the order of one fold", bench.name(*part));
             return Err(bench
-                .error(work, "folded-twice", says, &[*part])
+                .error(work, "folded-twice", message, &[*part])
                 .help("name each part once; `closed: true` lets the last meet the first"));
         }
         let earlier = bench.job.works.iter().take_while(|w| !std::ptr::eq(*w, work));
         if let Some(other) = earlier.filter(|w| w.word.name == WORD.name).find(|w| named(w).contains(part)) {
-            let says = format!("`{}` hangs in another fold already", bench.name(*part));
+            let message = format!("`{}` hangs in another fold already", bench.name(*part));
             return Err(bench
-                .error(work, "folded-twice", says, &[*part])
+                .error(work, "folded-twice", message, &[*part])
                 .place(other.origin.user, "folded here first")
                 .help("name all parts of one panel in one `folded_mitre`, in order"));
         }
@@ -181,9 +184,9 @@ fn one_sheet(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Prob
     let solid = |part: &&usize| !matches!(stock(**part).map(|s| &s.kind), Some(StockKind::Sheet { .. }));
     if let Some(part) = parts.iter().find(solid) {
         let of = stock(*part).map_or("its stock", |s| s.name.as_str());
-        let says = format!("`{}` is cut from {of}, but a fold comes out of a sheet", bench.name(*part));
+        let message = format!("`{}` is cut from {of}, but a fold comes out of a sheet", bench.name(*part));
         return Err(bench
-            .error(work, "wrong-stock", says, &[*part])
+            .error(work, "wrong-stock", message, &[*part])
             .help("join solid wood with `mitre`, and let the figure run on with `grain_run`"));
     }
     for part in parts {
@@ -191,7 +194,7 @@ fn one_sheet(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Prob
         if let (Some(a), Some(b)) = (a, b)
             && !std::ptr::eq(a, b)
         {
-            let says = format!(
+            let message = format!(
                 "`{}` is cut from {} and `{}` from {}, but both are to be one panel",
                 bench.name(*first),
                 a.name,
@@ -199,7 +202,7 @@ fn one_sheet(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Prob
                 b.name
             );
             return Err(bench
-                .error(work, "wrong-stock", says, &[*first, *part])
+                .error(work, "wrong-stock", message, &[*first, *part])
                 .help("cut all parts of a fold from one stock"));
         }
     }
@@ -209,16 +212,16 @@ fn one_sheet(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Prob
 /// One corner, and what it asks of the two parts there.
 fn fold(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Fold, Problem> {
     if compound::leans(bench, a, b) {
-        let says = format!("`{}` and `{}` meet in a corner that leans", bench.name(a), bench.name(b));
+        let message = format!("`{}` and `{}` meet in a corner that leans", bench.name(a), bench.name(b));
         return Err(bench
-            .error(work, "no-corner", says, &[a, b])
+            .error(work, "no-corner", message, &[a, b])
             .help("a fold is straight and square to the strip; join boards that slope with `mitre`"));
     }
     let plane = mitre_plane(bench, work, a, b)?;
     let (first, second) = (&bench.grown[a], &bench.grown[b]);
     let ((alo, ahi), (blo, bhi)) = (first.reach(plane.line), second.reach(plane.line));
     if (alo - blo).abs() > TOUCH || (ahi - bhi).abs() > TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` is {} along the fold and `{}` {}, or they do not stand flush there",
             bench.name(a),
             bench.mm(ahi - alo),
@@ -226,7 +229,7 @@ fn fold(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Fold, Prob
             bench.mm(bhi - blo)
         );
         return Err(bench
-            .error(work, "not-one-panel", says, &[a, b])
+            .error(work, "not-one-panel", message, &[a, b])
             .help("parts of one panel begin and end together along each fold"));
     }
     let (i, j) = (first.axis_along(plane.away_a), second.axis_along(plane.away_b));
@@ -240,10 +243,10 @@ fn fold(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Fold, Prob
     let tilt = trig::acos(plane.normal.dot(plane.away_a).abs()).to_degrees();
     let thick = first.size.z;
     if skin(work) > 0.5 * thick {
-        let says =
+        let message =
             format!("a skin of {} is most of the {} of the panel", bench.mm(skin(work)), bench.mm(thick));
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("leave the face veneer alone, 0.2 to 0.5 mm, or nothing but the tape"));
     }
     Ok(Fold { a, b, plane, tilt })
@@ -251,22 +254,22 @@ fn fold(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Fold, Prob
 
 /// The grain turns from one part to the next.
 fn crossed(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
-    let says = format!(
+    let message = format!(
         "the grain runs along the strip in one of `{}` and `{}` and across it in the other",
         bench.name(a),
         bench.name(b)
     );
     bench
-        .error(work, "not-one-panel", says, &[a, b])
+        .error(work, "not-one-panel", message, &[a, b])
         .help("give the parts of one panel their `grain` along the folds, or all of them across")
 }
 
 /// Too narrow between its folds.
 fn narrow(bench: &Bench<'_>, work: &Work, part: usize, wide: f64) -> Problem {
-    let says =
+    let message =
         format!("the grooves leave nothing on the inside of `{}`, {} wide", bench.name(part), bench.mm(wide));
     bench
-        .error(work, "does-not-fit", says, &[part])
+        .error(work, "does-not-fit", message, &[part])
         .help("make it wider between its folds, or the panel thinner")
 }
 
@@ -280,10 +283,10 @@ fn strip(bench: &Bench<'_>, work: &Work, parts: &[usize], folds: &[Fold]) -> Res
             .collect();
         let [(one, first), (other, second)] = *ways.as_slice() else { continue };
         if one.dot(other) > -LOOKS {
-            let says =
+            let message =
                 format!("the folds of `{}` are not on edges across from one another", bench.name(*part));
             return Err(bench
-                .error(work, "not-one-panel", says, &[*part])
+                .error(work, "not-one-panel", message, &[*part])
                 .help("fold round one way only, and join the rest with `mitre`"));
         }
         let (low, high) = bench.grown[*part].reach(one);
@@ -291,6 +294,7 @@ fn strip(bench: &Bench<'_>, work: &Work, parts: &[usize], folds: &[Fold]) -> Res
             let (sin, cos) = trig::sin_cos(degrees.to_radians());
             sin / cos
         };
+        // On the inside each V takes the thickness times the tangent of its tilt.
         let grooves = bench.grown[*part].size.z * (tan(first) + tan(second));
         if high - low < grooves + TOUCH {
             return Err(narrow(bench, work, *part, high - low));

@@ -84,9 +84,9 @@ pub(in crate::joinery) fn sawn(plane: &MitrePlane, a: usize, b: usize) -> Made {
 /// Two sloping boards mitred where their faces meet.
 fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<Made>, Problem> {
     if work.options.count("connectors").is_some_and(|n| n > 0) {
-        let says = "clamping connectors are let into square mitres, but these boards slope".to_owned();
+        let message = "clamping connectors are let into square mitres, but these boards slope".to_owned();
         return Err(bench
-            .error(work, "contradiction", says, &[a, b])
+            .error(work, "contradiction", message, &[a, b])
             .help("leave out `connectors` and glue the mitre"));
     }
     let found = compound::compound(bench, work, a, b)?;

@@ -219,15 +219,17 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
         return Err(bench.crossing(work, door, frame, m));
     }
     let Some(Rect { along: run, .. }) = shared(leaf, wall, m.normal, m.face) else {
-        let says = format!("`{}` does not shut against a face of `{}`", bench.name(door), bench.name(frame));
+        let message =
+            format!("`{}` does not shut against a face of `{}`", bench.name(door), bench.name(frame));
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[door, frame])
+            .error(work, "parts-do-not-meet", message, &[door, frame])
             .help("name the door first, then the part that it shuts against or lies on"));
     };
     let out = knuckle_side(bench, work, (door, frame), run.cross(m.normal))?;
     let apart = |way: DVec3| (leaf.reach(way).1 - wall.reach(way).1).abs();
+    // The knuckle bears on both faces: out of flush it would bind or twist the leaves.
     if apart(out) > FLUSH + TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` and `{}` are {} out of flush at the {}, where the knuckle stands",
             bench.name(door),
             bench.name(frame),
@@ -235,7 +237,7 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
             side_of(out).name()
         );
         return Err(bench
-            .error(work, "not-flush", says, &[door, frame])
+            .error(work, "not-flush", message, &[door, frame])
             .help("bring both faces into one plane, or name another side with `opens`"));
     }
     let (a, b) = (leaf.reach(run), wall.reach(run));
@@ -265,17 +267,18 @@ fn knuckle_side(
     match work.options.sides("opens").and_then(|s| s.first().copied()) {
         Some(side) if side.normal().dot(across).abs() > LOOKS => Ok(side.normal()),
         Some(side) => {
-            let says = format!(
+            let message = format!(
                 "the knuckle of `{}` cannot stand to the {}: there is no edge of the hinge there",
                 bench.name(door),
                 side.name()
             );
             let sides = [side_of(across).name(), side_of(-across).name()];
             Err(bench
-                .error(work, "no-such-edge", says, &[door, frame])
+                .error(work, "no-such-edge", message, &[door, frame])
                 .help(format!("write `opens: \"{}\"` or \"{}\"", sides[0], sides[1])))
         }
         None => {
+            // In front, unless the faces behind are nearer flush.
             let first = if across.dot(Side::Front.normal()) < -0.5 { -across } else { across };
             Ok(if apart(-first) < apart(first) - TOUCH { -first } else { first })
         }
@@ -289,7 +292,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
     let thick = work.options.number("thick").unwrap_or(LEAF);
     let most = knuckle - 2.0 * thick;
     if hung.gap > most + TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` stands {} from `{}`: a hinge {} thick shut, with leaves of {}, fills {} at most",
             bench.name(hung.door),
             bench.mm(hung.gap),
@@ -299,7 +302,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
             bench.mm(most.max(0.0))
         );
         return Err(bench
-            .error(work, "wrong-clearance", says, &[hung.door, hung.frame])
+            .error(work, "wrong-clearance", message, &[hung.door, hung.frame])
             .help("make the gap less, or use a hinge with a thicker `knuckle`"));
     }
     let screw = work.options.pair("screw").unwrap_or(SCREW);
@@ -327,7 +330,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
         return Ok(leaf);
     }
     let part = if room(hung.door) <= room(hung.frame) { hung.door } else { hung.frame };
-    let says = format!(
+    let message = format!(
         "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",
         bench.mm(leaf.wide),
         bench.mm((thin - leaf.wide).max(0.0)),
@@ -336,7 +339,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
         bench.mm(WALL)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[part])
+        .error(work, "breaks-through", message, &[part])
         .help(format!("use a narrower hinge with `leaf`: {} at most", bench.mm((thin - WALL).max(0.0)))))
 }
 
@@ -344,6 +347,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
 fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<Vec<f64>, Problem> {
     let height = hung.span.1 - hung.span.0;
     let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
+    // One alone stands in the middle: there is no end to measure from.
     if count == 1 && height > hinge.long - TOUCH {
         return Ok(vec![0.5 * (hung.span.0 + hung.span.1)]);
     }
@@ -351,7 +355,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
     let first = from_end + 0.5 * hinge.long;
     let pitch = (height - 2.0 * first) / f64::from(count.max(2) - 1);
     if pitch < hinge.long + WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "{count} hinges of {}, {} from the ends of `{}`, have no room on {}",
             bench.mm(hinge.long),
             bench.mm(from_end),
@@ -359,7 +363,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
             bench.mm(height)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[hung.door])
+            .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer or shorter hinges, or make `from_end` less"));
     }
     Ok((0..count).map(|k| hung.span.0 + first + pitch * f64::from(k)).collect())
@@ -408,7 +412,7 @@ fn cut(
                 let Some(shape) = pilot else { continue };
                 let left = bench.wall_round(part, &shape);
                 if left < ROUND_SCREW - NOISE {
-                    let says = format!(
+                    let message = format!(
                         "a screw {} × {} of a hinge leaves {} of `{}`",
                         bench.figure(thick),
                         bench.figure(length),
@@ -416,7 +420,7 @@ fn cut(
                         bench.name(part)
                     );
                     return Err(bench
-                        .error(work, "breaks-through", says, &[part])
+                        .error(work, "breaks-through", message, &[part])
                         .help("use shorter screws with `screw`"));
                 }
                 cuts.push(Sawn { part, kind: CutKind::FittingHole, shape });
@@ -429,6 +433,8 @@ fn cut(
 /// The recess for a leaf, open to the gap and to the knuckle.
 fn recess(hung: &Hung, hinge: &Hinge, leaf: &LetIn, at: f64) -> Option<Prism> {
     let frame = Placement::looking(hung.arris(leaf, at), leaf.into, hung.run)?;
+    // The frame is right-handed for door and frame alike, so its y looks to the knuckle
+    // in one and away in the other.
     let away = -hung.out.dot(frame.y).signum();
     let across = (-BEYOND * away, hinge.wide * away);
     let low = DVec3::new(-0.5 * hinge.long, across.0.min(across.1), -BEYOND);
@@ -448,6 +454,7 @@ fn listed(hung: &Hung, hinge: &Hinge, places: &[f64]) -> [Insert; 2] {
                 }),
             );
         }
+        // The pin lies half way across the gap, since each part takes half of the hinge.
         let pin = hung.normal * (hung.face + 0.5 * hung.gap) + hung.out * hung.front.0 + hung.run * at;
         bodies.extend(Placement::from_axes(pin, hung.out, hung.run.cross(hung.out)));
     }

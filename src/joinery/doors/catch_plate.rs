@@ -124,13 +124,13 @@ impl Joinery for CatchPlate {
         match (ball, shut.passes) {
             (true, true) => ball_catch(bench, work, &shut),
             (true, false) => {
-                let says = format!(
+                let message = format!(
                     "a ball catch stands in the edge of `{}`, but its back shuts against `{}`",
                     bench.name(shut.leaf),
                     bench.name(shut.case)
                 );
                 Err(bench
-                    .error(work, "no-such-catch", says, &[shut.leaf, shut.case])
+                    .error(work, "no-such-catch", message, &[shut.leaf, shut.case])
                     .help("use `kind: \"magnetic\"`, or name a part that the door passes with its edge"))
             }
             (false, true) => behind(bench, work, &shut),
@@ -157,8 +157,8 @@ fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), 
         (false, true) => "a ball catch",
         (false, false) => "a magnet let in where the door shuts against it",
     };
-    let says = format!("{what} has no use for `{key}`");
-    Err(bench.error(work, "contradiction", says, &[shut.leaf, shut.case]).help("leave it out"))
+    let message = format!("{what} has no use for `{key}`");
+    Err(bench.error(work, "contradiction", message, &[shut.leaf, shut.case]).help("leave it out"))
 }
 
 /// The place of the one catch.
@@ -172,14 +172,14 @@ fn place(bench: &Bench<'_>, work: &Work, shut: &Shut, long: f64) -> Result<f64, 
 /// A pilot hole for a small screw; a problem where it finds no wood.
 fn pilot(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result<(), Problem> {
     sunk(bench, hole, ROUND_SCREW, made).map_err(|left| {
-        let says = format!(
+        let message = format!(
             "a screw of the catch, {} deep, leaves {} of `{}`",
             bench.mm(hole.bore.deep),
             bench.mm(left),
             bench.name(hole.part)
         );
         bench
-            .error(work, "breaks-through", says, &[hole.part])
+            .error(work, "breaks-through", message, &[hole.part])
             .help("name a thicker part, or move the catch with `inset`")
     })
 }
@@ -215,7 +215,7 @@ fn magnet(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Magnet, Problem
     let centres = work.options.number("centres").unwrap_or(CENTRES);
     let plate = work.options.number("plate").unwrap_or(PLATE);
     let room = shut.back - bench.placed[shut.case].reach(shut.out).0;
-    let says = if room < deep + plate - TOUCH {
+    let message = if room < deep + plate - TOUCH {
         format!(
             "`{}` goes on {} behind `{}`; the catch and its plate need {}",
             bench.name(shut.case),
@@ -229,7 +229,7 @@ fn magnet(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Magnet, Problem
         return Ok(Magnet { long, deep, centres, plate });
     };
     Err(bench
-        .error(work, "does-not-fit", says, &[shut.case])
+        .error(work, "does-not-fit", message, &[shut.case])
         .help("`body` is its length, then how far it reaches back; write what its maker says"))
 }
 
@@ -238,6 +238,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     let Magnet { long, deep, centres, plate } = magnet(bench, work, shut)?;
     let at = place(bench, work, shut, long)?;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
+    // The plate on the door's back comes between: the magnet begins behind it.
     let foot = shut.behind(at, plate + 0.5 * deep);
     let mut heads = Vec::new();
     for way in [-0.5, 0.5] {
@@ -288,13 +289,15 @@ fn bridged(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<(), Problem> {
     if (GAP.0 - NOISE..=GAP.1 + NOISE).contains(&shut.gap) {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "the ball stands between `{}` and `{}`, which are {} apart: it needs 0.5 to 4 mm",
         bench.name(shut.leaf),
         bench.name(shut.case),
         bench.mm(shut.gap)
     );
-    Err(bench.error(work, "wrong-clearance", says, &[shut.leaf, shut.case]).help("make the gap 2 mm or so"))
+    Err(bench
+        .error(work, "wrong-clearance", message, &[shut.leaf, shut.case])
+        .help("make the gap 2 mm or so"))
 }
 
 /// A ball in the door's edge, its plate let into the case.
@@ -306,6 +309,7 @@ fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, 
     let long = centres + STRIKE.0;
     let at = place(bench, work, shut, long)?;
     let (lo, hi) = bench.placed[shut.leaf].reach(shut.out);
+    // In the middle of the door's edge, where most wood stands round the bore.
     let line = shut.normal * shut.face + shut.out * f64::midpoint(lo, hi) + shut.run * at;
     let mut ball = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     let edge = line + shut.normal * shut.gap;
@@ -343,7 +347,7 @@ fn recess(bench: &Bench<'_>, work: &Work, shut: &Shut, strike: &Strike) -> Resul
     if left >= ROUND_SCREW - NOISE {
         return Ok(Some(Sawn { part: shut.case, kind: CutKind::Slot, shape }));
     }
-    let says = format!(
+    let message = format!(
         "the plate, {} × {}, leaves {} of `{}` beside it",
         bench.figure(strike.long),
         bench.mm(STRIKE.1),
@@ -351,7 +355,7 @@ fn recess(bench: &Bench<'_>, work: &Work, shut: &Shut, strike: &Strike) -> Resul
         bench.name(shut.case)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[shut.case])
+        .error(work, "breaks-through", message, &[shut.case])
         .help("set the door further back, or move the catch with `inset`"))
 }
 
@@ -381,7 +385,7 @@ fn struck(
 fn bored(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result<(), Problem> {
     let Hole { part, bore, .. } = *hole;
     sunk(bench, hole, WALL, made).map_err(|left| {
-        let says = format!(
+        let message = format!(
             "a bore of {} and {} deep leaves {} of `{}`; it needs {}",
             bench.mm(bore.wide),
             bench.mm(bore.deep),
@@ -390,7 +394,7 @@ fn bored(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result
             bench.mm(WALL)
         );
         bench
-            .error(work, "breaks-through", says, &[part])
+            .error(work, "breaks-through", message, &[part])
             .help("use a smaller catch with `bore`, or a thicker part")
     })
 }

@@ -219,15 +219,16 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, side: usize) -> Result<Hung
     let signed = |axis: DVec3, way: DVec3| if axis.dot(way) < 0.0 { -axis } else { axis };
     let out = signed(leaf.axis(2), leaf.centre() - wall.centre());
     let inward = signed(wall.axis(2), leaf.centre() - wall.centre());
+    // A door is square to its side in both ways: the hinges run along what is left.
     let run = signed(out.cross(inward), UPWARDS);
     if out.dot(inward).abs() > NOISE || leaf.axis_along(run).is_none() || wall.axis_along(run).is_none() {
-        let says = format!(
+        let message = format!(
             "`{}` does not stand square to `{}`: a cup hinge hangs a door that shuts against a side or between sides",
             bench.name(door),
             bench.name(side)
         );
         return Err(bench
-            .error(work, "not-square", says, &[door, side])
+            .error(work, "not-square", message, &[door, side])
             .help("name the door first, then the side whose inner face carries the plates"));
     }
     let overlay = wall.reach(inward).1 - leaf.reach(inward).0;
@@ -245,36 +246,36 @@ fn in_reach(bench: &Bench<'_>, work: &Work, hung: &Hung, before: f64) -> Result<
     let (parts, overlay) = ([hung.door, hung.side], hung.overlay);
     let [leaf, wall] = parts.map(|part| bench.name(part));
     if overlay > TOUCH && before < -TOUCH {
-        let says = format!(
+        let message = format!(
             "`{leaf}` covers {} of `{wall}`, but stands {} behind its front edge",
             bench.mm(overlay),
             bench.mm(-before)
         );
         return Err(bench
-            .error(work, "parts-cross", says, &parts)
+            .error(work, "parts-cross", message, &parts)
             .help("set the door before the sides, or make it narrower so that it shuts between them"));
     }
     let far = if overlay > TOUCH { before } else { (-overlay).max(before) };
     if far > BEFORE {
-        let says = format!(
+        let message = format!(
             "`{leaf}` and `{wall}` stand {} apart: a hinge bridges {} at most",
             bench.mm(far),
             bench.mm(BEFORE)
         );
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &parts)
+            .error(work, "parts-do-not-meet", message, &parts)
             .help("bring the door to the side, with a gap of 2 mm or so"));
     }
     let held = bench.placed[hung.side].reach(hung.run);
     let beside = hung.ends.1.min(held.1) - hung.ends.0.max(held.0);
     if beside < BESIDE {
-        let says = format!(
+        let message = format!(
             "`{leaf}` and `{wall}` stand beside one another for {} only; two hinges need {}",
             bench.mm(beside.max(0.0)),
             bench.mm(BESIDE)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &parts)
+            .error(work, "does-not-fit", message, &parts)
             .help("make the door higher, or hang it on another part"));
     }
     Ok(())
@@ -289,6 +290,7 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
         o if o < FULL_FROM => (Arm::HalfOverlay, REACH.half),
         _ => (Arm::FullOverlay, REACH.full),
     };
+    // Overlay = reach + boring distance - plate, so reach is what the arm alone brings.
     let reach = work.options.number("reach").unwrap_or(covers);
     let borings: Vec<f64> = work.options.number("boring").map_or(BORINGS.to_vec(), |b| vec![b]);
     // The nearest plate, and the usual boring distance before a better fit by noise:
@@ -326,9 +328,9 @@ fn no_hinge(bench: &Bench<'_>, work: &Work, hung: &Hung, (least, most): (f64, f6
     } else {
         format!("leaves a gap of {} to `{}`", bench.mm(-overlay), bench.name(hung.side))
     };
-    let says = format!("`{}` {stands}, but a cup hinge {range}", bench.name(hung.door));
+    let message = format!("`{}` {stands}, but a cup hinge {range}", bench.name(hung.door));
     bench
-        .error(work, "does-not-fit", says, &[hung.door, hung.side])
+        .error(work, "does-not-fit", message, &[hung.door, hung.side])
         .help("make the door wider or narrower, or give `reach` from the hinge's data sheet")
 }
 
@@ -349,7 +351,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
     let gaps = f64::from(fitted.count - 1);
     let pitch = span / gaps;
     if pitch < PITCH {
-        let says = format!(
+        let message = format!(
             "{} hinges {} from the ends of `{}` stand {} apart; they need {}",
             fitted.count,
             bench.mm(fitted.from_end),
@@ -358,7 +360,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
             bench.mm(PITCH)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[hung.door])
+            .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer, make `from_end` less, or make the door higher"));
     }
     Ok((0..fitted.count).map(|k| hung.ends.0 + fitted.from_end + pitch * f64::from(k)).collect())
@@ -371,7 +373,7 @@ fn too_close(bench: &Bench<'_>, work: &Work, hung: &Hung, places: &[f64]) -> Opt
     if span > 0.5 * (high - low) - TOUCH {
         return None;
     }
-    let says = format!(
+    let message = format!(
         "the hinges of `{}` stand {} apart, less than half of the door's width of {}",
         bench.name(hung.door),
         bench.mm(span),
@@ -379,7 +381,7 @@ fn too_close(bench: &Bench<'_>, work: &Work, hung: &Hung, places: &[f64]) -> Opt
     );
     Some(
         bench
-            .warning(work, "door-too-wide", says, &[hung.door])
+            .warning(work, "door-too-wide", message, &[hung.door])
             .help("such a door sags: make it narrower, or make a pair of doors"),
     )
 }
@@ -388,7 +390,7 @@ fn too_close(bench: &Bench<'_>, work: &Work, hung: &Hung, places: &[f64]) -> Opt
 fn holds(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Result<(), Problem> {
     let (thick, deep) = (bench.placed[hung.door].size.z, fitted.cup.deep);
     if deep > thick - UNDER + NOISE {
-        let says = format!(
+        let message = format!(
             "a cup {} deep leaves {} of `{}`, which is {} thick",
             bench.mm(deep),
             bench.mm((thick - deep).max(0.0)),
@@ -396,15 +398,15 @@ fn holds(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Result
             bench.mm(thick)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[hung.door])
+            .error(work, "breaks-through", message, &[hung.door])
             .help(format!("use a thicker door, or a shallower cup: {} at most", bench.mm(thick - UNDER))));
     }
     let wall = &bench.placed[hung.side];
     let before = hung.front - fitted.line - wall.reach(hung.out).0;
     if PLATE_HOLE.deep > wall.size.z - UNDER + NOISE || before < PLATE_HOLE.wide {
-        let says = format!("the plate has no wood to hold in `{}`", bench.name(hung.side));
+        let message = format!("the plate has no wood to hold in `{}`", bench.name(hung.side));
         return Err(bench
-            .error(work, "does-not-fit", says, &[hung.side])
+            .error(work, "does-not-fit", message, &[hung.side])
             .help("the side must be 14 mm thick, and deeper than `plate_line`"));
     }
     Ok(())
@@ -416,6 +418,8 @@ fn cut(bench: &Bench<'_>, hung: &Hung, fitted: &Fitted, places: &[f64], made: &m
     let edge = leaf.reach(hung.inward).0;
     let back = leaf.reach(hung.out).0;
     let inner = wall.reach(hung.inward).1;
+    // The plates stand back from what the arm is measured from: the side's edge, or the
+    // back of an inset door.
     let line = hung.front - fitted.line;
     let place = |across: f64, out: f64, at: f64| hung.inward * across + hung.out * out + hung.run * at;
     let (mut cups, mut plates) = (Vec::new(), Vec::new());

@@ -167,19 +167,19 @@ fn place(bench: &Bench<'_>, work: &Work) -> Result<Place, Problem> {
     let side = side(bench, work, part);
     let out = side.normal();
     let Some(through) = blank.axis_along(out) else {
-        let says =
+        let message =
             format!("`{}` has no face to the {}: it stands at an angle", bench.name(part), side.name());
         return Err(bench
-            .error(work, "no-such-edge", says, &[part])
+            .error(work, "no-such-edge", message, &[part])
             .help("name a face that it turns squarely"));
     };
     let size = |way: DVec3| blank.reach(way).1 - blank.reach(way).0;
     let flat = |way: DVec3| way.dot(out).abs() < 0.5 && blank.axis_along(way).is_some();
     let mut ways = [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|way| flat(*way));
     let (Some(u), Some(v)) = (ways.next(), ways.next()) else {
-        let says = format!("`{}` is turned in its face: edges cannot be told apart", bench.name(part));
+        let message = format!("`{}` is turned in its face: edges cannot be told apart", bench.name(part));
         return Err(bench
-            .error(work, "not-square", says, &[part])
+            .error(work, "not-square", message, &[part])
             .help("use `hole` and name the fitting in a note"));
     };
     let mut at = out * blank.reach(out).1;
@@ -203,8 +203,8 @@ fn measured(bench: &Bench<'_>, work: &Work, part: usize, way: DVec3) -> Result<D
         [] => Ok(way * (0.5 * (blank.reach(way).0 + blank.reach(way).1))),
         [(side, by)] => Ok(side.normal() * (blank.reach(side.normal()).1 - by)),
         [(one, _), (two, _), ..] => {
-            let says = format!("`{}` and `{}` both place it", one.name(), two.name());
-            Err(bench.error(work, "contradictory", says, &[part]).help("give one of the two"))
+            let message = format!("`{}` and `{}` both place it", one.name(), two.name());
+            Err(bench.error(work, "contradictory", message, &[part]).help("give one of the two"))
         }
     }
 }
@@ -216,13 +216,13 @@ fn off_the_face(bench: &Bench<'_>, work: &Work, part: usize, side: Side) -> Resu
         square && work.options.number(s.name()).is_some()
     });
     let Some(wrong) = wrong else { return Ok(()) };
-    let says = format!(
+    let message = format!(
         "on the {} of `{}` nothing can be measured from the {}",
         side.name(),
         bench.name(part),
         wrong.name()
     );
-    Err(bench.error(work, "no-such-edge", says, &[part]).help("name an edge of that face"))
+    Err(bench.error(work, "no-such-edge", message, &[part]).help("name an edge of that face"))
 }
 
 /// A hole of a fitting; a problem where it has no wood round it.
@@ -230,9 +230,10 @@ fn bored(bench: &Bench<'_>, work: &Work, place: &Place, at: DVec3, bore: Bore) -
     let Bore { wide, deep } = bore;
     for (way, _) in place.ways {
         let (low, high) = bench.placed[place.part].reach(way);
+        // Only along the face: through the part the hole is meant to go.
         let left = (way.dot(at) - low).min(high - way.dot(at)) - 0.5 * wide;
         if left < WALL - NOISE {
-            let says = format!(
+            let message = format!(
                 "a hole of {} for `{}` comes within {} of an edge of `{}`; it needs {}",
                 bench.mm(wide),
                 work.word.name,
@@ -241,7 +242,7 @@ fn bored(bench: &Bench<'_>, work: &Work, place: &Place, at: DVec3, bore: Bore) -
                 bench.mm(WALL)
             );
             return Err(bench
-                .error(work, "breaks-through", says, &[place.part])
+                .error(work, "breaks-through", message, &[place.part])
                 .help("move it further from the edge"));
         }
     }
@@ -324,6 +325,8 @@ impl Joinery for Pull {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
         let [level, upright] = place.ways;
+        // A pull follows the longer way of its part: upright on a door, level on a
+        // drawer's front.
         let stands = match work.options.0.get("upright") {
             Some(_) => work.options.yes("upright"),
             None => upright.1 > level.1,
@@ -357,10 +360,10 @@ pub(in crate::joinery) fn takes_thread(
     if bore > thread.bolt() + INSERT_WALL {
         return Ok(());
     }
-    let says =
+    let message =
         format!("a bore of {} has no room for an insert with a thread {}", bench.mm(bore), thread.name());
     Err(bench
-        .error(work, "does-not-fit", says, &[part])
+        .error(work, "does-not-fit", message, &[part])
         .help("bore as wide as the insert's maker says: about 2 mm wider than the thread"))
 }
 
@@ -377,7 +380,7 @@ impl Joinery for InsertNut {
         let Bore { wide, deep } = bore;
         takes_thread(bench, work, place.part, (thread, wide))?;
         if deep > place.thick - WALL + NOISE {
-            let says = format!(
+            let message = format!(
                 "a bore {} deep leaves {} of `{}`, which is {} thick there",
                 bench.mm(deep),
                 bench.mm((place.thick - deep).max(0.0)),
@@ -386,7 +389,7 @@ impl Joinery for InsertNut {
             );
             let most = bench.mm((place.thick - WALL).max(0.0));
             return Err(bench
-                .error(work, "breaks-through", says, &[place.part])
+                .error(work, "breaks-through", message, &[place.part])
                 .help(format!("use a shorter insert with `bore`: {most} at most")));
         }
         let cuts = bored(bench, work, &place, place.at, bore)?;

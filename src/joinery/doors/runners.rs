@@ -106,13 +106,14 @@ impl Joinery for Runners {
         let (side, wall) = (&bench.placed[drawer], &bench.placed[case]);
         let space = wall.reach(run.outward).0 - side.reach(run.outward).1;
         let clearance = work.options.number("clearance").unwrap_or(CLEARANCE);
+        // Too little and the drawer jams, too much and the runner hangs in the air.
         if space < clearance - TOUCH || space > clearance + MORE + TOUCH {
             return Err(wrong_space(bench, work, &run, space, clearance));
         }
         let (low, high) = side.reach(run.up);
         let at = low + work.options.number("height").unwrap_or(0.5 * (high - low));
         if at > high || wall.reach(run.up).0 > at - HALF_HIGH || wall.reach(run.up).1 < at + HALF_HIGH {
-            let says = format!(
+            let message = format!(
                 "a runner {} above the lower edge of `{}` has no room on `{}`: it is {} high",
                 bench.mm(at - low),
                 bench.name(drawer),
@@ -120,7 +121,7 @@ impl Joinery for Runners {
                 bench.mm(2.0 * HALF_HIGH)
             );
             return Err(bench
-                .error(work, "does-not-fit", says, &[drawer, case])
+                .error(work, "does-not-fit", message, &[drawer, case])
                 .help("change `height`, or leave more of the case above and below"));
         }
         let made = made(bench, work, &run, at)?;
@@ -134,25 +135,28 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
     let thin = side.axis(2);
     let outward = if thin.dot(wall.centre() - side.centre()) < 0.0 { -thin } else { thin };
     let long_axis = side.axis(0);
+    // To the front of the piece where the side runs that way; else as its grain was
+    // drawn.
     let front = if long_axis.dot(Side::Front.normal()) < -TOUCH { -long_axis } else { long_axis };
     let up = outward.cross(front);
     let up = if up.dot(Side::Top.normal()) < 0.0 { -up } else { up };
     if wall.axis_along(outward) != Some(2) || wall.axis_along(front).is_none() {
-        let says =
+        let message =
             format!("`{}` does not stand beside `{}`, face to face", bench.name(drawer), bench.name(case));
         return Err(bench
-            .error(work, "not-square", says, &[drawer, case])
+            .error(work, "not-square", message, &[drawer, case])
             .help("name the side of the drawer first, then the side of the case it runs along"));
     }
     // The runner begins at the front of the drawer's side and ends in the case.
     let begin = side.reach(front).1.min(wall.reach(front).1);
     let room = (begin - side.reach(front).0).min(begin - wall.reach(front).0);
     let asked = work.options.number("long");
+    // The longest that fits: it carries the drawer furthest out.
     let long = asked.or_else(|| LONG.iter().copied().find(|long| *long <= room + TOUCH));
     if let Some(long) = long.filter(|long| *long <= room + TOUCH) {
         return Ok(Run { drawer, case, outward, front, up, long });
     }
-    let says = format!(
+    let message = format!(
         "`{}` and `{}` have {} beside one another, too little for a runner of {}",
         bench.name(drawer),
         bench.name(case),
@@ -160,13 +164,13 @@ fn run(bench: &Bench<'_>, work: &Work, drawer: usize, case: usize) -> Result<Run
         bench.mm(asked.unwrap_or(SHORTEST))
     );
     Err(bench
-        .error(work, "does-not-fit", says, &[drawer, case])
+        .error(work, "does-not-fit", message, &[drawer, case])
         .help("use a shorter runner with `long`, or make the drawer longer"))
 }
 
 /// The drawer is too wide or too narrow for its runners.
 fn wrong_space(bench: &Bench<'_>, work: &Work, run: &Run, space: f64, clearance: f64) -> Problem {
-    let says = format!(
+    let message = format!(
         "between `{}` and `{}` there is {}; the runner needs {}, up to {} more",
         bench.name(run.drawer),
         bench.name(run.case),
@@ -174,7 +178,7 @@ fn wrong_space(bench: &Bench<'_>, work: &Work, run: &Run, space: f64, clearance:
         bench.mm(clearance),
         bench.mm(MORE)
     );
-    bench.error(work, "wrong-clearance", says, &[run.drawer, run.case]).help(format!(
+    bench.error(work, "wrong-clearance", message, &[run.drawer, run.case]).help(format!(
         "make the drawer {} {} than the opening: {} at each side",
         bench.mm(2.0 * clearance),
         "narrower",
@@ -188,7 +192,7 @@ fn thick_enough(bench: &Bench<'_>, work: &Work, run: &Run) -> Result<(), Problem
     if PILOT.deep <= side - UNDER + TOUCH && CASE_HOLE.deep <= wall - UNDER + TOUCH {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "`{}` is {} thick and `{}` {}: the screws of a runner need {} and {}",
         bench.name(run.drawer),
         bench.mm(side),
@@ -197,7 +201,7 @@ fn thick_enough(bench: &Bench<'_>, work: &Work, run: &Run) -> Result<(), Problem
         bench.mm(PILOT.deep + UNDER),
         bench.mm(CASE_HOLE.deep + UNDER)
     );
-    Err(bench.error(work, "breaks-through", says, &[run.drawer, run.case]).help("use thicker stock there"))
+    Err(bench.error(work, "breaks-through", message, &[run.drawer, run.case]).help("use thicker stock there"))
 }
 
 /// Holes in both, and what is bought.

@@ -109,6 +109,7 @@ impl Shut {
         apart: f64,
     ) -> Result<Vec<f64>, Problem> {
         let (low, high) = self.span;
+        // The ends count for the outermost on either side, so two insets go off the run.
         let room = high - low - 2.0 * inset;
         if inset < 0.5 * apart - NOISE || room < f64::from(count.max(1) - 1) * apart - NOISE {
             let each = bench.mm(apart);
@@ -117,7 +118,7 @@ impl Shut {
             } else {
                 format!("a fitting of {each}")
             };
-            let says = format!(
+            let message = format!(
                 "{what}, {} from the ends: no room on the {} that `{}` and `{}` share",
                 bench.mm(inset),
                 bench.mm((high - low).max(0.0)),
@@ -125,10 +126,11 @@ impl Shut {
                 bench.name(self.case)
             );
             return Err(bench
-                .error(work, "does-not-fit", says, &[self.leaf, self.case])
+                .error(work, "does-not-fit", message, &[self.leaf, self.case])
                 .help("ask for fewer or shorter ones, or change `inset`"));
         }
         Ok(match (count, self.free) {
+            // Without hinges both ends are alike, so one stands in the middle.
             (0 | 1, None) => vec![f64::midpoint(low, high)],
             (0 | 1, Some(way)) if way > 0.0 => vec![high - inset],
             (0 | 1, Some(_)) => vec![low + inset],

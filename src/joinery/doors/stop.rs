@@ -140,6 +140,8 @@ impl Joinery for Stop {
         for place in places {
             let foot = shut.behind(place, block.clearance + 0.5 * block.thick);
             blocks.extend(Placement::looking(foot, shut.normal, shut.run));
+            // Before the pilots are looked at: a block that stands in another part has
+            // to move first.
             in_the_way(bench, work, &shut, &block, foot)?;
             for shape in pilots(bench, work, &shut, &block, foot)? {
                 let head = shape.at.origin + shut.normal * block.high;
@@ -231,26 +233,27 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
     let (leaf, case) = (bench.name(shut.leaf), bench.name(shut.case));
     let parts = [shut.leaf, shut.case];
     if !shut.passes {
-        let says = format!("`{leaf}` shuts against `{case}` itself: nothing is left for a stop to do");
+        let message = format!("`{leaf}` shuts against `{case}` itself: nothing is left for a stop to do");
         return Err(bench
-            .error(work, "no-such-stop", says, &parts)
+            .error(work, "no-such-stop", message, &parts)
             .help("leave it out, or name a part that the leaf passes with its edge"));
     }
+    // What the case part goes on behind the leaf is all there is to stand on.
     let behind = shut.back - bench.placed[shut.case].reach(shut.out).0;
     let needs = block.thick + block.clearance;
     if behind < needs - TOUCH {
-        let says = format!(
+        let message = format!(
             "`{case}` goes on {} behind `{leaf}`; a stop needs {}",
             bench.mm(behind.max(0.0)),
             bench.mm(needs)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &parts)
+            .error(work, "does-not-fit", message, &parts)
             .help("make the block less `thick`, or name a part that goes further back"));
     }
     let hold = block.fixing.1 - block.high;
     if hold < HOLD - NOISE {
-        let says = format!(
+        let message = format!(
             "a fixing {} long through a block of {} holds {} in `{case}`; it needs {}",
             bench.mm(block.fixing.1),
             bench.mm(block.high),
@@ -258,17 +261,17 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             bench.mm(HOLD)
         );
         return Err(bench
-            .error(work, "screw-too-short", says, &[shut.case])
+            .error(work, "screw-too-short", message, &[shut.case])
             .help(format!("use one {} long or more with `fixing`", bench.mm(block.high + HOLD))));
     }
     if block.high < shut.gap + WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "a block {} high catches {} of `{leaf}`, which passes `{case}` {} off",
             bench.mm(block.high),
             bench.mm((block.high - shut.gap).max(0.0)),
             bench.mm(shut.gap)
         );
-        return Err(bench.error(work, "does-not-fit", says, &parts).help(format!(
+        return Err(bench.error(work, "does-not-fit", message, &parts).help(format!(
             "make it {} high or more: `block` is its length, then its height",
             bench.mm(shut.gap + WALL)
         )));
@@ -289,19 +292,21 @@ fn in_the_way(
     let shape = Prism::block(at, low, high);
     let piece = |part: usize| bench.job.parts.get(part).map(|p| p.piece);
     for (other, blank) in bench.placed.iter().enumerate() {
+        // It stands on the case part itself; other pieces may be drawn in the same
+        // place.
         if other == shut.case || piece(other) != piece(shut.case) {
             continue;
         }
         let by = overlap(&shape, &blank.prism());
         if by > TOUCH {
-            let says = format!(
+            let message = format!(
                 "the stop on `{}` stands {} into `{}`",
                 bench.name(shut.case),
                 bench.mm(by),
                 bench.name(other)
             );
             return Err(bench
-                .error(work, "does-not-fit", says, &[shut.case, other])
+                .error(work, "does-not-fit", message, &[shut.case, other])
                 .help("move it with `inset`, or make the block smaller"));
         }
     }
@@ -310,7 +315,7 @@ fn in_the_way(
 
 /// A fixing that comes through.
 fn through(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block, left: f64) -> Problem {
-    let says = format!(
+    let message = format!(
         "a fixing {} long through a block of {} leaves {} of `{}`",
         bench.mm(block.fixing.1),
         bench.mm(block.high),
@@ -318,6 +323,6 @@ fn through(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block, left: f64
         bench.name(shut.case)
     );
     bench
-        .error(work, "breaks-through", says, &[shut.case])
+        .error(work, "breaks-through", message, &[shut.case])
         .help("use a shorter one with `fixing`, or move the block with `inset`")
 }

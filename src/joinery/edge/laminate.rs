@@ -93,9 +93,9 @@ fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Pro
     let m = bench.touching(work, a, b)?;
     for part in [a, b] {
         if bench.placed[part].axis_along(m.normal) != Some(2) {
-            let says = format!("`{}` and `{}` do not lie face to face", bench.name(a), bench.name(b));
+            let message = format!("`{}` and `{}` do not lie face to face", bench.name(a), bench.name(b));
             return Err(bench
-                .error(work, "not-face-to-face", says, &[a, b])
+                .error(work, "not-face-to-face", message, &[a, b])
                 .help("layers lie with their faces on one another; join an edge with `butt` or `tongue`"));
         }
     }
@@ -114,11 +114,12 @@ fn crosses(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Option<Problem
     };
     solid(a)?;
     solid(b)?;
+    // Layers whose grain runs alike move alike.
     if bench.placed[a].at.x.dot(bench.placed[b].at.x).abs() > MOSTLY {
         return None;
     }
-    let says = format!("the grain of `{}` crosses that of `{}`", bench.name(a), bench.name(b));
-    Some(bench.warning(work, "grain-crosses", says, &[a, b]).help(
+    let message = format!("the grain of `{}` crosses that of `{}`", bench.name(a), bench.name(b));
+    Some(bench.warning(work, "grain-crosses", message, &[a, b]).help(
         "solid layers move across their grain and pull the glue line apart: lay them one way, or use plywood",
     ))
 }

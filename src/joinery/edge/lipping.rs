@@ -133,22 +133,26 @@ fn lipped(bench: &Bench<'_>, work: &Work, part: usize, side: Side, thick: f64) -
     let blank = &bench.placed[part];
     let toward = side.normal();
     let Some(i) = blank.axis_along(toward) else {
-        let says =
+        let message =
             format!("`{}` has no edge to the {}: it stands at an angle", bench.name(part), side.name());
-        return Err(bench.error(work, "no-such-edge", says, &[part]).help("lip the edges that stand square"));
+        return Err(bench
+            .error(work, "no-such-edge", message, &[part])
+            .help("lip the edges that stand square"));
     };
     if i == 2 {
-        let says = format!("the {} of `{}` is a face, not an edge", side.name(), bench.name(part));
-        return Err(bench.error(work, "no-such-edge", says, &[part]).help("name the side an edge looks to"));
+        let message = format!("the {} of `{}` is a face, not an edge", side.name(), bench.name(part));
+        return Err(bench
+            .error(work, "no-such-edge", message, &[part])
+            .help("name the side an edge looks to"));
     }
     if thick > blank.size[i] - meet::TOUCH {
-        let says = format!(
+        let message = format!(
             "a lipping {} thick leaves nothing of `{}`, which is {} that way",
             bench.mm(thick),
             bench.name(part),
             bench.mm(blank.size[i])
         );
-        return Err(bench.error(work, "nothing-left", says, &[part]).help("make `thick` less"));
+        return Err(bench.error(work, "nothing-left", message, &[part]).help("make `thick` less"));
     }
     Ok(Growth { part, toward, by: -thick, lipping: None })
 }
@@ -178,6 +182,8 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
     let mitred = work.options.text("corner") == Some("mitred");
     let index = bench.placed.len() + k;
     let mut cuts = Vec::new();
+    // Every pair of lippings of the panel that are square to one another meets at a
+    // corner.
     for (j, other) in bench.lips.iter().enumerate() {
         let (out, way) = (lip.side.normal(), other.side.normal());
         if other.of != lip.of || j == k || out.dot(way).abs() > 0.5 {
@@ -192,6 +198,7 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
             let normal = across.cross(corner - inner);
             let normal = if normal.dot(way) < 0.0 { -normal } else { normal };
             Prism::half_space(corner, normal)
+        // Butted: the one asked for first runs through, the later ends against it.
         } else if j < k {
             Prism::half_space(corner - way * thick, way)
         } else {
@@ -209,23 +216,24 @@ fn once(bench: &Bench<'_>, work: &Work, k: usize) -> Result<(), Problem> {
     if before.iter().all(|other| other.of != lip.of || other.side != lip.side) {
         return Ok(());
     }
-    let says = format!("the {} of `{}` is lipped twice", lip.side.name(), bench.name(lip.of));
-    Err(bench.error(work, "lipped-twice", says, &[lip.of]).help("leave one of the two out"))
+    let message = format!("the {} of `{}` is lipped twice", lip.side.name(), bench.name(lip.of));
+    Err(bench.error(work, "lipped-twice", message, &[lip.of]).help("leave one of the two out"))
 }
 
 /// Chamfers on the outer arrises of a strip; an error where they leave no edge.
 fn chamfers(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<Vec<Sawn>, Problem> {
     let Some(wide) = work.options.number("chamfer") else { return Ok(Vec::new()) };
+    // Both arrises are chamfered, so each may take half of the width.
     let room = (0.5 * lip.blank.size.y).min(lip.blank.size.z) - LEAST_EDGE;
     if wide > room + NOISE {
-        let says = format!(
+        let message = format!(
             "a chamfer of {} leaves no edge on a lipping {} thick and {} wide",
             bench.mm(wide),
             bench.mm(lip.blank.size.z),
             bench.mm(lip.blank.size.y)
         );
         return Err(bench
-            .error(work, "nothing-left", says, &[lip.of])
+            .error(work, "nothing-left", message, &[lip.of])
             .help(format!("make `chamfer` {} or less, or `thick` more", bench.mm(room.max(0.0)))));
     }
     let at = lip.blank.at;
@@ -244,22 +252,22 @@ fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<O
         return stray(bench, work, lip).map_or(Ok(None), Err);
     };
     if work.options.number("chamfer").is_some() {
-        let says = "`bevel` and `chamfer` both shape the outer face".to_owned();
-        return Err(bench.error(work, "contradictory", says, &[lip.of]).help("leave one of them out"));
+        let message = "`bevel` and `chamfer` both shape the outer face".to_owned();
+        return Err(bench.error(work, "contradictory", message, &[lip.of]).help("leave one of them out"));
     }
     let at = lip.blank.at;
     let lean = toward_long(bench, work, lip)?;
     let (thick, wide) = (lip.blank.size.z, lip.blank.size.y);
     let off = wide * trig::tan(angle.to_radians());
     if off > thick - LEAST_EDGE + NOISE {
-        let says = format!(
+        let message = format!(
             "a bevel of {} takes {} off a lipping {} thick",
             crate::measure::angle(angle),
             bench.mm(off),
             bench.mm(thick)
         );
         return Err(bench
-            .error(work, "nothing-left", says, &[lip.of])
+            .error(work, "nothing-left", message, &[lip.of])
             .help(format!("lean it less, or make `thick` {} or more", bench.mm((off + LEAST_EDGE).ceil()))));
     }
     // The long edge stays; towards the other the outer face, z = 0, leans in.
@@ -272,10 +280,10 @@ fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<O
 /// `long` where there is no bevel.
 fn stray(bench: &Bench<'_>, work: &Work, lip: &Lip) -> Option<Problem> {
     work.options.sides("long")?;
-    let says = "`long` is given, but no `bevel`".to_owned();
+    let message = "`long` is given, but no `bevel`".to_owned();
     Some(
         bench
-            .error(work, "missing-option", says, &[lip.of])
+            .error(work, "missing-option", message, &[lip.of])
             .help("add `bevel` with how far the face leans, in degrees"),
     )
 }
@@ -290,9 +298,10 @@ fn toward_long(bench: &Bench<'_>, work: &Work, lip: &Lip) -> Result<f64, Problem
         return Ok(lean);
     }
     let side = long.map_or("side", Side::name);
-    let says = format!("the {side} is no face of `{}`: a bevel leans between its faces", bench.name(lip.of));
+    let message =
+        format!("the {side} is no face of `{}`: a bevel leans between its faces", bench.name(lip.of));
     Err(bench
-        .error(work, "no-such-edge", says, &[lip.of])
+        .error(work, "no-such-edge", message, &[lip.of])
         .help("name in `long` a side that a face of the panel looks to"))
 }
 

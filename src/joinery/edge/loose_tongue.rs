@@ -84,6 +84,7 @@ impl Joinery for LooseTongue {
             return Err(narrow(bench, work, Pair { a, b }, width));
         }
         let tongue = seam.tongue(bench, work, thick, (a, b))?;
+        // Half in each board, so that one setting of the cutter serves both.
         let half = 0.5 * width;
         let mut made = Made {
             parts: vec![a, b],
@@ -113,26 +114,28 @@ impl Joinery for LooseTongue {
 
 /// A strip that is let in too little to hold.
 fn narrow(bench: &Bench<'_>, work: &Work, pair: Pair, width: f64) -> Problem {
-    let says = format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width));
-    bench.error(work, "does-not-fit", says, &pair.parts()).help("write thickness first: \"6x18\"")
+    let message =
+        format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width));
+    bench.error(work, "does-not-fit", message, &pair.parts()).help("write thickness first: \"6x18\"")
 }
 
 /// Length of the strip, mm; an error where its stops leave nothing.
 fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f64) -> Result<f64, Problem> {
     let Pair { a, b } = pair;
     let whole = seam.along.1 - seam.along.0;
+    // Stopped at both ends alike: the strip stays in the middle.
     let left = whole - 2.0 * stop;
     if left > 2.0 * CHEEK {
         return Ok(left);
     }
-    let says = format!(
+    let message = format!(
         "a tongue stopped {} from both ends leaves nothing where `{}` and `{}` meet on {}",
         bench.mm(stop),
         bench.name(a),
         bench.name(b),
         bench.mm(whole)
     );
-    Err(bench.error(work, "does-not-fit", says, &[a, b]).help("make `stop` less"))
+    Err(bench.error(work, "does-not-fit", message, &[a, b]).help("make `stop` less"))
 }
 
 /// The middle of the strip: x along the seam, y across it, z through the boards.

@@ -92,30 +92,30 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let stop = work.options.number("stop").unwrap_or(0.0);
     let long = plane.rect.length - 2.0 * stop;
     let (first, second) = (bench.name(a), bench.name(b));
-    let (says, help) = if long < 2.0 * CHEEK {
-        let says = format!(
+    let (message, help) = if long < 2.0 * CHEEK {
+        let message = format!(
             "a tongue stopped {} from both ends leaves nothing where `{first}` and `{second}` meet on {}",
             bench.mm(stop),
             bench.mm(plane.rect.length)
         );
-        (says, "make `stop` less")
+        (message, "make `stop` less")
     } else if width < 2.0 * CHEEK {
         (
             format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width)),
             "write thickness first: \"4x12\"",
         )
     } else if thick + 2.0 * CHEEK > slope + NOISE {
-        let says = format!(
+        let message = format!(
             "a tongue {} thick has no room on the mitre of `{first}` and `{second}`, which is {} wide",
             bench.mm(thick),
             bench.mm(slope)
         );
-        (says, "use a thinner `tongue`")
+        (message, "use a thinner `tongue`")
     } else {
         let slack = work.options.number("slack").unwrap_or(0.5);
         return Ok(Strip { thick, width, slack, long, stopped: stop > 0.0 });
     };
-    Err(bench.error(work, "does-not-fit", says, &[a, b]).help(help))
+    Err(bench.error(work, "does-not-fit", message, &[a, b]).help(help))
 }
 
 /// Where the tongue stands on the slope: as asked, else nearer the inside, where a
@@ -143,7 +143,7 @@ fn room(bench: &Bench<'_>, work: &Work, strip: &Strip, slot: &Slot) -> Result<()
     if left >= CHEEK - NOISE {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "a groove {} deep in the mitre leaves {} of `{}`; it needs {}",
         bench.mm(deep),
         bench.mm(left.max(0.0)),
@@ -151,6 +151,6 @@ fn room(bench: &Bench<'_>, work: &Work, strip: &Strip, slot: &Slot) -> Result<()
         bench.mm(CHEEK)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[part])
+        .error(work, "breaks-through", message, &[part])
         .help("use a narrower `tongue`, or move it to the inside of the mitre with `offset` and `toward`"))
 }

@@ -71,6 +71,8 @@ impl Joinery for Tongue {
         wooden(bench, work, &[a, b])?;
         let seam = seam(bench, work, a, b)?;
         let depth = sizes(work, &seam).depth;
+        // The board was drawn to its shoulder; the tongue comes on, and a gap that
+        // counts as touching with it.
         Ok(vec![Growth { part: a, toward: -seam.m.normal, by: depth + seam.m.gap, lipping: None }])
     }
 
@@ -110,6 +112,7 @@ fn sizes(work: &Work, seam: &Seam) -> Sizes {
 fn shoulders(bench: &Bench<'_>, seam: &Seam, part: usize, tongue: (f64, f64), depth: f64) -> Vec<Sawn> {
     let board = &bench.grown[part];
     let (ends, faces) = (board.reach(seam.run), board.reach(seam.across));
+    // From past the end, which the tongue is cut out of, to the shoulder on the seam.
     let deep = (-depth - BEYOND, 0.0);
     let whole = (ends.0 - BEYOND, ends.1 + BEYOND);
     let mut list = vec![(whole, (faces.0 - BEYOND, tongue.0)), (whole, (tongue.1, faces.1 + BEYOND))];

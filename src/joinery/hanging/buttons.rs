@@ -179,6 +179,7 @@ fn under(bench: &Bench<'_>, work: &Work, top: usize, rail: usize) -> Result<Unde
     bench.check_pair(work, top, rail)?;
     let m = bench.touching(work, top, rail)?;
     let rect = bench.contact(work, top, rail, m)?;
+    // The inner face looks to the middle of the top: the buttons stand inside the rails.
     let side = rect.across;
     let inner =
         if side.dot(bench.placed[top].centre() - bench.placed[rail].centre()) < 0.0 { -side } else { side };
@@ -206,12 +207,13 @@ fn row(bench: &Bench<'_>, work: &Work, under: &Under, wide: f64) -> Result<Vec<D
 /// Diameter and length of the screws that go `through` a thickness into the top.
 fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<(f64, f64), Problem> {
     let (lo, hi) = bench.placed[under.top].reach(under.m.normal);
+    // The point must not show in the top, which is the face one sees.
     let most = through + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let fits = |l: &f64| *l <= most + NOISE && *l <= through + DEEP_ENOUGH;
     let usual = LONG.iter().copied().find(fits).unwrap_or(0.0);
     let (thick, length) = asked.unwrap_or((SCREW, usual));
-    let (code, says) = if length > most + NOISE {
+    let (code, message) = if length > most + NOISE {
         let left = bench.mm((most + WALL - length).max(0.0));
         (
             "breaks-through",
@@ -226,7 +228,7 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
     } else {
         return Ok((thick, length));
     };
-    Err(bench.error(work, code, says, &[under.top]).help(format!(
+    Err(bench.error(work, code, message, &[under.top]).help(format!(
         "it goes through {} first: use one of {} to {}",
         bench.mm(through),
         bench.figure(through + HOLD),
@@ -298,7 +300,7 @@ impl Button {
 fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Result<(), Problem> {
     let (lo, hi) = bench.placed[under.rail].reach(under.inner);
     if button.slot.depth > hi - lo - WALL + NOISE {
-        let says = format!(
+        let message = format!(
             "a slot {} deep leaves {} of `{}`: the tongue takes {}, the top moves by {}",
             bench.mm(button.slot.depth),
             bench.mm((hi - lo - button.slot.depth).max(0.0)),
@@ -307,27 +309,28 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
             bench.mm(under.out)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[under.rail])
+            .error(work, "breaks-through", message, &[under.rail])
             .help("make the tongue shorter, or the rail thicker"));
     }
     if button.long < button.reach + under.out + BEHIND {
-        let says = format!(
+        let message = format!(
             "a button {} long has no room for its screw behind a tongue of {}",
             bench.mm(button.long),
             bench.mm(button.reach)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[under.rail])
+            .error(work, "does-not-fit", message, &[under.rail])
             .help("write its width first, and make it longer"));
     }
+    // Measured from the top's underside, as the button is.
     let foot = bench.placed[under.rail].reach(-under.m.normal).1 + under.m.face;
     if button.down + button.slot.width > foot - WALL + NOISE {
-        let says = format!(
+        let message = format!(
             "a slot {} down leaves nothing of `{}` below it",
             bench.mm(button.down + button.slot.width),
             bench.name(under.rail)
         );
-        return Err(bench.error(work, "breaks-through", says, &[under.rail]).help("make `down` less"));
+        return Err(bench.error(work, "breaks-through", message, &[under.rail]).help("make `down` less"));
     }
     Ok(())
 }
@@ -421,14 +424,14 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     if wide >= need - NOISE {
         return Ok(Slots { wide, high, through, screw, shank, head, by, way });
     }
-    let says = format!(
+    let message = format!(
         "slotted holes that let the top move {} need {} of `{}`, which is {} thick",
         bench.mm(by),
         bench.mm(need),
         bench.name(under.rail),
         bench.mm(wide)
     );
-    Err(bench.error(work, "does-not-fit", says, &[under.rail]).help("use buttons, or a thicker rail"))
+    Err(bench.error(work, "does-not-fit", message, &[under.rail]).help("use buttons, or a thicker rail"))
 }
 
 /// Screws up through the rail in slotted holes.

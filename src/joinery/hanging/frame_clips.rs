@@ -111,12 +111,12 @@ impl Joinery for FrameClips {
         let face = part_face(bench, work)?;
         let part = face.part;
         if matches!(face.side, Side::Top | Side::Bottom) {
-            let says = format!(
+            let message = format!(
                 "clips hang a part by a side that stands against a wall, not by its {}",
                 face.side.name()
             );
             return Err(bench
-                .error(work, "no-such-hanging", says, &[part])
+                .error(work, "no-such-hanging", message, &[part])
                 .help("name the side at the wall, such as \"back\""));
         }
         let clips = set_out(bench, work, &face)?;
@@ -149,6 +149,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Set, Probl
     let across = out.cross(DVec3::Z);
     let (lo, hi) = face.whole.reach(across);
     let half = 0.5 * work.options.number("holes").unwrap_or(HOLES);
+    // The outer screw of a clip, not its middle, is what the end may split at.
     let near = half + 2.0 * screw.0;
     let row = Row { spacing: SPACING, inset: INSET.max(near), apart: 2.0 * near, edge: near };
     let places = row::places(bench, work, &row, hi - lo, &Named { one: "clip", many: "clips" })?;
@@ -185,13 +186,13 @@ fn near_an_edge(bench: &Bench<'_>, work: &Work, part: usize, cuts: &[Sawn]) -> R
     if left >= WALL - NOISE {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "the screws of the clips come within {} of an edge of `{}`; they need {}",
         bench.mm(left.max(0.0)),
         bench.name(part),
         bench.mm(WALL)
     );
-    Err(bench.error(work, "too-near-the-edge", says, &[part]).help("use thinner screws, or a wider part"))
+    Err(bench.error(work, "too-near-the-edge", message, &[part]).help("use thinner screws, or a wider part"))
 }
 
 /// Diameter and length of the screws; a problem where they come out in front.
@@ -203,7 +204,7 @@ fn screw(bench: &Bench<'_>, work: &Work, part: usize, whole: f64) -> Result<(f64
     if length < room + NOISE {
         return Ok((thick, length));
     }
-    let says = format!(
+    let message = format!(
         "a screw {} long leaves {} of `{}`, which is {} thick",
         bench.mm(length),
         bench.mm((whole - length).max(0.0)),
@@ -211,6 +212,6 @@ fn screw(bench: &Bench<'_>, work: &Work, part: usize, whole: f64) -> Result<(f64
         bench.mm(whole)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[part])
+        .error(work, "breaks-through", message, &[part])
         .help(format!("use a screw {} long at most", bench.mm(room.max(0.0).floor()))))
 }

@@ -79,9 +79,9 @@ impl Joinery for GlassPoints {
         let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(Side::Back);
         let out = side.normal();
         if bench.placed[pane].at.z.dot(out).abs() < PARALLEL {
-            let says = format!("the {} is no face of `{}`", side.name(), bench.name(pane));
+            let message = format!("the {} is no face of `{}`", side.name(), bench.name(pane));
             return Err(bench
-                .error(work, "no-such-edge", says, &[pane])
+                .error(work, "no-such-edge", message, &[pane])
                 .help("write `side` with the side the rebate is open to"));
         }
         let mut at = Vec::new();
@@ -138,6 +138,7 @@ fn points(
     let ((glo, ghi), (wlo, whi)) = (glass.reach(run), wood.reach(run));
     let (lo, hi) = (glo.max(wlo), ghi.min(whi));
     let places = row::places(bench, work, &ROW, hi - lo, &Named { one: "point", many: "points" })?;
+    // Points lie on the pane's back, at its edge.
     let edge = into * glass.reach(into).1 + out * glass.reach(out).1;
     let at = places.into_iter().map(|p| {
         let origin = edge + run * (0.5 * (lo + hi) + p);
@@ -152,30 +153,32 @@ fn in_a_rebate(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Proble
     let Held { pane, member, out, into } = *held;
     let (glass, wood) = (&bench.grown[pane], &bench.placed[member]);
     let beyond = wood.reach(into).1 - glass.reach(into).1;
+    // Without a lap the pane would fall through, without wood beyond it a point finds no
+    // hold.
     let lap = glass.reach(into).1 - wood.reach(into).0;
     if lap < LAP || beyond < POINT.1 {
-        let says = format!(
+        let message = format!(
             "`{}` does not lie in a rebate of `{}`: it laps {} and {} of wood stand beyond",
             bench.name(pane),
             bench.name(member),
             bench.mm(lap.max(0.0)),
             bench.mm(beyond.max(0.0))
         );
-        return Err(bench.error(work, "not-in-a-rebate", says, &[pane, member]).help(format!(
+        return Err(bench.error(work, "not-in-a-rebate", message, &[pane, member]).help(format!(
             "cut the rebate first: `rebate(pane, member, #{{ lap: 8 }})`; points need {} to hold in",
             bench.mm(POINT.1)
         )));
     }
     if let Some(open) = rebate::open_to(bench, pane, member).filter(|open| open.dot(out) < 0.0) {
         let side = side_of(open).name();
-        let says = format!(
+        let message = format!(
             "the rebate of `{}` for `{}` is open to the {side}: points on the {} find no shoulder",
             bench.name(member),
             bench.name(pane),
             side_of(out).name()
         );
         return Err(bench
-            .error(work, "not-in-a-rebate", says, &[pane, member])
+            .error(work, "not-in-a-rebate", message, &[pane, member])
             .help(format!("write `side: \"{side}\"`, or set the pane nearer to the other side")));
     }
     Ok(())
@@ -186,7 +189,7 @@ fn behind(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Problem> {
     let Held { pane, member, out, .. } = *held;
     let behind = bench.placed[member].reach(out).1 - bench.grown[pane].reach(out).1;
     if behind < BEHIND - NOISE {
-        let says = format!(
+        let message = format!(
             "the rebate of `{}` stands {} behind `{}`; points need {}",
             bench.name(member),
             bench.mm(behind.max(0.0)),
@@ -194,7 +197,7 @@ fn behind(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Problem> {
             bench.mm(BEHIND)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[pane, member])
+            .error(work, "does-not-fit", message, &[pane, member])
             .help("set the pane further in, or use a bead"));
     }
     Ok(())

@@ -143,17 +143,19 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
     let (h, w) = (&bench.placed[hung], &bench.placed[wall]);
     let help = "draw the hung strip standing on the wall strip, both flat against the wall side of the part";
     if seat.normal.z < PARALLEL || back.normal.z.abs() > LEVEL || h.axis_along(back.normal).is_none() {
-        let says = format!(
+        let message = format!(
             "`{}` does not stand on `{}` beside `{}`",
             bench.name(hung),
             bench.name(wall),
             bench.name(part)
         );
-        return Err(bench.error(work, "no-such-hanging", says, &[hung, wall, part]).help(help));
+        return Err(bench.error(work, "no-such-hanging", message, &[hung, wall, part]).help(help));
     }
     let (mine, theirs) = (h.reach(back.normal), w.reach(back.normal));
+    // The bevels meet over the whole thickness only where both strips lie between the
+    // same two planes.
     if (mine.0 - theirs.0).abs() > TOUCH || (mine.1 - theirs.1).abs() > TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` and `{}` do not lie in one plane: they are {} and {} thick, {} apart at the wall",
             bench.name(hung),
             bench.name(wall),
@@ -161,7 +163,7 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
             bench.mm(theirs.1 - theirs.0),
             bench.mm((mine.1 - theirs.1).abs())
         );
-        return Err(bench.error(work, "not-flush", says, &[hung, wall]).help(help));
+        return Err(bench.error(work, "not-flush", message, &[hung, wall]).help(help));
     }
     let thick = mine.1 - mine.0;
     let bevel = work.options.number("bevel").unwrap_or(BEVEL);
@@ -180,14 +182,14 @@ fn high_enough(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(), Proble
     if low.1 - low.0 >= slope + hole + 2.0 * WALL - NOISE {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "a bevel of {bevel}° leaves `{}` {} high at the wall; its fixings need {}",
         bench.name(wall),
         bench.mm((low.1 - low.0 - slope).max(0.0)),
         bench.mm(hole + 2.0 * WALL)
     );
     Err(bench
-        .error(work, "does-not-fit", says, &[wall])
+        .error(work, "does-not-fit", message, &[wall])
         .help(format!("make the strip {} high or more, or thinner", bench.mm(slope + hole + 2.0 * WALL))))
 }
 
@@ -241,7 +243,7 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
 
 /// The strip lies on too little of the part for a screw, mm.
 fn narrow(bench: &Bench<'_>, work: &Work, hung: &Hung, (thick, width): (f64, f64)) -> Problem {
-    let says = format!(
+    let message = format!(
         "a screw of {} has no room: `{}` lies on `{}` by {} only",
         bench.mm(thick),
         bench.name(hung.strip),
@@ -249,20 +251,21 @@ fn narrow(bench: &Bench<'_>, work: &Work, hung: &Hung, (thick, width): (f64, f64
         bench.mm(width)
     );
     bench
-        .error(work, "does-not-fit", says, &[hung.strip, hung.part])
+        .error(work, "does-not-fit", message, &[hung.strip, hung.part])
         .help("let the strip lie on more of the part")
 }
 
 /// Diameter and length of the screws; a problem where none holds.
 fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Problem> {
     let (lo, hi) = bench.placed[hung.part].reach(hung.back.normal);
+    // Through the strip and into the part, but not out of it: there it would show.
     let room = hung.thick + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let thick = asked.map_or(SCREW, |s| s.0);
     let best = LONG.iter().copied().find(|l| *l <= room.min(LONGEST * hung.thick) + NOISE);
     let length = asked.map_or(best.unwrap_or(0.0), |s| s.1);
     if length > room + WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "a screw {} long through `{}` comes out of `{}`, which is {} thick",
             bench.mm(length),
             bench.name(hung.strip),
@@ -270,11 +273,11 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
             bench.mm(hi - lo)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[hung.strip, hung.part])
+            .error(work, "breaks-through", message, &[hung.strip, hung.part])
             .help(format!("use a screw {} long at most", bench.mm(room.floor()))));
     }
     if length < hung.thick + 2.0 * thick - NOISE {
-        let says = format!(
+        let message = format!(
             "`{}` holds {} of a screw through `{}`; hanging needs {} or more",
             bench.name(hung.part),
             bench.mm((length - hung.thick).max(0.0)),
@@ -282,7 +285,7 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
             bench.mm(2.0 * thick)
         );
         return Err(bench
-            .error(work, "screw-too-short", says, &[hung.strip, hung.part])
+            .error(work, "screw-too-short", message, &[hung.strip, hung.part])
             .help("use a longer screw, or hang the piece by a thicker part: a rail behind a thin back"));
     }
     Ok((thick, length))
@@ -337,6 +340,7 @@ fn fixing_line(bench: &Bench<'_>, hung: &Hung) -> Rect {
 fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
     let run = hung.back.normal.cross(DVec3::Z);
     let piece = bench.job.parts.get(hung.strip)?.piece;
+    // Against the whole piece, not the part it is screwed to: that is what tilts.
     let own = bench.placed.iter().zip(&bench.job.parts).filter(|(_, p)| p.piece == piece);
     let (lo, hi) = own.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), (b, _)| {
         let (from, to) = b.reach(run);
@@ -346,7 +350,7 @@ fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
     if to - from > 0.5 * (hi - lo) - TOUCH {
         return None;
     }
-    let says = format!(
+    let message = format!(
         "`{}` is {} long under a piece {} wide, less than half of it",
         bench.name(hung.wall),
         bench.mm(to - from),
@@ -354,7 +358,7 @@ fn short(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Option<Problem> {
     );
     Some(
         bench
-            .warning(work, "cleat-too-short", says, &[hung.wall])
+            .warning(work, "cleat-too-short", message, &[hung.wall])
             .help("the piece can tilt and misses the studs: make both strips longer"),
     )
 }

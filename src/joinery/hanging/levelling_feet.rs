@@ -107,9 +107,9 @@ impl Joinery for LevellingFeet {
 fn underside(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Underside, Problem> {
     let blank = &bench.placed[part];
     let Some(up) = blank.axis_along(DVec3::Z) else {
-        let says = format!("`{}` has no level underside: it stands at an angle", bench.name(part));
+        let message = format!("`{}` has no level underside: it stands at an angle", bench.name(part));
         return Err(bench
-            .error(work, "no-such-edge", says, &[part])
+            .error(work, "no-such-edge", message, &[part])
             .help("put the feet under a part that stands upright"));
     };
     let (u, v) = ((up + 1) % 3, (up + 2) % 3);
@@ -128,7 +128,7 @@ fn holds(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<(), Proble
     let Underside { part, length, width, bore, .. } = *under;
     let name = bench.name(part);
     if width < bore.wide + 2.0 * WALL - NOISE || length < bore.wide + 2.0 * WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "a bore of {} leaves {} beside it in `{name}`, which is {} thick; it needs {}",
             bench.mm(bore.wide),
             bench.mm((0.5 * (width - bore.wide)).max(0.0)),
@@ -136,17 +136,17 @@ fn holds(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<(), Proble
             bench.mm(WALL)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[part])
+            .error(work, "breaks-through", message, &[part])
             .help("use a smaller thread, or glue a block inside and put the foot under that"));
     }
     let (low, high) = bench.grown[part].reach(DVec3::Z);
     if bore.deep > high - low - WALL + NOISE {
-        let says = format!(
+        let message = format!(
             "a bore {} deep goes through `{name}`, which is {} high",
             bench.mm(bore.deep),
             bench.mm(high - low)
         );
-        return Err(bench.error(work, "breaks-through", says, &[part]).help("use a shorter insert"));
+        return Err(bench.error(work, "breaks-through", message, &[part]).help("use a shorter insert"));
     }
     Ok(())
 }
@@ -187,7 +187,7 @@ fn places(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<Vec<f64>,
     let span = length - 2.0 * inset;
     let pitch = span / f64::from(count - 1);
     if inset < 0.5 * bore + WALL - NOISE || pitch < bore + WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "{count} feet {} from the ends of `{}` stand {} apart; a bore of {} needs {} to the ends and {} between",
             bench.mm(inset),
             bench.name(part),
@@ -197,7 +197,7 @@ fn places(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<Vec<f64>,
             bench.mm(bore + WALL)
         );
         return Err(bench
-            .error(work, "inserts-collide", says, &[part])
+            .error(work, "inserts-collide", message, &[part])
             .help("ask for fewer, or change `inset`"));
     }
     Ok((0..count).map(|k| f64::from(k) * pitch - 0.5 * span).collect())
@@ -208,15 +208,18 @@ fn in_the_air(bench: &Bench<'_>, work: &Work, part: usize, low: f64) -> Option<P
     let piece = bench.job.parts.get(part)?.piece;
     let own = bench.grown.iter().zip(&bench.job.parts).filter(|(_, p)| p.piece == piece);
     let floor = own.map(|(b, _)| b.reach(DVec3::Z).0).fold(f64::INFINITY, f64::min);
+    // Against the lowest of its own piece: the floor is where that stands.
     if low - floor < TOUCH {
         return None;
     }
-    let says = format!(
+    let message = format!(
         "the underside of `{}` is {} above the lowest of the piece: its foot does not reach the floor",
         bench.name(part),
         bench.mm(low - floor)
     );
     Some(
-        bench.warning(work, "foot-in-the-air", says, &[part]).help("put feet under what stands on the floor"),
+        bench
+            .warning(work, "foot-in-the-air", message, &[part])
+            .help("put feet under what stands on the floor"),
     )
 }

@@ -69,6 +69,7 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
             let at: Vec<DVec2> = fixed.at.iter().map(|place| flat(place.origin)).collect();
             found.push(Fixing { piece: stands.piece, item: fixed.item.clone(), at: ordered(at) });
         }
+        // What was made to hang it comes before any hole that happens to go through.
         if found.len() > before {
             continue;
         }
@@ -85,6 +86,8 @@ pub fn fixings(worked: &WorkedJob, pieces: &[OnWall]) -> Vec<Fixing> {
 
 /// From the left, and those over one another from below.
 fn ordered(mut at: Vec<DVec2>) -> Vec<DVec2> {
+    // The order a drill goes along the wall in, and the same whatever order the parts
+    // have.
     at.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     at
 }

@@ -195,10 +195,11 @@ fn face_middle(face: &PartFace) -> DVec3 {
 /// The bore, with wood enough round it.
 fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem> {
     let name = bench.name(face.part);
+    // Into a face there is only the thickness to hold a rod.
     if face.whole.axis_along(face.side.normal()) == Some(2) {
-        let says = format!("the {} of `{name}` is a face: rods go into an edge", face.side.name());
+        let message = format!("the {} of `{name}` is a face: rods go into an edge", face.side.name());
         return Err(bench
-            .error(work, "no-such-edge", says, &[face.part])
+            .error(work, "no-such-edge", message, &[face.part])
             .help("name the edge that stands against the wall"));
     }
     let (thick, through) = (face.size.y, face.thick);
@@ -209,25 +210,25 @@ fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem
     let bore = Bore { rod: size, long, wide: size + clearance, deep: long + DEEPER };
     let beside = 0.5 * (thick - bore.wide);
     if beside < BESIDE - NOISE {
-        let says = format!(
+        let message = format!(
             "a bore of {} leaves {} of `{name}` above and below; it needs {}",
             bench.mm(bore.wide),
             bench.mm(beside.max(0.0)),
             bench.mm(BESIDE)
         );
-        return Err(bench.error(work, "breaks-through", says, &[face.part]).help(format!(
+        return Err(bench.error(work, "breaks-through", message, &[face.part]).help(format!(
             "use a rod of {} at most, or a thicker shelf",
             bench.mm((thick - 2.0 * BESIDE - clearance).max(0.0))
         )));
     }
     if bore.deep > through - BEFORE + NOISE {
-        let says = format!(
+        let message = format!(
             "a bore {} deep leaves {} of `{name}` before its end; it needs {}",
             bench.mm(bore.deep),
             bench.mm((through - bore.deep).max(0.0)),
             bench.mm(BEFORE)
         );
-        return Err(bench.error(work, "breaks-through", says, &[face.part]).help(format!(
+        return Err(bench.error(work, "breaks-through", message, &[face.part]).help(format!(
             "let the rods reach {} in at most",
             bench.mm((through - BEFORE - DEEPER).max(0.0))
         )));
@@ -245,18 +246,19 @@ fn plate(
 ) -> Result<Option<WallPlate>, Problem> {
     let Some((high, thick)) = work.options.pair("plate") else { return Ok(None) };
     if high > face.size.y - 2.0 * WALL + NOISE {
-        let says = format!(
+        let message = format!(
             "a plate {} high leaves {} of `{}` above and below",
             bench.mm(high),
             bench.mm((0.5 * (face.size.y - high)).max(0.0)),
             bench.name(face.part)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[face.part])
+            .error(work, "breaks-through", message, &[face.part])
             .help(format!("write its height first; {} at most", bench.mm(face.size.y - 2.0 * WALL))));
     }
     let (first, last) = (places.first().copied().unwrap_or(0.0), places.last().copied().unwrap_or(0.0));
     let length = (last - first + 2.0 * PLATE_END).max(2.0 * high);
+    // Its ends are round, so it is longer than the square plate by its own height.
     let recess = length + high;
     if recess > face.size.x - 2.0 * WALL {
         return Err(shows(bench, work, face, recess));
@@ -270,13 +272,13 @@ fn plate(
 
 /// A plate whose recess comes out at the ends of the shelf.
 fn shows(bench: &Bench<'_>, work: &Work, face: &PartFace, recess: f64) -> Problem {
-    let says = format!(
+    let message = format!(
         "a plate {} long shows at the ends of `{}`, which is {} long",
         bench.mm(recess),
         bench.name(face.part),
         bench.mm(face.size.x)
     );
-    bench.error(work, "breaks-through", says, &[face.part]).help("make `inset` more")
+    bench.error(work, "breaks-through", message, &[face.part]).help("make `inset` more")
 }
 
 /// Rods that reach less than half way in let the shelf droop.
@@ -284,7 +286,7 @@ fn too_short(bench: &Bench<'_>, work: &Work, face: &PartFace, bore: &Bore) -> Op
     if bore.long > 0.5 * face.thick - NOISE {
         return None;
     }
-    let says = format!(
+    let message = format!(
         "rods reach {} into `{}`, less than half of its depth of {}",
         bench.mm(bore.long),
         bench.name(face.part),
@@ -292,7 +294,7 @@ fn too_short(bench: &Bench<'_>, work: &Work, face: &PartFace, bore: &Bore) -> Op
     );
     Some(
         bench
-            .warning(work, "bracket-too-short", says, &[face.part])
+            .warning(work, "bracket-too-short", message, &[face.part])
             .help("the shelf can droop: use longer rods, two thirds of the depth"),
     )
 }

@@ -94,6 +94,7 @@ impl Joinery for Biscuits {
         if THICK + 2.0 * WALL > plane.rect.width + NOISE {
             return Err(too_thin(bench, work, &plane, (a, b)));
         }
+        // The largest first: it holds most, and a smaller one is only for want of room.
         let asked = work.options.text("size");
         let is = |size: &Size, name: &str| size.sold.number().to_string() == name;
         let mut refused = None;
@@ -110,14 +111,14 @@ impl Joinery for Biscuits {
 
 /// The parts meet on less than a slot and its walls need.
 fn too_thin(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Problem {
-    let says = format!(
+    let message = format!(
         "a biscuit needs {} to lie in, but `{}` and `{}` meet on {}",
         bench.mm(THICK + 2.0 * WALL),
         bench.name(a),
         bench.name(b),
         bench.mm(plane.rect.width)
     );
-    bench.error(work, "does-not-fit", says, &[a, b]).help("use thin dowels, or let the parts meet on more")
+    bench.error(work, "does-not-fit", message, &[a, b]).help("use thin dowels, or let the parts meet on more")
 }
 
 /// How long the cutter makes a slot at the face, mm.
@@ -187,7 +188,7 @@ fn breaks_through(bench: &Bench<'_>, work: &Work, size: &Size, part: usize, left
     } else {
         format!("leaves {} of `{name}`, less than the {} it needs", bench.mm(left), bench.mm(WALL))
     };
-    let says = format!(
+    let message = format!(
         "the slot of a biscuit of size {}, {} deep, {what}",
         size.sold.number(),
         bench.mm(size.depth)
@@ -197,5 +198,5 @@ fn breaks_through(bench: &Bench<'_>, work: &Work, size: &Size, part: usize, left
     } else {
         "use a smaller size"
     };
-    bench.error(work, "breaks-through", says, &[part]).help(help)
+    bench.error(work, "breaks-through", message, &[part]).help(help)
 }

@@ -82,13 +82,13 @@ fn body() -> Option<Prism> {
 
 /// More connectors than the mitre has length for.
 fn too_many(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, parts: (usize, usize), n: u32) -> Problem {
-    let says = format!(
+    let message = format!(
         "{} need {} of mitre, but there are {}",
         wording::count(n as usize, "connector", "connectors"),
         bench.mm(f64::from(n) * (POCKET.length + 2.0 * WALL)),
         bench.mm(plane.length)
     );
-    bench.error(work, "does-not-fit", says, &[parts.0, parts.1]).help("ask for fewer connectors")
+    bench.error(work, "does-not-fit", message, &[parts.0, parts.1]).help("ask for fewer connectors")
 }
 
 /// How far from the inner corner the pockets stand: as near to the middle of
@@ -99,6 +99,7 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
     let least = 0.5 * POCKET.width + WALL;
     let mut best = f64::NEG_INFINITY;
     let mut from = 0.5 * wide;
+    // From the middle inwards: towards the outer corner both parts run out to a point.
     while from >= least {
         let mouth = plane.inner + across * from;
         let walls = [(a, -plane.normal), (b, plane.normal)].map(|(part, into)| {
@@ -111,7 +112,7 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
         best = best.max(wall);
         from -= STEP;
     }
-    let says = if best.is_finite() {
+    let message = if best.is_finite() {
         format!(
             "the pocket of a clamping connector leaves {} of wood at best between `{}` and `{}`; it needs {}",
             bench.mm(best.max(0.0)),
@@ -129,7 +130,7 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
         )
     };
     Err(bench
-        .error(work, "breaks-through", says, &[a, b])
+        .error(work, "breaks-through", message, &[a, b])
         .help("use thicker parts, or leave the connectors out"))
 }
 

@@ -124,7 +124,7 @@ fn size(
         (thick, TIMES * thick)
     });
     if thick + 2.0 * WALL > width + NOISE {
-        let says = format!(
+        let message = format!(
             "a dowel of {} is too thick for `{}` and `{}`, which meet on {}",
             bench.mm(thick),
             bench.name(a),
@@ -136,12 +136,14 @@ fn size(
             bench.mm(WALL),
             bench.mm((width - 2.0 * WALL).max(0.0))
         );
-        return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
+        return Err(bench.error(work, "breaks-through", message, &[a, b]).help(help));
     }
+    // Mostly the two figures are the wrong way round.
     if length < LEAST_TIMES * thick {
-        let says = format!("a dowel {} thick and {} long does not hold", bench.mm(thick), bench.mm(length));
+        let message =
+            format!("a dowel {} thick and {} long does not hold", bench.mm(thick), bench.mm(length));
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("write the diameter first, and let the dowel be at least twice as long as it is thick"));
     }
     Ok((thick, length))
@@ -170,6 +172,7 @@ impl Set<'_> {
         };
         let half = 0.5 * self.length;
         let (wa, wb) = walls((half, half));
+        // Half each holds best; else the thinner part gives up what its wall needs.
         let tries =
             [(half, half), (half - short(wa), half + short(wa)), (half + short(wb), half - short(wb))];
         if let Some(found) = tries.into_iter().find(|r| holds(*r)) {
@@ -194,14 +197,16 @@ impl Set<'_> {
                 bench.mm(WALL)
             )
         };
-        let says = format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
+        let message =
+            format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
+        // Both halves shrink, so a wall that is missing costs twice.
         let fits = (length - 2.0 * short(wa.min(wb))).max(0.0);
         let help = if fits >= LEAST_TIMES * thick {
             format!("a dowel no longer than {} would fit", bench.mm(fits))
         } else {
             "use a thinner dowel, or thicker parts".to_owned()
         };
-        bench.error(work, "breaks-through", says, &[a, b]).help(help)
+        bench.error(work, "breaks-through", message, &[a, b]).help(help)
     }
 
     /// The holes and the dowels in them.

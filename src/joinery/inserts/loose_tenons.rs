@@ -127,7 +127,7 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let rect = &plane.rect;
     let (first, second) = (bench.name(a), bench.name(b));
     if thick + 2.0 * WALL > rect.width + NOISE {
-        let says = format!(
+        let message = format!(
             "a tenon {} thick is too thick for `{first}` and `{second}`, which meet on {}",
             bench.mm(thick),
             bench.mm(rect.width)
@@ -137,11 +137,13 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
             bench.mm(WALL),
             bench.mm((rect.width - 2.0 * WALL).max(0.0))
         );
-        return Err(bench.error(work, "breaks-through", says, &[a, b]).help(help));
+        return Err(bench.error(work, "breaks-through", message, &[a, b]).help(help));
     }
     if length < LEAST_LONG * SPARE {
-        let says = format!("a tenon {} long holds nothing", bench.mm(length));
-        return Err(bench.error(work, "does-not-fit", says, &[a, b]).help("write thickness first: \"8x40\""));
+        let message = format!("a tenon {} long holds nothing", bench.mm(length));
+        return Err(bench
+            .error(work, "does-not-fit", message, &[a, b])
+            .help("write thickness first: \"8x40\""));
     }
     let field = rect.length / f64::from(count);
     let room = field - 2.0 * WALL;
@@ -149,7 +151,7 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let width = asked.unwrap_or_else(|| (WIDE * thick).min(room));
     let least = asked.unwrap_or(NARROWEST * thick);
     if width > room + NOISE || width < least - NOISE {
-        let says = format!(
+        let message = format!(
             "{} {} wide need {}, but `{first}` and `{second}` meet on {}",
             wording::count(count as usize, "tenon", "tenons"),
             bench.mm(least),
@@ -157,7 +159,7 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
             bench.mm(rect.length)
         );
         return Err(bench
-            .error(work, "mortises-collide", says, &[a, b])
+            .error(work, "mortises-collide", message, &[a, b])
             .help("ask for fewer or narrower tenons"));
     }
     Ok(Tenon { thick, length, width, count })
@@ -218,6 +220,7 @@ impl Set<'_> {
     fn breaks_through(&self, bench: &Bench<'_>, work: &Work) -> Problem {
         let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
         let half = 0.5 * tenon.length;
+        // The narrowest leaves most: if that breaks through, no width helps.
         let narrow = (NARROWEST * tenon.thick).min(tenon.width);
         let wall = |part: usize, into: DVec3| {
             self.mortise(into, half, narrow).map_or(0.0, |p| bench.wall_round(part, &p))
@@ -235,8 +238,8 @@ impl Set<'_> {
                 bench.mm(WALL)
             )
         };
-        let says = format!("the mortise of a tenon {tenon_text} {what}");
-        bench.error(work, "breaks-through", says, &[a, b]).help(format!(
+        let message = format!("the mortise of a tenon {tenon_text} {what}");
+        bench.error(work, "breaks-through", message, &[a, b]).help(format!(
             "a tenon no longer than {} would fit",
             bench.mm((tenon.length - 2.0 * (WALL - left)).floor().max(0.0))
         ))
@@ -247,6 +250,8 @@ impl Set<'_> {
         let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
         let Mortises { in_a, in_b, width } = *mortises;
         let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
+        // Each tenon in the middle of its own field, so that the walls between them are
+        // even.
         let field = plane.rect.length / f64::from(tenon.count);
         let mut at = Vec::new();
         for k in 0..tenon.count {

@@ -153,9 +153,9 @@ fn face(bench: &Bench<'_>, work: &Work, seam: &Seam, (a, b): (usize, usize)) -> 
         return Ok(seam.across * lean.signum());
     }
     let sides = [side_of(seam.across), side_of(-seam.across)].map(|s| format!("\"{}\"", s.name()));
-    let says = format!("`{}` has no face to the {} to cut pockets in", bench.name(a), side_of(way).name());
+    let message = format!("`{}` has no face to the {} to cut pockets in", bench.name(a), side_of(way).name());
     Err(bench
-        .error(work, "no-such-edge", says, &[a, b])
+        .error(work, "no-such-edge", message, &[a, b])
         .help(format!("write `face: {}` or {}", sides[0], sides[1])))
 }
 
@@ -173,9 +173,12 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
         if long < ONE { 1 } else { 2 + more }
     });
     let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
+    // Down out of the face and into the other part.
     let drive = -seam.m.normal * cos - face * sin;
     let (lo, hi) = board.reach(face);
     let middle = seam.m.normal * seam.m.face + face * (0.5 * (lo + hi));
+    // Each in the middle of its field, so that the outer two have half a field to the
+    // ends.
     let field = long / f64::from(count);
     let mouths =
         (0..count).map(|k| middle + seam.run * (seam.along.0 + (f64::from(k) + 0.5) * field)).collect();
@@ -198,14 +201,14 @@ fn side_by_side(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Se
     let (first, second) = (bench.name(a), bench.name(b));
     let field = (seam.along.1 - seam.along.0) / row.mouths.len() as f64;
     if field < POCKET + 2.0 * WALL {
-        let says = format!(
+        let message = format!(
             "{} need {} where `{first}` and `{second}` meet on {}",
             wording::count(row.mouths.len(), "pocket", "pockets"),
             bench.mm(row.mouths.len() as f64 * (POCKET + 2.0 * WALL)),
             bench.mm(seam.along.1 - seam.along.0)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("ask for fewer, or use wider parts"));
     }
     Ok(())
@@ -216,14 +219,14 @@ fn under_the_head(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair) -> Resu
     let (Pair { a, b }, seat) = (pair, row.seat);
     let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     if seat < LEAST_SEAT {
-        let says = format!(
+        let message = format!(
             "a pocket in `{}`, {} thick, leaves {} of wood under the screw's head",
             bench.name(a),
             bench.mm(row.thick),
             bench.mm(seat.max(0.0))
         );
         let least = 2.0 * (LEAST_SEAT * sin + SKIN) + POCKET * cos;
-        return Err(bench.error(work, "breaks-through", says, &[a, b]).help(format!(
+        return Err(bench.error(work, "breaks-through", message, &[a, b]).help(format!(
             "use a part at least {} thick, or `screws` from the other part",
             bench.mm(least.ceil())
         )));
@@ -236,26 +239,26 @@ fn beside(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) ->
     let (Pair { a, b }, (size, _)) = (pair, row.screw);
     let (first, second) = (bench.name(a), bench.name(b));
     if size + 2.0 * WALL > seam.thick() || size >= POCKET - HEAD {
-        let says = format!(
+        let message = format!(
             "a screw of {} has no room where `{first}` and `{second}` meet on {}",
             bench.mm(size),
             bench.mm(seam.thick())
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("use a thinner screw, such as \"4x32\""));
     }
     let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     let back = bench.grown[a].reach(seam.m.normal);
     let reach = (0.5 * row.thick + 0.5 * POCKET * cos) / sin * cos;
     if reach > back.1 - back.0 {
-        let says = format!(
+        let message = format!(
             "the pockets run {} back from the end of `{first}`, which is only {} long there",
             bench.mm(reach),
             bench.mm(back.1 - back.0)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("screw through from the other part with `screws`"));
     }
     Ok(())
@@ -279,13 +282,13 @@ fn short_of_the_face(
     let deep = bench.grown[b].reach(-seam.m.normal);
     let beyond = (deep.1 - deep.0) - (long - seat) * cos;
     if beyond < WALL || left < -0.5 * size {
-        let says = format!(
+        let message = format!(
             "a pocket screw {} × {} out of `{first}` comes within {} of the far side of `{second}`, or out of it",
             bench.figure(size),
             bench.figure(long),
             bench.mm(beyond.max(0.0))
         );
-        return Err(bench.error(work, "breaks-through", says, &[a, b]).help("use a shorter screw"));
+        return Err(bench.error(work, "breaks-through", message, &[a, b]).help("use a shorter screw"));
     }
     Ok(())
 }

@@ -109,6 +109,7 @@ impl Joinery for Screws {
             made.cuts.extend(driven.bored(mouth, m.normal));
             at.extend(Placement::looking(head, -m.normal, rect.along));
         }
+        // One is enough: all are as long, and they stand in a line.
         if let Some(deep) = made.cuts.iter().find(|c| c.part == b) {
             let left = bench.wall_round(b, &deep.shape);
             if left < 0.0 {
@@ -187,28 +188,28 @@ fn plug(bench: &Bench<'_>, work: &Work, driven: &Driven) -> Result<Option<Bore>,
         };
     };
     if wide < HEAD * thick - NOISE {
-        let says = format!(
+        let message = format!(
             "a plug of {} does not cover the head of a screw of {}, which is about {}",
             bench.mm(wide),
             bench.mm(thick),
             bench.mm(HEAD * thick)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("use wider plugs or thinner screws"));
     }
     let deep = work.options.number("plug_depth").unwrap_or_else(|| (PLUG_SHARE * wide).min(0.5 * whole));
     if whole - deep > WALL - NOISE {
         return Ok(Some(Bore { wide, deep }));
     }
-    let says = format!(
+    let message = format!(
         "a counterbore {} deep leaves {} of `{}` under the screw's head",
         bench.mm(deep),
         bench.mm((whole - deep).max(0.0)),
         bench.name(a)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[a, b])
+        .error(work, "breaks-through", message, &[a, b])
         .help(format!("`plug_depth` may be {} at most", bench.mm((whole - WALL).max(0.0)))))
 }
 
@@ -225,7 +226,7 @@ fn plugged(
         made.cuts.iter().filter(|c| c.kind == CutKind::Counterbore).map(|c| &c.shape).collect();
     let left = bores.iter().map(|bore| bench.wall_round(a, bore)).fold(f64::INFINITY, f64::min);
     if left < WALL - NOISE {
-        let says = format!(
+        let message = format!(
             "plugs of {} come within {} of an edge of `{}`; they need {}",
             bench.mm(wide),
             bench.mm(left.max(0.0)),
@@ -233,7 +234,7 @@ fn plugged(
             bench.mm(WALL)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[a, b])
+            .error(work, "breaks-through", message, &[a, b])
             .help("use narrower plugs, or let the parts meet further from the edge"));
     }
     let wood = stock(bench, a).map(|s| s.name.clone());
@@ -250,6 +251,7 @@ pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) 
     let inset = INSET.min(INSET_SHARE * length);
     let span = length - 2.0 * inset;
     match count {
+        // One alone stands in the middle, not at an end.
         Some(0 | 1) => return vec![0.0],
         Some(count) => {
             let pitch = span / f64::from(count - 1);
@@ -268,18 +270,19 @@ pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) 
 fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<(), Problem> {
     let Driven { pair: Pair { a, b }, thick, length, .. } = *driven;
     let through = driven.through();
+    // Less than a diameter in the second part counts as no hold.
     if length <= through + thick {
-        let says = format!(
+        let message = format!(
             "a screw {} long goes through {} of `{}` and does not hold in `{}`",
             bench.mm(length),
             bench.mm(through),
             bench.name(a),
             bench.name(b)
         );
-        return Err(bench.error(work, "screw-too-short", says, &[a, b]).help("use a longer screw"));
+        return Err(bench.error(work, "screw-too-short", message, &[a, b]).help("use a longer screw"));
     }
     if thick + 2.0 * WALL > width + NOISE {
-        let says = format!(
+        let message = format!(
             "a screw of {} has no room: `{}` and `{}` meet on {}",
             bench.mm(thick),
             bench.name(a),
@@ -287,7 +290,7 @@ fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<
             bench.mm(width)
         );
         return Err(bench
-            .error(work, "does-not-fit", says, &[a, b])
+            .error(work, "does-not-fit", message, &[a, b])
             .help("use a thinner screw, or let them meet on more"));
     }
     Ok(())
@@ -296,7 +299,7 @@ fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<
 /// The point would show.
 fn too_long(bench: &Bench<'_>, work: &Work, driven: &Driven, left: f64) -> Problem {
     let Driven { pair: Pair { a, b }, thick, length, .. } = *driven;
-    let says = format!(
+    let message = format!(
         "a screw {} × {} through `{}` comes out of `{}` by {}",
         bench.figure(thick),
         bench.figure(length),
@@ -304,5 +307,5 @@ fn too_long(bench: &Bench<'_>, work: &Work, driven: &Driven, left: f64) -> Probl
         bench.name(b),
         bench.mm(-left)
     );
-    bench.error(work, "breaks-through", says, &[a, b]).help("use a shorter screw")
+    bench.error(work, "breaks-through", message, &[a, b]).help("use a shorter screw")
 }

@@ -92,9 +92,9 @@ impl Joinery for ShelfPins {
             made.push(rows(bench, work, shelf, side)?);
         }
         if made.is_empty() {
-            let says = format!("`{}` is given no side for its pins", bench.name(shelf));
+            let message = format!("`{}` is given no side for its pins", bench.name(shelf));
             return Err(bench
-                .error(work, "missing-argument", says, &[shelf])
+                .error(work, "missing-argument", message, &[shelf])
                 .help("name the sides it lies between: `[left, right]`"));
         }
         Ok(made)
@@ -169,15 +169,16 @@ fn rows(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Mad
 fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<Stand, Problem> {
     let (board, wall) = (&bench.placed[shelf], &bench.placed[side]);
     let m = meeting(board, wall);
+    // A shelf has to be lifted in between its sides, so some gap is right.
     if m.gap > SLIP + TOUCH {
-        let says = format!(
+        let message = format!(
             "`{}` ends {} from `{}`: on its pins it could slip off",
             bench.name(shelf),
             bench.mm(m.gap),
             bench.name(side)
         );
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[shelf, side])
+            .error(work, "parts-do-not-meet", message, &[shelf, side])
             .help(format!("leave 1 mm or so at each end, {} at most", bench.mm(SLIP))));
     }
     if m.gap < -TOUCH {
@@ -186,9 +187,9 @@ fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<S
     let thin = board.axis(2);
     let up = if thin.dot(Side::Top.normal()) < 0.0 { -thin } else { thin };
     if wall.axis_along(m.normal) != Some(2) || wall.axis_along(up).is_none() {
-        let says = format!("`{}` does not end on a face of `{}`", bench.name(shelf), bench.name(side));
+        let message = format!("`{}` does not end on a face of `{}`", bench.name(shelf), bench.name(side));
         return Err(bench
-            .error(work, "not-square", says, &[shelf, side])
+            .error(work, "not-square", message, &[shelf, side])
             .help("shelf pins stand in the faces of upright sides"));
     }
     Ok(Stand { shelf, side, m, up, along: m.normal.cross(up) })
@@ -201,14 +202,14 @@ fn pin(bench: &Bench<'_>, work: &Work, side: usize) -> Result<Bore, Problem> {
     if pin.deep <= wall - BEHIND + NOISE {
         return Ok(pin);
     }
-    let says = format!(
+    let message = format!(
         "a hole {} deep leaves {} of `{}`",
         bench.mm(pin.deep),
         bench.mm((wall - pin.deep).max(0.0)),
         bench.name(side)
     );
     Err(bench
-        .error(work, "breaks-through", says, &[side])
+        .error(work, "breaks-through", message, &[side])
         .help(format!("{} at most, or drill one side at a time", bench.mm(wall - BEHIND))))
 }
 
@@ -221,13 +222,13 @@ fn set_out(bench: &Bench<'_>, work: &Work, stand: &Stand) -> Result<Rows, Proble
     let setback = work.options.number("setback").unwrap_or(SETBACK);
     let (near, far) = board.reach(along);
     if far - near < 2.0 * setback + 2.0 * pin {
-        let says = format!(
+        let message = format!(
             "`{}` is {} deep: two rows {} from its edges do not fit",
             bench.name(shelf),
             bench.mm(far - near),
             bench.mm(setback)
         );
-        return Err(bench.error(work, "does-not-fit", says, &[shelf]).help("make `setback` less"));
+        return Err(bench.error(work, "does-not-fit", message, &[shelf]).help("make `setback` less"));
     }
     let pitch = work.options.number("pitch").unwrap_or(PITCH);
     let [down, above] = ["down", "up"].map(|key| work.options.count(key).unwrap_or(2));
@@ -235,15 +236,18 @@ fn set_out(bench: &Bench<'_>, work: &Work, stand: &Stand) -> Result<Rows, Proble
     let seat = board.reach(up).0 - 0.5 * pin;
     let (low, high) = (seat - pitch * f64::from(down), seat + pitch * f64::from(above));
     let held = wall.reach(up);
+    // A hole nearer to an end than that splits out.
     if low < held.0 + 2.0 * pin || high > held.1 - 2.0 * pin {
-        let says = format!(
+        let message = format!(
             "the row of holes for `{}` runs out of `{}`: it reaches from {} to {} above its lower end",
             bench.name(shelf),
             bench.name(side),
             bench.mm(low - held.0),
             bench.mm(high - held.0)
         );
-        return Err(bench.error(work, "does-not-fit", says, &[shelf, side]).help("make `up` or `down` less"));
+        return Err(bench
+            .error(work, "does-not-fit", message, &[shelf, side])
+            .help("make `up` or `down` less"));
     }
     let lines = [near + setback, far - setback];
     Ok(Rows { pin: hole, setback, lines, pitch, holes: (down + above) as usize + 1, low, seat })

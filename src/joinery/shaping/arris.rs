@@ -127,14 +127,14 @@ fn ways(bench: &Bench<'_>, work: &Work, face: &PartFace, wide: f64) -> Result<Ve
         let shares = if ways.iter().any(|w| w.dot(*way) < -0.5) { 2.0 } else { 1.0 };
         let room = ((hi - lo) / shares).min(face.thick);
         if wide > room - TOUCH {
-            let says = format!(
+            let message = format!(
                 "{} is too wide for the arris to the {} of `{}`, which has {}",
                 bench.mm(wide),
                 side_of(*way).name(),
                 bench.name(face.part),
                 bench.mm(room)
             );
-            return Err(bench.error(work, "nothing-left", says, &[face.part]).help("make it less"));
+            return Err(bench.error(work, "nothing-left", message, &[face.part]).help("make it less"));
         }
     }
     Ok(ways)

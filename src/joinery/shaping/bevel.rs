@@ -79,13 +79,13 @@ impl Joinery for Bevel {
         let (lo, hi) = face.whole.reach(way);
         let off = lean * (hi - lo);
         if off > face.thick - TOUCH {
-            let says = format!(
+            let message = format!(
                 "the bevel takes {} of `{}`, which has only {}",
                 bench.mm(off),
                 bench.name(face.part),
                 bench.mm(face.thick)
             );
-            return Err(bench.error(work, "nothing-left", says, &[face.part]).help("make `angle` less"));
+            return Err(bench.error(work, "nothing-left", message, &[face.part]).help("make `angle` less"));
         }
         let point = arris(&face.whole, out, way);
         // Away from the long side the plane falls back by the lean.
@@ -108,7 +108,7 @@ impl Joinery for Taper {
             (work.options.number("by").unwrap_or(0.0), work.options.number("start").unwrap_or(0.0));
         let run = hi - lo - start;
         if by > face.thick - TOUCH || run < TOUCH {
-            let says = format!(
+            let message = format!(
                 "a taper of {} that begins {} from the end leaves nothing of `{}`, which is {} × {}",
                 bench.mm(by),
                 bench.mm(start),
@@ -117,7 +117,7 @@ impl Joinery for Taper {
                 bench.mm(face.thick)
             );
             return Err(bench
-                .error(work, "nothing-left", says, &[face.part])
+                .error(work, "nothing-left", message, &[face.part])
                 .help("make `by` or `start` less"));
         }
         let out = face.side.normal();
@@ -140,6 +140,6 @@ fn side(work: &Work, key: &str) -> Option<crate::model::Side> {
 
 /// An option that must be given.
 fn missing(bench: &Bench<'_>, work: &Work, part: usize, key: &str) -> Problem {
-    let says = format!("`{}` needs `{key}`", work.word.name);
-    bench.error(work, "missing-argument", says, &[part]).help("name a side of the piece")
+    let message = format!("`{}` needs `{key}`", work.word.name);
+    bench.error(work, "missing-argument", message, &[part]).help("name a side of the piece")
 }

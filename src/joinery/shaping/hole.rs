@@ -118,13 +118,13 @@ impl Joinery for Slot {
         let (from, to) = match work.options.lengths("along") {
             Some([from, to]) if to - from >= 2.0 * radius => (from + radius, to - radius),
             _ => {
-                let says = format!(
+                let message = format!(
                     "a slot in `{}` needs `along` with a begin and an end at least its width of {} apart",
                     bench.name(face.part),
                     bench.mm(2.0 * radius)
                 );
                 return Err(bench
-                    .error(work, "bad-slot", says, &[face.part])
+                    .error(work, "bad-slot", message, &[face.part])
                     .help("write `along: [40, 80]`"));
             }
         };

@@ -97,9 +97,9 @@ fn end(bench: &Bench<'_>, work: &Work, part: usize, (normal, at): (DVec3, f64)) 
     let out = if blank.at.x.dot(normal) < 0.0 { -blank.at.x } else { blank.at.x };
     let steep = out.dot(normal);
     if steep < 0.5 {
-        let says = format!("`{name}` has no end to saw level: its length lies nearer level than upright");
+        let message = format!("`{name}` has no end to saw level: its length lies nearer level than upright");
         return Err(bench
-            .error(work, "no-such-edge", says, &[part])
+            .error(work, "no-such-edge", message, &[part])
             .help("let its grain run upright, or saw it with `bevel`"));
     }
     // Down the length at the corners of its section.
@@ -109,12 +109,14 @@ fn end(bench: &Bench<'_>, work: &Work, part: usize, (normal, at): (DVec3, f64)) 
         let p = centre + blank.at.y * (y * blank.size.y) + blank.at.z * (z * blank.size.z);
         (at - normal.dot(p)) / steep
     });
+    // The long point sets the length of the blank; the short one must still be on it.
     let (short, long) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), r| (a.min(r), b.max(r)));
     let by = long - 0.5 * blank.size.x;
     if by.abs() > FAR || short < -0.5 * blank.size.x + TOUCH {
-        let says = format!("the end of `{name}` is {} from where it would be sawn level", bench.mm(by.abs()));
+        let message =
+            format!("the end of `{name}` is {} from where it would be sawn level", bench.mm(by.abs()));
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[part])
+            .error(work, "parts-do-not-meet", message, &[part])
             .help("write the height of the cut with `at`, or place the part nearer to it"));
     }
     Ok(End { part, out, normal, at, by })

@@ -15,8 +15,8 @@ use crate::solid::Prism;
 pub(in crate::joinery) struct Notch;
 
 /// One of the three spans.
-const fn span(key: &'static str, says: &'static str) -> OptionSpec {
-    OptionSpec { key, kind: OptionKind::Span, default: "right through", says }
+const fn span(key: &'static str, message: &'static str) -> OptionSpec {
+    OptionSpec { key, kind: OptionKind::Span, default: "right through", says: message }
 }
 
 /// What `notch` says of itself.
@@ -49,11 +49,13 @@ impl Joinery for Notch {
                     given = true;
                     (*lo, *hi)
                 }
+                // What is left out goes right through, past both faces, so that no skin
+                // is left.
                 _ => (reach.0 - 1.0, reach.1 + 1.0),
             };
             let apart = (lo - reach.1).max(reach.0 - hi);
             if apart > -NOISE {
-                let says = format!(
+                let message = format!(
                     "the notch lies {} beside `{}`, which fills {key} from {} to {}",
                     bench.mm(apart.max(0.0)),
                     bench.name(part),
@@ -61,14 +63,14 @@ impl Joinery for Notch {
                     bench.mm(reach.1)
                 );
                 let help = format!("let `{key}` overlap that; it is measured in the piece");
-                return Err(bench.error(work, "off-the-part", says, &[part]).help(help));
+                return Err(bench.error(work, "off-the-part", message, &[part]).help(help));
             }
             (low[i], high[i]) = (lo, hi);
         }
         if !given {
-            let says = format!("the notch takes all of `{}`", bench.name(part));
+            let message = format!("the notch takes all of `{}`", bench.name(part));
             return Err(bench
-                .error(work, "nothing-left", says, &[part])
+                .error(work, "nothing-left", message, &[part])
                 .help("give at least one of `x`, `y`, `z`"));
         }
         let shape = Prism::block(Placement::IDENTITY, low, high);

@@ -39,7 +39,7 @@ impl Joinery for Shape {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let wrong = |code, says: String| bench.error(work, code, says, &[face.part]);
+        let wrong = |code, message: String| bench.error(work, code, message, &[face.part]);
         let turn = if face.turned() { -1.0 } else { 1.0 };
         let place = |p: DVec2| DVec2::new(p.x, turn * p.y);
         let corner = |c: &Corner| Corner {
@@ -52,9 +52,9 @@ impl Joinery for Shape {
         let corners: Vec<Corner> =
             work.options.points("points").unwrap_or_default().iter().map(corner).collect();
         let kept = Outline::arced(&corners).filter(|o| o.rings.iter().all(simple)).ok_or_else(|| {
-            let says =
+            let message =
                 format!("the outline of `{}` crosses itself or encloses nothing", bench.name(face.part));
-            wrong("bad-outline", says).help("list the corners in order round the part")
+            wrong("bad-outline", message).help("list the corners in order round the part")
         })?;
         let Some((lo, hi)) = kept.bounds() else { return Ok(Vec::new()) };
         for corner in [lo, hi] {
@@ -62,6 +62,8 @@ impl Joinery for Shape {
         }
         let (a, b) = (face.place(0.0, 0.0), face.place(face.size.x, face.size.y));
         let rect = Rectangle { low: a.min(b), high: a.max(b) };
+        // Cut away piece by piece: each is a cutter by itself, and what is kept is never
+        // touched.
         let cuts = rect.waste(&kept).into_iter().map(|outline| {
             let shape = Prism { at: face.frame(), outline, from: 0.0, to: face.thick };
             Sawn { part: face.part, kind: CutKind::Outline, shape }

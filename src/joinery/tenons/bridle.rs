@@ -54,7 +54,7 @@ impl Joinery for Bridle {
         let (low, high) = cross.shared();
         let middle = tongue_at(bench, work, &cross, (a, b))?;
         let parts = [a, b];
-        let fork_of = Fork { cross: &cross, tongue, fork, parts };
+        let fork_of = Astride { cross: &cross, tongue, fork, parts };
         check(bench, work, middle, &fork_of)?;
         let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
         for (from, to) in [(low, middle.0), (middle.1, high)] {
@@ -82,7 +82,7 @@ impl Joinery for Bridle {
 }
 
 /// Which of two crossing parts has the tongue and which the fork: places in `parts`.
-struct Fork<'a> {
+struct Astride<'a> {
     cross: &'a Crossing,
     tongue: usize,
     fork: usize,
@@ -104,14 +104,14 @@ fn tongue_at(
         let toward = bench.toward(work, offset, &[a, b])?;
         let lean = toward.dot(cross.over);
         if lean.abs() < NEARER {
-            let says = format!(
+            let message = format!(
                 "the tongue can be moved to the {} or the {}, not to the {}",
                 crate::joinery::bench::meet::side_of(cross.over).name(),
                 crate::joinery::bench::meet::side_of(-cross.over).name(),
                 crate::joinery::bench::meet::side_of(toward).name()
             );
             return Err(bench
-                .error(work, "no-such-edge", says, &[a, b])
+                .error(work, "no-such-edge", message, &[a, b])
                 .help("name one of those with `toward`"));
         }
         middle += offset * lean.signum();
@@ -120,16 +120,17 @@ fn tongue_at(
 }
 
 /// The tongue against what both parts have.
-fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Fork<'_>) -> Result<(), Problem> {
+fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -> Result<(), Problem> {
     let (tongue, fork) = (of.cross.reach[of.tongue], of.cross.reach[of.fork]);
     let (with_tongue, forked) = (of.parts[of.tongue], of.parts[of.fork]);
     let thick = middle.1 - middle.0;
     let out = (tongue.0 - middle.0).max(middle.1 - tongue.1);
+    // Both prongs of the fork: the thinner is the one that breaks.
     let least = (middle.0 - fork.0).min(fork.1 - middle.1);
     if out < NOISE && least > WALL - NOISE {
         return Ok(());
     }
-    let says = if out >= NOISE {
+    let message = if out >= NOISE {
         format!(
             "a tongue {} thick reaches {} out of `{}`, which is {} thick",
             bench.mm(thick),
@@ -147,7 +148,7 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Fork<'_>) -> R
         )
     };
     let third = third((tongue.1 - tongue.0).min(fork.1 - fork.0));
-    Err(bench.error(work, "tenon-too-thick", says, &[with_tongue, forked]).help(format!(
+    Err(bench.error(work, "tenon-too-thick", message, &[with_tongue, forked]).help(format!(
         "a third of the thinner part is {}; make `thickness` or `offset` less",
         bench.mm(third)
     )))
@@ -155,12 +156,12 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Fork<'_>) -> R
 
 /// Neither part ends.
 fn runs_on(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize)) -> Problem {
-    let says = format!(
+    let message = format!(
         "neither `{}` nor `{}` ends where they cross, so neither can be forked",
         bench.name(a),
         bench.name(b)
     );
     bench
-        .error(work, "no-corner", says, &[a, b])
+        .error(work, "no-corner", message, &[a, b])
         .help("end one of them at the far side of the other, or use `halving`")
 }

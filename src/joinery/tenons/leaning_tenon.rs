@@ -77,6 +77,7 @@ fn lean<'a>(bench: &'a Bench<'_>, parts: (usize, usize)) -> Option<Lean<'a>> {
     let hit =
         [rail.at.x, -rail.at.x].into_iter().filter_map(|into| Some((into, entry(member, middle, into)?)));
     let (into, (out, _)) = hit.min_by(|a, b| a.1.1.total_cmp(&b.1.1))?;
+    // Nearly square is an ordinary tenon; more than 60 degrees off there is none at all.
     let steep = -into.dot(out);
     let (opposite, face) = member.reach(out);
     (steep < PARALLEL && steep > 0.5).then_some(Lean {
@@ -195,7 +196,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Pro
     can_lean(bench, work, lean)?;
     let gap = lean.crosses((DVec3::X, DVec3::Y), (0.0, 0.0), lean.faces.0) - 0.5 * lean.rail.size.x;
     if gap.abs() > FAR {
-        let says = format!(
+        let message = format!(
             "`{}` ends {} {} the {} of `{}`, measured along it",
             bench.name(rail),
             bench.mm(gap.abs()),
@@ -204,7 +205,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Pro
             bench.name(member)
         );
         return Err(bench
-            .error(work, "parts-do-not-meet", says, &[rail, member])
+            .error(work, "parts-do-not-meet", message, &[rail, member])
             .help("let it end near the face before it is leaned; its length follows from the face"));
     }
     let (y, z) = ((lean.rail.at.y, lean.rail.size.y), (lean.rail.at.z, lean.rail.size.z));
@@ -222,27 +223,27 @@ fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Pro
 fn can_lean(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<(), Problem> {
     let (rail, member) = lean.parts;
     if let Some(key) = work.options.0.keys().find(|key| !TAKES.contains(key)) {
-        let says = format!(
+        let message = format!(
             "`{}` leans {} to `{}`: its tenon takes no `{key}`",
             bench.name(rail),
             angle(lean.degrees()),
             bench.name(member)
         );
-        return Err(bench.error(work, "contradiction", says, &[rail, member]).help(
+        return Err(bench.error(work, "contradiction", message, &[rail, member]).help(
             "leave it out: a leaning tenon has `thickness`, `width` or `shoulder`, `depth` or `through`",
         ));
     }
     if lean.degrees() <= MOST + NOISE {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "`{}` leans {} off square to `{}`: its mortise could not be chopped",
         bench.name(rail),
         angle(lean.degrees()),
         bench.name(member)
     );
     Err(bench
-        .error(work, "not-square", says, &[rail, member])
+        .error(work, "not-square", message, &[rail, member])
         .help(format!("lean it by {MOST}° at most, or turn the part it stands in")))
 }
 
@@ -261,8 +262,8 @@ fn section(bench: &Bench<'_>, work: &Work, rail: usize, whole: (f64, f64)) -> Re
     let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, third(whole.1)));
     let (width, shoulder) = (work.options.number("width"), work.options.number("shoulder"));
     if width.is_some() && shoulder.is_some() {
-        let says = "`width` and `shoulder` both say how wide the tenon is".to_owned();
-        return Err(bench.error(work, "contradiction", says, &[rail]).help("leave out one of them"));
+        let message = "`width` and `shoulder` both say how wide the tenon is".to_owned();
+        return Err(bench.error(work, "contradiction", message, &[rail]).help("leave out one of them"));
     }
     let shoulder = shoulder.unwrap_or_else(|| (whole.0 / SHOULDER_SHARE).min(USUAL_SHOULDER));
     let wide = width.unwrap_or(whole.0 - 2.0 * shoulder);
@@ -272,7 +273,7 @@ fn section(bench: &Bench<'_>, work: &Work, rail: usize, whole: (f64, f64)) -> Re
         if size >= 1.0 && left > -TOUCH && !(TOUCH..=SHOULDER - NOISE).contains(&left) {
             continue;
         }
-        let says = format!(
+        let message = format!(
             "a tenon {} {what} leaves shoulders of {} on `{}`, which is {} {what}",
             bench.mm(size.max(0.0)),
             bench.mm(left.clamp(0.0, room)),
@@ -280,7 +281,7 @@ fn section(bench: &Bench<'_>, work: &Work, rail: usize, whole: (f64, f64)) -> Re
             bench.mm(room)
         );
         return Err(bench
-            .error(work, code, says, &[rail])
+            .error(work, code, message, &[rail])
             .help(format!("let either shoulder have {} or none", bench.mm(SHOULDER))));
     }
     Ok((wide, thick))
@@ -299,9 +300,9 @@ fn depth(
     let asked = work.options.number("depth");
     if work.options.yes("through") {
         if asked.is_some() {
-            let says = "a through tenon is as long as its mortise, but `depth` is given too".to_owned();
+            let message = "a through tenon is as long as its mortise, but `depth` is given too".to_owned();
             return Err(bench
-                .error(work, "contradiction", says, &[rail, member])
+                .error(work, "contradiction", message, &[rail, member])
                 .help("leave out `depth` or `through`"));
         }
         return Ok((thick / steep, true));
@@ -313,7 +314,7 @@ fn depth(
     if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
-    let says = format!(
+    let message = format!(
         "a tenon {} long that leans {} leaves less than {} of `{}`, which is {} thick",
         bench.mm(depth.max(0.0)),
         angle(lean.degrees()),
@@ -326,7 +327,7 @@ fn depth(
     } else {
         format!("make `depth` {} or less, or let it through with `through: true`", bench.mm(most.floor()))
     };
-    Err(bench.error(work, "breaks-through", says, &[rail, member]).help(help))
+    Err(bench.error(work, "breaks-through", message, &[rail, member]).help(help))
 }
 
 /// Refuses a mortise that leaves too little wood beside it, at its mouth or at
@@ -341,6 +342,8 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
     for (y, z) in [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)] {
         let at = (y * tenon.size.0, z * tenon.size.1);
         let start = lean.rail.centre() + tenon.ways.0 * at.0 + tenon.ways.1 * at.1;
+        // The mortise leans, so it comes nearest to a side at its mouth or at its
+        // bottom.
         for face in [lean.faces.0, bottom] {
             let p = start + lean.into * lean.crosses(tenon.ways, at, face);
             for axis in (0..3).map(|i| lean.member.axis(i)).filter(|a| a.dot(lean.out).abs() < 0.5) {
@@ -355,7 +358,7 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
     }
     let Some((left, way)) = least.filter(|(left, _)| *left < WALL - NOISE) else { return Ok(()) };
     let (name, side) = (bench.name(lean.parts.1), side_of(way).name());
-    let says = if left < TOUCH {
+    let message = if left < TOUCH {
         format!("the mortise comes out of the {side} of `{name}`")
     } else {
         format!(
@@ -365,7 +368,7 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
         )
     };
     Err(bench
-        .error(work, "breaks-through", says, &[lean.parts.0, lean.parts.1])
+        .error(work, "breaks-through", message, &[lean.parts.0, lean.parts.1])
         .help("move the part in, lean it less, or make the tenon smaller"))
 }
 
@@ -399,6 +402,8 @@ fn wedge(lean: &Lean<'_>, way: DVec3, cheek: f64) -> Option<Prism> {
 
 /// The mortise, from before the face to its bottom.
 fn mortise(lean: &Lean<'_>, tenon: &Tenon) -> Option<Prism> {
+    // From before the face at the corner that is reached first, so that the whole mouth
+    // opens.
     let from = lean.range(tenon.ways, tenon.size, lean.faces.0).0 - PAST;
     let to = if tenon.through {
         lean.range(tenon.ways, tenon.size, lean.faces.1).1 + PAST

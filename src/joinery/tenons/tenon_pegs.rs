@@ -103,6 +103,7 @@ pub(in crate::joinery) fn pegged(
     room(bench, work, tenon, pair, &pegs)?;
     let Pair { a: rail, b: member } = pair;
     let Row { thick, draw, inset, .. } = pegs;
+    // Each peg in the middle of its share of the width.
     let field = (tenon.wide.1 - tenon.wide.0) / f64::from(count);
     let mut at = Vec::new();
     let whole = bench.placed[member].reach(tenon.across);
@@ -111,6 +112,8 @@ pub(in crate::joinery) fn pegged(
         let along = tenon.wide.0 + field * (f64::from(k) + 0.5);
         let on = |out: f64, across: f64| tenon.out * out + tenon.along * along + tenon.across * across;
         let sunk = tenon.face - inset;
+        // The tenon's hole is nearer the shoulder by the draw: the peg, driven through
+        // both, pulls it home.
         let bores = [(member, on(sunk, whole.0), whole), (rail, on(sunk + draw, over.0), over)];
         for (part, start, (from, to)) in bores {
             let shape = Prism::hole(start, tenon.across, to - from, thick);
@@ -128,8 +131,8 @@ pub(in crate::joinery) fn pegged(
 /// Options of pegs where there are none.
 fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
     let key = ["peg", "drawbore"].into_iter().find(|key| work.options.number(key).is_some())?;
-    let says = format!("`{key}` is given, but there are no pegs");
-    Some(bench.error(work, "missing-option", says, parts).help("add `pegs` with how many there are"))
+    let message = format!("`{key}` is given, but there are no pegs");
+    Some(bench.error(work, "missing-option", message, parts).help("add `pegs` with how many there are"))
 }
 
 /// The pegs asked for, or the usual ones.
@@ -147,33 +150,33 @@ fn room(bench: &Bench<'_>, work: &Work, tenon: &Tenon, pair: Pair, pegs: &Row) -
     let wide = tenon.wide.1 - tenon.wide.0;
     let behind = tenon.depth - inset - 0.5 * thick;
     if behind < thick - NOISE {
-        let says = format!(
+        let message = format!(
             "a peg of {} leaves {} of the tenon behind it; it needs {}",
             bench.mm(thick),
             bench.mm(behind.max(0.0)),
             bench.mm(thick)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[rail, member])
+            .error(work, "breaks-through", message, &[rail, member])
             .help("make `peg` less or the tenon longer"));
     }
     if draw > BENDS * thick + NOISE {
-        let says =
+        let message =
             format!("a peg of {} does not bend round holes {} out of line", bench.mm(thick), bench.mm(draw));
         return Err(bench
-            .error(work, "does-not-fit", says, &[rail, member])
+            .error(work, "does-not-fit", message, &[rail, member])
             .help(format!("`drawbore` may be {} at most", bench.mm(BENDS * thick))));
     }
     let need = f64::from(count) * (thick + 2.0 * WALL);
     if need <= wide + NOISE {
         return Ok(());
     }
-    let says = format!(
+    let message = format!(
         "{} of {} need {}, but the tenon is {} wide",
         wording::count(count as usize, "peg", "pegs"),
         bench.mm(thick),
         bench.mm(need),
         bench.mm(wide)
     );
-    Err(bench.error(work, "does-not-fit", says, &[rail, member]).help("use fewer or thinner pegs"))
+    Err(bench.error(work, "does-not-fit", message, &[rail, member]).help("use fewer or thinner pegs"))
 }

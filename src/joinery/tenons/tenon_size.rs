@@ -164,30 +164,32 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
     let asked = work.options.number("depth");
     if work.options.yes("through") {
         if asked.is_some() {
-            let says = "a through tenon is as long as its mortise, but `depth` is given too".to_owned();
+            let message = "a through tenon is as long as its mortise, but `depth` is given too".to_owned();
             return Err(bench
-                .error(work, "contradiction", says, &[*rail, *member])
+                .error(work, "contradiction", message, &[*rail, *member])
                 .help("leave out `depth` or `through`"));
         }
         return Ok((thick, true));
     }
+    // A wall behind the mortise, and room in front of it for the glue that the tenon
+    // drives before it.
     let most = thick - WALL - SPARE;
     let depth = asked.unwrap_or_else(|| third(2.0 * thick).min(most).floor());
     if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
     if most < 1.0 {
-        let says = format!(
+        let message = format!(
             "`{}` is {} thick: no tenon can stop in it and leave {} of wood behind",
             bench.name(*member),
             bench.mm(thick),
             bench.mm(WALL)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[*rail, *member])
+            .error(work, "breaks-through", message, &[*rail, *member])
             .help("let it through with `through: true`"));
     }
-    let says = format!(
+    let message = format!(
         "a tenon {} long needs {} of `{}`, with {} of room and {} of wood behind it, but that is {} thick",
         bench.mm(depth),
         bench.mm(depth + SPARE + WALL),
@@ -197,7 +199,7 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
         bench.mm(thick)
     );
     let help = format!("make `depth` {} or less, or let it through with `through: true`", bench.mm(most));
-    Err(bench.error(work, "breaks-through", says, &[*rail, *member]).help(help))
+    Err(bench.error(work, "breaks-through", message, &[*rail, *member]).help(help))
 }
 
 /// Where a tenon lies along and across the mortise, and on which end of its
@@ -248,15 +250,16 @@ fn edges(place: &Place<'_>, wide: (f64, f64), high: Option<bool>) -> Result<(f64
     let room = wide.1 - wide.0;
     let (width, shoulder) = (work.options.number("width"), work.options.number("shoulder"));
     if width.is_some() && shoulder.is_some() {
-        let says = "`width` and `shoulder` both say how wide the tenon is".to_owned();
+        let message = "`width` and `shoulder` both say how wide the tenon is".to_owned();
         return Err(bench
-            .error(work, "contradiction", says, &[*rail, *member])
+            .error(work, "contradiction", message, &[*rail, *member])
             .help("leave out one of them"));
     }
     let shoulder = shoulder.unwrap_or_else(|| SHOULDER.min(room / SHOULDER_SHARE));
     let cut = |end: bool| {
         if high == Some(end) { work.options.number("haunch_width").unwrap_or(third(room)) } else { shoulder }
     };
+    // Shoulders at both ends unless the width is said, then in the middle.
     let Some(width) = width else { return Ok((wide.0 + cut(false), wide.1 - cut(true))) };
     Ok(match high {
         // Beside a haunch the tenon begins where that ends.
@@ -275,16 +278,16 @@ fn haunch_side(place: &Place<'_>) -> Result<Option<bool>, Problem> {
     let Some(side) = work.options.sides("haunch").and_then(|s| s.first()) else {
         let stray = ["haunch_width", "haunch_depth"].into_iter().find(|k| work.options.number(k).is_some());
         let Some(key) = stray else { return Ok(None) };
-        let says = format!("`{key}` is given, but there is no haunch");
+        let message = format!("`{key}` is given, but there is no haunch");
         return Err(bench
-            .error(work, "missing-option", says, &[*rail, *member])
+            .error(work, "missing-option", message, &[*rail, *member])
             .help("add `haunch` with the side of the piece it is on"));
     };
     let lean = side.normal().dot(place.along);
     if lean.abs() > NEARER {
         return Ok(Some(lean > 0.0));
     }
-    let says = format!(
+    let message = format!(
         "a haunch at the {} would not lie in line with the mortise in `{}`, which runs from {} to {}",
         side.name(),
         bench.name(*member),
@@ -292,7 +295,7 @@ fn haunch_side(place: &Place<'_>) -> Result<Option<bool>, Problem> {
         side_of(place.along).name()
     );
     Err(bench
-        .error(work, "no-such-edge", says, &[*rail, *member])
+        .error(work, "no-such-edge", message, &[*rail, *member])
         .help("name one of the two sides the mortise runs to"))
 }
 
@@ -306,18 +309,19 @@ fn haunch(
 ) -> Result<Haunch, Problem> {
     let Place { bench, work, rail, member, .. } = place;
     let one = if work.options.yes("twin") { third(thick.1 - thick.0) } else { thick.1 - thick.0 };
+    // A square, as deep as the tenon is thick, but no more than half as long as that.
     let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
     let wide = if high { (tenon.1, place.shared.0.1) } else { (place.shared.0.0, tenon.0) };
     if deep < depth - SPARE && wide.1 - wide.0 > LEAST_SHOULDER {
         return Ok(Haunch { high, wide, depth: deep });
     }
-    let says = if deep >= depth - SPARE {
+    let message = if deep >= depth - SPARE {
         format!("a haunch {} deep is as long as its tenon, {}", bench.mm(deep), bench.mm(depth))
     } else {
         format!("the tenon leaves {} for a haunch", bench.mm((wide.1 - wide.0).max(0.0)))
     };
     Err(bench
-        .error(work, "does-not-fit", says, &[*rail, *member])
+        .error(work, "does-not-fit", message, &[*rail, *member])
         .help("make `haunch_depth` less and `haunch_width` more"))
 }
 
@@ -334,7 +338,7 @@ fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &st
         return Ok(());
     }
     let (name, room) = (bench.name(*rail), bench.mm(whole.1 - whole.0));
-    let says = if size < 1.0 {
+    let message = if size < 1.0 {
         format!("nothing is left of the tenon on `{name}`, which is {room} {what}")
     } else if least <= -TOUCH {
         format!(
@@ -363,7 +367,7 @@ fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &st
         )
     };
     let code = if what == "thick" { "tenon-too-thick" } else { "tenon-too-wide" };
-    Err(bench.error(work, code, says, &[*rail, *member]).help(help))
+    Err(bench.error(work, code, message, &[*rail, *member]).help(help))
 }
 
 /// The chisel nearest to a width, mm.
@@ -391,7 +395,7 @@ fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
     let Some((left, way, word)) = thin else { return Ok(()) };
     let side = side_of(way).name();
     let name = bench.name(*member);
-    let says = if left < TOUCH {
+    let message = if left < TOUCH {
         format!("the mortise comes out of the {side} of `{name}`")
     } else {
         format!(
@@ -405,7 +409,7 @@ fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
     } else {
         format!("cut the tenon back with `haunch: \"{side}\"` or with more `shoulder`")
     };
-    Err(bench.error(work, "breaks-through", says, &[*rail, *member]).help(help))
+    Err(bench.error(work, "breaks-through", message, &[*rail, *member]).help(help))
 }
 
 /// A tenon across the grain of its rail breaks off; a mortise in end grain holds
@@ -416,22 +420,23 @@ fn grain(place: &Place<'_>) -> Option<Problem> {
         let solid = matches!(kind(bench, part), Some(StockKind::Board { .. }));
         solid.then(|| bench.placed[part].axis(0).dot(m.normal).abs() > MOSTLY)
     };
+    // Checked before the mortise: a tenon that breaks off is the worse of the two.
     if runs(*rail) == Some(false) {
-        let says = format!("the tenon runs across the grain of `{}` and may break off", bench.name(*rail));
+        let message = format!("the tenon runs across the grain of `{}` and may break off", bench.name(*rail));
         return Some(
             bench
-                .warning(work, "tenon-across-grain", says, &[*rail])
+                .warning(work, "tenon-across-grain", message, &[*rail])
                 .help("turn the grain, or use `loose_tenons` or `dowels`"),
         );
     }
     if runs(*member) == Some(true) {
-        let says = format!(
+        let message = format!(
             "the mortise is cut in the end grain of `{}`, where glue holds little",
             bench.name(*member)
         );
         return Some(
             bench
-                .warning(work, "mortise-in-end-grain", says, &[*member])
+                .warning(work, "mortise-in-end-grain", message, &[*member])
                 .help("name the part that ends against the other first"),
         );
     }
@@ -455,13 +460,13 @@ fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
         return None;
     }
     let side = side_of(way).name();
-    let says = format!(
+    let message = format!(
         "the mortise ends {} from the {side} end of `{}`, which may split out there; {} would hold",
         bench.mm(left),
         bench.name(*member),
         bench.mm(least)
     );
-    Some(bench.warning(work, "short-grain", says, &[*member]).help(format!(
+    Some(bench.warning(work, "short-grain", message, &[*member]).help(format!(
         "cut the tenon back with `haunch: \"{side}\"`, or leave a horn to saw off after the glue-up"
     )))
 }

@@ -134,12 +134,14 @@ impl Joinery for Rings {
         let turning = turning(bench, work, part, "ring")?;
         let (width, depth) = ring_size(work);
         let mut fills = Vec::new();
+        // Those of works before this one; the later of two that collide is the one
+        // refused.
         let mut taken = earlier(bench, work, part);
         let places = work.options.lengths("at").unwrap_or_default();
         if places.is_empty() {
-            let says = "`at` names no place for a ring".to_owned();
+            let message = "`at` names no place for a ring".to_owned();
             return Err(bench
-                .error(work, "missing-option", says, &[part])
+                .error(work, "missing-option", message, &[part])
                 .help("write the distances to the middles of the rings: `at: [120, 140]`"));
         }
         for at in places {
@@ -148,8 +150,10 @@ impl Joinery for Rings {
             if let Some(other) = taken.iter().find(|o| o.0 < to + WALL - NOISE && o.1 > from - WALL + NOISE) {
                 return Err(collide(bench, work, part, (from, to), *other));
             }
+            // Rings of this work count against one another as well.
             taken.push((from, to));
             let core = least - depth;
+            // What is turned away: the profile less the core that is left.
             let volume = turning.volume(from, to) - std::f64::consts::PI * core * core * width;
             fills.push((part, fill(work, FillShape::Ring { from, to, depth }, volume)));
         }
@@ -175,7 +179,7 @@ impl Joinery for Hollow {
         let thin = turning.radii(from, to).map_or(0.0, |(least, _)| least);
         let wall = thin - 0.5 * diameter;
         if depth > 0.5 * long + NOISE || wall < WALL - NOISE {
-            let says = if wall < WALL - NOISE {
+            let message = if wall < WALL - NOISE {
                 format!(
                     "a hollow of {} leaves {} of `{}` round it, which is {} thick there; it needs {}",
                     bench.mm(diameter),
@@ -193,7 +197,7 @@ impl Joinery for Hollow {
                 )
             };
             return Err(bench
-                .error(work, "breaks-through", says, &[part])
+                .error(work, "breaks-through", message, &[part])
                 .help("make `diameter` or `depth` less"));
         }
         let volume = CIRCLE * std::f64::consts::PI * diameter * diameter * depth;
@@ -212,8 +216,8 @@ fn turning(bench: &Bench<'_>, work: &Work, part: usize, what: &str) -> Result<Tu
     if let Some(Form::Turned(stations)) = bench.job.parts.get(part).map(|p| &p.form) {
         return Ok(Turning { at: Placement::IDENTITY, stations: stations.clone() });
     }
-    let says = format!("`{}` is not turned, but a {what} is cut on the lathe", bench.name(part));
-    Err(bench.error(work, "not-turned", says, &[part]).help("make the part with `turned`"))
+    let message = format!("`{}` is not turned, but a {what} is cut on the lathe", bench.name(part));
+    Err(bench.error(work, "not-turned", message, &[part]).help("make the part with `turned`"))
 }
 
 /// Where rings asked for before stand on a part: from and to.
@@ -238,14 +242,14 @@ fn fits(bench: &Bench<'_>, work: &Work, ring: &Ring<'_>) -> Result<f64, Problem>
     let Some((least, most)) =
         turning.radii(from, to).filter(|_| from >= WALL - NOISE && to <= long - WALL + NOISE)
     else {
-        let says = format!(
+        let message = format!(
             "a ring {} wide at {} leaves less than {} to the end of `{name}`, which is {} long",
             bench.mm(to - from),
             bench.mm(middle),
             bench.mm(WALL),
             bench.mm(long)
         );
-        return Err(bench.error(work, "runs-off", says, &[part]).help(format!(
+        return Err(bench.error(work, "runs-off", message, &[part]).help(format!(
             "keep `at` from {} to {}",
             bench.mm(WALL + 0.5 * (to - from)),
             bench.mm(long - WALL - 0.5 * (to - from))
@@ -253,7 +257,7 @@ fn fits(bench: &Bench<'_>, work: &Work, ring: &Ring<'_>) -> Result<f64, Problem>
     };
     let core = 2.0 * (least - depth);
     if core < least - NOISE {
-        let says = format!(
+        let message = format!(
             "a ring {} deep at {} leaves a core of {} in `{name}`, which is {} thick there; it needs half of that",
             bench.mm(depth),
             bench.mm(middle),
@@ -261,11 +265,11 @@ fn fits(bench: &Bench<'_>, work: &Work, ring: &Ring<'_>) -> Result<f64, Problem>
             bench.mm(2.0 * least)
         );
         return Err(bench
-            .error(work, "breaks-through", says, &[part])
+            .error(work, "breaks-through", message, &[part])
             .help(format!("make `depth` {} or less", bench.mm(0.5 * least))));
     }
     if most - least > 0.5 * depth + NOISE {
-        let says = format!(
+        let message = format!(
             "`{name}` is {} thick at one edge of the ring at {} and {} at the other: a parting tool cuts square to the \
              axis, and the groove would be {} deep here and {} there",
             bench.mm(2.0 * most),
@@ -275,7 +279,7 @@ fn fits(bench: &Bench<'_>, work: &Work, ring: &Ring<'_>) -> Result<f64, Problem>
             bench.mm(depth)
         );
         return Err(bench
-            .error(work, "ring-on-slope", says, &[part])
+            .error(work, "ring-on-slope", message, &[part])
             .help("move the ring to where the profile is straighter, or make it narrower or deeper"));
     }
     Ok(least)
@@ -288,7 +292,7 @@ const HUGE: f64 = 1e9;
 fn collide(bench: &Bench<'_>, work: &Work, part: usize, here: (f64, f64), other: (f64, f64)) -> Problem {
     let middle = |ring: (f64, f64)| bench.mm(f64::midpoint(ring.0, ring.1));
     let apart = (here.0.max(other.0) - here.1.min(other.1)).max(-HUGE);
-    let says = if apart < -NOISE {
+    let message = if apart < -NOISE {
         format!(
             "the rings at {} and {} of `{}` overlap by {}",
             middle(other),
@@ -307,7 +311,7 @@ fn collide(bench: &Bench<'_>, work: &Work, part: usize, here: (f64, f64), other:
         )
     };
     bench
-        .error(work, "rings-collide", says, &[part])
+        .error(work, "rings-collide", message, &[part])
         .help(format!("set them {} further apart, or make them narrower", bench.mm(WALL - apart)))
 }
 
@@ -319,9 +323,9 @@ fn end(bench: &Bench<'_>, work: &Work, part: usize) -> Result<bool, Problem> {
     if lean.abs() > NEARER {
         return Ok(lean > 0.0);
     }
-    let says = format!("`{}` has no end to the {}", bench.name(part), side.name());
+    let message = format!("`{}` has no end to the {}", bench.name(part), side.name());
     let [near, far] = [-axis, axis].map(|way| nearest(way).name());
-    Err(bench.error(work, "no-such-end", says, &[part]).help(format!("its ends look to {near} and {far}")))
+    Err(bench.error(work, "no-such-end", message, &[part]).help(format!("its ends look to {near} and {far}")))
 }
 
 /// The side of the piece a direction looks to.

@@ -65,6 +65,7 @@ impl Joinery for Spigot {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (part, to) = bench.pair(work)?;
         let stands = stands(bench, work, part, to)?;
+        // Within touch of the far face it goes through: no skin is left to bore to.
         let through = stands.long > stands.thick - TOUCH;
         let room = work.options.number("room").unwrap_or(2.0);
         let deep = if through { stands.thick } else { stands.long + room };
@@ -82,7 +83,7 @@ impl Joinery for Spigot {
         made.shown_by = Some(CuttingPlane { point: stands.mouth, toward: shape.at.x });
         made.cuts.push(Sawn { part: to, kind: CutKind::Hole, shape });
         if stands.long < stands.diameter - TOUCH {
-            let says = format!(
+            let message = format!(
                 "the spigot of `{}` is {} thick, but stands only {} in `{}`",
                 bench.name(part),
                 bench.mm(stands.diameter),
@@ -91,7 +92,7 @@ impl Joinery for Spigot {
             );
             let help =
                 "let it stand in as far as it is thick, or turn it thinner (common practice, no source)";
-            made.warnings.push(bench.warning(work, "short-spigot", says, &[part, to]).help(help));
+            made.warnings.push(bench.warning(work, "short-spigot", message, &[part, to]).help(help));
         }
         Ok(vec![made])
     }
@@ -103,9 +104,9 @@ fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stan
     let (blank, other) = (&bench.placed[part], &bench.placed[to]);
     let axis = blank.axis(0);
     if other.axis_along(axis).is_none() {
-        let says = format!("`{}` does not stand square to `{}`", bench.name(part), bench.name(to));
+        let message = format!("`{}` does not stand square to `{}`", bench.name(part), bench.name(to));
         return Err(bench
-            .error(work, "not-square", says, &[part, to])
+            .error(work, "not-square", message, &[part, to])
             .help("stand it square to a face of the other part"));
     }
     let ((low, high), (near, far)) = (blank.reach(axis), other.reach(axis));
@@ -115,9 +116,9 @@ fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stan
     } else if low < far - TOUCH && high > far {
         (-axis, far, low.max(near) - low, far - low)
     } else {
-        let says = format!("no end of `{}` stands in `{}`", bench.name(part), bench.name(to));
+        let message = format!("no end of `{}` stands in `{}`", bench.name(part), bench.name(to));
         return Err(bench
-            .error(work, "no-spigot", says, &[part, to])
+            .error(work, "no-spigot", message, &[part, to])
             .help("let its stations go on into the other part: a shoulder at the face, then a cylinder"));
     };
     let turning = Turning { at: Placement::IDENTITY, stations: stations.to_vec() };
@@ -135,18 +136,18 @@ fn turned<'a>(
 ) -> Result<&'a [Station], Problem> {
     let form = |i: usize| bench.job.parts.get(i).map(|p| &p.form);
     let Some(Form::Turned(stations)) = form(part) else {
-        let says = format!("`{}` is not turned: it has no spigot", bench.name(part));
+        let message = format!("`{}` is not turned: it has no spigot", bench.name(part));
         return Err(bench
-            .error(work, "not-turned", says, &[part])
+            .error(work, "not-turned", message, &[part])
             .help("name the turned part first; square parts take `mortise_tenon`"));
     };
     if form(to) == Some(&Form::Flat) {
         return Ok(stations);
     }
-    let says =
+    let message =
         format!("`{}` is turned itself: a spigot is bored into a part with flat faces", bench.name(to));
     Err(bench
-        .error(work, "not-flat", says, &[part, to])
+        .error(work, "not-flat", message, &[part, to])
         .help("bore it with `hole`, and let the spigot end at its side"))
 }
 
@@ -157,7 +158,7 @@ fn cylinder(bench: &Bench<'_>, work: &Work, pair: Pair, (least, most): (f64, f64
     if most - least <= NOISE && most > 0.0 {
         return Ok(2.0 * most);
     }
-    let says = format!(
+    let message = format!(
         "`{}` is {} to {} thick where it stands in `{}`: a spigot is a cylinder",
         bench.name(part),
         bench.mm(2.0 * least),
@@ -165,7 +166,7 @@ fn cylinder(bench: &Bench<'_>, work: &Work, pair: Pair, (least, most): (f64, f64
         bench.name(to)
     );
     Err(bench
-        .error(work, "not-a-cylinder", says, &[part, to])
+        .error(work, "not-a-cylinder", message, &[part, to])
         .help("put two stations at the face, the second as thick as the spigot, and end with that"))
 }
 
@@ -192,7 +193,7 @@ fn walls(
         return Ok(());
     }
     let (wood, place) = if under < beside { (under, "under") } else { (beside, "beside") };
-    let says = format!(
+    let message = format!(
         "the bore ⌀ {} for the spigot of `{}` leaves {} of `{}` {place} it; it needs {}",
         bench.figure(stands.diameter),
         bench.name(part),
@@ -205,7 +206,7 @@ fn walls(
     } else {
         "move it in, or turn it thinner"
     };
-    Err(bench.error(work, "breaks-through", says, &[to]).help(help))
+    Err(bench.error(work, "breaks-through", message, &[to]).help(help))
 }
 
 /// Wood between a bore and the nearest face along it, mm.

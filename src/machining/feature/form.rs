@@ -11,7 +11,7 @@ use crate::model::Face;
 /// One cut, as a drawing describes it. Part coordinates, mm.
 #[derive(Clone, Debug)]
 pub(crate) struct Feature {
-    /// Index into [`WorkedPart::cuts`].
+    /// Index into [`WorkedPart::cuts`](crate::joinery::WorkedPart::cuts).
     pub(crate) cut: usize,
     /// What it is.
     pub(crate) kind: CutKind,

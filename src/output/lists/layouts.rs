@@ -5,6 +5,7 @@ use super::csv;
 use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
 use crate::cutting::sticks::{StickLayout, StickPiece};
 use crate::cutting::{Alike, CutRow, CuttingList, Proof, SheetCutting, StickCutting};
+use crate::geometry::tolerance::TENTHS;
 use crate::output::file::File;
 use crate::output::number::short;
 use crate::output::writer::{Finished, Writer};
@@ -122,7 +123,7 @@ impl Writer for LayoutFiles {
 
 /// A length of the layouts in mm.
 fn mm(tenths: i64) -> f64 {
-    tenths as f64 / 10.0
+    tenths as f64 / TENTHS
 }
 
 fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {

@@ -10,6 +10,15 @@ use crate::paper::Role;
 /// between bands, with lifted or upright figures between.
 const STACK: f64 = 40.0;
 
+/// How far inside a line a place must be for another to cross it there, mm.
+const WITHIN: f64 = 0.2;
+/// Rows of one stack are no farther apart, mm.
+const NEIGHBOURS: f64 = 12.0;
+/// What the heads of a size take of its length, mm.
+const HEADS: f64 = 4.0;
+/// A figure stands aside when it has moved by this share of its width.
+const ASIDE: f64 = 1.2;
+
 /// D06: extension lines cross a dimension line where they would not if the two
 /// rows changed places (ASME Y14.5: shorter sizes inside). Crossings that stay
 /// either way are no finding.
@@ -30,8 +39,9 @@ pub(super) fn avoidable(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) 
                 }
                 let now = struck(inner, outer);
                 if now > at_most(outer, inner) && passes(scene, inner, outer) {
-                    let says = format!("{now} extension lines cross a row of sizes that could stand outside");
-                    add("D06", inner.point(inner.reach().0), says);
+                    let message =
+                        format!("{now} extension lines cross a row of sizes that could stand outside");
+                    add("D06", inner.point(inner.reach().0), message);
                 }
             }
         }
@@ -54,7 +64,7 @@ fn farther(scene: &Scene<'_>, inner: &Row<'_>, outer: &Row<'_>) -> bool {
 /// How many places of `outer` lie inside the line of `inner`, at none of its own.
 fn struck(inner: &Row<'_>, outer: &Row<'_>) -> usize {
     let own = |at: f64| inner.stops.iter().any(|s| (s.at - at).abs() < SAME_PLACE);
-    let inside = |at: f64| inner.lines.iter().any(|(a, b)| at > a + 0.2 && at < b - 0.2);
+    let inside = |at: f64| inner.lines.iter().any(|(a, b)| at > a + WITHIN && at < b - WITHIN);
     outer.stops.iter().filter(|s| inside(s.at) && !own(s.at)).count()
 }
 
@@ -63,7 +73,7 @@ fn struck(inner: &Row<'_>, outer: &Row<'_>) -> usize {
 fn at_most(inner: &Row<'_>, outer: &Row<'_>) -> usize {
     let own = |at: f64| inner.stops.iter().any(|s| (s.at - at).abs() < SAME_PLACE);
     let ends = inner.lines.iter().fold((f64::MAX, f64::MIN), |(l, h), (a, b)| (l.min(*a), h.max(*b)));
-    let inside = |at: f64| at > ends.0 + 0.2 && at < ends.1 - 0.2;
+    let inside = |at: f64| at > ends.0 + WITHIN && at < ends.1 - WITHIN;
     outer.stops.iter().filter(|s| inside(s.at) && !own(s.at)).count()
 }
 
@@ -79,11 +89,11 @@ fn passes(scene: &Scene<'_>, inner: &Row<'_>, outer: &Row<'_>) -> bool {
             ((piece.a.x, piece.a.y), (piece.b.x, piece.b.y))
         };
         scene.mark(piece.mark).role == Role::Extension
-            && a.min(b) < inner.at - 0.2
-            && a.max(b) > inner.at + 0.2
+            && a.min(b) < inner.at - WITHIN
+            && a.max(b) > inner.at + WITHIN
             && outer.stops.iter().any(|s| (s.at - along).abs() < SAME_PLACE)
             && !inner.stops.iter().any(|s| (s.at - along).abs() < SAME_PLACE)
-            && inner.lines.iter().any(|(l, h)| along > l + 0.2 && along < h - 0.2)
+            && inner.lines.iter().any(|(l, h)| along > l + WITHIN && along < h - WITHIN)
             // It goes on to the outer row.
             && a.max(b) > outer.at - 0.5
             && a.min(b) < outer.at + 0.5
@@ -115,7 +125,7 @@ pub(super) fn lined_up(rows: &[Row<'_>], add: &mut Add<'_>) {
             && b.of_one_view(c)
             && a.beside(b)
             && b.beside(c)
-            && (b.at - a.at).max(c.at - b.at) < 12.0;
+            && (b.at - a.at).max(c.at - b.at) < NEIGHBOURS;
         if !stacked {
             continue;
         }
@@ -126,14 +136,14 @@ pub(super) fn lined_up(rows: &[Row<'_>], add: &mut Add<'_>) {
             })
         };
         for figure in &b.figures {
-            let room = figure.to - figure.from - extent(figure, b) - 4.0;
-            let aside = extent(figure, b) * 1.2;
+            let room = figure.to - figure.from - extent(figure, b) - HEADS;
+            let aside = extent(figure, b) * ASIDE;
             if over(figure, a) && over(figure, c) && room > 2.0 * aside {
-                let says = format!(
+                let message = format!(
                     "`{}` stands between two figures and could stand aside",
                     figure.words.text.reading()
                 );
-                add("D14", figure.words.text.at, says);
+                add("D14", figure.words.text.at, message);
             }
         }
     }

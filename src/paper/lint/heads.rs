@@ -5,11 +5,26 @@ use kurbo::{Point, Shape, Vec2};
 use super::finding::Add;
 use super::rows::{Row, head};
 use super::scene::{Piece, Scene};
+use crate::geometry::tolerance::NOTHING;
 use crate::geometry::trig;
 use crate::paper::{Ink, Role};
 
 /// Under this length arrow heads stand outside, mm (ISO teaching).
 const SHORT: f64 = 10.0;
+
+/// A figure belongs to a stretch where both its ends together differ by less, mm.
+const SAME_ENDS: f64 = 0.06;
+/// The limit itself is kept; rounding may go this much below it, mm and degrees.
+const ROUNDING: f64 = 0.01;
+const LEAN_ROUNDING: f64 = 0.1;
+/// Shorter bits of hatching are not taken for a leader, mm.
+const SPECK: f64 = 3.0;
+/// A leader runs along a line of hatching where they turn by less than this, degrees,
+/// and lie nearer than this, mm.
+const ALIKE: f64 = 3.0;
+const BESIDE: f64 = 2.5;
+/// A line ends on another that is this near, mm.
+const TOUCH: f64 = 0.1;
 
 /// D11: heads inside a stretch shorter than 10 mm; a head between two such
 /// stretches, where a dot belongs; a place without either.
@@ -17,19 +32,19 @@ pub(super) fn inside_short(rows: &[Row<'_>], add: &mut Add<'_>) {
     for row in rows.iter().filter(|row| row.origin.is_none()) {
         for pair in row.stops.windows(2) {
             let [a, b] = pair else { continue };
-            let figured = row.figures.iter().any(|f| (f.from - a.at).abs() + (f.to - b.at).abs() < 0.06);
+            let figured = row.figures.iter().any(|f| (f.from - a.at).abs() + (f.to - b.at).abs() < SAME_ENDS);
             let inside = a.heads.contains(&-1.0) || b.heads.contains(&1.0);
-            if figured && inside && b.at - a.at < SHORT - 0.01 {
-                let says = format!("arrow heads stand inside {:.1} mm", b.at - a.at);
-                add("D11", row.point(a.at), says);
+            if figured && inside && b.at - a.at < SHORT - ROUNDING {
+                let message = format!("arrow heads stand inside {:.1} mm", b.at - a.at);
+                add("D11", row.point(a.at), message);
             }
         }
         if row.stops.iter().any(|s| s.heads.is_empty() && !s.dot) {
             add("D11", row.point(row.reach().0), "a row of sizes has a place without a head".into());
         }
         let short = |from: f64, to: f64| {
-            to - from < SHORT - 0.01
-                && row.figures.iter().any(|f| (f.from - from).abs() + (f.to - to).abs() < 0.06)
+            to - from < SHORT - ROUNDING
+                && row.figures.iter().any(|f| (f.from - from).abs() + (f.to - to).abs() < SAME_ENDS)
         };
         for triple in row.stops.windows(3) {
             let [a, b, c] = triple else { continue };
@@ -69,14 +84,14 @@ pub(super) fn leaders(scene: &Scene<'_>, add: &mut Add<'_>) {
         // Numbers point with dots, straight over where they can.
         let to_head = ends_in_head(scene, piece);
         let lean = off_axes(run);
-        if to_head && lean < LEAN - 0.1 {
+        if to_head && lean < LEAN - LEAN_ROUNDING {
             add("D16", piece.b, format!("a leader runs {lean:.0}° off level or upright"));
         }
         scene.near(kurbo::Rect::from_points(piece.a, piece.b), &mut near);
         let along = near.iter().filter_map(|n| scene.pieces.get(*n as usize)).any(|other| {
             let way = other.b - other.a;
-            let hatch = scene.mark(other.mark).role == Role::Hatch && way.hypot() > 3.0;
-            hatch && between(run, way) < 3.0 && apart(piece, other) < 2.5
+            let hatch = scene.mark(other.mark).role == Role::Hatch && way.hypot() > SPECK;
+            hatch && between(run, way) < ALIKE && apart(piece, other) < BESIDE
         });
         if to_head && along {
             add("D16", piece.b, "a leader runs along the hatching".into());
@@ -118,13 +133,13 @@ fn from_dimension(scene: &Scene<'_>, piece: &Piece) -> bool {
 
 /// Whether a piece ends on another.
 fn touches(piece: &Piece, other: &Piece) -> bool {
-    [piece.a, piece.b].into_iter().any(|p| distance(other.line(), p) < 0.1)
+    [piece.a, piece.b].into_iter().any(|p| distance(other.line(), p) < TOUCH)
 }
 
 /// Distance of a point from a stretch.
 pub(super) fn distance(line: kurbo::Line, p: Point) -> f64 {
     let run = line.p1 - line.p0;
-    let t = ((p - line.p0).dot(run) / run.hypot2().max(1e-12)).clamp(0.0, 1.0);
+    let t = ((p - line.p0).dot(run) / run.hypot2().max(NOTHING)).clamp(0.0, 1.0);
     (line.p0 + run * t).distance(p)
 }
 

@@ -46,7 +46,7 @@ pub(super) fn edges(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) {
         for stop in row.stops.iter().filter(|stop| !centre(row, stop.at)) {
             let Some(foot) = foot(scene, row, stop.at) else { continue };
             let along = |p: &Point| if row.upright { (p.y, p.x) } else { (p.x, p.y) };
-            let in_line = |p: &&Point| (along(p).0 - stop.at).abs() < 0.1;
+            let in_line = |p: &&Point| (along(p).0 - stop.at).abs() < IN_LINE;
             let begins = |p: &&Point| in_line(p) && (along(p).1 - foot).abs() < GAP;
             let to_hidden = views.iter().any(|((part, _), corners)| {
                 *part == row.part
@@ -67,6 +67,9 @@ fn centre(row: &Row<'_>, at: f64) -> bool {
     row.figures.iter().filter(ends).any(|f| f.fixes.reaches_a_centre())
 }
 
+/// A corner this near an extension line lies on it, mm.
+const IN_LINE: f64 = 0.1;
+
 /// Half the least distance of two lines, mm (ISO 128-2): nearer, they are one.
 const ONE_LINE: f64 = 0.35;
 
@@ -80,6 +83,9 @@ fn under(scene: &Scene<'_>, piece: &Piece) -> bool {
     })
 }
 
+/// No extension line is longer, mm.
+const LONGEST: f64 = 120.0;
+
 /// Widest break of an extension line at a figure, mm.
 const BREAK: f64 = 14.0;
 
@@ -88,7 +94,7 @@ const BREAK: f64 = 14.0;
 pub(super) fn foot(scene: &Scene<'_>, row: &Row<'_>, stop: f64) -> Option<f64> {
     let mut near = Vec::new();
     let here = kurbo::Rect::from_points(row.point(stop), row.point(stop));
-    let strip = if row.upright { here.inflate(120.0, 0.5) } else { here.inflate(0.5, 120.0) };
+    let strip = if row.upright { here.inflate(LONGEST, 0.5) } else { here.inflate(0.5, LONGEST) };
     scene.near(strip, &mut near);
     let stretches: Vec<(f64, f64)> = near
         .iter()

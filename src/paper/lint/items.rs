@@ -26,10 +26,10 @@ pub(super) fn both_ways(sheets: &[Sheet], found: &mut Vec<Finding>) {
             list.entry(number(&reading)).or_insert_with(|| (sheet.number.clone(), text.at));
         }
     }
-    let mut lacking = |from: &Places, in_these: &Places, says: &str| {
+    let mut lacking = |from: &Places, in_these: &Places, message: &str| {
         for (item, (sheet, at)) in from.iter().filter(|(item, _)| !in_these.contains_key(*item)) {
-            let says = format!("part number `{item}` {says}");
-            found.push(Finding { rule: "D21", sheet: sheet.clone(), at: *at, says });
+            let message = format!("part number `{item}` {message}");
+            found.push(Finding { rule: "D21", sheet: sheet.clone(), at: *at, says: message });
         }
     };
     lacking(&shown, &listed, "stands on a view and in no list");

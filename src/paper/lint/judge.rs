@@ -5,12 +5,15 @@ use super::finding::{Add, Finding};
 use super::scene::Scene;
 use super::{crossings, heads, hidden, items, letters, lines, rows, scene, site, sizes, texts, tree};
 
+/// Half the line of the frame may be drawn on, mm.
+const FRAME: f64 = 0.4;
+
 /// Everything found on one sheet, in the order of the rules.
 pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     let scene = Scene::new(sheet);
     let mut found = Vec::new();
-    let mut add = |rule, at, says: String| {
-        found.push(Finding { rule, sheet: sheet.number.clone(), at, says });
+    let mut add = |rule, at, message: String| {
+        found.push(Finding { rule, sheet: sheet.number.clone(), at, says: message });
     };
     texts::over_one_another(&scene, &mut add);
     texts::over_lines(&scene, &mut add);
@@ -60,7 +63,7 @@ fn nowhere(sheet: &Sheet, add: &mut Add<'_>) {
 /// D17: ink outside the drawing space.
 fn outside(sheet: &Sheet, add: &mut Add<'_>) {
     // Half a wide line may lie on the frame.
-    let space = sheet.space.inflate(0.4, 0.4);
+    let space = sheet.space.inflate(FRAME, FRAME);
     for mark in sheet.marks.iter().filter(|m| m.role != Role::Frame && m.is_finite()) {
         let b = mark.bounds();
         if !(b.x0 >= space.x0 && b.y0 >= space.y0 && b.x1 <= space.x1 && b.y1 <= space.y1) {

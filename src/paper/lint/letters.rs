@@ -24,11 +24,11 @@ pub(super) fn sections(sheets: &[Sheet], found: &mut Vec<Finding>) {
             continue;
         }
         let Some((sheet, at)) = uses.ends.into_iter().chain(uses.titles).next() else { continue };
-        let says = format!(
+        let message = format!(
             "section letter `{letter}` stands at {ends} ends of cutting planes and in {titles} titles; \
              it should be two and one"
         );
-        found.push(Finding { rule: "D19", sheet, at, says });
+        found.push(Finding { rule: "D19", sheet, at, says: message });
     }
 }
 
@@ -57,11 +57,11 @@ pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
             continue;
         }
         let Some((sheet, at)) = uses.ends.into_iter().chain(uses.titles).next() else { continue };
-        let says = format!(
+        let message = format!(
             "detail letter `{letter}` stands beside {circles} circles and in {titles} titles; \
              it should be one of each"
         );
-        found.push(Finding { rule: "D19", sheet, at, says });
+        found.push(Finding { rule: "D19", sheet, at, says: message });
     }
 }
 

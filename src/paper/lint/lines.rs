@@ -10,6 +10,12 @@ use crate::geometry::tolerance::NOISE;
 use crate::paper::merge::{self, LEAST_GAP, SAME};
 use crate::paper::{Mark, Role};
 
+/// So much touch is no crossing, and lines so near lie on one another, mm.
+const TOUCH: f64 = 0.1;
+/// The limits themselves are kept; rounding may go this much below them, mm.
+const ROUNDING: f64 = 0.05;
+const GAP_ROUNDING: f64 = 0.01;
+
 /// D05: a dimension line crosses another.
 pub(super) fn crossing_dimensions(scene: &Scene<'_>, add: &mut Add<'_>) {
     let lines: Vec<&Piece> =
@@ -33,8 +39,7 @@ pub(super) fn crossing(a: &Piece, b: &Piece) -> Option<Point> {
     }
     let off = b.a - a.a;
     let (t, s) = (off.cross(e) / cross, off.cross(d) / cross);
-    // A tenth of a millimetre of touch is no crossing.
-    let (dt, ds) = (0.1 / d.hypot().max(0.1), 0.1 / e.hypot().max(0.1));
+    let (dt, ds) = (TOUCH / d.hypot().max(TOUCH), TOUCH / e.hypot().max(TOUCH));
     (t > dt && t < 1.0 - dt && s > ds && s < 1.0 - ds).then(|| a.a + d * t)
 }
 
@@ -51,11 +56,11 @@ pub(super) fn stacked_too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
             // On one line is a chain, and the limit itself is kept.
             if !same
                 && let Some((gap, at)) = beside(a, b)
-                && gap > 0.1
-                && gap < least - 0.05
+                && gap > TOUCH
+                && gap < least - ROUNDING
             {
-                let says = format!("two dimension lines are {gap:.1} mm apart, the least is {least:.1}");
-                add("D08", at, says);
+                let message = format!("two dimension lines are {gap:.1} mm apart, the least is {least:.1}");
+                add("D08", at, message);
             }
         }
     }
@@ -93,7 +98,7 @@ pub(super) fn drawn_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
 
 /// D18: two lines of wood so close that they print as one.
 pub(super) fn too_close(scene: &Scene<'_>, add: &mut Add<'_>) {
-    parallel(scene, SAME, LEAST_GAP - 0.01, &mut |a, b, at| {
+    parallel(scene, SAME, LEAST_GAP - GAP_ROUNDING, &mut |a, b, at| {
         // Parts of one number, such as the fronts of two drawers, are marks of
         // their own.
         let both_cut = [a, b].iter().all(|i| scene.mark(*i).role == Role::CutOutline);

@@ -5,6 +5,9 @@ use kurbo::{PathEl, Point, Rect};
 
 use crate::paper::{Ink, Mark, Role, Sheet, Text};
 
+/// No sheet has more cells along a side.
+const CELLS: f64 = 400.0;
+
 /// How far a flattened curve may leave the true one, mm.
 const FLAT: f64 = 0.05;
 /// Side of a grid cell, mm.
@@ -121,7 +124,7 @@ impl<'a> Scene<'a> {
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "sheets are under two metres")]
 fn count(length: f64) -> usize {
-    (length / CELL).clamp(0.0, 400.0) as usize + 1
+    (length / CELL).clamp(0.0, CELLS) as usize + 1
 }
 
 /// Indices of the cells that a box touches.

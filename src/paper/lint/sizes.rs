@@ -11,6 +11,16 @@ use crate::geometry::tolerance::HAIR;
 use crate::measure::INCH;
 use crate::paper::{Fixes, Role};
 
+/// Half of the last figure shown, and a little for the noise: of 0.1 mm, and of 1/4″ at
+/// the coarsest rule.
+const SLACK_MM: f64 = 0.0501;
+const SLACK_INCH: f64 = INCH / 8.0;
+/// Inches in a foot.
+const FOOT: f64 = 12.0;
+/// Lines so near lie on one another; rounding may go this much below a limit, mm.
+const TOUCH: f64 = 0.1;
+const ROUNDING: f64 = 0.05;
+
 /// Least distance of a dimension line from the outline it measures, mm (10 as
 /// office practice has it; one band, so that a row between two views may stand
 /// a little nearer to the second).
@@ -27,9 +37,9 @@ pub(super) fn said_twice(scene: &Scene<'_>, add: &mut Add<'_>) {
         }
         let first = *known.entry((&shows.part, &shows.fixes)).or_insert(shows.dimension);
         if first != shows.dimension {
-            let says =
+            let message =
                 format!("`{}` fixes what another size of part {} fixes", words.text.reading(), shows.part);
-            add("D03", words.text.at, says);
+            add("D03", words.text.at, message);
         }
     }
 }
@@ -55,9 +65,7 @@ pub(super) fn figures(scene: &Scene<'_>, add: &mut Add<'_>) {
                 .get(&(shows.part.as_str(), shows.dimension))
                 .filter(|_| shows.dimension > 0)
                 .unwrap_or(&reading);
-            // Half of the last figure shown: 0.05 mm, or half of 1/4″ at the
-            // coarsest rule.
-            let slack = if note.contains('″') { INCH / 8.0 } else { 0.0501 };
+            let slack = if note.contains('″') { SLACK_INCH } else { SLACK_MM };
             if !numbers(note).iter().any(|figure| (figure - value.abs()).abs() <= slack) {
                 add("D20", words.text.at, format!("`{reading}` stands for {value:.2}"));
             }
@@ -92,7 +100,7 @@ pub(super) fn numbers(reading: &str) -> Vec<f64> {
             Some((n, d)) => n.parse::<f64>().ok().zip(d.parse::<f64>().ok()).map(|(n, d)| n / d),
             None => figure.trim_end_matches('.').parse().ok(),
         };
-        let Some(value) = value.map(|v| 12.0 * feet + v) else { continue };
+        let Some(value) = value.map(|v| FOOT * feet + v) else { continue };
         match found.last_mut() {
             Some(last) if open && figure.contains('/') => *last += value,
             _ => found.push(value),
@@ -117,7 +125,7 @@ pub(super) fn near_outlines(scene: &Scene<'_>, add: &mut Add<'_>) {
             wood.then(|| beside(line, other)).flatten()
         };
         let nearest = near.iter().filter_map(gap_to).min_by(|a, b| a.0.total_cmp(&b.0));
-        if let Some((gap, at)) = nearest.filter(|(gap, _)| *gap > 0.1 && *gap < FROM_OUTLINE - 0.05) {
+        if let Some((gap, at)) = nearest.filter(|(gap, _)| *gap > TOUCH && *gap < FROM_OUTLINE - ROUNDING) {
             add("D07", at, format!("a dimension line runs {gap:.1} mm from an outline"));
         }
     }

@@ -7,6 +7,13 @@ use super::scene::{Scene, Words, describe};
 use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::paper::{Ink, Role, Run, lettering};
 
+/// How finely the length of a text is looked at.
+const EIGHTHS: u8 = 8;
+/// A whole turn, and from where on text falling to the right is read without turning
+/// the sheet, degrees.
+const TURN: f64 = 360.0;
+const FALLING: f64 = 300.0;
+
 /// Boxes that only graze one another by this much are apart, mm.
 const GRAZE: f64 = 0.05;
 
@@ -17,8 +24,9 @@ pub(super) fn over_one_another(scene: &Scene<'_>, add: &mut Add<'_>) {
     for (i, a) in order.iter().enumerate() {
         for b in order[i + 1..].iter().take_while(|b| b.bounds.x0 < a.bounds.x1) {
             if overlap(a, b) && !cleared(scene, a, b) {
-                let says = format!("`{}` and `{}` stand on one another", a.text.reading(), b.text.reading());
-                add("D04", a.bounds.center(), says);
+                let message =
+                    format!("`{}` and `{}` stand on one another", a.text.reading(), b.text.reading());
+                add("D04", a.bounds.center(), message);
             }
         }
     }
@@ -84,7 +92,10 @@ pub(super) fn over_fills(scene: &Scene<'_>, add: &mut Add<'_>) {
     for words in &scene.words {
         let inner = words.bounds.inset(-GRAZE);
         let at = |(x, y): (f64, f64)| Point::new(inner.x0 + x * inner.width(), inner.y0 + y * inner.height());
-        let grid = || (0..=8).flat_map(|i| (0..=2).map(move |j| (f64::from(i) / 8.0, f64::from(j) / 2.0)));
+        let grid = || {
+            (0..=EIGHTHS)
+                .flat_map(|i| (0..=2).map(move |j| (f64::from(i) / f64::from(EIGHTHS), f64::from(j) / 2.0)))
+        };
         let on = fills().any(|(i, path, area)| {
             let apart = area.x1 < inner.x0 || area.x0 > inner.x1 || area.y1 < inner.y0 || area.y0 > inner.y1;
             let cleared = scene
@@ -94,8 +105,8 @@ pub(super) fn over_fills(scene: &Scene<'_>, add: &mut Add<'_>) {
             !apart && !cleared && grid().any(|p| path.contains(at(p)))
         });
         if on {
-            let says = format!("`{}` stands on a filled section", words.text.reading());
-            add("D04", words.bounds.center(), says);
+            let message = format!("`{}` stands on a filled section", words.text.reading());
+            add("D04", words.bounds.center(), message);
         }
     }
 }
@@ -143,14 +154,14 @@ pub(super) fn one_height(scene: &Scene<'_>, add: &mut Add<'_>) {
     let mut figures = scene.words.iter().filter(|w| scene.mark(w.mark).role == Role::DimensionText);
     let Some(first) = figures.next() else { return };
     if let Some(other) = figures.find(|w| (w.text.height - first.text.height).abs() > HAIR) {
-        let says = format!(
+        let message = format!(
             "`{}` is {} mm high, `{}` is {} mm",
             other.text.reading(),
             other.text.height,
             first.text.reading(),
             first.text.height
         );
-        add("D10", other.bounds.center(), says);
+        add("D10", other.bounds.center(), message);
     }
 }
 
@@ -164,12 +175,12 @@ pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
         let lacking: Vec<char> = plain.flat_map(|s| lettering::missing(s, words.text.weight)).collect();
         if !lacking.is_empty() {
             let list: Vec<String> = lacking.iter().map(|c| format!("U+{:04X}", u32::from(*c))).collect();
-            let says = format!(
+            let message = format!(
                 "`{}` holds characters the lettering lacks, shown as a crossed box: {}",
                 words.text.reading(),
                 list.join(", ")
             );
-            add("character", words.bounds.center(), says);
+            add("character", words.bounds.center(), message);
         }
     }
 }
@@ -178,8 +189,8 @@ pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
 /// small to read.
 pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
     for words in &scene.words {
-        let turn = words.text.turn.rem_euclid(360.0);
-        let readable = turn <= 90.0 + HAIR || turn >= 300.0 - HAIR;
+        let turn = words.text.turn.rem_euclid(TURN);
+        let readable = turn <= crate::paper::Text::UPRIGHT + HAIR || turn >= FALLING - HAIR;
         if !readable {
             add(
                 "D09",
@@ -193,12 +204,12 @@ pub(super) fn direction_and_height(scene: &Scene<'_>, add: &mut Add<'_>) {
             _ => LEAST_TEXT,
         };
         if words.text.height < least - HAIR {
-            let says = format!(
+            let message = format!(
                 "`{}` is {:.2} mm high, the least is {least}",
                 words.text.reading(),
                 words.text.height
             );
-            add("height", words.bounds.center(), says);
+            add("height", words.bounds.center(), message);
         }
     }
 }

@@ -84,19 +84,19 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
         graph.overall +=
             usize::from(chain.len() == 2 && chain.iter().flatten().any(|place| *place == PlaceId::End));
         if chain.len() == 2 && !chain.iter().flatten().any(|place| *place == PlaceId::Datum) {
-            let says = format!("`{}` of part {part} starts from no datum", words.text.reading());
-            add("D15", words.text.at, says);
+            let message = format!("`{}` of part {part} starts from no datum", words.text.reading());
+            add("D15", words.text.at, message);
         }
         for pair in chain.windows(2) {
             let [from, to] = pair else { continue };
             let (Some(a), Some(b)) = (from.first(), to.first()) else { continue };
             if !graph.join(*a, *b) {
-                let says = format!(
+                let message = format!(
                     "`{}` follows from other sizes of part {part} along {}",
                     words.text.reading(),
                     axis.letter()
                 );
-                add("D02", words.text.at, says);
+                add("D02", words.text.at, message);
             }
         }
     }
@@ -146,8 +146,8 @@ pub(super) fn closed(rows: &[Row<'_>], add: &mut Add<'_>) {
                 // What a part's sizes fix is known by name: `of_parts` judges them.
                 Some(_) if !link.auxiliary() && !link.fixes.is_nothing() => {}
                 Some(_) if !link.auxiliary() => {
-                    let says = format!("`{}` closes a chain of sizes", link.words.text.reading());
-                    add("D02", link.words.text.at, says);
+                    let message = format!("`{}` closes a chain of sizes", link.words.text.reading());
+                    add("D02", link.words.text.at, message);
                 }
                 Some(_) => sums(&link, &others, add),
             }
@@ -202,8 +202,9 @@ pub(super) fn outermost(scene: &Scene<'_>, rows: &[Row<'_>], add: &mut Add<'_>) 
                 && (other.at - foot) * away > 0.0
         });
         if beyond.is_some() {
-            let says = format!("`{}` is an overall size and not the outermost", figure.words.text.reading());
-            add("D13", figure.words.text.at, says);
+            let message =
+                format!("`{}` is an overall size and not the outermost", figure.words.text.reading());
+            add("D13", figure.words.text.at, message);
         }
     }
 }

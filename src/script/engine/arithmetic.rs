@@ -105,8 +105,8 @@ pub(in crate::script) fn number(value: &Dynamic) -> Option<FLOAT> {
 
 /// An arithmetic failure; the engine adds the place.
 #[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
-fn failure(says: &str) -> Box<EvalAltResult> {
-    EvalAltResult::ErrorArithmetic(says.into(), Position::NONE).into()
+fn failure(message: &str) -> Box<EvalAltResult> {
+    EvalAltResult::ErrorArithmetic(message.into(), Position::NONE).into()
 }
 
 #[cfg(test)]

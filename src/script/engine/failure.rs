@@ -35,7 +35,7 @@ pub(in crate::script) fn refused(why: &str) -> Dynamic {
 #[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
 pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
     let limits = run.limits;
-    let (says, help) = if run.too_many_problems() {
+    let (message, help) = if run.too_many_problems() {
         (
             format!("{} problems already: the rest is not looked at", limits.problems),
             "mend the first ones first",
@@ -56,7 +56,7 @@ pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
             "look for a text or a list that grows without an end",
         )
     };
-    run.report(Problem::error("too-much", says).at(at).help(help));
+    run.report(Problem::error("too-much", message).at(at).help(help));
     EvalAltResult::ErrorRuntime(reported(), Position::NONE).into()
 }
 
@@ -71,8 +71,8 @@ struct Said {
 }
 
 /// What is wrong and what to do.
-fn said(code: &'static str, says: impl Into<String>, help: impl Into<String>) -> Said {
-    Said { code, says: says.into(), help: Some(help.into()) }
+fn said(code: &'static str, message: impl Into<String>, help: impl Into<String>) -> Said {
+    Said { code, says: message.into(), help: Some(help.into()) }
 }
 
 /// Reports a script that does not parse.
@@ -311,11 +311,11 @@ fn thrown(token: &Dynamic) -> Said {
     if let Some(Refused(why)) = token.clone().try_cast::<Refused>() {
         return said("bad-module", why, MODULES);
     }
-    let says = match token.as_immutable_string_ref() {
+    let message = match token.as_immutable_string_ref() {
         Ok(text) => short(&text),
         Err(_) => describe(&value(token)),
     };
-    Said { code: "stopped", says: format!("the script stops itself: {says}"), help: None }
+    Said { code: "stopped", says: format!("the script stops itself: {message}"), help: None }
 }
 
 /// A function that does not exist, or not for these values.
@@ -344,29 +344,29 @@ fn unknown_function(run: &Run, engine: &Engine, signature: &str) -> Said {
 
 /// A word that is not of the vocabulary.
 fn unknown_word(run: &Run, name: &str, known: &[String]) -> Said {
-    let says = format!("there is no word `{}`", short(name));
+    let message = format!("there is no word `{}`", short(name));
     if let Some(ours) = american::ours(name) {
-        return said("unknown-word", says, format!("here it is called `{ours}`"));
+        return said("unknown-word", message, format!("here it is called `{ours}`"));
     }
     let functions: Vec<&str> = known.iter().map(String::as_str).chain(declared_names(run)).collect();
     match nearest(name, functions) {
-        Some(near) => said("unknown-word", says, format!("did you mean `{near}`?")),
-        None => said("unknown-word", says, "look at the word's spelling, or define it with `fn`"),
+        Some(near) => said("unknown-word", message, format!("did you mean `{near}`?")),
+        None => said("unknown-word", message, "look at the word's spelling, or define it with `fn`"),
     }
 }
 
 /// A name that nothing was given.
 fn undefined(run: &Run, engine: &Engine, source: SourceId, name: &str) -> Said {
-    let says = format!("nothing is called `{}` here", short(name));
+    let message = format!("nothing is called `{}` here", short(name));
     let text = run.sources.get(source).map_or("", |s| &*s.text);
     let near = nearest(name, variables(text).filter(|v| *v != name));
     if let Some(near) = near {
-        return said("unknown-name", says, format!("did you mean `{near}`?"));
+        return said("unknown-name", message, format!("did you mean `{near}`?"));
     }
     if names(engine).iter().any(|k| k == name) {
-        return said("unknown-name", says, format!("`{name}` is a word: write `{name}(…)`"));
+        return said("unknown-name", message, format!("`{name}` is a word: write `{name}(…)`"));
     }
-    said("unknown-name", says, format!("give it a value before this line: `let {name} = …;`"))
+    said("unknown-name", message, format!("give it a value before this line: `let {name} = …;`"))
 }
 
 /// Names of all functions a script can call, sorted.

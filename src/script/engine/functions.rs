@@ -89,16 +89,16 @@ fn options(
         takes::read(run, takes).map_err(|why| stop(run, Problem::error("wrong-type", why).at(here)))?;
     let (at, by_user) = asked_at(run, context, here);
     let Some(map) = asked.map() else {
-        let says = format!("a furniture type takes a map of options, not {}", describe(asked));
+        let message = format!("a furniture type takes a map of options, not {}", describe(asked));
         let help = "write it as `#{ width: 900 }`, or `#{}` for everything as usual";
-        return Err(stop(run, Problem::error("wrong-type", says).at(at).help(help)));
+        return Err(stop(run, Problem::error("wrong-type", message).at(at).help(help)));
     };
     let before = errors(run);
     let mut whole = rhai::Map::new();
     for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str())) {
         let place = run.key_origin(at, key);
-        let says = format!("there is no option `{}` of this furniture type", short(key));
-        run.report(Problem::error("unknown-option", says).at(place).help(takes::unknown_key(&takes, key)));
+        let message = format!("there is no option `{}` of this furniture type", short(key));
+        run.report(Problem::error("unknown-option", message).at(place).help(takes::unknown_key(&takes, key)));
     }
     for take in &takes {
         let taken = match map.get(take.name.as_str()) {
@@ -182,9 +182,9 @@ fn moved(
         let mut step = [0.0; 3];
         for (axis, length) in by.iter().enumerate() {
             step[axis] = run.length(&value(length)).map_err(|fault| {
-                let says = fault
+                let message = fault
                     .map_or_else(String::new, |f| format!("`moved` takes three lengths: one {}", f.says));
-                stop(&mut run, Problem::error("wrong-type", says).at(here))
+                stop(&mut run, Problem::error("wrong-type", message).at(here))
             })?;
         }
         let before = run.shift;

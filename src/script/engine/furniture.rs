@@ -71,8 +71,8 @@ fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) ->
             let at = text.find(&format!("fn {}(", f.name)).unwrap_or(usize::MAX);
             let arguments = f.params.iter().map(|p| (*p).to_owned()).collect();
             let takes = if f.name == MAKE { of_type().unwrap_or_default() } else { Vec::new() };
-            let (says, example) = split(&f.comments);
-            (at, Furniture { module, name: f.name.to_owned(), arguments, says, takes, example })
+            let (message, example) = split(&f.comments);
+            (at, Furniture { module, name: f.name.to_owned(), arguments, says: message, takes, example })
         })
         .collect();
     found.sort_by(|a, b| (a.0, &a.1.name).cmp(&(b.0, &b.1.name)));
@@ -85,10 +85,10 @@ fn split(comments: &[&str]) -> (String, String) {
     let lines = comments.iter().flat_map(|c| c.lines());
     let bare: Vec<&str> = lines.map(|l| l.trim().trim_start_matches('/')).collect();
     let at = bare.iter().position(|l| l.trim() == "Example:").unwrap_or(bare.len());
-    let says: Vec<&str> = bare[..at].iter().map(|l| l.trim()).filter(|l| !l.is_empty()).collect();
+    let message: Vec<&str> = bare[..at].iter().map(|l| l.trim()).filter(|l| !l.is_empty()).collect();
     let example: Vec<&str> =
         bare[at..].iter().skip(1).map(|l| l.strip_prefix("     ").unwrap_or(l).trim_end()).collect();
-    (says.join(" "), example.join("\n").trim_matches('\n').to_owned())
+    (message.join(" "), example.join("\n").trim_matches('\n').to_owned())
 }
 
 #[cfg(test)]

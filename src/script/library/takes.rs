@@ -99,14 +99,14 @@ fn one(run: &Run, item: &Value) -> Result<Take, String> {
     if let Some(key) = map.keys().find(|k| !KEYS.contains(&k.as_str()) && k.as_str() != "among") {
         return Err(format!("`{name}` of the type has a key `{key}`, which says nothing"));
     }
-    let says = text("says").unwrap_or_default();
+    let message = text("says").unwrap_or_default();
     let kind = kind(run, map).ok_or_else(|| {
         format!(
             "`{name}` of the type needs one of `length` and `count` with `from` and `to`, `choice` and `stock` with \
              `among`, `yes_no`, `parts`"
         )
     })?;
-    Ok(Take { name, kind, says })
+    Ok(Take { name, kind, says: message })
 }
 
 /// The kind of one description, if it says one whole.

@@ -39,7 +39,7 @@ fn wrong_number(word: &Word, given: usize, origin: Origin) -> Option<Problem> {
         return None;
     }
     let takes = signature(word);
-    let says = if given > word.args.len() {
+    let message = if given > word.args.len() {
         let wants = wording::count(word.args.len(), "argument", "arguments");
         format!("`{}` takes {wants} before its options, but has {given}", word.name)
     } else {
@@ -47,7 +47,7 @@ fn wrong_number(word: &Word, given: usize, origin: Origin) -> Option<Problem> {
         format!("`{}` needs {}", word.name, wording::all_of(missing))
     };
     let code = if given > word.args.len() { "too-many-arguments" } else { "missing-argument" };
-    Some(Problem::error(code, says).at(origin).help(format!("it is written {takes}")))
+    Some(Problem::error(code, message).at(origin).help(format!("it is written {takes}")))
 }
 
 /// A word with its arguments as it is written.
@@ -137,8 +137,8 @@ fn unknown_option(word: &Word, key: &str, at: Origin) -> Problem {
 
 /// A fault of one argument or option as a problem.
 pub(in crate::script) fn problem(word: &Word, name: &str, fault: Fault, at: Origin) -> Problem {
-    let says = format!("`{name}` of `{}` {}", word.name, fault.says);
-    let problem = Problem::error(fault.code, says).at(at);
+    let message = format!("`{name}` of `{}` {}", word.name, fault.says);
+    let problem = Problem::error(fault.code, message).at(at);
     match fault.help {
         Some(help) => problem.help(help),
         None => match word.options.iter().find(|o| o.key == name).filter(|o| !o.says.is_empty()) {

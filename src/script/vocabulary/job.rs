@@ -71,10 +71,10 @@ fn job(run: &mut Run, call: &Call) -> Value {
     }
     run.job_said = true;
     if let Some(version) = call.options.count("version").filter(|v| *v > VERSION) {
-        let says =
+        let message =
             format!("the script is written for version {version} of the words, this program knows {VERSION}");
         run.report(
-            Problem::error("later-version", says).at(run.key_origin(call.origin, "version")).help(
+            Problem::error("later-version", message).at(run.key_origin(call.origin, "version")).help(
                 "use a newer rodwright for it: what it would make of the words it knows could be wrong",
             ),
         );

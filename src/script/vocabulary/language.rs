@@ -87,8 +87,8 @@ pub(in crate::script) const NUMBERS: &[Saying] = &[
 const fn number(
     name: &'static str,
     written: &'static str,
-    says: &'static str,
+    message: &'static str,
     example: &'static str,
 ) -> Saying {
-    Saying { name, written, says, example }
+    Saying { name, written, says: message, example }
 }

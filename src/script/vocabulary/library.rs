@@ -111,23 +111,23 @@ fn bound(run: &mut Run, call: &Call, key: &str, beyond: fn(f64, f64) -> bool) ->
     let counted = run.counted;
     let show = |mm: f64| if counted { crate::measure::number(mm, 0) } else { run.show(mm) };
     let than = if key == "least" { "at least" } else { "at most" };
-    let says = format!("`{name}` is {}; it must be {than} {}", show(value), show(bound));
-    give_up(run, call, says, call.options.text("why").unwrap_or_default().to_owned())
+    let message = format!("`{name}` is {}; it must be {than} {}", show(value), show(bound));
+    give_up(run, call, message, call.options.text("why").unwrap_or_default().to_owned())
 }
 
 fn refuse(run: &mut Run, call: &Call) -> Value {
     let text = |key| call.options.text(key).unwrap_or_default();
-    let says = format!("`{}` {}", text("name"), text("why"));
-    give_up(run, call, says, text("help").to_owned())
+    let message = format!("`{}` {}", text("name"), text("why"));
+    give_up(run, call, message, text("help").to_owned())
 }
 
 /// Reports what makes a type impossible and ends the script.
-fn give_up(run: &mut Run, call: &Call, says: String, help: String) -> Value {
+fn give_up(run: &mut Run, call: &Call, message: String, help: String) -> Value {
     let name = call.options.text("name").unwrap_or_default();
     // Only the user's own line is pointed at: there the size can be changed.
     let user = Origin { user: call.origin.user, library: None };
     let at = run.key_origin(user, name);
-    run.report(Problem::error("impossible-size", says).at(at).help(help));
+    run.report(Problem::error("impossible-size", message).at(at).help(help));
     run.ended = true;
     Value::Nothing
 }

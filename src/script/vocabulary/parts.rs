@@ -229,10 +229,10 @@ fn stock_suits(run: &mut Run, call: &Call, stock: StockId, name: &str) -> bool {
     if call.word.name == word {
         return true;
     }
-    let says = format!("`{name}` is made with `{}`, but `{}` is {wants}", call.word.name, found.name);
+    let message = format!("`{name}` is made with `{}`, but `{}` is {wants}", call.word.name, found.name);
     let declared = found.origin.user;
     run.report(
-        Problem::error("wrong-stock", says)
+        Problem::error("wrong-stock", message)
             .at(call.origin)
             .place(declared, "the stock")
             .help(format!("use `{word}` for this stock, or another stock"))
@@ -281,7 +281,7 @@ fn thickness_axis(extent: [f64; 3], grain: Option<usize>, fixed: Option<f64>) ->
 fn thickness_mismatch(run: &mut Run, call: &Call, stock: StockId, name: &str, at: (usize, f64, f64)) {
     let (axis, found, thick) = at;
     let Some(material) = run.job.stock.get(stock.0) else { return };
-    let says = format!(
+    let message = format!(
         "`{name}` fills {} along {}, but `{}` is {} thick",
         run.show(found),
         AXES[axis],
@@ -291,7 +291,7 @@ fn thickness_mismatch(run: &mut Run, call: &Call, stock: StockId, name: &str, at
     let declared = material.origin.user;
     let place = run.key_origin(call.origin, AXES[axis]);
     run.report(
-        Problem::error("thickness-mismatch", says)
+        Problem::error("thickness-mismatch", message)
             .at(place)
             .place(declared, "the stock")
             .help(format!("make the space {} thick, or choose the stock that is", run.show(thick)))

@@ -156,19 +156,19 @@ impl<'a> Declaring<'a> {
 
     /// Reports a setting that will not do.
     fn bad_setting(&self, run: &mut Run, text: &str, fault: Wrong<'_>) {
-        let Wrong { code, says, help } = fault;
+        let Wrong { code, says: message, help } = fault;
         let text = short(text);
         run.report(
-            Problem::error(code, format!("`{}` is set to `{text}`: {says}", self.name))
+            Problem::error(code, format!("`{}` is set to `{text}`: {message}", self.name))
                 .place(self.call.origin.user, "declared here")
                 .help(help),
         );
     }
 
     /// Reports a default that its own declaration does not allow.
-    fn bad_default(&self, run: &mut Run, says: String) {
+    fn bad_default(&self, run: &mut Run, message: String) {
         let help = "mend the default or the range".to_owned();
-        run.report(Problem::error("out-of-range", says).at(self.call.origin).help(help));
+        run.report(Problem::error("out-of-range", message).at(self.call.origin).help(help));
     }
 
     /// Keeps the declaration with its value.
@@ -205,23 +205,23 @@ fn size(run: &mut Run, call: &Call) -> Value {
     let (default, from, to) = (number("default").unwrap_or(0.0), number("from"), number("to"));
     let allowed = range(from.map(|v| run.show(v)), to.map(|v| run.show(v)));
     if !inside(default, from, to) {
-        let says =
+        let message =
             format!("the default of `{}`, {}, is not within {allowed}", declaring.name, run.show(default));
-        declaring.bad_default(run, says);
+        declaring.bad_default(run, message);
     }
     let mut value = default;
     if let Some(text) = declaring.setting(run) {
         match read_length(&text, run.unit()) {
             Ok(mm) if inside(mm, from, to) && mm.abs() <= FARTHEST => value = mm,
             Ok(mm) => {
-                let says = format!("{} is out of its range", run.show(mm));
+                let message = format!("{} is out of its range", run.show(mm));
                 let help = format!("it can be {allowed}");
-                declaring.bad_setting(run, &text, Wrong { code: "out-of-range", says: &says, help });
+                declaring.bad_setting(run, &text, Wrong { code: "out-of-range", says: &message, help });
             }
             Err(why) => {
                 let help = format!("write a length such as {}", run.show(default));
-                let says = why.to_string();
-                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says: &says, help });
+                let message = why.to_string();
+                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says: &message, help });
             }
         }
     }
@@ -237,22 +237,22 @@ fn count(run: &mut Run, call: &Call) -> Value {
     let fits =
         |v: i64| from.is_none_or(|f| v >= f) && to.is_none_or(|t| v <= t) && (0..=1_000_000).contains(&v);
     if !fits(default) {
-        let says = format!("the default of `{}`, {default}, is not within {allowed}", declaring.name);
-        declaring.bad_default(run, says);
+        let message = format!("the default of `{}`, {default}, is not within {allowed}", declaring.name);
+        declaring.bad_default(run, message);
     }
     let mut value = default;
     if let Some(text) = declaring.setting(run) {
         match text.trim().parse::<i64>() {
             Ok(n) if fits(n) => value = n,
             Ok(n) => {
-                let says = format!("{n} is out of its range");
+                let message = format!("{n} is out of its range");
                 let help = format!("it can be {allowed}");
-                declaring.bad_setting(run, &text, Wrong { code: "out-of-range", says: &says, help });
+                declaring.bad_setting(run, &text, Wrong { code: "out-of-range", says: &message, help });
             }
             Err(_) => {
-                let says = "that is not a whole number";
+                let message = "that is not a whole number";
                 let help = format!("it can be {allowed}");
-                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says, help });
+                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says: message, help });
             }
         }
     }
@@ -270,8 +270,8 @@ fn choice(run: &mut Run, call: &Call) -> Value {
     let names = || among.iter().map(String::as_str);
     let can_be = format!("it can be {}", wording::one_of(names()));
     if !among.contains(&default) {
-        let says = format!("the default of `{}`, `{default}`, is not among its choices", declaring.name);
-        declaring.bad_default(run, says);
+        let message = format!("the default of `{}`, `{default}`, is not among its choices", declaring.name);
+        declaring.bad_default(run, message);
     }
     let mut value = default.clone();
     if let Some(text) = declaring.setting(run) {
@@ -282,8 +282,8 @@ fn choice(run: &mut Run, call: &Call) -> Value {
                 Some(near) => format!("did you mean `{near}`? {can_be}"),
                 None => can_be,
             };
-            let says = "that is not among its choices";
-            declaring.bad_setting(run, &text, Wrong { code: "unknown-choice", says, help });
+            let message = "that is not among its choices";
+            declaring.bad_setting(run, &text, Wrong { code: "unknown-choice", says: message, help });
         }
     }
     declaring.keep(run, SizeKind::Choice { default, among }, None, Some(value.clone()));
@@ -299,9 +299,9 @@ fn yes_no(run: &mut Run, call: &Call) -> Value {
             "yes" | "true" => value = true,
             "no" | "false" => value = false,
             _ => {
-                let says = "that is neither yes nor no";
+                let message = "that is neither yes nor no";
                 let help = "write `yes` or `no`".into();
-                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says, help });
+                declaring.bad_setting(run, &text, Wrong { code: "bad-setting", says: message, help });
             }
         }
     }

@@ -13,9 +13,9 @@ pub(in crate::script) const fn option(
     key: &'static str,
     kind: OptionKind,
     default: &'static str,
-    says: &'static str,
+    message: &'static str,
 ) -> OptionSpec {
-    OptionSpec { key, kind, default, says }
+    OptionSpec { key, kind, default, says: message }
 }
 
 /// Any length from `min` mm up.

@@ -99,14 +99,14 @@ fn hashes_are_the_published_ones() {
 fn output_samples_are_current() {
     let update = std::env::var_os("UPDATE").is_some();
     let samples = root().join("output-samples");
-    let mut hashes = String::new();
+    let mut hashes: Vec<String> = Vec::new();
     for script in scripts() {
         let folder = samples.join(&script);
         let set = set_out(&request(&script, &[]), &Choices::default());
         none(&set.problems, &set.sources, &script);
         let (files, rest): (Vec<_>, Vec<_>) = set.files.iter().partition(|file| kept(&script, &file.name));
         for file in rest {
-            hashes += &format!("{:016x} {script}{}\n", hash(&file.bytes), file.name);
+            hashes.push(format!("{:016x} {script}{}\n", hash(&file.bytes), file.name));
         }
         if update {
             fs::create_dir_all(&folder).unwrap();
@@ -134,6 +134,7 @@ fn output_samples_are_current() {
             .filter(|e| e.as_ref().unwrap().path().extension().is_some_and(|x| x != "png"));
         assert_eq!(have.count(), files.len(), "{} holds a file that is no longer made", folder.display());
     }
+    let hashes = hashes.concat();
     if update {
         fs::write(samples.join("hashes.txt"), &hashes).unwrap();
     }

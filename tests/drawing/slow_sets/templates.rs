@@ -1,8 +1,6 @@
 //! Full-size templates: lengths in the ink are true, and tiles put together by
 //! their crosses give the whole outline.
 
-use std::fs;
-use std::path::PathBuf;
 use std::sync::LazyLock;
 
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, PathSeg, Point, Rect, Shape};
@@ -13,7 +11,7 @@ use rodwright::paper::lint::judge_set;
 use rodwright::paper::{Ink, Role, Sheet};
 use rodwright::{draw, examine};
 
-use crate::support::scripts::{request, scripts_in};
+use crate::support::scripts::family;
 use crate::support::sets::describe;
 
 /// Scripts with parts that are worth a template, and how many templates each
@@ -44,9 +42,7 @@ struct Made {
 static MADE: LazyLock<Vec<Made>> = LazyLock::new(|| {
     let mut all = Vec::new();
     for (script, _) in SCRIPTS {
-        let named = |path: &PathBuf| path.file_stem().is_some_and(|stem| stem == script);
-        let path = scripts_in("tests/drawing/families").into_iter().find(named).unwrap();
-        let done = examine(&request(script, fs::read_to_string(path).unwrap()));
+        let done = examine(&family(script));
         assert!(done.problems.is_empty(), "{script}: {:?}", done.problems);
         let (job, worked) = done.worked.unwrap();
         for look in looks() {

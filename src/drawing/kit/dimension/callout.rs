@@ -100,9 +100,14 @@ pub(in crate::drawing) fn callouts(
     near
 }
 
+/// Base line to base line of a note in text heights, and the least white between the
+/// ink of two lines, mm.
+const PITCH: f64 = 1.5;
+const BETWEEN_LINES: f64 = 0.5;
+
 /// Base line to base line of a note: ISO 3098 asks for 1.4 text heights at least.
 fn pitch(manner: &Manner) -> f64 {
-    (1.5 * manner.text).max(manner.tall() + 0.5)
+    (PITCH * manner.text).max(manner.tall() + BETWEEN_LINES)
 }
 
 /// Width and height of the note's text.
@@ -127,6 +132,29 @@ const CROSSING: f64 = 9.0;
 const LEAN: f64 = 0.258_9;
 /// From this sine on a leader runs as hatching does: 41 degrees.
 const STEEP: f64 = 0.656;
+/// White round a text at its sides, and above and below it, mm.
+const ROUND_TEXT: (f64, f64) = (1.2, 1.0);
+/// Where a leader touches what it points at it crosses nothing, mm.
+const AT_TARGET: f64 = 1.5;
+/// White looked for round the bend of a leader, mm both ways.
+const BEND: f64 = 1.2;
+/// From the lowest ink, or the target, to a note under everything, mm.
+const UNDER: f64 = 4.0;
+const UNDER_TARGET: f64 = 3.0;
+/// What a leader costs that runs nearly level or upright, mm: only where nothing else
+/// is left.
+const FLAT: f64 = 60.0;
+/// A leader is at least this much longer than its head, mm.
+const LEAST_SHAFT: f64 = 3.0;
+/// A leader may begin this far over the side of its own text, mm.
+const OVER_SIDE: f64 = 1.5;
+/// What each mm costs by which a note makes the cell grow: more than the same length
+/// of leader, since every cell of its row grows with it.
+const GROWTH: f64 = 2.5;
+/// What a leader along the hatching costs, mm: in a section nearly everything, in a
+/// plain view a detour.
+const ALONG_HATCH: f64 = 800.0;
+const ALONG_PLAIN: f64 = 12.0;
 /// Most targets tried for one note.
 const TARGETS: usize = 6;
 
@@ -136,20 +164,12 @@ const TARGETS: usize = 6;
 fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<Spot> {
     let size = size(note, manner);
     let targets = some(&note.at);
-    let mut most = f64::INFINITY;
-    for (rank, target) in targets.iter().enumerate() {
-        around(*target, size, (COARSE, REACH + size.0), |text| {
-            let spot = judge(text, *target, within, white, manner).filter(|s| s.cost + (rank as f64) < most);
-            if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, white)) {
-                most = most.min(cost);
-            }
-        });
-    }
+    let most = first_look(&targets, size, white, within, manner);
     // A candidate is its target and corner; most are never looked at again, so
     // they are kept in a heap and their spots worked out when they come up.
     let mut candidates: Vec<Candidate> = Vec::new();
     for (rank, target) in targets.iter().enumerate() {
-        around(*target, size, (1, most - rank as f64), |text| {
+        around(*target, size, Search { nth: 1, most: most - rank as f64 }, |text| {
             if least_run(text, *target, manner) + rank as f64 > most {
                 return;
             }
@@ -164,6 +184,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
     let mut candidates = BinaryHeap::from(candidates);
     let mut best: Option<Spot> = None;
     while let Some(Candidate { cost, rank, corner }) = candidates.pop() {
+        // What a leader crosses only adds to this, so none that follows can be cheaper.
         if best.is_some_and(|b| b.cost <= cost) {
             break;
         }
@@ -179,12 +200,34 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
     best
 }
 
+/// What the best of few places costs, widely spaced: no place that costs more need be
+/// looked at, and most of the others do.
+fn first_look(targets: &[Point], size: (f64, f64), white: &White, within: Rect, manner: &Manner) -> f64 {
+    let mut most = f64::INFINITY;
+    for (rank, target) in targets.iter().enumerate() {
+        around(*target, size, Search { nth: COARSE, most: REACH + size.0 }, |text| {
+            let spot = judge(text, *target, within, white, manner).filter(|s| s.cost + (rank as f64) < most);
+            if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, white)) {
+                most = most.min(cost);
+            }
+        });
+    }
+    most
+}
+
 /// How many steps apart places lie that are looked at first.
 const COARSE: usize = 4;
 
-/// Every `nth` place, each way, of a text of `size` within reach of a target, whose
-/// leader can be no longer than `most`.
-fn around(target: Point, (w, h): (f64, f64), (nth, most): (usize, f64), mut see: impl FnMut(Rect)) {
+/// Which places are looked at: every `nth` each way, with leaders no longer than `most`.
+#[derive(Clone, Copy)]
+struct Search {
+    nth: usize,
+    most: f64,
+}
+
+/// The places searched for a text of some size within reach of a target.
+fn around(target: Point, size: (f64, f64), search: Search, mut see: impl FnMut(Rect)) {
+    let ((w, h), Search { nth, most }) = (size, search);
     // A leader leaves its text at the height of its first line, beside it.
     let (up, across) = (most + h, most + LANDING + 1.0);
     let mut row = 0;
@@ -216,14 +259,14 @@ fn least_run(text: Rect, target: Point, manner: &Manner) -> f64 {
 /// What a place costs with the lines that its leader crosses; none where the
 /// text would stand on something.
 fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
-    if !white.free(spot.text.inflate(1.2, 1.0)) {
+    if !white.free(spot.text.inflate(ROUND_TEXT.0, ROUND_TEXT.1)) {
         return None;
     }
     // The leader may touch what it points at.
     let towards = spot.tail - spot.target;
-    let start = spot.target + towards * (1.5 / towards.hypot().max(1.5));
+    let start = spot.target + towards * (AT_TARGET / towards.hypot().max(AT_TARGET));
     // A bend on the line or head of a size would be read as part of it.
-    let bend = Rect::from_center_size(spot.tail, (1.2, 1.2));
+    let bend = Rect::from_center_size(spot.tail, (BEND, BEND));
     let touching = if white.free(bend) { 0.0 } else { TOUCHING };
     Some(cost + touching + CROSSING * white.crossed(start, spot.tail) as f64)
 }
@@ -235,10 +278,10 @@ const TOUCHING: f64 = 25.0;
 /// only for a note that points at nothing.
 fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Option<Spot> {
     let (w, h) = size(note, manner);
-    let foot = marks.iter().map(|m| m.bounds().y1).reduce(f64::max)? + 4.0;
+    let foot = marks.iter().map(|m| m.bounds().y1).reduce(f64::max)? + UNDER;
     let mut spots = Vec::new();
     for target in some(&note.at) {
-        let top = foot.max(target.y + manner.arrow + 3.0);
+        let top = foot.max(target.y + manner.arrow + UNDER_TARGET);
         for step in -30_i32..=30 {
             let x = target.x + 2.0 * STEP * f64::from(step);
             let text = Rect::new(x, top, x + w, top + h);
@@ -246,7 +289,7 @@ fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Opti
             let tail = if x > target.x { left } else { right };
             let run = tail - target;
             let lean = run.x.abs().min(run.y.abs()) / run.hypot();
-            let mistaken = if lean < LEAN { 60.0 } else { along_hatching(lean, target, white) };
+            let mistaken = if lean < LEAN { FLAT } else { along_hatching(lean, target, white) };
             let cost = run.hypot() + mistaken + CROSSING * white.crossed(target, tail) as f64;
             spots.push(Spot { text, target, tail, cost });
         }
@@ -275,27 +318,27 @@ fn judge(text: Rect, target: Point, within: Rect, white: &White, manner: &Manner
     let (left, right) = tails(text, manner);
     let tail = if target.distance(left) <= target.distance(right) { left } else { right };
     // A leader must not run back under its own text.
-    let inside = if tail == left { target.x > text.x0 - 1.5 } else { target.x < text.x1 + 1.5 };
+    let inside = if tail == left { target.x > text.x0 - OVER_SIDE } else { target.x < text.x1 + OVER_SIDE };
     let run = tail - target;
     let length = run.hypot();
     // Leaders along the lines of the drawing are mistaken for them: 15 degrees
     // at least from level and upright.
     let lean = run.x.abs().min(run.y.abs()) / length;
-    if inside || length < manner.arrow + 3.0 || lean < LEAN {
+    if inside || length < manner.arrow + LEAST_SHAFT || lean < LEAN {
         return None;
     }
     let flat = along_hatching(lean, target, white);
     let grown = text.union(within);
     let growth = (grown.width() - within.width()) + (grown.height() - within.height());
-    Some(Spot { text, target, tail, cost: length + flat + 2.5 * growth })
+    Some(Spot { text, target, tail, cost: length + flat + GROWTH * growth })
 }
 
 /// What a leader costs that may be mistaken for hatching, which runs at 45
 /// degrees, mm: in a section more than the way through it.
 fn along_hatching(lean: f64, target: Point, white: &White) -> f64 {
     match lean > STEEP {
-        true if white.solid(target) => 800.0,
-        true => 12.0,
+        true if white.solid(target) => ALONG_HATCH,
+        true => ALONG_PLAIN,
         false => 0.0,
     }
 }

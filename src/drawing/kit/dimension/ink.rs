@@ -5,6 +5,9 @@ use kurbo::{BezPath, Circle, Point, Shape, Vec2};
 use super::Manner;
 use crate::paper::{Mark, Pen, Role, Shows, dash};
 
+/// Radius of the circle at the origin of running sizes, in arrow lengths.
+const ORIGIN: f64 = 0.3;
+
 /// A continuous pen.
 pub(in crate::drawing) fn pen(width: f64) -> Pen {
     Pen { width, dash: dash::SOLID }
@@ -31,11 +34,11 @@ pub(super) fn arrow(tip: Point, towards: Vec2, manner: &Manner, shows: &Shows) -
 /// A filled dot: between short sizes of a chain, or where a leader ends in a
 /// face (ASME Y14.2 gives 1.5 mm there; we keep to 1).
 pub(super) fn dot(at: Point, diameter: f64, shows: &Shows) -> Mark {
-    Mark::fill(Circle::new(at, diameter / 2.0).to_path(0.01), 0.0, Role::Arrow).showing(shows.clone())
+    Mark::fill(Circle::new(at, diameter / 2.0).to_path(Mark::ROUND), 0.0, Role::Arrow).showing(shows.clone())
 }
 
 /// The small open circle at the origin of running sizes.
 pub(super) fn origin(at: Point, manner: &Manner, shows: &Shows) -> Mark {
-    let circle = Circle::new(at, manner.arrow * 0.3).to_path(0.01);
+    let circle = Circle::new(at, manner.arrow * ORIGIN).to_path(Mark::ROUND);
     Mark::stroke(circle, pen(manner.narrow), Role::Arrow).showing(shows.clone())
 }

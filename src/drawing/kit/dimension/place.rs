@@ -9,6 +9,23 @@ use super::{Beside, Manner, Sizes, Stop, ink, slide};
 use crate::drawing::page::profile::Profile;
 use crate::paper::{Anchor, Fixes, Mark, Role, Run, Shows, Text};
 
+/// Places nearer than this are one, mm of paper.
+const SAME: f64 = 0.02;
+/// How far inside a line a place must be for its extension line to cross it, mm.
+const WITHIN: f64 = 0.2;
+/// White between the rows of one band, mm.
+const BETWEEN: f64 = 1.5;
+/// A row reaches past the corner of the view where it goes this far beyond, mm; the
+/// first line then stands this far from what is drawn there.
+const PAST_CORNER: f64 = 6.0;
+const CLEAR_OF_CORNER: f64 = 3.0;
+/// White between a lifted figure and its leader, mm.
+const UNDER_LIFTED: f64 = 0.6;
+/// Shorter bits of extension lines are not drawn, mm; nor is a slant for less.
+const BIT: f64 = 0.3;
+/// How far the slant to a figure that had to part runs on, mm.
+const SLANT: f64 = 0.8;
+
 /// Dimensions drawn.
 #[derive(Debug, Default)]
 pub(in crate::drawing) struct Placed {
@@ -141,15 +158,15 @@ fn crossings(banded: &[Banded<'_>]) -> usize {
 /// How many places of `outer` lie in the line of `inner` and at none of its own:
 /// there an extension line crosses it.
 fn struck(inner: &Banded<'_>, outer: &Banded<'_>) -> usize {
-    let own = |at: f64| inner.sizes.stops.iter().any(|s| (s.at - at).abs() < 0.02);
-    let inside = |at: f64| inner.laid.lines.iter().any(|(a, b)| at > a + 0.2 && at < b - 0.2);
+    let own = |at: f64| inner.sizes.stops.iter().any(|s| (s.at - at).abs() < SAME);
+    let inside = |at: f64| inner.laid.lines.iter().any(|(a, b)| at > a + WITHIN && at < b - WITHIN);
     outer.sizes.stops.iter().filter(|s| inside(s.at) && !own(s.at)).count()
 }
 
 /// The innermost band for a row after those already placed.
 fn least_band(laid: &Laid, sizes: &Sizes, placed: &[Banded<'_>]) -> usize {
     let (low, high) = laid.reach;
-    let clear = 1.5;
+    let clear = BETWEEN;
     placed
         .iter()
         .filter(|p| sizes.outermost || (p.laid.reach.0 < high + clear && low < p.laid.reach.1 + clear))
@@ -165,8 +182,10 @@ fn first_offset(banded: &[Banded<'_>], (view, side): (Rect, Beside), drawn: Rect
         return Profile::FIRST_BAND;
     }
     let past = if side == Beside::Above { view.y0 - drawn.y0 } else { drawn.y1 - view.y1 };
-    let aside = banded.iter().any(|b| b.laid.reach.0 < view.x0 - 6.0 || b.laid.reach.1 > view.x1 + 6.0);
-    if aside { Profile::FIRST_BAND.max(past + 3.0) } else { Profile::FIRST_BAND }
+    let aside = banded
+        .iter()
+        .any(|b| b.laid.reach.0 < view.x0 - PAST_CORNER || b.laid.reach.1 > view.x1 + PAST_CORNER);
+    if aside { Profile::FIRST_BAND.max(past + CLEAR_OF_CORNER) } else { Profile::FIRST_BAND }
 }
 
 /// Distance of each band's line from the view.
@@ -233,7 +252,7 @@ fn figures(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) 
         let text = figure_text(figure, set, line, row.sizes, manner);
         if let Stand::Lifted { from, .. } = set.stand {
             let (near, _) = lifted_span(figure, set, row.sizes, manner);
-            let end = point(side, set.along, line + side.outward() * (near - 0.6));
+            let end = point(side, set.along, line + side.outward() * (near - UNDER_LIFTED));
             marks.push(ink::line(
                 point(side, from, line),
                 end,
@@ -267,14 +286,14 @@ fn figure_text(figure: &Figure, set: &row::Set, line: f64, sizes: &Sizes, manner
             text(middle + Vec2::new(0.0, manner.drop()))
         }
         Stand::On if side.across() => text(Point::new(set.along, line - Manner::LIFT - manner.below)),
-        Stand::On => text(Point::new(line - Manner::LIFT - manner.below, set.along)).turned(90.0),
+        Stand::On => text(Point::new(line - Manner::LIFT - manner.below, set.along)).turned(Text::UPRIGHT),
         Stand::Lifted { .. } => {
             let (near, far) = lifted_span(figure, set, sizes, manner);
             let middle = point(side, set.along, line + side.outward() * f64::midpoint(near, far));
             if side.across() || manner.horizontal {
                 text(middle + Vec2::new(0.0, manner.drop()))
             } else {
-                text(middle + Vec2::new(manner.drop(), 0.0)).turned(90.0)
+                text(middle + Vec2::new(manner.drop(), 0.0)).turned(Text::UPRIGHT)
             }
         }
         Stand::AtEnd { .. } => {
@@ -284,7 +303,7 @@ fn figure_text(figure: &Figure, set: &row::Set, line: f64, sizes: &Sizes, manner
                 Beside::Above | Beside::Right => Anchor::Start,
                 Beside::Below | Beside::Left => Anchor::End,
             };
-            let turn = if side.across() { 90.0 } else { 0.0 };
+            let turn = if side.across() { Text::UPRIGHT } else { 0.0 };
             text(at).anchored(anchor).turned(turn)
         }
     }
@@ -306,7 +325,7 @@ fn extensions(
         let line = side.border(view) + out * offsets.get(row.band).copied().unwrap_or_default();
         for stop in &row.sizes.stops {
             let end = line + out * manner.over;
-            if let Some((known, far, _)) = lines.iter_mut().find(|(s, _, _)| (s.at - stop.at).abs() < 0.02) {
+            if let Some((known, far, _)) = lines.iter_mut().find(|(s, _, _)| (s.at - stop.at).abs() < SAME) {
                 *far = if out > 0.0 { far.max(end) } else { far.min(end) };
                 known.foot = if out > 0.0 { known.foot.min(stop.foot) } else { known.foot.max(stop.foot) };
             } else {
@@ -336,9 +355,9 @@ fn jogs(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) {
     let shows = Shows { dimension: row.number, ..Shows::default() };
     for set in &row.laid.texts {
         let Stand::AtEnd { from } = set.stand else { continue };
-        if (from - set.along).abs() > 0.3 {
+        if (from - set.along).abs() > BIT {
             let a = point(side, from, line + side.outward() * manner.over);
-            let b = point(side, set.along, line + side.outward() * (manner.over + 0.8));
+            let b = point(side, set.along, line + side.outward() * (manner.over + SLANT));
             marks.push(ink::line(a, b, manner, Role::Extension, &shows));
         }
     }
@@ -357,16 +376,17 @@ fn clear_of(side: Beside, at: f64, ends: (f64, f64), texts: &[Rect]) -> Vec<(f64
             (at > a0 && at < a1 && c0 < high && c1 > low).then_some((c0, c1))
         })
         .collect();
+    // Rising, so that figures over one another make one break.
     gaps.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut parts = Vec::new();
     let mut from = low;
     for (a, b) in gaps {
-        if a - from > 0.3 {
+        if a - from > BIT {
             parts.push((from, a));
         }
         from = from.max(b);
     }
-    if high - from > 0.3 {
+    if high - from > BIT {
         parts.push((from, high));
     }
     parts

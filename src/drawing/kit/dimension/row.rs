@@ -1,7 +1,35 @@
 //! One row of sizes laid along its line: where arrows, dots and figures go.
 
+use super::figure::Figure;
 use super::{Form, Manner, Sizes};
 use crate::geometry::tolerance::HAIR;
+
+/// From a figure beside its size to the head outside, mm: where heads stand outside its
+/// line, and where figures stand in the line, beyond the two heads.
+const BESIDE: f64 = 1.5;
+const BESIDE_HEADS: f64 = 1.0;
+/// The shaft of a head between the head and a figure in the line, mm.
+const SHAFT: f64 = 2.0;
+/// From a head to the figure that slides up to it, mm.
+const AT_HEAD: f64 = 0.5;
+/// A figure longer than this outside its row strains the drawing, mm.
+const LONG: f64 = 20.0;
+/// White between lifted figures of one storey, from the line to the first storey, and
+/// between storeys, mm.
+const BETWEEN_LIFTED: f64 = 1.5;
+const TO_STOREY: f64 = 1.5;
+const BETWEEN_STOREYS: f64 = 1.2;
+/// How far inside its figure a leader must meet it, mm.
+const MEETS: f64 = 0.3;
+/// Shorter bits of a line are not drawn, mm.
+const BIT: f64 = 0.2;
+/// Running figures from base line to base line in text heights, and the least white
+/// between their ink, mm.
+const PITCH: f64 = 1.4;
+const BETWEEN_RUNNING: f64 = 0.6;
+/// Running figures farther from their places than this many text heights strain the
+/// drawing.
+const STRAY: f64 = 3.0;
 
 /// A row laid along its line. Distances are sheet mm: `along` the line as the
 /// sheet coordinate rises, `out` away from the line away from the view.
@@ -108,21 +136,13 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
             continue;
         };
         let extent = room.along.get(i).copied().unwrap_or(0.0);
-        // What reaches down keeps clear of the heads within.
-        let heads_within = !manner.horizontal && b - a >= Manner::SHORT;
-        let clear = if heads_within && figure.reaches_down() { manner.arrow } else { Manner::CLEAR };
+        let (clear, past) = (clear_within(figure, b - a, manner), past(figure, manner));
         let fits = extent + 2.0 * clear <= b - a;
-        let past = match manner.horizontal {
-            true => 2.0 * manner.arrow + 1.0,
-            // What reaches down keeps clear of the head outside.
-            false if figure.reaches_down() => manner.arrow + Manner::CLEAR,
-            false => 1.5,
-        };
         let beside = extent / 2.0 + past;
         let (along, slide, stand) = if fits {
             // A figure in a break of the line slides between the heads.
-            let heads = manner.horizontal && b - a >= extent + 2.0 * (manner.arrow + 2.0);
-            let half = extent / 2.0 + if heads { manner.arrow + 0.5 } else { clear };
+            let heads = manner.horizontal && b - a >= extent + 2.0 * (manner.arrow + SHAFT);
+            let half = extent / 2.0 + if heads { manner.arrow + AT_HEAD } else { clear };
             (f64::midpoint(a, b), (a + half, b - half), Stand::On)
         } else if i + 1 == links && (links > 1 || high) {
             (b + beside, (b + beside, b + beside), Stand::On)
@@ -136,11 +156,28 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
     }
     storeys(&mut laid.texts);
     laid.strained = laid.texts.iter().any(|t| {
-        matches!(t.stand, Stand::Lifted { .. }) || (t.along < first || t.along > last) && t.extent > 20.0
+        matches!(t.stand, Stand::Lifted { .. }) || (t.along < first || t.along > last) && t.extent > LONG
     });
     lines(sizes, manner, (first, last), &mut laid);
     depth(sizes, manner, &room, &mut laid);
     laid
+}
+
+/// White between a figure in its size and the ends: what reaches down keeps clear of the
+/// heads within.
+fn clear_within(figure: &Figure, long: f64, manner: &Manner) -> f64 {
+    let heads_within = !manner.horizontal && long >= Manner::SHORT;
+    if heads_within && figure.reaches_down() { manner.arrow } else { Manner::CLEAR }
+}
+
+/// From a size to its figure beside it: what reaches down keeps clear of the head
+/// outside.
+fn past(figure: &Figure, manner: &Manner) -> f64 {
+    match manner.horizontal {
+        true => 2.0 * manner.arrow + BESIDE_HEADS,
+        false if figure.reaches_down() => manner.arrow + Manner::CLEAR,
+        false => BESIDE,
+    }
 }
 
 /// Arrows and dots of a chain. An arrow between a short and a long size stands
@@ -152,7 +189,7 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
         let (a, b) = (stops.get(i)?, stops.get(i + 1)?);
         sizes.figures.get(i)?.as_ref()?;
         let extent = room.along.get(i).copied().unwrap_or(0.0);
-        let needs = if manner.horizontal { extent + 2.0 * (manner.arrow + 2.0) } else { Manner::SHORT };
+        let needs = if manner.horizontal { extent + 2.0 * (manner.arrow + SHAFT) } else { Manner::SHORT };
         Some(b - a >= needs.max(2.0 * manner.arrow + 1.0))
     };
     // Beyond the ends of the row there is always room.
@@ -184,7 +221,7 @@ fn storeys(texts: &mut [Set]) {
         let Stand::Lifted { from, .. } = text.stand else { continue };
         let low = text.along - text.extent / 2.0;
         let mut storey = 1;
-        while taken.iter().any(|(s, to)| *s == storey && *to + 1.5 > low) {
+        while taken.iter().any(|(s, to)| *s == storey && *to + BETWEEN_LIFTED > low) {
             storey += 1;
         }
         text.stand = Stand::Lifted { storey, from };
@@ -220,7 +257,7 @@ fn give_way(texts: &mut [Set]) {
         }
         let places = leaders.iter().flat_map(|at| [at - half - CLEAR, at + half + CLEAR]);
         let found = places
-            .filter(|along| (along - from).abs() < half - 0.3 && clear(*along) && apart(*along))
+            .filter(|along| (along - from).abs() < half - MEETS && clear(*along) && apart(*along))
             .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()));
         if let (Some(along), Some(text)) = (found, texts.get_mut(i)) {
             text.along = along;
@@ -275,7 +312,7 @@ fn broken(sizes: &Sizes, manner: &Manner, (low, high): (f64, f64), laid: &mut La
         if let Some((from, to)) = link
             && text.along > from
             && text.along < to
-            && to - from < text.extent + 2.0 * (manner.arrow + 2.0)
+            && to - from < text.extent + 2.0 * (manner.arrow + SHAFT)
         {
             (a, b) = (from, to);
         }
@@ -284,12 +321,12 @@ fn broken(sizes: &Sizes, manner: &Manner, (low, high): (f64, f64), laid: &mut La
     gaps.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut at = low;
     for (a, b) in gaps {
-        if a - at > 0.2 {
+        if a - at > BIT {
             laid.lines.push((at, a));
         }
         at = at.max(b);
     }
-    if high - at > 0.2 {
+    if high - at > BIT {
         laid.lines.push((at, high));
     }
 }
@@ -321,7 +358,7 @@ pub(super) fn lifted(storey: u8, across: f64, sizes: &Sizes, manner: &Manner) ->
     // Figures on the line stand on its outer side above and left of a view.
     let taken =
         if sizes.side.outward() < 0.0 || manner.horizontal { manner.tall() + Manner::LIFT } else { 0.0 };
-    let near = taken + 1.5 + f64::from(storey - 1) * (across + 1.2);
+    let near = taken + TO_STOREY + f64::from(storey - 1) * (across + BETWEEN_STOREYS);
     (near, near + across)
 }
 
@@ -345,11 +382,11 @@ fn running(sizes: &Sizes, manner: &Manner, limits: (f64, f64)) -> Laid {
     let high = places.last().map_or(origin, |p| p.0);
     let spots = spread(
         &places.iter().map(|p| p.0).collect::<Vec<_>>(),
-        (manner.text * 1.4).max(manner.tall() + 0.6),
+        (manner.text * PITCH).max(manner.tall() + BETWEEN_RUNNING),
         limits,
     );
     for ((at, figure), along) in places.iter().zip(spots) {
-        laid.strained |= (along - at).abs() > 3.0 * manner.text;
+        laid.strained |= (along - at).abs() > STRAY * manner.text;
         laid.texts.push(Set {
             figure: *figure,
             along,
@@ -358,19 +395,7 @@ fn running(sizes: &Sizes, manner: &Manner, limits: (f64, f64)) -> Laid {
             stand: Stand::AtEnd { from: *at },
         });
     }
-    for (i, (at, figure)) in places.iter().enumerate() {
-        if figure.is_none() {
-            continue;
-        }
-        let away = (at - origin).signum();
-        let inner = if away > 0.0 { i.checked_sub(1) } else { Some(i + 1) };
-        let gap = inner.and_then(|j| places.get(j)).map_or(f64::MAX, |p| (at - p.0).abs());
-        if gap >= manner.arrow + 0.5 {
-            laid.arrows.push((*at, away));
-        } else {
-            laid.dots.push(*at);
-        }
-    }
+    running_heads(&places, origin, manner, &mut laid);
     laid.lines.push((low, high));
     laid.reach = laid
         .texts
@@ -380,6 +405,24 @@ fn running(sizes: &Sizes, manner: &Manner, limits: (f64, f64)) -> Laid {
     laid.inward = manner.half;
     laid.outward = manner.over + 1.0 + widest;
     laid
+}
+
+/// The head of each running size, which flies away from the origin; a dot where the place
+/// before it is too near for a head.
+fn running_heads(places: &[(f64, Option<usize>)], origin: f64, manner: &Manner, laid: &mut Laid) {
+    for (i, (at, figure)) in places.iter().enumerate() {
+        if figure.is_none() {
+            continue;
+        }
+        let away = (at - origin).signum();
+        let inner = if away > 0.0 { i.checked_sub(1) } else { Some(i + 1) };
+        let gap = inner.and_then(|j| places.get(j)).map_or(f64::MAX, |p| (at - p.0).abs());
+        if gap >= manner.arrow + AT_HEAD {
+            laid.arrows.push((*at, away));
+        } else {
+            laid.dots.push(*at);
+        }
+    }
 }
 
 /// Moves rising places apart until neighbours are `pitch` apart, each group

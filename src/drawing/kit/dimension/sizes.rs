@@ -127,6 +127,13 @@ impl Manner {
     /// White space kept round any figure.
     pub(in crate::drawing) const CLEAR: f64 = 0.8;
 
+    /// Longest head by ASME Y14.2, and how often half its width goes into its length: 3
+    /// to 1.
+    const ASME_ARROW: f64 = 3.0;
+    const ASME_HALF: f64 = 6.0;
+    /// Half the width of an ISO 129-1 head for its length: tan of half of 15 degrees.
+    const ISO_HALF: f64 = 0.131_652_5;
+
     /// Ink of a figure from top to bottom.
     pub(in crate::drawing) fn tall(&self) -> f64 {
         self.above + self.below
@@ -145,9 +152,9 @@ impl Manner {
     /// The manner of a set, figures `text` mm high.
     pub(in crate::drawing) fn with_text(look: &Look, text: f64) -> Self {
         let horizontal = look.profile.text_horizontal();
-        let arrow = if look.profile == Profile::Asme { 3.0_f64.min(text) } else { text };
-        // tan of half of 15 degrees.
-        let half = if look.profile == Profile::Asme { arrow / 6.0 } else { arrow * 0.131_652_5 };
+        let asme = look.profile == Profile::Asme;
+        let arrow = if asme { Self::ASME_ARROW.min(text) } else { text };
+        let half = if asme { arrow / Self::ASME_HALF } else { arrow * Self::ISO_HALF };
         let mut sample = vec![Run::Plain("0".into())];
         if look.unit == Unit::Inch {
             sample.push(Run::Fraction { num: 1, den: 2 });

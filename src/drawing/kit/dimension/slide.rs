@@ -5,6 +5,15 @@ use super::banded::Banded;
 use super::row::{self, Set, Stand};
 use super::{Form, Manner};
 
+/// White between a figure and the rows beside its own, mm.
+const BESIDE: f64 = 1.5;
+/// Figures whose middles are nearer than this share of the narrower stand over one
+/// another: a little more than half, so that what is just clear does not move.
+const OVER: f64 = 0.55;
+/// In what steps a figure slides, mm, and how often.
+const STEP: f64 = 0.25;
+const STEPS: std::ops::Range<u8> = 1..200;
+
 /// Where extension lines pass a band on their way to others farther out.
 fn passing(banded: &[Banded<'_>], band: usize) -> Vec<f64> {
     let outer = banded.iter().filter(|b| b.band > band);
@@ -20,7 +29,7 @@ fn beside(banded: &[Banded<'_>], at: usize) -> Vec<(f64, f64)> {
 
 /// Whether a figure `extent` wide at `middle` keeps off the rows beside its own.
 fn free(beside: &[(f64, f64)], middle: f64, extent: f64) -> bool {
-    let half = extent / 2.0 + 1.5;
+    let half = extent / 2.0 + BESIDE;
     beside.iter().all(|(low, high)| middle + half < *low || middle - half > *high)
 }
 
@@ -57,7 +66,7 @@ pub(super) fn clear(banded: &mut [Banded<'_>], manner: &Manner) {
                 continue;
             }
             let from = text.along;
-            let steps = (1..200).map(|i| f64::from(i) * 0.25);
+            let steps = STEPS.map(|i| f64::from(i) * STEP);
             let found =
                 steps.flat_map(|d| [from + d, from - d]).find(|c| *c >= low && *c <= high && clear(*c));
             // Else beside the row, where it ends with this figure.
@@ -109,7 +118,7 @@ pub(super) fn stagger(banded: &mut [Banded<'_>], manner: &Manner) {
 /// and one of the outer figures; none where it stands well or has no room.
 fn clear_of_both(text: &Set, inner: &[(f64, f64)], outer: &[(f64, f64)], lines: &[f64]) -> Option<f64> {
     let over = |c: f64, others: &[(f64, f64)]| {
-        others.iter().any(|(along, extent)| (along - c).abs() < text.extent.min(*extent) * 0.55)
+        others.iter().any(|(along, extent)| (along - c).abs() < text.extent.min(*extent) * OVER)
     };
     let between = |c: f64| over(c, inner) && over(c, outer);
     let (low, high) = text.slide;
@@ -120,6 +129,6 @@ fn clear_of_both(text: &Set, inner: &[(f64, f64)], outer: &[(f64, f64)], lines: 
         let passes = lines.iter().any(|l| (l - c).abs() <= text.extent / 2.0 + Manner::CLEAR);
         *c >= low && *c <= high && !passes && !between(*c)
     };
-    let steps = (1..200).map(|i| f64::from(i) * 0.25);
+    let steps = STEPS.map(|i| f64::from(i) * STEP);
     steps.flat_map(|d| [text.along + d, text.along - d]).find(free)
 }

@@ -4,6 +4,11 @@ use kurbo::{PathEl, Point, Rect};
 
 use crate::paper::{Ink, Mark};
 
+/// How near the straight bits come to the curve they stand for, mm: a cell is wider.
+const NEAR: f64 = 0.2;
+/// No cell lies farther from the corner than this many, on any paper.
+const FARTHEST: f64 = 3000.0;
+
 /// A map of used paper, one square millimetre a cell, with sums over every
 /// corner so that any rectangle is judged in one step.
 #[derive(Debug)]
@@ -147,7 +152,7 @@ impl White {
     /// Marks the cells along a path, curves by their chords.
     fn path(&mut self, elements: &[PathEl]) {
         let (mut start, mut at) = (Point::ZERO, Point::ZERO);
-        kurbo::flatten(elements.iter().copied(), 0.2, |element| match element {
+        kurbo::flatten(elements.iter().copied(), NEAR, |element| match element {
             PathEl::MoveTo(p) => (start, at) = (p, p),
             PathEl::LineTo(p) | PathEl::QuadTo(_, p) | PathEl::CurveTo(_, _, p) => {
                 self.line(at, p);
@@ -200,6 +205,6 @@ fn cells(distance: f64) -> usize {
         clippy::cast_sign_loss,
         reason = "clamped to 0..=3000 on the line itself"
     )]
-    let whole = distance.clamp(0.0, 3000.0) as usize;
+    let whole = distance.clamp(0.0, FARTHEST) as usize;
     whole
 }

@@ -9,6 +9,12 @@ use crate::geometry::trig;
 const WANDER: f64 = 0.7;
 /// Length of its straight bits, mm: short, so that it looks drawn by hand.
 const BIT: f64 = 0.7;
+/// Its two waves: radians for each mm, and their shares.
+const WAVES: ((f64, f64), (f64, f64)) = ((0.71, 0.65), (1.57, 0.35));
+/// A longer side stands on no paper, mm.
+const LONGEST: f64 = 5000.0;
+/// Shorter stretches are specks, mm.
+const SPECK: f64 = 1e-3;
 
 /// The area shown: a rectangle whose sides are drawn freehand (ISO 128: 01.1
 /// freehand for limits of broken views, as given in public tables).
@@ -24,7 +30,7 @@ pub(super) fn freehand(rect: Rect) -> Vec<Point> {
         let to = corners[(i + 1) % 4];
         let run = to - from;
         let long = run.hypot();
-        if !(long > 0.0 && long < 5000.0) {
+        if !(long > 0.0 && long < LONGEST) {
             ring.push(from);
             continue;
         }
@@ -32,8 +38,10 @@ pub(super) fn freehand(rect: Rect) -> Vec<Point> {
         let aside = Vec2::new(-dir.y, dir.x);
         let mut s = 0.0;
         while s < long {
+            let ((long_wave, share), (short_wave, rest)) = WAVES;
             // Two waves that never quite repeat; still at the corners.
-            let wave = 0.65 * trig::sin_cos(s * 0.71 + i as f64).0 + 0.35 * trig::sin_cos(s * 1.57).0;
+            let wave =
+                share * trig::sin_cos(s * long_wave + i as f64).0 + rest * trig::sin_cos(s * short_wave).0;
             let still = (s.min(long - s) / 2.0).min(1.0);
             ring.push(from + dir * s + aside * (WANDER * wave * still));
             s += BIT;
@@ -63,7 +71,7 @@ pub(super) fn inside(rings: &[Vec<Point>], from: Point, to: Point, path: &mut Be
     cuts.sort_by(f64::total_cmp);
     for pair in cuts.windows(2) {
         let (a, b) = (from.lerp(to, pair[0]), from.lerp(to, pair[1]));
-        if a.distance(b) > 1e-3 && holds(rings, a.midpoint(b)) {
+        if a.distance(b) > SPECK && holds(rings, a.midpoint(b)) {
             // Stretches that go on from one another stay one line.
             if path_end(path).is_none_or(|end| end.distance(a) > HAIR) {
                 path.move_to(a);

@@ -7,7 +7,7 @@ use super::place::Place;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::project::OnSheet;
 use crate::drawing::page::plate::{Lettering, Plate};
-use crate::geometry::tolerance::HAIR;
+use crate::geometry::tolerance::{HAIR, MOSTLY};
 use crate::geometry::trig;
 use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::solid::Camera;
@@ -18,6 +18,50 @@ const LETTER: f64 = 5.0;
 const LEAST: f64 = 3.5;
 /// Greatest radius of a circle, mm: of a larger joint it marks the middle.
 const MOST: f64 = 15.0;
+
+/// White between a joint and its circle, mm.
+const ROUND_JOINT: f64 = 1.0;
+/// Radii tried after the one that holds the whole joint, mm; and that of a circle
+/// which stands on another stretch of a long joint.
+const SMALLER: [f64; 2] = [8.0, 5.0];
+const STRETCH: f64 = 6.0;
+/// Where along a long joint such a circle is tried, from its middle, in shares.
+const STRETCHES: [f64; 6] = [0.15, -0.15, 0.3, -0.3, 0.4, -0.4];
+/// How far aside the circle of a joint may stand, mm: the joint is still inside.
+const ASIDE: [f64; 3] = [0.8, 1.4, 2.2];
+/// A joint whose circle is smaller than this may be marked a little aside, mm.
+const SMALL: f64 = 5.0;
+/// What it costs to mark a larger one aside: more than any line that it runs over.
+const LAST_RESORT: f64 = 200.0;
+/// What each further try costs: half a line run over, so that the circle which shows
+/// the joint best wins among those that are equally clear.
+const EACH_TRY: f64 = 3.0;
+
+/// White between the circle and its letter, mm, and how much farther out each step
+/// looks.
+const OFF_CIRCLE: f64 = 0.8;
+const STEP: f64 = 2.0;
+/// Directions looked at all round, the first at the upper right, degrees.
+const FIRST_TURN: f64 = 45.0;
+const TURN: f64 = 15.0;
+/// White round the letter, mm; less will do towards its own circle.
+const ROUND_LETTER: f64 = 0.9;
+const TO_CIRCLE: f64 = 0.3;
+/// What a letter costs for each step out, for each turn and for each line that its
+/// leader runs over: near beats upper right, and both beat a line crossed.
+const EACH_STEP: f64 = 2.5;
+const EACH_TURN: f64 = 0.05;
+const EACH_LINE: f64 = 3.0;
+
+/// What it costs that a circle runs over marks: another letter inside it, lines of
+/// sizes and sections beside the wood, dimension lines.
+const OVER_LETTER: f64 = 60.0;
+const OVER_LINE: f64 = 6.0;
+const OVER_SIZE: f64 = 200.0;
+/// White between the line of a circle and what it does not run over, mm.
+const CLEAR: f64 = 0.4;
+/// How near the nearest point of a curve is found, mm.
+const FOUND: f64 = 1e-3;
 
 /// A view that circles may stand on.
 #[derive(Clone, Copy, Debug)]
@@ -80,9 +124,20 @@ pub(in crate::drawing) fn circles(
         white.ink(&alone.marks);
         found.push((number, spot.circle, alone.marks));
     }
+    letters(plate, details, found, &mut white);
+}
+
+/// Puts the letters to circles, and both on the plate; a circle without room for its
+/// letter says nothing and is left out.
+fn letters(
+    plate: &mut Plate,
+    details: &mut [Detail],
+    found: Vec<(usize, Circle, Vec<Mark>)>,
+    white: &mut White,
+) {
     for (number, circle, marks) in found {
         let Some(detail) = details.get_mut(number) else { continue };
-        let Some(spot) = spot(&white, (circle, 0.0), &detail.letter) else { continue };
+        let Some(spot) = spot(white, (circle, 0.0), &detail.letter) else { continue };
         detail.marked = true;
         plate.marks.extend(marks);
         let from = plate.marks.len();
@@ -94,7 +149,7 @@ pub(in crate::drawing) fn circles(
 /// Whether a view looks along the sight of a place and, for a section, cuts
 /// through the joint.
 fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool) -> bool {
-    let along = view.camera.toward().dot(place.camera.toward()).abs() > 0.7;
+    let along = view.camera.toward().dot(place.camera.toward()).abs() > MOSTLY;
     along && view.level.is_none_or(|level| parts_seen(&place.parts, level))
 }
 
@@ -105,17 +160,18 @@ fn shows(view: &View, place: &Place, parts_seen: &dyn Fn(&[usize], f64) -> bool)
 fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(Circle, f64)> {
     let middle = view.on.point(view.camera.project(place.point));
     let span = (place.zone.1 - place.zone.0) * view.on.factor;
-    let radius = (span.length() / 2.0 + 1.0).clamp(LEAST, MOST);
+    let radius = (span.length() / 2.0 + ROUND_JOINT).clamp(LEAST, MOST);
     let long = if span.x > span.y { Vec2::new(span.x, 0.0) } else { Vec2::new(0.0, span.y) };
-    let mut tried = [radius, radius.min(8.0), radius.min(5.0)].map(|radius| (Vec2::ZERO, radius)).to_vec();
+    let mut tried =
+        [radius, radius.min(SMALLER[0]), radius.min(SMALLER[1])].map(|radius| (Vec2::ZERO, radius)).to_vec();
     if span.length() / 2.0 > MOST {
-        tried.extend([0.15, -0.15, 0.3, -0.3, 0.4, -0.4].map(|share| (long * share, radius.min(6.0))));
+        tried.extend(STRETCHES.map(|share| (long * share, radius.min(STRETCH))));
     }
     // Of a small joint it may stand a little aside, with the joint still inside; of a
     // larger one only as the last resort.
     let before = tried.len();
-    let aside = if radius < 5.0 { 0.0 } else { 200.0 };
-    for off in [0.8, 1.4, 2.2] {
+    let aside = if radius < SMALL { 0.0 } else { LAST_RESORT };
+    for off in ASIDE {
         tried.extend([(0.0, off), (0.0, -off), (off, 0.0), (-off, 0.0)].map(|off| (off.into(), LEAST)));
     }
     let tried = tried.into_iter().enumerate().filter_map(|(rank, (off, radius))| {
@@ -125,7 +181,7 @@ fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(C
         }
         let crossed: f64 = marks.iter().map(|mark| in_the_way(mark, circle)).sum();
         let aside = if rank < before { 0.0 } else { aside };
-        crossed.is_finite().then_some((circle, crossed + 3.0 * rank as f64 + aside))
+        crossed.is_finite().then_some((circle, crossed + EACH_TRY * rank as f64 + aside))
     });
     tried.min_by(|a, b| a.1.total_cmp(&b.1))
 }
@@ -136,23 +192,24 @@ fn spot(white: &White, (circle, crossed): (Circle, f64), letter: &str) -> Option
     let size = (lettering::width(letter, LETTER, Weight::SemiBold), LETTER);
     let mut best: Option<Spot> = None;
     for step in 0..7_u8 {
-        let off = radius + 0.8 + 2.0 * f64::from(step);
+        let off = radius + OFF_CIRCLE + STEP * f64::from(step);
         for turn in 0..24_u8 {
             // From the upper right on, where letters are looked for first.
-            let angle = (45.0 + 15.0 * f64::from(turn)).to_radians();
+            let angle = (FIRST_TURN + TURN * f64::from(turn)).to_radians();
             let (sin, cos) = trig::sin_cos(angle);
             let dir = Vec2::new(cos, -sin);
             let reach = (size.0 / 2.0 * cos.abs() + size.1 / 2.0 * sin.abs()) + off;
             let middle = centre + dir * reach;
             let text = Rect::from_center_size(middle, size);
-            if !white.free(text.inflate(0.9, 0.9))
-                || text.inflate(0.3, 0.3).overlaps(circle.bounding_box()) && touches(circle, text)
+            if !white.free(text.inflate(ROUND_LETTER, ROUND_LETTER))
+                || text.inflate(TO_CIRCLE, TO_CIRCLE).overlaps(circle.bounding_box()) && touches(circle, text)
             {
                 continue;
             }
-            let leader = (step > 0).then(|| Line::new(centre + dir * radius, centre + dir * (off - 0.3)));
+            let leader =
+                (step > 0).then(|| Line::new(centre + dir * radius, centre + dir * (off - TO_CIRCLE)));
             let over = leader.map_or(0.0, |l| white.crossed(l.p0, l.p1) as f64);
-            let cost = crossed + 2.5 * f64::from(step) + 0.05 * f64::from(turn) + 3.0 * over;
+            let cost = crossed + EACH_STEP * f64::from(step) + EACH_TURN * f64::from(turn) + EACH_LINE * over;
             if best.as_ref().is_none_or(|b| cost < b.cost) {
                 best = Some(Spot { circle, letter: text, leader, cost });
             }
@@ -179,16 +236,16 @@ fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
     let words = matches!(mark.ink, Ink::Text(_));
     let each = match mark.role {
         // The letter of another detail or of a section may stand within, never on the line.
-        Role::DetailMark | Role::SectionMark if words && within(circle, mark.bounds()) => 60.0,
+        Role::DetailMark | Role::SectionMark if words && within(circle, mark.bounds()) => OVER_LETTER,
         Role::DetailMark | Role::SectionMark if words => f64::INFINITY,
         Role::Outline | Role::CutOutline | Role::Hidden | Role::Pictorial | Role::Hatch | Role::Mask => {
             return 0.0;
         }
         // What stands open is drawn beside the piece.
         Role::Phantom => 1.0,
-        Role::Extension | Role::Leader | Role::SectionMark | Role::DetailMark | Role::Centre => 6.0,
+        Role::Extension | Role::Leader | Role::SectionMark | Role::DetailMark | Role::Centre => OVER_LINE,
         // The last resort of a view full of sizes.
-        Role::Dimension | Role::Arrow => 200.0,
+        Role::Dimension | Role::Arrow => OVER_SIZE,
         _ => f64::INFINITY,
     };
     let box_of = circle.bounding_box().inflate(0.5, 0.5);
@@ -199,7 +256,7 @@ fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
         Ink::Text(_) | Ink::Fill { .. } => touches(circle, mark.bounds()),
         Ink::Stroke { path, .. } => path.segments().any(|segment| {
             let (near, _) = nearest(segment, circle.center);
-            near < circle.radius + 0.4
+            near < circle.radius + CLEAR
         }),
     };
     if crosses { each } else { 0.0 }
@@ -207,13 +264,13 @@ fn in_the_way(mark: &Mark, circle: Circle) -> f64 {
 
 fn nearest(segment: kurbo::PathSeg, to: Point) -> (f64, f64) {
     use kurbo::ParamCurveNearest;
-    let found = segment.nearest(to, 1e-3);
+    let found = segment.nearest(to, FOUND);
     (found.distance_sq.sqrt(), found.t)
 }
 
 fn draw_circle(plate: &mut Plate, circle: Circle) {
     let pen = Pen { width: plate.narrow, dash: dash::SOLID };
-    plate.stroke(circle.to_path(0.01), pen, Role::DetailMark);
+    plate.stroke(circle.to_path(Mark::ROUND), pen, Role::DetailMark);
 }
 
 fn draw_letter(plate: &mut Plate, spot: &Spot, letter: &str) {

@@ -24,6 +24,21 @@ use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
 use crate::wording::{Naming, Words};
 
+/// How far beyond all that is hatched the outside reaches, mm.
+const BEYOND: f64 = 10.0;
+/// Lines of hatching longer than this share of the longest hold the end of a leader
+/// well.
+const LONG: f64 = 0.45;
+/// How far round a detail notes may go, mm: sideways and up and down.
+const REACH: (f64, f64) = (80.0, 60.0);
+/// Places nearer than this are one, mm.
+const SAME: f64 = 0.02;
+/// White over the title, and under the words below it, mm.
+const OVER_TITLE: f64 = 5.0;
+const UNDER_WORDS: f64 = 1.5;
+/// The words are as wide as the picture, but between these, mm.
+const WORDS_WIDE: (f64, f64) = (60.0, 76.0);
+
 /// Width on paper below which a cut part is blackened, mm.
 const THIN: f64 = 1.0;
 /// Cap height of the words, mm.
@@ -255,12 +270,12 @@ fn cut_part(
     // What is let in is not hatched.
     let lines = if taken.is_empty() { lines } else { outside(&lines, taken) };
     let inner = ground(&lines, taken);
-    plate.stroke_of(lines, pen(plate.narrow * 0.72), Role::Hatch, shows.clone());
+    plate.stroke_of(lines, pen(plate.narrow * Plate::FINE), Role::Hatch, shows.clone());
     let (outline, solid) = hatch::lips(&outline, rings).unwrap_or((outline, BezPath::new()));
     if !solid.elements().is_empty() {
         plate.fill(solid, 0.0, Role::Hatch);
     }
-    plate.stroke_of(outline, pen(plate.wide * 1.2), Role::CutOutline, shows.clone());
+    plate.stroke_of(outline, pen(plate.wide * Plate::CUT), Role::CutOutline, shows.clone());
     let broken = edges_inside(area, rings);
     plate.stroke_of(broken, pen(plate.narrow), Role::Outline, shows);
     Some(inner.unwrap_or(around.center()))
@@ -285,7 +300,7 @@ fn alone(rings: &Rings, area: &Rings, before: &Rings) -> BezPath {
 
 /// The straight lines of a path outside some rings.
 fn outside(lines: &BezPath, rings: &[Vec<Point>]) -> BezPath {
-    let far = hatch::bounds(rings).union(kurbo::Shape::bounding_box(lines)).inflate(10.0, 10.0);
+    let far = hatch::bounds(rings).union(kurbo::Shape::bounding_box(lines)).inflate(BEYOND, BEYOND);
     let mut all = rings.to_vec();
     all.push(vec![
         Point::new(far.x0, far.y0),
@@ -315,7 +330,7 @@ fn ground(lines: &BezPath, taken: &[Vec<Point>]) -> Option<Point> {
     };
     let rank = |line: &kurbo::Line| {
         let at = line.midpoint();
-        (clear(at), line.length() > 0.45 * longest, at.x)
+        (clear(at), line.length() > LONG * longest, at.x)
     };
     let better = |a: kurbo::Line, b: kurbo::Line| {
         let (ra, rb) = (rank(&a), rank(&b));
@@ -356,7 +371,7 @@ fn note_inserts(
         return;
     }
     let drawn = around(&plate.marks, rect);
-    let mut white = White::new(drawn.inflate(80.0, 60.0));
+    let mut white = White::new(drawn.inflate(REACH.0, REACH.1));
     white.ink(&plate.marks);
     white.fill(rect);
     white.sum();
@@ -387,7 +402,7 @@ fn rows(list: &[Size], window: &Window, on: OnSheet, look: &Look) -> Vec<Sizes> 
         while !left.is_empty() {
             let mut chain: Vec<&Size> = Vec::new();
             left.retain(|size| {
-                let goes_on = chain.last().is_none_or(|last| (last.to - size.from).abs() < 0.02);
+                let goes_on = chain.last().is_none_or(|last| (last.to - size.from).abs() < SAME);
                 if goes_on {
                     chain.push(size);
                 }
@@ -427,15 +442,15 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
 fn words(plate: &mut Plate, shot: &Shot<'_>, title: &str, lines: Lines, picture: Rect) {
     let rect = shot.rect;
     let middle = rect.center().x;
-    let mut y = picture.y1 + 5.0 + TITLE;
+    let mut y = picture.y1 + OVER_TITLE + TITLE;
     let how = Lettering::title(TITLE).anchored(Anchor::Middle);
     plate.runs((middle, y), stacked(title), how);
-    let wide = picture.width().clamp(60.0, 76.0);
+    let wide = picture.width().clamp(WORDS_WIDE.0, WORDS_WIDE.1);
     let mut set: Vec<(Vec<Run>, Weight)> = Vec::new();
     for (text, weight) in lines.into_iter().filter(|(text, _)| !text.is_empty()) {
         set.extend(wrap(&unmarked(&text), WORDS, weight, wide).iter().map(|line| (stacked(line), weight)));
     }
-    y += 1.5 + 2.0 * WORDS;
+    y += UNDER_WORDS + 2.0 * WORDS;
     let runs: Vec<Vec<Run>> = set.iter().map(|(line, _)| line.clone()).collect();
     for ((line, weight), below) in set.into_iter().zip(base_lines(&runs)) {
         let how = Lettering { weight, ..Lettering::note(WORDS) }.anchored(Anchor::Middle);

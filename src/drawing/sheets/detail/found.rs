@@ -5,8 +5,12 @@ use super::sizes::{Size, Window};
 use super::{place, sizes};
 use crate::drawing::page::look::Look;
 use crate::geometry::Interval;
+use crate::geometry::tolerance::{MOSTLY, STEPS};
 use crate::joinery::{Item, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId, StockKind};
+
+/// A cut that ends nearer to a side than this runs out of it, mm.
+const RUNS_OUT: f64 = 0.1;
 
 /// One detail: a distinct joint with every place it is found at.
 #[derive(Clone, Debug)]
@@ -122,7 +126,7 @@ fn part_key(job: &Job, worked: &WorkedJob, place: &Place, all: &[Size], index: u
         stock: part.stock.0,
         thick: hundredths(part.size.z),
         open: open(place, part),
-        end_grain: solid && part.at.x.dot(place.camera.toward()).abs() > 0.7,
+        end_grain: solid && part.at.x.dot(place.camera.toward()).abs() > MOSTLY,
         sizes,
     })
 }
@@ -131,7 +135,7 @@ fn part_key(job: &Job, worked: &WorkedJob, place: &Place, all: &[Size], index: u
 fn open(place: &Place, part: &WorkedPart) -> usize {
     let (Some(x), Some(y)) = (place.span(part, 0), place.span(part, 1)) else { return 0 };
     let out = |cut: Interval, own: Interval| {
-        usize::from(cut.from < own.from + 0.1) + usize::from(cut.to > own.to - 0.1)
+        usize::from(cut.from < own.from + RUNS_OUT) + usize::from(cut.to > own.to - RUNS_OUT)
     };
     sizes::own_cuts(place, part)
         .filter_map(|cut| place::seen_cut(part, &cut.shape, place.camera, place.level()))
@@ -141,5 +145,5 @@ fn open(place: &Place, part: &WorkedPart) -> usize {
 
 #[expect(clippy::cast_possible_truncation, reason = "sizes of furniture are far inside i64")]
 fn hundredths(mm: f64) -> i64 {
-    (mm * 100.0).round() as i64
+    (mm * STEPS).round() as i64
 }

@@ -4,11 +4,21 @@ use std::collections::BTreeMap;
 
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Projection;
-use crate::geometry::tolerance::{HAIR, NOISE};
+use crate::geometry::tolerance::{HAIR, NOISE, ONE_WAY};
 use crate::geometry::{DVec2, DVec3, Interval, Placement};
 use crate::joinery::{CutKind, Insert, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::solid::{Body, Camera, Prism, Standing};
+
+/// An axis lies in the meeting faces where its share of their normal is below this.
+const FLAT: f64 = 0.1;
+/// Where a slanting joint is looked at from: the front, the right and above, all of
+/// different weight, so that no direction is seen from both sides alike.
+const VIEWER: DVec3 = DVec3::new(0.9, -1.0, 0.8);
+/// Where along the joint the cut is tried, in shares of it, from the middle out.
+const LEVELS: [f64; 7] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
+/// Cuts of other joints this near to the joint would be seen in its detail, mm.
+const NEAR: f64 = 15.0;
 
 /// A joint at one place, with the plane that shows it.
 #[derive(Clone, Debug)]
@@ -44,7 +54,7 @@ impl Place {
     /// Looks at the same cut as `camera` does, where that looks along it from
     /// either side.
     pub(super) fn turn_to(&mut self, camera: Camera) {
-        if self.camera == camera || self.camera.toward().dot(camera.toward()).abs() < 0.9999 {
+        if self.camera == camera || self.camera.toward().dot(camera.toward()).abs() < ONE_WAY {
             return;
         }
         let space = |p: DVec2| self.camera.right * p.x + self.camera.up * p.y;
@@ -123,7 +133,7 @@ fn run(worked: &WorkedJob, parts: &[usize], way: Option<DVec3>) -> Option<DVec3>
     for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
         for axis in [part.at.x, part.at.y, part.at.z] {
             let long = overlap(worked, parts, axis)?.length();
-            let flat = axis.dot(normal).abs() < 0.1;
+            let flat = axis.dot(normal).abs() < FLAT;
             let found = (flat, long, axis);
             let better = |b: (bool, f64, DVec3)| (flat, found.1) > (b.0, b.1 + HAIR);
             if best.is_none_or(better) {
@@ -147,11 +157,11 @@ fn meeting_normal(worked: &WorkedJob, parts: &[usize]) -> Option<DVec3> {
 fn camera(sight: DVec3, look: &Look) -> Camera {
     let side = if look.profile.projection() == Projection::First { Camera::LEFT } else { Camera::RIGHT };
     let known = [Camera::FRONT, side, Camera::TOP];
-    if let Some(camera) = known.into_iter().find(|c| c.toward().dot(sight).abs() > 0.9999) {
+    if let Some(camera) = known.into_iter().find(|c| c.toward().dot(sight).abs() > ONE_WAY) {
         return camera;
     }
     // Slanting: seen from the front, the right or above.
-    let sum = sight.dot(DVec3::new(0.9, -1.0, 0.8));
+    let sum = sight.dot(VIEWER);
     let toward = if sum < 0.0 { -sight } else { sight };
     let up = (DVec3::Z - toward * toward.z).try_normalize().unwrap_or(DVec3::Y);
     Camera { right: up.cross(toward), up, zoom: 1.0 }
@@ -178,8 +188,8 @@ fn level(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera) 
         .map(|own| own.common(shared))
         .filter(|own| own.to > own.from)
         .unwrap_or(shared);
-    let tries = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74];
-    let at = tries.map(|share| own.from + own.length() * share);
+    // The middle tells most, so of levels that show equally few strangers the first wins.
+    let at = LEVELS.map(|share| own.from + own.length() * share);
     at.into_iter().min_by_key(|level| strangers(worked, joints, parts, camera, *level))
 }
 
@@ -209,7 +219,6 @@ fn own_cuts(worked: &WorkedJob, joints: &[usize], parts: &[usize], along: DVec3)
 /// How many cuts of other joints a cut at `level` would show beside the joint.
 fn strangers(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Camera, level: f64) -> usize {
     let Some((low, high)) = zone(worked, joints, parts, camera, level) else { return 0 };
-    let near = 15.0;
     let within = |span: Interval, from: f64, to: f64| span.meets(Interval { from, to });
     let mut count = 0;
     for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
@@ -218,8 +227,8 @@ fn strangers(worked: &WorkedJob, joints: &[usize], parts: &[usize], camera: Came
             .filter(|cut| {
                 let span = |along: DVec3| prism_span(&cut.shape, &part.at, along);
                 within(span(camera.toward()), level - 1.0, level + 1.0)
-                    && within(span(camera.right), low.x - near, high.x + near)
-                    && within(span(camera.up), low.y - near, high.y + near)
+                    && within(span(camera.right), low.x - NEAR, high.x + NEAR)
+                    && within(span(camera.up), low.y - NEAR, high.y + NEAR)
             })
             .count();
     }

@@ -17,6 +17,12 @@ use crate::model::Job;
 /// Least white between two details, mm.
 const GAP: f64 = 14.0;
 
+/// On narrow paper a detail may take this much rather than half the width, mm.
+const LEAST_HALF: f64 = 120.0;
+/// Most white between rows, mm, and what share of it stands above the first.
+const MOST_BETWEEN: f64 = 60.0;
+const ABOVE: f64 = 0.7;
+
 /// A detail with its scale.
 struct Set {
     drawn: Drawn,
@@ -37,7 +43,8 @@ pub(in crate::drawing) fn sheets(
     // Views are numbered as details are lettered, after the section; no set has
     // 65,536 of them.
     let numbered: Vec<(u16, &Detail)> = (2..).zip(details).collect();
-    let drawn = |(view, detail): &(u16, &Detail)| set(job, worked, detail, look, area, *view);
+    let from = Source { job, worked, look };
+    let drawn = |(view, detail): &(u16, &Detail)| from.set(detail, area, *view);
     let sets: Vec<Set> = numbered.par_iter().filter_map(drawn).collect();
     let mut rest = sets.as_slice();
     let mut grids = shared_out(rest, area);
@@ -101,20 +108,31 @@ fn shared_out(sets: &[Set], area: Rect) -> Vec<Grid> {
     grids
 }
 
-/// A detail at the largest scale, 1:1 or less, that leaves room for another
-/// beside it; failing that, that fits at all.
-fn set(job: &Job, worked: &WorkedJob, detail: &Detail, look: &Look, area: Rect, view: u16) -> Option<Set> {
-    let half = ((area.width() - GAP) / 2.0).max(120.0).min(area.width());
-    let scales = || series(look).iter().copied().filter(|s| s.factor <= 1.0 + NOISE);
-    let at = |scale: Scale| {
-        let drawn = draw::draw(job, worked, detail, look, scale, view)?;
-        Some(Set { drawn, scale, letter: detail.letter.clone() })
-    };
-    let fits = |set: &Set, width: f64| {
-        set.drawn.bounds.width() <= width && set.drawn.bounds.height() <= area.height()
-    };
-    let preferred = scales().take(2).filter_map(at).find(|set| fits(set, half));
-    preferred.or_else(|| scales().filter_map(at).find(|set| fits(set, area.width())))
+/// What details are drawn from.
+struct Source<'a> {
+    job: &'a Job,
+    worked: &'a WorkedJob,
+    look: &'a Look,
+}
+
+impl Source<'_> {
+    /// A detail at the largest scale, 1:1 or less, that leaves room for another
+    /// beside it; failing that, that fits at all.
+    fn set(&self, detail: &Detail, area: Rect, view: u16) -> Option<Set> {
+        let Self { job, worked, look } = *self;
+        let half = ((area.width() - GAP) / 2.0).max(LEAST_HALF).min(area.width());
+        let scales = || series(look).iter().copied().filter(|s| s.factor <= 1.0 + NOISE);
+        let at = |scale: Scale| {
+            let drawn = draw::draw(job, worked, detail, look, scale, view)?;
+            Some(Set { drawn, scale, letter: detail.letter.clone() })
+        };
+        let fits = |set: &Set, width: f64| {
+            set.drawn.bounds.width() <= width && set.drawn.bounds.height() <= area.height()
+        };
+        // Only the two largest scales are worth half a sheet; smaller ones are the last resort.
+        let preferred = scales().take(2).filter_map(at).find(|set| fits(set, half));
+        preferred.or_else(|| scales().filter_map(at).find(|set| fits(set, area.width())))
+    }
 }
 
 /// How the details of one sheet are laid out.
@@ -173,9 +191,9 @@ fn spread(sets: &[Set], grid: &Grid, area: Rect, look: &Look, body: &mut SheetBo
     let mut plate = Plate::new(look);
     let spare = area.height() - grid.rows.iter().sum::<f64>();
     // White above, between and below; the eye wants more of it below than above.
-    let between = (spare / (grid.rows.len() as f64 + 1.0)).clamp(0.0, 60.0);
+    let between = (spare / (grid.rows.len() as f64 + 1.0)).clamp(0.0, MOST_BETWEEN);
     let aside = (area.width() - grid.columns.iter().sum::<f64>()) / grid.columns.len().max(1) as f64;
-    let mut y = area.y0 + between * 0.7;
+    let mut y = area.y0 + between * ABOVE;
     for (row, height) in sets.chunks(grid.columns.len().max(1)).zip(&grid.rows) {
         let foot = y + above(row);
         let mut from = area.x0;

@@ -1,8 +1,20 @@
 //! How much a detail shows, and which sizes it carries.
 
 use super::place::{Place, seen_cut};
+use crate::geometry::tolerance::ONE_WAY;
 use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::{Cut, WorkedJob, WorkedPart};
+
+/// How much of the parts is shown round a joint: a share of the thickest, between these
+/// in mm.
+const OF_THICKNESS: f64 = 0.9;
+const MARGIN: (f64, f64) = (12.0, 30.0);
+/// A part that ends within this many margins is shown to its end.
+const TO_END: f64 = 1.6;
+/// Unit vectors with a product above this run along one another.
+const ALONG: f64 = 0.9;
+/// Sizes nearer than this are one, mm.
+const SAME: f64 = 0.02;
 
 /// Distances below this are play, not sizes, mm.
 const PLAY: f64 = 0.6;
@@ -24,7 +36,7 @@ impl Window {
     pub(super) fn of(worked: &WorkedJob, place: &Place) -> Self {
         let parts = || place.parts.iter().filter_map(|p| worked.parts.get(*p));
         let thick = parts().map(|part| part.size.min_element()).fold(0.0, f64::max);
-        let margin = (0.9 * thick).clamp(12.0, 30.0);
+        let margin = (OF_THICKNESS * thick).clamp(MARGIN.0, MARGIN.1);
         let (mut low, mut high) = place.zone;
         for axis in 0..2 {
             let spans: Vec<Interval> = parts().filter_map(|part| place.span(part, axis)).collect();
@@ -32,7 +44,7 @@ impl Window {
             let least = spans.iter().map(|s| s.from).fold(f64::MAX, f64::min);
             let end = |joint: f64, part: f64| {
                 // What is let in may stand out of its part, as a knob does.
-                if part <= joint + 1.6 * margin { part.max(joint) + BEYOND } else { joint + margin }
+                if part <= joint + TO_END * margin { part.max(joint) + BEYOND } else { joint + margin }
             };
             high[axis] = end(high[axis], most);
             low[axis] = -end(-low[axis], -least);
@@ -77,7 +89,7 @@ pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<S
     for index in &place.parts {
         let Some(part) = worked.parts.get(*index) else { continue };
         for axis in 0..2 {
-            of_part(place, window, (*index, part), axis, &mut list);
+            list.extend(of_part(place, window, *index, part, axis));
         }
     }
     for axis in 0..2 {
@@ -87,17 +99,14 @@ pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<S
 }
 
 /// Sizes of one part along one axis: its cuts, then its thickness.
-fn of_part(
-    place: &Place,
-    window: &Window,
-    (index, part): (usize, &WorkedPart),
-    axis: usize,
-    list: &mut Vec<Size>,
-) {
+fn of_part(place: &Place, window: &Window, index: usize, part: &WorkedPart, axis: usize) -> Vec<Size> {
+    let mut list = Vec::new();
     if leans(place, part) {
-        return;
+        return list;
     }
-    let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else { return };
+    let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else {
+        return list;
+    };
     let shown = Interval { from: window.low[axis], to: window.high[axis] };
     let size = |rank: Rank, of: Interval, across: Interval| Size {
         part: index,
@@ -115,7 +124,7 @@ fn of_part(
             continue;
         }
         let round = cut.shape.outline.arcs.len() == 1;
-        let lengthwise = cut.shape.at.within(&part.at).z.dot(place.along(axis)).abs() > 0.9;
+        let lengthwise = cut.shape.at.within(&part.at).z.dot(place.along(axis)).abs() > ALONG;
         // A drilled hole is set out by its middle; its diameter stands in words.
         let span = if round && !lengthwise {
             Interval::at(span.middle())
@@ -132,12 +141,13 @@ fn of_part(
     if own.from > shown.from && own.to < shown.to {
         list.push(size(Rank::Thickness, own, seen));
     }
+    list
 }
 
 /// Whether none of a part's axes lies along the drawing: nothing of it can be
 /// measured there.
 fn leans(place: &Place, part: &WorkedPart) -> bool {
-    let square = |way: DVec3| (0..2).any(|axis| way.dot(place.along(axis)).abs() > 0.9999);
+    let square = |way: DVec3| (0..2).any(|axis| way.dot(place.along(axis)).abs() > ONE_WAY);
     ![part.at.x, part.at.y, part.at.z].into_iter().any(square)
 }
 
@@ -162,7 +172,7 @@ fn from_side(own: Interval, shown: Interval, low: bool, span: Interval) -> Optio
 fn marked_low(part: &WorkedPart, along: DVec3, own: Interval, span: Interval) -> bool {
     for axis in [part.at.z, part.at.y] {
         let way = axis.dot(along);
-        if way.abs() > 0.9 {
+        if way.abs() > ALONG {
             return way > 0.0;
         }
     }
@@ -213,7 +223,7 @@ fn once(mut list: Vec<Size>) -> Vec<Size> {
 
 /// Whether sizes lead from one place to another.
 fn joined<'s>(sizes: impl Iterator<Item = &'s Size>, from: f64, to: f64) -> bool {
-    let same = |a: f64, b: f64| (a - b).abs() < 0.02;
+    let same = |a: f64, b: f64| (a - b).abs() < SAME;
     let sizes: Vec<&Size> = sizes.collect();
     let mut reached = vec![from];
     let mut next = 0;

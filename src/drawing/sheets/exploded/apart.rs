@@ -8,6 +8,11 @@ use crate::geometry::DVec3;
 use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::joinery::{PartSource, WorkedJob};
 
+/// A way runs along an axis where its share of it is above this; below the other it
+/// does not move along it at all.
+const MOVES: f64 = 0.3;
+const STANDS: f64 = 1e-3;
+
 /// Where a part is drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Apart {
@@ -268,13 +273,13 @@ fn way_out(mine: Bounds, other: Bounds, dir: DVec3, gap: f64) -> f64 {
     for axis in 0..3 {
         let (low, high) = (mine.0[axis], mine.1[axis]);
         // Clear along an axis the parts move on means a gap; else just apart.
-        let need = if dir[axis].abs() > 0.3 { gap } else { 0.0 };
+        let need = if dir[axis].abs() > MOVES { gap } else { 0.0 };
         if low >= other.1[axis] + need - HAIR || high <= other.0[axis] - need + HAIR {
             return 0.0;
         }
-        if dir[axis] > 1e-3 {
+        if dir[axis] > STANDS {
             least = least.min((other.1[axis] + need - low) / dir[axis]);
-        } else if dir[axis] < -1e-3 {
+        } else if dir[axis] < -STANDS {
             least = least.min((other.0[axis] - need - high) / dir[axis]);
         }
     }

@@ -19,6 +19,15 @@ use crate::model::Job;
 use crate::paper::{Pen, Role, dash};
 use crate::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, carve, view};
 
+/// Most of the width that the list of parts takes.
+const LIST: f64 = 0.34;
+/// White round the picture and its numbers, mm.
+const ROUND: f64 = 4.0;
+/// Stretches of a flow line shorter than this many times its thickness are its ends.
+const SPECK: f64 = 10.0;
+/// Stretches nearer than this go on from one another, mm of the piece.
+const GOES_ON: f64 = 0.1;
+
 /// Tags of flow lines among the items viewed.
 const FLOWS: usize = usize::MAX / 2;
 /// Thickness of the needles that flow lines are viewed as, mm.
@@ -56,7 +65,7 @@ pub(in crate::drawing) fn exploded(
         let mut area = look.room().above();
         let mut title = format!("{name}: parts apart");
         if !whole {
-            plate.text((area.x0, area.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
+            plate.text((area.x0, area.y0 + SAYS), zone.message(look), Lettering::title(SAYS));
             let _ = write!(title, ", sheet {} of {of}", i + 1);
         }
         area = put_list(&mut plate, worked, &apart, (area, look));
@@ -86,9 +95,9 @@ fn within(order: &Order, parts: &[usize]) -> Order {
 /// larger; gives what is left for that.
 fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], (area, look): (Rect, &Look)) -> Rect {
     let table = list(worked, apart);
-    let set = table.set(look.small(), area.width() * 0.34);
+    let set = table.set(look.small(), area.width() * LIST);
     let (wide, high) = (set.width(), set.full_height());
-    if high > area.height() || wide > area.width() * 0.34 + HAIR {
+    if high > area.height() || wide > area.width() * LIST + HAIR {
         return area;
     }
     let aside = Rect::new(area.x0, area.y0, area.x1 - wide - CLEAR, area.y1);
@@ -140,7 +149,7 @@ fn extent(worked: &WorkedJob, apart: &[Apart]) -> Option<(DVec2, DVec2)> {
 /// How large a picture of `size` can be in its place, with part numbers at its
 /// sides.
 fn factor(size: DVec2, area: Rect) -> f64 {
-    let (wide, tall) = (area.width() - 2.0 * (ITEM_COLUMN + 4.0), area.height() - 4.0);
+    let (wide, tall) = (area.width() - 2.0 * (ITEM_COLUMN + ROUND), area.height() - ROUND);
     (wide / size.x).min(tall / size.y)
 }
 
@@ -166,7 +175,8 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], 
     let (of_flows, lines): (Vec<ViewLine>, Vec<ViewLine>) =
         view(&items, camera, HiddenLines::Drop).into_iter().partition(|line| line.tag >= FLOWS);
     put_flows(plate, &of_flows, on);
-    let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 1 };
+    let pens =
+        ViewPens { visible: plate.wide * Plate::LIGHT, hidden: plate.narrow, role: Role::Pictorial, view: 1 };
     project::put(plate, &lines, worked, on, pens, |_| None);
     let numbers = project::items(&lines, worked, on, &tags);
     project::number(plate, &numbers, on.rect(low, high), area, 1);
@@ -189,7 +199,7 @@ fn put_flows(plate: &mut Plate, lines: &[ViewLine], on: OnSheet) {
     tags.dedup();
     for tag in tags {
         let mine: Vec<&ViewLine> =
-            lines.iter().filter(|l| l.tag == tag && l.a.distance(l.b) > 10.0 * NEEDLE).collect();
+            lines.iter().filter(|l| l.tag == tag && l.a.distance(l.b) > SPECK * NEEDLE).collect();
         let Some(first) = mine.first() else { continue };
         let dir = (first.b - first.a).normalize_or(DVec2::X);
         let mut spans: Vec<(f64, f64)> = mine
@@ -201,7 +211,7 @@ fn put_flows(plate: &mut Plate, lines: &[ViewLine], on: OnSheet) {
         let mut joined: Vec<(f64, f64)> = Vec::new();
         for (s, e) in spans {
             match joined.last_mut() {
-                Some(last) if s <= last.1 + 0.1 => last.1 = last.1.max(e),
+                Some(last) if s <= last.1 + GOES_ON => last.1 = last.1.max(e),
                 _ => joined.push((s, e)),
             }
         }
@@ -210,5 +220,5 @@ fn put_flows(plate: &mut Plate, lines: &[ViewLine], on: OnSheet) {
             path.line_to(on.point(first.a + dir * e));
         }
     }
-    plate.stroke(path, Pen { width: plate.narrow * 0.72, dash: dash::CENTRE }, Role::Centre);
+    plate.stroke(path, Pen { width: plate.narrow * Plate::FINE, dash: dash::CENTRE }, Role::Centre);
 }

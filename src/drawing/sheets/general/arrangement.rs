@@ -7,7 +7,7 @@ use super::layout::{Bulk, Layout, Open, arrange, bands};
 use super::sizes::{front, front_crowded, overall};
 use super::too_small::too_small;
 use super::zones::{MOST_NUMBERS, numbered};
-use crate::drawing::kit::dimension::{Beside, Manner, place};
+use crate::drawing::kit::dimension::{Beside, Manner, Sizes, place};
 use crate::drawing::kit::opening::{Opens, opens};
 use crate::drawing::kit::project::{self, OnSheet, ViewPens, bounds, extent, standing};
 use crate::drawing::kit::words::wrap;
@@ -25,6 +25,36 @@ use crate::model::{Job, PieceId};
 use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::problem::Problem;
 use crate::solid::{Camera, HiddenLines, Viewed, view};
+
+/// The ends of the cutting line: white to the view, and how far out they reach, mm.
+const CUT_END: (f64, f64) = (2.0, 6.5);
+/// Where along them the arrow leaves, from outside, as a share.
+const CUT_ARROW: f64 = 0.25;
+/// The shaft of the arrow, and its head from neck to tip and half its width, mm.
+const SHAFT: f64 = 4.0;
+const HEAD: (f64, f64) = (3.5, 7.5);
+const HEAD_HALF: f64 = 1.1;
+/// White between the line and its letter, and round the letter, mm.
+const BESIDE_LETTER: f64 = 1.5;
+const ROUND_LETTER: f64 = 0.4;
+/// From the middle of an end down to the base line of the letter, mm.
+const LETTER_DROP: f64 = 2.75;
+/// The letters keep below the first band of sizes, mm high.
+const LETTER: f64 = Lettering::LARGE;
+/// From the picture down to the line that says where its numbers are, mm.
+const UNDER_PICTURE: f64 = 4.0;
+/// How far the figures of a view reach down at most, and white under them, mm.
+const FIGURES: f64 = 6.0;
+const UNDER_FIGURES: f64 = 1.0;
+/// Height of the heading of the notes, mm, and from it to them.
+const HEADING: f64 = Lettering::MIDDLE;
+const UNDER_HEADING: f64 = 0.8;
+/// White under the notes, mm.
+const UNDER_NOTES: f64 = 5.0;
+/// Notes wider than this are hard to read line by line, mm.
+const WIDEST: f64 = 120.0;
+/// Base line to base line of the notes, in cap heights.
+const PITCH: f64 = 1.6;
 
 /// The sheet of one piece, with further ones for the numbers of its parts where
 /// they would crowd it, or the problem that no scale fits the paper.
@@ -55,14 +85,9 @@ pub(in crate::drawing) fn general(
         more.extend(fronts(name, worked, piece, look));
     }
     more.extend(pictorial(&mut plate, &shown, &layout, name));
-    let notes: Vec<&str> =
-        job.notes.iter().filter(|note| note.is_about(piece)).map(|note| note.text.as_str()).collect();
+    let (free, noted) = noted(&mut plate, &layout, job, &shown);
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
-    let free = layout.free.map(|free| below_figures(&plate, free));
-    let left = free.and_then(|free| put_notes(&mut plate, &notes, free, look.small()));
-    let noted = notes.is_empty() || left.is_some();
-    let free = left.or(layout.free);
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
     let sheet = SheetBody {
         scale: Some(layout.scale),
@@ -72,6 +97,16 @@ pub(in crate::drawing) fn general(
         ..SheetBody::new(SheetKind::GeneralArrangement, format!("{name}: general arrangement"))
     };
     Ok(std::iter::once(sheet).chain(more).collect())
+}
+
+/// Puts the notes about the piece where there is room; gives what is left free, and
+/// whether all its notes stand there.
+fn noted(plate: &mut Plate, layout: &Layout, job: &Job, shown: &Shown<'_>) -> (Option<Rect>, bool) {
+    let about = job.notes.iter().filter(|note| note.is_about(shown.piece));
+    let notes: Vec<&str> = about.map(|note| note.text.as_str()).collect();
+    let free = layout.free.map(|free| below_figures(plate, free));
+    let left = free.and_then(|free| put_notes(plate, &notes, free, shown.look.small()));
+    (left.or(layout.free), notes.is_empty() || left.is_some())
 }
 
 /// What the views show.
@@ -107,11 +142,7 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<Vi
         }
         let rows = match i {
             1 => front(worked, piece, on, rect, look),
-            2 => {
-                let above = Open::of(moving, (low, high)).above > 0.0;
-                let side = if above { Beside::Below } else { Beside::Above };
-                vec![overall(side, rect, high.y - low.y, look)]
-            }
+            2 => vec![depth(shown, rect)],
             _ => Vec::new(),
         };
         let sizes = place(rect, &rows, &manner, &mut number).marks.into_iter();
@@ -126,32 +157,44 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<Vi
     placed
 }
 
+/// The size of the side view: below it where something is put up above it.
+fn depth(shown: &Shown<'_>, rect: Rect) -> Sizes {
+    let (low, high) = shown.corners;
+    let above = Open::of(shown.moving, (low, high)).above > 0.0;
+    let side = if above { Beside::Below } else { Beside::Above };
+    overall(side, rect, high.y - low.y, shown.look)
+}
+
 /// The cutting line A-A on the front view: narrow long dashes, wide at the
 /// ends, arrows in the direction of view (to the right), letters behind them.
 fn cutting_line(plate: &mut Plate, view: Rect, x: f64, letter: &str) {
     let (narrow, wide) = (plate.narrow, plate.wide);
     let mut middle = BezPath::new();
-    middle.move_to((x, view.y0 - 2.0));
-    middle.line_to((x, view.y1 + 2.0));
+    middle.move_to((x, view.y0 - CUT_END.0));
+    middle.line_to((x, view.y1 + CUT_END.0));
     plate.stroke(middle, Pen { width: narrow, dash: dash::CENTRE }, Role::SectionMark);
-    // The letters keep below the first band of sizes.
-    for (from, to) in [(view.y0 - 2.0, view.y0 - 6.5), (view.y1 + 2.0, view.y1 + 6.5)] {
+    let (near, far) = CUT_END;
+    for (from, to) in [(view.y0 - near, view.y0 - far), (view.y1 + near, view.y1 + far)] {
         plate.line((x, from), (x, to), wide, Role::SectionMark);
-        let y = to + (from - to) * 0.25;
-        plate.line((x, y), (x + 4.0, y), wide, Role::SectionMark);
+        let y = to + (from - to) * CUT_ARROW;
+        plate.line((x, y), (x + SHAFT, y), wide, Role::SectionMark);
         let mut head = BezPath::new();
-        head.move_to((x + 7.5, y));
-        head.line_to((x + 3.5, y - 1.1));
-        head.line_to((x + 3.5, y + 1.1));
+        head.move_to((x + HEAD.1, y));
+        head.line_to((x + HEAD.0, y - HEAD_HALF));
+        head.line_to((x + HEAD.0, y + HEAD_HALF));
         head.close_path();
         plate.fill(head, 0.0, Role::SectionMark);
-        let how =
-            Lettering { height: 5.0, anchor: Anchor::End, weight: Weight::SemiBold, role: Role::SectionMark };
-        let foot = Point::new(x - 1.5, f64::midpoint(from, to) + 2.75);
+        let how = Lettering {
+            height: LETTER,
+            anchor: Anchor::End,
+            weight: Weight::SemiBold,
+            role: Role::SectionMark,
+        };
+        let foot = Point::new(x - BESIDE_LETTER, f64::midpoint(from, to) + LETTER_DROP);
         // Extension lines are broken behind the letter.
         let wide_of = lettering::width(letter, how.height, how.weight);
         let behind = Rect::new(foot.x - wide_of, foot.y - how.height, foot.x, foot.y);
-        plate.marks.push(Mark::mask(behind.inflate(0.4, 0.4)));
+        plate.marks.push(Mark::mask(behind.inflate(ROUND_LETTER, ROUND_LETTER)));
         plate.text(foot, letter, how);
     }
 }
@@ -161,13 +204,14 @@ fn cutting_line(plate: &mut Plate, view: Rect, x: f64, letter: &str) {
 fn pictorial(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout, name: &str) -> Vec<SheetBody> {
     let Shown { worked, items, look, .. } = *shown;
     let lines = view(items, Camera::isometric(), HiddenLines::Drop);
-    let pens = ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: 4 };
+    let pens =
+        ViewPens { visible: plate.wide * Plate::LIGHT, hidden: plate.narrow, role: Role::Pictorial, view: 4 };
     project::put(plate, &lines, worked, layout.pictorial, pens, |_| None);
     let tags: Vec<usize> = items.iter().map(|item| item.tag).collect();
     let numbers = project::items(&lines, worked, layout.pictorial, &tags);
     let room = layout.beside.height() - 2.0 * project::ITEM;
     if numbers.len() > MOST_NUMBERS || project::column_height(numbers.len().div_ceil(2)) > room {
-        let foot = Point::new(layout.picture.x0, layout.picture.y1 + 4.0);
+        let foot = Point::new(layout.picture.x0, layout.picture.y1 + UNDER_PICTURE);
         plate.text(foot, "Numbers of the parts: next sheets", Lettering::note(look.small()));
         return numbered(name, worked, &tags, look);
     }
@@ -178,9 +222,12 @@ fn pictorial(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout, name: &str) 
 /// `free` from under the figures of the view above that reach down into its top:
 /// a short upright size has its figure below it.
 fn below_figures(plate: &Plate, free: Rect) -> Rect {
-    let top = Rect::new(free.x0, free.y0, free.x1, free.y0 + 6.0);
+    let top = Rect::new(free.x0, free.y0, free.x1, free.y0 + FIGURES);
     let figures = plate.marks.iter().filter(|mark| matches!(mark.ink, Ink::Text(_)));
-    let reach = figures.map(Mark::bounds).filter(|b| b.overlaps(top)).fold(free.y0, |y, b| y.max(b.y1 + 1.0));
+    let reach = figures
+        .map(Mark::bounds)
+        .filter(|b| b.overlaps(top))
+        .fold(free.y0, |y, b| y.max(b.y1 + UNDER_FIGURES));
     Rect::new(free.x0, reach, free.x1, free.y1)
 }
 
@@ -190,19 +237,19 @@ fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect, height: f64) -> Opti
     if notes.is_empty() {
         return Some(free);
     }
-    let mut y = free.y0 + 3.5;
+    let mut y = free.y0 + HEADING;
     let heading = Vec2::new(free.x0, y);
     let mut lines: Vec<String> = Vec::new();
     for note in notes {
-        lines.extend(wrap(note, height, Weight::Regular, free.width().min(120.0)));
+        lines.extend(wrap(note, height, Weight::Regular, free.width().min(WIDEST)));
     }
-    if y + height * 1.6 * lines.len() as f64 > free.y1 {
+    if y + height * PITCH * lines.len() as f64 > free.y1 {
         return None;
     }
-    plate.text(heading.to_point(), "Notes", Lettering::title(3.5));
+    plate.text(heading.to_point(), "Notes", Lettering::title(HEADING));
     for line in lines {
-        y += height * 1.6;
-        plate.text((free.x0, y + 0.8), line, Lettering::note(height));
+        y += height * PITCH;
+        plate.text((free.x0, y + UNDER_HEADING), line, Lettering::note(height));
     }
-    Some(Rect::new(free.x0, y + 5.0, free.x1, free.y1))
+    Some(Rect::new(free.x0, y + UNDER_NOTES, free.x1, free.y1))
 }

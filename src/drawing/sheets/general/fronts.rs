@@ -126,10 +126,10 @@ fn draw(
 ) -> (Rect, Vec<Sizes>) {
     let Stretch { members, whole: (low, high), corner, scale, number } = *stretch;
     let Some((from, to)) = ends(members) else { return (Rect::ZERO, Vec::new()) };
-    let says = |x: f64| length_text(look, x - low.x);
+    let message = |x: f64| length_text(look, x - low.x);
     plate.text(
         (corner.x, corner.y + SAYS),
-        format!("{} to {} from the left", says(from), says(to)),
+        format!("{} to {} from the left", message(from), message(to)),
         Lettering::title(SAYS),
     );
     let (a, b) = (DVec2::new(from, low.z), DVec2::new(to, high.z));

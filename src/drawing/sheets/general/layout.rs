@@ -17,6 +17,8 @@ use crate::solid::Camera;
 
 /// White between two views, mm, besides their dimension bands.
 const GAP: f64 = 12.0;
+/// White between the front and the side view, mm: their bands of sizes come between.
+const APART: f64 = GAP + 6.0;
 /// Least room for dimension bands above and at the left of the front view, mm.
 const BANDS: f64 = 24.0;
 /// Room for a single band, mm.
@@ -39,6 +41,8 @@ const IN_PLACE: f64 = 4.0;
 /// What stands above a picture at the right of the views takes a third of what is
 /// left there, of at most this much, mm.
 const MOST_ABOVE: f64 = 60.0;
+/// That third.
+const THIRDS: f64 = 3.0;
 /// Share of what is left that stands above a picture under the views: nearer to them
 /// than to the foot, where the notes go.
 const ABOVE: f64 = 0.4;
@@ -111,6 +115,26 @@ impl Open {
     }
 }
 
+impl Open {
+    /// The room round the front view and between it and the side view, with what opens.
+    fn bands(self, bands: &Bands) -> (Vec2, f64) {
+        // What opens wide stands beside the plan.
+        let apart = |room: f64, open: f64| if open > OPENS { room.max(open + CLEAR) } else { room };
+        // What is put up stands over the side view, whose size is then below it.
+        let up = if self.above > 0.0 { bands.round.y.max(self.above + CLEAR) } else { bands.round.y };
+        let round = Vec2::new(apart(bands.round.x, self.beside.0), up);
+        (round, apart(bands.between, self.beside.1))
+    }
+
+    /// The side view with what opens, and the size below it of what is put up.
+    fn beside_side(self, side: Rect, first: bool) -> Rect {
+        let Self { drawn, behind, above, .. } = self;
+        let (left, right) = if first { (behind, drawn) } else { (drawn, behind) };
+        let foot = side.y1 + if above > 0.0 { BAND } else { 0.0 };
+        Rect { x0: side.x0 - left, x1: side.x1 + right, y0: side.y0 - above, y1: foot }
+    }
+}
+
 /// A piece by its corners, with how far what opens stands out of it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Bulk {
@@ -136,7 +160,7 @@ pub(super) struct Bands {
 /// The room that sizes of a piece take at `scale`.
 pub(super) fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> Bands {
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
-        return Bands { round: Vec2::new(BANDS, BANDS), between: GAP + 6.0, past: 0.0 };
+        return Bands { round: Vec2::new(BANDS, BANDS), between: APART, past: 0.0 };
     };
     let (a, b) = extent(Camera::FRONT, low, high);
     let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
@@ -149,8 +173,7 @@ pub(super) fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scal
     let deep = Rect::new(0.0, 0.0, (high.y - low.y) * scale.factor, rect.height());
     let above = [overall(Beside::Above, deep, high.y - low.y, look)];
     let reach = place(deep, &above, &Manner::of(look), &mut 1).bounds;
-    let least = GAP + 6.0;
-    let between = if beside > GAP { least.max(beside + GAP) } else { least };
+    let between = if beside > GAP { APART.max(beside + GAP) } else { APART };
     Bands { round, between, past: reach.x1 - deep.x1 }
 }
 
@@ -196,13 +219,9 @@ impl Views {
         let area = Rect::new(room.above().x0, room.above().y0, room.above().x1, room.beside().y1);
         let size = (bulk.high - bulk.low) * scale.factor;
         let first = look.profile.projection() == Projection::First;
-        let Open { out, drawn, behind, above, beside } = bulk.open.at(scale.factor);
-        // What opens wide stands beside the plan.
-        let apart = |room: f64, open: f64| if open > OPENS { room.max(open + CLEAR) } else { room };
-        let between = apart(bands.between, beside.1);
-        // What is put up stands over the side view, whose size is then below it.
-        let up = if above > 0.0 { bands.round.y.max(above + CLEAR) } else { bands.round.y };
-        let bands = Vec2::new(apart(bands.round.x, beside.0), up);
+        let open = bulk.open.at(scale.factor);
+        let Open { out, drawn, behind, .. } = open;
+        let (bands, between) = open.bands(bands);
         let width = bands.x + size.x + between + size.y + drawn + behind + GAP;
         let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + out + bands.y };
         let front_left = area.x0 + bands.x;
@@ -213,9 +232,7 @@ impl Views {
         let side = Rect::new(side_left, front.y0, side_left + size.y, front.y1);
         let plan_top = if first { front.y1 + between } else { area.y0 + BAND };
         let plan = Rect::new(front.x0, plan_top, front.x1, plan_top + size.y);
-        let (left, right) = if first { (behind, drawn) } else { (drawn, behind) };
-        let foot = side.y1 + if above > 0.0 { BAND } else { 0.0 };
-        let wide = Rect { x0: side.x0 - left, x1: side.x1 + right, y0: side.y0 - above, y1: foot };
+        let wide = open.beside_side(side, first);
         let deep = Rect { y1: plan.y1 + out, ..plan };
         Self { scale, first, room, area, front, side, plan, wide, deep, bands, width }
     }
@@ -269,7 +286,7 @@ impl Views {
         }
         let (w, h) = (flat.x * factor, flat.y * factor);
         let top = if rect == right {
-            rect.y0 + (rect.height() - h).min(MOST_ABOVE) / 3.0
+            rect.y0 + (rect.height() - h).min(MOST_ABOVE) / THIRDS
         } else if rect == below {
             rect.y0 + (rect.height() - h).max(0.0) * ABOVE
         } else {

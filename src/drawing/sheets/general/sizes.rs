@@ -16,6 +16,17 @@ const MOST: f64 = 1.25;
 /// White between two figures of a row, mm.
 const CLEAR: f64 = 2.0;
 
+/// Nearer than this two places are one, mm: far less than any gap that is made.
+const SAME: f64 = 0.05;
+/// A member is narrower along an axis than this share of its length the other way, and
+/// longer there than this share of the piece: rails and shelves, no blocks.
+const SLENDER: f64 = 0.3;
+const LONG: f64 = 0.3;
+/// A back covers more than this share of the front view each way, and is thinner than
+/// this share of its sides.
+const COVERS: f64 = 0.6;
+const PANEL: f64 = 0.1;
+
 /// Places of the main members along an axis, mm, rising and apart.
 pub(in crate::drawing) fn members(
     worked: &WorkedJob,
@@ -32,11 +43,11 @@ pub(in crate::drawing) fn members(
         let Some((a, b)) = bounds(std::iter::once(part)) else { continue };
         let size = b - a;
         // What stands behind the back, as a hanging rail, clears nothing.
-        if back.is_some_and(|back| a.y > back - 0.05) {
+        if back.is_some_and(|back| a.y > back - SAME) {
             continue;
         }
         // A member stands across the axis: narrow along it, long the other way.
-        if size[axis] < 0.3 * size[other] && size[other] > 0.3 * whole[other] {
+        if size[axis] < SLENDER * size[other] && size[other] > LONG * whole[other] {
             found.push((a[axis], b[axis]));
         }
     }
@@ -44,7 +55,7 @@ pub(in crate::drawing) fn members(
     let mut apart: Vec<(f64, f64)> = Vec::new();
     for (a, b) in found {
         match apart.last_mut() {
-            Some(last) if a <= last.1 + 0.05 => last.1 = last.1.max(b),
+            Some(last) if a <= last.1 + SAME => last.1 = last.1.max(b),
             _ => apart.push((a, b)),
         }
     }
@@ -59,8 +70,8 @@ fn back<'a>(parts: impl Iterator<Item = &'a WorkedPart>, (low, high): (DVec3, DV
         .filter_map(|part| bounds(std::iter::once(part)))
         .filter(|(a, b)| {
             let size = *b - *a;
-            let covers = size.x > 0.6 * whole.x && size.z > 0.6 * whole.z;
-            covers && size.y < 0.1 * size.x.min(size.z) && a.y > low.y + 0.5 * whole.y
+            let covers = size.x > COVERS * whole.x && size.z > COVERS * whole.z;
+            covers && size.y < PANEL * size.x.min(size.z) && a.y > low.y + 0.5 * whole.y
         })
         .map(|(_, b)| b.y)
         .min_by(f64::total_cmp)

@@ -38,7 +38,7 @@ pub(in crate::drawing) fn numbered(
     let sheet = |(page, zones): (usize, &[Zone])| {
         let mut plate = Plate::new(look);
         for ((i, zone), cell) in (1..).zip(zones).zip(cells(area, zones.len())) {
-            plate.text((cell.x0, cell.y0 + SAYS), zone.says(look), Lettering::title(SAYS));
+            plate.text((cell.x0, cell.y0 + SAYS), zone.message(look), Lettering::title(SAYS));
             draw(&mut plate, worked, zone, Rect { y0: cell.y0 + 2.0 * SAYS + 2.0, ..cell }, i);
         }
         let mut title = format!("{name}: part numbers");
@@ -85,8 +85,12 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, zone: &Zone, area: Rect, number: 
     let corner = Point::new(area.center().x - size.x * factor / 2.0, area.center().y - size.y * factor / 2.0);
     let on = OnSheet::at_corner(low, high, corner, factor);
     let lines = view(&items, camera, HiddenLines::Drop);
-    let pens =
-        ViewPens { visible: plate.wide * 0.7, hidden: plate.narrow, role: Role::Pictorial, view: number };
+    let pens = ViewPens {
+        visible: plate.wide * Plate::LIGHT,
+        hidden: plate.narrow,
+        role: Role::Pictorial,
+        view: number,
+    };
     project::put(plate, &lines, worked, on, pens, |_| None);
     let numbers = project::items(&lines, worked, on, &zone.parts);
     project::number(plate, &numbers, on.rect(low, high), area, number);

@@ -19,7 +19,7 @@ type Known = (usize, usize, [f64; 5]);
 
 /// Label papers in common use (common practice, no source; from memory). Any
 /// other grid divides the sheet evenly.
-const A4: [Known; 4] = [
+const A4: &[Known] = &[
     (2, 4, [99.1, 67.7, 4.65, 13.1, 2.5]),
     (2, 7, [99.1, 38.1, 4.65, 15.15, 2.5]),
     (3, 7, [63.5, 38.1, 7.25, 15.15, 2.5]),
@@ -27,11 +27,15 @@ const A4: [Known; 4] = [
 ];
 
 /// The same on US letter paper, upright.
-const LETTER: [Known; 3] = [
+const LETTER: &[Known] = &[
     (2, 5, [101.6, 50.8, 3.97, 12.7, 4.76]),
     (2, 10, [101.6, 25.4, 3.97, 12.7, 4.76]),
     (3, 10, [66.675, 25.4, 4.7625, 12.7, 3.175]),
 ];
+
+/// Width and height of the papers, upright, mm: ISO 216, and 8.5 × 11 in.
+const A4_PAPER: (f64, f64) = (210.0, 297.0);
+const LETTER_PAPER: (f64, f64) = (215.9, 279.4);
 
 /// Labels smaller than this cannot hold a number, a name and a size, mm.
 const LEAST: (f64, f64) = (50.0, 25.0);
@@ -60,8 +64,8 @@ impl LabelGrid {
     /// Width and height of the paper, upright, mm.
     pub fn paper(&self) -> (f64, f64) {
         match self.series {
-            PaperSeries::Iso => (210.0, 297.0),
-            PaperSeries::Asme => (215.9, 279.4),
+            PaperSeries::Iso => A4_PAPER,
+            PaperSeries::Asme => LETTER_PAPER,
         }
     }
 
@@ -76,8 +80,8 @@ impl LabelGrid {
     /// Where the labels stand, row by row, sheet mm.
     pub fn places(&self) -> impl Iterator<Item = Rect> + use<> {
         let known: &[Known] = match self.series {
-            PaperSeries::Iso => &A4,
-            PaperSeries::Asme => &LETTER,
+            PaperSeries::Iso => A4,
+            PaperSeries::Asme => LETTER,
         };
         let (columns, rows) = (self.columns, self.rows);
         let (width, height) = self.paper();

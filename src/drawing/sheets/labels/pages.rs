@@ -14,6 +14,7 @@ use crate::drawing::kit::words::{elide, length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::sheets::parts::symbols::face_and_edge;
+use crate::geometry::tolerance::MOSTLY;
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::measure::Unit;
@@ -30,6 +31,38 @@ const NAME: f64 = 3.0;
 const TEXT: f64 = 2.5;
 /// Most of the label's width and height that the picture takes.
 const PICTURE: (f64, f64) = (0.42, 0.5);
+
+/// Least width of the number, and from it to the name, mm: the names of a sheet of
+/// labels then begin in one line.
+const LEAST_NUMBER: f64 = 9.0;
+const BESIDE_NUMBER: f64 = 2.5;
+/// From the name to the line under it, in heights of that line.
+const UNDER_NAME: f64 = 1.5;
+/// Base line to base line in cap heights, and where a stacked fraction stands in the
+/// lower line.
+const PITCH: f64 = 1.6;
+const PITCH_FRACTION: f64 = 2.0;
+/// White above the size and above the picture, mm.
+const OVER_SIZE: f64 = 1.0;
+const OVER_PICTURE: f64 = 1.5;
+/// White between words and picture, mm.
+const BESIDE_PICTURE: f64 = 2.0;
+/// Room above the picture for the V on its face edge, mm.
+const OVER_EDGE: f64 = 2.0;
+/// A smaller picture tells nothing, mm each way.
+const LEAST_PICTURE: f64 = 4.0;
+/// The marks are of full size beside a picture of this height, mm, and between these
+/// sizes.
+const FULL_MARKS: f64 = 10.0;
+const MARKS: (f64, f64) = (0.35, 0.7);
+/// Width of a lipped edge in narrow lines.
+const LIPPED: f64 = 4.0;
+/// Ink of the face mark at the left of its point, at its right, and down, mm at full
+/// size; it begins a little below the edge.
+const MARK_INK: (f64, f64, f64) = (1.5, 4.0, 8.0);
+const MARK_FROM: f64 = 0.5;
+/// Shares of the face edge at which the marks are tried, the middle first.
+const SHARES: &[f64] = &[0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
 
 /// One label.
 struct Label<'a> {
@@ -96,7 +129,7 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
     let number = Lettering::title(NUMBER);
     let foot = Point::new(inner.x0, inner.y0 + NUMBER);
     let mark = stacked(&label.row.mark);
-    let beside = inner.x0 + runs_width(&mark, NUMBER, Weight::SemiBold).max(9.0) + 2.5;
+    let beside = inner.x0 + runs_width(&mark, NUMBER, Weight::SemiBold).max(LEAST_NUMBER) + BESIDE_NUMBER;
     plate.runs(foot, mark, number);
     // Name and piece stand beside the number.
     let width = inner.x1 - beside;
@@ -104,20 +137,26 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
     plate.text((beside, inner.y0 + NAME), name, Lettering::title(NAME));
     let piece = job.pieces.get(label.part.piece.0).map_or("", |piece| piece.name.as_str());
     let piece = elide(&format!("{piece}, {}", job.head.title), TEXT, Weight::Regular, width);
-    plate.text((beside, inner.y0 + NAME + 1.5 * TEXT), piece, Lettering::note(TEXT));
+    plate.text((beside, inner.y0 + NAME + UNDER_NAME * TEXT), piece, Lettering::note(TEXT));
     // The size stands above the words, as wide as the label.
-    let tall = if look.unit == Unit::Inch { 2.0 } else { 1.6 };
-    let mut y = inner.y0 + NUMBER + tall * NAME + 1.0;
+    let tall = if look.unit == Unit::Inch { PITCH_FRACTION } else { PITCH };
+    let y = inner.y0 + NUMBER + tall * NAME + OVER_SIZE;
     plate.runs((inner.x0, y), stacked(&size(label.row, look)), Lettering::title(NAME));
-    let room = Rect::new(inner.x1 - inner.width() * PICTURE.0, y + 1.5, inner.x1, inner.y1);
+    let room = Rect::new(inner.x1 - inner.width() * PICTURE.0, y + OVER_PICTURE, inner.x1, inner.y1);
     picture(plate, worked, label, room);
-    let width = room.x0 - 2.0 - inner.x0;
-    for line in words(label, look).iter().flat_map(|says| wrap(says, TEXT, Weight::Regular, width)) {
-        y += TEXT * if line.contains('″') { 2.0 } else { 1.6 };
-        if y > inner.y1 {
+    let beside = Rect { y0: y, x1: room.x0 - BESIDE_PICTURE, ..inner };
+    below_size(plate, &words(label, look), beside);
+}
+
+/// Words under the size as far down as there is room.
+fn below_size(plate: &mut Plate, words: &[String], room: Rect) {
+    let mut y = room.y0;
+    for line in words.iter().flat_map(|message| wrap(message, TEXT, Weight::Regular, room.x1 - room.x0)) {
+        y += TEXT * if line.contains('″') { PITCH_FRACTION } else { PITCH };
+        if y > room.y1 {
             break;
         }
-        plate.runs((inner.x0, y), stacked(&line), Lettering::note(TEXT));
+        plate.runs((room.x0, y), stacked(&line), Lettering::note(TEXT));
     }
 }
 
@@ -129,15 +168,15 @@ fn size(row: &CutRow, look: &Look) -> String {
 
 /// What else is said: edges to lip, cuts that wait, the stock.
 fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
-    let mut says: Vec<String> = Vec::new();
+    let mut message: Vec<String> = Vec::new();
     for lip in &label.row.lipped {
-        says.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
+        message.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
     }
     for cut in &label.row.after_glue_up {
-        says.push(look.words().later(*cut));
+        message.push(look.words().later(*cut));
     }
-    says.push(label.row.stock.clone());
-    says
+    message.push(label.row.stock.clone());
+    message
 }
 
 /// The face of the part with its marks; lipped edges are drawn thick.
@@ -146,9 +185,9 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect)
     let (low, high) = part.solid.bounds().unwrap_or((DVec3::ZERO, part.size));
     let flat = high - low;
     // The face edge, which carries the V, is uppermost: room for its point.
-    let room = Rect { y0: room.y0 + 2.0, ..room };
+    let room = Rect { y0: room.y0 + OVER_EDGE, ..room };
     let most = Vec2::new(room.width(), room.height().min(room.width() * PICTURE.1 / PICTURE.0));
-    if !(flat.x > 0.0 && flat.y > 0.0 && most.x > 4.0 && most.y > 4.0) {
+    if !(flat.x > 0.0 && flat.y > 0.0 && most.x > LEAST_PICTURE && most.y > LEAST_PICTURE) {
         return;
     }
     let factor = (most.x / flat.x).min(most.y / flat.y);
@@ -156,8 +195,7 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect)
     let corner = Point::new(room.x1 - drawn.x, room.y1 - drawn.y);
     let camera = Camera { right: DVec3::X, up: DVec3::NEG_Y, zoom: 1.0 };
     let on = OnSheet::at_corner(DVec2::new(low.x, -high.y), DVec2::new(high.x, -low.y), corner, factor);
-    let square = Placement { origin: DVec3::ZERO, x: DVec3::X, y: DVec3::Y, z: DVec3::Z };
-    let seen = [Viewed { solid: &part.solid, at: square, tag: label.index }];
+    let seen = [Viewed { solid: &part.solid, at: Placement::IDENTITY, tag: label.index }];
     let lines: Vec<_> = view(&seen, camera, HiddenLines::Drop)
         .into_iter()
         .filter(|line| line.kind == LineKind::Visible || line.kind == LineKind::VisibleSilhouette)
@@ -166,7 +204,7 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect)
     put(plate, &lines, worked, on, pens, |_| None);
     let rect = Rect::from_origin_size(corner, (drawn.x, drawn.y));
     lipped_edges(plate, label, rect);
-    let k = (rect.height() / 10.0).clamp(0.35, 0.7);
+    let k = (rect.height() / FULL_MARKS).clamp(MARKS.0, MARKS.1);
     let ink: Vec<Rect> =
         lines.iter().map(|line| Rect::from_points(on.point(line.a), on.point(line.b))).collect();
     plate.marks.extend(face_and_edge((mark_place(rect, k, &ink), k), plate.narrow));
@@ -179,7 +217,7 @@ fn lipped_edges(plate: &mut Plate, label: &Label<'_>, rect: Rect) {
             let mut path = BezPath::new();
             path.move_to(from);
             path.line_to(to);
-            plate.stroke(path, Pen { width: 4.0 * plate.narrow, dash: dash::SOLID }, Role::Symbol);
+            plate.stroke(path, Pen { width: LIPPED * plate.narrow, dash: dash::SOLID }, Role::Symbol);
         }
     }
 }
@@ -188,12 +226,12 @@ fn lipped_edges(plate: &mut Plate, label: &Label<'_>, rect: Rect) {
 fn mark_place(rect: Rect, k: f64, ink: &[Rect]) -> Point {
     let at = |share: f64| Point::new(rect.x0 + rect.width() * share, rect.y0);
     let free = |p: &Point| {
-        let taken = Rect::new(p.x - 1.5 * k, p.y + 0.5, p.x + 4.0 * k, p.y + 8.0 * k);
+        let (left, right, down) = MARK_INK;
+        let taken = Rect::new(p.x - left * k, p.y + MARK_FROM, p.x + right * k, p.y + down * k);
         ink.iter()
             .all(|line| line.x1 < taken.x0 || line.x0 > taken.x1 || line.y1 < taken.y0 || line.y0 > taken.y1)
     };
-    let shares = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
-    shares.into_iter().map(at).find(free).unwrap_or_else(|| at(0.5))
+    SHARES.iter().copied().map(at).find(free).unwrap_or_else(|| at(0.5))
 }
 
 /// The edge of the picture that looks to `side` of the piece; none where the
@@ -203,10 +241,10 @@ fn edge(part: &WorkedPart, side: Side, rect: Rect) -> Option<[Point; 2]> {
     let (along, across) = (part.at.x.dot(out), part.at.y.dot(out));
     let corners = |a: (f64, f64), b: (f64, f64)| Some([Point::from(a), Point::from(b)]);
     match (along, across) {
-        (x, _) if x > 0.7 => corners((rect.x1, rect.y0), (rect.x1, rect.y1)),
-        (x, _) if x < -0.7 => corners((rect.x0, rect.y0), (rect.x0, rect.y1)),
-        (_, y) if y > 0.7 => corners((rect.x0, rect.y1), (rect.x1, rect.y1)),
-        (_, y) if y < -0.7 => corners((rect.x0, rect.y0), (rect.x1, rect.y0)),
+        (x, _) if x > MOSTLY => corners((rect.x1, rect.y0), (rect.x1, rect.y1)),
+        (x, _) if x < -MOSTLY => corners((rect.x0, rect.y0), (rect.x0, rect.y1)),
+        (_, y) if y > MOSTLY => corners((rect.x0, rect.y1), (rect.x1, rect.y1)),
+        (_, y) if y < -MOSTLY => corners((rect.x0, rect.y0), (rect.x1, rect.y0)),
         _ => None,
     }
 }

@@ -7,6 +7,7 @@ use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
+use crate::geometry::tolerance::TENTHS;
 
 /// The table of cuts.
 pub(in crate::drawing) fn cuts(
@@ -30,7 +31,7 @@ pub(in crate::drawing) fn cuts(
             plain((number + 1).to_string()),
             stacked(&teller.taken(cut.panel)),
             plain(cut.kind.name()),
-            length_runs(look, cut.distance as f64 / 10.0),
+            length_runs(look, cut.distance as f64 / TENTHS),
             plain(cut.edge()),
             stacked(&teller.gives(cut)),
         ]));
@@ -99,7 +100,7 @@ impl Teller<'_> {
     /// `864 × 294`.
     fn size(&self, panel: usize) -> String {
         let Some(panel) = self.sequence.panels.get(panel) else { return String::new() };
-        let [x, y] = panel.size.map(|side| length_text(self.look, side as f64 / 10.0));
+        let [x, y] = panel.size.map(|side| length_text(self.look, side as f64 / TENTHS));
         format!("{x} × {y}")
     }
 }
@@ -133,7 +134,7 @@ pub(in crate::drawing) fn unlabelled(
         let [mut long, mut wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
         // A lipping or a stave is as wide as it is ripped from its board.
         if let Some(part) = cutting.job.parts.get(one.part).filter(|_| cutting.boards) {
-            [long, wide] = part.size.map(|side| side as f64 / 10.0);
+            [long, wide] = part.size.map(|side| side as f64 / TENTHS);
         }
         table.rows.push(Row::Cells(vec![
             plain(row.mark.clone()),

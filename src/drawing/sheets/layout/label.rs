@@ -6,13 +6,37 @@ use kurbo::{Point, Rect, Vec2};
 use super::arrow::double_arrow;
 use crate::cutting::sheets::Axis;
 use crate::drawing::kit::words::{runs_width, stacked};
-use crate::drawing::page::plate::Plate;
+use crate::drawing::page::plate::{Lettering, Plate};
 use crate::paper::{Anchor, Ink, Mark, Role, Run, Shows, Text, Weight};
 
 /// Height of labels, mm: the least that is read on a drawing.
-const LABEL: f64 = 2.5;
+const LABEL: f64 = Lettering::SMALL;
 /// Height of part numbers, mm.
-const NUMBER: f64 = 3.5;
+const NUMBER: f64 = Lettering::MIDDLE;
+
+/// What the arrow of the grain needs under a label, mm.
+struct Arrow {
+    /// The least height left for it.
+    least: f64,
+    /// How far the label makes way for it.
+    lift: f64,
+    /// From the label to its middle.
+    down: f64,
+}
+/// Along the lines it needs little height, across them its whole length.
+const ALONG: Arrow = Arrow { least: 6.0, lift: 2.0, down: 1.5 };
+const ACROSS: Arrow = Arrow { least: 13.0, lift: 6.0, down: 0.5 };
+/// The least width it needs, and half its length, mm.
+const ARROW_WIDE: f64 = 16.0;
+const ARROW_HALF: f64 = 5.0;
+/// Base line to base line in text heights, and where a stacked fraction, which is half
+/// as high again, stands in the lower line.
+const PITCH: f64 = 1.5;
+const PITCH_FRACTION: f64 = 2.2;
+/// The height that a line alone needs, and how far the base line lies above the foot of
+/// its line, in text heights.
+const ALONE: f64 = 1.1;
+const OVER_FOOT: f64 = 0.25;
 
 /// The ways a part's label can be broken, the best first. Where even the name
 /// on one line does not go in, the number stands with the size: the name stands
@@ -58,7 +82,7 @@ pub(in crate::drawing) fn write_offcut(plate: &mut Plate, room: Rect, size: &str
         for upright in [false, true] {
             let (wide, high) = sides(room, upright);
             if lines.iter().all(|line| line.width() <= wide) && tall(lines) <= high {
-                set_lines(plate, room, lines, upright, 0.0, "");
+                set_lines(plate, &Block { room, upright, lift: 0.0 }, lines, "");
                 return;
             }
         }
@@ -88,15 +112,15 @@ pub(in crate::drawing) fn write(
             if need > wide || tall > high {
                 continue;
             }
-            // Along the lines it needs little height, across them its whole length.
             let across = grain.is_some_and(|axis| (axis == Axis::Y) != upright);
-            let (least, lift, down) = if across { (13.0, 6.0, 0.5) } else { (6.0, 2.0, 1.5) };
-            let arrow = grain.filter(|_| high - tall >= least && wide >= 16.0);
-            set_lines(plate, room, lines, upright, arrow.map_or(0.0, |_| lift), mark);
+            let Arrow { least, lift, down } = if across { ACROSS } else { ALONG };
+            let arrow = grain.filter(|_| high - tall >= least && wide >= ARROW_WIDE);
+            let block = Block { room, upright, lift: arrow.map_or(0.0, |_| lift) };
+            set_lines(plate, &block, lines, mark);
             if let Some(axis) = arrow {
                 let drop = Vec2::new(0.0, tall / 2.0 + down);
                 let drop = if upright { Vec2::new(drop.y, 0.0) } else { drop };
-                double_arrow(plate, room.center() + drop, 5.0, axis);
+                double_arrow(plate, room.center() + drop, ARROW_HALF, axis);
             }
             return true;
         }
@@ -105,7 +129,7 @@ pub(in crate::drawing) fn write(
     for upright in [false, true] {
         let (wide, high) = sides(room, upright);
         if alone[0].width() <= wide && LABEL <= high {
-            set_lines(plate, room, &alone, upright, 0.0, mark);
+            set_lines(plate, &Block { room, upright, lift: 0.0 }, &alone, mark);
             break;
         }
     }
@@ -132,11 +156,10 @@ impl Line {
         runs_width(&self.runs(), self.height, self.weight())
     }
 
-    /// From base line to the base line above, mm; a stacked fraction is half
-    /// as high again.
+    /// From base line to the base line above, mm.
     fn pitch(&self) -> f64 {
         let fraction = self.runs().iter().any(|run| matches!(run, Run::Fraction { .. }));
-        self.height * if fraction { 2.2 } else { 1.5 }
+        self.height * if fraction { PITCH_FRACTION } else { PITCH }
     }
 }
 
@@ -144,22 +167,30 @@ impl Line {
 /// letters.
 fn tall(lines: &[Line]) -> f64 {
     match lines {
-        [one] if one.pitch() < 2.0 * one.height => 1.1 * one.height,
+        [one] if one.pitch() < 2.0 * one.height => ALONE * one.height,
         _ => lines.iter().map(Line::pitch).sum(),
     }
 }
 
-/// Sets lines in the middle of `room`, or `lift` above it where an arrow comes
-/// below.
-fn set_lines(plate: &mut Plate, room: Rect, lines: &[Line], upright: bool, lift: f64, part: &str) {
+/// Where lines are set: in the middle of a room, or above it where an arrow comes below.
+struct Block {
+    room: Rect,
+    upright: bool,
+    /// How far above the middle, mm.
+    lift: f64,
+}
+
+/// Sets the lines of a label.
+fn set_lines(plate: &mut Plate, block: &Block, lines: &[Line], part: &str) {
+    let Block { room, upright, lift } = *block;
     let mut down = -lines.iter().map(Line::pitch).sum::<f64>() / 2.0 - lift;
     for line in lines {
         down += line.pitch();
         // The base line lies a little above the foot of its line.
-        let off = down - 0.25 * line.height;
+        let off = down - OVER_FOOT * line.height;
         let middle = room.center();
         let (at, turn) = if upright {
-            (Point::new(middle.x + off, middle.y), 90.0)
+            (Point::new(middle.x + off, middle.y), Text::UPRIGHT)
         } else {
             (Point::new(middle.x, middle.y + off), 0.0)
         };

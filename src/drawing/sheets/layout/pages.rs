@@ -12,8 +12,9 @@ use crate::drawing::kit::table::Table;
 use crate::drawing::kit::words::{length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
-use crate::drawing::page::scale::Scale;
+use crate::drawing::page::scale::{Scale, smallest};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::TENTHS;
 use crate::paper::Weight;
 
 /// White between a picture and what stands beside or below it, mm.
@@ -28,6 +29,20 @@ const LEAST_WIDTH: f64 = 105.0;
 
 /// A picture narrower than this has its cuts below it, mm.
 const LEAST_BESIDE: f64 = 95.0;
+
+/// What the word and the arrow of the grain take beside the notes, mm.
+const BESIDE_GRAIN: f64 = 34.0;
+/// White under the heading and over the notes, and all that the notes take beyond their
+/// lines, mm.
+const UNDER_HEADING: f64 = 4.0;
+const OVER_NOTES: f64 = 4.0;
+const NOTES_ROOM: f64 = 6.0;
+/// Notes narrower than this read badly, mm.
+const LEAST_NOTES: f64 = 60.0;
+/// A little less than half, so that a scale of just a half still counts.
+const HALF: f64 = 0.49;
+/// Per cent in a whole.
+const PER_CENT: f64 = 100.0;
 
 /// One layout with what it belongs to.
 struct Subject<'a> {
@@ -81,13 +96,14 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     let size = bare(subject);
     let notes = notes(subject);
     let table = cuts(subject.list, subject.cutting, subject.sequence, look);
-    let indent = if subject.cutting.grained { 34.0 } else { 0.0 };
+    let indent = if subject.cutting.grained { BESIDE_GRAIN } else { 0.0 };
     let heading = stacked(&heading(subject));
     let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold);
-    let arranged = arrange(look, size, (&notes, indent), (&table, heading_wide));
+    let words = Words { notes: &notes, indent, table: &table, heading: heading_wide };
+    let arranged = arrange(look, size, &words);
     let mut plate = Plate::new(look);
     let at = arranged.at;
-    plate.runs((at.x0, at.y0 - 4.0), heading, Lettering::title(HEADING));
+    plate.runs((at.x0, at.y0 - UNDER_HEADING), heading, Lettering::title(HEADING));
     let drawn = picture(
         &mut plate,
         &Picture {
@@ -99,7 +115,7 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
             scale: arranged.scale,
         },
     );
-    let mut y = at.y1 + 4.0 + TEXT;
+    let mut y = at.y1 + OVER_NOTES + TEXT;
     super::picture::grain(&mut plate, subject.cutting.grained, Point::new(at.x0, y - TEXT / 2.0));
     for line in broken(&notes, at.width(), indent) {
         plate.runs((at.x0 + indent, y), stacked(&line), Lettering::note(TEXT));
@@ -109,7 +125,8 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
         vec![SheetBody { scale: Some(arranged.scale), ..SheetBody::new(SheetKind::Layout, title.clone()) }];
     let mut plates = vec![plate];
     let small = unlabelled(subject.list, subject.cutting, &drawn, look);
-    set_tables(&mut plates, look, &arranged, y, (table, small));
+    let tables = Tables { cuts: table, small };
+    set_tables(&mut plates, look, &arranged, y, tables);
     while bodies.len() < plates.len() {
         bodies.push(SheetBody::new(SheetKind::Layout, title.clone()));
     }
@@ -119,16 +136,30 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     bodies
 }
 
+/// What stands round the picture of a layout.
+struct Words<'a> {
+    /// The notes under it.
+    notes: &'a [String],
+    /// How far they stand in, for the arrow of the grain, mm.
+    indent: f64,
+    /// The cuts.
+    table: &'a Table,
+    /// Width of the line over the picture, mm.
+    heading: f64,
+}
+
+/// The tables of a layout.
+struct Tables {
+    cuts: Table,
+    /// What is too small for its label.
+    small: Option<Table>,
+}
+
 /// Sets the cuts, and the table of what is too small for its label: under the
 /// picture where the cuts stand beside it, else after them. `y` is the foot of
 /// the notes.
-fn set_tables(
-    plates: &mut Vec<Plate>,
-    look: &Look,
-    arranged: &Arranged,
-    y: f64,
-    (cuts, small): (Table, Option<Table>),
-) {
+fn set_tables(plates: &mut Vec<Plate>, look: &Look, arranged: &Arranged, y: f64, tables: Tables) {
+    let Tables { cuts, small } = tables;
     let (at, left) = (arranged.at, look.room().beside());
     let width = left.width().min(at.width());
     let beneath = Place { at: Point::new(at.x0, y + BESIDE), width, floor: left.y1 };
@@ -213,14 +244,14 @@ fn heading(subject: &Subject<'_>) -> String {
 /// Bare size of the sheet, mm.
 fn bare(subject: &Subject<'_>) -> [f64; 2] {
     let sheet = subject.cutting.job.sheets.get(subject.one.layout.sheet);
-    sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| side as f64 / 10.0))
+    sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| side as f64 / TENTHS))
 }
 
 /// What stands under the picture: kerf and trim, and the runs.
 fn notes(subject: &Subject<'_>) -> Vec<String> {
     let look = subject.look;
     let job = &subject.cutting.job;
-    let show = |tenths: i64| length_text(look, tenths as f64 / 10.0);
+    let show = |tenths: i64| length_text(look, tenths as f64 / TENTHS);
     let trim = job.sheets.get(subject.one.layout.sheet).map_or(0, |sheet| sheet.trim[0]);
     let trimmed = match (trim > 0, subject.cutting.boards) {
         (true, true) => format!("{} off each end first", show(trim)),
@@ -239,9 +270,17 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
     if folded {
         lines.push("Dashed: points of the V grooves, cut once the panel is at its finished size.".into());
     }
+    lines.extend(run_notes(subject));
+    lines
+}
+
+/// What the runs on a layout ask of the saw, each once.
+fn run_notes(subject: &Subject<'_>) -> Vec<String> {
+    let mut lines = Vec::new();
     let mut said: Vec<&[usize]> = Vec::new();
+    let runs = &subject.cutting.job.runs;
     for run in runs_on(&subject.one.layout) {
-        let Some(run) = job.runs.get(run).filter(|run| !said.contains(&run.parts.as_slice())) else {
+        let Some(run) = runs.get(run).filter(|run| !said.contains(&run.parts.as_slice())) else {
             continue;
         };
         said.push(&run.parts);
@@ -264,7 +303,7 @@ fn proof_line(proof: Option<Proof>, what: &str) -> Option<String> {
     let bound = match proof.least_count {
         Some(least) => least.to_string(),
         None if proof.proven => "their cost".into(),
-        None => format!("{:.0} % of their cost", 100.0 * proof.bound / proof.found),
+        None => format!("{:.0} % of their cost", PER_CENT * proof.bound / proof.found),
     };
     let proven = if proof.proven { "proven" } else { "not proven" };
     Some(format!("Found: {} {what}{plural}; bound: {bound}; {proven} the least.", proof.count))
@@ -285,18 +324,13 @@ fn runs_on(layout: &SheetLayout) -> Vec<usize> {
 
 /// Finds the largest scale at which the picture stands on the sheet with its
 /// whole table, beside it or below it; else with the beginning of it.
-fn arrange(
-    look: &Look,
-    size: [f64; 2],
-    (notes, indent): (&[String], f64),
-    (table, heading): (&Table, f64),
-) -> Arranged {
+fn arrange(look: &Look, size: [f64; 2], words: &Words<'_>) -> Arranged {
     let area = look.room().above();
     let place = |scale: Scale| {
-        let origin = (area.x0, area.y0 + above(look) + 4.0);
+        let origin = (area.x0, area.y0 + above(look) + UNDER_HEADING);
         let at = Rect::from_origin_size(origin, (size[0] * scale.factor, size[1] * scale.factor));
-        let lines = broken(notes, at.width(), indent).len() as f64;
-        let foot = at.y1 + 6.0 + pitch(look) * lines;
+        let lines = broken(words.notes, at.width(), words.indent).len() as f64;
+        let foot = at.y1 + NOTES_ROOM + pitch(look) * lines;
         (at, foot)
     };
     let stands = |scale: Scale| {
@@ -305,30 +339,25 @@ fn arrange(
     };
     let most = Scale::largest(look, MOST, stands);
     // For the sake of its table a picture becomes half as large at the least.
-    let large = |scale: Scale| most.is_some_and(|most| scale.factor > 0.49 * most.factor);
+    let large = |scale: Scale| most.is_some_and(|most| scale.factor > HALF * most.factor);
     let with = |scale: Scale, whole: bool| {
-        stands(scale) && large(scale) && table_place(look, (table, heading), place(scale), whole).is_some()
+        stands(scale) && large(scale) && table_place(look, words, place(scale), whole).is_some()
     };
-    let least = crate::drawing::page::scale::series(look).last().copied();
+    // A table torn over two sheets is harder to follow than a smaller picture.
     let scale = Scale::largest(look, MOST, |scale| with(scale, true))
         .or_else(|| Scale::largest(look, MOST, |scale| with(scale, false)))
         .or(most)
-        .or(least)
-        .unwrap_or(Scale { factor: 0.001, name: "1:1000" });
-    let table = table_place(look, (table, heading), place(scale), true)
-        .or_else(|| table_place(look, (table, heading), place(scale), false));
+        .unwrap_or_else(|| smallest(look));
+    let table = table_place(look, words, place(scale), true)
+        .or_else(|| table_place(look, words, place(scale), false));
     Arranged { scale, at: place(scale).0, table }
 }
 
 /// Where the table of cuts stands: beside the picture, below it, or beside it
 /// with its words broken, whichever first takes all of it, or at least its
 /// beginning where not the whole is asked for.
-fn table_place(
-    look: &Look,
-    (table, heading): (&Table, f64),
-    (at, foot): (Rect, f64),
-    whole: bool,
-) -> Option<Place> {
+fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: bool) -> Option<Place> {
+    let Words { table, heading, .. } = *words;
     let room = look.room();
     let area = room.above();
     let natural = table.set(TEXT, f64::MAX);
@@ -368,6 +397,6 @@ fn table_place(
 
 /// Notes broken to the width of a picture, but no narrower than reads well.
 fn broken(notes: &[String], width: f64, indent: f64) -> Vec<String> {
-    let width = (width - indent).max(60.0);
+    let width = (width - indent).max(LEAST_NOTES);
     notes.iter().flat_map(|note| wrap(note, TEXT, Weight::Regular, width)).collect()
 }

@@ -10,15 +10,28 @@ use crate::drawing::kit::words::length_text;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, ring};
 use crate::drawing::page::scale::Scale;
-use crate::geometry::tolerance::NOISE;
+use crate::geometry::tolerance::{NOISE, TENTHS};
 use crate::paper::{LEAST_GAP, Pen, Role, dash};
 
 /// Height of labels, mm.
-const LABEL: f64 = 2.5;
+const LABEL: f64 = Lettering::SMALL;
 /// White round a label, mm.
 const AROUND: f64 = 1.0;
 /// What the arrow of a run takes along the low edge of a part, mm.
 const RUN_BAND: f64 = 4.0;
+/// How far the arrow of a run reaches into either part, mm: it stays this clear of the
+/// middle of the narrower.
+const RUN_REACH: (f64, f64) = (1.0, 8.0);
+const RUN_CLEAR: f64 = 1.0;
+/// Length of its head, mm.
+const RUN_HEAD: f64 = 2.4;
+/// The middle of the arrow of the grain from its word, and half its length, mm.
+const GRAIN_AT: f64 = 19.0;
+const GRAIN_HALF: f64 = 9.0;
+/// Lines at the least gap are told apart; rounding may part them this much, mm.
+const ROUNDING: f64 = 0.02;
+/// Shorter bits of a line are not drawn, mm.
+const BIT: f64 = 0.3;
 /// Greys of offcuts worth keeping, and of waste.
 const KEPT: f32 = 0.94;
 const WASTE: f32 = 0.82;
@@ -68,16 +81,16 @@ pub(in crate::drawing) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> V
     }
     let mut lines = Lines::default();
     lines.rect(plate, picture.at, plate.wide);
-    lines.rect(plate, picture.on_paper(&picture.layout.usable, true), plate.wide * 0.7);
+    lines.rect(plate, picture.on_paper(&picture.layout.usable, true), plate.wide * Plate::LIGHT);
     for leaf in &leaves {
-        lines.rect(plate, picture.on_paper(leaf, true), plate.wide * 0.7);
+        lines.rect(plate, picture.on_paper(leaf, true), plate.wide * Plate::LIGHT);
     }
     let mut bare = Vec::new();
     for leaf in &leaves {
         match &leaf.what {
             What::Part { part, turned, run } => {
                 if !picture.label_part(plate, leaf, *part, *turned, *run) {
-                    bare.push(Bare { part: *part, at: leaf.at.map(|at| at as f64 / 10.0) });
+                    bare.push(Bare { part: *part, at: leaf.at.map(|at| at as f64 / TENTHS) });
                 }
             }
             What::Offcut => picture.label_offcut(plate, leaf),
@@ -98,7 +111,7 @@ impl Picture<'_> {
             let (low, high) = (usable.at[axis] as f64, (usable.at[axis] + usable.size[axis]) as f64);
             let from = piece.at[axis] as f64 - half;
             let to = (piece.at[axis] + piece.size[axis]) as f64 + half;
-            (from.max(low) / 10.0, to.min(high) / 10.0)
+            (from.max(low) / TENTHS, to.min(high) / TENTHS)
         };
         let ((x0, x1), (y0, y1)) = (span(0), span(1));
         let s = self.scale.factor;
@@ -138,7 +151,7 @@ impl Picture<'_> {
 
     /// `864 × 294`.
     fn size(&self, piece: &Piece) -> String {
-        let [x, y] = piece.size.map(|side| length_text(self.look, side as f64 / 10.0));
+        let [x, y] = piece.size.map(|side| length_text(self.look, side as f64 / TENTHS));
         format!("{x} × {y}")
     }
 
@@ -192,11 +205,11 @@ impl Picture<'_> {
             let Some(to) = leaves.iter().find(follows) else { continue };
             let (a, b) = (self.on_paper(from, true), self.on_paper(to, true));
             let (tail, tip) = if self.run_along(run, turned) == Axis::X {
-                let reach = (a.width().min(b.width()) / 2.0 - 1.0).clamp(1.0, 8.0);
+                let reach = (a.width().min(b.width()) / 2.0 - RUN_CLEAR).clamp(RUN_REACH.0, RUN_REACH.1);
                 let y = a.y1.min(b.y1) - RUN_BAND / 2.0;
                 (Point::new(a.x1 - reach, y), Point::new(b.x0 + reach, y))
             } else {
-                let reach = (a.height().min(b.height()) / 2.0 - 1.0).clamp(1.0, 8.0);
+                let reach = (a.height().min(b.height()) / 2.0 - RUN_CLEAR).clamp(RUN_REACH.0, RUN_REACH.1);
                 let x = a.x1.min(b.x1) - RUN_BAND / 2.0;
                 (Point::new(x, a.y0 + reach), Point::new(x, b.y1 - reach))
             };
@@ -234,11 +247,11 @@ impl Lines {
 /// Adds what of a line is not yet there; gives the stretches added.
 fn add(lines: &mut Vec<[f64; 3]>, [at, from, to]: [f64; 3]) -> Vec<[f64; 3]> {
     let mut open = vec![(from, to)];
-    for [_, low, high] in lines.iter().filter(|line| (line[0] - at).abs() < LEAST_GAP + 0.02) {
+    for [_, low, high] in lines.iter().filter(|line| (line[0] - at).abs() < LEAST_GAP + ROUNDING) {
         open = open
             .into_iter()
             .flat_map(|(a, b)| [(a, b.min(*low)), (a.max(*high), b)])
-            .filter(|(a, b)| b - a > 0.3)
+            .filter(|(a, b)| b - a > BIT)
             .collect();
     }
     let added: Vec<[f64; 3]> = open.into_iter().map(|(a, b)| [at, a, b]).collect();
@@ -281,7 +294,7 @@ fn widest(rect: Rect, lines: &[(Point, Point)]) -> Rect {
 /// lies along x.
 fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
     let length = row.rough.map_or(row.length, |size| size[0]);
-    let lies = |side: i64| (side as f64 / 10.0 - length).abs();
+    let lies = |side: i64| (side as f64 / TENTHS - length).abs();
     if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
 }
 
@@ -289,7 +302,7 @@ fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
 fn run_arrow(plate: &mut Plate, tail: Point, tip: Point) {
     let along = (tip - tail).normalize();
     let aside = Vec2::new(-along.y, along.x);
-    let neck = tip - along * 2.4;
+    let neck = tip - along * RUN_HEAD;
     let mut shaft = BezPath::new();
     shaft.move_to(tail);
     shaft.line_to(neck);
@@ -308,5 +321,5 @@ pub(in crate::drawing) fn grain(plate: &mut Plate, grained: bool, at: Point) {
         return;
     }
     plate.text(at + Vec2::new(0.0, LABEL / 2.0), "grain", Lettering::note(LABEL));
-    double_arrow(plate, at + Vec2::new(19.0, 0.0), 9.0, Axis::X);
+    double_arrow(plate, at + Vec2::new(GRAIN_AT, 0.0), GRAIN_HALF, Axis::X);
 }

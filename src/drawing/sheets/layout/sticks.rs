@@ -11,12 +11,18 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::geometry::tolerance::TENTHS;
 use crate::paper::{Anchor, Pen, Role, Shows, Weight, dash};
 
 /// Height of a bar, mm: the sections are not to scale.
 const BAR: f64 = 6.0;
 /// Height of headings, mm.
-const HEADING: f64 = 3.5;
+const HEADING: f64 = Lettering::MIDDLE;
+/// White below a heading, and between sections, mm.
+const UNDER_HEADING: f64 = 3.0;
+const BETWEEN: f64 = 4.0;
+/// The largest scale of a stick.
+const MOST: f64 = 0.5;
 /// White below a bar, mm.
 const BELOW: f64 = 4.0;
 
@@ -31,8 +37,8 @@ pub(in crate::drawing) fn stick_sheets(
         return Vec::new();
     };
     let area = look.room().above();
-    let fits = |scale: Scale| longest as f64 / 10.0 * scale.factor <= area.width();
-    let Some(scale) = Scale::largest(look, 0.5, fits) else { return Vec::new() };
+    let fits = |scale: Scale| longest as f64 / TENTHS * scale.factor <= area.width();
+    let Some(scale) = Scale::largest(look, MOST, fits) else { return Vec::new() };
     let mut pages = Pages { look, scale, plates: vec![Plate::new(look)], y: area.y0 };
     // Before the rest, so that it never stands alone on a sheet.
     pages.proof(sticks);
@@ -71,7 +77,7 @@ impl Pages<'_> {
         let proofs: Vec<Proof> = sticks.iter().filter_map(StickCutting::proof).collect();
         let sum = |of: fn(&Proof) -> f64| length_text(self.look, proofs.iter().map(of).sum());
         let proven = if proofs.iter().all(|proof| proof.proven) { "proven" } else { "not proven" };
-        let says = format!(
+        let message = format!(
             "Found: {} of length to buy; bound: {}; {proven} the least.",
             sum(|proof| proof.found),
             sum(|proof| proof.bound)
@@ -81,7 +87,7 @@ impl Pages<'_> {
         }
         let base = self.y + pitch(self.look);
         if let Some(plate) = self.plates.last_mut() {
-            plate.runs((self.look.room().above().x0, base), stacked(&says), Lettering::note(TEXT));
+            plate.runs((self.look.room().above().x0, base), stacked(&message), Lettering::note(TEXT));
         }
         self.y = base + BELOW;
     }
@@ -92,16 +98,16 @@ impl Pages<'_> {
         let words = heading(cutting, self.look);
         // The heading is not left alone at the foot.
         let first = cutting.layouts.first().map_or(0.0, |one| self.high(list, cutting, one));
-        let _ = self.room(above(self.look) + 3.0 + first);
+        let _ = self.room(above(self.look) + UNDER_HEADING + first);
         let base = self.y + above(self.look);
         if let Some(plate) = self.plates.last_mut() {
             plate.runs((left, base), stacked(&words), Lettering::title(HEADING));
         }
-        self.y = base + 3.0;
+        self.y = base + UNDER_HEADING;
         for one in &cutting.layouts {
             self.stick(list, cutting, one);
         }
-        self.y += 4.0;
+        self.y += BETWEEN;
     }
 
     /// The caption of a layout, broken to the width of the sheet.
@@ -112,7 +118,7 @@ impl Pages<'_> {
 
     /// What a layout takes, mm.
     fn high(&self, list: &CuttingList, cutting: &StickCutting, one: &Alike<StickLayout>) -> f64 {
-        self.caption(list, cutting, one).len() as f64 * pitch(self.look) + 1.5 + BAR + BELOW
+        self.caption(list, cutting, one).len() as f64 * pitch(self.look) + ABOVE_BAR + BAR + BELOW
     }
 
     /// One layout: its caption and its bar.
@@ -144,7 +150,7 @@ fn heading(cutting: &StickCutting, look: &Look) -> String {
 
 /// `2 of 2400: 8 Top lipping 920, 10 Bottom lipping 884; offcut 480`.
 fn caption(list: &CuttingList, cutting: &StickCutting, one: &Alike<StickLayout>, look: &Look) -> String {
-    let show = |tenths: i64| length_text(look, tenths as f64 / 10.0);
+    let show = |tenths: i64| length_text(look, tenths as f64 / TENTHS);
     let whole = cutting.job.sticks.get(one.layout.stick).map_or(0, |stick| stick.length);
     let mut groups: Vec<(usize, usize)> = Vec::new();
     for piece in &one.layout.pieces {
@@ -199,7 +205,7 @@ struct Bar<'a> {
 impl Bar<'_> {
     /// Tenths of a millimetre along the stick as paper mm.
     fn long(&self, tenths: i64) -> f64 {
-        tenths as f64 / 10.0 * self.scale
+        tenths as f64 / TENTHS * self.scale
     }
 }
 
@@ -231,7 +237,7 @@ fn bar(plate: &mut Plate, bar: &Bar<'_>, layout: &StickLayout) {
     }
     plate.stroke_of(
         outline,
-        Pen { width: plate.wide * 0.7, dash: dash::SOLID },
+        Pen { width: plate.wide * Plate::LIGHT, dash: dash::SOLID },
         Role::Outline,
         Shows::default(),
     );
@@ -269,8 +275,8 @@ fn label(plate: &mut Plate, bar: &Bar<'_>, piece: &StickPiece) {
     let marks = marks.join("+");
     let (low, high) = (piece.at + part.mitres[0], piece.at + part.length - part.mitres[1]);
     let room = bar.long(high - low) - ROUND_WORDS;
-    let middle = at.x + (low + high) as f64 / 20.0 * bar.scale;
-    let long = stacked(&format!("{marks}: {}", length_text(look, part.length as f64 / 10.0)));
+    let middle = at.x + (low + high) as f64 / (2.0 * TENTHS) * bar.scale;
+    let long = stacked(&format!("{marks}: {}", length_text(look, part.length as f64 / TENTHS)));
     let base = Point::new(middle, at.y + BAR / 2.0 + TEXT / 2.0);
     let how = Lettering::note(TEXT).anchored(Anchor::Middle).role(Role::ItemNumber);
     if runs_width(&long, TEXT, Weight::Regular) <= room {

@@ -12,6 +12,9 @@ use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::measure;
 use crate::paper::Run;
 
+/// Sizes nearer than this read the same, mm.
+const SAME: f64 = 0.01;
+
 /// White between two tables, mm.
 const BETWEEN: f64 = 7.0;
 
@@ -92,7 +95,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
     let mut stock = "";
     let mut thick = f64::NAN;
     for row in &list.parts {
-        if row.stock != stock || (row.thickness - thick).abs() > 0.01 {
+        if row.stock != stock || (row.thickness - thick).abs() > SAME {
             let heading = format!("{}, {} thick", row.stock, unmarked(&look.style().text(row.thickness)));
             table.rows.push(Row::Heading(heading));
             (stock, thick) = (&row.stock, row.thickness);
@@ -124,7 +127,7 @@ fn sizes(row: &CutRow, look: &Look) -> Vec<Vec<Run>> {
 /// thickness where that differs too.
 fn rough(row: &CutRow, look: &Look) -> String {
     let Some([long, wide, thick]) = row.rough else { return String::new() };
-    let differs = |rough: f64, finished: f64| (rough - finished).abs() > 0.01;
+    let differs = |rough: f64, finished: f64| (rough - finished).abs() > SAME;
     let mut size = format!("{} × {}", length_text(look, long), length_text(look, wide));
     if differs(thick, row.thickness) {
         size = format!("{size} × {}", length_text(look, thick));

@@ -31,33 +31,13 @@ pub(in crate::drawing) fn cautions(
     list: &CuttingList,
     look: &Look,
 ) -> Vec<String> {
-    let mut says: Vec<String> = Vec::new();
-    if worked.parts.iter().any(|p| is_wood(job, p.stock.0)) {
-        says.push(
-            "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
-             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
-                .replace("300 mm (12 in)", &about(look, 300.0)),
-        );
-    }
-    if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
-        says.push(
-            "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
-             switching on, and bring the rest up only when it stands still."
-                .into(),
-        );
-    }
-    if worked.parts.iter().any(|p| !p.fills.is_empty()) {
-        says.push(
-            "Resin and glue for inlays: gloves and fresh air while it is mixed and sets, and a mask for its dust when \
-             it is turned; follow its maker's safety sheet."
-                .into(),
-        );
-    }
-    says.extend(sensitising(job));
-    says.extend(short(job, worked, list, look));
-    says.extend(heavy(list));
+    let mut message: Vec<String> = Vec::new();
+    message.extend(at_machines(job, worked, look));
+    message.extend(sensitising(job));
+    message.extend(short(job, worked, list, look));
+    message.extend(heavy(list));
     if uses(job, worked, |k| matches!(k, StockKind::Glass { .. })) {
-        says.push(
+        message.push(
             "Glass: edges ground, handled with gloves. In doors, in shelves and tops, and wherever a person can fall \
              against it, use toughened or laminated safety glass as the local code asks."
                 .into(),
@@ -65,7 +45,7 @@ pub(in crate::drawing) fn cautions(
     }
     if let Some(finish) = &job.finish {
         let oil = finish.what.to_lowercase().contains("oil");
-        says.push(if oil {
+        message.push(if oil {
             "Rags with oil can set themselves on fire within hours: spread them out singly to dry, or keep them under \
              water in a closed metal tin. Follow the maker's instructions for the finish."
                 .into()
@@ -73,19 +53,46 @@ pub(in crate::drawing) fn cautions(
             "Follow the maker's instructions for the finish: ventilation, gloves, drying times, disposal.".into()
         });
     }
-    says.extend(tall(job, worked, look));
-    says.extend(hung(job, worked, list));
-    says.push(
+    message.extend(tall(job, worked, look));
+    message.extend(hung(job, worked, list));
+    message.push(
         "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
          with anchors rated for piece and load. Look for cables and pipes before drilling."
             .into(),
     );
-    says.push(
+    message.push(
         "These drawings are a setting-out aid. Local codes come first; let a competent or licensed person judge \
          fixings, glass, electrical work and anything people climb, lean on or walk under."
             .into(),
     );
-    says
+    message
+}
+
+/// Of the machines and the bench: sawing, turning, resin.
+fn at_machines(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
+    let mut message: Vec<String> = Vec::new();
+    if worked.parts.iter().any(|p| is_wood(job, p.stock.0)) {
+        message.push(
+            "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
+             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
+                .replace("300 mm (12 in)", &about(look, 300.0)),
+        );
+    }
+    if worked.parts.iter().any(|p| matches!(p.body, Body::Turning(_))) {
+        message.push(
+            "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
+             switching on, and bring the rest up only when it stands still."
+                .into(),
+        );
+    }
+    if worked.parts.iter().any(|p| !p.fills.is_empty()) {
+        message.push(
+            "Resin and glue for inlays: gloves and fresh air while it is mixed and sets, and a mask for its dust when \
+             it is turned; follow its maker's safety sheet."
+                .into(),
+        );
+    }
+    message
 }
 
 /// A length of a rule of thumb in the unit of the set, as round in inches as in

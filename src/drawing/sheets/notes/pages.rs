@@ -45,9 +45,9 @@ pub(in crate::drawing) fn notes(
 }
 
 /// A table of numbered sentences.
-fn numbered(title: &str, head: &str, says: Vec<String>) -> Table {
+fn numbered(title: &str, head: &str, message: Vec<String>) -> Table {
     let mut table = Table::new(title, vec![Column::marks("No."), Column::words(head)]);
-    for (i, text) in says.into_iter().enumerate() {
+    for (i, text) in message.into_iter().enumerate() {
         table.rows.push(Row::Cells(vec![plain((i + 1).to_string()), on_sheet(&text)]));
     }
     table
@@ -60,7 +60,7 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         Unit::Mm => "Sizes are in millimetres",
         Unit::Inch => "Sizes are in inches",
     };
-    let mut says = vec![
+    let mut message = vec![
         format!(
             "{unit} and finished; written sizes govern. Do not measure from the drawings, except from sheets \
              marked 1:1 whose check bars are true."
@@ -70,17 +70,17 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         "Check the sizes of the site, of materials in hand and of fittings before cutting.".into(),
     ];
     if look.unit == Unit::Inch {
-        says.push(format!("Inch sizes are rounded to the nearest 1/{}.", look.finest));
+        message.push(format!("Inch sizes are rounded to the nearest 1/{}.", look.finest));
     }
     if worked.parts.iter().any(|part| part.hand != Hand::None) {
-        says.push(
+        message.push(
             "L and R are mirror images: the left is drawn, the right is made to its mirror image.".into(),
         );
     }
     let boards =
         job.stock.iter().any(|s| matches!(s.kind, StockKind::Board { .. } | StockKind::Blank { .. }));
     if boards {
-        says.push(
+        message.push(
             "Solid timber is cut when it has settled to the moisture it will have in use; sizes hold at that \
              moisture."
                 .into(),
@@ -90,22 +90,22 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         job.stock.get(part.stock.0).is_some_and(|stock| stock.staves(part.size.y, job.cutting.width) > 1)
     };
     if worked.parts.iter().any(staved) {
-        says.push(
+        message.push(
             "A part wider than its boards is glued up edge to edge of the staves on the layouts: heart sides up and \
              down by turns, the grain rising one way on all, marked across before they are parted."
                 .into(),
         );
     }
-    says.push(if by_iso(look) {
+    message.push(if by_iso(look) {
         "Sizes without a tolerance follow ISO 2768-1 class c, made for metal and holding for wood by this note."
             .into()
     } else {
         "Sizes without a tolerance hold to ±1/32″, angles to ±0.5°.".into()
     });
     if !noted {
-        says.extend(job.notes.iter().map(|note| of_pieces(job, note)));
+        message.extend(job.notes.iter().map(|note| of_pieces(job, note)));
     }
-    numbered("General notes", "Note", says)
+    numbered("General notes", "Note", message)
 }
 
 /// A note of the job; in a job of several pieces with the names of those it is

@@ -20,6 +20,10 @@ const WORTH: f64 = 25.0;
 const SLENDER: f64 = 7.0;
 /// How far the freehand line wanders, mm.
 const WANDER: f64 = 0.6;
+/// Its two waves, which never quite repeat: radians for each mm, and their shares.
+const WAVES: ((f64, f64), (f64, f64)) = ((0.71, 0.65), (1.57, 0.35));
+/// Length of its straight bits, mm.
+const BIT: f64 = 0.7;
 /// How far the freehand line runs on past the part, mm.
 const PAST: f64 = 1.2;
 /// The breaks that `prepared` can have at `factor`; none where it is not
@@ -75,7 +79,8 @@ fn plain(prepared: &Prepared<'_>) -> Vec<(f64, f64)> {
 
 /// The freehand line's way aside at a height on the sheet, mm.
 fn wave(y: f64) -> f64 {
-    WANDER * (0.65 * trig::sin_cos(y * 0.71).0 + 0.35 * trig::sin_cos(y * 1.57).0)
+    let ((long, share), (short, rest)) = WAVES;
+    WANDER * (share * trig::sin_cos(y * long).0 + rest * trig::sin_cos(y * short).0)
 }
 
 /// The lines of a view without what runs through its breaks.
@@ -111,7 +116,7 @@ pub(super) fn edges(lines: &[thin::Straight], frame: &Frame) -> BezPath {
         }
         for x in [low, high] {
             let (from, to) = (top - PAST, bottom + PAST);
-            let bits = ((to - from) / 0.7).ceil().max(2.0);
+            let bits = ((to - from) / BIT).ceil().max(2.0);
             path.move_to(Point::new(x + wave(from), from));
             let mut bit = 1.0;
             while bit <= bits {

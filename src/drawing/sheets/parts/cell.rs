@@ -20,6 +20,11 @@ use crate::machining::feature;
 use crate::model::Face;
 use crate::paper::{Mark, Text};
 
+/// Places nearer than this are one, mm.
+const SAME: f64 = 0.01;
+/// How far round a cell notes may go, mm: sideways and up and down.
+const REACH: (f64, f64) = (80.0, 60.0);
+
 /// White space between views and what stands between them, mm.
 const GAP: f64 = 9.0;
 /// White space between heading and views, mm.
@@ -202,7 +207,7 @@ fn stop(part: &WorkedPart, place: &Place, axis: usize, frame: &Frame, side: Besi
         .solid
         .points
         .iter()
-        .filter(|p| outer && (p[axis] - place.at).abs() < 0.01)
+        .filter(|p| outer && (p[axis] - place.at).abs() < SAME)
         .map(|p| frame.along(other, p[other]))
         .collect();
     let lies = place.lies.iter().flat_map(|(a, b)| [frame.along(other, *a), frame.along(other, *b)]);
@@ -264,7 +269,7 @@ fn annotate(
 ) -> bool {
     let manner = &Manner::with_text(subject.look, text_height(subject.look));
     let mut near = true;
-    let mut white = White::new(bounds.inflate(80.0, 60.0));
+    let mut white = White::new(bounds.inflate(REACH.0, REACH.1));
     white.ink(marks);
     if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
         symbols::marks(subject, &main.frame, &mut white, marks);

@@ -110,6 +110,17 @@ fn finished(part: &WorkedPart) -> WorkedPart {
     part
 }
 
+/// A cell shares its sheet where it takes less than half the width and about two thirds
+/// of the height, or the whole width and less than half the height: then another goes
+/// beside it or under it.
+const HALF: f64 = 0.49;
+const TALL: f64 = 0.64;
+const FLAT: f64 = 0.47;
+/// A broken view may take this much of the height.
+const ROOMY: f64 = 0.6;
+/// A little less than a quarter, so that a scale of just a quarter still counts.
+const QUARTER: f64 = 0.24;
+
 /// A part at the scale that serves best: the largest of the series, up to full
 /// size, at which it shares a sheet with others; where it cannot be shared and
 /// still be read, the smallest at which it is legible and has room.
@@ -117,8 +128,8 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
     let room = pack::room(look);
     let shares = |cell: &Cell| {
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
-        (w <= room.width() * 0.49 && h <= room.height() * 0.64)
-            || (w <= room.width() && h <= room.height() * 0.47)
+        (w <= room.width() * HALF && h <= room.height() * TALL)
+            || (w <= room.width() && h <= room.height() * FLAT)
     };
     let mut roomy: Option<Cell> = None;
     let mut nearest: Option<(f64, Scale)> = None;
@@ -129,10 +140,12 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
         if !last && (size.x > room.width() || size.y > room.height()) {
             continue;
         }
+        // Smaller still is no better, once one that can be read has room.
         if roomy.is_some() && !legible(prepared, *scale) {
             break;
         }
         let views = cell::views(prepared, *scale, Breaks::default());
+        // Views too large already need no notes, which take most of the time.
         let over = pack::overrun(views.bounds, look);
         if over > 0.0 {
             if nearest.is_none_or(|n| over < n.0) {
@@ -185,7 +198,7 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
         let cell = cell::draw(prepared, *scale, breaks);
         let (w, h) = (cell.bounds.width(), cell.bounds.height());
         // What can hardly be read otherwise may have a sheet to itself.
-        let roomy = w <= room.width() && h <= room.height() * 0.6;
+        let roomy = w <= room.width() && h <= room.height() * ROOMY;
         let held = roomy || streak(prepared, now) && pack::overrun(cell.bounds, look) <= 0.0;
         if !held || cell.strained && !best.strained {
             continue;
@@ -207,7 +220,7 @@ fn joined(prepared: &Prepared<'_>, cells: &[Cell], at: usize, look: &Look) -> Op
     // At most to a quarter: a part that was large must stay so.
     let scales = crate::drawing::page::scale::series(look)
         .iter()
-        .filter(|s| s.factor < now.factor - NOISE && s.factor > now.factor * 0.24);
+        .filter(|s| s.factor < now.factor - NOISE && s.factor > now.factor * QUARTER);
     for scale in scales {
         if !legible(prepared, *scale) || streak(prepared, *scale) {
             return None;
@@ -289,10 +302,7 @@ fn largest(prepared: &Prepared<'_>, cell: &Cell, look: &Look) -> Option<Cell> {
 
 /// The smallest scale of the series.
 fn smallest(look: &Look) -> Scale {
-    crate::drawing::page::scale::series(look)
-        .last()
-        .copied()
-        .unwrap_or(Scale { factor: 0.001, name: "1:1000" })
+    crate::drawing::page::scale::smallest(look)
 }
 
 /// Least length of the main view on paper, mm, and of anything in it that is

@@ -8,6 +8,9 @@ use crate::joinery::CutKind;
 use crate::machining::feature::{Feature, Form, axis_side};
 use crate::paper::{Mark, Pen, Role, dash};
 
+/// A shorter centre line has no room for dashes, mm.
+const CHAIN: f64 = 13.0;
+
 /// How far centre lines run past the outline, mm (ISO teaching: 3 to 6; small
 /// holes take less).
 const PAST: f64 = 2.0;
@@ -19,7 +22,7 @@ pub(super) fn lines(features: &[Feature], cuts: &[usize], frame: &Frame, look: &
         let Some((centre, half)) = cross(feature, frame) else { continue };
         // Too short for dashes: short centre lines may be continuous (ISO 128-2).
         let line = |a: Point, b: Point| {
-            let dash = if a.distance(b) < 13.0 { dash::SOLID } else { dash::CENTRE };
+            let dash = if a.distance(b) < CHAIN { dash::SOLID } else { dash::CENTRE };
             Mark::line(a, b, Pen { width: look.narrow(), dash }, Role::Centre)
         };
         let (u, v) = (Vec2::new(half.x + PAST, 0.0), Vec2::new(0.0, half.y + PAST));

@@ -2,7 +2,7 @@
 
 use kurbo::{Circle, Point, Shape};
 
-use super::phrases::Words;
+use super::notes::phrases::Words;
 use super::subject::{Subject, off};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, stacked, unmarked};
@@ -16,20 +16,38 @@ use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
 /// has all of it.
 const NAME: f64 = 0.3;
 
+/// Base line to base line in text heights, and where fractions may stand in the lines.
+const PITCH: f64 = 1.7;
+const PITCH_FRACTION: f64 = 1.9;
+/// Height of the title in text heights; from it to the next line, in text heights and
+/// its own.
+const TITLE: f64 = 1.4;
+const UNDER_TITLE: f64 = 1.2;
+const TITLE_DROP: f64 = 0.9;
+/// Radius of the ring round the number, in heights of the title.
+const RING: f64 = 1.05;
+/// White between ring, name and scale, mm.
+const BESIDE_RING: f64 = 2.5;
+const BESIDE_NAME: f64 = 4.0;
+
 /// Draws the heading with its last line standing on `foot`.
 pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
     let h = super::subject::text_height(subject.look);
     let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
     lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
     // Stacked fractions are taller than a line of plain text.
-    let pitch = if subject.look.unit == Unit::Inch { h * 1.9 } else { h * 1.7 };
-    let title = h * 1.4;
+    let pitch = if subject.look.unit == Unit::Inch { h * PITCH_FRACTION } else { h * PITCH };
+    let title = h * TITLE;
     let top = foot.y - pitch * (lines.len() as f64 - 1.0);
-    let first = top - h * 1.2 - title * 0.9;
-    let radius = title * 1.05;
+    let first = top - h * UNDER_TITLE - title * TITLE_DROP;
+    let radius = title * RING;
     let centre = Point::new(foot.x + radius, first - title / 2.0);
     let mut marks = vec![
-        Mark::stroke(Circle::new(centre, radius).to_path(0.01), pen(subject.look.narrow()), Role::ItemNumber),
+        Mark::stroke(
+            Circle::new(centre, radius).to_path(Mark::ROUND),
+            pen(subject.look.narrow()),
+            Role::ItemNumber,
+        ),
         Mark::text(
             Text::plain(Point::new(centre.x, first), subject.part.number.to_string(), title)
                 .anchored(Anchor::Middle)
@@ -39,8 +57,8 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
     ];
     let room = NAME * subject.look.room().space.width();
     let name = elide(&subject.part.name, title, Weight::SemiBold, room);
-    let name = Text::plain(Point::new(centre.x + radius + 2.5, first), name, title).bold();
-    let after = Point::new(name.at.x + name.width() + 4.0, first);
+    let name = Text::plain(Point::new(centre.x + radius + BESIDE_RING, first), name, title).bold();
+    let after = Point::new(name.at.x + name.width() + BESIDE_NAME, first);
     marks.push(Mark::text(name, Role::Title));
     marks.push(Mark::text(Text::new(after, stacked(scale.name), h), Role::Note));
     for (i, (runs, role)) in lines.into_iter().enumerate() {
@@ -128,6 +146,6 @@ fn staved(subject: Subject<'_>) -> Option<String> {
     let PartSource::Part(_) = subject.part.source else { return None };
     let stock = subject.job.stock.get(subject.part.stock.0)?;
     let staves = stock.staves(subject.part.size.y, subject.job.cutting.width);
-    let says = || subject.look.words().staved(staves, subject.part.size.y);
-    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", says())))
+    let message = || subject.look.words().staved(staves, subject.part.size.y);
+    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", message())))
 }

@@ -1,22 +1,17 @@
 //! Part sheets: every part by itself, sized so that it can be made from its
 //! drawing alone.
 
-pub(in crate::drawing) mod arrises;
 pub(in crate::drawing) mod breaks;
 pub(in crate::drawing) mod cell;
 mod cells;
 pub(in crate::drawing) mod centres;
 pub(in crate::drawing) mod chosen;
-pub(in crate::drawing) mod corner;
 pub(in crate::drawing) mod end_letters;
 pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod full_size;
-pub(in crate::drawing) mod group;
 pub(in crate::drawing) mod heading;
-pub(in crate::drawing) mod leaning;
+pub(in crate::drawing) mod notes;
 pub(in crate::drawing) mod pack;
-pub(in crate::drawing) mod phrases;
-pub(in crate::drawing) mod printed;
 pub(in crate::drawing) mod sizes;
 pub(in crate::drawing) mod stretches;
 pub(in crate::drawing) mod strips;
@@ -25,7 +20,6 @@ pub(in crate::drawing) mod symbols;
 pub(in crate::drawing) mod thin;
 pub(in crate::drawing) mod turned;
 pub(in crate::drawing) mod view;
-pub(in crate::drawing) mod wording;
 
 pub(in crate::drawing) use cells::drawn_parts;
 pub use cells::part_sheets;

@@ -72,6 +72,8 @@ fn packed<T>(things: impl Iterator<Item = (T, Rect)>, space: &Space) -> Vec<Vec<
     let mut sheets: Vec<Vec<Row<T>>> = Vec::new();
     for (thing, bounds) in things {
         let (w, h) = (bounds.width(), bounds.height());
+        // The first with room, not the best: parts stay nearly in the order of their
+        // numbers, in which they are looked for.
         let found = sheets.iter().enumerate().find_map(|(s, rows)| Some((s, spot(rows, (w, h), space)?)));
         let (s, r) = found.unwrap_or((sheets.len(), 0));
         if s == sheets.len() {
@@ -97,6 +99,8 @@ fn extents<T>(rows: &[Row<T>]) -> Vec<(f64, f64)> {
 /// The row of a sheet that takes a cell; one past the last for a new row.
 fn spot<T>(rows: &[Row<T>], (w, h): (f64, f64), space: &Space) -> Option<usize> {
     let sizes = extents(rows);
+    // A cell that is higher than its row makes the whole row higher, and a last row that
+    // grows too wide no longer goes left of the title block: so each is tried as a whole.
     (0..=rows.len()).find(|i| {
         let mut trial = sizes.clone();
         match trial.get_mut(*i) {
@@ -146,6 +150,7 @@ fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> 
     let room = space.above;
     let sizes = extents(&rows);
     let free = space.height(&sizes) - rows.iter().map(|r| r.height).sum::<f64>();
+    // As much above the first row and below the last as between them.
     let gap = free / (rows.len() as f64 + 1.0);
     let (mut y, mut dimensions, mut views) = (room.y0, 0, 0);
     let below = room.y1;
@@ -162,6 +167,7 @@ fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> 
             body.bookmarks.push((cell.title.clone(), cell.bounds.origin() + by));
             for mut mark in cell.marks {
                 mark.shift(by);
+                // Sizes and views are counted through the sheet, so that no two share one.
                 if mark.shows.dimension > 0 {
                     mark.shows.dimension += dimensions;
                 }

@@ -9,11 +9,11 @@
 //! it with the numbers as printed and nothing else. A chain of more than two places
 //! prints `n × p (= total)` or `n equal = total`.
 
-use super::arrises;
 use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
-use super::group::{faces_both, group};
-use super::printed::{centred, printed_axes};
-use super::{phrases, wording};
+use super::notes::arrises;
+use super::notes::group::{faces_both, group};
+use super::notes::printed::{centred, printed_axes};
+use super::notes::{phrases, wording};
 use crate::drawing::kit::dimension::Form as RowForm;
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::page::look::Look;

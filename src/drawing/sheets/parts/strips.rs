@@ -192,6 +192,14 @@ const UNDER_HEADS: f64 = 0.8;
 /// White above and below the text of a row, in text heights.
 const PAD: f64 = 0.9;
 
+/// The title with its foot at `top`, and below it how the table is to be read.
+fn title(top: f64, under: f64, h: f64) -> Vec<Mark> {
+    vec![
+        Mark::text(Text::plain(Point::new(0.0, top), "Strips", top).bold(), Role::Title),
+        Mark::text(Text::plain(Point::new(0.0, under), MANNER, h), Role::Note),
+    ]
+}
+
 /// The table of some strips, its origin anywhere.
 fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
     let h = subject::text_height(look);
@@ -200,10 +208,7 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
     let aside = 2.0 * (h * RING) + GAP;
     let (columns, right) = columns(&rows, aside + PICTURE.0 + GAP, h);
     let top = h * TITLE;
-    let mut marks = vec![
-        Mark::text(Text::plain(Point::new(0.0, top), "Strips", top).bold(), Role::Title),
-        Mark::text(Text::plain(Point::new(0.0, top + pitch * UNDER_TITLE.0), MANNER, h), Role::Note),
-    ];
+    let mut marks = title(top, top + pitch * UNDER_TITLE.0, h);
     let mut y = top + pitch * UNDER_TITLE.1;
     for column in &columns {
         marks.push(Mark::text(column.set(vec![Run::Plain(column.head.into())], y, h), Role::Note));
@@ -237,7 +242,7 @@ fn row(
     let (part, look) = (strip.subject.part, strip.subject.look);
     let h = subject::text_height(look);
     let (pitch, radius) = (h * PITCH, h * RING);
-    let ring = Circle::new(Point::new(radius, middle), radius).to_path(0.01);
+    let ring = Circle::new(Point::new(radius, middle), radius).to_path(Mark::ROUND);
     let item = Text::plain(Point::new(radius, middle + h / 2.0), part.number.to_string(), h);
     let mut marks = vec![
         Mark::stroke(ring, pen(look.narrow()), Role::ItemNumber),

@@ -5,6 +5,7 @@ use kurbo::Rect;
 use super::chosen::ViewSizes;
 use super::thin::WayLine;
 use crate::drawing::page::look::{Look, Paper};
+use crate::drawing::page::plate::Lettering;
 use crate::drawing::page::scale::Scale;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::machining::feature::Feature;
@@ -52,7 +53,7 @@ pub(super) struct Subject<'a> {
 /// sheet; the set's own height on larger paper than A3, where there is room.
 pub(super) fn text_height(look: &Look) -> f64 {
     match look.paper {
-        Paper::A4 | Paper::A3 | Paper::Letter | Paper::Tabloid => 2.5,
+        Paper::A4 | Paper::A3 | Paper::Letter | Paper::Tabloid => Lettering::SMALL,
         Paper::A2 | Paper::A1 | Paper::A0 | Paper::C | Paper::D | Paper::E => look.text(),
     }
 }

@@ -7,6 +7,7 @@ use super::frame::Frame;
 use super::subject::Subject;
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::dimension::white::White;
+use crate::drawing::page::plate::Plate;
 use crate::model::{Grain, StockKind};
 use crate::paper::{Mark, Role};
 
@@ -51,36 +52,68 @@ fn grained(subject: Subject<'_>) -> bool {
 }
 
 /// Places along a line from its middle outwards, in shares of it.
-const SHARES: [f64; 15] = [0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
+const SHARES: &[f64] = &[0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85];
+
+/// Sizes of the face and edge mark, the best first: a narrow view takes small ones.
+const SIZES: &[f64] = &[1.0, 0.7, 0.5];
+/// White that the face mark wants at its left and right, and from the face edge down
+/// to its foot, mm at full size; the first is kept at any size.
+const AROUND: (f64, f64, f64) = (3.0, 4.5, 8.2);
+const FROM_EDGE: f64 = 1.2;
 
 /// Where the edge mark's point stands on the face edge, near mid length, and
 /// the size of the marks, 1 at best and smaller in a narrow view.
 fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
-    [1.0, 0.7, 0.5]
-        .into_iter()
-        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), k)))
-        .find(|(p, k)| white.free(Rect::new(p.x - 3.0 * k, p.y + 1.2, p.x + 4.5 * k, p.y + 8.2 * k)))
+    let (left, right, down) = AROUND;
+    let ink = |p: &Point, k: f64| Rect::new(p.x - left * k, p.y + FROM_EDGE, p.x + right * k, p.y + down * k);
+    SIZES
+        .iter()
+        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), *k)))
+        .find(|(p, k)| white.free(ink(p, *k)))
         // In a crowded narrow view the marks may cross a line, but no figure
         // has been put there yet.
         .or_else(|| Some((Point::new(rect.x0 + rect.width() * 0.5, rect.y0), 0.5)))
 }
 
+/// The loop of the face side from the point where it begins at the face edge, mm: two
+/// curves, each through two points of control to its end.
+const FACE_FROM: (f64, f64) = (0.0, 0.6);
+const FACE: &[[(f64, f64); 3]] =
+    &[[(0.5, 4.0), (3.4, 7.4), (1.2, 7.4)], [(-1.0, 7.4), (0.6, 4.2), (3.4, 3.2)]];
+/// Half the opening of the V and its height, mm.
+const VEE: (f64, f64) = (1.6, -3.0);
+/// White between the V and the edge that it points at, mm.
+const VEE_CLEAR: f64 = -0.4;
+
 /// The loop of the face side, begun at the face edge, and the V whose point
 /// touches it there (common practice, no source).
 pub(in crate::drawing) fn face_and_edge((at, k): (Point, f64), narrow: f64) -> Vec<Mark> {
-    let width = narrow * 1.4;
-    let by = |x: f64, y: f64| at + Vec2::new(x, y) * k;
+    let width = narrow * Plate::BOLD;
+    let by = |(x, y): (f64, f64)| at + Vec2::new(x, y) * k;
     let mut face = BezPath::new();
-    face.move_to(by(0.0, 0.6));
-    face.curve_to(by(0.5, 4.0), by(3.4, 7.4), by(1.2, 7.4));
-    face.curve_to(by(-1.0, 7.4), by(0.6, 4.2), by(3.4, 3.2));
+    face.move_to(by(FACE_FROM));
+    for [leaving, coming, end] in FACE {
+        face.curve_to(by(*leaving), by(*coming), by(*end));
+    }
+    let (half, up) = VEE;
     let mut edge = BezPath::new();
-    edge.move_to(by(-1.6, -3.0));
-    edge.line_to(at + Vec2::new(0.0, -0.4));
-    edge.line_to(by(1.6, -3.0));
+    edge.move_to(by((-half, up)));
+    edge.line_to(at + Vec2::new(0.0, VEE_CLEAR));
+    edge.line_to(by((half, up)));
     [face, edge].into_iter().map(|p| Mark::stroke(p, pen(width), Role::Symbol)).collect()
 }
+
+/// Lengths of the grain arrow, the best first, mm.
+const ARROWS: &[f64] = &[20.0, 14.0, 9.0];
+/// Half the height of its ink, mm.
+const ARROW: f64 = 1.6;
+/// White round it, mm: at its ends, and above and below; beside a view it may stand
+/// nearer to a row of sizes.
+const CLEAR: (f64, f64) = (1.2, 0.6);
+const CLEAR_BESIDE: f64 = 0.3;
+/// Length of its heads and half their width, mm.
+const HEAD: (f64, f64) = (3.0, 1.3);
 
 /// From the outline to a grain arrow beside it, mm.
 const BESIDE: f64 = 3.2;
@@ -88,13 +121,13 @@ const BESIDE: f64 = 3.2;
 /// The middle of the grain arrow: as near the middle of the view as is white.
 fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
-    for length in [20.0, 14.0, 9.0] {
+    for length in ARROWS {
         let half = length / 2.0;
         let spots = SHARES.iter().flat_map(|v| SHARES.iter().map(move |u| (*u, *v)));
         let found = spots
             .map(|(u, v)| Point::new(rect.x0 + rect.width() * u, rect.y0 + rect.height() * v))
             .find(|p| {
-                let ink = Rect::new(p.x - half, p.y - 1.6, p.x + half, p.y + 1.6).inflate(1.2, 0.6);
+                let ink = arrow_ink(*p, half).inflate(CLEAR.0, CLEAR.1);
                 rect.contains(ink.origin()) && rect.contains(Point::new(ink.x1, ink.y1)) && white.free(ink)
             });
         if let Some(p) = found {
@@ -104,16 +137,21 @@ fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
     beside(rect, white)
 }
 
+/// What a grain arrow about a point inks.
+fn arrow_ink(p: Point, half: f64) -> Rect {
+    Rect::new(p.x - half, p.y - ARROW, p.x + half, p.y + ARROW)
+}
+
 /// The grain arrow of a view too slender to hold it, as a turned leg's is: close along
 /// its outline, nearer than any row of sizes.
 fn beside(rect: Rect, white: &White) -> Option<(Point, f64)> {
     let lines = [rect.y1 + BESIDE, rect.y0 - BESIDE];
-    let spots = [20.0, 14.0, 9.0].into_iter().flat_map(|length| {
+    let spots = ARROWS.iter().flat_map(|length| {
         lines.into_iter().flat_map(move |y| SHARES.iter().map(move |u| (length / 2.0, *u, y)))
     });
     let mut spots = spots.map(|(half, u, y)| (Point::new(rect.x0 + rect.width() * u, y), half));
     spots.find(|(p, half)| {
-        let ink = Rect::new(p.x - half, p.y - 1.6, p.x + half, p.y + 1.6).inflate(1.2, 0.3);
+        let ink = arrow_ink(*p, *half).inflate(CLEAR.0, CLEAR_BESIDE);
         ink.x0 > rect.x0 && ink.x1 < rect.x1 && white.free(ink)
     })
 }
@@ -126,9 +164,9 @@ fn grain_arrow((middle, half): (Point, f64), narrow: f64) -> Mark {
     path.line_to(middle + tip);
     for way in [-1.0, 1.0] {
         let end = middle + tip * way;
-        path.move_to(end + Vec2::new(-3.0 * way, -1.3));
+        path.move_to(end + Vec2::new(-HEAD.0 * way, -HEAD.1));
         path.line_to(end);
-        path.line_to(end + Vec2::new(-3.0 * way, 1.3));
+        path.line_to(end + Vec2::new(-HEAD.0 * way, HEAD.1));
     }
-    Mark::stroke(path, pen(narrow * 1.4), Role::Symbol)
+    Mark::stroke(path, pen(narrow * Plate::BOLD), Role::Symbol)
 }

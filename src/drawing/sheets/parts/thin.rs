@@ -6,6 +6,9 @@ use crate::geometry::tolerance::NOISE;
 use crate::paper::{LEAST_GAP as LEAST, run_together};
 use crate::solid::ViewLine;
 
+/// Lines that run together for less touch in passing, as where two meet end to end, mm.
+const PASSING: f64 = 0.9;
+
 /// How a line is drawn; rising in order of drawing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Way {
@@ -58,8 +61,7 @@ fn clear(line: Straight, kept: &[Straight]) -> Vec<Straight> {
     let mut free: Vec<(f64, f64)> = vec![(0.0, long)];
     for (p, q, _) in kept.iter().filter(|k| k.2 != Way::Later) {
         let Some(near) = run_together(Line::new(a, b), Line::new(*p, *q)) else { continue };
-        // A touch in passing, as where two lines meet end to end, is no harm.
-        if near.to - near.from < 0.9 {
+        if near.to - near.from < PASSING {
             continue;
         }
         free = free

@@ -126,7 +126,7 @@ fn stations(turning: &Turning) -> Vec<Place> {
         all.reverse();
     }
     let last = all.len().saturating_sub(1);
-    let says = |i: usize| {
+    let message = |i: usize| {
         let (Some(a), Some(b)) = (all.get(i), all.get(i + 1)) else { return "right end" };
         // A band says how it runs from its lower station.
         let then = if a.along <= b.along { a.then } else { b.then };
@@ -145,7 +145,7 @@ fn stations(turning: &Turning) -> Vec<Place> {
             Some(Place {
                 x: part_x(turning, station.along),
                 diameter: station.diameter,
-                says: says(i).to_owned(),
+                says: message(i).to_owned(),
             })
         })
         .collect()
@@ -153,9 +153,9 @@ fn stations(turning: &Turning) -> Vec<Place> {
 
 /// Both edges of a ring, or a hollow at its end.
 fn edges(turning: &Turning, fill: &Fill, k: usize, look: &Look) -> Vec<Place> {
-    let place = |along: f64, says: String| {
+    let place = |along: f64, message: String| {
         let diameter = 2.0 * turning.radius(along).unwrap_or_default();
-        Place { x: part_x(turning, along), diameter, says }
+        Place { x: part_x(turning, along), diameter, says: message }
     };
     let number = k + 1;
     let what = &fill.what;
@@ -171,12 +171,12 @@ fn edges(turning: &Turning, fill: &Fill, k: usize, look: &Look) -> Vec<Place> {
         FillShape::Hollow { far, diameter, depth } => {
             let end = turning.stations.last().map_or(0.0, |s| s.along);
             let at = if far { end } else { 0.0 };
-            let says = format!(
+            let message = format!(
                 "inlay {number}: hollow ⌀ {}, {} deep, {what}",
                 length_text(look, diameter),
                 length_text(look, depth)
             );
-            vec![place(at, says)]
+            vec![place(at, message)]
         }
     }
 }

@@ -96,6 +96,15 @@ fn renumbered(from: Provenance, kept: &[usize]) -> Provenance {
     Provenance { cutter, surface: from.surface }
 }
 
+/// Nearer than this two lines of a part are one, mm.
+const SAME: f64 = 0.01;
+/// How near the ends of a facet lie to the arc that it stands for, mm.
+const ON_ARC: f64 = 2e-3;
+/// Turns that begin where another ends differ by less than this, radians.
+const SAME_TURN: f64 = 1e-3;
+/// How near the curves of an arc come to it, mm.
+const ROUND: f64 = 1e-3;
+
 /// Whether `seen` is drawn all along `line`.
 fn covers(seen: &ViewLine, line: &ViewLine) -> bool {
     let run = seen.b - seen.a;
@@ -103,7 +112,7 @@ fn covers(seen: &ViewLine, line: &ViewLine) -> bool {
     [line.a, line.b].iter().all(|p| {
         let from = *p - seen.a;
         let along = from.dot(run) / length;
-        (run.perp_dot(from) / length).abs() < 0.01 && along > -0.01 && along < length + 0.01
+        (run.perp_dot(from) / length).abs() < SAME && along > -SAME && along < length + SAME
     })
 }
 
@@ -179,7 +188,7 @@ impl Round {
         let own = |from: &Provenance| {
             from.cutter == self.cutter && from.surface == Surface::Round { arc: self.arc }
         };
-        let on = |p: Point| (p.distance(self.centre) - self.radius).abs() < 2e-3;
+        let on = |p: Point| (p.distance(self.centre) - self.radius).abs() < ON_ARC;
         line.faces.iter().any(own) && on(a) && on(b)
     }
 
@@ -201,14 +210,14 @@ impl Round {
         let mut joined: Vec<(f64, f64, Way)> = Vec::new();
         for (from, sweep, way) in turns {
             match joined.last_mut() {
-                Some(last) if last.2 == way && (last.0 + last.1 - from).abs() < 1e-3 => last.1 += sweep,
+                Some(last) if last.2 == way && (last.0 + last.1 - from).abs() < SAME_TURN => last.1 += sweep,
                 _ => joined.push((from, sweep, way)),
             }
         }
         for (from, sweep, way) in joined {
-            let sweep = if sweep > std::f64::consts::TAU - 1e-3 { std::f64::consts::TAU } else { sweep };
+            let sweep = if sweep > std::f64::consts::TAU - SAME_TURN { std::f64::consts::TAU } else { sweep };
             let arc = Arc::new(self.centre, Vec2::new(self.radius, self.radius), from, sweep, 0.0);
-            paths.of[way as usize].extend(arc.path_elements(1e-3));
+            paths.of[way as usize].extend(arc.path_elements(ROUND));
         }
     }
 }

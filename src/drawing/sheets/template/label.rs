@@ -12,6 +12,22 @@ use crate::joinery::WorkedPart;
 use crate::model::Face;
 use crate::paper::{Anchor, Mark, Role, Weight};
 
+/// A face of the part looks this straight out of the template, as a share of its
+/// normal: slanting faces hold no label.
+const FACING: f64 = 0.999;
+/// The border of a box is looked at this often on each side.
+const LOOKS: u8 = 4;
+/// Height of number and name, and white round them on both sides together, mm.
+const HEIGHT: f64 = Lettering::MIDDLE;
+const ROUND: f64 = 3.0;
+/// Half lengths of the grain arrow, the best first, mm.
+const HALVES: [f64; 3] = [15.0, 10.0, 6.0];
+/// What it takes beyond its length, and across, mm.
+const ARROW_PAST: f64 = 2.0;
+const ARROW_ACROSS: f64 = 5.0;
+/// Length of its heads and half their width, mm.
+const HEAD: (f64, f64) = (3.0, 1.3);
+
 /// Where wood is, as closed rings on the template, odd inside.
 #[derive(Clone, Debug)]
 pub(in crate::drawing) struct Label {
@@ -26,7 +42,7 @@ impl Label {
             .solid
             .faces
             .iter()
-            .filter(|f| f.plane.normal.dot(toward) > 0.999)
+            .filter(|f| f.plane.normal.dot(toward) > FACING)
             .flat_map(|f| &f.loops)
             .map(|ring| {
                 let corner = |i: &u32| part.solid.points.get(*i as usize).copied();
@@ -60,8 +76,8 @@ impl Label {
     /// Whether the whole of a box lies on wood: its border and middle do, and
     /// no ink, which is judged apart, runs through it.
     fn holds_box(&self, area: Rect) -> bool {
-        (0..=4).all(|i| {
-            let t = f64::from(i) / 4.0;
+        (0..=LOOKS).all(|i| {
+            let t = f64::from(i) / f64::from(LOOKS);
             let (x, y) = (area.x0 + area.width() * t, area.y0 + area.height() * t);
             [Point::new(x, area.y0), Point::new(x, area.y1), Point::new(area.x0, y), Point::new(area.x1, y)]
                 .into_iter()
@@ -78,11 +94,11 @@ impl Label {
         grain_up: Option<bool>,
         (window, by): (Rect, Vec2),
     ) {
-        let height = 3.5;
+        let height = HEIGHT;
         let wide = text_width(text, height, Weight::SemiBold);
         let mut white = White::new(window);
         white.ink(&plate.marks);
-        let size = Vec2::new(wide + 3.0, height + 3.0);
+        let size = Vec2::new(wide + ROUND, height + ROUND);
         if let Some(at) = self.place(&white, window, by, size) {
             let how = Lettering { anchor: Anchor::Middle, ..Lettering::title(height) };
             plate.text((at.x, at.y + height / 2.0), text, how);
@@ -90,8 +106,8 @@ impl Label {
         }
         white.ink(&plate.marks);
         let Some(up) = grain_up else { return };
-        for half in [15.0, 10.0, 6.0] {
-            let along = Vec2::new(2.0 * half + 2.0, 5.0);
+        for half in HALVES {
+            let along = Vec2::new(2.0 * half + ARROW_PAST, ARROW_ACROSS);
             let size = if up { Vec2::new(along.y, along.x) } else { along };
             if let Some(at) = self.place(&white, window, by, size) {
                 plate.marks.push(arrow(at, half, up, plate.narrow));
@@ -139,9 +155,9 @@ pub(in crate::drawing) fn arrow(middle: Point, half: f64, up: bool, narrow: f64)
     path.line_to(middle + along * half);
     for way in [-1.0, 1.0] {
         let end = middle + along * (half * way);
-        path.move_to(end - along * (3.0 * way) - aside * 1.3);
+        path.move_to(end - along * (HEAD.0 * way) - aside * HEAD.1);
         path.line_to(end);
-        path.line_to(end - along * (3.0 * way) + aside * 1.3);
+        path.line_to(end - along * (HEAD.0 * way) + aside * HEAD.1);
     }
-    Mark::stroke(path, pen(narrow * 1.4), Role::Symbol)
+    Mark::stroke(path, pen(narrow * Plate::BOLD), Role::Symbol)
 }

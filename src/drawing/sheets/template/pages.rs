@@ -16,7 +16,7 @@ use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::tolerance::NOISE;
 use crate::joinery::WorkedJob;
 use crate::model::Job;
-use crate::paper::{Anchor, Ink, Mark, Role, Weight};
+use crate::paper::{Anchor, Ink, Mark, Role, Text, Weight};
 use crate::problem::Problem;
 
 /// Length of the check bars, mm.
@@ -31,8 +31,41 @@ const PANEL: f64 = 37.0;
 const KEY: Size = Size::new(32.0, 27.0);
 /// From base line to base line of the words, mm.
 const LINE: f64 = 4.0;
+/// White between the drawing, the panel and its key, mm.
+const BETWEEN: f64 = 4.0;
+/// From the left end of the strip to the upright bar, and from there back to its
+/// words, mm.
+const IN_STRIP: f64 = 7.0;
+const BAR_WORDS: f64 = 3.0;
+/// Length of the strokes of a bar: at its ends and middle, and between, mm.
+const STROKES: (f64, f64) = (2.0, 1.0);
+/// Stretches of a bar.
+const TENS: u8 = 10;
+/// What the words beside a bar need, mm.
+const WORDS_WIDE: f64 = 14.0;
+/// From the level bar up to its words where they have no room beside it, mm.
+const OVER_BAR: f64 = 3.2;
+/// White kept above the level bar, mm.
+const KEEP_BAR: f64 = 6.0;
+/// From the lower edge of the panel to the level bar, mm.
+const BAR_FOOT: f64 = 2.5;
+/// The words of the panel are no wider than is read at a glance, mm.
+const WIDEST: f64 = 110.0;
+/// What the grain arrow takes at the foot of the key, mm.
+const KEY_FOOT: f64 = 8.0;
+/// The middle of the grain arrow from the lower right corner of the key, and half its
+/// length upright and level, mm.
+const KEY_ARROW: (f64, f64) = (7.0, 3.0);
+const KEY_HALF: (f64, f64) = (3.2, 7.0);
+/// Smaller than this nothing is seen in the key, mm.
+const SEEN: f64 = 0.8;
+
 /// More tiles than this nobody joins true.
 const MOST: usize = 60;
+
+/// Height of the words, and of number and name, mm.
+const TEXT: f64 = Lettering::SMALL;
+const NAME: f64 = Lettering::MIDDLE;
 
 /// Where things stand on a template sheet.
 #[derive(Clone, Copy, Debug)]
@@ -55,7 +88,7 @@ fn layout(look: &Look) -> Layout {
         return Layout { window: Rect { x0, ..above }, panel, strip: above.x0 };
     }
     let panel = Rect { y0: above.y1 - PANEL, ..above };
-    Layout { window: Rect::new(x0, above.y0, above.x1, panel.y0 - 4.0), panel, strip: above.x0 }
+    Layout { window: Rect::new(x0, above.y0, above.x1, panel.y0 - BETWEEN), panel, strip: above.x0 }
 }
 
 /// The template sheets of a job, and which parts would need more tiles than can
@@ -91,11 +124,11 @@ pub(in crate::drawing) fn template_sheets(
 /// The problem that a template takes too many sheets.
 fn too_many(template: &Template, grid: &Grid, look: &Look) -> Problem {
     let (name, paper) = (&template.name, look.paper.name());
-    let says = format!(
+    let message = format!(
         "the full-size template of `{name}` would take {} sheets of {paper} paper and is left out",
         grid.count()
     );
-    Problem::warning("template-too-large", says)
+    Problem::warning("template-too-large", message)
         .help("choose a larger paper with `--paper`, or set the part out from the sizes of its drawing")
 }
 
@@ -182,23 +215,23 @@ fn bar(plate: &mut Plate, at: impl Fn(f64, f64) -> Point) {
     let mut path = BezPath::new();
     path.move_to(at(0.0, 0.0));
     path.line_to(at(BAR, 0.0));
-    for k in 0..=10 {
-        let aside = if k % 5 == 0 { 2.0 } else { 1.0 };
-        let along = BAR * f64::from(k) / 10.0;
+    for k in 0..=TENS {
+        let aside = if k % 5 == 0 { STROKES.0 } else { STROKES.1 };
+        let along = BAR * f64::from(k) / f64::from(TENS);
         path.move_to(at(along, -aside));
-        path.line_to(at(along, if k % 10 == 0 { aside } else { 0.0 }));
+        path.line_to(at(along, if k % TENS == 0 { aside } else { 0.0 }));
     }
     plate.stroke(path, pen(plate.narrow), Role::Symbol);
 }
 
 /// The upright bar in its strip, its words read from the right.
 fn upright_bar(plate: &mut Plate, layout: &Layout) {
-    let x = layout.strip + 7.0;
+    let x = layout.strip + IN_STRIP;
     let y = layout.window.center().y + BAR / 2.0;
     bar(plate, |along, aside| Point::new(x + aside, y - along));
-    let text = crate::paper::Text::plain(Point::new(x - 3.0, y - BAR / 2.0), "100 mm", 2.5)
+    let text = Text::plain(Point::new(x - BAR_WORDS, y - BAR / 2.0), "100 mm", TEXT)
         .anchored(Anchor::Middle)
-        .turned(90.0);
+        .turned(Text::UPRIGHT);
     plate.marks.push(Mark::text(text, Role::Note));
 }
 
@@ -207,50 +240,50 @@ fn upright_bar(plate: &mut Plate, layout: &Layout) {
 fn panel(plate: &mut Plate, tile: &Tile<'_>, layout: &Layout, look: &Look) {
     let Tile { template, used, number, .. } = *tile;
     let area = layout.panel;
-    let foot = area.y1 - 2.5;
+    let foot = area.y1 - BAR_FOOT;
     bar(plate, |along, aside| Point::new(area.x0 + along, foot + aside));
     let after = Point::new(area.x0 + BAR + 2.0, foot + 1.0);
-    if after.x + 14.0 < area.x1 {
-        plate.text(after, "100 mm", Lettering::note(2.5));
+    if after.x + WORDS_WIDE < area.x1 {
+        plate.text(after, "100 mm", Lettering::note(TEXT));
     } else {
         plate.text(
-            (area.x0 + BAR / 2.0, foot - 3.2),
+            (area.x0 + BAR / 2.0, foot - OVER_BAR),
             "100 mm",
-            Lettering::note(2.5).anchored(Anchor::Middle),
+            Lettering::note(TEXT).anchored(Anchor::Middle),
         );
     }
     let key = Rect::new(area.x1 - KEY.width, area.y0, area.x1, area.y0 + KEY.height);
     draw_key(plate, tile, key, look);
-    let width = (key.x0 - 4.0 - area.x0).min(110.0);
-    let title = elide(&format!("{} {}", template.mark, template.name), 3.5, Weight::SemiBold, width);
-    plate.text((area.x0, area.y0 + 3.5), title, Lettering::title(3.5));
-    let mut y = area.y0 + 3.5;
-    for line in words(template, used.len(), number).iter().flat_map(|w| wrap(w, 2.5, Weight::Regular, width))
+    let width = (key.x0 - BETWEEN - area.x0).min(WIDEST);
+    let title = elide(&format!("{} {}", template.mark, template.name), NAME, Weight::SemiBold, width);
+    plate.text((area.x0, area.y0 + NAME), title, Lettering::title(NAME));
+    let mut y = area.y0 + NAME;
+    for line in words(template, used.len(), number).iter().flat_map(|w| wrap(w, TEXT, Weight::Regular, width))
     {
         y += LINE;
         // A panel that is full keeps the bar clear.
-        if y > foot - 6.0 {
+        if y > foot - KEEP_BAR {
             break;
         }
-        plate.text((area.x0, y), line, Lettering::note(2.5));
+        plate.text((area.x0, y), line, Lettering::note(TEXT));
     }
 }
 
 /// The words of a tile.
 fn words(template: &Template, of: usize, number: usize) -> Vec<String> {
-    let mut says = vec!["1 : 1, print at 100 %, measure the bars".to_owned()];
-    says.push(template.says.join("; "));
+    let mut message = vec!["1 : 1, print at 100 %, measure the bars".to_owned()];
+    message.push(template.says.join("; "));
     if of > 1 {
-        says.push(format!("tile {number} of {of}; tiles overlap {OVERLAP} mm: lay cross on cross"));
+        message.push(format!("tile {number} of {of}; tiles overlap {OVERLAP} mm: lay cross on cross"));
     }
-    says
+    message
 }
 
 /// The whole template small, with the tiles that are printed, this one framed
 /// heavily, and the grain.
 fn draw_key(plate: &mut Plate, tile: &Tile<'_>, area: Rect, look: &Look) {
     let Tile { template, grid, used, index, .. } = *tile;
-    let picture = Rect { y1: area.y1 - 8.0, ..area };
+    let picture = Rect { y1: area.y1 - KEY_FOOT, ..area };
     let whole = used.iter().map(|t| grid.cell(*t)).reduce(|a, b| a.union(b)).unwrap_or_default();
     let factor = (picture.width() / whole.width()).min(picture.height() / whole.height());
     let corner = picture.center() - whole.size().to_vec2() * factor / 2.0;
@@ -266,9 +299,9 @@ fn draw_key(plate: &mut Plate, tile: &Tile<'_>, area: Rect, look: &Look) {
         plate.stroke(coarse(&(to_key * path)), pen(plate.narrow), Role::Symbol);
     }
     if let Some(up) = template.grain_up {
-        let at = Point::new(area.x1 - 7.0, area.y1 - 3.0);
-        plate.text((area.x0, at.y + 1.25), "grain", Lettering::note(2.5));
-        let half = if up { 3.2 } else { 7.0 };
+        let at = Point::new(area.x1 - KEY_ARROW.0, area.y1 - KEY_ARROW.1);
+        plate.text((area.x0, at.y + TEXT / 2.0), "grain", Lettering::note(TEXT));
+        let half = if up { KEY_HALF.0 } else { KEY_HALF.1 };
         plate.marks.push(arrow(at, half, up, look.narrow()));
     }
 }
@@ -278,7 +311,7 @@ fn coarse(path: &BezPath) -> BezPath {
     let mut kept = BezPath::new();
     for piece in crate::paper::dashes::pieces(path) {
         let size = piece.bounding_box().size();
-        if size.max_side() > 0.8 {
+        if size.max_side() > SEEN {
             kept.extend(piece.elements().iter().copied());
         }
     }

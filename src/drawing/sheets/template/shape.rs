@@ -19,6 +19,13 @@ use crate::model::{Face, Grain, Job, StockKind};
 use crate::paper::{Ink, Mark, Role};
 use crate::solid::Body;
 
+/// A direction slopes where more than one of its shares is above this.
+const SLOPES: f64 = 0.01;
+/// A shape reaches an end that is this near, mm.
+const AT_END: f64 = 0.005;
+/// A template that keeps this share of the whole is the whole.
+const WHOLE: f64 = 0.98;
+
 /// From this many drilled holes a face is marked out faster from a template
 /// than with a rule (common practice, no source).
 const MANY_HOLES: usize = 8;
@@ -90,7 +97,7 @@ fn shaped_edges(cut: &Cut) -> usize {
         for (i, edge) in ring.edges.iter().enumerate() {
             let (a, b) = (ring.points[i], ring.points[(i + 1) % ring.points.len()]);
             let along = cut.shape.at.dir(DVec3::new(b.x - a.x, b.y - a.y, 0.0));
-            let slopes = along.abs().to_array().iter().filter(|d| **d > 0.01).count() > 1;
+            let slopes = along.abs().to_array().iter().filter(|d| **d > SLOPES).count() > 1;
             count += if edge.is_some() { 2 } else { usize::from(slopes) };
         }
     }
@@ -128,7 +135,7 @@ fn entry(part: &WorkedPart, cut: &Cut) -> Option<Face> {
     let axis = (0..3).find(|i| into[*i].abs() > 0.5)?;
     let ends = [cut.shape.from, cut.shape.to].map(|d| cut.shape.at.point(DVec3::Z * d)[axis]);
     let (low, high) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
-    match (low < 0.005, high > part.size[axis] - 0.005, face) {
+    match (low < AT_END, high > part.size[axis] - AT_END, face) {
         (true, _, face) => Some(face),
         (false, true, Face::Marked) => Some(Face::Back),
         (false, true, Face::Edge) => Some(Face::FarEdge),
@@ -169,7 +176,7 @@ fn pattern(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
     let (x0, x1) = span(whole.x0, whole.x1, holes.x0, holes.x1);
     let (y0, y1) = span(whole.y0, whole.y1, holes.y0, holes.y1);
     template.content = Rect::new(x0, y0, x1, y1);
-    if template.content.area() < whole.area() * 0.98 {
+    if template.content.area() < whole.area() * WHOLE {
         // A line on the border is wanted, so the border lies outside its pen.
         let border = template.content.inflate(1.0, 1.0);
         for mark in &mut template.marks {

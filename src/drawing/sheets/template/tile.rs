@@ -5,7 +5,11 @@
 //! crosses stand, are seen on all tiles that meet there.
 
 use crate::geometry::tolerance::HAIR;
+use crate::geometry::tolerance::NOTHING;
 use kurbo::{BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Size, Vec2};
+
+/// Pieces of a path that begin where another ends differ by less, mm.
+const SAME: f64 = 1e-7;
 
 /// How far neighbouring tiles overlap, mm.
 pub(in crate::drawing) const OVERLAP: f64 = 15.0;
@@ -71,7 +75,7 @@ pub(in crate::drawing) fn clip(path: &BezPath, window: Rect) -> BezPath {
         for (from, to) in inside(&segment, window) {
             let piece = segment.subsegment(from..to);
             let start = piece.eval(0.0);
-            if at.is_none_or(|p| p.distance(start) > 1e-7) {
+            if at.is_none_or(|p| p.distance(start) > SAME) {
                 kept.move_to(start);
             }
             kept.push(element(&piece));
@@ -103,7 +107,7 @@ fn inside(segment: &PathSeg, window: Rect) -> Vec<(f64, f64)> {
     let mut kept: Vec<(f64, f64)> = Vec::new();
     for pair in cuts.windows(2) {
         let (from, to) = (pair[0], pair[1]);
-        if to - from < 1e-12 || depth(f64::midpoint(from, to)) < 0.0 {
+        if to - from < NOTHING || depth(f64::midpoint(from, to)) < 0.0 {
             continue;
         }
         match kept.last_mut() {
@@ -118,7 +122,7 @@ fn inside(segment: &PathSeg, window: Rect) -> Vec<(f64, f64)> {
 fn line_cuts(segment: &PathSeg, window: Rect) -> Vec<f64> {
     let (a, b) = (segment.eval(0.0), segment.eval(1.0));
     let d = b - a;
-    let across = |start: f64, step: f64, border: f64| (step.abs() > 1e-12).then(|| (border - start) / step);
+    let across = |start: f64, step: f64, border: f64| (step.abs() > NOTHING).then(|| (border - start) / step);
     [
         across(a.x, d.x, window.x0),
         across(a.x, d.x, window.x1),

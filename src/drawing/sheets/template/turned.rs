@@ -10,7 +10,7 @@ use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{FillShape, WorkedPart};
-use crate::paper::{Mark, Pen, Role, Shows, dash};
+use crate::paper::{LEAST_GAP, Mark, Pen, Role, Shows, dash};
 use crate::solid::{Station, Transition, Turning};
 
 /// Control length of a quarter ellipse as one cubic, in semi-axes; the curve
@@ -47,14 +47,14 @@ pub(in crate::drawing) fn profile(
     marks.push(Mark::line(Point::new(low - PAST, 0.0), Point::new(high + PAST, 0.0), axis, Role::Centre));
     marks.extend(station_lines(&stations, is_whole, look));
     marks.extend(ring_edges(turning, part, is_whole, look));
-    let says =
+    let message =
         if is_whole { "whole profile about the axis" } else { "half profile; the chain line is the axis" };
     Some(Template {
         marks,
         content: if is_whole { whole } else { half },
         mark: part.mark(),
         name: part.name.clone(),
-        says: vec![says.into(), "thin lines: stations, with the diameters of the part drawing".into()],
+        says: vec![message.into(), "thin lines: stations, with the diameters of the part drawing".into()],
         grain_up: Some(false),
         label: None,
     })
@@ -111,8 +111,8 @@ fn station_lines(stations: &[(f64, Station)], is_whole: bool, look: &Look) -> Ve
     let mut marks = Vec::new();
     for (x, station) in inner {
         // Two stations at one place are a shoulder, which its outline shows.
-        let shoulder = stations.iter().filter(|(other, _)| (other - x).abs() < 0.7).count() > 1;
-        if shoulder || station.diameter < 2.0 || drawn.iter().any(|d| (d - x).abs() < 0.7) {
+        let shoulder = stations.iter().filter(|(other, _)| (other - x).abs() < LEAST_GAP).count() > 1;
+        if shoulder || station.diameter < 2.0 || drawn.iter().any(|d| (d - x).abs() < LEAST_GAP) {
             continue;
         }
         drawn.push(*x);

@@ -68,13 +68,13 @@ impl Run {
         let from = before.map_or(0.0, |s| s.along);
         let along = station.along;
         if along < from || (before.is_none() && along != 0.0) {
-            let says =
+            let message =
                 format!("has a station at {} that does not follow {}", self.show(along), self.show(from));
-            return fault_help("wrong-order", says, "write stations from 0 upwards".into());
+            return fault_help("wrong-order", message, "write stations from 0 upwards".into());
         }
         let Some(last) = before else { return Ok(()) };
         if tapers && (last.diameter - station.diameter).abs() < SAME {
-            let says = format!(
+            let message = format!(
                 "has a taper from {} to {} that keeps its diameter of {}",
                 self.show(from),
                 self.show(along),
@@ -82,14 +82,14 @@ impl Run {
             );
             return fault_help(
                 "contradiction",
-                says,
+                message,
                 "end it at another diameter, or leave `taper` out".into(),
             );
         }
         if last.then != Transition::Straight && along - from < LEAST {
-            let says =
+            let message =
                 format!("has a {} at {} that is no longer than nothing", name(last.then), self.show(from));
-            return fault_help("contradiction", says, "let the next station stand further on".into());
+            return fault_help("contradiction", message, "let the next station stand further on".into());
         }
         Ok(())
     }

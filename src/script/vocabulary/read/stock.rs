@@ -38,8 +38,8 @@ impl Run {
             _ => return wrong_type("a sheet such as #{ size: [2440, 1220], price: 96.0 }", value),
         };
         if let Some(key) = map.keys().find(|k| !["size", "price", "count"].contains(&k.as_str())) {
-            let says = format!("has no key `{}`", short(key));
-            return fault_help("unknown-option", says, "a sheet has `size`, `price` and `count`".into());
+            let message = format!("has no key `{}`", short(key));
+            return fault_help("unknown-option", message, "a sheet has `size`, `price` and `count`".into());
         }
         let (length, width) = match map.get("size").map(|v| self.lengths(v)).transpose()?.as_deref() {
             Some([length, width]) if length.min(*width) > 0.0 => (*length, *width),
@@ -73,10 +73,10 @@ impl Run {
             return wrong_type("a board such as #{ thick: 34, size: [2100, 240] }", value);
         };
         if let Some(key) = map.keys().find(|k| !KEYS.contains(&k.as_str())) {
-            let says = format!("has no key `{}`", short(key));
+            let message = format!("has no key `{}`", short(key));
             return fault_help(
                 "unknown-option",
-                says,
+                message,
                 "a board has `thick`, `size`, `count` and `defects`".into(),
             );
         }

@@ -36,13 +36,13 @@ pub(in crate::script) fn wrong_type<T>(wants: &str, value: &Value) -> Read<T> {
 }
 
 /// A fault without help.
-pub(in crate::script) fn fault<T>(code: &'static str, says: String) -> Read<T> {
-    Err(Some(Fault { code, says, help: None }))
+pub(in crate::script) fn fault<T>(code: &'static str, message: String) -> Read<T> {
+    Err(Some(Fault { code, says: message, help: None }))
 }
 
 /// A fault with help.
-pub(in crate::script) fn fault_help<T>(code: &'static str, says: String, help: String) -> Read<T> {
-    Err(Some(Fault { code, says, help: Some(help) }))
+pub(in crate::script) fn fault_help<T>(code: &'static str, message: String, help: String) -> Read<T> {
+    Err(Some(Fault { code, says: message, help: Some(help) }))
 }
 
 impl Run {
@@ -189,8 +189,8 @@ impl Run {
             return wrong_type("a turn such as #{ axis: \"x\", by: 10, about: [0, 0, 0] }", value);
         };
         if let Some(key) = map.keys().find(|k| !["axis", "by", "about"].contains(&k.as_str())) {
-            let says = format!("has no key `{}`", short(key));
-            return fault_help("unknown-option", says, "a turn has `axis`, `by` and `about`".into());
+            let message = format!("has no key `{}`", short(key));
+            return fault_help("unknown-option", message, "a turn has `axis`, `by` and `about`".into());
         }
         let (Some(axis), Some(by)) = (map.get("axis"), map.get("by")) else {
             return fault("missing-option", "needs `axis` and `by`".into());
@@ -223,14 +223,14 @@ impl Run {
             return wrong_type("two places [from, to] or between(a, b)", value);
         };
         if b - a < LEAST {
-            let says = if a - b >= LEAST {
+            let message = if a - b >= LEAST {
                 format!("runs backwards, from {} to {}", self.show(a), self.show(b))
             } else {
                 format!("is empty: it runs from {} to {}", self.show(a), self.show(b))
             };
             return fault_help(
                 "empty-space",
-                says,
+                message,
                 "write the lower place first and leave room for the part".into(),
             );
         }
@@ -244,11 +244,11 @@ impl Run {
         let gap = if one.0 + one.1 <= two.0 + two.1 { (one.1, two.0) } else { (two.1, one.0) };
         if gap.1 - gap.0 < LEAST {
             let (name, other) = (self.name(a), self.name(b));
-            let says =
+            let message =
                 format!("has no space: `{name}` and `{other}` do not stand apart along {}", AXES[axis]);
             return fault_help(
                 "no-space-between",
-                says,
+                message,
                 "name two parts with room between them on this axis".into(),
             );
         }
@@ -300,9 +300,9 @@ impl Run {
             Some(side) => {
                 let along = side.normal().to_array()[axis];
                 if along == 0.0 {
-                    let says =
+                    let message =
                         format!("cannot lie against the {} of a part along {}", side.name(), AXES[axis]);
-                    return fault("wrong-side", says);
+                    return fault("wrong-side", message);
                 }
                 Ok(if along > 0.0 { high } else { low })
             }
@@ -442,24 +442,24 @@ fn revision(value: &Value) -> Read<Revision> {
         return wrong_type("a revision such as #{ rev: \"A\", date: \"2026-03-31\", says: \"…\" }", value);
     };
     if let Some(key) = map.keys().find(|k| !["rev", "date", "says"].contains(&k.as_str())) {
-        let says = format!("has no key `{}`", short(key));
-        return fault_help("unknown-option", says, "a revision has `rev`, `date` and `says`".into());
+        let message = format!("has no key `{}`", short(key));
+        return fault_help("unknown-option", message, "a revision has `rev`, `date` and `says`".into());
     }
-    let (Some(rev), Some(says)) = (map.get("rev"), map.get("says")) else {
+    let (Some(rev), Some(message)) = (map.get("rev"), map.get("says")) else {
         return fault("missing-option", "needs `rev` and `says`".into());
     };
-    let (rev, says) = (text(rev)?, text(says)?);
+    let (rev, message) = (text(rev)?, text(message)?);
     if rev.trim().is_empty() || rev.chars().count() > 2 {
-        let says = format!("has the revision `{}`, which is not one or two characters", short(&rev));
+        let message = format!("has the revision `{}`, which is not one or two characters", short(&rev));
         return fault_help(
             "not-a-revision",
-            says,
+            message,
             "the title block has room for `A` or `12` (ISO 7200)".into(),
         );
     }
     let date = map.get("date").map(text).transpose()?;
     match date.as_deref().map(measure::date).transpose() {
-        Ok(_) => Ok(Revision { rev, date, says }),
+        Ok(_) => Ok(Revision { rev, date, says: message }),
         Err(why) => fault("not-a-date", format!("has a date that cannot be read: {why}")),
     }
 }

@@ -1,0 +1,43 @@
+//! What of a cut its note prints, so that no row has to.
+
+use crate::geometry::DVec3;
+use crate::joinery::CutKind;
+use crate::machining::feature::{Feature, Form, SAME, axis_side};
+
+/// Whether a cut is placed by its centre on an axis.
+pub(in crate::drawing::sheets::parts) fn centred(kind: CutKind, round: f64) -> bool {
+    round > 0.0
+        || matches!(
+            kind,
+            CutKind::Mortise
+                | CutKind::ConnectorPocket
+                | CutKind::AccessHole
+                | CutKind::ScrewHole
+                | CutKind::ScrewPocket
+                | CutKind::Counterbore
+                | CutKind::HingeCup
+                | CutKind::FittingHole
+                | CutKind::Slot
+                | CutKind::Hole
+                | CutKind::DowelHole
+                | CutKind::PegHole
+                | CutKind::BiscuitSlot
+        )
+}
+
+/// The in-plane axes whose extent the note of a pocket prints, the smaller
+/// extent first.
+pub(in crate::drawing::sheets::parts) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
+    let Form::Pocket { min, max, entry, round } = &feature.form else { return Vec::new() };
+    let (across, _) = axis_side(*entry);
+    let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
+    axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));
+    let full = |i: usize| min[i] < SAME && max[i] > size[i] - SAME;
+    let both =
+        centred(feature.kind, *round) || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket);
+    if !both {
+        axes.truncate(1);
+    }
+    axes.retain(|i| !full(*i));
+    axes
+}
