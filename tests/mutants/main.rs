@@ -79,13 +79,16 @@ fn shuffled(mut sites: Vec<Site>, seed: u64) -> Vec<(usize, Site)> {
     (1..).zip(sites).collect()
 }
 
+/// Changes by their numbers.
+type Drawn<'s> = BTreeMap<usize, &'s Site>;
+
 /// Draws, builds, and draws anew what is refused.
 fn build<'s>(
     tree: &Tree,
     lot: &'s [(usize, Site)],
     count: usize,
-) -> Result<(BTreeMap<usize, &'s Site>, Built), Box<dyn Error>> {
-    let mut drawn: BTreeMap<usize, &Site> = BTreeMap::new();
+) -> Result<(Drawn<'s>, Built), Box<dyn Error>> {
+    let mut drawn = Drawn::new();
     let mut rest = lot.iter();
     loop {
         while drawn.len() < count {
@@ -180,13 +183,14 @@ fn first_to_catch(
 }
 
 fn main() -> ExitCode {
-    let result = Asked::read(std::env::args().skip(1)).and_then(|asked| match asked {
-        Some(asked) => run(&asked),
-        None => {
+    let result = match Asked::read(std::env::args().skip(1)) {
+        Ok(Some(asked)) => run(&asked),
+        Ok(None) => {
             println!("{USAGE}");
             Ok(true)
         }
-    });
+        Err(problem) => Err(problem),
+    };
     match result {
         Ok(true) => ExitCode::SUCCESS,
         Ok(false) => ExitCode::FAILURE,
