@@ -40,7 +40,7 @@ fn every_file_is_on_the_map() {
         if path.ends_with("main.rs") || path.ends_with("mod.rs") || folder.ends_with("benches") {
             continue;
         }
-        let above = [folder.join("mod.rs"), folder.with_extension("rs")];
+        let above = [folder.join("mod.rs"), folder.join("main.rs"), folder.with_extension("rs")];
         let named = above.iter().filter_map(|file| fs::read_to_string(file).ok()).chain([main.clone()]);
         let line = format!("mod {};", stem(&path));
         let mut named = named.flat_map(|text| text.lines().map(|l| l.trim().to_owned()).collect::<Vec<_>>());

@@ -156,5 +156,8 @@ mod tests {
         let seen: f64 = cut.beyond.iter().map(|l| l.a.distance(l.b)).sum();
         assert!((seen - 60.0).abs() < 1e-6, "{seen} {:?}", cut.beyond);
         assert!(section(&[item], DVec3::new(0.0, -5.0, 0.0), Camera::FRONT).regions.is_empty());
+        // All of it stands before the plane.
+        let behind = section(&[item], DVec3::new(0.0, 70.0, 0.0), Camera::FRONT);
+        assert!(behind.regions.is_empty() && behind.beyond.is_empty(), "{:?}", behind.beyond);
     }
 }

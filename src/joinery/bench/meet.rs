@@ -214,3 +214,23 @@ impl Bench<'_> {
         )))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::Placement;
+
+    /// Which way a row runs on a square must not hang on rounding.
+    #[test]
+    fn what_two_posts_share_runs_along_its_longer_side_and_a_square_along_the_first() {
+        let at = |x: f64| Placement { origin: DVec3::X * x, x: DVec3::X, y: DVec3::Y, z: DVec3::Z };
+        let run = |width: f64, thick: f64| {
+            let post = |x: f64| Blank { at: at(x), size: DVec3::new(100.0, width, thick) };
+            shared(&post(0.0), &post(100.0), DVec3::X, 100.0)
+                .map(|rect| (rect.along, rect.length, rect.width))
+        };
+        assert_eq!(run(50.0, 40.0), Some((DVec3::Y, 50.0, 40.0)));
+        assert_eq!(run(40.0, 50.0), Some((DVec3::Z, 50.0, 40.0)));
+        assert_eq!(run(50.0, 50.0), Some((DVec3::Y, 50.0, 50.0)));
+    }
+}

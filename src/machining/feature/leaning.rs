@@ -283,3 +283,27 @@ pub(crate) fn saw(normal: DVec3) -> (f64, f64) {
 pub(crate) fn across(axis: usize) -> (usize, usize) {
     [(1, 2), (0, 2), (0, 1)][axis.min(2)]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: it leans 3 in 5 along the part, so that 10 across is 12.5 at the face.
+    #[test]
+    fn leaders_touch_a_leaning_mortise_where_its_sides_come_out() {
+        let mortise = Leaning::Mortise(Mortise {
+            centre: DVec3::new(100.0, 30.0, 0.0),
+            into: DVec3::new(0.6, 0.0, 0.8),
+            along: DVec3::Y,
+            length: 40.0,
+            width: 10.0,
+            depth: 15.0,
+            through: false,
+            entry: Face::Marked,
+        });
+        let by_hand = [[100.0, 50.0, 0.0], [100.0, 10.0, 0.0], [93.75, 30.0, 0.0], [106.25, 30.0, 0.0]];
+        for (target, place) in mortise.targets().into_iter().zip(by_hand) {
+            assert!(target.distance(place.into()) < 1e-9, "{target} is not {place:?}");
+        }
+    }
+}

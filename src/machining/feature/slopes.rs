@@ -59,3 +59,23 @@ pub(crate) fn section_corner(p: DVec3, i: usize, j: usize, size: DVec3) -> bool 
     let on = |k: usize| p[k] < SAME || p[k] > size[k] - SAME;
     on(i) && on(j)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: of a board 20 thick mitred over its thickness the short point is on the
+    /// face from which the corner was cut off, whichever face and end that is.
+    #[test]
+    fn the_short_point_is_on_the_face_that_lost_its_corner() {
+        let size = DVec3::new(100.0, 60.0, 20.0);
+        for (end, inner) in [(0.0, 20.0), (100.0, 80.0)] {
+            for (kept, lost) in [(0.0, 20.0), (20.0, 0.0)] {
+                let (long, short) = (DVec3::new(end, 0.0, kept), DVec3::new(inner, 0.0, lost));
+                let away = DVec3::new(end, 0.0, lost);
+                assert_eq!(short_end([long, short], away, size), 1, "{short}");
+                assert_eq!(short_end([short, long], away, size), 0, "{short}");
+            }
+        }
+    }
+}

@@ -64,6 +64,8 @@ fn covered((low, high): Span, boxes: &[Span]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::joinery::Stage;
+    use crate::model::Face;
 
     #[test]
     fn a_region_is_covered_by_boxes_side_by_side_and_not_by_ones_that_leave_a_gap() {
@@ -77,5 +79,27 @@ mod tests {
         assert!(!covered(region, &[lower, short]));
         let corner = span([-1.0, 8.0, 5.0], [11.0, 11.0, 11.0]);
         assert!(covered(region, &[lower, short, corner]));
+    }
+
+    /// A rail 500 long is tenoned 20 at its ends, of which one is cut away where the
+    /// groove comes out: only there it runs on.
+    #[test]
+    fn a_groove_runs_on_only_where_there_is_no_wood_left() {
+        let size = DVec3::new(500.0, 60.0, 20.0);
+        let box_of = |cut, kind, min: [f64; 3], max: [f64; 3]| {
+            let form = Form::Pocket { min: min.into(), max: max.into(), entry: Face::Edge, round: 0.0 };
+            Feature { cut, kind, stage: Stage::Loose, form }
+        };
+        let groove = || box_of(0, CutKind::Groove, [20.0, 0.0, 7.0], [480.0, 9.0, 13.0]);
+        let ends = |haunch: [f64; 3], to: [f64; 3]| {
+            let mut features = [groove(), box_of(1, CutKind::Shoulder, haunch, to)];
+            run_on(&mut features, size);
+            match &features[0].form {
+                Form::Pocket { min, max, .. } => (min.x, max.x),
+                form => panic!("{form:?}"),
+            }
+        };
+        assert_eq!(ends([0.0, 0.0, 0.0], [20.0, 12.0, 20.0]), (0.0, 480.0));
+        assert_eq!(ends([480.0, 0.0, 0.0], [500.0, 12.0, 20.0]), (20.0, 500.0));
     }
 }

@@ -1,0 +1,202 @@
+//! Changes the code in small ways and asks whether the tests notice.
+//!
+//! `cargo test --bench mutants -- --seed 7 --count 60` draws sixty changes by lot, builds
+//! a copy of the project that holds all of them behind switches, and runs the tests with
+//! one switch on at a time: first the quick tier, and where that notices nothing, the
+//! slow tests. A change that the compiler refuses is drawn anew. It fails where the
+//! quick tier notices fewer than 80 in a hundred, or all tests fewer than 95.
+
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "a bench prints its figures")]
+
+use std::collections::BTreeMap;
+use std::error::Error;
+use std::path::Path;
+use std::process::ExitCode;
+
+mod rewrite;
+mod sites;
+mod tiers;
+mod tree;
+
+use sites::Site;
+use tiers::{Tier, Verdict};
+use tree::{Built, Tree};
+
+const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick]
+  --only       the numbers of changes of this seed to try, none else
+  --leave-out  slow tests that are not run
+  --quick      the quick tier only";
+
+/// In a hundred, what the quick tier catches at least, and what all tests do.
+const QUICK_SHARE: f64 = 80.0;
+const ALL_SHARE: f64 = 95.0;
+
+/// In place of a tier, in the table.
+const SURVIVED: &str = "SURVIVED";
+
+/// What is asked on the command line.
+#[derive(Default)]
+struct Asked {
+    seed: u64,
+    count: usize,
+    only: Vec<usize>,
+    leave_out: Vec<String>,
+    quick: bool,
+}
+
+impl Asked {
+    /// `None` if no lot is to be drawn, as when all benches are run.
+    fn read(arguments: impl Iterator<Item = String>) -> Result<Option<Self>, Box<dyn Error>> {
+        let mut asked = Self::default();
+        let mut arguments = arguments.filter(|a| a != "--bench");
+        while let Some(name) = arguments.next() {
+            if name == "--quick" {
+                asked.quick = true;
+                continue;
+            }
+            let value = arguments.next().ok_or(USAGE)?;
+            match name.as_str() {
+                "--seed" => asked.seed = value.parse()?,
+                "--count" => asked.count = value.parse()?,
+                "--only" => asked.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
+                "--leave-out" => asked.leave_out.push(value),
+                _ => return Err(USAGE.into()),
+            }
+        }
+        Ok((asked.count > 0).then_some(asked))
+    }
+}
+
+/// All sites in an order drawn by lot, numbered from 1. The constants are those of
+/// Knuth's MMIX.
+fn shuffled(mut sites: Vec<Site>, seed: u64) -> Vec<(usize, Site)> {
+    let mut state = seed;
+    for last in (1..sites.len()).rev() {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        let one = (state >> 33) % (last as u64 + 1);
+        sites.swap(last, usize::try_from(one).unwrap_or(last));
+    }
+    (1..).zip(sites).collect()
+}
+
+/// Changes by their numbers.
+type Drawn<'s> = BTreeMap<usize, &'s Site>;
+
+/// Draws, builds, and draws anew what is refused.
+fn build<'s>(
+    tree: &Tree,
+    lot: &'s [(usize, Site)],
+    count: usize,
+) -> Result<(Drawn<'s>, Built), Box<dyn Error>> {
+    let mut drawn = Drawn::new();
+    let mut rest = lot.iter();
+    loop {
+        while drawn.len() < count {
+            let (number, site) = rest.next().ok_or("there are not so many changes")?;
+            let again = drawn.values().any(|other| other.file == site.file && other.span == site.span);
+            if !again {
+                drawn.insert(*number, site);
+            }
+        }
+        let numbers = match tree.build(&drawn)? {
+            Built::Refused(numbers) => numbers,
+            built @ Built::Tests { .. } => return Ok((drawn, built)),
+        };
+        for number in numbers {
+            if let Some(site) = drawn.remove(&number) {
+                println!("refused by the compiler: {number} {}:{}", site.file, site.line);
+            }
+        }
+    }
+}
+
+fn run(asked: &Asked) -> Result<bool, Box<dyn Error>> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let lot = shuffled(sites::sites(root)?, asked.seed);
+    println!("{} changes to draw from", lot.len());
+    let tree = Tree::of(root)?;
+    let (drawn, built) = build(&tree, &lot, asked.count)?;
+    let Built::Tests { library, suite } = built else { return Err("nothing was built".into()) };
+    tree.restore()?;
+
+    let skip_slow = ["--skip", "slow"].map(String::from);
+    let quick =
+        [Tier::new("unit", &library, &[], &tree.copy)?, Tier::new("quick", &suite, &skip_slow, &tree.copy)?];
+    let wanted = |number: &usize| asked.only.is_empty() || asked.only.contains(number);
+    let tried: Vec<(usize, &Site)> = drawn.into_iter().filter(|(number, _)| wanted(number)).collect();
+    let left = survivors(&quick, &tree, &tried)?;
+    let caught = tried.len() - left.len();
+    let quick_share = share(caught, tried.len());
+    println!("seed {}: the quick tier catches {caught} of {} ({quick_share:.0} %)", asked.seed, tried.len());
+    if asked.quick {
+        return Ok(quick_share >= QUICK_SHARE);
+    }
+
+    let left_out = asked.leave_out.iter().flat_map(|test| [String::from("--skip"), test.clone()]);
+    let arguments: Vec<String> = [String::from("slow")].into_iter().chain(left_out).collect();
+    let slow = [Tier::new("slow", &suite, &arguments, &tree.copy)?];
+    let caught = tried.len() - survivors(&slow, &tree, &left)?.len();
+    let all_share = share(caught, tried.len());
+    println!("seed {}: all tests catch {caught} of {} ({all_share:.0} %)", asked.seed, tried.len());
+    Ok(quick_share >= QUICK_SHARE && all_share >= ALL_SHARE)
+}
+
+fn share(some: usize, all: usize) -> f64 {
+    100.0 * some as f64 / all.max(1) as f64
+}
+
+/// Tries changes in these tiers; prints a row for each, and gives those that no test
+/// notices.
+fn survivors<'s>(
+    tiers: &[Tier],
+    tree: &Tree,
+    tried: &[(usize, &'s Site)],
+) -> Result<Vec<(usize, &'s Site)>, Box<dyn Error>> {
+    let mut left = Vec::new();
+    for (number, site) in tried {
+        let (tier, how) = first_to_catch(tiers, tree, *number)?;
+        if tier == SURVIVED {
+            left.push((*number, *site));
+        }
+        let place = format!("{}:{}", site.file, site.line);
+        println!("{number:>4}  {place:<44} {:<10} {tier:<9} {how}", site.change.describe());
+    }
+    Ok(left)
+}
+
+/// The tier that notices a change, and by what.
+fn first_to_catch(
+    tiers: &[Tier],
+    tree: &Tree,
+    number: usize,
+) -> Result<(&'static str, String), Box<dyn Error>> {
+    let mut reached = false;
+    for tier in tiers {
+        match tier.judge(&tree.copy, number)? {
+            Verdict::Caught(test) => return Ok((tier.name, test)),
+            Verdict::Stopped(how) => return Ok((tier.name, how.to_owned())),
+            Verdict::Survived => reached = true,
+            Verdict::NotReached => {}
+        }
+    }
+    Ok((SURVIVED, String::from(if reached { "" } else { "no test comes by" })))
+}
+
+fn main() -> ExitCode {
+    let result = match Asked::read(std::env::args().skip(1)) {
+        Ok(Some(asked)) => run(&asked),
+        Ok(None) => {
+            println!("{USAGE}");
+            Ok(true)
+        }
+        Err(problem) => Err(problem),
+    };
+    match result {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        Err(problem) => {
+            eprintln!("{problem}");
+            ExitCode::FAILURE
+        }
+    }
+}
