@@ -141,8 +141,8 @@ fn belongs(last: &str, word: &str) -> bool {
     let unit = ["mm", "m", "kg", "g", "ml", "l"].contains(&word.trim_end_matches([',', ';', '.', ':', ')']));
     let figure = word.starts_with(|c: char| c.is_ascii_digit());
     let fraction = fraction_in(word).is_some_and(|found| found.0.is_empty());
-    let hand =
-        ["L", "R"].contains(&word.trim_end_matches(',')) || word.starts_with('(') && word.contains('×');
+    let hand = ["L", "R"].contains(&word.trim_end_matches([',', ')', ';']))
+        || word.starts_with('(') && word.contains('×');
     let sign = ["≈", "Ø", "⌀", "±"].contains(&last.rsplit(' ').next().unwrap_or_default());
     let joined = word == "+" || last.ends_with(" +");
     counted && (unit || fraction || hand) || figure && sign || joined
