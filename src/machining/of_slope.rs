@@ -37,6 +37,8 @@ pub(super) fn slope(kind: CutKind, size: DVec3, along: usize, ends: [DVec3; 2], 
     let fence = (along == 0 && kind == CutKind::Bevel && end == 1).then(|| tidy(size.y));
     let setting = match along {
         2 => Setting::Gauge { angle: tidy(angle) },
+        // Leaning more to its face than to its edge, it is cut on its edge.
+        0 if end == 2 => Setting::Stood { angle: tidy(angle) },
         _ if angle > TILTS + TILTED => Setting::Stood { angle: tidy(QUARTER - angle) },
         // Ripped along its length: the fence stands off by its width there.
         _ => Setting::Tilt { angle: tidy(angle), fence },
