@@ -1,6 +1,8 @@
 //! The machine settings of a job: the operations of every row of the list, put
 //! together by set-ups.
 
+use rayon::prelude::*;
+
 use super::{CutRow, CuttingList, FoldedPanel};
 use crate::joinery::{Machine, WorkedJob};
 use crate::machining::operation::{Extent, Operation, Reach, State, To};
@@ -38,10 +40,11 @@ pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Set
         let first = row.which.first().copied();
         (work(worked, row), first.map_or_else(Vec::new, |index| sequence(job, worked, index)))
     };
-    let parts = list.parts.iter().map(of_row);
+    // Each row by itself: a lipped part is made up with its lippings, which takes time.
+    let parts: Vec<_> = list.parts.par_iter().map(of_row).collect();
     let folded = list.folded.iter().map(|panel| (work(worked, &panel.row), folds(panel)));
     let lippings = list.lippings.iter().map(of_row);
-    let (works, operations): (Vec<_>, Vec<_>) = parts.chain(folded).chain(lippings).unzip();
+    let (works, operations): (Vec<_>, Vec<_>) = parts.into_iter().chain(folded).chain(lippings).unzip();
     Settings { set_ups: set_ups(&operations), works }
 }
 

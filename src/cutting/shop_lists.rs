@@ -23,9 +23,10 @@ pub struct ShopLists {
 /// The lists of a job; problems are about what has no place on any layout.
 pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
     let list = cutting_list(job, worked);
-    let (layouts, mut problems) = layouts(job, worked, &list);
+    // Neither waits for the other.
+    let (settings, (layouts, mut problems)) =
+        rayon::join(|| settings(job, worked, &list), || layouts(job, worked, &list));
     problems.extend(blanks::too_small(job, worked, &list));
     let buying = buying_list(job, worked, &list, &layouts);
-    let settings = settings(job, worked, &list);
     (ShopLists { list, layouts, buying, settings }, problems)
 }
