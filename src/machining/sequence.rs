@@ -28,7 +28,7 @@ pub fn sequence(job: &Job, worked: &WorkedJob, index: usize) -> Vec<Operation> {
     let state = if whole.is_some() { State::Trimmed } else { State::Rough };
     let as_worked = whole.as_ref().unwrap_or(part);
     let mut list = if matches!(part.body, Body::Turning(_)) {
-        lathe(worked, part)
+        lathe(job, worked, part)
     } else {
         trims(job, worked, index, as_worked)
     };
@@ -107,8 +107,10 @@ fn lip(worked: &WorkedJob, of: usize, toward: DVec3) -> f64 {
 
 /// The profile of a turned part, then what is inlaid in it: cut while it is still
 /// proud, filled, and turned flush with the rest.
-fn lathe(worked: &WorkedJob, part: &WorkedPart) -> Vec<Operation> {
-    let alike = worked.parts.iter().filter(|other| other.number == part.number).count();
+fn lathe(job: &Job, worked: &WorkedJob, part: &WorkedPart) -> Vec<Operation> {
+    // Of a piece that is made several times each part is one of a set too.
+    let made = |other: &WorkedPart| job.pieces.get(other.piece.0).map_or(1, |piece| piece.count.max(1));
+    let alike: u32 = worked.parts.iter().filter(|other| other.number == part.number).map(made).sum();
     let turned = |task, setting, against| Operation {
         state: State::Rough,
         machine: Machine::Lathe,

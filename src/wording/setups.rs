@@ -53,7 +53,7 @@ impl Words {
     pub fn set_up(self, setup: &SetUp, names: &Names<'_>) -> SetUpRow {
         let stopped = self.off_ends(setup, names, |turn| &turn.stopped);
         let stopped = if stopped.is_empty() { stopped } else { format!("stop {stopped}") };
-        let set = [self.set(&setup.setting), stopped];
+        let set = [self.set(setup.task, &setup.setting), stopped];
         let fence = setup.fence.as_ref().map(|fence| {
             let text = self.distances(fence);
             match setup.fence_to {
@@ -154,7 +154,7 @@ impl Words {
     }
 
     /// What is set, without fence and stops.
-    fn set(self, setting: &Setting) -> String {
+    fn set(self, task: Task, setting: &Setting) -> String {
         match setting {
             // The fence or stop is all that is set.
             Setting::Size { .. } => String::new(),
@@ -176,7 +176,7 @@ impl Words {
             Setting::Diameters { matched: true } => {
                 format!("to the diameters of its drawing, a set alike within {}", self.plain(MATCHED))
             }
-            Setting::Inlay { width, depth, fill } => self.inlay(*width, *depth, fill),
+            Setting::Inlay { width, depth, fill } => self.inlay(task, (*width, *depth), fill),
             Setting::VGroove { angle, depth, skin } => self.v_groove(*angle, *depth, *skin),
             _ => self.angled(setting),
         }
@@ -263,12 +263,10 @@ impl Words {
         }
     }
 
-    fn inlay(self, width: f64, depth: f64, fill: &str) -> String {
-        format!(
-            "{} wide, {} deep; fill with {fill}, let it set, turn flush",
-            self.plain(width),
-            self.plain(depth)
-        )
+    fn inlay(self, task: Task, (width, depth): (f64, f64), fill: &str) -> String {
+        let (width, depth) = (self.plain(width), self.plain(depth));
+        let size = if task == Task::Hollow { format!("⌀ {width}") } else { format!("{width} wide") };
+        format!("{size}, {depth} deep; fill with {fill}, let it set, turn flush")
     }
 
     fn v_groove(self, angle: f64, depth: f64, skin: f64) -> String {

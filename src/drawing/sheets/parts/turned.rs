@@ -16,9 +16,8 @@ use crate::geometry::tolerance::HAIR;
 use crate::joinery::{Fill, FillShape, WorkedPart};
 use crate::paper::{Mark, Pen, Role, Run, dash};
 use crate::solid::{Body, Station, Transition, Turning};
+use crate::wording::setups::MATCHED;
 
-/// Turnings of one number are alike within this, mm (common practice, no source).
-pub(in crate::drawing) const MATCHED: f64 = 0.5;
 /// Most blocks a table of diameters stands in, side by side.
 const BLOCKS: usize = 3;
 /// White between the views and the table, mm.
