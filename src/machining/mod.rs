@@ -7,6 +7,7 @@
 
 pub mod ends;
 pub(crate) mod feature;
+mod machined;
 mod made_up;
 pub mod operation;
 mod of_cut;
@@ -22,5 +23,4 @@ pub(crate) mod tolerance;
 mod tests;
 mod trims;
 
-pub use made_up::made_up;
-pub use sequence::sequence;
+pub use machined::Machined;

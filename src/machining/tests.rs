@@ -2,9 +2,9 @@
 
 use std::sync::Arc;
 
+use super::Machined;
 use super::operation::{State, To};
 use super::places::Distances;
-use super::sequence;
 use super::setting::{Against, Depth, Setting, Task};
 use super::setup::{SetUp, set_ups};
 use crate::joinery::{CutKind, WorkedJob};
@@ -26,7 +26,8 @@ fn job(text: &str) -> (Job, WorkedJob) {
 /// The set-ups of all parts of a script, each part a work of its own.
 fn all(text: &str) -> Vec<SetUp> {
     let (job, worked) = job(text);
-    let works: Vec<_> = (0..worked.parts.len()).map(|index| sequence(&job, &worked, index)).collect();
+    let machined = Machined::new(&job, &worked);
+    let works: Vec<_> = (0..worked.parts.len()).map(|index| machined.operations(index).to_vec()).collect();
     set_ups(&works)
 }
 
