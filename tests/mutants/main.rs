@@ -67,16 +67,23 @@ impl Asked {
     }
 }
 
-/// All sites in an order drawn by lot, numbered from 1. The constants are those of
-/// Knuth's MMIX.
+/// All sites in an order drawn by lot, numbered from 1. Each draws its own number from
+/// what it changes and where: so a seed draws the same changes again after code
+/// elsewhere was mended, and only new code is drawn anew.
 fn shuffled(mut sites: Vec<Site>, seed: u64) -> Vec<(usize, Site)> {
-    let mut state = seed;
-    for last in (1..sites.len()).rev() {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        let one = (state >> 33) % (last as u64 + 1);
-        sites.swap(last, usize::try_from(one).unwrap_or(last));
-    }
+    sites.sort_by_cached_key(|site| hashed(&format!("{seed} {}", site.name)));
     (1..).zip(sites).collect()
+}
+
+/// FNV-1a, with its published constants, and the last step of `SplitMix64`: texts that
+/// differ in one letter are to fall far apart.
+fn hashed(text: &str) -> u64 {
+    let mixed = text.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    });
+    let mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    mixed ^ (mixed >> 31)
 }
 
 /// Changes by their numbers.
