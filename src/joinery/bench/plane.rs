@@ -7,7 +7,7 @@ use super::seen::Bench;
 use super::tolerance::ASKEW;
 use crate::geometry::DVec3;
 use crate::joinery::corners::mitre;
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 
 /// The meeting plane: its shared rectangle and the way out of the first part.
@@ -23,7 +23,7 @@ pub(in crate::joinery) struct Plane {
 pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
     key: "offset",
     kind: OptionKind::Length { min: 0.0, max: 300.0 },
-    default: "0: about the middle of the meeting faces",
+    default: &[Usual::Length(0.0), Usual::Words(": about the middle of the meeting faces")],
     says: "how far from the middle they stand, towards the side `toward`",
 };
 
@@ -31,7 +31,7 @@ pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
 pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
     key: "toward",
     kind: OptionKind::Side,
-    default: "needed with `offset`",
+    default: &[Usual::Words("needed with `offset`")],
     says: "the side of the piece they are moved to",
 };
 

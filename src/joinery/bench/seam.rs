@@ -10,7 +10,7 @@ use super::pocket::third;
 use super::seen::Bench;
 use super::tolerance::{ASKEW, NOISE};
 use crate::geometry::{DVec3, Placement};
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 use corner::BEYOND;
@@ -23,14 +23,14 @@ pub(in crate::joinery) const CHEEK: f64 = 2.0;
 pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
     key: "offset",
     kind: OptionKind::Length { min: 0.0, max: 300.0 },
-    default: "0: in the middle of where the boards meet",
+    default: &[Usual::Length(0.0), Usual::Words(": in the middle of where the boards meet")],
     says: "how far from the middle the tongue stands, towards the side `toward`",
 };
 /// Which way it is moved.
 pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
     key: "toward",
     kind: OptionKind::Side,
-    default: "needed with `offset`",
+    default: &[Usual::Words("needed with `offset`")],
     says: "the side of the piece the tongue is moved to",
 };
 
@@ -38,7 +38,7 @@ pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
 pub(in crate::joinery) const DRY: OptionSpec = OptionSpec {
     key: "dry",
     kind: OptionKind::YesNo,
-    default: "no: glued",
+    default: &[Usual::YesNo(false), Usual::Words(": glued")],
     says: "left without glue, so that the boards can move",
 };
 

@@ -5,14 +5,14 @@ use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH, side_of};
-use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
-use crate::joinery::channels::movement::{Held, free, room, season};
+use crate::joinery::channels::movement::{Held, SEASON, free, room, season};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Grooved};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `groove`.
@@ -26,31 +26,33 @@ static WORD: Word = Word {
         OptionSpec {
             key: "depth",
             kind: LENGTH,
-            default: "a third of the member, at most 10 mm",
+            default: &[Usual::Words("a third of the member, at most "), Usual::Length(DEEPEST)],
             says: "how deep the groove is",
         },
         OptionSpec {
             key: "slack",
             kind: LENGTH,
-            default: "0.5 mm",
+            default: &[Usual::Length(SLACK)],
             says: "room left at the bottom of the groove, so that the corners of the case close first",
         },
         OptionSpec {
             key: "move",
             kind: OptionKind::YesNo,
-            default: "false",
+            default: &[Usual::YesNo(false)],
             says: "leaves a panel of solid wood room to swell and shrink across its grain with the seasons",
         },
         OptionSpec {
             key: "gap",
             kind: LENGTH,
-            default: "with `move`: the swelling at this edge and `slack`, rounded up to half a millimetre",
+            default: &[Usual::Words(
+                "with `move`: the swelling at this edge and `slack`, rounded up to half a millimetre",
+            )],
             says: "room left at the bottom of the groove for a panel that moves",
         },
         OptionSpec {
             key: "season",
             kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
-            default: "3",
+            default: &[Usual::Bare(SEASON)],
             says: "points of moisture content by which the panel gets damper, or drier, than at the bench",
         },
     ],

@@ -13,7 +13,7 @@ use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -28,25 +28,27 @@ static WORD: Word = Word {
         OptionSpec {
             key: "depth",
             kind: LENGTH,
-            default: "a third of the thickness it is cut in",
+            default: &[Usual::Words("a third of the thickness it is cut in")],
             says: "how deep the channel is; the board grows by as much",
         },
         OptionSpec {
             key: "stop",
             kind: LENGTH,
-            default: "0: the channel runs through",
+            default: &[Usual::Length(0.0), Usual::Words(": the channel runs through")],
             says: "how far behind the front edge the channel stops; the board is notched to cover it",
         },
         OptionSpec {
             key: "shoulder",
             kind: LENGTH,
-            default: "0: the whole thickness is let in",
+            default: &[Usual::Length(0.0), Usual::Words(": the whole thickness is let in")],
             says: "how much thinner the board's end is than the board",
         },
         OptionSpec {
             key: "shoulder_on",
             kind: OptionKind::Side,
-            default: "the upper face, so that the board bears on its whole lower face; of an upright board the right or back one",
+            default: &[Usual::Words(
+                "the upper face, so that the board bears on its whole lower face; of an upright board the right or back one",
+            )],
             says: "the side of the piece the shoulder looks to",
         },
     ],

@@ -11,7 +11,7 @@ use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Rebated};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionSpec, Word, Work};
+use crate::model::{OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `rebate`.
@@ -25,19 +25,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "lap",
             kind: LENGTH,
-            default: "half the member's thickness where the part only touches it",
+            default: &[Usual::Words("half the member's thickness where the part only touches it")],
             says: "how far the part lies on the member; it grows by as much",
         },
         OptionSpec {
             key: "depth",
             kind: LENGTH,
-            default: "down to the front of what lies in it",
+            default: &[Usual::Words("down to the front of what lies in it")],
             says: "depth from the member's open face",
         },
         OptionSpec {
             key: "clearance",
             kind: LENGTH,
-            default: "0",
+            default: &[Usual::Length(0.0)],
             says: "room between the part's edge and the shoulder",
         },
     ],

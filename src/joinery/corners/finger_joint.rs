@@ -11,7 +11,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Fingered};
 use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `finger_joint`.
@@ -25,19 +25,21 @@ static WORD: Word = Word {
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 2, max: 300 },
-            default: "an odd number, so that each finger is about as wide as the thinner board is thick",
+            default: &[Usual::Words(
+                "an odd number, so that each finger is about as wide as the thinner board is thick",
+            )],
             says: "fingers of both boards together, all of one width unless `width` is given",
         },
         OptionSpec {
             key: "width",
             kind: OptionKind::Length { min: 2.0, max: 200.0 },
-            default: "the width of the corner over `count`",
+            default: &[Usual::Words("the width of the corner over `count`")],
             says: "width of the cutter and so of each finger; the outer two take what is left over",
         },
         OptionSpec {
             key: "start",
             kind: OptionKind::Choice(&["first", "second"]),
-            default: "\"first\"",
+            default: &[Usual::Words("\"first\"")],
             says: "the board that has the finger at the beginning: at the front, or else at the bottom or left",
         },
     ],

@@ -12,7 +12,7 @@ use crate::joinery::bench::tolerance::LOOKS;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::CornerJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
+use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::source::Origin;
 
@@ -27,13 +27,16 @@ static WORD: Word = Word {
         OptionSpec {
             key: "skin",
             kind: OptionKind::Length { min: 0.0, max: 3.0 },
-            default: "0: the groove comes through to the tape on the face",
+            default: &[
+                Usual::Length(0.0),
+                Usual::Words(": the groove comes through to the tape on the face"),
+            ],
             says: "face left under each V groove, which bends round the corner; the panel is cut shorter for it",
         },
         OptionSpec {
             key: "closed",
             kind: OptionKind::YesNo,
-            default: "no",
+            default: &[Usual::YesNo(false)],
             says: "the last part also meets the first, in a mitre that is glued when all is folded up",
         },
     ],

@@ -19,7 +19,7 @@ use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::joinery::facts::item::{Arm, Ironmongery, Size};
 use crate::joinery::facts::{self, Facts};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -34,43 +34,50 @@ static WORD: Word = Word {
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 2, max: 8 },
-            default: "by the door's height and weight",
+            default: &[Usual::Words("by the door's height and weight")],
             says: "how many hinges",
         },
         OptionSpec {
             key: "from_end",
             kind: OptionKind::Length { min: 30.0, max: 500.0 },
-            default: "100 mm, at most a fifth of the door's height",
+            default: &[Usual::Length(END_MOST), Usual::Words(", at most a fifth of the door's height")],
             says: "from the top and bottom of the door to the middle of the outer hinges",
         },
         OptionSpec {
             key: "cup",
             kind: OptionKind::Pair,
-            default: "35 mm and 13 mm",
+            default: &[Usual::Pair(CUP.wide, CUP.deep)],
             says: "diameter of the cup and depth of its bore, such as \"35x13\"",
         },
         OptionSpec {
             key: "boring",
             kind: OptionKind::Length { min: 3.0, max: 8.0 },
-            default: "5 mm, or what the plates on sale ask for",
+            default: &[Usual::Length(BORING), Usual::Words(", or what the plates on sale ask for")],
             says: "from the door's edge to the cup",
         },
         OptionSpec {
             key: "reach",
             kind: OptionKind::Length { min: 0.0, max: 30.0 },
-            default: "13 mm for an arm of full overlay, 4 mm for half; an inset arm reaches 4 mm back",
+            default: &[
+                Usual::Length(REACH.full),
+                Usual::Words(" for an arm of full overlay, "),
+                Usual::Length(REACH.half),
+                Usual::Words(" for half; an inset arm reaches "),
+                Usual::Length(-REACH.inset),
+                Usual::Words(" back"),
+            ],
             says: "what the hinge covers with a boring distance of nought and a plate of nought: its maker's figure",
         },
         OptionSpec {
             key: "plate_line",
             kind: OptionKind::Length { min: 20.0, max: 120.0 },
-            default: "37 mm",
+            default: &[Usual::Length(PLATE_LINE)],
             says: "from the side's front edge, or an inset door's back, to the line of the plate's holes",
         },
         OptionSpec {
             key: "swing",
             kind: OptionKind::Angle { min: 20.0, max: 180.0 },
-            default: "90°",
+            default: &[Usual::Angle(QUARTER)],
             says: "how far the door opens: it is drawn so, and nothing may be in its way",
         },
     ],

@@ -12,7 +12,7 @@ use crate::joinery::bench::worked::WorkedPart;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Lipped};
 use crate::joinery::facts::traits::Traits;
-use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};
 
@@ -34,37 +34,37 @@ pub(in crate::joinery) static WORD: Word = Word {
         OptionSpec {
             key: "thick",
             kind: OptionKind::Length { min: 0.3, max: 100.0 },
-            default: "6 mm",
+            default: &[Usual::Length(THICK)],
             says: "thickness of the lipping; the panel is made smaller by as much",
         },
         OptionSpec {
             key: "corner",
             kind: OptionKind::Choice(&["butted", "mitred"]),
-            default: "butted: the side named first runs through",
+            default: &[Usual::Text("butted"), Usual::Words(": the side named first runs through")],
             says: "how lippings of neighbouring sides meet",
         },
         OptionSpec {
             key: "chamfer",
             kind: OptionKind::Length { min: 0.3, max: 20.0 },
-            default: "none",
+            default: &[Usual::Words("none")],
             says: "width of a 45° chamfer on both outer arrises",
         },
         OptionSpec {
             key: "bevel",
             kind: OptionKind::Angle { min: 1.0, max: 60.0 },
-            default: "0: the outer face is square",
+            default: &[Usual::Angle(0.0), Usual::Words(": the outer face is square")],
             says: "how far the outer face leans in from the edge of the side `long`",
         },
         OptionSpec {
             key: "long",
             kind: OptionKind::Side,
-            default: "with `bevel`, the side the panel's face mark looks to",
+            default: &[Usual::Words("with `bevel`, the side the panel's face mark looks to")],
             says: "the side of the piece on which a bevelled lipping keeps its thickness",
         },
         OptionSpec {
             key: "proud",
             kind: OptionKind::Length { min: 0.0, max: 60.0 },
-            default: "0: flush",
+            default: &[Usual::Length(0.0), Usual::Words(": flush")],
             says: "how far it stands over the panel on both faces",
         },
     ],

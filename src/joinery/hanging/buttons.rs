@@ -12,13 +12,13 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::Tie;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
-use crate::joinery::channels::movement::{edge_moves, points, unknown_wood};
+use crate::joinery::channels::movement::{SEASON, edge_moves, points, unknown_wood};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Buttoned, Hanging, Slotted};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::joinery::inserts::screws::PILOT;
-use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -33,56 +33,61 @@ static WORD: Word = Word {
         OptionSpec {
             key: "by",
             kind: OptionKind::Choice(&["buttons", "slotted screws"]),
-            default: "buttons",
+            default: &[Usual::Text("buttons")],
             says: "wood buttons in slots of the rails, or screws up through the rails in slotted holes",
         },
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "4 mm, as long as leaves 3 mm of the top",
+            default: &[
+                Usual::Length(SCREW),
+                Usual::Words(", as long as leaves "),
+                Usual::Length(WALL),
+                Usual::Words(" of the top"),
+            ],
             says: "screws into the top, such as \"4x30\"",
         },
         OptionSpec {
             key: "button",
             kind: OptionKind::Pair,
-            default: "25 mm and 45 mm",
+            default: &[Usual::Pair(BUTTON.0, BUTTON.1)],
             says: "width and length of a button, its tongue included, such as \"25x45\"",
         },
         OptionSpec {
             key: "tongue",
             kind: OptionKind::Pair,
-            default: "9 mm and 10 mm",
+            default: &[Usual::Pair(TONGUE.0, TONGUE.1)],
             says: "thickness of the button's tongue and how far it reaches into the rail",
         },
         OptionSpec {
             key: "down",
             kind: OptionKind::Length { min: 6.0, max: 60.0 },
-            default: "12 mm",
+            default: &[Usual::Length(DOWN)],
             says: "from the top of the rail to the slot",
         },
         OptionSpec {
             key: "move",
             kind: OptionKind::Length { min: 0.0, max: 40.0 },
-            default: "by the wood and width of the top",
+            default: &[Usual::Words("by the wood and width of the top")],
             says: "how far each edge of the top may move either way",
         },
         OptionSpec {
             key: "season",
             kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
-            default: "3",
+            default: &[Usual::Bare(SEASON)],
             says: "points of moisture content by which the top gets damper, or drier, than at the bench",
         },
         COUNT,
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 40.0, max: 1000.0 },
-            default: "300 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between them",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 0.0, max: 1000.0 },
-            default: "75 mm, a quarter of a short rail",
+            default: &[Usual::Length(INSET), Usual::Words(", a quarter of a short rail")],
             says: "from the ends of the rail to the middle of the outer ones",
         },
     ],

@@ -11,7 +11,7 @@ use crate::joinery::bench::tolerance::{NEARER, NOISE};
 use crate::joinery::channels::crossing::Crossing;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::tenons::{Bridled, BridledAt, Tenoned};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `bridle`.
@@ -25,7 +25,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "thickness",
             kind: OptionKind::Length { min: 1.0, max: 300.0 },
-            default: "the chisel nearest a third of the thinner part",
+            default: &[Usual::Words("the chisel nearest a third of the thinner part")],
             says: "how thick the tongue is that the fork sits astride",
         },
         OFFSET,

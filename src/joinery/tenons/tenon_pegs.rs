@@ -13,7 +13,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::tenons::Pegs;
 use crate::joinery::hanging::hanging_cleat::rod;
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
 
@@ -21,7 +21,7 @@ use crate::solid::Prism;
 pub(in crate::joinery) const TWIN: OptionSpec = OptionSpec {
     key: "twin",
     kind: OptionKind::YesNo,
-    default: "false: one tenon",
+    default: &[Usual::YesNo(false), Usual::Words(": one tenon")],
     says: "cuts two tenons side by side, as far apart as each is thick; each is then the chisel nearest a fifth \
            of the thinner part",
 };
@@ -30,7 +30,7 @@ pub(in crate::joinery) const TWIN: OptionSpec = OptionSpec {
 pub(in crate::joinery) const PEGS: OptionSpec = OptionSpec {
     key: "pegs",
     kind: OptionKind::Count { min: 1, max: 6 },
-    default: "no pegs",
+    default: &[Usual::Words("no pegs")],
     says: "how many pegs go across the tenon, right through the second part",
 };
 
@@ -38,7 +38,14 @@ pub(in crate::joinery) const PEGS: OptionSpec = OptionSpec {
 pub(in crate::joinery) const PEG: OptionSpec = OptionSpec {
     key: "peg",
     kind: OptionKind::Length { min: 3.0, max: 25.0 },
-    default: "8 mm, 6 where the tenon is under 40 wide",
+    default: &[
+        Usual::Length(PEG_SIZE),
+        Usual::Words(", "),
+        Usual::Bare(THIN_PEG),
+        Usual::Words(" where the tenon is under "),
+        Usual::Bare(NARROW),
+        Usual::Words(" wide"),
+    ],
     says: "diameter of the pegs",
 };
 
@@ -46,7 +53,7 @@ pub(in crate::joinery) const PEG: OptionSpec = OptionSpec {
 pub(in crate::joinery) const DRAWBORE: OptionSpec = OptionSpec {
     key: "drawbore",
     kind: OptionKind::Length { min: 0.0, max: 3.0 },
-    default: "0: the holes are in line",
+    default: &[Usual::Length(0.0), Usual::Words(": the holes are in line")],
     says: "how much nearer the shoulder the holes in the tenon are, so that the pegs draw it home",
 };
 
