@@ -45,6 +45,8 @@ impl Bench<'_> {
         (a, b): (usize, usize),
         what: &str,
     ) -> Result<Plane, Problem> {
+        // Where a mitre joins the same two, what stands there stands on its plane: the
+        // faces as drawn are cut away.
         let plane = if self.mitred(a, b) {
             let plane = mitre_plane(self, work, a, b)?;
             Plane { rect: plane.rect(), out: plane.normal }
@@ -59,6 +61,7 @@ impl Bench<'_> {
     pub(in crate::joinery) fn mitred(&self, a: usize, b: usize) -> bool {
         self.job.works.iter().any(|w| {
             let pair = (w.part(0).map(|p| p.0), w.part(1).map(|p| p.0));
+            // Either may be named first: neither part of a mitre leads.
             w.word.name == mitre::WORD.name && (pair == (Some(a), Some(b)) || pair == (Some(b), Some(a)))
         })
     }

@@ -79,6 +79,8 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
             .help(format!("name the board first whose edge stands against the other: `{}`", bench.name(b))));
     }
     let run = m.normal.cross(across);
+    // From the front, bottom or left, whichever board is named first: stops and rows
+    // are then told from the end the maker stands at.
     let run = if front_part(run) < 0.0 { -run } else { run };
     let both = |way: DVec3| {
         let ((alo, ahi), (blo, bhi)) = (first.reach(way), second.reach(way));
@@ -129,6 +131,7 @@ impl Seam {
             let message = format!("an offset of {} does not say towards which face", bench.mm(offset));
             return Err(bench.error(work, "missing-option", message, &[a, b]).help(help));
         }
+        // Of `toward` only the sign counts: it says which side, `offset` says how far.
         let middle =
             0.5 * (self.shared.0 + self.shared.1) + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
         let tongue = (middle - 0.5 * thick, middle + 0.5 * thick);
@@ -197,6 +200,7 @@ impl Seam {
         at: GrooveAt,
     ) -> Result<Sawn, Problem> {
         let GrooveAt { stretch, tongue, deep } = at;
+        // The cut reaches out past the face; no fence or bit is set to that.
         let depth = deep.1 - deep.0 - BEYOND;
         let (lo, hi) = bench.grown[part].reach(self.m.normal);
         if depth < hi - lo - CHEEK + NOISE {

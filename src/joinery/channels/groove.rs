@@ -85,6 +85,8 @@ impl Joinery for Groove {
         for panel in bench.held(work, member)? {
             let m = bench.let_in(work, panel, member)?;
             let (depth, slack) = depths(bench, work, panel, member, m)?;
+            // A gap that counts as touching is bridged as well: the panel would be that
+            // much short in its groove.
             list.push(Growth { part: panel, toward: -m.normal, by: depth - slack + m.gap, lipping: None });
         }
         Ok(list)
@@ -107,6 +109,7 @@ fn depths(
 ) -> Result<(f64, f64), Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
     let thick = face - back;
+    // A third of a thick post would be deeper than a panel needs to be held.
     let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
     let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
@@ -140,11 +143,15 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     // Along the member, square to the panel's thickness and to the way it goes in.
     let run = m.normal.cross(grown.at.z);
     let mut channel = with_room(placed, grown, run, slack);
+    // The panel reaches right across the frame; of its box only what lies between the
+    // face and the bottom is the groove.
     let (lo, hi) = channel.reach(m.normal);
     channel = channel.grown(-m.normal, lo - (m.face - depth)).unwrap_or(channel);
     channel = channel.grown(m.normal, m.face - hi).unwrap_or(channel);
     let (ends, body) = (channel.reach(run), bench.placed[member].reach(run));
     let mut made = Made { parts: vec![panel, member], ways_in: vec![m.normal], ..Made::default() };
+    // A groove that is open at an end of its member lets the panel slide in there, as
+    // the last side of a frame needs.
     if ends.0 < body.0 + TOUCH {
         made.ways_in.push(run);
     }

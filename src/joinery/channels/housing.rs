@@ -138,6 +138,8 @@ fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     let (lo, hi) = bench.placed[board].reach(run);
     let edge = bench.placed[member].reach(run).0;
     let stop = work.options.number("stop").unwrap_or(0.0);
+    // A board that stands back further than the stop needs no notch: its channel begins
+    // where it does.
     let begin = if stop > 0.0 { lo.max(edge + stop) } else { lo };
     if begin <= hi - TOUCH {
         return Ok(Stands { m, depth, run, whole: (lo, hi), begin });
@@ -159,6 +161,7 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     let (edge, far) = bench.placed[member].reach(run);
     let stop = work.options.number("stop").unwrap_or(0.0);
     let shoulder = shoulder(bench, work, board, m)?;
+    // With a shoulder only the tongue is let in, and the channel is as wide as that.
     let end = shoulder.as_ref().map_or(*whole, |s| whole.grown(s.side, -s.by).unwrap_or(*whole));
     let channel = stands.slab(&end, (begin, hi), 0.0);
     let mut made =
@@ -231,6 +234,7 @@ fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<
             .error(work, "no-such-edge", message, &[board])
             .help(format!("write `shoulder_on: \"{}\"` or \"{}\"", sides[0], sides[1])));
     }
+    // What goes in carries the load, so it is held to the least wall, not the shoulder.
     let left = blank.size.z - by;
     if left < WALL - NOISE {
         let message = format!(

@@ -115,6 +115,8 @@ pub(in crate::joinery) struct Held {
 pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) -> Option<Problem> {
     let Held { panel, member, toward, depth, gap } = *held;
     let moves = edge_moves(bench, panel, toward, points(work))?;
+    // Too tight is told before too shallow: it breaks the frame, the other only shows a
+    // gap.
     if moves > gap + NOISE {
         let message = format!(
             "`{}` swells by {} towards `{}`, but its groove leaves {}",

@@ -196,6 +196,7 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
     let mut made = Made { parts: vec![member], ways_in: vec![-lie.open, -lie.normal], ..Made::default() };
     made.parts.extend(held);
     made.cuts.push(Sawn { part: member, kind: CutKind::Rebate, shape: step.prism() });
+    // With the clearance in it: this is what the cutter is set to.
     let lap = lie.face - inner;
     made.facts = Facts::Channels(Channel::Rebated(Rebated { width: lap, depth, open: side_of(lie.open) }));
     Ok(made)

@@ -146,6 +146,8 @@ impl Joinery for Dovetails {
         let (a, b) = bench.pair(work)?;
         let corner = corner(bench, work, a, b)?;
         let lap = lap(bench, work, &corner)?;
+        // The board was drawn to the outside of the corner; behind a lap it ends that
+        // much sooner.
         let back = Growth { part: a, toward: corner.a.out, by: -lap, lipping: None };
         Ok(if lap > 0.0 { vec![back] } else { Vec::new() })
     }
@@ -248,6 +250,8 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         // narrow.
         (1..=wish).rev().map(sized).find(fits).unwrap_or_else(|| sized(1))
     };
+    // The outer pins are often the thinner ones, since they take what whole steps leave
+    // over.
     let thin = row.pin.min(row.half);
     if thin < WALL - NOISE {
         let message = format!(
@@ -262,6 +266,8 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
     if fits(&row) {
         return Ok(row);
     }
+    // The cure is tried before it is told: with pins as asked for, fewer tails need not
+    // help.
     let most = (1..row.count).rev().find(|n| fits(&sized(*n)));
     Err(too_many(bench, work, corner, &row, most))
 }
@@ -365,6 +371,7 @@ fn in_sheet(bench: &Bench<'_>, work: &Work, parts: [usize; 2]) -> Vec<Problem> {
 
 /// A warning where few tails hold a wide board.
 fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row) -> Option<Problem> {
+    // No error: few tails hold, but what is between them is free to cup.
     (row.tail > WIDEST * corner.a.thick + TOUCH).then(|| {
         let message = format!(
             "{} over {}, {} wide each, are too few for a board {} thick: it cups between the pins",

@@ -108,6 +108,7 @@ impl Joinery for FingerJoint {
             made.cuts.push(socket(bench, &corner, &fingers, i, limb));
         }
         made.warnings.extend(few(bench, work, &corner, &fingers));
+        // Told only where it differs: the outer width is a setting of its own then.
         let odd = (fingers.outer - fingers.width).abs() > TOUCH;
         made.facts = Facts::Corners(CornerJoint::Fingered(Fingered {
             count: fingers.count as usize,
@@ -123,6 +124,8 @@ impl Joinery for FingerJoint {
 fn socket(bench: &Bench<'_>, corner: &Corner, fingers: &Fingers, i: u32, limb: Limb) -> Sawn {
     let deep = if limb.part == corner.a.part { corner.b.thick } else { corner.a.thick };
     let (low, high) = corner.flush(bench, limb);
+    // Only where the board ends with the corner: else the socket would run into wood
+    // that stays.
     let begin = fingers.begin(i) - if i == 0 && low { BEYOND } else { 0.0 };
     let end = fingers.begin(i + 1) + if i + 1 == fingers.count && high { BEYOND } else { 0.0 };
     let outline = [(begin, -BEYOND), (end, -BEYOND), (end, deep), (begin, deep)];
@@ -147,6 +150,8 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
         Fingers { count, width, outer }
     } else {
         let thick = corner.a.thick.min(corner.b.thick);
+        // Odd, so that the first board has a finger at both edges; at least three, for
+        // two are no joint.
         let count = asked.unwrap_or_else(|| (2 * whole(0.5 * wide / thick) + 1).clamp(3, 299));
         let width = wide / f64::from(count);
         Fingers { count, width, outer: width }

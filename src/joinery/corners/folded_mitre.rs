@@ -129,6 +129,8 @@ fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
     // the facts tell.
     let mut made = mitre::sawn(&fold.plane, fold.a, fold.b);
     if hinged {
+        // Depth and skin are both told: the first sets the saw, the second is what it
+        // is tried by.
         let deep = bench.grown[fold.a].size.z - skin(work);
         made.facts = Facts::Corners(CornerJoint::Folded { tilt: fold.tilt, deep });
     } else {
@@ -171,6 +173,8 @@ fn once(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Problem> 
                 .place(other.origin.user, "folded here first")
                 .help("name all parts of one panel in one `folded_mitre`, in order"));
         }
+        // Asked here already, since parts that do not follow one another are never
+        // looked at as a pair.
         let piece = |i: usize| bench.job.parts.get(i).map(|p| p.piece);
         if piece(*part) != piece(parts[0]) {
             bench.check_pair(work, parts[0], *part)?;
@@ -236,6 +240,7 @@ fn fold(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Fold, Prob
             .help("parts of one panel begin and end together along each fold"));
     }
     let (i, j) = (first.axis_along(plane.away_a), second.axis_along(plane.away_b));
+    // Across a fold the grain has to run on, or the strip could not be one panel.
     if i != j || i == Some(2) || j == Some(2) {
         let thin = [(a, i), (b, j)].into_iter().find(|(_, axis)| *axis == Some(2));
         return Err(thin.map_or_else(

@@ -63,6 +63,7 @@ impl Joinery for Mitre {
         }
         let plane = mitre_plane(bench, work, a, b)?;
         let mut made = sawn(&plane, a, b);
+        // Unequal thicknesses make two angles; only equal boards halve the corner.
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
         let n = work.options.count("connectors").unwrap_or(CONNECTORS);
         let wanted = connector::Wanted { pair: Pair { a, b }, count: n };

@@ -309,6 +309,8 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
     let Leaf { long, wide } = leaf(bench, work, hung)?;
     let knuckle = work.options.number("knuckle").unwrap_or(KNUCKLE);
     let thick = work.options.number("thick").unwrap_or(LEAF);
+    // Shut, two leaves and this gap fill the knuckle; more gap leaves the leaves above
+    // the wood.
     let most = knuckle - 2.0 * thick;
     if hung.gap > most + TOUCH {
         let message = format!(
@@ -339,6 +341,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
         high - low
     };
     let thin = room(hung.door).min(room(hung.frame));
+    // Thin parts come before high doors: a large leaf finds no wood in them.
     let usual = match height {
         _ if thin < USUAL.wide + WALL => SMALL,
         h if h > HIGH_DOOR && thin > LARGE.wide + WALL => LARGE,
@@ -348,6 +351,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
     if leaf.wide <= thin - WALL + NOISE {
         return Ok(leaf);
     }
+    // The thinner of the two is named, since it is the one to change.
     let part = if room(hung.door) <= room(hung.frame) { hung.door } else { hung.frame };
     let message = format!(
         "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",

@@ -146,6 +146,8 @@ impl Joinery for CatchPlate {
 
 /// Refuses options that the catch has no use for.
 fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), Problem> {
+    // An option that does nothing would let the maker believe in it: which are of use
+    // goes by how the door shuts.
     let surface = !ball && shut.passes;
     let given = |key: &str| match key {
         "centres" => work.options.number(key).is_some(),
@@ -259,6 +261,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     catch.inserts.push(Insert { item, at: stands, body: Some(body) });
     catch.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
     catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot: PILOT }));
+    // Level with the middle of the magnet, which is what holds the plate.
     let mouth = shut.behind(at, 0.0) + shut.normal * (0.5 * HIGH);
     plated(bench, work, shut, mouth, &mut catch)?;
     Ok(vec![catch])

@@ -262,6 +262,8 @@ fn in_reach(bench: &Bench<'_>, work: &Work, hung: &Hung, before: f64) -> Result<
             .error(work, "parts-cross", message, &parts)
             .help("set the door before the sides, or make it narrower so that it shuts between them"));
     }
+    // An inset door can be out of reach in two ways: to the side by its gap, and
+    // forwards.
     let far = if overlay > TOUCH { before } else { (-overlay).max(before) };
     if far > BEFORE {
         let message = format!(
@@ -348,6 +350,7 @@ pub(in crate::joinery) fn usual_count(bench: &Bench<'_>, door: usize, height: f6
     let stock = bench.job.parts.get(door).and_then(|p| bench.job.stock.get(p.stock.0));
     let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(HEAVY);
     let mass = leaf.size.x * leaf.size.y * leaf.size.z * CUBIC_METRES * density;
+    // High or heavy, whichever asks for more: the table gives one row for both.
     let found = DO.iter().find(|(_, high, heavy)| height <= *high && mass <= *heavy);
     found.map_or(MOST, |(count, ..)| *count)
 }
@@ -409,6 +412,8 @@ fn holds(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Result
             .help(format!("use a thicker door, or a shallower cup: {} at most", bench.mm(thick - UNDER))));
     }
     let wall = &bench.placed[hung.side];
+    // Behind the holes as well as under them, or the plate splits the back edge of a
+    // narrow side.
     let before = hung.front - fitted.line - wall.reach(hung.out).0;
     if PLATE_HOLE.deep > wall.size.z - UNDER + NOISE || before < PLATE_HOLE.wide {
         let message = format!("the plate has no wood to hold in `{}`", bench.name(hung.side));

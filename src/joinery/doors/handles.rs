@@ -187,6 +187,8 @@ fn place(bench: &Bench<'_>, work: &Work) -> Result<Place, Problem> {
     };
     let size = |way: DVec3| blank.reach(way).1 - blank.reach(way).0;
     let flat = |way: DVec3| way.dot(out).abs() < 0.5 && blank.axis_along(way).is_some();
+    // Ways of the piece, not of the part: a door is measured from its top and left,
+    // whichever way its grain runs.
     let mut ways = [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|way| flat(*way));
     let (Some(u), Some(v)) = (ways.next(), ways.next()) else {
         let message = format!("`{}` is turned in its face: edges cannot be told apart", bench.name(part));
@@ -282,6 +284,7 @@ fn bolted(
     for at in places {
         made.cuts.extend(bored(bench, work, place, *at, Bore { wide: hole, deep: place.thick })?);
     }
+    // Up to the next length on sale: a shorter one would not reach its hold.
     let length = ((place.thick + BOLT_HOLD) / BOLT_STEP).ceil() * BOLT_STEP;
     let at = |p: &DVec3| Placement::looking(*p, place.out, DVec3::Z);
     let (item, handle) = centres.map_or((Ironmongery::Knob, Handle::Knob), |centres| {
@@ -392,6 +395,8 @@ impl Joinery for InsertNut {
         let usual = BORES.iter().find(|(known, _)| *known == thread).map_or(M6_BORE, |b| b.1);
         let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
         let Bore { wide, deep } = bore;
+        // Before depth and edges: a bore that takes no insert at all is the first thing
+        // to change.
         takes_thread(bench, work, place.part, (thread, wide))?;
         if deep > place.thick - WALL + NOISE {
             let message = format!(

@@ -132,6 +132,8 @@ impl Joinery for Runners {
         }
         let (low, high) = side.reach(run.up);
         let at = low + work.options.number("height").unwrap_or(0.5 * (high - low));
+        // The runner may stand out over the drawer's side, but on the case all of it
+        // must find wood.
         if at > high || wall.reach(run.up).0 > at - HALF_HIGH || wall.reach(run.up).1 < at + HALF_HIGH {
             let message = format!(
                 "a runner {} above the lower edge of `{}` has no room on `{}`: it is {} high",
@@ -258,6 +260,7 @@ fn made(bench: &Bench<'_>, work: &Work, run: &Run, at: f64) -> Result<Made, Prob
     }));
     // Across the runner, through its first hole: along it there is little to see.
     made.shown_by = Some(CuttingPlane { point: place(inner, in_case[0]), toward: run.front });
+    // A full extension: as far as it is long.
     made.opens = Some(Opening::Slides { toward: run.front, by: run.long });
     Ok(made)
 }

@@ -264,6 +264,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .error(work, "does-not-fit", message, &parts)
             .help("make the block less `thick`, or name a part that goes further back"));
     }
+    // What is in the block holds nothing; only what is beyond it does.
     let hold = block.fixing.1 - block.high;
     if hold < HOLD - NOISE {
         let message = format!(
@@ -277,6 +278,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .error(work, "screw-too-short", message, &[shut.case])
             .help(format!("use one {} long or more with `fixing`", bench.mm(block.high + HOLD))));
     }
+    // The leaf has to strike wood, not graze it: the gap under it stops nothing.
     if block.high < shut.gap + WALL - NOISE {
         let message = format!(
             "a block {} high catches {} of `{leaf}`, which passes `{case}` {} off",

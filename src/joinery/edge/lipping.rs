@@ -195,6 +195,8 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
         let corner = out * edge + way * end + across * across.dot(lip.blank.centre());
         let shape = if mitred {
             let inner = corner - out * lip.blank.size.z - way * thick;
+            // Through the inner corner and not at 45 degrees: lippings may be of two
+            // thicknesses.
             let normal = across.cross(corner - inner);
             let normal = if normal.dot(way) < 0.0 { -normal } else { normal };
             Prism::half_space(corner, normal)
@@ -251,6 +253,8 @@ fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<O
     let Some(angle) = work.options.number("bevel") else {
         return stray(bench, work, lip).map_or(Ok(None), Err);
     };
+    // One or the other: a chamfer is measured on an outer face that the bevel takes
+    // away.
     if work.options.number("chamfer").is_some() {
         let message = "`bevel` and `chamfer` both shape the outer face".to_owned();
         return Err(bench.error(work, "contradictory", message, &[lip.of]).help("leave one of them out"));
@@ -325,6 +329,7 @@ pub(in crate::joinery) fn shorten(part: &mut WorkedPart) -> bool {
     for cut in &mut part.cuts {
         cut.shape = cut.shape.within(&before).seen_from(&part.at);
     }
+    // What lay wholly in the end that is gone would show as a cut that removes nothing.
     part.cuts.retain(|cut| overlap(&cut.shape, &whole) > meet::TOUCH);
     part.body = Body::Prism(whole);
     true

@@ -71,6 +71,8 @@ impl Joinery for LooseTongue {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
+        // In a mitre the tongue stands square to the mitre's plane, which no seam of
+        // square boards has.
         if bench.mitred(a, b) {
             return mitred_tongue::tongued(bench, work, (a, b));
         }

@@ -116,6 +116,8 @@ fn shoulders(bench: &Bench<'_>, seam: &Seam, part: usize, tongue: (f64, f64), de
     let deep = (-depth - BEYOND, 0.0);
     let whole = (ends.0 - BEYOND, ends.1 + BEYOND);
     let mut list = vec![(whole, (faces.0 - BEYOND, tongue.0)), (whole, (tongue.1, faces.1 + BEYOND))];
+    // Where the board runs on past the other, its tongue would stand in the air: it is
+    // shouldered off.
     if seam.along.0 > ends.0 + TOUCH {
         list.push(((whole.0, seam.along.0), (faces.0 - BEYOND, faces.1 + BEYOND)));
     }

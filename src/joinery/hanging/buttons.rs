@@ -215,6 +215,7 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
     // The point must not show in the top, which is the face one sees.
     let most = through + hi - lo - WALL;
     let asked = work.options.pair("screw");
+    // Of the lengths on sale the longest that neither shows nor gains nothing.
     let fits = |l: &f64| *l <= most + NOISE && *l <= through + DEEP_ENOUGH;
     let usual = LONG.iter().copied().find(fits).unwrap_or(0.0);
     let (thick, length) = asked.unwrap_or((SCREW, usual));
@@ -275,6 +276,8 @@ impl Button {
     /// What is told of so many of them.
     fn facts(&self, under: &Under, count: usize, pilot: Bore) -> Buttoned {
         let Oblong { length, width, depth } = self.slot;
+        // One figure is told, the greater: it is the one that a slot cut too short
+        // would stop.
         let moves = under.out.max(under.along);
         Buttoned { count, moves, slot: [length, width, depth], down: self.down, pilot }
     }
@@ -354,6 +357,8 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
         let mouth = place - n * (down + 0.5 * slot.width);
         let shape = pocket(mouth, under.run, -under.inner, slot);
         made.cuts.extend(shape.map(|shape| Sawn { part: under.rail, kind: CutKind::Mortise, shape }));
+        // In the middle of what of the button lies under the top, however far it has
+        // moved.
         let from = place + under.inner * (0.5 * (button.long - button.reach + under.out));
         let pilot = Prism::hole(from, n, length - block, PILOT * thick);
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
@@ -421,6 +426,8 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     let through = high.min(UNDER_HEAD);
     let screw = screw(bench, work, under, through)?;
     let (shank, head) = (screw.0 + SLOT_ROOM, 2.0 * screw.0 + WASHER);
+    // The slot runs one way only, that of the greater movement: along the grain there
+    // is next to none.
     let outwards = under.out > under.along;
     let (by, way) = if outwards { (under.out, under.inner) } else { (under.along, under.run) };
     let breadth = bench.placed[under.rail].reach(under.inner);

@@ -119,6 +119,7 @@ impl Joinery for FrameClips {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let part = face.part;
+        // A clip hooks downwards, which only an upright face lets it.
         if matches!(face.side, Side::Top | Side::Bottom) {
             let message = format!(
                 "clips hang a part by a side that stands against a wall, not by its {}",

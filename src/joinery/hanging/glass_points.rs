@@ -169,6 +169,8 @@ fn in_a_rebate(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Proble
             bench.mm(POINT.1)
         )));
     }
+    // Drawn sizes alone do not tell which way a rebate is open; a point on its shut
+    // side would be driven into the shoulder.
     if let Some(open) = rebate::open_to(bench, pane, member).filter(|open| open.dot(out) < 0.0) {
         let side = side_of(open).name();
         let message = format!(

@@ -271,6 +271,8 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
     let room = hung.thick + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let thick = asked.map_or(SCREW, |s| s.0);
+    // No longer than the strip asks for: a long screw in a thin rail splits it before
+    // it holds more.
     let best = LONG.iter().copied().find(|l| *l <= room.min(LONGEST * hung.thick) + NOISE);
     let length = asked.map_or(best.unwrap_or(0.0), |s| s.1);
     if length > room + WALL - NOISE {

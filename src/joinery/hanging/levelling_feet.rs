@@ -131,10 +131,12 @@ fn underside(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Underside, P
     let (u, v) = ((up + 1) % 3, (up + 2) % 3);
     let (long, wide) = if blank.size[u] >= blank.size[v] { (u, v) } else { (v, u) };
     let (length, width) = (blank.size[long], blank.size[wide]);
+    // By the thinner way: the wall beside the bore is what gives.
     let usual = if width < THIN { Thread::M6 } else { Thread::M8 };
     let thread = work.options.text("foot").and_then(Thread::named).unwrap_or(usual);
     let usual = BORES.iter().find(|b| b.0 == thread).map_or(M8_BORE, |b| b.1);
     let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
+    // The bore may be given without its thread, and then must still take the usual one.
     takes_thread(bench, work, part, (thread, bore.wide))?;
     Ok(Underside { part, along: blank.axis(long), length, width, thread, bore })
 }

@@ -129,6 +129,8 @@ fn size(
     let width = plane.rect.width;
     let (thick, length) = work.options.pair("dowel").unwrap_or_else(|| {
         let off = |d: &f64| (d - SHARE * width).abs();
+        // The nearest on sale, not the next thinner: the wall below refuses what is too
+        // thick.
         let thick = SOLD.iter().copied().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(THINNEST);
         (thick, TIMES * thick)
     });
@@ -194,6 +196,7 @@ impl Set<'_> {
     /// the rest.
     fn breaks_through(&self, bench: &Bench<'_>, work: &Work, (wa, wb): (f64, f64)) -> Problem {
         let (Pair { a, b }, thick, length) = (self.pair, self.thick, self.length);
+        // The part that keeps least is named: the other may have room to spare.
         let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
         let size = bench.bought(&[thick, length]);
         let what = if left < 0.0 {

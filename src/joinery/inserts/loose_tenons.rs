@@ -151,6 +151,7 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let room = field - 2.0 * WALL;
     let asked = work.options.number("width");
     let width = asked.unwrap_or_else(|| (WIDE * thick).min(room));
+    // A width that is asked for is not made less in silence; the usual one may be.
     let least = asked.unwrap_or(NARROWEST * thick);
     if width > room + NOISE || width < least - NOISE {
         let message = format!(
@@ -203,6 +204,8 @@ impl Set<'_> {
                 let reach =
                     (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
                 let rest = tenon.length - reach;
+                // Only where its far face is square to the tenon does the reach of a
+                // part say how much wood there is; at a mitre it does not.
                 let square = bench.grown[thin].axis_along(into).is_some();
                 if square
                     && reach < half
@@ -284,6 +287,7 @@ impl Set<'_> {
 fn size_text(bench: &Bench<'_>, tenon: &Tenon) -> String {
     let whole = |v: f64| (v - v.round()).abs() < NOISE;
     if bench.job.unit == Unit::Inch && whole(tenon.thick) && whole(tenon.length) {
+        // In inches such a tenon would be printed as a fraction that no shop sells.
         return format!("{} × {} mm", tenon.thick.round(), tenon.length.round());
     }
     format!("{} × {}", bench.figure(tenon.thick), bench.figure(tenon.length))

@@ -184,6 +184,8 @@ impl Joinery for PocketScrews {
 
 /// Out of the face the pockets are cut in.
 fn face(bench: &Bench<'_>, work: &Work, seam: &Seam, (a, b): (usize, usize)) -> Result<DVec3, Problem> {
+    // Behind the face mark, so that the pockets are out of sight where nothing is asked
+    // for.
     let marked = bench.job.parts.get(a).map(|p| -p.face.normal());
     let asked = work.options.sides("face").and_then(|s| s.first()).map(|s| s.normal());
     let way = asked.or(marked).unwrap_or(seam.across);
@@ -206,6 +208,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     let screw = work.options.pair("screw").unwrap_or(usual);
     let long = seam.along.1 - seam.along.0;
     let count = work.options.count("count").unwrap_or_else(|| {
+        // Held before it is made whole: a length of any size must give a count.
         let more = ((long - FIELD) / FIELD).ceil().clamp(0.0, MORE);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=40 first")]
         let more = more as u32;
@@ -228,6 +231,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
 
 /// The screws against the parts.
 fn check(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> Result<(), Problem> {
+    // One fault is told at a time, the coarsest first: the later ones often go with it.
     side_by_side(bench, work, row, pair, seam)?;
     under_the_head(bench, work, row, pair)?;
     beside(bench, work, row, pair, seam)?;

@@ -95,6 +95,8 @@ impl Joinery for Screws {
         let m = bench.touching(work, a, b)?;
         let rect = bench.contact(work, a, b, m)?;
         let (thick, length) = work.options.pair("screw").unwrap_or(SCREW);
+        // Grown: a lipping or joint on the first part makes the way to the second
+        // longer or shorter.
         let whole = bench.grown[a].reach(m.normal).1 - m.face;
         let mut driven = Driven { pair: Pair { a, b }, thick, length, whole, plug: None };
         driven.plug = plug(bench, work, &driven)?;

@@ -47,6 +47,8 @@ impl Joinery for Bridle {
         let cross = bench.crossing_of(work, (a, b), None)?;
         // Places in the pair: the part with the tongue, the part with the fork.
         let (tongue, fork) = match cross.ends {
+            // At a corner either could be forked: the second named is, as the reference
+            // says.
             [_, true] => (0, 1),
             [true, false] => (1, 0),
             [false, false] => return Err(runs_on(bench, work, (a, b))),
@@ -58,6 +60,7 @@ impl Joinery for Bridle {
         check(bench, work, middle, &fork_of)?;
         let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
         for (from, to) in [(low, middle.0), (middle.1, high)] {
+            // A tongue flush with one face has a shoulder on the other only.
             if to - from > NOISE {
                 made.cuts.push(Sawn {
                     part: parts[tongue],
@@ -97,6 +100,7 @@ fn tongue_at(
     (a, b): (usize, usize),
 ) -> Result<(f64, f64), Problem> {
     let (low, high) = cross.shared();
+    // The thinner sets the tongue: a fork in it keeps the least cheek.
     let thinner = cross.reach.iter().map(|(lo, hi)| hi - lo).fold(f64::INFINITY, f64::min);
     let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, third(thinner)));
     let mut middle = f64::midpoint(low, high);

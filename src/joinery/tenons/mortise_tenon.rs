@@ -113,6 +113,8 @@ impl Joinery for MortiseTenon {
             return leaning_tenon::grow(bench, work, (rail, member));
         }
         let (tenon, _) = set_out(bench, work, (rail, member))?;
+        // A gap that counts as touching is bridged too, so that the shoulder still
+        // closes.
         let by = tenon.depth + tenon.gap;
         Ok(vec![Growth { part: rail, toward: -tenon.out, by, lipping: None }])
     }
@@ -146,6 +148,7 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
     let end = bench.grown[rail].reach(tenon.out).0.min(tenon.tip());
     let mut cuts = Vec::new();
     let mut saw = |along: (f64, f64), across: (f64, f64), to: f64| {
+        // A bare-faced tenon has no cheek to saw on that side.
         if along.1 - along.0 > NOISE && across.1 - across.0 > NOISE && to - end > NOISE {
             let shape = tenon.brick(along, across, (end, to));
             cuts.extend(shape.map(|shape| Sawn { part: rail, kind: CutKind::Shoulder, shape }));
@@ -168,6 +171,7 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
 
 /// The mortise and the shallower one for the haunch.
 fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
+    // A through mortise has no bottom, and so no room for glue under the tenon.
     let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - SPARE };
     let cheeks = tenon.cheeks();
     let mut shapes: Vec<_> =

@@ -144,6 +144,7 @@ fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
 
 /// The pegs asked for, or the usual ones.
 fn row(work: &Work, tenon: &Tenon, count: u32) -> Row {
+    // A thick peg through a narrow tenon leaves too little beside it.
     let narrow = tenon.wide.1 - tenon.wide.0 < NARROW;
     let thick = work.options.number("peg").unwrap_or(if narrow { THIN_PEG } else { PEG_SIZE });
     let draw = work.options.number("drawbore").unwrap_or(0.0);
@@ -155,6 +156,8 @@ fn room(bench: &Bench<'_>, work: &Work, tenon: &Tenon, pair: Pair, pegs: &Row) -
     let Pair { a: rail, b: member } = pair;
     let Row { count, thick, draw, inset } = *pegs;
     let wide = tenon.wide.1 - tenon.wide.0;
+    // Behind the peg the tenon shears out along the grain; beside it there is a field
+    // of its own.
     let behind = tenon.depth - inset - 0.5 * thick;
     if behind < thick - NOISE {
         let message = format!(
