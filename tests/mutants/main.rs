@@ -22,10 +22,11 @@ use sites::Site;
 use tiers::{Tier, Verdict};
 use tree::{Built, Tree};
 
-const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick]
+const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick] [--list]
   --only       the numbers of changes of this seed to try, none else
   --leave-out  slow tests that are not run
-  --quick      the quick tier only";
+  --quick      the quick tier only
+  --list       what would be drawn, and nothing else";
 
 /// In a hundred, what the quick tier catches at least, and what all tests do.
 const QUICK_SHARE: f64 = 80.0;
@@ -42,6 +43,7 @@ struct Asked {
     only: Vec<usize>,
     leave_out: Vec<String>,
     quick: bool,
+    list: bool,
 }
 
 impl Asked {
@@ -50,20 +52,25 @@ impl Asked {
         let mut asked = Self::default();
         let mut arguments = arguments.filter(|a| a != "--bench");
         while let Some(name) = arguments.next() {
-            if name == "--quick" {
-                asked.quick = true;
-                continue;
-            }
-            let value = arguments.next().ok_or(USAGE)?;
             match name.as_str() {
-                "--seed" => asked.seed = value.parse()?,
-                "--count" => asked.count = value.parse()?,
-                "--only" => asked.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
-                "--leave-out" => asked.leave_out.push(value),
-                _ => return Err(USAGE.into()),
+                "--quick" => asked.quick = true,
+                "--list" => asked.list = true,
+                _ => asked.read_one(&name, &arguments.next().ok_or(USAGE)?)?,
             }
         }
         Ok((asked.count > 0).then_some(asked))
+    }
+
+    /// Reads an option that has a value.
+    fn read_one(&mut self, name: &str, value: &str) -> Result<(), Box<dyn Error>> {
+        match name {
+            "--seed" => self.seed = value.parse()?,
+            "--count" => self.count = value.parse()?,
+            "--only" => self.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
+            "--leave-out" => self.leave_out.push(value.to_owned()),
+            _ => return Err(USAGE.into()),
+        }
+        Ok(())
     }
 }
 
@@ -121,6 +128,12 @@ fn run(asked: &Asked) -> Result<bool, Box<dyn Error>> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let lot = shuffled(sites::sites(root)?, asked.seed);
     println!("{} changes to draw from", lot.len());
+    if asked.list {
+        for (number, site) in lot.iter().take(asked.count) {
+            println!("{number:>4}  {}:{} {}", site.file, site.line, site.name);
+        }
+        return Ok(true);
+    }
     let tree = Tree::of(root)?;
     let (drawn, built) = build(&tree, &lot, asked.count)?;
     let Built::Tests { library, suite } = built else { return Err("nothing was built".into()) };
