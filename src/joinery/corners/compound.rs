@@ -62,7 +62,8 @@ pub(in crate::joinery) fn compound(
         return Err(crate::joinery::bench::mitre_plane::no_corner(bench, work, a, b));
     };
     let normal = line.cross(outer - inner).normalize_or_zero();
-    let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
+    // Out of the first board, which runs off the other way.
+    let normal = -normal * normal.dot(away_a).signum();
     let edge = CornerLine { line, points: [inner, outer] };
     // Both boards share the corner line, so its length is taken once.
     let (grow_a, length) = grow(bench, work, Pair { a, b }, &limb_a, &edge)?;

@@ -232,8 +232,9 @@ fn section(place: &Place<'_>) -> Result<Section, Problem> {
             centre: DVec3::ZERO,
             along: place.along,
             across: place.across,
-            length: wide.1 - wide.0,
-            width: across.1 - across.0,
+            // Only its ways are asked for.
+            length: 0.0,
+            width: 0.0,
         };
         let (lengthwise, sign) = bench.on_the_face(work, &rect, toward, (*rail, *member))?;
         let by = sign * offset;
