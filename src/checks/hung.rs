@@ -4,18 +4,15 @@ use super::measuring::{TOUCH, range};
 use crate::geometry::DVec3;
 use crate::joinery::{Traits, WorkedJob, WorkedPart, bored_through, words_that};
 use crate::measure::LengthStyle;
-use crate::model::{Job, Piece, PieceId, Side, StockKind};
+use crate::model::{FLOATS, Job, Piece, PieceId, Side, StockKind};
 use crate::problem::{Problem, wording};
 
 /// A piece stands on what is this near under it, mm: room for pads and glides.
 const NEAR: f64 = 1.0;
-/// What begins higher than this stands on nothing, mm: more than the feet, castors
-/// and gaps that a script may leave out.
-const FLOATS: f64 = 150.0;
 
 /// A warning for each piece that hangs and has nothing to hang by. A piece hangs
 /// if the script says so, or if it says nothing and no part of it comes down to
-/// within 150 mm of height 0 or stands on another piece.
+/// within `FLOATS` of height 0 or stands on another piece.
 pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let pieces = job.pieces.iter().enumerate();
     pieces.filter_map(|(index, piece)| told(job, worked, PieceId(index), piece)).collect()

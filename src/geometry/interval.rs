@@ -82,7 +82,7 @@ mod tests {
         assert_eq!(a.hull(b), Interval { from: 1.0, to: 9.0 });
         assert_eq!(a.common(b), Interval { from: 3.0, to: 5.0 });
         assert!(a.meets(b) && !a.meets(Interval::between(5.0, 6.0)));
-        assert!(a.holds(5.0) && !a.holds(5.1));
+        assert!(a.holds(5.0) && !a.holds(5.1) && a.holds(1.0) && !a.holds(0.9));
         assert_eq!(Interval::of([2.0, -1.0, 0.5]), Some(Interval { from: -1.0, to: 2.0 }));
         assert_eq!(Interval::of([]), None);
         assert!(a.common(Interval::at(7.0)).length() < 0.0);

@@ -37,6 +37,8 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
             Err(problem) => problems.push(problem),
         }
     }
+    // Carved once all are worked: a solid is the whole of its cuts, and carving after
+    // each joint would do the same work many times.
     problems.extend(make_all(&mut worked.parts));
     number::number(&mut worked.parts);
     (worked, problems)
@@ -125,6 +127,8 @@ fn joined(placed: Blank, growths: &(impl Iterator<Item = Growth> + Clone)) -> Bl
     for axis in (0..3).map(|i| placed.axis(i)) {
         for way in [axis, -axis] {
             let here = growths.clone().filter(|g| g.lipping.is_none() && g.toward.dot(way) > LOOKS);
+            // Of a tenon and a housing on one end the longer decides the blank; their
+            // sum would leave an end that no cut takes off.
             let by = here.fold(0.0_f64, |most, g| if g.by.abs() > most.abs() { g.by } else { most });
             blank = blank.grown(way, by).unwrap_or(blank);
         }
@@ -157,6 +161,8 @@ fn blanks(bench: &Bench<'_>) -> Vec<WorkedPart> {
     }
     for lip in &bench.lips {
         let Some(part) = bench.job.parts.get(lip.of) else { continue };
+        // The side stands in the name only where there are several: two of one name
+        // could not be told apart on the list.
         let alone = bench.lips.iter().filter(|l| l.of == lip.of).count() == 1;
         let name = if alone {
             format!("{} lipping", part.name)
@@ -287,6 +293,8 @@ fn make(part: &mut WorkedPart) -> Option<Problem> {
             None
         }
         Err(why) => {
+            // The bare blank stands in, so that one bad part does not keep back what is
+            // wrong with the others.
             part.solid = Arc::new(carve(&part.body, &[]).unwrap_or_default());
             Some(unmade(part, &why))
         }

@@ -70,6 +70,32 @@ fn a_lipped_side_is_worked_from_its_lipping() {
     assert_eq!(rip.turns[0].uses[0].state, State::Lipped);
 }
 
+/// By hand: a housing as wide as its side runs out at both edges, one that ends 40 short
+/// of the back stops there and nowhere else.
+#[test]
+fn a_housing_stops_only_where_it_does_not_run_out() {
+    let case = |shelf: &str| {
+        format!(
+            r#"
+job("Shelf", #{{ unit: "mm" }});
+let ply = sheet_stock("Ply", #{{ thick: 18, sheet: [2440, 1220], grain: "length" }});
+piece("Shelf");
+let side  = panel("Side",  ply, #{{ x: [0, 18],   y: [0, 250], z: [0, 600], grain: "z" }});
+let shelf = panel("Shelf", ply, #{{ x: [18, 600], y: {shelf}, z: [200, 218], grain: "x" }});
+housing(shelf, side, #{{ depth: 6 }});
+"#
+        )
+    };
+    let stops = |shelf: &str| {
+        let list = all(&case(shelf));
+        let housing = of(&list, CutKind::Housing)[0];
+        housing.turns[0].stopped.iter().map(|from| from.distances.clone()).collect::<Vec<_>>()
+    };
+    assert_eq!(stops("[0, 250]"), []);
+    assert_eq!(stops("[0, 210]"), [Distances::Each(vec![40.0])]);
+    assert_eq!(stops("[30, 250]"), [Distances::Each(vec![30.0])]);
+}
+
 /// By hand: two mirrored sides with three shelves each are one set-up, fence 80, 280
 /// and 480 from the end that stands down.
 #[test]

@@ -123,6 +123,10 @@ pub enum Form {
     Turned(Vec<Station>),
 }
 
+/// A piece that begins higher than this stands on nothing, mm: more than the feet,
+/// castors and gaps that a script may leave out.
+pub const FLOATS: f64 = 150.0;
+
 /// One use of a word: a joint, shaping or fitting.
 #[derive(Clone, Debug)]
 pub struct Work {

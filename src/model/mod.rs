@@ -11,14 +11,16 @@ mod job;
 mod side;
 mod site;
 mod stock;
+mod usual;
 mod word;
 
 pub use cutting::Cutting;
 pub use job::{
-    Finish, Form, GrainRun, Job, JobHead, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind, SizeValue,
-    Work,
+    FLOATS, Finish, Form, GrainRun, Job, JobHead, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind,
+    SizeValue, Work,
 };
 pub use side::{Face, Side};
 pub use site::{Obstacle, Site};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
+pub use usual::{REQUIRED, Usual};
 pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{BoardSize, SheetSize, Side, StockId};
+use super::{BoardSize, SheetSize, Side, StockId, Usual};
 use crate::geometry::{Corner, DVec3};
 use crate::solid::Station;
 
@@ -62,10 +62,18 @@ pub struct OptionSpec {
     pub key: &'static str,
     /// What it takes, with its range.
     pub kind: OptionKind,
-    /// What happens when it is left out, in words; empty when it must be given.
-    pub default: &'static str,
+    /// What happens when it is left out; [`REQUIRED`](super::REQUIRED) if it must be given.
+    pub default: &'static [Usual],
     /// One sentence.
     pub says: &'static str,
+}
+
+impl OptionSpec {
+    /// What happens when it is left out, as the reference prints it; empty if it must be
+    /// given.
+    pub fn left_out(&self) -> String {
+        self.default.iter().map(Usual::to_string).collect()
+    }
 }
 
 /// Kinds of option values. Ranges are in mm or degrees and inclusive.

@@ -62,8 +62,10 @@ pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
         // others keep their numbers, by which their faces are known.
         .filter(|(_, poly)| !poly.faces.is_empty() && overlap(reach, poly.bounds()))
         .collect();
+    // Narrow first: a wide tolerance closes more, but takes small steps for one face.
     for &(tau_plane, tau_merge) in LADDER {
         let faces = trimmed_faces(&body, &cutters, tau_plane);
+        // No wider tolerance brings back what is not there.
         if faces.is_empty() {
             return Err(CarveProblem::NothingLeft);
         }
@@ -109,10 +111,14 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
                     inside.get_or_insert_with(|| Region::of_rings(&body.section(&plane, &frame, tau)));
                 region = region.and(body_below);
             }
+            // Taken away all at once: each difference goes over the grid again, and
+            // once is quicker and truer than many times.
             let mut clip = earlier.clone();
             for (c, section) in below.iter_mut().filter(|(c, _)| overlap(boxes[*c], source.reach)) {
                 let gone = section
                     .get_or_insert_with(|| Region::of_rings(&cutters[*c].1.section(&plane, &frame, tau)));
+                // A cutter near the face in space may miss it in the plane; an overlay
+                // costs more than two boxes.
                 if meets(&region, gone) {
                     clip.0.extend(gone.0.iter().cloned());
                 }
@@ -176,6 +182,8 @@ fn planes(sources: &[Source], tau: f64) -> Vec<(Plane, Vec<usize>)> {
     for (i, source) in sources.iter().enumerate() {
         let corners = || source.rings.iter().flatten();
         let Some(&first) = corners().next() else { continue };
+        // By its corners, not by its offset: a long face a hair askew would leave the
+        // plane at its far end.
         let fits = |plane: &Plane| {
             (plane.normal.dot(source.normal).abs() > 1.0 - PARALLEL)
                 && corners().all(|&p| plane.distance(p).abs() <= tau)

@@ -34,6 +34,8 @@ pub fn section(items: &[Viewed<'_>], point: DVec3, camera: Camera) -> Section {
     let regions = kept.iter().filter_map(|kept| region(kept, camera)).collect();
     let items: Vec<Viewed<'_>> =
         kept.iter().map(|(solid, at, tag)| Viewed { solid, at: *at, tag: *tag }).collect();
+    // Seen with the cut faces still there, since they hide what lies behind them; only
+    // their own lines are left out.
     let mut beyond = view(&items, camera, HiddenLines::Drop);
     beyond.retain(|l| !l.faces.contains(&CUT));
     Section { regions, beyond }
@@ -44,6 +46,8 @@ pub fn cut_regions(items: &[Viewed<'_>], point: DVec3, camera: Camera) -> Vec<Cu
     let cut = |item: &&Viewed<'_>| {
         let plane = local(item, point, camera);
         let mut heights = item.solid.points.iter().map(|&p| plane.distance(p));
+        // What lies under the plane altogether has nothing in it, and need not be
+        // copied to find out.
         heights.any(|h| h > TAU)
     };
     items.iter().filter(cut).filter_map(|item| region(&keep(item, point, camera)?, camera)).collect()
@@ -78,6 +82,7 @@ const TAU: f64 = 1e-5;
 /// it was cut; `None` if nothing is below.
 fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
     let height: Vec<f64> = solid.points.iter().map(|&p| plane.distance(p)).collect();
+    // The whole is returned untouched: closing it again could only lose something.
     if height.iter().all(|h| *h <= TAU) {
         return Some(solid.clone());
     }
@@ -105,6 +110,8 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
 /// A face's rings below a plane.
 fn clip_face(solid: &Solid, face: &Face, plane: &Plane, height: &[f64]) -> Vec<Vec<DVec3>> {
     let indices = || face.loops.iter().flatten().map(|&i| height[i as usize]);
+    // Faces that the cut does not come near keep their very corners, or they would not
+    // pair with their neighbours.
     if indices().all(|h| h <= ON_PLANE) {
         return face.loops.iter().map(|r| r.iter().map(|&i| solid.points[i as usize]).collect()).collect();
     }

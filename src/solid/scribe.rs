@@ -31,6 +31,7 @@ impl Solid {
                     }
                 }
             }
+            // Along the line, corners come in pairs: in at one, out at the next.
             met.sort_by(|p, q| p.0.total_cmp(&q.0));
             lines.extend(met.chunks_exact(2).map(|pair| (pair[0].1, pair[1].1, index)));
         }

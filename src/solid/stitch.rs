@@ -28,10 +28,14 @@ pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Closed> {
     let mut corners = Corners::new(tau);
     let chains: Vec<Vec<Vec<u32>>> =
         faces.iter().map(|f| f.rings.iter().map(|ring| corners.chain(ring)).collect()).collect();
+    // All corners first: a long edge is broken at those of every face that ends on it,
+    // or it finds no partner.
     let split = Splitter::new(&corners.points, tau);
     let mut kept: Vec<Face> = Vec::new();
     for (loose, rings) in faces.iter().zip(&chains) {
         let steps: Vec<_> = rings.iter().flat_map(|ring| split.steps(ring)).collect();
+        // Slivers first: two edges that run back on one another would chain into a loop
+        // of no area.
         let loops = chain_up(cancel(&steps));
         if !loops.is_empty() {
             kept.push(loose.face(loops));
@@ -80,6 +84,8 @@ impl Closed {
         for (i, ring) in (0..).zip(solid.faces.iter().flat_map(|f| &f.loops)) {
             *volume.entry(root(&mut parent, i)).or_default() += solid.cone(ring, DVec3::ZERO);
         }
+        // A hollow runs the other way round and has less than no volume, so it counts
+        // as no piece.
         volume.values().filter(|v| **v > HAIR).count()
     }
 }
@@ -153,6 +159,8 @@ impl Corners {
     }
 
     fn index(&mut self, p: DVec3) -> u32 {
+        // A near corner may lie in the next cell, so all cells within reach are looked
+        // through: mostly one.
         let (low, high) = (cell(p - DVec3::splat(self.tau)), cell(p + DVec3::splat(self.tau)));
         for x in low[0]..=high[0] {
             for y in low[1]..=high[1] {
@@ -217,6 +225,8 @@ impl<'a> Splitter<'a> {
         }
         let dir = along / length;
         let (low, high) = (p.min(q) - DVec3::splat(self.tau), p.max(q) + DVec3::splat(self.tau));
+        // Along one axis is enough: edges of furniture are square mostly, and then few
+        // corners share a stretch.
         let start = self.by_x.partition_point(|c| c.0 < low.x);
         let mut found: Vec<(f64, u32)> = Vec::new();
         for &(x, i) in &self.by_x[start..] {
@@ -325,12 +335,16 @@ fn pair(points: &[DVec3], faces: &[Face]) -> Option<(Vec<Edge>, Joined)> {
         let (forward, back) = edge.split_at(edge.partition_point(|(_, back, _)| !back));
         backward.clear();
         backward.extend(back.iter().map(|(_, _, back)| *back));
+        // An edge without a partner is a hole in the skin: better no solid than one
+        // whose volume is wrong.
         if forward.len() != backward.len() {
             return None;
         }
         let Some(&((a, b), _, _)) = edge.first() else { continue };
         let along = points[b as usize] - points[a as usize];
         for &(_, _, f) in forward {
+            // Four faces meet where two blocks touch along a line; the wrong pair would
+            // join two pieces that do not hang together.
             let mate = through_material(along, f, &backward, faces);
             let g = backward.swap_remove(mate);
             joined.push((f.ring, g.ring));

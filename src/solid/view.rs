@@ -507,4 +507,30 @@ mod tests {
         let (_, hidden) = seen(&solid, Camera::FRONT);
         assert!((hidden - 36.0).abs() < 1e-6, "{hidden}");
     }
+
+    /// By hand: a line from 1 to -1 over ten is positive for its first half.
+    #[test]
+    fn a_falling_height_is_positive_up_to_its_nought() {
+        assert_eq!(positive(1.0, -1.0, 10.0), Some((0.0, 5.0)));
+        assert_eq!(positive(-1.0, 3.0, 8.0), Some((2.0, 8.0)));
+        assert_eq!(positive(2.0, 1.0, 8.0), Some((0.0, 8.0)));
+        assert_eq!(positive(-2.0, -1.0, 8.0), None);
+    }
+
+    /// Boxes that touch are not clear of one another on any side: an edge along the
+    /// border of a face may be hidden by it.
+    #[test]
+    fn boxes_that_touch_are_not_clear() {
+        let reach = |x: f64, y: f64| Reach::of(&[DVec2::new(x, y), DVec2::new(x + 1.0, y + 1.0)]);
+        let middle = reach(0.0, 0.0);
+        for way in [DVec2::X, DVec2::NEG_X, DVec2::Y, DVec2::NEG_Y] {
+            assert!(!middle.clear_of(reach(way.x, way.y)));
+            let off = way * (1.0 + 3.0 * ON_LINE);
+            assert!(middle.clear_of(reach(off.x, off.y)));
+            // Beside a line through a corner of it, but for the same tolerance.
+            let across = way.perp();
+            let edge = DVec2::splat(0.5) + way * 0.5;
+            assert!(!middle.beside(edge, across) && middle.beside(edge + way * (2.0 * ON_LINE), across));
+        }
+    }
 }

@@ -17,7 +17,7 @@ const FILLINGS: [(&str, f64); 11] = [
 ];
 
 /// Density of a casting resin, kg/m3 (from memory).
-const RESIN: f64 = 1100.0;
+pub const RESIN: f64 = 1100.0;
 
 /// Density of the filling of that very name, kg/m3; `None` if the table has none.
 /// Capitals do not count.

@@ -4,7 +4,7 @@
 mod fillings;
 mod species;
 
-pub use fillings::filling;
+pub use fillings::{RESIN, filling};
 pub use species::{SPECIES, Species};
 
 /// Density of soda-lime float glass, kg/m3 (MIL-HDBK-1013/12, Tables 29-30:

@@ -22,10 +22,11 @@ use sites::Site;
 use tiers::{Tier, Verdict};
 use tree::{Built, Tree};
 
-const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick]
+const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick] [--list]
   --only       the numbers of changes of this seed to try, none else
   --leave-out  slow tests that are not run
-  --quick      the quick tier only";
+  --quick      the quick tier only
+  --list       what would be drawn, and nothing else";
 
 /// In a hundred, what the quick tier catches at least, and what all tests do.
 const QUICK_SHARE: f64 = 80.0;
@@ -42,6 +43,7 @@ struct Asked {
     only: Vec<usize>,
     leave_out: Vec<String>,
     quick: bool,
+    list: bool,
 }
 
 impl Asked {
@@ -50,33 +52,45 @@ impl Asked {
         let mut asked = Self::default();
         let mut arguments = arguments.filter(|a| a != "--bench");
         while let Some(name) = arguments.next() {
-            if name == "--quick" {
-                asked.quick = true;
-                continue;
-            }
-            let value = arguments.next().ok_or(USAGE)?;
             match name.as_str() {
-                "--seed" => asked.seed = value.parse()?,
-                "--count" => asked.count = value.parse()?,
-                "--only" => asked.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
-                "--leave-out" => asked.leave_out.push(value),
-                _ => return Err(USAGE.into()),
+                "--quick" => asked.quick = true,
+                "--list" => asked.list = true,
+                _ => asked.read_one(&name, &arguments.next().ok_or(USAGE)?)?,
             }
         }
         Ok((asked.count > 0).then_some(asked))
     }
+
+    /// Reads an option that has a value.
+    fn read_one(&mut self, name: &str, value: &str) -> Result<(), Box<dyn Error>> {
+        match name {
+            "--seed" => self.seed = value.parse()?,
+            "--count" => self.count = value.parse()?,
+            "--only" => self.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
+            "--leave-out" => self.leave_out.push(value.to_owned()),
+            _ => return Err(USAGE.into()),
+        }
+        Ok(())
+    }
 }
 
-/// All sites in an order drawn by lot, numbered from 1. The constants are those of
-/// Knuth's MMIX.
+/// All sites in an order drawn by lot, numbered from 1. Each draws its own number from
+/// what it changes and where: so a seed draws the same changes again after code
+/// elsewhere was mended, and only new code is drawn anew.
 fn shuffled(mut sites: Vec<Site>, seed: u64) -> Vec<(usize, Site)> {
-    let mut state = seed;
-    for last in (1..sites.len()).rev() {
-        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        let one = (state >> 33) % (last as u64 + 1);
-        sites.swap(last, usize::try_from(one).unwrap_or(last));
-    }
+    sites.sort_by_cached_key(|site| hashed(&format!("{seed} {}", site.name)));
     (1..).zip(sites).collect()
+}
+
+/// FNV-1a, with its published constants, and the last step of `SplitMix64`: texts that
+/// differ in one letter are to fall far apart.
+fn hashed(text: &str) -> u64 {
+    let mixed = text.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    });
+    let mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+    let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+    mixed ^ (mixed >> 31)
 }
 
 /// Changes by their numbers.
@@ -114,6 +128,12 @@ fn run(asked: &Asked) -> Result<bool, Box<dyn Error>> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let lot = shuffled(sites::sites(root)?, asked.seed);
     println!("{} changes to draw from", lot.len());
+    if asked.list {
+        for (number, site) in lot.iter().take(asked.count) {
+            println!("{number:>4}  {}:{} {}", site.file, site.line, site.name);
+        }
+        return Ok(true);
+    }
     let tree = Tree::of(root)?;
     let (drawn, built) = build(&tree, &lot, asked.count)?;
     let Built::Tests { library, suite } = built else { return Err("nothing was built".into()) };

@@ -1,6 +1,6 @@
 //! Finds where the code can be changed, and how.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::error::Error;
 use std::fs;
 use std::ops::Range;
@@ -22,6 +22,9 @@ pub(crate) struct Site {
     /// The whole expression, in bytes of the file.
     pub(crate) span: Range<usize>,
     pub(crate) change: Change,
+    /// What it changes and where, without the line: file, expression, change, and the
+    /// how manieth of these in the file.
+    pub(crate) name: String,
 }
 
 /// What is done to an expression; ranges are bytes of the file.
@@ -46,18 +49,36 @@ impl Change {
 
 /// All sites of the modules, in the order of files and lines.
 pub(crate) fn sites(root: &Path) -> Result<Vec<Site>, Box<dyn Error>> {
-    let mut files = Vec::new();
-    for module in MODULES {
-        rust_files(&root.join("src").join(module), &mut files)?;
-    }
     let mut all = Vec::new();
-    let mut for_tests = BTreeSet::new();
-    for path in &files {
-        let text = fs::read_to_string(path)?;
+    for module in MODULES {
+        all.extend(sites_of(root, module)?);
+    }
+    Ok(all)
+}
+
+fn sites_of(root: &Path, module: &str) -> Result<Vec<Site>, Box<dyn Error>> {
+    let mut paths = Vec::new();
+    rust_files(&root.join("src").join(module), &mut paths)?;
+    let mut files = Vec::new();
+    for path in paths {
+        let text = fs::read_to_string(&path)?;
         let parsed = syn::parse_file(&text).map_err(|e| format!("{}: {e}", path.display()))?;
-        let file = path.strip_prefix(root)?.to_string_lossy().replace('\\', "/");
-        let mut finder = Finder { file, found: Vec::new(), for_tests: Vec::new() };
-        finder.visit_file(&parsed);
+        files.push((path, text, parsed));
+    }
+    let shared: BTreeSet<String> = files.iter().flat_map(|(path, _, file)| tolerances(path, file)).collect();
+    let (mut all, mut for_tests) = (Vec::new(), BTreeSet::new());
+    for (path, text, parsed) in &files {
+        let own = tolerances(path, parsed);
+        let sizes = constants(parsed).map(|item| item.ident.to_string()).filter(|name| !own.contains(name));
+        let mut finder = Finder {
+            file: path.strip_prefix(root)?.to_string_lossy().replace('\\', "/"),
+            text,
+            tolerances: &shared - &sizes.collect(),
+            found: Vec::new(),
+            named: BTreeMap::new(),
+            for_tests: Vec::new(),
+        };
+        finder.visit_file(parsed);
         all.append(&mut finder.found);
         let folder = if path.ends_with("mod.rs") {
             path.parent().unwrap_or(root).to_owned()
@@ -83,22 +104,50 @@ fn rust_files(folder: &Path, into: &mut Vec<PathBuf>) -> Result<(), Box<dyn Erro
     Ok(())
 }
 
-struct Finder {
+struct Finder<'t> {
     file: String,
+    text: &'t str,
+    /// Names of constants that are tolerances.
+    tolerances: BTreeSet<String>,
     found: Vec<Site>,
+    /// How many were found of each name.
+    named: BTreeMap<String, usize>,
     /// Modules in files of their own that are only there for tests.
     for_tests: Vec<String>,
 }
 
-impl Finder {
+impl Finder<'_> {
     fn add(&mut self, whole: &impl Spanned, change: Change) {
         let span = whole.span();
+        let expression = self.text.get(span.byte_range()).unwrap_or_default();
+        let words: Vec<&str> = expression.split_whitespace().collect();
+        let name = format!("{} {} {}", self.file, words.join(" "), change.describe());
+        let count = self.named.entry(name.clone()).or_default();
+        *count += 1;
         self.found.push(Site {
+            name: format!("{name} {count}"),
             file: self.file.clone(),
             line: span.start().line,
             span: span.byte_range(),
             change,
         });
+    }
+
+    /// Whether a side of a comparison is a tolerance, or reckoned with one. No length
+    /// that a script can state, or that comes of such, stands exactly on it, so that
+    /// `<` and `<=` are the same there.
+    fn is_tolerance(&self, side: &Expr) -> bool {
+        match side {
+            Expr::Path(path) => path
+                .path
+                .segments
+                .last()
+                .is_some_and(|last| self.tolerances.contains(&last.ident.to_string())),
+            Expr::Binary(two) => self.is_tolerance(&two.left) || self.is_tolerance(&two.right),
+            Expr::Unary(one) => self.is_tolerance(&one.expr),
+            Expr::Paren(inner) => self.is_tolerance(&inner.expr),
+            _ => false,
+        }
     }
 
     fn condition(&mut self, condition: &Expr) {
@@ -108,6 +157,28 @@ impl Finder {
             self.add(condition, Change::Negation);
         }
     }
+}
+
+/// The greatest constant that is taken for a tolerance wherever it stands, mm or as a
+/// share; a greater one is a size that a maker can ask for, but for those in files of
+/// tolerances.
+const GREATEST_TOLERANCE: f64 = 0.02;
+
+/// The constants of a file that are tolerances.
+fn tolerances(path: &Path, file: &syn::File) -> BTreeSet<String> {
+    let of_tolerances = path.ends_with("tolerance.rs");
+    let small = |item: &syn::ItemConst| {
+        let Expr::Lit(syn::ExprLit { lit: syn::Lit::Float(value), .. }) = &*item.expr else { return false };
+        value.base10_parse::<f64>().is_ok_and(|v| v <= GREATEST_TOLERANCE)
+    };
+    constants(file).filter(|item| of_tolerances || small(item)).map(|item| item.ident.to_string()).collect()
+}
+
+fn constants(file: &syn::File) -> impl Iterator<Item = &syn::ItemConst> {
+    file.items.iter().filter_map(|item| match item {
+        syn::Item::Const(item) => Some(item),
+        _ => None,
+    })
 }
 
 /// An operator as written, and what can stand in its place.
@@ -150,11 +221,13 @@ fn only_for_tests(attributes: &[Attribute]) -> bool {
 
 /// Constants are worked out while building, where no switch can be read; patterns,
 /// types and attributes hold no values.
-impl<'ast> Visit<'ast> for Finder {
+impl<'ast> Visit<'ast> for Finder<'_> {
     fn visit_expr_binary(&mut self, node: &'ast syn::ExprBinary) {
         let (from, all) = others(&node.op);
         if !has_let(&node.left) && !has_let(&node.right) {
-            for to in all {
+            let to_bound = |to: &str| to.trim_end_matches('=') == from.trim_end_matches('=');
+            let unseen = self.is_tolerance(&node.left) || self.is_tolerance(&node.right);
+            for to in all.iter().filter(|to| !(unseen && to_bound(to))) {
                 let (left, right) = (node.left.span().byte_range(), node.right.span().byte_range());
                 self.add(node, Change::Operator { left, right, from, to });
             }

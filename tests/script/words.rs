@@ -9,7 +9,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use rodwright::cli::{Ended, Terminal, run};
-use rodwright::model::Word;
+use rodwright::model::{OptionKind, OptionSpec, Usual, Word};
 use rodwright::problem::{Severity, render_all};
 use rodwright::script::{Limits, NoModules, Request, chapters, furniture};
 
@@ -51,6 +51,73 @@ fn examples() -> Vec<(String, String)> {
         all.push((format!("{}::{}", made.module, made.name), made.example));
     }
     all
+}
+
+/// Every option with the name of its word.
+fn options() -> Vec<(String, &'static OptionSpec)> {
+    let words = chapters(rodwright::words()).into_iter().flat_map(|chapter| chapter.words.to_vec());
+    words
+        .flat_map(|word| word.options.iter().map(|option| (format!("{} {}", word.name, option.key), option)))
+        .collect()
+}
+
+/// Whether a script could give the option this value; `None` for words and what is only
+/// said beside a value.
+fn could_be_given(kind: OptionKind, usual: Usual) -> Option<bool> {
+    Some(match (kind, usual) {
+        (_, Usual::Words(_) | Usual::By(..) | Usual::OneOf(_) | Usual::Screw(..)) => return None,
+        (OptionKind::Length { min, max }, Usual::Length(v))
+        | (OptionKind::Angle { min, max }, Usual::Angle(v))
+        | (OptionKind::Ratio { min, max }, Usual::Bare(v)) => min <= v && v <= max,
+        (OptionKind::Count { min, max }, Usual::Count(v)) => (min..=max).contains(&v),
+        (OptionKind::Choice(among), Usual::Text(text)) => among.contains(&text),
+        (OptionKind::Side, Usual::Text(text)) => {
+            ["left", "right", "front", "back", "top", "bottom"].contains(&text)
+        }
+        // A diameter alone: the length goes by the parts.
+        (OptionKind::Pair, Usual::Pair(..) | Usual::Length(_))
+        | (OptionKind::Text, Usual::Text(_))
+        | (OptionKind::YesNo, Usual::YesNo(_)) => true,
+        _ => false,
+    })
+}
+
+/// A default out of the range of its option could not be written in a script: `0: flush`
+/// means leaving the option out, so that nothing is no fault.
+#[test]
+fn what_is_usual_is_of_the_kind_of_its_option() {
+    for (name, option) in options() {
+        let nothing = matches!(option.default.first(), Some(Usual::Length(0.0) | Usual::Angle(0.0)));
+        let first = option.default.first().and_then(|usual| could_be_given(option.kind, *usual));
+        assert!(nothing || first != Some(false), "{name}: {:?} of {:?}", option.default, option.kind);
+    }
+}
+
+/// A figure in words could come to say another than the joint works to.
+#[test]
+fn figures_of_defaults_are_values() {
+    for (name, option) in options() {
+        for usual in option.default {
+            let Usual::Words(text) = usual else { continue };
+            assert!(!text.contains(|c: char| c.is_ascii_digit()), "{name}: {text}");
+        }
+    }
+}
+
+/// Closed forms: what the constants say, as the reference prints it.
+#[test]
+fn defaults_are_printed_with_their_units() {
+    let printed = |name: &str| options().into_iter().find(|(n, _)| n == name).unwrap().1.left_out();
+    assert_eq!(printed("lipping thick"), "6 mm");
+    assert_eq!(printed("lipping proud"), "0: flush");
+    assert_eq!(printed("hanging_cleat bevel"), "45°");
+    assert_eq!(printed("biscuits inset"), "50 mm, less where the parts meet on under 200");
+    assert_eq!(printed("cutting kerf"), "3.2 mm");
+    assert_eq!(printed("cup_hinges cup"), "35 mm and 13 mm");
+    assert!(printed("dowels dowel").starts_with("the thickness of 6, 8, 10, 12 or 16 mm nearest 0.45 of"));
+    assert!(printed("pocket_screws screw").starts_with("\"4x25\" in parts up to 14 mm, "));
+    assert!(printed("runners long").ends_with("250 to 600 mm in steps of 50 mm"));
+    assert!(printed("cup_hinges reach").ends_with("an inset arm reaches 4 mm back"));
 }
 
 #[test]

@@ -112,7 +112,7 @@ fn of_word(word: &'static Word) -> Entry {
         name: option.key.into(),
         takes: kinds::name(option.kind),
         range: kinds::range(option.kind),
-        left_out: if option.default.is_empty() { "must be given" } else { option.default }.into(),
+        left_out: if option.default.is_empty() { "must be given".into() } else { option.left_out().into() },
         says: option.says.into(),
     });
     let values = word.args.iter().filter_map(|arg| match arg.takes {

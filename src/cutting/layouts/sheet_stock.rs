@@ -102,3 +102,26 @@ pub(super) fn same(job: &SheetJob, a: &Piece, b: &Piece) -> bool {
             _ => false,
         }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn size(sides: [f64; 2], price: Option<f64>, on_hand: bool) -> SheetSize {
+        SheetSize { length: sides[0], width: sides[1], price, count: None, on_hand }
+    }
+
+    /// By hand: 96 for 29,768 cm² is 0.3225 hundredths a cm², of which what lies in the
+    /// shop counts a hundredth.
+    #[test]
+    fn sheets_count_by_price_and_those_on_hand_by_next_to_nothing() {
+        let bought = size([2440.0, 1220.0], Some(96.0), false);
+        let offcut = size([1200.0, 610.0], None, true);
+        assert_eq!(costs(&[bought, offcut]), [9600, 24]);
+        // One without a price: all by their areas.
+        let unpriced = size([3050.0, 1525.0], None, false);
+        assert_eq!(costs(&[bought, unpriced, offcut]), [29_768, 46_513, 73]);
+        let given_away = size([2440.0, 1220.0], Some(0.0), false);
+        assert_eq!(costs(&[given_away, offcut]), [29_768, 73]);
+    }
+}

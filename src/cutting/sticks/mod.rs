@@ -11,6 +11,8 @@ mod rest;
 mod search;
 mod shop;
 mod subset;
+#[cfg(test)]
+mod tests;
 
 pub use cut_sticks::cut_sticks;
 pub use model::{

@@ -61,6 +61,7 @@ pub(in crate::drawing) fn zones(worked: &WorkedJob, among: &[usize], most: Most)
         return Vec::new();
     };
     let size = high - low;
+    // Of equal sides the first, so that a square piece is cut from left to right.
     let axis = (0..3).fold(0, |best, axis| if size[axis] > size[best] + LONGER { axis } else { best });
     let sorted = sorted(worked, among, axis);
     let crossing = crossing(worked, &sorted);
@@ -69,6 +70,7 @@ pub(in crate::drawing) fn zones(worked: &WorkedJob, among: &[usize], most: Most)
             parts.len() == 1 || (parts.len() <= most.parts && marks(worked, parts) <= most.marks)
         })
     };
+    // As few as will do: each further picture tears joints apart.
     let mut count = 1;
     let cut = loop {
         let cut = cut(&sorted, &crossing, count);
@@ -130,6 +132,8 @@ fn crossing(worked: &WorkedJob, sorted: &[usize]) -> Vec<i64> {
     };
     worked.joints.iter().for_each(|joint| link(&joint.parts, 1));
     for part in sorted {
+        // More than any joint can weigh: a lipping drawn away from its part is a strip
+        // of nothing.
         link(&[*part, bearer(worked, *part)], 100);
     }
     let mut sum = 0;
@@ -146,6 +150,8 @@ fn crossing(worked: &WorkedJob, sorted: &[usize]) -> Vec<i64> {
 /// fewest joints cross near by.
 fn cut<'p>(sorted: &'p [usize], crossing: &[i64], count: usize) -> Vec<&'p [usize]> {
     let n = sorted.len();
+    // A quarter of a stretch either way: more would give one crowded picture and one
+    // empty one.
     let slack = n / (4 * count.max(1));
     let mut found = Vec::new();
     let mut from = 0;

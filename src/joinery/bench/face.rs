@@ -34,6 +34,8 @@ pub(in crate::joinery) struct PartFace {
 /// The side given as the second argument of a shaping word.
 pub(in crate::joinery) fn part_face(bench: &Bench<'_>, work: &Work) -> Result<PartFace, Problem> {
     let part = bench.part(work, 0)?;
+    // A script without the side was refused before; a job made otherwise gets one that
+    // is there.
     let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(Side::Front);
     let whole = bench.placed[part];
     let out = side.normal();

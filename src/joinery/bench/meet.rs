@@ -161,6 +161,8 @@ impl Bench<'_> {
         b: usize,
         m: Meeting,
     ) -> Result<Rect, Problem> {
+        // Grown, not placed: what stands on the rectangle must meet wood after joints
+        // and lippings have moved the faces.
         shared(&self.grown[a], &self.grown[b], m.normal, m.face).ok_or_else(|| {
             let message =
                 format!("`{}` and `{}` meet only along an edge or a corner", self.name(a), self.name(b));

@@ -31,6 +31,7 @@ pub(in crate::joinery) fn number(parts: &mut [WorkedPart]) {
     // For each number: its first part, and its first mirror image.
     let mut firsts: Vec<(usize, Option<usize>)> = Vec::new();
     for i in 0..parts.len() {
+        // The first that fits counts, so that numbers rise in the order of the script.
         let found = firsts
             .iter()
             .enumerate()
@@ -77,6 +78,8 @@ fn numbered(n: usize) -> u32 {
 fn give_hands(parts: &mut [WorkedPart], firsts: &[(usize, Option<usize>)]) {
     for (n, (first, mirror)) in firsts.iter().enumerate() {
         let middle = |i: usize| parts[i].at.point(0.5 * parts[i].size).x;
+        // More than a hair: of two that stand over one another the first is the left
+        // one, on every machine.
         let swap = mirror.is_some_and(|m| middle(m) < middle(*first) - SAME_SIZE);
         for (i, part) in parts.iter_mut().enumerate().filter(|(_, p)| p.number == numbered(n + 1)) {
             let mirrored = part.hand == Hand::Right && i != *first;

@@ -7,7 +7,7 @@ use super::seen::Bench;
 use super::tolerance::ASKEW;
 use crate::geometry::DVec3;
 use crate::joinery::corners::mitre;
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 
 /// The meeting plane: its shared rectangle and the way out of the first part.
@@ -23,7 +23,7 @@ pub(in crate::joinery) struct Plane {
 pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
     key: "offset",
     kind: OptionKind::Length { min: 0.0, max: 300.0 },
-    default: "0: about the middle of the meeting faces",
+    default: &[Usual::Length(0.0), Usual::Words(": about the middle of the meeting faces")],
     says: "how far from the middle they stand, towards the side `toward`",
 };
 
@@ -31,7 +31,7 @@ pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
 pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
     key: "toward",
     kind: OptionKind::Side,
-    default: "needed with `offset`",
+    default: &[Usual::Words("needed with `offset`")],
     says: "the side of the piece they are moved to",
 };
 
@@ -45,6 +45,8 @@ impl Bench<'_> {
         (a, b): (usize, usize),
         what: &str,
     ) -> Result<Plane, Problem> {
+        // Where a mitre joins the same two, what stands there stands on its plane: the
+        // faces as drawn are cut away.
         let plane = if self.mitred(a, b) {
             let plane = mitre_plane(self, work, a, b)?;
             Plane { rect: plane.rect(), out: plane.normal }
@@ -59,6 +61,7 @@ impl Bench<'_> {
     pub(in crate::joinery) fn mitred(&self, a: usize, b: usize) -> bool {
         self.job.works.iter().any(|w| {
             let pair = (w.part(0).map(|p| p.0), w.part(1).map(|p| p.0));
+            // Either may be named first: neither part of a mitre leads.
             w.word.name == mitre::WORD.name && (pair == (Some(a), Some(b)) || pair == (Some(b), Some(a)))
         })
     }

@@ -9,6 +9,10 @@ use crate::solid::Prism;
 /// practice, no source).
 pub(in crate::joinery) const WALL: f64 = 3.0;
 
+/// Space left beyond the edge of what stands in a channel, mm: it bottoms on glue and
+/// dust before its shoulders close (common practice, no source).
+pub(in crate::joinery) const SLACK: f64 = 0.5;
+
 /// Into how many parts a thickness is divided to see what is cut out of it.
 const THIRDS: f64 = 3.0;
 

@@ -2,7 +2,7 @@
 
 use super::seen::Bench;
 use super::tolerance::NOISE;
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::{Problem, wording};
 
 /// How a row is set out, mm.
@@ -22,7 +22,11 @@ pub(in crate::joinery) struct Row {
 pub(in crate::joinery) const COUNT: OptionSpec = OptionSpec {
     key: "count",
     kind: OptionKind::Count { min: 1, max: 60 },
-    default: "as many as `spacing` asks for, at least 2 where there is room",
+    default: &[
+        Usual::Words("as many as `spacing` asks for, at least "),
+        Usual::Count(2),
+        Usual::Words(" where there is room"),
+    ],
     says: "how many; one alone stands in the middle",
 };
 
@@ -68,7 +72,7 @@ pub(in crate::joinery) fn places(
 /// Most gaps that a spacing is divided into.
 const MOST: u32 = 200;
 /// From the ends of a short face to the first, as a share of its length.
-const SHORT: f64 = 0.25;
+pub(in crate::joinery) const SHORT: f64 = 0.25;
 
 /// A row that is asked for on a face.
 struct Asked<'a> {

@@ -10,7 +10,7 @@ use super::pocket::third;
 use super::seen::Bench;
 use super::tolerance::{ASKEW, NOISE};
 use crate::geometry::{DVec3, Placement};
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 use corner::BEYOND;
@@ -23,14 +23,14 @@ pub(in crate::joinery) const CHEEK: f64 = 2.0;
 pub(in crate::joinery) const OFFSET: OptionSpec = OptionSpec {
     key: "offset",
     kind: OptionKind::Length { min: 0.0, max: 300.0 },
-    default: "0: in the middle of where the boards meet",
+    default: &[Usual::Length(0.0), Usual::Words(": in the middle of where the boards meet")],
     says: "how far from the middle the tongue stands, towards the side `toward`",
 };
 /// Which way it is moved.
 pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
     key: "toward",
     kind: OptionKind::Side,
-    default: "needed with `offset`",
+    default: &[Usual::Words("needed with `offset`")],
     says: "the side of the piece the tongue is moved to",
 };
 
@@ -38,7 +38,7 @@ pub(in crate::joinery) const TOWARD: OptionSpec = OptionSpec {
 pub(in crate::joinery) const DRY: OptionSpec = OptionSpec {
     key: "dry",
     kind: OptionKind::YesNo,
-    default: "no: glued",
+    default: &[Usual::YesNo(false), Usual::Words(": glued")],
     says: "left without glue, so that the boards can move",
 };
 
@@ -79,6 +79,8 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
             .help(format!("name the board first whose edge stands against the other: `{}`", bench.name(b))));
     }
     let run = m.normal.cross(across);
+    // From the front, bottom or left, whichever board is named first: stops and rows
+    // are then told from the end the maker stands at.
     let run = if front_part(run) < 0.0 { -run } else { run };
     let both = |way: DVec3| {
         let ((alo, ahi), (blo, bhi)) = (first.reach(way), second.reach(way));
@@ -129,6 +131,7 @@ impl Seam {
             let message = format!("an offset of {} does not say towards which face", bench.mm(offset));
             return Err(bench.error(work, "missing-option", message, &[a, b]).help(help));
         }
+        // Of `toward` only the sign counts: it says which side, `offset` says how far.
         let middle =
             0.5 * (self.shared.0 + self.shared.1) + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
         let tongue = (middle - 0.5 * thick, middle + 0.5 * thick);
@@ -197,6 +200,7 @@ impl Seam {
         at: GrooveAt,
     ) -> Result<Sawn, Problem> {
         let GrooveAt { stretch, tongue, deep } = at;
+        // The cut reaches out past the face; no fence or bit is set to that.
         let depth = deep.1 - deep.0 - BEYOND;
         let (lo, hi) = bench.grown[part].reach(self.m.normal);
         if depth < hi - lo - CHEEK + NOISE {

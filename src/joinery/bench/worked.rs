@@ -164,6 +164,8 @@ impl WorkedJob {
     pub fn moving_with(&self, leaf: usize) -> Vec<usize> {
         let mut along = vec![false; self.parts.len()];
         let mut next = vec![leaf];
+        // In a list and not by calling itself, so that no chain of parts is too long
+        // for the stack.
         while let Some(index) = next.pop() {
             let Some(known) = along.get_mut(index).filter(|known| !**known) else { continue };
             *known = true;

@@ -81,6 +81,7 @@ impl Bench<'_> {
         let u = in_plane(first, over).unwrap_or(first.at.x);
         let frame = Placement::looking(DVec3::ZERO, over, u).ok_or_else(|| not_square(self, work, (a, b)))?;
         let seen = common(&seen(first, &frame), &seen(second, &frame));
+        // Fewer corners enclose nothing: the parts meet along a line at most.
         if seen.len() < 3 {
             return Err(not_square(self, work, (a, b)));
         }
@@ -163,6 +164,8 @@ fn asked(bench: &Bench<'_>, work: &Work, (a, b): (usize, usize), side: Side) -> 
 fn square_to_both(a: &Blank, b: &Blank) -> Option<DVec3> {
     let across = a.axis(0).cross(b.axis(0)).normalize_or_zero();
     let fits = |way: DVec3| a.axis_along(way).is_some() && b.axis_along(way).is_some();
+    // As a share of what both reach: flush faces give 1, so that they win over a long
+    // overlap of unequal parts.
     let alike = |way: DVec3| {
         let ((alo, ahi), (blo, bhi)) = (a.reach(way), b.reach(way));
         (ahi.min(bhi) - alo.max(blo)) / (ahi.max(bhi) - alo.min(blo))
@@ -225,6 +228,8 @@ fn common(a: &[DVec2], b: &[DVec2]) -> Vec<DVec2> {
         }
         left = next;
     }
+    // A corner that lies on a side is found twice, and an edge of no length spoils the
+    // outline.
     left.dedup_by(|p, q| p.distance(*q) < NOISE);
     if left.len() > 1 && left[0].distance(left[left.len() - 1]) < NOISE {
         left.pop();

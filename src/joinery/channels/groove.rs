@@ -5,14 +5,14 @@ use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, TOUCH, side_of};
-use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
-use crate::joinery::channels::movement::{Held, free, room, season};
+use crate::joinery::channels::movement::{Held, SEASON, free, room, season};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Grooved};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `groove`.
@@ -26,31 +26,33 @@ static WORD: Word = Word {
         OptionSpec {
             key: "depth",
             kind: LENGTH,
-            default: "a third of the member, at most 10 mm",
+            default: &[Usual::Words("a third of the member, at most "), Usual::Length(DEEPEST)],
             says: "how deep the groove is",
         },
         OptionSpec {
             key: "slack",
             kind: LENGTH,
-            default: "0.5 mm",
+            default: &[Usual::Length(SLACK)],
             says: "room left at the bottom of the groove, so that the corners of the case close first",
         },
         OptionSpec {
             key: "move",
             kind: OptionKind::YesNo,
-            default: "false",
+            default: &[Usual::YesNo(false)],
             says: "leaves a panel of solid wood room to swell and shrink across its grain with the seasons",
         },
         OptionSpec {
             key: "gap",
             kind: LENGTH,
-            default: "with `move`: the swelling at this edge and `slack`, rounded up to half a millimetre",
+            default: &[Usual::Words(
+                "with `move`: the swelling at this edge and `slack`, rounded up to half a millimetre",
+            )],
             says: "room left at the bottom of the groove for a panel that moves",
         },
         OptionSpec {
             key: "season",
             kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
-            default: "3",
+            default: &[Usual::Bare(SEASON)],
             says: "points of moisture content by which the panel gets damper, or drier, than at the bench",
         },
     ],
@@ -83,6 +85,8 @@ impl Joinery for Groove {
         for panel in bench.held(work, member)? {
             let m = bench.let_in(work, panel, member)?;
             let (depth, slack) = depths(bench, work, panel, member, m)?;
+            // A gap that counts as touching is bridged as well: the panel would be that
+            // much short in its groove.
             list.push(Growth { part: panel, toward: -m.normal, by: depth - slack + m.gap, lipping: None });
         }
         Ok(list)
@@ -105,6 +109,7 @@ fn depths(
 ) -> Result<(f64, f64), Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
     let thick = face - back;
+    // A third of a thick post would be deeper than a panel needs to be held.
     let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
     let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
@@ -138,11 +143,15 @@ fn grooved(bench: &Bench<'_>, work: &Work, panel: usize, member: usize) -> Resul
     // Along the member, square to the panel's thickness and to the way it goes in.
     let run = m.normal.cross(grown.at.z);
     let mut channel = with_room(placed, grown, run, slack);
+    // The panel reaches right across the frame; of its box only what lies between the
+    // face and the bottom is the groove.
     let (lo, hi) = channel.reach(m.normal);
     channel = channel.grown(-m.normal, lo - (m.face - depth)).unwrap_or(channel);
     channel = channel.grown(m.normal, m.face - hi).unwrap_or(channel);
     let (ends, body) = (channel.reach(run), bench.placed[member].reach(run));
     let mut made = Made { parts: vec![panel, member], ways_in: vec![m.normal], ..Made::default() };
+    // A groove that is open at an end of its member lets the panel slide in there, as
+    // the last side of a frame needs.
     if ends.0 < body.0 + TOUCH {
         made.ways_in.push(run);
     }

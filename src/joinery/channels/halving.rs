@@ -11,7 +11,7 @@ use crate::joinery::channels::crossing::Crossing;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Halved};
 use crate::joinery::facts::deep::Deep;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `halving`.
@@ -25,13 +25,13 @@ static WORD: Word = Word {
         OptionSpec {
             key: "depth",
             kind: OptionKind::Length { min: 0.5, max: 500.0 },
-            default: "half of what both parts fill",
+            default: &[Usual::Words("half of what both parts fill")],
             says: "how much is cut out of the first part; the second loses the rest",
         },
         OptionSpec {
             key: "over",
             kind: OptionKind::Side,
-            default: "the top; the front where both stand upright",
+            default: &[Usual::Words("the top; the front where both stand upright")],
             says: "the side of the piece towards which the first part lies over the second",
         },
     ],

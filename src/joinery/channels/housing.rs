@@ -13,7 +13,7 @@ use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -28,25 +28,27 @@ static WORD: Word = Word {
         OptionSpec {
             key: "depth",
             kind: LENGTH,
-            default: "a third of the thickness it is cut in",
+            default: &[Usual::Words("a third of the thickness it is cut in")],
             says: "how deep the channel is; the board grows by as much",
         },
         OptionSpec {
             key: "stop",
             kind: LENGTH,
-            default: "0: the channel runs through",
+            default: &[Usual::Length(0.0), Usual::Words(": the channel runs through")],
             says: "how far behind the front edge the channel stops; the board is notched to cover it",
         },
         OptionSpec {
             key: "shoulder",
             kind: LENGTH,
-            default: "0: the whole thickness is let in",
+            default: &[Usual::Length(0.0), Usual::Words(": the whole thickness is let in")],
             says: "how much thinner the board's end is than the board",
         },
         OptionSpec {
             key: "shoulder_on",
             kind: OptionKind::Side,
-            default: "the upper face, so that the board bears on its whole lower face; of an upright board the right or back one",
+            default: &[Usual::Words(
+                "the upper face, so that the board bears on its whole lower face; of an upright board the right or back one",
+            )],
             says: "the side of the piece the shoulder looks to",
         },
     ],
@@ -136,6 +138,8 @@ fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     let (lo, hi) = bench.placed[board].reach(run);
     let edge = bench.placed[member].reach(run).0;
     let stop = work.options.number("stop").unwrap_or(0.0);
+    // A board that stands back further than the stop needs no notch: its channel begins
+    // where it does.
     let begin = if stop > 0.0 { lo.max(edge + stop) } else { lo };
     if begin <= hi - TOUCH {
         return Ok(Stands { m, depth, run, whole: (lo, hi), begin });
@@ -157,6 +161,7 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     let (edge, far) = bench.placed[member].reach(run);
     let stop = work.options.number("stop").unwrap_or(0.0);
     let shoulder = shoulder(bench, work, board, m)?;
+    // With a shoulder only the tongue is let in, and the channel is as wide as that.
     let end = shoulder.as_ref().map_or(*whole, |s| whole.grown(s.side, -s.by).unwrap_or(*whole));
     let channel = stands.slab(&end, (begin, hi), 0.0);
     let mut made =
@@ -229,6 +234,7 @@ fn shoulder(bench: &Bench<'_>, work: &Work, board: usize, m: Meeting) -> Result<
             .error(work, "no-such-edge", message, &[board])
             .help(format!("write `shoulder_on: \"{}\"` or \"{}\"", sides[0], sides[1])));
     }
+    // What goes in carries the load, so it is held to the least wall, not the shoulder.
     let left = blank.size.z - by;
     if left < WALL - NOISE {
         let message = format!(

@@ -2,6 +2,7 @@
 //! lets it.
 
 use crate::geometry::DVec3;
+use crate::joinery::bench::pocket::SLACK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{NOISE, STEPPED};
 use crate::model::{StockKind, Work};
@@ -11,7 +12,7 @@ use crate::timber::Species;
 /// Points of moisture content either way of the bench's where the script does
 /// not say: rooms heated in winter, 6 to 12 % over the year (common practice,
 /// no source).
-const SEASON: f64 = 3.0;
+pub(in crate::joinery) const SEASON: f64 = 3.0;
 /// Least of a panel that stays in its groove when it is driest, mm (common
 /// practice, no source).
 const HELD: f64 = 3.0;
@@ -82,7 +83,7 @@ pub(in crate::joinery) fn room(
     panel: usize,
     toward: DVec3,
 ) -> Result<f64, Problem> {
-    let slack = work.options.number("slack").unwrap_or(0.5);
+    let slack = work.options.number("slack").unwrap_or(SLACK);
     if let Some(gap) = work.options.number("gap") {
         return Ok(gap);
     }
@@ -114,6 +115,8 @@ pub(in crate::joinery) struct Held {
 pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) -> Option<Problem> {
     let Held { panel, member, toward, depth, gap } = *held;
     let moves = edge_moves(bench, panel, toward, points(work))?;
+    // Too tight is told before too shallow: it breaks the frame, the other only shows a
+    // gap.
     if moves > gap + NOISE {
         let message = format!(
             "`{}` swells by {} towards `{}`, but its groove leaves {}",

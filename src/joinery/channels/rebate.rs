@@ -11,7 +11,7 @@ use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Rebated};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionSpec, Word, Work};
+use crate::model::{OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `rebate`.
@@ -25,19 +25,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "lap",
             kind: LENGTH,
-            default: "half the member's thickness where the part only touches it",
+            default: &[Usual::Words("half the member's thickness where the part only touches it")],
             says: "how far the part lies on the member; it grows by as much",
         },
         OptionSpec {
             key: "depth",
             kind: LENGTH,
-            default: "down to the front of what lies in it",
+            default: &[Usual::Words("down to the front of what lies in it")],
             says: "depth from the member's open face",
         },
         OptionSpec {
             key: "clearance",
             kind: LENGTH,
-            default: "0",
+            default: &[Usual::Length(0.0)],
             says: "room between the part's edge and the shoulder",
         },
     ],
@@ -196,6 +196,7 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
     let mut made = Made { parts: vec![member], ways_in: vec![-lie.open, -lie.normal], ..Made::default() };
     made.parts.extend(held);
     made.cuts.push(Sawn { part: member, kind: CutKind::Rebate, shape: step.prism() });
+    // With the clearance in it: this is what the cutter is set to.
     let lap = lie.face - inner;
     made.facts = Facts::Channels(Channel::Rebated(Rebated { width: lap, depth, open: side_of(lie.open) }));
     Ok(made)

@@ -27,6 +27,8 @@ pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
     let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
     let line = first.at.z.cross(second.at.z).normalize_or_zero();
+    // The corner runs across both boards; one along its length would make two boards
+    // side by side, not a corner.
     let crosses = |blank: &Blank| line.dot(blank.at.y).abs() > ASKEW;
     flat(a) && flat(b) && !shares && crosses(first) && crosses(second)
 }
@@ -60,8 +62,10 @@ pub(in crate::joinery) fn compound(
         return Err(crate::joinery::bench::mitre_plane::no_corner(bench, work, a, b));
     };
     let normal = line.cross(outer - inner).normalize_or_zero();
-    let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
+    // Out of the first board, which runs off the other way.
+    let normal = -normal * normal.dot(away_a).signum();
     let edge = CornerLine { line, points: [inner, outer] };
+    // Both boards share the corner line, so its length is taken once.
     let (grow_a, length) = grow(bench, work, Pair { a, b }, &limb_a, &edge)?;
     let (grow_b, _) = grow(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
     let middle = line * line.dot(first.centre());

@@ -11,7 +11,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Dovetailed};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::measure::{INCH, Unit};
-use crate::model::{Arg, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, StockKind, Takes, Usual, Word, Work};
 use crate::problem::{Problem, wording};
 
 /// The word `dovetails`.
@@ -25,37 +25,47 @@ static WORD: Word = Word {
         OptionSpec {
             key: "kind",
             kind: OptionKind::Choice(&["through", "lapped"]),
-            default: "\"through\", or \"lapped\" where `lap` is given",
+            default: &[Usual::Words("\"through\", or \"lapped\" where `lap` is given")],
             says: "whether the tails show on the face of the second board or end under a lap of it",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 100 },
-            default: "a tail to about every two thicknesses of the first board",
+            default: &[Usual::Words("a tail to about every two thicknesses of the first board")],
             says: "number of tails; a half-pin stands at each end",
         },
         OptionSpec {
             key: "pitch",
             kind: OptionKind::Ratio { min: 4.0, max: 12.0 },
-            default: "6 in a softwood, 8 in a hardwood, 7 where the stock names no known species",
+            default: &[
+                Usual::Bare(SOFTWOOD),
+                Usual::Words(" in a softwood, "),
+                Usual::Bare(HARDWOOD),
+                Usual::Words(" in a hardwood, "),
+                Usual::Bare(ANY_WOOD),
+                Usual::Words(" where the stock names no known species"),
+            ],
             says: "slope of the tails: 8 is one in eight, 7.1 degrees",
         },
         OptionSpec {
             key: "pin",
             kind: OptionKind::Length { min: 1.0, max: 200.0 },
-            default: "about a third of a tail",
+            default: &[Usual::Words("about a third of a tail")],
             says: "width of the pins at their narrow face",
         },
         OptionSpec {
             key: "half_pin",
             kind: OptionKind::Length { min: 1.0, max: 200.0 },
-            default: "as `pin`, and what is left over by tails of whole half millimetres",
+            default: &[Usual::Words("as `pin`, and what is left over by tails of whole half millimetres")],
             says: "width of the half-pin at each end at its narrow face",
         },
         OptionSpec {
             key: "lap",
             kind: OptionKind::Length { min: 0.0, max: 100.0 },
-            default: "a quarter of the second board's thickness, at least 3 mm",
+            default: &[
+                Usual::Words("a quarter of the second board's thickness, at least "),
+                Usual::Length(WALL),
+            ],
             says: "wood of the second board left before the ends of the tails",
         },
     ],
@@ -136,6 +146,8 @@ impl Joinery for Dovetails {
         let (a, b) = bench.pair(work)?;
         let corner = corner(bench, work, a, b)?;
         let lap = lap(bench, work, &corner)?;
+        // The board was drawn to the outside of the corner; behind a lap it ends that
+        // much sooner.
         let back = Growth { part: a, toward: corner.a.out, by: -lap, lipping: None };
         Ok(if lap > 0.0 { vec![back] } else { Vec::new() })
     }
@@ -238,6 +250,8 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         // narrow.
         (1..=wish).rev().map(sized).find(fits).unwrap_or_else(|| sized(1))
     };
+    // The outer pins are often the thinner ones, since they take what whole steps leave
+    // over.
     let thin = row.pin.min(row.half);
     if thin < WALL - NOISE {
         let message = format!(
@@ -252,6 +266,8 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
     if fits(&row) {
         return Ok(row);
     }
+    // The cure is tried before it is told: with pins as asked for, fewer tails need not
+    // help.
     let most = (1..row.count).rev().find(|n| fits(&sized(*n)));
     Err(too_many(bench, work, corner, &row, most))
 }
@@ -355,6 +371,7 @@ fn in_sheet(bench: &Bench<'_>, work: &Work, parts: [usize; 2]) -> Vec<Problem> {
 
 /// A warning where few tails hold a wide board.
 fn few(bench: &Bench<'_>, work: &Work, corner: &Corner, row: &Row) -> Option<Problem> {
+    // No error: few tails hold, but what is between them is free to cup.
     (row.tail > WIDEST * corner.a.thick + TOUCH).then(|| {
         let message = format!(
             "{} over {}, {} wide each, are too few for a board {} thick: it cups between the pins",

@@ -11,7 +11,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CornerJoint, Fingered};
 use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `finger_joint`.
@@ -25,19 +25,21 @@ static WORD: Word = Word {
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 2, max: 300 },
-            default: "an odd number, so that each finger is about as wide as the thinner board is thick",
+            default: &[Usual::Words(
+                "an odd number, so that each finger is about as wide as the thinner board is thick",
+            )],
             says: "fingers of both boards together, all of one width unless `width` is given",
         },
         OptionSpec {
             key: "width",
             kind: OptionKind::Length { min: 2.0, max: 200.0 },
-            default: "the width of the corner over `count`",
+            default: &[Usual::Words("the width of the corner over `count`")],
             says: "width of the cutter and so of each finger; the outer two take what is left over",
         },
         OptionSpec {
             key: "start",
             kind: OptionKind::Choice(&["first", "second"]),
-            default: "\"first\"",
+            default: &[Usual::Words("\"first\"")],
             says: "the board that has the finger at the beginning: at the front, or else at the bottom or left",
         },
     ],
@@ -106,6 +108,7 @@ impl Joinery for FingerJoint {
             made.cuts.push(socket(bench, &corner, &fingers, i, limb));
         }
         made.warnings.extend(few(bench, work, &corner, &fingers));
+        // Told only where it differs: the outer width is a setting of its own then.
         let odd = (fingers.outer - fingers.width).abs() > TOUCH;
         made.facts = Facts::Corners(CornerJoint::Fingered(Fingered {
             count: fingers.count as usize,
@@ -121,6 +124,8 @@ impl Joinery for FingerJoint {
 fn socket(bench: &Bench<'_>, corner: &Corner, fingers: &Fingers, i: u32, limb: Limb) -> Sawn {
     let deep = if limb.part == corner.a.part { corner.b.thick } else { corner.a.thick };
     let (low, high) = corner.flush(bench, limb);
+    // Only where the board ends with the corner: else the socket would run into wood
+    // that stays.
     let begin = fingers.begin(i) - if i == 0 && low { BEYOND } else { 0.0 };
     let end = fingers.begin(i + 1) + if i + 1 == fingers.count && high { BEYOND } else { 0.0 };
     let outline = [(begin, -BEYOND), (end, -BEYOND), (end, deep), (begin, deep)];
@@ -145,6 +150,8 @@ fn fingers(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Fingers, P
         Fingers { count, width, outer }
     } else {
         let thick = corner.a.thick.min(corner.b.thick);
+        // Odd, so that the first board has a finger at both edges; at least three, for
+        // two are no joint.
         let count = asked.unwrap_or_else(|| (2 * whole(0.5 * wide / thick) + 1).clamp(3, 299));
         let width = wide / f64::from(count);
         Fingers { count, width, outer: width }

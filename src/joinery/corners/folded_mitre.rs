@@ -12,7 +12,7 @@ use crate::joinery::bench::tolerance::LOOKS;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::CornerJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
+use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::source::Origin;
 
@@ -27,13 +27,16 @@ static WORD: Word = Word {
         OptionSpec {
             key: "skin",
             kind: OptionKind::Length { min: 0.0, max: 3.0 },
-            default: "0: the groove comes through to the tape on the face",
+            default: &[
+                Usual::Length(0.0),
+                Usual::Words(": the groove comes through to the tape on the face"),
+            ],
             says: "face left under each V groove, which bends round the corner; the panel is cut shorter for it",
         },
         OptionSpec {
             key: "closed",
             kind: OptionKind::YesNo,
-            default: "no",
+            default: &[Usual::YesNo(false)],
             says: "the last part also meets the first, in a mitre that is glued when all is folded up",
         },
     ],
@@ -126,6 +129,8 @@ fn made(bench: &Bench<'_>, work: &Work, fold: &Fold, hinged: bool) -> Made {
     // the facts tell.
     let mut made = mitre::sawn(&fold.plane, fold.a, fold.b);
     if hinged {
+        // Depth and skin are both told: the first sets the saw, the second is what it
+        // is tried by.
         let deep = bench.grown[fold.a].size.z - skin(work);
         made.facts = Facts::Corners(CornerJoint::Folded { tilt: fold.tilt, deep });
     } else {
@@ -168,6 +173,8 @@ fn once(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Result<(), Problem> 
                 .place(other.origin.user, "folded here first")
                 .help("name all parts of one panel in one `folded_mitre`, in order"));
         }
+        // Asked here already, since parts that do not follow one another are never
+        // looked at as a pair.
         let piece = |i: usize| bench.job.parts.get(i).map(|p| p.piece);
         if piece(*part) != piece(parts[0]) {
             bench.check_pair(work, parts[0], *part)?;
@@ -233,6 +240,7 @@ fn fold(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Fold, Prob
             .help("parts of one panel begin and end together along each fold"));
     }
     let (i, j) = (first.axis_along(plane.away_a), second.axis_along(plane.away_b));
+    // Across a fold the grain has to run on, or the strip could not be one panel.
     if i != j || i == Some(2) || j == Some(2) {
         let thin = [(a, i), (b, j)].into_iter().find(|(_, axis)| *axis == Some(2));
         return Err(thin.map_or_else(

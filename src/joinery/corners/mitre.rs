@@ -12,7 +12,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CompoundSaw, CornerJoint, Mitred};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::inserts::connector;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -26,7 +26,7 @@ pub(in crate::joinery) static WORD: Word = Word {
     options: &[OptionSpec {
         key: "connectors",
         kind: OptionKind::Count { min: 0, max: 20 },
-        default: "0: glued",
+        default: &[Usual::Count(CONNECTORS), Usual::Words(": glued")],
         says: "number of clamping connectors let into the mitre",
     }],
     says: "cuts both parts to meet on the plane through their inner and outer corner",
@@ -34,6 +34,9 @@ pub(in crate::joinery) static WORD: Word = Word {
            the long points of their compound mitre (geometry)",
     example: "mitre(left, top, #{ connectors: 3 });",
 };
+
+/// Connectors where nothing is said: the mitre is glued.
+const CONNECTORS: u32 = 0;
 
 impl Joinery for Mitre {
     fn word(&self) -> &'static Word {
@@ -60,8 +63,9 @@ impl Joinery for Mitre {
         }
         let plane = mitre_plane(bench, work, a, b)?;
         let mut made = sawn(&plane, a, b);
+        // Unequal thicknesses make two angles; only equal boards halve the corner.
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
-        let n = work.options.count("connectors").unwrap_or(0);
+        let n = work.options.count("connectors").unwrap_or(CONNECTORS);
         let wanted = connector::Wanted { pair: Pair { a, b }, count: n };
         let connectors =
             if n > 0 { Some(connector::let_in(bench, work, &plane, wanted, &mut made)?) } else { None };

@@ -19,7 +19,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::joinery::facts::item::{Fastener, Ironmongery, sizes};
 use crate::joinery::facts::{self, Facts};
-use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -34,55 +34,70 @@ static WORD: Word = Word {
         OptionSpec {
             key: "leaf",
             kind: OptionKind::Pair,
-            default: "50 mm and 14 mm, 63 mm and 17 mm over 800 mm of height, 38 mm and 11 mm in thin parts",
+            default: &[
+                Usual::Pair(USUAL.long, USUAL.wide),
+                Usual::Words(", "),
+                Usual::Pair(LARGE.long, LARGE.wide),
+                Usual::Words(" over "),
+                Usual::Length(HIGH_DOOR),
+                Usual::Words(" of height, "),
+                Usual::Pair(SMALL.long, SMALL.wide),
+                Usual::Words(" in thin parts"),
+            ],
             says: "length of the hinge and how far a leaf reaches in from the face, such as \"50x14\"",
         },
         OptionSpec {
             key: "knuckle",
             kind: OptionKind::Length { min: 2.0, max: 20.0 },
-            default: "5.5 mm",
+            default: &[Usual::Length(KNUCKLE)],
             says: "thickness of the hinge when shut: the diameter of its knuckle",
         },
         OptionSpec {
             key: "thick",
             kind: OptionKind::Length { min: 0.5, max: 6.0 },
-            default: "2 mm",
+            default: &[Usual::Length(LEAF)],
             says: "thickness of one leaf",
         },
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "3 mm and 16 mm",
+            default: &[Usual::Pair(SCREW.0, SCREW.1)],
             says: "diameter and length of the screws, such as \"3x16\"",
         },
         OptionSpec {
             key: "screws",
             kind: OptionKind::Count { min: 2, max: 5 },
-            default: "3, in leaves shorter than 45 mm 2",
+            default: &[
+                Usual::Count(SCREWS),
+                Usual::Words(", in leaves shorter than "),
+                Usual::Length(SHORT),
+                Usual::Words(" "),
+                Usual::Count(FEW_SCREWS),
+            ],
             says: "screws in one leaf",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 8 },
-            default: "by the door's height and weight, as for cup hinges",
+            default: &[Usual::Words("by the door's height and weight, as for cup hinges")],
             says: "how many hinges",
         },
         OptionSpec {
             key: "from_end",
             kind: OptionKind::Length { min: 5.0, max: 1000.0 },
-            default: "the hinge's length, at most an eighth of the door's height",
+            default: &[Usual::Words("the hinge's length, at most an eighth of the door's height")],
             says: "from the ends of the door to the outer hinges",
         },
         OptionSpec {
             key: "opens",
             kind: OptionKind::Side,
-            default: "the side where both faces are flush, the front before the back",
+            default: &[Usual::Words("the side where both faces are flush, the front before the back")],
             says: "the side of the piece where the knuckle stands",
         },
         OptionSpec {
             key: "swing",
             kind: OptionKind::Angle { min: 20.0, max: 180.0 },
-            default: "90°",
+            default: &[Usual::Angle(QUARTER)],
             says: "how far the door opens: it is drawn so, and nothing may be in its way",
         },
     ],
@@ -109,6 +124,10 @@ const KNUCKLE: f64 = 5.5;
 const LEAF: f64 = 2.0;
 /// The usual screws: diameter and length, mm.
 const SCREW: (f64, f64) = (3.0, 16.0);
+/// Screws of a leaf, and of a short one.
+const SCREWS: u32 = 3;
+/// See `SCREWS`.
+const FEW_SCREWS: u32 = 2;
 /// Leaves shorter than this are held by two screws rather than three, mm.
 const SHORT: f64 = 45.0;
 /// Furthest of the outer hinges from the ends, as a share of the door's height.
@@ -290,6 +309,8 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
     let Leaf { long, wide } = leaf(bench, work, hung)?;
     let knuckle = work.options.number("knuckle").unwrap_or(KNUCKLE);
     let thick = work.options.number("thick").unwrap_or(LEAF);
+    // Shut, two leaves and this gap fill the knuckle; more gap leaves the leaves above
+    // the wood.
     let most = knuckle - 2.0 * thick;
     if hung.gap > most + TOUCH {
         let message = format!(
@@ -306,7 +327,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
             .help("make the gap less, or use a hinge with a thicker `knuckle`"));
     }
     let screw = work.options.pair("screw").unwrap_or(SCREW);
-    let screws = work.options.count("screws").unwrap_or(if long < SHORT { 2 } else { 3 });
+    let screws = work.options.count("screws").unwrap_or(if long < SHORT { FEW_SCREWS } else { SCREWS });
     // What the shut hinge is thicker than the gap is let in, half in each part.
     Ok(Hinge { long, wide, knuckle, deep: 0.5 * (knuckle - hung.gap), screw, screws })
 }
@@ -320,6 +341,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
         high - low
     };
     let thin = room(hung.door).min(room(hung.frame));
+    // Thin parts come before high doors: a large leaf finds no wood in them.
     let usual = match height {
         _ if thin < USUAL.wide + WALL => SMALL,
         h if h > HIGH_DOOR && thin > LARGE.wide + WALL => LARGE,
@@ -329,6 +351,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
     if leaf.wide <= thin - WALL + NOISE {
         return Ok(leaf);
     }
+    // The thinner of the two is named, since it is the one to change.
     let part = if room(hung.door) <= room(hung.frame) { hung.door } else { hung.frame };
     let message = format!(
         "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",

@@ -16,7 +16,7 @@ use crate::joinery::facts::doors::{Catch, DoorFitting};
 use crate::joinery::facts::item::{Fastener, Ironmongery, Item, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -31,37 +31,42 @@ static WORD: Word = Word {
         OptionSpec {
             key: "kind",
             kind: OptionKind::Choice(&["magnetic", "ball"]),
-            default: "magnetic",
+            default: &[Usual::Text("magnetic")],
             says: "a magnet, or a ball on a spring in the edge of the door",
         },
         OptionSpec {
             key: "bore",
             kind: OptionKind::Pair,
-            default: "8 mm and 14 mm, or as the catch's maker says",
+            default: &[Usual::Pair(BORE.wide, BORE.deep), Usual::Words(", or as the catch's maker says")],
             says: "diameter and depth of the bore for a ball, or for a magnet that the door shuts against",
         },
         OptionSpec {
             key: "body",
             kind: OptionKind::Pair,
-            default: "46 mm and 14 mm",
+            default: &[Usual::Pair(BODY.0, BODY.1)],
             says: "length of a magnetic catch behind the door, and how far it reaches back, such as \"46x14\"",
         },
         OptionSpec {
             key: "centres",
             kind: OptionKind::Length { min: 10.0, max: 100.0 },
-            default: "32 mm",
+            default: &[Usual::Length(CENTRES)],
             says: "between the two screws of a magnetic catch or of a ball's plate",
         },
         OptionSpec {
             key: "plate",
             kind: OptionKind::Length { min: 0.0, max: 4.0 },
-            default: "1.5 mm on a door's back, 1 mm let in for a ball",
+            default: &[
+                Usual::Length(PLATE),
+                Usual::Words(" on a door's back, "),
+                Usual::Length(BALL_PLATE),
+                Usual::Words(" let in for a ball"),
+            ],
             says: "thickness of the plate",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 5.0, max: 2000.0 },
-            default: "40 mm",
+            default: &[Usual::Length(INSET)],
             says: "from the free edge of the door to the middle of the catch; the middle of a run without one",
         },
     ],
@@ -141,6 +146,8 @@ impl Joinery for CatchPlate {
 
 /// Refuses options that the catch has no use for.
 fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), Problem> {
+    // An option that does nothing would let the maker believe in it: which are of use
+    // goes by how the door shuts.
     let surface = !ball && shut.passes;
     let given = |key: &str| match key {
         "centres" => work.options.number(key).is_some(),
@@ -254,6 +261,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     catch.inserts.push(Insert { item, at: stands, body: Some(body) });
     catch.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
     catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot: PILOT }));
+    // Level with the middle of the magnet, which is what holds the plate.
     let mouth = shut.behind(at, 0.0) + shut.normal * (0.5 * HIGH);
     plated(bench, work, shut, mouth, &mut catch)?;
     Ok(vec![catch])

@@ -19,7 +19,7 @@ use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::joinery::facts::item::{Arm, Ironmongery, Size};
 use crate::joinery::facts::{self, Facts};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -34,43 +34,50 @@ static WORD: Word = Word {
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 2, max: 8 },
-            default: "by the door's height and weight",
+            default: &[Usual::Words("by the door's height and weight")],
             says: "how many hinges",
         },
         OptionSpec {
             key: "from_end",
             kind: OptionKind::Length { min: 30.0, max: 500.0 },
-            default: "100 mm, at most a fifth of the door's height",
+            default: &[Usual::Length(END_MOST), Usual::Words(", at most a fifth of the door's height")],
             says: "from the top and bottom of the door to the middle of the outer hinges",
         },
         OptionSpec {
             key: "cup",
             kind: OptionKind::Pair,
-            default: "35 mm and 13 mm",
+            default: &[Usual::Pair(CUP.wide, CUP.deep)],
             says: "diameter of the cup and depth of its bore, such as \"35x13\"",
         },
         OptionSpec {
             key: "boring",
             kind: OptionKind::Length { min: 3.0, max: 8.0 },
-            default: "5 mm, or what the plates on sale ask for",
+            default: &[Usual::Length(BORING), Usual::Words(", or what the plates on sale ask for")],
             says: "from the door's edge to the cup",
         },
         OptionSpec {
             key: "reach",
             kind: OptionKind::Length { min: 0.0, max: 30.0 },
-            default: "13 mm for an arm of full overlay, 4 mm for half; an inset arm reaches 4 mm back",
+            default: &[
+                Usual::Length(REACH.full),
+                Usual::Words(" for an arm of full overlay, "),
+                Usual::Length(REACH.half),
+                Usual::Words(" for half; an inset arm reaches "),
+                Usual::Length(-REACH.inset),
+                Usual::Words(" back"),
+            ],
             says: "what the hinge covers with a boring distance of nought and a plate of nought: its maker's figure",
         },
         OptionSpec {
             key: "plate_line",
             kind: OptionKind::Length { min: 20.0, max: 120.0 },
-            default: "37 mm",
+            default: &[Usual::Length(PLATE_LINE)],
             says: "from the side's front edge, or an inset door's back, to the line of the plate's holes",
         },
         OptionSpec {
             key: "swing",
             kind: OptionKind::Angle { min: 20.0, max: 180.0 },
-            default: "90°",
+            default: &[Usual::Angle(QUARTER)],
             says: "how far the door opens: it is drawn so, and nothing may be in its way",
         },
     ],
@@ -255,6 +262,8 @@ fn in_reach(bench: &Bench<'_>, work: &Work, hung: &Hung, before: f64) -> Result<
             .error(work, "parts-cross", message, &parts)
             .help("set the door before the sides, or make it narrower so that it shuts between them"));
     }
+    // An inset door can be out of reach in two ways: to the side by its gap, and
+    // forwards.
     let far = if overlay > TOUCH { before } else { (-overlay).max(before) };
     if far > BEFORE {
         let message = format!(
@@ -341,6 +350,7 @@ pub(in crate::joinery) fn usual_count(bench: &Bench<'_>, door: usize, height: f6
     let stock = bench.job.parts.get(door).and_then(|p| bench.job.stock.get(p.stock.0));
     let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(HEAVY);
     let mass = leaf.size.x * leaf.size.y * leaf.size.z * CUBIC_METRES * density;
+    // High or heavy, whichever asks for more: the table gives one row for both.
     let found = DO.iter().find(|(_, high, heavy)| height <= *high && mass <= *heavy);
     found.map_or(MOST, |(count, ..)| *count)
 }
@@ -402,6 +412,8 @@ fn holds(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Result
             .help(format!("use a thicker door, or a shallower cup: {} at most", bench.mm(thick - UNDER))));
     }
     let wall = &bench.placed[hung.side];
+    // Behind the holes as well as under them, or the plate splits the back edge of a
+    // narrow side.
     let before = hung.front - fitted.line - wall.reach(hung.out).0;
     if PLATE_HOLE.deep > wall.size.z - UNDER + NOISE || before < PLATE_HOLE.wide {
         let message = format!("the plate has no wood to hold in `{}`", bench.name(hung.side));

@@ -14,7 +14,7 @@ use crate::joinery::facts::doors::{Bolted, DoorFitting};
 use crate::joinery::facts::item::{Fastener, Handle, Ironmongery, Size, Thread, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::facts::{self, Facts};
-use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -31,7 +31,7 @@ const FROM: OptionKind = OptionKind::Length { min: 0.0, max: 5000.0 };
 const SIDE: OptionSpec = OptionSpec {
     key: "side",
     kind: OptionKind::Side,
-    default: "the front, where a face of the part looks there, else its marked face",
+    default: &[Usual::Words("the front, where a face of the part looks there, else its marked face")],
     says: "the face of the part it is fixed to",
 };
 /// The option named after a side.
@@ -39,7 +39,7 @@ const fn from(key: &'static str) -> OptionSpec {
     OptionSpec {
         key,
         kind: FROM,
-        default: "the middle",
+        default: &[Usual::Words("the middle")],
         says: "from that edge of the part to the middle of the fitting",
     }
 }
@@ -47,7 +47,11 @@ const fn from(key: &'static str) -> OptionSpec {
 const HOLE: OptionSpec = OptionSpec {
     key: "hole",
     kind: OptionKind::Length { min: 2.0, max: 20.0 },
-    default: "5 mm, for a bolt of 4 mm",
+    default: &[
+        Usual::Length(BOLT_HOLE),
+        Usual::Words(", for a bolt of "),
+        Usual::Length(BOLT_HOLE - BOLT_ROOM),
+    ],
     says: "diameter of the hole bored through",
 };
 
@@ -86,13 +90,13 @@ static PULL: Word = Word {
         OptionSpec {
             key: "centres",
             kind: OptionKind::Length { min: 16.0, max: 1000.0 },
-            default: "96 mm",
+            default: &[Usual::Length(CENTRES)],
             says: "from the middle of one hole to the middle of the other",
         },
         OptionSpec {
             key: "upright",
             kind: OptionKind::YesNo,
-            default: "true where the part is higher than wide",
+            default: &[Usual::Words("true where the part is higher than wide")],
             says: "whether it stands upright rather than level",
         }; HOLE
     ],
@@ -109,14 +113,22 @@ static INSERT_NUT: Word = Word {
         OptionSpec {
             key: "size",
             kind: OptionKind::Choice(&["M4", "M5", "M6", "M8"]),
-            default: "M6",
+            default: &[Usual::Text(Thread::M6.name())],
             says: "its thread",
         },
         OptionSpec {
             key: "bore",
             kind: OptionKind::Pair,
-            default: "6 by 10 mm for M4, 7 by 12 mm for M5, 8 by 15 mm for M6, 10 by 18 mm for M8; the maker's \
-                      sheet comes first",
+            default: &[
+                Usual::By(M4_BORE.wide, M4_BORE.deep),
+                Usual::Words(" for M4, "),
+                Usual::By(M5_BORE.wide, M5_BORE.deep),
+                Usual::Words(" for M5, "),
+                Usual::By(M6_BORE.wide, M6_BORE.deep),
+                Usual::Words(" for M6, "),
+                Usual::By(M8_BORE.wide, M8_BORE.deep),
+                Usual::Words(" for M8; the maker's sheet comes first"),
+            ],
             says: "diameter and depth of its bore, such as \"10x15\"",
         };
     ],
@@ -175,6 +187,8 @@ fn place(bench: &Bench<'_>, work: &Work) -> Result<Place, Problem> {
     };
     let size = |way: DVec3| blank.reach(way).1 - blank.reach(way).0;
     let flat = |way: DVec3| way.dot(out).abs() < 0.5 && blank.axis_along(way).is_some();
+    // Ways of the piece, not of the part: a door is measured from its top and left,
+    // whichever way its grain runs.
     let mut ways = [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|way| flat(*way));
     let (Some(u), Some(v)) = (ways.next(), ways.next()) else {
         let message = format!("`{}` is turned in its face: edges cannot be told apart", bench.name(part));
@@ -270,6 +284,7 @@ fn bolted(
     for at in places {
         made.cuts.extend(bored(bench, work, place, *at, Bore { wide: hole, deep: place.thick })?);
     }
+    // Up to the next length on sale: a shorter one would not reach its hold.
     let length = ((place.thick + BOLT_HOLD) / BOLT_STEP).ceil() * BOLT_STEP;
     let at = |p: &DVec3| Placement::looking(*p, place.out, DVec3::Z);
     let (item, handle) = centres.map_or((Ironmongery::Knob, Handle::Knob), |centres| {
@@ -339,12 +354,14 @@ impl Joinery for Pull {
 }
 
 /// The bore for an insert by its thread (common practice, no source).
-const BORES: &[(Thread, Bore)] = &[
-    (Thread::M4, Bore { wide: 6.0, deep: 10.0 }),
-    (Thread::M5, Bore { wide: 7.0, deep: 12.0 }),
-    (Thread::M6, M6_BORE),
-    (Thread::M8, Bore { wide: 10.0, deep: 18.0 }),
-];
+const BORES: &[(Thread, Bore)] =
+    &[(Thread::M4, M4_BORE), (Thread::M5, M5_BORE), (Thread::M6, M6_BORE), (Thread::M8, M8_BORE)];
+/// See `BORES`.
+const M4_BORE: Bore = Bore { wide: 6.0, deep: 10.0 };
+/// See `BORES`.
+const M5_BORE: Bore = Bore { wide: 7.0, deep: 12.0 };
+/// See `BORES`.
+const M8_BORE: Bore = Bore { wide: 10.0, deep: 18.0 };
 /// The bore of the usual insert.
 const M6_BORE: Bore = Bore { wide: 8.0, deep: 15.0 };
 /// How much wider than its thread an insert is at least, mm.
@@ -378,6 +395,8 @@ impl Joinery for InsertNut {
         let usual = BORES.iter().find(|(known, _)| *known == thread).map_or(M6_BORE, |b| b.1);
         let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
         let Bore { wide, deep } = bore;
+        // Before depth and edges: a bore that takes no insert at all is the first thing
+        // to change.
         takes_thread(bench, work, place.part, (thread, wide))?;
         if deep > place.thick - WALL + NOISE {
             let message = format!(

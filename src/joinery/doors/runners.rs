@@ -13,7 +13,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::{DoorFitting, Runner};
 use crate::joinery::facts::item::{Ironmongery, Size};
-use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -28,25 +28,32 @@ static WORD: Word = Word {
         OptionSpec {
             key: "long",
             kind: OptionKind::Length { min: 150.0, max: 1000.0 },
-            default: "the longest on sale that the drawer's side takes: 250 to 600 mm in steps of 50 mm",
+            default: &[
+                Usual::Words("the longest on sale that the drawer's side takes: "),
+                Usual::Bare(SHORTEST),
+                Usual::Words(" to "),
+                Usual::Length(LONGEST),
+                Usual::Words(" in steps of "),
+                Usual::Length(LENGTHS_APART),
+            ],
             says: "length of the runner shut",
         },
         OptionSpec {
             key: "clearance",
             kind: OptionKind::Length { min: 3.0, max: 30.0 },
-            default: "12.7 mm",
+            default: &[Usual::Length(CLEARANCE)],
             says: "space the runner needs between drawer and case: its maker's figure",
         },
         OptionSpec {
             key: "height",
             kind: OptionKind::Length { min: 5.0, max: 500.0 },
-            default: "the middle of the drawer's side",
+            default: &[Usual::Words("the middle of the drawer's side")],
             says: "from the lower edge of the drawer's side to the middle of the runner",
         },
         OptionSpec {
             key: "first",
             kind: OptionKind::Length { min: 20.0, max: 120.0 },
-            default: "37 mm",
+            default: &[Usual::Length(FIRST)],
             says: "from the front of the runner to its first hole in the case",
         },
     ],
@@ -58,7 +65,20 @@ static WORD: Word = Word {
 };
 
 /// Lengths on sale, mm, longest first.
-const LONG: &[f64] = &[600.0, 550.0, 500.0, 450.0, 400.0, 350.0, 300.0, SHORTEST];
+const LONG: &[f64] = &[
+    LONGEST,
+    LONGEST - LENGTHS_APART,
+    LONGEST - 2.0 * LENGTHS_APART,
+    LONGEST - 3.0 * LENGTHS_APART,
+    SHORTEST + 3.0 * LENGTHS_APART,
+    SHORTEST + 2.0 * LENGTHS_APART,
+    SHORTEST + LENGTHS_APART,
+    SHORTEST,
+];
+/// See `LONG`.
+const LONGEST: f64 = 600.0;
+/// See `LONG`.
+const LENGTHS_APART: f64 = 50.0;
 /// How much more space than its own a runner bears, mm.
 const MORE: f64 = 0.8;
 /// Space a runner takes at either side of a drawer, mm: half an inch.
@@ -112,6 +132,8 @@ impl Joinery for Runners {
         }
         let (low, high) = side.reach(run.up);
         let at = low + work.options.number("height").unwrap_or(0.5 * (high - low));
+        // The runner may stand out over the drawer's side, but on the case all of it
+        // must find wood.
         if at > high || wall.reach(run.up).0 > at - HALF_HIGH || wall.reach(run.up).1 < at + HALF_HIGH {
             let message = format!(
                 "a runner {} above the lower edge of `{}` has no room on `{}`: it is {} high",
@@ -238,6 +260,7 @@ fn made(bench: &Bench<'_>, work: &Work, run: &Run, at: f64) -> Result<Made, Prob
     }));
     // Across the runner, through its first hole: along it there is little to see.
     made.shown_by = Some(CuttingPlane { point: place(inner, in_case[0]), toward: run.front });
+    // A full extension: as far as it is long.
     made.opens = Some(Opening::Slides { toward: run.front, by: run.long });
     Ok(made)
 }

@@ -53,6 +53,8 @@ pub(in crate::joinery) fn shut(bench: &Bench<'_>, work: &Work) -> Result<Shut, P
     let Some(Rect { along, .. }) = found else {
         return Err(bench.apart(work, leaf, case, m));
     };
+    // A door whose edge looks at the case swings past it; one whose face does, shuts on
+    // it.
     let passes = door.at.z.dot(m.normal).abs() < 0.5;
     let apart = door.at.z.dot(door.centre() - wall.centre());
     let out = if !passes {
@@ -132,6 +134,8 @@ impl Shut {
         Ok(match (count, self.free) {
             // Without hinges both ends are alike, so one stands in the middle.
             (0 | 1, None) => vec![f64::midpoint(low, high)],
+            // At the free edge, where the least force holds the door and the stop does
+            // not strain its hinges.
             (0 | 1, Some(way)) if way > 0.0 => vec![high - inset],
             (0 | 1, Some(_)) => vec![low + inset],
             _ => (0..count).map(|k| low + inset + room * f64::from(k) / f64::from(count - 1)).collect(),

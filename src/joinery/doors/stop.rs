@@ -18,7 +18,7 @@ use crate::joinery::facts::doors::{DoorFitting, StopBlocks};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -33,43 +33,54 @@ static WORD: Word = Word {
         OptionSpec {
             key: "block",
             kind: OptionKind::Pair,
-            default: "40 mm and 10 mm",
+            default: &[Usual::Pair(BLOCK.0, BLOCK.1)],
             says: "length of the block and how far it stands out of the case part, such as \"40x10\"",
         },
         OptionSpec {
             key: "thick",
             kind: OptionKind::Length { min: 4.0, max: 60.0 },
-            default: "12 mm",
+            default: &[Usual::Length(BLOCK_THICK)],
             says: "thickness of the block, from front to back",
         },
         OptionSpec {
             key: "by",
             kind: OptionKind::Choice(&["screws", "pins"]),
-            default: "screws",
+            default: &[Usual::Text("screws")],
             says: "one screw in the middle of each block, or two pins",
         },
         OptionSpec {
             key: "fixing",
             kind: OptionKind::Pair,
-            default: "screws 3.5 mm and 20 mm, pins 1.5 mm and 20 mm",
+            default: &[
+                Usual::Words("screws "),
+                Usual::Pair(SCREW.0, SCREW.1),
+                Usual::Words(", pins "),
+                Usual::Pair(PIN.0, PIN.1),
+            ],
             says: "diameter and length of the screws or pins, such as \"3.5x20\"",
         },
         OptionSpec {
             key: "clearance",
             kind: OptionKind::Length { min: 0.0, max: 10.0 },
-            default: "0: the leaf rests on the wood",
+            default: &[Usual::Length(0.0), Usual::Words(": the leaf rests on the wood")],
             says: "room between leaf and block for a pad of felt or leather",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 6 },
-            default: "1 for a hinged door, 2 for a drawer's front longer than 250 mm",
+            default: &[
+                Usual::Count(FEWEST),
+                Usual::Words(" for a hinged door, "),
+                Usual::Count(FEWEST + 1),
+                Usual::Words(" for a drawer's front longer than "),
+                Usual::Length(LONG_FRONT),
+            ],
             says: "how many blocks",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 5.0, max: 2000.0 },
-            default: "60 mm, a quarter of a short run",
+            default: &[Usual::Length(INSET), Usual::Words(", a quarter of a short run")],
             says: "from the free edge of a door, or from both ends, to the middle of a block",
         },
     ],
@@ -105,6 +116,8 @@ const PIN: (f64, f64) = (1.5, 20.0);
 const SCREW_PILOT: f64 = 0.7;
 /// See `SCREW_PILOT`.
 const PIN_PILOT: f64 = 0.8;
+/// Stops of a hinged door; a long front has one more.
+const FEWEST: u32 = 1;
 /// A drawer's front longer than this racks on one stop, mm.
 const LONG_FRONT: f64 = 250.0;
 /// From the ends to the blocks, mm, and as a share of a short run.
@@ -131,7 +144,7 @@ impl Joinery for Stop {
         let block = block(work);
         stands(bench, work, &shut, &block)?;
         let long = shut.span.1 - shut.span.0;
-        let usual = if shut.free.is_none() && long > LONG_FRONT { 2 } else { 1 };
+        let usual = if shut.free.is_none() && long > LONG_FRONT { FEWEST + 1 } else { FEWEST };
         let count = work.options.count("count").unwrap_or(usual);
         let inset = work.options.number("inset").unwrap_or((INSET_SHARE * long).min(INSET));
         let places = shut.places(bench, work, (count, inset), block.long)?;
@@ -251,6 +264,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .error(work, "does-not-fit", message, &parts)
             .help("make the block less `thick`, or name a part that goes further back"));
     }
+    // What is in the block holds nothing; only what is beyond it does.
     let hold = block.fixing.1 - block.high;
     if hold < HOLD - NOISE {
         let message = format!(
@@ -264,6 +278,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
             .error(work, "screw-too-short", message, &[shut.case])
             .help(format!("use one {} long or more with `fixing`", bench.mm(block.high + HOLD))));
     }
+    // The leaf has to strike wood, not graze it: the gap under it stops nothing.
     if block.high < shut.gap + WALL - NOISE {
         let message = format!(
             "a block {} high catches {} of `{leaf}`, which passes `{case}` {} off",

@@ -7,7 +7,7 @@ use crate::joinery::bench::tolerance::MOSTLY;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::EdgeJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Word, Work};
+use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `laminate`.
@@ -24,7 +24,7 @@ static WORD: Word = Word {
     options: &[OptionSpec {
         key: "oversize",
         kind: OptionKind::Length { min: 0.0, max: 50.0 },
-        default: "5 mm",
+        default: &[Usual::Length(OVERSIZE)],
         says: "left on every edge of each layer, and trimmed off all of them together when the glue has cured",
     }],
     says: "glues layers face to face into one thick piece; they are named in the order in which they lie, and glued \

@@ -12,7 +12,7 @@ use crate::joinery::bench::worked::WorkedPart;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Lipped};
 use crate::joinery::facts::traits::Traits;
-use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, Prism};
 
@@ -34,37 +34,37 @@ pub(in crate::joinery) static WORD: Word = Word {
         OptionSpec {
             key: "thick",
             kind: OptionKind::Length { min: 0.3, max: 100.0 },
-            default: "6 mm",
+            default: &[Usual::Length(THICK)],
             says: "thickness of the lipping; the panel is made smaller by as much",
         },
         OptionSpec {
             key: "corner",
             kind: OptionKind::Choice(&["butted", "mitred"]),
-            default: "butted: the side named first runs through",
+            default: &[Usual::Text("butted"), Usual::Words(": the side named first runs through")],
             says: "how lippings of neighbouring sides meet",
         },
         OptionSpec {
             key: "chamfer",
             kind: OptionKind::Length { min: 0.3, max: 20.0 },
-            default: "none",
+            default: &[Usual::Words("none")],
             says: "width of a 45° chamfer on both outer arrises",
         },
         OptionSpec {
             key: "bevel",
             kind: OptionKind::Angle { min: 1.0, max: 60.0 },
-            default: "0: the outer face is square",
+            default: &[Usual::Angle(0.0), Usual::Words(": the outer face is square")],
             says: "how far the outer face leans in from the edge of the side `long`",
         },
         OptionSpec {
             key: "long",
             kind: OptionKind::Side,
-            default: "with `bevel`, the side the panel's face mark looks to",
+            default: &[Usual::Words("with `bevel`, the side the panel's face mark looks to")],
             says: "the side of the piece on which a bevelled lipping keeps its thickness",
         },
         OptionSpec {
             key: "proud",
             kind: OptionKind::Length { min: 0.0, max: 60.0 },
-            default: "0: flush",
+            default: &[Usual::Length(0.0), Usual::Words(": flush")],
             says: "how far it stands over the panel on both faces",
         },
     ],
@@ -195,6 +195,8 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
         let corner = out * edge + way * end + across * across.dot(lip.blank.centre());
         let shape = if mitred {
             let inner = corner - out * lip.blank.size.z - way * thick;
+            // Through the inner corner and not at 45 degrees: lippings may be of two
+            // thicknesses.
             let normal = across.cross(corner - inner);
             let normal = if normal.dot(way) < 0.0 { -normal } else { normal };
             Prism::half_space(corner, normal)
@@ -251,6 +253,8 @@ fn bevelled(bench: &Bench<'_>, work: &Work, index: usize, lip: &Lip) -> Result<O
     let Some(angle) = work.options.number("bevel") else {
         return stray(bench, work, lip).map_or(Ok(None), Err);
     };
+    // One or the other: a chamfer is measured on an outer face that the bevel takes
+    // away.
     if work.options.number("chamfer").is_some() {
         let message = "`bevel` and `chamfer` both shape the outer face".to_owned();
         return Err(bench.error(work, "contradictory", message, &[lip.of]).help("leave one of them out"));
@@ -325,6 +329,7 @@ pub(in crate::joinery) fn shorten(part: &mut WorkedPart) -> bool {
     for cut in &mut part.cuts {
         cut.shape = cut.shape.within(&before).seen_from(&part.at);
     }
+    // What lay wholly in the end that is gone would show as a cut that removes nothing.
     part.cuts.retain(|cut| overlap(&cut.shape, &whole) > meet::TOUCH);
     part.body = Body::Prism(whole);
     true

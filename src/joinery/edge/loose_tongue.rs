@@ -5,7 +5,7 @@ use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::Pair;
-use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seam::{CHEEK, DRY, GrooveAt, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
@@ -14,7 +14,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Strip};
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -29,19 +29,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "tongue",
             kind: OptionKind::Pair,
-            default: "a third of the thickness by three times that",
+            default: &[Usual::Words("a third of the thickness by three times that")],
             says: "thickness and width of the strip, such as \"6x18\"; half of the width lies in each board",
         },
         OptionSpec {
             key: "slack",
             kind: OptionKind::Length { min: 0.0, max: 20.0 },
-            default: "0.5 mm",
+            default: &[Usual::Length(SLACK)],
             says: "room left at the bottom of each groove, so that the faces close first",
         },
         OptionSpec {
             key: "stop",
             kind: LENGTH,
-            default: "0: the grooves run through",
+            default: &[Usual::Length(0.0), Usual::Words(": the grooves run through")],
             says: "how far from both ends the grooves and the strip stop",
         },
         OFFSET,
@@ -71,13 +71,15 @@ impl Joinery for LooseTongue {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
+        // In a mitre the tongue stands square to the mitre's plane, which no seam of
+        // square boards has.
         if bench.mitred(a, b) {
             return mitred_tongue::tongued(bench, work, (a, b));
         }
         let seam = seam(bench, work, a, b)?;
         let third = third(seam.thick());
         let (thick, width) = work.options.pair("tongue").unwrap_or((third, WIDE * third));
-        let slack = work.options.number("slack").unwrap_or(0.5);
+        let slack = work.options.number("slack").unwrap_or(SLACK);
         let stop = work.options.number("stop").unwrap_or(0.0);
         let length = strip_length(bench, work, &seam, Pair { a, b }, stop)?;
         if width < 2.0 * CHEEK {

@@ -4,7 +4,7 @@ use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::plane::Plane;
-use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::NOISE;
@@ -112,7 +112,7 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
         );
         (message, "use a thinner `tongue`")
     } else {
-        let slack = work.options.number("slack").unwrap_or(0.5);
+        let slack = work.options.number("slack").unwrap_or(SLACK);
         return Ok(Strip { thick, width, slack, long, stopped: stop > 0.0 });
     };
     Err(bench.error(work, "does-not-fit", message, &[a, b]).help(help))

@@ -4,14 +4,14 @@ use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
-use crate::joinery::bench::pocket::third;
+use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seam::{DRY, GrooveAt, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Tongued};
 use crate::joinery::facts::traits::{TakesUp, Traits};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `tongue`.
@@ -25,19 +25,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "thick",
             kind: OptionKind::Length { min: 1.0, max: 100.0 },
-            default: "a third of the thickness",
+            default: &[Usual::Words("a third of the thickness")],
             says: "thickness of the tongue and width of the groove",
         },
         OptionSpec {
             key: "depth",
             kind: OptionKind::Length { min: 1.0, max: 100.0 },
-            default: "as `thick`",
+            default: &[Usual::Words("as `thick`")],
             says: "how far the tongue reaches into the other board; the first board grows by as much",
         },
         OptionSpec {
             key: "slack",
             kind: OptionKind::Length { min: 0.0, max: 20.0 },
-            default: "0.5 mm",
+            default: &[Usual::Length(SLACK)],
             says: "room left at the bottom of the groove, so that the faces close first",
         },
         OFFSET,
@@ -104,7 +104,7 @@ impl Joinery for Tongue {
 fn sizes(work: &Work, seam: &Seam) -> Sizes {
     let thick = work.options.number("thick").unwrap_or(third(seam.thick()));
     let depth = work.options.number("depth").unwrap_or(thick);
-    Sizes { thick, depth, slack: work.options.number("slack").unwrap_or(0.5) }
+    Sizes { thick, depth, slack: work.options.number("slack").unwrap_or(SLACK) }
 }
 
 /// What is cut from the first board beside the tongue, and at its ends where
@@ -116,6 +116,8 @@ fn shoulders(bench: &Bench<'_>, seam: &Seam, part: usize, tongue: (f64, f64), de
     let deep = (-depth - BEYOND, 0.0);
     let whole = (ends.0 - BEYOND, ends.1 + BEYOND);
     let mut list = vec![(whole, (faces.0 - BEYOND, tongue.0)), (whole, (tongue.1, faces.1 + BEYOND))];
+    // Where the board runs on past the other, its tongue would stand in the air: it is
+    // shouldered off.
     if seam.along.0 > ends.0 + TOUCH {
         list.push(((whole.0, seam.along.0), (faces.0 - BEYOND, faces.1 + BEYOND)));
     }

@@ -237,7 +237,7 @@ impl Thread {
     }
 
     /// The name it is sold by.
-    pub fn name(self) -> &'static str {
+    pub const fn name(self) -> &'static str {
         match self {
             Self::M4 => "M4",
             Self::M5 => "M5",

@@ -12,13 +12,13 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::Tie;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
-use crate::joinery::channels::movement::{edge_moves, points, unknown_wood};
+use crate::joinery::channels::movement::{SEASON, edge_moves, points, unknown_wood};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Buttoned, Hanging, Slotted};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::joinery::inserts::screws::PILOT;
-use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -33,56 +33,61 @@ static WORD: Word = Word {
         OptionSpec {
             key: "by",
             kind: OptionKind::Choice(&["buttons", "slotted screws"]),
-            default: "buttons",
+            default: &[Usual::Text("buttons")],
             says: "wood buttons in slots of the rails, or screws up through the rails in slotted holes",
         },
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "4 mm, as long as leaves 3 mm of the top",
+            default: &[
+                Usual::Length(SCREW),
+                Usual::Words(", as long as leaves "),
+                Usual::Length(WALL),
+                Usual::Words(" of the top"),
+            ],
             says: "screws into the top, such as \"4x30\"",
         },
         OptionSpec {
             key: "button",
             kind: OptionKind::Pair,
-            default: "25 mm and 45 mm",
+            default: &[Usual::Pair(BUTTON.0, BUTTON.1)],
             says: "width and length of a button, its tongue included, such as \"25x45\"",
         },
         OptionSpec {
             key: "tongue",
             kind: OptionKind::Pair,
-            default: "9 mm and 10 mm",
+            default: &[Usual::Pair(TONGUE.0, TONGUE.1)],
             says: "thickness of the button's tongue and how far it reaches into the rail",
         },
         OptionSpec {
             key: "down",
             kind: OptionKind::Length { min: 6.0, max: 60.0 },
-            default: "12 mm",
+            default: &[Usual::Length(DOWN)],
             says: "from the top of the rail to the slot",
         },
         OptionSpec {
             key: "move",
             kind: OptionKind::Length { min: 0.0, max: 40.0 },
-            default: "by the wood and width of the top",
+            default: &[Usual::Words("by the wood and width of the top")],
             says: "how far each edge of the top may move either way",
         },
         OptionSpec {
             key: "season",
             kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
-            default: "3",
+            default: &[Usual::Bare(SEASON)],
             says: "points of moisture content by which the top gets damper, or drier, than at the bench",
         },
         COUNT,
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 40.0, max: 1000.0 },
-            default: "300 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between them",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 0.0, max: 1000.0 },
-            default: "75 mm, a quarter of a short rail",
+            default: &[Usual::Length(INSET), Usual::Words(", a quarter of a short rail")],
             says: "from the ends of the rail to the middle of the outer ones",
         },
     ],
@@ -210,6 +215,7 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
     // The point must not show in the top, which is the face one sees.
     let most = through + hi - lo - WALL;
     let asked = work.options.pair("screw");
+    // Of the lengths on sale the longest that neither shows nor gains nothing.
     let fits = |l: &f64| *l <= most + NOISE && *l <= through + DEEP_ENOUGH;
     let usual = LONG.iter().copied().find(fits).unwrap_or(0.0);
     let (thick, length) = asked.unwrap_or((SCREW, usual));
@@ -270,6 +276,8 @@ impl Button {
     /// What is told of so many of them.
     fn facts(&self, under: &Under, count: usize, pilot: Bore) -> Buttoned {
         let Oblong { length, width, depth } = self.slot;
+        // One figure is told, the greater: it is the one that a slot cut too short
+        // would stop.
         let moves = under.out.max(under.along);
         Buttoned { count, moves, slot: [length, width, depth], down: self.down, pilot }
     }
@@ -349,6 +357,8 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
         let mouth = place - n * (down + 0.5 * slot.width);
         let shape = pocket(mouth, under.run, -under.inner, slot);
         made.cuts.extend(shape.map(|shape| Sawn { part: under.rail, kind: CutKind::Mortise, shape }));
+        // In the middle of what of the button lies under the top, however far it has
+        // moved.
         let from = place + under.inner * (0.5 * (button.long - button.reach + under.out));
         let pilot = Prism::hole(from, n, length - block, PILOT * thick);
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
@@ -416,6 +426,8 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     let through = high.min(UNDER_HEAD);
     let screw = screw(bench, work, under, through)?;
     let (shank, head) = (screw.0 + SLOT_ROOM, 2.0 * screw.0 + WASHER);
+    // The slot runs one way only, that of the greater movement: along the grain there
+    // is next to none.
     let outwards = under.out > under.along;
     let (by, way) = if outwards { (under.out, under.inner) } else { (under.along, under.run) };
     let breadth = bench.placed[under.rail].reach(under.inner);

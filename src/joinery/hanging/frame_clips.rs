@@ -17,7 +17,7 @@ use crate::joinery::facts::hanging::{Clips, Hanging};
 use crate::joinery::facts::item::{Fastener, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::PILOT;
-use crate::model::{OptionKind, OptionSpec, Side, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -33,31 +33,40 @@ static WORD: Word = Word {
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 40.0, max: 1200.0 },
-            default: "600 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between clips",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 0.0, max: 2000.0 },
-            default: "80 mm, a quarter of a short part",
+            default: &[Usual::Length(INSET), Usual::Words(", a quarter of a short part")],
             says: "from the ends of the part to the middle of the outer clips",
         },
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "3.5 mm, as long as leaves 3 mm of the part",
+            default: &[
+                Usual::Length(SCREW),
+                Usual::Words(", as long as leaves "),
+                Usual::Length(WALL),
+                Usual::Words(" of the part"),
+            ],
             says: "screws of the clip's half on the part, such as \"3.5x16\"",
         },
         OptionSpec {
             key: "holes",
             kind: OptionKind::Length { min: 8.0, max: 100.0 },
-            default: "30 mm",
+            default: &[Usual::Length(HOLES)],
             says: "distance between the two screws of a clip",
         },
         OptionSpec {
             key: "fixing",
             kind: OptionKind::Text,
-            default: "wall fixing ⌀ 5, rated for wall and load",
+            default: &[
+                Usual::Words("wall fixing ⌀ "),
+                Usual::Bare(FIXING),
+                Usual::Words(", rated for wall and load"),
+            ],
             says: "what holds the other half to the wall, two to each clip, as it is bought",
         },
     ],
@@ -110,6 +119,7 @@ impl Joinery for FrameClips {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let part = face.part;
+        // A clip hooks downwards, which only an upright face lets it.
         if matches!(face.side, Side::Top | Side::Bottom) {
             let message = format!(
                 "clips hang a part by a side that stands against a wall, not by its {}",

@@ -11,7 +11,7 @@ use crate::joinery::channels::rebate;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::hanging::{Hanging, Points};
 use crate::joinery::facts::item::{Item, Support};
-use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -26,25 +26,25 @@ static WORD: Word = Word {
         OptionSpec {
             key: "side",
             kind: OptionKind::Side,
-            default: "back",
+            default: &[Usual::Text("back")],
             says: "the side of the piece the rebate is open to",
         },
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 30.0, max: 600.0 },
-            default: "150 mm",
+            default: &[Usual::Length(ROW.spacing)],
             says: "greatest distance between points",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 0.0, max: 500.0 },
-            default: "50 mm, a quarter of a short side",
+            default: &[Usual::Length(ROW.inset), Usual::Words(", a quarter of a short side")],
             says: "from the corners to the outer points",
         },
         OptionSpec {
             key: "point",
             kind: OptionKind::Text,
-            default: "glazing point",
+            default: &[Usual::Words("glazing point")],
             says: "what is used, as it is bought",
         },
     ],
@@ -169,6 +169,8 @@ fn in_a_rebate(bench: &Bench<'_>, work: &Work, held: &Held) -> Result<(), Proble
             bench.mm(POINT.1)
         )));
     }
+    // Drawn sizes alone do not tell which way a rebate is open; a point on its shut
+    // side would be driven into the shoulder.
     if let Some(open) = rebate::open_to(bench, pane, member).filter(|open| open.dot(out) < 0.0) {
         let side = side_of(open).name();
         let message = format!(

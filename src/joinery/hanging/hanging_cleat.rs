@@ -16,7 +16,7 @@ use crate::joinery::facts::inserts::{Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Item, Size, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::{PILOT, places};
-use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -35,37 +35,46 @@ static WORD: Word = Word {
         OptionSpec {
             key: "bevel",
             kind: OptionKind::Angle { min: 15.0, max: 60.0 },
-            default: "45",
+            default: &[Usual::Angle(BEVEL)],
             says: "tilt of the saw, degrees from square, for the edges that hook together; 30 is usual too",
         },
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "4.5 mm, as long as leaves 3 mm of the part",
+            default: &[
+                Usual::Length(SCREW),
+                Usual::Words(", as long as leaves "),
+                Usual::Length(WALL),
+                Usual::Words(" of the part"),
+            ],
             says: "screws that hold the hung half to the part, such as \"4.5x40\"",
         },
         OptionSpec {
             key: "spacing",
             kind: LENGTH,
-            default: "200 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between these screws",
         },
         OptionSpec {
             key: "fixing",
             kind: OptionKind::Text,
-            default: "wall fixing ⌀ 6, rated for wall and load",
+            default: &[
+                Usual::Words("wall fixing ⌀ "),
+                Usual::Bare(FIXING),
+                Usual::Words(", rated for wall and load"),
+            ],
             says: "what holds the wall half to the wall, as it is bought",
         },
         OptionSpec {
             key: "fixing_hole",
             kind: OptionKind::Length { min: 3.0, max: 14.0 },
-            default: "6.5 mm",
+            default: &[Usual::Length(FIXING_HOLE)],
             says: "diameter of the holes for these fixings",
         },
         OptionSpec {
             key: "fixing_spacing",
             kind: OptionKind::Length { min: 40.0, max: 1000.0 },
-            default: "400 mm",
+            default: &[Usual::Length(FIXING_SPACING)],
             says: "greatest distance between these fixings: that of the studs where there are any",
         },
     ],
@@ -262,6 +271,8 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
     let room = hung.thick + hi - lo - WALL;
     let asked = work.options.pair("screw");
     let thick = asked.map_or(SCREW, |s| s.0);
+    // No longer than the strip asks for: a long screw in a thin rail splits it before
+    // it holds more.
     let best = LONG.iter().copied().find(|l| *l <= room.min(LONGEST * hung.thick) + NOISE);
     let length = asked.map_or(best.unwrap_or(0.0), |s| s.1);
     if length > room + WALL - NOISE {

@@ -15,7 +15,7 @@ use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Feet, Hanging};
 use crate::joinery::facts::item::{Support, Thread, sizes};
 use crate::joinery::facts::traits::Traits;
-use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -30,25 +30,41 @@ static WORD: Word = Word {
         OptionSpec {
             key: "foot",
             kind: OptionKind::Choice(&["M6", "M8", "M10"]),
-            default: "M8, M6 in parts thinner than 20 mm",
+            default: &[
+                Usual::Text(Thread::M8.name()),
+                Usual::Words(", "),
+                Usual::Text(Thread::M6.name()),
+                Usual::Words(" in parts thinner than "),
+                Usual::Length(THIN),
+            ],
             says: "thread of the foot and its insert",
         },
         OptionSpec {
             key: "bore",
             kind: OptionKind::Pair,
-            default: "8 by 15 mm for M6, 10 by 18 mm for M8, 12 by 22 mm for M10, or as the insert's maker says",
+            default: &[
+                Usual::By(M6_BORE.wide, M6_BORE.deep),
+                Usual::Words(" for M6, "),
+                Usual::By(M8_BORE.wide, M8_BORE.deep),
+                Usual::Words(" for M8, "),
+                Usual::By(M10_BORE.wide, M10_BORE.deep),
+                Usual::Words(" for M10, or as the insert's maker says"),
+            ],
             says: "diameter and depth of the bore for the insert, such as \"10x18\"",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 12 },
-            default: "one in the middle under a leg, two under a part longer than 120 mm",
+            default: &[
+                Usual::Words("one in the middle under a leg, two under a part longer than "),
+                Usual::Length(LONG),
+            ],
             says: "how many feet under each part",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 5.0, max: 1000.0 },
-            default: "40 mm, a quarter of a short part",
+            default: &[Usual::Length(INSET), Usual::Words(", a quarter of a short part")],
             says: "from the ends of a part to its outer feet",
         },
     ],
@@ -59,11 +75,11 @@ static WORD: Word = Word {
 };
 
 /// The bore for an insert by its thread.
-const BORES: &[(Thread, Bore)] = &[
-    (Thread::M6, Bore { wide: 8.0, deep: 15.0 }),
-    (Thread::M8, M8_BORE),
-    (Thread::M10, Bore { wide: 12.0, deep: 22.0 }),
-];
+const BORES: &[(Thread, Bore)] = &[(Thread::M6, M6_BORE), (Thread::M8, M8_BORE), (Thread::M10, M10_BORE)];
+/// See `BORES`.
+const M6_BORE: Bore = Bore { wide: 8.0, deep: 15.0 };
+/// See `BORES`.
+const M10_BORE: Bore = Bore { wide: 12.0, deep: 22.0 };
 /// The bore of the usual insert.
 const M8_BORE: Bore = Bore { wide: 10.0, deep: 18.0 };
 /// Parts thinner than this take the thinner thread, mm.
@@ -115,10 +131,12 @@ fn underside(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Underside, P
     let (u, v) = ((up + 1) % 3, (up + 2) % 3);
     let (long, wide) = if blank.size[u] >= blank.size[v] { (u, v) } else { (v, u) };
     let (length, width) = (blank.size[long], blank.size[wide]);
+    // By the thinner way: the wall beside the bore is what gives.
     let usual = if width < THIN { Thread::M6 } else { Thread::M8 };
     let thread = work.options.text("foot").and_then(Thread::named).unwrap_or(usual);
     let usual = BORES.iter().find(|b| b.0 == thread).map_or(M8_BORE, |b| b.1);
     let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
+    // The bore may be given without its thread, and then must still take the usual one.
     takes_thread(bench, work, part, (thread, bore.wide))?;
     Ok(Underside { part, along: blank.axis(long), length, width, thread, bore })
 }

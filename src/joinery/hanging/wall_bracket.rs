@@ -16,7 +16,7 @@ use crate::joinery::facts::hanging::{Hanging, Rods};
 use crate::joinery::facts::item::{Item, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::facts::{self, Facts};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -31,25 +31,31 @@ static WORD: Word = Word {
         OptionSpec {
             key: "rod",
             kind: OptionKind::Pair,
-            default: "12 mm, or less in a thin shelf, by two thirds of the shelf's depth",
+            default: &[
+                Usual::Length(ROD.1),
+                Usual::Words(", or less in a thin shelf, by two thirds of the shelf's depth"),
+            ],
             says: "diameter of the rods and how far they reach into the shelf, such as \"12x150\"",
         },
         OptionSpec {
             key: "clearance",
             kind: OptionKind::Length { min: 0.0, max: 3.0 },
-            default: "0.5 mm",
+            default: &[Usual::Length(CLEARANCE)],
             says: "how much wider than the rod its bore is",
         },
         OptionSpec {
             key: "in_wall",
             kind: OptionKind::Length { min: 20.0, max: 400.0 },
-            default: "100 mm; with `plate` the plate is screwed to the wall",
+            default: &[
+                Usual::Length(IN_WALL),
+                Usual::Words("; with `plate` the plate is screwed to the wall"),
+            ],
             says: "how far the rods are let into the wall",
         },
         OptionSpec {
             key: "plate",
             kind: OptionKind::Pair,
-            default: "no plate: the rods are set in the wall",
+            default: &[Usual::Words("no plate: the rods are set in the wall")],
             says: "height and thickness of a wall plate that carries the rods, let into the shelf's edge, such as \
                    \"20x5\"",
         },
@@ -57,19 +63,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 50.0, max: 1200.0 },
-            default: "400 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between rods: that of the studs where there are any",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 0.0, max: 2000.0 },
-            default: "100 mm, a quarter of a short shelf",
+            default: &[Usual::Length(INSET), Usual::Words(", a quarter of a short shelf")],
             says: "from the ends of the shelf to the outer rods",
         },
         OptionSpec {
             key: "fixing",
             kind: OptionKind::Text,
-            default: "wall fixing, rated for wall and load",
+            default: &[Usual::Words("wall fixing, rated for wall and load")],
             says: "what fixes each rod, or the plate at each rod, in the wall, as it is bought",
         },
     ],

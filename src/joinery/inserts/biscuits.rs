@@ -7,7 +7,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
 use crate::joinery::bench::pocket::WALL;
-use crate::joinery::bench::row::{self, COUNT, Named, Row};
+use crate::joinery::bench::row::{self, COUNT, Named, Row, SHORT};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::tolerance::NOISE;
@@ -15,7 +15,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::inserts::Inserted;
 use crate::joinery::facts::item::{BiscuitSize, Wooden};
 use crate::joinery::facts::{self, Facts};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -30,20 +30,24 @@ static WORD: Word = Word {
         OptionSpec {
             key: "size",
             kind: OptionKind::Choice(&["0", "10", "20"]),
-            default: "the largest the parts have room for",
+            default: &[Usual::Words("the largest the parts have room for")],
             says: "size of the biscuit: 0 is 47 × 15, 10 is 53 × 19, 20 is 56 × 23 mm, all 4 thick",
         },
         COUNT,
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 40.0, max: 600.0 },
-            default: "150 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between biscuits where no count is given",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 1.0, max: 600.0 },
-            default: "50 mm, less where the parts meet on under 200",
+            default: &[
+                Usual::Length(INSET),
+                Usual::Words(", less where the parts meet on under "),
+                Usual::Bare(INSET / SHORT),
+            ],
             says: "from each end of where the parts meet to the first biscuit's middle",
         },
         OFFSET,

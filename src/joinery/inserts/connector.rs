@@ -40,6 +40,7 @@ pub(in crate::joinery) fn let_in(
     made: &mut Made,
 ) -> Result<Connectors, Problem> {
     let Wanted { pair: Pair { a, b }, count: n } = wanted;
+    // Each in a field of its own, so that the pull is even along the mitre.
     let field = plane.length / f64::from(n);
     if field < POCKET.length + 2.0 * WALL {
         return Err(too_many(bench, work, plane, (a, b), n));
@@ -109,6 +110,8 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
         if wall >= WALL - STEPPED {
             return Ok(from);
         }
+        // Kept for the message: how near it came says whether another wood thickness
+        // would do.
         best = best.max(wall);
         from -= STEP;
     }

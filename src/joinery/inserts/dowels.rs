@@ -6,7 +6,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
 use crate::joinery::bench::pocket::WALL;
-use crate::joinery::bench::row::{self, COUNT, Named, Row};
+use crate::joinery::bench::row::{self, COUNT, Named, Row, SHORT};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::tolerance::NOISE;
@@ -15,7 +15,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::inserts::{Dowelled, Inserted};
 use crate::joinery::facts::item::{Wooden, sizes};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -30,21 +30,30 @@ static WORD: Word = Word {
         OptionSpec {
             key: "dowel",
             kind: OptionKind::Pair,
-            default: "the thickness of 6, 8, 10, 12 or 16 mm nearest 0.45 of the narrower side of where the \
-                      parts meet, five times as long",
+            default: &[
+                Usual::Words("the thickness of "),
+                Usual::OneOf(SOLD),
+                Usual::Words(" nearest "),
+                Usual::Bare(SHARE),
+                Usual::Words(" of the narrower side of where the parts meet, five times as long"),
+            ],
             says: "diameter and length of the dowel, such as \"8x40\"",
         },
         COUNT,
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 10.0, max: 500.0 },
-            default: "100 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between dowels where no count is given",
         },
         OptionSpec {
             key: "inset",
             kind: OptionKind::Length { min: 1.0, max: 500.0 },
-            default: "30 mm, less where the parts meet on under 120",
+            default: &[
+                Usual::Length(INSET),
+                Usual::Words(", less where the parts meet on under "),
+                Usual::Bare(INSET / SHORT),
+            ],
             says: "from each end of where the parts meet to the first dowel's middle",
         },
         OFFSET,
@@ -120,6 +129,8 @@ fn size(
     let width = plane.rect.width;
     let (thick, length) = work.options.pair("dowel").unwrap_or_else(|| {
         let off = |d: &f64| (d - SHARE * width).abs();
+        // The nearest on sale, not the next thinner: the wall below refuses what is too
+        // thick.
         let thick = SOLD.iter().copied().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(THINNEST);
         (thick, TIMES * thick)
     });
@@ -185,6 +196,7 @@ impl Set<'_> {
     /// the rest.
     fn breaks_through(&self, bench: &Bench<'_>, work: &Work, (wa, wb): (f64, f64)) -> Problem {
         let (Pair { a, b }, thick, length) = (self.pair, self.thick, self.length);
+        // The part that keeps least is named: the other may have room to spare.
         let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
         let size = bench.bought(&[thick, length]);
         let what = if left < 0.0 {

@@ -16,7 +16,7 @@ use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::facts::{self, Facts};
 use crate::measure::Unit;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
 
@@ -31,19 +31,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "tenon",
             kind: OptionKind::Pair,
-            default: "",
+            default: REQUIRED,
             says: "thickness and length of the tenon, such as \"8x40\"",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 50 },
-            default: "2",
+            default: &[Usual::Count(COUNT)],
             says: "how many; one stands in the middle of each of as many equal lengths",
         },
         OptionSpec {
             key: "width",
             kind: OptionKind::Length { min: 4.0, max: 300.0 },
-            default: "five times the thickness, or what the parts have room for",
+            default: &[Usual::Words("five times the thickness, or what the parts have room for")],
             says: "width of the tenon over its round edges",
         },
         OFFSET,
@@ -89,6 +89,8 @@ impl Mortises {
     }
 }
 
+/// How many there are where nothing is said: one alone lets a rail turn.
+const COUNT: u32 = 2;
 /// The usual tenon: thickness and length, mm.
 const TENON: (f64, f64) = (8.0, 40.0);
 /// Width of a usual tenon in thicknesses, and the least that one is made.
@@ -123,7 +125,7 @@ impl Joinery for LooseTenons {
 /// Sizes of the tenons; errors where the meeting faces have no room for them.
 fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Tenon, Problem> {
     let (thick, length) = work.options.pair("tenon").unwrap_or(TENON);
-    let count = work.options.count("count").unwrap_or(2).max(1);
+    let count = work.options.count("count").unwrap_or(COUNT).max(1);
     let rect = &plane.rect;
     let (first, second) = (bench.name(a), bench.name(b));
     if thick + 2.0 * WALL > rect.width + NOISE {
@@ -149,6 +151,7 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let room = field - 2.0 * WALL;
     let asked = work.options.number("width");
     let width = asked.unwrap_or_else(|| (WIDE * thick).min(room));
+    // A width that is asked for is not made less in silence; the usual one may be.
     let least = asked.unwrap_or(NARROWEST * thick);
     if width > room + NOISE || width < least - NOISE {
         let message = format!(
@@ -201,6 +204,8 @@ impl Set<'_> {
                 let reach =
                     (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
                 let rest = tenon.length - reach;
+                // Only where its far face is square to the tenon does the reach of a
+                // part say how much wood there is; at a mitre it does not.
                 let square = bench.grown[thin].axis_along(into).is_some();
                 if square
                     && reach < half
@@ -282,6 +287,7 @@ impl Set<'_> {
 fn size_text(bench: &Bench<'_>, tenon: &Tenon) -> String {
     let whole = |v: f64| (v - v.round()).abs() < NOISE;
     if bench.job.unit == Unit::Inch && whole(tenon.thick) && whole(tenon.length) {
+        // In inches such a tenon would be printed as a fraction that no shop sells.
         return format!("{} × {} mm", tenon.thick.round(), tenon.length.round());
     }
     format!("{} × {}", bench.figure(tenon.thick), bench.figure(tenon.length))

@@ -14,7 +14,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::inserts::{Inserted, PocketScrewed};
 use crate::joinery::facts::item::{Fastener, sizes};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
 
@@ -29,19 +29,44 @@ static WORD: Word = Word {
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "\"4x25\" in parts up to 14 mm, \"4x32\" up to 20, \"4x38\" up to 26, \"5x64\" over that",
+            default: &[
+                screw(THIN),
+                Usual::Words(" in parts up to "),
+                Usual::Length(THIN.0),
+                Usual::Words(", "),
+                screw(MIDDLING),
+                Usual::Words(" up to "),
+                Usual::Bare(MIDDLING.0),
+                Usual::Words(", "),
+                screw(BROAD),
+                Usual::Words(" up to "),
+                Usual::Bare(BROAD.0),
+                Usual::Words(", "),
+                Usual::Screw(THICK_SCREW.0, THICK_SCREW.1),
+                Usual::Words(" over that"),
+            ],
             says: "diameter and length of the screw, such as \"4x32\"",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 50 },
-            default: "1 where the parts meet on less than 40 mm, else 2, and one more for every 150 mm over 150",
+            default: &[
+                Usual::Count(1),
+                Usual::Words(" where the parts meet on less than "),
+                Usual::Length(ONE),
+                Usual::Words(", else "),
+                Usual::Count(2),
+                Usual::Words(", and one more for every "),
+                Usual::Length(FIELD),
+                Usual::Words(" over "),
+                Usual::Bare(FIELD),
+            ],
             says: "number of screws; one stands in the middle of each of as many equal lengths",
         },
         OptionSpec {
             key: "face",
             kind: OptionKind::Side,
-            default: "the side behind the face mark",
+            default: &[Usual::Words("the side behind the face mark")],
             says: "the side of the piece that the face with the pockets looks to",
         },
     ],
@@ -80,7 +105,21 @@ struct Row {
 
 /// Screws by the thickness of the first part up to which they are taken: diameter and
 /// length, mm (common practice, no source).
-const SCREWS: &[(f64, (f64, f64))] = &[(14.0, (4.0, 25.0)), (20.0, (4.0, 32.0)), (26.0, (4.0, 38.0))];
+const SCREWS: &[UpTo] = &[THIN, MIDDLING, BROAD];
+/// A thickness of the first part, and the screw that is taken up to it, mm.
+type UpTo = (f64, (f64, f64));
+/// See `SCREWS`.
+const THIN: UpTo = (14.0, (4.0, 25.0));
+/// See `SCREWS`.
+const MIDDLING: UpTo = (20.0, (4.0, 32.0));
+/// See `SCREWS`.
+const BROAD: UpTo = (26.0, (4.0, 38.0));
+
+/// The screw of a thickness, for the reference.
+const fn screw((_, (thick, long)): UpTo) -> Usual {
+    Usual::Screw(thick, long)
+}
+
 /// The screw for thicker parts.
 const THICK_SCREW: (f64, f64) = (5.0, 64.0);
 /// Length of seam that one more screw is taken for, mm.
@@ -145,6 +184,8 @@ impl Joinery for PocketScrews {
 
 /// Out of the face the pockets are cut in.
 fn face(bench: &Bench<'_>, work: &Work, seam: &Seam, (a, b): (usize, usize)) -> Result<DVec3, Problem> {
+    // Behind the face mark, so that the pockets are out of sight where nothing is asked
+    // for.
     let marked = bench.job.parts.get(a).map(|p| -p.face.normal());
     let asked = work.options.sides("face").and_then(|s| s.first()).map(|s| s.normal());
     let way = asked.or(marked).unwrap_or(seam.across);
@@ -167,6 +208,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     let screw = work.options.pair("screw").unwrap_or(usual);
     let long = seam.along.1 - seam.along.0;
     let count = work.options.count("count").unwrap_or_else(|| {
+        // Held before it is made whole: a length of any size must give a count.
         let more = ((long - FIELD) / FIELD).ceil().clamp(0.0, MORE);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=40 first")]
         let more = more as u32;
@@ -189,6 +231,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
 
 /// The screws against the parts.
 fn check(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> Result<(), Problem> {
+    // One fault is told at a time, the coarsest first: the later ones often go with it.
     side_by_side(bench, work, row, pair, seam)?;
     under_the_head(bench, work, row, pair)?;
     beside(bench, work, row, pair, seam)?;

@@ -14,7 +14,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::inserts::{Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -29,31 +29,31 @@ static WORD: Word = Word {
         OptionSpec {
             key: "screw",
             kind: OptionKind::Pair,
-            default: "",
+            default: REQUIRED,
             says: "diameter and length of the screw, such as \"3.5x16\"",
         },
         OptionSpec {
             key: "spacing",
             kind: LENGTH,
-            default: "150 mm",
+            default: &[Usual::Length(SPACING)],
             says: "greatest distance between screws",
         },
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 100 },
-            default: "as many as `spacing` asks for, at least 2",
+            default: &[Usual::Words("as many as `spacing` asks for, at least "), Usual::Count(2)],
             says: "how many; one alone stands in the middle",
         },
         OptionSpec {
             key: "plug",
             kind: OptionKind::Length { min: 4.0, max: 60.0 },
-            default: "no plugs: the heads show",
+            default: &[Usual::Words("no plugs: the heads show")],
             says: "diameter of the plugs that close a counterbore over each head",
         },
         OptionSpec {
             key: "plug_depth",
             kind: OptionKind::Length { min: 1.0, max: 100.0 },
-            default: "three quarters of `plug`, at most half the first part's thickness",
+            default: &[Usual::Words("three quarters of `plug`, at most half the first part's thickness")],
             says: "depth of the counterbore, and length of the plug in it",
         },
     ],
@@ -95,6 +95,8 @@ impl Joinery for Screws {
         let m = bench.touching(work, a, b)?;
         let rect = bench.contact(work, a, b, m)?;
         let (thick, length) = work.options.pair("screw").unwrap_or(SCREW);
+        // Grown: a lipping or joint on the first part makes the way to the second
+        // longer or shorter.
         let whole = bench.grown[a].reach(m.normal).1 - m.face;
         let mut driven = Driven { pair: Pair { a, b }, thick, length, whole, plug: None };
         driven.plug = plug(bench, work, &driven)?;

@@ -11,7 +11,7 @@ use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::inserts::Inserted;
 use crate::joinery::facts::item::{Fastener, Size};
 use crate::joinery::facts::{self, Facts};
-use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Side, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -30,31 +30,31 @@ static WORD: Word = Word {
         OptionSpec {
             key: "up",
             kind: OptionKind::Count { min: 0, max: 40 },
-            default: "2",
+            default: &[Usual::Count(HOLES)],
             says: "holes above the one the shelf stands on",
         },
         OptionSpec {
             key: "down",
             kind: OptionKind::Count { min: 0, max: 40 },
-            default: "2",
+            default: &[Usual::Count(HOLES)],
             says: "holes below it",
         },
         OptionSpec {
             key: "pitch",
             kind: OptionKind::Length { min: 16.0, max: 200.0 },
-            default: "32 mm",
+            default: &[Usual::Length(PITCH)],
             says: "from hole to hole",
         },
         OptionSpec {
             key: "setback",
             kind: OptionKind::Length { min: 10.0, max: 300.0 },
-            default: "37 mm",
+            default: &[Usual::Length(SETBACK)],
             says: "from the front and back edge of the shelf to the rows",
         },
         OptionSpec {
             key: "pin",
             kind: OptionKind::Pair,
-            default: "5 mm and 12 mm",
+            default: &[Usual::Pair(PIN.wide, PIN.deep)],
             says: "diameter of the pin and depth of its hole, such as \"5x12\"",
         },
     ],
@@ -75,6 +75,8 @@ const PIN: Bore = Bore { wide: 5.0, deep: 12.0 };
 const SETBACK: f64 = 37.0;
 /// See `SETBACK`.
 const PITCH: f64 = 32.0;
+/// Holes over the middle one, and under it.
+const HOLES: u32 = 2;
 /// How far a pin stands out of its side, mm.
 const STANDS_OUT: f64 = 6.0;
 
@@ -231,7 +233,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, stand: &Stand) -> Result<Rows, Proble
         return Err(bench.error(work, "does-not-fit", message, &[shelf]).help("make `setback` less"));
     }
     let pitch = work.options.number("pitch").unwrap_or(PITCH);
-    let [down, above] = ["down", "up"].map(|key| work.options.count(key).unwrap_or(2));
+    let [down, above] = ["down", "up"].map(|key| work.options.count(key).unwrap_or(HOLES));
     // The shelf lies on the pins: their middles are half a pin below it.
     let seat = board.reach(up).0 - 0.5 * pin;
     let (low, high) = (seat - pitch * f64::from(down), seat + pitch * f64::from(above));

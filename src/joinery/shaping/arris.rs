@@ -8,7 +8,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -21,7 +21,7 @@ pub(in crate::joinery) struct RoundOver;
 const EDGES: OptionSpec = OptionSpec {
     key: "edges",
     kind: OptionKind::Sides,
-    default: "all four round the side",
+    default: &[Usual::Words("all four round the side")],
     says: "which arrises of the side: towards these sides",
 };
 
@@ -33,7 +33,7 @@ static CHAMFER: Word = Word {
         OptionSpec {
             key: "width",
             kind: OptionKind::Length { min: 0.2, max: 200.0 },
-            default: "",
+            default: REQUIRED,
             says: "how much goes from either face",
         },
         EDGES,
@@ -51,7 +51,7 @@ static ROUND_OVER: Word = Word {
         OptionSpec {
             key: "radius",
             kind: OptionKind::Length { min: 0.2, max: 200.0 },
-            default: "",
+            default: REQUIRED,
             says: "radius of the quarter round",
         },
         EDGES,

@@ -7,7 +7,7 @@ use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, ON_SIDE};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `bevel`.
@@ -23,13 +23,13 @@ static BEVEL: Word = Word {
         OptionSpec {
             key: "angle",
             kind: OptionKind::Angle { min: 0.1, max: 80.0 },
-            default: "",
+            default: REQUIRED,
             says: "how far the saw leans from square",
         },
         OptionSpec {
             key: "long",
             kind: OptionKind::Side,
-            default: "",
+            default: REQUIRED,
             says: "the side on which the part keeps its length",
         },
     ],
@@ -43,17 +43,22 @@ static TAPER: Word = Word {
     name: "taper",
     args: ON_SIDE,
     options: &[
-        OptionSpec { key: "by", kind: LENGTH, default: "", says: "how much is taken off at the thin end" },
+        OptionSpec {
+            key: "by",
+            kind: LENGTH,
+            default: REQUIRED,
+            says: "how much is taken off at the thin end",
+        },
         OptionSpec {
             key: "toward",
             kind: OptionKind::Side,
-            default: "",
+            default: REQUIRED,
             says: "the side where the thin end is",
         },
         OptionSpec {
             key: "start",
             kind: LENGTH,
-            default: "0: from the other end",
+            default: &[Usual::Length(0.0), Usual::Words(": from the other end")],
             says: "how far from the other end the taper begins",
         },
     ],

@@ -6,7 +6,7 @@ use crate::joinery::bench::face::{PartFace, part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, ON_SIDE};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -19,14 +19,14 @@ pub(in crate::joinery) struct Slot;
 const DEPTH: OptionSpec = OptionSpec {
     key: "depth",
     kind: LENGTH,
-    default: "right through",
+    default: &[Usual::Words("right through")],
     says: "how deep, from the side named",
 };
 /// The option `across`.
 const ACROSS: OptionSpec = OptionSpec {
     key: "across",
     kind: LENGTH,
-    default: "the middle",
+    default: &[Usual::Words("the middle")],
     says: "distance from the marked edge to the middle line",
 };
 
@@ -38,13 +38,13 @@ static HOLE: Word = Word {
         OptionSpec {
             key: "diameter",
             kind: OptionKind::Length { min: 0.5, max: 500.0 },
-            default: "",
+            default: REQUIRED,
             says: "diameter",
         },
         OptionSpec {
             key: "along",
             kind: OptionKind::Lengths,
-            default: "the middle",
+            default: &[Usual::Words("the middle")],
             says: "distances along the grain from the near end, one hole at each",
         },
         ACROSS,
@@ -63,13 +63,13 @@ static SLOT: Word = Word {
         OptionSpec {
             key: "along",
             kind: OptionKind::Lengths,
-            default: "",
+            default: REQUIRED,
             says: "where it begins and ends along the grain, over its round ends",
         },
         OptionSpec {
             key: "width",
             kind: OptionKind::Length { min: 0.5, max: 500.0 },
-            default: "",
+            default: REQUIRED,
             says: "width",
         },
         ACROSS,

@@ -6,7 +6,7 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::ONE_WAY;
-use crate::model::{Arg, OptionKind, OptionSpec, Takes, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -21,13 +21,13 @@ static WORD: Word = Word {
         OptionSpec {
             key: "end",
             kind: OptionKind::Choice(&["bottom", "top"]),
-            default: "bottom",
+            default: &[Usual::Text("bottom")],
             says: "which end is sawn",
         },
         OptionSpec {
             key: "at",
             kind: OptionKind::Length { min: -10_000.0, max: 10_000.0 },
-            default: "0: the floor",
+            default: &[Usual::Length(0.0), Usual::Words(": the floor")],
             says: "height of the cut in the piece",
         },
     ],

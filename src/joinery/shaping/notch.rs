@@ -7,7 +7,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
 use crate::joinery::bench::tolerance::NOISE;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -16,7 +16,7 @@ pub(in crate::joinery) struct Notch;
 
 /// One of the three spans.
 const fn span(key: &'static str, message: &'static str) -> OptionSpec {
-    OptionSpec { key, kind: OptionKind::Span, default: "right through", says: message }
+    OptionSpec { key, kind: OptionKind::Span, default: &[Usual::Words("right through")], says: message }
 }
 
 /// What `notch` says of itself.

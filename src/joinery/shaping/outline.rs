@@ -8,7 +8,7 @@ use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
 use crate::joinery::bench::tolerance::NO_AREA;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, REQUIRED, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -22,7 +22,7 @@ static WORD: Word = Word {
     options: &[OptionSpec {
         key: "points",
         kind: OptionKind::Points,
-        default: "",
+        default: REQUIRED,
         says: "corners [along, across] from the marked corner of the side, in order round the part; where an arc \
                leaves a corner, #{ at: [along, across], rise: 12 } or #{ at: [along, across], through: [along, \
                across] }",

@@ -11,7 +11,7 @@ use crate::joinery::bench::tolerance::{NEARER, NOISE};
 use crate::joinery::channels::crossing::Crossing;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::tenons::{Bridled, BridledAt, Tenoned};
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
 /// The word `bridle`.
@@ -25,7 +25,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "thickness",
             kind: OptionKind::Length { min: 1.0, max: 300.0 },
-            default: "the chisel nearest a third of the thinner part",
+            default: &[Usual::Words("the chisel nearest a third of the thinner part")],
             says: "how thick the tongue is that the fork sits astride",
         },
         OFFSET,
@@ -47,6 +47,8 @@ impl Joinery for Bridle {
         let cross = bench.crossing_of(work, (a, b), None)?;
         // Places in the pair: the part with the tongue, the part with the fork.
         let (tongue, fork) = match cross.ends {
+            // At a corner either could be forked: the second named is, as the reference
+            // says.
             [_, true] => (0, 1),
             [true, false] => (1, 0),
             [false, false] => return Err(runs_on(bench, work, (a, b))),
@@ -58,6 +60,7 @@ impl Joinery for Bridle {
         check(bench, work, middle, &fork_of)?;
         let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
         for (from, to) in [(low, middle.0), (middle.1, high)] {
+            // A tongue flush with one face has a shoulder on the other only.
             if to - from > NOISE {
                 made.cuts.push(Sawn {
                     part: parts[tongue],
@@ -97,6 +100,7 @@ fn tongue_at(
     (a, b): (usize, usize),
 ) -> Result<(f64, f64), Problem> {
     let (low, high) = cross.shared();
+    // The thinner sets the tongue: a fork in it keeps the least cheek.
     let thinner = cross.reach.iter().map(|(lo, hi)| hi - lo).fold(f64::INFINITY, f64::min);
     let thick = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, third(thinner)));
     let mut middle = f64::midpoint(low, high);

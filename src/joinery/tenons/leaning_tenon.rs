@@ -74,6 +74,8 @@ fn lean<'a>(bench: &'a Bench<'_>, parts: (usize, usize)) -> Option<Lean<'a>> {
     }
     let (rail, member) = (&bench.placed[parts.0], &bench.placed[parts.1]);
     let middle = rail.centre();
+    // The end that looks at the member is the one to be tenoned, whichever way the rail
+    // was drawn.
     let hit =
         [rail.at.x, -rail.at.x].into_iter().filter_map(|into| Some((into, entry(member, middle, into)?)));
     let (into, (out, _)) = hit.min_by(|a, b| a.1.1.total_cmp(&b.1.1))?;
@@ -194,6 +196,7 @@ pub(in crate::joinery) fn work(
 fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Problem> {
     let (rail, member) = lean.parts;
     can_lean(bench, work, lean)?;
+    // Along the rail, since that is how the maker would lengthen it.
     let gap = lean.crosses((DVec3::X, DVec3::Y), (0.0, 0.0), lean.faces.0) - 0.5 * lean.rail.size.x;
     if gap.abs() > FAR {
         let message = format!(
@@ -349,6 +352,8 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
             for axis in (0..3).map(|i| lean.member.axis(i)).filter(|a| a.dot(lean.out).abs() < 0.5) {
                 for way in [axis, -axis] {
                     let left = lean.member.reach(way).1 - way.dot(p);
+                    // Of equal walls the first found stays, or the side named would
+                    // change with the machine.
                     if least.is_none_or(|(most, _)| left < most - STEPPED) {
                         least = Some((left, way));
                     }

@@ -2,7 +2,7 @@
 
 use super::leaning_tenon;
 use super::tenon_pegs::{self, pegged};
-use super::tenon_size::{SPARE, Tenon, set_out};
+use super::tenon_size::{SHOULDER, SHOULDER_SHARE, SPARE, Tenon, set_out};
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
@@ -14,7 +14,7 @@ use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::tenons::{Haunch, Mortised, Pegs, Tenoned};
 use crate::joinery::facts::traits::Traits;
-use crate::model::{OptionKind, OptionSpec, Word, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -32,50 +32,56 @@ static WORD: Word = Word {
         OptionSpec {
             key: "thickness",
             kind: SIZE,
-            default: "the chisel nearest a third of the thinner of the two parts, measured across the tenon",
+            default: &[Usual::Words(
+                "the chisel nearest a third of the thinner of the two parts, measured across the tenon",
+            )],
             says: "how thick the tenon is, and how wide the mortise",
         },
         OptionSpec {
             key: "width",
             kind: SIZE,
-            default: "what the shoulders leave of the rail",
+            default: &[Usual::Words("what the shoulders leave of the rail")],
             says: "how wide the tenon is, along the mortise",
         },
         OptionSpec {
             key: "shoulder",
             kind: OptionKind::Length { min: 0.0, max: 300.0 },
-            default: "6 mm, a sixth of the rail where it is narrower than 36",
+            default: &[
+                Usual::Length(SHOULDER),
+                Usual::Words(", a sixth of the rail where it is narrower than "),
+                Usual::Bare(SHOULDER * SHOULDER_SHARE),
+            ],
             says: "what is cut away at either edge of the tenon, in place of `width`",
         },
         OptionSpec {
             key: "depth",
             kind: SIZE,
-            default: "two thirds of the part with the mortise",
+            default: &[Usual::Words("two thirds of the part with the mortise")],
             says: "how long the tenon is; the rail grows by as much",
         },
         OptionSpec {
             key: "through",
             kind: OptionKind::YesNo,
-            default: "false: the mortise stops inside",
+            default: &[Usual::YesNo(false), Usual::Words(": the mortise stops inside")],
             says: "lets the tenon show on the far face, flush with it",
         },
         OptionSpec {
             key: "haunch",
             kind: OptionKind::Side,
-            default: "no haunch",
+            default: &[Usual::Words("no haunch")],
             says: "the side of the piece on which the tenon is cut back to a haunch, so that the end of the part \
                    with the mortise keeps its wood",
         },
         OptionSpec {
             key: "haunch_width",
             kind: SIZE,
-            default: "a third of the rail",
+            default: &[Usual::Words("a third of the rail")],
             says: "how far in from the rail's edge the haunch reaches",
         },
         OptionSpec {
             key: "haunch_depth",
             kind: SIZE,
-            default: "as much as the tenon is thick",
+            default: &[Usual::Words("as much as the tenon is thick")],
             says: "how far the haunch is let in",
         },
         tenon_pegs::TWIN,
@@ -107,6 +113,8 @@ impl Joinery for MortiseTenon {
             return leaning_tenon::grow(bench, work, (rail, member));
         }
         let (tenon, _) = set_out(bench, work, (rail, member))?;
+        // A gap that counts as touching is bridged too, so that the shoulder still
+        // closes.
         let by = tenon.depth + tenon.gap;
         Ok(vec![Growth { part: rail, toward: -tenon.out, by, lipping: None }])
     }
@@ -140,6 +148,7 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
     let end = bench.grown[rail].reach(tenon.out).0.min(tenon.tip());
     let mut cuts = Vec::new();
     let mut saw = |along: (f64, f64), across: (f64, f64), to: f64| {
+        // A bare-faced tenon has no cheek to saw on that side.
         if along.1 - along.0 > NOISE && across.1 - across.0 > NOISE && to - end > NOISE {
             let shape = tenon.brick(along, across, (end, to));
             cuts.extend(shape.map(|shape| Sawn { part: rail, kind: CutKind::Shoulder, shape }));
@@ -162,6 +171,7 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
 
 /// The mortise and the shallower one for the haunch.
 fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
+    // A through mortise has no bottom, and so no room for glue under the tenon.
     let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - SPARE };
     let cheeks = tenon.cheeks();
     let mut shapes: Vec<_> =

@@ -13,7 +13,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::tenons::Pegs;
 use crate::joinery::hanging::hanging_cleat::rod;
-use crate::model::{OptionKind, OptionSpec, Work};
+use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
 
@@ -21,7 +21,7 @@ use crate::solid::Prism;
 pub(in crate::joinery) const TWIN: OptionSpec = OptionSpec {
     key: "twin",
     kind: OptionKind::YesNo,
-    default: "false: one tenon",
+    default: &[Usual::YesNo(false), Usual::Words(": one tenon")],
     says: "cuts two tenons side by side, as far apart as each is thick; each is then the chisel nearest a fifth \
            of the thinner part",
 };
@@ -30,7 +30,7 @@ pub(in crate::joinery) const TWIN: OptionSpec = OptionSpec {
 pub(in crate::joinery) const PEGS: OptionSpec = OptionSpec {
     key: "pegs",
     kind: OptionKind::Count { min: 1, max: 6 },
-    default: "no pegs",
+    default: &[Usual::Words("no pegs")],
     says: "how many pegs go across the tenon, right through the second part",
 };
 
@@ -38,7 +38,14 @@ pub(in crate::joinery) const PEGS: OptionSpec = OptionSpec {
 pub(in crate::joinery) const PEG: OptionSpec = OptionSpec {
     key: "peg",
     kind: OptionKind::Length { min: 3.0, max: 25.0 },
-    default: "8 mm, 6 where the tenon is under 40 wide",
+    default: &[
+        Usual::Length(PEG_SIZE),
+        Usual::Words(", "),
+        Usual::Bare(THIN_PEG),
+        Usual::Words(" where the tenon is under "),
+        Usual::Bare(NARROW),
+        Usual::Words(" wide"),
+    ],
     says: "diameter of the pegs",
 };
 
@@ -46,7 +53,7 @@ pub(in crate::joinery) const PEG: OptionSpec = OptionSpec {
 pub(in crate::joinery) const DRAWBORE: OptionSpec = OptionSpec {
     key: "drawbore",
     kind: OptionKind::Length { min: 0.0, max: 3.0 },
-    default: "0: the holes are in line",
+    default: &[Usual::Length(0.0), Usual::Words(": the holes are in line")],
     says: "how much nearer the shoulder the holes in the tenon are, so that the pegs draw it home",
 };
 
@@ -137,6 +144,7 @@ fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
 
 /// The pegs asked for, or the usual ones.
 fn row(work: &Work, tenon: &Tenon, count: u32) -> Row {
+    // A thick peg through a narrow tenon leaves too little beside it.
     let narrow = tenon.wide.1 - tenon.wide.0 < NARROW;
     let thick = work.options.number("peg").unwrap_or(if narrow { THIN_PEG } else { PEG_SIZE });
     let draw = work.options.number("drawbore").unwrap_or(0.0);
@@ -148,6 +156,8 @@ fn room(bench: &Bench<'_>, work: &Work, tenon: &Tenon, pair: Pair, pegs: &Row) -
     let Pair { a: rail, b: member } = pair;
     let Row { count, thick, draw, inset } = *pegs;
     let wide = tenon.wide.1 - tenon.wide.0;
+    // Behind the peg the tenon shears out along the grain; beside it there is a field
+    // of its own.
     let behind = tenon.depth - inset - 0.5 * thick;
     if behind < thick - NOISE {
         let message = format!(

@@ -91,6 +91,7 @@ struct Place<'a> {
 
 /// The space between twin tenons that fill `thick` together.
 fn twin_space(work: &Work, thick: (f64, f64)) -> Option<(f64, f64)> {
+    // Two tenons and what is between them are alike, so that one chisel cuts all.
     let third = third(thick.1 - thick.0);
     work.options.yes("twin").then_some((thick.0 + third, thick.1 - third))
 }
@@ -102,6 +103,7 @@ pub(in crate::joinery) fn set_out(
     (rail, member): (usize, usize),
 ) -> Result<(Tenon, Vec<Problem>), Problem> {
     let place = place(bench, work, (rail, member))?;
+    // Depth before section: a haunch asks how long the tenon is.
     let (depth, through) = depth(&place)?;
     let (wide, thick, high) = section(&place)?;
     let haunch = high.map(|high| haunch(&place, high, wide, thick, depth)).transpose()?;
@@ -174,6 +176,8 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
     // A wall behind the mortise, and room in front of it for the glue that the tenon
     // drives before it.
     let most = thick - WALL - SPARE;
+    // Whole millimetres: the stop of a mortiser is not set finer, and the wall gains by
+    // it.
     let depth = asked.unwrap_or_else(|| third(2.0 * thick).min(most).floor());
     if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
@@ -228,8 +232,9 @@ fn section(place: &Place<'_>) -> Result<Section, Problem> {
             centre: DVec3::ZERO,
             along: place.along,
             across: place.across,
-            length: wide.1 - wide.0,
-            width: across.1 - across.0,
+            // Only its ways are asked for.
+            length: 0.0,
+            width: 0.0,
         };
         let (lengthwise, sign) = bench.on_the_face(work, &rect, toward, (*rail, *member))?;
         let by = sign * offset;

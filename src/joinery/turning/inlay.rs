@@ -7,10 +7,10 @@ use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PART;
 use crate::joinery::bench::tolerance::{NEARER, NOISE};
-use crate::model::{Form, OptionKind, OptionSpec, Side, Word, Work};
+use crate::model::{Form, OptionKind, OptionSpec, REQUIRED, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Turning;
-use crate::timber::filling;
+use crate::timber::{RESIN, filling};
 
 /// The word `rings`.
 pub(in crate::joinery) struct Rings;
@@ -21,21 +21,26 @@ pub(in crate::joinery) struct Hollow;
 const FILL: OptionSpec = OptionSpec {
     key: "fill",
     kind: OptionKind::Text,
-    default: "resin",
+    default: &[Usual::Text(FILLING)],
     says: "what it is filled with, such as \"black resin\"",
 };
 /// Density of the filling.
 const DENSITY: OptionSpec = OptionSpec {
     key: "density",
     kind: OptionKind::Ratio { min: 50.0, max: 25_000.0 },
-    default: "1100 for `resin`, also with `casting`, `epoxy`, `clear` or a plain colour before it, else unknown",
+    default: &[
+        Usual::Bare(RESIN),
+        Usual::Words(
+            " for `resin`, also with `casting`, `epoxy`, `clear` or a plain colour before it, else unknown",
+        ),
+    ],
     says: "density of the filling in kg/m3, as its maker gives it",
 };
 /// What is lost of it.
 const WASTE: OptionSpec = OptionSpec {
     key: "waste",
     kind: OptionKind::Ratio { min: 0.0, max: 300.0 },
-    default: "25",
+    default: &[Usual::Bare(LOST)],
     says: "per cent of filling over and above, for what stands proud and stays in the cup",
 };
 
@@ -47,19 +52,19 @@ static RINGS: Word = Word {
         OptionSpec {
             key: "at",
             kind: OptionKind::Lengths,
-            default: "",
+            default: REQUIRED,
             says: "from where the stations count to the middle of each ring",
         },
         OptionSpec {
             key: "width",
             kind: OptionKind::Length { min: 1.5, max: 200.0 },
-            default: "6 mm",
+            default: &[Usual::Length(RING.0)],
             says: "width of the groove",
         },
         OptionSpec {
             key: "depth",
             kind: OptionKind::Length { min: 0.5, max: 200.0 },
-            default: "3 mm",
+            default: &[Usual::Length(RING.1)],
             says: "depth of the groove, from its lower edge",
         },
         FILL,
@@ -80,19 +85,19 @@ static HOLLOW: Word = Word {
         OptionSpec {
             key: "end",
             kind: OptionKind::Side,
-            default: "the end where the stations stop",
+            default: &[Usual::Words("the end where the stations stop")],
             says: "the side of the piece the end looks to",
         },
         OptionSpec {
             key: "diameter",
             kind: OptionKind::Length { min: 3.0, max: 1000.0 },
-            default: "half the diameter of the end",
+            default: &[Usual::Words("half the diameter of the end")],
             says: "diameter of the hollow",
         },
         OptionSpec {
             key: "depth",
             kind: OptionKind::Length { min: 0.5, max: 500.0 },
-            default: "6 mm",
+            default: &[Usual::Length(HOLLOW_DEPTH)],
             says: "depth of the hollow",
         },
         FILL,
@@ -105,6 +110,8 @@ static HOLLOW: Word = Word {
     example: "hollow(post, #{ end: \"top\", diameter: 30, depth: 8, fill: \"black resin\" });",
 };
 
+/// What a ring or hollow is filled with where nothing is said.
+const FILLING: &str = "resin";
 /// The usual ring: width and depth, mm.
 const RING: (f64, f64) = (6.0, 3.0);
 /// Depth of the usual hollow, mm.
@@ -335,7 +342,7 @@ fn nearest(way: DVec3) -> Side {
 
 /// The filling of a shape as the options say.
 fn fill(work: &Work, shape: FillShape, volume: f64) -> Fill {
-    let what = work.options.text("fill").unwrap_or("resin").to_owned();
+    let what = work.options.text("fill").unwrap_or(FILLING).to_owned();
     let stated = work.options.number("density");
     let usual = filling(&what);
     Fill {

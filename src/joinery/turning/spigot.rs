@@ -12,7 +12,7 @@ use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::turning::TurnedJoint;
-use crate::model::{Form, OptionKind, OptionSpec, Word, Work};
+use crate::model::{Form, OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::{Prism, Station, Turning};
 
@@ -27,13 +27,13 @@ static WORD: Word = Word {
         OptionSpec {
             key: "room",
             kind: OptionKind::Length { min: 0.0, max: 20.0 },
-            default: "2 mm",
+            default: &[Usual::Length(ROOM)],
             says: "how much deeper the bore is than the spigot is long, where it does not go through",
         },
         OptionSpec {
             key: "dry",
             kind: OptionKind::YesNo,
-            default: "no: glued",
+            default: &[Usual::YesNo(false), Usual::Words(": glued")],
             says: "left without glue, so that the part can be taken out",
         },
     ],
@@ -42,6 +42,9 @@ static WORD: Word = Word {
            practice, no source)",
     example: "spigot(leg, seat);",
 };
+
+/// Room at the bottom of its bore, for glue, mm.
+const ROOM: f64 = 2.0;
 
 /// Where a spigot stands in a part.
 struct Stands {
@@ -67,7 +70,7 @@ impl Joinery for Spigot {
         let stands = stands(bench, work, part, to)?;
         // Within touch of the far face it goes through: no skin is left to bore to.
         let through = stands.long > stands.thick - TOUCH;
-        let room = work.options.number("room").unwrap_or(2.0);
+        let room = work.options.number("room").unwrap_or(ROOM);
         let deep = if through { stands.thick } else { stands.long + room };
         let shape = bore(&stands, deep);
         walls(bench, work, Pair { a: part, b: to }, &stands, (!through).then_some(deep))?;

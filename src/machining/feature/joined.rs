@@ -44,7 +44,8 @@ pub(crate) fn join_bores(features: &mut Vec<Feature>, size: DVec3) {
         // Out at the end or edge it looks to most, in at a broad face.
         let ahead = usize::from(into.x.abs() <= into.y.abs());
         let end = if into[ahead] > 0.0 { size[ahead] } else { 0.0 };
-        let far = into.z < 0.0;
+        // A way along the face has no side it comes in at, and is left out below.
+        let far = into.z.is_sign_negative();
         let face = if far { size.z } else { 0.0 };
         if into[ahead].abs() < NO_LEAN || into.z.abs() < NO_LEAN {
             continue;

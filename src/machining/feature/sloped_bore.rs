@@ -46,3 +46,36 @@ impl SlopedBore {
             }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bores_are_alike_wherever_they_stand_and_at_either_end() {
+        let bore = SlopedBore {
+            centre: DVec3::new(20.0, 10.0, 0.0),
+            into: DVec3::new(0.96, 0.0, 0.28),
+            diameter: 9.5,
+            bore: Some((1, 4.0)),
+            seat: 15.0,
+            entry: Face::Marked,
+        };
+        let other = SlopedBore {
+            centre: DVec3::new(480.0, 70.0, 0.0),
+            into: DVec3::new(-0.96, 0.0, 0.28),
+            bore: Some((7, 4.0)),
+            ..bore.clone()
+        };
+        assert!(bore.alike(&other));
+        let differs = [
+            SlopedBore { seat: 14.0, ..bore.clone() },
+            SlopedBore { diameter: 9.0, ..bore.clone() },
+            SlopedBore { bore: Some((1, 5.0)), ..bore.clone() },
+            SlopedBore { bore: None, ..bore.clone() },
+            SlopedBore { entry: Face::Back, ..bore.clone() },
+            SlopedBore { into: DVec3::new(0.8, 0.0, 0.6), ..bore.clone() },
+        ];
+        assert!(differs.iter().all(|one| !bore.alike(one) && !one.alike(&bore)));
+    }
+}

@@ -4,7 +4,7 @@ use super::call::{Call, Does};
 use super::spec::{length_to, option, value};
 use super::{marks, site};
 use crate::measure::Unit;
-use crate::model::{Cutting, Finish, JobHead, Note, OptionKind, Piece, PieceId, Word};
+use crate::model::{Cutting, FLOATS, Finish, JobHead, Note, OptionKind, Piece, PieceId, Usual, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -24,25 +24,35 @@ static JOB: Word = Word {
     name: "job",
     args: &[value("title", OptionKind::Text)],
     options: &[
-        option("unit", OptionKind::Choice(&["mm", "in"]), "mm", "the unit of plain numbers"),
+        option("unit", OptionKind::Choice(&["mm", "in"]), &[Usual::Text("mm")], "the unit of plain numbers"),
         option(
             "version",
             OptionKind::Count { min: 1, max: 1000 },
-            "1",
+            &[Usual::Count(VERSION)],
             "the version of the words that the script is written with; a program that knows only earlier ones says so",
         ),
-        option("number", OptionKind::Text, "none", "drawing number"),
-        option("owner", OptionKind::Text, "none", "the shop whose drawing it is"),
-        option("client", OptionKind::Text, "none", "who it is for"),
-        option("place", OptionKind::Text, "none", "where it goes"),
-        option("drawn_by", OptionKind::Text, "none", "who drew it"),
-        option("approved_by", OptionKind::Text, "none", "who approved it"),
-        option("revision", OptionKind::Text, "that of the last revision listed", "revision letter"),
-        option("status", OptionKind::Text, "none", "document status, such as `for approval`"),
+        option("number", OptionKind::Text, &[Usual::Words("none")], "drawing number"),
+        option("owner", OptionKind::Text, &[Usual::Words("none")], "the shop whose drawing it is"),
+        option("client", OptionKind::Text, &[Usual::Words("none")], "who it is for"),
+        option("place", OptionKind::Text, &[Usual::Words("none")], "where it goes"),
+        option("drawn_by", OptionKind::Text, &[Usual::Words("none")], "who drew it"),
+        option("approved_by", OptionKind::Text, &[Usual::Words("none")], "who approved it"),
+        option(
+            "revision",
+            OptionKind::Text,
+            &[Usual::Words("that of the last revision listed")],
+            "revision letter",
+        ),
+        option(
+            "status",
+            OptionKind::Text,
+            &[Usual::Words("none")],
+            "document status, such as `for approval`",
+        ),
         option(
             "revisions",
             OptionKind::Revisions,
-            "none",
+            &[Usual::Words("none")],
             "what was changed when, oldest first: `[#{ rev: \"A\", date: \"2026-03-31\", says: \"...\" }]`",
         ),
     ],
@@ -102,34 +112,79 @@ static CUTTING: Word = Word {
     name: "cutting",
     args: &[],
     options: &[
-        option("kerf", length_to(20.0), "3.2 mm", "width of the saw cut"),
-        option("edge_trim", length_to(200.0), "10 mm", "taken off each edge of a bought sheet first"),
-        option("end_trim", length_to(500.0), "20 mm", "taken off both ends of a board"),
+        option("kerf", length_to(20.0), &[Usual::Length(Cutting::USUAL.kerf)], "width of the saw cut"),
+        option(
+            "edge_trim",
+            length_to(200.0),
+            &[Usual::Length(Cutting::USUAL.edge_trim)],
+            "taken off each edge of a bought sheet first",
+        ),
+        option(
+            "end_trim",
+            length_to(500.0),
+            &[Usual::Length(Cutting::USUAL.end_trim)],
+            "taken off both ends of a board",
+        ),
         option(
             "levels",
             OptionKind::Count { min: 2, max: 8 },
-            "4",
+            &[Usual::Count(Cutting::USUAL.levels as u32)],
             "how often a sheet may be divided before a part is free: 2 is rips, then crosscuts",
         ),
         option(
             "mitre",
             length_to(50.0),
-            "1 mm",
+            &[Usual::Length(Cutting::USUAL.mitre)],
             "left on each mitred or bevelled end until that cut is made",
         ),
         option(
             "lipped",
             length_to(50.0),
-            "2 mm",
+            &[Usual::Length(Cutting::USUAL.lipped)],
             "left on a panel across from its lipping, sawn off when the lipping is on",
         ),
-        option("length", length_to(200.0), "12.5 mm", "left on the length of solid parts"),
-        option("chucking", length_to(300.0), "40 mm", "left on the length of turned parts, to hold them by"),
-        option("width", length_to(100.0), "5 mm", "left on the width of solid parts"),
-        option("planing", length_to(50.0), "3 mm", "taken off the thickness of sawn boards"),
-        option("lipping_length", length_to(300.0), "20 mm", "left on the length of lippings"),
-        option("offcut", length_to(2000.0), "150 mm", "least side of an offcut worth keeping"),
-        option("waste", OptionKind::Ratio { min: 0.0, max: 200.0 }, "15", "per cent of board bought besides"),
+        option(
+            "length",
+            length_to(200.0),
+            &[Usual::Length(Cutting::USUAL.length)],
+            "left on the length of solid parts",
+        ),
+        option(
+            "chucking",
+            length_to(300.0),
+            &[Usual::Length(Cutting::USUAL.chucking)],
+            "left on the length of turned parts, to hold them by",
+        ),
+        option(
+            "width",
+            length_to(100.0),
+            &[Usual::Length(Cutting::USUAL.width)],
+            "left on the width of solid parts",
+        ),
+        option(
+            "planing",
+            length_to(50.0),
+            &[Usual::Length(Cutting::USUAL.planing)],
+            "taken off the thickness of sawn boards",
+        ),
+        option(
+            "lipping_length",
+            length_to(300.0),
+            &[Usual::Length(Cutting::USUAL.lipping_length)],
+            "left on the length of lippings",
+        ),
+        option(
+            "offcut",
+            length_to(2000.0),
+            &[Usual::Length(Cutting::USUAL.offcut)],
+            "least side of an offcut worth keeping",
+        ),
+        option(
+            "waste",
+            OptionKind::Ratio { min: 0.0, max: 200.0 },
+            &[Usual::Bare(Cutting::USUAL.waste)],
+            "per cent of board bought besides",
+        ),
     ],
     says: "how the shop cuts, where it differs from the usual",
     rule: "length and width left on solid parts: E. Joyce, The Technique of Furniture Making; planing: I. S. Griffith, \
@@ -159,27 +214,37 @@ fn cutting(run: &mut Run, call: &Call) -> Value {
     Value::Nothing
 }
 
+/// How many are made, and coats are given, where nothing is said.
+const ONE: u32 = 1;
+
 static PIECE: Word = Word {
     name: "piece",
     args: &[value("name", OptionKind::Text)],
     options: &[
-        option("count", OptionKind::Count { min: 1, max: 1000 }, "1", "how many are made"),
+        option("count", OptionKind::Count { min: 1, max: 1000 }, &[Usual::Count(ONE)], "how many are made"),
         option(
             "hung",
             OptionKind::YesNo,
-            "true where it begins more than 150 mm over height 0 and stands on no other piece",
+            &[
+                Usual::YesNo(true),
+                Usual::Words(" where it begins more than "),
+                Usual::Length(FLOATS),
+                Usual::Words(" over height "),
+                Usual::Length(0.0),
+                Usual::Words(" and stands on no other piece"),
+            ],
             "whether it hangs on the wall: `check` then looks for what hangs it",
         ),
         option(
             "left",
             length_to(100_000.0),
-            "in the middle of the wall",
+            &[Usual::Words("in the middle of the wall")],
             "from the left end of the wall of `site` to its left side",
         ),
         option(
             "floor",
             length_to(100_000.0),
-            "as high as it is drawn",
+            &[Usual::Words("as high as it is drawn")],
             "from the floor to its underside, for the drawing of the wall",
         ),
     ],
@@ -193,7 +258,7 @@ fn piece(run: &mut Run, call: &Call) -> Value {
     end_piece(run);
     run.job.pieces.push(Piece {
         name: call.options.text("name").unwrap_or_default().to_owned(),
-        count: call.options.count("count").unwrap_or(1),
+        count: call.options.count("count").unwrap_or(ONE),
         hung: call.options.said("hung"),
         left: call.options.number("left"),
         floor: call.options.number("floor"),
@@ -213,11 +278,11 @@ static FINISH: Word = Word {
     name: "finish",
     args: &[value("what", OptionKind::Text)],
     options: &[
-        option("coats", OptionKind::Count { min: 1, max: 20 }, "1", "number of coats"),
+        option("coats", OptionKind::Count { min: 1, max: 20 }, &[Usual::Count(ONE)], "number of coats"),
         option(
             "coverage",
             OptionKind::Ratio { min: 0.1, max: 1000.0 },
-            "unknown",
+            &[Usual::Words("unknown")],
             "square metres one litre covers once, as its maker says",
         ),
     ],
@@ -239,7 +304,7 @@ fn finish(run: &mut Run, call: &Call) -> Value {
     }
     run.job.finish = Some(Finish {
         what: call.options.text("what").unwrap_or_default().to_owned(),
-        coats: call.options.count("coats").unwrap_or(1),
+        coats: call.options.count("coats").unwrap_or(ONE),
         coverage: call.options.number("coverage"),
         origin: call.origin,
     });

@@ -6,7 +6,8 @@ use super::saying::Saying;
 use super::spec::{option, value};
 use crate::geometry::{DVec3, Placement, trig};
 use crate::model::{
-    Form, OptionKind, OptionSpec, Part, PartId, PieceId, Side, Stock, StockId, StockKind, Turn, Word,
+    Form, OptionKind, OptionSpec, Part, PartId, PieceId, REQUIRED, Side, Stock, StockId, StockKind, Turn,
+    Usual, Word,
 };
 use crate::problem::Problem;
 use crate::script::asked::Asked;
@@ -28,12 +29,37 @@ pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
 
 /// Options of every flat part.
 const PLACED: &[OptionSpec] = &[
-    option("x", OptionKind::Span, "", "the space filled from left to right, `[from, to]` or `between(a, b)`"),
-    option("y", OptionKind::Span, "", "the space filled from front to back, `[from, to]` or `between(a, b)`"),
-    option("z", OptionKind::Span, "", "the space filled from bottom to top, `[from, to]` or `between(a, b)`"),
-    option("grain", OptionKind::Choice(&AXES), "the longest way", "the way the grain runs"),
-    option("face", OptionKind::Side, "inwards", "the side of the piece the face mark looks to"),
-    option("edge", OptionKind::Side, "to the front", "the side of the piece the edge mark looks to"),
+    option(
+        "x",
+        OptionKind::Span,
+        REQUIRED,
+        "the space filled from left to right, `[from, to]` or `between(a, b)`",
+    ),
+    option(
+        "y",
+        OptionKind::Span,
+        REQUIRED,
+        "the space filled from front to back, `[from, to]` or `between(a, b)`",
+    ),
+    option(
+        "z",
+        OptionKind::Span,
+        REQUIRED,
+        "the space filled from bottom to top, `[from, to]` or `between(a, b)`",
+    ),
+    option("grain", OptionKind::Choice(&AXES), &[Usual::Words("the longest way")], "the way the grain runs"),
+    option(
+        "face",
+        OptionKind::Side,
+        &[Usual::Words("inwards")],
+        "the side of the piece the face mark looks to",
+    ),
+    option(
+        "edge",
+        OptionKind::Side,
+        &[Usual::Words("to the front")],
+        "the side of the piece the edge mark looks to",
+    ),
     TURN,
     SPLAY,
     RAKE,
@@ -41,12 +67,13 @@ const PLACED: &[OptionSpec] = &[
 ];
 
 /// Remark.
-const REMARK: OptionSpec = option("remark", OptionKind::Text, "none", "remark for the cutting list");
+const REMARK: OptionSpec =
+    option("remark", OptionKind::Text, &[Usual::Words("none")], "remark for the cutting list");
 /// Lean of a leg seen from the front.
 const SPLAY: OptionSpec = option(
     "splay",
     OptionKind::Angle { min: -60.0, max: 60.0 },
-    "0: upright",
+    &[Usual::Angle(0.0), Usual::Words(": upright")],
     "leans the part, about the middle of its top, so that seen from the front its foot goes out by so many degrees: to the \
      right, to the left where less than 0",
 );
@@ -54,14 +81,14 @@ const SPLAY: OptionSpec = option(
 const RAKE: OptionSpec = option(
     "rake",
     OptionKind::Angle { min: -60.0, max: 60.0 },
-    "0: upright",
+    &[Usual::Angle(0.0), Usual::Words(": upright")],
     "the same seen from the side: its foot goes to the back, to the front where less than 0",
 );
 /// Turn out of the square.
 const TURN: OptionSpec = option(
     "turn",
     OptionKind::Turn,
-    "square",
+    &[Usual::Words("square")],
     "turns the part in its place: `#{ axis: \"x\", by: 10, about: [0, 0, 0] }`, degrees",
 );
 
@@ -96,12 +123,17 @@ static TURNED: Word = Word {
     name: "turned",
     args: &[value("name", OptionKind::Text), value("stock", OptionKind::Stock)],
     options: &[
-        option("from", OptionKind::Lengths, "", "the point of the axis the stations count from, `[x, y, z]`"),
-        option("along", OptionKind::Choice(&AXES), "", "the way the axis runs"),
+        option(
+            "from",
+            OptionKind::Lengths,
+            REQUIRED,
+            "the point of the axis the stations count from, `[x, y, z]`",
+        ),
+        option("along", OptionKind::Choice(&AXES), REQUIRED, "the way the axis runs"),
         option(
             "stations",
             OptionKind::Stations,
-            "",
+            REQUIRED,
             "the profile from 0 upwards: `[along, diameter]`, with \"taper\", \"cove\", \"bead\" or \"fillet\" where it is not plainly straight from there on; two stations at one place are a shoulder, as of a spigot",
         ),
         TURN,

@@ -2,7 +2,7 @@
 
 use super::call::Call;
 use super::spec::{length_to, option, value};
-use crate::model::{Obstacle, OptionKind, Site, Word};
+use crate::model::{Obstacle, OptionKind, REQUIRED, Site, Usual, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -11,9 +11,14 @@ pub(in crate::script) static SITE: Word = Word {
     name: "site",
     args: &[value("name", OptionKind::Text)],
     options: &[
-        option("width", length_to(100_000.0), "", "from the left end of the wall to its right"),
-        option("height", length_to(100_000.0), "", "from the floor to the ceiling"),
-        option("build", OptionKind::Text, "unknown", "what the wall is built of, such as `brick, plastered`"),
+        option("width", length_to(100_000.0), REQUIRED, "from the left end of the wall to its right"),
+        option("height", length_to(100_000.0), REQUIRED, "from the floor to the ceiling"),
+        option(
+            "build",
+            OptionKind::Text,
+            &[Usual::Words("unknown")],
+            "what the wall is built of, such as `brick, plastered`",
+        ),
     ],
     says: "names the wall the job goes to; a sheet then shows the pieces on it, where to tape them out and how high \
            their fixings are. `piece` says where each stands: `left` and `floor`",
@@ -57,8 +62,13 @@ pub(in crate::script) static OBSTACLE: Word = Word {
     name: "obstacle",
     args: &[value("name", OptionKind::Text)],
     options: &[
-        option("x", OptionKind::Span, "", "from where to where, from the left end of the wall: `[from, to]`"),
-        option("z", OptionKind::Span, "", "the same over the floor"),
+        option(
+            "x",
+            OptionKind::Span,
+            REQUIRED,
+            "from where to where, from the left end of the wall: `[from, to]`",
+        ),
+        option("z", OptionKind::Span, REQUIRED, "the same over the floor"),
     ],
     says: "tells of something on the wall of `site` that furniture keeps clear of: a window, a door, a socket",
     rule: "",

@@ -5,7 +5,7 @@ use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{option, value};
 use crate::measure::{INCH, read_length};
-use crate::model::{OptionKind, OptionValue, SizeDecl, SizeKind, SizeValue, Word};
+use crate::model::{OptionKind, OptionValue, SizeDecl, SizeKind, SizeValue, Usual, Word};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::run::Run;
 use crate::script::value::{Value, short};
@@ -32,9 +32,9 @@ static SIZE: Word = Word {
     name: "size",
     args: &[value("name", OptionKind::Text), value("default", LENGTH)],
     options: &[
-        option("from", LENGTH, "no least", "least value"),
-        option("to", LENGTH, "no greatest", "greatest value"),
-        option("says", OptionKind::Text, "nothing", "one sentence about it"),
+        option("from", LENGTH, &[Usual::Words("no least")], "least value"),
+        option("to", LENGTH, &[Usual::Words("no greatest")], "greatest value"),
+        option("says", OptionKind::Text, &[Usual::Words("nothing")], "one sentence about it"),
     ],
     says: "declares a length that can be changed from outside, and gives its value",
     rule: "",
@@ -45,9 +45,9 @@ static COUNT: Word = Word {
     name: "count",
     args: &[value("name", OptionKind::Text), value("default", WHOLE)],
     options: &[
-        option("from", WHOLE, "no least", "least value"),
-        option("to", WHOLE, "no greatest", "greatest value"),
-        option("says", OptionKind::Text, "nothing", "one sentence about it"),
+        option("from", WHOLE, &[Usual::Words("no least")], "least value"),
+        option("to", WHOLE, &[Usual::Words("no greatest")], "greatest value"),
+        option("says", OptionKind::Text, &[Usual::Words("nothing")], "one sentence about it"),
     ],
     says: "declares a whole number that can be changed from outside, and gives its value",
     rule: "",
@@ -61,7 +61,7 @@ static CHOICE: Word = Word {
         value("default", OptionKind::Text),
         value("among", OptionKind::Texts),
     ],
-    options: &[option("says", OptionKind::Text, "nothing", "one sentence about it")],
+    options: &[option("says", OptionKind::Text, &[Usual::Words("nothing")], "one sentence about it")],
     says: "declares a choice among texts that can be changed from outside, and gives its value",
     rule: "",
     example: "let back = choice(\"back\", \"groove\", [\"groove\", \"rebate\"]);",
@@ -70,7 +70,7 @@ static CHOICE: Word = Word {
 static YES_NO: Word = Word {
     name: "yes_no",
     args: &[value("name", OptionKind::Text), value("default", OptionKind::YesNo)],
-    options: &[option("says", OptionKind::Text, "nothing", "one sentence about it")],
+    options: &[option("says", OptionKind::Text, &[Usual::Words("nothing")], "one sentence about it")],
     says: "declares a yes or no that can be changed from outside, and gives its value",
     rule: "",
     example: "let glazed = yes_no(\"glazed\", true);",

@@ -1,7 +1,7 @@
 //! Arguments and options as words state them.
 
 use super::read::values::FARTHEST;
-use crate::model::{Arg, OptionKind, OptionSpec, Takes};
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual};
 
 /// An argument that is a value.
 pub(in crate::script) const fn value(name: &'static str, kind: OptionKind) -> Arg {
@@ -12,7 +12,7 @@ pub(in crate::script) const fn value(name: &'static str, kind: OptionKind) -> Ar
 pub(in crate::script) const fn option(
     key: &'static str,
     kind: OptionKind,
-    default: &'static str,
+    default: &'static [Usual],
     message: &'static str,
 ) -> OptionSpec {
     OptionSpec { key, kind, default, says: message }

@@ -3,7 +3,9 @@
 use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{AMOUNT, length_from, option, value};
-use crate::model::{Grain, OptionKind, OptionSpec, SheetSize, Stock, StockId, StockKind, Word};
+use crate::model::{
+    BOARD_LENGTH, Grain, OptionKind, OptionSpec, REQUIRED, SheetSize, Stock, StockId, StockKind, Usual, Word,
+};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::{StockRef, Value};
@@ -27,17 +29,17 @@ pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
 
 /// Thickness of sheets and glass.
 const THICK: OptionSpec =
-    option("thick", OptionKind::Length { min: 0.1, max: 300.0 }, "", "thickness as bought");
+    option("thick", OptionKind::Length { min: 0.1, max: 300.0 }, REQUIRED, "thickness as bought");
 /// Density.
 const DENSITY: OptionSpec = option(
     "density",
     OptionKind::Ratio { min: 1.0, max: 25_000.0 },
-    "by species, else unknown",
+    &[Usual::Words("by species, else unknown")],
     "mean density in kg/m3",
 );
 /// Species.
 const SPECIES: OptionSpec =
-    option("species", OptionKind::Text, "unknown", "species, for density and movement");
+    option("species", OptionKind::Text, &[Usual::Words("unknown")], "species, for density and movement");
 
 static SHEET: Word = Word {
     name: "sheet_stock",
@@ -47,27 +49,27 @@ static SHEET: Word = Word {
         option(
             "sheet",
             OptionKind::Lengths,
-            "not said",
+            &[Usual::Words("not said")],
             "length and width of the sheet bought, such as [2440, 1220]",
         ),
         option(
             "grain",
             OptionKind::Choice(&["length", "width", "none"]),
-            "none",
+            &[Usual::Text("none")],
             "along which side of the sheet the grain runs",
         ),
-        option("price", AMOUNT, "unknown", "price of one sheet"),
+        option("price", AMOUNT, &[Usual::Words("unknown")], "price of one sheet"),
         option(
             "sheets",
             OptionKind::Sheets,
-            "the one `sheet`",
+            &[Usual::Words("the one `sheet`")],
             "further sizes to buy, with the price of each: [#{ size: [3050, 1525], price: 148.0 }]; `count` where \
              only so many are to be had",
         ),
         option(
             "on_hand",
             OptionKind::Sheets,
-            "none",
+            &[Usual::Words("none")],
             "sheets and offcuts in the shop, used first: [#{ size: [1200, 610], count: 2 }], one of each where no \
              `count` is said",
         ),
@@ -82,29 +84,38 @@ static BOARD: Word = Word {
     name: "board_stock",
     args: &[value("name", OptionKind::Text)],
     options: &[
-        option("thick", OptionKind::Lengths, "not said", "sawn thicknesses to be had, such as [27, 34]"),
+        option(
+            "thick",
+            OptionKind::Lengths,
+            &[Usual::Words("not said")],
+            "sawn thicknesses to be had, such as [27, 34]",
+        ),
         option(
             "lengths",
             OptionKind::Lengths,
-            "`longest`, else 2400 mm (common practice, no source)",
+            &[
+                Usual::Words("`longest`, else "),
+                Usual::Length(BOARD_LENGTH),
+                Usual::Words(" (common practice, no source)"),
+            ],
             "lengths of board to be had, such as [2400, 3000]",
         ),
-        option("longest", length_from(1.0), "not said", "longest board to be had"),
-        option("widest", length_from(1.0), "not said", "widest board to be had"),
+        option("longest", length_from(1.0), &[Usual::Words("not said")], "longest board to be had"),
+        option("widest", length_from(1.0), &[Usual::Words("not said")], "widest board to be had"),
         option(
             "width",
             length_from(1.0),
-            "not said",
+            &[Usual::Words("not said")],
             "usual width of boards, which are sawn as the log allows, for about how many to ask for",
         ),
         option(
             "on_hand",
             OptionKind::Boards,
-            "none",
+            &[Usual::Words("none")],
             "boards in the shop, laid out and used first: [#{ thick: 34, size: [2100, 240], count: 2 }], sawn \
              thickness, length and width without wane",
         ),
-        option("price_m3", AMOUNT, "unknown", "price of a cubic metre"),
+        option("price_m3", AMOUNT, &[Usual::Words("unknown")], "price of a cubic metre"),
         SPECIES,
         DENSITY,
     ],
@@ -122,10 +133,10 @@ static BLANK: Word = Word {
         option(
             "square",
             OptionKind::Lengths,
-            "any thickness",
+            &[Usual::Words("any thickness")],
             "thicknesses of blanks to be had, such as [50, 65, 80]; a part comes from the least that holds it",
         ),
-        option("longest", length_from(1.0), "not said", "longest blank to be had"),
+        option("longest", length_from(1.0), &[Usual::Words("not said")], "longest blank to be had"),
     ],
     says: "round or square blanks for the lathe",
     rule: "",

@@ -85,12 +85,33 @@ fn offsets_move_the_tenon() {
     near(removed(&job, 0), 30.0 * (90.0 * 22.0 - 78.0 * 8.0));
 }
 
+/// By hand: a tenon 60 wide in the middle of a rail 90 high, moved up by 3.
+#[test]
+fn offsets_along_the_mortise_move_both_its_ends() {
+    let moved = |by: f64, way: &str| {
+        let works = format!("mortise_tenon(a, b, #{{ offset: {by}, toward: \"{way}\", width: 60 }});");
+        mortise_on(&good(&rail_and_leg(40.0, &works)), 2)
+    };
+    let square = mortise_on(&good(&rail_and_leg(40.0, "mortise_tenon(a, b, #{ width: 60 });")), 2);
+    for (way, sign) in [("top", 1.0), ("bottom", -1.0)] {
+        let (low, high) = moved(3.0, way);
+        near(low, square.0 + 3.0 * sign);
+        near(high, square.1 + 3.0 * sign);
+    }
+    near(square.1 - square.0, 60.0);
+}
+
 /// From and to of the mortise on y of the piece.
 fn cheeks(job: &WorkedJob) -> (f64, f64) {
+    mortise_on(job, 1)
+}
+
+/// From and to of the mortise on an axis of the piece.
+fn mortise_on(job: &WorkedJob, axis: usize) -> (f64, f64) {
     let leg = &job.parts[1];
     let shape = &leg.cuts[0].shape;
-    let y: Vec<f64> = rodwright::joinery::corners(shape).iter().map(|p| leg.at.point(*p).y).collect();
-    (y.iter().copied().fold(f64::INFINITY, f64::min), y.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+    let all: Vec<f64> = rodwright::joinery::corners(shape).iter().map(|p| leg.at.point(*p)[axis]).collect();
+    (all.iter().copied().fold(f64::INFINITY, f64::min), all.iter().copied().fold(f64::NEG_INFINITY, f64::max))
 }
 
 #[test]

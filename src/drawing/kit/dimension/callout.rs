@@ -93,6 +93,7 @@ pub(in crate::drawing) fn callouts(
         *number += 1;
         let drawn = draw(note, &spot, manner, *number);
         white.cover(&drawn);
+        // With white round it, so that the leader of a later note does not graze it.
         white.fill(spot.text.inflate(1.0, 1.0));
         white.sum();
         marks.extend(drawn);
@@ -189,6 +190,8 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
             break;
         }
         let text = Rect::new(corner.x, corner.y, corner.x + size.0, corner.y + size.1);
+        // Worked out again and not kept: most candidates are never looked at, and there
+        // are thousands.
         let spot = targets.get(rank).and_then(|target| judge(text, *target, within, white, manner));
         let Some((spot, cost)) = spot.and_then(|s| Some((s, whole_cost(&s, cost, white)?))) else {
             continue;
@@ -282,6 +285,8 @@ fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Opti
     let mut spots = Vec::new();
     for target in some(&note.at) {
         let top = foot.max(target.y + manner.arrow + UNDER_TARGET);
+        // Wide enough for any sheet; a long leader under everything is poor, but a note
+        // left out is worse.
         for step in -30_i32..=30 {
             let x = target.x + 2.0 * STEP * f64::from(step);
             let text = Rect::new(x, top, x + w, top + h);
@@ -329,6 +334,7 @@ fn judge(text: Rect, target: Point, within: Rect, white: &White, manner: &Manner
     }
     let flat = along_hatching(lean, target, white);
     let grown = text.union(within);
+    // Both ways add up: a note at a corner makes the cell wider and higher.
     let growth = (grown.width() - within.width()) + (grown.height() - within.height());
     Some(Spot { text, target, tail, cost: length + flat + GROWTH * growth })
 }

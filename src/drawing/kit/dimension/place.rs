@@ -85,11 +85,14 @@ fn bands<'a>(rows: &[&'a Sizes], manner: &Manner, limits: (f64, f64), number: &m
         let (low, high) = s.stops.iter().fold((f64::MAX, f64::MIN), |(l, h), p| (l.min(p.at), h.max(p.at)));
         high - low
     };
+    // Shorter inside is right mostly, and a good beginning for what follows.
     order.sort_by(|a, b| a.outermost.cmp(&b.outermost).then(span(a).total_cmp(&span(b))));
     let mut best = in_order(&order, manner, limits, *number);
     let mut least = crossings(&best);
     // Each change lessens the crossings, so this ends.
     while least > 0 {
+        // The first move that helps, not the best: rows are few, and the shortest move
+        // disturbs least.
         let moved = moves(&order).into_iter().find_map(|(from, to)| {
             let mut changed = order.clone();
             let row = changed.remove(from);
@@ -138,6 +141,8 @@ fn in_order<'a>(
             .into_iter()
             .map(|high| row::lay(sizes, manner, limits, high))
             .map(|laid| (least_band(&laid, sizes, &banded), laid))
+            // The figure of a short size goes beside whichever end keeps the row nearer
+            // to the view.
             .min_by_key(|(band, _)| *band)
             .map(|(band, laid)| (laid, band))
             .unwrap_or_default();
@@ -182,6 +187,8 @@ fn first_offset(banded: &[Banded<'_>], (view, side): (Rect, Beside), drawn: Rect
         return Profile::FIRST_BAND;
     }
     let past = if side == Beside::Above { view.y0 - drawn.y0 } else { drawn.y1 - view.y1 };
+    // Only where a row here reaches that far: else every view would stand off its sizes
+    // for nothing.
     let aside = banded
         .iter()
         .any(|b| b.laid.reach.0 < view.x0 - PAST_CORNER || b.laid.reach.1 > view.x1 + PAST_CORNER);

@@ -144,6 +144,8 @@ fn chain(sizes: &Sizes, manner: &Manner, high: bool) -> Laid {
             let heads = manner.horizontal && b - a >= extent + 2.0 * (manner.arrow + SHAFT);
             let half = extent / 2.0 + if heads { manner.arrow + AT_HEAD } else { clear };
             (f64::midpoint(a, b), (a + half, b - half), Stand::On)
+        // At the ends of a row there is paper beside it; figures between two sizes can
+        // only go up.
         } else if i + 1 == links && (links > 1 || high) {
             (b + beside, (b + beside, b + beside), Stand::On)
         } else if i == 0 {
@@ -221,6 +223,7 @@ fn storeys(texts: &mut [Set]) {
         let Stand::Lifted { from, .. } = text.stand else { continue };
         let low = text.along - text.extent / 2.0;
         let mut storey = 1;
+        // The lowest storey that is free: a leader then crosses the fewest figures.
         while taken.iter().any(|(s, to)| *s == storey && *to + BETWEEN_LIFTED > low) {
             storey += 1;
         }
@@ -258,6 +261,8 @@ fn give_way(texts: &mut [Set]) {
         let places = leaders.iter().flat_map(|at| [at - half - CLEAR, at + half + CLEAR]);
         let found = places
             .filter(|along| (along - from).abs() < half - MEETS && clear(*along) && apart(*along))
+            // The least way aside, so that the figure is still read as that of its
+            // size.
             .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()));
         if let (Some(along), Some(text)) = (found, texts.get_mut(i)) {
             text.along = along;
@@ -312,6 +317,8 @@ fn broken(sizes: &Sizes, manner: &Manner, (low, high): (f64, f64), laid: &mut La
         if let Some((from, to)) = link
             && text.along > from
             && text.along < to
+            // Bits of line too short for a head look like a third figure; none is
+            // clearer.
             && to - from < text.extent + 2.0 * (manner.arrow + SHAFT)
         {
             (a, b) = (from, to);

@@ -108,7 +108,11 @@ pub(in crate::drawing) fn circles(
         for (index, place) in detail.places.iter().enumerate() {
             for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
                 let Some(circle) = circle(&marks, space, place, view) else { continue };
+                // A circle counts only with its letter: the clearest place is of no use
+                // where no letter fits.
                 let Some(spot) = spot(&white, circle, &detail.letter) else { continue };
+                // More than a hair better, or equal places would change with the
+                // machine.
                 if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - HAIR) {
                     best = Some((spot, index, view.camera));
                 }
@@ -137,6 +141,7 @@ fn letters(
 ) {
     for (number, circle, marks) in found {
         let Some(detail) = details.get_mut(number) else { continue };
+        // Looked for again: circles drawn since may stand where the letter was to go.
         let Some(spot) = spot(white, (circle, 0.0), &detail.letter) else { continue };
         detail.marked = true;
         plate.marks.extend(marks);
@@ -161,6 +166,7 @@ fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(C
     let middle = view.on.point(view.camera.project(place.point));
     let span = (place.zone.1 - place.zone.0) * view.on.factor;
     let radius = (span.length() / 2.0 + ROUND_JOINT).clamp(LEAST, MOST);
+    // Along the joint only: aside of it the circle would show wood without a joint.
     let long = if span.x > span.y { Vec2::new(span.x, 0.0) } else { Vec2::new(0.0, span.y) };
     let mut tried =
         [radius, radius.min(SMALLER[0]), radius.min(SMALLER[1])].map(|radius| (Vec2::ZERO, radius)).to_vec();

@@ -52,6 +52,8 @@ pub fn taken_apart(worked: &WorkedJob, order: &Order) -> (Vec<Apart>, Vec<Flow>)
     for step in order.steps.iter().filter(|step| step.kind == StepKind::Join) {
         bench.join(step);
     }
+    // Last, whatever the order says: a lipping goes with its part, wherever that was
+    // moved to.
     for step in order.steps.iter().filter(|step| step.kind == StepKind::Lip) {
         bench.lip(step);
     }
@@ -152,6 +154,8 @@ impl<'a> Bench<'a> {
             }
         });
         let by = |p: usize| self.by(p).unwrap_or(DVec3::ZERO);
+        // The group is brought opposite its mate first, or the flow line would run
+        // askew.
         let level = link.map_or(DVec3::ZERO, |(mine, base)| by(base) - by(mine));
         let from: Vec<(usize, DVec3)> = members.iter().map(|p| (*p, by(*p) + level)).collect();
         let away = self.clear(&from, way, self.gap);
@@ -196,6 +200,8 @@ impl<'a> Bench<'a> {
                 _ => None,
             });
             let placed = mates.filter_map(|p| Some((self.by(p)?.length(), p)));
+            // Moved least means nearest to the heart of the piece, so that the picture
+            // does not grow to one side.
             placed.min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1))).map(|(_, p)| p)
         })
     }
@@ -239,6 +245,8 @@ impl<'a> Bench<'a> {
                 let (Some(mine), Some(other)) = (self.box_of(part, a), self.box_of(to, b)) else { continue };
                 let leave = inside(mine, start, way).map_or(0.0, |s| s.1.max(0.0));
                 let meet = inside(other, end, -way).map_or(0.0, |s| s.1.max(0.0));
+                // No line where the boxes still overlap along it: there is no white to
+                // draw it in.
                 if leave + meet < run.length() - 1.0 {
                     list.push(Flow { part, to, way, from: start + way * leave, until: end - way * meet });
                 }

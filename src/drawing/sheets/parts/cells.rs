@@ -32,6 +32,7 @@ pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
         prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
     let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
     cells.extend(tables);
+    // After all are drawn: only then is it known which has a sheet to itself.
     for at in pack::alone(&cells, look) {
         if let Some(smaller) = alone.get(at).and_then(|own| joined(own, &cells, at, look))
             && let Some(cell) = cells.get_mut(at)
@@ -156,6 +157,8 @@ fn fitted(prepared: &Prepared<'_>, look: &Look) -> Cell {
         let cell = cell::finish(prepared, views);
         // What would be jammed or a mere streak reads better with more of a sheet to itself.
         let jammed = cell.strained || streak(prepared, *scale);
+        // Sharing beats size, since a maker turns fewer sheets; but not at the price of
+        // figures that touch.
         if shares(&cell) && !(jammed && roomy.is_some()) {
             return cell;
         }
@@ -200,6 +203,7 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
         // What can hardly be read otherwise may have a sheet to itself.
         let roomy = w <= room.width() && h <= room.height() * ROOMY;
         let held = roomy || streak(prepared, now) && pack::overrun(cell.bounds, look) <= 0.0;
+        // A larger picture with jammed figures reads worse than a slim one without.
         if !held || cell.strained && !best.strained {
             continue;
         }
@@ -230,6 +234,8 @@ fn joined(prepared: &Prepared<'_>, cells: &[Cell], at: usize, look: &Look) -> Op
             return None;
         }
         *bounds.get_mut(at)? = cell.bounds;
+        // Smaller only for a whole sheet saved: else the part would be shrunk for
+        // nothing.
         if pack::count(&bounds, look) < before {
             return Some(cell);
         }
@@ -261,6 +267,7 @@ fn larger(alone: &[&Prepared<'_>], cells: &[Cell], sheet: &[usize], look: &Look)
         let scales = crate::drawing::page::scale::series(look).iter().rev();
         for scale in scales.filter(|s| s.factor > now.factor + NOISE && s.factor < 1.0 + NOISE) {
             let views = cell::views(own, *scale, Breaks::default());
+            // Views are quick and notes are not: most scales fail on the views alone.
             if !holds(views.bounds) {
                 break;
             }
