@@ -7,6 +7,7 @@
 
 pub mod ends;
 pub(crate) mod feature;
+mod later;
 mod made_up;
 pub mod operation;
 mod of_cut;
@@ -22,5 +23,6 @@ pub(crate) mod tolerance;
 mod tests;
 mod trims;
 
+pub use later::later;
 pub use made_up::made_up;
 pub use sequence::sequence;
