@@ -3,7 +3,8 @@
 use super::step::{Coming, Done, How, Step, Watch};
 use super::tolerance::SAME_WAY;
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, PartSource, Stage, Traits, WorkedJob};
+use crate::joinery::{PartSource, Traits, WorkedJob};
+use crate::machining::later;
 
 /// What a join step does.
 pub(super) fn join(worked: &WorkedJob, step: &Step) -> Done {
@@ -44,13 +45,7 @@ pub(super) fn join(worked: &WorkedJob, step: &Step) -> Done {
 
 /// What a cutting step does in `parts`.
 pub(super) fn cut(worked: &WorkedJob, parts: &[usize]) -> Done {
-    let mut kinds: Vec<CutKind> = Vec::new();
-    for cut in parts.iter().filter_map(|p| worked.parts.get(*p)).flat_map(|p| &p.cuts) {
-        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&cut.kind) {
-            kinds.push(cut.kind);
-        }
-    }
-    Done::Cut { kinds, parts: parts.to_vec() }
+    Done::Cut { kinds: later(worked, parts), parts: parts.to_vec() }
 }
 
 /// Parts of the step that move along `way`, or those that do not move.

@@ -3,7 +3,7 @@
 use super::blocking::Blocking;
 use super::tolerance::{LEVEL, SQUARE};
 use crate::geometry::DVec3;
-use crate::joinery::{PartSource, Stage, WorkedJob, WorkedJoint};
+use crate::joinery::{PartSource, WorkedJob, WorkedJoint};
 use crate::model::PieceId;
 
 /// Parts thinner than this are backs, panels and glass, mm (common practice, no
@@ -447,9 +447,10 @@ fn lateness(worked: &WorkedJob, index: usize) -> u8 {
     let waits = joints().any(|(j, joint)| {
         joint.parts.iter().any(|other| {
             *other != index
-                && worked.parts.get(*other).is_some_and(|p| {
-                    p.cuts.iter().any(|cut| cut.joint == Some(j) && cut.stage == Stage::AfterGlueUp)
-                })
+                && worked
+                    .parts
+                    .get(*other)
+                    .is_some_and(|p| p.cuts.iter().any(|cut| cut.joint == Some(j) && cut.stage.waits()))
         })
     });
     if waits {

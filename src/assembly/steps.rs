@@ -6,7 +6,7 @@ use super::search::{Move, Plan};
 use super::step::{Done, Step, StepKind, Watch};
 use super::tolerance::SAME_WAY;
 use crate::geometry::DVec3;
-use crate::joinery::{PartSource, Stage, WorkedJob};
+use crate::joinery::{PartSource, WorkedJob};
 use crate::model::PieceId;
 
 /// Most moves of one step: more can be neither watched in the clamps nor told
@@ -189,7 +189,7 @@ fn lip(worked: &WorkedJob, piece: PieceId) -> Option<Step> {
 fn cuts_after(worked: &WorkedJob, piece: PieceId, joins: &[Join]) -> Vec<(usize, Step)> {
     let mut step = empty(StepKind::Cut);
     for (index, part) in worked.parts.iter().enumerate() {
-        if part.piece == piece && part.cuts.iter().any(|cut| cut.stage == Stage::AfterGlueUp) {
+        if part.piece == piece && part.cuts.iter().any(|cut| cut.stage.waits()) {
             step.adds.push(index);
         }
     }

@@ -4,8 +4,9 @@ use super::folded::folded_panels;
 use super::needs::pieces;
 use super::rows::{CutRow, CuttingList, LaterCut, Lipped};
 use super::{end_cuts, inlaid, needs};
-use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
+use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::machining::ends::tidy;
+use crate::machining::later;
 use crate::machining::rough::{layer, rough};
 use crate::model::{Job, StockKind};
 
@@ -49,7 +50,7 @@ fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
     row.name = together(row.which.iter().map(|i| named(worked, *i)));
     row.rough =
         row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
-    row.after_glue_up = later_cuts(worked, &row.which);
+    row.after_glue_up = later(worked, &row.which).into_iter().map(LaterCut::Cut).collect();
     if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
         row.after_glue_up.insert(0, LaterCut::Trim);
     }
@@ -125,18 +126,6 @@ fn lipped(worked: &WorkedJob, index: usize) -> Vec<Lipped> {
             _ => None,
         })
         .collect()
-}
-
-/// Kinds of cut that wait until after a glue-up, each once.
-fn later_cuts(worked: &WorkedJob, which: &[usize]) -> Vec<LaterCut> {
-    let mut kinds: Vec<LaterCut> = Vec::new();
-    for cut in which.iter().flat_map(|i| &worked.parts[*i].cuts) {
-        let kind = LaterCut::Cut(cut.kind);
-        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&kind) {
-            kinds.push(kind);
-        }
-    }
-    kinds
 }
 
 /// By stock as the script declares it, then thickness and length falling, then

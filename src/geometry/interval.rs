@@ -64,6 +64,18 @@ impl Interval {
         self.from <= place && place <= self.to
     }
 
+    /// The same seen from the other way.
+    #[must_use]
+    pub fn turned(self) -> Self {
+        Self { from: -self.to, to: -self.from }
+    }
+
+    /// Longer by as much at either end.
+    #[must_use]
+    pub fn grown(self, by: f64) -> Self {
+        Self { from: self.from - by, to: self.to + by }
+    }
+
     /// Moved along.
     #[must_use]
     pub fn moved(self, by: f64) -> Self {
@@ -87,6 +99,8 @@ mod tests {
         assert_eq!(Interval::of([]), None);
         assert!(a.common(Interval::at(7.0)).length() < 0.0);
         assert_eq!(a.moved(1.0), Interval { from: 2.0, to: 6.0 });
+        assert_eq!(a.grown(0.5), Interval { from: 0.5, to: 5.5 });
+        assert_eq!(a.turned(), Interval { from: -5.0, to: -1.0 });
         assert!((a.middle() - 3.0).abs() < 1e-12);
     }
 }

@@ -7,6 +7,7 @@
 
 pub mod ends;
 pub(crate) mod feature;
+mod later;
 mod machined;
 mod made_up;
 pub mod operation;
@@ -23,4 +24,5 @@ pub(crate) mod tolerance;
 mod tests;
 mod trims;
 
+pub use later::later;
 pub use machined::Machined;

@@ -8,12 +8,12 @@ use super::operation::{Extent, Operation, Reach, State, To};
 use super::set::{Set, tidy};
 use super::setting::{Against, Depth, Setting, Task};
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, Machine, Stage, WorkedPart};
+use crate::joinery::{CutKind, Machine, WorkedPart};
 use crate::model::Face;
 
 /// The operation of one cut of `part`.
 pub(super) fn of_cut(part: &WorkedPart, feature: &Feature, state: State) -> Operation {
-    let later = feature.stage == Stage::AfterGlueUp;
+    let later = feature.stage.waits();
     let set = set(part, feature);
     Operation {
         state: if later { State::GluedUp } else { state },

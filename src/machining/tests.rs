@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use super::Machined;
 use super::operation::{State, To};
 use super::places::Distances;
 use super::setting::{Against, Depth, Setting, Task};
 use super::setup::{SetUp, set_ups};
+use super::{Machined, later};
 use crate::joinery::{CutKind, WorkedJob};
 use crate::model::{Face, Job};
 use crate::script::{Limits, NoModules, Request};
@@ -213,4 +213,30 @@ let top = board("Top", oak, #{ x: [0, 1800], y: [0, 1000], z: [0, 28], grain: "x
         assert!(matches!(setup.setting, Setting::Off { off, .. } if off > 0.0), "{setup:#?}");
         assert_eq!(setup.turns[0].against, Against::Guide);
     }
+}
+
+/// What the list and the steps say is cut later is what the operations leave for later,
+/// and stands last among them.
+#[test]
+fn what_waits_for_a_glue_up_is_last_in_the_sequence() {
+    let (job, worked) = job(r#"
+job("Frame", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
+piece("Frame");
+let left = panel("Left", oak, #{ x: [0, 50],   y: [0, 20], z: [0, 600], grain: "z" });
+let rail = board("Rail", oak, #{ x: [50, 350], y: [0, 20], z: [500, 560], grain: "x" });
+mortise_tenon(rail, left);
+hole(left, "front", #{ diameter: 10, along: 100, depth: 8 });
+after_glue_up(|| { chamfer(left, "front", #{ width: 3 }); });
+"#);
+    assert_eq!(later(&worked, &[0]), [CutKind::Chamfer]);
+    assert_eq!(later(&worked, &[1]), []);
+    let list = Machined::new(&job, &worked).operations(0).to_vec();
+    let waiting: Vec<bool> = list.iter().map(|operation| operation.later).collect();
+    assert!(waiting.is_sorted() && waiting.contains(&true), "{list:#?}");
+    let kinds = list
+        .iter()
+        .filter(|o| o.later)
+        .all(|o| o.task == Task::Cut(CutKind::Chamfer) && o.state == State::GluedUp);
+    assert!(kinds, "{list:#?}");
 }

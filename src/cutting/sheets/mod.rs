@@ -18,6 +18,8 @@ mod search;
 pub(crate) mod seeded;
 mod shop;
 mod state;
+#[cfg(test)]
+mod tests;
 mod write_out;
 
 pub use cut_sequence::{Becomes, Cut, CutKind, CutPanel, CutSequence, Fence, cut_sequence};

@@ -325,6 +325,18 @@ impl<'a> Search<'a> {
         self.recreate();
     }
 
+    /// One step as the search takes it, for tests that look at every plan.
+    #[cfg(test)]
+    pub(super) fn step(&mut self, upset: bool) {
+        if upset {
+            self.upset();
+        } else {
+            self.state.begin();
+            self.ruin();
+            self.recreate();
+        }
+    }
+
     /// Moves parts about as long as the largest rest does not get smaller.
     pub(super) fn rearrange(&mut self, steps: u64, useful: i32) {
         self.restore();

@@ -1,7 +1,7 @@
 //! The box a part is cut from, where it stands in its piece.
 
 use super::tolerance::PARALLEL;
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Interval, Placement};
 use crate::solid::Prism;
 
 /// A box in piece coordinates: part coordinates and the size along them, mm.
@@ -30,6 +30,12 @@ impl Blank {
         // Exact for any direction: each size of the box counts by its share along it.
         let half = 0.5 * self.at.local_dir(along).abs().dot(self.size);
         (middle - half, middle + half)
+    }
+
+    /// The same as an interval.
+    pub(in crate::joinery) fn span(&self, along: DVec3) -> Interval {
+        let (from, to) = self.reach(along);
+        Interval { from, to }
     }
 
     /// Which part axis lies along `along`, either way, if one does.

@@ -9,7 +9,7 @@ use super::meet::{Meeting, TOUCH, front_part};
 use super::pocket::third;
 use super::seen::Bench;
 use super::tolerance::{ASKEW, NOISE};
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Interval, Placement};
 use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -52,9 +52,9 @@ pub(in crate::joinery) struct Seam {
     /// Through the thickness of the first board.
     pub(in crate::joinery) across: DVec3,
     /// The stretch both share along `run`.
-    pub(in crate::joinery) along: (f64, f64),
+    pub(in crate::joinery) along: Interval,
     /// The stretch both share along `across`.
-    pub(in crate::joinery) shared: (f64, f64),
+    pub(in crate::joinery) shared: Interval,
 }
 
 /// The seam of two boards; errors where none of the first's edges or ends
@@ -82,12 +82,9 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
     // From the front, bottom or left, whichever board is named first: stops and rows
     // are then told from the end the maker stands at.
     let run = if front_part(run) < 0.0 { -run } else { run };
-    let both = |way: DVec3| {
-        let ((alo, ahi), (blo, bhi)) = (first.reach(way), second.reach(way));
-        (alo.max(blo), ahi.min(bhi))
-    };
+    let both = |way: DVec3| first.span(way).common(second.span(way));
     let (along, shared) = (both(run), both(across));
-    if along.1 - along.0 < TOUCH || shared.1 - shared.0 < TOUCH {
+    if along.length() < TOUCH || shared.length() < TOUCH {
         let message =
             format!("`{}` and `{}` meet only along an edge or a corner", bench.name(a), bench.name(b));
         return Err(bench
@@ -101,17 +98,17 @@ pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usiz
 #[derive(Clone, Copy, Debug)]
 pub(in crate::joinery) struct GrooveAt {
     /// Along the seam.
-    pub(in crate::joinery) stretch: (f64, f64),
+    pub(in crate::joinery) stretch: Interval,
     /// Its sides across the seam, those of the tongue.
-    pub(in crate::joinery) tongue: (f64, f64),
+    pub(in crate::joinery) tongue: Interval,
     /// Out of the first board.
-    pub(in crate::joinery) deep: (f64, f64),
+    pub(in crate::joinery) deep: Interval,
 }
 
 impl Seam {
     /// Thickness that both boards share, mm.
     pub(in crate::joinery) fn thick(&self) -> f64 {
-        self.shared.1 - self.shared.0
+        self.shared.length()
     }
 
     /// The two sides of a tongue `thick` along `across`, moved as `offset` asks;
@@ -122,7 +119,7 @@ impl Seam {
         work: &Work,
         thick: f64,
         (a, b): (usize, usize),
-    ) -> Result<(f64, f64), Problem> {
+    ) -> Result<Interval, Problem> {
         let offset = work.options.number("offset").unwrap_or(0.0);
         let side = work.options.sides("toward").and_then(|s| s.first().copied());
         let lean = side.map_or(0.0, |s| s.normal().dot(self.across));
@@ -132,10 +129,9 @@ impl Seam {
             return Err(bench.error(work, "missing-option", message, &[a, b]).help(help));
         }
         // Of `toward` only the sign counts: it says which side, `offset` says how far.
-        let middle =
-            0.5 * (self.shared.0 + self.shared.1) + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
-        let tongue = (middle - 0.5 * thick, middle + 0.5 * thick);
-        let cheek = (tongue.0 - self.shared.0).min(self.shared.1 - tongue.1);
+        let middle = self.shared.middle() + if offset > 0.0 { offset * lean.signum() } else { 0.0 };
+        let tongue = Interval { from: middle - 0.5 * thick, to: middle + 0.5 * thick };
+        let cheek = (tongue.from - self.shared.from).min(self.shared.to - tongue.to);
         if cheek > CHEEK - NOISE {
             return Ok(tongue);
         }
@@ -163,7 +159,7 @@ impl Seam {
 
     /// A box between two places along the seam, two across it, and two out of
     /// the second board's face (`deep`, negative into the second).
-    pub(in crate::joinery) fn block(&self, along: (f64, f64), across: (f64, f64), deep: (f64, f64)) -> Prism {
+    pub(in crate::joinery) fn block(&self, along: Interval, across: Interval, deep: Interval) -> Prism {
         let at = Placement {
             origin: DVec3::ZERO,
             x: self.run,
@@ -171,24 +167,24 @@ impl Seam {
             z: self.run.cross(self.m.normal),
         };
         let turned = at.z.dot(self.across) < 0.0;
-        let z = if turned { (-across.1, -across.0) } else { across };
-        let min = DVec3::new(along.0, self.m.face + deep.0, z.0);
-        let max = DVec3::new(along.1, self.m.face + deep.1, z.1);
+        let z = if turned { across.turned() } else { across };
+        let min = DVec3::new(along.from, self.m.face + deep.from, z.from);
+        let max = DVec3::new(along.to, self.m.face + deep.to, z.to);
         Prism::block(at, min, max)
     }
 
     /// The shared stretch along the seam, reaching out where `part` ends with
     /// it, or less by `stop` at both ends.
-    pub(in crate::joinery) fn stretch(&self, part: &Blank, stop: f64) -> (f64, f64) {
+    pub(in crate::joinery) fn stretch(&self, part: &Blank, stop: f64) -> Interval {
         if stop > 0.0 {
-            return (self.along.0 + stop, self.along.1 - stop);
+            return Interval { from: self.along.from + stop, to: self.along.to - stop };
         }
         let (lo, hi) = part.reach(self.run);
         // Where the board ends with the seam its groove runs out, and no web is left
         // standing.
-        let low = if lo > self.along.0 - TOUCH { BEYOND } else { 0.0 };
-        let high = if hi < self.along.1 + TOUCH { BEYOND } else { 0.0 };
-        (self.along.0 - low, self.along.1 + high)
+        let low = if lo > self.along.from - TOUCH { BEYOND } else { 0.0 };
+        let high = if hi < self.along.to + TOUCH { BEYOND } else { 0.0 };
+        Interval { from: self.along.from - low, to: self.along.to + high }
     }
 
     /// A groove in a board, `deep` of it: a problem if that goes through.
@@ -201,7 +197,7 @@ impl Seam {
     ) -> Result<Sawn, Problem> {
         let GrooveAt { stretch, tongue, deep } = at;
         // The cut reaches out past the face; no fence or bit is set to that.
-        let depth = deep.1 - deep.0 - BEYOND;
+        let depth = deep.length() - BEYOND;
         let (lo, hi) = bench.grown[part].reach(self.m.normal);
         if depth < hi - lo - CHEEK + NOISE {
             let shape = self.block(stretch, tongue, deep);
@@ -223,10 +219,10 @@ impl Seam {
     pub(in crate::joinery) fn ways_in(&self, second: &Blank, stopped: bool) -> Vec<DVec3> {
         let mut ways = vec![self.m.normal];
         let (lo, hi) = second.reach(self.run);
-        if !stopped && hi < self.along.1 + TOUCH {
+        if !stopped && hi < self.along.to + TOUCH {
             ways.push(self.run);
         }
-        if !stopped && lo > self.along.0 - TOUCH {
+        if !stopped && lo > self.along.from - TOUCH {
             ways.push(-self.run);
         }
         ways

@@ -95,6 +95,13 @@ pub enum Stage {
     AfterGlueUp,
 }
 
+impl Stage {
+    /// Whether a cut of this stage waits for a glue-up.
+    pub fn waits(self) -> bool {
+        self == Self::AfterGlueUp
+    }
+}
+
 /// One cut on one part.
 #[derive(Clone, Debug)]
 pub struct Cut {

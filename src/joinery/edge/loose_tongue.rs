@@ -1,7 +1,7 @@
 //! Loose tongues: grooves in both boards and a strip of wood in both.
 
 use super::mitred_tongue;
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::made::{Joinery, Made};
 use crate::joinery::bench::meet::Pair;
@@ -94,7 +94,8 @@ impl Joinery for LooseTongue {
             ways_in: seam.ways_in(&bench.grown[b], stop > 0.0),
             ..Made::default()
         };
-        for (part, deep) in [(a, (-BEYOND, half + slack)), (b, (-half - slack, BEYOND))] {
+        let into_first = Interval { from: -BEYOND, to: half + slack };
+        for (part, deep) in [(a, into_first), (b, into_first.turned())] {
             let stretch = seam.stretch(&bench.grown[part], stop);
             made.cuts.push(seam.groove(bench, work, part, GrooveAt { stretch, tongue, deep })?);
         }
@@ -124,7 +125,7 @@ fn narrow(bench: &Bench<'_>, work: &Work, pair: Pair, width: f64) -> Problem {
 /// Length of the strip, mm; an error where its stops leave nothing.
 fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f64) -> Result<f64, Problem> {
     let Pair { a, b } = pair;
-    let whole = seam.along.1 - seam.along.0;
+    let whole = seam.along.length();
     // Stopped at both ends alike: the strip stays in the middle.
     let left = whole - 2.0 * stop;
     if left > 2.0 * CHEEK {
@@ -141,9 +142,8 @@ fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f
 }
 
 /// The middle of the strip: x along the seam, y across it, z through the boards.
-fn middle(seam: &Seam, tongue: (f64, f64)) -> Placement {
-    let along = 0.5 * (seam.along.0 + seam.along.1);
-    let across = 0.5 * (tongue.0 + tongue.1);
+fn middle(seam: &Seam, tongue: Interval) -> Placement {
+    let (along, across) = (seam.along.middle(), tongue.middle());
     let origin = seam.run * along + seam.m.normal * seam.m.face + seam.across * across;
     Placement { origin, x: seam.run, y: seam.m.normal, z: seam.run.cross(seam.m.normal) }
 }

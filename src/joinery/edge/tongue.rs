@@ -1,5 +1,6 @@
 //! Tongues: one along an edge or end of a board, in a groove of another.
 
+use crate::geometry::Interval;
 use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
@@ -88,7 +89,7 @@ impl Joinery for Tongue {
             cuts: shoulders(bench, &seam, a, tongue, sizes.depth),
             ..Made::default()
         };
-        let deep = (-sizes.depth - sizes.slack, BEYOND);
+        let deep = Interval { from: -sizes.depth - sizes.slack, to: BEYOND };
         let stretch = seam.stretch(&bench.grown[b], 0.0);
         made.cuts.push(seam.groove(bench, work, b, GrooveAt { stretch, tongue, deep })?);
         made.facts = Facts::Edge(EdgeJoint::Tongued(Tongued {
@@ -109,20 +110,21 @@ fn sizes(work: &Work, seam: &Seam) -> Sizes {
 
 /// What is cut from the first board beside the tongue, and at its ends where
 /// the other board is shorter.
-fn shoulders(bench: &Bench<'_>, seam: &Seam, part: usize, tongue: (f64, f64), depth: f64) -> Vec<Sawn> {
+fn shoulders(bench: &Bench<'_>, seam: &Seam, part: usize, tongue: Interval, depth: f64) -> Vec<Sawn> {
     let board = &bench.grown[part];
-    let (ends, faces) = (board.reach(seam.run), board.reach(seam.across));
+    let (ends, faces) = (board.span(seam.run), board.span(seam.across).grown(BEYOND));
     // From past the end, which the tongue is cut out of, to the shoulder on the seam.
-    let deep = (-depth - BEYOND, 0.0);
-    let whole = (ends.0 - BEYOND, ends.1 + BEYOND);
-    let mut list = vec![(whole, (faces.0 - BEYOND, tongue.0)), (whole, (tongue.1, faces.1 + BEYOND))];
+    let deep = Interval { from: -depth - BEYOND, to: 0.0 };
+    let whole = ends.grown(BEYOND);
+    let mut list =
+        vec![(whole, Interval { to: tongue.from, ..faces }), (whole, Interval { from: tongue.to, ..faces })];
     // Where the board runs on past the other, its tongue would stand in the air: it is
     // shouldered off.
-    if seam.along.0 > ends.0 + TOUCH {
-        list.push(((whole.0, seam.along.0), (faces.0 - BEYOND, faces.1 + BEYOND)));
+    if seam.along.from > ends.from + TOUCH {
+        list.push((Interval { to: seam.along.from, ..whole }, faces));
     }
-    if seam.along.1 < ends.1 - TOUCH {
-        list.push(((seam.along.1, whole.1), (faces.0 - BEYOND, faces.1 + BEYOND)));
+    if seam.along.to < ends.to - TOUCH {
+        list.push((Interval { from: seam.along.to, ..whole }, faces));
     }
     list.into_iter()
         .map(|(along, across)| Sawn { part, kind: CutKind::Shoulder, shape: seam.block(along, across, deep) })

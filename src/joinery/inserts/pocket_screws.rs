@@ -206,7 +206,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     let thick = board.size.z;
     let usual = SCREWS.iter().find(|(most, _)| thick <= *most).map_or(THICK_SCREW, |(_, screw)| *screw);
     let screw = work.options.pair("screw").unwrap_or(usual);
-    let long = seam.along.1 - seam.along.0;
+    let long = seam.along.length();
     let count = work.options.count("count").unwrap_or_else(|| {
         // Held before it is made whole: a length of any size must give a count.
         let more = ((long - FIELD) / FIELD).ceil().clamp(0.0, MORE);
@@ -223,7 +223,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     // ends.
     let field = long / f64::from(count);
     let mouths =
-        (0..count).map(|k| middle + seam.run * (seam.along.0 + (f64::from(k) + 0.5) * field)).collect();
+        (0..count).map(|k| middle + seam.run * (seam.along.from + (f64::from(k) + 0.5) * field)).collect();
     // The whole shoulder of a pocket lies under the face.
     let seat = (SHARE * screw.1).min((0.5 * thick - 0.5 * POCKET * cos - SKIN) / sin);
     Row { screw, drive, mouths, thick, seat }
@@ -242,13 +242,13 @@ fn check(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> 
 fn side_by_side(bench: &Bench<'_>, work: &Work, row: &Row, pair: Pair, seam: &Seam) -> Result<(), Problem> {
     let Pair { a, b } = pair;
     let (first, second) = (bench.name(a), bench.name(b));
-    let field = (seam.along.1 - seam.along.0) / row.mouths.len() as f64;
+    let field = (seam.along.length()) / row.mouths.len() as f64;
     if field < POCKET + 2.0 * WALL {
         let message = format!(
             "{} need {} where `{first}` and `{second}` meet on {}",
             wording::count(row.mouths.len(), "pocket", "pockets"),
             bench.mm(row.mouths.len() as f64 * (POCKET + 2.0 * WALL)),
-            bench.mm(seam.along.1 - seam.along.0)
+            bench.mm(seam.along.length())
         );
         return Err(bench
             .error(work, "does-not-fit", message, &[a, b])

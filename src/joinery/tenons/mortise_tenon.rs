@@ -3,7 +3,7 @@
 use super::leaning_tenon;
 use super::tenon_pegs::{self, pegged};
 use super::tenon_size::{SHOULDER, SHOULDER_SHARE, SPARE, Tenon, set_out};
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
@@ -143,26 +143,27 @@ impl Joinery for MortiseTenon {
 /// What is sawn off the rail's end: cheeks, then edges.
 fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
     let whole = &bench.placed[rail];
-    let (wide, thick) = (whole.reach(tenon.along), whole.reach(tenon.across));
+    let (wide, thick) = (whole.span(tenon.along), whole.span(tenon.across));
+    let between = |from: f64, to: f64| Interval { from, to };
     // From the very end of the blank, which another joint may have made longer.
     let end = bench.grown[rail].reach(tenon.out).0.min(tenon.tip());
     let mut cuts = Vec::new();
-    let mut saw = |along: (f64, f64), across: (f64, f64), to: f64| {
+    let mut saw = |along: Interval, across: Interval, to: f64| {
         // A bare-faced tenon has no cheek to saw on that side.
-        if along.1 - along.0 > NOISE && across.1 - across.0 > NOISE && to - end > NOISE {
-            let shape = tenon.brick(along, across, (end, to));
+        if along.length() > NOISE && across.length() > NOISE && to - end > NOISE {
+            let shape = tenon.brick(along, across, between(end, to));
             cuts.extend(shape.map(|shape| Sawn { part: rail, kind: CutKind::Shoulder, shape }));
         }
     };
-    saw(wide, (thick.0, tenon.thick.0), tenon.face);
-    saw(wide, (tenon.thick.1, thick.1), tenon.face);
-    if let Some(between) = tenon.between {
+    saw(wide, between(thick.from, tenon.thick.from), tenon.face);
+    saw(wide, between(tenon.thick.to, thick.to), tenon.face);
+    if let Some(space) = tenon.between {
         // The haunch is of two as well.
-        let all =
-            tenon.haunch.map_or(tenon.wide, |h| (tenon.wide.0.min(h.wide.0), tenon.wide.1.max(h.wide.1)));
-        saw(all, between, tenon.face);
+        let all = tenon.haunch.map_or(tenon.wide, |haunch| tenon.wide.hull(haunch.wide));
+        saw(all, space, tenon.face);
     }
-    for (edge, high) in [((wide.0, tenon.wide.0), false), ((tenon.wide.1, wide.1), true)] {
+    let edges = [(between(wide.from, tenon.wide.from), false), (between(tenon.wide.to, wide.to), true)];
+    for (edge, high) in edges {
         let haunch = tenon.haunch.as_ref().filter(|h| h.high == high);
         saw(edge, thick, haunch.map_or(tenon.face, |h| tenon.face - h.depth));
     }
@@ -174,10 +175,10 @@ fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
     // A through mortise has no bottom, and so no room for glue under the tenon.
     let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - SPARE };
     let cheeks = tenon.cheeks();
-    let mut shapes: Vec<_> =
-        cheeks.iter().map(|thick| tenon.brick(tenon.wide, *thick, (bottom, tenon.face))).collect();
+    let out = Interval { from: bottom, to: tenon.face };
+    let mut shapes: Vec<_> = cheeks.iter().map(|thick| tenon.brick(tenon.wide, *thick, out)).collect();
     if let Some(haunch) = &tenon.haunch {
-        let out = (tenon.face - haunch.depth - SPARE, tenon.face);
+        let out = Interval { from: tenon.face - haunch.depth - SPARE, to: tenon.face };
         shapes.extend(cheeks.iter().map(|thick| tenon.brick(haunch.wide, *thick, out)));
     }
     let shapes = shapes.into_iter().flatten();
@@ -188,14 +189,14 @@ fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
 fn facts(tenon: &Tenon, pegs: Option<Pegs>) -> Mortised {
     Mortised {
         thick: tenon.one_thick(),
-        width: tenon.wide.1 - tenon.wide.0,
+        width: tenon.wide.length(),
         length: tenon.depth,
         deep: (!tenon.through).then_some(tenon.depth + SPARE),
-        apart: tenon.between.map(|between| between.1 - between.0),
+        apart: tenon.between.map(Interval::length),
         haunch: tenon
             .haunch
             .as_ref()
-            .map(|haunch| Haunch { width: haunch.wide.1 - haunch.wide.0, deep: haunch.depth + SPARE }),
+            .map(|haunch| Haunch { width: haunch.wide.length(), deep: haunch.depth + SPARE }),
         pegs,
     }
 }
@@ -209,14 +210,14 @@ impl Tenon {
     /// A box between places along the mortise, across it and out of the member.
     pub(in crate::joinery) fn brick(
         &self,
-        along: (f64, f64),
-        across: (f64, f64),
-        out: (f64, f64),
+        along: Interval,
+        across: Interval,
+        out: Interval,
     ) -> Option<Prism> {
         let at = Placement::looking(DVec3::ZERO, self.out, self.along)?;
         // The frame is right-handed, so its y may run against `across`.
-        let across = if at.y.dot(self.across) > 0.0 { across } else { (-across.1, -across.0) };
-        let low = DVec3::new(along.0, across.0, out.0);
-        Some(Prism::block(at, low, DVec3::new(along.1, across.1, out.1)))
+        let across = if at.y.dot(self.across) > 0.0 { across } else { across.turned() };
+        let low = DVec3::new(along.from, across.from, out.from);
+        Some(Prism::block(at, low, DVec3::new(along.to, across.to, out.to)))
     }
 }

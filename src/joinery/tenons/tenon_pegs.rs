@@ -1,7 +1,7 @@
 //! Twin tenons, and pegs across a tenon that hold it or draw it home.
 
 use super::tenon_size::Tenon;
-use crate::geometry::Placement;
+use crate::geometry::{Interval, Placement};
 use crate::joinery::bench::corner::stock;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
@@ -82,16 +82,19 @@ struct Row {
 
 impl Tenon {
     /// From and to of each tenon along `across`.
-    pub(in crate::joinery) fn cheeks(&self) -> Vec<(f64, f64)> {
+    pub(in crate::joinery) fn cheeks(&self) -> Vec<Interval> {
         match self.between {
-            Some(between) => vec![(self.thick.0, between.0), (between.1, self.thick.1)],
+            Some(between) => vec![
+                Interval { from: self.thick.from, to: between.from },
+                Interval { from: between.to, to: self.thick.to },
+            ],
             None => vec![self.thick],
         }
     }
 
     /// How thick one tenon is, mm.
     pub(in crate::joinery) fn one_thick(&self) -> f64 {
-        self.cheeks().first().map_or(0.0, |(from, to)| to - from)
+        self.cheeks().first().map_or(0.0, |cheek| cheek.length())
     }
 }
 
@@ -111,12 +114,12 @@ pub(in crate::joinery) fn pegged(
     let Pair { a: rail, b: member } = pair;
     let Row { thick, draw, inset, .. } = pegs;
     // Each peg in the middle of its share of the width.
-    let field = (tenon.wide.1 - tenon.wide.0) / f64::from(count);
+    let field = tenon.wide.length() / f64::from(count);
     let mut at = Vec::new();
     let whole = bench.placed[member].reach(tenon.across);
     let over = bench.placed[rail].reach(tenon.across);
     for k in 0..count {
-        let along = tenon.wide.0 + field * (f64::from(k) + 0.5);
+        let along = tenon.wide.from + field * (f64::from(k) + 0.5);
         let on = |out: f64, across: f64| tenon.out * out + tenon.along * along + tenon.across * across;
         let sunk = tenon.face - inset;
         // The tenon's hole is nearer the shoulder by the draw: the peg, driven through
@@ -145,7 +148,7 @@ fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
 /// The pegs asked for, or the usual ones.
 fn row(work: &Work, tenon: &Tenon, count: u32) -> Row {
     // A thick peg through a narrow tenon leaves too little beside it.
-    let narrow = tenon.wide.1 - tenon.wide.0 < NARROW;
+    let narrow = tenon.wide.length() < NARROW;
     let thick = work.options.number("peg").unwrap_or(if narrow { THIN_PEG } else { PEG_SIZE });
     let draw = work.options.number("drawbore").unwrap_or(0.0);
     Row { count, thick, draw, inset: (INSET * thick).max(third(tenon.depth)) }
@@ -155,7 +158,7 @@ fn row(work: &Work, tenon: &Tenon, count: u32) -> Row {
 fn room(bench: &Bench<'_>, work: &Work, tenon: &Tenon, pair: Pair, pegs: &Row) -> Result<(), Problem> {
     let Pair { a: rail, b: member } = pair;
     let Row { count, thick, draw, inset } = *pegs;
-    let wide = tenon.wide.1 - tenon.wide.0;
+    let wide = tenon.wide.length();
     // Behind the peg the tenon shears out along the grain; beside it there is a field
     // of its own.
     let behind = tenon.depth - inset - 0.5 * thick;

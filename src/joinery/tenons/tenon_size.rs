@@ -1,7 +1,7 @@
 //! The setting out of a mortise and tenon: where it stands, how large it is, and
 //! what of that the parts cannot take.
 
-use crate::geometry::DVec3;
+use crate::geometry::{DVec3, Interval};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
@@ -50,18 +50,18 @@ pub(in crate::joinery) struct Tenon {
     pub(in crate::joinery) face: f64,
     /// Space left between the parts as placed, under what counts as touching.
     pub(in crate::joinery) gap: f64,
-    /// From and to along `along`.
-    pub(in crate::joinery) wide: (f64, f64),
-    /// From and to along `across`.
-    pub(in crate::joinery) thick: (f64, f64),
+    /// Where it lies along `along`.
+    pub(in crate::joinery) wide: Interval,
+    /// Where it lies along `across`.
+    pub(in crate::joinery) thick: Interval,
     /// Length of the tenon from its shoulders.
     pub(in crate::joinery) depth: f64,
     /// It goes right through.
     pub(in crate::joinery) through: bool,
     /// The haunch, if there is one.
     pub(in crate::joinery) haunch: Option<Haunch>,
-    /// From and to along `across` of the space between twin tenons.
-    pub(in crate::joinery) between: Option<(f64, f64)>,
+    /// The space between twin tenons, along `across`.
+    pub(in crate::joinery) between: Option<Interval>,
 }
 
 /// What is left of the tenon beside it.
@@ -69,8 +69,8 @@ pub(in crate::joinery) struct Tenon {
 pub(in crate::joinery) struct Haunch {
     /// It stands at the high end of `wide`, else at the low end.
     pub(in crate::joinery) high: bool,
-    /// From and to along the mortise.
-    pub(in crate::joinery) wide: (f64, f64),
+    /// Where it lies along the mortise.
+    pub(in crate::joinery) wide: Interval,
     /// How far it is let in.
     pub(in crate::joinery) depth: f64,
 }
@@ -85,15 +85,17 @@ struct Place<'a> {
     /// Along the mortise and across it.
     along: DVec3,
     across: DVec3,
-    /// What both share on the face, along the mortise and across it.
-    shared: ((f64, f64), (f64, f64)),
+    /// What both share on the face along the mortise.
+    wide: Interval,
+    /// What they share across it.
+    thick: Interval,
 }
 
 /// The space between twin tenons that fill `thick` together.
-fn twin_space(work: &Work, thick: (f64, f64)) -> Option<(f64, f64)> {
+fn twin_space(work: &Work, thick: Interval) -> Option<Interval> {
     // Two tenons and what is between them are alike, so that one chisel cuts all.
-    let third = third(thick.1 - thick.0);
-    work.options.yes("twin").then_some((thick.0 + third, thick.1 - third))
+    let third = third(thick.length());
+    work.options.yes("twin").then_some(Interval { from: thick.from + third, to: thick.to - third })
 }
 
 /// Sets a tenon out and checks it; with warnings.
@@ -105,8 +107,8 @@ pub(in crate::joinery) fn set_out(
     let place = place(bench, work, (rail, member))?;
     // Depth before section: a haunch asks how long the tenon is.
     let (depth, through) = depth(&place)?;
-    let (wide, thick, high) = section(&place)?;
-    let haunch = high.map(|high| haunch(&place, high, wide, thick, depth)).transpose()?;
+    let Section { wide, thick, high } = section(&place)?;
+    let haunch = high.map(|high| haunch(&place, high, (wide, thick), depth)).transpose()?;
     let Meeting { normal: out, face, gap } = place.m;
     let (along, across) = (place.along, place.across);
     let between = twin_space(work, thick);
@@ -133,11 +135,9 @@ fn place<'a>(
         return Err(bench.apart(work, rail, member, m));
     };
     let (along, across) = directions(bench, member, b, &rect);
-    let range = |way: DVec3| {
-        let ((alo, ahi), (blo, bhi)) = (a.reach(way), b.reach(way));
-        (alo.max(blo), ahi.min(bhi))
-    };
-    Ok(Place { bench, work, rail, member, m, along, across, shared: (range(along), range(across)) })
+    let range = |way: DVec3| a.span(way).common(b.span(way));
+    let (wide, thick) = (range(along), range(across));
+    Ok(Place { bench, work, rail, member, m, along, across, wide, thick })
 }
 
 /// Along the mortise and across it: along the grain of a solid member, unless
@@ -208,24 +208,26 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
 
 /// Where a tenon lies along and across the mortise, and on which end of its
 /// width the haunch is, if there is one.
-type Section = ((f64, f64), (f64, f64), Option<bool>);
+struct Section {
+    wide: Interval,
+    thick: Interval,
+    high: Option<bool>,
+}
 
 /// Width and thickness of the tenon and where they lie.
 fn section(place: &Place<'_>) -> Result<Section, Problem> {
     let Place { bench, work, rail, member, .. } = place;
-    let (wide, across) = place.shared;
     let high = haunch_side(place)?;
-    let (first, second) =
-        (bench.placed[*rail].reach(place.across), bench.placed[*member].reach(place.across));
-    let thinner = (first.1 - first.0).min(second.1 - second.0);
+    let thick = |part: usize| bench.placed[part].span(place.across).length();
+    let thinner = thick(*rail).min(thick(*member));
     // Twin tenons and the space between them are each as thick.
     let twin = work.options.yes("twin");
     let usual = if twin { thinner / TWIN_SHARE } else { third(thinner) };
     let one = work.options.number("thickness").unwrap_or_else(|| chisel(bench.job.unit, usual));
     let thick = if twin { one + 2.0 * one } else { one };
-    let (mut low, mut top) = edges(place, wide, high)?;
-    let middle = f64::midpoint(across.0, across.1);
-    let mut cheeks = (middle - 0.5 * thick, middle + 0.5 * thick);
+    let mut wide = edges(place, high)?;
+    let middle = place.thick.middle();
+    let mut cheeks = Interval { from: middle - 0.5 * thick, to: middle + 0.5 * thick };
     if let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) {
         let toward = bench.toward(work, offset, &[*rail, *member])?;
         let rect = Rect {
@@ -239,20 +241,20 @@ fn section(place: &Place<'_>) -> Result<Section, Problem> {
         let (lengthwise, sign) = bench.on_the_face(work, &rect, toward, (*rail, *member))?;
         let by = sign * offset;
         if lengthwise {
-            (low, top) = (low + by, top + by);
+            wide = wide.moved(by);
         } else {
-            cheeks = (cheeks.0 + by, cheeks.1 + by);
+            cheeks = cheeks.moved(by);
         }
     }
     inside(place, cheeks, place.across, "thick", "thickness")?;
-    inside(place, (low, top), place.along, "wide", "width")?;
-    Ok(((low, top), cheeks, high))
+    inside(place, wide, place.along, "wide", "width")?;
+    Ok(Section { wide, thick: cheeks, high })
 }
 
-/// From and to along the mortise, before any offset.
-fn edges(place: &Place<'_>, wide: (f64, f64), high: Option<bool>) -> Result<(f64, f64), Problem> {
-    let Place { bench, work, rail, member, .. } = place;
-    let room = wide.1 - wide.0;
+/// Where a tenon lies along the mortise, before any offset.
+fn edges(place: &Place<'_>, high: Option<bool>) -> Result<Interval, Problem> {
+    let Place { bench, work, rail, member, wide, .. } = place;
+    let room = wide.length();
     let (width, shoulder) = (work.options.number("width"), work.options.number("shoulder"));
     if width.is_some() && shoulder.is_some() {
         let message = "`width` and `shoulder` both say how wide the tenon is".to_owned();
@@ -265,16 +267,16 @@ fn edges(place: &Place<'_>, wide: (f64, f64), high: Option<bool>) -> Result<(f64
         if high == Some(end) { work.options.number("haunch_width").unwrap_or(third(room)) } else { shoulder }
     };
     // Shoulders at both ends unless the width is said, then in the middle.
-    let Some(width) = width else { return Ok((wide.0 + cut(false), wide.1 - cut(true))) };
-    Ok(match high {
+    let Some(width) = width else {
+        return Ok(Interval { from: wide.from + cut(false), to: wide.to - cut(true) });
+    };
+    let from = match high {
         // Beside a haunch the tenon begins where that ends.
-        Some(true) => (wide.1 - cut(true) - width, wide.1 - cut(true)),
-        Some(false) => (wide.0 + cut(false), wide.0 + cut(false) + width),
-        None => {
-            let middle = f64::midpoint(wide.0, wide.1);
-            (middle - 0.5 * width, middle + 0.5 * width)
-        }
-    })
+        Some(true) => wide.to - cut(true) - width,
+        Some(false) => wide.from + cut(false),
+        None => wide.middle() - 0.5 * width,
+    };
+    Ok(Interval { from, to: from + width })
 }
 
 /// The end of the tenon's width the haunch stands at.
@@ -308,22 +310,25 @@ fn haunch_side(place: &Place<'_>) -> Result<Option<bool>, Problem> {
 fn haunch(
     place: &Place<'_>,
     high: bool,
-    tenon: (f64, f64),
-    thick: (f64, f64),
+    (tenon, thick): (Interval, Interval),
     depth: f64,
 ) -> Result<Haunch, Problem> {
     let Place { bench, work, rail, member, .. } = place;
-    let one = if work.options.yes("twin") { third(thick.1 - thick.0) } else { thick.1 - thick.0 };
+    let one = if work.options.yes("twin") { third(thick.length()) } else { thick.length() };
     // A square, as deep as the tenon is thick, but no more than half as long as that.
     let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
-    let wide = if high { (tenon.1, place.shared.0.1) } else { (place.shared.0.0, tenon.0) };
-    if deep < depth - SPARE && wide.1 - wide.0 > LEAST_SHOULDER {
+    let wide = if high {
+        Interval { from: tenon.to, to: place.wide.to }
+    } else {
+        Interval { from: place.wide.from, to: tenon.from }
+    };
+    if deep < depth - SPARE && wide.length() > LEAST_SHOULDER {
         return Ok(Haunch { high, wide, depth: deep });
     }
     let message = if deep >= depth - SPARE {
         format!("a haunch {} deep is as long as its tenon, {}", bench.mm(deep), bench.mm(depth))
     } else {
-        format!("the tenon leaves {} for a haunch", bench.mm((wide.1 - wide.0).max(0.0)))
+        format!("the tenon leaves {} for a haunch", bench.mm(wide.length().max(0.0)))
     };
     Err(bench
         .error(work, "does-not-fit", message, &[*rail, *member])
@@ -332,17 +337,17 @@ fn haunch(
 
 /// Refuses a tenon that reaches out of its rail or leaves it a sliver of a
 /// shoulder.
-fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &str) -> Result<(), Problem> {
+fn inside(place: &Place<'_>, tenon: Interval, way: DVec3, what: &str, key: &str) -> Result<(), Problem> {
     let Place { bench, work, rail, member, .. } = place;
-    let whole = bench.placed[*rail].reach(way);
-    let (low, high) = (tenon.0 - whole.0, whole.1 - tenon.1);
+    let whole = bench.placed[*rail].span(way);
+    let (low, high) = (tenon.from - whole.from, whole.to - tenon.to);
     let sliver = |s: f64| s > TOUCH && s < LEAST_SHOULDER - NOISE;
-    let size = tenon.1 - tenon.0;
+    let size = tenon.length();
     let least = low.min(high);
     if size >= 1.0 && least > -TOUCH && !sliver(low) && !sliver(high) {
         return Ok(());
     }
-    let (name, room) = (bench.name(*rail), bench.mm(whole.1 - whole.0));
+    let (name, room) = (bench.name(*rail), bench.mm(whole.length()));
     let message = if size < 1.0 {
         format!("nothing is left of the tenon on `{name}`, which is {room} {what}")
     } else if least <= -TOUCH {
@@ -359,7 +364,7 @@ fn inside(place: &Place<'_>, tenon: (f64, f64), way: DVec3, what: &str, key: &st
         )
     };
     let help = if what == "thick" {
-        let third = chisel(bench.job.unit, third(whole.1 - whole.0));
+        let third = chisel(bench.job.unit, third(whole.length()));
         format!(
             "a third of it is {}; set `{key}` and `offset` so that either shoulder has {} or none",
             bench.mm(third),
@@ -389,12 +394,12 @@ pub(in crate::joinery) fn chisel(unit: Unit, width: f64) -> f64 {
 fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
     let Place { bench, work, rail, member, .. } = place;
     let blank = &bench.placed[*member];
-    let (across, along) = (blank.reach(place.across), blank.reach(place.along));
+    let (across, along) = (blank.span(place.across), blank.span(place.along));
     let sides = [
-        (tenon.thick.0 - across.0, -place.across, "beside"),
-        (across.1 - tenon.thick.1, place.across, "beside"),
-        (tenon.wide.0 - along.0, -place.along, "beyond"),
-        (along.1 - tenon.wide.1, place.along, "beyond"),
+        (tenon.thick.from - across.from, -place.across, "beside"),
+        (across.to - tenon.thick.to, place.across, "beside"),
+        (tenon.wide.from - along.from, -place.along, "beyond"),
+        (along.to - tenon.wide.to, place.along, "beyond"),
     ];
     let thin = sides.into_iter().filter(|(left, ..)| *left < WALL - NOISE).min_by(|a, b| a.0.total_cmp(&b.0));
     let Some((left, way, word)) = thin else { return Ok(()) };
@@ -457,8 +462,8 @@ fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
     {
         return None;
     }
-    let ends = blank.reach(place.along);
-    let left = [(tenon.wide.0 - ends.0, -place.along), (ends.1 - tenon.wide.1, place.along)];
+    let ends = blank.span(place.along);
+    let left = [(tenon.wide.from - ends.from, -place.along), (ends.to - tenon.wide.to, place.along)];
     let (left, way) = left.into_iter().min_by(|a, b| a.0.total_cmp(&b.0))?;
     let least = FROM_END * tenon.one_thick();
     if left >= least - NOISE {

@@ -9,7 +9,7 @@ use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::page::look::Look;
 use crate::geometry::tolerance::NOISE;
 use crate::geometry::{DVec2, DVec3, Placement, trig};
-use crate::joinery::{Stage, WorkedPart};
+use crate::joinery::WorkedPart;
 use crate::paper::{Mark, Pen, Role, dash};
 use crate::solid::{
     Body, Camera, HiddenLines, Prism, Provenance, Solid, Surface, ViewLine, Viewed, carve, view,
@@ -66,7 +66,7 @@ pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<WayLine> {
         view(&[Viewed { solid, at: Placement::IDENTITY, tag: 0 }], camera(frame), HiddenLines::Show)
     };
     let way = |line: &ViewLine| if line.kind.is_hidden() { Way::Hidden } else { Way::Seen };
-    let early: Vec<usize> = (0..part.cuts.len()).filter(|c| part.cuts[*c].stage == Stage::Loose).collect();
+    let early: Vec<usize> = (0..part.cuts.len()).filter(|c| !part.cuts[*c].stage.waits()).collect();
     let shapes: Vec<Prism> = early.iter().map(|c| part.cuts[*c].shape.clone()).collect();
     let loose = if early.len() == part.cuts.len() { None } else { carve(&part.body, &shapes).ok() };
     let Some(loose) = loose else {
@@ -78,7 +78,7 @@ pub(super) fn lines(part: &WorkedPart, frame: &Frame) -> Vec<WayLine> {
         .collect();
     let later = |from: &Provenance| {
         let cut = from.cutter.and_then(|c| part.cuts.get(usize::try_from(c).ok()?));
-        cut.is_some_and(|c| c.stage == Stage::AfterGlueUp)
+        cut.is_some_and(|c| c.stage.waits())
     };
     let changed: Vec<WayLine> = see(&part.solid)
         .into_iter()

@@ -9,7 +9,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
 use crate::drawing::sheets::parts::chosen::PartNote;
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, Stage, WorkedPart};
+use crate::joinery::{CutKind, WorkedPart};
 use crate::machining::feature::{self, Feature, Form, axis_side, face_on};
 use crate::model::Face;
 use crate::paper::Run;
@@ -108,7 +108,7 @@ pub(in crate::drawing::sheets::parts) fn note(
         both_ends(&members, part.size).then_some("both ends"),
         both_faces(&members).then_some("both faces"),
         purpose(first.kind),
-        (first.stage == Stage::AfterGlueUp).then_some("cut after glue-up"),
+        (first.stage.waits()).then_some("cut after glue-up"),
     ];
     note.phrases.extend(also.into_iter().flatten().map(|words| vec![Run::Plain(words.into())]));
     note.at = members.iter().flat_map(|f| targets(f, face, part.size)).collect();
