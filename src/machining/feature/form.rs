@@ -20,6 +20,9 @@ pub(crate) struct Feature {
     pub(crate) stage: Stage,
     /// Its form.
     pub(crate) form: Form,
+    /// Whether it is a shoulder in the line that a tenon on its end stands out from, the
+    /// other end having one too: that line is sized once for all.
+    pub(crate) in_line: bool,
 }
 
 /// The form of a cut where it meets the blank.
@@ -123,12 +126,8 @@ impl Form {
             Self::Compound { .. } | Self::Slope { .. } => Face::Marked,
             // Square to the face that the mitre runs along, so that the one place which
             // its note cannot give, across the slope, is a size of the view.
-            Self::Askew { into, from_inner: Some(_), .. } if into.z.abs() < HAIR => {
-                face_on(1, into.y < 0.0)
-            }
-            Self::Askew { into, from_inner: Some(_), .. } if into.y.abs() < HAIR => {
-                face_on(2, into.z < 0.0)
-            }
+            Self::Askew { into, from_inner: Some(_), .. } if into.z.abs() < HAIR => face_on(1, into.y < 0.0),
+            Self::Askew { into, from_inner: Some(_), .. } if into.y.abs() < HAIR => face_on(2, into.z < 0.0),
             Self::Askew { centre, .. } => nearest_face(*centre, size),
         }
     }
