@@ -67,11 +67,11 @@ pub fn draw(
     let mut noted = notes::notes(job, worked, &lists.list, look, of_pieces.noted);
     noted.extend(lists_of_pieces);
     for (kind, drawn) in kinds.iter().zip(rest) {
-        // Notes that the arrangement has no room for stand with the lists.
-        if matches!(kind, Kind::CuttingList) {
-            bodies.extend(noted.iter().cloned());
-        }
         bodies.extend(drawn);
+        // Notes that the arrangement has no room for stand in the white of the lists.
+        if matches!(kind, Kind::Buying) {
+            bodies.append(&mut noted);
+        }
     }
     bodies.extend(templates);
     (finish(job, gather(bodies, look), look), problems)
@@ -97,7 +97,7 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
         let mut details = detail::details(job, worked, *piece, look, letters);
         letters += details.len();
         // What the section cuts is marked there, the rest on the arrangement.
-        let mut sections = match section::section(job, worked, *piece, look, &mut details) {
+        let sections = match section::section(job, worked, *piece, look, &mut details) {
             Ok(sheets) => sheets,
             Err(problem) => {
                 all.problems.push(problem);
@@ -121,8 +121,7 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
             }
         }
         let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
-        let beside = sections.first_mut().and_then(|body| body.free.map(|free| (body, free)));
-        all.details.extend(detail::sheets(job, worked, &details, (name, look), beside));
+        all.details.extend(detail::sheets(job, worked, &details, (name, look)));
         all.sections.extend(sections);
     }
     all
@@ -143,7 +142,7 @@ enum Kind<'a> {
 
 /// The kinds in the order of the set.
 fn kinds<'a>(worked: &WorkedJob, orders: &'a [Order]) -> Vec<Kind<'a>> {
-    let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Buying, Kind::Settings];
+    let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Settings, Kind::Buying];
     // A piece of one part has nothing to put together.
     let parts = |order: &&Order| order.steps.iter().map(|step| step.adds.len()).sum::<usize>() > 1;
     let many = |order: &&Order| parts(order) && !exploded::few(worked, order);

@@ -1,6 +1,7 @@
 //! The page: look, practice, scale, frame, title block, index.
 
 pub(in crate::drawing) mod block;
+pub(in crate::drawing) mod cells;
 pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod gather;
 pub(in crate::drawing) mod index;

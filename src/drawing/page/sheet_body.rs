@@ -1,6 +1,6 @@
 //! What every kind of sheet hands on, and which kinds there are.
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Vec2};
 
 use super::scale::Scale;
 use crate::paper::Mark;
@@ -19,8 +19,10 @@ pub struct SheetBody {
     pub marks: Vec<Mark>,
     /// Bookmarks under the sheet: text and place.
     pub bookmarks: Vec<(String, Point)>,
-    /// Where it is known beforehand, a place kept free for more of the same piece.
-    pub free: Option<Rect>,
+    /// The same set narrower, widest first, where it may be.
+    pub narrower: Vec<SheetBody>,
+    /// Whether it goes on from one of the same title before it.
+    pub runs_on: bool,
     /// Whether it opens the set, and so carries the whole title block.
     pub opens: bool,
     /// Whether the ends of parts are named on it by letters.
@@ -86,28 +88,37 @@ impl SheetKind {
 impl SheetKind {
     /// Whether it is laid out over a whole sheet and stays where it is.
     pub(super) fn stays(self) -> bool {
-        matches!(self, Self::GeneralArrangement | Self::Part | Self::Template)
+        matches!(self, Self::Part | Self::Template)
     }
 
-    /// Whether `other` may stand on a sheet with it.
-    pub(super) fn shares(self, other: Self) -> bool {
-        let list = |kind: Self| {
-            matches!(kind, Self::Notes | Self::CuttingList | Self::Buying | Self::Settings | Self::Layout)
-        };
-        let cut = |kind: Self| matches!(kind, Self::Section | Self::Detail);
-        let apart = |kind: Self| matches!(kind, Self::Exploded | Self::Assembly | Self::Site);
-        match self {
-            Self::GeneralArrangement => other == Self::Notes,
-            Self::Part | Self::Template => false,
-            _ if list(self) => list(other),
-            _ if cut(self) => cut(other),
-            _ => apart(other),
-        }
+    /// Whether its views stand apart, with white between them that others may use.
+    pub(super) fn is_spread(self) -> bool {
+        matches!(self, Self::GeneralArrangement | Self::Section | Self::Site)
     }
 
     /// Whether the scale of what it shows stands beside it.
     pub(super) fn prints_scales(self) -> bool {
-        matches!(self, Self::Detail | Self::Layout | Self::Part)
+        matches!(self, Self::Section | Self::Detail | Self::Layout | Self::Part)
+    }
+}
+
+impl SheetBody {
+    /// Whether `other` may stand on a sheet with it.
+    pub(super) fn takes(&self, other: &Self) -> bool {
+        use SheetKind::{
+            Assembly, Buying, CuttingList, Detail, Exploded, GeneralArrangement, Layout, Notes, Part,
+            Section, Settings, Site, Template,
+        };
+        match self.kind {
+            GeneralArrangement if self.opens => other.kind == Notes,
+            GeneralArrangement => matches!(other.kind, GeneralArrangement | Section | Detail),
+            Section | Detail => matches!(other.kind, Section | Detail),
+            Notes | CuttingList | Buying | Settings | Layout => {
+                matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
+            }
+            Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
+            Part | Template => false,
+        }
     }
 }
 
@@ -148,7 +159,8 @@ impl SheetBody {
             scale: None,
             marks: Vec::new(),
             bookmarks: Vec::new(),
-            free: None,
+            narrower: Vec::new(),
+            runs_on: false,
             opens: false,
             ends: matches!(kind, SheetKind::Part | SheetKind::Settings),
             full_size: false,

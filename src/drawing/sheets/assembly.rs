@@ -106,10 +106,14 @@ pub(in crate::drawing) fn assembly_sheets(
     sheets
 }
 
+/// By how much a row is lower than its share of the paper, mm, so that the steps of
+/// another piece go below it.
+const LESS: f64 = 3.0;
+
 /// The rectangle of cell `i` in an even grid.
 fn cell(area: Rect, (columns, rows): (usize, usize), i: usize) -> Rect {
     let width = (area.width() - GUTTER * (columns - 1) as f64) / columns as f64;
-    let height = (area.height() - GUTTER * (rows - 1) as f64) / rows as f64;
+    let height = (area.height() - GUTTER * rows as f64) / rows as f64 - LESS;
     let x = area.x0 + (i % columns) as f64 * (width + GUTTER);
     let y = area.y0 + (i / columns) as f64 * (height + GUTTER);
     Rect::new(x, y, x + width, y + height)

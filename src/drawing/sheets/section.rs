@@ -46,10 +46,10 @@ const ASIDE: [f64; 8] = [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18];
 /// Room under the section for its title, and from the section to its base line, mm.
 const TITLE_ROOM: f64 = 14.0;
 const TITLE_DROP: f64 = 11.0;
+/// From the middle of the title to the scale beside it, mm.
+const SCALE_ASIDE: f64 = 11.0;
 /// White at the left of the bands, mm.
 const LEFT: f64 = 4.0;
-/// The least place worth giving to details, mm.
-const LEAST_FREE: (f64, f64) = (60.0, 50.0);
 
 /// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
 /// hatch of ISO 128-50, from memory), closer than wood.
@@ -160,13 +160,11 @@ pub(in crate::drawing) fn section(
     let on = OnSheet::at_corner(a, b, corner, scale.factor);
     let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect: on.rect(a, b) };
     let letter = letter(piece);
-    let mut plate = whole(&shot, &letter, high.y - low.y, look);
+    let mut plate = whole(&shot, (&letter, scale), high.y - low.y, look);
     mark_details(&mut plate, &shot, details, look);
-    let free = beside_all(&plate, look.room().above());
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
-        free,
         ..SheetBody::new(SheetKind::Section, format!("{name}: section {letter}-{letter}"))
     }];
     // The constructions are a list, and stand with the lists: beside the section is room
@@ -190,13 +188,15 @@ fn place_of(size: DVec2, look: &Look) -> Option<(Scale, Rect)> {
 }
 
 /// The section with its sizes and title.
-fn whole(shot: &Shot<'_>, letter: &str, depth: f64, look: &Look) -> Plate {
+fn whole(shot: &Shot<'_>, (letter, scale): (&str, Scale), depth: f64, look: &Look) -> Plate {
     let mut plate = Plate::new(look);
     draw(&mut plate, shot);
     sizes(&mut plate, shot, look, depth);
     let title = Lettering::title(Lettering::LARGE).anchored(Anchor::Middle);
     let foot = (shot.rect.center().x, shot.rect.y1 + TITLE_DROP);
     plate.text(foot, format!("{letter}-{letter}"), title);
+    let beside = (shot.rect.center().x + SCALE_ASIDE, shot.rect.y1 + TITLE_DROP);
+    plate.text(beside, scale.name, Lettering::note(look.small()));
     plate
 }
 
@@ -206,15 +206,6 @@ fn mark_details(plate: &mut Plate, shot: &Shot<'_>, details: &mut [Detail], look
     let cut_here = |parts: &[usize], level: f64| cuts(shot.worked, camera, parts, level);
     let views = [View { camera, on: shot.on, level: Some(camera.toward().dot(shot.at)) }];
     circles(plate, details, &cut_here, &views, look.room().space, &[look.room().block]);
-}
-
-/// The paper right of the section; none where there is hardly any.
-fn beside_all(plate: &Plate, area: Rect) -> Option<Rect> {
-    /// White kept between the section and what stands beside it, mm.
-    const GAP: f64 = 10.0;
-    let right = plate.marks.iter().map(|mark| mark.bounds().x1).fold(area.x0, f64::max);
-    let free = Rect::new(right + GAP, area.y0, area.x1, area.y1);
-    (free.width() > LEAST_FREE.0 && free.height() > LEAST_FREE.1).then_some(free)
 }
 
 /// Whether a cut at `level` along the line of sight goes through every one of

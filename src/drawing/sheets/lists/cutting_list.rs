@@ -50,11 +50,36 @@ pub(in crate::drawing) fn flow(
             if drawn.next == next {
                 break;
             }
+            let runs_on = next > 0;
             next = drawn.next;
-            bodies.push(SheetBody { marks: plate.marks, ..SheetBody::new(kind, title) });
+            let mut body = SheetBody { marks: plate.marks, runs_on, ..SheetBody::new(kind, title) };
+            if !runs_on && next == table.rows.len() {
+                body.narrower = narrower(table, set.width(), (kind, look));
+            }
+            bodies.push(body);
         }
     }
     bodies
+}
+
+/// Shares of the width of the paper that a table is tried at beside something else.
+const NARROWER: [f64; 3] = [0.62, 0.48, 0.32];
+
+/// A table set narrower than `wide`, as far as no word has to be broken and one sheet
+/// holds it.
+fn narrower(table: &Table, wide: f64, (kind, look): (SheetKind, &Look)) -> Vec<SheetBody> {
+    let area = look.room().above();
+    let set = |share: f64| {
+        let most = share * area.width();
+        let set = table.set(look.small(), most);
+        if wide <= most || set.squeezed() || set.full_height() > area.height() {
+            return None;
+        }
+        let mut plate = Plate::new(look);
+        set.draw(&mut plate, area.origin(), 0, area.y1);
+        Some(SheetBody { marks: plate.marks, ..SheetBody::new(kind, "") })
+    };
+    NARROWER.into_iter().filter_map(set).collect()
 }
 
 fn parts(list: &CuttingList, look: &Look) -> Table {

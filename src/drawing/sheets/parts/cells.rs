@@ -214,7 +214,7 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
 
 /// Scales that all parts of a set may be held to for the sake of fewer sheets; at a
 /// smaller one the joints of most are no longer read at arm's length.
-const HELD: [f64; 2] = [0.5, 0.2];
+const HELD: [f64; 3] = [0.5, 0.2, 0.1];
 /// The same of parts that nothing is cut into: their length and width are all there is.
 const PLAIN: f64 = 0.1;
 
@@ -225,7 +225,7 @@ fn fewer(alone: &[&Prepared<'_>], cells: &mut Vec<Cell>, look: &Look) {
     let mut least = count(cells);
     let mut now = cells.clone();
     let mut best: Option<Vec<Cell>> = None;
-    for (plain, most) in [(true, PLAIN), (false, HELD[0]), (false, HELD[1])] {
+    for (plain, most) in [(true, PLAIN), (false, HELD[0]), (false, HELD[1]), (false, HELD[2])] {
         if least < 2 {
             break;
         }
