@@ -4,11 +4,12 @@ use rayon::prelude::*;
 
 use crate::assembly::Order;
 use crate::cutting::ShopLists;
+use crate::drawing::page::gather::gather;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::drawing::page::title_block::{self, SheetFields};
-use crate::drawing::page::{frame, index};
+use crate::drawing::page::{frame, strip};
 use crate::drawing::sheets::general::arrangement as general;
 use crate::drawing::sheets::layout::pages as layout_sheet;
 use crate::drawing::sheets::lists::{buying as buying_sheet, cutting_list};
@@ -47,7 +48,7 @@ pub fn draw(
         );
         return (Vec::new(), problems);
     }
-    let kinds = kinds(orders);
+    let kinds = kinds(worked, orders);
     let (mut of_pieces, (rest, (templates, found))) = rayon::join(
         || of_pieces(job, worked, &with_parts, look),
         || {
@@ -60,17 +61,21 @@ pub fn draw(
     problems.append(&mut of_pieces.problems);
     problems.extend(found);
     let mut bodies = of_pieces.arrangements;
-    // The notes follow the general arrangements.
-    let after = bodies.len();
-    bodies.append(&mut of_pieces.sections);
+    let (lists_of_pieces, sections): (Vec<_>, Vec<_>) =
+        of_pieces.sections.into_iter().partition(|body| body.kind == SheetKind::Notes);
+    bodies.extend(sections);
     bodies.append(&mut of_pieces.details);
-    bodies.extend(rest.into_iter().flatten());
+    let mut noted = notes::notes(job, worked, &lists.list, look, of_pieces.noted);
+    noted.extend(lists_of_pieces);
+    for (kind, drawn) in kinds.iter().zip(rest) {
+        bodies.extend(drawn);
+        // Notes that the arrangement has no room for stand in the white of the lists.
+        if matches!(kind, Kind::Buying) {
+            bodies.append(&mut noted);
+        }
+    }
     bodies.extend(templates);
-    let noted = of_pieces.noted;
-    index::put(&mut bodies, after, look, |index| {
-        notes::notes(job, worked, &lists.list, look, (index, noted))
-    });
-    (finish(job, bodies, look), problems)
+    (finish(job, gather(bodies, look), look), problems)
 }
 
 /// The sheets that show whole pieces.
@@ -93,15 +98,21 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
         let mut details = detail::details(job, worked, *piece, look, letters);
         letters += details.len();
         // What the section cuts is marked there, the rest on the arrangement.
-        let mut sections = match section::section(job, worked, *piece, look, &mut details) {
+        let sections = match section::section(job, worked, *piece, look, &mut details) {
             Ok(sheets) => sheets,
             Err(problem) => {
                 all.problems.push(problem);
                 Vec::new()
             }
         };
-        match general::general(job, worked, *piece, look, &mut details) {
-            Ok(sheets) => {
+        let opening = look.opening();
+        let opens = all.arrangements.is_empty();
+        let on = if opens { &opening } else { look };
+        match general::general(job, worked, *piece, on, &mut details) {
+            Ok(mut sheets) => {
+                if let Some(first) = sheets.first_mut() {
+                    first.opens = opens;
+                }
                 all.noted &= sheets.first().is_some_and(|sheet| sheet.noted);
                 all.arrangements.extend(sheets);
             }
@@ -111,8 +122,7 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
             }
         }
         let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
-        let beside = sections.first_mut().and_then(|body| body.free.map(|free| (body, free)));
-        all.details.extend(detail::sheets(job, worked, &details, (name, look), beside));
+        all.details.extend(detail::sheets(job, worked, &details, (name, look)));
         all.sections.extend(sections);
     }
     all
@@ -132,11 +142,12 @@ enum Kind<'a> {
 }
 
 /// The kinds in the order of the set.
-fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
-    let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Buying, Kind::Settings];
+fn kinds<'a>(worked: &WorkedJob, orders: &'a [Order]) -> Vec<Kind<'a>> {
+    let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Settings, Kind::Buying];
     // A piece of one part has nothing to put together.
     let parts = |order: &&Order| order.steps.iter().map(|step| step.adds.len()).sum::<usize>() > 1;
-    let apart = orders.iter().filter(parts).map(Kind::Apart);
+    let many = |order: &&Order| parts(order) && !exploded::few(worked, order);
+    let apart = orders.iter().filter(many).map(Kind::Apart);
     let assembly = orders.iter().filter(parts).map(Kind::Assembly);
     apart.chain(of_all).chain(assembly).chain([Kind::Site]).collect()
 }
@@ -162,22 +173,22 @@ fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
     let of = bodies.len();
     let tolerance = tolerance(look);
     let with_ends = format!("{tolerance} {MEANING}");
-    let room = look.room();
     let (width, height) = look.paper.size();
     let sheet = |(i, body): (usize, SheetBody)| {
         let mut plate = Plate::new(look);
         frame::draw(&mut plate, look);
-        // Where ends are named, the letters that mark them are said.
-        let ends = matches!(body.kind, SheetKind::Part | SheetKind::Settings);
+        let room = if body.opens { look.opening() } else { look.clone() }.room();
         let fields = SheetFields {
             title: &body.title,
             document_type: body.kind.document_type(),
             scale: body.scale.map_or("", |scale| scale.name),
             number: i + 1,
             of,
-            tolerance: if ends { &with_ends } else { tolerance },
+            // Where ends are named, the letters that mark them are said.
+            tolerance: if body.ends { &with_ends } else { tolerance },
         };
-        title_block::draw(&mut plate, look, &job.head, &fields, room.block);
+        let block = if body.opens { title_block::draw } else { strip::draw };
+        block(&mut plate, look, &job.head, &fields, room.block);
         let mut marks = body.marks;
         merge_close(&mut marks);
         join_lines(&mut marks);

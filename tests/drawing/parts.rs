@@ -98,6 +98,18 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
                 part.name,
                 made.words
             );
+            // Those two leave it free along the line in which the mitre meets the faces.
+            let mouth = cut.shape.at.point(DVec3::Z * cut.shape.from) - low;
+            for axis in (0..3).filter(|axis| cut.shape.at.z[*axis].abs() < 1e-6) {
+                let at = rebuilt.centre(id, axis);
+                assert!(
+                    at.is_some_and(|at| (at - mouth[axis]).abs() <= slack),
+                    "{}: cut {id} stands {} along axis {axis}, the drawing says {at:?} ({})",
+                    part.name,
+                    mouth[axis],
+                    made.words
+                );
+            }
             continue;
         }
         for axis in 0..3 {

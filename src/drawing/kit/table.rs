@@ -320,20 +320,9 @@ impl SetTable<'_> {
         self.squeezed
     }
 
-    /// How many rows it has.
-    pub(in crate::drawing) fn count(&self) -> usize {
-        self.rows.len()
-    }
-
     /// Width, mm.
     pub(in crate::drawing) fn width(&self) -> f64 {
         self.widths.iter().sum()
-    }
-
-    /// Width with the title, mm.
-    pub(in crate::drawing) fn full_width(&self) -> f64 {
-        let title = text_width(&self.table.title, TITLE * self.height, Weight::SemiBold);
-        self.width().max(title)
     }
 
     /// Height of the whole table with title and head, mm.

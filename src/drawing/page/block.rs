@@ -12,3 +12,9 @@ pub(in crate::drawing) const WIDTH: f64 = 180.0;
 /// The same on letter, mm: 6.25 in, the width of the ASME Y14.1 block for size A,
 /// from memory.
 pub(in crate::drawing) const WIDTH_ON_LETTER: f64 = 158.75;
+
+/// Height of a row of the strip that stands for it on the further sheets, mm.
+pub(in crate::drawing) const FOOT_ROW: f64 = 10.0;
+
+/// Paper narrower than this has that strip in two rows, mm.
+pub(in crate::drawing) const ONE_ROW: f64 = 360.0;

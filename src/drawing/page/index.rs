@@ -1,44 +1,26 @@
-//! The sheet index: in the free corner of the first sheet, else at the head of
-//! the notes.
+//! The sheet index: the first of the notes, on the first sheet where that has room.
+
+use kurbo::Point;
 
 use super::look::Look;
 use super::plate::Plate;
-use super::sheet_body::SheetBody;
+use super::sheet_body::{SheetBody, SheetKind};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{on_sheet, plain};
 
-/// Puts the notes among the sheets, at place `at`, and the index where there is
-/// room for it. `notes` makes the notes, with an index at their head if given.
-pub(in crate::drawing) fn put(
-    bodies: &mut Vec<SheetBody>,
-    at: usize,
-    look: &Look,
-    notes: impl Fn(Option<&Table>) -> Vec<SheetBody>,
-) {
-    let plain = notes(None);
-    let others: Vec<String> = bodies.iter().map(|body| body.title.clone()).collect();
-    let with = |notes: &[SheetBody]| {
-        let mut titles: Vec<&str> = others.iter().map(String::as_str).collect();
-        titles.splice(at..at, notes.iter().map(|body| body.title.as_str()));
-        table(&titles)
-    };
-    let index = with(&plain);
-    if first_sheet(bodies, &index, look) {
-        bodies.splice(at..at, plain);
-        return;
-    }
-    // The index may itself take a sheet of notes more, which it then lists.
-    let mut sheets = notes(Some(&index));
-    for _ in 0..3 {
-        let again = notes(Some(&with(&sheets)));
-        let settled = again.len() == sheets.len();
-        sheets = again;
-        if settled {
-            break;
-        }
-    }
-    bodies.splice(at..at, sheets);
+/// The index of sheets with these titles, as a block of its own.
+pub(super) fn body(titles: &[String], look: &Look) -> SheetBody {
+    let titles: Vec<&str> = titles.iter().map(String::as_str).collect();
+    let mut plate = Plate::new(look);
+    let index = table(&titles);
+    let set = index.set(look.small(), look.room().above().width() * WIDEST);
+    set.draw(&mut plate, Point::ZERO, 0, f64::MAX);
+    SheetBody { marks: plate.marks, ..SheetBody::new(SheetKind::Notes, "Notes") }
 }
+
+/// Most of the width of the paper that it takes: sheets that carry several things have
+/// long titles.
+const WIDEST: f64 = 0.48;
 
 /// The index: sheets that go on under one title in one row.
 fn table(titles: &[&str]) -> Table {
@@ -65,21 +47,6 @@ fn stem(title: &str) -> &str {
         .filter_map(|mark| title.rsplit_once(mark))
         .find(|(_, rest)| rest.starts_with(|c: char| c.is_ascii_digit()) && rest.contains(" of "))
         .map_or(title, |(stem, _)| stem)
-}
-
-/// Draws the index into the free place of the first sheet, if it fits.
-fn first_sheet(bodies: &mut [SheetBody], table: &Table, look: &Look) -> bool {
-    let Some((first, free)) = bodies.first_mut().and_then(|body| body.free.map(|free| (body, free))) else {
-        return false;
-    };
-    let set = table.set(look.small(), free.width());
-    if set.full_height() > free.height() {
-        return false;
-    }
-    let mut plate = Plate::new(look);
-    set.draw(&mut plate, (free.x0, free.y1 - set.full_height()).into(), 0, free.y1);
-    first.marks.append(&mut plate.marks);
-    true
 }
 
 #[cfg(test)]

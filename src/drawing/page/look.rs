@@ -53,6 +53,8 @@ pub struct Look {
     pub finest: u32,
     /// Overall sizes in feet and inches from one foot up.
     pub feet: bool,
+    /// Whether the sheet in hand opens the set and carries the whole title block.
+    pub opens: bool,
 }
 
 /// Papers a set can be drawn on, in the orientation they are used in.
@@ -211,7 +213,7 @@ impl Look {
 
     /// A set in `unit` on `paper` by `profile`, undated.
     pub fn new(paper: Paper, unit: Unit, profile: Profile) -> Self {
-        Self { paper, unit, profile, date: None, finest: 32, feet: false }
+        Self { paper, unit, profile, date: None, finest: 32, feet: false, opens: false }
     }
 
     /// How lengths read on this set.
@@ -229,9 +231,19 @@ impl Look {
         LengthStyle { feet: self.feet, ..self.style() }
     }
 
+    /// The same for the sheet that opens the set.
+    pub(in crate::drawing) fn opening(&self) -> Self {
+        Self { opens: true, ..self.clone() }
+    }
+
     /// Where sheets may be drawn on.
     pub fn room(&self) -> Room {
         let space = self.paper.space();
+        if !self.opens {
+            let rows = if space.width() < block::ONE_ROW { 2.0 } else { 1.0 };
+            let top = space.y1 - rows * block::FOOT_ROW;
+            return Room { space, block: Rect::new(space.x0, top, space.x1, space.y1) };
+        }
         let width = if self.paper == Paper::Letter { block::WIDTH_ON_LETTER } else { block::WIDTH };
         let height = block::HEIGHT + block::STRIP;
         Room { space, block: Rect::new(space.x1 - width, space.y1 - height, space.x1, space.y1) }

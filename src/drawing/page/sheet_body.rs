@@ -1,6 +1,6 @@
 //! What every kind of sheet hands on, and which kinds there are.
 
-use kurbo::{Point, Rect};
+use kurbo::{Point, Vec2};
 
 use super::scale::Scale;
 use crate::paper::Mark;
@@ -19,8 +19,14 @@ pub struct SheetBody {
     pub marks: Vec<Mark>,
     /// Bookmarks under the sheet: text and place.
     pub bookmarks: Vec<(String, Point)>,
-    /// A place kept free for the sheet index, if this may be the first sheet.
-    pub free: Option<Rect>,
+    /// The same set narrower, widest first, where it may be.
+    pub narrower: Vec<SheetBody>,
+    /// Whether it goes on from one of the same title before it.
+    pub runs_on: bool,
+    /// Whether it opens the set, and so carries the whole title block.
+    pub opens: bool,
+    /// Whether the ends of parts are named on it by letters.
+    pub ends: bool,
     /// Whether something on it is to be measured with a ruler.
     pub full_size: bool,
     /// Whether the job's notes stand on it.
@@ -79,7 +85,72 @@ impl SheetKind {
     }
 }
 
+impl SheetKind {
+    /// Whether it is laid out over a whole sheet and stays where it is.
+    pub(super) fn stays(self) -> bool {
+        matches!(self, Self::Part | Self::Template)
+    }
+
+    /// Whether its views stand apart, with white between them that others may use.
+    pub(super) fn is_spread(self) -> bool {
+        matches!(self, Self::GeneralArrangement | Self::Section | Self::Site)
+    }
+
+    /// Whether the scale of what it shows stands beside it.
+    pub(super) fn prints_scales(self) -> bool {
+        matches!(self, Self::Section | Self::Detail | Self::Layout | Self::Part)
+    }
+}
+
 impl SheetBody {
+    /// Whether `other` may stand on a sheet with it.
+    pub(super) fn takes(&self, other: &Self) -> bool {
+        use SheetKind::{
+            Assembly, Buying, CuttingList, Detail, Exploded, GeneralArrangement, Layout, Notes, Part,
+            Section, Settings, Site, Template,
+        };
+        match self.kind {
+            GeneralArrangement if self.opens => other.kind == Notes,
+            GeneralArrangement => matches!(other.kind, GeneralArrangement | Section | Detail),
+            Section | Detail => matches!(other.kind, Section | Detail),
+            Notes | CuttingList | Buying | Settings | Layout => {
+                matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
+            }
+            Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
+            Part | Template => false,
+        }
+    }
+}
+
+impl SheetBody {
+    /// Moves all that is on it.
+    pub(super) fn moved(&mut self, by: Vec2) {
+        self.marks.iter_mut().for_each(|mark| mark.shift(by));
+        self.bookmarks.iter_mut().for_each(|(_, at)| *at += by);
+    }
+
+    /// Takes on what stands on another body; sizes and views are counted on, so that no
+    /// two share a number.
+    pub(super) fn join(&mut self, other: Self) {
+        let most = |of: fn(&Mark) -> u32| self.marks.iter().map(of).max().unwrap_or(0);
+        let dimensions = most(|mark| mark.shows.dimension);
+        let views = self.marks.iter().map(|mark| mark.shows.view).max().unwrap_or(0);
+        let counted = other.marks.into_iter().map(|mut mark| {
+            if mark.shows.dimension > 0 {
+                mark.shows.dimension += dimensions;
+            }
+            if mark.shows.view > 0 {
+                mark.shows.view = mark.shows.view.saturating_add(views);
+            }
+            mark
+        });
+        self.marks.extend(counted);
+        self.bookmarks.extend(other.bookmarks);
+        self.full_size |= other.full_size;
+        self.ends |= other.ends;
+        self.scale = self.scale.or(other.scale);
+    }
+
     /// An empty body.
     pub fn new(kind: SheetKind, title: impl Into<String>) -> Self {
         Self {
@@ -88,7 +159,10 @@ impl SheetBody {
             scale: None,
             marks: Vec::new(),
             bookmarks: Vec::new(),
-            free: None,
+            narrower: Vec::new(),
+            runs_on: false,
+            opens: false,
+            ends: matches!(kind, SheetKind::Part | SheetKind::Settings),
             full_size: false,
             noted: false,
         }

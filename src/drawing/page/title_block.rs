@@ -18,13 +18,13 @@ use crate::paper::{Anchor, Pen, Role, Weight, dash};
 /// in the middle has most to say.
 const COLUMNS: (f64, f64) = (0.31, 0.70);
 /// White at the left and right of a field, mm.
-const PAD: f64 = 1.2;
+pub(super) const PAD: f64 = 1.2;
 /// The same on both sides together.
-const PADS: f64 = 2.0 * PAD;
+pub(super) const PADS: f64 = 2.0 * PAD;
 /// White above the name of a field, mm.
-const OVER_NAME: f64 = 1.0;
+pub(super) const OVER_NAME: f64 = 1.0;
 /// From the name of a field to a value that begins beside it, mm.
-const BESIDE_NAME: f64 = 2.0;
+pub(super) const BESIDE_NAME: f64 = 2.0;
 /// White below a value, mm: room for descenders.
 const UNDER_VALUE: f64 = 1.5;
 /// Base line to base line in cap heights: the least of ISO 3098.
@@ -36,7 +36,7 @@ const ROUND_OWNER: (f64, f64) = (3.0, 1.2);
 /// sheet shows.
 const ROUND_TITLE: (f64, f64) = (3.5, 6.5);
 /// White below the line that says what the sheet shows, mm.
-const UNDER_SHEET: f64 = 2.0;
+pub(super) const UNDER_SHEET: f64 = 2.0;
 /// Heights of the owner and of what the sheet shows, the best first, mm.
 const MINOR: &[f64] = &[Lettering::MIDDLE, Lettering::SMALL];
 /// Heights of the title, the best first, mm; on A4 and letter its column is narrow.
@@ -46,7 +46,7 @@ const TITLES_NARROW: &[f64] = &[Lettering::LARGE, Lettering::MIDDLE, Lettering::
 /// Height of a row, mm.
 const ROW: f64 = 9.0;
 /// Cap height of field names, mm: the least of ISO 3098 for A4 to A1.
-const NAME: f64 = 1.8;
+pub(super) const NAME: f64 = 1.8;
 /// Cap height of field values, mm.
 const VALUE: f64 = 2.5;
 
@@ -133,7 +133,7 @@ fn rules(plate: &mut Plate, block: Rect, cells: &Cells) {
 
 /// Name and value of one field. A value too long for a line begins beside the
 /// name of its field.
-fn field(plate: &mut Plate, rect: Rect, name: &str, value: &str) {
+pub(super) fn field(plate: &mut Plate, rect: Rect, name: &str, value: &str) {
     plate.text((rect.x0 + PAD, rect.y0 + OVER_NAME + NAME), name, Lettering::note(NAME).role(Role::Table));
     let room = rect.width() - PADS;
     let beside = text_width(name, NAME, Weight::Regular) + BESIDE_NAME;
@@ -163,11 +163,16 @@ fn broken(value: &str, room: f64, beside: f64) -> (String, String) {
     )
 }
 
-fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {
-    let unit = match look.unit {
+/// The unit of the figures.
+pub(super) fn dimensions_in(look: &Look) -> &'static str {
+    match look.unit {
         Unit::Mm => "Dimensions in millimetres",
         Unit::Inch => "Dimensions in inches",
-    };
+    }
+}
+
+fn strip(plate: &mut Plate, look: &Look, sheet: &SheetFields<'_>, block: Rect) {
+    let unit = dimensions_in(look);
     let y = block.y0 + f64::midpoint(STRIP, VALUE);
     let paper = look.paper.name();
     let room = block.width() - 2.0 * PADS - text_width(paper, VALUE, Weight::Regular);
@@ -273,7 +278,7 @@ const ROUND: f64 = 1e-3;
 /// narrow end. By the projection rule the circles stand on the wide side in
 /// first angle and on the narrow side in third; the narrow end is on the left.
 /// Proportions h : 2h : 2h with a gap of h (from memory).
-fn projection_symbol(plate: &mut Plate, projection: Projection, centre: Point) {
+pub(super) fn projection_symbol(plate: &mut Plate, projection: Projection, centre: Point) {
     let h = CONE;
     // Frustum 2h long, circles 2h wide, gap h: 5h in all.
     let left = centre.x - SYMBOL / 2.0 * h;

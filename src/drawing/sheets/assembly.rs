@@ -11,6 +11,7 @@ use crate::drawing::kit::words::{length_text, stacked, unmarked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::drawing::sheets::exploded;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{Item, WorkedJob, WorkedJoint};
 use crate::model::Job;
@@ -36,7 +37,7 @@ const OUT_LIP: f64 = 0.08;
 const FORESHORTENED: f64 = 0.7;
 
 /// Least width and height of a step's cell, mm.
-const CELL: (f64, f64) = (84.0, 98.0);
+const CELL: (f64, f64) = (71.0, 98.0);
 /// White between cells, mm.
 const GUTTER: f64 = 6.0;
 /// Most standing parts that a picture shows. Of more, only the neighbourhood of
@@ -50,6 +51,9 @@ fn cells_along(room: f64, size: f64) -> usize {
     (1..=12).take_while(|n| f64::from(*n) * (size + GUTTER) <= room + GUTTER).count().max(1)
 }
 
+/// How many cells the picture of the parts takes.
+const LEAD: usize = 2;
+
 /// Most parts of a group made up before that are all numbered where it comes in.
 const NUMBERED: usize = 6;
 
@@ -61,38 +65,55 @@ pub(in crate::drawing) fn assembly_sheets(
     look: &Look,
 ) -> Vec<SheetBody> {
     let area = look.room().above();
-    let columns = cells_along(area.width(), CELL.0).min(4);
+    let columns = cells_along(area.width(), CELL.0).min(5);
     let rows = cells_along(area.height(), CELL.1);
     let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
+    // Where its parts are few, the piece is drawn apart before its first step.
+    let lead = if exploded::few(worked, order) { LEAD.min(columns) } else { 0 };
     let captions: Vec<Vec<String>> = order.steps.iter().map(|step| caption(worked, step, look)).collect();
     let mut sheets = Vec::new();
-    for (page, steps) in order.steps.chunks(columns * rows).enumerate() {
-        // Cells of a sheet that is not full are larger.
-        let used_rows = steps.len().div_ceil(columns).min(rows).max(1);
+    let capacity = columns * rows;
+    let mut first = 0;
+    while first < order.steps.len() {
+        // The picture of the parts takes the first cells of the first sheet.
+        let lead = if first == 0 { lead } else { 0 };
+        let steps = &order.steps[first..order.steps.len().min(first + capacity.saturating_sub(lead).max(1))];
+        let cells = steps.len() + lead;
+        let used_rows = cells.div_ceil(columns).clamp(1, rows);
         // Rows of even length, and never one step across a whole sheet.
-        let used_columns = steps.len().div_ceil(used_rows).clamp(columns.min(2), columns);
-        let first = page * columns * rows;
+        let used_columns = cells.div_ceil(used_rows).clamp(columns.min(2), columns);
+        let grid = (used_columns, rows);
         let cell_of = |(i, step): (usize, &Step)| {
             let mut plate = Plate::new(look);
-            let cell = cell(area, (used_columns, used_rows), i);
+            let cell = cell(area, grid, lead + i);
             let lines = &captions[first + i];
             draw(&mut plate, worked, &StepCell { step, number: first + i + 1, lines, at: cell });
             plate.marks
         };
-        let cells: Vec<Vec<Mark>> = steps.par_iter().enumerate().map(cell_of).collect();
-        sheets.push(SheetBody {
-            marks: cells.into_iter().flatten().collect(),
-            bookmarks: Vec::new(),
-            ..SheetBody::new(SheetKind::Assembly, format!("{name}: assembly order"))
-        });
+        let drawn: Vec<Vec<Mark>> = steps.par_iter().enumerate().map(cell_of).collect();
+        let mut marks: Vec<Mark> = drawn.into_iter().flatten().collect();
+        if lead > 0 {
+            let mut plate = Plate::new(look);
+            let place = cell(area, grid, 0).union(cell(area, grid, lead - 1));
+            exploded::beside_steps(&mut plate, worked, order, (place, look));
+            let views = plate.marks.into_iter();
+            marks.splice(0..0, views);
+        }
+        let what = if lead > 0 { "parts apart, assembly order" } else { "assembly order" };
+        sheets.push(SheetBody { marks, ..SheetBody::new(SheetKind::Assembly, format!("{name}: {what}")) });
+        first += steps.len();
     }
     sheets
 }
 
+/// By how much a row is lower than its share of the paper, mm, so that the steps of
+/// another piece go below it.
+const LESS: f64 = 3.0;
+
 /// The rectangle of cell `i` in an even grid.
 fn cell(area: Rect, (columns, rows): (usize, usize), i: usize) -> Rect {
     let width = (area.width() - GUTTER * (columns - 1) as f64) / columns as f64;
-    let height = (area.height() - GUTTER * (rows - 1) as f64) / rows as f64;
+    let height = (area.height() - GUTTER * rows as f64) / rows as f64 - LESS;
     let x = area.x0 + (i % columns) as f64 * (width + GUTTER);
     let y = area.y0 + (i / columns) as f64 * (height + GUTTER);
     Rect::new(x, y, x + width, y + height)

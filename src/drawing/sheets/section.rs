@@ -1,7 +1,5 @@
 //! Section A-A: a vertical cut through the piece from front to back.
 
-use std::ops::Range;
-
 use kurbo::{BezPath, Line, Point, Rect};
 
 use super::detail::Detail;
@@ -48,19 +46,10 @@ const ASIDE: [f64; 8] = [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18];
 /// Room under the section for its title, and from the section to its base line, mm.
 const TITLE_ROOM: f64 = 14.0;
 const TITLE_DROP: f64 = 11.0;
+/// From the middle of the title to the scale beside it, mm.
+const SCALE_ASIDE: f64 = 11.0;
 /// White at the left of the bands, mm.
 const LEFT: f64 = 4.0;
-/// The least place worth giving to details, mm.
-const LEAST_FREE: (f64, f64) = (60.0, 50.0);
-/// From the section to a table at its right, beyond the numbers, and to one below it,
-/// mm.
-const BESIDE_TABLE: f64 = 14.0;
-const OVER_TABLE: f64 = 20.0;
-/// The least place for that table, mm.
-const LEAST_TABLE: (f64, f64) = (60.0, 20.0);
-
-/// How much higher a table may be beside the section than under it.
-const SQUEEZED: f64 = 2.0;
 
 /// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
 /// hatch of ISO 128-50, from memory), closer than wood.
@@ -160,7 +149,10 @@ pub(in crate::drawing) fn section(
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to cut")));
     };
     let (a, b) = extent(Camera::LEFT, low, high);
-    let table = constructions(worked, piece, look.words());
+    let mut table = constructions(worked, piece, look.words());
+    if job.pieces.len() > 1 {
+        table.title = format!("{name}: constructions");
+    }
     let Some((scale, area)) = place_of(b - a, look) else {
         return Err(too_small(name, look));
     };
@@ -168,20 +160,17 @@ pub(in crate::drawing) fn section(
     let on = OnSheet::at_corner(a, b, corner, scale.factor);
     let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect: on.rect(a, b) };
     let letter = letter(piece);
-    let mut plate = whole(&shot, &letter, high.y - low.y, look);
-    let before = plate.marks.len();
-    let placed = put_table(&mut plate, &table, look, shot.rect, area);
-    let after = plate.marks.len();
+    let mut plate = whole(&shot, (&letter, scale), high.y - low.y, look);
     mark_details(&mut plate, &shot, details, look);
-    let free = beside_all(&plate, before..after, look.room().above());
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,
-        free,
         ..SheetBody::new(SheetKind::Section, format!("{name}: section {letter}-{letter}"))
     }];
-    if !placed {
-        bodies.extend(flow(&[table], SheetKind::Section, &format!("{name}: constructions"), look));
+    // The constructions are a list, and stand with the lists: beside the section is room
+    // for the details that are marked on it.
+    if !table.rows.is_empty() {
+        bodies.extend(flow(&[table], SheetKind::Notes, "Notes", look));
     }
     Ok(bodies)
 }
@@ -199,13 +188,15 @@ fn place_of(size: DVec2, look: &Look) -> Option<(Scale, Rect)> {
 }
 
 /// The section with its sizes and title.
-fn whole(shot: &Shot<'_>, letter: &str, depth: f64, look: &Look) -> Plate {
+fn whole(shot: &Shot<'_>, (letter, scale): (&str, Scale), depth: f64, look: &Look) -> Plate {
     let mut plate = Plate::new(look);
     draw(&mut plate, shot);
     sizes(&mut plate, shot, look, depth);
     let title = Lettering::title(Lettering::LARGE).anchored(Anchor::Middle);
     let foot = (shot.rect.center().x, shot.rect.y1 + TITLE_DROP);
     plate.text(foot, format!("{letter}-{letter}"), title);
+    let beside = (shot.rect.center().x + SCALE_ASIDE, shot.rect.y1 + TITLE_DROP);
+    plate.text(beside, scale.name, Lettering::note(look.small()));
     plate
 }
 
@@ -215,30 +206,6 @@ fn mark_details(plate: &mut Plate, shot: &Shot<'_>, details: &mut [Detail], look
     let cut_here = |parts: &[usize], level: f64| cuts(shot.worked, camera, parts, level);
     let views = [View { camera, on: shot.on, level: Some(camera.toward().dot(shot.at)) }];
     circles(plate, details, &cut_here, &views, look.room().space, &[look.room().block]);
-}
-
-/// The paper right of the section and clear of the table among the marks; none
-/// where there is hardly any.
-fn beside_all(plate: &Plate, table: Range<usize>, area: Rect) -> Option<Rect> {
-    /// White kept between the section and what stands beside it, mm.
-    const GAP: f64 = 10.0;
-    let mut right = area.x0;
-    let mut listed: Option<Rect> = None;
-    for (i, mark) in plate.marks.iter().enumerate() {
-        let bounds = mark.bounds();
-        if table.contains(&i) {
-            listed = Some(listed.map_or(bounds, |known| known.union(bounds)));
-        } else {
-            right = right.max(bounds.x1);
-        }
-    }
-    let free = Rect::new(right + GAP, area.y0, area.x1, area.y1);
-    let free = match listed {
-        Some(table) if table.y0 > free.center().y => Rect { y1: table.y0 - GAP, ..free },
-        Some(table) => Rect { y0: table.y1 + GAP, ..free },
-        None => free,
-    };
-    (free.width() > LEAST_FREE.0 && free.height() > LEAST_FREE.1).then_some(free)
 }
 
 /// Whether a cut at `level` along the line of sight goes through every one of
@@ -439,34 +406,4 @@ fn constructions(worked: &WorkedJob, piece: PieceId, words: Words) -> Table {
         table.rows.push(Row::Cells(vec![on_sheet(&called), plain(pairs.join(", ")), on_sheet(&setting)]));
     }
     table
-}
-
-/// Puts the table to the right of the section or below it; says whether it
-/// found a place.
-fn put_table(plate: &mut Plate, table: &Table, look: &Look, rect: Rect, area: Rect) -> bool {
-    if table.rows.is_empty() {
-        return true;
-    }
-    let room = look.room();
-    let right = Rect::new(rect.x1 + ITEM_COLUMN + BESIDE_TABLE, area.y0, room.above().x1, room.above().y1);
-    let below = Rect::new(room.above().x0, rect.y1 + OVER_TABLE, room.above().x1, room.above().y1);
-    let high = |free: Rect| {
-        if free.width() < LEAST_TABLE.0 || free.height() < LEAST_TABLE.1 {
-            return None;
-        }
-        let high = table.set(Lettering::SMALL, free.width()).full_height();
-        (high <= free.height()).then_some(high)
-    };
-    let free = match (high(right), high(below)) {
-        // Where it would be squeezed beside the section, it goes under it.
-        (Some(beside), Some(under)) if beside > SQUEEZED * under => below,
-        (Some(_), _) => right,
-        (None, Some(_)) => below,
-        (None, None) => return false,
-    };
-    let set = table.set(Lettering::SMALL, free.width());
-    // Beside the section at the edge of the sheet, below it at its left.
-    let x = if free == right { free.x1 - set.width() } else { free.x0 };
-    set.draw(plate, Point::new(x, free.y0), 0, free.y1);
-    true
 }

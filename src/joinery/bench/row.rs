@@ -1,7 +1,17 @@
 //! A row of inserts along a meeting face: where each one stands.
+//!
+//! Where the script leaves a place open it is a whole millimetre, or a whole sixteenth in
+//! a script in inches: a place that cannot be read off a rule is set out anew by everyone
+//! who works to it. Here alone is said how:
+//! - neighbours stand a whole number apart, the same all along, and the ends are alike;
+//! - where a length does not share out so, the second end, which is not set out from, has
+//!   the step left over;
+//! - an `inset` that is asked for is kept at both ends, and what is left over goes to the
+//!   middle.
 
 use super::seen::Bench;
 use super::tolerance::NOISE;
+use crate::measure::{INCH, Unit};
 use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::{Problem, wording};
 
@@ -60,13 +70,118 @@ pub(in crate::joinery) fn places(
         if span < row.apart { 1 } else { gaps + 1 }
     });
     if count <= 1 {
-        return Ok(vec![0.0]);
+        let alone = SetOut { length, count, ends: Ends::Shares, apart: row.apart };
+        return Ok(alone.places(bench));
     }
     let gap = span / f64::from(count - 1);
     if gap < row.apart - NOISE {
         return Err(set.collide(bench, work, count, span));
     }
-    Ok((0..count).map(|k| f64::from(k) * gap - 0.5 * span).collect())
+    let ends = asked.map_or(Ends::Chosen(inset), Ends::Asked);
+    Ok(SetOut { length, count, ends, apart: row.apart }.places(bench))
+}
+
+/// What is known of the ends of a row, mm.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) enum Ends {
+    /// Each stands in the middle of an equal share of the length.
+    Shares,
+    /// About so far from each end to the first.
+    Chosen(f64),
+    /// So far, as the script asks.
+    Asked(f64),
+}
+
+/// A row to be set out in whole steps, mm.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::joinery) struct SetOut {
+    /// Of the face.
+    pub(in crate::joinery) length: f64,
+    /// How many stand in the row.
+    pub(in crate::joinery) count: u32,
+    /// What is known of its ends.
+    pub(in crate::joinery) ends: Ends,
+    /// Least distance between neighbours.
+    pub(in crate::joinery) apart: f64,
+}
+
+/// Parts of an inch in a step.
+const SIXTEENTHS: f64 = 16.0;
+/// Most of a row of an even number whose ends are made alike by a pitch one step off the
+/// nearest: with more the outer ones would wander.
+const FEW: u32 = 6;
+/// Least of the nearest pitch that whole steps may leave between two: on a face of a few
+/// millimetres they are too coarse, and the row stands as the sum says.
+const COARSE: f64 = 0.85;
+
+/// What a rule is read by in a script: whole millimetres, or sixteenths of an inch.
+fn step(bench: &Bench<'_>) -> f64 {
+    match bench.job.unit {
+        Unit::Mm => 1.0,
+        Unit::Inch => INCH / SIXTEENTHS,
+    }
+}
+
+impl SetOut {
+    /// The places from the middle of the face.
+    pub(in crate::joinery) fn places(&self, bench: &Bench<'_>) -> Vec<f64> {
+        let step = step(bench);
+        self.whole(step).into_iter().map(|at| at * step - 0.5 * self.length).collect()
+    }
+
+    /// The places from the first end, in steps.
+    fn whole(&self, step: f64) -> Vec<f64> {
+        let long = self.length / step;
+        let Some(gaps) = self.count.checked_sub(1).filter(|gaps| *gaps > 0) else {
+            return vec![down(long / 2.0)];
+        };
+        let steps = f64::from(gaps);
+        let even = match self.ends {
+            Ends::Shares => long / f64::from(self.count),
+            Ends::Chosen(inset) | Ends::Asked(inset) => (long - 2.0 * inset / step) / steps,
+        };
+        let pitch = match self.ends {
+            Ends::Asked(inset) => return self.from_both_ends(inset / step, even, step),
+            Ends::Shares => (even + 0.5 - NOISE).floor(),
+            // Never more than what asks for so many.
+            Ends::Chosen(_) => down(even),
+        };
+        let uneven = |pitch: f64| ((long - steps * pitch) / 2.0).fract().abs() > NOISE;
+        let few = self.count.is_multiple_of(2) && self.count <= FEW;
+        let near = [pitch, pitch - 1.0].into_iter().find(|pitch| few && !uneven(*pitch)).unwrap_or(pitch);
+        let pitch = if near * step < self.apart - NOISE { near.max(up(self.apart / step)) } else { near };
+        let first = down((long - steps * pitch) / 2.0);
+        let coarse = pitch < COARSE * even || first < NOISE;
+        let (first, pitch) = if coarse { ((long - steps * even) / 2.0, even) } else { (first, pitch) };
+        (0..self.count).map(|k| first + f64::from(k) * pitch).collect()
+    }
+
+    /// The places where the first and the last keep their distance from the ends.
+    fn from_both_ends(&self, inset: f64, even: f64, step: f64) -> Vec<f64> {
+        let long = self.length / step;
+        let half = self.count / 2;
+        let between = |pitch: f64| long - 2.0 * inset - f64::from(self.count.saturating_sub(2)) * pitch;
+        // Rounded up the middle is no wider than the rest.
+        let fits = |pitch: &f64| {
+            let middle = if self.count.is_multiple_of(2) { between(*pitch) } else { even };
+            middle > COARSE * pitch && middle * step > self.apart - NOISE && pitch * step > self.apart - NOISE
+        };
+        let pitch = [up(even), down(even)].into_iter().find(fits).unwrap_or(even);
+        let low = (0..half).map(|k| inset + f64::from(k) * pitch);
+        let middle = (!self.count.is_multiple_of(2)).then(|| inset + down(long / 2.0 - inset));
+        let high = (0..half).rev().map(|k| long - inset - f64::from(k) * pitch);
+        low.chain(middle).chain(high).collect()
+    }
+}
+
+/// Down to a whole step; what is whole but for noise stays.
+fn down(steps: f64) -> f64 {
+    (steps + NOISE).floor()
+}
+
+/// Up to a whole step.
+fn up(steps: f64) -> f64 {
+    (steps - NOISE).ceil()
 }
 
 /// Most gaps that a spacing is divided into.
@@ -128,4 +243,31 @@ impl Asked<'_> {
 /// The parts the row joins.
 fn parts(work: &Work) -> Vec<usize> {
     [0, 1].iter().filter_map(|k| work.part(*k)).map(|p| p.0).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Figures worked by hand: 42 + 2 × 84 on 251, not 41.8 and 83.7.
+    #[test]
+    fn a_row_is_set_out_in_whole_steps() {
+        let row =
+            |length: f64, count: u32, ends: Ends| SetOut { length, count, ends, apart: 10.0 }.whole(1.0);
+        let shares = |length, count| row(length, count, Ends::Shares);
+        assert_eq!(shares(251.0, 3), [41.0, 125.0, 209.0], "a step more at the second end");
+        assert_eq!(shares(252.0, 3), [42.0, 126.0, 210.0]);
+        assert_eq!(shares(251.0, 2), [63.0, 188.0], "ends alike");
+        assert_eq!(shares(250.0, 2), [63.0, 187.0], "the lesser pitch for ends alike");
+        assert_eq!(shares(251.0, 1), [125.0]);
+        assert_eq!(row(400.0, 4, Ends::Chosen(50.0)), [50.0, 150.0, 250.0, 350.0]);
+        assert_eq!(row(401.0, 4, Ends::Chosen(50.0)), [52.0, 151.0, 250.0, 349.0]);
+        assert_eq!(
+            row(401.0, 4, Ends::Asked(50.0)),
+            [50.0, 151.0, 250.0, 351.0],
+            "what is left in the middle"
+        );
+        assert_eq!(row(401.0, 3, Ends::Asked(50.5)), [50.5, 200.5, 350.5]);
+        assert_eq!(row(30.0, 2, Ends::Asked(8.0)), [8.0, 22.0]);
+    }
 }

@@ -12,6 +12,7 @@ use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared, side_of};
 use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::opening::QUARTER;
 use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::tolerance::{LOOKS, NOISE};
@@ -389,7 +390,11 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
             .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer or shorter hinges, or make `from_end` less"));
     }
-    Ok((0..count).map(|k| hung.span.0 + first + pitch * f64::from(k)).collect())
+    let middle = f64::midpoint(hung.span.0, hung.span.1);
+    let ends =
+        if work.options.number("from_end").is_some() { Ends::Asked(first) } else { Ends::Chosen(first) };
+    let row = SetOut { length: height, count, ends, apart: hinge.long + WALL };
+    Ok(row.places(bench).into_iter().map(|at| middle + at).collect())
 }
 
 impl Hung {

@@ -11,6 +11,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::opening::QUARTER;
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::tolerance::NOISE;
@@ -373,7 +374,14 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
             .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer, make `from_end` less, or make the door higher"));
     }
-    Ok((0..fitted.count).map(|k| hung.ends.0 + fitted.from_end + pitch * f64::from(k)).collect())
+    let row = SetOut {
+        length: hung.ends.1 - hung.ends.0,
+        count: fitted.count,
+        ends: Ends::Asked(fitted.from_end),
+        apart: PITCH,
+    };
+    let middle = f64::midpoint(hung.ends.0, hung.ends.1);
+    Ok(row.places(bench).into_iter().map(|at| middle + at).collect())
 }
 
 /// Hinges much nearer to one another than the door is wide let it sag.

@@ -2,6 +2,7 @@
 
 use crate::geometry::DVec3;
 use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared};
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::model::Work;
@@ -138,7 +139,10 @@ impl Shut {
             // not strain its hinges.
             (0 | 1, Some(way)) if way > 0.0 => vec![high - inset],
             (0 | 1, Some(_)) => vec![low + inset],
-            _ => (0..count).map(|k| low + inset + room * f64::from(k) / f64::from(count - 1)).collect(),
+            _ => {
+                let row = SetOut { length: high - low, count, ends: Ends::Asked(inset), apart };
+                row.places(bench).into_iter().map(|at| f64::midpoint(low, high) + at).collect()
+            }
         })
     }
 

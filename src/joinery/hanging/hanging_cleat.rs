@@ -225,7 +225,7 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     let out = hung.back.normal;
     let mut made = Made { parts: vec![hung.strip, hung.part], ..Made::default() };
     let mut at = Vec::new();
-    for place in places(rect.length, work.options.number("spacing").unwrap_or(SPACING), None) {
+    for place in places(bench, rect.length, work.options.number("spacing").unwrap_or(SPACING), None) {
         let mouth = rect.centre + rect.along * place;
         let head = mouth + out * hung.thick;
         let through = Prism::hole(head, -out, hung.thick, thick);
@@ -315,7 +315,7 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
     let wide = work.options.number("fixing_hole").unwrap_or(FIXING_HOLE);
     let spacing = work.options.number("fixing_spacing").unwrap_or(FIXING_SPACING);
     let mut at = Vec::new();
-    for place in places(rect.length, spacing, None) {
+    for place in places(bench, rect.length, spacing, None) {
         let mouth = rect.centre + rect.along * place;
         let shape = Prism::hole(mouth, out, hung.thick, wide);
         made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::FittingHole, shape }));

@@ -6,6 +6,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
@@ -198,10 +199,13 @@ fn footed(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Made, Problem> 
 fn places(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<Vec<f64>, Problem> {
     let (part, length, bore) = (under.part, under.length, under.bore.wide);
     let count = work.options.count("count").unwrap_or(if length > LONG { 2 } else { 1 });
+    let asked = work.options.number("inset");
+    let inset = asked.unwrap_or((INSET_SHARE * length).min(INSET));
+    let ends = asked.map_or(Ends::Chosen(inset), Ends::Asked);
+    let row = SetOut { length, count, ends, apart: bore + WALL };
     if count == 1 {
-        return Ok(vec![0.0]);
+        return Ok(row.places(bench));
     }
-    let inset = work.options.number("inset").unwrap_or((INSET_SHARE * length).min(INSET));
     let span = length - 2.0 * inset;
     let pitch = span / f64::from(count - 1);
     if inset < 0.5 * bore + WALL - NOISE || pitch < bore + WALL - NOISE {
@@ -218,7 +222,7 @@ fn places(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<Vec<f64>,
             .error(work, "inserts-collide", message, &[part])
             .help("ask for fewer, or change `inset`"));
     }
-    Ok((0..count).map(|k| f64::from(k) * pitch - 0.5 * span).collect())
+    Ok(row.places(bench))
 }
 
 /// A foot where the piece does not reach the floor.

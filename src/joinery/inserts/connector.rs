@@ -6,6 +6,7 @@ use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::mitre_plane::MitrePlane;
 use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{ASKEW, STEPPED};
 use crate::joinery::bench::worked::Insert;
@@ -49,8 +50,8 @@ pub(in crate::joinery) fn let_in(
     let from_inner = place(bench, work, plane, (a, b))?;
     let centre = plane.inner + across * from_inner;
     let mut at = Vec::new();
-    for k in 0..n {
-        let shift = (f64::from(k) + 0.5) * field - 0.5 * plane.length;
+    let row = SetOut { length: plane.length, count: n, ends: Ends::Shares, apart: POCKET.length + WALL };
+    for shift in row.places(bench) {
         let mouth = centre + plane.line * shift;
         for (part, into) in [(a, -plane.normal), (b, plane.normal)] {
             let Some(shape) = pocket(mouth, plane.line, into, POCKET) else { continue };

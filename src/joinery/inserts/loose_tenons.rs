@@ -6,6 +6,7 @@ use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD};
 use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::tolerance::{NOISE, STEPPED};
@@ -118,7 +119,7 @@ impl Joinery for LooseTenons {
         let tenon = tenon(bench, work, &plane, (a, b))?;
         let set = Set { pair: Pair { a, b }, plane: &plane, tenon: &tenon };
         let mortises = set.mortises(bench, work)?;
-        Ok(vec![set.mortised(&mortises)])
+        Ok(vec![set.mortised(bench, &mortises)])
     }
 }
 
@@ -251,16 +252,14 @@ impl Set<'_> {
     }
 
     /// The mortises and the tenons in them.
-    fn mortised(&self, mortises: &Mortises) -> Made {
+    fn mortised(&self, bench: &Bench<'_>, mortises: &Mortises) -> Made {
         let (Pair { a, b }, plane, tenon) = (self.pair, self.plane, self.tenon);
         let Mortises { in_a, in_b, width } = *mortises;
         let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
-        // Each tenon in the middle of its own field, so that the walls between them are
-        // even.
-        let field = plane.rect.length / f64::from(tenon.count);
         let mut at = Vec::new();
-        for k in 0..tenon.count {
-            let shift = (f64::from(k) + 0.5) * field - 0.5 * plane.rect.length;
+        let (length, count) = (plane.rect.length, tenon.count);
+        let row = SetOut { length, count, ends: Ends::Shares, apart: width + WALL };
+        for shift in row.places(bench) {
             let mouth = plane.rect.centre + plane.rect.along * shift;
             for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
                 let shape = pocket(mouth, plane.rect.along, into, self.oblong(reach, width));

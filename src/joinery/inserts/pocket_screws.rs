@@ -7,6 +7,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Pair, side_of};
 use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seam::{Seam, seam};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
@@ -219,11 +220,9 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     let drive = -seam.m.normal * cos - face * sin;
     let (lo, hi) = board.reach(face);
     let middle = seam.m.normal * seam.m.face + face * (0.5 * (lo + hi));
-    // Each in the middle of its field, so that the outer two have half a field to the
-    // ends.
-    let field = long / f64::from(count);
-    let mouths =
-        (0..count).map(|k| middle + seam.run * (seam.along.from + (f64::from(k) + 0.5) * field)).collect();
+    let run = seam.along.middle();
+    let places = SetOut { length: long, count, ends: Ends::Shares, apart: POCKET + WALL }.places(bench);
+    let mouths = places.into_iter().map(|at| middle + seam.run * (run + at)).collect();
     // The whole shoulder of a pocket lies under the face.
     let seat = (SHARE * screw.1).min((0.5 * thick - 0.5 * POCKET * cos - SKIN) / sin);
     Row { screw, drive, mouths, thick, seat }

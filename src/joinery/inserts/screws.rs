@@ -6,6 +6,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::pocket::WALL;
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR};
 use crate::joinery::bench::tolerance::NOISE;
@@ -102,7 +103,7 @@ impl Joinery for Screws {
         driven.plug = plug(bench, work, &driven)?;
         check(bench, work, &driven, rect.width)?;
         let spacing = work.options.number("spacing").unwrap_or(SPACING);
-        let places = places(rect.length, spacing, work.options.count("count"));
+        let places = places(bench, rect.length, spacing, work.options.count("count"));
         let mut made = Made { parts: vec![a, b], ..Made::default() };
         let mut at = Vec::new();
         for place in &places {
@@ -249,23 +250,22 @@ fn plugged(
 }
 
 /// Places along a row `length` long, from its middle, mm.
-pub(in crate::joinery) fn places(length: f64, spacing: f64, count: Option<u32>) -> Vec<f64> {
+pub(in crate::joinery) fn places(
+    bench: &Bench<'_>,
+    length: f64,
+    spacing: f64,
+    count: Option<u32>,
+) -> Vec<f64> {
     let inset = INSET.min(INSET_SHARE * length);
     let span = length - 2.0 * inset;
-    match count {
-        // One alone stands in the middle, not at an end.
-        Some(0 | 1) => return vec![0.0],
-        Some(count) => {
-            let pitch = span / f64::from(count - 1);
-            return (0..count).map(|k| f64::from(k) * pitch - 0.5 * span).collect();
+    let count = count.unwrap_or_else(|| {
+        let mut gaps = 1_u32;
+        while span / f64::from(gaps) > spacing.max(CLOSEST) + NOISE && gaps < MOST_GAPS {
+            gaps += 1;
         }
-        None => {}
-    }
-    let mut gaps = 1_u32;
-    while span / f64::from(gaps) > spacing.max(CLOSEST) + NOISE && gaps < MOST_GAPS {
-        gaps += 1;
-    }
-    (0..=gaps).map(|k| f64::from(k) * span / f64::from(gaps) - 0.5 * span).collect()
+        gaps + 1
+    });
+    SetOut { length, count, ends: Ends::Chosen(inset), apart: 0.0 }.places(bench)
 }
 
 /// The screw against the parts it joins.

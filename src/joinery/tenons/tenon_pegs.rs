@@ -7,6 +7,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::pocket::{WALL, third};
+use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
@@ -113,13 +114,13 @@ pub(in crate::joinery) fn pegged(
     room(bench, work, tenon, pair, &pegs)?;
     let Pair { a: rail, b: member } = pair;
     let Row { thick, draw, inset, .. } = pegs;
-    // Each peg in the middle of its share of the width.
-    let field = tenon.wide.length() / f64::from(count);
+    let middle = tenon.wide.middle();
+    let places = SetOut { length: tenon.wide.length(), count, ends: Ends::Shares, apart: thick };
     let mut at = Vec::new();
     let whole = bench.placed[member].reach(tenon.across);
     let over = bench.placed[rail].reach(tenon.across);
-    for k in 0..count {
-        let along = tenon.wide.from + field * (f64::from(k) + 0.5);
+    for place in places.places(bench) {
+        let along = middle + place;
         let on = |out: f64, across: f64| tenon.out * out + tenon.along * along + tenon.across * across;
         let sunk = tenon.face - inset;
         // The tenon's hole is nearer the shoulder by the draw: the peg, driven through

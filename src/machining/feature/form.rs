@@ -1,10 +1,11 @@
 //! What a cut is, as a drawing or a machine sees it.
 
-use super::faces::nearest_face;
+use super::faces::{face_on, nearest_face};
 use super::flared::Flared;
 use super::leaning::Leaning;
 use super::sloped_bore::SlopedBore;
 use crate::geometry::DVec3;
+use crate::geometry::tolerance::HAIR;
 use crate::joinery::{CutKind, Stage};
 use crate::model::Face;
 
@@ -19,6 +20,9 @@ pub(crate) struct Feature {
     pub(crate) stage: Stage,
     /// Its form.
     pub(crate) form: Form,
+    /// Whether it is a shoulder in the line that a tenon on its end stands out from, the
+    /// other end having one too: that line is sized once for all.
+    pub(crate) in_line: bool,
 }
 
 /// The form of a cut where it meets the blank.
@@ -120,6 +124,10 @@ impl Form {
             Self::Slope { along: 0, .. } => Face::NearEnd,
             Self::Slope { along: 1, .. } => Face::Edge,
             Self::Compound { .. } | Self::Slope { .. } => Face::Marked,
+            // Square to the face that the mitre runs along, so that the one place which
+            // its note cannot give, across the slope, is a size of the view.
+            Self::Askew { into, from_inner: Some(_), .. } if into.z.abs() < HAIR => face_on(1, into.y < 0.0),
+            Self::Askew { into, from_inner: Some(_), .. } if into.y.abs() < HAIR => face_on(2, into.z < 0.0),
             Self::Askew { centre, .. } => nearest_face(*centre, size),
         }
     }

@@ -9,6 +9,7 @@ pub(crate) mod outlines;
 pub(crate) mod read;
 pub(crate) mod sloped_bore;
 pub(crate) mod slopes;
+pub(crate) mod tenons;
 pub(crate) mod through;
 
 pub(crate) use faces::{SAME, axis_side, face_on};

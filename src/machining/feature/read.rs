@@ -9,6 +9,7 @@ use super::outlines::{
     axis_of, bounds, circle, cuts_blank, flats, has_round_ends, is_rectangle, round_of, section,
 };
 use super::slopes::short_end;
+use super::tenons::mark_lines;
 use super::through;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{Cut, CutKind, WorkedPart};
@@ -22,7 +23,9 @@ pub(crate) fn read(part: &WorkedPart) -> Vec<Feature> {
         .cuts
         .iter()
         .enumerate()
-        .filter_map(|(cut, c)| Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)? }))
+        .filter_map(|(cut, c)| {
+            Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)?, in_line: false })
+        })
         .collect();
     join_bores(&mut features, part.size);
     through::run_on(&mut features, part.size);
@@ -39,6 +42,7 @@ pub(crate) fn read(part: &WorkedPart) -> Vec<Feature> {
             *from_inner = inner;
         }
     }
+    mark_lines(&mut features, part.size);
     features
 }
 

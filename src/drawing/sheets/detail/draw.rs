@@ -50,12 +50,8 @@ const TITLE: f64 = 5.0;
 pub(super) struct Drawn {
     /// The ink.
     pub(super) marks: Vec<Mark>,
-    /// All of it but the words.
-    pub(super) picture: Rect,
     /// All of it.
     pub(super) bounds: Rect,
-    /// The line its title is centred on.
-    pub(super) middle: f64,
 }
 
 /// Tags of inserts among the items cut.
@@ -92,7 +88,7 @@ pub(super) fn draw(
     let title = format!("{}  {}", detail.letter, scale.name);
     words(&mut plate, &shot, &title, lines(worked, detail, shown, look.words()), picture);
     let bounds = around(&plate.marks, picture);
-    Some(Drawn { marks: plate.marks, picture, bounds, middle: rect.center().x })
+    Some(Drawn { marks: plate.marks, bounds })
 }
 
 fn around(marks: &[Mark], rect: Rect) -> Rect {

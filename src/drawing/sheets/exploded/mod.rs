@@ -5,4 +5,4 @@ pub(in crate::drawing) mod apart;
 mod pages;
 
 pub use apart::{Apart, Flow, taken_apart};
-pub(in crate::drawing) use pages::exploded;
+pub(in crate::drawing) use pages::{beside_steps, exploded, few};

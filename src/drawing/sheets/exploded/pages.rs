@@ -78,6 +78,32 @@ pub(in crate::drawing) fn exploded(
     zones.iter().enumerate().filter_map(sheet).collect()
 }
 
+/// Most part numbers of a piece whose parts are drawn apart before its first step: more
+/// would stand too close beside a picture of that size.
+const FEW: usize = 12;
+
+/// Whether the parts of a piece are few enough to be drawn apart beside its steps.
+pub(in crate::drawing) fn few(worked: &WorkedJob, order: &Order) -> bool {
+    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.adds.iter().copied()).collect();
+    let mut marks: Vec<String> =
+        all.iter().filter_map(|p| worked.parts.get(*p)).map(WorkedPart::mark).collect();
+    marks.sort_unstable();
+    marks.dedup();
+    marks.len() <= FEW && zones(worked, &all, MOST).len() == 1
+}
+
+/// The parts of a piece drawn apart, with their list, in some place on a sheet.
+pub(in crate::drawing) fn beside_steps(
+    plate: &mut Plate,
+    worked: &WorkedJob,
+    order: &Order,
+    (area, look): (Rect, &Look),
+) {
+    let (apart, flows) = taken_apart(worked, order);
+    let area = put_list(plate, worked, &apart, (area, look));
+    draw(plate, worked, &apart, &flows, area);
+}
+
 /// An order with nothing but some parts, given rising.
 fn within(order: &Order, parts: &[usize]) -> Order {
     let is = |part: &usize| parts.binary_search(part).is_ok();

@@ -49,8 +49,6 @@ const UNDER_FIGURES: f64 = 1.0;
 /// Height of the heading of the notes, mm, and from it to them.
 const HEADING: f64 = Lettering::MIDDLE;
 const UNDER_HEADING: f64 = 0.8;
-/// White under the notes, mm.
-const UNDER_NOTES: f64 = 5.0;
 /// Notes wider than this are hard to read line by line, mm.
 const WIDEST: f64 = 120.0;
 /// Base line to base line of the notes, in cap heights.
@@ -85,28 +83,25 @@ pub(in crate::drawing) fn general(
         more.extend(fronts(name, worked, piece, look));
     }
     more.extend(pictorial(&mut plate, &shown, &layout, name));
-    let (free, noted) = noted(&mut plate, &layout, job, &shown);
+    let noted = noted(&mut plate, &layout, job, &shown);
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
     let sheet = SheetBody {
         scale: Some(layout.scale),
         marks: plate.marks,
-        free,
         noted,
         ..SheetBody::new(SheetKind::GeneralArrangement, format!("{name}: general arrangement"))
     };
     Ok(std::iter::once(sheet).chain(more).collect())
 }
 
-/// Puts the notes about the piece where there is room; gives what is left free, and
-/// whether all its notes stand there.
-fn noted(plate: &mut Plate, layout: &Layout, job: &Job, shown: &Shown<'_>) -> (Option<Rect>, bool) {
+/// Puts the notes about the piece where there is room; says whether all stand there.
+fn noted(plate: &mut Plate, layout: &Layout, job: &Job, shown: &Shown<'_>) -> bool {
     let about = job.notes.iter().filter(|note| note.is_about(shown.piece));
     let notes: Vec<&str> = about.map(|note| note.text.as_str()).collect();
     let free = layout.free.map(|free| below_figures(plate, free));
-    let left = free.and_then(|free| put_notes(plate, &notes, free, shown.look.small()));
-    (left.or(layout.free), notes.is_empty() || left.is_some())
+    notes.is_empty() || free.is_some_and(|free| put_notes(plate, &notes, free, shown.look.small()))
 }
 
 /// What the views show.
@@ -231,12 +226,8 @@ fn below_figures(plate: &Plate, free: Rect) -> Rect {
     Rect::new(free.x0, reach, free.x1, free.y1)
 }
 
-/// Notes at the top of `free`; gives what is left under them, or nothing where
-/// they have no room.
-fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect, height: f64) -> Option<Rect> {
-    if notes.is_empty() {
-        return Some(free);
-    }
+/// Notes at the top of `free`; says whether they have room.
+fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect, height: f64) -> bool {
     let mut y = free.y0 + HEADING;
     let heading = Vec2::new(free.x0, y);
     let mut lines: Vec<String> = Vec::new();
@@ -244,12 +235,12 @@ fn put_notes(plate: &mut Plate, notes: &[&str], free: Rect, height: f64) -> Opti
         lines.extend(wrap(note, height, Weight::Regular, free.width().min(WIDEST)));
     }
     if y + height * PITCH * lines.len() as f64 > free.y1 {
-        return None;
+        return false;
     }
     plate.text(heading.to_point(), "Notes", Lettering::title(HEADING));
     for line in lines {
         y += height * PITCH;
         plate.text((free.x0, y + UNDER_HEADING), line, Lettering::note(height));
     }
-    Some(Rect::new(free.x0, y + UNDER_NOTES, free.x1, free.y1))
+    true
 }

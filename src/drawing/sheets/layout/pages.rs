@@ -37,6 +37,9 @@ const BESIDE_GRAIN: f64 = 34.0;
 const UNDER_HEADING: f64 = 4.0;
 const OVER_NOTES: f64 = 4.0;
 const NOTES_ROOM: f64 = 6.0;
+/// Room for the scale beside the heading, and the white before it, mm.
+const SCALE: f64 = 18.0;
+const BESIDE_HEADING: f64 = 3.0;
 /// Notes narrower than this read badly, mm.
 const LEAST_NOTES: f64 = 60.0;
 /// A little less than half, so that a scale of just a half still counts.
@@ -98,12 +101,14 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     let table = cuts(subject.list, subject.cutting, subject.sequence, look);
     let indent = if subject.cutting.grained { BESIDE_GRAIN } else { 0.0 };
     let heading = stacked(&heading(subject));
-    let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold);
+    let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold) + SCALE;
     let words = Words { notes: &notes, indent, table: &table, heading: heading_wide };
     let arranged = arrange(look, size, &words);
     let mut plate = Plate::new(look);
     let at = arranged.at;
     plate.runs((at.x0, at.y0 - UNDER_HEADING), heading, Lettering::title(HEADING));
+    let beside = Point::new(at.x0 + heading_wide - SCALE + BESIDE_HEADING, at.y0 - UNDER_HEADING);
+    plate.text(beside, arranged.scale.name, Lettering::note(TEXT));
     let drawn = picture(
         &mut plate,
         &Picture {
@@ -160,7 +165,7 @@ struct Tables {
 /// the notes.
 fn set_tables(plates: &mut Vec<Plate>, look: &Look, arranged: &Arranged, y: f64, tables: Tables) {
     let Tables { cuts, small } = tables;
-    let (at, left) = (arranged.at, look.room().beside());
+    let (at, left) = (arranged.at, look.room().above());
     let width = left.width().min(at.width());
     let beneath = Place { at: Point::new(at.x0, y + BESIDE), width, floor: left.y1 };
     let goes = |table: &Table| {
@@ -358,18 +363,14 @@ fn arrange(look: &Look, size: [f64; 2], words: &Words<'_>) -> Arranged {
 /// beginning where not the whole is asked for.
 fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: bool) -> Option<Place> {
     let Words { table, heading, .. } = *words;
-    let room = look.room();
-    let area = room.above();
+    let area = look.room().above();
     let natural = table.set(TEXT, f64::MAX);
     // A heading longer than its picture is wide is left its line.
     let clear = at.x0 + heading + 2.0 <= at.x1 + BESIDE;
     let top = if clear { area.y0 } else { at.y0 };
     let right =
         Place { at: Point::new(at.x1 + BESIDE, top), width: area.x1 - at.x1 - BESIDE, floor: area.y1 };
-    // Where it clears the title block it may go to the foot of the sheet.
-    let left = natural.width() <= room.beside().width();
-    let (width, floor) =
-        if left { (room.beside().width(), room.beside().y1) } else { (area.width(), area.y1) };
+    let (width, floor) = (area.width(), area.y1);
     let below = Place { at: Point::new(area.x0, foot + BESIDE), width, floor };
     // The notes under a small picture need the width beside it.
     let beside = at.width() >= LEAST_BESIDE;

@@ -78,7 +78,8 @@ impl Pages<'_> {
         let sum = |of: fn(&Proof) -> f64| length_text(self.look, proofs.iter().map(of).sum());
         let proven = if proofs.iter().all(|proof| proof.proven) { "proven" } else { "not proven" };
         let message = format!(
-            "Found: {} of length to buy; bound: {}; {proven} the least.",
+            "Lengths {}, widths not to scale. Found: {} of length to buy; bound: {}; {proven} the least.",
+            self.scale.name,
             sum(|proof| proof.found),
             sum(|proof| proof.bound)
         );

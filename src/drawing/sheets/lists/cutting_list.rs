@@ -1,7 +1,5 @@
 //! The cutting list with lippings.
 
-use kurbo::{Point, Rect};
-
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::table::{Column, Row, Table};
@@ -15,8 +13,8 @@ use crate::paper::Run;
 /// Sizes nearer than this read the same, mm.
 const SAME: f64 = 0.01;
 
-/// White between two tables, mm.
-const BETWEEN: f64 = 7.0;
+/// Most width of a table of sentences, in text heights.
+const COLUMN: f64 = 72.0;
 
 /// The sheets of the list; tables run on to further sheets with their heads.
 pub(in crate::drawing) fn cutting_list(list: &CuttingList, look: &Look) -> Vec<SheetBody> {
@@ -30,49 +28,58 @@ pub(in crate::drawing) fn cutting_list(list: &CuttingList, look: &Look) -> Vec<S
     flow(&tables, SheetKind::CuttingList, "Cutting list", look)
 }
 
-/// Lays tables one under the other, on as many sheets as they take.
+/// Sets tables, each a block by itself from the corner of the sheet; what is longer than
+/// a sheet runs on.
 pub(in crate::drawing) fn flow(
     tables: &[Table],
     kind: SheetKind,
     title: &str,
     look: &Look,
 ) -> Vec<SheetBody> {
-    let room = look.room();
+    let area = look.room().above();
     let height = look.small();
-    let mut sheets: Vec<Plate> = vec![Plate::new(look)];
-    let mut top = room.above().y0;
+    let mut bodies = Vec::new();
     for table in tables {
-        let area = area(table, look, height);
-        let set = table.set(height, area.width());
+        // Sentences read easily in lines of some sixty letters.
+        let most = if kind == SheetKind::Notes { area.width().min(COLUMN * height) } else { area.width() };
+        let set = table.set(height, most);
         let mut next = 0;
-        let mut tries = 0;
-        while next < table.rows.len() && tries < 2 {
-            let Some(plate) = sheets.last_mut() else { break };
-            let drawn = set.draw(plate, Point::new(area.x0, top), next, area.y1);
+        while next < table.rows.len() {
+            let mut plate = Plate::new(look);
+            let drawn = set.draw(&mut plate, area.origin(), next, area.y1);
             if drawn.next == next {
-                tries += 1;
-            } else {
-                tries = 0;
+                break;
             }
+            let runs_on = next > 0;
             next = drawn.next;
-            top = drawn.bottom + BETWEEN;
-            if next < table.rows.len() {
-                sheets.push(Plate::new(look));
-                top = area.y0;
+            let mut body = SheetBody { marks: plate.marks, runs_on, ..SheetBody::new(kind, title) };
+            if !runs_on && next == table.rows.len() {
+                body.narrower = narrower(table, set.width(), (kind, look));
             }
+            bodies.push(body);
         }
     }
-    let body = |plate: Plate| SheetBody { marks: plate.marks, ..SheetBody::new(kind, title) };
-    sheets.into_iter().filter(|plate| !plate.marks.is_empty()).map(body).collect()
+    bodies
 }
 
-/// Where a table goes: beside the title block if its columns need no more
-/// width than there is, else above it.
-fn area(table: &Table, look: &Look, height: f64) -> Rect {
-    let room = look.room();
-    let beside = room.beside();
-    let natural = table.set(height, f64::MAX).width();
-    if natural <= beside.width() { beside } else { room.above() }
+/// Shares of the width of the paper that a table is tried at beside something else.
+const NARROWER: [f64; 3] = [0.62, 0.48, 0.32];
+
+/// A table set narrower than `wide`, as far as no word has to be broken and one sheet
+/// holds it.
+fn narrower(table: &Table, wide: f64, (kind, look): (SheetKind, &Look)) -> Vec<SheetBody> {
+    let area = look.room().above();
+    let set = |share: f64| {
+        let most = share * area.width();
+        let set = table.set(look.small(), most);
+        if wide <= most || set.squeezed() || set.full_height() > area.height() {
+            return None;
+        }
+        let mut plate = Plate::new(look);
+        set.draw(&mut plate, area.origin(), 0, area.y1);
+        Some(SheetBody { marks: plate.marks, ..SheetBody::new(kind, "") })
+    };
+    NARROWER.into_iter().filter_map(set).collect()
 }
 
 fn parts(list: &CuttingList, look: &Look) -> Table {

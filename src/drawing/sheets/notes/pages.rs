@@ -1,47 +1,34 @@
 //! The notes sheet: general notes, cautions, tolerances, fittings, finishing
 //! and revisions, and the sheet index where the first sheet has no room for it.
 
-use kurbo::{Point, Rect};
-
 use super::cautions::cautions;
 use crate::cutting::CuttingList;
-use crate::drawing::kit::table::{Column, Row, SetTable, Table};
+use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, on_sheet, plain};
 use crate::drawing::page::look::Look;
-use crate::drawing::page::plate::Plate;
 use crate::drawing::page::profile::Profile;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
-use crate::geometry::tolerance::HAIR;
+use crate::drawing::sheets::lists::cutting_list::flow;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
 use crate::measure::Unit;
 use crate::model::{Job, Note, StockKind};
 
-/// White between two tables, mm.
-const BETWEEN: f64 = 8.0;
-/// White between two columns of tables, mm.
-const GUTTER: f64 = 12.0;
-/// Least width of a column of tables, in text heights: lines of some sixty
-/// letters, which read easily.
-const COLUMN: f64 = 48.0;
-
-/// The notes of a job as sheets. `index` is put first, where the first sheet
-/// has no room for it; `noted` says that the job's own notes stand on the
-/// general arrangement.
+/// The notes of a job, each table a block by itself. `noted` says that the job's own
+/// notes stand on the general arrangement.
 pub(in crate::drawing) fn notes(
     job: &Job,
     worked: &WorkedJob,
     list: &CuttingList,
     look: &Look,
-    (index, noted): (Option<&Table>, bool),
+    noted: bool,
 ) -> Vec<SheetBody> {
-    let mut tables: Vec<Table> = index.cloned().into_iter().collect();
-    tables.extend(revisions(job));
+    let mut tables: Vec<Table> = revisions(job).into_iter().collect();
     tables.push(general(job, worked, look, noted));
     tables.push(numbered("Cautions", "Caution", cautions(job, worked, list, look)));
     tables.extend(tolerances(list, look));
     tables.extend(fittings(job, worked, list, look));
     tables.extend(finishing(job));
-    in_columns(&tables, look)
+    tables.iter().flat_map(|table| flow(&[table.clone()], SheetKind::Notes, "Notes", look)).collect()
 }
 
 /// A table of numbered sentences.
@@ -232,142 +219,6 @@ fn revisions(job: &Job) -> Option<Table> {
         table.rows.push(Row::Cells(cells.map(plain).to_vec()));
     }
     (!table.rows.is_empty()).then_some(table)
-}
-
-/// The columns of a sheet: as many as keep their least width, each as far down
-/// as the title block lets it.
-fn columns(look: &Look) -> Vec<Rect> {
-    let (above, beside) = (look.room().above(), look.room().beside());
-    let least = COLUMN * look.small();
-    let wide = |n: u32| (above.width() - GUTTER * f64::from(n - 1)) / f64::from(n);
-    let n = [4, 3, 2].into_iter().find(|n| wide(*n) >= least).unwrap_or(1);
-    let width = wide(n);
-    (0..n)
-        .map(|i| {
-            let x0 = above.x0 + (width + GUTTER) * f64::from(i);
-            let foot = if x0 + width <= beside.x1 + HAIR { beside.y1 } else { above.y1 };
-            Rect::new(x0, above.y0, x0 + width, foot)
-        })
-        .collect()
-}
-
-/// Lays tables out in columns, of even height where one sheet holds them all.
-fn in_columns(tables: &[Table], look: &Look) -> Vec<SheetBody> {
-    let whole = columns(look);
-    let width = whole.first().map_or(0.0, Rect::width);
-    let tables: Vec<Laid<'_>> = tables.iter().map(|table| Laid::of(table, width, look)).collect();
-    let mut sheets = lay(&tables, &whole, look);
-    if sheets.len() == 1 {
-        // From low columns up, the first in which all tables go.
-        let low = |share: f64| -> Vec<Rect> {
-            whole.iter().map(|c| Rect { y1: c.y0 + c.height() * share, ..*c }).collect()
-        };
-        let even = (6..20).map(|i| lay(&tables, &low(f64::from(i) / 20.0), look)).find(|s| s.len() == 1);
-        sheets = even.unwrap_or(sheets);
-    }
-    let count = sheets.len();
-    let title =
-        |i: usize| if count > 1 { format!("Notes, sheet {} of {count}", i + 1) } else { "Notes".into() };
-    let body = |(i, plate): (usize, Plate)| SheetBody {
-        marks: plate.marks,
-        ..SheetBody::new(SheetKind::Notes, title(i))
-    };
-    sheets.into_iter().enumerate().map(body).collect()
-}
-
-/// A table in lines, once for all the ways it may be laid.
-struct Laid<'t> {
-    /// As wide as a column.
-    own: SetTable<'t>,
-    /// As wide as it is where nothing breaks its lines.
-    free: SetTable<'t>,
-}
-
-impl<'t> Laid<'t> {
-    /// A table for columns of a width.
-    fn of(table: &'t Table, column: f64, look: &Look) -> Self {
-        Self { own: table.set(look.small(), column), free: table.set(look.small(), f64::MAX) }
-    }
-}
-
-/// Lays tables down columns and over sheets. A narrow table goes beside the one
-/// before it where that leaves room. One that does not go into what is left of a
-/// column but into a whole one begins the next, and before it begins a sheet goes
-/// where an earlier column has room left; what is longer runs on with its head.
-fn lay(tables: &[Laid<'_>], columns: &[Rect], look: &Look) -> Vec<Plate> {
-    let mut sheets: Vec<Plate> = vec![Plate::new(look)];
-    let Some(first) = columns.first() else { return Vec::new() };
-    let (mut column, mut top) = (0, first.y0);
-    let mut gaps: Vec<Rect> = Vec::new();
-    for table in tables {
-        let last = column + 1 == columns.len();
-        let low = columns.get(column).map_or(0.0, |area| area.y1 - top);
-        let set = &table.own;
-        let turns = last && top > first.y0 && set.full_height() > low + HAIR;
-        if let Some(plate) = sheets.last_mut()
-            && let Some(bottom) = put_in_gap(plate, table, &mut gaps, first.width(), turns)
-        {
-            top = top.max(if turns { top } else { bottom + BETWEEN });
-            continue;
-        }
-        let full = set.full_height();
-        let mut next = 0;
-        let mut stuck = 0;
-        while next < set.count() && stuck < 2 {
-            let (Some(area), Some(plate)) = (columns.get(column), sheets.last_mut()) else { break };
-            // What fits no column is broken; else it begins where it goes whole.
-            let here = full <= area.y1 - top + HAIR || full > area.height() || top <= area.y0;
-            let drawn =
-                if here { Some(set.draw(plate, Point::new(area.x0, top), next, area.y1)) } else { None };
-            if let (0, Some(drawn)) = (next, drawn.filter(|drawn| drawn.next == set.count())) {
-                gaps.push(Rect::new(area.x0 + set.full_width() + GUTTER, top, area.x1, drawn.bottom));
-            }
-            stuck = if drawn.is_none_or(|d| d.next == next) { stuck + 1 } else { 0 };
-            next = drawn.map_or(next, |d| d.next);
-            top = drawn.map_or(top, |d| d.bottom + BETWEEN);
-            if next < set.count() {
-                gaps.push(Rect { y0: top, ..*area });
-                column += 1;
-                if column == columns.len() {
-                    column = 0;
-                    gaps.clear();
-                    sheets.push(Plate::new(look));
-                }
-                top = columns.get(column).map_or(first.y0, |c| c.y0);
-            }
-        }
-    }
-    sheets.retain(|plate| !plate.marks.is_empty());
-    sheets
-}
-
-/// Puts a table beside the one before it, or, where it would else begin a sheet,
-/// in any gap that takes it whole; gives its bottom.
-fn put_in_gap(
-    plate: &mut Plate,
-    table: &Laid<'_>,
-    gaps: &mut Vec<Rect>,
-    column: f64,
-    any: bool,
-) -> Option<f64> {
-    // Only in a whole column are its lines broken.
-    let set_for = |gap: &Rect| {
-        let free = table.free.full_width() <= gap.width() + HAIR;
-        if free { Some(&table.free) } else { Some(&table.own).filter(|_| gap.width() > column - HAIR) }
-    };
-    let takes = |gap: &Rect| set_for(gap).is_some_and(|set| set.full_height() <= gap.height() + HAIR);
-    let from = if any { 0 } else { gaps.len().saturating_sub(1) };
-    let place = gaps.iter().skip(from).position(takes)? + from;
-    let gap = gaps.remove(place);
-    let set = set_for(&gap)?;
-    let drawn = set.draw(plate, Point::new(gap.x0, gap.y0), 0, gap.y1);
-    // What is left of the gap, for one more.
-    if gap.width() > column - HAIR {
-        gaps.insert(place, Rect { y0: drawn.bottom + BETWEEN, ..gap });
-    } else {
-        gaps.insert(place, Rect { x0: gap.x0 + set.full_width() + GUTTER, ..gap });
-    }
-    Some(drawn.bottom)
 }
 
 #[cfg(test)]

@@ -32,6 +32,7 @@ pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
         prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
     let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
     cells.extend(tables);
+    fewer(&alone, &mut cells, look);
     // After all are drawn: only then is it known which has a sheet to itself.
     for at in pack::alone(&cells, look) {
         if let Some(smaller) = alone.get(at).and_then(|own| joined(own, &cells, at, look))
@@ -213,6 +214,56 @@ fn shortened(prepared: &Prepared<'_>, whole: Cell, look: &Look) -> Cell {
         }
     }
     best
+}
+
+/// Scales that all parts of a set may be held to for the sake of fewer sheets; at a
+/// smaller one the joints of most are no longer read at arm's length.
+const HELD: [f64; 3] = [0.5, 0.2, 0.1];
+/// The same of parts that nothing is cut into: their length and width are all there is.
+const PLAIN: f64 = 0.1;
+
+/// Draws cells smaller where all then go on fewer sheets: first those of parts without a
+/// cut, then all that are larger than the rest.
+fn fewer(alone: &[&Prepared<'_>], cells: &mut Vec<Cell>, look: &Look) {
+    let count = |cells: &[Cell]| pack::count(&cells.iter().map(|cell| cell.bounds).collect::<Vec<_>>(), look);
+    let mut least = count(cells);
+    let mut now = cells.clone();
+    let mut best: Option<Vec<Cell>> = None;
+    for (plain, most) in [(true, PLAIN), (false, HELD[0]), (false, HELD[1]), (false, HELD[2])] {
+        if least < 2 {
+            break;
+        }
+        let smaller: Vec<Option<Cell>> = alone
+            .par_iter()
+            .zip(&now)
+            .map(|(own, cell)| held(own, cell, most, look).filter(|_| !plain || own.features.is_empty()))
+            .collect();
+        for (cell, smaller) in now.iter_mut().zip(smaller) {
+            if let Some(smaller) = smaller {
+                *cell = smaller;
+            }
+        }
+        let sheets = count(&now);
+        if sheets < least {
+            least = sheets;
+            best = Some(now.clone());
+        }
+    }
+    if let Some(best) = best {
+        *cells = best;
+    }
+}
+
+/// A cell at no more than a scale, where it can still be read so.
+fn held(prepared: &Prepared<'_>, cell: &Cell, most: f64, look: &Look) -> Option<Cell> {
+    let now = cell.scale.filter(|now| now.factor > most + NOISE && !cell.broken)?;
+    let series = crate::drawing::page::scale::series(look).iter();
+    let scale = series
+        .filter(|s| s.factor < now.factor - NOISE && s.factor > most - NOISE)
+        .filter(|s| legible(prepared, **s) && !streak(prepared, **s))
+        .min_by(|a, b| a.factor.total_cmp(&b.factor))?;
+    let smaller = cell::draw(prepared, *scale, Breaks::default());
+    (!smaller.strained).then_some(smaller)
 }
 
 /// The cell at `at`, that has a sheet to itself, a little smaller, where it then

@@ -8,7 +8,7 @@ use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, stacked, unmarked};
 use crate::drawing::page::scale::Scale;
 use crate::joinery::{Hand, PartSource, WorkedPart};
-use crate::machining::feature::SAME;
+use crate::machining::feature::{self, SAME};
 use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
 
@@ -95,6 +95,7 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
             of(Hand::Right)
         )));
     }
+    lines.extend(tenons(subject));
     lines.extend(lippings(subject));
     lines.extend(super::turned::matched(subject).map(plain));
     lines.extend(staved(subject).map(|text| stacked(&text)));
@@ -102,6 +103,30 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
         lines.push(plain(remark.clone()));
     }
     lines
+}
+
+/// `tenons 6 × 46 × 12 long, both ends; 214 between shoulders`: thickness, width, length,
+/// so that nobody has to take shoulders from the part.
+fn tenons(subject: Subject<'_>) -> Vec<Vec<Run>> {
+    let Subject { part, look, .. } = subject;
+    let Some(tenons) = feature::tenons::tenons(&feature::read(part), part.size) else { return Vec::new() };
+    let [near, far] = &tenons.ends;
+    let alike = near.like(far);
+    let mut words = Words::default();
+    for (tenon, which) in [(near, "near end"), (far, "far end")] {
+        words.say(match (alike, which) {
+            (true, _) => "tenons ",
+            (false, "near end") => "tenon ",
+            (false, _) => "; ",
+        });
+        words.length(look, tenon.thick).say(" × ").length(look, tenon.wide).say(" × ");
+        words.length(look, tenon.long).say(" long, ").say(if alike { "both ends" } else { which });
+        if alike {
+            break;
+        }
+    }
+    words.say("; ").length(look, tenons.between).say(" between shoulders");
+    vec![words.runs]
 }
 
 /// `size over 6 lipping on the top and bottom, part 8; panel 850 × 284`: a line for

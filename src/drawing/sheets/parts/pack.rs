@@ -1,9 +1,11 @@
 //! Cells packed on sheets in rows, white space shared out evenly.
 
-use kurbo::{Rect, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 use super::subject::Cell;
+use crate::drawing::page::cells::Cells;
 use crate::drawing::page::look::Look;
+use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 
 /// Least white space between cells, mm.
@@ -113,6 +115,10 @@ fn spot<T>(rows: &[Row<T>], (w, h): (f64, f64), space: &Space) -> Option<usize> 
 
 /// Which cells, packed in order, share each sheet.
 pub(super) fn together(cells: &[Cell], look: &Look) -> Vec<Vec<usize>> {
+    let bounds: Vec<Rect> = cells.iter().map(|cell| cell.bounds).collect();
+    if let Some(close) = close(&bounds, look) {
+        return close.into_iter().map(|sheet| sheet.into_iter().map(|(i, _)| i).collect()).collect();
+    }
     let sheets = packed(cells.iter().enumerate().map(|(i, cell)| (i, cell.bounds)), &Space::of(look));
     sheets.into_iter().map(|rows| rows.into_iter().flat_map(|row| row.cells).collect()).collect()
 }
@@ -125,15 +131,119 @@ pub(super) fn alone(cells: &[Cell], look: &Look) -> Vec<usize> {
 
 /// How many sheets cells with these bounds need, taken in order.
 pub(super) fn count(bounds: &[Rect], look: &Look) -> usize {
+    if let Some(close) = close(bounds, look) {
+        return close.len();
+    }
     packed(bounds.iter().map(|bounds| ((), *bounds)), &Space::of(look)).len()
 }
 
 /// Packs cells in order, each into the first row or sheet with room for it.
 pub(super) fn sheets(cells: Vec<Cell>, look: &Look) -> Vec<SheetBody> {
     let space = Space::of(look);
+    let bounds: Vec<Rect> = cells.iter().map(|cell| cell.bounds).collect();
+    if let Some(close) = close(&bounds, look) {
+        return placed(cells, close, look);
+    }
     let sheets = packed(cells.into_iter().map(with_bounds), &space);
     let count = sheets.len();
     sheets.into_iter().enumerate().map(|(i, rows)| body(rows, &space, (i, count))).collect()
+}
+
+/// Cells fitted together closely, each with the corner of its box, where that takes fewer
+/// sheets than rows do: rows are easier to look through, and spread the white.
+fn close(bounds: &[Rect], look: &Look) -> Option<Vec<Vec<(usize, Point)>>> {
+    let rows = packed(bounds.iter().map(|bounds| ((), *bounds)), &Space::of(look)).len();
+    if rows < 2 {
+        return None;
+    }
+    // The tallest first: what is low goes beside and below.
+    let mut order: Vec<usize> = (0..bounds.len()).collect();
+    order.sort_by(|a, b| {
+        let tall = |i: &usize| bounds.get(*i).map_or(0.0, Rect::height);
+        tall(b).total_cmp(&tall(a)).then(a.cmp(b))
+    });
+    let in_order: Vec<usize> = (0..bounds.len()).collect();
+    [in_order, order].iter().filter_map(|order| laid(order, bounds, look)).find(|sheets| sheets.len() < rows)
+}
+
+/// Cells laid in some order, each on the first sheet with a place; none where one has
+/// no room on a whole sheet.
+fn laid(order: &[usize], bounds: &[Rect], look: &Look) -> Option<Vec<Vec<(usize, Point)>>> {
+    let mut sheets: Vec<(Cells, Vec<(usize, Point)>)> = Vec::new();
+    for i in order {
+        let block = *bounds.get(*i)?;
+        let found = sheets.iter_mut().find_map(|(cells, on)| Some((cells.take(block)?, on)));
+        if let Some((corner, on)) = found {
+            on.push((*i, corner));
+            continue;
+        }
+        let mut cells = Cells::of(look, false);
+        let corner = cells.take(block)?;
+        sheets.push((cells, vec![(*i, corner)]));
+    }
+    Some(sheets.into_iter().map(|(_, on)| on).collect())
+}
+
+/// The sheets of cells fitted together closely, what is left of each shared out round
+/// them all.
+fn placed(cells: Vec<Cell>, close: Vec<Vec<(usize, Point)>>, look: &Look) -> Vec<SheetBody> {
+    let room = room(look);
+    let count = close.len();
+    let mut cells: Vec<Option<Cell>> = cells.into_iter().map(Some).collect();
+    let mut sheets = Vec::new();
+    for (index, on) in close.into_iter().enumerate() {
+        let mut on: Vec<(Cell, Point)> = on
+            .into_iter()
+            .filter_map(|(i, at)| Some((cells.get_mut(i).and_then(Option::take)?, at)))
+            .collect();
+        on.sort_by(|a, b| a.1.y.total_cmp(&b.1.y).then(a.1.x.total_cmp(&b.1.x)));
+        let right = on.iter().map(|(cell, at)| at.x + cell.bounds.width()).fold(room.x0, f64::max);
+        let foot = on.iter().map(|(cell, at)| at.y + cell.bounds.height()).fold(room.y0, f64::max);
+        let aside = Vec2::new((room.x1 - right).max(0.0) / 2.0, (room.y1 - foot).max(0.0) / 2.0);
+        let mut sheet = Sheet::new(index, count, on.iter().filter_map(|(cell, _)| cell.scale));
+        for (cell, at) in on {
+            let by = at - cell.bounds.origin() + aside;
+            sheet.put(cell, by);
+        }
+        sheets.push(sheet.body);
+    }
+    sheets
+}
+
+/// A part sheet being filled.
+struct Sheet {
+    body: SheetBody,
+    dimensions: u32,
+    views: u16,
+}
+
+impl Sheet {
+    /// An empty one.
+    fn new(index: usize, count: usize, scales: impl Iterator<Item = Scale>) -> Self {
+        let title =
+            if count > 1 { format!("Parts, sheet {} of {count}", index + 1) } else { "Parts".to_owned() };
+        let mut body = SheetBody::new(SheetKind::Part, title);
+        body.scale = main_scale(scales);
+        Self { body, dimensions: 0, views: 0 }
+    }
+
+    /// Puts a cell down, moved.
+    fn put(&mut self, cell: Cell, by: Vec2) {
+        self.body.bookmarks.push((cell.title.clone(), cell.bounds.origin() + by));
+        for mut mark in cell.marks {
+            mark.shift(by);
+            // Sizes and views are counted through the sheet, so that no two share one.
+            if mark.shows.dimension > 0 {
+                mark.shows.dimension += self.dimensions;
+            }
+            if mark.shows.view > 0 {
+                mark.shows.view += self.views;
+            }
+            self.body.marks.push(mark);
+        }
+        self.dimensions += cell.dimensions;
+        self.views += cell.views;
+    }
 }
 
 /// A cell with the box round it.
@@ -144,15 +254,14 @@ fn with_bounds(cell: Cell) -> (Cell, Rect) {
 
 /// One sheet: rows spread down it, cells along each row.
 fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> SheetBody {
-    let title = if count > 1 { format!("Parts, sheet {} of {count}", index + 1) } else { "Parts".to_owned() };
-    let mut body = SheetBody::new(SheetKind::Part, title);
-    body.scale = main_scale(&rows);
+    let scales = rows.iter().flat_map(|r| r.cells.iter().filter_map(|c| c.scale));
+    let mut sheet = Sheet::new(index, count, scales);
     let room = space.above;
     let sizes = extents(&rows);
     let free = space.height(&sizes) - rows.iter().map(|r| r.height).sum::<f64>();
     // As much above the first row and below the last as between them.
     let gap = free / (rows.len() as f64 + 1.0);
-    let (mut y, mut dimensions, mut views) = (room.y0, 0, 0);
+    let mut y = room.y0;
     let below = room.y1;
     for row in rows {
         y += gap;
@@ -164,29 +273,16 @@ fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> 
         for cell in row.cells {
             x += step;
             let by = Vec2::new(x - cell.bounds.x0, y - cell.bounds.y0);
-            body.bookmarks.push((cell.title.clone(), cell.bounds.origin() + by));
-            for mut mark in cell.marks {
-                mark.shift(by);
-                // Sizes and views are counted through the sheet, so that no two share one.
-                if mark.shows.dimension > 0 {
-                    mark.shows.dimension += dimensions;
-                }
-                if mark.shows.view > 0 {
-                    mark.shows.view += views;
-                }
-                body.marks.push(mark);
-            }
-            dimensions += cell.dimensions;
-            views += cell.views;
             x += cell.bounds.width();
+            sheet.put(cell, by);
         }
         y += row.height;
     }
-    body
+    sheet.body
 }
 
 /// The scale most cells have.
-fn main_scale(rows: &[Row<Cell>]) -> Option<crate::drawing::page::scale::Scale> {
-    let all: Vec<_> = rows.iter().flat_map(|r| r.cells.iter().filter_map(|c| c.scale)).collect();
+fn main_scale(scales: impl Iterator<Item = Scale>) -> Option<Scale> {
+    let all: Vec<Scale> = scales.collect();
     all.iter().copied().max_by_key(|s| all.iter().filter(|t| t.name == s.name).count())
 }

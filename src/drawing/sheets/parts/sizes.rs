@@ -21,7 +21,7 @@ use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{CutKind, WorkedPart};
 use crate::machining::feature::section_corner;
-use crate::machining::feature::{Feature, Form, SAME, axis_side};
+use crate::machining::feature::{Feature, Form, SAME, axis_side, shoulder_end};
 use crate::model::Face;
 use crate::paper::fixes::{Axis, Fixes, PlaceId};
 
@@ -116,6 +116,9 @@ fn view(part: &WorkedPart, all: &[Feature], here: &[&Feature], face: Face, look:
             rows.push(overall(axis, other, size, look));
         }
     }
+    if face == Face::Marked {
+        rows.extend(shoulders(all, size, look));
+    }
     if face == Face::Edge {
         rows.extend(short_points(all, size, look));
     }
@@ -141,6 +144,35 @@ fn overall(axis: usize, other: usize, size: DVec3, look: &Look) -> AxisRow {
         form: RowForm::Chain,
         outermost: true,
     }
+}
+
+/// The near tenon, and from its shoulders to those of the far one: what is marked out
+/// first, and the length that the frame comes out by.
+fn shoulders(all: &[Feature], size: DVec3, look: &Look) -> Option<AxisRow> {
+    let at = |far: bool| {
+        let mut names = Vec::new();
+        let mut place: Option<Place> = None;
+        for feature in all.iter().filter(|f| f.in_line && shoulder_end(f, size) == Some(far)) {
+            let Form::Pocket { min, max, .. } = &feature.form else { continue };
+            let (x, name) =
+                if far { (min.x, PlaceId::Low(feature.cut)) } else { (max.x, PlaceId::High(feature.cut)) };
+            names.push(name);
+            place.get_or_insert_with(|| Place { at: x, lies: Vec::new() }).lies.push((min.y, max.y));
+        }
+        place.map(|place| (place, names))
+    };
+    let ((near, first), (far, last)) = (at(false)?, at(true)?);
+    let between = Fixes::Chain { axis: Axis::X, places: vec![first.clone(), last] };
+    Some(AxisRow {
+        axis: 0,
+        figures: vec![
+            Some(Figure::length(look, near.at, Fixes::from_datum(Axis::X, first))),
+            Some(Figure::length(look, far.at - near.at, between)),
+        ],
+        stops: vec![Place { at: 0.0, lies: vec![(0.0, size.y)] }, near, far],
+        form: RowForm::Chain,
+        outermost: false,
+    })
 }
 
 /// Length between short points of mitred ends, bracketed: it follows from the
@@ -241,6 +273,9 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
 /// its note does not print its extent.
 fn pocket_places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64, char, (f64, f64))> {
     let Form::Pocket { min, max, round, .. } = &feature.form else { return Vec::new() };
+    if feature.in_line && axis == 0 {
+        return Vec::new();
+    }
     let (low, high) = (min[axis], max[axis]);
     let (inner_low, inner_high) = (low > SAME, high < size[axis] - SAME);
     let lies = (min[other], max[other]);

@@ -38,6 +38,7 @@ pub(in crate::drawing::sheets::parts) fn printed_axes(feature: &Feature, size: D
     if !both {
         axes.truncate(1);
     }
-    axes.retain(|i| !full(*i));
+    // The lines of shoulders have a row of their own.
+    axes.retain(|i| !full(*i) && !(feature.in_line && *i == 0));
     axes
 }
