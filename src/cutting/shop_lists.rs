@@ -12,7 +12,7 @@ use crate::problem::Problem;
 pub struct ShopLists {
     /// The cutting list.
     pub list: CuttingList,
-    /// Sheet and stick layouts.
+    /// Sheet and board layouts.
     pub layouts: Layouts,
     /// What to buy.
     pub buying: BuyingList,

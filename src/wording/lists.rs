@@ -2,7 +2,7 @@
 //! order.
 
 use super::Words;
-use crate::cutting::{Bought, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Note};
+use crate::cutting::{Boards, Bought, BuyLine, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Measure, Note};
 use crate::measure::number;
 use crate::problem::wording::{capital, count};
 
@@ -76,24 +76,31 @@ impl Words {
         }
     }
 
+    /// The remark of a line: what its packs hold, how its quantity comes about, what it
+    /// is ordered by.
+    pub fn line_remark(self, line: &BuyLine) -> String {
+        let pack = line.pack.map(|pack| {
+            let sign =
+                if pack.of == Measure::Pieces { String::new() } else { format!(" {}", pack.of.sign()) };
+            format!("packs of {}{sign}, {}{sign} needed", number(pack.holds, 3), number(pack.needed, 3))
+        });
+        let note = Some(self.note(line.note.as_ref())).filter(|note| !note.is_empty());
+        let code = line.code.as_ref().map(|code| format!("order {code}"));
+        [pack, note, code].into_iter().flatten().collect::<Vec<_>>().join("; ")
+    }
+
     /// How the quantity of a line of the order comes about.
     pub fn note(self, note: Option<&Note>) -> String {
         match note {
             None => String::new(),
-            Some(Note::Boards { feet, waste, about }) => {
-                let about = about.map(|(count, size)| self.about(count, size)).unwrap_or_default();
-                format!("{} board feet; {} % waste in it{about}", number(*feet, 1), number(*waste, 1))
-            }
+            Some(Note::Boards(boards)) => self.boards(boards),
             Some(Note::Glued { area, spread }) => {
                 format!("{} m² of joints at {} g/m²", number(*area, 2), number(*spread, 0))
             }
-            Some(Note::Coats { area, coats, coverage }) => {
+            Some(Note::Coats { area, coats, coverage, stated }) => {
                 let coats = count(*coats as usize, "coat", "coats");
-                let covers = match coverage {
-                    Some(coverage) => format!(" at {} m² a litre", number(*coverage, 1)),
-                    None => "; by what its maker says a litre covers".into(),
-                };
-                format!("{} m², {coats}{covers}", number(*area, 2))
+                let usual = if *stated { "" } else { ", as is usual: see its tin" };
+                format!("{} m², {coats} at {} m² a litre{usual}", number(*area, 2), number(*coverage, 1))
             }
             Some(Note::Sanded { area, each }) => {
                 format!("{} m², one for each {} m²", number(*area, 2), number(*each, 2))
@@ -112,8 +119,24 @@ impl Words {
         }
     }
 
-    /// `; about 5 of 2400 mm × 150 mm`.
-    fn about(self, count: f64, [length, width]: [f64; 2]) -> String {
-        format!("; about {} of {} × {}", number(count, 0), self.length(length), self.length(width))
+    /// `4.9 board feet; 15 % waste in it; about 2 of 2400 mm × 180 mm, 71 % of them parts`.
+    fn boards(self, boards: &Boards) -> String {
+        let size = |(count, [long, wide]): &(usize, [f64; 2])| {
+            format!("{count} of {} × {}", self.length(*long), self.length(*wide))
+        };
+        let sizes: Vec<String> = boards.sizes.iter().map(size).collect();
+        let sizes = sizes.join(", ");
+        let (feet, waste, parts) = (number(boards.feet, 1), number(boards.waste, 1), number(boards.parts, 0));
+        if !boards.whole {
+            return format!(
+                "{feet} board feet; {waste} % waste in it; about {sizes}; {parts} % of what is laid out becomes parts"
+            );
+        }
+        let spare = match boards.spare {
+            0 => format!("what is left of them is over {waste} % for waste"),
+            1 => format!("one of them for {waste} % waste"),
+            more => format!("{more} of them for {waste} % waste"),
+        };
+        format!("{sizes}; {feet} board feet; {spare}; {parts} % of what is laid out becomes parts")
     }
 }

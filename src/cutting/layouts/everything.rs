@@ -1,9 +1,9 @@
 //! Everything on the cutting list laid out: sheet goods, then boards.
 
+use super::bought_boards::cut_boards;
 use super::laid::Layouts;
 use super::sheet_jobs::cut_sheets;
 use super::sheet_stock::Whole;
-use super::stick_jobs::cut_boards;
 use crate::cutting::CuttingList;
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -15,6 +15,6 @@ pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, V
     let mut problems = Vec::new();
     let whole = Whole { job, worked, list };
     let sheets = cut_sheets(whole, &mut problems);
-    let (boards, sticks) = cut_boards(whole, &mut problems);
-    (Layouts { sheets, boards, sticks }, problems)
+    let boards = cut_boards(whole, &mut problems);
+    (Layouts { sheets, boards }, problems)
 }
