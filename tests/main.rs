@@ -123,6 +123,7 @@ mod workshop {
     mod papers;
     mod rough;
     mod saw;
+    mod schema;
     mod trim;
     mod whole;
 }

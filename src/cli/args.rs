@@ -189,6 +189,9 @@ pub(super) struct Words {
     /// Write all words to one page: HTML with a search where the name ends in .html, else Markdown
     #[arg(long, value_name = "FILE.md", conflicts_with = "word")]
     pub(super) page: Option<PathBuf>,
+    /// Print what the JSON files of a set hold, as JSON Schema
+    #[arg(long, conflicts_with_all = ["word", "page"])]
+    pub(super) schema: bool,
 }
 
 /// Splits `width=1200`.

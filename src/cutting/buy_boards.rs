@@ -17,8 +17,9 @@ const COUNTED: f64 = 25.4;
 /// Inches in a foot.
 const FOOT: f64 = 12.0;
 
-/// Steps of a cubic metre that boards are counted in: a hundred thousandth.
-const SHOWN: f64 = 1e5;
+/// Steps of a cubic metre that boards are counted in, a tenth of a litre of wood: as
+/// they are printed, so that price by quantity as printed is the cost.
+const SHOWN: f64 = 1e4;
 
 /// Surface measure of a whole board, `width` and `length` in mm, square feet: its
 /// width in inches by its length in feet, over twelve, to the nearest whole (NHLA rules
@@ -63,7 +64,7 @@ pub(super) fn boards(job: &Job, cutting: &SheetCutting) -> Option<BuyLine> {
         group: Group::Boards,
         what: Bought::Stock(cutting.name.clone()),
         size: vec![cutting.thick],
-        quantity: libm::round(quantity * SHOWN) / SHOWN,
+        quantity: libm::ceil(quantity * SHOWN - WHOLE_BOARDS) / SHOWN,
         unit: Measure::CubicMetres,
         note: Some(Note::Boards(note)),
         price,

@@ -2,8 +2,11 @@
 //! order.
 
 use super::Words;
-use crate::cutting::{Boards, Bought, BuyLine, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Measure, Note};
+use crate::cutting::{
+    Boards, Bought, BuyLine, CompoundEnd, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Measure, Note,
+};
 use crate::measure::number;
+use crate::model::Face;
 use crate::problem::wording::{capital, count};
 
 /// Two slopes nearer than this are one, degrees: half of what is shown.
@@ -17,7 +20,7 @@ impl Words {
     /// inlaid, what is for the chuck, the remark of the script.
     pub fn remarks(self, row: &CutRow) -> String {
         let mut all: Vec<String> = Vec::new();
-        all.extend(row.ends.as_ref().map(|ends| self.ends(ends)));
+        all.extend(row.ends.as_ref().map(|ends| self.ends(ends, &row.compound)));
         all.extend(row.staves.map(|staves| self.staved(staves, row.width)));
         all.extend(row.after_glue_up.iter().map(|cut| self.later(*cut)));
         all.extend(row.inlaid.iter().map(|inlaid| self.inlaid(inlaid)));
@@ -38,15 +41,34 @@ impl Words {
     }
 
     /// `45° both ends, long point 900, short point 864`.
-    fn ends(self, ends: &EndCuts) -> String {
+    ///
+    /// Ends that lean two ways are told as the saw is set: `near end gauge 5.1°, blade
+    /// 44.6°`; one slope would be neither.
+    fn ends(self, ends: &EndCuts, compound: &[CompoundEnd]) -> String {
         let slope = |angle: f64| format!("{}°", (angle * TENTHS).round() / TENTHS);
-        let which = match (ends.near, ends.far) {
+        let left =
+            |end: Face, slope: Option<f64>| slope.filter(|_| compound.iter().all(|one| one.end != end));
+        let which = match (left(Face::NearEnd, ends.near), left(Face::FarEnd, ends.far)) {
             (Some(a), Some(b)) if (a - b).abs() < SAME_SLOPE => format!("{} both ends", slope(a)),
             (Some(a), Some(b)) => format!("{} near end, {} far end", slope(a), slope(b)),
             (Some(a), None) => format!("{} near end", slope(a)),
             (None, Some(b)) => format!("{} far end", slope(b)),
-            (None, None) => return String::new(),
+            (None, None) => String::new(),
         };
+        let saw = |one: &CompoundEnd| {
+            let stood = if one.on_edge { ", on its edge" } else { "" };
+            format!("gauge {}, blade {}{stood}", slope(one.gauge), slope(one.blade))
+        };
+        let both = match compound {
+            [near, far] if saw(near) == saw(far) => vec![format!("{} both ends", saw(near))],
+            all => all.iter().map(|one| format!("{} {}", one.end.name(), saw(one))).collect(),
+        };
+        let which: Vec<String> =
+            Some(which).filter(|which| !which.is_empty()).into_iter().chain(both).collect();
+        if which.is_empty() {
+            return String::new();
+        }
+        let which = which.join(", ");
         let (long, short) = (self.figure(ends.long_point), self.figure(ends.short_point));
         format!("{which}, long point {long}, short point {short}")
     }

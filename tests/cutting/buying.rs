@@ -43,8 +43,8 @@ fn a_board_foot_is_144_cubic_inches() {
 }
 
 /// One rail from one board: 2000 long, ripped 65 and a saw cut of 3.2, the rest of its
-/// width not counted, 27 thick, and 15 % waste, by hand 2 × 0.0682 × 0.027 × 1.15 = 0.00423522 m³; at 1000
-/// the m³ it costs 4.24. In feet: 0.00423522 / 0.00235974 = 1.8.
+/// width not counted, 27 thick, and 15 % waste, by hand 2 × 0.0682 × 0.027 × 1.15 = 0.00423522 m³,
+/// which is 0.0043 as it is counted; at 1000 the m³ it costs 4.30. In feet: 0.00423522 / 0.00235974 = 1.8.
 #[test]
 fn boards_are_counted_by_volume_with_their_waste() {
     let text = r#"
@@ -56,8 +56,8 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     let lines = lines(text);
     let boards = of(&lines, Group::Boards);
     assert_eq!(boards.len(), 1);
-    assert!((boards[0].quantity - 0.004_24).abs() < 1e-9, "{}", boards[0].quantity);
-    assert!((boards[0].cost().unwrap() - 4.24).abs() < 1e-9);
+    assert!((boards[0].quantity - 0.004_3).abs() < 1e-9, "{}", boards[0].quantity);
+    assert!((boards[0].cost().unwrap() - 4.3).abs() < 1e-9);
     let note = "1.8 board feet; 15 % waste in it; about 1 of 2000 mm × 150 mm; 20 % of what is laid out becomes parts";
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
@@ -131,8 +131,9 @@ fn surface_measure_is_rounded_as_published() {
 /// Widths to be had are told: boards are bought whole. Two parts of 1000 by 100 from one
 /// board of 2400 by 120, which 15 % waste still fits: (2400 - 2 × 1015.7) × 120 is its
 /// rest, so that 0.2438 m² and 15 % are less than its 0.288. At 1000 the m³ 0.288 ×
-/// 0.027 = 0.00778 m³ costs 7.78. Four such parts take two whole boards, of which nothing
-/// comes off clear: 15 % more is a third board. Board feet by surface measure: 120 mm by
+/// 0.027 = 0.00778 m³, counted 0.0078, costs 7.80. Four such parts take two whole boards,
+/// of which the rest of one, 0.0394 m², is not needed: 30 % more than 0.5366 is a third
+/// board. Board feet by surface measure: 120 mm by
 /// 2400 mm is 4.72 in by 7.87 ft, 3.1, so 3; 27 mm is 1.063 in, 3.2 board feet.
 #[test]
 fn boards_of_told_widths_are_bought_whole() {
@@ -157,14 +158,14 @@ for i in 0..{count} {{ board("Slat " + i, ash, #{{ x: [0, 1000], y: [i * 100, i 
         (boards[0].quantity, mm().note(boards[0].note.as_ref()))
     };
     let (one, note) = bought(2, 15.0);
-    assert!((one - 0.00778).abs() < 1e-9, "{one}");
+    assert!((one - 0.0078).abs() < 1e-9, "{one}");
     let said = "1 of 2400 mm × 120 mm; 3.2 board feet; what is left of them is over 15 % for waste; 70 % of what is \
                 laid out becomes parts";
     assert_eq!(note, said);
     let (two, _) = bought(4, 0.0);
-    assert!((two - 0.01555).abs() < 1e-9, "{two}");
+    assert!((two - 0.0156).abs() < 1e-9, "{two}");
     let (three, note) = bought(4, 30.0);
-    assert!((three - 0.02333).abs() < 1e-9, "{three}");
+    assert!((three - 0.0234).abs() < 1e-9, "{three}");
     assert!(note.starts_with("3 of 2400 mm × 120 mm; 9.6 board feet; one of them for 30 % waste"), "{note}");
 }
 
@@ -196,13 +197,13 @@ for i in 0..3 {{ board("Rail " + i, ash, #{{ x: [0, 900], y: [i * 100, i * 100 +
     let one = 2.0 * 0.0682 * 0.027 * 1.15;
     let (used, left) = bought("");
     assert_eq!(used, Some(2000.0));
-    assert!((left - one).abs() < 1e-5, "{left}");
+    assert!((left - one).abs() < 1e-4, "{left}");
     let (used, left) = bought(", defects: [[500, 600]]");
     assert_eq!(used, Some(1400.0), "the clear length beyond the defect");
-    assert!((left - one).abs() < 1e-5, "{left}");
+    assert!((left - one).abs() < 1e-4, "{left}");
     let (used, left) = bought(", defects: [[900, 1100]]");
     assert_eq!(used, None, "no clear length is long enough");
-    assert!((left - 2.0 * one).abs() < 1e-5, "{left}");
+    assert!((left - 2.0 * one).abs() < 1e-4, "{left}");
     let boards = lines(&text(""));
     let note = mm().note(of(&boards, Group::Boards)[0].note.as_ref());
     assert!(note.contains("about 1 of 2000 mm × 150 mm"), "{note}");

@@ -50,7 +50,7 @@ fn delivered(papers: &Papers, faults: &mut Vec<String>) -> Vec<Delivered> {
                     all.push(Delivered { stock: stock.clone(), size: [long, wide, *thick], count });
                 }
                 let quantity = number(&line["quantity"]);
-                if volume.is_nan() || volume + 2e-5 < quantity {
+                if volume.is_nan() || volume + 1.1e-4 < quantity {
                     faults
                         .push(format!("{stock} {thick}: {quantity} m³ are ordered, the boards are {volume}"));
                 }

@@ -2,11 +2,13 @@
 //! must notice.
 
 use rodwright::joinery::WorkedJob;
+use rodwright::script::Request;
 use rodwright::{Choices, examine, set_out};
 use serde_json::Value;
 
 use super::papers::{BUYING, CUTTING, LAYOUTS, Papers, SETTINGS};
-use super::{bench, rough, saw, trim};
+use super::{bench, rough, saw, schema, trim};
+use crate::library::made;
 use crate::support::lot::Lot;
 use crate::support::scripts::{request, scripts_in};
 
@@ -15,6 +17,7 @@ fn wrong(papers: &Papers, worked: &WorkedJob) -> Vec<String> {
     let (sawn, mut faults) = saw::sawn(papers);
     faults.extend(rough::faults(papers, &sawn));
     faults.extend(trim::faults(papers));
+    faults.extend(schema::faults(papers));
     faults.extend(bench::faults(papers, worked).1);
     faults
 }
@@ -22,9 +25,13 @@ fn wrong(papers: &Papers, worked: &WorkedJob) -> Vec<String> {
 /// The papers of a script and its model.
 fn set(path: &std::path::Path) -> (Papers, WorkedJob) {
     let name = path.file_stem().unwrap().to_string_lossy().into_owned();
-    let request = request(&name, std::fs::read_to_string(path).unwrap());
-    let (_, worked) = examine(&request).worked.unwrap();
-    (Papers::of(&set_out(&request, &Choices::default()).files), worked)
+    papers(&request(&name, std::fs::read_to_string(path).unwrap())).unwrap()
+}
+
+/// The papers of a job and its model; nothing where its sizes are refused.
+fn papers(request: &Request) -> Option<(Papers, WorkedJob)> {
+    let (_, worked) = examine(request).worked?;
+    Some((Papers::of(&set_out(request, &Choices::default()).files), worked))
 }
 
 /// One small piece in the quick tier: every list is read and every cut held against the
@@ -50,6 +57,25 @@ mod slow_tests {
             judged += bench::faults(&papers, &worked).0;
             let name = path.file_stem().unwrap().to_string_lossy();
             found.extend(wrong(&papers, &worked).into_iter().map(|fault| format!("{name}: {fault}")));
+        }
+        println!("{judged} cuts were held against the model");
+        assert!(judged > 200, "{judged}");
+        assert_eq!(found, Vec::<String>::new());
+    }
+
+    /// Types of the library, in both units, as they come and at sizes by lot.
+    #[test]
+    fn types_by_lot_are_made_from_their_papers() {
+        let (mut found, mut judged) = (Vec::new(), 0);
+        for name in made::types() {
+            for (unit, seed) in [("mm", 0), ("in", 0), ("mm", 1), ("in", 2)] {
+                let text = made::started(name, unit);
+                let settings = made::sizes(name, &text, seed);
+                let Some((papers, worked)) = papers(&made::request(name, &text, settings)) else { continue };
+                judged += bench::faults(&papers, &worked).0;
+                let wrong = wrong(&papers, &worked).into_iter();
+                found.extend(wrong.map(|fault| format!("{name} in {unit}, {seed}: {fault}")));
+            }
         }
         println!("{judged} cuts were held against the model");
         assert!(judged > 200, "{judged}");

@@ -1,6 +1,8 @@
 //! From the cutting list to the layouts of solid timber: first on boards in the shop,
 //! then on boards to buy, those of one sawn thickness together.
 
+use rayon::prelude::*;
+
 use super::board_jobs::{board_part, cut_on_hand};
 use super::board_sizes::{boards, sizes};
 use super::laid::{Alike, SheetCutting, SheetRow, together};
@@ -45,8 +47,17 @@ pub(super) fn cut_boards(whole: Whole<'_>, problems: &mut Vec<Problem>) -> Vec<S
         parts.chain(lippings).filter_map(|row| length_of(whole, row, in_runs(row))).collect();
     let mut all = cut_on_hand(whole.job, &mut lengths);
     problems.extend(lengths.iter_mut().filter_map(|length| length.thin.take()));
-    for group in by_thickness(lengths) {
-        all.extend(Boards { whole, group, runs: &runs }.cut(problems));
+    // Each thickness by itself: none waits for another.
+    let cut: Vec<_> = by_thickness(lengths)
+        .into_par_iter()
+        .map(|group| {
+            let mut found = Vec::new();
+            (Boards { whole, group, runs: &runs }.cut(&mut found), found)
+        })
+        .collect();
+    for (cutting, found) in cut {
+        all.extend(cutting);
+        problems.extend(found);
     }
     all
 }

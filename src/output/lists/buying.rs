@@ -142,8 +142,8 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
     rows
 }
 
-/// A quantity with up to five decimals: small boards are hundred thousandths
-/// of a cubic metre.
+/// A quantity with up to four decimals: boards are counted in ten thousandths of a cubic
+/// metre.
 fn quantity(amount: f64) -> String {
-    crate::measure::number(amount, 5)
+    crate::measure::number(amount, 4)
 }

@@ -182,7 +182,10 @@ mod tests {
                 ("ScaleCrop", "false"),
                 ("lpstr", "Worksheets"),
                 ("i4", "1"),
+                ("lpstr", "Named Ranges"),
+                ("i4", "1"),
                 ("lpstr", "Cutting list"),
+                ("lpstr", "'Cutting list'!Print_Titles"),
                 ("LinksUpToDate", "false"),
                 ("SharedDoc", "false"),
                 ("HyperlinksChanged", "false"),
@@ -206,6 +209,28 @@ mod tests {
             package.by_index(index).unwrap().read_to_end(&mut bytes).unwrap();
             assert!(!bytes.is_empty());
         }
+    }
+
+    /// What is reckoned stands there as a formula with its result: 3 at 2.5 and 2 at 4
+    /// are 7.50 and 8.00, together 15.50.
+    #[test]
+    fn sums_are_formulas() {
+        let rows =
+            [["what", "quantity", "price", "cost"], ["Glue", "3", "2.5", "7.50"], ["Oil", "2", "4", "8.00"]];
+        let rows = rows.map(|row| row.map(String::from).to_vec()).to_vec();
+        let book = write("Case", &[Sheet { name: "Buying list", rows }]).unwrap();
+        let mut text = String::new();
+        let mut package = ZipArchive::new(Cursor::new(book)).unwrap();
+        package.by_name("xl/worksheets/sheet1.xml").unwrap().read_to_string(&mut text).unwrap();
+        let page = roxmltree::Document::parse(&text).unwrap();
+        let formulas = page.descendants().filter(|node| {
+            node.has_tag_name(("http://schemas.openxmlformats.org/spreadsheetml/2006/main", "f"))
+        });
+        let found: Vec<(&str, &str)> = formulas
+            .map(|node| (node.text().unwrap(), node.next_sibling_element().unwrap().text().unwrap()))
+            .collect();
+        let wanted = [("ROUND(B2*C2,2)", "7.50"), ("ROUND(B3*C3,2)", "8.00"), ("SUM(D2:D3)", "15.5")];
+        assert_eq!(found, wanted);
     }
 
     #[test]

@@ -298,7 +298,7 @@ fn run_notes(subject: &Subject<'_>) -> Vec<String> {
 /// `Found: 3 boards, 71 % of them parts; at most 12 % over the least possible.`
 fn proof_line(cutting: &SheetCutting, what: &str) -> Option<String> {
     let proof = cutting.proof()?;
-    let plural = if proof.count == 1 { "" } else { "s" };
+    let (plural, of) = if proof.count == 1 { ("", "it") } else { ("s", "them") };
     let (whole, parts) = cutting.areas();
     let yielded = PER_CENT * parts / whole;
     let proven = if proof.proven {
@@ -306,7 +306,7 @@ fn proof_line(cutting: &SheetCutting, what: &str) -> Option<String> {
     } else {
         format!("at most {:.0} % over the least possible", libm::ceil(proof.over()))
     };
-    Some(format!("Found: {} {what}{plural}, {yielded:.0} % of them parts; {proven}.", proof.count))
+    Some(format!("Found: {} {what}{plural}, {yielded:.0} % of {of} parts; {proven}.", proof.count))
 }
 
 /// Runs on a layout in the order their first parts are met.

@@ -56,8 +56,7 @@ fn lines_count(n: usize) -> String {
 fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
     let decimals = match line.unit {
         Measure::Pieces | Measure::Packs => 0,
-        // As fine as it is reckoned: price by quantity as printed gives the cost.
-        _ => 5,
+        _ => 4,
     };
     let mut cells = vec![
         plain(measure::number(line.quantity, decimals)),
