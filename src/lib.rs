@@ -92,7 +92,8 @@ pub fn examine(request: &Request) -> Examined {
 /// The whole pipeline: a script becomes a drawing set.
 pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let Examined { sources, mut problems, worked } = examine(request);
-    let Some((job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
+    let Some((mut job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
+    job.sold.splice(0..0, choices.sold.iter().cloned());
     let look = choices.look(&job);
     let mut drawn = draw(&job, &worked, &look);
     problems.append(&mut drawn.problems);
@@ -119,7 +120,8 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
 /// would.
 pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources) {
     let Examined { sources, mut problems, worked } = examine(request);
-    if let Some((job, worked)) = worked {
+    if let Some((mut job, worked)) = worked {
+        job.sold.splice(0..0, choices.sold.iter().cloned());
         let drawn = draw(&job, &worked, &choices.look(&job));
         let several = drawn.sheets.len();
         problems.extend(drawn.problems);
@@ -147,6 +149,10 @@ pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
     let ((orders, mut problems), (lists, found)) =
         rayon::join(|| assembly::assembly_orders(job, worked), || cutting::shop_lists(&machined));
     problems.extend(found);
+    let mut lists = lists;
+    // Things are named in the unit of the script, whatever that of its sheets.
+    let words = wording::Words::of(job.unit);
+    problems.extend(lists.buying.price(&job.sold, &|what| words.goods(what)));
     let (sheets, found) = drawing::draw(&machined, &lists, &orders, look);
     problems.extend(found);
     Drawn { sheets, lists, orders, problems }

@@ -106,14 +106,26 @@ mod checks {
 
 /// Cutting lists, layouts and what to buy.
 mod cutting {
+    mod boards;
     mod buying;
     pub(crate) mod checker;
     pub(crate) mod instances;
     mod layouts;
     mod refused;
     mod shop_order;
+    mod sold;
     mod sticks;
     mod whole_jobs;
+}
+
+mod workshop {
+    mod bench;
+    mod papers;
+    mod rough;
+    mod saw;
+    mod schema;
+    mod trim;
+    mod whole;
 }
 
 mod assembly {

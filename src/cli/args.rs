@@ -85,6 +85,9 @@ pub(super) struct Appearance {
     /// Columns and rows of the label paper [default: 3x8 on A4, 2x5 on letter]
     #[arg(long, value_name = "CxR", value_parser = labels)]
     pub(super) labels: Option<(usize, usize)>,
+    /// Packs and prices of what is bought, as `sold` tells them, in a TOML file [default: none]
+    #[arg(long, value_name = "FILE")]
+    pub(super) prices: Option<PathBuf>,
 }
 
 /// Columns and rows of a label paper, such as `3x8`.
@@ -186,6 +189,9 @@ pub(super) struct Words {
     /// Write all words to one page: HTML with a search where the name ends in .html, else Markdown
     #[arg(long, value_name = "FILE.md", conflicts_with = "word")]
     pub(super) page: Option<PathBuf>,
+    /// Print what the JSON files of a set hold, as JSON Schema
+    #[arg(long, conflicts_with_all = ["word", "page"])]
+    pub(super) schema: bool,
 }
 
 /// Splits `width=1200`.

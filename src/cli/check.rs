@@ -12,7 +12,11 @@ pub(super) fn run(given: &Check, words: &'static [&'static Word], terminal: &mut
         Ok(request) => request,
         Err(ended) => return ended,
     };
-    let (problems, sources) = crate::look_over(&request, &super::setout::choices(&given.look));
+    let choices = match super::setout::choices(&given.look, terminal) {
+        Ok(choices) => choices,
+        Err(ended) => return ended,
+    };
+    let (problems, sources) = crate::look_over(&request, &choices);
     if given.json {
         terminal.answer(&json(&problems, &sources));
     } else {

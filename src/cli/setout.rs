@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use super::args::{Appearance, Setout};
 use super::{Ended, Terminal, write_all};
-use crate::model::Word;
+use crate::cutting::price_list;
+use crate::model::{Sold, Word};
 use crate::problem::{Problem, wording};
 use crate::source::Sources;
 use crate::{Choices, File, set_out};
@@ -15,7 +16,11 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
         Ok(request) => request,
         Err(ended) => return ended,
     };
-    let set = set_out(&request, &choices(&given.look));
+    let choices = match choices(&given.look, terminal) {
+        Ok(choices) => choices,
+        Err(ended) => return ended,
+    };
+    let set = set_out(&request, &choices);
     terminal.problems(&set.problems, &set.sources);
     let ended = Ended::of(&set.problems);
     if set.files.is_empty() {
@@ -29,9 +34,15 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
     }
 }
 
-/// What is chosen about the look.
-pub(super) fn choices(look: &Appearance) -> Choices {
-    Choices {
+/// What is chosen about the look, and the price list; one that cannot be read is a
+/// problem on the terminal.
+pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<Choices, Ended> {
+    let sold = match &look.prices {
+        Some(file) => prices(file, terminal)?,
+        None => Vec::new(),
+    };
+    Ok(Choices {
+        sold,
         paper: look.paper,
         unit: look.units,
         profile: look.profile,
@@ -39,6 +50,28 @@ pub(super) fn choices(look: &Appearance) -> Choices {
         finest: look.finest,
         feet: look.feet,
         labels: look.labels,
+    })
+}
+
+/// The longest price list, bytes: more is some other file.
+const LONGEST_LIST: usize = 4_000_000;
+
+/// What a price list tells.
+fn prices(file: &Path, terminal: &mut Terminal<'_>) -> Result<Vec<Sold>, Ended> {
+    let name = file.display().to_string();
+    let text = super::loader::read_script(file, LONGEST_LIST).map_err(|why| {
+        let problem = Problem::error("unreadable-file", format!("`{name}` cannot be read: {why}"))
+            .help("give the path of a price list, a TOML file");
+        terminal.problems(&[problem], &Sources::default());
+        Ended::Files
+    })?;
+    let (sold, problems) = price_list(&name, &text);
+    if !problems.is_empty() {
+        terminal.problems(&problems, &Sources::default());
+    }
+    match Ended::of(&problems) {
+        Ended::Done => Ok(sold),
+        ended => Err(ended),
     }
 }
 

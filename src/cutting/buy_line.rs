@@ -65,28 +65,21 @@ pub enum Measure {
     Pieces,
     /// Cubic metres.
     CubicMetres,
-    /// Square metres.
-    SquareMetres,
     /// Cubic centimetres.
     CubicCentimetres,
     /// Kilograms.
     Kilograms,
     /// Litres.
     Litres,
+    /// Packs; a line says what they hold.
+    Packs,
 }
 
 /// How a quantity comes about. Areas in m², volumes in cm³.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Note {
-    /// Boards: what they take, with the waste.
-    Boards {
-        /// In board feet.
-        feet: f64,
-        /// Waste in it, per cent.
-        waste: f64,
-        /// About how many of what usual length and width, mm.
-        about: Option<(f64, [f64; 2])>,
-    },
+    /// Boards: what the layouts take, with the waste.
+    Boards(Boards),
     /// Glue by the joints it wets.
     Glued {
         /// Area of the joints.
@@ -100,8 +93,10 @@ pub enum Note {
         area: f64,
         /// How many coats.
         coats: u32,
-        /// What a litre covers, m², if its maker says so.
-        coverage: Option<f64>,
+        /// What a litre covers, m².
+        coverage: f64,
+        /// Whether the script tells it, as its maker does.
+        stated: bool,
     },
     /// Abrasives by the area they sand.
     Sanded {
@@ -125,6 +120,24 @@ pub enum Note {
     },
 }
 
+/// How a quantity of boards comes about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Boards {
+    /// In board feet.
+    pub feet: f64,
+    /// Waste that the script tells, per cent.
+    pub waste: f64,
+    /// How many of what length and width, mm, those for waste included.
+    pub sizes: Vec<(usize, [f64; 2])>,
+    /// How many of them are for the waste alone.
+    pub spare: usize,
+    /// Whether they are bought whole, as widths to be had are told; else by the volume
+    /// that the layouts take.
+    pub whole: bool,
+    /// How much of the boards that are laid out becomes parts, per cent.
+    pub parts: f64,
+}
+
 /// One line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BuyLine {
@@ -143,6 +156,21 @@ pub struct BuyLine {
     pub note: Option<Note>,
     /// Price of one unit, if known.
     pub price: Option<f64>,
+    /// What a pack holds, where it is sold in packs.
+    pub pack: Option<Pack>,
+    /// What the maker orders it by.
+    pub code: Option<String>,
+}
+
+/// A pack.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pack {
+    /// How much it holds.
+    pub holds: f64,
+    /// Of what.
+    pub of: Measure,
+    /// How much the job needs, of all packs together.
+    pub needed: f64,
 }
 
 /// The whole order.
@@ -186,10 +214,10 @@ impl Measure {
         match self {
             Self::Pieces => "off",
             Self::CubicMetres => "m³",
-            Self::SquareMetres => "m²",
             Self::CubicCentimetres => "cm³",
             Self::Kilograms => "kg",
             Self::Litres => "l",
+            Self::Packs => "packs",
         }
     }
 }

@@ -1,31 +1,25 @@
 //! What to buy for the job, as one order for all its pieces.
 
+use super::buy_boards::boards;
 use super::buy_line::{Bought, BuyLine, BuyingList, Group, Measure, Note};
-use super::layouts::{Layouts, SheetCutting, StickCutting};
+use super::layouts::{Layouts, SheetCutting};
 use super::surfaces::{Surfaces, surfaces};
-use super::tolerance::{SAME_BOARD, WHOLE, WHOLE_BOARDS};
-use super::units::{CUBIC_METRES, PER_CENT, SQUARE_METRES, THOUSAND};
+use super::tolerance::WHOLE;
+use super::units::{SQUARE_METRES, THOUSAND};
 use super::{CutRow, CuttingList};
 use crate::joinery::WorkedJob;
-use crate::model::{BOARD_LENGTH, Job, StockKind};
+use crate::model::{Job, StockKind};
 
 /// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
 /// makers of white wood glue usually give (common practice, no source).
 pub const GLUE_SPREAD: f64 = 0.18;
 
-/// A board foot, m³: 144 cubic inches (NHLA rules as published for export
-/// buyers).
-pub const BOARD_FOOT: f64 = 0.002_359_737_216;
+/// What a litre of finish covers once where the script does not say, m² (common
+/// practice, no source).
+pub const COVERAGE: f64 = 12.0;
 
-/// The thinnest board is counted an inch thick, mm (NHLA: under an inch counts
-/// as one).
-const COUNTED: f64 = 25.4;
-
-/// Steps of a cubic metre that boards are counted in: a hundred thousandth.
-const SHOWN: f64 = 1e5;
-
-/// Tenths of a millimetre, in which sticks are laid out.
-const TENTHS: f64 = 10.0;
+/// Steps that finish and glue are ordered in: twentieths of a litre or kilogram.
+const STEPS: f64 = 20.0;
 
 /// Grits that bare wood is sanded through before it is finished, the coarsest
 /// first (common practice, no source).
@@ -49,8 +43,10 @@ pub(super) fn buying_list(
     list: &CuttingList,
     layouts: &Layouts,
 ) -> BuyingList {
-    let mut lines: Vec<BuyLine> = layouts.sheets.iter().chain(&layouts.boards).flat_map(sheets).collect();
-    lines.extend(boards(job, layouts));
+    let (to_buy, in_shop): (Vec<&SheetCutting>, Vec<&SheetCutting>) =
+        layouts.boards.iter().partition(|cutting| cutting.boards_to_buy());
+    let mut lines: Vec<BuyLine> = layouts.sheets.iter().chain(in_shop).flat_map(sheets).collect();
+    lines.extend(to_buy.into_iter().filter_map(|cutting| boards(job, cutting)));
     lines.extend(list.parts.iter().filter_map(|row| ready(job, worked, row)));
     lines.extend(fittings(list));
     lines.extend(super::fills::lines(job, worked));
@@ -73,63 +69,11 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
             unit: Measure::Pieces,
             note: None,
             price: if size.on_hand { None } else { size.price },
+            pack: None,
+            code: None,
         })
     };
     cutting.sizes.iter().enumerate().filter_map(line).collect()
-}
-
-/// Boards by stock and sawn thickness: what the strips take and the waste.
-fn boards(job: &Job, layouts: &Layouts) -> Vec<BuyLine> {
-    let mut groups: Vec<Vec<&StickCutting>> = Vec::new();
-    for cutting in &layouts.sticks {
-        let alike = |have: &&mut Vec<&StickCutting>| {
-            have[0].stock == cutting.stock && (have[0].thick - cutting.thick).abs() < SAME_BOARD
-        };
-        match groups.iter_mut().find(alike) {
-            Some(group) => group.push(cutting),
-            None => groups.push(vec![cutting]),
-        }
-    }
-    groups.iter().filter_map(|group| board_line(job, group)).collect()
-}
-
-/// One line of boards.
-fn board_line(job: &Job, group: &[&StickCutting]) -> Option<BuyLine> {
-    let first = group.first()?;
-    let (price, usual, longest) = match job.stock.get(first.stock.0).map(|stock| &stock.kind) {
-        Some(StockKind::Board { price_m3, usual, lengths, longest, .. }) => {
-            (*price_m3, *usual, lengths.last().copied().or(*longest))
-        }
-        _ => (None, None, None),
-    };
-    let net: f64 = group.iter().map(|cutting| volume(job, cutting)).sum();
-    if net <= 0.0 {
-        return None;
-    }
-    let quantity = net * (1.0 + job.cutting.waste / PER_CENT);
-    let feet = quantity * (first.thick.max(COUNTED) / first.thick) / BOARD_FOOT;
-    let about = usual.map(|width| {
-        let length = longest.unwrap_or(BOARD_LENGTH);
-        let each = first.thick * width * length * CUBIC_METRES;
-        (libm::ceil(quantity / each - WHOLE_BOARDS), [length, width])
-    });
-    Some(BuyLine {
-        group: Group::Boards,
-        what: Bought::Stock(first.name.clone()),
-        size: vec![first.thick],
-        quantity: (quantity * SHOWN).round() / SHOWN,
-        unit: Measure::CubicMetres,
-        note: Some(Note::Boards { feet, waste: job.cutting.waste, about }),
-        price,
-    })
-}
-
-/// What the strips of a section take of their boards, saw cuts included, m³.
-fn volume(job: &Job, cutting: &StickCutting) -> f64 {
-    let length =
-        |stick: usize| cutting.job.sticks.get(stick).map_or(0.0, |stick| stick.length as f64 / TENTHS);
-    let long: f64 = cutting.plan.layouts.iter().map(|one| length(one.stick)).sum();
-    long * (cutting.width + job.cutting.kerf) * cutting.thick * CUBIC_METRES
 }
 
 /// What comes ready to size: glass, blanks, bought parts.
@@ -150,6 +94,8 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
         unit: Measure::Pieces,
         note: None,
         price: None,
+        pack: None,
+        code: None,
     })
 }
 
@@ -168,22 +114,26 @@ fn fittings(list: &CuttingList) -> Vec<BuyLine> {
                 unit: Measure::Pieces,
                 note: None,
                 price: None,
+                pack: None,
+                code: None,
             }),
         }
     }
     lines
 }
 
-/// A line of glue or finish: up to the next thousandth.
+/// A line of glue or finish: up to the next twentieth, as nobody measures finer.
 fn fluid(what: Bought, quantity: f64, unit: Measure, note: Note) -> BuyLine {
     BuyLine {
         group: Group::Glue,
         what,
         size: Vec::new(),
-        quantity: (quantity * THOUSAND).ceil() / THOUSAND,
+        quantity: libm::ceil(quantity * STEPS - WHOLE) / STEPS,
         unit,
         note: Some(note),
         price: None,
+        pack: None,
+        code: None,
     }
 }
 
@@ -198,12 +148,9 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     if let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) {
         let area = surfaces.open * SQUARE_METRES;
         let whole = area * f64::from(finish.coats);
-        let note = Note::Coats { area, coats: finish.coats, coverage: finish.coverage };
-        let what = Bought::Finish(finish.what.clone());
-        lines.push(match finish.coverage {
-            Some(coverage) => fluid(what, whole / coverage, Measure::Litres, note),
-            None => fluid(what, whole, Measure::SquareMetres, note),
-        });
+        let coverage = finish.coverage.unwrap_or(COVERAGE);
+        let note = Note::Coats { area, coats: finish.coats, coverage, stated: finish.coverage.is_some() };
+        lines.push(fluid(Bought::Finish(finish.what.clone()), whole / coverage, Measure::Litres, note));
     }
     lines
 }
@@ -221,6 +168,8 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
         unit: Measure::Pieces,
         note: Some(Note::Sanded { area, each }),
         price: None,
+        pack: None,
+        code: None,
     };
     let disc = |grit| line(Bought::Disc { grit }, area, DISC_AREA);
     let mut lines: Vec<BuyLine> = GRITS.into_iter().map(disc).collect();

@@ -60,5 +60,7 @@ fn line(fill: &Fill, count: usize, volume: f64) -> BuyLine {
         unit,
         note: Some(note),
         price: None,
+        pack: None,
+        code: None,
     }
 }

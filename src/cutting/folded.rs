@@ -111,6 +111,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         thickness: tidy(first.size.z),
         rough: Some(rough.map(tidy)),
         ends: None,
+        compound: Vec::new(),
         lipped: Vec::new(),
         after_glue_up: Vec::new(),
         of: None,

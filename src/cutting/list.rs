@@ -84,6 +84,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         thickness: tidy(part.size.z),
         rough: None,
         ends: end_cuts(part),
+        compound: Vec::new(),
         lipped: lipped(worked, index),
         after_glue_up: Vec::new(),
         of: None,

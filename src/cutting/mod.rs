@@ -1,10 +1,12 @@
-//! The cutting list; later sheet and stick layouts, buying, settings, labels.
+//! The cutting list, layouts of sheets and boards, what to buy, settings.
 //!
 //! Comes in: a job and its worked parts. Goes out: rows that the drawn list,
 //! the CSV and the JSON share, so that they cannot disagree. Knows nothing of
 //! paper.
 
 mod blanks;
+pub mod boards;
+mod buy_boards;
 mod buy_line;
 mod buying;
 mod fills;
@@ -14,6 +16,8 @@ mod inlaid;
 mod layouts;
 mod list;
 mod needs;
+mod price_list;
+mod pricing;
 mod proof;
 mod rows;
 mod settings;
@@ -25,13 +29,15 @@ mod tolerance;
 mod units;
 
 pub use crate::machining::ends::{EndCuts, end_cuts};
-pub use buy_line::{Bought, BuyLine, BuyingList, Group, Measure, Note};
-pub use buying::{BETWEEN_COATS, BOARD_FOOT, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
+pub use buy_boards::{BOARD_FOOT, surface_measure};
+pub use buy_line::{Boards, Bought, BuyLine, BuyingList, Group, Measure, Note, Pack};
+pub use buying::{BETWEEN_COATS, COVERAGE, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
 pub use inlaid::{Inlaid, InlayKind};
-pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow, layouts};
+pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, layouts};
 pub use list::cutting_list;
 pub use needs::{Need, needs};
+pub use price_list::price_list;
 pub use proof::Proof;
-pub use rows::{CutRow, CuttingList, FoldLine, FoldedPanel, LaterCut, Lipped};
+pub use rows::{CompoundEnd, CutRow, CuttingList, FoldLine, FoldedPanel, LaterCut, Lipped};
 pub use settings::{Settings, Worked};
 pub use shop_lists::{ShopLists, shop_lists};

@@ -1,6 +1,7 @@
 //! What was found for a stock, and what is proven of it.
 
-use super::{SheetCutting, StickCutting};
+use super::SheetCutting;
+use super::units::PER_CENT;
 
 /// What the search counts for a unit of money: hundredths.
 pub(super) const PER_PRICE: f64 = 100.0;
@@ -8,13 +9,10 @@ pub(super) const PER_PRICE: f64 = 100.0;
 /// What the search counts for a square metre: square centimetres.
 const PER_SQUARE_METRE: f64 = 10_000.0;
 
-/// What the search counts for a millimetre of stick: tenths.
-const PER_MM: f64 = 10.0;
-
 /// How good the layouts of a stock are: no plan comes to less than the bound.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Proof {
-    /// Sheets, boards or sticks of the plan.
+    /// Sheets or boards of the plan.
     pub count: usize,
     /// The fewest that can do, where all are alike.
     pub least_count: Option<usize>,
@@ -24,8 +22,8 @@ pub struct Proof {
     pub bound: f64,
     /// Whether the plan is proven to come to the least.
     pub proven: bool,
-    /// `price`, `m2` of sheet or `mm` of stick; what lies in the shop counts a
-    /// hundredth of it.
+    /// `price`, or `m2` of sheet or board; what lies in the shop counts a hundredth of
+    /// it.
     pub unit: &'static str,
 }
 
@@ -35,6 +33,9 @@ impl SheetCutting {
         let plan = &self.plan;
         if plan.layouts.is_empty() || plan.bound <= 0 {
             return None;
+        }
+        if self.boards_to_buy() {
+            return Some(self.of_boards());
         }
         let mut to_buy = self.sizes.iter().filter(|size| !size.on_hand).peekable();
         let priced =
@@ -51,22 +52,28 @@ impl SheetCutting {
             unit,
         })
     }
-}
 
-impl StickCutting {
-    /// How good the layouts are; nothing where no bound was worked out.
-    pub fn proof(&self) -> Option<Proof> {
+    /// Of boards to buy: their area. The search counts one more for each board, which
+    /// is taken off the bound as often as boards of the smallest size could be meant.
+    fn of_boards(&self) -> Proof {
         let plan = &self.plan;
-        if plan.layouts.is_empty() || plan.bound <= 0 {
-            return None;
-        }
-        Some(Proof {
+        let (found, _) = self.areas();
+        let smallest = self.job.sheets.iter().map(|board| board.cost - 1).min().unwrap_or(1).max(1) as f64;
+        let least = plan.bound as f64 * smallest / (smallest + 1.0) / PER_SQUARE_METRE;
+        Proof {
             count: plan.layouts.len(),
             least_count: None,
-            found: plan.cost as f64 / PER_MM,
-            bound: plan.bound as f64 / PER_MM,
+            found,
+            bound: if plan.proven { found } else { least.min(found) },
             proven: plan.proven,
-            unit: "mm",
-        })
+            unit: "m2",
+        }
+    }
+}
+
+impl Proof {
+    /// By how much the plan is over the bound at the most, per cent.
+    pub fn over(&self) -> f64 {
+        if self.bound > 0.0 { PER_CENT * (self.found / self.bound - 1.0).max(0.0) } else { 0.0 }
     }
 }

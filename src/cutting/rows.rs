@@ -3,7 +3,7 @@
 
 use super::{EndCuts, Inlaid, Need};
 use crate::joinery::CutKind;
-use crate::model::Side;
+use crate::model::{Face, Side};
 
 /// The whole list.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -42,6 +42,9 @@ pub struct CutRow {
     pub rough: Option<[f64; 3]>,
     /// Sloping ends, if any.
     pub ends: Option<EndCuts>,
+    /// How the saw is set for ends that lean two ways.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub compound: Vec<CompoundEnd>,
     /// Lippings it gets.
     pub lipped: Vec<Lipped>,
     /// Cuts that wait until after a glue-up.
@@ -63,6 +66,19 @@ pub struct CutRow {
     /// Parts in the row: indices into [`WorkedJob::parts`](crate::joinery::WorkedJob::parts).
     #[serde(skip)]
     pub which: Vec<usize>,
+}
+
+/// An end that leans two ways, as the saw is set for it.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct CompoundEnd {
+    /// The end.
+    pub end: Face,
+    /// The mitre fence off square, degrees.
+    pub gauge: f64,
+    /// The blade off upright, degrees.
+    pub blade: f64,
+    /// Whether the part stands on its edge rather than lying on its face.
+    pub on_edge: bool,
 }
 
 /// A cut that waits until after a glue-up.

@@ -3,7 +3,7 @@
 
 use rayon::prelude::*;
 
-use super::{CutRow, CuttingList, FoldedPanel};
+use super::{CompoundEnd, CutRow, CuttingList, FoldedPanel};
 use crate::joinery::{Machine, WorkedJob};
 use crate::machining::Machined;
 use crate::machining::operation::{Extent, Operation, Reach, State, To};
@@ -80,4 +80,21 @@ fn folds(panel: &FoldedPanel) -> Vec<Operation> {
         long: None,
     };
     panel.folds.iter().map(one).collect()
+}
+
+/// The ends of a work that lean two ways, as its set-ups have them, the near end first.
+pub(super) fn compound_ends(settings: &Settings, work: usize) -> Vec<CompoundEnd> {
+    let mut ends: Vec<CompoundEnd> = Vec::new();
+    for set_up in &settings.set_ups {
+        let Setting::Compound { gauge, blade, on_edge } = set_up.setting else { continue };
+        for turn in set_up.turns.iter().filter(|turn| turn.uses.iter().any(|one| one.work == work)) {
+            if let Against::LongPoint { made, .. } = turn.against
+                && !ends.iter().any(|known| known.end == made)
+            {
+                ends.push(CompoundEnd { end: made, gauge, blade, on_edge });
+            }
+        }
+    }
+    ends.sort_by_key(|one| one.end);
+    ends
 }

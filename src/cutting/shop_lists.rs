@@ -1,7 +1,7 @@
 //! All lists of the shop.
 
 use super::buying::buying_list;
-use super::settings::settings;
+use super::settings::{compound_ends, settings};
 use super::{BuyingList, CuttingList, Layouts, Settings, blanks, cutting_list, layouts};
 use crate::machining::Machined;
 use crate::problem::Problem;
@@ -11,7 +11,7 @@ use crate::problem::Problem;
 pub struct ShopLists {
     /// The cutting list.
     pub list: CuttingList,
-    /// Sheet and stick layouts.
+    /// Sheet and board layouts.
     pub layouts: Layouts,
     /// What to buy.
     pub buying: BuyingList,
@@ -22,10 +22,18 @@ pub struct ShopLists {
 /// The lists of a job; problems are about what has no place on any layout.
 pub fn shop_lists(machined: &Machined<'_>) -> (ShopLists, Vec<Problem>) {
     let Machined { job, worked, .. } = *machined;
-    let list = cutting_list(job, worked);
+    let mut list = cutting_list(job, worked);
     // Neither waits for the other.
     let (settings, (layouts, mut problems)) =
         rayon::join(|| settings(machined, &list), || layouts(job, worked, &list));
+    // Works are the rows in order: parts, folded panels, lippings.
+    let lippings = list.parts.len() + list.folded.len();
+    for (work, row) in list.parts.iter_mut().enumerate() {
+        row.compound = compound_ends(&settings, work);
+    }
+    for (work, row) in list.lippings.iter_mut().enumerate() {
+        row.compound = compound_ends(&settings, lippings + work);
+    }
     problems.extend(blanks::too_small(job, worked, &list));
     let buying = buying_list(job, worked, &list, &layouts);
     (ShopLists { list, layouts, buying, settings }, problems)

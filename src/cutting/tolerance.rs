@@ -2,14 +2,10 @@
 
 pub(super) use crate::machining::tolerance::{APART, SAME};
 
-/// How far two sawn thicknesses must lie apart to be two boards, mm: they are copied
-/// from the script and never reckoned.
-pub(super) const SAME_BOARD: f64 = 0.01;
-
 /// What of a whole number of things to buy is noise, so that no more is bought for it.
 pub(super) const WHOLE: f64 = 1e-9;
 
-/// What of a count of boards is noise: it comes of products of four lengths.
+/// What of a count of boards is noise: it comes of products of lengths.
 pub(super) const WHOLE_BOARDS: f64 = 1e-6;
 
 /// How far two volumes of alike inlays may lie apart, mm3: a cut through a curved face

@@ -4,7 +4,7 @@ use super::page::look::{Look, Paper};
 use super::page::profile::Profile;
 use super::sheets::labels::grid::LabelGrid;
 use crate::measure::Unit;
-use crate::model::Job;
+use crate::model::{Job, Sold};
 
 /// What is chosen about the look of a set; what is left out follows the job.
 #[derive(Clone, Debug, Default)]
@@ -24,6 +24,8 @@ pub struct Choices {
     /// Columns and rows of the label paper, A4 or letter by the paper of the
     /// set; `None` for the usual one.
     pub labels: Option<(usize, usize)>,
+    /// How what is bought is sold, by a price list; the script's own word comes after.
+    pub sold: Vec<Sold>,
 }
 
 impl Choices {

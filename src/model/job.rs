@@ -1,6 +1,6 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Cutting, Obstacle, Options, Revision, Side, Site, Stock, StockId, Word};
+use super::{Cutting, Obstacle, Options, Revision, Side, Site, Sold, Stock, StockId, Word};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -43,6 +43,8 @@ pub struct Job {
     pub finish: Option<Finish>,
     /// How the shop cuts.
     pub cutting: Cutting,
+    /// How what is bought is sold.
+    pub sold: Vec<Sold>,
 }
 
 /// Fields of the title block (ISO 7200).

@@ -10,6 +10,7 @@ mod cutting;
 mod job;
 mod side;
 mod site;
+mod sold;
 mod stock;
 mod usual;
 mod word;
@@ -21,6 +22,7 @@ pub use job::{
 };
 pub use side::{Face, Side};
 pub use site::{Obstacle, Site};
+pub use sold::{Per, Sold, Told};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
 pub use usual::{REQUIRED, Usual};
 pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};

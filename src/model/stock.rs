@@ -84,6 +84,9 @@ pub enum StockKind {
         widest: Option<f64>,
         /// Usual width of boards to buy, which are sawn as the log allows, mm.
         usual: Option<f64>,
+        /// Widths to buy, mm, rising: boards are then bought whole, each of one of these.
+        /// Empty where the script does not say.
+        widths: Vec<f64>,
         /// Boards in the shop, used first.
         on_hand: Vec<BoardSize>,
         /// Price of a cubic metre.
@@ -133,8 +136,9 @@ impl Stock {
     /// how wide they are is not said. Boards are as wide as the widest to be had, or
     /// else as the usual ones.
     pub fn staves(&self, width: f64, left_on: f64) -> usize {
-        let StockKind::Board { widest, usual, .. } = &self.kind else { return 1 };
-        let Some(board) = widest.or(*usual).filter(|board| width + left_on > board + SAME) else { return 1 };
+        let StockKind::Board { widest, usual, widths, .. } = &self.kind else { return 1 };
+        let board = widths.last().or(widest.as_ref()).or(usual.as_ref());
+        let Some(board) = board.filter(|board| width + left_on > **board + SAME) else { return 1 };
         let room = (board - left_on).max(1.0);
         #[allow(
             clippy::cast_possible_truncation,

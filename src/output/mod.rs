@@ -21,5 +21,6 @@ mod writers;
 
 pub use file::File;
 pub use info::Info;
+pub use lists::SCHEMA;
 pub use writer::Finished;
 pub use writers::files;

@@ -174,5 +174,6 @@ fn empty_job() -> Job {
         obstacles: Vec::new(),
         notes: Vec::new(),
         finish: None,
+        sold: Vec::new(),
     }
 }

@@ -2,8 +2,11 @@
 //! order.
 
 use super::Words;
-use crate::cutting::{Bought, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Note};
+use crate::cutting::{
+    Boards, Bought, BuyLine, CompoundEnd, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Measure, Note,
+};
 use crate::measure::number;
+use crate::model::Face;
 use crate::problem::wording::{capital, count};
 
 /// Two slopes nearer than this are one, degrees: half of what is shown.
@@ -17,7 +20,7 @@ impl Words {
     /// inlaid, what is for the chuck, the remark of the script.
     pub fn remarks(self, row: &CutRow) -> String {
         let mut all: Vec<String> = Vec::new();
-        all.extend(row.ends.as_ref().map(|ends| self.ends(ends)));
+        all.extend(row.ends.as_ref().map(|ends| self.ends(ends, &row.compound)));
         all.extend(row.staves.map(|staves| self.staved(staves, row.width)));
         all.extend(row.after_glue_up.iter().map(|cut| self.later(*cut)));
         all.extend(row.inlaid.iter().map(|inlaid| self.inlaid(inlaid)));
@@ -38,15 +41,34 @@ impl Words {
     }
 
     /// `45° both ends, long point 900, short point 864`.
-    fn ends(self, ends: &EndCuts) -> String {
+    ///
+    /// Ends that lean two ways are told as the saw is set: `near end gauge 5.1°, blade
+    /// 44.6°`; one slope would be neither.
+    fn ends(self, ends: &EndCuts, compound: &[CompoundEnd]) -> String {
         let slope = |angle: f64| format!("{}°", (angle * TENTHS).round() / TENTHS);
-        let which = match (ends.near, ends.far) {
+        let left =
+            |end: Face, slope: Option<f64>| slope.filter(|_| compound.iter().all(|one| one.end != end));
+        let which = match (left(Face::NearEnd, ends.near), left(Face::FarEnd, ends.far)) {
             (Some(a), Some(b)) if (a - b).abs() < SAME_SLOPE => format!("{} both ends", slope(a)),
             (Some(a), Some(b)) => format!("{} near end, {} far end", slope(a), slope(b)),
             (Some(a), None) => format!("{} near end", slope(a)),
             (None, Some(b)) => format!("{} far end", slope(b)),
-            (None, None) => return String::new(),
+            (None, None) => String::new(),
         };
+        let saw = |one: &CompoundEnd| {
+            let stood = if one.on_edge { ", on its edge" } else { "" };
+            format!("gauge {}, blade {}{stood}", slope(one.gauge), slope(one.blade))
+        };
+        let both = match compound {
+            [near, far] if saw(near) == saw(far) => vec![format!("{} both ends", saw(near))],
+            all => all.iter().map(|one| format!("{} {}", one.end.name(), saw(one))).collect(),
+        };
+        let which: Vec<String> =
+            Some(which).filter(|which| !which.is_empty()).into_iter().chain(both).collect();
+        if which.is_empty() {
+            return String::new();
+        }
+        let which = which.join(", ");
         let (long, short) = (self.figure(ends.long_point), self.figure(ends.short_point));
         format!("{which}, long point {long}, short point {short}")
     }
@@ -76,24 +98,31 @@ impl Words {
         }
     }
 
+    /// The remark of a line: what its packs hold, how its quantity comes about, what it
+    /// is ordered by.
+    pub fn line_remark(self, line: &BuyLine) -> String {
+        let pack = line.pack.map(|pack| {
+            let sign =
+                if pack.of == Measure::Pieces { String::new() } else { format!(" {}", pack.of.sign()) };
+            format!("packs of {}{sign}, {}{sign} needed", number(pack.holds, 3), number(pack.needed, 3))
+        });
+        let note = Some(self.note(line.note.as_ref())).filter(|note| !note.is_empty());
+        let code = line.code.as_ref().map(|code| format!("order {code}"));
+        [pack, note, code].into_iter().flatten().collect::<Vec<_>>().join("; ")
+    }
+
     /// How the quantity of a line of the order comes about.
     pub fn note(self, note: Option<&Note>) -> String {
         match note {
             None => String::new(),
-            Some(Note::Boards { feet, waste, about }) => {
-                let about = about.map(|(count, size)| self.about(count, size)).unwrap_or_default();
-                format!("{} board feet; {} % waste in it{about}", number(*feet, 1), number(*waste, 1))
-            }
+            Some(Note::Boards(boards)) => self.boards(boards),
             Some(Note::Glued { area, spread }) => {
                 format!("{} m² of joints at {} g/m²", number(*area, 2), number(*spread, 0))
             }
-            Some(Note::Coats { area, coats, coverage }) => {
+            Some(Note::Coats { area, coats, coverage, stated }) => {
                 let coats = count(*coats as usize, "coat", "coats");
-                let covers = match coverage {
-                    Some(coverage) => format!(" at {} m² a litre", number(*coverage, 1)),
-                    None => "; by what its maker says a litre covers".into(),
-                };
-                format!("{} m², {coats}{covers}", number(*area, 2))
+                let usual = if *stated { "" } else { ", as is usual: see its tin" };
+                format!("{} m², {coats} at {} m² a litre{usual}", number(*area, 2), number(*coverage, 1))
             }
             Some(Note::Sanded { area, each }) => {
                 format!("{} m², one for each {} m²", number(*area, 2), number(*each, 2))
@@ -112,8 +141,24 @@ impl Words {
         }
     }
 
-    /// `; about 5 of 2400 mm × 150 mm`.
-    fn about(self, count: f64, [length, width]: [f64; 2]) -> String {
-        format!("; about {} of {} × {}", number(count, 0), self.length(length), self.length(width))
+    /// `4.9 board feet; 15 % waste in it; about 2 of 2400 mm × 180 mm, 71 % of them parts`.
+    fn boards(self, boards: &Boards) -> String {
+        let size = |(count, [long, wide]): &(usize, [f64; 2])| {
+            format!("{count} of {} × {}", self.length(*long), self.length(*wide))
+        };
+        let sizes: Vec<String> = boards.sizes.iter().map(size).collect();
+        let sizes = sizes.join(", ");
+        let (feet, waste, parts) = (number(boards.feet, 1), number(boards.waste, 1), number(boards.parts, 0));
+        if !boards.whole {
+            return format!(
+                "{feet} board feet; {waste} % waste in it; about {sizes}; {parts} % of what is laid out becomes parts"
+            );
+        }
+        let spare = match boards.spare {
+            0 => format!("what is left of them is over {waste} % for waste"),
+            1 => format!("one of them for {waste} % waste"),
+            more => format!("{more} of them for {waste} % waste"),
+        };
+        format!("{sizes}; {feet} board feet; {spare}; {parts} % of what is laid out becomes parts")
     }
 }

@@ -1,7 +1,7 @@
 //! The buying list and the settings sheet.
 
 use rodwright::Choices;
-use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, shop_lists};
+use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, shop_lists, surface_measure};
 use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
@@ -43,9 +43,9 @@ fn a_board_foot_is_144_cubic_inches() {
     assert!((example - 8.333).abs() < 0.001);
 }
 
-/// One rail from one board: 2000 long, ripped 65 and a saw cut of 3.2, 27 thick,
-/// and 15 % waste, by hand 2 × 0.0682 × 0.027 × 1.15 = 0.00423522 m³; at 1000
-/// the m³ it costs 4.24. In feet: 0.00423522 / 0.00235974 = 1.8.
+/// One rail from one board: 2000 long, ripped 65 and a saw cut of 3.2, the rest of its
+/// width not counted, 27 thick, and 15 % waste, by hand 2 × 0.0682 × 0.027 × 1.15 = 0.00423522 m³,
+/// which is 0.0043 as it is counted; at 1000 the m³ it costs 4.30. In feet: 0.00423522 / 0.00235974 = 1.8.
 #[test]
 fn boards_are_counted_by_volume_with_their_waste() {
     let text = r#"
@@ -57,9 +57,10 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     let lines = lines(text);
     let boards = of(&lines, Group::Boards);
     assert_eq!(boards.len(), 1);
-    assert!((boards[0].quantity - 0.004_24).abs() < 1e-9, "{}", boards[0].quantity);
-    assert!((boards[0].cost().unwrap() - 4.24).abs() < 1e-9);
-    assert_eq!(mm().note(boards[0].note.as_ref()), "1.8 board feet; 15 % waste in it");
+    assert!((boards[0].quantity - 0.004_3).abs() < 1e-9, "{}", boards[0].quantity);
+    assert!((boards[0].cost().unwrap() - 4.3).abs() < 1e-9);
+    let note = "1.8 board feet; 15 % waste in it; about 1 of 2000 mm × 150 mm; 20 % of what is laid out becomes parts";
+    assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 
 /// Two boards glued to a third of which one joint face is 300 × 18: the glue is
@@ -82,12 +83,14 @@ finish("Oil", #{ coats: 2, coverage: 12 });
     let glue = of(&lines, Group::Glue);
     let joints = 2.0 * 300.0 * 18.0 * 2.0;
     let mass = joints * 1e-6 * 0.18;
-    assert!((glue[0].quantity - mass).abs() < 0.001, "{glue:?}");
+    // Up to the next twentieth.
+    let ordered = |needed: f64, got: f64| got >= needed && got < needed + 0.05;
+    assert!(ordered(mass, glue[0].quantity), "{glue:?}");
     let surface = |a: f64, b: f64, c: f64| 2.0 * (a * b + b * c + c * a);
     let open = 2.0 * (2.0 * surface(18.0, 300.0, 400.0) + surface(500.0, 300.0, 18.0)) - 2.0 * joints;
     let litres = open * 1e-6 * 2.0 / 12.0;
     assert_eq!(glue[1].unit, Measure::Litres);
-    assert!((glue[1].quantity - litres).abs() < 0.001, "{} {litres}", glue[1].quantity);
+    assert!(ordered(litres, glue[1].quantity), "{} {litres}", glue[1].quantity);
 }
 
 /// Sanding goes by the area finished. A tray bottom of 1000 × 500 × 20 has
@@ -112,6 +115,59 @@ panel("Bottom", ply, #{ x: [0, 1000], y: [0, 500], z: [0, 20], grain: "x" });
         ("sheet 230 × 280 mm, grit 320, between coats", 1.0),
     ];
     assert_eq!(said, wanted.map(|(what, count)| (what.to_owned(), count)));
+}
+
+/// Surface measure to the nearest whole, as the published examples have it: 6 1/4 in by
+/// 8 ft is 4, 8 in by 12 ft is 8, 10 in by 13 ft is 11, 6 1/2 in by 8 ft is 4 (NHLA
+/// rules as published for export buyers).
+#[test]
+fn surface_measure_is_rounded_as_published() {
+    let inch = 25.4;
+    for (feet, inches, wanted) in [(8.0, 6.25, 4.0), (12.0, 8.0, 8.0), (13.0, 10.0, 11.0), (8.0, 6.5, 4.0)] {
+        let found = surface_measure(feet * 12.0 * inch, inches * inch);
+        assert!((found - wanted).abs() < 1e-9, "{inches} in by {feet} ft: {found}");
+    }
+}
+
+/// Widths to be had are told: boards are bought whole. Two parts of 1000 by 100 from one
+/// board of 2400 by 120, which 15 % waste still fits: (2400 - 2 × 1015.7) × 120 is its
+/// rest, so that 0.2438 m² and 15 % are less than its 0.288. At 1000 the m³ 0.288 ×
+/// 0.027 = 0.00778 m³, counted 0.0078, costs 7.80. Four such parts take two whole boards,
+/// of which the rest of one, 0.0394 m², is not needed: 30 % more than 0.5366 is a third
+/// board. Board feet by surface measure: 120 mm by
+/// 2400 mm is 4.72 in by 7.87 ft, 3.1, so 3; 27 mm is 1.063 in, 3.2 board feet.
+#[test]
+fn boards_of_told_widths_are_bought_whole() {
+    let text = |count: usize, waste: f64| {
+        format!(
+            r#"
+job("Slats", #{{ unit: "mm" }});
+cutting(#{{ waste: {waste} }});
+let ash = board_stock("Ash", #{{ thick: [27], lengths: [2400], widths: [120], price_m3: 1000.0 }});
+piece("Slats");
+for i in 0..{count} {{ board("Slat " + i, ash, #{{ x: [0, 1000], y: [i * 100, i * 100 + 22], z: [0, 95], grain: "x" }}); }}
+"#
+        )
+    };
+    let bought = |count, waste| {
+        let lines = lines(&text(count, waste));
+        let boards = of(&lines, Group::Boards);
+        assert_eq!(boards.len(), 1);
+        let cost = boards[0].cost().unwrap();
+        // As printed, metres by price give the cost.
+        assert!((boards[0].quantity * 1000.0 - cost).abs() < 1e-9);
+        (boards[0].quantity, mm().note(boards[0].note.as_ref()))
+    };
+    let (one, note) = bought(2, 15.0);
+    assert!((one - 0.0078).abs() < 1e-9, "{one}");
+    let said = "1 of 2400 mm × 120 mm; 3.2 board feet; what is left of them is over 15 % for waste; 70 % of what is \
+                laid out becomes parts";
+    assert_eq!(note, said);
+    let (two, _) = bought(4, 0.0);
+    assert!((two - 0.0156).abs() < 1e-9, "{two}");
+    let (three, note) = bought(4, 30.0);
+    assert!((three - 0.0234).abs() < 1e-9, "{three}");
+    assert!(note.starts_with("3 of 2400 mm × 120 mm; 9.6 board feet; one of them for 30 % waste"), "{note}");
 }
 
 /// Boards in the shop are cut first and only the rest is bought. Three rails of
@@ -142,16 +198,16 @@ for i in 0..3 {{ board("Rail " + i, ash, #{{ x: [0, 900], y: [i * 100, i * 100 +
     let one = 2.0 * 0.0682 * 0.027 * 1.15;
     let (used, left) = bought("");
     assert_eq!(used, Some(2000.0));
-    assert!((left - one).abs() < 1e-5, "{left}");
+    assert!((left - one).abs() < 1e-4, "{left}");
     let (used, left) = bought(", defects: [[500, 600]]");
     assert_eq!(used, Some(1400.0), "the clear length beyond the defect");
-    assert!((left - one).abs() < 1e-5, "{left}");
+    assert!((left - one).abs() < 1e-4, "{left}");
     let (used, left) = bought(", defects: [[900, 1100]]");
     assert_eq!(used, None, "no clear length is long enough");
-    assert!((left - 2.0 * one).abs() < 1e-5, "{left}");
+    assert!((left - 2.0 * one).abs() < 1e-4, "{left}");
     let boards = lines(&text(""));
     let note = mm().note(of(&boards, Group::Boards)[0].note.as_ref());
-    assert!(note.ends_with("about 1 of 2000 mm × 150 mm"), "{note}");
+    assert!(note.contains("about 1 of 2000 mm × 150 mm"), "{note}");
 }
 
 /// A board too thin, or thicker than one to be had, is left in the shop; one of
@@ -263,13 +319,17 @@ mod slow_tests {
             String::from_utf8(file.bytes.clone()).unwrap()
         };
         let layouts: serde_json::Value = serde_json::from_str(&file("-layouts.json")).unwrap();
-        let pieces: usize =
-            layouts.as_array().unwrap().iter().map(|one| one["pieces"].as_array().unwrap().len()).sum();
+        let pieces: usize = layouts["layouts"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|one| one["pieces"].as_array().unwrap().len())
+            .sum();
         assert_eq!(file("-layouts.csv").lines().count(), pieces + 1);
         let buying: serde_json::Value = serde_json::from_str(&file("-buying-list.json")).unwrap();
         assert_eq!(file("-buying-list.csv").lines().count(), buying["lines"].as_array().unwrap().len() + 1);
         // The run stands in order on one sheet.
-        let run: Vec<&str> = layouts[0]["pieces"]
+        let run: Vec<&str> = layouts["layouts"][0]["pieces"]
             .as_array()
             .unwrap()
             .iter()

@@ -2,7 +2,7 @@
 //! `refused.txt`, and whatever is not laid out is named. `UPDATE=1`
 //! writes the messages anew.
 
-use rodwright::cutting::{CuttingList, Layouts, SheetRow, StickRow, shop_lists};
+use rodwright::cutting::{CuttingList, Layouts, SheetRow, shop_lists};
 use rodwright::machining::Machined;
 use rodwright::problem::render_all;
 
@@ -52,7 +52,7 @@ const STOCKS: &str = "job(\"Shelf\", #{ unit: \"mm\" });\n\
 
 /// Rows of sheet goods and boards that stand on no layout.
 fn missing<'a>(list: &'a CuttingList, layouts: &Layouts) -> Vec<&'a str> {
-    let on_sheets = layouts.sheets.iter().flat_map(|cutting| {
+    let laid = layouts.sheets.iter().chain(&layouts.boards).flat_map(|cutting| {
         let out: Vec<usize> = cutting.plan.unplaced.iter().flat_map(|gap| &gap.parts).copied().collect();
         let placed = cutting.rows.iter().enumerate().filter(move |(at, _)| !out.contains(at));
         placed.flat_map(|(_, row)| match row {
@@ -65,15 +65,7 @@ fn missing<'a>(list: &'a CuttingList, layouts: &Layouts) -> Vec<&'a str> {
                 .collect(),
         })
     });
-    let on_sticks = layouts.sticks.iter().flat_map(|cutting| {
-        let out: Vec<usize> = cutting.plan.unplaced.iter().map(|gap| gap.part).collect();
-        let placed = cutting.members.iter().enumerate().filter(move |(at, _)| !out.contains(at));
-        placed.flat_map(|(_, member)| &member.rows).filter_map(|row| match row {
-            StickRow::Part(row) => Some(*row),
-            StickRow::Lipping(_) => None,
-        })
-    });
-    let laid: Vec<usize> = on_sheets.chain(on_sticks).collect();
+    let laid: Vec<usize> = laid.collect();
     let rows = list.parts.iter().enumerate().filter(|(row, _)| !laid.contains(row));
     rows.map(|(_, row)| row.name.as_str()).collect()
 }
@@ -104,6 +96,12 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
         (
             "a run of two stocks",
             "let one = panel(\"One\", ply, #{ x: [0, 600], y: [0, 60], z: [0, 18], grain: \"x\" });\ngrain_run([one, two]);",
+        ),
+        (
+            "a board narrower than every part",
+            "let elm = board_stock(\"Elm\", #{ thick: [27], widths: [40], lengths: [2000] });\n\
+             board(\"One\", elm, #{ x: [0, 600], y: [0, 44], z: [0, 18], grain: \"x\" });\n\
+             board(\"Far\", elm, #{ x: [0, 2600], y: [200, 230], z: [0, 18], grain: \"x\" });",
         ),
         ("no sheet named", "panel(\"One\", bare, #{ x: [0, 600], y: [0, 60], z: [0, 18], grain: \"x\" });"),
     ] {

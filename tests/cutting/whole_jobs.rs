@@ -2,7 +2,7 @@
 //! checker, and the printed cuts carried out one by one.
 
 use rodwright::cutting::sheets::What;
-use rodwright::cutting::{SheetRow, ShopLists, StickRow, cutting_list, shop_lists};
+use rodwright::cutting::{SheetCutting, SheetRow, ShopLists, cutting_list, shop_lists};
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::joinery::WorkedJob;
 use rodwright::machining::Machined;
@@ -12,7 +12,7 @@ use rodwright::problem::Problem;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;
 
-use crate::cutting::checker::{faults, saw, sheets_of, stick_faults};
+use crate::cutting::checker::{faults, saw, sheets_of};
 use crate::support::sets::{scripts, worked};
 
 /// The worked job of a script text; errors fail the test.
@@ -53,9 +53,12 @@ fn judge(lists: &ShopLists, whose: &str) {
             assert_eq!(saw(bare, cutting.job.kerf, sequence, &parts), Vec::<String>::new(), "{whose}");
         }
     }
-    for cutting in &lists.layouts.sticks {
-        assert_eq!(stick_faults(&cutting.job, &cutting.plan), Vec::<String>::new(), "{whose}");
-    }
+}
+
+/// The parts of a plan, as rows of the cutting list.
+fn on(cutting: &SheetCutting) -> Vec<SheetRow> {
+    let sheets = sheets_of(&cutting.plan);
+    sheets.iter().flat_map(|(_, parts)| parts).map(|part| cutting.rows[part.part]).collect()
 }
 
 /// Every part of sheet goods and of boards on the cutting list stands on the
@@ -80,17 +83,14 @@ fn every_layout_of_every_script_holds_and_its_cuts_give_its_parts() {
             .map(|c| sheets_of(&c.plan).iter().map(|s| s.1.len()).sum::<usize>())
             .sum();
         assert_eq!(sheets, of(|kind| matches!(kind, StockKind::Sheet { .. })), "{script}");
-        let sticks = lists.layouts.sticks.iter().flat_map(|c| &c.plan.layouts).map(|one| one.pieces.len());
+        let cut: usize = lists.layouts.boards.iter().map(|cutting| on(cutting).len()).sum();
         // A part wider than a board is glued up from several.
-        let more: usize = lists
-            .layouts
-            .sticks
-            .iter()
-            .flat_map(|c| c.members.iter().zip(&c.job.parts))
-            .map(|(member, part)| part.quantity as usize / member.staves.max(1) * (member.staves - 1))
-            .sum();
+        let rows = list.parts.iter().filter(|row| {
+            matches!(job.stock[worked.parts[row.which[0]].stock.0].kind, StockKind::Board { .. })
+        });
+        let more: usize = rows.map(|row| row.quantity * (row.staves.unwrap_or(1) - 1)).sum();
         let boards = of(|kind| matches!(kind, StockKind::Board { .. }));
-        assert_eq!(sticks.sum::<usize>(), boards + more, "{script}");
+        assert_eq!(cut, boards + more, "{script}");
     }
 }
 
@@ -257,8 +257,11 @@ board("Long",  ash, #{ x: [0, 1990], y: [200, 222], z: [0, 60], grain: "x" });
 board("Heavy", ash, #{ x: [0, 400],  y: [300, 340], z: [0, 60], grain: "x" });
 "#;
     let (_, lists, problems) = laid_out(text);
-    let sections: Vec<(f64, f64)> = lists.layouts.sticks.iter().map(|c| (c.thick, c.width)).collect();
-    assert_eq!(sections, [(43.0, 65.0), (34.0, 65.0), (27.0, 65.0)]);
+    let sawn: Vec<f64> = lists.layouts.boards.iter().map(|cutting| cutting.thick).collect();
+    assert_eq!(sawn, [43.0, 34.0, 27.0]);
+    assert!(
+        lists.layouts.boards.iter().all(|cutting| cutting.job.parts.iter().all(|part| part.size[1] == 650))
+    );
     let rail = lists.list.parts.iter().find(|row| row.name == "Rail").unwrap();
     assert_eq!(rail.rough, Some([912.5, 65.0, 22.0]));
     let codes: Vec<&str> = problems.iter().map(|p| p.code).collect();
@@ -279,11 +282,10 @@ board("Top", ash, #{ x: [0, 900], y: [0, 500], z: [0, 25], grain: "x" });
 "#;
     let (_, lists, problems) = laid_out(text);
     assert!(problems.is_empty(), "{problems:?}");
-    let cutting = &lists.layouts.sticks[0];
-    assert_eq!(cutting.members[0].staves, 3);
-    let pieces: usize = cutting.plan.layouts.iter().map(|one| one.pieces.len()).sum();
-    assert_eq!(pieces, 3);
-    assert!((cutting.width - (500.0 / 3.0 + 5.0)).abs() < 0.01);
+    let cutting = &lists.layouts.boards[0];
+    assert_eq!((lists.list.parts[0].staves, on(cutting).len()), (Some(3), 3));
+    // 500 / 3 and 5, to the next tenth.
+    assert_eq!(cutting.job.parts[0].size[1], 1717);
 }
 
 /// Where the widest board is not said, the usual width counts; the list says what a
@@ -301,9 +303,7 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 175], z: [25, 50], grain: "x" });
     let row = |name: &str| lists.list.parts.iter().find(|row| row.name == name).unwrap();
     assert_eq!((row("Top").staves, row("Rail").staves), (Some(5), None));
     assert_eq!(Words::of(Unit::Mm).remarks(row("Top")), "glued up of 5 boards 144 wide");
-    let pieces: usize =
-        lists.layouts.sticks.iter().flat_map(|s| &s.plan.layouts).map(|one| one.pieces.len()).sum();
-    assert_eq!(pieces, 6);
+    assert_eq!(on(&lists.layouts.boards[0]).len(), 6);
 }
 
 /// The options of `cutting` reach the layout.
@@ -421,7 +421,12 @@ board("Top", oak, #{ x: [0, 900], y: [500, 950], z: [0, 22], grain: "x" });
     let (_, lists, problems) = laid_out(text);
     assert!(problems.is_empty(), "{problems:?}");
     let boards = &lists.layouts.boards;
-    assert_eq!(boards.iter().map(|cutting| cutting.thick).collect::<Vec<_>>(), [27.0, 34.0]);
+    // In the shop, then to buy.
+    let thick = |to_buy: bool| -> Vec<f64> {
+        boards.iter().filter(|one| one.boards_to_buy() == to_buy).map(|cutting| cutting.thick).collect()
+    };
+    assert_eq!(thick(false), [27.0, 34.0]);
+    assert_eq!(thick(true), [27.0]);
     // A board of 2100 with a defect from 1500 to 1580 has 1500 and 520 clear.
     let clear: Vec<f64> = boards[0].sizes.iter().map(|size| size.length).collect();
     assert_eq!(clear, [1500.0, 520.0]);
@@ -435,16 +440,6 @@ board("Top", oak, #{ x: [0, 900], y: [500, 950], z: [0, 22], grain: "x" });
                     SheetRow::Part(row) => cut[row] += 1,
                     SheetRow::Lipping(row) => cut[list.parts.len() + row] += 1,
                     SheetRow::Folded(_) => panic!("nothing is folded"),
-                }
-            }
-        }
-    }
-    for cutting in &lists.layouts.sticks {
-        for piece in cutting.plan.layouts.iter().flat_map(|one| &one.pieces) {
-            for row in &cutting.members[piece.part].rows {
-                match row {
-                    StickRow::Part(row) => cut[*row] += 1,
-                    StickRow::Lipping(row) => cut[list.parts.len() + row] += 1,
                 }
             }
         }

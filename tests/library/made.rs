@@ -33,7 +33,7 @@ fn command(line: &[&str]) -> (Ended, String, String) {
 }
 
 /// The script `start` writes for a type.
-fn started(name: &str, unit: &str) -> String {
+pub(crate) fn started(name: &str, unit: &str) -> String {
     let (ended, out, err) = command(&["start", name, "--units", unit]);
     assert_eq!((ended, err.as_str()), (Ended::Done, ""), "{name}");
     out
@@ -51,7 +51,7 @@ pub(crate) fn request(name: &str, text: &str, settings: Vec<(String, String)>) -
 }
 
 /// Values in the ranges of a script; the first set are its defaults.
-fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> {
+pub(crate) fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> {
     if seed == 0 {
         return Vec::new();
     }

@@ -46,6 +46,7 @@ impl Bench {
             longest: None,
             widest: None,
             usual: None,
+            widths: Vec::new(),
             on_hand: Vec::new(),
             price_m3: None,
             species: None,
@@ -81,6 +82,7 @@ impl Bench {
                 pieces: Vec::new(),
                 origin: origin(),
             }],
+            sold: Vec::new(),
             finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, origin: origin() }),
         };
         Self { job, worked: WorkedJob::default() }

@@ -22,6 +22,10 @@ pub(in crate::cli) fn run(
     if let Some(path) = &given.page {
         return write_page(path, &parts, terminal);
     }
+    if given.schema {
+        terminal.answer(crate::output::SCHEMA);
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
+    }
     let asked = given.word.as_deref();
     let Some(answer) = asked.map_or_else(|| Some(text::list(&parts)), |asked| about(&parts, asked)) else {
         terminal.problems(&[unknown(&parts, asked.unwrap_or_default())], &Sources::default());

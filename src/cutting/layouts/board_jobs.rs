@@ -1,7 +1,7 @@
 //! Parts of solid timber laid out on the boards in the shop, before any are
 //! bought.
 
-use super::laid::{Alike, SheetCutting, SheetRow, StickRow, together};
+use super::laid::{Alike, SheetCutting, together};
 use super::lengths::Length;
 use super::sheet_stock::{EFFORT, costs, same, sheet_stock};
 use super::tenths::tenths;
@@ -24,7 +24,7 @@ pub(super) fn cut_on_hand(job: &Job, lengths: &mut Vec<Length>) -> Vec<SheetCutt
             all.extend(boards.cut(lengths));
         }
     }
-    lengths.retain(|length| length.part.quantity > 0);
+    lengths.retain(|length| length.quantity > 0);
     all
 }
 
@@ -49,7 +49,7 @@ impl Boards<'_> {
         let StockKind::Board { thick: sawn, .. } = &self.stock.kind else { return false };
         let bought = if length.thin.is_some() || sawn.is_empty() { f64::MAX } else { length.section.0 };
         length.stock == self.id
-            && length.member.rows.len() == 1
+            && length.quantity > length.in_runs
             && length.need <= self.thick + SAME
             && self.thick <= bought + APART
     }
@@ -68,13 +68,9 @@ impl Boards<'_> {
             plan = SheetPlan { unplaced: Vec::new(), bound: 0, proven: false, ..plan };
         }
         for (part, &at) in task.parts.iter().zip(&served) {
-            lengths[at].part.quantity -= part.quantity;
+            lengths[at].quantity -= part.quantity;
         }
-        let rows = served.iter().map(|&at| match lengths[at].member.rows[0] {
-            StickRow::Part(row) => SheetRow::Part(row),
-            StickRow::Lipping(row) => SheetRow::Lipping(row),
-        });
-        let rows = rows.collect();
+        let rows = served.iter().map(|&at| lengths[at].row).collect();
         let alike =
             |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
         let sequenced = |one: Alike<SheetLayout>| {
@@ -90,6 +86,7 @@ impl Boards<'_> {
             layouts: together(plan.layouts.clone(), alike).into_iter().map(sequenced).collect(),
             rows,
             sizes: self.sizes.clone(),
+            rest: 0.0,
             job: task,
             plan,
         })
@@ -100,12 +97,8 @@ impl Boards<'_> {
     fn task<'a>(&self, lengths: impl Iterator<Item = &'a Length>) -> SheetJob {
         let rules = &self.job.cutting;
         let end = tenths(rules.end_trim);
-        let part = |length: &Length| SheetPart {
-            id: length.part.id.clone(),
-            size: [length.part.length, tenths(length.section.1)],
-            quantity: length.part.quantity,
-            may_turn: false,
-        };
+        let part =
+            |length: &Length| SheetPart { quantity: length.quantity - length.in_runs, ..board_part(length) };
         let costs = costs(&self.sizes);
         let board = |(size, cost): (&SheetSize, i64)| {
             let mut board = sheet_stock(self.job, size, cost);
@@ -120,5 +113,15 @@ impl Boards<'_> {
             levels: Some(rules.levels),
             useful_offcut: tenths(rules.offcut),
         }
+    }
+}
+
+/// What is cut as one piece of a board, its grain along it.
+pub(super) fn board_part(length: &Length) -> SheetPart {
+    SheetPart {
+        id: length.name.clone(),
+        size: [length.long, tenths(length.section.1)],
+        quantity: length.quantity,
+        may_turn: false,
     }
 }

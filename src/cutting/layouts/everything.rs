@@ -1,9 +1,9 @@
 //! Everything on the cutting list laid out: sheet goods, then boards.
 
+use super::bought_boards::cut_boards;
 use super::laid::Layouts;
 use super::sheet_jobs::cut_sheets;
 use super::sheet_stock::Whole;
-use super::stick_jobs::cut_boards;
 use crate::cutting::CuttingList;
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -12,9 +12,10 @@ use crate::problem::Problem;
 /// Lays out everything on `list`. Problems are about what has no place and
 /// what cannot be laid out.
 pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, Vec<Problem>) {
-    let mut problems = Vec::new();
     let whole = Whole { job, worked, list };
-    let sheets = cut_sheets(whole, &mut problems);
-    let (boards, sticks) = cut_boards(whole, &mut problems);
-    (Layouts { sheets, boards, sticks }, problems)
+    let (mut problems, mut of_boards) = (Vec::new(), Vec::new());
+    let (sheets, boards) =
+        rayon::join(|| cut_sheets(whole, &mut problems), || cut_boards(whole, &mut of_boards));
+    problems.append(&mut of_boards);
+    (Layouts { sheets, boards }, problems)
 }

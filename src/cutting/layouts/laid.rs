@@ -1,8 +1,9 @@
 //! What is laid out on what.
 
-use crate::cutting::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan};
-use crate::cutting::sticks::{StickJob, StickLayout, StickPlan};
+use crate::cutting::sheets::{CutSequence, SheetJob, SheetLayout, SheetPart, SheetPlan};
+use crate::cutting::units::SQUARE_METRES;
 use crate::cutting::{CutRow, CuttingList};
+use crate::geometry::tolerance::TENTHS;
 use crate::model::{SheetSize, StockId};
 
 /// All layouts of a job.
@@ -10,11 +11,9 @@ use crate::model::{SheetSize, StockId};
 pub struct Layouts {
     /// One for each sheet stock that parts are cut from, in script order.
     pub sheets: Vec<SheetCutting>,
-    /// One for each thickness of boards in the shop that parts are cut from.
+    /// One for each sawn thickness of boards that parts are cut from: those in the
+    /// shop, then those to buy, in script order, the thickest first.
     pub boards: Vec<SheetCutting>,
-    /// One for each section that is cut from boards, in script order, thicker
-    /// and wider first.
-    pub sticks: Vec<StickCutting>,
 }
 
 /// A layout that is cut one or more times.
@@ -22,11 +21,11 @@ pub struct Layouts {
 pub struct Alike<T> {
     /// The layout.
     pub layout: T,
-    /// How many sheets or sticks are cut by it.
+    /// How many sheets or boards are cut by it.
     pub count: usize,
 }
 
-/// The layouts of one sheet stock, or of boards of one thickness in the shop.
+/// The layouts of one sheet stock, or of boards of one thickness.
 #[derive(Clone, Debug)]
 pub struct SheetCutting {
     /// Whether these are boards of solid timber.
@@ -47,30 +46,11 @@ pub struct SheetCutting {
     pub sizes: Vec<SheetSize>,
     /// The plan.
     pub plan: SheetPlan,
+    /// The largest rest that comes off a board to buy in one piece, m²: by so much it
+    /// could be shorter or narrower.
+    pub rest: f64,
     /// Its layouts, each once, with the cuts of each.
     pub layouts: Vec<(Alike<SheetLayout>, CutSequence)>,
-}
-
-/// The layouts of one section of solid timber.
-#[derive(Clone, Debug)]
-pub struct StickCutting {
-    /// The stock.
-    pub stock: StockId,
-    /// Its name.
-    pub name: String,
-    /// Sawn thickness of the boards, mm; where the script names none thick
-    /// enough, what the parts and planing need.
-    pub thick: f64,
-    /// Width ripped from the board, mm.
-    pub width: f64,
-    /// The job as it was laid out.
-    pub job: StickJob,
-    /// For each part of `job`, what is cut as one length there.
-    pub members: Vec<StickMember>,
-    /// The plan.
-    pub plan: StickPlan,
-    /// Its layouts, each once.
-    pub layouts: Vec<Alike<StickLayout>>,
 }
 
 /// A row of the cutting list that is cut from a sheet or board as one.
@@ -84,25 +64,33 @@ pub enum SheetRow {
     Lipping(usize),
 }
 
-/// What is cut as one length from a stick.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StickMember {
-    /// Rows of the cutting list in order: one, or the members of a grain run.
-    pub rows: Vec<StickRow>,
-    /// Pieces side by side that are glued up to one part's width.
-    pub staves: usize,
-}
-
-/// A row of the cutting list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum StickRow {
-    /// A row of [`CuttingList::parts`].
-    Part(usize),
-    /// A row of [`CuttingList::lippings`].
-    Lipping(usize),
-}
-
 impl SheetCutting {
+    /// Whether these are boards to buy.
+    pub fn boards_to_buy(&self) -> bool {
+        self.boards && !self.sizes.iter().any(|size| size.on_hand)
+    }
+
+    /// The kinds of sheet or board that are cut, with how many of each.
+    pub fn used(&self) -> impl Iterator<Item = (usize, &SheetSize)> {
+        let count = |kind| self.plan.layouts.iter().filter(|one| one.sheet == kind).count();
+        self.sizes.iter().enumerate().map(move |(kind, size)| (count(kind), size)).filter(|(n, _)| *n > 0)
+    }
+
+    /// Area of all sheets or boards cut, and of the parts cut from them, m².
+    pub fn areas(&self) -> (f64, f64) {
+        let whole = self.used().map(|(count, size)| count as f64 * size.length * size.width).sum::<f64>();
+        let placed = |part: usize| {
+            let gaps = self.plan.unplaced.iter().flat_map(|gap| &gap.parts);
+            gaps.filter(|gap| **gap == part).count()
+        };
+        let part = |(index, part): (usize, &SheetPart)| {
+            let count = (part.quantity as usize).saturating_sub(placed(index)) as f64;
+            part.size.iter().map(|side| *side as f64 / TENTHS).product::<f64>() * count
+        };
+        let parts = self.job.parts.iter().enumerate().map(part).sum::<f64>();
+        (whole * SQUARE_METRES, parts * SQUARE_METRES)
+    }
+
     /// The row of the cutting list that a part of `job` is.
     pub fn row<'l>(&self, part: usize, list: &'l CuttingList) -> Option<&'l CutRow> {
         self.rows.get(part)?.of(list)
@@ -115,16 +103,6 @@ impl SheetRow {
         match self {
             Self::Part(row) => list.parts.get(row),
             Self::Folded(panel) => list.folded.get(panel).map(|panel| &panel.row),
-            Self::Lipping(row) => list.lippings.get(row),
-        }
-    }
-}
-
-impl StickRow {
-    /// The row itself.
-    pub fn of(self, list: &CuttingList) -> Option<&CutRow> {
-        match self {
-            Self::Part(row) => list.parts.get(row),
             Self::Lipping(row) => list.lippings.get(row),
         }
     }

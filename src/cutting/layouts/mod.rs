@@ -2,14 +2,15 @@
 //! what can be bought or lies in the shop.
 
 mod board_jobs;
+mod board_sizes;
+mod bought_boards;
 mod everything;
 mod grain_runs;
 mod laid;
 mod lengths;
 mod sheet_jobs;
 mod sheet_stock;
-mod stick_jobs;
 mod tenths;
 
 pub use everything::layouts;
-pub use laid::{Alike, Layouts, SheetCutting, SheetRow, StickCutting, StickMember, StickRow};
+pub use laid::{Alike, Layouts, SheetCutting, SheetRow};

@@ -125,6 +125,7 @@ fn cut_one(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut Vec<Problem>) -
         layouts: layouts.into_iter().map(sequenced).collect(),
         rows: sheets.rows.clone(),
         sizes: sheets.sizes.to_vec(),
+        rest: 0.0,
         job: task,
         plan,
     })

@@ -50,7 +50,7 @@ pub enum SheetKind {
     Part,
     /// Cutting list, lippings, fittings, finishing.
     CuttingList,
-    /// Sheet and stick layouts.
+    /// Sheet and board layouts.
     Layout,
     /// What to buy.
     Buying,

@@ -176,7 +176,12 @@ pub enum Thread {
 impl Item {
     /// Whether it is glued in all over.
     pub fn is_glued(&self) -> bool {
-        matches!(self, Self::Wooden(Wooden::LooseTenon(_) | Wooden::Dowel(_)))
+        matches!(
+            self,
+            Self::Wooden(
+                Wooden::LooseTenon(_) | Wooden::Dowel(_) | Wooden::Biscuit(_) | Wooden::LooseTongue(_)
+            )
+        )
     }
 }
 

@@ -1,7 +1,7 @@
 //! The buying list as CSV and JSON. Lengths are millimetres.
 
-use super::csv;
-use crate::cutting::{BuyLine, BuyingList, Group};
+use super::{VERSION, csv};
+use crate::cutting::{BuyLine, BuyingList, Group, Note};
 use crate::output::file::File;
 use crate::output::number::short;
 use crate::output::writer::{Finished, Writer};
@@ -10,6 +10,7 @@ use crate::wording::Words;
 /// The list as it is written.
 #[derive(serde::Serialize)]
 struct Written<'a> {
+    version: u32,
     lines: Vec<Line<'a>>,
 }
 
@@ -23,6 +24,34 @@ struct Line<'a> {
     unit: &'static str,
     note: String,
     price: Option<f64>,
+    /// Boards of solid timber: how many of what length and width, mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    boards: Vec<Board>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    code: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    holds: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    needed: Option<f64>,
+}
+
+/// Boards of one size.
+#[derive(serde::Serialize)]
+struct Board {
+    count: usize,
+    length: f64,
+    width: f64,
+}
+
+/// The boards a line of solid timber is for.
+fn boards(line: &BuyLine) -> Vec<Board> {
+    let Some(Note::Boards(note)) = &line.note else { return Vec::new() };
+    let board = |(count, [length, width]): &(usize, [f64; 2])| Board {
+        count: *count,
+        length: *length,
+        width: *width,
+    };
+    note.sizes.iter().map(board).collect()
 }
 
 impl<'a> Line<'a> {
@@ -34,7 +63,11 @@ impl<'a> Line<'a> {
             size: &line.size,
             quantity: line.quantity,
             unit: line.unit.sign(),
-            note: words.note(line.note.as_ref()),
+            note: words.line_remark(line),
+            boards: boards(line),
+            code: line.code.as_deref(),
+            holds: line.pack.map(|pack| pack.holds),
+            needed: line.pack.map(|pack| pack.needed),
             price: line.price,
         }
     }
@@ -57,7 +90,10 @@ impl Writer for BuyingListFiles {
         if buying.lines.is_empty() {
             return Ok(Vec::new());
         }
-        let written = Written { lines: buying.lines.iter().map(|line| Line::of(line, set.words)).collect() };
+        let written = Written {
+            version: VERSION,
+            lines: buying.lines.iter().map(|line| Line::of(line, set.words)).collect(),
+        };
         let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
         Ok(vec![
             File::text("-buying-list.csv", csv::write(&rows(buying, set.words))),
@@ -100,14 +136,14 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
             line.unit.sign().into(),
             line.price.map(short).unwrap_or_default(),
             line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
-            words.note(line.note.as_ref()),
+            words.line_remark(line),
         ]);
     }
     rows
 }
 
-/// A quantity with up to five decimals: small boards are hundred thousandths
-/// of a cubic metre.
+/// A quantity with up to four decimals: boards are counted in ten thousandths of a cubic
+/// metre.
 fn quantity(amount: f64) -> String {
-    crate::measure::number(amount, 5)
+    crate::measure::number(amount, 4)
 }

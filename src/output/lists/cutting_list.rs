@@ -1,13 +1,14 @@
 //! The cutting list as CSV and JSON. Lengths are millimetres whatever the drawings use.
 
-use super::csv;
+use super::{VERSION, csv};
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::output::file::File;
 use crate::output::number::short;
 use crate::output::writer::{Finished, Writer};
 use crate::wording::Words;
 
-/// Writes `-cutting-list.csv` and `-cutting-list.json`.
+/// Writes `-cutting-list.csv` and `-cutting-list.json`, and `-fittings.csv` where the
+/// joints need any.
 pub(in crate::output) struct CuttingListFiles;
 
 impl Writer for CuttingListFiles {
@@ -22,16 +23,21 @@ impl Writer for CuttingListFiles {
     fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
         let list = &set.lists.list;
         let json = serde_json::to_string_pretty(&Listed::of(list, set.words)).unwrap_or_default() + "\n";
-        Ok(vec![
-            File::text("-cutting-list.csv", csv::write(&rows(list, set.words))),
+        let mut files = vec![
+            File::text("-cutting-list.csv", csv::write(&rows(list))),
             File::text("-cutting-list.json", json),
-        ])
+        ];
+        if !list.needs.is_empty() {
+            files.push(File::text("-fittings.csv", csv::write(&fittings(list, set.words))));
+        }
+        Ok(files)
     }
 }
 
 /// The cutting list as JSON has it.
 #[derive(serde::Serialize)]
 struct Listed<'a> {
+    version: u32,
     parts: &'a [CutRow],
     lippings: &'a [CutRow],
     #[serde(skip_serializing_if = "<[FoldedPanel]>::is_empty")]
@@ -57,12 +63,13 @@ impl<'a> Listed<'a> {
             joint: need.joint,
             places: &need.places,
         });
-        Self { parts: &list.parts, lippings: &list.lippings, folded: &list.folded, needs: needs.collect() }
+        let (parts, lippings, folded) = (&list.parts, &list.lippings, &list.folded);
+        Self { version: VERSION, parts, lippings, folded, needs: needs.collect() }
     }
 }
 
-/// The cutting list: parts, then lippings, then what the joints need.
-pub(super) fn rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
+/// The cutting list: parts, folded panels, lippings, grouped by stock as they are cut.
+pub(super) fn rows(list: &CuttingList) -> Vec<Vec<String>> {
     let head = [
         "kind",
         "number",
@@ -86,13 +93,16 @@ pub(super) fn rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
     rows.extend(list.parts.iter().map(|row| cells("part", row)));
     rows.extend(list.folded.iter().map(|panel| cells("folded panel", &panel.row)));
     rows.extend(list.lippings.iter().map(|row| cells("lipping", row)));
-    for need in &list.needs {
-        let mut row =
-            vec!["fitting".into(), String::new(), words.item(&need.item), need.quantity.to_string()];
-        row.resize(head.len() - 1, String::new());
-        row.push(need.places.join("; "));
-        rows.push(row);
-    }
+    rows
+}
+
+/// What the joints need, apart from the wood: one row for each thing and joint.
+pub(super) fn fittings(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
+    let mut rows = vec![["name", "quantity", "joint", "remark"].map(String::from).to_vec()];
+    rows.extend(list.needs.iter().map(|need| {
+        let places = need.places.join("; ");
+        vec![words.item(&need.item), need.quantity.to_string(), need.joint.to_owned(), places]
+    }));
     rows
 }
 

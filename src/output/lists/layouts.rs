@@ -1,19 +1,27 @@
 //! The layouts as CSV and JSON: one row for each piece on each layout, and for
 //! the JSON the cuts too. Lengths are millimetres.
 
-use super::csv;
+use super::{VERSION, csv};
 use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
-use crate::cutting::sticks::{StickLayout, StickPiece};
-use crate::cutting::{Alike, CutRow, CuttingList, Proof, SheetCutting, StickCutting};
+use crate::cutting::{Alike, CuttingList, Proof, SheetCutting};
 use crate::geometry::tolerance::TENTHS;
 use crate::output::file::File;
 use crate::output::number::short;
 use crate::output::writer::{Finished, Writer};
 
+/// What the JSON file holds.
+#[derive(serde::Serialize)]
+struct Written<'a> {
+    /// The version of what the files hold.
+    version: u32,
+    /// The layouts.
+    layouts: &'a [Layout],
+}
+
 /// One layout.
 #[derive(serde::Serialize)]
 struct Layout {
-    /// `sheet`, `board` (in the shop) or `stick`.
+    /// `sheet` or `board`.
     kind: &'static str,
     /// How many are cut by it.
     count: usize,
@@ -21,10 +29,12 @@ struct Layout {
     stock: String,
     /// Thickness as bought, mm.
     thickness: f64,
-    /// Length of the sheet or stick, mm.
+    /// Length of the sheet or board, mm.
     length: f64,
-    /// Width of the sheet, or ripped for the stick, mm.
+    /// Width of the sheet or board, mm.
     width: f64,
+    /// Width of the saw cut, mm.
+    saw_cut: f64,
     /// Whether it lies in the shop.
     on_hand: bool,
     /// What all layouts of this stock come to, what no others come to less than,
@@ -32,8 +42,7 @@ struct Layout {
     proof: Option<Least>,
     /// What is cut from it.
     pieces: Vec<Placed>,
-    /// The cuts in order; empty for sticks, which are cut from the first piece
-    /// to the last.
+    /// The cuts in order.
     cuts: Vec<Cut>,
 }
 
@@ -46,7 +55,7 @@ struct Least {
     bound: f64,
     /// Whether these come to the least.
     proven: bool,
-    /// What is counted: `price`, `m2` or `mm` bought; what lies in the shop
+    /// What is counted: `price` or `m2` bought; what lies in the shop
     /// counts a hundredth.
     unit: &'static str,
 }
@@ -62,7 +71,7 @@ impl From<Proof> for Least {
 struct Placed {
     /// `part` or `offcut`.
     what: &'static str,
-    /// Number with its hand, or several where a run is cut as one length.
+    /// Number with its hand.
     mark: String,
     /// Name.
     name: String,
@@ -109,14 +118,13 @@ impl Writer for LayoutFiles {
 
     fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
         let (list, layouts) = (&set.lists.list, &set.lists.layouts);
-        let sheets =
-            layouts.sheets.iter().chain(&layouts.boards).flat_map(|cutting| of_sheets(list, cutting));
-        let all: Vec<Layout> =
-            sheets.chain(layouts.sticks.iter().flat_map(|cutting| of_sticks(list, cutting))).collect();
+        let cuttings = layouts.sheets.iter().chain(&layouts.boards);
+        let all: Vec<Layout> = cuttings.flat_map(|cutting| of_sheets(list, cutting)).collect();
         if all.is_empty() {
             return Ok(Vec::new());
         }
-        let json = serde_json::to_string_pretty(&all).unwrap_or_default() + "\n";
+        let written = Written { version: VERSION, layouts: &all };
+        let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
         Ok(vec![File::text("-layouts.csv", table(&all)), File::text("-layouts.json", json)])
     }
 }
@@ -154,6 +162,7 @@ fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
             thickness: cutting.thick,
             length: size.map_or(0.0, |size| size.length),
             width: size.map_or(0.0, |size| size.width),
+            saw_cut: mm(cutting.job.kerf),
             on_hand: size.is_some_and(|size| size.on_hand),
             proof: cutting.proof().map(Least::from),
             pieces,
@@ -185,39 +194,6 @@ fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut
         along_y: mm(piece.size[1]),
         in_run,
     });
-}
-
-fn of_sticks(list: &CuttingList, cutting: &StickCutting) -> Vec<Layout> {
-    let named = |part: usize, what: fn(&CutRow) -> &str, between: &str| {
-        let rows = cutting.members.get(part).map(|member| member.rows.as_slice()).unwrap_or_default();
-        rows.iter().filter_map(|row| row.of(list)).map(what).collect::<Vec<_>>().join(between)
-    };
-    let layout = |one: &Alike<StickLayout>| {
-        let length = cutting.job.sticks.get(one.layout.stick).map_or(0, |stick| stick.length);
-        let piece = |piece: &StickPiece| Placed {
-            what: "part",
-            mark: named(piece.part, |row| &row.mark, " + "),
-            name: named(piece.part, |row| &row.name, " + "),
-            x: mm(piece.at),
-            y: 0.0,
-            along_x: mm(cutting.job.parts.get(piece.part).map_or(0, |part| part.length)),
-            along_y: cutting.width,
-            in_run: None,
-        };
-        Layout {
-            kind: "stick",
-            count: one.count,
-            stock: cutting.name.clone(),
-            thickness: cutting.thick,
-            length: mm(length),
-            width: cutting.width,
-            on_hand: false,
-            proof: cutting.proof().map(Least::from),
-            pieces: one.layout.pieces.iter().map(piece).collect(),
-            cuts: Vec::new(),
-        }
-    };
-    cutting.layouts.iter().map(layout).collect()
 }
 
 /// All pieces as rows.

@@ -7,3 +7,10 @@ pub(super) mod layouts;
 pub(super) mod settings;
 pub(super) mod workbook;
 mod xlsx;
+
+/// The version of what the JSON files hold: it rises when a reader of them would have to
+/// change. `schema.json` says what that is.
+const VERSION: u32 = 1;
+
+/// What the JSON files hold, as JSON Schema (draft 2020-12).
+pub const SCHEMA: &str = include_str!("schema.json");

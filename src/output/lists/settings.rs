@@ -1,6 +1,6 @@
 //! The machine settings as CSV and JSON. Lengths are millimetres, angles degrees.
 
-use super::csv;
+use super::{VERSION, csv};
 use crate::cutting::{Settings, Worked};
 use crate::machining::setup::SetUp;
 use crate::measure::Unit;
@@ -12,6 +12,8 @@ use crate::wording::setups::machine;
 /// What the JSON file holds.
 #[derive(serde::Serialize)]
 struct Written<'a> {
+    /// The version of what the files hold.
+    version: u32,
     /// The parts, which `work` of a use counts from 0.
     works: &'a [Worked],
     /// The set-ups in order.
@@ -35,7 +37,7 @@ impl Writer for SettingsFiles {
         if settings.set_ups.is_empty() {
             return Ok(Vec::new());
         }
-        let written = Written { works: &settings.works, set_ups: &settings.set_ups };
+        let written = Written { version: VERSION, works: &settings.works, set_ups: &settings.set_ups };
         let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
         Ok(vec![File::text("-settings.csv", csv::write(&rows(settings))), File::text("-settings.json", json)])
     }

@@ -18,8 +18,11 @@ impl Writer for Workbook {
 
     fn files(&self, set: &Finished<'_>) -> Result<Vec<File>, String> {
         let lists = set.lists;
-        let mut sheets =
-            vec![xlsx::Sheet { name: "Cutting list", rows: cutting_list::rows(&lists.list, set.words) }];
+        let mut sheets = vec![xlsx::Sheet { name: "Cutting list", rows: cutting_list::rows(&lists.list) }];
+        if !lists.list.needs.is_empty() {
+            sheets
+                .push(xlsx::Sheet { name: "Fittings", rows: cutting_list::fittings(&lists.list, set.words) });
+        }
         if !lists.buying.lines.is_empty() {
             sheets.push(xlsx::Sheet { name: "Buying list", rows: buying::rows(&lists.buying, set.words) });
         }

@@ -2,7 +2,7 @@
 
 use std::io::{Cursor, Error, ErrorKind, Read, Write};
 
-use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, Workbook, XlsxError};
+use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, Formula, Workbook, Worksheet, XlsxError};
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipArchive, ZipWriter};
 
@@ -78,6 +78,9 @@ fn workbook(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, XlsxError> {
     for one in sheets {
         let page = book.add_worksheet();
         page.set_name(one.name)?;
+        // As it is printed: along the sheet, all columns on it, heads on every page.
+        page.set_landscape().set_paper_size(A4).set_print_fit_to_pages(1, 0).set_repeat_rows(0, 0)?;
+        page.set_header(format!("&L{}&R{}", title.replace('&', "&&"), one.name)).set_footer("&R&P / &N");
         let heads = one.rows.first().map(Vec::as_slice).unwrap_or_default();
         for (r, row) in (0_u32..).zip(&one.rows) {
             for (c, text) in (0_u16..).zip(row) {
@@ -91,10 +94,46 @@ fn workbook(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, XlsxError> {
                 };
             }
         }
+        sums(page, one, &head)?;
         page.set_freeze_panes(1, 0)?;
         page.autofit();
     }
     book.save_to_buffer()
+}
+
+/// A4, as the format numbers papers.
+const A4: u8 = 9;
+
+/// Formulas for what is reckoned of other cells, so that a changed figure is carried on:
+/// the cost of a line, and sums under the heads that have one.
+fn sums(page: &mut Worksheet, sheet: &Sheet<'_>, bold: &Format) -> Result<(), XlsxError> {
+    let heads = sheet.rows.first().map(Vec::as_slice).unwrap_or_default();
+    let column =
+        |name: &str| heads.iter().position(|head| head == name).and_then(|at| u16::try_from(at).ok());
+    let Ok(last) = u32::try_from(sheet.rows.len()) else { return Ok(()) };
+    let letter = |at: u16| rust_xlsxwriter::column_number_to_name(at);
+    if let (Some(quantity), Some(price), Some(cost)) = (column("quantity"), column("price"), column("cost")) {
+        for (row, cells) in (0_u32..).zip(&sheet.rows).skip(1) {
+            let Some(known) = cells.get(usize::from(cost)).filter(|known| !known.is_empty()) else {
+                continue;
+            };
+            let product = format!("ROUND({}{1}*{2}{1},2)", letter(quantity), row + 1, letter(price));
+            page.write_formula(row, cost, Formula::new(product).set_result(known))?;
+        }
+    }
+    let summed = |at: u16| -> f64 {
+        let figures =
+            sheet.rows.iter().skip(1).filter_map(|row| row.get(usize::from(at))?.parse::<f64>().ok());
+        figures.sum()
+    };
+    let of_parts = if column("kind").is_some() { column("quantity") } else { None };
+    for at in [column("cost"), of_parts].into_iter().flatten().filter(|_| last > 1) {
+        let sum = Formula::new(format!("SUM({0}2:{0}{last})", letter(at)));
+        let result = crate::measure::number(summed(at), 2);
+        page.write_formula_with_format(last, at, sum.set_result(result), bold)?;
+        page.write_string_with_format(last, 0, "together", bold)?;
+    }
+    Ok(())
 }
 
 #[cfg(test)]
@@ -143,7 +182,10 @@ mod tests {
                 ("ScaleCrop", "false"),
                 ("lpstr", "Worksheets"),
                 ("i4", "1"),
+                ("lpstr", "Named Ranges"),
+                ("i4", "1"),
                 ("lpstr", "Cutting list"),
+                ("lpstr", "'Cutting list'!Print_Titles"),
                 ("LinksUpToDate", "false"),
                 ("SharedDoc", "false"),
                 ("HyperlinksChanged", "false"),
@@ -167,6 +209,28 @@ mod tests {
             package.by_index(index).unwrap().read_to_end(&mut bytes).unwrap();
             assert!(!bytes.is_empty());
         }
+    }
+
+    /// What is reckoned stands there as a formula with its result: 3 at 2.5 and 2 at 4
+    /// are 7.50 and 8.00, together 15.50.
+    #[test]
+    fn sums_are_formulas() {
+        let rows =
+            [["what", "quantity", "price", "cost"], ["Glue", "3", "2.5", "7.50"], ["Oil", "2", "4", "8.00"]];
+        let rows = rows.map(|row| row.map(String::from).to_vec()).to_vec();
+        let book = write("Case", &[Sheet { name: "Buying list", rows }]).unwrap();
+        let mut text = String::new();
+        let mut package = ZipArchive::new(Cursor::new(book)).unwrap();
+        package.by_name("xl/worksheets/sheet1.xml").unwrap().read_to_string(&mut text).unwrap();
+        let page = roxmltree::Document::parse(&text).unwrap();
+        let formulas = page.descendants().filter(|node| {
+            node.has_tag_name(("http://schemas.openxmlformats.org/spreadsheetml/2006/main", "f"))
+        });
+        let found: Vec<(&str, &str)> = formulas
+            .map(|node| (node.text().unwrap(), node.next_sibling_element().unwrap().text().unwrap()))
+            .collect();
+        let wanted = [("ROUND(B2*C2,2)", "7.50"), ("ROUND(B3*C3,2)", "8.00"), ("SUM(D2:D3)", "15.5")];
+        assert_eq!(found, wanted);
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::call::Does;
 use super::saying::Saying;
-use super::{job, language, library, order, parts, size, stock};
+use super::{job, language, library, order, parts, size, sold, stock};
 use crate::model::Word;
 
 /// A chapter: its title, its words with what they do, and what is bound in
@@ -13,11 +13,12 @@ pub(in crate::script) type Chapter = (&'static str, &'static [(&'static Word, Do
 pub(in crate::script) const PARTS: &str = "Parts and their places";
 
 /// The language in reading order.
-pub(in crate::script) fn chapters() -> [Chapter; 8] {
+pub(in crate::script) fn chapters() -> [Chapter; 9] {
     [
         ("Job and pieces", job::WORDS, &[]),
         ("Sizes that can be changed", size::WORDS, &[]),
         ("Stock", stock::WORDS, &[]),
+        ("Buying", sold::WORDS, &[]),
         (PARTS, parts::WORDS, parts::PLACES),
         ("Order of work", order::WORDS, order::AFTER),
         ("Furniture types", library::WORDS, library::TYPES),

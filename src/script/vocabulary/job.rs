@@ -1,10 +1,12 @@
 //! `job`, `piece`, `finish`, `note`: what the drawings are about.
 
 use super::call::{Call, Does};
-use super::spec::{length_to, option, value};
+use super::spec::{AMOUNT, length_to, option, value};
 use super::{marks, site};
 use crate::measure::Unit;
-use crate::model::{Cutting, FLOATS, Finish, JobHead, Note, OptionKind, Piece, PieceId, Usual, Word};
+use crate::model::{
+    Cutting, FLOATS, Finish, JobHead, Note, OptionKind, Per, Piece, PieceId, Sold, Told, Usual, Word,
+};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -282,9 +284,10 @@ static FINISH: Word = Word {
         option(
             "coverage",
             OptionKind::Ratio { min: 0.1, max: 1000.0 },
-            &[Usual::Words("unknown")],
+            &[Usual::Bare(12.0), Usual::Words(" (common practice, no source)")],
             "square metres one litre covers once, as its maker says",
         ),
+        option("price", AMOUNT, &[Usual::Words("unknown")], "price of a litre; `sold` says in what tins"),
     ],
     says: "says how the job is finished",
     rule: "",
@@ -302,8 +305,14 @@ fn finish(run: &mut Run, call: &Call) -> Value {
         );
         return Value::Nothing;
     }
+    let name = call.options.text("what").unwrap_or_default().to_owned();
+    let told = Told::Script(call.origin);
+    if let Some(price) = call.options.number("price") {
+        let name = name.clone();
+        run.job.sold.push(Sold { name, pack: None, price: Some(price), per: Per::One, code: None, told });
+    }
     run.job.finish = Some(Finish {
-        what: call.options.text("what").unwrap_or_default().to_owned(),
+        what: name,
         coats: call.options.count("coats").unwrap_or(ONE),
         coverage: call.options.number("coverage"),
         origin: call.origin,

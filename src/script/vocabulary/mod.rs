@@ -16,6 +16,7 @@ pub(in crate::script) mod reference;
 pub(in crate::script) mod saying;
 mod site;
 mod size;
+mod sold;
 mod spec;
 mod stock;
 

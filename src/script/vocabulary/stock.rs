@@ -4,7 +4,8 @@ use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{AMOUNT, length_from, option, value};
 use crate::model::{
-    BOARD_LENGTH, Grain, OptionKind, OptionSpec, REQUIRED, SheetSize, Stock, StockId, StockKind, Usual, Word,
+    BOARD_LENGTH, Grain, OptionKind, OptionSpec, Per, REQUIRED, SheetSize, Sold, Stock, StockId, StockKind,
+    Told, Usual, Word,
 };
 use crate::problem::Problem;
 use crate::script::run::Run;
@@ -106,7 +107,14 @@ static BOARD: Word = Word {
             "width",
             length_from(1.0),
             &[Usual::Words("not said")],
-            "usual width of boards, which are sawn as the log allows, for about how many to ask for",
+            "usual width of boards, which are sawn as the log allows: parts are laid out on boards of it, and what \
+             they take is bought by volume",
+        ),
+        option(
+            "widths",
+            OptionKind::Lengths,
+            &[Usual::Words("`width`, else those the trade has")],
+            "widths of board to be had, such as [150, 200]: boards are then bought whole",
         ),
         option(
             "on_hand",
@@ -137,6 +145,12 @@ static BLANK: Word = Word {
             "thicknesses of blanks to be had, such as [50, 65, 80]; a part comes from the least that holds it",
         ),
         option("longest", length_from(1.0), &[Usual::Words("not said")], "longest blank to be had"),
+        option(
+            "price",
+            AMOUNT,
+            &[Usual::Words("unknown")],
+            "price of one blank, whatever its size; `sold` prices by length or volume",
+        ),
     ],
     says: "round or square blanks for the lathe",
     rule: "",
@@ -146,7 +160,11 @@ static BLANK: Word = Word {
 static GLASS: Word = Word {
     name: "glass_stock",
     args: &[value("name", OptionKind::Text)],
-    options: &[THICK, DENSITY],
+    options: &[
+        THICK,
+        DENSITY,
+        option("price", AMOUNT, &[Usual::Words("unknown")], "price of a square metre, cut to size"),
+    ],
     says: "glass or mirror, cut to size by the glazier",
     rule: "",
     example: "let glass = glass_stock(\"Float glass\", #{ thick: 4, density: 2500 });",
@@ -155,7 +173,7 @@ static GLASS: Word = Word {
 static BOUGHT: Word = Word {
     name: "bought",
     args: &[value("name", OptionKind::Text)],
-    options: &[DENSITY],
+    options: &[DENSITY, option("price", AMOUNT, &[Usual::Words("unknown")], "price of one")],
     says: "something bought finished",
     rule: "",
     example: "let tray = bought(\"Enamel tray\");",
@@ -234,9 +252,21 @@ fn board(run: &mut Run, call: &Call) -> Value {
         return no_stock();
     }
     lengths.sort_by(f64::total_cmp);
+    let mut widths = call.options.lengths("widths").unwrap_or_default().to_vec();
+    if widths.iter().any(|w| *w <= 0.0) {
+        let at = run.key_origin(call.origin, "widths");
+        run.report(
+            Problem::error("out-of-range", "`widths` of `board_stock` holds a width no board has")
+                .at(at)
+                .help("list the widths to be had: `widths: [150, 200]`"),
+        );
+        return no_stock();
+    }
+    widths.sort_by(f64::total_cmp);
     let kind = StockKind::Board {
         thick,
         lengths,
+        widths,
         longest: call.options.number("longest"),
         widest: call.options.number("widest"),
         usual: call.options.number("width"),
@@ -247,7 +277,20 @@ fn board(run: &mut Run, call: &Call) -> Value {
     keep(run, call, kind)
 }
 
+/// Keeps the price of a stock that comes ready to size.
+fn priced(run: &mut Run, call: &Call, per: Per) {
+    let Some(price) = call.options.number("price") else { return };
+    let name = call.options.text("name").unwrap_or_default().to_owned();
+    let told = Told::Script(call.origin);
+    let sold = Sold { name, pack: None, price: Some(price), per, code: None, told };
+    // Types of one job that name the same stock each for itself price it once.
+    if !run.job.sold.iter().any(|known| Sold { told: known.told.clone(), ..sold.clone() } == *known) {
+        run.job.sold.push(sold);
+    }
+}
+
 fn blank(run: &mut Run, call: &Call) -> Value {
+    priced(run, call, Per::One);
     let mut square = call.options.lengths("square").unwrap_or_default().to_vec();
     if square.iter().any(|t| *t <= 0.0) {
         let at = run.key_origin(call.origin, "square");
@@ -264,9 +307,11 @@ fn blank(run: &mut Run, call: &Call) -> Value {
 }
 
 fn glass(run: &mut Run, call: &Call) -> Value {
+    priced(run, call, Per::SquareMetre);
     keep(run, call, StockKind::Glass { thick: call.options.number("thick").unwrap_or(0.0) })
 }
 
 fn bought(run: &mut Run, call: &Call) -> Value {
+    priced(run, call, Per::One);
     keep(run, call, StockKind::Bought)
 }

@@ -147,6 +147,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
                     longest: None,
                     widest: None,
                     usual: None,
+                    widths: Vec::new(),
                     on_hand: Vec::new(),
                     price_m3: None,
                     species: None,
@@ -169,6 +170,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
         obstacles: Vec::new(),
         notes: Vec::new(),
         finish: None,
+        sold: Vec::new(),
     };
     (job, WorkedJob { parts: vec![side, bottom, shelf, stile], joints: Vec::new() })
 }

@@ -7,7 +7,7 @@ use super::cuts::{cuts, unlabelled};
 use super::heights::{HEADING, TEXT, above, pitch};
 use super::picture::{Picture, picture};
 use crate::cutting::sheets::{CutSequence, SheetLayout, What};
-use crate::cutting::{Alike, CuttingList, Layouts, Proof, SheetCutting, SheetRow};
+use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting, SheetRow};
 use crate::drawing::kit::table::Table;
 use crate::drawing::kit::words::{length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
@@ -75,7 +75,7 @@ struct Place {
     floor: f64,
 }
 
-/// The layout sheets of a job: sheets first, then sticks.
+/// The layout sheets of a job: sheets first, then boards.
 pub(in crate::drawing) fn layout_sheets(
     list: &CuttingList,
     layouts: &Layouts,
@@ -87,7 +87,6 @@ pub(in crate::drawing) fn layout_sheets(
             bodies.extend(sheets_of(&Subject { list, cutting, one, sequence, look }));
         }
     }
-    bodies.extend(super::sticks::stick_sheets(list, &layouts.sticks, look));
     bodies
 }
 
@@ -265,7 +264,7 @@ fn notes(subject: &Subject<'_>) -> Vec<String> {
     };
     let mut lines =
         vec![format!("Saw cut {}; {trimmed}. Sizes are rough: see the cutting list.", show(job.kerf))];
-    lines.extend(proof_line(subject.cutting.proof(), if subject.cutting.boards { "board" } else { "sheet" }));
+    lines.extend(proof_line(subject.cutting, if subject.cutting.boards { "board" } else { "sheet" }));
     let mut folded = false;
     super::picture::each_leaf(&subject.one.layout.usable, &mut |piece| {
         if let What::Part { part, .. } = piece.what {
@@ -300,18 +299,19 @@ fn run_notes(subject: &Subject<'_>) -> Vec<String> {
     lines
 }
 
-/// What was found for a whole stock and what is proven of it: `Found: 3 sheets;
-/// bound: 2; not proven the least.`
-fn proof_line(proof: Option<Proof>, what: &str) -> Option<String> {
-    let proof = proof?;
-    let plural = if proof.count == 1 { "" } else { "s" };
-    let bound = match proof.least_count {
-        Some(least) => least.to_string(),
-        None if proof.proven => "their cost".into(),
-        None => format!("{:.0} % of their cost", PER_CENT * proof.bound / proof.found),
+/// What was found for a whole stock, how much of it becomes parts, and what is proven:
+/// `Found: 3 boards, 71 % of them parts; at most 12 % over the least possible.`
+fn proof_line(cutting: &SheetCutting, what: &str) -> Option<String> {
+    let proof = cutting.proof()?;
+    let (plural, of) = if proof.count == 1 { ("", "it") } else { ("s", "them") };
+    let (whole, parts) = cutting.areas();
+    let yielded = PER_CENT * parts / whole;
+    let proven = if proof.proven {
+        "proven the least".to_owned()
+    } else {
+        format!("at most {:.0} % over the least possible", libm::ceil(proof.over()))
     };
-    let proven = if proof.proven { "proven" } else { "not proven" };
-    Some(format!("Found: {} {what}{plural}; bound: {bound}; {proven} the least.", proof.count))
+    Some(format!("Found: {} {what}{plural}, {yielded:.0} % of {of} parts; {proven}.", proof.count))
 }
 
 /// Runs on a layout in the order their first parts are met.

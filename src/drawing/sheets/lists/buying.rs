@@ -54,13 +54,16 @@ fn lines_count(n: usize) -> String {
 }
 
 fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
-    let decimals = if line.unit == Measure::Pieces { 0 } else { 4 };
+    let decimals = match line.unit {
+        Measure::Pieces | Measure::Packs => 0,
+        _ => 4,
+    };
     let mut cells = vec![
         plain(measure::number(line.quantity, decimals)),
         plain(line.unit.sign()),
         on_sheet(&look.words().goods(&line.what)),
         stacked(&size(line, look)),
-        on_sheet(&look.words().note(line.note.as_ref())),
+        on_sheet(&look.words().line_remark(line)),
     ];
     if priced {
         cells.push(plain(line.price.map(money).unwrap_or_default()));

@@ -1,0 +1,60 @@
+//! Sizes of the boards to buy that parts are laid out on.
+
+use super::lengths::Length;
+use super::sheet_stock::sheet_stock;
+use super::tenths::{floor, tenths};
+use crate::cutting::sheets::SheetStock;
+use crate::cutting::tolerance::SAME;
+use crate::measure::Unit;
+use crate::model::{BOARD_LENGTH, Job, SheetSize, Stock, StockKind};
+
+/// Widths boards usually have where the script names none, mm, and in shops that work
+/// in inches (common practice, no source).
+const WIDTHS: [f64; 5] = [150.0, 175.0, 200.0, 225.0, 250.0];
+const WIDTHS_INCH: [f64; 5] = [152.4, 177.8, 203.2, 228.6, 254.0];
+
+/// Where no width of board is said, one for a part wider than the usual boards is asked
+/// for in such steps, mm.
+const STEP: f64 = 10.0;
+
+/// Square tenths of a millimetre in the square centimetre that boards are counted in.
+const SQUARE_CENTIMETRE: i64 = 10_000;
+
+/// The sizes to be had for these lengths.
+pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize> {
+    let StockKind::Board { lengths, longest, widest, usual, widths, .. } = &stock.kind else {
+        return Vec::new();
+    };
+    let longs = if lengths.is_empty() { vec![longest.unwrap_or(BOARD_LENGTH)] } else { lengths.clone() };
+    let mut wides = match (widths.is_empty(), usual) {
+        (false, _) => widths.clone(),
+        (true, Some(usual)) => vec![*usual],
+        (true, None) if job.unit == Unit::Inch => WIDTHS_INCH.to_vec(),
+        (true, None) => WIDTHS.to_vec(),
+    };
+    if let (true, Some(widest)) = (widths.is_empty(), widest) {
+        wides.retain(|wide| *wide < widest - SAME);
+        wides.push(*widest);
+    }
+    // What is not glued up of staves comes of one board, however wide.
+    let need = group.iter().map(|length| length.section.1).fold(0.0, f64::max);
+    if wides.iter().all(|wide| *wide + SAME < need) {
+        wides.push(libm::ceil(need / STEP - SAME) * STEP);
+    }
+    let size =
+        |length: f64, width: f64| SheetSize { length, width, price: None, count: None, on_hand: false };
+    longs.iter().flat_map(|long| wides.iter().map(move |wide| size(*long, *wide))).collect()
+}
+
+/// Boards of these sizes as the search counts them: square centimetres, and one for
+/// each board, so that of plans alike the one of fewest boards is the cheapest.
+pub(super) fn boards(job: &Job, sizes: &[SheetSize]) -> Vec<SheetStock> {
+    let end = tenths(job.cutting.end_trim);
+    let board = |size: &SheetSize| {
+        let area = floor(size.length) * floor(size.width);
+        let mut board = sheet_stock(job, size, (area + SQUARE_CENTIMETRE / 2) / SQUARE_CENTIMETRE + 1);
+        board.trim = if 2 * end < board.size[0] { [end, end, 0, 0] } else { [0; 4] };
+        board
+    };
+    sizes.iter().map(board).collect()
+}
