@@ -99,9 +99,12 @@ mod joints {
 
 /// What is found amiss in sound scripts.
 mod checks {
+    mod figures;
     mod findings;
     mod moving;
+    mod niche;
     mod wall;
+    mod years;
 }
 
 /// Cutting lists, layouts and what to buy.
@@ -117,6 +120,7 @@ mod cutting {
 }
 
 mod assembly {
+    mod asked;
     mod order;
 }
 

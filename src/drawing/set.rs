@@ -134,7 +134,7 @@ enum Kind<'a> {
 fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
     let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Buying, Kind::Settings];
     // A piece of one part has nothing to put together.
-    let parts = |order: &&Order| order.steps.iter().map(|step| step.adds.len()).sum::<usize>() > 1;
+    let parts = |order: &&Order| order.steps.iter().map(|step| step.all_adds().count()).sum::<usize>() > 1;
     let apart = orders.iter().filter(parts).map(Kind::Apart);
     let assembly = orders.iter().filter(parts).map(Kind::Assembly);
     apart.chain(of_all).chain(assembly).chain([Kind::Site]).collect()

@@ -1,6 +1,6 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Cutting, Obstacle, Options, Revision, Side, Site, Stock, StockId, Word};
+use super::{Cutting, Obstacle, Options, OrderAsked, Revision, Side, Site, Stock, StockId, Word};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -43,6 +43,10 @@ pub struct Job {
     pub finish: Option<Finish>,
     /// How the shop cuts.
     pub cutting: Cutting,
+    /// What is said of the order of work.
+    pub order: OrderAsked,
+    /// What shelves and tops bear, if said.
+    pub load: Option<Load>,
 }
 
 /// Fields of the title block (ISO 7200).
@@ -68,6 +72,17 @@ pub struct JobHead {
     pub status: Option<String>,
     /// What was changed when, oldest first.
     pub revisions: Vec<Revision>,
+}
+
+/// What shelves and tops bear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Load {
+    /// Books, schools, libraries.
+    Books,
+    /// All else.
+    General,
+    /// Crockery and clothes.
+    Light,
 }
 
 /// One thing of furniture.

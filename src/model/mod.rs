@@ -8,6 +8,7 @@
 
 mod cutting;
 mod job;
+mod order;
 mod side;
 mod site;
 mod stock;
@@ -15,10 +16,11 @@ mod word;
 
 pub use cutting::Cutting;
 pub use job::{
-    Finish, Form, GrainRun, Job, JobHead, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind, SizeValue,
-    Work,
+    Finish, Form, GrainRun, Job, JobHead, Load, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind,
+    SizeValue, Work,
 };
+pub use order::{Before, Glue, OrderAsked, UnitAsked};
 pub use side::{Face, Side};
-pub use site::{Obstacle, Site};
+pub use site::{Obstacle, Site, Truth};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
 pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};

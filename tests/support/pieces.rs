@@ -75,6 +75,8 @@ impl Bench {
             obstacles: Vec::new(),
             grain_runs: Vec::new(),
         cutting: rodwright::model::Cutting::default(),
+        order: rodwright::model::OrderAsked::default(),
+        load: None,
             notes: vec![Note {
                 text: "Hang on a wall cleat fixed to studs or plugs suited to the wall; fixings by a competent person."
                     .into(),
