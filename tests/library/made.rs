@@ -10,7 +10,7 @@ use rodwright::drawing::Look;
 use rodwright::joinery::{PartSource, WorkedJob};
 use rodwright::model::{Job, SizeKind};
 use rodwright::paper::lint::judge_set;
-use rodwright::problem::{Severity, render_all};
+use rodwright::problem::{Problem, Severity, render_all};
 use rodwright::script::{Limits, LoadError, Loader, NoModules, Request, declared, evaluate, furniture};
 use rodwright::solid::Standing;
 use rodwright::{draw, examine};
@@ -72,6 +72,12 @@ fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> {
     all.iter().map(|size| (size.name.clone(), drawn(&size.kind, &mut lot))).collect()
 }
 
+/// Whether a problem is advice by an estimate, which says nothing against how a type is
+/// made: at some sizes its shelves bend more than is advised, or it tips when all is open.
+fn estimated(problem: &Problem) -> bool {
+    ["sags", "tips"].contains(&problem.code)
+}
+
 /// The piece of a type at one set of sizes, whole and without a problem, or nothing
 /// where the type itself refuses the sizes and names the one to change.
 fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, WorkedJob)> {
@@ -83,7 +89,7 @@ fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, W
         assert!(named && first.help.is_some() && !first.places.is_empty(), "{name}\n{said}");
         return None;
     }
-    assert!(done.problems.is_empty(), "{name} {settings:?}\n{said}");
+    assert!(done.problems.iter().all(estimated), "{name} {settings:?}\n{said}");
     done.worked
 }
 
@@ -282,7 +288,7 @@ mod slow_tests {
                     let look: &Look = &all[(5 * t + 3 * u + drawn) % all.len()];
                     let set = draw(&job, &worked, look);
                     let at = (look.paper, look.unit, look.profile);
-                    if !set.problems.is_empty() {
+                    if !set.problems.iter().all(estimated) {
                         wrong.push(format!("{name} {settings:?} {at:?}: {:?}", set.problems));
                     }
                     let found = judge_set(&set.sheets);
