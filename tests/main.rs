@@ -121,7 +121,9 @@ mod cutting {
 
 mod assembly {
     mod asked;
+    mod by_lot;
     mod order;
+    mod play;
 }
 
 /// Sheets, each kind and whole sets, and the files they are written to.

@@ -114,6 +114,11 @@ impl Step {
         self.all_motions().flat_map(|one| one.adds.iter().copied())
     }
 
+    /// Parts that it works on, those of repeats too.
+    pub fn all_works(&self) -> impl Iterator<Item = usize> {
+        self.works.iter().chain(self.again.iter().flat_map(|again| &again.works)).copied()
+    }
+
     /// All moves, those of repeats after the first.
     pub fn all_motions(&self) -> impl Iterator<Item = &Motion> {
         self.motions.iter().chain(self.again.iter().flat_map(|again| &again.motions))

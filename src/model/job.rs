@@ -189,6 +189,8 @@ pub struct Finish {
     pub coats: u32,
     /// Square metres that a litre covers once, if given.
     pub coverage: Option<f64>,
+    /// Hours until the next coat, if given.
+    pub dries: Option<f64>,
     /// Where it was written.
     pub origin: Origin,
 }

@@ -33,7 +33,7 @@ fn command(line: &[&str]) -> (Ended, String, String) {
 }
 
 /// The script `start` writes for a type.
-fn started(name: &str, unit: &str) -> String {
+pub(crate) fn started(name: &str, unit: &str) -> String {
     let (ended, out, err) = command(&["start", name, "--units", unit]);
     assert_eq!((ended, err.as_str()), (Ended::Done, ""), "{name}");
     out
@@ -51,7 +51,7 @@ pub(crate) fn request(name: &str, text: &str, settings: Vec<(String, String)>) -
 }
 
 /// Values in the ranges of a script; the first set are its defaults.
-fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> {
+pub(crate) fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> {
     if seed == 0 {
         return Vec::new();
     }
@@ -80,7 +80,7 @@ fn estimated(problem: &Problem) -> bool {
 
 /// The piece of a type at one set of sizes, whole and without a problem, or nothing
 /// where the type itself refuses the sizes and names the one to change.
-fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, WorkedJob)> {
+pub(crate) fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, WorkedJob)> {
     let done = examine(&request(name, text, settings.to_vec()));
     let said = render_all(&done.problems, &done.sources);
     if let Some(first) = done.problems.iter().find(|p| p.severity == Severity::Error) {
@@ -151,13 +151,13 @@ fn hung(name: &str, worked: &WorkedJob, wanted: bool) {
 
 /// How many sets of each type are made: 200 by a program built for speed, a few by one
 /// built for finding faults; `TRIES=50` tries fewer or more.
-fn tries() -> u64 {
+pub(crate) fn tries() -> u64 {
     let usual = if cfg!(debug_assertions) { 12 } else { 200 };
     std::env::var("TRIES").ok().and_then(|n| n.parse().ok()).unwrap_or(usual)
 }
 
 /// Types to look at: all, or with `ONLY=name` one.
-fn chosen() -> Vec<&'static str> {
+pub(crate) fn chosen() -> Vec<&'static str> {
     let only = std::env::var("ONLY").ok();
     types().into_iter().filter(|t| only.as_ref().is_none_or(|o| o == t)).collect()
 }

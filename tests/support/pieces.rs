@@ -83,7 +83,7 @@ impl Bench {
                 pieces: Vec::new(),
                 origin: origin(),
             }],
-            finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, origin: origin() }),
+            finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, dries: None, origin: origin() }),
         };
         Self { job, worked: WorkedJob::default() }
     }

@@ -220,6 +220,12 @@ static FINISH: Word = Word {
             "unknown",
             "square metres one litre covers once, as its maker says",
         ),
+        option(
+            "dries",
+            OptionKind::Ratio { min: 0.1, max: 1000.0 },
+            "unknown",
+            "hours until the next coat, as its maker says",
+        ),
     ],
     says: "says how the job is finished",
     rule: "",
@@ -241,6 +247,7 @@ fn finish(run: &mut Run, call: &Call) -> Value {
         what: call.options.text("what").unwrap_or_default().to_owned(),
         coats: call.options.count("coats").unwrap_or(1),
         coverage: call.options.number("coverage"),
+        dries: call.options.number("dries"),
         origin: call.origin,
     });
     Value::Nothing

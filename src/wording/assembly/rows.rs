@@ -70,7 +70,6 @@ pub fn rows(telling: Telling<'_>, orders: &[Order]) -> Vec<StepRow> {
 fn row(telling: Telling<'_>, piece: &str, number: usize, step: &Step) -> StepRow {
     let worked = telling.worked;
     let joints: Vec<usize> = step.all_joints().collect();
-    let works = step.works.iter().chain(step.again.iter().flat_map(|again| &again.works));
     let kind = serde_json::to_value(step.kind).ok();
     StepRow {
         piece: piece.to_owned(),
@@ -80,7 +79,7 @@ fn row(telling: Telling<'_>, piece: &str, number: usize, step: &Step) -> StepRow
         says: telling.title(step),
         lines: telling.lines(step),
         parts: parts(worked, step.all_adds()),
-        works: parts(worked, works.copied()),
+        works: parts(worked, step.all_works()),
         fittings: telling.items(&joints),
         glued: step.glued,
         minutes: step.clamping.as_ref().map(|clamping| clamping.takes),

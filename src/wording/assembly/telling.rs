@@ -316,7 +316,7 @@ impl Telling<'_> {
     /// The parts that come in or are worked on, with their numbers.
     fn parts(&self, step: &Step) -> Option<String> {
         let parts: Vec<usize> =
-            if step.motions.is_empty() { step.works.clone() } else { step.all_adds().collect() };
+            if step.motions.is_empty() { step.all_works().collect() } else { step.all_adds().collect() };
         let mut named: Vec<(String, usize)> = Vec::new();
         for part in parts.iter().filter_map(|p| self.worked.parts.get(*p)) {
             let lipping = matches!(part.source, PartSource::Lipping { .. });
@@ -468,7 +468,7 @@ impl Telling<'_> {
     }
 
     /// The same in a sentence.
-    fn names(&self, parts: &[usize]) -> String {
+    pub(super) fn names(&self, parts: &[usize]) -> String {
         and_list(&self.listed(parts))
     }
 }
