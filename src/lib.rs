@@ -103,11 +103,14 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
         return Set { sources, problems, files: Vec::new() };
     }
     let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
+    let telling = wording::assembly::Telling { job: &job, worked: &worked, words: look.words() };
+    let order = wording::assembly::rows(telling, &drawn.orders);
     let finished = Finished {
         head: &job.head,
         sheets: &drawn.sheets,
         labels: &labels,
         lists: &drawn.lists,
+        order: &order,
         words: look.words(),
     };
     let (files, found) = output::files(&finished);

@@ -99,9 +99,12 @@ mod joints {
 
 /// What is found amiss in sound scripts.
 mod checks {
+    mod figures;
     mod findings;
     mod moving;
+    mod niche;
     mod wall;
+    mod years;
 }
 
 /// Cutting lists, layouts and what to buy.
@@ -129,7 +132,10 @@ mod workshop {
 }
 
 mod assembly {
+    mod asked;
+    mod by_lot;
     mod order;
+    mod play;
 }
 
 /// Sheets, each kind and whole sets, and the files they are written to.

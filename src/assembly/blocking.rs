@@ -14,6 +14,10 @@ const SAME_WAY: f64 = 1.0 - 5e-7;
 /// the face rather than slides along it.
 const CLOSES: f64 = 0.5;
 
+/// Cosine between a face and a clamp's line over which the clamp presses it together:
+/// within an eighth of a turn.
+const PRESSED: f64 = 0.7;
+
 /// A part with the lippings glued to it: moves as one.
 #[derive(Debug)]
 pub(super) struct Unit {
@@ -71,10 +75,13 @@ struct Path {
 }
 
 impl Blocking {
-    /// Reads the piece.
-    pub(super) fn of(worked: &WorkedJob, piece: PieceId) -> Self {
+    /// Reads the piece, as if joint `open` left every way open.
+    pub(super) fn of(worked: &WorkedJob, piece: PieceId, open: Option<usize>) -> Self {
         let units = units(worked, piece);
-        let ties = ties(worked, &units);
+        let mut ties = ties(worked, &units);
+        for tie in ties.iter_mut().filter(|tie| Some(tie.joint) == open) {
+            tie.ways.clear();
+        }
         let ways = directions(&ties);
         let mut ties_of = vec![Vec::new(); units.len()];
         for (i, tie) in ties.iter().enumerate() {
@@ -163,6 +170,15 @@ impl Blocking {
         }) && any
     }
 
+    /// How far `group` moves along a way until it is clear of `rest`, mm.
+    pub(super) fn travel(&self, group: &[usize], rest: &[usize], way: usize) -> f64 {
+        let along = self.ways[way];
+        let near = |unit: usize, along: DVec3| Shadow::of(&self.units[unit].solids, along).near();
+        let own = group.iter().map(|unit| near(*unit, along)).fold(f64::INFINITY, f64::min);
+        let far = rest.iter().map(|unit| -near(*unit, -along)).fold(f64::NEG_INFINITY, f64::max);
+        far - own
+    }
+
     /// Joints between a unit of `group` and one that `rest` says yes to, in
     /// the order of the units.
     pub(super) fn ties_between<'s>(
@@ -180,11 +196,25 @@ impl Blocking {
 }
 
 impl Unit {
+    /// Size of the boxes round its solids, mm3.
+    pub(super) fn size(&self) -> f64 {
+        let span =
+            |along: DVec3| -Shadow::of(&self.solids, -along).near() - Shadow::of(&self.solids, along).near();
+        span(DVec3::X) * span(DVec3::Y) * span(DVec3::Z)
+    }
+
     /// The way off another it lies flat on: square to the largest face they share.
     fn lies_on(&self, other: &Self) -> Option<DVec3> {
         let pairs = self.solids.iter().flat_map(|own| other.solids.iter().map(move |theirs| (own, theirs)));
         let all = pairs.flat_map(|(own, theirs)| own.contacts(theirs));
         all.max_by(|a, b| a.area.total_cmp(&b.area)).map(|contact| -contact.normal)
+    }
+
+    /// Area over which it meets another face to face across `along`, mm2.
+    pub(super) fn pressed(&self, other: &Self, along: DVec3) -> f64 {
+        let pairs = self.solids.iter().flat_map(|own| other.solids.iter().map(move |theirs| (own, theirs)));
+        let all = pairs.flat_map(|(own, theirs)| own.contacts(theirs));
+        all.filter(|contact| contact.normal.dot(along).abs() > PRESSED).map(|contact| contact.area).sum()
     }
 
     /// Whether `other` stands in the way of this moving off along `along`.
@@ -211,6 +241,12 @@ fn paths(units: &[Unit], ties: &[Tie], ties_of: &[Vec<usize>], along: DVec3) -> 
 }
 
 impl Tie {
+    /// Whether the joint closes when its second unit moves so against its first.
+    pub(super) fn allows(&self, relative: DVec3) -> bool {
+        let Some(relative) = relative.try_normalize() else { return self.ways.is_empty() };
+        self.ways.is_empty() || self.ways.iter().any(|way| way.dot(relative) > self.near)
+    }
+
     /// Whether the joint keeps `moved` from leaving `other` along `along`. The
     /// second part comes in along a way, so it leaves against it; the first
     /// leaves the second along it.

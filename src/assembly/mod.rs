@@ -11,14 +11,22 @@
 //! of what is left, so the search needs no backtracking: if it is stuck, no
 //! order of single straight moves along the directions tried exists.
 
+mod alike;
 mod blocking;
-mod done;
+mod bonds;
+mod check;
+mod clampings;
+mod clamps;
+mod fits;
+mod habits;
 mod locked;
+mod motion;
 mod orders;
 mod search;
 mod step;
 mod steps;
 mod tolerance;
 
+pub use clamps::clamps_for;
 pub use orders::{Order, assembly_orders};
-pub use step::{Coming, Done, How, Step, StepKind, Watch};
+pub use step::{Check, ClampKind, Clamping, Clamps, Motion, Repeat, Step, StepKind, Turned, Watch};

@@ -1,6 +1,6 @@
 //! The order of every piece of a job.
 
-use super::locked::locked;
+use super::locked::{refused, round};
 use super::search::plan;
 use super::step::Step;
 use super::steps::steps;
@@ -25,14 +25,18 @@ pub fn assembly_orders(job: &Job, worked: &WorkedJob) -> (Vec<Order>, Vec<Proble
     let mut problems = Vec::new();
     for index in 0..job.pieces.len() {
         let piece = PieceId(index);
-        match plan(worked, piece) {
-            Ok(moves) => {
-                let steps = steps(worked, piece, &moves);
+        if let Some(problem) = round(job, worked, piece) {
+            problems.push(problem);
+            continue;
+        }
+        match plan(worked, piece, &job.order) {
+            Ok(plan) => {
+                let steps = steps(job, worked, piece, &plan);
                 if !steps.is_empty() {
                     orders.push(Order { piece, steps });
                 }
             }
-            Err(parts) => problems.push(locked(job, worked, piece, &parts)),
+            Err(parts) => problems.push(refused(job, worked, piece, &parts)),
         }
     }
     (orders, problems)

@@ -13,108 +13,213 @@ pub enum StepKind {
     Join,
     /// Cuts that had to wait for the glue-up are made.
     Cut,
+    /// What cannot be reached later, or would soil glass, is finished now.
+    Finish,
+    /// Handles, feet, clips and what else is fitted to parts that stand.
+    Fit,
 }
 
-/// One step: some parts join what already stands.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Step {
-    /// Lipping, joining or cutting.
-    pub kind: StepKind,
-    /// What is done.
-    pub done: Done,
-    /// Parts that come in, or are cut: indices into `WorkedJob::parts`. Each
-    /// part of the piece is added once over all steps.
+/// One straight move: some parts join what already stands.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Motion {
+    /// Parts that come in: indices into `WorkedJob::parts`.
     pub adds: Vec<usize>,
     /// For each of `adds` the way it moves in, piece coordinates, unit; `None`
     /// for a first part, to which others come.
     pub ways: Vec<Option<DVec3>>,
-    /// Parts already standing that they join.
+    /// Parts that it comes to, and those that come in as a group made up before.
     pub onto: Vec<usize>,
-    /// Those of `onto` that come in with the step as a group made up before,
+    /// Those of `onto` that come in with the move as a group made up before,
     /// with their way in, piece coordinates, unit.
     pub together: Vec<(usize, DVec3)>,
-    /// Joints closed in this step: indices into `WorkedJob::joints`.
+    /// Joints closed by it: indices into `WorkedJob::joints`.
     pub joints: Vec<usize>,
     /// Glued, or dry.
     pub glued: bool,
-    /// Outside diagonal of the front to measure when clamped, mm.
-    pub diagonal: Option<f64>,
+}
+
+/// One step: what is done at one time, and clamped at once where it is glued.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// Lipping, joining, cutting, finishing or fitting.
+    pub kind: StepKind,
+    /// The moves it is made of, in their order.
+    pub motions: Vec<Motion>,
+    /// Parts that it works on besides those that come in: what is lipped, cut,
+    /// finished or fitted. Indices into `WorkedJob::parts`.
+    pub works: Vec<usize>,
+    /// Parts that stand round what is fitted, to be seen with it.
+    pub stands: Vec<usize>,
+    /// Joints that are whole after it: indices into `WorkedJob::joints`. Each joint of
+    /// the piece is in one step, so what they need is counted once.
+    pub joints: Vec<usize>,
+    /// Glued, or dry.
+    pub glued: bool,
+    /// Ways of parts that close all together round a ring, piece coordinates, unit;
+    /// empty where they come one after another.
+    pub round: Vec<(usize, DVec3)>,
+    /// Kinds of the cuts of a cutting step, each once.
+    pub cuts: Vec<CutKind>,
+    /// How it is clamped, where it is glued.
+    pub clamping: Option<Clamping>,
+    /// What to measure before the glue sets.
+    pub check: Option<Check>,
     /// What else to watch.
     pub watch: Vec<Watch>,
+    /// How the work lies for it.
+    pub turned: Turned,
+    /// The same done again to like parts: five drawers are told once.
+    pub again: Vec<Repeat>,
 }
 
-/// What is done in a step. Parts are indices into `WorkedJob::parts`.
+/// A like step, told with another.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Done {
-    /// Lippings are glued on.
-    Lip {
-        /// The parts they are glued to.
-        parts: Vec<usize>,
-    },
-    /// Cuts that had to wait are made.
-    Cut {
-        /// Their kinds, each once.
-        kinds: Vec<CutKind>,
-        /// The parts they are made in.
-        parts: Vec<usize>,
-    },
-    /// The first parts are set up, to which others come.
-    SetUp {
-        /// The parts.
-        parts: Vec<usize>,
-    },
-    /// A group made up before is put in whole, joined to nothing.
-    PutIn {
-        /// The group and its way.
-        whole: Coming,
-    },
-    /// A strip is fixed to the wall and the piece hung on it.
-    Hang {
-        /// The strip.
-        wall: Vec<usize>,
-        /// The way the piece moves, piece coordinates, unit.
-        way: DVec3,
-    },
-    /// Parts are joined to what stands.
-    Join {
-        /// Folded, glued or dry.
-        how: How,
-        /// What comes, by its way in; nothing where only groups made up before come
-        /// together.
-        coming: Vec<Coming>,
-        /// What it comes to.
-        to: Vec<usize>,
-    },
+pub struct Repeat {
+    /// Its moves.
+    pub motions: Vec<Motion>,
+    /// What it works on.
+    pub works: Vec<usize>,
+    /// The joints that are whole after it.
+    pub joints: Vec<usize>,
 }
 
-/// Parts that come in along one way.
+impl Step {
+    /// A step in the making.
+    pub(super) fn empty(kind: StepKind) -> Self {
+        Self {
+            kind,
+            motions: Vec::new(),
+            works: Vec::new(),
+            stands: Vec::new(),
+            joints: Vec::new(),
+            glued: false,
+            round: Vec::new(),
+            cuts: Vec::new(),
+            clamping: None,
+            check: None,
+            watch: Vec::new(),
+            turned: Turned::Upright,
+            again: Vec::new(),
+        }
+    }
+
+    /// Parts that come in, those of repeats left out. Each part of the piece comes in
+    /// once over all steps and their repeats.
+    pub fn adds(&self) -> impl Iterator<Item = usize> {
+        self.motions.iter().flat_map(|one| one.adds.iter().copied())
+    }
+
+    /// Parts that come in, those of repeats too.
+    pub fn all_adds(&self) -> impl Iterator<Item = usize> {
+        self.all_motions().flat_map(|one| one.adds.iter().copied())
+    }
+
+    /// Parts that it works on, those of repeats too.
+    pub fn all_works(&self) -> impl Iterator<Item = usize> {
+        self.works.iter().chain(self.again.iter().flat_map(|again| &again.works)).copied()
+    }
+
+    /// All moves, those of repeats after the first.
+    pub fn all_motions(&self) -> impl Iterator<Item = &Motion> {
+        self.motions.iter().chain(self.again.iter().flat_map(|again| &again.motions))
+    }
+
+    /// All joints that are whole after it, those of repeats too.
+    pub fn all_joints(&self) -> impl Iterator<Item = usize> {
+        self.joints.iter().chain(self.again.iter().flat_map(|again| &again.joints)).copied()
+    }
+
+    /// Parts that stand before the step, or come in with it made up before.
+    pub fn onto(&self) -> Vec<usize> {
+        let adds: Vec<usize> = self.adds().collect();
+        let mut onto: Vec<usize> = self.motions.iter().flat_map(|one| one.onto.iter().copied()).collect();
+        onto.sort_unstable();
+        onto.dedup();
+        onto.retain(|part| !adds.contains(part));
+        onto
+    }
+
+    /// Parts that come in with the step in groups made up before.
+    pub fn together(&self) -> Vec<usize> {
+        let adds: Vec<usize> = self.adds().collect();
+        let mut parts: Vec<usize> =
+            self.motions.iter().flat_map(|one| one.together.iter().map(|(part, _)| *part)).collect();
+        parts.sort_unstable();
+        parts.dedup();
+        parts.retain(|part| !adds.contains(part));
+        parts
+    }
+}
+
+/// How a glue-up is clamped.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Coming {
-    /// The parts: indices into `WorkedJob::parts`.
-    pub parts: Vec<usize>,
-    /// The way they move, piece coordinates, unit.
-    pub way: DVec3,
+pub struct Clamping {
+    /// The clamps, direction by direction.
+    pub clamps: Vec<Clamps>,
+    /// Glued joints that are closed.
+    pub joints: usize,
+    /// Time it takes to spread and close them, minutes.
+    pub takes: f64,
 }
 
-/// How parts are joined.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum How {
-    /// Folded up out of one panel and glued.
-    Folded,
-    /// Glued.
-    Glued,
-    /// Dry.
-    Dry,
+/// Clamps that press along one direction.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Clamps {
+    /// What they are.
+    pub kind: ClampKind,
+    /// How many.
+    pub count: usize,
+    /// What they reach over: length between the jaws, or girth of a band, mm.
+    pub length: f64,
+    /// The direction they press along, piece coordinates, unit; across a band the
+    /// direction it does not run in.
+    pub along: DVec3,
+    /// Whether flat bearers (cauls) spread the pressure over a wide joint.
+    pub cauls: bool,
+}
+
+/// Kinds of clamps.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ClampKind {
+    /// Bar clamps.
+    Bar,
+    /// Bar clamps on blocks sawn to an angle, degrees, so that they press square.
+    OnBlocks(f64),
+    /// A band round all, with blocks at the corners.
+    Band,
+    /// A clamp at each corner of mitres that go not all the way round, on blocks glued on
+    /// for it.
+    Corners,
+    /// The connectors in the joint draw it together.
+    Connectors,
+}
+
+/// Two diagonals to compare before the glue sets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Check {
+    /// Corners of parts that stand at this step, in order round, piece coordinates, mm.
+    pub corners: [DVec3; 4],
+    /// Length of the diagonal from the first corner, and from the second, mm.
+    pub diagonals: [f64; 2],
+    /// The direction the four are seen square from, unit, towards the viewer.
+    pub toward: DVec3,
+}
+
+/// How the work lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Turned {
+    /// As it will stand, seen from the front.
+    Upright,
+    /// Its back to the maker.
+    Back,
+    /// Feet up.
+    FeetUp,
 }
 
 /// What to have in mind at a step.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Watch {
-    /// Parts come in together, as they were made up before.
-    MadeUpBefore {
-        /// The parts: indices into `WorkedJob::parts`.
-        parts: Vec<usize>,
-    },
     /// Lippings are trimmed flush before joints are cut.
     TrimFlush,
     /// The glue cures before the cut.
@@ -125,4 +230,20 @@ pub enum Watch {
     PressLayers,
     /// A panel is left dry in its groove to move.
     PanelMoves,
+    /// Panels are finished before they are shut in their grooves: a bare strip shows when
+    /// they shrink.
+    FinishInside {
+        /// The panels.
+        parts: Vec<usize>,
+    },
+    /// The frame is laid flat and sighted across for wind.
+    Wind,
+    /// It is let down on a flat surface, and must not rock.
+    Feet,
+    /// It takes longer than the glue stays open.
+    TooLong,
+    /// A drawer is run in and out before its front is screwed on.
+    RunDrawer,
+    /// Two people lift it: its mass, kg.
+    Heavy(f64),
 }

@@ -1,229 +1,431 @@
-//! Moves told as steps: lippings first, like moves at once, cuts in their place.
+//! A plan told as steps: lippings first, units made up by themselves, glue-ups as
+//! clampings, cuts and finish in their place, fittings last.
 
-use super::blocking::Blocking;
-use super::done;
-use super::search::{Move, Plan};
-use super::step::{Done, Step, StepKind, Watch};
-use super::tolerance::SAME_WAY;
+use super::blocking::{Blocking, Tie};
+use super::check::check;
+use super::clampings::{Clamped, Gatherer, takes};
+use super::clamps::Pressed;
+use super::motion::{closes, motion, way};
+use super::search::{Addition, Body, Plan};
+use super::step::{Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
+use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR};
+use super::{alike, fits};
 use crate::geometry::DVec3;
-use crate::joinery::{PartSource, WorkedJob};
-use crate::model::PieceId;
-
-/// Most moves of one step: more can be neither watched in the clamps nor told
-/// apart in one picture (common practice, no source).
-const AT_ONCE: usize = 8;
+use crate::joinery::{CutKind, PartSource, Stage, Traits, WorkedJob};
+use crate::model::{Job, PieceId, StockKind};
 
 /// The steps of one piece.
-pub(super) fn steps(worked: &WorkedJob, piece: PieceId, plan: &Plan) -> Vec<Step> {
+pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) -> Vec<Step> {
+    let Some(body) = &plan.body else { return Vec::new() };
+    let mut teller = Teller {
+        job,
+        worked,
+        blocking: &plan.blocking,
+        gatherer: Gatherer { worked, blocking: &plan.blocking, glue: &job.order.glue },
+        standing: vec![false; plan.blocking.units.len()],
+        fronts: &plan.fronts,
+    };
     let mut steps: Vec<Step> = lip(worked, piece).into_iter().collect();
-    let joins = gather(worked, plan);
-    let cut_at = cuts_after(worked, piece, &joins);
-    let last_glued = joins.iter().rposition(|join| join.step.glued);
-    for (i, mut join) in joins.into_iter().enumerate() {
-        if last_glued == Some(i) {
-            join.step.diagonal = diagonal(worked, &join.step);
-        }
-        join.step.done = done::join(worked, &join.step);
-        done::watch(worked, &mut join.step);
-        steps.push(join.step);
-        steps.extend(cut_at.iter().filter(|(after, _)| *after == i).map(|(_, step)| step.clone()));
-    }
+    steps.extend(teller.body(body));
+    let mut steps = alike::told_once(worked, steps);
+    steps.extend(fits::to_the_wall(worked, &plan.blocking));
+    settle_joints(worked, &mut steps);
+    measured_once(&mut steps);
     steps
 }
 
-/// A join step with the moves it is made of.
-struct Join {
-    step: Step,
-    moves: Vec<Move>,
-    /// Whether its first part is one to which the others come.
-    founded: bool,
+/// Tells bodies.
+struct Teller<'t> {
+    job: &'t Job,
+    worked: &'t WorkedJob,
+    blocking: &'t Blocking,
+    gatherer: Gatherer<'t>,
+    /// Which units stand, or are made up.
+    standing: Vec<bool>,
+    /// Units that are show fronts of drawers.
+    fronts: &'t [usize],
 }
 
-/// Moves as steps; neighbours that can be made at once become one.
-fn gather(worked: &WorkedJob, plan: &Plan) -> Vec<Join> {
-    let mut joins: Vec<Join> = Vec::new();
-    let mut standing = vec![false; plan.blocking.units.len()];
-    if let (true, [unit]) = (plan.moves.is_empty(), plan.blocking.units.as_slice()) {
-        // A piece of one part is a step of its own: nothing to join.
-        let step = Step { adds: unit.all.clone(), ways: vec![None; unit.all.len()], ..empty(StepKind::Join) };
-        return if unit.all.len() > 1 {
-            Vec::new()
-        } else {
-            vec![Join { step, moves: Vec::new(), founded: true }]
+impl Teller<'_> {
+    /// The steps of a body, from its first part until it is whole.
+    fn body(&mut self, body: &Body) -> Vec<Step> {
+        let clamped = self.gatherer.gather(body);
+        let mut steps: Vec<Step> = Vec::new();
+        if clamped.is_empty() {
+            return self.lone(body);
+        }
+        let lone = lone_units(body, &clamped);
+        let own: Vec<usize> = super::motion::parts(self.blocking, &lone);
+        let waiting: Vec<usize> = own.iter().copied().filter(|part| self.is_cut_later(*part)).collect();
+        let last_glued = clamped.iter().rposition(|one| one.glued);
+        let mut cut = (!waiting.is_empty()).then(|| cut_step(self.worked, &waiting));
+        for (i, one) in clamped.iter().enumerate() {
+            if last_glued.is_none_or(|last| i > last) {
+                steps.extend(cut.take());
+                if let Some(finish) = self.finish_before_glass(one, &own, &steps) {
+                    steps.push(finish);
+                }
+            }
+            steps.extend(self.made_up(one));
+            steps.push(self.step(one));
+        }
+        steps.extend(cut);
+        steps.extend(fits::on_parts(self.worked, self.blocking, (&lone, &body.units())));
+        steps
+    }
+
+    /// A unit by itself: nothing is joined, but it may be cut and fitted.
+    fn lone(&mut self, body: &Body) -> Vec<Step> {
+        for unit in &body.base {
+            self.standing[*unit] = true;
+        }
+        let mut step = Step::empty(StepKind::Join);
+        let adds = super::motion::parts(self.blocking, &body.base);
+        step.motions = vec![Motion { ways: vec![None; adds.len()], adds, ..Motion::default() }];
+        let mut steps = vec![step];
+        steps.extend(fits::on_parts(self.worked, self.blocking, (&body.base, &body.base)));
+        steps
+    }
+
+    /// The steps that make up what comes in whole; those of like ones side by side, so
+    /// that they are told once.
+    fn made_up(&mut self, clamped: &Clamped<'_>) -> Vec<Step> {
+        if clamped.ring {
+            return Vec::new();
+        }
+        let bodies: Vec<&Body> =
+            clamped.adds.iter().map(|add| &add.coming).filter(|body| !body.adds.is_empty()).collect();
+        let lists: Vec<Vec<Step>> = bodies.into_iter().map(|body| self.body(body)).collect();
+        alike::side_by_side(self.worked, lists)
+    }
+
+    /// One clamping, or one fitting, as a step.
+    fn step(&mut self, clamped: &Clamped<'_>) -> Step {
+        let mut step = Step::empty(StepKind::Join);
+        let mut adds: Vec<&Addition> = Vec::new();
+        for add in &clamped.adds {
+            // A half of a ring closes along with the other.
+            if clamped.ring {
+                adds.extend(add.coming.adds.iter());
+            }
+            adds.push(add);
+        }
+        step.motions =
+            adds.iter().map(|add| motion(self.worked, self.blocking, add, &mut self.standing)).collect();
+        step.glued = clamped.glued;
+        if clamped.glued {
+            self.clamp(&mut step, &adds, clamped.ring);
+        }
+        step.turned = turned(self.worked, &step);
+        watch(self.job, self.worked, &mut step);
+        if clamped.adds.iter().any(|add| add.coming.base.iter().any(|unit| self.fronts.contains(unit))) {
+            step.watch.push(Watch::RunDrawer);
+        }
+        step.watch.extend(self.lifted(&step).filter(|kg| *kg > HEAVY).map(Watch::Heavy));
+        step
+    }
+
+    /// Mass of what is lifted in as made up before, kg; `None` where nothing is, or a
+    /// stock does not say what it weighs.
+    fn lifted(&self, step: &Step) -> Option<f64> {
+        let together = step.together();
+        let parts = together.iter().filter_map(|part| self.worked.parts.get(*part));
+        let masses = parts.map(|part| {
+            let density = self.job.stock.get(part.stock.0)?.mean_density()?;
+            Some(part.solid.volume() * density / CUBIC_METRE)
+        });
+        let mass: Option<f64> = masses.sum();
+        mass.filter(|_| !together.is_empty())
+    }
+
+    /// Settles clamps, time and what is measured of a glued step.
+    fn clamp(&self, step: &mut Step, adds: &[&Addition], ring: bool) {
+        let groups: Vec<Vec<usize>> = adds.iter().map(|add| add.coming.units()).collect();
+        let mut ties: Vec<(&Tie, DVec3)> = Vec::new();
+        for (add, group) in adds.iter().zip(&groups) {
+            let glued = closes(self.blocking, group, add)
+                .into_iter()
+                .filter(|tie| self.worked.joints.get(tie.joint).is_some_and(|joint| joint.glued));
+            ties.extend(glued.map(|tie| (tie, way(self.blocking, add))));
+        }
+        let mut units: Vec<usize> = ties.iter().flat_map(|(tie, _)| [tie.first, tie.second]).collect();
+        units.sort_unstable();
+        units.dedup();
+        let parts: Vec<Vec<usize>> =
+            units.iter().map(|unit| self.blocking.units[*unit].all.clone()).collect();
+        let holds = adds.iter().any(|add| self.gatherer.holds(add));
+        step.check = if holds { check(self.worked, &parts) } else { None };
+        let round = if ring { self.round(&units, &ties) } else { None };
+        let mut joints: Vec<usize> = ties.iter().map(|(tie, _)| tie.joint).collect();
+        joints.sort_unstable();
+        joints.dedup();
+        let open = joints.len() < units.len();
+        let pressed = Pressed { job: self.job, worked: self.worked, blocking: self.blocking, ties };
+        let clamps = match (ring, &step.check) {
+            (true, _) if open => pressed.corners(),
+            (true, Some(check)) => pressed.round(check.toward),
+            _ => pressed.clamps(),
         };
-    }
-    for (i, one) in plan.moves.iter().enumerate() {
-        let founded = !one.rest.iter().any(|u| standing[*u]);
-        let join = join(worked, plan, one, founded, &standing);
-        for u in one.rest.iter().chain(&one.group) {
-            standing[*u] = true;
+        step.round = round.unwrap_or_default();
+        let takes = takes(&self.job.order.glue, joints.len());
+        step.clamping = Some(Clamping { clamps, joints: joints.len(), takes });
+        if takes > self.job.order.glue.open() {
+            step.watch.push(Watch::TooLong);
         }
-        match joins.last_mut() {
-            Some(last) if i > 0 && at_once(plan, last, one, &join) => merge(last, join),
-            _ => joins.push(join),
+        self.flatness(step, &parts);
+    }
+
+    /// What keeps a body true besides its diagonals: wind of a flat one, feet of a
+    /// standing one.
+    fn flatness(&self, step: &mut Step, parts: &[Vec<usize>]) {
+        let Some(check) = step.check else { return };
+        let points: Vec<Vec<DVec3>> = parts.iter().map(|unit| points(self.worked, unit)).collect();
+        let span = |along: DVec3| {
+            let all = points.iter().flatten().map(|p| along.dot(*p));
+            let (low, high) =
+                all.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), at| (l.min(at), h.max(at)));
+            high - low
+        };
+        let [a, b, ..] = check.corners;
+        let across = (b - a).length().max(NEAR_NOTHING);
+        if span(check.toward) < PLANAR * across.min(check.corners[1].distance(check.corners[2])) {
+            step.watch.push(Watch::Wind);
+            return;
+        }
+        let low = points.iter().flatten().map(|p| p.z).fold(f64::INFINITY, f64::min);
+        let feet = points.iter().filter(|unit| unit.iter().any(|p| p.z < low + LEVEL_FEET)).count();
+        if feet > 2 {
+            step.watch.push(Watch::Feet);
         }
     }
-    joins
-}
 
-/// A step in the making; what is done is settled when its parts are known.
-fn empty(kind: StepKind) -> Step {
-    Step {
-        kind,
-        done: Done::SetUp { parts: Vec::new() },
-        adds: Vec::new(),
-        ways: Vec::new(),
-        onto: Vec::new(),
-        together: Vec::new(),
-        joints: Vec::new(),
-        glued: false,
-        diagonal: None,
-        watch: Vec::new(),
+    /// Ways in which the members of a ring close all at once, each straight in from its
+    /// own side, if every joint between them closes along that.
+    fn round(&self, units: &[usize], ties: &[(&Tie, DVec3)]) -> Option<Vec<(usize, DVec3)>> {
+        let middle = |units: &[usize]| {
+            let all = units.iter().flat_map(|unit| points(self.worked, &self.blocking.units[*unit].all));
+            let (low, high) =
+                all.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(l, h), p| (l.min(p), h.max(p)));
+            (low + high) * 0.5
+        };
+        let centre = middle(units);
+        let ways: Vec<(usize, DVec3)> = units
+            .iter()
+            .map(|unit| {
+                let out = middle(std::slice::from_ref(unit)) - centre;
+                let axes = [DVec3::X, DVec3::NEG_X, DVec3::Y, DVec3::NEG_Y, DVec3::Z, DVec3::NEG_Z];
+                let best = axes.into_iter().max_by(|a, b| a.dot(out).total_cmp(&b.dot(out)));
+                (*unit, -best.unwrap_or(DVec3::Z) + DVec3::ZERO)
+            })
+            .collect();
+        let of = |unit: usize| ways.iter().find(|(one, _)| *one == unit).map_or(DVec3::ZERO, |(_, way)| *way);
+        let closes = ties.iter().all(|(tie, _)| tie.allows(of(tie.second) - of(tie.first)));
+        let parts = ways
+            .iter()
+            .flat_map(|(unit, way)| self.blocking.units[*unit].all.iter().map(move |part| (*part, *way)));
+        closes.then(|| parts.collect())
+    }
+
+    /// Whether a cut of a part waits for the glue-up.
+    fn is_cut_later(&self, part: usize) -> bool {
+        let part = self.worked.parts.get(part);
+        part.is_some_and(|part| part.cuts.iter().any(|cut| cut.stage == Stage::AfterGlueUp))
+    }
+
+    /// The finishing that comes before glass goes in: a brush along a pane soils it, and
+    /// beads hide what was never finished.
+    fn finish_before_glass(&self, clamped: &Clamped<'_>, own: &[usize], steps: &[Step]) -> Option<Step> {
+        let is_glass = |part: usize| {
+            let stock = self.worked.parts.get(part).and_then(|part| self.job.stock.get(part.stock.0));
+            stock.is_some_and(|stock| matches!(stock.kind, StockKind::Glass { .. }))
+        };
+        let finished = steps.iter().any(|step| step.kind == StepKind::Finish);
+        let glass = clamped
+            .adds
+            .iter()
+            .flat_map(|add| super::motion::parts(self.blocking, &add.coming.base))
+            .any(is_glass);
+        if finished || !glass || self.job.finish.is_none() {
+            return None;
+        }
+        let wood = |part: &usize| !is_glass(*part);
+        let works: Vec<usize> = own
+            .iter()
+            .copied()
+            .filter(wood)
+            .filter(|part| {
+                self.blocking
+                    .units
+                    .iter()
+                    .zip(&self.standing)
+                    .any(|(unit, stands)| *stands && unit.all.contains(part))
+            })
+            .collect();
+        (!works.is_empty()).then(|| Step { works, ..Step::empty(StepKind::Finish) })
     }
 }
 
-/// One move as a step. Units of the group that stand already (a made-up group
-/// that now joins the rest) are moved but not added again.
-fn join(worked: &WorkedJob, plan: &Plan, one: &Move, founded: bool, standing: &[bool]) -> Join {
-    let blocking = &plan.blocking;
-    let way = -blocking.ways[one.off];
-    let mut step = empty(StepKind::Join);
-    let parts = |units: &[usize]| -> Vec<usize> {
-        units.iter().flat_map(|u| blocking.units[*u].all.iter().copied()).collect()
-    };
-    if founded {
-        step.adds = parts(&one.rest);
-        step.ways = vec![None; step.adds.len()];
-    } else {
-        step.onto = parts(&one.rest);
-    }
-    let (made_up, fresh): (Vec<usize>, Vec<usize>) = one.group.iter().partition(|u| standing[**u]);
-    let fresh = parts(&fresh);
-    step.ways.extend(vec![Some(way); fresh.len()]);
-    step.adds.extend(fresh);
-    step.joints = joints(blocking, one);
-    let hung = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|j| j.traits.hooks_on));
-    // What is hung on the wall is the whole piece, and needs no list of its parts.
-    let listed = !(founded && hung);
-    if listed && !made_up.is_empty() {
-        step.watch.push(Watch::MadeUpBefore { parts: parts(&made_up) });
-    }
-    if !made_up.is_empty() {
-        step.together = parts(&made_up).into_iter().map(|p| (p, way)).collect();
-        step.onto.extend(parts(&made_up));
-    }
-    step.glued = step.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|joint| joint.glued));
-    Join { step, moves: vec![one.clone()], founded }
+/// From this mass, kg, two people lift (guideline figure of the British Health and Safety
+/// Executive for a man lifting at waist height, from memory).
+const HEAVY: f64 = 25.0;
+
+/// Cubic millimetres to the cubic metre.
+const CUBIC_METRE: f64 = 1e9;
+
+/// A length under which nothing is across, mm.
+const NEAR_NOTHING: f64 = 1e-9;
+
+/// Corners of some parts where they stand.
+fn points(worked: &WorkedJob, parts: &[usize]) -> Vec<DVec3> {
+    let parts = parts.iter().filter_map(|part| worked.parts.get(*part));
+    parts.flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p))).collect()
 }
 
-/// The joints a move closes, rising.
-fn joints(blocking: &Blocking, one: &Move) -> Vec<usize> {
-    let resting = |unit: usize| one.rest.binary_search(&unit).is_ok();
-    let mut joints: Vec<usize> = blocking.ties_between(&one.group, resting).map(|tie| tie.joint).collect();
-    joints.sort_unstable();
-    joints.dedup();
-    joints
-}
-
-/// Whether `next` can be made in the same step as `last`: single units, the
-/// same kinds of joint, along one line, and neither in the way of the other.
-fn at_once(plan: &Plan, last: &Join, next: &Move, join: &Join) -> bool {
-    let blocking = &plan.blocking;
-    let alike = last.step.glued == join.step.glued && next.group.len() == 1 && !join.founded;
-    if last.moves.len() >= AT_ONCE {
-        return false;
+/// The units of a body that are in no body made up before; those of a ring's halves too,
+/// as these are nothing by themselves.
+fn lone_units(body: &Body, clamped: &[Clamped<'_>]) -> Vec<usize> {
+    let mut units = body.base.clone();
+    for one in clamped {
+        let whole = |add: &&&Addition| one.ring || add.coming.adds.is_empty();
+        units.extend(one.adds.iter().filter(whole).flat_map(|add| add.coming.units()));
     }
-    let line = blocking.ways[next.off];
-    alike
-        && last.moves.iter().all(|one| {
-            let parallel = blocking.ways[one.off].dot(line).abs() > SAME_WAY;
-            parallel
-                && one.group.len() == 1
-                && blocking.ties_between(&one.group, |unit| next.group.contains(&unit)).next().is_none()
-                && !blocking.holds(one.group[0], next.group[0], one.off)
-                && !blocking.holds(next.group[0], one.group[0], next.off)
-        })
-}
-
-fn merge(last: &mut Join, next: Join) {
-    let added = last.step.adds.clone();
-    last.step.adds.extend(&next.step.adds);
-    last.step.ways.extend(&next.step.ways);
-    last.step.onto.extend(next.step.onto.iter().filter(|p| !added.contains(p)));
-    last.step.onto.sort_unstable();
-    last.step.onto.dedup();
-    last.step.together.extend(next.step.together);
-    last.step.joints.extend(&next.step.joints);
-    last.step.joints.sort_unstable();
-    last.step.joints.dedup();
-    last.step.watch.extend(next.step.watch);
-    last.moves.extend(next.moves);
+    units
 }
 
 /// The first step, if parts are lipped.
 fn lip(worked: &WorkedJob, piece: PieceId) -> Option<Step> {
-    let mut step = empty(StepKind::Lip);
+    let mut step = Step::empty(StepKind::Lip);
+    let mut motion = Motion { glued: true, ..Motion::default() };
     for (index, part) in worked.parts.iter().enumerate() {
         if let (true, PartSource::Lipping { of, side }) = (part.piece == piece, part.source) {
-            step.adds.push(index);
-            step.ways.push(Some(-side.normal()));
-            if !step.onto.contains(&of) {
-                step.onto.push(of);
+            motion.adds.push(index);
+            motion.ways.push(Some(-side.normal()));
+            if !step.works.contains(&of) {
+                step.works.push(of);
             }
         }
     }
-    if step.adds.is_empty() {
+    if motion.adds.is_empty() {
         return None;
     }
+    motion.onto.clone_from(&step.works);
     step.glued = true;
     step.joints = (0..worked.joints.len())
-        .filter(|j| worked.joints[*j].parts.iter().any(|p| step.adds.contains(p)))
+        .filter(|j| worked.joints[*j].parts.iter().any(|p| motion.adds.contains(p)))
+        .filter(|j| worked.joints[*j].traits.lips)
         .collect();
-    step.done = Done::Lip { parts: step.onto.clone() };
+    motion.joints.clone_from(&step.joints);
+    step.motions.push(motion);
     step.watch.push(Watch::TrimFlush);
     Some(step)
 }
 
-/// Steps for cuts that wait for a glue-up, each with the join step it follows:
-/// the last glued one that adds a part to be cut.
-fn cuts_after(worked: &WorkedJob, piece: PieceId, joins: &[Join]) -> Vec<(usize, Step)> {
-    let mut step = empty(StepKind::Cut);
-    for (index, part) in worked.parts.iter().enumerate() {
-        if part.piece == piece && part.cuts.iter().any(|cut| cut.stage.waits()) {
-            step.adds.push(index);
+/// A step for cuts that wait for a glue-up.
+fn cut_step(worked: &WorkedJob, parts: &[usize]) -> Step {
+    let mut step = Step { works: parts.to_vec(), ..Step::empty(StepKind::Cut) };
+    for cut in parts.iter().filter_map(|p| worked.parts.get(*p)).flat_map(|p| &p.cuts) {
+        let kinds: &mut Vec<CutKind> = &mut step.cuts;
+        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&cut.kind) {
+            kinds.push(cut.kind);
         }
     }
-    if step.adds.is_empty() {
-        return Vec::new();
-    }
-    step.onto = std::mem::take(&mut step.adds);
-    let after = joins
-        .iter()
-        .rposition(|join| {
-            join.step.glued
-                && step.onto.iter().any(|p| join.step.adds.contains(p) || join.step.onto.contains(p))
-        })
-        .unwrap_or(0);
-    step.done = done::cut(worked, &step.onto);
     step.watch.push(Watch::LetCure);
-    vec![(after, step)]
+    step
 }
 
-/// Outside diagonal of what stands after `step`, seen from the front, mm, where
-/// it is a closed frame or case: at least four parts over its height and width.
-fn diagonal(worked: &WorkedJob, step: &Step) -> Option<f64> {
-    let parts: Vec<usize> = step.onto.iter().chain(&step.adds).copied().collect();
-    let mut low = DVec3::INFINITY;
-    let mut high = DVec3::NEG_INFINITY;
-    let mut count = 0;
-    for part in parts.iter().filter_map(|p| worked.parts.get(*p)) {
-        count += usize::from(matches!(part.source, PartSource::Part(_)));
-        for point in &part.solid.points {
-            let at = part.at.point(*point);
-            low = low.min(at);
-            high = high.max(at);
+/// How the work is turned so that what comes in is seen: from behind where all comes from
+/// the back, feet up where all comes from below.
+fn turned(worked: &WorkedJob, step: &Step) -> Turned {
+    let hung = step.motions.iter().flat_map(|one| &one.joints);
+    if hung.filter_map(|j| worked.joints.get(*j)).any(|joint| joint.traits.hangs_on_wall) {
+        return Turned::Upright;
+    }
+    let ways: Vec<DVec3> = step
+        .motions
+        .iter()
+        .flat_map(|one| one.ways.iter().flatten().copied().chain(one.together.iter().map(|(_, way)| *way)))
+        .collect();
+    let all = |along: DVec3| !ways.is_empty() && ways.iter().all(|way| way.dot(along) > FROM_BEHIND);
+    if all(DVec3::NEG_Y) {
+        Turned::Back
+    } else if all(DVec3::Z) {
+        Turned::FeetUp
+    } else {
+        Turned::Upright
+    }
+}
+
+/// What to have in mind at a joining step.
+fn watch(job: &Job, worked: &WorkedJob, step: &mut Step) {
+    let joints: Vec<usize> = step.motions.iter().flat_map(|one| one.joints.iter().copied()).collect();
+    let any = |have: fn(&Traits) -> bool| {
+        joints.iter().filter_map(|j| worked.joints.get(*j)).any(|joint| have(&joint.traits))
+    };
+    if any(|traits| traits.folds) {
+        step.watch.push(Watch::TapeFolds);
+    }
+    if any(|traits| traits.is_layered) {
+        step.watch.push(Watch::PressLayers);
+    }
+    if any(|traits| traits.frees_panel) {
+        step.watch.push(Watch::PanelMoves);
+        if step.glued && job.finish.is_some() {
+            step.watch.push(Watch::FinishInside { parts: inside(worked, &joints) });
         }
     }
-    let size = high - low;
-    (count >= 4 && size.x > 0.0 && size.z > 0.0).then(|| (size.x * size.x + size.z * size.z).sqrt())
+}
+
+/// The panels that some joints leave free in their grooves.
+fn inside(worked: &WorkedJob, joints: &[usize]) -> Vec<usize> {
+    let mut parts: Vec<usize> = joints
+        .iter()
+        .filter_map(|j| worked.joints.get(*j))
+        .filter(|joint| joint.traits.frees_panel)
+        .filter_map(|joint| joint.parts.first().copied())
+        .collect();
+    parts.sort_unstable();
+    parts.dedup();
+    parts
+}
+
+/// Takes away what was measured already on a ring that is closed since.
+fn measured_once(steps: &mut [Step]) {
+    let mut rings: Vec<[DVec3; 4]> = Vec::new();
+    for step in steps {
+        let Some(check) = step.check else { continue };
+        if rings.contains(&check.corners) {
+            step.check = None;
+            step.watch.retain(|watch| !matches!(watch, Watch::Feet | Watch::Wind));
+        } else if !step.round.is_empty() {
+            rings.push(check.corners);
+        }
+    }
+}
+
+/// Gives each joint to the one step after which it is whole: the last that closes some of
+/// it.
+fn settle_joints(worked: &WorkedJob, steps: &mut [Step]) {
+    let mut last: Vec<Option<(usize, usize)>> = vec![None; worked.joints.len()];
+    let closed = |motions: &[Motion]| motions.iter().flat_map(|one| one.joints.clone()).collect::<Vec<_>>();
+    for (i, step) in steps.iter().enumerate() {
+        let own = step.joints.iter().copied().chain(closed(&step.motions)).map(|joint| (joint, 0));
+        let again = step.again.iter().enumerate().flat_map(|(k, repeat): (usize, &Repeat)| {
+            repeat.joints.iter().copied().chain(closed(&repeat.motions)).map(move |joint| (joint, k + 1))
+        });
+        for (joint, turn) in own.chain(again) {
+            if let Some(place) = last.get_mut(joint) {
+                *place = Some((i, turn));
+            }
+        }
+    }
+    for (i, step) in steps.iter_mut().enumerate() {
+        let of = |turn: usize| {
+            let here = last.iter().enumerate().filter(move |(_, place)| **place == Some((i, turn)));
+            here.map(|(joint, _)| joint).collect::<Vec<usize>>()
+        };
+        step.joints = of(0);
+        for (k, repeat) in step.again.iter_mut().enumerate() {
+            repeat.joints = of(k + 1);
+        }
+    }
 }

@@ -1,6 +1,8 @@
 //! A worked job looked over, check by check.
 
-use super::{clash, collide, hung, inlaid, opening, runs_out, site, twice, unjoined};
+use super::{
+    clash, collide, cross_grain, hung, inlaid, lifts, opening, runs_out, sags, site, tips, twice, unjoined,
+};
 use crate::joinery::WorkedJob;
 use crate::model::Job;
 use crate::problem::Problem;
@@ -19,5 +21,9 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(hung::check(job, worked));
     found.extend(opening::check(job, worked));
     found.extend(site::check(job, worked));
+    found.extend(lifts::check(job, worked));
+    found.extend(sags::check(job, worked));
+    found.extend(cross_grain::check(job, worked));
+    found.extend(tips::check(job, worked));
     found
 }

@@ -6,13 +6,18 @@
 
 mod clash;
 mod collide;
+mod cross_grain;
+pub mod figures;
 mod hung;
 mod inlaid;
+mod lifts;
 mod look_over;
 mod measuring;
 mod opening;
 mod runs_out;
+mod sags;
 mod site;
+mod tips;
 mod twice;
 mod unjoined;
 

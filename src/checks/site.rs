@@ -21,6 +21,7 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let mut found = Vec::new();
     for (piece, stands) in &pieces {
         found.extend(beyond(site, piece, stands, &show));
+        found.extend(out_of_true(site, piece, stands, &show));
         for obstacle in &job.obstacles {
             let (low, high) =
                 (DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
@@ -83,6 +84,78 @@ fn beyond(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) -> St
         show(site.height)
     );
     Some(told("beyond-wall", message, piece.origin, site.origin).help(help))
+}
+
+/// Off the wall by more than this, a gap is seen and is scribed or covered, mm (common
+/// practice, no source).
+const SEEN: f64 = 3.0;
+
+/// What a wall that is not square, plumb or level leaves no room for, and what would fit.
+fn out_of_true(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) -> String) -> Vec<Problem> {
+    let tenth = |mm: f64| show((mm * 10.0).round() / 10.0);
+    let mut found = Vec::new();
+    let (wide, at) = site.narrowest(stands.low.y, stands.high.y);
+    let own = stands.high.x - stands.low.x;
+    let by = stands.high.x - wide;
+    if by > TOUCH && stands.high.x <= site.width + TOUCH {
+        let message = format!(
+            "`{}` reaches {} too far: `{}` is {} wide at {} over the floor",
+            piece.name,
+            tenth(by),
+            site.name,
+            tenth(wide),
+            tenth(at)
+        );
+        let help = format!(
+            "it fits {} wide, or {} farther left; measure again on site before anything is cut",
+            tenth(own - by),
+            tenth(by)
+        );
+        found.push(told("wall-narrows", message, piece.origin, site.origin).help(help));
+    }
+    let ceiling = site.ceiling_at(stands.low.x).min(site.ceiling_at(stands.high.x));
+    let over = stands.high.y - ceiling;
+    if over > TOUCH && stands.high.y <= site.height + TOUCH {
+        let message = format!(
+            "`{}` is {} too high: the ceiling is {} over the floor there",
+            piece.name,
+            tenth(over),
+            tenth(ceiling)
+        );
+        let help = format!("it fits {} high", tenth(stands.high.y - stands.low.y - over));
+        found.push(told("under-the-slope", message, piece.origin, site.origin).help(help));
+    }
+    let gap = site.truth.lean.abs() * (stands.high.y - stands.low.y) / site.height;
+    if gap > SEEN {
+        let end = if site.truth.lean > 0.0 { "foot" } else { "top" };
+        let message = format!(
+            "`{}` set plumb stands {} off `{}` at its {end}: the wall leans",
+            piece.name,
+            tenth(gap),
+            site.name
+        );
+        let help = format!(
+            "scribe its back edges with {} left on them, or cover the gap with a strip",
+            tenth(gap.ceil() + SEEN)
+        );
+        let (code, at) = ("wall-leans", piece.origin);
+        found.push(Problem::advice(code, message).at(at).place(site.origin.user, "said here").help(help));
+    }
+    if let Some([high, deep]) = site.truth.skirting
+        && stands.low.y < high - TOUCH
+    {
+        let message = format!(
+            "`{}` stands before the skirting, which is {} high: it keeps {} off the wall",
+            piece.name,
+            tenth(high),
+            tenth(deep)
+        );
+        let help =
+            format!("notch its back for {} × {}, or take the skirting away there", tenth(high), tenth(deep));
+        let (code, at) = ("before-skirting", piece.origin);
+        found.push(Problem::advice(code, message).at(at).place(site.origin.user, "said here").help(help));
+    }
+    found
 }
 
 /// A warning about a piece, with the other place it is about.

@@ -145,7 +145,7 @@ enum Kind<'a> {
 fn kinds<'a>(worked: &WorkedJob, orders: &'a [Order]) -> Vec<Kind<'a>> {
     let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Settings, Kind::Buying];
     // A piece of one part has nothing to put together.
-    let parts = |order: &&Order| order.steps.iter().map(|step| step.adds.len()).sum::<usize>() > 1;
+    let parts = |order: &&Order| order.steps.iter().map(|step| step.all_adds().count()).sum::<usize>() > 1;
     let many = |order: &&Order| parts(order) && !exploded::few(worked, order);
     let apart = orders.iter().filter(many).map(Kind::Apart);
     let assembly = orders.iter().filter(parts).map(Kind::Assembly);

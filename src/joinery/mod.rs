@@ -31,6 +31,6 @@ pub use facts::Facts;
 pub use facts::item::Item;
 pub use facts::traits::{TakesUp, Traits};
 pub(crate) use hanging::on_wall::bored_through;
-pub use hanging::on_wall::{Fixing, OnWall, fixings, on_wall};
+pub use hanging::on_wall::{Fixing, OnWall, fixings, lift, on_wall};
 pub use registry::{words, words_that};
 pub use work::work;

@@ -1,6 +1,6 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Cutting, Obstacle, Options, Revision, Side, Site, Sold, Stock, StockId, Word};
+use super::{Cutting, Obstacle, Options, OrderAsked, Revision, Side, Site, Sold, Stock, StockId, Word};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -45,6 +45,10 @@ pub struct Job {
     pub cutting: Cutting,
     /// How what is bought is sold.
     pub sold: Vec<Sold>,
+    /// What is said of the order of work.
+    pub order: OrderAsked,
+    /// What shelves and tops bear, if said.
+    pub load: Option<Load>,
 }
 
 /// Fields of the title block (ISO 7200).
@@ -70,6 +74,17 @@ pub struct JobHead {
     pub status: Option<String>,
     /// What was changed when, oldest first.
     pub revisions: Vec<Revision>,
+}
+
+/// What shelves and tops bear.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Load {
+    /// Books, schools, libraries.
+    Books,
+    /// All else.
+    General,
+    /// Crockery and clothes.
+    Light,
 }
 
 /// One thing of furniture.
@@ -180,6 +195,8 @@ pub struct Finish {
     pub coats: u32,
     /// Square metres that a litre covers once, if given.
     pub coverage: Option<f64>,
+    /// Hours until the next coat, if given.
+    pub dries: Option<f64>,
     /// Where it was written.
     pub origin: Origin,
 }

@@ -8,6 +8,7 @@
 
 mod cutting;
 mod job;
+mod order;
 mod side;
 mod site;
 mod sold;
@@ -17,11 +18,12 @@ mod word;
 
 pub use cutting::Cutting;
 pub use job::{
-    FLOATS, Finish, Form, GrainRun, Job, JobHead, Note, Part, PartId, Piece, PieceId, SizeDecl, SizeKind,
-    SizeValue, Work,
+    FLOATS, Finish, Form, GrainRun, Job, JobHead, Load, Note, Part, PartId, Piece, PieceId, SizeDecl,
+    SizeKind, SizeValue, Work,
 };
+pub use order::{Before, Glue, OrderAsked, UnitAsked};
 pub use side::{Face, Side};
-pub use site::{Obstacle, Site};
+pub use site::{Obstacle, Site, Truth};
 pub use sold::{Per, Sold, Told};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
 pub use usual::{REQUIRED, Usual};

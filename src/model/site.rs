@@ -13,8 +13,59 @@ pub struct Site {
     pub height: f64,
     /// What it is built of, if the script says so.
     pub build: Option<String>,
+    /// How it is out of true, as measured.
+    pub truth: Truth,
     /// Where it was declared.
     pub origin: Origin,
+}
+
+/// How a wall is out of true, as measured; by default it is square and plumb.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Truth {
+    /// Its width at heights over the floor, mm, rising: at the floor, half way up and at
+    /// the ceiling. Empty where it was measured once.
+    pub widths: Vec<f64>,
+    /// How far it leans into the room at the ceiling, mm; less than 0 where it leans back.
+    pub lean: f64,
+    /// Height of the ceiling at its left end and at its right, mm; `None` where it is level.
+    pub ceiling: Option<[f64; 2]>,
+    /// Height and depth of a skirting at its foot, mm.
+    pub skirting: Option<[f64; 2]>,
+}
+
+impl Site {
+    /// Width of the wall so high over the floor, mm, straight between where it was
+    /// measured.
+    pub fn width_at(&self, high: f64) -> f64 {
+        let [floor, middle, top] = self.truth.widths.as_slice() else { return self.width };
+        let half = 0.5 * self.height;
+        let share = |from: f64| ((high - from) / half).clamp(0.0, 1.0);
+        if high < half {
+            floor + (middle - floor) * share(0.0)
+        } else {
+            middle + (top - middle) * share(half)
+        }
+    }
+
+    /// The least width between two heights, mm, and the height it is at.
+    pub fn narrowest(&self, low: f64, high: f64) -> (f64, f64) {
+        // Between the heights it was measured at it is straight, so that the least is at
+        // one of them or at an end.
+        let half = 0.5 * self.height;
+        let heights = [low, high, half.clamp(low.min(high), high.max(low))];
+        let widths = heights.map(|at| (self.width_at(at), at));
+        widths.into_iter().fold((f64::INFINITY, low), |least, one| if one.0 < least.0 { one } else { least })
+    }
+
+    /// Height of the ceiling over a place so far from the left end, mm.
+    pub fn ceiling_at(&self, along: f64) -> f64 {
+        match self.truth.ceiling {
+            Some([left, right]) if self.width > 0.0 => {
+                left + (right - left) * (along / self.width).clamp(0.0, 1.0)
+            }
+            _ => self.height,
+        }
+    }
 }
 
 /// Something on the wall that furniture keeps clear of: a window, a door, a

@@ -5,6 +5,7 @@ use crate::cutting::ShopLists;
 use crate::model::JobHead;
 use crate::paper::Sheet;
 use crate::wording::Words;
+use crate::wording::assembly::StepRow;
 
 /// A set as far as writers know it.
 pub struct Finished<'a> {
@@ -16,6 +17,8 @@ pub struct Finished<'a> {
     pub labels: &'a (dyn Fn() -> Vec<Sheet> + Sync),
     /// The lists and layouts of the shop.
     pub lists: &'a ShopLists,
+    /// The steps of all orders of assembly.
+    pub order: &'a [StepRow],
     /// How lists word lengths and sentences.
     pub words: Words,
 }

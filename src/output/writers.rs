@@ -3,13 +3,13 @@
 use rayon::prelude::*;
 
 use super::file::File;
-use super::lists::{buying, cutting_list, layouts, settings, workbook};
+use super::lists::{buying, cutting_list, layouts, order, settings, workbook};
 use super::writer::{Finished, Writer};
 use super::{drawings, labels, page_pictures};
 use crate::problem::Problem;
 
 /// In the order in which their files are named.
-const WRITERS: [&dyn Writer; 8] = [
+const WRITERS: [&dyn Writer; 9] = [
     &drawings::Drawings,
     &labels::Labels,
     &page_pictures::PagePictures,
@@ -18,6 +18,7 @@ const WRITERS: [&dyn Writer; 8] = [
     &layouts::LayoutFiles,
     &buying::BuyingListFiles,
     &settings::SettingsFiles,
+    &order::OrderFiles,
 ];
 
 /// The files of a set, or what could not be made: a set is whole, or there is none.

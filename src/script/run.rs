@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
-use crate::model::{Cutting, Job, JobHead, PartId};
+use crate::model::{Cutting, Job, JobHead, OrderAsked, PartId};
 use crate::problem::Problem;
 use crate::script::asked::Asked;
 use crate::script::request::{Limits, Request};
@@ -170,6 +170,8 @@ fn empty_job() -> Job {
         works: Vec::new(),
         grain_runs: Vec::new(),
         cutting: Cutting::default(),
+        order: OrderAsked::default(),
+        load: None,
         site: None,
         obstacles: Vec::new(),
         notes: Vec::new(),

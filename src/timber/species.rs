@@ -12,45 +12,49 @@ pub struct Species {
     /// Change of width for one point of moisture content, as a share of the
     /// width, flat-sawn: the dimensional change coefficient `C_T`.
     pub tangential: f64,
+    /// Modulus of elasticity along the grain in bending, MPa.
+    pub modulus: f64,
 }
 
 /// Moisture content that masses are given at: usual for furniture indoors.
 const MOISTURE: f64 = 0.12;
 
-const fn row(name: &'static str, botanical: &'static str, gravity: f64, tangential: f64) -> Species {
-    Species { name, botanical, gravity, tangential }
+/// A row: specific gravity, coefficient, modulus of elasticity in MPa.
+const fn row(name: &'static str, botanical: &'static str, figures: [f64; 3]) -> Species {
+    let [gravity, tangential, modulus] = figures;
+    Species { name, botanical, gravity, tangential, modulus }
 }
 
-/// Specific gravities of the USDA Wood Handbook (FPL-GTR-190, 2010), Table 5-3a,
+/// Specific gravities and moduli of the USDA Wood Handbook (FPL-GTR-190, 2010), Table 5-3a,
 /// rows at 12 % moisture content; coefficients of its Table 13-5 (flat-sawn,
 /// valid from 6 to 14 % moisture; those of softwoods recalled and checked by
 /// their shrinkage). In order of name.
 pub const SPECIES: &[Species] = &[
-    row("American basswood", "Tilia americana", 0.37, 0.0033),
-    row("American beech", "Fagus grandifolia", 0.64, 0.00431),
-    row("black cherry", "Prunus serotina", 0.5, 0.00248),
-    row("black walnut", "Juglans nigra", 0.55, 0.00274),
-    row("Douglas fir", "Pseudotsuga menziesii", 0.48, 0.00267),
-    row("eastern white pine", "Pinus strobus", 0.35, 0.00212),
-    row("Engelmann spruce", "Picea engelmannii", 0.35, 0.00248),
-    row("hard maple", "Acer saccharum", 0.63, 0.00353),
-    row("loblolly pine", "Pinus taeda", 0.51, 0.00259),
-    row("longleaf pine", "Pinus palustris", 0.59, 0.00263),
-    row("northern red oak", "Quercus rubra", 0.63, 0.00369),
-    row("ponderosa pine", "Pinus ponderosa", 0.4, 0.00216),
-    row("quaking aspen", "Populus tremuloides", 0.38, 0.00234),
-    row("red alder", "Alnus rubra", 0.41, 0.00256),
-    row("red maple", "Acer rubrum", 0.54, 0.00289),
-    row("red spruce", "Picea rubens", 0.4, 0.00274),
-    row("shortleaf pine", "Pinus echinata", 0.51, 0.00271),
-    row("Sitka spruce", "Picea sitchensis", 0.4, 0.00263),
-    row("slash pine", "Pinus elliottii", 0.59, 0.00267),
-    row("western red cedar", "Thuja plicata", 0.32, 0.00234),
-    row("white ash", "Fraxinus americana", 0.6, 0.00274),
-    row("white fir", "Abies concolor", 0.39, 0.00245),
-    row("white oak", "Quercus alba", 0.68, 0.00365),
-    row("yellow birch", "Betula alleghaniensis", 0.62, 0.00338),
-    row("yellow poplar", "Liriodendron tulipifera", 0.42, 0.00289),
+    row("American basswood", "Tilia americana", [0.37, 0.0033, 10100.0]),
+    row("American beech", "Fagus grandifolia", [0.64, 0.00431, 11900.0]),
+    row("black cherry", "Prunus serotina", [0.5, 0.00248, 10300.0]),
+    row("black walnut", "Juglans nigra", [0.55, 0.00274, 11600.0]),
+    row("Douglas fir", "Pseudotsuga menziesii", [0.48, 0.00267, 13400.0]),
+    row("eastern white pine", "Pinus strobus", [0.35, 0.00212, 8500.0]),
+    row("Engelmann spruce", "Picea engelmannii", [0.35, 0.00248, 8900.0]),
+    row("hard maple", "Acer saccharum", [0.63, 0.00353, 12600.0]),
+    row("loblolly pine", "Pinus taeda", [0.51, 0.00259, 12300.0]),
+    row("longleaf pine", "Pinus palustris", [0.59, 0.00263, 13700.0]),
+    row("northern red oak", "Quercus rubra", [0.63, 0.00369, 12500.0]),
+    row("ponderosa pine", "Pinus ponderosa", [0.4, 0.00216, 8900.0]),
+    row("quaking aspen", "Populus tremuloides", [0.38, 0.00234, 8100.0]),
+    row("red alder", "Alnus rubra", [0.41, 0.00256, 9500.0]),
+    row("red maple", "Acer rubrum", [0.54, 0.00289, 11300.0]),
+    row("red spruce", "Picea rubens", [0.4, 0.00274, 11400.0]),
+    row("shortleaf pine", "Pinus echinata", [0.51, 0.00271, 12100.0]),
+    row("Sitka spruce", "Picea sitchensis", [0.4, 0.00263, 10800.0]),
+    row("slash pine", "Pinus elliottii", [0.59, 0.00267, 13700.0]),
+    row("western red cedar", "Thuja plicata", [0.32, 0.00234, 7700.0]),
+    row("white ash", "Fraxinus americana", [0.6, 0.00274, 12000.0]),
+    row("white fir", "Abies concolor", [0.39, 0.00245, 10300.0]),
+    row("white oak", "Quercus alba", [0.68, 0.00365, 12300.0]),
+    row("yellow birch", "Betula alleghaniensis", [0.62, 0.00338, 13900.0]),
+    row("yellow poplar", "Liriodendron tulipifera", [0.42, 0.00289, 10900.0]),
 ];
 
 /// Density of water, kg/m3, of which a specific gravity is a share.
@@ -85,6 +89,11 @@ impl Species {
     /// (FPL-GTR-190) Eq. 4-12. One board may differ by a tenth and more.
     pub fn density(&self) -> f64 {
         WATER * self.gravity * (1.0 + MOISTURE)
+    }
+
+    /// Modulus of elasticity along the grain in bending, MPa.
+    pub fn stiffness(&self) -> f64 {
+        self.modulus
     }
 
     /// How much a flat-sawn width changes, mm, when its moisture content changes

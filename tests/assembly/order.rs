@@ -1,39 +1,22 @@
 //! The order of assembly: executed step by step, nothing runs into anything.
 
 use proptest::prelude::*;
-use rodwright::assembly::{Done, Order, StepKind, assembly_orders};
+use rodwright::assembly::{Step, StepKind, Watch, assembly_orders, clamps_for};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
-use rodwright::solid::Standing;
-use rodwright::wording::assembly::done;
+use rodwright::measure::Unit;
+use rodwright::model::{Before, Job, PartId};
+use rodwright::wording::Words;
+use rodwright::wording::assembly::Telling;
 
+use super::play::execute;
 use crate::support::assert_near;
 use crate::support::golden::{golden, without_places};
-use crate::support::pieces::{Bench, cabinet, frame};
+use crate::support::pieces::{Bench, cabinet, frame, origin};
 
-/// Plays an order forward: what a step adds must be able to leave, against its
-/// way in, everything that stands and does not come along; every part is added
-/// once. A group made up apart only has to be free of what it is joined to.
-fn execute(worked: &WorkedJob, order: &Order) {
-    let standing: Vec<Standing> = worked.parts.iter().map(|p| Standing::new(&p.solid, &p.at)).collect();
-    let mut added: Vec<usize> = Vec::new();
-    for step in order.steps.iter().filter(|step| step.kind == StepKind::Join) {
-        for (part, way) in step.adds.iter().zip(&step.ways) {
-            assert!(!added.contains(part), "`{}` is added twice", worked.parts[*part].name);
-            added.push(*part);
-            let Some(way) = way else { continue };
-            for other in step.onto.iter().filter(|other| !step.adds.contains(other)) {
-                assert!(
-                    !standing[*part].is_blocked_by(&standing[*other], -*way),
-                    "`{}` runs into `{}`",
-                    worked.parts[*part].name,
-                    worked.parts[*other].name
-                );
-            }
-        }
-    }
-    added.sort_unstable();
-    assert_eq!(added, (0..worked.parts.len()).collect::<Vec<_>>());
+/// How a step is told.
+fn told(job: &Job, worked: &WorkedJob, step: &Step) -> String {
+    Telling { job, worked, words: Words::of(Unit::Mm) }.title(step)
 }
 
 #[test]
@@ -42,36 +25,35 @@ fn the_cabinet_goes_together_back_before_top() {
     let (orders, problems) = assembly_orders(&job, &worked);
     assert!(problems.is_empty(), "{problems:?}");
     execute(&worked, &orders[0]);
-    let says: Vec<String> = orders[0].steps.iter().map(|step| done(&worked, &step.done)).collect();
-    assert_eq!(
-        says,
-        [
-            "Glue the lippings to Top, Left side, Right side, Bottom, Divider and Shelf",
-            "Glue Divider down from above to Bottom",
-            "Glue Shelf from the left to Divider",
-            "Glue Left side from the left and Right side from the right to Bottom and Shelf",
-            "Fit Back down from above to Left side, Right side and Bottom",
-            "Glue Top down from above to Left side, Right side, Divider and Back",
-        ]
-    );
     // Pythagoras on the outside: 900 × 420.
-    assert_near(orders[0].steps[5].diagonal.unwrap(), 993.177_2, 1e-3);
+    let last = orders[0].steps.iter().rev().find_map(|step| step.check).unwrap();
+    assert_near(last.diagonals[0], 993.177_2, 1e-3);
+    assert_near(last.diagonals[1], 993.177_2, 1e-3);
 }
 
 #[test]
-fn a_tenoned_mitred_frame_closes_as_two_halves() {
-    // Each corner only opens square to its mitre, so no single member of the
-    // frame can go in last; two halves can.
+fn a_mitred_frame_closes_all_corners_at_once() {
+    // Each corner only opens square to its mitre, so no single member of the frame can go
+    // in last; all four can, each straight in from its own side.
     let (job, worked) = frame();
     let (orders, problems) = assembly_orders(&job, &worked);
     assert!(problems.is_empty(), "{problems:?}");
     let steps = &orders[0].steps;
     execute(&worked, &orders[0]);
-    let cut = steps.iter().position(|step| step.kind == StepKind::Cut).unwrap();
-    let glass = steps.iter().position(|step| step.adds.contains(&4)).unwrap();
-    let backing = steps.iter().position(|step| step.adds.contains(&5)).unwrap();
-    assert!(steps[..cut].iter().all(|step| step.glued), "the frame is glued before the rebate is cut");
-    assert!(cut < glass && glass < backing, "rebate, then glass, then backing");
+    let glued: Vec<&Step> = steps.iter().filter(|step| step.glued).collect();
+    let [ring] = glued.as_slice() else { panic!("{} glue-ups", glued.len()) };
+    assert_eq!(ring.round.len(), 4);
+    for joint in ring.joints.iter().map(|j| &worked.joints[*j]) {
+        let of = |part: usize| ring.round.iter().find(|(p, _)| *p == part).unwrap().1;
+        let relative = (of(joint.parts[1]) - of(joint.parts[0])).normalize();
+        assert!(joint.ways_in[0].dot(relative).abs() > 1.0 - 1e-6, "{relative} {:?}", joint.ways_in);
+    }
+    let place = |kind: StepKind| steps.iter().position(|step| step.kind == kind).unwrap();
+    let adds = |part: usize| steps.iter().position(|step| step.adds().any(|p| p == part)).unwrap();
+    let order = [0, place(StepKind::Cut), place(StepKind::Finish), adds(4), adds(5)];
+    assert!(order.windows(2).all(|w| w[0] < w[1]), "glue, rebate, finish, glass, backing: {order:?}");
+    let check = ring.check.unwrap();
+    assert_near(check.diagonals[0], 487.0_f64.hypot(661.0), 1e-6);
 }
 
 #[test]
@@ -88,12 +70,42 @@ fn parts_that_lock_one_another_are_named() {
     let (job, worked) = b.done();
     let (orders, problems) = assembly_orders(&job, &worked);
     assert!(orders.is_empty());
-    golden(file!(), &[("three boards", without_places(&problems))]);
+    // A key that slides in from the right along a base, and a stop set down behind it: the
+    // stop cannot be there first.
+    let mut b = Bench::new("Key", "Key");
+    let base = b.part("Base", 0, [[0.0, 200.0], [0.0, 100.0], [0.0, 20.0]], 0);
+    let key = b.part("Key", 0, [[20.0, 100.0], [0.0, 100.0], [20.0, 40.0]], 0);
+    let stop = b.part("Stop", 0, [[100.0, 120.0], [0.0, 100.0], [20.0, 60.0]], 1);
+    for (second, way, at) in
+        [(key, DVec3::NEG_X, [60.0, 50.0, 20.0]), (stop, DVec3::NEG_Z, [110.0, 50.0, 20.0])]
+    {
+        let joint = b.joint("loose_tenons", base, second, &[way], true);
+        b.inserts(joint, "loose tenon 8 × 40", &[at]);
+    }
+    let before = Before { first: vec![PartId(stop)], then: vec![PartId(key)], origin: origin() };
+    b.job.order.before = vec![before.clone()];
+    let (key_job, key_worked) = b.done();
+    let (_, once) = assembly_orders(&key_job, &key_worked);
+    let mut twice_job = key_job.clone();
+    twice_job.order.before.push(before);
+    let (_, twice) = assembly_orders(&twice_job, &key_worked);
+    let (job, worked) = cabinet();
+    let (orders, _) = assembly_orders(&job, &worked);
+    let told: Vec<String> = orders[0].steps.iter().map(|step| told(&job, &worked, step)).collect();
+    golden(
+        file!(),
+        &[
+            ("three boards", without_places(&problems)),
+            ("a stop before its key", without_places(&once)),
+            ("the same twice", without_places(&twice)),
+            ("the cabinet", told.join("\n")),
+        ],
+    );
 }
 
 /// A carcase with shelves housed or tenoned between two sides, and a back.
-fn carcase(shelves: usize, width: f64, tenoned: bool, back: bool) -> (rodwright::model::Job, WorkedJob) {
-    let (h, d, t) = (900.0, 300.0, 18.0);
+pub(crate) fn carcase(shelves: usize, width: f64, tenoned: bool, back: bool) -> (Job, WorkedJob) {
+    let (h, d, t) = (900.0_f64.max(25.0 * shelves as f64 + 80.0), 300.0, 18.0);
     let mut b = Bench::new("Carcase", "Carcase");
     let left = b.part("Left", 0, [[0.0, t], [0.0, d], [0.0, h]], 2);
     let right = b.part("Right", 0, [[width - t, width], [0.0, d], [0.0, h]], 2);
@@ -143,7 +155,7 @@ proptest! {
         execute(&worked, &orders[0]);
         if back {
             let last = orders[0].steps.last().unwrap();
-            prop_assert!(last.adds.contains(&(worked.parts.len() - 1)), "the back goes on last");
+            prop_assert!(last.adds().any(|part| part == worked.parts.len() - 1), "the back goes on last");
         }
     }
 }
@@ -156,9 +168,10 @@ fn a_rebated_back_is_laid_in_from_behind() {
     let (orders, problems) = assembly_orders(&job, &worked);
     assert!(problems.is_empty(), "{problems:?}");
     let back = worked.parts.iter().position(|part| part.name == "Back").unwrap();
-    let step = orders[0].steps.iter().find(|step| step.adds.contains(&back)).unwrap();
-    let place = step.adds.iter().position(|part| *part == back).unwrap();
-    assert_eq!(step.ways[place], Some(DVec3::NEG_Y));
+    let motions = orders[0].steps.iter().flat_map(Step::all_motions);
+    let motion = motions.filter(|one| one.adds.contains(&back)).last().unwrap();
+    let place = motion.adds.iter().position(|part| *part == back).unwrap();
+    assert_eq!(motion.ways[place], Some(DVec3::NEG_Y));
 }
 
 /// A piece on a cleat is screwed to its strip in the shop, and hung on the strip of
@@ -169,12 +182,11 @@ fn what_hangs_on_a_cleat_is_hung_last() {
         let (job, worked) = crate::support::sets::worked(script, &[]);
         let (orders, problems) = assembly_orders(&job, &worked);
         assert!(problems.is_empty(), "{problems:?}");
-        let hung = orders
-            .iter()
-            .find(|order| order.steps.iter().any(|step| matches!(step.done, Done::Hang { .. })))
-            .unwrap();
-        let [.., screwed, last] = hung.steps.as_slice() else { panic!("{script}: too few steps") };
-        let [screwed, hung] = [screwed, last].map(|step| done(&worked, &step.done));
+        let said = |step: &Step| told(&job, &worked, step);
+        let hung =
+            orders.iter().find(|order| order.steps.iter().any(|step| said(step).contains("hang the rest")));
+        let [.., screwed, last] = hung.unwrap().steps.as_slice() else { panic!("{script}: too few steps") };
+        let [screwed, hung] = [screwed, last].map(said);
         assert!(
             hung.starts_with("Fix Cleat on the wall to the wall, level, and hang the rest on it"),
             "{hung}"
@@ -183,6 +195,50 @@ fn what_hangs_on_a_cleat_is_hung_last() {
             screwed.starts_with("Fit Cleat on the ") && screwed.ends_with("to Hanging rail"),
             "{screwed}"
         );
-        assert_eq!(last.adds.len(), 1);
+        assert_eq!(last.adds().count(), 1);
     }
+}
+
+/// The scripts of the reading room, played forward; how many steps each takes.
+#[test]
+fn every_script_goes_together_in_few_steps() {
+    for script in crate::support::sets::scripts() {
+        let (job, worked) = crate::support::sets::worked(&script, &[]);
+        let (orders, problems) = assembly_orders(&job, &worked);
+        assert!(problems.is_empty(), "{script}: {problems:?}");
+        for order in &orders {
+            execute(&worked, order);
+            assert!(order.steps.len() <= 12, "{script}: {} steps", order.steps.len());
+        }
+    }
+}
+
+/// 25 square inches at 150 psi take 9 clamps of 420 lb and 8 of 470 lb (a trade magazine,
+/// worked out again).
+#[test]
+fn clamps_are_counted_as_the_trade_magazine_does() {
+    let (area, pressure, pound) = (25.0 * 25.4 * 25.4, 150.0 * 0.006_894_757, 4.448_222);
+    assert_eq!(clamps_for(area, pressure, 420.0 * pound), 9);
+    assert_eq!(clamps_for(area, pressure, 470.0 * pound), 8);
+    assert_eq!(clamps_for(0.0, pressure, 0.0), 1);
+}
+
+/// The end frames of a table are each a clamping of their own, told once, and the long
+/// rails close between them together.
+#[test]
+fn a_table_is_glued_in_two_goes() {
+    let (job, worked) = crate::support::sets::worked("reading_table", &[]);
+    let (orders, _) = assembly_orders(&job, &worked);
+    let glued: Vec<&Step> = orders[0]
+        .steps
+        .iter()
+        .filter(|step| step.glued && step.joints.iter().any(|j| worked.joints[*j].traits.is_tenoned))
+        .collect();
+    let [ends, rails] = glued.as_slice() else { panic!("{} glue-ups", glued.len()) };
+    assert_eq!((ends.again.len(), ends.adds().count()), (1, 3));
+    assert_eq!(rails.adds().count(), 2);
+    // The frame is measured across the tops of its legs.
+    let check = rails.check.unwrap();
+    assert_eq!(check.toward, DVec3::Z);
+    assert!(rails.watch.contains(&Watch::Feet));
 }

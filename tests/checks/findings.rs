@@ -176,7 +176,10 @@ mod slow_tests {
                     };
                     settings.push((decl.name.clone(), value));
                 }
-                assert_eq!(found(name, &text, settings.clone()), "", "{name} {settings:?}");
+                let examined = rodwright::examine(&request(name, &text, settings.clone()));
+                // At some sizes a shelf bends more than is advised, and is said to.
+                let wrong: Vec<_> = examined.problems.into_iter().filter(|p| p.code != "sags").collect();
+                assert_eq!(render_all(&wrong, &examined.sources), "", "{name} {settings:?}");
             }
         }
     }

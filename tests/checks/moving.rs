@@ -154,7 +154,7 @@ fn a_drawer_comes_out_past_open_doors_and_not_past_rails() {
 fn a_handle_in_the_way_is_named() {
     // The open door's front stands 23.25 from the left, its knob 25 out of that:
     // beyond the outside of the left side, along which a wing comes forward.
-    let wing = "let wing = board(\"Wing\", ash, #{ x: [-18, 0], y: [-220, 200], z: [0, 400], grain: \"y\" });\n\
+    let wing = "let wing = board(\"Wing\", ash, #{ x: [-18, 0], y: [-220, 200], z: [0, 400], grain: \"z\" });\n\
                 screws(wing, left, #{ screw: \"4x30\" });\n";
     assert_eq!(found(&door(18.0, 2.0, wing)), "");
     let said = found(&door(18.0, 2.0, &format!("{wing}knob(door, #{{ right: 40 }});")));
@@ -170,7 +170,7 @@ fn a_door_is_looked_at_as_far_as_it_swings() {
     // it when its front, 23.25 - 2.75 from the left side's outside, has turned as far
     // as the wing's end is away: at once beyond 90 degrees by little more than
     // atan(20.5 / 220).
-    let wing = "let wing = board(\"Wing\", ash, #{ x: [-18, 0], y: [-220, 200], z: [0, 400], grain: \"y\" });\n\
+    let wing = "let wing = board(\"Wing\", ash, #{ x: [-18, 0], y: [-220, 200], z: [0, 400], grain: \"z\" });\n\
                 screws(wing, left, #{ screw: \"4x30\" });\n";
     let swings = |by: u32| {
         let text = door(18.0, 2.0, wing);

@@ -1,6 +1,6 @@
 //! Parts drawn apart: clear of one another, each back along its way in.
 
-use rodwright::assembly::{Order, StepKind, assembly_orders};
+use rodwright::assembly::{Order, Step, StepKind, assembly_orders};
 use rodwright::drawing::taken_apart;
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
@@ -33,6 +33,7 @@ mod slow_tests {
                     .steps
                     .iter()
                     .filter(|s| s.kind != StepKind::Cut)
+                    .flat_map(Step::all_motions)
                     .flat_map(|s| {
                         let adds = s.adds.iter().zip(&s.ways).filter_map(|(p, w)| Some((*p, (*w)?)));
                         adds.chain(s.together.iter().copied())

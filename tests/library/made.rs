@@ -10,7 +10,7 @@ use rodwright::drawing::Look;
 use rodwright::joinery::{PartSource, WorkedJob};
 use rodwright::model::{Job, SizeKind};
 use rodwright::paper::lint::judge_set;
-use rodwright::problem::{Severity, render_all};
+use rodwright::problem::{Problem, Severity, render_all};
 use rodwright::script::{Limits, LoadError, Loader, NoModules, Request, declared, evaluate, furniture};
 use rodwright::solid::Standing;
 use rodwright::{draw, examine};
@@ -72,9 +72,15 @@ pub(crate) fn sizes(name: &str, text: &str, seed: u64) -> Vec<(String, String)> 
     all.iter().map(|size| (size.name.clone(), drawn(&size.kind, &mut lot))).collect()
 }
 
+/// Whether a problem is advice by an estimate, which says nothing against how a type is
+/// made: at some sizes its shelves bend more than is advised, or it tips when all is open.
+fn estimated(problem: &Problem) -> bool {
+    ["sags", "tips"].contains(&problem.code)
+}
+
 /// The piece of a type at one set of sizes, whole and without a problem, or nothing
 /// where the type itself refuses the sizes and names the one to change.
-fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, WorkedJob)> {
+pub(crate) fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, WorkedJob)> {
     let done = examine(&request(name, text, settings.to_vec()));
     let said = render_all(&done.problems, &done.sources);
     if let Some(first) = done.problems.iter().find(|p| p.severity == Severity::Error) {
@@ -83,7 +89,7 @@ fn made(name: &str, text: &str, settings: &[(String, String)]) -> Option<(Job, W
         assert!(named && first.help.is_some() && !first.places.is_empty(), "{name}\n{said}");
         return None;
     }
-    assert!(done.problems.is_empty(), "{name} {settings:?}\n{said}");
+    assert!(done.problems.iter().all(estimated), "{name} {settings:?}\n{said}");
     done.worked
 }
 
@@ -145,13 +151,13 @@ fn hung(name: &str, worked: &WorkedJob, wanted: bool) {
 
 /// How many sets of each type are made: 200 by a program built for speed, a few by one
 /// built for finding faults; `TRIES=50` tries fewer or more.
-fn tries() -> u64 {
+pub(crate) fn tries() -> u64 {
     let usual = if cfg!(debug_assertions) { 12 } else { 200 };
     std::env::var("TRIES").ok().and_then(|n| n.parse().ok()).unwrap_or(usual)
 }
 
 /// Types to look at: all, or with `ONLY=name` one.
-fn chosen() -> Vec<&'static str> {
+pub(crate) fn chosen() -> Vec<&'static str> {
     let only = std::env::var("ONLY").ok();
     types().into_iter().filter(|t| only.as_ref().is_none_or(|o| o == t)).collect()
 }
@@ -282,7 +288,7 @@ mod slow_tests {
                     let look: &Look = &all[(5 * t + 3 * u + drawn) % all.len()];
                     let set = draw(&job, &worked, look);
                     let at = (look.paper, look.unit, look.profile);
-                    if !set.problems.is_empty() {
+                    if !set.problems.iter().all(estimated) {
                         wrong.push(format!("{name} {settings:?} {at:?}: {:?}", set.problems));
                     }
                     let found = judge_set(&set.sheets);

@@ -76,6 +76,8 @@ impl Bench {
             obstacles: Vec::new(),
             grain_runs: Vec::new(),
         cutting: rodwright::model::Cutting::default(),
+        order: rodwright::model::OrderAsked::default(),
+        load: None,
             notes: vec![Note {
                 text: "Hang on a wall cleat fixed to studs or plugs suited to the wall; fixings by a competent person."
                     .into(),
@@ -83,7 +85,7 @@ impl Bench {
                 origin: origin(),
             }],
             sold: Vec::new(),
-            finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, origin: origin() }),
+            finish: Some(Finish { what: "Hard-wax oil".into(), coats: 2, coverage: None, dries: None, origin: origin() }),
         };
         Self { job, worked: WorkedJob::default() }
     }

@@ -174,6 +174,16 @@ pub enum Thread {
 }
 
 impl Item {
+    /// Whether it draws its joint together, so that no clamp is needed.
+    pub fn draws_together(&self) -> bool {
+        matches!(self, Self::Fastener(Fastener::ClampingConnector))
+    }
+
+    /// Whether it holds its parts without play, in a round hole.
+    pub fn holds_fast(&self) -> bool {
+        matches!(self, Self::Fastener(Fastener::Screw(_) | Fastener::PocketScrew(_)))
+    }
+
     /// Whether it is glued in all over.
     pub fn is_glued(&self) -> bool {
         matches!(

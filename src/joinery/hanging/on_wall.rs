@@ -4,7 +4,9 @@ use crate::geometry::{DVec2, DVec3};
 use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::tolerance::NEARER;
-use crate::joinery::bench::worked::{Cut, WorkedJob, WorkedPart};
+use crate::joinery::bench::worked::{Cut, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::facts::Facts;
+use crate::joinery::facts::hanging::Hanging;
 use crate::joinery::facts::item::{Item, Support};
 use crate::model::{Job, PieceId};
 
@@ -35,6 +37,15 @@ pub struct Fixing {
 
 /// How near the wall the back of a part stands that touches it, mm.
 const TOUCH: f64 = 0.02;
+
+/// How far a piece must be lifted over its place to be let down on its cleat, mm: the
+/// height that the bevel takes. `None` for a joint that hooks on nothing.
+pub fn lift(joint: &WorkedJoint) -> Option<f64> {
+    match &joint.facts {
+        Facts::Hanging(Hanging::Cleat(cleat)) if joint.traits.hooks_on => Some(cleat.across),
+        _ => None,
+    }
+}
 
 /// The pieces on the wall of the job, in script order; none without a wall. A piece
 /// stands in the middle of the wall and as high as it is drawn, unless the script

@@ -4,6 +4,7 @@ pub(super) mod buying;
 mod csv;
 pub(super) mod cutting_list;
 pub(super) mod layouts;
+pub(super) mod order;
 pub(super) mod settings;
 pub(super) mod workbook;
 mod xlsx;

@@ -288,6 +288,12 @@ static FINISH: Word = Word {
             "square metres one litre covers once, as its maker says",
         ),
         option("price", AMOUNT, &[Usual::Words("unknown")], "price of a litre; `sold` says in what tins"),
+        option(
+            "dries",
+            OptionKind::Ratio { min: 0.1, max: 1000.0 },
+            &[Usual::Words("unknown")],
+            "hours until the next coat, as its maker says",
+        ),
     ],
     says: "says how the job is finished",
     rule: "",
@@ -315,6 +321,7 @@ fn finish(run: &mut Run, call: &Call) -> Value {
         what: name,
         coats: call.options.count("coats").unwrap_or(ONE),
         coverage: call.options.number("coverage"),
+        dries: call.options.number("dries"),
         origin: call.origin,
     });
     Value::Nothing

@@ -2,7 +2,8 @@
 
 use super::call::Call;
 use super::spec::{length_to, option, value};
-use crate::model::{Obstacle, OptionKind, REQUIRED, Site, Usual, Word};
+use crate::measure::number;
+use crate::model::{Obstacle, OptionKind, REQUIRED, Site, Truth, Usual, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -18,6 +19,30 @@ pub(in crate::script) static SITE: Word = Word {
             OptionKind::Text,
             &[Usual::Words("unknown")],
             "what the wall is built of, such as `brick, plastered`",
+        ),
+        option(
+            "widths",
+            OptionKind::Lengths,
+            &[Usual::Words("as `width`")],
+            "its width at the floor, half way up and at the ceiling, where it stands between two others",
+        ),
+        option(
+            "lean",
+            OptionKind::Length { min: -500.0, max: 500.0 },
+            &[Usual::Length(0.0)],
+            "how far it leans into the room at the ceiling, by a plumb line; less than 0 where it leans back",
+        ),
+        option(
+            "ceiling",
+            OptionKind::Lengths,
+            &[Usual::Words("as `height`")],
+            "height of a sloping ceiling at its left end and at its right",
+        ),
+        option(
+            "skirting",
+            OptionKind::Lengths,
+            &[Usual::Words("none")],
+            "height and depth of the skirting at its foot",
         ),
     ],
     says: "names the wall the job goes to; a sheet then shows the pieces on it, where to tape them out and how high \
@@ -48,14 +73,47 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
         );
         return Value::Nothing;
     };
+    let truth = match truth(call) {
+        Ok(truth) => truth,
+        Err(wrong) => {
+            run.report(Problem::error("wall-out-of-true", wrong).at(call.origin).help(
+                "measure it so: `widths: [1200, 1196, 1186]` at floor, half way up and ceiling, `ceiling: [2400, 2380]` and `skirting: [120, 15]`",
+            ));
+            return Value::Nothing;
+        }
+    };
     run.job.site = Some(Site {
         name: call.options.text("name").unwrap_or_default().to_owned(),
         width,
         height,
         build: call.options.text("build").map(str::to_owned),
+        truth,
         origin: call.origin,
     });
     Value::Nothing
+}
+
+/// How the wall is out of true, or what is wrong with how that is said.
+fn truth(call: &Call) -> Result<Truth, String> {
+    let all = |key: &str| call.options.lengths(key).map(<[f64]>::to_vec).unwrap_or_default();
+    let (widths, ceiling, skirting) = (all("widths"), all("ceiling"), all("skirting"));
+    let wrong = |key: &str, list: &[f64], count: usize| {
+        (!list.is_empty() && (list.len() != count || list.iter().any(|mm| *mm <= 0.0))).then(|| {
+            let given: Vec<String> = list.iter().map(|mm| number(*mm, 1)).collect();
+            format!("`{key}` of `site` takes {count} lengths, each over 0, and has [{}] mm", given.join(", "))
+        })
+    };
+    let faults =
+        [wrong("widths", &widths, 3), wrong("ceiling", &ceiling, 2), wrong("skirting", &skirting, 2)];
+    if let Some(fault) = faults.into_iter().flatten().next() {
+        return Err(fault);
+    }
+    Ok(Truth {
+        widths,
+        lean: call.options.number("lean").unwrap_or(0.0),
+        ceiling: <[f64; 2]>::try_from(ceiling).ok(),
+        skirting: <[f64; 2]>::try_from(skirting).ok(),
+    })
 }
 
 pub(in crate::script) static OBSTACLE: Word = Word {

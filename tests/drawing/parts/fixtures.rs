@@ -166,6 +166,8 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
         works: Vec::new(),
         grain_runs: Vec::new(),
         cutting: rodwright::model::Cutting::default(),
+        order: rodwright::model::OrderAsked::default(),
+        load: None,
         site: None,
         obstacles: Vec::new(),
         notes: Vec::new(),

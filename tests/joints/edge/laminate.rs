@@ -69,7 +69,7 @@ fn layers_are_glued_up_before_anything_is_joined_to_them() {
     let steps = &orders[0].steps;
     let edge = worked.parts.iter().position(|p| p.name == "edge").unwrap();
     let last = steps.last().unwrap();
-    assert_eq!(last.adds, [edge]);
+    assert_eq!(last.adds().collect::<Vec<_>>(), [edge]);
     assert!(steps[0].watch.contains(&Watch::PressLayers), "{:?}", steps[0]);
     let list = cutting_list(&job, &worked);
     near(list.parts.iter().find(|r| r.name.starts_with('l')).unwrap().rough.unwrap()[0], 916.0);

@@ -3,7 +3,7 @@
 //! al. 2008; guide lines between mates: Agrawala et al. 2003). Parts follow what
 //! they are joined to; groups made up before stay together.
 
-use crate::assembly::{Order, Step, StepKind};
+use crate::assembly::{Motion, Order, Step, StepKind};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::joinery::{PartSource, WorkedJob};
@@ -50,12 +50,12 @@ type Bounds = (DVec3, DVec3);
 pub fn taken_apart(worked: &WorkedJob, order: &Order) -> (Vec<Apart>, Vec<Flow>) {
     let mut bench = Bench::new(worked, order);
     for step in order.steps.iter().filter(|step| step.kind == StepKind::Join) {
-        bench.join(step);
+        step.all_motions().for_each(|one| bench.join(one));
     }
     // Last, whatever the order says: a lipping goes with its part, wherever that was
     // moved to.
     for step in order.steps.iter().filter(|step| step.kind == StepKind::Lip) {
-        bench.lip(step);
+        step.all_motions().for_each(|one| bench.lip(one));
     }
     let flows = bench.flows();
     let apart = bench.placed.iter().filter_map(|p| Some(Apart { part: *p, by: bench.by(*p)? })).collect();
@@ -84,7 +84,7 @@ impl<'a> Bench<'a> {
             .iter()
             .map(|part| crate::drawing::kit::project::bounds(std::iter::once(part)))
             .collect();
-        let of_order = order.steps.iter().flat_map(|step| &step.adds).filter_map(|p| worked.parts.get(*p));
+        let of_order = order.steps.iter().flat_map(Step::all_adds).filter_map(|p| worked.parts.get(p));
         let size =
             crate::drawing::kit::project::bounds(of_order).map_or(0.0, |(low, high)| (high - low).length());
         Self {
@@ -117,8 +117,8 @@ impl<'a> Bench<'a> {
         }
     }
 
-    /// One joining step.
-    fn join(&mut self, step: &Step) {
+    /// One joining move.
+    fn join(&mut self, step: &Motion) {
         let lipping = |p: &usize| {
             self.worked.parts.get(*p).is_some_and(|part| matches!(part.source, PartSource::Lipping { .. }))
         };
@@ -144,7 +144,7 @@ impl<'a> Bench<'a> {
     }
 
     /// Moves a group made up before, as a whole.
-    fn shift_group(&mut self, step: &Step, group: &[(usize, DVec3)], way: DVec3) {
+    fn shift_group(&mut self, step: &Motion, group: &[(usize, DVec3)], way: DVec3) {
         let members: Vec<usize> = group.iter().map(|(p, _)| *p).collect();
         let link = self.links(&step.joints).into_iter().find_map(|(a, b)| {
             match (members.contains(&a), members.contains(&b)) {
@@ -166,7 +166,7 @@ impl<'a> Bench<'a> {
     }
 
     /// The lippings, each out from its part.
-    fn lip(&mut self, step: &Step) {
+    fn lip(&mut self, step: &Motion) {
         for (part, way) in step.adds.iter().copied().zip(step.ways.iter().copied()) {
             let Some(PartSource::Lipping { of, .. }) = self.worked.parts.get(part).map(|p| p.source) else {
                 continue;
@@ -191,7 +191,7 @@ impl<'a> Bench<'a> {
 
     /// What a part comes to: of the placed parts it is joined to in the step
     /// (failing that, at all) the one moved least.
-    fn base(&self, step: &Step, part: usize) -> Option<usize> {
+    fn base(&self, step: &Motion, part: usize) -> Option<usize> {
         let all = || (0..self.worked.joints.len()).collect::<Vec<_>>();
         [step.joints.clone(), all()].into_iter().find_map(|joints| {
             let mates = self.links(&joints).into_iter().filter_map(|(a, b)| match (a == part, b == part) {

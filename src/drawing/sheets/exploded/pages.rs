@@ -4,7 +4,7 @@ use kurbo::{BezPath, Point, Rect};
 use std::fmt::Write as _;
 
 use super::apart::{Apart, Flow, taken_apart};
-use crate::assembly::{Order, Step};
+use crate::assembly::{Motion, Order, Step};
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::plain;
@@ -50,7 +50,7 @@ pub(in crate::drawing) fn exploded(
     order: &Order,
     look: &Look,
 ) -> Vec<SheetBody> {
-    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.adds.iter().copied()).collect();
+    let all: Vec<usize> = order.steps.iter().flat_map(Step::all_adds).collect();
     let zones = zones(worked, &all, MOST);
     let name = job.pieces.get(order.piece.0).map_or("", |p| p.name.as_str());
     let of = zones.len();
@@ -84,7 +84,7 @@ const FEW: usize = 12;
 
 /// Whether the parts of a piece are few enough to be drawn apart beside its steps.
 pub(in crate::drawing) fn few(worked: &WorkedJob, order: &Order) -> bool {
-    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.adds.iter().copied()).collect();
+    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.all_adds()).collect();
     let mut marks: Vec<String> =
         all.iter().filter_map(|p| worked.parts.get(*p)).map(WorkedPart::mark).collect();
     marks.sort_unstable();
@@ -107,12 +107,16 @@ pub(in crate::drawing) fn beside_steps(
 /// An order with nothing but some parts, given rising.
 fn within(order: &Order, parts: &[usize]) -> Order {
     let is = |part: &usize| parts.binary_search(part).is_ok();
-    let step = |step: &Step| {
+    let motion = |one: &Motion| {
         let (adds, ways) =
-            step.adds.iter().copied().zip(step.ways.iter().copied()).filter(|(part, _)| is(part)).unzip();
-        let together = step.together.iter().copied().filter(|(part, _)| is(part)).collect();
-        let onto = step.onto.iter().copied().filter(is).collect();
-        Step { adds, ways, onto, together, ..step.clone() }
+            one.adds.iter().copied().zip(one.ways.iter().copied()).filter(|(part, _)| is(part)).unzip();
+        let together = one.together.iter().copied().filter(|(part, _)| is(part)).collect();
+        let onto = one.onto.iter().copied().filter(is).collect();
+        Motion { adds, ways, onto, together, ..one.clone() }
+    };
+    let step = |step: &Step| {
+        let motions = step.all_motions().map(motion).collect();
+        Step { motions, again: Vec::new(), ..step.clone() }
     };
     Order { piece: order.piece, steps: order.steps.iter().map(step).collect() }
 }

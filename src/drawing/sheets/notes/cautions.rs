@@ -7,7 +7,7 @@ use crate::cutting::CuttingList;
 use crate::drawing::kit::project::bounds;
 use crate::drawing::kit::words::{length_text, unmarked};
 use crate::drawing::page::look::Look;
-use crate::joinery::WorkedJob;
+use crate::joinery::{Opening, WorkedJob};
 use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
@@ -23,6 +23,9 @@ const HEAVY: f64 = 25.0;
 const TALL: f64 = 686.0;
 /// Woods whose dust is known to cause asthma, by parts of their names.
 const SENSITISING: [&str; 4] = ["redcedar", "red cedar", "iroko", "wenge"];
+
+/// Metals that are inlaid as powder, by parts of their names.
+const METALS: [&str; 6] = ["metal", "brass", "bronze", "copper", "alumin", "tin powder"];
 
 /// The cautions of a job, from the saw to the wall.
 pub(in crate::drawing) fn cautions(
@@ -43,16 +46,11 @@ pub(in crate::drawing) fn cautions(
                 .into(),
         );
     }
-    if let Some(finish) = &job.finish {
-        let oil = finish.what.to_lowercase().contains("oil");
-        message.push(if oil {
-            "Rags with oil can set themselves on fire within hours: spread them out singly to dry, or keep them under \
-             water in a closed metal tin. Follow the maker's instructions for the finish."
-                .into()
-        } else {
-            "Follow the maker's instructions for the finish: ventilation, gloves, drying times, disposal.".into()
-        });
+    if job.stock.iter().any(|stock| stock.name.to_lowercase().contains("mirror")) {
+        message.push("Mirror: with a safety backing film, so that it holds together if it breaks.".into());
     }
+    message.extend(finishing(job));
+    message.extend(lids(job, worked));
     message.extend(tall(job, worked, look));
     message.extend(hung(job, worked, list));
     message.push(
@@ -68,13 +66,53 @@ pub(in crate::drawing) fn cautions(
     message
 }
 
+/// Finishes that do not heat up while they dry, by parts of their names: whatever else is
+/// taken for one that may.
+const COOL: [&str; 4] = ["water", "soap", "shellac", "milk paint"];
+
+/// Of the finish: rags, air, hands.
+fn finishing(job: &Job) -> Option<String> {
+    let what = job.finish.as_ref()?.what.to_lowercase();
+    let cool = COOL.iter().any(|name| what.contains(name)) && !what.contains("oil");
+    Some(if cool {
+        "Follow the maker's instructions for the finish: ventilation, gloves, drying times, disposal.".into()
+    } else {
+        "Rags with oil, or with another finish that hardens in air, can set themselves on fire within hours: spread \
+         them out singly to dry, or keep them under water in a closed metal tin. Follow the maker's instructions for \
+         the finish."
+            .into()
+    })
+}
+
+/// Cosine under which a hinge lies level, so that what it holds falls shut.
+const LEVEL: f64 = 0.5;
+
+/// Lids that fall shut.
+fn lids(job: &Job, worked: &WorkedJob) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for joint in &worked.joints {
+        let level = matches!(joint.opens, Some(Opening::Swings { axis, .. }) if axis.z.abs() < LEVEL);
+        let part = joint.parts.first().and_then(|part| worked.parts.get(*part));
+        let piece = part.and_then(|part| job.pieces.get(part.piece.0)).map(|piece| piece.name.as_str());
+        names.extend(piece.filter(|name| level && !names.contains(name)));
+    }
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: a lid that falls can hurt, and a child can be shut in: fit a stay that holds it at any angle, leave a \
+             gap for fingers and air, and no catch that locks by itself.",
+            names.join(", ")
+        )
+    })
+}
+
 /// Of the machines and the bench: sawing, turning, resin.
 fn at_machines(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
     let mut message: Vec<String> = Vec::new();
     if worked.parts.iter().any(|p| is_wood(job, p.stock.0)) {
         message.push(
             "Work with guard and riving knife set; use a push stick for the last 300 mm (12 in) of a cut. Extract \
-             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma."
+             the dust and wear a mask: dust of hardwoods can cause cancer, that of any wood asthma. Guard ears and \
+             eyes; clamp what is routed or drilled."
                 .replace("300 mm (12 in)", &about(look, 300.0)),
         );
     }
@@ -82,6 +120,16 @@ fn at_machines(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
         message.push(
             "At the lathe wear a face shield and no gloves, loose sleeves or rings; turn the work by hand before \
              switching on, and bring the rest up only when it stands still."
+                .into(),
+        );
+    }
+    let metal = |p: &crate::joinery::WorkedPart| {
+        p.fills.iter().any(|fill| METALS.iter().any(|name| fill.what.to_lowercase().contains(name)))
+    };
+    if worked.parts.iter().any(metal) {
+        message.push(
+            "Fine metal powder burns: keep it from sparks and flames, wear a mask, and do not take it up with a \
+             vacuum cleaner that may spark."
                 .into(),
         );
     }
@@ -172,7 +220,8 @@ fn heavy(list: &CuttingList) -> Option<String> {
 fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
     let hangs = |piece: PieceId| {
         let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
-        worked.joints.iter().any(|j| j.traits.hangs_on_wall && j.parts.iter().any(here))
+        let said = job.pieces.get(piece.0).is_some_and(|piece| piece.hung == Some(true));
+        said || worked.joints.iter().any(|j| j.traits.hangs_on_wall && j.parts.iter().any(here))
     };
     let mass = |piece: PieceId| {
         let rows = list.parts.iter().chain(&list.lippings);

@@ -1,0 +1,45 @@
+//! Fittings of parts that stand: what no move brings in.
+
+use super::blocking::Blocking;
+use super::habits::unit_of;
+use super::motion::parts;
+use super::step::{Step, StepKind, Turned};
+use crate::joinery::{WorkedJob, WorkedJoint};
+
+/// The unit that a joint is all in, where it is in one only and needs something, and is
+/// no lipping.
+fn only_unit(blocking: &Blocking, joint: &WorkedJoint) -> Option<usize> {
+    let mut units = joint.parts.iter().map(|part| unit_of(blocking, *part));
+    let first = units.next().flatten()?;
+    (!joint.traits.lips && !joint.inserts.is_empty() && units.all(|unit| unit == Some(first)))
+        .then_some(first)
+}
+
+/// A step that fits what some units need by themselves: knobs, feet, stops; seen with the
+/// body that they are of.
+pub(super) fn on_parts(
+    worked: &WorkedJob,
+    blocking: &Blocking,
+    (units, body): (&[usize], &[usize]),
+) -> Option<Step> {
+    let step = fit(worked, blocking, |unit, joint| units.contains(&unit) && !joint.traits.hangs_on_wall)?;
+    Some(Step { stands: parts(blocking, body), ..step })
+}
+
+/// A step that fits what hangs the piece, last of all.
+pub(super) fn to_the_wall(worked: &WorkedJob, blocking: &Blocking) -> Option<Step> {
+    let step = fit(worked, blocking, |_, joint| joint.traits.hangs_on_wall)?;
+    let all: Vec<usize> = (0..blocking.units.len()).collect();
+    Some(Step { stands: parts(blocking, &all), turned: Turned::Back, ..step })
+}
+
+fn fit(worked: &WorkedJob, blocking: &Blocking, which: impl Fn(usize, &WorkedJoint) -> bool) -> Option<Step> {
+    let mut step = Step::empty(StepKind::Fit);
+    for (index, joint) in worked.joints.iter().enumerate() {
+        let Some(unit) = only_unit(blocking, joint).filter(|unit| which(*unit, joint)) else { continue };
+        step.joints.push(index);
+        let part = blocking.units.get(unit).map(|unit| unit.part);
+        step.works.extend(part.filter(|part| !step.works.contains(part)));
+    }
+    (!step.joints.is_empty()).then_some(step)
+}

@@ -1,0 +1,297 @@
+//! The picture of a step: what stands in place, what comes in drawn out of its place.
+
+use std::collections::BTreeMap;
+
+use kurbo::{BezPath, Point, Rect};
+
+use super::apart::{lipped, offsets};
+use crate::assembly::{Step, StepKind, Turned};
+use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
+use crate::drawing::page::plate::Plate;
+use crate::geometry::{DVec2, DVec3};
+use crate::joinery::{PartSource, WorkedJob, WorkedJoint};
+use crate::paper::{Pen, Role, dash};
+use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
+
+/// How far new parts are moved out, as a share of what is seen.
+const OUT: f64 = 0.3;
+/// Lengths look about this much shorter in the picture than its diagonal does.
+const FORESHORTENED: f64 = 0.7;
+/// Most standing parts that a picture shows. Of more, only the neighbourhood of
+/// what comes in is drawn: the rest would be too small to read.
+const MANY: usize = 24;
+/// Most parts of a group made up before that are all numbered where it comes in.
+const NUMBERED: usize = 6;
+/// Flow lines shorter than this say nothing, mm.
+const SHORT: f64 = 1.0;
+
+/// What is seen of a step: standing parts in place, new parts moved out against
+/// their way in.
+pub(super) struct Picture {
+    /// The lines, full size.
+    lines: Vec<ViewLine>,
+    /// Flow lines, from and to.
+    flows: Vec<(DVec2, DVec2)>,
+    /// The lower left corner of it all.
+    low: DVec2,
+    /// The upper right corner.
+    high: DVec2,
+    /// The parts that are numbered.
+    numbered: Vec<usize>,
+    /// The parts that come in.
+    comes: Vec<usize>,
+}
+
+impl Picture {
+    /// That of a step; none where there is nothing to see.
+    pub(super) fn of(worked: &WorkedJob, step: &Step) -> Option<Self> {
+        let reach = reach(worked, step);
+        let apart = offsets(worked, step, reach);
+        let camera = camera(step.turned);
+        let shown = shown(worked, step, &apart);
+        let by = |part: usize| apart.get(&part).copied().unwrap_or_default() * reach;
+        let items: Vec<Viewed<'_>> = shown
+            .iter()
+            .filter_map(|index| Some((*index, worked.parts.get(*index)?)))
+            .map(|(tag, part)| Viewed { solid: &part.solid, at: part.at.moved(by(tag)), tag })
+            .collect();
+        let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
+        for item in &items {
+            let corners = item.solid.points.iter().map(|point| camera.project(item.at.point(*point)));
+            for at in corners {
+                low = low.min(at);
+                high = high.max(at);
+            }
+        }
+        let flows = flows(worked, step, &by);
+        let flows: Vec<(DVec2, DVec2)> =
+            flows.into_iter().map(|(from, to)| (camera.project(from), camera.project(to))).collect();
+        for end in flows.iter().flat_map(|(from, to)| [*from, *to]) {
+            low = low.min(end);
+            high = high.max(end);
+        }
+        let size = high - low;
+        let lines = (size.x > 0.0 && size.y > 0.0).then(|| view(&items, camera, HiddenLines::Drop))?;
+        let comes = step.adds().chain(step.together()).collect();
+        Some(Self { lines, flows, low, high, numbered: numbered(worked, step), comes })
+    }
+
+    /// Draws it as large as its place: standing parts in narrow lines, new parts
+    /// heavier, thin flow lines between.
+    pub(super) fn put(&self, plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
+        let size = self.high - self.low;
+        let room = (area.width() - 2.0 * ITEM_COLUMN, area.height());
+        let factor = (room.0 / size.x).min(room.1 / size.y);
+        if factor <= 0.0 {
+            return;
+        }
+        let (w, h) = (size.x * factor, size.y * factor);
+        let corner = Point::new(area.center().x - w / 2.0, area.center().y - h / 2.0);
+        let on = OnSheet::at_corner(self.low, self.high, corner, factor);
+        for (from, to) in &self.flows {
+            let mut path = BezPath::new();
+            path.move_to(on.point(*from));
+            path.line_to(on.point(*to));
+            plate.stroke(path, Pen { width: plate.narrow * Plate::FINE, dash: dash::CENTRE }, Role::Centre);
+        }
+        let pens = ViewPens {
+            visible: plate.narrow * Plate::FINE,
+            hidden: plate.narrow,
+            role: Role::Pictorial,
+            view: 0,
+        };
+        let heavy = plate.wide;
+        let lips = step.kind == StepKind::Lip;
+        let comes = |tag: usize| if lips { is_lipping(worked, tag) } else { self.comes.contains(&tag) };
+        let new = |tag: usize| comes(tag).then_some(heavy);
+        project::put(plate, &self.lines, worked, on, pens, new);
+        let mut numbers = project::items(&self.lines, worked, on, &self.numbered);
+        for item in &mut numbers {
+            if let Some(at) = self.edge(worked, on, &item.mark) {
+                item.at = at;
+            }
+        }
+        project::number(plate, &numbers, on.rect(self.low, self.high), area, 0);
+    }
+}
+
+impl Picture {
+    /// Where the number of a pane or thin panel points: its edge at the left, or at the
+    /// right where that is nearer the outside, so that no leader runs across it.
+    fn edge(&self, worked: &WorkedJob, on: OnSheet, mark: &str) -> Option<Point> {
+        let thin =
+            |tag: usize| worked.parts.get(tag).is_some_and(|part| part.mark() == mark && part.size.z < THIN);
+        let own: Vec<&ViewLine> =
+            self.lines.iter().filter(|line| !line.kind.is_hidden() && thin(line.tag)).collect();
+        let longest = own.iter().map(|line| line.a.distance(line.b)).fold(0.0, f64::max);
+        let middles = own
+            .iter()
+            .filter(|line| line.a.distance(line.b) > LONG * longest)
+            .map(|line| (line.a + line.b) * 0.5);
+        let left = middles.clone().min_by(|a, b| a.x.total_cmp(&b.x))?;
+        let right = middles.max_by(|a, b| a.x.total_cmp(&b.x))?;
+        let nearer = self.high.x - right.x < left.x - self.low.x && self.numbered.len() > 1;
+        Some(on.point(if nearer { right } else { left }))
+    }
+}
+
+/// Parts thinner than this are backs, panels and glass, mm (common practice, no source).
+const THIN: f64 = 10.0;
+
+/// Share of its longest line over which a line of a pane is one of its edges.
+const LONG: f64 = 0.5;
+
+/// The camera that sees the work as it lies.
+fn camera(turned: Turned) -> Camera {
+    let seen = Camera::isometric();
+    let turn = |p: DVec3| match turned {
+        Turned::Upright => p,
+        // Half a turn about the upright.
+        Turned::Back => DVec3::new(-p.x, -p.y, p.z),
+        // Half a turn about the line from front to back.
+        Turned::FeetUp => DVec3::new(-p.x, p.y, -p.z),
+    };
+    Camera { right: turn(seen.right), up: turn(seen.up), ..seen }
+}
+
+fn is_lipping(worked: &WorkedJob, part: usize) -> bool {
+    worked.parts.get(part).is_some_and(|part| matches!(part.source, PartSource::Lipping { .. }))
+}
+
+/// The parts that a picture shows.
+fn shown(worked: &WorkedJob, step: &Step, apart: &BTreeMap<usize, DVec3>) -> Vec<usize> {
+    if step.kind == StepKind::Lip {
+        return apart.keys().copied().collect();
+    }
+    if step.motions.is_empty() {
+        // What is worked on, with its lippings.
+        let lipping = |part: &usize| match worked.parts.get(*part).map(|part| part.source) {
+            Some(PartSource::Lipping { of, .. }) => step.works.contains(&of),
+            _ => false,
+        };
+        let mut all: Vec<usize> = step.works.clone();
+        all.extend((0..worked.parts.len()).filter(lipping));
+        all.extend(&step.stands);
+        all.sort_unstable();
+        all.dedup();
+        return all;
+    }
+    let mut all = standing(worked, step).0;
+    all.extend(step.together());
+    all.extend(step.adds());
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// The parts of a step that are numbered in its picture.
+fn numbered(worked: &WorkedJob, step: &Step) -> Vec<usize> {
+    match step.kind {
+        StepKind::Lip => {
+            let shown = lipped(worked, step);
+            let of_shown = |part: &usize| match worked.parts.get(*part).map(|part| part.source) {
+                Some(PartSource::Lipping { of, .. }) => shown.contains(&of),
+                _ => false,
+            };
+            (0..worked.parts.len()).filter(of_shown).collect()
+        }
+        StepKind::Cut | StepKind::Finish | StepKind::Fit => step.works.clone(),
+        StepKind::Join => {
+            let joined = |p: &usize| {
+                let joints = step.motions.iter().flat_map(|one| &one.joints);
+                joints.filter_map(|j| worked.joints.get(*j)).any(|joint| joint.parts.contains(p))
+            };
+            // A whole piece that is hung is known by what hangs it.
+            let together = step.together();
+            let few = together.len() <= NUMBERED;
+            let moved = together.into_iter().filter(|p| few || joined(p));
+            step.adds().chain(moved).filter(|p| !is_lipping(worked, *p)).collect()
+        }
+    }
+}
+
+/// Whether the picture of a step leaves out some of what stands.
+pub(super) fn is_crowded(worked: &WorkedJob, step: &Step) -> bool {
+    step.kind == StepKind::Join && standing(worked, step).1
+}
+
+/// The parts that stay where they are in the picture of a step, and whether
+/// others stand that it leaves out: where many stand, only those that the step
+/// joins something to and, if that leaves room, what is joined to them.
+fn standing(worked: &WorkedJob, step: &Step) -> (Vec<usize>, bool) {
+    let together = step.together();
+    let onto = step.onto();
+    let all = || onto.iter().copied().filter(|p| !together.contains(p));
+    if step.kind != StepKind::Join || all().count() <= MANY {
+        return (all().collect(), false);
+    }
+    let mark = |joined: &mut Vec<bool>, joint: &WorkedJoint| {
+        for part in &joint.parts {
+            if let Some(it) = joined.get_mut(*part) {
+                *it = true;
+            }
+        }
+    };
+    let mut near = vec![false; worked.parts.len()];
+    let joints = step.motions.iter().flat_map(|one| &one.joints);
+    joints.filter_map(|j| worked.joints.get(*j)).for_each(|joint| mark(&mut near, joint));
+    let is = |marked: &[bool], p: usize| marked.get(p) == Some(&true);
+    let mut around = near.clone();
+    for joint in worked.joints.iter().filter(|joint| joint.parts.iter().any(|p| is(&near, *p))) {
+        mark(&mut around, joint);
+    }
+    let shown: Vec<usize> = all().filter(|p| is(&around, *p)).collect();
+    if shown.len() <= MANY { (shown, true) } else { (all().filter(|p| is(&near, *p)).collect(), true) }
+}
+
+/// How far new parts are moved out: a share of what the picture shows, mm.
+fn reach(worked: &WorkedJob, step: &Step) -> f64 {
+    let still = standing(worked, step).0;
+    let moved: Vec<usize> = step.together().into_iter().chain(step.adds()).collect();
+    let parts = still.iter().chain(&moved).filter_map(|p| worked.parts.get(*p));
+    let Some((low, high)) = project::bounds(parts) else { return 0.0 };
+    let (a, b) = extent(Camera::isometric(), low, high);
+    (b - a).length() * OUT * FORESHORTENED
+}
+
+/// Flow lines from what comes in to what it comes to, from face to face: at the outer two
+/// of what is let in, else at the middle of where they meet.
+fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(DVec3, DVec3)> {
+    let mut found = Vec::new();
+    let comes: Vec<usize> = step.adds().chain(step.together()).collect();
+    for joint in step.motions.iter().flat_map(|one| &one.joints).filter_map(|j| worked.joints.get(*j)) {
+        let [first, .., last] = joint.parts.as_slice() else { continue };
+        let (a, b) = (by(*first), by(*last));
+        if !(comes.contains(first) || comes.contains(last)) || a.distance(b) < SHORT {
+            continue;
+        }
+        let points: Vec<DVec3> = joint.inserts.iter().flat_map(|i| &i.at).map(|at| at.origin).collect();
+        let points = match points.as_slice() {
+            [] => meeting(worked, *first, *last).into_iter().collect(),
+            [only] => vec![*only],
+            [one, .., other] => vec![*one, *other],
+        };
+        found.extend(points.into_iter().map(|point| (point + a, point + b)));
+    }
+    // What nothing joins goes in along its middle.
+    for one in step.motions.iter().filter(|one| one.joints.is_empty()) {
+        let moved = one.adds.iter().filter_map(|part| Some((*part, worked.parts.get(*part)?)));
+        for (index, part) in moved {
+            if by(index).length() > SHORT
+                && let Some((low, high)) = project::bounds(std::iter::once(part))
+            {
+                let middle = (low + high) * 0.5;
+                found.push((middle + by(index), middle));
+            }
+        }
+    }
+    found
+}
+
+/// The middle of what the boxes of two parts share.
+fn meeting(worked: &WorkedJob, a: usize, b: usize) -> Option<DVec3> {
+    let of = |part: usize| project::bounds(std::iter::once(worked.parts.get(part)?));
+    let (x, y) = (of(a)?, of(b)?);
+    let (low, high) = (x.0.max(y.0), x.1.min(y.1));
+    Some((low.min(high) + low.max(high)) * 0.5)
+}

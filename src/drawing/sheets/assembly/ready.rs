@@ -1,0 +1,128 @@
+//! What to lay out before the first step: every part and every fitting, with a box to
+//! tick.
+
+use kurbo::Rect;
+
+use crate::assembly::{Order, StepKind};
+use crate::drawing::kit::words::{elide, plain};
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::joinery::PartSource;
+use crate::paper::{Role, Weight};
+use crate::wording::assembly::Telling;
+
+/// Cap height of entries, from one to the next, and the side of a box to tick, mm.
+const TEXT: f64 = 2.5;
+const PITCH: f64 = 4.2;
+const BOX: f64 = 2.6;
+/// From the upper edge of a cell to its heading, and from there to the first entry, mm.
+const HEAD: f64 = 8.0;
+const FIRST: f64 = 6.0;
+/// White at the sides of a cell, and between a box and its entry, mm.
+const PAD: f64 = 3.0;
+const AFTER_BOX: f64 = 1.8;
+
+/// One entry.
+pub(super) struct Entry {
+    text: String,
+}
+
+/// Entries of one cell.
+pub(super) struct Ready {
+    entries: Vec<Entry>,
+    /// Whether entries stand in a cell before it.
+    goes_on: bool,
+}
+
+/// The entries of an order, in cells of a height of `room` mm.
+pub(super) fn ready(telling: Telling<'_>, order: &Order, room: f64) -> Vec<Ready> {
+    let all = entries(telling, order);
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a small whole number above nothing"
+    )]
+    let fit = libm::floor((room - HEAD - FIRST) / PITCH).max(1.0) as usize;
+    let mut cells = Vec::new();
+    let mut left = all.into_iter().peekable();
+    while left.peek().is_some() {
+        let entries: Vec<Entry> = left.by_ref().take(fit).collect();
+        cells.push(Ready { entries, goes_on: !cells.is_empty() });
+    }
+    cells
+}
+
+/// Every part and every fitting with the step it goes in at.
+fn entries(telling: Telling<'_>, order: &Order) -> Vec<Entry> {
+    let worked = telling.worked;
+    let mut found: Vec<(u32, String, usize, Vec<usize>)> = Vec::new();
+    let mut items: Vec<(String, usize, Vec<usize>)> = Vec::new();
+    for (i, step) in order.steps.iter().enumerate() {
+        for part in step.all_adds().filter_map(|part| worked.parts.get(part)) {
+            // Lippings lie ready with the step that glues them.
+            if matches!(part.source, PartSource::Lipping { .. }) && step.kind != StepKind::Lip {
+                continue;
+            }
+            let text = format!("{} {}", part.mark(), part.name);
+            match found.iter_mut().find(|(_, known, ..)| *known == text) {
+                Some(known) => {
+                    known.2 += 1;
+                    known.3.push(i + 1);
+                }
+                None => found.push((part.number, text, 1, vec![i + 1])),
+            }
+        }
+        let joints: Vec<usize> = step.all_joints().collect();
+        for (text, n) in counted(telling, &joints) {
+            match items.iter_mut().find(|(known, ..)| *known == text) {
+                Some(known) => {
+                    known.1 += n;
+                    known.2.push(i + 1);
+                }
+                None => items.push((text, n, vec![i + 1])),
+            }
+        }
+    }
+    found.sort_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.cmp(&b.1)));
+    let several = |text: String, n: usize| if n > 1 { format!("{text} ({n})") } else { text };
+    let parts = found.into_iter().map(|(_, text, n, at)| (several(text, n), at));
+    let items = items.into_iter().map(|(text, n, at)| (format!("{n} × {text}"), at));
+    parts.chain(items).map(|(text, at)| Entry { text: entry(&text, at) }).collect()
+}
+
+/// What some joints need, with how many.
+fn counted(telling: Telling<'_>, joints: &[usize]) -> Vec<(String, usize)> {
+    let mut found: Vec<(String, usize)> = Vec::new();
+    let inserts = joints.iter().filter_map(|j| telling.worked.joints.get(*j)).flat_map(|j| &j.inserts);
+    for insert in inserts {
+        let text = telling.words.item(&insert.item);
+        match found.iter_mut().find(|(known, _)| *known == text) {
+            Some(known) => known.1 += insert.at.len(),
+            None => found.push((text, insert.at.len())),
+        }
+    }
+    found
+}
+
+/// `1 L Front left leg (2): step 3`.
+fn entry(text: &str, mut at: Vec<usize>) -> String {
+    at.dedup();
+    let steps: Vec<String> = at.iter().map(ToString::to_string).collect();
+    let word = if at.len() == 1 { "step" } else { "steps" };
+    format!("{text}: {word} {}", steps.join(", "))
+}
+
+impl Ready {
+    /// Draws it in its cell.
+    pub(super) fn draw(&self, plate: &mut Plate, at: Rect) {
+        plate.rect(at, plate.narrow, Role::Table);
+        let title = if self.goes_on { "Parts and fittings, on" } else { "Lay out parts and fittings" };
+        plate.text((at.x0 + PAD, at.y0 + HEAD), title, Lettering::title(Lettering::MIDDLE));
+        for (i, entry) in self.entries.iter().enumerate() {
+            let foot = at.y0 + HEAD + FIRST + PITCH * i as f64;
+            let x = at.x0 + PAD;
+            plate.rect(Rect::new(x, foot - BOX, x + BOX, foot), plate.narrow, Role::Table);
+            let text = elide(&entry.text, TEXT, Weight::Regular, at.width() - 2.0 * PAD - BOX - AFTER_BOX);
+            plate.runs((x + BOX + AFTER_BOX, foot), plain(text), Lettering::note(TEXT));
+        }
+    }
+}

@@ -1,0 +1,106 @@
+//! The order of assembly as rows of a list.
+
+use super::Telling;
+use crate::assembly::{Order, Step};
+use crate::joinery::WorkedJob;
+
+/// A step as a row.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct StepRow {
+    /// The piece.
+    pub piece: String,
+    /// Its number among the steps of the piece, from 1.
+    pub step: usize,
+    /// What it is: `lip`, `join`, `cut`, `finish` or `fit`.
+    pub kind: String,
+    /// How often it is done: to like parts each time.
+    pub times: usize,
+    /// What is done, in a sentence.
+    pub says: String,
+    /// All lines that stand on the sheet.
+    pub lines: Vec<String>,
+    /// Parts that come in, over all times; each part of the piece stands in one row.
+    pub parts: Vec<StepPart>,
+    /// Parts that are worked on.
+    pub works: Vec<StepPart>,
+    /// Fittings that go in, over all times, with their number.
+    pub fittings: Vec<String>,
+    /// Whether it is glued.
+    pub glued: bool,
+    /// Joints closed and time they take, minutes; none where nothing is glued.
+    pub minutes: Option<f64>,
+    /// Diagonals to measure, mm.
+    pub diagonals: Option<[f64; 2]>,
+    /// The moves in their order.
+    pub moves: Vec<Move>,
+}
+
+/// A part as the cutting list knows it.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct StepPart {
+    /// Its number with its hand: `1 L`.
+    pub mark: String,
+    /// Its name.
+    pub name: String,
+}
+
+/// One move of a step, of all its times.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct Move {
+    /// Names of the parts that come in, in the order of `ways`.
+    pub adds: Vec<String>,
+    /// For each the way it comes, unit, in piece coordinates; none for a first part.
+    pub ways: Vec<Option<[f64; 3]>>,
+    /// Names of what comes in made up before.
+    pub together: Vec<String>,
+    /// Whether it is glued.
+    pub glued: bool,
+}
+
+/// The rows of all orders.
+pub fn rows(telling: Telling<'_>, orders: &[Order]) -> Vec<StepRow> {
+    let of_order = |order: &Order| {
+        let piece = telling.job.pieces.get(order.piece.0).map_or("", |piece| piece.name.as_str()).to_owned();
+        let steps = order.steps.iter().enumerate();
+        steps.map(move |(i, step)| row(telling, &piece, i + 1, step)).collect::<Vec<_>>()
+    };
+    orders.iter().flat_map(of_order).collect()
+}
+
+fn row(telling: Telling<'_>, piece: &str, number: usize, step: &Step) -> StepRow {
+    let worked = telling.worked;
+    let joints: Vec<usize> = step.all_joints().collect();
+    let kind = serde_json::to_value(step.kind).ok();
+    StepRow {
+        piece: piece.to_owned(),
+        step: number,
+        kind: kind.and_then(|kind| kind.as_str().map(str::to_owned)).unwrap_or_default(),
+        times: step.again.len() + 1,
+        says: telling.title(step),
+        lines: telling.lines(step),
+        parts: parts(worked, step.all_adds()),
+        works: parts(worked, step.all_works()),
+        fittings: telling.items(&joints),
+        glued: step.glued,
+        minutes: step.clamping.as_ref().map(|clamping| clamping.takes),
+        diagonals: step.check.map(|check| check.diagonals),
+        moves: step
+            .all_motions()
+            .map(|one| Move {
+                adds: names(worked, one.adds.iter().copied()),
+                ways: one.ways.iter().map(|way| way.map(|way| way.to_array())).collect(),
+                together: names(worked, one.together.iter().map(|(part, _)| *part)),
+                glued: one.glued,
+            })
+            .collect(),
+    }
+}
+
+fn parts(worked: &WorkedJob, parts: impl Iterator<Item = usize>) -> Vec<StepPart> {
+    let parts = parts.filter_map(|part| worked.parts.get(part));
+    parts.map(|part| StepPart { mark: part.mark(), name: part.name.clone() }).collect()
+}
+
+fn names(worked: &WorkedJob, parts: impl Iterator<Item = usize>) -> Vec<String> {
+    parts.filter_map(|part| worked.parts.get(part)).map(|part| part.name.clone()).collect()
+}

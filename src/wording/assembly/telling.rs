@@ -1,0 +1,544 @@
+//! What is done in a step of the assembly, and what to watch, as sentences without a
+//! stop.
+
+use crate::assembly::{Check, ClampKind, Clamps, Motion, Step, StepKind, Turned, Watch};
+use crate::geometry::DVec3;
+use crate::joinery::{Item, Opening, PartSource, WorkedJob};
+use crate::measure::{mass, number};
+use crate::model::{Glue, Job};
+use crate::problem::wording::{and_list, capital, count};
+use crate::wording::Words;
+
+/// Share of a way, unit, from which it counts as coming from that side: under it, it
+/// would be drawn along the other axes.
+const FROM: f64 = 0.1;
+
+/// Share of a direction over which it runs along an axis.
+const ALONG: f64 = 0.9;
+
+/// Most parts of a made-up group that are named one by one.
+const NAMED: usize = 3;
+
+/// Most parts named in the heading of a step.
+const IN_HEADING: usize = 6;
+
+/// How a group without a name of its own is told.
+const MADE_UP: &str = "what was made up of ";
+
+/// Diagonals nearer than this are one, mm: less than a tape shows.
+const ONE_LENGTH: f64 = 0.05;
+
+/// How steps of a job are told.
+#[derive(Clone, Copy)]
+pub struct Telling<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// Its parts and joints.
+    pub worked: &'a WorkedJob,
+    /// How lengths are worded.
+    pub words: Words,
+}
+
+impl Telling<'_> {
+    /// All lines of a step: first what is done.
+    pub fn lines(&self, step: &Step) -> Vec<String> {
+        let mut lines = vec![format!("{}.", self.title(step))];
+        if !step.again.is_empty() {
+            lines.push(format!("{} in all, with like parts.", times(step.again.len() + 1)));
+        }
+        lines.extend(turned(step.turned).map(|line| format!("{}.", capital(line))));
+        lines.extend(self.parts(step));
+        lines.extend(self.have_ready(step));
+        let inside = self.inside(step);
+        // Where every move is told, the joints stand on the details.
+        let told = !inside.is_empty();
+        lines.extend(inside);
+        if step.kind == StepKind::Join && !told {
+            let joints = self.joints(step);
+            if !joints.is_empty() {
+                lines.push(format!("Joints: {joints}"));
+            }
+        }
+        if step.kind == StepKind::Join && !step.glued && step.motions.iter().any(|one| !one.joints.is_empty())
+        {
+            lines.push("Dry, no glue.".into());
+        }
+        lines.extend(self.clamping(step));
+        lines.extend(step.check.map(|check| self.check(&check)));
+        for watch in &step.watch {
+            lines.push(capital(&self.watch(watch)) + ".");
+        }
+        lines
+    }
+
+    /// What is done.
+    pub fn title(&self, step: &Step) -> String {
+        let works = || self.names(&step.works);
+        match step.kind {
+            StepKind::Lip => format!("Glue the lippings to {}", works()),
+            StepKind::Cut => {
+                let kinds: Vec<String> =
+                    step.cuts.iter().map(|kind| format!("the {}", kind.name())).collect();
+                format!("Cut {} on {}", and_list(&kinds), works())
+            }
+            StepKind::Finish => match &self.job.finish {
+                Some(finish) => format!("Finish {} before the glass: {}", works(), finish.what),
+                None => format!("Finish {} before the glass", works()),
+            },
+            StepKind::Fit => self.fit(step),
+            StepKind::Join => self.join(step),
+        }
+    }
+
+    /// A step that fits what stands.
+    fn fit(&self, step: &Step) -> String {
+        let items = self.items(&step.joints);
+        let hangs =
+            step.joints.iter().filter_map(|j| self.worked.joints.get(*j)).any(|j| j.traits.hangs_on_wall);
+        let to = self.names(&step.works);
+        let items = and_list(&items);
+        if hangs {
+            format!("Fix {items} to {to} and hang it on the wall, level")
+        } else {
+            format!("Fit {items} to {to}")
+        }
+    }
+
+    /// A step that joins.
+    fn join(&self, step: &Step) -> String {
+        let joints: Vec<usize> = step.motions.iter().flat_map(|one| one.joints.iter().copied()).collect();
+        let any = |have: fn(&crate::joinery::Traits) -> bool| {
+            joints.iter().filter_map(|j| self.worked.joints.get(*j)).any(|joint| have(&joint.traits))
+        };
+        if let [only] = step.motions.as_slice() {
+            if joints.is_empty() && only.together.is_empty() && only.ways.iter().all(Option::is_none) {
+                return format!("Set up {}", self.names(&only.adds));
+            }
+            if any(|traits| traits.hooks_on) && !only.together.is_empty() {
+                let (wall, way) =
+                    (self.names(&only.adds), only.together.first().map_or(DVec3::Y, |(_, way)| *way));
+                return format!("Fix {wall} to the wall, level, and hang the rest on it {}", direction(way));
+            }
+        }
+        let verb = match (any(|traits| traits.folds), step.glued, joints.is_empty()) {
+            (true, _, _) => "Fold up and glue",
+            (_, true, _) => "Glue",
+            (_, false, true) => "Put in",
+            (_, false, false) => "Fit",
+        };
+        if let [only] = step.motions.as_slice() {
+            return format!("{verb} {}", self.motion(only));
+        }
+        if !step.glued || self.is_side_by_side(step) {
+            return self.at_once(step, verb);
+        }
+        let all: Vec<usize> = step.adds().chain(step.together()).collect();
+        let named = if self.listed(&all).len() > IN_HEADING {
+            count(self.listed(&all).len(), "part", "parts")
+        } else {
+            self.names(&all)
+        };
+        let how = if step.round.is_empty() { "in one clamping" } else { "all corners at once" };
+        format!("{verb} up {named}, {how}")
+    }
+
+    /// Whether no move of a step comes to what another brings in, so that their order is
+    /// nothing to tell.
+    fn is_side_by_side(&self, step: &Step) -> bool {
+        let moved: Vec<usize> = step
+            .motions
+            .iter()
+            .flat_map(|one| {
+                one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part)
+            })
+            .collect();
+        step.round.is_empty()
+            && step.motions.iter().all(|one| self.met(one).iter().all(|part| !moved.contains(part)))
+    }
+
+    /// Moves made at once: those of one way together.
+    fn at_once(&self, step: &Step, verb: &str) -> String {
+        let mut ways: Vec<(DVec3, Vec<usize>, Vec<usize>)> = Vec::new();
+        let mut to: Vec<usize> = Vec::new();
+        for one in &step.motions {
+            let way = one.ways.iter().flatten().next().or(one.together.first().map(|(_, way)| way));
+            let Some(way) = way else { continue };
+            to.extend(self.met(one));
+            let place = match ways.iter().position(|(known, ..)| known.dot(*way) > ALONG) {
+                Some(place) => place,
+                None => {
+                    ways.push((*way, Vec::new(), Vec::new()));
+                    ways.len() - 1
+                }
+            };
+            let moved =
+                one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part);
+            ways[place].1.extend(moved);
+            ways[place].2.extend(one.together.iter().map(|(part, _)| *part));
+        }
+        let said: Vec<String> = ways
+            .iter()
+            .map(|(way, parts, groups)| {
+                let what = if groups.is_empty() { self.names(parts) } else { self.groups(step, groups) };
+                format!("{what} {}", direction(*way))
+            })
+            .collect();
+        let to = self.names(&to);
+        if to.is_empty() {
+            format!("{verb} {}", and_list(&said))
+        } else {
+            format!("{verb} {} to {to}", and_list(&said))
+        }
+    }
+
+    /// Several made-up groups that come along one way.
+    fn groups(&self, step: &Step, parts: &[usize]) -> String {
+        let groups = step.motions.iter().filter(|one| !one.together.is_empty());
+        let groups: Vec<Vec<usize>> =
+            groups.map(|one| one.together.iter().map(|(part, _)| *part).collect::<Vec<usize>>()).collect();
+        let mut kinds: Vec<(String, usize)> = Vec::new();
+        for group in groups.iter().filter(|group| group.iter().any(|part| parts.contains(part))) {
+            let kind = self.kind_of(group).unwrap_or_else(|| self.made_up(group));
+            match kinds.iter_mut().find(|(known, _)| *known == kind) {
+                Some(known) => known.1 += 1,
+                None => kinds.push((kind, 1)),
+            }
+        }
+        let said: Vec<String> = kinds
+            .into_iter()
+            .map(|(kind, n)| match (n, plural(&kind)) {
+                (1, _) => kind,
+                (_, Some(several)) => format!("the {n} {several}"),
+                (_, None) => match kind.strip_prefix(MADE_UP) {
+                    Some(of) => format!("the {n} units made up of {of}"),
+                    None => format!("{n} × {kind}"),
+                },
+            })
+            .collect();
+        and_list(&said)
+    }
+
+    /// One move: `Shelf from the left to Divider`.
+    fn motion(&self, one: &Motion) -> String {
+        let mut said: Vec<String> = Vec::new();
+        let moved: Vec<usize> =
+            one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part).collect();
+        if let Some(way) = one.ways.iter().flatten().next()
+            && !moved.is_empty()
+        {
+            said.push(format!("{} {}", self.names(&moved), direction(*way)));
+        }
+        let group: Vec<usize> = one.together.iter().map(|(part, _)| *part).collect();
+        if let Some((_, way)) = one.together.first() {
+            let what = self.kind_of(&group).unwrap_or_else(|| self.made_up(&group));
+            said.push(format!("{what} {}", direction(*way)));
+        }
+        let to = self.names(&self.met(one));
+        match (said.is_empty(), to.is_empty()) {
+            (true, _) => self.names(&one.adds),
+            (false, true) => and_list(&said),
+            (false, false) => format!("{} to {to}", and_list(&said)),
+        }
+    }
+
+    /// What a move comes to: what a joint of it ties it to.
+    fn met(&self, one: &Motion) -> Vec<usize> {
+        let still = one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_none()).map(|(part, _)| *part);
+        let comes = |part: &usize| one.together.iter().any(|(moved, _)| moved == part);
+        let stands = still.chain(one.onto.iter().copied().filter(|part| !comes(part)));
+        let tied = |part: &usize| {
+            one.joints
+                .iter()
+                .filter_map(|j| self.worked.joints.get(*j))
+                .any(|joint| joint.parts.contains(part))
+        };
+        stands.filter(tied).collect()
+    }
+
+    /// What a made-up group is, if it is a drawer or a door, or the script names it.
+    fn kind_of(&self, group: &[usize]) -> Option<String> {
+        let named = self.job.order.units.iter().find(|unit| {
+            let inside = |part: &usize| group.contains(part);
+            unit.parts.iter().all(|part| inside(&part.0)) && self.listed(group).len() == unit.parts.len()
+        });
+        if let Some(unit) = named {
+            return Some(unit.name.clone());
+        }
+        let opens = self.worked.joints.iter().find_map(|joint| {
+            let leaf = joint.parts.first().filter(|part| group.contains(part))?;
+            Some((joint.opens?, *leaf))
+        });
+        match opens {
+            Some((Opening::Slides { .. }, _)) => Some("drawer".into()),
+            Some((Opening::Swings { axis, .. }, _)) if axis.z.abs() > ALONG => Some("door".into()),
+            Some((Opening::Swings { .. }, leaf)) => Some(format!("{}, made up", self.names(&[leaf]))),
+            None => None,
+        }
+    }
+
+    /// A group made up before, by its parts.
+    fn made_up(&self, group: &[usize]) -> String {
+        let names = self.listed(group);
+        if names.len() > NAMED {
+            let more = names.len() + 1 - NAMED;
+            format!(
+                "{MADE_UP}{} and {}",
+                names[..NAMED - 1].join(", "),
+                count(more, "other part", "other parts")
+            )
+        } else {
+            format!("{MADE_UP}{}", and_list(&names))
+        }
+    }
+
+    /// The order inside a clamping.
+    fn inside(&self, step: &Step) -> Vec<String> {
+        let in_turn = step.glued && step.motions.len() > 1 && step.round.is_empty();
+        if step.kind != StepKind::Join || !in_turn || self.is_side_by_side(step) {
+            return Vec::new();
+        }
+        let mut said: Vec<(String, usize)> = Vec::new();
+        for one in &step.motions {
+            let dry = if one.glued { "" } else { ", dry" };
+            let text = format!("{}{dry}", self.motion(one));
+            match said.last_mut() {
+                Some(last) if last.0 == text => last.1 += 1,
+                _ => said.push((text, 1)),
+            }
+        }
+        let letters = 'a'..='z';
+        let line = |((text, n), letter): ((String, usize), char)| {
+            if n > 1 { format!("{letter}  {n} × {text}.") } else { format!("{letter}  {text}.") }
+        };
+        said.into_iter().zip(letters).map(line).collect()
+    }
+
+    /// The parts that come in or are worked on, with their numbers.
+    fn parts(&self, step: &Step) -> Option<String> {
+        let parts: Vec<usize> =
+            if step.motions.is_empty() { step.all_works().collect() } else { step.all_adds().collect() };
+        let mut named: Vec<(String, usize)> = Vec::new();
+        for part in parts.iter().filter_map(|p| self.worked.parts.get(*p)) {
+            let lipping = matches!(part.source, PartSource::Lipping { .. });
+            // Lippings stand on their parts once they are glued.
+            if lipping && step.kind != StepKind::Lip {
+                continue;
+            }
+            let text = format!("{} {}", part.mark(), part.name);
+            match named.iter_mut().find(|(known, _)| *known == text) {
+                Some(known) => known.1 += 1,
+                None => named.push((text, 1)),
+            }
+        }
+        let named: Vec<String> =
+            named.into_iter().map(|(text, n)| if n > 1 { format!("{text} ({n})") } else { text }).collect();
+        (!named.is_empty()).then(|| format!("Parts: {}", named.join(", ")))
+    }
+
+    /// What has to be put in beforehand.
+    fn have_ready(&self, step: &Step) -> Option<String> {
+        let joints: Vec<usize> = step.all_joints().collect();
+        let items = self.items(&joints);
+        (!items.is_empty() && step.kind != StepKind::Fit
+            || step.kind == StepKind::Fit && !step.again.is_empty())
+        .then(|| format!("Have ready: {}", items.join(", ")))
+    }
+
+    /// What some joints need, like ones counted.
+    pub fn items(&self, joints: &[usize]) -> Vec<String> {
+        let mut counted: Vec<(&Item, usize)> = Vec::new();
+        for insert in joints.iter().filter_map(|j| self.worked.joints.get(*j)).flat_map(|j| &j.inserts) {
+            match counted.iter_mut().find(|c| *c.0 == insert.item) {
+                Some(known) => known.1 += insert.at.len(),
+                None => counted.push((&insert.item, insert.at.len())),
+            }
+        }
+        counted.into_iter().map(|(item, n)| format!("{n} × {}", self.words.item(item))).collect()
+    }
+
+    /// Joints of the step, like ones counted.
+    fn joints(&self, step: &Step) -> String {
+        let mut counted: Vec<(String, usize)> = Vec::new();
+        for joint in step.joints.iter().filter_map(|j| self.worked.joints.get(*j)) {
+            let called = self.words.called(self.worked, joint);
+            match counted.iter_mut().find(|c| c.0 == called) {
+                Some(known) => known.1 += 1,
+                None => counted.push((called, 1)),
+            }
+        }
+        let counted: Vec<String> = counted
+            .into_iter()
+            .map(|(called, n)| if n > 1 { format!("{n} times {called}") } else { called })
+            .collect();
+        counted.join("; ")
+    }
+
+    /// How a glued step is clamped, and how long it takes.
+    fn clamping(&self, step: &Step) -> Vec<String> {
+        let Some(clamping) = &step.clamping else { return Vec::new() };
+        let clamps: Vec<String> = clamping.clamps.iter().map(|one| self.clamps(one)).collect();
+        let glue = &self.job.order.glue;
+        let clamps =
+            if clamps.is_empty() { String::new() } else { format!(" Clamps: {}.", clamps.join("; ")) };
+        vec![
+            format!("Glued, dry fit first.{clamps}"),
+            format!(
+                "{}: about {} min, {}; {} in the clamps.",
+                count(clamping.joints, "joint", "joints"),
+                number(clamping.takes, 0),
+                open(glue),
+                clamped(glue),
+            ),
+        ]
+    }
+
+    /// `4 bars over 900 mm, left to right, with cauls`.
+    fn clamps(&self, one: &Clamps) -> String {
+        let length = self.words.length(one.length);
+        let cauls = if one.cauls { ", on cauls" } else { "" };
+        let bars = count(one.count, "bar", "bars");
+        match one.kind {
+            ClampKind::Bar => format!("{bars} over {length}, {}{cauls}", line(one.along)),
+            ClampKind::OnBlocks(lean) => {
+                format!("{bars} over {length}, {}, on blocks sawn to {}°", line(one.along), number(lean, 1))
+            }
+            ClampKind::Band => {
+                let bands = count(one.count, "band", "bands");
+                format!("{bands} round {length}, blocks at the corners")
+            }
+            ClampKind::Corners => {
+                let corners = count(one.count, "corner", "corners");
+                format!("one at each of {corners}, on blocks glued on for it")
+            }
+            ClampKind::Connectors => "none, the connectors draw it together".into(),
+        }
+    }
+
+    /// What to measure.
+    fn check(&self, check: &Check) -> String {
+        let [a, b] = check.diagonals.map(|mm| self.words.length(mm));
+        if (check.diagonals[0] - check.diagonals[1]).abs() < ONE_LENGTH {
+            format!("Diagonals as drawn: {a} each.")
+        } else {
+            format!("Diagonals as drawn: {a} and {b}.")
+        }
+    }
+
+    /// What to watch.
+    pub fn watch(&self, watch: &Watch) -> String {
+        let glue = &self.job.order.glue;
+        match watch {
+            Watch::TrimFlush => "trim flush before cutting joints".into(),
+            Watch::LetCure => {
+                let assumed = if glue.cured.is_none() { ", assumed" } else { "" };
+                format!("let the glue cure first ({} h{assumed})", number(glue.cured(), 0))
+            }
+            Watch::TapeFolds => {
+                "tape the outside of the folds and spread glue in the V grooves before folding".into()
+            }
+            Watch::PressLayers => {
+                "spread glue on one face, press between flat cauls, and trim the layers together when it has cured"
+                    .into()
+            }
+            Watch::PanelMoves => "no glue in the groove: the panel must move".into(),
+            Watch::FinishInside { parts } => {
+                format!("finish before it is shut in: {}", self.names(parts))
+            }
+            Watch::Wind => "lay it flat and sight across it: no wind".into(),
+            Watch::Feet => "stand it on a flat surface before the glue sets: it must not rock".into(),
+            Watch::TooLong => {
+                "longer than the glue stays open: use a slower glue, or glue it in two goes or with a helper".into()
+            }
+            Watch::RunDrawer => {
+                "run the drawer in and out first, and set the front by even gaps before it is screwed".into()
+            }
+            Watch::Heavy(kg) => format!("about {}: two people lift", mass(*kg)),
+        }
+    }
+
+    /// Names of parts, lippings left out, each once.
+    fn listed(&self, parts: &[usize]) -> Vec<String> {
+        let mut names: Vec<String> = Vec::new();
+        for part in parts.iter().filter_map(|p| self.worked.parts.get(*p)) {
+            if matches!(part.source, PartSource::Part(_)) && !names.contains(&part.name) {
+                names.push(part.name.clone());
+            }
+        }
+        names
+    }
+
+    /// The same in a sentence.
+    pub(super) fn names(&self, parts: &[usize]) -> String {
+        and_list(&self.listed(parts))
+    }
+}
+
+/// `five times`.
+fn times(n: usize) -> String {
+    let words = ["", "once", "twice", "three times", "four times", "five times", "six times"];
+    let said = words.get(n).map_or_else(|| format!("{n} times"), |word| (*word).to_owned());
+    capital(&said)
+}
+
+/// Several of a kind that has a name.
+fn plural(kind: &str) -> Option<&'static str> {
+    match kind {
+        "drawer" => Some("drawers"),
+        "door" => Some("doors"),
+        _ => None,
+    }
+}
+
+/// How the work is turned.
+fn turned(turned: Turned) -> Option<&'static str> {
+    match turned {
+        Turned::Upright => None,
+        Turned::Back => Some("turned round, seen from behind"),
+        Turned::FeetUp => Some("turned over, its underside up"),
+    }
+}
+
+/// Open time, said to be assumed where it is.
+fn open(glue: &Glue) -> String {
+    let name = glue.name.as_ref().map_or_else(|| "glue".to_owned(), Clone::clone);
+    let assumed = if glue.open.is_none() || glue.rate.is_none() { " (assumed)" } else { "" };
+    format!("{name} stays open {}{assumed}", number(glue.open(), 0))
+}
+
+/// Time in the clamps.
+fn clamped(glue: &Glue) -> String {
+    let assumed = if glue.clamped.is_none() { " (assumed)" } else { "" };
+    format!("{} min{assumed}", number(glue.clamped(), 0))
+}
+
+/// A line that clamps press along: `left to right`.
+fn line(along: DVec3) -> &'static str {
+    if along.x.abs() > ALONG {
+        "left to right"
+    } else if along.y.abs() > ALONG {
+        "front to back"
+    } else if along.z.abs() > ALONG {
+        "top to bottom"
+    } else {
+        "square across the joint"
+    }
+}
+
+/// Where something that moves along `way` comes from: `from the left`.
+fn direction(way: DVec3) -> String {
+    let mut from: Vec<String> = Vec::new();
+    let axes =
+        [(way.x, "the left", "the right"), (way.y, "the front", "the back"), (way.z, "below", "above")];
+    for (share, positive, negative) in axes {
+        if share > FROM {
+            from.push(positive.into());
+        } else if share < -FROM {
+            from.push(negative.into());
+        }
+    }
+    match from.as_slice() {
+        [only] if only == "above" => "down from above".into(),
+        [only] if only == "below" => "up from below".into(),
+        _ => format!("from {}", and_list(&from)),
+    }
+}

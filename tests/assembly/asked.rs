@@ -1,0 +1,104 @@
+//! What the script asks of the order, and awkward pieces: each has an order, or is refused
+//! for the right reason. `UPDATE=1` writes the messages anew.
+
+use std::sync::Arc;
+
+use rodwright::assembly::{Order, assembly_orders};
+use rodwright::joinery::WorkedJob;
+use rodwright::measure::Unit;
+use rodwright::model::Job;
+use rodwright::problem::render_all;
+use rodwright::script::{Limits, NoModules, Request};
+use rodwright::wording::Words;
+use rodwright::wording::assembly::Telling;
+
+use crate::support::golden::golden;
+
+/// Two stiles and two rails, tenoned, and what is asked besides.
+fn frame(more: &str) -> String {
+    format!(
+        "job(\"Test\", #{{ unit: \"mm\" }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27, 34], species: \"ponderosa pine\" }});\n\
+         piece(\"Frame\");\n\
+         let left = board(\"Left\", pine, #{{ x: [0, 60], y: [0, 22], z: [0, 600], grain: \"z\" }});\n\
+         let right = board(\"Right\", pine, #{{ x: [340, 400], y: [0, 22], z: [0, 600], grain: \"z\" }});\n\
+         let top = board(\"Top\", pine, #{{ x: between(left, right), y: [0, 22], z: [540, 600], grain: \"x\" }});\n\
+         let foot = board(\"Foot\", pine, #{{ x: between(left, right), y: [0, 22], z: [0, 60], grain: \"x\" }});\n\
+         for stile in [left, right] {{ mortise_tenon(top, stile, #{{ haunch: \"top\" }}); mortise_tenon(foot, stile, #{{ haunch: \"bottom\" }}); }}\n{more}\n"
+    )
+}
+
+/// A frame butted round a panel in grooves, and what is asked besides.
+fn butted(more: &str) -> String {
+    let text = frame(&format!(
+        "let field = board(\"Field\", pine, #{{ x: between(left, right), y: [8, 14], z: between(foot, top), grain: \"z\" }});\n\
+         for member in [left, right, top, foot] {{ groove(field, member, #{{ depth: 8, slack: 2 }}); }}\n{more}"
+    ));
+    let (head, rest) = text.split_once("for stile in").unwrap();
+    let (_, rest) = rest.split_once('\n').unwrap();
+    format!("{head}for stile in [left, right] {{ butt(top, stile); butt(foot, stile); }}\n{rest}")
+}
+
+/// The order of a script as it is told, and what is said of it.
+fn told(text: &str) -> String {
+    let examined = rodwright::examine(&Request {
+        name: "asked.rhai".into(),
+        text: text.into(),
+        settings: Vec::new(),
+        loader: Arc::new(NoModules),
+        words: rodwright::words(),
+        limits: Limits::default(),
+    });
+    let mut problems = examined.problems;
+    let mut said = String::new();
+    if let Some((job, worked)) = examined.worked {
+        let (orders, found) = assembly_orders(&job, &worked);
+        problems.extend(found);
+        said = orders.iter().map(|order| steps(&job, &worked, order)).collect();
+    }
+    let found = render_all(&problems, &examined.sources);
+    said + found.as_str()
+}
+
+/// The headings of the steps of an order.
+fn steps(job: &Job, worked: &WorkedJob, order: &Order) -> String {
+    let telling = Telling { job, worked, words: Words::of(Unit::Mm) };
+    let lines = order.steps.iter().enumerate();
+    lines.map(|(i, step)| format!("{} {}\n", i + 1, telling.title(step))).collect()
+}
+
+#[test]
+fn what_is_asked_is_kept_or_refused() {
+    let cases = [
+        ("a frame", frame("")),
+        ("a half of it by itself", frame("subassembly(\"Half\", [left, top]);")),
+        ("the foot before the top", frame("before(foot, top);")),
+        ("the top before the foot", frame("before(top, foot);")),
+        ("a unit that cannot go in whole", frame("subassembly(\"Both stiles\", [left, right]);")),
+        ("the stiles before the rails", frame("before([left, right], [top, foot]);")),
+        ("the frame before its panel", butted("before([left, right, top, foot], field);")),
+        (
+            "twice the same",
+            butted("before([left, right, top, foot], field);\nbefore([top, foot, left, right], field);"),
+        ),
+        ("round and round", frame("before(top, foot);\nbefore(foot, top);")),
+        ("round in three", frame("before(top, foot);\nbefore(foot, left);\nbefore(left, top);")),
+        ("before itself", frame("before(top, [foot, top]);")),
+        ("a unit of one", frame("subassembly(\"One\", [left]);")),
+        (
+            "a unit of two pieces",
+            frame(
+                "piece(\"Other\");\nlet peg = board(\"Peg\", pine, #{ x: [0, 20], y: [0, 20], z: [0, 90] });\nsubassembly(\"Both\", [left, peg]);",
+            ),
+        ),
+        (
+            "before what is in another piece",
+            frame(
+                "piece(\"Other\");\nlet peg = board(\"Peg\", pine, #{ x: [0, 20], y: [0, 20], z: [0, 90] });\nbefore(left, peg);",
+            ),
+        ),
+        ("two glues", frame("glue(\"White glue\");\nglue(\"Hide glue\", #{ open: 2 });")),
+        ("a glue that sets before it is spread", frame("glue(\"Hide glue\", #{ open: 0 });")),
+    ];
+    let found: Vec<(&str, String)> = cases.iter().map(|(name, text)| (*name, told(text))).collect();
+    golden(file!(), &found);
+}

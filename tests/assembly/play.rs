@@ -1,0 +1,96 @@
+//! An order played forward, move by move.
+
+use rodwright::assembly::{Order, Step, StepKind};
+use rodwright::geometry::DVec3;
+use rodwright::joinery::WorkedJob;
+use rodwright::solid::Standing;
+
+use crate::support::assert_near;
+
+/// Plays an order forward, move by move: what a move adds must be able to leave, against
+/// its way in, everything that stands and does not come along; every joint with inserts
+/// must open along that; every part is added once, every joint is in one step.
+pub(crate) fn execute(worked: &WorkedJob, order: &Order) {
+    let standing: Vec<Standing> = worked.parts.iter().map(|p| Standing::new(&p.solid, &p.at)).collect();
+    let mut added: Vec<usize> = Vec::new();
+    for motion in order.steps.iter().filter(|step| step.kind == StepKind::Join).flat_map(Step::all_motions) {
+        for (part, way) in motion.adds.iter().zip(&motion.ways) {
+            assert!(!added.contains(part), "`{}` is added twice", worked.parts[*part].name);
+            added.push(*part);
+            let Some(way) = way else { continue };
+            for other in motion.onto.iter().filter(|other| !motion.together.iter().any(|(p, _)| p == *other))
+            {
+                assert!(
+                    !standing[*part].is_blocked_by(&standing[*other], -*way),
+                    "`{}` runs into `{}`",
+                    worked.parts[*part].name,
+                    worked.parts[*other].name
+                );
+            }
+        }
+        let moves: Vec<(usize, DVec3)> = motion
+            .adds
+            .iter()
+            .zip(&motion.ways)
+            .filter_map(|(part, way)| Some((*part, (*way)?)))
+            .chain(motion.together.iter().copied())
+            .collect();
+        for joint in motion
+            .joints
+            .iter()
+            .map(|j| &worked.joints[*j])
+            .filter(|j| !j.inserts.is_empty() && !j.traits.hooks_on)
+        {
+            let last = *joint.parts.last().unwrap();
+            let of = |part: usize| moves.iter().find(|(moved, _)| *moved == part).map(|(_, way)| *way);
+            for first in &joint.parts[..joint.parts.len() - 1] {
+                let relative = of(last).unwrap_or_default() - of(*first).unwrap_or_default();
+                let along = joint.traits.is_drawn_together;
+                let open = |way: &DVec3| way.dot(relative) > if along { 0.5 } else { 1.0 - 1e-6 };
+                assert!(
+                    joint.ways_in.is_empty() || relative == DVec3::ZERO || joint.ways_in.iter().any(open),
+                    "`{}` of `{}` does not close along {relative}",
+                    joint.word,
+                    worked.parts[last].name
+                );
+            }
+        }
+    }
+    added.sort_unstable();
+    let own: Vec<usize> =
+        (0..worked.parts.len()).filter(|part| worked.parts[*part].piece == order.piece).collect();
+    assert_eq!(added, own);
+    joints_once(worked, order);
+    corners_are_there(worked, order);
+}
+
+/// Every joint that needs something is in exactly one step, so that every fitting is
+/// laid out once.
+fn joints_once(worked: &WorkedJob, order: &Order) {
+    let told: Vec<usize> =
+        order.steps.iter().flat_map(|step| step.all_joints().collect::<Vec<_>>()).collect();
+    for (index, joint) in worked.joints.iter().enumerate() {
+        let here = joint.parts.iter().all(|part| worked.parts[*part].piece == order.piece);
+        if here && !joint.inserts.is_empty() {
+            let times = told.iter().filter(|one| **one == index).count();
+            assert_eq!(times, 1, "`{}` of `{}`", joint.word, worked.parts[joint.parts[0]].name);
+        }
+    }
+}
+
+/// Diagonals run between corners of parts that stand at that step.
+fn corners_are_there(worked: &WorkedJob, order: &Order) {
+    for step in &order.steps {
+        let Some(check) = step.check else { continue };
+        let parts: Vec<usize> = step.onto().into_iter().chain(step.adds()).collect();
+        for corner in check.corners {
+            let there = parts.iter().map(|part| &worked.parts[*part]).any(|part| {
+                part.solid.points.iter().any(|point| part.at.point(*point).distance(corner) < 1e-6)
+            });
+            assert!(there, "nothing has a corner at {corner}");
+        }
+        let [a, b, c, d] = check.corners;
+        assert_near(check.diagonals[0], a.distance(c), 1e-9);
+        assert_near(check.diagonals[1], b.distance(d), 1e-9);
+    }
+}

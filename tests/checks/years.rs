@@ -1,0 +1,107 @@
+//! What fails in the room or over the years, said with figure, limit, source and cure.
+//! `UPDATE=1` writes the messages anew.
+
+use std::sync::Arc;
+
+use rodwright::problem::render_all;
+use rodwright::script::{Limits, NoModules, Request};
+
+use crate::support::golden::golden;
+
+/// Everything found in a script, as the maker reads it.
+fn found(text: &str) -> String {
+    let examined = rodwright::examine(&Request {
+        name: "years.rhai".into(),
+        text: text.into(),
+        settings: Vec::new(),
+        loader: Arc::new(NoModules),
+        words: rodwright::words(),
+        limits: Limits::default(),
+    });
+    render_all(&examined.problems, &examined.sources)
+}
+
+const HEAD: &str = "job(\"Test\", #{ unit: \"mm\" });\n";
+
+/// A shelf of so many mm, so thick, housed between two sides.
+fn shelf(span: u32, thick: u32, more: &str) -> String {
+    format!(
+        "{HEAD}{more}let ply = sheet_stock(\"Birch plywood\", #{{ thick: {thick} }});\n\
+         let side = sheet_stock(\"Birch plywood\", #{{ thick: 18 }});\npiece(\"Shelves\");\n\
+         let left = panel(\"Left\", side, #{{ x: [0, 18], y: [0, 300], z: [0, 600], grain: \"z\" }});\n\
+         let right = panel(\"Right\", side, #{{ x: [{right}, {right} + 18], y: [0, 300], z: [0, 600], grain: \"z\" }});\n\
+         let board = panel(\"Shelf\", ply, #{{ x: between(left, right), y: [0, 300], z: [300, 300 + {thick}], grain: \"x\" }});\n\
+         for post in [left, right] {{ housing(board, post, #{{ depth: 6 }}); }}\n",
+        right = span + 18
+    )
+}
+
+/// A solid top with a batten screwed or held across it.
+fn batten(works: &str) -> String {
+    format!(
+        "{HEAD}let oak = board_stock(\"Oak\", #{{ thick: [27], species: \"white oak\" }});\npiece(\"Top\");\n\
+         let top = board(\"Top\", oak, #{{ x: [0, 900], y: [0, 450], z: [20, 42], grain: \"x\" }});\n\
+         let batten = board(\"Batten\", oak, #{{ x: [100, 150], y: [25, 425], z: [0, 20], grain: \"y\" }});\n{works}\n"
+    )
+}
+
+/// A chest of drawers on runners, free-standing.
+fn drawers(high: u32, more: &str) -> String {
+    let mut text = format!(
+        "{HEAD}let ply = sheet_stock(\"Birch plywood\", #{{ thick: 18, density: 680 }});\nlet oak = board_stock(\"Oak\", #{{ thick: [27], species: \"white oak\" }});\n\
+         piece(\"Drawers\"{more});\n\
+         let left = panel(\"Left\", ply, #{{ x: [0, 18], y: [0, 400], z: [0, {high}], grain: \"z\" }});\n\
+         let right = panel(\"Right\", ply, #{{ x: [482, 500], y: [0, 400], z: [0, {high}], grain: \"z\" }});\n\
+         let bottom = panel(\"Bottom\", ply, #{{ x: between(left, right), y: [0, 400], z: [0, 18], grain: \"x\" }});\n\
+         for side in [left, right] {{ loose_tenons(bottom, side, #{{ tenon: \"8x40\", count: 3 }}); }}\n"
+    );
+    let up = high - 160;
+    text += &format!(
+        "let a = board(\"Drawer left\", oak, #{{ x: [30.7, 42.7], y: [0, 380], z: [{up}, {up} + 120], grain: \"y\" }});\n\
+         let b = board(\"Drawer right\", oak, #{{ x: [457.3, 469.3], y: [0, 380], z: [{up}, {up} + 120], grain: \"y\" }});\n\
+         let c = board(\"Drawer front\", oak, #{{ x: between(a, b), y: [0, 20], z: [{up}, {up} + 120], grain: \"x\" }});\n\
+         let d = board(\"Drawer back\", oak, #{{ x: between(a, b), y: [360, 380], z: [{up}, {up} + 120], grain: \"x\" }});\n\
+         for end in [c, d] {{ for side in [a, b] {{ dowels(end, side, #{{ count: 2 }}); }} }}\n\
+         runners(a, left, #{{ long: 350 }});\nrunners(b, right, #{{ long: 350 }});\n"
+    );
+    text
+}
+
+/// A case on a cleat under a ceiling.
+fn hung(ceiling: u32) -> String {
+    format!(
+        "{HEAD}let ply = sheet_stock(\"Birch plywood\", #{{ thick: 18 }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27], species: \"ponderosa pine\" }});\n\
+         site(\"Wall\", #{{ width: 3000, height: {ceiling} }});\npiece(\"Case\", #{{ floor: 1500 }});\n\
+         let left = panel(\"Left\", ply, #{{ x: [0, 18], y: [0, 200], z: [0, 400], grain: \"z\" }});\n\
+         let right = panel(\"Right\", ply, #{{ x: [582, 600], y: [0, 200], z: [0, 400], grain: \"z\" }});\n\
+         let rail = panel(\"Rail\", ply, #{{ x: between(left, right), y: [163, 181], z: [300, 400], grain: \"x\" }});\n\
+         for side in [left, right] {{ loose_tenons(rail, side, #{{ tenon: \"6x30\", count: 2 }}); }}\n\
+         let own = board(\"Own cleat\", pine, #{{ x: [40, 560], y: [181, 200], z: [340, 390], grain: \"x\" }});\n\
+         let wall = board(\"Wall cleat\", pine, #{{ x: [40, 560], y: [181, 200], z: [280, 340], grain: \"x\" }});\n\
+         hanging_cleat(own, wall, rail, #{{ bevel: 45 }});\n"
+    )
+}
+
+#[test]
+fn what_fails_over_the_years_is_said() {
+    let cases = [
+        ("two metres of thin plywood", shelf(2000, 12, "")),
+        ("a shelf of books", shelf(1000, 18, "shelf_load(\"books\");\n")),
+        ("the same with little on it", shelf(1000, 18, "shelf_load(\"light\");\n")),
+        ("a short shelf", shelf(700, 18, "")),
+        ("a batten in round holes", batten("screws(batten, top, #{ screw: \"4x30\", spacing: 120 });")),
+        ("a batten glued across", batten("butt(batten, top);")),
+        ("a drawer up high", drawers(1200, "")),
+        ("a low one", drawers(500, "")),
+        ("one that hangs", drawers(1200, ", #{ hung: true }")),
+        ("no room over the cleat", hung(1905)),
+        ("room enough", hung(1940)),
+        ("a bevel that hardly catches", hung(1940).replace("bevel: 45", "bevel: 15")),
+    ];
+    let found: Vec<(&str, String)> = cases.iter().map(|(name, text)| (*name, found(text))).collect();
+    let found: Vec<(&str, String)> = found
+        .into_iter()
+        .map(|(name, text)| (name, if text.is_empty() { "nothing is found".to_owned() } else { text }))
+        .collect();
+    golden(file!(), &found);
+}
