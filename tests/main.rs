@@ -22,6 +22,7 @@ mod script {
     mod jobs;
     mod problems;
     mod refused;
+    mod stands;
     pub(crate) mod words;
 }
 
@@ -101,6 +102,7 @@ mod joints {
 mod checks {
     mod findings;
     mod moving;
+    mod shaped;
     mod wall;
 }
 

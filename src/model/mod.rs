@@ -11,6 +11,7 @@ mod job;
 mod side;
 mod site;
 mod stock;
+mod turn;
 mod word;
 
 pub use cutting::Cutting;
@@ -21,4 +22,5 @@ pub use job::{
 pub use side::{Face, Side};
 pub use site::{Obstacle, Site};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
-pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};
+pub use turn::{RunEnd, Runs, Turn, TurnAxis, TurnPoint};
+pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Word};

@@ -17,6 +17,7 @@ pub(in crate::script) mod saying;
 mod site;
 mod size;
 mod spec;
+mod stands;
 mod stock;
 
 pub(in crate::script) use finish::finish;
