@@ -1,6 +1,6 @@
 //! A worked job looked over, check by check.
 
-use super::{clash, collide, hung, inlaid, opening, runs_out, site, twice, unjoined};
+use super::{clash, collide, hung, in_wood, inlaid, opening, runs_out, site, twice, unjoined};
 use crate::joinery::WorkedJob;
 use crate::model::Job;
 use crate::problem::Problem;
@@ -13,6 +13,7 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
         rayon::join(|| clash::check(job, worked), || collide::check(job, worked, &doubled));
     found.extend(clashes);
     found.extend(collisions);
+    found.extend(in_wood::check(job, worked));
     found.extend(unjoined::check(job, worked));
     found.extend(runs_out::check(job, worked));
     found.extend(inlaid::check(job, worked));

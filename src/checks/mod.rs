@@ -7,6 +7,7 @@
 mod clash;
 mod collide;
 mod hung;
+mod in_wood;
 mod inlaid;
 mod look_over;
 mod measuring;
