@@ -24,7 +24,7 @@ pub(in crate::script) struct Pose {
 
 /// What is known of a part while the space it fills is read: faces that lean are where
 /// they are only at the height and place where the part stands.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(in crate::script) struct Beside {
     /// How the part itself is turned: its space is measured as it lies before.
     pub(in crate::script) own: Pose,

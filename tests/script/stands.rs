@@ -5,9 +5,11 @@ use rodwright::geometry::{DVec3, trig};
 use rodwright::model::Part;
 use rodwright::problem::render_all;
 use rodwright::script::evaluate;
+use rodwright::solid::{Body, Prism, Standing, carve};
 
 use super::jobs::request;
 use crate::support::assert_near;
+use crate::support::lot::Lot;
 
 /// The parts of a piece of oak and ply that must have no problem.
 fn parts(text: &str) -> Vec<Part> {
@@ -153,4 +155,68 @@ fn a_brace_runs_along_its_line_from_face_to_face() {
     assert_eq!(reach(&made[3], DVec3::Z), (90.0, 110.0));
     assert_eq!(reach(&made[4], DVec3::X), (55.0, 145.0));
     assert_eq!((made[5].size.x, reach(&made[5], DVec3::X)), (573.0, (27.0, 600.0)));
+}
+
+/// A part where it stands, longer by so much at both ends.
+fn standing(part: &Part, longer: f64) -> Standing {
+    let more = DVec3::X * longer;
+    let body = Body::Prism(Prism::cuboid(-more, part.size + more));
+    Standing::new(&carve(&body, &[]).unwrap(), &part.at)
+}
+
+/// Two ends that lean and are turned by lot, and what runs between them, by its space or
+/// along a line: it stands in neither, and 30 longer it must come out of both by just as
+/// much. That is asked of the solids, which know nothing of how it was placed.
+#[test]
+fn what_is_placed_between_leaning_parts_by_lot_just_reaches_them() {
+    let (mut spaces, mut lines) = (0, 0);
+    for seed in 0..120 {
+        let mut lot = Lot(9000 + seed);
+        let mut turn = |about: &str| {
+            let (x, y, z) = (lot.between(1.0, 4.0), lot.between(-4.0, 4.0), lot.between(-4.0, 4.0));
+            let (one, two) = (lot.between(-16.0, 16.0), lot.between(-12.0, 12.0));
+            format!(
+                "turn: [#{{ axis: [{x:?}, {y:?}, {z:?}], by: {one:?}, about: \"{about}\" }}, #{{ axis: \"length\", by: {two:?}, about: \"middle\" }}]"
+            )
+        };
+        let (left, right, own) = (turn("bottom"), turn("top back"), turn("middle"));
+        let (splay, rake) = (lot.between(-14.0, 14.0), lot.between(-14.0, 14.0));
+        let (low, y) = (lot.between(150.0, 400.0), lot.between(60.0, 160.0));
+        let roll = lot.between(-90.0, 90.0);
+        let placed = match seed % 3 {
+            0 => format!(
+                "x: between(left, right), y: [{y:?}, {:?}], z: [{low:?}, {:?}], grain: \"x\"",
+                y + 60.0,
+                low + 22.0
+            ),
+            // Turned itself, it is measured as it lies.
+            1 => format!(
+                "x: between(left, right), y: [{y:?}, {:?}], z: [{low:?}, {:?}], grain: \"x\", {}",
+                y + 60.0,
+                low + 22.0,
+                own.replace("length", "x"),
+            ),
+            _ => format!(
+                "runs: #{{ from: left, to: right, through: [300, 130, {low:?}], toward: [1, {:?}, {:?}], wide: 60, thick: 22, roll: {roll:?} }}",
+                0.1 - 0.2 * lot.share(),
+                0.3 - 0.6 * lot.share(),
+            ),
+        };
+        let made = parts(&format!(
+            "let left = board(\"Left\", oak, #{{ x: [0, 27], y: [0, 260], z: [0, 560], grain: \"z\", {left}, splay: {splay:?} }});\n\
+             let right = board(\"Right\", oak, #{{ x: [600, 627], y: [0, 260], z: [0, 560], grain: \"z\", {right}, rake: {rake:?} }});\n\
+             board(\"Between\", oak, #{{ {placed} }});\n"
+        ));
+        let between = &made[2];
+        for end in &made[..2] {
+            let middle = |p: &Part| p.at.point(0.5 * p.size);
+            let along = between.at.x * (middle(between) - middle(end)).dot(between.at.x).signum();
+            let end = standing(end, 0.0);
+            assert_eq!(standing(between, 0.0).interferes(&end), None, "{seed}: {placed}");
+            let by = standing(between, 30.0).way_out(&end, along);
+            assert!((by - 30.0).abs() < 1e-3, "{seed}: 30 longer it comes out by {by}: {placed}");
+        }
+        if seed % 3 == 2 { lines += 1 } else { spaces += 1 }
+    }
+    assert_eq!((spaces, lines), (80, 40));
 }
