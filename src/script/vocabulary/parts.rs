@@ -147,7 +147,7 @@ pub(in crate::script) const PLACES: &[Saying] = &[
     Saying {
         name: "between",
         written: "between(part, part)",
-        says: "the clear space between two parts, on the axis it is written for",
+        says: "the clear space between two parts, on its axis, at the place where the part stands",
         example: "let shelf = panel(\"Shelf\", ply, #{ x: between(left, right), y: [0, 280], z: [200, 218] });",
     },
     Saying {
