@@ -80,10 +80,10 @@ pub fn examine(request: &Request) -> Examined {
         return Examined { sources, problems, worked: None };
     };
     let (worked, found) = joinery::work(&job);
-    problems.extend(found);
+    problems.extend(problem::fold(found));
     // What joinery could not make would only trip the checks again.
     if !wrong(&problems) {
-        problems.extend(checks::check(&job, &worked));
+        problems.extend(problem::fold(checks::check(&job, &worked)));
     }
     let worked = (!wrong(&problems)).then_some((job, worked));
     Examined { sources, problems, worked }

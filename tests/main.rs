@@ -22,6 +22,7 @@ mod script {
     mod jobs;
     mod problems;
     mod refused;
+    mod stands;
     pub(crate) mod words;
 }
 
@@ -103,6 +104,7 @@ mod checks {
     mod findings;
     mod moving;
     mod niche;
+    mod shaped;
     mod wall;
     mod years;
 }

@@ -2,7 +2,7 @@
 
 use rayon::prelude::*;
 
-use super::measuring::{TOUCH, range, side_of};
+use super::measuring::{TOUCH, side_of};
 use crate::geometry::DVec3;
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::measure::LengthStyle;
@@ -22,15 +22,19 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
         let later = worked.parts.iter().zip(&standing).skip(i + 1);
         later
             .filter(|(b, other)| a.piece == b.piece && stands.interferes(other).is_some())
-            .map(|(b, _)| told(job, a, b))
+            .map(|(b, other)| told(job, (a, stands), (b, other)))
             .collect()
     };
     (0..worked.parts.len()).into_par_iter().flat_map_iter(with_later).collect()
 }
 
+/// A part as cut, where it stands.
+type Stands<'a> = (&'a WorkedPart, &'a Standing);
+
 /// Which way out is shortest, and how far it is.
-fn told(job: &Job, a: &WorkedPart, b: &WorkedPart) -> Problem {
-    let (by, way) = shortest_way(a, b);
+fn told(job: &Job, one: Stands<'_>, other: Stands<'_>) -> Problem {
+    let (by, way) = shortest_way(one, other);
+    let (a, b) = (one.0, other.0);
     let by = LengthStyle::of(job.unit).text(by);
     let side = side_of(way).name();
     let (first, second) = (&a.name, &b.name);
@@ -45,15 +49,16 @@ fn told(job: &Job, a: &WorkedPart, b: &WorkedPart) -> Problem {
         ))
 }
 
-/// The direction `a` leaves `b` along soonest, and how far, mm. Exact for
-/// boxes; for other shapes as far as their boxes say.
-fn shortest_way(a: &WorkedPart, b: &WorkedPart) -> (f64, DVec3) {
-    let stands = |p: &WorkedPart| p.solid.points.iter().map(|q| p.at.point(*q)).collect::<Vec<_>>();
-    let (pa, pb) = (stands(a), stands(b));
+/// The direction `a` leaves `b` along soonest, and how far, mm: the axes of both, then
+/// the ways their other faces look. Told by what each truly is, however far round it
+/// the other reaches.
+fn shortest_way((a, first): Stands<'_>, (b, second): Stands<'_>) -> (f64, DVec3) {
     let mut best = (f64::INFINITY, DVec3::X);
-    for axis in [b.at.x, b.at.y, b.at.z, a.at.x, a.at.y, a.at.z] {
+    let axes = [b.at.x, b.at.y, b.at.z, a.at.x, a.at.y, a.at.z];
+    let looks = second.ways_beside(first).into_iter().chain(first.ways_beside(second));
+    for axis in axes.into_iter().chain(looks) {
         for way in [axis, -axis] {
-            let by = range(&pb, way).1 - range(&pa, way).0;
+            let by = first.way_out(second, way);
             if by > TOUCH && by < best.0 - CLOSER {
                 best = (by, way);
             }

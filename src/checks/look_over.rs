@@ -1,7 +1,8 @@
 //! A worked job looked over, check by check.
 
 use super::{
-    clash, collide, cross_grain, hung, inlaid, lifts, opening, runs_out, sags, site, tips, twice, unjoined,
+    clash, collide, cross_grain, hung, in_wood, inlaid, lifts, opening, runs_out, sags, site, tips, twice,
+    unjoined,
 };
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -15,6 +16,7 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
         rayon::join(|| clash::check(job, worked), || collide::check(job, worked, &doubled));
     found.extend(clashes);
     found.extend(collisions);
+    found.extend(in_wood::check(job, worked));
     found.extend(unjoined::check(job, worked));
     found.extend(runs_out::check(job, worked));
     found.extend(inlaid::check(job, worked));

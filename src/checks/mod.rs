@@ -9,6 +9,7 @@ mod collide;
 mod cross_grain;
 pub mod figures;
 mod hung;
+mod in_wood;
 mod inlaid;
 mod lifts;
 mod look_over;

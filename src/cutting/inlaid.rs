@@ -62,5 +62,5 @@ pub(super) fn inlaid(part: &WorkedPart) -> Vec<Inlaid> {
 pub(super) fn mass(part: &WorkedPart, density: f64) -> Option<f64> {
     let inlaid: f64 = part.fills.iter().map(|fill| fill.volume).sum();
     let fills: Option<f64> = part.fills.iter().map(|fill| Some(fill.volume * fill.density?)).sum();
-    Some(((part.solid.volume() - inlaid) * density + fills?) * CUBIC_METRES)
+    Some(((part.solid.true_volume() - inlaid) * density + fills?) * CUBIC_METRES)
 }

@@ -20,7 +20,7 @@ pub(super) struct Surfaces {
 pub(super) fn surfaces(job: &Job, worked: &WorkedJob) -> Surfaces {
     let mut sum = Surfaces::default();
     for part in worked.parts.iter().filter(|part| finished(job, part)) {
-        sum.open += part.solid.area() * pieces(job, part.piece.0) as f64;
+        sum.open += part.solid.true_area() * pieces(job, part.piece.0) as f64;
     }
     let mut standing: BTreeMap<usize, Standing> = BTreeMap::new();
     // Two joints of one pair, a mitre and its tenons, touch in one place.
@@ -73,7 +73,7 @@ fn tenons(joint: &WorkedJoint) -> f64 {
     loose
         .filter_map(|insert| {
             let solid = carve(&Body::Prism(insert.body.clone()?), &[]).ok()?;
-            Some(solid.area() * insert.at.len() as f64)
+            Some(solid.true_area() * insert.at.len() as f64)
         })
         .sum()
 }

@@ -4,6 +4,7 @@
 //! Knows nothing of wood. Lengths are millimetres, angles radians unless their
 //! name has degrees in it. Space is right-handed.
 
+mod extent;
 mod interval;
 mod outline;
 mod placement;
@@ -11,6 +12,7 @@ mod plane;
 pub mod tolerance;
 pub mod trig;
 
+pub use extent::extent_within;
 pub use glam::{DVec2, DVec3};
 pub use interval::Interval;
 pub use outline::{Arc, ArcId, Corner, Edge, Outline, Ring, rise_through};

@@ -13,6 +13,7 @@ mod side;
 mod site;
 mod sold;
 mod stock;
+mod turn;
 mod usual;
 mod word;
 
@@ -26,5 +27,6 @@ pub use side::{Face, Side};
 pub use site::{Obstacle, Site, Truth};
 pub use sold::{Per, Sold, Told};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
+pub use turn::{RunEnd, Runs, Turn, TurnAxis, TurnPoint};
 pub use usual::{REQUIRED, Usual};
-pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Turn, Word};
+pub use word::{Arg, OptionKind, OptionSpec, OptionValue, Options, Revision, Takes, Word};

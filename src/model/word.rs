@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{BoardSize, SheetSize, Side, StockId, Usual};
-use crate::geometry::{Corner, DVec3};
+use super::{BoardSize, Runs, SheetSize, Side, StockId, Turn, Usual};
+use crate::geometry::Corner;
 use crate::solid::Station;
 
 /// A word that relates or shapes parts: a joint, a cut, a fitting.
@@ -142,8 +142,12 @@ pub enum OptionKind {
     /// count: 2, defects: [[600, 680]] }`, of which thickness and size must be
     /// given.
     Boards,
-    /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
+    /// A turn out of the square, or a list of them in their order: `#{ axis: "x",
+    /// by: 10, about: [0, 0, 0] }`.
     Turn,
+    /// A line a part runs along: `#{ from: left, to: right, through: [0, 20, 300],
+    /// toward: [1, 0, 0], wide: 60 }`.
+    Runs,
     /// A list of revisions: `#{ rev: "A", date: "2026-03-31", says: "..." }`.
     Revisions,
 }
@@ -173,8 +177,10 @@ pub enum OptionValue {
     Texts(Vec<String>),
     /// Stations, rising along the axis from 0.
     Stations(Vec<Station>),
-    /// A turn out of the square.
-    Turn(Turn),
+    /// Turns out of the square, in their order.
+    Turns(Vec<Turn>),
+    /// A line a part runs along.
+    Runs(Runs),
     /// Sheets to be had, not yet said whether to buy or on hand.
     Sheets(Vec<SheetSize>),
     /// Boards in the shop, their clear lengths one by one.
@@ -194,6 +200,7 @@ impl OptionValue {
             Self::Sides(list) => size_of_val(list.as_slice()),
             Self::Points(list) => size_of_val(list.as_slice()),
             Self::Stations(list) => size_of_val(list.as_slice()),
+            Self::Turns(list) => size_of_val(list.as_slice()),
             Self::Sheets(list) => size_of_val(list.as_slice()),
             Self::Boards(list) => size_of_val(list.as_slice()),
             Self::Revisions(list) => {
@@ -204,21 +211,9 @@ impl OptionValue {
             | Self::YesNo(_)
             | Self::Pair(..)
             | Self::Stock(_)
-            | Self::Turn(_) => 0,
+            | Self::Runs(_) => 0,
         }
     }
-}
-
-/// A turn about a line square to two axes of the piece, right-handed: seen
-/// against the axis it runs counter-clockwise.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Turn {
-    /// The axis of the piece, unit.
-    pub axis: DVec3,
-    /// Degrees.
-    pub by: f64,
-    /// A point the line runs through, piece coordinates, mm.
-    pub about: DVec3,
 }
 
 /// One revision of the drawings (ISO 7200, revision index).
@@ -298,10 +293,17 @@ impl Options {
             _ => None,
         }
     }
-    /// A turn out of the square.
-    pub fn turn(&self, key: &str) -> Option<Turn> {
+    /// Turns out of the square, in their order; none when left out.
+    pub fn turns(&self, key: &str) -> &[Turn] {
+        match self.0.get(key) {
+            Some(OptionValue::Turns(list)) => list,
+            _ => &[],
+        }
+    }
+    /// A line a part runs along.
+    pub fn runs(&self, key: &str) -> Option<Runs> {
         match self.0.get(key)? {
-            OptionValue::Turn(t) => Some(*t),
+            OptionValue::Runs(runs) => Some(*runs),
             _ => None,
         }
     }

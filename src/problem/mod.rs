@@ -5,10 +5,12 @@
 //! finding arose.
 
 mod finding;
+mod fold;
 mod render;
 mod similar;
 pub mod wording;
 
 pub use finding::{Place, Problem, Severity};
+pub use fold::fold;
 pub use render::{render, render_all, summary};
 pub use similar::nearest;

@@ -10,6 +10,7 @@ mod american;
 mod asked;
 mod engine;
 mod library;
+mod pose;
 mod request;
 mod run;
 mod text;

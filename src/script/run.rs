@@ -9,6 +9,7 @@ use crate::measure::{LengthStyle, Unit};
 use crate::model::{Cutting, Job, JobHead, OrderAsked, PartId};
 use crate::problem::Problem;
 use crate::script::asked::Asked;
+use crate::script::pose::Beside;
 use crate::script::request::{Limits, Request};
 use crate::script::text;
 use crate::source::{Origin, Source, Sources};
@@ -50,6 +51,8 @@ pub(in crate::script) struct Run {
     numbers: Option<Unit>,
     /// How far parts now made stand from where they are written, mm.
     pub(in crate::script) shift: DVec3,
+    /// What is known of the part now being placed.
+    pub(in crate::script) beside: Beside,
     /// Whether the numbers of the word now running are counts.
     pub(in crate::script) counted: bool,
     /// Whether a word has ended the script; the reason is reported.
@@ -77,6 +80,7 @@ impl Run {
             limits: request.limits,
             numbers: None,
             shift: DVec3::ZERO,
+            beside: Beside::default(),
             counted: false,
             ended: false,
             data: 0,

@@ -45,6 +45,13 @@ struct Source {
 
 /// Body minus cutters. Cutters may reach outside the body.
 pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
+    let mut solid = facetted(body, cutters)?;
+    super::curves::remember(&mut solid, body, cutters);
+    Ok(solid)
+}
+
+/// The same with round surfaces as facets alone.
+pub(super) fn facetted(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
     let body = Poly::of_body(body);
     let numbers = cutters.iter().all(|c| c.from.is_finite() && c.to.is_finite());
     let cutters: Vec<Poly> = cutters.iter().map(Poly::of_prism).collect();
@@ -70,10 +77,10 @@ pub fn carve(body: &Body, cutters: &[Prism]) -> Result<Solid, CarveProblem> {
             return Err(CarveProblem::NothingLeft);
         }
         if let Some(closed) = stitch::close(&faces, tau_merge) {
-            return match closed.pieces() {
-                0 => Err(CarveProblem::NothingLeft),
-                1 => Ok(closed.solid),
-                pieces => Err(CarveProblem::FallsApart { pieces }),
+            return match closed.whole() {
+                (0, _) => Err(CarveProblem::NothingLeft),
+                (1, solid) => Ok(solid),
+                (pieces, _) => Err(CarveProblem::FallsApart { pieces }),
             };
         }
     }
@@ -309,6 +316,17 @@ mod tests {
         volume(&[wedge], BOARD - 0.5 * 18.0 * 18.0 * 60.0);
     }
 
+    /// A corner of the cutter's end lies in the end of the board, where its section
+    /// begins and ends in one point.
+    #[test]
+    fn a_hole_that_starts_on_the_face_of_an_end_closes() {
+        let body = Body::Prism(cuboid([0.0; 3], [679.0, 64.5, 40.0]));
+        let hole = Prism::hole(DVec3::new(0.0, 14.5, -1.0), DVec3::new(0.3, 0.2, 1.0), 24.0, 20.0).unwrap();
+        // By manifold3d, as `tests/data/solids/make_reference.py` does.
+        let volume = carve(&body, &[hole]).unwrap().volume();
+        assert!((volume / 1_746_829.557_709_076 - 1.0).abs() < 1e-8, "{volume}");
+    }
+
     #[test]
     fn what_cannot_be_made_is_said() {
         let body = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 18.0]));
@@ -323,6 +341,18 @@ mod tests {
         let pockets =
             [cuboid([20.0, 20.0, 9.0], [50.0, 30.0, 19.0]), cuboid([50.0, 30.0, 9.0], [80.0, 40.0, 19.0])];
         volume(&pockets, BOARD - 2.0 * 30.0 * 10.0 * 9.0);
+        // A skin that goes with the saw is no piece of wood, and is gone from the solid;
+        // a veneer is one.
+        for (left, pieces) in [(0.004, 1), (0.5, 2)] {
+            let rest = carve(&body, &[cuboid([60.0, -1.0, -1.0], [100.0 - left, 61.0, 19.0])]);
+            match rest {
+                Ok(solid) => {
+                    assert!((solid.volume() - 60.0 * 60.0 * 18.0).abs() < 1e-6, "{}", solid.volume());
+                    assert_eq!((pieces, solid.bounds().unwrap().1.x), (1, 60.0));
+                }
+                Err(why) => assert_eq!((pieces, why), (2, CarveProblem::FallsApart { pieces: 2 })),
+            }
+        }
         let flat = Body::Prism(cuboid([0.0; 3], [100.0, 60.0, 0.0]));
         assert_eq!(carve(&flat, &[]).unwrap_err(), CarveProblem::NoBody);
         for odd in [f64::NAN, f64::INFINITY, 1e6] {

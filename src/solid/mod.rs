@@ -5,6 +5,7 @@
 //! of which cut they are. Knows nothing of wood.
 
 mod carve;
+mod curves;
 mod cut;
 mod lines;
 mod loose;
@@ -20,11 +21,13 @@ mod touch;
 mod turning;
 mod view;
 mod view_line;
+mod wood;
 
 pub use carve::{CarveProblem, carve};
 pub use cut::{CutRegion, Section, cut_regions, section};
-pub use model::{Edge, Face, Provenance, Solid, Surface};
+pub use model::{Edge, Face, Provenance, Round, Solid, Surface, Surplus, Touched};
 pub use shape::{Body, Prism, Station, Transition, Turning};
 pub use touch::{Contact, Shadow, Standing};
 pub use view::{Camera, HiddenLines, Viewed, view};
 pub use view_line::{LineKind, ViewLine};
+pub use wood::{Missing, Wood};

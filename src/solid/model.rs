@@ -62,6 +62,41 @@ pub struct Edge {
     pub smooth: bool,
 }
 
+/// A true round surface that some faces are facets of, in the coordinates the solid was
+/// made in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Round {
+    /// The surface its facets came from.
+    pub from: Provenance,
+    /// A point of its axis, mm.
+    pub origin: DVec3,
+    /// Its axis, unit.
+    pub axis: DVec3,
+    /// True radius, mm.
+    pub radius: f64,
+    /// For facets that touch the round from outside.
+    pub touched: Option<Touched>,
+}
+
+/// Facets that touch a round from outside overlap one another's strips: what is true in
+/// the wedge that each has of the round, as shares of what its own chord says.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Touched {
+    /// Of what lies between facet and round.
+    pub strip: f64,
+    /// Of the round surface over the flat one.
+    pub surface: f64,
+}
+
+/// What a true body holds over its facets.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Surplus {
+    /// Volume, mm3.
+    pub volume: f64,
+    /// Surface, mm2.
+    pub area: f64,
+}
+
 /// A closed solid.
 #[derive(Clone, Debug, Default)]
 pub struct Solid {
@@ -71,4 +106,8 @@ pub struct Solid {
     pub faces: Vec<Face>,
     /// The edges between them; edges inside one flat surface are left out.
     pub edges: Vec<Edge>,
+    /// The round surfaces its facets stand for.
+    pub rounds: Vec<Round>,
+    /// What a turned body holds over its facets.
+    pub turned: Surplus,
 }

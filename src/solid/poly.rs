@@ -154,9 +154,11 @@ impl Poly {
         }
         // Segments of the section, by the polyhedron edge each starts from.
         let mut next: Vec<((u32, u32), (u32, u32))> = Vec::new();
-        let mut crossings: Vec<(f64, (u32, u32))> = Vec::new();
+        let mut down: Vec<(f64, (u32, u32))> = Vec::new();
+        let mut up: Vec<(f64, (u32, u32))> = Vec::new();
         for face in &self.faces {
-            crossings.clear();
+            down.clear();
+            up.clear();
             let along = plane.normal.cross(face.plane.normal);
             for ring in &face.rings {
                 let Some(&last) = ring.last() else { continue };
@@ -164,15 +166,18 @@ impl Poly {
                 for here in ring.iter().map(|&i| (i, above(i))) {
                     if before.1 != here.1 {
                         let key = (before.0.min(here.0), before.0.max(here.0));
-                        crossings.push((along.dot(self.crossing(key, &height, tau)), key));
+                        let place = along.dot(self.crossing(key, &height, tau));
+                        // A face runs round its material: it comes down where the
+                        // section begins and goes up where it ends. Where both are in
+                        // one corner, their places alone do not tell.
+                        if before.1 { &mut down } else { &mut up }.push((place, key));
                     }
                     before = here;
                 }
             }
-            crossings.sort_by(|a, b| a.0.total_cmp(&b.0));
-            for pair in crossings.chunks_exact(2) {
-                next.push((pair[0].1, pair[1].1));
-            }
+            down.sort_by(|a, b| a.0.total_cmp(&b.0));
+            up.sort_by(|a, b| a.0.total_cmp(&b.0));
+            next.extend(down.iter().zip(&up).map(|(begin, end)| (begin.1, end.1)));
         }
         next.sort_by_key(|segment| segment.0);
         // Where two start from one edge, the one found later counts.

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, HashMap};
 use std::hash::{BuildHasherDefault, Hasher};
 
 use super::loose::LooseFace;
+use super::tolerance::SLIVER;
 use super::{Edge, Face, Solid, Surface};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::{HAIR, NOISE};
@@ -42,7 +43,8 @@ pub(super) fn close(faces: &[LooseFace], tau: f64) -> Option<Closed> {
         }
     }
     let (edges, joined) = pair(&corners.points, &kept)?;
-    Some(Closed { solid: Solid { points: corners.points, faces: kept, edges }, joined })
+    let solid = Solid { points: corners.points, faces: kept, edges, ..Solid::default() };
+    Some(Closed { solid, joined })
 }
 
 /// The loop that stands for all that `i` hangs together with.
@@ -55,9 +57,33 @@ fn root(parent: &mut [u32], mut i: u32) -> u32 {
 }
 
 impl Closed {
-    /// Number of pieces that hang together through wood: two that meet only
-    /// along a line or at a corner are two. Hollows inside a piece do not count.
-    pub(super) fn pieces(&self) -> usize {
+    /// Number of pieces that hang together through wood, and the solid without the
+    /// slivers that hang together with none of them: two pieces that meet only along a
+    /// line or at a corner are two. Hollows inside a piece do not count.
+    pub(super) fn whole(self) -> (usize, Solid) {
+        let roots = self.roots();
+        let solid = self.solid;
+        let mut sizes: BTreeMap<u32, (f64, f64)> = BTreeMap::new();
+        let rings = || solid.faces.iter().flat_map(|f| f.loops.iter().map(move |ring| (f, ring)));
+        for (root, (face, ring)) in roots.iter().zip(rings()) {
+            let (volume, area) = sizes.entry(*root).or_default();
+            *volume += solid.cone(ring, DVec3::ZERO);
+            *area += 0.5 * turning(&solid, face, ring);
+        }
+        // A hollow has no wood of its own: it is neither a piece nor a sliver.
+        let thin = |(volume, area): &(f64, f64)| *volume > 0.0 && 2.0 * volume <= SLIVER * area;
+        let some = |size: &&(f64, f64)| size.0 > HAIR;
+        let pieces = sizes.values().filter(some).filter(|size| !thin(size)).count();
+        // What is thin altogether, such as a needle, is not what a saw has left of more.
+        if pieces == 0 || !sizes.values().any(thin) {
+            return (sizes.values().filter(some).count(), solid);
+        }
+        let kept: Vec<bool> = roots.iter().map(|root| !sizes.get(root).is_some_and(thin)).collect();
+        (pieces, only(&solid, &kept).unwrap_or(solid))
+    }
+
+    /// For each loop the one that stands for all that it hangs together with.
+    fn roots(&self) -> Vec<u32> {
         let solid = &self.solid;
         let count = solid.faces.iter().map(|f| f.loops.len()).sum();
         let mut parent: Vec<u32> = (0..).take(count).collect();
@@ -80,14 +106,33 @@ impl Closed {
             }
             first = rings().last().map_or(first, |(i, _)| i + 1);
         }
-        let mut volume: BTreeMap<u32, f64> = BTreeMap::new();
-        for (i, ring) in (0..).zip(solid.faces.iter().flat_map(|f| &f.loops)) {
-            *volume.entry(root(&mut parent, i)).or_default() += solid.cone(ring, DVec3::ZERO);
-        }
-        // A hollow runs the other way round and has less than no volume, so it counts
-        // as no piece.
-        volume.values().filter(|v| **v > HAIR).count()
+        (0..).take(count).map(|i| root(&mut parent, i)).collect()
     }
+}
+
+/// A solid with only those of its loops, face by face, that are kept.
+fn only(solid: &Solid, kept: &[bool]) -> Option<Solid> {
+    let mut place = BTreeMap::new();
+    let mut points = Vec::new();
+    let mut kept = kept.iter();
+    let mut faces = Vec::new();
+    for face in &solid.faces {
+        let mut loops = Vec::new();
+        for ring in face.loops.iter().filter(|_| kept.next() == Some(&true)) {
+            let corner = |old: &u32| {
+                *place.entry(*old).or_insert_with(|| {
+                    points.push(solid.points[*old as usize]);
+                    u32::try_from(points.len() - 1).unwrap_or(u32::MAX)
+                })
+            };
+            loops.push(ring.iter().map(corner).collect::<Vec<u32>>());
+        }
+        if !loops.is_empty() {
+            faces.push(Face { loops, ..face.clone() });
+        }
+    }
+    let (edges, _) = pair(&points, &faces)?;
+    Some(Solid { points, faces, edges, ..Solid::default() })
 }
 
 /// Twice the signed area of a loop seen against the face's normal.

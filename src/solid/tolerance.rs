@@ -13,7 +13,7 @@ pub(crate) const FAR: f64 = 100_000.0;
 /// differences are over 1e-2, so only the values between are ambiguous: when a
 /// part does not close with the first pair, the next are tried in turn.
 pub(crate) const LADDER: &[(f64, f64)] =
-    &[(1e-5, 1e-4), (1e-4, 1e-3), (1e-3, 5e-3), (1e-6, 2e-5), (1e-3, 2e-2)];
+    &[(1e-5, 2e-5), (1e-5, 1e-4), (1e-4, 1e-3), (1e-3, 5e-3), (1e-6, 2e-5), (1e-3, 2e-2)];
 
 /// Boxes this near one another are tried against each other: above every step
 /// of the ladder.
@@ -36,6 +36,10 @@ pub(crate) const CONTACT_GAP: f64 = 0.02;
 
 /// A contact or overlap narrower than this is none.
 pub(crate) const LEAST_WIDTH: f64 = 0.02;
+
+/// What hangs together and is thinner than this is no piece of wood, mm: it is left where
+/// two cuts all but meet, and goes with the saw.
+pub(crate) const SLIVER: f64 = 0.02;
 
 /// In motion, a face blocks if it lies ahead, or behind by no more than this:
 /// faces in contact block too.

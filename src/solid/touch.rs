@@ -113,6 +113,43 @@ impl Standing {
         false
     }
 
+    /// How far this must move off along `along` (unit) to be clear of `other`, mm: what
+    /// of it looks back runs so far past what of `other` looks ahead. Zero where they
+    /// are clear of one another already, however far round they reach.
+    pub fn way_out(&self, other: &Self, along: DVec3) -> f64 {
+        let Some(frame) = Placement::looking(DVec3::ZERO, along, DVec3::X) else { return 0.0 };
+        let back = self.solid.faces.iter().filter(|f| f.plane.normal.dot(along) < -HAIR);
+        let back: Vec<_> = back.map(|f| (f, reach(&self.solid, f, &frame))).collect();
+        let mut most = 0.0_f64;
+        for g in other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) > HAIR) {
+            let reach_g = reach(&other.solid, g, &frame);
+            for (f, reach_f) in &back {
+                if !boxes_overlap(reach_f, &reach_g) || reach_g.1.z - reach_f.0.z <= most {
+                    continue;
+                }
+                let shared = flat(&self.solid, f, &frame).and(&flat(&other.solid, g, &frame));
+                if wide(&shared) {
+                    let corners = shared.rings();
+                    let past = corners.iter().flatten().map(|&p| depth(g, &frame, p) - depth(f, &frame, p));
+                    most = past.fold(most, f64::max);
+                }
+            }
+        }
+        most
+    }
+
+    /// The ways the faces look that come near `other`, each once.
+    pub fn ways_beside(&self, other: &Self) -> Vec<DVec3> {
+        let mut ways: Vec<DVec3> = Vec::new();
+        for face in self.faces_in((other.low, other.high)) {
+            let way = face.plane.normal;
+            if !ways.iter().any(|known| known.dot(way) > 1.0 - HAIR) {
+                ways.push(way);
+            }
+        }
+        ways
+    }
+
     /// How deep this and `other` run into one another, as the area of the
     /// largest patch found `PENETRATION` under a face; `None` if they only
     /// touch or stand apart.
@@ -230,7 +267,7 @@ fn flat(solid: &Solid, face: &Face, frame: &Placement) -> Region {
 }
 
 /// Whether a region is more than a sliver: its area over half its outline.
-fn wide(region: &Region) -> bool {
+pub(super) fn wide(region: &Region) -> bool {
     let around: f64 = region
         .rings()
         .iter()
@@ -243,21 +280,19 @@ fn wide(region: &Region) -> bool {
 /// they touch all over it. Faces that meet in a corner or an edge only, such as
 /// the outer arrises of a mitre, do not stand in one another's way.
 fn ahead(shared: &Region, f: &Face, g: &Face, frame: &Placement) -> bool {
-    let depth = |face: &Face, p: DVec2| {
-        let n = DVec3::new(
-            face.plane.normal.dot(frame.x),
-            face.plane.normal.dot(frame.y),
-            face.plane.normal.dot(frame.z),
-        );
-        (face.plane.offset - n.x * p.x - n.y * p.y) / n.z
-    };
     let rings = shared.rings();
-    let mut further = rings.iter().flatten().map(|&p| depth(g, p) - depth(f, p));
+    let mut further = rings.iter().flatten().map(|&p| depth(g, frame, p) - depth(f, frame, p));
     let mut touching = true;
     further.any(|by| {
         touching &= by > -MOTION_GAP;
         by > MOTION_GAP
     }) || touching
+}
+
+/// How far along z of a frame a face lies at a place in its x and y.
+fn depth(face: &Face, frame: &Placement, p: DVec2) -> f64 {
+    let n = frame.local_dir(face.plane.normal);
+    (face.plane.offset - n.x * p.x - n.y * p.y) / n.z
 }
 
 /// The box of a face in a frame.
@@ -301,7 +336,10 @@ mod tests {
         assert!(shelf.is_blocked_by(&side, DVec3::NEG_X));
         // End, back end, upper and lower face of the shelf.
         assert_eq!(shelf.contacts(&side).len(), 4);
+        // Housed, it need not come out at all, however far the side reaches past its end.
+        assert!(shelf.way_out(&side, DVec3::X).abs() < 1e-9);
         let deep = standing([11.0, 0.0, 100.0], [300.0, 200.0, 118.0], &[]);
+        assert!((deep.way_out(&side, DVec3::X) - 1.0).abs() < 1e-9);
         assert!((deep.interferes(&side).unwrap() - 200.0 * 18.0).abs() < 1.0);
     }
 }

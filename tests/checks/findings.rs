@@ -22,7 +22,7 @@ fn request(name: &str, text: &str, settings: Vec<(String, String)>) -> Request {
 }
 
 /// Everything found in a script, as the maker reads it.
-fn found(name: &str, text: &str, settings: Vec<(String, String)>) -> String {
+pub(super) fn found(name: &str, text: &str, settings: Vec<(String, String)>) -> String {
     let examined = rodwright::examine(&request(name, text, settings));
     render_all(&examined.problems, &examined.sources)
 }

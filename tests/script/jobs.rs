@@ -8,7 +8,7 @@ use rodwright::problem::render_all;
 use rodwright::script::{Evaluated, Limits, NoModules, Request, evaluate};
 
 /// A request for a script that stands alone.
-fn request(name: &str, text: &str, settings: &[(&str, &str)]) -> Request {
+pub(super) fn request(name: &str, text: &str, settings: &[(&str, &str)]) -> Request {
     Request {
         name: name.into(),
         text: text.into(),

@@ -38,7 +38,12 @@ pub(crate) struct Reference {
 
 /// The parts of the reference list, in its order.
 pub(crate) fn reference() -> Vec<Reference> {
-    let parts: Vec<Value> = serde_json::from_str(PARTS).unwrap();
+    listed(PARTS)
+}
+
+/// The parts of a list such as the reference list.
+pub(crate) fn listed(list: &str) -> Vec<Reference> {
+    let parts: Vec<Value> = serde_json::from_str(list).unwrap();
     let read = |part: &Value| {
         let size = numbers(&part["size"]);
         Reference {

@@ -4,7 +4,7 @@ use crate::measure;
 use crate::model::{OptionKind, Side};
 
 /// One of each kind, for the page that explains them all.
-pub(super) const ALL: [OptionKind; 20] = [
+pub(super) const ALL: [OptionKind; 21] = [
     OptionKind::Length { min: 0.0, max: 0.0 },
     OptionKind::Lengths,
     OptionKind::Pair,
@@ -20,6 +20,7 @@ pub(super) const ALL: [OptionKind; 20] = [
     OptionKind::Stock,
     OptionKind::Span,
     OptionKind::Turn,
+    OptionKind::Runs,
     OptionKind::Points,
     OptionKind::Stations,
     OptionKind::Sheets,
@@ -49,6 +50,7 @@ pub(super) fn name(kind: OptionKind) -> &'static str {
         OptionKind::Sheets => "sheets",
         OptionKind::Boards => "boards",
         OptionKind::Turn => "turn",
+        OptionKind::Runs => "line",
         OptionKind::Revisions => "revisions",
     }
 }
@@ -109,8 +111,17 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
                 .into()
         }
         OptionKind::Turn => {
-            "#{ axis: \"x\", by: 10, about: [0, 0, 0] }: the axis, the angle from -89° to 89° and a \
-                             point the line of the turn runs through"
+            "#{ axis: \"x\", by: 10, about: [0, 0, 0] }, or a list of them, each of the part as the last has left it: \
+             the axis of the piece, a direction [1, 0, 1], or the part's own \"length\", \"width\" or \"thickness\"; \
+             the angle in degrees; a point the line of the turn runs through, [0, 0, 0], an edge or corner of the \
+             part, \"front bottom\", or of another, #{ of: seat, at: \"back top\" }"
+                .into()
+        }
+        OptionKind::Runs => {
+            "#{ from: left, to: right, through: [0, 20, 300], toward: [1, 0, 0.2], wide: 60, thick: 22, roll: 0 }: each \
+             end on the face of a part or at a point of the middle line; the line by two points, or by one in \
+             `through` and its way in `toward`; the width stands upright, or is rolled by so many degrees, counted \
+             counter-clockwise looking back from where it ends"
                 .into()
         }
         OptionKind::Revisions => {

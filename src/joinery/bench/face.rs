@@ -5,6 +5,7 @@ use super::cut_kind::CutKind;
 use super::made::{Made, Sawn};
 use super::meet::TOUCH;
 use super::seen::Bench;
+use super::tolerance::{HALF_SQUARE, PARALLEL};
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::model::{Side, Work};
 use crate::problem::Problem;
@@ -16,6 +17,9 @@ pub(in crate::joinery) struct PartFace {
     pub(in crate::joinery) part: usize,
     /// The side of the piece it looks to.
     pub(in crate::joinery) side: Side,
+    /// Its normal, out of the part: the way to that side, or nearly where the part
+    /// leans.
+    pub(in crate::joinery) out: DVec3,
     /// The whole part.
     pub(in crate::joinery) whole: Blank,
     /// On the side, at the part's marked corner, z into the wood; x and y are
@@ -39,15 +43,15 @@ pub(in crate::joinery) fn part_face(bench: &Bench<'_>, work: &Work) -> Result<Pa
     let side = work.options.sides("side").and_then(|s| s.first().copied()).unwrap_or(Side::Front);
     let whole = bench.placed[part];
     let out = side.normal();
-    let Some(i) = whole.axis_along(out) else {
+    let Some((i, out)) = looking(&whole, out) else {
         let message = format!(
-            "`{}` has no side square to the {}: it stands at an angle",
+            "`{}` has no side that looks to the {}: it stands at an angle of 45° or more to it",
             bench.name(part),
             side.name()
         );
         return Err(bench
             .error(work, "no-such-edge", message, &[part])
-            .help("name a side that it turns squarely"));
+            .help("name a side that it turns more squarely"));
     };
     // Along is the longer way where the grain lies in the side, else the width.
     let (u, v) = [(1, 2), (0, 2), (0, 1)][i.min(2)];
@@ -56,7 +60,31 @@ pub(in crate::joinery) fn part_face(bench: &Bench<'_>, work: &Work) -> Result<Pa
     let corner = out * face + along * whole.reach(along).0 + across * whole.reach(across).0;
     let frame = Placement { origin: corner, x: along, y: along.cross(out), z: -out };
     let size = DVec2::new(whole.size[u], whole.size[v]);
-    Ok(PartFace { part, side, whole, frame, along, across, size, thick: whole.size[i] })
+    Ok(PartFace { part, side, out, whole, frame, along, across, size, thick: whole.size[i] })
+}
+
+/// The same of a part that must stand squarely, as at a wall.
+pub(in crate::joinery) fn square_face(bench: &Bench<'_>, work: &Work) -> Result<PartFace, Problem> {
+    let face = part_face(bench, work)?;
+    if face.out.dot(face.side.normal()) > PARALLEL {
+        return Ok(face);
+    }
+    let message = format!(
+        "`{}` has no side square to the {}: it stands at an angle",
+        bench.name(face.part),
+        face.side.name()
+    );
+    Err(bench.error(work, "no-such-edge", message, &[face.part]).help("name a side that it turns squarely"))
+}
+
+/// The axis of a part whose face looks to a side, and its normal: that side itself, or
+/// for a part that leans the face that looks there nearest, less than 45 degrees off.
+fn looking(whole: &Blank, way: DVec3) -> Option<(usize, DVec3)> {
+    if let Some(i) = whole.axis_along(way) {
+        return Some((i, way));
+    }
+    let i = (0..3).find(|i| whole.axis(*i).dot(way).abs() > HALF_SQUARE)?;
+    Some((i, whole.axis(i) * whole.axis(i).dot(way).signum()))
 }
 
 impl PartFace {
@@ -135,9 +163,10 @@ impl PartFace {
         work: &Work,
         side: Side,
     ) -> Result<DVec3, Problem> {
-        let way = side.normal();
         // A side that looks the same way as the face has no arris in common with it.
-        if way.dot(self.side.normal()).abs() < 0.5 && self.whole.axis_along(way).is_some() {
+        if let Some((_, way)) =
+            looking(&self.whole, side.normal()).filter(|(_, w)| w.dot(self.out).abs() < 0.5)
+        {
             return Ok(way);
         }
         let message = format!(

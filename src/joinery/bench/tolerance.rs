@@ -41,6 +41,10 @@ pub(in crate::joinery) const MOSTLY: f64 = 0.9;
 /// with a little to spare.
 pub(in crate::joinery) const NEARER: f64 = 0.7;
 
+/// Cosine from which a face looks more to a side than to any beside it: 45 degrees, a
+/// hair less, so that one that stands just between looks to neither.
+pub(in crate::joinery) const HALF_SQUARE: f64 = 0.707_107;
+
 /// Cosine under which a direction lies square to another: 6 degrees off.
 pub(in crate::joinery) const ASKEW: f64 = 0.1;
 

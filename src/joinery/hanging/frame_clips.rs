@@ -3,7 +3,7 @@
 use super::hanging_cleat::{rod, wall_fixing};
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
-use crate::joinery::bench::face::{PartFace, part_face};
+use crate::joinery::bench::face::{PartFace, square_face};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
@@ -117,7 +117,7 @@ impl Joinery for FrameClips {
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
-        let face = part_face(bench, work)?;
+        let face = square_face(bench, work)?;
         let part = face.part;
         // A clip hooks downwards, which only an upright face lets it.
         if matches!(face.side, Side::Top | Side::Bottom) {

@@ -3,7 +3,7 @@
 use super::hanging_cleat::{rod, wall_fixing};
 use crate::geometry::{DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
-use crate::joinery::bench::face::{PartFace, part_face};
+use crate::joinery::bench::face::{PartFace, square_face};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::side_of;
 use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
@@ -139,7 +139,7 @@ impl Joinery for WallBracket {
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
-        let face = part_face(bench, work)?;
+        let face = square_face(bench, work)?;
         let bore = bore(bench, work, &face)?;
         let length = face.size.x;
         let row = Row { spacing: SPACING, inset: INSET, apart: APART * bore.wide, edge: EDGE * bore.wide };

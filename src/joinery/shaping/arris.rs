@@ -72,7 +72,7 @@ impl Joinery for Chamfer {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let wide = work.options.number("width").unwrap_or(2.0);
-        let out = face.side.normal();
+        let out = face.out;
         let mut cuts = Vec::new();
         for way in ways(bench, work, &face, wide)? {
             cuts.extend(face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way));
@@ -97,7 +97,7 @@ impl Joinery for RoundOver {
 
 /// What lies outside a quarter round along one arris.
 fn rounded(face: &PartFace, way: DVec3, radius: f64) -> Option<Sawn> {
-    let out = face.side.normal();
+    let out = face.out;
     // x runs in from the arris on the side, y down from it on its neighbour.
     let at = Placement::from_axes(arris(&face.whole, out, way), -way, -out)?;
     // Half the angle of a quarter is 45 degrees.

@@ -80,7 +80,7 @@ impl Joinery for Bevel {
         let long = side(work, "long").ok_or_else(|| missing(bench, work, face.part, "long"))?;
         let way = face.toward(bench, work, long)?;
         let lean = trig::tan(work.options.number("angle").unwrap_or(ANGLE).to_radians());
-        let out = face.side.normal();
+        let out = face.out;
         let (lo, hi) = face.whole.reach(way);
         let off = lean * (hi - lo);
         if off > face.thick - TOUCH {
@@ -125,7 +125,7 @@ impl Joinery for Taper {
                 .error(work, "nothing-left", message, &[face.part])
                 .help("make `by` or `start` less"));
         }
-        let out = face.side.normal();
+        let out = face.out;
         let point = arris(&face.whole, out, -way) + way * start;
         let cut = face.beyond(CutKind::Taper, point, out * run + way * by);
         Ok(shaped(face.part, cut.into_iter().filter(|_| by > 0.0).collect()))

@@ -1,13 +1,13 @@
 //! Shaped outlines: all but the outline is cut away.
 
-use crate::geometry::{ArcId, Corner, DVec2, Edge, Outline, Ring};
+use crate::geometry::{ArcId, Corner, DVec2, DVec3, Edge, Outline, Ring};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::ON_SIDE;
-use crate::joinery::bench::tolerance::NO_AREA;
+use crate::joinery::bench::tolerance::{LEVEL, NO_AREA};
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -23,8 +23,8 @@ static WORD: Word = Word {
         key: "points",
         kind: OptionKind::Points,
         default: REQUIRED,
-        says: "corners [along, across] from the marked corner of the side, in order round the part; where an arc \
-               leaves a corner, #{ at: [along, across], rise: 12 } or #{ at: [along, across], through: [along, \
+        says: "corners [along, across] in order round the part: along the grain from its lower, left or front end, \
+               across from the marked edge, so that a left and a right part are alike; where an arc leaves a corner, #{ at: [along, across], rise: 12 } or #{ at: [along, across], through: [along, \
                across] }",
     }],
     says: "cuts a part to an outline seen on one of its sides",
@@ -41,7 +41,13 @@ impl Joinery for Shape {
         let face = part_face(bench, work)?;
         let wrong = |code, message: String| bench.error(work, code, message, &[face.part]);
         let turn = if face.turned() { -1.0 } else { 1.0 };
-        let place = |p: DVec2| DVec2::new(p.x, turn * p.y);
+        // The marked corner of a right side is at the other end than that of a left one.
+        let back = runs_back(face.along);
+        let counted = |p: DVec2| if back { DVec2::new(face.size.x - p.x, p.y) } else { p };
+        let place = |p: DVec2| {
+            let p = counted(p);
+            DVec2::new(p.x, turn * p.y)
+        };
         let corner = |c: &Corner| Corner {
             at: place(c.at),
             edge: match c.edge {
@@ -58,7 +64,7 @@ impl Joinery for Shape {
         })?;
         let Some((lo, hi)) = kept.bounds() else { return Ok(Vec::new()) };
         for corner in [lo, hi] {
-            face.check(bench, work, DVec2::new(corner.x, turn * corner.y), 0.0)?;
+            face.check(bench, work, counted(DVec2::new(corner.x, turn * corner.y)), 0.0)?;
         }
         let (a, b) = (face.place(0.0, 0.0), face.place(face.size.x, face.size.y));
         let rect = Rectangle { low: a.min(b), high: a.max(b) };
@@ -70,6 +76,15 @@ impl Joinery for Shape {
         });
         Ok(shaped(face.part, cuts.collect()))
     }
+}
+
+/// Whether a length runs down, or to the left or front where it lies level: the way it
+/// runs most decides, of equal ways the first of these.
+fn runs_back(along: DVec3) -> bool {
+    let ways = [along.z, along.x, along.y];
+    let most =
+        ways.into_iter().fold(0.0, |most: f64, way| if way.abs() > most.abs() + LEVEL { way } else { most });
+    most < 0.0
 }
 
 /// The side of the part an outline lies in.

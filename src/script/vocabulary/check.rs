@@ -2,6 +2,7 @@
 
 use super::call::Call;
 use super::read::values::Fault;
+use super::spec::UNLESS_IT_RUNS;
 use crate::model::{Arg, OptionSpec, Options, Takes, Word};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::run::Run;
@@ -85,6 +86,7 @@ fn read_arg(run: &mut Run, call: &mut Call, arg: &'static Arg, value: &Value) ->
 fn read_options(run: &mut Run, call: &mut Call, map: &Map) -> bool {
     let word = call.word;
     let mut good = true;
+    run.stand_beside(word, map);
     for (key, value) in map {
         let at = run.key_origin(call.origin, key);
         let Some(spec) = word.options.iter().find(|o| o.key == key.as_str()) else {
@@ -104,8 +106,10 @@ fn read_options(run: &mut Run, call: &mut Call, map: &Map) -> bool {
             }
         }
     }
+    let needed =
+        |o: &OptionSpec| o.default.is_empty() || (o.default == UNLESS_IT_RUNS && !map.contains_key("runs"));
     let missing: Vec<&OptionSpec> =
-        word.options.iter().filter(|o| o.default.is_empty() && !map.contains_key(o.key)).collect();
+        word.options.iter().filter(|o| needed(o) && !map.contains_key(o.key)).collect();
     if missing.is_empty() {
         return good;
     }

@@ -6,8 +6,8 @@
 //! front or top. The edge mark looks to the front; where the edges do not look
 //! that way, to the top, and otherwise to the left.
 
-use crate::geometry::{DVec3, Placement, trig};
-use crate::model::{PieceId, Side, Turn};
+use crate::geometry::{DVec3, Placement};
+use crate::model::{PieceId, Side};
 use crate::script::run::Run;
 
 /// How near the outside of the piece a face must be to lie on it, mm.
@@ -16,8 +16,10 @@ const ON_OUTSIDE: f64 = 0.01;
 /// Gives every part of a finished piece its marks and its frame.
 pub(in crate::script) fn settle(run: &mut Run, piece: PieceId) {
     let own: Vec<usize> = (0..run.job.parts.len()).filter(|i| run.job.parts[*i].piece == piece).collect();
-    let spaces = own.iter().filter_map(|i| run.spaces.get(*i));
-    let Some(whole) = spaces.copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))) else { return };
+    // Where a part along a line is written is no place in the piece.
+    let placed = own.iter().filter(|i| run.marks.get(**i).is_none_or(|m| m.pose.stood.is_none()));
+    let spaces = placed.filter_map(|i| run.spaces.get(*i));
+    let whole = spaces.copied().reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))).unwrap_or_default();
     for i in own {
         let (Some(asked), Some(space), Some(part)) =
             (run.marks.get(i), run.spaces.get(i), run.job.parts.get_mut(i))
@@ -27,8 +29,8 @@ pub(in crate::script) fn settle(run: &mut Run, piece: PieceId) {
         part.face = asked.face.unwrap_or_else(|| inner_side(asked.thickness, *space, whole));
         part.edge = asked.edge.unwrap_or_else(|| [Side::Left, Side::Front, Side::Top][asked.width]);
         part.at = frame(*space, part.face, part.edge);
-        if let Some(turn) = asked.turn {
-            part.at = turned(part.at, turn);
+        if !asked.pose.is_square() {
+            part.at = asked.pose.of(part.at);
             part.face = looking(-part.at.z);
             part.edge = looking(-part.at.y);
         }
@@ -56,15 +58,6 @@ fn frame(space: (DVec3, DVec3), face: Side, edge: Side) -> Placement {
     let far = |axis: DVec3| axis.dot(DVec3::ONE) < 0.0;
     let corner = |axis: DVec3| axis.abs() * if far(axis) { space.1 } else { space.0 };
     Placement { origin: corner(x) + corner(y) + corner(z), x, y, z }
-}
-
-/// A frame turned about a line.
-fn turned(at: Placement, turn: Turn) -> Placement {
-    let (sin, cos) = trig::sin_cos(turn.by.to_radians());
-    // Rodrigues' formula for a unit axis.
-    let spin = |v: DVec3| v * cos + turn.axis.cross(v) * sin + turn.axis * (turn.axis.dot(v) * (1.0 - cos));
-    let (x, y) = (spin(at.x), spin(at.y));
-    Placement { origin: turn.about + spin(at.origin - turn.about), x, y, z: x.cross(y) }
 }
 
 /// The side of the piece a direction looks to most.

@@ -18,6 +18,7 @@ mod site;
 mod size;
 mod sold;
 mod spec;
+mod stands;
 mod stock;
 
 pub(in crate::script) use finish::finish;

@@ -3,14 +3,16 @@
 use super::call::{Call, Does};
 use super::read::values::AXES;
 use super::saying::Saying;
-use super::spec::{option, value};
-use crate::geometry::{DVec3, Placement, trig};
+use super::spec::{UNLESS_IT_RUNS, option, value};
+use super::stands::{self, Lies};
+use crate::geometry::{DVec3, Placement};
 use crate::model::{
-    Form, OptionKind, OptionSpec, Part, PartId, PieceId, REQUIRED, Side, Stock, StockId, StockKind, Turn,
-    Usual, Word,
+    Form, OptionKind, OptionSpec, Part, PartId, PieceId, REQUIRED, Side, Stock, StockId, StockKind, Usual,
+    Word,
 };
 use crate::problem::Problem;
 use crate::script::asked::Asked;
+use crate::script::pose::Pose;
 use crate::script::run::Run;
 use crate::script::value::{PartRef, Value};
 
@@ -32,19 +34,19 @@ const PLACED: &[OptionSpec] = &[
     option(
         "x",
         OptionKind::Span,
-        REQUIRED,
+        UNLESS_IT_RUNS,
         "the space filled from left to right, `[from, to]` or `between(a, b)`",
     ),
     option(
         "y",
         OptionKind::Span,
-        REQUIRED,
+        UNLESS_IT_RUNS,
         "the space filled from front to back, `[from, to]` or `between(a, b)`",
     ),
     option(
         "z",
         OptionKind::Span,
-        REQUIRED,
+        UNLESS_IT_RUNS,
         "the space filled from bottom to top, `[from, to]` or `between(a, b)`",
     ),
     option("grain", OptionKind::Choice(&AXES), &[Usual::Words("the longest way")], "the way the grain runs"),
@@ -60,6 +62,7 @@ const PLACED: &[OptionSpec] = &[
         &[Usual::Words("to the front")],
         "the side of the piece the edge mark looks to",
     ),
+    RUNS,
     TURN,
     SPLAY,
     RAKE,
@@ -72,15 +75,15 @@ const REMARK: OptionSpec =
 /// Lean of a leg seen from the front.
 const SPLAY: OptionSpec = option(
     "splay",
-    OptionKind::Angle { min: -60.0, max: 60.0 },
+    OptionKind::Angle { min: -85.0, max: 85.0 },
     &[Usual::Angle(0.0), Usual::Words(": upright")],
-    "leans the part, about the middle of its top, so that seen from the front its foot goes out by so many degrees: to the \
+    "leans the part, after its turns and about the middle of its top, so that seen from the front its foot goes out by so many degrees: to the \
      right, to the left where less than 0",
 );
 /// Lean of a leg seen from the side.
 const RAKE: OptionSpec = option(
     "rake",
-    OptionKind::Angle { min: -60.0, max: 60.0 },
+    OptionKind::Angle { min: -85.0, max: 85.0 },
     &[Usual::Angle(0.0), Usual::Words(": upright")],
     "the same seen from the side: its foot goes to the back, to the front where less than 0",
 );
@@ -89,7 +92,15 @@ const TURN: OptionSpec = option(
     "turn",
     OptionKind::Turn,
     &[Usual::Words("square")],
-    "turns the part in its place: `#{ axis: \"x\", by: 10, about: [0, 0, 0] }`, degrees",
+    "turns the part in its place: `#{ axis: \"x\", by: 10, about: [0, 0, 0] }`, degrees; a list of turns follow one another",
+);
+/// Placed along a line.
+const RUNS: OptionSpec = option(
+    "runs",
+    OptionKind::Runs,
+    &[Usual::Words("placed by `x`, `y` and `z`")],
+    "places the part along a line, from the face of a part or a point to another, with its width upright unless rolled: \
+     `#{ from: left, to: right, through: [0, 20, 300], toward: [1, 0, 0.2], wide: 60, roll: 0 }`",
 );
 
 static PANEL: Word = Word {
@@ -153,7 +164,7 @@ pub(in crate::script) const PLACES: &[Saying] = &[
     Saying {
         name: "between",
         written: "between(part, part)",
-        says: "the clear space between two parts, on the axis it is written for",
+        says: "the clear space between two parts, on its axis, at the place where the part stands",
         example: "let shelf = panel(\"Shelf\", ply, #{ x: between(left, right), y: [0, 280], z: [200, 218] });",
     },
     Saying {
@@ -167,9 +178,17 @@ pub(in crate::script) const PLACES: &[Saying] = &[
 /// Makes a flat part.
 fn part(run: &mut Run, call: &Call) -> Value {
     let Some(stock) = belongs(run, call) else { return no_part() };
-    let Some(space) = space(call) else { return no_part() };
     let name = call.options.text("name").unwrap_or_default();
-    let Some(asked) = lie(run, call, stock, space, name) else { return no_part() };
+    let (space, stood) = if call.options.runs("runs").is_some() {
+        let Some(line) = stands::along_a_line(run, call, stock, name) else { return no_part() };
+        (line.space, Some(line.at))
+    } else {
+        let Some(space) = space(call) else { return no_part() };
+        (space, None)
+    };
+    let Some(mut asked) = lie(run, call, stock, space, name) else { return no_part() };
+    asked.pose =
+        stands::pose(call, &Lies { space, axes: [asked.grain, asked.width, asked.thickness], stood });
     keep(run, call, (stock, Form::Flat), space, asked)
 }
 
@@ -194,10 +213,11 @@ fn turned(run: &mut Run, call: &Call) -> Value {
     let (width, thickness) = ((grain + 1) % 3, (grain + 2) % 3);
     // The low sides, so that the part's length runs the way of the axis.
     let low = [Side::Left, Side::Front, Side::Bottom];
-    let turn = call.options.turn("turn");
-    let asked = Asked { grain, width, thickness, face: Some(low[thickness]), edge: Some(low[width]), turn };
+    let space = (from - round, from + axis * length + round);
+    let pose = stands::pose(call, &Lies { space, axes: [grain, width, thickness], stood: None });
+    let asked = Asked { grain, width, thickness, face: Some(low[thickness]), edge: Some(low[width]), pose };
     let form = Form::Turned(stations.to_vec());
-    keep(run, call, (stock, form), (from - round, from + axis * length + round), asked)
+    keep(run, call, (stock, form), space, asked)
 }
 
 /// The stock of a part that stands in a piece and is of the stock its word
@@ -276,7 +296,9 @@ fn stock_suits(run: &mut Run, call: &Call, stock: StockId, name: &str) -> bool {
 /// How the part lies in its space: which axis is grain, width and thickness.
 fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: &str) -> Option<Asked> {
     let extent = (space.1 - space.0).to_array();
-    let said = call.options.text("grain").and_then(|g| AXES.iter().position(|a| *a == g));
+    // Along a line the grain runs its length, however short it is.
+    let along = call.options.runs("runs").map(|_| 0);
+    let said = along.or_else(|| call.options.text("grain").and_then(|g| AXES.iter().position(|a| *a == g)));
     let fixed = run.job.stock.get(stock.0).and_then(Stock::fixed_thickness);
     let thickness = thickness_axis(extent, said, fixed);
     if let Some(thick) = fixed.filter(|t| (extent[thickness] - t).abs() > THICKNESS) {
@@ -287,9 +309,10 @@ fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: 
     let grain = said.or_else(|| (0..3).filter(|a| *a != thickness).max_by(longest))?;
     let width = 3 - grain - thickness;
     let face = asked_side(run, call, "face", thickness, name)?;
+    // Where it stands has no inside: it is marked as one between others is.
+    let face = face.or_else(|| along.map(|_| [Side::Left, Side::Front, Side::Top][thickness]));
     let edge = asked_side(run, call, "edge", width, name)?;
-    let turn = turn(run, call, space, name).ok()?;
-    Some(Asked { grain, width, thickness, face, edge, turn })
+    Some(Asked { grain, width, thickness, face, edge, pose: Pose::default() })
 }
 
 /// The axis through the thickness: of those across the grain the one that
@@ -358,31 +381,4 @@ fn asked_side(
 /// `to the front`.
 fn toward(side: Side) -> String {
     format!("to the {}", side.name())
-}
-
-/// The turn asked for, or the lean of `splay` and `rake`: the foot goes out by
-/// the tangents of both, and the part leans by the resultant of the two. What is
-/// wrong is reported.
-fn turn(run: &mut Run, call: &Call, space: (DVec3, DVec3), name: &str) -> Result<Option<Turn>, ()> {
-    let turn = call.options.turn("turn");
-    let (splay, rake) =
-        (call.options.number("splay").unwrap_or(0.0), call.options.number("rake").unwrap_or(0.0));
-    if splay == 0.0 && rake == 0.0 {
-        return Ok(turn);
-    }
-    if turn.is_some() {
-        run.report(
-            Problem::error("contradictory", format!("`{name}` has a `turn`, and `splay` or `rake` besides"))
-                .at(call.origin)
-                .help("leave out one of them")
-                .part(name),
-        );
-        return Err(());
-    }
-    let out = DVec3::new(trig::tan(splay.to_radians()), trig::tan(rake.to_radians()), 0.0);
-    let by = trig::atan2(out.length(), 1.0).to_degrees();
-    // Square to the way the foot goes; it goes there from straight down.
-    let axis = DVec3::new(out.y, -out.x, 0.0).normalize_or_zero();
-    let middle = 0.5 * (space.0 + space.1);
-    Ok(Some(Turn { axis, by, about: DVec3::new(middle.x, middle.y, space.1.z) }))
 }

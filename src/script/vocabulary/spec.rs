@@ -18,6 +18,10 @@ pub(in crate::script) const fn option(
     OptionSpec { key, kind, default, says: message }
 }
 
+/// Default of the space of a part: it is left out only of one that runs along a line.
+pub(in crate::script) const UNLESS_IT_RUNS: &[Usual] =
+    &[Usual::Words("needed unless it `runs` along a line")];
+
 /// Any length from `min` mm up.
 pub(in crate::script) const fn length_from(min: f64) -> OptionKind {
     OptionKind::Length { min, max: FARTHEST }

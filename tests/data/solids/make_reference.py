@@ -4,7 +4,9 @@
 The library is manifold3d (Python, double precision meshes). Run it with
     python3 -m venv venv && venv/bin/pip install manifold3d numpy
     venv/bin/python make_reference.py > parts.json
-The tests read the file only, so they need no Python. Lengths are mm.
+The tests read the file only, so they need no Python. Lengths are mm. With a seed and a
+number it draws other parts by lot, for PARTS=other.json cargo test -- other_lots --ignored
+    venv/bin/python make_reference.py 7 100000 > other.json
 
 A part is a box 0..size minus cuts, each one of
   ["box", x0, y0, z0, x1, y1, z1]            an upright box
@@ -14,11 +16,13 @@ A part is a box 0..size minus cuts, each one of
 import json
 import math
 import random
+import sys
 
 import numpy as np
 from manifold3d import CrossSection, Manifold
 
-rng = random.Random(20261125)
+seed, wanted = map(int, sys.argv[1:3] or (20261125, 600))
+rng = random.Random(seed)
 FACETS = 32
 REACH = 20000.0
 
@@ -98,7 +102,7 @@ def random_cut(size, cuts):
 
 
 parts = []
-while len(parts) < 600:
+while len(parts) < wanted:
     size = [pick(60, 1200), pick(30, 400), pick(6, 40)]
     cuts = []
     for _ in range(rng.randint(1, 9)):

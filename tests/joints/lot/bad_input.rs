@@ -108,7 +108,11 @@ fn of_wrong_kind(option: &OptionSpec) -> Vec<&'static str> {
         }
         OptionKind::Stations => vec!["7", "[7]", "[[1]]"],
         OptionKind::Span => vec!["true", "[1]", "[2, 1]"],
-        OptionKind::Sheets | OptionKind::Boards | OptionKind::Turn | OptionKind::Revisions => {
+        OptionKind::Sheets
+        | OptionKind::Boards
+        | OptionKind::Turn
+        | OptionKind::Runs
+        | OptionKind::Revisions => {
             vec!["true", "[[]]", "#{ nothing: 1 }"]
         }
     }

@@ -197,10 +197,6 @@ fn leaning_parts_that_cannot_be_joined_are_said_with_figures() {
         ("leans too far", problem(&usual.replace("splay: 10.0", "splay: 40"))),
         ("far from the seat", problem(&usual.replace("z: [0, 420], grain", "z: [0, 220], grain"))),
         ("at the edge of the seat", problem(&usual.replace("x: [-200, 200]", "x: [-18, 200]"))),
-        (
-            "turned besides",
-            problem(&usual.replace("splay: 10.0", "turn: #{ axis: \"x\", by: 5 }, splay: 10.0")),
-        ),
         ("nothing to level", said("level(seat);")),
         ("level far off", said("level(leg, #{ at: 900 });")),
         ("level no end", said("level(leg, #{ end: \"left\" });")),

@@ -1,11 +1,10 @@
 //! Values checked against what a word takes.
 
-use crate::geometry::DVec3;
 use crate::measure::{self, read_length, read_pair};
-use crate::model::{OptionKind, OptionValue, PartId, Revision, Side, Turn};
+use crate::model::{OptionKind, OptionValue, PartId, Revision, Side};
 use crate::problem::{nearest, wording};
 use crate::script::run::Run;
-use crate::script::value::{Against, Between, PartRef, StockRef, Value, describe, short};
+use crate::script::value::{PartRef, StockRef, Value, describe, short};
 
 /// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
 /// 5 m; twice that leaves room for a piece set beside another.
@@ -13,7 +12,7 @@ pub(in crate::script) const FARTHEST: f64 = 10_000.0;
 
 /// Lengths are kept to a millionth of a mm, which is far below what anyone
 /// means and far above what arithmetic leaves behind.
-const GRID: f64 = 1.0e6;
+pub(super) const GRID: f64 = 1.0e6;
 
 /// Why a value will not do. `says` follows the name of the option.
 #[derive(Debug, PartialEq)]
@@ -77,7 +76,8 @@ impl Run {
             },
             OptionKind::Points => self.corners(value),
             OptionKind::Stations => self.stations(value),
-            OptionKind::Turn => self.turn(value),
+            OptionKind::Turn => self.turns(value),
+            OptionKind::Runs => self.runs(value),
             OptionKind::Sheets => self.sheets(value).map(OptionValue::Sheets),
             OptionKind::Boards => self.boards(value).map(OptionValue::Boards),
             OptionKind::Revisions => list(value, "a list of revisions", revision).map(OptionValue::Revisions),
@@ -183,132 +183,6 @@ impl Run {
         }
     }
 
-    /// A turn out of the square: `#{ axis: "x", by: 10, about: [0, 0, 0] }`.
-    fn turn(&self, value: &Value) -> Read<OptionValue> {
-        let Some(map) = value.map() else {
-            return wrong_type("a turn such as #{ axis: \"x\", by: 10, about: [0, 0, 0] }", value);
-        };
-        if let Some(key) = map.keys().find(|k| !["axis", "by", "about"].contains(&k.as_str())) {
-            let message = format!("has no key `{}`", short(key));
-            return fault_help("unknown-option", message, "a turn has `axis`, `by` and `about`".into());
-        }
-        let (Some(axis), Some(by)) = (map.get("axis"), map.get("by")) else {
-            return fault("missing-option", "needs `axis` and `by`".into());
-        };
-        let OptionValue::Text(axis) = choice(axis, &AXES)? else { return wrong_type("an axis", axis) };
-        let OptionValue::Number(by) = plain(by, -89.0, 89.0, "an angle in degrees", "°")? else {
-            return wrong_type("an angle in degrees", by);
-        };
-        // Tilts too small to mean would leave faces that are nearly but not
-        // quite flush, which no joint can meet.
-        if by != 0.0 && by.abs() < 0.01 {
-            return fault("out-of-range", "is less than a hundredth of a degree".into());
-        }
-        let about = match map.get("about").map(|v| self.lengths(v)).transpose()?.as_deref() {
-            None => self.shift,
-            Some([x, y, z]) => DVec3::new(*x, *y, *z) + self.shift,
-            Some(_) => return fault("wrong-type", "needs a point [x, y, z] in `about`".into()),
-        };
-        let axis = [DVec3::X, DVec3::Y, DVec3::Z][axis_of(&axis)];
-        Ok(OptionValue::Turn(Turn { axis, by, about }))
-    }
-
-    /// The space on one axis, mm, rising.
-    fn span(&self, value: &Value, axis: usize) -> Read<(f64, f64)> {
-        let (a, b) = if let Value::Between(Between(a, b)) = value {
-            self.between(*a, *b, axis)?
-        } else if let Some([a, b]) = value.list() {
-            self.ends(a, b, axis)?
-        } else {
-            return wrong_type("two places [from, to] or between(a, b)", value);
-        };
-        if b - a < LEAST {
-            let message = if a - b >= LEAST {
-                format!("runs backwards, from {} to {}", self.show(a), self.show(b))
-            } else {
-                format!("is empty: it runs from {} to {}", self.show(a), self.show(b))
-            };
-            return fault_help(
-                "empty-space",
-                message,
-                "write the lower place first and leave room for the part".into(),
-            );
-        }
-        Ok((a, b))
-    }
-
-    /// The space between two parts on an axis.
-    fn between(&self, a: PartRef, b: PartRef, axis: usize) -> Read<(f64, f64)> {
-        let (PartRef(Some(a)), PartRef(Some(b))) = (a, b) else { return Err(None) };
-        let (one, two) = (self.space(a, axis), self.space(b, axis));
-        let gap = if one.0 + one.1 <= two.0 + two.1 { (one.1, two.0) } else { (two.1, one.0) };
-        if gap.1 - gap.0 < LEAST {
-            let (name, other) = (self.name(a), self.name(b));
-            let message =
-                format!("has no space: `{name}` and `{other}` do not stand apart along {}", AXES[axis]);
-            return fault_help(
-                "no-space-between",
-                message,
-                "name two parts with room between them on this axis".into(),
-            );
-        }
-        Ok(gap)
-    }
-
-    /// Two ends, each a length or the face of a part.
-    fn ends(&self, a: &Value, b: &Value, axis: usize) -> Read<(f64, f64)> {
-        let against = |value: &Value| match value {
-            Value::Against(at) => Some(*at),
-            _ => None,
-        };
-        let (low, high) = (against(a), against(b));
-        let middle = |a: Against| self.middle(a.part, axis);
-        match (low, high) {
-            (None, None) => Ok((self.place(a, axis)?, self.place(b, axis)?)),
-            (Some(low), None) => {
-                let high = self.place(b, axis)?;
-                Ok((self.face(low, high, axis)?, high))
-            }
-            (None, Some(high)) => {
-                let low = self.place(a, axis)?;
-                Ok((low, self.face(high, low, axis)?))
-            }
-            (Some(low), Some(high)) => {
-                Ok((self.face(low, middle(high)?, axis)?, self.face(high, middle(low)?, axis)?))
-            }
-        }
-    }
-
-    /// A place on an axis of the piece, mm.
-    fn place(&self, value: &Value, axis: usize) -> Read<f64> {
-        Ok(self.length(value)? + self.shift.to_array()[axis])
-    }
-
-    /// The middle of a part on an axis.
-    fn middle(&self, part: PartRef, axis: usize) -> Read<f64> {
-        let part = part.0.ok_or(None)?;
-        let (low, high) = self.space(part, axis);
-        Ok(f64::midpoint(low, high))
-    }
-
-    /// The face of a part on the side of `other`, or the one asked for.
-    fn face(&self, at: Against, other: f64, axis: usize) -> Read<f64> {
-        let part = at.part.0.ok_or(None)?;
-        let (low, high) = self.space(part, axis);
-        match at.side {
-            None => Ok(if other >= f64::midpoint(low, high) { high } else { low }),
-            Some(side) => {
-                let along = side.normal().to_array()[axis];
-                if along == 0.0 {
-                    let message =
-                        format!("cannot lie against the {} of a part along {}", side.name(), AXES[axis]);
-                    return fault("wrong-side", message);
-                }
-                Ok(if along > 0.0 { high } else { low })
-            }
-        }
-    }
-
     /// One part, or a list of parts that may hold lists.
     pub(in crate::script) fn parts(value: &Value, many: bool) -> Read<Vec<PartId>> {
         let wants = if many { "a part or a list of parts" } else { "a part" };
@@ -340,7 +214,7 @@ pub(in crate::script) const LEAST: f64 = 0.1;
 pub(in crate::script) const AXES: [&str; 3] = ["x", "y", "z"];
 
 /// The axis a key names; x for any other key.
-fn axis_of(key: &str) -> usize {
+pub(in crate::script) fn axis_of(key: &str) -> usize {
     AXES.iter().position(|a| *a == key).unwrap_or(0)
 }
 
