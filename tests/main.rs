@@ -49,6 +49,7 @@ mod joints {
     }
     /// Grooves, tongues and housings.
     mod channels {
+        mod beads;
         mod housings;
         mod tongues;
     }
@@ -57,6 +58,7 @@ mod joints {
         mod loose;
         mod mortises;
         mod pegs;
+        mod wedges;
     }
     /// Dowels, biscuits and screws.
     mod inserts {
@@ -83,6 +85,7 @@ mod joints {
         mod fittings;
     }
     mod shaping {
+        mod mouldings;
         mod shapes;
     }
     mod turning {

@@ -88,4 +88,14 @@ pub(super) fn watch(worked: &WorkedJob, step: &mut Step) {
     if any(worked, step, |traits| traits.frees_panel) {
         step.watch.push(Watch::PanelMoves);
     }
+    if any(worked, step, |traits| traits.waits_for_finish) {
+        step.watch.push(Watch::FinishFirst);
+    }
+    let inserts = step.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|joint| &joint.inserts);
+    let mut wedges: Vec<Watch> = inserts
+        .filter(|insert| insert.item.is_wedge())
+        .map(|insert| if insert.item.is_foxed() { Watch::FoxedForGood } else { Watch::DriveWedges })
+        .collect();
+    wedges.dedup();
+    step.watch.append(&mut wedges);
 }

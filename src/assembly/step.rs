@@ -125,4 +125,10 @@ pub enum Watch {
     PressLayers,
     /// A panel is left dry in its groove to move.
     PanelMoves,
+    /// What comes in is finished before, and is not glued.
+    FinishFirst,
+    /// Wedges are driven from outside and sawn off.
+    DriveWedges,
+    /// Wedges within are driven as the joint closes, which is then for good.
+    FoxedForGood,
 }

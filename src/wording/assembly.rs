@@ -57,6 +57,18 @@ pub fn watch(worked: &WorkedJob, watch: &Watch) -> String {
                 .into()
         }
         Watch::PanelMoves => "no glue in the groove: the panel must move".into(),
+        Watch::DriveWedges => {
+            "glue the wedges and drive them in turn, a little each, until they sound solid; saw them off flush when the \
+             glue has cured"
+                .into()
+        }
+        Watch::FoxedForGood => {
+            "try the joint dry without its wedges; with them it closes once and does not come apart again".into()
+        }
+        Watch::FinishFirst => {
+            "finish the piece and the beads first; pin the beads and do not glue them, so that they come out again"
+                .into()
+        }
     }
 }
 

@@ -91,7 +91,12 @@ fn plain(part: &WorkedPart) -> bool {
     let profile = |kind| {
         matches!(
             kind,
-            CutKind::Rebate | CutKind::Groove | CutKind::Chamfer | CutKind::RoundOver | CutKind::Taper
+            CutKind::Rebate
+                | CutKind::Groove
+                | CutKind::Chamfer
+                | CutKind::RoundOver
+                | CutKind::Moulding
+                | CutKind::Taper
         )
     };
     !part.cuts.iter().any(|cut| cut.stage == Stage::Loose && profile(cut.kind))
