@@ -29,7 +29,11 @@ fn figure(value: f64) -> String {
 /// Sizes each in its range that together cannot be made, and the three a newcomer is
 /// first to try: a door of 40 mm, five drawers in 200 mm, a shelf longer than any sheet.
 const IMPOSSIBLE: &[(&str, &str)] = &[
+    ("case", "front: \"face frame\", doors: \"plain\""),
+    ("case", "front: \"face frame\", stands: \"on a plinth\", height: 300, shelves: 0"),
     ("door", "width: 40"),
+    ("door", "style: \"glazed\", width: 230, arch: 90"),
+    ("drawer_bank", "heights: [290, 290, 290, 290, 290]"),
     ("drawer_bank", "drawers: 5, height: 200"),
     ("bookcase", "width: 3100"),
     ("floating_shelf", "length: 2600"),
@@ -154,6 +158,9 @@ mod slow_tests {
                     }
                     TakeKind::YesNo { .. } => {
                         vec![("\"maybe\"".to_owned(), vec!["true or false".to_owned()])]
+                    }
+                    TakeKind::Lengths { from, .. } => {
+                        vec![(format!("[{}, {}]", from - 1.0, from), vec![format!("{} mm", figure(*from))])]
                     }
                     TakeKind::Parts => vec![("7".to_owned(), vec!["part".to_owned()])],
                 };
