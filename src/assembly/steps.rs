@@ -6,7 +6,7 @@ use super::search::{Move, Plan};
 use super::step::{Done, Step, StepKind, Watch};
 use super::tolerance::SAME_WAY;
 use crate::geometry::DVec3;
-use crate::joinery::{PartSource, Stage, WorkedJob};
+use crate::joinery::{PartSource, Stage, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 
 /// Most moves of one step: more can be neither watched in the clamps nor told
@@ -184,29 +184,60 @@ fn lip(worked: &WorkedJob, piece: PieceId) -> Option<Step> {
     Some(step)
 }
 
-/// Steps for cuts that wait for a glue-up, each with the join step it follows:
-/// the last glued one that adds a part to be cut.
+/// The steps in which cuts are made that had to wait for a glue-up, each after the last
+/// gluing of what is then in one piece: one of a pair of doors may be glazed before the
+/// other is glued up.
 fn cuts_after(worked: &WorkedJob, piece: PieceId, joins: &[Join]) -> Vec<(usize, Step)> {
-    let mut step = empty(StepKind::Cut);
-    for (index, part) in worked.parts.iter().enumerate() {
-        if part.piece == piece && part.cuts.iter().any(|cut| cut.stage == Stage::AfterGlueUp) {
-            step.adds.push(index);
-        }
-    }
-    if step.adds.is_empty() {
+    let later = |part: &WorkedPart| part.cuts.iter().any(|cut| cut.stage == Stage::AfterGlueUp);
+    let parts = worked.parts.iter().enumerate().filter(|(_, part)| part.piece == piece && later(part));
+    let parts: Vec<usize> = parts.map(|(index, _)| index).collect();
+    if parts.is_empty() {
         return Vec::new();
     }
-    step.onto = std::mem::take(&mut step.adds);
-    let after = joins
-        .iter()
-        .rposition(|join| {
-            join.step.glued
-                && step.onto.iter().any(|p| join.step.adds.contains(p) || join.step.onto.contains(p))
-        })
-        .unwrap_or(0);
-    step.done = done::cut(worked, &step.onto);
-    step.watch.push(Watch::LetCure);
-    vec![(after, step)]
+    let home = glued_up(worked);
+    let mut groups: Vec<(usize, Step)> = Vec::new();
+    for part in parts {
+        let own = home.get(part).copied().unwrap_or(part);
+        match groups.iter_mut().find(|(known, _)| *known == own) {
+            Some((_, step)) => step.onto.push(part),
+            None => groups.push((own, Step { onto: vec![part], ..empty(StepKind::Cut) })),
+        }
+    }
+    let glues = |join: &Join, own: usize| {
+        let joints =
+            join.step.joints.iter().filter_map(|j| worked.joints.get(*j)).filter(|joint| joint.glued);
+        joints.flat_map(|joint| &joint.parts).any(|part| home.get(*part) == Some(&own))
+    };
+    let mut all: Vec<(usize, Step)> = Vec::new();
+    for (own, mut step) in groups {
+        let after = joins.iter().rposition(|join| glues(join, own)).unwrap_or(0);
+        step.done = done::cut(worked, &step.onto);
+        step.watch.push(Watch::LetCure);
+        all.push((after, step));
+    }
+    all
+}
+
+/// For each part the least of those it is in one piece with when all is glued.
+fn glued_up(worked: &WorkedJob) -> Vec<usize> {
+    let mut home: Vec<usize> = (0..worked.parts.len()).collect();
+    let root = |home: &[usize], part: usize| {
+        let mut at = part;
+        while let Some(up) = home.get(at).copied().filter(|up| *up != at) {
+            at = up;
+        }
+        at
+    };
+    for joint in worked.joints.iter().filter(|joint| joint.glued) {
+        let roots: Vec<usize> = joint.parts.iter().map(|part| root(&home, *part)).collect();
+        let Some(least) = roots.iter().min().copied() else { continue };
+        for other in roots.into_iter().chain(joint.parts.iter().copied()) {
+            if let Some(up) = home.get_mut(other) {
+                *up = least;
+            }
+        }
+    }
+    (0..home.len()).map(|part| root(&home, part)).collect()
 }
 
 /// Outside diagonal of what stands after `step`, seen from the front, mm, where

@@ -3,13 +3,14 @@
 use proptest::prelude::*;
 use rodwright::assembly::{Done, Order, StepKind, assembly_orders};
 use rodwright::geometry::DVec3;
-use rodwright::joinery::WorkedJob;
+use rodwright::joinery::{Cut, Stage, WorkedJob};
 use rodwright::solid::Standing;
 use rodwright::wording::assembly::done;
 
 use crate::support::assert_near;
 use crate::support::golden::{golden, without_places};
 use crate::support::pieces::{Bench, cabinet, frame};
+use crate::support::scripts::request;
 
 /// Plays an order forward: what a step adds must be able to leave, against its
 /// way in, everything that stands and does not come along; every part is added
@@ -34,6 +35,34 @@ fn execute(worked: &WorkedJob, order: &Order) {
     }
     added.sort_unstable();
     assert_eq!(added, (0..worked.parts.len()).collect::<Vec<_>>());
+}
+
+/// Of a pair of glazed doors in one piece the first is glazed before the second is glued
+/// up, so that its rebates must not wait for those of the other.
+#[test]
+fn each_of_a_pair_is_rebated_before_its_glass_goes_in() {
+    let text = "import \"door\" as door;\njob(\"Doors\");\npiece(\"Doors\");\n\
+                door::make(#{ width: 900, height: 620, style: \"glazed\", pair: true });\n";
+    let (job, worked) = rodwright::examine(&request("doors", text.to_owned())).worked.unwrap();
+    let (orders, problems) = assembly_orders(&job, &worked);
+    assert!(problems.is_empty(), "{problems:?}");
+    let mut cut: Vec<usize> = Vec::new();
+    let mut closed = 0;
+    for step in &orders[0].steps {
+        if step.kind == StepKind::Cut {
+            cut.extend(&step.onto);
+        }
+        for joint in &step.joints {
+            let waits = |c: &Cut| c.joint == Some(*joint) && c.stage == Stage::AfterGlueUp;
+            let parts = worked.joints[*joint].parts.iter();
+            for part in parts.filter(|part| worked.parts[**part].cuts.iter().any(waits)) {
+                closed += 1;
+                assert!(cut.contains(part), "`{}` is not rebated yet", worked.parts[*part].name);
+            }
+        }
+    }
+    // Four parts of either frame.
+    assert_eq!(closed, 8);
 }
 
 #[test]
