@@ -31,6 +31,10 @@ fn figure(value: f64) -> String {
 const IMPOSSIBLE: &[(&str, &str)] = &[
     ("case", "front: \"face frame\", doors: \"plain\""),
     ("case", "front: \"face frame\", stands: \"on a plinth\", height: 300, shelves: 0"),
+    ("door", "style: \"glazed\", thick: 20, bars_up: 1"),
+    ("door", "style: \"glazed\", arch: 20, bars_up: 1"),
+    ("door", "style: \"glazed\", width: 300, bars_up: 3"),
+    ("door", "style: \"glazed\", height: 330, bars_across: 4"),
     ("door", "width: 40"),
     ("door", "style: \"glazed\", width: 230, arch: 90"),
     ("drawer_bank", "heights: [290, 290, 290, 290, 290]"),
