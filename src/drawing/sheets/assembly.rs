@@ -12,7 +12,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{Item, WorkedJob, WorkedJoint};
+use crate::joinery::{Item, WorkedJob, WorkedJoint, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Mark, Pen, Role, Run, Weight, dash};
 use crate::problem::wording;
@@ -50,6 +50,10 @@ fn cells_along(room: f64, size: f64) -> usize {
     (1..=12).take_while(|n| f64::from(*n) * (size + GUTTER) <= room + GUTTER).count().max(1)
 }
 
+/// Letters of a mark that has room beside a picture, and what one like `10 R` needs more, mm.
+const SHORT_MARK: usize = 3;
+/// See `SHORT_MARK`.
+const LONG_MARK: f64 = 3.0;
 /// Most parts of a group made up before that are all numbered where it comes in.
 const NUMBERED: usize = 6;
 
@@ -287,7 +291,11 @@ impl Picture {
     /// heavier, thin flow lines between.
     fn put(&self, plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
         let size = self.high - self.low;
-        let room = (area.width() - 2.0 * ITEM_COLUMN, area.height());
+        let numbered = numbered(worked, step);
+        let marks = numbered.iter().filter_map(|p| worked.parts.get(*p)).map(WorkedPart::mark);
+        let long = marks.map(|mark| mark.chars().count()).max().unwrap_or(0) > SHORT_MARK;
+        let column = ITEM_COLUMN + if long { LONG_MARK } else { 0.0 };
+        let room = (area.width() - 2.0 * column, area.height());
         let factor = (room.0 / size.x).min(room.1 / size.y);
         if factor <= 0.0 {
             return;
@@ -310,7 +318,7 @@ impl Picture {
         let heavy = plate.wide;
         let new = |tag: usize| (step.adds.contains(&tag) || comes(step, tag)).then_some(heavy);
         project::put(plate, &self.lines, worked, on, pens, new);
-        let numbers = project::items(&self.lines, worked, on, &numbered(worked, step));
+        let numbers = project::items(&self.lines, worked, on, &numbered);
         project::number(plate, &numbers, on.rect(self.low, self.high), area, 0);
     }
 }
