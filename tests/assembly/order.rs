@@ -139,13 +139,7 @@ fn carcase(shelves: usize, width: f64, tenoned: bool, back: bool) -> (rodwright:
                 b.inserts(joint, "loose tenon 8 × 40", &[[x[0], d / 2.0, z + t / 2.0]]);
             } else {
                 let channel = crate::support::pieces::cuboid(x, [-1.0, d + 1.0], [z, z + t]);
-                b.cut(
-                    side,
-                    rodwright::joinery::CutKind::Housing,
-                    channel,
-                    Some(joint),
-                    rodwright::joinery::Stage::Loose,
-                );
+                b.cut(side, rodwright::joinery::CutKind::Housing, channel, Some(joint), Stage::Loose);
             }
         }
     }

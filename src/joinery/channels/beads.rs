@@ -211,34 +211,17 @@ impl Set {
     /// Gives every bead its thickness: that asked for, or flush with the lowest part of the
     /// frame on its side, since mitres meet only where beads are alike.
     fn thicken(&mut self, bench: &Bench<'_>, work: &Work) -> Result<(), Problem> {
-        for k in 0..self.beads.len() {
-            let one = self.beads[k];
-            let alike = self.beads.iter().filter(|b| b.out.dot(one.out) > ONE_WAY);
+        let all = self.beads.clone();
+        for bead in &mut self.beads {
+            let alike = all.iter().filter(|other| other.out.dot(bead.out) > ONE_WAY);
             let flush = alike.map(|b| b.face - b.seat).fold(f64::INFINITY, f64::min);
-            let asked = work.options.number("thick");
-            let thick = asked.unwrap_or(flush);
             // A bead that is asked for thicker stands proud, which is its maker's choice.
-            if thick < BEHIND - NOISE {
-                return Err(self.shallow(bench, work, &one, thick));
+            bead.thick = work.options.number("thick").unwrap_or(flush);
+            if bead.thick < BEHIND - NOISE {
+                return Err(shallow(bench, work, [self.pane, bead.member], bead.thick));
             }
-            self.beads[k].thick = thick;
         }
         Ok(())
-    }
-
-    /// Too little room behind the pane.
-    fn shallow(&self, bench: &Bench<'_>, work: &Work, bead: &Bead, thick: f64) -> Problem {
-        let message = format!(
-            "a bead behind `{}` is {} thick where `{}` ends; it needs {}",
-            bench.name(self.pane),
-            bench.mm(thick.max(0.0)),
-            bench.name(bead.member),
-            bench.mm(BEHIND)
-        );
-        bench.error(work, "does-not-fit", message, &[self.pane, bead.member]).help(format!(
-            "set the pane {} further in, or let the beads stand proud with `thick`",
-            bench.mm(BEHIND - thick)
-        ))
     }
 
     /// Width, arris and pins against the pane and the frame.
@@ -394,6 +377,21 @@ impl Set {
     }
 }
 
+/// Too little room behind the pane.
+fn shallow(bench: &Bench<'_>, work: &Work, [pane, member]: [usize; 2], thick: f64) -> Problem {
+    let message = format!(
+        "a bead behind `{}` is {} thick where `{}` ends; it needs {}",
+        bench.name(pane),
+        bench.mm(thick.max(0.0)),
+        bench.name(member),
+        bench.mm(BEHIND)
+    );
+    bench.error(work, "does-not-fit", message, &[pane, member]).help(format!(
+        "set the pane {} further in, or let the beads stand proud with `thick`",
+        bench.mm(BEHIND - thick)
+    ))
+}
+
 /// Where the bead of one part of the frame lies, its thickness still open.
 fn lie(
     bench: &Bench<'_>,
@@ -459,19 +457,16 @@ fn lie(
 /// Lets beads of one side that meet at a corner run to one another's walls there and be
 /// mitred.
 fn meet_at_corners(beads: &mut [Bead]) {
-    for k in 0..beads.len() {
-        for j in 0..beads.len() {
-            let (bead, other) = (beads[k], beads[j]);
-            if j == k || bead.out.dot(other.out) < ONE_WAY {
-                continue;
-            }
+    let all = beads.to_vec();
+    for bead in beads {
+        for other in all.iter().filter(|other| other.out.dot(bead.out) > ONE_WAY) {
             let turn = other.into.dot(bead.run());
-            if turn.abs() < ONE_WAY {
-                continue;
+            // Neither itself nor the one across the pane lies at an end of it.
+            if turn.abs() > ONE_WAY {
+                let end = usize::from(turn > 0.0);
+                bead.ends[end] = other.wall * turn.signum();
+                bead.mitred[end] = true;
             }
-            let end = usize::from(turn > 0.0);
-            beads[k].ends[end] = other.wall * turn.signum();
-            beads[k].mitred[end] = true;
         }
     }
 }
