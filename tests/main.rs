@@ -50,6 +50,7 @@ mod joints {
     }
     /// Grooves, tongues and housings.
     mod channels {
+        mod beads;
         mod housings;
         mod tongues;
     }
@@ -58,6 +59,7 @@ mod joints {
         mod loose;
         mod mortises;
         mod pegs;
+        mod wedges;
     }
     /// Dowels, biscuits and screws.
     mod inserts {
@@ -84,6 +86,7 @@ mod joints {
         mod fittings;
     }
     mod shaping {
+        mod mouldings;
         mod shapes;
     }
     mod turning {

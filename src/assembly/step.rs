@@ -246,4 +246,10 @@ pub enum Watch {
     RunDrawer,
     /// Two people lift it: its mass, kg.
     Heavy(f64),
+    /// What comes in is finished before, and is not glued.
+    FinishFirst,
+    /// Wedges are driven from outside and sawn off.
+    DriveWedges,
+    /// Wedges within are driven as the joint closes, which is then for good.
+    FoxedForGood,
 }

@@ -373,6 +373,16 @@ fn watch(job: &Job, worked: &WorkedJob, step: &mut Step) {
             step.watch.push(Watch::FinishInside { parts: inside(worked, &joints) });
         }
     }
+    if any(|traits| traits.waits_for_finish) {
+        step.watch.push(Watch::FinishFirst);
+    }
+    let inserts = joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|joint| &joint.inserts);
+    let mut wedges: Vec<Watch> = inserts
+        .filter(|insert| insert.item.is_wedge())
+        .map(|insert| if insert.item.is_foxed() { Watch::FoxedForGood } else { Watch::DriveWedges })
+        .collect();
+    wedges.dedup();
+    step.watch.append(&mut wedges);
 }
 
 /// The panels that some joints leave free in their grooves.

@@ -108,11 +108,13 @@ fn class(kind: CutKind) -> Class {
         | CutKind::Taper
         | CutKind::Chamfer
         | CutKind::RoundOver
+        | CutKind::Moulding
         | CutKind::Outline
         | CutKind::Shoulder
         | CutKind::FingerSocket
         | CutKind::PinSocket
-        | CutKind::TailSocket => Class::Saw,
+        | CutKind::TailSocket
+        | CutKind::Kerf => Class::Saw,
     }
 }
 

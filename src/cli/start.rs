@@ -84,7 +84,7 @@ fn written(made: &Furniture, unit: Unit) -> String {
          {module}` tells all that this type takes."
     ));
     let _ = write!(text, "\njob(\"{title}\", #{{ unit: \"{}\", owner: \"My workshop\" }});\n\n", unit.name());
-    let declared: Vec<&Take> = made.takes.iter().filter(|t| t.kind != TakeKind::Parts).collect();
+    let declared: Vec<&Take> = made.takes.iter().filter(|t| is_declared(t)).collect();
     let wide = declared.iter().map(|t| t.name.len()).max().unwrap_or(0);
     for take in &declared {
         let _ = writeln!(text, "let {:wide$} = {};", take.name, declaration(take, unit));
@@ -105,6 +105,11 @@ fn written(made: &Furniture, unit: Unit) -> String {
         );
     }
     text + "finish(\"Hard-wax oil\", #{ coats: 2 });\n"
+}
+
+/// Whether an option can be declared: neither parts nor lists come from outside.
+fn is_declared(take: &Take) -> bool {
+    !matches!(take.kind, TakeKind::Parts | TakeKind::Lengths { .. })
 }
 
 /// `wall_case` as it begins a line: `Wall case`.
@@ -143,8 +148,8 @@ fn declaration(take: &Take, unit: Unit) -> String {
             format!("choice(\"{name}\", {}, [{}], #{{ says: {message} }})", quoted(usual), listed(among))
         }
         TakeKind::YesNo { usual } => format!("yes_no(\"{name}\", {usual}, #{{ says: {message} }})"),
-        // No start script declares parts.
-        TakeKind::Parts => String::new(),
+        // No start script declares these.
+        TakeKind::Lengths { .. } | TakeKind::Parts => String::new(),
     }
 }
 

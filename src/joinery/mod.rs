@@ -4,6 +4,7 @@
 //! are stock minus cuts. Knows nothing of rhai and nothing of drawings.
 
 mod bench;
+mod bring;
 mod channels;
 mod corners;
 mod doors;

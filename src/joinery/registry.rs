@@ -1,7 +1,7 @@
 //! Every word of joinery, one line each.
 
 use crate::joinery::bench::made::Joinery;
-use crate::joinery::channels::{groove, halving, housing, rebate};
+use crate::joinery::channels::{beads, groove, halving, housing, rebate};
 use crate::joinery::corners::{dovetails, finger_joint, folded_mitre, mitre};
 use crate::joinery::doors::{butt_hinges, catch_plate, cup_hinges, handles, runners, stop};
 use crate::joinery::edge::{butt, laminate, lipping, loose_tongue, tongue};
@@ -10,7 +10,7 @@ use crate::joinery::hanging::{
     buttons, frame_clips, glass_points, hanging_cleat, levelling_feet, wall_bracket,
 };
 use crate::joinery::inserts::{biscuits, dowels, loose_tenons as tenons, pocket_screws, screws, shelf_pins};
-use crate::joinery::shaping::{arris, bevel, hole, level, notch, outline};
+use crate::joinery::shaping::{arris, bevel, hole, level, mould, notch, outline};
 use crate::joinery::tenons::{bridle, mortise_tenon};
 use crate::joinery::turning::{inlay, spigot};
 use crate::model::Word;
@@ -29,6 +29,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &housing::Housing,
     &groove::Groove,
     &rebate::Rebate,
+    &beads::Beads,
     &screws::Screws,
     &finger_joint::FingerJoint,
     &dovetails::Dovetails,
@@ -59,6 +60,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &level::Level,
     &arris::Chamfer,
     &arris::RoundOver,
+    &mould::Mould,
     &hole::Hole,
     &hole::Slot,
     &notch::Notch,

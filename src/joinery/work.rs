@@ -5,7 +5,7 @@ use std::sync::Arc;
 use crate::joinery::facts::traits::Traits;
 use rayon::prelude::*;
 
-use super::{registry, tied};
+use super::{bring, registry, tied};
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::joinery::bench::blank::{Blank, overlap};
 use crate::joinery::bench::cut_kind::CutKind;
@@ -18,7 +18,7 @@ use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, Wor
 use crate::joinery::bench::{alike, number};
 use crate::joinery::edge::lipping::{self, strip};
 use crate::model::{Form, Job, PartId, Work};
-use crate::problem::Problem;
+use crate::problem::{Problem, Severity};
 use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};
 
 /// Works every joint of the job. What cannot be made is left out and has a
@@ -26,13 +26,27 @@ use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};
 pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
     let mut problems = Vec::new();
     let (bench, spoilt) = lay_out(job, &mut problems);
-    let mut worked = WorkedJob { parts: blanks(&bench), joints: Vec::new() };
-    for (i, asked) in job.works.iter().enumerate() {
+    // What is laid out wrong is mended first: beads of a rebate that cannot be cut would
+    // only say so again.
+    let sound = problems.iter().all(|p| p.severity != Severity::Error);
+    let Some(more) = sound.then(|| bring::brought(&bench, &spoilt)).flatten() else {
+        return worked(&bench, &spoilt, problems);
+    };
+    let mut problems = more.problems;
+    let (bench, mut spoilt) = lay_out(&more.job, &mut problems);
+    spoilt.extend(more.spoilt);
+    worked(&bench, &spoilt, problems)
+}
+
+/// Every joint worked on blanks that are laid out.
+fn worked(bench: &Bench<'_>, spoilt: &[usize], mut problems: Vec<Problem>) -> (WorkedJob, Vec<Problem>) {
+    let mut worked = WorkedJob { parts: blanks(bench), joints: Vec::new() };
+    for (i, asked) in bench.job.works.iter().enumerate() {
         let Some(joinery) = registry::find(asked.word).filter(|_| !spoilt.contains(&i)) else { continue };
-        match joinery.work(&bench, asked) {
+        match joinery.work(bench, asked) {
             Ok(list) => list.into_iter().for_each(|mut made| {
                 problems.append(&mut made.warnings);
-                enter(&mut worked, &bench, asked, made, joinery.traits());
+                enter(&mut worked, bench, asked, made, joinery.traits());
             }),
             Err(problem) => problems.push(problem),
         }

@@ -98,7 +98,7 @@ fn extent(axis: usize, (min, max): (DVec3, DVec3), size: DVec3) -> Extent {
 /// A groove, housing, rebate, mortise or the like: cutter, depth, fence, and where
 /// it stops before it runs out.
 fn pocket(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -> Set {
-    if matches!(kind, CutKind::RoundOver | CutKind::Chamfer) {
+    if matches!(kind, CutKind::RoundOver | CutKind::Moulding | CutKind::Chamfer) {
         return arris(kind, size, (min, max));
     }
     let (into, _) = axis_side(entry);

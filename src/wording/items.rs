@@ -32,6 +32,8 @@ impl Words {
             Wooden::LooseTongue(size) => format!("loose tongue {}", self.by(size)),
             Wooden::Peg(size, of) => format!("peg ⌀ {}, riven, of {}", self.by(size), wood(of)),
             Wooden::Plug(size, of) => format!("plug ⌀ {}, face grain, of {}", self.sold(size), wood(of)),
+            Wooden::Wedge(size, of) => format!("wedge {}, of {}", self.by(size), wood(of)),
+            Wooden::FoxedWedge(size, of) => format!("foxed wedge {}, of {}", self.by(size), wood(of)),
             Wooden::StopBlock(size) => format!("stop block {}", self.by(size)),
             Wooden::Button(block, tongue) => {
                 format!("wood button {}, tongue {}", self.by(block), self.by(tongue))

@@ -411,6 +411,7 @@ pub fn machine(machine: Machine, later: bool) -> String {
         Machine::Mortising => "Mortises and connector pockets",
         Machine::Biscuits => "Slots for biscuits",
         Machine::Sockets => "Fingers and dovetails",
+        Machine::FineSaw => "Fine saw, by hand or a band: kerfs for wedges",
         Machine::Drilling => "Drilling",
         Machine::Router => "Router: arrises, outlines, notches, slots",
         Machine::Lathe => "Lathe: profiles, rings and hollows",

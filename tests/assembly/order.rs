@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use rodwright::assembly::{Step, StepKind, Watch, assembly_orders, clamps_for};
 use rodwright::geometry::DVec3;
-use rodwright::joinery::WorkedJob;
+use rodwright::joinery::{Cut, Stage, WorkedJob};
 use rodwright::measure::Unit;
 use rodwright::model::{Before, Job, PartId};
 use rodwright::wording::Words;
@@ -13,10 +13,39 @@ use super::play::execute;
 use crate::support::assert_near;
 use crate::support::golden::{golden, without_places};
 use crate::support::pieces::{Bench, cabinet, frame, origin};
+use crate::support::scripts::request;
 
 /// How a step is told.
 fn told(job: &Job, worked: &WorkedJob, step: &Step) -> String {
     Telling { job, worked, words: Words::of(Unit::Mm) }.title(step)
+}
+
+/// Of a pair of glazed doors in one piece the first is glazed before the second is glued
+/// up, so that its rebates must not wait for those of the other.
+#[test]
+fn each_of_a_pair_is_rebated_before_its_glass_goes_in() {
+    let text = "import \"door\" as door;\njob(\"Doors\");\npiece(\"Doors\");\n\
+                door::make(#{ width: 900, height: 620, style: \"glazed\", pair: true });\n";
+    let (job, worked) = rodwright::examine(&request("doors", text.to_owned())).worked.unwrap();
+    let (orders, problems) = assembly_orders(&job, &worked);
+    assert!(problems.is_empty(), "{problems:?}");
+    let mut cut: Vec<usize> = Vec::new();
+    let mut closed = 0;
+    for step in &orders[0].steps {
+        if step.kind == StepKind::Cut {
+            cut.extend(&step.works);
+        }
+        for joint in &step.joints {
+            let waits = |c: &Cut| c.joint == Some(*joint) && c.stage == Stage::AfterGlueUp;
+            let parts = worked.joints[*joint].parts.iter();
+            for part in parts.filter(|part| worked.parts[**part].cuts.iter().any(waits)) {
+                closed += 1;
+                assert!(cut.contains(part), "`{}` is not rebated yet", worked.parts[*part].name);
+            }
+        }
+    }
+    // Four parts of either frame.
+    assert_eq!(closed, 8);
 }
 
 #[test]
@@ -122,13 +151,7 @@ pub(crate) fn carcase(shelves: usize, width: f64, tenoned: bool, back: bool) -> 
                 b.inserts(joint, "loose tenon 8 × 40", &[[x[0], d / 2.0, z + t / 2.0]]);
             } else {
                 let channel = crate::support::pieces::cuboid(x, [-1.0, d + 1.0], [z, z + t]);
-                b.cut(
-                    side,
-                    rodwright::joinery::CutKind::Housing,
-                    channel,
-                    Some(joint),
-                    rodwright::joinery::Stage::Loose,
-                );
+                b.cut(side, rodwright::joinery::CutKind::Housing, channel, Some(joint), Stage::Loose);
             }
         }
     }

@@ -74,9 +74,10 @@ mod slow_tests {
                         f.says
                     ));
                 }
-                // A shaped outline is marked from its template at full size, not
-                // from figures.
-                let shaped = |p: &WorkedPart| p.cuts.iter().any(|c| c.kind == CutKind::Outline);
+                // A shaped outline, or a moulding, is marked from its template at full
+                // size, not from figures.
+                let by_template = |kind: CutKind| matches!(kind, CutKind::Outline | CutKind::Moulding);
+                let shaped = |p: &WorkedPart| p.cuts.iter().any(|c| by_template(c.kind));
                 if !worked.parts.iter().any(shaped) {
                     all_come_back(&job, &worked, look);
                 }

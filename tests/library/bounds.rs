@@ -29,7 +29,15 @@ fn figure(value: f64) -> String {
 /// Sizes each in its range that together cannot be made, and the three a newcomer is
 /// first to try: a door of 40 mm, five drawers in 200 mm, a shelf longer than any sheet.
 const IMPOSSIBLE: &[(&str, &str)] = &[
+    ("case", "front: \"face frame\", doors: \"plain\""),
+    ("case", "front: \"face frame\", stands: \"on a plinth\", height: 300, shelves: 0"),
+    ("door", "style: \"glazed\", thick: 20, bars_up: 1"),
+    ("door", "style: \"glazed\", arch: 20, bars_up: 1"),
+    ("door", "style: \"glazed\", width: 300, bars_up: 3"),
+    ("door", "style: \"glazed\", height: 330, bars_across: 4"),
     ("door", "width: 40"),
+    ("door", "style: \"glazed\", width: 230, arch: 90"),
+    ("drawer_bank", "heights: [290, 290, 290, 290, 290]"),
     ("drawer_bank", "drawers: 5, height: 200"),
     ("bookcase", "width: 3100"),
     ("floating_shelf", "length: 2600"),
@@ -80,6 +88,9 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("knob", "spigot: 16, diameter: 20"),
     ("post", "shaft: 60, diameter: 50"),
     ("post", "height: 500, base: 250, head: 200"),
+    ("planter", "width: 300, leg: 70"),
+    ("planter", "depth: 280, leg: 70"),
+    ("planter", "height: 250, feet: 150"),
     ("stool", "height: 300, low: 300"),
     ("table", "width: 350, overhang: 120"),
     ("table", "length: 500, overhang: 120, leg: 75"),
@@ -154,6 +165,9 @@ mod slow_tests {
                     }
                     TakeKind::YesNo { .. } => {
                         vec![("\"maybe\"".to_owned(), vec!["true or false".to_owned()])]
+                    }
+                    TakeKind::Lengths { from, .. } => {
+                        vec![(format!("[{}, {}]", from - 1.0, from), vec![format!("{} mm", figure(*from))])]
                     }
                     TakeKind::Parts => vec![("7".to_owned(), vec!["part".to_owned()])],
                 };

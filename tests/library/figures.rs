@@ -180,6 +180,13 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Plinth bearer", 1, [240.0, 90.0, 20.0]),
         ],
     ),
+    // Between legs of 50 with 2 mm of room; slats of at most 120, 6 apart, between boards of
+    // 22 that stand 6 in.
+    (
+        "planter",
+        "width: 700, depth: 360",
+        &[("Batten", 2, [596.0, 30.0, 22.0]), ("Slat", 5, [304.0, (596.0 - 24.0) / 5.0, 18.0])],
+    ),
     // Blanks for the lathe are square and as thick as the turning.
     ("turned_leg", "height: 420, diameter: 42", &[("Leg", 1, [420.0, 42.0, 42.0])]),
     ("post", "height: 900, diameter: 60", &[("Post", 1, [900.0, 60.0, 60.0])]),

@@ -163,7 +163,7 @@ fn every_word_is_in_the_list_once_on_one_line() {
 
 /// Frames by the name of the word they serve.
 pub(crate) fn frames() -> BTreeMap<String, String> {
-    let text = fs::read_to_string("tests/script/words/frames.txt").unwrap();
+    let text = fs::read_to_string("src/cli/words/frames.txt").unwrap();
     let blocks = text.split("\n--- ").skip(1).filter_map(|block| block.split_once('\n'));
     blocks
         .flat_map(|(names, frame)| names.split(' ').map(|name| (name.to_owned(), frame.to_owned())))
@@ -301,7 +301,7 @@ mod slow_tests {
             let frame = match frames.get(&name) {
                 Some(frame) => frame,
                 None if joinery.contains(&&*name) => {
-                    panic!("give `{name}` a frame in tests/script/words/frames.txt")
+                    panic!("give `{name}` a frame in src/cli/words/frames.txt")
                 }
                 None => &frames["*"],
             };

@@ -5,6 +5,8 @@ use std::path::Path;
 use super::super::args::Words;
 use super::super::{Ended, Terminal, files, write_all};
 use super::entry::{Entry, Part, parts, plain};
+use super::grid::paragraph;
+use super::topics::{Topic, topic};
 use super::{html, page, text};
 use crate::File;
 use crate::model::Word;
@@ -20,7 +22,7 @@ pub(in crate::cli) fn run(
 ) -> Ended {
     let parts = parts(words);
     if let Some(path) = &given.page {
-        return write_page(path, &parts, terminal);
+        return write_page(path, &parts, words, terminal);
     }
     if given.schema {
         terminal.answer(crate::output::SCHEMA);
@@ -50,6 +52,9 @@ fn about(parts: &[Part], asked: &str) -> Option<String> {
     if plain(asked).is_empty() {
         return None;
     }
+    if let Some(topic) = topic(asked) {
+        return Some(led(parts, topic));
+    }
     let found: Vec<Part> = parts
         .iter()
         .map(|part| Part {
@@ -59,6 +64,13 @@ fn about(parts: &[Part], asked: &str) -> Option<String> {
         .filter(|part| !part.entries.is_empty())
         .collect();
     (!found.is_empty()).then(|| text::list(&found))
+}
+
+/// What a topic leads to: how it is done, and the words for it, the nearest first.
+fn led(parts: &[Part], topic: &Topic) -> String {
+    let named = topic.words.iter().filter_map(|word| entries(parts).find(|e| e.name == *word));
+    let part = Part { title: "Words for it", entries: named.cloned().collect() };
+    format!("{}\n{}", paragraph(&text::sentence(topic.says), 0), text::list(&[part]))
 }
 
 /// Nothing was found: what may have been meant.
@@ -94,11 +106,16 @@ fn near<'a>(parts: &'a [Part], asked: &str) -> Vec<&'a str> {
 
 /// Writes the page, whole or not at all, and never over a file that is no such
 /// page: a name typed by mistake must cost nobody his text.
-fn write_page(path: &Path, parts: &[Part], terminal: &mut Terminal<'_>) -> Ended {
+fn write_page(
+    path: &Path,
+    parts: &[Part],
+    words: &'static [&'static Word],
+    terminal: &mut Terminal<'_>,
+) -> Ended {
     let written = name_of(path).and_then(|name| {
         ours_or_none(path)?;
         let folder = path.parent().filter(|f| !f.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let text = if is_html(path) { html::page(parts) } else { page::page(parts) };
+        let text = if is_html(path) { html::page(parts, words) } else { page::page(parts) };
         let file = File { name, bytes: text.into_bytes() };
         write_all(folder, &[file]).map_err(|error| error.why)
     });

@@ -4,6 +4,7 @@
 use std::borrow::Cow;
 
 use super::kinds;
+use super::topics::also;
 use crate::model::{Takes, Word};
 use crate::script::{self, Furniture, Saying, Take, TakeKind};
 
@@ -33,6 +34,8 @@ pub(super) struct Entry {
     pub(super) kinds: Vec<(&'static str, String)>,
     /// The rule its defaults come from; empty if they need none.
     pub(super) rule: &'static str,
+    /// What makers may ask for it as.
+    pub(super) also: Vec<&'static str>,
     /// A script line or lines showing it; of a library function how it is
     /// brought in and written.
     pub(super) example: String,
@@ -68,6 +71,7 @@ impl Entry {
         let texts = [self.name.as_str(), &self.written, &self.says, self.rule];
         texts
             .into_iter()
+            .chain(self.also.iter().copied())
             .chain(rows.flat_map(|r| [&*r.name, &*r.says, &*r.left_out]))
             .any(|text| plain(text).contains(&asked))
     }
@@ -135,6 +139,7 @@ fn of_word(word: &'static Word) -> Entry {
         options: options.collect(),
         kinds: told,
         rule: word.rule,
+        also: also(word.name),
         example: word.example.into(),
     }
 }
@@ -155,8 +160,10 @@ fn of_furniture(function: &Furniture) -> Entry {
     let (module, name) = (function.module, &function.name);
     let arguments =
         if function.takes.is_empty() { function.arguments.join(", ") } else { "#{ … }".to_owned() };
+    let called = format!("{module}::{name}");
     Entry {
-        name: format!("{module}::{name}"),
+        also: also(&called),
+        name: called,
         written: format!("{module}::{name}({arguments})"),
         says: bare(&function.says),
         options: function.takes.iter().map(of_take).collect(),
@@ -177,6 +184,9 @@ fn of_take(take: &Take) -> Row {
         TakeKind::Choice { usual, among } => ("one of", listed(among), usual.clone()),
         TakeKind::YesNo { usual } => ("yes or no", "true, false".to_owned(), usual.to_string()),
         TakeKind::Stock { usual, among } => ("stock or one of", listed(among), usual.clone()),
+        TakeKind::Lengths { from, to } => {
+            ("list of lengths", format!("each {} to {} mm", length(*from), length(*to)), "none".to_owned())
+        }
         TakeKind::Parts => ("part or list of parts", String::new(), "none".to_owned()),
     };
     Row {

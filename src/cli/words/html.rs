@@ -1,10 +1,14 @@
 //! The reference as one HTML page that can be searched: whole in itself, so that it can
 //! be read without a network.
 
+use rayon::prelude::*;
+
 use super::entry::{Entry, Part, Row};
 use super::grid::add;
 use super::kinds;
+use super::picture::picture;
 use super::text::sentence;
+use crate::model::Word;
 
 /// How the page begins, by which an earlier one is known again.
 pub(super) const START: &str =
@@ -41,7 +45,7 @@ field.addEventListener("input", look);
 "#;
 
 /// The whole page.
-pub(super) fn page(parts: &[Part]) -> String {
+pub(super) fn page(parts: &[Part], words: &'static [&'static Word]) -> String {
     let mut text = format!("{START}{HEAD}<h1>Words of a rodwright script</h1>\n");
     text += "<p>Made by <code>rodwright words --page</code> from the data the program checks scripts against. A word is \
              written with its arguments in order and then a map of options, <code>#{ key: value }</code>; lengths are in \
@@ -55,9 +59,9 @@ pub(super) fn page(parts: &[Part]) -> String {
     text += "</nav>\n";
     for part in parts {
         add(&mut text, format_args!("<section>\n<h2>{}</h2>\n", escaped(part.title)));
-        for one in &part.entries {
-            text += &entry(one);
-        }
+        // Each example is a small job of its own, so they are drawn side by side.
+        let entries: Vec<String> = part.entries.par_iter().map(|one| entry(one, words)).collect();
+        text += &entries.concat();
         text += "</section>\n";
     }
     text += &values();
@@ -65,7 +69,7 @@ pub(super) fn page(parts: &[Part]) -> String {
 }
 
 /// One word.
-fn entry(entry: &Entry) -> String {
+fn entry(entry: &Entry, words: &'static [&'static Word]) -> String {
     let name = escaped(&entry.name);
     let mut text = format!("<article id=\"{name}\">\n<h3>{name}</h3>\n");
     add(
@@ -77,7 +81,12 @@ fn entry(entry: &Entry) -> String {
     if !entry.rule.is_empty() {
         add(&mut text, format_args!("<p>Rule: {}.</p>\n", said(entry.rule)));
     }
-    add(&mut text, format_args!("<p>Example:</p>\n<pre>{}</pre>\n</article>\n", escaped(&entry.example)));
+    if !entry.also.is_empty() {
+        add(&mut text, format_args!("<p>Asked for also as: {}.</p>\n", said(&entry.also.join(", "))));
+    }
+    text += "<p>Example:</p>\n";
+    text += &picture(&entry.name, &entry.example, words).unwrap_or_default();
+    add(&mut text, format_args!("<pre>{}</pre>\n</article>\n", escaped(&entry.example)));
     text
 }
 

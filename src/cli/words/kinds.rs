@@ -85,9 +85,11 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
         OptionKind::Sides => format!("one side of the piece or a list of them: {}", sides()),
         OptionKind::Stock => "what a word such as `sheet_stock` or `board_stock` gave".into(),
         OptionKind::Points => {
-            "a list of corners [x, y]; where an arc leaves a corner, #{ at: [x, y], rise: 12 } with how far its \
-                               middle stands off the straight line to the next corner, above 0 outward and below 0 \
-                               hollow, or #{ at: [x, y], through: [x, y] } with a point it runs through"
+            "a list of corners [x, y], in order round the part and not closed: the last meets the first; x counts along \
+             the grain from the near end (in an end along the width, from the edge mark), and y across it from the edge \
+             mark (in an edge or end from the face mark), whatever side is named; where an arc leaves a corner, #{ at: [x, y], rise: 12 } with how far its \
+             middle stands off the straight line to the next corner, above 0 outward and below 0 hollow, or #{ at: [x, \
+             y], through: [x, y] } with a point it runs through"
                 .into()
         }
         OptionKind::Span => {

@@ -7,6 +7,8 @@ pub(super) mod grid;
 mod html;
 mod kinds;
 mod page;
+mod picture;
 mod text;
+mod topics;
 
 pub(super) use answer::run;

@@ -44,6 +44,9 @@ fn entry(entry: &Entry) -> String {
     if !entry.rule.is_empty() {
         add(&mut text, format_args!("\nRule: {}.\n", escaped(entry.rule)));
     }
+    if !entry.also.is_empty() {
+        add(&mut text, format_args!("\nAsked for also as: {}.\n", escaped(&entry.also.join(", "))));
+    }
     text += "\nExample:\n\n";
     text + block(&entry.example).as_str()
 }

@@ -15,6 +15,8 @@ pub enum CutKind {
     Chamfer,
     /// Rounded arris.
     RoundOver,
+    /// Profile run along an arris.
+    Moulding,
     /// Pocket for a tenon.
     Mortise,
     /// Channel across the grain that takes a board.
@@ -63,6 +65,8 @@ pub enum CutKind {
     OpenMortise,
     /// Hole bored for a peg across a tenon.
     PegHole,
+    /// Saw cut down a tenon that a wedge goes into.
+    Kerf,
 }
 
 /// A machine, or a way of using it, in the order a job passes them.
@@ -81,6 +85,8 @@ pub enum Machine {
     Biscuits,
     /// Fingers and dovetails.
     Sockets,
+    /// Fine saw, by hand or a band.
+    FineSaw,
     /// Drill.
     Drilling,
     /// Router: arrises, outlines, notches, slots.
@@ -120,6 +126,7 @@ impl CutKind {
             Self::Taper => row("taper", Machine::SawAngled, Through),
             Self::Chamfer => row("chamfer", Machine::Router, Through),
             Self::RoundOver => row("round-over", Machine::Router, Through),
+            Self::Moulding => row("moulding", Machine::Router, Through),
             Self::Mortise => row("mortise", Machine::Mortising, Panel),
             Self::Housing => row("housing", Machine::Grooving, Through),
             Self::Groove => row("groove", Machine::Grooving, Through),
@@ -144,6 +151,7 @@ impl CutKind {
             Self::Halving => row("halving", Machine::Grooving, Through),
             Self::OpenMortise => row("open mortise", Machine::Mortising, Through),
             Self::PegHole => row("peg hole", Machine::Drilling, Panel),
+            Self::Kerf => row("kerf", Machine::FineSaw, Through),
         }
     }
 

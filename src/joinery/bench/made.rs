@@ -9,7 +9,7 @@ use super::worked::{CuttingPlane, Insert};
 use crate::geometry::DVec3;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::traits::Traits;
-use crate::model::{Side, StockId, Word, Work};
+use crate::model::{Part, Side, StockId, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
@@ -26,6 +26,12 @@ pub(in crate::joinery) trait Joinery: Sync {
     /// Options of the word that hang on one another.
     fn ties(&self) -> &'static [Tie] {
         &[]
+    }
+
+    /// Parts it makes itself, of the boards of the job: they stand as its last part
+    /// argument when it is worked. Blanks are laid out without them by then.
+    fn bring(&self, _bench: &Bench<'_>, _work: &Work) -> Result<Vec<Part>, Problem> {
+        Ok(Vec::new())
     }
 
     /// What the blanks of its parts gain or lose before anything is cut.

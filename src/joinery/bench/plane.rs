@@ -109,7 +109,13 @@ impl Bench<'_> {
 /// The plane with its middle moved as `offset` asks. As much as is left free at
 /// one side is left free at the other, so that what stands there stands evenly
 /// about its own middle.
-fn moved(bench: &Bench<'_>, work: &Work, plane: Plane, pair: Pair, what: &str) -> Result<Plane, Problem> {
+pub(in crate::joinery) fn moved(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: Plane,
+    pair: Pair,
+    what: &str,
+) -> Result<Plane, Problem> {
     let Pair { a, b } = pair;
     let Some(offset) = work.options.number("offset").filter(|by| *by > 0.0) else { return Ok(plane) };
     let toward = bench.toward(work, offset, &[a, b])?;

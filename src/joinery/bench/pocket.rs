@@ -50,4 +50,11 @@ impl Bench<'_> {
     pub(in crate::joinery) fn wall_round(&self, part: usize, pocket: &Prism) -> f64 {
         self.grown[part].wall(&corners(pocket), -pocket.at.z)
     }
+
+    /// The same of a part with its lippings on, for what is screwed through both: there is
+    /// no face between them.
+    pub(in crate::joinery) fn wall_with_lippings(&self, part: usize, pocket: &Prism) -> f64 {
+        let whole = self.placed[part].wall(&corners(pocket), -pocket.at.z);
+        whole.max(self.wall_round(part, pocket))
+    }
 }

@@ -106,11 +106,40 @@ impl Joinery for Rebate {
 /// The way the rebate is open that is cut in a member for a part; `None` where none
 /// is.
 pub(in crate::joinery) fn open_to(bench: &Bench<'_>, part: usize, member: usize) -> Option<DVec3> {
+    bed(bench, part, member).map(|bed| bed.open)
+}
+
+/// The room that a rebate gives what lies in it.
+pub(in crate::joinery) struct Bed {
+    /// The way it is open.
+    pub(in crate::joinery) open: DVec3,
+    /// The box round all that lies in it, with its clearance.
+    pub(in crate::joinery) room: Blank,
+}
+
+/// The rebate that is cut in a member for a part; `None` where none is.
+pub(in crate::joinery) fn bed(bench: &Bench<'_>, part: usize, member: usize) -> Option<Bed> {
     let cut = bench.job.works.iter().filter(|work| work.word.name == WORD.name);
     cut.filter(|work| bench.member(work).is_ok_and(|of| of == member)).find_map(|work| {
         let held = bench.held(work, member).ok().filter(|held| held.contains(&part))?;
-        lie(bench, work, part, &held, member).ok().map(|lie| lie.open)
+        let lie = lie(bench, work, part, &held, member).ok()?;
+        Some(Bed { open: lie.open, room: room(bench, work, &held, &lie) })
     })
+}
+
+/// The box round the parts that a rebate holds, with its clearance.
+fn room(bench: &Bench<'_>, work: &Work, held: &[usize], lie: &Lie) -> Blank {
+    let clearance = work.options.number("clearance").unwrap_or(0.0);
+    let first = held.first().copied().unwrap_or(0);
+    let mut step = bench.grown[first];
+    for &part in held {
+        step = around(step, &bench.grown[part]);
+    }
+    let run = lie.normal.cross(lie.open);
+    for way in [run, -run, -lie.normal] {
+        step = step.grown(way, clearance).unwrap_or(step);
+    }
+    step
 }
 
 /// How one part of a stack lies in its member, as placed.
@@ -156,15 +185,7 @@ fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Pro
 fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Result<Made, Problem> {
     let first = held.first().copied().unwrap_or(member);
     let lie = lie(bench, work, first, held, member)?;
-    let clearance = work.options.number("clearance").unwrap_or(0.0);
-    let mut step = bench.grown[first];
-    for &part in held {
-        step = around(step, &bench.grown[part]);
-    }
-    let run = lie.normal.cross(lie.open);
-    for way in [run, -run, -lie.normal] {
-        step = step.grown(way, clearance).unwrap_or(step);
-    }
+    let mut step = room(bench, work, held, &lie);
     let (_, open) = bench.placed[member].reach(lie.open);
     // The deepest of all that lies in it bears on the bottom.
     let floor = step.reach(lie.open).0;

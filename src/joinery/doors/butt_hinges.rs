@@ -438,7 +438,7 @@ fn cut(
             for mouth in hung.screws(hinge, &leaf, at) {
                 let pilot = Prism::hole(mouth, into, hinge.deep + length - POINT, PILOT * thick);
                 let Some(shape) = pilot else { continue };
-                let left = bench.wall_round(part, &shape);
+                let left = bench.wall_with_lippings(part, &shape);
                 if left < ROUND_SCREW - NOISE {
                     let message = format!(
                         "a screw {} × {} of a hinge leaves {} of `{}`",

@@ -12,6 +12,8 @@ pub enum Channel {
     Grooved(Grooved),
     /// Parts that lie in a step along a member.
     Rebated(Rebated),
+    /// A bead that holds a pane or panel.
+    Beaded(Beaded),
     /// Two parts cut away where they cross.
     Halved(Halved),
 }
@@ -66,6 +68,25 @@ pub struct Rebated {
     pub depth: f64,
     /// The side of the piece it is open to.
     pub open: Side,
+}
+
+/// A strip that holds a pane or panel in its frame.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Beaded {
+    /// Its size on the pane, mm.
+    pub width: f64,
+    /// Its size off the pane, mm.
+    pub thick: f64,
+    /// How many of its ends are mitred.
+    pub mitres: usize,
+    /// Radius of its free arris, mm.
+    pub round: Option<f64>,
+    /// How many pins hold it.
+    pub pins: usize,
+    /// Diameter and length of a pin, mm.
+    pub pin: [f64; 2],
+    /// Between neighbouring pins, mm; nought where there is one.
+    pub apart: f64,
 }
 
 /// Two parts, each cut away for the other.

@@ -27,14 +27,47 @@ pub enum Inserted {
 pub struct Screwed {
     /// How many.
     pub count: usize,
+    /// In how many rows.
+    pub rows: usize,
+    /// Whether those of every other row stand between those of its neighbours.
+    pub staggered: bool,
     /// Diameter of the screws and of the holes they pass, mm.
     pub thick: f64,
     /// Their length, mm.
     pub length: f64,
     /// The hole they hold in.
     pub pilot: Bore,
-    /// The wider bore over each, which a plug closes.
-    pub plugged: Option<Bore>,
+    /// Where their heads lie.
+    pub heads: Heads,
+    /// The slots they pass, where the part may move.
+    pub slots: Option<Slots>,
+}
+
+/// Where the heads of screws lie.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Heads {
+    /// Nothing is said.
+    Unsaid,
+    /// Flush, in a cone.
+    Countersunk {
+        /// Diameter of the cone at the face, mm.
+        wide: f64,
+    },
+    /// Down a bore that stays open.
+    Sunk(Bore),
+    /// Down a bore that a plug closes.
+    Plugged(Bore),
+}
+
+/// Slots that let a part move under its screws.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slots {
+    /// Length and width, mm.
+    pub size: [f64; 2],
+    /// How far the outer screws may move in them either way, mm.
+    pub moves: f64,
+    /// How many of the holes are no slots.
+    pub fixed: usize,
 }
 
 /// Screws in pockets.

@@ -55,6 +55,11 @@ pub enum Wooden {
     /// A face grain plug: diameter, length; of the same wood as its part unless
     /// named.
     Plug([Size; 2], Option<String>),
+    /// A wedge: thickness at its head, width, length; of the same wood as its joint
+    /// unless named.
+    Wedge([Size; 3], Option<String>),
+    /// The same, driven by the bottom of its mortise.
+    FoxedWedge([Size; 3], Option<String>),
     /// A block that stops a door: length, thickness, height.
     StopBlock([Size; 3]),
     /// A button: length, width and thickness of its block; thickness and length of
@@ -192,6 +197,16 @@ impl Item {
                 Wooden::LooseTenon(_) | Wooden::Dowel(_) | Wooden::Biscuit(_) | Wooden::LooseTongue(_)
             )
         )
+    }
+
+    /// Whether it is driven into a tenon to spread it.
+    pub fn is_wedge(&self) -> bool {
+        matches!(self, Self::Wooden(Wooden::Wedge(..) | Wooden::FoxedWedge(..)))
+    }
+
+    /// Whether it is within its joint, which never comes apart again.
+    pub fn is_foxed(&self) -> bool {
+        matches!(self, Self::Wooden(Wooden::FoxedWedge(..)))
     }
 }
 

@@ -30,6 +30,27 @@ pub struct Mortised {
     pub haunch: Option<Haunch>,
     /// The pegs across it.
     pub pegs: Option<Pegs>,
+    /// The wedges in it.
+    pub wedges: Option<Wedges>,
+}
+
+/// Wedges that spread a tenon.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wedges {
+    /// How many in one tenon.
+    pub count: usize,
+    /// Thickness at the head, mm.
+    pub thick: f64,
+    /// Depth of the kerfs they go into, mm.
+    pub deep: f64,
+    /// Width of the kerfs, mm.
+    pub kerf: f64,
+    /// From the edges of the tenon to the outer kerfs, mm.
+    pub strip: f64,
+    /// What either end of the mortise is opened by where the tenon ends, mm.
+    pub opened: f64,
+    /// Whether the bottom of the mortise drives them.
+    pub foxed: bool,
 }
 
 /// Where a tenon is cut back, and the shallow mortise for it.
@@ -48,7 +69,7 @@ pub struct Pegs {
     pub count: usize,
     /// Diameter, mm.
     pub thick: f64,
-    /// From the face to their middles, mm.
+    /// From the face to their middles, along the tenon, mm.
     pub inset: f64,
     /// How much nearer the shoulder the holes in the tenon are, mm.
     pub draw: Option<f64>,
@@ -71,6 +92,8 @@ pub struct Leaning {
     pub gauge: f64,
     /// Blade for the shoulders, off upright, degrees.
     pub blade: f64,
+    /// The pegs across it.
+    pub pegs: Option<Pegs>,
 }
 
 /// A fork and the tongue that it sits astride.

@@ -26,6 +26,8 @@ pub struct Traits {
     pub is_handle: bool,
     /// Its first part comes to rest against it without being held.
     pub rests_without_holding: bool,
+    /// Holds what is put in when the piece is finished, and may have to come out again.
+    pub waits_for_finish: bool,
     /// What it takes up where its two parts meet.
     pub takes_up: TakesUp,
 }

@@ -12,7 +12,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Cleat, Hanging};
-use crate::joinery::facts::inserts::{Inserted, Screwed};
+use crate::joinery::facts::inserts::{Heads, Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Item, Size, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::{PILOT, places};
@@ -237,10 +237,13 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     }
     made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
         count: at.len(),
+        rows: 1,
+        staggered: false,
         thick,
         length,
         pilot: Bore { wide: PILOT * thick, deep: length - hung.thick },
-        plugged: None,
+        heads: Heads::Unsaid,
+        slots: None,
     }));
     let item = Fastener::Screw(sizes([thick, length])).into();
     made.inserts.push(Insert { item, at, body: Some(rod(thick, length)) });

@@ -5,5 +5,7 @@ pub(in crate::joinery) mod connector;
 pub(in crate::joinery) mod dowels;
 pub(in crate::joinery) mod loose_tenons;
 pub(in crate::joinery) mod pocket_screws;
+pub(in crate::joinery) mod screw_pattern;
+pub(in crate::joinery) mod screw_slots;
 pub(in crate::joinery) mod screws;
 pub(in crate::joinery) mod shelf_pins;

@@ -1,19 +1,21 @@
 //! Screws: a row of them through one part into another.
 
+use super::{screw_pattern, screw_slots};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::corner::stock;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD, moved};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::takes::{LENGTH, PAIR};
+use crate::joinery::bench::takes::{LENGTH, PAIR, Tie};
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
-use crate::joinery::facts::inserts::{Inserted, Screwed};
+use crate::joinery::facts::inserts::{Heads, Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
@@ -43,7 +45,24 @@ static WORD: Word = Word {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 100 },
             default: &[Usual::Words("as many as `spacing` asks for, at least "), Usual::Count(2)],
-            says: "how many; one alone stands in the middle",
+            says: "how many in a row; one alone stands in the middle",
+        },
+        screw_pattern::ROWS,
+        screw_pattern::EDGE,
+        screw_pattern::STAGGERED,
+        OFFSET,
+        TOWARD,
+        OptionSpec {
+            key: "countersunk",
+            kind: OptionKind::YesNo,
+            default: &[Usual::Words("false: nothing is said of the heads")],
+            says: "sinks the heads flush in cones as wide as they are",
+        },
+        OptionSpec {
+            key: "counterbore",
+            kind: OptionKind::Pair,
+            default: &[Usual::Words("none")],
+            says: "diameter and depth of a bore that each head goes down, left open, such as \"10x12\"",
         },
         OptionSpec {
             key: "plug",
@@ -57,11 +76,16 @@ static WORD: Word = Word {
             default: &[Usual::Words("three quarters of `plug`, at most half the first part's thickness")],
             says: "depth of the counterbore, and length of the plug in it",
         },
+        screw_slots::SLOTS,
+        screw_slots::MOVE,
+        screw_slots::SEASON,
     ],
-    says: "screws the first part to the second, along the middle of where they meet",
+    says: "screws the first part to the second, in a row along the middle of where they meet or in several: `rows: 2, count: \
+           2` puts one in each corner; in slots where one of them must be free to move",
     rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter; a head \
-           twice the diameter; plugs cut from the face of the same board and turned so that the grain matches \
-           (common practice, no source)",
+           twice the diameter; plugs cut from the face of the same board and turned so that the grain matches; \
+           rows 20 mm from the edges, nearer on narrow parts; a cone of 90° (common practice, no source); slots for width × \
+           coefficient × points of moisture (Wood Handbook, FPL-GTR-190, ch. 13)",
     example: "screws(back, shelf, #{ screw: \"3.5x16\", spacing: 150 });",
 };
 
@@ -91,10 +115,28 @@ impl Joinery for Screws {
         &WORD
     }
 
+    fn ties(&self) -> &'static [Tie] {
+        &[
+            Tie::Needs("staggered", &["rows"]),
+            Tie::Needs("edge", &["rows"]),
+            Tie::Either("countersunk", "plug"),
+            Tie::Either("counterbore", "plug"),
+            Tie::Either("countersunk", "counterbore"),
+            Tie::Needs("move", &["slots"]),
+            Tie::Needs("season", &["slots"]),
+            Tie::Either("move", "season"),
+            Tie::Either("slots", "plug"),
+            Tie::Either("slots", "counterbore"),
+            Tie::Either("slots", "countersunk"),
+        ]
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let m = bench.touching(work, a, b)?;
         let rect = bench.contact(work, a, b, m)?;
+        let plane = Plane { rect, out: -m.normal };
+        let rect = moved(bench, work, plane, Pair { a, b }, "screws")?.rect;
         let (thick, length) = work.options.pair("screw").unwrap_or(SCREW);
         // Grown: a lipping or joint on the first part makes the way to the second
         // longer or shorter.
@@ -103,33 +145,48 @@ impl Joinery for Screws {
         driven.plug = plug(bench, work, &driven)?;
         check(bench, work, &driven, rect.width)?;
         let spacing = work.options.number("spacing").unwrap_or(SPACING);
-        let places = places(bench, rect.length, spacing, work.options.count("count"));
+        let row = places(bench, rect.length, spacing, work.options.count("count"));
+        let places = screw_pattern::pattern(bench, work, &rect, &row, thick)?;
+        let stands = screw_slots::Stands { rect, places: &places, pair: Pair { a, b }, thick };
+        let slots = screw_slots::slots(bench, work, &stands)?;
         let mut made = Made { parts: vec![a, b], ..Made::default() };
         let mut at = Vec::new();
-        for place in &places {
-            let mouth = rect.centre + rect.along * *place;
+        for (k, [along, across]) in places.iter().enumerate() {
+            let mouth = rect.centre + rect.along * *along + rect.across * *across;
             let head = mouth + m.normal * driven.through();
-            made.cuts.extend(driven.bored(mouth, m.normal));
+            let slot = slots.as_ref().and_then(|slots| slots.at(k, head, -m.normal, whole));
+            made.cuts.extend(driven.bored(mouth, m.normal, slot));
             at.extend(Placement::looking(head, -m.normal, rect.along));
         }
-        // One is enough: all are as long, and they stand in a line.
-        if let Some(deep) = made.cuts.iter().find(|c| c.part == b) {
-            let left = bench.wall_round(b, &deep.shape);
-            if left < 0.0 {
-                return Err(too_long(bench, work, &driven, left));
-            }
+        let deep = made.cuts.iter().filter(|c| c.part == b);
+        let left = deep.map(|c| bench.wall_round(b, &c.shape)).fold(f64::INFINITY, f64::min);
+        if left < 0.0 {
+            return Err(too_long(bench, work, &driven, left));
         }
-        let item = Fastener::Screw(sizes([thick, length])).into();
+        let size = sizes([thick, length]);
+        let item = if slots.is_some() { Fastener::WashedScrew(size) } else { Fastener::Screw(size) }.into();
         made.inserts.push(Insert { item, at, body: Some(peg(thick, length)) });
-        if let Some(plug) = driven.plug {
-            plugged(bench, work, &driven, plug, &mut made)?;
-        }
+        let heads = match driven.plug {
+            Some(plug) if work.options.number("plug").is_some() => {
+                plugged(bench, work, &driven, plug, &mut made)?;
+                Heads::Plugged(plug)
+            }
+            Some(bore) => {
+                bored(bench, work, &driven, &made)?;
+                Heads::Sunk(bore)
+            }
+            None if work.options.yes("countersunk") => Heads::Countersunk { wide: HEAD * thick },
+            None => Heads::Unsaid,
+        };
         made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
             count: places.len(),
+            rows: work.options.count("rows").unwrap_or(1) as usize,
+            staggered: work.options.yes("staggered"),
             thick,
             length,
             pilot: driven.pilot(),
-            plugged: driven.plug,
+            heads,
+            slots: slots.map(|slots| slots.facts()),
         }));
         Ok(vec![made])
     }
@@ -158,16 +215,19 @@ impl Driven {
     }
 
     /// The holes of one that leaves the first part at `mouth`: that for the plug first,
-    /// since its bottom is where the head comes to lie.
-    fn bored(&self, mouth: DVec3, out: DVec3) -> Vec<Sawn> {
+    /// since its bottom is where the head comes to lie. A slot takes the place of the
+    /// clearance hole.
+    fn bored(&self, mouth: DVec3, out: DVec3, slot: Option<Prism>) -> Vec<Sawn> {
         let Pair { a, b } = self.pair;
         let (through, pilot) = (self.through(), self.pilot());
         let head = mouth + out * through;
         let plug = self.plug.and_then(|plug| Prism::hole(head + out * plug.deep, -out, plug.deep, plug.wide));
-        let clear = Prism::hole(head, -out, through, self.thick);
+        let clear = match slot {
+            Some(slot) => (a, CutKind::Slot, Some(slot)),
+            None => (a, CutKind::ScrewHole, Prism::hole(head, -out, through, self.thick)),
+        };
         let held = Prism::hole(mouth, -out, pilot.deep, pilot.wide);
-        let holes =
-            [(a, CutKind::Counterbore, plug), (a, CutKind::ScrewHole, clear), (b, CutKind::ScrewHole, held)];
+        let holes = [(a, CutKind::Counterbore, plug), clear, (b, CutKind::ScrewHole, held)];
         holes.into_iter().filter_map(|(part, kind, shape)| Some(Sawn { part, kind, shape: shape? })).collect()
     }
 }
@@ -182,6 +242,9 @@ fn peg(thick: f64, length: f64) -> Prism {
 /// leave nothing under it.
 fn plug(bench: &Bench<'_>, work: &Work, driven: &Driven) -> Result<Option<Bore>, Problem> {
     let Driven { pair: Pair { a, b }, thick, whole, .. } = *driven;
+    if let Some((wide, deep)) = work.options.pair("counterbore") {
+        return open(bench, work, driven, Bore { wide, deep }).map(Some);
+    }
     let Some(wide) = work.options.number("plug") else {
         return match work.options.number("plug_depth") {
             Some(_) => Err(bench
@@ -202,8 +265,33 @@ fn plug(bench: &Bench<'_>, work: &Work, driven: &Driven) -> Result<Option<Bore>,
             .help("use wider plugs or thinner screws"));
     }
     let deep = work.options.number("plug_depth").unwrap_or_else(|| (PLUG_SHARE * wide).min(0.5 * whole));
+    under_head(bench, work, driven, deep, "plug_depth")?;
+    Ok(Some(Bore { wide, deep }))
+}
+
+/// The bore asked for, left open; an error where no head goes down it.
+fn open(bench: &Bench<'_>, work: &Work, driven: &Driven, bore: Bore) -> Result<Bore, Problem> {
+    let Driven { pair: Pair { a, b }, thick, .. } = *driven;
+    if bore.wide < HEAD * thick - NOISE {
+        let message = format!(
+            "the head of a screw of {}, about {}, does not go down a bore of {}",
+            bench.mm(thick),
+            bench.mm(HEAD * thick),
+            bench.mm(bore.wide)
+        );
+        return Err(bench
+            .error(work, "does-not-fit", message, &[a, b])
+            .help("write the bore's diameter first, and wider; or use thinner screws"));
+    }
+    under_head(bench, work, driven, bore.deep, "counterbore")?;
+    Ok(bore)
+}
+
+/// Refuses a counterbore that leaves too little wood under the head.
+fn under_head(bench: &Bench<'_>, work: &Work, driven: &Driven, deep: f64, key: &str) -> Result<(), Problem> {
+    let Driven { pair: Pair { a, b }, whole, .. } = *driven;
     if whole - deep > WALL - NOISE {
-        return Ok(Some(Bore { wide, deep }));
+        return Ok(());
     }
     let message = format!(
         "a counterbore {} deep leaves {} of `{}` under the screw's head",
@@ -211,9 +299,41 @@ fn plug(bench: &Bench<'_>, work: &Work, driven: &Driven) -> Result<Option<Bore>,
         bench.mm((whole - deep).max(0.0)),
         bench.name(a)
     );
+    let most = bench.mm((whole - WALL).max(0.0));
+    let help = if key == "counterbore" {
+        format!("it may be {most} deep at most")
+    } else {
+        format!("`{key}` may be {most} at most")
+    };
+    Err(bench.error(work, "breaks-through", message, &[a, b]).help(help))
+}
+
+/// Refuses counterbores too near an edge; gives them.
+fn bored<'a>(
+    bench: &Bench<'_>,
+    work: &Work,
+    driven: &Driven,
+    made: &'a Made,
+) -> Result<Vec<&'a Prism>, Problem> {
+    let Pair { a, b } = driven.pair;
+    let bores: Vec<&Prism> =
+        made.cuts.iter().filter(|c| c.kind == CutKind::Counterbore).map(|c| &c.shape).collect();
+    let left = bores.iter().map(|bore| bench.wall_round(a, bore)).fold(f64::INFINITY, f64::min);
+    if left >= WALL - NOISE {
+        return Ok(bores);
+    }
+    let wide = driven.plug.map_or(0.0, |bore| bore.wide);
+    let what = if work.options.number("plug").is_some() { "plugs" } else { "counterbores" };
+    let message = format!(
+        "{what} of {} come within {} of an edge of `{}`; they need {}",
+        bench.mm(wide),
+        bench.mm(left.max(0.0)),
+        bench.name(a),
+        bench.mm(WALL)
+    );
     Err(bench
         .error(work, "breaks-through", message, &[a, b])
-        .help(format!("`plug_depth` may be {} at most", bench.mm((whole - WALL).max(0.0)))))
+        .help(format!("use narrower {what}, or let the parts meet further from the edge")))
 }
 
 /// Lists the plugs and looks for wood round them.
@@ -224,26 +344,12 @@ fn plugged(
     plug: Bore,
     made: &mut Made,
 ) -> Result<(), Problem> {
-    let (Pair { a, b }, Bore { wide, deep }) = (driven.pair, plug);
-    let bores: Vec<&Prism> =
-        made.cuts.iter().filter(|c| c.kind == CutKind::Counterbore).map(|c| &c.shape).collect();
-    let left = bores.iter().map(|bore| bench.wall_round(a, bore)).fold(f64::INFINITY, f64::min);
-    if left < WALL - NOISE {
-        let message = format!(
-            "plugs of {} come within {} of an edge of `{}`; they need {}",
-            bench.mm(wide),
-            bench.mm(left.max(0.0)),
-            bench.name(a),
-            bench.mm(WALL)
-        );
-        return Err(bench
-            .error(work, "breaks-through", message, &[a, b])
-            .help("use narrower plugs, or let the parts meet further from the edge"));
-    }
+    let (Pair { a, .. }, Bore { wide, deep }) = (driven.pair, plug);
+    let at: Vec<Placement> = bored(bench, work, driven, made)?.iter().map(|bore| bore.at).collect();
     let wood = stock(bench, a).map(|s| s.name.clone());
     made.inserts.push(Insert {
         item: Wooden::Plug(sizes([wide, deep]), wood).into(),
-        at: bores.iter().map(|bore| bore.at).collect(),
+        at,
         body: Some(peg(wide, deep)),
     });
     Ok(())

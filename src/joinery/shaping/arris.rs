@@ -18,7 +18,7 @@ pub(in crate::joinery) struct Chamfer;
 pub(in crate::joinery) struct RoundOver;
 
 /// The option `edges`.
-const EDGES: OptionSpec = OptionSpec {
+pub(in crate::joinery) const EDGES: OptionSpec = OptionSpec {
     key: "edges",
     kind: OptionKind::Sides,
     default: &[Usual::Words("all four round the side")],

@@ -4,5 +4,6 @@ pub(in crate::joinery) mod arris;
 pub(in crate::joinery) mod bevel;
 pub(in crate::joinery) mod hole;
 pub(in crate::joinery) mod level;
+pub(in crate::joinery) mod mould;
 pub(in crate::joinery) mod notch;
 pub(in crate::joinery) mod outline;

@@ -194,7 +194,7 @@ fn reversed(mut points: Vec<DVec2>, mut edges: Vec<Option<ArcId>>) -> Ring {
 }
 
 /// Whether no two edges of a ring cross.
-fn simple(ring: &Ring) -> bool {
+pub(in crate::joinery) fn simple(ring: &Ring) -> bool {
     let n = ring.points.len();
     let edge = |i: usize| (ring.points[i], ring.points[(i + 1) % n]);
     (0..n).all(|i| {

@@ -1,26 +1,27 @@
 //! Tenons of parts that lean: shoulders sawn to the face they stand against, a
 //! mortise that leans as the part does.
 
+use super::tenon_pegs::{self, TenonSize};
 use super::tenon_size::{LONG, SHOULDER as USUAL_SHOULDER, SHOULDER_SHARE, SPARE, chisel};
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Made, Sawn};
-use crate::joinery::bench::meet::{TOUCH, side_of};
+use crate::joinery::bench::meet::{Pair, TOUCH, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{NOISE, PARALLEL, STEPPED, TURNED};
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::corners::compound::saw;
 use crate::joinery::facts::Facts;
-use crate::joinery::facts::tenons::{Leaning, Tenoned};
+use crate::joinery::facts::tenons::{Leaning, Pegs, Tenoned};
 use crate::measure::angle;
 use crate::model::{Form, StockKind, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// Options that a leaning tenon takes.
-const TAKES: [&str; 5] = ["thickness", "width", "shoulder", "depth", "through"];
+const TAKES: [&str; 8] = ["thickness", "width", "shoulder", "depth", "through", "pegs", "peg", "drawbore"];
 /// Most that a part may lean from square to the face, degrees: beyond it a
 /// mortise cannot be chopped (common practice, no source).
 const MOST: f64 = 35.0;
@@ -180,6 +181,7 @@ pub(in crate::joinery) fn work(
     let middle = lean.rail.centre() + lean.into * lean.crosses(tenon.ways, (0.0, 0.0), lean.faces.0);
     made.shown_by = toward.map(|toward| CuttingPlane { point: middle, toward });
     let (gauge, blade) = saw(lean.rail.at.local_dir(lean.out));
+    let pegs = pegged(bench, work, &lean, &tenon, &mut made)?;
     made.facts = Facts::Tenons(Tenoned::Leaning(Leaning {
         thick: tenon.size.1,
         width: tenon.size.0,
@@ -188,8 +190,54 @@ pub(in crate::joinery) fn work(
         lean: lean.degrees(),
         gauge,
         blade,
+        pegs,
     }));
     Ok(vec![made])
+}
+
+/// Bores for the pegs a leaning tenon is asked for: square to its cheeks, as far in along
+/// it as they would be in a square one.
+fn pegged(
+    bench: &Bench<'_>,
+    work: &Work,
+    lean: &Lean<'_>,
+    tenon: &Tenon,
+    made: &mut Made,
+) -> Result<Option<Pegs>, Problem> {
+    let (rail, member) = lean.parts;
+    let size = TenonSize { wide: tenon.size.0, deep: tenon.depth };
+    let Some(row) = tenon_pegs::row_of(bench, work, &size, Pair { a: rail, b: member })? else {
+        return Ok(None);
+    };
+    let (along, across) = tenon.ways;
+    if lean.member.axis_along(across).is_none() {
+        let message = format!(
+            "`{}` leans both ways to `{}`: a peg square to its cheeks would come out askew",
+            bench.name(rail),
+            bench.name(member)
+        );
+        return Err(bench
+            .error(work, "not-square", message, &[rail, member])
+            .help("leave out `pegs`, or lean it one way only"));
+    }
+    let (whole, over) = (lean.member.reach(across), lean.rail.reach(across));
+    let mut at = Vec::new();
+    for y in row.places(bench, tenon.size.0) {
+        let mouth = lean.crosses(tenon.ways, (y, 0.0), lean.faces.0);
+        let on = |far: f64, from: f64| {
+            let point = lean.rail.centre() + along * y + lean.into * (mouth + far);
+            point + across * (from - across.dot(point))
+        };
+        // The tenon's hole is nearer the shoulder by the draw, as in a square tenon.
+        let bores = [(member, on(row.inset, whole.0), whole), (rail, on(row.inset - row.draw, over.0), over)];
+        for (part, start, (from, to)) in bores {
+            let shape = Prism::hole(start, across, to - from, row.thick);
+            made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::PegHole, shape }));
+        }
+        at.extend(Placement::looking(on(row.inset, whole.0), across, along));
+    }
+    made.inserts.push(row.listed(bench, rail, whole.1 - whole.0, at));
+    Ok(Some(row.facts()))
 }
 
 /// Sizes and checks a leaning tenon.
@@ -233,7 +281,7 @@ fn can_lean(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<(), Probl
             bench.name(member)
         );
         return Err(bench.error(work, "contradiction", message, &[rail, member]).help(
-            "leave it out: a leaning tenon has `thickness`, `width` or `shoulder`, `depth` or `through`",
+            "leave it out: a leaning tenon has `thickness`, `width` or `shoulder`, `depth` or `through`, and `pegs`",
         ));
     }
     if lean.degrees() <= MOST + NOISE {

@@ -5,3 +5,4 @@ pub(in crate::joinery) mod leaning_tenon;
 pub(in crate::joinery) mod mortise_tenon;
 pub(in crate::joinery) mod tenon_pegs;
 pub(in crate::joinery) mod tenon_size;
+pub(in crate::joinery) mod tenon_wedges;

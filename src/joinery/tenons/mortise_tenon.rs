@@ -3,16 +3,17 @@
 use super::leaning_tenon;
 use super::tenon_pegs::{self, pegged};
 use super::tenon_size::{SHOULDER, SHOULDER_SHARE, SPARE, Tenon, set_out};
+use super::tenon_wedges::{self, wedged};
 use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::plane::{OFFSET, TOWARD};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::takes::{PAIR, Tie};
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
-use crate::joinery::facts::tenons::{Haunch, Mortised, Pegs, Tenoned};
+use crate::joinery::facts::tenons::{Haunch, Mortised, Pegs, Tenoned, Wedges};
 use crate::joinery::facts::traits::Traits;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
@@ -88,13 +89,17 @@ static WORD: Word = Word {
         tenon_pegs::PEGS,
         tenon_pegs::PEG,
         tenon_pegs::DRAWBORE,
+        tenon_wedges::WEDGES,
+        tenon_wedges::WEDGE,
+        tenon_wedges::FOXED,
         OFFSET,
         TOWARD,
     ],
     says: "lengthens the first part by a tenon and cuts a mortise for it in the second",
     rule: "tenon a third of the thickness, to a chisel; two thirds of the way in; haunch a third of the width \
-           and as long as the tenon is thick; the mortise runs along the grain; 2 mm of room at its bottom \
-           (common practice, no source); the shoulders of a part that leans follow from its lean (geometry)",
+           and as long as the tenon is thick; the mortise runs along the grain; 2 mm of room at its bottom; \
+           wedges in kerfs two thirds of the tenon deep, an eighth of that thick, and the mortise opened by what they \
+           spread the tenon (common practice, no source); the shoulders of a part that leans follow from its lean (geometry)",
     example: "mortise_tenon(rail, leg, #{ haunch: \"top\" });",
 };
 
@@ -105,6 +110,10 @@ impl Joinery for MortiseTenon {
 
     fn traits(&self) -> Traits {
         Traits { is_tenoned: true, ..Traits::default() }
+    }
+
+    fn ties(&self) -> &'static [Tie] {
+        tenon_wedges::TIES
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
@@ -135,7 +144,8 @@ impl Joinery for MortiseTenon {
         made.cuts.extend(shoulders(bench, &tenon, rail));
         made.cuts.extend(mortises(&tenon, member));
         let pegs = pegged(bench, work, &tenon, Pair { a: rail, b: member }, &mut made)?;
-        made.facts = Facts::Tenons(Tenoned::Mortised(facts(&tenon, pegs)));
+        let wedges = wedged(bench, work, &tenon, Pair { a: rail, b: member }, &mut made)?;
+        made.facts = Facts::Tenons(Tenoned::Mortised(facts(&tenon, pegs, wedges)));
         Ok(vec![made])
     }
 }
@@ -186,7 +196,7 @@ fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
 }
 
 /// What the joint is, in figures.
-fn facts(tenon: &Tenon, pegs: Option<Pegs>) -> Mortised {
+fn facts(tenon: &Tenon, pegs: Option<Pegs>, wedges: Option<Wedges>) -> Mortised {
     Mortised {
         thick: tenon.one_thick(),
         width: tenon.wide.length(),
@@ -198,6 +208,7 @@ fn facts(tenon: &Tenon, pegs: Option<Pegs>) -> Mortised {
             .as_ref()
             .map(|haunch| Haunch { width: haunch.wide.length(), deep: haunch.depth + SPARE }),
         pegs,
+        wedges,
     }
 }
 

@@ -71,14 +71,49 @@ const INSET: f64 = 1.5;
 /// Most that holes are out of line, as a share of the diameter.
 const BENDS: f64 = 0.25;
 
+/// How large a tenon is that pegs go across, mm.
+pub(in crate::joinery) struct TenonSize {
+    /// Along the mortise.
+    pub(in crate::joinery) wide: f64,
+    /// From its shoulders to its end, along it.
+    pub(in crate::joinery) deep: f64,
+}
+
 /// The pegs across a tenon, mm.
-struct Row {
+pub(in crate::joinery) struct Row {
     count: u32,
-    thick: f64,
+    /// Diameter.
+    pub(in crate::joinery) thick: f64,
     /// How much nearer the shoulder the tenon's holes are.
-    draw: f64,
+    pub(in crate::joinery) draw: f64,
     /// From the shoulder.
-    inset: f64,
+    pub(in crate::joinery) inset: f64,
+}
+
+impl Row {
+    /// Places along a tenon `wide`, from its middle: each peg in the middle of its share.
+    pub(in crate::joinery) fn places(&self, bench: &Bench<'_>, wide: f64) -> Vec<f64> {
+        SetOut { length: wide, count: self.count, ends: Ends::Shares, apart: self.thick }.places(bench)
+    }
+
+    /// The pegs as an item of the rail's wood, where they sit.
+    pub(in crate::joinery) fn listed(
+        &self,
+        bench: &Bench<'_>,
+        rail: usize,
+        long: f64,
+        at: Vec<Placement>,
+    ) -> Insert {
+        let wood = stock(bench, rail).map(|s| s.name.clone());
+        let item = Wooden::Peg(sizes([self.thick, long]), wood).into();
+        Insert { item, at, body: Some(rod(self.thick, long)) }
+    }
+
+    /// What is said of them.
+    pub(in crate::joinery) fn facts(&self) -> Pegs {
+        let draw = (self.draw > 0.0).then_some(self.draw);
+        Pegs { count: self.count as usize, thick: self.thick, inset: self.inset, draw }
+    }
 }
 
 impl Tenon {
@@ -107,19 +142,15 @@ pub(in crate::joinery) fn pegged(
     pair: Pair,
     made: &mut Made,
 ) -> Result<Option<Pegs>, Problem> {
-    let Some(count) = work.options.count("pegs") else {
-        return stray(bench, work, &pair.parts()).map_or(Ok(None), Err);
-    };
-    let pegs = row(work, tenon, count);
-    room(bench, work, tenon, pair, &pegs)?;
+    let size = TenonSize { wide: tenon.wide.length(), deep: tenon.depth };
+    let Some(pegs) = row_of(bench, work, &size, pair)? else { return Ok(None) };
     let Pair { a: rail, b: member } = pair;
     let Row { thick, draw, inset, .. } = pegs;
-    let middle = tenon.wide.middle();
-    let places = SetOut { length: tenon.wide.length(), count, ends: Ends::Shares, apart: thick };
     let mut at = Vec::new();
     let whole = bench.placed[member].reach(tenon.across);
     let over = bench.placed[rail].reach(tenon.across);
-    for place in places.places(bench) {
+    let middle = tenon.wide.middle();
+    for place in pegs.places(bench, size.wide) {
         let along = middle + place;
         let on = |out: f64, across: f64| tenon.out * out + tenon.along * along + tenon.across * across;
         let sunk = tenon.face - inset;
@@ -132,11 +163,23 @@ pub(in crate::joinery) fn pegged(
         }
         at.extend(Placement::looking(on(sunk, whole.0), tenon.across, tenon.along));
     }
-    let long = whole.1 - whole.0;
-    let wood = stock(bench, rail).map(|s| s.name.clone());
-    let item = Wooden::Peg(sizes([thick, long]), wood).into();
-    made.inserts.push(Insert { item, at, body: Some(rod(thick, long)) });
-    Ok(Some(Pegs { count: count as usize, thick, inset, draw: (draw > 0.0).then_some(draw) }))
+    made.inserts.push(pegs.listed(bench, rail, whole.1 - whole.0, at));
+    Ok(Some(pegs.facts()))
+}
+
+/// The pegs asked for across a tenon; `None` if none are.
+pub(in crate::joinery) fn row_of(
+    bench: &Bench<'_>,
+    work: &Work,
+    size: &TenonSize,
+    pair: Pair,
+) -> Result<Option<Row>, Problem> {
+    let Some(count) = work.options.count("pegs") else {
+        return stray(bench, work, &pair.parts()).map_or(Ok(None), Err);
+    };
+    let pegs = row(work, size, count);
+    room(bench, work, size, pair, &pegs)?;
+    Ok(Some(pegs))
 }
 
 /// Options of pegs where there are none.
@@ -147,22 +190,19 @@ fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
 }
 
 /// The pegs asked for, or the usual ones.
-fn row(work: &Work, tenon: &Tenon, count: u32) -> Row {
-    // A thick peg through a narrow tenon leaves too little beside it.
-    let narrow = tenon.wide.length() < NARROW;
+fn row(work: &Work, size: &TenonSize, count: u32) -> Row {
+    let narrow = size.wide < NARROW;
     let thick = work.options.number("peg").unwrap_or(if narrow { THIN_PEG } else { PEG_SIZE });
     let draw = work.options.number("drawbore").unwrap_or(0.0);
-    Row { count, thick, draw, inset: (INSET * thick).max(third(tenon.depth)) }
+    Row { count, thick, draw, inset: (INSET * thick).max(third(size.deep)) }
 }
 
 /// Whether the pegs find wood on all sides.
-fn room(bench: &Bench<'_>, work: &Work, tenon: &Tenon, pair: Pair, pegs: &Row) -> Result<(), Problem> {
+fn room(bench: &Bench<'_>, work: &Work, size: &TenonSize, pair: Pair, pegs: &Row) -> Result<(), Problem> {
     let Pair { a: rail, b: member } = pair;
     let Row { count, thick, draw, inset } = *pegs;
-    let wide = tenon.wide.length();
-    // Behind the peg the tenon shears out along the grain; beside it there is a field
-    // of its own.
-    let behind = tenon.depth - inset - 0.5 * thick;
+    let wide = size.wide;
+    let behind = size.deep - inset - 0.5 * thick;
     if behind < thick - NOISE {
         let message = format!(
             "a peg of {} leaves {} of the tenon behind it; it needs {}",

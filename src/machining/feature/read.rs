@@ -77,6 +77,10 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     {
         return Some(Form::Flared(socket));
     }
+    if cut.kind == CutKind::Moulding {
+        // What it takes is a box that its profile stands in.
+        return pocket(corners_box(shape, size), size, axis, 0.0);
+    }
     let square = axis_of(shape.at.x).is_some();
     let outline_ok = is_rectangle(&shape.outline) || has_round_ends(&shape.outline);
     if square && outline_ok {
@@ -84,6 +88,15 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
         return pocket((min.max(DVec3::ZERO), max.min(size)), size, axis, round_of(&shape.outline));
     }
     slope(shape, size).or_else(|| outlined(shape, size, axis))
+}
+
+/// The box round the corners of a shape, inside the blank.
+fn corners_box(shape: &Prism, size: DVec3) -> (DVec3, DVec3) {
+    let points = shape.outline.rings.iter().flat_map(|ring| &ring.points);
+    let both = points.flat_map(|p| [shape.from, shape.to].map(|w| shape.at.point(p.extend(w))));
+    let (low, high) =
+        both.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), p| (low.min(p), high.max(p)));
+    (low.max(DVec3::ZERO), high.min(size))
 }
 
 /// A biscuit slot: its mouth and depth describe what the round cutter takes.

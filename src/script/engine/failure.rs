@@ -388,6 +388,12 @@ fn unknown_word(run: &Run, name: &str, known: &[String]) -> Said {
     if let Some(ours) = american::ours(name) {
         return said("unknown-word", message, format!("here it is called `{ours}`"));
     }
+    if closures(run).any(|closure| closure == name) {
+        let help = format!(
+            "write `{name}.call(…)`, or make it a function, which sees no names outside it: `fn {name}(…) {{ … }}`"
+        );
+        return said("unknown-word", format!("`{name}` is a closure: its name alone does not call it"), help);
+    }
     let functions: Vec<&str> = known.iter().map(String::as_str).chain(declared_names(run)).collect();
     match nearest(name, functions) {
         Some(near) => said("unknown-word", message, format!("did you mean `{near}`?")),
@@ -428,6 +434,15 @@ fn names(engine: &Engine) -> Vec<String> {
 fn declared_names(run: &Run) -> impl Iterator<Item = &str> {
     let text = run.sources.get(SourceId(0)).map_or("", |s| &*s.text);
     after(text, &["fn"])
+}
+
+/// Names the main script gives to closures: `let f = |x| …`.
+fn closures(run: &Run) -> impl Iterator<Item = &str> {
+    let text = run.sources.get(SourceId(0)).map_or("", |s| &*s.text);
+    text.split("let ").skip(1).filter_map(|after| {
+        let (name, value) = after.split_once('=')?;
+        value.trim_start().starts_with('|').then(|| name.trim())
+    })
 }
 
 /// Names a script gives to values.

@@ -9,7 +9,8 @@ use super::origin::{caller, origin};
 use crate::geometry::DVec3;
 use crate::measure::Unit;
 use crate::model::Side;
-use crate::problem::{Problem, Severity};
+use crate::problem::{Problem, Severity, wording};
+use crate::script::library::LIBRARY;
 use crate::script::library::takes::{self, Take, Taken};
 use crate::script::run::{Run, Shared};
 use crate::script::value::{Against, Between, PartRef, StockRef, Value, describe, short};
@@ -76,6 +77,18 @@ pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
     );
 }
 
+/// The types of the library that do take an option of this name; nothing if none does.
+fn elsewhere(key: &str) -> String {
+    let line = format!("#{{ name: \"{key}\",");
+    let types = LIBRARY.iter().filter(|(_, text)| text.contains(&line)).map(|(module, _)| *module);
+    let types: Vec<&str> = types.collect();
+    match types.as_slice() {
+        [] => String::new(),
+        [only] => format!("; `{only}` takes `{key}`"),
+        several => format!("; {} take `{key}`", wording::all_of(several.iter().copied())),
+    }
+}
+
 /// Checks what a type was asked for.
 fn options(
     run: &mut Run,
@@ -98,7 +111,8 @@ fn options(
     for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str())) {
         let place = run.key_origin(at, key);
         let message = format!("there is no option `{}` of this furniture type", short(key));
-        run.report(Problem::error("unknown-option", message).at(place).help(takes::unknown_key(&takes, key)));
+        let help = format!("{}{}", takes::unknown_key(&takes, key), elsewhere(key));
+        run.report(Problem::error("unknown-option", message).at(place).help(help));
     }
     for take in &takes {
         let taken = match map.get(take.name.as_str()) {
@@ -108,6 +122,9 @@ fn options(
         run.numbers_of(here);
         let value = match taken {
             Some(Taken::Length(mm)) => Value::Number(mm / run.unit().in_mm()),
+            Some(Taken::Lengths(all)) => {
+                Value::List(all.into_iter().map(|mm| Value::Number(mm / run.unit().in_mm())).collect())
+            }
             Some(Taken::As(value)) => value,
             None => continue,
         };

@@ -59,6 +59,13 @@ pub enum TakeKind {
         /// The names the library knows.
         among: Vec<String>,
     },
+    /// A list of lengths; empty when left out.
+    Lengths {
+        /// Least of each.
+        from: f64,
+        /// Greatest of each.
+        to: f64,
+    },
     /// Parts the type is joined to; none when left out.
     Parts,
 }
@@ -67,8 +74,8 @@ pub enum TakeKind {
 const MOST: f64 = 1.0e6;
 
 /// The keys a description of an option may have.
-const KEYS: [&str; 10] =
-    ["name", "says", "length", "count", "choice", "yes_no", "stock", "parts", "from", "to"];
+const KEYS: [&str; 11] =
+    ["name", "says", "length", "lengths", "count", "choice", "yes_no", "stock", "parts", "from", "to"];
 
 /// Reads a list of descriptions; what is wrong with one is for the author of the
 /// type.
@@ -102,7 +109,7 @@ fn one(run: &Run, item: &Value) -> Result<Take, String> {
     let message = text("says").unwrap_or_default();
     let kind = kind(run, map).ok_or_else(|| {
         format!(
-            "`{name}` of the type needs one of `length` and `count` with `from` and `to`, `choice` and `stock` with \
+            "`{name}` of the type needs one of `length`, `lengths` and `count` with `from` and `to`, `choice` and `stock` with \
              `among`, `yes_no`, `parts`"
         )
     })?;
@@ -128,6 +135,8 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
     };
     if map.contains_key("length") {
         Some(TakeKind::Length { usual: length("length")?, from: length("from")?, to: length("to")? })
+    } else if map.contains_key("lengths") {
+        Some(TakeKind::Lengths { from: length("from")?, to: length("to")? })
     } else if map.contains_key("count") {
         Some(TakeKind::Count { usual: count("count")?, from: count("from")?, to: count("to")? })
     } else if map.contains_key("choice") {
@@ -157,6 +166,7 @@ impl Take {
                     _ => chosen(value, among).map(Taken::As),
                 };
             }
+            TakeKind::Lengths { from, to } => return each(run, value, &self.name, (*from, *to)),
             TakeKind::Parts => return Run::parts(value, true).map(|_| Taken::As(value.clone())),
         };
         Ok(match run.read(kind, value, &self.name)? {
@@ -176,6 +186,7 @@ impl Take {
                 Taken::As(Value::Text(usual.clone()))
             }
             TakeKind::YesNo { usual } => Taken::As(Value::YesNo(*usual)),
+            TakeKind::Lengths { .. } => Taken::Lengths(Vec::new()),
             TakeKind::Parts => Taken::As(Value::List(Vec::new())),
         }
     }
@@ -185,8 +196,30 @@ impl Take {
 pub(in crate::script) enum Taken {
     /// A length, mm.
     Length(f64),
+    /// Lengths, mm.
+    Lengths(Vec<f64>),
     /// Anything else, as it is kept.
     As(Value),
+}
+
+/// A list of lengths, each within its range.
+fn each(run: &Run, value: &Value, name: &str, (min, max): (f64, f64)) -> Read<Taken> {
+    let Some(list) = value.list() else {
+        let says = format!("must be a list of lengths, not {}", describe(value));
+        return Err(Some(Fault {
+            code: "wrong-type",
+            says,
+            help: Some(format!("write it as `{name}: [100, 150]`")),
+        }));
+    };
+    let mut all = Vec::new();
+    for one in list {
+        match run.read(OptionKind::Length { min, max }, one, name)? {
+            OptionValue::Number(mm) => all.push(mm),
+            _ => return Err(None),
+        }
+    }
+    Ok(Taken::Lengths(all))
 }
 
 /// One of some texts.

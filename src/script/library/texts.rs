@@ -15,6 +15,7 @@ pub(in crate::script) const LIBRARY: &[(&str, &str)] = &[
     ("frame", include_str!("../../../stdlib/frame.rhai")),
     ("hang", include_str!("../../../stdlib/hang.rhai")),
     ("knob", include_str!("../../../stdlib/knob.rhai")),
+    ("planter", include_str!("../../../stdlib/planter.rhai")),
     ("plinth", include_str!("../../../stdlib/plinth.rhai")),
     ("post", include_str!("../../../stdlib/post.rhai")),
     ("stock", include_str!("../../../stdlib/stock.rhai")),

@@ -440,6 +440,18 @@ impl Telling<'_> {
                 "spread glue on one face, press between flat cauls, and trim the layers together when it has cured"
                     .into()
             }
+            Watch::DriveWedges => {
+                "glue the wedges and drive them in turn, a little each, until they sound solid; saw them off flush when \
+                 the glue has cured"
+                    .into()
+            }
+            Watch::FoxedForGood => {
+                "try the joint dry without its wedges; with them it closes once and does not come apart again".into()
+            }
+            Watch::FinishFirst => {
+                "finish the piece and the beads first; pin the beads and do not glue them, so that they come out again"
+                    .into()
+            }
             Watch::PanelMoves => "no glue in the groove: the panel must move".into(),
             Watch::FinishInside { parts } => {
                 format!("finish before it is shut in: {}", self.names(parts))

@@ -1,7 +1,8 @@
 //! In words: boards and panels let into channels.
 
 use super::{Named, alike};
-use crate::joinery::facts::channels::{Channel, CrossedAt, Grooved, Halved, Housed};
+use crate::joinery::facts::channels::{Beaded, Channel, CrossedAt, Grooved, Halved, Housed};
+use crate::problem::wording::count;
 use crate::wording::Words;
 
 /// What it is called.
@@ -12,6 +13,7 @@ pub(super) fn summary(words: Words, facts: &Channel, named: Named<'_>) -> String
         Channel::Rebated(rebate) => {
             format!("rebate {} × {}", words.figure(rebate.width), words.length(rebate.depth))
         }
+        Channel::Beaded(bead) => beaded_summary(words, bead),
         Channel::Halved(halved) => {
             format!("{} halving, {}", crossed(halved.at), halved_setting(words, halved, named))
         }
@@ -35,6 +37,10 @@ pub(super) fn setting(words: Words, facts: &Channel, named: Named<'_>) -> String
             words.length(rebate.depth),
             rebate.open.name()
         ),
+        Channel::Beaded(bead) if bead.pins > 1 => {
+            format!("pins {} apart, through the middle of the bead's thickness", words.length(bead.apart))
+        }
+        Channel::Beaded(_) => "pin through the middle of the bead's thickness".to_owned(),
         Channel::Halved(halved) => halved_setting(words, halved, named),
     }
 }
@@ -69,6 +75,23 @@ fn grooved_summary(words: Words, facts: &Grooved) -> String {
     let room = words.length(facts.room);
     let room = if facts.moves { format!("panel free, gap {room}") } else { format!("{room} of slack") };
     format!("groove {} × {}, {room}", words.figure(facts.width), words.figure(facts.depth))
+}
+
+/// `bead 8 × 10, mitred, 4 pins 1.2 × 20, no glue`.
+fn beaded_summary(words: Words, facts: &Beaded) -> String {
+    let ends = match facts.mitres {
+        0 => "",
+        1 => ", mitred at one end",
+        _ => ", mitred",
+    };
+    let round = facts.round.map_or_else(String::new, |by| format!(", arris rounded {}", words.figure(by)));
+    format!(
+        "bead {} × {}{ends}{round}, {} {}, no glue",
+        words.figure(facts.width),
+        words.length(facts.thick),
+        count(facts.pins, "pin", "pins"),
+        words.bought(&facts.pin)
+    )
 }
 
 /// `9 mm deep in both`, `9 deep in Rail, 13 in Stile`.

@@ -2,7 +2,9 @@
 
 use super::{Named, bore};
 use crate::joinery::facts::deep::Deep;
-use crate::joinery::facts::inserts::{Dowelled, Inserted, LooseTenons, PocketScrewed, Screwed, ShelfPins};
+use crate::joinery::facts::inserts::{
+    Dowelled, Heads, Inserted, LooseTenons, PocketScrewed, Screwed, ShelfPins,
+};
 use crate::measure::angle;
 use crate::problem::wording::count;
 use crate::wording::Words;
@@ -52,17 +54,42 @@ pub(super) fn setting(words: Words, facts: &Inserted, named: Named<'_>) -> Strin
 
 /// `4 screws 4 × 35, plugged`.
 fn screwed_summary(words: Words, facts: &Screwed) -> String {
-    let plugged = if facts.plugged.is_some() { ", plugged" } else { "" };
+    let heads = match facts.heads {
+        Heads::Unsaid => "",
+        Heads::Countersunk { .. } => ", countersunk",
+        Heads::Sunk(_) => ", counterbored",
+        Heads::Plugged(_) => ", plugged",
+    };
+    let rows = match (facts.rows, facts.staggered) {
+        (0 | 1, _) => String::new(),
+        (rows, false) => format!(" in {rows} rows"),
+        (rows, true) => format!(" in {rows} rows, staggered"),
+    };
+    let slots = facts
+        .slots
+        .map_or_else(String::new, |slots| format!(" in slots, free to move {}", words.length(slots.moves)));
     let size = words.bought(&[facts.thick, facts.length]);
-    format!("{} {size}{plugged}", count(facts.count, "screw", "screws"))
+    format!("{} {size}{rows}{heads}{slots}", count(facts.count, "screw", "screws"))
 }
 
 /// `counterbore ⌀ 10 × 7.5 deep, clearance ⌀ 4, pilot ⌀ 2.8 × 20 mm deep`.
 fn screwed_setting(words: Words, facts: &Screwed) -> String {
-    let plugged = facts.plugged.map_or_else(String::new, |over| {
-        format!("counterbore ⌀ {} × {} deep, ", words.figure(over.wide), words.figure(over.deep))
-    });
-    format!("{plugged}clearance ⌀ {}, pilot {}", words.figure(facts.thick), bore(words, facts.pilot))
+    let heads = match facts.heads {
+        Heads::Unsaid => String::new(),
+        Heads::Countersunk { wide } => format!("countersink to ⌀ {}, ", words.figure(wide)),
+        Heads::Sunk(over) | Heads::Plugged(over) => {
+            format!("counterbore ⌀ {} × {} deep, ", words.figure(over.wide), words.figure(over.deep))
+        }
+    };
+    let clear = facts.slots.map_or_else(
+        || format!("clearance ⌀ {}", words.figure(facts.thick)),
+        |slots| {
+            let [long, wide] = slots.size.map(|mm| words.figure(mm));
+            let fixed = if slots.fixed > 0 { ", the middle one round" } else { "" };
+            format!("slots {long} × {wide}{fixed}")
+        },
+    );
+    format!("{heads}{clear}, pilot {}", bore(words, facts.pilot))
 }
 
 /// `pockets ⌀ 9.5 at 15°, bore ⌀ 4, shoulder 12 mm from the end along the bore`.

@@ -6,7 +6,7 @@ use rodwright::geometry::trig;
 use crate::support::golden::golden;
 use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, round, worked};
 use crate::support::lot::Lot;
-use crate::support::said::{called, item};
+use crate::support::said::{called, item, setting};
 
 /// A rail 80 wide that ends on a stile 60 wide, both as thick as said.
 fn frame(thick: f64, works: &str) -> String {
@@ -38,6 +38,89 @@ fn screws_stand_in_a_row() {
     assert_eq!(called(&job, 0), "5 screws 3.5 × 16");
     near(removed(&job, 0), 5.0 * round(3.5) * 6.0);
     near(removed(&job, 1), 5.0 * round(0.7 * 3.5) * 10.0);
+}
+
+/// A batten 80 wide and `thick` under a board of white oak 600 across, screwed to it.
+fn batten(thick: f64, options: &str) -> String {
+    boards(
+        [[0.0, 600.0], [100.0, 180.0], [0.0, thick]],
+        [[0.0, 600.0], [0.0, 400.0], [thick, thick + 27.0]],
+        ["x", "y"],
+        &format!("screws(a, b, #{{ screw: \"4x35\", {options} }});"),
+    )
+    .replace("thick: [27, 34]", "thick: [27, 34], species: \"white oak\"")
+}
+
+#[test]
+fn rows_stand_side_by_side_and_staggered_ones_between() {
+    let job = good(&batten(18.0, "rows: 2, count: 2"));
+    assert_eq!(called(&job, 0), "4 screws 4 × 35 in 2 rows");
+    // One in each corner: 40 from the ends, 20 from the edges.
+    let mut found: Vec<[f64; 2]> =
+        job.joints[0].inserts[0].at.iter().map(|at| [at.origin.x, at.origin.y].map(f64::round)).collect();
+    found.sort_by(|a, b| a.partial_cmp(b).unwrap());
+    assert_eq!(found, [[40.0, 120.0], [40.0, 160.0], [560.0, 120.0], [560.0, 160.0]]);
+    let job = good(&batten(18.0, "rows: 3, count: 3, edge: 10, staggered: true, countersunk: true"));
+    assert_eq!(called(&job, 0), "8 screws 4 × 35 in 3 rows, staggered, countersunk");
+    assert_eq!(setting(&job, 0), "countersink to ⌀ 8, clearance ⌀ 4, pilot ⌀ 2.8 × 17 mm deep");
+    let middle: Vec<f64> = job.joints[0].inserts[0].at[3..5].iter().map(|at| at.origin.x).collect();
+    near(middle[0].min(middle[1]), 170.0);
+    near(middle[0].max(middle[1]), 430.0);
+    near(removed(&job, 0), 8.0 * round(4.0) * 18.0);
+}
+
+#[test]
+fn a_counterbore_stays_open() {
+    let job = good(&batten(40.0, "count: 2, counterbore: \"10x22\""));
+    assert_eq!(called(&job, 0), "2 screws 4 × 35, counterbored");
+    near(removed(&job, 0), 2.0 * (round(10.0) * 22.0 + round(4.0) * 18.0));
+    near(removed(&job, 1), 2.0 * round(2.8) * 17.0);
+    assert_eq!(job.joints[0].inserts.len(), 1, "no plugs");
+}
+
+#[test]
+fn slots_let_a_wide_board_move_across_its_grain() {
+    let job = good(&batten(18.0, "count: 3, slots: true"));
+    // Wood Handbook (FPL-GTR-190), ch. 13, Table 13-5: white oak, `C_T` 0.00365. The outer
+    // screws stand 260 from the middle: 260 × 0.00365 × 3 points is 2.8, to half a
+    // millimetre 3, and a slot of 4.5 is 10.5 long.
+    assert_eq!(called(&job, 0), "3 screws 4 × 35 in slots, free to move 3 mm");
+    assert_eq!(setting(&job, 0), "slots 10.5 × 4.5, the middle one round, pilot ⌀ 2.8 × 17 mm deep");
+    let slot = 6.0 * 4.5 + round(4.5);
+    near(removed(&job, 0), 18.0 * (2.0 * slot + round(4.0)));
+    assert_eq!(item(&job.joints[0].inserts[0]), "screw 4 × 35, round head, with washer");
+}
+
+#[test]
+fn rows_and_slots_by_lot_stand_where_they_should() {
+    let mut made = 0;
+    for seed in 640..680 {
+        let mut lot = Lot(seed);
+        let (rows, count, slots) = (1 + lot.of(3), 1 + lot.of(5), lot.of(2) == 0);
+        let staggered = rows > 1 && lot.of(2) == 0;
+        let text = batten(
+            lot.between(16.0, 26.0),
+            &format!("rows: {rows}, count: {count}, slots: {slots}, staggered: {staggered}"),
+        );
+        let (job, problems) = worked("test", &text, &[]);
+        if problems.contains("error[") {
+            assert!(problems.contains("[contradiction]"), "{problems}");
+            continue;
+        }
+        made += 1;
+        clear_of_one_another(&job);
+        let at = &job.joints[0].inserts[0].at;
+        let between = if staggered { rows / 2 } else { 0 };
+        assert_eq!(at.len(), rows * count - between, "{text}");
+        // Their places are even about the middle of the batten.
+        let mean = |axis: usize| at.iter().map(|p| p.origin[axis]).sum::<f64>() / at.len() as f64;
+        near(mean(0), 300.0);
+        // Two rows of which one is a screw shorter are not.
+        if rows != 2 || !staggered {
+            near(mean(1), 140.0);
+        }
+    }
+    assert!(made >= 20, "only {made} of 40 could be made");
 }
 
 #[test]
@@ -145,6 +228,7 @@ fn plugs_by_lot_leave_wood_under_the_head() {
 
 #[test]
 fn screws_that_cannot_hold_are_said_with_figures() {
+    let battened = |options: &str| problem(&batten(18.0, options));
     let pocketed = |thick: f64, works: &str| problem(&frame(thick, works));
     let plugged = |works: &str| {
         problem(&boards(
@@ -164,6 +248,18 @@ fn screws_that_cannot_hold_are_said_with_figures() {
         ("plug too narrow", plugged("screws(a, b, #{ screw: \"4x35\", plug: 6 });")),
         ("counterbore too deep", plugged("screws(a, b, #{ screw: \"4x35\", plug: 10, plug_depth: 18 });")),
         ("plug near the edge", plugged("screws(a, b, #{ screw: \"4x35\", plug: 10 });")),
+        ("rows too near one another", battened("rows: 6")),
+        ("rows too near the edge", battened("rows: 2, edge: 3")),
+        ("nothing to stand between", battened("rows: 2, count: 1, staggered: true")),
+        ("head too wide for its bore", battened("counterbore: \"6x8\"")),
+        ("bore too deep", battened("counterbore: \"10x16\"")),
+        ("bore near the edge", plugged("screws(a, b, #{ screw: \"4x35\", counterbore: \"10x8\" });")),
+        ("slots that gain nothing", battened("slots: true, count: 1")),
+        ("slot runs out", battened("slots: true, count: 2, move: 38")),
+        (
+            "slots in wood not known",
+            problem(&batten(18.0, "slots: true").replace(", species: \"white oak\"", "")),
+        ),
         ("depth without a plug", plugged("screws(a, b, #{ screw: \"4x35\", plug_depth: 8 });")),
     ];
     golden(file!(), &cases);

@@ -151,11 +151,12 @@ fn faults(job: &Job, worked: &WorkedJob, (paper, unit, profile): (Paper, Unit, P
     wrong.extend(judge_set(&sheets.sheets).iter().map(|f| {
         format!("{paper:?} sheet {} at {:.0}, {:.0}: {} {}", f.sheet, f.at.x, f.at.y, f.rule, f.says)
     }));
-    // Outlines are marked from templates, turned parts from their own table.
+    // Outlines and mouldings are marked from templates, turned parts from their own table.
+    let by_template = |kind: CutKind| matches!(kind, CutKind::Outline | CutKind::Moulding);
     let figured = worked
         .parts
         .iter()
-        .all(|p| matches!(p.body, Body::Prism(_)) && p.cuts.iter().all(|c| c.kind != CutKind::Outline));
+        .all(|p| matches!(p.body, Body::Prism(_)) && p.cuts.iter().all(|c| !by_template(c.kind)));
     if figured && let Err(said) = catch_unwind(AssertUnwindSafe(|| all_come_back(job, worked, &look))) {
         let said = said.downcast_ref::<String>().cloned().unwrap_or_default();
         wrong.push(format!("{paper:?}: not rebuilt: {said}"));

@@ -203,3 +203,30 @@ fn leaning_parts_that_cannot_be_joined_are_said_with_figures() {
     ];
     golden(file!(), &cases);
 }
+
+#[test]
+fn pegs_of_a_leaning_tenon_lie_as_far_in_along_it_and_draw_it_home() {
+    let works = "mortise_tenon(leg, seat, #{ depth: 40, pegs: 1, peg: 8, drawbore: 1.5 });\nlevel(leg);";
+    let (job, problems) = worked("test", &leg_and_seat((8.0, 0.0), (36.0, 36.0), 54.0, works), &[]);
+    assert_eq!(problems, "");
+    // A third of 40 is more than one and a half pegs of 8.
+    let said = setting(&job, 0);
+    assert!(
+        said.ends_with("; peg holes ⌀ 8, 13.3 mm from the face, in the tenon 1.5 mm nearer the shoulder"),
+        "{said}"
+    );
+    let hole = |part: usize| {
+        let part = &job.parts[part];
+        let cut = part.cuts.iter().find(|cut| cut.kind == CutKind::PegHole).unwrap();
+        part.at.point(cut.shape.at.origin)
+    };
+    let (seat, leg) = (hole(0), hole(1));
+    // Along the leg, which leans 8 degrees, and not straight up from the face.
+    let (sin, cos) = trig::sin_cos(8.0_f64.to_radians());
+    near(seat.z - 420.0, 40.0 / 3.0 * cos);
+    near(seat.z - leg.z, 1.5 * cos);
+    near((seat.x - leg.x).abs(), 1.5 * sin);
+    // Leaning both ways, it would come out askew.
+    let askew = leg_and_seat((8.0, 6.0), (36.0, 36.0), 54.0, works);
+    assert!(problem(&askew).contains("a peg square to its cheeks would come out askew"));
+}

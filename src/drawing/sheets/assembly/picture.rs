@@ -9,7 +9,7 @@ use crate::assembly::{Step, StepKind, Turned};
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
 use crate::drawing::page::plate::Plate;
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{PartSource, WorkedJob, WorkedJoint};
+use crate::joinery::{PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::paper::{Pen, Role, dash};
 use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
 
@@ -22,6 +22,10 @@ const FORESHORTENED: f64 = 0.7;
 const MANY: usize = 24;
 /// Most parts of a group made up before that are all numbered where it comes in.
 const NUMBERED: usize = 6;
+/// Letters of a mark that has room beside a picture, and what one like `10 R` needs more,
+/// mm.
+const SHORT_MARK: usize = 3;
+const LONG_MARK: f64 = 3.0;
 /// Flow lines shorter than this say nothing, mm.
 const SHORT: f64 = 1.0;
 
@@ -80,7 +84,10 @@ impl Picture {
     /// heavier, thin flow lines between.
     pub(super) fn put(&self, plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
         let size = self.high - self.low;
-        let room = (area.width() - 2.0 * ITEM_COLUMN, area.height());
+        let marks = self.numbered.iter().filter_map(|p| worked.parts.get(*p)).map(WorkedPart::mark);
+        let long = marks.map(|mark| mark.chars().count()).max().unwrap_or(0) > SHORT_MARK;
+        let column = ITEM_COLUMN + if long { LONG_MARK } else { 0.0 };
+        let room = (area.width() - 2.0 * column, area.height());
         let factor = (room.0 / size.x).min(room.1 / size.y);
         if factor <= 0.0 {
             return;

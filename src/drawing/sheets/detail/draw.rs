@@ -18,7 +18,7 @@ use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::scale::Scale;
 use crate::geometry::DVec2;
 use crate::geometry::tolerance::HAIR;
-use crate::joinery::{self, WorkedJob, WorkedPart};
+use crate::joinery::{self, PartSource, WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
@@ -129,7 +129,8 @@ impl Shot<'_> {
 /// The cut parts, hatched; what is let in, not hatched; what lies beyond.
 fn cut(plate: &mut Plate, shot: &Shot<'_>) -> Found {
     let Shot { worked, shown, on, rect, .. } = *shot;
-    let parts = shown.parts.iter().filter_map(|p| Some((*p, worked.parts.get(*p)?)));
+    let drawn = shown.parts.iter().copied().chain(lippings(worked, shown));
+    let parts = drawn.filter_map(|p| Some((p, worked.parts.get(p)?)));
     let items: Vec<Viewed<'_>> =
         parts.map(|(tag, part)| Viewed { solid: &part.solid, at: part.at, tag }).collect();
     let seen = section(&items, shown.point, shown.camera);
@@ -152,6 +153,19 @@ fn cut(plate: &mut Plate, shot: &Shot<'_>) -> Found {
         Found { items: cut_parts(plate, shot, &seen.regions, &area, &taken), inserts: Vec::new() };
     let_in(plate, shot, inserts, &area, &mut found.inserts);
     found
+}
+
+/// Lippings that the joint is cut through as well: a hinge let into one would hang in the air
+/// beside its panel.
+fn lippings<'a>(worked: &'a WorkedJob, shown: &'a Place) -> impl Iterator<Item = usize> + 'a {
+    let cut = |part: &WorkedPart| {
+        part.cuts.iter().any(|cut| cut.joint.is_some_and(|joint| shown.joints.contains(&joint)))
+    };
+    worked.parts.iter().enumerate().filter_map(move |(index, part)| {
+        let PartSource::Lipping { of, .. } = part.source else { return None };
+        let belongs = shown.parts.contains(&of) && !shown.parts.contains(&index);
+        (belongs && cut(part)).then_some(index)
+    })
 }
 
 /// The cut parts; gives their numbers.

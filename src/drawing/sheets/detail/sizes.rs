@@ -3,7 +3,7 @@
 use super::place::{Place, seen_cut};
 use crate::geometry::tolerance::ONE_WAY;
 use crate::geometry::{DVec2, DVec3, Interval};
-use crate::joinery::{Cut, WorkedJob, WorkedPart};
+use crate::joinery::{Cut, CutKind, WorkedJob, WorkedPart};
 
 /// How much of the parts is shown round a joint: a share of the thickest, between these
 /// in mm.
@@ -116,7 +116,9 @@ fn of_part(place: &Place, window: &Window, index: usize, part: &WorkedPart, axis
         to: of.to,
         across,
     };
-    for cut in own_cuts(place, part) {
+    // Where kerfs are sawn stands in the words under the detail; their sizes, a millimetre
+    // wide, crowd out those of the tenon.
+    for cut in own_cuts(place, part).filter(|cut| cut.kind != CutKind::Kerf) {
         let Some((x, y)) = seen_cut(part, &cut.shape, place.camera, place.level()) else { continue };
         let (span, across) = if axis == 0 { (x, y) } else { (y, x) };
         let whole = span.from < own.from + PLAY && span.to > own.to - PLAY;

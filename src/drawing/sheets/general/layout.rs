@@ -50,6 +50,9 @@ const ABOVE: f64 = 0.4;
 const LEAST_FREE: (f64, f64) = (15.0, 60.0);
 /// From the corner of the front view to the ink of its sizes, mm.
 const EDGE: f64 = 2.0;
+/// White between the outermost sizes over the front view and the plan over them, mm: a
+/// size line keeps 6 from an outline, and half of its figures stand over it.
+const UNDER_PLAN: f64 = 4.0;
 
 /// Where everything goes.
 pub(super) struct Layout {
@@ -167,7 +170,10 @@ pub(super) fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scal
     let rect = on.rect(a, b);
     let placed = place(rect, &front(worked, piece, on, rect, look), &Manner::of(look), &mut 1);
     let taken = placed.marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b));
-    let round = Vec2::new(BANDS.max(EDGE - taken.x0), BANDS.max(EDGE - taken.y0));
+    // In third angle the plan stands over the sizes above the front view.
+    let third = look.profile.projection() == Projection::Third;
+    let over = if third { UNDER_PLAN } else { EDGE };
+    let round = Vec2::new(BANDS.max(EDGE - taken.x0), BANDS.max(over - taken.y0));
     // Both views may have arrows outside that point at one another.
     let beside = taken.x1 - rect.x1;
     let deep = Rect::new(0.0, 0.0, (high.y - low.y) * scale.factor, rect.height());

@@ -11,6 +11,7 @@ use super::label::Label;
 use super::tile::{Grid, clip};
 use super::turned::profile;
 use crate::drawing::page::look::Look;
+use crate::drawing::sheets::parts::full_size::on_template;
 use crate::drawing::sheets::parts::{drawn_parts, full_size};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::NOISE;
@@ -52,6 +53,7 @@ pub(in crate::drawing) fn templates(
         }
         let shaped = shaped_faces(&part);
         all.extend(shaped.iter().map(|face| flat(job, &part, *face, look)));
+        all.extend(moulded(&part).map(|(face, cut)| section(job, &part, face, cut, look)));
         let drilled = drilled_faces(&part).into_iter().filter(|f| !shaped.contains(f));
         all.extend(drilled.map(|face| pattern(job, &part, face, look)));
         if let Some(other) = other_hand(worked, &part) {
@@ -87,6 +89,29 @@ fn shaped_faces(part: &WorkedPart) -> Vec<Face> {
     }
     // One sloping edge is set out from its two ends.
     faces.into_iter().filter(|f| f.1 >= 2).map(|f| f.0).collect()
+}
+
+/// The first moulding of a part and the face its section is seen on, along it.
+fn moulded(part: &WorkedPart) -> Option<(Face, &Cut)> {
+    part.cuts
+        .iter()
+        .filter(|cut| cut.kind == CutKind::Moulding)
+        .find_map(|cut| Some((seen_on(cut.shape.at.z)?, cut)))
+}
+
+/// The template of a moulding's section: what of the end or edge lies round it.
+fn section(job: &Job, part: &WorkedPart, face: Face, cut: &Cut, look: &Look) -> Template {
+    let mut template = flat(job, part, face, look);
+    let Some((low, high)) = cut.shape.outline.bounds() else { return template };
+    let corners = [low, high].map(|p| cut.shape.at.point(p.extend(0.0)));
+    let places = corners.map(|p| on_template(part, face, p));
+    let round = Rect::from_points(places[0], places[1]).inflate(ROUND_PATTERN, ROUND_PATTERN);
+    template.content = round.intersect(template.content);
+    crop(&mut template);
+    template.label = None;
+    template.says =
+        vec!["section of the moulding".into(), "hold the cutters and the run piece against it".into()];
+    template
 }
 
 /// How much of an outline is neither straight along the part nor straight
@@ -178,20 +203,25 @@ fn pattern(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
     let (y0, y1) = span(whole.y0, whole.y1, holes.y0, holes.y1);
     template.content = Rect::new(x0, y0, x1, y1);
     if template.content.area() < whole.area() * WHOLE {
-        // A line on the border is wanted, so the border lies outside its pen.
-        let border = template.content.inflate(1.0, 1.0);
-        for mark in &mut template.marks {
-            if let Ink::Stroke { path, .. } = &mut mark.ink {
-                *path = clip(path, border);
-            }
-        }
-        template.marks.retain(|mark| !mark.bounds().is_zero_area() || mark.bounds().width() > 0.0);
+        crop(&mut template);
         template.says.push("drilling pattern; the rest of the face is not drawn".into());
     } else {
         template.says.push("drilling pattern".into());
     }
     template.label = None;
     template
+}
+
+/// Cuts off what of a template lies beyond its content.
+fn crop(template: &mut Template) {
+    // A line on the border is wanted, so the border lies outside its pen.
+    let border = template.content.inflate(1.0, 1.0);
+    for mark in &mut template.marks {
+        if let Ink::Stroke { path, .. } = &mut mark.ink {
+            *path = clip(path, border);
+        }
+    }
+    template.marks.retain(|mark| !mark.bounds().is_zero_area() || mark.bounds().width() > 0.0);
 }
 
 /// Whether the grain runs up the sheet in the view on `face`; none without a

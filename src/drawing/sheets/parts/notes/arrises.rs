@@ -40,7 +40,11 @@ pub(in crate::drawing::sheets::parts) fn told_once(
     for one in features.iter().filter_map(|feature| arris(feature, size)) {
         let key = (
             u8::from(one.of == Face::Back),
-            u8::from(one.kind == CutKind::Chamfer),
+            match one.kind {
+                CutKind::Chamfer => 1,
+                CutKind::Moulding => 2,
+                _ => 0,
+            },
             hundredths(one.legs.0),
             hundredths(one.legs.1),
         );
@@ -65,7 +69,7 @@ pub(in crate::drawing::sheets::parts) fn told_once(
 /// The arris of a broad face that a cut works along its whole length.
 fn arris(feature: &Feature, size: DVec3) -> Option<Arris> {
     let (low, high) = match (&feature.form, feature.kind) {
-        (Form::Pocket { min, max, .. }, CutKind::RoundOver) => (*min, *max),
+        (Form::Pocket { min, max, .. }, CutKind::RoundOver | CutKind::Moulding) => (*min, *max),
         (Form::Slope { ends, along, .. }, CutKind::Chamfer) => {
             let (mut low, mut high) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
             (low[*along], high[*along]) = (0.0, size[*along]);

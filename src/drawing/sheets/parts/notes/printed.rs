@@ -21,6 +21,7 @@ pub(in crate::drawing::sheets::parts) fn centred(kind: CutKind, round: f64) -> b
                 | CutKind::Hole
                 | CutKind::DowelHole
                 | CutKind::PegHole
+                | CutKind::Kerf
                 | CutKind::BiscuitSlot
         )
 }
@@ -33,8 +34,8 @@ pub(in crate::drawing::sheets::parts) fn printed_axes(feature: &Feature, size: D
     let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
     axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));
     let full = |i: usize| min[i] < SAME && max[i] > size[i] - SAME;
-    let both =
-        centred(feature.kind, *round) || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket);
+    let both = centred(feature.kind, *round)
+        || matches!(feature.kind, CutKind::Notch | CutKind::FingerSocket | CutKind::Moulding);
     if !both {
         axes.truncate(1);
     }

@@ -23,6 +23,7 @@ fn noun(kind: CutKind, many: bool) -> &'static str {
         (CutKind::Taper, _) => "taper",
         (CutKind::Chamfer, _) => "chamfer",
         (CutKind::RoundOver, _) => "round-over",
+        (CutKind::Moulding, _) => "moulding",
         (CutKind::Mortise, false) => "mortise",
         (CutKind::Mortise, true) => "mortises",
         (CutKind::Housing, false) => "housing",
@@ -70,6 +71,8 @@ fn noun(kind: CutKind, many: bool) -> &'static str {
         (CutKind::OpenMortise, true) => "open mortises",
         (CutKind::PegHole, false) => "peg hole",
         (CutKind::PegHole, true) => "peg holes",
+        (CutKind::Kerf, false) => "kerf",
+        (CutKind::Kerf, true) => "kerfs",
     }
 }
 
@@ -230,7 +233,9 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
     note.phrases.push(std::mem::take(&mut words.runs));
     let depth = max[deep_axis] - min[deep_axis];
     // An arris is worked along its whole length.
-    if !arris && through {
+    if through && *kind == CutKind::Moulding {
+        note.phrases.push(vec![Run::Plain("section on its template".into())]);
+    } else if !arris && through {
         note.phrases.push(vec![Run::Plain("through".into())]);
     } else if !arris {
         words.length(look, depth).say(" deep");
