@@ -435,7 +435,7 @@ fn lie(
     }
     let wall = wood.reach(into).0;
     let gap = wall - glass.reach(into).1;
-    if gap > GAP + NOISE || gap < -TOUCH {
+    if !(-TOUCH..=GAP + NOISE).contains(&gap) {
         return Err(no_rebate(bench, work, [pane, member], gap));
     }
     if !sides.iter().any(|side| side.normal().dot(out) < -ONE_WAY) {

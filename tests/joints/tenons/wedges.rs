@@ -52,7 +52,7 @@ fn a_foxed_mortise_is_opened_within() {
     assert_eq!(called(&job, 0), "mortise and tenon 12 × 78, 53 mm long, 2 foxed wedges");
     // Kerfs 35 deep, wedges 4.5 at the head that spread 3.5; the slope falls 3.5 on the 37
     // from there to the bottom, 2 beyond the tenon.
-    let long = 3.5_f64.hypot(37.0);
+    let long = (3.5_f64 * 3.5 + 37.0 * 37.0).sqrt();
     let tan = 3.5 / 37.0;
     // The cutter is square to the slope, reaches 1 past the mortise's end at the bottom, and
     // stops where its inner side is there: what it takes besides the mortise is a right
