@@ -25,6 +25,7 @@ use assembly::Order;
 use cutting::ShopLists;
 use drawing::Look;
 use joinery::WorkedJob;
+use machining::Machined;
 use model::{Job, Word};
 use output::Finished;
 use paper::Sheet;
@@ -142,10 +143,11 @@ pub struct Drawn {
 
 /// Plans the assembly of worked parts and draws the set.
 pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
+    let machined = Machined::new(job, worked);
     let ((orders, mut problems), (lists, found)) =
-        rayon::join(|| assembly::assembly_orders(job, worked), || cutting::shop_lists(job, worked));
+        rayon::join(|| assembly::assembly_orders(job, worked), || cutting::shop_lists(&machined));
     problems.extend(found);
-    let (sheets, found) = drawing::draw(job, worked, &lists, &orders, look);
+    let (sheets, found) = drawing::draw(&machined, &lists, &orders, look);
     problems.extend(found);
     Drawn { sheets, lists, orders, problems }
 }

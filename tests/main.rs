@@ -151,6 +151,7 @@ mod library {
 /// What is typed, and what the README says of it.
 mod cli {
     mod commands;
+    mod kills;
     mod readme;
 }
 

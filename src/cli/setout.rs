@@ -55,7 +55,7 @@ pub(super) fn deliver(folder: &Path, stem: &str, files: Vec<File>, terminal: &mu
     if let Err(error) = write_all(folder, &files) {
         let path = error.path.display();
         let problem = Problem::error("unwritable-file", format!("`{path}` cannot be written: {}", error.why))
-            .help("nothing was changed; choose another folder with `--out`, or make room in this one");
+            .help(error.help("choose another folder with `--out`, or make room in this one"));
         terminal.problems(&[problem], &Sources::default());
         return Ended::Files;
     }

@@ -51,16 +51,18 @@ fn unknown(types: &[Furniture], name: &str) -> Problem {
 
 /// Writes the script, never over a file unless `overwrite` is set.
 fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>) -> Ended {
+    const CURE: &str = "give `--out` another name, or `--overwrite` to replace the file";
+    let unchanged = |why: &str| (why.to_owned(), format!("nothing was changed; {CURE}"));
     let written = (|| {
-        let name = path.file_name().and_then(|n| n.to_str()).ok_or("it names no file")?;
+        let name = path.file_name().and_then(|n| n.to_str()).ok_or_else(|| unchanged("it names no file"))?;
         if !overwrite && std::fs::symlink_metadata(path).is_ok() {
-            return Err("there is a file of that name".to_owned());
+            return Err(unchanged("there is a file of that name"));
         }
         let folder = path.parent().filter(|f| !f.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        write_all(folder, &[File { name: name.to_owned(), bytes: text.into_bytes() }]).map_err(|e| e.why)
+        write_all(folder, &[File { name: name.to_owned(), bytes: text.into_bytes() }])
+            .map_err(|e| (e.why.clone(), e.help(CURE)))
     })();
-    if let Err(why) = written {
-        let help = "nothing was changed; give `--out` another name, or `--overwrite` to replace the file";
+    if let Err((why, help)) = written {
         let message = format!("`{}` cannot be written: {why}", path.display());
         terminal.problems(&[Problem::error("unwritable-file", message).help(help)], &Sources::default());
         return Ended::Files;

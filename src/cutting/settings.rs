@@ -5,11 +5,10 @@ use rayon::prelude::*;
 
 use super::{CutRow, CuttingList, FoldedPanel};
 use crate::joinery::{Machine, WorkedJob};
+use crate::machining::Machined;
 use crate::machining::operation::{Extent, Operation, Reach, State, To};
-use crate::machining::sequence;
 use crate::machining::setting::{Against, Setting, Task};
 use crate::machining::setup::{SetUp, set_ups};
-use crate::model::Job;
 
 /// All set-ups of a job.
 #[derive(Clone, Debug, Default)]
@@ -35,10 +34,11 @@ pub struct Worked {
 }
 
 /// The settings of a job.
-pub(super) fn settings(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Settings {
+pub(super) fn settings(machined: &Machined<'_>, list: &CuttingList) -> Settings {
+    let worked = machined.worked;
     let of_row = |row: &CutRow| {
         let first = row.which.first().copied();
-        (work(worked, row), first.map_or_else(Vec::new, |index| sequence(job, worked, index)))
+        (work(worked, row), first.map_or_else(Vec::new, |index| machined.operations(index).to_vec()))
     };
     // Each row by itself: a lipped part is made up with its lippings, which takes time.
     let parts: Vec<_> = list.parts.par_iter().map(of_row).collect();

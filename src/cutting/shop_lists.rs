@@ -3,8 +3,7 @@
 use super::buying::buying_list;
 use super::settings::settings;
 use super::{BuyingList, CuttingList, Layouts, Settings, blanks, cutting_list, layouts};
-use crate::joinery::WorkedJob;
-use crate::model::Job;
+use crate::machining::Machined;
 use crate::problem::Problem;
 
 /// Every list of the shop, all read from one cutting list.
@@ -21,11 +20,12 @@ pub struct ShopLists {
 }
 
 /// The lists of a job; problems are about what has no place on any layout.
-pub fn shop_lists(job: &Job, worked: &WorkedJob) -> (ShopLists, Vec<Problem>) {
+pub fn shop_lists(machined: &Machined<'_>) -> (ShopLists, Vec<Problem>) {
+    let Machined { job, worked, .. } = *machined;
     let list = cutting_list(job, worked);
     // Neither waits for the other.
     let (settings, (layouts, mut problems)) =
-        rayon::join(|| settings(job, worked, &list), || layouts(job, worked, &list));
+        rayon::join(|| settings(machined, &list), || layouts(job, worked, &list));
     problems.extend(blanks::too_small(job, worked, &list));
     let buying = buying_list(job, worked, &list, &layouts);
     (ShopLists { list, layouts, buying, settings }, problems)

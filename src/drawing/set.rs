@@ -17,6 +17,7 @@ use crate::drawing::sheets::parts::end_letters::MEANING;
 use crate::drawing::sheets::settings;
 use crate::drawing::sheets::{assembly as assembly_sheet, detail, exploded, section, site as site_sheet};
 use crate::joinery::WorkedJob;
+use crate::machining::Machined;
 use crate::model::{Job, PieceId};
 use crate::paper::{Sheet, join_lines, merge_close};
 use crate::problem::Problem;
@@ -25,12 +26,12 @@ use crate::problem::Problem;
 /// part sheets, cutting list, layouts, assembly order. Problems are about what could not
 /// be drawn legibly.
 pub fn draw(
-    job: &Job,
-    worked: &WorkedJob,
+    machined: &Machined<'_>,
     lists: &ShopLists,
     orders: &[Order],
     look: &Look,
 ) -> (Vec<Sheet>, Vec<Problem>) {
+    let Machined { job, worked, .. } = *machined;
     let mut problems: Vec<Problem> = Vec::new();
     let with_parts: Vec<PieceId> = (0..job.pieces.len())
         .map(PieceId)
@@ -51,8 +52,8 @@ pub fn draw(
         || of_pieces(job, worked, &with_parts, look),
         || {
             rayon::join(
-                || kinds.par_iter().map(|kind| kind.draw(job, worked, lists, look)).collect::<Vec<_>>(),
-                || crate::drawing::sheets::template::pages::template_sheets(job, worked, look),
+                || kinds.par_iter().map(|kind| kind.draw(machined, lists, look)).collect::<Vec<_>>(),
+                || crate::drawing::sheets::template::pages::template_sheets(machined, look),
             )
         },
     );
@@ -141,10 +142,11 @@ fn kinds(orders: &[Order]) -> Vec<Kind<'_>> {
 }
 
 impl Kind<'_> {
-    fn draw(&self, job: &Job, worked: &WorkedJob, lists: &ShopLists, look: &Look) -> Vec<SheetBody> {
+    fn draw(&self, machined: &Machined<'_>, lists: &ShopLists, look: &Look) -> Vec<SheetBody> {
+        let Machined { job, worked, .. } = *machined;
         match self {
             Self::Apart(order) => exploded::exploded(job, worked, order, look),
-            Self::Parts => crate::drawing::sheets::parts::part_sheets(job, worked, look),
+            Self::Parts => crate::drawing::sheets::parts::part_sheets(machined, look),
             Self::CuttingList => cutting_list::cutting_list(&lists.list, look),
             Self::Layouts => layout_sheet::layout_sheets(&lists.list, &lists.layouts, look),
             Self::Buying => buying_sheet::buying_sheets(&lists.buying, look),

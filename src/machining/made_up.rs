@@ -12,12 +12,9 @@ const SAME_VOLUME: f64 = 1e-6;
 /// Thinnest thing that counts, mm.
 const THIN: f64 = 0.005;
 
-/// Part `index` made up with its lippings: one blank over all, with the cuts of
-/// panel and lippings, in coordinates that start at its finished corner.
-///
-/// `None` if it has no lipping, or if they do not make one flush blank (they stand
-/// proud of its faces): then it is worked by itself, before they are glued on.
-pub fn made_up(worked: &WorkedJob, index: usize) -> Option<WorkedPart> {
+/// Part `index` made up with its lippings, as [`Machined::made_up`](super::Machined::made_up)
+/// says.
+pub(super) fn made_up(worked: &WorkedJob, index: usize) -> Option<WorkedPart> {
     let core = worked.parts.get(index)?;
     let lips: Vec<&WorkedPart> = worked
         .parts

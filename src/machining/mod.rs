@@ -8,6 +8,7 @@
 pub mod ends;
 pub(crate) mod feature;
 mod later;
+mod machined;
 mod made_up;
 pub mod operation;
 mod of_cut;
@@ -24,5 +25,4 @@ mod tests;
 mod trims;
 
 pub use later::later;
-pub use made_up::made_up;
-pub use sequence::sequence;
+pub use machined::Machined;

@@ -2,7 +2,7 @@
 
 use super::ends::end_cuts;
 use super::feature::{Feature, read};
-use super::made_up::made_up;
+use super::machined::Machined;
 use super::of_cut::of_cut;
 use super::operation::{Operation, State};
 use super::rough::{layer, rough};
@@ -10,31 +10,27 @@ use super::set::tidy;
 use super::setting::{Against, Setting, Task};
 use super::trims::Trim;
 use crate::geometry::DVec3;
-use crate::joinery::{FillShape, Machine, PartSource, WorkedJob, WorkedPart, Wrap, wraps};
+use crate::joinery::{FillShape, Machine, PartSource, WorkedJob, WorkedPart, Wrap};
 use crate::model::{Job, StockKind};
 use crate::solid::Body;
 
-/// What is done to part `index` of a job after it is cut to its rough size: trims,
-/// then its cuts, those that wait for a glue-up last. Nothing for what comes ready.
-///
-/// A lipped part is worked as it is with its lippings on, so that every figure is
-/// from a finished edge; a lipping by itself only has what shapes it before.
-pub fn sequence(job: &Job, worked: &WorkedJob, index: usize) -> Vec<Operation> {
+/// What is done to part `index`, as [`Machined::operations`] says.
+pub(super) fn sequence(machined: &Machined<'_>, index: usize) -> Vec<Operation> {
+    let Machined { job, worked, .. } = *machined;
     let Some(part) = worked.parts.get(index).filter(|part| made_here(job, part)) else { return Vec::new() };
     if matches!(part.source, PartSource::Lipping { .. }) {
         return of_lipping(worked, part);
     }
-    let whole = made_up(worked, index);
+    let whole = machined.made_up(index);
     let state = if whole.is_some() { State::Trimmed } else { State::Rough };
-    let as_worked = whole.as_ref().unwrap_or(part);
+    let as_worked = whole.unwrap_or(part);
     let mut list = if matches!(part.body, Body::Turning(_)) {
         lathe(job, worked, part)
     } else {
-        trims(job, worked, index, as_worked)
+        trims(machined, index, as_worked)
     };
-    let panels = wraps(job);
     let cuts = read(as_worked);
-    let sawn = cuts.iter().filter(|feature| !hinged(&panels, worked, as_worked, feature));
+    let sawn = cuts.iter().filter(|feature| !hinged(&machined.wraps, worked, as_worked, feature));
     list.extend(sawn.map(|feature| of_cut(as_worked, feature, state)));
     let long = end_cuts(as_worked).map(|ends| tidy(ends.long_point));
     for operation in list.iter_mut().filter(|operation| operation.machine == Machine::SawAngled) {
@@ -70,11 +66,12 @@ fn hinged(panels: &[Wrap], worked: &WorkedJob, part: &WorkedPart, feature: &Feat
 }
 
 /// Trimming to the finished size.
-fn trims(job: &Job, worked: &WorkedJob, index: usize, whole: &WorkedPart) -> Vec<Operation> {
+fn trims(machined: &Machined<'_>, index: usize, whole: &WorkedPart) -> Vec<Operation> {
+    let Machined { job, worked, .. } = *machined;
     let (Some(part), Some(rough)) = (worked.parts.get(index), rough(job, worked, index)) else {
         return Vec::new();
     };
-    let folded = wraps(job).iter().any(|panel| panel.parts.contains(&index));
+    let folded = machined.wraps.iter().any(|panel| panel.parts.contains(&index));
     if folded {
         return Vec::new();
     }

@@ -2,12 +2,11 @@
 
 use std::sync::Arc;
 
-use super::later;
 use super::operation::{State, To};
 use super::places::Distances;
-use super::sequence;
 use super::setting::{Against, Depth, Setting, Task};
 use super::setup::{SetUp, set_ups};
+use super::{Machined, later};
 use crate::joinery::{CutKind, WorkedJob};
 use crate::model::{Face, Job};
 use crate::script::{Limits, NoModules, Request};
@@ -28,7 +27,8 @@ fn job(text: &str) -> (Job, WorkedJob) {
 /// The set-ups of all parts of a script, each part a work of its own.
 fn all(text: &str) -> Vec<SetUp> {
     let (job, worked) = job(text);
-    let works: Vec<_> = (0..worked.parts.len()).map(|index| sequence(&job, &worked, index)).collect();
+    let machined = Machined::new(&job, &worked);
+    let works: Vec<_> = (0..worked.parts.len()).map(|index| machined.operations(index).to_vec()).collect();
     set_ups(&works)
 }
 
@@ -232,7 +232,7 @@ after_glue_up(|| { chamfer(left, "front", #{ width: 3 }); });
 "#);
     assert_eq!(later(&worked, &[0]), [CutKind::Chamfer]);
     assert_eq!(later(&worked, &[1]), []);
-    let list = sequence(&job, &worked, 0);
+    let list = Machined::new(&job, &worked).operations(0).to_vec();
     let waiting: Vec<bool> = list.iter().map(|operation| operation.later).collect();
     assert!(waiting.is_sorted() && waiting.contains(&true), "{list:#?}");
     let kinds = list

@@ -32,6 +32,9 @@ impl std::fmt::Display for ReadError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Empty => write!(f, "nothing is written"),
+            Self::NotANumber(t) if t.contains(',') => {
+                write!(f, "`{t}` is not a number: decimals are written with a point")
+            }
             Self::NotANumber(t) => write!(f, "`{t}` is not a number"),
             Self::ZeroDenominator(t) => write!(f, "the fraction `{t}` divides by zero"),
             Self::ImproperFraction(t) => {
@@ -48,6 +51,7 @@ impl std::fmt::Display for ReadError {
 /// `"`, `″`, `in`, `'`, `′` or `ft` sign makes it inches and feet; `mm` and `cm` and `m`
 /// make it metric whatever `plain` is.
 pub fn read_length(text: &str, plain: Unit) -> Result<f64, ReadError> {
+    let text = as_typed(text);
     let text = text.trim();
     let (sign, text) = match text.strip_prefix(['-', '−']) {
         Some(rest) => (-1.0, rest.trim_start()),
@@ -74,6 +78,67 @@ pub fn read_pair(text: &str, plain: Unit) -> Result<(f64, f64), ReadError> {
     };
     Ok((read_length(a, plain)?, read_length(b, plain)?))
 }
+
+/// The text in the signs of a plain keyboard: what word processors, telephones and drawings
+/// make of foot and inch marks, fractions and dashes is what was meant by them.
+fn as_typed(text: &str) -> String {
+    let mut typed = String::with_capacity(text.len());
+    for sign in text.chars() {
+        match sign {
+            '’' | '‘' | '′' | '‛' | '´' | '`' => typed.push('\''),
+            '”' | '“' | '″' | '‟' | '〃' => typed.push('"'),
+            '⁄' | '∕' => typed.push('/'),
+            '–' | '‐' | '‑' | '—' => typed.push('-'),
+            '−' => typed.push('−'),
+            _ if sign.is_whitespace() => typed.push(' '),
+            _ => match FRACTIONS.iter().find(|(one, _)| *one == sign) {
+                Some((_, written)) => {
+                    typed.push(' ');
+                    typed.push_str(written);
+                }
+                None => typed.push(sign),
+            },
+        }
+    }
+    signs_for_words(&typed.replace("''", "\"").replace(" /", "/").replace("/ ", "/"))
+}
+
+/// The text with the short sign of each unit that is written out or in capitals.
+fn signs_for_words(text: &str) -> String {
+    let mut all = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(first) = rest.chars().next() {
+        let alike = |sign: char| sign.is_alphabetic() == first.is_alphabetic();
+        let (run, after) = rest.split_at(rest.find(|sign| !alike(sign)).unwrap_or(rest.len()));
+        let word = run.to_lowercase();
+        let sign = UNITS.iter().find(|(names, _)| names.contains(&word.as_str())).map(|(_, sign)| *sign);
+        all.push_str(sign.unwrap_or(run));
+        rest = after;
+    }
+    all
+}
+
+/// Units as people write them, and their signs.
+const UNITS: [(&[&str], &str); 5] = [
+    (&["in", "inch", "inches"], "in"),
+    (&["ft", "foot", "feet"], "ft"),
+    (&["mm"], "mm"),
+    (&["cm"], "cm"),
+    (&["m"], "m"),
+];
+
+/// Fractions that are one sign.
+const FRACTIONS: [(char, &str); 9] = [
+    ('½', "1/2"),
+    ('¼', "1/4"),
+    ('¾', "3/4"),
+    ('⅛', "1/8"),
+    ('⅜', "3/8"),
+    ('⅝', "5/8"),
+    ('⅞', "7/8"),
+    ('⅓', "1/3"),
+    ('⅔', "2/3"),
+];
 
 /// Feet, inches and fractions, or a plain number; the sign is already off.
 fn imperial(text: &str, plain: Unit) -> Result<f64, ReadError> {
@@ -175,6 +240,34 @@ mod tests {
             ("2′", 609.6),
             ("2' 3/4", 628.65),
             ("-1/2\"", -12.7),
+            // As other keyboards, programs and hands write them.
+            ("58 1/2", 1485.9),
+            ("58½", 1485.9),
+            ("58 ½″", 1485.9),
+            ("58-1/2\"", 1485.9),
+            ("58–1/2”", 1485.9),
+            ("58 1⁄2 in", 1485.9),
+            ("58\u{a0}1/2 inches", 1485.9),
+            ("58.5 Inch", 1485.9),
+            ("5' 0 1/2\"", 1536.7),
+            ("5'-0 1/2\"", 1536.7),
+            ("5’ 0 ½”", 1536.7),
+            ("5' 1/2''", 1536.7),
+            ("5 feet 1/2 inch", 1536.7),
+            ("5FT 0.5IN", 1536.7),
+            ("5'", 1524.0),
+            ("5 foot", 1524.0),
+            ("1’6“", 457.2),
+            ("⅝", 15.875),
+            ("⅝\"", 15.875),
+            ("1⅞ in", 47.625),
+            ("⅓\"", 25.4 / 3.0),
+            (" 3/4 ", 19.05),
+            ("3 / 4", 19.05),
+            ("18 MM", 18.0),
+            ("1.2M", 1200.0),
+            ("−12.5 mm", -12.5),
+            (".5\"", 12.7),
         ];
         for (text, mm) in cases {
             let found = read_length(text, Unit::Mm).unwrap_or_else(|e| panic!("{text}: {e}"));
@@ -199,6 +292,14 @@ mod tests {
             ("inf", "`f` is left over"),
             ("NaN", "`NaN` is not a number"),
             ("--3", "`-3` is not a number"),
+            ("1,5 mm", "`1,5` is not a number: decimals are written with a point"),
+            ("58 1/2 mm", "millimetres are written as decimals, not fractions"),
+            ("5' 6' 1\"", "`1` is left over"),
+            ("6x5/8", "`6x5` is not a number"),
+            ("1/2/3", "`2/3` is not a number"),
+            ("5 1/2 3/4", "`3/4` is left over"),
+            ("1\" 2\"", "`2\"` is left over"),
+            ("#8", "`#8` is not a number"),
             ("5/0", "the fraction `5/0` divides by zero"),
             ("3 9/8", "the fraction `9/8` beside a whole number must be less than one"),
             ("18 1/2 mm", "millimetres are written as decimals, not fractions"),

@@ -2,6 +2,7 @@
 
 use rodwright::Choices;
 use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, shop_lists};
+use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;
@@ -25,7 +26,7 @@ fn lines(text: &str) -> Vec<BuyLine> {
     };
     let done = rodwright::examine(&request);
     let (job, worked) = done.worked.unwrap_or_else(|| panic!("{:#?}", done.problems));
-    shop_lists(&job, &worked).0.buying.lines
+    shop_lists(&Machined::new(&job, &worked)).0.buying.lines
 }
 
 fn of(lines: &[BuyLine], group: Group) -> Vec<&BuyLine> {
@@ -197,7 +198,7 @@ panel("Shelf", ply, #{ x: [0, 900], y: [0, 300], z: [0, 18], grain: "x" });
 #[test]
 fn the_order_of_the_cabinet() {
     let (job, parts) = worked("periodicals_cabinet", &[]);
-    let lists = shop_lists(&job, &parts).0;
+    let lists = shop_lists(&Machined::new(&job, &parts)).0;
     let buying = &lists.buying;
     let sheets: Vec<(f64, f64)> =
         of(&buying.lines, Group::Sheets).iter().map(|line| (line.size[2], line.quantity)).collect();
@@ -228,7 +229,7 @@ fn the_order_of_the_cabinet() {
 #[test]
 fn glass_is_ordered_to_size() {
     let (job, parts) = worked("notice_frame", &[]);
-    let lists = shop_lists(&job, &parts).0;
+    let lists = shop_lists(&Machined::new(&job, &parts)).0;
     let glass = of(&lists.buying.lines, Group::Glass);
     assert_eq!(glass.len(), 1);
     assert_eq!(glass[0].size, [594.0, 420.0, 2.0]);

@@ -3,6 +3,7 @@
 //! writes the messages anew.
 
 use rodwright::cutting::{CuttingList, Layouts, SheetRow, StickRow, shop_lists};
+use rodwright::machining::Machined;
 use rodwright::problem::render_all;
 
 use crate::support::golden::golden;
@@ -87,7 +88,7 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
         let mut problems = done.problems;
         problems.retain(|problem| problem.code != "held-by-nothing");
         if let Some((job, worked)) = &done.worked {
-            let (lists, more) = shop_lists(job, worked);
+            let (lists, more) = shop_lists(&Machined::new(job, worked));
             problems.extend(more);
             let said = render_all(&problems, &done.sources);
             for name in missing(&lists.list, &lists.layouts) {
@@ -109,7 +110,7 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
         let text = format!("{STOCKS}{panel}\n");
         let done = rodwright::examine(&request("shelf.rhai", text));
         let (job, worked) = done.worked.unwrap();
-        found.push((case, render_all(&shop_lists(&job, &worked).1, &done.sources)));
+        found.push((case, render_all(&shop_lists(&Machined::new(&job, &worked)).1, &done.sources)));
     }
     golden(file!(), &found);
 }

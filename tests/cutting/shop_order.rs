@@ -4,6 +4,7 @@
 
 use rodwright::cutting::{Bought, Group, ShopLists, shop_lists};
 use rodwright::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile, labels};
+use rodwright::machining::Machined;
 use rodwright::machining::setting::{Setting, Task};
 use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Run, Sheet};
@@ -30,7 +31,7 @@ fn wall(offcut: bool) -> Request {
 fn lists(request: &Request) -> ShopLists {
     let (job, worked) = examine(request).worked.unwrap();
     assert_eq!(job.pieces.len(), 3);
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     assert!(problems.is_empty(), "{problems:?}");
     lists
 }

@@ -5,6 +5,7 @@ use rodwright::cutting::sheets::What;
 use rodwright::cutting::{SheetRow, ShopLists, StickRow, cutting_list, shop_lists};
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::joinery::WorkedJob;
+use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::model::{Job, StockKind};
 use rodwright::problem::Problem;
@@ -31,7 +32,7 @@ fn job(text: &str) -> (Job, WorkedJob) {
 /// Lays out a script text.
 fn laid_out(text: &str) -> (Job, ShopLists, Vec<Problem>) {
     let (job, worked) = job(text);
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     judge(&lists, text);
     (job, lists, problems)
 }
@@ -63,7 +64,7 @@ fn judge(lists: &ShopLists, whose: &str) {
 fn every_layout_of_every_script_holds_and_its_cuts_give_its_parts() {
     for script in scripts() {
         let (job, worked) = worked(&script, &[]);
-        let (lists, problems) = shop_lists(&job, &worked);
+        let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
         assert!(problems.is_empty(), "{script}: {problems:?}");
         judge(&lists, &script);
         let list = cutting_list(&job, &worked);
@@ -207,7 +208,7 @@ fn like_layouts_are_drawn_once() {
 fn a_run_too_long_is_said_with_its_figure() {
     let stock = "let ply = sheet_stock(\"Ply\", #{ thick: 18, sheet: [1500, 1220], grain: \"length\" });";
     let (job, worked) = job(&case(stock, 1));
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     assert_eq!(problems.len(), 1, "{problems:?}");
     let problem = &problems[0];
     assert_eq!(problem.code, "no-place");
@@ -222,7 +223,7 @@ fn a_run_too_long_is_said_with_its_figure() {
 #[test]
 fn a_stock_without_a_sheet_is_said() {
     let (job, worked) = job(&case("let ply = sheet_stock(\"Ply\", #{ thick: 18 });", 1));
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     assert_eq!(problems.iter().map(|p| p.code).collect::<Vec<_>>(), ["no-sheet-size"]);
     assert!(lists.layouts.sheets.is_empty());
 }

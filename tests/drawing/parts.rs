@@ -9,6 +9,7 @@ mod shaped;
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
+use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::model::Job;
 use rodwright::script::{Limits, NoModules, Request};
@@ -228,7 +229,7 @@ fn access_hole_comes_back(cut: &Cut, thick: f64, made: &rebuild::Made, slack: f6
 fn faults(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
     let room = look.room();
     let mut faults = Vec::new();
-    for body in part_sheets(job, worked, look) {
+    for body in part_sheets(&Machined::new(job, worked), look) {
         faults.extend(clear::faults(&body.marks));
         for mark in &body.marks {
             let b = mark.bounds();
@@ -248,12 +249,12 @@ pub(crate) fn all_come_back(job: &Job, worked: &WorkedJob, look: &Look) {
             Unit::Mm => 0.1,
             Unit::Inch => 25.4 / f64::from(look.finest),
         };
-    let sheets = part_sheets(job, worked, look);
+    let machined = Machined::new(job, worked);
+    let sheets = part_sheets(&machined, look);
     let mut seen = std::collections::BTreeSet::new();
     for (index, part) in worked.parts.iter().enumerate() {
         // A lipped part is drawn with its lippings on, as it is when it is worked.
-        let whole = rodwright::machining::made_up(worked, index);
-        let part = whole.as_ref().unwrap_or(part);
+        let part = machined.made_up(index).unwrap_or(part);
         // Parts of one shape are drawn once, a mirror pair as its left.
         if part.hand == Hand::Right || !seen.insert(part.mark()) {
             continue;

@@ -4,6 +4,7 @@
 use rodwright::assembly::assembly_orders;
 use rodwright::cutting::shop_lists;
 use rodwright::drawing::{Look, Paper, Profile, draw};
+use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Sheet};
 
@@ -25,8 +26,9 @@ fn sets() -> Vec<(String, Vec<Sheet>)> {
         for (name, look) in looks() {
             let (orders, problems) = assembly_orders(&job, &worked);
             assert!(problems.is_empty(), "{piece}: {problems:?}");
-            let (lists, _) = shop_lists(&job, &worked);
-            let (sheets, problems) = draw(&job, &worked, &lists, &orders, &look);
+            let machined = Machined::new(&job, &worked);
+            let (lists, _) = shop_lists(&machined);
+            let (sheets, problems) = draw(&machined, &lists, &orders, &look);
             assert!(problems.is_empty(), "{piece} {name}: {problems:?}");
             sets.push((format!("{piece}-{name}"), sheets));
         }

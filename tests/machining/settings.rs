@@ -4,9 +4,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use rodwright::joinery::{PartSource, WorkedJob};
+use rodwright::machining::Machined;
 use rodwright::machining::operation::State;
 use rodwright::machining::setting::{Against, Setting};
-use rodwright::machining::{made_up, sequence};
 use rodwright::model::{Face, Job};
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, examine, set_out};
@@ -45,7 +45,8 @@ fn jobs() -> Vec<(String, Job, WorkedJob)> {
 #[test]
 fn lipped_parts_are_made_up_before_they_are_worked() {
     let mut lipped = 0;
-    for (name, _, worked) in jobs() {
+    for (name, job, worked) in jobs() {
+        let machined = Machined::new(&job, &worked);
         for (index, part) in worked.parts.iter().enumerate() {
             let lips: Vec<_> = worked
                 .parts
@@ -53,12 +54,12 @@ fn lipped_parts_are_made_up_before_they_are_worked() {
                 .filter(|lip| matches!(lip.source, PartSource::Lipping { of, .. } if of == index))
                 .collect();
             if lips.is_empty() {
-                assert!(made_up(&worked, index).is_none());
+                assert!(machined.made_up(index).is_none());
                 continue;
             }
             lipped += 1;
             let whole =
-                made_up(&worked, index).unwrap_or_else(|| panic!("{name}: {} is not made up", part.name));
+                machined.made_up(index).unwrap_or_else(|| panic!("{name}: {} is not made up", part.name));
             let volume = part.solid.volume() + lips.iter().map(|lip| lip.solid.volume()).sum::<f64>();
             assert!((whole.solid.volume() - volume).abs() < 1e-6 * volume, "{name}: {}", part.name);
             assert!(whole.size.cmpge(part.size - 1e-9).all() && whole.size != part.size);
@@ -72,9 +73,10 @@ fn lipped_parts_are_made_up_before_they_are_worked() {
 #[test]
 fn nothing_is_worked_from_what_is_not_there() {
     for (name, job, worked) in jobs() {
+        let machined = Machined::new(&job, &worked);
         for index in 0..worked.parts.len() {
-            let whole = made_up(&worked, index).is_some();
-            for operation in sequence(&job, &worked, index) {
+            let whole = machined.made_up(index).is_some();
+            for operation in machined.operations(index) {
                 let lipped = matches!(operation.state, State::Lipped | State::Trimmed | State::GluedUp);
                 assert!(!whole || lipped, "{name}: {operation:?}");
                 if let Setting::Tilt { angle, .. } | Setting::Stood { angle } = operation.setting {
@@ -128,8 +130,9 @@ fn the_side_of_the_low_bookcase_is_set_from_its_finished_edge() {
 #[test]
 fn faces_against_fences_are_the_finished_ones() {
     for (_, job, worked) in jobs() {
+        let machined = Machined::new(&job, &worked);
         for index in 0..worked.parts.len() {
-            for operation in sequence(&job, &worked, index) {
+            for operation in machined.operations(index) {
                 if let Against::Lipping { face } = operation.against {
                     assert!(matches!(face, Face::Edge | Face::FarEdge | Face::NearEnd | Face::FarEnd));
                     assert_eq!(operation.state, State::Lipped);

@@ -99,7 +99,9 @@ fn figures_of_defaults_are_values() {
     for (name, option) in options() {
         for usual in option.default {
             let Usual::Words(text) = usual else { continue };
-            assert!(!text.contains(|c: char| c.is_ascii_digit()), "{name}: {text}");
+            // M6 is the name of a thread, not a figure that is worked to.
+            let figure = |word: &str| word.contains(|c: char| c.is_ascii_digit()) && !word.starts_with('M');
+            assert!(!text.split_whitespace().any(figure), "{name}: {text}");
         }
     }
 }

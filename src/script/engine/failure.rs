@@ -21,6 +21,18 @@ struct Reported;
 #[derive(Clone, Debug)]
 struct Refused(String);
 
+/// Token of a text that is a length and was to be joined to a number.
+#[derive(Clone, Debug)]
+struct JoinedLength {
+    text: String,
+    number: String,
+}
+
+/// The token of a length in text that was to be joined to a number.
+pub(super) fn joined_length(text: &str, number: &str) -> Dynamic {
+    Dynamic::from(JoinedLength { text: short(text).to_string(), number: number.to_owned() })
+}
+
 /// The token of an error whose problem has been reported already.
 pub(in crate::script) fn reported() -> Dynamic {
     Dynamic::from(Reported)
@@ -78,8 +90,28 @@ fn said(code: &'static str, message: impl Into<String>, help: impl Into<String>)
 /// Reports a script that does not parse.
 pub(in crate::script) fn report_parse(run: &mut Run, engine: &Engine, source: SourceId, error: &ParseError) {
     let place = origin::span(&run.sources, source, error.position());
-    let said = parse_message(run, engine, source, error.err_type());
+    let said =
+        bare_fraction(run, place).unwrap_or_else(|| parse_message(run, engine, source, error.err_type()));
     finish(run, said, Origin { user: place, library: None }, &[]);
+}
+
+/// Inches with a fraction, written as on a rule: `58 1/2`. The language stops at the 1.
+fn bare_fraction(run: &Run, place: Span) -> Option<Said> {
+    let text = &run.sources.get(place.source)?.text;
+    let (before, after) = (text.get(..place.start)?, text.get(place.start..)?);
+    let digits = |text: &str| text.chars().take_while(char::is_ascii_digit).count();
+    let top = digits(after);
+    let bottom = digits(after.get(top..)?.strip_prefix('/')?);
+    let fraction = after.get(..top + 1 + bottom).filter(|_| top > 0 && bottom > 0)?;
+    let line = before.rsplit('\n').next()?;
+    let whole = line.strip_suffix(' ')?.trim_end();
+    let start = whole.len() - whole.chars().rev().take_while(char::is_ascii_digit).count();
+    let whole = whole.get(start..).filter(|digits| !digits.is_empty())?;
+    Some(said(
+        "syntax",
+        format!("`{whole} {fraction}` is two numbers to the language"),
+        format!("write `{whole} + {fraction}`, or the length in quotes: `\"{whole} {fraction}\"`"),
+    ))
 }
 
 /// Reports what stopped a running script.
@@ -310,6 +342,14 @@ const MODULES: &str =
 fn thrown(token: &Dynamic) -> Said {
     if let Some(Refused(why)) = token.clone().try_cast::<Refused>() {
         return said("bad-module", why, MODULES);
+    }
+    if let Some(JoinedLength { text, number }) = token.clone().try_cast::<JoinedLength>() {
+        return said(
+            "joined-length",
+            format!("`{text}` is a length in quotes: with {number} it would be joined as letters, not added"),
+            "to work with a length write it as a number: `60 + 1/2`, `mm(18)`, `inch(3/4)`; to make a name, begin \
+             the text with a word",
+        );
     }
     let message = match token.as_immutable_string_ref() {
         Ok(text) => short(&text),

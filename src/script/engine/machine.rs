@@ -11,7 +11,7 @@ use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope, Token};
 
 use super::bind::register;
 use super::stack::on_wide_stack;
-use super::{arithmetic, bounded, failure, modules, origin};
+use super::{arithmetic, bounded, failure, joins, modules, origin};
 use crate::problem::Problem;
 use crate::script::request::{Evaluated, Request};
 use crate::script::run::{Run, Shared};
@@ -83,6 +83,7 @@ pub(in crate::script) fn engine(run: &Shared, request: &Request) -> Engine {
     limits(&mut engine, request);
     language(&mut engine);
     arithmetic::register(&mut engine);
+    joins::register(&mut engine);
     bounded::register(&mut engine, request.limits);
     prints(&mut engine, run);
     register(&mut engine, run, request.words);

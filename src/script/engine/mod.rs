@@ -10,6 +10,7 @@ mod declared;
 mod failure;
 mod functions;
 mod furniture;
+mod joins;
 mod machine;
 mod modules;
 mod origin;

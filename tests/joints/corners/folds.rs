@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 
 use rodwright::cutting::{CuttingList, FoldedPanel, shop_lists};
 use rodwright::joinery::WorkedJob;
+use rodwright::machining::Machined;
 use rodwright::model::Job;
 use rodwright::solid::Standing;
 
@@ -63,7 +64,7 @@ fn wrap(thick: f64, [long, wide, high]: [f64; 3], works: &str) -> String {
 /// The job with its shop lists; no problem of any kind.
 fn listed(text: &str) -> (Job, WorkedJob, CuttingList, Vec<[i64; 2]>) {
     let (job, worked) = made(text);
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     assert!(problems.is_empty(), "{text}{problems:?}");
     let laid = lists.layouts.sheets.iter().flat_map(|s| s.job.parts.iter().map(|p| p.size)).collect();
     (job, worked, lists.list, laid)

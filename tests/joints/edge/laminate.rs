@@ -6,6 +6,7 @@ use std::fmt::Write as _;
 use rodwright::assembly::{Watch, assembly_orders};
 use rodwright::cutting::{Group, LaterCut, cutting_list, shop_lists};
 use rodwright::joinery::WorkedJob;
+use rodwright::machining::Machined;
 use rodwright::solid::Standing;
 
 use crate::support::golden::golden;
@@ -42,7 +43,7 @@ fn touching(job: &WorkedJob, a: usize, b: usize) -> f64 {
 #[test]
 fn layers_are_cut_over_size_and_glued_all_over() {
     let (job, worked) = made(&pile(&[18.0, 12.0, 18.0], [900.0, 300.0], "laminate([l0, l1, l2]);"));
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     assert!(problems.is_empty());
     // 5 on every edge; two glue lines of 0.9 by 0.3 m at 180 g/m2.
     for row in &lists.list.parts {

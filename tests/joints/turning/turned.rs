@@ -7,6 +7,7 @@ use rodwright::cutting::{Bought, cutting_list, shop_lists};
 use rodwright::drawing::{Look, Paper, Profile, part_sheets};
 use rodwright::geometry::Placement;
 use rodwright::joinery::{FillShape, WorkedJob};
+use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::model::Job;
 use rodwright::paper::Ink;
@@ -125,7 +126,7 @@ fn a_ring_on_a_cylinder_takes_its_formula() {
     for fill in &part.fills {
         near(fill.volume, ring);
     }
-    let (lists, problems) = shop_lists(&job, &worked);
+    let (lists, problems) = shop_lists(&Machined::new(&job, &worked));
     assert!(problems.is_empty());
     let row = &lists.list.parts[0];
     assert_eq!(
@@ -215,7 +216,7 @@ fn the_table_of_diameters_makes_the_post() {
     let (job, worked) = made(&post(stations, works));
     let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
     let mut rows: Vec<(f64, f64, f64, String)> = Vec::new();
-    for (k, sheet) in part_sheets(&job, &worked, &look).iter().enumerate() {
+    for (k, sheet) in part_sheets(&Machined::new(&job, &worked), &look).iter().enumerate() {
         for mark in sheet.marks.iter().filter(|m| m.shows.part == "1") {
             let Ink::Text(text) = &mark.ink else { continue };
             let key = k as f64 * 1e4 + (text.at.y * 10.0).round();
@@ -271,7 +272,7 @@ fn the_table_of_diameters_makes_the_post() {
 /// What a job says though it is made all the same.
 fn warned(text: &str) -> String {
     let (job, worked) = made(text);
-    let (_, problems) = shop_lists(&job, &worked);
+    let (_, problems) = shop_lists(&Machined::new(&job, &worked));
     without_places(&problems)
 }
 

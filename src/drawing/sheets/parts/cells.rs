@@ -13,16 +13,16 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::SheetBody;
 use crate::geometry::tolerance::NOISE;
-use crate::joinery::{Hand, WorkedJob, WorkedPart};
+use crate::joinery::{Hand, WorkedPart};
+use crate::machining::Machined;
 use crate::machining::feature;
-use crate::machining::made_up;
-use crate::model::Job;
 use crate::solid::{Body, Solid};
 
 /// The part sheets of a job: parts of one shape drawn once, a mirror pair once
 /// as its left, in the order of their numbers.
-pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody> {
-    let finished = drawn_parts(worked);
+pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
+    let Machined { job, worked, .. } = *machined;
+    let finished = drawn_parts(machined);
     let prepared: Vec<Prepared<'_>> = finished
         .par_iter()
         .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
@@ -64,7 +64,8 @@ pub fn part_sheets(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<SheetBody>
 /// The parts that are drawn, finished, with their places among the worked
 /// parts: one of each number, of a mirror pair the left, in the order of their
 /// numbers.
-pub(in crate::drawing) fn drawn_parts(worked: &WorkedJob) -> Vec<(usize, WorkedPart)> {
+pub(in crate::drawing) fn drawn_parts(machined: &Machined<'_>) -> Vec<(usize, WorkedPart)> {
+    let worked = machined.worked;
     let mut drawn: Vec<usize> = Vec::new();
     for (index, part) in worked.parts.iter().enumerate() {
         match drawn.iter_mut().find(|d| worked.parts[**d].number == part.number) {
@@ -77,8 +78,7 @@ pub(in crate::drawing) fn drawn_parts(worked: &WorkedJob) -> Vec<(usize, WorkedP
     }
     drawn.sort_by_key(|d| worked.parts[*d].number);
     // Joints are cut with the lippings on, so a lipped part is drawn and sized so.
-    let as_worked =
-        |d: usize| made_up(worked, d).map_or_else(|| finished(&worked.parts[d]), |whole| finished(&whole));
+    let as_worked = |d: usize| finished(machined.made_up(d).unwrap_or(&worked.parts[d]));
     drawn.into_par_iter().map(|d| (d, as_worked(d))).collect()
 }
 

@@ -14,8 +14,7 @@ use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::{Scale, series};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::tolerance::NOISE;
-use crate::joinery::WorkedJob;
-use crate::model::Job;
+use crate::machining::Machined;
 use crate::paper::{Anchor, Ink, Mark, Role, Text, Weight};
 use crate::problem::Problem;
 
@@ -94,14 +93,13 @@ fn layout(look: &Look) -> Layout {
 /// The template sheets of a job, and which parts would need more tiles than can
 /// be joined.
 pub(in crate::drawing) fn template_sheets(
-    job: &Job,
-    worked: &WorkedJob,
+    machined: &Machined<'_>,
     look: &Look,
 ) -> (Vec<SheetBody>, Vec<Problem>) {
     let layout = layout(look);
     let grid = |content: Rect| Grid::over(content, layout.window.size());
     let (mut sheets, mut problems) = (Vec::new(), Vec::new());
-    for template in templates(job, worked, look, grid) {
+    for template in templates(machined, look, grid) {
         let grid = grid(template.content);
         if grid.count() > MOST {
             problems.push(too_many(&template, &grid, look));

@@ -15,6 +15,7 @@ use crate::drawing::sheets::parts::{drawn_parts, full_size};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::NOISE;
 use crate::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
+use crate::machining::Machined;
 use crate::model::{Face, Grain, Job, StockKind};
 use crate::paper::{Ink, Mark, Role};
 use crate::solid::Body;
@@ -35,13 +36,13 @@ const ROUND_PATTERN: f64 = 15.0;
 
 /// The templates of a job, in the order of part numbers.
 pub(in crate::drawing) fn templates(
-    job: &Job,
-    worked: &WorkedJob,
+    machined: &Machined<'_>,
     look: &Look,
     grid: impl Fn(Rect) -> Grid,
 ) -> Vec<Template> {
+    let Machined { job, worked, .. } = *machined;
     let mut all = Vec::new();
-    for (index, part) in drawn_parts(worked) {
+    for (index, part) in drawn_parts(machined) {
         let before = all.len();
         if let (Body::Turning(turning), Some(raw)) = (&part.body, worked.parts.get(index)) {
             // Turned before it is cut: the profile is that of the blank.

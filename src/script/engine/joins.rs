@@ -1,0 +1,45 @@
+//! Text beside a number: `"Shelf " + 3` makes a name, but `"60 1/2" + 3` would make
+//! 60 1/23 of a length, so a text that alone is a length is never joined to a number.
+
+use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString, Position};
+
+use super::failure::joined_length;
+use crate::measure::{Unit, read_length};
+
+/// A result the engine can carry.
+type Outcome = Result<ImmutableString, Box<EvalAltResult>>;
+
+/// Gives the engine `+` and `+=` of texts and numbers.
+pub(in crate::script) fn register(engine: &mut Engine) {
+    engine
+        .register_fn("+", |text: ImmutableString, number: INT| after(&text, Dynamic::from_int(number)))
+        .register_fn("+", |text: ImmutableString, number: FLOAT| after(&text, Dynamic::from_float(number)))
+        .register_fn("+", |number: INT, text: ImmutableString| before(Dynamic::from_int(number), &text))
+        .register_fn("+", |number: FLOAT, text: ImmutableString| before(Dynamic::from_float(number), &text))
+        .register_fn("+=", |text: &mut ImmutableString, number: INT| {
+            after(text, Dynamic::from_int(number)).map(|joined| *text = joined)
+        })
+        .register_fn("+=", |text: &mut ImmutableString, number: FLOAT| {
+            after(text, Dynamic::from_float(number)).map(|joined| *text = joined)
+        });
+}
+
+/// A number put behind a text.
+fn after(text: &ImmutableString, number: Dynamic) -> Outcome {
+    joined(text, &number).map(|()| format!("{text}{number}").into())
+}
+
+/// A number put before a text.
+fn before(number: Dynamic, text: &ImmutableString) -> Outcome {
+    joined(text, &number).map(|()| format!("{number}{text}").into())
+}
+
+/// An error where the text alone is a length.
+fn joined(text: &str, number: &Dynamic) -> Result<(), Box<EvalAltResult>> {
+    match read_length(text, Unit::Mm) {
+        Ok(_) => {
+            Err(EvalAltResult::ErrorRuntime(joined_length(text, &number.to_string()), Position::NONE).into())
+        }
+        Err(_) => Ok(()),
+    }
+}
