@@ -20,7 +20,8 @@ fn job(text: &str) -> (Job, WorkedJob) {
         words: crate::words(),
         limits: Limits::default(),
     };
-    crate::examine(&request).worked.unwrap()
+    let examined = crate::examine(&request);
+    examined.worked.unwrap_or_else(|| panic!("{:?}", examined.problems))
 }
 
 /// The set-ups of all parts of a script, each part a work of its own.
@@ -223,7 +224,7 @@ fn what_waits_for_a_glue_up_is_last_in_the_sequence() {
 job("Frame", #{ unit: "mm" });
 let oak = board_stock("Oak", #{ thick: [27], lengths: [2400] });
 piece("Frame");
-let left = panel("Left", oak, #{ x: [0, 50],   y: [0, 20], z: [0, 600], grain: "z" });
+let left = board("Left", oak, #{ x: [0, 50],   y: [0, 20], z: [0, 600], grain: "z" });
 let rail = board("Rail", oak, #{ x: [50, 350], y: [0, 20], z: [500, 560], grain: "x" });
 mortise_tenon(rail, left);
 hole(left, "front", #{ diameter: 10, along: 100, depth: 8 });

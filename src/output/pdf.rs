@@ -159,7 +159,7 @@ impl<'a> Page<'a> {
 
     /// A line of text, piece by piece where it was set.
     fn text(&mut self, text: &Text) {
-        let laid = text.laid();
+        let laid = text.line();
         let (along, up) = text.axes();
         let start = text.start(laid.width);
         // From the line's own mm (x along, y up) to points.
@@ -263,7 +263,7 @@ impl<'a> Page<'a> {
     /// most of the time a file takes.
     fn path(&mut self, path: &BezPath, frame: Affine, paint: &str) {
         let mut spelt = String::new();
-        let mut put = |operator: &str, points: &[Point]| {
+        let mut operate = |operator: &str, points: &[Point]| {
             for p in points {
                 let q = frame * *p;
                 for value in [q.x, q.y] {
@@ -277,14 +277,14 @@ impl<'a> Page<'a> {
         let mut last = Point::ZERO;
         for element in path.elements() {
             match *element {
-                PathEl::MoveTo(p) => put("m", &[p]),
-                PathEl::LineTo(p) => put("l", &[p]),
+                PathEl::MoveTo(p) => operate("m", &[p]),
+                PathEl::LineTo(p) => operate("l", &[p]),
                 PathEl::QuadTo(a, p) => {
                     let third = |q: Point| q + (a - q) * TWO_THIRDS;
-                    put("c", &[third(last), third(p), p]);
+                    operate("c", &[third(last), third(p), p]);
                 }
-                PathEl::CurveTo(a, b, p) => put("c", &[a, b, p]),
-                PathEl::ClosePath => put("h", &[]),
+                PathEl::CurveTo(a, b, p) => operate("c", &[a, b, p]),
+                PathEl::ClosePath => operate("h", &[]),
             }
             if let Some(end) = element.end_point() {
                 last = end;

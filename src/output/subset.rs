@@ -27,7 +27,7 @@ pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<Weight, Subset> {
         Ink::Stroke { .. } | Ink::Fill { .. } => None,
     }) {
         let all = characters.entry(text.weight).or_default();
-        for piece in text.laid().pieces {
+        for piece in text.line().pieces {
             match piece.what {
                 Set::Chars(s) => all.extend(s.chars()),
                 Set::Fraction { num, den, .. } => {

@@ -125,7 +125,7 @@ fn stroke(path: &kurbo::BezPath, pen: &Pen) -> Vec<Element> {
 
 /// A line of text, piece by piece where it was set.
 fn lettering(text: &Text) -> Vec<Element> {
-    let laid = text.laid();
+    let laid = text.line();
     let start = text.start(laid.width);
     let turn = text.turn.rem_euclid(360.0);
     let place = if turn == 0.0 {
@@ -207,7 +207,7 @@ fn clean(words: &str) -> String {
 fn outline(path: &kurbo::BezPath) -> String {
     use kurbo::PathEl;
     let mut d = String::new();
-    let mut put = |letter: char, points: &[Point]| {
+    let mut step = |letter: char, points: &[Point]| {
         d.push(letter);
         for (i, p) in points.iter().enumerate() {
             if i > 0 {
@@ -220,11 +220,11 @@ fn outline(path: &kurbo::BezPath) -> String {
     };
     for element in path.elements() {
         match *element {
-            PathEl::MoveTo(p) => put('M', &[p]),
-            PathEl::LineTo(p) => put('L', &[p]),
-            PathEl::QuadTo(a, p) => put('Q', &[a, p]),
-            PathEl::CurveTo(a, b, p) => put('C', &[a, b, p]),
-            PathEl::ClosePath => put('Z', &[]),
+            PathEl::MoveTo(p) => step('M', &[p]),
+            PathEl::LineTo(p) => step('L', &[p]),
+            PathEl::QuadTo(a, p) => step('Q', &[a, p]),
+            PathEl::CurveTo(a, b, p) => step('C', &[a, b, p]),
+            PathEl::ClosePath => step('Z', &[]),
         }
     }
     d

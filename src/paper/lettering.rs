@@ -1,7 +1,7 @@
 //! The lettering of the sheets: what a line of text measures and how it is set.
 //!
 //! The font is embedded in the program, so a sheet measures the same on every
-//! machine. Writers draw exactly the pieces that [`lay`] gives, at the places
+//! machine. Writers draw exactly the pieces that [`set_line`] gives, at the places
 //! it gives, so what the lint judged is what is printed. Kerning and ligatures
 //! stay off: figures must stand in columns.
 
@@ -129,7 +129,7 @@ impl Lettering {
 
 /// A line of text set: pieces side by side on one base line.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Laid {
+pub struct SetLine {
     /// Whole width, mm.
     pub width: f64,
     /// Highest ink above the base line, mm; at least the cap height.
@@ -190,7 +190,7 @@ pub struct Figure {
 
 /// Sets a line of text. Control characters are dropped, tabs and line ends
 /// become spaces, characters that no font or drawn sign covers become a box.
-pub fn lay(text: &Text) -> Laid {
+pub fn set_line(text: &Text) -> SetLine {
     let mut line = Setter::new(text.height, text.weight);
     for run in &text.runs {
         match run {
@@ -234,7 +234,7 @@ struct Setter {
     /// Characters of the font not yet made into a piece.
     pending: String,
     /// What is set so far.
-    laid: Laid,
+    line: SetLine,
 }
 
 impl Setter {
@@ -242,8 +242,8 @@ impl Setter {
     fn new(height: f64, weight: Weight) -> Self {
         let face = Lettering::of(weight);
         let unit = face.size(height) / face.units_per_em();
-        let laid = Laid { width: 0.0, top: height, bottom: 0.0, pieces: Vec::new() };
-        Self { face, height, unit, pending: String::new(), laid }
+        let line = SetLine { width: 0.0, top: height, bottom: 0.0, pieces: Vec::new() };
+        Self { face, height, unit, pending: String::new(), line }
     }
 
     /// Adds plain characters.
@@ -306,20 +306,20 @@ impl Setter {
 
     /// Widens the line's ink downwards and upwards.
     fn grow(&mut self, low: f64, high: f64) {
-        self.laid.bottom = self.laid.bottom.min(low);
-        self.laid.top = self.laid.top.max(high);
+        self.line.bottom = self.line.bottom.min(low);
+        self.line.top = self.line.top.max(high);
     }
 
     /// Adds a piece at the end of the line.
     fn push(&mut self, width: f64, what: Set) {
-        self.laid.pieces.push(Piece { x: self.laid.width, width, what });
-        self.laid.width += width;
+        self.line.pieces.push(Piece { x: self.line.width, width, what });
+        self.line.width += width;
     }
 
     /// The line set.
-    fn finish(mut self) -> Laid {
+    fn finish(mut self) -> SetLine {
         self.flush();
-        self.laid
+        self.line
     }
 }
 
@@ -352,31 +352,31 @@ mod tests {
     #[test]
     fn a_stacked_fraction_is_as_wide_as_its_wider_figure() {
         let text = Text::new(Point::ZERO, vec![Run::Fraction { num: 5, den: 16 }], 3.5);
-        let laid = lay(&text);
+        let line = set_line(&text);
         let figures = width("16", 3.5 * FRACTION_HEIGHT, Weight::Regular);
-        assert!((laid.width - figures - 2.0 * FRACTION_GAP * 3.5).abs() < 1e-9);
-        assert!(laid.top > 3.5 && laid.bottom > -1.0 + 0.125, "clear of a dimension line 1 mm below");
+        assert!((line.width - figures - 2.0 * FRACTION_GAP * 3.5).abs() < 1e-9);
+        assert!(line.top > 3.5 && line.bottom > -1.0 + 0.125, "clear of a dimension line 1 mm below");
         // ISO 3098 as given in public tables: 1.8 mm is the smallest size.
         assert!((FRACTION_HEIGHT * 2.5 - 1.8).abs() < 1e-9);
-        let Set::Fraction { bar, .. } = &laid.pieces[0].what else { panic!("a fraction") };
-        assert!(bar.p0.x > 0.0 && bar.p1.x < laid.width, "the bar keeps clear of what stands beside it");
+        let Set::Fraction { bar, .. } = &line.pieces[0].what else { panic!("a fraction") };
+        assert!(bar.p0.x > 0.0 && bar.p1.x < line.width, "the bar keeps clear of what stands beside it");
     }
 
     #[test]
     fn characters_the_font_lacks_are_boxes_and_named() {
         assert_eq!(missing("Ø 35 א ½ 🙂 א", Weight::Regular), vec!['א', '🙂']);
-        let laid = lay(&Text::plain(Point::ZERO, "aאb", 2.5));
-        assert_eq!(laid.pieces.len(), 3);
-        assert!(matches!(laid.pieces[1].what, Set::Sign { meant: 'א', .. }));
-        assert!(laid.pieces[1].width > 1.0);
+        let line = set_line(&Text::plain(Point::ZERO, "aאb", 2.5));
+        assert_eq!(line.pieces.len(), 3);
+        assert!(matches!(line.pieces[1].what, Set::Sign { meant: 'א', .. }));
+        assert!(line.pieces[1].width > 1.0);
         // Signs the font lacks but drawings need are drawn, not boxed.
         assert!(missing("⌀ □ △ ∠ ↧ ø é ß ″ ′ × − ° ±", Weight::SemiBold).is_empty());
     }
 
     #[test]
     fn control_characters_do_not_print() {
-        let laid = lay(&Text::plain(Point::ZERO, "a\u{7}\u{200f}b\tc\nd\u{feff}", 2.5));
-        assert_eq!(laid.pieces.len(), 1);
-        assert_eq!(laid.pieces[0].what, Set::Chars("ab c d".into()));
+        let line = set_line(&Text::plain(Point::ZERO, "a\u{7}\u{200f}b\tc\nd\u{feff}", 2.5));
+        assert_eq!(line.pieces.len(), 1);
+        assert_eq!(line.pieces[0].what, Set::Chars("ab c d".into()));
     }
 }

@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
-use super::lettering::{self, Laid};
+use super::lettering::{self, SetLine};
 use super::{Anchor, Ink, Mark, Pen, Role, Run, Shows, Text, Weight};
 use crate::geometry::trig;
 
@@ -42,13 +42,13 @@ impl Text {
     }
 
     /// The line set: pieces, width, ink above and below.
-    pub fn laid(&self) -> Laid {
-        lettering::lay(self)
+    pub fn line(&self) -> SetLine {
+        lettering::set_line(self)
     }
 
     /// Width along the base line, mm.
     pub fn width(&self) -> f64 {
-        self.laid().width
+        self.line().width
     }
 
     /// Unit vectors on the sheet (y down): along the reading direction, and
@@ -78,7 +78,7 @@ impl Text {
     /// Corners of the text's ink box on the sheet: lower left, lower right,
     /// upper right, upper left as read.
     pub fn corners(&self) -> [Point; 4] {
-        let laid = self.laid();
+        let laid = self.line();
         let (along, up) = self.axes();
         let left = self.start(laid.width);
         let right = left + along * laid.width;

@@ -71,7 +71,7 @@ mod slow_tests {
                         f.at.x,
                         f.at.y,
                         f.rule,
-                        f.says
+                        f.message
                     ));
                 }
                 // A shaped outline, or a moulding, is marked from its template at full

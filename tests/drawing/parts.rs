@@ -336,7 +336,7 @@ mod slow_tests {
                         wrong.extend(rodwright::paper::lint::judge(sheet).iter().map(|f| {
                             format!(
                                 "{script} {paper:?} {unit:?} {profile:?} sheet {} at {:.0}, {:.0}: {} {}",
-                                f.sheet, f.at.x, f.at.y, f.rule, f.says
+                                f.sheet, f.at.x, f.at.y, f.rule, f.message
                             )
                         }));
                     }

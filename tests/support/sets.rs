@@ -89,7 +89,7 @@ pub(crate) fn describe(found: &[Finding]) -> String {
     let lines: Vec<String> = found
         .iter()
         .take(40)
-        .map(|f| format!("  sheet {} at {:.0}, {:.0}: {} {}", f.sheet, f.at.x, f.at.y, f.rule, f.says))
+        .map(|f| format!("  sheet {} at {:.0}, {:.0}: {} {}", f.sheet, f.at.x, f.at.y, f.rule, f.message))
         .collect();
     format!("{} findings\n{}", found.len(), lines.join("\n"))
 }

@@ -83,17 +83,21 @@ impl<'a> State<'a> {
 
     /// Undoes everything since `begin`.
     pub(super) fn undo(&mut self) {
-        while let Some((index, mut panel)) = self.saved.pop() {
-            let now = &mut self.panels[index];
+        // What is open now goes back first: sheets may have changed kinds among them, and
+        // a count must not fall below nought on the way.
+        for (index, _) in &self.saved {
+            let now = &self.panels[*index];
             if now.open {
                 self.cost -= self.shop.kinds[now.kind].cost;
                 self.stock[now.kind] += 1;
             }
+        }
+        while let Some((index, mut panel)) = self.saved.pop() {
             if panel.open {
                 self.cost += self.shop.kinds[panel.kind].cost;
                 self.stock[panel.kind] -= 1;
             }
-            std::mem::swap(now, &mut panel);
+            std::mem::swap(&mut self.panels[index], &mut panel);
             self.spare.push(panel);
         }
         self.out.clone_from(&self.saved_out);

@@ -158,6 +158,7 @@ fn holds(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<(), Proble
             .error(work, "breaks-through", message, &[part])
             .help("use a smaller thread, or glue a block inside and put the foot under that"));
     }
+    // Of the grown part, since a lipping or a joint below takes from the height.
     let (low, high) = bench.grown[part].reach(DVec3::Z);
     if bore.deep > high - low - WALL + NOISE {
         let message = format!(

@@ -74,6 +74,7 @@ impl Joinery for Chamfer {
         let wide = work.options.number("width").unwrap_or(2.0);
         let out = face.out;
         let mut cuts = Vec::new();
+        // One plane for each arris, so that each is a cut with a fence of its own.
         for way in ways(bench, work, &face, wide)? {
             cuts.extend(face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way));
         }

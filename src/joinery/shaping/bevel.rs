@@ -92,6 +92,8 @@ impl Joinery for Bevel {
             );
             return Err(bench.error(work, "nothing-left", message, &[face.part]).help("make `angle` less"));
         }
+        // Through the arris that stays: the long side keeps its size, and the figure
+        // asked for is the one that can be set.
         let point = arris(&face.whole, out, way);
         // Away from the long side the plane falls back by the lean.
         let cut = face.beyond(CutKind::Bevel, point, out - way * lean);
@@ -128,6 +130,8 @@ impl Joinery for Taper {
         let out = face.out;
         let point = arris(&face.whole, out, -way) + way * start;
         let cut = face.beyond(CutKind::Taper, point, out * run + way * by);
+        // A taper by nothing cuts nothing: a plane along the face would leave the
+        // carving to decide.
         Ok(shaped(face.part, cut.into_iter().filter(|_| by > 0.0).collect()))
     }
 }

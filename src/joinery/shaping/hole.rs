@@ -116,6 +116,8 @@ impl Joinery for Slot {
         let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
         let depth = face.depth(bench, work)?;
         let (from, to) = match work.options.lengths("along") {
+            // Over its round ends, which is what the maker measures; the cutter itself
+            // turns a radius short of them.
             Some([from, to]) if to - from >= 2.0 * radius => (from + radius, to - radius),
             _ => {
                 let message = format!(

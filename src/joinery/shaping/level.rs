@@ -83,6 +83,7 @@ impl Joinery for Level {
 fn ends(bench: &Bench<'_>, work: &Work) -> Result<Vec<End>, Problem> {
     bench.part(work, 0)?;
     let top = work.options.text("end") == Some("top");
+    // Both ends of a leg are asked for by heights of the piece, however it leans.
     let height = work.options.number("at").unwrap_or(0.0);
     let normal = if top { DVec3::Z } else { DVec3::NEG_Z };
     let at = height * normal.z;

@@ -57,6 +57,8 @@ impl Joinery for Shape {
         };
         let corners: Vec<Corner> =
             work.options.points("points").unwrap_or_default().iter().map(corner).collect();
+        // An outline that crosses itself has no inside, and what is waste could not be
+        // told.
         let kept = Outline::arced(&corners).filter(|o| o.rings.iter().all(simple)).ok_or_else(|| {
             let message =
                 format!("the outline of `{}` crosses itself or encloses nothing", bench.name(face.part));
@@ -138,6 +140,8 @@ impl Rectangle {
         let Some(ring) = kept.rings.first() else { return Vec::new() };
         let n = ring.points.len();
         let point = |i: usize| ring.points[i % n];
+        // Gone round from a corner on the boundary, so that no piece of waste is cut in
+        // two at the start.
         let Some(start) = (0..n).find(|&i| self.round(point(i)).is_some()) else {
             // It touches the boundary nowhere: one piece with a hole in it.
             let mut outline = Outline::rect(self.low, self.high);

@@ -159,6 +159,7 @@ impl Joinery for Rings {
             }
             // Rings of this work count against one another as well.
             taken.push((from, to));
+            // By the thinnest place: the groove is turned to one diameter all along.
             let core = least - depth;
             // What is turned away: the profile less the core that is left.
             let volume = turning.volume(from, to) - std::f64::consts::PI * core * core * width;
@@ -183,6 +184,8 @@ impl Joinery for Hollow {
         let depth = work.options.number("depth").unwrap_or(HOLLOW_DEPTH);
         let diameter = work.options.number("diameter").unwrap_or(0.5 * whole);
         let (from, to) = if far { (long - depth, long) } else { (0.0, depth) };
+        // The thinnest on the way down, not the end: a part may taper towards its
+        // middle.
         let thin = turning.radii(from, to).map_or(0.0, |(least, _)| least);
         let wall = thin - 0.5 * diameter;
         if depth > 0.5 * long + NOISE || wall < WALL - NOISE {
@@ -344,6 +347,8 @@ fn nearest(way: DVec3) -> Side {
 fn fill(work: &Work, shape: FillShape, volume: f64) -> Fill {
     let what = work.options.text("fill").unwrap_or(FILLING).to_owned();
     let stated = work.options.number("density");
+    // What the script says comes first; the table knows only fillings by their very
+    // names.
     let usual = filling(&what);
     Fill {
         shape,

@@ -14,7 +14,7 @@ pub struct Finding {
     /// Where on it, mm.
     pub at: Point,
     /// What is wrong.
-    pub says: String,
+    pub message: String,
 }
 
 /// Least height of text on sheets of A4 to A1, mm (ISO 3098 sizes; common
@@ -36,7 +36,7 @@ impl Finding {
         let (x, y) = (self.at.x, self.at.y);
         Problem::warning(
             "unclean-sheet",
-            format!("{sheet}, {x:.0} mm from the left and {y:.0} mm from the top: {}", self.says),
+            format!("{sheet}, {x:.0} mm from the left and {y:.0} mm from the top: {}", self.message),
         )
         .help("the piece is right, but its drawing is not clear there: try a larger `--paper`")
     }

@@ -29,7 +29,7 @@ pub(super) fn both_ways(sheets: &[Sheet], found: &mut Vec<Finding>) {
     let mut lacking = |from: &Places, in_these: &Places, message: &str| {
         for (item, (sheet, at)) in from.iter().filter(|(item, _)| !in_these.contains_key(*item)) {
             let message = format!("part number `{item}` {message}");
-            found.push(Finding { rule: "D21", sheet: sheet.clone(), at: *at, says: message });
+            found.push(Finding { rule: "D21", sheet: sheet.clone(), at: *at, message });
         }
     };
     lacking(&shown, &listed, "stands on a view and in no list");

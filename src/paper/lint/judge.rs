@@ -13,7 +13,7 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     let scene = Scene::new(sheet);
     let mut found = Vec::new();
     let mut add = |rule, at, message: String| {
-        found.push(Finding { rule, sheet: sheet.number.clone(), at, says: message });
+        found.push(Finding { rule, sheet: sheet.number.clone(), at, message });
     };
     texts::over_one_another(&scene, &mut add);
     texts::over_lines(&scene, &mut add);

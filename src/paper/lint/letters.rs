@@ -28,7 +28,7 @@ pub(super) fn sections(sheets: &[Sheet], found: &mut Vec<Finding>) {
             "section letter `{letter}` stands at {ends} ends of cutting planes and in {titles} titles; \
              it should be two and one"
         );
-        found.push(Finding { rule: "D19", sheet, at, says: message });
+        found.push(Finding { rule: "D19", sheet, at, message });
     }
 }
 
@@ -61,7 +61,7 @@ pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
             "detail letter `{letter}` stands beside {circles} circles and in {titles} titles; \
              it should be one of each"
         );
-        found.push(Finding { rule: "D19", sheet, at, says: message });
+        found.push(Finding { rule: "D19", sheet, at, message });
     }
 }
 

@@ -444,7 +444,7 @@ fn furniture_stands_on_the_wall_in_a_row_of_its_own() {
     let judged = |furniture: Vec<Mark>| {
         let marks: Vec<Mark> = wall.iter().cloned().chain(furniture).collect();
         let found = judge(&sheet(marks));
-        found.into_iter().filter(|f| f.rule == "D22").map(|f| f.says).collect::<Vec<_>>()
+        found.into_iter().filter(|f| f.rule == "D22").map(|f| f.message).collect::<Vec<_>>()
     };
     let piece = (40.0, 100.0, "600", Measures::Furniture);
     assert!(judged(row(70.0, 2, &[piece, (100.0, 160.0, "(600)", Measures::Left)])).is_empty());

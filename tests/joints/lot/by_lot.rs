@@ -149,7 +149,7 @@ fn faults(job: &Job, worked: &WorkedJob, (paper, unit, profile): (Paper, Unit, P
     let told = sheets.problems.iter().filter(|p| p.severity != Severity::Advice);
     wrong.extend(told.map(|p| format!("{paper:?}: {}", p.message)));
     wrong.extend(judge_set(&sheets.sheets).iter().map(|f| {
-        format!("{paper:?} sheet {} at {:.0}, {:.0}: {} {}", f.sheet, f.at.x, f.at.y, f.rule, f.says)
+        format!("{paper:?} sheet {} at {:.0}, {:.0}: {} {}", f.sheet, f.at.x, f.at.y, f.rule, f.message)
     }));
     // Outlines and mouldings are marked from templates, turned parts from their own table.
     let by_template = |kind: CutKind| matches!(kind, CutKind::Outline | CutKind::Moulding);

@@ -159,7 +159,7 @@ impl Manner {
         if look.unit == Unit::Inch {
             sample.push(Run::Fraction { num: 1, den: 2 });
         }
-        let laid = Text::new(kurbo::Point::ZERO, sample, text).laid();
+        let laid = Text::new(kurbo::Point::ZERO, sample, text).line();
         Self {
             text,
             above: laid.top.max(text),
