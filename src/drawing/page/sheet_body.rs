@@ -103,6 +103,11 @@ impl SheetKind {
 }
 
 impl SheetBody {
+    /// The piece that its title names.
+    fn piece(&self) -> Option<&str> {
+        self.title.split_once(": ").map(|(piece, _)| piece)
+    }
+
     /// Whether `other` may stand on a sheet with it.
     pub(super) fn takes(&self, other: &Self) -> bool {
         use SheetKind::{
@@ -111,7 +116,11 @@ impl SheetBody {
         };
         match self.kind {
             GeneralArrangement if self.opens => other.kind == Notes,
-            GeneralArrangement => matches!(other.kind, GeneralArrangement | Section | Detail),
+            // Sections and details beside the arrangement of the piece they belong to.
+            GeneralArrangement => match other.kind {
+                Section | Detail => other.piece() == self.piece(),
+                kind => kind == GeneralArrangement,
+            },
             // What is constructed how is read beside the section, and what is bought for it.
             Section | Detail => matches!(other.kind, Section | Detail | Notes | Buying),
             // A guest itself, on whatever sheet takes notes.
