@@ -60,22 +60,34 @@ pub fn draw(
     );
     problems.append(&mut of_pieces.problems);
     problems.extend(found);
+    let noted = notes::notes(job, worked, &lists.list, look, of_pieces.noted);
+    let mut bodies = in_order(of_pieces, &kinds, rest, noted);
+    bodies.extend(templates);
+    (finish(job, gather(bodies, look), look), problems)
+}
+
+/// All but the templates in the order of the set: what shows whole pieces, then the
+/// further kinds, the notes after the lists.
+fn in_order(
+    of_pieces: OfPieces,
+    kinds: &[Kind<'_>],
+    drawn: Vec<Vec<SheetBody>>,
+    mut noted: Vec<SheetBody>,
+) -> Vec<SheetBody> {
     let mut bodies = of_pieces.arrangements;
     let (lists_of_pieces, sections): (Vec<_>, Vec<_>) =
         of_pieces.sections.into_iter().partition(|body| body.kind == SheetKind::Notes);
     bodies.extend(sections);
-    bodies.append(&mut of_pieces.details);
-    let mut noted = notes::notes(job, worked, &lists.list, look, of_pieces.noted);
+    bodies.extend(of_pieces.details);
     noted.extend(lists_of_pieces);
-    for (kind, drawn) in kinds.iter().zip(rest) {
+    for (kind, drawn) in kinds.iter().zip(drawn) {
         bodies.extend(drawn);
         // Notes that the arrangement has no room for stand in the white of the lists.
         if matches!(kind, Kind::Buying) {
             bodies.append(&mut noted);
         }
     }
-    bodies.extend(templates);
-    (finish(job, gather(bodies, look), look), problems)
+    bodies
 }
 
 /// The sheets that show whole pieces.

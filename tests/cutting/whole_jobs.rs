@@ -392,7 +392,10 @@ grain_run(run);
     ] {
         let drawn = rodwright::draw(&job, &parts, &Look::new(paper, unit, profile));
         let new = |title: &str| ["layout", "Buying", "settings"].iter().any(|word| title.contains(word));
-        let sheets: Vec<_> = drawn.sheets.into_iter().filter(|sheet| new(&sheet.title)).collect();
+        // The section of sixteen parts in a heap is no drawing; the buying list may stand by it.
+        let heap = |title: &str| title.contains("section");
+        let sheets: Vec<_> =
+            drawn.sheets.into_iter().filter(|sheet| new(&sheet.title) && !heap(&sheet.title)).collect();
         assert!(sheets.len() >= 4, "{paper:?}");
         let found: Vec<_> = sheets.iter().flat_map(rodwright::paper::lint::judge).collect();
         assert!(found.is_empty(), "{paper:?}: {found:#?}");

@@ -314,6 +314,31 @@ fn worked(name: &str) -> (Job, WorkedJob) {
     (job, worked)
 }
 
+#[test]
+fn a_rail_says_its_tenons_and_the_length_between_their_shoulders() {
+    // By hand from the script: legs 38 thick set 360 − 2 × 15 apart leave 254 between them,
+    // a tenon of 12 goes into each, and shoulders of 7 and 6 leave 6 × 24 of 20 × 36.
+    let (job, worked) = worked("readers_stool");
+    for unit in [Unit::Mm, Unit::Inch] {
+        let sheets = part_sheets(&job, &worked, &Look::new(Paper::A3, unit, Profile::Iso));
+        let texts: Vec<String> = sheets
+            .iter()
+            .flat_map(|sheet| &sheet.marks)
+            .filter_map(|mark| match &mark.ink {
+                rodwright::paper::Ink::Text(text) => Some(text.reading()),
+                _ => None,
+            })
+            .collect();
+        let told = texts.iter().filter(|text| text.contains("between shoulders")).count();
+        assert!(told >= 4, "{unit:?}: each rail says it, {told} do");
+        if unit == Unit::Mm {
+            let said = "tenons 6 × 24 × 12 long, both ends; 254 between shoulders";
+            assert!(texts.iter().any(|text| text == said), "{texts:?}");
+            assert!(texts.iter().any(|text| text == "254"), "the length between shoulders is drawn");
+        }
+    }
+}
+
 /// Left out of the quick tier.
 mod slow_tests {
     use super::*;

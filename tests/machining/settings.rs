@@ -103,7 +103,7 @@ fn nothing_is_worked_from_what_is_not_there() {
 /// The side of the low bookcase by pencil and paper. It is 290 deep over a lipping of
 /// 6, the shelves are housed 6 deep and stop 12 behind the front; their undersides are
 /// at 90 and then every (850 - 90 - 18) / 3 = 247.33; the plinth's mortises lie 50
-/// behind the front (40 + half of 20) and 22.5 and 67.5 up.
+/// behind the front (40 + half of 20) and, in whole millimetres, 23 and 67 up.
 #[test]
 fn the_side_of_the_low_bookcase_is_set_from_its_finished_edge() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scripts/low_bookcase.rhai");
@@ -121,7 +121,7 @@ fn the_side_of_the_low_bookcase_is_set_from_its_finished_edge() {
     assert_eq!(housing[0]["turns"].as_array().unwrap().len(), 2);
     let mortise = all.iter().find(|setup| setup["task"]["cut"] == "mortise").unwrap();
     assert_eq!(mortise["fence"]["each"], serde_json::json!([50.0]));
-    assert_eq!(mortise["turns"][0]["stops"][0]["distances"]["each"], serde_json::json!([22.5, 67.5]));
+    assert_eq!(mortise["turns"][0]["stops"][0]["distances"]["each"], serde_json::json!([23.0, 67.0]));
     let state = &mortise["turns"][0]["uses"][0]["state"];
     assert_eq!(state, "trimmed");
 }

@@ -1,7 +1,7 @@
 //! The white of a sheet, looked at in cells of a few millimetres: finer ones would place
 //! no table better, and cost time on A0.
 
-use kurbo::{Rect, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 use super::look::Look;
 
@@ -48,7 +48,14 @@ impl Cells {
     }
 
     /// Takes the first place for a block, from the top down; gives its corner.
-    pub(in crate::drawing) fn take(&mut self, block: Rect) -> Option<kurbo::Point> {
+    pub(in crate::drawing) fn take(&mut self, block: Rect) -> Option<Point> {
+        let corner = self.find(block)?;
+        self.mark(Rect::from_origin_size(corner, (block.width() + GAP, block.height() + GAP)));
+        Some(corner)
+    }
+
+    /// The first place for a block, from the top down.
+    pub(in crate::drawing) fn find(&self, block: Rect) -> Option<Point> {
         let [wide, high] =
             [block.width(), block.height()].map(|side| cells(((side - LINE + GAP) / CELL).ceil()));
         if wide > self.columns || high > self.rows {
@@ -64,10 +71,7 @@ impl Cells {
                 run = if *deep >= high { run + 1 } else { 0 };
                 if run >= wide {
                     let at = |cell: usize| cell as f64 * CELL;
-                    let corner = self.area.origin() + Vec2::new(at(x + 1 - wide), at(y + 1 - high));
-                    let white = Rect::from_origin_size(corner, (at(wide), at(high)));
-                    self.mark(white);
-                    return Some(corner);
+                    return Some(self.area.origin() + Vec2::new(at(x + 1 - wide), at(y + 1 - high)));
                 }
             }
         }

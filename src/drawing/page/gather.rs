@@ -108,8 +108,8 @@ fn placed(bodies: &[SheetBody], shapes: &[Vec<Rect>], look: &Look) -> Vec<Gather
             }
             let cells = &mut sheet.cells;
             shapes.iter().enumerate().find_map(|(shape, ink)| {
-                let corner = cells.take(*ink)?;
-                Some((s, Member { body: i, shape, by: corner - ink.origin() }))
+                let by = put(cells, body, *ink)?;
+                Some((s, Member { body: i, shape, by }))
             })
         });
         if let Some((s, member)) = found {
@@ -124,17 +124,28 @@ fn placed(bodies: &[SheetBody], shapes: &[Vec<Rect>], look: &Look) -> Vec<Gather
         // Views that stand as they project on one another leave white between them.
         if stays || body.kind.is_spread() {
             drawn(body).into_iter().for_each(|seen| cells.mark(seen.inflate(ROUND, ROUND)));
-        } else if let Some(corner) = cells.take(ink) {
+        } else if let Some(moved) = put(&mut cells, body, ink) {
             // What fills its sheet is spread over it already.
             let room = look.room().above();
             let full = ink.width() > FULL * room.width() && ink.height() > FULL * room.height();
-            by = if full { Vec2::ZERO } else { corner - ink.origin() };
+            by = if full { Vec2::ZERO } else { moved };
         } else {
             cells.mark(ink);
         }
         sheets.push(Gathered { members: vec![Member { body: i, shape: 0, by }], cells });
     }
     sheets
+}
+
+/// Puts a block on the first place that takes it; gives how far it is moved. Beside a
+/// layout with its cuts is white that a list may use.
+fn put(cells: &mut Cells, body: &SheetBody, ink: Rect) -> Option<Vec2> {
+    if body.kind != SheetKind::Layout {
+        return Some(cells.take(ink)? - ink.origin());
+    }
+    let by = cells.find(ink)? - ink.origin();
+    drawn(body).into_iter().for_each(|seen| cells.mark((seen + by).inflate(ROUND, ROUND)));
+    Some(by)
 }
 
 /// Share of both sides of the paper that a block takes which fills it.

@@ -93,7 +93,7 @@ impl SheetKind {
 
     /// Whether its views stand apart, with white between them that others may use.
     pub(super) fn is_spread(self) -> bool {
-        matches!(self, Self::GeneralArrangement | Self::Section | Self::Site)
+        matches!(self, Self::GeneralArrangement | Self::Site)
     }
 
     /// Whether the scale of what it shows stands beside it.
@@ -103,6 +103,11 @@ impl SheetKind {
 }
 
 impl SheetBody {
+    /// The piece that its title names.
+    fn piece(&self) -> Option<&str> {
+        self.title.split_once(": ").map(|(piece, _)| piece)
+    }
+
     /// Whether `other` may stand on a sheet with it.
     pub(super) fn takes(&self, other: &Self) -> bool {
         use SheetKind::{
@@ -111,8 +116,15 @@ impl SheetBody {
         };
         match self.kind {
             GeneralArrangement if self.opens => other.kind == Notes,
-            GeneralArrangement => matches!(other.kind, GeneralArrangement | Section | Detail),
-            Section | Detail => matches!(other.kind, Section | Detail),
+            // Sections and details beside the arrangement of the piece they belong to.
+            GeneralArrangement => match other.kind {
+                Section | Detail => other.piece() == self.piece(),
+                kind => kind == GeneralArrangement,
+            },
+            // What is constructed how is read beside the section, and what is bought for it.
+            Section | Detail => matches!(other.kind, Section | Detail | Notes | Buying),
+            // A guest itself, on whatever sheet takes notes.
+            Notes | Buying if matches!(other.kind, Section | Detail) => true,
             Notes | CuttingList | Buying | Settings | Layout => {
                 matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
             }

@@ -8,7 +8,7 @@ use super::block::FOOT_ROW;
 use super::look::Look;
 use super::plate::{Lettering, Plate};
 use super::title_block::{BESIDE_NAME, projection_symbol};
-use super::title_block::{NAME, OVER_NAME, PAD, PADS, SheetFields, UNDER_SHEET, dimensions_in, field};
+use super::title_block::{NAME, OVER_NAME, PAD, PADS, SheetFields, dimensions_in, field};
 use crate::drawing::kit::words::{elide, shrink, text_width};
 use crate::model::JobHead;
 use crate::paper::{Role, Weight};
@@ -26,7 +26,11 @@ const TOLERANCE: f64 = 72.0;
 /// Heights of what the sheet shows, the best first, mm.
 const SHOWS: &[f64] = &[Lettering::MIDDLE, Lettering::SMALL];
 /// From the top of a row to the base line of the title of the job, mm.
-const OVER_JOB: f64 = 3.6;
+const OVER_JOB: f64 = 3.3;
+
+/// From the foot of a row to the base line of what the sheet shows, mm: as low as leaves
+/// its descenders above the rule, clear of the title of the job.
+const UNDER_TITLE: f64 = 1.4;
 
 /// One field of the strip.
 #[derive(Clone, Copy)]
@@ -123,6 +127,6 @@ fn title(plate: &mut Plate, head: &JobHead, sheet: &SheetFields<'_>, rect: Rect)
     plate.text((left, rect.y0 + OVER_JOB), job, Lettering::title(Lettering::SMALL));
     let (height, lines) = shrink(sheet.title, Weight::Regular, SHOWS, 1, rect.width() - PADS);
     for line in lines {
-        plate.text((rect.x0 + PAD, rect.y1 - UNDER_SHEET), line, Lettering::note(height).role(Role::Title));
+        plate.text((rect.x0 + PAD, rect.y1 - UNDER_TITLE), line, Lettering::note(height).role(Role::Title));
     }
 }

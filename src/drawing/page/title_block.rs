@@ -36,7 +36,7 @@ const ROUND_OWNER: (f64, f64) = (3.0, 1.2);
 /// sheet shows.
 const ROUND_TITLE: (f64, f64) = (3.5, 6.5);
 /// White below the line that says what the sheet shows, mm.
-pub(super) const UNDER_SHEET: f64 = 2.0;
+const UNDER_SHEET: f64 = 2.0;
 /// Heights of the owner and of what the sheet shows, the best first, mm.
 const MINOR: &[f64] = &[Lettering::MIDDLE, Lettering::SMALL];
 /// Heights of the title, the best first, mm; on A4 and letter its column is narrow.

@@ -227,7 +227,7 @@ fn along(places: &[&[PlaceId]]) -> Fixes {
 
 #[test]
 fn sizes_of_a_part_make_a_tree_along_each_axis() {
-    use PlaceId::{Centre, Datum, End, Low};
+    use PlaceId::{Centre, Datum, End, High, Low};
     let with = |more: &[Fixes]| sizes_of("1", &[&whole()[..], more].concat());
     rules(with(&[]), &[]);
     rules(
@@ -247,6 +247,10 @@ fn sizes_of_a_part_make_a_tree_along_each_axis() {
     // Holes that hang on one another and on no datum.
     rules(with(&[along(&[&[Centre(1)], &[Centre(2)], &[Centre(3)]])]), &["D01"]);
     rules(with(&[along(&[&[Datum], &[Centre(1)]]), along(&[&[Centre(1)], &[Centre(2)]])]), &["D15"]);
+    // The length between shoulders is what a rail is marked out by; one hole after another
+    // is not, nor what lies between the same sides of two cuts.
+    rules(with(&[along(&[&[Datum], &[High(1)]]), along(&[&[High(1)], &[Low(2)]])]), &[]);
+    rules(with(&[along(&[&[Datum], &[High(1)]]), along(&[&[High(1)], &[High(2)]])]), &["D15"]);
     rules(sizes_of("1", &whole()[..2]), &["D13"]);
     rules(with(&[along(&[&[Datum], &[Centre(1), End]])]), &["D02", "D13"]);
 }

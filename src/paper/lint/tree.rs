@@ -59,6 +59,16 @@ fn places(fixes: &Fixes) -> Option<(Axis, &[Vec<PlaceId>])> {
     }
 }
 
+/// Whether a length is the wood left between what is cut from one end and from the other:
+/// a rail is marked out by it, from shoulder to shoulder.
+fn between_shoulders(chain: &[Vec<PlaceId>]) -> bool {
+    let all = |place: Option<&Vec<PlaceId>>, is: fn(&PlaceId) -> bool| {
+        place.is_some_and(|place| !place.is_empty() && place.iter().all(is))
+    };
+    all(chain.first(), |id| matches!(id, PlaceId::High(_)))
+        && all(chain.last(), |id| matches!(id, PlaceId::Low(_)))
+}
+
 /// D01, D02, D13 and D15 for the sizes of each part: along each axis they make
 /// one tree with the datum, its length, width and thickness are among them once
 /// each, and what is not evenly spaced hangs on the datum, not on a neighbour.
@@ -83,7 +93,8 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
         graph.at.get_or_insert(words.text.at);
         graph.overall +=
             usize::from(chain.len() == 2 && chain.iter().flatten().any(|place| *place == PlaceId::End));
-        if chain.len() == 2 && !chain.iter().flatten().any(|place| *place == PlaceId::Datum) {
+        let from_datum = chain.iter().flatten().any(|place| *place == PlaceId::Datum);
+        if chain.len() == 2 && !from_datum && !between_shoulders(chain) {
             let message = format!("`{}` of part {part} starts from no datum", words.text.reading());
             add("D15", words.text.at, message);
         }

@@ -59,6 +59,38 @@ fn dowels_left_to_the_trade() {
     }
 }
 
+/// A maker sets a row out with a rule: places that the script leaves open are whole
+/// millimetres from the end it is set out from, an even whole number apart (42 + 2 × 84,
+/// not 41.8 and 83.7: common practice, no source).
+#[test]
+fn places_that_a_joint_chooses_are_whole() {
+    let whole = |at: f64| (at - at.round()).abs() < 1e-6;
+    for depth in [251.0, 252.0, 317.0, 318.0] {
+        for works in [
+            "dowels(a, b, #{ dowel: \"8x30\", count: 3 });",
+            "dowels(a, b);",
+            "biscuits(a, b, #{ size: \"20\" });",
+            "loose_tenons(a, b, #{ tenon: \"8x30\", count: 3 });",
+            "screws(b, a, #{ screw: \"3.5x40\", count: 4 });",
+        ] {
+            let text = boards(
+                [[0.0, 600.0], [0.0, depth], [0.0, 18.0]],
+                [[600.0, 620.0], [0.0, depth], [-200.0, 220.0]],
+                ["x", "z"],
+                works,
+            );
+            let job = good(&text);
+            let at: Vec<f64> = job.joints[0].inserts[0].at.iter().map(|place| place.origin.y).collect();
+            assert!(at.iter().all(|y| whole(*y)), "{depth} {works} {at:?}");
+            let gaps: Vec<f64> = at.windows(2).map(|pair| pair[1] - pair[0]).collect();
+            assert!(gaps.iter().all(|gap| (gap - gaps[0]).abs() < 1e-6), "{depth} {works} {at:?}");
+            // The ends differ by what does not share out, a millimetre at most.
+            let (first, last) = (at[0], depth - at[at.len() - 1]);
+            assert!((first - last).abs() < 1.0 + 1e-6, "{depth} {works} {at:?}");
+        }
+    }
+}
+
 /// What the cutter of 100 mm takes in a slot so deep: the segment of a circle
 /// below a chord, 4 thick, mm3 (r2 (t - sin t) / 2 for its angle t).
 fn segment(depth: f64) -> f64 {

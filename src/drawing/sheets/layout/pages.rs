@@ -387,10 +387,15 @@ fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: b
     if beside && right.width >= wide && goes(right, wide) {
         return Some(right);
     }
+    let narrow = right.width >= LEAST_WIDTH.min(wide);
+    // No lower than the picture it makes no block higher.
+    if beside && narrow && table.set(TEXT, right.width).full_height() <= foot - right.at.y {
+        return Some(right);
+    }
     if below.width >= wide && goes(below, wide) {
         return Some(below);
     }
-    if beside && right.width >= LEAST_WIDTH.min(wide) && goes(right, wide) {
+    if beside && narrow && goes(right, wide) {
         return Some(right);
     }
     goes(below, wide).then_some(below)

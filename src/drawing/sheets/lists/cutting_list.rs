@@ -65,6 +65,9 @@ pub(in crate::drawing) fn flow(
 /// Shares of the width of the paper that a table is tried at beside something else.
 const NARROWER: [f64; 3] = [0.62, 0.48, 0.32];
 
+/// A table narrower than this reads like a ribbon, mm.
+const LEAST: f64 = 84.0;
+
 /// A table set narrower than `wide`, as far as no word has to be broken and one sheet
 /// holds it.
 fn narrower(table: &Table, wide: f64, (kind, look): (SheetKind, &Look)) -> Vec<SheetBody> {
@@ -72,7 +75,7 @@ fn narrower(table: &Table, wide: f64, (kind, look): (SheetKind, &Look)) -> Vec<S
     let set = |share: f64| {
         let most = share * area.width();
         let set = table.set(look.small(), most);
-        if wide <= most || set.squeezed() || set.full_height() > area.height() {
+        if wide <= most || most < LEAST || set.squeezed() || set.full_height() > area.height() {
             return None;
         }
         let mut plate = Plate::new(look);

@@ -254,16 +254,21 @@ fn fewer(alone: &[&Prepared<'_>], cells: &mut Vec<Cell>, look: &Look) {
     }
 }
 
-/// A cell at no more than a scale, where it can still be read so.
+/// A cell at no more than a scale, where it can still be read so; one that is broken is
+/// drawn whole.
 fn held(prepared: &Prepared<'_>, cell: &Cell, most: f64, look: &Look) -> Option<Cell> {
-    let now = cell.scale.filter(|now| now.factor > most + NOISE && !cell.broken)?;
+    let now = cell.scale.filter(|now| now.factor > most + NOISE)?;
     let series = crate::drawing::page::scale::series(look).iter();
+    // Of a plain part only the sizes are read, and they are printed.
+    let plain = prepared.features.is_empty();
+    let long = |s: &Scale| prepared.subject.part.size.x * s.factor >= LEAST.0;
+    let reads = |s: &Scale| if plain { long(s) } else { legible(prepared, *s) && !streak(prepared, *s) };
     let scale = series
-        .filter(|s| s.factor < now.factor - NOISE && s.factor > most - NOISE)
-        .filter(|s| legible(prepared, **s) && !streak(prepared, **s))
+        .filter(|s| s.factor < now.factor - NOISE && s.factor > most - NOISE && reads(s))
         .min_by(|a, b| a.factor.total_cmp(&b.factor))?;
     let smaller = cell::draw(prepared, *scale, Breaks::default());
-    (!smaller.strained).then_some(smaller)
+    let less = |a: &Cell, b: &Cell| a.bounds.area() < b.bounds.area();
+    (!smaller.strained && less(&smaller, cell)).then_some(smaller)
 }
 
 /// The cell at `at`, that has a sheet to itself, a little smaller, where it then

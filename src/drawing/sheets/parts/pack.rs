@@ -266,7 +266,8 @@ fn body(rows: Vec<Row<Cell>>, space: &Space, (index, count): (usize, usize)) -> 
     for row in rows {
         y += gap;
         // A row that reaches down beside the title block keeps left of it.
-        let room = if y + row.height > below { space.beside } else { room };
+        let aside = y + row.height > below && row.width <= space.beside.width();
+        let room = if aside { space.beside } else { room };
         let cells: f64 = row.cells.iter().map(|c| c.bounds.width()).sum();
         let step = (room.width() - cells) / (row.cells.len() as f64 + 1.0);
         let mut x = room.x0;
