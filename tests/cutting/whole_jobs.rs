@@ -287,6 +287,28 @@ board("Top", ash, #{ x: [0, 900], y: [0, 500], z: [0, 25], grain: "x" });
     assert_eq!(cutting.job.parts[0].size[1], 1717);
 }
 
+/// Staves suit the widths to be had: 480 wide of boards of 240, 235 of which is left,
+/// takes three staves of 165, each from a board of 240, 720 in all; six of 85 come from
+/// boards of 100, 600 in all. Where boards of 180 are to be had too, three of those are
+/// 540.
+#[test]
+fn staves_suit_the_widths_to_be_had() {
+    let staves = |widths: &str| {
+        let (_, lists, problems) = laid_out(&format!(
+            r#"
+job("Top", #{{ unit: "mm" }});
+let ash = board_stock("Ash", #{{ thick: [34], lengths: [2000], widths: {widths} }});
+piece("Top");
+board("Top", ash, #{{ x: [0, 900], y: [0, 480], z: [0, 25], grain: "x" }});
+"#
+        ));
+        assert!(problems.is_empty(), "{problems:?}");
+        lists.list.parts[0].staves
+    };
+    assert_eq!(staves("[100, 240]"), Some(6));
+    assert_eq!(staves("[100, 180, 240]"), Some(3));
+}
+
 /// Where the widest board is not said, the usual width counts; the list says what a
 /// part is glued up of: 720 wide from boards of 180, 175 of which is left, takes five.
 #[test]
