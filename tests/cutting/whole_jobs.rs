@@ -420,6 +420,25 @@ grain_run(run);
     }
 }
 
+/// A board is long and low: three of one thickness, each cut in its own way, share a
+/// sheet, and the one of another thickness has its own.
+#[test]
+fn boards_of_one_thickness_share_a_sheet() {
+    let text = r#"
+job("Rails", #{ unit: "mm" });
+let ash = board_stock("Ash", #{ thick: [27, 34], lengths: [2000], widths: [100] });
+piece("Rails");
+for i in 0..3 { board("Rail " + i, ash, #{ x: [0, 1300 + 100 * i], y: [i * 100, i * 100 + 22], z: [0, 80], grain: "x" }); }
+board("Post", ash, #{ x: [0, 900], y: [400, 428], z: [0, 80], grain: "x" });
+"#;
+    let (job, parts) = job(text);
+    let drawn = rodwright::draw(&job, &parts, &Look::new(Paper::A3, Unit::Mm, Profile::Iso));
+    assert_eq!(drawn.lists.layouts.boards.iter().map(|one| one.layouts.len()).collect::<Vec<_>>(), [1, 3]);
+    let titles: Vec<&str> = drawn.sheets.iter().map(|sheet| sheet.title.as_str()).collect();
+    let of = |what: &str| titles.iter().filter(|title| title.contains(what)).count();
+    assert_eq!((of("Ash 27: board layout"), of("Ash 34: board layout")), (1, 1), "{titles:?}");
+}
+
 /// Boards in the shop are laid out like sheets, saw cut by saw cut, with the
 /// grain along them; lippings are ripped from them too, and what they do not
 /// give is bought. Nothing is cut twice and nothing is dropped.
