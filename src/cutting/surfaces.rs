@@ -30,10 +30,13 @@ pub(super) fn surfaces(job: &Job, worked: &WorkedJob) -> Surfaces {
             let glued = met.entry(pair).or_insert(false);
             *glued |= joint.glued;
         }
+        let made = joint.parts.first().and_then(|part| worked.parts.get(*part));
+        let inside = tenons(joint) * made.map_or(1, |part| pieces(job, part.piece.0)) as f64;
         if joint.glued {
-            let made = joint.parts.first().and_then(|part| worked.parts.get(*part));
-            sum.glued += tenons(joint) * made.map_or(1, |part| pieces(job, part.piece.0)) as f64;
+            sum.glued += inside;
         }
+        // The walls of their mortises are hidden, glued or not.
+        sum.open -= inside;
     }
     for ((a, b), glued) in met {
         let (Some(first), Some(second)) = (worked.parts.get(a), worked.parts.get(b)) else { continue };

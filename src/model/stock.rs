@@ -121,6 +121,21 @@ const NOISE: f64 = 1e-9;
 /// Most staves of one part: more is a slip of the script.
 const MOST_STAVES: f64 = 1000.0;
 
+/// More staves than the fewest that are tried.
+const MORE_STAVES: usize = 4;
+
+/// The number of staves that takes least of boards of the widths to be had, each stave
+/// from the narrowest that holds it: of those alike the fewest. `wide` says how wide a
+/// stave is where they are so many.
+fn suited(widths: &[f64], fewest: usize, wide: impl Fn(usize) -> f64) -> usize {
+    let taken = |staves: &usize| {
+        let board = widths.iter().find(|board| **board + SAME >= wide(*staves));
+        board.map_or(f64::INFINITY, |board| board * *staves as f64)
+    };
+    let tried = fewest..=fewest + MORE_STAVES;
+    tried.min_by(|a, b| taken(a).total_cmp(&taken(b))).unwrap_or(fewest)
+}
+
 impl Stock {
     /// The one thickness a panel of this stock must have, mm; `None` where the
     /// maker planes to thickness.
@@ -134,7 +149,8 @@ impl Stock {
     /// How many boards a part `width` mm wide is glued up of, edge to edge, with
     /// `left_on` mm on each board to joint it: one, where a board is wide enough, or
     /// how wide they are is not said. Boards are as wide as the widest to be had, or
-    /// else as the usual ones.
+    /// else as the usual ones; where several widths are told, staves are made to suit
+    /// them.
     pub fn staves(&self, width: f64, left_on: f64) -> usize {
         let StockKind::Board { widest, usual, widths, .. } = &self.kind else { return 1 };
         let board = widths.last().or(widest.as_ref()).or(usual.as_ref());
@@ -146,7 +162,7 @@ impl Stock {
             reason = "a small whole number above nothing"
         )]
         let staves = libm::ceil(width / room - NOISE).clamp(1.0, MOST_STAVES) as usize;
-        staves
+        suited(widths, staves, |staves| width / staves as f64 + left_on)
     }
 
     /// Mean density, kg/m3: as the script says, else from the table of species

@@ -1,8 +1,8 @@
 //! The buying list and the settings sheet.
 
 use rodwright::Choices;
-use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, shop_lists, surface_measure};
 use rodwright::machining::Machined;
+use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, Note, shop_lists, surface_measure};
 use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;
@@ -91,6 +91,47 @@ finish("Oil", #{ coats: 2, coverage: 12 });
     let litres = open * 1e-6 * 2.0 / 12.0;
     assert_eq!(glue[1].unit, Measure::Litres);
     assert!(ordered(litres, glue[1].quantity), "{} {litres}", glue[1].quantity);
+}
+
+/// Walls of mortises are not finished: with loose tenons in it a joint leaves the same
+/// surface open as a plain one, but for what its mortises are deeper than the tenons.
+/// The tenons are glued all over: more glue than a plain joint takes.
+#[test]
+fn what_a_joint_hides_is_not_finished() {
+    let text = |joint: &str| {
+        format!(
+            r#"
+job("Stand", #{{ unit: "mm" }});
+let ply = sheet_stock("Ply", #{{ thick: 18, sheet: [2440, 1220], grain: "none" }});
+piece("Stand", #{{ count: 10 }});
+let a = panel("A", ply, #{{ x: [0, 18], y: [0, 300], z: [0, 400], grain: "z" }});
+let b = panel("B", ply, #{{ x: [18, 518], y: [0, 300], z: [0, 18], grain: "x" }});
+{joint}
+finish("Oil");
+"#
+        )
+    };
+    let areas = |joint: &str| -> (f64, f64) {
+        let lines = lines(&text(joint));
+        let glued = lines.iter().find_map(|line| match line.note {
+            Some(Note::Glued { area, .. }) => Some(area),
+            _ => None,
+        });
+        let open = lines.iter().find_map(|line| match line.note {
+            Some(Note::Coats { area, .. }) => Some(area),
+            _ => None,
+        });
+        (glued.unwrap(), open.unwrap())
+    };
+    let (plain, tenoned) =
+        (areas("butt(b, a);"), areas("loose_tenons(b, a, #{ tenon: \"6x40\", count: 4 });"));
+    assert!((tenoned.1 / plain.1 - 1.0).abs() < 0.004, "{tenoned:?} {plain:?}");
+    assert!(tenoned.0 > 1.5 * plain.0, "{tenoned:?} {plain:?}");
+    // Strips and biscuits are glued in too.
+    for joint in ["loose_tongue(b, a);", "biscuits(b, a, #{ size: \"20\", count: 3 });"] {
+        let (glued, open) = areas(joint);
+        assert!(glued > 1.2 * plain.0 && (open / plain.1 - 1.0).abs() < 0.03, "{joint}: {glued} {open}");
+    }
 }
 
 /// Sanding goes by the area finished. A tray bottom of 1000 × 500 × 20 has

@@ -288,6 +288,28 @@ board("Top", ash, #{ x: [0, 900], y: [0, 500], z: [0, 25], grain: "x" });
     assert_eq!(cutting.job.parts[0].size[1], 1717);
 }
 
+/// Staves suit the widths to be had: 480 wide of boards of 240, 235 of which is left,
+/// takes three staves of 165, each from a board of 240, 720 in all; six of 85 come from
+/// boards of 100, 600 in all. Where boards of 180 are to be had too, three of those are
+/// 540.
+#[test]
+fn staves_suit_the_widths_to_be_had() {
+    let staves = |widths: &str| {
+        let (_, lists, problems) = laid_out(&format!(
+            r#"
+job("Top", #{{ unit: "mm" }});
+let ash = board_stock("Ash", #{{ thick: [34], lengths: [2000], widths: {widths} }});
+piece("Top");
+board("Top", ash, #{{ x: [0, 900], y: [0, 480], z: [0, 25], grain: "x" }});
+"#
+        ));
+        assert!(problems.is_empty(), "{problems:?}");
+        lists.list.parts[0].staves
+    };
+    assert_eq!(staves("[100, 240]"), Some(6));
+    assert_eq!(staves("[100, 180, 240]"), Some(3));
+}
+
 /// Where the widest board is not said, the usual width counts; the list says what a
 /// part is glued up of: 720 wide from boards of 180, 175 of which is left, takes five.
 #[test]
@@ -400,6 +422,25 @@ grain_run(run);
         let found: Vec<_> = sheets.iter().flat_map(rodwright::paper::lint::judge).collect();
         assert!(found.is_empty(), "{paper:?}: {found:#?}");
     }
+}
+
+/// A board is long and low: three of one thickness, each cut in its own way, share a
+/// sheet, and the one of another thickness has its own.
+#[test]
+fn boards_of_one_thickness_share_a_sheet() {
+    let text = r#"
+job("Rails", #{ unit: "mm" });
+let ash = board_stock("Ash", #{ thick: [27, 34], lengths: [2000], widths: [100] });
+piece("Rails");
+for i in 0..3 { board("Rail " + i, ash, #{ x: [0, 1300 + 100 * i], y: [i * 100, i * 100 + 22], z: [0, 80], grain: "x" }); }
+board("Post", ash, #{ x: [0, 900], y: [400, 428], z: [0, 80], grain: "x" });
+"#;
+    let (job, parts) = job(text);
+    let drawn = rodwright::draw(&job, &parts, &Look::new(Paper::A3, Unit::Mm, Profile::Iso));
+    assert_eq!(drawn.lists.layouts.boards.iter().map(|one| one.layouts.len()).collect::<Vec<_>>(), [1, 3]);
+    let titles: Vec<&str> = drawn.sheets.iter().map(|sheet| sheet.title.as_str()).collect();
+    let of = |what: &str| titles.iter().filter(|title| title.contains(what)).count();
+    assert_eq!((of("Ash 27: board layout"), of("Ash 34: board layout")), (1, 1), "{titles:?}");
 }
 
 /// Boards in the shop are laid out like sheets, saw cut by saw cut, with the

@@ -320,7 +320,7 @@ fn a_rail_says_its_tenons_and_the_length_between_their_shoulders() {
     // a tenon of 12 goes into each, and shoulders of 7 and 6 leave 6 × 24 of 20 × 36.
     let (job, worked) = worked("readers_stool");
     for unit in [Unit::Mm, Unit::Inch] {
-        let sheets = part_sheets(&job, &worked, &Look::new(Paper::A3, unit, Profile::Iso));
+        let sheets = part_sheets(&Machined::new(&job, &worked), &Look::new(Paper::A3, unit, Profile::Iso));
         let texts: Vec<String> = sheets
             .iter()
             .flat_map(|sheet| &sheet.marks)

@@ -6,3 +6,4 @@ pub(in crate::drawing) mod heights;
 pub(in crate::drawing) mod label;
 pub(in crate::drawing) mod pages;
 pub(in crate::drawing) mod picture;
+pub(in crate::drawing) mod stack;

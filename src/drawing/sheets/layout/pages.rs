@@ -6,6 +6,7 @@ use kurbo::{Point, Rect};
 use super::cuts::{cuts, unlabelled};
 use super::heights::{HEADING, TEXT, above, pitch};
 use super::picture::{Picture, picture};
+use super::stack::stacked_boards;
 use crate::cutting::sheets::{CutSequence, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting, SheetRow};
 use crate::drawing::kit::table::Table;
@@ -18,9 +19,9 @@ use crate::geometry::tolerance::TENTHS;
 use crate::paper::Weight;
 
 /// White between a picture and what stands beside or below it, mm.
-const BESIDE: f64 = 7.0;
+pub(super) const BESIDE: f64 = 7.0;
 /// The largest scale of a layout.
-const MOST: f64 = 0.2;
+pub(super) const MOST: f64 = 0.2;
 /// A table below a picture has at least this much room there, else it stands
 /// on the next sheet, mm.
 const LEAST_TABLE: f64 = 35.0;
@@ -31,11 +32,11 @@ const LEAST_WIDTH: f64 = 105.0;
 const LEAST_BESIDE: f64 = 95.0;
 
 /// What the word and the arrow of the grain take beside the notes, mm.
-const BESIDE_GRAIN: f64 = 34.0;
+pub(super) const BESIDE_GRAIN: f64 = 34.0;
 /// White under the heading and over the notes, and all that the notes take beyond their
 /// lines, mm.
-const UNDER_HEADING: f64 = 4.0;
-const OVER_NOTES: f64 = 4.0;
+pub(super) const UNDER_HEADING: f64 = 4.0;
+pub(super) const OVER_NOTES: f64 = 4.0;
 const NOTES_ROOM: f64 = 6.0;
 /// Room for the scale beside the heading, and the white before it, mm.
 const SCALE: f64 = 18.0;
@@ -48,12 +49,12 @@ const HALF: f64 = 0.49;
 const PER_CENT: f64 = 100.0;
 
 /// One layout with what it belongs to.
-struct Subject<'a> {
-    list: &'a CuttingList,
-    cutting: &'a SheetCutting,
-    one: &'a Alike<SheetLayout>,
-    sequence: &'a CutSequence,
-    look: &'a Look,
+pub(super) struct Subject<'a> {
+    pub(super) list: &'a CuttingList,
+    pub(super) cutting: &'a SheetCutting,
+    pub(super) one: &'a Alike<SheetLayout>,
+    pub(super) sequence: &'a CutSequence,
+    pub(super) look: &'a Look,
 }
 
 /// How a layout stands on its sheet.
@@ -83,8 +84,13 @@ pub(in crate::drawing) fn layout_sheets(
 ) -> Vec<SheetBody> {
     let mut bodies = Vec::new();
     for cutting in layouts.sheets.iter().chain(&layouts.boards) {
-        for (one, sequence) in &cutting.layouts {
-            bodies.extend(sheets_of(&Subject { list, cutting, one, sequence, look }));
+        let subject = |(one, sequence)| Subject { list, cutting, one, sequence, look };
+        let subjects: Vec<Subject<'_>> =
+            cutting.layouts.iter().map(|(one, cuts)| subject((one, cuts))).collect();
+        let stacked = if cutting.boards { stacked_boards(&subjects) } else { None };
+        match stacked {
+            Some(stacked) => bodies.extend(stacked),
+            None => bodies.extend(subjects.iter().flat_map(sheets_of)),
         }
     }
     bodies
@@ -222,14 +228,14 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look
 }
 
 /// `Ash plywood 18: layout`.
-fn title(subject: &Subject<'_>) -> String {
+pub(super) fn title(subject: &Subject<'_>) -> String {
     let thick = length_text(subject.look, subject.cutting.thick);
     let what = if subject.cutting.boards { "board" } else { "sheet" };
     format!("{} {thick}: {what} layout", subject.cutting.name)
 }
 
 /// The line over the picture.
-fn heading(subject: &Subject<'_>) -> String {
+pub(super) fn heading(subject: &Subject<'_>) -> String {
     let look = subject.look;
     let size = subject.cutting.sizes.get(subject.one.layout.sheet);
     let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
@@ -246,13 +252,13 @@ fn heading(subject: &Subject<'_>) -> String {
 }
 
 /// Bare size of the sheet, mm.
-fn bare(subject: &Subject<'_>) -> [f64; 2] {
+pub(super) fn bare(subject: &Subject<'_>) -> [f64; 2] {
     let sheet = subject.cutting.job.sheets.get(subject.one.layout.sheet);
     sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| side as f64 / TENTHS))
 }
 
 /// What stands under the picture: kerf and trim, and the runs.
-fn notes(subject: &Subject<'_>) -> Vec<String> {
+pub(super) fn notes(subject: &Subject<'_>) -> Vec<String> {
     let look = subject.look;
     let job = &subject.cutting.job;
     let show = |tenths: i64| length_text(look, tenths as f64 / TENTHS);
@@ -402,7 +408,7 @@ fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: b
 }
 
 /// Notes broken to the width of a picture, but no narrower than reads well.
-fn broken(notes: &[String], width: f64, indent: f64) -> Vec<String> {
+pub(super) fn broken(notes: &[String], width: f64, indent: f64) -> Vec<String> {
     let width = (width - indent).max(LEAST_NOTES);
     notes.iter().flat_map(|note| wrap(note, TEXT, Weight::Regular, width)).collect()
 }
