@@ -14,7 +14,7 @@ use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::joinery::WorkedJob;
 use crate::model::Job;
 use crate::paper::{Mark, Role, Run, Weight};
-use crate::wording::assembly::{Telling, finishing};
+use crate::wording::assembly::Telling;
 
 /// White inside a cell, from its upper edge to the foot of its number, and under and
 /// over its words, mm; under them in text heights.
@@ -40,8 +40,6 @@ fn cells_along(room: f64, size: f64) -> usize {
 enum Content<'a> {
     /// What to lay out.
     Ready(&'a Ready),
-    /// What is finished when.
-    Finishing(&'a [String]),
     /// A step with its number from 1 and its words.
     Step(&'a Step, usize, &'a [String]),
 }
@@ -60,14 +58,12 @@ pub(in crate::drawing) fn assembly_sheets(
     let telling = Telling { job, worked, words: look.words() };
     let captions: Vec<Vec<String>> = order.steps.iter().map(|step| caption(telling, step)).collect();
     let grid = Grid { area, columns, rows };
-    let to_tick = ready(telling, order, grid.cell(Spot { row: 0, column: 0, span: 1 }, grid.size()).height());
+    let to_tick = ready(telling, order, grid.cell(Spot { row: 0, column: 0, span: 1 }, grid.size()));
     let steps = order.steps.iter().zip(&captions).enumerate();
-    let finishes: Vec<String> = finishing(telling, order).iter().map(|line| unmarked(line)).collect();
     let cells: Vec<Content<'_>> = to_tick
         .iter()
         .map(Content::Ready)
         .chain(steps.map(|(i, (step, lines))| Content::Step(step, i + 1, lines)))
-        .chain((!finishes.is_empty()).then_some(Content::Finishing(&finishes)))
         .collect();
     let spans: Vec<usize> = cells.iter().map(|content| grid.span(content)).collect();
     let mut sheets = Vec::new();
@@ -78,7 +74,6 @@ pub(in crate::drawing) fn assembly_sheets(
             let at = grid.cell(*spot, size);
             match cells.get(first + i) {
                 Some(Content::Ready(ready)) => ready.draw(&mut plate, at),
-                Some(Content::Finishing(lines)) => draw_finishing(&mut plate, lines, at),
                 Some(Content::Step(step, number, lines)) => {
                     draw(&mut plate, worked, &StepCell { step, number: *number, lines, at });
                 }
@@ -207,18 +202,6 @@ struct StepCell<'a> {
     lines: &'a [String],
     /// Where it stands.
     at: Rect,
-}
-
-/// What is finished when, in its cell from the top.
-fn draw_finishing(plate: &mut Plate, lines: &[String], at: Rect) {
-    plate.rect(at, plate.narrow, Role::Table);
-    let inner = at.inflate(-PAD, -PAD);
-    let before = plate.marks.len();
-    // Set once at the foot to learn its height, then from the top.
-    let top = foot(plate, lines, inner);
-    plate.marks.truncate(before);
-    let high = inner.y1 - top;
-    foot(plate, lines, Rect { y1: inner.y0 + high, ..inner });
 }
 
 /// Writes what is to be done at the foot of a cell; gives the top of it.
