@@ -249,8 +249,12 @@ impl Chooser<'_> {
         let fronts: Vec<usize> =
             self.set.iter().rev().copied().filter(|unit| self.habits.fronts.contains(unit)).collect();
         fronts.into_iter().filter(|_| self.set.len() > 1).find_map(|unit| {
-            let free = |way: &usize| standing.is_free(self.blocking, unit, *way);
-            (0..self.blocking.ways.len()).find(free).map(|way| (vec![unit], way))
+            let free: Vec<usize> = (0..self.blocking.ways.len())
+                .filter(|way| standing.is_free(self.blocking, unit, *way))
+                .collect();
+            // Square off the drawer rather than sliding over it.
+            let made = free.iter().find(|way| self.blocking.opens(unit, **way, |other| standing.has[other]));
+            made.or(free.first()).map(|way| (vec![unit], *way))
         })
     }
 

@@ -38,6 +38,22 @@ fn butted(more: &str) -> String {
     format!("{head}for stile in [left, right] {{ butt(top, stile); butt(foot, stile); }}\n{rest}")
 }
 
+/// A drawer on runners in an open case, its show front screwed on.
+const DRAWER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet ply = sheet_stock(\"Birch plywood\", #{ thick: 18 });\n\
+    let oak = board_stock(\"Oak\", #{ thick: [27], species: \"white oak\" });\npiece(\"Drawers\");\n\
+    let left = panel(\"Left\", ply, #{ x: [0, 18], y: [0, 400], z: [0, 400], grain: \"z\" });\n\
+    let right = panel(\"Right\", ply, #{ x: [482, 500], y: [0, 400], z: [0, 400], grain: \"z\" });\n\
+    let bottom = panel(\"Bottom\", ply, #{ x: between(left, right), y: [0, 400], z: [0, 18], grain: \"x\" });\n\
+    for side in [left, right] { loose_tenons(bottom, side, #{ tenon: \"8x40\", count: 3 }); }\n\
+    let a = board(\"Drawer left\", oak, #{ x: [30.7, 42.7], y: [0, 380], z: [200, 320], grain: \"y\" });\n\
+    let b = board(\"Drawer right\", oak, #{ x: [457.3, 469.3], y: [0, 380], z: [200, 320], grain: \"y\" });\n\
+    let c = board(\"Drawer front\", oak, #{ x: between(a, b), y: [0, 20], z: [200, 320], grain: \"x\" });\n\
+    let d = board(\"Drawer back\", oak, #{ x: between(a, b), y: [360, 380], z: [200, 320], grain: \"x\" });\n\
+    for end in [c, d] { for side in [a, b] { dowels(end, side, #{ count: 2 }); } }\n\
+    runners(a, left, #{ long: 350 });\nrunners(b, right, #{ long: 350 });\n\
+    let show = board(\"Show front\", oak, #{ x: [2, 498], y: [-20, 0], z: [190, 330], grain: \"x\" });\n\
+    screws(c, show, #{ screw: \"4x30\", count: 4 });\n";
+
 /// The order of a script as it is told, and what is said of it.
 fn told(text: &str) -> String {
     let examined = rodwright::examine(&Request {
@@ -83,6 +99,7 @@ fn what_is_asked_is_kept_or_refused() {
         ("round and round", frame("before(top, foot);\nbefore(foot, top);")),
         ("round in three", frame("before(top, foot);\nbefore(foot, left);\nbefore(left, top);")),
         ("before itself", frame("before(top, [foot, top]);")),
+        ("a drawer with a show front", DRAWER.to_owned()),
         ("a unit of one", frame("subassembly(\"One\", [left]);")),
         (
             "a unit of two pieces",

@@ -2,7 +2,7 @@
 
 use rodwright::checks::figures::beams::{BOOKS, GENERAL, LIMIT, PSF, arm, sag, span_for, thick_for};
 use rodwright::checks::figures::screws::{
-    Across, lateral, nail_withdrawal, screw_lateral_older, screw_pulls_out, screw_withdrawal,
+    Across, lateral, nail_withdrawal, older_k, screw_lateral_older, screw_pulls_out, screw_withdrawal,
 };
 use rodwright::checks::figures::tipping::{BLOCK, CHILD, PULL, REACH, Weight, moments, tilted};
 
@@ -107,6 +107,16 @@ fn screws_and_nails_bear_across_as_printed() {
     let cleat = Across { side: 0.75 * INCH, side_gravity: 0.63, main_gravity: 0.42, ..screw };
     assert_near(lateral(&cleat) / POUND, 115.7, 0.5);
     assert_near(screw_lateral_older(29.79, 4.826) / POUND, 156.0, 0.5);
+    // Rows of the table by specific gravity.
+    for (gravity, softwood, k) in [
+        (0.35, true, 23.17),
+        (0.45, true, 29.79),
+        (0.40, false, 23.17),
+        (0.50, false, 31.99),
+        (0.68, false, 44.13),
+    ] {
+        assert_near(older_k(gravity, softwood), k, 1e-9);
+    }
 }
 
 /// Statics from first principles: 40 kg, 205 mm behind the feet; a drawer of 8 kg and a

@@ -1,8 +1,8 @@
 //! The buying list and the settings sheet.
 
 use rodwright::Choices;
-use rodwright::machining::Machined;
 use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, Note, shop_lists, surface_measure};
+use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;

@@ -32,6 +32,21 @@ pub fn screw_lateral_older(k: f64, wide: f64) -> f64 {
     k * wide * wide
 }
 
+/// The `k` of the older rule, N/mm2, for a specific gravity (Wood Handbook, ch. 8, Table
+/// 8-4; the row of the densest softwoods from memory).
+pub fn older_k(gravity: f64, softwood: bool) -> f64 {
+    let rows: &[(f64, f64)] = if softwood {
+        &[(0.43, 23.17), (0.48, 29.79), (f64::INFINITY, 36.40)]
+    } else {
+        &[(0.48, 23.17), (0.57, 31.99), (f64::INFINITY, 44.13)]
+    };
+    rows.iter().find(|(under, _)| gravity < *under).map_or(0.0, |(_, k)| *k)
+}
+
+/// Depth in diameters from which a screw bears all that the older rule gives it (from
+/// memory).
+pub const FULL_DEPTH: f64 = 7.0;
+
 /// A screw or nail that is loaded across, through a side member into a main one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Across {

@@ -325,6 +325,12 @@ impl SetTable<'_> {
         self.widths.iter().sum()
     }
 
+    /// Width with the title, mm.
+    pub(in crate::drawing) fn full_width(&self) -> f64 {
+        let title = text_width(&self.table.title, TITLE * self.height, Weight::SemiBold);
+        self.width().max(title)
+    }
+
     /// Height of the whole table with title and head, mm.
     pub(in crate::drawing) fn full_height(&self) -> f64 {
         self.head_height() + self.rows.iter().map(|row| self.row_height(row)).sum::<f64>()

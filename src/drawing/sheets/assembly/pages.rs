@@ -15,7 +15,7 @@ use crate::drawing::sheets::exploded;
 use crate::joinery::WorkedJob;
 use crate::model::Job;
 use crate::paper::{Mark, Role, Run, Weight};
-use crate::wording::assembly::{Telling, finishing};
+use crate::wording::assembly::Telling;
 
 /// White inside a cell, from its upper edge to the foot of its number, and under and
 /// over its words, mm; under them in text heights.
@@ -49,8 +49,6 @@ enum Content<'a> {
     Apart,
     /// What to lay out.
     Ready(&'a Ready),
-    /// What is finished when.
-    Finishing(&'a [String]),
     /// A step with its number from 1 and its words.
     Step(&'a Step, usize, &'a [String]),
 }
@@ -69,16 +67,14 @@ pub(in crate::drawing) fn assembly_sheets(
     let telling = Telling { job, worked, words: look.words() };
     let captions: Vec<Vec<String>> = order.steps.iter().map(|step| caption(telling, step)).collect();
     let grid = Grid { area, columns, rows };
-    let to_tick = ready(telling, order, grid.cell(Spot { row: 0, column: 0, span: 1 }, grid.size()).height());
+    let to_tick = ready(telling, order, grid.cell(Spot { row: 0, column: 0, span: 1 }, grid.size()));
     let steps = order.steps.iter().zip(&captions).enumerate();
-    let finishes: Vec<String> = finishing(telling, order).iter().map(|line| unmarked(line)).collect();
     let apart = exploded::few(worked, order);
     let cells: Vec<Content<'_>> = apart
         .then_some(Content::Apart)
         .into_iter()
         .chain(to_tick.iter().map(Content::Ready))
         .chain(steps.map(|(i, (step, lines))| Content::Step(step, i + 1, lines)))
-        .chain((!finishes.is_empty()).then_some(Content::Finishing(&finishes)))
         .collect();
     let spans: Vec<usize> = cells.iter().map(|content| grid.span(content)).collect();
     let mut sheets = Vec::new();
@@ -90,7 +86,6 @@ pub(in crate::drawing) fn assembly_sheets(
             match cells.get(first + i) {
                 Some(Content::Apart) => exploded::beside_steps(&mut plate, worked, order, (at, look)),
                 Some(Content::Ready(ready)) => ready.draw(&mut plate, at),
-                Some(Content::Finishing(lines)) => draw_finishing(&mut plate, lines, at),
                 Some(Content::Step(step, number, lines)) => {
                     draw(&mut plate, worked, &StepCell { step, number: *number, lines, at });
                 }
@@ -158,7 +153,7 @@ impl Grid {
         let lines = match content {
             Content::Step(_, _, lines) => lines,
             Content::Apart => return LEAD.min(self.columns),
-            Content::Ready(_) | Content::Finishing(_) => return 1,
+            Content::Ready(_) => return 1,
         };
         let cell = self.cell(Spot { row: 0, column: 0, span: 1 }, self.size());
         let mut plain = 0;
@@ -223,18 +218,6 @@ struct StepCell<'a> {
     lines: &'a [String],
     /// Where it stands.
     at: Rect,
-}
-
-/// What is finished when, in its cell from the top.
-fn draw_finishing(plate: &mut Plate, lines: &[String], at: Rect) {
-    plate.rect(at, plate.narrow, Role::Table);
-    let inner = at.inflate(-PAD, -PAD);
-    let before = plate.marks.len();
-    // Set once at the foot to learn its height, then from the top.
-    let top = foot(plate, lines, inner);
-    plate.marks.truncate(before);
-    let high = inner.y1 - top;
-    foot(plate, lines, Rect { y1: inner.y0 + high, ..inner });
 }
 
 /// Writes what is to be done at the foot of a cell; gives the top of it.

@@ -4,11 +4,11 @@
 use kurbo::Rect;
 
 use crate::assembly::{Order, StepKind};
-use crate::drawing::kit::words::{elide, plain};
+use crate::drawing::kit::words::{elide, plain, unmarked, wrap};
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::joinery::PartSource;
 use crate::paper::{Role, Weight};
-use crate::wording::assembly::Telling;
+use crate::wording::assembly::{Telling, finishing};
 
 /// Cap height of entries, from one to the next, and the side of a box to tick, mm.
 const TEXT: f64 = 2.5;
@@ -21,9 +21,21 @@ const FIRST: f64 = 6.0;
 const PAD: f64 = 3.0;
 const AFTER_BOX: f64 = 1.8;
 
-/// One entry.
-pub(super) struct Entry {
+/// One entry, or a line of what is said under them.
+struct Entry {
     text: String,
+    kind: Kind,
+}
+
+/// What stands before an entry, and how it is lettered.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    /// A box to tick.
+    Tick,
+    /// Nothing: a heading.
+    Heading,
+    /// Nothing: a line.
+    Line,
 }
 
 /// Entries of one cell.
@@ -33,15 +45,21 @@ pub(super) struct Ready {
     goes_on: bool,
 }
 
-/// The entries of an order, in cells of a height of `room` mm.
-pub(super) fn ready(telling: Telling<'_>, order: &Order, room: f64) -> Vec<Ready> {
-    let all = entries(telling, order);
+/// The entries of an order and what is finished when, in cells as large as `room`.
+pub(super) fn ready(telling: Telling<'_>, order: &Order, room: Rect) -> Vec<Ready> {
+    let mut all = entries(telling, order);
+    for (i, line) in finishing(telling, order).iter().enumerate() {
+        let (kind, weight) =
+            if i == 0 { (Kind::Heading, Weight::SemiBold) } else { (Kind::Line, Weight::Regular) };
+        let lines = wrap(&unmarked(line), TEXT, weight, room.width() - 2.0 * PAD);
+        all.extend(lines.into_iter().map(|text| Entry { text, kind }));
+    }
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "a small whole number above nothing"
     )]
-    let fit = libm::floor((room - HEAD - FIRST) / PITCH).max(1.0) as usize;
+    let fit = libm::floor((room.height() - HEAD - FIRST) / PITCH).max(1.0) as usize;
     let mut cells = Vec::new();
     let mut left = all.into_iter().peekable();
     while left.peek().is_some() {
@@ -86,7 +104,7 @@ fn entries(telling: Telling<'_>, order: &Order) -> Vec<Entry> {
     let several = |text: String, n: usize| if n > 1 { format!("{text} ({n})") } else { text };
     let parts = found.into_iter().map(|(_, text, n, at)| (several(text, n), at));
     let items = items.into_iter().map(|(text, n, at)| (format!("{n} × {text}"), at));
-    parts.chain(items).map(|(text, at)| Entry { text: entry(&text, at) }).collect()
+    parts.chain(items).map(|(text, at)| Entry { text: entry(&text, at), kind: Kind::Tick }).collect()
 }
 
 /// What some joints need, with how many.
@@ -120,6 +138,15 @@ impl Ready {
         for (i, entry) in self.entries.iter().enumerate() {
             let foot = at.y0 + HEAD + FIRST + PITCH * i as f64;
             let x = at.x0 + PAD;
+            if entry.kind != Kind::Tick {
+                let weight = if entry.kind == Kind::Heading { Weight::SemiBold } else { Weight::Regular };
+                plate.runs(
+                    (x, foot),
+                    plain(entry.text.clone()),
+                    Lettering { weight, ..Lettering::note(TEXT) },
+                );
+                continue;
+            }
             plate.rect(Rect::new(x, foot - BOX, x + BOX, foot), plate.narrow, Role::Table);
             let text = elide(&entry.text, TEXT, Weight::Regular, at.width() - 2.0 * PAD - BOX - AFTER_BOX);
             plate.runs((x + BOX + AFTER_BOX, foot), plain(text), Lettering::note(TEXT));
