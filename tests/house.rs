@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The modules in dependency order: each may use only those before it.
 /// `checks`, `cutting` and `assembly` stand side by side and do not use one
 /// another.
-const ORDER: [&str; 18] = [
+const ORDER: [&str; 20] = [
     "measure",
     "source",
     "problem",
@@ -22,9 +22,11 @@ const ORDER: [&str; 18] = [
     "checks",
     "cutting",
     "assembly",
+    "estimate",
     "wording",
     "drawing",
     "output",
+    "quoting",
     "cli",
 ];
 

@@ -11,6 +11,7 @@ mod ended;
 mod files;
 mod licences;
 mod loader;
+mod quote;
 mod request;
 mod run;
 mod setout;

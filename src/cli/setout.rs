@@ -43,7 +43,7 @@ pub(super) fn choices(look: &Appearance) -> Choices {
 }
 
 /// The name files are given: the script's without its ending.
-fn stem(script: &Path) -> String {
+pub(super) fn stem(script: &Path) -> String {
     script.file_stem().map_or_else(|| "set".into(), |s| s.to_string_lossy().into_owned())
 }
 

@@ -31,6 +31,17 @@ pub fn draw(
     orders: &[Order],
     look: &Look,
 ) -> (Vec<Sheet>, Vec<Problem>) {
+    draw_kinds(machined, lists, orders, (look, &|_| true))
+}
+
+/// Draws the sheets of a set that are of chosen kinds, numbered among themselves; an
+/// index names only those.
+pub fn draw_kinds(
+    machined: &Machined<'_>,
+    lists: &ShopLists,
+    orders: &[Order],
+    (look, chosen): (&Look, &dyn Fn(SheetKind) -> bool),
+) -> (Vec<Sheet>, Vec<Problem>) {
     let Machined { job, worked, .. } = *machined;
     let mut problems: Vec<Problem> = Vec::new();
     let with_parts: Vec<PieceId> = (0..job.pieces.len())
@@ -66,10 +77,14 @@ pub fn draw(
     bodies.append(&mut of_pieces.details);
     bodies.extend(rest.into_iter().flatten());
     bodies.extend(templates);
+    bodies.retain(|body| chosen(body.kind));
+    let after = after.min(bodies.len());
     let noted = of_pieces.noted;
-    index::put(&mut bodies, after, look, |index| {
-        notes::notes(job, worked, &lists.list, look, (index, noted))
-    });
+    if chosen(SheetKind::Notes) {
+        index::put(&mut bodies, after, look, |index| {
+            notes::notes(job, worked, &lists.list, look, (index, noted))
+        });
+    }
     (finish(job, bodies, look), problems)
 }
 
@@ -158,7 +173,7 @@ impl Kind<'_> {
 }
 
 /// Numbers, frames and titles the sheets.
-fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
+pub(in crate::drawing) fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
     let of = bodies.len();
     let tolerance = tolerance(look);
     let with_ends = format!("{tolerance} {MEANING}");

@@ -56,6 +56,8 @@ pub enum SheetKind {
     Site,
     /// Full-size templates.
     Template,
+    /// What the job costs the shop.
+    Estimate,
 }
 
 impl SheetKind {
@@ -75,6 +77,7 @@ impl SheetKind {
             Self::Assembly => "assembly order",
             Self::Site => "site and installation",
             Self::Template => "template",
+            Self::Estimate => "estimate, not for the client",
         }
     }
 }
