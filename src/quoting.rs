@@ -12,7 +12,7 @@ use crate::estimate::{Basis, Estimate, Rates, estimate, goods_of};
 use crate::joinery::WorkedJob;
 use crate::machining::Machined;
 use crate::model::Job;
-use crate::output::{File, Info, pdf};
+use crate::output::{self, File, Finished, Info, pdf};
 use crate::problem::{Problem, Severity};
 use crate::script::Request;
 use crate::source::Sources;
@@ -69,32 +69,50 @@ impl Quoted {
     }
 }
 
-/// One thing offered, worked through.
-pub struct Worked {
+/// A job with all its lists, without a price.
+pub struct Listed {
     job: Job,
     worked: WorkedJob,
     orders: Vec<Order>,
     lists: ShopLists,
+}
+
+/// One thing offered, worked through.
+pub struct Worked {
+    /// The job with its lists.
+    pub listed: Listed,
     /// Its estimate.
     pub estimate: Estimate,
 }
 
-/// Works a script through to its estimate, `count` off each piece. What is found comes
-/// in two lots: of the script, and of the rates.
-pub fn worked_out(request: &Request, rates: &Rates, count: u32) -> (Option<Worked>, [Found; 2]) {
+impl Listed {
+    /// The files of its lists.
+    pub fn files(&self, choices: &Choices) -> (Vec<File>, Vec<Problem>) {
+        let look = choices.look(&self.job);
+        output::list_files(&Finished {
+            head: &self.job.head,
+            sheets: &[],
+            labels: &Vec::new,
+            lists: &self.lists,
+            words: look.words(),
+        })
+    }
+}
+
+/// Works a script through to its lists, `count` off each piece; nothing where an error
+/// spoils them.
+pub fn listed(request: &Request, count: u32) -> (Option<Listed>, Found) {
     let Examined { sources, mut problems, worked } = examine(request);
-    let of_rates = |problems| Found { option: String::new(), sources: rates.sources.clone(), problems };
-    let Some((mut job, worked)) = worked else {
-        return (None, [Found { option: String::new(), sources, problems }, of_rates(Vec::new())]);
-    };
+    let found = |problems| Found { option: String::new(), sources, problems };
+    let Some((mut job, worked)) = worked else { return (None, found(problems)) };
     for piece in &mut job.pieces {
         piece.count = piece.count.saturating_mul(count);
     }
     let machined = Machined::new(&job, &worked);
-    let ((orders, found), (lists, more)) =
+    let ((orders, more), (lists, still)) =
         rayon::join(|| assembly::assembly_orders(&job, &worked), || cutting::shop_lists(&machined));
-    problems.extend(found);
     problems.extend(more);
+    problems.extend(still);
     if worked.parts.is_empty() {
         let title = &job.head.title;
         problems.push(
@@ -105,11 +123,19 @@ pub fn worked_out(request: &Request, rates: &Rates, count: u32) -> (Option<Worke
             .help("declare a piece and give it parts with `panel` or `board`"),
         );
     }
-    let (estimate, against) = estimate(&basis(&job, &lists, &orders), rates);
-    let spoilt = problems.iter().chain(&against).any(|p| p.severity == Severity::Error);
-    let found = [Found { option: String::new(), sources, problems }, of_rates(against)];
-    let worked = Worked { job, worked, orders, lists, estimate };
-    ((!spoilt).then_some(worked), found)
+    let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
+    ((!spoilt).then_some(Listed { job, worked, orders, lists }), found(problems))
+}
+
+/// Works a script through to its estimate. What is found comes in two lots: of the
+/// script, and of the rates.
+pub fn worked_out(request: &Request, rates: &Rates, count: u32) -> (Option<Worked>, [Found; 2]) {
+    let of_rates = |problems| Found { option: String::new(), sources: rates.sources.clone(), problems };
+    let (listed, found) = listed(request, count);
+    let Some(listed) = listed else { return (None, [found, of_rates(Vec::new())]) };
+    let (estimate, against) = estimate(&basis(&listed.job, &listed.lists, &listed.orders), rates);
+    let spoilt = against.iter().any(|p| p.severity == Severity::Error);
+    ((!spoilt).then_some(Worked { listed, estimate }), [found, of_rates(against)])
 }
 
 /// What an estimate is made from.
@@ -176,21 +202,23 @@ fn files(
     (titles, found): (&[String], &[Found]),
 ) -> Result<Vec<File>, String> {
     let Some(first) = worked.first() else { return Ok(Vec::new()) };
-    let look = asked.choices.look(&first.job);
-    let number = first.job.head.number.as_ref().map(|n| format!(" {n}")).unwrap_or_default();
-    let info = Info { subject: format!("Quotation{number}"), ..Info::of(&first.job.head) };
+    let look = asked.choices.look(&first.listed.job);
+    let number = first.listed.job.head.number.as_ref().map(|n| format!(" {n}")).unwrap_or_default();
+    let info = Info { subject: format!("Quotation{number}"), ..Info::of(&first.listed.job.head) };
     let mut sheets = quote_sheets(&sheet(asked, worked, titles, found), &look);
     if !asked.with.is_empty() {
-        let machined = Machined::new(&first.job, &first.worked);
+        let machined = Machined::new(&first.listed.job, &first.listed.worked);
         let chosen = |kind| asked.with.contains(&kind);
-        sheets.extend(drawing::draw_kinds(&machined, &first.lists, &first.orders, (&look, &chosen)).0);
+        sheets.extend(
+            drawing::draw_kinds(&machined, &first.listed.lists, &first.listed.orders, (&look, &chosen)).0,
+        );
     }
     let mut files = vec![File { name: "-quote.pdf".into(), bytes: pdf::write(&sheets, &info)? }];
     if asked.inside {
         let mut sheets = Vec::new();
         for (title, one) in titles.iter().zip(worked) {
             let title = if title.is_empty() { "Estimate".to_owned() } else { format!("Estimate: {title}") };
-            sheets.extend(inside_sheets(&one.job, &title, (&one.estimate, asked.rates), &look));
+            sheets.extend(inside_sheets(&one.listed.job, &title, (&one.estimate, asked.rates), &look));
         }
         let info = Info { subject: format!("Estimate{number}, not for the client"), ..info };
         files.push(File { name: "-inside.pdf".into(), bytes: pdf::write(&sheets, &info)? });
@@ -207,12 +235,12 @@ fn sheet<'a>(
 ) -> QuoteSheet<'a> {
     // Option 0 is there: files are only made of what was worked through.
     let first = &worked[0];
-    let look = asked.choices.look(&first.job);
+    let look = asked.choices.look(&first.listed.job);
     let offers = titles.iter().zip(worked).map(|(title, one)| offer(title, one, first, &look)).collect();
     let installed =
         first.estimate.hours.iter().any(|line| line.line.starts_with("install.") && !line.minutes.is_zero());
     QuoteSheet {
-        head: &first.job.head,
+        head: &first.listed.job.head,
         rates: asked.rates,
         offers,
         count: asked.count,
@@ -224,8 +252,9 @@ fn sheet<'a>(
 
 fn offer<'a>(title: &str, one: &'a Worked, first: &Worked, look: &Look) -> Offered<'a> {
     let words = look.words();
-    let first_says = |name: &str| first.job.sizes.iter().find(|known| known.decl.name == name);
+    let first_says = |name: &str| first.listed.job.sizes.iter().find(|known| known.decl.name == name);
     let differs: Vec<String> = one
+        .listed
         .job
         .sizes
         .iter()
@@ -239,9 +268,9 @@ fn offer<'a>(title: &str, one: &'a Worked, first: &Worked, look: &Look) -> Offer
     Offered {
         title: if title.is_empty() { "As drawn".into() } else { title.to_owned() },
         differs: differs.join(", "),
-        job: &one.job,
-        worked: &one.worked,
-        described: words.described(&one.job, &one.worked, &one.lists.list),
+        job: &one.listed.job,
+        worked: &one.listed.worked,
+        described: words.described(&one.listed.job, &one.listed.worked, &one.listed.lists.list),
         sum: Sum { net: price.net, tax: price.tax, total: price.total, stages: price.stages.clone() },
     }
 }
@@ -252,13 +281,13 @@ fn saved(asked: &QuoteRequest<'_>, first: &Worked) -> Option<String> {
         return None;
     }
     let net = |times: u32| {
-        let mut job = first.job.clone();
+        let mut job = first.listed.job.clone();
         for piece in &mut job.pieces {
             piece.count = piece.count / asked.count * times;
         }
-        let machined = Machined::new(&job, &first.worked);
+        let machined = Machined::new(&job, &first.listed.worked);
         let lists = cutting::shop_lists(&machined).0;
-        estimate(&basis(&job, &lists, &first.orders), asked.rates).0.price.net
+        estimate(&basis(&job, &lists, &first.listed.orders), asked.rates).0.price.net
     };
     let (alone, two) = rayon::join(|| net(1), || net(2));
     saving(asked.rates.currency, alone, two)

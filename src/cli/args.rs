@@ -28,6 +28,8 @@ pub(super) enum Command {
     Setout(Setout),
     /// Write a quotation for the client, with drawings if asked, from a script and the shop's rates
     Quote(Quote),
+    /// Write a set for each row of a table of sizes, with its price where rates are given
+    Table(Table),
     /// Look for problems in a script, its job and its sheets, and write nothing
     Check(Check),
     /// List what can be changed in a script
@@ -93,6 +95,40 @@ pub(super) struct Quote {
     /// How its sheets are to look.
     #[command(flatten)]
     pub(super) look: Appearance,
+}
+
+/// `table`.
+#[derive(Args, Debug)]
+pub(super) struct Table {
+    /// The script.
+    #[command(flatten)]
+    pub(super) script: Script,
+    /// The table: CSV with the names of sizes as heads, and `name` for that of a row
+    #[arg(value_name = "SIZES.csv")]
+    pub(super) table: PathBuf,
+    /// The shop's rates; a price for each row is then in the summary
+    #[arg(long, value_name = "FILE")]
+    pub(super) rates: Option<PathBuf>,
+    /// What is written for each row: all, lists, none
+    #[arg(long, value_name = "FILES", value_enum, default_value_t = Files::All)]
+    pub(super) files: Files,
+    /// The folder it is all written to; made if it is not there [default: named after the script]
+    #[arg(long, value_name = "DIR")]
+    pub(super) out: Option<PathBuf>,
+    /// How the sets are to look.
+    #[command(flatten)]
+    pub(super) look: Appearance,
+}
+
+/// What is written for each row of a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
+pub(super) enum Files {
+    /// The whole set.
+    All,
+    /// The lists.
+    Lists,
+    /// Nothing: the summary alone.
+    None,
 }
 
 /// Drawings that may go with a quotation, by the names they are asked for. Lists and

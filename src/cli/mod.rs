@@ -17,6 +17,7 @@ mod run;
 mod setout;
 mod sizes;
 mod start;
+mod table;
 mod terminal;
 mod words;
 

@@ -22,4 +22,9 @@ mod writers;
 pub use file::File;
 pub use info::Info;
 pub use writer::Finished;
-pub use writers::files;
+pub use writers::{files, list_files};
+
+/// Rows as comma-separated values, heads first.
+pub fn csv_text(rows: &[Vec<String>]) -> String {
+    lists::csv::write(rows)
+}

@@ -2,7 +2,7 @@
 
 /// Rows as CSV by RFC 4180: commas, CRLF, fields quoted where they must be. A
 /// field that a spreadsheet would run as a formula gets an apostrophe before it.
-pub(super) fn write(rows: &[Vec<String>]) -> String {
+pub(in crate::output) fn write(rows: &[Vec<String>]) -> String {
     let mut out = String::new();
     for row in rows {
         let fields: Vec<String> = row.iter().map(|f| field(f)).collect();
