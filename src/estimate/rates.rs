@@ -185,8 +185,10 @@ impl Rates {
 /// Whether a price of `short` is meant for `name`: the same, or with sizes after it.
 /// `Oak` is not meant for `Oak plywood 2440 × 1220 × 18`.
 fn means(short: &str, name: &str) -> bool {
-    let (short, name) = (short.trim().to_lowercase(), name.to_lowercase());
-    name.strip_prefix(&short).is_some_and(|rest| {
+    // Few keyboards have the sign that sizes are multiplied with.
+    let typed = short.trim().to_lowercase().replace(" x ", " × ");
+    let (short, name) = (typed.as_str(), name.to_lowercase());
+    name.strip_prefix(short).is_some_and(|rest| {
         let open = rest.is_empty() || rest.starts_with(|c: char| !c.is_alphanumeric());
         open && !rest.trim_start().starts_with(char::is_alphabetic)
     })
@@ -200,6 +202,7 @@ mod tests {
     fn a_name_means_all_sizes_and_nothing_else() {
         assert!(means("Oak", "Oak 27"));
         assert!(means("loose tenon", "loose tenon 8 × 40"));
+        assert!(means("ash plywood 2440 x 1220 x 6", "Ash plywood 2440 × 1220 × 6"));
         assert!(means("loose tenon 8 × 40", "Loose tenon 8 × 40"));
         assert!(!means("Oak", "Oak plywood 2440 × 1220 × 18"));
         assert!(!means("Oak", "Oakum 27"));

@@ -1,7 +1,7 @@
 //! In words: what is offered to a client, and the lines of the shop's own estimate.
 
 use super::Words;
-use crate::cutting::{BuyLine, CutRow, CuttingList};
+use crate::cutting::{Bought, BuyLine, CutRow, CuttingList};
 use crate::estimate::{Currency, Decimal, Price, Profit, Rates, Tax, Way};
 use crate::geometry::DVec3;
 use crate::joinery::{Item, WorkedJob};
@@ -92,7 +92,11 @@ impl Words {
     /// unit of the sheets: prices of a rates file are found by it.
     pub fn goods_name(line: &BuyLine) -> String {
         let words = Self::of(Unit::Mm);
-        let name = words.goods(&line.what);
+        // The stock comes first and a comma after it: a price of glass is for all panes.
+        let name = match &line.what {
+            Bought::Ready { stock, mark, name } => format!("{stock}, {mark} {name}"),
+            other => words.goods(other),
+        };
         if line.size.is_empty() { name } else { format!("{name} {}", words.bought(&line.size)) }
     }
 
