@@ -113,16 +113,6 @@ pub fn listed(request: &Request, count: u32) -> (Option<Listed>, Found) {
         rayon::join(|| assembly::assembly_orders(&job, &worked), || cutting::shop_lists(&machined));
     problems.extend(more);
     problems.extend(still);
-    if worked.parts.is_empty() {
-        let title = &job.head.title;
-        problems.push(
-            Problem::error(
-                "nothing-to-quote",
-                format!("`{title}` has no parts, so there is nothing to quote"),
-            )
-            .help("declare a piece and give it parts with `panel` or `board`"),
-        );
-    }
     let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
     ((!spoilt).then_some(Listed { job, worked, orders, lists }), found(problems))
 }

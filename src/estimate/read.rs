@@ -69,28 +69,32 @@ fn whole(reader: &mut Reader, table: &DeTable<'_>, sources: &Sources) -> Option<
         ["labour", "materials"].map(|key| reader.number(&overhead, key, Limits::SHARE));
     let [includes, excludes, terms] = ["includes", "excludes", "terms"].map(|key| reader.texts(&text, key));
     let profit = profit(reader, &top);
-    let rates = Rates {
+    // All that can be said is said at once: nothing is given up at the first fault.
+    let (shop, prices, minutes) = (shop(reader, &top), prices(reader, &top), minutes(reader, &top));
+    let tax = tax(reader, &top);
+    let rounding = currency.map(|currency| rounding(reader, &top, currency));
+    let (stages, overrules) = (stages(reader, &top), overrules(reader, &top));
+    Some(Rates {
         currency: currency?,
         hourly: hourly?,
         valid_days: valid_days.unwrap_or(VALID_DAYS),
-        shop: shop(reader, &top),
-        prices: prices(reader, &top),
+        shop,
+        prices,
         waste: waste.unwrap_or_default(),
         sundries: sundries.unwrap_or_default(),
-        minutes: minutes(reader, &top),
+        minutes,
         on_labour: on_labour.unwrap_or_default(),
         on_materials: on_materials.unwrap_or_default(),
         profit: profit?,
-        tax: tax(reader, &top),
-        rounding: rounding(reader, &top, currency?),
-        stages: stages(reader, &top),
+        tax,
+        rounding: rounding?,
+        stages,
         includes,
         excludes,
         terms,
-        overrules: overrules(reader, &top),
+        overrules,
         sources: sources.clone(),
-    };
-    Some(rates)
+    })
 }
 
 fn currency(reader: &mut Reader, top: &Entries<'_, '_>) -> Option<&'static Currency> {
@@ -154,7 +158,7 @@ fn minutes(reader: &mut Reader, top: &Entries<'_, '_>) -> BTreeMap<String, Decim
 fn profit(reader: &mut Reader, top: &Entries<'_, '_>) -> Option<Profit> {
     let table = reader.table(top, "profit", &["markup", "margin"]);
     let help = "write `markup = 25.0` (per cent of the cost) or `margin = 20.0` (per cent of the price) under \
-                `[profit]`: the two give the same price";
+                `[profit]`: these two come to the same price";
     let (markup, margin) = (table.get("markup"), table.get("margin"));
     match (markup, margin) {
         (Some(_), None) => Some(Profit::Markup(reader.number(&table, "markup", Limits::SHARE)?)),
@@ -165,8 +169,11 @@ fn profit(reader: &mut Reader, top: &Entries<'_, '_>) -> Option<Profit> {
             None
         }
         (None, None) => {
-            let problem = Problem::error("missing-rate", "the rates say no profit").help(help);
-            reader.problems.push(problem);
+            // What stands there but is no table is told already.
+            let told = top.get("profit").is_some_and(|entry| entry.value.as_table().is_none());
+            if !told {
+                reader.problems.push(Problem::error("missing-rate", "the rates say no profit").help(help));
+            }
             None
         }
     }

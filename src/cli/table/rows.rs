@@ -103,7 +103,8 @@ fn ready(table: &Csv) -> Vec<Ready> {
             table.heads.iter().zip(&row.cells).filter(|(head, cell)| *head != NAME && !cell.is_empty());
         let mut wrong = None;
         if row.cells.len() > table.heads.len() {
-            wrong = Some(format!("it has {} cells under {} heads", row.cells.len(), table.heads.len()));
+            let heads = wording::count(table.heads.len(), "head", "heads");
+            wrong = Some(format!("it has {} cells under {heads}", row.cells.len()));
         } else if let Some(why) = no_folder(&name) {
             wrong = Some(format!("no folder can be called `{name}`: {why}"));
         } else if !taken.insert(name.to_lowercase()) {

@@ -23,6 +23,8 @@ const UNDER_HEADING: f64 = 5.6;
 const BETWEEN: f64 = 3.6;
 /// From amount to amount, mm.
 const AMOUNT: f64 = 5.0;
+/// From the rule over a total to the total, mm.
+const UNDER_RULE: f64 = 1.8;
 /// White between the columns, mm.
 const GUTTER: f64 = 10.0;
 /// Height of the foot, mm.
@@ -186,7 +188,7 @@ impl<'a> Flow<'a> {
             if stands_out && at > 0 {
                 let narrow = plate.narrow;
                 plate.line((column.x0, self.y), (column.x1, self.y), narrow, Role::Table);
-                self.y += AMOUNT - PITCH;
+                self.y += UNDER_RULE;
             }
             let room = column.width() - text_width(amount, how.height, how.weight) - INDENT;
             let y = self.y + how.height;
