@@ -6,8 +6,6 @@ use super::basis::Goods;
 use super::money::printed;
 use super::rates::{Per, PriceOf, Rates};
 use crate::cutting::{Bought, BuyLine, Group, Measure, Note};
-use crate::joinery::Item;
-use crate::joinery::facts::item::Fastener;
 use crate::problem::Problem;
 use crate::problem::wording::count;
 
@@ -73,9 +71,8 @@ pub(super) fn priced(goods: &[Goods<'_>], rates: &Rates) -> (Vec<GoodsLine>, Vec
 fn small(what: &Bought) -> bool {
     match what {
         Bought::Glue | Bought::Disc { .. } | Bought::RubbingSheet { .. } | Bought::Filling(_) => true,
-        Bought::Fitting(Item::Wooden(_)) => true,
-        Bought::Fitting(Item::Fastener(item)) => !matches!(item, Fastener::ClampingConnector),
-        Bought::Fitting(_) | Bought::Stock(_) | Bought::Ready { .. } | Bought::Finish(_) => false,
+        Bought::Fitting(item) => item.is_sundry(),
+        Bought::Stock(_) | Bought::Ready { .. } | Bought::Finish(_) => false,
     }
 }
 

@@ -10,8 +10,7 @@ use super::money::{printed, to_tenth};
 use super::rates::Rates;
 use crate::assembly::{Done, Step, StepKind};
 use crate::cutting::{Bought, CutRow, Note};
-use crate::joinery::facts::item::Fastener;
-use crate::joinery::{Item, Machine};
+use crate::joinery::Machine;
 use crate::machining::setting::Task;
 use crate::model::StockKind;
 
@@ -140,7 +139,7 @@ fn task(task: Task) -> String {
         Task::Profile => "profile".to_owned(),
         Task::Ring => "ring".to_owned(),
         Task::Hollow => "hollow".to_owned(),
-        Task::Cut(kind) => kind.name().replace([' ', '-'], "_"),
+        Task::Cut(kind) => kind.name().replace(' ', "_"),
     };
     let known = MINUTES.iter().any(|row| row.table == "cut" && row.key == key);
     if known { key } else { "other".to_owned() }
@@ -164,11 +163,7 @@ fn steps(basis: &Basis<'_>, counts: &mut Counts) {
 /// Inserts and fittings put in.
 fn needs(basis: &Basis<'_>, counts: &mut Counts) {
     for need in &basis.lists.list.needs {
-        let key = match &need.item {
-            Item::Ironmongery(_) | Item::Support(_) | Item::Named(_) => "fitting",
-            Item::Fastener(Fastener::ClampingConnector) => "fitting",
-            Item::Wooden(_) | Item::Fastener(_) => "fixing",
-        };
+        let key = if need.item.is_sundry() { "fixing" } else { "fitting" };
         counts.add_times("assembly", key, need.quantity);
     }
 }

@@ -46,7 +46,7 @@ pub const MINUTES: &[MinuteRow] = &[
     row("cut", "bevel", "2", "a bevel"),
     row("cut", "taper", "3", "a taper"),
     row("cut", "chamfer", "1.5", "a chamfer, sanded"),
-    row("cut", "round_over", "1.5", "a rounded arris, sanded"),
+    row("cut", "round-over", "1.5", "a rounded arris, sanded"),
     row("cut", "mortise", "2", "a mortise or a pocket of a loose tenon"),
     row("cut", "open_mortise", "3", "a mortise open at an end"),
     row("cut", "housing", "3", "a housing"),

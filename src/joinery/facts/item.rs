@@ -174,6 +174,16 @@ pub enum Thread {
 }
 
 impl Item {
+    /// Whether it is used by the handful, so that shops seldom price it one by one:
+    /// what is cut from wood, and fasteners but for connectors, which are dear.
+    pub fn is_sundry(&self) -> bool {
+        match self {
+            Self::Wooden(_) => true,
+            Self::Fastener(item) => !matches!(item, Fastener::ClampingConnector),
+            Self::Named(_) | Self::Ironmongery(_) | Self::Support(_) => false,
+        }
+    }
+
     /// Whether it is glued in all over.
     pub fn is_glued(&self) -> bool {
         matches!(self, Self::Wooden(Wooden::LooseTenon(_) | Wooden::Dowel(_)))

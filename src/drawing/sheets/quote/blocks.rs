@@ -1,6 +1,6 @@
 //! What a quotation says, block by block.
 
-use super::QuoteSheet;
+use super::offer::QuoteSheet;
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::plain;
 use crate::drawing::page::look::Look;

@@ -2,8 +2,8 @@
 
 use kurbo::{Point, Rect};
 
-use super::QuoteSheet;
 use super::blocks::{Block, blocks};
+use super::offer::QuoteSheet;
 use super::picture;
 use crate::drawing::kit::words::{elide, shrink, text_width, wrap};
 use crate::drawing::page::look::Look;
