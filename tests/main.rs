@@ -35,6 +35,15 @@ mod solids {
     mod volumes;
 }
 
+/// What a job costs, what is asked for it, and a price for each row of a table.
+mod estimate {
+    mod client;
+    mod money;
+    mod rates;
+    mod tables;
+    mod unpriced;
+}
+
 /// What is done to each part, from which face.
 mod machining {
     mod settings;

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile};
+use crate::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile, SheetKind};
 use crate::measure::Unit;
 use crate::problem::{nearest, wording};
 
@@ -26,6 +26,10 @@ pub(super) struct Line {
 pub(super) enum Command {
     /// Write the whole drawing set of a script
     Setout(Setout),
+    /// Write a quotation for the client, with drawings if asked, from a script and the shop's rates
+    Quote(Quote),
+    /// Write a set for each row of a table of sizes, with its price where rates are given
+    Table(Table),
     /// Look for problems in a script, its job and its sheets, and write nothing
     Check(Check),
     /// List what can be changed in a script
@@ -59,6 +63,91 @@ pub(super) struct Setout {
     /// How the set is to look.
     #[command(flatten)]
     pub(super) look: Appearance,
+}
+
+/// `quote`.
+#[derive(Args, Debug)]
+pub(super) struct Quote {
+    /// The script.
+    #[command(flatten)]
+    pub(super) script: Script,
+    /// The shop's rates; `start --rates` writes a file to start from
+    #[arg(long, value_name = "FILE", default_value = "rates.toml")]
+    pub(super) rates: PathBuf,
+    /// How many are made of each piece
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=999))]
+    pub(super) count: u32,
+    /// Offer one more beside it: a title, then what changes; may be said five times
+    #[arg(long, value_name = "TITLE NAME=VALUE", num_args = 2.., action = clap::ArgAction::Append)]
+    pub(super) option: Vec<String>,
+    /// Drawings to go with it, such as general,details
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = kind)]
+    pub(super) with: Vec<SheetKind>,
+    /// Write the shop's own estimate too, to a file of its own
+    #[arg(long)]
+    pub(super) inside: bool,
+    /// A warning that need not be settled with the client, by its code; may be said many times
+    #[arg(long, value_name = "CODE")]
+    pub(super) accept: Vec<String>,
+    /// The folder it is written to; made if it is not there [default: named after the script]
+    #[arg(long, value_name = "DIR")]
+    pub(super) out: Option<PathBuf>,
+    /// How its sheets are to look.
+    #[command(flatten)]
+    pub(super) look: Appearance,
+}
+
+/// `table`.
+#[derive(Args, Debug)]
+pub(super) struct Table {
+    /// The script.
+    #[command(flatten)]
+    pub(super) script: Script,
+    /// The table: CSV with the names of sizes as heads, and `name` for that of a row
+    #[arg(value_name = "SIZES.csv")]
+    pub(super) table: PathBuf,
+    /// The shop's rates; a price for each row is then in the summary
+    #[arg(long, value_name = "FILE")]
+    pub(super) rates: Option<PathBuf>,
+    /// What is written for each row: all, lists, none
+    #[arg(long, value_name = "FILES", value_enum, default_value_t = Files::All)]
+    pub(super) files: Files,
+    /// The folder it is all written to; made if it is not there [default: named after the script]
+    #[arg(long, value_name = "DIR")]
+    pub(super) out: Option<PathBuf>,
+    /// How the sets are to look.
+    #[command(flatten)]
+    pub(super) look: Appearance,
+}
+
+/// What is written for each row of a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
+pub(super) enum Files {
+    /// The whole set.
+    All,
+    /// The lists.
+    Lists,
+    /// Nothing: the summary alone.
+    None,
+}
+
+/// Drawings that may go with a quotation, by the names they are asked for. Lists and
+/// layouts may not: what the shop pays stands on them.
+pub(super) const WITH: [(&str, SheetKind); 8] = [
+    ("general", SheetKind::GeneralArrangement),
+    ("notes", SheetKind::Notes),
+    ("section", SheetKind::Section),
+    ("details", SheetKind::Detail),
+    ("apart", SheetKind::Exploded),
+    ("parts", SheetKind::Part),
+    ("assembly", SheetKind::Assembly),
+    ("wall", SheetKind::Site),
+];
+
+/// A kind of drawing.
+fn kind(text: &str) -> Result<SheetKind, String> {
+    let found = WITH.iter().find(|(name, _)| *name == text.trim()).map(|(_, kind)| *kind);
+    named(text, found, &WITH.map(|(name, _)| name))
 }
 
 /// How a set is to look.
@@ -164,18 +253,21 @@ pub(super) struct Sizes {
 #[derive(Args, Debug)]
 pub(super) struct Start {
     /// The furniture type, such as bookcase
-    #[arg(value_name = "TYPE", required_unless_present = "list")]
+    #[arg(value_name = "TYPE", required_unless_present_any = ["list", "rates"])]
     pub(super) name: Option<String>,
     /// Name the types there are, with a line about each
-    #[arg(long, conflicts_with_all = ["name", "out", "units", "overwrite"])]
+    #[arg(long, conflicts_with_all = ["name", "out", "units", "overwrite", "rates"])]
     pub(super) list: bool,
-    /// The file the script is written to [default: it is printed]
+    /// Write a file of the shop's rates to start from, for `quote`
+    #[arg(long, conflicts_with_all = ["name", "units"])]
+    pub(super) rates: bool,
+    /// The file it is written to [default: it is printed]
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,
     /// Unit the script is written in: mm, in [default: mm]
     #[arg(long, value_name = "UNIT", value_parser = unit)]
     pub(super) units: Option<Unit>,
-    /// Write the script though a file of that name is there
+    /// Write it though a file of that name is there
     #[arg(long, requires = "out")]
     pub(super) overwrite: bool,
 }

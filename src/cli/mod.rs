@@ -11,11 +11,13 @@ mod ended;
 mod files;
 mod licences;
 mod loader;
+mod quote;
 mod request;
 mod run;
 mod setout;
 mod sizes;
 mod start;
+mod table;
 mod terminal;
 mod words;
 

@@ -76,7 +76,7 @@ fn prices(file: &Path, terminal: &mut Terminal<'_>) -> Result<Vec<Sold>, Ended> 
 }
 
 /// The name files are given: the script's without its ending.
-fn stem(script: &Path) -> String {
+pub(super) fn stem(script: &Path) -> String {
     script.file_stem().map_or_else(|| "set".into(), |s| s.to_string_lossy().into_owned())
 }
 

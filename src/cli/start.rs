@@ -14,6 +14,9 @@ use crate::source::Sources;
 
 /// Runs `start`.
 pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
+    if given.rates {
+        return rates(given, terminal);
+    }
     let types: Vec<Furniture> = script::furniture().into_iter().filter(|f| !f.takes.is_empty()).collect();
     let Some(name) = given.name.as_deref() else {
         terminal.answer(&list(&types));
@@ -28,7 +31,23 @@ pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
         terminal.answer(&text);
         return if terminal.failed() { Ended::Files } else { Ended::Done };
     };
-    write(path, text, given.overwrite, terminal)
+    let shown = path.display();
+    let next = format!(
+        "`rodwright sizes {shown}` lists what can be changed,\n`rodwright setout {shown}` makes the drawings"
+    );
+    write(path, (text, &next), given.overwrite, terminal)
+}
+
+/// A file of rates to start from, printed or written.
+fn rates(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
+    let text = crate::estimate::starter();
+    let Some(path) = given.out.as_deref() else {
+        terminal.answer(&text);
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
+    };
+    let shown = path.display();
+    let next = format!("put your own figures in; `rodwright quote SCRIPT --rates {shown}` makes a quotation");
+    write(path, (text, &next), given.overwrite, terminal)
 }
 
 /// The types with what each is: the first sentence of its document.
@@ -49,8 +68,8 @@ fn unknown(types: &[Furniture], name: &str) -> Problem {
     Problem::error("unknown-type", format!("there is no furniture type `{}`", name.trim())).help(help)
 }
 
-/// Writes the script, never over a file unless `overwrite` is set.
-fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>) -> Ended {
+/// Writes a text, never over a file unless `overwrite` is set, and says what to do next.
+fn write(path: &Path, (text, next): (String, &str), overwrite: bool, terminal: &mut Terminal<'_>) -> Ended {
     const CURE: &str = "give `--out` another name, or `--overwrite` to replace the file";
     let unchanged = |why: &str| (why.to_owned(), format!("nothing was changed; {CURE}"));
     let written = (|| {
@@ -68,9 +87,7 @@ fn write(path: &Path, text: String, overwrite: bool, terminal: &mut Terminal<'_>
         return Ended::Files;
     }
     let shown = path.display();
-    terminal.answer(&format!(
-        "written to {shown}\n\n`rodwright sizes {shown}` lists what can be changed,\n`rodwright setout {shown}` makes the drawings\n"
-    ));
+    terminal.answer(&format!("written to {shown}\n\n{next}\n"));
     if terminal.failed() { Ended::Files } else { Ended::Done }
 }
 

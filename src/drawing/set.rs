@@ -32,6 +32,17 @@ pub fn draw(
     orders: &[Order],
     look: &Look,
 ) -> (Vec<Sheet>, Vec<Problem>) {
+    draw_kinds(machined, lists, orders, (look, &|_| true))
+}
+
+/// Draws the sheets of a set that are of chosen kinds, numbered among themselves; an
+/// index names only those.
+pub fn draw_kinds(
+    machined: &Machined<'_>,
+    lists: &ShopLists,
+    orders: &[Order],
+    (look, chosen): (&Look, &dyn Fn(SheetKind) -> bool),
+) -> (Vec<Sheet>, Vec<Problem>) {
     let Machined { job, worked, .. } = *machined;
     let mut problems: Vec<Problem> = Vec::new();
     let with_parts: Vec<PieceId> = (0..job.pieces.len())
@@ -63,6 +74,7 @@ pub fn draw(
     let noted = notes::notes(job, worked, &lists.list, look, of_pieces.noted);
     let mut bodies = in_order(of_pieces, &kinds, rest, noted);
     bodies.extend(templates);
+    bodies.retain(|body| chosen(body.kind));
     (finish(job, gather(bodies, look), look), problems)
 }
 
@@ -181,7 +193,7 @@ impl Kind<'_> {
 }
 
 /// Numbers, frames and titles the sheets.
-fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
+pub(in crate::drawing) fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look) -> Vec<Sheet> {
     let of = bodies.len();
     let tolerance = tolerance(look);
     let with_ends = format!("{tolerance} {MEANING}");

@@ -21,6 +21,25 @@ pub fn date(text: &str) -> Result<String, String> {
     Ok(text.to_owned())
 }
 
+/// The day that comes `after` days after a date; `None` if that is no date.
+pub fn days_after(text: &str, after: u32) -> Option<String> {
+    date(text).ok()?;
+    let mut parts = text.split('-').filter_map(|part| part.parse::<u32>().ok());
+    let (mut year, mut month, day) = (parts.next()?, parts.next()?, parts.next()?);
+    let mut day = day.checked_add(after)?;
+    while day > days(year, month) {
+        day -= days(year, month);
+        month += 1;
+        if month > MONTHS {
+            (year, month) = (year + 1, 1);
+        }
+    }
+    Some(format!("{year:04}-{month:02}-{day:02}"))
+}
+
+/// Months of a year.
+const MONTHS: u32 = 12;
+
 /// Days of a month; 0 for a month that does not exist.
 fn days(year: u32, month: u32) -> u32 {
     let leap = (year.is_multiple_of(4) && !year.is_multiple_of(100)) || year.is_multiple_of(400);
@@ -36,6 +55,14 @@ fn days(year: u32, month: u32) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn days_are_counted_over_months_and_leap_days() {
+        assert_eq!(days_after("2026-11-27", 30).as_deref(), Some("2026-12-27"));
+        assert_eq!(days_after("2024-02-28", 1).as_deref(), Some("2024-02-29"));
+        assert_eq!(days_after("2023-12-31", 366).as_deref(), Some("2024-12-31"));
+        assert_eq!(days_after("2026-02-30", 1), None);
+    }
 
     #[test]
     fn days_of_the_calendar() {

@@ -9,7 +9,7 @@ mod read;
 mod show;
 mod unit;
 
-pub use date::date;
+pub use date::{date, days_after};
 pub use read::{ReadError, read_length, read_pair};
 pub use show::{MILLIONTHS, angle, mass, money, number};
 pub use unit::{INCH, LengthStyle, ShownLength, Unit};

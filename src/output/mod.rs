@@ -23,4 +23,9 @@ pub use file::File;
 pub use info::Info;
 pub use lists::SCHEMA;
 pub use writer::Finished;
-pub use writers::files;
+pub use writers::{files, list_files};
+
+/// Rows as comma-separated values, heads first.
+pub fn csv_text(rows: &[Vec<String>]) -> String {
+    lists::csv::write(rows)
+}

@@ -24,12 +24,25 @@ const WRITERS: [&dyn Writer; 9] = [
 /// The files of a set, or what could not be made: a set is whole, or there is none.
 /// No kind of file waits for another.
 pub fn files(set: &Finished<'_>) -> (Vec<File>, Vec<Problem>) {
+    written(set, &|_| true)
+}
+
+/// The lists of a set alone, which need no sheets.
+pub fn list_files(set: &Finished<'_>) -> (Vec<File>, Vec<Problem>) {
+    written(set, &|writer| writer.code() == LISTS)
+}
+
+/// The code of every writer of lists.
+const LISTS: &str = "lists";
+
+fn written(set: &Finished<'_>, wanted: &dyn Fn(&dyn Writer) -> bool) -> (Vec<File>, Vec<Problem>) {
     let write = |writer: &&dyn Writer| {
         writer.files(set).map_err(|why| {
             Problem::error(writer.code(), format!("{} could not be made: {why}", writer.makes()))
         })
     };
-    let written: Vec<Result<Vec<File>, Problem>> = WRITERS.par_iter().with_max_len(1).map(write).collect();
+    let chosen: Vec<&dyn Writer> = WRITERS.into_iter().filter(|writer| wanted(*writer)).collect();
+    let written: Vec<Result<Vec<File>, Problem>> = chosen.par_iter().with_max_len(1).map(write).collect();
     all_or_none(written)
 }
 

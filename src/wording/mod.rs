@@ -10,6 +10,7 @@ mod items;
 mod joints;
 mod lengths;
 mod lists;
+pub mod quote;
 pub mod setups;
 
 pub use joints::Naming;

@@ -62,6 +62,8 @@ pub enum SheetKind {
     Site,
     /// Full-size templates.
     Template,
+    /// What the job costs the shop.
+    Estimate,
 }
 
 impl SheetKind {
@@ -81,6 +83,7 @@ impl SheetKind {
             Self::Assembly => "assembly order",
             Self::Site => "site and installation",
             Self::Template => "template",
+            Self::Estimate => "estimate, not for the client",
         }
     }
 }
@@ -111,8 +114,8 @@ impl SheetBody {
     /// Whether `other` may stand on a sheet with it.
     pub(super) fn takes(&self, other: &Self) -> bool {
         use SheetKind::{
-            Assembly, Buying, CuttingList, Detail, Exploded, GeneralArrangement, Layout, Notes, Part,
-            Section, Settings, Site, Template,
+            Assembly, Buying, CuttingList, Detail, Estimate, Exploded, GeneralArrangement, Layout, Notes,
+            Part, Section, Settings, Site, Template,
         };
         match self.kind {
             GeneralArrangement if self.opens => other.kind == Notes,
@@ -129,7 +132,7 @@ impl SheetBody {
                 matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
             }
             Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
-            Part | Template => false,
+            Part | Template | Estimate => false,
         }
     }
 }

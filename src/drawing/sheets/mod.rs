@@ -9,6 +9,7 @@ pub(in crate::drawing) mod layout;
 pub(in crate::drawing) mod lists;
 pub(in crate::drawing) mod notes;
 pub(in crate::drawing) mod parts;
+pub(in crate::drawing) mod quote;
 pub(in crate::drawing) mod section;
 pub(in crate::drawing) mod settings;
 pub(in crate::drawing) mod site;

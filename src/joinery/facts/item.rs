@@ -189,6 +189,16 @@ impl Item {
         matches!(self, Self::Fastener(Fastener::Screw(_) | Fastener::PocketScrew(_)))
     }
 
+    /// Whether it is used by the handful, so that shops seldom price it one by one:
+    /// what is cut from wood, and fasteners but for connectors, which are dear.
+    pub fn is_sundry(&self) -> bool {
+        match self {
+            Self::Wooden(_) => true,
+            Self::Fastener(item) => !matches!(item, Fastener::ClampingConnector),
+            Self::Named(_) | Self::Ironmongery(_) | Self::Support(_) => false,
+        }
+    }
+
     /// Whether it is glued in all over.
     pub fn is_glued(&self) -> bool {
         matches!(

@@ -10,7 +10,7 @@ const SIGNS: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
 /// Rows as CSV by RFC 4180: commas, CRLF, fields quoted where they must be. What a
 /// spreadsheet would run as a formula gets an apostrophe before it, also where it only
 /// begins a cell if semicolons, tabs or bars are taken for the ends of cells.
-pub(super) fn write(rows: &[Vec<String>]) -> String {
+pub(in crate::output) fn write(rows: &[Vec<String>]) -> String {
     let mut out = String::new();
     for row in rows {
         let fields: Vec<String> = row.iter().map(|f| field(f)).collect();

@@ -1,7 +1,7 @@
 //! The lists and layouts of the shop as files for a spreadsheet and for programs.
 
 pub(super) mod buying;
-mod csv;
+pub(super) mod csv;
 pub(super) mod cutting_list;
 pub(super) mod layouts;
 pub(super) mod order;

@@ -1,0 +1,147 @@
+//! `table`: a set and a price for each row of a table of sizes.
+
+mod csv;
+mod rows;
+mod summary;
+mod work;
+
+use std::io::IsTerminal;
+use std::path::PathBuf;
+
+use rayon::prelude::*;
+
+use self::rows::{Rows, rows};
+use self::summary::summary;
+use self::work::{Outcome, Task, work};
+use super::args::Table;
+use super::setout::{choices, stem};
+use super::{Ended, Terminal, loader, write_all};
+use crate::File;
+use crate::model::Word;
+use crate::problem::{Problem, Severity, wording};
+use crate::script;
+use crate::source::Sources;
+
+/// Rows worked side by side before the terminal is told: what they hold is then let go,
+/// so that a long table takes no more memory than a short one.
+const AT_A_TIME: usize = 32;
+/// Most bytes of a table: a hundred thousand rows of usual length.
+const MOST: usize = 50_000_000;
+/// Most rows whose problems are printed; the summary has all.
+const PRINTED: usize = 20;
+
+/// Runs `table`.
+pub(super) fn run(given: &Table, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
+    let request = match super::request::request(&given.script, words, terminal) {
+        Ok(request) => request,
+        Err(ended) => return ended,
+    };
+    let rates = match given.rates.as_deref().map(|path| super::quote::rates(path, terminal)).transpose() {
+        Ok(rates) => rates,
+        Err(ended) => return ended,
+    };
+    let table = match table(given, &request, terminal) {
+        Ok(table) => table,
+        Err(ended) => return ended,
+    };
+    let stem = stem(&given.script.script);
+    let folder = given.out.clone().unwrap_or_else(|| PathBuf::from(&stem));
+    let choices = match choices(&given.look, terminal) {
+        Ok(choices) => choices,
+        Err(ended) => return ended,
+    };
+    let task = Task {
+        request: &request,
+        script: &given.script.script,
+        choices: &choices,
+        rates: rates.as_ref(),
+        files: given.files,
+        folder: &folder,
+        stem: &stem,
+    };
+    let outcomes = all(&task, &table, terminal);
+    say(&table, &outcomes, &given.table.display().to_string(), terminal);
+    let name = format!("{stem}-table.csv");
+    let file = File { name: name.clone(), bytes: summary(&table, &outcomes, rates.as_ref()).into_bytes() };
+    if let Err(error) = write_all(&folder, &[file]) {
+        let path = error.path.display();
+        let problem = Problem::error("unwritable-file", format!("`{path}` cannot be written: {}", error.why))
+            .help("rows that are done are kept; make room and say the same line again");
+        terminal.problems(&[problem], &Sources::default());
+        return Ended::Files;
+    }
+    let good = outcomes.iter().filter(|one| one.good()).count();
+    let all_rows = wording::count(outcomes.len(), "row", "rows");
+    let kept = outcomes.iter().filter(|one| one.kept).count();
+    let kept = if kept > 0 { format!(", {kept} of them from an earlier run") } else { String::new() };
+    terminal.answer(&format!(
+        "{good} of {all_rows} done{kept}; they are listed in {}\n",
+        folder.join(name).display()
+    ));
+    if terminal.failed() || outcomes.iter().any(|one| one.unwritten) {
+        return Ended::Files;
+    }
+    if good == outcomes.len() { Ended::Done } else { Ended::Problems }
+}
+
+/// The rows of the table; what is wrong with it as a whole is on the terminal.
+fn table(given: &Table, request: &script::Request, terminal: &mut Terminal<'_>) -> Result<Rows, Ended> {
+    let file = given.table.display().to_string();
+    let text = loader::read_script(&given.table, MOST).map_err(|why| {
+        let help = "a table is a text file of comma-separated values; a spreadsheet saves one as CSV, UTF-8";
+        let problem = Problem::error("unreadable-file", format!("`{file}` cannot be read: {why}")).help(help);
+        terminal.problems(&[problem], &Sources::default());
+        Ended::Files
+    })?;
+    let declared = script::declared(request);
+    if declared.problems.iter().any(|problem| problem.severity == Severity::Error) {
+        terminal.problems(&declared.problems, &declared.sources);
+        return Err(Ended::Problems);
+    }
+    rows(&file, &text, &declared.sizes).map_err(|problems| {
+        terminal.problems(&problems, &Sources::default());
+        Ended::Problems
+    })
+}
+
+/// All rows, some at a time; on a terminal with how far it is.
+fn all(task: &Task<'_>, table: &Rows, terminal: &mut Terminal<'_>) -> Vec<Outcome> {
+    let shown = std::io::stderr().is_terminal();
+    let mut outcomes: Vec<Outcome> = Vec::with_capacity(table.list.len());
+    for some in table.list.chunks(AT_A_TIME) {
+        let done: Vec<Outcome> = some.par_iter().with_max_len(1).map(|row| work(task, row)).collect();
+        outcomes.extend(done);
+        if shown {
+            terminal.say(&format!("\r{} of {} rows", outcomes.len(), table.list.len()));
+        }
+    }
+    if shown {
+        terminal.say("\n");
+    }
+    outcomes
+}
+
+/// What is wrong with rows, by row and column.
+fn say(table: &Rows, outcomes: &[Outcome], file: &str, terminal: &mut Terminal<'_>) {
+    let wrong = || table.list.iter().zip(outcomes).filter(|(_, one)| !one.good());
+    for (row, one) in wrong().take(PRINTED) {
+        terminal.say(&format!("{file}, line {}, row {} `{}`:\n", row.line, row.number, row.name));
+        for problem in &one.problems {
+            terminal.say(&format!("  {}{problem}\n", column(table, problem)));
+        }
+    }
+    let more = wrong().count().saturating_sub(PRINTED);
+    if more > 0 {
+        let more = wording::count(more, "more row has", "more rows have");
+        terminal.say(&format!("{more} problems; the summary names them\n"));
+    }
+}
+
+/// The column a problem is about: that whose head it names.
+fn column(table: &Rows, problem: &str) -> String {
+    let named = |head: &&String| problem.contains(&format!("`{head}`"));
+    match table.heads.iter().find(named).and_then(|head| table.heads.iter().position(|h| h == head)) {
+        Some(at) => format!("column {}: ", at + 1),
+        None => String::new(),
+    }
+}

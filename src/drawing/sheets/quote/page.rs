@@ -1,0 +1,344 @@
+//! The pages of a quotation: head, pictures, blocks in two columns, foot.
+
+use kurbo::{Point, Rect};
+
+use super::blocks::{Block, blocks};
+use super::offer::QuoteSheet;
+use super::picture;
+use crate::drawing::kit::words::{elide, shrink, text_width, wrap};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::paper::{Anchor, Role, Weight};
+
+/// Cap heights, mm: running text, headings, the shop, the word at the top.
+const TEXT: f64 = 2.5;
+const HEADING: f64 = 3.5;
+const SHOP: &[f64] = &[5.0, 3.5];
+const GREAT: f64 = 6.0;
+const TITLE: &[f64] = &[5.0, 3.5, 2.5];
+/// Base line to base line of running text, mm.
+const PITCH: f64 = 4.2;
+/// From a heading to its text, and from block to block, mm.
+const UNDER_HEADING: f64 = 5.6;
+const BETWEEN: f64 = 3.6;
+/// From amount to amount, mm.
+const AMOUNT: f64 = 5.0;
+/// From the rule over a total to the total, mm.
+const UNDER_RULE: f64 = 1.8;
+/// White between the columns, mm.
+const GUTTER: f64 = 10.0;
+/// Height of the foot, mm.
+const FOOT: f64 = 8.0;
+/// Indent of a point behind its dash, mm.
+const INDENT: f64 = 3.6;
+/// Height of a line to sign on, mm.
+const LINE: f64 = 9.5;
+/// Where lines to sign on begin, mm from the column's edge.
+const SIGN: f64 = 20.0;
+/// Shares of the height below the head that pictures take: of an upright page, of the
+/// left column of a lying one.
+const UPRIGHT: f64 = 0.36;
+const LYING: f64 = 0.6;
+/// Height of a caption under one of several pictures, mm.
+const CAPTION: f64 = 5.5;
+/// Shares of the width that the shop's name and the title at the foot may take.
+const NAME: f64 = 0.6;
+const TITLED: f64 = 0.7;
+/// White under the great words at the head, mm.
+const AIR: f64 = 1.0;
+/// From line to line of a title, in cap heights.
+const LINES: f64 = 1.5;
+/// Most pictures in a row.
+const IN_A_ROW: usize = 3;
+
+/// The pages, each with its head and foot.
+pub(super) fn pages(quote: &QuoteSheet<'_>, look: &Look, space: Rect) -> Vec<Plate> {
+    let mut flow = Flow::new(quote, look, space);
+    for block in blocks(quote, look) {
+        flow.put(&block);
+    }
+    let of = flow.plates.len();
+    let mut plates = flow.plates;
+    for (at, plate) in plates.iter_mut().enumerate() {
+        foot(plate, quote, space, (at + 1, of));
+    }
+    plates
+}
+
+/// The blocks on their way over columns and pages.
+struct Flow<'a> {
+    quote: &'a QuoteSheet<'a>,
+    look: &'a Look,
+    space: Rect,
+    plates: Vec<Plate>,
+    /// Columns of the page that are still free, the one written in first.
+    columns: Vec<Rect>,
+    /// Where the next block begins.
+    y: f64,
+}
+
+impl<'a> Flow<'a> {
+    fn new(quote: &'a QuoteSheet<'a>, look: &'a Look, space: Rect) -> Self {
+        let mut plate = Plate::new(look);
+        let top = head(&mut plate, quote, look, space);
+        let body = Rect { y0: top, y1: space.y1 - FOOT, ..space };
+        let [left, right] = columns(body);
+        let upright = space.height() > space.width();
+        let shown = if upright {
+            Rect { y1: body.y0 + UPRIGHT * body.height(), ..body }
+        } else {
+            Rect { y1: left.y0 + LYING * left.height(), ..left }
+        };
+        pictures(&mut plate, quote, shown);
+        let below = shown.y1 + BETWEEN;
+        let columns = if upright {
+            vec![Rect { y0: below, ..left }, Rect { y0: below, ..right }]
+        } else {
+            vec![Rect { y0: below, ..left }, right]
+        };
+        Self { quote, look, space, plates: vec![plate], y: below, columns }
+    }
+
+    /// The column written in.
+    fn column(&self) -> Rect {
+        self.columns.first().copied().unwrap_or(self.space)
+    }
+
+    /// Goes on at the head of the next column, of a new page if need be.
+    fn next(&mut self) {
+        if self.columns.len() > 1 {
+            self.columns.remove(0);
+        } else {
+            let mut plate = Plate::new(self.look);
+            let y0 = small_head(&mut plate, self.quote, self.space);
+            self.columns = columns(Rect { y0, y1: self.space.y1 - FOOT, ..self.space }).to_vec();
+            self.plates.push(plate);
+        }
+        self.y = self.column().y0;
+    }
+
+    /// Makes sure of `height` mm in one column, if any column has as much.
+    fn room(&mut self, height: f64) {
+        if self.y + height > self.column().y1 && self.y > self.column().y0 {
+            self.next();
+        }
+        if self.y + height > self.column().y1 {
+            self.next();
+        }
+    }
+
+    fn put(&mut self, block: &Block) {
+        match block {
+            Block::Text(heading, lines) => self.paragraphs(heading, lines, 0.0),
+            Block::Points(heading, lines) => self.paragraphs(heading, lines, INDENT),
+            Block::Sum(heading, rows, total) => self.sum(heading, rows, *total),
+            Block::Table(table) => {
+                let height = table.set(TEXT, self.column().width()).full_height();
+                self.room(height);
+                let column = self.column();
+                let set = table.set(TEXT, column.width());
+                if let Some(plate) = self.plates.last_mut() {
+                    let drawn = set.draw(plate, Point::new(column.x0, self.y), 0, f64::MAX);
+                    self.y = drawn.bottom;
+                }
+            }
+            Block::Sign(lines) => self.sign(lines),
+        }
+        self.y += BETWEEN;
+    }
+
+    /// Paragraphs under a heading, which never stands alone at the foot.
+    fn paragraphs(&mut self, heading: &str, lines: &[String], indent: f64) {
+        if !heading.is_empty() {
+            self.room(UNDER_HEADING + 2.0 * PITCH);
+            self.heading(heading);
+        }
+        for line in lines.iter().filter(|line| !line.is_empty()) {
+            let set = wrap(line, TEXT, Weight::Regular, self.column().width() - indent);
+            // A sentence is not torn over two columns.
+            self.room(set.len() as f64 * PITCH);
+            for (at, words) in set.iter().enumerate() {
+                self.room(PITCH);
+                if at == 0 && indent > 0.0 {
+                    self.text_at("–", 0.0, Lettering::note(TEXT), 0.0);
+                }
+                self.text(words, indent, Lettering::note(TEXT));
+            }
+        }
+    }
+
+    /// A heading, and down to its text.
+    fn heading(&mut self, words: &str) {
+        let at = (self.column().x0, self.y + HEADING);
+        if let Some(plate) = self.plates.last_mut() {
+            plate.text(at, words, Lettering::title(HEADING));
+        }
+        self.y += UNDER_HEADING;
+    }
+
+    /// Amounts under a heading; a total stands out under a rule.
+    fn sum(&mut self, heading: &str, rows: &[(String, String)], total: bool) {
+        self.room(UNDER_HEADING + rows.len() as f64 * AMOUNT + HEADING);
+        self.heading(heading);
+        let column = self.column();
+        for (at, (name, amount)) in rows.iter().enumerate() {
+            let stands_out = total && at + 1 == rows.len();
+            let how = if stands_out { Lettering::title(HEADING) } else { Lettering::note(TEXT) };
+            let Some(plate) = self.plates.last_mut() else { continue };
+            if stands_out && at > 0 {
+                let narrow = plate.narrow;
+                plate.line((column.x0, self.y), (column.x1, self.y), narrow, Role::Table);
+                self.y += UNDER_RULE;
+            }
+            let room = column.width() - text_width(amount, how.height, how.weight) - INDENT;
+            let y = self.y + how.height;
+            plate.text((column.x0, y), elide(name, how.height, how.weight, room), how);
+            plate.text((column.x1, y), amount.clone(), how.anchored(Anchor::End));
+            self.y += if stands_out { UNDER_HEADING } else { AMOUNT };
+        }
+    }
+
+    /// A line of text, and down to the next.
+    fn text(&mut self, words: &str, indent: f64, how: Lettering) {
+        self.text_at(words, indent, how, PITCH);
+    }
+
+    fn text_at(&mut self, words: &str, indent: f64, how: Lettering, down: f64) {
+        let at = (self.column().x0 + indent, self.y + TEXT);
+        if let Some(plate) = self.plates.last_mut() {
+            plate.text(at, words, how);
+        }
+        self.y += down;
+    }
+
+    /// Lines to sign on under what is signed.
+    fn sign(&mut self, lines: &[String]) {
+        let width = self.column().width();
+        let Some((what, rest)) = lines.split_first() else { return };
+        let set = wrap(what, TEXT, Weight::Regular, width);
+        self.room(UNDER_HEADING + set.len() as f64 * PITCH + rest.len() as f64 * LINE);
+        self.heading("Acceptance");
+        for words in &set {
+            self.text(words, 0.0, Lettering::note(TEXT));
+        }
+        let column = self.column();
+        for name in rest {
+            self.y += LINE;
+            if let Some(plate) = self.plates.last_mut() {
+                plate.text((column.x0, self.y), name.clone(), Lettering::note(TEXT));
+                let narrow = plate.narrow;
+                plate.line((column.x0 + SIGN, self.y), (column.x1, self.y), narrow, Role::Table);
+            }
+        }
+    }
+}
+
+/// The two columns of a page.
+fn columns(body: Rect) -> [Rect; 2] {
+    let wide = (body.width() - GUTTER) / 2.0;
+    [Rect { x1: body.x0 + wide, ..body }, Rect { x0: body.x1 - wide, ..body }]
+}
+
+/// Shop at the left, what the paper is at the right, then what it is for; gives the y
+/// below it.
+fn head(plate: &mut Plate, quote: &QuoteSheet<'_>, look: &Look, space: Rect) -> f64 {
+    let half = NAME * space.width();
+    let (height, name) = shrink(&shop(quote), Weight::SemiBold, SHOP, 1, half);
+    let mut left = space.y0 + GREAT;
+    for line in &name {
+        plate.text((space.x0, left), line.clone(), Lettering::title(height));
+    }
+    left += AIR;
+    for line in &quote.rates.shop.lines {
+        left += PITCH;
+        plate.text((space.x0, left), elide(line, TEXT, Weight::Regular, half), Lettering::note(TEXT));
+    }
+    let mut right = space.y0 + GREAT;
+    plate.text((space.x1, right), "Quotation", Lettering::title(GREAT).anchored(Anchor::End));
+    right += AIR;
+    for line in reference(quote, look) {
+        right += PITCH;
+        plate.text((space.x1, right), line, Lettering::note(TEXT).anchored(Anchor::End));
+    }
+    let mut y = left.max(right) + BETWEEN;
+    let wide = plate.wide * Plate::LIGHT;
+    plate.line((space.x0, y), (space.x1, y), wide, Role::Table);
+    let (height, lines) = shrink(&quote.head.title, Weight::SemiBold, TITLE, 2, space.width());
+    y += BETWEEN + height;
+    for line in &lines {
+        plate.text((space.x0, y), line.clone(), Lettering::title(height));
+        y += height * LINES;
+    }
+    let whom = [("For", &quote.head.client), ("At", &quote.head.place)];
+    let whom: Vec<String> =
+        whom.iter().filter_map(|(of, who)| Some(format!("{of} {}", who.as_ref()?))).collect();
+    if !whom.is_empty() {
+        plate.text((space.x0, y), whom.join(". "), Lettering::note(TEXT));
+        y += PITCH;
+    }
+    y
+}
+
+/// The head of a further page.
+fn small_head(plate: &mut Plate, quote: &QuoteSheet<'_>, space: Rect) -> f64 {
+    let y = space.y0 + HEADING;
+    let room = NAME * space.width();
+    plate.text(
+        (space.x0, y),
+        elide(&shop(quote), HEADING, Weight::SemiBold, room),
+        Lettering::title(HEADING),
+    );
+    plate.text((space.x1, y), "Quotation", Lettering::title(HEADING).anchored(Anchor::End));
+    let rule = y + HEADING;
+    let wide = plate.wide * Plate::LIGHT;
+    plate.line((space.x0, rule), (space.x1, rule), wide, Role::Table);
+    rule + BETWEEN
+}
+
+/// The shop's name.
+fn shop(quote: &QuoteSheet<'_>) -> String {
+    quote.rates.shop.name.clone().or_else(|| quote.head.owner.clone()).unwrap_or_default()
+}
+
+/// Number, revision and date, a line each.
+fn reference(quote: &QuoteSheet<'_>, look: &Look) -> Vec<String> {
+    let said = [("Number", &quote.head.number), ("Revision", &quote.head.revision), ("Date", &look.date)];
+    let mut lines: Vec<String> =
+        said.iter().filter_map(|(name, what)| Some(format!("{name} {}", what.as_ref()?))).collect();
+    if look.date.is_none() {
+        lines.push("Date ____________".into());
+    }
+    lines
+}
+
+/// One picture, or one of each offer with a caption.
+fn pictures(plate: &mut Plate, quote: &QuoteSheet<'_>, area: Rect) {
+    let count = quote.offers.len();
+    let across = if area.width() > area.height() { count.min(IN_A_ROW) } else { count.min(IN_A_ROW - 1) };
+    let down = count.div_ceil(across.max(1));
+    let (wide, high) = (area.width() / across.max(1) as f64, area.height() / down.max(1) as f64);
+    for (at, offer) in quote.offers.iter().enumerate() {
+        let corner = Point::new(area.x0 + (at % across) as f64 * wide, area.y0 + (at / across) as f64 * high);
+        let mut cell = Rect::from_origin_size(corner, (wide - BETWEEN, high - BETWEEN));
+        if count > 1 {
+            cell.y1 -= CAPTION;
+            let words = format!("{}  {}", at + 1, offer.title);
+            let words = elide(&words, TEXT, Weight::SemiBold, cell.width());
+            let x = cell.center().x - text_width(&words, TEXT, Weight::SemiBold) / 2.0;
+            plate.text((x, cell.y1 + CAPTION), words, Lettering::title(TEXT));
+        }
+        picture::draw(plate, offer.job, offer.worked, cell);
+    }
+}
+
+/// What the page belongs to, and its number.
+fn foot(plate: &mut Plate, quote: &QuoteSheet<'_>, space: Rect, (page, of): (usize, usize)) {
+    let y = space.y1;
+    let mut words = vec![quote.head.title.clone()];
+    words.extend(quote.head.number.iter().map(|number| format!("number {number}")));
+    words.extend(quote.head.revision.iter().map(|revision| format!("revision {revision}")));
+    let text = elide(&words.join(", "), TEXT, Weight::Regular, TITLED * space.width());
+    plate.text((space.x0, y), text, Lettering::note(TEXT));
+    let at = (space.x1, y);
+    plate.text(at, format!("Quotation, page {page} of {of}"), Lettering::note(TEXT).anchored(Anchor::End));
+}
