@@ -90,6 +90,7 @@ mod joints {
     }
     /// All words at once.
     mod lot {
+        mod any_lean;
         mod bad_input;
         pub(crate) mod by_lot;
         mod sides;

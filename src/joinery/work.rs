@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::joinery::facts::traits::Traits;
 use rayon::prelude::*;
 
+use super::shaped::{joined, shape, trimmed};
 use super::{registry, tied};
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::joinery::bench::blank::{Blank, overlap};
@@ -13,10 +14,11 @@ use crate::joinery::bench::fill::FillShape;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::{Bench, Lip};
-use crate::joinery::bench::tolerance::{LOOKS, ONE_WAY};
+use crate::joinery::bench::tolerance::ONE_WAY;
 use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
 use crate::joinery::bench::{alike, number};
 use crate::joinery::edge::lipping::{self, strip};
+use crate::joinery::meeting::sawing;
 use crate::model::{Form, Job, PartId, Work};
 use crate::problem::Problem;
 use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};
@@ -30,10 +32,17 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
     for (i, asked) in job.works.iter().enumerate() {
         let Some(joinery) = registry::find(asked.word).filter(|_| !spoilt.contains(&i)) else { continue };
         match joinery.work(&bench, asked) {
-            Ok(list) => list.into_iter().for_each(|mut made| {
-                problems.append(&mut made.warnings);
-                enter(&mut worked, &bench, asked, made, joinery.traits());
-            }),
+            Ok(mut list) => {
+                // The end is sawn before anything is cut in it.
+                let sawn: Vec<Sawn> = bench.trims_of(asked).filter_map(sawing::sawn).collect();
+                if let Some(first) = list.first_mut() {
+                    first.cuts.splice(0..0, sawn);
+                }
+                list.into_iter().for_each(|mut made| {
+                    problems.append(&mut made.warnings);
+                    enter(&mut worked, &bench, asked, made, joinery.traits());
+                })
+            }
             Err(problem) => problems.push(problem),
         }
     }
@@ -46,8 +55,10 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
 /// works that failed.
 fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usize>) {
     let placed: Vec<Blank> = job.parts.iter().map(|p| Blank { at: p.at, size: plain(p.size) }).collect();
-    let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new() };
-    let (growths, spoilt) = growths(&bench, problems);
+    let real = vec![None; placed.len()];
+    let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new(), real, trims: Vec::new() };
+    shape(&mut bench);
+    let (growths, spoilt) = growths(&mut bench, problems);
     for part in 0..bench.placed.len() {
         let mine = || growths.iter().filter(|(_, g)| g.part == part);
         let joined = joined(bench.placed[part], &mine().map(|(_, g)| *g));
@@ -73,13 +84,18 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
 
 /// What every work asks its parts to grow by, with the work; and the works that failed.
 /// All see the parts as placed: none may rest on what another has added.
-fn growths(bench: &Bench<'_>, problems: &mut Vec<Problem>) -> (Vec<(usize, Growth)>, Vec<usize>) {
+fn growths(bench: &mut Bench<'_>, problems: &mut Vec<Problem>) -> (Vec<(usize, Growth)>, Vec<usize>) {
     let job = bench.job;
     let mut spoilt = Vec::new();
     let mut growths: Vec<(usize, Growth)> = Vec::new();
     for (i, asked) in job.works.iter().enumerate() {
-        let grown = |joinery| tied::check(joinery, asked).and_then(|()| Joinery::grow(joinery, bench, asked));
-        match registry::find(asked.word).map(grown) {
+        let mut grown = |joinery: &dyn Joinery| {
+            tied::check(joinery, asked)?;
+            let mut list = trimmed(bench, joinery, i)?;
+            list.extend(joinery.grow(bench, asked)?);
+            Ok(list)
+        };
+        match registry::find(asked.word).map(&mut grown) {
             Some(Ok(list)) => match list.iter().find(|g| is_turned(job, g.part)) {
                 Some(growth) => {
                     problems.push(cannot_grow(bench, asked, growth.part));
@@ -116,20 +132,6 @@ const TO_A_MM: f64 = 1e6;
 /// Sizes without the noise of sums, to a millionth of a mm.
 fn plain(size: DVec3) -> DVec3 {
     (size * TO_A_MM).round() / TO_A_MM
-}
-
-/// A blank with its joints: where several joints lengthen one end, the longest
-/// counts.
-fn joined(placed: Blank, growths: &(impl Iterator<Item = Growth> + Clone)) -> Blank {
-    let mut blank = placed;
-    for axis in (0..3).map(|i| placed.axis(i)) {
-        for way in [axis, -axis] {
-            let here = growths.clone().filter(|g| g.lipping.is_none() && g.toward.dot(way) > LOOKS);
-            let by = here.fold(0.0_f64, |most, g| if g.by.abs() > most.abs() { g.by } else { most });
-            blank = blank.grown(way, by).unwrap_or(blank);
-        }
-    }
-    blank
 }
 
 /// Parts without cuts: those of the script, then lippings.

@@ -9,6 +9,7 @@ use super::worked::{CuttingPlane, Insert};
 use crate::geometry::DVec3;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::traits::Traits;
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{Side, StockId, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -26,6 +27,17 @@ pub(in crate::joinery) trait Joinery: Sync {
     /// Options of the word that hang on one another.
     fn ties(&self) -> &'static [Tie] {
         &[]
+    }
+
+    /// Whether what it cuts gives a part faces that others are joined on: outlines,
+    /// slopes, sawn ends.
+    fn shapes(&self) -> bool {
+        false
+    }
+
+    /// Ends that are sawn to a neighbour before anything else is done.
+    fn trims(&self, _bench: &Bench<'_>, _work: &Work) -> Result<Vec<Trim>, Problem> {
+        Ok(Vec::new())
     }
 
     /// What the blanks of its parts gain or lose before anything is cut.

@@ -1,6 +1,8 @@
 //! What joints see of the job, and what they hand back.
 
 use super::blank::Blank;
+use crate::joinery::meeting::real::Real;
+use crate::joinery::meeting::trim::Trim;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, PartId, Side, StockId, Work};
 use crate::problem::Problem;
@@ -16,6 +18,10 @@ pub(in crate::joinery) struct Bench<'a> {
     pub(in crate::joinery) grown: Vec<Blank>,
     /// Lippings, in the order asked for.
     pub(in crate::joinery) lips: Vec<Lip>,
+    /// Parts that are shaped or sawn to a neighbour, as they are; `None` for boxes.
+    pub(in crate::joinery) real: Vec<Option<Real>>,
+    /// Ends sawn to a neighbour, in the order asked for.
+    pub(in crate::joinery) trims: Vec<Trim>,
 }
 
 /// A lipping: a part that a joint brings.

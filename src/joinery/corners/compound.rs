@@ -1,12 +1,13 @@
 //! Compound mitres: two sloping boards whose ends meet in a corner that leans.
 
-use crate::geometry::{DVec3, trig};
+use crate::geometry::{DVec3, Plane, trig};
 use crate::joinery::bench::blank::Blank;
-use crate::joinery::bench::made::Growth;
-use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::cut_kind::CutKind;
+use crate::joinery::bench::meet::{Pair, TOUCH};
 use crate::joinery::bench::mitre_plane::{Limb, MitrePlane, meet_lines};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::ASKEW;
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{Form, Work};
 use crate::problem::Problem;
 
@@ -14,8 +15,6 @@ use crate::problem::Problem;
 pub(in crate::joinery) struct Compound {
     /// The plane from the inner to the outer corner line.
     pub(in crate::joinery) plane: MitrePlane,
-    /// What each end grows by to its long point.
-    pub(in crate::joinery) grows: [Growth; 2],
     /// Gauge and blade of each board, see [`saw`].
     pub(in crate::joinery) saws: [(f64, f64); 2],
 }
@@ -27,8 +26,15 @@ pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
     let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
     let line = first.at.z.cross(second.at.z).normalize_or_zero();
-    let crosses = |blank: &Blank| line.dot(blank.at.y).abs() > ASKEW;
+    let crosses = |blank: &Blank| line.dot(ways(blank, line).1).abs() > ASKEW;
     flat(a) && flat(b) && !shares && crosses(first) && crosses(second)
+}
+
+/// The way a board runs to a corner line, its length or its width, whichever is nearer
+/// square to that: a stave is mitred along its edge. Then the way across it.
+fn ways(blank: &Blank, line: DVec3) -> (DVec3, DVec3) {
+    let (x, y) = (blank.at.x, blank.at.y);
+    if line.dot(x).abs() <= line.dot(y).abs() { (x, y) } else { (y, x) }
 }
 
 /// One of the boards as it leaves the corner, the other leaving it along `other`.
@@ -52,7 +58,8 @@ pub(in crate::joinery) fn compound(
     let line = first.at.z.cross(second.at.z).normalize_or_zero();
     let apart = first.centre() - second.centre();
     let away = |run: DVec3, from: DVec3| if run.dot(from) < 0.0 { -run } else { run };
-    let (away_a, away_b) = (away(first.at.x, apart), away(second.at.x, -apart));
+    let (runs_a, runs_b) = (ways(first, line).0, ways(second, line).0);
+    let (away_a, away_b) = (away(runs_a, apart), away(runs_b, -apart));
     let (limb_a, limb_b) = (limb(first, away_a, away_b), limb(second, away_b, away_a));
     let corner = |fa: f64, fb: f64| meet_lines(&limb_a, &limb_b, line, fa, fb);
     let found = corner(limb_a.faces.0, limb_b.faces.0).zip(corner(limb_a.faces.1, limb_b.faces.1));
@@ -62,8 +69,8 @@ pub(in crate::joinery) fn compound(
     let normal = line.cross(outer - inner).normalize_or_zero();
     let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
     let edge = CornerLine { line, points: [inner, outer] };
-    let (grow_a, length) = grow(bench, work, Pair { a, b }, &limb_a, &edge)?;
-    let (grow_b, _) = grow(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
+    let length = reaches(bench, work, Pair { a, b }, &limb_a, &edge)?;
+    reaches(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
     let middle = line * line.dot(first.centre());
     Ok(Compound {
         plane: MitrePlane {
@@ -76,8 +83,7 @@ pub(in crate::joinery) fn compound(
             away_b,
             inside_a: limb_a.inside,
         },
-        grows: [grow_a, grow_b],
-        saws: [saw(first.at.local_dir(normal)), saw(second.at.local_dir(normal))],
+        saws: [set(first, normal, runs_a), set(second, normal, runs_b)],
     })
 }
 
@@ -92,18 +98,18 @@ struct CornerLine {
     points: [DVec3; 2],
 }
 
-/// How far a board's end is from the long point of its mitre, and how long the
-/// corner is on it.
-fn grow(
+/// How long the corner is on a board, mm; an error where its end is far from the long
+/// point of its mitre.
+fn reaches(
     bench: &Bench<'_>,
     work: &Work,
     pair: Pair,
     limb: &Limb,
     edge: &CornerLine,
-) -> Result<(Growth, f64), Problem> {
-    let (Pair { a: part, b: other }, line) = (pair, edge.line);
+) -> Result<f64, Problem> {
+    let (part, line) = (pair.a, edge.line);
     let blank = &bench.placed[part];
-    let (across, toward) = (blank.at.y, -limb.away);
+    let (across, toward) = (ways(blank, line).1, -limb.away);
     let (low, high) = blank.reach(across);
     let per = line.dot(across);
     // The long point may lie on either face and either edge of the board.
@@ -112,17 +118,60 @@ fn grow(
     });
     let by = long.fold(f64::NEG_INFINITY, f64::max) - blank.reach(toward).1;
     if by.abs() > high - low + FAR {
-        let message = format!(
-            "`{}` ends {} from the corner where it would be mitred to `{}`",
-            bench.name(part),
-            bench.mm(by.abs()),
-            bench.name(other)
-        );
-        return Err(bench.error(work, "parts-do-not-meet", message, &[part, other]).help(
-            "let both boards reach the outer corner before they are turned; `mitre` cuts them to their long points",
-        ));
+        return Err(far_from(bench, work, pair, by));
     }
-    Ok((Growth { part, toward, by, lipping: None }, (high - low) / per.abs()))
+    Ok((high - low) / per.abs())
+}
+
+/// Gauge and blade for a board that runs to the corner along `run`: a stave is sawn along
+/// its edge, so that its gauge is off its length.
+fn set(blank: &Blank, normal: DVec3, run: DVec3) -> (f64, f64) {
+    let local = blank.at.local_dir(normal);
+    if run.dot(blank.at.x).abs() > run.dot(blank.at.y).abs() {
+        return saw(local);
+    }
+    saw(DVec3::new(local.y, local.x, local.z))
+}
+
+/// Both parts sawn to the plane of a mitre, each to its long point.
+pub(in crate::joinery) fn sawn_to(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    plane: &MitrePlane,
+) -> Result<[Trim; 2], Problem> {
+    let one = |part: usize, to: usize, away: DVec3, out: DVec3| {
+        let blank = &bench.placed[part];
+        let face = Plane { normal: -out, offset: -out.dot(plane.inner) };
+        let i = blank.axis_along(away).unwrap_or(0);
+        let (j, k) = ((i + 1) % 3, (i + 2) % 3);
+        let end = blank.centre() - away * (0.5 * blank.size[i]);
+        let corners = [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)].map(|(y, z)| {
+            let corner = end + blank.axis(j) * (y * blank.size[j]) + blank.axis(k) * (z * blank.size[k]);
+            face.distance(corner) / out.dot(-away)
+        });
+        let by = corners.into_iter().fold(f64::NEG_INFINITY, f64::max);
+        let short = corners.into_iter().fold(f64::INFINITY, f64::min);
+        if by.abs() > blank.size[j].max(blank.size[k]) + FAR || short < TOUCH - blank.size[i] {
+            return Err(far_from(bench, work, Pair { a: part, b: to }, by));
+        }
+        Ok(Trim { asked: 0, part, to, into: -away, face, deep: 0.0, by, kind: CutKind::Mitre })
+    };
+    Ok([one(a, b, plane.away_a, plane.normal)?, one(b, a, plane.away_b, -plane.normal)?])
+}
+
+/// A board that ends far from its corner.
+fn far_from(bench: &Bench<'_>, work: &Work, pair: Pair, by: f64) -> Problem {
+    let Pair { a: part, b: other } = pair;
+    let message = format!(
+        "`{}` ends {} from the corner where it would be mitred to `{}`",
+        bench.name(part),
+        bench.mm(by.abs()),
+        bench.name(other)
+    );
+    bench.error(work, "parts-do-not-meet", message, &[part, other]).help(
+        "let both boards reach the outer corner before they are turned; `mitre` cuts them to their long points",
+    )
 }
 
 /// Mitre gauge off square and tilt of the blade off upright, degrees, for a

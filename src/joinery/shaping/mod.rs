@@ -6,3 +6,4 @@ pub(in crate::joinery) mod hole;
 pub(in crate::joinery) mod level;
 pub(in crate::joinery) mod notch;
 pub(in crate::joinery) mod outline;
+pub(in crate::joinery) mod trim_to;
