@@ -67,6 +67,7 @@ mod joints {
         mod boxes;
         mod crossings;
         mod folds;
+        mod hoppers;
         mod mitres;
         mod sloping;
     }
@@ -83,6 +84,7 @@ mod joints {
         mod fittings;
     }
     mod shaping {
+        mod sawn;
         mod shapes;
     }
     mod turning {

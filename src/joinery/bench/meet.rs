@@ -209,7 +209,8 @@ impl Bench<'_> {
         }
         let message = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
         Err(self.error(work, "not-square", message, &[part, member]).help(format!(
-            "`{}` is cut square to the face; turn one of the parts, or use `mitre`",
+            "`{}` is cut square to the face; at any lean `dowels` and `loose_tenons` join an end to a face, `housing` lets \
+             it in, and `mitre` joins two ends",
             work.word.name
         )))
     }

@@ -179,6 +179,8 @@ fn leaning_grooved(bench: &Bench<'_>, work: &Work, trim: &Trim) -> Result<Made, 
         made.ways_in.push(-slot.run);
     }
     let channel = slot.channel(depth, (lo - slack, hi + slack));
+    let (from_edge, edge) = leaning::nearer_edge(bench, trim, &slot);
+    leaning::holds(bench, work, trim, channel.as_ref(), from_edge)?;
     made.cuts.extend(channel.map(|shape| Sawn { part: member, kind: CutKind::Groove, shape }));
     if free(work) {
         made.warnings.extend(season(
@@ -187,7 +189,6 @@ fn leaning_grooved(bench: &Bench<'_>, work: &Work, trim: &Trim) -> Result<Made, 
             &Held { panel, member, toward: trim.into, depth, gap: slack },
         ));
     }
-    let (from_edge, edge) = leaning::nearer_edge(bench, trim, &slot);
     made.facts = Facts::Channels(Channel::Grooved(Grooved {
         width: slot.wide(),
         depth,

@@ -71,6 +71,31 @@ fn exit(bench: &Bench<'_>, part: usize, from: DVec3, way: DVec3) -> f64 {
     off.fold(f64::INFINITY, f64::min)
 }
 
+/// Refuses a channel that cuts its member in two or leaves it no wall on a side where
+/// what is let in must be held.
+pub(in crate::joinery) fn holds(
+    bench: &Bench<'_>,
+    work: &Work,
+    trim: &Trim,
+    channel: Option<&Prism>,
+    cheek: f64,
+) -> Result<(), Problem> {
+    let (part, member) = (bench.name(trim.part), bench.name(trim.to));
+    let left = bench.as_it_is(trim.to).zip(channel).and_then(|(real, shape)| real.less(shape));
+    if left.is_some() && cheek > TOUCH {
+        return Ok(());
+    }
+    let message = if left.is_some() {
+        format!("the channel for `{part}` leaves no wood of `{member}` beside it to hold it")
+    } else {
+        format!("the channel for `{part}` would cut `{member}` in two")
+    };
+    Err(bench.error(work, "breaks-through", message, &[trim.part, trim.to]).help(format!(
+        "move `{part}` in from the edge of `{member}`, make `depth` less, or stand it against the face with `butt` or \
+         `dowels`, which saw it to that too"
+    )))
+}
+
 /// How far a channel's wall is from the nearer edge of its member, square to the channel
 /// on the face, mm, and the side that edge looks to.
 pub(in crate::joinery) fn nearer_edge(bench: &Bench<'_>, trim: &Trim, slot: &Slot) -> (f64, Side) {

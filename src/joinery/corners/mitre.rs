@@ -66,7 +66,7 @@ impl Joinery for Mitre {
         }
         let plane = mitre_plane(bench, work, a, b)?;
         // What is not square was sawn before.
-        let mut made = if bench.are_square(a, b) { sawn(&plane, a, b) } else { glued(a, b) };
+        let mut made = if bench.are_square(a, b) { sawn(&plane, a, b) } else { glued(bench, work, a, b)? };
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
         let n = work.options.count("connectors").unwrap_or(0);
         let wanted = connector::Wanted { pair: Pair { a, b }, count: n };
@@ -77,9 +77,17 @@ impl Joinery for Mitre {
     }
 }
 
-/// Both parts glued together.
-fn glued(a: usize, b: usize) -> Made {
-    Made { parts: vec![a, b], glued: true, ..Made::default() }
+/// Both parts, sawn before, glued together; an error where they pass beside one another.
+fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Problem> {
+    if bench.patch(a, b).is_some() {
+        return Ok(Made { parts: vec![a, b], glued: true, ..Made::default() });
+    }
+    let (first, second) = (bench.name(a), bench.name(b));
+    let message =
+        format!("`{first}` and `{second}` would be sawn to one plane, but lie beside one another on it");
+    Err(bench
+        .error(work, "parts-do-not-meet", message, &[a, b])
+        .help("let both reach over the same stretch of the corner, or join them by `butt` or `dowels`"))
 }
 
 /// Both parts cut to the plane.
@@ -102,7 +110,7 @@ fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<
             .help("leave out `connectors` and glue the mitre"));
     }
     let found = compound::compound(bench, work, a, b)?;
-    let mut made = glued(a, b);
+    let mut made = glued(bench, work, a, b)?;
     let saw = |part: usize, (gauge, blade): (f64, f64)| CompoundSaw { part, gauge, blade };
     let [first, second] = found.saws;
     made.facts = Facts::Corners(CornerJoint::CompoundMitre([saw(a, first), saw(b, second)]));

@@ -96,7 +96,7 @@ impl Joinery for Screws {
     }
 
     fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
-        bench.trim_to_meet(work)
+        bench.trim_second_to_meet(work)
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

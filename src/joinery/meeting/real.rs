@@ -71,12 +71,18 @@ impl Real {
         Some(each.fold(f64::INFINITY, f64::min))
     }
 
-    /// How much of a shape (piece coordinates) is not wood, mm3.
-    pub(in crate::joinery) fn open(&self, shape: &Prism) -> f64 {
+    /// What is left when one more shape (piece coordinates) is cut from it; `None` where
+    /// that falls apart.
+    pub(in crate::joinery) fn less(&self, shape: &Prism) -> Option<Solid> {
         let mut cuts = self.cuts.clone();
         cuts.push(shape.seen_from(&self.blank.at));
+        carve(&body(&self.blank), &cuts).ok()
+    }
+
+    /// How much of a shape (piece coordinates) is not wood, mm3.
+    pub(in crate::joinery) fn open(&self, shape: &Prism) -> f64 {
         // What is cut away altogether leaves no solid: then all of the part was in it.
-        let left = carve(&body(&self.blank), &cuts).map_or(0.0, |solid| solid.volume());
+        let left = self.less(shape).map_or(0.0, |solid| solid.volume());
         shape.outline.area() * (shape.to - shape.from) - (self.solid.volume() - left)
     }
 }

@@ -98,7 +98,9 @@ impl Way {
         if degrees > MOST + NOISE {
             return Some(Refused::Flat(self.face.normal, degrees));
         }
-        (self.off() > FAR).then_some(Refused::Far(self.face.normal, gap))
+        // What is to be cut to a face may be drawn right through it.
+        let most = if matches!(fit, Fit::Cut { .. }) { f64::INFINITY } else { FAR };
+        (self.off() > most).then_some(Refused::Far(self.face.normal, gap))
     }
 }
 
@@ -119,6 +121,20 @@ impl Bench<'_> {
         self.trims.iter().filter(mine)
     }
 
+    /// What is sawn off the second part, or else off the first, so that they meet: of parts
+    /// of which one is fixed through the other.
+    pub(in crate::joinery) fn trim_second_to_meet(&self, work: &Work) -> Result<Vec<Trim>, Problem> {
+        let (a, b) = self.pair(work)?;
+        if self.are_plain(a, b) || self.mitred(a, b) || self.patch(a, b).is_some() {
+            return Ok(Vec::new());
+        }
+        match (self.sawn_to(Pair { a, b }, Fit::Meet), self.sawn_to(Pair { a: b, b: a }, Fit::Meet)) {
+            (Ok(one), Ok(other)) if self.off(&other) > self.off(&one) + TOUCH => Ok(vec![one]),
+            (_, Ok(other)) => Ok(vec![other]),
+            _ => self.trim_to_meet(work),
+        }
+    }
+
     /// What a word that joins two parts face to face saws off the first, or else off the
     /// second, so that they meet; nothing where they lie on one another already.
     pub(in crate::joinery) fn trim_to_meet(&self, work: &Work) -> Result<Vec<Trim>, Problem> {
@@ -127,6 +143,8 @@ impl Bench<'_> {
             return Ok(Vec::new());
         }
         match (self.sawn_to(Pair { a, b }, Fit::Meet), self.sawn_to(Pair { a: b, b: a }, Fit::Meet)) {
+            // The end that runs through a face is the one that was meant; of two the first's.
+            (Ok(one), Ok(other)) if self.off(&other) < self.off(&one) - TOUCH => Ok(vec![other]),
             (Ok(trim), _) | (_, Ok(trim)) => Ok(vec![trim]),
             (Err(Refused::Nothing), Err(other)) => Err(self.refused(work, Pair { a: b, b: a }, other)),
             (Err(first), Err(_)) => Err(self.refused(work, Pair { a, b }, first)),
@@ -167,6 +185,13 @@ impl Bench<'_> {
             }
         }
         Err(refused)
+    }
+
+    /// How far the end that a trim saws is from the face, mm: nought where that runs
+    /// through it.
+    fn off(&self, trim: &Trim) -> f64 {
+        let Some(blank) = self.placed.get(trim.part) else { return 0.0 };
+        blank.axis_along(trim.into).map_or(0.0, |i| way(blank, i, trim.into, trim.face).off())
     }
 
     /// Why the first of two parts is not sawn to the second, in joinery words.
