@@ -90,6 +90,10 @@ mod joints {
     mod turning {
         mod turned;
     }
+    /// Where parts meet as they are: leaning, sloping, shaped.
+    mod meeting {
+        mod faces;
+    }
     /// All words at once.
     mod lot {
         mod any_lean;

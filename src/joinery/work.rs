@@ -18,6 +18,7 @@ use crate::joinery::bench::tolerance::ONE_WAY;
 use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
 use crate::joinery::bench::{alike, number};
 use crate::joinery::edge::lipping::{self, strip};
+use crate::joinery::edge::sloping_lipping;
 use crate::joinery::meeting::sawing;
 use crate::model::{Form, Job, PartId, Work};
 use crate::problem::Problem;
@@ -68,10 +69,12 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
             // from that.
             let Some((side, stock)) = growth.lipping else { continue };
             core = core.grown(growth.toward, growth.by).unwrap_or(core);
-            if let Some(blank) = strip(&joined, side, -growth.by) {
+            let slope = sloping(&bench, part, growth.toward);
+            let on_slope = || sloping_lipping::strip(bench.real.get(part)?.as_ref()?, slope?, -growth.by);
+            if let Some(blank) = on_slope().or_else(|| strip(&joined, growth.toward, -growth.by)) {
                 let by = job.works.get(*asked).and_then(|w| w.options.number("proud")).unwrap_or(0.0);
                 let blank = lipping::proud(blank, by);
-                bench.lips.push(Lip { of: part, side, stock, blank, asked: *asked });
+                bench.lips.push(Lip { of: part, side, stock, blank, slope, asked: *asked });
             }
         }
         bench.grown[part] = core;
@@ -132,6 +135,15 @@ const TO_A_MM: f64 = 1e6;
 /// Sizes without the noise of sums, to a millionth of a mm.
 fn plain(size: DVec3) -> DVec3 {
     (size * TO_A_MM).round() / TO_A_MM
+}
+
+/// The sloping edge of a part that looks along `toward`, which is no axis of its box.
+fn sloping(bench: &Bench<'_>, part: usize, toward: DVec3) -> Option<Plane> {
+    if bench.placed.get(part)?.axis_along(toward).is_some() {
+        return None;
+    }
+    let planes = bench.real.get(part)?.as_ref()?.planes();
+    planes.into_iter().find(|plane| plane.normal.dot(toward) > ONE_WAY)
 }
 
 /// Parts without cuts: those of the script, then lippings.
@@ -213,6 +225,11 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, tr
         let also = through.map(|(k, _)| bench.placed.len() + k);
         for index in std::iter::once(part).chain(also) {
             let Some(target) = worked.parts.get_mut(index) else { continue };
+            let shape = if index == part {
+                sloping_lipping::moved_in(bench, part, shape.clone())
+            } else {
+                shape.clone()
+            };
             let shape = clear_of_round(shape.seen_from(&target.at), target);
             target.cuts.push(Cut { shape, kind, stage, joint, origin: asked.origin });
         }
@@ -283,10 +300,11 @@ fn make(part: &mut WorkedPart) -> Option<Problem> {
     match carved(part) {
         Ok(solid) => {
             part.solid = Arc::new(solid);
-            if matches!(part.source, PartSource::Lipping { .. }) && lipping::shorten(part) {
+            let is_strip = matches!(part.source, PartSource::Lipping { .. });
+            if is_strip && lipping::shorten(part) {
                 return make(part);
             }
-            None
+            if is_strip { lipping::sliver(part) } else { None }
         }
         Err(why) => {
             part.solid = Arc::new(carve(&part.body, &[]).unwrap_or_default());

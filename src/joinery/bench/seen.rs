@@ -1,6 +1,7 @@
 //! What joints see of the job, and what they hand back.
 
 use super::blank::Blank;
+use crate::geometry::Plane;
 use crate::joinery::meeting::real::Real;
 use crate::joinery::meeting::trim::Trim;
 use crate::measure::{LengthStyle, Unit};
@@ -35,6 +36,8 @@ pub(in crate::joinery) struct Lip {
     pub(in crate::joinery) stock: StockId,
     /// Its box.
     pub(in crate::joinery) blank: Blank,
+    /// The sloping edge it lies along, where that is none of the panel's box.
+    pub(in crate::joinery) slope: Option<Plane>,
     /// Index into [`Job::works`] of what asked for it.
     pub(in crate::joinery) asked: usize,
 }

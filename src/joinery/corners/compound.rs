@@ -25,16 +25,32 @@ pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     let flat = |i: usize| bench.job.parts.get(i).is_some_and(|p| p.form == Form::Flat);
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
     let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
-    let line = first.at.z.cross(second.at.z).normalize_or_zero();
-    let crosses = |blank: &Blank| line.dot(ways(blank, line).1).abs() > ASKEW;
+    let corner = corner_of(first, second);
+    let crosses = |blank: &Blank| corner.1.dot(ways(blank, corner).1).abs() > ASKEW;
     flat(a) && flat(b) && !shares && crosses(first) && crosses(second)
 }
 
-/// The way a board runs to a corner line, its length or its width, whichever is nearer
-/// square to that: a stave is mitred along its edge. Then the way across it.
-fn ways(blank: &Blank, line: DVec3) -> (DVec3, DVec3) {
+/// The line in which the middles of two boards meet: a point of it, and its way.
+fn corner_of(a: &Blank, b: &Blank) -> (DVec3, DVec3) {
+    let (p, q) = (a.at.z, b.at.z);
+    let line = p.cross(q);
+    let (at_p, at_q) = (p.dot(a.centre()), q.dot(b.centre()));
+    let point = (q.cross(line) * at_p + line.cross(p) * at_q) / line.length_squared();
+    (point, line.normalize_or_zero())
+}
+
+/// The way a board runs to a corner, its length or its width, and the way across it: that
+/// of which an end lies nearer to the corner, since a stave is mitred along its edge.
+fn ways(blank: &Blank, (point, line): (DVec3, DVec3)) -> (DVec3, DVec3) {
+    let from = point - blank.centre();
+    let off = |run: DVec3, across: DVec3, half: f64| {
+        let t = -from.dot(across) / line.dot(across);
+        let at = (from.dot(run) + t * line.dot(run)).abs();
+        if at.is_finite() { (at - half).abs() } else { f64::INFINITY }
+    };
     let (x, y) = (blank.at.x, blank.at.y);
-    if line.dot(x).abs() <= line.dot(y).abs() { (x, y) } else { (y, x) }
+    let (ends, edges) = (off(x, y, 0.5 * blank.size.x), off(y, x, 0.5 * blank.size.y));
+    if ends <= edges { (x, y) } else { (y, x) }
 }
 
 /// One of the boards as it leaves the corner, the other leaving it along `other`.
@@ -55,10 +71,11 @@ pub(in crate::joinery) fn compound(
     b: usize,
 ) -> Result<Compound, Problem> {
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
-    let line = first.at.z.cross(second.at.z).normalize_or_zero();
+    let at = corner_of(first, second);
+    let line = at.1;
     let apart = first.centre() - second.centre();
     let away = |run: DVec3, from: DVec3| if run.dot(from) < 0.0 { -run } else { run };
-    let (runs_a, runs_b) = (ways(first, line).0, ways(second, line).0);
+    let (runs_a, runs_b) = (ways(first, at).0, ways(second, at).0);
     let (away_a, away_b) = (away(runs_a, apart), away(runs_b, -apart));
     let (limb_a, limb_b) = (limb(first, away_a, away_b), limb(second, away_b, away_a));
     let corner = |fa: f64, fb: f64| meet_lines(&limb_a, &limb_b, line, fa, fb);
@@ -68,7 +85,7 @@ pub(in crate::joinery) fn compound(
     };
     let normal = line.cross(outer - inner).normalize_or_zero();
     let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
-    let edge = CornerLine { line, points: [inner, outer] };
+    let edge = CornerLine { line, points: [inner, outer], at };
     let length = reaches(bench, work, Pair { a, b }, &limb_a, &edge)?;
     reaches(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
     let middle = line * line.dot(first.centre());
@@ -96,6 +113,8 @@ struct CornerLine {
     line: DVec3,
     /// Its point on the inside of both boards and on their outside.
     points: [DVec3; 2],
+    /// See [`corner_of`].
+    at: (DVec3, DVec3),
 }
 
 /// How long the corner is on a board, mm; an error where its end is far from the long
@@ -109,7 +128,7 @@ fn reaches(
 ) -> Result<f64, Problem> {
     let (part, line) = (pair.a, edge.line);
     let blank = &bench.placed[part];
-    let (across, toward) = (ways(blank, line).1, -limb.away);
+    let (across, toward) = (ways(blank, edge.at).1, -limb.away);
     let (low, high) = blank.reach(across);
     let per = line.dot(across);
     // The long point may lie on either face and either edge of the board.

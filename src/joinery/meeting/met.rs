@@ -43,7 +43,7 @@ impl Bench<'_> {
     /// The largest patch on which flat faces of the two lie on one another.
     pub(in crate::joinery) fn patch(&self, a: usize, b: usize) -> Option<Patch> {
         let (first, second) = (self.as_it_is(a)?, self.as_it_is(b)?);
-        let all = patches((&first.solid, &first.blank.at), (&second.solid, &second.blank.at), TOUCH);
+        let all = patches((first.solid(), &first.blank.at), (second.solid(), &second.blank.at), TOUCH);
         all.into_iter().reduce(|most, next| if next.area > most.area + NOISE { next } else { most })
     }
 

@@ -37,9 +37,11 @@ impl Bench<'_> {
     pub(in crate::joinery) fn wall_behind(&self, part: usize, shape: &Prism, mouth: DVec3) -> f64 {
         let points = corners(shape);
         let Some(blank) = self.grown.get(part) else { return f64::INFINITY };
-        let boxed = blank.wall(&points, mouth);
-        let Some(real) = self.real.get(part).and_then(Option::as_ref) else { return boxed };
-        boxed.min(real.wall(&points, mouth).unwrap_or_else(|| wood(real, shape, mouth)))
+        // Of a part that is shaped the box has faces that were sawn off.
+        let Some(real) = self.real.get(part).and_then(Option::as_ref) else {
+            return blank.wall(&points, mouth);
+        };
+        real.wall(&points, mouth).unwrap_or_else(|| wood(real, shape, mouth))
     }
 }
 

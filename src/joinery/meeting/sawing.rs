@@ -158,11 +158,12 @@ impl Bench<'_> {
             return Err(Refused::Nothing);
         };
         let mut ways = ways(&self.placed[a], &second);
-        // The nearest face first; of those that the end runs through already the one it
-        // meets most nearly square.
+        // The nearest face first; of those that the end runs through already the one for
+        // which least is sawn off or grown.
         ways.sort_by(|p, q| {
             let off = |w: &Way| (w.off() / TOUCH).round();
-            off(p).total_cmp(&off(q)).then(q.steep().total_cmp(&p.steep()))
+            let sawn = |w: &Way| ((w.long - w.short) / TOUCH).round();
+            off(p).total_cmp(&off(q)).then(sawn(p).total_cmp(&sawn(q)))
         });
         let mut refused = Refused::Nothing;
         for way in ways {
@@ -274,7 +275,7 @@ fn way(blank: &Blank, i: usize, into: DVec3, face: Plane) -> Way {
 fn bears(part: &Real, other: &Real, way: &Way) -> Option<Patch> {
     let waste = Prism::half_space(way.face.normal * way.face.offset, -way.face.normal)?;
     let sawn = part.sawn(way.into, way.long + 1.0, Some(&waste))?;
-    let all = patches((&sawn.solid, &sawn.blank.at), (&other.solid, &other.blank.at), TOUCH);
+    let all = patches((sawn.solid(), &sawn.blank.at), (other.solid(), &other.blank.at), TOUCH);
     let here = |patch: &Patch| patch.plane.normal.dot(way.face.normal) > ONE_WAY;
     all.into_iter().filter(here).reduce(|most, next| if next.area > most.area + NOISE { next } else { most })
 }

@@ -169,7 +169,7 @@ fn faults(worked: &WorkedJob) -> Vec<String> {
             if worked.joints[0].word != "screws" && left > 1e-6 * volume {
                 wrong.push(format!("{left:.3} mm3 of an insert are not cut out for it"));
             }
-            if (held - volume).abs() > 1e-6 * volume {
+            if (held - volume).abs() > 5e-6 * volume {
                 wrong.push(format!("{:.3} mm3 of an insert stand in the open", volume - held));
             }
         }
