@@ -27,6 +27,7 @@ mod script {
 
 /// Bodies less cutters, with nothing of wood about them.
 mod solids {
+    mod leaning;
     mod motion;
     mod pairs;
     mod rules;

@@ -104,8 +104,8 @@ pub(in crate::joinery) fn compound(
     })
 }
 
-/// How far a board may end from its long point, beyond its own width, mm: an end drawn
-/// to the wrong corner of a board is no mitre.
+/// How far a board may end from the plane of its mitre, mm: an end drawn to the wrong
+/// corner of a board is no mitre.
 const FAR: f64 = 50.0;
 
 /// The line two boards meet in.
@@ -135,8 +135,10 @@ fn reaches(
     let long = edge.points.into_iter().flat_map(|corner| {
         [low, high].map(|edge| toward.dot(corner + line * ((edge - across.dot(corner)) / per)))
     });
-    let by = long.fold(f64::NEG_INFINITY, f64::max) - blank.reach(toward).1;
-    if by.abs() > high - low + FAR {
+    let end = blank.reach(toward).1;
+    let (short, by) =
+        long.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), at| (lo.min(at - end), hi.max(at - end)));
+    if short.max(-by) > FAR {
         return Err(far_from(bench, work, pair, by));
     }
     Ok((high - low) / per.abs())
@@ -171,7 +173,7 @@ pub(in crate::joinery) fn sawn_to(
         });
         let by = corners.into_iter().fold(f64::NEG_INFINITY, f64::max);
         let short = corners.into_iter().fold(f64::INFINITY, f64::min);
-        if by.abs() > blank.size[j].max(blank.size[k]) + FAR || short < TOUCH - blank.size[i] {
+        if short.max(-by) > FAR || short < TOUCH - blank.size[i] {
             return Err(far_from(bench, work, Pair { a: part, b: to }, by));
         }
         Ok(Trim { asked: 0, part, to, into: -away, face, deep: 0.0, by, kind: CutKind::Mitre })

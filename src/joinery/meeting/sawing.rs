@@ -253,8 +253,12 @@ fn ways(blank: &Blank, other: &Real) -> Vec<Way> {
             list.extend(meets.map(|face| way(blank, i, into, *face)));
         }
     }
-    // What is sawn must leave something of the part.
-    list.retain(|way| way.short > -blank.size[usize::from(way.into.dot(blank.at.x).abs() < 0.5)] + TOUCH);
+    // What is sawn must leave something of the part, and slant by no more than the part is
+    // long that way: more would make a wedge of it.
+    list.retain(|way| {
+        let whole = blank.size[usize::from(way.into.dot(blank.at.x).abs() < 0.5)];
+        way.short > TOUCH - whole && way.long - way.short < whole
+    });
     list
 }
 

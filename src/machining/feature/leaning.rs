@@ -95,6 +95,8 @@ pub(crate) struct Channel {
     pub(crate) lean: f64,
     /// The side they lean to, going in.
     pub(crate) toward: Face,
+    /// Of the part.
+    pub(crate) size: DVec3,
 }
 
 /// A bar along an axis with a bottom square to one of the others and two leaning walls.
@@ -131,6 +133,7 @@ pub(crate) fn channel(shape: &Prism, size: DVec3, name: &'static str) -> Option<
         depth: (floor[deep] - face).abs(),
         lean,
         toward: face_on(across, slope > 0.0),
+        size,
     }))
 }
 
@@ -281,6 +284,14 @@ impl Leaning {
             Self::Mortise(m) => vec![(m.centre[axis], 'c', (m.centre[other], m.centre[other]))],
             Self::Channel(c) if axis == c.across => {
                 vec![(0.5 * (c.low[axis] + c.high[axis]), 'c', (c.low[other], c.high[other]))]
+            }
+            // Along its run it is as long as the part, or stopped.
+            Self::Channel(c) if axis != axis_side(c.entry).0 => {
+                let lies = (c.low[other], c.high[other]);
+                let low = (c.low[axis] > SAME).then_some((c.low[axis], 'a', lies));
+                low.into_iter()
+                    .chain((c.high[axis] < c.size[axis] - SAME).then_some((c.high[axis], 'b', lies)))
+                    .collect()
             }
             Self::Channel(_) => Vec::new(),
         }

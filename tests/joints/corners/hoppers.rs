@@ -13,7 +13,7 @@ use crate::support::said::setting;
 use crate::support::scripts::request;
 
 /// Across the flats of the foot over two, thickness, height of the sides, mm.
-const SIZE: [f64; 3] = [200.0, 15.0, 180.0];
+const SIZE: [f64; 3] = [200.0, 24.0, 180.0];
 
 /// `n` sides that lean out by `t` degrees, mitred all round, with what else is asked of
 /// neighbours and of all. The script stands them upright; here they are leant and turned.
@@ -21,7 +21,7 @@ fn hopper(n: usize, t: f64, grain: &str, neighbours: &str, all: &str) -> (Job, W
     let [inner, thick, high] = SIZE;
     let half = inner * trig::tan(std::f64::consts::PI / n as f64);
     let text = format!(
-        "job(\"Hopper\", #{{ unit: \"mm\" }}); let oak = board_stock(\"Oak\", #{{ thick: [20, 27] }}); piece(\"Hopper\");\n\
+        "job(\"Hopper\", #{{ unit: \"mm\" }}); let oak = board_stock(\"Oak\", #{{ thick: [27, 34] }}); piece(\"Hopper\");\n\
          let side = [];\nfor k in 0..{n} {{ side.push(board(`Side ${{k}}`, oak, #{{ x: [{:?}, {:?}], \
          y: [{:?}, {:?}], z: [0, {high:?}], grain: \"{grain}\" }})); }}\n\
          for k in 0..{n} {{ let a = side[k]; let b = side[(k + 1) % {n}]; mitre(a, b); {neighbours} }}\n{all}\n",

@@ -44,6 +44,8 @@ struct Meets {
     gap: f64,
     /// Out of the face.
     normal: DVec3,
+    /// Whether its end lies on the face when it is sawn to it, so that it can be glued there.
+    must: bool,
 }
 
 /// A direction drawn by lot.
@@ -113,7 +115,10 @@ fn stand(job: &mut Job, lot: &mut Lot, is_corner: bool) -> Meets {
         DVec3::new(part.size.x, 0.5 * part.size.y, 0.5 * part.size.z)
     };
     part.at = at.moved(whole.point(mouth) + normal * gap - at.dir(end));
-    Meets { lean, edgeways, gap, normal }
+    // The middle of the end lies before the face; sawn, it slants by less than the part is long.
+    let slant = (part.size.y + part.size.z) * trig::tan(lean.to_radians());
+    let must = !edgeways && (1.0..=50.0).contains(&lean) && slant + gap.abs() < 0.9 * part.size.x;
+    Meets { lean, edgeways, gap, normal, must }
 }
 
 /// Whether every side of a face is that of another, run the other way.
@@ -263,13 +268,18 @@ fn by_lot(tries: usize) {
             let mut lot = Lot(seed + 100_000 * (k as u64 + 1));
             let (job, meets) = case(work, &mut lot);
             let (worked, problems) = rodwright::joinery::work(&job);
-            let what = format!("{work} seed {seed}, {meets:?}");
+            let Meets { lean, edgeways, gap, normal, must } = meets;
+            let what =
+                format!("{work} seed {seed}: {lean}°, edgeways {edgeways}, {gap} from the face at {normal}");
             let errors: Vec<&Problem> = problems.iter().filter(|p| p.severity == Severity::Error).collect();
             for problem in &errors {
                 refused.entry(kind_of(problem)).or_insert((0, seed)).0 += 1;
                 if ["no-body", "nothing-left", "does-not-close", "falls-apart"].contains(&problem.code) {
                     wrong.push(format!("{what}: {}", problem.message));
                 }
+            }
+            if *word == "butt" && must && !errors.is_empty() {
+                wrong.push(format!("{what}: refused, but its end lies on the face"));
             }
             if errors.is_empty() {
                 made += 1;
