@@ -34,15 +34,11 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
         let Some(joinery) = registry::find(asked.word).filter(|_| !spoilt.contains(&i)) else { continue };
         match joinery.work(&bench, asked) {
             Ok(mut list) => {
-                // The end is sawn before anything is cut in it.
-                let sawn: Vec<Sawn> = bench.trims_of(asked).filter_map(sawing::sawn).collect();
-                if let Some(first) = list.first_mut() {
-                    first.cuts.splice(0..0, sawn);
-                }
+                saw_ends(&bench, asked, &mut list);
                 list.into_iter().for_each(|mut made| {
                     problems.append(&mut made.warnings);
                     enter(&mut worked, &bench, asked, made, joinery.traits());
-                })
+                });
             }
             Err(problem) => problems.push(problem),
         }
@@ -50,6 +46,16 @@ pub fn work(job: &Job) -> (WorkedJob, Vec<Problem>) {
     problems.extend(make_all(&mut worked.parts));
     number::number(&mut worked.parts);
     (worked, problems)
+}
+
+/// Puts the ends that a work saws to its neighbours before all else that it cuts in them.
+fn saw_ends(bench: &Bench<'_>, asked: &Work, list: &mut [Made]) {
+    for trim in bench.trims_of(asked) {
+        let of_part = list.iter_mut().find(|made| made.parts.contains(&trim.part));
+        if let Some((made, cut)) = of_part.zip(sawing::sawn(trim)) {
+            made.cuts.insert(0, cut);
+        }
+    }
 }
 
 /// Blanks as they are cut: joints added, lippings taken off. Also gives the
@@ -225,12 +231,8 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, tr
         let also = through.map(|(k, _)| bench.placed.len() + k);
         for index in std::iter::once(part).chain(also) {
             let Some(target) = worked.parts.get_mut(index) else { continue };
-            let shape = if index == part {
-                sloping_lipping::moved_in(bench, part, shape.clone())
-            } else {
-                shape.clone()
-            };
-            let shape = clear_of_round(shape.seen_from(&target.at), target);
+            let moved = (index == part).then(|| sloping_lipping::moved_in(bench, part, &shape)).flatten();
+            let shape = clear_of_round(moved.as_ref().unwrap_or(&shape).seen_from(&target.at), target);
             target.cuts.push(Cut { shape, kind, stage, joint, origin: asked.origin });
         }
     }

@@ -131,18 +131,16 @@ pub(in crate::joinery) fn corner(lip: &Lip, other: &Lip, (mitred, is_later): (bo
     Prism::half_space(corner, if normal.dot(way) < 0.0 { -normal } else { normal })
 }
 
-/// A cut of a panel, moved in where it makes a slope that is lipped: the strip stands in
-/// its place.
-pub(in crate::joinery) fn moved_in(bench: &Bench<'_>, part: usize, shape: Prism) -> Prism {
-    let on = |lip: &&Lip| lip.of == part && lip.slope.is_some_and(|slope| is_on(&shape, &slope));
-    let Some((slope, lip)) = bench.lips.iter().find(on).and_then(|lip| Some((lip.slope?, lip))) else {
-        return shape;
-    };
-    Prism { at: shape.at.moved(slope.normal * -lip.blank.size.z), ..shape }
+/// A cut of a panel that makes a slope that is lipped, moved in: the strip stands in its
+/// place. `None` for other cuts.
+pub(in crate::joinery) fn moved_in(bench: &Bench<'_>, part: usize, shape: &Prism) -> Option<Prism> {
+    let on = |lip: &&Lip| lip.of == part && lip.slope.is_some_and(|slope| is_on(shape, &slope));
+    let lip = bench.lips.iter().find(on)?;
+    Some(Prism { at: shape.at.moved(lip.slope?.normal * -lip.blank.size.z), ..shape.clone() })
 }
 
 /// Whether a half space begins at a plane.
-pub(in crate::joinery) fn is_on(shape: &Prism, plane: &Plane) -> bool {
+fn is_on(shape: &Prism, plane: &Plane) -> bool {
     shape.at.z.dot(plane.normal) > ONE_WAY
         && shape.from.abs() < NOISE
         && plane.distance(shape.at.origin).abs() < TOUCH

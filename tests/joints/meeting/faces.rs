@@ -43,7 +43,7 @@ fn sloping_door(shape: &str, works: &str) -> String {
 /// square in plan.
 fn brace(by: f64, works: &str) -> String {
     job(&format!(
-        "let post = board(\"Post\", pine, #{{ x: [-40, 40], y: [-150, 150], z: [0, 54], grain: \"y\" }});\n\
+        "let post = board(\"Post\", pine, #{{ x: [-40, 40], y: [-600, 600], z: [0, 54], grain: \"y\" }});\n\
          let brace = board(\"Brace\", pine, #{{ x: [40, 440], y: [-30, 30], z: [10, 30], grain: \"x\", \
          turn: #{{ axis: \"z\", by: {by:?}, about: [40, 0, 0] }} }});\n{works}"
     ))
@@ -119,7 +119,7 @@ fn lippings_lie_along_slopes() {
 
 #[test]
 fn what_the_trade_would_not_join_so_is_said() {
-    let off = "let lid = board(\"Lid\", pine, #{ x: [0, 200], y: [400, 600], z: [0, 20], grain: \"x\", \
+    let off = "let lid = board(\"Lid\", pine, #{ x: [0, 200], y: [400, 600], z: [200, 220], grain: \"x\", \
                turn: #{ axis: \"z\", by: 20, about: [0, 500, 0] } });\n";
     let outline =
         "outline(door, \"front\", #{ points: [[0, 0], [400, 0], [600, 200], [600, 600], [0, 600]] });";
