@@ -304,7 +304,7 @@ fn make(part: &mut WorkedPart) -> Option<Problem> {
             part.solid = Arc::new(solid);
             let is_strip = matches!(part.source, PartSource::Lipping { .. });
             if is_strip && lipping::shorten(part) {
-                return make(part);
+                return make(part).or_else(|| lipping::stub(part));
             }
             if is_strip { lipping::sliver(part) } else { None }
         }

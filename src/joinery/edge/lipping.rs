@@ -353,11 +353,17 @@ const SLIVER: f64 = 0.4;
 /// A strip of which its cuts leave a sliver.
 pub(in crate::joinery) fn sliver(part: &WorkedPart) -> Option<Problem> {
     let share = part.solid.volume() / part.size.element_product();
-    if share > SLIVER {
-        return None;
-    }
-    let percent = (100.0 * share).round();
-    let message = format!("cuts leave only {percent} % of `{}`: it ends as a sliver", part.name);
+    (share <= SLIVER).then(|| cut_away(part))
+}
+
+/// A strip that its cuts leave shorter than it is wide.
+pub(in crate::joinery) fn stub(part: &WorkedPart) -> Option<Problem> {
+    (part.size.x < part.size.y).then(|| cut_away(part))
+}
+
+/// Cuts leave too little of a strip to glue on.
+fn cut_away(part: &WorkedPart) -> Problem {
+    let message = format!("its cuts leave a mere sliver of `{}`", part.name);
     let mut problem = Problem::error("nothing-left", message).at(part.origin).part(part.name.clone()).help(
         "lip an edge where it ends up: slope the panel with `taper` or `trim_to`, along which the lipping then lies, or \
          leave this side out",
@@ -365,7 +371,7 @@ pub(in crate::joinery) fn sliver(part: &WorkedPart) -> Option<Problem> {
     for cut in part.cuts.iter().filter(|cut| cut.origin.user != part.origin.user).take(2) {
         problem = problem.place(cut.origin.user, "cuts it here");
     }
-    Some(problem)
+    problem
 }
 
 /// Shortens a carved strip to what its cuts leave of its length; true if there

@@ -146,6 +146,7 @@ impl Bench<'_> {
             // The end that runs through a face is the one that was meant; of two the first's.
             (Ok(one), Ok(other)) if self.off(&other) < self.off(&one) - TOUCH => Ok(vec![other]),
             (Ok(trim), _) | (_, Ok(trim)) => Ok(vec![trim]),
+            (Err(Refused::Nothing), Err(Refused::Nothing)) => Err(self.do_not_lie_together(work, a, b)),
             (Err(Refused::Nothing), Err(other)) => Err(self.refused(work, Pair { a: b, b: a }, other)),
             (Err(first), Err(_)) => Err(self.refused(work, Pair { a, b }, first)),
         }

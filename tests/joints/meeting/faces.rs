@@ -121,8 +121,7 @@ fn lippings_lie_along_slopes() {
 fn what_the_trade_would_not_join_so_is_said() {
     let off = "let lid = board(\"Lid\", pine, #{ x: [0, 200], y: [400, 600], z: [200, 220], grain: \"x\", \
                turn: #{ axis: \"z\", by: 20, about: [0, 500, 0] } });\n";
-    let outline =
-        "outline(door, \"front\", #{ points: [[0, 0], [400, 0], [600, 200], [600, 600], [0, 600]] });";
+    let outline = "outline(door, \"front\", #{ points: [[0, 0], [600, 0], [500, 400], [0, 400]] });";
     let half = "taper(door, \"top\", #{ by: 100, toward: \"right\", start: 200 });";
     let rebated = "let stile = board(\"Stile\", pine, #{ x: [0, 60], y: [0, 27], z: [0, 600], grain: \"z\" });\n\
                    let pane = panel(\"Field\", ply, #{ x: [50, 400], y: [0, 18], z: [0, 600], grain: \"z\" });\n\
@@ -133,9 +132,12 @@ fn what_the_trade_would_not_join_so_is_said() {
         ("no face in its way", problem(&brace(30.0, &format!("{off}butt(lid, post);")))),
         ("a head that would not seat", problem(&brace(30.0, "screws(brace, post, #{ screw: \"5x60\" });"))),
         ("a tenon that leans too far", problem(&brace(45.0, "mortise_tenon(brace, post);"))),
-        ("a channel that cuts an end off", problem(&leaning_end("housing(side, shelf, #{ depth: 19 });"))),
+        (
+            "a groove without a cheek",
+            problem(&leaning_end("groove(shelf, side);").replace("[300, 320]", "[688, 708]")),
+        ),
         ("sawn to nothing", problem(&brace(30.0, &format!("{off}trim_to(lid, post);")))),
-        ("a lipping on an outlined edge", problem(&sloping_door(outline, "lipping(door, \"right\", pine);"))),
+        ("a lipping on an outlined edge", problem(&sloping_door(outline, "lipping(door, \"top\", pine);"))),
         ("a lipping on a broken edge", problem(&sloping_door(half, "lipping(door, \"top\", pine);"))),
         ("a bead in its rebate", problem(&job(rebated))),
         (
