@@ -28,6 +28,7 @@ mod script {
 
 /// Bodies less cutters, with nothing of wood about them.
 mod solids {
+    mod leaning;
     mod motion;
     mod pairs;
     mod rules;
@@ -79,6 +80,7 @@ mod joints {
         mod boxes;
         mod crossings;
         mod folds;
+        mod hoppers;
         mod mitres;
         mod sloping;
     }
@@ -96,13 +98,19 @@ mod joints {
     }
     mod shaping {
         mod mouldings;
+        mod sawn;
         mod shapes;
     }
     mod turning {
         mod turned;
     }
+    /// Where parts meet as they are: leaning, sloping, shaped.
+    mod meeting {
+        mod faces;
+    }
     /// All words at once.
     mod lot {
+        mod any_lean;
         mod bad_input;
         pub(crate) mod by_lot;
         mod sides;

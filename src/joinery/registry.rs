@@ -10,7 +10,7 @@ use crate::joinery::hanging::{
     buttons, frame_clips, glass_points, hanging_cleat, levelling_feet, wall_bracket,
 };
 use crate::joinery::inserts::{biscuits, dowels, loose_tenons as tenons, pocket_screws, screws, shelf_pins};
-use crate::joinery::shaping::{arris, bevel, hole, level, mould, notch, outline};
+use crate::joinery::shaping::{arris, bevel, hole, level, mould, notch, outline, trim_to};
 use crate::joinery::tenons::{bridle, mortise_tenon};
 use crate::joinery::turning::{inlay, spigot};
 use crate::model::Word;
@@ -58,6 +58,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &bevel::Taper,
     &bevel::Bevel,
     &level::Level,
+    &trim_to::TrimTo,
     &arris::Chamfer,
     &arris::RoundOver,
     &mould::Mould,

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use crate::joinery::facts::traits::Traits;
 use rayon::prelude::*;
 
+use super::shaped::{joined, shape, trimmed};
 use super::{bring, registry, tied};
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::joinery::bench::blank::{Blank, overlap};
@@ -13,10 +14,12 @@ use crate::joinery::bench::fill::FillShape;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
 use crate::joinery::bench::seen::{Bench, Lip};
-use crate::joinery::bench::tolerance::{LOOKS, ONE_WAY};
+use crate::joinery::bench::tolerance::ONE_WAY;
 use crate::joinery::bench::worked::{Cut, Hand, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
 use crate::joinery::bench::{alike, number};
 use crate::joinery::edge::lipping::{self, strip};
+use crate::joinery::edge::sloping_lipping;
+use crate::joinery::meeting::sawing;
 use crate::model::{Form, Job, PartId, Work};
 use crate::problem::{Problem, Severity};
 use crate::solid::{Body, CarveProblem, Prism, Solid, Turning, carve};
@@ -44,10 +47,13 @@ fn worked(bench: &Bench<'_>, spoilt: &[usize], mut problems: Vec<Problem>) -> (W
     for (i, asked) in bench.job.works.iter().enumerate() {
         let Some(joinery) = registry::find(asked.word).filter(|_| !spoilt.contains(&i)) else { continue };
         match joinery.work(bench, asked) {
-            Ok(list) => list.into_iter().for_each(|mut made| {
-                problems.append(&mut made.warnings);
-                enter(&mut worked, bench, asked, made, joinery.traits());
-            }),
+            Ok(mut list) => {
+                saw_ends(bench, asked, &mut list);
+                list.into_iter().for_each(|mut made| {
+                    problems.append(&mut made.warnings);
+                    enter(&mut worked, bench, asked, made, joinery.traits());
+                });
+            }
             Err(problem) => problems.push(problem),
         }
     }
@@ -58,12 +64,24 @@ fn worked(bench: &Bench<'_>, spoilt: &[usize], mut problems: Vec<Problem>) -> (W
     (worked, problems)
 }
 
+/// Puts the ends that a work saws to its neighbours before all else that it cuts in them.
+fn saw_ends(bench: &Bench<'_>, asked: &Work, list: &mut [Made]) {
+    for trim in bench.trims_of(asked) {
+        let of_part = list.iter_mut().find(|made| made.parts.contains(&trim.part));
+        if let Some((made, cut)) = of_part.zip(sawing::sawn(trim)) {
+            made.cuts.insert(0, cut);
+        }
+    }
+}
+
 /// Blanks as they are cut: joints added, lippings taken off. Also gives the
 /// works that failed.
 fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usize>) {
     let placed: Vec<Blank> = job.parts.iter().map(|p| Blank { at: p.at, size: plain(p.size) }).collect();
-    let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new() };
-    let (growths, spoilt) = growths(&bench, problems);
+    let real = vec![None; placed.len()];
+    let mut bench = Bench { job, grown: placed.clone(), placed, lips: Vec::new(), real, trims: Vec::new() };
+    shape(&mut bench);
+    let (growths, spoilt) = growths(&mut bench, problems);
     for part in 0..bench.placed.len() {
         let mine = || growths.iter().filter(|(_, g)| g.part == part);
         let joined = joined(bench.placed[part], &mine().map(|(_, g)| *g));
@@ -73,10 +91,12 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
             // from that.
             let Some((side, stock)) = growth.lipping else { continue };
             core = core.grown(growth.toward, growth.by).unwrap_or(core);
-            if let Some(blank) = strip(&joined, side, -growth.by) {
+            let slope = sloping(&bench, part, growth.toward);
+            let on_slope = || sloping_lipping::strip(bench.real.get(part)?.as_ref()?, slope?, -growth.by);
+            if let Some(blank) = on_slope().or_else(|| strip(&joined, growth.toward, -growth.by)) {
                 let by = job.works.get(*asked).and_then(|w| w.options.number("proud")).unwrap_or(0.0);
                 let blank = lipping::proud(blank, by);
-                bench.lips.push(Lip { of: part, side, stock, blank, asked: *asked });
+                bench.lips.push(Lip { of: part, side, stock, blank, slope, asked: *asked });
             }
         }
         bench.grown[part] = core;
@@ -89,13 +109,18 @@ fn lay_out<'a>(job: &'a Job, problems: &mut Vec<Problem>) -> (Bench<'a>, Vec<usi
 
 /// What every work asks its parts to grow by, with the work; and the works that failed.
 /// All see the parts as placed: none may rest on what another has added.
-fn growths(bench: &Bench<'_>, problems: &mut Vec<Problem>) -> (Vec<(usize, Growth)>, Vec<usize>) {
+fn growths(bench: &mut Bench<'_>, problems: &mut Vec<Problem>) -> (Vec<(usize, Growth)>, Vec<usize>) {
     let job = bench.job;
     let mut spoilt = Vec::new();
     let mut growths: Vec<(usize, Growth)> = Vec::new();
     for (i, asked) in job.works.iter().enumerate() {
-        let grown = |joinery| tied::check(joinery, asked).and_then(|()| Joinery::grow(joinery, bench, asked));
-        match registry::find(asked.word).map(grown) {
+        let mut grown = |joinery: &dyn Joinery| {
+            tied::check(joinery, asked)?;
+            let mut list = trimmed(bench, joinery, i)?;
+            list.extend(joinery.grow(bench, asked)?);
+            Ok(list)
+        };
+        match registry::find(asked.word).map(&mut grown) {
             Some(Ok(list)) => match list.iter().find(|g| is_turned(job, g.part)) {
                 Some(growth) => {
                     problems.push(cannot_grow(bench, asked, growth.part));
@@ -134,20 +159,13 @@ fn plain(size: DVec3) -> DVec3 {
     (size * TO_A_MM).round() / TO_A_MM
 }
 
-/// A blank with its joints: where several joints lengthen one end, the longest
-/// counts.
-fn joined(placed: Blank, growths: &(impl Iterator<Item = Growth> + Clone)) -> Blank {
-    let mut blank = placed;
-    for axis in (0..3).map(|i| placed.axis(i)) {
-        for way in [axis, -axis] {
-            let here = growths.clone().filter(|g| g.lipping.is_none() && g.toward.dot(way) > LOOKS);
-            // Of a tenon and a housing on one end the longer decides the blank; their
-            // sum would leave an end that no cut takes off.
-            let by = here.fold(0.0_f64, |most, g| if g.by.abs() > most.abs() { g.by } else { most });
-            blank = blank.grown(way, by).unwrap_or(blank);
-        }
+/// The sloping edge of a part that looks along `toward`, which is no axis of its box.
+fn sloping(bench: &Bench<'_>, part: usize, toward: DVec3) -> Option<Plane> {
+    if bench.placed.get(part)?.axis_along(toward).is_some() {
+        return None;
     }
-    blank
+    let planes = bench.real.get(part)?.as_ref()?.planes();
+    planes.into_iter().find(|plane| plane.normal.dot(toward) > ONE_WAY)
 }
 
 /// Parts without cuts: those of the script, then lippings.
@@ -231,7 +249,8 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, tr
         let also = through.map(|(k, _)| bench.placed.len() + k);
         for index in std::iter::once(part).chain(also) {
             let Some(target) = worked.parts.get_mut(index) else { continue };
-            let shape = clear_of_round(shape.seen_from(&target.at), target);
+            let moved = (index == part).then(|| sloping_lipping::moved_in(bench, part, &shape)).flatten();
+            let shape = clear_of_round(moved.as_ref().unwrap_or(&shape).seen_from(&target.at), target);
             target.cuts.push(Cut { shape, kind, stage, joint, origin: asked.origin });
         }
     }
@@ -301,10 +320,11 @@ fn make(part: &mut WorkedPart) -> Option<Problem> {
     match carved(part) {
         Ok(solid) => {
             part.solid = Arc::new(solid);
-            if matches!(part.source, PartSource::Lipping { .. }) && lipping::shorten(part) {
-                return make(part);
+            let is_strip = matches!(part.source, PartSource::Lipping { .. });
+            if is_strip && lipping::shorten(part) {
+                return make(part).or_else(|| lipping::stub(part));
             }
-            None
+            if is_strip { lipping::sliver(part) } else { None }
         }
         Err(why) => {
             // The bare blank stands in, so that one bad part does not keep back what is

@@ -1,6 +1,6 @@
 //! The operation that makes a cut: machine, setting, and what lies where.
 
-use super::feature::leaning::{Leaning, saw};
+use super::feature::leaning::{Channel, Leaning, saw};
 use super::feature::outlines::axis_of;
 use super::feature::{Feature, Flared, Form, SAME, SlopedBore, axis_side, face_on, slope as slope_of};
 use super::of_slope;
@@ -43,6 +43,7 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
         Form::Compound { far, long, gauge, blade, .. } => {
             of_slope::compound(part.size, *far, *long, (*gauge, *blade))
         }
+        Form::Leaning(Leaning::Channel(channel)) => leaning_channel(kind, part.size, channel),
         Form::Leaning(leaning) => self::leaning(leaning),
         Form::Slope { along, ends, away } => of_slope::slope(kind, part.size, *along, *ends, *away),
         Form::Askew { width, depth, into, .. } if kind == CutKind::AccessHole => Set::plain(
@@ -193,6 +194,8 @@ fn leaning(leaning: &Leaning) -> Set {
                 Against::FromShoulders { end: face_on(0, e.far), apart: tidy(e.apart) },
             )
         }
+        // Set out by a fence, with the size of its part.
+        Leaning::Channel(c) => leaning_channel(CutKind::Housing, c.high, c),
         Leaning::Mortise(m) => {
             let (lean, line) = m.resultant();
             let setting = Setting::LeaningMortise {
@@ -203,6 +206,29 @@ fn leaning(leaning: &Leaning) -> Set {
             };
             Set::plain(setting, Against::LeaningFrom { face: m.entry, line: tidy(line) })
         }
+    }
+}
+
+/// A channel with leaning walls: set out on the face as a square one is.
+fn leaning_channel(kind: CutKind, size: DVec3, channel: &Channel) -> Set {
+    let Channel { entry, across, low, high, depth, lean, .. } = channel;
+    let run = 3 - axis_side(*entry).0 - across;
+    let (min, max) = (*low, *high);
+    let open = min[run] < SAME && max[run] > size[run] - SAME;
+    Set {
+        setting: Setting::LeaningChannel {
+            width: tidy(max[*across] - min[*across]),
+            depth: tidy(*depth),
+            lean: tidy(*lean),
+        },
+        against: Against::Fence { faces: Vec::new(), from: vec![*entry] },
+        fence: Some(Reach {
+            at: extent(*across, (min, max), size),
+            to: To::Side,
+            one_fence: kind == CutKind::Housing,
+        }),
+        along: None,
+        stopped: (!open).then(|| extent(run, (min, max), size)),
     }
 }
 

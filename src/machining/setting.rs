@@ -177,6 +177,15 @@ pub enum Setting {
         /// Off square to its face.
         lean: f64,
     },
+    /// A channel whose walls lean.
+    LeaningChannel {
+        /// Across its mouth.
+        width: f64,
+        /// Square to its face.
+        depth: f64,
+        /// Off square to its face.
+        lean: f64,
+    },
     /// A hole that slants in from a face.
     Slanting {
         /// Diameter.

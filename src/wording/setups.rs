@@ -223,6 +223,12 @@ impl Words {
                 self.deep(*depth),
                 angle(*lean)
             ),
+            Setting::LeaningChannel { width, depth, lean } => format!(
+                "{} wide on the face, {} deep, walls leaning {}",
+                self.plain(*width),
+                self.plain(*depth),
+                angle(*lean)
+            ),
             _ => self.socketed(setting),
         }
     }

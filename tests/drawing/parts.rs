@@ -58,6 +58,10 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             leaning::end_comes_back(part, id, rebuilt, slack);
             continue;
         }
+        if made.section[0].is_some() && matches!(cut.kind, CutKind::Housing | CutKind::Groove) {
+            leaning::channel_comes_back(part, id, rebuilt, slack);
+            continue;
+        }
         if made.section[0].is_some() {
             leaning::mortise_comes_back(part, id, rebuilt, slack);
             continue;

@@ -9,6 +9,7 @@ use super::worked::{CuttingPlane, Insert};
 use crate::geometry::DVec3;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::traits::Traits;
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{Part, Side, StockId, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -31,6 +32,17 @@ pub(in crate::joinery) trait Joinery: Sync {
     /// Parts it makes itself, of the boards of the job: they stand as its last part
     /// argument when it is worked. Blanks are laid out without them by then.
     fn bring(&self, _bench: &Bench<'_>, _work: &Work) -> Result<Vec<Part>, Problem> {
+        Ok(Vec::new())
+    }
+
+    /// Whether what it cuts gives a part faces that others are joined on: outlines,
+    /// slopes, sawn ends.
+    fn shapes(&self) -> bool {
+        false
+    }
+
+    /// Ends that are sawn to a neighbour before anything else is done.
+    fn trims(&self, _bench: &Bench<'_>, _work: &Work) -> Result<Vec<Trim>, Problem> {
         Ok(Vec::new())
     }
 

@@ -11,6 +11,9 @@ use crate::problem::Problem;
 /// rounding of inch sizes leaves.
 pub(in crate::joinery) const TOUCH: f64 = 0.02;
 
+/// The word that cuts a step in which other parts lie.
+const REBATE: &str = "rebate";
+
 /// How two boxes stand to one another along the direction that keeps them
 /// furthest apart.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -149,8 +152,23 @@ impl Bench<'_> {
             self.mm(-m.gap),
             work.word.name
         );
-        self.error(work, "parts-cross", message, &[a, b])
-            .help(format!("end `{first}` at the {} of `{second}`", side_of(m.normal).name()))
+        let problem = self.error(work, "parts-cross", message, &[a, b]);
+        // What lies in a rebate is in the member's box, but not in its wood.
+        if self.is_rebated(b) {
+            return problem.help(format!(
+                "`{second}` has a rebate: name `{first}` among the parts of that `rebate`, after what it holds, and leave this \
+                 `{}` out",
+                work.word.name
+            ));
+        }
+        problem.help(format!("end `{first}` at the {} of `{second}`", side_of(m.normal).name()))
+    }
+
+    /// Whether a rebate is cut in a part.
+    fn is_rebated(&self, part: usize) -> bool {
+        let cut =
+            |work: &Work| work.word.name == REBATE && work.part(1).is_some_and(|member| member.0 == part);
+        self.job.works.iter().any(cut)
     }
 
     /// The rectangle where the grown parts meet on the plane of `m`.
@@ -211,7 +229,8 @@ impl Bench<'_> {
         }
         let message = format!("`{}` does not meet `{}` squarely", self.name(part), self.name(member));
         Err(self.error(work, "not-square", message, &[part, member]).help(format!(
-            "`{}` is cut square to the face; turn one of the parts, or use `mitre`",
+            "`{}` is cut square to the face; at any lean `dowels` and `loose_tenons` join an end to a face, `housing` lets \
+             it in, and `mitre` joins two ends",
             work.word.name
         )))
     }

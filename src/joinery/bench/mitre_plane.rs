@@ -48,7 +48,9 @@ pub(in crate::joinery) fn mitre_plane(
 ) -> Result<MitrePlane, Problem> {
     let (first, second) = (bench.grown[a], bench.grown[b]);
     let m = meeting(&first, &second);
-    if m.gap > TOUCH {
+    // Parts that lean to one another grow to the corner.
+    let is_square = bench.are_square(a, b);
+    if m.gap > TOUCH && is_square {
         return Err(bench.apart(work, a, b, m));
     }
     let line = corner_line(&first, &second).ok_or_else(|| no_corner(bench, work, a, b))?;
@@ -64,7 +66,7 @@ pub(in crate::joinery) fn mitre_plane(
     for (part, limb) in [(a, &limb_a), (b, &limb_b)] {
         let end = bench.grown[part].reach(-limb.away).1;
         let short = (-limb.away).dot(outer).max((-limb.away).dot(inner)) - end;
-        if short > TOUCH {
+        if short > TOUCH && is_square {
             let message = format!(
                 "`{}` ends {} short of the corner it is mitred to",
                 bench.name(part),

@@ -6,7 +6,7 @@ use super::pocket::WALL;
 use super::seen::Bench;
 use super::tolerance::ASKEW;
 use crate::geometry::DVec3;
-use crate::joinery::corners::mitre;
+use crate::joinery::corners::{compound, mitre};
 use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 
@@ -45,14 +45,12 @@ impl Bench<'_> {
         (a, b): (usize, usize),
         what: &str,
     ) -> Result<Plane, Problem> {
-        // Where a mitre joins the same two, what stands there stands on its plane: the
-        // faces as drawn are cut away.
-        let plane = if self.mitred(a, b) {
+        let plane = if self.mitred(a, b) && !compound::leans(self, a, b) {
             let plane = mitre_plane(self, work, a, b)?;
             Plane { rect: plane.rect(), out: plane.normal }
         } else {
-            let m = self.touching(work, a, b)?;
-            Plane { rect: self.contact(work, a, b, m)?, out: -m.normal }
+            let (m, rect) = self.met(work, a, b)?;
+            Plane { rect, out: -m.normal }
         };
         moved(self, work, plane, Pair { a, b }, what)
     }

@@ -1,7 +1,5 @@
 //! Pockets with round ends sunk into a meeting plane, and the wall they leave.
 
-use super::blank::corners;
-use super::seen::Bench;
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::solid::Prism;
 
@@ -42,19 +40,4 @@ pub(in crate::joinery) fn pocket(centre: DVec3, along: DVec3, into: DVec3, size:
     let half = 0.5 * (length - width).max(0.0);
     let outline = Outline::stadium(DVec2::new(-half, 0.0), DVec2::new(half, 0.0), 0.5 * width);
     Some(Prism { at, outline, from: 0.0, to: depth })
-}
-
-impl Bench<'_> {
-    /// Wood left round a pocket of `part`, mm; negative where it breaks through.
-    /// Its mouth, which looks against the way it is sunk, does not count.
-    pub(in crate::joinery) fn wall_round(&self, part: usize, pocket: &Prism) -> f64 {
-        self.grown[part].wall(&corners(pocket), -pocket.at.z)
-    }
-
-    /// The same of a part with its lippings on, for what is screwed through both: there is
-    /// no face between them.
-    pub(in crate::joinery) fn wall_with_lippings(&self, part: usize, pocket: &Prism) -> f64 {
-        let whole = self.placed[part].wall(&corners(pocket), -pocket.at.z);
-        whole.max(self.wall_round(part, pocket))
-    }
 }

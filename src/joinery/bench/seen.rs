@@ -1,6 +1,9 @@
 //! What joints see of the job, and what they hand back.
 
 use super::blank::Blank;
+use crate::geometry::Plane;
+use crate::joinery::meeting::real::Real;
+use crate::joinery::meeting::trim::Trim;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, PartId, Side, StockId, Work};
 use crate::problem::Problem;
@@ -16,6 +19,10 @@ pub(in crate::joinery) struct Bench<'a> {
     pub(in crate::joinery) grown: Vec<Blank>,
     /// Lippings, in the order asked for.
     pub(in crate::joinery) lips: Vec<Lip>,
+    /// Parts that are shaped or sawn to a neighbour, as they are; `None` for boxes.
+    pub(in crate::joinery) real: Vec<Option<Real>>,
+    /// Ends sawn to a neighbour, in the order asked for.
+    pub(in crate::joinery) trims: Vec<Trim>,
 }
 
 /// A lipping: a part that a joint brings.
@@ -29,6 +36,8 @@ pub(in crate::joinery) struct Lip {
     pub(in crate::joinery) stock: StockId,
     /// Its box.
     pub(in crate::joinery) blank: Blank,
+    /// The sloping edge it lies along, where that is none of the panel's box.
+    pub(in crate::joinery) slope: Option<Plane>,
     /// Index into [`Job::works`] of what asked for it.
     pub(in crate::joinery) asked: usize,
 }

@@ -4,14 +4,17 @@ use crate::geometry::DVec3;
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{Meeting, TOUCH, side_of};
+use crate::joinery::bench::meet::{Meeting, Pair, TOUCH, side_of};
 use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
+use crate::joinery::channels::leaning::{self, Slot};
 use crate::joinery::channels::movement::{Held, SEASON, free, room, season};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Grooved};
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::joinery::meeting::sawing::Fit;
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
@@ -79,10 +82,28 @@ impl Joinery for Groove {
         &[Tie::Needs("season", &["move", "gap"]), Tie::Either("gap", "slack")]
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        let member = bench.member(work)?;
+        let held = bench.held(work, member)?;
+        let lean = held.into_iter().filter(|panel| leaning::leans(bench, *panel, member));
+        lean.map(|panel| {
+            let pair = Pair { a: panel, b: member };
+            let way = bench.sawn_to(pair, Fit::LetIn { deep: 0.0 }).map_or(DVec3::Z, |trim| trim.into);
+            let slack = room(bench, work, panel, way)?;
+            leaning::let_in(bench, work, pair, |thick| {
+                Ok(deep_enough(bench, work, (panel, member), (thick, slack))? - slack)
+            })
+        })
+        .collect()
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let member = bench.member(work)?;
         let mut list = Vec::new();
         for panel in bench.held(work, member)? {
+            if leaning::leans(bench, panel, member) {
+                continue;
+            }
             let m = bench.let_in(work, panel, member)?;
             let (depth, slack) = depths(bench, work, panel, member, m)?;
             // A gap that counts as touching is bridged as well: the panel would be that
@@ -95,7 +116,11 @@ impl Joinery for Groove {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let member = bench.member(work)?;
         let panels = bench.held(work, member)?;
-        panels.into_iter().map(|panel| grooved(bench, work, panel, member)).collect()
+        let one = |panel: usize| match bench.trims_of(work).find(|trim| trim.part == panel) {
+            Some(trim) => leaning_grooved(bench, work, trim),
+            None => grooved(bench, work, panel, member),
+        };
+        panels.into_iter().map(one).collect()
     }
 }
 
@@ -108,10 +133,19 @@ fn depths(
     m: Meeting,
 ) -> Result<(f64, f64), Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
-    let thick = face - back;
+    let slack = room(bench, work, panel, m.normal)?;
+    Ok((deep_enough(bench, work, (panel, member), (face - back, slack))?, slack))
+}
+
+/// Depth of the groove in a member `thick` there with so much room at its bottom, mm.
+fn deep_enough(
+    bench: &Bench<'_>,
+    work: &Work,
+    (panel, member): (usize, usize),
+    (thick, slack): (f64, f64),
+) -> Result<f64, Problem> {
     // A third of a thick post would be deeper than a panel needs to be held.
     let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
-    let slack = room(bench, work, panel, m.normal)?;
     if depth > thick - TOUCH {
         let message = format!(
             "a groove {} deep goes through `{}`, which is {} thick there",
@@ -132,7 +166,43 @@ fn depths(
         let cure = if free(work) { "make `depth` more" } else { "make `slack` less" };
         return Err(bench.error(work, "nothing-held", message, &[panel, member]).help(cure));
     }
-    Ok((depth, slack))
+    Ok(depth)
+}
+
+/// The groove of a panel that leans, its walls leaning with it.
+fn leaning_grooved(bench: &Bench<'_>, work: &Work, trim: &Trim) -> Result<Made, Problem> {
+    let (panel, member) = (trim.part, trim.to);
+    let slack = room(bench, work, panel, trim.into)?;
+    let slot = Slot::of(bench, trim);
+    let depth = trim.deep + slack;
+    let mut made = Made { parts: vec![panel, member], ways_in: vec![-trim.into], ..Made::default() };
+    let (lo, hi) = slot.span;
+    if lo < slot.member.0 + TOUCH {
+        made.ways_in.push(slot.run);
+    }
+    if hi > slot.member.1 - TOUCH {
+        made.ways_in.push(-slot.run);
+    }
+    let channel = slot.channel(depth, (lo - slack, hi + slack));
+    let (from_edge, edge) = leaning::nearer_edge(bench, trim, &slot);
+    leaning::holds(bench, work, trim, channel.as_ref(), from_edge)?;
+    made.cuts.extend(channel.map(|shape| Sawn { part: member, kind: CutKind::Groove, shape }));
+    if free(work) {
+        made.warnings.extend(season(
+            bench,
+            work,
+            &Held { panel, member, toward: trim.into, depth, gap: slack },
+        ));
+    }
+    made.facts = Facts::Channels(Channel::Grooved(Grooved {
+        width: slot.wide(),
+        depth,
+        room: slack,
+        moves: free(work),
+        from_edge,
+        edge,
+    }));
+    Ok(made)
 }
 
 /// The groove: the grown panel and the room at its bottom and at its ends.

@@ -5,14 +5,16 @@ use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::corner::BEYOND;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{Meeting, TOUCH, front_part, side_of};
+use crate::joinery::bench::meet::{Meeting, Pair, TOUCH, front_part, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
 use crate::joinery::bench::tolerance::NOISE;
+use crate::joinery::channels::leaning::{self, Slot};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -71,10 +73,24 @@ impl Joinery for Housing {
         &[Tie::Needs("shoulder_on", &["shoulder"])]
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        let member = bench.member(work)?;
+        let held = bench.held(work, member)?;
+        let lean = held.into_iter().filter(|board| leaning::leans(bench, *board, member));
+        lean.map(|board| {
+            let pair = Pair { a: board, b: member };
+            leaning::let_in(bench, work, pair, |thick| depth_of(bench, work, member, thick))
+        })
+        .collect()
+    }
+
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let member = bench.member(work)?;
         let mut list = Vec::new();
         for board in bench.held(work, member)? {
+            if leaning::leans(bench, board, member) {
+                continue;
+            }
             let m = bench.let_in(work, board, member)?;
             let depth = depth(bench, work, member, m)?;
             list.push(Growth { part: board, toward: -m.normal, by: depth + m.gap, lipping: None });
@@ -85,14 +101,22 @@ impl Joinery for Housing {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let member = bench.member(work)?;
         let boards = bench.held(work, member)?;
-        boards.into_iter().map(|board| housed(bench, work, board, member)).collect()
+        let one = |board: usize| match bench.trims_of(work).find(|trim| trim.part == board) {
+            Some(trim) => leaning_housed(bench, work, trim),
+            None => housed(bench, work, board, member),
+        };
+        boards.into_iter().map(one).collect()
     }
 }
 
 /// How deep the channel is, mm; an error where it would leave too little.
 fn depth(bench: &Bench<'_>, work: &Work, member: usize, m: Meeting) -> Result<f64, Problem> {
     let (back, face) = bench.placed[member].reach(m.normal);
-    let thick = face - back;
+    depth_of(bench, work, member, face - back)
+}
+
+/// The same in a member `thick` there.
+fn depth_of(bench: &Bench<'_>, work: &Work, member: usize, thick: f64) -> Result<f64, Problem> {
     let depth = work.options.number("depth").unwrap_or(third(thick));
     if depth < thick - TOUCH {
         return Ok(depth);
@@ -144,13 +168,18 @@ fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     if begin <= hi - TOUCH {
         return Ok(Stands { m, depth, run, whole: (lo, hi), begin });
     }
+    Err(stopped_short(bench, work, (board, member), hi - lo))
+}
+
+/// A stop that leaves nothing of the board to let in.
+fn stopped_short(bench: &Bench<'_>, work: &Work, (board, member): (usize, usize), deep: f64) -> Problem {
     let message = format!(
         "a channel stopped {} behind the front edge leaves nothing of `{}`, which is {} deep",
-        bench.mm(stop),
+        bench.mm(work.options.number("stop").unwrap_or(0.0)),
         bench.name(board),
-        bench.mm(hi - lo)
+        bench.mm(deep)
     );
-    Err(bench.error(work, "nothing-left-to-house", message, &[board, member]).help("make `stop` less"))
+    bench.error(work, "nothing-left-to-house", message, &[board, member]).help("make `stop` less")
 }
 
 /// The channel and the notch that covers its stop.
@@ -186,6 +215,58 @@ fn housed(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     made.facts = Facts::Channels(Channel::Housed(Housed {
         depth,
         width: end.size.z,
+        stopped,
+        shoulder: shoulder.as_ref().map(|s| s.by),
+    }));
+    Ok(made)
+}
+
+/// The channel of a board that leans, its walls leaning with it.
+fn leaning_housed(bench: &Bench<'_>, work: &Work, trim: &Trim) -> Result<Made, Problem> {
+    let (board, member, deep) = (trim.part, trim.to, trim.deep);
+    let mut slot = Slot::of(bench, trim);
+    let stop = work.options.number("stop").unwrap_or(0.0);
+    let (lo, hi) = slot.span;
+    let begin = if stop > 0.0 { lo.max(slot.member.0 + stop) } else { lo };
+    if begin > hi - TOUCH {
+        return Err(stopped_short(bench, work, (board, member), hi - lo));
+    }
+    let m = Meeting { normal: trim.face.normal, gap: 0.0, face: trim.face.offset };
+    let shoulder = shoulder(bench, work, board, m)?;
+    let mut made =
+        Made { parts: vec![board, member], glued: true, ways_in: vec![-trim.into], ..Made::default() };
+    let (under, over) = (slot.face - deep - BEYOND, slot.face);
+    if begin > lo + TOUCH {
+        // What is notched away is all of the end before the channel's stop.
+        let walls = (slot.walls.0 - BEYOND, slot.walls.1 + BEYOND);
+        let notch = slot.bar(walls, (under, over), (lo - BEYOND, begin));
+        made.cuts.extend(notch.map(|shape| Sawn { part: board, kind: CutKind::Notch, shape }));
+    } else if begin < slot.member.0 + TOUCH {
+        made.ways_in.push(-slot.run);
+    }
+    if hi > slot.member.1 - TOUCH {
+        made.ways_in.push(slot.run);
+    }
+    if let Some(s) = &shoulder {
+        let is_upper = s.side.dot(slot.through) > 0.0;
+        let (low, high) = slot.walls;
+        let strip = if is_upper { (high - s.by, high + BEYOND) } else { (low - BEYOND, low + s.by) };
+        let cut = slot.bar(strip, (under, over), (lo - BEYOND, hi + BEYOND));
+        made.cuts.extend(cut.map(|shape| Sawn { part: board, kind: CutKind::Shoulder, shape }));
+        slot.walls = if is_upper { (low, high - s.by) } else { (low + s.by, high) };
+    }
+    let channel = slot.channel(deep, (begin, hi));
+    leaning::holds(bench, work, trim, channel.as_ref(), f64::INFINITY)?;
+    made.cuts.extend(channel.map(|shape| Sawn { part: member, kind: CutKind::Housing, shape }));
+    let edge = side_of(-slot.run);
+    let stopped = (begin > slot.member.0 + TOUCH && stop > 0.0).then(|| Stopped {
+        asked: stop,
+        from_edge: begin - slot.member.0,
+        edge,
+    });
+    made.facts = Facts::Channels(Channel::Housed(Housed {
+        depth: deep,
+        width: slot.wide(),
         stopped,
         shoulder: shoulder.as_ref().map(|s| s.by),
     }));

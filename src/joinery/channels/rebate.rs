@@ -178,7 +178,7 @@ fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Pro
     let message = format!("`{}` does not lie square to `{}`", bench.name(part), bench.name(member));
     bench
         .error(work, "not-square", message, &[part, member])
-        .help("a rebate is cut square; turn one of the parts")
+        .help("a rebate is cut square; a part that leans is let into a `groove`, whose walls lean with it")
 }
 
 /// The step: the box round all parts, with clearance, open to one face.

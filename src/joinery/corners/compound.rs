@@ -1,12 +1,13 @@
 //! Compound mitres: two sloping boards whose ends meet in a corner that leans.
 
-use crate::geometry::{DVec3, trig};
+use crate::geometry::{DVec3, Plane, trig};
 use crate::joinery::bench::blank::Blank;
-use crate::joinery::bench::made::Growth;
-use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::cut_kind::CutKind;
+use crate::joinery::bench::meet::{Pair, TOUCH};
 use crate::joinery::bench::mitre_plane::{Limb, MitrePlane, meet_lines};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::ASKEW;
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{Form, Work};
 use crate::problem::Problem;
 
@@ -14,8 +15,6 @@ use crate::problem::Problem;
 pub(in crate::joinery) struct Compound {
     /// The plane from the inner to the outer corner line.
     pub(in crate::joinery) plane: MitrePlane,
-    /// What each end grows by to its long point.
-    pub(in crate::joinery) grows: [Growth; 2],
     /// Gauge and blade of each board, see [`saw`].
     pub(in crate::joinery) saws: [(f64, f64); 2],
 }
@@ -26,11 +25,32 @@ pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     let flat = |i: usize| bench.job.parts.get(i).is_some_and(|p| p.form == Form::Flat);
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
     let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
-    let line = first.at.z.cross(second.at.z).normalize_or_zero();
-    // The corner runs across both boards; one along its length would make two boards
-    // side by side, not a corner.
-    let crosses = |blank: &Blank| line.dot(blank.at.y).abs() > ASKEW;
+    let corner = corner_of(first, second);
+    let crosses = |blank: &Blank| corner.1.dot(ways(blank, corner).1).abs() > ASKEW;
     flat(a) && flat(b) && !shares && crosses(first) && crosses(second)
+}
+
+/// The line in which the middles of two boards meet: a point of it, and its way.
+fn corner_of(a: &Blank, b: &Blank) -> (DVec3, DVec3) {
+    let (p, q) = (a.at.z, b.at.z);
+    let line = p.cross(q);
+    let (at_p, at_q) = (p.dot(a.centre()), q.dot(b.centre()));
+    let point = (q.cross(line) * at_p + line.cross(p) * at_q) / line.length_squared();
+    (point, line.normalize_or_zero())
+}
+
+/// The way a board runs to a corner, its length or its width, and the way across it: that
+/// of which an end lies nearer to the corner, since a stave is mitred along its edge.
+fn ways(blank: &Blank, (point, line): (DVec3, DVec3)) -> (DVec3, DVec3) {
+    let from = point - blank.centre();
+    let off = |run: DVec3, across: DVec3, half: f64| {
+        let t = -from.dot(across) / line.dot(across);
+        let at = (from.dot(run) + t * line.dot(run)).abs();
+        if at.is_finite() { (at - half).abs() } else { f64::INFINITY }
+    };
+    let (x, y) = (blank.at.x, blank.at.y);
+    let (ends, edges) = (off(x, y, 0.5 * blank.size.x), off(y, x, 0.5 * blank.size.y));
+    if ends <= edges { (x, y) } else { (y, x) }
 }
 
 /// One of the boards as it leaves the corner, the other leaving it along `other`.
@@ -51,10 +71,12 @@ pub(in crate::joinery) fn compound(
     b: usize,
 ) -> Result<Compound, Problem> {
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
-    let line = first.at.z.cross(second.at.z).normalize_or_zero();
+    let at = corner_of(first, second);
+    let line = at.1;
     let apart = first.centre() - second.centre();
     let away = |run: DVec3, from: DVec3| if run.dot(from) < 0.0 { -run } else { run };
-    let (away_a, away_b) = (away(first.at.x, apart), away(second.at.x, -apart));
+    let (runs_a, runs_b) = (ways(first, at).0, ways(second, at).0);
+    let (away_a, away_b) = (away(runs_a, apart), away(runs_b, -apart));
     let (limb_a, limb_b) = (limb(first, away_a, away_b), limb(second, away_b, away_a));
     let corner = |fa: f64, fb: f64| meet_lines(&limb_a, &limb_b, line, fa, fb);
     let found = corner(limb_a.faces.0, limb_b.faces.0).zip(corner(limb_a.faces.1, limb_b.faces.1));
@@ -62,12 +84,10 @@ pub(in crate::joinery) fn compound(
         return Err(crate::joinery::bench::mitre_plane::no_corner(bench, work, a, b));
     };
     let normal = line.cross(outer - inner).normalize_or_zero();
-    // Out of the first board, which runs off the other way.
-    let normal = -normal * normal.dot(away_a).signum();
-    let edge = CornerLine { line, points: [inner, outer] };
-    // Both boards share the corner line, so its length is taken once.
-    let (grow_a, length) = grow(bench, work, Pair { a, b }, &limb_a, &edge)?;
-    let (grow_b, _) = grow(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
+    let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
+    let edge = CornerLine { line, points: [inner, outer], at };
+    let length = reaches(bench, work, Pair { a, b }, &limb_a, &edge)?;
+    reaches(bench, work, Pair { a: b, b: a }, &limb_b, &edge)?;
     let middle = line * line.dot(first.centre());
     Ok(Compound {
         plane: MitrePlane {
@@ -80,13 +100,12 @@ pub(in crate::joinery) fn compound(
             away_b,
             inside_a: limb_a.inside,
         },
-        grows: [grow_a, grow_b],
-        saws: [saw(first.at.local_dir(normal)), saw(second.at.local_dir(normal))],
+        saws: [set(first, normal, runs_a), set(second, normal, runs_b)],
     })
 }
 
-/// How far a board may end from its long point, beyond its own width, mm: an end drawn
-/// to the wrong corner of a board is no mitre.
+/// How far a board may end from the plane of its mitre, mm: an end drawn to the wrong
+/// corner of a board is no mitre.
 const FAR: f64 = 50.0;
 
 /// The line two boards meet in.
@@ -94,39 +113,86 @@ struct CornerLine {
     line: DVec3,
     /// Its point on the inside of both boards and on their outside.
     points: [DVec3; 2],
+    /// See [`corner_of`].
+    at: (DVec3, DVec3),
 }
 
-/// How far a board's end is from the long point of its mitre, and how long the
-/// corner is on it.
-fn grow(
+/// How long the corner is on a board, mm; an error where its end is far from the long
+/// point of its mitre.
+fn reaches(
     bench: &Bench<'_>,
     work: &Work,
     pair: Pair,
     limb: &Limb,
     edge: &CornerLine,
-) -> Result<(Growth, f64), Problem> {
-    let (Pair { a: part, b: other }, line) = (pair, edge.line);
+) -> Result<f64, Problem> {
+    let (part, line) = (pair.a, edge.line);
     let blank = &bench.placed[part];
-    let (across, toward) = (blank.at.y, -limb.away);
+    let (across, toward) = (ways(blank, edge.at).1, -limb.away);
     let (low, high) = blank.reach(across);
     let per = line.dot(across);
     // The long point may lie on either face and either edge of the board.
     let long = edge.points.into_iter().flat_map(|corner| {
         [low, high].map(|edge| toward.dot(corner + line * ((edge - across.dot(corner)) / per)))
     });
-    let by = long.fold(f64::NEG_INFINITY, f64::max) - blank.reach(toward).1;
-    if by.abs() > high - low + FAR {
-        let message = format!(
-            "`{}` ends {} from the corner where it would be mitred to `{}`",
-            bench.name(part),
-            bench.mm(by.abs()),
-            bench.name(other)
-        );
-        return Err(bench.error(work, "parts-do-not-meet", message, &[part, other]).help(
-            "let both boards reach the outer corner before they are turned; `mitre` cuts them to their long points",
-        ));
+    let end = blank.reach(toward).1;
+    let (short, by) =
+        long.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), at| (lo.min(at - end), hi.max(at - end)));
+    if short.max(-by) > FAR {
+        return Err(far_from(bench, work, pair, by));
     }
-    Ok((Growth { part, toward, by, lipping: None }, (high - low) / per.abs()))
+    Ok((high - low) / per.abs())
+}
+
+/// Gauge and blade for a board that runs to the corner along `run`: a stave is sawn along
+/// its edge, so that its gauge is off its length.
+fn set(blank: &Blank, normal: DVec3, run: DVec3) -> (f64, f64) {
+    let local = blank.at.local_dir(normal);
+    if run.dot(blank.at.x).abs() > run.dot(blank.at.y).abs() {
+        return saw(local);
+    }
+    saw(DVec3::new(local.y, local.x, local.z))
+}
+
+/// Both parts sawn to the plane of a mitre, each to its long point.
+pub(in crate::joinery) fn sawn_to(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    plane: &MitrePlane,
+) -> Result<[Trim; 2], Problem> {
+    let one = |part: usize, to: usize, away: DVec3, out: DVec3| {
+        let blank = &bench.placed[part];
+        let face = Plane { normal: -out, offset: -out.dot(plane.inner) };
+        let i = blank.axis_along(away).unwrap_or(0);
+        let (j, k) = ((i + 1) % 3, (i + 2) % 3);
+        let end = blank.centre() - away * (0.5 * blank.size[i]);
+        let corners = [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)].map(|(y, z)| {
+            let corner = end + blank.axis(j) * (y * blank.size[j]) + blank.axis(k) * (z * blank.size[k]);
+            face.distance(corner) / out.dot(-away)
+        });
+        let by = corners.into_iter().fold(f64::NEG_INFINITY, f64::max);
+        let short = corners.into_iter().fold(f64::INFINITY, f64::min);
+        if short.max(-by) > FAR || short < TOUCH - blank.size[i] {
+            return Err(far_from(bench, work, Pair { a: part, b: to }, by));
+        }
+        Ok(Trim { asked: 0, part, to, into: -away, face, deep: 0.0, by, kind: CutKind::Mitre })
+    };
+    Ok([one(a, b, plane.away_a, plane.normal)?, one(b, a, plane.away_b, -plane.normal)?])
+}
+
+/// A board that ends far from its corner.
+fn far_from(bench: &Bench<'_>, work: &Work, pair: Pair, by: f64) -> Problem {
+    let Pair { a: part, b: other } = pair;
+    let message = format!(
+        "`{}` ends {} from the corner where it would be mitred to `{}`",
+        bench.name(part),
+        bench.mm(by.abs()),
+        bench.name(other)
+    );
+    bench.error(work, "parts-do-not-meet", message, &[part, other]).help(
+        "let both boards reach the outer corner before they are turned; `mitre` cuts them to their long points",
+    )
 }
 
 /// Mitre gauge off square and tilt of the blade off upright, degrees, for a

@@ -3,7 +3,7 @@
 use super::compound;
 use crate::geometry::trig;
 use crate::joinery::bench::cut_kind::CutKind;
-use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
+use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
@@ -12,6 +12,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CompoundSaw, CornerJoint, Mitred};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::inserts::connector;
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -47,13 +48,18 @@ impl Joinery for Mitre {
         Traits { is_drawn_together: true, takes_up: TakesUp::Slope, ..Traits::default() }
     }
 
-    fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
         let (a, b) = bench.pair(work)?;
-        // Only a corner that leans moves the long points off where the parts end.
-        if !compound::leans(bench, a, b) {
+        // Square parts are drawn to the corner; others grow to their long points.
+        if bench.are_square(a, b) {
             return Ok(Vec::new());
         }
-        Ok(compound::compound(bench, work, a, b)?.grows.into())
+        let plane = if compound::leans(bench, a, b) {
+            compound::compound(bench, work, a, b)?.plane
+        } else {
+            mitre_plane(bench, work, a, b)?
+        };
+        compound::sawn_to(bench, work, (a, b), &plane).map(Vec::from)
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -62,8 +68,8 @@ impl Joinery for Mitre {
             return compounded(bench, work, a, b);
         }
         let plane = mitre_plane(bench, work, a, b)?;
-        let mut made = sawn(&plane, a, b);
-        // Unequal thicknesses make two angles; only equal boards halve the corner.
+        // What is not square was sawn before.
+        let mut made = if bench.are_square(a, b) { sawn(&plane, a, b) } else { glued(bench, work, a, b)? };
         let (sa, sb) = (saw_angle(&plane, plane.away_a), saw_angle(&plane, plane.away_b));
         let n = work.options.count("connectors").unwrap_or(CONNECTORS);
         let wanted = connector::Wanted { pair: Pair { a, b }, count: n };
@@ -72,6 +78,19 @@ impl Joinery for Mitre {
         made.facts = Facts::Corners(CornerJoint::Mitred(Mitred { saws: [sa, sb], connectors }));
         Ok(vec![made])
     }
+}
+
+/// Both parts, sawn before, glued together; an error where they pass beside one another.
+fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Problem> {
+    if bench.patch(a, b).is_some() {
+        return Ok(Made { parts: vec![a, b], glued: true, ..Made::default() });
+    }
+    let (first, second) = (bench.name(a), bench.name(b));
+    let message =
+        format!("`{first}` and `{second}` would be sawn to one plane, but lie beside one another on it");
+    Err(bench
+        .error(work, "parts-do-not-meet", message, &[a, b])
+        .help("let both reach over the same stretch of the corner, or join them by `butt` or `dowels`"))
 }
 
 /// Both parts cut to the plane.
@@ -94,7 +113,7 @@ fn compounded(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Vec<
             .help("leave out `connectors` and glue the mitre"));
     }
     let found = compound::compound(bench, work, a, b)?;
-    let mut made = sawn(&found.plane, a, b);
+    let mut made = glued(bench, work, a, b)?;
     let saw = |part: usize, (gauge, blade): (f64, f64)| CompoundSaw { part, gauge, blade };
     let [first, second] = found.saws;
     made.facts = Facts::Corners(CornerJoint::CompoundMitre([saw(a, first), saw(b, second)]));

@@ -262,7 +262,10 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
         );
         return Err(bench
             .error(work, "does-not-fit", message, &parts)
-            .help("make the block less `thick`, or name a part that goes further back"));
+            .help(
+                "make the block less `thick`, or name a part that goes further back: behind a face frame the side, top or \
+                 bottom of the case",
+            ));
     }
     // What is in the block holds nothing; only what is beyond it does.
     let hold = block.fixing.1 - block.high;

@@ -6,6 +6,7 @@ use crate::joinery::bench::takes::PAIR;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::EdgeJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{Word, Work};
 use crate::problem::Problem;
 
@@ -31,10 +32,13 @@ impl Joinery for Butt {
         Traits { takes_up: TakesUp::Meeting, ..Traits::default() }
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        bench.trim_to_meet(work)
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
-        let m = bench.touching(work, a, b)?;
-        bench.contact(work, a, b, m)?;
+        bench.met(work, a, b)?;
         Ok(vec![Made {
             parts: vec![a, b],
             glued: true,

@@ -9,6 +9,7 @@ use crate::joinery::bench::meet;
 use crate::joinery::bench::seen::{Bench, Lip};
 use crate::joinery::bench::tolerance::{NEARER, NOISE};
 use crate::joinery::bench::worked::WorkedPart;
+use crate::joinery::edge::sloping_lipping;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Lipped};
 use crate::joinery::facts::traits::Traits;
@@ -110,8 +111,13 @@ impl Joinery for Lipping {
             let index = bench.placed.len() + k;
             let thick = lip.blank.size.z;
             let mut made = Made { parts: vec![lip.of, index], glued: true, ..Made::default() };
-            made.ways_in = vec![-lip.side.normal()];
+            made.ways_in = vec![if lip.blank.axis_along(lip.side.normal()).is_some() {
+                -lip.side.normal()
+            } else {
+                lip.blank.at.z
+            }];
             made.cuts = corners(bench, work, k, lip);
+            made.cuts.extend(sloping_lipping::ends(bench, lip, index));
             once(bench, work, k)?;
             made.cuts.extend(chamfers(bench, work, index, lip)?);
             made.cuts.extend(bevelled(bench, work, index, lip)?);
@@ -131,7 +137,10 @@ impl Joinery for Lipping {
 /// What one side of a panel gives up.
 fn lipped(bench: &Bench<'_>, work: &Work, part: usize, side: Side, thick: f64) -> Result<Growth, Problem> {
     let blank = &bench.placed[part];
-    let toward = side.normal();
+    if let Some(slope) = sloping_lipping::slope(bench, work, part, side)? {
+        return Ok(Growth { part, toward: slope.normal, by: -thick, lipping: None });
+    }
+    let toward = edge_toward(blank, side);
     let Some(i) = blank.axis_along(toward) else {
         let message =
             format!("`{}` has no edge to the {}: it stands at an angle", bench.name(part), side.name());
@@ -157,10 +166,20 @@ fn lipped(bench: &Bench<'_>, work: &Work, part: usize, side: Side, thick: f64) -
     Ok(Growth { part, toward, by: -thick, lipping: None })
 }
 
+/// The way the edge looks that a side is named for: that way where it stands square, else
+/// the nearest way of a panel that leans.
+fn edge_toward(blank: &Blank, side: Side) -> DVec3 {
+    let toward = side.normal();
+    if blank.axis_along(toward).is_some() {
+        return toward;
+    }
+    let axes = [blank.at.x, -blank.at.x, blank.at.y, -blank.at.y];
+    axes.into_iter().find(|axis| axis.dot(toward) > NEARER).unwrap_or(toward)
+}
+
 /// The strip on one side of a panel, as long as `whole` on that side: x along
 /// it, the face mark outwards.
-pub(in crate::joinery) fn strip(whole: &Blank, side: Side, thick: f64) -> Option<Blank> {
-    let out = side.normal();
+pub(in crate::joinery) fn strip(whole: &Blank, out: DVec3, thick: f64) -> Option<Blank> {
     let i = whole.axis_along(out)?;
     let slab = whole.grown(-out, thick - whole.size[i])?;
     let along = slab.axis(1 - i.min(1));
@@ -177,6 +196,16 @@ fn extent(blank: &Blank, along: DVec3) -> f64 {
     hi - lo
 }
 
+/// Lippings whose ways out are nearer than this (cosine) lie beside one another and make
+/// no corner.
+const ALONGSIDE: f64 = 0.87;
+
+/// The way out of a strip's face mark: that of its side, where it stands square.
+fn out_of(lip: &Lip) -> DVec3 {
+    let side = lip.side.normal();
+    if lip.blank.axis_along(side) == Some(2) { side } else { -lip.blank.at.z }
+}
+
 /// What is cut where lippings of one panel meet.
 fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
     let mitred = work.options.text("corner") == Some("mitred");
@@ -185,8 +214,15 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
     // Every pair of lippings of the panel that are square to one another meets at a
     // corner.
     for (j, other) in bench.lips.iter().enumerate() {
-        let (out, way) = (lip.side.normal(), other.side.normal());
-        if other.of != lip.of || j == k || out.dot(way).abs() > 0.5 {
+        let (out, way) = (out_of(lip), out_of(other));
+        if other.of != lip.of || j == k || out.dot(way).abs() > ALONGSIDE {
+            continue;
+        }
+        let kind = if mitred { CutKind::Mitre } else { CutKind::Notch };
+        if lip.slope.is_some() || other.slope.is_some() {
+            let shape = sloping_lipping::corner(lip, other, (mitred, j < k));
+            let kind = if mitred { kind } else { CutKind::Bevel };
+            cuts.extend(shape.map(|shape| Sawn { part: index, kind, shape }));
             continue;
         }
         let (edge, end) = (lip.blank.reach(out).1, other.blank.reach(way).1);
@@ -206,7 +242,6 @@ fn corners(bench: &Bench<'_>, work: &Work, k: usize, lip: &Lip) -> Vec<Sawn> {
         } else {
             None
         };
-        let kind = if mitred { CutKind::Mitre } else { CutKind::Notch };
         cuts.extend(shape.map(|shape| Sawn { part: index, kind, shape }));
     }
     cuts
@@ -313,6 +348,34 @@ fn toward_long(bench: &Bench<'_>, work: &Work, lip: &Lip) -> Result<f64, Problem
 pub(in crate::joinery) fn proud(strip: Blank, by: f64) -> Blank {
     let size = strip.size + DVec3::Y * (2.0 * by);
     Blank { at: strip.at.moved(strip.at.y * -by), size }
+}
+
+/// Least share of a strip that its cuts may leave: less is a sliver that no one could
+/// glue on.
+const SLIVER: f64 = 0.4;
+
+/// A strip of which its cuts leave a sliver.
+pub(in crate::joinery) fn sliver(part: &WorkedPart) -> Option<Problem> {
+    let share = part.solid.volume() / part.size.element_product();
+    (share <= SLIVER).then(|| cut_away(part))
+}
+
+/// A strip that its cuts leave shorter than it is wide.
+pub(in crate::joinery) fn stub(part: &WorkedPart) -> Option<Problem> {
+    (part.size.x < part.size.y).then(|| cut_away(part))
+}
+
+/// Cuts leave too little of a strip to glue on.
+fn cut_away(part: &WorkedPart) -> Problem {
+    let message = format!("its cuts leave a mere sliver of `{}`", part.name);
+    let mut problem = Problem::error("nothing-left", message).at(part.origin).part(part.name.clone()).help(
+        "lip an edge where it ends up: slope the panel with `taper` or `trim_to`, along which the lipping then lies, or \
+         leave this side out",
+    );
+    for cut in part.cuts.iter().filter(|cut| cut.origin.user != part.origin.user).take(2) {
+        problem = problem.place(cut.origin.user, "cuts it here");
+    }
+    problem
 }
 
 /// Shortens a carved strip to what its cuts leave of its length; true if there

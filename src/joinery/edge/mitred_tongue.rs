@@ -1,6 +1,6 @@
 //! A loose tongue in a mitre: grooves square to the slope of both parts.
 
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::plane::Plane;
@@ -9,6 +9,7 @@ use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::Insert;
+use crate::joinery::corners::compound;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{self as facts, EdgeJoint};
 use crate::joinery::facts::item::{Wooden, sizes};
@@ -59,7 +60,8 @@ pub(in crate::joinery) fn tongued(
     for (part, into) in [(a, -plane.out), (b, plane.out)] {
         let slot = Slot { part, centre, into, along: plane.rect.along };
         room(bench, work, &strip, &slot)?;
-        let long = if strip.stopped { strip.long } else { strip.long + 2.0 * BEYOND };
+        let slant = if strip.stopped { 0.0 } else { slant(bench, (a, b), &plane) };
+        let long = if strip.stopped { strip.long } else { strip.long + 2.0 * (BEYOND + slant) };
         let shape = slot.sunk(DVec3::new(long, strip.thick, deep));
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Groove, shape }));
     }
@@ -72,6 +74,15 @@ pub(in crate::joinery) fn tongued(
     made.facts =
         Facts::Edge(EdgeJoint::MitredTongue(facts::Strip { thick: strip.thick, width: strip.width, deep }));
     Ok(vec![made])
+}
+
+/// How much longer than the rectangle on it a mitre that leans is, whose ends slant, mm.
+fn slant(bench: &Bench<'_>, (a, b): (usize, usize), plane: &Plane) -> f64 {
+    let Some(patch) = compound::leans(bench, a, b).then(|| bench.patch(a, b)).flatten() else { return 0.0 };
+    let along = |p: &DVec2| patch.frame.point(p.extend(0.0)).dot(plane.rect.along);
+    let all = patch.rings.iter().flatten().map(along);
+    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), t| (lo.min(t), hi.max(t)));
+    (high - low - plane.rect.length).max(0.0)
 }
 
 impl Slot {

@@ -5,4 +5,5 @@ pub(in crate::joinery) mod laminate;
 pub(in crate::joinery) mod lipping;
 pub(in crate::joinery) mod loose_tongue;
 pub(in crate::joinery) mod mitred_tongue;
+pub(in crate::joinery) mod sloping_lipping;
 pub(in crate::joinery) mod tongue;

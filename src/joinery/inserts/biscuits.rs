@@ -1,7 +1,6 @@
 //! Biscuits: flat lens-shaped slips in slots sawn by a small round cutter.
 
 use crate::geometry::{Corner, DVec3, Outline, Placement};
-use crate::joinery::bench::blank::corners;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::Pair;
@@ -15,6 +14,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::inserts::Inserted;
 use crate::joinery::facts::item::{BiscuitSize, Wooden};
 use crate::joinery::facts::{self, Facts};
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -92,6 +92,10 @@ impl Joinery for Biscuits {
         &WORD
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        bench.trim_to_meet(work)
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), NAMED.many)?;
@@ -157,7 +161,7 @@ fn slotted(bench: &Bench<'_>, work: &Work, plane: &Plane, size: &Size, pair: Pai
         let mouth = plane.rect.centre + plane.rect.along * *place;
         for (part, into) in [(a, -plane.out), (b, plane.out)] {
             let Some(shape) = slot(mouth, plane.rect.along, into, size.depth) else { continue };
-            let left = bench.grown[part].wall(&corners(&shape), -into);
+            let left = bench.wall_behind(part, &shape, -into);
             if left < WALL - NOISE {
                 return Err(breaks_through(bench, work, size, part, left));
             }

@@ -15,6 +15,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::inserts::{Dowelled, Inserted};
 use crate::joinery::facts::item::{Wooden, sizes};
+use crate::joinery::meeting::trim::Trim;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -70,6 +71,8 @@ static WORD: Word = Word {
 const SPARE: f64 = 1.0;
 /// Diameters dowels are sold in, mm (common practice, no source).
 const SOLD: &[f64] = &[THINNEST, 8.0, 10.0, 12.0, 16.0];
+/// How many times longer than thick a dowel may be where the usual one has no room.
+const SHORTER: &[f64] = &[5.0, 4.0, 3.0];
 /// The thinnest of them, mm.
 const THINNEST: f64 = 6.0;
 /// How many times longer than thick the usual dowel is.
@@ -106,17 +109,46 @@ impl Joinery for Dowels {
         &WORD
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        bench.trim_to_meet(work)
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), NAMED.many)?;
-        let (thick, length) = size(bench, work, &plane, (a, b))?;
-        let row = Row { spacing: SPACING, inset: INSET, apart: APART * thick, edge: 0.5 * thick + WALL };
-        let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
-        let mouths = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
-        let set = Set { pair: Pair { a, b }, plane: &plane, mouths, thick, length };
-        let reach = set.reach(bench, work)?;
-        Ok(vec![set.bored(reach)])
+        let usual = size(bench, work, &plane, (a, b));
+        let first = usual.clone().and_then(|size| dowelled(bench, work, &plane, size));
+        // Where nothing is asked for, a shorter or thinner dowel that fits is better than
+        // none.
+        if work.options.pair("dowel").is_some() {
+            return first.map(|made| vec![made]);
+        }
+        let most = usual.map_or(plane.rect.width - 2.0 * WALL, |(thick, _)| thick);
+        let tries = SOLD.iter().rev().filter(|thick| **thick < most + NOISE);
+        let mut others = tries.flat_map(|thick| SHORTER.iter().map(move |times| (*thick, times * thick)));
+        match first {
+            Ok(made) => Ok(vec![made]),
+            Err(why) => others
+                .find_map(|size| dowelled(bench, work, &plane, size).ok())
+                .map_or(Err(why), |made| Ok(vec![made])),
+        }
     }
+}
+
+/// The row in one size of dowel; an error where it does not fit.
+fn dowelled(
+    bench: &Bench<'_>,
+    work: &Work,
+    plane: &Plane,
+    (thick, length): (f64, f64),
+) -> Result<Made, Problem> {
+    let (a, b) = bench.pair(work)?;
+    let row = Row { spacing: SPACING, inset: INSET, apart: APART * thick, edge: 0.5 * thick + WALL };
+    let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
+    let mouths = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
+    let set = Set { pair: Pair { a, b }, plane, mouths, thick, length };
+    let reach = set.reach(bench, work)?;
+    Ok(set.bored(reach))
 }
 
 /// Diameter and length of the dowel; an error where it is too thick.

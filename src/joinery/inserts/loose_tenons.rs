@@ -16,6 +16,7 @@ use crate::joinery::facts::inserts::Inserted;
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::facts::{self, Facts};
+use crate::joinery::meeting::trim::Trim;
 use crate::measure::Unit;
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::{Problem, wording};
@@ -113,6 +114,10 @@ impl Joinery for LooseTenons {
         Traits { takes_up: TakesUp::Faces, ..Traits::default() }
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        bench.trim_to_meet(work)
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let plane = bench.meeting_plane(work, (a, b), "tenons")?;
@@ -181,10 +186,32 @@ impl Set<'_> {
         pocket(rect.centre, rect.along, into, self.oblong(reach, width))
     }
 
+    /// The middles of all mortises: each tenon in the middle of its own field, so that
+    /// the walls between them are even.
+    fn mouths(&self, bench: &Bench<'_>, width: f64) -> impl Iterator<Item = DVec3> {
+        let (rect, count) = (self.plane.rect, self.tenon.count);
+        let row = SetOut { length: rect.length, count, ends: Ends::Shares, apart: width + WALL };
+        row.places(bench).into_iter().map(move |shift| rect.centre + rect.along * shift)
+    }
+
+    /// The wall round the mortises of a part, mm. On square parts all stand alike: the
+    /// middle one tells.
+    fn wall(&self, bench: &Bench<'_>, (part, into): (usize, DVec3), reach: f64, width: f64) -> f64 {
+        let Pair { a, b } = self.pair;
+        if bench.are_plain(a, b) {
+            return self
+                .mortise(into, reach, width)
+                .map_or(f64::NEG_INFINITY, |p| bench.wall_round(part, &p));
+        }
+        let size = self.oblong(reach, width);
+        let all =
+            self.mouths(bench, width).filter_map(|mouth| pocket(mouth, self.plane.rect.along, into, size));
+        all.map(|p| bench.wall_round(part, &p)).fold(f64::INFINITY, f64::min)
+    }
+
     /// Whether such a mortise leaves walls in a part.
     fn fits(&self, bench: &Bench<'_>, (part, into): (usize, DVec3), reach: f64, width: f64) -> bool {
-        reach > SPARE
-            && self.mortise(into, reach, width).is_some_and(|p| bench.wall_round(part, &p) >= WALL - NOISE)
+        reach > SPARE && self.wall(bench, (part, into), reach, width) >= WALL - NOISE
     }
 
     /// How far the tenon reaches into each part. On the way the width shrinks to what
@@ -228,9 +255,7 @@ impl Set<'_> {
         let half = 0.5 * tenon.length;
         // The narrowest leaves most: if that breaks through, no width helps.
         let narrow = (NARROWEST * tenon.thick).min(tenon.width);
-        let wall = |part: usize, into: DVec3| {
-            self.mortise(into, half, narrow).map_or(0.0, |p| bench.wall_round(part, &p))
-        };
+        let wall = |part: usize, into: DVec3| self.wall(bench, (part, into), half, narrow);
         let (wa, wb) = (wall(a, -plane.out), wall(b, plane.out));
         let (part, left) = if wa <= wb { (a, wa) } else { (b, wb) };
         let tenon_text = size_text(bench, tenon);
@@ -257,10 +282,7 @@ impl Set<'_> {
         let Mortises { in_a, in_b, width } = *mortises;
         let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };
         let mut at = Vec::new();
-        let (length, count) = (plane.rect.length, tenon.count);
-        let row = SetOut { length, count, ends: Ends::Shares, apart: width + WALL };
-        for shift in row.places(bench) {
-            let mouth = plane.rect.centre + plane.rect.along * shift;
+        for mouth in self.mouths(bench, width) {
             for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
                 let shape = pocket(mouth, plane.rect.along, into, self.oblong(reach, width));
                 made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Mortise, shape }));

@@ -1,22 +1,24 @@
 //! Screws: a row of them through one part into another.
 
 use super::{screw_pattern, screw_slots};
-use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::corner::stock;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
-use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::meet::{Meeting, Pair, TOUCH};
 use crate::joinery::bench::plane::{OFFSET, Plane, TOWARD, moved};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PAIR, Tie};
-use crate::joinery::bench::tolerance::NOISE;
+use crate::joinery::bench::tolerance::{LEVEL, NOISE};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::inserts::{Heads, Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
+use crate::joinery::meeting::trim::Trim;
+use crate::measure::angle;
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -107,6 +109,9 @@ const INSET_SHARE: f64 = 0.25;
 const CLOSEST: f64 = 10.0;
 /// See `CLOSEST`.
 const MOST_GAPS: u32 = 500;
+/// How many times more wood than the other part is thick a screw goes through where it runs
+/// along its part.
+const ALONG: f64 = 3.0;
 /// Depth of a counterbore as a share of its width.
 const PLUG_SHARE: f64 = 0.75;
 
@@ -131,16 +136,19 @@ impl Joinery for Screws {
         ]
     }
 
+    fn trims(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Trim>, Problem> {
+        bench.trim_second_to_meet(work)
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
-        let m = bench.touching(work, a, b)?;
-        let rect = bench.contact(work, a, b, m)?;
+        let (m, rect) = bench.met(work, a, b)?;
         let plane = Plane { rect, out: -m.normal };
         let rect = moved(bench, work, plane, Pair { a, b }, "screws")?.rect;
         let (thick, length) = work.options.pair("screw").unwrap_or(SCREW);
         // Grown: a lipping or joint on the first part makes the way to the second
         // longer or shorter.
-        let whole = bench.grown[a].reach(m.normal).1 - m.face;
+        let whole = through(bench, work, (a, b), (m, rect.centre))?;
         let mut driven = Driven { pair: Pair { a, b }, thick, length, whole, plug: None };
         driven.plug = plug(bench, work, &driven)?;
         check(bench, work, &driven, rect.width)?;
@@ -163,6 +171,7 @@ impl Joinery for Screws {
         if left < 0.0 {
             return Err(too_long(bench, work, &driven, left));
         }
+        standing_out(bench, work, &driven, &made)?;
         let size = sizes([thick, length]);
         let item = if slots.is_some() { Fastener::WashedScrew(size) } else { Fastener::Screw(size) }.into();
         made.inserts.push(Insert { item, at, body: Some(peg(thick, length)) });
@@ -191,6 +200,72 @@ impl Joinery for Screws {
         Ok(vec![made])
     }
 }
+
+/// Wood of the first part that a screw goes through, square to where the two meet, mm; an
+/// error where it would come out at a slant, so that its head does not seat.
+fn through(
+    bench: &Bench<'_>,
+    work: &Work,
+    (a, b): (usize, usize),
+    (m, middle): (Meeting, DVec3),
+) -> Result<f64, Problem> {
+    let boxed = bench.grown[a].reach(m.normal).1 - m.face;
+    if bench.are_plain(a, b) {
+        return Ok(boxed);
+    }
+    let Some(real) = bench.as_it_is(a) else { return Ok(boxed) };
+    let ahead = real.planes().into_iter().filter(|plane| plane.normal.dot(m.normal) > LEVEL);
+    let off = ahead.map(|plane| (-plane.distance(middle) / plane.normal.dot(m.normal), plane.normal));
+    let Some((whole, out)) = off.filter(|(t, _)| *t > TOUCH).min_by(|p, q| p.0.total_cmp(&q.0)) else {
+        return Ok(boxed);
+    };
+    let lean = trig::acos(out.dot(m.normal).min(1.0)).to_degrees();
+    if lean < SEATS {
+        return Ok(whole);
+    }
+    let message = format!(
+        "a screw square to where `{}` and `{}` meet comes out of `{}` {} off square: its head does not seat",
+        bench.name(a),
+        bench.name(b),
+        bench.name(a),
+        angle(lean)
+    );
+    Err(bench.error(work, "not-square", message, &[a, b]).help(format!(
+        "drive it through the other part, {}, or use `pocket_screws` or `dowels`",
+        swapped(bench, (a, b))
+    )))
+}
+
+/// `screws(side, shelf)`, the parts the other way round.
+fn swapped(bench: &Bench<'_>, (a, b): (usize, usize)) -> String {
+    format!("`screws` with `{}` before `{}`", bench.name(b), bench.name(a))
+}
+
+/// Refuses a screw that breaks out of the first part on its way, beside its head.
+fn standing_out(bench: &Bench<'_>, work: &Work, driven: &Driven, made: &Made) -> Result<(), Problem> {
+    let Pair { a, b } = driven.pair;
+    if bench.are_plain(a, b) {
+        return Ok(());
+    }
+    let clear = made.cuts.iter().filter(|c| c.kind == CutKind::ScrewHole && c.part == a);
+    let out = clear.map(|c| bench.wall_beside(a, &c.shape)).fold(f64::INFINITY, f64::min);
+    if out > -NOISE {
+        return Ok(());
+    }
+    let message = format!(
+        "a screw of {} breaks out of `{}` by {} on its way to `{}`",
+        bench.mm(driven.thick),
+        bench.name(a),
+        bench.mm(-out),
+        bench.name(b)
+    );
+    Err(bench
+        .error(work, "breaks-through", message, &[a, b])
+        .help("use fewer screws or thinner ones, or let the parts meet further from the edge"))
+}
+
+/// A head may seat so far off square, degrees: a hair of lean that a script's sums leave.
+const SEATS: f64 = 0.1;
 
 /// A screw through the first part into the second, mm.
 struct Driven {
@@ -387,7 +462,15 @@ fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<
             bench.name(a),
             bench.name(b)
         );
-        return Err(bench.error(work, "screw-too-short", message, &[a, b]).help("use a longer screw"));
+        // Along a part rather than through it: it was named first by mistake.
+        let other = bench.grown[b].size.min_element();
+        let is_along = through > ALONG * other && !bench.are_plain(a, b);
+        let help = if is_along {
+            format!("drive it through the thinner part: {}", swapped(bench, (a, b)))
+        } else {
+            "use a longer screw".to_owned()
+        };
+        return Err(bench.error(work, "screw-too-short", message, &[a, b]).help(help));
     }
     if thick + 2.0 * WALL > width + NOISE {
         let message = format!(

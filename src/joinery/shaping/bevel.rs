@@ -75,6 +75,10 @@ impl Joinery for Bevel {
         &BEVEL
     }
 
+    fn shapes(&self) -> bool {
+        true
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let long = side(work, "long").ok_or_else(|| missing(bench, work, face.part, "long"))?;
@@ -104,6 +108,10 @@ impl Joinery for Bevel {
 impl Joinery for Taper {
     fn word(&self) -> &'static Word {
         &TAPER
+    }
+
+    fn shapes(&self) -> bool {
+        true
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {

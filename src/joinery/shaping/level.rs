@@ -31,7 +31,7 @@ static WORD: Word = Word {
             says: "height of the cut in the piece",
         },
     ],
-    says: "saws an end of parts that lean level, and lengthens or shortens them to it",
+    says: "saws an end of parts that lean level, of boards on edge an edge, and lengthens or shortens them to it",
     rule: "gauge and blade follow from the lean; the part is as long as its long point (geometry)",
     example: "level(leg);",
 };
@@ -55,6 +55,10 @@ struct End {
 impl Joinery for Level {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn shapes(&self) -> bool {
+        true
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
@@ -95,25 +99,28 @@ fn ends(bench: &Bench<'_>, work: &Work) -> Result<Vec<End>, Problem> {
 fn end(bench: &Bench<'_>, work: &Work, part: usize, (normal, at): (DVec3, f64)) -> Result<End, Problem> {
     let blank = &bench.placed[part];
     let name = bench.name(part);
-    let out = if blank.at.x.dot(normal) < 0.0 { -blank.at.x } else { blank.at.x };
+    // A board on edge, such as the side of a hopper, has an edge sawn in place of an end.
+    let i = usize::from(blank.at.x.dot(normal).abs() < blank.at.y.dot(normal).abs());
+    let out = if blank.axis(i).dot(normal) < 0.0 { -blank.axis(i) } else { blank.axis(i) };
     let steep = out.dot(normal);
     if steep < 0.5 {
-        let message = format!("`{name}` has no end to saw level: its length lies nearer level than upright");
+        let message = format!("`{name}` has no end or edge to saw level: it lies nearer level than upright");
         return Err(bench
             .error(work, "no-such-edge", message, &[part])
-            .help("let its grain run upright, or saw it with `bevel`"));
+            .help("stand it on end or on edge, or saw it with `bevel`"));
     }
     // Down the length at the corners of its section.
     let centre = blank.centre();
     let corners = [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)];
     let reach = corners.into_iter().map(|(y, z)| {
-        let p = centre + blank.at.y * (y * blank.size.y) + blank.at.z * (z * blank.size.z);
+        let (j, k) = ((i + 1) % 3, (i + 2) % 3);
+        let p = centre + blank.axis(j) * (y * blank.size[j]) + blank.axis(k) * (z * blank.size[k]);
         (at - normal.dot(p)) / steep
     });
     // The long point sets the length of the blank; the short one must still be on it.
     let (short, long) = reach.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), r| (a.min(r), b.max(r)));
-    let by = long - 0.5 * blank.size.x;
-    if by.abs() > FAR || short < -0.5 * blank.size.x + TOUCH {
+    let by = long - 0.5 * blank.size[i];
+    if by.abs() > FAR || short < -0.5 * blank.size[i] + TOUCH {
         let message =
             format!("the end of `{name}` is {} from where it would be sawn level", bench.mm(by.abs()));
         return Err(bench

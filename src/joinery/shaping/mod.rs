@@ -7,3 +7,4 @@ pub(in crate::joinery) mod level;
 pub(in crate::joinery) mod mould;
 pub(in crate::joinery) mod notch;
 pub(in crate::joinery) mod outline;
+pub(in crate::joinery) mod trim_to;

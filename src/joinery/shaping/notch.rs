@@ -38,6 +38,10 @@ impl Joinery for Notch {
         &WORD
     }
 
+    fn shapes(&self) -> bool {
+        true
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let part = bench.part(work, 0)?;
         let whole = &bench.placed[part];

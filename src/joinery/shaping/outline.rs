@@ -37,6 +37,10 @@ impl Joinery for Shape {
         &WORD
     }
 
+    fn shapes(&self) -> bool {
+        true
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let wrong = |code, message: String| bench.error(work, code, message, &[face.part]);

@@ -295,7 +295,9 @@ fn can_lean(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<(), Probl
     );
     Err(bench
         .error(work, "not-square", message, &[rail, member])
-        .help(format!("lean it by {MOST}° at most, or turn the part it stands in")))
+        .help(format!(
+            "lean it by {MOST}° at most, or join it by `loose_tenons` or `dowels`, which stand square to the face at any lean"
+        )))
 }
 
 /// Whether the mortise runs along `y` of the rail: along the grain of a solid

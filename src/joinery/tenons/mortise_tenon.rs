@@ -7,7 +7,7 @@ use super::tenon_wedges::{self, wedged};
 use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
-use crate::joinery::bench::meet::Pair;
+use crate::joinery::bench::meet::{Pair, TOUCH};
 use crate::joinery::bench::plane::{OFFSET, TOWARD};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{PAIR, Tie};
@@ -141,6 +141,7 @@ impl Joinery for MortiseTenon {
             warnings,
             ..Made::default()
         };
+        in_wood(bench, work, (rail, member), &tenon)?;
         made.cuts.extend(shoulders(bench, &tenon, rail));
         made.cuts.extend(mortises(&tenon, member));
         let pegs = pegged(bench, work, &tenon, Pair { a: rail, b: member }, &mut made)?;
@@ -149,6 +150,53 @@ impl Joinery for MortiseTenon {
         Ok(vec![made])
     }
 }
+
+/// Refuses a tenon or mortise that an outline or slope leaves without wood.
+fn in_wood(
+    bench: &Bench<'_>,
+    work: &Work,
+    (rail, member): (usize, usize),
+    tenon: &Tenon,
+) -> Result<(), Problem> {
+    let shaped = |part: usize| bench.real.get(part).and_then(Option::as_ref);
+    let refused = |what: &str, part: usize, by: f64| {
+        let message = format!(
+            "{what} reaches {} out of the wood that shaping leaves of `{}` there",
+            bench.mm(by),
+            bench.name(part)
+        );
+        bench.error(work, "breaks-through", message, &[rail, member]).help(
+            "make the tenon narrower with `width`, move it with `offset` and `toward`, or leave more wood there",
+        )
+    };
+    if shaped(member).is_some() {
+        let cuts = mortises(tenon, member);
+        let wall = |shape: &Prism| {
+            if tenon.through {
+                bench.wall_beside(member, shape)
+            } else {
+                bench.wall_behind(member, shape, tenon.out)
+            }
+        };
+        let least = cuts.iter().map(|cut| wall(&cut.shape)).fold(f64::INFINITY, f64::min);
+        if least < -TOUCH {
+            return Err(refused("the mortise", member, -least));
+        }
+    }
+    if shaped(rail).is_some() {
+        // The tenon goes on from the section just before its shoulders.
+        let root = Interval::between(tenon.face, tenon.face + ROOT);
+        let roots = tenon.cheeks().into_iter().filter_map(|thick| tenon.brick(tenon.wide, thick, root));
+        let least = roots.map(|root| bench.wall_beside(rail, &root)).fold(f64::INFINITY, f64::min);
+        if least < -TOUCH {
+            return Err(refused("the tenon", rail, -least));
+        }
+    }
+    Ok(())
+}
+
+/// How far before the shoulders a tenon is looked at, mm.
+const ROOT: f64 = 1.0;
 
 /// What is sawn off the rail's end: cheeks, then edges.
 fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {

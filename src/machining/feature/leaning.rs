@@ -1,7 +1,7 @@
 //! Tenons that lean: their shoulders, ends and mortises.
 
 use super::faces::{SAME, axis_side, face_on};
-use super::outlines::{axis_of, cuts_blank, flats, is_rectangle};
+use super::outlines::{axis_of, bounds, cuts_blank, flats, is_rectangle};
 use crate::geometry::{DVec3, trig};
 use crate::machining::tolerance::{ALONG, ENDS, NO_LEAN, STRAIGHT};
 use crate::model::Face;
@@ -16,6 +16,8 @@ pub(crate) enum Leaning {
     End(End),
     /// A square mortise that leans.
     Mortise(Mortise),
+    /// A housing or groove whose walls lean.
+    Channel(Channel),
 }
 
 /// See [`Leaning::End`].
@@ -73,6 +75,66 @@ pub(crate) struct Mortise {
     pub(crate) through: bool,
     /// The face it is cut from.
     pub(crate) entry: Face,
+}
+
+/// See [`Leaning::Channel`].
+#[derive(Clone, Debug)]
+pub(crate) struct Channel {
+    /// What it is called.
+    pub(crate) name: &'static str,
+    /// The face it is cut from.
+    pub(crate) entry: Face,
+    /// The axis across it.
+    pub(crate) across: usize,
+    /// Where it lies on the part: on `across` its mouth.
+    pub(crate) low: DVec3,
+    pub(crate) high: DVec3,
+    /// Square to the face.
+    pub(crate) depth: f64,
+    /// What its walls lean off square to the face, degrees.
+    pub(crate) lean: f64,
+    /// The side they lean to, going in.
+    pub(crate) toward: Face,
+    /// Of the part.
+    pub(crate) size: DVec3,
+}
+
+/// A bar along an axis with a bottom square to one of the others and two leaning walls.
+pub(crate) fn channel(shape: &Prism, size: DVec3, name: &'static str) -> Option<Leaning> {
+    let run = axis_of(shape.at.z)?;
+    let sides: Vec<_> = flats(shape).into_iter().skip(2).collect();
+    let (mut bottom, mut walls) = (None, Vec::new());
+    for (point, normal) in sides {
+        match axis_of(normal) {
+            Some(axis) if cuts_blank(point, normal, size) => bottom = Some((point, normal, axis)),
+            Some(_) => {}
+            None => walls.push((point, normal)),
+        }
+    }
+    let (floor, into, deep) = bottom?;
+    let [(p, n), (q, m)] = walls.as_slice() else { return None };
+    let across = 3 - run - deep;
+    let far = into[deep] < 0.0;
+    let face = if far { size[deep] } else { 0.0 };
+    // Where a wall meets the face.
+    let mouth = |at: &DVec3, out: &DVec3| at[across] + out[deep] * (at[deep] - face) / out[across];
+    let (one, other) = (mouth(p, n), mouth(q, m));
+    let (from, to) = bounds(shape);
+    let (mut low, mut high) = (from.max(DVec3::ZERO), to.min(size));
+    (low[across], high[across]) = (one.min(other), one.max(other));
+    let slope = -n[deep] * into[deep].signum() / n[across];
+    let lean = trig::atan2(slope.abs(), 1.0).to_degrees();
+    Some(Leaning::Channel(Channel {
+        name,
+        entry: face_on(deep, far),
+        across,
+        low,
+        high,
+        depth: (floor[deep] - face).abs(),
+        lean,
+        toward: face_on(across, slope > 0.0),
+        size,
+    }))
 }
 
 /// A wedge between a cheek and a shoulder line askew to the part.
@@ -170,6 +232,7 @@ impl Leaning {
         match self {
             Self::Shoulder(_) | Self::End(_) => Face::Marked,
             Self::Mortise(m) => m.entry,
+            Self::Channel(c) => c.entry,
         }
     }
 
@@ -178,6 +241,7 @@ impl Leaning {
         match self {
             Self::Shoulder(_) | Self::End(_) => f64::MAX,
             Self::Mortise(m) => m.width,
+            Self::Channel(c) => c.high[c.across] - c.low[c.across],
         }
     }
 
@@ -201,6 +265,14 @@ impl Leaning {
                     && close(a.depth, b.depth)
                     && a.through == b.through
             }
+            (Self::Channel(a), Self::Channel(b)) => {
+                let wide = |c: &Channel| c.high[c.across] - c.low[c.across];
+                a.entry == b.entry
+                    && (a.across, a.toward, a.name) == (b.across, b.toward, b.name)
+                    && close(wide(a), wide(b))
+                    && close(a.depth, b.depth)
+                    && close(a.lean, b.lean)
+            }
             _ => false,
         }
     }
@@ -210,6 +282,18 @@ impl Leaning {
         match self {
             Self::Shoulder(_) | Self::End(_) => Vec::new(),
             Self::Mortise(m) => vec![(m.centre[axis], 'c', (m.centre[other], m.centre[other]))],
+            Self::Channel(c) if axis == c.across => {
+                vec![(0.5 * (c.low[axis] + c.high[axis]), 'c', (c.low[other], c.high[other]))]
+            }
+            // Along its run it is as long as the part, or stopped.
+            Self::Channel(c) if axis != axis_side(c.entry).0 => {
+                let lies = (c.low[other], c.high[other]);
+                let low = (c.low[axis] > SAME).then_some((c.low[axis], 'a', lies));
+                low.into_iter()
+                    .chain((c.high[axis] < c.size[axis] - SAME).then_some((c.high[axis], 'b', lies)))
+                    .collect()
+            }
+            Self::Channel(_) => Vec::new(),
         }
     }
 
@@ -226,6 +310,18 @@ impl Leaning {
         match self {
             Self::Shoulder(s) => vec![s.middle],
             Self::End(e) => vec![e.middle],
+            Self::Channel(c) => {
+                let mut at = 0.5 * (c.low + c.high);
+                let (axis, far) = axis_side(c.entry);
+                at[axis] = if far { c.high[axis] } else { c.low[axis] };
+                [c.low[c.across], c.high[c.across]]
+                    .map(|wall| {
+                        let mut p = at;
+                        p[c.across] = wall;
+                        p
+                    })
+                    .to_vec()
+            }
             Self::Mortise(m) => {
                 // Where the middles of its sides come out at the face.
                 let (axis, _) = axis_side(m.entry);

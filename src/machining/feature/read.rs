@@ -54,6 +54,7 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     }
     let leaning = match cut.kind {
         CutKind::Shoulder => leaning::shoulder(shape, size),
+        CutKind::Housing | CutKind::Groove => leaning::channel(shape, size, cut.kind.name()),
         CutKind::Mortise if axis_of(shape.at.z).is_none() => leaning::mortise(shape, size),
         CutKind::Bevel if slope(shape, size).is_none() && compound(shape, size).is_none() => {
             leaning::end(shape, size)

@@ -132,3 +132,41 @@ pub(super) fn mortise_comes_back(part: &WorkedPart, id: usize, rebuilt: &Rebuilt
     let angle = angle.min(90.0 - angle);
     assert!((angle - made.turned.unwrap_or(0.0)).abs() < 0.06, "{}: turned {angle}°: {words}", part.name);
 }
+
+/// A channel whose walls lean: bottom, walls and stops from its note and its places.
+pub(super) fn channel_comes_back(part: &WorkedPart, id: usize, rebuilt: &Rebuilt, slack: f64) {
+    let made = &rebuilt.cuts[&id];
+    let words = &made.words;
+    let face = made.face.expect("a note names the face its cuts are made from");
+    let (deep, far) = (face.axis.index(), face.far);
+    let across = (0..3).find(|axis| made.leans[*axis].is_some()).unwrap();
+    let run = 3 - deep - across;
+    let says = [["near end", "far end"], ["face edge", "far edge"], ["face side", "back side"]][across];
+    let high = words.contains(says[1]) && !words.contains(says[0]);
+    let (sin, cos) = turn(made.leans[across].unwrap());
+    let lean = sin / cos * if high { 1.0 } else { -1.0 };
+    let middle = rebuilt.centre(id, across).unwrap_or_else(|| panic!("{}: no place of {words}", part.name));
+    let (half, depth) = (0.5 * made.section[0].unwrap(), made.depth.unwrap());
+    let along = rebuilt.extent(id, run);
+    let mut seen = [false; 3];
+    for face in part.solid.faces.iter().filter(|f| f.from.cutter == Some(id as u32)) {
+        let out = face.plane.normal;
+        for p in face.loops.iter().flatten().map(|i| part.solid.points[*i as usize]) {
+            let down = if far { part.size[deep] - p[deep] } else { p[deep] };
+            let off = p[across] - middle - lean * down;
+            // Twice the slack, since the lean is rounded as well.
+            assert!(off.abs() <= half + 2.0 * slack, "{}: {off} off the middle of {words}", part.name);
+            assert!(down <= depth + slack, "{}: {down} deep: {words}", part.name);
+            let inside = p[run] >= along.0 - slack && p[run] <= along.1 + slack;
+            assert!(inside, "{}: {} is not in {along:?}: {words}", part.name, p[run]);
+            if out[deep].abs() > 1.0 - 1e-9 {
+                assert!((down - depth).abs() <= slack, "{}: {down} deep: {words}", part.name);
+                seen[0] = true;
+            } else if out[run].abs() < 1e-9 {
+                assert!((off.abs() - half).abs() <= 2.0 * slack, "{}: wall at {off}: {words}", part.name);
+                seen[if off > 0.0 { 1 } else { 2 }] = true;
+            }
+        }
+    }
+    assert!(seen[0] && (seen[1] || seen[2]), "{}: cut {id} leaves no channel: {words}", part.name);
+}

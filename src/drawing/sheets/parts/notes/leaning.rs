@@ -5,7 +5,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::sheets::parts::chosen::PartNote;
 use crate::geometry::tolerance::LEAST_ANGLE;
 use crate::geometry::trig;
-use crate::machining::feature::leaning::{Leaning, Mortise, Shoulder, across};
+use crate::machining::feature::leaning::{Channel, Leaning, Mortise, Shoulder, across};
 use crate::machining::feature::{SAME, axis_side, face_on};
 use crate::paper::Run;
 use crate::paper::fixes::{Axis, Fact, Fixes};
@@ -24,6 +24,7 @@ pub(in crate::drawing::sheets::parts) fn note(members: &[&Leaning], look: &Look)
             shoulders(first, &all, look)
         }
         Some(Leaning::Mortise(first)) => mortises(first, members.len(), look),
+        Some(Leaning::Channel(first)) => channels(first, members.len(), look),
         Some(Leaning::End(end)) => {
             let mut note = blank();
             let mut words = Words::default();
@@ -76,6 +77,32 @@ fn shoulders(first: &Shoulder, all: &[&Shoulder], look: &Look) -> PartNote {
         fixes.push(Fact::Blade);
     }
     note.value = Some(if first.blade > LEAST_ANGLE { first.blade } else { first.gauge });
+    note.fixes = Fixes::facts(fixes);
+    note
+}
+
+/// `housing 28.3 wide on the face, 9 deep, walls leaning in 8° to the far end`.
+fn channels(first: &Channel, n: usize, look: &Look) -> PartNote {
+    let mut note = blank();
+    let mut words = Words::default();
+    let mut fixes = Vec::new();
+    if n > 1 {
+        words.say(&format!("{n} {}s ", first.name));
+        fixes.push(Fact::Count);
+    } else {
+        words.say(&format!("{} ", first.name));
+    }
+    words.length(look, first.high[first.across] - first.low[first.across]).say(" wide on the face");
+    fixes.push(Fact::LeanWidth);
+    note.phrases.push(std::mem::take(&mut words.runs));
+    words.length(look, first.depth).say(" deep");
+    fixes.push(Fact::Depth);
+    note.phrases.push(std::mem::take(&mut words.runs));
+    words.say("walls leaning in ").angle(first.lean);
+    words.say(&format!(" to the {}", first.toward.name()));
+    note.phrases.push(words.runs);
+    fixes.push(Fact::Lean(Axis::of(first.across)));
+    note.value = Some(first.lean);
     note.fixes = Fixes::facts(fixes);
     note
 }
