@@ -216,6 +216,33 @@ let top = board("Top", oak, #{ x: [0, 1800], y: [0, 1000], z: [0, 28], grain: "x
     }
 }
 
+/// A slot as deep as its board is thick goes through, whichever face it is named from;
+/// one that leaves a millimetre does not.
+#[test]
+fn a_slot_as_deep_as_its_board_goes_through() {
+    let deep = |side: &str, depth: f64| {
+        let list = all(&format!(
+            r#"
+job("Strip", #{{ unit: "mm" }});
+let oak = board_stock("Oak", #{{ thick: [27], lengths: [2400] }});
+piece("Strip");
+let strip = board("Strip", oak, #{{ x: [0, 600], y: [0, 80], z: [0, 20], grain: "x" }});
+slot(strip, "{side}", #{{ along: [100, 180], width: 8, depth: {depth} }});
+"#
+        ));
+        match of(&list, CutKind::Slot)[0].setting {
+            Setting::Channel { depth, .. }
+            | Setting::Mortise { depth, .. }
+            | Setting::ByDrawing { depth } => depth,
+            ref other => panic!("{other:?}"),
+        }
+    };
+    for side in ["top", "bottom"] {
+        assert_eq!(deep(side, 20.0), Depth::Through);
+        assert_eq!(deep(side, 19.0), Depth::To(19.0));
+    }
+}
+
 /// What the list and the steps say is cut later is what the operations leave for later,
 /// and stands last among them.
 #[test]

@@ -156,3 +156,40 @@ impl Flared {
         matches!(self.entry, Face::NearEnd | Face::FarEnd) && self.blank_rise > rise + SAME
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::geometry::{DVec2, Outline, Placement};
+
+    fn socket(corners: &[(f64, f64)]) -> Option<Flared> {
+        let outline = Outline::polygon(corners.iter().map(|c| DVec2::new(c.0, c.1)).collect());
+        let shape = Prism { at: Placement::IDENTITY, outline, from: -1.0, to: 21.0 };
+        flared(&shape, DVec3::new(100.0, 60.0, 20.0), 2)
+    }
+
+    /// By hand: 3 in 18 on either side is one in six, also where the cutter begins outside
+    /// the board; a socket at the board's edge leans on one side only.
+    #[test]
+    fn the_slope_of_a_socket_is_that_of_its_sides() {
+        for corners in [
+            [(10.0, 0.0), (30.0, 0.0), (27.0, 18.0), (13.0, 18.0)],
+            [(9.0, -6.0), (31.0, -6.0), (27.0, 18.0), (13.0, 18.0)],
+        ] {
+            let found = socket(&corners).unwrap();
+            assert!((found.ratio - 6.0).abs() < 1e-9, "{found:?}");
+            assert!(
+                (found.widths.0 - 20.0).abs() < 1e-9 && (found.widths.1 - 14.0).abs() < 1e-9,
+                "{found:?}"
+            );
+            assert_eq!((found.run, found.rise, found.leaning, found.through), (0, 1, 2, true));
+            assert!((found.min - DVec3::new(10.0, 0.0, 0.0)).length() < 1e-9);
+            assert!((found.max - DVec3::new(30.0, 18.0, 20.0)).length() < 1e-9);
+        }
+        let beside = socket(&[(-5.0, 0.0), (30.0, 0.0), (27.0, 18.0), (-5.0, 18.0)]).unwrap();
+        assert_eq!(beside.leaning, 1);
+        // With a fifth corner, or without a slope, it is none.
+        assert!(socket(&[(10.0, 0.0), (30.0, 0.0), (27.0, 18.0), (20.0, 18.5), (13.0, 18.0)]).is_none());
+        assert!(socket(&[(10.0, 0.0), (30.0, 0.0), (30.0, 18.0), (10.0, 18.0)]).is_none());
+    }
+}

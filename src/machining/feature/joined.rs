@@ -67,7 +67,7 @@ pub(crate) fn join_bores(features: &mut Vec<Feature>, size: DVec3) {
 pub(crate) fn slanting_hole(shape: &Prism, size: DVec3) -> Option<Form> {
     let (_, radius) = circle(&shape.outline)?;
     let into = shape.at.z;
-    let face = if into.z < 0.0 { size.z } else { 0.0 };
+    let face = if into.z.is_sign_negative() { size.z } else { 0.0 };
     let start = shape.at.point(DVec3::new(0.0, 0.0, shape.from));
     let before = (face - start.z) / into.z;
     Some(Form::Askew {
