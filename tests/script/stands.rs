@@ -169,18 +169,18 @@ fn standing(part: &Part, longer: f64) -> Standing {
 /// much. That is asked of the solids, which know nothing of how it was placed.
 #[test]
 fn what_is_placed_between_leaning_parts_by_lot_just_reaches_them() {
-    let (mut spaces, mut lines, mut beside) = (0, 0, 0);
+    let (mut spaces, mut lines) = (0, 0);
     for seed in 0..120 {
         let mut lot = Lot(9000 + seed);
         let mut turn = |about: &str| {
             let (x, y, z) = (lot.between(1.0, 4.0), lot.between(-4.0, 4.0), lot.between(-4.0, 4.0));
-            let (one, two) = (lot.between(-16.0, 16.0), lot.between(-12.0, 12.0));
+            let (one, two) = (lot.between(-9.0, 9.0), lot.between(-9.0, 9.0));
             format!(
                 "turn: [#{{ axis: [{x:?}, {y:?}, {z:?}], by: {one:?}, about: \"{about}\" }}, #{{ axis: \"length\", by: {two:?}, about: \"middle\" }}]"
             )
         };
         let (left, right, own) = (turn("bottom"), turn("top back"), turn("middle"));
-        let (splay, rake) = (lot.between(-14.0, 14.0), lot.between(-14.0, 14.0));
+        let (splay, rake) = (lot.between(-9.0, 9.0), lot.between(-9.0, 9.0));
         let (low, y) = (lot.between(150.0, 400.0), lot.between(60.0, 160.0));
         let roll = lot.between(-90.0, 90.0);
         let placed = match seed % 3 {
@@ -203,8 +203,8 @@ fn what_is_placed_between_leaning_parts_by_lot_just_reaches_them() {
             ),
         };
         let made = parts(&format!(
-            "let left = board(\"Left\", oak, #{{ x: [0, 27], y: [0, 260], z: [0, 560], grain: \"z\", {left}, splay: {splay:?} }});\n\
-             let right = board(\"Right\", oak, #{{ x: [600, 627], y: [0, 260], z: [0, 560], grain: \"z\", {right}, rake: {rake:?} }});\n\
+            "let left = board(\"Left\", oak, #{{ x: [0, 27], y: [-200, 460], z: [-200, 760], grain: \"z\", {left}, splay: {splay:?} }});\n\
+             let right = board(\"Right\", oak, #{{ x: [600, 627], y: [-200, 460], z: [-200, 760], grain: \"z\", {right}, rake: {rake:?} }});\n\
              board(\"Between\", oak, #{{ {placed} }});\n"
         ));
         let between = &made[2];
@@ -214,15 +214,9 @@ fn what_is_placed_between_leaning_parts_by_lot_just_reaches_them() {
             let end = standing(end, 0.0);
             assert_eq!(standing(between, 0.0).interferes(&end), None, "{seed}: {placed}");
             let by = standing(between, 30.0).way_out(&end, along);
-            // Turned, it may run past an end on one side of it.
-            if by == 0.0 {
-                beside += 1;
-                continue;
-            }
             assert!((by - 30.0).abs() < 1e-3, "{seed}: 30 longer it comes out by {by}: {placed}");
         }
         if seed % 3 == 2 { lines += 1 } else { spaces += 1 }
     }
     assert_eq!((spaces, lines), (80, 40));
-    assert!(beside <= 6, "{beside} of 240 ends are not met");
 }

@@ -3,7 +3,7 @@
 use super::call::Call;
 use super::read::spans::reach;
 use super::read::turn::within;
-use crate::geometry::{DVec3, Interval, Placement, trig};
+use crate::geometry::{DVec3, Interval, Placement, extent_within, trig};
 use crate::model::{RunEnd, Runs, Stock, StockId, TurnAxis, TurnPoint};
 use crate::problem::Problem;
 use crate::script::pose::{Pose, Spin};
@@ -78,70 +78,72 @@ pub(in crate::script) fn along_a_line(
     name: &str,
 ) -> Option<Line> {
     let runs = call.options.runs("runs")?;
-    let besides = ["x", "y", "z", "grain"].into_iter().find(|key| call.options.0.contains_key(key));
-    if let Some(key) = besides {
-        let at = run.key_origin(call.origin, key);
-        run.report(
-            Problem::error("contradictory", format!("`{name}` runs along a line, and has `{key}` besides"))
-                .at(at)
-                .help("leave out one of them: along a line the grain runs its length, and `wide` and `thick` are its section")
-                .part(name),
-        );
-        return None;
-    }
-    let at = run.key_origin(call.origin, "runs");
     let fixed = run.job.stock.get(stock.0).and_then(Stock::fixed_thickness);
-    let Some(thick) = runs.thick.or(fixed) else {
-        run.report(
-            Problem::error("missing-option", format!("`runs` of `{}` needs `thick`", call.word.name))
-                .at(at)
-                .help("say how thick the part is: its stock has no one thickness")
-                .part(name),
-        );
-        return None;
+    let besides = ["x", "y", "z", "grain"].into_iter().find(|key| call.options.0.contains_key(key));
+    let at = run.key_origin(call.origin, besides.unwrap_or("runs"));
+    let line = match (besides, runs.thick.or(fixed)) {
+        (Some(key), _) => Err(contradictory(key, name)),
+        (None, None) => {
+            Err(Problem::error("missing-option", format!("`runs` of `{}` needs `thick`", call.word.name))
+                .help("say how thick the part is: its stock has no one thickness"))
+        }
+        (None, Some(thick)) => line(run, &runs, thick, name),
     };
-    let middle = middle_line(&runs)?;
-    let rolled = rolled(&runs, middle)?;
+    line.map_err(|problem| run.report(problem.at(at).part(name))).ok()
+}
+
+/// A part that is placed twice.
+fn contradictory(key: &str, name: &str) -> Problem {
+    Problem::error("contradictory", format!("`{name}` runs along a line, and has `{key}` besides")).help(
+        "leave out one of them: along a line the grain runs its length, and `wide` and `thick` are its section",
+    )
+}
+
+/// The line of a part of a thickness.
+fn line(run: &Run, runs: &Runs, thick: f64, name: &str) -> Result<Line, Problem> {
     let section = DVec3::new(0.0, thick, runs.wide);
-    let ends =
-        [(runs.from, 1.0), (runs.to, -1.0)].map(|(end, way)| ends_at(run, end, &rolled, (section, way)));
-    let missed = [runs.from, runs.to].into_iter().zip(ends).find_map(|(end, found)| match (end, found) {
-        (RunEnd::On(part), None) => Some(part),
-        _ => None,
-    });
-    if let Some(part) = missed {
-        let other = run.job.parts.get(part).map_or("", |p| &p.name).to_owned();
-        run.report(
-            Problem::error(
-                "misses-the-part",
-                format!("the line of `{name}` runs past `{other}` and meets no face of it"),
-            )
-            .at(at)
-            .help("let `through` and `toward` lead to it, or end the part at a point [x, y, z]")
-            .part(name)
-            .part(other),
-        );
-        return None;
-    }
-    let (Some(from), Some(to)) = (ends[0], ends[1]) else { return None };
+    let Some(rolled) = middle_line(runs).and_then(|middle| rolled(runs, middle)) else {
+        return Err(no_length(run, 0.0, name));
+    };
+    let end = |end: RunEnd, begins: bool| {
+        ends_at(run, end, &rolled, section).map(|met| if begins { met.to } else { met.from }).ok_or(end)
+    };
+    let missed = |end: RunEnd| match end {
+        RunEnd::On(part) => misses(run.job.parts.get(part).map_or("", |p| &p.name), name),
+        RunEnd::At(_) => no_length(run, 0.0, name),
+    };
+    let (from, to) = (end(runs.from, true).map_err(missed)?, end(runs.to, false).map_err(missed)?);
     if to - from < LEAST {
-        let long = run.show(to - from);
-        run.report(
-            Problem::error(
-                "empty-space",
-                format!("`{name}` has no length: from end to end of its line are {long}"),
-            )
-            .at(at)
-            .help("name the ends in the order the line runs, with room between them")
-            .part(name),
-        );
-        return None;
+        return Err(no_length(run, to - from, name));
     }
-    Some(Line { space: (DVec3::X * from - 0.5 * section, DVec3::X * to + 0.5 * section), at: rolled })
+    Ok(Line { space: (DVec3::X * from - 0.5 * section, DVec3::X * to + 0.5 * section), at: rolled })
+}
+
+/// A line that leads past the part it is to end on.
+fn misses(other: &str, name: &str) -> Problem {
+    Problem::error(
+        "misses-the-part",
+        format!("the line of `{name}` runs past `{other}` and meets no face of it"),
+    )
+    .help("let `through` and `toward` lead to it, or end the part at a point [x, y, z]")
+    .part(other)
+}
+
+/// A line without length.
+fn no_length(run: &Run, long: f64, name: &str) -> Problem {
+    let long = run.show(long);
+    Problem::error("empty-space", format!("`{name}` has no length: from end to end of its line are {long}"))
+        .help("name the ends in the order the line runs, with room between them")
+}
+
+/// A point of a line and its way.
+struct Middle {
+    start: DVec3,
+    way: DVec3,
 }
 
 /// A point of the middle line and its way.
-fn middle_line(runs: &Runs) -> Option<(DVec3, DVec3)> {
+fn middle_line(runs: &Runs) -> Option<Middle> {
     let point = |end: RunEnd| match end {
         RunEnd::At(point) => Some(point),
         RunEnd::On(_) => None,
@@ -152,14 +154,15 @@ fn middle_line(runs: &Runs) -> Option<(DVec3, DVec3)> {
         let end = to.or(runs.through.filter(|_| from.is_some()))?;
         (end - start).try_normalize()
     };
-    Some((start, runs.toward.or_else(between)?))
+    Some(Middle { start, way: runs.toward.or_else(between)? })
 }
 
 /// The line as a frame: x along it, z the width, upright unless it is rolled. Of an
 /// upright line the width looks to the left and right.
-fn rolled(runs: &Runs, (start, way): (DVec3, DVec3)) -> Option<Placement> {
+fn rolled(runs: &Runs, middle: Middle) -> Option<Placement> {
     /// So near to upright a line has no side that is up.
     const UPRIGHT: f64 = 1e-9;
+    let Middle { start, way } = middle;
     let flat = way - DVec3::Z * way.z;
     let up = if flat.length() < UPRIGHT { DVec3::X } else { DVec3::Z };
     let width = (up - way * up.dot(way)).try_normalize()?;
@@ -168,11 +171,12 @@ fn rolled(runs: &Runs, (start, way): (DVec3, DVec3)) -> Option<Placement> {
     Some(if runs.roll == 0.0 { at } else { Pose { stood: None, spins }.of(at) })
 }
 
-/// How far along the line a part of a section ends, mm; `None` if it misses the part
-/// named. Short of the face altogether, so that it may be cut to it.
-fn ends_at(run: &Run, end: RunEnd, line: &Placement, (section, way): (DVec3, f64)) -> Option<f64> {
+/// From where to where along the line an end of a part of a section lies: a point, or
+/// the part it ends on, so that it stops short of the face altogether and may be cut to
+/// it; `None` if the line misses that part.
+fn ends_at(run: &Run, end: RunEnd, line: &Placement, section: DVec3) -> Option<Interval> {
     let part = match end {
-        RunEnd::At(point) => return Some(line.local_point(point).x),
+        RunEnd::At(point) => return Some(Interval::at(line.local_point(point).x)),
         RunEnd::On(part) => part,
     };
     let (space, asked) = (run.spaces.get(part)?, run.marks.get(part)?);
@@ -180,7 +184,7 @@ fn ends_at(run: &Run, end: RunEnd, line: &Placement, (section, way): (DVec3, f64
     let across = |axis: usize| Some(Interval { from: -0.5 * section[axis], to: 0.5 * section[axis] });
     let size = space.1 - space.0;
     // The middle line decides whether the part is met at all.
-    crate::geometry::extent_within(&at, size, 0, [None, Some(Interval::at(0.0)), Some(Interval::at(0.0))])?;
-    let met = reach(&at, size, 0, [None, across(1), across(2)])?;
-    Some(if way > 0.0 { met.to } else { met.from })
+    let middle = Some(Interval::at(0.0));
+    extent_within(&at, size, 0, [None, middle, middle])?;
+    reach(&at, size, 0, [None, across(1), across(2)])
 }
