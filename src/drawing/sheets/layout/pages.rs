@@ -39,7 +39,7 @@ pub(super) const UNDER_HEADING: f64 = 4.0;
 pub(super) const OVER_NOTES: f64 = 4.0;
 const NOTES_ROOM: f64 = 6.0;
 /// Notes narrower than this read badly, mm.
-const LEAST_NOTES: f64 = 60.0;
+pub(super) const LEAST_NOTES: f64 = 60.0;
 /// A little less than half, so that a scale of just a half still counts.
 const HALF: f64 = 0.49;
 /// Per cent in a whole.
