@@ -21,7 +21,9 @@ impl BuyingList {
             let names = [called(&line.what).map(plain), Some(plain(&name(&line.what)))];
             let of_it = |entry: &Sold| names.iter().flatten().any(|known| *known == plain(&entry.name));
             let found: Vec<usize> = (0..sold.len()).filter(|at| of_it(&sold[*at])).collect();
-            found.iter().for_each(|at| used[*at] = true);
+            for at in &found {
+                used[*at] = true;
+            }
             let entries: Vec<&Sold> = found.iter().map(|at| &sold[*at]).collect();
             if entries.is_empty() || line.group == Group::FromTheShop {
                 self.lines.push(line.clone());

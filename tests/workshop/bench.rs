@@ -136,24 +136,21 @@ fn pockets_of(
                 Value::String(_) => size[into.0],
                 depth => number(&depth["to"]),
             };
-            let spans: Vec<(f64, f64)> = match along {
-                Some(along) => {
-                    let middle = |stop: &Value| -> Vec<(f64, f64)> {
-                        let Some(end) = face(&text(&stop["face"])) else { return Vec::new() };
-                        let spans = distances(&stop["distances"]).into_iter();
-                        spans.map(|at| from(end, size, at - along / 2.0, at + along / 2.0)).collect()
-                    };
-                    items(&turn["stops"]).iter().flat_map(middle).collect()
+            let spans: Vec<(f64, f64)> = if let Some(along) = along {
+                let middle = |stop: &Value| -> Vec<(f64, f64)> {
+                    let Some(end) = face(&text(&stop["face"])) else { return Vec::new() };
+                    let spans = distances(&stop["distances"]).into_iter();
+                    spans.map(|at| from(end, size, at - along / 2.0, at + along / 2.0)).collect()
+                };
+                items(&turn["stops"]).iter().flat_map(middle).collect()
+            } else {
+                let (mut low, mut high) = (-1.0, size[run] + 1.0);
+                for stop in items(&turn["stopped"]) {
+                    let (end, gaps) = (face(&text(&stop["face"]))?, distances(&stop["distances"]));
+                    let gap = *gaps.first()?;
+                    if end.1 { high = size[run] - gap } else { low = gap }
                 }
-                None => {
-                    let (mut low, mut high) = (-1.0, size[run] + 1.0);
-                    for stop in items(&turn["stopped"]) {
-                        let (end, gaps) = (face(&text(&stop["face"]))?, distances(&stop["distances"]));
-                        let gap = *gaps.first()?;
-                        if end.1 { high = size[run] - gap } else { low = gap }
-                    }
-                    vec![(low, high)]
-                }
+                vec![(low, high)]
             };
             for distance in distances(&set_up["fence"]) {
                 let span = match text(&set_up["fence_to"]).as_str() {

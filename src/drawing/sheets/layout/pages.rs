@@ -42,7 +42,7 @@ const NOTES_ROOM: f64 = 6.0;
 const SCALE: f64 = 18.0;
 const BESIDE_HEADING: f64 = 3.0;
 /// Notes narrower than this read badly, mm.
-const LEAST_NOTES: f64 = 60.0;
+pub(super) const LEAST_NOTES: f64 = 60.0;
 /// A little less than half, so that a scale of just a half still counts.
 const HALF: f64 = 0.49;
 /// Per cent in a whole.

@@ -6,7 +6,8 @@ use kurbo::{Point, Rect};
 use super::cuts::{cuts, unlabelled};
 use super::heights::{HEADING, TEXT, above, pitch};
 use super::pages::{
-    BESIDE, BESIDE_GRAIN, MOST, OVER_NOTES, Subject, UNDER_HEADING, bare, broken, heading, notes, title,
+    BESIDE, BESIDE_GRAIN, LEAST_NOTES, MOST, OVER_NOTES, Subject, UNDER_HEADING, bare, broken, heading,
+    notes, title,
 };
 use super::picture::{Picture, grain, picture};
 use crate::drawing::kit::table::Table;
@@ -75,7 +76,9 @@ fn columns(subjects: &[Subject<'_>], look: &Look) -> Option<Columns> {
         cuts(subject.list, subject.cutting, subject.sequence, look).set(TEXT, f64::MAX).full_width()
     };
     let tables = subjects.iter().map(table).fold(0.0, f64::max);
-    let left = |scale: Scale| (long * scale.factor).max(heads);
+    // The notes stand under the board, however short it is drawn.
+    let least = heads.max(BESIDE_GRAIN + LEAST_NOTES);
+    let left = |scale: Scale| (long * scale.factor).max(least);
     let scale = Scale::largest(look, MOST, |scale| left(scale) + BESIDE + tables <= area.width())?;
     Some(Columns { scale, area, tables: area.x0 + left(scale) + BESIDE })
 }
