@@ -239,7 +239,7 @@ fn sizes_of_a_part_make_a_tree_along_each_axis() {
         &[],
     );
     // A ring: each of three follows from the others.
-    rules(with(&[along(&[&[Datum], &[Low(1)]]), along(&[&[Datum], &[PlaceId::High(1), Low(1)]])]), &["D02"]);
+    rules(with(&[along(&[&[Datum], &[Low(1)]]), along(&[&[Datum], &[High(1), Low(1)]])]), &["D02"]);
     rules(
         with(&[along(&[&[Datum], &[Centre(1)], &[Centre(2)]]), along(&[&[Datum], &[Centre(2)]])]),
         &["D02"],
