@@ -200,8 +200,9 @@ pub(in crate::drawing) fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look)
     let (width, height) = look.paper.size();
     let sheet = |(i, body): (usize, SheetBody)| {
         let mut plate = Plate::new(look);
-        frame::draw(&mut plate, look);
-        let room = if body.opens { look.opening() } else { look.clone() }.room();
+        let on = if body.opens { look.opening() } else { look.clone() };
+        frame::draw(&mut plate, &on);
+        let room = on.room();
         let fields = SheetFields {
             title: &body.title,
             document_type: body.kind.document_type(),
