@@ -130,15 +130,15 @@ impl Gatherer<'_> {
             return false;
         }
         let line = way(self.blocking, next);
-        let along = |one: &&&Addition| way(self.blocking, one).dot(line).abs() > SAME_WAY;
-        let parallel = pressed.iter().all(|one| along(&one));
+        let along = |one: &&Addition| way(self.blocking, one).dot(line).abs() > SAME_WAY;
+        let parallel = pressed.iter().all(|one| along(one));
         if !self.holds(next) {
             // Strips and blocks glued on flat need no more than a rubbed joint each.
             return parallel && last.adds.len() < AT_ONCE && self.apart(last, next);
         }
         parallel
             || (self.mitred(next) && pressed.iter().all(|one| self.mitred(one)))
-            || ((self.closes_ring(last, next) || pressed.iter().any(|one| along(&one)))
+            || ((self.closes_ring(last, next) || pressed.iter().any(|one| along(one)))
                 && self.in_time(last, next))
     }
 
