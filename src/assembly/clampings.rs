@@ -146,7 +146,7 @@ impl Gatherer<'_> {
     /// themselves, plain faces, layers or folds.
     fn of_one_kind(&self, one: &Addition, other: &Addition) -> bool {
         let kind = |add: &Addition| {
-            let any = |have: &dyn Fn(&WorkedJoint) -> bool| self.glued(add).any(|joint| have(joint));
+            let any = |have: &dyn Fn(&WorkedJoint) -> bool| self.glued(add).any(have);
             (any(&|j| j.traits.is_layered), any(&|j| j.traits.folds), self.holds(add))
         };
         kind(one) == kind(other)

@@ -144,7 +144,7 @@ fn deliver(
         let title = if title.is_empty() { "total to pay" } else { title };
         answer += title;
         answer += ": ";
-        answer += &total.to_string();
+        answer += total;
         answer += "\n";
     }
     terminal.answer(&answer);

@@ -128,7 +128,7 @@ fn the_program_is_solved_to_its_optimum() {
             .collect();
         let few = u32::try_from(number(1, 3)).unwrap();
         let sticks = [(1000, None, 100), (1300, Some(few), 90), (700, None, 75)];
-        let shop = Shop::new(&job(&parts, &sticks[..1 + case % 3]));
+        let shop = Shop::new(&job(&parts, &sticks[..=(case % 3)]));
         let stock: Vec<Option<u32>> = shop.sticks.iter().map(|stick| stick.count).collect();
         let demand = shop.demand();
         let (solved, pool) = Program::new(&shop, &demand, &stock, Vec::new()).solve(&demand);
