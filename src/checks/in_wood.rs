@@ -32,7 +32,8 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     };
     for part in worked.parts.iter().filter(|part| is_shaped(part)) {
         let sawn = wood(part, |cut| !is_pocket(cut.kind));
-        for cut in part.cuts.iter().filter(|cut| is_pocket(cut.kind) && is_blind(part, cut)) {
+        for cut in part.cuts.iter().filter(|cut| is_pocket(cut.kind) && is_square(cut) && is_blind(part, cut))
+        {
             if let Some(held) = sawn.as_ref().and_then(|wood| Held::of(part, wood, cut)) {
                 keep(cut.joint, held.problem(worked, &show));
             }
@@ -70,6 +71,15 @@ fn is_pocket(kind: CutKind) -> bool {
             | CutKind::DowelHole
             | CutKind::BiscuitSlot
     )
+}
+
+/// Cosine over which a pocket is sunk square to a face of its part.
+const SQUARE: f64 = 0.9999;
+
+/// Whether a pocket is sunk square to a face of its part. One that leans has a mouth that
+/// leans too, with as much air before it as it is high; its joint sees to its wood.
+fn is_square(cut: &Cut) -> bool {
+    [DVec3::X, DVec3::Y, DVec3::Z].iter().any(|axis| cut.shape.at.z.dot(*axis).abs() > SQUARE)
 }
 
 /// Whether a pocket ends within the box of its part: what goes through is meant to.
