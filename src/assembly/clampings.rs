@@ -130,15 +130,15 @@ impl Gatherer<'_> {
             return false;
         }
         let line = way(self.blocking, next);
-        let along = |one: &&&Addition| way(self.blocking, one).dot(line).abs() > SAME_WAY;
-        let parallel = pressed.iter().all(|one| along(&one));
+        let along = |one: &&Addition| way(self.blocking, one).dot(line).abs() > SAME_WAY;
+        let parallel = pressed.iter().all(|one| along(one));
         if !self.holds(next) {
             // Strips and blocks glued on flat need no more than a rubbed joint each.
             return parallel && last.adds.len() < AT_ONCE && self.apart(last, next);
         }
         parallel
             || (self.mitred(next) && pressed.iter().all(|one| self.mitred(one)))
-            || ((self.closes_ring(last, next) || pressed.iter().any(|one| along(&one)))
+            || ((self.closes_ring(last, next) || pressed.iter().any(|one| along(one)))
                 && self.in_time(last, next))
     }
 
@@ -146,7 +146,7 @@ impl Gatherer<'_> {
     /// themselves, plain faces, layers or folds.
     fn of_one_kind(&self, one: &Addition, other: &Addition) -> bool {
         let kind = |add: &Addition| {
-            let any = |have: &dyn Fn(&WorkedJoint) -> bool| self.glued(add).any(|joint| have(joint));
+            let any = |have: &dyn Fn(&WorkedJoint) -> bool| self.glued(add).any(have);
             (any(&|j| j.traits.is_layered), any(&|j| j.traits.folds), self.holds(add))
         };
         kind(one) == kind(other)

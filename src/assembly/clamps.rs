@@ -8,7 +8,7 @@ use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::{Job, StockKind};
 use crate::timber::Species;
 
-/// Pressure that closes a glue line, MPa: the middles of 100 to 150 psi for softwood and
+/// Pressure that closes a glue line, `MPa`: the middles of 100 to 150 psi for softwood and
 /// sheets and 175 to 250 psi for hardwood (a glue maker in a trade magazine; the Wood
 /// Handbook, ch. 10, gives 100 to 247 psi by density).
 const SOFT: f64 = 0.86;
@@ -23,7 +23,7 @@ const WIDE: f64 = 150.0;
 /// Bands stand this far apart at most, mm (common practice, no source).
 const BAND: f64 = 250.0;
 
-/// How many clamps press `area` mm2 with `pressure` MPa, each with `force` N: the area
+/// How many clamps press `area` mm2 with `pressure` `MPa`, each with `force` N: the area
 /// times the pressure over the force of one, rounded up, and one at least.
 pub fn clamps_for(area: f64, pressure: f64, force: f64) -> usize {
     if force <= 0.0 {

@@ -46,6 +46,7 @@ fn bends(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Opti
 }
 
 /// How far a board bends.
+#[allow(clippy::struct_field_names, reason = "how far it is bent is what it says")]
 struct Bent {
     span: f64,
     bent: f64,

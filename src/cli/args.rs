@@ -99,6 +99,7 @@ pub(super) struct Quote {
 
 /// `table`.
 #[derive(Args, Debug)]
+#[allow(clippy::struct_field_names, reason = "the table of the command `table`")]
 pub(super) struct Table {
     /// The script.
     #[command(flatten)]

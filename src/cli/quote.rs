@@ -76,9 +76,12 @@ pub(super) fn rates(path: &Path, terminal: &mut Terminal<'_>) -> Result<Rates, E
     rates.ok_or(Ended::Problems)
 }
 
+/// The title of an option and what it sets.
+type Asked = (String, Vec<(String, String)>);
+
 /// `TITLE NAME=VALUE ...`, one after the other: a title is what has no `=`.
-fn options(given: &[String]) -> Result<Vec<(String, Vec<(String, String)>)>, Problem> {
-    let mut all: Vec<(String, Vec<(String, String)>)> = Vec::new();
+fn options(given: &[String]) -> Result<Vec<Asked>, Problem> {
+    let mut all: Vec<Asked> = Vec::new();
     let wrong = |message: String| {
         Problem::error("bad-option", message)
             .help("give a title and what changes: `--option \"ash, open\" timber=ash doors=none`")
@@ -139,7 +142,10 @@ fn deliver(
     let mut answer = format!("written to {}\n", wording::and_list(&names));
     for (title, total) in totals {
         let title = if title.is_empty() { "total to pay" } else { title };
-        answer += &format!("{title}: {total}\n");
+        answer += title;
+        answer += ": ";
+        answer += total;
+        answer += "\n";
     }
     terminal.answer(&answer);
     if terminal.failed() { Ended::Files } else { Ended::Done }

@@ -257,13 +257,11 @@ impl Reader {
                 .map(|one: &Spanned<DeValue<'_>>| one.get_ref().as_str().map(tidy))
                 .collect::<Option<Vec<_>>>()
         });
-        match list.flatten() {
-            Some(texts) => texts.into_iter().filter(|text| !text.is_empty()).collect(),
-            None => {
-                self.wrong(entry, "a list of texts", "write `[\"one\", \"another\"]`");
-                Vec::new()
-            }
-        }
+        let Some(texts) = list.flatten() else {
+            self.wrong(entry, "a list of texts", "write `[\"one\", \"another\"]`");
+            return Vec::new();
+        };
+        texts.into_iter().filter(|text| !text.is_empty()).collect()
     }
 
     /// Which of some names a key says.

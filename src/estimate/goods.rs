@@ -98,6 +98,10 @@ fn quantity(line: &BuyLine, given: &PriceOf) -> Result<(Decimal, &'static str), 
         (Per::CubicMetre, Measure::Pieces, [long, wide, thick, ..], _) => {
             Ok((many(long * wide * thick / CUBIC), "m³"))
         }
+        // A finish may be priced by what it covers once, as a shop reckons it.
+        (Per::SquareMetre, Measure::Litres, _, Some(Note::Coats { area, coats, .. })) => {
+            Ok((printed(area * f64::from(*coats), QUANTITY), "m²"))
+        }
         (Per::BoardFoot, _, _, Some(Note::Boards(boards))) => Ok((printed(boards.feet, 1), "board ft")),
         _ => Err(Problem::error(
             "price-for-another-unit",

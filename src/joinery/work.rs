@@ -49,10 +49,10 @@ fn worked(bench: &Bench<'_>, spoilt: &[usize], mut problems: Vec<Problem>) -> (W
         match joinery.work(bench, asked) {
             Ok(mut list) => {
                 saw_ends(bench, asked, &mut list);
-                list.into_iter().for_each(|mut made| {
+                for mut made in list {
                     problems.append(&mut made.warnings);
                     enter(&mut worked, bench, asked, made, joinery.traits());
-                });
+                }
             }
             Err(problem) => problems.push(problem),
         }

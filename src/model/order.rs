@@ -4,16 +4,6 @@
 use super::PartId;
 use crate::source::Origin;
 
-/// Time in which parts must be together once white glue is spread, minutes: the short
-/// end of 10 to 20 on a supplier's sheet.
-const OPEN: f64 = 10.0;
-/// Time in the clamps, minutes: the middle of 30 to 90 on the same sheet.
-const CLAMPED: f64 = 60.0;
-/// Time until it may be worked or loaded, hours: the same sheet.
-const CURED: f64 = 24.0;
-/// Time to spread one joint and bring it together, minutes (common practice, no source).
-const RATE: f64 = 1.0;
-
 /// The glue of the job, and how fast the shop works with it; what is left out is assumed.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Glue {
@@ -30,24 +20,34 @@ pub struct Glue {
 }
 
 impl Glue {
+    /// Time in which parts must be together once white glue is spread, minutes: the short
+    /// end of 10 to 20 on a supplier's sheet.
+    pub const OPEN: f64 = 10.0;
+    /// Time in the clamps, minutes: the middle of 30 to 90 on the same sheet.
+    pub const CLAMPED: f64 = 60.0;
+    /// Time until it may be worked or loaded, hours: the same sheet.
+    pub const CURED: f64 = 24.0;
+    /// Time to spread one joint and bring it together, minutes (common practice, no source).
+    pub const RATE: f64 = 1.0;
+
     /// Open time, minutes: as said, or assumed.
     pub fn open(&self) -> f64 {
-        self.open.unwrap_or(OPEN)
+        self.open.unwrap_or(Self::OPEN)
     }
 
     /// Time in the clamps, minutes: as said, or assumed.
     pub fn clamped(&self) -> f64 {
-        self.clamped.unwrap_or(CLAMPED)
+        self.clamped.unwrap_or(Self::CLAMPED)
     }
 
     /// Time until it is cured, hours: as said, or assumed.
     pub fn cured(&self) -> f64 {
-        self.cured.unwrap_or(CURED)
+        self.cured.unwrap_or(Self::CURED)
     }
 
     /// Time for one joint, minutes: as said, or assumed.
     pub fn rate(&self) -> f64 {
-        self.rate.unwrap_or(RATE)
+        self.rate.unwrap_or(Self::RATE)
     }
 }
 

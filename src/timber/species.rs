@@ -12,14 +12,14 @@ pub struct Species {
     /// Change of width for one point of moisture content, as a share of the
     /// width, flat-sawn: the dimensional change coefficient `C_T`.
     pub tangential: f64,
-    /// Modulus of elasticity along the grain in bending, MPa.
+    /// Modulus of elasticity along the grain in bending, `MPa`.
     pub modulus: f64,
 }
 
 /// Moisture content that masses are given at: usual for furniture indoors.
 const MOISTURE: f64 = 0.12;
 
-/// A row: specific gravity, coefficient, modulus of elasticity in MPa.
+/// A row: specific gravity, coefficient, modulus of elasticity in `MPa`.
 const fn row(name: &'static str, botanical: &'static str, figures: [f64; 3]) -> Species {
     let [gravity, tangential, modulus] = figures;
     Species { name, botanical, gravity, tangential, modulus }
@@ -91,7 +91,7 @@ impl Species {
         WATER * self.gravity * (1.0 + MOISTURE)
     }
 
-    /// Modulus of elasticity along the grain in bending, MPa.
+    /// Modulus of elasticity along the grain in bending, `MPa`.
     pub fn stiffness(&self) -> f64 {
         self.modulus
     }

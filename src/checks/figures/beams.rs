@@ -1,4 +1,4 @@
-//! How far boards bend under what lies on them. Lengths mm, forces N, stiffness MPa.
+//! How far boards bend under what lies on them. Lengths mm, forces N, stiffness `MPa`.
 
 use crate::model::{Stock, StockKind};
 use crate::timber::Species;
@@ -63,7 +63,7 @@ pub fn arm(force: f64, at: f64, reach: f64, stiffness: f64) -> f64 {
 /// How stiff a stock is, and how it creeps.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stiffness {
-    /// Modulus of elasticity along it, MPa.
+    /// Modulus of elasticity along it, `MPa`.
     pub modulus: f64,
     /// Bending after years, of what it was at first.
     pub creep: f64,
@@ -71,14 +71,14 @@ pub struct Stiffness {
     pub assumed: bool,
 }
 
-/// Modulus of plywood all of softwood veneer, MPa: 950,000 psi (Architectural Woodwork
+/// Modulus of plywood all of softwood veneer, `MPa`: 950,000 psi (Architectural Woodwork
 /// Standards, 2009).
 const PLYWOOD: f64 = 6550.0;
-/// Particleboard of grade M-2, MPa (ANSI A208.1-2016).
+/// Particleboard of grade M-2, `MPa` (ANSI A208.1-2016).
 const CHIPS: f64 = 2000.0;
-/// Medium density fibreboard, MPa (ANSI A208.2, grade 130, from memory).
+/// Medium density fibreboard, `MPa` (ANSI A208.2, grade 130, from memory).
 const FIBRES: f64 = 2160.0;
-/// Solid wood whose species is not said, MPa: the least of the usual ones (eastern white
+/// Solid wood whose species is not said, `MPa`: the least of the usual ones (eastern white
 /// pine, Wood Handbook, FPL-GTR-190, Table 5-3a).
 const SOLID: f64 = 8500.0;
 

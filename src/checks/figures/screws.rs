@@ -54,7 +54,7 @@ pub struct Across {
     pub wide: f64,
     /// Diameter that bends and bears: the root of a screw, the shank of a nail.
     pub root: f64,
-    /// Bending yield strength, MPa.
+    /// Bending yield strength, `MPa`.
     pub yields: f64,
     /// Thickness of the side member.
     pub side: f64,
@@ -70,9 +70,9 @@ pub struct Across {
 /// practice, no source; wood screws of the National Design Specification have 0.8).
 pub const ROOT: f64 = 0.65;
 
-/// One MPa in psi.
+/// One `MPa` in psi.
 const PSI: f64 = 145.037_7;
-/// Bending yield of the usual screws of furniture, MPa: 90,000 psi (National Design
+/// Bending yield of the usual screws of furniture, `MPa`: 90,000 psi (National Design
 /// Specification, Table I1, No. 7 to 9).
 pub const YIELDS: f64 = 90_000.0 / PSI;
 

@@ -136,7 +136,6 @@ impl Reading {
         self.line += usize::from(letter == '\n' || letter == '\r');
         match self.cell.state {
             State::Quoted if letter == '"' => self.cell.state = State::Closed,
-            State::Quoted => self.cell.text.push(letter),
             State::Plain | State::Closed if letter == self.apart => self.end_cell(),
             State::Plain | State::Closed if line_ends => {
                 self.end_cell();
@@ -145,7 +144,7 @@ impl Reading {
             State::Plain if letter == '"' && self.cell.text.trim().is_empty() => {
                 self.cell = Cell { text: String::new(), state: State::Quoted, opened: before };
             }
-            State::Plain => self.cell.text.push(letter),
+            State::Quoted | State::Plain => self.cell.text.push(letter),
             State::Closed if letter.is_whitespace() => {}
             State::Closed => return Err(self.fault("text follows a closing quotation mark")),
         }

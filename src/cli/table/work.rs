@@ -61,7 +61,7 @@ impl Outcome {
                     self.problems.push(format!("{} ({}){help}", problem.message, problem.code));
                 }
                 Severity::Warning if !self.warnings.contains(&problem.code) => {
-                    self.warnings.push(problem.code)
+                    self.warnings.push(problem.code);
                 }
                 Severity::Warning | Severity::Advice => {}
             }
@@ -81,20 +81,19 @@ pub(super) fn work(task: &Task<'_>, row: &Ready) -> Outcome {
     request.settings.extend(row.settings.iter().cloned());
     // Each row has the whole time a script may take.
     request.loader = Arc::new(Folder::of_script(task.script, request.limits.text));
-    let listed = match task.rates {
-        Some(rates) => {
-            let (worked, found) = worked_out(&request, rates, 1);
-            found.iter().for_each(|lot| outcome.take(&lot.problems));
-            worked.map(|worked| {
-                outcome.price = Some(worked.estimate.price);
-                worked.listed
-            })
+    let listed = if let Some(rates) = task.rates {
+        let (worked, found) = worked_out(&request, rates, 1);
+        for lot in &found {
+            outcome.take(&lot.problems);
         }
-        None => {
-            let (listed, found) = listed(&request, 1);
-            outcome.take(&found.problems);
-            listed
-        }
+        worked.map(|worked| {
+            outcome.price = Some(worked.estimate.price);
+            worked.listed
+        })
+    } else {
+        let (listed, found) = listed(&request, 1);
+        outcome.take(&found.problems);
+        listed
     };
     let files = match (listed, task.files) {
         (None, _) | (_, Files::None) => return outcome,

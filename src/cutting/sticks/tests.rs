@@ -119,12 +119,16 @@ fn the_program_is_solved_to_its_optimum() {
         let mut number = |least: i64, most: usize| least + i64::try_from(random.below(most)).unwrap();
         let parts: Vec<(i64, i64, u32)> = (0..4)
             .map(|_| {
-                (number(150, 500), if case % 3 == 0 { number(0, 60) } else { 0 }, 1 + number(0, 9) as u32)
+                (
+                    number(150, 500),
+                    if case % 3 == 0 { number(0, 60) } else { 0 },
+                    1 + u32::try_from(number(0, 9)).unwrap(),
+                )
             })
             .collect();
         let few = u32::try_from(number(1, 3)).unwrap();
         let sticks = [(1000, None, 100), (1300, Some(few), 90), (700, None, 75)];
-        let shop = Shop::new(&job(&parts, &sticks[..1 + case % 3]));
+        let shop = Shop::new(&job(&parts, &sticks[..=(case % 3)]));
         let stock: Vec<Option<u32>> = shop.sticks.iter().map(|stick| stick.count).collect();
         let demand = shop.demand();
         let (solved, pool) = Program::new(&shop, &demand, &stock, Vec::new()).solve(&demand);

@@ -43,7 +43,9 @@ impl Cells {
         let y1 = to(what.y1 - self.area.y0, self.rows);
         for y in y0..y1 {
             let row = self.taken.get_mut(y * self.columns + x0.min(x1)..y * self.columns + x1);
-            row.into_iter().for_each(|row| row.fill(true));
+            if let Some(row) = row {
+                row.fill(true);
+            }
         }
     }
 

@@ -123,7 +123,9 @@ fn placed(bodies: &[SheetBody], shapes: &[Vec<Rect>], look: &Look) -> Vec<Gather
         let ink = shapes.first().copied().unwrap_or_default();
         // Views that stand as they project on one another leave white between them.
         if stays || body.kind.is_spread() {
-            drawn(body).into_iter().for_each(|seen| cells.mark(seen.inflate(ROUND, ROUND)));
+            for seen in drawn(body) {
+                cells.mark(seen.inflate(ROUND, ROUND));
+            }
         } else if let Some(moved) = put(&mut cells, body, ink) {
             // What fills its sheet is spread over it already.
             let room = look.room().above();
@@ -144,7 +146,9 @@ fn put(cells: &mut Cells, body: &SheetBody, ink: Rect) -> Option<Vec2> {
         return Some(cells.take(ink)? - ink.origin());
     }
     let by = cells.find(ink)? - ink.origin();
-    drawn(body).into_iter().for_each(|seen| cells.mark((seen + by).inflate(ROUND, ROUND)));
+    for seen in drawn(body) {
+        cells.mark((seen + by).inflate(ROUND, ROUND));
+    }
     Some(by)
 }
 

@@ -7,6 +7,7 @@ use crate::paper::Mark;
 
 /// What one kind of sheet fills in; frame, title block and numbers come after.
 #[derive(Clone, Debug)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a fact of its own about the sheet")]
 pub struct SheetBody {
     /// Which part of the set it belongs to.
     pub kind: SheetKind,

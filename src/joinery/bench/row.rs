@@ -141,7 +141,7 @@ impl SetOut {
             Ends::Chosen(inset) | Ends::Asked(inset) => (long - 2.0 * inset / step) / steps,
         };
         let pitch = match self.ends {
-            Ends::Asked(inset) => return self.from_both_ends(inset / step, even, step),
+            Ends::Asked(inset) => return self.kept_from_ends(inset / step, even, step),
             Ends::Shares => (even + 0.5 - NOISE).floor(),
             // Never more than what asks for so many.
             Ends::Chosen(_) => down(even),
@@ -157,7 +157,7 @@ impl SetOut {
     }
 
     /// The places where the first and the last keep their distance from the ends.
-    fn from_both_ends(&self, inset: f64, even: f64, step: f64) -> Vec<f64> {
+    fn kept_from_ends(&self, inset: f64, even: f64, step: f64) -> Vec<f64> {
         let long = self.length / step;
         let half = self.count / 2;
         let between = |pitch: f64| long - 2.0 * inset - f64::from(self.count.saturating_sub(2)) * pitch;

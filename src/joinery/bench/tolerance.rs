@@ -43,7 +43,7 @@ pub(in crate::joinery) const NEARER: f64 = 0.7;
 
 /// Cosine from which a face looks more to a side than to any beside it: 45 degrees, a
 /// hair less, so that one that stands just between looks to neither.
-pub(in crate::joinery) const HALF_SQUARE: f64 = 0.707_107;
+pub(in crate::joinery) const HALF_SQUARE: f64 = 0.7072;
 
 /// Cosine under which a direction lies square to another: 6 degrees off.
 pub(in crate::joinery) const ASKEW: f64 = 0.1;

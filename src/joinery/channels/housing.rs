@@ -259,7 +259,7 @@ fn leaning_housed(bench: &Bench<'_>, work: &Work, trim: &Trim) -> Result<Made, P
     leaning::holds(bench, work, trim, channel.as_ref(), f64::INFINITY)?;
     made.cuts.extend(channel.map(|shape| Sawn { part: member, kind: CutKind::Housing, shape }));
     let edge = side_of(-slot.run);
-    let stopped = (begin > slot.member.0 + TOUCH && stop > 0.0).then(|| Stopped {
+    let stopped = (begin > slot.member.0 + TOUCH && stop > 0.0).then_some(Stopped {
         asked: stop,
         from_edge: begin - slot.member.0,
         edge,

@@ -5,7 +5,7 @@ use crate::joinery::bench::meet::{Pair, Rect};
 use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{NOISE, STEPPED};
-use crate::joinery::channels::movement::{edge_moves, points, unknown_wood};
+use crate::joinery::channels::movement::{self, edge_moves, points, unknown_wood};
 use crate::joinery::facts::inserts;
 use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
@@ -32,7 +32,7 @@ pub(in crate::joinery) const MOVE: OptionSpec = OptionSpec {
 pub(in crate::joinery) const SEASON: OptionSpec = OptionSpec {
     key: "season",
     kind: OptionKind::Ratio { min: 0.5, max: 12.0 },
-    default: &[Usual::Count(3)],
+    default: &[Usual::Bare(movement::SEASON)],
     says: "points of moisture content by which the wood gets damper, or drier, than at the bench",
 };
 

@@ -176,15 +176,13 @@ impl Bench<'_> {
             if bears(&first, &second, &way).is_none() {
                 continue;
             }
-            match why {
-                Some(why) => refused = why,
-                None => {
-                    let deep = fit.deep();
-                    let by = way.long + deep / way.steep();
-                    let (into, face, kind) = (way.into, way.face, CutKind::Bevel);
-                    return Ok(Trim { asked: 0, part: a, to: b, into, face, deep, by, kind });
-                }
-            }
+            let Some(why) = why else {
+                let deep = fit.deep();
+                let by = way.long + deep / way.steep();
+                let (into, face, kind) = (way.into, way.face, CutKind::Bevel);
+                return Ok(Trim { asked: 0, part: a, to: b, into, face, deep, by, kind });
+            };
+            refused = why;
         }
         Err(refused)
     }

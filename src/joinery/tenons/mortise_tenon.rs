@@ -159,15 +159,15 @@ fn in_wood(
     tenon: &Tenon,
 ) -> Result<(), Problem> {
     let shaped = |part: usize| bench.real.get(part).and_then(Option::as_ref);
-    let refused = |what: &str, part: usize, by: f64| {
+    let refused = |what: &str, part: usize, by: f64, shorter: &str| {
         let message = format!(
             "{what} reaches {} out of the wood that shaping leaves of `{}` there",
             bench.mm(by),
             bench.name(part)
         );
-        bench.error(work, "breaks-through", message, &[rail, member]).help(
-            "make the tenon narrower with `width`, move it with `offset` and `toward`, or leave more wood there",
-        )
+        bench.error(work, "breaks-through", message, &[rail, member]).help(format!(
+            "make the tenon {shorter}narrower with `width`, move it with `offset` and `toward`, or leave more wood there",
+        ))
     };
     if shaped(member).is_some() {
         let cuts = mortises(tenon, member);
@@ -180,7 +180,8 @@ fn in_wood(
         };
         let least = cuts.iter().map(|cut| wall(&cut.shape)).fold(f64::INFINITY, f64::min);
         if least < -TOUCH {
-            return Err(refused("the mortise", member, -least));
+            let shorter = if tenon.through { "" } else { "shorter with `depth` or " };
+            return Err(refused("the mortise", member, -least, shorter));
         }
     }
     if shaped(rail).is_some() {
@@ -189,7 +190,7 @@ fn in_wood(
         let roots = tenon.cheeks().into_iter().filter_map(|thick| tenon.brick(tenon.wide, thick, root));
         let least = roots.map(|root| bench.wall_beside(rail, &root)).fold(f64::INFINITY, f64::min);
         if least < -TOUCH {
-            return Err(refused("the tenon", rail, -least));
+            return Err(refused("the tenon", rail, -least, ""));
         }
     }
     Ok(())

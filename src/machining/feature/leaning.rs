@@ -280,7 +280,6 @@ impl Leaning {
     /// Where its middle stands on an axis, and what lies there on the other.
     pub(crate) fn places(&self, axis: usize, other: usize) -> Vec<(f64, char, (f64, f64))> {
         match self {
-            Self::Shoulder(_) | Self::End(_) => Vec::new(),
             Self::Mortise(m) => vec![(m.centre[axis], 'c', (m.centre[other], m.centre[other]))],
             Self::Channel(c) if axis == c.across => {
                 vec![(0.5 * (c.low[axis] + c.high[axis]), 'c', (c.low[other], c.high[other]))]
@@ -293,7 +292,7 @@ impl Leaning {
                     .chain((c.high[axis] < c.size[axis] - SAME).then_some((c.high[axis], 'b', lies)))
                     .collect()
             }
-            Self::Channel(_) => Vec::new(),
+            Self::Shoulder(_) | Self::End(_) | Self::Channel(_) => Vec::new(),
         }
     }
 

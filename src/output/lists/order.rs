@@ -1,10 +1,19 @@
 //! The order of assembly as CSV and JSON. Lengths are millimetres, times minutes.
 
-use super::csv;
+use super::{VERSION, csv};
 use crate::measure::number;
 use crate::output::file::File;
 use crate::output::writer::{Finished, Writer};
 use crate::wording::assembly::{StepPart, StepRow};
+
+/// What the JSON file holds.
+#[derive(serde::Serialize)]
+struct Written<'a> {
+    /// The version of what the files hold.
+    version: u32,
+    /// The steps of all pieces in order.
+    steps: &'a [StepRow],
+}
 
 /// Writes `-order.csv` and `-order.json`.
 pub(in crate::output) struct OrderFiles;
@@ -22,7 +31,8 @@ impl Writer for OrderFiles {
         if set.order.is_empty() {
             return Ok(Vec::new());
         }
-        let json = serde_json::to_string_pretty(set.order).map_err(|e| e.to_string())? + "\n";
+        let written = Written { version: VERSION, steps: set.order };
+        let json = serde_json::to_string_pretty(&written).map_err(|e| e.to_string())? + "\n";
         Ok(vec![File::text("-order.csv", csv::write(&rows(set.order))), File::text("-order.json", json)])
     }
 }

@@ -30,7 +30,7 @@ struct JoinedLength {
 
 /// The token of a length in text that was to be joined to a number.
 pub(super) fn joined_length(text: &str, number: &str) -> Dynamic {
-    Dynamic::from(JoinedLength { text: short(text).to_string(), number: number.to_owned() })
+    Dynamic::from(JoinedLength { text: short(text), number: number.to_owned() })
 }
 
 /// The token of an error whose problem has been reported already.

@@ -25,11 +25,13 @@ pub(in crate::script) fn register(engine: &mut Engine) {
 }
 
 /// A number put behind a text.
+#[allow(clippy::needless_pass_by_value, reason = "rhai hands values over")]
 fn after(text: &ImmutableString, number: Dynamic) -> Outcome {
     joined(text, &number).map(|()| format!("{text}{number}").into())
 }
 
 /// A number put before a text.
+#[allow(clippy::needless_pass_by_value, reason = "rhai hands values over")]
 fn before(number: Dynamic, text: &ImmutableString) -> Outcome {
     joined(text, &number).map(|()| format!("{number}{text}").into())
 }

@@ -102,7 +102,7 @@ fn contradictory(key: &str, name: &str) -> Problem {
 /// The line of a part of a thickness.
 fn line(run: &Run, runs: &Runs, thick: f64, name: &str) -> Result<Line, Problem> {
     let section = DVec3::new(0.0, thick, runs.wide);
-    let Some(rolled) = middle_line(runs).and_then(|middle| rolled(runs, middle)) else {
+    let Some(rolled) = middle_line(runs).and_then(|middle| rolled(runs, &middle)) else {
         return Err(no_length(run, 0.0, name));
     };
     let end = |end: RunEnd, begins: bool| {
@@ -159,10 +159,10 @@ fn middle_line(runs: &Runs) -> Option<Middle> {
 
 /// The line as a frame: x along it, z the width, upright unless it is rolled. Of an
 /// upright line the width looks to the left and right.
-fn rolled(runs: &Runs, middle: Middle) -> Option<Placement> {
+fn rolled(runs: &Runs, middle: &Middle) -> Option<Placement> {
     /// So near to upright a line has no side that is up.
     const UPRIGHT: f64 = 1e-9;
-    let Middle { start, way } = middle;
+    let Middle { start, way } = *middle;
     let flat = way - DVec3::Z * way.z;
     let up = if flat.length() < UPRIGHT { DVec3::X } else { DVec3::Z };
     let width = (up - way * up.dot(way)).try_normalize()?;

@@ -164,13 +164,11 @@ impl Telling<'_> {
             let way = one.ways.iter().flatten().next().or(one.together.first().map(|(_, way)| way));
             let Some(way) = way else { continue };
             to.extend(self.met(one));
-            let place = match ways.iter().position(|(known, ..)| known.dot(*way) > ALONG) {
-                Some(place) => place,
-                None => {
-                    ways.push((*way, Vec::new(), Vec::new()));
-                    ways.len() - 1
-                }
-            };
+            let known = ways.iter().position(|(known, ..)| known.dot(*way) > ALONG);
+            let place = known.unwrap_or_else(|| {
+                ways.push((*way, Vec::new(), Vec::new()));
+                ways.len() - 1
+            });
             let moved =
                 one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part);
             ways[place].1.extend(moved);

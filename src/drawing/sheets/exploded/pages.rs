@@ -84,7 +84,7 @@ const FEW: usize = 12;
 
 /// Whether the parts of a piece are few enough to be drawn apart beside its steps.
 pub(in crate::drawing) fn few(worked: &WorkedJob, order: &Order) -> bool {
-    let all: Vec<usize> = order.steps.iter().flat_map(|step| step.all_adds()).collect();
+    let all: Vec<usize> = order.steps.iter().flat_map(Step::all_adds).collect();
     let mut marks: Vec<String> =
         all.iter().filter_map(|p| worked.parts.get(*p)).map(WorkedPart::mark).collect();
     marks.sort_unstable();

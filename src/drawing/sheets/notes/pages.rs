@@ -28,7 +28,10 @@ pub(in crate::drawing) fn notes(
     tables.extend(tolerances(list, look));
     tables.extend(fittings(job, worked, list, look));
     tables.extend(finishing(job));
-    tables.iter().flat_map(|table| flow(&[table.clone()], SheetKind::Notes, "Notes", look)).collect()
+    tables
+        .iter()
+        .flat_map(|table| flow(std::slice::from_ref(table), SheetKind::Notes, "Notes", look))
+        .collect()
 }
 
 /// A table of numbered sentences.

@@ -136,7 +136,9 @@ fn excluded(quote: &QuoteSheet<'_>) -> Vec<String> {
 fn sign(quote: &QuoteSheet<'_>) -> Vec<String> {
     let mut what = String::from("I accept this quotation");
     if let Some(revision) = &quote.head.revision {
-        what += &format!(", revision {revision},");
+        what += ", revision ";
+        what += revision;
+        what += ",";
     }
     what += if quote.offers.len() > 1 { " for option" } else { " and ask for the work to begin." };
     let mut lines = vec![what];

@@ -124,8 +124,8 @@ impl Run {
 
     /// A line a part runs along.
     pub(in crate::script) fn runs(&self, value: &Value) -> Read<OptionValue> {
-        let Some(map) = value.map() else { return wrong_type(&format!("a line such as {RUNS}"), value) };
         const KEYS: [&str; 7] = ["from", "to", "through", "toward", "wide", "thick", "roll"];
+        let Some(map) = value.map() else { return wrong_type(&format!("a line such as {RUNS}"), value) };
         if let Some(key) = map.keys().find(|k| !KEYS.contains(&k.as_str())) {
             let takes = format!("a line has {}", wording::all_of(KEYS));
             let help = match nearest(key, KEYS) {

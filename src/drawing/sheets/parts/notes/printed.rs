@@ -40,6 +40,6 @@ pub(in crate::drawing::sheets::parts) fn printed_axes(feature: &Feature, size: D
         axes.truncate(1);
     }
     // The lines of shoulders have a row of their own.
-    axes.retain(|i| !full(*i) && !(feature.in_line && *i == 0));
+    axes.retain(|i| !(full(*i) || feature.in_line && *i == 0));
     axes
 }
