@@ -200,8 +200,8 @@ pub(in crate::drawing) fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look)
     let (width, height) = look.paper.size();
     let sheet = |(i, body): (usize, SheetBody)| {
         let mut plate = Plate::new(look);
-        frame::draw(&mut plate, look);
         let room = if body.opens { look.opening() } else { look.clone() }.room();
+        frame::draw(&mut plate, look, room.block);
         let fields = SheetFields {
             title: &body.title,
             document_type: body.kind.document_type(),

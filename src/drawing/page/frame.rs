@@ -24,14 +24,14 @@ const CLEAR: f64 = 1.5;
 /// shortest corner being 44.5 mm on A0.
 const CORNER: f64 = 44.0;
 
-/// Draws the frame with its marks.
-pub(in crate::drawing) fn draw(plate: &mut Plate, look: &Look) {
+/// Draws the frame with its marks, round a sheet with its title block at `block`.
+pub(in crate::drawing) fn draw(plate: &mut Plate, look: &Look, block: Rect) {
     let space = look.paper.space();
     plate.rect(space, FRAME, Role::Frame);
     match look.paper.series() {
         PaperSeries::Iso => {
             grid(plate, look.paper, space);
-            centring(plate, look.paper, space);
+            centring(plate, look.paper, space, block);
             trim(plate, look.paper);
         }
         PaperSeries::Asme => zones(plate, look.paper, space),
@@ -155,14 +155,14 @@ fn label(plate: &mut Plate, at: Point, text: &str) {
 /// Four marks at the ends of the sheet's axes, from the grid strip's outer edge
 /// to just short of the drawing (ISO 5457, from memory: 10 mm past the strip, which is
 /// 5 mm inside the frame, where titles begin here).
-fn centring(plate: &mut Plate, paper: Paper, space: Rect) {
+fn centring(plate: &mut Plate, paper: Paper, space: Rect, block: Rect) {
     let (w, h) = paper.size();
     let (x, y) = (w / 2.0, h / 2.0);
     // Its round end keeps clear of what is drawn, a title at the head of the sheet above all.
     let reach = Room::MARGIN - CLEAR - FRAME / 2.0;
     plate.line((x, space.y0 - STRIP), (x, space.y0 + reach), FRAME, Role::Frame);
-    // On A4 the title block takes the whole width, and the mark stops at it.
-    let up = if paper == Paper::A4 { 0.0 } else { reach };
+    // A block or strip across the middle has words there, and the mark stops at it.
+    let up = if block.x0 < x && x < block.x1 { 0.0 } else { reach };
     plate.line((x, space.y1 + STRIP), (x, space.y1 - up), FRAME, Role::Frame);
     plate.line((space.x0 - STRIP, y), (space.x0 + reach, y), FRAME, Role::Frame);
     plate.line((space.x1 + STRIP, y), (space.x1 - reach, y), FRAME, Role::Frame);
