@@ -24,6 +24,8 @@ const IN_HEADING: usize = 6;
 
 /// How a group without a name of its own is told.
 const MADE_UP: &str = "what was made up of ";
+/// The same behind the name of a lid or flap.
+const LEAF_MADE_UP: &str = ", made up";
 
 /// Diagonals nearer than this are one, mm: less than a tape shows.
 const ONE_LENGTH: f64 = 0.05;
@@ -229,7 +231,9 @@ impl Telling<'_> {
         let group: Vec<usize> = one.together.iter().map(|(part, _)| *part).collect();
         if let Some((_, way)) = one.together.first() {
             let what = self.kind_of(&group).unwrap_or_else(|| self.made_up(&group));
-            said.push(format!("{what} {}", direction(*way)));
+            // Words between commas have one behind them too.
+            let stop = if what.ends_with(LEAF_MADE_UP) { "," } else { "" };
+            said.push(format!("{what}{stop} {}", direction(*way)));
         }
         let to = self.names(&self.met(one));
         match (said.is_empty(), to.is_empty()) {
@@ -269,7 +273,7 @@ impl Telling<'_> {
         match opens {
             Some((Opening::Slides { .. }, _)) => Some("drawer".into()),
             Some((Opening::Swings { axis, .. }, _)) if axis.z.abs() > ALONG => Some("door".into()),
-            Some((Opening::Swings { .. }, leaf)) => Some(format!("{}, made up", self.names(&[leaf]))),
+            Some((Opening::Swings { .. }, leaf)) => Some(format!("{}{LEAF_MADE_UP}", self.names(&[leaf]))),
             None => None,
         }
     }

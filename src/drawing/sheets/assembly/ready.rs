@@ -4,7 +4,7 @@
 use kurbo::Rect;
 
 use crate::assembly::{Order, StepKind};
-use crate::drawing::kit::words::{elide, plain, unmarked, wrap};
+use crate::drawing::kit::words::{plain, unmarked, wrap};
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::joinery::PartSource;
 use crate::paper::{Role, Weight};
@@ -32,6 +32,8 @@ struct Entry {
 enum Kind {
     /// A box to tick.
     Tick,
+    /// White as wide as a box: what goes on from the line above.
+    Under,
     /// Nothing: a heading.
     Heading,
     /// Nothing: a line.
@@ -47,30 +49,54 @@ pub(super) struct Ready {
 
 /// The entries of an order and what is finished when, in cells as large as `room`.
 pub(super) fn ready(telling: Telling<'_>, order: &Order, room: Rect) -> Vec<Ready> {
-    let mut all = entries(telling, order);
-    for (i, line) in finishing(telling, order).iter().enumerate() {
-        let (kind, weight) =
-            if i == 0 { (Kind::Heading, Weight::SemiBold) } else { (Kind::Line, Weight::Regular) };
-        let lines = wrap(&unmarked(line), TEXT, weight, room.width() - 2.0 * PAD);
-        all.extend(lines.into_iter().map(|text| Entry { text, kind }));
-    }
     #[allow(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         reason = "a small whole number above nothing"
     )]
     let fit = libm::floor((room.height() - HEAD - FIRST) / PITCH).max(1.0) as usize;
-    let mut cells = Vec::new();
-    let mut left = all.into_iter().peekable();
-    while left.peek().is_some() {
-        let entries: Vec<Entry> = left.by_ref().take(fit).collect();
-        cells.push(Ready { entries, goes_on: !cells.is_empty() });
+    let width = room.width() - 2.0 * PAD;
+    let mut blocks: Vec<Vec<Entry>> =
+        entries(telling, order).iter().map(|text| to_tick(text, width)).collect();
+    let finished = finished(telling, order, width);
+    // What is finished when is read as one, so that it goes on in a cell only where none holds it.
+    if finished.len() > fit {
+        blocks.extend(finished.into_iter().map(|line| vec![line]));
+    } else {
+        blocks.push(finished);
     }
+    let mut cells: Vec<Ready> = Vec::new();
+    for block in blocks {
+        match cells.last_mut() {
+            Some(cell) if cell.entries.len() + block.len() <= fit => cell.entries.extend(block),
+            _ => cells.push(Ready { entries: block, goes_on: !cells.is_empty() }),
+        }
+    }
+    cells.retain(|cell| !cell.entries.is_empty());
     cells
 }
 
+/// The lines of one entry, its step never cut off: a box before the first.
+fn to_tick(text: &str, width: f64) -> Vec<Entry> {
+    let lines = wrap(text, TEXT, Weight::Regular, width - BOX - AFTER_BOX).into_iter();
+    let kind = |i: usize| if i == 0 { Kind::Tick } else { Kind::Under };
+    lines.enumerate().map(|(i, text)| Entry { text, kind: kind(i) }).collect()
+}
+
+/// The lines of what is finished when, under their heading.
+fn finished(telling: Telling<'_>, order: &Order, width: f64) -> Vec<Entry> {
+    let mut all = Vec::new();
+    for (i, line) in finishing(telling, order).iter().enumerate() {
+        let (kind, weight) =
+            if i == 0 { (Kind::Heading, Weight::SemiBold) } else { (Kind::Line, Weight::Regular) };
+        let lines = wrap(&unmarked(line), TEXT, weight, width);
+        all.extend(lines.into_iter().map(|text| Entry { text, kind }));
+    }
+    all
+}
+
 /// Every part and every fitting with the step it goes in at.
-fn entries(telling: Telling<'_>, order: &Order) -> Vec<Entry> {
+fn entries(telling: Telling<'_>, order: &Order) -> Vec<String> {
     let worked = telling.worked;
     let mut found: Vec<(u32, String, usize, Vec<usize>)> = Vec::new();
     let mut items: Vec<(String, usize, Vec<usize>)> = Vec::new();
@@ -104,7 +130,7 @@ fn entries(telling: Telling<'_>, order: &Order) -> Vec<Entry> {
     let several = |text: String, n: usize| if n > 1 { format!("{text} ({n})") } else { text };
     let parts = found.into_iter().map(|(_, text, n, at)| (several(text, n), at));
     let items = items.into_iter().map(|(text, n, at)| (format!("{n} × {text}"), at));
-    parts.chain(items).map(|(text, at)| Entry { text: entry(&text, at), kind: Kind::Tick }).collect()
+    parts.chain(items).map(|(text, at)| entry(&text, at)).collect()
 }
 
 /// What some joints need, with how many.
@@ -133,23 +159,26 @@ impl Ready {
     /// Draws it in its cell.
     pub(super) fn draw(&self, plate: &mut Plate, at: Rect) {
         plate.rect(at, plate.narrow, Role::Table);
-        let title = if self.goes_on { "Parts and fittings, on" } else { "Lay out parts and fittings" };
-        plate.text((at.x0 + PAD, at.y0 + HEAD), title, Lettering::title(Lettering::MIDDLE));
+        // A cell that begins with a heading needs none over it.
+        let headed = self.entries.first().is_some_and(|entry| entry.kind == Kind::Heading);
+        if !headed {
+            let title = if self.goes_on { "Parts and fittings, on" } else { "Lay out parts and fittings" };
+            plate.text((at.x0 + PAD, at.y0 + HEAD), title, Lettering::title(Lettering::MIDDLE));
+        }
+        let first = at.y0 + HEAD + if headed { 0.0 } else { FIRST };
         for (i, entry) in self.entries.iter().enumerate() {
-            let foot = at.y0 + HEAD + FIRST + PITCH * i as f64;
+            let foot = first + PITCH * i as f64;
             let x = at.x0 + PAD;
-            if entry.kind != Kind::Tick {
-                let weight = if entry.kind == Kind::Heading { Weight::SemiBold } else { Weight::Regular };
-                plate.runs(
-                    (x, foot),
-                    plain(entry.text.clone()),
-                    Lettering { weight, ..Lettering::note(TEXT) },
-                );
-                continue;
+            let (indent, weight) = match entry.kind {
+                Kind::Tick | Kind::Under => (BOX + AFTER_BOX, Weight::Regular),
+                Kind::Heading => (0.0, Weight::SemiBold),
+                Kind::Line => (0.0, Weight::Regular),
+            };
+            if entry.kind == Kind::Tick {
+                plate.rect(Rect::new(x, foot - BOX, x + BOX, foot), plate.narrow, Role::Table);
             }
-            plate.rect(Rect::new(x, foot - BOX, x + BOX, foot), plate.narrow, Role::Table);
-            let text = elide(&entry.text, TEXT, Weight::Regular, at.width() - 2.0 * PAD - BOX - AFTER_BOX);
-            plate.runs((x + BOX + AFTER_BOX, foot), plain(text), Lettering::note(TEXT));
+            let lettering = Lettering { weight, ..Lettering::note(TEXT) };
+            plate.runs((x + indent, foot), plain(entry.text.clone()), lettering);
         }
     }
 }

@@ -138,7 +138,7 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     let tables = Tables { cuts: table, small };
     set_tables(&mut plates, look, &arranged, y, tables);
     while bodies.len() < plates.len() {
-        bodies.push(SheetBody::new(SheetKind::Layout, title.clone()));
+        bodies.push(SheetBody { runs_on: true, ..SheetBody::new(SheetKind::Layout, title.clone()) });
     }
     for (body, plate) in bodies.iter_mut().zip(plates) {
         body.marks = plate.marks;
@@ -201,7 +201,8 @@ fn set_tables(plates: &mut Vec<Plate>, look: &Look, arranged: &Arranged, y: f64,
     }
 }
 
-/// Sets tables one under the other from `first` on, then on further sheets.
+/// Sets tables one under the other from `first` on, then beside them where there is
+/// white, then on further sheets.
 fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look: &Look) {
     let area = look.room().above();
     let fresh = Place { at: area.origin(), width: area.width(), floor: area.y1 };
@@ -209,7 +210,19 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look
     if first.is_none() {
         plates.push(Plate::new(look));
     }
+    let (mut top, mut right) = (place.at.y, place.at.x);
     for table in tables {
+        let natural = table.set(TEXT, f64::MAX);
+        // The white beside all that stands, if the table goes into it.
+        let column = |place: Place, top: f64, right: f64| {
+            let x = right + BESIDE;
+            let width = area.x1 - x;
+            (width >= natural.width()).then_some(Place { at: Point::new(x, top), width, ..place })
+        };
+        let whole = |place: Place| natural.full_height() <= place.floor - place.at.y;
+        if !whole(place) {
+            place = column(place, top, right).filter(|beside| whole(*beside)).unwrap_or(place);
+        }
         let mut next = 0;
         let mut tries = 0;
         while next < table.rows.len() && tries < 2 {
@@ -219,9 +232,17 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look
             tries = if drawn.next == next { tries + 1 } else { 0 };
             next = drawn.next;
             place.at.y = drawn.bottom + BESIDE;
-            if next < table.rows.len() {
+            right = right.max(place.at.x + set.width());
+            if next == table.rows.len() {
+                break;
+            }
+            // What goes on is followed more easily beside its beginning than on another
+            // sheet.
+            if let Some(beside) = column(place, top, right) {
+                place = beside;
+            } else {
                 plates.push(Plate::new(look));
-                place = fresh;
+                (place, top, right) = (fresh, fresh.at.y, fresh.at.x);
             }
         }
     }
