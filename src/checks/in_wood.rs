@@ -105,18 +105,6 @@ fn ends(part: &WorkedPart, shape: &Prism) -> Vec<f64> {
         .collect()
 }
 
-/// How far one side of a pocket's mouth lies behind the other, along the pocket, where it
-/// leans in its part, mm; 0 for one that is square to a face.
-fn slant(shape: &Prism) -> f64 {
-    let into = shape.at.z;
-    let axes = [DVec3::X, DVec3::Y, DVec3::Z];
-    let Some(face) = axes.into_iter().max_by(|a, b| into.dot(*a).abs().total_cmp(&into.dot(*b).abs())) else {
-        return 0.0;
-    };
-    let (low, high) = range(&corners(&Prism { to: shape.from, ..shape.clone() }), face);
-    (high - low) / into.dot(face).abs()
-}
-
 /// The part with only some of its cuts.
 fn wood(part: &WorkedPart, with: impl Fn(&Cut) -> bool) -> Option<Wood> {
     let cuts: Vec<Prism> = part.cuts.iter().filter(|cut| with(cut)).map(|cut| cut.shape.clone()).collect();
@@ -161,9 +149,6 @@ impl<'a> Held<'a> {
         let wooded: Vec<bool> = (0..=LOOKS).map(|k| full(place(k))).collect();
         let out = wooded.iter().position(|full| *full).map_or(deep, |k| step * (k as f64));
         let within = wooded.iter().filter(|full| **full).count().saturating_sub(1) as f64 * step;
-        // The mouth of one that leans comes into its face bit by bit: it is as deep as at
-        // its middle.
-        let within = if within > 0.0 { within + 0.5 * slant(shape) } else { within };
         (out > 0.0 || within < LEAST * deep).then_some(Self {
             part,
             cut,

@@ -79,7 +79,8 @@ fn told(text: &str) -> String {
 fn steps(job: &Job, worked: &WorkedJob, order: &Order) -> String {
     let telling = Telling { job, worked, words: Words::of(Unit::Mm) };
     let lines = order.steps.iter().enumerate();
-    lines.map(|(i, step)| format!("{} {}\n", i + 1, telling.title(step))).collect()
+    let lines: Vec<String> = lines.map(|(i, step)| format!("{} {}\n", i + 1, telling.title(step))).collect();
+    lines.concat()
 }
 
 #[test]

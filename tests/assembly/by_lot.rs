@@ -21,7 +21,9 @@ mod slow_tests {
                 let Some((job, worked)) = made(name, &text, &settings) else { continue };
                 let (orders, problems) = assembly_orders(&job, &worked);
                 assert!(problems.is_empty(), "{name} {settings:?}: {problems:?}");
-                orders.iter().for_each(|order| execute(&worked, order));
+                for order in &orders {
+                    execute(&worked, order);
+                }
             }
         }
     }

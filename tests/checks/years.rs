@@ -47,7 +47,7 @@ fn batten(works: &str) -> String {
 
 /// A chest of drawers on runners, free-standing.
 fn drawers(high: u32, more: &str) -> String {
-    let mut text = format!(
+    let text = format!(
         "{HEAD}let ply = sheet_stock(\"Birch plywood\", #{{ thick: 18, density: 680 }});\nlet oak = board_stock(\"Oak\", #{{ thick: [27], species: \"white oak\" }});\n\
          piece(\"Drawers\"{more});\n\
          let left = panel(\"Left\", ply, #{{ x: [0, 18], y: [0, 400], z: [0, {high}], grain: \"z\" }});\n\
@@ -56,7 +56,7 @@ fn drawers(high: u32, more: &str) -> String {
          for side in [left, right] {{ loose_tenons(bottom, side, #{{ tenon: \"8x40\", count: 3 }}); }}\n"
     );
     let up = high - 160;
-    text += &format!(
+    let drawer = format!(
         "let a = board(\"Drawer left\", oak, #{{ x: [30.7, 42.7], y: [0, 380], z: [{up}, {up} + 120], grain: \"y\" }});\n\
          let b = board(\"Drawer right\", oak, #{{ x: [457.3, 469.3], y: [0, 380], z: [{up}, {up} + 120], grain: \"y\" }});\n\
          let c = board(\"Drawer front\", oak, #{{ x: between(a, b), y: [0, 20], z: [{up}, {up} + 120], grain: \"x\" }});\n\
@@ -64,7 +64,7 @@ fn drawers(high: u32, more: &str) -> String {
          for end in [c, d] {{ for side in [a, b] {{ dowels(end, side, #{{ count: 2 }}); }} }}\n\
          runners(a, left, #{{ long: 350 }});\nrunners(b, right, #{{ long: 350 }});\n"
     );
-    text
+    text + drawer.as_str()
 }
 
 /// A case on a cleat under a ceiling.

@@ -1,5 +1,7 @@
 //! Money by worked examples from first principles, and by whole numbers of pence.
 
+use std::fmt::Write as _;
+
 use rodwright::estimate::{Currency, Decimal, MINUTES, Profit, Rates, read, starter};
 use rodwright::quoting::worked_out;
 
@@ -20,14 +22,14 @@ fn rates(profit: &str, more: &str) -> Rates {
     for row in MINUTES {
         if row.table != table {
             table = row.table;
-            text += &format!("[minutes.{table}]\n");
+            writeln!(text, "[minutes.{table}]").unwrap();
         }
         let minutes = match row.line().as_str() {
             "job.setting_out" => 20,
             "part.sheet" => 10,
             _ => 0,
         };
-        text += &format!("{} = {minutes}\n", row.key);
+        writeln!(text, "{} = {minutes}", row.key).unwrap();
     }
     let (rates, problems, _) = read("rates.toml", &text);
     assert_eq!(problems, [], "{text}");

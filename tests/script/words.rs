@@ -55,7 +55,7 @@ fn examples() -> Vec<(String, String)> {
 
 /// Every option with the name of its word.
 fn options() -> Vec<(String, &'static OptionSpec)> {
-    let words = chapters(rodwright::words()).into_iter().flat_map(|chapter| chapter.words.to_vec());
+    let words = chapters(rodwright::words()).into_iter().flat_map(|chapter| chapter.words);
     words
         .flat_map(|word| word.options.iter().map(|option| (format!("{} {}", word.name, option.key), option)))
         .collect()

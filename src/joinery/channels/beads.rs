@@ -44,7 +44,7 @@ static WORD: Word = Word {
             kind: OptionKind::Length { min: 3.0, max: 60.0 },
             default: &[
                 Usual::Words("the narrowest rebate, so that the bead ends with the frame; without one "),
-                Usual::Length(10.0),
+                Usual::Length(WIDTH),
             ],
             says: "how far the bead lies over the pane, from the shoulder of the rebate",
         },
@@ -63,13 +63,13 @@ static WORD: Word = Word {
         OptionSpec {
             key: "pin",
             kind: OptionKind::Pair,
-            default: &[Usual::Screw(1.2, 20.0)],
+            default: &[Usual::Screw(PIN.0, PIN.1)],
             says: "diameter and length of the pins",
         },
         OptionSpec {
             key: "spacing",
             kind: OptionKind::Length { min: 30.0, max: 600.0 },
-            default: &[Usual::Length(150.0)],
+            default: &[Usual::Length(ROW.spacing)],
             says: "greatest distance between pins",
         },
     ],

@@ -19,7 +19,7 @@ pub(in crate::joinery) const ROWS: OptionSpec = OptionSpec {
 pub(in crate::joinery) const EDGE: OptionSpec = OptionSpec {
     key: "edge",
     kind: OptionKind::Length { min: 1.0, max: 1000.0 },
-    default: &[Usual::Length(20.0), Usual::Words(", a quarter of a narrow face")],
+    default: &[Usual::Length(FROM_EDGE), Usual::Words(", a quarter of a narrow face")],
     says: "from the edges of where the parts meet to the outer rows",
 };
 

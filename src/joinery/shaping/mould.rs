@@ -35,7 +35,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "width",
             kind: SIZE,
-            default: &[Usual::Length(12.0)],
+            default: &[Usual::Length(WIDTH)],
             says: "how far in from the edge a usual shape reaches on the side",
         },
         OptionSpec {

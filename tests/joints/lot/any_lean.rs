@@ -233,7 +233,7 @@ fn json(prism: &Prism) -> String {
 /// A placement as twelve figures.
 fn frame(at: &Placement) -> String {
     let all: Vec<String> =
-        [at.origin, at.x, at.y, at.z].iter().flat_map(|v| v.to_array()).map(|v| format!("{v:?}")).collect();
+        [at.origin, at.x, at.y, at.z].iter().flat_map(DVec3::to_array).map(|v| format!("{v:?}")).collect();
     format!("[{}]", all.join(","))
 }
 
@@ -291,9 +291,10 @@ fn by_lot(tries: usize) {
             }
         }
         if says {
-            println!("{work}: {made} of {tries} made");
+            let mut out = std::io::stderr();
+            writeln!(out, "{work}: {made} of {tries} made").unwrap();
             for (kind, (count, seed)) in refused {
-                println!("   {count:4} {kind} (seed {seed})");
+                writeln!(out, "   {count:4} {kind} (seed {seed})").unwrap();
             }
         }
     }
