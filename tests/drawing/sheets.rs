@@ -146,20 +146,3 @@ mod slow_tests {
         }
     }
 }
-
-/// A strip runs along the foot of every further sheet, and what it says may be as long as
-/// its field: no centring mark may cross it.
-#[test]
-fn no_centring_mark_goes_into_a_strip() {
-    for (name, sheets) in sets() {
-        for sheet in sheets.iter().skip(1) {
-            let crosses = |mark: &rodwright::paper::Mark| {
-                let bounds = mark.bounds();
-                let thin = bounds.width() < 2.0;
-                thin && bounds.y1 > sheet.space.y1 && bounds.y0 < sheet.space.y1 - 2.0
-            };
-            let frame = sheet.marks.iter().filter(|mark| mark.role == Role::Frame);
-            assert_eq!(frame.filter(|mark| crosses(mark)).count(), 0, "{name} sheet {}", sheet.number);
-        }
-    }
-}
