@@ -98,16 +98,19 @@ mod slow_tests {
 
     /// Most sheets of each set on A3. A set that grows is one that nobody leafs through:
     /// twenty sheets for a small cabinet were the fault (no source; the bars are ours).
-    const MOST: [(&str, usize); 9] = [
+    const MOST: [(&str, usize); 12] = [
         ("atlas_bookcase", 9),
-        ("blanket_chest", 10),
+        ("blanket_chest", 12),
         ("card_box", 7),
         ("low_bookcase", 9),
         ("notice_frame", 6),
         ("periodicals_cabinet", 13),
-        ("readers_stool", 9),
-        ("reading_table", 9),
-        ("window_wall", 28),
+        ("porch_bench", 11),
+        ("readers_stool", 12),
+        ("reading_table", 10),
+        ("specimen_cupboard", 26),
+        ("splayed_settle", 9),
+        ("window_wall", 29),
     ];
 
     #[test]
