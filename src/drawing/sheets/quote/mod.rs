@@ -1,6 +1,6 @@
 //! The quotation for the client, and the shop's own estimate.
 //!
-//! The client's sheets are made from a [`QuoteSheet`](offer::QuoteSheet), which holds what the client pays
+//! The client's sheets are made from a [`QuoteSheet`], which holds what the client pays
 //! and no cost: what is not there cannot be printed by mistake.
 
 mod blocks;
