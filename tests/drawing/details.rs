@@ -19,7 +19,7 @@ fn looks() -> [Look; 3] {
 
 /// The detail sheets of a set.
 fn detail_sheets(sheets: &[Sheet]) -> impl Iterator<Item = &Sheet> {
-    sheets.iter().filter(|s| s.title.ends_with("details"))
+    sheets.iter().filter(|s| s.title.contains("joint details"))
 }
 
 /// Texts in some role with the places of their marks.

@@ -9,7 +9,7 @@ use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::joinery::{CutKind, WorkedPart};
 use rodwright::measure::Unit;
 use rodwright::paper::lint::judge_set;
-use rodwright::problem::render_all;
+use rodwright::problem::{Severity, render_all};
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, draw, examine, set_out};
 
@@ -57,7 +57,8 @@ mod slow_tests {
             let turn = &every[(7 * i + 3) % every.len()..][..1];
             let looks = if whole { every.clone() } else { [&fixed[..], turn].concat() };
             let done = examine(&request(path));
-            assert!(done.problems.is_empty(), "{}", render_all(&done.problems, &done.sources));
+            let sound = done.problems.iter().all(|p| p.severity == Severity::Advice);
+            assert!(sound, "{}", render_all(&done.problems, &done.sources));
             let (job, worked) = done.worked.unwrap();
             for look in &looks {
                 let drawn = draw(&job, &worked, look);
@@ -90,7 +91,8 @@ mod slow_tests {
     fn every_family_is_set_out_to_files() {
         for path in scripts() {
             let set = set_out(&request(&path), &Choices::default());
-            assert!(set.problems.is_empty(), "{}", render_all(&set.problems, &set.sources));
+            let sound = set.problems.iter().all(|p| p.severity == Severity::Advice);
+            assert!(sound, "{}", render_all(&set.problems, &set.sources));
             assert!(set.files.len() >= 6, "{path:?}");
         }
     }

@@ -125,7 +125,9 @@ fn title(plate: &mut Plate, head: &JobHead, sheet: &SheetFields<'_>, rect: Rect)
     let left = rect.x0 + PAD + text_width("Title", NAME, Weight::Regular) + BESIDE_NAME;
     let job = elide(&head.title, Lettering::SMALL, Weight::SemiBold, rect.x1 - PAD - left);
     plate.text((left, rect.y0 + OVER_JOB), job, Lettering::title(Lettering::SMALL));
-    let (height, lines) = shrink(sheet.title, Weight::Regular, SHOWS, 1, rect.width() - PADS);
+    // A stacked fraction is taller than its line and would reach the title of the job.
+    let heights = if sheet.title.contains('/') { SHOWS.get(1..).unwrap_or(SHOWS) } else { SHOWS };
+    let (height, lines) = shrink(sheet.title, Weight::Regular, heights, 1, rect.width() - PADS);
     for line in lines {
         plate.text((rect.x0 + PAD, rect.y1 - UNDER_TITLE), line, Lettering::note(height).role(Role::Title));
     }

@@ -14,7 +14,9 @@ use rodwright::{draw, examine};
 use crate::support::scripts::{request, scripts_in};
 
 /// Words that shape one part: they join nothing and have no detail.
-const SHAPING: [&str; 11] = [
+const SHAPING: [&str; 13] = [
+    "trim_to",
+    "mould",
     "rings",
     "hollow",
     "outline",
