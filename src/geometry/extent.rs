@@ -27,12 +27,20 @@ pub fn extent_within(
     // A corner of what is left lies on a face of the box, cut along by the bounds.
     let cut = FACES.iter().flat_map(|(normal, side)| {
         let face = face(at, size, *normal, *side);
-        (0..3).filter(|other| *other != axis).fold(face, |face, other| match within[other] {
-            Some(bounds) => clip(&clip(&face, other, bounds.from, 1.0), other, bounds.to, -1.0),
-            None => face,
-        })
+        let mut others = within;
+        others[axis] = None;
+        ring_within(face, others)
     });
     Interval::of(cut.map(|p| p[axis]))
+}
+
+/// What of a flat ring lies within some intervals of the three axes: its corners, in order
+/// round it; empty if nothing does.
+pub fn ring_within(ring: Vec<DVec3>, within: [Option<Interval>; 3]) -> Vec<DVec3> {
+    (0..3).zip(within).fold(ring, |ring, (axis, bounds)| match bounds {
+        Some(bounds) => clip(&clip(&ring, axis, bounds.from, 1.0), axis, bounds.to, -1.0),
+        None => ring,
+    })
 }
 
 /// The corners of one face, in order round it.

@@ -12,7 +12,7 @@ mod plane;
 pub mod tolerance;
 pub mod trig;
 
-pub use extent::extent_within;
+pub use extent::{extent_within, ring_within};
 pub use glam::{DVec2, DVec3};
 pub use interval::Interval;
 pub use outline::{Arc, ArcId, Corner, Edge, Outline, Ring, rise_through};

@@ -87,6 +87,10 @@ pub(super) fn draw(
     let picture = around(&plate.marks, rect);
     let title = format!("{}  {}", detail.letter, scale.name);
     words(&mut plate, &shot, &title, lines(worked, detail, shown, look.words()), picture);
+    // On a sheet that several share, the title tells whose letter and scale a view has.
+    for title in plate.marks.iter_mut().filter(|mark| mark.role == Role::Title) {
+        title.shows.view = view;
+    }
     let bounds = around(&plate.marks, picture);
     Some(Drawn { marks: plate.marks, bounds })
 }

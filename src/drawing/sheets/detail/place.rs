@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Projection;
 use crate::geometry::tolerance::{HAIR, NOISE, ONE_WAY};
-use crate::geometry::{DVec2, DVec3, Interval, Placement};
+use crate::geometry::{DVec2, DVec3, Interval, Placement, ring_within};
 use crate::joinery::{CutKind, Insert, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::solid::{Body, Camera, Prism, Standing};
@@ -313,10 +313,29 @@ pub(super) fn seen_cut(
     if !square(at.z) || !(square(at.x) || shape.outline.arcs.len() == 1) {
         return None;
     }
-    let span = |along: DVec3| prism_span(shape, &part.at, along).common(blank_span(part, along));
+    let span = |along: DVec3| taken_span(part, shape, along);
     let (x, y, deep) = (span(camera.right), span(camera.up), span(camera.toward()));
     let there = deep.holds(level) && x.length() > LEAST && y.length() > LEAST;
     there.then_some((x, y))
+}
+
+/// How far along a direction of its piece a cut takes wood of the blank. A cutter that
+/// slopes reaches further than the wood it meets, so its outline is clipped by the blank.
+fn taken_span(part: &WorkedPart, shape: &Prism, along: DVec3) -> Interval {
+    let whole = prism_span(shape, &part.at, along).common(blank_span(part, along));
+    let way = part.at.local_dir(along);
+    let axis_of = |d: DVec3| (0..3).find(|axis| d[*axis].abs() > 1.0 - NOISE);
+    let (Some(axis), Some(through)) = (axis_of(way), axis_of(shape.at.z)) else { return whole };
+    let [corners] = shape.outline.rings.as_slice() else { return whole };
+    if axis == through || !shape.outline.arcs.is_empty() {
+        return whole;
+    }
+    let mut within = [0, 1, 2].map(|axis| Some(Interval { from: 0.0, to: part.size[axis] }));
+    within[through] = None;
+    let ring = corners.points.iter().map(|p| shape.at.point(p.extend(0.0))).collect();
+    let start = along.dot(part.at.origin);
+    let met = ring_within(ring, within).into_iter().map(|p| start + way[axis] * p[axis]);
+    Interval::of(met).unwrap_or(whole)
 }
 
 /// What the first part and any other share along a direction; where they stand
