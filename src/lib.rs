@@ -19,6 +19,7 @@ pub mod assembly;
 pub mod estimate;
 pub mod wording;
 pub mod drawing;
+pub mod exchange;
 pub mod output;
 pub mod quoting;
 pub mod cli;
@@ -26,6 +27,7 @@ pub mod cli;
 use assembly::Order;
 use cutting::ShopLists;
 use drawing::Look;
+use exchange::Exchange;
 use joinery::WorkedJob;
 use machining::Machined;
 use model::{Job, Word};
@@ -35,7 +37,7 @@ use problem::{Problem, Severity};
 use script::Request;
 use source::Sources;
 
-pub use drawing::Choices;
+pub use drawing::{Also, Choices};
 pub use output::File;
 
 /// The joints, shapings and fittings a script can use.
@@ -107,7 +109,9 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
     let telling = wording::assembly::Telling { job: &job, worked: &worked, words: look.words() };
     let order = wording::assembly::rows(telling, &drawn.orders);
+    let exchange = shapes(&job, &worked, &drawn.orders, choices, &look);
     let finished = Finished {
+        exchange: &exchange,
         head: &job.head,
         sheets: &drawn.sheets,
         labels: &labels,
@@ -118,6 +122,18 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
     let (files, found) = output::files(&finished);
     problems.extend(found);
     Set { sources, problems, files }
+}
+
+/// What is asked for besides the set, for other programs.
+fn shapes(job: &Job, worked: &WorkedJob, orders: &[Order], choices: &Choices, look: &Look) -> Exchange {
+    let mut shapes = Exchange::default();
+    if choices.also.contains(&Also::Dxf) {
+        shapes.flats = exchange::flat_parts(&Machined::new(job, worked), look.words());
+    }
+    if choices.also.contains(&Also::Gltf) {
+        shapes.models = exchange::models(job, worked, orders);
+    }
+    shapes
 }
 
 /// The whole pipeline but the writers: everything found in a script, its job and

@@ -9,6 +9,7 @@ use crate::assembly::{self, Order};
 use crate::cutting::{self, ShopLists};
 use crate::drawing::{self, Choices, Look, Offered, QuoteSheet, SheetKind, Sum, inside_sheets, quote_sheets};
 use crate::estimate::{Basis, Estimate, Rates, estimate, goods_of};
+use crate::exchange::Exchange;
 use crate::joinery::WorkedJob;
 use crate::machining::Machined;
 use crate::model::Job;
@@ -97,6 +98,7 @@ impl Listed {
             labels: &Vec::new,
             lists: &self.lists,
             order: &rows(telling, &self.orders),
+            exchange: &Exchange::default(),
             words: look.words(),
         })
     }

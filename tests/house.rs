@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The modules in dependency order: each may use only those before it.
 /// `checks`, `cutting` and `assembly` stand side by side and do not use one
 /// another.
-const ORDER: [&str; 20] = [
+const ORDER: [&str; 21] = [
     "measure",
     "source",
     "problem",
@@ -25,6 +25,7 @@ const ORDER: [&str; 20] = [
     "estimate",
     "wording",
     "drawing",
+    "exchange",
     "output",
     "quoting",
     "cli",

@@ -181,6 +181,12 @@ mod drawing {
     mod writers;
 }
 
+/// Files for other programs, read back.
+mod exchange {
+    mod dxf;
+    mod gltf;
+}
+
 /// The types of furniture of `stdlib/`.
 mod library {
     mod bounds;

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand};
 
-use crate::drawing::{LabelGrid, Look, Paper, PaperSeries, Profile, SheetKind};
+use crate::drawing::{Also, LabelGrid, Look, Paper, PaperSeries, Profile, SheetKind};
 use crate::measure::Unit;
 use crate::problem::{nearest, wording};
 
@@ -60,6 +60,9 @@ pub(super) struct Setout {
     /// The folder the set is written to; made if it is not there [default: named after the script]
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,
+    /// Write for other programs too: dxf (flat parts for a cutting machine), gltf (the piece in 3D)
+    #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = also)]
+    pub(super) also: Vec<Also>,
     /// How the set is to look.
     #[command(flatten)]
     pub(super) look: Appearance,
@@ -190,6 +193,13 @@ fn labels(text: &str) -> Result<(usize, usize), String> {
         return Err("labels must be at least 50 x 25 mm to be read: take fewer columns or rows".into());
     }
     Ok((columns, rows))
+}
+
+/// A kind of file for other programs.
+fn also(text: &str) -> Result<Also, String> {
+    let kinds = [("dxf", Also::Dxf), ("gltf", Also::Gltf)];
+    let found = kinds.iter().find(|(name, _)| name.eq_ignore_ascii_case(text.trim())).map(|(_, kind)| *kind);
+    named(text.trim(), found, &kinds.map(|(name, _)| name))
 }
 
 /// One of some names, any case, or which there are.

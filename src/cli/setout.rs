@@ -20,6 +20,7 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
         Ok(choices) => choices,
         Err(ended) => return ended,
     };
+    let choices = Choices { also: given.also.clone(), ..choices };
     let set = set_out(&request, &choices);
     terminal.problems(&set.problems, &set.sources);
     let ended = Ended::of(&set.problems);
@@ -43,6 +44,7 @@ pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<
     };
     Ok(Choices {
         sold,
+        also: Vec::new(),
         paper: look.paper,
         unit: look.units,
         profile: look.profile,

@@ -26,6 +26,17 @@ pub struct Choices {
     pub labels: Option<(usize, usize)>,
     /// How what is bought is sold, by a price list; the script's own word comes after.
     pub sold: Vec<Sold>,
+    /// What else is written for other programs.
+    pub also: Vec<Also>,
+}
+
+/// What may be written besides the set, for other programs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Also {
+    /// Flat parts as DXF.
+    Dxf,
+    /// The piece as glTF.
+    Gltf,
 }
 
 impl Choices {

@@ -9,7 +9,7 @@ mod page;
 mod set;
 mod sheets;
 
-pub use choices::Choices;
+pub use choices::{Also, Choices};
 pub use page::look::{Look, Paper, PaperSeries, Room};
 pub use page::profile::{Profile, Projection};
 pub use page::scale::{Scale, series};
@@ -19,5 +19,6 @@ pub use sheets::detail::joint_details;
 pub use sheets::exploded::{Apart, Flow, taken_apart};
 pub use sheets::labels::grid::LabelGrid;
 pub use sheets::labels::pages::labels;
+pub(crate) use sheets::parts::finished_part;
 pub use sheets::parts::part_sheets;
 pub use sheets::quote::{Offered, QuoteSheet, Sum, inside_sheets, quote_sheets};

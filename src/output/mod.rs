@@ -4,8 +4,10 @@
 //! the same input on every machine. Knows nothing of solids, scripts or files.
 
 mod drawings;
+mod dxf;
 mod file;
 mod finish;
+mod glb;
 mod info;
 mod labels;
 mod lists;

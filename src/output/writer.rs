@@ -2,6 +2,7 @@
 
 use super::file::File;
 use crate::cutting::ShopLists;
+use crate::exchange::Exchange;
 use crate::model::JobHead;
 use crate::paper::Sheet;
 use crate::wording::Words;
@@ -19,6 +20,8 @@ pub struct Finished<'a> {
     pub lists: &'a ShopLists,
     /// The steps of all orders of assembly.
     pub order: &'a [StepRow],
+    /// Shapes for other programs, as far as they are asked for.
+    pub exchange: &'a Exchange,
     /// How lists word lengths and sentences.
     pub words: Words,
 }

@@ -5,11 +5,11 @@ use rayon::prelude::*;
 use super::file::File;
 use super::lists::{buying, cutting_list, layouts, order, settings, workbook};
 use super::writer::{Finished, Writer};
-use super::{drawings, labels, page_pictures};
+use super::{drawings, dxf, glb, labels, page_pictures};
 use crate::problem::Problem;
 
 /// In the order in which their files are named.
-const WRITERS: [&dyn Writer; 9] = [
+const WRITERS: [&dyn Writer; 11] = [
     &drawings::Drawings,
     &labels::Labels,
     &page_pictures::PagePictures,
@@ -19,6 +19,8 @@ const WRITERS: [&dyn Writer; 9] = [
     &buying::BuyingListFiles,
     &settings::SettingsFiles,
     &order::OrderFiles,
+    &dxf::FlatParts,
+    &glb::Models,
 ];
 
 /// The files of a set, or what could not be made: a set is whole, or there is none.

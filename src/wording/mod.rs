@@ -6,6 +6,7 @@
 //! each. Knows nothing of solids, paper or scripts.
 
 pub mod assembly;
+mod flat;
 mod items;
 mod joints;
 mod lengths;

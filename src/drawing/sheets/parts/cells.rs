@@ -78,9 +78,13 @@ pub(in crate::drawing) fn drawn_parts(machined: &Machined<'_>) -> Vec<(usize, Wo
         }
     }
     drawn.sort_by_key(|d| worked.parts[*d].number);
-    // Joints are cut with the lippings on, so a lipped part is drawn and sized so.
-    let as_worked = |d: usize| finished(machined.made_up(d).unwrap_or(&worked.parts[d]));
-    drawn.into_par_iter().map(|d| (d, as_worked(d))).collect()
+    drawn.into_par_iter().map(|d| (d, finished_part(machined, d))).collect()
+}
+
+/// Worked part `index` as it is drawn: joints are cut with the lippings on, so a lipped
+/// part is drawn and sized so.
+pub(crate) fn finished_part(machined: &Machined<'_>, index: usize) -> WorkedPart {
+    finished(machined.made_up(index).unwrap_or(&machined.worked.parts[index]))
 }
 
 /// The part with its blank cut down to the box round what is left of it, so

@@ -22,5 +22,6 @@ pub(in crate::drawing) mod turned;
 pub(in crate::drawing) mod view;
 
 pub(in crate::drawing) use cells::drawn_parts;
+pub(crate) use cells::finished_part;
 pub use cells::part_sheets;
 pub(in crate::drawing) use full_size::full_size;
