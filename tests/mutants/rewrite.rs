@@ -15,18 +15,17 @@ pub(crate) const REACHED: &str = "MUTANTS_REACHED";
 
 /// The module that the changed crate gets besides its own.
 pub(crate) const SWITCHES: &str = r#"//! Which change is made.
-use std::collections::BTreeSet;
 use std::path::PathBuf;
-use std::sync::{Mutex, OnceLock};
+use std::sync::OnceLock;
+use std::sync::atomic::{AtomicBool, Ordering::Relaxed};
 
 static MADE: OnceLock<usize> = OnceLock::new();
 static FOLDER: OnceLock<Option<PathBuf>> = OnceLock::new();
-static SEEN: Mutex<BTreeSet<usize>> = Mutex::new(BTreeSet::new());
+static SEEN: [AtomicBool; 65536] = [const { AtomicBool::new(false) }; 65536];
 
 pub(crate) fn on(change: usize) -> bool {
     if let Some(folder) = FOLDER.get_or_init(|| std::env::var_os("MUTANTS_REACHED").map(PathBuf::from)) {
-        let first = SEEN.lock().is_ok_and(|mut seen| seen.insert(change));
-        if first {
+        if !SEEN[change].load(Relaxed) && !SEEN[change].swap(true, Relaxed) {
             let _ = std::fs::write(folder.join(change.to_string()), "");
         }
     }

@@ -21,13 +21,24 @@ const TIMES_AS_LONG: u32 = 3;
 /// A run is never ended before: the machine may have other work.
 const AT_LEAST: Duration = Duration::from_secs(60);
 
+/// What a test may take without a change.
+const FIRST: Duration = Duration::from_secs(3600);
+
+/// Tests that take less are run before the others.
+const QUICK: Duration = Duration::from_millis(400);
+
 /// One program with the tests it runs.
 pub(crate) struct Tier {
     pub(crate) name: &'static str,
     program: PathBuf,
-    arguments: Vec<String>,
-    limit: Duration,
-    /// The changes whose place some test comes by.
+    tests: Vec<Test>,
+}
+
+/// A test, and what is known of it from a run without a change.
+struct Test {
+    name: String,
+    took: Duration,
+    /// The changes whose place it comes by.
     reached: BTreeSet<usize>,
 }
 
@@ -44,72 +55,83 @@ pub(crate) enum Verdict {
 }
 
 impl Tier {
-    /// A tier, run once without a change: the tests that fail even so are left out, and
-    /// the time it takes is what the others are measured by.
+    /// A tier, each of its tests run once alone and without a change. So it is known
+    /// which tests come by which place: a change is tried on these alone. Tests that fail
+    /// even so are left out.
     pub(crate) fn new(
         name: &'static str,
         program: &Path,
         arguments: &[String],
         copy: &Path,
     ) -> Result<Self, Box<dyn Error>> {
+        let begun = Instant::now();
         let folder = copy.with_file_name("reached");
-        if folder.exists() {
-            fs::remove_dir_all(&folder)?;
+        let listed = Command::new(program).args(arguments).arg("--list").current_dir(copy).output()?;
+        let listed = String::from_utf8_lossy(&listed.stdout).into_owned();
+        let mut tier = Self { name, program: program.to_owned(), tests: Vec::new() };
+        for test in listed.lines().filter_map(|line| line.strip_suffix(": test")) {
+            if folder.exists() {
+                fs::remove_dir_all(&folder)?;
+            }
+            fs::create_dir_all(&folder)?;
+            let how = Try { change: None, reached: Some(&folder), limit: FIRST };
+            let run = tier.watch(copy, &[test], &how)?;
+            if !run.ended_well {
+                println!("left out, for it fails without a change: {test}");
+                continue;
+            }
+            let mut reached = BTreeSet::new();
+            for entry in fs::read_dir(&folder)? {
+                reached.extend(entry?.file_name().to_string_lossy().parse::<usize>());
+            }
+            tier.tests.push(Test { name: test.to_owned(), took: run.took, reached });
         }
-        fs::create_dir_all(&folder)?;
-        let mut tier = Self {
-            name,
-            program: program.to_owned(),
-            arguments: arguments.to_vec(),
-            limit: Duration::from_secs(3600),
-            reached: BTreeSet::new(),
-        };
-        let whole = tier.watch(copy, None, Some(&folder))?;
-        for test in whole.failed {
-            println!("left out, for it fails without a change: {test}");
-            tier.arguments.extend([String::from("--skip"), test]);
-        }
-        tier.limit = (whole.took * TIMES_AS_LONG).max(AT_LEAST);
-        for entry in fs::read_dir(&folder)? {
-            tier.reached.extend(entry?.file_name().to_string_lossy().parse::<usize>());
-        }
-        println!("{name}: {:.0} s, comes by {} places", whole.took.as_secs_f64(), tier.reached.len());
+        // The quickest first: most changes are noticed by one of them.
+        tier.tests.sort_by_key(|test| test.took);
+        let places: BTreeSet<usize> = tier.tests.iter().flat_map(|test| &test.reached).copied().collect();
+        let (count, took) = (tier.tests.len(), begun.elapsed().as_secs_f64());
+        println!("{name}: {count} tests, {took:.0} s, come by {} places", places.len());
         Ok(tier)
     }
 
-    /// Runs it with one change, up to the first test that fails.
+    /// Runs the tests that come by one change, up to the first that fails: the quick
+    /// ones, then the others.
     pub(crate) fn judge(&self, copy: &Path, change: usize) -> Result<Verdict, Box<dyn Error>> {
-        if !self.reached.contains(&change) {
+        let tests: Vec<&Test> = self.tests.iter().filter(|test| test.reached.contains(&change)).collect();
+        if tests.is_empty() {
             return Ok(Verdict::NotReached);
         }
-        let run = self.watch(copy, Some(change), None)?;
-        Ok(match run {
-            Run { failed, .. } if !failed.is_empty() => Verdict::Caught(failed.concat()),
-            Run { too_long: true, .. } => Verdict::Stopped("too long"),
-            Run { ended_well: false, .. } => Verdict::Stopped("died"),
-            _ => Verdict::Survived,
-        })
+        for share in tests.chunk_by(|a, b| (a.took < QUICK) == (b.took < QUICK)) {
+            let names: Vec<&str> = share.iter().map(|test| test.name.as_str()).collect();
+            let whole: Duration = share.iter().map(|test| test.took).sum();
+            let how =
+                Try { change: Some(change), reached: None, limit: (whole * TIMES_AS_LONG).max(AT_LEAST) };
+            match self.watch(copy, &names, &how)? {
+                Run { failed, .. } if !failed.is_empty() => return Ok(Verdict::Caught(failed.concat())),
+                Run { too_long: true, .. } => return Ok(Verdict::Stopped("too long")),
+                Run { ended_well: false, .. } => return Ok(Verdict::Stopped("died")),
+                _ => {}
+            }
+        }
+        Ok(Verdict::Survived)
     }
 
-    fn watch(
-        &self,
-        copy: &Path,
-        change: Option<usize>,
-        reached: Option<&Path>,
-    ) -> Result<Run, Box<dyn Error>> {
+    /// Runs these tests.
+    fn watch(&self, copy: &Path, tests: &[&str], how: &Try) -> Result<Run, Box<dyn Error>> {
         let begun = Instant::now();
         let mut command = Command::new("sh");
         command
             .args(["-c", &format!("ulimit -v {MEMORY} 2>/dev/null; exec \"$0\" \"$@\"")])
             .arg(&self.program)
-            .args(&self.arguments)
+            .arg("--exact")
+            .args(tests)
             .current_dir(copy)
             .env("CARGO_MANIFEST_DIR", copy)
             .env_remove(SWITCH)
             .stdout(Stdio::piped())
             .stderr(Stdio::null());
-        command.envs(change.map(|number| (SWITCH, number.to_string())));
-        command.envs(reached.map(|folder| (REACHED, folder)));
+        command.envs(how.change.map(|number| (SWITCH, number.to_string())));
+        command.envs(how.reached.map(|folder| (REACHED, folder)));
         // With the programs that tests start, so that none is left when it is ended.
         #[cfg(unix)]
         std::os::unix::process::CommandExt::process_group(&mut command, 0);
@@ -122,11 +144,11 @@ impl Tier {
         }
         let mut run = Run { failed: Vec::new(), too_long: false, ended_well: false, took: Duration::ZERO };
         loop {
-            match lines.recv_timeout(self.limit.saturating_sub(begun.elapsed())) {
+            match lines.recv_timeout(how.limit.saturating_sub(begun.elapsed())) {
                 Ok(line) => {
                     let test = line.strip_prefix("test ").and_then(|l| l.strip_suffix(" ... FAILED"));
                     run.failed.extend(test.map(|t| t.trim_end_matches(" - should panic").to_owned()));
-                    if change.is_some() && !run.failed.is_empty() {
+                    if how.change.is_some() && !run.failed.is_empty() {
                         break;
                     }
                 }
@@ -149,6 +171,15 @@ impl Tier {
     }
 }
 
+/// How tests are run.
+struct Try<'f> {
+    change: Option<usize>,
+    /// The folder that is told which places are come by.
+    reached: Option<&'f Path>,
+    limit: Duration,
+}
+
+/// What came of it.
 struct Run {
     failed: Vec<String>,
     too_long: bool,
