@@ -96,6 +96,14 @@ mod joints {
         mod cleats;
         mod fittings;
     }
+    /// Every cut of two parts in figures worked by hand.
+    mod set_out {
+        mod channels;
+        mod doors;
+        mod ends;
+        mod hanging;
+        mod rows;
+    }
     mod shaping {
         mod mouldings;
         mod sawn;

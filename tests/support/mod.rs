@@ -6,6 +6,7 @@ pub(crate) mod lot;
 pub(crate) mod pieces;
 pub(crate) mod said;
 pub(crate) mod scripts;
+pub(crate) mod set_out;
 pub(crate) mod sets;
 pub(crate) mod solids;
 
