@@ -1,11 +1,12 @@
 //! Parts of solid timber laid out on the boards in the shop, before any are
 //! bought.
 
-use super::laid::{Alike, SheetCutting, together};
+use super::laid::SheetCutting;
 use super::lengths::Length;
-use super::sheet_stock::{EFFORT, costs, same, sheet_stock};
+use super::sequenced::OfBoards;
+use super::sheet_stock::{EFFORT, costs, sheet_stock};
 use super::tenths::tenths;
-use crate::cutting::sheets::{SheetJob, SheetLayout, SheetPart, SheetPlan, cut_sequence, lay_out};
+use crate::cutting::sheets::{SheetJob, SheetPart, SheetPlan, lay_out};
 use crate::cutting::tolerance::{APART, SAME};
 use crate::model::{BoardSize, Job, SheetSize, Stock, StockId, StockKind};
 
@@ -71,25 +72,9 @@ impl Boards<'_> {
             lengths[at].quantity -= part.quantity;
         }
         let rows = served.iter().map(|&at| lengths[at].row).collect();
-        let alike =
-            |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
-        let sequenced = |one: Alike<SheetLayout>| {
-            let cuts = cut_sequence(&task, &one.layout);
-            (one, cuts)
-        };
-        Some(SheetCutting {
-            boards: true,
-            stock: self.id,
-            name: self.stock.name.clone(),
-            thick: self.thick,
-            grained: true,
-            layouts: together(plan.layouts.clone(), alike).into_iter().map(sequenced).collect(),
-            rows,
-            sizes: self.sizes.clone(),
-            rest: 0.0,
-            job: task,
-            plan,
-        })
+        let sizes = self.sizes.clone();
+        let of = OfBoards { stock: (self.id, self.stock), thick: self.thick, rows, sizes, rest: 0.0 };
+        Some(of.laid(task, plan))
     }
 
     /// The lengths as parts, the boards as sheets that are trimmed at their

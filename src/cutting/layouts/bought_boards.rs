@@ -5,16 +5,15 @@ use rayon::prelude::*;
 
 use super::board_jobs::{board_part, cut_on_hand};
 use super::board_sizes::{boards, sizes};
-use super::laid::{Alike, SheetCutting, SheetRow, together};
+use super::laid::{SheetCutting, SheetRow};
 use super::lengths::{Length, length_of};
-use super::sheet_stock::{Whole, same};
+use super::sequenced::OfBoards;
+use super::sheet_stock::Whole;
 use super::tenths::{shown, tenths};
 use crate::cutting::boards::{BoardPlan, lay_on_boards};
 use crate::cutting::grain::runs_along;
 use crate::cutting::needs::pieces;
-use crate::cutting::sheets::{
-    Axis, Effort, GrainRun, SheetJob, SheetLayout, SheetPlan, Unplaced, Why, cut_sequence,
-};
+use crate::cutting::sheets::{Axis, Effort, GrainRun, SheetJob, SheetPlan, Unplaced, Why};
 use crate::cutting::tolerance::APART;
 use crate::cutting::units::SQUARE_METRES;
 use crate::geometry::tolerance::TENTHS;
@@ -128,25 +127,14 @@ impl Boards<'_> {
         };
         self.bound(&task, &mut plan);
         problems.extend(self.left_out(stock, &plan));
-        let alike =
-            |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
-        let sequenced = |one: Alike<SheetLayout>| {
-            let cuts = cut_sequence(&task, &one.layout);
-            (one, cuts)
-        };
-        Some(SheetCutting {
-            boards: true,
-            stock: first.stock,
-            name: stock.name.clone(),
+        let of = OfBoards {
+            stock: (first.stock, stock),
             thick: first.section.0,
-            grained: true,
-            layouts: together(plan.layouts.clone(), alike).into_iter().map(sequenced).collect(),
             rows: self.group.iter().map(|length| length.row).collect(),
             sizes,
             rest: rest as f64 / (TENTHS * TENTHS) * SQUARE_METRES,
-            job: task,
-            plan,
-        })
+        };
+        Some(of.laid(task, plan))
     }
 
     /// The parts and their runs on these boards.

@@ -107,15 +107,3 @@ impl SheetRow {
         }
     }
 }
-
-/// Puts layouts that are alike together, in the order they are first met.
-pub(super) fn together<T>(all: Vec<T>, alike: impl Fn(&T, &T) -> bool) -> Vec<Alike<T>> {
-    let mut list: Vec<Alike<T>> = Vec::new();
-    for layout in all {
-        match list.iter_mut().find(|have| alike(&have.layout, &layout)) {
-            Some(have) => have.count += 1,
-            None => list.push(Alike { layout, count: 1 }),
-        }
-    }
-    list
-}

@@ -8,6 +8,7 @@ mod everything;
 mod grain_runs;
 mod laid;
 mod lengths;
+mod sequenced;
 mod sheet_jobs;
 mod sheet_stock;
 mod tenths;

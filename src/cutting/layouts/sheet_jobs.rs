@@ -1,13 +1,12 @@
 //! From the cutting list to the layouts of each sheet stock.
 
 use super::grain_runs::{Runs, grain_runs};
-use super::laid::{Alike, SheetCutting, SheetRow, together};
-use super::sheet_stock::{EFFORT, Sheets, Whole, costs, same, sheet_stock};
+use super::laid::{SheetCutting, SheetRow};
+use super::sequenced::sequenced;
+use super::sheet_stock::{EFFORT, Sheets, Whole, costs, sheet_stock};
 use super::tenths::{shown, tenths};
 use crate::cutting::CutRow;
-use crate::cutting::sheets::{
-    BadJob, SheetJob, SheetLayout, SheetPart, SheetPlan, Unplaced, cut_sequence, lay_out,
-};
+use crate::cutting::sheets::{BadJob, SheetJob, SheetPart, SheetPlan, Unplaced, lay_out};
 use crate::measure::LengthStyle;
 use crate::model::{Grain, Job, SheetSize, Stock, StockId, StockKind};
 use crate::problem::Problem;
@@ -110,19 +109,13 @@ fn cut_one(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut Vec<Problem>) -
         }
     };
     problems.extend(left_out(whole, sheets, &Laid { task: &task, runs: &runs, plan: &plan }));
-    let alike = |a: &SheetLayout, b: &SheetLayout| a.sheet == b.sheet && same(&task, &a.usable, &b.usable);
-    let layouts = together(plan.layouts.clone(), alike);
-    let sequenced = |one: Alike<SheetLayout>| {
-        let cuts = cut_sequence(&task, &one.layout);
-        (one, cuts)
-    };
     Some(SheetCutting {
         boards: false,
         stock: sheets.id,
         name: sheets.stock.name.clone(),
         thick: sheets.thick,
         grained: sheets.grain != Grain::None,
-        layouts: layouts.into_iter().map(sequenced).collect(),
+        layouts: sequenced(&task, &plan),
         rows: sheets.rows.clone(),
         sizes: sheets.sizes.to_vec(),
         rest: 0.0,
