@@ -156,6 +156,23 @@ impl PartFace {
         Prism::half_space(point, normal).map(|shape| Sawn { part: self.part, kind, shape })
     }
 
+    /// The arrises that `edges` asks for, all four of them if it is left out, as ways from
+    /// the side to its neighbours.
+    pub(in crate::joinery) fn arrises(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<DVec3>, Problem> {
+        match work.options.sides("edges") {
+            Some(sides) => sides.iter().map(|side| self.toward(bench, work, *side)).collect(),
+            None => Ok(vec![self.along, -self.along, self.across, -self.across]),
+        }
+    }
+
+    /// What of the side an arris to the neighbour `way` may take where all of `ways` are
+    /// worked, mm.
+    pub(in crate::joinery) fn room_from(&self, way: DVec3, ways: &[DVec3]) -> f64 {
+        let (lo, hi) = self.whole.reach(way);
+        // Opposite arrises share the side between them.
+        if ways.iter().any(|other| other.dot(way) < -0.5) { 0.5 * (hi - lo) } else { hi - lo }
+    }
+
     /// Which way to the `side` of the piece, if that lies square to this one.
     pub(in crate::joinery) fn toward(
         &self,

@@ -117,16 +117,10 @@ fn rounded(face: &PartFace, way: DVec3, radius: f64) -> Option<Sawn> {
 /// The arrises asked for, as ways from the side to its neighbours; an error
 /// where they are too wide for the part.
 fn ways(bench: &Bench<'_>, work: &Work, face: &PartFace, wide: f64) -> Result<Vec<DVec3>, Problem> {
-    let around = [face.along, -face.along, face.across, -face.across];
-    let ways = match work.options.sides("edges") {
-        Some(sides) => sides.iter().map(|s| face.toward(bench, work, *s)).collect::<Result<Vec<_>, _>>()?,
-        None => around.to_vec(),
-    };
+    let ways = face.arrises(bench, work)?;
     for way in &ways {
-        let (lo, hi) = face.whole.reach(*way);
-        // Opposite arrises share the side between them.
-        let shares = if ways.iter().any(|w| w.dot(*way) < -0.5) { 2.0 } else { 1.0 };
-        let room = ((hi - lo) / shares).min(face.thick);
+        // It is as deep as it is wide.
+        let room = face.room_from(*way, &ways).min(face.thick);
         if wide > room - TOUCH {
             let message = format!(
                 "{} is too wide for the arris to the {} of `{}`, which has {}",

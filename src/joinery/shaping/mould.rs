@@ -201,16 +201,9 @@ fn run(face: &PartFace, way: DVec3, outline: &Outline) -> Option<Sawn> {
 /// The arrises asked for, as ways from the side to its neighbours; an error where the
 /// profile is too large for the part.
 fn ways(bench: &Bench<'_>, work: &Work, face: &PartFace, size: DVec2) -> Result<Vec<DVec3>, Problem> {
-    let around = [face.along, -face.along, face.across, -face.across];
-    let ways = match work.options.sides("edges") {
-        Some(sides) => sides.iter().map(|s| face.toward(bench, work, *s)).collect::<Result<Vec<_>, _>>()?,
-        None => around.to_vec(),
-    };
+    let ways = face.arrises(bench, work)?;
     for way in &ways {
-        let (lo, hi) = face.whole.reach(*way);
-        // Opposite arrises share the side between them.
-        let shares = if ways.iter().any(|w| w.dot(*way) < -0.5) { 2.0 } else { 1.0 };
-        let rooms = [(size.x, (hi - lo) / shares, "wide"), (size.y, face.thick, "deep")];
+        let rooms = [(size.x, face.room_from(*way, &ways), "wide"), (size.y, face.thick, "deep")];
         for (wants, room, what) in rooms {
             if wants > room - TOUCH {
                 let message = format!(
