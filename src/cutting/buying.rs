@@ -8,15 +8,11 @@ use super::tolerance::WHOLE;
 use super::units::{SQUARE_METRES, THOUSAND};
 use super::{CutRow, CuttingList};
 use crate::joinery::WorkedJob;
-use crate::model::{Job, StockKind};
+use crate::model::{Finish, Job, StockKind};
 
 /// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
 /// makers of white wood glue usually give (common practice, no source).
 pub const GLUE_SPREAD: f64 = 0.18;
-
-/// What a litre of finish covers once where the script does not say, m² (common
-/// practice, no source).
-pub const COVERAGE: f64 = 12.0;
 
 /// Steps that finish and glue are ordered in: twentieths of a litre or kilogram.
 const STEPS: f64 = 20.0;
@@ -148,7 +144,7 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     if let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) {
         let area = surfaces.open * SQUARE_METRES;
         let whole = area * f64::from(finish.coats);
-        let coverage = finish.coverage.unwrap_or(COVERAGE);
+        let coverage = finish.coverage.unwrap_or(Finish::COVERAGE);
         let note = Note::Coats { area, coats: finish.coats, coverage, stated: finish.coverage.is_some() };
         lines.push(fluid(Bought::Finish(finish.what.clone()), whole / coverage, Measure::Litres, note));
     }

@@ -31,7 +31,7 @@ mod units;
 pub use crate::machining::ends::{EndCuts, end_cuts};
 pub use buy_boards::{BOARD_FOOT, surface_measure};
 pub use buy_line::{Boards, Bought, BuyLine, BuyingList, Group, Measure, Note, Pack};
-pub use buying::{BETWEEN_COATS, COVERAGE, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
+pub use buying::{BETWEEN_COATS, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
 pub use inlaid::{Inlaid, InlayKind};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, layouts};
 pub use list::cutting_list;

@@ -201,6 +201,12 @@ pub struct Finish {
     pub origin: Origin,
 }
 
+impl Finish {
+    /// What a litre covers once where the script does not say, m² (common practice, no
+    /// source).
+    pub const COVERAGE: f64 = 12.0;
+}
+
 /// Something that can be changed from outside.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SizeDecl {

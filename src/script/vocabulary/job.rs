@@ -284,7 +284,7 @@ static FINISH: Word = Word {
         option(
             "coverage",
             OptionKind::Ratio { min: 0.1, max: 1000.0 },
-            &[Usual::Bare(12.0), Usual::Words(" (common practice, no source)")],
+            &[Usual::Bare(Finish::COVERAGE), Usual::Words(" (common practice, no source)")],
             "square metres one litre covers once, as its maker says",
         ),
         option("price", AMOUNT, &[Usual::Words("unknown")], "price of a litre; `sold` says in what tins"),
