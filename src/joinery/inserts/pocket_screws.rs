@@ -52,11 +52,11 @@ static WORD: Word = Word {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 50 },
             default: &[
-                Usual::Count(1),
+                Usual::Count(ALONE),
                 Usual::Words(" where the parts meet on less than "),
                 Usual::Length(ONE),
                 Usual::Words(", else "),
-                Usual::Count(2),
+                Usual::Count(TWO),
                 Usual::Words(", and one more for every "),
                 Usual::Length(FIELD),
                 Usual::Words(" over "),
@@ -125,6 +125,10 @@ const fn screw((_, (thick, long)): UpTo) -> Usual {
 const THICK_SCREW: (f64, f64) = (5.0, 64.0);
 /// Length of seam that one more screw is taken for, mm.
 const FIELD: f64 = 150.0;
+/// Screws of a seam too short for two.
+const ALONE: u32 = 1;
+/// Screws of a seam that is not: one alone lets it turn.
+const TWO: u32 = 2;
 /// Seams shorter than this are held by one, mm.
 const ONE: f64 = 40.0;
 /// Most that are added to the first two.
@@ -213,7 +217,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
         let more = ((long - FIELD) / FIELD).ceil().clamp(0.0, MORE);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to 0..=40 first")]
         let more = more as u32;
-        if long < ONE { 1 } else { 2 + more }
+        if long < ONE { ALONE } else { TWO + more }
     });
     let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     // Down out of the face and into the other part.

@@ -11,7 +11,7 @@ use crate::problem::Problem;
 pub(in crate::joinery) const ROWS: OptionSpec = OptionSpec {
     key: "rows",
     kind: OptionKind::Count { min: 1, max: 20 },
-    default: &[Usual::Count(1), Usual::Words(": along the middle")],
+    default: &[Usual::Count(ONE_ROW), Usual::Words(": along the middle")],
     says: "how many rows, side by side across where the parts meet",
 };
 
@@ -31,6 +31,8 @@ pub(in crate::joinery) const STAGGERED: OptionSpec = OptionSpec {
     says: "sets the screws of every other row between those of its neighbours",
 };
 
+/// Rows where nothing is said.
+pub(in crate::joinery) const ONE_ROW: u32 = 1;
 /// From the edges to the outer rows, mm.
 const FROM_EDGE: f64 = 20.0;
 /// The same on a narrow face, as a share of it.
@@ -48,8 +50,8 @@ pub(in crate::joinery) fn pattern(
     row: &[f64],
     thick: f64,
 ) -> Result<Vec<[f64; 2]>, Problem> {
-    let rows = work.options.count("rows").unwrap_or(1);
-    if rows < 2 {
+    let rows = work.options.count("rows").unwrap_or(ONE_ROW);
+    if rows <= ONE_ROW {
         return Ok(row.iter().map(|along| [*along, 0.0]).collect());
     }
     let edge = work.options.number("edge").unwrap_or(FROM_EDGE.min(EDGE_SHARE * rect.width));

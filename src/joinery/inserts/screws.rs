@@ -189,7 +189,7 @@ impl Joinery for Screws {
         };
         made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
             count: places.len(),
-            rows: work.options.count("rows").unwrap_or(1) as usize,
+            rows: work.options.count("rows").unwrap_or(screw_pattern::ONE_ROW) as usize,
             staggered: work.options.yes("staggered"),
             thick,
             length,
