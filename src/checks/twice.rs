@@ -49,7 +49,7 @@ pub(super) fn told(worked: &WorkedJob, (i, j): (usize, usize)) -> Problem {
     let names: Vec<&str> =
         parts.iter().filter_map(|p| worked.parts.get(*p)).map(|p| p.name.as_str()).collect();
     let all = wording::all_of(names.iter().copied());
-    let message = if earlier.word == later.word {
+    let message = if earlier.is_made_as(later) {
         format!("{all} are joined by `{}` twice", later.word)
     } else {
         format!("{all} are joined by `{}` and by `{}`, which exclude one another", earlier.word, later.word)

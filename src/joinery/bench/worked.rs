@@ -155,6 +155,13 @@ pub struct WorkedJoint {
     pub origin: Origin,
 }
 
+impl WorkedJoint {
+    /// Whether the same word made both.
+    pub fn is_made_as(&self, other: &Self) -> bool {
+        self.word == other.word
+    }
+}
+
 /// A plane that shows a joint best, in piece coordinates.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CuttingPlane {
