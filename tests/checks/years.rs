@@ -1,25 +1,8 @@
 //! What fails in the room or over the years, said with figure, limit, source and cure.
 //! `UPDATE=1` writes the messages anew.
 
-use std::sync::Arc;
-
-use rodwright::problem::render_all;
-use rodwright::script::{Limits, NoModules, Request};
-
 use crate::support::golden::golden;
-
-/// Everything found in a script, as the maker reads it.
-fn found(text: &str) -> String {
-    let examined = rodwright::examine(&Request {
-        name: "years.rhai".into(),
-        text: text.into(),
-        settings: Vec::new(),
-        loader: Arc::new(NoModules),
-        words: rodwright::words(),
-        limits: Limits::default(),
-    });
-    render_all(&examined.problems, &examined.sources)
-}
+use crate::support::scripts::found;
 
 const HEAD: &str = "job(\"Test\", #{ unit: \"mm\" });\n";
 

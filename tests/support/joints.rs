@@ -69,6 +69,17 @@ pub(crate) fn shelf_and_side(works: &str) -> String {
     )
 }
 
+/// A rail `a` of 400 by 90 by 40 against the right of which a leg `b` of 80 by 60 stands,
+/// tenoned.
+pub(crate) fn rail_and_leg(options: &str) -> String {
+    boards(
+        [[0.0, 400.0], [10.0, 50.0], [570.0, 660.0]],
+        [[400.0, 480.0], [0.0, 60.0], [0.0, 700.0]],
+        ["x", "z"],
+        &format!("mortise_tenon(a, b, #{{ {options} }});"),
+    )
+}
+
 /// The job of a script without problems.
 pub(crate) fn good(text: &str) -> WorkedJob {
     let (job, problems) = worked("test", text, &[]);

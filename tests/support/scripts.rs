@@ -21,6 +21,12 @@ pub(crate) fn request(name: &str, text: String) -> Request {
     }
 }
 
+/// Everything found in a script, as the maker reads it.
+pub(crate) fn found(text: &str) -> String {
+    let done = rodwright::examine(&request("years.rhai", text.into()));
+    render_all(&done.problems, &done.sources)
+}
+
 /// The job of a script, worked without a problem of any kind.
 #[track_caller]
 pub(crate) fn made(text: &str) -> (Job, WorkedJob) {

@@ -7,6 +7,18 @@ use rodwright::geometry::DVec3;
 use rodwright::solid::{Body, Prism, Solid};
 use serde_json::Value;
 
+/// Whether every side of a face is that of another, run the other way.
+pub(crate) fn is_closed(solid: &Solid) -> bool {
+    let mut sides: Vec<(u32, u32)> = Vec::new();
+    for ring in solid.faces.iter().flat_map(|f| &f.loops) {
+        sides.extend(ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| (*a, *b)));
+    }
+    let mut turned: Vec<(u32, u32)> = sides.iter().map(|(a, b)| (*b, *a)).collect();
+    sides.sort_unstable();
+    turned.sort_unstable();
+    !sides.is_empty() && sides == turned
+}
+
 /// Volumes computed by manifold3d (double precision), see
 /// `tests/data/solids/make_reference.py`.
 const PARTS: &str = include_str!("../data/solids/parts.json");

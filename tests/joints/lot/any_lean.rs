@@ -13,10 +13,11 @@ use rodwright::joinery::{CutKind, WorkedJob, WorkedPart};
 use rodwright::model::Job;
 use rodwright::problem::{Problem, Severity};
 use rodwright::script::evaluate;
-use rodwright::solid::{Body, Prism, Solid, Standing, carve};
+use rodwright::solid::{Body, Prism, Standing, carve};
 
 use crate::support::lot::Lot;
 use crate::support::scripts::request;
+use crate::support::solids::is_closed;
 
 /// The words, and how each is written of a part and the member it meets.
 const WORDS: &[(&str, &str)] = &[
@@ -119,18 +120,6 @@ fn stand(job: &mut Job, lot: &mut Lot, is_corner: bool) -> Meets {
     let slant = (part.size.y + part.size.z) * trig::tan(lean.to_radians());
     let must = !edgeways && (1.0..=50.0).contains(&lean) && slant + gap.abs() < 0.9 * part.size.x;
     Meets { lean, edgeways, gap, normal, must }
-}
-
-/// Whether every side of a face is that of another, run the other way.
-fn is_closed(solid: &Solid) -> bool {
-    let mut sides: Vec<(u32, u32)> = Vec::new();
-    for ring in solid.faces.iter().flat_map(|f| &f.loops) {
-        sides.extend(ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| (*a, *b)));
-    }
-    let mut turned: Vec<(u32, u32)> = sides.iter().map(|(a, b)| (*b, *a)).collect();
-    sides.sort_unstable();
-    turned.sort_unstable();
-    !sides.is_empty() && sides == turned
 }
 
 /// What a part is of which only saw cuts are made: no holes, mortises, channels.

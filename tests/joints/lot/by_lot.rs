@@ -17,11 +17,12 @@ use rodwright::measure::Unit;
 use rodwright::model::Job;
 use rodwright::paper::lint::judge_set;
 use rodwright::problem::{Severity, render_all};
-use rodwright::solid::{Body, Solid, Standing};
+use rodwright::solid::{Body, Standing};
 
 use crate::drawing::parts::all_come_back;
 use crate::support::lot::Lot;
 use crate::support::scripts::request;
+use crate::support::solids::is_closed;
 
 /// A word on parts of one kind.
 pub(crate) struct Family {
@@ -117,18 +118,6 @@ const LOOKS: [(Paper, Unit, Profile); 4] = [
     (Paper::A4, Unit::Mm, Profile::Iso),
     (Paper::Tabloid, Unit::Inch, Profile::Asme),
 ];
-
-/// Whether every side of a face is that of another, run the other way.
-fn is_closed(solid: &Solid) -> bool {
-    let mut sides: Vec<(u32, u32)> = Vec::new();
-    for ring in solid.faces.iter().flat_map(|f| &f.loops) {
-        sides.extend(ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| (*a, *b)));
-    }
-    let mut turned: Vec<(u32, u32)> = sides.iter().map(|(a, b)| (*b, *a)).collect();
-    sides.sort_unstable();
-    turned.sort_unstable();
-    !sides.is_empty() && sides == turned
-}
 
 /// What is wrong with one setting that was worked without an error.
 fn faults(job: &Job, worked: &WorkedJob, (paper, unit, profile): (Paper, Unit, Profile)) -> Vec<String> {

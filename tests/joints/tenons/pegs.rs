@@ -4,20 +4,11 @@
 use rodwright::joinery::{CutKind, WorkedJob};
 
 use crate::support::golden::golden;
-use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, round, worked};
+use crate::support::joints::{
+    boards, clear_of_one_another, good, near, problem, rail_and_leg, removed, round, worked,
+};
 use crate::support::lot::Lot;
 use crate::support::said::{called, item, setting};
-
-/// A rail `a` of 400 by 90 by 40 against the right of which a leg `b` of 80 by
-/// 60 stands.
-fn rail_and_leg(options: &str) -> String {
-    boards(
-        [[0.0, 400.0], [10.0, 50.0], [570.0, 660.0]],
-        [[400.0, 480.0], [0.0, 60.0], [0.0, 700.0]],
-        ["x", "z"],
-        &format!("mortise_tenon(a, b, #{{ {options} }});"),
-    )
-}
 
 #[test]
 fn twin_tenons_are_a_fifth_each() {

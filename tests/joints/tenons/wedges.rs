@@ -2,20 +2,11 @@
 //! as thick as the tenon. `UPDATE=1` writes the messages anew.
 
 use crate::support::golden::golden;
-use crate::support::joints::{boards, clear_of_one_another, good, near, problem, removed, worked};
+use crate::support::joints::{
+    boards, clear_of_one_another, good, near, problem, rail_and_leg, removed, worked,
+};
 use crate::support::lot::Lot;
 use crate::support::said::{called, item, setting};
-
-/// A rail `a` of 400 by 90 by 40 against the right of which a leg `b` of 80 by
-/// 60 stands.
-fn rail_and_leg(options: &str) -> String {
-    boards(
-        [[0.0, 400.0], [10.0, 50.0], [570.0, 660.0]],
-        [[400.0, 480.0], [0.0, 60.0], [0.0, 700.0]],
-        ["x", "z"],
-        &format!("mortise_tenon(a, b, #{{ {options} }});"),
-    )
-}
 
 #[test]
 fn wedges_open_the_mortise_by_what_they_spread_the_tenon() {
