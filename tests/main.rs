@@ -69,6 +69,7 @@ mod joints {
         mod loose;
         mod mortises;
         mod pegs;
+        mod shaped;
         mod wedges;
     }
     /// Dowels, biscuits and screws.

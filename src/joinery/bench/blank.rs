@@ -1,7 +1,7 @@
 //! The box a part is cut from, where it stands in its piece.
 
 use super::tolerance::PARALLEL;
-use crate::geometry::{DVec3, Interval, Placement};
+use crate::geometry::{DVec3, Interval, Placement, Plane};
 use crate::solid::Prism;
 
 /// A box in piece coordinates: part coordinates and the size along them, mm.
@@ -30,6 +30,12 @@ impl Blank {
         // Exact for any direction: each size of the box counts by its share along it.
         let half = 0.5 * self.at.local_dir(along).abs().dot(self.size);
         (middle - half, middle + half)
+    }
+
+    /// The planes of its six faces, normals outwards.
+    pub(in crate::joinery) fn planes(&self) -> [Plane; 6] {
+        let [x, y, z] = [self.at.x, self.at.y, self.at.z];
+        [x, -x, y, -y, z, -z].map(|normal| Plane { normal, offset: self.reach(normal).1 })
     }
 
     /// The same as an interval.

@@ -5,7 +5,7 @@ use std::cell::OnceCell;
 
 use crate::geometry::{DVec3, Plane};
 use crate::joinery::bench::blank::Blank;
-use crate::joinery::bench::tolerance::{NOISE, ONE_WAY, PARALLEL};
+use crate::joinery::bench::tolerance::{NOISE, ONE_WAY, PARALLEL, TURNED};
 use crate::model::{Form, Part};
 use crate::solid::{Body, Prism, Solid, carve, is_flat, plane_of};
 
@@ -72,6 +72,20 @@ impl Real {
     /// Its flat faces, piece coordinates.
     pub(in crate::joinery) fn planes(&self) -> Vec<Plane> {
         self.solid().faces.iter().filter(|f| is_flat(f)).map(|f| plane_of(f, &self.blank.at)).collect()
+    }
+
+    /// The plane by which a line from a point in or on it along `way` leaves it: of its
+    /// faces, or of its box where they look at one another.
+    pub(in crate::joinery) fn way_out(&self, from: DVec3, way: DVec3) -> Option<Plane> {
+        let of_face = |f| plane_of(f, &self.blank.at);
+        let all: Vec<Plane> = if self.left().is_convex {
+            self.solid().faces.iter().map(of_face).collect()
+        } else {
+            self.blank.planes().to_vec()
+        };
+        let off = |plane: &Plane| -plane.distance(from) / plane.normal.dot(way);
+        let ahead = all.into_iter().filter(|plane| plane.normal.dot(way) > TURNED);
+        ahead.min_by(|p, q| off(p).total_cmp(&off(q)))
     }
 
     /// Whether a plain saw cut made a face, and no outline.

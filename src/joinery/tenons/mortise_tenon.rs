@@ -1,5 +1,6 @@
 //! Mortise and tenon: a tenon sawn on the end of a rail, a mortise that takes it.
 
+use super::lean::Lean;
 use super::leaning_tenon;
 use super::tenon_pegs::{self, pegged};
 use super::tenon_size::{SHOULDER, SHOULDER_SHARE, SPARE, Tenon, set_out};
@@ -118,8 +119,8 @@ impl Joinery for MortiseTenon {
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         let (rail, member) = bench.pair(work)?;
-        if leaning_tenon::leans(bench, rail, member) {
-            return leaning_tenon::grow(bench, work, (rail, member));
+        if let Some(lean) = Lean::of(bench, work, (rail, member))? {
+            return leaning_tenon::grow(bench, work, &lean);
         }
         let (tenon, _) = set_out(bench, work, (rail, member))?;
         // A gap that counts as touching is bridged too, so that the shoulder still
@@ -130,8 +131,8 @@ impl Joinery for MortiseTenon {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (rail, member) = bench.pair(work)?;
-        if leaning_tenon::leans(bench, rail, member) {
-            return leaning_tenon::work(bench, work, (rail, member));
+        if let Some(lean) = Lean::of(bench, work, (rail, member))? {
+            return leaning_tenon::work(bench, work, &lean);
         }
         let (tenon, warnings) = set_out(bench, work, (rail, member))?;
         let mut made = Made {

@@ -3,7 +3,7 @@
 
 use crate::geometry::{DVec3, Interval};
 use crate::joinery::bench::blank::Blank;
-use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared, side_of};
+use crate::joinery::bench::meet::{Meeting, Pair, Rect, TOUCH, shared, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{MOSTLY, NEARER, NOISE};
@@ -26,6 +26,9 @@ const TWIN_SHARE: f64 = 5.0;
 /// How many times its thickness a mortise ends from the end of its member, where that does
 /// not split out.
 const FROM_END: f64 = 1.5;
+/// Cosine to the grain from which a tenon holds: further off it is more across the grain than
+/// along it.
+const ALONG: f64 = NEARER;
 /// Sixteenths in an inch.
 const SIXTEENTHS: f64 = 16.0;
 /// Widths of mortise chisels, mm.
@@ -115,7 +118,10 @@ pub(in crate::joinery) fn set_out(
     let gap = gap.max(0.0);
     let tenon = Tenon { out, along, across, face, gap, wide, thick, depth, through, haunch, between };
     walls(&place, &tenon)?;
-    let warnings = grain(&place).into_iter().chain(short_grain(&place, &tenon)).collect();
+    let warnings = grain(bench, work, Pair { a: rail, b: member }, out)
+        .into_iter()
+        .chain(short_grain(&place, &tenon))
+        .collect();
     Ok((tenon, warnings))
 }
 
@@ -424,29 +430,33 @@ fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
 
 /// A tenon across the grain of its rail breaks off; a mortise in end grain holds
 /// no glue.
-fn grain(place: &Place<'_>) -> Option<Problem> {
-    let Place { bench, work, rail, member, m, .. } = place;
+pub(in crate::joinery) fn grain(
+    bench: &Bench<'_>,
+    work: &Work,
+    Pair { a: rail, b: member }: Pair,
+    out: DVec3,
+) -> Option<Problem> {
     let runs = |part: usize| {
         let solid = matches!(kind(bench, part), Some(StockKind::Board { .. }));
-        solid.then(|| bench.placed[part].axis(0).dot(m.normal).abs() > MOSTLY)
+        solid.then(|| bench.placed[part].axis(0).dot(out).abs())
     };
     // Checked before the mortise: a tenon that breaks off is the worse of the two.
-    if runs(*rail) == Some(false) {
-        let message = format!("the tenon runs across the grain of `{}` and may break off", bench.name(*rail));
+    if runs(rail).is_some_and(|along| along <= ALONG) {
+        let message = format!("the tenon runs across the grain of `{}` and may break off", bench.name(rail));
         return Some(
             bench
-                .warning(work, "tenon-across-grain", message, &[*rail])
+                .warning(work, "tenon-across-grain", message, &[rail])
                 .help("turn the grain, or use `loose_tenons` or `dowels`"),
         );
     }
-    if runs(*member) == Some(true) {
+    if runs(member).is_some_and(|along| along > MOSTLY) {
         let message = format!(
             "the mortise is cut in the end grain of `{}`, where glue holds little",
-            bench.name(*member)
+            bench.name(member)
         );
         return Some(
             bench
-                .warning(work, "mortise-in-end-grain", message, &[*member])
+                .warning(work, "mortise-in-end-grain", message, &[member])
                 .help("name the part that ends against the other first"),
         );
     }
