@@ -7,7 +7,7 @@ use super::search::plan_without;
 use crate::joinery::WorkedJob;
 use crate::model::{Before, Job, OrderAsked, PieceId, UnitAsked};
 use crate::problem::Problem;
-use crate::problem::wording::all_of;
+use crate::problem::wording::{all_of, some_of};
 
 /// Most joints that are tried one by one for one that frees the rest.
 const TRIED: usize = 24;
@@ -114,7 +114,7 @@ fn not_whole(worked: &WorkedJob, piece: PieceId, unit: &UnitAsked) -> Problem {
     let message = format!(
         "`{}` cannot go in whole: {} would have to go in with it",
         unit.name,
-        all_of(names.map(|part| part.name.as_str()))
+        some_of(&names.map(|part| part.name.as_str()).collect::<Vec<_>>())
     );
     Problem::error("unit-not-whole", message)
         .at(unit.origin)
@@ -124,7 +124,8 @@ fn not_whole(worked: &WorkedJob, piece: PieceId, unit: &UnitAsked) -> Problem {
 /// The error for a `before` that cannot be.
 fn not_before(worked: &WorkedJob, before: &Before) -> Problem {
     let names = |parts: &[crate::model::PartId]| {
-        all_of(parts.iter().filter_map(|part| worked.parts.get(part.0)).map(|part| part.name.as_str()))
+        let parts = parts.iter().filter_map(|part| worked.parts.get(part.0));
+        some_of(&parts.map(|part| part.name.as_str()).collect::<Vec<_>>())
     };
     let message = format!(
         "{} cannot go in before {}: once they are in, nothing of the rest comes to its place",
@@ -138,11 +139,12 @@ fn not_before(worked: &WorkedJob, before: &Before) -> Problem {
 
 /// The error for parts that lock one another, with a joint that would free them.
 fn locked(job: &Job, worked: &WorkedJob, piece: PieceId, parts: &[usize]) -> Problem {
-    let names = parts.iter().filter_map(|p| worked.parts.get(*p)).map(|p| p.name.as_str());
+    let names: Vec<&str> =
+        parts.iter().filter_map(|p| worked.parts.get(*p)).map(|p| p.name.as_str()).collect();
     let name = job.pieces.get(piece.0).map_or("the piece", |p| p.name.as_str());
     let message = format!(
         "`{name}` cannot be put together: {} lock one another, no straight move among those tried takes any of them off",
-        all_of(names)
+        some_of(&names)
     );
     let among =
         |joint: &crate::joinery::WorkedJoint| joint.parts.iter().filter(|p| parts.contains(p)).count() > 1;

@@ -18,8 +18,37 @@ const SQUARE_METRE: f64 = 1e6;
 
 /// Advice on each board that bends by more than 1/144 of its span.
 pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
+    let stands = Stands::of(worked);
     let parts = worked.parts.iter().enumerate();
-    parts.filter_map(|(index, part)| bends(job, worked, index, part)).collect()
+    parts.filter_map(|(index, part)| bends(job, &stands, index, part)).collect()
+}
+
+/// Where the parts of a job stand, taken once: each board asks for all that hold it.
+struct Stands<'w> {
+    worked: &'w WorkedJob,
+    /// The box of each part; none of one that has no wood left.
+    boxes: Vec<Option<(DVec3, DVec3)>>,
+    /// For each piece how low its lowest part reaches, mm.
+    floors: Vec<f64>,
+}
+
+impl<'w> Stands<'w> {
+    fn of(worked: &'w WorkedJob) -> Self {
+        let boxes: Vec<_> = worked.parts.iter().map(around).collect();
+        let pieces = worked.parts.iter().map(|part| part.piece.0 + 1).max().unwrap_or(0);
+        let mut floors = vec![f64::INFINITY; pieces];
+        for (part, (low, _)) in worked.parts.iter().zip(&boxes).filter_map(|(part, b)| Some((part, (*b)?))) {
+            if let Some(floor) = floors.get_mut(part.piece.0) {
+                *floor = floor.min(low.z);
+            }
+        }
+        Self { worked, boxes, floors }
+    }
+
+    /// The box of a part.
+    fn around(&self, index: usize) -> Option<(DVec3, DVec3)> {
+        self.boxes.get(index).copied().flatten()
+    }
 }
 
 /// The load of the job, N/mm2, its name, and whether it is assumed.
@@ -33,12 +62,12 @@ fn load(job: &Job) -> (f64, &'static str, bool) {
 }
 
 /// What is said of one board, if it bends too far.
-fn bends(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Option<Problem> {
+fn bends(job: &Job, stands: &Stands<'_>, index: usize, part: &WorkedPart) -> Option<Problem> {
     if !matches!(part.source, PartSource::Part(_)) || part.at.z.z.abs() < FLAT {
         return None;
     }
     let stiff = beams::stiffness(job.stock.get(part.stock.0)?)?;
-    let span = span(worked, index)?;
+    let span = span(stands, index)?;
     let (load, class, _) = load(job);
     let thick = part.size.z;
     let bent = sag(load, span, stiff.modulus, thick);
@@ -87,15 +116,11 @@ fn around(part: &WorkedPart) -> Option<(DVec3, DVec3)> {
 
 /// The widest gap between supports of a flat board along its longer side, mm; `None` where
 /// it is carried all along, stands on the floor, or rests at one place.
-fn span(worked: &WorkedJob, index: usize) -> Option<f64> {
+fn span(stands: &Stands<'_>, index: usize) -> Option<f64> {
+    let worked = stands.worked;
     let part = worked.parts.get(index)?;
-    let (low, high) = around(part)?;
-    let floor = worked
-        .parts
-        .iter()
-        .filter(|other| other.piece == part.piece)
-        .filter_map(|other| around(other).map(|(low, _)| low.z))
-        .fold(f64::INFINITY, f64::min);
+    let (low, high) = stands.around(index)?;
+    let floor = stands.floors.get(part.piece.0)?;
     if low.z < floor + TOUCH {
         return None;
     }
@@ -104,7 +129,7 @@ fn span(worked: &WorkedJob, index: usize) -> Option<f64> {
     let mut held: Vec<Interval> = Vec::new();
     for joint in worked.joints.iter().filter(|joint| joint.parts.contains(&index) && carries(joint, index)) {
         let others = joint.parts.iter().filter(|other| **other != index);
-        for (a, b) in others.filter_map(|other| worked.parts.get(*other)).filter_map(around) {
+        for (a, b) in others.filter_map(|other| stands.around(*other)) {
             let here = Interval { from: a[axis].max(whole.from), to: b[axis].min(whole.to) };
             if here.length() > ALONG * whole.length() {
                 return None;

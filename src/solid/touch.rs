@@ -51,6 +51,11 @@ impl Standing {
         Self { solid: moved, low, high, around }
     }
 
+    /// Its least and greatest corner.
+    pub fn span(&self) -> (DVec3, DVec3) {
+        (self.low, self.high)
+    }
+
     /// The faces that reach into a box.
     fn faces_in(&self, (low, high): (DVec3, DVec3)) -> impl Iterator<Item = &Face> {
         let here = move |around: &(DVec3, DVec3)| boxes_meet(*around, (low, high));

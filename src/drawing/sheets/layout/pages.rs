@@ -9,13 +9,13 @@ use super::picture::{Picture, picture};
 use super::stack::stacked_boards;
 use crate::cutting::sheets::{CutSequence, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting, SheetRow};
-use crate::drawing::kit::table::Table;
+use crate::drawing::kit::table::{SetTable, Table};
 use crate::drawing::kit::words::{length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::{Scale, smallest};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
-use crate::geometry::tolerance::TENTHS;
+use crate::geometry::tolerance::{NOISE, TENTHS};
 use crate::paper::Weight;
 
 /// White between a picture and what stands beside or below it, mm.
@@ -107,7 +107,8 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     let indent = if subject.cutting.grained { BESIDE_GRAIN } else { 0.0 };
     let heading = stacked(&heading(subject));
     let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold) + SCALE;
-    let words = Words { notes: &notes, indent, table: &table, heading: heading_wide };
+    let natural = table.set(TEXT, f64::MAX);
+    let words = Words { notes: &notes, indent, table: &table, natural: &natural, heading: heading_wide };
     let arranged = arrange(look, size, &words);
     let mut plate = Plate::new(look);
     let at = arranged.at;
@@ -154,6 +155,8 @@ struct Words<'a> {
     indent: f64,
     /// The cuts.
     table: &'a Table,
+    /// The same with no word broken, which nothing makes lower.
+    natural: &'a SetTable<'a>,
     /// Width of the line over the picture, mm.
     heading: f64,
 }
@@ -225,8 +228,12 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look
         }
         let mut next = 0;
         let mut tries = 0;
+        // Set anew only where it comes to another width, not for each sheet.
+        let (mut set, mut set_to) = (table.set(TEXT, place.width), place.width);
         while next < table.rows.len() && tries < 2 {
-            let set = table.set(TEXT, place.width);
+            if (set_to - place.width).abs() > NOISE {
+                (set, set_to) = (table.set(TEXT, place.width), place.width);
+            }
             let Some(plate) = plates.last_mut() else { return };
             let drawn = set.draw(plate, place.at, next, place.floor);
             tries = if drawn.next == next { tries + 1 } else { 0 };
@@ -372,16 +379,15 @@ fn arrange(look: &Look, size: [f64; 2], words: &Words<'_>) -> Arranged {
     let most = Scale::largest(look, MOST, stands);
     // For the sake of its table a picture becomes half as large at the least.
     let large = |scale: Scale| most.is_some_and(|most| scale.factor > HALF * most.factor);
-    let with = |scale: Scale, whole: bool| {
-        stands(scale) && large(scale) && table_place(look, words, place(scale), whole).is_some()
-    };
+    let table_place = |scale: Scale, whole: bool| table_place(look, words, place(scale), whole);
+    let with =
+        |scale: Scale, whole: bool| stands(scale) && large(scale) && table_place(scale, whole).is_some();
     // A table torn over two sheets is harder to follow than a smaller picture.
     let scale = Scale::largest(look, MOST, |scale| with(scale, true))
         .or_else(|| Scale::largest(look, MOST, |scale| with(scale, false)))
         .or(most)
         .unwrap_or_else(|| smallest(look));
-    let table = table_place(look, words, place(scale), true)
-        .or_else(|| table_place(look, words, place(scale), false));
+    let table = table_place(scale, true).or_else(|| table_place(scale, false));
     Arranged { scale, at: place(scale).0, table }
 }
 
@@ -389,9 +395,9 @@ fn arrange(look: &Look, size: [f64; 2], words: &Words<'_>) -> Arranged {
 /// with its words broken, whichever first takes all of it, or at least its
 /// beginning where not the whole is asked for.
 fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: bool) -> Option<Place> {
-    let Words { table, heading, .. } = *words;
+    let Words { table, heading, natural, .. } = *words;
     let area = look.room().above();
-    let natural = table.set(TEXT, f64::MAX);
+    let least = natural.full_height();
     // A heading longer than its picture is wide is left its line.
     let clear = at.x0 + heading + 2.0 <= at.x1 + BESIDE;
     let top = if clear { area.y0 } else { at.y0 };
@@ -401,14 +407,12 @@ fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: b
     let below = Place { at: Point::new(area.x0, foot + BESIDE), width, floor };
     // The notes under a small picture need the width beside it.
     let beside = at.width() >= LEAST_BESIDE;
+    // A table of thousands of rows is not set anew only to find that it is too high.
+    let narrowed = |width: f64| table.set(TEXT, width).full_height();
     let goes = |place: Place, most: f64| {
-        let need = if place.width < most {
-            table.set(TEXT, place.width).full_height()
-        } else {
-            natural.full_height()
-        };
+        let need = |least: f64| if place.width < most { narrowed(place.width) } else { least };
         let room = place.floor - place.at.y;
-        if whole { need <= room } else { LEAST_TABLE.min(need) <= room }
+        if whole { least <= room && need(least) <= room } else { LEAST_TABLE <= room || need(least) <= room }
     };
     let wide = natural.width();
     if beside && right.width >= wide && goes(right, wide) {
@@ -416,7 +420,8 @@ fn table_place(look: &Look, words: &Words<'_>, (at, foot): (Rect, f64), whole: b
     }
     let narrow = right.width >= LEAST_WIDTH.min(wide);
     // No lower than the picture it makes no block higher.
-    if beside && narrow && table.set(TEXT, right.width).full_height() <= foot - right.at.y {
+    let under = foot - right.at.y;
+    if beside && narrow && least <= under && narrowed(right.width) <= under {
         return Some(right);
     }
     if below.width >= wide && goes(below, wide) {
