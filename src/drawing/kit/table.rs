@@ -320,6 +320,11 @@ impl SetTable<'_> {
         self.squeezed
     }
 
+    /// The table that is set.
+    pub(in crate::drawing) fn table(&self) -> &Table {
+        self.table
+    }
+
     /// Width, mm.
     pub(in crate::drawing) fn width(&self) -> f64 {
         self.widths.iter().sum()

@@ -136,7 +136,7 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
         vec![SheetBody { scale: Some(arranged.scale), ..SheetBody::new(SheetKind::Layout, title.clone()) }];
     let mut plates = vec![plate];
     let small = unlabelled(subject.list, subject.cutting, &drawn, look);
-    let tables = Tables { cuts: table, small };
+    let tables = Tables { cuts: &natural, small };
     set_tables(&mut plates, look, &arranged, y, tables);
     while bodies.len() < plates.len() {
         bodies.push(SheetBody { runs_on: true, ..SheetBody::new(SheetKind::Layout, title.clone()) });
@@ -162,8 +162,9 @@ struct Words<'a> {
 }
 
 /// The tables of a layout.
-struct Tables {
-    cuts: Table,
+struct Tables<'t> {
+    /// The cuts, with no word broken.
+    cuts: &'t SetTable<'t>,
     /// What is too small for its label.
     small: Option<Table>,
 }
@@ -171,42 +172,42 @@ struct Tables {
 /// Sets the cuts, and the table of what is too small for its label: under the
 /// picture where the cuts stand beside it, else after them. `y` is the foot of
 /// the notes.
-fn set_tables(plates: &mut Vec<Plate>, look: &Look, arranged: &Arranged, y: f64, tables: Tables) {
+fn set_tables(plates: &mut Vec<Plate>, look: &Look, arranged: &Arranged, y: f64, tables: Tables<'_>) {
     let Tables { cuts, small } = tables;
+    let small = small.as_ref().map(|table| table.set(TEXT, f64::MAX));
     let (at, left) = (arranged.at, look.room().above());
     let width = left.width().min(at.width());
     let beneath = Place { at: Point::new(at.x0, y + BESIDE), width, floor: left.y1 };
-    let goes = |table: &Table| {
+    let goes = |set: &SetTable<'_>| {
         let beside = arranged.table.is_some_and(|place| place.at.x > at.x1);
-        let set = table.set(TEXT, f64::MAX);
         beside && set.width() <= width && set.full_height() <= beneath.floor - beneath.at.y
     };
     match (small, plates.first_mut()) {
         (Some(small), Some(plate)) if goes(&small) => {
-            small.set(TEXT, width).draw(plate, beneath.at, 0, beneath.floor);
-            run_on(plates, &[&cuts], arranged.table, look);
+            small.draw(plate, beneath.at, 0, beneath.floor);
+            run_on(plates, &[cuts], arranged.table, look);
         }
         (Some(small), _) => {
             // Where it would come to stand alone on a sheet it goes before the
             // cuts, which run on.
-            let sheets = |tables: &[&Table]| {
+            let sheets = |tables: &[&SetTable<'_>]| {
                 let mut tried = vec![Plate::new(look)];
                 run_on(&mut tried, tables, arranged.table, look);
                 tried.len()
             };
-            if sheets(&[&cuts, &small]) > sheets(&[&cuts]) {
-                run_on(plates, &[&small, &cuts], arranged.table, look);
+            if sheets(&[cuts, &small]) > sheets(&[cuts]) {
+                run_on(plates, &[&small, cuts], arranged.table, look);
             } else {
-                run_on(plates, &[&cuts, &small], arranged.table, look);
+                run_on(plates, &[cuts, &small], arranged.table, look);
             }
         }
-        (None, _) => run_on(plates, &[&cuts], arranged.table, look),
+        (None, _) => run_on(plates, &[cuts], arranged.table, look),
     }
 }
 
 /// Sets tables one under the other from `first` on, then beside them where there is
 /// white, then on further sheets.
-fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look: &Look) {
+fn run_on(plates: &mut Vec<Plate>, tables: &[&SetTable<'_>], first: Option<Place>, look: &Look) {
     let area = look.room().above();
     let fresh = Place { at: area.origin(), width: area.width(), floor: area.y1 };
     let mut place = first.unwrap_or(fresh);
@@ -214,8 +215,8 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look
         plates.push(Plate::new(look));
     }
     let (mut top, mut right) = (place.at.y, place.at.x);
-    for table in tables {
-        let natural = table.set(TEXT, f64::MAX);
+    for natural in tables {
+        let table = natural.table();
         // The white beside all that stands, if the table goes into it.
         let column = |place: Place, top: f64, right: f64| {
             let x = right + BESIDE;
@@ -228,12 +229,16 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&Table], first: Option<Place>, look
         }
         let mut next = 0;
         let mut tries = 0;
-        // Set anew only where it comes to another width, not for each sheet.
-        let (mut set, mut set_to) = (table.set(TEXT, place.width), place.width);
+        // A table of thousands of rows is not set anew for each sheet and column: with room
+        // for its widest words it is the same in any width.
+        let mut narrowed: Option<(f64, SetTable<'_>)> = None;
         while next < table.rows.len() && tries < 2 {
-            if (set_to - place.width).abs() > NOISE {
-                (set, set_to) = (table.set(TEXT, place.width), place.width);
-            }
+            let set = if natural.width() <= place.width {
+                *natural
+            } else {
+                let kept = narrowed.take().filter(|(width, _)| (width - place.width).abs() < NOISE);
+                &narrowed.insert(kept.unwrap_or_else(|| (place.width, table.set(TEXT, place.width)))).1
+            };
             let Some(plate) = plates.last_mut() else { return };
             let drawn = set.draw(plate, place.at, next, place.floor);
             tries = if drawn.next == next { tries + 1 } else { 0 };
