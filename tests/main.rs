@@ -47,6 +47,7 @@ mod estimate {
 
 /// What is done to each part, from which face.
 mod machining {
+    mod by_hand;
     mod settings;
 }
 
@@ -104,6 +105,8 @@ mod joints {
         mod ends;
         mod hanging;
         mod rows;
+        mod shapes;
+        mod shut;
     }
     mod shaping {
         mod mouldings;

@@ -1,7 +1,7 @@
 //! Tenons, bridles, halvings, fingers and dovetails: every cut of both parts, worked by
 //! hand from the rule of the word, and each refusal on both sides of its bound.
 
-use crate::support::joints::{boards, good};
+use crate::support::joints::{boards, good, rail_and_leg as wide_leg};
 use crate::support::set_out::{Case, bound, bounds, check};
 
 /// A rail 22 thick and 100 wide against the middle of a leg of 45.
@@ -244,5 +244,43 @@ fn dovetails_by_hand() {
         bound(box_of, "dovetails(a, b, #{ half_pin: @ });", ["3", "2.9"], "pins-too-thin"),
         bound(box_of, "dovetails(a, b, #{ count: 3, half_pin: @ });", ["37.9", "38"], "does-not-fit"),
         bound(box_of, "dovetails(a, b, #{ count: 1, half_pin: @ });", ["15", "14.9"], "few-dovetails"),
+    ]);
+}
+
+#[test]
+fn pegs_and_wedges_by_hand() {
+    // A tenon of 12 by 78 by 53 from 576 up; a third of its length from the shoulder, in
+    // whole millimetres 20 and 58 along it.
+    check(&[Case {
+        script: wide_leg("pegs: 2"),
+        a: &[
+            "blank x 0..453 y 10..50 z 570..660",
+            "2 peg hole x 413.667..421.667 y 10..50 z 592..600 630..638",
+            "2 shoulder x 400..453 y 10..24 36..50 z 570..660",
+            "2 shoulder x 400..453 y 10..50 z 570..576 654..660",
+        ],
+        b: &[
+            "mortise x 400..455 y 24..36 z 576..654",
+            "2 peg hole x 413.667..421.667 y 0..60 z 592..600 630..638",
+        ],
+    }]);
+    let thick = |width: &str| {
+        let job = good(&wide_leg(&format!("pegs: 1, width: {width}")));
+        let hole = job.parts[1].cuts.iter().find(|cut| cut.kind.name() == "peg hole").unwrap();
+        let (low, high) = hole.shape.outline.bounds().unwrap();
+        (high.x - low.x).round() as i32
+    };
+    assert_eq!([thick("40"), thick("39.9")], [8, 6]);
+    let wedged = |options: &str| wide_leg(&format!("through: true, wedges: 2{options}"));
+    let high = |to: &str| wedged("").replace("700.0]", to);
+    bounds(&[
+        // One and a half times as thick from the shoulder and once behind it: a third of 53.
+        bound(wide_leg, "pegs: 1, peg: @", ["17.66", "17.7"], "breaks-through"),
+        bound(wide_leg, "pegs: 1, drawbore: @", ["2", "2.1"], "does-not-fit"),
+        bound(wide_leg, "pegs: @", ["5", "6"], "does-not-fit"),
+        bound(wedged, ", wedge: \"4x@\"", ["12", "12.1"], "wedge-too-wide"),
+        bound(wedged, ", wedge: \"@x12\"", ["1.5", "1.4"], "does-not-fit"),
+        // Opened by 5.5 with 3 left.
+        (high("662.5]"), high("662.4]"), "breaks-through"),
     ]);
 }

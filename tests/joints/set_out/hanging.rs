@@ -172,3 +172,50 @@ fn clips_and_feet_by_hand() {
     ]);
     assert_eq!(good(&leg(120.1, 45.0, "levelling_feet([a]);")).parts[0].cuts.len(), 2);
 }
+
+/// A strip `a` that hangs on a strip `b` at the wall, 20 thick, and the rail that it is
+/// screwed to.
+fn cleats(options: &str) -> String {
+    boards(
+        [[20.0, 580.0], [18.0, 38.0], [340.0, 390.0]],
+        [[20.0, 580.0], [18.0, 38.0], [280.0, 340.0]],
+        ["x", "x"],
+        &format!(
+            "let c = board(\"c\", pine, #{{ x: [0, 600], y: [0, 18], z: [300, 400], grain: \"x\" }}); hanging_cleat(a, b, c, #{{ {options} }});"
+        ),
+    )
+}
+
+#[test]
+fn cleats_by_hand() {
+    // 45 degrees fall 20 in 20, by which the strip is longer. Screws 40 from the ends and
+    // 160 apart, on the middle of what lies on the rail; fixings 240 apart, half way up
+    // what stands at the wall.
+    check(&[Case {
+        script: cleats(""),
+        a: &[
+            "blank x 20..580 y 18..38 z 320..390",
+            "bevel x 20..580 y 18..38 z 320..390",
+            "4 screw hole x 57.75..62.25 217.75..222.25 377.75..382.25 537.75..542.25 y 18..38 z 362.75..367.25",
+        ],
+        b: &[
+            "bevel x 20..580 y 18..38 z 280..340",
+            "3 fitting hole x 56.75..63.25 296.75..303.25 536.75..543.25 y 18..38 z 296.75..303.25",
+        ],
+    }]);
+    let wall = |z: &str| cleats("").replace("z: [280.0, 340.0]", z);
+    let strip = |z: &str| cleats("").replace("z: [340.0, 390.0]", z);
+    let short = |x: &str| {
+        let (a, b) = ("x: [20.0, 580.0], y: [18.0, 38.0], z: [280", "y: [18.0, 38.0], z: [280");
+        cleats("").replace(a, &format!("{x}, {b}"))
+    };
+    bounds(&[
+        // The fall, a hole of 6.5 and a wall on either side.
+        (wall("z: [307.5, 340.0]"), wall("z: [307.6, 340.0]"), "does-not-fit"),
+        (strip("z: [340.0, 350.5]"), strip("z: [340.0, 350.4]"), "does-not-fit"),
+        (short("x: [20.0, 320.0]"), short("x: [20.0, 319.9]"), "cleat-too-short"),
+        // Two diameters in the rail at least, and not out of it.
+        bound(cleats, "screw: \"4.5x@\"", ["29", "28.9"], "screw-too-short"),
+        bound(cleats, "screw: \"4.5x@\"", ["37.9", "38"], "breaks-through"),
+    ]);
+}
