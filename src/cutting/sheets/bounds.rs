@@ -167,3 +167,45 @@ fn attainable(kinds: &[&Kind], bound: i64) -> i64 {
     }
     (from..=top).find(|sum| sums[*sum]).and_then(|sum| i64::try_from(sum).ok()).unwrap_or(bound)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Shares worked by hand, on each limit and beside it.
+    #[test]
+    fn shares_of_a_length_are_those_of_their_functions() {
+        let shares = |step: Step, whole: i64, lengths: &[i64]| -> Vec<i64> {
+            lengths.iter().map(|x| step.share(*x, whole).0).collect()
+        };
+        assert_eq!(shares(Step::Plain, 10, &[3]), [3]);
+        assert_eq!(shares(Step::Threshold(3), 10, &[2, 3, 7, 8]), [0, 3, 7, 10]);
+        // Halves stay halves; over them all, under them nothing.
+        assert_eq!(shares(Step::Rounded(1), 10, &[4, 5, 6]), [0, 5, 10]);
+        assert_eq!(shares(Step::Rounded(2), 9, &[2, 3, 4, 6, 7]), [0, 6, 9, 12, 18]);
+        assert_eq!(Step::Rounded(2).share(4, 9).1, 18);
+        // Three pieces of 3 go into 10: what they leave beside 6, at half, and of 4 and 2.
+        assert_eq!(shares(Step::Counted(3), 10, &[2, 4, 5, 6, 7, 8]), [0, 2, 3, 4, 4, 6]);
+        assert_eq!(Step::Counted(3).share(6, 10).1, 6);
+    }
+
+    /// What Fekete and Schepers ask of a dual feasible function: lengths that go into the
+    /// whole together have shares of no more than the whole. All sets of lengths up to 14.
+    #[test]
+    fn lengths_that_fit_have_shares_that_do() {
+        for whole in 2..=14_i64 {
+            let half = 1..=whole / 2;
+            let each = half.flat_map(|e| [Step::Threshold(e), Step::Counted(e)]);
+            for step in (1..=6).map(Step::Rounded).chain([Step::Plain]).chain(each) {
+                let unit = step.share(whole, whole).1;
+                // The most that lengths of so much together have.
+                let mut most = vec![0; usize::try_from(whole).unwrap() + 1];
+                for used in 1..most.len() {
+                    let last = |x: usize| step.share(i64::try_from(x).unwrap(), whole).0 + most[used - x];
+                    most[used] = (1..=used).map(last).max().unwrap();
+                }
+                assert!(most.iter().all(|share| *share <= unit), "{step:?} of {whole}: {most:?} of {unit}");
+            }
+        }
+    }
+}

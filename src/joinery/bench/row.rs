@@ -63,6 +63,7 @@ pub(in crate::joinery) fn places(
     // stand.
     let inset = asked.unwrap_or_else(|| row.inset.min(SHORT * length).max(row.edge));
     let span = (length - 2.0 * inset).max(0.0);
+    // A spacing nearer than they may stand would only be refused.
     let spacing = work.options.number("spacing").unwrap_or(row.spacing).max(row.apart);
     let count = work.options.count("count").unwrap_or_else(|| {
         let gaps = (1..MOST).find(|n| span / f64::from(*n) <= spacing + NOISE).unwrap_or(MOST);
@@ -151,6 +152,7 @@ impl SetOut {
         let near = [pitch, pitch - 1.0].into_iter().find(|pitch| few && !uneven(*pitch)).unwrap_or(pitch);
         let pitch = if near * step < self.apart - NOISE { near.max(up(self.apart / step)) } else { near };
         let first = down((long - steps * pitch) / 2.0);
+        // Whole steps are given up before they crowd a row or run it off its face.
         let coarse = pitch < COARSE * even || first < NOISE;
         let (first, pitch) = if coarse { ((long - steps * even) / 2.0, even) } else { (first, pitch) };
         (0..self.count).map(|k| first + f64::from(k) * pitch).collect()
@@ -269,5 +271,31 @@ mod tests {
         );
         assert_eq!(row(401.0, 3, Ends::Asked(50.5)), [50.5, 200.5, 350.5]);
         assert_eq!(row(30.0, 2, Ends::Asked(8.0)), [8.0, 22.0]);
+    }
+
+    /// Each limit of setting out, from both sides; figures worked by hand.
+    #[test]
+    fn whole_steps_give_way_where_they_do_not_serve() {
+        let row = |length: f64, count: u32, ends: Ends, apart: f64| {
+            SetOut { length, count, ends, apart }.whole(1.0)
+        };
+        // 25 would leave 12.5 at either end, so 24; but not nearer than they may stand.
+        assert_eq!(row(100.0, 4, Ends::Shares, 24.0), [14.0, 38.0, 62.0, 86.0]);
+        assert_eq!(row(100.0, 4, Ends::Shares, 25.0), [12.0, 37.0, 62.0, 87.0]);
+        // Six are made alike by a lesser pitch, eight would wander.
+        assert_eq!(row(97.0, 6, Ends::Shares, 0.0), [11.0, 26.0, 41.0, 56.0, 71.0, 86.0]);
+        assert_eq!(row(97.0, 8, Ends::Shares, 0.0), [6.0, 18.0, 30.0, 42.0, 54.0, 66.0, 78.0, 90.0]);
+        // An odd number takes what is left over beside the middle one.
+        assert_eq!(row(401.0, 5, Ends::Asked(50.0), 0.0), [50.0, 126.0, 200.0, 275.0, 351.0]);
+        // 26 and two thirds: up to 27, down to 26, and as the sum says where neither is far
+        // enough apart in the middle or beside it.
+        assert_eq!(row(100.0, 4, Ends::Asked(10.0), 26.0), [10.0, 37.0, 63.0, 90.0]);
+        let even = row(100.0, 4, Ends::Asked(10.0), 26.5);
+        assert!((even[1] - 110.0 / 3.0).abs() < 1e-9 && (even[2] - 190.0 / 3.0).abs() < 1e-9, "{even:?}");
+        assert_eq!(row(100.0, 4, Ends::Asked(10.0), 25.0), [10.0, 37.0, 63.0, 90.0]);
+        // Of 1.4 a whole step would be too little.
+        let shares = row(7.0, 5, Ends::Shares, 0.0);
+        assert!((shares[0] - 0.7).abs() < 1e-9 && (shares[4] - 6.3).abs() < 1e-9, "{shares:?}");
+        assert_eq!(row(10.0, 3, Ends::Chosen(0.0), 0.0), [0.0, 5.0, 10.0]);
     }
 }
