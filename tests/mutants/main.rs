@@ -22,9 +22,11 @@ use sites::Site;
 use tiers::{Tier, Verdict};
 use tree::{Built, Tree};
 
-const USAGE: &str = "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--quick] [--list]
+const USAGE: &str =
+    "mutants: --seed N --count N [--only N,N] [--leave-out TEST]... [--under SECONDS] [--quick] [--list]
   --only       the numbers of changes of this seed to try, none else
   --leave-out  slow tests that are not run
+  --under      only tests that take no longer unchanged: what they catch is a lower bound
   --quick      the quick tier only
   --list       what would be drawn, and nothing else";
 
@@ -42,6 +44,7 @@ struct Asked {
     count: usize,
     only: Vec<usize>,
     leave_out: Vec<String>,
+    under: Option<f64>,
     quick: bool,
     list: bool,
 }
@@ -68,6 +71,7 @@ impl Asked {
             "--count" => self.count = value.parse()?,
             "--only" => self.only = value.split(',').map(str::parse).collect::<Result<_, _>>()?,
             "--leave-out" => self.leave_out.push(value.to_owned()),
+            "--under" => self.under = Some(value.parse()?),
             _ => return Err(USAGE.into()),
         }
         Ok(())
@@ -140,8 +144,11 @@ fn run(asked: &Asked) -> Result<bool, Box<dyn Error>> {
     tree.restore()?;
 
     let skip_slow = ["--skip", "slow"].map(String::from);
-    let quick =
+    let mut quick =
         [Tier::new("unit", &library, &[], &tree.copy)?, Tier::new("quick", &suite, &skip_slow, &tree.copy)?];
+    for tier in &mut quick {
+        asked.under.into_iter().for_each(|seconds| tier.keep_under(seconds));
+    }
     let wanted = |number: &usize| asked.only.is_empty() || asked.only.contains(number);
     let tried: Vec<(usize, &Site)> = drawn.into_iter().filter(|(number, _)| wanted(number)).collect();
     let left = survivors(&quick, &tree, &tried)?;

@@ -94,6 +94,13 @@ impl Tier {
         Ok(tier)
     }
 
+    /// Leaves out the tests that take longer than so many seconds unchanged.
+    pub(crate) fn keep_under(&mut self, seconds: f64) {
+        let (before, name) = (self.tests.len(), self.name);
+        self.tests.retain(|test| test.took.as_secs_f64() <= seconds);
+        println!("{name}: {} tests that take longer are left out", before - self.tests.len());
+    }
+
     /// Runs the tests that come by one change, up to the first that fails: the quick
     /// ones, then the others.
     pub(crate) fn judge(&self, copy: &Path, change: usize) -> Result<Verdict, Box<dyn Error>> {
