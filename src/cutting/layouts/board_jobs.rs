@@ -48,7 +48,7 @@ impl Boards<'_> {
     /// that one to be had would be nearer.
     fn serves(&self, length: &Length) -> bool {
         let StockKind::Board { thick: sawn, .. } = &self.stock.kind else { return false };
-        let bought = if length.thin.is_some() || sawn.is_empty() { f64::MAX } else { length.section.0 };
+        let bought = if length.thin.is_some() || sawn.is_empty() { f64::MAX } else { length.section.thick };
         length.stock == self.id
             && length.quantity > length.in_runs
             && length.need <= self.thick + SAME
@@ -105,7 +105,7 @@ impl Boards<'_> {
 pub(super) fn board_part(length: &Length) -> SheetPart {
     SheetPart {
         id: length.name.clone(),
-        size: [length.long, tenths(length.section.1)],
+        size: [length.long, tenths(length.section.wide)],
         quantity: length.quantity,
         may_turn: false,
     }

@@ -37,7 +37,7 @@ pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize
         wides.push(*widest);
     }
     // What is not glued up of staves comes of one board, however wide.
-    let need = group.iter().map(|length| length.section.1).fold(0.0, f64::max);
+    let need = group.iter().map(|length| length.section.wide).fold(0.0, f64::max);
     if wides.iter().all(|wide| *wide + SAME < need) {
         wides.push(libm::ceil(need / STEP - SAME) * STEP);
     }

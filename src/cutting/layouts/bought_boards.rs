@@ -92,14 +92,15 @@ fn by_thickness(lengths: Vec<Length>) -> Vec<Vec<Length>> {
     let mut groups: Vec<Vec<Length>> = Vec::new();
     for length in lengths {
         let of_it = |group: &&mut Vec<Length>| {
-            group[0].stock == length.stock && (group[0].section.0 - length.section.0).abs() < APART
+            group[0].stock == length.stock && (group[0].section.thick - length.section.thick).abs() < APART
         };
         match groups.iter_mut().find(of_it) {
             Some(group) => group.push(length),
             None => groups.push(vec![length]),
         }
     }
-    groups.sort_by(|a, b| a[0].stock.cmp(&b[0].stock).then(b[0].section.0.total_cmp(&a[0].section.0)));
+    groups
+        .sort_by(|a, b| a[0].stock.cmp(&b[0].stock).then(b[0].section.thick.total_cmp(&a[0].section.thick)));
     groups
 }
 
@@ -129,7 +130,7 @@ impl Boards<'_> {
         problems.extend(self.left_out(stock, &plan));
         let of = OfBoards {
             stock: (first.stock, stock),
-            thick: first.section.0,
+            thick: first.section.thick,
             rows: self.group.iter().map(|length| length.row).collect(),
             sizes,
             rest: rest as f64 / (TENTHS * TENTHS) * SQUARE_METRES,
@@ -164,7 +165,7 @@ impl Boards<'_> {
     /// Whether any board takes the parts of a run side by side.
     fn wide_enough(&self, run: &GrainRun, boards: &[crate::cutting::sheets::SheetStock]) -> bool {
         let kerf = tenths(self.whole.job.cutting.kerf);
-        let wide: i64 = run.parts.iter().map(|part| tenths(self.group[*part].section.1) + kerf).sum();
+        let wide: i64 = run.parts.iter().map(|part| tenths(self.group[*part].section.wide) + kerf).sum();
         boards.iter().any(|board| wide - kerf <= board.size[1])
     }
 

@@ -10,6 +10,15 @@ use crate::measure::LengthStyle;
 use crate::model::{Job, Stock, StockId, StockKind};
 use crate::problem::Problem;
 
+/// What a length is ripped to, mm.
+#[derive(Clone, Copy)]
+pub(super) struct Ripped {
+    /// Sawn thickness of the board it comes from.
+    pub(super) thick: f64,
+    /// Width ripped for it.
+    pub(super) wide: f64,
+}
+
 /// What is cut from boards for a row of the list.
 pub(super) struct Length {
     pub(super) stock: StockId,
@@ -17,8 +26,8 @@ pub(super) struct Length {
     pub(super) row: SheetRow,
     /// Pieces side by side that are glued up to one part's width.
     pub(super) staves: usize,
-    /// Sawn thickness it comes from and width ripped for it, mm.
-    pub(super) section: (f64, f64),
+    /// What it is ripped to.
+    pub(super) section: Ripped,
     /// Least sawn thickness it can come from, mm.
     pub(super) need: f64,
     /// Said where it has to be bought and no board is thick enough.
@@ -59,8 +68,8 @@ pub(super) fn length_of(whole: Whole<'_>, which: SheetRow, in_runs: usize) -> Op
 
 /// The section of board a row is cut from.
 struct Section {
-    /// Sawn thickness and width ripped, mm.
-    size: (f64, f64),
+    /// What it is ripped to.
+    size: Ripped,
     /// Least sawn thickness, mm.
     need: f64,
     /// That no board to be had is so thick.
@@ -84,7 +93,7 @@ fn section(
     // A lipping is ripped off the edge of a board as thick as it is wide.
     if lipping && let Some(board) = class(row.width) {
         let need = row.width + job.cutting.planing;
-        return Some(Section { size: (board, thick), need, thin: None, staves: 1 });
+        return Some(Section { size: Ripped { thick: board, wide: thick }, need, thin: None, staves: 1 });
     }
     let need = row.thickness + job.cutting.planing;
     let class = class(row.thickness);
@@ -93,10 +102,10 @@ fn section(
     let board = class.unwrap_or(need);
     let staves = stock.staves(row.width, job.cutting.width);
     if staves == 1 {
-        return Some(Section { size: (board, wide), need, thin, staves });
+        return Some(Section { size: Ripped { thick: board, wide }, need, thin, staves });
     }
-    let section = (board, row.width / staves as f64 + job.cutting.width);
-    Some(Section { size: section, need, thin, staves })
+    let wide = row.width / staves as f64 + job.cutting.width;
+    Some(Section { size: Ripped { thick: board, wide }, need, thin, staves })
 }
 
 /// No board is thick enough.

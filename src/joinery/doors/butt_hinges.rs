@@ -5,7 +5,7 @@
 //! the faces that are flush.
 
 use super::cup_hinges::usual_count;
-use crate::geometry::{Corner, DVec2, DVec3, Outline, Placement};
+use crate::geometry::{Corner, DVec2, DVec3, Interval, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared, side_of};
@@ -160,7 +160,7 @@ struct Hung {
     /// The face at the knuckle along `out`, door's and frame's.
     front: (f64, f64),
     /// What both share along `run`.
-    span: (f64, f64),
+    span: Interval,
 }
 
 /// A leaf: length of the hinge, and how far it reaches in from the face, mm.
@@ -203,7 +203,8 @@ impl Joinery for ButtHinges {
         let mut made = Made { parts: vec![door, frame], ..Made::default() };
         made.cuts = cut(bench, work, &hung, &hinge, &places)?;
         made.inserts.extend(listed(&hung, &hinge, &places));
-        let middle = 0.5 * (hung.span.0 + hung.span.1);
+        let middle = hung.span.middle();
+        // The pin stands half before the faces and half way across the gap.
         let about = hung.normal * (hung.face + 0.5 * hung.gap)
             + hung.out * (hung.front.0.max(hung.front.1) + 0.5 * hinge.knuckle)
             + hung.run * middle;
@@ -260,7 +261,6 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
             .error(work, "not-flush", message, &[door, frame])
             .help("bring both faces into one plane, or name another side with `opens`"));
     }
-    let (a, b) = (leaf.reach(run), wall.reach(run));
     Ok(Hung {
         door,
         frame,
@@ -270,7 +270,7 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hun
         face: m.face,
         gap: m.gap.max(0.0),
         front: (leaf.reach(out).1, wall.reach(out).1),
-        span: (a.0.max(b.0), a.1.min(b.1)),
+        span: leaf.span(run).common(wall.span(run)),
     })
 }
 
@@ -336,7 +336,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
 /// The leaf asked for or the usual one; a problem where the thinner part has no wood
 /// behind it.
 fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
-    let height = hung.span.1 - hung.span.0;
+    let height = hung.span.length();
     let room = |part: usize| {
         let (low, high) = bench.placed[part].reach(hung.out);
         high - low
@@ -369,11 +369,11 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
 
 /// Middles of the hinges along the run.
 fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<Vec<f64>, Problem> {
-    let height = hung.span.1 - hung.span.0;
+    let height = hung.span.length();
     let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
     // One alone stands in the middle: there is no end to measure from.
     if count == 1 && height > hinge.long - TOUCH {
-        return Ok(vec![0.5 * (hung.span.0 + hung.span.1)]);
+        return Ok(vec![hung.span.middle()]);
     }
     let from_end = work.options.number("from_end").unwrap_or_else(|| hinge.long.min(END_SHARE * height));
     let first = from_end + 0.5 * hinge.long;
@@ -390,7 +390,7 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<
             .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer or shorter hinges, or make `from_end` less"));
     }
-    let middle = f64::midpoint(hung.span.0, hung.span.1);
+    let middle = hung.span.middle();
     let ends =
         if work.options.number("from_end").is_some() { Ends::Asked(first) } else { Ends::Chosen(first) };
     let row = SetOut { length: height, count, ends, apart: hinge.long + WALL };

@@ -1,7 +1,7 @@
 //! Catches: what holds a door shut, with the plate it catches.
 
 use super::shut::{Shut, shut};
-use crate::geometry::{DVec3, Placement};
+use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
@@ -99,7 +99,7 @@ const BALL_PLATE: f64 = 1.0;
 /// Bore of a ball or of a magnet that is let in, mm.
 const BORE: Bore = Bore { wide: 8.0, deep: 14.0 };
 /// Gaps that a ball bridges, mm: under it the ball jams, over it it falls short.
-const GAP: (f64, f64) = (0.5, 4.0);
+const GAP: Interval = Interval { from: 0.5, to: 4.0 };
 /// From the free edge of the door to a catch, mm.
 const INSET: f64 = 40.0;
 
@@ -170,10 +170,10 @@ fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), 
 
 /// The place of the one catch.
 fn place(bench: &Bench<'_>, work: &Work, shut: &Shut, long: f64) -> Result<f64, Problem> {
-    let room = shut.span.1 - shut.span.0;
+    let room = shut.span.length();
     let inset = work.options.number("inset").unwrap_or(INSET.max(0.5 * long).min(0.5 * room));
     let places = shut.places(bench, work, (1, inset), long)?;
-    Ok(places.first().copied().unwrap_or(f64::midpoint(shut.span.0, shut.span.1)))
+    Ok(places.first().copied().unwrap_or(shut.span.middle()))
 }
 
 /// A pilot hole for a small screw; a problem where it finds no wood.
@@ -273,8 +273,7 @@ fn against(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Pro
     let at = place(bench, work, shut, bore.wide + 2.0 * WALL)?;
     // In the middle of what the door covers of the part.
     let across = shut.run.cross(shut.normal);
-    let (a, b) = (bench.placed[shut.leaf].reach(across), bench.placed[shut.case].reach(across));
-    let middle = f64::midpoint(a.0.max(b.0), a.1.min(b.1));
+    let middle = bench.placed[shut.leaf].span(across).common(bench.placed[shut.case].span(across)).middle();
     let mouth = shut.normal * shut.face + shut.run * at + across * middle;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     bored(bench, work, &Hole { part: shut.case, mouth, into: -shut.normal, bore }, &mut catch)?;
@@ -294,7 +293,7 @@ fn bore(work: &Work) -> Bore {
 
 /// Refuses a gap that no ball bridges.
 fn bridged(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<(), Problem> {
-    if (GAP.0 - NOISE..=GAP.1 + NOISE).contains(&shut.gap) {
+    if GAP.grown(NOISE).holds(shut.gap) {
         return Ok(());
     }
     let message = format!(

@@ -5,7 +5,7 @@
 //! leaves, follows from where the parts stand; the arm, the boring distance and
 //! the plate that give it are worked out.
 
-use crate::geometry::{DVec2, DVec3, Outline, Placement};
+use crate::geometry::{DVec2, DVec3, Interval, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::meet::TOUCH;
@@ -168,7 +168,7 @@ struct Hung {
     /// Where the plate's distance is measured from, along `out`.
     front: f64,
     /// Ends of the door along `run`.
-    ends: (f64, f64),
+    ends: Interval,
 }
 
 /// The hinge worked out, mm.
@@ -201,9 +201,7 @@ impl Joinery for CupHinges {
         let edge = blank.reach(hung.inward).0;
         made.opens = Some(Opening::Swings {
             // Most cup hinges turn the door about the arris of its front.
-            about: hung.inward * edge
-                + hung.out * blank.reach(hung.out).1
-                + hung.run * (0.5 * (hung.ends.0 + hung.ends.1)),
+            about: hung.inward * edge + hung.out * blank.reach(hung.out).1 + hung.run * hung.ends.middle(),
             axis: hung.run,
             toward: hung.out,
             by: work.options.number("swing").unwrap_or(QUARTER),
@@ -243,7 +241,7 @@ fn hung(bench: &Bench<'_>, work: &Work, door: usize, side: usize) -> Result<Hung
     let (back, edge) = (leaf.reach(out).0, wall.reach(out).1);
     // An inset door shuts between the sides, an overlay door before them.
     let front = if overlay > TOUCH { edge } else { back };
-    let hung = Hung { door, side, out, inward, run, overlay, front, ends: leaf.reach(run) };
+    let hung = Hung { door, side, out, inward, run, overlay, front, ends: leaf.span(run) };
     in_reach(bench, work, &hung, back - edge)?;
     Ok(hung)
 }
@@ -276,8 +274,7 @@ fn in_reach(bench: &Bench<'_>, work: &Work, hung: &Hung, before: f64) -> Result<
             .error(work, "parts-do-not-meet", message, &parts)
             .help("bring the door to the side, with a gap of 2 mm or so"));
     }
-    let held = bench.placed[hung.side].reach(hung.run);
-    let beside = hung.ends.1.min(held.1) - hung.ends.0.max(held.0);
+    let beside = hung.ends.common(bench.placed[hung.side].span(hung.run)).length();
     if beside < BESIDE {
         let message = format!(
             "`{leaf}` and `{wall}` stand beside one another for {} only; two hinges need {}",
@@ -315,9 +312,9 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
     if off((boring, plate)) > ADJUSTS {
         let least = borings.iter().copied().fold(f64::INFINITY, f64::min) + reach - HIGHEST;
         let most = borings.iter().copied().fold(f64::NEG_INFINITY, f64::max) + reach;
-        return Err(no_hinge(bench, work, hung, (least, most)));
+        return Err(no_hinge(bench, work, hung, Interval { from: least, to: most }));
     }
-    let height = hung.ends.1 - hung.ends.0;
+    let height = hung.ends.length();
     let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
     let from_end = work.options.number("from_end").unwrap_or_else(|| (END_SHARE * height).min(END_MOST));
     let cup = work.options.pair("cup").map_or(CUP, |(wide, deep)| Bore { wide, deep });
@@ -325,8 +322,9 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
     Ok(Fitted { arm, boring, plate, count, from_end, cup, line })
 }
 
-/// The overlay is one that no hinge has: they cover between `least` and `most`, mm.
-fn no_hinge(bench: &Bench<'_>, work: &Work, hung: &Hung, (least, most): (f64, f64)) -> Problem {
+/// The overlay is one that no hinge has: they cover what `covers` holds, mm.
+fn no_hinge(bench: &Bench<'_>, work: &Work, hung: &Hung, covers: Interval) -> Problem {
+    let Interval { from: least, to: most } = covers;
     let overlay = hung.overlay;
     let range = if overlay > TOUCH {
         format!("covers between {} and {}", bench.figure(least.max(0.0)), bench.mm(most))
@@ -358,7 +356,7 @@ pub(in crate::joinery) fn usual_count(bench: &Bench<'_>, door: usize, height: f6
 
 /// Heights of the hinges along the run.
 fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Result<Vec<f64>, Problem> {
-    let span = hung.ends.1 - hung.ends.0 - 2.0 * fitted.from_end;
+    let span = hung.ends.length() - 2.0 * fitted.from_end;
     let gaps = f64::from(fitted.count - 1);
     let pitch = span / gaps;
     if pitch < PITCH {
@@ -375,12 +373,12 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
             .help("ask for fewer, make `from_end` less, or make the door higher"));
     }
     let row = SetOut {
-        length: hung.ends.1 - hung.ends.0,
+        length: hung.ends.length(),
         count: fitted.count,
         ends: Ends::Asked(fitted.from_end),
         apart: PITCH,
     };
-    let middle = f64::midpoint(hung.ends.0, hung.ends.1);
+    let middle = hung.ends.middle();
     Ok(row.places(bench).into_iter().map(|at| middle + at).collect())
 }
 

@@ -1,6 +1,6 @@
 //! How a door or a drawer's front stands in its case when it is shut.
 
-use crate::geometry::DVec3;
+use crate::geometry::{DVec3, Interval};
 use crate::joinery::bench::meet::{Rect, TOUCH, meeting, shared};
 use crate::joinery::bench::row::{Ends, SetOut};
 use crate::joinery::bench::seen::Bench;
@@ -27,7 +27,7 @@ pub(in crate::joinery) struct Shut {
     /// Along the stretch both share.
     pub(in crate::joinery) run: DVec3,
     /// That stretch along `run`.
-    pub(in crate::joinery) span: (f64, f64),
+    pub(in crate::joinery) span: Interval,
     /// The leaf's back, along `out`.
     pub(in crate::joinery) back: f64,
     /// The case part's face, along `normal`.
@@ -66,14 +66,13 @@ pub(in crate::joinery) fn shut(bench: &Bench<'_>, work: &Work) -> Result<Shut, P
         door.at.z
     };
     let run = if passes { out.cross(m.normal) } else { along };
-    let (a, b) = (door.reach(run), wall.reach(run));
     Ok(Shut {
         leaf,
         case,
         out,
         normal: m.normal,
         run,
-        span: (a.0.max(b.0), a.1.min(b.1)),
+        span: door.span(run).common(wall.span(run)),
         back: door.reach(out).0,
         face: m.face,
         gap: m.gap.max(0.0),
@@ -111,7 +110,7 @@ impl Shut {
         (count, inset): (u32, f64),
         apart: f64,
     ) -> Result<Vec<f64>, Problem> {
-        let (low, high) = self.span;
+        let Interval { from: low, to: high } = self.span;
         // The ends count for the outermost on either side, so two insets go off the run.
         let room = high - low - 2.0 * inset;
         if inset < 0.5 * apart - NOISE || room < f64::from(count.max(1) - 1) * apart - NOISE {
@@ -134,14 +133,14 @@ impl Shut {
         }
         Ok(match (count, self.free) {
             // Without hinges both ends are alike, so one stands in the middle.
-            (0 | 1, None) => vec![f64::midpoint(low, high)],
+            (0 | 1, None) => vec![self.span.middle()],
             // At the free edge, where the least force holds the door and the stop does
             // not strain its hinges.
             (0 | 1, Some(way)) if way > 0.0 => vec![high - inset],
             (0 | 1, Some(_)) => vec![low + inset],
             _ => {
                 let row = SetOut { length: high - low, count, ends: Ends::Asked(inset), apart };
-                row.places(bench).into_iter().map(|at| f64::midpoint(low, high) + at).collect()
+                row.places(bench).into_iter().map(|at| self.span.middle() + at).collect()
             }
         })
     }

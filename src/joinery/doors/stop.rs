@@ -143,7 +143,8 @@ impl Joinery for Stop {
         let shut = shut(bench, work)?;
         let block = block(work);
         stands(bench, work, &shut, &block)?;
-        let long = shut.span.1 - shut.span.0;
+        let long = shut.span.length();
+        // A hinged door is held at its other edge by the hinges: one stop is enough.
         let usual = if shut.free.is_none() && long > LONG_FRONT { FEWEST + 1 } else { FEWEST };
         let count = work.options.count("count").unwrap_or(usual);
         let inset = work.options.number("inset").unwrap_or((INSET_SHARE * long).min(INSET));

@@ -2,7 +2,7 @@
 //! of inserts stands in.
 
 use super::real::Real;
-use crate::geometry::{DVec2, DVec3};
+use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, meeting, shared};
 use crate::joinery::bench::seen::Bench;
@@ -26,6 +26,8 @@ impl Bench<'_> {
         let shaped = |i: usize| self.real.get(i).is_some_and(Option::is_some);
         let (Some(first), Some(second)) = (self.placed.get(a), self.placed.get(b)) else { return true };
         let square = is_square(first, second);
+        // From the lathe only ends and round sides come, of which the box says all that
+        // joints ask.
         turned(a) || turned(b) || (square && !shaped(a) && !shaped(b))
     }
 
@@ -75,6 +77,8 @@ impl Bench<'_> {
         }
         let m = meeting(first, second);
         let rect = shared(self.grown.get(a)?, self.grown.get(b)?, m.normal, m.face)?;
+        // Read off the boxes where that is the same: a patch has the noise of carving in
+        // it, and rows stand on whole millimetres.
         let is_same = (rect.length * rect.width - patch.area).abs() < SAME_AREA * patch.area;
         (m.gap.abs() <= TOUCH && m.normal.dot(patch.plane.normal) > ONE_WAY && is_same).then_some((m, rect))
     }
@@ -131,13 +135,6 @@ fn longest_side(patch: &Patch) -> Option<DVec2> {
     longest.try_normalize()
 }
 
-/// A stretch along a strip.
-#[derive(Clone, Copy)]
-struct Stretch {
-    from: f64,
-    to: f64,
-}
-
 /// The largest rectangle with sides along `u` inside a patch.
 fn inscribed(patch: &Patch, u: DVec2) -> Option<Rect> {
     let v = u.perp();
@@ -147,16 +144,20 @@ fn inscribed(patch: &Patch, u: DVec2) -> Option<Rect> {
     let mut best: Option<(f64, DVec2, DVec2)> = None;
     for (i, low) in heights.iter().enumerate() {
         // Strip by strip upwards: what is free in all of them so far.
-        let mut free: Option<Vec<Stretch>> = None;
+        let mut free: Option<Vec<Interval>> = None;
         for pair in heights.get(i..).unwrap_or_default().windows(2) {
             let [from, to] = pair else { continue };
             let hair = NOISE * (to - from);
+            // At both ends of the strip: between two corners every side is straight, so
+            // what is free at both is free between.
             for t in [from + hair, to - hair] {
                 let here = across(&rings, t);
                 free = Some(free.map_or_else(|| here.clone(), |before| common(&before, &here)));
             }
             let Some(longest) = free.iter().flatten().copied().reduce(longer) else { break };
-            let area = (longest.to - longest.from) * (to - low);
+            let area = longest.length() * (to - low);
+            // Only where it is truly more: of equals the first is kept, whatever the last
+            // digit says.
             if best.is_none_or(|(most, _, _)| area > most * (1.0 + SAME_AREA)) {
                 best = Some((area, DVec2::new(longest.from, *low), DVec2::new(longest.to, *to)));
             }
@@ -175,8 +176,8 @@ fn inscribed(patch: &Patch, u: DVec2) -> Option<Rect> {
 }
 
 /// The longer of two stretches; of equals the first.
-fn longer(a: Stretch, b: Stretch) -> Stretch {
-    if b.to - b.from > a.to - a.from + NOISE { b } else { a }
+fn longer(a: Interval, b: Interval) -> Interval {
+    if b.length() > a.length() + NOISE { b } else { a }
 }
 
 /// Heights between which a patch is looked at: those of its corners and some between,
@@ -195,7 +196,7 @@ fn heights(rings: &[Vec<DVec2>]) -> Vec<f64> {
 
 /// What of a height lies inside the rings, under the even-odd rule: rings of a face do
 /// not lie over one another.
-fn across(rings: &[Vec<DVec2>], height: f64) -> Vec<Stretch> {
+fn across(rings: &[Vec<DVec2>], height: f64) -> Vec<Interval> {
     let mut at: Vec<f64> = Vec::new();
     for ring in rings {
         for (p, q) in ring.iter().zip(ring.iter().cycle().skip(1)) {
@@ -205,12 +206,11 @@ fn across(rings: &[Vec<DVec2>], height: f64) -> Vec<Stretch> {
         }
     }
     at.sort_by(f64::total_cmp);
-    at.chunks_exact(2).map(|pair| Stretch { from: pair[0], to: pair[1] }).collect()
+    at.chunks_exact(2).map(|pair| Interval { from: pair[0], to: pair[1] }).collect()
 }
 
 /// What two lists of stretches share.
-fn common(a: &[Stretch], b: &[Stretch]) -> Vec<Stretch> {
+fn common(a: &[Interval], b: &[Interval]) -> Vec<Interval> {
     let pairs = a.iter().flat_map(|p| b.iter().map(move |q| (p, q)));
-    let both = pairs.map(|(p, q)| Stretch { from: p.from.max(q.from), to: p.to.min(q.to) });
-    both.filter(|s| s.to > s.from).collect()
+    pairs.map(|(p, q)| p.common(*q)).filter(|s| s.to > s.from).collect()
 }
