@@ -43,6 +43,7 @@ pub(super) fn remember(solid: &mut Solid, body: &Body, cutters: &[Prism]) {
     };
     let mut used: Vec<Provenance> = solid.faces.iter().map(|f| f.from).collect();
     used.retain(|from| matches!(from.surface, Surface::Round { .. }));
+    // Most parts have nothing round in them and pay nothing for this.
     if used.is_empty() {
         return;
     }

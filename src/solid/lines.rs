@@ -29,6 +29,7 @@ pub(super) fn common(a: &[Stretch], b: &[Stretch]) -> Vec<Stretch> {
         if high > low {
             out.push((low, high));
         }
+        // The one that ends first can share nothing more.
         if p.1 < q.1 { i += 1 } else { j += 1 }
     }
     out
@@ -64,6 +65,8 @@ pub(super) fn tidy(found: &[ViewLine]) -> Vec<ViewLine> {
             (trig::atan2(dir.y, dir.x), dir.perp_dot(l.a), i)
         })
         .collect();
+    // By angle, then by distance: each line is held against its neighbours and not against
+    // all, of which a sheet has thousands.
     keyed.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
     let mut out: Vec<(usize, ViewLine)> = Vec::new();
     let mut rest = keyed.as_slice();
@@ -71,6 +74,8 @@ pub(super) fn tidy(found: &[ViewLine]) -> Vec<ViewLine> {
         let n = rest.partition_point(|k| k.0 <= angle + HAIR);
         let (mut parallel, after) = (rest[..n].to_vec(), &rest[n..]);
         rest = after;
+        // Within a hair of one angle the order by angle is noise, and would part lines that
+        // are one.
         parallel.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.2.cmp(&b.2)));
         let mut lanes = parallel.as_slice();
         while let Some(&(_, offset, _)) = lanes.first() {

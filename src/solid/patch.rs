@@ -48,6 +48,8 @@ pub fn patches(a: (&Solid, &Placement), b: (&Solid, &Placement), gap: f64) -> Ve
             let shared = flat(a, f, &frame).and(&flat(b, g, &frame));
             let rings = shared.rings();
             let around: f64 = rings.iter().map(|ring| round(ring)).sum();
+            // Area over half of what is round it is nearly the width of a strip: slivers
+            // are what rounding leaves of faces that meet along an arris.
             if around > 0.0 && shared.area() > 0.5 * around * LEAST_WIDTH {
                 found.push(Patch { plane, frame, rings, area: shared.area() });
             }

@@ -89,6 +89,8 @@ impl Prism {
     /// Everything on the side of the plane through `point` that `normal`
     /// points to. `None` if `normal` is null.
     pub fn half_space(point: DVec3, normal: DVec3) -> Option<Self> {
+        // Any way across serves, but one near the normal itself would leave a frame of
+        // noise.
         let hint = if normal.x.abs() < ASKEW * normal.length() { DVec3::X } else { DVec3::Y };
         let at = Placement::looking(point, normal, hint)?;
         let corner = DVec3::new(REACH, REACH, REACH);

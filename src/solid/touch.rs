@@ -75,10 +75,13 @@ impl Standing {
         if !boxes_meet(own, (other.low, other.high)) {
             return Vec::new();
         }
+        // By boxes first: of two large parts a face or two come near one another, and to
+        // lay outlines over outlines is what takes the time.
         let theirs: Vec<&Face> = other.faces_in(own).collect();
         let mut found = Vec::new();
         for f in self.faces_in((other.low - gap, other.high + gap)) {
             for &g in &theirs {
+                // Faces that look the same way lie on one another only where solids cross.
                 let opposed = f.plane.normal.dot(g.plane.normal) < -1.0 + HAIR;
                 if !opposed || (f.plane.offset + g.plane.offset).abs() > CONTACT_GAP {
                     continue;
@@ -105,9 +108,12 @@ impl Standing {
             let reach_f = reach(&self.solid, f, &frame);
             let mut region_f = None;
             for (g, reach_g) in &back {
+                // What lies wholly behind has been passed already.
                 if !boxes_overlap(&reach_f, reach_g) || reach_g.1.z < reach_f.0.z - MOTION_GAP {
                     continue;
                 }
+                // Flattened only where the boxes leave it open: most faces never come so
+                // far.
                 let region_f = region_f.get_or_insert_with(|| flat(&self.solid, f, &frame));
                 let shared = region_f.and(&flat(&other.solid, g, &frame));
                 if wide(&shared) && ahead(&shared, f, g, &frame) {
@@ -129,6 +135,7 @@ impl Standing {
         for g in other.solid.faces.iter().filter(|g| g.plane.normal.dot(along) > HAIR) {
             let reach_g = reach(&other.solid, g, &frame);
             for (f, reach_f) in &back {
+                // No pair asks for more than their boxes do, so most pairs need no outline.
                 if !boxes_overlap(reach_f, &reach_g) || reach_g.1.z - reach_f.0.z <= most {
                     continue;
                 }
@@ -162,6 +169,7 @@ impl Standing {
         if !boxes_meet((self.low, self.high), (other.low, other.high)) {
             return None;
         }
+        // Both ways round: a pin wholly inside a block has no face of the block in it.
         let one = pushed_in(self, other);
         let two = pushed_in(other, self);
         let most = one.max(two);
@@ -208,6 +216,7 @@ fn pushed_in(a: &Standing, b: &Standing) -> f64 {
         let Some(frame) = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X) else {
             continue;
         };
+        // Made once, and only if some face comes near: most pairs of a job do not.
         let body = body.get_or_insert_with(|| Poly::of_solid(&b.solid));
         let cut = Region::of_rings(&body.section(&plane, &frame, HAIR));
         if cut.is_empty() {
@@ -310,6 +319,8 @@ fn reach(solid: &Solid, face: &Face, frame: &Placement) -> (DVec3, DVec3) {
 }
 
 fn boxes_overlap(a: &(DVec3, DVec3), b: &(DVec3, DVec3)) -> bool {
+    // Less by the width of a sliver: parts that stand side by side share a border, and
+    // would all be looked at.
     let least = LEAST_WIDTH;
     a.0.x < b.1.x - least && b.0.x < a.1.x - least && a.0.y < b.1.y - least && b.0.y < a.1.y - least
 }

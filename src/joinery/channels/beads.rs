@@ -203,6 +203,8 @@ impl Set {
         let (thin, long) = work.options.pair("pin").unwrap_or(PIN);
         let narrowest =
             beads.iter().map(|b| b.wall - b.inner).filter(|w| *w > TOUCH).fold(f64::INFINITY, f64::min);
+        // By the narrowest rebate: mitres meet only where beads are alike, and none may
+        // stand out of its frame.
         let usual = if narrowest.is_finite() { narrowest } else { WIDTH };
         let width = work.options.number("width").unwrap_or(usual);
         let mut set = Self { pane, width, pin: [thin, long], round: work.options.number("round"), beads };

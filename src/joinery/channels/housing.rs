@@ -93,6 +93,8 @@ impl Joinery for Housing {
             }
             let m = bench.let_in(work, board, member)?;
             let depth = depth(bench, work, member, m)?;
+            // A gap that counts as touching is bridged, or the board would stand off the
+            // bottom by it.
             list.push(Growth { part: board, toward: -m.normal, by: depth + m.gap, lipping: None });
         }
         Ok(list)

@@ -24,6 +24,7 @@ pub(in crate::joinery) struct Compound {
 pub(in crate::joinery) fn leans(bench: &Bench<'_>, a: usize, b: usize) -> bool {
     let flat = |i: usize| bench.job.parts.get(i).is_some_and(|p| p.form == Form::Flat);
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
+    // With an axis in common the corner does not lean, and the plain mitre is exact.
     let shares = (0..3).any(|i| second.axis_along(first.axis(i)).is_some());
     let corner = corner_of(first, second);
     let crosses = |blank: &Blank| corner.1.dot(ways(blank, corner).1).abs() > ASKEW;
@@ -84,6 +85,7 @@ pub(in crate::joinery) fn compound(
         return Err(crate::joinery::bench::mitre_plane::no_corner(bench, work, a, b));
     };
     let normal = line.cross(outer - inner).normalize_or_zero();
+    // Out of the first board, as for a plain mitre: what is let into either goes by it.
     let normal = if normal.dot(away_a) > 0.0 { -normal } else { normal };
     let edge = CornerLine { line, points: [inner, outer], at };
     let length = reaches(bench, work, Pair { a, b }, &limb_a, &edge)?;
@@ -138,6 +140,8 @@ fn reaches(
     let end = blank.reach(toward).1;
     let (short, by) =
         long.fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), at| (lo.min(at - end), hi.max(at - end)));
+    // Too far either way: beyond it there is no wood, and long before it another corner was
+    // meant.
     if short.max(-by) > FAR {
         return Err(far_from(bench, work, pair, by));
     }

@@ -181,6 +181,7 @@ fn edge_toward(blank: &Blank, side: Side) -> DVec3 {
 /// it, the face mark outwards.
 pub(in crate::joinery) fn strip(whole: &Blank, out: DVec3, thick: f64) -> Option<Blank> {
     let i = whole.axis_along(out)?;
+    // Of the whole part, so that the strip is as long as the edge it finishes.
     let slab = whole.grown(-out, thick - whole.size[i])?;
     let along = slab.axis(1 - i.min(1));
     let at = Placement::from_axes(slab.at.origin, along, (-out).cross(along))?;

@@ -188,6 +188,8 @@ fn under(bench: &Bench<'_>, work: &Work, top: usize, rail: usize) -> Result<Unde
     let side = rect.across;
     let inner =
         if side.dot(bench.placed[top].centre() - bench.placed[rail].centre()) < 0.0 { -side } else { side };
+    // A movement that is asked for is that across the grain: along it a top moves next to
+    // nothing.
     let moves = |way: DVec3| {
         work.options
             .number("move")

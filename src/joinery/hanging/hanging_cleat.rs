@@ -174,6 +174,8 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
         );
         return Err(bench.error(work, "not-flush", message, &[hung, wall]).help(help));
     }
+    // The bevel runs through the whole strip: what it falls in that is what the strip is
+    // longer by.
     let thick = mine.1 - mine.0;
     let bevel = work.options.number("bevel").unwrap_or(BEVEL);
     let (sin, cos) = trig::sin_cos(bevel.to_radians());

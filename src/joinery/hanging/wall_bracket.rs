@@ -157,6 +157,7 @@ impl Joinery for WallBracket {
         let plate = plate(bench, work, &face, &places, &mut made)?;
         let item = rod_item(work, &bore, plate.as_ref());
         made.facts = Facts::Hanging(Hanging::Rods(bore.facts(&face, places.len(), plate)));
+        // Where a rod leaves the shelf it goes into the wall, and is fixed there.
         let walls = at.clone();
         made.inserts.push(Insert { item, at, body: Some(rod(bore.rod, bore.long)) });
         made.inserts.push(Insert { item: wall_fixing(work, None), at: walls, body: None });
@@ -209,6 +210,7 @@ fn bore(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Bore, Problem
             .help("name the edge that stands against the wall"));
     }
     let (thick, through) = (face.size.y, face.thick);
+    // Whole millimetres and steps of five: steel is drawn and sawn so.
     let usual = (0.5 * thick).floor().clamp(ROD.0, ROD.1);
     let usual = (usual, (through * 2.0 / PARTS / ROD_STEP).floor() * ROD_STEP);
     let (size, long) = work.options.pair("rod").unwrap_or(usual);
@@ -263,6 +265,7 @@ fn plate(
             .help(format!("write its height first; {} at most", bench.mm(face.size.y - 2.0 * WALL))));
     }
     let (first, last) = (places.first().copied().unwrap_or(0.0), places.last().copied().unwrap_or(0.0));
+    // Under one rod alone a plate no longer than high would turn.
     let length = (last - first + 2.0 * PLATE_END).max(2.0 * high);
     // Its ends are round, so it is longer than the square plate by its own height.
     let recess = length + high;

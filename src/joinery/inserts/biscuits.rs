@@ -153,6 +153,8 @@ fn slot(mouth: DVec3, along: DVec3, into: DVec3, depth: f64) -> Option<Prism> {
 fn slotted(bench: &Bench<'_>, work: &Work, plane: &Plane, size: &Size, pair: Pair) -> Result<Made, Problem> {
     let Pair { a, b } = pair;
     let long = chord(size.depth);
+    // By the slot and not the biscuit: the round cutter reaches further than what it makes
+    // room for.
     let row = Row { spacing: SPACING, inset: INSET, apart: long + 2.0 * WALL, edge: 0.5 * long + WALL };
     let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
     let mut made = Made { parts: vec![a, b], glued: true, ways_in: vec![-plane.out], ..Made::default() };

@@ -123,6 +123,8 @@ impl Joinery for Dowels {
         if work.options.pair("dowel").is_some() {
             return first.map(|made| vec![made]);
         }
+        // Never thicker than by the rule: a thinner one is tried for want of room, not a
+        // stouter.
         let most = usual.map_or(plane.rect.width - 2.0 * WALL, |(thick, _)| thick);
         let tries = SOLD.iter().rev().filter(|thick| **thick < most + NOISE);
         let mut others = tries.flat_map(|thick| SHORTER.iter().map(move |times| (*thick, times * thick)));

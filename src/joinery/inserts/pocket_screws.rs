@@ -159,6 +159,7 @@ impl Joinery for PocketScrews {
             let under = *mouth - row.drive * seat;
             let pocket = Prism::hole(under - row.drive * out, row.drive, out, POCKET);
             made.cuts.extend(pocket.map(|shape| Sawn { part: a, kind: CutKind::ScrewPocket, shape }));
+            // Past the end by the slant of its round, so that the hole is open all round.
             let bore = Prism::hole(under, row.drive, seat + size * sin + BEYOND, size);
             made.cuts.extend(bore.map(|shape| Sawn { part: a, kind: CutKind::ScrewHole, shape }));
             at.extend(Placement::looking(under, row.drive, seam.run));

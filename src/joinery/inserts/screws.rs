@@ -150,6 +150,8 @@ impl Joinery for Screws {
         // longer or shorter.
         let whole = through(bench, work, (a, b), (m, rect.centre))?;
         let mut driven = Driven { pair: Pair { a, b }, thick, length, whole, plug: None };
+        // Before the screw is looked at: the depth of its bore shortens what it has to go
+        // through.
         driven.plug = plug(bench, work, &driven)?;
         check(bench, work, &driven, rect.width)?;
         let spacing = work.options.number("spacing").unwrap_or(SPACING);
@@ -173,6 +175,7 @@ impl Joinery for Screws {
         }
         standing_out(bench, work, &driven, &made)?;
         let size = sizes([thick, length]);
+        // In a slot only a washer keeps the head from being drawn in beside the shank.
         let item = if slots.is_some() { Fastener::WashedScrew(size) } else { Fastener::Screw(size) }.into();
         made.inserts.push(Insert { item, at, body: Some(peg(thick, length)) });
         let heads = match driven.plug {
@@ -339,6 +342,7 @@ fn plug(bench: &Bench<'_>, work: &Work, driven: &Driven) -> Result<Option<Bore>,
             .error(work, "does-not-fit", message, &[a, b])
             .help("use wider plugs or thinner screws"));
     }
+    // Half the part at most: as much wood stays under the head as the plug takes over it.
     let deep = work.options.number("plug_depth").unwrap_or_else(|| (PLUG_SHARE * wide).min(0.5 * whole));
     under_head(bench, work, driven, deep, "plug_depth")?;
     Ok(Some(Bore { wide, deep }))
@@ -437,6 +441,7 @@ pub(in crate::joinery) fn places(
     spacing: f64,
     count: Option<u32>,
 ) -> Vec<f64> {
+    // On a short row 40 mm would meet in the middle.
     let inset = INSET.min(INSET_SHARE * length);
     let span = length - 2.0 * inset;
     let count = count.unwrap_or_else(|| {

@@ -187,6 +187,7 @@ fn stands(bench: &Bench<'_>, work: &Work, shelf: usize, side: usize) -> Result<S
         return Err(bench.crossing(work, shelf, side, m));
     }
     let thin = board.axis(2);
+    // A shelf may be drawn with its face mark below.
     let up = if thin.dot(Side::Top.normal()) < 0.0 { -thin } else { thin };
     if wall.axis_along(m.normal) != Some(2) || wall.axis_along(up).is_none() {
         let message = format!("`{}` does not end on a face of `{}`", bench.name(shelf), bench.name(side));

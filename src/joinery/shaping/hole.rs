@@ -95,6 +95,7 @@ impl Joinery for Hole {
         let radius = 0.5 * work.options.number("diameter").unwrap_or(DIAMETER);
         let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
         let middle = [0.5 * face.size.x];
+        // One depth for all of them: they are bored with one setting.
         let depth = face.depth(bench, work)?;
         let mut cuts = Vec::new();
         for &along in work.options.lengths("along").unwrap_or(&middle) {

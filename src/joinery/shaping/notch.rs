@@ -57,6 +57,7 @@ impl Joinery for Notch {
                 // is left.
                 _ => (reach.0 - 1.0, reach.1 + 1.0),
             };
+            // A notch beside its part cuts nothing, and is a slip of the pen.
             let apart = (lo - reach.1).max(reach.0 - hi);
             if apart > -NOISE {
                 let message = format!(

@@ -142,6 +142,7 @@ impl Joinery for MortiseTenon {
             warnings,
             ..Made::default()
         };
+        // Only for what shaping took: the boxes were looked at when the tenon was set out.
         in_wood(bench, work, (rail, member), &tenon)?;
         made.cuts.extend(shoulders(bench, &tenon, rail));
         made.cuts.extend(mortises(&tenon, member));

@@ -191,6 +191,7 @@ fn stray(bench: &Bench<'_>, work: &Work, parts: &[usize]) -> Option<Problem> {
 
 /// The pegs asked for, or the usual ones.
 fn row(work: &Work, size: &TenonSize, count: u32) -> Row {
+    // A thick peg takes too much of a narrow tenon.
     let narrow = size.wide < NARROW;
     let thick = work.options.number("peg").unwrap_or(if narrow { THIN_PEG } else { PEG_SIZE });
     let draw = work.options.number("drawbore").unwrap_or(0.0);
@@ -202,6 +203,7 @@ fn room(bench: &Bench<'_>, work: &Work, size: &TenonSize, pair: Pair, pegs: &Row
     let Pair { a: rail, b: member } = pair;
     let Row { count, thick, draw, inset } = *pegs;
     let wide = size.wide;
+    // As much as it is thick: with less the wood behind it shears out along the grain.
     let behind = size.deep - inset - 0.5 * thick;
     if behind < thick - NOISE {
         let message = format!(
@@ -221,6 +223,7 @@ fn room(bench: &Bench<'_>, work: &Work, size: &TenonSize, pair: Pair, pegs: &Row
             .error(work, "does-not-fit", message, &[rail, member])
             .help(format!("`drawbore` may be {} at most", bench.mm(BENDS * thick))));
     }
+    // A wall on either side of each, so that they do not split the tenon between them.
     let need = f64::from(count) * (thick + 2.0 * WALL);
     if need <= wide + NOISE {
         return Ok(());

@@ -165,13 +165,16 @@ impl Asked<'_> {
         }
         let tenon = self.tenon;
         let deep = third(2.0 * tenon.depth).floor();
+        // To half a millimetre, which a wedge is sawn to by eye.
         let usual = ((deep / TAPER / STEP).round() * STEP).max(THIN);
         let (thick, width) = self.work.options.pair("wedge").unwrap_or((usual, tenon.one_thick()));
         let wide = tenon.wide.length();
         let strip = if count == 1 { 0.5 * wide } else { STRIP.max(wide / STRIP_SHARE) };
         let gap = if count == 1 { 0.0 } else { (wide - 2.0 * strip) / f64::from(count - 1) };
         let at = (0..count).map(|k| tenon.wide.from + strip + gap * f64::from(k)).collect();
+        // Driven by the bottom itself, a wedge must end before it stands on it.
         let long = if foxed { deep + SPARE - CLEAR } else { deep };
+        // What all of them spread, shared by the two ends.
         let opened = 0.5 * f64::from(count) * (thick - KERF);
         Ok(Row { count, thick, width, long, deep, at, strip, opened, foxed })
     }

@@ -153,9 +153,12 @@ impl Manner {
     pub(in crate::drawing) fn with_text(look: &Look, text: f64) -> Self {
         let horizontal = look.profile.text_horizontal();
         let asme = look.profile == Profile::Asme;
+        // No longer than figures are high, or a small sheet is all heads.
         let arrow = if asme { Self::ASME_ARROW.min(text) } else { text };
         let half = if asme { arrow / Self::ASME_HALF } else { arrow * Self::ISO_HALF };
         let mut sample = vec![Run::Plain("0".into())];
+        // A stacked fraction stands higher than its figure, and any size in inches may have
+        // one.
         if look.unit == Unit::Inch {
             sample.push(Run::Fraction { num: 1, den: 2 });
         }

@@ -95,6 +95,7 @@ impl White {
     /// Whether nothing has been drawn in `rect`. Outside the map counts as
     /// used.
     pub(in crate::drawing) fn free(&self, rect: Rect) -> bool {
+        // Off the map there is no paper, so that no label hangs over the frame.
         if rect.x0 < self.area.x0
             || rect.y0 < self.area.y0
             || rect.x1 > self.area.x1
@@ -111,6 +112,7 @@ impl White {
     /// those of words ten times as much: nothing may run through a figure.
     pub(in crate::drawing) fn crossed(&self, from: Point, to: Point) -> usize {
         let steps = cells(from.distance(to) * 2.0 * FINE).max(1);
+        // Each cell counts once, however many of the half steps fall into it.
         let mut last = None;
         let mut count = 0;
         for i in 0..=steps {
@@ -136,6 +138,8 @@ impl White {
     /// Works out the sums again, from the first row in which something was drawn.
     pub(in crate::drawing) fn sum(&mut self) {
         let row = self.wide + 1;
+        // Rows above the first new mark keep their sums: labels are set one by one, each
+        // with ink in few rows, and every one asks for white before it is set.
         let rows = self.used.chunks_exact(self.wide).enumerate();
         for (y, cells) in rows.skip(self.unsummed) {
             let Some((above, here)) = self.sums.split_at_mut_checked((y + 1) * row) else { break };
@@ -171,6 +175,8 @@ impl White {
         let top = from.y.min(to.y) - self.area.y0;
         self.unsummed = self.unsummed.min(cells(top * FINE));
         for i in 0..=steps {
+            // A line over words or a fill leaves them what they are, since they count for
+            // more.
             if let Some(used) =
                 self.cell(from.lerp(to, i as f64 / steps as f64)).and_then(|c| self.used.get_mut(c))
                 && *used == Cell::White
@@ -189,6 +195,8 @@ impl White {
 
     /// First and past-last columns and rows a rectangle touches.
     fn span(&self, rect: Rect) -> (usize, usize, usize, usize) {
+        // A cell that is only touched is covered: better a little white lost than ink on
+        // ink.
         let x0 = cells((rect.x0 - self.area.x0) * FINE).min(self.wide);
         let y0 = cells((rect.y0 - self.area.y0) * FINE).min(self.high);
         let x1 = cells(((rect.x1 - self.area.x0) * FINE).ceil()).min(self.wide);

@@ -67,6 +67,8 @@ pub(in crate::drawing) fn each_leaf<'a>(piece: &'a Piece, found: &mut dyn FnMut(
 pub(in crate::drawing) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> Vec<Bare> {
     let mut leaves: Vec<&Piece> = Vec::new();
     each_leaf(&picture.layout.usable, &mut |piece| leaves.push(piece));
+    // Waste all over first and what is kept white on top: saw cuts then need no shapes of
+    // their own.
     plate.fill(ring(picture.at), WASTE, Role::Hatch);
     plate.fill(ring(picture.on_paper(&picture.layout.usable, true)), WASTE, Role::Hatch);
     for leaf in &leaves {
@@ -80,6 +82,8 @@ pub(in crate::drawing) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> V
         plate.fill(ring(picture.on_paper(leaf, true)), grey, Role::Hatch);
     }
     let mut lines = Lines::default();
+    // The border of the sheet first: of two lines too near to be told apart the later is
+    // left out, and that must not be the border.
     lines.rect(plate, picture.at, plate.wide);
     lines.rect(plate, picture.on_paper(&picture.layout.usable, true), plate.wide * Plate::LIGHT);
     for leaf in &leaves {
@@ -139,6 +143,7 @@ impl Picture<'_> {
         for &(from, to) in &folds {
             plate.stroke(straight(from, to), Pen { width: plate.narrow, dash: dash::HIDDEN }, Role::Hidden);
         }
+        // In the widest stretch between grooves, so that none runs through the words.
         let mut room = widest(self.on_paper(piece, false), &folds).inset(-AROUND);
         if run.is_some_and(|run| self.run_along(run, turned) == Axis::X) {
             room.y1 -= RUN_BAND;
@@ -246,6 +251,8 @@ impl Lines {
 
 /// Adds what of a line is not yet there; gives the stretches added.
 fn add(lines: &mut Vec<[f64; 3]>, [at, from, to]: [f64; 3]) -> Vec<[f64; 3]> {
+    // A saw cut is thinner than the line at this scale: a line on either side would make
+    // one blot.
     let mut open = vec![(from, to)];
     for [_, low, high] in lines.iter().filter(|line| (line[0] - at).abs() < LEAST_GAP + ROUNDING) {
         open = open
@@ -294,6 +301,7 @@ fn widest(rect: Rect, lines: &[(Point, Point)]) -> Rect {
 /// lies along x.
 fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
     let length = row.rough.map_or(row.length, |size| size[0]);
+    // By the nearer of the two: sizes on the sheet are rounded to tenths.
     let lies = |side: i64| (side as f64 / TENTHS - length).abs();
     if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
 }
