@@ -255,6 +255,18 @@ impl Outline {
         Some(outline)
     }
 
+    /// What a quarter round takes of a square corner at the origin: between both axes and
+    /// the arc. `None` if the radius is nothing.
+    pub fn outside_round(radius: f64) -> Option<Self> {
+        // Half the angle of a quarter is 45 degrees.
+        let hollow = -radius * (1.0 - std::f64::consts::FRAC_1_SQRT_2);
+        Self::arced(&[
+            Corner::straight(0.0, 0.0),
+            Corner::rising(radius, 0.0, hollow),
+            Corner::straight(0.0, radius),
+        ])
+    }
+
     /// Area of the facets, mm2; holes count negative.
     pub fn area(&self) -> f64 {
         self.rings.iter().map(Ring::area).sum()
@@ -378,6 +390,11 @@ mod tests {
             assert!((half.arcs[0].radius - 10.0).abs() < 1e-12);
             assert_eq!(half.rings[0].edges.iter().filter(|e| e.is_none()).count(), 1);
         }
+        // A square less a quarter of the circle, whose middle is its far corner.
+        let corner = Outline::outside_round(5.0).unwrap();
+        assert!((corner.area() - (25.0 - 0.25 * gon)).abs() < 1e-9, "{}", corner.area());
+        assert!(corner.arcs[0].centre.distance(DVec2::splat(5.0)) < 1e-9);
+        assert_eq!(Outline::outside_round(0.0), None);
         let flat = [Corner::straight(0.0, 0.0), Corner::rising(20.0, 0.0, 0.0)];
         assert_eq!(Outline::arced(&flat), None);
     }

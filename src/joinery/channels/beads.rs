@@ -1,7 +1,7 @@
 //! Beads: strips that hold a pane or a panel in its frame, mitred at the corners and
 //! pinned. The word makes them itself, of a board of the job.
 
-use crate::geometry::{Corner, DVec3, Outline, Placement};
+use crate::geometry::{DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::shaped;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -370,13 +370,7 @@ impl Set {
         let arris = bead.at(bead.ends[0], bead.wall - self.width, bead.seat + bead.thick);
         // x runs from the arris to the frame, y to the pane, z back along the bead.
         let at = Placement::from_axes(arris, bead.into, -bead.out)?;
-        // Half the angle of a quarter is 45 degrees.
-        let hollow = -radius * (1.0 - std::f64::consts::FRAC_1_SQRT_2);
-        let outline = Outline::arced(&[
-            Corner::straight(0.0, 0.0),
-            Corner::rising(radius, 0.0, hollow),
-            Corner::straight(0.0, radius),
-        ])?;
+        let outline = Outline::outside_round(radius)?;
         let along = at.z.dot(bead.run()) * bead.length();
         Some(Prism { at, outline, from: along.min(0.0) - 1.0, to: along.max(0.0) + 1.0 })
     }

@@ -1,7 +1,7 @@
 //! Arrises broken: chamfers and round-overs.
 
 use super::bevel::arris;
-use crate::geometry::{Corner, DVec3, Outline, Placement};
+use crate::geometry::{DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -101,13 +101,7 @@ fn rounded(face: &PartFace, way: DVec3, radius: f64) -> Option<Sawn> {
     let out = face.out;
     // x runs in from the arris on the side, y down from it on its neighbour.
     let at = Placement::from_axes(arris(&face.whole, out, way), -way, -out)?;
-    // Half the angle of a quarter is 45 degrees.
-    let hollow = -radius * (1.0 - std::f64::consts::FRAC_1_SQRT_2);
-    let outline = Outline::arced(&[
-        Corner::straight(0.0, 0.0),
-        Corner::rising(radius, 0.0, hollow),
-        Corner::straight(0.0, radius),
-    ])?;
+    let outline = Outline::outside_round(radius)?;
     let (lo, hi) = face.whole.reach(at.z);
     let middle = at.z.dot(at.origin);
     let shape = Prism { at, outline, from: lo - middle - 1.0, to: hi - middle + 1.0 };
