@@ -173,6 +173,12 @@ impl Meet<'_> {
         })
     }
 
+    /// A rebate that is cut before the glue-up, where the mortise is still open.
+    fn is_rebate_at_a_mortise(&self) -> bool {
+        let kinds = [self.earlier.kind, self.later.kind];
+        kinds.contains(&CutKind::Rebate) && kinds.contains(&CutKind::Mortise)
+    }
+
     /// What is said of it.
     fn told(&self, job: &Job, worked: &WorkedJob) -> Problem {
         let by = LengthStyle::of(job.unit).text(self.by);
@@ -192,7 +198,11 @@ impl Meet<'_> {
                 of(self.earlier),
                 of(self.later)
             );
-            Problem::error("cuts-collide", message).help("move one of them, or make it smaller or fewer")
+            Problem::error("cuts-collide", message).help(if self.is_rebate_at_a_mortise() {
+                "cut the rebate when the frame is glued, `after_glue_up(|| rebate(…))`, as a router does"
+            } else {
+                "move one of them, or make it smaller or fewer"
+            })
         };
         problem.at(self.later.origin).place(self.earlier.origin.user, "the other cut").part(name.clone())
     }

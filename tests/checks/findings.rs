@@ -106,6 +106,13 @@ fn what_is_wrong_is_said_with_figures() {
         ),
         ("rebate in a tenon", CORNER.replace("LAP", "18")),
         (
+            "rebate before the glue-up",
+            CORNER.replace("LAP", "18").replace(
+                "after_glue_up(|| rebate(pane, member, #{ depth: 12 }));",
+                "rebate(pane, member, #{ depth: 12 });",
+            ),
+        ),
+        (
             "offset without a side",
             shelf_and_side("loose_tenons(shelf, side, #{ tenon: \"8x40\", offset: 4 });"),
         ),

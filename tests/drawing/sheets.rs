@@ -98,15 +98,17 @@ mod slow_tests {
 
     /// Most sheets of each set on A3. A set that grows is one that nobody leafs through:
     /// twenty sheets for a small cabinet were the fault (no source; the bars are ours).
-    const MOST: [(&str, usize); 12] = [
+    const MOST: [(&str, usize); 14] = [
         ("atlas_bookcase", 10),
         ("blanket_chest", 12),
         ("card_box", 7),
+        ("corner_bookcase", 13),
         ("low_bookcase", 9),
         ("notice_frame", 6),
         ("periodicals_cabinet", 13),
         ("porch_bench", 11),
         ("readers_stool", 12),
+        ("reading_chair", 27),
         ("reading_table", 10),
         ("specimen_cupboard", 27),
         ("splayed_settle", 9),

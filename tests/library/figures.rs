@@ -128,6 +128,27 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Runner", 8, [350.0, 16.0, 7.0]),
         ],
     ),
+    // Overlay fronts of 480 - 3; (620 - 4 x 3) / 4 high. Between them frames of 20: rails 6
+    // into either side, runners with tenons of 12 between rails of 50 before the back at 402.
+    (
+        "drawer_bank",
+        "width: 480, height: 620, depth: 420, drawers: 4, fronts: \"overlay\", between: \"frames\"",
+        &[
+            ("Overlay front", 4, [477.0, 152.0, 20.0]),
+            ("Frame rail", 6, [444.0 + 12.0, 50.0, 20.0]),
+            ("Frame runner", 6, [402.0 - 100.0 + 24.0, 40.0, 20.0]),
+        ],
+    ),
+    // The front 1 clear of both sides of the opening; bought runners take 12.7, runners of
+    // wood reach 6 into the drawer.
+    (
+        "drawer_bank",
+        "width: 480, height: 620, depth: 420, drawers: 4, corners: \"housed\", runs_on: \"bought runners\"",
+        &[
+            ("Drawer front", 4, [442.0, 142.25, 20.0]),
+            ("Drawer back", 4, [444.0 - 25.4 - 28.0 + 28.0 / 3.0, 118.25, 14.0]),
+        ],
+    ),
     // Skins of 9 behind edges of 12; arms go through a rail of 30.
     (
         "floating_shelf",
@@ -186,6 +207,57 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
         "planter",
         "width: 700, depth: 360",
         &[("Batten", 2, [596.0, 30.0, 22.0]), ("Slat", 5, [304.0, (596.0 - 24.0) / 5.0, 18.0])],
+    ),
+    // Backs overlap by 18; ends stand beside one and lose 8 to their lipping; stiles begin 18
+    // behind the ends' faces and go on to their backs, 20 farther; rails with tenons of 22.
+    (
+        "corner_case",
+        "wall: 600, height: 800, depth: 180",
+        &[
+            ("Left back", 1, [800.0, 600.0, 18.0]),
+            ("Right back", 1, [800.0, 582.0, 18.0]),
+            ("Left end", 2, [800.0, 180.0 - 18.0 - 8.0, 18.0]),
+            ("Left stile", 2, [800.0, 45.0 + 20.0, 20.0]),
+            ("Bottom rail", 2, [402.0 * std::f64::consts::SQRT_2 - 90.0 + 44.0, 45.0, 20.0]),
+            ("Shelf", 3, [564.0, 564.0, 18.0]),
+        ],
+    ),
+    // The top falls 4 in 9, and a length along it is 1.09432 of one across. Sides go 6 into
+    // its 18, at their corner nearer the high end.
+    (
+        "sloping_case",
+        "width: 900, height: 900, low: 500, depth: 350",
+        &[
+            ("Top", 1, [900.0 * 1.094_320 + 30.0, 344.0, 18.0]),
+            ("Left side", 1, [900.0 - 12.0 * 1.094_320, 344.0, 18.0]),
+            ("Right side", 1, [900.0 - 12.0 * 1.094_320 - 882.0 * 4.0 / 9.0, 344.0, 18.0]),
+            ("Shelf", 2, [423.0 + 9.0, 350.0 - 6.0 - 6.0, 18.0]),
+        ],
+    ),
+    // Front legs under a seat of 20; back legs out of the rake, the bow and their own 38.
+    // Tenons of 12 in front legs, of 9 in back ones, of 14 for low rails.
+    (
+        "chair",
+        "width: 440, depth: 420, seat: 450, height: 860",
+        &[
+            ("front leg", 2, [430.0, 38.0, 38.0]),
+            ("back leg", 2, [860.0, 90.0 + 6.0 + 38.0, 38.0]),
+            ("Front rail", 1, [440.0 - 76.0 + 24.0, 60.0, 20.0]),
+            ("Left rail", 2, [420.0 - 76.0 + 12.0 + 9.0, 60.0, 20.0]),
+            ("Left low rail", 2, [420.0 - 76.0 + 28.0, 36.0, 16.0]),
+            ("Seat", 1, [452.0, 424.0, 20.0]),
+        ],
+    ),
+    // A side is as wide as twice its distance from the middle by tan 22.5 degrees; ledges
+    // that far before it; the floor out of a square of its corners, 131 / cos 22.5 degrees.
+    (
+        "stand",
+        "sides: 8, across: 300, height: 480, lean: 0",
+        &[
+            ("Side", 8, [480.0, 300.0 * 0.414_214, 18.0]),
+            ("Ledge", 8, [2.0 * 112.0 * 0.414_214, 30.0, 18.0]),
+            ("Floor", 1, [2.0 * 131.0 / 0.923_880, 2.0 * 131.0 / 0.923_880, 9.0]),
+        ],
     ),
     // Blanks for the lathe are square and as thick as the turning.
     ("turned_leg", "height: 420, diameter: 42", &[("Leg", 1, [420.0, 42.0, 42.0])]),
@@ -268,8 +340,8 @@ fn usual_heights_are_those_in_common_use() {
     let (table, low, high) = usual("table", "height");
     assert!((710.0..=780.0).contains(&table) && low <= 710.0 && high >= 914.0);
     assert!(table - usual("table", "thick").0 - usual("table", "rail").0 >= 610.0);
-    for name in ["bench", "stool"] {
-        let (seat, low, high) = usual(name, "height");
+    for (name, key) in [("bench", "height"), ("stool", "height"), ("chair", "seat")] {
+        let (seat, low, high) = usual(name, key);
         assert!((430.0..=460.0).contains(&seat) && low <= 430.0 && high >= 460.0, "{name}");
         assert!((300.0..=340.0).contains(&(table - seat)), "{name}: {} from seat to top", table - seat);
     }

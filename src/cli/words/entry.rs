@@ -166,10 +166,27 @@ fn of_furniture(function: &Furniture) -> Entry {
         name: called,
         written: format!("{module}::{name}({arguments})"),
         says: bare(&function.says),
-        options: function.takes.iter().map(of_take).collect(),
+        options: function.takes.iter().map(of_take).chain(shared_stock(function)).collect(),
         example: function.example.clone(),
         ..Entry::default()
     }
+}
+
+/// The map of stocks that a type takes besides, where it is made of any.
+fn shared_stock(function: &Furniture) -> Option<Row> {
+    let stocks = function.takes.iter().filter(|take| matches!(take.kind, TakeKind::Stock { .. }));
+    let names: Vec<&str> = stocks.map(|take| take.name.as_str()).collect();
+    let first = names.first()?;
+    Some(Row {
+        name: "stock".into(),
+        takes: "map",
+        range: names.join(", "),
+        left_out: "none".into(),
+        says: format!(
+            "stocks of your own by those names, such as `#{{ {first}: my_stock }}`; one map can be given to several types"
+        )
+        .into(),
+    })
 }
 
 /// An option of a furniture type.

@@ -4,7 +4,7 @@
 use super::blank::Blank;
 use super::meet::{TOUCH, front_part, meeting, side_of};
 use super::seen::Bench;
-use super::tolerance::PARALLEL;
+use super::tolerance::{ASKEW, PARALLEL};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::model::{Stock, StockKind, Work};
 use crate::problem::Problem;
@@ -86,9 +86,15 @@ pub(in crate::joinery) fn corner(
 /// The parts make no square corner.
 fn no_corner(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Problem {
     let message = format!("`{}` and `{}` make no square corner of two boards", bench.name(a), bench.name(b));
+    let turned = bench.placed[a].at.z.dot(bench.placed[b].at.z).abs();
+    let askew = if (ASKEW..PARALLEL).contains(&turned) {
+        "; a corner at another angle, as of a hexagon, is a `mitre` with a `loose_tongue` in it"
+    } else {
+        ""
+    };
     bench.error(work, "no-corner", message, &[a, b]).help(format!(
         "`{}` joins the ends of two boards that stand square to one another on edge; both reach to the outside of \
-         the corner",
+         the corner{askew}",
         work.word.name
     ))
 }

@@ -9,7 +9,7 @@ use crate::joinery::bench::meet::{Meeting, Pair, TOUCH, front_part, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER, Tie};
-use crate::joinery::bench::tolerance::NOISE;
+use crate::joinery::bench::tolerance::{LEVEL, NOISE};
 use crate::joinery::channels::leaning::{self, Slot};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
@@ -160,6 +160,9 @@ fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
     let depth = depth(bench, work, member, m)?;
     // The channel runs square to the way in and to the board's thickness.
     let run = m.normal.cross(bench.grown[board].at.z);
+    if run.length_squared() < LEVEL {
+        return Err(face_on(bench, work, board, member));
+    }
     let run = if front_part(run) < 0.0 { -run } else { run };
     let (lo, hi) = bench.placed[board].reach(run);
     let edge = bench.placed[member].reach(run).0;
@@ -171,6 +174,16 @@ fn stands(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Result
         return Ok(Stands { m, depth, run, whole: (lo, hi), begin });
     }
     Err(stopped_short(bench, work, (board, member), hi - lo))
+}
+
+/// A board that meets the other with its face: most often the two were named the wrong
+/// way round.
+fn face_on(bench: &Bench<'_>, work: &Work, board: usize, member: usize) -> Problem {
+    let (name, other) = (bench.name(board), bench.name(member));
+    let message = format!("`{name}` meets `{other}` with its face, and has no end or edge there to let in");
+    bench.error(work, "nothing-left-to-house", message, &[board, member]).help(format!(
+        "name the board that goes in first: where `{other}` is let into `{name}`, `{other}` comes before `{name}`"
+    ))
 }
 
 /// A stop that leaves nothing of the board to let in.

@@ -163,6 +163,7 @@ fn lipped(bench: &Bench<'_>, work: &Work, part: usize, side: Side, thick: f64) -
         );
         return Err(bench.error(work, "nothing-left", message, &[part]).help("make `thick` less"));
     }
+    sloping_lipping::no_sliver(bench, work, (part, side), (toward, thick))?;
     Ok(Growth { part, toward, by: -thick, lipping: None })
 }
 

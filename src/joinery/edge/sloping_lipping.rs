@@ -2,7 +2,7 @@
 //! the strip, which lies along it from long point to long point and is trimmed with the
 //! panel.
 
-use crate::geometry::{DVec3, Placement, Plane};
+use crate::geometry::{DVec3, Placement, Plane, trig};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::Sawn;
@@ -16,6 +16,14 @@ use crate::solid::Prism;
 
 /// Furthest the edge that is called by a side may look away from it (cosine): 60 degrees.
 const LOOKS_TO: f64 = 0.5;
+
+/// Least angle at which an outline may cross a lipping, degrees (common practice, no
+/// source), and its sine.
+const LEAST: u8 = 30;
+const SLANT: f64 = 0.5;
+/// Least radius a strip of dry wood bends to, in its thicknesses (common practice, no
+/// source).
+const BENDS: f64 = 100.0;
 
 /// The sloping edge of a panel that looks to `side`, in place of the edge of its box;
 /// `None` where the box has its own. An error where both are there, or where the edge was
@@ -58,6 +66,43 @@ pub(in crate::joinery) fn slope(
         )
     };
     Err(bench.error(work, "no-such-edge", message, &[part]).help(help))
+}
+
+/// Refuses a lipping that an outline runs through so slantwise that it ends as a sliver,
+/// which chips off under the plane.
+pub(in crate::joinery) fn no_sliver(
+    bench: &Bench<'_>,
+    work: &Work,
+    (part, side): (usize, Side),
+    (toward, thick): (DVec3, f64),
+) -> Result<(), Problem> {
+    let Some(real) = bench.real.get(part).and_then(Option::as_ref) else { return Ok(()) };
+    let (edge, z) = (real.blank.reach(toward).1, real.blank.at.z);
+    let point = |i: u32| real.solid().points.get(i as usize).map(|p| real.blank.at.point(*p));
+    let slants = real.solid().edges.iter().filter_map(|line| {
+        let (a, b) = (point(line.a)?, point(line.b)?);
+        // Where it passes the inner face of the strip.
+        let depth = |p: DVec3| edge - toward.dot(p) - thick;
+        let way = (b - a).try_normalize()?;
+        (depth(a) * depth(b) < 0.0 && way.dot(z).abs() < ASKEW).then(|| way.dot(toward).abs())
+    });
+    let least = slants.fold(1.0, f64::min);
+    if least > SLANT - NOISE {
+        return Ok(());
+    }
+    let message = format!(
+        "the lipping on the {} of `{}` ends as a sliver: the outline crosses its {} at {:.0}°, and {LEAST}° leaves \
+         wood enough",
+        side.name(),
+        bench.name(part),
+        bench.mm(thick),
+        90.0 - trig::acos(least).to_degrees(),
+    );
+    Err(bench.error(work, "lipping-ends-as-sliver", message, &[part]).help(format!(
+        "leave that edge out and bend a strip round it when the panel is made: dry wood bends to a radius of a hundred \
+         times its thickness ({} for this one; thinner strips, one on another, to less), common practice, no source",
+        bench.mm(BENDS * thick)
+    )))
 }
 
 /// The strip along a sloping edge, from long point to long point: x along it, the face

@@ -153,6 +153,11 @@ impl Rectangle {
             outline.rings.push(reversed(ring.points.clone(), ring.edges.clone()));
             return vec![outline];
         };
+        if (0..n).filter(|&i| self.round(point(i)).is_some()).count() == 1
+            && let Some(halves) = self.halves(kept, ring, start)
+        {
+            return halves;
+        }
         let mut pieces = Vec::new();
         let mut i = start;
         while i < start + n {
@@ -171,6 +176,41 @@ impl Rectangle {
             i = end;
         }
         pieces
+    }
+
+    /// The waste round an outline that touches the boundary at the corner `start` alone. In
+    /// one piece it would touch itself there, so it is parted once more: from the corner
+    /// that is nearest to a side, straight to that side, where nothing is in the way.
+    fn halves(&self, kept: &Outline, ring: &Ring, start: usize) -> Option<Vec<Outline>> {
+        let n = ring.points.len();
+        let feet = |p: DVec2| {
+            [
+                DVec2::new(self.low.x, p.y),
+                DVec2::new(self.high.x, p.y),
+                DVec2::new(p.x, self.low.y),
+                DVec2::new(p.x, self.high.y),
+            ]
+        };
+        let from = ring.points[start];
+        // Sides that the corner `start` itself lies on are left out: nothing else does.
+        let open = (0..4).filter(|&side| feet(from)[side].distance(from) >= TOUCH);
+        let (cut, foot) = open
+            .flat_map(|side| (1..n).map(move |i| (i, side)))
+            .map(|(i, side)| {
+                let p = ring.points[(start + i) % n];
+                (i, feet(p)[side], feet(p)[side].distance(p))
+            })
+            .min_by(|a, b| a.2.total_cmp(&b.2))
+            .map(|(i, foot, _)| (i, foot))?;
+        let (begin, end) = (self.round(from)?, self.round(foot)?);
+        let points = |a: usize, b: usize| (a..=b).map(|i| ring.points[(start + i) % n]);
+        let edges = |a: usize, b: usize| (a..b).map(|i| ring.edges[(start + i) % n]);
+        let there = points(0, cut).chain([foot]).collect();
+        let back = std::iter::once(foot).chain(points(cut, n)).collect();
+        Some(vec![
+            self.piece(kept, there, edges(0, cut).chain([None]).collect(), (begin, end)),
+            self.piece(kept, back, std::iter::once(None).chain(edges(cut, n)).collect(), (end, begin)),
+        ])
     }
 
     /// One piece of waste between a path of the kept outline and the boundary.

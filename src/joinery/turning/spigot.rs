@@ -54,6 +54,8 @@ struct Stands {
     mouth: DVec3,
     /// How much of it stands in the part, mm.
     long: f64,
+    /// How far it comes out on the far side, mm; below 0 where it ends inside.
+    proud: f64,
     /// How thick the part is there, mm.
     thick: f64,
     /// Its diameter, mm.
@@ -97,6 +99,19 @@ impl Joinery for Spigot {
                 "let it stand in as far as it is thick, or turn it thinner (common practice, no source)";
             made.warnings.push(bench.warning(work, "short-spigot", message, &[part, to]).help(help));
         }
+        if stands.proud > TOUCH {
+            let message = format!(
+                "the spigot of `{}` comes {} out of the far side of `{}`",
+                bench.name(part),
+                bench.mm(stands.proud),
+                bench.name(to)
+            );
+            made.warnings.push(
+                bench
+                    .warning(work, "stands-proud", message, &[part, to])
+                    .help("make it shorter by as much, and it ends flush; shorter by 5 mm more, and the bore stops inside"),
+            );
+        }
         Ok(vec![made])
     }
 }
@@ -114,10 +129,10 @@ fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stan
     }
     let ((low, high), (near, far)) = (blank.reach(axis), other.reach(axis));
     // The far end goes in at the low face, the near end at the high one.
-    let (into, face, from, until) = if high > near + TOUCH && low < near {
-        (axis, near, near - low, high.min(far) - low)
+    let (into, face, from, until, proud) = if high > near + TOUCH && low < near {
+        (axis, near, near - low, high.min(far) - low, high - far)
     } else if low < far - TOUCH && high > far {
-        (-axis, far, low.max(near) - low, far - low)
+        (-axis, far, low.max(near) - low, far - low, near - low)
     } else {
         let message = format!("no end of `{}` stands in `{}`", bench.name(part), bench.name(to));
         return Err(bench
@@ -128,7 +143,7 @@ fn stands(bench: &Bench<'_>, work: &Work, part: usize, to: usize) -> Result<Stan
     let radii = turning.radii(from + TOUCH, until - TOUCH).unwrap_or_default();
     let diameter = cylinder(bench, work, Pair { a: part, b: to }, radii)?;
     let middle = blank.centre() - axis * axis.dot(blank.centre());
-    Ok(Stands { into, mouth: middle + axis * face, long: until - from, thick: far - near, diameter })
+    Ok(Stands { into, mouth: middle + axis * face, long: until - from, thick: far - near, proud, diameter })
 }
 
 /// The stations of a turned part that stands in a flat one; a problem for others.

@@ -13,7 +13,7 @@ use crate::problem::{Problem, Severity, wording};
 use crate::script::library::LIBRARY;
 use crate::script::library::takes::{self, Take, Taken};
 use crate::script::run::{Run, Shared};
-use crate::script::value::{Against, Between, PartRef, StockRef, Value, describe, short};
+use crate::script::value::{Against, Between, Map, PartRef, StockRef, Value, describe, short};
 use crate::source::Origin;
 
 /// Binds `between` and `against`, which give places.
@@ -108,14 +108,17 @@ fn options(
     };
     let before = errors(run);
     let mut whole = rhai::Map::new();
-    for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str())) {
+    let stocks = shared_stock(run, map, &takes, at);
+    let read = |key: &str| key == STOCK && takes.iter().any(Take::is_stock);
+    for key in map.keys().filter(|k| takes.iter().all(|t| t.name != k.as_str()) && !read(k)) {
         let place = run.key_origin(at, key);
         let message = format!("there is no option `{}` of this furniture type", short(key));
         let help = format!("{}{}", takes::unknown_key(&takes, key), elsewhere(key));
         run.report(Problem::error("unknown-option", message).at(place).help(help));
     }
     for take in &takes {
-        let taken = match map.get(take.name.as_str()) {
+        let shared = || stocks.filter(|_| take.is_stock())?.get(take.name.as_str());
+        let taken = match map.get(take.name.as_str()).or_else(shared) {
             Some(given) => read_one(run, take, given, (at, by_user)),
             None => Some(take.usual()),
         };
@@ -132,6 +135,34 @@ fn options(
     }
     // A part or stock that was spoilt before has its own problem already.
     if errors(run) > before || whole.len() < takes.len() { Err(stopped()) } else { Ok(whole) }
+}
+
+/// The option by which one map of stocks is given to a type, and to others alike.
+pub(in crate::script) const STOCK: &str = "stock";
+
+/// The stocks given in one map, by the names of the options they stand for, if the type is
+/// made of any. One map serves several types, so that a name only another takes is let
+/// pass; one that none takes is reported.
+fn shared_stock<'a>(run: &mut Run, map: &'a Map, takes: &[Take], at: Origin) -> Option<&'a Map> {
+    let names: Vec<&str> = takes.iter().filter(|t| t.is_stock()).map(|t| t.name.as_str()).collect();
+    let given = map.get(STOCK).filter(|_| !names.is_empty())?;
+    let place = run.key_origin(at, STOCK);
+    let example = format!("#{{ {}: my_stock }}", names.first().copied().unwrap_or_default());
+    let Some(stocks) = given.map() else {
+        let message = format!("`{STOCK}` must be a map of stocks, not {}", describe(given));
+        let help = format!(
+            "write it as `{STOCK}: {example}`; its names can be {}",
+            wording::all_of(names.iter().copied())
+        );
+        run.report(Problem::error("wrong-type", message).at(place).help(help));
+        return None;
+    };
+    for key in stocks.keys().filter(|k| !names.contains(&k.as_str()) && elsewhere(k).is_empty()) {
+        let message = format!("no furniture type has a stock `{}`", short(key));
+        let help = format!("this one takes {}", wording::all_of(names.iter().copied()));
+        run.report(Problem::error("unknown-option", message).at(place).help(help));
+    }
+    Some(stocks)
 }
 
 /// Reads one value that was given, in the unit of who gave it; a fault is

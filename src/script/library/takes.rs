@@ -151,6 +151,11 @@ fn kind(run: &Run, map: &Map) -> Option<TakeKind> {
 }
 
 impl Take {
+    /// Whether it is what something is made of.
+    pub(in crate::script) fn is_stock(&self) -> bool {
+        matches!(self.kind, TakeKind::Stock { .. })
+    }
+
     /// The value given for it, checked. Lengths in mm; what stands for parts and
     /// stocks is kept as it came.
     pub(in crate::script) fn checked(&self, run: &Run, value: &Value) -> Read<Taken> {

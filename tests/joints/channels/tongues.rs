@@ -296,6 +296,7 @@ fn tongues_that_cannot_be_made_are_said_with_figures() {
             problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"24x8\" });")),
         ),
         ("hardly in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"8x3\" });"))),
+        ("housing named the wrong way round", problem(&shelf_and_side("housing(b, a);"))),
         ("shoulder takes the whole", problem(&shelf_and_side("housing(a, b, #{ shoulder: 16 });"))),
         (
             "shoulder on no face",

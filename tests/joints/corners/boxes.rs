@@ -277,6 +277,8 @@ fn corners_that_cannot_be_made_are_said_with_figures() {
         ["y", "y"],
         "dovetails(a, b);",
     );
+    let turned = plain("finger_joint(a, b);")
+        .replace("y: [0.0, 300.0]", "turn: #{ axis: \"z\", by: 30, about: [0, 0, 0] }, y: [0.0, 300.0]");
     let glass = plain("finger_joint(a, c);").replace(
         "finger_joint",
         "let glass = glass_stock(\"Float glass\", #{ thick: 6 });\nlet c = pane(\"c\", glass, #{ x: [0, 400], y: [0, 6], z: [0, 100] });\n\
@@ -295,6 +297,7 @@ fn corners_that_cannot_be_made_are_said_with_figures() {
         ("short of the corner", problem(&between)),
         ("past the corner", problem(&past)),
         ("apart", problem(&askew)),
+        ("corner of a hexagon", problem(&turned)),
         ("flat beside one another", problem(&flat)),
         ("glass", problem(&glass)),
         ("too many fingers", said((12.0, 12.0), 100.0, "finger_joint(a, b, #{ count: 60 });")),

@@ -122,6 +122,8 @@ fn what_the_trade_would_not_join_so_is_said() {
     let off = "let lid = board(\"Lid\", pine, #{ x: [0, 200], y: [400, 600], z: [200, 220], grain: \"x\", \
                turn: #{ axis: \"z\", by: 20, about: [0, 500, 0] } });\n";
     let outline = "outline(door, \"front\", #{ points: [[0, 0], [600, 0], [500, 400], [0, 400]] });";
+    let bow =
+        "outline(door, \"front\", #{ points: [[0, 0], #{ at: [560, 0], rise: 40 }, [560, 400], [0, 400]] });";
     let half = "taper(door, \"top\", #{ by: 100, toward: \"right\", start: 200 });";
     let rebated = "let stile = board(\"Stile\", pine, #{ x: [0, 60], y: [0, 27], z: [0, 600], grain: \"z\" });\n\
                    let pane = panel(\"Field\", ply, #{ x: [50, 400], y: [0, 18], z: [0, 600], grain: \"z\" });\n\
@@ -139,6 +141,10 @@ fn what_the_trade_would_not_join_so_is_said() {
         ("sawn to nothing", problem(&brace(30.0, &format!("{off}trim_to(lid, post);")))),
         ("a lipping on an outlined edge", problem(&sloping_door(outline, "lipping(door, \"top\", pine);"))),
         ("a lipping on a broken edge", problem(&sloping_door(half, "lipping(door, \"top\", pine);"))),
+        (
+            "a lipping that a curve runs out through",
+            problem(&sloping_door(bow, "lipping(door, \"top\", pine);")),
+        ),
         ("a bead in its rebate", problem(&job(rebated))),
         (
             "a lipping cut to a sliver",

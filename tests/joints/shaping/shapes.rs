@@ -28,6 +28,11 @@ fn shaping_takes_what_geometry_says() {
             "outline(a, \"top\", #{ points: [[0, 0], [600, 0], [600, 300], #{ at: [300, 300], rise: 50 }, [200, 300], [0, 300]] });",
             -1.0,
         ),
+        // It touches the edge of the blank at one corner alone.
+        (
+            "outline(a, \"top\", #{ points: [[300, 0], [500, 150], [300, 250], [100, 150]] });",
+            (600.0 * 300.0 - 0.5 * 400.0 * 250.0) * 18.0,
+        ),
         (
             "outline(a, \"top\", #{ points: [[0, 0], [600, 0], [600, 100], [0, 300]] });",
             0.5 * 600.0 * 200.0 * 18.0,

@@ -387,6 +387,7 @@ fn what_cannot_be_turned_is_said_with_figures() {
 ("spigot to the bottom", problem(&seat(434.0, leg, "spigot(post, seat);"))),
 ("spigot at the edge", problem(&standing("spigot(post, seat);").replace("x: [0, 300]", "x: [27, 300]"))),
 ("tenon on a turned part", problem(&seat(436.0, "[[0, 30], [400, 36]]", "mortise_tenon(post, seat);"))),
+("proud spigot", crate::support::joints::warned(&seat(425.0, leg, "spigot(post, seat);"))),
 ("short spigot", crate::support::joints::warned(&seat(436.0, "[[0, 30], [400, 36], [400, 24], [420, 24]]", "spigot(post, seat);")))],
     ]
     .concat();
