@@ -245,6 +245,43 @@ pub(crate) fn asked(name: &str, options: &str) -> (Job, WorkedJob) {
     made(name, &text, &[]).unwrap()
 }
 
+/// One map of stocks, given whole to every type, is what all its parts are made of. What is
+/// behind glass, and a cleat on the wall, are none of its business.
+#[test]
+fn one_map_of_stocks_reaches_all_parts_of_a_type() {
+    let others = ["Pine", "Float glass", "Picture glass"];
+    for made in furniture().iter().filter(|f| !f.takes.is_empty()) {
+        let turned = ["knob", "post", "turned_leg"].contains(&made.module);
+        let stocks = "#{ sheet: sheet_stock(\"Own sheet\", #{ thick: 18 }), thin: sheet_stock(\"Own thin\", #{ thick: 6 }), \
+                      bottom: own_bottom, bottoms: own_bottom, floor: sheet_stock(\"Own floor\", #{ thick: 9 }), \
+                      backing: own_bottom, core: own, inside: own, timber: TIMBER }"
+            .replace("TIMBER", if turned { "blank_stock(\"Own blank\")" } else { "own" });
+        let text = format!(
+            "job(\"A\");\nimport \"{0}\" as t;\nlet own = board_stock(\"Own timber\");\n\
+             let own_bottom = sheet_stock(\"Own bottom\", #{{ thick: {1} }});\npiece(\"A\");\n\
+             t::make(#{{ stock: {stocks} }});\n",
+            made.module,
+            if made.module == "chest" { 9 } else { 6 }
+        );
+        let done = evaluate(&request(made.module, &text, Vec::new()));
+        assert_eq!(render_all(&done.problems, &done.sources), "", "{}", made.module);
+        let job = done.job.unwrap();
+        for part in &job.parts {
+            let stock = &job.stock[part.stock.0].name;
+            let is_own = stock.starts_with("Own") || others.contains(&stock.as_str());
+            assert!(is_own, "{}: `{}` is of {stock}", made.module, part.name);
+        }
+    }
+    let said = |stock: &str| {
+        let text =
+            format!("job(\"A\");\nimport \"case\" as t;\npiece(\"A\");\nt::make(#{{ stock: {stock} }});\n");
+        let done = evaluate(&request("a", &text, Vec::new()));
+        render_all(&done.problems, &done.sources)
+    };
+    assert!(said("#{ shet: 3 }").contains("no furniture type has a stock `shet`"));
+    assert!(said("\"oak\"").contains("`stock` must be a map of stocks"));
+}
+
 /// The types have functions of the same names, and use one another.
 #[test]
 fn types_do_not_disturb_one_another_in_one_job() {

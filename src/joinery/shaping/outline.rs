@@ -24,7 +24,7 @@ static WORD: Word = Word {
         kind: OptionKind::Points,
         default: REQUIRED,
         says: "corners [along, across] in order round the part: along the grain from its lower, left or front end, \
-               across from the marked edge, so that a left and a right part are alike; where an arc leaves a corner, #{ at: [along, across], rise: 12 } or #{ at: [along, across], through: [along, \
+               across from the marked edge (`edge`: the front one, else the top, else the left), so that a left and a right part are alike; where an arc leaves a corner, #{ at: [along, across], rise: 12 } or #{ at: [along, across], through: [along, \
                across] }",
     }],
     says: "cuts a part to an outline seen on one of its sides",
@@ -70,7 +70,16 @@ impl Joinery for Shape {
         })?;
         let Some((lo, hi)) = kept.bounds() else { return Ok(Vec::new()) };
         for corner in [lo, hi] {
-            face.check(bench, work, counted(DVec2::new(corner.x, turn * corner.y)), 0.0)?;
+            let within = face.check(bench, work, counted(DVec2::new(corner.x, turn * corner.y)), 0.0);
+            let is_corner =
+                |c: &Corner| (c.at.x - corner.x).abs() < TOUCH || (c.at.y - corner.y).abs() < TOUCH;
+            // No corner lies so far out: an arc does.
+            within.map_err(|problem| {
+                if corners.iter().any(is_corner) {
+                    return problem;
+                }
+                problem.help("an arc of `rise` above 0 bows outward, one below 0 is hollow: turn its sign, or leave it wood")
+            })?;
         }
         let (a, b) = (face.place(0.0, 0.0), face.place(face.size.x, face.size.y));
         let rect = Rectangle { low: a.min(b), high: a.max(b) };

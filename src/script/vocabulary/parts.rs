@@ -59,7 +59,7 @@ const PLACED: &[OptionSpec] = &[
     option(
         "edge",
         OptionKind::Side,
-        &[Usual::Words("to the front")],
+        &[Usual::Words("to the front; of a part with no edge there to the top, else to the left")],
         "the side of the piece the edge mark looks to",
     ),
     RUNS,

@@ -55,6 +55,18 @@ fn shaping_takes_what_geometry_says() {
     }
 }
 
+/// A disc is an outline of two half rounds.
+#[test]
+fn two_half_rounds_make_a_disc() {
+    let works =
+        "outline(a, \"top\", #{ points: [#{ at: [150, 150], rise: 140 }, #{ at: [430, 150], rise: 140 }] });";
+    let (job, problems) = worked("test", &shelf_and_side(works), &[]);
+    assert_eq!(problems, "");
+    let disc = std::f64::consts::PI * 140.0 * 140.0 * 18.0;
+    let share = job.parts[0].solid.volume() / disc;
+    assert!((share - 1.0).abs() < 0.01, "{share}");
+}
+
 #[test]
 fn what_cannot_be_shaped_is_said_with_figures() {
     let said = |works: &str| problem(&shelf_and_side(works));

@@ -17,12 +17,14 @@ impl Run {
     /// Corners `[x, y]`, `#{ at: [x, y], rise: 12 }` or `#{ at: [x, y], through:
     /// [x, y] }`.
     pub(in crate::script) fn corners(&self, value: &Value) -> Read<OptionValue> {
-        let wants = "a list of at least three corners [x, y]";
+        let wants = "a list of at least three corners [x, y], or of two with an arc from each to the other";
         let Some(list) = value.list() else {
             return wrong_type(wants, value);
         };
         let corners = list.iter().map(|c| self.corner(c)).collect::<Read<Vec<Corner>>>()?;
-        if corners.len() < 3 {
+        // Two half rounds make a disc.
+        let is_round = corners.len() == 2 && corners.iter().all(|c| !matches!(c.edge, Edge::Straight));
+        if corners.len() < 3 && !is_round {
             return wrong_type(wants, value);
         }
         for (corner, next) in corners.iter().zip(corners.iter().cycle().skip(1)) {
