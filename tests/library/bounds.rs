@@ -48,6 +48,7 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("sloping_case", "height: 2000"),
     ("door", "panel: \"solid\", arch: 30"),
     ("case", "stands: \"on feet\", depth: 200"),
+    ("table", "width: 700, held: \"slotted screws\""),
     ("table", "top: \"panel\", held: \"buttons\""),
     ("door", "style: \"glazed\", thick: 20, bars_up: 1"),
     ("door", "style: \"glazed\", arch: 20, bars_up: 1"),
