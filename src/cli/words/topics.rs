@@ -52,8 +52,8 @@ pub(super) const TOPICS: &[Topic] = &[
             "slope", "sloping", "slopes", "sloped", "lean", "leaning", "slant", "tilt", "angled", "askew",
         ],
         says: "a part that leans is placed with `splay`, `rake` or `turn`; an end or edge is sawn to a slope by `bevel`, a side \
-               by `taper`",
-        words: &["board", "panel", "bevel", "taper", "level"],
+               by `taper`, an end to a neighbour's face by `trim_to`; `sloping_case` stands under a stair or eaves",
+        words: &["board", "panel", "bevel", "taper", "level", "trim_to", "sloping_case::make"],
     },
     Topic {
         asked: &["scribe", "scribed", "scribing", "cope", "coped"],
@@ -64,8 +64,18 @@ pub(super) const TOPICS: &[Topic] = &[
     Topic {
         asked: &["hexagon", "hexagonal", "octagon", "octagonal", "polygon", "pentagon", "sided", "n_sided"],
         says: "a part of many sides is an `outline` of its corners; boards round it are placed with `turn` about z and meet in \
-               a `mitre`, whose angle follows from how they stand",
-        words: &["outline", "mitre", "board"],
+               a `mitre`, whose angle follows from how they stand, with a `loose_tongue` in it; `stand` does all that",
+        words: &["outline", "mitre", "loose_tongue", "board", "stand::make"],
+    },
+    Topic {
+        asked: &["disc", "disk", "circle", "circular", "semicircle"],
+        says: "a disc is an `outline` of two corners with half rounds between them, each with a `rise` of half of its width",
+        words: &["outline", "turned"],
+    },
+    Topic {
+        asked: &["bend", "bending", "bent", "lamination", "steam"],
+        says: "nothing is drawn bent: curves are sawn by `outline`, and a `lipping` runs straight; layers are glued flat by `laminate`",
+        words: &["outline", "lipping", "laminate"],
     },
     Topic {
         asked: &["countersink", "countersunk", "counterbore", "counterbored", "plugs"],
