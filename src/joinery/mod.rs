@@ -29,10 +29,13 @@ pub use bench::worked::{
     Cut, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };
 pub use corners::folded_mitre::{Wrap, wraps};
+pub use doors::cup_hinges::hinges_for;
 pub use edge::laminate::{Layers, laminated};
 pub use facts::Facts;
 pub use facts::item::Item;
 pub use facts::traits::{TakesUp, Traits};
+pub use hanging::burden::{Bearing, Burden, bearing, burden};
+pub use hanging::hanging_cleat::wood;
 pub(crate) use hanging::on_wall::bored_through;
 pub use hanging::on_wall::{Fixing, OnWall, fixings, lift, on_wall};
 pub use registry::{words, words_that};

@@ -1,6 +1,8 @@
 //! The job, its pieces and parts, and the works asked of them.
 
-use super::{Cutting, Obstacle, Options, OrderAsked, Revision, Side, Site, Sold, Stock, StockId, Word};
+use super::{
+    Cutting, Obstacle, Options, OrderAsked, Revision, Scribe, Side, Site, Sold, Stock, StockId, Word,
+};
 use crate::geometry::{DVec3, Placement};
 use crate::measure::Unit;
 use crate::solid::Station;
@@ -37,6 +39,8 @@ pub struct Job {
     pub site: Option<Site>,
     /// What else is on that wall.
     pub obstacles: Vec<Obstacle>,
+    /// Edges scribed to that wall, in script order.
+    pub scribes: Vec<Scribe>,
     /// Notes for the drawings.
     pub notes: Vec<Note>,
     /// Finishing.
@@ -85,6 +89,21 @@ pub enum Load {
     General,
     /// Crockery and clothes.
     Light,
+}
+
+impl Load {
+    /// One pound to the square foot, N/mm2.
+    pub const PSF: f64 = 4.788_026e-5;
+
+    /// What it is to the area, N/mm2: 50, 40 and 15 lb to the square foot (Architectural
+    /// Woodwork Standards, 2009, section 10; ANSI/KCMA A161.1).
+    pub fn pressure(self) -> f64 {
+        match self {
+            Self::Books => 50.0 * Self::PSF,
+            Self::General => 40.0 * Self::PSF,
+            Self::Light => 15.0 * Self::PSF,
+        }
+    }
 }
 
 /// One thing of furniture.

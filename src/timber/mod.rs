@@ -2,6 +2,7 @@
 //! its published source.
 
 mod fillings;
+pub mod screws;
 mod species;
 
 pub use fillings::{RESIN, filling};

@@ -1,8 +1,10 @@
 //! The figures that checks go by, against published values.
 
-use rodwright::checks::figures::beams::{BOOKS, GENERAL, LIMIT, PSF, arm, sag, span_for, thick_for};
+use rodwright::checks::figures::beams::{
+    BOOKS, GENERAL, LIMIT, PSF, arm, rod_stress, sag, span_for, thick_for,
+};
 use rodwright::checks::figures::screws::{
-    Across, lateral, nail_withdrawal, older_k, screw_lateral_older, screw_pulls_out, screw_withdrawal,
+    Across, Hold, lateral, nail_withdrawal, older_k, screw_lateral_older, screw_pulls_out, screw_withdrawal,
 };
 use rodwright::checks::figures::tipping::{BLOCK, CHILD, PULL, REACH, Weight, moments, tilted};
 
@@ -139,4 +141,25 @@ fn a_chest_with_a_child_on_its_drawer_tips() {
     assert_near(moments(&[Weight { behind: 205.0 - moved, ..case }], 0.0, 0.0).resist, 75.5, 0.1);
     // What nothing pulls does not tip.
     assert!(moments(&[case], 0.0, 0.0).factor().is_infinite());
+}
+
+/// A screw of 4.5 mm, 11 mm deep in wood of G 0.42, worked by hand: 2850 G^2 D over 0.433 in
+/// is 38.6 lb out, 23.17 D^2 over 11 of 31.5 mm is 163.8 N across, and between them
+/// National Design Specification 2018, Eq. 12.4-1.
+#[test]
+fn a_screw_bears_both_ways_at_once() {
+    let hold = Hold { wide: 4.5, deep: 11.0, gravity: 0.42, softwood: false };
+    assert_near(hold.bears(1.0, 0.0) / POUND, 38.57, 0.05);
+    assert_near(hold.bears(0.0, 1.0), 163.85, 0.05);
+    assert_near(hold.bears(0.0, 0.0), 163.85, 0.05);
+    // At 45 degrees: 2 W Z / (W + Z).
+    assert_near(hold.bears(50.0, 50.0), 2.0 * 171.6 * 163.85 / (171.6 + 163.85), 0.1);
+    // As deep as seven diameters or more across.
+    assert_near(Hold { deep: 40.0, ..hold }.bears(0.0, 1.0), 23.17 * 4.5 * 4.5, 1e-9);
+}
+
+/// 32 M / pi d^3: 15.4 N m on a rod of 12 mm.
+#[test]
+fn a_rod_is_strained_as_the_closed_form_says() {
+    assert_near(rod_stress(15_400.0, 12.0), 90.78, 0.01);
 }

@@ -65,6 +65,31 @@ fn hung(ceiling: u32) -> String {
     )
 }
 
+/// The same with a bottom and a shelf to lay something on.
+fn laden(cleat: &str) -> String {
+    let boards = "for up in [0, 190] { let board = panel(\"Board \" + up, ply, #{ x: between(left, right), y: [0, 200], z: [up, up + 18], grain: \"x\" }); for side in [left, right] { housing(board, side, #{ depth: 6 }); } }\n";
+    hung(1940).replace("let own", &format!("{boards}let own")).replace("bevel: 45", cleat)
+}
+
+/// A shelf on rods out of the wall, 220 deep.
+fn on_rods(rod: &str) -> String {
+    format!(
+        "{HEAD}let oak = board_stock(\"Oak\", #{{ thick: [54], species: \"white oak\" }});\npiece(\"Ledge\", #{{ floor: 1400 }});\n\
+         let board = board(\"Board\", oak, #{{ x: [0, 900], y: [0, 220], z: [0, 40], grain: \"x\" }});\n\
+         wall_bracket(board, \"back\", #{{ rod: \"{rod}\", count: 2 }});\n"
+    )
+}
+
+/// A tall door of thick oak on butt hinges.
+fn door(hinges: &str) -> String {
+    format!(
+        "{HEAD}let oak = board_stock(\"Oak\", #{{ thick: [34], species: \"white oak\" }});\npiece(\"Press\");\n\
+         let side = board(\"Side\", oak, #{{ x: [0, 27], y: [0, 300], z: [0, 1600], grain: \"z\" }});\n\
+         let door = board(\"Door\", oak, #{{ x: [28, 628], y: [0, 27], z: [5, 1595], grain: \"z\" }});\n\
+         butt_hinges(door, side, #{{ {hinges} }});\n"
+    )
+}
+
 #[test]
 fn what_fails_over_the_years_is_said() {
     let cases = [
@@ -79,6 +104,25 @@ fn what_fails_over_the_years_is_said() {
         ("one that hangs", drawers(1200, ", #{ hung: true }")),
         ("no room over the cleat", hung(1905)),
         ("room enough", hung(1940)),
+        ("as many screws as bear it", laden("bevel: 45")),
+        ("screws too far apart", laden("bevel: 45, screw: \"4x28\", spacing: 500")),
+        (
+            "a deep case low on its cleat",
+            hung(1940)
+                .replace("[0, 400]", "[250, 400]")
+                .replace("bevel: 45", "bevel: 15")
+                .replace("[0, 200]", "[-400, 200]"),
+        ),
+        ("a shelf on thin rods", on_rods("8x140")),
+        ("a shelf on stout rods", on_rods("16x140")),
+        ("a heavy door on two hinges", door("leaf: \"76x22\", count: 2")),
+        (
+            "a wide door on short screws",
+            door("leaf: \"30x14\", count: 2, screw: \"2x8\", screws: 2")
+                .replace("628]", "1628]")
+                .replace("1600]", "200]")
+                .replace("1595]", "195]"),
+        ),
         ("a bevel that hardly catches", hung(1940).replace("bevel: 45", "bevel: 15")),
     ];
     let found: Vec<(&str, String)> = cases.iter().map(|(name, text)| (*name, found(text))).collect();

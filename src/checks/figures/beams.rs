@@ -1,10 +1,10 @@
 //! How far boards bend under what lies on them. Lengths mm, forces N, stiffness `MPa`.
 
-use crate::model::{Stock, StockKind};
+use crate::model::{Load, Stock, StockKind};
 use crate::timber::Species;
 
 /// One pound to the square foot, N/mm2.
-pub const PSF: f64 = 4.788_026e-5;
+pub const PSF: f64 = Load::PSF;
 
 /// Load of shelves for books, schools and libraries: 50 lb to the square foot
 /// (Architectural Woodwork Standards, 2009, section 10), N/mm2.
@@ -58,6 +58,11 @@ pub fn thick_for(load: f64, span: f64, modulus: f64, share: f64) -> f64 {
 /// P a^2 (3 L - a) / 6 E I.
 pub fn arm(force: f64, at: f64, reach: f64, stiffness: f64) -> f64 {
     force * at * at * (3.0 * reach - at) / (6.0 * stiffness)
+}
+
+/// Stress of a round rod that a moment bends, N mm to `MPa`: 32 M / pi d^3.
+pub fn rod_stress(moment: f64, wide: f64) -> f64 {
+    32.0 * moment / (std::f64::consts::PI * wide.powi(3))
 }
 
 /// How stiff a stock is, and how it creeps.

@@ -349,6 +349,12 @@ pub(in crate::joinery) fn usual_count(bench: &Bench<'_>, door: usize, height: f6
     let stock = bench.job.parts.get(door).and_then(|p| bench.job.stock.get(p.stock.0));
     let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(HEAVY);
     let mass = leaf.size.x * leaf.size.y * leaf.size.z * CUBIC_METRES * density;
+    hinges_for(height, mass)
+}
+
+/// How many hinges a door so high, mm, and so heavy, kg, needs (trade planning sheets:
+/// common practice, no source).
+pub fn hinges_for(height: f64, mass: f64) -> u32 {
     // High or heavy, whichever asks for more: the table gives one row for both.
     let found = DO.iter().find(|(_, high, heavy)| height <= *high && mass <= *heavy);
     found.map_or(MOST, |(count, ..)| *count)

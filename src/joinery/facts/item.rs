@@ -189,6 +189,14 @@ impl Item {
         matches!(self, Self::Fastener(Fastener::Screw(_) | Fastener::PocketScrew(_)))
     }
 
+    /// Diameter and length of a screw, mm; `None` for what is none.
+    pub fn screw(&self) -> Option<(f64, f64)> {
+        match self {
+            Self::Fastener(Fastener::Screw([wide, long])) => Some((wide.mm(), long.mm())),
+            _ => None,
+        }
+    }
+
     /// Whether it is used by the handful, so that shops seldom price it one by one:
     /// what is cut from wood, and fasteners but for connectors, which are dear.
     pub fn is_sundry(&self) -> bool {

@@ -1,5 +1,6 @@
 //! Hanging cleats: a strip on the piece hooks over a bevelled strip on the wall.
 
+use super::burden::drawn;
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
@@ -16,9 +17,11 @@ use crate::joinery::facts::inserts::{Heads, Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Item, Size, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::{PILOT, places};
-use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
+use crate::model::{Arg, OptionKind, OptionSpec, Stock, StockKind, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
+use crate::timber::Species;
+use crate::timber::screws::{Hold, SOFT, together};
 
 /// The word `hanging_cleat`.
 pub(in crate::joinery) struct HangingCleat;
@@ -52,7 +55,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "spacing",
             kind: LENGTH,
-            default: &[Usual::Length(SPACING)],
+            default: &[Usual::Length(SPACING), Usual::Words(", less where what hangs asks for more screws")],
             says: "greatest distance between these screws",
         },
         OptionSpec {
@@ -93,6 +96,13 @@ const LONG: &[f64] = &[100.0, 80.0, 70.0, 60.0, 50.0, 45.0, 40.0, 35.0, 30.0, 25
 
 /// How many thicknesses of the strip a usual screw is long at most.
 const LONGEST: f64 = 2.5;
+/// Share of what the screws bear that is used at most: the joints still let boards in and
+/// make them longer.
+const IN_HAND: f64 = 0.95;
+/// Screws stand so many diameters apart at least (common practice, no source).
+const APART: f64 = 8.0;
+/// More screws than this no strip has.
+const MOST_SCREWS: u32 = 200;
 /// Greatest distance of the screws, and of the fixings in the wall, mm: a stud's.
 const SPACING: f64 = 200.0;
 /// See `SPACING`.
@@ -227,7 +237,8 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     let out = hung.back.normal;
     let mut made = Made { parts: vec![hung.strip, hung.part], ..Made::default() };
     let mut at = Vec::new();
-    for place in places(bench, rect.length, work.options.number("spacing").unwrap_or(SPACING), None) {
+    let row = Row { length: rect.length, high: rect.centre.z, thick, deep: length - hung.thick };
+    for place in screw_places(bench, work, hung, &row) {
         let mouth = rect.centre + rect.along * place;
         let head = mouth + out * hung.thick;
         let through = Prism::hole(head, -out, hung.thick, thick);
@@ -253,6 +264,56 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     let shape = Prism::half_space(point, -normal);
     made.cuts.extend(shape.map(|shape| Sawn { part: hung.strip, kind: CutKind::Bevel, shape }));
     Ok(made)
+}
+
+/// The row of screws that holds the hung strip, mm.
+struct Row {
+    /// Length of what they stand in.
+    length: f64,
+    /// Their height, z of the piece.
+    high: f64,
+    /// Their diameter.
+    thick: f64,
+    /// How far they go into the part.
+    deep: f64,
+}
+
+/// Places of the screws along the strip: as far apart as is asked for, or as many as bear
+/// what hangs, but no nearer than they split the strip.
+fn screw_places(bench: &Bench<'_>, work: &Work, hung: &Hung, row: &Row) -> Vec<f64> {
+    let asked = work.options.number("spacing");
+    let usual = places(bench, row.length, asked.unwrap_or(SPACING), None);
+    let Some(piece) = bench.job.parts.get(hung.strip).map(|part| part.piece) else { return usual };
+    if asked.is_some() {
+        return usual;
+    }
+    let burden = drawn(bench, piece, hung.wall);
+    let part = bench.job.parts.get(hung.part);
+    let (gravity, softwood) = wood(part.and_then(|part| bench.job.stock.get(part.stock.0)));
+    let hold = Hold { wide: row.thick, deep: row.deep, gravity, softwood };
+    let least = u32::try_from(usual.len()).unwrap_or(0);
+    let bear = |count: &u32| {
+        let n = f64::from(*count);
+        let (pull, across) = (burden.pull(row.high) / n, burden.weight() / n);
+        hold.bears(pull, across) * IN_HAND >= together(pull, across)
+    };
+    let most = (row.length / (APART * row.thick)).max(1.0);
+    let count = (least..MOST_SCREWS).take_while(|n| f64::from(*n) <= most).find(bear);
+    // Where no number bears it, as many as there is room for, and the check says so.
+    let fits = |n: &u32| f64::from(*n) <= most;
+    let count = count.or_else(|| (least..MOST_SCREWS).take_while(fits).last());
+    count.map_or(usual, |count| places(bench, row.length, SPACING, Some(count)))
+}
+
+/// Specific gravity of a stock, and whether it is softwood.
+pub fn wood(stock: Option<&Stock>) -> (f64, bool) {
+    let species = stock.and_then(|stock| match &stock.kind {
+        StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
+            species.as_deref().and_then(Species::named)
+        }
+        _ => None,
+    });
+    species.map_or((SOFT, false), |species| (species.gravity, species.softwood()))
 }
 
 /// The strip lies on too little of the part for a screw, mm.

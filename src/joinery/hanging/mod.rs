@@ -1,5 +1,6 @@
 //! What holds a piece to its wall, its top, its glass or its floor.
 
+pub(in crate::joinery) mod burden;
 pub(in crate::joinery) mod buttons;
 pub(in crate::joinery) mod frame_clips;
 pub(in crate::joinery) mod glass_points;

@@ -113,3 +113,44 @@ pub fn lateral(pin: &Across) -> f64 {
     let deep = (main / (10.0 * wide)).min(1.0);
     least * deep * POUND
 }
+
+/// Specific gravity of sheets, and of wood whose species is not said: that of spruce, pine
+/// and fir (National Design Specification, 2018, Table 12.3.3A), so that they are not
+/// thought to hold more than they do.
+pub const SOFT: f64 = 0.42;
+
+/// A screw in what it holds in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Hold {
+    /// Diameter, mm.
+    pub wide: f64,
+    /// How far it goes in, mm.
+    pub deep: f64,
+    /// Specific gravity of what it goes into.
+    pub gravity: f64,
+    /// Whether that is of softwood.
+    pub softwood: bool,
+}
+
+impl Hold {
+    /// Allowable load, N, where `pull` draws it out and `across` bears down on it, of which
+    /// only their share counts: National Design Specification, 2018, Eq. 12.4-1, of its
+    /// withdrawal (Eq. 12.2-2) and the lateral load of the Wood Handbook (ch. 8, K D^2),
+    /// less where it goes in less than seven diameters.
+    pub fn bears(&self, pull: f64, across: f64) -> f64 {
+        let out = screw_withdrawal(self.gravity, self.wide) * self.deep;
+        let deep = (self.deep / (FULL_DEPTH * self.wide)).min(1.0);
+        let side = screw_lateral_older(older_k(self.gravity, self.softwood), self.wide) * deep;
+        let all = pull * pull + across * across;
+        if all < HAIR {
+            return side;
+        }
+        let (cos2, sin2) = (across * across / all, pull * pull / all);
+        out * side / (out * cos2 + side * sin2)
+    }
+}
+
+/// What two loads square to one another come to, N.
+pub fn together(pull: f64, across: f64) -> f64 {
+    (pull * pull + across * across).sqrt()
+}
