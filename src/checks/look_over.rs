@@ -1,8 +1,8 @@
 //! A worked job looked over, check by check.
 
 use super::{
-    clash, collide, cross_grain, hung, in_wood, inlaid, lifts, opening, runs_out, sags, site, tips, twice,
-    unjoined,
+    bears, clash, collide, cross_grain, hung, in_wood, inlaid, opening, room, runs_out, sags, swings, tips,
+    twice, unjoined,
 };
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -22,8 +22,9 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(inlaid::check(job, worked));
     found.extend(hung::check(job, worked));
     found.extend(opening::check(job, worked));
-    found.extend(site::check(job, worked));
-    found.extend(lifts::check(job, worked));
+    found.extend(room::check(job, worked));
+    found.extend(bears::check(job, worked));
+    found.extend(swings::check(job, worked));
     found.extend(sags::check(job, worked));
     found.extend(cross_grain::check(job, worked));
     found.extend(tips::check(job, worked));

@@ -4,6 +4,7 @@
 //! out: problems that name the parts and give the figure. Knows nothing of
 //! drawings and changes nothing.
 
+mod bears;
 mod clash;
 mod collide;
 mod cross_grain;
@@ -11,13 +12,13 @@ pub mod figures;
 mod hung;
 mod in_wood;
 mod inlaid;
-mod lifts;
 mod look_over;
 mod measuring;
 mod opening;
+mod room;
 mod runs_out;
 mod sags;
-mod site;
+mod swings;
 mod tips;
 mod twice;
 mod unjoined;

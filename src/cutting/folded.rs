@@ -119,6 +119,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         chucking: None,
         staves: None,
         mass: None,
+        scribed: Vec::new(),
         remark: None,
         which: wrap.parts.clone(),
     };

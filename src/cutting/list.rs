@@ -2,7 +2,7 @@
 
 use super::folded::folded_panels;
 use super::needs::pieces;
-use super::rows::{CutRow, CuttingList, LaterCut, Lipped};
+use super::rows::{CutRow, CuttingList, LaterCut, Lipped, Scribed};
 use super::{end_cuts, inlaid, needs};
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::machining::ends::tidy;
@@ -50,6 +50,11 @@ fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
     row.name = together(row.which.iter().map(|i| named(worked, *i)));
     row.rough =
         row.which.iter().filter_map(|i| rough(job, worked, *i)).map(|size| size.map(tidy)).reduce(larger);
+    for one in row.which.iter().flat_map(|i| scribed(job, *i)) {
+        if !row.scribed.contains(&one) {
+            row.scribed.push(one);
+        }
+    }
     row.after_glue_up = later(worked, &row.which).into_iter().map(LaterCut::Cut).collect();
     if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
         row.after_glue_up.insert(0, LaterCut::Trim);
@@ -96,6 +101,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
             .map(|stock| stock.staves(part.size.y, job.cutting.width))
             .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
         mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
+        scribed: Vec::new(),
         remark: part.remark.clone(),
         which: vec![index],
     }
@@ -104,6 +110,12 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
 /// Whether a part is turned from a blank.
 fn turned(job: &Job, part: &WorkedPart) -> bool {
     matches!(job.stock.get(part.stock.0).map(|s| &s.kind), Some(StockKind::Blank { .. }))
+}
+
+/// The edges of a part that are scribed.
+fn scribed(job: &Job, index: usize) -> Vec<Scribed> {
+    let own = job.scribes.iter().filter(|scribe| scribe.part.0 == index);
+    own.map(|scribe| Scribed { side: scribe.side, allow: scribe.allow }).collect()
 }
 
 /// The larger of two rough sizes in every direction.

@@ -38,6 +38,7 @@ pub use list::cutting_list;
 pub use needs::{Need, needs};
 pub use price_list::price_list;
 pub use proof::Proof;
-pub use rows::{CompoundEnd, CutRow, CuttingList, FoldLine, FoldedPanel, LaterCut, Lipped};
+pub use rows::{CompoundEnd, CutRow, CuttingList, FoldLine, FoldedPanel, LaterCut, Lipped, Scribed};
 pub use settings::{Settings, Worked};
 pub use shop_lists::{ShopLists, shop_lists};
+pub use surfaces::{Coated, coated};

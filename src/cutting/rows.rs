@@ -61,11 +61,23 @@ pub struct CutRow {
     pub staves: Option<usize>,
     /// Mass of one, kg, where the density of the stock is known.
     pub mass: Option<f64>,
+    /// Edges and ends left wide to be scribed on site.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub scribed: Vec<Scribed>,
     /// Remark of the script.
     pub remark: Option<String>,
     /// Parts in the row: indices into [`WorkedJob::parts`](crate::joinery::WorkedJob::parts).
     #[serde(skip)]
     pub which: Vec<usize>,
+}
+
+/// An edge or end that is left wide to be scribed on site.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct Scribed {
+    /// The side of the piece it looks to.
+    pub side: Side,
+    /// What is left on it, mm.
+    pub allow: f64,
 }
 
 /// An end that leans two ways, as the saw is set for it.

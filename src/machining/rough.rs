@@ -24,6 +24,9 @@ pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
         return Some([long + rules.lipping_length, wide + rules.width, thick + LIPPING_PLANING]);
     }
     let over = 2.0 * layer(job, index).unwrap_or(0.0);
+    // What is scribed off on site comes on top of what the shop takes.
+    let [scribed_long, scribed_wide] = [DVec3::X, DVec3::Y].map(|axis| scribed(job, part, index, axis));
+    let (long, wide) = (long + scribed_long, wide + scribed_wide);
     match &job.stock.get(part.stock.0)?.kind {
         StockKind::Sheet { .. } => {
             let sides = lipped_sides(worked, index);
@@ -44,6 +47,13 @@ pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
         }
         StockKind::Glass { .. } | StockKind::Bought => None,
     }
+}
+
+/// What is left on the ends or edges of a part along its `axis` to be scribed, mm.
+fn scribed(job: &Job, part: &WorkedPart, index: usize, axis: DVec3) -> f64 {
+    let own = job.scribes.iter().filter(|scribe| scribe.part.0 == index);
+    let along = own.filter(|scribe| part.at.local_dir(scribe.side.normal()).dot(axis).abs() > SAME_SIDE);
+    along.map(|scribe| scribe.allow).sum()
 }
 
 /// What is left on every edge of part `index` if it is a layer that is glued face

@@ -24,7 +24,7 @@ pub use job::{
 };
 pub use order::{Before, Glue, OrderAsked, UnitAsked};
 pub use side::{Face, Side};
-pub use site::{Obstacle, Site, Truth};
+pub use site::{Obstacle, Scribe, Site, Truth};
 pub use sold::{Per, Sold, Told};
 pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind};
 pub use turn::{RunEnd, Runs, Turn, TurnAxis, TurnPoint};

@@ -1,5 +1,6 @@
 //! The wall that a job goes to.
 
+use super::{PartId, Side};
 use crate::source::Origin;
 
 /// A wall between two ends, seen from the room.
@@ -31,6 +32,31 @@ pub struct Truth {
     pub ceiling: Option<[f64; 2]>,
     /// Height and depth of a skirting at its foot, mm.
     pub skirting: Option<[f64; 2]>,
+    /// From its left end to the middle of the first stud, and from stud to stud, mm.
+    pub studs: Option<[f64; 2]>,
+    /// How much nearer to one another the walls at its left end and its right stand so far
+    /// before it as [`Truth::TRIED`], mm each; less than 0 where they open out.
+    pub corners: Option<[f64; 2]>,
+}
+
+impl Truth {
+    /// How far before the wall its corners are tried, mm: as deep as most furniture.
+    pub const TRIED: f64 = 600.0;
+}
+
+/// An edge or end that is left wide and scribed to the wall beside it, on site.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scribe {
+    /// The part, drawn as it is when it is scribed.
+    pub part: PartId,
+    /// The side of the piece that the edge looks to.
+    pub side: Side,
+    /// What is left on it and taken off to the line, mm.
+    pub allow: f64,
+    /// Widths of the gap that the part fills, as measured, mm; empty where it fills none.
+    pub gap: Vec<f64>,
+    /// Where it was written.
+    pub origin: Origin,
 }
 
 impl Site {

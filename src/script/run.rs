@@ -178,6 +178,7 @@ fn empty_job() -> Job {
         load: None,
         site: None,
         obstacles: Vec::new(),
+        scribes: Vec::new(),
         notes: Vec::new(),
         finish: None,
         sold: Vec::new(),

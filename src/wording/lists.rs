@@ -4,6 +4,7 @@
 use super::Words;
 use crate::cutting::{
     Boards, Bought, BuyLine, CompoundEnd, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Measure, Note,
+    Scribed,
 };
 use crate::measure::number;
 use crate::model::Face;
@@ -26,6 +27,9 @@ impl Words {
         all.extend(row.inlaid.iter().map(|inlaid| self.inlaid(inlaid)));
         let chuck = |more| format!("{} of its rough length to chuck it", self.figure(more));
         all.extend(row.chucking.map(chuck));
+        let scribed =
+            |one: &Scribed| format!("{} left on the {} to scribe", self.figure(one.allow), one.side.name());
+        all.extend(row.scribed.iter().map(scribed));
         all.extend(row.remark.clone());
         all.join("; ")
     }

@@ -17,6 +17,28 @@ fn niche(wall: &str) -> String {
     )
 }
 
+/// A filler beside a case, and what is left on it to scribe.
+fn filler(wide: u32, scribe: &str) -> String {
+    let case = niche("width: 1240, height: 2400, widths: [1240, 1246, 1252], lean: 16");
+    format!(
+        "{case}let pine = board_stock(\"Pine\", #{{ thick: [27], species: \"ponderosa pine\" }});\n\
+             let filler = board(\"Filler\", pine, #{{ x: [1200, 1200 + {wide}], y: [2, 22], z: [0, 2100], grain: \"z\" }});\n\
+             screws(filler, right, #{{ screw: \"4x80\" }});\nscribe(filler, {scribe});\n"
+    )
+}
+
+/// A case on its cleat, on a wall with studs.
+fn on_studs(studs: &str) -> String {
+    format!(
+        "{HEAD}let ply = sheet_stock(\"Birch plywood\", #{{ thick: 18 }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27], species: \"ponderosa pine\" }});\n\
+         site(\"Wall\", #{{ width: 3000, height: 2400, studs: {studs} }});\npiece(\"Case\", #{{ floor: 1500, left: 400 }});\n\
+         let rail = panel(\"Rail\", ply, #{{ x: [0, 900], y: [163, 181], z: [300, 400], grain: \"x\" }});\n\
+         let own = board(\"Own cleat\", pine, #{{ x: [10, 890], y: [181, 200], z: [340, 390], grain: \"x\" }});\n\
+         let wall = board(\"Wall cleat\", pine, #{{ x: [10, 890], y: [181, 200], z: [280, 340], grain: \"x\" }});\n\
+         hanging_cleat(own, wall, rail);\n"
+    )
+}
+
 #[test]
 fn one_wall_told_three_ways_gives_three_answers() {
     let wall = |more: &str| niche(&format!("width: 1200, height: 2400{more}"));
@@ -27,6 +49,27 @@ fn one_wall_told_three_ways_gives_three_answers() {
         ("leaning back", wall(", lean: -16")),
         ("a sloping ceiling", wall(", ceiling: [2400, 2050]")),
         ("a skirting", wall(", skirting: [120, 15]")),
+        (
+            "scribed to its lean",
+            wall(", lean: 16")
+                + "scribe(left, \"back\", #{ allow: 17 });\nscribe(right, \"back\", #{ allow: 17 });\n",
+        ),
+        (
+            "scribed too little",
+            wall(", lean: 16")
+                + "scribe(left, \"back\", #{ allow: 6 });\nscribe(right, \"back\", #{ allow: 20 });\n",
+        ),
+        ("a filler with enough left on", filler(40, "\"right\", #{ allow: 15, gap: [40, 46, 52] }")),
+        ("a filler cut too narrow", filler(40, "\"right\", #{ allow: 4, gap: [40, 46, 52] }")),
+        ("a filler wider than told", filler(60, "\"right\", #{ allow: 12, gap: [40, 46, 52] }")),
+        ("a filler with a negative gap", filler(40, "\"right\", #{ gap: [40, -3] }")),
+        ("scribed on its face", filler(40, "\"front\"")),
+        ("fixings in studs", on_studs("[50, 400]")),
+        ("fixings beside studs", on_studs("[150, 400]")),
+        ("studs nothing apart", on_studs("[150, 0]")),
+        ("a corner that closes in", wall(", corners: [6, 0]")),
+        ("a corner that opens out", wall(", corners: [-10, 0]")),
+        ("three corners", wall(", corners: [1, 2, 3]")),
         ("two widths", wall(", widths: [1200, 1186]")),
         ("a width of nothing", wall(", widths: [1200, 0, 1186]")),
         ("leaning more than walls do", wall(", lean: 900")),

@@ -74,6 +74,7 @@ impl Bench {
             works: Vec::new(),
             site: None,
             obstacles: Vec::new(),
+            scribes: Vec::new(),
             grain_runs: Vec::new(),
         cutting: rodwright::model::Cutting::default(),
         order: rodwright::model::OrderAsked::default(),

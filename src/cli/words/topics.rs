@@ -56,10 +56,10 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["board", "panel", "bevel", "taper", "level", "trim_to", "sloping_case::make"],
     },
     Topic {
-        asked: &["scribe", "scribed", "scribing", "cope", "coped"],
-        says: "a part is cut round what it stands against by `outline` along its edge, or by `notch` at a corner; `level` saws \
-               feet to the floor",
-        words: &["outline", "notch", "level"],
+        asked: &["scribe", "scribed", "scribing", "cope", "coped", "filler", "fillers"],
+        says: "an edge that is cut to the wall on site is left wide by `scribe`, a filler too; a part is cut round what it \
+               stands against by `outline` along its edge, or by `notch` at a corner; `level` saws feet to the floor",
+        words: &["scribe", "outline", "notch", "level"],
     },
     Topic {
         asked: &["hexagon", "hexagonal", "octagon", "octagonal", "polygon", "pentagon", "sided", "n_sided"],

@@ -18,6 +18,7 @@ pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&PIECE, Does { act: piece, spoilt: || Value::Nothing }),
     (&site::SITE, Does { act: site::site, spoilt: || Value::Nothing }),
     (&site::OBSTACLE, Does { act: site::obstacle, spoilt: || Value::Nothing }),
+    (&site::SCRIBE, Does { act: site::scribe, spoilt: || Value::Nothing }),
     (&FINISH, Does { act: finish, spoilt: || Value::Nothing }),
     (&NOTE, Does { act: note, spoilt: || Value::Nothing }),
 ];

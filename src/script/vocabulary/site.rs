@@ -3,7 +3,7 @@
 use super::call::Call;
 use super::spec::{length_to, option, value};
 use crate::measure::number;
-use crate::model::{Obstacle, OptionKind, REQUIRED, Site, Truth, Usual, Word};
+use crate::model::{Arg, Obstacle, OptionKind, REQUIRED, Scribe, Site, Takes, Truth, Usual, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -44,6 +44,18 @@ pub(in crate::script) static SITE: Word = Word {
             &[Usual::Words("none")],
             "height and depth of the skirting at its foot",
         ),
+        option(
+            "studs",
+            OptionKind::Lengths,
+            &[Usual::Words("unknown")],
+            "from its left end to the middle of the first stud, and from stud to stud: fixings are held against them",
+        ),
+        option(
+            "corners",
+            OptionKind::Lengths,
+            &[Usual::Words("square, or none")],
+            "how much the walls at its left end and its right close in 600 mm before it; less than 0 where they open out",
+        ),
     ],
     says: "names the wall the job goes to; a sheet then shows the pieces on it, where to tape them out and how high \
            their fixings are. `piece` says where each stands: `left` and `floor`",
@@ -77,7 +89,7 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
         Ok(truth) => truth,
         Err(wrong) => {
             run.report(Problem::error("wall-out-of-true", wrong).at(call.origin).help(
-                "measure it so: `widths: [1200, 1196, 1186]` at floor, half way up and ceiling, `ceiling: [2400, 2380]` and `skirting: [120, 15]`",
+                "measure it so: `widths: [1200, 1196, 1186]` at floor, half way up and ceiling, `ceiling: [2400, 2380]`, `skirting: [120, 15]` and `studs: [150, 400]`",
             ));
             return Value::Nothing;
         }
@@ -96,15 +108,23 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
 /// How the wall is out of true, or what is wrong with how that is said.
 fn truth(call: &Call) -> Result<Truth, String> {
     let all = |key: &str| call.options.lengths(key).map(<[f64]>::to_vec).unwrap_or_default();
-    let (widths, ceiling, skirting) = (all("widths"), all("ceiling"), all("skirting"));
+    let (widths, ceiling) = (all("widths"), all("ceiling"));
+    let (skirting, studs, corners) = (all("skirting"), all("studs"), all("corners"));
     let wrong = |key: &str, list: &[f64], count: usize| {
         (!list.is_empty() && (list.len() != count || list.iter().any(|mm| *mm <= 0.0))).then(|| {
             let given: Vec<String> = list.iter().map(|mm| number(*mm, 1)).collect();
             format!("`{key}` of `site` takes {count} lengths, each over 0, and has [{}] mm", given.join(", "))
         })
     };
-    let faults =
-        [wrong("widths", &widths, 3), wrong("ceiling", &ceiling, 2), wrong("skirting", &skirting, 2)];
+    let faults = [
+        wrong("widths", &widths, 3),
+        wrong("ceiling", &ceiling, 2),
+        wrong("skirting", &skirting, 2),
+        wrong("studs", &studs, 2),
+        // Corners may open out as well as close in, so that only their count can be wrong.
+        (!corners.is_empty() && corners.len() != 2)
+            .then(|| format!("`corners` of `site` takes 2 lengths, and has {}", corners.len())),
+    ];
     if let Some(fault) = faults.into_iter().flatten().next() {
         return Err(fault);
     }
@@ -113,6 +133,8 @@ fn truth(call: &Call) -> Result<Truth, String> {
         lean: call.options.number("lean").unwrap_or(0.0),
         ceiling: <[f64; 2]>::try_from(ceiling).ok(),
         skirting: <[f64; 2]>::try_from(skirting).ok(),
+        studs: <[f64; 2]>::try_from(studs).ok(),
+        corners: <[f64; 2]>::try_from(corners).ok(),
     })
 }
 
@@ -149,5 +171,52 @@ pub(in crate::script) fn obstacle(run: &mut Run, call: &Call) -> Value {
     };
     let name = call.options.text("name").unwrap_or_default().to_owned();
     run.job.obstacles.push(Obstacle { name, x, z, origin: call.origin });
+    Value::Nothing
+}
+
+/// What is left on an edge to scribe where nothing is said, mm (common practice, no source).
+const SCRIBED: f64 = 12.0;
+
+pub(in crate::script) static SCRIBE: Word = Word {
+    name: "scribe",
+    args: &[Arg { name: "part", takes: Takes::Part }, value("side", OptionKind::Side)],
+    options: &[
+        option(
+            "allow",
+            length_to(100.0),
+            &[Usual::Length(SCRIBED)],
+            "what is left on it, to be taken off to the line",
+        ),
+        option(
+            "gap",
+            OptionKind::Lengths,
+            &[Usual::Words("it fills none")],
+            "widths of the gap that the part fills, as measured from floor to ceiling",
+        ),
+    ],
+    says: "leaves an edge or end of a part wide, to be scribed to the wall, floor or ceiling on site: it is drawn as it \
+           is then, cut wider, and the strip beyond the line is taken off",
+    rule: "12 mm is left, or what the wall is out of true and 3 mm more (common practice, no source)",
+    example: "scribe(filler, \"left\", #{ allow: 12, gap: [38, 42, 47] });",
+};
+
+/// Keeps an edge to be scribed.
+pub(in crate::script) fn scribe(run: &mut Run, call: &Call) -> Value {
+    let part = call.parts.first().and_then(|parts| parts.first()).copied();
+    let side = call.options.sides("side").and_then(|sides| sides.first()).copied();
+    if let (Some(part), Some(side)) = (part, side) {
+        let allow = call.options.number("allow").unwrap_or(SCRIBED);
+        let gap = call.options.lengths("gap").map(<[f64]>::to_vec).unwrap_or_default();
+        if let Some(wrong) = gap.iter().find(|mm| **mm <= 0.0) {
+            let message = format!("a width of `gap` of `scribe` is {} mm", number(*wrong, 1));
+            run.report(
+                Problem::error("wall-out-of-true", message)
+                    .at(call.origin)
+                    .help("measure the gap at floor, half way up and ceiling: `gap: [38, 42, 47]`"),
+            );
+            return Value::Nothing;
+        }
+        run.job.scribes.push(Scribe { part, side, allow, gap, origin: call.origin });
+    }
     Value::Nothing
 }

@@ -170,6 +170,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
         load: None,
         site: None,
         obstacles: Vec::new(),
+        scribes: Vec::new(),
         notes: Vec::new(),
         finish: None,
         sold: Vec::new(),

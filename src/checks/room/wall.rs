@@ -1,11 +1,11 @@
 //! Pieces that have no room on the wall they go to.
 
-use super::measuring::TOUCH;
+use crate::checks::measuring::TOUCH;
 use crate::geometry::DVec2;
 use crate::joinery::on_wall;
 use crate::joinery::{OnWall, WorkedJob};
 use crate::measure::LengthStyle;
-use crate::model::{Job, Piece, Site};
+use crate::model::{Job, Piece, Side, Site};
 use crate::problem::Problem;
 use crate::source::Origin;
 
@@ -21,7 +21,10 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let mut found = Vec::new();
     for (piece, stands) in &pieces {
         found.extend(beyond(site, piece, stands, &show));
-        found.extend(out_of_true(site, piece, stands, &show));
+        let is_scribed = job.scribes.iter().any(|one| {
+            one.side == Side::Back && job.parts.get(one.part.0).is_some_and(|part| part.piece == stands.piece)
+        });
+        found.extend(out_of_true(site, (piece, is_scribed), stands, &show));
         for obstacle in &job.obstacles {
             let (low, high) =
                 (DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
@@ -88,10 +91,15 @@ fn beyond(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) -> St
 
 /// Off the wall by more than this, a gap is seen and is scribed or covered, mm (common
 /// practice, no source).
-const SEEN: f64 = 3.0;
+pub(super) const SEEN: f64 = 3.0;
 
 /// What a wall that is not square, plumb or level leaves no room for, and what would fit.
-fn out_of_true(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) -> String) -> Vec<Problem> {
+fn out_of_true(
+    site: &Site,
+    (piece, is_scribed): (&Piece, bool),
+    stands: &OnWall,
+    show: &impl Fn(f64) -> String,
+) -> Vec<Problem> {
     let tenth = |mm: f64| show((mm * 10.0).round() / 10.0);
     let mut found = Vec::new();
     let (wide, at) = site.narrowest(stands.low.y, stands.high.y);
@@ -126,7 +134,7 @@ fn out_of_true(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) 
         found.push(told("under-the-slope", message, piece.origin, site.origin).help(help));
     }
     let gap = site.truth.lean.abs() * (stands.high.y - stands.low.y) / site.height;
-    if gap > SEEN {
+    if gap > SEEN && !is_scribed {
         let end = if site.truth.lean > 0.0 { "foot" } else { "top" };
         let message = format!(
             "`{}` set plumb stands {} off `{}` at its {end}: the wall leans",
