@@ -175,6 +175,9 @@ pub(super) struct Appearance {
     /// Show overall sizes in feet and inches
     #[arg(long)]
     pub(super) feet: bool,
+    /// Put a blank sheet in, to measure the room by
+    #[arg(long)]
+    pub(super) survey: bool,
     /// Columns and rows of the label paper [default: 3x8 on A4, 2x5 on letter]
     #[arg(long, value_name = "CxR", value_parser = labels)]
     pub(super) labels: Option<(usize, usize)>,

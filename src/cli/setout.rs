@@ -51,6 +51,7 @@ pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<
         date: look.date.clone(),
         finest: look.finest,
         feet: look.feet,
+        survey: look.survey,
         labels: look.labels,
     })
 }

@@ -21,6 +21,8 @@ pub struct Choices {
     pub finest: Option<u32>,
     /// Overall sizes in feet and inches.
     pub feet: bool,
+    /// Whether a blank sheet to measure the room by is in the set.
+    pub survey: bool,
     /// Columns and rows of the label paper, A4 or letter by the paper of the
     /// set; `None` for the usual one.
     pub labels: Option<(usize, usize)>,
@@ -59,6 +61,6 @@ impl Choices {
         let paper = self.paper.unwrap_or(paper);
         let look = Look::new(paper, unit, self.profile.unwrap_or(profile));
         let finest = self.finest.unwrap_or(look.finest);
-        Look { date: self.date.clone(), finest, feet: self.feet, ..look }
+        Look { date: self.date.clone(), finest, feet: self.feet, survey: self.survey, ..look }
     }
 }

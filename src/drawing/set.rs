@@ -59,7 +59,7 @@ pub fn draw_kinds(
         );
         return (Vec::new(), problems);
     }
-    let kinds = kinds(worked, orders);
+    let kinds = kinds(worked, orders, look);
     let (mut of_pieces, (rest, (templates, found))) = rayon::join(
         || of_pieces(job, worked, &with_parts, look),
         || {
@@ -163,17 +163,19 @@ enum Kind<'a> {
     Settings,
     Assembly(&'a Order),
     Site,
+    Survey,
 }
 
 /// The kinds in the order of the set.
-fn kinds<'a>(worked: &WorkedJob, orders: &'a [Order]) -> Vec<Kind<'a>> {
+fn kinds<'a>(worked: &WorkedJob, orders: &'a [Order], look: &Look) -> Vec<Kind<'a>> {
     let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Settings, Kind::Buying];
     // A piece of one part has nothing to put together.
     let parts = |order: &&Order| order.steps.iter().map(|step| step.all_adds().count()).sum::<usize>() > 1;
     let many = |order: &&Order| parts(order) && !exploded::few(worked, order);
     let apart = orders.iter().filter(many).map(Kind::Apart);
     let assembly = orders.iter().filter(parts).map(Kind::Assembly);
-    apart.chain(of_all).chain(assembly).chain([Kind::Site]).collect()
+    let survey = look.survey.then_some(Kind::Survey);
+    apart.chain(of_all).chain(assembly).chain([Kind::Site]).chain(survey).collect()
 }
 
 impl Kind<'_> {
@@ -188,6 +190,7 @@ impl Kind<'_> {
             Self::Settings => settings::settings_sheets(&lists.settings, look),
             Self::Assembly(order) => assembly_sheet::assembly_sheets(job, worked, order, look),
             Self::Site => site_sheet::site_sheet(job, worked, look),
+            Self::Survey => site_sheet::survey_sheet(look),
         }
     }
 }

@@ -53,6 +53,8 @@ pub struct Look {
     pub finest: u32,
     /// Overall sizes in feet and inches from one foot up.
     pub feet: bool,
+    /// Whether a blank sheet to measure the room by is in the set.
+    pub survey: bool,
     /// Whether the sheet in hand opens the set and carries the whole title block.
     pub opens: bool,
 }
@@ -213,7 +215,7 @@ impl Look {
 
     /// A set in `unit` on `paper` by `profile`, undated.
     pub fn new(paper: Paper, unit: Unit, profile: Profile) -> Self {
-        Self { paper, unit, profile, date: None, finest: 32, feet: false, opens: false }
+        Self { paper, unit, profile, date: None, finest: 32, feet: false, survey: false, opens: false }
     }
 
     /// How lengths read on this set.

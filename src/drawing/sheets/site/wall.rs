@@ -5,6 +5,7 @@
 //! and at its right; what is left between furniture and wall is their difference and
 //! stands in brackets.
 
+use super::tables::{self, On};
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
@@ -12,8 +13,7 @@ use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::dimension::{Beside, Form, Manner, Sizes, Stop, place};
 use crate::drawing::kit::project::{self, OnSheet, ViewPens};
-use crate::drawing::kit::table::{Column, Row, SetTable, Table};
-use crate::drawing::kit::words::{length_text, plain, stacked};
+use crate::drawing::kit::table::{SetTable, Table};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Plate, ring};
 use crate::drawing::page::scale::Scale;
@@ -42,6 +42,8 @@ const FLOOR: f64 = 1.4;
 /// Where beside its middle a leader may touch the top of a piece, as a share of it from
 /// either end.
 const FROM_END: f64 = 0.2;
+/// How far a level line runs on beside its piece, mm on paper.
+const BEYOND: f64 = 3.0;
 /// Half the length of the cross that marks a fixing, mm on paper.
 const CROSS: f64 = 1.6;
 
@@ -51,12 +53,12 @@ pub(in crate::drawing) fn site_sheet(job: &Job, worked: &WorkedJob, look: &Look)
     let pieces = on_wall(job, worked);
     let Some(site) = job.site.as_ref().filter(|_| !pieces.is_empty()) else { return Vec::new() };
     let fixed = fixings(worked, &pieces);
-    let tables = [tape(job, &pieces, look), fixing_table(job, &fixed, look), before(site)];
+    let tables = tables::tables(&On { job, worked, site, pieces: &pieces, fixed: &fixed, look });
     let tables: Vec<Table> = tables.into_iter().filter(|table| !table.rows.is_empty()).collect();
     let wall = Wall::of(job, site, &pieces);
     let title = format!("{}: furniture on the wall", site.name);
     let Some(layout) = Layout::best(&wall, &tables, look) else {
-        return super::lists::cutting_list::flow(&tables, SheetKind::Site, &title, look);
+        return crate::drawing::sheets::lists::cutting_list::flow(&tables, SheetKind::Site, &title, look);
     };
     let mut plate = Plate::new(look);
     draw(&mut plate, &Shown { worked, wall: &wall, fixed: &fixed }, look, &layout);
@@ -68,7 +70,12 @@ pub(in crate::drawing) fn site_sheet(job: &Job, worked: &WorkedJob, look: &Look)
     let mut bodies = vec![body];
     if layout.tables.is_empty() {
         let title = format!("{}: places and fixings", site.name);
-        bodies.extend(super::lists::cutting_list::flow(&tables, SheetKind::Site, &title, look));
+        bodies.extend(crate::drawing::sheets::lists::cutting_list::flow(
+            &tables,
+            SheetKind::Site,
+            &title,
+            look,
+        ));
     }
     bodies
 }
@@ -181,81 +188,6 @@ fn placed(set: Vec<SetTable<'_>>, corner: Point) -> Vec<(SetTable<'_>, Point)> {
     list
 }
 
-/// Where to tape the pieces out: their corners from the left end and the floor.
-fn tape(job: &Job, pieces: &[OnWall], look: &Look) -> Table {
-    let columns = vec![
-        Column::words("Piece"),
-        Column::figures("Left side"),
-        Column::figures("Right side"),
-        Column::figures("Underside"),
-        Column::figures("Top"),
-    ];
-    let mut table = Table::new("To tape out", columns);
-    for stands in pieces {
-        let name = job.pieces.get(stands.piece.0).map_or("", |piece| piece.name.as_str());
-        let places = [stands.low.x, stands.high.x, stands.low.y, stands.high.y];
-        let mut cells = vec![plain(name)];
-        cells.extend(places.map(|mm| stacked(&length_text(look, mm))));
-        table.rows.push(Row::Cells(cells));
-    }
-    table
-}
-
-/// Where the pieces are fixed to the wall: each height once.
-fn fixing_table(job: &Job, fixed: &[Fixing], look: &Look) -> Table {
-    let columns = vec![
-        Column::words("Fixings of"),
-        Column::figures("Off"),
-        Column::words("What"),
-        Column::figures("Over the floor"),
-        Column::words("From the left"),
-    ];
-    let mut table = Table::new("Fixings", columns);
-    for fixing in fixed {
-        let name = job.pieces.get(fixing.piece.0).map_or("", |piece| piece.name.as_str());
-        let mut levels: Vec<(f64, Vec<f64>)> = Vec::new();
-        for at in &fixing.at {
-            match levels.iter_mut().find(|(level, _)| (*level - at.y).abs() < SAME) {
-                Some((_, along)) => along.push(at.x),
-                None => levels.push((at.y, vec![at.x])),
-            }
-        }
-        levels.sort_by(|a, b| a.0.total_cmp(&b.0));
-        for (level, along) in levels {
-            let places: Vec<String> = along.iter().map(|x| length_text(look, *x)).collect();
-            table.rows.push(Row::Cells(vec![
-                plain(name),
-                plain(along.len().to_string()),
-                stacked(&look.words().item(&fixing.item)),
-                stacked(&length_text(look, level)),
-                stacked(&places.join(", ")),
-            ]));
-        }
-    }
-    table
-}
-
-/// What to look at before anything is drilled (common practice, no source).
-fn before(site: &Site) -> Table {
-    let mut table = Table::new("Before drilling", vec![Column::words("See that")]);
-    let built = match &site.build {
-        Some(build) => {
-            format!("The wall is told to be built of {build}: try it, and use fixings made for it.")
-        }
-        None => "Find out what the wall is built of, and use fixings made for it.".into(),
-    };
-    let message = [
-        "Heights count from the floor, places from the left end of the wall. Mark each height level right along first."
-            .into(),
-        "Measure the wall anew at the floor, half way up and at the ceiling; the least width counts.".into(),
-        built,
-        "Look for cables, pipes and studs. Let a competent person judge fixings and load; local codes come first."
-            .into(),
-    ];
-    table.rows.extend(message.into_iter().map(|text: String| Row::Cells(vec![plain(text)])));
-    table
-}
-
 /// What stands on a wall.
 struct Shown<'a> {
     worked: &'a WorkedJob,
@@ -291,6 +223,7 @@ fn draw(plate: &mut Plate, shown: &Shown<'_>, look: &Look, layout: &Layout<'_>) 
         let around = on.rect(DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
         plate.stroke(ring(around), Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
     }
+    levels(plate, wall, fixed, on);
     for at in fixed.iter().flat_map(|fixing| &fixing.at) {
         cross(plate, on.point(*at));
     }
@@ -322,6 +255,26 @@ fn outline(plate: &mut Plate, rect: Rect) {
     line((rect.x0, rect.y0), (rect.x0, rect.y1), narrow);
     line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow);
     line((rect.x0, rect.y1), (rect.x1, rect.y1), FLOOR * wide);
+}
+
+/// Level lines that fixings stand on, right along the piece and a little beyond: they are
+/// marked on the wall first.
+fn levels(plate: &mut Plate, wall: &Wall<'_>, fixed: &[Fixing], on: OnSheet) {
+    for fixing in fixed {
+        let Some(stands) = wall.pieces.iter().find(|stands| stands.piece == fixing.piece) else { continue };
+        let mut heights: Vec<f64> = Vec::new();
+        for at in &fixing.at {
+            if !heights.iter().any(|known| (known - at.y).abs() < SAME) {
+                heights.push(at.y);
+            }
+        }
+        for height in heights {
+            let mut path = BezPath::new();
+            path.move_to(on.point(DVec2::new(stands.low.x, height)) - Vec2::new(BEYOND, 0.0));
+            path.line_to(on.point(DVec2::new(stands.high.x, height)) + Vec2::new(BEYOND, 0.0));
+            plate.stroke(path, Pen { width: plate.narrow, dash: dash::CENTRE }, Role::Centre);
+        }
+    }
 }
 
 /// The mark of a fixing.
