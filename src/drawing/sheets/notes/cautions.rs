@@ -7,7 +7,7 @@ use crate::cutting::CuttingList;
 use crate::drawing::kit::project::bounds;
 use crate::drawing::kit::words::{length_text, unmarked};
 use crate::drawing::page::look::Look;
-use crate::joinery::{Opening, WorkedJob};
+use crate::joinery::{CutKind, Opening, WorkedJob};
 use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
@@ -38,7 +38,9 @@ pub(in crate::drawing) fn cautions(
     message.extend(at_machines(job, worked, look));
     message.extend(sensitising(job));
     message.extend(short(job, worked, list, look));
-    message.extend(heavy(list));
+    message.extend(narrow(job, worked, list, look));
+    message.extend(bevelled(worked));
+    message.extend(heavy(job, worked, list));
     if uses(job, worked, |k| matches!(k, StockKind::Glass { .. })) {
         message.push(
             "Glass: edges ground, handled with gloves. In doors, in shelves and tops, and wherever a person can fall \
@@ -53,6 +55,7 @@ pub(in crate::drawing) fn cautions(
     message.extend(lids(job, worked));
     message.extend(tall(job, worked, look));
     message.extend(hung(job, worked, list));
+    message.extend(high_up(job, worked, look));
     message.push(
         "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
          with anchors rated for piece and load. Look for cables and pipes before drilling."
@@ -204,16 +207,92 @@ fn short(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Opti
     })
 }
 
-/// Parts that one person should not lift.
-fn heavy(list: &CuttingList) -> Option<String> {
-    let marks: Vec<String> = list
+/// Narrower than this, mm, a strip is sawn with a push block: the hand would pass too near
+/// the blade (common practice, no source).
+const NARROW: f64 = 40.0;
+
+/// Solid parts so narrow that the hand comes near the blade.
+fn narrow(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Option<String> {
+    let solid = |which: &[usize]| {
+        let stock = which.first().and_then(|p| worked.parts.get(*p)).and_then(|p| job.stock.get(p.stock.0));
+        matches!(stock.map(|s| &s.kind), Some(StockKind::Board { .. }))
+    };
+    let rows = list.parts.iter().chain(&list.lippings);
+    let marks: Vec<&str> =
+        rows.filter(|r| r.width < NARROW && solid(&r.which)).map(|r| r.mark.as_str()).collect();
+    let (part, is) = if marks.len() == 1 { ("Part", "is") } else { ("Parts", "are") };
+    (!marks.is_empty()).then(|| {
+        format!(
+            "{part} {} {is} narrower than {}: rip from a wide board with a push block over the fence, and plane in a \
+             carrier, never freehand.",
+            marks.join(", "),
+            about(look, NARROW)
+        )
+    })
+}
+
+/// Cuts with the blade tilted.
+fn bevelled(worked: &WorkedJob) -> Option<String> {
+    let tilted = |cut: &crate::joinery::Cut| matches!(cut.kind, CutKind::Bevel | CutKind::Mitre);
+    worked.parts.iter().any(|part| part.cuts.iter().any(tilted)).then(|| {
+        "Bevels and mitres: tilt the blade away from the fence, so that the offcut lies free and is not thrown; stop \
+         the saw before it is taken away, and hold narrow work in a jig."
+            .into()
+    })
+}
+
+/// Over this height of a piece over the floor nobody works at it standing, mm (common
+/// practice, no source).
+const OVERHEAD: f64 = 1800.0;
+
+/// Pieces that are fixed or hung higher than one reaches from the floor.
+fn high_up(job: &Job, worked: &WorkedJob, look: &Look) -> Option<String> {
+    let top = |(i, piece): (usize, &crate::model::Piece)| {
+        let (low, high) = bounds(worked.parts.iter().filter(|p| p.piece == PieceId(i)))?;
+        let floor = piece.floor.unwrap_or(low.z);
+        let top = floor + high.z - low.z;
+        (floor > 0.0 && top > OVERHEAD).then(|| format!("{} ({} high)", piece.name, length_text(look, top)))
+    };
+    let names: Vec<String> = job.pieces.iter().enumerate().filter_map(top).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "{}: work from steps that stand firm, never from a stool or a chair; someone else hands up what is heavy.",
+            names.join(", ")
+        )
+    })
+}
+
+/// What one person should not lift: parts, and whole pieces.
+fn heavy(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
+    let mut marks: Vec<String> = list
         .parts
         .iter()
         .filter_map(|r| {
             r.mass.filter(|kg| *kg > HEAVY).map(|kg| format!("{} ({})", r.mark, crate::measure::mass(kg)))
         })
         .collect();
+    for (i, piece) in job.pieces.iter().enumerate() {
+        let kilos = mass_of(worked, list, PieceId(i)).filter(|kilos| *kilos > HEAVY);
+        marks.extend(kilos.map(|kilos| format!("{} ({})", piece.name, crate::measure::mass(kilos))));
+    }
     (!marks.is_empty()).then(|| format!("Heavy: {}. Two people lift.", marks.join(", ")))
+}
+
+/// What a piece weighs, kg, the half of a cleat that stays on the wall left out; `None` where
+/// a stock does not say what it weighs.
+fn mass_of(worked: &WorkedJob, list: &CuttingList, piece: PieceId) -> Option<f64> {
+    let on_wall = |part: &usize| {
+        let walls = worked.joints.iter().filter(|j| j.traits.hooks_on && !j.ways_in.is_empty());
+        walls.filter_map(|joint| joint.parts.first()).any(|wall| wall == part)
+    };
+    let rows = list.parts.iter().chain(&list.lippings);
+    let own = |r: &crate::cutting::CutRow| {
+        let here = |p: &&usize| worked.parts.get(**p).is_some_and(|part| part.piece == piece) && !on_wall(p);
+        r.which.iter().filter(here).count()
+    };
+    rows.map(|r| (own(r), r.mass))
+        .filter(|(n, _)| *n > 0)
+        .try_fold(0.0, |sum, (n, kg)| Some(sum + kg? * f64::from(u32::try_from(n).ok()?)))
 }
 
 /// Pieces that hang on a wall, with what they weigh empty.
@@ -223,15 +302,7 @@ fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
         let said = job.pieces.get(piece.0).is_some_and(|piece| piece.hung == Some(true));
         said || worked.joints.iter().any(|j| j.traits.hangs_on_wall && j.parts.iter().any(here))
     };
-    let mass = |piece: PieceId| {
-        let rows = list.parts.iter().chain(&list.lippings);
-        let own = |r: &crate::cutting::CutRow| {
-            r.which.iter().filter(|p| worked.parts.get(**p).is_some_and(|p| p.piece == piece)).count()
-        };
-        rows.map(|r| (own(r), r.mass))
-            .filter(|(n, _)| *n > 0)
-            .try_fold(0.0, |sum, (n, kg)| Some(sum + kg? * f64::from(u32::try_from(n).ok()?)))
-    };
+    let mass = |piece: PieceId| mass_of(worked, list, piece);
     let pieces = job.pieces.iter().enumerate().filter(|(i, _)| hangs(PieceId(*i)));
     let names: Vec<String> = pieces
         .map(|(i, piece)| match mass(PieceId(i)) {
