@@ -24,6 +24,9 @@ pub(super) struct Clamped<'b> {
     pub(super) glued: bool,
     /// Whether it is a ring of mitres that close all at once.
     pub(super) ring: bool,
+    /// Whether more of the same glue-up follows when it has set, because the glue does not
+    /// stay open for all.
+    pub(super) staged: bool,
 }
 
 /// Time to spread and close so many joints, minutes.
@@ -44,9 +47,14 @@ impl Gatherer<'_> {
         let mut found: Vec<Clamped<'b>> = Vec::new();
         for add in &body.adds {
             let glued = self.glued(add).next().is_some();
-            let alike = |last: &Clamped<'b>| last.glued == glued && self.at_once(last, add);
-            if found.last().is_some_and(alike) {
-                self.join(&mut found, add, 0);
+            let alike = |last: &&mut Clamped<'b>| last.glued == glued && self.belongs(last, add);
+            if let Some(last) = found.last_mut().filter(alike) {
+                if self.has_time(last, add) {
+                    self.join(&mut found, add, 0);
+                } else {
+                    last.staged = true;
+                    found.push(Clamped { adds: vec![add], glued, ring: false, staged: false });
+                }
                 continue;
             }
             // What is only slipped in between belongs to the glue-up that shuts it in.
@@ -55,15 +63,17 @@ impl Gatherer<'_> {
             let shut = glued
                 && slipped > 0
                 && before > 0
-                && found.get(before - 1).is_some_and(|last| self.at_once(last, add));
+                && found
+                    .get(before - 1)
+                    .is_some_and(|last| self.belongs(last, add) && self.has_time(last, add));
             if shut {
                 self.join(&mut found, add, slipped);
             } else if glued && slipped > 0 && before == 0 && found.iter().all(|one| self.only_panels(one)) {
                 // A panel laid in its grooves holds nothing yet: it waits for the glue.
                 let adds = found.drain(..).flat_map(|one| one.adds).chain([add]).collect();
-                found.push(Clamped { adds, glued, ring: false });
+                found.push(Clamped { adds, glued, ring: false, staged: false });
             } else {
-                found.push(Clamped { adds: vec![add], glued, ring: false });
+                found.push(Clamped { adds: vec![add], glued, ring: false, staged: false });
             }
         }
         found
@@ -120,8 +130,16 @@ impl Gatherer<'_> {
         any && pairs.iter().all(|(_, slope)| *slope) && add.coming.adds.iter().all(|one| self.mitred(one))
     }
 
+    /// Whether the glue stays open for an addition too. Mitres wait for nothing: they close
+    /// together or not at all; and strips rubbed on need no clamps.
+    fn has_time(&self, last: &Clamped<'_>, next: &Addition) -> bool {
+        let mitred =
+            || self.mitred(next) && last.adds.iter().all(|one| !self.has_glue(one) || self.mitred(one));
+        !last.glued || !self.holds(next) || self.in_time(last, next) || mitred()
+    }
+
     /// Whether an addition belongs to what was gathered last.
-    fn at_once(&self, last: &Clamped<'_>, next: &Addition) -> bool {
+    fn belongs(&self, last: &Clamped<'_>, next: &Addition) -> bool {
         if !last.glued {
             return self.fitted_at_once(last, next);
         }
@@ -138,8 +156,8 @@ impl Gatherer<'_> {
         }
         parallel
             || (self.mitred(next) && pressed.iter().all(|one| self.mitred(one)))
-            || ((self.closes_ring(last, next) || pressed.iter().any(|one| along(one)))
-                && self.in_time(last, next))
+            || pressed.iter().any(|one| along(one))
+            || self.closes_ring(last, next)
     }
 
     /// Whether two additions are glued by the same kind of work: joints that hold by

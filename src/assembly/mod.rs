@@ -19,6 +19,7 @@ mod clampings;
 mod clamps;
 mod fits;
 mod habits;
+mod hidden;
 mod locked;
 mod motion;
 mod orders;

@@ -236,12 +236,23 @@ pub enum Watch {
         /// The panels.
         parts: Vec<usize>,
     },
+    /// It shuts in a room that a brush does not come to afterwards: the inside is finished
+    /// before.
+    FinishHidden {
+        /// The parts round it.
+        parts: Vec<usize>,
+    },
     /// The frame is laid flat and sighted across for wind.
     Wind,
     /// It is let down on a flat surface, and must not rock.
     Feet,
     /// It takes longer than the glue stays open.
     TooLong,
+    /// No clamp of a shop reaches over it: how far it would have to, mm.
+    LongReach(f64),
+    /// The glue does not stay open for all that goes on here: the rest follows when this has
+    /// set.
+    Staged,
     /// A drawer is run in and out before its front is screwed on.
     RunDrawer,
     /// Two people lift it: its mass, kg.

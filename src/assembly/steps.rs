@@ -7,11 +7,11 @@ use super::clampings::{Clamped, Gatherer, takes};
 use super::clamps::Pressed;
 use super::motion::{closes, motion, way};
 use super::search::{Addition, Body, Plan};
-use super::step::{Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
+use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
 use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR};
-use super::{alike, fits};
+use super::{alike, fits, hidden};
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, PartSource, Stage, Traits, WorkedJob};
+use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
 use crate::model::{Job, PieceId, StockKind};
 
 /// The steps of one piece.
@@ -115,8 +115,13 @@ impl Teller<'_> {
         step.glued = clamped.glued;
         if clamped.glued {
             self.clamp(&mut step, &adds, clamped.ring);
+            step.watch.extend(clamped.staged.then_some(Watch::Staged));
         }
         step.turned = turned(self.worked, &step);
+        if step.glued && self.job.finish.is_some() {
+            let parts = hidden::shut_in(self.worked, &step);
+            step.watch.extend((!parts.is_empty()).then_some(Watch::FinishHidden { parts }));
+        }
         watch(self.job, self.worked, &mut step);
         if clamped.adds.iter().any(|add| add.coming.base.iter().any(|unit| self.fronts.contains(unit))) {
             step.watch.push(Watch::RunDrawer);
@@ -168,6 +173,9 @@ impl Teller<'_> {
         };
         step.round = round.unwrap_or_default();
         let takes = takes(&self.job.order.glue, joints.len());
+        let bars = clamps.iter().filter(|one| matches!(one.kind, ClampKind::Bar | ClampKind::OnBlocks(_)));
+        let longest = bars.map(|one| one.length).fold(0.0, f64::max);
+        step.watch.extend((longest > BAR_REACHES).then_some(Watch::LongReach(longest)));
         step.clamping = Some(Clamping { clamps, joints: joints.len(), takes });
         if takes > self.job.order.glue.open() {
             step.watch.push(Watch::TooLong);
@@ -269,6 +277,9 @@ impl Teller<'_> {
 /// Executive for a man lifting at waist height, from memory).
 const HEAVY: f64 = 25.0;
 
+/// Longest bar clamps that shops have, mm (common practice, no source).
+const BAR_REACHES: f64 = 2400.0;
+
 /// Cubic millimetres to the cubic metre.
 const CUBIC_METRE: f64 = 1e9;
 
@@ -330,14 +341,42 @@ fn cut_step(worked: &WorkedJob, parts: &[usize]) -> Step {
         }
     }
     step.watch.push(Watch::LetCure);
+    if is_from_behind(worked, parts) {
+        step.turned = Turned::Back;
+    }
     step
 }
+
+/// Whether all cuts that wait for the glue-up are made from behind, as the rebate for a
+/// pane.
+fn is_from_behind(worked: &WorkedJob, parts: &[usize]) -> bool {
+    let behind = |part: &WorkedPart, cut: &Cut| {
+        let points = corners(&cut.shape);
+        let middle = points.iter().map(|p| part.at.point(*p).y).sum::<f64>() / points.len().max(1) as f64;
+        middle - part.at.point(part.size * 0.5).y > BEHIND
+    };
+    let parts = parts.iter().filter_map(|part| worked.parts.get(*part));
+    let mut cuts = parts
+        .flat_map(|part| part.cuts.iter().map(move |cut| (part, cut)))
+        .filter(|(_, cut)| cut.stage == Stage::AfterGlueUp)
+        .peekable();
+    cuts.peek().is_some() && cuts.all(|(part, cut)| behind(part, cut))
+}
+
+/// A cut whose middle is farther back than its part's by more than this is made from behind,
+/// mm.
+const BEHIND: f64 = 1.0;
 
 /// How the work is turned so that what comes in is seen: from behind where all comes from
 /// the back, feet up where all comes from below.
 fn turned(worked: &WorkedJob, step: &Step) -> Turned {
     let hung = step.motions.iter().flat_map(|one| &one.joints);
-    if hung.filter_map(|j| worked.joints.get(*j)).any(|joint| joint.traits.hangs_on_wall) {
+    // The half of a cleat that is screwed to the piece goes on while it still lies on the
+    // bench; only what is on the wall is seen from the room.
+    let on_wall = |joint: &WorkedJoint| {
+        joint.traits.hangs_on_wall && !(joint.traits.hooks_on && joint.ways_in.is_empty())
+    };
+    if hung.filter_map(|j| worked.joints.get(*j)).any(on_wall) {
         return Turned::Upright;
     }
     let ways: Vec<DVec3> = step

@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use super::needs::pieces;
+use crate::geometry::DVec3;
 use crate::joinery::{WorkedJob, WorkedJoint, WorkedPart};
-use crate::model::{Job, StockKind};
-use crate::solid::{Body, Standing, carve};
+use crate::model::{Face, Job, StockKind};
+use crate::solid::{Body, Contact, Standing, carve};
 
 /// Areas of the whole job, mm².
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -56,6 +57,67 @@ pub(super) fn surfaces(job: &Job, worked: &WorkedJob) -> Surfaces {
         }
     }
     Surfaces { glued: sum.glued.max(0.0), open: sum.open.max(0.0) }
+}
+
+/// What of a part is finished, mm².
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Coated {
+    /// Of the marked face, of the face behind it, and of edges and ends together; walls of
+    /// mortises and bores are none of them. Of a turned part all is the first.
+    pub faces: [f64; 3],
+    /// What of these is glued to other parts, and masked while the finish goes on.
+    pub masked: f64,
+}
+
+/// What of part `index` is finished; `None` for glass and what is bought.
+pub fn coated(job: &Job, worked: &WorkedJob, index: usize) -> Option<Coated> {
+    let part = worked.parts.get(index).filter(|part| finished(job, part))?;
+    let mut found = Coated::default();
+    if matches!(part.body, Body::Turning(_)) {
+        found.faces[0] = part.solid.true_area();
+    } else {
+        let area = crate::solid::Face::area_in(&part.solid);
+        for face in &part.solid.faces {
+            if let Some(side) = outside(part, face.plane.normal, face.plane.offset) {
+                found.faces[side] += area(face);
+            }
+        }
+    }
+    let own = Standing::new(&part.solid, &part.at);
+    let glued = worked.joints.iter().filter(|joint| joint.glued);
+    let mut met: Vec<usize> = glued
+        .flat_map(pairs)
+        .filter_map(|(a, b)| if a == index { Some(b) } else { (b == index).then_some(a) })
+        .collect();
+    met.sort_unstable();
+    met.dedup();
+    for other in met.into_iter().filter_map(|other| worked.parts.get(other)) {
+        let contacts = own.contacts(&Standing::new(&other.solid, &other.at));
+        // What is glued within a housing or groove is no face, and takes no finish.
+        let on_face = |one: &&Contact| {
+            let offset = one.offset - one.normal.dot(part.at.origin);
+            outside(part, part.at.local_dir(one.normal), offset).is_some()
+        };
+        found.masked += contacts.iter().filter(on_face).map(|one| one.area).sum::<f64>();
+    }
+    found.masked = found.masked.min(found.faces.iter().sum());
+    Some(found)
+}
+
+/// How far from its blank a face still is the outside of a part, mm.
+const OUTSIDE: f64 = 0.01;
+
+/// Which of the three kinds of faces a plane is: marked, behind it, edge or end; `None` for
+/// a wall within the part.
+fn outside(part: &WorkedPart, normal: DVec3, offset: f64) -> Option<usize> {
+    // What is bevelled or shaped is outside too.
+    let Some(face) = Face::facing(normal) else { return Some(2) };
+    let far = face.normal().dot(part.size).max(0.0);
+    ((offset - far).abs() < OUTSIDE).then_some(match face {
+        Face::Marked => 0,
+        Face::Back => 1,
+        _ => 2,
+    })
 }
 
 /// The pairs a joint relates: its first part with each of the others.

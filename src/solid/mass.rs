@@ -51,7 +51,7 @@ impl Solid {
 
 impl super::Face {
     /// A closure giving a face's area in `solid`, mm2.
-    fn area_in(solid: &Solid) -> impl Fn(&Self) -> f64 + '_ {
+    pub fn area_in(solid: &Solid) -> impl Fn(&Self) -> f64 + '_ {
         |face| {
             let mut sum = DVec3::ZERO;
             for ring in &face.loops {

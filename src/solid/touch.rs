@@ -31,6 +31,8 @@ pub struct Shadow {
 pub struct Contact {
     /// Normal out of the first solid.
     pub normal: DVec3,
+    /// Where the plane they share lies along that, mm.
+    pub offset: f64,
     /// Area that touches, mm2.
     pub area: f64,
 }
@@ -89,7 +91,11 @@ impl Standing {
                 let Some(frame) = Placement::looking(DVec3::ZERO, f.plane.normal, DVec3::X) else { continue };
                 let shared = flat(&self.solid, f, &frame).and(&flat(&other.solid, g, &frame));
                 if wide(&shared) {
-                    found.push(Contact { normal: f.plane.normal, area: shared.area() });
+                    found.push(Contact {
+                        normal: f.plane.normal,
+                        offset: f.plane.offset,
+                        area: shared.area(),
+                    });
                 }
             }
         }

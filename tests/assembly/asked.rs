@@ -3,7 +3,8 @@
 
 use std::sync::Arc;
 
-use rodwright::assembly::{Order, assembly_orders};
+use rodwright::assembly::{Order, Step, Watch, assembly_orders};
+use rodwright::cutting::coated;
 use rodwright::joinery::WorkedJob;
 use rodwright::measure::Unit;
 use rodwright::model::Job;
@@ -12,6 +13,9 @@ use rodwright::script::{Limits, NoModules, Request};
 use rodwright::wording::Words;
 use rodwright::wording::assembly::Telling;
 
+use super::order::carcase;
+use super::play::execute;
+use crate::support::assert_near;
 use crate::support::golden::golden;
 
 /// Two stiles and two rails, tenoned, and what is asked besides.
@@ -36,6 +40,22 @@ fn butted(more: &str) -> String {
     let (head, rest) = text.split_once("for stile in").unwrap();
     let (_, rest) = rest.split_once('\n').unwrap();
     format!("{head}for stile in [left, right] {{ butt(top, stile); butt(foot, stile); }}\n{rest}")
+}
+
+/// A box with a block in it that no side is open for once it is whole.
+fn boxed(more: &str) -> String {
+    format!(
+        "job(\"Test\", #{{ unit: \"mm\" }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27, 80] }});\nlet ply = sheet_stock(\"Birch plywood\", #{{ thick: 20 }});\npiece(\"Box\");\n\
+         let left = panel(\"Left\", ply, #{{ x: [0, 20], y: [20, 180], z: [20, 180], grain: \"y\" }});\n\
+         let right = panel(\"Right\", ply, #{{ x: [280, 300], y: [20, 180], z: [20, 180], grain: \"y\" }});\n\
+         let front = panel(\"Front\", ply, #{{ x: [0, 300], y: [0, 20], z: [20, 180], grain: \"x\" }});\n\
+         let back = panel(\"Back\", ply, #{{ x: [0, 300], y: [180, 200], z: [20, 180], grain: \"x\" }});\n\
+         let foot = panel(\"Foot\", ply, #{{ x: [0, 300], y: [0, 200], z: [0, 20], grain: \"x\" }});\n\
+         let lid = panel(\"Lid\", ply, #{{ x: [0, 300], y: [0, 200], z: [180, 200], grain: \"x\" }});\n\
+         let block = board(\"Block\", pine, #{{ x: [40, 260], y: [40, 160], z: [20, 90], grain: \"x\" }});\n\
+         for side in [left, right] {{ butt(front, side); butt(back, side); }}\n\
+         for side in [left, right, front, back] {{ butt(foot, side); butt(lid, side); }}\nscrews(foot, block, #{{ screw: \"4x45\" }});\n{more}\n"
+    )
 }
 
 /// A drawer on runners in an open case, its show front screwed on.
@@ -114,9 +134,78 @@ fn what_is_asked_is_kept_or_refused() {
                 "piece(\"Other\");\nlet peg = board(\"Peg\", pine, #{ x: [0, 20], y: [0, 20], z: [0, 90] });\nbefore(left, peg);",
             ),
         ),
+        ("a block shut in a box", boxed("")),
+        ("the lid before the block", boxed("before(lid, block);")),
+        ("the block after the box", boxed("subassembly(\"Box\", [left, right, front, back, foot, lid]);")),
+        ("a show front before its drawer", format!("{DRAWER}before(show, [a, b, c, d]);")),
+        ("a drawer before its case", format!("{DRAWER}before([a, b, c, d], [left, right]);")),
+        ("glue that is open for one corner", frame("glue(\"Quick glue\", #{ open: 4 });")),
         ("two glues", frame("glue(\"White glue\");\nglue(\"Hide glue\", #{ open: 2 });")),
         ("a glue that sets before it is spread", frame("glue(\"Hide glue\", #{ open: 0 });")),
     ];
     let found: Vec<(&str, String)> = cases.iter().map(|(name, text)| (*name, told(text))).collect();
     golden(file!(), &found);
+}
+
+/// A wall of shelves is glued in as many goes as the glue asks for: none takes longer than
+/// it stays open, but for the side that closes all at once, which says so.
+#[test]
+fn what_the_glue_does_not_wait_for_is_glued_in_stages() {
+    let (mut job, worked) = carcase(14, 900.0, true, false);
+    job.order.glue.open = Some(7.0);
+    let (orders, problems) = assembly_orders(&job, &worked);
+    assert!(problems.is_empty(), "{problems:?}");
+    execute(&worked, &orders[0]);
+    let glued: Vec<&Step> = orders[0].steps.iter().filter(|step| step.glued).collect();
+    // Five joints in 5 + 2 minutes: 14 shelves into one side in three goes.
+    assert!(glued.len() > 2, "{}", glued.len());
+    for step in &glued {
+        let clamping = step.clamping.as_ref().unwrap();
+        let alone = step.motions.len() == 1;
+        assert!(clamping.takes <= 7.0 || alone, "{clamping:?}");
+        assert_eq!(clamping.takes > 7.0, step.watch.contains(&Watch::TooLong));
+    }
+    assert!(glued.iter().filter(|step| step.watch.contains(&Watch::Staged)).count() >= 2);
+    // With time enough it is one glue-up.
+    job.order.glue.open = Some(60.0);
+    let (orders, _) = assembly_orders(&job, &worked);
+    assert_eq!(orders[0].steps.iter().filter(|step| step.glued).count(), 1);
+}
+
+/// Faces are measured without the walls of mortises: a stile of 600 × 60 × 22 with a mortise
+/// in its edge at each end.
+#[test]
+fn what_is_finished_of_a_part_is_its_outside() {
+    let done = rodwright::examine(&crate::support::scripts::request("frame", frame("finish(\"Oil\");")));
+    let (job, worked) = done.worked.unwrap();
+    let found = coated(&job, &worked, 0).unwrap();
+    assert_near(found.faces[0], 600.0 * 60.0, 1.0);
+    assert_near(found.faces[1], 600.0 * 60.0, 1.0);
+    let edges = 2.0 * 600.0 * 22.0 + 2.0 * 60.0 * 22.0;
+    let mortises = edges - found.faces[2];
+    // Two mortises open in it, less than the ends of the rails, which are masked.
+    assert!(mortises > 400.0 && mortises < 2.0 * 60.0 * 22.0, "{mortises}");
+    assert_near(found.masked + mortises, 2.0 * 60.0 * 22.0, 1.0);
+}
+
+/// What a box shuts in is finished before; a frame and a case that is open in front are not
+/// shut.
+#[test]
+fn the_inside_of_what_is_shut_is_finished_first() {
+    let hidden = |text: String| {
+        let done = rodwright::examine(&crate::support::scripts::request("shut", text));
+        let (job, worked) = done.worked.unwrap();
+        let (orders, _) = assembly_orders(&job, &worked);
+        let steps: Vec<Step> = orders.into_iter().flat_map(|order| order.steps).collect();
+        steps
+            .iter()
+            .filter(|step| step.watch.iter().any(|one| matches!(one, Watch::FinishHidden { .. })))
+            .count()
+    };
+    let glued = boxed("finish(\"Oil\");");
+    assert_eq!(hidden(glued.clone()), 1);
+    assert_eq!(hidden(frame("finish(\"Oil\");")), 0);
+    // Without its lid a hand goes in.
+    let open = glued.lines().filter(|line| !line.starts_with("let lid")).collect::<Vec<&str>>().join("\n");
+    assert_eq!(hidden(open.replace("butt(lid, side); ", "")), 0);
 }

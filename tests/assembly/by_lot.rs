@@ -3,14 +3,107 @@
 use std::time::Instant;
 
 use rodwright::assembly::assembly_orders;
+use rodwright::geometry::DVec3;
+use rodwright::joinery::WorkedJob;
+use rodwright::model::Job;
 
 use super::order::carcase;
 use super::play::execute;
 use crate::library::made::{chosen, made, sizes, started, tries};
+use crate::support::lot::Lot;
+use crate::support::pieces::Bench;
+
+/// Blocks in the cells of a room of 3 × 3 × 2, next to one another, joined along ways drawn
+/// by lot: most along the line they stand in, some across it.
+fn blocks(seed: u64) -> (Job, WorkedJob) {
+    let mut lot = Lot(seed);
+    let mut b = Bench::new("Blocks", "Blocks");
+    let mut cells: Vec<([usize; 3], usize)> = Vec::new();
+    for cell in 0..18 {
+        let at = [cell % 3, cell / 3 % 3, cell / 9];
+        if lot.of(3) == 0 {
+            continue;
+        }
+        let span = |axis: usize| [100.0 * at[axis] as f64, 100.0 * (at[axis] + 1) as f64];
+        let part = b.part(&format!("Block {cell}"), 0, [span(0), span(1), span(2)], 0);
+        let beside: Vec<([usize; 3], usize)> = cells
+            .iter()
+            .copied()
+            .filter(|(other, _)| (0..3).map(|axis| other[axis].abs_diff(at[axis])).sum::<usize>() == 1)
+            .collect();
+        for (other, first) in beside {
+            let line = (0..3).map(|axis| other[axis] as f64 - at[axis] as f64).collect::<Vec<f64>>();
+            let way = DVec3::new(line[0], line[1], line[2]);
+            let across = [DVec3::X, DVec3::NEG_Y, DVec3::Z][lot.of(3)];
+            let ways = if lot.of(4) == 0 { across } else { way };
+            let joint = b.joint("loose_tenons", first, part, &[ways], lot.of(2) == 0);
+            let middle = |axis: usize| 50.0 * (other[axis] + at[axis] + 1) as f64;
+            b.inserts(joint, "loose tenon 8 × 40", &[[middle(0), middle(1), middle(2)]]);
+        }
+        cells.push((at, part));
+    }
+    b.done()
+}
+
+/// What a help names as the lock: the two parts of one joint.
+fn lock(worked: &WorkedJob, help: &str) -> Option<usize> {
+    let (_, rest) = help.split_once(" between ")?;
+    let (names, _) = rest.split_once(" is the lock")?;
+    worked.joints.iter().position(|joint| {
+        joint.parts.iter().all(|part| names.contains(&format!("`{}`", worked.parts[*part].name)))
+    })
+}
+
+/// Each of a thousand heaps of blocks has an order that can be played forward, or is
+/// refused with the parts that lock one another; and a lock that is named frees it.
+fn have_an_order_or_a_lock(seeds: std::ops::Range<u64>) -> [usize; 3] {
+    let mut counts = [0; 3];
+    for seed in seeds {
+        let (job, mut worked) = blocks(seed);
+        if worked.parts.is_empty() {
+            continue;
+        }
+        let (orders, problems) = assembly_orders(&job, &worked);
+        if let [order] = orders.as_slice() {
+            execute(&worked, order);
+            counts[0] += 1;
+            continue;
+        }
+        let [problem] = problems.as_slice() else { panic!("{seed}: {problems:?}") };
+        assert_eq!(problem.code, "no-assembly-order", "{seed}");
+        assert!(
+            problem.message.matches('`').count() >= 6,
+            "{seed}: two parts are not named: {}",
+            problem.message
+        );
+        let help = problem.help.as_deref().unwrap();
+        counts[1] += 1;
+        if let Some(joint) = lock(&worked, help) {
+            counts[2] += 1;
+            worked.joints[joint].ways_in.clear();
+            let (orders, problems) = assembly_orders(&job, &worked);
+            assert!(orders.len() == 1, "{seed}: `{help}` frees nothing: {problems:?}");
+        }
+    }
+    counts
+}
+
+#[test]
+fn heaps_by_lot_have_an_order_or_a_named_lock() {
+    let [made, refused, named] = have_an_order_or_a_lock(0..40);
+    assert!(made > 10 && refused > 5 && named > 0, "{made} {refused} {named}");
+}
 
 /// Left out of the quick tier.
 mod slow_tests {
     use super::*;
+
+    #[test]
+    fn a_thousand_heaps_have_an_order_or_a_named_lock() {
+        let [made, refused, named] = have_an_order_or_a_lock(40..1040);
+        eprintln!("{made} in order, {refused} refused, {named} with the joint that locks them");
+        assert!(made > 250 && refused > 100 && named > 20);
+    }
 
     #[test]
     fn types_at_any_size_go_together() {

@@ -56,12 +56,33 @@ pub(crate) fn execute(worked: &WorkedJob, order: &Order) {
             }
         }
     }
+    held(worked, order, &standing);
     added.sort_unstable();
     let own: Vec<usize> =
         (0..worked.parts.len()).filter(|part| worked.parts[*part].piece == order.piece).collect();
     assert_eq!(added, own);
     joints_once(worked, order);
     corners_are_there(worked, order);
+}
+
+/// Whatever a move brings in is joined to what stands, or rests on it: nothing is left in
+/// the air. What comes first stands on the bench, and what nothing joins is said by a check
+/// of its own.
+fn held(worked: &WorkedJob, order: &Order, standing: &[Standing]) {
+    let joins = order.steps.iter().filter(|step| step.kind == StepKind::Join);
+    for motion in joins.flat_map(Step::all_motions) {
+        let adds =
+            motion.adds.iter().zip(&motion.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part);
+        let moved: Vec<usize> = adds.chain(motion.together.iter().map(|(part, _)| *part)).collect();
+        let of_moved = |joint: usize| worked.joints[joint].parts.iter().any(|part| moved.contains(part));
+        let alone = !(0..worked.joints.len()).any(of_moved);
+        let joined = motion.joints.iter().any(|joint| of_moved(*joint));
+        let below = |part: &usize| {
+            motion.onto.iter().any(|other| standing[*part].is_blocked_by(&standing[*other], DVec3::NEG_Z))
+        };
+        let first = moved.first().map_or("", |part| worked.parts[*part].name.as_str());
+        assert!(moved.is_empty() || alone || joined || moved.iter().any(below), "`{first}` hangs in the air");
+    }
 }
 
 /// Every joint that needs something is in exactly one step, so that every fitting is

@@ -2,8 +2,9 @@
 
 use super::Telling;
 use crate::assembly::{Order, StepKind, Watch};
-use crate::cutting::{BETWEEN_COATS, GRITS};
+use crate::cutting::{BETWEEN_COATS, Coated, GRITS, coated};
 use crate::measure::number;
+use crate::model::Finish;
 use crate::problem::wording::count;
 
 /// What is finished when, over an order; nothing where the job has no finish. The first
@@ -27,12 +28,68 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
             lines.push(format!("Step {step_number}, before the glass: {}.", telling.names(&works)));
         }
         for watch in &step.watch {
-            if let Watch::FinishInside { parts } = watch {
+            if let Watch::FinishInside { parts } | Watch::FinishHidden { parts } = watch {
                 lines
                     .push(format!("Before step {step_number}, which shuts it in: {}.", telling.names(parts)));
             }
         }
     }
+    lines.extend(by_part(telling, order));
     lines.push("After the last step: all else, inside as outside; bare on one face a board cups.".into());
     lines
+}
+
+/// Square millimetres to the square metre.
+const SQUARE_METRE: f64 = 1e6;
+/// Less than this is no face to finish, m².
+const LITTLE: f64 = 0.005;
+
+/// What is finished of each part, face by face, and how much it takes in all; like parts
+/// once.
+fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
+    let Some(finish) = &telling.job.finish else { return Vec::new() };
+    let mut rows: Vec<(String, Coated, usize)> = Vec::new();
+    let mut all = 0.0;
+    for (index, part) in telling.worked.parts.iter().enumerate().filter(|(_, part)| part.piece == order.piece)
+    {
+        let Some(coated) = coated(telling.job, telling.worked, index) else { continue };
+        all += (coated.faces.iter().sum::<f64>() - coated.masked).max(0.0) / SQUARE_METRE;
+        let name = format!("{} {}", part.mark(), part.name);
+        match rows.iter_mut().find(|(known, ..)| *known == name) {
+            Some(row) => row.2 += 1,
+            None => rows.push((name, coated, 1)),
+        }
+    }
+    let mut lines: Vec<String> = rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n)).collect();
+    let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::COVERAGE);
+    lines.push(format!(
+        "In all {} m², {}: about {} litres.",
+        number(all, 1),
+        count(finish.coats as usize, "coat", "coats"),
+        number(libm::ceil(litres * 20.0) / 20.0, 2)
+    ));
+    lines
+}
+
+/// `3 Shelf (2): faces 0.12 and 0.12, edges 0.02 m²; mask 0.03 m² that is glued.` for one of
+/// them; nothing for what is too small to be told of.
+fn row(name: &str, coated: &Coated, n: usize) -> Option<String> {
+    let show = |area: f64| number(area / SQUARE_METRE, 2);
+    let [face, back, edges] = coated.faces;
+    if face + back + edges < LITTLE * SQUARE_METRE {
+        return None;
+    }
+    let several = if n > 1 { format!(" ({n})") } else { String::new() };
+    let over = if back > 0.0 {
+        format!("faces {} and {}, edges {} m²", show(face), show(back), show(edges))
+    } else {
+        format!("{} m²", show(face + edges))
+    };
+    let masked = coated.masked;
+    let mask = if masked > LITTLE * SQUARE_METRE {
+        format!("; mask {} m² that is glued", show(masked))
+    } else {
+        String::new()
+    };
+    Some(format!("{name}{several}: {over}{mask}."))
 }

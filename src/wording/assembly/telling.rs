@@ -463,6 +463,16 @@ impl Telling<'_> {
             Watch::TooLong => {
                 "longer than the glue stays open: use a slower glue, or glue it in two goes or with a helper".into()
             }
+            Watch::FinishHidden { .. } => {
+                "finish the inside first, glue faces masked: a brush does not reach it once this is closed".into()
+            }
+            Watch::LongReach(far) => format!(
+                "no bar clamp reaches {}: couple two end to end, or draw it together with a band and wedges",
+                self.words.figure(*far)
+            ),
+            Watch::Staged => {
+                "the glue is not open long enough for more: set what follows in its place dry, to hold this square, and glue it when this has set".into()
+            }
             Watch::RunDrawer => {
                 "run the drawer in and out first, and set the front by even gaps before it is screwed".into()
             }
