@@ -248,6 +248,11 @@ pub enum Watch {
     Feet,
     /// It takes longer than the glue stays open.
     TooLong,
+    /// Nothing that stands holds what comes in yet, and it rests on nothing.
+    Prop {
+        /// What is propped.
+        parts: Vec<usize>,
+    },
     /// No clamp of a shop reaches over it: how far it would have to, mm.
     LongReach(f64),
     /// The glue does not stay open for all that goes on here: the rest follows when this has

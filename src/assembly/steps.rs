@@ -5,10 +5,10 @@ use super::blocking::{Blocking, Tie};
 use super::check::check;
 use super::clampings::{Clamped, Gatherer, takes};
 use super::clamps::Pressed;
-use super::motion::{closes, motion, way};
+use super::motion::{closes, joints, motion, way};
 use super::search::{Addition, Body, Plan};
 use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
-use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR};
+use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR, SAME_WAY};
 use super::{alike, fits, hidden};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
@@ -113,6 +113,11 @@ impl Teller<'_> {
         step.motions =
             adds.iter().map(|add| motion(self.worked, self.blocking, add, &mut self.standing)).collect();
         step.glued = clamped.glued;
+        let floating = adds.iter().filter(|add| self.floats(add)).flat_map(|add| add.coming.units());
+        let floating: Vec<usize> = floating.collect();
+        if !floating.is_empty() {
+            step.watch.push(Watch::Prop { parts: super::motion::parts(self.blocking, &floating) });
+        }
         if clamped.glued {
             self.clamp(&mut step, &adds, clamped.ring);
             step.watch.extend(clamped.staged.then_some(Watch::Staged));
@@ -128,6 +133,17 @@ impl Teller<'_> {
         }
         step.watch.extend(self.lifted(&step).filter(|kg| *kg > HEAVY).map(Watch::Heavy));
         step
+    }
+
+    /// Whether what comes in is neither joined to what stands nor lies on it: such as a shelf
+    /// that only the side not yet there holds.
+    fn floats(&self, add: &Addition) -> bool {
+        let down = self.blocking.ways.iter().position(|way| way.dot(DVec3::NEG_Z) > SAME_WAY);
+        let group = add.coming.units();
+        let rests = |way: usize| {
+            group.iter().any(|unit| add.rest.iter().any(|other| self.blocking.holds(*unit, *other, way)))
+        };
+        joints(self.blocking, add).is_empty() && down.is_some_and(|way| !rests(way))
     }
 
     /// Mass of what is lifted in as made up before, kg; `None` where nothing is, or a

@@ -1,6 +1,6 @@
 //! An order played forward, move by move.
 
-use rodwright::assembly::{Order, Step, StepKind};
+use rodwright::assembly::{Order, Step, StepKind, Watch};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
@@ -66,11 +66,12 @@ pub(crate) fn execute(worked: &WorkedJob, order: &Order) {
 }
 
 /// Whatever a move brings in is joined to what stands, or rests on it: nothing is left in
-/// the air. What comes first stands on the bench, and what nothing joins is said by a check
+/// the air, or the step says that it is propped. What comes first stands on the bench, and what nothing joins is said by a check
 /// of its own.
 fn held(worked: &WorkedJob, order: &Order, standing: &[Standing]) {
     let joins = order.steps.iter().filter(|step| step.kind == StepKind::Join);
-    for motion in joins.flat_map(Step::all_motions) {
+    let said = |step: &Step| step.watch.iter().any(|one| matches!(one, Watch::Prop { .. }));
+    for motion in joins.filter(|step| !said(step)).flat_map(Step::all_motions) {
         let adds =
             motion.adds.iter().zip(&motion.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part);
         let moved: Vec<usize> = adds.chain(motion.together.iter().map(|(part, _)| *part)).collect();

@@ -23,7 +23,7 @@ fn filler(wide: u32, scribe: &str) -> String {
     format!(
         "{case}let pine = board_stock(\"Pine\", #{{ thick: [27], species: \"ponderosa pine\" }});\n\
              let filler = board(\"Filler\", pine, #{{ x: [1200, 1200 + {wide}], y: [2, 22], z: [0, 2100], grain: \"z\" }});\n\
-             screws(filler, right, #{{ screw: \"4x80\" }});\nscribe(filler, {scribe});\n"
+             butt(filler, right);\nscribe(filler, {scribe});\n"
     )
 }
 

@@ -154,6 +154,25 @@ mod slow_tests {
         assert!(wrong.is_empty(), "{} wrong\n{}", wrong.len(), wrong.join("\n"));
     }
 
+    /// A blank sheet to measure the room by is in the set where it is asked for, in every
+    /// look, and nothing on it runs into anything.
+    #[test]
+    fn the_sheet_to_measure_by_is_drawn_clean() {
+        let body = "site(\"North wall\", #{ width: 3000, height: 2400, studs: [200, 400] });\n";
+        let (job, parts) = made(&script(&format!("{body}{}", shelf("Ledge", "floor: 1500"))));
+        for look in crate::support::sets::looks() {
+            let blank = |sheets: &[rodwright::paper::Sheet]| {
+                sheets.iter().any(|s| s.title.contains("to measure on site"))
+            };
+            assert!(!blank(&draw(&job, &parts, &look).sheets));
+            let look = Look { survey: true, ..look };
+            let sheets = draw(&job, &parts, &look).sheets;
+            assert!(blank(&sheets), "{look:?}");
+            let found = rodwright::paper::lint::judge_set(&sheets);
+            assert!(found.is_empty(), "{look:?}: {}", crate::support::sets::describe(&found));
+        }
+    }
+
     /// By hand from the script: the wall is 3400 wide and 2760 high; bench and case are
     /// 1200 wide and stand in the middle of a window from 1700 to 2950, so from 1725 to
     /// 2925; the case, 380 high, begins at 2130, the rail, 132 high with its ledge, at

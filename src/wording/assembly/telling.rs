@@ -466,6 +466,9 @@ impl Telling<'_> {
             Watch::FinishHidden { .. } => {
                 "finish the inside first, glue faces masked: a brush does not reach it once this is closed".into()
             }
+            Watch::Prop { parts } => {
+                format!("nothing holds {} yet: prop it until the rest is in", self.names(parts))
+            }
             Watch::LongReach(far) => format!(
                 "no bar clamp reaches {}: couple two end to end, or draw it together with a band and wedges",
                 self.words.figure(*far)
