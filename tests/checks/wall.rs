@@ -159,7 +159,13 @@ mod slow_tests {
     #[test]
     fn the_sheet_to_measure_by_is_drawn_clean() {
         let body = "site(\"North wall\", #{ width: 3000, height: 2400, studs: [200, 400] });\n";
-        let (job, parts) = made(&script(&format!("{body}{}", shelf("Ledge", "floor: 1500"))));
+        // With a strip on its cleat, whose level line is drawn.
+        let hung = "piece(\"Rail\", #{ floor: 1800 });\n\
+                    let rail = board(\"Rail\", ash, #{ x: [0, 900], y: [163, 181], z: [300, 400], grain: \"x\" });\n\
+                    let own = board(\"Own\", ash, #{ x: [10, 890], y: [181, 200], z: [340, 390], grain: \"x\" });\n\
+                    let wall = board(\"Wall\", ash, #{ x: [10, 890], y: [181, 200], z: [280, 340], grain: \"x\" });\n\
+                    hanging_cleat(own, wall, rail);\n";
+        let (job, parts) = made(&script(&format!("{body}{hung}{}", shelf("Ledge", "floor: 1500"))));
         for look in crate::support::sets::looks() {
             let blank = |sheets: &[rodwright::paper::Sheet]| {
                 sheets.iter().any(|s| s.title.contains("to measure on site"))

@@ -3,6 +3,7 @@
 use super::Telling;
 use crate::assembly::{Order, StepKind, Watch};
 use crate::cutting::{BETWEEN_COATS, Coated, GRITS, coated};
+use crate::joinery::PartSource;
 use crate::measure::number;
 use crate::model::Finish;
 use crate::problem::wording::count;
@@ -54,13 +55,19 @@ fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
     {
         let Some(coated) = coated(telling.job, telling.worked, index) else { continue };
         all += (coated.faces.iter().sum::<f64>() - coated.masked).max(0.0) / SQUARE_METRE;
+        // Lippings are finished with the parts they are on.
+        if matches!(part.source, PartSource::Lipping { .. }) {
+            continue;
+        }
         let name = format!("{} {}", part.mark(), part.name);
         match rows.iter_mut().find(|(known, ..)| *known == name) {
             Some(row) => row.2 += 1,
             None => rows.push((name, coated, 1)),
         }
     }
-    let mut lines: Vec<String> = rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n)).collect();
+    let mut lines =
+        vec!["Of each, m²: face side, back side, edges and ends; of these glued, and masked:".to_owned()];
+    lines.extend(rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n)));
     let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::COVERAGE);
     lines.push(format!(
         "In all {} m², {}: about {} litres.",
@@ -71,8 +78,8 @@ fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
     lines
 }
 
-/// `3 Shelf (2): faces 0.12 and 0.12, edges 0.02 m²; mask 0.03 m² that is glued.` for one of
-/// them; nothing for what is too small to be told of.
+/// `3 Shelf (2): 0.12, 0.12, 0.02; 0.03` for one of them; nothing for what is too small to be
+/// told of.
 fn row(name: &str, coated: &Coated, n: usize) -> Option<String> {
     let show = |area: f64| number(area / SQUARE_METRE, 2);
     let [face, back, edges] = coated.faces;
@@ -81,15 +88,11 @@ fn row(name: &str, coated: &Coated, n: usize) -> Option<String> {
     }
     let several = if n > 1 { format!(" ({n})") } else { String::new() };
     let over = if back > 0.0 {
-        format!("faces {} and {}, edges {} m²", show(face), show(back), show(edges))
+        format!("{}, {}, {}", show(face), show(back), show(edges))
     } else {
-        format!("{} m²", show(face + edges))
+        format!("{} all over", show(face + edges))
     };
     let masked = coated.masked;
-    let mask = if masked > LITTLE * SQUARE_METRE {
-        format!("; mask {} m² that is glued", show(masked))
-    } else {
-        String::new()
-    };
-    Some(format!("{name}{several}: {over}{mask}."))
+    let mask = if masked > LITTLE * SQUARE_METRE { format!("; {}", show(masked)) } else { String::new() };
+    Some(format!("{name}{several}: {over}{mask}"))
 }

@@ -162,7 +162,12 @@ impl Ready {
         // A cell that begins with a heading needs none over it.
         let headed = self.entries.first().is_some_and(|entry| entry.kind == Kind::Heading);
         if !headed {
-            let title = if self.goes_on { "Parts and fittings, on" } else { "Lay out parts and fittings" };
+            let lines = self.entries.first().is_some_and(|entry| entry.kind == Kind::Line);
+            let title = match (self.goes_on, lines) {
+                (true, true) => "Finishing, on",
+                (true, false) => "Parts and fittings, on",
+                (false, _) => "Lay out parts and fittings",
+            };
             plate.text((at.x0 + PAD, at.y0 + HEAD), title, Lettering::title(Lettering::MIDDLE));
         }
         let first = at.y0 + HEAD + if headed { 0.0 } else { FIRST };

@@ -83,21 +83,21 @@ fn picture(plate: &mut Plate, wall: Rect, look: &Look) {
     let middle = wall.center();
     let step = IN * wall.width();
     let lettering = Lettering::note(look.small());
+    // Letters stand outside the wall, where no line of it runs through them.
+    let beside = wall.x1 + BESIDE;
+    let half = 0.5 * look.small();
     for (y, letter) in [(wall.y1 - step, "A"), (middle.y, "B"), (wall.y0 + step, "C")] {
         plate.line((wall.x0, y), (wall.x1, y), narrow, Role::Centre);
-        plate.text((wall.x0 + 3.0 * step, y - BESIDE), letter, lettering);
+        plate.text((beside, y + half), letter, lettering);
     }
     for (x, letter) in [(wall.x0 + step, "D"), (wall.x1 - step, "E")] {
         plate.line((x, wall.y0), (x, wall.y1), narrow, Role::Centre);
-        plate.text((x + BESIDE, wall.y0 + 3.0 * step), letter, lettering);
+        plate.text((x, wall.y0 - BESIDE), letter, lettering.anchored(Anchor::Middle));
     }
-    for (from, to, letter) in
-        [((wall.x0, wall.y0), (wall.x1, wall.y1), "F"), ((wall.x0, wall.y1), (wall.x1, wall.y0), "G")]
-    {
-        plate.line(from, to, narrow, Role::Centre);
-        let at = Point::new(0.7 * to.0 + 0.3 * from.0, 0.7 * to.1 + 0.3 * from.1);
-        plate.text((at.x + 2.0 * BESIDE, at.y), letter, lettering.anchored(Anchor::Start));
-    }
+    plate.line((wall.x0, wall.y0), (wall.x1, wall.y1), narrow, Role::Centre);
+    plate.text((beside, wall.y1 + BESIDE + 2.0 * half), "F", lettering);
+    plate.line((wall.x0, wall.y1), (wall.x1, wall.y0), narrow, Role::Centre);
+    plate.text((beside, wall.y0 - BESIDE), "G", lettering);
 }
 
 /// The rows with room to write in.

@@ -122,7 +122,7 @@ fn order(on: &On<'_>) -> Table {
                     "Mark the level line for {name}, {} over the floor, right along.",
                     on.length(level)
                 ));
-                say(format!("Fix {} on it: {}.", wall.name, count(holes, "fixing", "fixings")));
+                say(format!("Fix {} along it, level: {}.", wall.name, count(holes, "fixing", "fixings")));
                 say(format!("Hang {name} on it{lifted}{steps}."));
             }
             (None, Some(level)) if stands.low.y > SAME => {
