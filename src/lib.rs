@@ -17,14 +17,17 @@ pub mod checks;
 pub mod cutting;
 pub mod assembly;
 pub mod estimate;
+pub mod revision;
 pub mod wording;
 pub mod drawing;
 pub mod exchange;
 pub mod output;
 pub mod quoting;
+pub mod changing;
 pub mod cli;
 
 use assembly::Order;
+use changing::Before;
 use cutting::ShopLists;
 use drawing::Look;
 use exchange::Exchange;
@@ -95,8 +98,16 @@ pub fn examine(request: &Request) -> Examined {
 
 /// The whole pipeline: a script becomes a drawing set.
 pub fn set_out(request: &Request, choices: &Choices) -> Set {
+    set_out_after(request, choices, &Before::default())
+}
+
+/// The same for a job of which there was a set before, and parts may be cut.
+pub fn set_out_after(request: &Request, choices: &Choices, before: &Before) -> Set {
     let Examined { sources, mut problems, worked } = examine(request);
     let Some((mut job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
+    let account = changing::account(request, &sources, (&job, &worked), before);
+    problems.extend(account.problems);
+    job.already_cut = account.there;
     job.sold.splice(0..0, choices.sold.iter().cloned());
     let look = choices.look(&job);
     let mut drawn = draw(&job, &worked, &look);
@@ -117,6 +128,7 @@ pub fn set_out(request: &Request, choices: &Choices) -> Set {
         labels: &labels,
         lists: &drawn.lists,
         order: &order,
+        saved: Some(&account.saved),
         words: look.words(),
     };
     let (files, found) = output::files(&finished);

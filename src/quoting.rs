@@ -99,6 +99,7 @@ impl Listed {
             lists: &self.lists,
             order: &rows(telling, &self.orders),
             exchange: &Exchange::default(),
+            saved: None,
             words: look.words(),
         })
     }
@@ -110,6 +111,8 @@ pub fn listed(request: &Request, count: u32) -> (Option<Listed>, Found) {
     let Examined { sources, mut problems, worked } = examine(request);
     let found = |problems| Found { option: String::new(), sources, problems };
     let Some((mut job, worked)) = worked else { return (None, found(problems)) };
+    // The client pays for all of it, whatever of it is cut by now.
+    job.already_cut.clear();
     for piece in &mut job.pieces {
         piece.count = piece.count.saturating_mul(count);
     }

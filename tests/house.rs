@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The modules in dependency order: each may use only those before it.
 /// `checks`, `cutting` and `assembly` stand side by side and do not use one
 /// another.
-const ORDER: [&str; 21] = [
+const ORDER: [&str; 23] = [
     "measure",
     "source",
     "problem",
@@ -23,11 +23,13 @@ const ORDER: [&str; 21] = [
     "cutting",
     "assembly",
     "estimate",
+    "revision",
     "wording",
     "drawing",
     "exchange",
     "output",
     "quoting",
+    "changing",
     "cli",
 ];
 

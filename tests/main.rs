@@ -45,6 +45,12 @@ mod estimate {
     mod unpriced;
 }
 
+/// What a change of mind does to a job.
+mod changing {
+    mod compare;
+    mod sizes;
+}
+
 /// What is done to each part, from which face.
 mod machining {
     mod by_hand;

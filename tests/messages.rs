@@ -7,13 +7,14 @@ use std::path::{Path, PathBuf};
 use crate::support::golden::all_golden_texts;
 
 /// Codes that no input known to us brings about, and why.
-const NEVER: [(&str, &str); 7] = [
+const NEVER: [(&str, &str); 8] = [
     (
         "does-not-close",
         "the kernel tries a solid again with other tolerances; none is known that never closes",
     ),
     ("dxf", "drawings of flat parts are text made in memory"),
     ("gltf", "a picture in three dimensions fails only beyond four gigabytes"),
+    ("job", "the job file is text made in memory"),
     ("lists", "the workbook is made in memory from bounded texts"),
     ("obstacle-without-size", "spans that are missing, empty or backwards are refused as they are read"),
     ("pdf", "the PDF is made in memory from our own sheets and fonts"),

@@ -30,6 +30,8 @@ pub(super) enum Command {
     Quote(Quote),
     /// Write a set for each row of a table of sizes, with its price where rates are given
     Table(Table),
+    /// Say what a change does to every part, above all to those cut already
+    Compare(Compare),
     /// Look for problems in a script, its job and its sheets, and write nothing
     Check(Check),
     /// List what can be changed in a script
@@ -49,6 +51,9 @@ pub(super) struct Script {
     /// Change a size or choice of the script; may be said many times
     #[arg(long, value_name = "NAME=VALUE", value_parser = setting)]
     pub(super) set: Vec<(String, String)>,
+    /// Take the nearest size that can be made where one that is set cannot
+    #[arg(long)]
+    pub(super) nearest: bool,
 }
 
 /// `setout`.
@@ -57,6 +62,9 @@ pub(super) struct Setout {
     /// The script.
     #[command(flatten)]
     pub(super) script: Script,
+    /// What is cut already.
+    #[command(flatten)]
+    pub(super) known: Known,
     /// The folder the set is written to; made if it is not there [default: named after the script]
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,
@@ -64,6 +72,43 @@ pub(super) struct Setout {
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = also)]
     pub(super) also: Vec<Also>,
     /// How the set is to look.
+    #[command(flatten)]
+    pub(super) look: Appearance,
+}
+
+/// What is known of a set before this one.
+#[derive(Args, Debug)]
+pub(super) struct Known {
+    /// Parts that are cut already: a list of their names, or a cutting list with a column `cut`
+    #[arg(long, value_name = "FILE")]
+    pub(super) cut: Option<PathBuf>,
+    /// The job file of the set they were cut from [default: the one in the folder written to]
+    #[arg(long, value_name = "NAME-job.json")]
+    pub(super) since: Option<PathBuf>,
+}
+
+/// `compare`.
+#[derive(Args, Debug)]
+pub(super) struct Compare {
+    /// The job as it was: the `NAME-job.json` of its set, or a script
+    #[arg(value_name = "BEFORE")]
+    pub(super) before: PathBuf,
+    /// The job as it is.
+    #[command(flatten)]
+    pub(super) script: Script,
+    /// A size or choice as it was, where BEFORE is a script; may be said many times
+    #[arg(long, value_name = "NAME=VALUE", value_parser = setting)]
+    pub(super) was: Vec<(String, String)>,
+    /// Parts that are cut already: a list of their names, or a cutting list with a column `cut`
+    #[arg(long, value_name = "FILE")]
+    pub(super) cut: Option<PathBuf>,
+    /// The shop's rates; hours and prices are then told
+    #[arg(long, value_name = "FILE")]
+    pub(super) rates: Option<PathBuf>,
+    /// The folder the change sheets are written to [default: nothing is written]
+    #[arg(long, value_name = "DIR")]
+    pub(super) out: Option<PathBuf>,
+    /// How its sheets are to look.
     #[command(flatten)]
     pub(super) look: Appearance,
 }
@@ -275,6 +320,9 @@ pub(super) struct Start {
     /// Write a file of the shop's rates to start from, for `quote`
     #[arg(long, conflicts_with_all = ["name", "units"])]
     pub(super) rates: bool,
+    /// Write a folder for a whole job: script, wall, rates and price list
+    #[arg(long, value_name = "NAME", requires = "name", conflicts_with_all = ["out", "list", "rates", "overwrite"])]
+    pub(super) job: Option<PathBuf>,
     /// The file it is written to [default: it is printed]
     #[arg(long, value_name = "FILE")]
     pub(super) out: Option<PathBuf>,

@@ -7,6 +7,9 @@
 
 mod args;
 mod check;
+mod compare;
+mod csv;
+mod cut_list;
 mod ended;
 mod files;
 mod licences;

@@ -7,6 +7,7 @@ use super::args::Script;
 use super::ended::Ended;
 use super::loader::{self, Folder};
 use super::terminal::Terminal;
+use crate::changing::{Nearest, settle};
 use crate::model::Word;
 use crate::problem::Problem;
 use crate::script::{Limits, Request};
@@ -21,14 +22,17 @@ pub(super) fn request(
     let limits = Limits::default();
     let name = script.script.display().to_string();
     match loader::read_script(&script.script, limits.text) {
-        Ok(text) => Ok(Request {
-            name,
-            text,
-            settings: script.set.clone(),
-            loader: Arc::new(Folder::of_script(&script.script, limits.text)),
-            words,
-            limits,
-        }),
+        Ok(text) => {
+            let request = Request {
+                name,
+                text,
+                settings: script.set.clone(),
+                loader: Arc::new(Folder::of_script(&script.script, limits.text)),
+                words,
+                limits,
+            };
+            Ok(if script.nearest { nearest(request, terminal) } else { request })
+        }
         Err(why) => {
             let problem = Problem::error("unreadable-file", format!("`{name}` cannot be read: {why}"))
                 .help(hint(&script.script));
@@ -36,6 +40,16 @@ pub(super) fn request(
             Err(Ended::Files)
         }
     }
+}
+
+/// A request with sizes that can be made; what was taken is on the terminal.
+fn nearest(request: Request, terminal: &mut Terminal<'_>) -> Request {
+    let (request, taken) = settle(request);
+    for near in taken {
+        let Nearest { name, asked, value } = near;
+        terminal.say(&format!("`{name}` cannot be `{asked}`: `{value}` is taken, the nearest that can be\n"));
+    }
+    request
 }
 
 /// What to do about a script that cannot be read.

@@ -7,7 +7,7 @@ use clap::Parser;
 use super::args::{Command, Line};
 use super::ended::Ended;
 use super::terminal::Terminal;
-use super::{check, licences, quote, setout, sizes, start, table, words};
+use super::{check, compare, licences, quote, setout, sizes, start, table, words};
 use crate::model::Word;
 
 /// Runs one command line (its first word is the program's name) with the words
@@ -37,6 +37,7 @@ pub fn run(
         Command::Setout(given) => setout::run(&given, words, terminal),
         Command::Quote(given) => quote::run(&given, words, terminal),
         Command::Table(given) => table::run(&given, words, terminal),
+        Command::Compare(given) => compare::run(&given, words, terminal),
         Command::Check(given) => check::run(&given, words, terminal),
         Command::Sizes(given) => sizes::run(&given, words, terminal),
         Command::Start(given) => start::run(&given, terminal),

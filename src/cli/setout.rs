@@ -2,13 +2,16 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Appearance, Setout};
-use super::{Ended, Terminal, write_all};
+use super::args::{Appearance, Known, Setout};
+use super::{Ended, Terminal, cut_list, write_all};
+use crate::changing::{self, Before};
 use crate::cutting::price_list;
 use crate::model::{Sold, Word};
 use crate::problem::{Problem, wording};
+use crate::revision::{self, SavedJob};
+use crate::script::Request;
 use crate::source::Sources;
-use crate::{Choices, File, set_out};
+use crate::{Choices, File, set_out_after};
 
 /// Runs `setout`.
 pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
@@ -21,19 +24,66 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
         Err(ended) => return ended,
     };
     let choices = Choices { also: given.also.clone(), ..choices };
-    let set = set_out(&request, &choices);
+    let stem = stem(&given.script.script);
+    let folder = given.out.clone().unwrap_or_else(|| PathBuf::from(&stem));
+    let before = match before(&given.known, &folder.join(format!("{stem}-job.json")), terminal) {
+        Ok(before) => before,
+        Err(ended) => return ended,
+    };
+    let set = set_out_after(&request, &choices, &before);
     terminal.problems(&set.problems, &set.sources);
     let ended = Ended::of(&set.problems);
     if set.files.is_empty() {
+        could_be(&request, ended, terminal);
         return ended;
     }
-    let stem = stem(&given.script.script);
-    let folder = given.out.clone().unwrap_or_else(|| PathBuf::from(&stem));
     match deliver(&folder, &stem, set.files, terminal) {
         Ended::Done => ended,
         other => other,
     }
 }
+
+/// Says what would make sizes possible that cannot be, where they are to blame.
+pub(super) fn could_be(request: &Request, ended: Ended, terminal: &mut Terminal<'_>) {
+    if ended == Ended::Problems
+        && let Some(problem) = changing::advice(request)
+    {
+        terminal.problems(&[problem], &Sources::default());
+    }
+}
+
+/// What is known of the set before: by the job file that is named, else by that of the
+/// set that is written over, which must not forget what is cut.
+fn before(known: &Known, usual: &Path, terminal: &mut Terminal<'_>) -> Result<Before, Ended> {
+    let file = known.since.clone().or_else(|| usual.is_file().then(|| usual.to_owned()));
+    let saved = file.map(|file| saved_job(&file, terminal)).transpose()?;
+    let ticked = known.cut.as_ref().map(|file| cut_list::read(file, terminal)).transpose()?;
+    let any = |saved: &SavedJob| saved.states.iter().any(|state| !state.cut.is_empty());
+    // Without parts that are cut there is nothing to keep of the set before.
+    let saved = saved.filter(|saved| known.since.is_some() || ticked.is_some() || any(saved));
+    Ok(Before { saved, ticked })
+}
+
+/// The job file at a path; what is wrong with it is on the terminal.
+pub(super) fn saved_job(file: &Path, terminal: &mut Terminal<'_>) -> Result<SavedJob, Ended> {
+    let name = file.display().to_string();
+    let (problem, ended) = match super::loader::read_script(file, LONGEST_JOB) {
+        Ok(text) => match revision::read(&name, &text) {
+            Ok(saved) => return Ok(saved),
+            Err(problem) => (problem, Ended::Problems),
+        },
+        Err(why) => {
+            let problem = Problem::error("unreadable-file", format!("`{name}` cannot be read: {why}"))
+                .help("give the path of the `NAME-job.json` that `setout` wrote");
+            (problem, Ended::Files)
+        }
+    };
+    terminal.problems(&[problem], &Sources::default());
+    Err(ended)
+}
+
+/// The longest job file, bytes: a few scripts of the greatest length.
+const LONGEST_JOB: usize = 20_000_000;
 
 /// What is chosen about the look, and the price list; one that cannot be read is a
 /// problem on the terminal.

@@ -9,7 +9,7 @@ use crate::script::{self, Declared};
 
 /// Runs `sizes`.
 pub(super) fn run(given: &Sizes, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
-    let script = Script { script: given.script.clone(), set: Vec::new() };
+    let script = Script { script: given.script.clone(), set: Vec::new(), nearest: false };
     let request = match super::request::request(&script, words, terminal) {
         Ok(request) => request,
         Err(ended) => return ended,

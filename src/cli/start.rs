@@ -26,7 +26,11 @@ pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
         terminal.problems(&[unknown(&types, name)], &Sources::default());
         return Ended::WrongUse;
     };
-    let text = written(found, given.units.unwrap_or(Unit::Mm));
+    let unit = given.units.unwrap_or(Unit::Mm);
+    if let Some(folder) = &given.job {
+        return job_folder(folder, (found, unit), terminal);
+    }
+    let text = written(found, unit);
     let Some(path) = given.out.as_deref() else {
         terminal.answer(&text);
         return if terminal.failed() { Ended::Files } else { Ended::Done };
@@ -36,6 +40,62 @@ pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
         "`rodwright sizes {shown}` lists what can be changed,\n`rodwright setout {shown}` makes the drawings"
     );
     write(path, (text, &next), given.overwrite, terminal)
+}
+
+/// The wall of a job, to be measured.
+const WALL: &str = include_str!("start_wall.rhai");
+
+/// How things are sold, to be filled in.
+const PRICES: &str = include_str!("start_prices.toml");
+
+/// Writes a folder with all that a job begins with; one that is there is never touched.
+fn job_folder(folder: &Path, (made, unit): (&Furniture, Unit), terminal: &mut Terminal<'_>) -> Ended {
+    let shown = folder.display();
+    let stem = folder.file_name().map_or_else(|| "job".into(), |name| name.to_string_lossy().into_owned());
+    let refused = |why: &str, help: &str| {
+        Problem::error("unwritable-file", format!("`{shown}` cannot be written: {why}")).help(help)
+    };
+    if folder.exists() {
+        let problem = refused(
+            "there is a file or folder of that name",
+            "nothing was changed; give the job another name",
+        );
+        terminal.problems(&[problem], &Sources::default());
+        return Ended::Files;
+    }
+    let script = with_wall(&written(made, unit));
+    let files: Vec<File> = [
+        (format!("{stem}.rhai"), script),
+        ("wall.rhai".to_owned(), WALL.replace("UNIT", unit.name())),
+        ("rates.toml".to_owned(), crate::estimate::starter()),
+        ("prices.toml".to_owned(), PRICES.to_owned()),
+    ]
+    .into_iter()
+    .map(|(name, text)| File { name, bytes: text.into_bytes() })
+    .collect();
+    if let Err(error) = write_all(folder, &files) {
+        let help = error.help("give the job another name, or make room");
+        terminal.problems(&[refused(&error.why, &help)], &Sources::default());
+        return Ended::Files;
+    }
+    let script = folder.join(format!("{stem}.rhai"));
+    terminal.answer(&format!(
+        "{shown} holds {stem}.rhai, wall.rhai, rates.toml and prices.toml\n\nmeasure the wall and put it into \
+         wall.rhai, your rates into rates.toml; then\n`rodwright check {}` says what has no room\n",
+        script.display()
+    ));
+    if terminal.failed() { Ended::Files } else { Ended::Done }
+}
+
+/// A script that describes its wall by the module beside it.
+fn with_wall(script: &str) -> String {
+    let wall =
+        "// The wall it goes to, as you have measured it.\nimport \"wall\" as wall;\nwall::describe();\n\n";
+    // The wall stands before the piece, which `piece` opens after its import.
+    match script.find("\nimport ") {
+        Some(at) => format!("{}\n{wall}{}", &script[..at], &script[at + 1..]),
+        None => format!("{script}{wall}"),
+    }
 }
 
 /// A file of rates to start from, printed or written.

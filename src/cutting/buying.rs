@@ -86,7 +86,7 @@ fn ready(job: &Job, worked: &WorkedJob, row: &CutRow) -> Option<BuyLine> {
         group,
         what: Bought::Ready { stock: stock.name.clone(), mark: row.mark.clone(), name: row.name.clone() },
         size: size.to_vec(),
-        quantity: row.quantity as f64,
+        quantity: row.left() as f64,
         unit: Measure::Pieces,
         note: None,
         price: None,

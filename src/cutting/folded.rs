@@ -120,6 +120,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         staves: None,
         mass: None,
         scribed: Vec::new(),
+        cut: 0,
         remark: None,
         which: wrap.parts.clone(),
     };

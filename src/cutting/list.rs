@@ -55,6 +55,8 @@ fn complete(job: &Job, worked: &WorkedJob, row: &mut CutRow) {
             row.scribed.push(one);
         }
     }
+    let cut = |i: &usize| job.already_cut.get(i).map(|cut| (*cut).min(pieces(job, worked.parts[*i].piece.0)));
+    row.cut = row.which.iter().filter_map(cut).sum();
     row.after_glue_up = later(worked, &row.which).into_iter().map(LaterCut::Cut).collect();
     if row.which.iter().any(|i| layer(job, *i).is_some_and(|over| over > 0.0)) {
         row.after_glue_up.insert(0, LaterCut::Trim);
@@ -102,6 +104,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
             .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
         mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
         scribed: Vec::new(),
+        cut: 0,
         remark: part.remark.clone(),
         which: vec![index],
     }

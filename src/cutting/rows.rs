@@ -64,6 +64,9 @@ pub struct CutRow {
     /// Edges and ends left wide to be scribed on site.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub scribed: Vec<Scribed>,
+    /// How many of them are cut already.
+    #[serde(skip_serializing_if = "is_none")]
+    pub cut: usize,
     /// Remark of the script.
     pub remark: Option<String>,
     /// Parts in the row: indices into [`WorkedJob::parts`](crate::joinery::WorkedJob::parts).
@@ -78,6 +81,18 @@ pub struct Scribed {
     pub side: Side,
     /// What is left on it, mm.
     pub allow: f64,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_none(count: &usize) -> bool {
+    *count == 0
+}
+
+impl CutRow {
+    /// How many are still to be cut.
+    pub fn left(&self) -> usize {
+        self.quantity.saturating_sub(self.cut)
+    }
 }
 
 /// An end that leans two ways, as the saw is set for it.

@@ -15,6 +15,7 @@ pub use page::profile::{Profile, Projection};
 pub use page::scale::{Scale, series};
 pub use page::sheet_body::{SheetBody, SheetKind};
 pub use set::{draw, draw_kinds};
+pub use sheets::change::{ChangeSheet, change_sheets, change_tables, mark_changes};
 pub use sheets::detail::joint_details;
 pub use sheets::exploded::{Apart, Flow, taken_apart};
 pub use sheets::labels::grid::LabelGrid;

@@ -66,6 +66,15 @@ pub(super) fn priced(goods: &[Goods<'_>], rates: &Rates) -> (Vec<GoodsLine>, Vec
     (lines, problems)
 }
 
+/// What a line of the buying list called `name` costs by the rates, or by its own price;
+/// `None` where neither tells.
+pub fn line_cost(line: &BuyLine, name: &str, rates: Option<&Rates>) -> Option<Decimal> {
+    match rates.and_then(|rates| rates.price_of(name)) {
+        Some(given) => Some(quantity(line, given).ok()?.0 * given.price),
+        None => line.cost().map(|cost| printed(cost, QUANTITY)),
+    }
+}
+
 /// Whether a thing may go with the sundries where it has no price of its own: glue,
 /// abrasives, what is cut or driven by the handful.
 fn small(what: &Bought) -> bool {

@@ -10,7 +10,9 @@ use super::money::{printed, to_tenth};
 use super::rates::Rates;
 use crate::assembly::{Step, StepKind};
 use crate::cutting::{Bought, CutRow, Note};
-use crate::joinery::Machine;
+use crate::joinery::{Machine, PartSource};
+use crate::machining::Machined;
+use crate::machining::operation::Operation;
 use crate::machining::setting::Task;
 use crate::model::StockKind;
 
@@ -98,6 +100,22 @@ fn parts(basis: &Basis<'_>, counts: &mut Counts) {
     }
     let lippings = basis.lists.list.lippings.iter().map(|row| row.quantity).sum();
     counts.add_times("part", "lipping", lippings);
+}
+
+/// Minutes that one part of a job takes to be made ready and cut, set-ups not counted:
+/// what is lost with it.
+pub fn part_minutes(machined: &Machined<'_>, index: usize, rates: &Rates) -> Decimal {
+    let Some(part) = machined.worked.parts.get(index) else { return Decimal::ZERO };
+    let kind = machined.job.stock.get(part.stock.0).map(|stock| &stock.kind);
+    let ready = match (part.source, kind) {
+        (PartSource::Lipping { .. }, _) => "part.lipping",
+        (_, Some(StockKind::Sheet { .. })) => "part.sheet",
+        (_, Some(StockKind::Board { .. })) => "part.solid",
+        (_, Some(StockKind::Blank { .. })) => "part.blank",
+        (_, Some(StockKind::Glass { .. } | StockKind::Bought) | None) => return Decimal::ZERO,
+    };
+    let cut = |operation: &Operation| rates.minutes(&format!("cut.{}", task(operation.task)));
+    rates.minutes(ready) + machined.operations(index).iter().map(cut).sum::<Decimal>()
 }
 
 /// Set-ups, each once however many parts it serves, and the cuts made with them.

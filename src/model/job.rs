@@ -1,5 +1,7 @@
 //! The job, its pieces and parts, and the works asked of them.
 
+use std::collections::BTreeMap;
+
 use super::{
     Cutting, Obstacle, Options, OrderAsked, Revision, Scribe, Side, Site, Sold, Stock, StockId, Word,
 };
@@ -35,6 +37,9 @@ pub struct Job {
     pub works: Vec<Work>,
     /// Parts whose figure runs on from one to the next.
     pub grain_runs: Vec<GrainRun>,
+    /// Parts that are cut already, with how many of each: indices into the worked parts,
+    /// which begin with those of the script.
+    pub already_cut: BTreeMap<usize, usize>,
     /// The wall it goes to, if the script tells of it.
     pub site: Option<Site>,
     /// What else is on that wall.

@@ -5,6 +5,7 @@ use crate::cutting::ShopLists;
 use crate::exchange::Exchange;
 use crate::model::JobHead;
 use crate::paper::Sheet;
+use crate::revision::SavedJob;
 use crate::wording::Words;
 use crate::wording::assembly::StepRow;
 
@@ -22,6 +23,8 @@ pub struct Finished<'a> {
     pub order: &'a [StepRow],
     /// Shapes for other programs, as far as they are asked for.
     pub exchange: &'a Exchange,
+    /// What it was made from; `None` where that is kept by nobody.
+    pub saved: Option<&'a SavedJob>,
     /// How lists word lengths and sentences.
     pub words: Words,
 }

@@ -3,13 +3,13 @@
 use rayon::prelude::*;
 
 use super::file::File;
-use super::lists::{buying, cutting_list, layouts, order, settings, workbook};
+use super::lists::{buying, cutting_list, job, layouts, order, settings, workbook};
 use super::writer::{Finished, Writer};
 use super::{drawings, dxf, glb, labels, page_pictures};
 use crate::problem::Problem;
 
 /// In the order in which their files are named.
-const WRITERS: [&dyn Writer; 11] = [
+const WRITERS: [&dyn Writer; 12] = [
     &drawings::Drawings,
     &labels::Labels,
     &page_pictures::PagePictures,
@@ -21,6 +21,7 @@ const WRITERS: [&dyn Writer; 11] = [
     &order::OrderFiles,
     &dxf::FlatParts,
     &glb::Models,
+    &job::JobFile,
 ];
 
 /// The files of a set, or what could not be made: a set is whole, or there is none.

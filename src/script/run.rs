@@ -1,7 +1,7 @@
 //! What a running script has made so far.
 
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 use crate::geometry::DVec3;
@@ -173,6 +173,7 @@ fn empty_job() -> Job {
         parts: Vec::new(),
         works: Vec::new(),
         grain_runs: Vec::new(),
+        already_cut: BTreeMap::new(),
         cutting: Cutting::default(),
         order: OrderAsked::default(),
         load: None,

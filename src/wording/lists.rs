@@ -30,6 +30,7 @@ impl Words {
         let scribed =
             |one: &Scribed| format!("{} left on the {} to scribe", self.figure(one.allow), one.side.name());
         all.extend(row.scribed.iter().map(scribed));
+        all.extend(cut_already(row));
         all.extend(row.remark.clone());
         all.join("; ")
     }
@@ -164,5 +165,14 @@ impl Words {
             more => format!("{more} of them for {waste} % waste"),
         };
         format!("{sizes}; {feet} board feet; {spare}; {parts} % of what is laid out becomes parts")
+    }
+}
+
+/// That some of a row are cut already: `cut already`, `2 of 3 cut already`.
+pub fn cut_already(row: &CutRow) -> Option<String> {
+    match (row.cut, row.left()) {
+        (0, _) => None,
+        (_, 0) => Some("cut already".into()),
+        (cut, _) => Some(format!("{cut} of {} cut already", row.quantity)),
     }
 }

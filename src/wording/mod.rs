@@ -6,6 +6,7 @@
 //! each. Knows nothing of solids, paper or scripts.
 
 pub mod assembly;
+pub mod change;
 mod flat;
 mod items;
 mod joints;
@@ -16,3 +17,4 @@ pub mod setups;
 
 pub use joints::Naming;
 pub use lengths::Words;
+pub use lists::cut_already;

@@ -76,6 +76,7 @@ impl Bench {
             obstacles: Vec::new(),
             scribes: Vec::new(),
             grain_runs: Vec::new(),
+            already_cut: std::collections::BTreeMap::new(),
         cutting: rodwright::model::Cutting::default(),
         order: rodwright::model::OrderAsked::default(),
         load: None,

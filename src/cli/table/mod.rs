@@ -1,6 +1,5 @@
 //! `table`: a set and a price for each row of a table of sizes.
 
-mod csv;
 mod rows;
 mod summary;
 mod work;

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::csv::{self, Csv, Fault};
+use crate::cli::csv::{self, Csv, Fault};
 use crate::model::SizeDecl;
 use crate::problem::{Problem, nearest, wording};
 

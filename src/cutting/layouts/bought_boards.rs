@@ -5,6 +5,7 @@ use rayon::prelude::*;
 
 use super::board_jobs::{board_part, cut_on_hand};
 use super::board_sizes::{boards, sizes};
+use super::grain_runs::to_cut;
 use super::laid::{SheetCutting, SheetRow};
 use super::lengths::{Length, length_of};
 use super::sequenced::OfBoards;
@@ -66,8 +67,7 @@ fn runs(whole: Whole<'_>) -> Vec<Run> {
     let Whole { job, worked, list } = whole;
     let mut all = Vec::new();
     for run in &job.grain_runs {
-        let members: Vec<(usize, &WorkedPart)> =
-            run.parts.iter().filter_map(|part| Some((part.0, worked.parts.get(part.0)?))).collect();
+        let members: Vec<(usize, &WorkedPart)> = to_cut(job, worked, run);
         let solid =
             |stock: StockId| matches!(job.stock.get(stock.0).map(|s| &s.kind), Some(StockKind::Board { .. }));
         let Some((_, first)) = members.first() else { continue };

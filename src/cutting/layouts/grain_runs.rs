@@ -5,8 +5,8 @@ use super::sheet_stock::{Sheets, Whole};
 use crate::cutting::grain::runs_along;
 use crate::cutting::needs::pieces;
 use crate::cutting::sheets::{Axis, GrainRun};
-use crate::joinery::WorkedPart;
-use crate::model::Grain;
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::{self, Grain, Job};
 use crate::problem::Problem;
 
 /// The grain runs of a stock.
@@ -22,8 +22,10 @@ pub(super) fn grain_runs(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut V
     let Whole { job, worked, list } = whole;
     let mut all = Runs { runs: Vec::new(), names: Vec::new() };
     for run in &job.grain_runs {
-        let members: Vec<(usize, &WorkedPart)> =
-            run.parts.iter().filter_map(|part| Some((part.0, worked.parts.get(part.0)?))).collect();
+        let members = to_cut(job, worked, run);
+        if members.len() < 2 && run.parts.len() > 1 {
+            continue;
+        }
         if members.iter().all(|(_, part)| part.stock != sheets.id) {
             continue;
         }
@@ -42,6 +44,16 @@ pub(super) fn grain_runs(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut V
         }
     }
     all
+}
+
+/// The parts of a run that are still to be cut: the figure of the others is what it is.
+pub(super) fn to_cut<'w>(
+    job: &Job,
+    worked: &'w WorkedJob,
+    run: &model::GrainRun,
+) -> Vec<(usize, &'w WorkedPart)> {
+    let members = run.parts.iter().filter(|part| !job.already_cut.contains_key(&part.0));
+    members.filter_map(|part| Some((part.0, worked.parts.get(part.0)?))).collect()
 }
 
 /// Why the grain of a sheet cannot run through some parts, if it cannot.

@@ -46,7 +46,7 @@ pub(super) struct Length {
 /// not come from boards.
 pub(super) fn length_of(whole: Whole<'_>, which: SheetRow, in_runs: usize) -> Option<Length> {
     let Whole { job, worked, list } = whole;
-    let row = which.of(list)?;
+    let row = which.of(list).filter(|row| row.left() > 0)?;
     let part = worked.parts.get(*row.which.first()?)?;
     let size = row.rough.unwrap_or([row.length, row.width, row.thickness]);
     let lipping = matches!(which, SheetRow::Lipping(_));
@@ -61,7 +61,7 @@ pub(super) fn length_of(whole: Whole<'_>, which: SheetRow, in_runs: usize) -> Op
         thin,
         name: row.name.clone(),
         long: tenths(size[0]),
-        quantity: count(row.quantity),
+        quantity: count(row.left()),
         in_runs: if staves == 1 { count(in_runs) } else { 0 },
     })
 }

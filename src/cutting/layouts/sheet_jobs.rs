@@ -37,7 +37,7 @@ pub(super) fn cut_sheets(whole: Whole<'_>, problems: &mut Vec<Problem>) -> Vec<S
 fn rows_of(whole: Whole<'_>, stock: StockId) -> Vec<SheetRow> {
     let Whole { job, worked, list } = whole;
     let of_it = |row: &CutRow| worked.parts.get(row.which[0]).is_some_and(|part| part.stock == stock);
-    let loose = |row: &CutRow| list.folded_of(job, worked, &row.which) < row.quantity;
+    let loose = |row: &CutRow| list.folded_of(job, worked, &row.which) < row.left();
     let parts = list.parts.iter().enumerate().filter(|(_, row)| of_it(row) && loose(row));
     let folded = list.folded.iter().enumerate().filter(|(_, panel)| of_it(&panel.row));
     parts.map(|(i, _)| SheetRow::Part(i)).chain(folded.map(|(i, _)| SheetRow::Folded(i))).collect()
@@ -158,7 +158,7 @@ fn sheet_part(whole: Whole<'_>, which: SheetRow, grain: Grain) -> Option<SheetPa
     Some(SheetPart {
         id: row.name.clone(),
         size: if grain == Grain::Width { [wide, long] } else { [long, wide] },
-        quantity: u32::try_from(row.quantity.saturating_sub(folded)).unwrap_or(u32::MAX),
+        quantity: u32::try_from(row.left().saturating_sub(folded)).unwrap_or(u32::MAX),
         may_turn: grain == Grain::None,
     })
 }

@@ -65,6 +65,8 @@ pub enum SheetKind {
     Template,
     /// What the job costs the shop.
     Estimate,
+    /// What becomes of parts when a job changes.
+    Change,
 }
 
 impl SheetKind {
@@ -85,6 +87,7 @@ impl SheetKind {
             Self::Site => "site and installation",
             Self::Template => "template",
             Self::Estimate => "estimate, not for the client",
+            Self::Change => "change, for the shop",
         }
     }
 }
@@ -115,8 +118,8 @@ impl SheetBody {
     /// Whether `other` may stand on a sheet with it.
     pub(super) fn takes(&self, other: &Self) -> bool {
         use SheetKind::{
-            Assembly, Buying, CuttingList, Detail, Estimate, Exploded, GeneralArrangement, Layout, Notes,
-            Part, Section, Settings, Site, Template,
+            Assembly, Buying, Change, CuttingList, Detail, Estimate, Exploded, GeneralArrangement, Layout,
+            Notes, Part, Section, Settings, Site, Template,
         };
         match self.kind {
             GeneralArrangement if self.opens => other.kind == Notes,
@@ -133,7 +136,7 @@ impl SheetBody {
                 matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
             }
             Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
-            Part | Template | Estimate => false,
+            Part | Template | Estimate | Change => false,
         }
     }
 }

@@ -1,6 +1,7 @@
 //! One file or folder a kind of sheet.
 
 pub(in crate::drawing) mod assembly;
+pub(in crate::drawing) mod change;
 pub(in crate::drawing) mod detail;
 pub(in crate::drawing) mod exploded;
 pub(in crate::drawing) mod general;

@@ -92,10 +92,20 @@ fn give_hands(parts: &mut [WorkedPart], firsts: &[(usize, Option<usize>)]) {
     }
 }
 
+/// Whether two parts are of one shape, as they lie or turned round, whatever they are
+/// cut from.
+pub fn same_shape(a: &WorkedPart, b: &WorkedPart) -> bool {
+    matches!(shaped_alike(a, b), Some(Likeness::Same | Likeness::Turned))
+}
+
 /// How two parts are alike, if they are.
 fn likeness(a: &WorkedPart, b: &WorkedPart) -> Option<Likeness> {
-    if a.stock != b.stock
-        || !same_fills(&a.fills, &b.fills)
+    if a.stock == b.stock { shaped_alike(a, b) } else { None }
+}
+
+/// How the shapes of two parts are alike, if they are.
+fn shaped_alike(a: &WorkedPart, b: &WorkedPart) -> Option<Likeness> {
+    if !same_fills(&a.fills, &b.fills)
         || (a.size - b.size).abs().max_element() > SAME_SIZE
         || a.solid.points.len() != b.solid.points.len()
         || a.solid.faces.len() != b.solid.faces.len()

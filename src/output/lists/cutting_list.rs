@@ -5,7 +5,7 @@ use crate::cutting::{CutRow, CuttingList, FoldedPanel};
 use crate::output::file::File;
 use crate::output::number::short;
 use crate::output::writer::{Finished, Writer};
-use crate::wording::Words;
+use crate::wording::{Words, cut_already};
 
 /// Writes `-cutting-list.csv` and `-cutting-list.json`, and `-fittings.csv` where the
 /// joints need any.
@@ -129,6 +129,6 @@ fn cells(kind: &str, row: &CutRow) -> Vec<String> {
         lipped.join("; "),
         row.after_glue_up.iter().map(|cut| cut.name()).collect::<Vec<_>>().join("; "),
         row.mass.map(length).unwrap_or_default(),
-        row.remark.clone().unwrap_or_default(),
+        cut_already(row).into_iter().chain(row.remark.clone()).collect::<Vec<_>>().join("; "),
     ]
 }

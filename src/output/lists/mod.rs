@@ -3,6 +3,7 @@
 pub(super) mod buying;
 pub(super) mod csv;
 pub(super) mod cutting_list;
+pub(super) mod job;
 pub(super) mod layouts;
 pub(super) mod order;
 pub(super) mod settings;

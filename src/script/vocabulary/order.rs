@@ -1,4 +1,4 @@
-//! `grain_run`, `after_glue_up`, `subassembly`, `before` and `glue`: in what order things
+//! `grain_run`, `already_cut`, `after_glue_up`, `subassembly`, `before` and `glue`: in what order things
 //! are cut and put together.
 
 use super::call::{Call, Does};
@@ -12,6 +12,7 @@ use crate::script::value::Value;
 /// The words bound in the usual way.
 pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&GRAIN_RUN, Does { act: grain_run, spoilt: || Value::Nothing }),
+    (&ALREADY_CUT, Does { act: already_cut, spoilt: || Value::Nothing }),
     (&SUBASSEMBLY, Does { act: subassembly, spoilt: || Value::Nothing }),
     (&BEFORE, Does { act: before, spoilt: || Value::Nothing }),
     (&SHELF_LOAD, Does { act: shelf_load, spoilt: || Value::Nothing }),
@@ -46,6 +47,24 @@ fn grain_run(run: &mut Run, call: &Call) -> Value {
         return Value::Nothing;
     }
     run.job.grain_runs.push(GrainRun { parts, origin: call.origin });
+    Value::Nothing
+}
+
+static ALREADY_CUT: Word = Word {
+    name: "already_cut",
+    args: &[Arg { name: "parts", takes: Takes::Parts }],
+    options: &[],
+    says: "marks parts that are cut: they are kept, and only the rest is laid out",
+    rule: "lippings go with the part they are glued to",
+    example: "already_cut([left, right]);",
+};
+
+fn already_cut(run: &mut Run, call: &Call) -> Value {
+    for part in call.parts.first().into_iter().flatten() {
+        let piece = run.job.parts.get(part.0).and_then(|part| run.job.pieces.get(part.piece.0));
+        let made = piece.map_or(1, |piece| piece.count as usize);
+        run.job.already_cut.insert(part.0, made);
+    }
     Value::Nothing
 }
 

@@ -165,6 +165,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
         parts: Vec::new(),
         works: Vec::new(),
         grain_runs: Vec::new(),
+        already_cut: std::collections::BTreeMap::new(),
         cutting: rodwright::model::Cutting::default(),
         order: rodwright::model::OrderAsked::default(),
         load: None,

@@ -7,7 +7,7 @@ mod blocks;
 mod inside;
 mod offer;
 mod page;
-mod picture;
+pub(in crate::drawing) mod picture;
 
 use kurbo::Rect;
 

@@ -22,7 +22,7 @@ const APART: f64 = 0.25;
 const NO_PART: usize = usize::MAX / 2;
 
 /// Draws a job as large as `area` lets it.
-pub(super) fn draw(plate: &mut Plate, job: &Job, worked: &WorkedJob, area: Rect) {
+pub(in crate::drawing) fn draw(plate: &mut Plate, job: &Job, worked: &WorkedJob, area: Rect) {
     let camera = Camera::isometric();
     let shifts = shifts(job, worked);
     let shift = |piece: PieceId| shifts.get(piece.0).copied().unwrap_or_default();
