@@ -202,4 +202,11 @@ mod tests {
         let csv = read("a\n\n\"x\ny\"\n2\n").unwrap();
         assert_eq!(csv.rows.iter().map(|row| row.line).collect::<Vec<_>>(), [3, 5]);
     }
+
+    #[test]
+    fn a_hundred_thousand_rows_are_read() {
+        let text: String = "name,width\n".chars().chain("Bay,900\n".repeat(100_000).chars()).collect();
+        let csv = read(&text).unwrap();
+        assert_eq!((csv.rows.len(), csv.rows.last().map(|row| row.line)), (100_000, Some(100_001)));
+    }
 }

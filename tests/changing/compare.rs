@@ -175,4 +175,53 @@ mod slow_tests {
         let laid = |name: &str| layouts.lines().filter(|line| line.contains(name)).count();
         assert_eq!((laid("Left side"), laid("Top"), laid("Shelf")), (1, 1, 1), "{layouts}");
     }
+
+    /// The client's file tells the change in words, marks what is changed and has none of
+    /// the shop's costs; the shop's file has them.
+    #[test]
+    fn the_client_reads_what_changes_and_no_cost() {
+        let folder = folder();
+        let at = folder.path();
+        let line = [
+            "compare",
+            "@/case.rhai",
+            "@/case.rhai",
+            "--set",
+            "wide=680",
+            "--set",
+            "deep=340",
+            "--set",
+            "door=no",
+            "--cut",
+            "@/cut.csv",
+            "--rates",
+            "scripts/rates.toml",
+            "--out",
+            "@/out",
+            "--date",
+            "2026-11-27",
+        ];
+        let (ended, said) = rodwright(at, &line);
+        assert_eq!(ended, Ended::Done, "{said}");
+        // Two sides of 500 × 320: 0.32 m² of a sheet of 2.9768 m² at 74.00.
+        assert!(said.contains("2 cut parts are lost: 0.32 m² of sheet, £7.95"), "{said}");
+        let read = |file: &str| {
+            let document = lopdf::Document::load_mem(&fs::read(at.join("out").join(file)).unwrap()).unwrap();
+            let pages: Vec<u32> = document.get_pages().keys().copied().collect();
+            document.extract_text(&pages).unwrap()
+        };
+        let (client, shop) = (read("case-change.pdf"), read("case-change-shop.pdf"));
+        for words in [
+            "As it was",
+            "As it is now",
+            "Wide: 600 mm before, now 680 mm",
+            "No longer there: Door",
+            "Revision A",
+        ] {
+            assert!(client.contains(words), "{words}: {client}");
+        }
+        assert!(shop.contains("£7.95") && !client.contains("7.95"), "{shop}");
+        let marked = fs::read_to_string(at.join("out/case-change-02.svg")).unwrap();
+        assert!(marked.contains(">A<"), "no triangle is lettered");
+    }
 }

@@ -135,6 +135,32 @@ fn options_stand_side_by_side_with_what_sets_them_apart() {
     assert!(total(1) > total(0) && total(0) > total(2));
 }
 
+/// A warning stands on the quotation until its code is accepted, and then nowhere.
+#[test]
+fn a_warning_is_to_be_settled_unless_it_is_accepted() {
+    let loose = "panel(\"Tray\", ply, #{ x: [100, 200], y: [50, 150], z: [900, 918], grain: \"x\" });\n";
+    let request = request("cabinet", cabinet().text + loose);
+    let rates = rates();
+    let read = |accept: &[String]| {
+        let quoted = quote(&QuoteRequest {
+            request: &request,
+            choices: &Choices { paper: Some(Paper::A4), ..Choices::default() },
+            rates: &rates,
+            options: &[],
+            count: 1,
+            with: &[],
+            inside: false,
+            accept,
+        });
+        all_text(&file(&quoted, "-quote.pdf").bytes)
+    };
+    let (open, accepted) = (read(&[]), read(&["held-by-nothing".into()]));
+    for words in ["To be settled before work begins", "Tray stands free"] {
+        assert!(open.contains(words), "{words}: {open}");
+        assert!(!accepted.contains(words), "{words}: {accepted}");
+    }
+}
+
 #[test]
 fn the_same_quotation_is_the_same_bytes() {
     let (one, two) = (quoted(2, &[], Paper::Letter), quoted(2, &[], Paper::Letter));
