@@ -18,6 +18,9 @@ const BEHIND: f64 = 1.0;
 /// Least share of its depth that must lie in wood: the rest may begin in the air, where
 /// it is sunk into a round or a slope.
 const LEAST: f64 = 0.5;
+/// The same of a mortise, which may be chopped in a face before that is tapered: its joint
+/// sees to how deep the tenon stands in what is left.
+const LEAST_MORTISE: f64 = 0.2;
 
 /// An error for each joint whose pocket leaves the wood of a shaped part, or whose
 /// tenon a shaping has cut into.
@@ -32,8 +35,7 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     };
     for part in worked.parts.iter().filter(|part| is_shaped(part)) {
         let sawn = wood(part, |cut| !is_pocket(cut.kind));
-        for cut in part.cuts.iter().filter(|cut| is_pocket(cut.kind) && is_square(cut) && is_blind(part, cut))
-        {
+        for cut in part.cuts.iter().filter(|cut| is_pocket(cut.kind) && is_blind(part, cut)) {
             if let Some(held) = sawn.as_ref().and_then(|wood| Held::of(part, wood, cut)) {
                 keep(cut.joint, held.problem(worked, &show));
             }
@@ -76,8 +78,7 @@ fn is_pocket(kind: CutKind) -> bool {
 /// Cosine over which a pocket is sunk square to a face of its part.
 const SQUARE: f64 = 0.9999;
 
-/// Whether a pocket is sunk square to a face of its part. One that leans has a mouth that
-/// leans too, with as much air before it as it is high; its joint sees to its wood.
+/// Whether a pocket is sunk square to a face of its part.
 fn is_square(cut: &Cut) -> bool {
     [DVec3::X, DVec3::Y, DVec3::Z].iter().any(|axis| cut.shape.at.z.dot(*axis).abs() > SQUARE)
 }
@@ -87,20 +88,22 @@ fn is_blind(part: &WorkedPart, cut: &Cut) -> bool {
     cut.joint.is_some() && !ends(part, &cut.shape).is_empty()
 }
 
+/// Whether the section of a pocket at a place along it lies within the box of its part.
+fn is_boxed(part: &WorkedPart, shape: &Prism, at: f64) -> bool {
+    let cap = Prism { from: at, to: at, ..shape.clone() };
+    let points = corners(&cap);
+    [DVec3::X, DVec3::Y, DVec3::Z].into_iter().all(|axis| {
+        let (low, high) = range(&points, axis);
+        low > TOUCH && high < part.size.dot(axis) - TOUCH
+    })
+}
+
 /// The ends of a pocket that lie within the box of its part, from 0 at its beginning to
 /// 1: its bottom, and its mouth as well where that lies on a sloping cut.
 fn ends(part: &WorkedPart, shape: &Prism) -> Vec<f64> {
-    let inside = |at: f64| {
-        let cap = Prism { from: at, to: at, ..shape.clone() };
-        let points = corners(&cap);
-        [DVec3::X, DVec3::Y, DVec3::Z].into_iter().all(|axis| {
-            let (low, high) = range(&points, axis);
-            low > TOUCH && high < part.size.dot(axis) - TOUCH
-        })
-    };
     [(shape.to, 1.0), (shape.from, 0.0)]
         .into_iter()
-        .filter(|(at, _)| inside(*at))
+        .filter(|(at, _)| is_boxed(part, shape, *at))
         .map(|(_, end)| end)
         .collect()
 }
@@ -135,21 +138,27 @@ impl<'a> Held<'a> {
     /// Of a pocket whose bottom is at an end.
     fn from_end(part: &'a WorkedPart, wood: &Wood, cut: &'a Cut, end: f64) -> Option<Self> {
         let shape = &cut.shape;
-        let deep = shape.to - shape.from;
+        let whole = shape.to - shape.from;
         // From its bottom to its mouth.
         let at = |back: f64| if end > 0.5 { shape.to - back } else { shape.from + back };
+        // One that leans has a mouth that leans too, with as much air before it as it is
+        // high: it is looked at from where it is in the part all round.
+        let boxed = |k: &u32| is_boxed(part, shape, at(whole * f64::from(*k) / f64::from(LOOKS)));
+        let steps = if is_square(cut) { LOOKS } else { (0..=LOOKS).take_while(boxed).last().unwrap_or(0) };
+        let deep = whole * f64::from(steps) / f64::from(LOOKS);
+        let least = if cut.kind == CutKind::Mortise { LEAST_MORTISE } else { LEAST };
         let full = |back: f64| wood.lacks(shape, at(back)).is_none();
         let step = deep / f64::from(LOOKS);
         let place = |k: u32| (step * f64::from(k)).max(BOTTOM).min(deep - BOTTOM);
         // The usual pocket lies in wood at its bottom and half way out, and no more is
         // looked at.
-        if full(BOTTOM) && full(LEAST * deep) {
+        if deep < 2.0 * BOTTOM || (full(BOTTOM) && full(least * deep)) {
             return None;
         }
         let wooded: Vec<bool> = (0..=LOOKS).map(|k| full(place(k))).collect();
         let out = wooded.iter().position(|full| *full).map_or(deep, |k| step * (k as f64));
         let within = wooded.iter().filter(|full| **full).count().saturating_sub(1) as f64 * step;
-        (out > 0.0 || within < LEAST * deep).then_some(Self {
+        (out > 0.0 || within < least * deep).then_some(Self {
             part,
             cut,
             deep,

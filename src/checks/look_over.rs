@@ -1,12 +1,12 @@
 //! A worked job looked over, check by check.
 
 use super::{
-    bears, clash, collide, cross_grain, hung, in_wood, inlaid, opening, room, runs_out, sags, swings, tips,
-    twice, unjoined,
+    apart, bears, clash, collide, cross_grain, hung, in_wood, inlaid, opening, room, runs_out, sags, swings,
+    tips, twice, unjoined,
 };
 use crate::joinery::WorkedJob;
 use crate::model::Job;
-use crate::problem::Problem;
+use crate::problem::{Problem, Severity};
 
 /// Looks a worked job over, check by check.
 pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
@@ -17,6 +17,12 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(clashes);
     found.extend(collisions);
     found.extend(in_wood::check(job, worked));
+    // What leaves the wood leaves nothing to touch either: that is said once.
+    let apart = apart::check(worked);
+    let is_told =
+        |one: &Problem| found.iter().any(|p| p.severity == Severity::Error && p.places == one.places);
+    let apart: Vec<Problem> = apart.into_iter().filter(|one| !is_told(one)).collect();
+    found.extend(apart);
     found.extend(unjoined::check(job, worked));
     found.extend(runs_out::check(job, worked));
     found.extend(inlaid::check(job, worked));

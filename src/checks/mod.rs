@@ -4,6 +4,7 @@
 //! out: problems that name the parts and give the figure. Knows nothing of
 //! drawings and changes nothing.
 
+mod apart;
 mod bears;
 mod clash;
 mod collide;

@@ -42,6 +42,32 @@ fn leg(low: f64) -> String {
     )
 }
 
+/// Sides of a stand of six turned about its middle, `by` degrees each, the last mitred to
+/// the first as well.
+fn ring(by: f64) -> String {
+    format!(
+        "let sides = [];\nfor k in 0..6 {{ sides.push(board(\"Side \" + k, oak, #{{ x: [-100, 100], y: [-173.2, -146.2], z: [0, 160], grain: \"x\",\n\
+             turn: #{{ axis: \"z\", by: {by:?} * k, about: [0, 0, 0] }} }})); }}\n\
+         for k in 0..6 {{ mitre(sides[k], sides[(k + 1) % 6]); }}"
+    )
+}
+
+/// What turning and shaping leave that cannot be made.
+fn bad_input() -> [(&'static str, String); 2] {
+    let board = |name: &str, spans: &str, more: &str| {
+        format!("let {name} = board(\"{name}\", oak, #{{ {spans}, grain: \"x\"{more} }});\n")
+    };
+    let turned = |by: f64| format!(", turn: #{{ axis: \"z\", by: {by:?}, about: [40, 0, 0] }}");
+    let flat = board("shelf", "x: [0, 400], y: [0, 200], z: [0, 27]", "");
+    [
+        (
+            "parts turned into one another",
+            format!("{flat}{}", board("lid", "x: [40, 400], y: [150, 300], z: [0, 27]", &turned(20.0))),
+        ),
+        ("sides that do not close", ring(52.0)),
+    ]
+}
+
 /// Two legs tenoned into a crest, 30 deep.
 const TENONS: &str =
     "mortise_tenon(left, crest, #{ depth: 30 });\nmortise_tenon(right, crest, #{ depth: 30 });";
@@ -61,7 +87,9 @@ fn what_leaves_the_wood_of_a_shaped_part_is_said_with_figures() {
         // Where the leg is 36 thick, the rail ends 12 before it.
         ("dowels before a turned leg", leg(100.0)),
     ];
-    golden(file!(), &cases.map(|(name, text)| (name, said(&text))));
+    let bad = bad_input();
+    let all = cases.into_iter().chain(bad).map(|(name, text)| (name, said(&text)));
+    golden(file!(), &all.collect::<Vec<_>>());
     for (what, sound) in [
         (
             "an arch higher than the mortises",

@@ -2,7 +2,7 @@
 //! to its outside, as for a mitre, so that they fill the corner together.
 
 use super::blank::Blank;
-use super::meet::{TOUCH, front_part, meeting, side_of};
+use super::meet::{Pair, TOUCH, front_part, meeting, side_of};
 use super::seen::Bench;
 use super::tolerance::{ASKEW, PARALLEL};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
@@ -50,6 +50,7 @@ pub(in crate::joinery) fn corner(
     b: usize,
 ) -> Result<Corner, Problem> {
     let (first, second) = (&bench.placed[a], &bench.placed[b]);
+    bench.stand_square(work, Pair { a, b }, &format!("`{}` is cut at a square corner", work.word.name))?;
     let m = meeting(first, second);
     if m.gap > TOUCH {
         return Err(bench.apart(work, a, b, m));

@@ -5,7 +5,7 @@ use super::blank::Blank;
 use super::corner;
 use super::cut_kind::CutKind;
 use super::made::Sawn;
-use super::meet::{Meeting, TOUCH, front_part};
+use super::meet::{Meeting, Pair, TOUCH, front_part};
 use super::pocket::third;
 use super::seen::Bench;
 use super::tolerance::{ASKEW, NOISE};
@@ -60,16 +60,9 @@ pub(in crate::joinery) struct Seam {
 /// The seam of two boards; errors where none of the first's edges or ends
 /// stands against the second.
 pub(in crate::joinery) fn seam(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Seam, Problem> {
+    bench.stand_square(work, Pair { a, b }, &format!("`{}` is cut square to the edge", work.word.name))?;
     let m = bench.touching(work, a, b)?;
     let (first, second) = (&bench.grown[a], &bench.grown[b]);
-    let square =
-        bench.placed[a].axis_along(m.normal).is_some() && bench.placed[b].axis_along(m.normal).is_some();
-    if !square {
-        let message = format!("`{}` does not meet `{}` squarely", bench.name(a), bench.name(b));
-        return Err(bench
-            .error(work, "not-square", message, &[a, b])
-            .help("a tongue is cut square to the edge; turn one of the boards"));
-    }
     let across = first.at.z;
     if across.dot(m.normal).abs() > 0.5 {
         let message =

@@ -4,13 +4,14 @@ use crate::geometry::DVec3;
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{TOUCH, meeting, side_of};
+use crate::joinery::bench::meet::{Pair, TOUCH, meeting, side_of};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::{LENGTH, PARTS_AND_MEMBER};
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Rebated};
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::joinery::meeting::sawing::Fit;
 use crate::model::{OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
@@ -145,6 +146,9 @@ fn room(bench: &Bench<'_>, work: &Work, held: &[usize], lie: &Lie) -> Blank {
 /// How one part of a stack lies in its member, as placed.
 fn lie(bench: &Bench<'_>, work: &Work, part: usize, held: &[usize], member: usize) -> Result<Lie, Problem> {
     let (p, m) = (&bench.placed[part], &bench.placed[member]);
+    if !bench.are_square(part, member) {
+        return Err(not_square(bench, work, part, member));
+    }
     let met = meeting(p, m);
     if met.gap > TOUCH {
         return Err(bench.apart(work, part, member, met));
@@ -175,10 +179,14 @@ fn lie(bench: &Bench<'_>, work: &Work, part: usize, held: &[usize], member: usiz
 
 /// The parts do not stand square.
 fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Problem {
-    let message = format!("`{}` does not lie square to `{}`", bench.name(part), bench.name(member));
-    bench
-        .error(work, "not-square", message, &[part, member])
-        .help("a rebate is cut square; a part that leans is let into a `groove`, whose walls lean with it")
+    let pair = Pair { a: part, b: member };
+    let (first, second) = (bench.name(part), bench.name(member));
+    let message = format!("`{first}` does not lie square to `{second}`: a rebate is cut square");
+    let problem = bench.error(work, "not-square", message, &[part, member]);
+    if bench.sawn_to(pair, Fit::LetIn { deep: 0.0 }).is_ok() {
+        return problem.help("let it into a `groove` or `housing`, whose walls lean with it");
+    }
+    problem.help(bench.would_join(pair))
 }
 
 /// The step: the box round all parts, with clearance, open to one face.

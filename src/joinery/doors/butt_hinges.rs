@@ -5,6 +5,7 @@
 //! the faces that are flush.
 
 use super::cup_hinges::usual_count;
+use super::shut;
 use crate::geometry::{Corner, DVec2, DVec3, Interval, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -235,6 +236,9 @@ impl Joinery for ButtHinges {
 /// How door and frame stand; a problem where no hinge can join them.
 fn hung(bench: &Bench<'_>, work: &Work, door: usize, frame: usize) -> Result<Hung, Problem> {
     let (leaf, wall) = (&bench.placed[door], &bench.placed[frame]);
+    if !bench.are_square(door, frame) {
+        return Err(shut::askew(bench, work, (door, frame)));
+    }
     let m = meeting(leaf, wall);
     if m.gap < -TOUCH {
         return Err(bench.crossing(work, door, frame, m));

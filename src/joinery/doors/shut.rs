@@ -41,11 +41,24 @@ pub(in crate::joinery) struct Shut {
     pub(in crate::joinery) free: Option<f64>,
 }
 
+/// A leaf that does not run along what it shuts against.
+pub(in crate::joinery) fn askew(bench: &Bench<'_>, work: &Work, (leaf, case): (usize, usize)) -> Problem {
+    let (first, second) = (bench.name(leaf), bench.name(case));
+    let message =
+        format!("`{first}` stands askew to `{second}`: `{}` wants edges that run alike", work.word.name);
+    bench
+        .error(work, "not-square", message, &[leaf, case])
+        .help("draw the leaf shut, and lean it as what it shuts against leans")
+}
+
 /// How the first part of a work stands to the second; a problem where they are
 /// apart or in one another.
 pub(in crate::joinery) fn shut(bench: &Bench<'_>, work: &Work) -> Result<Shut, Problem> {
     let (leaf, case) = bench.pair(work)?;
     let (door, wall) = (&bench.placed[leaf], &bench.placed[case]);
+    if !bench.are_square(leaf, case) {
+        return Err(askew(bench, work, (leaf, case)));
+    }
     let m = meeting(door, wall);
     if m.gap < -TOUCH {
         return Err(bench.crossing(work, leaf, case, m));

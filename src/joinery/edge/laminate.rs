@@ -90,14 +90,18 @@ impl Joinery for Laminate {
 /// Two layers that lie on one another.
 fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Problem> {
     bench.check_pair(work, a, b)?;
+    let face_to_face = || {
+        let message = format!("`{}` and `{}` do not lie face to face", bench.name(a), bench.name(b));
+        bench
+            .error(work, "not-face-to-face", message, &[a, b])
+            .help("layers lie with their faces on one another; join an edge with `butt` or `tongue`")
+    };
+    if bench.placed[a].axis_along(bench.placed[b].at.z) != Some(2) {
+        return Err(face_to_face());
+    }
     let m = bench.touching(work, a, b)?;
-    for part in [a, b] {
-        if bench.placed[part].axis_along(m.normal) != Some(2) {
-            let message = format!("`{}` and `{}` do not lie face to face", bench.name(a), bench.name(b));
-            return Err(bench
-                .error(work, "not-face-to-face", message, &[a, b])
-                .help("layers lie with their faces on one another; join an edge with `butt` or `tongue`"));
-        }
+    if [a, b].into_iter().any(|part| bench.placed[part].axis_along(m.normal) != Some(2)) {
+        return Err(face_to_face());
     }
     bench.contact(work, a, b, m)?;
     let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };

@@ -5,7 +5,7 @@ use super::hanging_cleat::rod;
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{Meeting, TOUCH};
+use crate::joinery::bench::meet::{Meeting, Pair, TOUCH};
 use crate::joinery::bench::pocket::{Oblong, WALL, pocket};
 use crate::joinery::bench::row::{self, COUNT, Named, Row};
 use crate::joinery::bench::seen::Bench;
@@ -182,6 +182,7 @@ impl Joinery for Buttons {
 /// How a rail stands under the top.
 fn under(bench: &Bench<'_>, work: &Work, top: usize, rail: usize) -> Result<Under, Problem> {
     bench.check_pair(work, top, rail)?;
+    bench.stand_square(work, Pair { a: top, b: rail }, "buttons lie in a groove along the rail")?;
     let m = bench.touching(work, top, rail)?;
     let rect = bench.contact(work, top, rail, m)?;
     // The inner face looks to the middle of the top: the buttons stand inside the rails.

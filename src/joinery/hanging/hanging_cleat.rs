@@ -4,7 +4,7 @@ use super::burden::drawn;
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
-use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, shared};
+use crate::joinery::bench::meet::{Meeting, Pair, Rect, TOUCH, shared};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::LENGTH;
@@ -157,6 +157,9 @@ fn hung(bench: &Bench<'_>, work: &Work) -> Result<Hung, Problem> {
     bench.check_pair(work, hung, wall)?;
     bench.check_pair(work, hung, part)?;
     bench.check_pair(work, wall, part)?;
+    let why = "a cleat is bevelled along its edge and lies flat";
+    bench.stand_square(work, Pair { a: hung, b: part }, why)?;
+    bench.stand_square(work, Pair { a: hung, b: wall }, why)?;
     let back = bench.touching(work, hung, part)?;
     let seat = bench.touching(work, hung, wall)?;
     let (h, w) = (&bench.placed[hung], &bench.placed[wall]);

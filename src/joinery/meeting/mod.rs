@@ -6,6 +6,7 @@
 //! end to the face it runs into, and the words after it find the sawn face; when the joints
 //! are cut, two parts meet where flat faces of both lie on one another.
 
+pub(in crate::joinery) mod askew;
 pub(in crate::joinery) mod met;
 pub(in crate::joinery) mod real;
 pub(in crate::joinery) mod room;

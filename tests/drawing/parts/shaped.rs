@@ -10,7 +10,7 @@ use super::rebuild::{Made, Rebuilt};
 pub(super) fn bevel_comes_back(part: &WorkedPart, id: usize, made: &Made) {
     let slope = part.solid.faces.iter().position(|f| f.from.cutter == Some(id as u32));
     let slope = slope.unwrap_or_else(|| panic!("{}: cut {id} leaves no slope", part.name));
-    let (_, long) = points(part, slope, |lean| lean < -0.01);
+    let (_, long) = points(part, slope, |lean| lean < -1e-3);
     let says = made.words.split("long point on ").nth(1).expect("a bevel says its long point");
     assert!(says.starts_with(long), "{}: long point on {long}, not {says}", part.name);
     // The saw leans from square by what the slope leans towards the long point's side.

@@ -32,6 +32,30 @@ const WORDS: &[(&str, &str)] = &[
     ("mortise_tenon", "mortise_tenon(part, member);"),
     ("mitre", "mitre(part, member);"),
     ("rebate", "rebate(part, member);"),
+    ("tongue", "tongue(part, member);"),
+    ("loose_tongue", "loose_tongue(part, member);"),
+    ("bridle", "bridle(part, member);"),
+    ("halving", "halving(part, member);"),
+    ("finger_joint", "finger_joint(part, member);"),
+    ("dovetails", "dovetails(part, member);"),
+    ("pocket_screws", "pocket_screws(part, member);"),
+    ("laminate", "laminate([part, member]);"),
+    ("butt_hinges", "butt_hinges(part, member);"),
+    ("cup_hinges", "cup_hinges(part, member);"),
+    ("buttons", "buttons(member, part);"),
+    ("trim_to", "trim_to(part, member);"),
+];
+
+/// Words whose parts are kept apart by a gap or by what moves between them.
+const APART: [&str; 3] = ["butt_hinges", "cup_hinges", "buttons"];
+
+/// What shapes a member that stands as it was drawn.
+const SHAPES: &[&str] = &[
+    "taper(member, \"top\", #{ by: THICK, toward: \"right\" });",
+    "taper(member, \"back\", #{ by: WIDE, toward: \"left\", start: 40 });",
+    "bevel(member, \"right\", #{ angle: 30, long: \"bottom\" });",
+    "outline(member, \"top\", #{ points: [[0, 0], [LONG, 0], [LONG, ALL], [180, ALL], [120, WIDE], [0, WIDE]] });",
+    "outline(member, \"top\", #{ points: [[30, 0], [LONG, 0], #{ at: [LONG, ALL], rise: -8 }, [0, ALL]] });",
 ];
 
 /// Where the part stands to the member.
@@ -69,21 +93,27 @@ fn case(work: &str, lot: &mut Lot) -> (Job, Meets) {
             size[2]
         )
     };
+    let deep = member[1].max(member[2] + 1.0);
+    let shape = if lot.of(4) == 0 { SHAPES[lot.of(SHAPES.len())] } else { "" };
+    let sizes = [("THICK", 0.4 * member[2]), ("WIDE", 0.6 * deep), ("LONG", member[0]), ("ALL", deep)];
+    let drawn =
+        sizes.iter().fold(shape.to_owned(), |text, (name, size)| text.replace(name, &format!("{size:?}")));
     let text = format!(
         "job(\"By lot\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\", #{{ thick: [20, 34, 41, 54, 65, 80] }});\n\
-         piece(\"Piece\");\n{}{}{work}\n",
+         piece(\"Piece\");\n{}{}{drawn}\n{work}\n",
         board("member", member),
         board("part", part)
     );
     let mut job = evaluate(&request("by lot", text)).job.unwrap();
-    let meets = stand(&mut job, lot, work.starts_with("mitre"));
+    let meets = stand(&mut job, lot, work.starts_with("mitre"), shape.is_empty());
     (job, meets)
 }
 
 /// Stands the member anyhow, and the part with an end or edge near a face of it.
-fn stand(job: &mut Job, lot: &mut Lot, is_corner: bool) -> Meets {
+fn stand(job: &mut Job, lot: &mut Lot, is_corner: bool, is_plain: bool) -> Meets {
     let whole = Placement::looking(DVec3::ZERO, direction(lot), direction(lot)).unwrap();
-    let whole = if lot.of(3) == 0 { Placement::IDENTITY } else { whole };
+    // What is shaped keeps its sides, by which its words name them.
+    let whole = if lot.of(3) == 0 || !is_plain { job.parts[0].at } else { whole };
     job.parts[0].at = whole;
     let size = job.parts[0].size;
     // Mostly a face, at times an edge or an end; a corner is made of two ends.
@@ -118,13 +148,13 @@ fn stand(job: &mut Job, lot: &mut Lot, is_corner: bool) -> Meets {
     part.at = at.moved(whole.point(mouth) + normal * gap - at.dir(end));
     // The middle of the end lies before the face; sawn, it slants by less than the part is long.
     let slant = (part.size.y + part.size.z) * trig::tan(lean.to_radians());
-    let must = !edgeways && (1.0..=50.0).contains(&lean) && slant + gap.abs() < 0.9 * part.size.x;
+    let must = is_plain && !edgeways && (1.0..=50.0).contains(&lean) && slant + gap.abs() < 0.9 * part.size.x;
     Meets { lean, edgeways, gap, normal, must }
 }
 
 /// What a part is of which only saw cuts are made: no holes, mortises, channels.
 fn sawn(part: &WorkedPart) -> Vec<Prism> {
-    let saws = [CutKind::Bevel, CutKind::Mitre];
+    let saws = [CutKind::Bevel, CutKind::Mitre, CutKind::Outline, CutKind::Taper];
     part.cuts.iter().filter(|c| saws.contains(&c.kind)).map(|c| c.shape.clone()).collect()
 }
 
@@ -149,8 +179,13 @@ fn faults(worked: &WorkedJob) -> Vec<String> {
     if let Some(deep) = first.interferes(&second) {
         wrong.push(format!("they share wood on {deep:.1} mm2"));
     }
-    if first.contacts(&second).iter().map(|c| c.area).sum::<f64>() < 1.0 {
+    let word = worked.joints.first().map_or("", |joint| joint.word);
+    let area = first.contacts(&second).iter().map(|c| c.area).sum::<f64>();
+    if area < 1.0 && !worked.joints.is_empty() && !APART.contains(&word) {
         wrong.push("they do not touch".into());
+    }
+    if word == "mortise_tenon" {
+        wrong.extend(loose(&first, &second));
     }
     for insert in worked.joints.iter().flat_map(|j| &j.inserts) {
         let Some(body) = &insert.body else { continue };
@@ -160,7 +195,7 @@ fn faults(worked: &WorkedJob) -> Vec<String> {
             let whole: Vec<Prism> = part_cuts(a);
             let left: f64 = inside(a, &whole, &shape) + inside(b, &part_cuts(b), &shape);
             let held: f64 = inside(a, &sawn(a), &shape) + inside(b, &sawn(b), &shape);
-            if worked.joints[0].word != "screws" && left > 1e-6 * volume {
+            if !worked.joints[0].word.contains("screws") && left > 1e-6 * volume {
                 wrong.push(format!("{left:.3} mm3 of an insert are not cut out for it"));
             }
             if (held - volume).abs() > 5e-6 * volume {
@@ -169,6 +204,17 @@ fn faults(worked: &WorkedJob) -> Vec<String> {
         }
     }
     wrong
+}
+
+/// A tenon that does not touch its mortise on four cheeks and its shoulders.
+fn loose(member: &Standing, rail: &Standing) -> Option<String> {
+    let mut ways: Vec<DVec3> = Vec::new();
+    for contact in member.contacts(rail) {
+        if ways.iter().all(|way| way.dot(contact.normal) < 1.0 - 1e-9) {
+            ways.push(contact.normal);
+        }
+    }
+    (ways.len() < 5).then(|| format!("the tenon touches its mortise on {} sides only", ways.len()))
 }
 
 /// A round peg a hair slimmer: its facets may be turned to those of its hole.
@@ -241,6 +287,15 @@ fn part_json(part: &WorkedPart) -> String {
     )
 }
 
+/// A job worked, and looked over where it could be.
+fn looked_over(job: &Job) -> (WorkedJob, Vec<Problem>) {
+    let (worked, mut problems) = rodwright::joinery::work(job);
+    if problems.iter().all(|p| p.severity != Severity::Error) {
+        problems.extend(rodwright::checks::check(job, &worked));
+    }
+    (worked, problems)
+}
+
 /// Tries so many cases of each word.
 fn by_lot(tries: usize) {
     let only = std::env::var("ONLY").ok();
@@ -256,7 +311,7 @@ fn by_lot(tries: usize) {
         for seed in 0..tries as u64 {
             let mut lot = Lot(seed + 100_000 * (k as u64 + 1));
             let (job, meets) = case(work, &mut lot);
-            let (worked, problems) = rodwright::joinery::work(&job);
+            let (worked, problems) = looked_over(&job);
             let Meets { lean, edgeways, gap, normal, must } = meets;
             let what =
                 format!("{work} seed {seed}: {lean}°, edgeways {edgeways}, {gap} from the face at {normal}");
@@ -292,5 +347,40 @@ fn by_lot(tries: usize) {
 
 #[test]
 fn boards_at_any_lean_are_joined_or_refused() {
-    by_lot(std::env::var("TRIES").ok().map_or(12, |n| n.parse::<usize>().unwrap() / WORDS.len()));
+    by_lot(std::env::var("TRIES").ok().map_or(6, |n| n.parse::<usize>().unwrap().div_ceil(WORDS.len())));
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+    use crate::joints::lot::by_lot::{LOOKS, faults as drawn_faults};
+
+    /// Some of what is made, on paper: no finding of the lint, and every part comes back.
+    #[test]
+    fn boards_at_any_lean_are_drawn_and_come_back() {
+        let only = std::env::var("ONLY").ok();
+        let tries = std::env::var("TRIES").ok().map_or(3, |n| n.parse().unwrap());
+        let mut wrong = Vec::new();
+        for (k, (word, work)) in WORDS.iter().enumerate() {
+            if only.as_ref().is_some_and(|o| o != word) {
+                continue;
+            }
+            let mut drawn = 0;
+            for seed in 0..40 * tries as u64 {
+                let mut lot = Lot(seed + 100_000 * (k as u64 + 1));
+                let (job, meets) = case(work, &mut lot);
+                let (worked, problems) = looked_over(&job);
+                if problems.iter().any(|p| p.severity == Severity::Error) {
+                    continue;
+                }
+                let found = drawn_faults(&job, &worked, LOOKS[drawn % LOOKS.len()]);
+                wrong.extend(found.into_iter().map(|said| format!("{work} seed {seed} {meets:?}: {said}")));
+                drawn += 1;
+                if drawn == tries {
+                    break;
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{} wrong\n{}", wrong.len(), wrong.join("\n"));
+    }
 }

@@ -112,7 +112,7 @@ fn split_top(text: &str) -> Vec<String> {
 }
 
 /// The looks that settings take in turn.
-const LOOKS: [(Paper, Unit, Profile); 4] = [
+pub(crate) const LOOKS: [(Paper, Unit, Profile); 4] = [
     (Paper::A3, Unit::Mm, Profile::Iso),
     (Paper::Letter, Unit::Inch, Profile::Asme),
     (Paper::A4, Unit::Mm, Profile::Iso),
@@ -120,7 +120,11 @@ const LOOKS: [(Paper, Unit, Profile); 4] = [
 ];
 
 /// What is wrong with one setting that was worked without an error.
-fn faults(job: &Job, worked: &WorkedJob, (paper, unit, profile): (Paper, Unit, Profile)) -> Vec<String> {
+pub(crate) fn faults(
+    job: &Job,
+    worked: &WorkedJob,
+    (paper, unit, profile): (Paper, Unit, Profile),
+) -> Vec<String> {
     let mut wrong = Vec::new();
     let standing: Vec<Standing> = worked.parts.iter().map(|p| Standing::new(&p.solid, &p.at)).collect();
     for (i, a) in worked.parts.iter().enumerate() {

@@ -146,6 +146,12 @@ fn what_the_trade_would_not_join_so_is_said() {
             problem(&sloping_door(bow, "lipping(door, \"top\", pine);")),
         ),
         ("a bead in its rebate", problem(&job(rebated))),
+        ("a tongue on an edge askew", problem(&brace(30.0, "tongue(brace, post);"))),
+        ("a rebate for a part askew", problem(&brace(30.0, "rebate(brace, post);"))),
+        ("a square corner askew", problem(&brace(30.0, "dovetails(brace, post);"))),
+        ("a door askew to its post", problem(&brace(30.0, "butt_hinges(brace, post);"))),
+        ("buttons askew", problem(&brace(30.0, "buttons(post, brace);"))),
+        ("a tongue that meets nothing", problem(&brace(30.0, &format!("{off}tongue(lid, post);")))),
         (
             "a lipping cut to a sliver",
             problem(&sloping_door(
