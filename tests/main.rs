@@ -113,6 +113,7 @@ mod joints {
         mod rows;
         mod shapes;
         mod shut;
+        mod stands;
     }
     mod shaping {
         mod mouldings;

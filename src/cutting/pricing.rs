@@ -174,3 +174,37 @@ fn cover(quantity: f64, packs: &[(&Sold, f64)]) -> Vec<usize> {
     }
     best.map(|(_, counts)| counts).unwrap_or_default()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Packs worked by hand: the cheapest, of those alike the least over, then the fewest.
+    #[test]
+    fn packs_are_taken_as_a_buyer_would() {
+        let sold = |pack: f64, price: Option<f64>| Sold {
+            name: "Oil".into(),
+            pack: Some(pack),
+            price,
+            per: Per::One,
+            code: None,
+            told: Told::List("list".into(), 1),
+        };
+        let counts = |quantity: f64, packs: &[(f64, Option<f64>)]| {
+            let all: Vec<Sold> = packs.iter().map(|(pack, price)| sold(*pack, *price)).collect();
+            cover(quantity, &all.iter().map(|one| (one, one.pack.unwrap())).collect::<Vec<_>>())
+        };
+        let priced = |pack: f64, price: f64| (pack, Some(price));
+        // Two small ones at 1 hold more than one large at 10, and cost less.
+        assert_eq!(counts(3.0, &[priced(3.0, 10.0), priced(2.0, 1.0)]), [0, 2]);
+        assert_eq!(counts(3.0, &[priced(3.0, 1.5), priced(2.0, 1.0)]), [1, 0]);
+        // 6 either way, with nothing over: the fewer.
+        assert_eq!(counts(3.0, &[priced(2.0, 4.0), priced(1.0, 2.0)]), [1, 1]);
+        // 4 either way: the one with less over.
+        assert_eq!(counts(3.0, &[priced(4.0, 4.0), priced(3.0, 4.0)]), [0, 1]);
+        // Without a price what they hold stands for it.
+        assert_eq!(counts(5.0, &[(4.0, None), (1.0, None)]), [1, 1]);
+        assert_eq!(counts(5.0, &[priced(4.0, 1.0), (1.0, None)]), [1, 1]);
+        assert_eq!((counts(8.0, &[priced(4.0, 1.0)]), counts(8.1, &[priced(4.0, 1.0)])), (vec![2], vec![3]));
+    }
+}

@@ -101,3 +101,48 @@ pub(super) fn ends(lies: Extent) -> Vec<From> {
 pub(super) fn off_fence(reaches: &[Reach], far: bool) -> Distances {
     Distances::of(reaches.iter().map(|reach| reach.distance(far)).collect())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A row needs three places of one pitch; all else is told one by one, rising.
+    #[test]
+    fn places_of_one_pitch_are_a_row() {
+        let row = |first, last, pitch| Distances::Row { first, last, pitch };
+        assert_eq!(Distances::of(vec![150.0, 30.0, 270.0]), row(30.0, 270.0, 120.0));
+        assert_eq!(Distances::of(vec![30.0, 150.0, 271.0]), Distances::Each(vec![30.0, 150.0, 271.0]));
+        assert_eq!(Distances::of(vec![150.0, 30.0]), Distances::Each(vec![30.0, 150.0]));
+        assert_eq!(Distances::of(vec![30.0, 30.0, 150.0, 30.0]), Distances::Each(vec![30.0, 150.0]));
+        assert_eq!([row(30.0, 270.0, 120.0), Distances::Each(vec![5.0])].map(|all| all.count()), [3, 1]);
+    }
+
+    /// By hand on 400: a row from the end it comes nearer to, else each from the nearer.
+    #[test]
+    fn stops_are_from_the_nearer_end() {
+        let at = |middles: &[f64]| {
+            let lies = |m: &f64| Extent { axis: 0, low: m - 5.0, high: m + 5.0, size: 400.0 };
+            let all = stops(&middles.iter().map(lies).collect::<Vec<_>>());
+            all.into_iter().map(|from| (from.face, from.distances)).collect::<Vec<_>>()
+        };
+        let row = |first, last, pitch| Distances::Row { first, last, pitch };
+        assert_eq!(at(&[50.0, 150.0, 250.0]), [(Face::NearEnd, row(50.0, 250.0, 100.0))]);
+        assert_eq!(at(&[150.0, 250.0, 350.0]), [(Face::FarEnd, row(50.0, 250.0, 100.0))]);
+        assert_eq!(at(&[100.0, 200.0, 300.0]), [(Face::NearEnd, row(100.0, 300.0, 100.0))]);
+        assert_eq!(
+            at(&[50.0, 200.0, 370.0]),
+            [
+                (Face::NearEnd, Distances::Each(vec![50.0, 200.0])),
+                (Face::FarEnd, Distances::Each(vec![30.0]))
+            ]
+        );
+        let gaps = |low: f64, high: f64| {
+            let all = ends(Extent { axis: 0, low, high, size: 400.0 });
+            all.into_iter().map(|from| (from.face, from.distances)).collect::<Vec<_>>()
+        };
+        let one = |gap: f64| Distances::Each(vec![gap]);
+        assert_eq!(gaps(0.0, 400.0), []);
+        assert_eq!(gaps(12.0, 400.0), [(Face::NearEnd, one(12.0))]);
+        assert_eq!(gaps(12.0, 370.0), [(Face::NearEnd, one(12.0)), (Face::FarEnd, one(30.0))]);
+    }
+}

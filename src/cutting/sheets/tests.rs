@@ -157,3 +157,17 @@ fn the_first_plan_is_no_worse_than_rows() {
     assert_eq!((search.best.cost, search.best.out.len()), (500, 0));
     assert!(search.best.panels.iter().all(|panel| panel.waste == 0 && panel.largest_rest(1) == 0));
 }
+
+/// The usable sheet is 20 less than the whole either way; saw cuts at its edges take
+/// nothing of it.
+#[test]
+fn a_part_as_large_as_the_sheet_fits() {
+    let fits = |size| {
+        let part = SheetPart { id: "part".into(), size, quantity: 1, may_turn: false };
+        let sheet =
+            SheetStock { id: "sheet".into(), size: [2000, 1000], count: None, cost: 100, trim: [10; 4] };
+        let shop = Shop::new(&SheetJob { parts: vec![part], sheets: vec![sheet], ..job(30) });
+        shop.fits(&shop.blocks[0], &shop.kinds[0])
+    };
+    assert!(fits([1980, 980]) && !fits([1981, 980]) && !fits([1980, 981]));
+}

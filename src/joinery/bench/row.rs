@@ -297,5 +297,14 @@ mod tests {
         let shares = row(7.0, 5, Ends::Shares, 0.0);
         assert!((shares[0] - 0.7).abs() < 1e-9 && (shares[4] - 6.3).abs() < 1e-9, "{shares:?}");
         assert_eq!(row(10.0, 3, Ends::Chosen(0.0), 0.0), [0.0, 5.0, 10.0]);
+        // In steps of 2 places count in them, lengths and distances in millimetres.
+        let twos = |length: f64, count: u32, ends: Ends, apart: f64| {
+            SetOut { length, count, ends, apart }.whole(2.0)
+        };
+        assert_eq!(twos(50.0, 1, Ends::Shares, 0.0), [12.0]);
+        assert_eq!(twos(100.0, 3, Ends::Shares, 0.0), [8.0, 25.0, 42.0]);
+        assert_eq!(twos(100.0, 2, Ends::Asked(10.0), 0.0), [5.0, 45.0]);
+        assert_eq!(twos(100.0, 2, Ends::Chosen(10.0), 0.0), [5.0, 45.0]);
+        assert_eq!(twos(100.0, 2, Ends::Chosen(10.0), 90.0), [2.0, 47.0]);
     }
 }

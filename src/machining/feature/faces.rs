@@ -38,3 +38,18 @@ pub(crate) fn nearest_face(p: DVec3, size: DVec3) -> Face {
     };
     Face::ALL.into_iter().min_by(|a, b| gap(a).total_cmp(&gap(b))).unwrap_or(Face::Marked)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_nearest_face_is_that_of_the_least_gap() {
+        let near = |x: f64, y: f64, z: f64| nearest_face(DVec3::new(x, y, z), DVec3::new(100.0, 60.0, 20.0));
+        assert_eq!([near(50.0, 30.0, 9.0), near(50.0, 30.0, 11.0)], [Face::Marked, Face::Back]);
+        assert_eq!([near(5.0, 30.0, 10.0), near(95.0, 30.0, 10.0)], [Face::NearEnd, Face::FarEnd]);
+        assert_eq!([near(50.0, 2.0, 10.0), near(50.0, 58.0, 10.0)], [Face::Edge, Face::FarEdge]);
+        // Before a face as well as under it.
+        assert_eq!([near(50.0, 30.0, -1.0), near(50.0, 61.0, 10.0)], [Face::Marked, Face::FarEdge]);
+    }
+}

@@ -188,6 +188,17 @@ mod tests {
         }
         let beside = socket(&[(-5.0, 0.0), (30.0, 0.0), (27.0, 18.0), (-5.0, 18.0)]).unwrap();
         assert_eq!(beside.leaning, 1);
+        // Lapped is one that is cut from an end and stops inside the thickness.
+        let lapped = |entry: Face, blank_rise: f64| {
+            Flared {
+                entry,
+                blank_rise,
+                ..socket(&[(10.0, 0.0), (30.0, 0.0), (27.0, 18.0), (13.0, 18.0)]).unwrap()
+            }
+            .lapped()
+        };
+        assert_eq!([20.0, 18.0].map(|thick| lapped(Face::NearEnd, thick)), [true, false]);
+        assert!(lapped(Face::FarEnd, 20.0) && !lapped(Face::Marked, 20.0));
         // With a fifth corner, or without a slope, it is none.
         assert!(socket(&[(10.0, 0.0), (30.0, 0.0), (27.0, 18.0), (20.0, 18.5), (13.0, 18.0)]).is_none());
         assert!(socket(&[(10.0, 0.0), (30.0, 0.0), (30.0, 18.0), (10.0, 18.0)]).is_none());

@@ -401,4 +401,32 @@ mod tests {
             assert!(target.distance(place.into()) < 1e-9, "{target} is not {place:?}");
         }
     }
+
+    /// By hand: a mortise that leans 30 degrees, its cutter begun 10 before the face it
+    /// goes in by: 10 / cos 30 of it lies before the wood.
+    #[test]
+    fn a_leaning_mortise_is_cut_from_the_face_it_enters() {
+        use crate::geometry::{DVec2, Outline, Placement};
+        let size = DVec3::new(100.0, 60.0, 20.0);
+        let (sin, cos) = trig::sin_cos(30.0_f64.to_radians());
+        for (z, down, entry) in [(-10.0, cos, Face::Marked), (30.0, -cos, Face::Back)] {
+            for (long, through) in [(25.0, false), (40.0, true)] {
+                let at = Placement::looking(DVec3::new(40.0, 30.0, z), DVec3::new(sin, 0.0, down), DVec3::Y);
+                let outline = Outline::rect(DVec2::new(-5.0, -3.0), DVec2::new(5.0, 3.0));
+                let shape = Prism { at: at.unwrap(), outline, from: 0.0, to: long };
+                let Some(Leaning::Mortise(found)) = mortise(&shape, size) else { panic!("{shape:?}") };
+                assert_eq!((found.entry, found.through), (entry, through));
+                assert!((found.depth - (long - 10.0 / cos)).abs() < 1e-9, "{found:?}");
+                assert!((found.length - 10.0).abs() < 1e-9 && (found.width - 6.0).abs() < 1e-9);
+                assert!(found.along.y.abs() > 0.999);
+                let face = if entry == Face::Back { 20.0 } else { 0.0 };
+                assert!((found.centre - DVec3::new(40.0 + 10.0 * sin / cos, 30.0, face)).length() < 1e-9);
+            }
+        }
+        // One that ends before the wood, or misses it, is none.
+        let at = Placement::looking(DVec3::new(40.0, 30.0, -10.0), DVec3::new(sin, 0.0, cos), DVec3::Y);
+        let outline = Outline::rect(DVec2::new(-5.0, -3.0), DVec2::new(5.0, 3.0));
+        let short = Prism { at: at.unwrap(), outline, from: 0.0, to: 11.0 };
+        assert!(mortise(&short, size).is_none());
+    }
 }

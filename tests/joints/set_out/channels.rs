@@ -2,6 +2,7 @@
 //! the rule of the word, and each refusal on both sides of its bound.
 
 use crate::support::joints::{boards, good, shelf_and_side};
+use crate::support::said::setting;
 use crate::support::set_out::{Case, bound, bounds, check};
 
 fn case<'c>(script: String, a: &'c [&'c str], b: &'c [&'c str]) -> Case<'c> {
@@ -67,6 +68,14 @@ fn housings_by_hand() {
             &["housing x 618..624 y 0..300 z 400..418"],
         ),
     ]);
+}
+
+#[test]
+fn a_stop_is_told_from_the_front_of_its_side() {
+    // A side whose front edge is 40 back: the channel begins 12 behind that, not 52 or 92.
+    let text = shelf_and_side("housing(a, b, #{ depth: 6, stop: 12 });").replace("y: [0.0", "y: [40.0");
+    let said = setting(&good(&text), 0);
+    assert!(said.contains("12 mm") && !said.contains("52") && !said.contains("92"), "{said}");
 }
 
 #[test]

@@ -218,6 +218,12 @@ fn dovetails_by_hand() {
             ],
             b: &["3 tail socket x 0..18 y 0..20 z 9..37 46..74 83..111"],
         },
+        // No lap is none.
+        Case {
+            script: box_of("dovetails(a, b, #{ lap: 0, count: 1, half_pin: 20 });"),
+            a: &["2 pin socket x 0..18 y 0..20 z 0..22.857 97.143..120"],
+            b: &["tail socket x 0..18 y 0..20 z 20..100"],
+        },
         // Behind a lap of 5 the board is that much shorter; one in seven over 15.
         Case {
             script: box_of("dovetails(a, b, #{ lap: 5 });"),
