@@ -24,11 +24,12 @@ pub mod exchange;
 pub mod output;
 pub mod quoting;
 pub mod changing;
+pub mod nearby;
 pub mod cli;
 
 use assembly::Order;
 use changing::Before;
-use cutting::ShopLists;
+use cutting::{Nearby, ShopLists};
 use drawing::Look;
 use exchange::Exchange;
 use joinery::WorkedJob;
@@ -37,6 +38,7 @@ use model::{Job, Word};
 use output::Finished;
 use paper::Sheet;
 use problem::{Problem, Severity};
+use revision::SavedJob;
 use script::Request;
 use source::Sources;
 
@@ -80,10 +82,26 @@ pub struct Examined {
 /// The first half of the pipeline: a script becomes worked parts. All that is found
 /// is in the unit of the script, whatever unit its sheets are to be in.
 pub fn examine(request: &Request) -> Examined {
-    let evaluated = script::evaluate(request);
-    let (sources, mut problems) = (evaluated.sources, evaluated.problems);
+    examine_together(std::slice::from_ref(request))
+}
+
+/// The same of several scripts, whose jobs are made one.
+pub fn examine_together(requests: &[Request]) -> Examined {
+    let (mut sources, mut problems, mut jobs) = (Sources::default(), Vec::new(), Vec::new());
+    for request in requests {
+        let mut evaluated = script::evaluate(request);
+        let before = sources.list.len();
+        sources.list.append(&mut evaluated.sources.list);
+        problems.extend(evaluated.problems.into_iter().map(|problem| problem.after(before)));
+        jobs.extend(evaluated.job.map(|job| (job, before)));
+    }
     let wrong = |problems: &[Problem]| problems.iter().any(|p| p.severity == Severity::Error);
-    let Some(job) = evaluated.job.filter(|_| !wrong(&problems)) else {
+    let whole = if wrong(&problems) { None } else { Some(model::together(jobs)) };
+    let job = whole.and_then(|(job, differ)| {
+        problems.extend(differ);
+        job
+    });
+    let Some(job) = job else {
         return Examined { sources, problems, worked: None };
     };
     let (worked, found) = joinery::work(&job);
@@ -108,19 +126,44 @@ pub fn set_out_after(request: &Request, choices: &Choices, before: &Before) -> S
     let account = changing::account(request, &sources, (&job, &worked), before);
     problems.extend(account.problems);
     job.already_cut = account.there;
-    job.sold.splice(0..0, choices.sold.iter().cloned());
-    let look = choices.look(&job);
-    let mut drawn = draw(&job, &worked, &look);
-    problems.append(&mut drawn.problems);
-    let spoilt = problems.iter().any(|p| p.severity == Severity::Error);
-    let grid = choices.label_grid(&look);
-    if spoilt {
-        return Set { sources, problems, files: Vec::new() };
+    choices.give(&mut job);
+    let near = near(request, choices, &job, &mut problems);
+    let files = write_set((&job, &worked), choices, near, Some(&account.saved), &mut problems);
+    Set { sources, problems, files }
+}
+
+/// The same of several scripts as one job: one buying list, layouts cut together. What is
+/// cut already and sizes near by are for a single script.
+pub fn set_out_together(requests: &[Request], choices: &Choices) -> Set {
+    if let [request] = requests {
+        return set_out(request, choices);
     }
-    let labels = || drawing::labels(&job, &worked, &drawn.lists.list, &look, &grid);
-    let telling = wording::assembly::Telling { job: &job, worked: &worked, words: look.words() };
+    let Examined { sources, mut problems, worked } = examine_together(requests);
+    let Some((mut job, worked)) = worked else { return Set { sources, problems, files: Vec::new() } };
+    choices.give(&mut job);
+    let files = write_set((&job, &worked), choices, Vec::new(), None, &mut problems);
+    Set { sources, problems, files }
+}
+
+/// The second half of a set: drawn and written; no files where an error spoils them.
+fn write_set(
+    (job, worked): (&Job, &WorkedJob),
+    choices: &Choices,
+    near: Vec<Nearby>,
+    saved: Option<&SavedJob>,
+    problems: &mut Vec<Problem>,
+) -> Vec<File> {
+    let look = choices.look(job);
+    let mut drawn = draw_telling(job, worked, &look, near);
+    problems.append(&mut drawn.problems);
+    if problems.iter().any(|p| p.severity == Severity::Error) {
+        return Vec::new();
+    }
+    let grid = choices.label_grid(&look);
+    let labels = || drawing::labels(job, worked, &drawn.lists.list, &look, &grid);
+    let telling = wording::assembly::Telling { job, worked, words: look.words() };
     let order = wording::assembly::rows(telling, &drawn.orders);
-    let exchange = shapes(&job, &worked, &drawn.orders, choices, &look);
+    let exchange = shapes(job, worked, &drawn.orders, choices, &look);
     let finished = Finished {
         exchange: &exchange,
         head: &job.head,
@@ -128,12 +171,12 @@ pub fn set_out_after(request: &Request, choices: &Choices, before: &Before) -> S
         labels: &labels,
         lists: &drawn.lists,
         order: &order,
-        saved: Some(&account.saved),
+        saved,
         words: look.words(),
     };
     let (files, found) = output::files(&finished);
     problems.extend(found);
-    Set { sources, problems, files }
+    files
 }
 
 /// What is asked for besides the set, for other programs.
@@ -154,8 +197,9 @@ fn shapes(job: &Job, worked: &WorkedJob, orders: &[Order], choices: &Choices, lo
 pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources) {
     let Examined { sources, mut problems, worked } = examine(request);
     if let Some((mut job, worked)) = worked {
-        job.sold.splice(0..0, choices.sold.iter().cloned());
-        let drawn = draw(&job, &worked, &choices.look(&job));
+        choices.give(&mut job);
+        let near = near(request, choices, &job, &mut problems);
+        let drawn = draw_telling(&job, &worked, &choices.look(&job), near);
         let several = drawn.sheets.len();
         problems.extend(drawn.problems);
         problems.extend(paper::lint::judge_set(&drawn.sheets).iter().map(|found| found.problem(several)));
@@ -176,8 +220,21 @@ pub struct Drawn {
     pub problems: Vec<Problem>,
 }
 
+/// Sizes near by that save, where they are asked for; each is advice too.
+fn near(request: &Request, choices: &Choices, job: &Job, problems: &mut Vec<Problem>) -> Vec<Nearby> {
+    let Some(percent) = choices.near else { return Vec::new() };
+    let (near, advice) = nearby::nearby(request, choices, job, percent);
+    problems.extend(advice);
+    near
+}
+
 /// Plans the assembly of worked parts and draws the set.
 pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
+    draw_telling(job, worked, look, Vec::new())
+}
+
+/// The same, with sizes near by on the buying list.
+fn draw_telling(job: &Job, worked: &WorkedJob, look: &Look, near: Vec<Nearby>) -> Drawn {
     let machined = Machined::new(job, worked);
     let ((orders, mut problems), (lists, found)) =
         rayon::join(|| assembly::assembly_orders(job, worked), || cutting::shop_lists(&machined));
@@ -186,6 +243,7 @@ pub fn draw(job: &Job, worked: &WorkedJob, look: &Look) -> Drawn {
     // Things are named in the unit of the script, whatever that of its sheets.
     let words = wording::Words::of(job.unit);
     problems.extend(lists.buying.price(&job.sold, &|what| words.goods(what)));
+    lists.buying.nearby = near;
     let (sheets, found) = drawing::draw(&machined, &lists, &orders, look);
     problems.extend(found);
     Drawn { sheets, lists, orders, problems }

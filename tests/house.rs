@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 /// The modules in dependency order: each may use only those before it.
 /// `checks`, `cutting` and `assembly` stand side by side and do not use one
 /// another.
-const ORDER: [&str; 23] = [
+const ORDER: [&str; 24] = [
     "measure",
     "source",
     "problem",
@@ -30,6 +30,7 @@ const ORDER: [&str; 23] = [
     "output",
     "quoting",
     "changing",
+    "nearby",
     "cli",
 ];
 

@@ -155,15 +155,19 @@ mod cutting {
     pub(crate) mod checker;
     pub(crate) mod instances;
     mod layouts;
+    mod nearby;
     mod refused;
     mod shop_order;
     mod sold;
     mod sticks;
+    mod together;
     mod whole_jobs;
 }
 
 mod workshop {
+    mod askew;
     mod bench;
+    mod order;
     mod papers;
     mod rough;
     mod saw;
@@ -204,6 +208,7 @@ mod drawing {
 mod exchange {
     mod dxf;
     mod gltf;
+    mod workbook;
 }
 
 /// The types of furniture of `stdlib/`.

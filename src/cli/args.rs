@@ -65,6 +65,12 @@ pub(super) struct Setout {
     /// What is cut already.
     #[command(flatten)]
     pub(super) known: Known,
+    /// More scripts, with `--together`
+    #[arg(value_name = "SCRIPT", requires = "together")]
+    pub(super) more: Vec<PathBuf>,
+    /// Set several scripts out as one job: one buying list, layouts cut together
+    #[arg(long, requires = "more", conflicts_with_all = ["near", "since", "cut"])]
+    pub(super) together: bool,
     /// The folder the set is written to; made if it is not there [default: named after the script]
     #[arg(long, value_name = "DIR")]
     pub(super) out: Option<PathBuf>,
@@ -229,6 +235,22 @@ pub(super) struct Appearance {
     /// Packs and prices of what is bought, as `sold` tells them, in a TOML file [default: none]
     #[arg(long, value_name = "FILE")]
     pub(super) prices: Option<PathBuf>,
+    /// Search layouts so many times as long as usual, for a cheaper one: 1 to 1000
+    #[arg(long, value_name = "TIMES", value_parser = clap::value_parser!(u32).range(1..=1000))]
+    pub(super) effort: Option<u32>,
+    /// Look for sizes near by that save a sheet or a board, within so many per cent [3 if not said]
+    #[arg(long, value_name = "PERCENT", num_args = 0..=1, default_missing_value = "3", value_parser = percent)]
+    pub(super) near: Option<f64>,
+}
+
+/// How far sizes may be from what they are: more than a tenth is another piece.
+const FARTHEST: f64 = 10.0;
+
+/// A share of a size, such as `3` or `2.5 %`.
+fn percent(text: &str) -> Result<f64, String> {
+    let number = text.trim_end_matches('%').trim().parse::<f64>().ok();
+    let good = number.filter(|number| *number > 0.0 && *number <= FARTHEST);
+    good.ok_or_else(|| format!("say how near in per cent, up to {FARTHEST}, such as `--near=3`"))
 }
 
 /// Columns and rows of a label paper, such as `3x8`.

@@ -2,21 +2,21 @@
 
 use std::path::{Path, PathBuf};
 
-use super::args::{Appearance, Known, Setout};
+use super::args::{Appearance, Known, Script, Setout};
 use super::{Ended, Terminal, cut_list, write_all};
 use crate::changing::{self, Before};
 use crate::cutting::price_list;
 use crate::model::{Sold, Word};
 use crate::problem::{Problem, wording};
 use crate::revision::{self, SavedJob};
-use crate::script::Request;
+use crate::script::{Request, declared};
 use crate::source::Sources;
-use crate::{Choices, File, set_out_after};
+use crate::{Choices, File, set_out_after, set_out_together};
 
 /// Runs `setout`.
 pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
-    let request = match super::request::request(&given.script, words, terminal) {
-        Ok(request) => request,
+    let requests = match requests(given, words, terminal) {
+        Ok(requests) => requests,
         Err(ended) => return ended,
     };
     let choices = match choices(&given.look, terminal) {
@@ -24,17 +24,25 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
         Err(ended) => return ended,
     };
     let choices = Choices { also: given.also.clone(), ..choices };
-    let stem = stem(&given.script.script);
+    let scripts = std::iter::once(&given.script.script).chain(&given.more);
+    let stem = scripts.map(|script| stem(script)).collect::<Vec<_>>().join("+");
     let folder = given.out.clone().unwrap_or_else(|| PathBuf::from(&stem));
-    let before = match before(&given.known, &folder.join(format!("{stem}-job.json")), terminal) {
-        Ok(before) => before,
-        Err(ended) => return ended,
+    let set = match requests.as_slice() {
+        [request] => {
+            let before = match before(&given.known, &folder.join(format!("{stem}-job.json")), terminal) {
+                Ok(before) => before,
+                Err(ended) => return ended,
+            };
+            set_out_after(request, &choices, &before)
+        }
+        several => set_out_together(several, &choices),
     };
-    let set = set_out_after(&request, &choices, &before);
     terminal.problems(&set.problems, &set.sources);
     let ended = Ended::of(&set.problems);
     if set.files.is_empty() {
-        could_be(&request, ended, terminal);
+        if let [request] = requests.as_slice() {
+            could_be(request, ended, terminal);
+        }
         return ended;
     }
     match deliver(&folder, &stem, set.files, terminal) {
@@ -85,6 +93,36 @@ pub(super) fn saved_job(file: &Path, terminal: &mut Terminal<'_>) -> Result<Save
 /// The longest job file, bytes: a few scripts of the greatest length.
 const LONGEST_JOB: usize = 20_000_000;
 
+/// The scripts to set out. A value set from outside goes to each that declares its name,
+/// and to all where none does, so that it is said.
+fn requests(
+    given: &Setout,
+    words: &'static [&'static Word],
+    terminal: &mut Terminal<'_>,
+) -> Result<Vec<Request>, Ended> {
+    let scripts = std::iter::once(&given.script.script).chain(&given.more);
+    let asked = scripts.map(|script| Script {
+        script: script.clone(),
+        set: given.script.set.clone(),
+        nearest: given.script.nearest,
+    });
+    let mut requests = asked
+        .map(|script| super::request::request(&script, words, terminal))
+        .collect::<Result<Vec<_>, _>>()?;
+    if requests.len() > 1 {
+        let declares = |request: &Request| -> Vec<String> {
+            declared(request).sizes.into_iter().map(|size| size.name).collect()
+        };
+        let names: Vec<Vec<String>> = requests.iter().map(declares).collect();
+        for (request, own) in requests.iter_mut().zip(&names) {
+            request
+                .settings
+                .retain(|(name, _)| own.contains(name) || !names.iter().flatten().any(|n| n == name));
+        }
+    }
+    Ok(requests)
+}
+
 /// What is chosen about the look, and the price list; one that cannot be read is a
 /// problem on the terminal.
 pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<Choices, Ended> {
@@ -95,6 +133,8 @@ pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<
     Ok(Choices {
         sold,
         also: Vec::new(),
+        near: look.near,
+        effort: look.effort,
         paper: look.paper,
         unit: look.units,
         profile: look.profile,

@@ -173,11 +173,41 @@ pub struct Pack {
     pub needed: f64,
 }
 
+/// A size near by with which less is bought.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Nearby {
+    /// The size, by the name it is declared with.
+    pub size: String,
+    /// What it is now, mm.
+    pub now: f64,
+    /// What saves, mm.
+    pub instead: f64,
+    /// What is saved.
+    pub saves: Vec<Saved>,
+    /// What that is worth, where all sheets and boards have a price.
+    pub money: Option<f64>,
+}
+
+/// Sheets or boards that need not be bought.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Saved {
+    /// The stock.
+    pub stock: String,
+    /// Its thickness, mm: of boards as sawn.
+    pub thick: f64,
+    /// Whether it is boards of solid timber.
+    pub boards: bool,
+    /// How many.
+    pub fewer: usize,
+}
+
 /// The whole order.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct BuyingList {
     /// Its lines, group by group.
     pub lines: Vec<BuyLine>,
+    /// Sizes near by with which less is bought, where they are asked for.
+    pub nearby: Vec<Nearby>,
 }
 
 impl Group {

@@ -50,7 +50,7 @@ pub(super) fn buying_list(
     lines.extend(fluids(job, &surfaces));
     lines.extend(abrasives(job, &surfaces));
     lines.sort_by_key(|line| Group::ALL.iter().position(|group| *group == line.group));
-    BuyingList { lines }
+    BuyingList { lines, nearby: Vec::new() }
 }
 
 /// The sheets of one stock, by size.

@@ -30,7 +30,7 @@ mod units;
 
 pub use crate::machining::ends::{EndCuts, end_cuts};
 pub use buy_boards::{BOARD_FOOT, surface_measure};
-pub use buy_line::{Boards, Bought, BuyLine, BuyingList, Group, Measure, Note, Pack};
+pub use buy_line::{Boards, Bought, BuyLine, BuyingList, Group, Measure, Nearby, Note, Pack, Saved};
 pub use buying::{BETWEEN_COATS, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
 pub use inlaid::{Inlaid, InlayKind};
 pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, layouts};

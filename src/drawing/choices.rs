@@ -28,6 +28,11 @@ pub struct Choices {
     pub labels: Option<(usize, usize)>,
     /// How what is bought is sold, by a price list; the script's own word comes after.
     pub sold: Vec<Sold>,
+    /// How many times as long as usual layouts are searched.
+    pub effort: Option<u32>,
+    /// How near sizes are looked for that save a sheet or board, per cent; `None` where
+    /// nobody asks.
+    pub near: Option<f64>,
     /// What else is written for other programs.
     pub also: Vec<Also>,
 }
@@ -42,6 +47,12 @@ pub enum Also {
 }
 
 impl Choices {
+    /// Gives a job what is chosen about its buying and its layouts.
+    pub fn give(&self, job: &mut Job) {
+        job.sold.splice(0..0, self.sold.iter().cloned());
+        job.cutting.effort = self.effort.unwrap_or(job.cutting.effort);
+    }
+
     /// The grid of the labels of a set that looks like `look`.
     #[must_use]
     pub fn label_grid(&self, look: &Look) -> LabelGrid {

@@ -31,6 +31,9 @@ pub struct Cutting {
     pub offcut: f64,
     /// Bought over and above the boards of the layouts, per cent.
     pub waste: f64,
+    /// How many times as long layouts are searched as usual. No script says it: it changes
+    /// how long one waits and no part.
+    pub effort: u32,
 }
 
 impl Cutting {
@@ -52,6 +55,7 @@ impl Cutting {
         lipping_length: 20.0,
         offcut: 150.0,
         waste: 15.0,
+        effort: 1,
     };
 }
 

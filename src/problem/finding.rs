@@ -1,6 +1,6 @@
 //! One finding: how much it matters, what is wrong, where, and what to do.
 
-use crate::source::{Origin, Span};
+use crate::source::{Origin, SourceId, Span};
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
@@ -76,6 +76,16 @@ impl Problem {
         self.places.push(Place { span, label: label.into() });
         self
     }
+    /// With its places in texts that come after `before` others.
+    pub(crate) fn after(mut self, before: usize) -> Self {
+        // A run reads some dozens of texts.
+        let shift = u32::try_from(before).unwrap_or(u32::MAX);
+        for place in &mut self.places {
+            place.span.source = SourceId(place.span.source.0.saturating_add(shift));
+        }
+        self
+    }
+
     /// Concerning the part called `name`.
     pub fn part(mut self, name: impl Into<String>) -> Self {
         self.parts.push(name.into());

@@ -8,7 +8,7 @@ use crate::cutting::{
 };
 use crate::measure::number;
 use crate::model::Face;
-use crate::problem::wording::{capital, count};
+use crate::problem::wording::{and_list, capital, count};
 
 /// Two slopes nearer than this are one, degrees: half of what is shown.
 const SAME_SLOPE: f64 = 0.05;
@@ -33,6 +33,20 @@ impl Words {
         all.extend(cut_already(row));
         all.extend(row.remark.clone());
         all.join("; ")
+    }
+
+    /// How the lists of a workbook are to be read. `grainless` names stocks without a grain.
+    pub fn how_to_read(self, grainless: &[&str]) -> [(&'static str, String); 3] {
+        let turned: Vec<String> = grainless.iter().map(|name| (*name).to_owned()).collect();
+        let turned = match turned.as_slice() {
+            [] => String::new(),
+            names => format!("; parts of {} may be turned", and_list(names)),
+        };
+        [
+            ("lengths", "millimetres, finished; the rough ones are what a part is first cut to".into()),
+            ("grain", format!("runs along the length{turned}")),
+            ("caution", "these lists are an aid: check them before cutting".into()),
+        ]
     }
 
     /// `glued up of 5 boards 144 wide`.

@@ -12,6 +12,7 @@ mod items;
 mod joints;
 mod lengths;
 mod lists;
+mod nearby;
 pub mod quote;
 pub mod setups;
 

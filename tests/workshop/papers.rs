@@ -12,6 +12,7 @@ pub(crate) struct Papers(pub(crate) BTreeMap<String, Value>);
 pub(crate) const BUYING: &str = "-buying-list.json";
 pub(crate) const CUTTING: &str = "-cutting-list.json";
 pub(crate) const LAYOUTS: &str = "-layouts.json";
+pub(crate) const ORDER: &str = "-order.json";
 pub(crate) const SETTINGS: &str = "-settings.json";
 
 impl Papers {

@@ -4,7 +4,7 @@
 use super::laid::SheetCutting;
 use super::lengths::Length;
 use super::sequenced::OfBoards;
-use super::sheet_stock::{EFFORT, costs, sheet_stock};
+use super::sheet_stock::{EFFORT, costs, longer, sheet_stock};
 use super::tenths::tenths;
 use crate::cutting::sheets::{SheetJob, SheetPart, SheetPlan, lay_out};
 use crate::cutting::tolerance::{APART, SAME};
@@ -60,7 +60,9 @@ impl Boards<'_> {
         let served: Vec<usize> = (0..lengths.len()).filter(|&at| self.serves(&lengths[at])).collect();
         let mut task = self.task(served.iter().map(|&at| &lengths[at]));
         // Sizes of boards no one could cut are told by what is then bought.
-        let mut plan = lay_out(&task, EFFORT, &|| false).ok().filter(|plan| !plan.layouts.is_empty())?;
+        let mut plan = lay_out(&task, longer(EFFORT, self.job), &|| false)
+            .ok()
+            .filter(|plan| !plan.layouts.is_empty())?;
         // What found no place is bought, so it is no part of this job.
         for gap in plan.unplaced.iter().flat_map(|gap| &gap.parts) {
             task.parts[*gap].quantity -= 1;

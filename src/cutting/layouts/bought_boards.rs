@@ -9,7 +9,7 @@ use super::grain_runs::to_cut;
 use super::laid::{SheetCutting, SheetRow};
 use super::lengths::{Length, length_of};
 use super::sequenced::OfBoards;
-use super::sheet_stock::Whole;
+use super::sheet_stock::{Whole, longer};
 use super::tenths::{shown, tenths};
 use crate::cutting::boards::{BoardPlan, lay_on_boards};
 use crate::cutting::grain::runs_along;
@@ -118,7 +118,7 @@ impl Boards<'_> {
         let stock = self.whole.job.stock.get(first.stock.0)?;
         let sizes = sizes(self.whole.job, stock, &self.group);
         let task = self.task(boards(self.whole.job, &sizes));
-        let BoardPlan { mut plan, rest } = match lay_on_boards(&task, EFFORT) {
+        let BoardPlan { mut plan, rest } = match lay_on_boards(&task, longer(EFFORT, self.whole.job)) {
             Ok(plan) => plan,
             Err(bad) => {
                 let message = format!("`{}` is not laid out: {}", stock.name, bad.message);

@@ -3,7 +3,7 @@
 use super::grain_runs::{Runs, grain_runs};
 use super::laid::{SheetCutting, SheetRow};
 use super::sequenced::sequenced;
-use super::sheet_stock::{EFFORT, Sheets, Whole, costs, sheet_stock};
+use super::sheet_stock::{EFFORT, Sheets, Whole, costs, longer, sheet_stock};
 use super::tenths::{shown, tenths};
 use crate::cutting::CutRow;
 use crate::cutting::sheets::{BadJob, SheetJob, SheetPart, SheetPlan, Unplaced, lay_out};
@@ -101,7 +101,7 @@ fn cut_one(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut Vec<Problem>) -
     problems.extend(rows.filter_map(|row| slender(whole, row)));
     let runs = grain_runs(whole, sheets, problems);
     let task = sheet_job(whole, sheets, &runs);
-    let plan = match lay_out(&task, EFFORT, &|| false) {
+    let plan = match lay_out(&task, longer(EFFORT, whole.job), &|| false) {
         Ok(plan) => plan,
         Err(bad) => {
             problems.push(senseless(sheets.stock, bad));

@@ -15,6 +15,16 @@ use crate::model::{Grain, Job, SheetSize, Stock, StockId};
 /// offcut at the same cost.
 pub(super) const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 1_200, seed: 1 };
 
+/// So many times as long as usual, as the job is set out.
+pub(super) fn longer(usual: Effort, job: &Job) -> Effort {
+    let times = u64::from(job.cutting.effort.max(1));
+    Effort {
+        steps: usual.steps.saturating_mul(times),
+        offcut_steps: usual.offcut_steps.saturating_mul(times),
+        ..usual
+    }
+}
+
 /// Square millimetres in a square centimetre.
 const SQUARE_CENTIMETRE: f64 = 100.0;
 

@@ -1,7 +1,7 @@
 //! The buying list as CSV and JSON. Lengths are millimetres.
 
 use super::{VERSION, csv};
-use crate::cutting::{BuyLine, BuyingList, Group, Note};
+use crate::cutting::{BuyLine, BuyingList, Group, Nearby, Note};
 use crate::output::file::File;
 use crate::output::number::short;
 use crate::output::writer::{Finished, Writer};
@@ -12,6 +12,24 @@ use crate::wording::Words;
 struct Written<'a> {
     version: u32,
     lines: Vec<Line<'a>>,
+    nearby: Vec<Near<'a>>,
+}
+
+/// A size near by that saves.
+#[derive(serde::Serialize)]
+struct Near<'a> {
+    size: &'a str,
+    now: f64,
+    instead: f64,
+    saves: String,
+    money: Option<f64>,
+}
+
+impl<'a> Near<'a> {
+    fn of(near: &'a Nearby, words: Words) -> Self {
+        let Nearby { size, now, instead, money, .. } = near;
+        Self { size, now: *now, instead: *instead, saves: words.nearby(near).1, money: *money }
+    }
 }
 
 /// One line as it is written.
@@ -93,6 +111,7 @@ impl Writer for BuyingListFiles {
         let written = Written {
             version: VERSION,
             lines: buying.lines.iter().map(|line| Line::of(line, set.words)).collect(),
+            nearby: buying.nearby.iter().map(|near| Near::of(near, set.words)).collect(),
         };
         let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
         Ok(vec![
@@ -139,8 +158,21 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
             words.line_remark(line),
         ]);
     }
+    for near in &buying.nearby {
+        let (change, saves) = words.nearby(near);
+        let mut row = vec![String::new(); HEADS];
+        // What would be saved is no line of the order: it stands under no head of sums.
+        (row[0], row[1], row[HEADS - 1]) = (NEARBY.into(), change, saves);
+        rows.push(row);
+    }
     rows
 }
+
+/// How many columns the list has.
+const HEADS: usize = 10;
+
+/// The heading of sizes near by.
+const NEARBY: &str = "Sizes near by that save";
 
 /// A quantity with up to four decimals: boards are counted in ten thousandths of a cubic
 /// metre.

@@ -15,7 +15,7 @@ pub(super) struct Sheet<'a> {
 }
 
 /// Heads of columns that hold marks and words even where they read as numbers.
-const WORDS: [&str; 4] = ["number", "name", "what", "remark"];
+const WORDS: [&str; 5] = ["number", "name", "what", "is", "remark"];
 
 /// The workbook. It holds no time of making, so that the same job gives the same
 /// bytes.

@@ -213,6 +213,7 @@ fn cutting(run: &mut Run, call: &Call) -> Value {
         lipping_length: given("lipping_length", rules.lipping_length),
         offcut: given("offcut", rules.offcut),
         waste: given("waste", rules.waste),
+        effort: rules.effort,
     };
     Value::Nothing
 }

@@ -1,7 +1,8 @@
 //! The order of assembly as rows of a list.
 
 use super::Telling;
-use crate::assembly::{Order, Step};
+use crate::assembly::{Motion, Order, Step};
+use crate::geometry::DVec3;
 use crate::joinery::WorkedJob;
 
 /// A step as a row.
@@ -53,6 +54,10 @@ pub struct Move {
     pub ways: Vec<Option<[f64; 3]>>,
     /// Names of what comes in made up before.
     pub together: Vec<String>,
+    /// For each of them the way it comes.
+    pub together_ways: Vec<[f64; 3]>,
+    /// Names of what they come to.
+    pub onto: Vec<String>,
     /// Whether it is glued.
     pub glued: bool,
 }
@@ -84,15 +89,21 @@ fn row(telling: Telling<'_>, piece: &str, number: usize, step: &Step) -> StepRow
         glued: step.glued,
         minutes: step.clamping.as_ref().map(|clamping| clamping.takes),
         diagonals: step.check.map(|check| check.diagonals),
-        moves: step
-            .all_motions()
-            .map(|one| Move {
-                adds: names(worked, one.adds.iter().copied()),
-                ways: one.ways.iter().map(|way| way.map(|way| way.to_array())).collect(),
-                together: names(worked, one.together.iter().map(|(part, _)| *part)),
-                glued: one.glued,
-            })
-            .collect(),
+        moves: step.all_motions().map(|one| move_of(worked, one)).collect(),
+    }
+}
+
+fn move_of(worked: &WorkedJob, one: &Motion) -> Move {
+    // No direction is written with a zero that has a sign.
+    let plain = |way: &DVec3| (*way + DVec3::ZERO).to_array();
+    let made_up = |part: &usize| one.together.iter().any(|(member, _)| member == part);
+    Move {
+        adds: names(worked, one.adds.iter().copied()),
+        ways: one.ways.iter().map(|way| way.as_ref().map(plain)).collect(),
+        together: names(worked, one.together.iter().map(|(part, _)| *part)),
+        together_ways: one.together.iter().map(|(_, way)| plain(way)).collect(),
+        onto: names(worked, one.onto.iter().copied().filter(|part| !made_up(part))),
+        glued: one.glued,
     }
 }
 

@@ -40,12 +40,29 @@ pub(in crate::drawing) fn buying_sheets(buying: &BuyingList, look: &Look) -> Vec
         };
         table.rows.push(Row::Heading(format!("Priced lines together {}{open}", money(total))));
     }
+    if !buying.nearby.is_empty() {
+        table.rows.push(Row::Heading("Sizes near by that save".into()));
+    }
+    for near in &buying.nearby {
+        let (change, saves) = look.words().nearby(near);
+        let mut cells =
+            vec![plain(""), plain(""), on_sheet(&change), plain(""), on_sheet(&set_plainly(&saves))];
+        if priced {
+            cells.extend([plain(""), plain("")]);
+        }
+        table.rows.push(Row::Cells(cells));
+    }
     flow(&[table], SheetKind::Buying, "Buying list", look)
 }
 
 /// Money as the lettering can set it: it has no narrow space.
 fn money(amount: f64) -> String {
-    measure::money(amount).replace('\u{202f}', " ")
+    set_plainly(&measure::money(amount))
+}
+
+/// Text without narrow spaces, which the lettering has not.
+fn set_plainly(text: &str) -> String {
+    text.replace('\u{202f}', " ")
 }
 
 /// `3 lines`.
