@@ -31,6 +31,7 @@ mod solids {
     mod leaning;
     mod motion;
     mod pairs;
+    mod perspective;
     mod rules;
     mod views;
     mod volumes;
@@ -185,6 +186,7 @@ mod assembly {
 
 /// Sheets, each kind and whole sets, and the files they are written to.
 mod drawing {
+    mod client;
     mod details;
     mod exploded;
     mod families;

@@ -77,6 +77,9 @@ pub(super) struct Setout {
     /// Write for other programs too: dxf (flat parts for a cutting machine), gltf (the piece in 3D)
     #[arg(long, value_name = "KINDS", value_delimiter = ',', value_parser = also)]
     pub(super) also: Vec<Also>,
+    /// Open the set with a sheet for the client: the piece in perspective, and what it is in words
+    #[arg(long)]
+    pub(super) client: bool,
     /// How the set is to look.
     #[command(flatten)]
     pub(super) look: Appearance,

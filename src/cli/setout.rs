@@ -20,7 +20,7 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
         Err(ended) => return ended,
     };
     let choices = match choices(&given.look, terminal) {
-        Ok(choices) => choices,
+        Ok(choices) => Choices { client: given.client, ..choices },
         Err(ended) => return ended,
     };
     let choices = Choices { also: given.also.clone(), ..choices };
@@ -142,6 +142,7 @@ pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<
         finest: look.finest,
         feet: look.feet,
         survey: look.survey,
+        client: false,
         labels: look.labels,
     })
 }

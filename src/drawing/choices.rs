@@ -23,6 +23,8 @@ pub struct Choices {
     pub feet: bool,
     /// Whether a blank sheet to measure the room by is in the set.
     pub survey: bool,
+    /// A sheet for the client before all others.
+    pub client: bool,
     /// Columns and rows of the label paper, A4 or letter by the paper of the
     /// set; `None` for the usual one.
     pub labels: Option<(usize, usize)>,
@@ -72,6 +74,6 @@ impl Choices {
         let paper = self.paper.unwrap_or(paper);
         let look = Look::new(paper, unit, self.profile.unwrap_or(profile));
         let finest = self.finest.unwrap_or(look.finest);
-        Look { date: self.date.clone(), finest, feet: self.feet, survey: self.survey, ..look }
+        Look { date: self.date.clone(), finest, feet: self.feet, client: self.client, survey: self.survey, ..look }
     }
 }

@@ -10,6 +10,7 @@ use crate::drawing::page::plate::Plate;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::drawing::page::title_block::{self, SheetFields};
 use crate::drawing::page::{frame, strip};
+use crate::drawing::sheets::client::client_sheets;
 use crate::drawing::sheets::general::arrangement as general;
 use crate::drawing::sheets::layout::pages as layout_sheet;
 use crate::drawing::sheets::lists::{buying as buying_sheet, cutting_list};
@@ -74,6 +75,9 @@ pub fn draw_kinds(
     let noted = notes::notes(job, worked, &lists.list, look, of_pieces.noted);
     let mut bodies = in_order(of_pieces, &kinds, rest, noted);
     bodies.extend(templates);
+    if look.client {
+        bodies.splice(0..0, client_sheets(job, worked, &lists.list, look));
+    }
     bodies.retain(|body| chosen(body.kind));
     (finish(job, gather(bodies, look), look), problems)
 }

@@ -230,7 +230,7 @@ fn project(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> (Vec<Oc
 
 /// How the depth of a face rises over the drawing. `facing` is how far its unit normal
 /// looks to the viewer: the more it looks aside, the steeper it is.
-fn slope(normal: DVec3, facing: f64, camera: Camera) -> DVec2 {
+pub(super) fn slope(normal: DVec3, facing: f64, camera: Camera) -> DVec2 {
     -DVec2::new(normal.dot(camera.right), normal.dot(camera.up)) / (facing * camera.zoom)
 }
 

@@ -6,7 +6,7 @@ use crate::estimate::{Currency, Decimal, Price, Profit, Rates, Tax, Way};
 use crate::geometry::DVec3;
 use crate::joinery::{Item, WorkedJob};
 use crate::measure::{Unit, days_after, number};
-use crate::model::{Job, PieceId, SizeKind, SizeValue, StockKind};
+use crate::model::{Job, JobHead, PieceId, SizeKind, SizeValue, StockKind};
 use crate::problem::wording::{and_list, capital, count};
 
 /// Most parts named for one material; a client reads no longer list.
@@ -26,6 +26,8 @@ pub struct Description {
     pub fittings: Vec<String>,
     /// The finish.
     pub finish: String,
+    /// What was chosen where the script leaves a choice.
+    pub choices: Vec<String>,
 }
 
 impl Words {
@@ -34,7 +36,13 @@ impl Words {
         let pieces = (0..job.pieces.len()).filter_map(|index| self.overall(job, worked, PieceId(index)));
         let mut materials = self.materials(job, &list.parts, "");
         materials.extend(self.materials(job, &list.lippings, "edges lipped with "));
-        Description { sizes: pieces.collect(), materials, fittings: self.fittings(list), finish: finish(job) }
+        Description {
+            sizes: pieces.collect(),
+            materials,
+            fittings: self.fittings(list),
+            finish: finish(job),
+            choices: self.choices(job),
+        }
     }
 
     /// `Cabinet: 900 mm wide, 420 mm high, 300 mm deep, 2 off`.
@@ -71,6 +79,18 @@ impl Words {
         let mut lines: Vec<String> = groups.iter().map(line).collect();
         lines.dedup();
         lines
+    }
+
+    /// What was chosen: every choice, and lengths that are not as the script has them.
+    fn choices(self, job: &Job) -> Vec<String> {
+        let told = |value: &&SizeValue| match (&value.decl.kind, value.number) {
+            (SizeKind::Length { default, .. }, Some(mm)) => (mm - default).abs() > SAME,
+            (SizeKind::Length { .. }, None) => false,
+            (SizeKind::Count { .. } | SizeKind::Choice { .. }, _) => true,
+            // What is not asked for need not be mentioned.
+            (SizeKind::YesNo { .. }, _) => value.text.as_deref() != Some("no"),
+        };
+        job.sizes.iter().filter(told).map(|value| capital(&self.size_value(value))).collect()
     }
 
     /// What of the fittings a client sees or uses.
@@ -127,6 +147,13 @@ fn parts(rows: &[&CutRow]) -> String {
         names.push(count(more, "more part", "more parts"));
     }
     and_list(&names)
+}
+
+/// For whom a job is, and where it is to stand: the place in the words of the script.
+pub fn whom(head: &JobHead) -> String {
+    let client = head.client.as_ref().map(|client| format!("For {client}"));
+    let place = head.place.as_ref().map(|place| capital(place));
+    client.into_iter().chain(place).collect::<Vec<_>>().join(". ")
 }
 
 /// The finish with its coats.

@@ -55,6 +55,8 @@ pub struct Look {
     pub feet: bool,
     /// Whether a blank sheet to measure the room by is in the set.
     pub survey: bool,
+    /// Whether a sheet for the client comes first.
+    pub client: bool,
     /// Whether the sheet in hand opens the set and carries the whole title block.
     pub opens: bool,
 }
@@ -215,7 +217,7 @@ impl Look {
 
     /// A set in `unit` on `paper` by `profile`, undated.
     pub fn new(paper: Paper, unit: Unit, profile: Profile) -> Self {
-        Self { paper, unit, profile, date: None, finest: 32, feet: false, survey: false, opens: false }
+        Self { paper, unit, profile, date: None, finest: 32, feet: false, client: false, survey: false, opens: false }
     }
 
     /// How lengths read on this set.

@@ -37,6 +37,8 @@ pub struct SheetBody {
 /// Parts of a set, in the order of the sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum SheetKind {
+    /// The piece in perspective, and what it is in words.
+    Client,
     /// Front, side, plan, pictorial.
     GeneralArrangement,
     /// General notes, cautions, tolerances, fittings, revisions.
@@ -73,6 +75,7 @@ impl SheetKind {
     /// The document type of the title block (ISO 7200).
     pub fn document_type(self) -> &'static str {
         match self {
+            Self::Client => "for the client",
             Self::GeneralArrangement => "general arrangement",
             Self::Notes => "notes",
             Self::Section => "section",
@@ -95,7 +98,7 @@ impl SheetKind {
 impl SheetKind {
     /// Whether it is laid out over a whole sheet and stays where it is.
     pub(super) fn stays(self) -> bool {
-        matches!(self, Self::Part | Self::Template)
+        matches!(self, Self::Part | Self::Template | Self::Client)
     }
 
     /// Whether its views stand apart, with white between them that others may use.
@@ -118,7 +121,7 @@ impl SheetBody {
     /// Whether `other` may stand on a sheet with it.
     pub(super) fn takes(&self, other: &Self) -> bool {
         use SheetKind::{
-            Assembly, Buying, Change, CuttingList, Detail, Estimate, Exploded, GeneralArrangement, Layout,
+            Assembly, Buying, Change, Client, CuttingList, Detail, Estimate, Exploded, GeneralArrangement, Layout,
             Notes, Part, Section, Settings, Site, Template,
         };
         match self.kind {
@@ -136,7 +139,7 @@ impl SheetBody {
                 matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
             }
             Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
-            Part | Template | Estimate | Change => false,
+            Part | Template | Estimate | Change | Client => false,
         }
     }
 }

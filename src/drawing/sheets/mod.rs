@@ -2,6 +2,7 @@
 
 pub(in crate::drawing) mod assembly;
 pub(in crate::drawing) mod change;
+pub(in crate::drawing) mod client;
 pub(in crate::drawing) mod detail;
 pub(in crate::drawing) mod exploded;
 pub(in crate::drawing) mod general;

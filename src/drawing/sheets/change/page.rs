@@ -5,7 +5,7 @@ use kurbo::{Point, Rect};
 use crate::drawing::kit::words::{elide, shrink, text_width, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
-use crate::drawing::sheets::quote::picture;
+use crate::drawing::sheets::client::draw_picture;
 use crate::joinery::WorkedJob;
 use crate::model::{Job, JobHead};
 use crate::paper::{Anchor, Role, Sheet, Weight};
@@ -142,7 +142,7 @@ fn pictures(plate: &mut Plate, change: &ChangeSheet<'_>, area: Rect) -> f64 {
     {
         let corner = Point::new(area.x0 + at as f64 * (half + BETWEEN), area.y0);
         let cell = Rect::from_origin_size(corner, (half, area.height() - CAPTION));
-        picture::draw(plate, job, worked, cell);
+        draw_picture(plate, job, worked, cell);
         let x = cell.center().x - text_width(caption, TEXT, Weight::SemiBold) / 2.0;
         plate.text((x, area.y1 - TEXT), caption, Lettering::title(TEXT));
     }

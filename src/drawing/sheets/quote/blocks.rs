@@ -31,6 +31,7 @@ pub(super) fn blocks(quote: &QuoteSheet<'_>, look: &Look) -> Vec<Block> {
         Block::Text("Materials", described.materials.clone()),
         Block::Text("Fittings", described.fittings.clone()),
         Block::Text("Finish", vec![described.finish.clone()]),
+        Block::Text("Choices made", described.choices.clone()),
         prices(quote),
         Block::Text("", after_price(quote)),
     ];

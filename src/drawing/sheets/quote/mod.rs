@@ -7,7 +7,6 @@ mod blocks;
 mod inside;
 mod offer;
 mod page;
-pub(in crate::drawing) mod picture;
 
 use kurbo::Rect;
 

@@ -4,11 +4,12 @@ use kurbo::{Point, Rect};
 
 use super::blocks::{Block, blocks};
 use super::offer::QuoteSheet;
-use super::picture;
 use crate::drawing::kit::words::{elide, shrink, text_width, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
+use crate::drawing::sheets::client::draw_picture;
 use crate::paper::{Anchor, Role, Weight};
+use crate::wording::quote::whom;
 
 /// Cap heights, mm: running text, headings, the shop, the word at the top.
 const TEXT: f64 = 2.5;
@@ -269,11 +270,9 @@ fn head(plate: &mut Plate, quote: &QuoteSheet<'_>, look: &Look, space: Rect) -> 
         plate.text((space.x0, y), line.clone(), Lettering::title(height));
         y += height * LINES;
     }
-    let whom = [("For", &quote.head.client), ("At", &quote.head.place)];
-    let whom: Vec<String> =
-        whom.iter().filter_map(|(of, who)| Some(format!("{of} {}", who.as_ref()?))).collect();
+    let whom = whom(quote.head);
     if !whom.is_empty() {
-        plate.text((space.x0, y), whom.join(". "), Lettering::note(TEXT));
+        plate.text((space.x0, y), whom, Lettering::note(TEXT));
         y += PITCH;
     }
     y
@@ -327,7 +326,7 @@ fn pictures(plate: &mut Plate, quote: &QuoteSheet<'_>, area: Rect) {
             let x = cell.center().x - text_width(&words, TEXT, Weight::SemiBold) / 2.0;
             plate.text((x, cell.y1 + CAPTION), words, Lettering::title(TEXT));
         }
-        picture::draw(plate, offer.job, offer.worked, cell);
+        draw_picture(plate, offer.job, offer.worked, cell);
     }
 }
 
