@@ -14,15 +14,16 @@ use crate::model::JobHead;
 use crate::paper::{Role, Weight};
 
 /// Widths of the fields, mm: those that hold figures only as long as they are.
-const OWNER: f64 = 44.0;
+const OWNER: f64 = 38.0;
 const NUMBER: f64 = 26.0;
 const REVISION: f64 = 13.0;
 const DATE: f64 = 23.0;
 const SHEET: f64 = 17.0;
 const SCALE: f64 = 18.0;
 const SYMBOL: f64 = 16.0;
-/// The unit and the tolerances, where all stands in one row.
-const TOLERANCE: f64 = 72.0;
+/// The unit and the tolerances, where all stands in one row: as long as the longest, so
+/// that it is not torn over two lines.
+const TOLERANCE: f64 = 88.0;
 /// Heights of what the sheet shows, the best first, mm.
 const SHOWS: &[f64] = &[Lettering::MIDDLE, Lettering::SMALL];
 /// From the top of a row to the base line of the title of the job, mm.
