@@ -39,7 +39,10 @@ pub fn fitted(pen: &Pen, piece: &BezPath) -> Vec<f64> {
         return Vec::new();
     }
     let length: f64 = piece.segments().map(|s: PathSeg| s.arclen(ACCURACY)).sum();
-    let closed = matches!(piece.elements().last(), Some(PathEl::ClosePath));
+    let closed = is_closed(piece);
+    if closed && pen.dash.len() == 2 && length < RING_OF_LONG * period {
+        return ring(pen, length);
+    }
     // An open line holds whole periods and one dash more.
     let spare = if closed { 0.0 } else { heavy * first };
     let count = ((length - spare) / period).round();
@@ -50,6 +53,43 @@ pub fn fitted(pen: &Pen, piece: &BezPath) -> Vec<f64> {
     let on = |dash: f64| (dash * stretch - pen.width).max(LEAST);
     let off = |gap: f64| gap * stretch + pen.width;
     pen.dash.iter().enumerate().map(|(i, d)| if i % 2 == 0 { on(*d) } else { off(*d) }).collect()
+}
+
+/// A ring of fewer whole periods than this is drawn with shorter dashes: with two or three
+/// of the usual length it reads as two arcs.
+const RING_OF_LONG: f64 = 4.0;
+/// Dashes of a small ring, seen with the gap after them, mm: shorter ones run together.
+const RING_PERIOD: f64 = 0.9;
+/// Share of that which is dash.
+const RING_DASH: f64 = 0.6;
+/// Fewest and most dashes of a small ring.
+const RING_DASHES: (f64, f64) = (3.0, 8.0);
+
+/// Dash and gap of a small ring: whole periods, so that it closes; empty where it is too
+/// small for gaps.
+fn ring(pen: &Pen, length: f64) -> Vec<f64> {
+    let count = (length / RING_PERIOD).floor().min(RING_DASHES.1);
+    if count < RING_DASHES.0 {
+        return Vec::new();
+    }
+    let period = length / count;
+    let on = (RING_DASH * period - pen.width).max(LEAST);
+    vec![on, period - on]
+}
+
+/// Ends of a path nearer than this are one, mm.
+const CLOSED: f64 = 1e-3;
+
+/// Whether a connected piece ends where it began.
+fn is_closed(piece: &BezPath) -> bool {
+    let (Some(PathEl::MoveTo(first)), Some(last)) = (piece.elements().first(), piece.elements().last())
+    else {
+        return false;
+    };
+    match last {
+        PathEl::ClosePath => true,
+        _ => piece.elements().len() > 2 && last.end_point().is_some_and(|end| end.distance(*first) < CLOSED),
+    }
 }
 
 /// The width that the patterns are set for, and the widest that still takes them as
@@ -89,6 +129,34 @@ mod tests {
             assert!((dash / gap - 4.0).abs() < 1e-9, "dash 12 d, gap 3 d by ISO 128-2");
             assert!(dash > 2.2 && dash < 4.2, "{length}: {dash}");
         }
+    }
+
+    fn circle(diameter: f64) -> BezPath {
+        // As views draw it: a turn by arcs that ends where it began, without a closing line.
+        let arc =
+            kurbo::Arc::new((0.0, 0.0), (diameter / 2.0, diameter / 2.0), 0.0, std::f64::consts::TAU, 0.0);
+        let mut path = BezPath::new();
+        path.move_to((diameter / 2.0, 0.0));
+        arc.to_cubic_beziers(1e-4, |a, b, c| path.curve_to(a, b, c));
+        path
+    }
+
+    /// Rings close: whole periods go round, so that the last gap ends at the first dash;
+    /// and dash and gap are both seen however small the ring is.
+    #[test]
+    fn a_dashed_ring_closes() {
+        let pen = Pen { width: 0.25, dash: dash::HIDDEN };
+        for diameter in [0.9, 1.5, 2.0, 3.5, 4.9, 8.0, 40.0] {
+            let fit = fitted(&pen, &circle(diameter));
+            let (on, off) = (fit[0], fit[1]);
+            let around = std::f64::consts::PI * diameter;
+            let periods = around / (on + off);
+            assert!((periods - periods.round()).abs() < 0.02, "{diameter}: {periods}");
+            assert!(periods > 2.5, "{diameter}: {periods} dashes are no ring");
+            let (dash, gap) = (on + 0.25, off - 0.25);
+            assert!(dash > 0.3 && gap > 0.3, "{diameter}: {dash} and {gap}");
+        }
+        assert!(fitted(&pen, &circle(0.5)).is_empty());
     }
 
     #[test]

@@ -121,6 +121,8 @@ fn covers(seen: &ViewLine, line: &ViewLine) -> bool {
 struct Paths {
     /// One path for each way.
     of: [BezPath; 3],
+    /// Whole rings that are hidden: centre and radius.
+    rings: Vec<(Point, f64)>,
 }
 
 impl Paths {
@@ -135,16 +137,41 @@ impl Paths {
     fn marks(self, look: &Look) -> Vec<Mark> {
         let narrow = look.narrow();
         let [hidden, later, seen] = self.of;
+        let crosses = crosses(&self.rings);
         [
             (hidden, Pen { width: narrow, dash: dash::HIDDEN }, Role::Hidden),
             (later, Pen { width: narrow, dash: dash::PHANTOM }, Role::Phantom),
             (seen, pen(look.wide()), Role::Outline),
+            (crosses, pen(narrow), Role::Centre),
         ]
         .into_iter()
         .filter(|(path, _, _)| !path.elements().is_empty())
         .map(|(path, pen, role)| Mark::stroke(path, pen, role))
         .collect()
     }
+}
+
+/// A hidden ring larger than this is plain without a cross, mm.
+const PLAIN: f64 = 4.0;
+/// How far the cross in a small ring runs past it, mm.
+const PAST: f64 = 0.8;
+
+/// Crosses through the middles of small hidden rings, whose few dashes alone are no
+/// circle to the eye; of rings about one middle the largest has it.
+fn crosses(rings: &[(Point, f64)]) -> BezPath {
+    let mut path = BezPath::new();
+    for (centre, radius) in rings {
+        let outer = |other: &(Point, f64)| other.0.distance(*centre) < SAME && other.1 > *radius;
+        if *radius > PLAIN || rings.iter().any(outer) {
+            continue;
+        }
+        let half = radius + PAST;
+        for arm in [Vec2::new(half, 0.0), Vec2::new(0.0, half)] {
+            path.move_to(*centre - arm);
+            path.line_to(*centre + arm);
+        }
+    }
+    path
 }
 
 /// A true circle seen square on, that facets of the solid lie on.
@@ -216,6 +243,9 @@ impl Round {
         }
         for (from, sweep, way) in joined {
             let sweep = if sweep > std::f64::consts::TAU - SAME_TURN { std::f64::consts::TAU } else { sweep };
+            if way == Way::Hidden && sweep >= std::f64::consts::TAU {
+                paths.rings.push((self.centre, self.radius));
+            }
             let arc = Arc::new(self.centre, Vec2::new(self.radius, self.radius), from, sweep, 0.0);
             paths.of[way as usize].extend(arc.path_elements(ROUND));
         }
