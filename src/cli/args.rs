@@ -235,6 +235,9 @@ pub(super) struct Appearance {
     /// Columns and rows of the label paper [default: 3x8 on A4, 2x5 on letter]
     #[arg(long, value_name = "CxR", value_parser = labels)]
     pub(super) labels: Option<(usize, usize)>,
+    /// A label for each lipping too
+    #[arg(long)]
+    pub(super) label_lippings: bool,
     /// Packs and prices of what is bought, as `sold` tells them, in a TOML file [default: none]
     #[arg(long, value_name = "FILE")]
     pub(super) prices: Option<PathBuf>,

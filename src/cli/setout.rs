@@ -144,6 +144,7 @@ pub(super) fn choices(look: &Appearance, terminal: &mut Terminal<'_>) -> Result<
         survey: look.survey,
         client: false,
         labels: look.labels,
+        label_lippings: look.label_lippings,
     })
 }
 

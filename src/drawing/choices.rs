@@ -28,6 +28,8 @@ pub struct Choices {
     /// Columns and rows of the label paper, A4 or letter by the paper of the
     /// set; `None` for the usual one.
     pub labels: Option<(usize, usize)>,
+    /// A label for each lipping too.
+    pub label_lippings: bool,
     /// How what is bought is sold, by a price list; the script's own word comes after.
     pub sold: Vec<Sold>,
     /// How many times as long as usual layouts are searched.
@@ -60,7 +62,7 @@ impl Choices {
     pub fn label_grid(&self, look: &Look) -> LabelGrid {
         let series = look.paper.series();
         let asked = self.labels.and_then(|(columns, rows)| LabelGrid::new(series, columns, rows));
-        asked.unwrap_or_else(|| LabelGrid::usual(series))
+        asked.unwrap_or_else(|| LabelGrid::usual(series)).with_lippings(self.label_lippings)
     }
 
     /// The look of the set of `job`.

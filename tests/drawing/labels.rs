@@ -45,9 +45,19 @@ lipping(board, "front", oak, #{ thick: 6 });
     let look = Look::new(Paper::A4, Unit::Mm, Profile::Iso);
     let list = draw(&job, &worked, &look).lists.list;
     let sheets = labels(&job, &worked, &list, &look, &LabelGrid::usual(PaperSeries::Iso));
-    let one = ["1", "Board", "Shelf, Two shelves", "800 × 244 × 18", "lip front 6: 2", "Birch plywood"];
-    // Two pieces are made, so there are two labels.
-    assert_eq!(words(&sheets[0]), [one, one].concat());
+    let one = |copy: &'static str| ["1", "Board", copy, "800 × 244 × 18", "lip front 6: 2", "Birch plywood"];
+    // Two pieces are made, so there are two labels, each for one of them. The panel is cut
+    // to its size at once, so that it has no other before.
+    assert_eq!(
+        words(&sheets[0]),
+        [one("Shelf 1 of 2, Two shelves"), one("Shelf 2 of 2, Two shelves")].concat()
+    );
+    let lipped = LabelGrid::usual(PaperSeries::Iso).with_lippings(true);
+    let with: Vec<String> = labels(&job, &worked, &list, &look, &lipped).iter().flat_map(words).collect();
+    assert_eq!(with.iter().filter(|word| *word == "lipping of 1").count(), 2, "{with:?}");
+    // A lipping is sawn over size and trimmed: its rough size comes first.
+    let rough = with.iter().position(|word| word.starts_with("rough ")).unwrap();
+    assert!(with[rough + 1].starts_with("800 × 18 × 6"), "{with:?}");
     assert_eq!((sheets.len(), sheets[0].width, sheets[0].height), (1, 210.0, 297.0));
 }
 
@@ -78,8 +88,14 @@ mod slow_tests {
                     let mut used = 0;
                     for sheet in &sheets {
                         let mut with_ink = vec![false; places.len()];
+                        let (wide, high) = grid.paper();
+                        let printed = kurbo::Rect::new(5.0, 5.0, wide - 5.0, high - 5.0).inflate(0.2, 0.2);
                         for mark in sheet.marks.iter().filter(|m| m.role != Role::Mask) {
                             let ink = mark.bounds();
+                            assert!(
+                                printed.union(ink) == printed,
+                                "{name}: {ink:?} is within 5 mm of the edge"
+                            );
                             let on = places
                                 .iter()
                                 .position(|p| p.inflate(0.3, 0.3).union(ink) == p.inflate(0.3, 0.3));

@@ -5,12 +5,14 @@ use kurbo::Rect;
 use crate::drawing::page::look::PaperSeries;
 use crate::geometry::tolerance::NOISE;
 
-/// A sheet of labels in columns and rows.
+/// A sheet of labels in columns and rows, and what has one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LabelGrid {
     series: PaperSeries,
     columns: usize,
     rows: usize,
+    /// Whether lippings have labels too.
+    pub(super) lippings: bool,
 }
 
 /// Columns and rows of a paper on sale, then in mm: width and height of a label,
@@ -45,15 +47,21 @@ impl LabelGrid {
     /// fractions need room.
     pub fn usual(series: PaperSeries) -> Self {
         let (columns, rows) = if series == PaperSeries::Iso { (3, 8) } else { (2, 5) };
-        Self { series, columns, rows }
+        Self { series, columns, rows, lippings: false }
     }
 
     /// A grid of so many columns and rows on A4 or on letter; `None` if its
     /// labels are too small to be read.
     pub fn new(series: PaperSeries, columns: usize, rows: usize) -> Option<Self> {
-        let grid = Self { series, columns, rows };
+        let grid = Self { series, columns, rows, lippings: false };
         let first = grid.places().next()?;
         (first.width() >= LEAST.0 - NOISE && first.height() >= LEAST.1 - NOISE).then_some(grid)
+    }
+
+    /// The same grid with a label for each lipping too, or without.
+    #[must_use]
+    pub fn with_lippings(self, lippings: bool) -> Self {
+        Self { lippings, ..self }
     }
 
     /// Labels on a sheet.

@@ -14,17 +14,20 @@ use crate::drawing::kit::words::{elide, length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::sheets::parts::symbols::face_and_edge;
+use crate::drawing::sheets::template::label::arrow;
 use crate::geometry::tolerance::MOSTLY;
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::measure::Unit;
-use crate::model::{Job, Side};
+use crate::model::{Grain, Job, Side, StockKind};
 use crate::paper::{Pen, Role, Sheet, Weight, dash, join_lines, merge_close};
 use crate::solid::{Camera, HiddenLines, LineKind, Viewed, view};
 
 /// White inside the edge of a label, mm: printers and label paper are seldom
 /// nearer than this.
 const PAD: f64 = 3.0;
+/// White at the edge of the paper, where many printers put no ink, mm.
+const PAPER_EDGE: f64 = 5.0;
 /// Heights of the part number, of the name and of all else, mm.
 const NUMBER: f64 = 6.0;
 const NAME: f64 = 3.0;
@@ -64,11 +67,19 @@ const MARK_FROM: f64 = 0.5;
 /// Shares of the face edge at which the marks are tried, the middle first.
 const SHARES: &[f64] = &[0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82];
 
+/// White that the grain arrow keeps from the sides of the picture, mm, its greatest half
+/// length, and how far above the foot of the picture it lies.
+const ARROW: (f64, f64, f64) = (2.0, 6.0, 2.2);
+/// A picture lower than this has its arrow left out, mm.
+const ARROW_ROOM: f64 = 5.0;
+
 /// One label.
 struct Label<'a> {
     row: &'a CutRow,
     index: usize,
     part: &'a WorkedPart,
+    /// Which of the pieces made it is for, and of how many.
+    copy: (usize, usize),
 }
 
 /// What all labels are drawn from.
@@ -76,10 +87,13 @@ struct Set<'a> {
     job: &'a Job,
     worked: &'a WorkedJob,
     look: &'a Look,
+    /// Where on the paper ink may be.
+    printed: Rect,
 }
 
 /// The label sheets: a label for each part in the order of the cutting list, as
-/// many times as it is made. Lippings, which are glued on at once, have none.
+/// many times as it is made. Lippings, which are glued on at once, have one where the
+/// grid asks for it.
 pub fn labels(
     job: &Job,
     worked: &WorkedJob,
@@ -88,14 +102,17 @@ pub fn labels(
     grid: &LabelGrid,
 ) -> Vec<Sheet> {
     let mut all: Vec<Label<'_>> = Vec::new();
-    for row in &list.parts {
+    let lippings = list.lippings.iter().filter(|_| grid.lippings);
+    for row in list.parts.iter().chain(lippings) {
         let each = row.quantity / row.which.len().max(1);
         for &index in &row.which {
             let Some(part) = worked.parts.get(index) else { continue };
-            all.extend((0..each).map(|_| Label { row, index, part }));
+            all.extend((1..=each).map(|copy| Label { row, index, part, copy: (copy, each) }));
         }
     }
-    let set = Set { job, worked, look };
+    let (wide, high) = grid.paper();
+    let printed = Rect::new(0.0, 0.0, wide, high).inflate(-PAPER_EDGE, -PAPER_EDGE);
+    let set = Set { job, worked, look, printed };
     let sheets = all.chunks(grid.count());
     let of = sheets.len();
     let sheet = |(n, on): (usize, &[Label<'_>])| {
@@ -124,8 +141,8 @@ pub fn labels(
 
 /// Draws one label into `at`.
 fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
-    let Set { job, worked, look } = *set;
-    let inner = at.inflate(-PAD, -PAD);
+    let Set { job, look, .. } = *set;
+    let inner = at.inflate(-PAD, -PAD).intersect(set.printed);
     let number = Lettering::title(NUMBER);
     let foot = Point::new(inner.x0, inner.y0 + NUMBER);
     let mark = stacked(&label.row.mark);
@@ -135,15 +152,20 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
     let width = inner.x1 - beside;
     let name = elide(&label.part.name, NAME, Weight::SemiBold, width);
     plate.text((beside, inner.y0 + NAME), name, Lettering::title(NAME));
-    let piece = job.pieces.get(label.part.piece.0).map_or("", |piece| piece.name.as_str());
-    let piece = elide(&format!("{piece}, {}", job.head.title), TEXT, Weight::Regular, width);
+    let piece = elide(&belongs_to(job, label), TEXT, Weight::Regular, width);
     plate.text((beside, inner.y0 + NAME + UNDER_NAME * TEXT), piece, Lettering::note(TEXT));
-    // The size stands above the words, as wide as the label.
+    // The sizes stand above the words, as wide as the label: what it is cut to first, then
+    // what it is finished to.
     let tall = if look.unit == Unit::Inch { PITCH_FRACTION } else { PITCH };
-    let y = inner.y0 + NUMBER + tall * NAME + OVER_SIZE;
-    plate.runs((inner.x0, y), stacked(&size(label.row, look)), Lettering::title(NAME));
+    let mut y = inner.y0 + NUMBER + tall * NAME + OVER_SIZE;
+    let (rough, finished) = sizes(label.row, look);
+    if let Some(rough) = rough {
+        plate.runs((inner.x0, y), stacked(&rough), Lettering::note(TEXT));
+        y += tall * NAME;
+    }
+    plate.runs((inner.x0, y), stacked(&finished), Lettering::title(NAME));
     let room = Rect::new(inner.x1 - inner.width() * PICTURE.0, y + OVER_PICTURE, inner.x1, inner.y1);
-    picture(plate, worked, label, room);
+    picture(plate, set, label, room);
     let beside = Rect { y0: y, x1: room.x0 - BESIDE_PICTURE, ..inner };
     below_size(plate, &words(label, look), beside);
 }
@@ -160,15 +182,28 @@ fn below_size(plate: &mut Plate, words: &[String], room: Rect) {
     }
 }
 
-/// `900 × 282 × 18`: the size it is finished to.
-fn size(row: &CutRow, look: &Look) -> String {
-    let show = |mm: f64| length_text(look, mm);
-    format!("{} × {} × {}", show(row.length), show(row.width), show(row.thickness))
+/// `Stool 2 of 4, SRR-16 Reader's stool`: the piece and the job it is for.
+fn belongs_to(job: &Job, label: &Label<'_>) -> String {
+    let piece = job.pieces.get(label.part.piece.0).map_or("", |piece| piece.name.as_str());
+    let (copy, of) = label.copy;
+    let which = if of > 1 { format!(" {copy} of {of}") } else { String::new() };
+    let number = job.head.number.as_ref().map(|number| format!("{number} ")).unwrap_or_default();
+    format!("{piece}{which}, {number}{}", job.head.title)
 }
 
-/// What else is said: edges to lip, cuts that wait, the stock.
+/// `rough 920 × 302 × 18`, where that is another, and `900 × 282 × 18`: what it is cut to
+/// first and what it is finished to.
+fn sizes(row: &CutRow, look: &Look) -> (Option<String>, String) {
+    let show = |size: [f64; 3]| size.map(|mm| length_text(look, mm)).join(" × ");
+    let finished = show([row.length, row.width, row.thickness]);
+    let rough = row.rough.map(show).filter(|rough| *rough != finished);
+    (rough.map(|rough| format!("rough {rough}")), finished)
+}
+
+/// What else is said: what it is glued to, edges to lip, cuts that wait, the stock.
 fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
     let mut message: Vec<String> = Vec::new();
+    message.extend(label.row.of.iter().map(|part| format!("lipping of {part}")));
     for lip in &label.row.lipped {
         message.push(format!("lip {} {}: {}", lip.side.name(), length_text(look, lip.thick), lip.mark));
     }
@@ -180,7 +215,8 @@ fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
 }
 
 /// The face of the part with its marks; lipped edges are drawn thick.
-fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect) {
+fn picture(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, room: Rect) {
+    let (worked, grained) = (set.worked, grained(set.job, label.part));
     let part = label.part;
     let (low, high) = part.solid.bounds().unwrap_or((DVec3::ZERO, part.size));
     let flat = high - low;
@@ -207,7 +243,26 @@ fn picture(plate: &mut Plate, worked: &WorkedJob, label: &Label<'_>, room: Rect)
     let k = (rect.height() / FULL_MARKS).clamp(MARKS.0, MARKS.1);
     let ink: Vec<Rect> =
         lines.iter().map(|line| Rect::from_points(on.point(line.a), on.point(line.b))).collect();
-    plate.marks.extend(face_and_edge((mark_place(rect, k, &ink), k), plate.narrow));
+    let at = mark_place(rect, k, &ink);
+    plate.marks.extend(face_and_edge((at, k), plate.narrow));
+    if grained && rect.height() > ARROW_ROOM {
+        let (clear, most, foot) = ARROW;
+        let middle = Point::new(rect.center().x, rect.y1 - foot);
+        // Under the loop of the face mark there must be room for it.
+        if at.y + MARK_INK.2 * k < middle.y - 1.0 {
+            let half = (rect.width() / 2.0 - clear).clamp(1.0, most);
+            plate.marks.push(arrow(middle, half, false, plate.narrow));
+        }
+    }
+}
+
+/// Whether the stock of a part has a grain to mind.
+fn grained(job: &Job, part: &WorkedPart) -> bool {
+    match job.stock.get(part.stock.0).map(|s| &s.kind) {
+        Some(StockKind::Sheet { grain, .. }) => *grain != Grain::None,
+        Some(StockKind::Board { .. } | StockKind::Blank { .. }) => true,
+        Some(StockKind::Glass { .. } | StockKind::Bought) | None => false,
+    }
 }
 
 /// Lipped edges of a picture, drawn thick.
