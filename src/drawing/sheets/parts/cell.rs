@@ -274,6 +274,9 @@ fn annotate(
     if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
         symbols::marks(subject, &main.frame, &mut white, marks);
     }
+    if let Some(back) = drawn.iter().find(|d| d.sizes.face == Face::Back) {
+        symbols::marks_behind(subject, &back.frame, &mut white, marks);
+    }
     for view in drawn {
         let notes: Vec<Callout> = view.sizes.notes.iter().map(|n| callout(n, &view.frame, manner)).collect();
         near &= callouts(&notes, &mut white, bounds, manner, number, marks);
@@ -285,7 +288,7 @@ fn annotate(
 const LINE: f64 = 14.0;
 
 /// A note in sheet coordinates, its phrases set in lines.
-fn callout(note: &PartNote, frame: &Frame, manner: &Manner) -> Callout {
+pub(super) fn callout(note: &PartNote, frame: &Frame, manner: &Manner) -> Callout {
     use crate::paper::Run;
     let width = |line: &[Run]| Text::new(Point::ZERO, line.to_vec(), manner.text).width();
     let mut lines: Vec<Vec<Run>> = Vec::new();

@@ -13,7 +13,8 @@ use crate::model::Face;
 /// The marked face is seen with part x to the right and part y down, so that
 /// the face edge is the upper line. Edge and ends are turned from it as the
 /// projection rules ask (ISO 5456-2): every view keeps x to the right, or y
-/// down.
+/// down. The back is seen as the maker turns the part over end for end, so that
+/// the face edge stays the upper line.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Frame {
     /// The face looked at.
@@ -37,7 +38,7 @@ impl Frame {
     pub(super) fn new(face: Face, size: DVec3, factor: f64) -> Self {
         let (right, down) = match face {
             Face::Marked => ((0, false), (1, false)),
-            Face::Back => ((0, false), (1, true)),
+            Face::Back => ((0, true), (1, false)),
             Face::Edge => ((0, false), (2, true)),
             Face::FarEdge => ((0, false), (2, false)),
             Face::NearEnd => ((2, true), (1, false)),

@@ -1,17 +1,21 @@
 //! A face of a part at full size, for templates.
 
-use kurbo::{Point, Rect};
+use kurbo::{Line, Point, Rect};
 
+use super::cell::callout;
 use super::centres;
 use super::frame::Frame;
+use super::notes::{group, wording};
 use super::thin::Way;
 use super::view;
+use crate::drawing::kit::dimension::Manner;
+use crate::drawing::kit::dimension::callout::Callout;
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::WorkedPart;
 use crate::machining::feature;
 use crate::model::Face;
-use crate::paper::Mark;
+use crate::paper::{Fixes, Mark};
 use crate::solid::Camera;
 
 /// What is seen on a face at full size, with centre lines of holes and
@@ -30,6 +34,41 @@ pub(in crate::drawing) fn full_size(part: &WorkedPart, face: Face, look: &Look) 
         mark.shows.part = part.mark();
     }
     (marks, frame.rect())
+}
+
+/// The names of holes and mortises on a face at full size, one for those that are alike,
+/// as on the part's own drawing but without their sizes' meaning: nothing is measured
+/// from a name.
+pub(in crate::drawing) fn names(part: &WorkedPart, face: Face, look: &Look) -> Vec<Callout> {
+    let frame = Frame::new(face, part.size, 1.0);
+    let features = feature::read(part);
+    let here: Vec<&feature::Feature> = features.iter().filter(|f| enters(f, face)).collect();
+    let manner = Manner::of(look);
+    let notes = group::group(&here, part.size)
+        .into_iter()
+        .filter_map(|alike| wording::note(part, &here, &alike, face, look));
+    let named = notes.map(|note| callout(&note, &frame, &manner));
+    named.map(|one| Callout { value: None, fixes: Fixes::Nothing, ..one }).collect()
+}
+
+/// The datums of a face at full size, a line along each and its name: the edge and the end
+/// that sizes run from, or the face where an edge is looked at.
+pub(in crate::drawing) fn datums(part: &WorkedPart, face: Face) -> Vec<(Line, &'static str)> {
+    let frame = Frame::new(face, part.size, 1.0);
+    let (right, down) = (frame.right.0, frame.down.0);
+    let line = |axis: usize, other: usize| {
+        // Where `axis` is 0, all along `other`.
+        let mut end = DVec3::ZERO;
+        end[other] = part.size[other];
+        let (a, b) = (frame.point(DVec3::ZERO), frame.point(end));
+        let name = match axis {
+            0 => "datum: near end",
+            1 => "datum: edge mark",
+            _ => "datum: face mark",
+        };
+        (Line::new(a, b), name)
+    };
+    vec![line(right, down), line(down, right)]
 }
 
 /// Whether a cut is made from this face or comes out of it.

@@ -2,9 +2,9 @@
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
-use super::end_letters;
 use super::frame::Frame;
 use super::subject::Subject;
+use super::{end_letters, side_words};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::page::plate::Plate;
@@ -30,7 +30,27 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
         let letters = end_letters::letters(frame, white);
         white.ink(&letters);
         drawn.extend(letters);
+        drawn.extend(side_words::words(subject, frame, white));
     }
+    marks.extend(drawn);
+}
+
+/// Draws on the view from behind what tells which way round it lies: the edge mark, the
+/// letters of the ends, and that it is seen from behind.
+pub(super) fn marks_behind(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
+    if !made_here(subject) {
+        return;
+    }
+    let mut drawn = Vec::new();
+    if let Some((at, k)) = face_mark_place(frame, white) {
+        // The loop stands on the face side alone; the second stroke is the V.
+        drawn.extend(face_and_edge((at, k), subject.look.narrow()).into_iter().skip(1));
+    }
+    white.ink(&drawn);
+    let letters = end_letters::letters(frame, white);
+    white.ink(&letters);
+    drawn.extend(letters);
+    drawn.extend(side_words::from_behind(frame, white));
     marks.extend(drawn);
 }
 

@@ -3,6 +3,7 @@
 use kurbo::Rect;
 
 use super::label::Label;
+use crate::drawing::kit::dimension::callout::Callout;
 use crate::paper::Mark;
 
 /// A template at full size, in its own millimetres: x right, y down.
@@ -21,6 +22,8 @@ pub(in crate::drawing) struct Template {
     /// Whether the grain runs up the template instead of along it; none where
     /// the stock has no grain or it runs away from the viewer.
     pub(in crate::drawing) grain_up: Option<bool>,
+    /// What is named on it: holes and datums, each at its place.
+    pub(in crate::drawing) names: Vec<Callout>,
     /// Number, name and grain to be written inside, where there is room.
     pub(in crate::drawing) label: Option<Label>,
 }

@@ -1,13 +1,16 @@
 //! Templates on paper: one tile to a sheet, with check bars, crosses, a key and
 //! what it is.
 
-use kurbo::{Affine, BezPath, Point, Rect, Shape, Size};
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Size, Vec2};
 
 use super::ink::Template;
 use super::label::arrow;
 use super::shape::templates;
 use super::tile::{Grid, OVERLAP, clip};
+use crate::drawing::kit::dimension::Manner;
+use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::ink::pen;
+use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::words::{elide, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
@@ -176,6 +179,7 @@ fn sheet(tile: &Tile<'_>, marks: Vec<Mark>, layout: &Layout, look: &Look) -> She
     if let Some(label) = &template.label {
         label.draw(&mut plate, &title, template.grain_up, (layout.window, by));
     }
+    named(&mut plate, tile, (layout.window, by), look);
     panel(&mut plate, tile, layout, look);
     let of = used.len();
     let which = if of > 1 { format!(", tile {number} of {of}") } else { String::new() };
@@ -184,6 +188,27 @@ fn sheet(tile: &Tile<'_>, marks: Vec<Mark>, layout: &Layout, look: &Look) -> She
         marks: plate.marks,
         full_size: true,
         ..SheetBody::new(SheetKind::Template, format!("Template of {title}{which}"))
+    }
+}
+
+/// The names of what lies on a tile, each on a leader where the paper is white; one that
+/// finds no place near is left out, as the part's own drawing has it too.
+fn named(plate: &mut Plate, tile: &Tile<'_>, (window, by): (Rect, Vec2), look: &Look) {
+    let manner = Manner::of(look);
+    let mut white = White::new(window);
+    white.ink(&plate.marks);
+    let cell = tile.grid.cell(tile.index);
+    let mut number = 0;
+    for name in &tile.template.names {
+        let at: Vec<Point> = name.at.iter().filter(|p| cell.contains(**p)).map(|p| *p + by).collect();
+        if at.is_empty() {
+            continue;
+        }
+        let note = Callout { at, ..name.clone() };
+        let mut drawn = Vec::new();
+        if callouts(&[note], &mut white, window, &manner, &mut number, &mut drawn) {
+            plate.marks.extend(drawn);
+        }
     }
 }
 

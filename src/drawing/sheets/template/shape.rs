@@ -4,21 +4,23 @@
 //! or many-sided outline, a turned profile, a face with many holes. Most parts
 //! get none.
 
-use kurbo::{Affine, Rect};
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 
 use super::ink::Template;
 use super::label::Label;
 use super::tile::{Grid, clip};
 use super::turned::profile;
+use crate::drawing::kit::dimension::callout::Callout;
 use crate::drawing::page::look::Look;
-use crate::drawing::sheets::parts::full_size::on_template;
-use crate::drawing::sheets::parts::{drawn_parts, full_size};
+use crate::drawing::page::plate::Plate;
+use crate::drawing::sheets::parts::drawn_parts;
+use crate::drawing::sheets::parts::full_size::{self, on_template};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::NOISE;
 use crate::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
 use crate::machining::Machined;
 use crate::model::{Face, Grain, Job, StockKind};
-use crate::paper::{Ink, Mark, Role};
+use crate::paper::{Fixes, Ink, Mark, Pen, Role, Run, dash};
 use crate::solid::Body;
 
 /// A direction slopes where more than one of its shares is above this.
@@ -52,7 +54,12 @@ pub(in crate::drawing) fn templates(
             }
         }
         let shaped = shaped_faces(&part);
-        all.extend(shaped.iter().map(|face| flat(job, &part, *face, look)));
+        let whole = |face: &Face| {
+            let mut template = flat(job, &part, *face, look);
+            datums(&mut template, &part, *face, look);
+            template
+        };
+        all.extend(shaped.iter().map(whole));
         all.extend(moulded(&part).map(|(face, cut)| section(job, &part, face, cut, look)));
         let drilled = drilled_faces(&part).into_iter().filter(|f| !shaped.contains(f));
         all.extend(drilled.map(|face| pattern(job, &part, face, look)));
@@ -109,6 +116,7 @@ fn section(job: &Job, part: &WorkedPart, face: Face, cut: &Cut, look: &Look) -> 
     template.content = round.intersect(template.content);
     crop(&mut template);
     template.label = None;
+    template.names.clear();
     template.says =
         vec!["section of the moulding".into(), "hold the cutters and the run piece against it".into()];
     template
@@ -172,7 +180,7 @@ fn entry(part: &WorkedPart, cut: &Cut) -> Option<Face> {
 
 /// The template of a whole face.
 fn flat(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
-    let (marks, content) = full_size(part, face, look);
+    let (marks, content) = full_size::full_size(part, face, look);
     Template {
         label: Some(Label::new(part, face)),
         marks,
@@ -181,6 +189,7 @@ fn flat(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
         name: part.name.clone(),
         says: vec![format!("{} up", face.name())],
         grain_up: grain_up(job, part, face),
+        names: full_size::names(part, face, look),
     }
 }
 
@@ -209,7 +218,46 @@ fn pattern(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
         template.says.push("drilling pattern".into());
     }
     template.label = None;
+    datums(&mut template, part, face, look);
     template
+}
+
+/// How far outside the wood the line of a datum is drawn, mm, and how far outside what is
+/// wanted of a template it may still be.
+const OFF: f64 = 2.0;
+const SEEN: f64 = 3.0;
+
+/// Draws the datums of a face beside its edges, as far as those are on the template, and
+/// names them.
+fn datums(template: &mut Template, part: &WorkedPart, face: Face, look: &Look) {
+    let pen = Pen { width: look.wide() * Plate::LIGHT, dash: dash::CENTRE };
+    let border = template.content.inflate(SEEN, SEEN);
+    let middle = Rect::from_origin_size(Point::ZERO, (0.0, 0.0));
+    let lines = full_size::datums(part, face);
+    let whole = lines.iter().fold(middle, |all, (line, _)| all.union_pt(line.p0).union_pt(line.p1)).center();
+    for (line, name) in lines {
+        let along = line.p1 - line.p0;
+        let Some(aside) = (along.hypot() > 0.0).then(|| Vec2::new(along.y, -along.x) / along.hypot()) else {
+            continue;
+        };
+        // Away from the wood.
+        let out = if aside.dot(line.midpoint() - whole) < 0.0 { -aside } else { aside };
+        let mut path = BezPath::new();
+        path.move_to(line.p0 + out * OFF);
+        path.line_to(line.p1 + out * OFF);
+        let path = clip(&path, border);
+        if path.elements().is_empty() {
+            continue;
+        }
+        let at = Shape::bounding_box(&path).center();
+        template.marks.push(Mark::stroke(path, pen, Role::Symbol));
+        template.names.push(Callout {
+            at: vec![at],
+            lines: vec![vec![Run::Plain(name.into())]],
+            value: None,
+            fixes: Fixes::Nothing,
+        });
+    }
 }
 
 /// Cuts off what of a template lies beyond its content.
@@ -249,5 +297,8 @@ fn turn_if_better(template: &mut Template, grid: &impl Fn(Rect) -> Grid) {
     }
     template.content = turned;
     template.grain_up = template.grain_up.map(|up| !up);
+    for at in template.names.iter_mut().flat_map(|name| &mut name.at) {
+        *at = quarter * *at;
+    }
     template.label = template.label.take().map(Label::turned);
 }

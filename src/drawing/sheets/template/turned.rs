@@ -56,6 +56,7 @@ pub(in crate::drawing) fn profile(
         name: part.name.clone(),
         says: vec![message.into(), "thin lines: stations, with the diameters of the part drawing".into()],
         grain_up: Some(false),
+        names: Vec::new(),
         label: None,
     })
 }

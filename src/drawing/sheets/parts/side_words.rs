@@ -1,0 +1,127 @@
+//! Words on the view of a part that say which way round it goes in the piece: FRONT at
+//! the edge that looks forward, TOP at what looks up, OUTSIDE or INSIDE on the face of an
+//! outer part.
+
+use kurbo::{Point, Rect};
+
+use super::frame::Frame;
+use super::subject::Subject;
+use crate::drawing::kit::dimension::white::White;
+use crate::drawing::kit::project::bounds;
+use crate::drawing::kit::words::text_width;
+use crate::geometry::DVec3;
+use crate::joinery::WorkedPart;
+use crate::model::Side;
+use crate::paper::{Anchor, Mark, Role, Text, Weight};
+
+/// Height of the words, mm: the least of ISO 3098 for these sheets.
+const HEIGHT: f64 = 2.5;
+/// White round a word at its sides, and above and below it, mm.
+const ROUND: (f64, f64) = (1.0, 0.9);
+/// Steps inwards from an edge that is too crowded for its word, mm.
+const INWARDS: [f64; 4] = [0.0, 3.0, 6.0, 10.0];
+/// Places along an edge, in shares of it.
+const SHARES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88];
+/// Cosine from which a direction is that of a side: a part that leans has no FRONT edge.
+const SAME_WAY: f64 = 0.99;
+/// A face nearer to the outside of its piece than this is an outer one, mm.
+const OUTER: f64 = 1.0;
+
+/// The words of a view on the marked face, where it is white.
+pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> Vec<Mark> {
+    let mut all = Vec::new();
+    let rect = frame.rect();
+    let edges = [
+        (DVec3::NEG_Y, Edge::Upper),
+        (DVec3::Y, Edge::Lower),
+        (DVec3::NEG_X, Edge::Left),
+        (DVec3::X, Edge::Right),
+    ];
+    let asked =
+        edges.into_iter().filter_map(|(way, edge)| Some((told(subject, |part| edge_word(part, way))?, edge)));
+    let face = told(subject, |part| face_word(subject, part)).map(|word| (word, Edge::Middle));
+    for (word, edge) in asked.chain(face) {
+        if let Some(mark) = place(word, edge, rect, white) {
+            white.ink(std::slice::from_ref(&mark));
+            all.push(mark);
+        }
+    }
+    all
+}
+
+/// What is written on the view from behind.
+const BEHIND: &str = "FROM BEHIND";
+
+/// The word on a view of the back face, where it is white.
+pub(super) fn from_behind(frame: &Frame, white: &mut White) -> Option<Mark> {
+    let mark = place(BEHIND, Edge::Middle, frame.rect(), white)?;
+    white.ink(std::slice::from_ref(&mark));
+    Some(mark)
+}
+
+/// Where in a view a word belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Edge {
+    Upper,
+    Lower,
+    Left,
+    Right,
+    Middle,
+}
+
+/// What is said of a part, if it holds for every part that is made from this drawing:
+/// four legs of one number do not all have their front on the same edge.
+fn told(subject: Subject<'_>, word: impl Fn(&WorkedPart) -> Option<&'static str>) -> Option<&'static str> {
+    let drawn = subject.part;
+    let same = subject.worked.parts.iter().filter(|p| p.number == drawn.number && p.hand == drawn.hand);
+    let first = word(drawn)?;
+    same.into_iter().all(|part| word(part) == Some(first)).then_some(first)
+}
+
+/// The word at the edge that looks `way` in part coordinates.
+fn edge_word(part: &WorkedPart, way: DVec3) -> Option<&'static str> {
+    let out = part.at.dir(way);
+    [(Side::Front, "FRONT"), (Side::Top, "TOP")]
+        .into_iter()
+        .find(|(side, _)| side.normal().dot(out) > SAME_WAY)
+        .map(|(_, word)| word)
+}
+
+/// The word on the marked face.
+fn face_word(subject: Subject<'_>, part: &WorkedPart) -> Option<&'static str> {
+    let out = part.at.dir(DVec3::NEG_Z);
+    if let Some(word) = edge_word(part, DVec3::NEG_Z) {
+        return Some(word);
+    }
+    let side = Side::ALL.into_iter().find(|side| side.normal().dot(out) > SAME_WAY)?;
+    let whole = bounds(subject.worked.parts.iter().filter(|other| other.piece == part.piece))?;
+    let own = bounds(std::iter::once(part))?;
+    let reach = |(low, high): (DVec3, DVec3), way: DVec3| way.dot(low).max(way.dot(high));
+    let outermost = |way: DVec3| reach(whole, way) - reach(own, way) < OUTER;
+    match (outermost(side.normal()), outermost(-side.normal())) {
+        (true, false) => Some("OUTSIDE"),
+        (false, true) => Some("INSIDE"),
+        _ => None,
+    }
+}
+
+/// A word at its edge, or in the middle, on white.
+fn place(word: &'static str, edge: Edge, rect: Rect, white: &White) -> Option<Mark> {
+    let wide = text_width(word, HEIGHT, Weight::Regular);
+    let (half, tall) = (wide / 2.0 + ROUND.0, HEIGHT / 2.0 + ROUND.1);
+    let middle = |along: f64, by: f64| match edge {
+        Edge::Upper => Point::new(rect.x0 + along * rect.width(), rect.y0 + tall + by),
+        Edge::Lower => Point::new(rect.x0 + along * rect.width(), rect.y1 - tall - by),
+        Edge::Left => Point::new(rect.x0 + half + by, rect.y0 + along * rect.height()),
+        Edge::Right => Point::new(rect.x1 - half - by, rect.y0 + along * rect.height()),
+        Edge::Middle => Point::new(rect.x0 + along * rect.width(), rect.center().y + by),
+    };
+    let spots = INWARDS.iter().flat_map(|by| SHARES.iter().map(move |share| middle(*share, *by)));
+    let free = |at: &Point| {
+        let area = Rect::new(at.x - half, at.y - tall, at.x + half, at.y + tall);
+        rect.contains(area.origin()) && rect.contains(Point::new(area.x1, area.y1)) && white.free(area)
+    };
+    let at = spots.into_iter().find(free)?;
+    let text = Text::plain(Point::new(at.x, at.y + HEIGHT / 2.0), word.to_owned(), HEIGHT);
+    Some(Mark::text(text.anchored(Anchor::Middle), Role::Symbol))
+}
