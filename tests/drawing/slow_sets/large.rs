@@ -54,7 +54,6 @@ fn drawn(text: String, look: &Look) -> Vec<Sheet> {
 }
 
 #[test]
-#[ignore = "to be mended: numbers stand on the words of a clamping of forty parts"]
 fn walls_of_many_parts_are_clean() {
     let metric = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
     let inch = Look::new(Paper::Letter, Unit::Inch, Profile::Asme);
