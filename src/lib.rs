@@ -174,8 +174,13 @@ fn write_set(
         saved,
         words: look.words(),
     };
-    let (files, found) = output::files(&finished);
+    // What a checker would find on the sheets is said here as `check` says it; it is looked
+    // for while the files are written.
+    let several = drawn.sheets.len();
+    let ((files, found), judged) =
+        rayon::join(|| output::files(&finished), || paper::lint::judge_set(&drawn.sheets));
     problems.extend(found);
+    problems.extend(judged.iter().map(|found| found.problem(several)));
     files
 }
 

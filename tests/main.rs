@@ -197,6 +197,7 @@ mod drawing {
     /// Whole sets, too many for the quick tier.
     mod slow_sets {
         mod by_lot;
+        mod checklist;
         mod joint_details;
         mod large;
         mod odd;

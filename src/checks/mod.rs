@@ -25,3 +25,4 @@ mod twice;
 mod unjoined;
 
 pub use look_over::check;
+pub use sags::shelf_load;

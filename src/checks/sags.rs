@@ -61,6 +61,15 @@ fn load(job: &Job) -> (f64, &'static str, bool) {
     }
 }
 
+/// What shelves and tops of a job are reckoned to bear: kg/m2, its name, and whether it is
+/// assumed; `None` where no board of it spans from support to support.
+pub fn shelf_load(job: &Job, worked: &WorkedJob) -> Option<(f64, &'static str)> {
+    let flat = |part: &WorkedPart| matches!(part.source, PartSource::Part(_)) && part.at.z.z.abs() > FLAT;
+    let spans = worked.parts.iter().enumerate().any(|(at, part)| flat(part) && span(worked, at).is_some());
+    let (load, class, _) = load(job);
+    spans.then_some((load * SQUARE_METRE / GRAVITY, class))
+}
+
 /// What is said of one board, if it bends too far.
 fn bends(job: &Job, stands: &Stands<'_>, index: usize, part: &WorkedPart) -> Option<Problem> {
     if !matches!(part.source, PartSource::Part(_)) || part.at.z.z.abs() < FLAT {

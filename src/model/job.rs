@@ -75,6 +75,10 @@ pub struct JobHead {
     pub place: Option<String>,
     /// Who drew it.
     pub drawn_by: Option<String>,
+    /// Who checked it.
+    pub checked_by: Option<String>,
+    /// What departs from the brief.
+    pub departs: Option<String>,
     /// Who approved it.
     pub approved_by: Option<String>,
     /// Revision letter: as said, else that of the last revision listed.

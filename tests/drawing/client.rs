@@ -12,7 +12,7 @@ use rodwright::paper::lint::judge_set;
 use rodwright::paper::{Ink, Role, Sheet};
 
 use crate::support::pieces::cabinet;
-use crate::support::scripts::made;
+use crate::support::scripts::{made, request};
 
 fn set(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<Sheet> {
     let machined = Machined::new(job, worked);
@@ -127,13 +127,15 @@ fn faces_are_toned_by_light() {
 #[test]
 fn long_words_run_on() {
     let name = "Cupboard for the reading room ".repeat(7);
-    let (job, worked) = made(&format!(
+    let text = format!(
         r#"job("{name}", #{{ unit: "mm", client: "{name}", place: "{name}" }});
 let oak = board_stock("{name}", #{{ thick: [60], species: "white ash" }});
 piece("{name}");
 for i in 0..40 {{ board("{name} " + i, oak, #{{ x: [0, 300 + i], y: [40 * i, 40 * i + 40], z: [0, 800], grain: "z" }}); }}
 for i in 0..30 {{ count("choice_" + i, 3, #{{ from: 1, to: 9, says: "{name}" }}); }}"#
-    ));
+    );
+    // That the boards are held by nothing is said, and is no error.
+    let (job, worked) = rodwright::examine(&request("long", text)).worked.unwrap();
     let look = asked(Paper::A4, Unit::Mm, Profile::Iso);
     let sheets = set(&job, &worked, &look);
     let own: Vec<Sheet> = sheets.into_iter().filter(|sheet| sheet.title.contains("for the client")).collect();

@@ -45,9 +45,12 @@ lipping(board, "front", oak, #{ thick: 6 });
     let look = Look::new(Paper::A4, Unit::Mm, Profile::Iso);
     let list = draw(&job, &worked, &look).lists.list;
     let sheets = labels(&job, &worked, &list, &look, &LabelGrid::usual(PaperSeries::Iso));
-    let one = |copy: &'static str| ["1", "Board", copy, "800 × 244 × 18", "lip front 6: 2", "Birch plywood"];
-    // Two pieces are made, so there are two labels, each for one of them. The panel is cut
-    // to its size at once, so that it has no other before.
+    let one = |copy: &'static str| {
+        // What is sawn off when the lipping is on comes first: 2 mm by `cutting`.
+        let sizes = ["rough 800 × 246 × 18", "800 × 244 × 18"];
+        ["1", "Board", copy, sizes[0], sizes[1], "lip front 6: 2", "Birch plywood"]
+    };
+    // Two pieces are made, so there are two labels, each for one of them.
     assert_eq!(
         words(&sheets[0]),
         [one("Shelf 1 of 2, Two shelves"), one("Shelf 2 of 2, Two shelves")].concat()
@@ -56,8 +59,8 @@ lipping(board, "front", oak, #{ thick: 6 });
     let with: Vec<String> = labels(&job, &worked, &list, &look, &lipped).iter().flat_map(words).collect();
     assert_eq!(with.iter().filter(|word| *word == "lipping of 1").count(), 2, "{with:?}");
     // A lipping is sawn over size and trimmed: its rough size comes first.
-    let rough = with.iter().position(|word| word.starts_with("rough ")).unwrap();
-    assert!(with[rough + 1].starts_with("800 × 18 × 6"), "{with:?}");
+    let rough = with.iter().rposition(|word| word.starts_with("rough ")).unwrap();
+    assert_eq!(with[rough + 1], "800 × 18 × 6", "{with:?}");
     assert_eq!((sheets.len(), sheets[0].width, sheets[0].height), (1, 210.0, 297.0));
 }
 

@@ -109,6 +109,10 @@ impl Cells {
     }
 }
 
+/// Where the fields of those who drew, checked and approved end, as shares of the second
+/// column.
+const THIRDS: (f64, f64) = (1.0 / 3.0, 2.0 / 3.0);
+
 /// Share of the third column that number, date and scale take.
 const SPLIT: f64 = 0.62;
 
@@ -127,7 +131,8 @@ fn rules(plate: &mut Plate, block: Rect, cells: &Cells) {
         across(cells.rect(2, 0.0, 1.0, 0..row));
     }
     let mut down = |rect: Rect| plate.line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow, Role::Table);
-    down(cells.rect(1, 0.0, 0.5, 0..1));
+    down(cells.rect(1, 0.0, THIRDS.0, 0..1));
+    down(cells.rect(1, THIRDS.0, THIRDS.1, 0..1));
     down(cells.rect(2, 0.0, SPLIT, 1..4));
 }
 
@@ -194,8 +199,14 @@ fn owner_column(plate: &mut Plate, head: &JobHead, cells: &Cells) {
 }
 
 fn title_column(plate: &mut Plate, look: &Look, head: &JobHead, sheet: &SheetFields<'_>, cells: &Cells) {
-    field(plate, cells.rect(1, 0.0, 0.5, 0..1), "Drawn by", head.drawn_by.as_deref().unwrap_or(""));
-    field(plate, cells.rect(1, 0.5, 1.0, 0..1), "Approved by", head.approved_by.as_deref().unwrap_or(""));
+    let (first, second) = THIRDS;
+    for (from, to, name, who) in [
+        (0.0, first, "Drawn by", &head.drawn_by),
+        (first, second, "Checked by", &head.checked_by),
+        (second, 1.0, "Approved by", &head.approved_by),
+    ] {
+        field(plate, cells.rect(1, from, to, 0..1), name, who.as_deref().unwrap_or(""));
+    }
     let rect = cells.rect(1, 0.0, 1.0, 1..4);
     plate.text((rect.x0 + PAD, rect.y0 + OVER_NAME + NAME), "Title", Lettering::note(NAME).role(Role::Table));
     let heights = match look.paper {

@@ -3,7 +3,7 @@
 use super::super::{Role, Sheet};
 use super::finding::{Add, Finding};
 use super::scene::Scene;
-use super::{crossings, heads, hidden, items, letters, lines, rows, scene, site, sizes, texts, tree};
+use super::{crossings, heads, hidden, items, letters, lines, order, rows, scene, site, sizes, texts, tree};
 
 /// Half the line of the frame may be drawn on, mm.
 const FRAME: f64 = 0.4;
@@ -21,6 +21,7 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     texts::direction_and_height(&scene, &mut add);
     texts::one_height(&scene, &mut add);
     texts::shown_as_a_box(&scene, &mut add);
+    order::open_counts(&scene, &mut add);
     lines::crossing_dimensions(&scene, &mut add);
     lines::stacked_too_close(&scene, &mut add);
     lines::drawn_twice(&scene, &mut add);
@@ -50,6 +51,7 @@ pub fn judge_set(sheets: &[Sheet]) -> Vec<Finding> {
     letters::sections(sheets, &mut found);
     letters::details(sheets, &mut found);
     items::both_ways(sheets, &mut found);
+    order::numbered(sheets, &mut found);
     found
 }
 

@@ -28,6 +28,8 @@
 //! - D20: figures that are not their value or do not add up.
 //! - D21: part numbers on views and in lists, both ways.
 //! - D22: sizes of a wall and of the furniture on it in rows of their own.
+//! - D23: sheets of a set numbered, with an index.
+//! - D24: "typical" instead of a count.
 //!
 //! Without a number: `height`, text lower than is read easily; `twice`, a mark drawn
 //! over itself; `empty`, a sheet with nothing on it but its frame; `character`, one
@@ -41,6 +43,7 @@ mod items;
 mod judge;
 mod letters;
 mod lines;
+mod order;
 mod rows;
 mod scene;
 mod site;

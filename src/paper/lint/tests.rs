@@ -458,3 +458,26 @@ fn furniture_stands_on_the_wall_in_a_row_of_its_own() {
     let mixed = judged(row(70.0, 2, &[piece, (100.0, 160.0, "600", Measures::Wall)]));
     assert_eq!(mixed, ["sizes of the wall and of the furniture stand in one row"]);
 }
+
+#[test]
+fn a_set_is_numbered_and_has_an_index() {
+    let page = |number: &str, words: &[&str]| {
+        let marks = (0_u8..).zip(words).map(|(i, w)| text(50.0, 50.0 + 10.0 * f64::from(i), w)).collect();
+        Sheet { number: number.into(), ..sheet(marks) }
+    };
+    let rules =
+        |sheets: &[Sheet]| judge_set(sheets).iter().map(|f| (f.rule, f.sheet.clone())).collect::<Vec<_>>();
+    assert_eq!(rules(&[page("1", &["1 / 2", "Sheets"]), page("2", &["2 / 2"])]), []);
+    assert_eq!(rules(&[page("1", &["1 / 2", "Sheets"]), page("2", &["3 / 2"])]), [("D23", "2".into())]);
+    assert_eq!(rules(&[page("1", &["1 / 2"]), page("2", &["2 / 2"])]), [("D23", "1".into())]);
+    // Labels are no set.
+    assert_eq!(rules(&[page("1", &["Shelf"]), page("2", &["Shelf"])]), []);
+}
+
+#[test]
+fn a_note_counts_instead_of_saying_typical() {
+    let note = |words: &str| Mark::text(Text::plain(Point::new(60.0, 60.0), words, 2.5), Role::DimensionText);
+    rules(vec![note("4 holes through")], &[]);
+    rules(vec![note("hole through, typ")], &["D24"]);
+    rules(vec![note("typical hole")], &["D24"]);
+}

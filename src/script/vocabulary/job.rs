@@ -39,7 +39,14 @@ static JOB: Word = Word {
         option("client", OptionKind::Text, &[Usual::Words("none")], "who it is for"),
         option("place", OptionKind::Text, &[Usual::Words("none")], "where it goes"),
         option("drawn_by", OptionKind::Text, &[Usual::Words("none")], "who drew it"),
+        option("checked_by", OptionKind::Text, &[Usual::Words("none")], "who checked it"),
         option("approved_by", OptionKind::Text, &[Usual::Words("none")], "who approved it"),
+        option(
+            "departs",
+            OptionKind::Text,
+            &[Usual::Words("none")],
+            "what departs from the brief, in a sentence",
+        ),
         option(
             "revision",
             OptionKind::Text,
@@ -103,6 +110,8 @@ fn job(run: &mut Run, call: &Call) -> Value {
         client: text("client"),
         place: text("place"),
         drawn_by: text("drawn_by"),
+        checked_by: text("checked_by"),
+        departs: text("departs"),
         approved_by: text("approved_by"),
         revision: text("revision").or_else(|| revisions.last().map(|r| r.rev.clone())),
         status: text("status"),

@@ -184,7 +184,7 @@ fn title_blocks_say_what_iso_7200_asks() {
     let done = examine(&request(
         r#"job("Reading table", #{ unit: "mm", number: "SRR-07", client: "Saltmarsh reading room",
             place: "north wall, over the window bench by the door", owner: "Marram Workshop",
-            drawn_by: "E. Sedge", approved_by: "R. Samphire", revision: "B" });"#,
+            drawn_by: "E. Sedge", checked_by: "A. Rush", approved_by: "R. Samphire", revision: "B" });"#,
         r#"piece("Table");
         let a = panel("Top", ply, #{ x: [0, 600], y: [0, 300], z: [0, 18], grain: "x" });
         let b = panel("Back", ply, #{ x: [0, 600], y: [300, 318], z: [0, 400], grain: "x" });
@@ -219,13 +219,14 @@ fn title_blocks_say_what_iso_7200_asks() {
                 &sheet_of,
                 "Reading table",
                 "R. Samphire",
+                "A. Rush",
                 "E. Sedge",
                 "B",
             ];
             for value in wanted {
                 assert!(
                     texts.iter().any(|t| t == value)
-                        || !first && ["R. Samphire", "E. Sedge"].contains(&value),
+                        || !first && ["R. Samphire", "A. Rush", "E. Sedge"].contains(&value),
                     "{paper:?} sheet {}: no `{value}` in\n{all}",
                     i + 1
                 );

@@ -120,8 +120,20 @@ fn grey(kind: Kind, normal: DVec3, lit: bool) -> Option<f32> {
     Some(((tone * TONES).round() / TONES) as f32)
 }
 
+/// A region thinner than this is left of rounding along an edge, mm at full size.
+const SLIVER: f64 = 1.0;
+
+/// Whether a ring is but a hair: its area over half its length.
+fn is_sliver(ring: &[DVec2]) -> bool {
+    let next = || ring.iter().zip(ring.iter().cycle().skip(1));
+    let area: f64 = next().map(|(a, b)| a.perp_dot(*b)).sum::<f64>() / 2.0;
+    let around: f64 = next().map(|(a, b)| a.distance(*b)).sum();
+    area.abs() < SLIVER * around / 2.0
+}
+
 /// Puts regions to those of the same thing and tone.
-fn add(all: &mut Vec<Toned>, toned: Toned) {
+fn add(all: &mut Vec<Toned>, mut toned: Toned) {
+    toned.rings.retain(|ring| !is_sliver(ring));
     if toned.rings.is_empty() {
         return;
     }

@@ -2,6 +2,7 @@
 //! and revisions, and the sheet index where the first sheet has no room for it.
 
 use super::cautions::cautions;
+use crate::checks::shelf_load;
 use crate::cutting::CuttingList;
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, on_sheet, plain};
@@ -10,7 +11,7 @@ use crate::drawing::page::profile::Profile;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::drawing::sheets::lists::cutting_list::flow;
 use crate::joinery::{Hand, WorkedJob, WorkedPart};
-use crate::measure::Unit;
+use crate::measure::{Unit, number};
 use crate::model::{Job, Note, StockKind};
 
 /// The notes of a job, each table a block by itself. `noted` says that the job's own
@@ -33,6 +34,10 @@ pub(in crate::drawing) fn notes(
         .flat_map(|table| flow(std::slice::from_ref(table), SheetKind::Notes, "Notes", look))
         .collect()
 }
+
+/// Pounds to the square foot in a kilogram to the square metre: 0.453 592 37 kg and
+/// 0.092 903 04 m² by definition.
+const POUNDS_PER_FOOT: f64 = 0.092_903_04 / 0.453_592_37;
 
 /// A table of numbered sentences.
 fn numbered(title: &str, head: &str, message: Vec<String>) -> Table {
@@ -86,6 +91,14 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
                 .into(),
         );
     }
+    message.extend(shelf_load(job, worked).map(|(kilos, class)| {
+        let load = match look.unit {
+            Unit::Mm => format!("{} kg/m²", number(kilos, 0)),
+            Unit::Inch => format!("{} lb/ft²", number(kilos * POUNDS_PER_FOOT, 0)),
+        };
+        format!("Shelves and tops are reckoned for {load} ({class}).")
+    }));
+    message.extend(job.head.departs.iter().map(|what| format!("Departs from the brief: {what}")));
     message.push(if by_iso(look) {
         "Sizes without a tolerance follow ISO 2768-1 class c, made for metal and holding for wood by this note."
             .into()
@@ -150,7 +163,7 @@ fn tolerances(list: &CuttingList, look: &Look) -> Vec<Table> {
     }
     let rows = || list.parts.iter().chain(&list.lippings);
     let longest = rows().map(|r| r.length.max(r.width)).fold(0.0, f64::max);
-    let show = |mm: f64| crate::measure::number(mm, 1);
+    let show = |mm: f64| number(mm, 1);
     let title = "General tolerances: ISO 2768-1 c";
     let mut linear = Table::new(
         title,

@@ -274,12 +274,16 @@ fn annotate(
     if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
         symbols::marks(subject, &main.frame, &mut white, marks);
     }
-    if let Some(back) = drawn.iter().find(|d| d.sizes.face == Face::Back) {
-        symbols::marks_behind(subject, &back.frame, &mut white, marks);
-    }
     for view in drawn {
         let notes: Vec<Callout> = view.sizes.notes.iter().map(|n| callout(n, &view.frame, manner)).collect();
         near &= callouts(&notes, &mut white, bounds, manner, number, marks);
+    }
+    for view in drawn {
+        match view.sizes.face {
+            Face::Marked => symbols::words(subject, &view.frame, &mut white, marks),
+            Face::Back => symbols::marks_behind(subject, &view.frame, &mut white, marks),
+            Face::Edge | Face::FarEdge | Face::NearEnd | Face::FarEnd => {}
+        }
     }
     near
 }

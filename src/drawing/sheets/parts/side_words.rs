@@ -17,7 +17,7 @@ use crate::paper::{Anchor, Mark, Role, Text, Weight};
 /// Height of the words, mm: the least of ISO 3098 for these sheets.
 const HEIGHT: f64 = 2.5;
 /// White round a word at its sides, and above and below it, mm.
-const ROUND: (f64, f64) = (1.0, 0.9);
+const ROUND: (f64, f64) = (2.6, 0.9);
 /// Steps inwards from an edge that is too crowded for its word, mm.
 const INWARDS: [f64; 4] = [0.0, 3.0, 6.0, 10.0];
 /// Places along an edge, in shares of it.

@@ -30,9 +30,16 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
         let letters = end_letters::letters(frame, white);
         white.ink(&letters);
         drawn.extend(letters);
-        drawn.extend(side_words::words(subject, frame, white));
     }
     marks.extend(drawn);
+}
+
+/// The words that say which way round a part goes. They come last: notes and sizes have
+/// the first choice of the white.
+pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
+    if made_here(subject) {
+        marks.extend(side_words::words(subject, frame, white));
+    }
 }
 
 /// Draws on the view from behind what tells which way round it lies: the edge mark, the

@@ -226,6 +226,8 @@ fn pattern(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
 /// wanted of a template it may still be.
 const OFF: f64 = 2.0;
 const SEEN: f64 = 3.0;
+/// Where along a datum its name may stand, in shares of it, the best first.
+const NAMED_AT: [f64; 7] = [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92];
 
 /// Draws the datums of a face beside its edges, as far as those are on the template, and
 /// names them.
@@ -249,10 +251,13 @@ fn datums(template: &mut Template, part: &WorkedPart, face: Face, look: &Look) {
         if path.elements().is_empty() {
             continue;
         }
-        let at = Shape::bounding_box(&path).center();
+        let box_of = Shape::bounding_box(&path);
+        // At several places, so that every tile that the line runs over has its name.
+        let (from, to) = (box_of.origin(), Point::new(box_of.x1, box_of.y1));
+        let at: Vec<Point> = NAMED_AT.iter().map(|share| from.lerp(to, *share)).collect();
         template.marks.push(Mark::stroke(path, pen, Role::Symbol));
         template.names.push(Callout {
-            at: vec![at],
+            at,
             lines: vec![vec![Run::Plain(name.into())]],
             value: None,
             fixes: Fixes::Nothing,
