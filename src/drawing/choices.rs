@@ -76,6 +76,13 @@ impl Choices {
         let paper = self.paper.unwrap_or(paper);
         let look = Look::new(paper, unit, self.profile.unwrap_or(profile));
         let finest = self.finest.unwrap_or(look.finest);
-        Look { date: self.date.clone(), finest, feet: self.feet, client: self.client, survey: self.survey, ..look }
+        Look {
+            date: self.date.clone(),
+            finest,
+            feet: self.feet,
+            client: self.client,
+            survey: self.survey,
+            ..look
+        }
     }
 }

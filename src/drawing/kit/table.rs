@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use kurbo::{Point, Rect};
 
-use super::words::{read, runs_width, stacked, text_width, tokens, wrap};
+use super::words::{elide, read, runs_width, stacked, text_width, tokens, wrap};
 use crate::drawing::page::plate::{Lettering, Plate, base_lines, has_fraction};
 use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::paper::{Anchor, Role, Run, Shows, Weight};
@@ -458,7 +458,10 @@ impl SetTable<'_> {
             SetRow::Heading(text) => {
                 let how = Lettering { weight: Weight::SemiBold, ..Lettering::note(h) };
                 let down = if has_fraction(&stacked(text)) { HEADING_FIRST.1 } else { HEADING_FIRST.0 };
-                plate.text((at.x + PAD * h, at.y + down * h), text.clone(), how);
+                // A name of any length stays over its columns.
+                let room = self.widths.iter().sum::<f64>() - 2.0 * PAD * h;
+                let text = elide(text, h, Weight::SemiBold, room);
+                plate.text((at.x + PAD * h, at.y + down * h), text, how);
             }
             SetRow::Cells(cells) => {
                 let mut x = at.x;

@@ -217,7 +217,17 @@ impl Look {
 
     /// A set in `unit` on `paper` by `profile`, undated.
     pub fn new(paper: Paper, unit: Unit, profile: Profile) -> Self {
-        Self { paper, unit, profile, date: None, finest: 32, feet: false, client: false, survey: false, opens: false }
+        Self {
+            paper,
+            unit,
+            profile,
+            date: None,
+            finest: 32,
+            feet: false,
+            client: false,
+            survey: false,
+            opens: false,
+        }
     }
 
     /// How lengths read on this set.

@@ -9,8 +9,9 @@ use super::picture::{Picture, picture};
 use super::stack::stacked_boards;
 use crate::cutting::sheets::{CutSequence, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting, SheetRow};
+use crate::drawing::kit::table::Table;
 use crate::drawing::kit::table::{SetTable, Table};
-use crate::drawing::kit::words::{length_text, runs_width, stacked, wrap};
+use crate::drawing::kit::words::{elide, length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::{Scale, smallest};
@@ -267,16 +268,21 @@ pub(super) fn title(subject: &Subject<'_>) -> String {
     format!("{} {thick}: {what} layout", subject.cutting.name)
 }
 
+/// Share of the width of the paper that the name of a stock takes over its layout.
+const NAMED: f64 = 0.4;
+
 /// The line over the picture.
 pub(super) fn heading(subject: &Subject<'_>) -> String {
     let look = subject.look;
+    let room = NAMED * look.room().above().width();
+    let name = elide(&subject.cutting.name, look.text(), Weight::SemiBold, room);
     let size = subject.cutting.sizes.get(subject.one.layout.sheet);
     let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
     let hand = if size.is_some_and(|size| size.on_hand) { " from the shop" } else { "" };
     format!(
         "{} off: {}, {} {}, {} × {}{hand}",
         subject.one.count,
-        subject.cutting.name,
+        name,
         length_text(look, subject.cutting.thick),
         if subject.cutting.boards { "sawn" } else { "thick" },
         length_text(look, long),

@@ -63,14 +63,17 @@ fn plain(prepared: &Prepared<'_>) -> Vec<(f64, f64)> {
         if frame.right.0 != 0 {
             continue;
         }
+        // From behind, the drawing's x runs against the length.
+        let (way, far) = if frame.right.1 { (-1.0, part.size.x) } else { (1.0, 0.0) };
         for (line, _) in lines {
-            places.extend([line.a.x, line.b.x]);
-            if (line.a.y - line.b.y).abs() > HAIR && (line.a.x - line.b.x).abs() > HAIR {
-                sloping.push((line.a.x.min(line.b.x), line.a.x.max(line.b.x)));
+            let (a, b) = (way * line.a.x, way * line.b.x);
+            places.extend([a, b]);
+            if (line.a.y - line.b.y).abs() > HAIR && (a - b).abs() > HAIR {
+                sloping.push((a.min(b), a.max(b)));
             }
         }
         let crosses = prepared.features.iter().filter_map(|feature| centres::cross(feature, &frame));
-        places.extend(crosses.map(|(centre, _)| centre.x));
+        places.extend(crosses.map(|(centre, _)| far + way * centre.x));
     }
     places.sort_by(f64::total_cmp);
     let stretches = places.windows(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?)));
@@ -129,10 +132,14 @@ pub(super) fn edges(lines: &[thin::Straight], frame: &Frame) -> BezPath {
     path
 }
 
-/// Both sides of each break on the paper of a view.
+/// Both sides of each break on the paper of a view, the left one first.
 fn sides(breaks: &Breaks, frame: &Frame) -> Vec<(f64, f64)> {
     let at = |x: f64| frame.along(0, x);
-    breaks.of.iter().flatten().map(|one| (at(one.from), at(one.to))).collect()
+    let side = |one: &Break| {
+        let (from, to) = (at(one.from), at(one.to));
+        (from.min(to), from.max(to))
+    };
+    breaks.of.iter().flatten().map(side).collect()
 }
 
 #[cfg(test)]
