@@ -161,7 +161,7 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
     let (rough, finished) = sizes(label.row, look);
     if let Some(rough) = rough {
         plate.runs((inner.x0, y), stacked(&rough), Lettering::note(TEXT));
-        y += tall * NAME;
+        y += tall * TEXT;
     }
     plate.runs((inner.x0, y), stacked(&finished), Lettering::title(NAME));
     let room = Rect::new(inner.x1 - inner.width() * PICTURE.0, y + OVER_PICTURE, inner.x1, inner.y1);
