@@ -20,10 +20,9 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
         Err(ended) => return ended,
     };
     let choices = match choices(&given.look, terminal) {
-        Ok(choices) => Choices { client: given.client, ..choices },
+        Ok(choices) => Choices { client: given.client, also: given.also.clone(), ..choices },
         Err(ended) => return ended,
     };
-    let choices = Choices { also: given.also.clone(), ..choices };
     let scripts = std::iter::once(&given.script.script).chain(&given.more);
     let stem = scripts.map(|script| stem(script)).collect::<Vec<_>>().join("+");
     let folder = given.out.clone().unwrap_or_else(|| PathBuf::from(&stem));
