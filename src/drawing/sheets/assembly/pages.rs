@@ -220,27 +220,54 @@ struct StepCell<'a> {
     at: Rect,
 }
 
-/// Writes what is to be done at the foot of a cell; gives the top of it.
+/// Columns of words narrower than this are not set side by side, mm.
+const COLUMN: f64 = 60.0;
+
+/// Writes what is to be done at the foot of a cell; gives the top of it. Words that
+/// would leave no room for the picture stand in two columns, where the cell is wide.
 fn foot(plate: &mut Plate, lines: &[String], inner: Rect) -> f64 {
-    let mut wrapped: Vec<(Vec<Run>, Weight)> = Vec::new();
-    for (i, line) in lines.iter().enumerate() {
-        let weight = weight(i);
-        let lines = wrap(line, TEXT, weight, inner.width());
-        wrapped.extend(lines.iter().map(|line| (stacked(line), weight)));
-    }
-    let (lines, weights): (Vec<Vec<Run>>, Vec<Weight>) = wrapped.into_iter().unzip();
-    let below = base_lines(&lines);
+    let one = wrapped(lines, inner.width());
+    let half = (inner.width() - GUTTER) / 2.0;
+    let columns = if high(&one) > WORDS * inner.height() && half > COLUMN {
+        let mut first = wrapped(lines, half);
+        let rest = first.split_off(first.len().div_ceil(2));
+        vec![first, rest]
+    } else {
+        vec![one]
+    };
     // White below the last line and above the first.
     let foot = inner.y1 - UNDER_TEXT * TEXT;
-    let top = foot - TEXT * (below.last().copied().unwrap_or(0.0) + 1.0);
-    for ((line, weight), below) in lines.into_iter().zip(weights).zip(below) {
-        plate.runs(
-            (inner.x0, top + TEXT * (1.0 + below)),
-            line,
-            Lettering { weight, ..Lettering::note(TEXT) },
-        );
+    let top = foot - columns.iter().map(|column| high(column)).fold(0.0, f64::max);
+    let mut x = inner.x0;
+    for column in columns {
+        let (lines, weights): (Vec<Vec<Run>>, Vec<Weight>) = column.into_iter().unzip();
+        let below = base_lines(&lines);
+        for ((line, weight), below) in lines.into_iter().zip(weights).zip(below) {
+            let how = Lettering { weight, ..Lettering::note(TEXT) };
+            plate.runs((x, top + TEXT * (1.0 + below)), line, how);
+        }
+        x += half + GUTTER;
     }
     top
+}
+
+/// A line that goes into its column, and its weight.
+type Set = (Vec<Run>, Weight);
+
+/// Words broken into lines no wider than `width`.
+fn wrapped(lines: &[String], width: f64) -> Vec<Set> {
+    let mut all = Vec::new();
+    for (i, line) in lines.iter().enumerate() {
+        let weight = weight(i);
+        all.extend(wrap(line, TEXT, weight, width).iter().map(|line| (stacked(line), weight)));
+    }
+    all
+}
+
+/// Height of a column of lines, mm.
+fn high(column: &[Set]) -> f64 {
+    let lines: Vec<Vec<Run>> = column.iter().map(|(line, _)| line.clone()).collect();
+    TEXT * (base_lines(&lines).last().copied().unwrap_or(0.0) + 1.0)
 }
 
 /// One step in its cell: a rule above, number, picture, caption at the foot.
