@@ -63,7 +63,7 @@ pub(in crate::drawing) fn flow(
 }
 
 /// Shares of the width of the paper that a table is tried at beside something else.
-const NARROWER: [f64; 3] = [0.62, 0.48, 0.32];
+const NARROWER: [f64; 4] = [0.62, 0.48, 0.4, 0.32];
 
 /// A table narrower than this reads like a ribbon, mm.
 const LEAST: f64 = 84.0;
