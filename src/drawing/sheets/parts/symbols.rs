@@ -49,7 +49,7 @@ pub(super) fn marks_behind(subject: Subject<'_>, frame: &Frame, white: &mut Whit
         return;
     }
     let mut drawn = Vec::new();
-    if let Some((at, k)) = face_mark_place(frame, white) {
+    if let Some((at, k)) = edge_mark_place(frame, white) {
         // The loop stands on the face side alone; the second stroke is the V.
         drawn.extend(face_and_edge((at, k), subject.look.narrow()).into_iter().skip(1));
     }
@@ -101,6 +101,22 @@ fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
         // In a crowded narrow view the marks may cross a line, but no figure
         // has been put there yet.
         .or_else(|| Some((Point::new(rect.x0 + rect.width() * 0.5, rect.y0), 0.5)))
+}
+
+/// White round the V alone, mm at full size: at its sides, above it, and what it keeps from
+/// the edge it points at.
+const AROUND_VEE: (f64, f64, f64) = (2.4, 3.6, 1.2);
+
+/// Where the V stands by itself on the face edge, with its size; nowhere rather than on a
+/// note, since the face has it too.
+fn edge_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
+    let rect = frame.rect();
+    let (aside, up, off) = AROUND_VEE;
+    let ink = |p: &Point, k: f64| Rect::new(p.x - aside * k, p.y - up * k, p.x + aside * k, p.y - off);
+    let spots = SIZES
+        .iter()
+        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), *k)));
+    spots.into_iter().find(|(p, k)| white.free(ink(p, *k)))
 }
 
 /// The loop of the face side from the point where it begins at the face edge, mm: two
