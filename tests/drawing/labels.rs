@@ -57,7 +57,7 @@ lipping(board, "front", oak, #{ thick: 6 });
     );
     let lipped = LabelGrid::usual(PaperSeries::Iso).with_lippings(true);
     let with: Vec<String> = labels(&job, &worked, &list, &look, &lipped).iter().flat_map(words).collect();
-    assert_eq!(with.iter().filter(|word| *word == "lipping of 1").count(), 2, "{with:?}");
+    assert_eq!(with.iter().filter(|word| *word == "lipping of Board").count(), 2, "{with:?}");
     // A lipping is sawn over size and trimmed: its rough size comes first.
     let rough = with.iter().rposition(|word| word.starts_with("rough ")).unwrap();
     assert_eq!(with[rough + 1], "800 × 18 × 6", "{with:?}");

@@ -26,8 +26,9 @@ use crate::solid::{Camera, HiddenLines, LineKind, Viewed, view};
 /// White inside the edge of a label, mm: printers and label paper are seldom
 /// nearer than this.
 const PAD: f64 = 3.0;
-/// White at the edge of the paper, where many printers put no ink, mm.
-const PAPER_EDGE: f64 = 5.0;
+/// White at the edge of the paper, where many printers put no ink, mm: five and what
+/// accents rise above capitals.
+const PAPER_EDGE: f64 = 5.6;
 /// Heights of the part number, of the name and of all else, mm.
 const NUMBER: f64 = 6.0;
 const NAME: f64 = 3.0;
