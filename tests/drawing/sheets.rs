@@ -97,22 +97,23 @@ mod slow_tests {
     use crate::support::sets::{scripts, worked};
 
     /// Most sheets of each set on A3. A set that grows is one that nobody leafs through:
-    /// twenty sheets for a small cabinet were the fault (no source; the bars are ours).
+    /// twenty sheets for a small cabinet were the fault (no source; the bars are ours). Views
+    /// from behind that are turned end for end took a sheet more of three sets.
     const MOST: [(&str, usize); 14] = [
         ("atlas_bookcase", 10),
         ("blanket_chest", 12),
         ("card_box", 7),
         ("corner_bookcase", 13),
         ("low_bookcase", 9),
-        ("notice_frame", 6),
-        ("periodicals_cabinet", 13),
+        ("notice_frame", 7),
+        ("periodicals_cabinet", 14),
         ("porch_bench", 11),
         ("readers_stool", 12),
         ("reading_chair", 27),
         ("reading_table", 10),
         ("specimen_cupboard", 27),
         ("splayed_settle", 9),
-        ("window_wall", 29),
+        ("window_wall", 30),
     ];
 
     #[test]

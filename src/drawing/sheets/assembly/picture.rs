@@ -113,6 +113,13 @@ impl Picture {
         let new = |tag: usize| comes(tag).then_some(heavy);
         project::put(plate, &self.lines, worked, on, pens, new);
         let mut numbers = project::items(&self.lines, worked, on, &self.numbered);
+        // The words name every part that comes in; numbers that find no room beside a low
+        // picture would stand on them.
+        while numbers.len() > 1
+            && project::column_height(numbers.len().div_ceil(2)) + project::ITEM > area.height()
+        {
+            numbers.pop();
+        }
         for item in &mut numbers {
             if let Some(at) = self.edge(worked, on, &item.mark) {
                 item.at = at;

@@ -9,7 +9,6 @@ use super::picture::{Picture, picture};
 use super::stack::stacked_boards;
 use crate::cutting::sheets::{CutSequence, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Layouts, SheetCutting, SheetRow};
-use crate::drawing::kit::table::Table;
 use crate::drawing::kit::table::{SetTable, Table};
 use crate::drawing::kit::words::{elide, length_text, runs_width, stacked, wrap};
 use crate::drawing::page::look::Look;
