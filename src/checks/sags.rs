@@ -65,7 +65,8 @@ fn load(job: &Job) -> (f64, &'static str, bool) {
 /// assumed; `None` where no board of it spans from support to support.
 pub fn shelf_load(job: &Job, worked: &WorkedJob) -> Option<(f64, &'static str)> {
     let flat = |part: &WorkedPart| matches!(part.source, PartSource::Part(_)) && part.at.z.z.abs() > FLAT;
-    let spans = worked.parts.iter().enumerate().any(|(at, part)| flat(part) && span(worked, at).is_some());
+    let stands = Stands::of(worked);
+    let spans = worked.parts.iter().enumerate().any(|(at, part)| flat(part) && span(&stands, at).is_some());
     let (load, class, _) = load(job);
     spans.then_some((load * SQUARE_METRE / GRAVITY, class))
 }
