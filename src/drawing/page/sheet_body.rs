@@ -121,8 +121,8 @@ impl SheetBody {
     /// Whether `other` may stand on a sheet with it.
     pub(super) fn takes(&self, other: &Self) -> bool {
         use SheetKind::{
-            Assembly, Buying, Change, Client, CuttingList, Detail, Estimate, Exploded, GeneralArrangement, Layout,
-            Notes, Part, Section, Settings, Site, Template,
+            Assembly, Buying, Change, Client, CuttingList, Detail, Estimate, Exploded, GeneralArrangement,
+            Layout, Notes, Part, Section, Settings, Site, Template,
         };
         match self.kind {
             GeneralArrangement if self.opens => other.kind == Notes,
