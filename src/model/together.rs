@@ -211,6 +211,9 @@ fn of_stock(options: &mut Options, stock: &impl Fn(StockId) -> StockId) {
 /// The title block of both: what differs is left out.
 fn both(a: &JobHead, b: &JobHead) -> JobHead {
     let same = |a: &Option<String>, b: &Option<String>| a.clone().filter(|_| a == b);
+    // What departs from the brief is told of either.
+    let mut departs: Vec<String> = a.departs.iter().chain(&b.departs).cloned().collect();
+    departs.dedup();
     JobHead {
         title: format!("{} + {}", a.title, b.title),
         number: same(&a.number, &b.number),
@@ -218,6 +221,8 @@ fn both(a: &JobHead, b: &JobHead) -> JobHead {
         client: same(&a.client, &b.client),
         place: same(&a.place, &b.place),
         drawn_by: same(&a.drawn_by, &b.drawn_by),
+        checked_by: same(&a.checked_by, &b.checked_by),
+        departs: (!departs.is_empty()).then(|| departs.join("; ")),
         approved_by: same(&a.approved_by, &b.approved_by),
         revision: None,
         status: same(&a.status, &b.status),
