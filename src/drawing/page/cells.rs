@@ -14,6 +14,7 @@ const GAP: f64 = 8.0;
 const LINE: f64 = 1.0;
 
 /// Which cells of the paper are taken, row by row.
+#[derive(Clone)]
 pub(in crate::drawing) struct Cells {
     area: Rect,
     columns: usize,
@@ -32,6 +33,17 @@ impl Cells {
         let mut cells = Self { area, columns, rows, taken: vec![false; columns * rows] };
         cells.mark(room.block);
         cells
+    }
+
+    /// Where blocks may stand.
+    pub(in crate::drawing) fn area(&self) -> Rect {
+        self.area
+    }
+
+    /// Whether so much white is left in all that a block might find a place.
+    pub(in crate::drawing) fn may_hold(&self, block: Rect) -> bool {
+        let free = self.taken.iter().filter(|taken| !**taken).count() as f64;
+        block.area() <= free * CELL * CELL
     }
 
     /// Marks what a box takes.

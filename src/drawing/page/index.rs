@@ -45,8 +45,13 @@ fn stem(title: &str) -> &str {
     [", sheet ", ", tile "]
         .iter()
         .filter_map(|mark| title.rsplit_once(mark))
-        .find(|(_, rest)| rest.starts_with(|c: char| c.is_ascii_digit()) && rest.contains(" of "))
+        .find(|(_, rest)| rest.split_once(" of ").is_some_and(|(sheet, of)| whole(sheet) && whole(of)))
         .map_or(title, |(stem, _)| stem)
+}
+
+/// Whether a text is a whole number: what follows the count of a shared sheet is its own.
+fn whole(text: &str) -> bool {
+    !text.is_empty() && text.chars().all(|c| c.is_ascii_digit())
 }
 
 #[cfg(test)]
@@ -62,6 +67,7 @@ mod tests {
             "notes",
             "Parts, sheet 1 of 2",
             "Parts, sheet 2 of 2",
+            "Parts, sheet 3 of 3; Machine settings",
             "Shelf, sheet metal",
         ];
         let rows: Vec<Vec<String>> = table(&titles)
@@ -76,7 +82,8 @@ mod tests {
             ["1", "Case: general arrangement"],
             ["2", "notes"],
             ["3 to 4", "Parts"],
-            ["5", "Shelf, sheet metal"],
+            ["5", "Parts, sheet 3 of 3; Machine settings"],
+            ["6", "Shelf, sheet metal"],
         ];
         assert_eq!(rows, expected);
     }

@@ -6,6 +6,7 @@ pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod gather;
 pub(in crate::drawing) mod index;
 pub(in crate::drawing) mod look;
+mod placing;
 pub(in crate::drawing) mod plate;
 pub(in crate::drawing) mod profile;
 pub(in crate::drawing) mod scale;

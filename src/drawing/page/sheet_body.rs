@@ -106,6 +106,11 @@ impl SheetKind {
         matches!(self, Self::GeneralArrangement | Self::Site)
     }
 
+    /// Whether it is read and not measured: tables, and layouts with their cuts.
+    pub(super) fn is_list(self) -> bool {
+        matches!(self, Self::Notes | Self::CuttingList | Self::Buying | Self::Settings | Self::Layout)
+    }
+
     /// Whether the scale of what it shows stands beside it.
     pub(super) fn prints_scales(self) -> bool {
         matches!(self, Self::Section | Self::Detail | Self::Layout | Self::Part)
@@ -141,6 +146,23 @@ impl SheetBody {
             Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
             Part | Template | Estimate | Change | Client => false,
         }
+    }
+}
+
+impl SheetBody {
+    /// Whether `other` may stand in the white left on its sheet where a sheet is saved by it:
+    /// lists, which are looked up wherever they are, beside parts, steps and the wall.
+    pub(super) fn spares(&self, other: &Self) -> bool {
+        use SheetKind::{Assembly, Detail, Exploded, Part, Section, Settings, Site};
+        self.takes(other)
+            || match self.kind {
+                Part | Exploded | Assembly | Site => other.kind.is_list(),
+                // What a joint is cut with is read beside it too.
+                Section | Detail => other.kind == Settings,
+                // A guest itself, wherever lists are.
+                kind if kind.is_list() => other.kind.is_list(),
+                _ => false,
+            }
     }
 }
 

@@ -100,20 +100,44 @@ pub(in crate::drawing) fn layout_sheets(
 /// sheets if they must.
 fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     let look = subject.look;
-    let title = title(subject);
     let size = bare(subject);
     let notes = notes(subject);
     let table = cuts(subject.list, subject.cutting, subject.sequence, look);
     let indent = if subject.cutting.grained { BESIDE_GRAIN } else { 0.0 };
-    let heading = stacked(&heading(subject));
-    let heading_wide = runs_width(&heading, HEADING, Weight::SemiBold) + SCALE;
+    let heading = runs_width(&stacked(&heading(subject)), HEADING, Weight::SemiBold) + SCALE;
     let natural = table.set(TEXT, f64::MAX);
-    let words = Words { notes: &notes, indent, table: &table, natural: &natural, heading: heading_wide };
+    let words = Words { notes: &notes, indent, table: &table, natural: &natural, heading };
     let arranged = arrange(look, size, &words);
+    let mut bodies = laid(subject, &words, &arranged);
+    // A low board with its cuts beside it goes where one with them below does not.
+    if let ([only], Some(other)) = (bodies.as_mut_slice(), cuts_beside(look, &words, &arranged)) {
+        let mut other = laid(subject, &words, &other);
+        if other.len() == 1 {
+            only.narrower.append(&mut other);
+        }
+    }
+    bodies
+}
+
+/// The same with the cuts beside the picture, where they stand below it and would have room.
+fn cuts_beside(look: &Look, words: &Words<'_>, arranged: &Arranged) -> Option<Arranged> {
+    let (at, area) = (arranged.at, look.room().above());
+    arranged.table.filter(|place| place.at.y > at.y1)?;
+    let left = (at.x0 + words.heading).max(at.x1) + BESIDE;
+    let place = Place { at: Point::new(left, area.y0), width: area.x1 - left, floor: area.y1 };
+    let holds = place.width >= LEAST_WIDTH && at.width() >= LEAST_BESIDE;
+    let whole = || words.table.set(TEXT, place.width).full_height() <= area.height();
+    (holds && whole()).then_some(Arranged { table: Some(place), ..*arranged })
+}
+
+/// The sheets of one layout, as arranged.
+fn laid(subject: &Subject<'_>, words: &Words<'_>, arranged: &Arranged) -> Vec<SheetBody> {
+    let look = subject.look;
+    let title = title(subject);
     let mut plate = Plate::new(look);
     let at = arranged.at;
-    plate.runs((at.x0, at.y0 - UNDER_HEADING), heading, Lettering::title(HEADING));
-    let beside = Point::new(at.x0 + heading_wide - SCALE + BESIDE_HEADING, at.y0 - UNDER_HEADING);
+    plate.runs((at.x0, at.y0 - UNDER_HEADING), stacked(&heading(subject)), Lettering::title(HEADING));
+    let beside = Point::new(at.x0 + words.heading - SCALE + BESIDE_HEADING, at.y0 - UNDER_HEADING);
     plate.text(beside, arranged.scale.name, Lettering::note(TEXT));
     let drawn = picture(
         &mut plate,
@@ -128,16 +152,15 @@ fn sheets_of(subject: &Subject<'_>) -> Vec<SheetBody> {
     );
     let mut y = at.y1 + OVER_NOTES + TEXT;
     super::picture::grain(&mut plate, subject.cutting.grained, Point::new(at.x0, y - TEXT / 2.0));
-    for line in broken(&notes, at.width(), indent) {
-        plate.runs((at.x0 + indent, y), stacked(&line), Lettering::note(TEXT));
+    for line in broken(words.notes, at.width(), words.indent) {
+        plate.runs((at.x0 + words.indent, y), stacked(&line), Lettering::note(TEXT));
         y += pitch(look);
     }
     let mut bodies =
         vec![SheetBody { scale: Some(arranged.scale), ..SheetBody::new(SheetKind::Layout, title.clone()) }];
     let mut plates = vec![plate];
     let small = unlabelled(subject.list, subject.cutting, &drawn, look);
-    let tables = Tables { cuts: &natural, small };
-    set_tables(&mut plates, look, &arranged, y, tables);
+    set_tables(&mut plates, look, arranged, y, Tables { cuts: words.natural, small });
     while bodies.len() < plates.len() {
         bodies.push(SheetBody { runs_on: true, ..SheetBody::new(SheetKind::Layout, title.clone()) });
     }
@@ -215,7 +238,7 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&SetTable<'_>], first: Option<Place
         plates.push(Plate::new(look));
     }
     let (mut top, mut right) = (place.at.y, place.at.x);
-    for natural in tables {
+    for (i, natural) in tables.iter().enumerate() {
         let table = natural.table();
         // The white beside all that stands, if the table goes into it.
         let column = |place: Place, top: f64, right: f64| {
@@ -224,7 +247,8 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&SetTable<'_>], first: Option<Place
             (width >= natural.width()).then_some(Place { at: Point::new(x, top), width, ..place })
         };
         let whole = |place: Place| natural.full_height() <= place.floor - place.at.y;
-        if !whole(place) {
+        // A further table beside the first makes the block no higher.
+        if !whole(place) || i > 0 {
             place = column(place, top, right).filter(|beside| whole(*beside)).unwrap_or(place);
         }
         let mut next = 0;
