@@ -6,7 +6,7 @@ use crate::joinery::facts::item::{Arm, Fastener, Handle, Ironmongery, Size, Supp
 use crate::measure;
 
 impl Words {
-    /// What an item is, with its size: `loose tenon 8 × 40`.
+    /// What an item is, with its size: `loose tenon 8 × 22 × 40`.
     pub fn item(self, item: &Item) -> String {
         match item {
             Item::Named(name) => name.clone(),
@@ -21,9 +21,7 @@ impl Words {
     fn wooden(self, item: &Wooden) -> String {
         let wood = |wood: &Option<String>| wood.clone().unwrap_or_else(|| "the same wood".into());
         match item {
-            Wooden::LooseTenon([thick, length]) => {
-                format!("loose tenon {}", self.tenon(thick.mm(), length.mm()))
-            }
+            Wooden::LooseTenon(size) => format!("loose tenon {}", self.tenon(size.map(Size::mm))),
             Wooden::Dowel(size) => format!("dowel {}", self.sold(size)),
             Wooden::Biscuit(size) => {
                 let (length, width) = size.lens();
@@ -137,14 +135,14 @@ impl Words {
         format!("ball catch ⌀ {} with plate", self.bought(&[wide, deep]))
     }
 
-    /// `8 × 40`: tenons are bought by name, so that whole millimetres stay such on
-    /// a drawing in inches.
-    pub(super) fn tenon(self, thick: f64, length: f64) -> String {
-        let whole = |v: f64| (v - v.round()).abs() < WHOLE;
-        if self.lengths.unit == measure::Unit::Inch && whole(thick) && whole(length) {
-            return format!("{} × {} mm", thick.round(), length.round());
+    /// `8 × 22 × 40`, thickness, width, length: tenons are bought by name, so that whole
+    /// millimetres stay such on a drawing in inches.
+    pub(super) fn tenon(self, size: [f64; 3]) -> String {
+        let whole = |v: &f64| (v - v.round()).abs() < WHOLE;
+        if self.lengths.unit == measure::Unit::Inch && size.iter().all(whole) {
+            return format!("{} mm", size.map(|v| v.round().to_string()).join(" × "));
         }
-        format!("{} × {}", self.figure(thick), self.figure(length))
+        size.map(|v| self.figure(v)).join(" × ")
     }
 }
 
@@ -175,8 +173,8 @@ mod tests {
         // What is bought keeps the sizes it is sold by.
         let screw = read(Fastener::Screw(sizes([4.0, 30.0])).into());
         assert_eq!(screw, ["screw 4 × 30", "screw 4 × 30 mm"]);
-        let tenon = read(Wooden::LooseTenon(sizes([8.0, 40.0])).into());
-        assert_eq!(tenon, ["loose tenon 8 × 40", "loose tenon 8 × 40 mm"]);
+        let tenon = read(Wooden::LooseTenon(sizes([8.0, 22.0, 40.0])).into());
+        assert_eq!(tenon, ["loose tenon 8 × 22 × 40", "loose tenon 8 × 22 × 40 mm"]);
         let [biscuit, same] = read(Wooden::Biscuit(BiscuitSize::No10).into());
         assert_eq!((biscuit.as_str(), &biscuit), ("biscuit 10, 53 × 19 mm", &same));
         let foot = read(Support::LevellingFoot(Thread::M8, sizes([12.7, 19.05])).into());
@@ -192,7 +190,7 @@ mod tests {
     #[test]
     fn only_tenons_and_dowels_are_glued_all_over() {
         assert!(Item::from(Wooden::Dowel(sizes([8.0, 30.0]))).is_glued());
-        assert!(Item::from(Wooden::LooseTenon(sizes([8.0, 40.0]))).is_glued());
+        assert!(Item::from(Wooden::LooseTenon(sizes([8.0, 22.0, 40.0]))).is_glued());
         // A stock or a fixing with the word in its name is not.
         let plug = Wooden::Plug(sizes([10.0, 8.0]), Some("dowel stock".into()));
         assert!(!Item::from(plug).is_glued());

@@ -42,8 +42,8 @@ pub enum Item {
 /// What is cut from wood.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Wooden {
-    /// A loose tenon: thickness, length.
-    LooseTenon([Size; 2]),
+    /// A loose tenon: thickness, width, length.
+    LooseTenon([Size; 3]),
     /// A dowel: diameter, length.
     Dowel([Size; 2]),
     /// A biscuit.

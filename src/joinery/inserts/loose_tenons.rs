@@ -290,7 +290,7 @@ impl Set<'_> {
             at.extend(Placement::looking(mouth, plane.out, plane.rect.along));
         }
         let body = mortises.filled(tenon.thick);
-        let item = Wooden::LooseTenon(sizes([tenon.thick, tenon.length])).into();
+        let item = Wooden::LooseTenon(sizes([tenon.thick, width, tenon.length])).into();
         made.inserts.push(Insert { item, at, body: Some(body) });
         made.facts = Facts::Inserts(Inserted::LooseTenons(facts::inserts::LooseTenons {
             count: tenon.count as usize,

@@ -32,7 +32,7 @@ pub(super) fn summary(words: Words, facts: &Inserted) -> String {
         Inserted::LooseTenons(facts) => format!(
             "{} {}",
             count(facts.count, "loose tenon", "loose tenons"),
-            words.tenon(facts.thick, facts.length)
+            words.tenon([facts.thick, facts.width, facts.length])
         ),
         Inserted::ShelfPins(facts) => format!("on shelf pins ⌀ {}", words.figure(facts.hole.wide)),
     }

@@ -20,7 +20,7 @@ use crate::joinery::facts::bore::Bore;
 pub(super) type Named<'a> = &'a dyn Fn(usize) -> String;
 
 impl Words {
-    /// One line for drawings and steps: `3 loose tenons 8 × 40`; empty where the
+    /// One line for drawings and steps: `3 loose tenons 8 × 22 × 40`; empty where the
     /// word itself is enough. Parts that differ in a figure are named by `named`.
     pub fn summary(self, facts: &Facts, named: Named<'_>) -> String {
         match facts {
