@@ -3,8 +3,9 @@
 
 use kurbo::{BezPath, Point, Rect, Shape, Vec2};
 
-use super::project::{OnSheet, bounds};
+use super::project::{OnSheet, bounds, extent};
 use crate::drawing::page::plate::Plate;
+use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{Opening, WorkedJob};
 use crate::model::PieceId;
@@ -69,6 +70,58 @@ impl Opens {
     /// Whether it turns about this direction, as a lid about the length.
     pub(in crate::drawing) fn turns_about(&self, way: DVec3) -> bool {
         matches!(self.how, Opening::Swings { axis, .. } if axis.dot(way).abs() > 0.5)
+    }
+
+    /// The front it shows to `camera`, where it opens toward that: on the sheet, and its width
+    /// and height, mm.
+    pub(in crate::drawing) fn front(&self, camera: Camera, on: OnSheet) -> Option<(Rect, [f64; 2])> {
+        let (low, high) = extent(camera, self.low, self.high);
+        self.is_front(camera).then(|| (on.rect(low, high), [high.x - low.x, high.y - low.y]))
+    }
+
+    /// Whether it opens toward `camera` and shows it its front.
+    pub(in crate::drawing) fn is_front(&self, camera: Camera) -> bool {
+        let sight = camera.toward();
+        match self.how {
+            Opening::Slides { toward, .. } => toward.dot(sight) > 0.5,
+            // A lid lies, and is seen from its edge.
+            Opening::Swings { axis, .. } => {
+                let size = (self.high - self.low).abs();
+                axis.dot(sight).abs() < 0.5 && size.dot(sight.abs()) <= size.min_element()
+            }
+        }
+    }
+
+    /// Whether a box is part of it.
+    pub(in crate::drawing) fn holds(&self, (low, high): (DVec3, DVec3)) -> bool {
+        low.cmpge(self.low - HAIR).all() && high.cmple(self.high + HAIR).all()
+    }
+
+    /// Draws which way a leaf swings on its front on the sheet: two lines from the side with
+    /// the handle meet at that with the hinges (common practice, no source).
+    pub(in crate::drawing) fn way(&self, plate: &mut Plate, camera: Camera, on: OnSheet, front: Rect) {
+        let Opening::Swings { about, .. } = self.how else { return };
+        let hinge = on.point(camera.project(about));
+        let upright = match self.how {
+            Opening::Swings { axis, .. } => axis.z.abs() > 0.5,
+            Opening::Slides { .. } => return,
+        };
+        let far = |at: f64, low: f64, high: f64| {
+            if (at - low).abs() < (at - high).abs() { (low, high) } else { (high, low) }
+        };
+        let mut path = BezPath::new();
+        if upright {
+            let (hung, free) = far(hinge.x, front.x0, front.x1);
+            path.move_to((free, front.y0));
+            path.line_to((hung, front.center().y));
+            path.line_to((free, front.y1));
+        } else {
+            let (hung, free) = far(hinge.y, front.y0, front.y1);
+            path.move_to((front.x0, free));
+            path.line_to((front.center().x, hung));
+            path.line_to((front.x1, free));
+        }
+        plate.stroke(path, Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
     }
 
     /// The box it takes up open.

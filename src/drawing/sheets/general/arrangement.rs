@@ -3,11 +3,12 @@
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::fronts::fronts;
+use super::inside::{fronts_told, hidden};
 use super::layout::{Bulk, Layout, Open, arrange, bands};
-use super::sizes::{front, front_crowded, overall};
+use super::sizes::{Measured, front, front_crowded, side};
 use super::too_small::too_small;
 use super::zones::{MOST_NUMBERS, numbered};
-use crate::drawing::kit::dimension::{Beside, Manner, Sizes, place};
+use crate::drawing::kit::dimension::{Beside, Manner, place};
 use crate::drawing::kit::opening::{Opens, opens};
 use crate::drawing::kit::project::{self, OnSheet, ViewPens, bounds, extent, standing};
 use crate::drawing::kit::words::wrap;
@@ -70,7 +71,8 @@ pub(in crate::drawing) fn general(
     let moving = opens(worked, piece);
     let open = Open::of(&moving, (low, high));
     let bulk = Bulk { low, high, open };
-    let arranged = |scale| arrange(look, scale, &bulk, &bands(worked, piece, look, scale));
+    let arranged =
+        |scale| arrange(look, scale, &bulk, &bands(Measured { worked, piece, moving: &moving }, look, scale));
     let Some(layout) = Scale::largest(look, 1.0, |scale| arranged(scale).is_some()).and_then(arranged) else {
         return Err(too_small(name, look));
     };
@@ -105,11 +107,11 @@ fn noted(plate: &mut Plate, layout: &Layout, job: &Job, shown: &Shown<'_>) -> bo
 }
 
 /// What the views show.
-struct Shown<'a> {
-    worked: &'a WorkedJob,
+pub(super) struct Shown<'a> {
+    pub(super) worked: &'a WorkedJob,
     piece: PieceId,
     look: &'a Look,
-    items: &'a [Viewed<'a>],
+    pub(super) items: &'a [Viewed<'a>],
     /// What opens.
     moving: &'a [Opens],
     /// Least and greatest corner of the piece.
@@ -135,9 +137,16 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<Vi
         for one in moving {
             one.draw(plate, camera, on);
         }
+        if i == 2 {
+            hidden(plate, shown, (camera, on), &lines);
+        }
         let rows = match i {
-            1 => front(worked, piece, on, rect, look),
-            2 => vec![depth(shown, rect)],
+            1 => front(Measured { worked, piece, moving }, on, rect, look),
+            2 => {
+                let above = Open::of(moving, (low, high)).above > 0.0;
+                let across = if above { Beside::Below } else { Beside::Above };
+                side(worked, piece, (camera, on, rect), across, look)
+            }
             _ => Vec::new(),
         };
         let sizes = place(rect, &rows, &manner, &mut number).marks.into_iter();
@@ -148,16 +157,12 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<Vi
         if let (1, Some(x)) = (i, section::plane(worked, piece)) {
             cutting_line(plate, rect, on.point(DVec2::new(x, 0.0)).x, &section::letter(piece));
         }
+        // Their figures break the cutting line.
+        if i == 1 {
+            fronts_told(plate, moving, (camera, on), look);
+        }
     }
     placed
-}
-
-/// The size of the side view: below it where something is put up above it.
-fn depth(shown: &Shown<'_>, rect: Rect) -> Sizes {
-    let (low, high) = shown.corners;
-    let above = Open::of(shown.moving, (low, high)).above > 0.0;
-    let side = if above { Beside::Below } else { Beside::Above };
-    overall(side, rect, high.y - low.y, shown.look)
 }
 
 /// The cutting line A-A on the front view: narrow long dashes, wide at the

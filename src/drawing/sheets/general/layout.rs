@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect, Vec2};
 
-use super::sizes::{front, overall};
+use super::sizes::{Measured, front, side};
 use crate::drawing::kit::dimension::{Beside, Manner, place};
 use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{ITEM_COLUMN, OnSheet, bounds, extent};
@@ -10,8 +10,6 @@ use crate::drawing::page::look::{Look, Room};
 use crate::drawing::page::profile::Projection;
 use crate::drawing::page::scale::Scale;
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::WorkedJob;
-use crate::model::PieceId;
 use crate::paper::Mark;
 use crate::solid::Camera;
 
@@ -161,24 +159,30 @@ pub(super) struct Bands {
 }
 
 /// The room that sizes of a piece take at `scale`.
-pub(super) fn bands(worked: &WorkedJob, piece: PieceId, look: &Look, scale: Scale) -> Bands {
+pub(super) fn bands(of: Measured<'_>, look: &Look, scale: Scale) -> Bands {
+    let Measured { worked, piece, .. } = of;
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
         return Bands { round: Vec2::new(BANDS, BANDS), between: APART, past: 0.0 };
     };
     let (a, b) = extent(Camera::FRONT, low, high);
     let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
     let rect = on.rect(a, b);
-    let placed = place(rect, &front(worked, piece, on, rect, look), &Manner::of(look), &mut 1);
+    let placed = place(rect, &front(of, on, rect, look), &Manner::of(look), &mut 1);
     let taken = placed.marks.iter().map(Mark::bounds).fold(rect, |all, b| all.union(b));
     // In third angle the plan stands over the sizes above the front view.
     let third = look.profile.projection() == Projection::Third;
     let over = if third { UNDER_PLAN } else { EDGE };
-    let round = Vec2::new(BANDS.max(EDGE - taken.x0), BANDS.max(over - taken.y0));
     // Both views may have arrows outside that point at one another.
     let beside = taken.x1 - rect.x1;
-    let deep = Rect::new(0.0, 0.0, (high.y - low.y) * scale.factor, rect.height());
-    let above = [overall(Beside::Above, deep, high.y - low.y, look)];
+    let camera = if third { Camera::RIGHT } else { Camera::LEFT };
+    let (a, b) = extent(camera, low, high);
+    let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
+    let deep = on.rect(a, b);
+    let above = side(worked, piece, (camera, on, deep), Beside::Above, look);
     let reach = place(deep, &above, &Manner::of(look), &mut 1).bounds;
+    // Both rows over the side view stand in the band over the front.
+    let top = taken.y0.min(reach.y0);
+    let round = Vec2::new(BANDS.max(EDGE - taken.x0), BANDS.max(over - top));
     let between = if beside > GAP { APART.max(beside + GAP) } else { APART };
     Bands { round, between, past: reach.x1 - deep.x1 }
 }
@@ -216,6 +220,8 @@ struct Views {
     bands: Vec2,
     /// Of all columns with their bands.
     width: f64,
+    /// What the sizes of the side view take at its right.
+    past: f64,
 }
 
 impl Views {
@@ -227,8 +233,9 @@ impl Views {
         let first = look.profile.projection() == Projection::First;
         let open = bulk.open.at(scale.factor);
         let Open { out, drawn, behind, .. } = open;
+        let past = bands.past;
         let (bands, between) = open.bands(bands);
-        let width = bands.x + size.x + between + size.y + drawn + behind + GAP;
+        let width = bands.x + size.x + between + size.y + drawn + behind + past.max(0.0) + GAP;
         let front_top = if first { area.y0 + bands.y } else { area.y0 + BAND + size.y + out + bands.y };
         let front_left = area.x0 + bands.x;
         let front = Rect::new(front_left, front_top, front_left + size.x, front_top + size.z);
@@ -240,7 +247,7 @@ impl Views {
         let plan = Rect::new(front.x0, plan_top, front.x1, plan_top + size.y);
         let wide = open.beside_side(side, first);
         let deep = Rect { y1: plan.y1 + out, ..plan };
-        Self { scale, first, room, area, front, side, plan, wide, deep, bands, width }
+        Self { scale, first, room, area, front, side, plan, wide, deep, bands, width, past: past.max(0.0) }
     }
 
     /// Whether they stand clear of the title block, `past` being how far the figure
@@ -315,7 +322,7 @@ impl Views {
         let (front, bands) = (self.front, self.bands);
         let taken = [
             Rect { x0: front.x0 - bands.x, y0: front.y0 - bands.y, ..front },
-            Rect { y0: self.wide.y0.min(self.side.y0 - BAND), ..self.wide },
+            Rect { y0: self.wide.y0.min(self.side.y0 - bands.y), x1: self.wide.x1 + self.past, ..self.wide },
             self.deep,
             picture.inflate(ITEM_COLUMN, CLEAR),
         ];

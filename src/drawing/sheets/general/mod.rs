@@ -2,6 +2,8 @@
 
 pub(in crate::drawing) mod arrangement;
 pub(in crate::drawing) mod fronts;
+mod heights;
+mod inside;
 mod layout;
 pub(in crate::drawing) mod sizes;
 pub(in crate::drawing) mod too_small;

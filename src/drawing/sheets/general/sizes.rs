@@ -1,14 +1,17 @@
 //! Which sizes the general arrangement carries: overall, and the clear openings
 //! between the main members.
 
+use super::heights::{Side, is_square, of_front, of_side};
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::kit::dimension::{Beside, Form, Sizes, Stop};
+use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{OnSheet, bounds};
 use crate::drawing::page::look::Look;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::paper::{Fixes, Text};
+use crate::solid::Camera;
 
 /// Most length of figures for the length of their row on the general
 /// arrangement: a few may stand staggered.
@@ -17,7 +20,7 @@ const MOST: f64 = 1.25;
 const CLEAR: f64 = 2.0;
 
 /// Nearer than this two places are one, mm: far less than any gap that is made.
-const SAME: f64 = 0.05;
+pub(super) const SAME: f64 = 0.05;
 /// A member is narrower along an axis than this share of its length the other way, and
 /// longer there than this share of the piece: rails and shelves, no blocks.
 const SLENDER: f64 = 0.3;
@@ -34,12 +37,35 @@ pub(in crate::drawing) fn members(
     axis: usize,
     other: usize,
 ) -> Vec<(f64, f64)> {
+    apart(members_by(worked, piece, (axis, other), &|_| true))
+}
+
+/// Places rising, those that touch as one.
+pub(super) fn apart(rising: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
+    let mut apart: Vec<(f64, f64)> = Vec::new();
+    for (a, b) in rising {
+        match apart.last_mut() {
+            Some(last) if a <= last.1 + SAME => last.1 = last.1.max(b),
+            _ => apart.push((a, b)),
+        }
+    }
+    apart
+}
+
+/// Places of the main members along an axis that stand across it along `other`, mm, rising,
+/// each by itself.
+pub(super) fn members_by(
+    worked: &WorkedJob,
+    piece: PieceId,
+    (axis, other): (usize, usize),
+    wanted: &dyn Fn(&WorkedPart) -> bool,
+) -> Vec<(f64, f64)> {
     let of_piece = || worked.parts.iter().filter(|part| part.piece == piece);
     let Some((low, high)) = bounds(of_piece()) else { return Vec::new() };
     let whole = high - low;
     let back = back(of_piece(), (low, high));
     let mut found: Vec<(f64, f64)> = Vec::new();
-    for part in of_piece().filter(|part| matches!(part.source, PartSource::Part(_))) {
+    for part in of_piece().filter(|part| matches!(part.source, PartSource::Part(_)) && wanted(part)) {
         let Some((a, b)) = bounds(std::iter::once(part)) else { continue };
         let size = b - a;
         // What stands behind the back, as a hanging rail, clears nothing.
@@ -52,14 +78,15 @@ pub(in crate::drawing) fn members(
         }
     }
     found.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
-    let mut apart: Vec<(f64, f64)> = Vec::new();
-    for (a, b) in found {
-        match apart.last_mut() {
-            Some(last) if a <= last.1 + SAME => last.1 = last.1.max(b),
-            _ => apart.push((a, b)),
-        }
-    }
-    apart
+    found
+}
+
+/// Whether a part stands square across `axis`, narrow along it and long along `other`.
+pub(super) fn is_member(part: &WorkedPart, (axis, other): (usize, usize)) -> bool {
+    let Some((a, b)) = bounds(std::iter::once(part)) else { return false };
+    let size = b - a;
+    let own = matches!(part.source, PartSource::Part(_));
+    own && is_square(part) && size[axis] < SLENDER * size[other]
 }
 
 /// How far back the back of a case reaches: of the panels square to the line of
@@ -86,15 +113,42 @@ pub(in crate::drawing) fn openings(
     to_sheet: impl Fn(f64) -> f64,
     look: &Look,
 ) -> Option<Sizes> {
-    let mut stops: Vec<(f64, Option<Figure>)> = Vec::new();
+    let mut links = Vec::new();
     for pair in members.windows(2) {
-        let (from, to) = (pair[0].1, pair[1].0);
-        stops.push((to_sheet(from), Some(Figure::length(look, to - from, Fixes::Nothing))));
-        stops.push((to_sheet(to), None));
+        links.push(Link { from: pair[0].1, to: pair[1].0, shown: true, aside: false });
+        links.push(Link { from: pair[1].0, to: pair[1].1, shown: false, aside: false });
     }
-    if stops.is_empty() {
-        return None;
-    }
+    links.pop();
+    chain(&links, side, view, &to_sheet, look)
+}
+
+/// A link of a chain of sizes, piece mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Link {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    /// Whether its figure stands there.
+    pub(super) shown: bool,
+    /// Whether it follows from others and stands in brackets.
+    pub(super) aside: bool,
+}
+
+/// A row of links that follow on one another; `None` without any.
+pub(super) fn chain(
+    links: &[Link],
+    side: Beside,
+    view: kurbo::Rect,
+    to_sheet: &dyn Fn(f64) -> f64,
+    look: &Look,
+) -> Option<Sizes> {
+    let figure = |link: &Link| {
+        let figure = Figure::length(look, link.to - link.from, Fixes::Nothing);
+        link.shown.then(|| if link.aside { figure.bracketed() } else { figure })
+    };
+    let last = links.last()?;
+    let mut stops: Vec<(f64, Option<Figure>)> =
+        links.iter().map(|link| (to_sheet(link.from), figure(link))).collect();
+    stops.push((to_sheet(last.to), None));
     // Sheet y runs down, so a row along z comes out falling.
     let falling = stops.first().map(|s| s.0) > stops.last().map(|s| s.0);
     let (places, mut figures): (Vec<f64>, Vec<Option<Figure>>) = stops.into_iter().unzip();
@@ -116,6 +170,38 @@ pub(in crate::drawing) fn crowded(members: &[(f64, f64)], length: f64, share: f6
         Text::new(kurbo::Point::ZERO, runs, look.text()).width() + CLEAR
     };
     members.windows(2).map(width).sum::<f64>() > share * length
+}
+
+/// Clear between uprights, and how far what lies on them reaches over: on one side only
+/// where it is the same on both.
+pub(super) fn across_a_view(
+    members: &[(f64, f64)],
+    (low, high): (f64, f64),
+    side: Beside,
+    (view, to_sheet, look): (kurbo::Rect, &dyn Fn(f64) -> f64, &Look),
+) -> Option<Sizes> {
+    let (first, last) = members.first().zip(members.last())?;
+    let link = |from, to, shown| Link { from, to, shown, aside: false };
+    let over = (first.0 - low, high - last.1);
+    let mut links = Vec::new();
+    if over.0 > SAME {
+        links.push(link(low, first.0, true));
+        links.push(link(first.0, first.1, false));
+    }
+    for pair in members.windows(2) {
+        links.push(link(pair[0].1, pair[1].0, true));
+        links.push(link(pair[1].0, pair[1].1, false));
+    }
+    if over.1 > SAME && (over.0 - over.1).abs() > SAME {
+        if members.len() < 2 && over.0 <= SAME {
+            links.push(link(last.0, last.1, false));
+        }
+        links.push(link(last.1, high, true));
+    }
+    // A row begins and ends with a figure.
+    let from = links.iter().position(|link| link.shown)?;
+    let to = links.iter().rposition(|link| link.shown)?;
+    chain(links.get(from..=to)?, side, view, to_sheet, look)
 }
 
 /// An overall size.
@@ -140,28 +226,67 @@ pub(in crate::drawing) fn front_crowded(worked: &WorkedJob, piece: PieceId, widt
     crowded(&members(worked, piece, 0, 2), width, MOST, look)
 }
 
+/// A piece with what opens in it.
+#[derive(Clone, Copy)]
+pub(super) struct Measured<'a> {
+    pub(super) worked: &'a WorkedJob,
+    pub(super) piece: PieceId,
+    pub(super) moving: &'a [Opens],
+}
+
+impl Measured<'_> {
+    /// Its members that stand still: a door is told by its own size.
+    fn still(&self, axes: (usize, usize)) -> Vec<(f64, f64)> {
+        let fronts = || self.moving.iter().filter(|one| one.is_front(Camera::FRONT));
+        let wanted = |part: &WorkedPart| {
+            let moves = bounds(std::iter::once(part)).map(|b| fronts().any(|one| one.holds(b)));
+            !moves.unwrap_or(false)
+        };
+        members_by(self.worked, self.piece, axes, &wanted)
+    }
+}
+
 /// Rows of sizes of a front view: openings and overall above and at the left.
-pub(in crate::drawing) fn front(
+pub(super) fn front(of: Measured<'_>, on: OnSheet, view: kurbo::Rect, look: &Look) -> Vec<Sizes> {
+    let Measured { worked, piece, .. } = of;
+    let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
+        return Vec::new();
+    };
+    let size: DVec3 = high - low;
+    let across = apart(of.still((0, 2)));
+    let x = |at: f64| on.point(DVec2::new(at, 0.0)).x;
+    let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
+    let mut rows: Vec<Sizes> = Vec::new();
+    if !crowded(&across, view.width(), MOST, look) {
+        // The box of an upright that leans says nothing of where it stands.
+        let leans = worked.parts.iter().any(|part| part.piece == piece && !is_square(part));
+        rows.extend(if leans {
+            openings(&across, Beside::Above, view, x, look)
+        } else {
+            across_a_view(&across, (low.x, high.x), Beside::Above, (view, &x, look))
+        });
+    }
+    rows.push(overall(Beside::Above, view, size.x, look));
+    rows.extend(of_front(of.still((2, 0)), (low.z, high.z), (view, &z, look)));
+    rows.push(overall(Beside::Left, view, size.z, look));
+    rows
+}
+
+/// Rows of sizes of a side view seen by `camera`: its depth, below where something is put up
+/// above it, and what a piece on posts needs.
+pub(super) fn side(
     worked: &WorkedJob,
     piece: PieceId,
-    on: OnSheet,
-    view: kurbo::Rect,
+    (camera, on, view): (Camera, OnSheet, kurbo::Rect),
+    across: Beside,
     look: &Look,
 ) -> Vec<Sizes> {
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
         return Vec::new();
     };
-    let size: DVec3 = high - low;
-    let across = members(worked, piece, 0, 2);
-    let up = members(worked, piece, 2, 0);
-    let x = |at: f64| on.point(DVec2::new(at, 0.0)).x;
+    let y = |at: f64| on.point(camera.project(DVec3::new(0.0, at, 0.0))).x;
     let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
-    let mut rows: Vec<Sizes> = Vec::new();
-    if !crowded(&across, view.width(), MOST, look) {
-        rows.extend(openings(&across, Beside::Above, view, x, look));
-    }
-    rows.push(overall(Beside::Above, view, size.x, look));
-    rows.extend(openings(&up, Beside::Left, view, z, look));
-    rows.push(overall(Beside::Left, view, size.z, look));
+    let mut rows = of_side(worked, piece, (low, high), (view, &Side { across, y: &y, z: &z }, look));
+    rows.push(overall(across, view, high.y - low.y, look));
     rows
 }

@@ -1,0 +1,178 @@
+//! Heights of the level members of a view and how far they reach over: what stands on the
+//! floor, how high a rail hangs over it, how high it is itself.
+
+use kurbo::Rect;
+
+use super::sizes::{Link, SAME, across_a_view, apart, chain, members_by};
+use crate::drawing::kit::dimension::{Beside, Sizes};
+use crate::drawing::page::look::Look;
+use crate::geometry::{DVec3, tolerance::NOISE};
+use crate::joinery::{WorkedJob, WorkedPart};
+use crate::model::PieceId;
+
+/// A member this high is a rail, a plinth or a front and is asked for by its height; a
+/// board is told by its thickness, mm (common practice, no source).
+const TALL: f64 = 30.0;
+/// A post is thinner than this share of its height both ways: its like stand at the corners.
+const POST: f64 = 0.3;
+
+/// A level member: from and to, mm, and whether that is one part's height.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Level {
+    from: f64,
+    to: f64,
+    whole: bool,
+    /// Whether its height is told.
+    told: bool,
+}
+
+impl Level {
+    fn new(from: f64, to: f64) -> Self {
+        Self { from, to, whole: true, told: to - from > TALL }
+    }
+}
+
+/// Members rising: what lies within another is part of it, a rail under a top stands apart
+/// from it.
+fn levels(rising: Vec<(f64, f64)>) -> Vec<Level> {
+    let mut found: Vec<Level> = Vec::new();
+    for (from, to) in rising {
+        let next = Level::new(from, to);
+        match found.last_mut() {
+            Some(last) if from < last.to - SAME => {
+                last.whole &= to <= last.to + SAME || (from - last.from).abs() < SAME;
+                last.to = last.to.max(to);
+                last.told = last.whole && last.to - last.from > TALL;
+            }
+            Some(last) if from < last.to + SAME && !last.told && !next.told => {
+                (last.to, last.whole) = (to, false);
+            }
+            _ => found.push(next),
+        }
+    }
+    found
+}
+
+/// The links of a chain from the floor at `low` through some levels up to `high`. The
+/// largest stands in brackets where the overall size would follow from all of them.
+fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
+    let mut links: Vec<Link> = Vec::new();
+    let mut at = low;
+    for level in levels {
+        if level.from > at + SAME {
+            links.push(Link { from: at, to: level.from, shown: true, aside: false });
+        }
+        links.push(Link { from: level.from, to: level.to, shown: level.told, aside: false });
+        at = level.to;
+    }
+    if at < high - SAME {
+        links.push(Link { from: at, to: high, shown: true, aside: false });
+    }
+    let from = links.iter().position(|link| link.shown).unwrap_or(links.len());
+    let to = links.iter().rposition(|link| link.shown).map_or(from, |last| last + 1);
+    let mut links: Vec<Link> = links.drain(from..to).collect();
+    let whole = |links: &[Link]| {
+        let ends = links.first().zip(links.last()).map(|(first, last)| (first.from, last.to));
+        ends.is_some_and(|(from, to)| from < low + SAME && to > high - SAME)
+    };
+    if links.iter().all(|link| link.shown) && whole(&links) {
+        // One link is the overall size itself.
+        if links.len() < 2 {
+            return Vec::new();
+        }
+        // What is largest is left to the rest: the others are set to.
+        let long = |link: &Link| link.to - link.from;
+        let largest = links.iter_mut().max_by(|a, b| long(a).total_cmp(&long(b)));
+        if let Some(largest) = largest {
+            largest.aside = true;
+        }
+    }
+    links
+}
+
+/// The heights of a front view at its left: of level members rising, from the floor to the top.
+pub(super) fn of_front(
+    rising: Vec<(f64, f64)>,
+    ends: (f64, f64),
+    (view, to_sheet, look): (Rect, &dyn Fn(f64) -> f64, &Look),
+) -> Option<Sizes> {
+    chain(&links(&levels(rising), ends), Beside::Left, view, to_sheet, look)
+}
+
+/// Whether a part is an upright post.
+fn is_post(worked: &WorkedPart) -> bool {
+    let Some((a, b)) = crate::drawing::kit::project::bounds(std::iter::once(worked)) else { return false };
+    let size = b - a;
+    size.x < POST * size.z && size.y < POST * size.z
+}
+
+/// Whether the sides of a part are square to the piece: of what leans a box says nothing.
+pub(super) fn is_square(part: &WorkedPart) -> bool {
+    [DVec3::X, DVec3::Y].iter().all(|axis| {
+        let way = part.at.dir(*axis).abs();
+        way.max_element() > 1.0 - NOISE
+    })
+}
+
+/// The rows of a side view of a piece on posts: clear between them and how far the top
+/// reaches over, and rails at heights that the front has none at.
+pub(super) fn of_side(
+    worked: &WorkedJob,
+    piece: PieceId,
+    (low, high): (DVec3, DVec3),
+    (view, on, look): (Rect, &Side<'_>, &Look),
+) -> Vec<Sizes> {
+    let posts = apart(members_by(worked, piece, (1, 2), &|part| is_post(part) && is_square(part)));
+    if posts.len() < 2 {
+        return Vec::new();
+    }
+    let mut rows = Vec::new();
+    rows.extend(across_a_view(&posts, (low.y, high.y), on.across, (view, on.y, look)));
+    let front = levels(members_by(worked, piece, (2, 0), &|_| true));
+    let side = levels(members_by(worked, piece, (2, 1), &|_| true));
+    let seen = |level: &Level| front.iter().any(|one| (one.from - level.from).abs() < SAME && one.told);
+    if side.iter().any(|level| level.told && !seen(level)) {
+        rows.extend(chain(&links(&side, (low.z, high.z)), Beside::Right, view, on.z, look));
+    }
+    rows
+}
+
+/// How a side view lies on the sheet.
+pub(super) struct Side<'a> {
+    /// Where its depth stands.
+    pub(super) across: Beside,
+    /// A place from front to back on the sheet.
+    pub(super) y: &'a dyn Fn(f64) -> f64,
+    /// A height on the sheet.
+    pub(super) z: &'a dyn Fn(f64) -> f64,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shown(links: &[Link]) -> Vec<(f64, bool)> {
+        links.iter().filter(|link| link.shown).map(|link| (link.to - link.from, link.aside)).collect()
+    }
+
+    /// A table 740 high: rails of 90 under a top of 24 leave 626 for the knees.
+    #[test]
+    fn knee_room_and_rail_of_a_table() {
+        let found = levels(vec![(626.0, 716.0), (696.0, 716.0), (716.0, 740.0)]);
+        assert_eq!(shown(&links(&found, (0.0, 740.0))), [(626.0, false), (90.0, false)]);
+    }
+
+    /// A rail that a shelf is let into is not as high as both together.
+    #[test]
+    fn what_overlaps_has_no_height_of_its_own() {
+        let found = levels(vec![(0.0, 90.0), (80.0, 98.0)]);
+        assert_eq!(shown(&links(&found, (0.0, 400.0))), [(302.0, false)]);
+    }
+
+    /// A frame 500 high of two rails of 60: the opening between follows from the rest.
+    #[test]
+    fn a_closed_chain_has_one_size_in_brackets() {
+        let found = levels(vec![(0.0, 60.0), (440.0, 500.0)]);
+        assert_eq!(shown(&links(&found, (0.0, 500.0))), [(60.0, false), (380.0, true), (60.0, false)]);
+    }
+}

@@ -1,0 +1,112 @@
+//! What the outlines of the views leave out: sizes and swing of doors and drawer fronts,
+//! and what the sides hide.
+
+use kurbo::{BezPath, Point, Rect};
+
+use super::arrangement::Shown;
+use super::sizes::is_member;
+use crate::drawing::kit::opening::Opens;
+use crate::drawing::kit::project::{OnSheet, bounds};
+use crate::drawing::kit::words::{length_text, runs_width, stacked};
+use crate::drawing::page::look::Look;
+use crate::drawing::page::plate::{Lettering, Plate};
+use crate::geometry::tolerance::HAIR;
+use crate::joinery::WorkedPart;
+use crate::paper::{Anchor, Mark, Pen, Role, Shows, Weight, dash};
+use crate::solid::{Camera, ViewLine};
+
+/// White round the size of a front, mm.
+const ROUND: f64 = 0.8;
+/// White it keeps to the edges of its front, mm.
+const WITHIN: f64 = 1.5;
+/// Lines nearer than this run into one another on paper, mm (ISO 128 teaching: 0.7).
+const NEAR: f64 = 0.75;
+/// Shorter bits of a dashed line are not drawn, mm.
+const SHORT: f64 = 1.5;
+/// Thinner than this on paper nothing hidden is shown by two lines, mm.
+const THIN: f64 = 1.0;
+
+/// Which fronts open how in a front view, each with its width and height.
+pub(super) fn fronts_told(plate: &mut Plate, moving: &[Opens], (camera, on): (Camera, OnSheet), look: &Look) {
+    for one in moving {
+        let Some((rect, [wide, high])) = one.front(camera, on) else { continue };
+        one.way(plate, camera, on, rect);
+        let runs = stacked(&format!("{} × {}", length_text(look, wide), length_text(look, high)));
+        let how =
+            Lettering { anchor: Anchor::Middle, ..Lettering::note(look.small()).role(Role::DimensionText) };
+        let width = runs_width(&runs, how.height, Weight::Regular);
+        let tall = how.height;
+        if width + 2.0 * WITHIN > rect.width() || tall + 2.0 * WITHIN > rect.height() {
+            continue;
+        }
+        let foot = Point::new(rect.center().x, rect.center().y + tall / 2.0);
+        let behind = Rect::new(foot.x - width / 2.0, foot.y - tall, foot.x + width / 2.0, foot.y);
+        plate.marks.push(Mark::mask(behind.inflate(ROUND, ROUND)));
+        let shows = Shows { view: 1, ..Shows::default() };
+        plate.runs_of(foot, runs, how.role(Role::Note), shows);
+    }
+}
+
+/// Shelves, cleats and rails that the side hides, dashed by their boxes.
+pub(super) fn hidden(
+    plate: &mut Plate,
+    shown: &Shown<'_>,
+    (camera, on): (Camera, OnSheet),
+    lines: &[ViewLine],
+) {
+    let seen: Vec<(Point, Point)> =
+        lines.iter().filter(|l| !l.kind.is_hidden()).map(|l| (on.point(l.a), on.point(l.b))).collect();
+    let mut drawn: Vec<(Point, Point)> = seen;
+    let is_seen = |tag: usize| lines.iter().any(|l| l.tag == tag && !l.kind.is_hidden());
+    let within: Vec<(usize, &WorkedPart)> = shown
+        .items
+        .iter()
+        .map(|item| item.tag)
+        .filter(|tag| !is_seen(*tag))
+        .filter_map(|tag| Some((tag, shown.worked.parts.get(tag)?)))
+        .filter(|(_, part)| is_member(part, (2, 0)))
+        .collect();
+    for (_, part) in within {
+        let Some((low, high)) = bounds(std::iter::once(part)) else { continue };
+        let (a, b) = crate::drawing::kit::project::extent(camera, low, high);
+        let rect = on.rect(a, b);
+        if rect.width().min(rect.height()) < THIN {
+            continue;
+        }
+        let corners =
+            [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from);
+        let mut path = BezPath::new();
+        for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+            let left = drawn.iter().fold(vec![(*from, *to)], |left, other| {
+                left.into_iter().flat_map(|line| without(line, *other)).collect()
+            });
+            for (from, to) in left {
+                path.move_to(from);
+                path.line_to(to);
+            }
+            drawn.push((*from, *to));
+        }
+        if !path.elements().is_empty() {
+            let shows = Shows { view: 2, part: part.mark(), ..Shows::default() };
+            plate.stroke_of(path, Pen { width: plate.narrow, dash: dash::HIDDEN }, Role::Hidden, shows);
+        }
+    }
+}
+
+/// What of a level or upright line is left beside another that runs along it, so near that
+/// both are one on paper.
+fn without(line: (Point, Point), other: (Point, Point)) -> Vec<(Point, Point)> {
+    // Both turned so that the line is level.
+    let upright = (line.0.x - line.1.x).abs() < HAIR;
+    let flat = |p: Point| if upright { Point::new(p.y, p.x) } else { p };
+    let (a, b) = (flat(line.0), flat(line.1));
+    let (c, d) = (flat(other.0), flat(other.1));
+    if (c.y - d.y).abs() > HAIR || (a.y - c.y).abs() > NEAR {
+        return vec![line];
+    }
+    let (low, high) = (a.x.min(b.x), a.x.max(b.x));
+    let (from, to) = (c.x.min(d.x), c.x.max(d.x));
+    let pieces = [(low, high.min(from)), (low.max(to), high)];
+    let left = pieces.into_iter().filter(|(from, to)| to - from > SHORT);
+    left.map(|(from, to)| (flat(Point::new(from, a.y)), flat(Point::new(to, a.y)))).collect()
+}
