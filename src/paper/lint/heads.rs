@@ -3,7 +3,7 @@
 use kurbo::{Point, Shape, Vec2};
 
 use super::finding::Add;
-use super::rows::{Row, head};
+use super::rows::{Row, SAME_PLACE, head};
 use super::scene::{Piece, Scene};
 use crate::geometry::tolerance::NOTHING;
 use crate::geometry::trig;
@@ -157,4 +157,22 @@ fn off_axes(run: Vec2) -> f64 {
 /// Degrees between two lines.
 fn between(a: Vec2, b: Vec2) -> f64 {
     trig::atan2(a.cross(b).abs(), a.dot(b).abs()).to_degrees()
+}
+
+/// D25: between two arrow heads that face away from one another inside a row stands a figure:
+/// a span with arrows and none asks the maker to work it out.
+pub(super) fn without_a_figure(rows: &[Row<'_>], add: &mut Add<'_>) {
+    for row in rows.iter().filter(|row| row.origin.is_none()) {
+        for pair in row.stops.windows(2) {
+            let [from, to] = pair else { continue };
+            let within = from.heads.iter().any(|way| *way < 0.0) && to.heads.iter().any(|way| *way > 0.0);
+            let told = row.figures.iter().any(|figure| {
+                (figure.from - from.at).abs() < SAME_PLACE && (figure.to - to.at).abs() < SAME_PLACE
+            });
+            if within && !told {
+                let middle = row.point(f64::midpoint(from.at, to.at));
+                add("D25", middle, "a span between two arrows has no figure".into());
+            }
+        }
+    }
 }

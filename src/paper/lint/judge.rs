@@ -36,6 +36,7 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     crossings::avoidable(&scene, &rows, &mut add);
     crossings::lined_up(&rows, &mut add);
     heads::inside_short(&rows, &mut add);
+    heads::without_a_figure(&rows, &mut add);
     heads::leaders(&scene, &mut add);
     hidden::edges(&scene, &rows, &mut add);
     site::wall(&rows, &mut add);

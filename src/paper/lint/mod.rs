@@ -30,6 +30,7 @@
 //! - D22: sizes of a wall and of the furniture on it in rows of their own.
 //! - D23: sheets of a set numbered, with an index.
 //! - D24: "typical" instead of a count.
+//! - D25: spans between arrows without a figure.
 //!
 //! Without a number: `height`, text lower than is read easily; `twice`, a mark drawn
 //! over itself; `empty`, a sheet with nothing on it but its frame; `character`, one

@@ -309,6 +309,14 @@ fn heads_stand_outside_short_sizes() {
 }
 
 #[test]
+fn no_span_between_arrows_is_left_without_its_figure() {
+    rules(row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0), &[]);
+    let mut open = row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0);
+    open.retain(|mark| mark.shows.dimension != 2);
+    rules(open, &["D25"]);
+}
+
+#[test]
 fn no_size_goes_to_a_hidden_edge() {
     let edge = |role| {
         let shows = Shows { part: "1".into(), view: 1, ..Shows::default() };
