@@ -115,9 +115,12 @@ impl Set<'_> {
             let block = self.shapes.get(*i).and_then(|shapes| shapes.first());
             block.map_or(0.0, |block| block.ink.area())
         };
-        // What runs on comes after its beginning, however large.
+        // The index and the notes come before all, as they stand; what runs on after its
+        // beginning, however large.
         let runs_on = |i: &usize| self.bodies.get(*i).is_some_and(|body| body.runs_on);
-        lists.sort_by(|a, b| runs_on(a).cmp(&runs_on(b)).then(area(b).total_cmp(&area(a))).then(a.cmp(b)));
+        let notes = |i: &usize| self.bodies.get(*i).is_some_and(|body| body.kind == SheetKind::Notes);
+        let size = |i: &usize| if notes(i) || runs_on(i) { f64::INFINITY } else { area(i) };
+        lists.sort_by(|a, b| runs_on(a).cmp(&runs_on(b)).then(size(b).total_cmp(&size(a))).then(a.cmp(b)));
         order.append(&mut lists);
         let largest_first = self.gathered(&order, SheetBody::spares);
         if largest_first.len() < as_they_come.len() { largest_first } else { as_they_come }
@@ -187,6 +190,10 @@ impl Set<'_> {
     fn admit(&self, sheet: &mut Gathered, index: usize, lets: fn(&SheetBody, &SheetBody) -> bool) -> bool {
         let Some((body, shapes)) = self.bodies.get(index).zip(self.shapes.get(index)) else { return false };
         if !self.on(sheet).all(|host| lets(host, body)) || !scales(self.on(sheet), body) {
+            return false;
+        }
+        // A sheet stands where its first body does: what runs on would come too early with it.
+        if index < rank(sheet) && self.on(sheet).any(|host| host.runs_on) {
             return false;
         }
         let found = shapes.iter().enumerate().find_map(|(shape, block)| {
