@@ -218,6 +218,7 @@ fn draw(plate: &mut Plate, shown: &Shown<'_>, look: &Look, layout: &Layout<'_>) 
     let on = OnSheet::at_corner(wall.low, wall.high, corner, layout.scale.factor);
     let rect = wall.rect(on);
     outline(plate, rect);
+    as_measured(plate, wall, on);
     furniture(plate, shown, on);
     for obstacle in &wall.job.obstacles {
         let around = on.rect(DVec2::new(obstacle.x.0, obstacle.z.0), DVec2::new(obstacle.x.1, obstacle.z.1));
@@ -255,6 +256,37 @@ fn outline(plate: &mut Plate, rect: Rect) {
     line((rect.x0, rect.y0), (rect.x0, rect.y1), narrow);
     line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow);
     line((rect.x0, rect.y1), (rect.x1, rect.y1), FLOOR * wide);
+}
+
+/// A ceiling that slopes and a skirting, as they were measured.
+fn as_measured(plate: &mut Plate, wall: &Wall<'_>, on: OnSheet) {
+    let site = wall.site;
+    let narrow = plate.narrow;
+    let mut line = |from: DVec2, to: DVec2| {
+        let mut path = BezPath::new();
+        path.move_to(on.point(from));
+        path.line_to(on.point(to));
+        let shows = Shows { view: 1, ..Shows::default() };
+        plate.stroke_of(path, Pen { width: narrow, dash: dash::SOLID }, Role::Outline, shows);
+    };
+    if let Some([left, right]) = site.truth.ceiling {
+        line(DVec2::new(0.0, left), DVec2::new(site.width, right));
+    }
+    if let Some([high, _]) = site.truth.skirting {
+        // It is seen between what stands before it.
+        let mut standing: Vec<&OnWall> = wall.pieces.iter().filter(|one| one.low.y < high).collect();
+        standing.sort_by(|a, b| a.low.x.total_cmp(&b.low.x));
+        let mut from = 0.0;
+        for one in standing {
+            if one.low.x > from + SAME {
+                line(DVec2::new(from, high), DVec2::new(one.low.x, high));
+            }
+            from = one.high.x.max(from);
+        }
+        if site.width > from + SAME {
+            line(DVec2::new(from, high), DVec2::new(site.width, high));
+        }
+    }
 }
 
 /// Level lines that fixings stand on, right along the piece and a little beyond: they are
