@@ -52,8 +52,8 @@ impl On<'_> {
     fn wall_half(&self, piece: PieceId) -> Option<usize> {
         let hooked =
             self.worked.joints.iter().filter(|joint| joint.traits.hooks_on && !joint.ways_in.is_empty());
-        let walls = hooked.filter_map(|joint| joint.parts.first().copied());
-        walls.into_iter().find(|part| self.worked.parts.get(*part).is_some_and(|part| part.piece == piece))
+        let mut walls = hooked.filter_map(|joint| joint.parts.first().copied());
+        walls.find(|part| self.worked.parts.get(*part).is_some_and(|part| part.piece == piece))
     }
 
     /// What one fixing at a height over the floor carries; nothing for a piece that stands.
