@@ -158,9 +158,9 @@ mod slow_tests {
     /// look, and nothing on it runs into anything.
     #[test]
     fn the_sheet_to_measure_by_is_drawn_clean() {
-        let body = "site(\"North wall\", #{ width: 3000, height: 2400, studs: [200, 400], ceiling: [2400, 2250], skirting: [110, 14] });\n";
+        let body = "site(\"North wall\", #{ width: 3000, height: 2400, studs: [50, 400], ceiling: [2400, 2250], skirting: [110, 14] });\n";
         // With a strip on its cleat, whose level line is drawn.
-        let hung = "piece(\"Rail\", #{ floor: 1800 });\n\
+        let hung = "piece(\"Rail\", #{ floor: 1800, left: 400 });\n\
                     let rail = board(\"Rail\", ash, #{ x: [0, 900], y: [163, 181], z: [300, 400], grain: \"x\" });\n\
                     let own = board(\"Own\", ash, #{ x: [10, 890], y: [181, 200], z: [340, 390], grain: \"x\" });\n\
                     let wall = board(\"Wall\", ash, #{ x: [10, 890], y: [181, 200], z: [280, 340], grain: \"x\" });\n\

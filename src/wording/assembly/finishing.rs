@@ -65,9 +65,15 @@ fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
             None => rows.push((name, coated, 1)),
         }
     }
-    let mut lines =
-        vec!["Of each, m²: face side, back side, edges and ends; of these glued, and masked:".to_owned()];
-    lines.extend(rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n)));
+    // In one paragraph: a line for each part would take a sheet of its own.
+    let each: Vec<String> = rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n)).collect();
+    let mut lines = Vec::new();
+    if !each.is_empty() {
+        lines.push(format!(
+            "Of each, m²: face side, back side, edges and ends; what is glued is masked. {}.",
+            each.join("; ")
+        ));
+    }
     let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::COVERAGE);
     lines.push(format!(
         "In all {} m², {}: about {} litres.",
@@ -78,7 +84,7 @@ fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
     lines
 }
 
-/// `3 Shelf (2): 0.12, 0.12, 0.02; 0.03` for one of them; nothing for what is too small to be
+/// `3 Shelf (2) 0.12, 0.12, 0.02, masked 0.03` for one of them; nothing for what is too small to be
 /// told of.
 fn row(name: &str, coated: &Coated, n: usize) -> Option<String> {
     let show = |area: f64| number(area / SQUARE_METRE, 2);
@@ -93,6 +99,7 @@ fn row(name: &str, coated: &Coated, n: usize) -> Option<String> {
         format!("{} all over", show(face + edges))
     };
     let masked = coated.masked;
-    let mask = if masked > LITTLE * SQUARE_METRE { format!("; {}", show(masked)) } else { String::new() };
-    Some(format!("{name}{several}: {over}{mask}"))
+    let mask =
+        if masked > LITTLE * SQUARE_METRE { format!(", masked {}", show(masked)) } else { String::new() };
+    Some(format!("{name}{several} {over}{mask}"))
 }
