@@ -1,10 +1,13 @@
 //! Changes the code in small ways and asks whether the tests notice.
 //!
-//! `cargo test --bench mutants -- --seed 7 --count 60` draws sixty changes by lot, builds
-//! a copy of the project that holds all of them behind switches, and runs the tests with
-//! one switch on at a time: first the quick tier, and where that notices nothing, the
-//! slow tests. A change that the compiler refuses is drawn anew. It fails where the
-//! quick tier notices fewer than 80 in a hundred, or all tests fewer than 95.
+//! `cargo test --bench mutants -- --seed 7 --count 60` draws sixty changes by lot: `<` to
+//! `<=`, `+` to `-`, `min` to `max`, a condition turned round. It builds a copy of the
+//! project that holds all of them behind switches, runs every test once alone to learn which
+//! places it comes by, and tries each change on those tests: first the quick tier, and where
+//! that notices nothing, the slow tests. A change that the compiler refuses is drawn anew.
+//! It fails where the quick tier notices fewer than 80 in a hundred, or all tests fewer than
+//! 95. A seed draws the same changes again where their code is the same. Some of what is
+//! left cannot be seen: how long a search goes on, a wall that just fits.
 
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a bench prints its figures")]
 
