@@ -16,7 +16,7 @@ use crate::revision::{
 };
 use crate::script::Request;
 use crate::wording::Words;
-use crate::wording::change::{ChangeRow, change_row};
+use crate::wording::change::{ChangeRow, change_row, come_off};
 use crate::{Examined, examine};
 
 use super::account::with_lippings;
@@ -118,13 +118,11 @@ pub fn compared(asked: &CompareRequest<'_>) -> (Option<Change>, Vec<Found>) {
     let salvage = salvage(&old, &new, &pairs, (&kept, &cut));
     let lost = worth(&old, &pairs, &kept, asked.rates);
     let words = Words::of(new.job.unit);
-    let rows = pairs
-        .iter()
-        .enumerate()
-        .map(|(at, pair)| {
-            change_row(words, (old.standing(), new.standing()), (pair, cut_of(&kept, at, pair)))
-        })
-        .collect();
+    let row = |(at, pair): (usize, &Pair)| {
+        let row = change_row(words, (old.standing(), new.standing()), (pair, cut_of(&kept, at, pair)));
+        if kept.lost.iter().any(|(lost, _)| *lost == at) { come_off(row, &pair.fate) } else { row }
+    };
+    let rows = pairs.iter().enumerate().map(row).collect();
     (Some(Change { old, new, pairs, cut, kept, lost, salvage, rows, totals }), found)
 }
 

@@ -6,6 +6,7 @@ use crate::drawing::{
     ChangeSheet, Choices, Look, SheetKind, change_sheets, change_tables, draw_kinds, mark_changes,
 };
 use crate::estimate::{Currency, Decimal};
+use crate::joinery::PartSource;
 use crate::machining::Machined;
 use crate::model::{Job, JobHead, Revision, SizeValue};
 use crate::output::{File, Info, csv_text, pdf, svg};
@@ -108,7 +109,9 @@ fn says(change: &Change, currency: Option<&Currency>, look: &Look) -> Vec<(Strin
                 (None, Some(old)) => change.old.standing().part(old),
                 (None, None) => None,
             };
-            names.extend(part.map(|part| part.name.clone()).filter(|name| !names.contains(name)));
+            // The client reads of parts, not of their lippings.
+            let whole = part.filter(|part| matches!(part.source, PartSource::Part(_)));
+            names.extend(whole.map(|part| part.name.clone()).filter(|name| !names.contains(name)));
         }
         names
     };
@@ -172,7 +175,7 @@ fn sizes(change: &Change, words: Words) -> Vec<String> {
 fn cut(change: &Change) -> Vec<String> {
     let name = |at: &usize| {
         let part = change.old.standing().part(change.pairs.get(*at)?.old?)?;
-        Some(part.name.clone())
+        matches!(part.source, PartSource::Part(_)).then(|| part.name.clone())
     };
     let trimmed: Vec<String> = change.kept.trimmed.iter().filter_map(|(at, _)| name(at)).collect();
     let lost: Vec<String> = change.kept.lost.iter().filter_map(|(at, _)| name(at)).collect();
@@ -183,7 +186,11 @@ fn cut(change: &Change) -> Vec<String> {
     if !lost.is_empty() {
         all.push(format!("Of no use in this piece any more: {}.", short(&lost)));
     }
-    let kept = change.kept.there.len().saturating_sub(trimmed.len());
+    let own = |index: usize| {
+        change.new.standing().part(index).is_some_and(|part| matches!(part.source, PartSource::Part(_)))
+    };
+    let there = change.kept.there.iter().filter(|(index, _)| own(*index)).count();
+    let kept = there.saturating_sub(trimmed.len());
     if kept > 0 {
         all.push(format!("{} used as cut.", count(kept, "part is", "parts are")));
     }

@@ -194,3 +194,13 @@ pub fn salvage_cells(words: Words, one: &Salvage) -> [String; 2] {
     };
     [from, and_list(&one.parts)]
 }
+
+/// The row of a cut part that would serve, but is lost with the part it is glued to.
+pub fn come_off(row: ChangeRow, fate: &Fate) -> ChangeRow {
+    match fate {
+        Fate::Unchanged | Fate::Renamed | Fate::Trimmed(_) if row.quantity > 0 && row.what.is_empty() => {
+            ChangeRow { fate: "make anew", what: "it comes off with the part it is glued to".into(), ..row }
+        }
+        _ => row,
+    }
+}

@@ -34,6 +34,21 @@ if door {
 }
 "#;
 
+/// A side with a back in a groove 12 before its far edge and a lipping in front. 5 less
+/// deep, the old groove would show beside the new one unless the 5 come off in front, and
+/// the lipping with them.
+const LIPPED: &str = r#"job("Side", #{ unit: "mm" });
+let deep = size("deep", 320, #{ from: 200, to: 400 });
+let ply = sheet_stock("Birch plywood", #{ thick: 18, sheet: [2440, 1220], grain: "length", price: 74.42 });
+let thin = sheet_stock("Birch plywood", #{ thick: 6, sheet: [2440, 1220], grain: "length", price: 40.0 });
+let oak = board_stock("Oak", #{ thick: [27], price_m3: 3400.0 });
+piece("Case");
+let side = panel("Side", ply, #{ x: [0, 18], y: [0, deep], z: [0, 500], grain: "z" });
+let back = panel("Back", thin, #{ x: [18, 400], y: [deep - 18, deep - 12], z: [0, 500], grain: "z" });
+groove(back, side, #{ depth: 6 });
+lipping(side, "front", oak, #{ thick: 6 });
+"#;
+
 pub(super) fn rodwright(folder: &Path, line: &[&str]) -> (Ended, String) {
     let place = folder.display().to_string();
     let (mut out, mut err) = (Vec::new(), Vec::new());
@@ -47,6 +62,8 @@ pub(super) fn rodwright(folder: &Path, line: &[&str]) -> (Ended, String) {
 fn folder() -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("case.rhai"), CASE).unwrap();
+    fs::write(folder.path().join("lipped.rhai"), LIPPED).unwrap();
+    fs::write(folder.path().join("side.txt"), "Side\n").unwrap();
     fs::write(folder.path().join("cut.csv"), "part,cut\nLeft side,x\nRight side,x\n").unwrap();
     folder
 }
@@ -79,6 +96,10 @@ mod slow_tests {
             asked(
                 "two sets of sizes",
                 &["compare", "@/case.rhai", "@/case.rhai", "--was", "wide=620", "--set", "wide=640"],
+            ),
+            asked(
+                "a lipping comes off with what is taken off",
+                &["compare", "@/lipped.rhai", "@/lipped.rhai", "--set", "deep=315", "--cut", "@/side.txt"],
             ),
             asked("a newer job file", &["compare", "@/newer.json", "@/case.rhai"]),
             asked("half a job file", &["compare", "@/half.json", "@/case.rhai"]),

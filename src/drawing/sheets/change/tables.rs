@@ -20,8 +20,10 @@ pub fn change_tables(
 ) -> Vec<Sheet> {
     let heads = ["No.", "Part", "Was", "Now", "Off", "Cut", "It is", "To do"];
     let columns = heads.map(|head| match head {
-        "To do" => Column::items(head),
-        _ => Column::words(head),
+        "To do" => Column::words(head),
+        "No." | "Off" | "Cut" => Column::marks(head),
+        // Names and sizes are read at a glance where they stay on one line.
+        _ => Column { wraps: false, ..Column::words(head) },
     });
     let mut parts = Table::new("Parts", columns.to_vec());
     parts.rows.extend(rows.iter().map(|row| {
@@ -32,9 +34,9 @@ pub fn change_tables(
         Row::Cells(cells.to_vec())
     }));
     let mut found =
-        Table::new("New parts out of old ones", vec![Column::items("From"), Column::items("Cut")]);
+        Table::new("New parts out of old ones", vec![Column::words("From"), Column::words("Cut")]);
     found.rows.extend(salvage.iter().map(|cells| Row::Cells(cells.clone().map(plain).to_vec())));
-    let mut gone = Table::new("Lost", vec![Column::items("What was cut and is of no more use")]);
+    let mut gone = Table::new("Lost", vec![Column::words("What was cut and is of no more use")]);
     gone.rows.extend(lost.iter().map(|words| Row::Cells(vec![plain(words.clone())])));
     let tables: Vec<Table> =
         [parts, found, gone].into_iter().filter(|table| !table.rows.is_empty()).collect();
