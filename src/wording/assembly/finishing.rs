@@ -8,9 +8,9 @@ use crate::measure::number;
 use crate::model::Finish;
 use crate::problem::wording::count;
 
-/// What is finished when, over an order; nothing where the job has no finish. The first
+/// What is finished when, over an order, and where `each` is asked for what of each part; nothing where the job has no finish. The first
 /// line is a heading.
-pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
+pub fn finishing(telling: Telling<'_>, order: &Order, each: bool) -> Vec<String> {
     let Some(finish) = &telling.job.finish else { return Vec::new() };
     let mut lines =
         vec![format!("Finishing: {}, {}", finish.what, count(finish.coats as usize, "coat", "coats"))];
@@ -35,7 +35,9 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
             }
         }
     }
-    lines.extend(by_part(telling, order));
+    if each {
+        lines.extend(by_part(telling, order));
+    }
     lines.push("After the last step: all else, inside as outside; bare on one face a board cups.".into());
     lines
 }

@@ -56,9 +56,15 @@ pub(super) fn ready(telling: Telling<'_>, order: &Order, room: Rect) -> Vec<Read
     )]
     let fit = libm::floor((room.height() - HEAD - FIRST) / PITCH).max(1.0) as usize;
     let width = room.width() - 2.0 * PAD;
-    let mut blocks: Vec<Vec<Entry>> =
-        entries(telling, order).iter().map(|text| to_tick(text, width)).collect();
-    let finished = finished(telling, order, width);
+    let ticks = || entries(telling, order).iter().map(|text| to_tick(text, width)).collect();
+    let [whole, brief] =
+        [true, false].map(|by_part| packed(ticks(), finished(telling, order, width, by_part), fit));
+    // What is finished of each part stands here where no further cell has to be begun for it.
+    if whole.len() > brief.len() { brief } else { whole }
+}
+
+/// Blocks of entries, and after them what is finished when, in cells of `fit` lines.
+fn packed(mut blocks: Vec<Vec<Entry>>, finished: Vec<Entry>, fit: usize) -> Vec<Ready> {
     // What is finished when is read as one, so that it goes on in a cell only where none holds it.
     if finished.len() > fit {
         blocks.extend(finished.into_iter().map(|line| vec![line]));
@@ -84,9 +90,9 @@ fn to_tick(text: &str, width: f64) -> Vec<Entry> {
 }
 
 /// The lines of what is finished when, under their heading.
-fn finished(telling: Telling<'_>, order: &Order, width: f64) -> Vec<Entry> {
+fn finished(telling: Telling<'_>, order: &Order, width: f64, by_part: bool) -> Vec<Entry> {
     let mut all = Vec::new();
-    for (i, line) in finishing(telling, order).iter().enumerate() {
+    for (i, line) in finishing(telling, order, by_part).iter().enumerate() {
         let (kind, weight) =
             if i == 0 { (Kind::Heading, Weight::SemiBold) } else { (Kind::Line, Weight::Regular) };
         let lines = wrap(&unmarked(line), TEXT, weight, width);
