@@ -22,7 +22,8 @@ pub(in crate::drawing) fn gather(mut bodies: Vec<SheetBody>, look: &Look) -> Vec
     let mut shapes: Vec<Vec<Block>> = bodies.par_iter().map(Block::shapes).collect();
     let mut titles: Vec<String> = bodies.iter().map(|body| body.title.clone()).collect();
     let at = bodies.iter().position(|body| body.kind == SheetKind::Notes).unwrap_or(bodies.len());
-    for round in 0..=ROUNDS {
+    let mut sheets = Vec::new();
+    for round in 0..=ROUNDS + 1 {
         let index = index::body(&titles, look);
         let index_shapes = Block::shapes(&index);
         if round == 0 {
@@ -31,14 +32,13 @@ pub(in crate::drawing) fn gather(mut bodies: Vec<SheetBody>, look: &Look) -> Vec
         } else if let Some((body, known)) = bodies.get_mut(at).zip(shapes.get_mut(at)) {
             (*body, *known) = (index, index_shapes);
         }
-        let set = Set { bodies: &bodies, shapes: &shapes, look };
-        let again: Vec<String> = set.sheets().iter().map(|sheet| title(&bodies, sheet)).collect();
+        sheets = Set { bodies: &bodies, shapes: &shapes, look }.sheets();
+        let again: Vec<String> = sheets.iter().map(|sheet| title(&bodies, sheet)).collect();
         if again == titles {
             break;
         }
         titles = again;
     }
-    let sheets = Set { bodies: &bodies, shapes: &shapes, look }.sheets();
     merged(bodies, sheets)
 }
 

@@ -1,13 +1,13 @@
 //! The details of a piece: which joints are one, and the letter of each.
 
 use super::place::Place;
-use super::sizes::{Size, Window};
 use super::{place, sizes};
 use crate::drawing::page::look::Look;
 use crate::geometry::Interval;
 use crate::geometry::tolerance::{MOSTLY, STEPS};
 use crate::joinery::{Item, WorkedJob, WorkedPart};
 use crate::model::{Job, PieceId, StockKind};
+use crate::wording::{Naming, Words};
 
 /// A cut that ends nearer to a side than this runs out of it, mm.
 const RUNS_OUT: f64 = 0.1;
@@ -47,7 +47,7 @@ pub(in crate::drawing) fn details(
 ) -> Vec<Detail> {
     let mut found: Vec<(Key, Detail)> = Vec::new();
     for place in place::places(worked, piece, look) {
-        let key = key(job, worked, &place);
+        let key = key(job, worked, &place, look.words());
         if let Some((_, detail)) = found.iter_mut().find(|(known, _)| *known == key) {
             detail.places.push(place);
             continue;
@@ -78,11 +78,13 @@ fn letter(n: usize) -> String {
     if round == 0 { one(at).to_string() } else { format!("{}{}", one((round - 1) % LETTERS.len()), one(at)) }
 }
 
-/// What makes two joints the same one: words, what is let in, and for each part
-/// its stock and the sizes seen in the cut, turned and mirrored as it may be.
+/// What makes two joints the same one: what is said of them, what is let in, and for each
+/// part its stock and the cuts seen, turned and mirrored as they may be.
 #[derive(Clone, Debug, PartialEq)]
 struct Key {
-    words: Vec<&'static str>,
+    /// What each is called and how it is set: a haunched tenon is no plain one, however
+    /// like their plans.
+    said: Vec<[String; 2]>,
     inserts: Vec<Item>,
     parts: Vec<PartKey>,
 }
@@ -97,38 +99,66 @@ struct PartKey {
     open: usize,
     /// Whether the cut shows solid wood across its grain.
     end_grain: bool,
-    /// Its sizes, hundredths of a mm, rising.
-    sizes: Vec<i64>,
+    /// The lesser of its sides in the cut, hundredths of a mm.
+    side: i64,
+    /// Its cuts from its corner: from and to across, from and to up, hundredths of a mm.
+    cuts: Vec<[i64; 4]>,
 }
 
-fn key(job: &Job, worked: &WorkedJob, place: &Place) -> Key {
+fn key(job: &Job, worked: &WorkedJob, place: &Place, words: Words) -> Key {
     let joints = || place.joints.iter().filter_map(|j| worked.joints.get(*j));
-    let mut words: Vec<&'static str> = joints().map(|j| j.word).collect();
-    words.sort_unstable();
+    let mut said: Vec<[String; 2]> =
+        joints().map(|j| [words.called(worked, j), words.setting_of(worked, j, Naming::InTurn)]).collect();
+    said.sort_unstable();
     let mut inserts: Vec<Item> = joints().flat_map(|j| &j.inserts).map(|i| i.item.clone()).collect();
     inserts.sort_unstable();
     inserts.dedup();
-    let window = Window::of(worked, place);
-    let all = sizes::sizes(worked, place, &window);
     let mut parts: Vec<PartKey> =
-        place.parts.iter().filter_map(|p| part_key(job, worked, place, &all, *p)).collect();
+        place.parts.iter().filter_map(|p| part_key(job, worked, place, *p)).collect();
     parts.sort();
-    Key { words, inserts, parts }
+    Key { said, inserts, parts }
 }
 
-fn part_key(job: &Job, worked: &WorkedJob, place: &Place, all: &[Size], index: usize) -> Option<PartKey> {
+fn part_key(job: &Job, worked: &WorkedJob, place: &Place, index: usize) -> Option<PartKey> {
     let part: &WorkedPart = worked.parts.get(index)?;
-    let mut sizes: Vec<i64> =
-        all.iter().filter(|s| s.part == index).map(|s| hundredths(s.to - s.from)).collect();
-    sizes.sort_unstable();
+    let side = [0, 1].iter().filter_map(|axis| place.span(part, *axis)).map(|span| span.to - span.from);
     let solid = job.stock.get(part.stock.0).is_some_and(|s| matches!(s.kind, StockKind::Board { .. }));
     Some(PartKey {
         stock: part.stock.0,
         thick: hundredths(part.size.z),
         open: open(place, part),
         end_grain: solid && part.at.x.dot(place.camera.toward()).abs() > MOSTLY,
-        sizes,
+        side: hundredths(side.fold(f64::MAX, f64::min)),
+        cuts: cuts(place, part),
     })
+}
+
+/// The cuts of a joint in a part as the least of the eight ways it may be turned and
+/// mirrored.
+fn cuts(place: &Place, part: &WorkedPart) -> Vec<[i64; 4]> {
+    let (Some(x), Some(y)) = (place.span(part, 0), place.span(part, 1)) else { return Vec::new() };
+    let within = |cut: Interval, own: Interval| (cut.from.max(own.from), cut.to.min(own.to));
+    let seen: Vec<[(f64, f64); 2]> = sizes::own_cuts(place, part)
+        .filter_map(|cut| place::seen_cut(part, &cut.shape, place.camera, place.level()))
+        .map(|(cx, cy)| [within(cx, x), within(cy, y)])
+        .collect();
+    let from_side = |(from, to): (f64, f64), own: Interval, mirrored: bool| {
+        let (from, to) =
+            if mirrored { (own.to - to, own.to - from) } else { (from - own.from, to - own.from) };
+        (hundredths(from), hundredths(to))
+    };
+    let way = |n: usize| {
+        let one = |[cx, cy]: &[(f64, f64); 2]| {
+            let across = from_side(*cx, x, n & 1 > 0);
+            let up = from_side(*cy, y, n & 2 > 0);
+            let (a, b) = if n & 4 > 0 { (up, across) } else { (across, up) };
+            [a.0, a.1, b.0, b.1]
+        };
+        let mut cuts: Vec<[i64; 4]> = seen.iter().map(one).collect();
+        cuts.sort_unstable();
+        cuts
+    };
+    (0..8).map(way).min().unwrap_or_default()
 }
 
 /// On how many sides of the cut part the cuts of a joint run out.
