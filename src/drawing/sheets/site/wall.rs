@@ -214,7 +214,8 @@ fn furniture(plate: &mut Plate, shown: &Shown<'_>, on: OnSheet) {
 fn draw(plate: &mut Plate, shown: &Shown<'_>, look: &Look, layout: &Layout<'_>) {
     let Shown { wall, fixed, .. } = *shown;
     let reach = wall.reach(layout.scale, look);
-    let corner = Point::ZERO + (layout.area.center() - reach.center());
+    // At the left and not in the middle: what is left in one piece takes a list.
+    let corner = Point::new(layout.area.x0 - reach.x0, layout.area.center().y - reach.center().y);
     let on = OnSheet::at_corner(wall.low, wall.high, corner, layout.scale.factor);
     let rect = wall.rect(on);
     outline(plate, rect);
