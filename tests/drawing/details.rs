@@ -199,3 +199,22 @@ mod slow_tests {
         }
     }
 }
+
+/// In plan a haunched tenon looks like a plain one: what is said of both tells them apart,
+/// and the joint at the other hand of a leg is the same joint.
+#[test]
+fn what_is_called_otherwise_is_another_detail() {
+    let (job, parts) = worked("readers_stool", &[]);
+    let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
+    let words = rodwright::wording::Words::of(Unit::Mm);
+    let called = |joint: &usize| words.called(&parts, &parts.joints[*joint]);
+    let mut seen: Vec<String> = Vec::new();
+    for (letter, joints) in joint_details(&job, &parts, &look) {
+        let first = called(&joints[0]);
+        assert!(joints.iter().all(|joint| called(joint) == first), "{letter}: {first}");
+        assert!(!seen.contains(&first), "{letter}: {first} is drawn twice");
+        seen.push(first);
+    }
+    assert!(seen.iter().any(|name| name.starts_with("haunched")), "{seen:?}");
+    assert!(seen.iter().any(|name| name.starts_with("mortise")), "{seen:?}");
+}

@@ -3,7 +3,7 @@
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::fronts::fronts;
-use super::inside::{fronts_told, hidden};
+use super::inside::{Uncovered, fronts_told, hidden};
 use super::layout::{Bulk, Layout, Open, arrange, bands};
 use super::sizes::{Measured, front, front_crowded, side};
 use super::too_small::too_small;
@@ -115,7 +115,7 @@ pub(super) struct Shown<'a> {
     /// What opens.
     moving: &'a [Opens],
     /// Least and greatest corner of the piece.
-    corners: (DVec3, DVec3),
+    pub(super) corners: (DVec3, DVec3),
 }
 
 /// The three views with sizes, the cutting line and titles.
@@ -131,9 +131,14 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<Vi
         let (a, b) = extent(camera, low, high);
         let on = OnSheet::at_corner(a, b, Point::new(rect.x0, rect.y0), layout.scale.factor);
         placed.push(View { camera, on, level: None });
-        let lines = view(items, camera, HiddenLines::Drop);
+        let uncovered = if i == 3 { Uncovered::of(shown) } else { None };
+        let seen = uncovered.as_ref().map_or(items, |plan| plan.items.as_slice());
+        let lines = view(seen, camera, HiddenLines::Drop);
         let pens = ViewPens { visible: plate.wide, hidden: plate.narrow, role: Role::Outline, view: i };
         project::put(plate, &lines, worked, on, pens, |_| None);
+        if let Some(plan) = uncovered {
+            plan.say(plate, (camera, on), &lines, look);
+        }
         for one in moving {
             one.draw(plate, camera, on);
         }

@@ -6,14 +6,15 @@ use kurbo::{BezPath, Point, Rect};
 use super::arrangement::Shown;
 use super::sizes::is_member;
 use crate::drawing::kit::opening::Opens;
-use crate::drawing::kit::project::{OnSheet, bounds};
+use crate::drawing::kit::project::{OnSheet, bounds, extent};
 use crate::drawing::kit::words::{length_text, runs_width, stacked};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
+use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
-use crate::joinery::WorkedPart;
+use crate::joinery::{PartSource, WorkedPart};
 use crate::paper::{Anchor, Mark, Pen, Role, Shows, Weight, dash};
-use crate::solid::{Camera, ViewLine};
+use crate::solid::{Camera, ViewLine, Viewed};
 
 /// White round the size of a front, mm.
 const ROUND: f64 = 0.8;
@@ -21,6 +22,12 @@ const ROUND: f64 = 0.8;
 const WITHIN: f64 = 1.5;
 /// Lines nearer than this run into one another on paper, mm (ISO 128 teaching: 0.7).
 const NEAR: f64 = 0.75;
+/// A top covers more than this share of the plan, and is thinner than this share of its
+/// sides.
+const COVERS: f64 = 0.7;
+const FLAT: f64 = 0.2;
+/// From a plan up to the words over it, mm.
+const OVER: f64 = 1.5;
 /// Shorter bits of a dashed line are not drawn, mm.
 const SHORT: f64 = 1.5;
 /// Thinner than this on paper nothing hidden is shown by two lines, mm.
@@ -54,9 +61,7 @@ pub(super) fn hidden(
     (camera, on): (Camera, OnSheet),
     lines: &[ViewLine],
 ) {
-    let seen: Vec<(Point, Point)> =
-        lines.iter().filter(|l| !l.kind.is_hidden()).map(|l| (on.point(l.a), on.point(l.b))).collect();
-    let mut drawn: Vec<(Point, Point)> = seen;
+    let mut drawn = on_paper(lines, on);
     let is_seen = |tag: usize| lines.iter().any(|l| l.tag == tag && !l.kind.is_hidden());
     let within: Vec<(usize, &WorkedPart)> = shown
         .items
@@ -68,28 +73,85 @@ pub(super) fn hidden(
         .collect();
     for (_, part) in within {
         let Some((low, high)) = bounds(std::iter::once(part)) else { continue };
-        let (a, b) = crate::drawing::kit::project::extent(camera, low, high);
+        let (a, b) = extent(camera, low, high);
         let rect = on.rect(a, b);
         if rect.width().min(rect.height()) < THIN {
             continue;
         }
-        let corners =
-            [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from);
-        let mut path = BezPath::new();
-        for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
-            let left = drawn.iter().fold(vec![(*from, *to)], |left, other| {
-                left.into_iter().flat_map(|line| without(line, *other)).collect()
-            });
-            for (from, to) in left {
-                path.move_to(from);
-                path.line_to(to);
-            }
-            drawn.push((*from, *to));
-        }
+        let path = beside_what_is_drawn(rect, &mut drawn);
         if !path.elements().is_empty() {
             let shows = Shows { view: 2, part: part.mark(), ..Shows::default() };
             plate.stroke_of(path, Pen { width: plate.narrow, dash: dash::HIDDEN }, Role::Hidden, shows);
         }
+    }
+}
+
+/// The lines seen, on paper.
+fn on_paper(lines: &[ViewLine], on: OnSheet) -> Vec<(Point, Point)> {
+    lines.iter().filter(|l| !l.kind.is_hidden()).map(|l| (on.point(l.a), on.point(l.b))).collect()
+}
+
+/// The sides of a box as far as no line is drawn there, which then are.
+fn beside_what_is_drawn(rect: Rect, drawn: &mut Vec<(Point, Point)>) -> BezPath {
+    let corners =
+        [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)].map(Point::from);
+    let mut path = BezPath::new();
+    for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
+        let left = drawn.iter().fold(vec![(*from, *to)], |left, other| {
+            left.into_iter().flat_map(|line| without(line, *other)).collect()
+        });
+        for (from, to) in left {
+            path.move_to(from);
+            path.line_to(to);
+        }
+        drawn.push((*from, *to));
+    }
+    path
+}
+
+/// A plan without the top that would hide all else: what is left, and the box of the top.
+pub(super) struct Uncovered<'a> {
+    pub(super) items: Vec<Viewed<'a>>,
+    top: (DVec3, DVec3),
+}
+
+impl<'a> Uncovered<'a> {
+    /// That of a piece whose uppermost board covers nearly all of it; none for others. What is
+    /// glued to the edges of the top goes with it.
+    pub(super) fn of(shown: &Shown<'a>) -> Option<Self> {
+        let (low, high) = shown.corners;
+        let whole = high - low;
+        let parts = &shown.worked.parts;
+        let lies = |tag: usize| {
+            let (a, b) = bounds(std::iter::once(parts.get(tag)?))?;
+            let size = b - a;
+            let covers = size.x * size.y > COVERS * whole.x * whole.y && size.z < size.x.min(size.y) * FLAT;
+            (covers && b.z > high.z - HAIR).then_some((a, b))
+        };
+        let (top, corners) = shown.items.iter().find_map(|item| Some((item.tag, lies(item.tag)?)))?;
+        let goes = |tag: usize| match parts.get(tag).map(|part| &part.source) {
+            Some(PartSource::Lipping { of, .. }) => *of == top,
+            _ => tag == top,
+        };
+        let items: Vec<Viewed<'a>> = shown.items.iter().filter(|item| !goes(item.tag)).copied().collect();
+        (!items.is_empty()).then_some(Self { items, top: corners })
+    }
+
+    /// Draws where the top was, and says so.
+    pub(super) fn say(
+        &self,
+        plate: &mut Plate,
+        (camera, on): (Camera, OnSheet),
+        lines: &[ViewLine],
+        look: &Look,
+    ) {
+        let (a, b) = extent(camera, self.top.0, self.top.1);
+        let rect = on.rect(a, b);
+        let path = beside_what_is_drawn(rect, &mut on_paper(lines, on));
+        if !path.elements().is_empty() {
+            plate.stroke(path, Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
+        }
+        plate.text((rect.x0, rect.y0 - OVER), "Top not drawn", Lettering::note(look.small()));
     }
 }
 
