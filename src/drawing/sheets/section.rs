@@ -4,8 +4,7 @@ use kurbo::{BezPath, Line, Point, Rect};
 
 use super::detail::Detail;
 use super::detail::circle::{View, circles};
-use super::general::heights::{Side, of_section};
-use super::general::sizes::overall;
+use super::general::sizes::{members, openings, overall};
 use super::general::too_small::too_small;
 use super::lists::cutting_list::flow;
 use crate::drawing::kit::dimension::{Beside, Manner, place};
@@ -161,7 +160,7 @@ pub(in crate::drawing) fn section(
     let on = OnSheet::at_corner(a, b, corner, scale.factor);
     let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect: on.rect(a, b) };
     let letter = letter(piece);
-    let mut plate = whole(&shot, (&letter, scale), (low, high), look);
+    let mut plate = whole(&shot, (&letter, scale), high.y - low.y, look);
     mark_details(&mut plate, &shot, details, look);
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
@@ -189,14 +188,14 @@ fn place_of(size: DVec2, look: &Look) -> Option<(Scale, Rect)> {
 }
 
 /// The section with its sizes and title.
-fn whole(shot: &Shot<'_>, (letter, scale): (&str, Scale), corners: (DVec3, DVec3), look: &Look) -> Plate {
+fn whole(shot: &Shot<'_>, (letter, scale): (&str, Scale), depth: f64, look: &Look) -> Plate {
     let mut plate = Plate::new(look);
     draw(&mut plate, shot);
-    sizes(&mut plate, shot, look, corners);
-    let foot = shot.rect.y1 + TITLE_DROP;
+    sizes(&mut plate, shot, look, depth);
     let title = Lettering::title(Lettering::LARGE).anchored(Anchor::Middle);
-    plate.text((shot.rect.center().x, foot), format!("{letter}-{letter}"), title);
-    let beside = (shot.rect.center().x + SCALE_ASIDE, foot);
+    let foot = (shot.rect.center().x, shot.rect.y1 + TITLE_DROP);
+    plate.text(foot, format!("{letter}-{letter}"), title);
+    let beside = (shot.rect.center().x + SCALE_ASIDE, shot.rect.y1 + TITLE_DROP);
     plate.text(beside, scale.name, Lettering::note(look.small()));
     plate
 }
@@ -367,15 +366,14 @@ fn beyond(line: Line, other: Line) -> Vec<Line> {
     ends.into_iter().filter(|(a, b)| b - a > SAME).map(|(a, b)| Line::new(at(a), at(b))).collect()
 }
 
-/// Its heights at the left, its depth above with what stands upright in it.
-fn sizes(plate: &mut Plate, shot: &Shot<'_>, look: &Look, (low, high): (DVec3, DVec3)) {
+/// Its openings at the left, its depth above.
+fn sizes(plate: &mut Plate, shot: &Shot<'_>, look: &Look, depth: f64) {
     let Shot { worked, piece, on, rect, .. } = *shot;
-    let y = |at: f64| on.point(Camera::LEFT.project(DVec3::new(0.0, at, 0.0))).x;
+    let up = members(worked, piece, 2, 0);
     let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
-    let side = Side { across: Beside::Above, y: &y, z: &z };
-    let mut rows = of_section(worked, piece, (low, high), (rect, &side, look));
-    rows.push(overall(Beside::Left, rect, high.z - low.z, look));
-    rows.push(overall(Beside::Above, rect, high.y - low.y, look));
+    let mut rows = Vec::new();
+    rows.extend(openings(&up, Beside::Left, rect, z, look));
+    rows.push(overall(Beside::Above, rect, depth, look));
     plate.marks.extend(place(rect, &rows, &Manner::of(look), &mut 1).marks);
 }
 

@@ -138,39 +138,13 @@ pub(super) fn of_side(
 }
 
 /// How a side view lies on the sheet.
-pub(in crate::drawing) struct Side<'a> {
+pub(super) struct Side<'a> {
     /// Where its depth stands.
-    pub(in crate::drawing) across: Beside,
+    pub(super) across: Beside,
     /// A place from front to back on the sheet.
-    pub(in crate::drawing) y: &'a dyn Fn(f64) -> f64,
+    pub(super) y: &'a dyn Fn(f64) -> f64,
     /// A height on the sheet.
-    pub(in crate::drawing) z: &'a dyn Fn(f64) -> f64,
-}
-
-/// The rows of a section from front to back inside its outside sizes: clear heights with
-/// each thickness once, at its left; clear depths with what stands upright between them, such
-/// as a back and how far it is let in.
-pub(in crate::drawing) fn of_section(
-    worked: &WorkedJob,
-    piece: PieceId,
-    (low, high): (DVec3, DVec3),
-    (view, on, look): (Rect, &Side<'_>, &Look),
-) -> Vec<Sizes> {
-    let mut told: Vec<f64> = Vec::new();
-    let mut up = levels(members_by(worked, piece, (2, 0), &is_square));
-    for level in &mut up {
-        let thick = level.to - level.from;
-        // Boards of one thickness are told once.
-        level.told = level.whole && !told.iter().any(|known| (known - thick).abs() < SAME);
-        told.push(thick);
-    }
-    let mut deep = levels(members_by(worked, piece, (1, 2), &is_square));
-    deep.iter_mut().for_each(|one| one.told = one.whole);
-    let rows = [
-        chain(&links(&up, (low.z, high.z)), Beside::Left, view, on.z, look),
-        chain(&links(&deep, (low.y, high.y)), on.across, view, on.y, look).filter(|_| !deep.is_empty()),
-    ];
-    rows.into_iter().flatten().collect()
+    pub(super) z: &'a dyn Fn(f64) -> f64,
 }
 
 #[cfg(test)]
