@@ -3,7 +3,7 @@
 use kurbo::{Point, Shape, Vec2};
 
 use super::finding::Add;
-use super::rows::{Row, SAME_PLACE, head};
+use super::rows::{Row, SAME_PLACE, Stop, head};
 use super::scene::{Piece, Scene};
 use crate::geometry::tolerance::NOTHING;
 use crate::geometry::trig;
@@ -163,13 +163,20 @@ fn between(a: Vec2, b: Vec2) -> f64 {
 /// a span with arrows and none asks the maker to work it out.
 pub(super) fn without_a_figure(rows: &[Row<'_>], add: &mut Add<'_>) {
     for row in rows.iter().filter(|row| row.origin.is_none()) {
-        for pair in row.stops.windows(2) {
-            let [from, to] = pair else { continue };
-            let within = from.heads.iter().any(|way| *way < 0.0) && to.heads.iter().any(|way| *way > 0.0);
-            let told = row.figures.iter().any(|figure| {
+        let told = |from: &Stop, to: &Stop| {
+            row.figures.iter().any(|figure| {
                 (figure.from - from.at).abs() < SAME_PLACE && (figure.to - to.at).abs() < SAME_PLACE
-            });
-            if within && !told {
+            })
+        };
+        let points = |stop: &Stop, way: f64| stop.heads.iter().any(|head| head * way > 0.0);
+        for (i, pair) in row.stops.windows(2).enumerate() {
+            let [from, to] = pair else { continue };
+            // Heads outside a short size beside it are that one's.
+            let before = i.checked_sub(1).and_then(|i| row.stops.get(i));
+            let of_before = before.is_some_and(|stop| told(stop, from) && points(stop, 1.0));
+            let of_after = row.stops.get(i + 2).is_some_and(|stop| told(to, stop) && points(stop, -1.0));
+            let within = points(from, -1.0) && points(to, 1.0) && !of_before && !of_after;
+            if within && !told(from, to) {
                 let middle = row.point(f64::midpoint(from.at, to.at));
                 add("D25", middle, "a span between two arrows has no figure".into());
             }
