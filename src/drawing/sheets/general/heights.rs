@@ -54,19 +54,19 @@ fn levels(rising: Vec<(f64, f64)>) -> Vec<Level> {
 }
 
 /// The links of a chain from the floor at `low` through some levels up to `high`. The
-/// largest stands in brackets where the overall size would follow from all of them.
+/// largest is left out where the overall size would follow from all of them.
 fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
     let mut links: Vec<Link> = Vec::new();
     let mut at = low;
     for level in levels {
         if level.from > at + SAME {
-            links.push(Link { from: at, to: level.from, shown: true, aside: false });
+            links.push(Link { from: at, to: level.from, shown: true });
         }
-        links.push(Link { from: level.from, to: level.to, shown: level.told, aside: false });
+        links.push(Link { from: level.from, to: level.to, shown: level.told });
         at = level.to;
     }
     if at < high - SAME {
-        links.push(Link { from: at, to: high, shown: true, aside: false });
+        links.push(Link { from: at, to: high, shown: true });
     }
     let from = links.iter().position(|link| link.shown).unwrap_or(links.len());
     let to = links.iter().rposition(|link| link.shown).map_or(from, |last| last + 1);
@@ -84,8 +84,11 @@ fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
         let long = |link: &Link| link.to - link.from;
         let largest = links.iter_mut().max_by(|a, b| long(a).total_cmp(&long(b)));
         if let Some(largest) = largest {
-            largest.aside = true;
+            largest.shown = false;
         }
+        let from = links.iter().position(|link| link.shown).unwrap_or(links.len());
+        let to = links.iter().rposition(|link| link.shown).map_or(from, |last| last + 1);
+        links = links.drain(from..to).collect();
     }
     links
 }
@@ -151,28 +154,28 @@ pub(super) struct Side<'a> {
 mod tests {
     use super::*;
 
-    fn shown(links: &[Link]) -> Vec<(f64, bool)> {
-        links.iter().filter(|link| link.shown).map(|link| (link.to - link.from, link.aside)).collect()
+    fn shown(links: &[Link]) -> Vec<f64> {
+        links.iter().filter(|link| link.shown).map(|link| link.to - link.from).collect()
     }
 
     /// A table 740 high: rails of 90 under a top of 24 leave 626 for the knees.
     #[test]
     fn knee_room_and_rail_of_a_table() {
         let found = levels(vec![(626.0, 716.0), (696.0, 716.0), (716.0, 740.0)]);
-        assert_eq!(shown(&links(&found, (0.0, 740.0))), [(626.0, false), (90.0, false)]);
+        assert_eq!(shown(&links(&found, (0.0, 740.0))), [626.0, 90.0]);
     }
 
     /// A rail that a shelf is let into is not as high as both together.
     #[test]
     fn what_overlaps_has_no_height_of_its_own() {
         let found = levels(vec![(0.0, 90.0), (80.0, 98.0)]);
-        assert_eq!(shown(&links(&found, (0.0, 400.0))), [(302.0, false)]);
+        assert_eq!(shown(&links(&found, (0.0, 400.0))), [302.0]);
     }
 
     /// A frame 500 high of two rails of 60: the opening between follows from the rest.
     #[test]
-    fn a_closed_chain_has_one_size_in_brackets() {
+    fn a_closed_chain_leaves_its_largest_to_the_rest() {
         let found = levels(vec![(0.0, 60.0), (440.0, 500.0)]);
-        assert_eq!(shown(&links(&found, (0.0, 500.0))), [(60.0, false), (380.0, true), (60.0, false)]);
+        assert_eq!(shown(&links(&found, (0.0, 500.0))), [60.0, 60.0]);
     }
 }

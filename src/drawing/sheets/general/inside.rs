@@ -113,6 +113,7 @@ fn beside_what_is_drawn(rect: Rect, drawn: &mut Vec<(Point, Point)>) -> BezPath 
 pub(super) struct Uncovered<'a> {
     pub(super) items: Vec<Viewed<'a>>,
     top: (DVec3, DVec3),
+    whole: (DVec3, DVec3),
 }
 
 impl<'a> Uncovered<'a> {
@@ -134,7 +135,7 @@ impl<'a> Uncovered<'a> {
             _ => tag == top,
         };
         let items: Vec<Viewed<'a>> = shown.items.iter().filter(|item| !goes(item.tag)).copied().collect();
-        (!items.is_empty()).then_some(Self { items, top: corners })
+        (!items.is_empty()).then_some(Self { items, top: corners, whole: (low, high) })
     }
 
     /// Draws where the top was, and says so.
@@ -151,6 +152,8 @@ impl<'a> Uncovered<'a> {
         if !path.elements().is_empty() {
             plate.stroke(path, Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
         }
+        let (a, b) = extent(camera, self.whole.0, self.whole.1);
+        let rect = on.rect(a, b);
         plate.text((rect.x0, rect.y0 - OVER), "Top not drawn", Lettering::note(look.small()));
     }
 }

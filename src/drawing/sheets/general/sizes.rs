@@ -115,8 +115,8 @@ pub(in crate::drawing) fn openings(
 ) -> Option<Sizes> {
     let mut links = Vec::new();
     for pair in members.windows(2) {
-        links.push(Link { from: pair[0].1, to: pair[1].0, shown: true, aside: false });
-        links.push(Link { from: pair[1].0, to: pair[1].1, shown: false, aside: false });
+        links.push(Link { from: pair[0].1, to: pair[1].0, shown: true });
+        links.push(Link { from: pair[1].0, to: pair[1].1, shown: false });
     }
     links.pop();
     chain(&links, side, view, &to_sheet, look)
@@ -129,8 +129,6 @@ pub(super) struct Link {
     pub(super) to: f64,
     /// Whether its figure stands there.
     pub(super) shown: bool,
-    /// Whether it follows from others and stands in brackets.
-    pub(super) aside: bool,
 }
 
 /// A row of links that follow on one another; `None` without any.
@@ -143,7 +141,7 @@ pub(super) fn chain(
 ) -> Option<Sizes> {
     let figure = |link: &Link| {
         let figure = Figure::length(look, link.to - link.from, Fixes::Nothing);
-        link.shown.then(|| if link.aside { figure.bracketed() } else { figure })
+        link.shown.then_some(figure)
     };
     let last = links.last()?;
     let mut stops: Vec<(f64, Option<Figure>)> =
@@ -181,7 +179,7 @@ pub(super) fn across_a_view(
     (view, to_sheet, look): (kurbo::Rect, &dyn Fn(f64) -> f64, &Look),
 ) -> Option<Sizes> {
     let (first, last) = members.first().zip(members.last())?;
-    let link = |from, to, shown| Link { from, to, shown, aside: false };
+    let link = |from, to, shown| Link { from, to, shown };
     let over = (first.0 - low, high - last.1);
     let mut links = Vec::new();
     if over.0 > SAME {
