@@ -12,6 +12,9 @@ use crate::wording::{Naming, Words};
 /// A cut that ends nearer to a side than this runs out of it, mm.
 const RUNS_OUT: f64 = 0.1;
 
+/// A cut farther from a side than this is somewhere in the middle of its part, mm.
+const NEARBY: f64 = 40.0;
+
 /// One detail: a distinct joint with every place it is found at.
 #[derive(Clone, Debug)]
 pub(in crate::drawing) struct Detail {
@@ -145,7 +148,9 @@ fn cuts(place: &Place, part: &WorkedPart) -> Vec<[i64; 4]> {
     let from_side = |(from, to): (f64, f64), own: Interval, mirrored: bool| {
         let (from, to) =
             if mirrored { (own.to - to, own.to - from) } else { (from - own.from, to - own.from) };
-        (hundredths(from), hundredths(to))
+        // How wide a top reaches beyond its cleat makes no other joint.
+        let past = (from - NEARBY).max(0.0);
+        (hundredths(from - past), hundredths(to - past))
     };
     let way = |n: usize| {
         let one = |[cx, cy]: &[(f64, f64); 2]| {
