@@ -15,6 +15,10 @@ const RUNS_OUT: f64 = 0.1;
 /// A cut farther from a side than this is somewhere in the middle of its part, mm.
 const NEARBY: f64 = 40.0;
 
+/// Added before sizes are rounded to hundredths: sixteenths of an inch, 9.525 mm, lie just
+/// between two, and the same size reckoned from either side would fall on both.
+const OFF_HALF: f64 = 0.013;
+
 /// One detail: a distinct joint with every place it is found at.
 #[derive(Clone, Debug)]
 pub(in crate::drawing) struct Detail {
@@ -180,5 +184,5 @@ fn open(place: &Place, part: &WorkedPart) -> usize {
 
 #[expect(clippy::cast_possible_truncation, reason = "sizes of furniture are far inside i64")]
 fn hundredths(mm: f64) -> i64 {
-    (mm * STEPS).round() as i64
+    (mm * STEPS + OFF_HALF).round() as i64
 }

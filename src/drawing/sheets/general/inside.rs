@@ -7,13 +7,13 @@ use super::arrangement::Shown;
 use super::sizes::is_member;
 use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{OnSheet, bounds, extent};
-use crate::drawing::kit::words::{length_text, runs_width, stacked};
+use crate::drawing::kit::words::{length_text, stacked};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{PartSource, WorkedPart};
-use crate::paper::{Anchor, Mark, Pen, Role, Shows, Weight, dash};
+use crate::paper::{Anchor, Mark, Pen, Role, Shows, dash};
 use crate::solid::{Camera, ViewLine, Viewed};
 
 /// White round the size of a front, mm.
@@ -41,16 +41,18 @@ pub(super) fn fronts_told(plate: &mut Plate, moving: &[Opens], (camera, on): (Ca
         let runs = stacked(&format!("{} × {}", length_text(look, wide), length_text(look, high)));
         let how =
             Lettering { anchor: Anchor::Middle, ..Lettering::note(look.small()).role(Role::DimensionText) };
-        let width = runs_width(&runs, how.height, Weight::Regular);
-        let tall = how.height;
-        if width + 2.0 * WITHIN > rect.width() || tall + 2.0 * WITHIN > rect.height() {
+        let foot = Point::new(rect.center().x, rect.center().y + how.height / 2.0);
+        let shows = Shows { view: 1, ..Shows::default() };
+        let from = plate.marks.len();
+        plate.runs_of(foot, runs, how.role(Role::Note), shows);
+        // As high as it stands: a fraction reaches over and under the figures beside it.
+        let written = plate.marks.iter().skip(from).map(Mark::bounds).reduce(|a, b| a.union(b));
+        let Some(behind) = written else { continue };
+        if behind.width() + 2.0 * WITHIN > rect.width() || behind.height() + 2.0 * WITHIN > rect.height() {
+            plate.marks.truncate(from);
             continue;
         }
-        let foot = Point::new(rect.center().x, rect.center().y + tall / 2.0);
-        let behind = Rect::new(foot.x - width / 2.0, foot.y - tall, foot.x + width / 2.0, foot.y);
-        plate.marks.push(Mark::mask(behind.inflate(ROUND, ROUND)));
-        let shows = Shows { view: 1, ..Shows::default() };
-        plate.runs_of(foot, runs, how.role(Role::Note), shows);
+        plate.marks.insert(from, Mark::mask(behind.inflate(ROUND, ROUND)));
     }
 }
 
