@@ -156,13 +156,15 @@ pub(super) struct Bands {
     between: f64,
     /// How far the figure of the side view reaches past it.
     past: f64,
+    /// How far the figure of a short size at the foot of the front view reaches below it.
+    under: f64,
 }
 
 /// The room that sizes of a piece take at `scale`.
 pub(super) fn bands(of: Measured<'_>, look: &Look, scale: Scale) -> Bands {
     let Measured { worked, piece, .. } = of;
     let Some((low, high)) = bounds(worked.parts.iter().filter(|p| p.piece == piece)) else {
-        return Bands { round: Vec2::new(BANDS, BANDS), between: APART, past: 0.0 };
+        return Bands { round: Vec2::new(BANDS, BANDS), between: APART, past: 0.0, under: 0.0 };
     };
     let (a, b) = extent(Camera::FRONT, low, high);
     let on = OnSheet::at_corner(a, b, Point::ZERO, scale.factor);
@@ -184,13 +186,13 @@ pub(super) fn bands(of: Measured<'_>, look: &Look, scale: Scale) -> Bands {
     let top = taken.y0.min(reach.y0);
     let round = Vec2::new(BANDS.max(EDGE - taken.x0), BANDS.max(over - top));
     let between = if beside > GAP { APART.max(beside + GAP) } else { APART };
-    Bands { round, between, past: reach.x1 - deep.x1 }
+    Bands { round, between, past: reach.x1 - deep.x1, under: taken.y1 - rect.y1 }
 }
 
 /// Sets the views out at `scale` with their sizes; `None` if they do not fit.
 pub(super) fn arrange(look: &Look, scale: Scale, bulk: &Bulk, bands: &Bands) -> Option<Layout> {
     let views = Views::of(look, scale, bulk, bands);
-    if !views.fit(bands.past) {
+    if !views.fit(bands) {
         return None;
     }
     let (a, b) = extent(Camera::isometric(), bulk.low, bulk.high);
@@ -250,15 +252,15 @@ impl Views {
         Self { scale, first, room, area, front, side, plan, wide, deep, bands, width, past: past.max(0.0) }
     }
 
-    /// Whether they stand clear of the title block, `past` being how far the figure
-    /// of the side view reaches past it.
-    fn fit(&self, past: f64) -> bool {
+    /// Whether they stand clear of the title block, and the figures that reach past the
+    /// front and the side view inside the frame.
+    fn fit(&self, bands: &Bands) -> bool {
         let block = self.room.block.inflate(ROUND_BLOCK, ROUND_BLOCK);
         let clear = [self.front, self.wide, self.deep].iter().all(|v| {
             let v = v.inflate(CLEAR, CLEAR);
             self.area.union(v) == self.area && v.intersect(block).is_zero_area()
         });
-        clear && self.side.x1 + past <= self.area.x1
+        clear && self.side.x1 + bands.past <= self.area.x1 && self.front.y1 + bands.under <= self.area.y1
     }
 
     /// Where a picture may go: at the right, in the corner, below.
