@@ -82,8 +82,12 @@ fn comes_back(part: &WorkedPart, rebuilt: &rebuild::Rebuilt, look: &Look, slack:
             shaped::taper_comes_back(part, id, rebuilt, slack);
             continue;
         }
-        let askew = cut.shape.at.z.abs().max_element() < 0.999;
-        if askew && matches!(cut.kind, CutKind::ScrewPocket | CutKind::ScrewHole) {
+        // Half a degree is askew already: its cosine is 1 less 4e-5.
+        let askew = cut.shape.at.z.abs().max_element() < 1.0 - 1e-6;
+        // The hole of a pocket screw says its slope; one square to a sloping end does not.
+        let pocket =
+            cut.kind == CutKind::ScrewPocket || cut.kind == CutKind::ScrewHole && made.angle.is_some();
+        if askew && pocket {
             pocket_screw_comes_back(part, cut, made, slack);
             continue;
         }
@@ -206,7 +210,7 @@ fn from_short_point(part: &WorkedPart, mouth: DVec3, into: DVec3) -> f64 {
     let slope = part.solid.faces.iter().position(|f| {
         f.plane.normal.dot(into) < -1.0 + 1e-9 && (f.plane.normal.dot(mouth) - f.plane.offset).abs() < 1e-6
     });
-    let ([a, b], _) = points(part, slope.expect("a slope at the mouth"), |lean| lean > 0.1);
+    let ([a, b], _) = points(part, slope.expect("a slope at the mouth"), |lean| lean > 1e-3);
     let run = (b - a).normalize();
     (mouth - a - run * run.dot(mouth - a)).length()
 }

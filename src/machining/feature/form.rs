@@ -23,6 +23,9 @@ pub(crate) struct Feature {
     /// Whether it is a shoulder in the line that a tenon on its end stands out from, the
     /// other end having one too: that line is sized once for all.
     pub(crate) in_line: bool,
+    /// Whether it is a shoulder that ends nearer to its end than others there: what it leaves
+    /// of the tenon is a haunch.
+    pub(crate) haunch: bool,
 }
 
 /// The form of a cut where it meets the blank.

@@ -9,7 +9,7 @@ use super::outlines::{
     axis_of, bounds, circle, cuts_blank, flats, has_round_ends, is_rectangle, round_of, section,
 };
 use super::slopes::short_end;
-use super::tenons::mark_lines;
+use super::tenons::{mark_haunches, mark_lines};
 use super::through;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{Cut, CutKind, WorkedPart};
@@ -24,7 +24,14 @@ pub(crate) fn read(part: &WorkedPart) -> Vec<Feature> {
         .iter()
         .enumerate()
         .filter_map(|(cut, c)| {
-            Some(Feature { cut, kind: c.kind, stage: c.stage, form: form(c, part.size)?, in_line: false })
+            Some(Feature {
+                cut,
+                kind: c.kind,
+                stage: c.stage,
+                form: form(c, part.size)?,
+                in_line: false,
+                haunch: false,
+            })
         })
         .collect();
     join_bores(&mut features, part.size);
@@ -43,6 +50,7 @@ pub(crate) fn read(part: &WorkedPart) -> Vec<Feature> {
         }
     }
     mark_lines(&mut features, part.size);
+    mark_haunches(&mut features, part.size);
     features
 }
 

@@ -1,7 +1,7 @@
 //! A part with a tenon on each end: the two lines its shoulders stand in, which it is set
 //! out by, and what stands out beyond them.
 
-use super::faces::SAME;
+use super::faces::{SAME, axis_side};
 use super::form::{Feature, Form};
 use super::joined::shoulder_end;
 use crate::geometry::DVec3;
@@ -52,6 +52,22 @@ pub(crate) fn mark_lines(features: &mut [Feature], size: DVec3) {
             Some(true) => (min.x - far).abs() < SAME,
             None => false,
         };
+    }
+}
+
+/// Marks the shoulders of each end that are cut back less far than the farthest of it.
+pub(crate) fn mark_haunches(features: &mut [Feature], size: DVec3) {
+    for far in [false, true] {
+        let long = |f: &Feature| match &f.form {
+            Form::Pocket { min, max, .. } if shoulder_end(f, size) == Some(far) => Some(max.x - min.x),
+            _ => None,
+        };
+        let tenon = features.iter().filter_map(long).fold(0.0, f64::max);
+        for feature in features.iter_mut() {
+            // What is sawn off from the end itself is no side of a tenon.
+            let sideways = matches!(&feature.form, Form::Pocket { entry, .. } if axis_side(*entry).0 != 0);
+            feature.haunch |= sideways && long(feature).is_some_and(|long| tenon - long > SAME);
+        }
     }
 }
 

@@ -88,7 +88,7 @@ mod tests {
         let size = DVec3::new(500.0, 60.0, 20.0);
         let box_of = |cut, kind, min: [f64; 3], max: [f64; 3]| {
             let form = Form::Pocket { min: min.into(), max: max.into(), entry: Face::Edge, round: 0.0 };
-            Feature { cut, kind, stage: Stage::Loose, form, in_line: false }
+            Feature { cut, kind, stage: Stage::Loose, form, in_line: false, haunch: false }
         };
         let groove = || box_of(0, CutKind::Groove, [20.0, 0.0, 7.0], [480.0, 9.0, 13.0]);
         let ends = |haunch: [f64; 3], to: [f64; 3]| {

@@ -30,6 +30,10 @@ pub(in crate::drawing::sheets::parts) fn centred(kind: CutKind, round: f64) -> b
 /// extent first.
 pub(in crate::drawing::sheets::parts) fn printed_axes(feature: &Feature, size: DVec3) -> Vec<usize> {
     let Form::Pocket { min, max, entry, round } = &feature.form else { return Vec::new() };
+    // Its note says how far it is cut back, however wide it is, so that no row does.
+    if feature.haunch {
+        return vec![0];
+    }
     let (across, _) = axis_side(*entry);
     let mut axes: Vec<usize> = (0..3).filter(|i| *i != across).collect();
     axes.sort_by(|a, b| (max[*a] - min[*a]).total_cmp(&(max[*b] - min[*b])).then(b.cmp(a)));

@@ -205,27 +205,21 @@ fn against(min: DVec3, max: DVec3, axis: usize, size: DVec3) -> Against {
 /// `haunch: cut back 6 from the end, 20 wide`: where a tenon is cut back less far than its
 /// shoulders are, what is left is as wide as the cut is deep.
 fn haunch(part: &WorkedPart, first: &Feature, look: &Look) -> Option<PartNote> {
-    let size = part.size;
-    let far = feature::shoulder_end(first, size)?;
-    let long = |f: &Feature| if let Form::Pocket { min, max, .. } = &f.form { max.x - min.x } else { 0.0 };
-    // The shoulders may all be told in other views.
-    let all = feature::read(part);
-    let others = all.iter().filter(|f| feature::shoulder_end(f, size) == Some(far));
-    let tenon = others.map(long).fold(0.0, f64::max);
     let Form::Pocket { min, max, entry, .. } = &first.form else { return None };
-    let (across, _) = axis_side(*entry);
-    if tenon - long(first) < feature::SAME || across == 0 {
+    if !first.haunch {
         return None;
     }
+    let (across, _) = axis_side(*entry);
     let mut note = blank();
     let mut words = Words::default();
-    words.say("haunch: cut back ").length(look, long(first)).say(" from the end");
+    words.say("haunch: cut back ").length(look, max.x - min.x).say(" from the end");
     note.phrases.push(std::mem::take(&mut words.runs));
     let wide = max[across] - min[across];
     words.length(look, wide).say(" wide");
     note.phrases.push(words.runs);
     note.value = Some(wide);
-    note.fixes = Fixes::facts(vec![Fact::Extent(Axis::of(0), against(*min, *max, 0, size)), Fact::Depth]);
+    let end = against(*min, *max, 0, part.size);
+    note.fixes = Fixes::facts(vec![Fact::Extent(Axis::of(0), end), Fact::Depth]);
     Some(note)
 }
 
