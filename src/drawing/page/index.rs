@@ -5,22 +5,32 @@ use kurbo::Point;
 use super::look::Look;
 use super::plate::Plate;
 use super::sheet_body::{SheetBody, SheetKind};
-use crate::drawing::kit::table::{Column, Row, Table};
+use crate::drawing::kit::table::{Column, Row, SetTable, Table};
 use crate::drawing::kit::words::{on_sheet, plain};
 
 /// The index of sheets with these titles, as a block of its own.
 pub(super) fn body(titles: &[String], look: &Look) -> SheetBody {
     let titles: Vec<&str> = titles.iter().map(String::as_str).collect();
-    let mut plate = Plate::new(look);
     let index = table(&titles);
-    let set = index.set(look.small(), look.room().above().width() * WIDEST);
-    set.draw(&mut plate, Point::ZERO, 0, f64::MAX);
-    SheetBody { marks: plate.marks, ..SheetBody::new(SheetKind::Notes, "Notes") }
+    let set = |share: f64| index.set(look.small(), look.room().above().width() * share);
+    let drawn = |set: &SetTable<'_>| {
+        let mut plate = Plate::new(look);
+        set.draw(&mut plate, Point::ZERO, 0, f64::MAX);
+        SheetBody { marks: plate.marks, ..SheetBody::new(SheetKind::Notes, "Notes") }
+    };
+    let (wide, narrow) = (set(WIDEST), set(NARROWER));
+    let mut body = drawn(&wide);
+    if narrow.width() < wide.width() && !narrow.squeezed() {
+        body.narrower.push(drawn(&narrow));
+    }
+    body
 }
 
 /// Most of the width of the paper that it takes: sheets that carry several things have
 /// long titles.
 const WIDEST: f64 = 0.48;
+/// The width that it is tried at beside something else, where long titles take two lines.
+const NARROWER: f64 = 0.36;
 
 /// The index: sheets that go on under one title in one row.
 fn table(titles: &[&str]) -> Table {

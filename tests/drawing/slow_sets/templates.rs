@@ -278,7 +278,8 @@ fn templates_are_made_where_a_part_is_worth_one() {
         let drawn = draw(&job, &worked, &Look::new(Paper::A1, Unit::Mm, Profile::Iso));
         // The coat rail has a row of holes for pegs and a row for its fixings; the bench
         // has an arched rail and shaped ends, the cupboard arched doors, the chair
-        // legs of two outlines and a crest.
+        // back legs, sawn to one outline on the side and to one on the front and so to two
+        // templates of two titles, and a crest.
         let worth = match script.as_str() {
             "window_wall" => 1,
             "porch_bench" | "specimen_cupboard" => 2,

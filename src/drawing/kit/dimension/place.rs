@@ -65,7 +65,7 @@ fn place_side(edge: &Edge<'_>, rows: &[&Sizes], number: &mut u32, placed: &mut P
         if side.across() { (view.x0 - past, view.x1 + past) } else { (view.y0 - past, view.y1 + past) };
     let banded = bands(rows, manner, limits, number);
     placed.strained |= banded.iter().any(|b| b.laid.strained);
-    let first = first_offset(&banded, (view, side), placed.bounds);
+    let first = first_offset(&banded, (view, side), placed);
     let offsets = offsets(&banded, first);
     let mut texts = Vec::new();
     for row in &banded {
@@ -182,17 +182,31 @@ fn least_band(laid: &Laid, sizes: &Sizes, placed: &[Banded<'_>]) -> usize {
 
 /// Distance of the first line from the view: more than usual where rows left
 /// and right of it reach past its corner and a row here reaches there too.
-fn first_offset(banded: &[Banded<'_>], (view, side): (Rect, Beside), drawn: Rect) -> f64 {
+fn first_offset(banded: &[Banded<'_>], (view, side): (Rect, Beside), placed: &Placed) -> f64 {
     if !side.across() {
         return Profile::FIRST_BAND;
     }
-    let past = if side == Beside::Above { view.y0 - drawn.y0 } else { drawn.y1 - view.y1 };
+    let past = |drawn: Rect| if side == Beside::Above { view.y0 - drawn.y0 } else { drawn.y1 - view.y1 };
     // Only where a row here reaches that far: else every view would stand off its sizes
     // for nothing.
     let aside = banded
         .iter()
         .any(|b| b.laid.reach.0 < view.x0 - PAST_CORNER || b.laid.reach.1 > view.x1 + PAST_CORNER);
-    if aside { Profile::FIRST_BAND.max(past + CLEAR_OF_CORNER) } else { Profile::FIRST_BAND }
+    // A figure may stand nearer to the corner than that, where the tail of a head outside
+    // its size already meets it.
+    let meets = |row: &Banded<'_>, mark: &Mark| {
+        let (low, high) = row.laid.reach;
+        let seen = mark.bounds();
+        past(seen) + Manner::CLEAR > Profile::FIRST_BAND - row.laid.inward
+            && low < seen.x1 + Manner::CLEAR
+            && high > seen.x0 - Manner::CLEAR
+    };
+    let met = || banded.iter().any(|row| placed.marks.iter().any(|mark| meets(row, mark)));
+    if aside || met() {
+        Profile::FIRST_BAND.max(past(placed.bounds) + CLEAR_OF_CORNER)
+    } else {
+        Profile::FIRST_BAND
+    }
 }
 
 /// Distance of each band's line from the view.

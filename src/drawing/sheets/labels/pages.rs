@@ -18,9 +18,8 @@ use crate::drawing::sheets::template::label::arrow;
 use crate::geometry::tolerance::MOSTLY;
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{WorkedJob, WorkedPart};
-use crate::measure::Unit;
 use crate::model::{Grain, Job, Side, StockKind};
-use crate::paper::{Pen, Role, Sheet, Weight, dash, join_lines, merge_close};
+use crate::paper::{Pen, Role, Run, Sheet, Weight, dash, join_lines, merge_close};
 use crate::solid::{Camera, HiddenLines, LineKind, Viewed, view};
 
 /// White inside the edge of a label, mm: printers and label paper are seldom
@@ -157,14 +156,16 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
     plate.text((beside, inner.y0 + NAME + UNDER_NAME * TEXT), piece, Lettering::note(TEXT));
     // The sizes stand above the words, as wide as the label: what it is cut to first, then
     // what it is finished to.
-    let tall = if look.unit == Unit::Inch { PITCH_FRACTION } else { PITCH };
-    let mut y = inner.y0 + NUMBER + tall * NAME + OVER_SIZE;
+    let mut y = inner.y0 + NUMBER + OVER_SIZE;
     let (rough, finished) = sizes(label.row, look);
     if let Some(rough) = rough {
-        plate.runs((inner.x0, y), stacked(&rough), Lettering::note(TEXT));
-        y += tall * TEXT;
+        let runs = stacked(&rough);
+        y += TEXT * pitch(&runs);
+        plate.runs((inner.x0, y), runs, Lettering::note(TEXT));
     }
-    plate.runs((inner.x0, y), stacked(&finished), Lettering::title(NAME));
+    let runs = stacked(&finished);
+    y += NAME * pitch(&runs);
+    plate.runs((inner.x0, y), runs, Lettering::title(NAME));
     let room = Rect::new(inner.x1 - inner.width() * PICTURE.0, y + OVER_PICTURE, inner.x1, inner.y1);
     picture(plate, set, label, room);
     let beside = Rect { y0: y, x1: room.x0 - BESIDE_PICTURE, ..inner };
@@ -175,12 +176,20 @@ fn draw(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, at: Rect) {
 fn below_size(plate: &mut Plate, words: &[String], room: Rect) {
     let mut y = room.y0;
     for line in words.iter().flat_map(|message| wrap(message, TEXT, Weight::Regular, room.x1 - room.x0)) {
-        y += TEXT * if line.contains('″') { PITCH_FRACTION } else { PITCH };
+        let runs = stacked(&line);
+        y += TEXT * pitch(&runs);
         if y > room.y1 {
             break;
         }
-        plate.runs((room.x0, y), stacked(&line), Lettering::note(TEXT));
+        plate.runs((room.x0, y), runs, Lettering::note(TEXT));
     }
+}
+
+/// From the base line above to that of a line, in its own cap heights: what rises is the
+/// lower line, however small the letters of the one above are.
+fn pitch(lower: &[Run]) -> f64 {
+    let fraction = lower.iter().any(|run| matches!(run, Run::Fraction { .. }));
+    if fraction { PITCH_FRACTION } else { PITCH }
 }
 
 /// `Stool 2 of 4, SRR-16 Reader's stool`: the piece and the job it is for.
@@ -229,7 +238,9 @@ fn picture(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, room: Rect) {
     }
     let factor = (most.x / flat.x).min(most.y / flat.y);
     let drawn = Vec2::new(flat.x, flat.y) * factor;
-    let corner = Point::new(room.x1 - drawn.x, room.y1 - drawn.y);
+    let k = (drawn.y / FULL_MARKS).clamp(MARKS.0, MARKS.1);
+    // The face mark hangs below the picture of a slender part.
+    let corner = Point::new(room.x1 - drawn.x, room.y1 - drawn.y.max(MARK_INK.2 * k));
     let camera = Camera { right: DVec3::X, up: DVec3::NEG_Y, zoom: 1.0 };
     let on = OnSheet::at_corner(DVec2::new(low.x, -high.y), DVec2::new(high.x, -low.y), corner, factor);
     let seen = [Viewed { solid: &part.solid, at: Placement::IDENTITY, tag: label.index }];
@@ -241,7 +252,6 @@ fn picture(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, room: Rect) {
     put(plate, &lines, worked, on, pens, |_| None);
     let rect = Rect::from_origin_size(corner, (drawn.x, drawn.y));
     lipped_edges(plate, label, rect);
-    let k = (rect.height() / FULL_MARKS).clamp(MARKS.0, MARKS.1);
     let ink: Vec<Rect> =
         lines.iter().map(|line| Rect::from_points(on.point(line.a), on.point(line.b))).collect();
     let at = mark_place(rect, k, &ink);

@@ -17,6 +17,10 @@ pub(in crate::drawing) struct Template {
     pub(in crate::drawing) mark: String,
     /// Name of the part.
     pub(in crate::drawing) name: String,
+    /// What is seen, in the title where a part has several templates.
+    pub(in crate::drawing) seen: &'static str,
+    /// Whether the part has another template.
+    pub(in crate::drawing) several: bool,
     /// Lines that say what is seen: `face side`, `turn over for 3 R`.
     pub(in crate::drawing) says: Vec<String>,
     /// Whether the grain runs up the template instead of along it; none where

@@ -183,11 +183,13 @@ fn sheet(tile: &Tile<'_>, marks: Vec<Mark>, layout: &Layout, look: &Look) -> She
     panel(&mut plate, tile, layout, look);
     let of = used.len();
     let which = if of > 1 { format!(", tile {number} of {of}") } else { String::new() };
+    // Tiles of two templates under one title would be joined to one another.
+    let face = if template.several { format!(", {}", template.seen) } else { String::new() };
     SheetBody {
         scale: full(look),
         marks: plate.marks,
         full_size: true,
-        ..SheetBody::new(SheetKind::Template, format!("Template of {title}{which}"))
+        ..SheetBody::new(SheetKind::Template, format!("Template of {title}{face}{which}"))
     }
 }
 

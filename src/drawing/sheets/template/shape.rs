@@ -68,7 +68,9 @@ pub(in crate::drawing) fn templates(
                 template.says.push(format!("turn the paper over for {other}"));
             }
         }
+        let several = all.len() - before > 1;
         for template in all.iter_mut().skip(before) {
+            template.several = several;
             turn_if_better(template, &grid);
         }
     }
@@ -117,6 +119,7 @@ fn section(job: &Job, part: &WorkedPart, face: Face, cut: &Cut, look: &Look) -> 
     crop(&mut template);
     template.label = None;
     template.names.clear();
+    template.seen = "moulding";
     template.says =
         vec!["section of the moulding".into(), "hold the cutters and the run piece against it".into()];
     template
@@ -187,6 +190,8 @@ fn flat(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
         content,
         mark: part.mark(),
         name: part.name.clone(),
+        seen: face.name(),
+        several: false,
         says: vec![format!("{} up", face.name())],
         grain_up: grain_up(job, part, face),
         names: full_size::names(part, face, look),

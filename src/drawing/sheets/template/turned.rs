@@ -54,6 +54,8 @@ pub(in crate::drawing) fn profile(
         content: if is_whole { whole } else { half },
         mark: part.mark(),
         name: part.name.clone(),
+        seen: "profile",
+        several: false,
         says: vec![message.into(), "thin lines: stations, with the diameters of the part drawing".into()],
         grain_up: Some(false),
         names: Vec::new(),
