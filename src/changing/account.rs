@@ -50,22 +50,21 @@ pub fn account(
     let marked = marked(now);
     current.cut.clone_from(&marked);
     let mut states = before.saved.clone().map_or_else(Vec::new, |saved| saved.states);
-    if states.is_empty() {
-        if let Some((file, list)) = &before.ticked {
-            let (cut, found) = ticked(file, list, (job, worked));
-            problems.extend(found);
-            add(&mut current.cut, &with_lippings(worked, cut));
-        }
+    if states.is_empty()
+        && let Some((file, list)) = &before.ticked
+    {
+        let (cut, found) = ticked(file, list, (job, worked));
+        problems.extend(found);
+        add(&mut current.cut, &with_lippings(worked, cut));
     }
     let mut there: BTreeMap<usize, usize> = BTreeMap::new();
     take(&mut there, now, &current.cut);
     let last = states.len().saturating_sub(1);
-    for at in 0..states.len() {
+    for (at, state) in states.iter_mut().enumerate() {
         let list = before.ticked.as_ref().filter(|_| at == last);
-        if states[at].cut.is_empty() && list.is_none() && at != last {
+        if state.cut.is_empty() && list.is_none() && at != last {
             continue;
         }
-        let state = &mut states[at];
         if state.is_of(&current) {
             if let Some((file, list)) = list {
                 let (cut, found) = ticked(file, list, (job, worked));
@@ -84,14 +83,11 @@ pub fn account(
         }
     }
     // A part that is ticked on a later set is cut as that set has it.
-    for at in 0..states.len() {
-        let later: Vec<String> = states[at + 1..]
-            .iter()
-            .flat_map(|state| &state.cut)
-            .chain(&current.cut)
-            .map(|one| one.part.clone())
-            .collect();
-        states[at].cut.retain(|one| !later.contains(&one.part));
+    let mut later: Vec<String> = current.cut.iter().map(|one| one.part.clone()).collect();
+    for state in states.iter_mut().rev() {
+        let own: Vec<String> = state.cut.iter().map(|one| one.part.clone()).collect();
+        state.cut.retain(|one| !later.contains(&one.part));
+        later.extend(own);
     }
     states.retain(|state| !state.cut.is_empty());
     states.push(current);

@@ -22,7 +22,8 @@ fn told(worked: &WorkedJob, joint: &WorkedJoint) -> Option<Problem> {
     let [a, b] = joint.parts.as_slice() else { return None };
     let (a, b) = (worked.parts.get(*a)?, worked.parts.get(*b)?);
     let is_scripted = |part: &WorkedPart| matches!(part.source, PartSource::Part(_));
-    if !joint.glued || !(is_scripted(a) && is_scripted(b)) || !(is_shaped(a) || is_shaped(b)) {
+    let glued = joint.glued && is_scripted(a) && is_scripted(b);
+    if !glued || !(is_shaped(a) || is_shaped(b)) {
         return None;
     }
     let (first, second) = (Standing::new(&a.solid, &a.at), Standing::new(&b.solid, &b.at));

@@ -44,6 +44,7 @@ pub(super) enum Command {
 
 /// The script a command works on.
 #[derive(Args, Debug)]
+#[allow(clippy::struct_field_names, reason = "its name is what the help calls it")]
 pub(super) struct Script {
     /// The script
     #[arg(value_name = "SCRIPT")]

@@ -107,7 +107,8 @@ fn answer(change: &Change, rates: Option<&Rates>) -> (String, String) {
     let mut text = if cells.len() > 1 { grid(&cells, 0) + "\n" } else { "no part changes\n\n".to_owned() };
     let same = change.rows.iter().filter(|row| row.fate == "unchanged" && row.cut == 0).count();
     if same > 0 && cells.len() > 1 {
-        text += &format!("{} unchanged\n", crate::problem::wording::count(same, "part is", "parts are"));
+        text += &crate::problem::wording::count(same, "part is", "parts are");
+        text += " unchanged\n";
     }
     let money = (!change.lost.money.is_zero()).then(|| match rates {
         Some(rates) => rates.currency.show(rates.currency.round(change.lost.money)),
@@ -120,7 +121,7 @@ fn answer(change: &Change, rates: Option<&Rates>) -> (String, String) {
     }
     let words = Words::of(change.new.job.unit);
     for [from, parts] in change.salvage.iter().map(|one| salvage_cells(words, one)) {
-        text += &format!("from {from}: cut {parts}\n");
+        text += &["from ", &from, ": cut ", &parts, "\n"].concat();
     }
     if let (Some((before, after)), Some(currency)) = (change.totals, rates.map(|rates| rates.currency)) {
         text += &price(currency, before, after);

@@ -8,6 +8,7 @@ use crate::model::{Job, Sold};
 
 /// What is chosen about the look of a set; what is left out follows the job.
 #[derive(Clone, Debug, Default)]
+#[expect(clippy::struct_excessive_bools, reason = "each asks for something by itself")]
 pub struct Choices {
     /// Paper: A3 where not said, tabloid in inches.
     pub paper: Option<Paper>,

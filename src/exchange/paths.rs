@@ -66,7 +66,7 @@ pub(super) fn path(ring: &[Cornered]) -> Path {
         let next = ring[(start + 1) % n].0;
         Vertex { at, bulge: circle.map_or(0.0, |circle| bulge(at, next, ring[*end].0, &circle)) }
     });
-    Path::Ring(without_corners_in_line(vertices.collect()))
+    Path::Ring(without_corners_in_line(&vertices.collect::<Vec<_>>()))
 }
 
 /// Whether an edge is a facet of the circle that the edge before it is one of.
@@ -84,7 +84,7 @@ fn bulge(at: DVec2, next: DVec2, end: DVec2, circle: &Circle) -> f64 {
 }
 
 /// Corners between two lines that are one line say nothing: a neighbouring cut left them.
-fn without_corners_in_line(vertices: Vec<Vertex>) -> Vec<Vertex> {
+fn without_corners_in_line(vertices: &[Vertex]) -> Vec<Vertex> {
     let n = vertices.len();
     let says = |i: usize| {
         let (before, own, after) = (vertices[(i + n - 1) % n], vertices[i], vertices[(i + 1) % n]);

@@ -61,7 +61,9 @@ impl Drawing {
     }
 
     fn codes(&mut self, all: &[(u32, &str)]) {
-        all.iter().for_each(|(code, value)| self.code(*code, value));
+        for (code, value) in all {
+            self.code(*code, value);
+        }
     }
 
     fn plain(&mut self, code: u32, value: f64, decimals: u32) {

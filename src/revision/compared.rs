@@ -91,7 +91,7 @@ pub fn compare(old: Standing<'_>, new: Standing<'_>) -> Vec<Pair> {
         (all.same(a, b) && all.in_one_piece(a, b)).then(|| (all.apart(a, b), Fate::Renamed))
     });
     all.each(|all, a, b| all.named(a, b).then(|| (0.0, all.fate(a, b))));
-    all.each(|all, a, b| all.moved(a, b));
+    all.each(Comparing::moved);
     all.pairs()
 }
 

@@ -99,7 +99,7 @@ fn offcuts(job: &Job, cut: &[CutPart], lists: &ShopLists) -> Vec<Spare> {
             let mut free = Vec::new();
             walk(&layout.usable, &mut |piece| match &piece.what {
                 What::Part { part, .. } => {
-                    names.extend(sheets.row(*part, &lists.list).map(|row| row.name.clone()))
+                    names.extend(sheets.row(*part, &lists.list).map(|row| row.name.clone()));
                 }
                 What::Offcut => free.push(piece.size.map(|side| side as f64 / TENTHS)),
                 What::Divided { .. } => {}

@@ -138,9 +138,8 @@ pub fn change_row(
         Fate::Trimmed(trim) if cut > 0 => {
             ("trim", after.map_or_else(String::new, |part| to_do(words, (new, part), trim)))
         }
-        Fate::Trimmed(_) => ("other size", String::new()),
         Fate::Remade(why) if cut > 0 => ("make anew", unfit(words, why)),
-        Fate::Remade(_) => ("other size", String::new()),
+        Fate::Trimmed(_) | Fate::Remade(_) => ("other size", String::new()),
         Fate::New => ("new", String::new()),
         Fate::Dropped if cut > 0 => ("dropped", "keep it for something else".into()),
         Fate::Dropped => ("dropped", String::new()),
@@ -180,7 +179,7 @@ pub fn lost_sentence(lost: &Lost, money: Option<String>) -> String {
     let parts = count(lost.parts, "cut part is", "cut parts are");
     let mut all = format!("{parts} lost: {}.", and_list(&what));
     if !lost.unpriced.is_empty() {
-        all += &format!(" {} has no price.", and_list(&lost.unpriced));
+        all = format!("{all} {} has no price.", and_list(&lost.unpriced));
     }
     all
 }

@@ -39,6 +39,7 @@ const E_MARGINS: (f64, f64) = (0.5, 1.0);
 
 /// What the caller chooses about the look of a set.
 #[derive(Clone, Debug)]
+#[expect(clippy::struct_excessive_bools, reason = "each asks for something by itself")]
 pub struct Look {
     /// The paper of every sheet.
     pub paper: Paper,
