@@ -3,13 +3,11 @@
 use super::figures::screws::screw_withdrawal;
 use super::figures::tipping::GRAVITY;
 use crate::geometry::DVec3;
-use crate::joinery::{Bearing, Opening, WorkedJob, WorkedJoint, bearing, hinges_for, wood};
+use crate::joinery::{Bearing, Opening, WorkedJob, WorkedJoint, bearing, density_of, hinges_for, wood};
 use crate::measure::{LengthStyle, mass, number};
-use crate::model::{Job, Stock};
+use crate::model::Job;
 use crate::problem::Problem;
 
-/// Density where the stock says none, kg/m3: that of plywood (common practice, no source).
-const USUAL: f64 = 600.0;
 /// Cubic millimetres to the cubic metre.
 const CUBIC_METRE: f64 = 1e9;
 /// Hinges stand upright where their axis does: the cosine.
@@ -60,8 +58,7 @@ fn door<'d>(job: &Job, worked: &'d WorkedJob, joint: &WorkedJoint, about: DVec3)
     let moving = worked.moving_with(leaf);
     let parts = || moving.iter().filter_map(|part| worked.parts.get(*part));
     let weigh = |part: &crate::joinery::WorkedPart| {
-        let density = job.stock.get(part.stock.0).and_then(Stock::mean_density).unwrap_or(USUAL);
-        part.solid.volume() * density / CUBIC_METRE
+        part.solid.volume() * density_of(job.stock.get(part.stock.0)) / CUBIC_METRE
     };
     let points = parts().flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p)));
     let (low, high) =

@@ -30,7 +30,7 @@ pub use bench::worked::{
     Cut, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };
 pub use corners::folded_mitre::{Wrap, wraps};
-pub use doors::cup_hinges::hinges_for;
+pub use doors::weighed::{density_of, hinges_for};
 pub use edge::laminate::{Layers, laminated};
 pub use facts::Facts;
 pub use facts::item::Item;

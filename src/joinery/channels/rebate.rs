@@ -186,7 +186,7 @@ fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Pro
     if bench.sawn_to(pair, Fit::LetIn { deep: 0.0 }).is_ok() {
         return problem.help("let it into a `groove` or `housing`, whose walls lean with it");
     }
-    problem.help(bench.would_join(pair))
+    problem.help(bench.would_join(work, pair))
 }
 
 /// The step: the box round all parts, with clearance, open to one face.

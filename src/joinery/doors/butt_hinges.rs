@@ -4,8 +4,8 @@
 //! against the inside of its frame, a lid lies on its back; the knuckle stands at
 //! the faces that are flush.
 
-use super::cup_hinges::usual_count;
 use super::shut;
+use super::weighed::usual_count;
 use crate::geometry::{Corner, DVec2, DVec3, Interval, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -374,7 +374,7 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
 /// Middles of the hinges along the run.
 fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, hinge: &Hinge) -> Result<Vec<f64>, Problem> {
     let height = hung.span.length();
-    let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
+    let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, hung.run));
     // One alone stands in the middle: there is no end to measure from.
     if count == 1 && height > hinge.long - TOUCH {
         return Ok(vec![hung.span.middle()]);

@@ -5,6 +5,7 @@
 //! leaves, follows from where the parts stand; the arm, the boring distance and
 //! the plate that give it are worked out.
 
+use super::weighed::usual_count;
 use crate::geometry::{DVec2, DVec3, Interval, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
@@ -128,22 +129,13 @@ const END_MOST: f64 = 100.0;
 const BESIDE: f64 = 120.0;
 /// Least between the middles of two hinges, mm: a hinge and its plate are about 60 long.
 const PITCH: f64 = 64.0;
-/// Density where the wood is not known, kg/m³: that of a heavy board, so that doors get
-/// a hinge too many rather than one too few.
-const HEAVY: f64 = 700.0;
-/// Cubic metres in a cubic millimetre.
-const CUBIC_METRES: f64 = 1e-9;
 /// Which way counts as up along the hinges: nearly upright, but with a little to the
 /// right and the back, so that the run of a flap has a beginning too.
 const UPWARDS: DVec3 = DVec3::new(0.1, 0.01, 1.0);
-/// Hinges of a door beyond the table.
-const MOST: u32 = 6;
 /// Least wood left under a cup, mm.
 const UNDER: f64 = 2.0;
 /// Furthest an overlay door may stand before the side's edge, mm.
 const BEFORE: f64 = 5.0;
-/// Heights, mm, and masses, kg, up to which 2, 3, 4 and 5 hinges do.
-const DO: &[(u32, f64, f64)] = &[(2, 1000.0, 6.8), (3, 1500.0, 13.6), (4, 2000.0, 20.4), (5, 2500.0, 27.2)];
 
 /// What each arm covers, mm.
 struct Reaches {
@@ -315,7 +307,7 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
         return Err(no_hinge(bench, work, hung, Interval { from: least, to: most }));
     }
     let height = hung.ends.length();
-    let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, height));
+    let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, hung.run));
     let from_end = work.options.number("from_end").unwrap_or_else(|| (END_SHARE * height).min(END_MOST));
     let cup = work.options.pair("cup").map_or(CUP, |(wide, deep)| Bore { wide, deep });
     let line = work.options.number("plate_line").unwrap_or(PLATE_LINE);
@@ -340,24 +332,6 @@ fn no_hinge(bench: &Bench<'_>, work: &Work, hung: &Hung, covers: Interval) -> Pr
     bench
         .error(work, "does-not-fit", message, &[hung.door, hung.side])
         .help("make the door wider or narrower, or give `reach` from the hinge's data sheet")
-}
-
-/// How many hinges a door of its height and weight needs; beyond the table one
-/// more for every 500 mm.
-pub(in crate::joinery) fn usual_count(bench: &Bench<'_>, door: usize, height: f64) -> u32 {
-    let leaf = &bench.placed[door];
-    let stock = bench.job.parts.get(door).and_then(|p| bench.job.stock.get(p.stock.0));
-    let density = stock.and_then(crate::model::Stock::mean_density).unwrap_or(HEAVY);
-    let mass = leaf.size.x * leaf.size.y * leaf.size.z * CUBIC_METRES * density;
-    hinges_for(height, mass)
-}
-
-/// How many hinges a door so high, mm, and so heavy, kg, needs (trade planning sheets:
-/// common practice, no source).
-pub fn hinges_for(height: f64, mass: f64) -> u32 {
-    // High or heavy, whichever asks for more: the table gives one row for both.
-    let found = DO.iter().find(|(_, high, heavy)| height <= *high && mass <= *heavy);
-    found.map_or(MOST, |(count, ..)| *count)
 }
 
 /// Heights of the hinges along the run.

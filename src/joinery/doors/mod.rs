@@ -7,3 +7,4 @@ pub(in crate::joinery) mod handles;
 pub(in crate::joinery) mod runners;
 pub(in crate::joinery) mod shut;
 pub(in crate::joinery) mod stop;
+pub(in crate::joinery) mod weighed;
