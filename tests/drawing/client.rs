@@ -75,7 +75,7 @@ fn strokes(sheet: &Sheet) -> (f64, f64) {
             let (from, to) = (kurbo::ParamCurve::start(&line), kurbo::ParamCurve::end(&line));
             let long = (to - from).hypot();
             sums.0 += long;
-            if (to.x - from.x).abs() < long * 15.0_f64.to_radians().sin() {
+            if (to.x - from.x).abs() < long * libm::sin(15.0_f64.to_radians()) {
                 sums.1 += long;
             }
         }

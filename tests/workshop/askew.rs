@@ -1,6 +1,8 @@
 //! Cuts that lean, dovetails and fingers: what the saw or gauge is set to by the printed
 //! settings, held against the surfaces of the model, whose angles are reckoned here anew.
 
+#![allow(clippy::disallowed_methods, reason = "a reader that reckons by itself; nothing it finds is written")]
+
 use rodwright::geometry::DVec3;
 use rodwright::joinery::{Cut, PartSource, WorkedJob, WorkedPart};
 use rodwright::solid::{Body, Prism};

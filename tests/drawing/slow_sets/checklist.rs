@@ -97,7 +97,7 @@ impl Held {
             let figures: Vec<String> =
                 shown.iter().flat_map(|sheet| words(sheet, Some(Role::DimensionText))).collect();
             for size in (high - low).to_array().map(|mm| number(mm, 1)) {
-                if !figures.iter().any(|figure| *figure == size) {
+                if !figures.contains(&size) {
                     lacks.push(format!("4: `{}` has no overall size {size}", piece.name));
                 }
             }
