@@ -115,6 +115,7 @@ mod joints {
         mod shapes;
         mod shut;
         mod stands;
+        mod words;
     }
     mod shaping {
         mod mouldings;

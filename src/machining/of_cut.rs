@@ -109,6 +109,8 @@ fn pocket(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -
     let depth = deep(max[into] - min[into], open(into) == (true, true));
     let width = tidy(max[across] - min[across]);
     let mortise = kind.machine() == Machine::Mortising;
+    // Their cutter is plunged at a mark, as a mortise's is set to its middle.
+    let plunged = mortise || kind == CutKind::BiscuitSlot;
     let setting = if mortise {
         Setting::Mortise { width, length: tidy(max[run] - min[run]), depth }
     } else {
@@ -121,12 +123,12 @@ fn pocket(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -
         against: Against::Fence { faces: Vec::new(), from: vec![entry] },
         fence: Some(Reach {
             at: extent(across, (min, max), size),
-            to: if mortise { To::Middle } else { To::Side },
+            to: if plunged { To::Middle } else { To::Side },
             // Housings along a side are set out from one end, as on a rod.
             one_fence: kind == CutKind::Housing,
         }),
-        along: (mortise && !runs_out).then_some(lies),
-        stopped: (!mortise && open(run) != (true, true)).then_some(lies),
+        along: (plunged && !runs_out).then_some(lies),
+        stopped: (!plunged && open(run) != (true, true)).then_some(lies),
     }
 }
 

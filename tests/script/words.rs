@@ -41,7 +41,7 @@ fn golden(name: &str, found: &str) {
 }
 
 /// Names of everything in the reference, with an example for each.
-fn examples() -> Vec<(String, String)> {
+pub(crate) fn examples() -> Vec<(String, String)> {
     let mut all = Vec::new();
     for chapter in chapters(rodwright::words()) {
         all.extend(chapter.words.iter().map(|w| (w.name.to_owned(), w.example.to_owned())));

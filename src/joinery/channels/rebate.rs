@@ -189,6 +189,17 @@ fn not_square(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Pro
     problem.help(bench.would_join(work, pair))
 }
 
+/// The part lies before the face that the rebate would be cut in: there is no wood to take.
+fn outside(bench: &Bench<'_>, work: &Work, part: usize, member: usize) -> Problem {
+    let (first, second) = (bench.name(part), bench.name(member));
+    let message = format!("`{first}` lies on `{second}` and not within it: there is nothing to rebate");
+    let help = format!(
+        "let `{second}` reach over the whole thickness of `{first}`, {}, or screw it on with `screws`",
+        bench.mm(bench.placed[part].size.z)
+    );
+    bench.error(work, "nothing-to-rebate", message, &[part, member]).help(help)
+}
+
 /// The step: the box round all parts, with clearance, open to one face.
 fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Result<Made, Problem> {
     let first = held.first().copied().unwrap_or(member);
@@ -198,6 +209,9 @@ fn stepped(bench: &Bench<'_>, work: &Work, held: &[usize], member: usize) -> Res
     // The deepest of all that lies in it bears on the bottom.
     let floor = step.reach(lie.open).0;
     let depth = work.options.number("depth").unwrap_or(open - floor);
+    if floor > open - TOUCH {
+        return Err(outside(bench, work, first, member));
+    }
     let whole = bench.placed[member].reach(lie.open);
     if depth > whole.1 - whole.0 - TOUCH {
         let message = format!(

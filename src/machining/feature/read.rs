@@ -94,7 +94,9 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     let outline_ok = is_rectangle(&shape.outline) || has_round_ends(&shape.outline);
     if square && outline_ok {
         let (min, max) = bounds(shape);
-        return pocket((min.max(DVec3::ZERO), max.min(size)), size, axis, round_of(&shape.outline));
+        let span = (min.max(DVec3::ZERO), max.min(size));
+        let read = pocket(span, size, axis, round_of(&shape.outline));
+        return if cut.kind == CutKind::Notch { read.map(|form| notch(form, size)) } else { read };
     }
     slope(shape, size).or_else(|| outlined(shape, size, axis))
 }
@@ -147,6 +149,32 @@ fn pocket((min, max): (DVec3, DVec3), size: DVec3, axis: usize, round: f64) -> O
     let through = opens(face_on(axis, false)) && opens(face_on(axis, true));
     let entry = if through { Some(face_on(axis, false)) } else { one_sided }?;
     Some(Form::Pocket { min, max, entry, round })
+}
+
+/// A notch as it is held to be cut: a corner taken out of a board is sawn through its
+/// thickness, and one that goes through nowhere, as the bed of a hinge's leaf, is sunk
+/// from the face where it is shallowest.
+fn notch(form: Form, size: DVec3) -> Form {
+    let Form::Pocket { min, max, entry, round } = form else { return form };
+    let opens = |axis: usize, far: bool| if far { max[axis] > size[axis] - SAME } else { min[axis] < SAME };
+    let through = |axis: usize| opens(axis, false) && opens(axis, true);
+    let deep = |face: Face| {
+        let axis = axis_side(face).0;
+        max[axis] - min[axis]
+    };
+    let entry = match [0, 1, 2].map(through) {
+        [false, false, true] => face_on(2, false),
+        [false, false, false] => {
+            let faces = [Face::Marked, Face::Back, Face::Edge, Face::FarEdge, Face::NearEnd, Face::FarEnd];
+            let open = faces.into_iter().filter(|face| {
+                let (axis, far) = axis_side(*face);
+                opens(axis, far)
+            });
+            open.min_by(|a, b| deep(*a).total_cmp(&deep(*b))).unwrap_or(entry)
+        }
+        _ => entry,
+    };
+    Form::Pocket { min, max, entry, round }
 }
 
 /// A round hole square to a face.

@@ -296,6 +296,15 @@ fn tongues_that_cannot_be_made_are_said_with_figures() {
             problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"24x8\" });")),
         ),
         ("hardly in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"8x3\" });"))),
+        (
+            "rebate beside its member",
+            problem(&boards(
+                [[9.0, 600.0], [280.0, 286.0], [0.0, 400.0]],
+                [[0.0, 18.0], [0.0, 280.0], [0.0, 400.0]],
+                ["z", "z"],
+                "rebate(a, b, #{ lap: 9 });",
+            )),
+        ),
         ("housing named the wrong way round", problem(&shelf_and_side("housing(b, a);"))),
         ("shoulder takes the whole", problem(&shelf_and_side("housing(a, b, #{ shoulder: 16 });"))),
         (
