@@ -156,6 +156,9 @@ const GROWTH: f64 = 2.5;
 /// plain view a detour.
 const ALONG_HATCH: f64 = 800.0;
 const ALONG_PLAIN: f64 = 12.0;
+/// What a leader costs that runs along a line of the hatching, mm: more than any way through
+/// what is filled.
+const ALONG_LINE: f64 = 50_000.0;
 /// Most targets tried for one note.
 const TARGETS: usize = 6;
 
@@ -271,7 +274,8 @@ fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
     // A bend on the line or head of a size would be read as part of it.
     let bend = Rect::from_center_size(spot.tail, (BEND, BEND));
     let touching = if white.free(bend) { 0.0 } else { TOUCHING };
-    Some(cost + touching + CROSSING * white.crossed(start, spot.tail) as f64)
+    let mistaken = if white.along_hatching(spot.target, spot.tail) { ALONG_LINE } else { 0.0 };
+    Some(cost + touching + mistaken + CROSSING * white.crossed(start, spot.tail) as f64)
 }
 
 /// What a leader costs that bends on other ink, mm.
@@ -295,7 +299,8 @@ fn below(note: &Callout, white: &White, marks: &[Mark], manner: &Manner) -> Opti
             let run = tail - target;
             let lean = run.x.abs().min(run.y.abs()) / run.hypot();
             let mistaken = if lean < LEAN { FLAT } else { along_hatching(lean, target, white) };
-            let cost = run.hypot() + mistaken + CROSSING * white.crossed(target, tail) as f64;
+            let along = if white.along_hatching(target, tail) { ALONG_LINE } else { 0.0 };
+            let cost = run.hypot() + mistaken + along + CROSSING * white.crossed(target, tail) as f64;
             spots.push(Spot { text, target, tail, cost });
         }
     }

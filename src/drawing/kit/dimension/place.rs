@@ -270,9 +270,9 @@ fn figures(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) 
         };
         // The nought belongs to no one size of its row.
         let number = set.figure.map_or(0, |i| row.number + u32::try_from(i).unwrap_or(0));
-        let text = figure_text(figure, set, line, row.sizes, manner);
+        let text = figure_text(figure, set, line, row, manner);
         if let Stand::Lifted { from, .. } = set.stand {
-            let (near, _) = lifted_span(figure, set, row.sizes, manner);
+            let (near, _) = lifted_span(figure, set, row, manner);
             let end = point(side, set.along, line + side.outward() * (near - UNDER_LIFTED));
             marks.push(ink::line(
                 point(side, from, line),
@@ -289,16 +289,17 @@ fn figures(row: &Banded<'_>, line: f64, manner: &Manner, marks: &mut Vec<Mark>) 
 }
 
 /// Near and far distance of a lifted figure.
-fn lifted_span(figure: &Figure, set: &row::Set, sizes: &Sizes, manner: &Manner) -> (f64, f64) {
+fn lifted_span(figure: &Figure, set: &row::Set, row: &Banded<'_>, manner: &Manner) -> (f64, f64) {
+    let sizes = row.sizes;
     let across =
         if manner.horizontal && !sizes.side.across() { figure.width(manner.text) } else { manner.tall() };
     let Stand::Lifted { storey, .. } = set.stand else { return (0.0, 0.0) };
-    row::lifted(storey, across, sizes, manner)
+    row::lifted((storey, row.laid.storey), across, sizes, manner)
 }
 
 /// The text of a figure.
-fn figure_text(figure: &Figure, set: &row::Set, line: f64, sizes: &Sizes, manner: &Manner) -> Text {
-    let side = sizes.side;
+fn figure_text(figure: &Figure, set: &row::Set, line: f64, row: &Banded<'_>, manner: &Manner) -> Text {
+    let side = row.sizes.side;
     let h = manner.text;
     let text = |at: Point| Text::new(at, figure.runs.clone(), h).anchored(Anchor::Middle);
     match set.stand {
@@ -309,7 +310,7 @@ fn figure_text(figure: &Figure, set: &row::Set, line: f64, sizes: &Sizes, manner
         Stand::On if side.across() => text(Point::new(set.along, line - Manner::LIFT - manner.below)),
         Stand::On => text(Point::new(line - Manner::LIFT - manner.below, set.along)).turned(Text::UPRIGHT),
         Stand::Lifted { .. } => {
-            let (near, far) = lifted_span(figure, set, sizes, manner);
+            let (near, far) = lifted_span(figure, set, row, manner);
             let middle = point(side, set.along, line + side.outward() * f64::midpoint(near, far));
             if side.across() || manner.horizontal {
                 text(middle + Vec2::new(0.0, manner.drop()))

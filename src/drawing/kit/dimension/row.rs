@@ -51,6 +51,8 @@ pub(super) struct Laid {
     pub(super) inward: f64,
     /// Room taken away from the view.
     pub(super) outward: f64,
+    /// How far the storeys of lifted figures lie apart.
+    pub(super) storey: f64,
     /// Whether figures stand so far from their places, or so far outside the
     /// row, that a larger scale would read better.
     pub(super) strained: bool,
@@ -213,6 +215,24 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
             (None, None) => {}
         }
     }
+    dots_round_gaps(sizes, stops, laid);
+}
+
+/// Dots in place of heads that stand outside two short sizes on both sides of a stretch
+/// without a figure, where they would be read as those of the stretch: the short sizes
+/// have dots at their other ends.
+fn dots_round_gaps(sizes: &Sizes, stops: &[f64], laid: &mut Laid) {
+    for (gap, ends) in stops.windows(4).enumerate() {
+        let &[before, from, to, after] = ends else { continue };
+        if sizes.figures.get(gap + 1).is_some_and(Option::is_some) {
+            continue;
+        }
+        let flies = |at: f64, way: f64| laid.arrows.contains(&(at, way));
+        if flies(from, -1.0) && flies(to, 1.0) && !flies(before, 1.0) && !flies(after, -1.0) {
+            laid.arrows.retain(|head| *head != (from, -1.0) && *head != (to, 1.0));
+            laid.dots.extend([from, to]);
+        }
+    }
 }
 
 /// Raises lifted figures that would stand on one another, and ones that would
@@ -343,8 +363,13 @@ fn depth(sizes: &Sizes, manner: &Manner, room: &Room, laid: &mut Laid) {
     let outwards = sizes.side.outward() < 0.0;
     laid.inward = manner.half;
     laid.outward = manner.over;
+    let across = |text: &Set| text.figure.and_then(|i| room.across.get(i)).copied().unwrap_or(manner.tall());
+    // Figures that read level beside an upright row are as wide as they are long: all of a
+    // row keep to the widest, or one of the second storey would stand on that of the first.
+    let lifted_ones = laid.texts.iter().filter(|text| matches!(text.stand, Stand::Lifted { .. }));
+    laid.storey = lifted_ones.map(across).fold(0.0, f64::max) + BETWEEN_STOREYS;
     for text in &laid.texts {
-        let across = text.figure.and_then(|i| room.across.get(i)).copied().unwrap_or(manner.tall());
+        let across = across(text);
         match text.stand {
             Stand::On if manner.horizontal => {
                 laid.inward = laid.inward.max(across / 2.0);
@@ -353,19 +378,20 @@ fn depth(sizes: &Sizes, manner: &Manner, room: &Room, laid: &mut Laid) {
             Stand::On if outwards => laid.outward = laid.outward.max(across + Manner::LIFT),
             Stand::On => laid.inward = laid.inward.max(across + Manner::LIFT),
             Stand::Lifted { storey, .. } => {
-                laid.outward = laid.outward.max(lifted(storey, across, sizes, manner).1);
+                laid.outward = laid.outward.max(lifted((storey, laid.storey), across, sizes, manner).1);
             }
             Stand::AtEnd { .. } => {}
         }
     }
 }
 
-/// Nearest and farthest distance from the line of a figure lifted to `storey`.
-pub(super) fn lifted(storey: u8, across: f64, sizes: &Sizes, manner: &Manner) -> (f64, f64) {
+/// Nearest and farthest distance from the line of a figure lifted to a storey, storeys
+/// `apart` from one another.
+pub(super) fn lifted((storey, apart): (u8, f64), across: f64, sizes: &Sizes, manner: &Manner) -> (f64, f64) {
     // Figures on the line stand on its outer side above and left of a view.
     let taken =
         if sizes.side.outward() < 0.0 || manner.horizontal { manner.tall() + Manner::LIFT } else { 0.0 };
-    let near = taken + TO_STOREY + f64::from(storey - 1) * (across + BETWEEN_STOREYS);
+    let near = taken + TO_STOREY + f64::from(storey - 1) * apart;
     (near, near + across)
 }
 
@@ -470,7 +496,58 @@ pub(super) fn spread(places: &[f64], pitch: f64, limits: (f64, f64)) -> Vec<f64>
 
 #[cfg(test)]
 mod tests {
-    use super::spread;
+    use super::super::{Beside, Stop};
+    use super::*;
+    use crate::drawing::page::look::{Look, Paper};
+    use crate::drawing::page::profile::Profile;
+    use crate::measure::Unit;
+    use crate::paper::{Fixes, Run};
+
+    /// An upright row at the left of a view, sheet mm from place to place.
+    fn upright(ends: &[f64], figures: &[Option<&str>]) -> (Sizes, Manner) {
+        let figure =
+            |text: &str| Figure { runs: vec![Run::Plain(text.into())], value: 0.0, fixes: Fixes::Nothing };
+        let sizes = Sizes {
+            side: Beside::Left,
+            stops: ends.iter().map(|at| Stop { at: *at, foot: 0.0 }).collect(),
+            figures: figures.iter().map(|text| text.map(figure)).collect(),
+            form: Form::Chain,
+            outermost: false,
+        };
+        (sizes, Manner::of(&Look::new(Paper::Letter, Unit::Inch, Profile::Asme)))
+    }
+
+    /// Rails of 5 on paper over and under an opening of 30: with heads in the opening it
+    /// would be a size without a figure.
+    #[test]
+    fn short_sizes_on_both_sides_of_a_gap_end_in_dots() {
+        let (sizes, manner) =
+            upright(&[0.0, 4.0, 9.0, 39.0, 44.0, 48.0], &[Some("1"), Some("2"), None, Some("2"), Some("1")]);
+        let laid = lay(&sizes, &manner, (0.0, 48.0), false);
+        assert!(laid.arrows.iter().all(|(at, _)| *at < 1.0 || *at > 47.0), "{laid:?}");
+        assert!([9.0, 39.0].iter().all(|at| laid.dots.contains(at)), "{laid:?}");
+    }
+
+    /// A narrow figure on the second storey stands clear of a wide one on the first.
+    #[test]
+    fn storeys_are_as_far_apart_as_the_widest_figure_needs() {
+        let names = [Some("1"), Some("1234567"), Some("1"), Some("12"), Some("1")];
+        let (sizes, manner) = upright(&[0.0, 3.0, 5.0, 7.0, 9.0, 12.0], &names);
+        let laid = lay(&sizes, &manner, (0.0, 12.0), false);
+        let storeys: Vec<u8> = laid
+            .texts
+            .iter()
+            .filter_map(|t| match t.stand {
+                Stand::Lifted { storey, .. } => Some(storey),
+                Stand::On | Stand::AtEnd { .. } => None,
+            })
+            .collect();
+        assert_eq!(storeys, [1, 2, 3]);
+        let wide = |i: usize| sizes.figures[i].as_ref().unwrap().width(manner.text);
+        let (_, first) = lifted((1, laid.storey), wide(1), &sizes, &manner);
+        let (second, _) = lifted((2, laid.storey), wide(2), &sizes, &manner);
+        assert!(second > first, "{first} {second}");
+    }
 
     #[test]
     fn places_far_apart_stay_and_close_ones_part_about_their_middle() {

@@ -1,8 +1,9 @@
 //! Where on the paper nothing has been drawn yet.
 
-use kurbo::{PathEl, Point, Rect};
+use kurbo::{Line, ParamCurveNearest, PathEl, PathSeg, Point, Rect};
 
-use crate::paper::{Ink, Mark};
+use crate::geometry::tolerance::HAIR;
+use crate::paper::{Ink, Mark, Role};
 
 /// How near the straight bits come to the curve they stand for, mm: a cell is wider.
 const NEAR: f64 = 0.2;
@@ -26,7 +27,16 @@ pub(in crate::drawing) struct White {
     sums: Vec<u32>,
     /// The first row whose sums do not hold yet.
     unsummed: usize,
+    /// Lines of hatching, which leaders may not run along.
+    hatching: Vec<Line>,
 }
+
+/// Shorter bits of hatching are not taken for a leader, mm.
+const SPECK: f64 = 3.0;
+/// A line runs along the hatching where the sine of the angle between them is less than
+/// this, 4 degrees, and their ends lie nearer than this, mm.
+const ALIKE: f64 = 0.07;
+const BESIDE: f64 = 3.0;
 
 /// What a cell of the map holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +66,7 @@ impl White {
             used: vec![Cell::White; wide * high],
             sums: vec![0; (wide + 1) * (high + 1)],
             unsummed: high,
+            hatching: Vec::new(),
         }
     }
 
@@ -69,7 +80,12 @@ impl White {
     pub(in crate::drawing) fn cover(&mut self, marks: &[Mark]) {
         for mark in marks {
             match &mark.ink {
-                Ink::Stroke { path, .. } => self.path(path.elements()),
+                Ink::Stroke { path, .. } => {
+                    if mark.role == Role::Hatch {
+                        self.hatching.extend(path.segments().filter_map(long_line));
+                    }
+                    self.path(path.elements());
+                }
                 Ink::Fill { .. } => self.fill(mark.bounds()),
                 Ink::Text(_) => self.set(mark.bounds(), Cell::Words),
             }
@@ -128,6 +144,18 @@ impl White {
             }
         }
         count
+    }
+
+    /// Whether a leader would run along a line of hatching, beside it or in line with it.
+    pub(super) fn along_hatching(&self, from: Point, to: Point) -> bool {
+        let leader = Line::new(from, to);
+        let run = to - from;
+        let near = |line: &Line, p: Point| line.nearest(p, HAIR).distance_sq < BESIDE * BESIDE;
+        self.hatching.iter().any(|line| {
+            let way = line.p1 - line.p0;
+            run.cross(way).abs() < ALIKE * run.hypot() * way.hypot()
+                && (near(line, from) || near(line, to) || near(&leader, line.p0) || near(&leader, line.p1))
+        })
     }
 
     /// Whether a point lies in what is filled.
@@ -202,6 +230,14 @@ impl White {
         let x1 = cells(((rect.x1 - self.area.x0) * FINE).ceil()).min(self.wide);
         let y1 = cells(((rect.y1 - self.area.y0) * FINE).ceil()).min(self.high);
         (x0, x1.max(x0), y0, y1.max(y0))
+    }
+}
+
+/// A straight line that may be taken for a leader.
+fn long_line(segment: PathSeg) -> Option<Line> {
+    match segment {
+        PathSeg::Line(line) => (line.p0.distance(line.p1) > SPECK).then_some(line),
+        PathSeg::Quad(_) | PathSeg::Cubic(_) => None,
     }
 }
 

@@ -85,7 +85,7 @@ pub(super) fn draw(
         found.inserts.iter().map(|(item, at)| (look.words().item(item), *at)).collect();
     note_inserts(&mut plate, &let_in, rect, &manner, &mut number);
     let picture = around(&plate.marks, rect);
-    let title = format!("{}  {}", detail.letter, scale.name);
+    let title = format!("{}  {}", detail.heading(), scale.name);
     words(&mut plate, &shot, &title, lines(worked, detail, shown, look.words()), picture);
     // On a sheet that several share, the title tells whose letter and scale a view has.
     for title in plate.marks.iter_mut().filter(|mark| mark.role == Role::Title) {

@@ -38,6 +38,12 @@ impl Detail {
         self.places.iter().flat_map(|place| place.joints.iter().copied())
     }
 
+    /// What it is headed by before its scale: its letter, or none that would be looked for
+    /// in vain where no view had room for its circle.
+    pub(super) fn heading(&self) -> &str {
+        if self.marked { &self.letter } else { "Detail" }
+    }
+
     /// The place drawn.
     pub(super) fn drawn(&self) -> Option<&Place> {
         self.places.get(self.shown)

@@ -23,7 +23,7 @@ const LEAST_HALF: f64 = 120.0;
 struct Set {
     drawn: Drawn,
     scale: Scale,
-    letter: String,
+    bookmark: String,
 }
 
 /// The details of one piece, each a block by itself.
@@ -42,7 +42,7 @@ pub(in crate::drawing) fn sheets(
         Some(SheetBody {
             scale: Some(set.scale),
             marks: draw::at(&set.drawn, area.origin() - bounds.origin()),
-            bookmarks: vec![(format!("Detail {}", set.letter), area.origin())],
+            bookmarks: vec![(set.bookmark, area.origin())],
             full_size: (set.scale.factor - 1.0).abs() < NOISE,
             ..SheetBody::new(SheetKind::Detail, format!("{name}: joint details"))
         })
@@ -66,7 +66,15 @@ impl Source<'_> {
         let scales = || series(look).iter().copied().filter(|s| s.factor <= 1.0 + NOISE);
         let at = |scale: Scale| {
             let drawn = draw::draw(job, worked, detail, look, scale, view)?;
-            Some(Set { drawn, scale, letter: detail.letter.clone() })
+            Some(Set {
+                drawn,
+                scale,
+                bookmark: if detail.marked {
+                    format!("Detail {}", detail.letter)
+                } else {
+                    "Detail".to_owned()
+                },
+            })
         };
         let fits = |set: &Set, width: f64| {
             set.drawn.bounds.width() <= width && set.drawn.bounds.height() <= area.height()

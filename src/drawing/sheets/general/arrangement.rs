@@ -3,7 +3,7 @@
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::fronts::fronts;
-use super::inside::{Uncovered, fronts_told, hidden};
+use super::inside::{Uncovered, fronts_told, hidden, top_not_drawn};
 use super::layout::{Bulk, Layout, Open, arrange, bands};
 use super::sizes::{Measured, front, front_crowded, side};
 use super::too_small::too_small;
@@ -79,7 +79,7 @@ pub(in crate::drawing) fn general(
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
     let shown = Shown { worked, piece, look, items: &items, moving: &moving, corners: (low, high) };
-    let views = orthographic(&mut plate, &shown, &layout);
+    let Orthographic { views, topless } = orthographic(&mut plate, &shown, &layout);
     let mut more = Vec::new();
     if front_crowded(worked, piece, layout.front.width(), look) {
         more.extend(fronts(name, worked, piece, look));
@@ -89,6 +89,10 @@ pub(in crate::drawing) fn general(
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
+    // After the circles: a joint at the corner of a plan has no other place for its own.
+    if topless {
+        top_not_drawn(&mut plate, layout.plan, look);
+    }
     let sheet = SheetBody {
         scale: Some(layout.scale),
         marks: plate.marks,
@@ -118,26 +122,35 @@ pub(super) struct Shown<'a> {
     pub(super) corners: (DVec3, DVec3),
 }
 
+/// The three views as drawn.
+#[derive(Default)]
+struct Orthographic {
+    views: Vec<View>,
+    /// Whether the plan is drawn without its top.
+    topless: bool,
+}
+
 /// The three views with sizes, the cutting line and titles.
-fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<View> {
+fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Orthographic {
     let Shown { worked, piece, look, items, moving, corners: (low, high) } = *shown;
     let first = look.profile.projection() == Projection::First;
     let side_camera = if first { Camera::LEFT } else { Camera::RIGHT };
     let views = [(layout.front, Camera::FRONT), (layout.side, side_camera), (layout.plan, Camera::TOP)];
     let mut number = 1;
-    let mut placed = Vec::new();
+    let mut drawn = Orthographic::default();
     let manner = Manner::of(look);
     for (i, (rect, camera)) in (1..).zip(views) {
         let (a, b) = extent(camera, low, high);
         let on = OnSheet::at_corner(a, b, Point::new(rect.x0, rect.y0), layout.scale.factor);
-        placed.push(View { camera, on, level: None });
+        drawn.views.push(View { camera, on, level: None });
         let uncovered = if i == 3 { Uncovered::of(shown) } else { None };
         let seen = uncovered.as_ref().map_or(items, |plan| plan.items.as_slice());
         let lines = view(seen, camera, HiddenLines::Drop);
         let pens = ViewPens { visible: plate.wide, hidden: plate.narrow, role: Role::Outline, view: i };
         project::put(plate, &lines, worked, on, pens, |_| None);
         if let Some(plan) = uncovered {
-            plan.say(plate, (camera, on), &lines, look);
+            plan.outline(plate, (camera, on), &lines);
+            drawn.topless = true;
         }
         for one in moving {
             one.draw(plate, camera, on);
@@ -167,7 +180,7 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Vec<Vi
             fronts_told(plate, moving, (camera, on), look);
         }
     }
-    placed
+    drawn
 }
 
 /// The cutting line A-A on the front view: narrow long dashes, wide at the

@@ -5,6 +5,7 @@ use kurbo::{BezPath, Point, Rect};
 
 use super::arrangement::Shown;
 use super::sizes::is_member;
+use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{OnSheet, bounds, extent};
 use crate::drawing::kit::words::{length_text, stacked};
@@ -13,7 +14,7 @@ use crate::drawing::page::plate::{Lettering, Plate};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{PartSource, WorkedPart};
-use crate::paper::{Anchor, Mark, Pen, Role, Shows, dash};
+use crate::paper::{Anchor, Mark, Pen, Role, Shows, dash, lettering};
 use crate::solid::{Camera, ViewLine, Viewed};
 
 /// White round the size of a front, mm.
@@ -28,6 +29,9 @@ const COVERS: f64 = 0.7;
 const FLAT: f64 = 0.2;
 /// From a plan up to the words over it, mm.
 const OVER: f64 = 1.5;
+/// How much farther off each step looks for a place for them, mm, and how many there are.
+const STEP: f64 = 2.0;
+const STEPS: u8 = 8;
 /// Shorter bits of a dashed line are not drawn, mm.
 const SHORT: f64 = 1.5;
 /// Thinner than this on paper nothing hidden is shown by two lines, mm.
@@ -115,7 +119,6 @@ fn beside_what_is_drawn(rect: Rect, drawn: &mut Vec<(Point, Point)>) -> BezPath 
 pub(super) struct Uncovered<'a> {
     pub(super) items: Vec<Viewed<'a>>,
     top: (DVec3, DVec3),
-    whole: (DVec3, DVec3),
 }
 
 impl<'a> Uncovered<'a> {
@@ -137,27 +140,40 @@ impl<'a> Uncovered<'a> {
             _ => tag == top,
         };
         let items: Vec<Viewed<'a>> = shown.items.iter().filter(|item| !goes(item.tag)).copied().collect();
-        (!items.is_empty()).then_some(Self { items, top: corners, whole: (low, high) })
+        (!items.is_empty()).then_some(Self { items, top: corners })
     }
 
-    /// Draws where the top was, and says so.
-    pub(super) fn say(
-        &self,
-        plate: &mut Plate,
-        (camera, on): (Camera, OnSheet),
-        lines: &[ViewLine],
-        look: &Look,
-    ) {
+    /// Draws where the top was.
+    pub(super) fn outline(&self, plate: &mut Plate, (camera, on): (Camera, OnSheet), lines: &[ViewLine]) {
         let (a, b) = extent(camera, self.top.0, self.top.1);
         let rect = on.rect(a, b);
         let path = beside_what_is_drawn(rect, &mut on_paper(lines, on));
         if !path.elements().is_empty() {
             plate.stroke(path, Pen { width: plate.narrow, dash: dash::PHANTOM }, Role::Phantom);
         }
-        let (a, b) = extent(camera, self.whole.0, self.whole.1);
-        let rect = on.rect(a, b);
-        plate.text((rect.x0, rect.y0 - OVER), "Top not drawn", Lettering::note(look.small()));
     }
+}
+
+/// Says that a plan is drawn without its top, over it or below it where nothing stands.
+pub(super) fn top_not_drawn(plate: &mut Plate, plan: Rect, look: &Look) {
+    let words = "Top not drawn";
+    let how = Lettering::note(look.small());
+    let wide = lettering::width(words, how.height, how.weight);
+    let mut white = White::new(look.room().space);
+    white.ink(&plate.marks);
+    let left = |y: f64| Point::new(plan.x0, y);
+    let right = |y: f64| Point::new(plan.x1 - wide, y);
+    let over = |step: u8| plan.y0 - OVER - STEP * f64::from(step);
+    let under = |step: u8| plan.y1 + OVER + how.height + STEP * f64::from(step);
+    let beside = |step: u8| Point::new(plan.x1 + STEP, plan.y0 + how.height + STEP * f64::from(step));
+    let places =
+        (0..STEPS).flat_map(|n| [left(over(n)), right(over(n)), left(under(n)), right(under(n)), beside(n)]);
+    let free = |foot: &Point| {
+        let text = Rect::new(foot.x, foot.y - how.height, foot.x + wide, foot.y);
+        white.free(text.inflate(ROUND, 0.0))
+    };
+    let foot = places.into_iter().find(free).unwrap_or(left(over(0)));
+    plate.text(foot, words, how);
 }
 
 /// What of a level or upright line is left beside another that runs along it, so near that
