@@ -23,6 +23,7 @@ mod script {
     mod problems;
     mod refused;
     mod stands;
+    mod writings;
     pub(crate) mod words;
 }
 

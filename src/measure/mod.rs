@@ -10,6 +10,6 @@ mod show;
 mod unit;
 
 pub use date::{date, days_after};
-pub use read::{ReadError, read_length, read_pair};
+pub use read::{ReadError, as_meant, read_length, read_pair};
 pub use show::{MILLIONTHS, angle, mass, money, number};
 pub use unit::{INCH, LengthStyle, ShownLength, Unit};

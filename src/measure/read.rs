@@ -22,6 +22,8 @@ pub enum ReadError {
     ImproperFraction(String),
     /// Millimetres with a fraction: `18 1/2 mm`.
     FractionOfMm,
+    /// A dash with room beside it, which may be meant as minus: `58 - 1/2`.
+    Minus,
     /// Text after the length is complete.
     Extra(String),
     /// The number is too large to mean anything.
@@ -41,9 +43,42 @@ impl std::fmt::Display for ReadError {
                 write!(f, "the fraction `{t}` beside a whole number must be less than one")
             }
             Self::FractionOfMm => write!(f, "millimetres are written as decimals, not fractions"),
+            Self::Minus => write!(
+                f,
+                "a dash with room beside it may mean minus: write \"58 1/2\", or take away outside quotes"
+            ),
             Self::Extra(t) => write!(f, "`{t}` is left over"),
             Self::TooLarge => write!(f, "the number is too large"),
         }
+    }
+}
+
+/// How a text that is no length is written, where it can be told what was meant: `18 1/2 mm`
+/// as `18.5 mm`, `1,5` as `1.5`, `1 9/8` as `2 1/8`.
+pub fn as_meant(text: &str) -> Option<String> {
+    let point = text.replace(',', ".");
+    if point != text && read_length(&point, Unit::Mm).is_ok() {
+        return Some(point);
+    }
+    match read_length(text, Unit::Mm) {
+        Err(ReadError::Minus) => {
+            let close = text.split(['-', '–', '−', '—']).map(str::trim).collect::<Vec<_>>().join(" ");
+            read_length(&close, Unit::Mm).ok().map(|_| close)
+        }
+        Err(ReadError::FractionOfMm) => {
+            let (sign, _) = METRIC.iter().find(|(sign, _)| text.trim_end().to_lowercase().ends_with(sign))?;
+            let figure = text.trim_end().get(..text.trim_end().len() - sign.len())?;
+            mixed(figure.trim()).ok().map(|value| format!("{} {sign}", super::number(value, 4)))
+        }
+        Err(ReadError::ImproperFraction(fraction)) => {
+            let (top, bottom) = fraction.split_once('/')?;
+            let (top, bottom): (u32, u32) = (top.parse().ok()?, bottom.parse().ok()?);
+            let whole: u32 = text.split_whitespace().next()?.parse().ok()?;
+            let (more, left) = (top.checked_div(bottom)?, top.checked_rem(bottom)?);
+            let whole = whole.checked_add(more)?;
+            Some(if left == 0 { format!("{whole} in") } else { format!("{whole} {left}/{bottom}") })
+        }
+        _ => None,
     }
 }
 
@@ -100,7 +135,9 @@ fn as_typed(text: &str) -> String {
             },
         }
     }
-    signs_for_words(&typed.replace("''", "\"").replace(" /", "/").replace("/ ", "/"))
+    let typed = typed.replace("''", "\"").replace(" /", "/").replace("/ ", "/");
+    // A stop behind a short word of a unit, as in `5 ft. 6 in.`, says nothing.
+    signs_for_words(&typed).replace("ft.", "ft").replace("in.", "in")
 }
 
 /// The text with the short sign of each unit that is written out or in capitals.
@@ -143,7 +180,9 @@ const FRACTIONS: [(char, &str); 9] = [
 /// Feet, inches and fractions, or a plain number; the sign is already off.
 fn imperial(text: &str, plain: Unit) -> Result<f64, ReadError> {
     let (feet, rest) = match split_sign(text, &["'", "′", "ft"]) {
-        Some((number, rest)) => (Some(decimal(number.trim())?), rest.trim()),
+        Some((number, rest)) => {
+            (Some(mixed(number.trim())?), rest.trim().trim_start_matches('-').trim_start())
+        }
         None => (None, text),
     };
     let (inches, signed) = match split_sign(rest, &["\"", "″", "in"]) {
@@ -153,6 +192,10 @@ fn imperial(text: &str, plain: Unit) -> Result<f64, ReadError> {
     };
     if feet.is_none() && !signed && !inches.contains('/') {
         return Ok(decimal(inches)? * plain.in_mm());
+    }
+    // Read as 58 1/2, a length that was worked out would be wrong by an inch unseen.
+    if inches.contains(" -") || inches.contains("- ") {
+        return Err(ReadError::Minus);
     }
     let inches = if inches.is_empty() && feet.is_some() { 0.0 } else { mixed(inches)? };
     Ok((feet.unwrap_or(0.0) * FOOT + inches) * INCH)
@@ -268,6 +311,10 @@ mod tests {
             ("1.2M", 1200.0),
             ("−12.5 mm", -12.5),
             (".5\"", 12.7),
+            ("96 in.", 2438.4),
+            ("5 ft. 0 1/2 in.", 1536.7),
+            ("5' - 0 1/2\"", 1536.7),
+            ("1 1/2 ft", 457.2),
         ];
         for (text, mm) in cases {
             let found = read_length(text, Unit::Mm).unwrap_or_else(|e| panic!("{text}: {e}"));
@@ -299,6 +346,14 @@ mod tests {
             ("1/2/3", "`2/3` is not a number"),
             ("5 1/2 3/4", "`3/4` is left over"),
             ("1\" 2\"", "`2\"` is left over"),
+            (
+                "58 - 1/2",
+                "a dash with room beside it may mean minus: write \"58 1/2\", or take away outside quotes",
+            ),
+            (
+                "58 -1/2\"",
+                "a dash with room beside it may mean minus: write \"58 1/2\", or take away outside quotes",
+            ),
             ("#8", "`#8` is not a number"),
             ("5/0", "the fraction `5/0` divides by zero"),
             ("3 9/8", "the fraction `9/8` beside a whole number must be less than one"),

@@ -4,6 +4,7 @@ use rhai::{
     AST, ASTNode, Dynamic, Engine, EvalAltResult, Expr, LexError, ParseError, ParseErrorType, Position, Stmt,
 };
 
+use super::bare;
 use super::bounded::SWITCHED_OFF;
 use super::convert::value;
 use super::origin;
@@ -90,28 +91,22 @@ fn said(code: &'static str, message: impl Into<String>, help: impl Into<String>)
 /// Reports a script that does not parse.
 pub(in crate::script) fn report_parse(run: &mut Run, engine: &Engine, source: SourceId, error: &ParseError) {
     let place = origin::span(&run.sources, source, error.position());
-    let said =
-        bare_fraction(run, place).unwrap_or_else(|| parse_message(run, engine, source, error.err_type()));
+    let (said, place) = match bare_length(run, place) {
+        Some(found) => found,
+        None => (parse_message(run, engine, source, error.err_type()), place),
+    };
     finish(run, said, Origin { user: place, library: None }, &[]);
 }
 
-/// Inches with a fraction, written as on a rule: `58 1/2`. The language stops at the 1.
-fn bare_fraction(run: &Run, place: Span) -> Option<Said> {
+/// A length written as on a rule, where the language reads none: `58 1/2`, `5/8"`, `18mm`.
+fn bare_length(run: &Run, place: Span) -> Option<(Said, Span)> {
     let text = &run.sources.get(place.source)?.text;
-    let (before, after) = (text.get(..place.start)?, text.get(place.start..)?);
-    let digits = |text: &str| text.chars().take_while(char::is_ascii_digit).count();
-    let top = digits(after);
-    let bottom = digits(after.get(top..)?.strip_prefix('/')?);
-    let fraction = after.get(..top + 1 + bottom).filter(|_| top > 0 && bottom > 0)?;
-    let line = before.rsplit('\n').next()?;
-    let whole = line.strip_suffix(' ')?.trim_end();
-    let start = whole.len() - whole.chars().rev().take_while(char::is_ascii_digit).count();
-    let whole = whole.get(start..).filter(|digits| !digits.is_empty())?;
-    Some(said(
-        "syntax",
-        format!("`{whole} {fraction}` is two numbers to the language"),
-        format!("write `{whole} + {fraction}`, or the length in quotes: `\"{whole} {fraction}\"`"),
-    ))
+    let begins = text.get(..place.start)?.rfind('\n').map_or(0, |at| at + 1);
+    let line = text.get(begins..)?.lines().next()?;
+    let found = bare::find(line)?;
+    let start = begins + found.at;
+    let place = Span { source: place.source, start, end: start + found.written.len() };
+    Some((said("syntax", found.says(), found.help()), place))
 }
 
 /// Reports what stopped a running script.
@@ -346,7 +341,9 @@ fn thrown(token: &Dynamic) -> Said {
     if let Some(JoinedLength { text, number }) = token.clone().try_cast::<JoinedLength>() {
         return said(
             "joined-length",
-            format!("`{text}` is a length in quotes: with {number} it would be joined as letters, not added"),
+            format!(
+                "`{text}` is a length in quotes: with {number} it would be taken as letters, not as a length"
+            ),
             "to work with a length write it as a number: `60 + 1/2`, `mm(18)`, `inch(3/4)`; to make a name, begin \
              the text with a word",
         );
@@ -364,11 +361,12 @@ fn unknown_function(run: &Run, engine: &Engine, signature: &str) -> Said {
     let types = types.trim_end_matches(')');
     let kinds: Vec<&str> = types.split(", ").filter(|t| !t.is_empty()).map(kind_name).collect();
     if !name.starts_with(|c: char| c.is_alphabetic() || c == '_') {
-        return said(
-            "wrong-type",
-            format!("`{name}` does not work on {}", kinds.join(" and ")),
-            "look at where the two values come from",
-        );
+        let help = if kinds.contains(&"a text") && kinds.contains(&"a number") {
+            "a length to work with is a number, not a text: `60 + 1/2`, `mm(18)`, `inch(3/4)`"
+        } else {
+            "look at where the two values come from"
+        };
+        return said("wrong-type", format!("`{name}` does not work on {}", kinds.join(" and ")), help);
     }
     let known = names(engine);
     if known.iter().any(|k| k == name) {
@@ -464,7 +462,8 @@ fn after<'a>(text: &'a str, leads: &'static [&'static str]) -> impl Iterator<Ite
 fn kind_name(kind: &str) -> &str {
     match kind {
         "i64" | "f64" => "a number",
-        "string" | "char" | "&str" => "a text",
+        // Words of the language's own library list every kind of text there is.
+        kind if kind == "char" || kind == "string" || kind.contains("&str") => "a text",
         "array" => "a list",
         "map" => "an option map",
         "bool" => "true or false",

@@ -1,5 +1,6 @@
-//! Text beside a number: `"Shelf " + 3` makes a name, but `"60 1/2" + 3` would make
-//! 60 1/23 of a length, so a text that alone is a length is never joined to a number.
+//! Text beside a number or a text: `"Shelf " + 3` makes a name, but `"60 1/2" + 3` would
+//! make 60 1/23 of a length, so a text that alone is a length is never joined to a number,
+//! nor two such texts, nor is one compared with a number.
 
 use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString, Position};
 
@@ -22,6 +23,39 @@ pub(in crate::script) fn register(engine: &mut Engine) {
         .register_fn("+=", |text: &mut ImmutableString, number: FLOAT| {
             after(text, Dynamic::from_float(number)).map(|joined| *text = joined)
         });
+    of_texts(engine);
+    for sign in ["<", "<=", ">", ">="] {
+        engine
+            .register_fn(sign, |text: ImmutableString, number: INT| compared(&text, &number.to_string()))
+            .register_fn(sign, |text: ImmutableString, number: FLOAT| compared(&text, &number.to_string()))
+            .register_fn(sign, |number: INT, text: ImmutableString| compared(&text, &number.to_string()))
+            .register_fn(sign, |number: FLOAT, text: ImmutableString| compared(&text, &number.to_string()));
+    }
+}
+
+/// Gives the engine `+`, `+=` and `-` of two texts. The language's own `-` takes letters
+/// out: 30 1/2 less 1/2 would be 30 and a blank.
+fn of_texts(engine: &mut Engine) {
+    engine
+        .register_fn("+", |one: ImmutableString, two: ImmutableString| -> Outcome {
+            both(&one, &two).map(|()| format!("{one}{two}").into())
+        })
+        .register_fn("+=", |one: &mut ImmutableString, two: ImmutableString| -> Result<(), _> {
+            both(one, &two).map(|()| one.make_mut().push_str(&two))
+        })
+        .register_fn("-", |one: ImmutableString, two: ImmutableString| -> Outcome {
+            both(&one, &two).map(|()| one.replace(two.as_str(), "").into())
+        });
+}
+
+/// An error where both texts are lengths.
+fn both(one: &str, two: &str) -> Result<(), Box<EvalAltResult>> {
+    if read_length(two, Unit::Mm).is_ok() { joined(one, &format!("`{two}`").into()) } else { Ok(()) }
+}
+
+/// A text is neither more nor less than a number: the language would say no, unseen.
+fn compared(text: &str, number: &str) -> Result<bool, Box<EvalAltResult>> {
+    Err(EvalAltResult::ErrorRuntime(joined_length(text, number), Position::NONE).into())
 }
 
 /// A number put behind a text.

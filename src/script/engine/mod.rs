@@ -3,6 +3,7 @@
 //! stops a script, in the maker's words.
 
 mod arithmetic;
+mod bare;
 mod bind;
 mod bounded;
 mod convert;

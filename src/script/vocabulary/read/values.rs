@@ -1,6 +1,6 @@
 //! Values checked against what a word takes.
 
-use crate::measure::{self, read_length, read_pair};
+use crate::measure::{self, as_meant, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side};
 use crate::problem::{nearest, wording};
 use crate::script::run::Run;
@@ -127,7 +127,12 @@ impl Run {
             Err(why) => fault_help(
                 "wrong-type",
                 format!("must be a length, not the text `{}`: {why}", short(text)),
-                "a length in text is written like \"18 mm\", \"23 5/8\" or \"1' 6 1/2\\\"\"".into(),
+                match as_meant(text) {
+                    Some(meant) => format!("write it \"{meant}\""),
+                    None => {
+                        "a length in text is written like \"18 mm\", \"23 5/8\" or \"1' 6 1/2 in\"".into()
+                    }
+                },
             ),
         }
     }
