@@ -1,9 +1,10 @@
 //! Text for the person at the terminal. A reader who has gone away is no
-//! failure: the work is done all the same.
+//! failure: the work is done all the same. Whatever a script, a path or a list
+//! holds, no character gets here that steers a terminal or turns a line round.
 
 use std::io::{ErrorKind, Write};
 
-use crate::problem::{Problem, render_all};
+use crate::problem::{Problem, render_all, seen};
 use crate::source::Sources;
 
 /// Where answers and remarks go.
@@ -31,7 +32,7 @@ impl<'a> Terminal<'a> {
 
     /// Prints what was asked for.
     pub fn answer(&mut self, text: &str) {
-        let result = self.out.write_all(text.as_bytes()).and_then(|()| self.out.flush());
+        let result = self.out.write_all(seen(text).as_bytes()).and_then(|()| self.out.flush());
         match result {
             Err(error) if error.kind() != ErrorKind::BrokenPipe => self.failed = Some(error),
             _ => (),
@@ -40,7 +41,7 @@ impl<'a> Terminal<'a> {
 
     /// Prints a remark. If that fails, nothing is left to print the failure on.
     pub fn say(&mut self, text: &str) {
-        let _nobody_to_tell = self.err.write_all(text.as_bytes()).and_then(|()| self.err.flush());
+        let _nobody_to_tell = self.err.write_all(seen(text).as_bytes()).and_then(|()| self.err.flush());
     }
 
     /// Prints problems.
@@ -54,5 +55,20 @@ impl<'a> Terminal<'a> {
         let why = super::files::why(&error);
         self.say(&format!("error[unwritable-output]: the answer cannot be written: {why}\n"));
         true
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_steers_the_terminal() {
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let mut terminal = Terminal::new(&mut out, &mut err);
+        terminal.answer("red \u{1b}[31m\tname\n");
+        terminal.say("read \u{202e}backwards\n");
+        assert_eq!(String::from_utf8(out).unwrap(), "red \u{fffd}[31m\tname\n");
+        assert_eq!(String::from_utf8(err).unwrap(), "read \u{fffd}backwards\n");
     }
 }

@@ -8,9 +8,11 @@ mod finding;
 mod fold;
 mod render;
 mod similar;
+mod unseen;
 pub mod wording;
 
 pub use finding::{Place, Problem, Severity};
 pub use fold::fold;
 pub use render::{render, render_all, summary};
 pub use similar::nearest;
+pub use unseen::{is_unseen, seen};

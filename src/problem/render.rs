@@ -2,7 +2,7 @@
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
-use super::{Problem, Severity};
+use super::{Problem, Severity, seen};
 use crate::source::{Source, Sources, Span};
 
 /// One problem as plain text with its script excerpts; ends with a line break.
@@ -12,12 +12,12 @@ pub fn render(problem: &Problem, sources: &Sources) -> String {
         Severity::Warning => Level::WARNING,
         Severity::Advice => Level::NOTE.with_name("advice"),
     };
-    let mut group = Group::with_title(level.primary_title(clean(&problem.message)).id(problem.code));
+    let mut group = Group::with_title(level.primary_title(seen(&problem.message)).id(problem.code));
     for snippet in snippets(problem, sources) {
         group = group.element(snippet);
     }
     if let Some(help) = &problem.help {
-        group = group.element(Level::HELP.message(clean(help)));
+        group = group.element(Level::HELP.message(seen(help)));
     }
     let text = Renderer::plain().render(&[group]);
     let mut lines: Vec<&str> = text.lines().map(str::trim_end).collect();
@@ -30,32 +30,58 @@ pub fn render(problem: &Problem, sources: &Sources) -> String {
     lines.join("\n") + "\n"
 }
 
-/// All problems, worst first and otherwise in the order found, with an empty
-/// line between them, then a line that counts them. Empty if there are none.
+/// Most problems of one severity that are told one by one: nobody reads more, and the
+/// first are mended first.
+const TOLD: usize = 100;
+
+/// All problems, worst first and otherwise in the order found, with an empty line between
+/// them, then a line that counts them. Empty if there are none. Of many of one severity
+/// only the first are told, with how many are left out.
 pub fn render_all(problems: &[Problem], sources: &Sources) -> String {
     if problems.is_empty() {
         return String::new();
     }
-    let mut order: Vec<&Problem> = problems.iter().collect();
-    order.sort_by_key(|p| std::cmp::Reverse(p.severity));
-    let mut text: String = order.into_iter().map(|p| render(p, sources) + "\n").collect();
+    let mut text = String::new();
+    for severity in [Severity::Error, Severity::Warning, Severity::Advice] {
+        let of: Vec<&Problem> = problems.iter().filter(|p| p.severity == severity).collect();
+        for problem in of.iter().take(TOLD) {
+            text += &render(problem, sources);
+            text.push('\n');
+        }
+        if let Some(more @ 1..) = of.len().checked_sub(TOLD) {
+            text.push_str("… and ");
+            text += &more_of(severity, more);
+            text.push_str(", not told here\n\n");
+        }
+    }
     text += &summary(problems);
     text.push('\n');
     text
 }
 
+/// `2 more errors`.
+fn more_of(severity: Severity, n: usize) -> String {
+    counted(severity, n).replacen(' ', " more ", 1)
+}
+
+/// `2 errors`.
+fn counted(severity: Severity, n: usize) -> String {
+    let (one, many) = match severity {
+        Severity::Error => ("error", "errors"),
+        Severity::Warning => ("warning", "warnings"),
+        Severity::Advice => ("piece of advice", "pieces of advice"),
+    };
+    super::wording::count(n, one, many)
+}
+
 /// `2 errors, 1 warning`.
 pub fn summary(problems: &[Problem]) -> String {
     let of = |severity| problems.iter().filter(|p| p.severity == severity).count();
-    let parts = [
-        (of(Severity::Error), "error", "errors"),
-        (of(Severity::Warning), "warning", "warnings"),
-        (of(Severity::Advice), "piece of advice", "pieces of advice"),
-    ];
-    let said: Vec<String> = parts
+    let said: Vec<String> = [Severity::Error, Severity::Warning, Severity::Advice]
         .into_iter()
-        .filter(|(n, ..)| *n > 0)
-        .map(|(n, one, many)| super::wording::count(n, one, many))
+        .map(|severity| (severity, of(severity)))
+        .filter(|(_, n)| *n > 0)
+        .map(|(severity, n)| counted(severity, n))
         .collect();
     if said.is_empty() { "no problems".into() } else { said.join(", ") }
 }
@@ -102,11 +128,6 @@ fn within(source: &Source, span: Span) -> std::ops::Range<usize> {
     start..floor(span.end).max(start)
 }
 
-/// Text from a script without control characters, which could disturb a terminal.
-fn clean(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() && c != '\n' { '\u{fffd}' } else { c }).collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -142,5 +163,17 @@ mod tests {
         let problems = [Problem::error("a", "b"), Problem::error("a", "c"), Problem::warning("a", "d")];
         assert_eq!(summary(&problems), "2 errors, 1 warning");
         assert_eq!(summary(&[]), "no problems");
+    }
+
+    #[test]
+    fn of_many_problems_the_first_of_each_severity_are_told() {
+        let mut problems: Vec<Problem> = (0..2000).map(|n| Problem::advice("a", format!("no {n}"))).collect();
+        problems.push(Problem::error("b", "last"));
+        let text = render_all(&problems, &Sources::default());
+        assert!(text.starts_with("error[b]: last\n"), "{text}");
+        assert_eq!(text.matches("advice[a]").count(), 100);
+        assert!(
+            text.contains("no 99\n\n… and 1900 more pieces of advice, not told here\n\n1 error, 2000 pieces")
+        );
     }
 }
