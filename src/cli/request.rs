@@ -19,15 +19,19 @@ pub(super) fn request(
     words: &'static [&'static Word],
     terminal: &mut Terminal<'_>,
 ) -> Result<Request, Ended> {
+    if let Some(problem) = set_twice(&script.set) {
+        terminal.problems(&[problem], &crate::source::Sources::default());
+        return Err(Ended::WrongUse);
+    }
     let limits = Limits::default();
     let name = script.script.display().to_string();
-    match loader::read_script(&script.script, limits.text) {
+    match loader::read_script(&script.script, limits.script) {
         Ok(text) => {
             let request = Request {
                 name,
                 text,
                 settings: script.set.clone(),
-                loader: Arc::new(Folder::of_script(&script.script, limits.text)),
+                loader: Arc::new(Folder::of_script(&script.script, limits.script)),
                 words,
                 limits,
             };
@@ -40,6 +44,18 @@ pub(super) fn request(
             Err(Ended::Files)
         }
     }
+}
+
+/// A size that is set twice: only one of the two can be meant.
+fn set_twice(set: &[(String, String)]) -> Option<Problem> {
+    let (at, (name, second)) = set
+        .iter()
+        .enumerate()
+        .find(|(at, (name, _))| set.iter().take(*at).any(|(other, _)| other == name))?;
+    let first = set.iter().take(at).find(|(other, _)| other == name).map_or("", |(_, value)| value);
+    let problem =
+        Problem::error("set-twice", format!("`{name}` is set twice: to `{first}` and to `{second}`"));
+    Some(problem.help("leave out one `--set` of the two"))
 }
 
 /// A request with sizes that can be made; what was taken is on the terminal.

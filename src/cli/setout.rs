@@ -169,9 +169,12 @@ fn prices(file: &Path, terminal: &mut Terminal<'_>) -> Result<Vec<Sold>, Ended> 
     }
 }
 
-/// The name files are given: the script's without its ending.
+/// The name files are given: the script's without its ending. A name of dots alone, as
+/// `...rhai` leaves, would be a folder that is there, often the one above.
 pub(super) fn stem(script: &Path) -> String {
-    script.file_stem().map_or_else(|| "set".into(), |s| s.to_string_lossy().into_owned())
+    let stem = script.file_stem().map(|s| s.to_string_lossy().into_owned()).unwrap_or_default();
+    let plain = stem.chars().any(|c| c != '.') && stem != ".rhai";
+    if plain { stem } else { "set".into() }
 }
 
 /// Writes the files of a set under the script's name and prints what was written.
@@ -256,5 +259,19 @@ mod tests {
                 taken.display()
             )
         );
+    }
+
+    #[test]
+    fn files_are_named_after_the_script_and_never_after_dots() {
+        let names = [
+            ("a/shelf.rhai", "shelf"),
+            ("v1.2.rhai", "v1.2"),
+            ("...rhai", "set"),
+            (".rhai", "set"),
+            ("..", "set"),
+        ];
+        for (script, name) in names {
+            assert_eq!(stem(Path::new(script)), name, "{script}");
+        }
     }
 }

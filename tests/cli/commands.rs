@@ -228,6 +228,10 @@ fn what_files_and_names_are_refused_is_said() {
         ("no type like it", refused(&["start", "xylophone"])),
         ("start over a file", refused(&["start", "bookcase", "--out", &path("taken")])),
         ("set into a file", refused(&["setout", "scripts/notice_frame.rhai", "--out", &path("taken")])),
+        (
+            "a size set twice",
+            refused(&["check", "scripts/low_bookcase.rhai", "--set", "width=900", "--set", "width=950"]),
+        ),
         ("page over a file", refused(&["words", "--page", &path("taken")])),
     ];
     golden(file!(), &cases);

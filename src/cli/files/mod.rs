@@ -63,6 +63,10 @@ pub fn write_all(folder: &Path, files: &[File]) -> Result<(), WriteError> {
 
 /// [`write_all`] on any disk.
 fn write_with(disk: &dyn Disk, folder: &Path, files: &[File]) -> Result<(), WriteError> {
+    if fs::symlink_metadata(folder).is_ok_and(|data| data.is_symlink()) && !folder.exists() {
+        let why = "it is a link to a folder that is not there".into();
+        return Err(WriteError { path: folder.to_owned(), why, mixed: false });
+    }
     disk.make_folder(folder).map_err(|e| WriteError::new(folder, &e))?;
     let target = |file: &File| folder.join(&file.name);
     if let Some(taken) = files.iter().map(target).find(|path| path.is_dir()) {

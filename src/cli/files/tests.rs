@@ -233,3 +233,28 @@ fn a_link_in_place_of_our_folder_is_not_followed() {
     assert!(elsewhere.path().join("new/keep.txt").exists());
     assert_eq!(standing(folder.path()), []);
 }
+
+#[cfg(unix)]
+#[test]
+fn a_link_that_leads_nowhere_is_said_to_be_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let link = folder.path().join("out");
+    std::os::unix::fs::symlink(folder.path().join("gone"), &link).unwrap();
+    let error = write_all(&link, &set(&OLD, "old")).unwrap_err();
+    assert_eq!(error.why, "it is a link to a folder that is not there");
+    assert!(!folder.path().join("gone").exists());
+}
+
+/// A target that is a folder, in a folder that can only be read, or a file in place of the
+/// folder: nothing is changed and nothing is left over.
+#[cfg(unix)]
+#[test]
+fn a_target_that_cannot_be_taken_leaves_all_as_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    write_all(folder.path(), &set(&OLD, "old")).unwrap();
+    fs::create_dir(folder.path().join("c.svg")).unwrap();
+    let error = write_all(folder.path(), &set(&NEW, "new")).unwrap_err();
+    assert_eq!((error.path, error.why.as_str()), (folder.path().join("c.svg"), "a folder has that name"));
+    assert_eq!(standing(folder.path()), as_standing(&set(&OLD, "old")));
+    assert!(!folder.path().join(".rodwright").exists());
+}

@@ -80,7 +80,7 @@ pub(super) fn work(task: &Task<'_>, row: &Ready) -> Outcome {
     request.settings.retain(|(name, _)| !row.settings.iter().any(|(own, _)| own == name));
     request.settings.extend(row.settings.iter().cloned());
     // Each row has the whole time a script may take.
-    request.loader = Arc::new(Folder::of_script(task.script, request.limits.text));
+    request.loader = Arc::new(Folder::of_script(task.script, request.limits.script));
     let listed = if let Some(rates) = task.rates {
         let (worked, found) = worked_out(&request, rates, 1);
         for lot in &found {
