@@ -71,7 +71,7 @@ pub enum LoadError {
     NotFound,
     /// A link leads out of the script's folder.
     Outside,
-    /// It is larger than [`Limits::text`].
+    /// It is larger than [`Limits::script`].
     TooLarge,
     /// It is not UTF-8 text.
     NotText,
@@ -92,8 +92,16 @@ pub struct Limits {
     pub calls: usize,
     /// Entries of a list or map.
     pub entries: usize,
-    /// Bytes of a text value or a script.
+    /// Bytes of a script.
+    pub script: usize,
+    /// Bytes of a text value.
     pub text: usize,
+    /// About the bytes that all variables hold at a time.
+    pub held: usize,
+    /// Notes of a job.
+    pub notes: usize,
+    /// Things a script prints.
+    pub printed: usize,
     /// Bytes that the words of a script hand over in all: names, notes, lists.
     pub data: usize,
     /// Parts of a job.
@@ -116,7 +124,11 @@ impl Default for Limits {
             operations: 20_000_000,
             calls: 64,
             entries: 10_000,
-            text: 1_000_000,
+            script: 1_000_000,
+            text: 20_000,
+            held: 50_000_000,
+            notes: 200,
+            printed: 100,
             data: 20_000_000,
             parts: 5_000,
             works: 20_000,

@@ -107,6 +107,7 @@ impl Run {
     pub(in crate::script) fn too_large(&self) -> bool {
         self.job.parts.len() > self.limits.parts
             || self.job.works.len() > self.limits.works
+            || self.job.notes.len() > self.limits.notes
             || self.data > self.limits.data
     }
 

@@ -29,13 +29,16 @@ fn found(path: &Path) -> String {
     if text.starts_with("// limit parts") {
         limits.parts = 20;
     }
+    if text.starts_with("// limit printed") {
+        limits.printed = 2;
+    }
     if text.starts_with("// limit problems") {
         limits.problems = 4;
     }
     let request = Request {
         name: path.file_name().unwrap().to_str().unwrap().to_owned(),
         settings: settings(&text),
-        loader: Arc::new(Folder::of_script(path, limits.text)),
+        loader: Arc::new(Folder::of_script(path, limits.script)),
         words: rodwright::words(),
         limits,
         text,

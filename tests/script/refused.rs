@@ -24,7 +24,7 @@ impl Loader for Late {
 
 #[test]
 fn scripts_that_are_too_much_are_said() {
-    let large = Limits { text: 20, ..Limits::default() };
+    let large = Limits { script: 20, ..Limits::default() };
     let text = "job(\"Bench\");\npiece(\"Bench\");\n".to_owned();
     let large = evaluate(&Request { limits: large, ..request("bench.rhai", text) });
     let text = "job(\"Bench\");\nlet n = 0;\nwhile n < 100000 { n += 1; }\n".to_owned();

@@ -7,6 +7,7 @@ use rhai::{
 use super::bare;
 use super::bounded::SWITCHED_OFF;
 use super::convert::value;
+use super::memory::HELD;
 use super::origin;
 use crate::problem::{Problem, nearest, wording};
 use crate::script::american;
@@ -60,6 +61,8 @@ pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
             format!("the job has more than {} joints and cuts", limits.works),
             "look for a loop that makes too many",
         )
+    } else if run.job.notes.len() > limits.notes {
+        (format!("the job has more than {} notes", limits.notes), "look for a loop that makes too many")
     } else {
         (
             format!(
@@ -260,7 +263,9 @@ fn past_a_limit(run: &Run, error: &EvalAltResult) -> Option<Said> {
         ),
         E::ErrorDataTooLarge(what, _) => said(
             "too-much-data",
-            if what.to_lowercase().contains("string") {
+            if what == HELD {
+                format!("all variables together hold more than {} million bytes", limits.held / 1_000_000)
+            } else if what.to_lowercase().contains("string") {
                 format!("a text grows too large: texts reach {} bytes", limits.text)
             } else {
                 format!("a list or map grows too large: it can hold {} entries", limits.entries)

@@ -7,13 +7,14 @@ use rhai::packages::{
     ArithmeticPackage, BasicArrayPackage, BasicFnPackage, BasicIteratorPackage, BasicMapPackage,
     BasicStringPackage, LanguageCorePackage, LogicPackage, MoreStringPackage, Package,
 };
-use rhai::{AST, Dynamic, Engine, OptimizationLevel, Scope, Token};
+use rhai::{AST, ASTNode, Dynamic, Engine, Expr, OptimizationLevel, Scope, Stmt, Token};
 
 use super::bind::register;
+use super::memory::Memory;
 use super::stack::on_wide_stack;
 use super::{arithmetic, bounded, failure, joins, modules, origin};
 use crate::problem::Problem;
-use crate::script::request::{Evaluated, Request};
+use crate::script::request::{Evaluated, Limits, Request};
 use crate::script::run::{Run, Shared};
 use crate::script::value::short;
 use crate::script::vocabulary::finish;
@@ -54,7 +55,7 @@ fn run(request: &Request) -> Evaluated {
 
 /// Compiles the main script; a failure is reported.
 pub(in crate::script) fn compile(engine: &Engine, run: &Shared, request: &Request) -> Option<AST> {
-    if request.text.len() > request.limits.text {
+    if request.text.len() > request.limits.script {
         run.borrow_mut().report(
             Problem::error("script-too-large", format!("`{}` is too large for a script", request.name))
                 .help("a script is a few pages of text; is this the right file?"),
@@ -81,7 +82,7 @@ pub(in crate::script) fn engine(run: &Shared, request: &Request) -> Engine {
     let mut engine = Engine::new_raw();
     packages(&mut engine);
     limits(&mut engine, request);
-    language(&mut engine);
+    language(&mut engine, request.limits);
     arithmetic::register(&mut engine);
     joins::register(&mut engine);
     bounded::register(&mut engine, request.limits);
@@ -128,7 +129,7 @@ fn limits(engine: &mut Engine, request: &Request) {
     deprecated,
     reason = "the debugging interface is marked volatile; `origin` and the layers of names below are all that lean on it"
 )]
-pub(in crate::script) fn language(engine: &mut Engine) {
+pub(in crate::script) fn language(engine: &mut Engine, limits: Limits) {
     engine
         .set_optimization_level(OptimizationLevel::None)
         .set_fast_operators(false)
@@ -143,17 +144,23 @@ pub(in crate::script) fn language(engine: &mut Engine) {
         });
     // Registered so that the engine keeps its stack of calls, and to be asked at
     // every step.
+    let memory = RefCell::new(Memory::default());
     engine.register_debugger(
         |_, debugger| debugger,
-        |mut context, _, node, _, _| {
+        move |mut context, _, node, _, at| {
             // A function begins with a step that does nothing. What the engine has
             // found by name it keeps for the whole run, though functions of one name
             // stand in several modules (each furniture type has its `takes`): so each
             // call gets a layer of its own. The engine drops it when the function
             // ends; the guard would drop it at once.
-            if matches!(node, rhai::ASTNode::Stmt(rhai::Stmt::Noop(_))) {
+            if matches!(node, ASTNode::Stmt(Stmt::Noop(_))) {
                 std::mem::forget(context.new_frame().with_new_caching_layer());
             }
+            let calls = matches!(
+                node,
+                ASTNode::Expr(Expr::FnCall(..) | Expr::MethodCall(..)) | ASTNode::Stmt(Stmt::FnCall(..))
+            );
+            memory.borrow_mut().step(&context, (calls, at), limits)?;
             Ok(rhai::debugger::DebuggerCommand::StepInto)
         },
     );
@@ -172,10 +179,21 @@ fn prints(engine: &mut Engine, run: &Shared) {
 
 /// Keeps what a script printed.
 fn printed(run: &Shared, text: &str, place: Option<Span>) {
+    let mut run = run.borrow_mut();
+    let before = run.problems.iter().filter(|problem| problem.code == "printed").count();
+    if before > run.limits.printed {
+        return;
+    }
+    if before == run.limits.printed {
+        let most = run.limits.printed;
+        let problem = Problem::advice("printed", format!("the script says more than {most} things"));
+        run.report(problem.help("those after them are left out: look for a loop that says too much"));
+        return;
+    }
     let problem = Problem::advice("printed", format!("the script says: {}", short(text)));
     let problem = match place {
         Some(user) => problem.at(Origin { user, library: None }),
         None => problem,
     };
-    run.borrow_mut().report(problem);
+    run.report(problem);
 }

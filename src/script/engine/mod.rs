@@ -13,6 +13,7 @@ mod functions;
 mod furniture;
 mod joins;
 mod machine;
+mod memory;
 mod modules;
 mod origin;
 mod stack;

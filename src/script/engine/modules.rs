@@ -51,7 +51,7 @@ impl Resolver {
             return Ok(Source { name: format!("stdlib/{name}.rhai"), text: (*text).into(), library: true });
         }
         let path = checked(path)?;
-        let limit = self.run.borrow().limits.text;
+        let limit = self.run.borrow().limits.script;
         let text = self.loader.read(&path).map_err(|error| reason(&path, &error))?;
         if text.len() > limit {
             return Err(reason(&path, &LoadError::TooLarge));

@@ -1,5 +1,6 @@
 //! Values checked against what a word takes.
 
+use super::texts::text;
 use crate::measure::{self, as_meant, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side};
 use crate::problem::{nearest, wording};
@@ -46,7 +47,7 @@ pub(in crate::script) fn fault_help<T>(code: &'static str, message: String, help
 
 impl Run {
     /// Checks one value against a kind; `axis_key` is the key it stands under,
-    /// which names the axis of a span.
+    /// which names the axis of a span and says how long a text may be.
     pub(in crate::script) fn read(
         &self,
         kind: OptionKind,
@@ -65,8 +66,10 @@ impl Run {
                 Some(yes) => Ok(OptionValue::YesNo(yes)),
                 None => wrong_type("true or false", value),
             },
-            OptionKind::Text => text(value).map(OptionValue::Text),
-            OptionKind::Texts => list(value, "a list of texts", text).map(OptionValue::Texts),
+            OptionKind::Text => text(value, axis_key).map(OptionValue::Text),
+            OptionKind::Texts => {
+                list(value, "a list of texts", |one| text(one, axis_key)).map(OptionValue::Texts)
+            }
             OptionKind::Side => side(value).map(|s| OptionValue::Sides(vec![s])),
             OptionKind::Sides => sides(value).map(OptionValue::Sides),
             OptionKind::Stock => match value {
@@ -262,14 +265,6 @@ pub(in crate::script) fn count(value: &Value, min: u32, max: u32) -> Read<Option
     Ok(OptionValue::Count(n as u32))
 }
 
-/// A text.
-fn text(value: &Value) -> Read<String> {
-    match value.text() {
-        Some(text) => Ok(text.to_owned()),
-        None => wrong_type("a text", value),
-    }
-}
-
 /// One of some texts.
 pub(in crate::script) fn choice(value: &Value, among: &[&'static str]) -> Read<OptionValue> {
     let Some(said) = value.text() else {
@@ -307,7 +302,7 @@ fn sides(value: &Value) -> Read<Vec<Side>> {
 }
 
 /// A list whose every entry reads.
-fn list<T>(value: &Value, wants: &str, one: fn(&Value) -> Read<T>) -> Read<Vec<T>> {
+fn list<T>(value: &Value, wants: &str, one: impl Fn(&Value) -> Read<T>) -> Read<Vec<T>> {
     match value.list() {
         Some(list) => list.iter().map(one).collect(),
         None => wrong_type(wants, value),
@@ -327,7 +322,7 @@ fn revision(value: &Value) -> Read<Revision> {
     let (Some(rev), Some(message)) = (map.get("rev"), map.get("says")) else {
         return fault("missing-option", "needs `rev` and `says`".into());
     };
-    let (rev, message) = (text(rev)?, text(message)?);
+    let (rev, message) = (text(rev, "rev")?, text(message, "says")?);
     if rev.trim().is_empty() || rev.chars().count() > 2 {
         let message = format!("has the revision `{}`, which is not one or two characters", short(&rev));
         return fault_help(
@@ -336,7 +331,7 @@ fn revision(value: &Value) -> Read<Revision> {
             "the title block has room for `A` or `12` (ISO 7200)".into(),
         );
     }
-    let date = map.get("date").map(text).transpose()?;
+    let date = map.get("date").map(|date| text(date, "date")).transpose()?;
     match date.as_deref().map(measure::date).transpose() {
         Ok(_) => Ok(Revision { rev, date, says: message }),
         Err(why) => fault("not-a-date", format!("has a date that cannot be read: {why}")),
