@@ -235,14 +235,15 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
         ],
     ),
     // Front legs under a seat of 20; back legs out of the rake, the bow and their own 38.
-    // Tenons of 12 in front legs, of 9 in back ones, of 14 for low rails.
+    // Tenons of 12 in front legs, of 9 in back ones, of 14 for low rails. Front and back
+    // rails are 23 thick, for the slots of the seat's screws.
     (
         "chair",
         "width: 440, depth: 420, seat: 450, height: 860",
         &[
             ("front leg", 2, [430.0, 38.0, 38.0]),
             ("back leg", 2, [860.0, 90.0 + 6.0 + 38.0, 38.0]),
-            ("Front rail", 1, [440.0 - 76.0 + 24.0, 60.0, 20.0]),
+            ("Front rail", 1, [440.0 - 76.0 + 24.0, 60.0, 23.0]),
             ("Left rail", 2, [420.0 - 76.0 + 12.0 + 9.0, 60.0, 20.0]),
             ("Left low rail", 2, [420.0 - 76.0 + 28.0, 36.0, 16.0]),
             ("Seat", 1, [452.0, 424.0, 20.0]),
