@@ -26,6 +26,7 @@ pub use bench::cut_kind::{CutKind, Machine};
 pub use bench::fill::{Fill, FillShape};
 pub use bench::number::same_shape;
 pub use bench::opening::Opening;
+pub use bench::seen::wood;
 pub use bench::worked::{
     Cut, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };
@@ -36,7 +37,6 @@ pub use facts::Facts;
 pub use facts::item::Item;
 pub use facts::traits::{TakesUp, Traits};
 pub use hanging::burden::{Bearing, Burden, bearing, burden};
-pub use hanging::hanging_cleat::wood;
 pub(crate) use hanging::on_wall::bored_through;
 pub use hanging::on_wall::{Fixing, OnWall, fixings, lift, on_wall};
 pub use registry::{words, words_that};

@@ -42,9 +42,11 @@ impl Words {
     /// Screws and what holds parts together.
     fn fastener(self, item: Fastener) -> String {
         match item {
-            Fastener::Screw(size) => format!("screw {}", self.sold(&size)),
-            Fastener::WashedScrew(size) => format!("screw {}, round head, with washer", self.sold(&size)),
-            Fastener::PocketScrew(size) => format!("pocket screw {}", self.sold(&size)),
+            Fastener::Screw(size) => format!("screw {}", self.screw(size.map(Size::mm))),
+            Fastener::WashedScrew(size) => {
+                format!("screw {}, round head, with washer", self.screw(size.map(Size::mm)))
+            }
+            Fastener::PocketScrew(size) => format!("pocket screw {}", self.screw(size.map(Size::mm))),
             Fastener::Pin(size) => format!("pin {}", self.sold(&size)),
             Fastener::Bolt(size, handle) => format!("bolt {} for a {}", self.by(&size), handle_name(handle)),
             Fastener::ClampingConnector => "clamping connector".into(),

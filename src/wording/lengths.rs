@@ -1,6 +1,12 @@
 //! Lengths in sentences, in the unit of the sheet.
 
-use crate::measure::{LengthStyle, Unit};
+use crate::measure::{LengthStyle, Unit, number};
+use crate::timber::numbered;
+
+/// Drills are sold by this part of an inch.
+const DRILLS: u32 = 64;
+/// What is made to half millimetres is off them by no more, mm.
+const MADE_TO: f64 = 1e-6;
 
 /// How a sheet words lengths.
 #[derive(Clone, Copy, Debug)]
@@ -23,6 +29,33 @@ impl Words {
     /// A length without its unit, beside others that have it.
     pub fn figure(self, mm: f64) -> String {
         self.lengths.show(mm).to_string()
+    }
+
+    /// A screw, by diameter and length or by its number: `4 × 30`, `#8 × 1 1/4″`.
+    pub fn screw(self, [thick, long]: [f64; 2]) -> String {
+        match numbered::number(thick) {
+            // A number goes with inches, whatever the sheet is in.
+            Some(number) => format!("#{number} × {}", Self::of(Unit::Inch).bought(&[long])),
+            None => self.bought(&[thick, long]),
+        }
+    }
+
+    /// The diameter of a drill or of what is sold by it: in inches by the sixty-fourth as
+    /// drills are, in millimetres where it is made to them.
+    pub fn bit(self, mm: f64) -> String {
+        if self.lengths.unit == Unit::Mm {
+            return self.figure(mm);
+        }
+        let drill = LengthStyle { finest: DRILLS, ..self.lengths }.show(mm);
+        if !drill.rounded {
+            return drill.to_string();
+        }
+        let halves = mm * 2.0;
+        if (halves - halves.round()).abs() < MADE_TO {
+            format!("{} mm", number(mm, 1))
+        } else {
+            drill.to_string()
+        }
     }
 
     /// The sizes something is bought by, `4.5 × 30`: in inches where all are whole

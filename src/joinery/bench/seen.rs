@@ -5,8 +5,11 @@ use crate::geometry::Plane;
 use crate::joinery::meeting::real::Real;
 use crate::joinery::meeting::trim::Trim;
 use crate::measure::{LengthStyle, Unit};
-use crate::model::{Job, PartId, Side, StockId, Work};
+use crate::model::{Job, PartId, Side, Stock, StockId, StockKind, Work};
 use crate::problem::Problem;
+use crate::timber::Species;
+use crate::timber::numbered::{Drills, drills, instead_of};
+use crate::timber::screws::SOFT;
 
 /// The job with its blanks.
 pub(in crate::joinery) struct Bench<'a> {
@@ -84,6 +87,18 @@ impl Bench<'_> {
         LengthStyle::of(self.job.unit).text(length)
     }
 
+    /// The holes for a screw of a diameter that goes into a part, mm.
+    pub(in crate::joinery) fn drills(&self, part: usize, wide: f64) -> Drills {
+        let stock = self.job.parts.get(part).and_then(|part| self.job.stock.get(part.stock.0));
+        drills(wide, wood(stock).0)
+    }
+
+    /// The screw that is usual where none is asked for, diameter and length, mm: in a job
+    /// in inches one that is sold by its number.
+    pub(in crate::joinery) fn usual_screw(&self, metric: (f64, f64)) -> (f64, f64) {
+        if self.job.unit == Unit::Inch { instead_of(metric) } else { metric }
+    }
+
     /// A length without its unit.
     pub(in crate::joinery) fn figure(&self, length: f64) -> String {
         let text = self.mm(length);
@@ -129,4 +144,15 @@ impl Bench<'_> {
         let message = format!("`{}` is given no part to work on", work.word.name);
         self.error(work, "missing-argument", message, &[]).help("give it a part, or a list with parts in it")
     }
+}
+
+/// Specific gravity of a stock, and whether it is softwood.
+pub fn wood(stock: Option<&Stock>) -> (f64, bool) {
+    let species = stock.and_then(|stock| match &stock.kind {
+        StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
+            species.as_deref().and_then(Species::named)
+        }
+        _ => None,
+    });
+    species.map_or((SOFT, false), |species| (species.gravity, species.softwood()))
 }

@@ -24,6 +24,8 @@ use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
+use crate::timber::numbered::drills;
+use crate::timber::screws::SOFT;
 
 /// The word `butt_hinges`.
 pub(in crate::joinery) struct ButtHinges;
@@ -109,8 +111,6 @@ static WORD: Word = Word {
     example: "butt_hinges(door, side, #{ leaf: \"50x14\", count: 2 });",
 };
 
-/// Pilot hole as a share of the screw's diameter.
-const PILOT: f64 = 0.7;
 /// The usual hinges by what they need (common practice, no source): a wide one for high
 /// doors, a narrow one where the parts are thin.
 const USUAL: Leaf = Leaf { long: 50.0, wide: 14.0 };
@@ -227,7 +227,7 @@ impl Joinery for ButtHinges {
             wide: hinge.wide,
             deep: hinge.deep,
             open: side_of(hung.out),
-            pilot: PILOT * hinge.screw.0,
+            pilot: drills(hinge.screw.0, SOFT).pilot,
         }));
         Ok(vec![made])
     }
@@ -331,7 +331,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
             .error(work, "wrong-clearance", message, &[hung.door, hung.frame])
             .help("make the gap less, or use a hinge with a thicker `knuckle`"));
     }
-    let screw = work.options.pair("screw").unwrap_or(SCREW);
+    let screw = work.options.pair("screw").unwrap_or_else(|| bench.usual_screw(SCREW));
     let screws = work.options.count("screws").unwrap_or(if long < SHORT { FEW_SCREWS } else { SCREWS });
     // What the shut hinge is thicker than the gap is let in, half in each part.
     Ok(Hinge { long, wide, knuckle, deep: 0.5 * (knuckle - hung.gap), screw, screws })
@@ -440,7 +440,7 @@ fn cut(
             let Some(shape) = recess(hung, hinge, &leaf, at) else { continue };
             cuts.push(Sawn { part, kind: CutKind::Notch, shape });
             for mouth in hung.screws(hinge, &leaf, at) {
-                let pilot = Prism::hole(mouth, into, hinge.deep + length - POINT, PILOT * thick);
+                let pilot = Prism::hole(mouth, into, hinge.deep + length - POINT, drills(thick, SOFT).pilot);
                 let Some(shape) = pilot else { continue };
                 let left = bench.wall_with_lippings(part, &shape);
                 if left < ROUND_SCREW - NOISE {

@@ -141,7 +141,7 @@ impl Joinery for Stop {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let shut = shut(bench, work)?;
-        let block = block(work);
+        let block = block(bench, work);
         stands(bench, work, &shut, &block)?;
         let long = shut.span.length();
         // A hinged door is held at its other edge by the hinges: one stop is enough.
@@ -227,10 +227,10 @@ fn listed(block: &Block, blocks: Vec<Placement>, heads: Vec<Placement>) -> [Inse
 }
 
 /// The block asked for, or the usual one.
-fn block(work: &Work) -> Block {
+fn block(bench: &Bench<'_>, work: &Work) -> Block {
     let pins = work.options.text("by") == Some("pins");
     let (long, high) = work.options.pair("block").unwrap_or(BLOCK);
-    let usual = if pins { PIN } else { SCREW };
+    let usual = if pins { PIN } else { bench.usual_screw(SCREW) };
     Block {
         long,
         high,

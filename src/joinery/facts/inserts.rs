@@ -31,10 +31,12 @@ pub struct Screwed {
     pub rows: usize,
     /// Whether those of every other row stand between those of its neighbours.
     pub staggered: bool,
-    /// Diameter of the screws and of the holes they pass, mm.
+    /// Diameter of the screws, mm.
     pub thick: f64,
     /// Their length, mm.
     pub length: f64,
+    /// Diameter of the holes they pass, mm.
+    pub clear: f64,
     /// The hole they hold in.
     pub pilot: Bore,
     /// Where their heads lie.

@@ -17,7 +17,6 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Buttoned, Hanging, Slotted};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
-use crate::joinery::inserts::screws::PILOT;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -221,7 +220,7 @@ fn screw(bench: &Bench<'_>, work: &Work, under: &Under, through: f64) -> Result<
     // Of the lengths on sale the longest that neither shows nor gains nothing.
     let fits = |l: &f64| *l <= most + NOISE && *l <= through + DEEP_ENOUGH;
     let usual = LONG.iter().copied().find(fits).unwrap_or(0.0);
-    let (thick, length) = asked.unwrap_or((SCREW, usual));
+    let (thick, length) = asked.unwrap_or_else(|| bench.usual_screw((SCREW, usual)));
     let (code, message) = if length > most + NOISE {
         let left = bench.mm((most + WALL - length).max(0.0));
         (
@@ -353,6 +352,7 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
     let Button { slot, down, .. } = button;
     let block = button.block();
     let (thick, length) = screw(bench, work, under, block)?;
+    let bit = bench.drills(under.top, thick).pilot;
     let n = under.m.normal;
     let mut made = Made { parts: vec![under.top, under.rail], ways_in: vec![n], ..Made::default() };
     let (mut blocks, mut screws) = (Vec::new(), Vec::new());
@@ -363,14 +363,14 @@ fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Probl
         // In the middle of what of the button lies under the top, however far it has
         // moved.
         let from = place + under.inner * (0.5 * (button.long - button.reach + under.out));
-        let pilot = Prism::hole(from, n, length - block, PILOT * thick);
+        let pilot = Prism::hole(from, n, length - block, bit);
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
         // Drawn at the bench: as much room before the shoulder as behind the tongue.
         let origin = place + under.inner * under.out;
         blocks.push(Placement { origin, x: under.inner, y: n, z: under.inner.cross(n) });
         screws.extend(Placement::looking(from - n * block, n, under.run));
     }
-    let pilot = Bore { wide: PILOT * thick, deep: length - block };
+    let pilot = Bore { wide: bit, deep: length - block };
     made.facts = Facts::Hanging(Hanging::Buttoned(button.facts(under, blocks.len(), pilot)));
     let block = sizes([button.long, button.wide, block]);
     let item = Wooden::Button(block, sizes([button.tongue, button.reach])).into();
@@ -388,6 +388,8 @@ struct Slots {
     through: f64,
     /// Diameter and length of the screws.
     screw: (f64, f64),
+    /// Diameter of their pilot holes.
+    pilot: f64,
     /// Width of the slot, and of the bore for washer and head.
     shank: f64,
     head: f64,
@@ -407,7 +409,7 @@ impl Slots {
             length,
             moves: self.by,
             slot: [slot, width],
-            pilot: Bore { wide: PILOT * thick, deep: length - self.through },
+            pilot: Bore { wide: self.pilot, deep: length - self.through },
         }
     }
 
@@ -428,6 +430,7 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     let high = hi - lo;
     let through = high.min(UNDER_HEAD);
     let screw = screw(bench, work, under, through)?;
+    let pilot = bench.drills(under.top, screw.0).pilot;
     let (shank, head) = (screw.0 + SLOT_ROOM, 2.0 * screw.0 + WASHER);
     // The slot runs one way only, that of the greater movement: along the grain there
     // is next to none.
@@ -437,7 +440,7 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     let wide = breadth.1 - breadth.0;
     let need = head + 2.0 * WALL + if outwards { 2.0 * by } else { 0.0 };
     if wide >= need - NOISE {
-        return Ok(Slots { wide, high, through, screw, shank, head, by, way });
+        return Ok(Slots { wide, high, through, screw, pilot, shank, head, by, way });
     }
     let message = format!(
         "slotted holes that let the top move {} need {} of `{}`, which is {} thick",
@@ -466,7 +469,7 @@ fn slotted(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Proble
             let bore = pocket(mouth - n * through - n * (high - through), way, n, slots.bore());
             made.cuts.extend(bore.map(|shape| Sawn { part: under.rail, kind: CutKind::Slot, shape }));
         }
-        let pilot = Prism::hole(mouth, n, length - through, PILOT * thick);
+        let pilot = Prism::hole(mouth, n, length - through, slots.pilot);
         made.cuts.extend(pilot.map(|shape| Sawn { part: under.top, kind: CutKind::ScrewHole, shape }));
         at.extend(Placement::looking(mouth - n * through, n, under.run));
     }

@@ -16,7 +16,6 @@ use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Clips, Hanging};
 use crate::joinery::facts::item::{Fastener, Support, sizes};
 use crate::joinery::facts::traits::Traits;
-use crate::joinery::inserts::screws::PILOT;
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -105,6 +104,8 @@ struct Set {
     half: f64,
     /// Diameter and length of the screws.
     screw: (f64, f64),
+    /// Diameter of their pilot holes.
+    pilot: f64,
 }
 
 impl Joinery for FrameClips {
@@ -135,7 +136,7 @@ impl Joinery for FrameClips {
         near_an_edge(bench, work, part, &made.cuts)?;
         made.facts = Facts::Hanging(Hanging::Clips(Clips {
             count: clips.at.len(),
-            pilot: Bore { wide: PILOT * thick, deep: length },
+            pilot: Bore { wide: clips.pilot, deep: length },
             apart: 2.0 * clips.half,
         }));
         let at = clips.stand(&[0.0]);
@@ -166,7 +167,8 @@ fn set_out(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Set, Probl
     let centre = face.whole.centre();
     let middle = centre + out * (face.whole.reach(out).1 - out.dot(centre));
     let at = places.into_iter().map(|place| middle + across * place).collect();
-    Ok(Set { part: face.part, out, across, at, half, screw })
+    let pilot = bench.drills(face.part, screw.0).pilot;
+    Ok(Set { part: face.part, out, across, at, half, screw, pilot })
 }
 
 impl Set {
@@ -182,10 +184,10 @@ impl Set {
 
     /// The pilot holes of the screws.
     fn bored(&self) -> Vec<Sawn> {
-        let (thick, length) = self.screw;
+        let (_, length) = self.screw;
         let ways = [-self.half, self.half];
         let shapes = self.beside(&ways);
-        let shapes = shapes.filter_map(|mouth| Prism::hole(mouth, -self.out, length, PILOT * thick));
+        let shapes = shapes.filter_map(|mouth| Prism::hole(mouth, -self.out, length, self.pilot));
         shapes.map(|shape| Sawn { part: self.part, kind: CutKind::FittingHole, shape }).collect()
     }
 }
@@ -210,7 +212,7 @@ fn screw(bench: &Bench<'_>, work: &Work, part: usize, whole: f64) -> Result<(f64
     let asked = work.options.pair("screw");
     let room = whole - WALL;
     let usual = LONG.iter().copied().find(|l| *l <= room + NOISE).unwrap_or(SHORTEST);
-    let (thick, length) = asked.unwrap_or((SCREW, usual));
+    let (thick, length) = asked.unwrap_or_else(|| bench.usual_screw((SCREW, usual)));
     if length < room + NOISE {
         return Ok((thick, length));
     }

@@ -7,6 +7,7 @@ use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{Meeting, Pair, Rect, TOUCH, shared};
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
+use crate::joinery::bench::seen::wood;
 use crate::joinery::bench::takes::LENGTH;
 use crate::joinery::bench::tolerance::{LEVEL, NOISE, PARALLEL};
 use crate::joinery::bench::worked::Insert;
@@ -16,12 +17,11 @@ use crate::joinery::facts::hanging::{Cleat, Hanging};
 use crate::joinery::facts::inserts::{Heads, Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Item, Size, Support, sizes};
 use crate::joinery::facts::traits::Traits;
-use crate::joinery::inserts::screws::{PILOT, places};
-use crate::model::{Arg, OptionKind, OptionSpec, Stock, StockKind, Takes, Usual, Word, Work};
+use crate::joinery::inserts::screws::places;
+use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
-use crate::timber::Species;
-use crate::timber::screws::{Hold, SOFT, together};
+use crate::timber::screws::{Hold, together};
 
 /// The word `hanging_cleat`.
 pub(in crate::joinery) struct HangingCleat;
@@ -237,6 +237,7 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     if rect.width < thick + 2.0 * WALL - NOISE {
         return Err(narrow(bench, work, hung, (thick, rect.width)));
     }
+    let drills = bench.drills(hung.part, thick);
     let out = hung.back.normal;
     let mut made = Made { parts: vec![hung.strip, hung.part], ..Made::default() };
     let mut at = Vec::new();
@@ -244,8 +245,8 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
     for place in screw_places(bench, work, hung, &row) {
         let mouth = rect.centre + rect.along * place;
         let head = mouth + out * hung.thick;
-        let through = Prism::hole(head, -out, hung.thick, thick);
-        let pilot = Prism::hole(mouth, -out, length - hung.thick, PILOT * thick);
+        let through = Prism::hole(head, -out, hung.thick, drills.clear);
+        let pilot = Prism::hole(mouth, -out, length - hung.thick, drills.pilot);
         for (part, shape) in [(hung.strip, through), (hung.part, pilot)] {
             made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::ScrewHole, shape }));
         }
@@ -257,7 +258,8 @@ fn held(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Made, Problem> {
         staggered: false,
         thick,
         length,
-        pilot: Bore { wide: PILOT * thick, deep: length - hung.thick },
+        clear: drills.clear,
+        pilot: Bore { wide: drills.pilot, deep: length - hung.thick },
         heads: Heads::Unsaid,
         slots: None,
     }));
@@ -308,17 +310,6 @@ fn screw_places(bench: &Bench<'_>, work: &Work, hung: &Hung, row: &Row) -> Vec<f
     count.map_or(usual, |count| places(bench, row.length, SPACING, Some(count)))
 }
 
-/// Specific gravity of a stock, and whether it is softwood.
-pub fn wood(stock: Option<&Stock>) -> (f64, bool) {
-    let species = stock.and_then(|stock| match &stock.kind {
-        StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
-            species.as_deref().and_then(Species::named)
-        }
-        _ => None,
-    });
-    species.map_or((SOFT, false), |species| (species.gravity, species.softwood()))
-}
-
 /// The strip lies on too little of the part for a screw, mm.
 fn narrow(bench: &Bench<'_>, work: &Work, hung: &Hung, (thick, width): (f64, f64)) -> Problem {
     let message = format!(
@@ -339,11 +330,10 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
     // Through the strip and into the part, but not out of it: there it would show.
     let room = hung.thick + hi - lo - WALL;
     let asked = work.options.pair("screw");
-    let thick = asked.map_or(SCREW, |s| s.0);
     // No longer than the strip asks for: a long screw in a thin rail splits it before
     // it holds more.
     let best = LONG.iter().copied().find(|l| *l <= room.min(LONGEST * hung.thick) + NOISE);
-    let length = asked.map_or(best.unwrap_or(0.0), |s| s.1);
+    let (thick, length) = asked.unwrap_or_else(|| bench.usual_screw((SCREW, best.unwrap_or(0.0))));
     if length > room + WALL - NOISE {
         let message = format!(
             "a screw {} long through `{}` comes out of `{}`, which is {} thick",

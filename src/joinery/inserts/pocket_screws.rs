@@ -211,7 +211,7 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     let board = &bench.grown[a];
     let thick = board.size.z;
     let usual = SCREWS.iter().find(|(most, _)| thick <= *most).map_or(THICK_SCREW, |(_, screw)| *screw);
-    let screw = work.options.pair("screw").unwrap_or(usual);
+    let screw = work.options.pair("screw").unwrap_or_else(|| bench.usual_screw(usual));
     let long = seam.along.length();
     let count = work.options.count("count").unwrap_or_else(|| {
         // Held before it is made whole: a length of any size must give a count.

@@ -22,6 +22,7 @@ use crate::measure::angle;
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
+use crate::timber::numbered::Drills;
 
 /// The word `screws`.
 pub(in crate::joinery) struct Screws;
@@ -35,7 +36,7 @@ static WORD: Word = Word {
             key: "screw",
             kind: OptionKind::Pair,
             default: REQUIRED,
-            says: "diameter and length of the screw, such as \"3.5x16\"",
+            says: "diameter and length of the screw, such as \"3.5x16\", or number and length in inches, \"#8x1 1/4\"",
         },
         OptionSpec {
             key: "spacing",
@@ -84,7 +85,7 @@ static WORD: Word = Word {
     ],
     says: "screws the first part to the second, in a row along the middle of where they meet or in several: `rows: 2, count: \
            2` puts one in each corner; in slots where one of them must be free to move",
-    rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter; a head \
+    rule: "first and last screw 40 mm from the ends, nearer in short parts; pilot hole 0.7 of the diameter, for screws by number the drills of a published chart; a head \
            twice the diameter; plugs cut from the face of the same board and turned so that the grain matches; \
            rows 20 mm from the edges, nearer on narrow parts; a cone of 90° (common practice, no source); slots for width × \
            coefficient × points of moisture (Wood Handbook, FPL-GTR-190, ch. 13)",
@@ -95,8 +96,6 @@ static WORD: Word = Word {
 const INSET: f64 = 40.0;
 /// Diameter of a countersunk head as a multiple of the screw's.
 const HEAD: f64 = 2.0;
-/// Pilot hole as a share of the screw's diameter.
-pub(in crate::joinery) const PILOT: f64 = 0.7;
 
 /// The usual screw: diameter and length, mm.
 const SCREW: (f64, f64) = (3.5, 16.0);
@@ -145,11 +144,12 @@ impl Joinery for Screws {
         let (m, rect) = bench.met(work, a, b)?;
         let plane = Plane { rect, out: -m.normal };
         let rect = moved(bench, work, plane, Pair { a, b }, "screws")?.rect;
-        let (thick, length) = work.options.pair("screw").unwrap_or(SCREW);
+        let (thick, length) = work.options.pair("screw").unwrap_or_else(|| bench.usual_screw(SCREW));
         // Grown: a lipping or joint on the first part makes the way to the second
         // longer or shorter.
         let whole = through(bench, work, (a, b), (m, rect.centre))?;
-        let mut driven = Driven { pair: Pair { a, b }, thick, length, whole, plug: None };
+        let drills = bench.drills(b, thick);
+        let mut driven = Driven { pair: Pair { a, b }, thick, length, drills, whole, plug: None };
         // Before the screw is looked at: the depth of its bore shortens what it has to go
         // through.
         driven.plug = plug(bench, work, &driven)?;
@@ -196,6 +196,7 @@ impl Joinery for Screws {
             staggered: work.options.yes("staggered"),
             thick,
             length,
+            clear: driven.drills.clear,
             pilot: driven.pilot(),
             heads,
             slots: slots.map(|slots| slots.facts()),
@@ -275,6 +276,7 @@ struct Driven {
     pair: Pair,
     thick: f64,
     length: f64,
+    drills: Drills,
     /// The first part.
     whole: f64,
     /// The counterbore for a plug over its head.
@@ -289,7 +291,7 @@ impl Driven {
 
     /// Its pilot hole in the second part.
     fn pilot(&self) -> Bore {
-        Bore { wide: PILOT * self.thick, deep: self.length - self.through() }
+        Bore { wide: self.drills.pilot, deep: self.length - self.through() }
     }
 
     /// The holes of one that leaves the first part at `mouth`: that for the plug first,
@@ -302,7 +304,7 @@ impl Driven {
         let plug = self.plug.and_then(|plug| Prism::hole(head + out * plug.deep, -out, plug.deep, plug.wide));
         let clear = match slot {
             Some(slot) => (a, CutKind::Slot, Some(slot)),
-            None => (a, CutKind::ScrewHole, Prism::hole(head, -out, through, self.thick)),
+            None => (a, CutKind::ScrewHole, Prism::hole(head, -out, through, self.drills.clear)),
         };
         let held = Prism::hole(mouth, -out, pilot.deep, pilot.wide);
         let holes = [(a, CutKind::Counterbore, plug), clear, (b, CutKind::ScrewHole, held)];

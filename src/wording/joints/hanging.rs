@@ -32,7 +32,7 @@ pub(super) fn summary(words: Words, facts: &Hanging) -> String {
         }
         Hanging::Slotted(facts) => {
             let screws = count(facts.count, "screw", "screws");
-            let size = words.bought(&[facts.thick, facts.length]);
+            let size = words.screw([facts.thick, facts.length]);
             format!("{screws} {size} in slots, top free to move {}", words.length(facts.moves))
         }
     }
@@ -81,7 +81,7 @@ fn rods_setting(words: Words, facts: &Rods) -> String {
 fn clips_setting(words: Words, facts: &Clips) -> String {
     format!(
         "pilot ⌀ {} × {} deep, 2 at {}",
-        words.figure(facts.pilot.wide),
+        words.bit(facts.pilot.wide),
         words.figure(facts.pilot.deep),
         words.length(facts.apart)
     )

@@ -68,7 +68,7 @@ fn screwed_summary(words: Words, facts: &Screwed) -> String {
     let slots = facts
         .slots
         .map_or_else(String::new, |slots| format!(" in slots, free to move {}", words.length(slots.moves)));
-    let size = words.bought(&[facts.thick, facts.length]);
+    let size = words.screw([facts.thick, facts.length]);
     format!("{} {size}{rows}{heads}{slots}", count(facts.count, "screw", "screws"))
 }
 
@@ -82,7 +82,7 @@ fn screwed_setting(words: Words, facts: &Screwed) -> String {
         }
     };
     let clear = facts.slots.map_or_else(
-        || format!("clearance ⌀ {}", words.figure(facts.thick)),
+        || format!("clearance ⌀ {}", words.bit(facts.clear)),
         |slots| {
             let [long, wide] = slots.size.map(|mm| words.figure(mm));
             let fixed = if slots.fixed > 0 { ", the middle one round" } else { "" };

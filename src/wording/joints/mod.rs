@@ -64,5 +64,5 @@ fn alike(a: f64, b: f64) -> bool {
 
 /// `⌀ 2.8 × 14 mm deep`.
 fn bore(words: Words, bore: Bore) -> String {
-    format!("⌀ {} × {} deep", words.figure(bore.wide), words.length(bore.deep))
+    format!("⌀ {} × {} deep", words.bit(bore.wide), words.length(bore.deep))
 }

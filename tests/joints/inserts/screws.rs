@@ -40,6 +40,16 @@ fn screws_stand_in_a_row() {
     near(removed(&job, 1), 5.0 * round(0.7 * 3.5) * 10.0);
 }
 
+/// A screw by its number in white oak: #8 is 0.164 in (National Design Specification, Table
+/// L3), its drills 11/64 for the shank and 1/8 in hard wood (a published trade chart).
+#[test]
+fn screws_by_number_have_drills_in_fractions() {
+    let job = good(&batten(19.05, "count: 2").replace("4x35", "#8x1 1/2"));
+    assert_eq!(called(&job, 0), "2 screws #8 × 1 1/2″");
+    near(removed(&job, 0), 2.0 * round(11.0 / 64.0 * 25.4) * 19.05);
+    near(removed(&job, 1), 2.0 * round(25.4 / 8.0) * 19.05);
+}
+
 /// A batten 80 wide and `thick` under a board of white oak 600 across, screwed to it.
 fn batten(thick: f64, options: &str) -> String {
     boards(

@@ -1,11 +1,12 @@
 //! Values checked against what a word takes.
 
 use super::texts::text;
-use crate::measure::{self, as_meant, read_length, read_pair};
+use crate::measure::{self, Unit, as_meant, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side};
 use crate::problem::{nearest, wording};
 use crate::script::run::Run;
 use crate::script::value::{PartRef, StockRef, Value, describe, short};
+use crate::timber::numbered;
 
 /// Coordinates and sizes reach this far, mm. Solids are exact for pieces to
 /// 5 m; twice that leaves room for a piece set beside another.
@@ -14,6 +15,11 @@ pub(in crate::script) const FARTHEST: f64 = 10_000.0;
 /// Lengths are kept to a millionth of a mm, which is far below what anyone
 /// means and far above what arithmetic leaves behind.
 pub(super) const GRID: f64 = 1.0e6;
+
+/// Options that name a screw.
+const SCREWS: [&str; 2] = ["screw", "fixing"];
+/// No screw is longer, mm.
+const LONGEST_SCREW: f64 = 305.0;
 
 /// Why a value will not do. `says` follows the name of the option.
 #[derive(Debug, PartialEq)]
@@ -57,6 +63,7 @@ impl Run {
         match kind {
             OptionKind::Length { min, max } => self.length_in(value, min, max).map(OptionValue::Number),
             OptionKind::Lengths => self.lengths(value).map(OptionValue::Lengths),
+            OptionKind::Pair if SCREWS.contains(&axis_key) => self.screw(value),
             OptionKind::Pair => self.pair(value),
             OptionKind::Count { min, max } => count(value, min, max),
             OptionKind::Angle { min, max } => plain(value, min, max, "an angle in degrees", "°"),
@@ -164,6 +171,63 @@ impl Run {
                 Err(other) => Err(other),
             },
         }
+    }
+
+    /// A screw: diameter and length, `"4x30"`, or number and length, `"#8x1 1/4"`. In a
+    /// script in inches a whole number before the length is that of the screw.
+    fn screw(&self, value: &Value) -> Read<OptionValue> {
+        let inches = self.unit() == Unit::Inch;
+        let text = value.text().unwrap_or_default();
+        let Some((size, length)) = text.split_once(['x', '×', 'X']) else { return self.metric_screw(value) };
+        let numbered = ["#", "No. ", "No.", "no. "].iter().find_map(|sign| size.trim().strip_prefix(sign));
+        let fraction = length.contains('/') && !size.contains("mm");
+        let number = match numbered {
+            Some(number) => number.trim(),
+            None if inches || fraction => size.trim(),
+            None => return self.metric_screw(value),
+        };
+        let Ok(number) = number.parse::<u32>() else { return self.metric_screw(value) };
+        let length = length.trim();
+        let example = format!("\"#{number}x1 1/4\"");
+        let Some(wide) = numbered::shank(number) else {
+            let numbers: Vec<String> = numbered::numbers().map(|one| format!("#{one}")).collect();
+            let numbers = wording::one_of(numbers.iter().map(String::as_str));
+            let help = format!("write {numbers}, or a metric size with its unit: \"4 mm x 30 mm\"");
+            return fault_help(
+                "unknown-choice",
+                format!("is of a number, {number}, that screws are not sold by"),
+                help,
+            );
+        };
+        match read_length(length, Unit::Inch) {
+            Ok(long) if long > 0.0 && long <= LONGEST_SCREW => Ok(OptionValue::Pair(wide, long)),
+            Ok(long) => fault_help(
+                "out-of-range",
+                format!("is {} long, more than any screw", self.show(long)),
+                format!(
+                    "a screw by its number is in inches, {example}; a metric one has its unit, \"4 mm x 30 mm\""
+                ),
+            ),
+            Err(why) => fault_help(
+                "wrong-type",
+                format!("must be a screw, not the text `{}`: {why}", short(text)),
+                format!("number and length are written like {example}"),
+            ),
+        }
+    }
+
+    /// A screw by its diameter; one of the library is, in a job in inches, what an inch shop
+    /// takes instead.
+    fn metric_screw(&self, value: &Value) -> Read<OptionValue> {
+        let read = self.pair(value)?;
+        let library = self.unit() == Unit::Mm && self.job.unit == Unit::Inch;
+        Ok(match read {
+            OptionValue::Pair(wide, long) if library => {
+                let (wide, long) = numbered::instead_of((wide, long));
+                OptionValue::Pair(wide, long)
+            }
+            other => other,
+        })
     }
 
     /// Two lengths: `"8x40"` or `[8, 40]`.
