@@ -209,3 +209,36 @@ fn the_command_says_what_it_did_and_why_not() {
     assert_eq!(ended, Ended::WrongUse);
     assert!(text.contains("it can be `general`"), "{text}");
 }
+
+/// The sheets that a client is sent, with the ink of their text.
+fn client_pages(script: &str, options: usize, paper: Paper) -> (usize, Vec<String>) {
+    let request = request("job", fs::read_to_string(format!("scripts/{script}.rhai")).unwrap());
+    let rates = rates();
+    let option = |at: usize| (format!("Number {at}"), vec![("width".to_owned(), (900 + at).to_string())]);
+    let quoted = quote(&QuoteRequest {
+        request: &request,
+        choices: &Choices { paper: Some(paper), ..Choices::default() },
+        rates: &rates,
+        options: &(0..options).map(option).collect::<Vec<_>>(),
+        count: 2,
+        with: &[],
+        inside: false,
+        accept: &[],
+    });
+    let document = Document::load_mem(&file(&quoted, "-quote.pdf").bytes).unwrap();
+    let pages: Vec<u32> = document.get_pages().keys().copied().collect();
+    (pages.len(), pages.iter().map(|page| document.extract_text(&[*page]).unwrap()).collect())
+}
+
+/// Pictures give way before a further page is begun, and a list that fits a column is not
+/// torn: on A4 the wall of three pieces with all its words is one page, and of a cabinet
+/// with five options what is in the price stands whole on one page.
+#[test]
+fn pages_are_not_begun_for_a_few_lines() {
+    assert_eq!(client_pages("window_wall", 0, Paper::A4).0, 1);
+    assert_eq!(client_pages("periodicals_cabinet", 2, Paper::A4).0, 1);
+    let (pages, texts) = client_pages("periodicals_cabinet", 5, Paper::A4);
+    assert!(pages <= 2);
+    let with = |words: &str| texts.iter().position(|text| text.contains(words)).unwrap();
+    assert_eq!(with("All work and materials named here"), with("One visit to measure"), "{texts:?}");
+}

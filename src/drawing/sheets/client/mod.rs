@@ -8,4 +8,4 @@ mod scene;
 mod tones;
 
 pub(in crate::drawing) use page::client_sheets;
-pub(in crate::drawing) use picture::draw as draw_picture;
+pub(in crate::drawing) use picture::{draw as draw_picture, proportion as picture_proportion};

@@ -17,9 +17,39 @@ use crate::solid::{Camera, HiddenLines, Solid, Viewed, view};
 /// Tags of what is no part.
 const NO_PART: usize = usize::MAX / 2;
 
+/// A job on its wall, ready to be drawn.
+struct Stage<'a> {
+    scene: &'a Scene<'a>,
+    things: Vec<&'a Thing<'a>>,
+    items: Vec<Viewed<'a>>,
+    tones: Tones,
+}
+
 /// Draws a job as large as `area` lets it.
 pub(in crate::drawing) fn draw(plate: &mut Plate, job: &Job, worked: &WorkedJob, area: Rect) {
-    let Some(scene) = Scene::of(job, worked) else { return };
+    let paint = |stage: &Stage<'_>| {
+        let Stage { scene, things, items, tones } = stage;
+        let Some(on) = fitted(stage, area) else { return };
+        for toned in &tones.all {
+            fill(plate, toned, on);
+        }
+        figure::draw(plate, job, tones, (things, &scene.eye), on);
+        lines(plate, worked, (things, items), on);
+    };
+    on_stage((job, worked), paint);
+}
+
+/// Height of the picture of a job over its width.
+pub(in crate::drawing) fn proportion(job: &Job, worked: &WorkedJob) -> Option<f64> {
+    on_stage((job, worked), |stage| {
+        let (low, high) = extent(stage);
+        Some((high.y - low.y) / (high.x - low.x)).filter(|ratio| ratio.is_finite() && *ratio > 0.0)
+    })?
+}
+
+/// Sets a job up on its wall, and does with it what is asked.
+fn on_stage<T>((job, worked): (&Job, &WorkedJob), then: impl FnOnce(&Stage<'_>) -> T) -> Option<T> {
+    let scene = Scene::of(job, worked)?;
     let seen: Vec<(&Thing<'_>, Solid)> = scene
         .things
         .iter()
@@ -36,12 +66,7 @@ pub(in crate::drawing) fn draw(plate: &mut Plate, job: &Job, worked: &WorkedJob,
         .collect();
     let things: Vec<&Thing<'_>> = seen.iter().map(|(thing, _)| *thing).collect();
     let tones = Tones::of(&scene, &things, &items);
-    let Some(on) = fitted(&things, &items, &tones, area) else { return };
-    for toned in &tones.all {
-        fill(plate, toned, on);
-    }
-    figure::draw(plate, job, &tones, (&things, &scene.eye), on);
-    lines(plate, worked, (&things, &items), on);
+    Some(then(&Stage { scene: &scene, things, items, tones }))
 }
 
 /// Whether the outline of a thing is drawn. Floor and wall run on out of the picture, so
@@ -50,13 +75,17 @@ fn outlined(thing: &Thing<'_>) -> bool {
     !matches!(thing.kind, Kind::Wall | Kind::Floor)
 }
 
-/// Where the picture goes: all that is outlined and the shadows in the middle of `area`.
-fn fitted(things: &[&Thing<'_>], items: &[Viewed<'_>], tones: &Tones, area: Rect) -> Option<OnSheet> {
-    let shown = things.iter().zip(items).filter(|(thing, _)| outlined(thing));
+/// Corners of the smallest upright box round all that is outlined and the shadows.
+fn extent(stage: &Stage<'_>) -> (DVec2, DVec2) {
+    let shown = stage.things.iter().zip(&stage.items).filter(|(thing, _)| outlined(thing));
     let corners = shown.flat_map(|(_, item)| item.solid.points.iter().map(|p| p.truncate()));
-    let shadows = tones.all.iter().flat_map(|toned| toned.rings.iter().flatten().copied());
-    let (low, high) =
-        corners.chain(shadows).fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(l, h), p| (l.min(p), h.max(p)));
+    let shadows = stage.tones.all.iter().flat_map(|toned| toned.rings.iter().flatten().copied());
+    corners.chain(shadows).fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(l, h), p| (l.min(p), h.max(p)))
+}
+
+/// Where the picture goes: its extent in the middle of `area`.
+fn fitted(stage: &Stage<'_>, area: Rect) -> Option<OnSheet> {
+    let (low, high) = extent(stage);
     let size = high - low;
     let factor = (area.width() / size.x).min(area.height() / size.y);
     if !(factor.is_finite() && factor > 0.0) {

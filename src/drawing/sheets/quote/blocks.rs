@@ -16,8 +16,8 @@ pub(super) enum Block {
     Points(&'static str, Vec<String>),
     /// A heading with amounts at the right, the last set out as their sum; kept whole.
     Sum(String, Vec<(String, String)>, bool),
-    /// A table, kept whole.
-    Table(Table),
+    /// A heading with a table, kept whole.
+    Table(String, Table),
     /// What the client signs, kept whole.
     Sign(Vec<String>),
 }
@@ -50,7 +50,7 @@ pub(super) fn blocks(quote: &QuoteSheet<'_>, look: &Look) -> Vec<Block> {
     all.push(Block::Sign(sign(quote)));
     let full = |block: &Block| match block {
         Block::Text(_, lines) | Block::Points(_, lines) => lines.iter().any(|line| !line.is_empty()),
-        Block::Sum(..) | Block::Table(_) | Block::Sign(_) => true,
+        Block::Sum(..) | Block::Table(..) | Block::Sign(_) => true,
     };
     all.retain(full);
     all
@@ -76,7 +76,7 @@ fn prices(quote: &QuoteSheet<'_>) -> Block {
     if let Some(with) = &quote.rates.tax {
         columns.extend([Column::figures(&tax(with)), Column::figures("Total")]);
     }
-    let mut table = Table::new(head, columns);
+    let mut table = Table::new("", columns);
     for (at, offer) in quote.offers.iter().enumerate() {
         let title = [offer.title.as_str(), offer.differs.as_str()];
         let title: Vec<&str> = title.into_iter().filter(|text| !text.is_empty()).collect();
@@ -86,7 +86,7 @@ fn prices(quote: &QuoteSheet<'_>) -> Block {
         }
         table.rows.push(Row::Cells(cells));
     }
-    Block::Table(table)
+    Block::Table(head, table)
 }
 
 /// What is said under the price.

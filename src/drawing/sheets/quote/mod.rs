@@ -7,6 +7,7 @@ mod blocks;
 mod inside;
 mod offer;
 mod page;
+mod pictures;
 
 use kurbo::Rect;
 

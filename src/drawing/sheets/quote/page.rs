@@ -4,10 +4,10 @@ use kurbo::{Point, Rect};
 
 use super::blocks::{Block, blocks};
 use super::offer::QuoteSheet;
+use super::pictures::Pictures;
 use crate::drawing::kit::words::{elide, shrink, text_width, wrap};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
-use crate::drawing::sheets::client::draw_picture;
 use crate::paper::{Anchor, Role, Weight};
 use crate::wording::quote::whom;
 
@@ -40,8 +40,11 @@ const SIGN: f64 = 20.0;
 /// left column of a lying one.
 const UPRIGHT: f64 = 0.36;
 const LYING: f64 = 0.6;
-/// Height of a caption under one of several pictures, mm.
-const CAPTION: f64 = 5.5;
+/// What pictures may be brought down to, in shares of that height, before a further page
+/// is begun: nobody is glad of a second page that holds a line to sign on and no more.
+const SMALLER: [f64; 4] = [1.0, 0.9, 0.8, 0.65];
+/// A block up to this height is not torn over two columns, mm.
+const WHOLE: f64 = 45.0;
 /// Shares of the width that the shop's name and the title at the foot may take.
 const NAME: f64 = 0.6;
 const TITLED: f64 = 0.7;
@@ -49,17 +52,33 @@ const TITLED: f64 = 0.7;
 const AIR: f64 = 1.0;
 /// From line to line of a title, in cap heights.
 const LINES: f64 = 1.5;
-/// Most pictures in a row.
-const IN_A_ROW: usize = 3;
 
 /// The pages, each with its head and foot.
 pub(super) fn pages(quote: &QuoteSheet<'_>, look: &Look, space: Rect) -> Vec<Plate> {
-    let mut flow = Flow::new(quote, look, space);
-    for block in blocks(quote, look) {
-        flow.put(&block);
+    let pictures = Pictures::of(&quote.offers);
+    let blocks = blocks(quote, look);
+    let flowed = |share: f64, apart: bool| {
+        let mut flow = Flow::new(quote, look, space, |area| {
+            pictures.height(Rect { y1: area.y0 + share * area.height(), ..area })
+        });
+        flow.put_all(&blocks, apart);
+        flow
+    };
+    let mut tried: Vec<Flow<'_>> = Vec::new();
+    // What it is in one column and what it costs in the other read best.
+    for (share, apart) in SMALLER.map(|share| (share, true)).into_iter().chain(SMALLER.map(|s| (s, false))) {
+        tried.push(flowed(share, apart));
+        if tried.last().is_some_and(|flow| flow.plates.len() == 1) {
+            break;
+        }
     }
-    let of = flow.plates.len();
-    let mut plates = flow.plates;
+    // Of as many pages, those with the largest pictures.
+    let Some(best) = tried.into_iter().min_by_key(|flow| flow.plates.len()) else { return Vec::new() };
+    let of = best.plates.len();
+    let mut plates = best.plates;
+    if let Some(first) = plates.first_mut() {
+        pictures.draw(first, best.shown);
+    }
     for (at, plate) in plates.iter_mut().enumerate() {
         foot(plate, quote, space, (at + 1, of));
     }
@@ -72,6 +91,8 @@ struct Flow<'a> {
     look: &'a Look,
     space: Rect,
     plates: Vec<Plate>,
+    /// Where the pictures go, on the first.
+    shown: Rect,
     /// Columns of the page that are still free, the one written in first.
     columns: Vec<Rect>,
     /// Where the next block begins.
@@ -79,25 +100,27 @@ struct Flow<'a> {
 }
 
 impl<'a> Flow<'a> {
-    fn new(quote: &'a QuoteSheet<'a>, look: &'a Look, space: Rect) -> Self {
+    /// The first page under its head, with as much of the area for pictures as `height`
+    /// takes.
+    fn new(quote: &'a QuoteSheet<'a>, look: &'a Look, space: Rect, height: impl FnOnce(Rect) -> f64) -> Self {
         let mut plate = Plate::new(look);
         let top = head(&mut plate, quote, look, space);
         let body = Rect { y0: top, y1: space.y1 - FOOT, ..space };
         let [left, right] = columns(body);
         let upright = space.height() > space.width();
-        let shown = if upright {
+        let area = if upright {
             Rect { y1: body.y0 + UPRIGHT * body.height(), ..body }
         } else {
             Rect { y1: left.y0 + LYING * left.height(), ..left }
         };
-        pictures(&mut plate, quote, shown);
+        let shown = Rect { y1: area.y0 + height(area), ..area };
         let below = shown.y1 + BETWEEN;
         let columns = if upright {
             vec![Rect { y0: below, ..left }, Rect { y0: below, ..right }]
         } else {
             vec![Rect { y0: below, ..left }, right]
         };
-        Self { quote, look, space, plates: vec![plate], y: below, columns }
+        Self { quote, look, space, plates: vec![plate], shown, y: below, columns }
     }
 
     /// The column written in.
@@ -128,14 +151,70 @@ impl<'a> Flow<'a> {
         }
     }
 
+    /// Puts all blocks; the price and what follows into a column of its own where that is
+    /// asked for and one is free on the page.
+    fn put_all(&mut self, blocks: &[Block], apart: bool) {
+        for (at, block) in blocks.iter().enumerate() {
+            let price = matches!(block, Block::Table(..) | Block::Sum(_, _, true));
+            if price && apart && self.columns.len() > 1 {
+                self.next();
+            }
+            // What has no heading belongs to what stands over it.
+            let after = blocks.get(at + 1).filter(|next| matches!(next, Block::Text("", _)));
+            let height = self.height(block) + after.map_or(0.0, |next| BETWEEN + self.height(next));
+            if height < WHOLE {
+                self.room(height);
+            }
+            self.put(block);
+        }
+    }
+
+    /// Height of a block in the column written in, mm.
+    fn height(&self, block: &Block) -> f64 {
+        let wide = self.column().width();
+        let set = |words: &str, indent: f64| wrap(words, TEXT, Weight::Regular, wide - indent).len() as f64;
+        let lines = |heading: &str, lines: &[String], indent: f64| {
+            let said = lines.iter().filter(|line| !line.is_empty());
+            self.heading_height(heading) + said.map(|line| set(line, indent) * PITCH).sum::<f64>()
+        };
+        match block {
+            Block::Text(heading, text) => lines(heading, text, 0.0),
+            Block::Points(heading, text) => lines(heading, text, INDENT),
+            Block::Sum(heading, rows, _) => {
+                self.heading_height(heading) + rows.len() as f64 * AMOUNT + UNDER_RULE + HEADING
+            }
+            Block::Table(heading, table) => {
+                self.heading_height(heading) + table.set(TEXT, wide).full_height()
+            }
+            Block::Sign(lines) => {
+                let what = lines.first().map_or(0.0, |what| set(what, 0.0) * PITCH);
+                UNDER_HEADING + what + lines.len().saturating_sub(1) as f64 * LINE
+            }
+        }
+    }
+
+    /// Height of a heading with the white under it, mm.
+    fn heading_height(&self, words: &str) -> f64 {
+        if words.is_empty() {
+            return 0.0;
+        }
+        let more = self.heading_lines(words).len().saturating_sub(1) as f64;
+        UNDER_HEADING + more * HEADING * LINES
+    }
+
+    /// A heading as it is broken into lines.
+    fn heading_lines(&self, words: &str) -> Vec<String> {
+        wrap(words, HEADING, Weight::SemiBold, self.column().width())
+    }
+
     fn put(&mut self, block: &Block) {
         match block {
             Block::Text(heading, lines) => self.paragraphs(heading, lines, 0.0),
             Block::Points(heading, lines) => self.paragraphs(heading, lines, INDENT),
             Block::Sum(heading, rows, total) => self.sum(heading, rows, *total),
-            Block::Table(table) => {
-                let height = table.set(TEXT, self.column().width()).full_height();
-                self.room(height);
+            Block::Table(heading, table) => {
+                self.room(self.height(block));
+                self.heading(heading);
                 let column = self.column();
                 let set = table.set(TEXT, column.width());
                 if let Some(plate) = self.plates.last_mut() {
@@ -170,16 +249,19 @@ impl<'a> Flow<'a> {
 
     /// A heading, and down to its text.
     fn heading(&mut self, words: &str) {
-        let at = (self.column().x0, self.y + HEADING);
-        if let Some(plate) = self.plates.last_mut() {
-            plate.text(at, words, Lettering::title(HEADING));
+        let x = self.column().x0;
+        for (at, line) in self.heading_lines(words).into_iter().enumerate() {
+            let y = self.y + HEADING + at as f64 * HEADING * LINES;
+            if let Some(plate) = self.plates.last_mut() {
+                plate.text((x, y), line, Lettering::title(HEADING));
+            }
         }
-        self.y += UNDER_HEADING;
+        self.y += self.heading_height(words);
     }
 
     /// Amounts under a heading; a total stands out under a rule.
     fn sum(&mut self, heading: &str, rows: &[(String, String)], total: bool) {
-        self.room(UNDER_HEADING + rows.len() as f64 * AMOUNT + HEADING);
+        self.room(self.heading_height(heading) + rows.len() as f64 * AMOUNT + UNDER_RULE + HEADING);
         self.heading(heading);
         let column = self.column();
         for (at, (name, amount)) in rows.iter().enumerate() {
@@ -308,26 +390,6 @@ fn reference(quote: &QuoteSheet<'_>, look: &Look) -> Vec<String> {
         lines.push("Date ____________".into());
     }
     lines
-}
-
-/// One picture, or one of each offer with a caption.
-fn pictures(plate: &mut Plate, quote: &QuoteSheet<'_>, area: Rect) {
-    let count = quote.offers.len();
-    let across = if area.width() > area.height() { count.min(IN_A_ROW) } else { count.min(IN_A_ROW - 1) };
-    let down = count.div_ceil(across.max(1));
-    let (wide, high) = (area.width() / across.max(1) as f64, area.height() / down.max(1) as f64);
-    for (at, offer) in quote.offers.iter().enumerate() {
-        let corner = Point::new(area.x0 + (at % across) as f64 * wide, area.y0 + (at / across) as f64 * high);
-        let mut cell = Rect::from_origin_size(corner, (wide - BETWEEN, high - BETWEEN));
-        if count > 1 {
-            cell.y1 -= CAPTION;
-            let words = format!("{}  {}", at + 1, offer.title);
-            let words = elide(&words, TEXT, Weight::SemiBold, cell.width());
-            let x = cell.center().x - text_width(&words, TEXT, Weight::SemiBold) / 2.0;
-            plate.text((x, cell.y1 + CAPTION), words, Lettering::title(TEXT));
-        }
-        draw_picture(plate, offer.job, offer.worked, cell);
-    }
 }
 
 /// What the page belongs to, and its number.
