@@ -108,6 +108,7 @@ mod joints {
     }
     /// Every cut of two parts in figures worked by hand.
     mod set_out {
+        mod by_lot;
         mod channels;
         mod doors;
         mod ends;

@@ -11,34 +11,48 @@ const FRAME: f64 = 0.4;
 /// Everything found on one sheet, in the order of the rules.
 pub fn judge(sheet: &Sheet) -> Vec<Finding> {
     let scene = Scene::new(sheet);
+    let mut found = by_itself(sheet, &scene);
+    of_parts(&[sheet], &[scene], &mut found);
+    found
+}
+
+/// What is found of the sizes of parts, whose views may stand on several sheets.
+fn of_parts(sheets: &[&Sheet], scenes: &[Scene<'_>], found: &mut Vec<Finding>) {
+    tree::of_parts(scenes, &mut |at_sheet: usize, rule, at, message| {
+        let sheet = sheets.get(at_sheet).map(|sheet| sheet.number.clone()).unwrap_or_default();
+        found.push(Finding { rule, sheet, at, message });
+    });
+}
+
+/// What is found of all but the sizes of parts.
+fn by_itself(sheet: &Sheet, scene: &Scene<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
     let mut add = |rule, at, message: String| {
         found.push(Finding { rule, sheet: sheet.number.clone(), at, message });
     };
-    texts::over_one_another(&scene, &mut add);
-    texts::over_lines(&scene, &mut add);
-    texts::over_fills(&scene, &mut add);
-    texts::direction_and_height(&scene, &mut add);
-    texts::one_height(&scene, &mut add);
-    texts::shown_as_a_box(&scene, &mut add);
-    order::open_counts(&scene, &mut add);
-    lines::crossing_dimensions(&scene, &mut add);
-    lines::stacked_too_close(&scene, &mut add);
-    lines::drawn_twice(&scene, &mut add);
-    lines::too_close(&scene, &mut add);
-    sizes::said_twice(&scene, &mut add);
-    sizes::figures(&scene, &mut add);
-    sizes::near_outlines(&scene, &mut add);
-    let rows = rows::rows(&scene);
-    tree::of_parts(&scene, &mut add);
+    texts::over_one_another(scene, &mut add);
+    texts::over_lines(scene, &mut add);
+    texts::over_fills(scene, &mut add);
+    texts::direction_and_height(scene, &mut add);
+    texts::one_height(scene, &mut add);
+    texts::shown_as_a_box(scene, &mut add);
+    order::open_counts(scene, &mut add);
+    lines::crossing_dimensions(scene, &mut add);
+    lines::stacked_too_close(scene, &mut add);
+    lines::drawn_twice(scene, &mut add);
+    lines::too_close(scene, &mut add);
+    sizes::said_twice(scene, &mut add);
+    sizes::figures(scene, &mut add);
+    sizes::near_outlines(scene, &mut add);
+    let rows = rows::rows(scene);
     tree::closed(&rows, &mut add);
-    tree::outermost(&scene, &rows, &mut add);
-    crossings::avoidable(&scene, &rows, &mut add);
+    tree::outermost(scene, &rows, &mut add);
+    crossings::avoidable(scene, &rows, &mut add);
     crossings::lined_up(&rows, &mut add);
     heads::inside_short(&rows, &mut add);
     heads::without_a_figure(&rows, &mut add);
-    heads::leaders(&scene, &mut add);
-    hidden::edges(&scene, &rows, &mut add);
+    heads::leaders(scene, &mut add);
+    hidden::edges(scene, &rows, &mut add);
     site::wall(&rows, &mut add);
     nowhere(sheet, &mut add);
     outside(sheet, &mut add);
@@ -48,7 +62,10 @@ pub fn judge(sheet: &Sheet) -> Vec<Finding> {
 
 /// Everything found on the sheets of a set: on each by itself, then between them.
 pub fn judge_set(sheets: &[Sheet]) -> Vec<Finding> {
-    let mut found: Vec<Finding> = sheets.iter().flat_map(judge).collect();
+    let scenes: Vec<Scene<'_>> = sheets.iter().map(Scene::new).collect();
+    let mut found: Vec<Finding> =
+        sheets.iter().zip(&scenes).flat_map(|(sheet, scene)| by_itself(sheet, scene)).collect();
+    of_parts(&sheets.iter().collect::<Vec<_>>(), &scenes, &mut found);
     letters::sections(sheets, &mut found);
     letters::details(sheets, &mut found);
     items::both_ways(sheets, &mut found);

@@ -21,8 +21,8 @@ use crate::paper::fixes::{Axis, Fixes, PlaceId};
 struct Graph {
     /// Places, each with the group it is joined to.
     group: BTreeMap<PlaceId, usize>,
-    /// Where the first size stands.
-    at: Option<Point>,
+    /// The sheet on which the first size stands, and where.
+    at: Option<(usize, Point)>,
     /// How often the overall size is shown.
     overall: usize,
 }
@@ -69,16 +69,19 @@ fn between_shoulders(chain: &[Vec<PlaceId>]) -> bool {
         && all(chain.last(), |id| matches!(id, PlaceId::Low(_)))
 }
 
-/// D01, D02, D13 and D15 for the sizes of each part: along each axis they make
-/// one tree with the datum, its length, width and thickness are among them once
-/// each, and what is not evenly spaced hangs on the datum, not on a neighbour.
-pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
+/// D01, D02, D13 and D15 for the sizes of each part on all its sheets: along each axis they
+/// make one tree with the datum, its length, width and thickness are among them once each,
+/// and what is not evenly spaced hangs on the datum, not on a neighbour. `add` is told the
+/// sheet as well.
+pub(super) fn of_parts(scenes: &[Scene<'_>], add: &mut dyn FnMut(usize, &'static str, Point, String)) {
     let mut parts: BTreeMap<&str, BTreeMap<Axis, Graph>> = BTreeMap::new();
     let sizes = || {
-        scene.words.iter().filter_map(|words| {
-            let mark = scene.mark(words.mark);
-            let (axis, chain) = places(&mark.shows.fixes).filter(|_| mark.role == Role::DimensionText)?;
-            Some((words, mark.shows.part.as_str(), axis, chain))
+        scenes.iter().enumerate().flat_map(|(sheet, scene)| {
+            scene.words.iter().filter_map(move |words| {
+                let mark = scene.mark(words.mark);
+                let (axis, chain) = places(&mark.shows.fixes).filter(|_| mark.role == Role::DimensionText)?;
+                Some(((sheet, words.text), mark.shows.part.as_str(), axis, chain))
+            })
         })
     };
     // What stands in one line is one place.
@@ -88,15 +91,15 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
             graph.join(same[0], same[1]);
         }
     }
-    for (words, part, axis, chain) in sizes() {
+    for ((sheet, text), part, axis, chain) in sizes() {
         let graph = parts.entry(part).or_default().entry(axis).or_default();
-        graph.at.get_or_insert(words.text.at);
+        graph.at.get_or_insert((sheet, text.at));
         graph.overall +=
             usize::from(chain.len() == 2 && chain.iter().flatten().any(|place| *place == PlaceId::End));
         let from_datum = chain.iter().flatten().any(|place| *place == PlaceId::Datum);
         if chain.len() == 2 && !from_datum && !between_shoulders(chain) {
-            let message = format!("`{}` of part {part} starts from no datum", words.text.reading());
-            add("D15", words.text.at, message);
+            let message = format!("`{}` of part {part} starts from no datum", text.reading());
+            add(sheet, "D15", text.at, message);
         }
         for pair in chain.windows(2) {
             let [from, to] = pair else { continue };
@@ -104,10 +107,10 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
             if !graph.join(*a, *b) {
                 let message = format!(
                     "`{}` follows from other sizes of part {part} along {}",
-                    words.text.reading(),
+                    text.reading(),
                     axis.letter()
                 );
-                add("D02", words.text.at, message);
+                add(sheet, "D02", text.at, message);
             }
         }
     }
@@ -117,19 +120,24 @@ pub(super) fn of_parts(scene: &Scene<'_>, add: &mut Add<'_>) {
 }
 
 /// D01 and D13 of one part.
-fn complete(part: &str, axes: &BTreeMap<Axis, Graph>, add: &mut Add<'_>) {
-    let Some(at) = axes.values().find_map(|graph| graph.at) else { return };
+fn complete(
+    part: &str,
+    axes: &BTreeMap<Axis, Graph>,
+    add: &mut dyn FnMut(usize, &'static str, Point, String),
+) {
+    let Some(first) = axes.values().find_map(|graph| graph.at) else { return };
     for (axis, name) in [(Axis::X, "length"), (Axis::Y, "width"), (Axis::Z, "thickness")] {
         let Some(graph) = axes.get(&axis) else {
-            add("D13", at, format!("the {name} of part {part} is not shown"));
+            add(first.0, "D13", first.1, format!("the {name} of part {part} is not shown"));
             continue;
         };
-        let at = graph.at.unwrap_or(at);
+        let (sheet, at) = graph.at.unwrap_or(first);
         if graph.overall != 1 {
-            add("D13", at, format!("the {name} of part {part} is shown {} times", graph.overall));
+            add(sheet, "D13", at, format!("the {name} of part {part} is shown {} times", graph.overall));
         }
         if !graph.whole() {
-            add("D01", at, format!("sizes of part {part} along {} do not hang together", axis.letter()));
+            let message = format!("sizes of part {part} along {} do not hang together", axis.letter());
+            add(sheet, "D01", at, message);
         }
     }
 }

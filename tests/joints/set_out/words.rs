@@ -4,23 +4,19 @@
 //! that moves in a joint nobody meant to touch is seen here first.
 
 use std::fmt::Write as _;
-use std::path::Path;
 
 use rodwright::cutting::shop_lists;
 use rodwright::joinery::WorkedJob;
 use rodwright::machining::Machined;
 use rodwright::model::Job;
-use rodwright::problem::Severity;
 
-use crate::joints::lot::by_lot::{families, setting};
 use crate::script::words::{examples, frames};
-use crate::support::golden::{golden, golden_in};
-use crate::support::lot::Lot;
+use crate::support::golden::golden;
 use crate::support::scripts::request;
 use crate::support::set_out::cuts;
 
 /// The figures of a text to the thousandth, without noughts that say nothing.
-fn rounded(text: &str) -> String {
+pub(super) fn rounded(text: &str) -> String {
     let mut out = String::new();
     let mut rest = text;
     while let Some(from) = rest.find(|c: char| c.is_ascii_digit()) {
@@ -38,7 +34,7 @@ fn rounded(text: &str) -> String {
 }
 
 /// Every part with its cuts, and every set-up.
-fn told(job: &Job, worked: &WorkedJob) -> String {
+pub(super) fn told(job: &Job, worked: &WorkedJob) -> String {
     let mut text = String::new();
     for (index, part) in worked.parts.iter().enumerate() {
         let _ = writeln!(text, "{}", part.name);
@@ -63,32 +59,6 @@ fn told(job: &Job, worked: &WorkedJob) -> String {
         }
     }
     text
-}
-
-/// How many settings of a word stand in the golden text.
-const SETTINGS: usize = 2;
-
-/// The same of options drawn by lot, for those that the examples do not give.
-#[test]
-fn settings_by_lot_are_cut_and_set_as_they_were() {
-    let mut cases: Vec<(String, String)> = Vec::new();
-    for (index, family) in families().iter().enumerate() {
-        let mut lot = Lot(700 + index as u64);
-        let mut made = 0;
-        while made < SETTINGS {
-            let (script, _) = setting(family, &mut lot);
-            let done = rodwright::examine(&request(&family.word, script.clone()));
-            if done.problems.iter().any(|p| p.severity == Severity::Error) {
-                continue;
-            }
-            let (job, worked) = done.worked.unwrap();
-            made += 1;
-            let asked = script.lines().last().unwrap();
-            let text = format!("{asked}\n{}", rounded(&told(&job, &worked)));
-            cases.push((format!("{} {index} {made}", family.word), text));
-        }
-    }
-    golden_in(Path::new("tests/joints/set_out/by_lot.txt"), &cases);
 }
 
 #[test]

@@ -8,6 +8,7 @@ use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::geometry::tolerance::TENTHS;
+use crate::paper::Run;
 
 /// The table of cuts.
 pub(in crate::drawing) fn cuts(
@@ -26,17 +27,144 @@ pub(in crate::drawing) fn cuts(
     ];
     let mut table = Table::new("Cuts in order", columns);
     let teller = Teller { list, cutting, sequence, look };
-    for (number, cut) in sequence.cuts.iter().enumerate() {
-        table.rows.push(Row::Cells(vec![
-            plain((number + 1).to_string()),
-            stacked(&teller.taken(cut.panel)),
-            plain(cut.kind.name()),
-            length_runs(look, cut.distance as f64 / TENTHS),
-            plain(cut.edge()),
-            stacked(&teller.gives(cut)),
-        ]));
+    for same in alike(&passes(&teller), &teller) {
+        table.rows.push(Row::Cells(same.cells(&teller)));
     }
     table
+}
+
+/// Cuts at one fence, each off what the one before it left: a board cut up from its end.
+#[derive(Clone)]
+struct Pass {
+    /// Number of the first, from 0, and how many.
+    first: usize,
+    count: usize,
+    /// The panel taken up for the first.
+    panel: usize,
+    /// What each but the last gives, and what the last does.
+    gives: [String; 2],
+}
+
+/// The cuts in order, those off one piece at one setting together.
+fn passes(teller: &Teller<'_>) -> Vec<Pass> {
+    let cuts = &teller.sequence.cuts;
+    let mut all: Vec<Pass> = Vec::new();
+    for (number, cut) in cuts.iter().enumerate() {
+        let gives = teller.gives(cut);
+        let before = number.checked_sub(1).and_then(|before| cuts.get(before));
+        let goes_on = before.is_some_and(|before| {
+            sides(before).1 == Some(cut.panel) && same_setting(before, cut) && cut.kind != CutKind::Trim
+        });
+        match all.last_mut() {
+            // What the last leaves may be an offcut: it gives more than those before it.
+            Some(pass) if goes_on && teller.piece(cut) == pass.gives[0] => {
+                pass.count += 1;
+                pass.gives[1] = gives;
+            }
+            _ => all.push(Pass {
+                first: number,
+                count: 1,
+                panel: cut.panel,
+                gives: [teller.piece(cut), gives],
+            }),
+        }
+    }
+    all
+}
+
+/// Whether two cuts are made without touching the fence in between.
+fn same_setting(a: &Cut, b: &Cut) -> bool {
+    (a.kind, a.distance, a.edge()) == (b.kind, b.distance, b.edge())
+}
+
+/// Passes over pieces of one size that are cut alike.
+struct Alike {
+    passes: Vec<Pass>,
+}
+
+/// Passes in order, those alike that follow one another together.
+fn alike(passes: &[Pass], teller: &Teller<'_>) -> Vec<Alike> {
+    let mut all: Vec<Alike> = Vec::new();
+    for pass in passes {
+        let like = all.last().and_then(|last| last.passes.last()).is_some_and(|last| {
+            let [a, b] = [last, pass].map(|pass| teller.sequence.cuts.get(pass.first));
+            let set = a.zip(b).is_some_and(|(a, b)| same_setting(a, b));
+            let [one, other] = [last, pass].map(|pass| {
+                let side = teller.side(pass.panel).map(|(side, _)| side);
+                (teller.size(pass.panel), side)
+            });
+            // A whole board or sheet is taken up by itself.
+            set && one == other && one.1.is_some() && last.gives == pass.gives && last.count == pass.count
+        });
+        match all.last_mut().filter(|_| like) {
+            Some(last) => last.passes.push(pass.clone()),
+            None => all.push(Alike { passes: vec![pass.clone()] }),
+        }
+    }
+    all
+}
+
+impl Alike {
+    /// The row of the table.
+    fn cells(&self, teller: &Teller<'_>) -> Vec<Vec<Run>> {
+        let [Some(first), Some(last)] = [self.passes.first(), self.passes.last()] else { return Vec::new() };
+        let Some(cut) = teller.sequence.cuts.get(first.first) else { return Vec::new() };
+        let (from, to) = (first.first + 1, last.first + last.count);
+        let number = if from == to { from.to_string() } else { format!("{from} to {to}") };
+        vec![
+            plain(number),
+            stacked(&self.taken(first, teller)),
+            plain(cut.kind.name()),
+            length_runs(teller.look, cut.distance as f64 / TENTHS),
+            plain(cut.edge()),
+            stacked(&self.gives(first)),
+        ]
+    }
+
+    /// What is taken up, one after another.
+    fn taken(&self, first: &Pass, teller: &Teller<'_>) -> String {
+        let sides: Vec<(Side, usize)> =
+            self.passes.iter().filter_map(|pass| teller.side(pass.panel)).collect();
+        let what = match sides.as_slice() {
+            [(Side::AtFence, _), _, ..] => "pieces",
+            [(Side::Beyond, _), _, ..] => "rests",
+            _ => return teller.taken(first.panel),
+        };
+        let numbers: Vec<usize> = sides.iter().map(|(_, number)| *number).collect();
+        format!("{what} of {}, each {}", in_runs(&numbers), teller.size(first.panel))
+    }
+
+    /// What comes of it.
+    fn gives(&self, first: &Pass) -> String {
+        let [piece, last] = &first.gives;
+        let each = if self.passes.len() > 1 { "each " } else { "" };
+        if first.count == 1 {
+            return format!("{each}{last}");
+        }
+        let rest = last.strip_prefix(piece.as_str()).unwrap_or_default();
+        format!("{each}{} times: {piece}{rest}", first.count)
+    }
+}
+
+/// `3 to 7, 9`.
+fn in_runs(numbers: &[usize]) -> String {
+    let runs = numbers.chunk_by(|a, b| a + 1 == *b);
+    let texts = runs.map(|run| match run {
+        [one] => one.to_string(),
+        [one, other] => format!("{one}, {other}"),
+        [one, .., last] => format!("{one} to {last}"),
+        [] => String::new(),
+    });
+    texts.collect::<Vec<_>>().join(", ")
+}
+
+/// The side of an earlier cut that a panel was on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Side {
+    /// Against the fence.
+    AtFence,
+    /// Beyond the blade.
+    Beyond,
 }
 
 /// Tells panels apart in words.
@@ -52,33 +180,37 @@ impl Teller<'_> {
     /// fence's side, or what it left on the other.
     fn taken(&self, panel: usize) -> String {
         let size = self.size(panel);
-        for (number, cut) in self.sequence.cuts.iter().enumerate() {
-            let number = number + 1;
-            let (at_fence, beyond) = sides(cut);
-            if at_fence == Some(panel) {
-                return format!("piece of {number}, {size}");
-            }
-            if beyond == Some(panel) {
-                return format!("rest of {number}, {size}");
-            }
+        match self.side(panel) {
+            Some((Side::AtFence, number)) => format!("piece of {number}, {size}"),
+            Some((Side::Beyond, number)) => format!("rest of {number}, {size}"),
+            None => format!("{}, {size}", if self.cutting.boards { "board" } else { "sheet" }),
         }
-        let whole = if self.cutting.boards { "board" } else { "sheet" };
-        format!("{whole}, {size}")
+    }
+
+    /// The number of the cut that a panel came of, from 1, and its side of it; `None` of
+    /// the whole sheet.
+    fn side(&self, panel: usize) -> Option<(Side, usize)> {
+        self.sequence.cuts.iter().enumerate().find_map(|(number, cut)| {
+            let (at_fence, beyond) = sides(cut);
+            let side = [(at_fence, Side::AtFence), (beyond, Side::Beyond)];
+            side.into_iter().find(|(of, _)| *of == Some(panel)).map(|(_, side)| (side, number + 1))
+        })
+    }
+
+    /// What a cut gives at the fence.
+    fn piece(&self, cut: &Cut) -> String {
+        let Some(panel) = sides(cut).0 else { return String::new() };
+        self.becomes(panel).unwrap_or_else(|| format!("piece {}", self.size(panel)))
     }
 
     /// What a cut gives: the piece at the fence, and the rest if it needs no
     /// further cut.
     fn gives(&self, cut: &Cut) -> String {
-        let (at_fence, beyond) = sides(cut);
-        let mut gives = Vec::new();
-        if let Some(panel) = at_fence {
-            gives.push(self.becomes(panel).unwrap_or_else(|| format!("piece {}", self.size(panel))));
-        }
-        if let Some(end) = beyond.filter(|_| cut.kind != CutKind::Trim).and_then(|panel| self.becomes(panel))
-        {
-            gives.push(format!("rest is {end}"));
-        }
-        gives.join("; ")
+        let beyond = sides(cut).1;
+        let end = beyond.filter(|_| cut.kind != CutKind::Trim).and_then(|panel| self.becomes(panel));
+        let rest = end.map(|end| format!("rest is {end}"));
+        let all = [Some(self.piece(cut)).filter(|piece| !piece.is_empty()), rest];
+        all.into_iter().flatten().collect::<Vec<_>>().join("; ")
     }
 
     /// What a panel is in the end; `None` if it is cut further.
@@ -129,6 +261,29 @@ pub(in crate::drawing) fn unlabelled(
         Column::figures("From foot"),
     ];
     let mut table = Table::new("Too small for their labels above", columns);
+    for lies in lying(list, cutting, bare) {
+        let size = lies.size.map(|side| length_runs(look, side));
+        let at = [&lies.left, &lies.foot].map(|places| stacked(&in_a_row(places, look)));
+        let mut cells = vec![plain(lies.mark), plain(lies.name)];
+        cells.extend(size.into_iter().chain(at));
+        table.rows.push(Row::Cells(cells));
+    }
+    (!table.rows.is_empty()).then_some(table)
+}
+
+/// Parts of one kind that lie in rows, by rough length and width, mm.
+struct Lying {
+    mark: String,
+    name: String,
+    size: [f64; 2],
+    left: Vec<f64>,
+    foot: Vec<f64>,
+}
+
+/// The parts that carry no label, in the order of the layout: those of a row together,
+/// and rows that lie over one another.
+fn lying(list: &CuttingList, cutting: &SheetCutting, bare: &[Bare]) -> Vec<Lying> {
+    let mut all: Vec<Lying> = Vec::new();
     for one in bare {
         let Some(row) = cutting.row(one.part, list) else { continue };
         let [mut long, mut wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
@@ -136,14 +291,47 @@ pub(in crate::drawing) fn unlabelled(
         if let Some(part) = cutting.job.parts.get(one.part).filter(|_| cutting.boards) {
             [long, wide] = part.size.map(|side| side as f64 / TENTHS);
         }
-        table.rows.push(Row::Cells(vec![
-            plain(row.mark.clone()),
-            plain(row.name.clone()),
-            length_runs(look, long),
-            length_runs(look, wide),
-            length_runs(look, one.at[0]),
-            length_runs(look, one.at[1]),
-        ]));
+        let [left, foot] = one.at;
+        let like = |lies: &&mut Lying| {
+            lies.mark == row.mark && agree(&lies.size, &[long, wide]) && agree(&lies.foot, &[foot])
+        };
+        match all.iter_mut().find(like) {
+            Some(lies) => lies.left.push(left),
+            None => all.push(Lying {
+                mark: row.mark.clone(),
+                name: row.name.clone(),
+                size: [long, wide],
+                left: vec![left],
+                foot: vec![foot],
+            }),
+        }
     }
-    (!table.rows.is_empty()).then_some(table)
+    let mut rows: Vec<Lying> = Vec::new();
+    for lies in all {
+        let like = |row: &&mut Lying| {
+            row.mark == lies.mark && agree(&row.size, &lies.size) && agree(&row.left, &lies.left)
+        };
+        match rows.iter_mut().find(like) {
+            Some(row) => row.foot.extend(lies.foot),
+            None => rows.push(lies),
+        }
+    }
+    rows
+}
+
+/// Whether lengths are the same as the saw sees them, to a tenth of a millimetre.
+fn agree(one: &[f64], other: &[f64]) -> bool {
+    one.len() == other.len() && one.iter().zip(other).all(|(a, b)| (a - b).abs() < 0.5 / TENTHS)
+}
+
+/// Places in words: `20 to 1958.5 every 387.7`, or one after another.
+fn in_a_row(places: &[f64], look: &Look) -> String {
+    let text = |place: f64| length_text(look, place);
+    let steps: Vec<f64> = places.windows(2).map(|pair| pair[1] - pair[0]).collect();
+    match (places, steps.as_slice()) {
+        ([first, .., last], [step, ..]) if places.len() > 2 && agree(&steps, &vec![*step; steps.len()]) => {
+            format!("{} to {} every {}", text(*first), text(*last), text(*step))
+        }
+        _ => places.iter().map(|place| text(*place)).collect::<Vec<_>>().join(", "),
+    }
 }

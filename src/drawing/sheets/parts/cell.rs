@@ -104,7 +104,7 @@ pub(super) fn finish(prepared: &Prepared<'_>, views: Views<'_>) -> Cell {
     }
     let near = annotate(subject, &drawn, bounds, &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
-    let table = super::turned::table(subject, bounds);
+    let table = if subject.further { Vec::new() } else { super::turned::table(subject, bounds) };
     bounds = super::turned::bounds(&table, bounds);
     marks.extend(table);
     let head = heading::draw(subject, scale, Point::new(bounds.x0, bounds.y0 - HEAD_GAP));
@@ -221,6 +221,9 @@ fn stop(part: &WorkedPart, place: &Place, axis: usize, frame: &Frame, side: Besi
 fn arrange(drawn: &mut [Drawn<'_>], look: &Look) {
     let projection = look.profile.projection();
     let stations: Vec<(i32, i32)> = drawn.iter().map(|d| station(d.frame.face, projection)).collect();
+    if !stations.contains(&(0, 0)) {
+        return one_under_another(drawn, &stations);
+    }
     let boxes: Vec<Rect> = drawn.iter().map(|d| d.placed.bounds).collect();
     for (axis_down, step) in [(true, 1), (true, -1), (false, 1), (false, -1)] {
         // The border reached so far on this side of the marked face's view.
@@ -246,6 +249,20 @@ fn arrange(drawn: &mut [Drawn<'_>], look: &Look) {
             shift_view(&mut drawn[i], by);
             border = Some(if step > 0 { own.1 + shift } else { own.0 + shift });
         }
+    }
+}
+
+/// Views that stand away from the first, which lies in projection with none of them.
+fn one_under_another(drawn: &mut [Drawn<'_>], stations: &[(i32, i32)]) {
+    let mut order: Vec<usize> = (0..drawn.len()).collect();
+    order.sort_by_key(|i| stations[*i]);
+    let mut foot: Option<f64> = None;
+    for i in order {
+        let own = drawn[i].placed.bounds;
+        if let Some(foot) = foot {
+            shift_view(&mut drawn[i], Vec2::new(0.0, foot + GAP - own.y0));
+        }
+        foot = Some(drawn[i].placed.bounds.y1);
     }
 }
 

@@ -25,12 +25,14 @@ pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
     let finished = drawn_parts(machined);
     let prepared: Vec<Prepared<'_>> = finished
         .par_iter()
-        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look }))
+        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look, further: false }))
         .collect();
     let (tables, taken) = strips::tables(&prepared, look);
-    let alone: Vec<&Prepared<'_>> =
-        prepared.iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
-    let mut cells: Vec<Cell> = alone.par_iter().map(|p| shortened(p, fitted(p, look), look)).collect();
+    let alone: Vec<Prepared<'_>> =
+        prepared.into_iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
+    let drawn: Vec<Vec<(Prepared<'_>, Cell)>> = alone.into_par_iter().map(|p| in_room(p, look)).collect();
+    let (alone, mut cells): (Vec<Prepared<'_>>, Vec<Cell>) = drawn.into_iter().flatten().unzip();
+    let alone: Vec<&Prepared<'_>> = alone.iter().collect();
     cells.extend(tables);
     fewer(&alone, &mut cells, look);
     // After all are drawn: only then is it known which has a sheet to itself.
@@ -114,6 +116,34 @@ fn finished(part: &WorkedPart) -> WorkedPart {
     }
     part.solid = Arc::new(solid);
     part
+}
+
+/// A part with its cell; where no sheet holds all its views with their figures, the view
+/// of the face side with a cell of its own and the others with another.
+fn in_room<'a>(prepared: Prepared<'a>, look: &Look) -> Vec<(Prepared<'a>, Cell)> {
+    let whole = shortened(&prepared, fitted(&prepared, look), look);
+    if pack::overrun(whole.bounds, look) <= 0.0 || prepared.chosen.len() < 2 {
+        return vec![(prepared, whole)];
+    }
+    let alone = |own: Prepared<'a>| {
+        let cell = fitted(&own, look);
+        // There are many figures, or there would have been room for all the views.
+        let roomy = Some(&cell).filter(|cell| cell.strained).and_then(|cell| largest(&own, cell, look));
+        (own, roomy.unwrap_or(cell))
+    };
+    apart(prepared).into_iter().map(alone).collect()
+}
+
+/// The first view of a part by itself, and the others.
+fn apart(first: Prepared<'_>) -> [Prepared<'_>; 2] {
+    let Prepared { subject, features, mut chosen, mut lines } = first;
+    let further = Prepared {
+        subject: Subject { further: true, ..subject },
+        features: features.clone(),
+        chosen: chosen.split_off(1),
+        lines: lines.split_off(1),
+    };
+    [Prepared { subject, features, chosen, lines }, further]
 }
 
 /// A cell shares its sheet where it takes less than half the width and about two thirds

@@ -34,7 +34,9 @@ const BESIDE_NAME: f64 = 4.0;
 pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
     let h = super::subject::text_height(subject.look);
     let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
-    lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
+    if !subject.further {
+        lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
+    }
     // Stacked fractions are taller than a line of plain text.
     let pitch = if subject.look.unit == Unit::Inch { h * PITCH_FRACTION } else { h * PITCH };
     let title = h * TITLE;
@@ -56,7 +58,10 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
         ),
     ];
     let room = NAME * subject.look.room().space.width();
-    let name = elide(&subject.part.name, title, Weight::SemiBold, room);
+    let mut name = elide(&subject.part.name, title, Weight::SemiBold, room);
+    if subject.further {
+        name += ", further views";
+    }
     let name = Text::plain(Point::new(centre.x + radius + BESIDE_RING, first), name, title).bold();
     let after = Point::new(name.at.x + name.width() + BESIDE_NAME, first);
     marks.push(Mark::text(name, Role::Title));

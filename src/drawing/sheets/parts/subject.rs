@@ -46,6 +46,8 @@ pub(super) struct Subject<'a> {
     pub(super) part: &'a WorkedPart,
     /// The look of the set.
     pub(super) look: &'a Look,
+    /// Whether these are views that found no room beside the first, which stands before.
+    pub(super) further: bool,
 }
 
 /// Height of figures and notes on part sheets, mm: the least ISO 3098 height for
