@@ -88,15 +88,18 @@ pub fn merge_close(marks: &mut Vec<Mark>) {
         let firm = |one: &Straight| (one.cut, one.outermost);
         firm(b).cmp(&firm(a)).then(b.line.length().total_cmp(&a.line.length())).then(a.place.cmp(&b.place))
     });
-    let mut kept: Vec<Straight> = Vec::new();
+    let mut kept = Kept::default();
     let mut changed: BTreeSet<usize> = BTreeSet::new();
     for one in lines {
         let stretches = if one.cut { vec![one.line] } else { left_over(&one, &kept) };
         if stretches.as_slice() != [one.line] {
             changed.insert(one.place.0);
         }
-        kept.extend(stretches.into_iter().map(|line| Straight { line, ..one }));
+        for line in stretches {
+            kept.add(Straight { line, ..one });
+        }
     }
+    let mut kept = kept.lines;
     kept.sort_by_key(|one| one.place);
     for at in &changed {
         let lines = kept.iter().filter(|one| one.place.0 == *at);
@@ -174,12 +177,49 @@ fn alone(piece: &BezPath) -> Option<Line> {
     }
 }
 
+/// Lines that stay, found again by where on the sheet they run: of the thousands round the
+/// holes of a panel few are near any one.
+#[derive(Default)]
+struct Kept {
+    lines: Vec<Straight>,
+    /// Those of a view that cross a band of the sheet, by their place in `lines`.
+    bands: BTreeMap<((u16, usize), i32), Vec<usize>>,
+}
+
+/// Height of a band, mm: some times the gap that lines are held apart by.
+const BAND: f64 = 4.0;
+
+impl Kept {
+    fn add(&mut self, one: Straight) {
+        for band in bands(Rect::from_points(one.line.p0, one.line.p1)) {
+            self.bands.entry((one.view, band)).or_default().push(self.lines.len());
+        }
+        self.lines.push(one);
+    }
+
+    /// Those of a view that may meet a box, in the order they were added.
+    fn near(&self, view: (u16, usize), around: Rect) -> Vec<&Straight> {
+        let mut near: Vec<usize> =
+            bands(around).filter_map(|band| self.bands.get(&(view, band))).flatten().copied().collect();
+        near.sort_unstable();
+        near.dedup();
+        near.into_iter().filter_map(|at| self.lines.get(at)).collect()
+    }
+}
+
+/// The bands that a box reaches into.
+fn bands(around: Rect) -> std::ops::RangeInclusive<i32> {
+    #[expect(clippy::cast_possible_truncation, reason = "no paper is four metres high")]
+    let band = |y: f64| (y / BAND).floor().clamp(-1e3, 1e3) as i32;
+    band(around.y0)..=band(around.y1)
+}
+
 /// What is left of a line where no kept line runs close by it.
-fn left_over(one: &Straight, kept: &[Straight]) -> Vec<Line> {
+fn left_over(one: &Straight, kept: &Kept) -> Vec<Line> {
     let long = one.line.length();
     let around = Rect::from_points(one.line.p0, one.line.p1).inflate(LEAST_GAP, LEAST_GAP);
     let mut free: Vec<(f64, f64)> = vec![(0.0, long)];
-    for other in kept.iter().filter(|o| o.view == one.view) {
+    for other in kept.near(one.view, around) {
         if !around.overlaps(Rect::from_points(other.line.p0, other.line.p1)) {
             continue;
         }

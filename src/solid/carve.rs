@@ -5,6 +5,8 @@
 //! the body just below P, minus every cutter just below P. Flush cutters,
 //! overshoot, duplicates and break-through all follow from that one formula.
 
+use std::collections::BTreeMap;
+
 use super::loose::LooseFace;
 use super::poly::{Poly, bounds};
 use super::region::Region;
@@ -41,6 +43,18 @@ struct Source {
     rings: Vec<Vec<DVec3>>,
     /// The box round it.
     reach: (DVec3, DVec3),
+}
+
+/// What a source has of a plane, with the box round it: of many holes few are near any one.
+struct Shared {
+    reach: (DVec2, DVec2),
+    region: Region,
+}
+
+impl Shared {
+    fn meets(&self, (low, high): (DVec2, DVec2)) -> bool {
+        self.reach.0.cmple(high).all() && low.cmple(self.reach.1).all()
+    }
 }
 
 /// Body minus cutters. Cutters may reach outside the body.
@@ -105,7 +119,7 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
         let mut below: Vec<(usize, Option<Region>)> =
             (0..cutters.len()).filter(|&c| straddles(boxes[c], &plane, tau)).map(|c| (c, None)).collect();
         let mut inside: Option<Region> = None;
-        let mut earlier = Region::default();
+        let mut earlier: Vec<Shared> = Vec::new();
         for &s in &members {
             let source = &sources[s];
             // Overshooting ends and the far sides of half spaces bound nothing.
@@ -120,7 +134,11 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
             }
             // Taken away all at once: each difference goes over the grid again, and
             // once is quicker and truer than many times.
-            let mut clip = earlier.clone();
+            let mut clip = Region::default();
+            if let Some(reach) = region.bounds() {
+                let near = earlier.iter().filter(|shared| shared.meets(reach));
+                clip.0.extend(near.flat_map(|shared| shared.region.0.iter().cloned()));
+            }
             for (c, section) in below.iter_mut().filter(|(c, _)| overlap(boxes[*c], source.reach)) {
                 let gone = section
                     .get_or_insert_with(|| Region::of_rings(&cutters[*c].1.section(&plane, &frame, tau)));
@@ -141,7 +159,7 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
             done.push(LooseFace { plane, from: source.from, rings });
             // What two sources share of a plane is one face: the first has it.
             if members.len() > 1 {
-                earlier.0.extend(region.0);
+                earlier.extend(region.bounds().map(|reach| Shared { reach, region }));
             }
         }
     }
@@ -186,6 +204,7 @@ fn sources(body: &Poly, cutters: &[(u32, Poly)]) -> Vec<Source> {
 /// parallel and all its corners lie within `tau` of it.
 fn planes(sources: &[Source], tau: f64) -> Vec<(Plane, Vec<usize>)> {
     let mut groups: Vec<(Plane, Vec<usize>)> = Vec::new();
+    let mut known = Directions::default();
     for (i, source) in sources.iter().enumerate() {
         let corners = || source.rings.iter().flatten();
         let Some(&first) = corners().next() else { continue };
@@ -196,22 +215,67 @@ fn planes(sources: &[Source], tau: f64) -> Vec<(Plane, Vec<usize>)> {
                 && corners().all(|&p| plane.distance(p).abs() <= tau)
         };
         // Both sides of one sheet of space use one set of coordinates.
-        if let Some(at) = groups.iter().position(|(plane, _)| fits(plane)) {
+        let near = known.near(source.normal);
+        if let Some(at) = near.iter().copied().find(|&at| fits(&groups[at].0)) {
             let plane = groups[at].0;
             if plane.normal.dot(source.normal) > 0.0 {
                 groups[at].1.push(i);
             } else {
                 let back = plane.flipped();
-                match groups.iter().position(|(p, _)| *p == back) {
-                    Some(other) => groups[other].1.push(i),
-                    None => groups.push((back, vec![i])),
+                if let Some(other) = near.iter().copied().find(|&other| groups[other].0 == back) {
+                    groups[other].1.push(i);
+                } else {
+                    known.add(back.normal, groups.len());
+                    groups.push((back, vec![i]));
                 }
             }
         } else if let Some(plane) = Plane::through(first, source.normal) {
+            known.add(plane.normal, groups.len());
             groups.push((plane, vec![i]));
         }
     }
     groups
+}
+
+/// Planes by where their normals point: a part with a thousand holes has tens of
+/// thousands of them, and all but a few look elsewhere.
+#[derive(Default)]
+struct Directions(BTreeMap<[i32; 3], Vec<usize>>);
+
+/// Side of a cell of directions: far above what normals that count as one may differ by,
+/// the root of twice [`PARALLEL`].
+const CELL: f64 = 0.02;
+
+impl Directions {
+    /// Notes a plane under its normal and the one against it.
+    fn add(&mut self, normal: DVec3, at: usize) {
+        for side in [normal, -normal] {
+            self.0.entry(cell(side)).or_default().push(at);
+        }
+    }
+
+    /// Planes that look along a direction or against it, in the order they were added.
+    fn near(&self, normal: DVec3) -> Vec<usize> {
+        let spread = (2.0 * PARALLEL).sqrt();
+        let [low, high] = [normal - spread, normal + spread].map(cell);
+        let mut found = Vec::new();
+        for x in low[0]..=high[0] {
+            for y in low[1]..=high[1] {
+                for z in low[2]..=high[2] {
+                    found.extend(self.0.get(&[x, y, z]).into_iter().flatten());
+                }
+            }
+        }
+        found.sort_unstable();
+        found
+    }
+}
+
+/// The cell of a direction.
+fn cell(direction: DVec3) -> [i32; 3] {
+    #[expect(clippy::cast_possible_truncation, reason = "a unit vector has no part beyond 1")]
+    let cell = |part: f64| (part / CELL).floor() as i32;
+    direction.to_array().map(cell)
 }
 
 /// Coordinates in a plane: z is its normal, the origin on it.

@@ -20,7 +20,15 @@ pub(in crate::drawing) struct Cells {
     columns: usize,
     rows: usize,
     taken: Vec<bool>,
+    /// How many are not.
+    free: usize,
+    /// Blocks there was no place for, in cells: nor is there later for any as large, since
+    /// what is taken stays so.
+    refused: Vec<(usize, usize)>,
 }
+
+/// So many refused blocks are kept: sheets full of parts are asked thousands of times.
+const REFUSED: usize = 8;
 
 impl Cells {
     /// An empty sheet.
@@ -30,7 +38,14 @@ impl Cells {
         // Beside the whole block there is room down to the foot.
         let area = Rect { y1: room.beside().y1.max(above.y1), ..above };
         let [columns, rows] = [area.width(), area.height()].map(|side| cells(((side + GAP) / CELL).ceil()));
-        let mut cells = Self { area, columns, rows, taken: vec![false; columns * rows] };
+        let mut cells = Self {
+            area,
+            columns,
+            rows,
+            taken: vec![false; columns * rows],
+            free: columns * rows,
+            refused: Vec::new(),
+        };
         cells.mark(room.block);
         cells
     }
@@ -42,8 +57,7 @@ impl Cells {
 
     /// Whether so much white is left in all that a block might find a place.
     pub(in crate::drawing) fn may_hold(&self, block: Rect) -> bool {
-        let free = self.taken.iter().filter(|taken| !**taken).count() as f64;
-        block.area() <= free * CELL * CELL
+        block.area() <= self.free as f64 * CELL * CELL
     }
 
     /// Marks what a box takes.
@@ -55,8 +69,9 @@ impl Cells {
         let y1 = to(what.y1 - self.area.y0, self.rows);
         for y in y0..y1 {
             let row = self.taken.get_mut(y * self.columns + x0.min(x1)..y * self.columns + x1);
-            if let Some(row) = row {
-                row.fill(true);
+            for taken in row.into_iter().flatten().filter(|taken| !**taken) {
+                *taken = true;
+                self.free -= 1;
             }
         }
     }
@@ -69,12 +84,25 @@ impl Cells {
     }
 
     /// The first place for a block, from the top down.
-    pub(in crate::drawing) fn find(&self, block: Rect) -> Option<Point> {
+    pub(in crate::drawing) fn find(&mut self, block: Rect) -> Option<Point> {
         let [wide, high] =
             [block.width(), block.height()].map(|side| cells(((side - LINE + GAP) / CELL).ceil()));
-        if wide > self.columns || high > self.rows {
+        let refused = |&(least, low): &(usize, usize)| wide >= least && high >= low;
+        if wide > self.columns || high > self.rows || self.refused.iter().any(refused) {
             return None;
         }
+        let found = self.first(wide, high);
+        if found.is_none() {
+            self.refused.retain(|&(w, h)| w < wide || h < high);
+            if self.refused.len() < REFUSED {
+                self.refused.push((wide, high));
+            }
+        }
+        found
+    }
+
+    /// The first place so many cells wide and high that are free, from the top down.
+    fn first(&self, wide: usize, high: usize) -> Option<Point> {
         // For each cell how many free ones stand under one another up to it.
         let mut deep = vec![0_usize; self.columns];
         for y in 0..self.rows {

@@ -1,7 +1,7 @@
 //! Where the bodies of a set go: each into the first white that takes it, and the sheets
 //! that then carry little but lists given up where other sheets have white for them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use kurbo::{Rect, Vec2};
 
@@ -103,7 +103,15 @@ pub(super) struct Set<'a> {
     pub(super) look: &'a Look,
 }
 
-impl Set<'_> {
+/// Which sheets hold something of a title and kind, as far as they have been looked at.
+#[derive(Default)]
+struct Begun<'a> {
+    of: BTreeMap<(&'a str, SheetKind), BTreeSet<usize>>,
+    /// How many members of each sheet.
+    seen: Vec<usize>,
+}
+
+impl<'a> Set<'a> {
     /// Which bodies share each sheet: as they come, or where that takes fewer sheets the lists
     /// after all else, the largest first.
     pub(super) fn sheets(&self) -> Vec<Gathered> {
@@ -129,10 +137,11 @@ impl Set<'_> {
     /// Bodies put on sheets in some order by a rule; the sheets in the order of the set.
     fn gathered(&self, order: &[usize], lets: fn(&SheetBody, &SheetBody) -> bool) -> Vec<Gathered> {
         let mut sheets: Vec<Gathered> = Vec::new();
+        let mut known = Begun::default();
         for i in order {
             let Some(body) = self.bodies.get(*i) else { continue };
             let stays = body.kind.stays() || body.opens;
-            let from = self.begun(&sheets, *i);
+            let from = self.begun(&sheets, &mut known, *i);
             let mut hosts = sheets.iter_mut().filter(|sheet| !stays && rank(sheet) >= from);
             if !hosts.any(|sheet| self.admit(sheet, *i, lets)) {
                 sheets.push(self.fresh(*i));
@@ -148,12 +157,19 @@ impl Set<'_> {
 
     /// Where in the set the sheet stands that a body goes on from: what runs on never comes
     /// before its beginning.
-    fn begun(&self, sheets: &[Gathered], body: usize) -> usize {
+    fn begun(&self, sheets: &[Gathered], known: &mut Begun<'a>, body: usize) -> usize {
         let Some(body) = self.bodies.get(body).filter(|body| body.runs_on) else { return 0 };
-        let begins = |sheet: &&Gathered| {
-            self.on(sheet).any(|other| other.title == body.title && other.kind == body.kind)
-        };
-        sheets.iter().filter(begins).map(rank).max().unwrap_or(0)
+        known.seen.resize(sheets.len(), 0);
+        for ((at, sheet), seen) in sheets.iter().enumerate().zip(&mut known.seen) {
+            for member in sheet.members.iter().skip(*seen) {
+                if let Some(other) = self.bodies.get(member.body) {
+                    known.of.entry((other.title.as_str(), other.kind)).or_default().insert(at);
+                }
+            }
+            *seen = sheet.members.len();
+        }
+        let begins = known.of.get(&(body.title.as_str(), body.kind));
+        begins.into_iter().flatten().filter_map(|at| sheets.get(*at)).map(rank).max().unwrap_or(0)
     }
 
     /// What stands on a sheet.
