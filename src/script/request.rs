@@ -106,6 +106,8 @@ pub struct Limits {
     pub data: usize,
     /// Parts of a job.
     pub parts: usize,
+    /// Parts of one piece: its order of assembly says for each what stands already.
+    pub in_piece: usize,
     /// Joints, shapings and fittings of a job.
     pub works: usize,
     /// Problems collected before evaluating stops.
@@ -131,6 +133,7 @@ impl Default for Limits {
             printed: 100,
             data: 20_000_000,
             parts: 5_000,
+            in_piece: 1_000,
             works: 20_000,
             problems: 100,
         }

@@ -106,9 +106,18 @@ impl Run {
     /// Whether the job has grown past the limits of a script.
     pub(in crate::script) fn too_large(&self) -> bool {
         self.job.parts.len() > self.limits.parts
+            || self.piece_too_large()
             || self.job.works.len() > self.limits.works
             || self.job.notes.len() > self.limits.notes
             || self.data > self.limits.data
+    }
+
+    /// Whether the last piece has too many parts: those of a piece follow one another.
+    pub(in crate::script) fn piece_too_large(&self) -> bool {
+        let piece = |part: &crate::model::Part| part.piece;
+        let before = self.job.parts.len().checked_sub(self.limits.in_piece + 1);
+        let first = before.and_then(|at| self.job.parts.get(at)).map(piece);
+        first.is_some() && first == self.job.parts.last().map(piece)
     }
 
     /// The unit of plain numbers: in the furniture library always mm, so that a

@@ -29,6 +29,9 @@ fn found(path: &Path) -> String {
     if text.starts_with("// limit parts") {
         limits.parts = 20;
     }
+    if text.starts_with("// limit in piece") {
+        limits.in_piece = 10;
+    }
     if text.starts_with("// limit printed") {
         limits.printed = 2;
     }

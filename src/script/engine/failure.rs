@@ -56,6 +56,11 @@ pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
         )
     } else if run.job.parts.len() > limits.parts {
         (format!("the job has more than {} parts", limits.parts), "look for a loop that makes too many")
+    } else if run.piece_too_large() {
+        (
+            format!("a piece has more than {} parts", limits.in_piece),
+            "look for a loop that makes too many, or begin another piece",
+        )
     } else if run.job.works.len() > limits.works {
         (
             format!("the job has more than {} joints and cuts", limits.works),
