@@ -111,6 +111,7 @@ mod joints {
         mod by_lot;
         mod channels;
         mod doors;
+        mod drawn;
         mod ends;
         mod hanging;
         mod rows;

@@ -119,6 +119,16 @@ pub(crate) const LOOKS: [(Paper, Unit, Profile); 4] = [
     (Paper::Tabloid, Unit::Inch, Profile::Asme),
 ];
 
+/// Whether all that is cut is told by figures: outlines and mouldings are marked from
+/// templates, turned parts from their own table.
+pub(crate) fn is_figured(worked: &WorkedJob) -> bool {
+    let by_template = |kind: CutKind| matches!(kind, CutKind::Outline | CutKind::Moulding);
+    worked
+        .parts
+        .iter()
+        .all(|p| matches!(p.body, Body::Prism(_)) && p.cuts.iter().all(|c| !by_template(c.kind)))
+}
+
 /// What is wrong with one setting that was worked without an error.
 pub(crate) fn faults(
     job: &Job,
@@ -144,13 +154,9 @@ pub(crate) fn faults(
     wrong.extend(judge_set(&sheets.sheets).iter().map(|f| {
         format!("{paper:?} sheet {} at {:.0}, {:.0}: {} {}", f.sheet, f.at.x, f.at.y, f.rule, f.message)
     }));
-    // Outlines and mouldings are marked from templates, turned parts from their own table.
-    let by_template = |kind: CutKind| matches!(kind, CutKind::Outline | CutKind::Moulding);
-    let figured = worked
-        .parts
-        .iter()
-        .all(|p| matches!(p.body, Body::Prism(_)) && p.cuts.iter().all(|c| !by_template(c.kind)));
-    if figured && let Err(said) = catch_unwind(AssertUnwindSafe(|| all_come_back(job, worked, &look))) {
+    if is_figured(worked)
+        && let Err(said) = catch_unwind(AssertUnwindSafe(|| all_come_back(job, worked, &look)))
+    {
         let said = said.downcast_ref::<String>().cloned().unwrap_or_default();
         wrong.push(format!("{paper:?}: not rebuilt: {said}"));
     }
