@@ -318,7 +318,9 @@ mod slow_tests {
     fn every_type_is_drawn_clean_in_five_sizes_and_both_units() {
         let all = looks();
         let mut wrong = Vec::new();
-        for (t, name) in chosen().into_iter().enumerate() {
+        // Each type has the looks of its own place, so that one alone is drawn as among all.
+        let chosen = chosen();
+        for (t, name) in types().into_iter().enumerate().filter(|(_, name)| chosen.contains(name)) {
             for (u, unit) in ["mm", "in"].into_iter().enumerate() {
                 let text = started(name, unit);
                 let (mut drawn, mut seed) = (0, 0);

@@ -4,17 +4,15 @@ use kurbo::{BezPath, Line, Point, Rect};
 
 use super::detail::Detail;
 use super::detail::circle::{View, circles};
-use super::general::sizes::{members, openings, overall};
 use super::general::too_small::too_small;
 use super::lists::cutting_list::flow;
-use crate::drawing::kit::dimension::{Beside, Manner, place};
+use super::section_sizes::{Placed, Subject};
 use crate::drawing::kit::hatch::{self, Hatch};
-use crate::drawing::kit::project::{self, ITEM_COLUMN, Item, OnSheet, ViewPens, bounds, extent, standing};
+use crate::drawing::kit::project::{self, Item, OnSheet, ViewPens, bounds, standing};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{on_sheet, plain};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
-use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{Cut, WorkedJob, WorkedPart};
@@ -24,8 +22,6 @@ use crate::problem::Problem;
 use crate::solid::{Body, Camera, CutRegion, Viewed, section as cut};
 use crate::wording::{Naming, Words};
 
-/// Room for two dimension bands, mm.
-const BANDS: f64 = 24.0;
 /// Width on paper below which a cut part is blackened, mm (ISO 128-50 from
 /// memory: thin parts solid).
 const THIN: f64 = 1.0;
@@ -43,13 +39,8 @@ const NARROW: f64 = 0.2;
 const ROUND_BORE: f64 = 1.0;
 /// How far aside the cut is tried, in shares of the stretch, the nearest first.
 const ASIDE: [f64; 8] = [0.06, 0.1, 0.14, 0.18, -0.06, -0.1, -0.14, -0.18];
-/// Room under the section for its title, and from the section to its base line, mm.
-const TITLE_ROOM: f64 = 14.0;
-const TITLE_DROP: f64 = 11.0;
 /// From the middle of the title to the scale beside it, mm.
 const SCALE_ASIDE: f64 = 11.0;
-/// White at the left of the bands, mm.
-const LEFT: f64 = 4.0;
 
 /// Line to line of what is filled in, mm: at 45 degrees whatever it is (the general
 /// hatch of ISO 128-50, from memory), closer than wood.
@@ -148,19 +139,17 @@ pub(in crate::drawing) fn section(
     let (Some((low, high)), Some(x)) = (all, plane(worked, piece)) else {
         return Err(Problem::warning("nothing-to-draw", format!("`{name}` has no parts to cut")));
     };
-    let (a, b) = extent(Camera::LEFT, low, high);
     let mut table = constructions(worked, piece, look.words());
     if job.pieces.len() > 1 {
         table.title = format!("{name}: constructions");
     }
-    let Some((scale, area)) = place_of(b - a, look) else {
+    let Some(placed) = (Subject { worked, piece, x, corners: (low, high), look }).placed() else {
         return Err(too_small(name, look));
     };
-    let corner = Point::new(area.x0 + BANDS + LEFT, area.y0 + BANDS);
-    let on = OnSheet::at_corner(a, b, corner, scale.factor);
-    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect: on.rect(a, b) };
+    let Placed { scale, on, rect, .. } = placed;
+    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect };
     let letter = letter(piece);
-    let mut plate = whole(&shot, (&letter, scale), high.y - low.y, look);
+    let mut plate = whole(&shot, &letter, placed, look);
     mark_details(&mut plate, &shot, details, look);
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
@@ -175,28 +164,16 @@ pub(in crate::drawing) fn section(
     Ok(bodies)
 }
 
-/// The largest scale for a cut of some size, and where on the sheet it goes: a tall narrow
-/// one beside the title block, a wide one above it. `None` where no scale is small enough.
-fn place_of(size: DVec2, look: &Look) -> Option<(Scale, Rect)> {
-    let (beside, above) = (look.room().beside(), look.room().above());
-    let fits = |s: Scale, rect: Rect| {
-        BANDS + size.x * s.factor + 2.0 * ITEM_COLUMN <= rect.width()
-            && BANDS + size.y * s.factor + TITLE_ROOM <= rect.height()
-    };
-    let scale = Scale::largest(look, 1.0, |s| fits(s, beside) || fits(s, above))?;
-    Some((scale, if fits(scale, beside) { beside } else { above }))
-}
-
 /// The section with its sizes and title.
-fn whole(shot: &Shot<'_>, (letter, scale): (&str, Scale), depth: f64, look: &Look) -> Plate {
+fn whole(shot: &Shot<'_>, letter: &str, placed: Placed, look: &Look) -> Plate {
     let mut plate = Plate::new(look);
     draw(&mut plate, shot);
-    sizes(&mut plate, shot, look, depth);
+    plate.marks.extend(placed.sizes);
     let title = Lettering::title(Lettering::LARGE).anchored(Anchor::Middle);
-    let foot = (shot.rect.center().x, shot.rect.y1 + TITLE_DROP);
-    plate.text(foot, format!("{letter}-{letter}"), title);
-    let beside = (shot.rect.center().x + SCALE_ASIDE, shot.rect.y1 + TITLE_DROP);
-    plate.text(beside, scale.name, Lettering::note(look.small()));
+    let middle = shot.rect.center().x;
+    plate.text((middle, placed.title), format!("{letter}-{letter}"), title);
+    let beside = (middle + SCALE_ASIDE, placed.title);
+    plate.text(beside, placed.scale.name, Lettering::note(look.small()));
     plate
 }
 
@@ -364,17 +341,6 @@ fn beyond(line: Line, other: Line) -> Vec<Line> {
     let at = |s: f64| line.p0 + dir * s;
     let ends = [(0.0, from), (to, long)];
     ends.into_iter().filter(|(a, b)| b - a > SAME).map(|(a, b)| Line::new(at(a), at(b))).collect()
-}
-
-/// Its openings at the left, its depth above.
-fn sizes(plate: &mut Plate, shot: &Shot<'_>, look: &Look, depth: f64) {
-    let Shot { worked, piece, on, rect, .. } = *shot;
-    let up = members(worked, piece, 2, 0);
-    let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
-    let mut rows = Vec::new();
-    rows.extend(openings(&up, Beside::Left, rect, z, look));
-    rows.push(overall(Beside::Above, rect, depth, look));
-    plate.marks.extend(place(rect, &rows, &Manner::of(look), &mut 1).marks);
 }
 
 /// The joints of the piece in words: like ones together.

@@ -5,6 +5,7 @@ use kurbo::Rect;
 
 use super::sizes::{Link, SAME, across_a_view, apart, chain, members_by};
 use crate::drawing::kit::dimension::{Beside, Sizes};
+use crate::drawing::kit::project::bounds;
 use crate::drawing::page::look::Look;
 use crate::geometry::{DVec3, tolerance::NOISE};
 use crate::joinery::{WorkedJob, WorkedPart};
@@ -15,6 +16,10 @@ use crate::model::PieceId;
 const TALL: f64 = 30.0;
 /// A post is thinner than this share of its height both ways: its like stand at the corners.
 const POST: f64 = 0.3;
+/// A plinth is lower than this share of its piece.
+const LOW: f64 = 0.3;
+/// A board lies on what stands this near under it, mm: it may be let in a little.
+const NEXT: f64 = 12.0;
 
 /// A level member: from and to, mm, and whether that is one part's height.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,7 +109,7 @@ pub(super) fn of_front(
 
 /// Whether a part is an upright post.
 fn is_post(worked: &WorkedPart) -> bool {
-    let Some((a, b)) = crate::drawing::kit::project::bounds(std::iter::once(worked)) else { return false };
+    let Some((a, b)) = bounds(std::iter::once(worked)) else { return false };
     let size = b - a;
     size.x < POST * size.z && size.y < POST * size.z
 }
@@ -140,14 +145,72 @@ pub(super) fn of_side(
     rows
 }
 
-/// How a side view lies on the sheet.
-pub(super) struct Side<'a> {
+/// How a side view or a section lies on the sheet.
+pub(in crate::drawing) struct Side<'a> {
     /// Where its depth stands.
-    pub(super) across: Beside,
+    pub(in crate::drawing) across: Beside,
     /// A place from front to back on the sheet.
-    pub(super) y: &'a dyn Fn(f64) -> f64,
+    pub(in crate::drawing) y: &'a dyn Fn(f64) -> f64,
     /// A height on the sheet.
-    pub(super) z: &'a dyn Fn(f64) -> f64,
+    pub(in crate::drawing) z: &'a dyn Fn(f64) -> f64,
+}
+
+/// Each thickness told once, where it first stands.
+fn thicknesses_once(levels: &mut [Level]) {
+    let mut told: Vec<f64> = Vec::new();
+    for level in levels {
+        let thick = level.to - level.from;
+        level.told = level.whole && !told.iter().any(|known| (known - thick).abs() < SAME);
+        told.push(thick);
+    }
+}
+
+/// The clear heights of a section at its left, with each thickness once.
+pub(in crate::drawing) fn heights_cut(
+    (worked, piece): (&WorkedJob, PieceId),
+    (low, high): (DVec3, DVec3),
+    (view, on, look): (Rect, &Side<'_>, &Look),
+) -> Option<Sizes> {
+    let mut up = levels(members_by(worked, piece, (2, 0), &is_square));
+    thicknesses_once(&mut up);
+    chain(&links(&up, (low.z, high.z)), Beside::Left, view, on.z, look)
+}
+
+/// The clear depths of a section with what stands upright between them: doors and the gap
+/// behind them, posts, a back and how far it is let in.
+pub(in crate::drawing) fn depths_cut(
+    (worked, piece): (&WorkedJob, PieceId),
+    (low, high): (DVec3, DVec3),
+    (view, on, look): (Rect, &Side<'_>, &Look),
+) -> Option<Sizes> {
+    let mut deep = levels(members_by(worked, piece, (1, 2), &is_square));
+    thicknesses_once(&mut deep);
+    let row = chain(&links(&deep, (low.y, high.y)), on.across, view, on.y, look);
+    row.filter(|_| !deep.is_empty())
+}
+
+/// How far a plinth is set back under the board that lies on it, and how thick it is; of
+/// parts that the plane at `x` cuts.
+pub(in crate::drawing) fn set_back(
+    (worked, piece): (&WorkedJob, PieceId),
+    ((low, high), x): ((DVec3, DVec3), f64),
+    (view, on, look): (Rect, &Side<'_>, &Look),
+) -> Option<Sizes> {
+    let cut = || {
+        let own = worked.parts.iter().filter(|part| part.piece == piece && is_square(part));
+        own.filter_map(|part| bounds(std::iter::once(part))).filter(|(a, b)| a.x < x && x < b.x)
+    };
+    // What is taller stands among the depths.
+    let plinth = |(a, b): &(DVec3, DVec3)| {
+        let tall = b.z - a.z;
+        b.y - a.y < tall && tall < LOW * (high.z - low.z) && a.z < low.z + SAME
+    };
+    let (a, b) = cut().filter(plinth).min_by(|one, other| one.0.y.total_cmp(&other.0.y))?;
+    let front = cut().filter(|one| (one.0.z - b.z).abs() < NEXT).map(|one| one.0.y).reduce(f64::min)?;
+    let link = |from, to| Link { from, to, shown: true };
+    (a.y > front + SAME)
+        .then(|| chain(&[link(front, a.y), link(a.y, b.y)], on.across, view, on.y, look))
+        .flatten()
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 pub(in crate::drawing) mod arrangement;
 pub(in crate::drawing) mod fronts;
-mod heights;
+pub(in crate::drawing) mod heights;
 mod inside;
 mod layout;
 pub(in crate::drawing) mod sizes;
