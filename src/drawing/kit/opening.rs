@@ -7,7 +7,7 @@ use super::project::{OnSheet, bounds, extent};
 use crate::drawing::page::plate::Plate;
 use crate::geometry::tolerance::HAIR;
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::{Opening, WorkedJob};
+use crate::joinery::{Opening, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::paper::{Pen, Role, dash};
 use crate::solid::Camera;
@@ -95,6 +95,16 @@ impl Opens {
     /// Whether a box is part of it.
     pub(in crate::drawing) fn holds(&self, (low, high): (DVec3, DVec3)) -> bool {
         low.cmpge(self.low - HAIR).all() && high.cmple(self.high + HAIR).all()
+    }
+
+    /// Whether a part goes with it.
+    pub(in crate::drawing) fn moves(&self, part: &WorkedPart) -> bool {
+        bounds(std::iter::once(part)).is_some_and(|box_of| self.holds(box_of))
+    }
+
+    /// Whether a part that goes with it stands foremost: the front of a drawer, a door.
+    pub(in crate::drawing) fn is_faced_by(&self, part: &WorkedPart) -> bool {
+        bounds(std::iter::once(part)).is_some_and(|(low, _)| low.y < self.low.y + HAIR)
     }
 
     /// Draws which way a leaf swings on its front on the sheet: two lines from the side with

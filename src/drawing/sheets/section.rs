@@ -8,6 +8,7 @@ use super::general::too_small::too_small;
 use super::lists::cutting_list::flow;
 use super::section_sizes::{Placed, Subject};
 use crate::drawing::kit::hatch::{self, Hatch};
+use crate::drawing::kit::opening::opens;
 use crate::drawing::kit::project::{self, Item, OnSheet, ViewPens, bounds, standing};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{on_sheet, plain};
@@ -143,7 +144,9 @@ pub(in crate::drawing) fn section(
     if job.pieces.len() > 1 {
         table.title = format!("{name}: constructions");
     }
-    let Some(placed) = (Subject { worked, piece, x, corners: (low, high), look }).placed() else {
+    let Some(placed) =
+        (Subject { worked, piece, x, corners: (low, high), look, moving: &opens(worked, piece) }).placed()
+    else {
         return Err(too_small(name, look));
     };
     let Placed { scale, on, rect, .. } = placed;

@@ -3,8 +3,9 @@
 use kurbo::{Point, Rect};
 
 use super::general::heights::{Side, depths_cut, heights_cut, set_back};
-use super::general::sizes::{members, openings, overall};
+use super::general::sizes::{Measured, members, openings, overall};
 use crate::drawing::kit::dimension::{Beside, Manner, Sizes, place};
+use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{ITEM_COLUMN, OnSheet, extent};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
@@ -46,6 +47,8 @@ pub(super) struct Subject<'a> {
     /// Its least and greatest corner.
     pub(super) corners: (DVec3, DVec3),
     pub(super) look: &'a Look,
+    /// What opens in it.
+    pub(super) moving: &'a [Opens],
 }
 
 /// A section as it goes on its sheet.
@@ -128,7 +131,8 @@ impl Subject<'_> {
 
     /// Its rows of sizes.
     fn rows(&self, on: OnSheet, rect: Rect, full: Fullness) -> Vec<Sizes> {
-        let Self { worked, piece, x, corners: (low, high), look } = *self;
+        let Self { worked, piece, x, corners: (low, high), look, moving } = *self;
+        let measured = Measured { worked, piece, moving };
         let y = |at: f64| on.point(Camera::LEFT.project(DVec3::new(0.0, at, 0.0))).x;
         let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
         let side = |across| Side { across, y: &y, z: &z };
@@ -137,12 +141,12 @@ impl Subject<'_> {
             rows.extend(openings(&members(worked, piece, 2, 0), Beside::Left, rect, z, look));
         } else {
             let above = side(Beside::Above);
-            rows.extend(heights_cut((worked, piece), (low, high), (rect, &above, look)));
+            rows.extend(heights_cut(measured, (low, high), (rect, &above, look)));
             rows.push(overall(Beside::Left, rect, high.z - low.z, look));
         }
         if full == Fullness::All {
             let (above, below) = (side(Beside::Above), side(Beside::Below));
-            rows.extend(depths_cut((worked, piece), (low, high), (rect, &above, look)));
+            rows.extend(depths_cut(measured, (low, high), (rect, &above, look)));
             rows.extend(set_back((worked, piece), ((low, high), x), (rect, &below, look)));
         }
         rows.push(overall(Beside::Above, rect, high.y - low.y, look));

@@ -3,7 +3,7 @@
 
 use kurbo::Rect;
 
-use super::sizes::{Link, SAME, across_a_view, apart, chain, members_by};
+use super::sizes::{Link, Measured, SAME, across_a_view, apart, chain, members_by};
 use crate::drawing::kit::dimension::{Beside, Sizes};
 use crate::drawing::kit::project::bounds;
 use crate::drawing::page::look::Look;
@@ -155,23 +155,28 @@ pub(in crate::drawing) struct Side<'a> {
     pub(in crate::drawing) z: &'a dyn Fn(f64) -> f64,
 }
 
-/// Each thickness told once, where it first stands.
+/// Each thickness told once, where it first stands; what is taller than a board is thick
+/// every time, since between two short sizes it would be a span without a figure.
 fn thicknesses_once(levels: &mut [Level]) {
     let mut told: Vec<f64> = Vec::new();
     for level in levels {
         let thick = level.to - level.from;
-        level.told = level.whole && !told.iter().any(|known| (known - thick).abs() < SAME);
+        let known = || told.iter().any(|known| (known - thick).abs() < SAME);
+        level.told = level.whole && (thick > TALL || !known());
         told.push(thick);
     }
 }
 
 /// The clear heights of a section at its left, with each thickness once.
+///
+/// What opens has sizes of its own.
 pub(in crate::drawing) fn heights_cut(
-    (worked, piece): (&WorkedJob, PieceId),
+    Measured { worked, piece, moving }: Measured<'_>,
     (low, high): (DVec3, DVec3),
     (view, on, look): (Rect, &Side<'_>, &Look),
 ) -> Option<Sizes> {
-    let mut up = levels(members_by(worked, piece, (2, 0), &is_square));
+    let still = |part: &WorkedPart| is_square(part) && !moving.iter().any(|one| one.moves(part));
+    let mut up = levels(members_by(worked, piece, (2, 0), &still));
     thicknesses_once(&mut up);
     chain(&links(&up, (low.z, high.z)), Beside::Left, view, on.z, look)
 }
@@ -179,11 +184,14 @@ pub(in crate::drawing) fn heights_cut(
 /// The clear depths of a section with what stands upright between them: doors and the gap
 /// behind them, posts, a back and how far it is let in.
 pub(in crate::drawing) fn depths_cut(
-    (worked, piece): (&WorkedJob, PieceId),
+    Measured { worked, piece, moving }: Measured<'_>,
     (low, high): (DVec3, DVec3),
     (view, on, look): (Rect, &Side<'_>, &Look),
 ) -> Option<Sizes> {
-    let mut deep = levels(members_by(worked, piece, (1, 2), &is_square));
+    // Of a drawer the front stands there; its box is set out on its own sheets.
+    let within = |part: &WorkedPart| moving.iter().any(|one| one.moves(part) && !one.is_faced_by(part));
+    let wanted = |part: &WorkedPart| is_square(part) && !within(part);
+    let mut deep = levels(members_by(worked, piece, (1, 2), &wanted));
     thicknesses_once(&mut deep);
     let row = chain(&links(&deep, (low.y, high.y)), on.across, view, on.y, look);
     row.filter(|_| !deep.is_empty())

@@ -226,10 +226,10 @@ pub(in crate::drawing) fn front_crowded(worked: &WorkedJob, piece: PieceId, widt
 
 /// A piece with what opens in it.
 #[derive(Clone, Copy)]
-pub(super) struct Measured<'a> {
-    pub(super) worked: &'a WorkedJob,
-    pub(super) piece: PieceId,
-    pub(super) moving: &'a [Opens],
+pub(in crate::drawing) struct Measured<'a> {
+    pub(in crate::drawing) worked: &'a WorkedJob,
+    pub(in crate::drawing) piece: PieceId,
+    pub(in crate::drawing) moving: &'a [Opens],
 }
 
 impl Measured<'_> {
