@@ -27,6 +27,12 @@ mod script {
     pub(crate) mod words;
 }
 
+/// Scripts that mean harm, or none and are broken all the same.
+mod strangers {
+    mod attack;
+    mod ways_out;
+}
+
 /// Bodies less cutters, with nothing of wood about them.
 mod solids {
     mod leaning;

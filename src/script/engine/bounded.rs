@@ -15,9 +15,10 @@ use crate::script::request::Limits;
 /// A result the engine can carry.
 type Outcome<T> = Result<T, Box<EvalAltResult>>;
 
-/// Functions of the engine that a script does not have: there is nothing to
-/// wait for, and time spent asleep is counted by no bound.
-pub(in crate::script) const SWITCHED_OFF: [&str; 1] = ["sleep"];
+/// Functions of the engine that a script does not have: there is nothing to wait for, and
+/// time spent asleep is counted by no bound; a script that left early would look whole;
+/// and nobody need list the engine's inside.
+pub(in crate::script) const SWITCHED_OFF: [&str; 3] = ["sleep", "exit", "get_fn_metadata_list"];
 
 /// Gives the engine the bounded functions in place of its own.
 pub(in crate::script) fn register(engine: &mut Engine, limits: Limits) {
@@ -57,8 +58,12 @@ fn switch_off(engine: &mut Engine) {
         let unknown = move || -> Outcome<()> {
             Err(EvalAltResult::ErrorFunctionNotFound(name.into(), Position::NONE).into())
         };
+        engine.register_fn(name, unknown);
         engine.register_fn(name, move |_: INT| unknown());
         engine.register_fn(name, move |_: FLOAT| unknown());
+        engine.register_fn(name, move |_: &str| unknown());
+        engine.register_fn(name, move |_: &str, _: INT| unknown());
+        engine.register_fn(name, move |_: Dynamic| unknown());
     }
 }
 

@@ -8,7 +8,7 @@ use super::bare;
 use super::bounded::SWITCHED_OFF;
 use super::convert::value;
 use super::memory::HELD;
-use super::origin;
+use super::{origin, syntax};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::american;
 use crate::script::run::Run;
@@ -220,10 +220,15 @@ fn parse_message(run: &Run, engine: &Engine, source: SourceId, error: &ParseErro
             format!("no module is imported as `{name}`"),
             format!("write `import \"{name}\" as {name};` at the top"),
         ),
-        ParseErrorType::MissingToken(token, why) => said(
+        ParseErrorType::MissingToken(token, _) => said(
             "syntax",
             format!("`{token}` is missing here"),
-            format!("the language wants `{token}` {}", lower(why)),
+            match token.as_str() {
+                ":" => "an option and its value are written `depth: 6`, with a comma before the next".into(),
+                _ => format!(
+                    "write `{token}` here, or look for a comma or a bracket left out before this place"
+                ),
+            },
         ),
         ParseErrorType::UnexpectedEOF => said(
             "syntax",
@@ -242,8 +247,8 @@ fn parse_message(run: &Run, engine: &Engine, source: SourceId, error: &ParseErro
             "names are written with the letters a to z, digits and `_`; anything else goes in quotes",
         ),
         other => {
-            let text = other.to_string();
-            Said { code: "syntax", says: format!("the script cannot be read: {}", lower(&text)), help: None }
+            let (says, help) = syntax::told(other);
+            said("syntax", says, help)
         }
     }
 }
@@ -318,7 +323,7 @@ fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) 
             "`for` needs a list or a range",
             "write `for i in 0..3` or `for side in [left, right]`",
         ),
-        E::ErrorMismatchDataType(wants, found, _) => said(
+        E::ErrorMismatchDataType(wants, found, _) | E::ErrorMismatchOutputType(wants, found, _) => said(
             "wrong-type",
             format!("this must be {}, not {}", kind_name(wants), kind_name(found)),
             "look at where the value comes from",
@@ -327,15 +332,30 @@ fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) 
         E::ErrorModuleNotFound(path, _) => {
             said("bad-module", format!("there is no module `{path}`"), MODULES)
         }
-        other => {
-            let text = other.to_string();
-            let text = text.rsplit_once(" (line").map_or(text.as_str(), |(before, _)| before);
-            Said {
-                code: "script-error",
-                says: format!("the script cannot go on: {}", lower(text)),
-                help: None,
-            }
-        }
+        E::ErrorIndexNotFound(..)
+        | E::ErrorIndexingType(..)
+        | E::ErrorStringBounds(..)
+        | E::ErrorBitFieldBounds(..) => said(
+            "script-error",
+            "there is nothing at this place of the value",
+            "only lists and texts have places in `[ ]`, the first of them 0, and maps names after a point",
+        ),
+        E::ErrorAssignmentToConstant(name, _) | E::ErrorNonPureMethodCallOnConstant(name, _) => said(
+            "script-error",
+            format!("`{}` would change a constant", short(name)),
+            "make it with `let`, and it can be changed",
+        ),
+        E::ErrorDotExpr(..) => said(
+            "unknown-key",
+            "this has nothing of that name",
+            "look at what stands before the point: only option maps hold values by name",
+        ),
+        E::ErrorUnboundThis(_) => said(
+            "script-error",
+            "`this` stands for nothing here",
+            "give the function what it works on in its brackets",
+        ),
+        _ => said("script-error", "the script cannot go on here", "look at the values of this line"),
     }
 }
 
@@ -362,7 +382,11 @@ fn thrown(token: &Dynamic) -> Said {
         Ok(text) => short(&text),
         Err(_) => describe(&value(token)),
     };
-    Said { code: "stopped", says: format!("the script stops itself: {message}"), help: None }
+    said(
+        "stopped",
+        format!("the script stops itself: {message}"),
+        "mend what it asks for; its author ends it here",
+    )
 }
 
 /// A function that does not exist, or not for these values.
@@ -424,7 +448,7 @@ fn undefined(run: &Run, engine: &Engine, source: SourceId, name: &str) -> Said {
 }
 
 /// Names of all functions a script can call, sorted.
-fn names(engine: &Engine) -> Vec<String> {
+pub(super) fn names(engine: &Engine) -> Vec<String> {
     let mut names: Vec<String> = engine
         .gen_fn_signatures(true)
         .iter()

@@ -197,3 +197,43 @@ fn printed(run: &Shared, text: &str, place: Option<Span>) {
     };
     run.report(problem);
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::script::request::NoModules;
+    use crate::script::vocabulary::chapters::own;
+
+    /// The functions of the language that a script is meant to have, besides our words.
+    /// What is not here must not answer: a new version of the engine may bring anything.
+    const OFFERED: &str = "abs acos after_glue_up against all append asin atan between bits bytes ceiling chars chop \
+         clear contains cos crop debug dedup drain end ends_with extract fill_with filter find \
+         find_map floor for_each get index_of insert is_anonymous is_empty is_even is_exclusive \
+         is_inclusive is_odd is_zero keys len make_lower make_upper map max min mixin moved name \
+         options order order_by order_desc pad parse_json pop print push range reduce reduce_rev \
+         remove replace retain reverse round set set_tag shift sign sin some sort sort_by sort_desc \
+         splice split split_rev sqrt start starts_with sub_string tag take tan to_binary to_blob \
+         to_chars to_debug to_hex to_int to_json to_lower to_octal to_string to_upper trim truncate \
+         values zip";
+
+    #[test]
+    fn no_function_answers_that_is_not_meant_to() {
+        let request = Request {
+            name: String::new(),
+            text: String::new(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: &[],
+            limits: Limits::default(),
+        };
+        let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
+        let offered = failure::names(&engine(&run, &request));
+        let ours: BTreeSet<&str> = own().map(|(word, _)| word.name).collect();
+        let rest: Vec<&str> =
+            offered.iter().map(String::as_str).filter(|name| !ours.contains(name)).collect();
+        assert_eq!(rest, OFFERED.split_whitespace().collect::<Vec<_>>());
+    }
+}

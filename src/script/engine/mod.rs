@@ -17,6 +17,7 @@ mod memory;
 mod modules;
 mod origin;
 mod stack;
+mod syntax;
 
 pub use declared::declared;
 pub use furniture::{Furniture, furniture};
