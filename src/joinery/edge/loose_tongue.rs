@@ -88,6 +88,7 @@ impl Joinery for LooseTongue {
         let tongue = seam.tongue(bench, work, thick, (a, b))?;
         // Half in each board, so that one setting of the cutter serves both.
         let half = 0.5 * width;
+        in_wood(bench, work, Pair { a, b }, &Lies { seam: &seam, tongue, half, stop })?;
         let mut made = Made {
             parts: vec![a, b],
             glued: !work.options.yes("dry"),
@@ -120,6 +121,61 @@ fn narrow(bench: &Bench<'_>, work: &Work, pair: Pair, width: f64) -> Problem {
     let message =
         format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width));
     bench.error(work, "does-not-fit", message, &pair.parts()).help("write thickness first: \"6x18\"")
+}
+
+/// Where a strip lies, mm.
+struct Lies<'a> {
+    /// The seam it runs along.
+    seam: &'a Seam,
+    /// Its faces across the seam.
+    tongue: Interval,
+    /// How deep it stands in either board.
+    half: f64,
+    /// How far it stops from both ends of the seam.
+    stop: f64,
+}
+
+impl Lies<'_> {
+    /// Whether it comes out of the boards where it stops `stop` from both ends.
+    fn stands_out(&self, bench: &Bench<'_>, pair: Pair, stop: f64) -> bool {
+        let along = self.seam.along;
+        let along = Interval { from: along.from + stop, to: along.to - stop };
+        let strip = self.seam.block(along, self.tongue, Interval { from: -self.half, to: self.half });
+        bench.stands_out(pair, &strip)
+    }
+
+    /// The least whole stop with which it lies in wood, mm.
+    fn least_stop(&self, bench: &Bench<'_>, pair: Pair) -> Option<f64> {
+        let most = (0.5 * self.seam.along.length() - CHEEK).ceil() - 1.0;
+        let (mut low, mut high) = (self.stop, most);
+        if high <= low || self.stands_out(bench, pair, high) {
+            return None;
+        }
+        // What slopes leaves more wood the further from the end, so halving finds it.
+        while high - low > 1.0 {
+            let middle = (0.5 * (low + high)).ceil().min(high - 1.0);
+            if self.stands_out(bench, pair, middle) { low = middle } else { high = middle }
+        }
+        Some(high)
+    }
+}
+
+/// Refuses a strip that comes out where shaping has taken wood of a board.
+fn in_wood(bench: &Bench<'_>, work: &Work, pair: Pair, lies: &Lies<'_>) -> Result<(), Problem> {
+    if !lies.stands_out(bench, pair, lies.stop) {
+        return Ok(());
+    }
+    let message = format!(
+        "a tongue {} long comes out of the wood that shaping leaves of `{}` and `{}` where they meet",
+        bench.mm(lies.seam.along.length() - 2.0 * lies.stop),
+        bench.name(pair.a),
+        bench.name(pair.b)
+    );
+    let help = lies.least_stop(bench, pair).map_or_else(
+        || "move it with `offset` and `toward`, make it narrower, or leave more wood there".to_owned(),
+        |stop| format!("stop it short of both ends: `stop: {}`", bench.figure(stop)),
+    );
+    Err(bench.error(work, "breaks-through", message, &pair.parts()).help(help))
 }
 
 /// Length of the strip, mm; an error where its stops leave nothing.

@@ -170,6 +170,7 @@ impl Joinery for PocketScrews {
             from: 0.0,
             to: long,
         };
+        in_wood(bench, work, Pair { a, b }, at.iter().map(|place| body.within(place)))?;
         made.inserts.push(Insert {
             item: Fastener::PocketScrew(sizes([size, long])).into(),
             at,
@@ -204,6 +205,29 @@ fn face(bench: &Bench<'_>, work: &Work, seam: &Seam, (a, b): (usize, usize)) -> 
     Err(bench
         .error(work, "no-such-edge", message, &[a, b])
         .help(format!("write `face: {}` or {}", sides[0], sides[1])))
+}
+
+/// Refuses a screw that comes out where shaping has taken wood of either part.
+fn in_wood(
+    bench: &Bench<'_>,
+    work: &Work,
+    pair: Pair,
+    screws: impl Iterator<Item = Prism>,
+) -> Result<(), Problem> {
+    let all: Vec<bool> = screws.map(|screw| bench.stands_out(pair, &screw)).collect();
+    let out = all.iter().filter(|out| **out).count();
+    if out == 0 {
+        return Ok(());
+    }
+    let message = format!(
+        "{} of {} come out of the wood that shaping leaves of `{}` and `{}`",
+        out,
+        wording::count(all.len(), "pocket screw", "pocket screws"),
+        bench.name(pair.a),
+        bench.name(pair.b)
+    );
+    let help = "ask for fewer with `count`, use shorter ones with `screw`, or leave more wood there";
+    Err(bench.error(work, "breaks-through", message, &pair.parts()).help(help))
 }
 
 /// Screws by the rule or as asked for, and where they come out.

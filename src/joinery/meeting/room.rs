@@ -3,6 +3,7 @@
 use super::real::Real;
 use crate::geometry::{DVec2, DVec3, Outline};
 use crate::joinery::bench::blank::corners;
+use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::pocket::WALL;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::STEPPED;
@@ -41,7 +42,22 @@ impl Bench<'_> {
         })
     }
 
-    /// The same for a shape whose mouth looks along `mouth`.
+    /// Whether some of what stands in two parts lies outside what shaping leaves of them.
+    /// Nothing does in plain boxes, which joints measure themselves; what goes through a
+    /// lipping has no part of its own to lie in, and is let pass.
+    pub(in crate::joinery) fn stands_out(&self, pair: Pair, shape: &Prism) -> bool {
+        let parts = pair.parts();
+        let is_shaped = |part: &usize| self.real.get(*part).is_some_and(Option::is_some);
+        let is_lipped = |part: &usize| self.lips.iter().any(|lip| lip.of == *part);
+        if !parts.iter().any(is_shaped) || parts.iter().any(is_lipped) {
+            return false;
+        }
+        let whole = volume(shape);
+        let held = |part: &usize| self.as_it_is(*part).map_or(whole, |real| whole - real.open(shape));
+        parts.iter().map(held).sum::<f64>() < (1.0 - OPEN) * whole
+    }
+
+    /// The wall round a shape whose mouth looks along `mouth`.
     pub(in crate::joinery) fn wall_behind(&self, part: usize, shape: &Prism, mouth: DVec3) -> f64 {
         let points = corners(shape);
         let Some(blank) = self.grown.get(part) else { return f64::INFINITY };

@@ -289,6 +289,15 @@ fn tongues_that_cannot_be_made_are_said_with_figures() {
         ),
         ("loose tongue hardly in", plain("loose_tongue(a, b, #{ tongue: \"18x3\" });")),
         ("stopped away to nothing", plain("loose_tongue(a, b, #{ stop: 300 });")),
+        // 140 x tan 30 = 80.8 of the seam have no wood beside them.
+        (
+            "loose tongue past a sloping end",
+            plain("bevel(b, \"top\", #{ angle: 30, long: \"right\" }); loose_tongue(a, b);"),
+        ),
+        (
+            "pocket screws past a sloping end",
+            plain("bevel(b, \"top\", #{ angle: 60, long: \"right\" }); pocket_screws(a, b, #{ count: 6 });"),
+        ),
         ("through in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ tongue: \"6x40\" });"))),
         ("stopped away in a mitre", problem(&mitred(18.0, 200.0, "loose_tongue(a, b, #{ stop: 99 });"))),
         (
@@ -313,4 +322,9 @@ fn tongues_that_cannot_be_made_are_said_with_figures() {
         ),
     ];
     golden(file!(), &cases);
+    // What the message advises works.
+    good(&edges(
+        (18.0, 18.0),
+        "bevel(b, \"top\", #{ angle: 30, long: \"right\" }); loose_tongue(a, b, #{ stop: 81 });",
+    ));
 }
