@@ -218,3 +218,30 @@ fn what_is_called_otherwise_is_another_detail() {
     assert!(seen.iter().any(|name| name.starts_with("haunched")), "{seen:?}");
     assert!(seen.iter().any(|name| name.starts_with("mortise")), "{seen:?}");
 }
+
+/// The slope of end grain in section and details is that of the part (ISO 128-50 from
+/// memory: the same part the same hatch in all views); neighbours lean against one another.
+#[test]
+fn end_grain_leans_one_way_on_all_sheets() {
+    let mut seen = 0;
+    for script in ["card_box", "reading_table"] {
+        let (job, parts) = worked(script, &[]);
+        let sheets = draw(&job, &parts, &Look::new(Paper::A3, Unit::Mm, Profile::Iso)).sheets;
+        // Each part by its number: in which views it leans to the right, in which to the left.
+        let mut leans: BTreeMap<String, [usize; 2]> = BTreeMap::new();
+        for mark in sheets.iter().flat_map(|sheet| &sheet.marks).filter(|m| m.role == Role::Hatch) {
+            let Ink::Stroke { path, .. } = &mark.ink else { continue };
+            let Some(kurbo::PathSeg::Line(line)) = path.segments().next() else { continue };
+            let run = line.p1 - line.p0;
+            if !mark.shows.part.is_empty() && (run.x.abs() - run.y.abs()).abs() < 0.01 * run.hypot() {
+                leans.entry(mark.shows.part.clone()).or_default()[usize::from(run.x * run.y < 0.0)] += 1;
+            }
+        }
+        for (part, [left, right]) in &leans {
+            assert!(*left == 0 || *right == 0, "{script}: part {part} leans both ways: {left} and {right}");
+            seen += usize::from(left + right > 1);
+        }
+        assert!(leans.values().any(|way| way[0] > 0) && leans.values().any(|way| way[1] > 0), "{script}");
+    }
+    assert!(seen > 2, "{seen}");
+}

@@ -2,9 +2,10 @@
 
 use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
 
+use crate::drawing::kit::project::bounds as bounds_of;
 use crate::geometry::tolerance::{HAIR, MOSTLY};
 use crate::geometry::{DVec2, DVec3, trig};
-use crate::joinery::WorkedPart;
+use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::{Stock, StockKind};
 use crate::paper::{LEAST_GAP, run_together};
 use crate::solid::Camera;
@@ -25,6 +26,8 @@ const CLOSER: f64 = 0.65;
 const WIDER: f64 = 1.4;
 /// Cuts this near touch, mm; hatches this much alike are one: degrees, and mm.
 const TOUCHING: f64 = 0.1;
+/// Parts this near touch, mm of wood: joints have a little play.
+const NEAR: f64 = 0.6;
 const SAME_ANGLE: f64 = 1.0;
 const SAME_SPACING: f64 = 0.1;
 /// Shorter lines are specks, mm.
@@ -42,14 +45,56 @@ pub(in crate::drawing) struct Hatch {
     pub(in crate::drawing) spacing: f64,
 }
 
+/// Which way the end grain of each part of a job leans, the same on every sheet: a part
+/// leans against what touches it with its grain the same way.
+pub(in crate::drawing) struct Leans(Vec<usize>);
+
+impl Leans {
+    /// Those of a job: one after another, each against most of those before it.
+    pub(in crate::drawing) fn of(worked: &WorkedJob) -> Self {
+        let boxes: Vec<Option<(DVec3, DVec3)>> =
+            worked.parts.iter().map(|part| bounds_of(std::iter::once(part))).collect();
+        let mut leans: Vec<usize> = Vec::with_capacity(boxes.len());
+        for (part, own) in worked.parts.iter().zip(&boxes) {
+            let mut met = [0_u32; 2];
+            for ((other, at), lean) in worked.parts.iter().zip(&boxes).zip(&leans) {
+                let alike = other.piece == part.piece && other.at.x.dot(part.at.x).abs() > MOSTLY;
+                let near = own
+                    .zip(*at)
+                    .is_some_and(|((a, b), (c, d))| (a - NEAR).cmple(d).all() && (c - NEAR).cmple(b).all());
+                if let Some(met) = met.get_mut(*lean).filter(|_| alike && near) {
+                    *met += 1;
+                }
+            }
+            let [one, other] = met;
+            leans.push(usize::from(other < one));
+        }
+        Self(leans)
+    }
+
+    /// Both ways for a part, its own first.
+    fn ways(&self, part: usize) -> [f64; 2] {
+        let [one, other] = LEANING;
+        if self.0.get(part) == Some(&1) { [other, one] } else { [one, other] }
+    }
+}
+
+/// What is cut: a part by its place in the job, and its stock.
+#[derive(Clone, Copy)]
+pub(in crate::drawing) struct Of<'a> {
+    pub(in crate::drawing) part: &'a WorkedPart,
+    pub(in crate::drawing) index: usize,
+    pub(in crate::drawing) stock: Option<&'a Stock>,
+    pub(in crate::drawing) leans: &'a Leans,
+}
+
 /// The hatch of one cut part seen by `camera` at `factor` paper mm per model mm;
 /// `around` is the rectangle of the cut on the sheet, `drawn` what is hatched
 /// already. Sheet goods: square to the board's plane, half its thickness apart.
 /// Long grain: along the grain. End grain: 45°, neighbours opposite, a third one
 /// closer (trade-school practice on DIN 919-1, from memory of its teaching).
 pub(in crate::drawing) fn of(
-    stock: Option<&Stock>,
-    part: &WorkedPart,
+    Of { part, index, stock, leans }: Of<'_>,
     camera: Camera,
     factor: f64,
     around: Rect,
@@ -76,11 +121,11 @@ pub(in crate::drawing) fn of(
                 && (other.spacing - hatch.spacing).abs() < SAME_SPACING
         })
     };
-    [base, base * CLOSER]
-        .into_iter()
-        .flat_map(|spacing| LEANING.map(|angle| Hatch { angle, spacing }))
+    let ways = leans.ways(index);
+    ways.into_iter()
+        .flat_map(|angle| [base, base * CLOSER].map(|spacing| Hatch { angle, spacing }))
         .find(|hatch| !touches(*hatch))
-        .unwrap_or(Hatch { angle: LEANING[0], spacing: base * WIDER })
+        .unwrap_or(Hatch { angle: ways[0], spacing: base * WIDER })
 }
 
 /// The hatch lines inside `rings` (sheet mm; inside is where a ray crosses an

@@ -7,7 +7,7 @@ use super::detail::circle::{View, circles};
 use super::general::too_small::too_small;
 use super::lists::cutting_list::flow;
 use super::section_sizes::{Placed, Subject};
-use crate::drawing::kit::hatch::{self, Hatch};
+use crate::drawing::kit::hatch::{self, Hatch, Leans, Of};
 use crate::drawing::kit::opening::opens;
 use crate::drawing::kit::project::{self, Item, OnSheet, ViewPens, bounds, standing};
 use crate::drawing::kit::table::{Column, Row, Table};
@@ -150,7 +150,8 @@ pub(in crate::drawing) fn section(
         return Err(too_small(name, look));
     };
     let Placed { scale, on, rect, .. } = placed;
-    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect };
+    let leans = &Leans::of(worked);
+    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect, leans };
     let letter = letter(piece);
     let mut plate = whole(&shot, &letter, placed, look);
     mark_details(&mut plate, &shot, details, look);
@@ -211,6 +212,8 @@ struct Shot<'a> {
     on: OnSheet,
     /// The box round it.
     rect: Rect,
+    /// How end grain is hatched.
+    leans: &'a Leans,
 }
 
 /// What lies beyond, what is cut, and item numbers.
@@ -229,7 +232,7 @@ fn draw(plate: &mut Plate, shot: &Shot<'_>) {
         let Some(part) = worked.parts.get(region.tag) else { continue };
         let rings = rings(region);
         let around = hatch::bounds(&rings);
-        cut_part(plate, shot, part, &rings, &mut before);
+        cut_part(plate, shot, region.tag, &rings, &mut before);
         if !numbers.iter().any(|item| item.mark == part.mark()) {
             numbers.push(Item { mark: part.mark(), at: around.center() });
         }
@@ -248,13 +251,8 @@ struct Before {
 }
 
 /// One part that is cut: hatched, or where it is thin black.
-fn cut_part(
-    plate: &mut Plate,
-    shot: &Shot<'_>,
-    part: &WorkedPart,
-    rings: &[Vec<Point>],
-    before: &mut Before,
-) {
+fn cut_part(plate: &mut Plate, shot: &Shot<'_>, index: usize, rings: &[Vec<Point>], before: &mut Before) {
+    let Some(part) = shot.worked.parts.get(index) else { return };
     let Before { drawn, sides } = before;
     let outline = hatch::outline(rings);
     let around = hatch::bounds(rings);
@@ -265,8 +263,8 @@ fn cut_part(
         plate.stroke_of(outline, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch, shows);
         return;
     }
-    let hatch =
-        hatch::of(shot.job.stock.get(part.stock.0), part, Camera::LEFT, shot.on.factor, around, drawn);
+    let of = Of { part, index, stock: shot.job.stock.get(part.stock.0), leans: shot.leans };
+    let hatch = hatch::of(of, Camera::LEFT, shot.on.factor, around, drawn);
     hatched(plate, rings, hatch, &filled(part, shot.at, shot.on), &shows);
     drawn.push((around, hatch));
     let pen = Pen { width: plate.wide * Plate::CUT, dash: dash::SOLID };

@@ -10,7 +10,7 @@ use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::figure::Figure;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::dimension::{Beside, Form, Manner, Sizes, Stop, place};
-use crate::drawing::kit::hatch::{self, Hatch};
+use crate::drawing::kit::hatch::{self, Hatch, Leans, Of};
 use crate::drawing::kit::project::{self, Item, OnSheet};
 use crate::drawing::kit::words::{stacked, unmarked, wrap};
 use crate::drawing::page::look::Look;
@@ -57,21 +57,24 @@ pub(super) struct Drawn {
 /// Tags of inserts among the items cut.
 const INSERTS: usize = usize::MAX / 2;
 
+/// What details are drawn from.
+pub(super) struct Source<'a> {
+    pub(super) job: &'a Job,
+    pub(super) worked: &'a WorkedJob,
+    pub(super) look: &'a Look,
+    /// How end grain is hatched.
+    pub(super) leans: &'a Leans,
+}
+
 /// Draws a detail at `scale`, as view number `view` of its sheet.
-pub(super) fn draw(
-    job: &Job,
-    worked: &WorkedJob,
-    detail: &Detail,
-    look: &Look,
-    scale: Scale,
-    view: u16,
-) -> Option<Drawn> {
+pub(super) fn draw(from: &Source<'_>, detail: &Detail, scale: Scale, view: u16) -> Option<Drawn> {
+    let Source { job, worked, look, leans } = *from;
     let shown = detail.drawn()?;
     let window = Window::of(worked, shown);
     let on = OnSheet::at_corner(window.low, window.high, Point::ZERO, scale.factor);
     let rect = on.rect(window.low, window.high);
     let mut plate = Plate::new(look);
-    let shot = Shot { job, worked, shown, on, rect, view };
+    let shot = Shot { job, worked, shown, on, rect, view, leans };
     let found = cut(&mut plate, &shot);
     let manner = Manner::of(look);
     let list = sizes(worked, shown, &window);
@@ -121,6 +124,8 @@ struct Shot<'a> {
     rect: Rect,
     /// The number of its view.
     view: u16,
+    /// How end grain is hatched.
+    leans: &'a Leans,
 }
 
 impl Shot<'_> {
@@ -194,7 +199,8 @@ fn cut_parts(
             .flat_map(|(_, known)| known.iter().cloned())
             .collect();
         outlined.push((part.mark(), rings.clone()));
-        let region = Region { rings: &rings, area, taken, before: &before };
+        let index = region.tag;
+        let region = Region { index, rings: &rings, area, taken, before: &before };
         if let Some(at) = cut_part(plate, shot, part, &region, &mut drawn) {
             items.push(Item { mark: part.mark(), at });
         }
@@ -248,6 +254,8 @@ fn on_sheet(region: &CutRegion, on: OnSheet) -> Vec<Vec<Point>> {
 
 /// What is cut of one part.
 struct Region<'a> {
+    /// Which part.
+    index: usize,
     rings: &'a Rings,
     /// The area shown.
     area: &'a Rings,
@@ -266,7 +274,7 @@ fn cut_part(
     region: &Region<'_>,
     drawn: &mut Vec<(Rect, Hatch)>,
 ) -> Option<Point> {
-    let Region { rings, area, taken, before } = *region;
+    let Region { index, rings, area, taken, before } = *region;
     let around = hatch::bounds(rings).intersect(hatch::bounds(area));
     if around.width() <= 0.0 || around.height() <= 0.0 {
         return None;
@@ -278,7 +286,8 @@ fn cut_part(
         return Some(around.center());
     }
     let stock = shot.job.stock.get(part.stock.0);
-    let hatch = hatch::of(stock, part, shot.shown.camera, shot.on.factor, around, drawn);
+    let of = Of { part, index, stock, leans: shot.leans };
+    let hatch = hatch::of(of, shot.shown.camera, shot.on.factor, around, drawn);
     drawn.push((around, hatch));
     let lines = lines_inside(&hatch::lines(rings, hatch), area);
     // What is let in is not hatched.

@@ -5,7 +5,8 @@ use rayon::prelude::*;
 use kurbo::Rect;
 
 use super::Detail;
-use super::draw::{self, Drawn};
+use super::draw::{self, Drawn, Source};
+use crate::drawing::kit::hatch::Leans;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::{Scale, series};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
@@ -34,7 +35,8 @@ pub(in crate::drawing) fn sheets(
     (name, look): (&str, &Look),
 ) -> Vec<SheetBody> {
     let area = look.room().above();
-    let from = Source { job, worked, look };
+    let leans = &Leans::of(worked);
+    let from = Source { job, worked, look, leans };
     let body = |detail: &Detail| {
         // Each is the only view of its block; those of a sheet are counted as it is made.
         let set = from.set(detail, area, 1)?;
@@ -50,22 +52,15 @@ pub(in crate::drawing) fn sheets(
     details.par_iter().filter_map(body).collect()
 }
 
-/// What details are drawn from.
-struct Source<'a> {
-    job: &'a Job,
-    worked: &'a WorkedJob,
-    look: &'a Look,
-}
-
 impl Source<'_> {
     /// A detail at the largest scale, 1:1 or less, that leaves room for another
     /// beside it; failing that, that fits at all.
     fn set(&self, detail: &Detail, area: Rect, view: u16) -> Option<Set> {
-        let Self { job, worked, look } = *self;
+        let look = self.look;
         let half = ((area.width() - GAP) / 2.0).max(LEAST_HALF).min(area.width());
         let scales = || series(look).iter().copied().filter(|s| s.factor <= 1.0 + NOISE);
         let at = |scale: Scale| {
-            let drawn = draw::draw(job, worked, detail, look, scale, view)?;
+            let drawn = draw::draw(self, detail, scale, view)?;
             Some(Set {
                 drawn,
                 scale,
