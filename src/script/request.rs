@@ -130,7 +130,7 @@ impl Default for Limits {
             text: 20_000,
             held: 50_000_000,
             notes: 200,
-            printed: 100,
+            printed: 50,
             data: 20_000_000,
             parts: 5_000,
             in_piece: 1_000,
