@@ -166,8 +166,10 @@ pub(super) fn top_not_drawn(plate: &mut Plate, plan: Rect, look: &Look) {
     let over = |step: u8| plan.y0 - OVER - STEP * f64::from(step);
     let under = |step: u8| plan.y1 + OVER + how.height + STEP * f64::from(step);
     let beside = |step: u8| Point::new(plan.x1 + STEP, plan.y0 + how.height + STEP * f64::from(step));
-    let places =
-        (0..STEPS).flat_map(|n| [left(over(n)), right(over(n)), left(under(n)), right(under(n)), beside(n)]);
+    let middle = |y: f64| Point::new(plan.center().x - wide / 2.0, y);
+    let near = |n: u8| [left(over(n)), right(over(n)), left(under(n)), right(under(n)), beside(n)];
+    let places = (0..STEPS).flat_map(near);
+    let places = places.chain((0..STEPS).flat_map(|n| [middle(over(n)), middle(under(n))]));
     let free = |foot: &Point| {
         let text = Rect::new(foot.x, foot.y - how.height, foot.x + wide, foot.y);
         white.free(text.inflate(ROUND, 0.0))
