@@ -99,6 +99,7 @@ pub(in crate::drawing) fn circles(
         white.fill(*rect);
     }
     white.sum();
+    let words = texts(&plate.marks);
     // All circles first: a letter then keeps off those that come after it too.
     let mut found: Vec<(usize, Circle, Vec<Mark>)> = Vec::new();
     for (number, detail) in details.iter_mut().enumerate().filter(|(_, d)| !d.marked) {
@@ -110,7 +111,7 @@ pub(in crate::drawing) fn circles(
                 let Some(circle) = circle(&marks, space, place, view) else { continue };
                 // A circle counts only with its letter: the clearest place is of no use
                 // where no letter fits.
-                let Some(spot) = spot(&white, circle, &detail.letter) else { continue };
+                let Some(spot) = spot(&white, &words, circle, &detail.letter) else { continue };
                 // More than a hair better, or equal places would change with the
                 // machine.
                 if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - HAIR) {
@@ -142,7 +143,8 @@ fn letters(
     for (number, circle, marks) in found {
         let Some(detail) = details.get_mut(number) else { continue };
         // Looked for again: circles drawn since may stand where the letter was to go.
-        let Some(spot) = spot(white, (circle, 0.0), &detail.letter) else { continue };
+        let words = texts(&plate.marks);
+        let Some(spot) = spot(white, &words, (circle, 0.0), &detail.letter) else { continue };
         detail.marked = true;
         plate.marks.extend(marks);
         let from = plate.marks.len();
@@ -193,7 +195,7 @@ fn circle(marks: &[&Mark], space: Rect, place: &Place, view: &View) -> Option<(C
 }
 
 /// The best place for the letter of a circle that costs `crossed`.
-fn spot(white: &White, (circle, crossed): (Circle, f64), letter: &str) -> Option<Spot> {
+fn spot(white: &White, texts: &[Rect], (circle, crossed): (Circle, f64), letter: &str) -> Option<Spot> {
     let (centre, radius) = (circle.center, circle.radius);
     let size = (lettering::width(letter, LETTER, Weight::SemiBold), LETTER);
     let mut best: Option<Spot> = None;
@@ -214,6 +216,9 @@ fn spot(white: &White, (circle, crossed): (Circle, f64), letter: &str) -> Option
             }
             let leader =
                 (step > 0).then(|| Line::new(centre + dir * radius, centre + dir * (off - TO_CIRCLE)));
+            if leader.is_some_and(|leader| texts.iter().any(|text| strikes(leader, *text))) {
+                continue;
+            }
             let over = leader.map_or(0.0, |l| white.crossed(l.p0, l.p1) as f64);
             let cost = crossed + EACH_STEP * f64::from(step) + EACH_TURN * f64::from(turn) + EACH_LINE * over;
             if best.as_ref().is_none_or(|b| cost < b.cost) {
@@ -222,6 +227,21 @@ fn spot(white: &White, (circle, crossed): (Circle, f64), letter: &str) -> Option
         }
     }
     best
+}
+
+/// The boxes of all words.
+fn texts(marks: &[Mark]) -> Vec<Rect> {
+    marks.iter().filter(|mark| matches!(mark.ink, Ink::Text(_))).map(Mark::bounds).collect()
+}
+
+/// Whether a line runs through a box or so near that it touches it on paper.
+fn strikes(line: Line, text: Rect) -> bool {
+    let text = text.inflate(CLEAR, CLEAR);
+    let corners =
+        [(text.x0, text.y0), (text.x1, text.y0), (text.x1, text.y1), (text.x0, text.y1)].map(Point::from);
+    let edges = (0..corners.len()).map(|i| Line::new(corners[i], corners[(i + 1) % corners.len()]));
+    text.contains(line.p0)
+        || edges.into_iter().any(|edge| !kurbo::PathSeg::Line(line).intersect_line(edge).is_empty())
 }
 
 /// Whether a box comes nearer to a circle than half a millimetre.

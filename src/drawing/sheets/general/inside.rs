@@ -32,6 +32,8 @@ const OVER: f64 = 1.5;
 /// How much farther off each step looks for a place for them, mm, and how many there are.
 const STEP: f64 = 2.0;
 const STEPS: u8 = 8;
+/// How far letters hang under the line, in their height.
+const HANGS: f64 = 0.3;
 /// Shorter bits of a dashed line are not drawn, mm.
 const SHORT: f64 = 1.5;
 /// Thinner than this on paper nothing hidden is shown by two lines, mm.
@@ -171,7 +173,8 @@ pub(super) fn top_not_drawn(plate: &mut Plate, plan: Rect, look: &Look) {
     let places = (0..STEPS).flat_map(near);
     let places = places.chain((0..STEPS).flat_map(|n| [middle(over(n)), middle(under(n))]));
     let free = |foot: &Point| {
-        let text = Rect::new(foot.x, foot.y - how.height, foot.x + wide, foot.y);
+        // Some letters hang under the line.
+        let text = Rect::new(foot.x, foot.y - how.height, foot.x + wide, foot.y + HANGS * how.height);
         white.free(text.inflate(ROUND, 0.0))
     };
     let foot = places.into_iter().find(free).unwrap_or(left(over(0)));
