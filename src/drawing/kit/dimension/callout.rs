@@ -86,7 +86,10 @@ pub(in crate::drawing) fn callouts(
     marks: &mut Vec<Mark>,
 ) -> bool {
     let mut near = true;
+    let plain = manner;
     for note in notes {
+        let stacked = note.lines.iter().flatten().any(|run| matches!(run, Run::Fraction { .. }));
+        let manner = &if stacked { plain.with_fractions() } else { *plain };
         let found = best(note, white, within, manner);
         near &= found.is_some();
         let Some(spot) = found.or_else(|| below(note, white, marks, manner)) else { continue };

@@ -144,6 +144,13 @@ impl Manner {
         (self.above - self.below) / 2.0
     }
 
+    /// The same for words with a stacked fraction in them, such as the length of a screw
+    /// that is sold by the inch.
+    pub(in crate::drawing) fn with_fractions(&self) -> Self {
+        let (above, below) = ink(self.text, true);
+        Self { above: self.above.max(above), below: self.below.max(below), ..*self }
+    }
+
     /// The manner of a set, figures as high as its notes.
     pub(in crate::drawing) fn of(look: &Look) -> Self {
         Self::with_text(look, look.text())
@@ -156,17 +163,12 @@ impl Manner {
         // No longer than figures are high, or a small sheet is all heads.
         let arrow = if asme { Self::ASME_ARROW.min(text) } else { text };
         let half = if asme { arrow / Self::ASME_HALF } else { arrow * Self::ISO_HALF };
-        let mut sample = vec![Run::Plain("0".into())];
-        // A stacked fraction stands higher than its figure, and any size in inches may have
-        // one.
-        if look.unit == Unit::Inch {
-            sample.push(Run::Fraction { num: 1, den: 2 });
-        }
-        let laid = Text::new(kurbo::Point::ZERO, sample, text).line();
+        // Any size in inches may have a fraction.
+        let (above, below) = ink(text, look.unit == Unit::Inch);
         Self {
             text,
-            above: laid.top.max(text),
-            below: (-laid.bottom).max(0.0),
+            above,
+            below,
             arrow,
             half,
             narrow: look.narrow(),
@@ -175,4 +177,15 @@ impl Manner {
             horizontal,
         }
     }
+}
+
+/// How far figures go above and below their base line; a stacked fraction stands higher
+/// than its figure.
+fn ink(text: f64, fractions: bool) -> (f64, f64) {
+    let mut sample = vec![Run::Plain("0".into())];
+    if fractions {
+        sample.push(Run::Fraction { num: 1, den: 2 });
+    }
+    let laid = Text::new(kurbo::Point::ZERO, sample, text).line();
+    (laid.top.max(text), (-laid.bottom).max(0.0))
 }
