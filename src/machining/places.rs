@@ -52,7 +52,7 @@ impl Distances {
     }
 
     /// Distances as they are given: a row where they are even.
-    fn of(mut all: Vec<f64>) -> Self {
+    pub(crate) fn of(mut all: Vec<f64>) -> Self {
         all.sort_by(f64::total_cmp);
         all.dedup_by(|a, b| (*a - *b).abs() < SAME);
         if let (Some(first), Some(last)) = (all.first().copied(), all.last().copied())

@@ -3,11 +3,11 @@
 
 use super::feature::{SAME, face_on};
 use super::operation::{Operation, Reach, State, To};
-use super::places::{Distances, ends, off_fence, stops};
+use super::places::{ends, off_fence, stops};
 use super::setting::{Against, Setting, Task};
 use crate::joinery::Machine;
 
-pub use super::places::From;
+pub use super::places::{Distances, From};
 
 /// One setting of one machine.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]

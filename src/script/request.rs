@@ -24,6 +24,20 @@ pub struct Request {
     pub limits: Limits,
 }
 
+impl Request {
+    /// What asks for no script: for what the language and the library are by themselves.
+    pub(in crate::script) fn of_nothing() -> Self {
+        Self {
+            name: String::new(),
+            text: String::new(),
+            settings: Vec::new(),
+            loader: Arc::new(NoModules),
+            words: &[],
+            limits: Limits::default(),
+        }
+    }
+}
+
 /// What evaluating gave.
 #[derive(Debug, Default)]
 pub struct Evaluated {

@@ -299,7 +299,8 @@ impl Words {
         }
     }
 
-    fn distances(self, distances: &Distances) -> String {
+    /// `63 to 801 every 123`, or one after another.
+    pub(crate) fn distances(self, distances: &Distances) -> String {
         match distances {
             Distances::Each(all) => all.iter().map(|one| self.plain(*one)).collect::<Vec<_>>().join(", "),
             Distances::Row { first, last, pitch } => {

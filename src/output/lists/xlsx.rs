@@ -24,6 +24,20 @@ pub(super) fn write(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, String
     signed(book).map_err(|error| error.to_string())
 }
 
+/// Characters that a cell holds, as spreadsheets have it.
+const CELL: usize = 32_767;
+
+/// A text as a cell holds it: of the names of a thousand like parts the first. The whole of
+/// it stands in the other files.
+fn held(text: &str) -> String {
+    if text.encode_utf16().count() <= CELL {
+        return text.to_owned();
+    }
+    // Some letters are two in a workbook.
+    let first = text.chars().take(CELL / 2 - 1).collect::<String>();
+    first + "…"
+}
+
 /// The part of the package that names the program that made it.
 const PROGRAM: &str = "docProps/app.xml";
 
@@ -90,7 +104,7 @@ fn workbook(title: &str, sheets: &[Sheet<'_>]) -> Result<Vec<u8>, XlsxError> {
                     (0, _) => page.write_string_with_format(r, c, text, &head)?,
                     (_, Some(number)) => page.write_number(r, c, number)?,
                     (_, None) if text.is_empty() => page,
-                    (_, None) => page.write_string(r, c, text)?,
+                    (_, None) => page.write_string(r, c, held(text))?,
                 };
             }
         }
@@ -148,6 +162,14 @@ mod tests {
                 .map(|row| row.map(String::from).to_vec())
                 .to_vec(),
         }
+    }
+
+    #[test]
+    fn the_names_of_a_thousand_like_parts_go_into_a_cell() {
+        let names = (0..4000).map(|n| format!("Part {n}")).collect::<Vec<_>>().join(", ");
+        assert!(names.len() > CELL && held("Side") == "Side");
+        let rows = vec![vec!["name".to_owned()], vec![names]];
+        assert!(write("Case", &[Sheet { name: "Cutting list", rows }]).is_ok());
     }
 
     #[test]

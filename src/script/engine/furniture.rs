@@ -2,7 +2,6 @@
 
 use std::cell::RefCell;
 use std::rc::Rc;
-use std::sync::Arc;
 
 use rhai::{Dynamic, Engine, FnAccess, Scope};
 
@@ -11,7 +10,7 @@ use super::machine;
 use super::stack::on_wide_stack;
 use crate::script::library::LIBRARY;
 use crate::script::library::takes::{self, Take};
-use crate::script::request::{Limits, NoModules, Request};
+use crate::script::request::Request;
 use crate::script::run::{Run, Shared};
 
 /// A function of the furniture library.
@@ -36,14 +35,7 @@ pub struct Furniture {
 /// written.
 pub fn furniture() -> Vec<Furniture> {
     on_wide_stack(|| {
-        let request = Request {
-            name: String::new(),
-            text: String::new(),
-            settings: Vec::new(),
-            loader: Arc::new(NoModules),
-            words: &[],
-            limits: Limits::default(),
-        };
+        let request = Request::of_nothing();
         let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
         let engine = machine::engine(&run, &request);
         LIBRARY.iter().flat_map(|(module, text)| functions(&engine, &run, module, text)).collect()
@@ -100,14 +92,7 @@ mod tests {
         let text = "// Head.\n\n/// Makes a thing\n/// `wide`.\n///\n/// Example:\n///     let a = 1;\n///     b(a);\n\
                     fn second(wide, deep) { wide }\nfn first() { 1 }\nprivate fn hidden() { 2 }\n\
                     fn takes() { [#{ name: \"wide\", length: 3, from: 1, to: 4 }] }\nfn make(asked) { 1 }\n";
-        let request = Request {
-            name: String::new(),
-            text: String::new(),
-            settings: Vec::new(),
-            loader: Arc::new(NoModules),
-            words: &[],
-            limits: Limits::default(),
-        };
+        let request = Request::of_nothing();
         let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
         let engine = machine::engine(&run, &request);
         let found = functions(&engine, &run, "thing", text);

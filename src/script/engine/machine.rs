@@ -201,10 +201,8 @@ fn printed(run: &Shared, text: &str, place: Option<Span>) {
 #[cfg(test)]
 mod tests {
     use std::collections::BTreeSet;
-    use std::sync::Arc;
 
     use super::*;
-    use crate::script::request::NoModules;
     use crate::script::vocabulary::chapters::own;
 
     /// The functions of the language that a script is meant to have, besides our words.
@@ -221,14 +219,7 @@ mod tests {
 
     #[test]
     fn no_function_answers_that_is_not_meant_to() {
-        let request = Request {
-            name: String::new(),
-            text: String::new(),
-            settings: Vec::new(),
-            loader: Arc::new(NoModules),
-            words: &[],
-            limits: Limits::default(),
-        };
+        let request = Request::of_nothing();
         let run: Shared = Rc::new(RefCell::new(Run::new(&request)));
         let offered = failure::names(&engine(&run, &request));
         let ours: BTreeSet<&str> = own().map(|(word, _)| word.name).collect();

@@ -8,6 +8,7 @@ use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::geometry::tolerance::TENTHS;
+use crate::machining::setup::Distances;
 use crate::paper::Run;
 
 /// The table of cuts.
@@ -263,7 +264,8 @@ pub(in crate::drawing) fn unlabelled(
     let mut table = Table::new("Too small for their labels above", columns);
     for lies in lying(list, cutting, bare) {
         let size = lies.size.map(|side| length_runs(look, side));
-        let at = [&lies.left, &lies.foot].map(|places| stacked(&in_a_row(places, look)));
+        let at =
+            [lies.left, lies.foot].map(|places| stacked(&look.words().distances(&Distances::of(places))));
         let mut cells = vec![plain(lies.mark), plain(lies.name)];
         cells.extend(size.into_iter().chain(at));
         table.rows.push(Row::Cells(cells));
@@ -322,16 +324,4 @@ fn lying(list: &CuttingList, cutting: &SheetCutting, bare: &[Bare]) -> Vec<Lying
 /// Whether lengths are the same as the saw sees them, to a tenth of a millimetre.
 fn agree(one: &[f64], other: &[f64]) -> bool {
     one.len() == other.len() && one.iter().zip(other).all(|(a, b)| (a - b).abs() < 0.5 / TENTHS)
-}
-
-/// Places in words: `20 to 1958.5 every 387.7`, or one after another.
-fn in_a_row(places: &[f64], look: &Look) -> String {
-    let text = |place: f64| length_text(look, place);
-    let steps: Vec<f64> = places.windows(2).map(|pair| pair[1] - pair[0]).collect();
-    match (places, steps.as_slice()) {
-        ([first, .., last], [step, ..]) if places.len() > 2 && agree(&steps, &vec![*step; steps.len()]) => {
-            format!("{} to {} every {}", text(*first), text(*last), text(*step))
-        }
-        _ => places.iter().map(|place| text(*place)).collect::<Vec<_>>().join(", "),
-    }
 }
