@@ -372,8 +372,11 @@ pub(super) struct Words {
     /// Write all words to one page: HTML with a search where the name ends in .html, else Markdown
     #[arg(long, value_name = "FILE.md", conflicts_with = "word")]
     pub(super) page: Option<PathBuf>,
+    /// Unit that lengths are told in: mm, in [default: mm]
+    #[arg(long, value_name = "UNIT", value_parser = unit)]
+    pub(super) units: Option<Unit>,
     /// Print what the JSON files of a set hold, as JSON Schema
-    #[arg(long, conflicts_with_all = ["word", "page"])]
+    #[arg(long, conflicts_with_all = ["word", "page", "units"])]
     pub(super) schema: bool,
 }
 

@@ -7,7 +7,7 @@ use super::args::Start;
 use super::words::grid::grid;
 use super::{Ended, Terminal, write_all};
 use crate::File;
-use crate::measure::{Unit, number};
+use crate::measure::{LengthStyle, Unit, number};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::{self, Furniture, Take, TakeKind};
 use crate::source::Sources;
@@ -211,7 +211,7 @@ fn comment(text: &str) -> String {
 
 /// The declaration of one option.
 fn declaration(take: &Take, unit: Unit) -> String {
-    let (name, message) = (&take.name, quoted(&take.says));
+    let (name, message) = (&take.name, quoted(&script::says_in(unit, &take.says)));
     let listed = |among: &[String]| among.iter().map(|a| quoted(a)).collect::<Vec<_>>().join(", ");
     match &take.kind {
         TakeKind::Length { usual, from, to } => {
@@ -235,24 +235,26 @@ fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
-/// Steps of a rule in an inch: of the ends of a range, and of what is offered, finer for
-/// lengths below this in mm.
-const SIXTEENTHS: f64 = 16.0;
-const EIGHTHS: f64 = 8.0;
-const QUARTERS: f64 = 4.0;
-const SMALL: f64 = 100.0;
-
-/// A length and its range in the unit of the script; in inches the nearest
-/// that a rule shows, within the range.
+/// A length and its range in the unit of the script, in inches as an inch shop has them.
 fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, String) {
-    let show = |v: f64| number(v, 4).replace('−', "-");
+    let (low, high) = script::range_in(unit, (from, to));
+    let usual = script::usual_in(unit, usual, (from, to)).clamp(low, high);
+    let [usual, low, high] = [usual, low, high].map(|mm| written_in(unit, mm));
+    (usual, low, high)
+}
+
+/// A number as a script has it: `3/4`, `2 + 1/2` in inches.
+fn written_in(unit: Unit, mm: f64) -> String {
     if unit == Unit::Mm {
-        return (show(usual), show(from), show(to));
+        return number(mm, 4).replace('−', "-");
     }
-    let inches = |mm: f64| mm / unit.in_mm();
-    let (low, high) =
-        ((inches(from) * SIXTEENTHS).ceil() / SIXTEENTHS, (inches(to) * SIXTEENTHS).floor() / SIXTEENTHS);
-    let step = if usual < SMALL { EIGHTHS } else { QUARTERS };
-    let near = ((inches(usual) * step).round() / step).clamp(low, high.max(low));
-    (show(near), show(low), show(high.max(low)))
+    let shown = LengthStyle::INCH.show(mm);
+    let Some((top, bottom)) = shown.fraction.filter(|_| !shown.rounded) else {
+        return number(mm / unit.in_mm(), 4).replace('−', "-");
+    };
+    if shown.whole.is_empty() {
+        format!("{top}/{bottom}")
+    } else {
+        format!("{} + {top}/{bottom}", shown.whole)
+    }
 }

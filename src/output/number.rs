@@ -1,7 +1,33 @@
 //! Numbers as written in files.
 
+use crate::measure::{INCH, Unit};
+use crate::wording::Words;
+
 /// Larger numbers are no sizes, and would not go into whole ones.
 const TOO_LARGE: f64 = 1e18;
+
+/// A length as lists have it, in the unit of the job: inches to four decimals, in which
+/// every sixteenth is whole.
+pub(super) fn length(words: Words, mm: f64) -> String {
+    if words.lengths.unit == Unit::Mm {
+        return short(mm);
+    }
+    let mut text = String::new();
+    push(&mut text, mm / INCH, INCH_DECIMALS);
+    text
+}
+
+/// See `length`.
+const INCH_DECIMALS: u32 = 4;
+
+/// Heads of columns, with the unit of the job in place of `mm`.
+pub(super) fn heads(words: Words, heads: &[&str]) -> Vec<String> {
+    let unit = words.lengths.unit.name();
+    heads
+        .iter()
+        .map(|head| head.strip_suffix(" mm").map_or((*head).into(), |of| format!("{of} {unit}")))
+        .collect()
+}
 
 /// Three decimals at most, no trailing zeros, never `-0`. Three decimals of a
 /// millimetre are finer than any printer.

@@ -19,7 +19,7 @@ mod vocabulary;
 
 pub use american::british;
 pub use engine::{Furniture, declared, evaluate, furniture};
-pub use library::takes::{Take, TakeKind};
+pub use library::takes::{Take, TakeKind, range_in, says_in, usual_in};
 pub use request::{Declared, Evaluated, Limits, LoadError, Loader, NoModules, Request};
 pub use vocabulary::chapters::own_words;
 pub use vocabulary::reference::{Chapter, chapters};

@@ -6,7 +6,7 @@ use crate::cutting::{
     Boards, Bought, BuyLine, CompoundEnd, CutRow, EndCuts, Inlaid, InlayKind, LaterCut, Measure, Note,
     Scribed,
 };
-use crate::measure::number;
+use crate::measure::{Unit, number};
 use crate::model::Face;
 use crate::problem::wording::{and_list, capital, count};
 
@@ -37,13 +37,14 @@ impl Words {
 
     /// How the lists of a workbook are to be read. `grainless` names stocks without a grain.
     pub fn how_to_read(self, grainless: &[&str]) -> [(&'static str, String); 3] {
+        let unit = if self.lengths.unit == Unit::Mm { "millimetres" } else { "inches, as decimals" };
         let turned: Vec<String> = grainless.iter().map(|name| (*name).to_owned()).collect();
         let turned = match turned.as_slice() {
             [] => String::new(),
             names => format!("; parts of {} may be turned", and_list(names)),
         };
         [
-            ("lengths", "millimetres, finished; the rough ones are what a part is first cut to".into()),
+            ("lengths", format!("{unit}, finished; the rough ones are what a part is first cut to")),
             ("grain", format!("runs along the length{turned}")),
             ("caution", "these lists are an aid: check them before cutting".into()),
         ]
@@ -106,13 +107,16 @@ impl Words {
 
     /// What a line of the order is.
     pub fn goods(self, what: &Bought) -> String {
+        let inches = self.lengths.unit == Unit::Inch;
         match what {
             Bought::Stock(name) | Bought::Finish(name) => name.clone(),
             Bought::Fitting(item) => self.item(item),
             Bought::Ready { stock, mark, name } => format!("{stock} for {mark} {name}"),
             Bought::Glue => "Wood glue".into(),
             Bought::Filling(what) => format!("{}, to inlay", capital(what)),
+            Bought::Disc { grit } if inches => format!("disc Ø 6″, grit {grit}"),
             Bought::Disc { grit } => format!("disc Ø 150 mm, grit {grit}"),
+            Bought::RubbingSheet { grit } if inches => format!("sheet 9″ × 11″, grit {grit}, between coats"),
             Bought::RubbingSheet { grit } => format!("sheet 230 × 280 mm, grit {grit}, between coats"),
         }
     }
@@ -136,15 +140,15 @@ impl Words {
             None => String::new(),
             Some(Note::Boards(boards)) => self.boards(boards),
             Some(Note::Glued { area, spread }) => {
-                format!("{} m² of joints at {} g/m²", number(*area, 2), number(*spread, 0))
+                format!("{} of joints at {} g/m²", self.area(*area), number(*spread, 0))
             }
             Some(Note::Coats { area, coats, coverage, stated }) => {
                 let coats = count(*coats as usize, "coat", "coats");
                 let usual = if *stated { "" } else { ", as is usual: see its tin" };
-                format!("{} m², {coats} at {} m² a litre{usual}", number(*area, 2), number(*coverage, 1))
+                format!("{}, {coats} at {}{usual}", self.area(*area), self.coverage(*coverage))
             }
             Some(Note::Sanded { area, each }) => {
-                format!("{} m², one for each {} m²", number(*area, 2), number(*each, 2))
+                format!("{}, one for each {}", self.area(*area), self.area(*each))
             }
             Some(Note::Inlays { count: n, volume, waste, density, stated }) => {
                 let inlays = count(*n, "inlay", "inlays");

@@ -5,6 +5,7 @@
 //! Comes in: facts of joints, set-ups, lists and steps. Goes out: one line of text
 //! each. Knows nothing of solids, paper or scripts.
 
+mod amounts;
 pub mod assembly;
 pub mod change;
 mod flat;
@@ -16,6 +17,7 @@ mod nearby;
 pub mod quote;
 pub mod setups;
 
+pub use amounts::Ordered;
 pub use joints::Naming;
 pub use lengths::Words;
 pub use lists::cut_already;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use rodwright::geometry::DVec3;
-use rodwright::model::{Side, SizeKind};
+use rodwright::model::{Job, Side, SizeKind};
 use rodwright::problem::render_all;
 use rodwright::script::{Evaluated, Limits, NoModules, Request, evaluate};
 
@@ -92,7 +92,7 @@ fn a_part_of_a_type_knows_the_users_line_and_the_librarys() {
 /// The library is written in mm and asked in the unit of the script; the same stock
 /// named by two types is one.
 #[test]
-fn a_type_is_the_same_in_a_script_of_inches() {
+fn a_type_keeps_what_is_given_and_takes_the_rest_as_an_inch_shop_has_it() {
     let mm = "job(\"Two\");\nimport \"bookcase\" as bookcase;\npiece(\"One\");\nbookcase::make(#{ width: 762, depth: 254 });\n\
               piece(\"Two\");\nbookcase::make(#{ width: 762, depth: 254 });\n";
     let inches = mm
@@ -105,9 +105,16 @@ fn a_type_is_the_same_in_a_script_of_inches() {
         evaluated.job.unwrap()
     });
     assert_eq!(mm.parts.len(), inches.parts.len());
-    for (a, b) in mm.parts.iter().zip(&inches.parts) {
-        assert!((a.size - b.size).length() < 1e-9, "{}", a.name);
-    }
+    let [(a, b), (top_a, top_b)] = ["Left side", "Top"].map(|name| {
+        let size = |job: &Job| job.parts.iter().find(|part| part.name == name).unwrap().size;
+        (size(&mm), size(&inches))
+    });
+    // The depth is told, 10 in; the sheet is of 3/4 in where one of 18 mm is usual, and the
+    // height a whole number of inches near the usual one.
+    assert!((a.y - b.y).abs() < 1e-9 && (b.y - 254.0).abs() < 1e-9, "{a} {b}");
+    assert!((a.z - 18.0).abs() < 1e-9 && (b.z - 0.75 * 25.4).abs() < 1e-9, "{a} {b}");
+    assert!((b.x / 25.4 - (b.x / 25.4).round()).abs() < 1e-9 && (a.x - b.x).abs() < 25.4, "{a} {b}");
+    assert!((top_a.x - (762.0 - 36.0)).abs() < 1e-9 && (top_b.x - (762.0 - 1.5 * 25.4)).abs() < 1e-9);
     assert_eq!(mm.stock.len(), 3);
     assert_eq!(mm.notes.len(), 1);
 }

@@ -6,9 +6,11 @@ use super::super::args::Words;
 use super::super::{Ended, Terminal, files, write_all};
 use super::entry::{Entry, Part, parts, plain};
 use super::grid::paragraph;
+use super::inches::in_inches;
 use super::topics::{Topic, topic};
 use super::{html, page, text};
 use crate::File;
+use crate::measure::Unit;
 use crate::model::Word;
 use crate::problem::{Problem, nearest, wording};
 use crate::script;
@@ -20,7 +22,10 @@ pub(in crate::cli) fn run(
     words: &'static [&'static Word],
     terminal: &mut Terminal<'_>,
 ) -> Ended {
-    let parts = parts(words);
+    let mut parts = parts(words);
+    if given.units == Some(Unit::Inch) {
+        in_inches(&mut parts);
+    }
     if let Some(path) = &given.page {
         return write_page(path, &parts, words, terminal);
     }

@@ -5,6 +5,7 @@ mod answer;
 mod entry;
 pub(super) mod grid;
 mod html;
+mod inches;
 mod kinds;
 mod page;
 mod picture;

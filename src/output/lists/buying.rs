@@ -1,9 +1,9 @@
-//! The buying list as CSV and JSON. Lengths are millimetres.
+//! The buying list as CSV, in the unit of the job, and JSON, in millimetres.
 
 use super::{VERSION, csv};
 use crate::cutting::{BuyLine, BuyingList, Group, Nearby, Note};
 use crate::output::file::File;
-use crate::output::number::short;
+use crate::output::number::{heads, length, short};
 use crate::output::writer::{Finished, Writer};
 use crate::wording::Words;
 
@@ -135,25 +135,26 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
         "cost",
         "remark",
     ];
-    let mut rows = vec![head.map(String::from).to_vec()];
+    let mut rows = vec![heads(words, &head)];
     for line in &buying.lines {
         // A single size is a thickness.
-        let size: Vec<String> = line.size.iter().map(|mm| short(*mm)).collect();
+        let size: Vec<String> = line.size.iter().map(|mm| length(words, *mm)).collect();
         let [long, wide, thick] = match size.as_slice() {
             [thick] => [String::new(), String::new(), thick.clone()],
             [long, wide] => [long.clone(), wide.clone(), String::new()],
             [long, wide, thick, ..] => [long.clone(), wide.clone(), thick.clone()],
             [] => Default::default(),
         };
+        let ordered = words.ordered(line);
         rows.push(vec![
             line.group.name().into(),
             words.goods(&line.what),
             long,
             wide,
             thick,
-            quantity(line.quantity),
-            line.unit.sign().into(),
-            line.price.map(short).unwrap_or_default(),
+            quantity(ordered.quantity),
+            ordered.unit.into(),
+            ordered.price.map(short).unwrap_or_default(),
             line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
             words.line_remark(line),
         ]);

@@ -1,9 +1,11 @@
-//! The cutting list as CSV and JSON. Lengths are millimetres whatever the drawings use.
+//! The cutting list as CSV and JSON. Lengths of the CSV are in the unit of the job, those of
+//! the JSON in millimetres.
 
 use super::{VERSION, csv};
 use crate::cutting::{CutRow, CuttingList, FoldedPanel};
+use crate::measure::Unit;
 use crate::output::file::File;
-use crate::output::number::short;
+use crate::output::number::{self, heads, short};
 use crate::output::writer::{Finished, Writer};
 use crate::wording::{Words, cut_already};
 
@@ -24,7 +26,7 @@ impl Writer for CuttingListFiles {
         let list = &set.lists.list;
         let json = serde_json::to_string_pretty(&Listed::of(list, set.words)).unwrap_or_default() + "\n";
         let mut files = vec![
-            File::text("-cutting-list.csv", csv::write(&rows(list))),
+            File::text("-cutting-list.csv", csv::write(&rows(list, set.words))),
             File::text("-cutting-list.json", json),
         ];
         if !list.needs.is_empty() {
@@ -69,7 +71,8 @@ impl<'a> Listed<'a> {
 }
 
 /// The cutting list: parts, folded panels, lippings, grouped by stock as they are cut.
-pub(super) fn rows(list: &CuttingList) -> Vec<Vec<String>> {
+pub(super) fn rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
+    let each = if words.lengths.unit == Unit::Mm { "kg each" } else { "lb each" };
     let head = [
         "kind",
         "number",
@@ -86,13 +89,13 @@ pub(super) fn rows(list: &CuttingList) -> Vec<Vec<String>> {
         "short point mm",
         "lipped",
         "after glue-up",
-        "kg each",
+        each,
         "remark",
     ];
-    let mut rows = vec![head.map(String::from).to_vec()];
-    rows.extend(list.parts.iter().map(|row| cells("part", row)));
-    rows.extend(list.folded.iter().map(|panel| cells("folded panel", &panel.row)));
-    rows.extend(list.lippings.iter().map(|row| cells("lipping", row)));
+    let mut rows = vec![heads(words, &head)];
+    rows.extend(list.parts.iter().map(|row| cells("part", row, words)));
+    rows.extend(list.folded.iter().map(|panel| cells("folded panel", &panel.row, words)));
+    rows.extend(list.lippings.iter().map(|row| cells("lipping", row, words)));
     rows
 }
 
@@ -106,8 +109,8 @@ pub(super) fn fittings(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
     rows
 }
 
-fn cells(kind: &str, row: &CutRow) -> Vec<String> {
-    let length = |v: f64| short(v);
+fn cells(kind: &str, row: &CutRow, words: Words) -> Vec<String> {
+    let length = |v: f64| number::length(words, v);
     let rough = |axis: usize| row.rough.map(|size| length(size[axis])).unwrap_or_default();
     let points = row.ends.as_ref().map(|e| (length(e.long_point), length(e.short_point))).unwrap_or_default();
     let lipped: Vec<String> =
@@ -128,7 +131,7 @@ fn cells(kind: &str, row: &CutRow) -> Vec<String> {
         points.1,
         lipped.join("; "),
         row.after_glue_up.iter().map(|cut| cut.name()).collect::<Vec<_>>().join("; "),
-        row.mass.map(length).unwrap_or_default(),
+        row.mass.map(|kilos| short(words.weight(kilos).0)).unwrap_or_default(),
         cut_already(row).into_iter().chain(row.remark.clone()).collect::<Vec<_>>().join("; "),
     ]
 }

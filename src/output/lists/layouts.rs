@@ -1,13 +1,15 @@
 //! The layouts as CSV and JSON: one row for each piece on each layout, and for
-//! the JSON the cuts too. Lengths are millimetres.
+//! the JSON the cuts too. Lengths of the CSV are in the unit of the job, those of the JSON in
+//! millimetres.
 
 use super::{VERSION, csv};
 use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Proof, SheetCutting};
 use crate::geometry::tolerance::TENTHS;
 use crate::output::file::File;
-use crate::output::number::short;
+use crate::output::number::{heads, length};
 use crate::output::writer::{Finished, Writer};
+use crate::wording::Words;
 
 /// What the JSON file holds.
 #[derive(serde::Serialize)]
@@ -125,7 +127,7 @@ impl Writer for LayoutFiles {
         }
         let written = Written { version: VERSION, layouts: &all };
         let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
-        Ok(vec![File::text("-layouts.csv", table(&all)), File::text("-layouts.json", json)])
+        Ok(vec![File::text("-layouts.csv", table(&all, set.words)), File::text("-layouts.json", json)])
     }
 }
 
@@ -197,7 +199,7 @@ fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut
 }
 
 /// All pieces as rows.
-fn table(all: &[Layout]) -> String {
+fn table(all: &[Layout], words: Words) -> String {
     let head = [
         "layout",
         "count",
@@ -216,7 +218,7 @@ fn table(all: &[Layout]) -> String {
         "along y mm",
         "in run",
     ];
-    let mut rows = vec![head.map(String::from).to_vec()];
+    let mut rows = vec![heads(words, &head)];
     for (number, layout) in all.iter().enumerate() {
         for piece in &layout.pieces {
             rows.push(vec![
@@ -224,17 +226,17 @@ fn table(all: &[Layout]) -> String {
                 layout.count.to_string(),
                 layout.kind.into(),
                 layout.stock.clone(),
-                short(layout.thickness),
-                short(layout.length),
-                short(layout.width),
+                length(words, layout.thickness),
+                length(words, layout.length),
+                length(words, layout.width),
                 if layout.on_hand { "yes" } else { "no" }.into(),
                 piece.what.into(),
                 piece.mark.clone(),
                 piece.name.clone(),
-                short(piece.x),
-                short(piece.y),
-                short(piece.along_x),
-                short(piece.along_y),
+                length(words, piece.x),
+                length(words, piece.y),
+                length(words, piece.along_x),
+                length(words, piece.along_y),
                 piece.in_run.map(|n| n.to_string()).unwrap_or_default(),
             ]);
         }

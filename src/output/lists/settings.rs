@@ -3,8 +3,8 @@
 use super::{VERSION, csv};
 use crate::cutting::{Settings, Worked};
 use crate::machining::setup::SetUp;
-use crate::measure::Unit;
 use crate::output::file::File;
+use crate::output::number::heads;
 use crate::output::writer::{Finished, Writer};
 use crate::wording::Words;
 use crate::wording::setups::machine;
@@ -39,15 +39,17 @@ impl Writer for SettingsFiles {
         }
         let written = Written { version: VERSION, works: &settings.works, set_ups: &settings.set_ups };
         let json = serde_json::to_string_pretty(&written).unwrap_or_default() + "\n";
-        Ok(vec![File::text("-settings.csv", csv::write(&rows(settings))), File::text("-settings.json", json)])
+        Ok(vec![
+            File::text("-settings.csv", csv::write(&rows(settings, set.words))),
+            File::text("-settings.json", json),
+        ])
     }
 }
 
 /// A row for each set-up.
-pub(super) fn rows(settings: &Settings) -> Vec<Vec<String>> {
+pub(super) fn rows(settings: &Settings, words: Words) -> Vec<Vec<String>> {
     let head = ["machine", "cut", "set mm", "fence mm", "against", "stop to the middle mm", "parts"];
-    let mut rows = vec![head.map(String::from).to_vec()];
-    let words = Words::of(Unit::Mm);
+    let mut rows = vec![heads(words, &head)];
     for setup in &settings.set_ups {
         let row = words.settings_row(settings, setup);
         let machine = machine(setup.machine, setup.later);

@@ -20,7 +20,7 @@ impl Writer for Workbook {
         let lists = set.lists;
         let mut sheets = vec![
             xlsx::Sheet { name: "Job", rows: job(set) },
-            xlsx::Sheet { name: "Cutting list", rows: cutting_list::rows(&lists.list) },
+            xlsx::Sheet { name: "Cutting list", rows: cutting_list::rows(&lists.list, set.words) },
         ];
         if !lists.list.needs.is_empty() {
             sheets
@@ -30,7 +30,7 @@ impl Writer for Workbook {
             sheets.push(xlsx::Sheet { name: "Buying list", rows: buying::rows(&lists.buying, set.words) });
         }
         if !lists.settings.set_ups.is_empty() {
-            sheets.push(xlsx::Sheet { name: "Settings", rows: settings::rows(&lists.settings) });
+            sheets.push(xlsx::Sheet { name: "Settings", rows: settings::rows(&lists.settings, set.words) });
         }
         let bytes = xlsx::write(&set.head.title, &sheets)?;
         Ok(vec![File { name: "-lists.xlsx".into(), bytes }])

@@ -1,13 +1,14 @@
 //! What a script can say that is no word: it takes functions or gives places, and so
 //! is bound by itself.
 
-use rhai::{Dynamic, Engine, EvalAltResult, FnPtr, NativeCallContext, Position};
+use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, FnPtr, NativeCallContext, Position};
 
+use super::arithmetic::number;
 use super::convert::{dynamic, value};
 use super::failure::reported;
 use super::origin::{caller, origin};
 use crate::geometry::DVec3;
-use crate::measure::Unit;
+use crate::measure::{INCH, Unit};
 use crate::model::Side;
 use crate::problem::{Problem, Severity, wording};
 use crate::script::library::LIBRARY;
@@ -70,6 +71,17 @@ pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
     );
     let shared = run.clone();
     engine.register_fn(
+        "by_unit",
+        move |metric: Dynamic, inches: Dynamic| -> Result<FLOAT, Box<EvalAltResult>> {
+            let length = |value: &Dynamic| {
+                number(value).ok_or_else(|| Box::<EvalAltResult>::from("`by_unit` takes two numbers"))
+            };
+            let (metric, inches) = (length(&metric)?, length(&inches)?);
+            Ok(if shared.borrow().job.unit == Unit::Inch { inches * INCH } else { metric })
+        },
+    );
+    let shared = run.clone();
+    engine.register_fn(
         "moved",
         move |context: NativeCallContext, x: Dynamic, y: Dynamic, z: Dynamic, makes: FnPtr| {
             moved(&shared, &context, [x, y, z], &makes)
@@ -120,7 +132,7 @@ fn options(
         let shared = || stocks.filter(|_| take.is_stock())?.get(take.name.as_str());
         let taken = match map.get(take.name.as_str()).or_else(shared) {
             Some(given) => read_one(run, take, given, (at, by_user)),
-            None => Some(take.usual()),
+            None => Some(take.usual(run.job.unit)),
         };
         run.numbers_of(here);
         let value = match taken {

@@ -2,6 +2,7 @@
 //! into data. The same data checks what the type is asked for, is printed in the
 //! reference, and is declared by a script made to start from.
 
+use crate::measure::{INCH, LengthStyle, Unit};
 use crate::model::{OptionKind, OptionValue};
 use crate::problem::{nearest, wording};
 use crate::script::run::Run;
@@ -182,10 +183,10 @@ impl Take {
         })
     }
 
-    /// What it is when left out.
-    pub(in crate::script) fn usual(&self) -> Taken {
+    /// What it is when left out, in a job in `unit`.
+    pub(in crate::script) fn usual(&self, unit: Unit) -> Taken {
         match &self.kind {
-            TakeKind::Length { usual, .. } => Taken::Length(*usual),
+            TakeKind::Length { usual, from, to } => Taken::Length(usual_in(unit, *usual, (*from, *to))),
             TakeKind::Count { usual, .. } => Taken::As(Value::Whole((*usual).into())),
             TakeKind::Choice { usual, .. } | TakeKind::Stock { usual, .. } => {
                 Taken::As(Value::Text(usual.clone()))
@@ -196,6 +197,68 @@ impl Take {
         }
     }
 }
+
+/// Steps of an inch that an inch shop sets out by, for lengths up to so many mm: hairs,
+/// thicknesses, stiles and plinths, whole pieces.
+const STEPS: [(f64, f64); 4] = [(5.0, 1.0 / 16.0), (40.0, 1.0 / 8.0), (200.0, 0.5), (f64::INFINITY, 1.0)];
+
+/// The step of an inch for a length, mm.
+fn step(mm: f64) -> f64 {
+    STEPS.iter().find(|(up_to, _)| mm.abs() <= *up_to).map_or(1.0, |(_, inches)| *inches) * INCH
+}
+
+/// A usual length in a job in `unit`, mm: in inches one of its own, as a rule shows it and
+/// within the range, not the one in millimetres converted.
+pub fn usual_in(unit: Unit, usual: f64, (from, to): (f64, f64)) -> f64 {
+    if unit == Unit::Mm {
+        return usual;
+    }
+    let step = step(usual);
+    let near = (usual / step).round() * step;
+    // At an end of the range the nearest within it.
+    let (low, high) = ((from / step - NOISE).ceil() * step, (to / step + NOISE).floor() * step);
+    if low > high { usual } else { near.clamp(low, high) }
+}
+
+/// The range of a length as it is told in a job in `unit`, mm: in inches rounded inwards, by
+/// an eighth or half inch.
+pub fn range_in(unit: Unit, (from, to): (f64, f64)) -> (f64, f64) {
+    if unit == Unit::Mm {
+        return (from, to);
+    }
+    let by = |mm: f64| step(mm).min(0.5 * INCH);
+    let (low, high) = ((from / by(from) - NOISE).ceil() * by(from), (to / by(to) + NOISE).floor() * by(to));
+    if low > high { (from, to) } else { (low, high) }
+}
+
+/// What an option is for, as it is told in a job in `unit`: numbers in it from
+/// [`LEAST_TOLD`] on are lengths in mm.
+pub fn says_in(unit: Unit, says: &str) -> String {
+    if unit == Unit::Mm {
+        return says.to_owned();
+    }
+    let mut told = String::new();
+    let mut rest = says;
+    while let Some(at) = rest.find(|c: char| c.is_ascii_digit()) {
+        let (before, from) = rest.split_at(at);
+        let (digits, after) = from.split_at(from.find(|c: char| !c.is_ascii_digit()).unwrap_or(from.len()));
+        told += before;
+        rest = after;
+        if let Some(mm) = digits.parse::<f64>().ok().filter(|mm| *mm >= LEAST_TOLD) {
+            told += &LengthStyle::INCH.text(usual_in(unit, mm, (0.0, f64::INFINITY)));
+            rest = after.strip_prefix(" mm").unwrap_or(after);
+        } else {
+            told += digits;
+        }
+    }
+    told + rest
+}
+
+/// Smaller numbers in what an option is for are counts.
+const LEAST_TOLD: f64 = 6.0;
+
+/// Steps that arithmetic leaves, of one.
+const NOISE: f64 = 1e-9;
 
 /// A checked value of an option.
 pub(in crate::script) enum Taken {

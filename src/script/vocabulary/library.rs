@@ -81,6 +81,13 @@ pub(in crate::script) const TYPES: &[Saying] = &[
                   let asked = options(#{ shelves: 2 }, takes);\nlet wide = asked.width;",
     },
     Saying {
+        name: "by_unit",
+        written: "by_unit(mm, inches)",
+        says: "a length of a type, in mm: the first in a job in millimetres, so many inches in a job in inches, for what is \
+               sold by either",
+        example: "let long = by_unit(2440, 96);",
+    },
+    Saying {
         name: "moved",
         written: "moved(x, y, z, || { … })",
         says: "parts made in it stand so far to the right, to the back and up; gives what its last line gives",

@@ -4,9 +4,10 @@ use super::Telling;
 use crate::assembly::{Order, StepKind, Watch};
 use crate::cutting::{BETWEEN_COATS, Coated, GRITS, coated};
 use crate::joinery::PartSource;
-use crate::measure::number;
+use crate::measure::{Unit, number};
 use crate::model::Finish;
 use crate::problem::wording::count;
+use crate::wording::Words;
 
 /// What is finished when, over an order, and where `each` is asked for what of each part; nothing where the job has no finish. The first
 /// line is a heading.
@@ -68,28 +69,31 @@ fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
         }
     }
     // In one paragraph: a line for each part would take a sheet of its own.
-    let each: Vec<String> = rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n)).collect();
+    let each: Vec<String> =
+        rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n, telling.words)).collect();
+    let metric = telling.words.lengths.unit == Unit::Mm;
+    let unit = if metric { "m²" } else { "sq ft" };
     let mut lines = Vec::new();
     if !each.is_empty() {
         lines.push(format!(
-            "Of each, m²: face side, back side, edges and ends; what is glued is masked. {}.",
+            "Of each, {unit}: face side, back side, edges and ends; what is glued is masked. {}.",
             each.join("; ")
         ));
     }
     let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::COVERAGE);
     lines.push(format!(
-        "In all {} m², {}: about {} litres.",
-        number(all, 1),
+        "In all {}, {}: about {}.",
+        if metric { format!("{} m²", number(all, 1)) } else { telling.words.area(all) },
         count(finish.coats as usize, "coat", "coats"),
-        number(libm::ceil(litres * 20.0) / 20.0, 2)
+        telling.words.liquid(litres)
     ));
     lines
 }
 
 /// `3 Shelf (2) 0.12, 0.12, 0.02, masked 0.03` for one of them; nothing for what is too small to be
 /// told of.
-fn row(name: &str, coated: &Coated, n: usize) -> Option<String> {
-    let show = |area: f64| number(area / SQUARE_METRE, 2);
+fn row(name: &str, coated: &Coated, n: usize, words: Words) -> Option<String> {
+    let show = |area: f64| number(words.square(area / SQUARE_METRE), 2);
     let [face, back, edges] = coated.faces;
     if face + back + edges < LITTLE * SQUARE_METRE {
         return None;

@@ -4,7 +4,7 @@
 use crate::assembly::{Check, ClampKind, Clamps, Motion, Step, StepKind, Turned, Watch};
 use crate::geometry::DVec3;
 use crate::joinery::{Item, Opening, PartSource, WorkedJob};
-use crate::measure::{mass, number};
+use crate::measure::number;
 use crate::model::{Glue, Job};
 use crate::problem::wording::{and_list, capital, count};
 use crate::wording::Words;
@@ -479,7 +479,7 @@ impl Telling<'_> {
             Watch::RunDrawer => {
                 "run the drawer in and out first, and set the front by even gaps before it is screwed".into()
             }
-            Watch::Heavy(kg) => format!("about {}: two people lift", mass(*kg)),
+            Watch::Heavy(kg) => format!("about {}: two people lift", self.words.mass(*kg)),
         }
     }
 

@@ -18,10 +18,11 @@ pub fn change_tables(
     (salvage, lost): (&[[String; 2]], &[String]),
     look: &Look,
 ) -> Vec<Sheet> {
-    let heads = ["No.", "Part", "Was", "Now", "Off", "Cut", "It is", "To do"];
+    let off = look.words().of_each();
+    let heads = ["No.", "Part", "Was", "Now", off, "Cut", "It is", "To do"];
     let columns = heads.map(|head| match head {
         "To do" => Column::words(head),
-        "No." | "Off" | "Cut" => Column::marks(head),
+        "No." | "Off" | "Qty" | "Cut" => Column::marks(head),
         // Names and sizes are read at a glance where they stay on one line.
         _ => Column { wraps: false, ..Column::words(head) },
     });

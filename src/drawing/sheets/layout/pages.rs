@@ -302,12 +302,16 @@ pub(super) fn heading(subject: &Subject<'_>) -> String {
     let size = subject.cutting.sizes.get(subject.one.layout.sheet);
     let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
     let hand = if size.is_some_and(|size| size.on_hand) { " from the shop" } else { "" };
+    let count = u32::try_from(subject.one.count).unwrap_or(u32::MAX);
+    let quarters = look.words().quarters(subject.cutting.thick).filter(|_| subject.cutting.boards);
+    let thick = quarters.unwrap_or_else(|| {
+        let state = if subject.cutting.boards { "sawn" } else { "thick" };
+        format!("{} {state}", length_text(look, subject.cutting.thick))
+    });
     format!(
-        "{} off: {}, {} {}, {} × {}{hand}",
-        subject.one.count,
+        "{}: {}, {thick}, {} × {}{hand}",
+        look.words().many(count),
         name,
-        length_text(look, subject.cutting.thick),
-        if subject.cutting.boards { "sawn" } else { "thick" },
         length_text(look, long),
         length_text(look, wide),
     )

@@ -1,12 +1,12 @@
 //! The buying list: one order for all the pieces of the job.
 
 use super::cutting_list::flow;
-use crate::cutting::{BuyLine, BuyingList, Group, Measure};
+use crate::cutting::{BuyLine, BuyingList, Group};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, on_sheet, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
-use crate::measure;
+use crate::measure::{self, Unit};
 
 /// The sheets of the list.
 pub(in crate::drawing) fn buying_sheets(buying: &BuyingList, look: &Look) -> Vec<SheetBody> {
@@ -15,7 +15,7 @@ pub(in crate::drawing) fn buying_sheets(buying: &BuyingList, look: &Look) -> Vec
     }
     let priced = buying.lines.iter().any(|line| line.price.is_some());
     let mut columns = vec![
-        Column::figures("Quantity"),
+        Column::figures(if look.unit == Unit::Inch { "Qty" } else { "Quantity" }),
         Column::words("Unit"),
         Column::words("What"),
         Column::words("Size"),
@@ -71,19 +71,16 @@ fn lines_count(n: usize) -> String {
 }
 
 fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
-    let decimals = match line.unit {
-        Measure::Pieces | Measure::Packs => 0,
-        _ => 4,
-    };
+    let ordered = look.words().ordered(line);
     let mut cells = vec![
-        plain(measure::number(line.quantity, decimals)),
-        plain(line.unit.sign()),
+        plain(measure::number(ordered.quantity, ordered.decimals)),
+        plain(ordered.unit),
         on_sheet(&look.words().goods(&line.what)),
         stacked(&size(line, look)),
         on_sheet(&look.words().line_remark(line)),
     ];
     if priced {
-        cells.push(plain(line.price.map(money).unwrap_or_default()));
+        cells.push(plain(ordered.price.map(money).unwrap_or_default()));
         cells.push(plain(line.cost().map(money).unwrap_or_default()));
     }
     Row::Cells(cells)
@@ -94,7 +91,7 @@ fn size(line: &BuyLine, look: &Look) -> String {
     let show = |mm: &f64| length_text(look, *mm);
     match line.size.as_slice() {
         [] => String::new(),
-        [thick] => format!("{} sawn", show(thick)),
+        [thick] => look.words().quarters(*thick).unwrap_or_else(|| format!("{} sawn", show(thick))),
         [long, wide] => format!("{} × {}", show(long), show(wide)),
         [long, wide, thick, ..] => format!("{} × {}, {} thick", show(long), show(wide), show(thick)),
     }

@@ -7,7 +7,7 @@ use crate::drawing::kit::words::{length_text, on_sheet, plain, stacked, unmarked
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
-use crate::measure;
+use crate::measure::{self, Unit};
 use crate::paper::Run;
 
 /// Sizes nearer than this read the same, mm.
@@ -90,7 +90,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
     let mut columns = vec![
         Column::items("No."),
         Column::words("Part"),
-        Column::figures("Off"),
+        Column::figures(look.words().of_each()),
         Column::figures("Length"),
         Column::figures("Width"),
         Column::figures("Thick"),
@@ -99,7 +99,7 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
         Column::words("Remarks"),
     ];
     if weighed {
-        columns.push(Column::figures("kg each"));
+        columns.push(Column::figures(if look.unit == Unit::Inch { "lb each" } else { "kg each" }));
     }
     let mut table = Table::new("Cutting list: finished sizes, joints included, lippings not", columns);
     let mut stock = "";
@@ -115,7 +115,9 @@ fn parts(list: &CuttingList, look: &Look) -> Table {
         cells.push(stacked(&lipped(row, look)));
         cells.push(on_sheet(&look.words().remarks(row)));
         if weighed {
-            cells.push(plain(row.mass.map_or_else(String::new, |kg| measure::number(kg, 2))));
+            cells.push(plain(
+                row.mass.map_or_else(String::new, |kg| measure::number(look.words().weight(kg).0, 2)),
+            ));
         }
         table.rows.push(Row::Cells(cells));
     }
@@ -161,7 +163,7 @@ fn folded(list: &CuttingList, look: &Look) -> Table {
     let columns = vec![
         Column::marks("No."),
         Column::words("Folded panel"),
-        Column::figures("Off"),
+        Column::figures(look.words().of_each()),
         Column::figures("Length"),
         Column::figures("Width"),
         Column::figures("Thick"),
@@ -189,7 +191,7 @@ fn lippings(list: &CuttingList, look: &Look) -> Table {
     let columns = vec![
         Column::items("No."),
         Column::words("Lipping"),
-        Column::figures("Off"),
+        Column::figures(look.words().of_each()),
         Column::figures("Length"),
         Column::figures("Width"),
         Column::figures("Thick"),

@@ -11,6 +11,7 @@ use crate::joinery::{CutKind, Opening, WorkedJob};
 use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
+use crate::wording::Words;
 
 /// Under this length, mm, a solid part is not surfaced by itself: 12 in, a
 /// common rule of workshops.
@@ -40,7 +41,7 @@ pub(in crate::drawing) fn cautions(
     message.extend(short(job, worked, list, look));
     message.extend(narrow(job, worked, list, look));
     message.extend(bevelled(worked));
-    message.extend(heavy(job, worked, list));
+    message.extend(heavy(job, worked, list, look.words()));
     if uses(job, worked, |k| matches!(k, StockKind::Glass { .. })) {
         message.push(
             "Glass: edges ground, handled with gloves. In doors, in shelves and tops, and wherever a person can fall \
@@ -54,7 +55,7 @@ pub(in crate::drawing) fn cautions(
     message.extend(finishing(job));
     message.extend(lids(job, worked));
     message.extend(tall(job, worked, look));
-    message.extend(hung(job, worked, list));
+    message.extend(hung(job, worked, list, look.words()));
     message.extend(high_up(job, worked, look));
     message.push(
         "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
@@ -263,17 +264,15 @@ fn high_up(job: &Job, worked: &WorkedJob, look: &Look) -> Option<String> {
 }
 
 /// What one person should not lift: parts, and whole pieces.
-fn heavy(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
+fn heavy(job: &Job, worked: &WorkedJob, list: &CuttingList, words: Words) -> Option<String> {
     let mut marks: Vec<String> = list
         .parts
         .iter()
-        .filter_map(|r| {
-            r.mass.filter(|kg| *kg > HEAVY).map(|kg| format!("{} ({})", r.mark, crate::measure::mass(kg)))
-        })
+        .filter_map(|r| r.mass.filter(|kg| *kg > HEAVY).map(|kg| format!("{} ({})", r.mark, words.mass(kg))))
         .collect();
     for (i, piece) in job.pieces.iter().enumerate() {
         let kilos = mass_of(worked, list, PieceId(i)).filter(|kilos| *kilos > HEAVY);
-        marks.extend(kilos.map(|kilos| format!("{} ({})", piece.name, crate::measure::mass(kilos))));
+        marks.extend(kilos.map(|kilos| format!("{} ({})", piece.name, words.mass(kilos))));
     }
     (!marks.is_empty()).then(|| format!("Heavy: {}. Two people lift.", marks.join(", ")))
 }
@@ -296,7 +295,7 @@ fn mass_of(worked: &WorkedJob, list: &CuttingList, piece: PieceId) -> Option<f64
 }
 
 /// Pieces that hang on a wall, with what they weigh empty.
-fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
+fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList, words: Words) -> Option<String> {
     let hangs = |piece: PieceId| {
         let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
         let said = job.pieces.get(piece.0).is_some_and(|piece| piece.hung == Some(true));
@@ -306,7 +305,7 @@ fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList) -> Option<String> {
     let pieces = job.pieces.iter().enumerate().filter(|(i, _)| hangs(PieceId(*i)));
     let names: Vec<String> = pieces
         .map(|(i, piece)| match mass(PieceId(i)) {
-            Some(kg) => format!("{} ({} empty)", piece.name, crate::measure::mass(kg)),
+            Some(kg) => format!("{} ({} empty)", piece.name, words.mass(kg)),
             None => piece.name.clone(),
         })
         .collect();

@@ -191,7 +191,8 @@ fn tolerances(list: &CuttingList, look: &Look) -> Vec<Table> {
 
 /// Everything that is bought to be fitted: inserts and screws, glass, hardware.
 fn fittings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Option<Table> {
-    let columns = vec![Column::words("Fitting"), Column::figures("Off"), Column::words("Where")];
+    let columns =
+        vec![Column::words("Fitting"), Column::figures(look.words().of_each()), Column::words("Where")];
     let mut table = Table::new("Fittings", columns);
     let mut row = |what: String, off: usize, place: String| {
         table.rows.push(Row::Cells(vec![on_sheet(&what), plain(off.to_string()), plain(place)]));

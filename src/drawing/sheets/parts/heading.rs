@@ -80,7 +80,7 @@ fn summary(subject: Subject<'_>) -> Vec<Run> {
     let mut words = Words::default();
     let room = NAME * look.room().space.width();
     let stock = elide(stock, super::subject::text_height(look), Weight::Regular, room);
-    words.say(&format!("{stock}, {} off, ", off(subject).iter().map(|(_, n)| n).sum::<u32>()));
+    words.say(&format!("{stock}, {}, ", look.words().many(off(subject).iter().map(|(_, n)| n).sum())));
     words.length(look, part.size.x).say(" × ").length(look, part.size.y).say(" × ").length(look, part.size.z);
     words.runs
 }
@@ -94,10 +94,10 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
         let n = subject.part.number;
         let of = |hand: Hand| counts.iter().find(|(h, _)| *h == hand).map_or(0, |(_, c)| *c);
         lines.push(plain(format!(
-            "{} drawn, {} off; {n} R is its mirror image, {} off",
+            "{} drawn, {}; {n} R is its mirror image, {}",
             subject.part.mark(),
-            of(Hand::Left),
-            of(Hand::Right)
+            subject.look.words().many(of(Hand::Left)),
+            subject.look.words().many(of(Hand::Right))
         )));
     }
     lines.extend(tenons(subject));

@@ -5,7 +5,7 @@ use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::{Fixing, OnWall, WorkedJob, burden};
-use crate::measure::{mass, number};
+use crate::measure::number;
 use crate::model::{Job, PieceId, Site, Stock};
 use crate::problem::wording::count;
 
@@ -108,7 +108,7 @@ fn order(on: &On<'_>) -> Table {
         let level = fixings.iter().flat_map(|fixing| &fixing.at).map(|at| at.y).reduce(f64::max);
         let kilos = on.mass(stands.piece);
         let two = kilos.is_some_and(|kilos| kilos > HEAVY) || stands.high.x - stands.low.x > WIDE;
-        let weighs = kilos.map_or(String::new(), |kilos| format!(", {}", mass(kilos)));
+        let weighs = kilos.map_or(String::new(), |kilos| format!(", {}", on.look.words().mass(kilos)));
         let lifted = if two { format!("{weighs}, two people") } else { weighs };
         let steps = if stands.high.y > HIGH && stands.low.y > SAME {
             "; work from steps, not from a stool"
@@ -211,7 +211,7 @@ fn drill(on: &On<'_>) -> Table {
     let On { job, fixed, look, .. } = *on;
     let columns = vec![
         Column::words("Fixings of"),
-        Column::figures("Off"),
+        Column::figures(look.words().of_each()),
         Column::words("What"),
         Column::figures("Over the floor"),
         Column::words("From the left"),

@@ -1,0 +1,161 @@
+//! Amounts in words, as a shop that works in the unit of the sheet buys and lifts them:
+//! square feet, pounds and board feet in inches, square metres, kilograms and cubic metres
+//! else.
+
+use super::Words;
+use crate::cutting::{BuyLine, Measure, Note};
+use crate::measure::{self, INCH, Unit, number};
+
+/// Kilograms to the pound avoirdupois (international yard and pound agreement, 1959).
+const POUND: f64 = 0.453_592_37;
+/// Ounces to the pound.
+const OUNCES: f64 = 16.0;
+/// Litres to the pint of the United States: 28.875 cubic inches of 25.4 mm.
+const PINT: f64 = 0.473_176_473;
+/// Square metres to the square foot of 304.8 mm.
+const SQUARE_FOOT: f64 = 0.092_903_04;
+
+/// A line of the order as it is asked for at the yard.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ordered {
+    /// How much.
+    pub quantity: f64,
+    /// Decimals the quantity is shown to.
+    pub decimals: usize,
+    /// Of what.
+    pub unit: &'static str,
+    /// Price of one, if known.
+    pub price: Option<f64>,
+}
+
+impl Words {
+    fn inches(self) -> bool {
+        self.lengths.unit == Unit::Inch
+    }
+
+    /// A weight of so many kilograms, and its unit.
+    pub fn weight(self, kilos: f64) -> (f64, &'static str) {
+        if self.inches() { (kilos / POUND, "lb") } else { (kilos, "kg") }
+    }
+
+    /// `18.3 kg`, `40 lb`.
+    pub fn mass(self, kilos: f64) -> String {
+        if !self.inches() {
+            return measure::mass(kilos);
+        }
+        let pounds = kilos / POUND;
+        // A pound is half a kilogram: a decimal less says as much.
+        format!("{} lb", number(pounds, usize::from(pounds.abs() < OUNCES)))
+    }
+
+    /// `2 off`, `qty 2`.
+    pub fn many(self, count: u32) -> String {
+        if self.inches() { format!("qty {count}") } else { format!("{count} off") }
+    }
+
+    /// The head of a column of how many of each.
+    pub fn of_each(self) -> &'static str {
+        if self.inches() { "Qty" } else { "Off" }
+    }
+
+    /// The thickness of rough boards, mm, by quarters of an inch, `5/4 rough`, where they
+    /// are sawn to them and the shop works in inches.
+    pub fn quarters(self, thick: f64) -> Option<String> {
+        let quarters = thick / INCH * QUARTERS;
+        let whole = (quarters - quarters.round()).abs() < NOISE && quarters.round() >= QUARTERS;
+        (self.inches() && whole).then(|| format!("{}/4 rough", number(quarters, 0)))
+    }
+
+    /// So many square metres, in square feet where the shop works in inches.
+    pub fn square(self, metres: f64) -> f64 {
+        if self.inches() { metres / SQUARE_FOOT } else { metres }
+    }
+
+    /// `1.25 m²`, `13.5 sq ft`.
+    pub fn area(self, metres: f64) -> String {
+        let feet = metres / SQUARE_FOOT;
+        if self.inches() {
+            format!("{} sq ft", number(feet, 1))
+        } else {
+            format!("{} m²", number(metres, 2))
+        }
+    }
+
+    /// What a litre or a pint covers of so many square metres a litre: `20 m² a litre`.
+    pub fn coverage(self, metres: f64) -> String {
+        if self.inches() {
+            return format!("{} sq ft a pint", number(metres * PINT / SQUARE_FOOT, 0));
+        }
+        format!("{} m² a litre", number(metres, 1))
+    }
+
+    /// `about 0.25 litres`, `about 0.5 pints`, each to the next step up.
+    pub fn liquid(self, litres: f64) -> String {
+        let up = |value: f64, steps: f64| number(libm::ceil(value * steps) / steps, 2);
+        if self.inches() {
+            format!("{} pints", up(litres / PINT, QUARTERS))
+        } else {
+            format!("{} litres", up(litres, TWENTIETHS))
+        }
+    }
+
+    /// A line of the order. What is sold in packs stays as its maker says; boards are
+    /// counted in board feet, with the published rounding, in a shop that works in inches.
+    pub fn ordered(self, line: &BuyLine) -> Ordered {
+        let plain = Ordered {
+            quantity: line.quantity,
+            decimals: if matches!(line.unit, Measure::Pieces | Measure::Packs) { 0 } else { 4 },
+            unit: line.unit.sign(),
+            price: line.price,
+        };
+        if !self.inches() {
+            return plain;
+        }
+        if line.unit == Measure::Pieces {
+            return Ordered { unit: "each", ..plain };
+        }
+        if line.pack.is_some() {
+            return plain;
+        }
+        let (quantity, unit) = match (line.unit, &line.note) {
+            (Measure::CubicMetres, Some(Note::Boards(boards))) => (boards.feet, "board ft"),
+            (Measure::Kilograms, _) => (line.quantity / POUND * OUNCES, "oz"),
+            (Measure::Litres, _) => (line.quantity / PINT, "pints"),
+            _ => return plain,
+        };
+        // What is bought is never less than is needed.
+        let quantity = libm::ceil(quantity * TENTHS - NOISE) / TENTHS;
+        let price = line.cost().filter(|_| quantity > 0.0).map(|cost| cost / quantity);
+        Ordered { quantity, decimals: 1, unit, price }
+    }
+}
+
+/// Steps of one in which amounts are told.
+const QUARTERS: f64 = 4.0;
+const TENTHS: f64 = 10.0;
+const TWENTIETHS: f64 = 20.0;
+/// Steps that arithmetic leaves, of one.
+const NOISE: f64 = 1e-6;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A pound is 0.45359237 kg and a foot 304.8 mm exactly (agreement of 1959); a gallon of
+    /// 231 cubic inches has eight pints.
+    #[test]
+    fn amounts_are_those_of_the_shop() {
+        let (inch, mm) = (Words::of(Unit::Inch), Words::of(Unit::Mm));
+        assert_eq!((inch.mass(18.143_694_8), mm.mass(18.34)), ("40 lb".into(), "18.3 kg".into()));
+        assert_eq!(inch.mass(0.453_592_37 * 2.5), "2.5 lb");
+        assert_eq!((inch.area(0.092_903_04 * 13.5), mm.area(1.25)), ("13.5 sq ft".into(), "1.25 m²".into()));
+        assert_eq!((inch.liquid(0.25), mm.liquid(0.21)), ("0.75 pints".into(), "0.25 litres".into()));
+        let pint = 231.0 * 25.4 * 25.4 * 25.4 / 8.0 / 1e6;
+        assert!((PINT - pint).abs() < 1e-9);
+        assert_eq!(
+            (inch.quarters(31.75).as_deref(), inch.quarters(27.0), mm.quarters(25.4)),
+            (Some("5/4 rough"), None, None)
+        );
+        assert_eq!(inch.coverage(20.0), "102 sq ft a pint");
+    }
+}
