@@ -154,6 +154,7 @@ mod checks {
     mod findings;
     mod moving;
     mod niche;
+    mod ready;
     mod shaped;
     mod wall;
     mod years;
@@ -189,6 +190,7 @@ mod workshop {
 
 mod assembly {
     mod asked;
+    mod awkward;
     mod by_lot;
     mod order;
     mod play;

@@ -2,8 +2,8 @@
 
 use crate::geometry::DVec3;
 use crate::joinery::{WorkedJob, WorkedJoint, WorkedPart};
-use crate::measure::LengthStyle;
-use crate::model::{Job, Stock, StockKind};
+use crate::measure::{LengthStyle, number};
+use crate::model::{Job, Site, Stock, StockKind};
 use crate::problem::Problem;
 use crate::timber::Species;
 
@@ -54,7 +54,8 @@ fn held(job: &Job, worked: &WorkedJob, joint: &WorkedJoint, pair: (usize, usize)
         return None;
     }
     let coefficient = species(stock).map_or(USUAL, |wood| wood.tangential);
-    let moves = length * coefficient * SEASON;
+    let points = job.site.as_ref().and_then(Site::season).unwrap_or(SEASON);
+    let moves = length * coefficient * points;
     let show = |mm: f64| LengthStyle::of(job.unit).text((mm * 10.0).round() / 10.0);
     let message = format!(
         "`{}` is held over {} across its grain by `{}`, and moves about {} either way",
@@ -64,9 +65,10 @@ fn held(job: &Job, worked: &WorkedJob, joint: &WorkedJoint, pair: (usize, usize)
         show(moves)
     );
     let help = format!(
-        "fix it in one place and let the rest slide: screws in slots {} longer than they are wide, buttons, or a dry tongue; up to {} is held without harm (width × coefficient × {SEASON} points: Wood Handbook ch. 13; limit common practice, no source)",
+        "fix it in one place and let the rest slide: screws in slots {} longer than they are wide, buttons, or a dry tongue; up to {} is held without harm (width × coefficient × {} points: Wood Handbook ch. 13; limit common practice, no source)",
         show(2.0 * moves),
-        show(HELD)
+        show(HELD),
+        number(points, 1)
     );
     Some(
         Problem::advice("held-across-grain", message)

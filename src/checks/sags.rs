@@ -1,6 +1,9 @@
 //! Shelves and tops that bend too far.
 
-use super::figures::beams::{self, BOOKS, GENERAL, LIGHT, LIMIT, Stiffness, sag, span_for, thick_for};
+use super::figures::beams::{
+    self, LIMIT, LIMIT_LIGHT, MOST_LIGHT, MOST_ON_ONE, Stiffness, most_bent, pressure_on, sag, span_for,
+    thick_for,
+};
 use super::figures::tipping::GRAVITY;
 use super::measuring::TOUCH;
 use crate::geometry::{DVec3, Interval};
@@ -16,7 +19,7 @@ const ALONG: f64 = 0.5;
 /// Square millimetres to the square metre.
 const SQUARE_METRE: f64 = 1e6;
 
-/// Advice on each board that bends by more than 1/144 of its span.
+/// Advice on each board that bends by more than its load allows.
 pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let stands = Stands::of(worked);
     let parts = worked.parts.iter().enumerate();
@@ -51,24 +54,36 @@ impl<'w> Stands<'w> {
     }
 }
 
-/// The load of the job, N/mm2, its name, and whether it is assumed.
-fn load(job: &Job) -> (f64, &'static str, bool) {
+/// The load of the job and its name, which says where it is assumed.
+fn load(job: &Job) -> (Load, &'static str) {
     match job.load {
-        Some(Load::Books) => (BOOKS, "books", false),
-        Some(Load::General) => (GENERAL, "general", false),
-        Some(Load::Light) => (LIGHT, "light", false),
-        None => (GENERAL, "general, assumed", true),
+        Some(Load::Books) => (Load::Books, "books"),
+        Some(Load::General) => (Load::General, "general"),
+        Some(Load::Light) => (Load::Light, "light"),
+        None => (Load::General, "general, assumed"),
     }
 }
 
-/// What shelves and tops of a job are reckoned to bear: kg/m2, its name, and whether it is
-/// assumed; `None` where no board of it spans from support to support.
-pub fn shelf_load(job: &Job, worked: &WorkedJob) -> Option<(f64, &'static str)> {
+/// What shelves and tops of a job are reckoned to bear.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ShelfLoad {
+    /// On a square metre, kg.
+    pub square: f64,
+    /// On any one of them, kg, where the load has such a bound.
+    pub one: Option<f64>,
+    /// Its name, which says where it is assumed.
+    pub class: &'static str,
+}
+
+/// What shelves and tops of a job are reckoned to bear; `None` where no board of it spans
+/// from support to support.
+pub fn shelf_load(job: &Job, worked: &WorkedJob) -> Option<ShelfLoad> {
     let flat = |part: &WorkedPart| matches!(part.source, PartSource::Part(_)) && part.at.z.z.abs() > FLAT;
     let stands = Stands::of(worked);
     let spans = worked.parts.iter().enumerate().any(|(at, part)| flat(part) && span(&stands, at).is_some());
-    let (load, class, _) = load(job);
-    spans.then_some((load * SQUARE_METRE / GRAVITY, class))
+    let (load, class) = load(job);
+    let one = (load != Load::Light).then_some(MOST_ON_ONE / GRAVITY);
+    spans.then_some(ShelfLoad { square: load.pressure() * SQUARE_METRE / GRAVITY, one, class })
 }
 
 /// What is said of one board, if it bends too far.
@@ -78,10 +93,11 @@ fn bends(job: &Job, stands: &Stands<'_>, index: usize, part: &WorkedPart) -> Opt
     }
     let stiff = beams::stiffness(job.stock.get(part.stock.0)?)?;
     let span = span(stands, index)?;
-    let (load, class, _) = load(job);
-    let thick = part.size.z;
-    let bent = sag(load, span, stiff.modulus, thick);
-    (bent > span * LIMIT).then(|| message(job, part, &Bent { span, bent, load, class, stiff }))
+    let (class, name) = load(job);
+    let load = pressure_on(class, part.size.x * part.size.y);
+    let bent = sag(load, span, stiff.modulus, part.size.z);
+    (bent > most_bent(class, span))
+        .then(|| message(job, part, &Bent { span, bent, load, class, name, stiff }))
 }
 
 /// How far a board bends.
@@ -90,27 +106,51 @@ struct Bent {
     span: f64,
     bent: f64,
     load: f64,
-    class: &'static str,
+    class: Load,
+    name: &'static str,
     stiff: Stiffness,
+}
+
+impl Bent {
+    /// The bound in words, and whose it is.
+    fn bound(&self) -> (&'static str, &'static str) {
+        let capped = self.class == Load::Light && self.span * LIMIT_LIGHT > MOST_LIGHT;
+        match self.class {
+            Load::Books | Load::General => ("a 144th of its span", "Architectural Woodwork Standards 2009"),
+            Load::Light if capped => ("the most a kitchen shelf may", "ANSI/KCMA A161.1"),
+            Load::Light => ("a 192nd of its span", "ANSI/KCMA A161.1"),
+        }
+    }
+
+    /// The span at which a board so thick bends no more than it may, mm.
+    fn widest(&self, thick: f64) -> f64 {
+        let share = if self.class == Load::Light { LIMIT_LIGHT } else { LIMIT };
+        let span = span_for(self.load, self.stiff.modulus, thick, share);
+        let most = most_bent(self.class, span);
+        // Beyond the span where the bound in all takes over, bending grows as its fourth power.
+        if span * share > most { span * (most / (span * share)).sqrt().sqrt() } else { span }
+    }
 }
 
 fn message(job: &Job, part: &WorkedPart, found: &Bent) -> Problem {
     let show = |mm: f64| LengthStyle::of(job.unit).text((mm * 10.0).round() / 10.0);
     let kilos = number(found.load * SQUARE_METRE / GRAVITY, 0);
     let modulus = number(found.stiff.modulus / 1000.0, 1);
+    let (bound, source) = found.bound();
+    let may = most_bent(found.class, found.span);
     let assumed = if found.stiff.assumed { ", assumed" } else { "" };
     let text = format!(
-        "`{}` bends {} over {} under {kilos} kg/m² ({}): more than {}, a 144th of its span",
+        "`{}` bends {} over {} under {kilos} kg/m² ({}): more than {}, {bound}",
         part.name,
         show(found.bent),
         show(found.span),
-        found.class,
-        show(found.span * LIMIT),
+        found.name,
+        show(may),
     );
     let help = format!(
-        "make it {} thick, or support it so that it spans {} at most; E {modulus} GPa{assumed}, about {} after years (Architectural Woodwork Standards 2009; creep from National Design Specification 3.5.2 and, for sheets, from memory); `shelf_load` says what it bears",
-        show(thick_for(found.load, found.span, found.stiff.modulus, LIMIT).ceil()),
-        show(span_for(found.load, found.stiff.modulus, part.size.z, LIMIT).floor()),
+        "make it {} thick, or support it so that it spans {} at most; E {modulus} GPa{assumed}, about {} after years ({source}; creep from National Design Specification 3.5.2 and, for sheets, from memory); `shelf_load` says what it bears",
+        show(thick_for(found.load, found.span, found.stiff.modulus, may / found.span).ceil()),
+        show(found.widest(part.size.z).floor()),
         show(found.bent * found.stiff.creep),
     );
     Problem::advice("sags", text).at(part.origin).part(part.name.clone()).help(help)

@@ -2,6 +2,7 @@
 
 use super::{PartId, Side};
 use crate::source::Origin;
+use crate::timber::moisture::{ROOM, equilibrium};
 
 /// A wall between two ends, seen from the room.
 #[derive(Clone, Debug)]
@@ -16,6 +17,9 @@ pub struct Site {
     pub build: Option<String>,
     /// How it is out of true, as measured.
     pub truth: Truth,
+    /// How dry the air of the room becomes over the year and how damp, relative humidity,
+    /// per cent, if the script says so.
+    pub air: Option<[f64; 2]>,
     /// Where it was declared.
     pub origin: Origin,
 }
@@ -60,6 +64,13 @@ pub struct Scribe {
 }
 
 impl Site {
+    /// Points of moisture content that wood gains and loses about the middle of what the
+    /// room's air makes of it over the year; `None` where nothing is said of its air.
+    pub fn season(&self) -> Option<f64> {
+        let [dry, damp] = self.air?.map(|humidity| equilibrium(ROOM, humidity));
+        Some(0.5 * (damp - dry))
+    }
+
     /// Width of the wall so high over the floor, mm, straight between where it was
     /// measured.
     pub fn width_at(&self, high: f64) -> f64 {

@@ -2,6 +2,7 @@
 //! its published source.
 
 mod fillings;
+pub mod moisture;
 pub mod numbered;
 pub mod screws;
 mod species;

@@ -19,7 +19,7 @@ use crate::support::assert_near;
 use crate::support::golden::golden;
 
 /// Two stiles and two rails, tenoned, and what is asked besides.
-fn frame(more: &str) -> String {
+pub(super) fn frame(more: &str) -> String {
     format!(
         "job(\"Test\", #{{ unit: \"mm\" }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27, 34], species: \"ponderosa pine\" }});\n\
          piece(\"Frame\");\n\
@@ -32,7 +32,7 @@ fn frame(more: &str) -> String {
 }
 
 /// A frame butted round a panel in grooves, and what is asked besides.
-fn butted(more: &str) -> String {
+pub(super) fn butted(more: &str) -> String {
     let text = frame(&format!(
         "let field = board(\"Field\", pine, #{{ x: between(left, right), y: [8, 14], z: between(foot, top), grain: \"z\" }});\n\
          for member in [left, right, top, foot] {{ groove(field, member, #{{ depth: 8, slack: 2 }}); }}\n{more}"
@@ -43,7 +43,7 @@ fn butted(more: &str) -> String {
 }
 
 /// A box with a block in it that no side is open for once it is whole.
-fn boxed(more: &str) -> String {
+pub(super) fn boxed(more: &str) -> String {
     format!(
         "job(\"Test\", #{{ unit: \"mm\" }});\nlet pine = board_stock(\"Pine\", #{{ thick: [27, 80] }});\nlet ply = sheet_stock(\"Birch plywood\", #{{ thick: 20 }});\npiece(\"Box\");\n\
          let left = panel(\"Left\", ply, #{{ x: [0, 20], y: [20, 180], z: [20, 180], grain: \"y\" }});\n\
@@ -59,7 +59,7 @@ fn boxed(more: &str) -> String {
 }
 
 /// A drawer on runners in an open case, its show front screwed on.
-const DRAWER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet ply = sheet_stock(\"Birch plywood\", #{ thick: 18 });\n\
+pub(super) const DRAWER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet ply = sheet_stock(\"Birch plywood\", #{ thick: 18 });\n\
     let oak = board_stock(\"Oak\", #{ thick: [27], species: \"white oak\" });\npiece(\"Drawers\");\n\
     let left = panel(\"Left\", ply, #{ x: [0, 18], y: [0, 400], z: [0, 400], grain: \"z\" });\n\
     let right = panel(\"Right\", ply, #{ x: [482, 500], y: [0, 400], z: [0, 400], grain: \"z\" });\n\
@@ -75,7 +75,7 @@ const DRAWER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet ply = sheet_stock(\
     screws(c, show, #{ screw: \"4x30\", count: 4 });\n";
 
 /// The order of a script as it is told, and what is said of it.
-fn told(text: &str) -> String {
+pub(super) fn told(text: &str) -> String {
     let examined = rodwright::examine(&Request {
         name: "asked.rhai".into(),
         text: text.into(),
@@ -122,6 +122,8 @@ fn what_is_asked_is_kept_or_refused() {
         ("before itself", frame("before(top, [foot, top]);")),
         ("a drawer with a show front", DRAWER.to_owned()),
         ("a unit of one", frame("subassembly(\"One\", [left]);")),
+        ("a unit of what is nowhere", frame("subassembly(\"Half\", [left, middle]);")),
+        ("a unit of a name", frame("subassembly(\"Half\", [left, \"Top\"]);")),
         (
             "a unit of two pieces",
             frame(

@@ -13,6 +13,8 @@ use std::time::{Duration, Instant};
 #[path = "timer.rs"]
 mod timer;
 
+use rodwright::assembly::assembly_orders;
+use rodwright::checks;
 use rodwright::script::{Limits, NoModules, Request};
 use rodwright::{Choices, draw, examine, script, set_out};
 use timer::time;
@@ -82,6 +84,7 @@ fn main() {
     sideboard(&choices);
     growth(&choices);
     drawing_growth(&choices);
+    planning(&choices);
 }
 
 /// A sideboard of some forty parts, its whole set in all its files: under 250 ms,
@@ -134,4 +137,17 @@ fn drawing_growth(choices: &Choices) {
     let power = libm::log(large.as_secs_f64() / small.as_secs_f64()) / libm::log(402.0 / 24.0);
     println!("drawing alone, 24 parts: {small:?}; 402 parts: {large:?}; power {power:.2} of the parts");
     assert!(power <= 1.3, "the drawing stage grows as the power {power:.2} of the parts");
+}
+
+/// An order of 60 parts is found in 100 ms, of 400 in a second; 60 parts are checked in 10 ms.
+fn planning(choices: &Choices) {
+    for (count, most) in [(10, 100), (66, 1000)] {
+        let worked = examine(&bays(count, choices)).worked;
+        let (job, worked) = worked.expect("a run of bays has no errors");
+        let order = median(|| drop(black_box(assembly_orders(&job, &worked))), 5);
+        let checked = median(|| drop(black_box(checks::check(&job, &worked))), 5);
+        println!("{} parts: order {order:?}, checks {checked:?}", worked.parts.len());
+        assert!(order < Duration::from_millis(most), "the order takes {order:?}");
+        assert!(count > 10 || checked < Duration::from_millis(10), "the checks take {checked:?}");
+    }
 }

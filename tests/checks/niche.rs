@@ -73,6 +73,8 @@ fn one_wall_told_three_ways_gives_three_answers() {
         ("two widths", wall(", widths: [1200, 1186]")),
         ("a width of nothing", wall(", widths: [1200, 0, 1186]")),
         ("leaning more than walls do", wall(", lean: 900")),
+        ("air told the wrong way round", wall(", driest: 65, dampest: 30")),
+        ("air told by half", wall(", driest: 30")),
     ];
     let found: Vec<(&str, String)> = cases
         .iter()

@@ -96,7 +96,16 @@ fn what_fails_over_the_years_is_said() {
         ("two metres of thin plywood", shelf(2000, 12, "")),
         ("a shelf of books", shelf(1000, 18, "shelf_load(\"books\");\n")),
         ("the same with little on it", shelf(1000, 18, "shelf_load(\"light\");\n")),
+        ("a kitchen shelf too thin", shelf(1000, 12, "shelf_load(\"light\");\n")),
+        ("a long kitchen shelf", shelf(1500, 18, "shelf_load(\"light\");\n")),
         ("a short shelf", shelf(700, 18, "")),
+        (
+            "a batten in a room of dry winters",
+            batten("butt(batten, top);").replace(
+                "piece(",
+                "site(\"Room\", #{ width: 3000, height: 2400, driest: 20, dampest: 75 });\npiece(",
+            ),
+        ),
         ("a batten in round holes", batten("screws(batten, top, #{ screw: \"4x30\", spacing: 120 });")),
         ("a batten glued across", batten("butt(batten, top);")),
         ("a drawer up high", drawers(1200, "")),

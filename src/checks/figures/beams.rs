@@ -21,6 +21,33 @@ pub const LIGHT: f64 = 15.0 * PSF;
 /// Standards, 2009).
 pub const LIMIT: f64 = 1.0 / 144.0;
 
+/// The same for kitchen shelves under [`LIGHT`]: 1/16 in to the foot (ANSI/KCMA A161.1).
+pub const LIMIT_LIGHT: f64 = 1.0 / 192.0;
+
+/// And at most so much in all, mm: 1/4 in (the same).
+pub const MOST_LIGHT: f64 = 6.35;
+
+/// Most that is reckoned to lie on one shelf, N: 200 lb (Architectural Woodwork Standards,
+/// 2009, section 10).
+pub const MOST_ON_ONE: f64 = 889.644;
+
+/// How far a board of a span may bend at once, mm.
+pub fn most_bent(load: Load, span: f64) -> f64 {
+    match load {
+        Load::Books | Load::General => span * LIMIT,
+        Load::Light => (span * LIMIT_LIGHT).min(MOST_LIGHT),
+    }
+}
+
+/// What lies on a board of so many square millimetres, N/mm2.
+pub fn pressure_on(load: Load, area: f64) -> f64 {
+    let most = if area > 0.0 { MOST_ON_ONE / area } else { f64::INFINITY };
+    match load {
+        Load::Books | Load::General => load.pressure().min(most),
+        Load::Light => load.pressure(),
+    }
+}
+
 /// What bends by more than this share of its span is seen to sag: 0.02 in to the foot
 /// (common practice, no source).
 pub const SEEN: f64 = 1.0 / 600.0;

@@ -5,7 +5,7 @@ use crate::geometry::DVec3;
 use crate::joinery::bench::pocket::SLACK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{NOISE, STEPPED};
-use crate::model::{StockKind, Work};
+use crate::model::{Site, StockKind, Work};
 use crate::problem::Problem;
 use crate::timber::Species;
 
@@ -25,9 +25,11 @@ pub(in crate::joinery) fn free(work: &Work) -> bool {
     work.options.yes("move") || work.options.number("gap").is_some()
 }
 
-/// Points of moisture content the work is to allow for.
-pub(in crate::joinery) fn points(work: &Work) -> f64 {
-    work.options.number("season").unwrap_or(SEASON)
+/// Points of moisture content the work is to allow for: what it says itself, else what the
+/// air of the room makes of it.
+pub(in crate::joinery) fn points(bench: &Bench<'_>, work: &Work) -> f64 {
+    let room = || bench.job.site.as_ref().and_then(Site::season);
+    work.options.number("season").or_else(room).unwrap_or(SEASON)
 }
 
 /// How far the edge of `part` that looks along `toward` moves out, or in, for
@@ -90,7 +92,7 @@ pub(in crate::joinery) fn room(
     if !work.options.yes("move") {
         return Ok(slack);
     }
-    let swells = edge_moves(bench, panel, toward, points(work))
+    let swells = edge_moves(bench, panel, toward, points(bench, work))
         .ok_or_else(|| unknown_wood(bench, work, panel, "write `gap` in place of `move`"))?;
     // A gauge is set to half a millimetre.
     Ok((2.0 * (swells + slack) - STEPPED).ceil() / 2.0)
@@ -114,7 +116,7 @@ pub(in crate::joinery) struct Held {
 /// A warning where the panel in its damp or dry season does not suit the groove.
 pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) -> Option<Problem> {
     let Held { panel, member, toward, depth, gap } = *held;
-    let moves = edge_moves(bench, panel, toward, points(work))?;
+    let moves = edge_moves(bench, panel, toward, points(bench, work))?;
     // Too tight is told before too shallow: it breaks the frame, the other only shows a
     // gap.
     if moves > gap + NOISE {

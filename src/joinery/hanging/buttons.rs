@@ -194,7 +194,7 @@ fn under(bench: &Bench<'_>, work: &Work, top: usize, rail: usize) -> Result<Unde
         work.options
             .number("move")
             .map(|by| if bench.placed[top].axis_along(way) == Some(1) { by } else { 0.0 })
-            .or_else(|| edge_moves(bench, top, way, points(work)))
+            .or_else(|| edge_moves(bench, top, way, points(bench, work)))
             .ok_or_else(|| unknown_wood(bench, work, top, "write `move` with how far an edge of it moves"))
     };
     let middle = rect.along.dot(rect.centre);

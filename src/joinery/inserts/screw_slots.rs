@@ -101,7 +101,7 @@ fn goes(bench: &Bench<'_>, work: &Work, pair: Pair, (way, far): (DVec3, f64)) ->
     let mut each = [0.0; 2];
     for (place, part) in each.iter_mut().zip(pair.parts()) {
         let (lo, hi) = bench.placed[part].reach(way);
-        let edge = edge_moves(bench, part, way, points(work)).or_else(|| {
+        let edge = edge_moves(bench, part, way, points(bench, work)).or_else(|| {
             // What is said stands for what is not known, across the grain alone.
             let asked = work.options.number("move")?;
             Some(if bench.placed[part].axis_along(way) == Some(1) { asked } else { 0.0 })

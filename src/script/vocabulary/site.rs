@@ -8,6 +8,9 @@ use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
 
+/// Relative humidity of air that people live in, per cent.
+const AIR: OptionKind = OptionKind::Ratio { min: 5.0, max: 95.0 };
+
 pub(in crate::script) static SITE: Word = Word {
     name: "site",
     args: &[value("name", OptionKind::Text)],
@@ -56,11 +59,19 @@ pub(in crate::script) static SITE: Word = Word {
             &[Usual::Words("square, or none")],
             "how much the walls at its left end and its right close in 600 mm before it; less than 0 where they open out",
         ),
+        option(
+            "driest",
+            AIR,
+            &[Usual::Words("unknown")],
+            "relative humidity of the room's air in its driest season, per cent: solid wood is given room by it",
+        ),
+        option("dampest", AIR, &[Usual::Words("unknown")], "the same in its dampest season"),
     ],
     says: "names the wall the job goes to; a sheet then shows the pieces on it, where to tape them out and how high \
            their fixings are. `piece` says where each stands: `left` and `floor`",
     rule: "site sizes, sizes of the furniture and the space left between them stand in rows of their own (common \
-           practice, no source)",
+           practice, no source). Wood takes the moisture of the air at 20 °C (FPL-RN-0268); else 3 points either way are \
+           reckoned with",
     example: "site(\"North wall\", #{ width: 3200, height: 2500, build: \"brick, plastered\" });",
 };
 
@@ -94,12 +105,29 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
             return Value::Nothing;
         }
     };
+    let air = ["driest", "dampest"].map(|key| call.options.number(key));
+    let air = match air {
+        [None, None] => None,
+        [Some(dry), Some(damp)] if dry < damp => Some([dry, damp]),
+        _ => {
+            run.report(
+                Problem::error(
+                    "air-of-room",
+                    "`driest` and `dampest` of `site` go together, the first the less",
+                )
+                .at(call.origin)
+                .help("say both, as a hygrometer shows them over the year: `driest: 30, dampest: 65`"),
+            );
+            return Value::Nothing;
+        }
+    };
     run.job.site = Some(Site {
         name: call.options.text("name").unwrap_or_default().to_owned(),
         width,
         height,
         build: call.options.text("build").map(str::to_owned),
         truth,
+        air,
         origin: call.origin,
     });
     Value::Nothing

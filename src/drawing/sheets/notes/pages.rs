@@ -28,7 +28,6 @@ pub(in crate::drawing) fn notes(
     tables.push(numbered("Cautions", "Caution", cautions(job, worked, list, look)));
     tables.extend(tolerances(list, look));
     tables.extend(fittings(job, worked, list, look));
-    tables.extend(finishing(job));
     tables
         .iter()
         .flat_map(|table| flow(std::slice::from_ref(table), SheetKind::Notes, "Notes", look))
@@ -91,12 +90,13 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
                 .into(),
         );
     }
-    message.extend(shelf_load(job, worked).map(|(kilos, class)| {
+    message.extend(shelf_load(job, worked).map(|bears| {
         let load = match look.unit {
-            Unit::Mm => format!("{} kg/m²", number(kilos, 0)),
-            Unit::Inch => format!("{} lb/ft²", number(kilos * POUNDS_PER_FOOT, 0)),
+            Unit::Mm => format!("{} kg/m²", number(bears.square, 0)),
+            Unit::Inch => format!("{} lb/ft²", number(bears.square * POUNDS_PER_FOOT, 0)),
         };
-        format!("Shelves and tops are reckoned for {load} ({class}).")
+        let one = bears.one.map_or(String::new(), |kg| format!(", {} on one at most", look.words().mass(kg)));
+        format!("Shelves and tops are reckoned for {load}{one} ({}).", bears.class)
     }));
     message.extend(job.head.departs.iter().map(|what| format!("Departs from the brief: {what}")));
     message.push(if by_iso(look) {
@@ -216,14 +216,6 @@ fn fittings(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> O
         }
     }
     (!table.rows.is_empty()).then_some(table)
-}
-
-/// How the job is finished.
-fn finishing(job: &Job) -> Option<Table> {
-    let finish = job.finish.as_ref()?;
-    let mut table = Table::new("Finishing", vec![Column::words("Finish"), Column::figures("Coats")]);
-    table.rows.push(Row::Cells(vec![plain(finish.what.clone()), plain(finish.coats.to_string())]));
-    Some(table)
 }
 
 /// The revision block (ISO 7200, revision index), newest first.
