@@ -41,4 +41,4 @@ pub use proof::Proof;
 pub use rows::{CompoundEnd, CutRow, CuttingList, FoldLine, FoldedPanel, LaterCut, Lipped, Scribed};
 pub use settings::{Settings, Worked};
 pub use shop_lists::{ShopLists, shop_lists};
-pub use surfaces::{Coated, coated};
+pub use surfaces::{Coated, coats};

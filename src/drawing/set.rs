@@ -14,7 +14,7 @@ use crate::drawing::sheets::client::client_sheets;
 use crate::drawing::sheets::general::arrangement as general;
 use crate::drawing::sheets::layout::pages as layout_sheet;
 use crate::drawing::sheets::lists::{buying as buying_sheet, cutting_list};
-use crate::drawing::sheets::notes::pages as notes;
+use crate::drawing::sheets::notes::{finishing, pages as notes};
 use crate::drawing::sheets::parts::end_letters::MEANING;
 use crate::drawing::sheets::settings;
 use crate::drawing::sheets::{assembly as assembly_sheet, detail, exploded, section, site as site_sheet};
@@ -164,6 +164,7 @@ enum Kind<'a> {
     CuttingList,
     Layouts,
     Buying,
+    Finishing(&'a [Order]),
     Settings,
     Assembly(&'a Order),
     Site,
@@ -172,7 +173,14 @@ enum Kind<'a> {
 
 /// The kinds in the order of the set.
 fn kinds<'a>(worked: &WorkedJob, orders: &'a [Order], look: &Look) -> Vec<Kind<'a>> {
-    let of_all = [Kind::Parts, Kind::CuttingList, Kind::Layouts, Kind::Settings, Kind::Buying];
+    let of_all = [
+        Kind::Parts,
+        Kind::CuttingList,
+        Kind::Layouts,
+        Kind::Settings,
+        Kind::Buying,
+        Kind::Finishing(orders),
+    ];
     // A piece of one part has nothing to put together.
     let parts = |order: &&Order| order.steps.iter().map(|step| step.all_adds().count()).sum::<usize>() > 1;
     let many = |order: &&Order| parts(order) && !exploded::few(worked, order);
@@ -191,6 +199,7 @@ impl Kind<'_> {
             Self::CuttingList => cutting_list::cutting_list(&lists.list, look),
             Self::Layouts => layout_sheet::layout_sheets(&lists.list, &lists.layouts, look),
             Self::Buying => buying_sheet::buying_sheets(&lists.buying, look),
+            Self::Finishing(orders) => finishing::finishing(job, worked, orders, look),
             Self::Settings => settings::settings_sheets(&lists.settings, look),
             Self::Assembly(order) => assembly_sheet::assembly_sheets(job, worked, order, look),
             Self::Site => site_sheet::site_sheet(job, worked, look),

@@ -229,10 +229,21 @@ pub struct Finish {
     pub origin: Origin,
 }
 
+/// Finishes that do not heat up while they dry, by parts of their names: whatever else is
+/// taken for one that may.
+const COOL: [&str; 4] = ["water", "soap", "shellac", "milk paint"];
+
 impl Finish {
     /// What a litre covers once where the script does not say, m² (common practice, no
     /// source).
     pub const COVERAGE: f64 = 12.0;
+
+    /// Whether rags with it may set themselves on fire while they dry: of every finish that
+    /// is not known to stay cool.
+    pub fn heats(&self) -> bool {
+        let what = self.what.to_lowercase();
+        what.contains("oil") || !COOL.iter().any(|name| what.contains(name))
+    }
 }
 
 /// Something that can be changed from outside.

@@ -13,6 +13,7 @@ mod items;
 mod joints;
 mod lengths;
 mod lists;
+pub mod machines;
 mod nearby;
 pub mod quote;
 pub mod setups;

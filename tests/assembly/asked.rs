@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use rodwright::assembly::{Order, Step, Watch, assembly_orders};
-use rodwright::cutting::coated;
+use rodwright::cutting::coats;
 use rodwright::joinery::WorkedJob;
 use rodwright::measure::Unit;
 use rodwright::model::Job;
@@ -180,7 +180,7 @@ fn what_the_glue_does_not_wait_for_is_glued_in_stages() {
 fn what_is_finished_of_a_part_is_its_outside() {
     let done = rodwright::examine(&crate::support::scripts::request("frame", frame("finish(\"Oil\");")));
     let (job, worked) = done.worked.unwrap();
-    let found = coated(&job, &worked, 0).unwrap();
+    let found = coats(&job, &worked)[0].unwrap();
     assert_near(found.faces[0], 600.0 * 60.0, 1.0);
     assert_near(found.faces[1], 600.0 * 60.0, 1.0);
     let edges = 2.0 * 600.0 * 22.0 + 2.0 * 60.0 * 22.0;

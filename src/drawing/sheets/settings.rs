@@ -4,11 +4,13 @@
 use super::lists::cutting_list::flow;
 use crate::cutting::Settings;
 use crate::drawing::kit::table::{Column, Row, Table};
-use crate::drawing::kit::words::{on_sheet, plain};
+use crate::drawing::kit::words::{on_sheet, plain, text_width};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::joinery::Machine;
+use crate::paper::Weight;
 use crate::wording::Words;
+use crate::wording::machines::care;
 use crate::wording::setups::{SetUpRow, machine, stood, stood_caution};
 
 /// The sheets of settings.
@@ -20,10 +22,12 @@ pub(in crate::drawing) fn settings_sheets(settings: &Settings, look: &Look) -> V
     let words = Words { lengths: look.style() };
     let mut heading: Option<(bool, Machine)> = None;
     let mut last: Option<(String, String)> = None;
+    let mut machines: Vec<Machine> = Vec::new();
     for setup in &settings.set_ups {
         let here = (setup.later, setup.machine);
         if heading != Some(here) {
             table.rows.push(Row::Heading(machine(setup.machine, setup.later)));
+            machines.push(setup.machine);
             heading = Some(here);
             last = None;
         }
@@ -40,8 +44,36 @@ pub(in crate::drawing) fn settings_sheets(settings: &Settings, look: &Look) -> V
     if table.rows.is_empty() {
         return Vec::new();
     }
-    flow(&[table], SheetKind::Settings, "Machine settings", look)
+    let (table, left) = with_care(table, &machines, look);
+    let mut tables = vec![table];
+    tables.extend(left);
+    flow(&tables, SheetKind::Settings, "Machine settings", look)
 }
+
+/// The table with what to take care of behind the heading of each machine where its line has
+/// room, and a table of the rest.
+fn with_care(mut table: Table, machines: &[Machine], look: &Look) -> (Table, Option<Table>) {
+    let (height, most) = (look.small(), look.room().above().width());
+    let wide = table.set(height, most).width() - IN_HEADING * height;
+    let mut left =
+        Table::new("At these machines", vec![Column::words("Machine"), Column::words("Take care")]);
+    let mut machines = machines.iter();
+    for row in &mut table.rows {
+        let Row::Heading(text) = row else { continue };
+        let Some(care) = machines.next().map(|machine| care(*machine)) else { break };
+        let whole = format!("{text}. Take care: {care}");
+        if text_width(&whole, height, Weight::SemiBold) <= wide {
+            *text = whole;
+        } else {
+            left.rows.push(Row::Cells(vec![plain(text.clone()), plain(care)]));
+        }
+    }
+    let left = (!left.rows.is_empty()).then_some(left);
+    (table, left)
+}
+
+/// White beside the words of a heading, in text heights.
+const IN_HEADING: f64 = 3.0;
 
 /// The cells of a row; what it shares with the row before is left out.
 fn cells(row: &SetUpRow, again: bool) -> Row {

@@ -165,6 +165,23 @@ impl CutKind {
         self.row().machine
     }
 
+    /// Whether what it leaves is a face of the part that is seen and finished, and no wall
+    /// within it.
+    pub fn gives_faces(self) -> bool {
+        matches!(
+            self,
+            Self::Mitre
+                | Self::Bevel
+                | Self::Taper
+                | Self::Chamfer
+                | Self::RoundOver
+                | Self::Moulding
+                | Self::Rebate
+                | Self::Notch
+                | Self::Outline
+        )
+    }
+
     /// Whether a cut in a panel goes on through its lippings.
     pub fn passes_lippings(self) -> bool {
         self.row().lipping == Through

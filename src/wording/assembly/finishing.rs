@@ -2,16 +2,16 @@
 
 use super::Telling;
 use crate::assembly::{Order, StepKind, Watch};
-use crate::cutting::{BETWEEN_COATS, Coated, GRITS, coated};
+use crate::cutting::{BETWEEN_COATS, Coated, GRITS, coats};
 use crate::joinery::PartSource;
-use crate::measure::{Unit, number};
-use crate::model::Finish;
+use crate::measure::number;
+use crate::model::{Finish, PieceId};
 use crate::problem::wording::count;
 use crate::wording::Words;
 
-/// What is finished when, over an order, and where `each` is asked for what of each part; nothing where the job has no finish. The first
+/// What is finished when, over an order; nothing where the job has no finish. The first
 /// line is a heading.
-pub fn finishing(telling: Telling<'_>, order: &Order, each: bool) -> Vec<String> {
+pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
     let Some(finish) = &telling.job.finish else { return Vec::new() };
     let mut lines =
         vec![format!("Finishing: {}, {}", finish.what, count(finish.coats as usize, "coat", "coats"))];
@@ -22,6 +22,12 @@ pub fn finishing(telling: Telling<'_>, order: &Order, each: bool) -> Vec<String>
         Some(hours) => format!("Next coat after {} h.", number(hours, 1)),
         None => "Time between coats as its maker says.".into(),
     });
+    if finish.heats() {
+        lines.push(
+            "Rags with it can set themselves on fire: spread them out to dry, or keep them under water."
+                .into(),
+        );
+    }
     lines.push("Keep it off faces that are glued: mask them.".into());
     for (i, step) in order.steps.iter().enumerate() {
         let step_number = i + 1;
@@ -36,9 +42,6 @@ pub fn finishing(telling: Telling<'_>, order: &Order, each: bool) -> Vec<String>
             }
         }
     }
-    if each {
-        lines.extend(by_part(telling, order));
-    }
     lines.push("After the last step: all else, inside as outside; bare on one face a board cups.".into());
     lines
 }
@@ -48,64 +51,96 @@ const SQUARE_METRE: f64 = 1e6;
 /// Less than this is no face to finish, m².
 const LITTLE: f64 = 0.005;
 
-/// What is finished of each part, face by face, and how much it takes in all; like parts
-/// once.
-fn by_part(telling: Telling<'_>, order: &Order) -> Vec<String> {
-    let Some(finish) = &telling.job.finish else { return Vec::new() };
-    let mut rows: Vec<(String, Coated, usize)> = Vec::new();
+/// What is finished of like parts of one piece, face by face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FinishRow {
+    /// The piece.
+    pub piece: PieceId,
+    /// Their number.
+    pub mark: String,
+    /// Their name.
+    pub name: String,
+    /// How many they are.
+    pub count: usize,
+    /// When: at which step, or at the end.
+    pub when: String,
+    /// Of each, of the marked face, the one behind it, edges and ends, and what of these
+    /// is glued and masked, m² or square feet; empty where there is none.
+    pub areas: [String; 4],
+}
+
+/// What is finished in all.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FinishTable {
+    /// Rows, piece by piece.
+    pub rows: Vec<FinishRow>,
+    /// Surface that takes the finish, and how much that takes: `3.3 m²`, `0.6 litres`.
+    pub in_all: [String; 2],
+}
+
+/// What is finished of each part and when; `None` where the job has no finish or nothing
+/// takes it.
+pub fn finish_table(telling: Telling<'_>, orders: &[Order]) -> Option<FinishTable> {
+    let Telling { job, worked, words } = telling;
+    let finish = job.finish.as_ref()?;
+    let mut rows: Vec<FinishRow> = Vec::new();
     let mut all = 0.0;
-    for (index, part) in telling.worked.parts.iter().enumerate().filter(|(_, part)| part.piece == order.piece)
-    {
-        let Some(coated) = coated(telling.job, telling.worked, index) else { continue };
-        all += (coated.faces.iter().sum::<f64>() - coated.masked).max(0.0) / SQUARE_METRE;
+    for ((index, part), coated) in worked.parts.iter().enumerate().zip(coats(job, worked)) {
+        let Some(coated) = coated else { continue };
+        let made = job.pieces.get(part.piece.0).map_or(1, |piece| piece.count);
+        all += coated.open() / SQUARE_METRE * f64::from(made);
         // Lippings are finished with the parts they are on.
         if matches!(part.source, PartSource::Lipping { .. }) {
             continue;
         }
-        let name = format!("{} {}", part.mark(), part.name);
-        match rows.iter_mut().find(|(known, ..)| *known == name) {
-            Some(row) => row.2 += 1,
-            None => rows.push((name, coated, 1)),
+        let Some(areas) = areas(&coated, words) else { continue };
+        let order = orders.iter().find(|order| order.piece == part.piece);
+        let when = order.map_or_else(|| LAST.to_owned(), |order| when(order, index));
+        let (mark, name) = (part.mark(), part.name.clone());
+        let like = |row: &&mut FinishRow| {
+            row.piece == part.piece && row.mark == mark && row.name == name && row.when == when
+        };
+        match rows.iter_mut().find(like) {
+            Some(row) => row.count += 1,
+            None => rows.push(FinishRow { piece: part.piece, mark, name, count: 1, when, areas }),
         }
     }
-    // In one paragraph: a line for each part would take a sheet of its own.
-    let each: Vec<String> =
-        rows.iter().filter_map(|(name, coated, n)| row(name, coated, *n, telling.words)).collect();
-    let metric = telling.words.lengths.unit == Unit::Mm;
-    let unit = if metric { "m²" } else { "sq ft" };
-    let mut lines = Vec::new();
-    if !each.is_empty() {
-        lines.push(format!(
-            "Of each, {unit}: face side, back side, edges and ends; what is glued is masked. {}.",
-            each.join("; ")
-        ));
-    }
     let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::COVERAGE);
-    lines.push(format!(
-        "In all {}, {}: about {}.",
-        if metric { format!("{} m²", number(all, 1)) } else { telling.words.area(all) },
-        count(finish.coats as usize, "coat", "coats"),
-        telling.words.liquid(litres)
-    ));
-    lines
+    (!rows.is_empty()).then(|| FinishTable { rows, in_all: [words.area(all), words.liquid(litres)] })
 }
 
-/// `3 Shelf (2) 0.12, 0.12, 0.02, masked 0.03` for one of them; nothing for what is too small to be
-/// told of.
-fn row(name: &str, coated: &Coated, n: usize, words: Words) -> Option<String> {
-    let show = |area: f64| number(words.square(area / SQUARE_METRE), 2);
+/// When most is finished.
+const LAST: &str = "last";
+
+/// When a part of an order is finished: before the step that shuts it in, in the step that
+/// comes before its glass, or last.
+fn when(order: &Order, part: usize) -> String {
+    let shut = |watch: &Watch| match watch {
+        Watch::FinishInside { parts } | Watch::FinishHidden { parts } => parts.contains(&part),
+        _ => false,
+    };
+    for (i, step) in order.steps.iter().enumerate() {
+        if step.kind == StepKind::Finish && step.all_works().any(|work| work == part) {
+            return format!("at {}", i + 1);
+        }
+        if step.watch.iter().any(shut) {
+            return format!("before {}", i + 1);
+        }
+    }
+    LAST.to_owned()
+}
+
+/// The areas of one part as they are printed; nothing for what is too small to be told of.
+fn areas(coated: &Coated, words: Words) -> Option<[String; 4]> {
     let [face, back, edges] = coated.faces;
     if face + back + edges < LITTLE * SQUARE_METRE {
         return None;
     }
-    let several = if n > 1 { format!(" ({n})") } else { String::new() };
-    let over = if back > 0.0 {
-        format!("{}, {}, {}", show(face), show(back), show(edges))
-    } else {
-        format!("{} all over", show(face + edges))
-    };
-    let masked = coated.masked;
-    let mask =
-        if masked > LITTLE * SQUARE_METRE { format!(", masked {}", show(masked)) } else { String::new() };
-    Some(format!("{name}{several} {over}{mask}"))
+    Some([face, back, edges, coated.masked].map(|area| {
+        if area > LITTLE * SQUARE_METRE {
+            format!("{:.2}", words.square(area / SQUARE_METRE))
+        } else {
+            String::new()
+        }
+    }))
 }

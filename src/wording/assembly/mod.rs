@@ -1,9 +1,10 @@
 //! The order of assembly in words.
 
+mod cautions;
 mod finishing;
 mod rows;
 mod telling;
 
-pub use finishing::finishing;
+pub use finishing::{FinishRow, FinishTable, finish_table, finishing};
 pub use rows::{StepPart, StepRow, rows};
 pub use telling::Telling;

@@ -70,6 +70,7 @@ impl Telling<'_> {
         for watch in &step.watch {
             lines.push(capital(&self.watch(watch)) + ".");
         }
+        lines.extend(self.cautions(step));
         lines
     }
 

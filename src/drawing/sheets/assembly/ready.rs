@@ -56,11 +56,8 @@ pub(super) fn ready(telling: Telling<'_>, order: &Order, room: Rect) -> Vec<Read
     )]
     let fit = libm::floor((room.height() - HEAD - FIRST) / PITCH).max(1.0) as usize;
     let width = room.width() - 2.0 * PAD;
-    let ticks = || entries(telling, order).iter().map(|text| to_tick(text, width)).collect();
-    let [whole, brief] =
-        [true, false].map(|by_part| packed(ticks(), finished(telling, order, width, by_part), fit));
-    // What is finished of each part stands here where no further cell has to be begun for it.
-    if whole.len() > brief.len() { brief } else { whole }
+    let ticks = entries(telling, order).iter().map(|text| to_tick(text, width)).collect();
+    packed(ticks, finished(telling, order, width), fit)
 }
 
 /// Blocks of entries, and after them what is finished when, in cells of `fit` lines.
@@ -90,9 +87,9 @@ fn to_tick(text: &str, width: f64) -> Vec<Entry> {
 }
 
 /// The lines of what is finished when, under their heading.
-fn finished(telling: Telling<'_>, order: &Order, width: f64, by_part: bool) -> Vec<Entry> {
+fn finished(telling: Telling<'_>, order: &Order, width: f64) -> Vec<Entry> {
     let mut all = Vec::new();
-    for (i, line) in finishing(telling, order, by_part).iter().enumerate() {
+    for (i, line) in finishing(telling, order).iter().enumerate() {
         let (kind, weight) =
             if i == 0 { (Kind::Heading, Weight::SemiBold) } else { (Kind::Line, Weight::Regular) };
         let lines = wrap(&unmarked(line), TEXT, weight, width);

@@ -15,6 +15,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::{Scale, smallest};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
+use crate::drawing::sheets::notes::cautions::{NARROW, SHORT};
 use crate::geometry::tolerance::{NOISE, TENTHS};
 use crate::paper::Weight;
 
@@ -347,7 +348,36 @@ pub(super) fn notes(subject: &Subject<'_>) -> Vec<String> {
         lines.push("Dashed: points of the V grooves, cut once the panel is at its finished size.".into());
     }
     lines.extend(run_notes(subject));
+    lines.extend(careful(subject));
     lines
+}
+
+/// What of a board is too narrow or too short to be sawn and planed as it comes.
+fn careful(subject: &Subject<'_>) -> Option<String> {
+    if !subject.cutting.boards {
+        return None;
+    }
+    let mut marks: [Vec<&str>; 2] = Default::default();
+    super::picture::each_leaf(&subject.one.layout.usable, &mut |piece| {
+        let What::Part { part, .. } = piece.what else { return };
+        let Some(row) = subject.cutting.row(part, subject.list) else { return };
+        for (marks, risky) in marks.iter_mut().zip([row.width < NARROW, row.length < SHORT]) {
+            if risky && !marks.contains(&row.mark.as_str()) {
+                marks.push(&row.mark);
+            }
+        }
+    });
+    for marks in &mut marks {
+        marks.sort_by_key(|mark| (mark.len(), *mark));
+    }
+    let said = ["narrow, with a push block", "short, planed while they are long"];
+    let said: Vec<String> = marks
+        .iter()
+        .zip(said)
+        .filter(|(marks, _)| !marks.is_empty())
+        .map(|(marks, said)| format!("{} {said}", marks.join(", ")))
+        .collect();
+    (!said.is_empty()).then(|| format!("Take care: {}.", said.join("; ")))
 }
 
 /// What the runs on a layout ask of the saw, each once.

@@ -15,7 +15,7 @@ use crate::wording::Words;
 
 /// Under this length, mm, a solid part is not surfaced by itself: 12 in, a
 /// common rule of workshops.
-const SHORT: f64 = 305.0;
+pub(in crate::drawing) const SHORT: f64 = 305.0;
 /// From this mass, kg, two people lift a part (guideline figure of the British
 /// health and safety authority for lifting at knuckle height).
 const HEAVY: f64 = 25.0;
@@ -70,21 +70,15 @@ pub(in crate::drawing) fn cautions(
     message
 }
 
-/// Finishes that do not heat up while they dry, by parts of their names: whatever else is
-/// taken for one that may.
-const COOL: [&str; 4] = ["water", "soap", "shellac", "milk paint"];
-
 /// Of the finish: rags, air, hands.
 fn finishing(job: &Job) -> Option<String> {
-    let what = job.finish.as_ref()?.what.to_lowercase();
-    let cool = COOL.iter().any(|name| what.contains(name)) && !what.contains("oil");
-    Some(if cool {
-        "Follow the maker's instructions for the finish: ventilation, gloves, drying times, disposal.".into()
-    } else {
+    Some(if job.finish.as_ref()?.heats() {
         "Rags with oil, or with another finish that hardens in air, can set themselves on fire within hours: spread \
          them out singly to dry, or keep them under water in a closed metal tin. Follow the maker's instructions for \
          the finish."
             .into()
+    } else {
+        "Follow the maker's instructions for the finish: ventilation, gloves, drying times, disposal.".into()
     })
 }
 
@@ -210,7 +204,7 @@ fn short(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Opti
 
 /// Narrower than this, mm, a strip is sawn with a push block: the hand would pass too near
 /// the blade (common practice, no source).
-const NARROW: f64 = 40.0;
+pub(in crate::drawing) const NARROW: f64 = 40.0;
 
 /// Solid parts so narrow that the hand comes near the blade.
 fn narrow(job: &Job, worked: &WorkedJob, list: &CuttingList, look: &Look) -> Option<String> {

@@ -1,4 +1,5 @@
-//! General notes, cautions, tolerances, fittings, revisions.
+//! General notes, cautions, tolerances, fittings, finishing, revisions.
 
 pub(in crate::drawing) mod cautions;
+pub(in crate::drawing) mod finishing;
 pub(in crate::drawing) mod pages;

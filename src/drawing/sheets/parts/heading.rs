@@ -10,6 +10,7 @@ use crate::drawing::page::scale::Scale;
 use crate::joinery::{Hand, PartSource, WorkedPart};
 use crate::machining::feature::{self, SAME};
 use crate::measure::Unit;
+use crate::model::Scribe;
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
 
 /// Most of the width of a sheet that a name in a heading takes; the cutting list
@@ -103,6 +104,7 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     lines.extend(tenons(subject));
     lines.extend(lippings(subject));
     lines.extend(super::turned::matched(subject).map(plain));
+    lines.extend(scribed(subject));
     lines.extend(staved(subject).map(|text| stacked(&text)));
     if let Some(remark) = &subject.part.remark {
         lines.push(plain(remark.clone()));
@@ -169,6 +171,21 @@ fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
         lines.push(words.runs);
     }
     lines
+}
+
+/// `12 left on at the back to scribe: drawn without it, cut with it`, a line for each edge
+/// marked SCRIBE.
+fn scribed(subject: Subject<'_>) -> Vec<Vec<Run>> {
+    let own = subject.job.scribes.iter().filter(|one| one.part.0 == subject.index);
+    let line = |one: &Scribe| {
+        let mut words = Words::default();
+        words.length(subject.look, one.allow).say(&format!(
+            " left on at the {} to scribe on site: drawn without it, cut with it",
+            one.side.name()
+        ));
+        words.runs
+    };
+    own.map(line).collect()
 }
 
 /// What a part wider than its boards is glued up of.

@@ -37,9 +37,15 @@ pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> V
         (DVec3::NEG_X, Edge::Left),
         (DVec3::X, Edge::Right),
     ];
-    let asked =
-        edges.into_iter().filter_map(|(way, edge)| Some((told(subject, |part| edge_word(part, way))?, edge)));
-    let face = told(subject, |part| face_word(subject, part)).map(|word| (word, Edge::Middle));
+    let asked = edges.into_iter().filter_map(|(way, edge)| {
+        Some((
+            told(subject, |index, part| {
+                scribed_word(subject, index, part, way).or_else(|| edge_word(part, way))
+            })?,
+            edge,
+        ))
+    });
+    let face = told(subject, |_, part| face_word(subject, part)).map(|word| (word, Edge::Middle));
     for (word, edge) in asked.chain(face) {
         if let Some(mark) = place(word, edge, rect, white) {
             white.ink(std::slice::from_ref(&mark));
@@ -71,11 +77,22 @@ enum Edge {
 
 /// What is said of a part, if it holds for every part that is made from this drawing:
 /// four legs of one number do not all have their front on the same edge.
-fn told(subject: Subject<'_>, word: impl Fn(&WorkedPart) -> Option<&'static str>) -> Option<&'static str> {
+fn told(
+    subject: Subject<'_>,
+    word: impl Fn(usize, &WorkedPart) -> Option<&'static str>,
+) -> Option<&'static str> {
     let drawn = subject.part;
-    let same = subject.worked.parts.iter().filter(|p| p.number == drawn.number && p.hand == drawn.hand);
-    let first = word(drawn)?;
-    same.into_iter().all(|part| word(part) == Some(first)).then_some(first)
+    let all = subject.worked.parts.iter().enumerate();
+    let mut same = all.filter(|(_, p)| p.number == drawn.number && p.hand == drawn.hand);
+    let first = word(subject.index, drawn)?;
+    same.all(|(index, part)| word(index, part) == Some(first)).then_some(first)
+}
+
+/// The word at an edge that is left wide for the wall, which tells more than where it looks.
+fn scribed_word(subject: Subject<'_>, index: usize, part: &WorkedPart, way: DVec3) -> Option<&'static str> {
+    let out = part.at.dir(way);
+    let mut own = subject.job.scribes.iter().filter(|one| one.part.0 == index);
+    own.any(|one| one.side.normal().dot(out) > SAME_WAY).then_some("SCRIBE")
 }
 
 /// The word at the edge that looks `way` in part coordinates.
