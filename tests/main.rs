@@ -235,6 +235,7 @@ mod library {
 
 /// What is typed, and what the README says of it.
 mod cli {
+    mod asked;
     mod commands;
     mod kills;
     mod readme;

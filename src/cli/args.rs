@@ -366,17 +366,17 @@ pub(super) struct Start {
 /// `words`.
 #[derive(Args, Debug)]
 pub(super) struct Words {
-    /// A word to be told about, or a text to look for in all of them
+    /// A word to be told about, what makers call it, or a text to look for in all of them
     #[arg(value_name = "WORD")]
-    pub(super) word: Option<String>,
+    pub(super) asked: Vec<String>,
     /// Write all words to one page: HTML with a search where the name ends in .html, else Markdown
-    #[arg(long, value_name = "FILE.md", conflicts_with = "word")]
+    #[arg(long, value_name = "FILE.md", conflicts_with = "asked")]
     pub(super) page: Option<PathBuf>,
     /// Unit that lengths are told in: mm, in [default: mm]
     #[arg(long, value_name = "UNIT", value_parser = unit)]
     pub(super) units: Option<Unit>,
     /// Print what the JSON files of a set hold, as JSON Schema
-    #[arg(long, conflicts_with_all = ["word", "page", "units"])]
+    #[arg(long, conflicts_with_all = ["asked", "page", "units"])]
     pub(super) schema: bool,
 }
 

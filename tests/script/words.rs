@@ -189,8 +189,8 @@ fn what_is_not_there_is_wrong_use_with_the_nearest_names() {
             "error[unknown-word]: there is no word `mittre` and none that speaks of it\n = help: did you mean `mitre`?",
         ),
         (
-            "rabbet",
-            "error[unknown-word]: there is no word `rabbet` and none that speaks of it\n = help: here it is called `rebate`",
+            "plow",
+            "error[unknown-word]: there is no word `plow` and none that speaks of it\n = help: here it is called `groove`",
         ),
         (
             "xylophone",

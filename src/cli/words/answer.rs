@@ -7,7 +7,7 @@ use super::super::{Ended, Terminal, files, write_all};
 use super::entry::{Entry, Part, parts, plain};
 use super::grid::paragraph;
 use super::inches::in_inches;
-use super::topics::{Topic, topic};
+use super::topics::{Topic, topic, topics};
 use super::{html, page, text};
 use crate::File;
 use crate::measure::Unit;
@@ -33,9 +33,10 @@ pub(in crate::cli) fn run(
         terminal.answer(crate::output::SCHEMA);
         return if terminal.failed() { Ended::Files } else { Ended::Done };
     }
-    let asked = given.word.as_deref();
-    let Some(answer) = asked.map_or_else(|| Some(text::list(&parts)), |asked| about(&parts, asked)) else {
-        terminal.problems(&[unknown(&parts, asked.unwrap_or_default())], &Sources::default());
+    let asked = given.asked.join(" ");
+    let answer = if given.asked.is_empty() { Some(text::list(&parts)) } else { about(&parts, &asked) };
+    let Some(answer) = answer else {
+        terminal.problems(&[unknown(&parts, &asked)], &Sources::default());
         return Ended::WrongUse;
     };
     terminal.answer(&answer);
@@ -68,7 +69,11 @@ fn about(parts: &[Part], asked: &str) -> Option<String> {
         })
         .filter(|part| !part.entries.is_empty())
         .collect();
-    (!found.is_empty()).then(|| text::list(&found))
+    if !found.is_empty() {
+        return Some(text::list(&found));
+    }
+    let told: Vec<String> = topics(asked).into_iter().map(|topic| led(parts, topic)).collect();
+    (!told.is_empty()).then(|| told.join("\n"))
 }
 
 /// What a topic leads to: how it is done, and the words for it, the nearest first.

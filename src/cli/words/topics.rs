@@ -37,6 +37,7 @@ pub(super) const TOPICS: &[Topic] = &[
             "ovolo",
             "ogee",
             "cornice",
+            "crown",
             "scotia",
         ],
         says: "a moulding is run on the edges of a part by `mould`, its profile drawn with lines and arcs",
@@ -93,16 +94,191 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["mortise_tenon"],
     },
     Topic {
+        asked: &["cathedral", "cathedral_door"],
+        says: "the plain arch of a framed door is `arch` of `door`; a head of hollows and rounds is an `outline` of its rail \
+               with several corners, `rise` below 0 where it is hollow",
+        words: &["door::make", "outline"],
+    },
+    Topic {
+        asked: &["skirting", "skirting_board", "baseboard", "base_board"],
+        says: "the skirting of a room is told to `site`, which then finds what has no room before it; a side is cut round it \
+               by `notch`, and what stands under a case is a `plinth`",
+        words: &["site", "notch", "plinth::make"],
+    },
+    Topic {
+        asked: &["toe_kick", "kick", "kickboard", "kick_board", "toe_space", "toe_recess"],
+        says: "a case stands on a set-back `plinth`, which `case` brings with `stands: \"on a plinth\"`; where its sides run to \
+               the floor, `notch` takes their front corners off and a `panel` or `board` stands between them",
+        words: &["case::make", "plinth::make", "notch"],
+    },
+    Topic {
+        asked: &["breadboard", "breadboard_end", "bread_board", "clamped_end"],
+        says: "a board across the end of a solid top is drawn on by a `tongue` with `dry: true`, and held by `screws` through \
+               it with `slots: true`: round in the middle, slotted towards both edges, so that the top can move",
+        words: &["tongue", "screws"],
+    },
+    Topic {
+        asked: &["dado", "trench", "dado_joint"],
+        says: "a channel that takes the end of a board is a `housing`, with `stop` where it ends short of the front; one \
+               along the edge of a panel is a `groove`",
+        words: &["housing", "groove"],
+    },
+    Topic {
+        asked: &["rabbet", "rabbeted"],
+        says: "a step along an edge is a `rebate`",
+        words: &["rebate"],
+    },
+    Topic {
+        asked: &["biscuit", "biscuit_slot", "biscuit_joint", "plate_joint"],
+        says: "`biscuits` saws the slots in both parts and counts the biscuits",
+        words: &["biscuits"],
+    },
+    Topic {
+        asked: &["pocket", "pocket_hole", "pocket_screw"],
+        says: "`pocket_screws` bores the pockets in the first part and screws it to the second",
+        words: &["pocket_screws"],
+    },
+    Topic {
+        asked: &["knock_down", "knockdown", "flat_pack", "flatpack", "cam", "cam_lock", "demountable"],
+        says: "there is no word for cams. What is to come apart is held by `screws`, by clamping connectors in a `mitre`, or \
+               by a bolt into an `insert_nut`; bores for a fitting of your own are `hole`s, and a `note` names it",
+        words: &["screws", "mitre", "insert_nut", "hole", "note"],
+    },
+    Topic {
+        asked: &["hinge", "hinged"],
+        says: "doors hang on `cup_hinges` or `butt_hinges`; `door` brings them where it is told its `sides`",
+        words: &["cup_hinges", "butt_hinges", "door::make"],
+    },
+    Topic {
+        asked: &["slide", "drawer_slide", "drawer_runner", "glide"],
+        says: "a drawer runs on `runners`; `drawer` brings its own where it is told its `sides`",
+        words: &["runners", "drawer::make"],
+    },
+    Topic {
+        asked: &["cabinet", "cupboard", "carcass", "carcase"],
+        says: "`case` makes a cabinet of sheet, with doors or open, and `wall_case` one that hangs; whatever is made, `piece` \
+               begins it",
+        words: &["case::make", "wall_case::make", "corner_case::make", "piece"],
+    },
+    Topic {
+        asked: &["raised_panel", "fielded", "fielded_panel"],
+        says: "a panel is fielded by `mould` on its face, its profile drawn, such as \
+               `profile: [[35, 0], [35, 3], [0, 12]]` in mm: 35 wide, a step of 3, thinner by 12 at the edge",
+        words: &["mould", "groove"],
+    },
+    Topic {
+        asked: &["edging", "edge_banding", "edge_band", "edgeband", "banding"],
+        says: "a strip of solid wood on the edges of a panel is a `lipping`",
+        words: &["lipping"],
+    },
+    Topic {
+        asked: &["veneer", "veneered"],
+        says: "there is no word for veneering. Sheets bought veneered are a `sheet_stock` of that name, their edges covered by \
+               a `lipping`",
+        words: &["sheet_stock", "lipping"],
+    },
+    Topic {
+        asked: &["upholstery", "cushion"],
+        says: "nothing soft is drawn: leave room for it, and say it in a `note`",
+        words: &["note"],
+    },
+    Topic {
+        asked: &["worktop", "countertop", "tabletop", "table_top"],
+        says: "a solid top is one wide `board`, which the layouts glue up of staves, held by `buttons` so that it can move; \
+               one of sheet is a `panel` with `lipping`",
+        words: &["board", "buttons", "panel", "lipping", "table::make"],
+    },
+    Topic {
+        asked: &["castor", "caster", "wheel"],
+        says: "there is no word for castors: bore for them with `hole` and name them in a `note`; adjustable feet are \
+               `levelling_feet`",
+        words: &["hole", "note", "levelling_feet"],
+    },
+    Topic {
+        asked: &["tambour", "sliding_door", "roll_front"],
+        says: "there is no word for doors that slide or roll; doors are hinged",
+        words: &["door::make"],
+    },
+    Topic {
+        asked: &["lock", "latch"],
+        says: "there is no word for locks: let one in by `notch` and `hole` and name it in a `note`; `catch_plate` holds a \
+               door shut",
+        words: &["catch_plate", "notch", "hole"],
+    },
+    Topic {
+        asked: &["spline", "feather"],
+        says: "a strip in grooves of both parts is a `loose_tongue`; short slips in mortises are `loose_tenons`",
+        words: &["loose_tongue", "loose_tenons"],
+    },
+    Topic {
+        asked: &["miter", "mitered"],
+        says: "two parts that meet on a slant are joined by a `mitre`; a single end is sawn by `bevel`",
+        words: &["mitre", "folded_mitre", "bevel"],
+    },
+    Topic {
+        asked: &["half_lap", "lap_joint", "cross_lap"],
+        says: "two parts that cross, each cut away by half, are joined by `halving`",
+        words: &["halving"],
+    },
+    Topic {
+        asked: &["french_cleat"],
+        says: "a piece is hung on two bevelled rails by `hanging_cleat`; `wall_case` brings one",
+        words: &["hanging_cleat", "wall_case::make"],
+    },
+    Topic {
+        asked: &["adjustable_shelf", "adjustable_shelves", "shelf_peg", "loose_shelf", "loose_shelves"],
+        says: "a shelf lies on `shelf_pins` in rows of holes; types have it with `shelves_on: \"pins\"`",
+        words: &["shelf_pins", "case::make", "bookcase::make"],
+    },
+    Topic {
+        asked: &["handle"],
+        says: "doors and drawers are opened by a `knob` or a `pull`; types take `handles`",
+        words: &["knob", "pull"],
+    },
+    Topic {
+        asked: &["leg"],
+        says: "a leg is a square `board`, tapered by `taper`, leaned by `splay` and `rake`, or it is `turned`",
+        words: &["board", "taper", "turned", "turned_leg::make", "table::make"],
+    },
+    Topic {
+        asked: &["copy", "copies", "repeat", "twice", "duplicate"],
+        says: "the same piece several times is `piece` with `count`; parts made several times are made by `for`, by a word of \
+               your own with `fn`, or further along with `moved`",
+        words: &["piece", "for", "fn", "moved"],
+    },
+    Topic {
+        asked: &["wide_board", "edge_joint", "glue_up"],
+        says: "a `board` wider than the boards to be had is glued up of staves on its layout, unasked; `tongue`, `dowels` or \
+               `biscuits` join boards that you place yourself",
+        words: &["board", "tongue", "dowels", "biscuits"],
+    },
+    Topic {
         asked: &["heights"],
         says: "a bank of drawers takes a list of them",
         words: &["drawer_bank::make"],
     },
 ];
 
-/// The topic that something asked for names.
+/// The topic that something asked for names, of one or of several.
 pub(super) fn topic(asked: &str) -> Option<&'static Topic> {
     let asked = plain(asked);
-    TOPICS.iter().find(|topic| topic.asked.contains(&asked.as_str()))
+    let one = |many: &str| TOPICS.iter().find(|topic| topic.asked.contains(&many));
+    one(&asked).or_else(|| one(asked.strip_suffix('s')?)).or_else(|| one(asked.strip_suffix("es")?))
+}
+
+/// The topics that the words of a question name, each once: `how do I cut an arch` asks for an arch.
+pub(super) fn topics(asked: &str) -> Vec<&'static Topic> {
+    let asked: Vec<&str> = asked.split(|c: char| !c.is_alphanumeric()).collect();
+    let mut found: Vec<&'static Topic> = Vec::new();
+    // Two words beside one another say more than each: a toe kick is no toe.
+    for length in [2, 1] {
+        for topic in asked.windows(length).filter_map(|some| topic(&some.join("_"))) {
+            if !found.iter().any(|one| std::ptr::eq(*one, topic)) {
+                found.push(topic);
+            }
+        }
+    }
+    found
 }
 
 /// What a word may be asked for as, of all topics that lead to it.

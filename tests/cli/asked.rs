@@ -1,0 +1,71 @@
+//! What people who never read a word list ask for: each is answered with our word and how it is
+//! done, or plainly that there is none.
+
+use std::ffi::OsString;
+
+use rodwright::cli::{Ended, Terminal, run};
+
+/// What is asked for, what the answer says of it, and the word it names first.
+const ASKED: &[(&str, &str, &str)] = &[
+    ("curve", "`rise` says", "outline"),
+    ("arch", "`rise` says", "outline"),
+    ("chair", "A chair: ", ""),
+    ("face frame", "A face frame: ", ""),
+    ("slope", "`bevel`", "board"),
+    ("sloping", "`sloping_case`", "board"),
+    ("skirting", "told to `site`", "site"),
+    ("baseboard", "told to `site`", "site"),
+    ("toe kick", "`plinth`", "case::make"),
+    ("Toe-kicks", "`plinth`", "case::make"),
+    ("breadboard end", "`dry: true`", "tongue"),
+    ("breadboard ends", "`slots: true`", "tongue"),
+    ("cathedral", "`arch` of `door`", "door::make"),
+    ("dado", "is a `housing`", "housing"),
+    ("dadoes", "is a `housing`", "housing"),
+    ("rabbet", "is a `rebate`", "rebate"),
+    ("biscuit slot", "saws the slots", "biscuits"),
+    ("pocket hole", "bores the pockets", "pocket_screws"),
+    ("knock down", "There is no word for cams", "screws"),
+    ("cam", "There is no word for cams", "screws"),
+    ("bead", "`beads`", "beads"),
+    ("moulding", "`mould`", "mould"),
+    ("crown", "`mould`", "mould"),
+    ("wedge", "`wedges`", "mortise_tenon"),
+    ("scribe", "to be scribed to the wall", ""),
+    ("scribing", "left wide by `scribe`", "scribe"),
+    ("hexagon", "`outline` of its corners", "outline"),
+    ("heights", "a list of them", "drawer_bank::make"),
+    ("hinges", "`cup_hinges`", "cup_hinges"),
+    ("drawer slides", "`runners`", "runners"),
+    ("cabinet", "`case` makes a cabinet", "case::make"),
+    ("raised panel", "`mould` on its face", "mould"),
+    ("edge banding", "is a `lipping`", "lipping"),
+    ("veneer", "There is no word for veneering", "sheet_stock"),
+    ("sliding doors", "There is no word for doors that slide", "door::make"),
+    ("casters", "There is no word for castors", "hole"),
+    ("lock", "There is no word for locks", "catch_plate"),
+    ("how do I cut a curved rail?", "`rise` says", "outline"),
+    ("a cabinet with a toe kick", "`plinth`", "case::make"),
+];
+
+/// Asks as typed: each word of a question by itself, as a shell gives them.
+fn answer(asked: &str) -> String {
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let line = ["rodwright", "words"].into_iter().chain(asked.split(' ')).map(OsString::from);
+    let ended = run(line, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
+    let (out, err) = (String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap());
+    assert_eq!((ended, err.as_str()), (Ended::Done, ""), "{asked}");
+    out
+}
+
+#[test]
+fn what_people_ask_for_is_answered() {
+    for (asked, says, first) in ASKED {
+        let found = answer(asked);
+        let flowing = found.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(flowing.contains(says), "{asked}: {found}");
+        let list = found.split("Words for it\n").nth(1).unwrap_or_default();
+        let named = list.split_whitespace().next().unwrap_or_default();
+        assert_eq!(named, *first, "{asked}: {found}");
+    }
+}
