@@ -82,7 +82,10 @@ fn entry(entry: &Entry, words: &'static [&'static Word]) -> String {
         add(&mut text, format_args!("<p>Rule: {}.</p>\n", said(entry.rule)));
     }
     if !entry.also.is_empty() {
-        add(&mut text, format_args!("<p>Asked for also as: {}.</p>\n", said(&entry.also.join(", ").replace('_', " "))));
+        add(
+            &mut text,
+            format_args!("<p>Asked for also as: {}.</p>\n", said(&entry.also.join(", ").replace('_', " "))),
+        );
     }
     text += "<p>Example:</p>\n";
     text += &picture(&entry.name, &entry.example, words).unwrap_or_default();

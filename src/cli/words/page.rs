@@ -45,7 +45,10 @@ fn entry(entry: &Entry) -> String {
         add(&mut text, format_args!("\nRule: {}.\n", escaped(entry.rule)));
     }
     if !entry.also.is_empty() {
-        add(&mut text, format_args!("\nAsked for also as: {}.\n", escaped(&entry.also.join(", ").replace('_', " "))));
+        add(
+            &mut text,
+            format_args!("\nAsked for also as: {}.\n", escaped(&entry.also.join(", ").replace('_', " "))),
+        );
     }
     text += "\nExample:\n\n";
     text + block(&entry.example).as_str()

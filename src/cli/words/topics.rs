@@ -123,11 +123,7 @@ pub(super) const TOPICS: &[Topic] = &[
                along the edge of a panel is a `groove`",
         words: &["housing", "groove"],
     },
-    Topic {
-        asked: &["rabbet", "rabbeted"],
-        says: "a step along an edge is a `rebate`",
-        words: &["rebate"],
-    },
+    Topic { asked: &["rabbet", "rabbeted"], says: "a step along an edge is a `rebate`", words: &["rebate"] },
     Topic {
         asked: &["biscuit", "biscuit_slot", "biscuit_joint", "plate_joint"],
         says: "`biscuits` saws the slots in both parts and counts the biscuits",
