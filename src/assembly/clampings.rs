@@ -60,13 +60,19 @@ impl Gatherer<'_> {
             // What is only slipped in between belongs to the glue-up that shuts it in.
             let slipped = found.iter().rev().take_while(|one| !one.glued).count();
             let before = found.len() - slipped;
-            let shut = glued
+            let shuts = glued
                 && slipped > 0
                 && before > 0
-                && found
-                    .get(before - 1)
-                    .is_some_and(|last| self.belongs(last, add) && self.has_time(last, add));
-            if shut {
+                && found.get(before - 1).is_some_and(|last| self.belongs(last, add));
+            let in_time = shuts && found.get(before - 1).is_some_and(|last| self.has_time(last, add));
+            // What follows only when this has set holds it meanwhile, dry.
+            if shuts
+                && !in_time
+                && let Some(last) = found.get_mut(before - 1)
+            {
+                last.staged = true;
+            }
+            if in_time {
                 self.join(&mut found, add, slipped);
             } else if glued && slipped > 0 && before == 0 && found.iter().all(|one| self.only_panels(one)) {
                 // A panel laid in its grooves holds nothing yet: it waits for the glue.

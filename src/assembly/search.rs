@@ -323,13 +323,30 @@ impl Chooser<'_> {
                         blocking.opens(unit, *way, |other| standing.has[other])
                             && standing.is_free(blocking, unit, *way)
                     });
-                    let way = if habits.flat[unit].contains(&way) { way } else { made.unwrap_or(way) };
+                    let flat = habits.flat[unit].contains(&way).then_some(way);
+                    let way = flat.or(made).unwrap_or_else(|| self.shortest(standing, unit, way));
                     return Some((vec![unit], way));
                 }
                 scattering.get_or_insert((vec![unit], way));
             }
         }
         scattering
+    }
+}
+
+impl Chooser<'_> {
+    /// The shortest way off for a unit whose joints leave it open, `way` among them: pulled
+    /// off its glue, not along it.
+    fn shortest(&self, standing: &mut Set, unit: usize, way: usize) -> usize {
+        let rest: Vec<usize> = self.set.iter().copied().filter(|other| *other != unit).collect();
+        let far = |way: usize| (self.blocking.travel(&[unit], &rest, way) / STEP).round();
+        let mut best = (way, far(way));
+        for other in 0..self.blocking.ways.len() {
+            if standing.is_free(self.blocking, unit, other) && far(other) < best.1 {
+                best = (other, far(other));
+            }
+        }
+        best.0
     }
 }
 

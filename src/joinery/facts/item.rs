@@ -184,6 +184,12 @@ impl Item {
         matches!(self, Self::Fastener(Fastener::ClampingConnector))
     }
 
+    /// Whether it is a screw driven through one part into another.
+    pub fn is_screw(&self) -> bool {
+        let Self::Fastener(item) = self else { return false };
+        matches!(item, Fastener::Screw(_) | Fastener::WashedScrew(_) | Fastener::PocketScrew(_))
+    }
+
     /// Whether it holds its parts without play, in a round hole.
     pub fn holds_fast(&self) -> bool {
         matches!(self, Self::Fastener(Fastener::Screw(_) | Fastener::PocketScrew(_)))

@@ -65,6 +65,7 @@ impl Telling<'_> {
         {
             lines.push("Dry, no glue.".into());
         }
+        lines.extend(self.screwed_from_below(step));
         lines.extend(self.clamping(step));
         lines.extend(step.check.map(|check| self.check(&check)));
         for watch in &step.watch {
@@ -139,7 +140,14 @@ impl Telling<'_> {
         let named = if self.listed(&all).len() > IN_HEADING {
             count(self.listed(&all).len(), "part", "parts")
         } else {
-            self.names(&all)
+            // What is made up already is no loose part, and said as what it is.
+            let adds: Vec<usize> = step.adds().collect();
+            let groups = step.motions.iter().filter(|one| !one.together.is_empty()).map(|one| {
+                let group: Vec<usize> = one.together.iter().map(|(part, _)| *part).collect();
+                self.kind_of(&group).unwrap_or_else(|| self.made_up(&group))
+            });
+            let said: Vec<String> = self.listed(&adds).into_iter().chain(groups).collect();
+            and_list(&said)
         };
         let how = if step.round.is_empty() { "in one clamping" } else { "all corners at once" };
         format!("{verb} up {named}, {how}")
@@ -374,6 +382,19 @@ impl Telling<'_> {
             .map(|(called, n)| if n > 1 { format!("{n} times {called}") } else { called })
             .collect();
         counted.join("; ")
+    }
+
+    /// Where parts that come in upright are screwed from below, which the picture hides.
+    fn screwed_from_below(&self, step: &Step) -> Option<String> {
+        let comes_down = |way: &DVec3| way.z < ALONG;
+        let upright = step.turned == Turned::Upright
+            && step.kind == StepKind::Join
+            && step.motions.iter().flat_map(|one| one.ways.iter().flatten()).all(comes_down);
+        let joints = step.joints.iter().filter_map(|joint| self.worked.joints.get(*joint));
+        let joints = joints.filter(|joint| joint.opens.is_none() && !joint.traits.rests_without_holding);
+        let mut screws = joints.flat_map(|joint| &joint.inserts).filter(|insert| insert.item.is_screw());
+        let up = |insert: &crate::joinery::Insert| insert.at.iter().any(|at| at.z.z > ALONG);
+        (upright && screws.any(up)).then(|| "The screws go in from below.".into())
     }
 
     /// How a glued step is clamped, and how long it takes.

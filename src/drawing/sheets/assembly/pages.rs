@@ -93,11 +93,13 @@ pub(in crate::drawing) fn assembly_sheets(
             }
             plate.marks
         };
-        let what = if apart && first == 0 { "parts apart, assembly order" } else { "assembly order" };
+        // Further sheets have the title of the first, which says what they go on from.
+        let what = if apart { "parts apart, assembly order" } else { "assembly order" };
         let marks: Vec<Vec<Mark>> = spots.par_iter().enumerate().map(draw_cell).collect();
         sheets.push(SheetBody {
             marks: marks.into_iter().flatten().collect(),
             bookmarks: Vec::new(),
+            runs_on: first > 0,
             ..SheetBody::new(SheetKind::Assembly, format!("{name}: {what}"))
         });
     }
