@@ -192,6 +192,7 @@ mod assembly {
     mod asked;
     mod awkward;
     mod by_lot;
+    mod care;
     mod order;
     mod play;
 }

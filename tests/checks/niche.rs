@@ -45,6 +45,12 @@ fn one_wall_told_three_ways_gives_three_answers() {
     let cases = [
         ("square", wall("")),
         ("14 mm narrower at the ceiling", wall(", widths: [1200, 1200, 1186]")),
+        (
+            "narrower, with room on the left",
+            wall(", widths: [1230, 1230, 1216]")
+                .replace("left: 0", "left: 20")
+                .replace("width: 1200", "width: 1230"),
+        ),
         ("out of plumb", wall(", lean: 16")),
         ("leaning back", wall(", lean: -16")),
         ("a sloping ceiling", wall(", ceiling: [2400, 2050]")),

@@ -114,10 +114,15 @@ fn out_of_true(
             tenth(wide),
             tenth(at)
         );
+        // Only where the left of the wall leaves room for it.
+        let farther = if stands.low.x + TOUCH < by {
+            String::new()
+        } else {
+            format!(", or {} farther left", tenth(by))
+        };
         let help = format!(
-            "it fits {} wide, or {} farther left; measure again on site before anything is cut",
-            tenth(own - by),
-            tenth(by)
+            "it fits {} wide{farther}; measure again on site before anything is cut",
+            tenth(own - by)
         );
         found.push(told("wall-narrows", message, piece.origin, site.origin).help(help));
     }

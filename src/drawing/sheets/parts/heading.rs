@@ -10,7 +10,7 @@ use crate::drawing::page::scale::Scale;
 use crate::joinery::{Hand, PartSource, WorkedPart};
 use crate::machining::feature::{self, SAME};
 use crate::measure::Unit;
-use crate::model::Scribe;
+use crate::model::{Face, Scribe};
 use crate::paper::{Anchor, Mark, Role, Run, Text, Weight};
 
 /// Most of the width of a sheet that a name in a heading takes; the cutting list
@@ -173,14 +173,16 @@ fn lippings(subject: Subject<'_>) -> Vec<Vec<Run>> {
     lines
 }
 
-/// `12 left on at the back to scribe: drawn without it, cut with it`, a line for each edge
-/// marked SCRIBE.
+/// `12 left on at the back, its far edge, to scribe on site: drawn without it, cut with it`,
+/// a line for each edge.
 fn scribed(subject: Subject<'_>) -> Vec<Vec<Run>> {
     let own = subject.job.scribes.iter().filter(|one| one.part.0 == subject.index);
     let line = |one: &Scribe| {
         let mut words = Words::default();
+        let edge = Face::facing(subject.part.at.local_dir(one.side.normal()));
+        let edge = edge.map_or(String::new(), |edge| format!(", its {},", edge.name()));
         words.length(subject.look, one.allow).say(&format!(
-            " left on at the {} to scribe on site: drawn without it, cut with it",
+            " left on at the {}{edge} to scribe on site: drawn without it, cut with it",
             one.side.name()
         ));
         words.runs

@@ -6,7 +6,7 @@ use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::{Fixing, OnWall, WorkedJob, burden};
 use crate::measure::number;
-use crate::model::{Job, PieceId, Site, Stock};
+use crate::model::{Job, PieceId, Site, Stock, Truth};
 use crate::problem::wording::count;
 
 /// Places nearer than this are one, mm.
@@ -35,8 +35,8 @@ pub(super) struct On<'a> {
 }
 
 /// All of them, those without rows too.
-pub(super) fn tables(on: &On<'_>) -> [Table; 5] {
-    [tape(on), drill(on), order(on), opened(on), before(on)]
+pub(super) fn tables(on: &On<'_>) -> [Table; 6] {
+    [tape(on), measured(on), drill(on), order(on), opened(on), before(on)]
 }
 
 impl On<'_> {
@@ -202,6 +202,39 @@ fn tape(on: &On<'_>) -> Table {
         let mut cells = vec![plain(name)];
         cells.extend(places.map(|mm| stacked(&length_text(look, mm))));
         table.rows.push(Row::Cells(cells));
+    }
+    table
+}
+
+/// How the wall is out of true, and what runs along it, as the script tells it: what the
+/// picture, which is square, does not show.
+fn measured(on: &On<'_>) -> Table {
+    let truth = &on.site.truth;
+    let mut table =
+        Table::new("As measured", vec![Column::words("Of the wall"), Column::figures("Measured")]);
+    let mut row = |what: &str, how: String| table.rows.push(Row::Cells(vec![plain(what), stacked(&how)]));
+    let heights = ["Width at the floor", "Width half way up", "Width at the ceiling"];
+    for (what, wide) in heights.into_iter().zip(&truth.widths) {
+        row(what, on.length(*wide));
+    }
+    if truth.lean > SAME {
+        row("Leans into the room, at the ceiling", on.length(truth.lean));
+    } else if truth.lean < -SAME {
+        row("Leans back, at the ceiling", on.length(-truth.lean));
+    }
+    let pair = |[one, other]: [f64; 2]| format!("{}, {}", on.length(one), on.length(other));
+    if let Some(ends) = truth.ceiling {
+        row("Ceiling at the left end, the right", pair(ends));
+    }
+    if let Some([high, deep]) = truth.skirting {
+        row("Skirting", format!("{} × {}", on.length(high), on.length(deep)));
+    }
+    if let Some(ends) = truth.corners {
+        let tried = on.length(Truth::TRIED);
+        row(&format!("Corners close in, {tried} before it: left, right"), pair(ends));
+    }
+    if let Some([dry, damp]) = on.site.air {
+        row("Air over the year", format!("{} to {} %", number(dry, 0), number(damp, 0)));
     }
     table
 }
