@@ -1,19 +1,32 @@
 //! What lost parts and offcuts still hold, and which new parts are laid on them.
 
 use super::{CutPart, Standing};
-use crate::cutting::ShopLists;
 use crate::cutting::sheets::{Piece, What};
+use crate::cutting::{SheetCutting, ShopLists};
 use crate::geometry::tolerance::TENTHS;
 use crate::geometry::{DVec2, DVec3};
-use crate::joinery::WorkedPart;
-use crate::model::{Grain, Job, SheetSize, StockKind};
+use crate::joinery::{PartSource, WorkedPart};
+use crate::model::{BoardSize, Cutting, Grain, Job, SheetSize, StockKind};
 use crate::solid::Prism;
 
 use super::tolerance::SAME;
 
-/// What is left over of a job as it was: sheet that is free of cuts.
+/// What a spare is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Of {
+    /// Sheet goods.
+    Sheet,
+    /// Solid timber as thick as it was sawn.
+    Sawn,
+    /// Solid timber that is planed to the thickness of a part.
+    Planed,
+}
+
+/// What is left over of a job as it was: sheet or board that is free of cuts.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Spare {
+    /// What it is of.
+    pub of: Of,
     /// The lost part it is; `None` for an offcut.
     pub part: Option<String>,
     /// The name of its stock.
@@ -33,21 +46,44 @@ pub struct Salvage {
     pub parts: Vec<String>,
 }
 
+impl Spare {
+    /// What it is offered as to the layouts: thickness, length and width, mm. Boards on
+    /// hand are taken to need planing and their ends cut off; a part that is planed and cut
+    /// does not, and the ends of an offcut are sawn.
+    fn offered(&self, rules: &Cutting) -> (f64, [f64; 2]) {
+        let [long, wide] = self.size;
+        let whole = long + 2.0 * rules.end_trim;
+        match self.of {
+            Of::Sheet => (self.thick, self.size),
+            Of::Sawn => (self.thick, [whole, wide]),
+            Of::Planed => (self.thick + rules.planing, [whole, wide]),
+        }
+    }
+}
+
 /// What is left over of a job: of the lost parts, so many of each, the largest rectangle
-/// without a cut; and the offcuts worth keeping of the sheets that cut parts came from.
+/// without a cut; and the offcuts worth keeping of the sheets and boards that cut parts
+/// came from.
 pub fn spares(old: Standing<'_>, lost: &[(usize, usize)], cut: &[CutPart], lists: &ShopLists) -> Vec<Spare> {
     let mut all = Vec::new();
     for (index, count) in lost {
         let Some(part) = old.part(*index) else { continue };
         let Some(stock) = old.job.stock.get(part.stock.0) else { continue };
-        let StockKind::Sheet { thick, .. } = stock.kind else { continue };
+        // A lipping stays glued to what is lost.
+        let loose = matches!(part.source, PartSource::Part(_));
+        let (of, thick) = match stock.kind {
+            StockKind::Sheet { thick, .. } => (Of::Sheet, thick),
+            StockKind::Board { .. } if loose => (Of::Planed, part.size.z),
+            _ => continue,
+        };
         let size = clear(part);
         if size[0].min(size[1]) > old.job.cutting.kerf {
-            let one = Spare { part: Some(part.name.clone()), stock: stock.name.clone(), thick, size };
+            let one = Spare { of, part: Some(part.name.clone()), stock: stock.name.clone(), thick, size };
             all.extend(std::iter::repeat_n(one, *count));
         }
     }
-    all.extend(offcuts(old.job, cut, lists));
+    let laid = lists.layouts.sheets.iter().chain(&lists.layouts.boards);
+    all.extend(laid.flat_map(|cutting| offcuts(old, cut, (cutting, lists))));
     all
 }
 
@@ -88,35 +124,48 @@ fn extent(prism: &Prism) -> (DVec2, DVec2) {
     })
 }
 
-/// Offcuts of the sheets that a cut part came from: those sheets are in pieces.
-fn offcuts(job: &Job, cut: &[CutPart], lists: &ShopLists) -> Vec<Spare> {
+/// Offcuts of the sheets or boards that a cut part came from: those are in pieces.
+fn offcuts(old: Standing<'_>, cut: &[CutPart], (laid, lists): (&SheetCutting, &ShopLists)) -> Vec<Spare> {
+    let job = old.job;
+    let is_cut = |index: &usize| old.part(*index).is_some_and(|p| cut.iter().any(|one| one.part == p.name));
     let mut all = Vec::new();
-    for sheets in &lists.layouts.sheets {
-        let along = job.stock.get(sheets.stock.0).map(|stock| &stock.kind);
-        let across = matches!(along, Some(StockKind::Sheet { grain: Grain::Width, .. }));
-        for layout in &sheets.plan.layouts {
-            let mut names = Vec::new();
-            let mut free = Vec::new();
-            walk(&layout.usable, &mut |piece| match &piece.what {
-                What::Part { part, .. } => {
-                    names.extend(sheets.row(*part, &lists.list).map(|row| row.name.clone()));
-                }
-                What::Offcut => free.push(piece.size.map(|side| side as f64 / TENTHS)),
-                What::Divided { .. } => {}
-            });
-            if !names.iter().any(|name| cut.iter().any(|one| one.part == *name)) {
-                continue;
-            }
-            let kept = |size: &[f64; 2]| size[0].min(size[1]) >= job.cutting.offcut;
-            all.extend(free.into_iter().filter(kept).map(|[x, y]| Spare {
-                part: None,
-                stock: sheets.name.clone(),
-                thick: sheets.thick,
-                size: if across { [y, x] } else { [x, y] },
-            }));
+    for layout in &laid.plan.layouts {
+        if !is_told(job, laid, layout.sheet) {
+            continue;
         }
+        let mut in_pieces = false;
+        let mut free = Vec::new();
+        walk(&layout.usable, &mut |piece| match &piece.what {
+            What::Part { part, .. } => {
+                in_pieces |= laid.row(*part, &lists.list).is_some_and(|row| row.which.iter().any(is_cut));
+            }
+            What::Offcut => free.push(piece.size.map(|side| side as f64 / TENTHS)),
+            What::Divided { .. } => {}
+        });
+        let kept = |size: &[f64; 2]| in_pieces && size[0].min(size[1]) >= job.cutting.offcut;
+        all.extend(free.into_iter().filter(kept).map(|size| Spare {
+            of: if laid.boards { Of::Sawn } else { Of::Sheet },
+            part: None,
+            stock: laid.name.clone(),
+            thick: laid.thick,
+            size: along_grain(job, laid, size),
+        }));
     }
     all
+}
+
+/// Whether a sheet or board is as wide as its layout has it. Boards whose widths are not
+/// told are as wide as the log allowed, and so is what is left of them.
+fn is_told(job: &Job, laid: &SheetCutting, size: usize) -> bool {
+    let widths = job.stock.get(laid.stock.0).map(|stock| &stock.kind);
+    let told = matches!(widths, Some(StockKind::Board { widths, .. }) if !widths.is_empty());
+    !laid.boards || told || laid.sizes.get(size).is_some_and(|size| size.on_hand)
+}
+
+/// Length and width on a sheet as along the grain and across it.
+fn along_grain(job: &Job, laid: &SheetCutting, [x, y]: [f64; 2]) -> [f64; 2] {
+    let kind = job.stock.get(laid.stock.0).map(|stock| &stock.kind);
+    if matches!(kind, Some(StockKind::Sheet { grain: Grain::Width, .. })) { [y, x] } else { [x, y] }
 }
 
 /// Every rectangle of a sheet that is cut no further.
@@ -133,17 +182,34 @@ fn walk(piece: &Piece, each: &mut dyn FnMut(&Piece)) {
 /// A job to which spares are on hand.
 pub fn offer(job: &Job, spares: &[Spare]) -> Job {
     let mut job = job.clone();
+    let rules = job.cutting.clone();
     for stock in &mut job.stock {
-        let name = &stock.name;
-        let StockKind::Sheet { thick, sizes, grain } = &mut stock.kind else { continue };
-        let own = spares.iter().filter(|one| one.stock == *name && (one.thick - *thick).abs() < SAME);
-        let size = |spare: &Spare| {
-            let [along, across] = spare.size;
-            let (length, width) = if *grain == Grain::Width { (across, along) } else { (along, across) };
-            SheetSize { length, width, price: None, count: Some(1), on_hand: true }
+        let own = spares.iter().filter(|one| one.stock == stock.name);
+        let size = |[length, width]: [f64; 2]| SheetSize {
+            length,
+            width,
+            price: None,
+            count: Some(1),
+            on_hand: true,
         };
-        let more: Vec<SheetSize> = own.map(size).collect();
-        sizes.splice(0..0, more);
+        match &mut stock.kind {
+            StockKind::Sheet { thick, sizes, grain } => {
+                let own = own.filter(|one| one.of == Of::Sheet && (one.thick - *thick).abs() < SAME);
+                let lies = |one: &Spare| {
+                    let [along, across] = one.offered(&rules).1;
+                    size(if *grain == Grain::Width { [across, along] } else { [along, across] })
+                };
+                let more: Vec<SheetSize> = own.map(lies).collect();
+                sizes.splice(0..0, more);
+            }
+            StockKind::Board { on_hand, .. } => {
+                let own = own.filter(|one| one.of != Of::Sheet).map(|one| one.offered(&rules));
+                let more: Vec<BoardSize> =
+                    own.map(|(thick, sides)| BoardSize { thick, size: size(sides) }).collect();
+                on_hand.splice(0..0, more);
+            }
+            _ => {}
+        }
     }
     job
 }
@@ -152,22 +218,22 @@ pub fn offer(job: &Job, spares: &[Spare]) -> Job {
 pub fn salvaged(job: &Job, lists: &ShopLists, spares: &[Spare]) -> Vec<Salvage> {
     let mut left: Vec<&Spare> = spares.iter().collect();
     let mut all = Vec::new();
-    for sheets in &lists.layouts.sheets {
-        let along = job.stock.get(sheets.stock.0).map(|stock| &stock.kind);
-        let across = matches!(along, Some(StockKind::Sheet { grain: Grain::Width, .. }));
-        for layout in &sheets.plan.layouts {
-            let Some(size) = sheets.sizes.get(layout.sheet).filter(|size| size.on_hand) else { continue };
-            let lies = if across { [size.width, size.length] } else { [size.length, size.width] };
+    for laid in lists.layouts.sheets.iter().chain(&lists.layouts.boards) {
+        for layout in &laid.plan.layouts {
+            let Some(size) = laid.sizes.get(layout.sheet).filter(|size| size.on_hand) else { continue };
+            let lies = along_grain(job, laid, [size.length, size.width]);
             let same = |spare: &&Spare| {
-                spare.stock == sheets.name
-                    && (spare.thick - sheets.thick).abs() < SAME
-                    && spare.size.iter().zip(lies).all(|(a, b)| (a - b).abs() < SAME)
+                let (thick, sides) = spare.offered(&job.cutting);
+                spare.stock == laid.name
+                    && (spare.of != Of::Sheet) == laid.boards
+                    && (thick - laid.thick).abs() < SAME
+                    && sides.iter().zip(lies).all(|(a, b)| (a - b).abs() < SAME)
             };
             let Some(at) = left.iter().position(same) else { continue };
             let mut parts = Vec::new();
             walk(&layout.usable, &mut |piece| {
                 if let What::Part { part, .. } = piece.what {
-                    parts.extend(sheets.row(part, &lists.list).map(|row| row.name.clone()));
+                    parts.extend(laid.row(part, &lists.list).map(|row| row.name.clone()));
                 }
             });
             all.push(Salvage { spare: left.remove(at).clone(), parts });
