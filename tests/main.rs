@@ -55,6 +55,7 @@ mod estimate {
 
 /// What a change of mind does to a job.
 mod changing {
+    mod by_hand;
     mod compare;
     mod sizes;
 }

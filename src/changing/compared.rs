@@ -207,7 +207,7 @@ fn salvage(old: &Whole, new: &Whole, pairs: &[Pair], (kept, cut): (&Kept, &[CutP
     }
     let job = offer(&new.job, &spares);
     let lists = cutting::shop_lists(&Machined::new(&job, &new.worked)).0;
-    salvaged(&job, &lists, &spares)
+    salvaged(Standing { job: &job, worked: &new.worked }, &lists, &spares)
 }
 
 /// What the lost parts were worth.

@@ -2,7 +2,7 @@
 
 use super::{CutPart, Standing};
 use crate::cutting::sheets::{Piece, What};
-use crate::cutting::{SheetCutting, ShopLists};
+use crate::cutting::{SheetCutting, SheetRow, ShopLists};
 use crate::geometry::tolerance::TENTHS;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{PartSource, WorkedPart};
@@ -215,8 +215,10 @@ pub fn offer(job: &Job, spares: &[Spare]) -> Job {
 }
 
 /// What is laid on spares that were offered.
-pub fn salvaged(job: &Job, lists: &ShopLists, spares: &[Spare]) -> Vec<Salvage> {
+pub fn salvaged(new: Standing<'_>, lists: &ShopLists, spares: &[Spare]) -> Vec<Salvage> {
+    let job = new.job;
     let mut left: Vec<&Spare> = spares.iter().collect();
+    let mut names = Names { new, lists, given: Vec::new() };
     let mut all = Vec::new();
     for laid in lists.layouts.sheets.iter().chain(&lists.layouts.boards) {
         for layout in &laid.plan.layouts {
@@ -233,11 +235,40 @@ pub fn salvaged(job: &Job, lists: &ShopLists, spares: &[Spare]) -> Vec<Salvage> 
             let mut parts = Vec::new();
             walk(&layout.usable, &mut |piece| {
                 if let What::Part { part, .. } = piece.what {
-                    parts.extend(laid.row(part, &lists.list).map(|row| row.name.clone()));
+                    parts.extend(laid.rows.get(part).and_then(|row| names.next(*row)));
                 }
             });
             all.push(Salvage { spare: left.remove(at).clone(), parts });
         }
     }
     all
+}
+
+/// The names of parts laid out: those of a row in turn, since a row is called by all of
+/// them together.
+struct Names<'a> {
+    new: Standing<'a>,
+    lists: &'a ShopLists,
+    given: Vec<(SheetRow, usize)>,
+}
+
+impl Names<'_> {
+    fn next(&mut self, of: SheetRow) -> Option<String> {
+        let row = of.of(&self.lists.list)?;
+        // A folded panel is cut as one, and so called.
+        if matches!(of, SheetRow::Folded(_)) {
+            return Some(row.name.clone());
+        }
+        let at = self.given.iter().position(|(known, _)| *known == of).unwrap_or_else(|| {
+            self.given.push((of, 0));
+            self.given.len() - 1
+        });
+        let (_, given) = self.given.get_mut(at)?;
+        let cut = |index: usize| self.new.job.already_cut.get(&index).copied().unwrap_or(0);
+        let to_cut = |index: usize| self.new.made(index).saturating_sub(cut(index));
+        let mut each = row.which.iter().flat_map(|index| std::iter::repeat_n(*index, to_cut(*index)));
+        let part = each.nth(*given).and_then(|index| self.new.part(index));
+        *given += 1;
+        Some(part.map_or_else(|| row.name.clone(), |part| part.name.clone()))
+    }
 }

@@ -191,7 +191,18 @@ pub fn salvage_cells(words: Words, one: &Salvage) -> [String; 2] {
         Some(part) => format!("{part} as cut: {long} × {wide} of it is free"),
         None => format!("offcut of {}, {long} × {wide}", one.spare.stock),
     };
-    [from, and_list(&one.parts)]
+    let mut counted: Vec<(&str, usize)> = Vec::new();
+    for part in &one.parts {
+        match counted.iter_mut().find(|(known, _)| known == part) {
+            Some((_, count)) => *count += 1,
+            None => counted.push((part, 1)),
+        }
+    }
+    let each = |(name, count): (&str, usize)| match count {
+        1 => name.to_owned(),
+        _ => format!("{count} × {name}"),
+    };
+    [from, and_list(&counted.into_iter().map(each).collect::<Vec<_>>())]
 }
 
 /// The row of a cut part that would serve, but is lost with the part it is glued to.
