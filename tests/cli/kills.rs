@@ -118,6 +118,47 @@ mod slow_tests {
         }
     }
 
+    /// A table that is interrupted, at five moments from soon to late: said once more, it is
+    /// done as if nothing had been, and rows that were whole are not written again.
+    #[test]
+    fn a_table_that_is_interrupted_is_taken_up_where_it_was() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = folder.path();
+        fs::write(at.join("shelf.rhai"), SHELF).unwrap();
+        fs::write(at.join("sizes.csv"), "name,wide\nA,600\nB,610\nC,620\nD,630\nE,640\nF,2000\n").unwrap();
+        let run = |to: &Path| {
+            let mut command = Command::new(env!("CARGO_BIN_EXE_rodwright"));
+            command.arg("table").arg(at.join("shelf.rhai")).arg(at.join("sizes.csv"));
+            command.args(["--files", "lists", "--out"]).arg(to);
+            command.stdout(Stdio::piped()).stderr(Stdio::null());
+            command
+        };
+        let rows = |to: &Path| ["A", "B", "C", "D", "E", "F"].map(|row| set(&to.join(row)));
+        let alone = at.join("alone");
+        let start = Instant::now();
+        // The last row is out of range, so that a problem is among them.
+        assert_eq!(run(&alone).status().unwrap().code(), Some(1));
+        let (whole, longest) = (rows(&alone), start.elapsed());
+        assert!(whole[..5].iter().all(|set| set.len() > 4) && whole[5].is_empty());
+        for kill in 1..=5 {
+            let to = at.join(format!("killed-{kill}"));
+            let mut child = run(&to).spawn().unwrap();
+            std::thread::sleep(longest.mul_f64(f64::from(kill) / 6.0));
+            let _may_have_ended = child.kill();
+            child.wait().unwrap();
+            let done = rows(&to).iter().zip(&whole).filter(|(a, b)| a == b && !a.is_empty()).count();
+            let again = run(&to).output().unwrap();
+            let said = String::from_utf8(again.stdout).unwrap();
+            assert_eq!(again.status.code(), Some(1), "{said}");
+            let kept = if done > 0 { format!(", {done} of them from an earlier run") } else { String::new() };
+            assert!(said.starts_with(&format!("5 of 6 rows done{kept};")), "kill {kill}: {said}");
+            assert!(rows(&to) == whole, "kill {kill}");
+            let summary = |to: &Path| fs::read(to.join("shelf-table.csv")).unwrap();
+            assert!(summary(&to) == summary(&alone), "kill {kill}");
+            assert!(!["A", "B", "C", "D", "E"].iter().any(|row| to.join(row).join(".rodwright").exists()));
+        }
+    }
+
     fn program_plain(script: &Path, folder: &Path) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_rodwright"));
         command.arg("setout").arg(script).arg("--out").arg(folder);

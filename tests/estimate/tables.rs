@@ -109,3 +109,64 @@ fn a_row_that_cannot_be_written_leaves_the_others() {
     assert!(folder.path().join("A/periodicals_cabinet-lists.xlsx").is_file());
     assert!(summary(folder.path()).contains("2,B,960,no"));
 }
+
+/// Whole tables, and runs of the program itself.
+mod slow_tests {
+    use super::*;
+
+    /// A hundred thousand rows are all accounted for: the first is done, the others are
+    /// called like it. Twenty are told on the terminal and every one in the summary.
+    #[test]
+    fn a_hundred_thousand_rows_are_reported_by_twenty() {
+        const ROWS: usize = 100_000;
+        let folder = tempfile::tempdir().unwrap();
+        let text = format!("name,width\n{}", "A,950\n".repeat(ROWS));
+        let (ended, said) = table(&text, folder.path(), &["--files", "none"]);
+        assert_eq!(ended, Ended::Problems);
+        assert!(said.starts_with("1 of 100000 rows done; they are listed"), "{said}");
+        assert_eq!(said.matches("a row above it is called `A` too").count(), 20);
+        assert!(said.ends_with("99979 more rows have problems; the summary names them\n"), "{said}");
+        let summary = summary(folder.path());
+        assert_eq!(summary.lines().count(), ROWS + 1);
+        assert_eq!(summary.lines().last(), Some("100000,A,950,no,,a row above it is called `A` too"));
+    }
+
+    /// A disk that takes no more: here files beyond 4096 bytes, which is what the system
+    /// may be told to refuse. The row done before is kept, of the other nothing is there,
+    /// and with room again only that is made.
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn rows_that_are_done_stay_when_the_disk_takes_no_more() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = folder.path();
+        let lists = ["--files", "lists"];
+        assert_eq!(table("name,width\nA,950\n", at, &lists).0, Ended::Done);
+        let set = |row: &str| -> Vec<(OsString, Vec<u8>)> {
+            let entries = fs::read_dir(at.join(row)).into_iter().flatten().map(Result::unwrap);
+            let mut all: Vec<_> =
+                entries.map(|one| (one.file_name(), fs::read(one.path()).unwrap())).collect();
+            all.sort();
+            all
+        };
+        let first = set("A");
+        fs::write(at.join("sizes.csv"), "name,width\nA,950\nB,960\n").unwrap();
+        let line = format!(
+            "trap '' XFSZ; ulimit -f 8; exec {} table scripts/periodicals_cabinet.rhai {at}/sizes.csv --out {at} --files lists",
+            env!("CARGO_BIN_EXE_rodwright"),
+            at = at.display()
+        );
+        let full = std::process::Command::new("dash").args(["-c", &line]).output();
+        // Only the plain shell counts in blocks of 512 bytes for certain.
+        let full = full.unwrap_or_else(|_| panic!("a plain shell is needed, `dash`"));
+        let said = String::from_utf8([full.stdout, full.stderr].concat()).unwrap();
+        assert_eq!(full.status.code(), Some(3), "{said}");
+        assert!(said.contains("1 of 2 rows done, 1 of them from an earlier run"), "{said}");
+        assert!(said.contains("row 2 `B`:") && said.contains("cannot be written: file too large"), "{said}");
+        assert_eq!(set("A"), first);
+        assert_eq!(set("B"), []);
+        let (ended, said) = table("name,width\nA,950\nB,960\n", at, &lists);
+        assert_eq!(ended, Ended::Done, "{said}");
+        assert!(said.starts_with("2 of 2 rows done, 1 of them from an earlier run"), "{said}");
+        assert_eq!(set("B").len(), first.len());
+    }
+}
