@@ -8,6 +8,9 @@ use crate::script::value::{Map, Value, short};
 /// The dearest sheet: more is a slip.
 const DEAREST: f64 = 1.0e6;
 
+/// How far a defect may be told past the end of its board, mm: rounded inches.
+const SLIGHT: f64 = 0.5;
+
 /// The most sheets of one size.
 const MOST_SHEETS: u32 = 10_000;
 
@@ -90,6 +93,15 @@ impl Run {
         let mut bad: Vec<[f64; 2]> = Vec::new();
         for one in defects.as_ref().and_then(Value::list).unwrap_or_default() {
             match self.lengths(one)?.as_slice() {
+                // What lies beyond the board is a slip of the figures: cut where it is told, the
+                // board would be taken for clear.
+                [from, to] if from < to && (*from < 0.0 || *to > size.length + SLIGHT) => {
+                    return fault_help(
+                        "out-of-range",
+                        "has a board with a defect that lies beyond its ends".into(),
+                        "measure `defects` from one end of the board, [from, to], none beyond its length in `size`".into(),
+                    );
+                }
                 [from, to] if from < to => bad.push([*from, *to]),
                 _ => {
                     return fault(
