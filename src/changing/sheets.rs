@@ -101,9 +101,10 @@ fn next(letter: Option<&str>) -> String {
 fn says(change: &Change, currency: Option<&Currency>, look: &Look) -> Vec<(String, Vec<String>)> {
     let words = look.words();
     let mut all = vec![("What changes".to_owned(), sizes(change, words))];
-    let named = |keep: &dyn Fn(&Fate) -> bool| {
+    let named = |keep: &dyn Fn(&Fate, &ChangeRow) -> bool| {
         let mut names: Vec<String> = Vec::new();
-        for pair in change.pairs.iter().filter(|pair| keep(&pair.fate)) {
+        let pairs = change.pairs.iter().zip(&change.rows);
+        for (pair, _) in pairs.filter(|(pair, row)| keep(&pair.fate, row)) {
             let part = match (pair.new, pair.old) {
                 (Some(new), _) => change.new.standing().part(new),
                 (None, Some(old)) => change.old.standing().part(old),
@@ -116,10 +117,12 @@ fn says(change: &Change, currency: Option<&Currency>, look: &Look) -> Vec<(Strin
         names
     };
     let mut parts = Vec::new();
+    let differs = |fate: &Fate| matches!(fate, Fate::Trimmed(_) | Fate::Remade(_));
     for (what, names) in [
-        ("New", named(&|fate| *fate == Fate::New)),
-        ("No longer there", named(&|fate| *fate == Fate::Dropped)),
-        ("Made in another size", named(&|fate| matches!(fate, Fate::Trimmed(_) | Fate::Remade(_)))),
+        ("New", named(&|fate, _| *fate == Fate::New)),
+        ("No longer there", named(&|fate, _| *fate == Fate::Dropped)),
+        ("Made in another size", named(&|fate, row| differs(fate) && row.was != row.now)),
+        ("Of the same size, worked otherwise", named(&|fate, row| differs(fate) && row.was == row.now)),
     ] {
         if !names.is_empty() {
             parts.push(format!("{what}: {}.", short(&names)));
@@ -177,11 +180,20 @@ fn cut(change: &Change) -> Vec<String> {
         let part = change.old.standing().part(change.pairs.get(*at)?.old?)?;
         matches!(part.source, PartSource::Part(_)).then(|| part.name.clone())
     };
-    let trimmed: Vec<String> = change.kept.trimmed.iter().filter_map(|(at, _)| name(at)).collect();
+    let is_sawn = |at: &usize| {
+        let fate = change.pairs.get(*at).map(|pair| &pair.fate);
+        matches!(fate, Some(Fate::Trimmed(trim)) if !trim.off.is_empty())
+    };
+    let (sawn, worked): (Vec<usize>, Vec<usize>) =
+        change.kept.trimmed.iter().map(|(at, _)| *at).partition(|at| is_sawn(at));
+    let trimmed = sawn.iter().chain(&worked).filter_map(name).count();
     let lost: Vec<String> = change.kept.lost.iter().filter_map(|(at, _)| name(at)).collect();
     let mut all = Vec::new();
-    if !trimmed.is_empty() {
-        all.push(format!("Cut down and used: {}.", short(&trimmed)));
+    for (what, which) in [("Cut down and used", sawn), ("Used, with some more work", worked)] {
+        let names: Vec<String> = which.iter().filter_map(name).collect();
+        if !names.is_empty() {
+            all.push(format!("{what}: {}.", short(&names)));
+        }
     }
     if !lost.is_empty() {
         all.push(format!("Of no use in this piece any more: {}.", short(&lost)));
@@ -190,7 +202,7 @@ fn cut(change: &Change) -> Vec<String> {
         change.new.standing().part(index).is_some_and(|part| matches!(part.source, PartSource::Part(_)))
     };
     let there = change.kept.there.iter().filter(|(index, _)| own(*index)).count();
-    let kept = there.saturating_sub(trimmed.len());
+    let kept = there.saturating_sub(trimmed);
     if kept > 0 {
         all.push(format!("{} used as cut.", count(kept, "part is", "parts are")));
     }
