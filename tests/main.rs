@@ -239,6 +239,7 @@ mod library {
 mod cli {
     mod asked;
     mod commands;
+    mod guide;
     mod kills;
     mod readme;
 }

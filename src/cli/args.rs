@@ -341,7 +341,7 @@ pub(super) struct Sizes {
 #[derive(Args, Debug)]
 pub(super) struct Start {
     /// The furniture type, such as bookcase
-    #[arg(value_name = "TYPE", required_unless_present_any = ["list", "rates"])]
+    #[arg(value_name = "TYPE", required_unless_present_any = ["list", "rates", "example"])]
     pub(super) name: Option<String>,
     /// Name the types there are, with a line about each
     #[arg(long, conflicts_with_all = ["name", "out", "units", "overwrite", "rates"])]
@@ -349,6 +349,9 @@ pub(super) struct Start {
     /// Write a file of the shop's rates to start from, for `quote`
     #[arg(long, conflicts_with_all = ["name", "units"])]
     pub(super) rates: bool,
+    /// Write an example to copy and alter: `hall_cabinet`, or that of a lesson of `words --guide`
+    #[arg(long, value_name = "NAME", conflicts_with_all = ["name", "list", "rates", "job"])]
+    pub(super) example: Option<String>,
     /// Write a folder for a whole job: script, wall, rates and price list
     #[arg(long, value_name = "NAME", requires = "name", conflicts_with_all = ["out", "list", "rates", "overwrite"])]
     pub(super) job: Option<PathBuf>,
@@ -372,6 +375,9 @@ pub(super) struct Words {
     /// Write all words to one page: HTML with a search where the name ends in .html, else Markdown
     #[arg(long, value_name = "FILE.md", conflicts_with = "asked")]
     pub(super) page: Option<PathBuf>,
+    /// Print ten lessons for whoever never wrote a script; with `--page` they are written
+    #[arg(long, conflicts_with_all = ["asked", "units", "schema"])]
+    pub(super) guide: bool,
     /// Unit that lengths are told in: mm, in [default: mm]
     #[arg(long, value_name = "UNIT", value_parser = unit)]
     pub(super) units: Option<Unit>,

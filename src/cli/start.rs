@@ -5,6 +5,7 @@ use std::path::Path;
 
 use super::args::Start;
 use super::words::grid::grid;
+use super::words::guide;
 use super::{Ended, Terminal, write_all};
 use crate::File;
 use crate::measure::{LengthStyle, Unit, number};
@@ -17,6 +18,14 @@ pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
     if given.rates {
         return rates(given, terminal);
     }
+    let unit = given.units.unwrap_or(Unit::Mm);
+    if let Some(name) = &given.example {
+        let Some(script) = guide::example(name.trim(), unit) else {
+            terminal.problems(&[no_example(name.trim(), unit)], &Sources::default());
+            return Ended::WrongUse;
+        };
+        return script_for(given, script.to_owned(), terminal);
+    }
     let types: Vec<Furniture> = script::furniture().into_iter().filter(|f| !f.takes.is_empty()).collect();
     let Some(name) = given.name.as_deref() else {
         terminal.answer(&list(&types));
@@ -26,11 +35,14 @@ pub(super) fn run(given: &Start, terminal: &mut Terminal<'_>) -> Ended {
         terminal.problems(&[unknown(&types, name)], &Sources::default());
         return Ended::WrongUse;
     };
-    let unit = given.units.unwrap_or(Unit::Mm);
     if let Some(folder) = &given.job {
         return job_folder(folder, (found, unit), terminal);
     }
-    let text = written(found, unit);
+    script_for(given, written(found, unit), terminal)
+}
+
+/// Prints a script, or writes it where it was asked to be.
+fn script_for(given: &Start, text: String, terminal: &mut Terminal<'_>) -> Ended {
     let Some(path) = given.out.as_deref() else {
         terminal.answer(&text);
         return if terminal.failed() { Ended::Files } else { Ended::Done };
@@ -115,6 +127,23 @@ fn list(types: &[Furniture]) -> String {
     let mut rows = vec![vec!["type", "what it is"]];
     rows.extend(types.iter().map(|one| vec![one.module, one.says.split(". ").next().unwrap_or_default()]));
     grid(&rows, 0) + "\n`rodwright start TYPE --out my.rhai` writes a script to start from\n"
+}
+
+/// An example there is not, or not in this unit: which there are.
+fn no_example(name: &str, unit: Unit) -> Problem {
+    let there = guide::examples(unit);
+    let message = if unit == Unit::Inch && guide::example(name, Unit::Mm).is_some() {
+        format!("the example `{name}` is written in mm only")
+    } else {
+        format!("there is no example `{name}`")
+    };
+    let verb = if there.len() == 1 { "is" } else { "are" };
+    let all = format!("in {} there {verb} {}", unit.name(), wording::all_of(there.iter().copied()));
+    let help = match nearest(name, there.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`? {all}"),
+        None => all,
+    };
+    Problem::error("unknown-example", message).help(help)
 }
 
 /// A type there is not: what may have been meant.

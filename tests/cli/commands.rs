@@ -226,6 +226,8 @@ fn what_files_and_names_are_refused_is_said() {
         ("no script", refused(&["check", &path("none.rhai")])),
         ("no type", refused(&["start", "bookcse"])),
         ("no type like it", refused(&["start", "xylophone"])),
+        ("no example", refused(&["start", "--example", "own_prt"])),
+        ("no example in inches", refused(&["start", "--example", "curves", "--units", "in"])),
         ("start over a file", refused(&["start", "bookcase", "--out", &path("taken")])),
         ("set into a file", refused(&["setout", "scripts/notice_frame.rhai", "--out", &path("taken")])),
         (

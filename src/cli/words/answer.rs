@@ -8,7 +8,7 @@ use super::entry::{Entry, Part, parts, plain};
 use super::grid::paragraph;
 use super::inches::in_inches;
 use super::topics::{Topic, topic, topics};
-use super::{html, page, text};
+use super::{guide, html, page, text};
 use crate::File;
 use crate::measure::Unit;
 use crate::model::Word;
@@ -27,7 +27,16 @@ pub(in crate::cli) fn run(
         in_inches(&mut parts);
     }
     if let Some(path) = &given.page {
-        return write_page(path, &parts, words, terminal);
+        let page = match (given.guide, is_html(path)) {
+            (true, for_browser) => Page { text: guide::page(for_browser), count: None },
+            (false, true) => Page { text: html::page(&parts, words), count: Some(entries(&parts).count()) },
+            (false, false) => Page { text: page::page(&parts), count: Some(entries(&parts).count()) },
+        };
+        return write_page(path, page, terminal);
+    }
+    if given.guide {
+        terminal.answer(&guide::text());
+        return if terminal.failed() { Ended::Files } else { Ended::Done };
     }
     if given.schema {
         terminal.answer(crate::output::SCHEMA);
@@ -114,20 +123,22 @@ fn near<'a>(parts: &'a [Part], asked: &str) -> Vec<&'a str> {
     near
 }
 
+/// A page to be written.
+struct Page {
+    /// Its text.
+    text: String,
+    /// How many words stand on it; `None` for the guide.
+    count: Option<usize>,
+}
+
 /// Writes the page, whole or not at all, and never over a file that is no such
 /// page: a name typed by mistake must cost nobody his text.
-fn write_page(
-    path: &Path,
-    parts: &[Part],
-    words: &'static [&'static Word],
-    terminal: &mut Terminal<'_>,
-) -> Ended {
+fn write_page(path: &Path, page: Page, terminal: &mut Terminal<'_>) -> Ended {
+    let count = page.count.map_or_else(|| "the guide".into(), |count| wording::count(count, "word", "words"));
     let written = name_of(path).and_then(|name| {
         ours_or_none(path)?;
         let folder = path.parent().filter(|f| !f.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let text = if is_html(path) { html::page(parts, words) } else { page::page(parts) };
-        let file = File { name, bytes: text.into_bytes() };
-        write_all(folder, &[file]).map_err(|error| error.why)
+        write_all(folder, &[File { name, bytes: page.text.into_bytes() }]).map_err(|error| error.why)
     });
     if let Err(why) = written {
         let problem =
@@ -136,7 +147,6 @@ fn write_page(
         terminal.problems(&[problem], &Sources::default());
         return Ended::Files;
     }
-    let count = wording::count(entries(parts).count(), "word", "words");
     terminal.answer(&format!("{count} written to {}\n", path.display()));
     if terminal.failed() { Ended::Files } else { Ended::Done }
 }
@@ -155,7 +165,11 @@ fn name_of(path: &Path) -> Result<String, String> {
 /// An error unless the file is not there or is an earlier page of ours.
 fn ours_or_none(path: &Path) -> Result<(), String> {
     match std::fs::read(path) {
-        Ok(bytes) if [page::TITLE, html::START].iter().any(|ours| bytes.starts_with(ours.as_bytes())) => {
+        Ok(bytes)
+            if [page::TITLE, html::START, guide::TITLE, guide::START]
+                .iter()
+                .any(|ours| bytes.starts_with(ours.as_bytes())) =>
+        {
             Ok(())
         }
         Ok(_) => Err("there is a file of that name that is not such a page".into()),

@@ -120,7 +120,7 @@ fn values() -> String {
 }
 
 /// Text whose backticks stand round script.
-fn said(text: &str) -> String {
+pub(super) fn said(text: &str) -> String {
     let mut shown = String::new();
     for (i, piece) in escaped(text).split('`').enumerate() {
         if i > 0 {
@@ -133,7 +133,7 @@ fn said(text: &str) -> String {
 }
 
 /// Text in which nothing is taken for marks of the page.
-fn escaped(text: &str) -> String {
+pub(super) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 

@@ -4,6 +4,7 @@
 mod answer;
 mod entry;
 pub(super) mod grid;
+pub(super) mod guide;
 mod html;
 mod inches;
 mod kinds;
