@@ -47,33 +47,21 @@ fn lessons() -> Vec<String> {
 }
 
 #[test]
-fn each_lesson_is_a_whole_script_without_a_problem() {
-    let lessons = lessons();
-    assert_eq!(lessons.len(), 10, "{lessons:?}");
-    for name in lessons {
-        let done = rodwright::examine(&asked(&name, example(&name, "mm"), &[]));
-        assert!(done.problems.is_empty(), "{name}: {}", render_all(&done.problems, &done.sources));
-        assert!(!done.worked.unwrap().1.parts.is_empty(), "{name}");
-    }
-}
-
-/// The cabinet holds at the ends of its ranges, told here by hand.
-#[test]
-fn the_cabinet_can_be_altered_in_either_unit() {
-    let mm = [["700", "600", "360"], ["1100", "1000", "450"], ["700", "1000", "450"]];
-    let inches = [["28", "24", "14"], ["44", "40", "18"], ["44", "24", "14"]];
-    for (unit, sizes) in [("mm", mm), ("in", inches)] {
+fn the_readme_and_the_guide_have_the_scripts_that_start_writes() {
+    for unit in ["mm", "in"] {
         let script = example("hall_cabinet", unit);
         assert!(
             README.contains(&format!("```rhai\n{script}```\n")),
             "the README has another cabinet in {unit}"
         );
-        for [width, height, depth] in sizes {
-            let settings = [("width", width), ("height", height), ("depth", depth)];
-            let done = rodwright::examine(&asked("hall_cabinet", script.clone(), &settings));
-            let told = render_all(&done.problems, &done.sources);
-            assert!(done.problems.is_empty(), "{unit} {settings:?}: {told}");
-        }
+    }
+    let lessons = lessons();
+    assert_eq!(lessons.len(), 10, "{lessons:?}");
+    for name in lessons {
+        assert!(
+            example(&name, "mm").starts_with(['j', 'i']),
+            "{name} begins with neither `job` nor `import`"
+        );
     }
 }
 
@@ -102,4 +90,34 @@ fn the_guide_is_a_page_too_and_spares_other_files() {
     let line = ["rodwright", "words", "--guide", "--page", &path("mine.md")].map(OsString::from);
     assert_eq!(run(line, rodwright::words(), &mut Terminal::new(&mut out, &mut err)), Ended::Files);
     assert_eq!(fs::read_to_string(path("mine.md")).unwrap(), "# Mine\n");
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn each_lesson_is_a_whole_script_without_a_problem() {
+        for name in lessons() {
+            let done = rodwright::examine(&asked(&name, example(&name, "mm"), &[]));
+            assert!(done.problems.is_empty(), "{name}: {}", render_all(&done.problems, &done.sources));
+            assert!(!done.worked.unwrap().1.parts.is_empty(), "{name}");
+        }
+    }
+
+    /// The cabinet holds at the ends of its ranges, told here by hand.
+    #[test]
+    fn the_cabinet_can_be_altered_in_either_unit() {
+        let mm = [["700", "600", "360"], ["1100", "1000", "450"], ["700", "1000", "450"]];
+        let inches = [["28", "24", "14"], ["44", "40", "18"], ["44", "24", "14"]];
+        for (unit, sizes) in [("mm", mm), ("in", inches)] {
+            let script = example("hall_cabinet", unit);
+            for [width, height, depth] in sizes {
+                let settings = [("width", width), ("height", height), ("depth", depth)];
+                let done = rodwright::examine(&asked("hall_cabinet", script.clone(), &settings));
+                let told = render_all(&done.problems, &done.sources);
+                assert!(done.problems.is_empty(), "{unit} {settings:?}: {told}");
+            }
+        }
+    }
 }
