@@ -138,7 +138,8 @@ fn no_example(name: &str, unit: Unit) -> Problem {
         format!("there is no example `{name}`")
     };
     let verb = if there.len() == 1 { "is" } else { "are" };
-    let all = format!("in {} there {verb} {}", unit.name(), wording::all_of(there.iter().copied()));
+    let named = if unit == Unit::Inch { "inches" } else { "mm" };
+    let all = format!("in {named} there {verb} {}", wording::all_of(there.iter().copied()));
     let help = match nearest(name, there.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? {all}"),
         None => all,
