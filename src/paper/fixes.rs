@@ -2,6 +2,8 @@
 //! lint and whoever makes the part again from its sheet read it. A value, so that
 //! neither has to take a sentence apart.
 
+use std::collections::BTreeSet;
+
 /// An axis of what is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Axis {
@@ -173,6 +175,29 @@ pub enum Measures {
     Left,
 }
 
+/// More holes than this, placed by more figures than this, go by numbers into a table
+/// (common practice, no source); more than the second would fill a sheet with rows.
+pub const MANY_HOLES: usize = 8;
+/// Most holes that are numbered.
+pub const MOST_NUMBERED: usize = 60;
+/// Places of an even row, which is stepped off in one go: no table serves better.
+const EVEN_ROW: usize = 3;
+
+/// Whether one figure sets out an even row.
+#[must_use]
+pub fn is_even_row(fixes: &Fixes) -> bool {
+    matches!(fixes, Fixes::Chain { places, .. } if places.len() >= EVEN_ROW)
+}
+
+/// Whether a figure runs from the datum to the middle of one of `holes`.
+#[must_use]
+pub fn places_from_datum(fixes: &Fixes, holes: &BTreeSet<usize>) -> bool {
+    let Fixes::Chain { places, .. } = fixes else { return false };
+    let [from, to] = &places[..] else { return false };
+    let of_them = |place: &PlaceId| matches!(place, PlaceId::Centre(cut) if holes.contains(cut));
+    from[..] == [PlaceId::Datum] && to.iter().any(of_them)
+}
+
 /// What the figures of a dimension fix.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Fixes {
@@ -252,6 +277,14 @@ impl Fixes {
             }
             Self::Nothing | Self::Cuts(_) | Self::OnWall { .. } => false,
         }
+    }
+
+    /// The cuts whose middles it places.
+    #[must_use]
+    pub fn centres(&self) -> Vec<usize> {
+        let Self::Chain { places, .. } = self else { return Vec::new() };
+        let centre = |place: &PlaceId| if let PlaceId::Centre(cut) = place { Some(*cut) } else { None };
+        places.iter().flatten().filter_map(centre).collect()
     }
 
     /// Whether it reaches to the middle of a cut, which is no edge.

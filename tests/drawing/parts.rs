@@ -2,6 +2,7 @@
 
 mod clear;
 mod fixtures;
+mod holes;
 mod leaning;
 mod rebuild;
 mod shaped;
@@ -402,9 +403,7 @@ mod slow_tests {
     fn parts_drawn_by_lot_are_clear_and_complete() {
         let (job, mut worked) = fixtures::cabinet_parts();
         let mut all = Vec::new();
-        // Of seed 4 a part does not go over the strip of a letter sheet: its rows of sizes
-        // are taller than the room. To be mended.
-        for seed in (0..16).filter(|seed| *seed != 4) {
+        for seed in 0..16 {
             let mut lot = crate::support::lot::Lot(seed);
             worked.parts = (1..=6).map(|n| fixtures::by_lot(n, &mut lot)).collect();
             let (paper, unit, profile) = LOOKS[seed as usize % LOOKS.len()];

@@ -3,7 +3,9 @@
 use super::super::{Role, Sheet};
 use super::finding::{Add, Finding};
 use super::scene::Scene;
-use super::{crossings, heads, hidden, items, letters, lines, order, rows, scene, site, sizes, texts, tree};
+use super::{
+    crossings, heads, hidden, holes, items, letters, lines, order, rows, scene, site, sizes, texts, tree,
+};
 
 /// Half the line of the frame may be drawn on, mm.
 const FRAME: f64 = 0.4;
@@ -53,6 +55,8 @@ fn by_itself(sheet: &Sheet, scene: &Scene<'_>) -> Vec<Finding> {
     heads::without_a_figure(&rows, &mut add);
     heads::leaders(scene, &mut add);
     hidden::edges(scene, &rows, &mut add);
+    holes::in_a_table(scene, &mut add);
+    holes::both_ways(scene, &mut add);
     site::wall(&rows, &mut add);
     nowhere(sheet, &mut add);
     outside(sheet, &mut add);

@@ -31,6 +31,8 @@
 //! - D23: sheets of a set numbered, with an index.
 //! - D24: "typical" instead of a count.
 //! - D25: spans between arrows without a figure.
+//! - D26: many holes placed by figures round the views, not in a table.
+//! - D27: numbers of holes on views and in tables, both ways.
 //!
 //! Without a number: `height`, text lower than is read easily; `twice`, a mark drawn
 //! over itself; `empty`, a sheet with nothing on it but its frame; `character`, one
@@ -40,6 +42,7 @@ mod crossings;
 mod finding;
 mod heads;
 mod hidden;
+mod holes;
 mod items;
 mod judge;
 mod letters;

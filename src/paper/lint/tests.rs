@@ -482,6 +482,56 @@ fn a_set_is_numbered_and_has_an_index() {
     assert_eq!(rules(&[page("1", &["Shelf"]), page("2", &["Shelf"])]), []);
 }
 
+/// A hole of cut `cut` noted, and its figure along the length, beside a view or in a table.
+fn placed_hole(cut: usize, at: f64, in_view: bool) -> Vec<Mark> {
+    let number = u32::try_from(2 * cut).unwrap();
+    let from = BoxSide { axis: Axis::Z, far: false };
+    let of = NotedCut { cut, from, bore: None, against: Vec::new() };
+    let says = |fixes: Fixes, dimension: u32, value: f64| Shows {
+        part: "1".into(),
+        dimension,
+        value: Some(value),
+        fixes,
+        ..Shows::default()
+    };
+    let y = 30.0 + 20.0 * at;
+    let note = Text::plain(Point::new(150.0, y), "Ø5 through", 2.5);
+    let note = Mark::text(note, Role::DimensionText).showing(says(
+        Fixes::facts(vec![Fact::Diameter]).of(&[of]),
+        number,
+        5.0,
+    ));
+    let fixes = Fixes::from_datum(Axis::X, vec![PlaceId::Centre(cut)]);
+    let figure = Text::plain(Point::new(60.0, y - 1.0), "40", 2.5);
+    let figure = Mark::text(figure, Role::DimensionText).showing(says(fixes, number + 1, 40.0));
+    let mut marks = vec![note, figure];
+    for mark in &mut marks {
+        mark.shows.view = u16::from(in_view);
+    }
+    marks
+}
+
+#[test]
+fn many_holes_stand_in_a_table_by_numbers() {
+    let holes = |count: u8, in_view: bool| -> Vec<&str> {
+        let marks = (1..=count).flat_map(|i| placed_hole(usize::from(i), f64::from(i), in_view)).collect();
+        judge(&sheet(marks)).iter().map(|f| f.rule).filter(|rule| *rule == "D26").collect()
+    };
+    assert_eq!(holes(9, true), ["D26"]);
+    assert_eq!(holes(8, true), Vec::<&str>::new());
+    assert_eq!(holes(9, false), Vec::<&str>::new());
+    let from = BoxSide { axis: Axis::Z, far: false };
+    let number = |x: f64, view: u16, words: &str| {
+        let cut = NotedCut { cut: 1, from, bore: None, against: Vec::new() };
+        let fixes = Fixes::facts(Vec::new()).of(&[cut]);
+        let shows = Shows { part: "1".into(), view, fixes, ..Shows::default() };
+        Mark::text(Text::plain(Point::new(x, 60.0), words, 2.5), Role::Symbol).showing(shows)
+    };
+    rules(vec![number(50.0, 1, "1, 2"), number(70.0, 0, "1"), number(90.0, 0, "2")], &[]);
+    rules(vec![number(50.0, 1, "1, 2"), number(70.0, 0, "1")], &["D27"]);
+    rules(vec![number(70.0, 0, "1")], &["D27"]);
+}
+
 #[test]
 fn a_note_counts_instead_of_saying_typical() {
     let note = |words: &str| Mark::text(Text::plain(Point::new(60.0, 60.0), words, 2.5), Role::DimensionText);

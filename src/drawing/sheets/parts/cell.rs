@@ -4,9 +4,10 @@ use kurbo::{Point, Rect, Vec2};
 
 use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
 use super::frame::{Frame, station};
+use super::holes::{self, numbers::On};
 use super::sizes;
 use super::stretches::Breaks;
-use super::subject::{Cell, Prepared, Subject, text_height};
+use super::subject::{Cell, Further, Prepared, Subject, text_height};
 use super::thin::WayLine;
 use super::{heading, symbols, view};
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
@@ -104,7 +105,11 @@ pub(super) fn finish(prepared: &Prepared<'_>, views: Views<'_>) -> Cell {
     }
     let near = annotate(subject, &drawn, bounds, &mut number, &mut marks);
     bounds = marks.iter().map(Mark::bounds).fold(bounds, |all, b| all.union(b));
-    let table = if subject.further { Vec::new() } else { super::turned::table(subject, bounds) };
+    let table =
+        if subject.further == Further::No { super::turned::table(subject, bounds) } else { Vec::new() };
+    bounds = super::turned::bounds(&table, bounds);
+    marks.extend(table);
+    let table = holes::table::table(prepared, bounds, &mut number);
     bounds = super::turned::bounds(&table, bounds);
     marks.extend(table);
     let head = heading::draw(subject, scale, Point::new(bounds.x0, bounds.y0 - HEAD_GAP));
@@ -290,6 +295,10 @@ fn annotate(
     white.ink(marks);
     if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
         symbols::marks(subject, &main.frame, &mut white, marks);
+    }
+    for (view_number, view) in (1..).zip(drawn) {
+        let mut on = On { white: &mut white, bounds, manner, number };
+        near &= holes::numbers::draw(&view.sizes.numbered, (&view.frame, view_number), &mut on, marks);
     }
     for view in drawn {
         let notes: Vec<Callout> = view.sizes.notes.iter().map(|n| callout(n, &view.frame, manner)).collect();

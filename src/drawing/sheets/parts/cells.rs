@@ -6,8 +6,9 @@ use std::sync::Arc;
 
 use super::breaks::breaks;
 use super::cell::prepare;
+use super::room::divide;
 use super::stretches::Breaks;
-use super::subject::{Cell, Prepared, Subject};
+use super::subject::{Cell, Further, Prepared, Subject};
 use super::{cell, pack, strips, turned};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::scale::Scale;
@@ -25,7 +26,9 @@ pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
     let finished = drawn_parts(machined);
     let prepared: Vec<Prepared<'_>> = finished
         .par_iter()
-        .map(|(index, part)| prepare(Subject { job, worked, index: *index, part, look, further: false }))
+        .map(|(index, part)| {
+            prepare(Subject { job, worked, index: *index, part, look, further: Further::No })
+        })
         .collect();
     let (tables, taken) = strips::tables(&prepared, look);
     let alone: Vec<Prepared<'_>> =
@@ -119,31 +122,28 @@ fn finished(part: &WorkedPart) -> WorkedPart {
 }
 
 /// A part with its cell; where no sheet holds all its views with their figures, the view
-/// of the face side with a cell of its own and the others with another.
+/// of the face side with a cell of its own and the others with another, and so on until
+/// each has room. A view that is too crowded by itself is drawn again for half its sizes.
 fn in_room<'a>(prepared: Prepared<'a>, look: &Look) -> Vec<(Prepared<'a>, Cell)> {
     let whole = shortened(&prepared, fitted(&prepared, look), look);
-    if pack::overrun(whole.bounds, look) <= 0.0 || prepared.chosen.len() < 2 {
+    if pack::overrun(whole.bounds, look) <= 0.0 {
         return vec![(prepared, whole)];
     }
-    let alone = |own: Prepared<'a>| {
-        let cell = fitted(&own, look);
-        // There are many figures, or there would have been room for all the views.
-        let roomy = Some(&cell).filter(|cell| cell.strained).and_then(|cell| largest(&own, cell, look));
-        (own, roomy.unwrap_or(cell))
-    };
-    apart(prepared).into_iter().map(alone).collect()
-}
-
-/// The first view of a part by itself, and the others.
-fn apart(first: Prepared<'_>) -> [Prepared<'_>; 2] {
-    let Prepared { subject, features, mut chosen, mut lines } = first;
-    let further = Prepared {
-        subject: Subject { further: true, ..subject },
-        features: features.clone(),
-        chosen: chosen.split_off(1),
-        lines: lines.split_off(1),
-    };
-    [Prepared { subject, features, chosen, lines }, further]
+    let (mut open, mut done) = (vec![(prepared, whole)], Vec::new());
+    while let Some((own, cell)) = open.pop() {
+        if pack::overrun(cell.bounds, look) <= 0.0 || !divide::can_be(&own) {
+            // There are many figures, or there would have been room for all the views.
+            let roomy = Some(&cell).filter(|cell| cell.strained).and_then(|cell| largest(&own, cell, look));
+            done.push((own, roomy.unwrap_or(cell)));
+            continue;
+        }
+        let [first, rest] = divide::divided(own);
+        for half in [rest, first] {
+            let cell = fitted(&half, look);
+            open.push((half, cell));
+        }
+    }
+    done
 }
 
 /// A cell shares its sheet where it takes less than half the width and about two thirds

@@ -17,6 +17,19 @@ pub(super) struct ViewSizes {
     pub(super) notes: Vec<PartNote>,
     /// Cuts seen as themselves in this view, for their centre lines.
     pub(super) cuts: Vec<usize>,
+    /// Holes sized by number in a table, not in the view.
+    pub(super) numbered: Vec<NumberedHole>,
+}
+
+/// A hole that goes by its number.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct NumberedHole {
+    /// The number.
+    pub(super) number: usize,
+    /// The cut that it is.
+    pub(super) cut: usize,
+    /// Its middle on the face, part coordinates.
+    pub(super) at: DVec3,
 }
 
 /// A row of sizes along an axis of the part.

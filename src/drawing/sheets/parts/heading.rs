@@ -3,7 +3,7 @@
 use kurbo::{Circle, Point, Shape};
 
 use super::notes::phrases::Words;
-use super::subject::{Subject, off};
+use super::subject::{Further, Subject, off};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, stacked, unmarked};
 use crate::drawing::page::scale::Scale;
@@ -35,7 +35,7 @@ const BESIDE_NAME: f64 = 4.0;
 pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark> {
     let h = super::subject::text_height(subject.look);
     let mut lines: Vec<(Vec<Run>, Role)> = vec![(summary(subject), Role::Note)];
-    if !subject.further {
+    if subject.further == Further::No {
         lines.extend(remarks(subject).into_iter().map(|l| (l, Role::Note)));
     }
     // Stacked fractions are taller than a line of plain text.
@@ -60,9 +60,11 @@ pub(super) fn draw(subject: Subject<'_>, scale: Scale, foot: Point) -> Vec<Mark>
     ];
     let room = NAME * subject.look.room().space.width();
     let mut name = elide(&subject.part.name, title, Weight::SemiBold, room);
-    if subject.further {
-        name += ", further views";
-    }
+    name += match subject.further {
+        Further::No => "",
+        Further::Views => ", further views",
+        Further::Sizes => ", further sizes",
+    };
     let name = Text::plain(Point::new(centre.x + radius + BESIDE_RING, first), name, title).bold();
     let after = Point::new(name.at.x + name.width() + BESIDE_NAME, first);
     marks.push(Mark::text(name, Role::Title));

@@ -9,7 +9,10 @@
 //! it with the numbers as printed and nothing else. A chain of more than two places
 //! prints `n × p (= total)` or `n equal = total`.
 
+use std::collections::BTreeSet;
+
 use super::chosen::{AxisRow, PartNote, Place, ViewSizes};
+use super::holes::due;
 use super::notes::arrises;
 use super::notes::group::{faces_both, group};
 use super::notes::printed::{centred, printed_axes};
@@ -40,9 +43,22 @@ struct Node {
 
 /// Chooses the views of a part and the sizes in each.
 pub(super) fn choose(part: &WorkedPart, features: &[Feature], look: &Look) -> Vec<ViewSizes> {
+    let views = views(part, features, &BTreeSet::new(), look);
+    let due = due::due(&views, features);
+    if due.is_empty() { views } else { self::views(part, features, &due, look) }
+}
+
+/// The views with the sizes in each, but of the cuts `by_number`, which are sized in a table.
+fn views(
+    part: &WorkedPart,
+    features: &[Feature],
+    by_number: &BTreeSet<usize>,
+    look: &Look,
+) -> Vec<ViewSizes> {
     let size = part.size;
     let both = ends_alike(features, size);
     let mut views = Vec::new();
+    let mut seen = Vec::new();
     for face in [Face::Marked, Face::Edge, Face::FarEdge, Face::Back, Face::NearEnd, Face::FarEnd] {
         let shown = |f: &&Feature| {
             let mate = f.form.seen_on(size) == Face::Back && features.iter().any(|g| faces_both(f, g));
@@ -52,7 +68,13 @@ pub(super) fn choose(part: &WorkedPart, features: &[Feature], look: &Look) -> Ve
         if here.is_empty() && !matches!(face, Face::Marked | Face::Edge) {
             continue;
         }
-        views.push(view(part, features, &here, face, look));
+        let sized: Vec<&Feature> = here.iter().filter(|f| !by_number.contains(&f.cut)).copied().collect();
+        let cuts = here.iter().map(|f| f.cut).collect();
+        views.push(ViewSizes { cuts, ..view(part, features, &sized, face, look) });
+        seen.push(here);
+    }
+    for (view, holes) in views.iter_mut().zip(due::number(seen.into_iter(), by_number)) {
+        view.numbered = holes;
     }
     arrises::told_once(&mut views, features, size);
     views
@@ -125,7 +147,7 @@ fn view(part: &WorkedPart, all: &[Feature], here: &[&Feature], face: Face, look:
     let mut notes: Vec<PartNote> =
         groups.iter().filter_map(|g| wording::note(part, here, g, face, look)).collect();
     notes.extend(wording::radii(here, look));
-    ViewSizes { face, rows, notes, cuts: here.iter().map(|f| f.cut).collect() }
+    ViewSizes { face, rows, notes, cuts: Vec::new(), numbered: Vec::new() }
 }
 
 /// Whether a blank's size along `axis` is shown in the view on `face`.

@@ -46,8 +46,19 @@ pub(super) struct Subject<'a> {
     pub(super) part: &'a WorkedPart,
     /// The look of the set.
     pub(super) look: &'a Look,
-    /// Whether these are views that found no room beside the first, which stands before.
-    pub(super) further: bool,
+    /// What of it stands in another cell before.
+    pub(super) further: Further,
+}
+
+/// What of a part found no room with the rest, which stands in a cell before.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Further {
+    /// Nothing: this is the first cell of the part.
+    No,
+    /// Views.
+    Views,
+    /// Sizes of a view that is drawn once more for them.
+    Sizes,
 }
 
 /// Height of figures and notes on part sheets, mm: the least ISO 3098 height for

@@ -62,7 +62,8 @@ pub(in crate::drawing::sheets::parts) fn told_once(
         gather(views, &set.iter().map(|arris| arris.cut).collect::<Vec<_>>(), &words);
     }
     views.retain(|view| {
-        matches!(view.face, Face::Marked | Face::Edge) || !view.rows.is_empty() || !view.notes.is_empty()
+        let sizes = !view.rows.is_empty() || !view.notes.is_empty() || !view.numbered.is_empty();
+        matches!(view.face, Face::Marked | Face::Edge) || sizes
     });
 }
 

@@ -16,7 +16,7 @@ use crate::paper::Run;
 use crate::paper::fixes::{Against, Axis, BoxSide, Fact, Fixes, NotedCut};
 
 /// Singular and plural of a cut.
-fn noun(kind: CutKind, many: bool) -> &'static str {
+pub(in crate::drawing::sheets::parts) fn noun(kind: CutKind, many: bool) -> &'static str {
     match (kind, many) {
         (CutKind::Mitre, _) => "mitre",
         (CutKind::Bevel, _) => "bevel",
