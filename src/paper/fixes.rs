@@ -164,6 +164,22 @@ pub struct Noted {
     pub facts: Vec<Fact>,
 }
 
+impl Noted {
+    /// Whether it tells of round holes square to a face, and of nothing else: what is bored
+    /// askew says more than that, and goes into no table.
+    #[must_use]
+    pub fn is_of_holes(&self) -> bool {
+        let square = |fact: &Fact| matches!(fact, Fact::Count | Fact::Diameter | Fact::Depth);
+        self.facts.contains(&Fact::Diameter) && self.facts.iter().all(square)
+    }
+
+    /// Whether it only says which cuts are meant.
+    #[must_use]
+    pub fn only_names(&self) -> bool {
+        self.facts.is_empty()
+    }
+}
+
 /// What a size on the sheet of a wall measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Measures {

@@ -6,7 +6,7 @@ use kurbo::Point;
 
 use super::finding::Add;
 use super::scene::Scene;
-use crate::paper::fixes::{Fact, Fixes, MANY_HOLES, MOST_NUMBERED, is_even_row, places_from_datum};
+use crate::paper::fixes::{Fixes, MANY_HOLES, MOST_NUMBERED, Noted, is_even_row, places_from_datum};
 use crate::paper::{Mark, Role};
 
 /// D26: more than eight holes that no even row places are not placed by more than
@@ -44,10 +44,7 @@ pub(super) fn in_a_table(scene: &Scene<'_>, add: &mut Add<'_>) {
 /// The holes that a note tells of.
 fn bored(fixes: &Fixes) -> Vec<usize> {
     let Fixes::Cuts(noted) = fixes else { return Vec::new() };
-    // What is bored askew says more than that, and goes into no table.
-    let square = |fact: &Fact| matches!(fact, Fact::Count | Fact::Diameter | Fact::Depth);
-    let holes =
-        noted.iter().filter(|one| one.facts.contains(&Fact::Diameter) && one.facts.iter().all(square));
+    let holes = noted.iter().filter(|one| one.is_of_holes());
     holes.flat_map(|one| one.cuts.iter().map(|cut| cut.cut)).collect()
 }
 
@@ -57,7 +54,7 @@ pub(super) fn both_ways(scene: &Scene<'_>, add: &mut Add<'_>) {
     for words in &scene.words {
         let mark = scene.mark(words.mark);
         let named = matches!(&mark.shows.fixes, Fixes::Cuts(noted)
-            if noted.iter().all(|one| one.facts.is_empty()));
+            if noted.iter().all(Noted::only_names));
         if mark.role != Role::Symbol || !named {
             continue;
         }

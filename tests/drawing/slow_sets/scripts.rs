@@ -48,7 +48,7 @@ const LINT_TABLE: &str = "\
 
 Each script of `scripts/` at its own sizes, drawn on every paper, in both units and
 every practice, each sheet judged by the rules named in `src/paper/lint/mod.rs` (D01 to
-D25 and the others). A test makes this table and fails on any finding; sizes drawn by lot,
+D27 and the others). A test makes this table and fails on any finding; sizes drawn by lot,
 every joint and every type of the library are judged by tests of their own.
 
 | script | sets | sheets judged | findings |

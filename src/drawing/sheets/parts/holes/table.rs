@@ -77,7 +77,7 @@ impl Columns {
         columns.extend(self.faces.then(|| Column::marks("In")));
         let from = ["From near end", "From face edge", "From face side"];
         columns.extend(self.axes.iter().filter_map(|axis| Some(Column::figures(from.get(*axis)?))));
-        columns.extend([Column::figures("Diameter"), Column::figures("Deep"), Column::marks("For")]);
+        columns.extend([Column::figures("Diameter"), Column::figures("Deep"), Column::marks("What")]);
         columns
     }
 
