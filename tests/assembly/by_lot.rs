@@ -131,6 +131,9 @@ mod slow_tests {
             let start = Instant::now();
             let (orders, problems) = assembly_orders(&job, &worked);
             times.push(start.elapsed().as_secs_f64());
+            let start = Instant::now();
+            let _ = rodwright::checks::check(&job, &worked);
+            eprintln!("checks of {} parts {:.3} s", shelves + 3, start.elapsed().as_secs_f64());
             assert!(problems.is_empty() && orders.len() == 1);
         }
         eprintln!("60 parts {:.3} s, 400 parts {:.3} s", times[0], times[1]);

@@ -22,6 +22,9 @@ impl Telling<'_> {
         if parts().any(|part| self.is_glass(part)) {
             said.push("Glass: gloves on, its edges ground first.".into());
         }
+        if parts().any(|part| self.is_mirror(part)) {
+            said.push("Mirror: see that its safety backing is on.".into());
+        }
         let falls = |joint: &&WorkedJoint| matches!(joint.opens, Some(Opening::Swings { axis, .. }) if axis.z.abs() < LEVEL);
         if joints.iter().any(falls) {
             said.push(
@@ -58,6 +61,11 @@ impl Telling<'_> {
     fn is_glass(&self, part: &WorkedPart) -> bool {
         let kind = self.job.stock.get(part.stock.0).map(|stock| &stock.kind);
         matches!(kind, Some(StockKind::Glass { .. }))
+    }
+
+    fn is_mirror(&self, part: &WorkedPart) -> bool {
+        let stock = self.job.stock.get(part.stock.0);
+        stock.is_some_and(|stock| stock.name.to_lowercase().contains("mirror"))
     }
 
     /// Whether the piece of a joint hangs higher than one reaches from the floor.

@@ -7,7 +7,7 @@ use crate::cutting::CuttingList;
 use crate::drawing::kit::project::bounds;
 use crate::drawing::kit::words::{length_text, unmarked};
 use crate::drawing::page::look::Look;
-use crate::joinery::{CutKind, Opening, WorkedJob};
+use crate::joinery::{CutKind, Opening, WorkedJob, WorkedPart};
 use crate::measure::{INCH, Unit};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::Body;
@@ -121,10 +121,7 @@ fn at_machines(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
                 .into(),
         );
     }
-    let metal = |p: &crate::joinery::WorkedPart| {
-        p.fills.iter().any(|fill| METALS.iter().any(|name| fill.what.to_lowercase().contains(name)))
-    };
-    if worked.parts.iter().any(metal) {
+    if worked.parts.iter().any(is_metal_filled) {
         message.push(
             "Fine metal powder burns: keep it from sparks and flames, wear a mask, and do not take it up with a \
              vacuum cleaner that may spark."
@@ -139,6 +136,11 @@ fn at_machines(job: &Job, worked: &WorkedJob, look: &Look) -> Vec<String> {
         );
     }
     message
+}
+
+/// Whether metal powder is laid into a part.
+pub(in crate::drawing) fn is_metal_filled(part: &WorkedPart) -> bool {
+    part.fills.iter().any(|fill| METALS.iter().any(|name| fill.what.to_lowercase().contains(name)))
 }
 
 /// A length of a rule of thumb in the unit of the set, as round in inches as in

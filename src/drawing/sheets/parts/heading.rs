@@ -7,6 +7,7 @@ use super::subject::{Further, Subject, off};
 use crate::drawing::kit::dimension::ink::pen;
 use crate::drawing::kit::words::{elide, stacked, unmarked};
 use crate::drawing::page::scale::Scale;
+use crate::drawing::sheets::notes::cautions::is_metal_filled;
 use crate::joinery::{Hand, PartSource, WorkedPart};
 use crate::machining::feature::{self, SAME};
 use crate::measure::Unit;
@@ -107,6 +108,7 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     lines.extend(lippings(subject));
     lines.extend(super::turned::matched(subject).map(plain));
     lines.extend(scribed(subject));
+    lines.extend(filled(subject).map(plain));
     lines.extend(staved(subject).map(|text| stacked(&text)));
     if let Some(remark) = &subject.part.remark {
         lines.push(plain(remark.clone()));
@@ -190,6 +192,15 @@ fn scribed(subject: Subject<'_>) -> Vec<Vec<Run>> {
         words.runs
     };
     own.map(line).collect()
+}
+
+/// What to take care of where a part is filled with resin or metal powder (common practice,
+/// no source).
+fn filled(subject: Subject<'_>) -> Option<String> {
+    let sparks = if is_metal_filled(subject.part) { "; no sparks or flames near its powder" } else { "" };
+    (!subject.part.fills.is_empty()).then(|| {
+        format!("take care of the fill: gloves and fresh air while it sets, a mask to turn it{sparks}")
+    })
 }
 
 /// What a part wider than its boards is glued up of.
