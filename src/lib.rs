@@ -38,7 +38,7 @@ use model::{Job, Word};
 use output::Finished;
 use paper::Sheet;
 use problem::{Problem, Severity};
-use revision::SavedJob;
+use revision::{LeftOver, SavedJob, Standing, saved_layouts};
 use script::Request;
 use source::Sources;
 
@@ -128,7 +128,9 @@ pub fn set_out_after(request: &Request, choices: &Choices, before: &Before) -> S
     job.already_cut = account.there;
     choices.give(&mut job);
     let near = near(request, choices, &job, &mut problems);
-    let files = write_set((&job, &worked), choices, near, Some(&account.saved), &mut problems);
+    let job = revision::offer(&revision::without(&job, &account.left.spent), &account.left.spares);
+    let kept = Some((account.saved, account.left));
+    let files = write_set((&job, &worked), choices, near, kept, &mut problems);
     Set { sources, problems, files }
 }
 
@@ -150,7 +152,7 @@ fn write_set(
     (job, worked): (&Job, &WorkedJob),
     choices: &Choices,
     near: Vec<Nearby>,
-    saved: Option<&SavedJob>,
+    kept: Option<(SavedJob, LeftOver)>,
     problems: &mut Vec<Problem>,
 ) -> Vec<File> {
     let look = choices.look(job);
@@ -164,6 +166,12 @@ fn write_set(
     let telling = wording::assembly::Telling { job, worked, words: look.words() };
     let order = wording::assembly::rows(telling, &drawn.orders);
     let exchange = shapes(job, worked, &drawn.orders, choices, &look);
+    let saved = kept.map(|(mut saved, left)| {
+        if let Some(state) = saved.states.last_mut() {
+            state.laid = saved_layouts(Standing { job, worked }, &drawn.lists, &left);
+        }
+        saved
+    });
     let finished = Finished {
         exchange: &exchange,
         head: &job.head,
@@ -171,7 +179,7 @@ fn write_set(
         labels: &labels,
         lists: &drawn.lists,
         order: &order,
-        saved,
+        saved: saved.as_ref(),
         words: look.words(),
     };
     // What a checker would find on the sheets is said here as `check` says it; it is looked

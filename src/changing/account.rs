@@ -6,9 +6,11 @@ use std::collections::BTreeMap;
 use crate::examine;
 use crate::joinery::{PartSource, WorkedJob};
 use crate::model::Job;
+use crate::problem::wording::and_list;
 use crate::problem::{Problem, Severity};
 use crate::revision::{
-    CutPart, Fate, Kept, Pair, SavedJob, SavedState, Standing, Ticked, compare, keep, made_otherwise, ticked,
+    CutPart, Fate, Kept, LeftOver, Pair, SavedJob, SavedState, Standing, Ticked, compare, keep, left_over,
+    made_otherwise, ticked,
 };
 use crate::script::Request;
 use crate::source::Sources;
@@ -31,8 +33,10 @@ pub struct Account {
     /// Parts that are there, with how many of each, by their place among the worked
     /// parts.
     pub there: BTreeMap<usize, usize>,
-    /// The job file of the set that is made now.
+    /// The job file of the set that is made now, without its layouts.
     pub saved: SavedJob,
+    /// What is left of the sheets and boards that cut parts came from.
+    pub left: LeftOver,
     /// What was found on the way.
     pub problems: Vec<Problem>,
 }
@@ -60,6 +64,9 @@ pub fn account(
     let mut there: BTreeMap<usize, usize> = BTreeMap::new();
     take(&mut there, now, &current.cut);
     let last = states.len().saturating_sub(1);
+    let laid = states.last().map(|state| state.laid.clone()).unwrap_or_default();
+    // Whatever becomes of it, what is cut came out of its sheet.
+    let mut sawn = marked;
     for (at, state) in states.iter_mut().enumerate() {
         let list = before.ticked.as_ref().filter(|_| at == last);
         if state.cut.is_empty() && list.is_none() && at != last {
@@ -72,11 +79,13 @@ pub fn account(
                 add(&mut state.cut, &with_lippings(worked, cut));
             }
             add(&mut current.cut, &state.cut);
+            add(&mut sawn, &state.cut);
             take(&mut there, now, &state.cut);
             state.cut.clear();
         } else if !state.cut.is_empty() || list.is_some() {
             let seen = earlier(request, state, list, now);
             problems.extend(seen.problems);
+            add(&mut sawn, &seen.cut);
             for (part, count) in seen.there {
                 there.entry(part).and_modify(|known| *known = (*known).max(count)).or_insert(count);
             }
@@ -91,7 +100,28 @@ pub fn account(
     }
     states.retain(|state| !state.cut.is_empty());
     states.push(current);
-    Account { there, saved: SavedJob::new(states), problems }
+    let left = left_over(&laid, &sawn, &job.cutting);
+    problems.extend(told(job, &left));
+    Account { there, saved: SavedJob::new(states), left, problems }
+}
+
+/// That what is to be cut is laid out on what is left, with its sizes: on the layouts
+/// these are pieces from the shop.
+fn told(job: &Job, left: &LeftOver) -> Vec<Problem> {
+    let words = Words::of(job.unit);
+    let mut all = Vec::new();
+    for stock in &job.stock {
+        let own = left.spares.iter().filter(|spare| spare.stock == stock.name);
+        let sizes: Vec<String> = own.map(|spare| spare.size.map(|mm| words.figure(mm)).join(" × ")).collect();
+        if sizes.is_empty() || all.iter().any(|(name, _)| *name == stock.name.as_str()) {
+            continue;
+        }
+        let message = format!("left of `{}` that is cut: {}", stock.name, and_list(&sizes));
+        let help = "write their sizes on them: the layouts have them as pieces from the shop, and take them before \
+                    anything is bought";
+        all.push((stock.name.as_str(), Problem::advice("left-of-cut", message).at(stock.origin).help(help)));
+    }
+    all.into_iter().map(|(_, problem)| problem).collect()
 }
 
 /// What the script itself marks as cut.
@@ -146,6 +176,7 @@ fn take(there: &mut BTreeMap<usize, usize>, now: Standing<'_>, cut: &[CutPart]) 
 #[derive(Default)]
 struct Seen {
     there: Vec<(usize, usize)>,
+    cut: Vec<CutPart>,
     problems: Vec<Problem>,
 }
 
@@ -168,6 +199,7 @@ fn earlier(
         seen.problems.extend(found);
         add(&mut state.cut, &with_lippings(&worked, cut));
     }
+    seen.cut.clone_from(&state.cut);
     let old = Standing { job: &job, worked: &worked };
     let pairs = compare(old, now);
     let kept = keep(old, &state.cut, &pairs);

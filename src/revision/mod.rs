@@ -7,6 +7,7 @@
 mod compared;
 mod fit;
 mod kept;
+mod left;
 mod lost;
 mod saved;
 mod spare;
@@ -16,6 +17,9 @@ mod tolerance;
 pub use compared::{Fate, Pair, Standing, compare};
 pub use fit::{Off, Trim, Unfit};
 pub use kept::{Kept, keep};
+pub use left::{
+    LeftOver, SavedLayouts, SavedPiece, SavedSheet, SavedSize, left_over, saved_layouts, without,
+};
 pub use lost::{Lost, Value, lost, values};
 pub use saved::{CutPart, SavedJob, SavedPart, SavedSetting, SavedState, SavedText, made_otherwise, read};
 pub use spare::{Salvage, Spare, offer, salvaged, spares};

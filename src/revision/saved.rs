@@ -12,6 +12,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
+use super::SavedLayouts;
 use super::tolerance::{SAME, SAVED};
 use crate::joinery::WorkedJob;
 use crate::model::{Job, Word};
@@ -21,7 +22,10 @@ use crate::source::Sources;
 
 /// The version of what is written; one more for every change that an older program
 /// would read wrongly.
-const VERSION: u64 = 1;
+const VERSION: u64 = 2;
+
+/// The first version, which knew no layouts; it is read still.
+const WITHOUT_LAYOUTS: u64 = 1;
 
 /// A job file.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -48,6 +52,9 @@ pub struct SavedState {
     pub parts: Vec<SavedPart>,
     /// What is cut already.
     pub cut: Vec<CutPart>,
+    /// How its parts were laid out: what is cut of them stays where it was.
+    #[serde(default)]
+    pub laid: SavedLayouts,
 }
 
 /// A text.
@@ -132,7 +139,14 @@ impl SavedState {
             .settings
             .iter()
             .map(|(name, value)| SavedSetting { name: name.clone(), value: value.clone() });
-        Self { script, texts, settings: settings.collect(), parts: parts(job, worked), cut: Vec::new() }
+        Self {
+            script,
+            texts,
+            settings: settings.collect(),
+            parts: parts(job, worked),
+            cut: Vec::new(),
+            laid: SavedLayouts::default(),
+        }
     }
 
     /// What makes the job again.
@@ -195,7 +209,7 @@ pub fn read(name: &str, text: &str) -> Result<SavedJob, Problem> {
     };
     let value: serde_json::Value = serde_json::from_str(text).map_err(|e| damaged(e.to_string()))?;
     match value.get("version").and_then(serde_json::Value::as_u64) {
-        Some(VERSION) => {}
+        Some(WITHOUT_LAYOUTS | VERSION) => {}
         Some(other) => {
             let message =
                 format!("`{name}` is a job file of version {other}; this program reads version {VERSION}");

@@ -1,7 +1,7 @@
 //! What lost parts and offcuts still hold, and which new parts are laid on them.
 
 use super::{CutPart, Standing};
-use crate::cutting::sheets::{Piece, What};
+use crate::cutting::sheets::{Piece, SheetLayout, What};
 use crate::cutting::{SheetCutting, SheetRow, ShopLists};
 use crate::geometry::tolerance::TENTHS;
 use crate::geometry::{DVec2, DVec3};
@@ -156,16 +156,21 @@ fn offcuts(old: Standing<'_>, cut: &[CutPart], (laid, lists): (&SheetCutting, &S
 
 /// Whether a sheet or board is as wide as its layout has it. Boards whose widths are not
 /// told are as wide as the log allowed, and so is what is left of them.
-fn is_told(job: &Job, laid: &SheetCutting, size: usize) -> bool {
+pub(super) fn is_told(job: &Job, laid: &SheetCutting, size: usize) -> bool {
     let widths = job.stock.get(laid.stock.0).map(|stock| &stock.kind);
     let told = matches!(widths, Some(StockKind::Board { widths, .. }) if !widths.is_empty());
     !laid.boards || told || laid.sizes.get(size).is_some_and(|size| size.on_hand)
 }
 
 /// Length and width on a sheet as along the grain and across it.
-fn along_grain(job: &Job, laid: &SheetCutting, [x, y]: [f64; 2]) -> [f64; 2] {
+pub(super) fn along_grain(job: &Job, laid: &SheetCutting, [x, y]: [f64; 2]) -> [f64; 2] {
+    if is_turned(job, laid) { [y, x] } else { [x, y] }
+}
+
+/// Whether the grain runs across the length of a sheet.
+pub(super) fn is_turned(job: &Job, laid: &SheetCutting) -> bool {
     let kind = job.stock.get(laid.stock.0).map(|stock| &stock.kind);
-    if matches!(kind, Some(StockKind::Sheet { grain: Grain::Width, .. })) { [y, x] } else { [x, y] }
+    matches!(kind, Some(StockKind::Sheet { grain: Grain::Width, .. }))
 }
 
 /// Every rectangle of a sheet that is cut no further.
@@ -218,41 +223,66 @@ pub fn offer(job: &Job, spares: &[Spare]) -> Job {
 pub fn salvaged(new: Standing<'_>, lists: &ShopLists, spares: &[Spare]) -> Vec<Salvage> {
     let job = new.job;
     let mut left: Vec<&Spare> = spares.iter().collect();
-    let mut names = Names { new, lists, given: Vec::new() };
+    let mut names = Names::new(new, lists);
     let mut all = Vec::new();
     for laid in lists.layouts.sheets.iter().chain(&lists.layouts.boards) {
         for layout in &laid.plan.layouts {
-            let Some(size) = laid.sizes.get(layout.sheet).filter(|size| size.on_hand) else { continue };
-            let lies = along_grain(job, laid, [size.length, size.width]);
-            let same = |spare: &&Spare| {
-                let (thick, sides) = spare.offered(&job.cutting);
-                spare.stock == laid.name
-                    && (spare.of != Of::Sheet) == laid.boards
-                    && (thick - laid.thick).abs() < SAME
-                    && sides.iter().zip(lies).all(|(a, b)| (a - b).abs() < SAME)
-            };
-            let Some(at) = left.iter().position(same) else { continue };
+            let Some(spare) = take_spare((job, laid), layout, &mut left) else { continue };
             let mut parts = Vec::new();
             walk(&layout.usable, &mut |piece| {
                 if let What::Part { part, .. } = piece.what {
                     parts.extend(laid.rows.get(part).and_then(|row| names.next(*row)));
                 }
             });
-            all.push(Salvage { spare: left.remove(at).clone(), parts });
+            all.push(Salvage { spare: spare.clone(), parts });
         }
     }
     all
 }
 
+/// Takes the spare that a layout is of, if it is of one.
+pub(super) fn take_spare<'s>(
+    (job, laid): (&Job, &SheetCutting),
+    layout: &SheetLayout,
+    left: &mut Vec<&'s Spare>,
+) -> Option<&'s Spare> {
+    let size = laid.sizes.get(layout.sheet).filter(|size| size.on_hand)?;
+    let lies = along_grain(job, laid, [size.length, size.width]);
+    let same = |spare: &&Spare| {
+        let (thick, sides) = spare.offered(&job.cutting);
+        spare.stock == laid.name
+            && (spare.of != Of::Sheet) == laid.boards
+            && (thick - laid.thick).abs() < SAME
+            && sides.iter().zip(lies).all(|(a, b)| (a - b).abs() < SAME)
+    };
+    let at = left.iter().position(same)?;
+    Some(left.remove(at))
+}
+
 /// The names of parts laid out: those of a row in turn, since a row is called by all of
 /// them together.
-struct Names<'a> {
+pub(super) struct Names<'a> {
     new: Standing<'a>,
     lists: &'a ShopLists,
     given: Vec<(SheetRow, usize)>,
 }
 
-impl Names<'_> {
+impl<'a> Names<'a> {
+    pub(super) fn new(new: Standing<'a>, lists: &'a ShopLists) -> Self {
+        Self { new, lists, given: Vec::new() }
+    }
+
+    /// The names of all that is cut as one: of a folded panel all its parts.
+    pub(super) fn all(&mut self, of: SheetRow) -> Vec<String> {
+        match of {
+            SheetRow::Folded(_) => {
+                let which = of.of(&self.lists.list).map_or(&[][..], |row| row.which.as_slice());
+                which.iter().filter_map(|index| Some(self.new.part(*index)?.name.clone())).collect()
+            }
+            SheetRow::Part(_) | SheetRow::Lipping(_) => self.next(of).into_iter().collect(),
+        }
+    }
+
     fn next(&mut self, of: SheetRow) -> Option<String> {
         let row = of.of(&self.lists.list)?;
         // A folded panel is cut as one, and so called.

@@ -6,7 +6,7 @@ use std::path::Path;
 
 use rodwright::cli::Ended;
 
-use super::compare::rodwright;
+use super::compare::{CASE, rodwright};
 
 /// What `compare` answers of a script and these settings, with this list of cut parts.
 fn compared(folder: &Path, script: &str, cut: &str, line: &[&str]) -> String {
@@ -146,6 +146,84 @@ mod slow_tests {
         let dropped: Vec<&Vec<&str>> = rows.iter().filter(|row| row.get(5) == Some(&"dropped")).collect();
         assert_eq!(dropped.len(), 10, "{text}");
         assert_eq!(rows.len(), by_hand.len() + dropped.len(), "{text}");
+    }
+
+    /// Layouts of sides, tops, shelf and door as pieces of one sheet: after the sides are
+    /// cut, the rest comes out of what is left of it and nothing is bought; after the top
+    /// is cut too, out of what is left of that. Nothing lies where something was cut: what
+    /// is left and what is cut are together no more than the sheet inside its trims, 2420
+    /// by 1200, less the saw cuts.
+    #[test]
+    fn what_is_cut_stays_where_it_is_and_the_rest_is_laid_out_beside_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = folder.path();
+        fs::write(at.join("case.rhai"), CASE).unwrap();
+        let set = |list: &str, more: &[&str]| {
+            fs::write(at.join("cut.txt"), list).unwrap();
+            let line = ["setout", "@/case.rhai", "--out", "@/set", "--cut", "@/cut.txt"];
+            let (ended, said) = rodwright(at, &[&line[..], more].concat());
+            assert_eq!(ended, Ended::Done, "{said}");
+            said
+        };
+        assert_eq!(rodwright(at, &["setout", "@/case.rhai", "--out", "@/set"]).0, Ended::Done);
+        let read = |file: &str| fs::read_to_string(at.join("set").join(file)).unwrap();
+        let bought = || read("case-buying-list.csv").contains("Birch plywood");
+        assert!(bought());
+        let said = set("Left side\nRight side\n", &[]);
+        assert!(said.contains("left-of-cut"), "{said}");
+        assert!(!bought(), "{}", read("case-buying-list.csv"));
+        let left = area_left(&said);
+        let cut = 2.0 * 500.0 * 320.0;
+        assert!(left > 0.6 * (2420.0 * 1200.0 - cut) && left + cut < 2420.0 * 1200.0, "{said}");
+        let laid = read("case-layouts.csv");
+        for part in ["Top", "Bottom", "Shelf", "Door"] {
+            assert!(laid.contains(part), "{laid}");
+        }
+        // Said once more, the same comes out, and nothing is used twice.
+        let job = read("case-job.json");
+        assert_eq!(set("Left side\nRight side\n", &[]), said);
+        assert_eq!((read("case-layouts.csv"), read("case-job.json")), (laid, job));
+        let said = set("Left side\nRight side\nTop\n", &[]);
+        let less = area_left(&said);
+        assert!(less <= left - 564.0 * 320.0 && less > 0.0, "{left} {said}");
+        assert!(!bought());
+        // The sides are too narrow for a case 340 deep; what is left of the sheet still serves.
+        let said = set("Left side\nRight side\nTop\n", &["--set", "deep=340"]);
+        assert!(said.contains("cut-part-lost") && said.contains("left-of-cut"), "{said}");
+        assert!(read("case-layouts.csv").contains("Left side"));
+    }
+
+    /// The area in mm² of the sizes that are said to be left.
+    fn area_left(said: &str) -> f64 {
+        let line = said.lines().find(|line| line.contains("left-of-cut")).unwrap();
+        let figures = line.split("is cut: ").nth(1).unwrap().replace(" and ", ", ");
+        let number = |text: &str| text.trim().parse::<f64>().unwrap();
+        figures.split(", ").map(|size| size.split(" × ").map(number).product::<f64>()).sum()
+    }
+
+    /// A piece in the shop that the script tells of is not there whole once a part is cut
+    /// from it, however often the set is made.
+    #[test]
+    fn a_piece_on_hand_that_is_cut_is_not_there_twice() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = folder.path();
+        let script = r#"job("Trays", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], price: 70, on_hand: [#{ size: [1300, 400], count: 1 }] });
+piece("Trays");
+for i in [1, 2] { panel("Tray " + i, ply, #{ x: [0, 600], y: [0, 300], z: [i * 100, i * 100 + 18], grain: "x" }); }
+"#;
+        fs::write(at.join("job.rhai"), script).unwrap();
+        fs::write(at.join("cut.txt"), "Tray 1\n").unwrap();
+        assert_eq!(rodwright(at, &["setout", "@/job.rhai", "--out", "@/set"]).0, Ended::Done);
+        // 1300 - 600 - 3.2: the second tray lies in 696.8 by 400, and so it stays.
+        for _ in 0..2 {
+            let (ended, said) =
+                rodwright(at, &["setout", "@/job.rhai", "--out", "@/set", "--cut", "@/cut.txt"]);
+            assert_eq!(ended, Ended::Done, "{said}");
+            assert!(said.contains("left of `Ply` that is cut: 696.8 × 400"), "{said}");
+            let layouts = fs::read_to_string(at.join("set/job-layouts.csv")).unwrap();
+            assert!(layouts.contains("696.8") && !layouts.contains("1300"), "{layouts}");
+        }
     }
 
     /// The client's sheet does not call a part of another size, or cut down, of which only

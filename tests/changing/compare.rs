@@ -12,7 +12,7 @@ use crate::support::golden::golden;
 /// A case of our own to change: sides with a housed shelf, butted between top and bottom
 /// on dowels, a door before it. `deep` is taken off at the back, where nothing is joined
 /// but the back in its rebate.
-const CASE: &str = r#"job("Map case", #{ unit: "mm" });
+pub(super) const CASE: &str = r#"job("Map case", #{ unit: "mm" });
 let wide = size("wide", 600, #{ from: 300, to: 1200 });
 let deep = size("deep", 320, #{ from: 200, to: 400 });
 let door = yes_no("door", true);
@@ -79,7 +79,7 @@ mod slow_tests {
         let asked = |name: &str, line: &[&str]| (name.to_owned(), rodwright(at, line).1);
         assert_eq!(rodwright(at, &["setout", "@/case.rhai", "--out", "@/set"]).0, Ended::Done);
         let job = fs::read_to_string(at.join("set/case-job.json")).unwrap();
-        fs::write(at.join("newer.json"), job.replacen("\"version\": 1", "\"version\": 2", 1)).unwrap();
+        fs::write(at.join("newer.json"), job.replacen("\"version\": 2", "\"version\": 3", 1)).unwrap();
         fs::write(at.join("half.json"), &job[..job.len() / 2]).unwrap();
         fs::write(at.join("other.json"), job.replacen("500.0", "510.0", 1)).unwrap();
         fs::write(at.join("broken.json"), job.replacen("piece(", "peice(", 1)).unwrap();
