@@ -111,17 +111,17 @@ fn told(job: &Job, left: &LeftOver) -> Vec<Problem> {
     let words = Words::of(job.unit);
     let mut all = Vec::new();
     for stock in &job.stock {
-        let own = left.spares.iter().filter(|spare| spare.stock == stock.name);
+        let own = left.spares.iter().filter(|spare| spare.is_of(stock));
         let sizes: Vec<String> = own.map(|spare| spare.size.map(|mm| words.figure(mm)).join(" × ")).collect();
-        if sizes.is_empty() || all.iter().any(|(name, _)| *name == stock.name.as_str()) {
+        if sizes.is_empty() {
             continue;
         }
         let message = format!("left of `{}` that is cut: {}", stock.name, and_list(&sizes));
         let help = "write their sizes on them: the layouts have them as pieces from the shop, and take them before \
                     anything is bought";
-        all.push((stock.name.as_str(), Problem::advice("left-of-cut", message).at(stock.origin).help(help)));
+        all.push(Problem::advice("left-of-cut", message).at(stock.origin).help(help));
     }
-    all.into_iter().map(|(_, problem)| problem).collect()
+    all
 }
 
 /// What the script itself marks as cut.

@@ -9,7 +9,7 @@ use super::{CutPart, Standing};
 use crate::cutting::sheets::{Axis, Piece, SheetLayout, What};
 use crate::cutting::{SheetCutting, ShopLists};
 use crate::geometry::tolerance::TENTHS;
-use crate::model::{Cutting, Job, StockKind};
+use crate::model::{Cutting, Job, Stock, StockKind};
 
 /// The layouts of a set, as far as a later one has to know them.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -134,6 +134,9 @@ pub struct LeftOver {
     pub spent: Vec<SavedSize>,
 }
 
+/// No sheet or board is as long, mm.
+const LONGEST: f64 = 100_000.0;
+
 /// What is left of a set's sheets and boards when `cut` is cut of its parts. A sheet
 /// nothing is cut from yet is whole, and none of it is left over.
 pub fn left_over(saved: &SavedLayouts, cut: &[CutPart], rules: &Cutting) -> LeftOver {
@@ -151,6 +154,8 @@ pub fn left_over(saved: &SavedLayouts, cut: &[CutPart], rules: &Cutting) -> Left
         } else if sheet.left {
             sizes.push(usable.size);
         }
+        // A file that was edited may say anything.
+        sizes.retain(|size| size.iter().all(|side| (rules.kerf..LONGEST).contains(side)));
         let of = if sheet.of.board { Of::Sawn } else { Of::Sheet };
         all.spares.extend(sizes.into_iter().map(|size| Spare {
             of,
@@ -160,6 +165,14 @@ pub fn left_over(saved: &SavedLayouts, cut: &[CutPart], rules: &Cutting) -> Left
             size,
         }));
     }
+    // The order they are used in must not depend on how they were used last, or a set
+    // made once more would come out otherwise.
+    let by_size = |a: &Spare, b: &Spare| {
+        let long = b.size[0].total_cmp(&a.size[0]);
+        let thick = b.thick.total_cmp(&a.thick);
+        a.stock.cmp(&b.stock).then(thick).then(long).then(b.size[1].total_cmp(&a.size[1]))
+    };
+    all.spares.sort_by(by_size);
     all
 }
 
@@ -206,6 +219,11 @@ impl SavedPiece {
 }
 
 impl Spare {
+    /// Whether it is of a stock.
+    pub fn is_of(&self, stock: &Stock) -> bool {
+        self.stock == stock.name && is_of(&stock.kind, &self.saved())
+    }
+
     /// What it is of.
     fn saved(&self) -> SavedSize {
         SavedSize {
