@@ -198,13 +198,25 @@ impl Meet<'_> {
                 of(self.earlier),
                 of(self.later)
             );
-            Problem::error("cuts-collide", message).help(if self.is_rebate_at_a_mortise() {
-                "cut the rebate when the frame is glued, `after_glue_up(|| rebate(…))`, as a router does"
-            } else {
-                "move one of them, or make it smaller or fewer"
-            })
+            Problem::error("cuts-collide", message).help(self.cure(&by))
         };
         problem.at(self.later.origin).place(self.earlier.origin.user, "the other cut").part(name.clone())
+    }
+
+    /// What would keep the two apart, with how far they stand in one another.
+    fn cure(&self, by: &str) -> String {
+        if self.is_rebate_at_a_mortise() {
+            return "cut the rebate when the frame is glued, `after_glue_up(|| rebate(…))`, as a router does"
+                .into();
+        }
+        if [self.earlier, self.later].iter().all(|cut| class(cut.kind) == Class::Channel) {
+            return format!(
+                "give them less `depth`, {by} between the two of them, or move one past the other"
+            );
+        }
+        format!(
+            "move one of them {by} further off, let it in {by} less deep, or ask for fewer in its row by `count`"
+        )
     }
 
     /// ``mortise for `Shelf` ``, or `hole` alone where it joins nothing.

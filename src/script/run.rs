@@ -7,7 +7,7 @@ use std::rc::Rc;
 use crate::geometry::DVec3;
 use crate::measure::{LengthStyle, Unit};
 use crate::model::{Cutting, Job, JobHead, OrderAsked, PartId};
-use crate::problem::Problem;
+use crate::problem::{Problem, Severity};
 use crate::script::asked::Asked;
 use crate::script::pose::Beside;
 use crate::script::request::{Limits, Request};
@@ -34,6 +34,8 @@ pub(in crate::script) struct Run {
     pub(in crate::script) sources: Sources,
     /// Everything found.
     pub(in crate::script) problems: Vec<Problem>,
+    /// By the place of an error in `problems`, how many more like it were not kept.
+    unsaid: BTreeMap<usize, usize>,
     /// Values from outside, by name.
     pub(in crate::script) settings: Vec<(String, String)>,
     /// Names of `settings` that some declaration took.
@@ -72,6 +74,7 @@ impl Run {
             marks: Vec::new(),
             sources: Sources { list: vec![source] },
             problems: Vec::new(),
+            unsaid: BTreeMap::new(),
             settings: request.settings.clone(),
             taken: BTreeSet::new(),
             job_said: false,
@@ -88,14 +91,41 @@ impl Run {
     }
 
     /// Keeps a problem, once: a loop says the same thing many times. Of
-    /// problems that differ only in what they name, one place has at most three.
+    /// problems that differ only in what they name, one place has at most three, of errors
+    /// two; how many more there were is counted.
     pub(in crate::script) fn report(&mut self, problem: Problem) {
-        let alike = |p: &&Problem| p.code == problem.code && p.places == problem.places;
+        let alike = |p: &&Problem| {
+            p.severity == problem.severity && p.code == problem.code && p.places == problem.places
+        };
         let same_place = self.problems.iter().filter(alike).count();
-        let crowded = !problem.places.is_empty() && same_place >= SAID_AT_ONE_PLACE;
-        if !crowded && !self.problems.contains(&problem) {
-            self.problems.push(problem);
+        let wrong = problem.severity == Severity::Error;
+        let most = if wrong { SAID_AT_ONE_PLACE - 1 } else { SAID_AT_ONE_PLACE };
+        let crowded = !problem.places.is_empty() && same_place >= most;
+        if self.problems.contains(&problem) {
+            return;
         }
+        if !crowded {
+            self.problems.push(problem);
+        } else if wrong && let Some(first) = self.problems.iter().position(|p| alike(&p)) {
+            *self.unsaid.entry(first).or_default() += 1;
+        }
+    }
+
+    /// Takes all problems out; of errors that one line makes again and again the first is
+    /// told, with their number.
+    pub(in crate::script) fn take_problems(&mut self) -> Vec<Problem> {
+        let mut problems = std::mem::take(&mut self.problems);
+        // From the last on, so that what stands before keeps its place.
+        for (first, unsaid) in std::mem::take(&mut self.unsaid).into_iter().rev() {
+            let Some(problem) = problems.get_mut(first) else { continue };
+            problem.message = format!("{} (and {} more like it from this line)", problem.message, unsaid + 1);
+            let (code, places) = (problem.code, problem.places.clone());
+            let second = problems.iter().skip(first + 1).position(|p| p.code == code && p.places == places);
+            if let Some(second) = second {
+                problems.remove(first + 1 + second);
+            }
+        }
+        problems
     }
 
     /// Whether so much is wrong that the rest would only repeat it.

@@ -51,7 +51,7 @@ fn read(request: &Request) -> Declared {
         title: std::mem::take(&mut run.job.head.title),
         unit: run.job_said.then_some(run.job.unit),
         sizes: run.job.sizes.drain(..).map(|s| s.decl).collect(),
-        problems: std::mem::take(&mut run.problems),
+        problems: run.take_problems(),
     }
 }
 

@@ -11,6 +11,7 @@ use super::memory::HELD;
 use super::{origin, syntax};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::american;
+use crate::script::library::LIBRARY;
 use crate::script::run::Run;
 use crate::script::value::{describe, short};
 use crate::source::{Origin, SourceId, Span};
@@ -101,7 +102,10 @@ pub(in crate::script) fn report_parse(run: &mut Run, engine: &Engine, source: So
     let place = origin::span(&run.sources, source, error.position());
     let (said, place) = match bare_length(run, place) {
         Some(found) => found,
-        None => (parse_message(run, engine, source, error.err_type()), place),
+        None => match bare_option(run, place) {
+            Some(said) => (said, place),
+            None => (parse_message(run, engine, source, error.err_type()), place),
+        },
     };
     finish(run, said, Origin { user: place, library: None }, &[]);
 }
@@ -115,6 +119,23 @@ fn bare_length(run: &Run, place: Span) -> Option<(Said, Span)> {
     let start = begins + found.at;
     let place = Span { source: place.source, start, end: start + found.written.len() };
     Some((said("syntax", found.says(), found.help()), place))
+}
+
+/// An option outside of braces, `panel("Side", ply, x: [0, 18])`: its name is then taken for that of a value.
+fn bare_option(run: &Run, place: Span) -> Option<Said> {
+    let text = run.sources.get(place.source)?.text.get(place.start..)?;
+    let ends = text.find(|c: char| !c.is_alphanumeric() && c != '_')?;
+    let (name, after) = text.split_at_checked(ends).filter(|(name, _)| !name.is_empty())?;
+    let value = after.trim_start().strip_prefix(':').filter(|value| !value.starts_with(':'))?;
+    let shown = value.lines().next().unwrap_or_default().trim();
+    // Far enough to know the line by; a list may run on.
+    let shown =
+        if shown.is_empty() || shown.chars().count() > 24 || shown.contains(')') { "…" } else { shown };
+    Some(said(
+        "syntax",
+        format!("the option `{}` stands outside of `#{{ }}`", short(name)),
+        format!("put all options between braces: `#{{ {name}: {} }}`", shown.trim_end_matches([',', ';'])),
+    ))
 }
 
 /// Reports what stopped a running script.
@@ -308,7 +329,7 @@ fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) 
         E::ErrorPropertyNotFound(name, _) => said(
             "unknown-key",
             format!("there is nothing called `{name}` in this"),
-            "look at the names the map or part was given",
+            "`print(…);` of what stands before the point tells the names it has",
         ),
         E::ErrorArithmetic(why, _) => {
             said("arithmetic", lower(why), "look at the figures this is worked out from")
@@ -422,15 +443,26 @@ fn unknown_word(run: &Run, name: &str, known: &[String]) -> Said {
     }
     if closures(run).any(|closure| closure == name) {
         let help = format!(
-            "write `{name}.call(…)`, or make it a function, which sees no names outside it: `fn {name}(…) {{ … }}`"
+            "write `{name}.call(…)`, or make it a word of your own, which sees no names outside it: `fn {name}(…) {{ … }}`"
         );
-        return said("unknown-word", format!("`{name}` is a closure: its name alone does not call it"), help);
+        let message = format!("`{name}` keeps something to do: its name alone does not do it");
+        return said("unknown-word", message, help);
+    }
+    if LIBRARY.iter().any(|(module, _)| *module == name) {
+        return said("unknown-word", message, of_library(name));
     }
     let functions: Vec<&str> = known.iter().map(String::as_str).chain(declared_names(run)).collect();
     match nearest(name, functions) {
         Some(near) => said("unknown-word", message, format!("did you mean `{near}`?")),
         None => said("unknown-word", message, "look at the word's spelling, or define it with `fn`"),
     }
+}
+
+/// How a furniture type of the library is brought in and made.
+fn of_library(name: &str) -> String {
+    format!(
+        "it is a furniture type: write `import \"{name}\" as {name};` at the top and `{name}::make(#{{ … }})` here"
+    )
 }
 
 /// A name that nothing was given.
@@ -440,6 +472,9 @@ fn undefined(run: &Run, engine: &Engine, source: SourceId, name: &str) -> Said {
     let near = nearest(name, variables(text).filter(|v| *v != name));
     if let Some(near) = near {
         return said("unknown-name", message, format!("did you mean `{near}`?"));
+    }
+    if LIBRARY.iter().any(|(module, _)| *module == name) {
+        return said("unknown-name", message, of_library(name));
     }
     if names(engine).iter().any(|k| k == name) {
         return said("unknown-name", message, format!("`{name}` is a word: write `{name}(…)`"));
@@ -504,7 +539,7 @@ fn kind_name(kind: &str) -> &str {
         "()" => "nothing",
         "part" => "a part",
         "stock" => "a stock",
-        "Fn" => "a function",
+        "Fn" => "something to do",
         "range" | "range=" => "a range",
         other => other,
     }

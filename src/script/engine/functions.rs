@@ -50,7 +50,7 @@ pub(in crate::script) fn register_after(engine: &mut Engine, run: &Shared) {
         let mut run = shared.borrow_mut();
         let origin = origin(&run.sources, &context);
         run.report(
-            Problem::error("wrong-type", "`after_glue_up` takes a function of what is done then")
+            Problem::error("wrong-type", "`after_glue_up` takes what is done then, after `||`")
                 .at(origin)
                 .help("write `after_glue_up(|| rebate(panel, rail))`"),
         );

@@ -48,7 +48,7 @@ fn run(request: &Request) -> Evaluated {
         finish(&mut run, &request.name);
     }
     let sources = std::mem::take(&mut run.sources);
-    let problems = std::mem::take(&mut run.problems);
+    let problems = run.take_problems();
     let job = finished.then(|| run.job.clone());
     Evaluated { sources, job, problems }
 }
