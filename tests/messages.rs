@@ -156,3 +156,40 @@ fn codes_are_found_however_they_are_given() {
     let found = codes(&[(PathBuf::from("a.rs"), text.to_owned())]);
     assert!(found.contains_key("chosen-before") && !found.contains_key("chosen"));
 }
+
+/// Words of programmers, which no maker is to read. Script text between backticks is left out.
+const TALK: [&str; 14] = [
+    "array",
+    "boolean",
+    "bound",
+    "closure",
+    "float",
+    "infer",
+    "integer",
+    "iterator",
+    "null",
+    "parameter",
+    "pointer",
+    "proven",
+    "str",
+    "undefined",
+];
+
+/// The programmers' words in the messages and cures of a golden text.
+fn talk(text: &str) -> Vec<&'static str> {
+    let told = text.lines().filter(|line| {
+        line.trim_start().starts_with("= help: ")
+            || ["error[", "warning[", "advice["].iter().any(|s| line.starts_with(s))
+    });
+    let plain =
+        told.flat_map(|line| line.split('`').step_by(2)).flat_map(|s| s.split(|c: char| !c.is_alphabetic()));
+    plain.filter_map(|word| TALK.into_iter().find(|talk| word.eq_ignore_ascii_case(talk))).collect()
+}
+
+#[test]
+fn messages_are_without_programmers_talk() {
+    assert_eq!(talk("error[x]: not an array but `bound`\n  = help: infer it"), ["array", "infer"]);
+    for (path, text) in all_golden_texts() {
+        assert_eq!(talk(&text), [""; 0], "{}", path.display());
+    }
+}

@@ -1,7 +1,7 @@
 //! Boards to buy: what the layouts take, and the waste.
 
 use super::buy_line::{Boards, Bought, BuyLine, Group, Measure, Note};
-use super::layouts::SheetCutting;
+use super::layouts::{SheetCutting, usual_widest};
 use super::tolerance::{SAME, WHOLE_BOARDS};
 use super::units::{PER_CENT, THOUSAND};
 use crate::model::{Job, StockKind};
@@ -40,9 +40,11 @@ pub(super) fn boards(job: &Job, cutting: &SheetCutting) -> Option<BuyLine> {
     if laid <= 0.0 {
         return None;
     }
-    let (price, whole) = match job.stock.get(cutting.stock.0).map(|stock| &stock.kind) {
-        Some(StockKind::Board { price_m3, widths, .. }) => (*price_m3, !widths.is_empty()),
-        _ => (None, false),
+    let (price, whole, told) = match job.stock.get(cutting.stock.0).map(|stock| &stock.kind) {
+        Some(StockKind::Board { price_m3, widths, widest, .. }) => {
+            (*price_m3, !widths.is_empty(), widest.is_some())
+        }
+        _ => (None, false, false),
     };
     let taken = (laid - cutting.rest) * (1.0 + job.cutting.waste / PER_CENT);
     let mut sizes: Vec<(usize, [f64; 2])> =
@@ -59,7 +61,11 @@ pub(super) fn boards(job: &Job, cutting: &SheetCutting) -> Option<BuyLine> {
     } else {
         taken * inches * COUNTED / THOUSAND / BOARD_FOOT
     };
-    let note = Boards { feet, waste: job.cutting.waste, sizes, spare, whole, parts: PER_CENT * parts / laid };
+    let widest = usual_widest(job.unit);
+    let wider = sizes.iter().any(|(_, [_, wide])| *wide > widest + SAME);
+    let glued_over = (wider && !whole && !told).then_some(widest);
+    let (waste, parts) = (job.cutting.waste, PER_CENT * parts / laid);
+    let note = Boards { feet, waste, sizes, spare, whole, glued_over, parts };
     Some(BuyLine {
         group: Group::Boards,
         what: Bought::Stock(cutting.name.clone()),

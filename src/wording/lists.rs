@@ -173,8 +173,12 @@ impl Words {
         let sizes = sizes.join(", ");
         let (feet, waste, parts) = (number(boards.feet, 1), number(boards.waste, 1), number(boards.parts, 0));
         if !boards.whole {
+            let glued =
+                boards.glued_over.map(|widest| format!(", glued up where over {}", self.length(widest)));
+            let glued = glued.unwrap_or_default();
             return format!(
-                "{feet} board feet; {waste} % waste in it; about {sizes}; {parts} % of what is laid out becomes parts"
+                "{feet} board feet; {waste} % waste in it; about {sizes}{glued}; {parts} % of what is laid out becomes \
+                 parts"
             );
         }
         let spare = match boards.spare {

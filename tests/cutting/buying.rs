@@ -63,6 +63,22 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 
+/// A top of 700 comes of no one board: the list says so, unless the script says what is to be had.
+/// Usual boards are up to 250 wide (common practice, no source).
+#[test]
+fn what_is_wider_than_boards_are_is_said_to_be_glued_up() {
+    let note = |stock: &str| {
+        let text = format!(
+            "job(\"Top\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\", #{{ thick: [27]{stock} }});\npiece(\"Top\");\n\
+             board(\"Top\", ash, #{{ x: [0, 900], y: [0, 700], z: [0, 22], grain: \"x\" }});\n"
+        );
+        let lines = lines(&text);
+        mm().note(of(&lines, Group::Boards)[0].note.as_ref())
+    };
+    assert!(note("").contains(" × 710 mm, glued up where over 250 mm; "), "{}", note(""));
+    assert!(!note(", width: 180").contains("glued up"), "{}", note(", width: 180"));
+}
+
 /// Two boards glued to a third of which one joint face is 300 × 18: the glue is
 /// that face twice at 180 g/m². What is left to finish is the surface of three
 /// boards less both faces of both joints. By hand, mm².

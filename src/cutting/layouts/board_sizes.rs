@@ -20,6 +20,12 @@ const STEP: f64 = 10.0;
 /// Square tenths of a millimetre in the square centimetre that boards are counted in.
 const SQUARE_CENTIMETRE: i64 = 10_000;
 
+/// The widest board there usually is, mm, where a script names no width.
+pub(in crate::cutting) fn usual_widest(unit: Unit) -> f64 {
+    let widths = if unit == Unit::Inch { WIDTHS_INCH } else { WIDTHS };
+    widths.into_iter().fold(0.0, f64::max)
+}
+
 /// The sizes to be had for these lengths.
 pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize> {
     let StockKind::Board { lengths, longest, widest, usual, widths, .. } = &stock.kind else {

@@ -13,5 +13,6 @@ mod sheet_jobs;
 mod sheet_stock;
 mod tenths;
 
+pub(super) use board_sizes::usual_widest;
 pub use everything::layouts;
 pub use laid::{Alike, Layouts, SheetCutting, SheetRow};
