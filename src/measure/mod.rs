@@ -6,10 +6,13 @@
 
 mod date;
 mod read;
+mod shop;
 mod show;
 mod unit;
 
 pub use date::{date, days_after};
 pub use read::{ReadError, as_meant, read_length, read_pair};
+pub(crate) use shop::{NOISE, inch_step};
+pub use shop::{down, near};
 pub use show::{MILLIONTHS, angle, mass, money, number};
 pub use unit::{INCH, LengthStyle, ShownLength, Unit};

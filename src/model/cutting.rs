@@ -1,5 +1,7 @@
 //! How the shop cuts: kerf, trims, and what is left on parts for later cuts.
 
+use crate::measure::{Unit, near};
+
 /// Figures of the saw and allowances, mm where nothing else is said.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cutting {
@@ -57,6 +59,26 @@ impl Cutting {
         waste: 15.0,
         effort: 1,
     };
+
+    /// The rules of a shop that works in `unit` and says nothing of its own.
+    pub fn usual(unit: Unit) -> Self {
+        let near = |mm| near(unit, mm);
+        let all = Self::USUAL;
+        Self {
+            kerf: near(all.kerf),
+            edge_trim: near(all.edge_trim),
+            end_trim: near(all.end_trim),
+            mitre: near(all.mitre),
+            lipped: near(all.lipped),
+            length: near(all.length),
+            chucking: near(all.chucking),
+            width: near(all.width),
+            planing: near(all.planing),
+            lipping_length: near(all.lipping_length),
+            offcut: near(all.offcut),
+            ..all
+        }
+    }
 }
 
 impl Default for Cutting {

@@ -83,7 +83,7 @@ fn differences(first: &Job, job: &Job) -> Vec<Problem> {
     let found = [
         (first.unit != job.unit, "the unit they are written in", "write both in one unit"),
         (
-            differ(&first.cutting, &job.cutting, &Cutting::USUAL),
+            differ(&first.cutting, &job.cutting, &Cutting::usual(first.unit)),
             "what they say with `cutting`",
             "say the same in both",
         ),
@@ -147,7 +147,7 @@ fn add(first: &mut Job, mut job: Job, problems: &mut Vec<Problem>) {
     first.notes.append(&mut job.notes);
     first.finish = first.finish.take().or(job.finish);
     first.load = first.load.or(job.load);
-    if first.cutting == Cutting::USUAL {
+    if first.cutting == Cutting::usual(first.unit) {
         first.cutting = job.cutting;
     }
     if first.order.glue == Glue::default() {

@@ -2,7 +2,7 @@
 //! them, and what is usual in furniture types by the inch.
 
 use super::entry::{Entry, Part};
-use crate::measure::{LengthStyle, Unit};
+use crate::measure::{LengthStyle, Unit, near};
 use crate::script::{range_in, says_in, usual_in};
 
 /// The sign behind a length in the reference.
@@ -29,7 +29,11 @@ fn convert(entry: &mut Entry) {
                 row.left_out = LengthStyle::INCH.text(usual_in(Unit::Inch, usual, range)).into();
             }
         } else {
-            row.left_out = told(&row.left_out).into();
+            let left_out = row.left_out.strip_suffix(MM).and_then(|mm| mm.parse::<f64>().ok());
+            row.left_out = match left_out.filter(|_| entry.name == "cutting") {
+                Some(mm) => LengthStyle::INCH.text(near(Unit::Inch, mm)).into(),
+                None => told(&row.left_out).into(),
+            };
         }
         if let Some(range) = range {
             let (low, high) = range_in(Unit::Inch, range);

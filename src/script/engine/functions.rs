@@ -8,7 +8,7 @@ use super::convert::{dynamic, value};
 use super::failure::reported;
 use super::origin::{caller, origin};
 use crate::geometry::DVec3;
-use crate::measure::{INCH, Unit};
+use crate::measure::{self, INCH, Unit};
 use crate::model::Side;
 use crate::problem::{Problem, Severity, wording};
 use crate::script::library::LIBRARY;
@@ -80,6 +80,14 @@ pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
             Ok(if shared.borrow().job.unit == Unit::Inch { inches * INCH } else { metric })
         },
     );
+    for (name, tidy) in [("near", measure::near as fn(Unit, f64) -> f64), ("down", measure::down)] {
+        let shared = run.clone();
+        engine.register_fn(name, move |length: Dynamic| -> Result<FLOAT, Box<EvalAltResult>> {
+            let length = number(&length)
+                .ok_or_else(|| Box::<EvalAltResult>::from(format!("`{name}` takes a number of mm")))?;
+            Ok(tidy(shared.borrow().job.unit, length))
+        });
+    }
     let shared = run.clone();
     engine.register_fn(
         "moved",

@@ -208,9 +208,9 @@ mod tests {
     /// The functions of the language that a script is meant to have, besides our words.
     /// What is not here must not answer: a new version of the engine may bring anything.
     const OFFERED: &str = "abs acos after_glue_up against all append asin atan between bits by_unit bytes ceiling chars chop \
-         clear contains cos crop debug dedup drain end ends_with extract fill_with filter find \
+         clear contains cos crop debug dedup down drain end ends_with extract fill_with filter find \
          find_map floor for_each get index_of insert is_anonymous is_empty is_even is_exclusive \
-         is_inclusive is_odd is_zero keys len make_lower make_upper map max min mixin moved name \
+         is_inclusive is_odd is_zero keys len make_lower make_upper map max min mixin moved name near \
          options order order_by order_desc pad parse_json pop print push range reduce reduce_rev \
          remove replace retain reverse round set set_tag shift sign sin some sort sort_by sort_desc \
          splice split split_rev sqrt start starts_with sub_string tag take tan to_binary to_blob \

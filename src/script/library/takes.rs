@@ -2,7 +2,7 @@
 //! into data. The same data checks what the type is asked for, is printed in the
 //! reference, and is declared by a script made to start from.
 
-use crate::measure::{INCH, LengthStyle, Unit};
+use crate::measure::{INCH, LengthStyle, NOISE, Unit, inch_step as step};
 use crate::model::{OptionKind, OptionValue};
 use crate::problem::{nearest, wording};
 use crate::script::run::Run;
@@ -198,15 +198,6 @@ impl Take {
     }
 }
 
-/// Steps of an inch that an inch shop sets out by, for lengths up to so many mm: hairs,
-/// thicknesses, stiles and plinths, whole pieces.
-const STEPS: [(f64, f64); 4] = [(5.0, 1.0 / 16.0), (40.0, 1.0 / 8.0), (200.0, 0.5), (f64::INFINITY, 1.0)];
-
-/// The step of an inch for a length, mm.
-fn step(mm: f64) -> f64 {
-    STEPS.iter().find(|(up_to, _)| mm.abs() <= *up_to).map_or(1.0, |(_, inches)| *inches) * INCH
-}
-
 /// A usual length in a job in `unit`, mm: in inches one of its own, as a rule shows it and
 /// within the range, not the one in millimetres converted.
 pub fn usual_in(unit: Unit, usual: f64, (from, to): (f64, f64)) -> f64 {
@@ -256,9 +247,6 @@ pub fn says_in(unit: Unit, says: &str) -> String {
 
 /// Smaller numbers in what an option is for are counts.
 const LEAST_TOLD: f64 = 6.0;
-
-/// Steps that arithmetic leaves, of one.
-const NOISE: f64 = 1e-9;
 
 /// A checked value of an option.
 pub(in crate::script) enum Taken {

@@ -102,6 +102,10 @@ fn job(run: &mut Run, call: &Call) -> Value {
     }
     let text = |key| call.options.text(key).map(str::to_owned);
     run.job.unit = if call.options.text("unit") == Some("in") { Unit::Inch } else { Unit::Mm };
+    // What `cutting` says before its job stays.
+    if run.job.cutting == Cutting::USUAL {
+        run.job.cutting = Cutting::usual(run.job.unit);
+    }
     let revisions = call.options.revisions("revisions").unwrap_or_default().to_vec();
     run.job.head = JobHead {
         title: text("title").unwrap_or_default(),

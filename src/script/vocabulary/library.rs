@@ -88,6 +88,21 @@ pub(in crate::script) const TYPES: &[Saying] = &[
         example: "let long = by_unit(2440, 96);",
     },
     Saying {
+        name: "near",
+        written: "near(mm)",
+        says: "a size that a type chooses itself, in mm: as it stands in a job in millimetres, in a job in inches the \
+               nearest that such a shop sets out by: sixteenths up to 5 mm, eighths up to 40, halves up to 200, whole \
+               inches over that",
+        example: "let rail = near(22);",
+    },
+    Saying {
+        name: "down",
+        written: "down(mm)",
+        says: "a size that a type works out, in mm: the next below of whole millimetres, or of sixteenths of an inch in a \
+               job in inches",
+        example: "let deep = down(387.4);",
+    },
+    Saying {
         name: "moved",
         written: "moved(x, y, z, || { … })",
         says: "parts made in it stand so far to the right, to the back and up; gives what its last line gives",
