@@ -28,10 +28,10 @@ pub fn near(unit: Unit, mm: f64) -> f64 {
 }
 
 /// The next size below, in mm, that a rule of `unit` shows: whole millimetres, or sixteenths of
-/// an inch. What stands on one but for rounding keeps it.
+/// an inch. What stands on one but for rounding keeps it, and what is under one.
 pub fn down(unit: Unit, mm: f64) -> f64 {
     let by = if unit == Unit::Mm { 1.0 } else { FINE };
-    (mm / by + NOISE).floor() * by
+    if mm < by { mm } else { (mm / by + NOISE).floor() * by }
 }
 
 #[cfg(test)]
@@ -54,7 +54,7 @@ mod tests {
         for (mm, inch) in inches {
             assert_eq!((near(Unit::Inch, mm), near(Unit::Mm, mm)), (inch * INCH, mm));
         }
-        assert_eq!([down(Unit::Mm, 387.6), down(Unit::Mm, 12.0)], [387.0, 12.0]);
+        assert_eq!([387.6, 12.0, 0.4].map(|mm| down(Unit::Mm, mm)), [387.0, 12.0, 0.4]);
         assert_eq!([down(Unit::Inch, 26.0), down(Unit::Inch, 3.0 * 0.125 * INCH)], [INCH, 0.375 * INCH]);
     }
 }

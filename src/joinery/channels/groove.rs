@@ -15,6 +15,7 @@ use crate::joinery::facts::channels::{Channel, Grooved};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::meeting::sawing::Fit;
 use crate::joinery::meeting::trim::Trim;
+use crate::measure::down;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
@@ -145,7 +146,8 @@ fn deep_enough(
     (thick, slack): (f64, f64),
 ) -> Result<f64, Problem> {
     // A third of a thick post would be deeper than a panel needs to be held.
-    let depth = work.options.number("depth").unwrap_or(third(thick).min(DEEPEST));
+    let depth =
+        work.options.number("depth").unwrap_or_else(|| down(bench.job.unit, third(thick).min(DEEPEST)));
     if depth > thick - TOUCH {
         let message = format!(
             "a groove {} deep goes through `{}`, which is {} thick there",

@@ -15,6 +15,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::channels::{Channel, Housed, Stopped};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::meeting::trim::Trim;
+use crate::measure::down;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -119,7 +120,7 @@ fn depth(bench: &Bench<'_>, work: &Work, member: usize, m: Meeting) -> Result<f6
 
 /// The same in a member `thick` there.
 fn depth_of(bench: &Bench<'_>, work: &Work, member: usize, thick: f64) -> Result<f64, Problem> {
-    let depth = work.options.number("depth").unwrap_or(third(thick));
+    let depth = work.options.number("depth").unwrap_or_else(|| down(bench.job.unit, third(thick)));
     if depth < thick - TOUCH {
         return Ok(depth);
     }

@@ -3,7 +3,7 @@
 use super::lean::Lean;
 use super::leaning_tenon;
 use super::tenon_pegs::{self, pegged};
-use super::tenon_size::{SHOULDER, SHOULDER_SHARE, SPARE, Tenon, set_out};
+use super::tenon_size::{SHOULDER, SHOULDER_SHARE, Tenon, set_out};
 use super::tenon_wedges::{self, wedged};
 use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
@@ -234,12 +234,12 @@ fn shoulders(bench: &Bench<'_>, tenon: &Tenon, rail: usize) -> Vec<Sawn> {
 /// The mortise and the shallower one for the haunch.
 fn mortises(tenon: &Tenon, member: usize) -> Vec<Sawn> {
     // A through mortise has no bottom, and so no room for glue under the tenon.
-    let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - SPARE };
+    let bottom = if tenon.through { tenon.tip() } else { tenon.tip() - tenon.spare };
     let cheeks = tenon.cheeks();
     let out = Interval { from: bottom, to: tenon.face };
     let mut shapes: Vec<_> = cheeks.iter().map(|thick| tenon.brick(tenon.wide, *thick, out)).collect();
     if let Some(haunch) = &tenon.haunch {
-        let out = Interval { from: tenon.face - haunch.depth - SPARE, to: tenon.face };
+        let out = Interval { from: tenon.face - haunch.depth - tenon.spare, to: tenon.face };
         shapes.extend(cheeks.iter().map(|thick| tenon.brick(haunch.wide, *thick, out)));
     }
     let shapes = shapes.into_iter().flatten();
@@ -252,12 +252,12 @@ fn facts(tenon: &Tenon, pegs: Option<Pegs>, wedges: Option<Wedges>) -> Mortised 
         thick: tenon.one_thick(),
         width: tenon.wide.length(),
         length: tenon.depth,
-        deep: (!tenon.through).then_some(tenon.depth + SPARE),
+        deep: (!tenon.through).then_some(tenon.depth + tenon.spare),
         apart: tenon.between.map(Interval::length),
         haunch: tenon
             .haunch
             .as_ref()
-            .map(|haunch| Haunch { width: haunch.wide.length(), deep: haunch.depth + SPARE }),
+            .map(|haunch| Haunch { width: haunch.wide.length(), deep: haunch.depth + tenon.spare }),
         pegs,
         wedges,
     }

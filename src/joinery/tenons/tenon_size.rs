@@ -7,7 +7,7 @@ use crate::joinery::bench::meet::{Meeting, Pair, Rect, TOUCH, shared, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{MOSTLY, NEARER, NOISE};
-use crate::measure::{INCH, Unit};
+use crate::measure::{INCH, Unit, down, near};
 use crate::model::{StockKind, Work};
 use crate::problem::Problem;
 
@@ -59,6 +59,8 @@ pub(in crate::joinery) struct Tenon {
     pub(in crate::joinery) thick: Interval,
     /// Length of the tenon from its shoulders.
     pub(in crate::joinery) depth: f64,
+    /// Room at the bottom of the mortise for glue.
+    pub(in crate::joinery) spare: f64,
     /// It goes right through.
     pub(in crate::joinery) through: bool,
     /// The haunch, if there is one.
@@ -94,6 +96,18 @@ struct Place<'a> {
     thick: Interval,
 }
 
+impl Place<'_> {
+    /// Room at the bottom of a mortise for glue, by the rule of the job's unit.
+    fn spare(&self) -> f64 {
+        near(self.bench.job.unit, SPARE)
+    }
+
+    /// A size where none is said, as the rule of the job's unit shows it and no more.
+    fn down(&self, size: f64) -> f64 {
+        down(self.bench.job.unit, size)
+    }
+}
+
 /// The space between twin tenons that fill `thick` together.
 fn twin_space(work: &Work, thick: Interval) -> Option<Interval> {
     // Two tenons and what is between them are alike, so that one chisel cuts all.
@@ -116,7 +130,20 @@ pub(in crate::joinery) fn set_out(
     let (along, across) = (place.along, place.across);
     let between = twin_space(work, thick);
     let gap = gap.max(0.0);
-    let tenon = Tenon { out, along, across, face, gap, wide, thick, depth, through, haunch, between };
+    let tenon = Tenon {
+        out,
+        along,
+        across,
+        face,
+        gap,
+        wide,
+        thick,
+        depth,
+        spare: place.spare(),
+        through,
+        haunch,
+        between,
+    };
     walls(&place, &tenon)?;
     let warnings = grain(bench, work, Pair { a: rail, b: member }, out)
         .into_iter()
@@ -181,10 +208,10 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
     }
     // A wall behind the mortise, and room in front of it for the glue that the tenon
     // drives before it.
-    let most = thick - WALL - SPARE;
-    // Whole millimetres: the stop of a mortiser is not set finer, and the wall gains by
-    // it.
-    let depth = asked.unwrap_or_else(|| third(2.0 * thick).min(most).floor());
+    let spare = place.spare();
+    let most = thick - WALL - spare;
+    // By the rule: the stop of a mortiser is not set finer, and the wall gains by it.
+    let depth = asked.unwrap_or_else(|| place.down(third(2.0 * thick).min(most)));
     if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
@@ -202,9 +229,9 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
     let message = format!(
         "a tenon {} long needs {} of `{}`, with {} of room and {} of wood behind it, but that is {} thick",
         bench.mm(depth),
-        bench.mm(depth + SPARE + WALL),
+        bench.mm(depth + spare + WALL),
         bench.name(*member),
-        bench.mm(SPARE),
+        bench.mm(spare),
         bench.mm(WALL),
         bench.mm(thick)
     );
@@ -268,9 +295,14 @@ fn edges(place: &Place<'_>, high: Option<bool>) -> Result<Interval, Problem> {
             .error(work, "contradiction", message, &[*rail, *member])
             .help("leave out one of them"));
     }
-    let shoulder = shoulder.unwrap_or_else(|| SHOULDER.min(room / SHOULDER_SHARE));
+    let usual = near(bench.job.unit, SHOULDER);
+    let shoulder = shoulder.unwrap_or_else(|| place.down(usual.min(room / SHOULDER_SHARE)));
     let cut = |end: bool| {
-        if high == Some(end) { work.options.number("haunch_width").unwrap_or(third(room)) } else { shoulder }
+        if high == Some(end) {
+            work.options.number("haunch_width").unwrap_or_else(|| place.down(third(room)))
+        } else {
+            shoulder
+        }
     };
     // Shoulders at both ends unless the width is said, then in the middle.
     let Some(width) = width else {
@@ -322,16 +354,16 @@ fn haunch(
     let Place { bench, work, rail, member, .. } = place;
     let one = if work.options.yes("twin") { third(thick.length()) } else { thick.length() };
     // A square, as deep as the tenon is thick, but no more than half as long as that.
-    let deep = work.options.number("haunch_depth").unwrap_or(one.min(0.5 * depth));
+    let deep = work.options.number("haunch_depth").unwrap_or_else(|| place.down(one.min(0.5 * depth)));
     let wide = if high {
         Interval { from: tenon.to, to: place.wide.to }
     } else {
         Interval { from: place.wide.from, to: tenon.from }
     };
-    if deep < depth - SPARE && wide.length() > LEAST_SHOULDER {
+    if deep < depth - place.spare() && wide.length() > LEAST_SHOULDER {
         return Ok(Haunch { high, wide, depth: deep });
     }
-    let message = if deep >= depth - SPARE {
+    let message = if deep >= depth - place.spare() {
         format!("a haunch {} deep is as long as its tenon, {}", bench.mm(deep), bench.mm(depth))
     } else {
         format!("the tenon leaves {} for a haunch", bench.mm(wide.length().max(0.0)))

@@ -1,7 +1,7 @@
 //! Wedges that spread a tenon in a mortise opened for it: driven from outside into a
 //! through tenon, or foxed, where the bottom of the mortise drives them.
 
-use super::tenon_size::{SPARE, Tenon};
+use super::tenon_size::Tenon;
 use crate::geometry::{DVec2, DVec3, Interval, Outline, Placement, trig};
 use crate::joinery::bench::corner::stock;
 use crate::joinery::bench::cut_kind::CutKind;
@@ -173,7 +173,7 @@ impl Asked<'_> {
         let gap = if count == 1 { 0.0 } else { (wide - 2.0 * strip) / f64::from(count - 1) };
         let at = (0..count).map(|k| tenon.wide.from + strip + gap * f64::from(k)).collect();
         // Driven by the bottom itself, a wedge must end before it stands on it.
-        let long = if foxed { deep + SPARE - CLEAR } else { deep };
+        let long = if foxed { deep + tenon.spare - CLEAR } else { deep };
         // What all of them spread, shared by the two ends.
         let opened = 0.5 * f64::from(count) * (thick - KERF);
         Ok(Row { count, thick, width, long, deep, at, strip, opened, foxed })
@@ -282,7 +282,7 @@ impl Asked<'_> {
 /// the tenon is spread to. It is sunk from the far face, or within from the mouth.
 fn opened(tenon: &Tenon, row: &Row, cheeks: Interval, high: bool) -> Option<Prism> {
     let (way, end) = if high { (1.0, tenon.wide.to) } else { (-1.0, tenon.wide.from) };
-    let bottom = if row.foxed { tenon.tip() - SPARE } else { tenon.tip() };
+    let bottom = if row.foxed { tenon.tip() - tenon.spare } else { tenon.tip() };
     let begins = tenon.tip() + row.deep;
     let rise = begins - bottom;
     let lean = trig::atan2(row.opened, rise);
@@ -310,7 +310,7 @@ fn opened(tenon: &Tenon, row: &Row, cheeks: Interval, high: bool) -> Option<Pris
 
 /// Where each wedge sits: x through its thickness, y along it from its head.
 fn standing(tenon: &Tenon, row: &Row) -> Vec<Placement> {
-    let head = if row.foxed { tenon.tip() - SPARE } else { tenon.tip() };
+    let head = if row.foxed { tenon.tip() - tenon.spare } else { tenon.tip() };
     let mut all = Vec::new();
     for cheek in tenon.cheeks() {
         let side = tenon.across * cheek.middle();
