@@ -43,6 +43,7 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
         Form::Compound { far, long, gauge, blade, .. } => {
             of_slope::compound(part.size, *far, *long, (*gauge, *blade))
         }
+        Form::Raked(raked) => of_slope::raked(part.size, raked),
         Form::Leaning(Leaning::Channel(channel)) => leaning_channel(kind, part.size, channel),
         Form::Leaning(leaning) => self::leaning(leaning),
         Form::Slope { along, ends, away } => of_slope::slope(kind, part.size, *along, *ends, *away),

@@ -1,6 +1,6 @@
 //! Settings of cuts askew to the blank: mitres, bevels, tapers, arrises.
 
-use super::feature::{face_on, off_square, short_end};
+use super::feature::{Raked, face_on, off_square, short_end};
 use super::set::{Set, tidy};
 use super::setting::{Against, Setting};
 use super::tolerance::{NO_LEAN, TILTED};
@@ -62,6 +62,23 @@ pub(super) fn compound(size: DVec3, far: bool, long: DVec3, (gauge, blade): (f64
         Setting::Compound { gauge: tidy(gauge), blade: tidy(blade), on_edge: false }
     };
     Set::plain(setting, Against::LongPoint { made, on })
+}
+
+/// A long edge sawn aslant both ways, in a jig that holds the part askew; where the blade
+/// would tilt too far with the part on its face, stood on its edge: the same plane, seen so.
+pub(super) fn raked(size: DVec3, raked: &Raked) -> Set {
+    let flat = raked.flat(size);
+    let on_edge = flat.blade > TILTS + TILTED;
+    let sawn = if on_edge { raked.stood(size) } else { flat };
+    let setting = Setting::RakedEdge {
+        angle: tidy(sawn.angle),
+        off: tidy(sawn.off),
+        over: tidy(size.x),
+        blade: tidy(sawn.blade),
+        on_edge,
+    };
+    let narrow = face_on(0, raked.narrow_far());
+    Set::plain(setting, Against::Taper { face: face_on(1, raked.far), narrow })
 }
 
 /// A chamfer as a flat cut.

@@ -107,6 +107,19 @@ pub enum Setting {
         /// Degrees of the blade.
         angle: f64,
     },
+    /// A jig that holds a part askew while its edge is sawn with the blade tilted.
+    RakedEdge {
+        /// Off the edge, degrees.
+        angle: f64,
+        /// Taken off at the narrow end, mm.
+        off: f64,
+        /// Over which length, mm.
+        over: f64,
+        /// Tilt of the blade, degrees.
+        blade: f64,
+        /// The part stands on its edge, else it lies on its face.
+        on_edge: bool,
+    },
     /// A jig that holds a part askew.
     TaperJig {
         /// Degrees.

@@ -3,9 +3,10 @@
 
 use super::unit::{INCH, Unit};
 
-/// Steps of an inch that an inch shop sets out by, for lengths up to so many mm: hairs,
+/// Steps of an inch that an inch shop sets out by, for lengths up to so many mm: fits, hairs,
 /// thicknesses, stiles and plinths, whole pieces.
-const STEPS: [(f64, f64); 4] = [(5.0, 1.0 / 16.0), (40.0, 1.0 / 8.0), (200.0, 0.5), (f64::INFINITY, 1.0)];
+const STEPS: [(f64, f64); 5] =
+    [(1.2, 1.0 / 32.0), (5.0, 1.0 / 16.0), (40.0, 1.0 / 8.0), (200.0, 0.5), (f64::INFINITY, 1.0)];
 
 /// The finest division of a rule in inches that a shop sets out by, mm.
 const FINE: f64 = INCH / 16.0;

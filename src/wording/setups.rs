@@ -197,6 +197,15 @@ impl Words {
             Setting::TaperJig { angle: askew, off, over } => {
                 format!("taper jig {}: {} off over {}", angle(*askew), self.plain(*off), self.plain(*over))
             }
+            Setting::RakedEdge { angle: askew, off, over, blade, on_edge } => {
+                let stood = if *on_edge { "stood up against a tall fence: " } else { "" };
+                let (off, over) = (self.plain(*off), self.plain(*over));
+                format!(
+                    "{stood}taper jig {}: {off} off over {over}, blade tilted {}",
+                    angle(*askew),
+                    angle(*blade)
+                )
+            }
             Setting::Compound { gauge, blade, on_edge } => {
                 let stood = if *on_edge { "on its edge: " } else { "" };
                 format!("{stood}gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
@@ -439,7 +448,12 @@ fn faces_in(faces: &[Face], join: &str) -> String {
 
 /// Whether a part is stood up for a set-up.
 pub fn stood(setup: &SetUp) -> bool {
-    matches!(setup.setting, Setting::Stood { .. } | Setting::Compound { on_edge: true, .. })
+    matches!(
+        setup.setting,
+        Setting::Stood { .. }
+            | Setting::Compound { on_edge: true, .. }
+            | Setting::RakedEdge { on_edge: true, .. }
+    )
 }
 
 /// The caution beside stood work (common practice, no source).

@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use rodwright::machining::Machined;
 use rodwright::machining::places::Distances;
-use rodwright::machining::setting::Task;
+use rodwright::machining::setting::{Setting, Task};
 use rodwright::machining::setup::{From, SetUp, set_ups};
 
 use crate::support::joints::{boards, shelf_and_side};
@@ -213,4 +213,44 @@ fn parts_beyond_a_fence_or_stop_are_sawn_along_a_guide() {
     assert_eq!(tasks(600.0, 900.1), [Task::Straighten, Task::SquareEnd]);
     assert_eq!(tasks(2400.0, 80.0), [Task::Rip, Task::Crosscut]);
     assert_eq!(tasks(2400.1, 80.0), [Task::Rip, Task::SquareEnd]);
+}
+
+/// The mitres of sides that lean, along the grain, against the published formulas: D. L.
+/// Snyder and B. Gottesman, "Compound-Angle Joinery" (2015). For n sides that lean `t` from
+/// upright, off the edge arctan(sin t tan(180/n)), the blade arcsin(cos t sin(180/n)). What
+/// is over 45 degrees is sawn on the edge: the same plane with width and thickness changed.
+#[test]
+fn mitres_of_leaning_sides_are_sawn_in_a_jig_by_the_published_angles() {
+    for (n, t) in [(3, 6.0), (4, 3.0), (5, 12.0), (6, 6.0), (8, 4.0), (12, 15.0)] {
+        let script = format!(
+            "job(\"Stand\", #{{ unit: \"mm\" }});\nimport \"stand\" as stand;\npiece(\"Stand\");\n\
+             let made = stand::make(#{{ sides: {n}, lean: {t}, across: 420 }});"
+        );
+        let (half, lean) = (std::f64::consts::PI / f64::from(n), f64::to_radians(t));
+        let edge = (lean.sin() * half.tan()).atan();
+        let blade = (lean.cos() * half.sin()).asin();
+        let stood = blade.to_degrees() > 45.0;
+        let wanted = if stood {
+            // Across the thickness for so much along, and the rest of a unit vector.
+            let (x, y, z) = (blade.cos() * edge.sin(), blade.cos() * edge.cos(), blade.sin());
+            [(x / z).atan(), y.asin()]
+        } else {
+            [edge, blade]
+        }
+        .map(f64::to_degrees);
+        let found = of_part(&script, 0).into_iter().find_map(|setup| match setup.setting {
+            Setting::RakedEdge { angle, off, over, blade, on_edge } => {
+                Some((angle, off, over, blade, on_edge))
+            }
+            _ => None,
+        });
+        let (angle, off, over, blade, on_edge) =
+            found.unwrap_or_else(|| panic!("no raked edge of {n} at {t}"));
+        assert_eq!(on_edge, stood, "{n} sides at {t}");
+        assert!(
+            (angle - wanted[0]).abs() < 0.01 && (blade - wanted[1]).abs() < 0.01,
+            "{n}: {angle} {blade} {wanted:?}"
+        );
+        assert!((off - over * wanted[0].to_radians().tan()).abs() < 0.1, "{n}: {off} over {over}");
+    }
 }

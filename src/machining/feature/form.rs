@@ -3,6 +3,7 @@
 use super::faces::{face_on, nearest_face};
 use super::flared::Flared;
 use super::leaning::Leaning;
+use super::raked::Raked;
 use super::sloped_bore::SlopedBore;
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
@@ -77,6 +78,8 @@ pub(crate) enum Form {
         /// The middle of the cut's trace on the marked face.
         middle: DVec3,
     },
+    /// A long edge sawn aslant both ways: the mitre of a side that leans.
+    Raked(Raked),
     /// A round hole or a pocket with round ends, sunk askew to the faces: into a
     /// mitre.
     Askew {
@@ -122,6 +125,7 @@ impl Form {
         match self {
             Self::Pocket { entry, .. } | Self::Hole { entry, .. } | Self::Shape { entry, .. } => *entry,
             Self::Leaning(leaning) => leaning.seen_on(),
+            Self::Raked(raked) => raked.seen_on(size),
             Self::Flared(socket) => socket.entry,
             Self::SlopedBore(bore) => bore.entry,
             Self::Slope { along: 0, .. } => Face::NearEnd,
@@ -146,7 +150,7 @@ impl Feature {
             Form::Leaning(leaning) => leaning.finest(),
             Form::Flared(socket) => socket.widths.0.min(socket.widths.1),
             Form::SlopedBore(bore) => bore.diameter,
-            Form::Slope { .. } | Form::Compound { .. } | Form::Shape { .. } => f64::MAX,
+            Form::Slope { .. } | Form::Compound { .. } | Form::Raked(_) | Form::Shape { .. } => f64::MAX,
         }
     }
 }

@@ -8,6 +8,7 @@ use super::leaning;
 use super::outlines::{
     axis_of, bounds, circle, cuts_blank, flats, has_round_ends, is_rectangle, round_of, section,
 };
+use super::raked::raked;
 use super::slopes::short_end;
 use super::tenons::{mark_haunches, mark_lines};
 use super::through;
@@ -76,7 +77,10 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
         return slanting_hole(shape, size);
     }
     let Some(axis) = axis_of(shape.at.z) else {
-        return slope(shape, size).or_else(|| compound(shape, size)).or_else(|| askew(shape, size));
+        return slope(shape, size)
+            .or_else(|| compound(shape, size))
+            .or_else(|| raked(shape, size).map(Form::Raked))
+            .or_else(|| askew(shape, size));
     };
     if let Some((centre, radius)) = circle(&shape.outline) {
         return hole(shape, size, axis, (centre, radius));
@@ -275,6 +279,9 @@ fn askew(shape: &Prism, size: DVec3) -> Option<Form> {
 /// along the slope and square to its length.
 fn from_inner(centre: DVec3, into: DVec3, features: &[Feature], size: DVec3) -> Option<f64> {
     features.iter().find_map(|f| {
+        if let Form::Raked(raked) = &f.form {
+            return raked.inner_distance(centre, into, size);
+        }
         let Form::Slope { along, ends, away } = &f.form else { return None };
         let flat = |p: DVec3| {
             let mut q = p;

@@ -91,7 +91,7 @@ pub(in crate::script) const TYPES: &[Saying] = &[
         name: "near",
         written: "near(mm)",
         says: "a size that a type chooses itself, in mm: as it stands in a job in millimetres, in a job in inches the \
-               nearest that such a shop sets out by: sixteenths up to 5 mm, eighths up to 40, halves up to 200, whole \
+               nearest that such a shop sets out by: thirty-seconds up to 1.2 mm, sixteenths up to 5, eighths up to 40, halves up to 200, whole \
                inches over that",
         example: "let rail = near(22);",
     },

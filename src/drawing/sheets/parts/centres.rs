@@ -55,6 +55,7 @@ pub(super) fn cross(feature: &Feature, frame: &Frame) -> Option<(Point, Vec2)> {
         }),
         Form::Slope { .. }
         | Form::Compound { .. }
+        | Form::Raked(_)
         | Form::Askew { .. }
         | Form::Shape { .. }
         | Form::Flared(_)

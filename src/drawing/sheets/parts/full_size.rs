@@ -80,6 +80,7 @@ fn enters(feature: &feature::Feature, face: Face) -> bool {
         }
         feature::Form::Slope { .. }
         | feature::Form::Compound { .. }
+        | feature::Form::Raked(_)
         | feature::Form::Askew { .. }
         | feature::Form::Shape { .. }
         | feature::Form::Flared(_)

@@ -277,7 +277,15 @@ fn places(feature: &Feature, axis: usize, other: usize, size: DVec3) -> Vec<(f64
         Form::Slope { along, ends, .. } if *along != axis && *along != other => {
             slope_places(feature.kind, *ends, axis, other, size)
         }
+        // Where its line meets the ends, if that is not the corner of the blank.
+        Form::Raked(raked) if axis == 1 && other == 0 => ['a', 'b']
+            .into_iter()
+            .zip(&raked.line)
+            .filter(|(_, at)| at.y > SAME && at.y < size.y - SAME)
+            .map(|(mark, at)| (at.y, mark, (at.x, at.x)))
+            .collect(),
         Form::Askew { .. }
+        | Form::Raked(_)
         | Form::Slope { .. }
         | Form::Compound { .. }
         | Form::Shape { .. }

@@ -10,7 +10,7 @@ use crate::drawing::page::profile::Profile;
 use crate::drawing::sheets::parts::chosen::PartNote;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedPart};
-use crate::machining::feature::{self, Feature, Form, axis_side, face_on};
+use crate::machining::feature::{self, Feature, Form, Raked, axis_side, face_on};
 use crate::model::Face;
 use crate::paper::Run;
 use crate::paper::fixes::{Against, Axis, BoxSide, Fact, Fixes, NotedCut};
@@ -103,6 +103,7 @@ pub(in crate::drawing::sheets::parts) fn note(
         Form::SlopedBore(bore) => corner::bore_note(bore, count(&members, part.size), look),
         Form::Slope { .. } => slope(part, first, look),
         Form::Compound { long, gauge, blade, .. } => compound(part, first.kind, *long, (*gauge, *blade)),
+        Form::Raked(raked) => self::raked(part, first.kind, raked),
         Form::Shape { depth, through, .. } => shape(first.kind, *depth, *through, look),
     };
     let cuts: Vec<NotedCut> = members.iter().map(|f| reference(f, part.size)).collect();
@@ -435,6 +436,19 @@ fn compound(part: &WorkedPart, kind: CutKind, long: DVec3, (gauge, blade): (f64,
     note
 }
 
+/// `compound mitre, blade 29.82°, long point on face side`: its line is sized at both ends.
+fn raked(part: &WorkedPart, kind: CutKind, raked: &Raked) -> PartNote {
+    let mut note = blank();
+    let mut words = Words::default();
+    words.say("compound ").say(noun(kind, false));
+    note.phrases.push(std::mem::take(&mut words.runs));
+    words.say("blade ").angle(raked.flat(part.size).blade);
+    let face = face_on(2, raked.line[0].z > part.size.z / 2.0).name();
+    note.phrases.extend([words.runs, vec![Run::Plain(format!("long point on {face}"))]]);
+    note.fixes = Fixes::facts(vec![Fact::Blade]);
+    note
+}
+
 /// `mitre 45°, long point on face side`; `chamfer 2 × 45°`.
 fn slope(part: &WorkedPart, feature: &Feature, look: &Look) -> PartNote {
     let mut note = blank();
@@ -526,6 +540,7 @@ fn targets(feature: &Feature, face: Face, size: DVec3) -> Vec<DVec3> {
         }
         Form::Slope { ends, .. } => vec![(ends[0] + ends[1]) / 2.0],
         Form::Compound { middle, .. } => vec![*middle],
+        Form::Raked(raked) => vec![raked.middle()],
         Form::Shape { corners, .. } => {
             corners.iter().zip(corners.iter().cycle().skip(1)).map(|(a, b)| (*a + *b) / 2.0).collect()
         }
