@@ -70,15 +70,15 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Lid", 1, [326.0, 226.0, 12.0]),
         ],
     ),
-    // The shelf 4.5 into either side and 18 short of the depth, for the back; the
-    // back 5.5 into grooves of 6.
+    // The shelf 4 into either side, a quarter of 18 in whole millimetres, and 18 short of the
+    // depth, for the back; the back 5.5 into grooves of 6.
     (
         "case",
         "width: 800, height: 600, depth: 350",
         &[
             ("Left side", 2, [600.0, 344.0, 18.0]),
             ("Bottom", 2, [764.0, 344.0, 18.0]),
-            ("Shelf", 1, [764.0 + 9.0, 350.0 - 18.0 - 6.0, 18.0]),
+            ("Shelf", 1, [764.0 + 8.0, 350.0 - 18.0 - 6.0, 18.0]),
             ("Back", 1, [564.0 + 11.0, 764.0 + 11.0, 6.0]),
         ],
     ),

@@ -21,6 +21,7 @@ use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::joinery::facts::item::{Arm, Ironmongery, Size};
 use crate::joinery::facts::{self, Facts};
+use crate::measure::near;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -42,7 +43,12 @@ static WORD: Word = Word {
         OptionSpec {
             key: "from_end",
             kind: OptionKind::Length { min: 30.0, max: 500.0 },
-            default: &[Usual::Length(END_MOST), Usual::Words(", at most a fifth of the door's height")],
+            default: &[
+                Usual::Length(END_MOST),
+                Usual::Words(
+                    ", at most a fifth of the door's height, moved where a shelf stands behind a plate",
+                ),
+            ],
             says: "from the top and bottom of the door to the middle of the outer hinges",
         },
         OptionSpec {
@@ -132,6 +138,13 @@ const PITCH: f64 = 64.0;
 /// Which way counts as up along the hinges: nearly upright, but with a little to the
 /// right and the back, so that the run of a flap has a beginning too.
 const UPWARDS: DVec3 = DVec3::new(0.1, 0.01, 1.0);
+/// Steps that outer hinges are moved by to keep clear of shelves, mm, and how many either
+/// way.
+const ASIDE: f64 = 5.0;
+/// See `ASIDE`.
+const ASIDES: u32 = 13;
+/// From the middle of a plate to what it keeps clear of: its outer hole and a little wood.
+const PLATE_CLEAR: f64 = PLATE_HALF + 0.5 * PLATE_HOLE.wide + 2.0;
 /// Least wood left under a cup, mm.
 const UNDER: f64 = 2.0;
 /// Furthest an overlay door may stand before the side's edge, mm.
@@ -308,7 +321,8 @@ fn fitted(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Fitted, Problem
     }
     let height = hung.ends.length();
     let count = work.options.count("count").unwrap_or_else(|| usual_count(bench, hung.door, hung.run));
-    let from_end = work.options.number("from_end").unwrap_or_else(|| (END_SHARE * height).min(END_MOST));
+    let usual = || near(bench.job.unit, (END_SHARE * height).min(END_MOST));
+    let from_end = work.options.number("from_end").unwrap_or_else(usual);
     let cup = work.options.pair("cup").map_or(CUP, |(wide, deep)| Bore { wide, deep });
     let line = work.options.number("plate_line").unwrap_or(PLATE_LINE);
     Ok(Fitted { arm, boring, plate, count, from_end, cup, line })
@@ -352,14 +366,45 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
             .error(work, "does-not-fit", message, &[hung.door])
             .help("ask for fewer, make `from_end` less, or make the door higher"));
     }
-    let row = SetOut {
-        length: hung.ends.length(),
-        count: fitted.count,
-        ends: Ends::Asked(fitted.from_end),
-        apart: PITCH,
-    };
+    let usual = row(bench, hung, fitted, fitted.from_end);
+    if work.options.number("from_end").is_some() {
+        return Ok(usual);
+    }
+    // Where nothing is said the plates keep clear of shelves that meet the side there.
+    let step = near(bench.job.unit, ASIDE);
+    let tries = (0..ASIDES).flat_map(|k| [1.0, -1.0].map(|way| fitted.from_end + way * step * f64::from(k)));
+    let rows = tries
+        .filter(|end| *end > PLATE_HALF && (hung.ends.length() - 2.0 * end) / gaps >= PITCH)
+        .map(|end| row(bench, hung, fitted, end));
+    let in_the_way: Vec<Interval> = behind_plates(bench, hung, fitted);
+    let clear =
+        |at: f64| in_the_way.iter().all(|shelf| at < shelf.from - PLATE_CLEAR || at > shelf.to + PLATE_CLEAR);
+    Ok(rows.into_iter().find(|places| places.iter().all(|at| clear(*at))).unwrap_or(usual))
+}
+
+/// Heights of the hinges with the outer ones so far from the ends of the door.
+fn row(bench: &Bench<'_>, hung: &Hung, fitted: &Fitted, from_end: f64) -> Vec<f64> {
+    let row =
+        SetOut { length: hung.ends.length(), count: fitted.count, ends: Ends::Asked(from_end), apart: PITCH };
     let middle = hung.ends.middle();
-    Ok(row.places(bench).into_iter().map(|at| middle + at).collect())
+    row.places(bench).into_iter().map(|at| middle + at).collect()
+}
+
+/// Where along the hinges other parts meet the side in the line of the plates.
+fn behind_plates(bench: &Bench<'_>, hung: &Hung, fitted: &Fitted) -> Vec<Interval> {
+    let piece = |part: usize| bench.job.parts.get(part).map(|part| part.piece);
+    let inner = bench.placed[hung.side].reach(hung.inward).1;
+    let line = hung.front - fitted.line;
+    let meets = |part: &usize| {
+        let (across, deep) = (bench.placed[*part].span(hung.inward), bench.placed[*part].span(hung.out));
+        let there = |span: Interval, at: f64, by: f64| span.from < at + by && span.to > at - by;
+        there(across, inner, TOUCH) && there(deep, line, PLATE_HOLE.wide)
+    };
+    (0..bench.placed.len())
+        .filter(|part| *part != hung.door && *part != hung.side && piece(*part) == piece(hung.side))
+        .filter(meets)
+        .map(|part| bench.placed[part].span(hung.run))
+        .collect()
 }
 
 /// Hinges much nearer to one another than the door is wide let it sag.
