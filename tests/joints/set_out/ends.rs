@@ -57,11 +57,11 @@ fn tenons_by_hand() {
         Case {
             script: at_the_top("mortise_tenon(a, b, #{ haunch: \"top\" });"),
             a: &[
-                "shoulder x 15..37 y 10..32 z 666.667..700",
+                "shoulder x 15..37 y 10..32 z 667..700",
                 "2 shoulder x 15..45 y 10..17 25..32 z 600..700",
                 "shoulder x 15..45 y 10..32 z 600..606",
             ],
-            b: &["mortise x 35..45 y 17..25 z 666.667..700", "mortise x 13..45 y 17..25 z 606..666.667"],
+            b: &["mortise x 35..45 y 17..25 z 667..700", "mortise x 13..45 y 17..25 z 606..667"],
         },
         Case {
             script: rail_and_leg("mortise_tenon(a, b, #{ through: true, width: 60 });"),

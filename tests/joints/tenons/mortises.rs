@@ -60,8 +60,9 @@ fn the_mortise_runs_along_the_grain() {
         ["x", "z"],
         "mortise_tenon(a, b);",
     );
-    // A third of 54 is 18, between chisels of 16 and 20; shoulders 27 / 6.
-    assert_eq!(called(&good(&text), 0), "mortise and tenon 16 × 18, 30 mm long");
+    // A third of 54 is 18, between chisels of 16 and 20; shoulders 27 / 6 in whole
+    // millimetres, 4.
+    assert_eq!(called(&good(&text), 0), "mortise and tenon 16 × 19, 30 mm long");
     // A wide shelf takes its mortise across, along its own width.
     let text = boards(
         [[0.0, 400.0], [20.0, 220.0], [300.0, 327.0]],
