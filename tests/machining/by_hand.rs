@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use rodwright::geometry::trig;
 use rodwright::machining::Machined;
 use rodwright::machining::places::Distances;
 use rodwright::machining::setting::{Setting, Task};
@@ -227,13 +228,15 @@ fn mitres_of_leaning_sides_are_sawn_in_a_jig_by_the_published_angles() {
              let made = stand::make(#{{ sides: {n}, lean: {t}, across: 420 }});"
         );
         let (half, lean) = (std::f64::consts::PI / f64::from(n), f64::to_radians(t));
-        let edge = (lean.sin() * half.tan()).atan();
-        let blade = (lean.cos() * half.sin()).asin();
+        let asin = |sine: f64| trig::atan2(sine, (1.0 - sine * sine).sqrt());
+        let (sin, cos) = trig::sin_cos(lean);
+        let edge = trig::atan2(sin * trig::tan(half), 1.0);
+        let blade = asin(cos * trig::sin_cos(half).0);
         let stood = blade.to_degrees() > 45.0;
         let wanted = if stood {
             // Across the thickness for so much along, and the rest of a unit vector.
-            let (x, y, z) = (blade.cos() * edge.sin(), blade.cos() * edge.cos(), blade.sin());
-            [(x / z).atan(), y.asin()]
+            let ((up, flat), (x, y)) = (trig::sin_cos(blade), trig::sin_cos(edge));
+            [trig::atan2(flat * x, up), asin(flat * y)]
         } else {
             [edge, blade]
         }
@@ -251,6 +254,6 @@ fn mitres_of_leaning_sides_are_sawn_in_a_jig_by_the_published_angles() {
             (angle - wanted[0]).abs() < 0.01 && (blade - wanted[1]).abs() < 0.01,
             "{n}: {angle} {blade} {wanted:?}"
         );
-        assert!((off - over * wanted[0].to_radians().tan()).abs() < 0.1, "{n}: {off} over {over}");
+        assert!((off - over * trig::tan(wanted[0].to_radians())).abs() < 0.1, "{n}: {off} over {over}");
     }
 }
