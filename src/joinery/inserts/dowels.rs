@@ -176,11 +176,14 @@ fn size(
             bench.name(b),
             bench.mm(width)
         );
-        let help = format!(
-            "a wall of {} on either side allows {}",
-            bench.mm(WALL),
-            bench.mm((width - 2.0 * WALL).max(0.0))
-        );
+        let allowed = (width - 2.0 * WALL).max(0.0);
+        // No dowel is sold so thin: another size is no cure.
+        let help = if allowed + NOISE < THINNEST {
+            let least = bench.mm(THINNEST + 2.0 * WALL);
+            format!("no dowel has room there: let the two meet on {least} or more, or glue them by `butt`")
+        } else {
+            format!("a wall of {} on either side allows {}", bench.mm(WALL), bench.mm(allowed))
+        };
         return Err(bench.error(work, "breaks-through", message, &[a, b]).help(help));
     }
     // Mostly the two figures are the wrong way round.

@@ -195,8 +195,10 @@ fn inserts_that_do_not_fit_are_said_with_figures() {
     let said = |works: &str| problem(&shelf_and_side(works));
     let apart = shelf_and_side("dowels(a, b);")
         .replace("618.0], y: [0.0, 300.0], z: [400", "615.0], y: [0.0, 300.0], z: [400");
+    let thin = shelf_and_side("dowels(a, b);").replace("[400.0, 418.0]", "[400.0, 410.0]");
     let cases = [
         ("apart", problem(&apart)),
+        ("no room for any dowel", problem(&thin)),
         ("dowel too thick", said("dowels(a, b, #{ dowel: \"16x40\" });")),
         ("dowel too short", said("dowels(a, b, #{ dowel: \"8x12\" });")),
         ("too many dowels", said("dowels(a, b, #{ dowel: \"8x40\", count: 30 });")),
