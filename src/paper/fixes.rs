@@ -170,13 +170,15 @@ impl Noted {
     #[must_use]
     pub fn is_of_holes(&self) -> bool {
         let square = |fact: &Fact| matches!(fact, Fact::Count | Fact::Diameter | Fact::Depth);
-        self.facts.contains(&Fact::Diameter) && self.facts.iter().all(square)
+        let Self { facts, .. } = self;
+        facts.contains(&Fact::Diameter) && facts.iter().all(square)
     }
 
     /// Whether it only says which cuts are meant.
     #[must_use]
     pub fn only_names(&self) -> bool {
-        self.facts.is_empty()
+        let Self { facts, .. } = self;
+        facts.is_empty()
     }
 }
 
