@@ -117,8 +117,8 @@ fn told(job: &Job, left: &LeftOver) -> Vec<Problem> {
             continue;
         }
         let message = format!("left of `{}` that is cut: {}", stock.name, and_list(&sizes));
-        let help = "write their sizes on them: the layouts have them as pieces from the shop, and take them before \
-                    anything is bought";
+        let help = "write their sizes on them: the layouts have them as pieces from the shop, and take them where that \
+                    saves buying";
         all.push(Problem::advice("left-of-cut", message).at(stock.origin).help(help));
     }
     all
