@@ -180,9 +180,25 @@ pub(in crate::joinery) fn sawn_to(
         if short.max(-by) > FAR || short < TOUCH - blank.size[i] {
             return Err(far_from(bench, work, Pair { a: part, b: to }, by));
         }
-        Ok(Trim { asked: 0, part, to, into: -away, face, deep: 0.0, by, kind: CutKind::Mitre })
+        let trim = Trim { asked: 0, part, to, into: -away, face, deep: 0.0, by, kind: CutKind::Mitre };
+        stays_whole(bench, work, &trim)?;
+        Ok(trim)
     };
     Ok([one(a, b, plane.away_a, plane.normal)?, one(b, a, plane.away_b, -plane.normal)?])
+}
+
+/// An error where a board that is shaped hollow would be sawn in two. What is as it was
+/// planed never is, so it is not worked out.
+fn stays_whole(bench: &Bench<'_>, work: &Work, trim: &Trim) -> Result<(), Problem> {
+    let sawn = bench.shaped(trim.part).and_then(|real| real.sawn(trim.into, trim.by, trim.shape().as_ref()));
+    let Some(pieces) = sawn.and_then(|real| real.falls_apart()) else { return Ok(()) };
+    let (name, other) = (bench.name(trim.part), bench.name(trim.to));
+    let message = format!(
+        "the mitre to `{other}` would saw `{name}` into {pieces} pieces, because it runs across a hollow of its shape"
+    );
+    Err(bench
+        .error(work, "mitre-across-hollow", message, &[trim.part, trim.to])
+        .help(format!("let the hollow of `{name}` begin behind the short point of the mitre")))
 }
 
 /// A board that ends far from its corner.

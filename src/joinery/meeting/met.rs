@@ -36,10 +36,14 @@ impl Bench<'_> {
         self.placed.get(a).zip(self.placed.get(b)).is_none_or(|(first, second)| is_square(first, second))
     }
 
+    /// A part as it is where it is shaped.
+    pub(in crate::joinery) fn shaped(&self, part: usize) -> Option<Real> {
+        self.real.get(part).cloned().flatten()
+    }
+
     /// A part as it is: shaped, or its box.
     pub(in crate::joinery) fn as_it_is(&self, part: usize) -> Option<Real> {
-        let real = self.real.get(part).cloned().flatten();
-        real.or_else(|| Real::of(self.job.parts.get(part)?, *self.placed.get(part)?, &[]))
+        self.shaped(part).or_else(|| Real::of(self.job.parts.get(part)?, *self.placed.get(part)?, &[]))
     }
 
     /// The largest patch on which flat faces of the two lie on one another.

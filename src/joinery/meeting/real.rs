@@ -7,7 +7,7 @@ use crate::geometry::{DVec3, Plane};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::tolerance::{NOISE, ONE_WAY, PARALLEL, TURNED};
 use crate::model::{Form, Part};
-use crate::solid::{Body, Prism, Solid, carve, is_flat, plane_of};
+use crate::solid::{Body, CarveProblem, Prism, Solid, carve, is_flat, plane_of};
 
 /// A part with its true faces.
 #[derive(Clone, Debug)]
@@ -67,6 +67,15 @@ impl Real {
         let whole = self.cuts.iter().map(|c| c.within(&self.blank.at));
         let cuts = whole.chain(cut.cloned()).map(|c| c.seen_from(&blank.at)).collect();
         Some(Self::cut(blank, cuts))
+    }
+
+    /// In how many pieces its cuts leave it, where that is more than one: a straight cut
+    /// across a hollow parts what is shaped.
+    pub(in crate::joinery) fn falls_apart(&self) -> Option<usize> {
+        match carve(&body(&self.blank), &self.cuts) {
+            Err(CarveProblem::FallsApart { pieces }) => Some(pieces),
+            _ => None,
+        }
     }
 
     /// Its flat faces, piece coordinates.

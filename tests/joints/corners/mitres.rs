@@ -1,9 +1,10 @@
 //! Mitres of square and other corners, against closed forms.
 
+use crate::support::golden::golden;
 use crate::support::said::called;
 use rodwright::geometry::trig;
 
-use crate::support::joints::{boards, good, near, removed, round};
+use crate::support::joints::{boards, good, near, problem, removed, round};
 
 #[test]
 fn a_mitre_makes_long_and_short_points() {
@@ -52,4 +53,30 @@ fn boards_of_a_hexagon_mitre_at_thirty_degrees() {
         assert_eq!(part.number, if i == 1 { 2 } else { 1 });
     }
     assert_eq!(called(&job, 0), "mitred 30°");
+}
+
+/// Two rails 100 wide that meet at 60 degrees; the first has a hollow 20 wide and 50 deep
+/// in its outer edge, so far from the corner.
+fn hollowed(from: f64) -> String {
+    let to = from + 20.0;
+    format!(
+        "job(\"Frame\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\", #{{ thick: [27] }});\npiece(\"Frame\");\n\
+         let a = board(\"a\", ash, #{{ x: [0, 400], y: [0, 100], z: [0, 20], grain: \"x\" }});\n\
+         let b = board(\"b\", ash, #{{ x: [0, 400], y: [-100, 0], z: [0, 20], grain: \"x\", \
+         turn: #{{ axis: \"z\", by: 60, about: [0, 0, 0] }} }});\n\
+         outline(a, \"top\", #{{ points: [[0, 0], [{from}, 0], [{from}, 50], [{to}, 50], [{to}, 0], [400, 0], \
+         [400, 100], [0, 100]] }});\nmitre(a, b);\n"
+    )
+}
+
+#[test]
+fn a_mitre_does_not_saw_a_hollow_part_in_two() {
+    // The saw runs 30 degrees off the rail from its outer corner: 60 along it is 35 in, so
+    // a hollow 50 deep there parts the point from the rail. The cure is to begin it
+    // behind the short point, 100 / tan 30 = 173 along.
+    golden(file!(), &[("across a hollow", problem(&hollowed(60.0)))]);
+    let job = good(&hollowed(200.0));
+    let wedge = 0.5 * 100.0 * 100.0 / trig::tan(std::f64::consts::PI / 6.0) * 20.0;
+    near(removed(&job, 0), wedge + 20.0 * 50.0 * 20.0);
+    near(removed(&job, 1), wedge);
 }
