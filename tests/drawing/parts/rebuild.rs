@@ -199,6 +199,10 @@ fn solve(links: &[Link]) -> BTreeMap<PlaceId, f64> {
 
 /// Reads a note on cuts.
 fn note(noted: &Noted, size: &Said, rebuilt: &mut Rebuilt) {
+    // A radius says more of a shape that is noted by itself.
+    if !noted.facts.is_empty() && noted.facts.iter().all(|fact| matches!(fact, Fact::Arc(_))) {
+        return;
+    }
     let mut numbers = size.numbers.iter().copied();
     let mut made = Made { words: size.words.clone(), ..Made::default() };
     let mut count = 1;
@@ -281,6 +285,16 @@ impl Rebuilt {
     /// Where the middle of a cut is said to be on an axis.
     pub(super) fn centre(&self, id: usize, axis: usize) -> Option<f64> {
         self.places[axis].get(&PlaceId::Centre(id)).copied()
+    }
+
+    /// Where the corners of the shape of a cut are said to be on an axis.
+    pub(super) fn corners(&self, id: usize, axis: usize) -> Vec<f64> {
+        // A single straight line across a corner is sized by its two ends.
+        let of_it = |place: &PlaceId| match place {
+            PlaceId::Corner(cut, _) | PlaceId::Low(cut) | PlaceId::High(cut) => *cut == id,
+            PlaceId::Datum | PlaceId::End | PlaceId::Centre(_) => false,
+        };
+        self.places[axis].iter().filter(|(place, _)| of_it(place)).map(|(_, at)| *at).collect()
     }
 
     /// Extent of a box cut on an axis, from the drawing alone.

@@ -67,3 +67,38 @@ pub(super) fn taper_comes_back(part: &WorkedPart, id: usize, rebuilt: &Rebuilt, 
         assert!(same, "{}: taper on axis {axis}: {drawn:?} on the drawing, {made:?} in the model", part.name);
     }
 }
+
+/// A part sawn to a line: each printed corner is one, and each corner within the blank that
+/// is straight on both sides is printed, on each axis that it is not at an end of.
+pub(super) fn outline_comes_back(part: &WorkedPart, id: usize, rebuilt: &Rebuilt, slack: f64) {
+    let (low, high) = part.solid.bounds().expect("a part is not empty");
+    let (low, size) = (low, high - low);
+    let shape = &part.cuts[id].shape;
+    let points = || shape.outline.rings.iter().flat_map(|ring| &ring.points);
+    let corners: Vec<DVec3> =
+        points().map(|p| shape.at.point(DVec3::new(p.x, p.y, shape.from)) - low).collect();
+    let close = |a: f64, b: f64| (a - b).abs() <= slack;
+    for axis in [0, 1] {
+        let printed = rebuilt.corners(id, axis);
+        for at in &printed {
+            assert!(
+                corners.iter().any(|corner| close(corner[axis], *at)),
+                "{}: outline {id} has no corner at {at} along axis {axis}",
+                part.name
+            );
+        }
+        let within = |corner: &&DVec3| {
+            (0..2).all(|a| corner[a] > -slack && corner[a] < size[a] + slack)
+                && corner[axis] > slack
+                && corner[axis] < size[axis] - slack
+        };
+        // Facets of an arc are no corners: its radius and middle are printed.
+        for corner in corners.iter().filter(within).filter(|_| shape.outline.arcs.is_empty()) {
+            assert!(
+                printed.iter().any(|at| close(corner[axis], *at)),
+                "{}: the corner {corner:?} of outline {id} is not printed along axis {axis}",
+                part.name
+            );
+        }
+    }
+}
