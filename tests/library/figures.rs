@@ -91,7 +91,7 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Hanging rail", 1, [864.0, 100.0, 18.0]),
             ("Cleat on the case", 1, [820.0, 50.0 + 19.0, 19.0]),
             ("Cleat on the wall", 1, [820.0, 60.0, 19.0]),
-            ("Shelf", 1, [864.0 + 9.0, 310.0 - 38.0 - 6.0 - 6.0, 18.0]),
+            ("Shelf", 1, [864.0 + 8.0, 310.0 - 38.0 - 6.0 - 6.0, 18.0]),
         ],
     ),
     // Gaps of 2 leave 396 by 596; tenons of 40 into stiles of 60; the panel 7 into
@@ -231,7 +231,7 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Top", 1, [900.0 * 1.094_320 + 30.0, 344.0, 18.0]),
             ("Left side", 1, [900.0 - 12.0 * 1.094_320, 344.0, 18.0]),
             ("Right side", 1, [900.0 - 12.0 * 1.094_320 - 882.0 * 4.0 / 9.0, 344.0, 18.0]),
-            ("Shelf", 2, [423.0 + 9.0, 350.0 - 6.0 - 6.0, 18.0]),
+            ("Shelf", 2, [423.0 + 8.0, 350.0 - 6.0 - 6.0, 18.0]),
         ],
     ),
     // Front legs under a seat of 20; back legs out of the rake, the bow and their own 38.

@@ -61,6 +61,11 @@ pub fn write_all(folder: &Path, files: &[File]) -> Result<(), WriteError> {
     written
 }
 
+/// Whether a killed run left something in a folder, which the next set written there removes.
+pub(super) fn left_over(folder: &Path) -> bool {
+    folder.join(staging::NAME).exists()
+}
+
 /// [`write_all`] on any disk.
 fn write_with(disk: &dyn Disk, folder: &Path, files: &[File]) -> Result<(), WriteError> {
     if fs::symlink_metadata(folder).is_ok_and(|data| data.is_symlink()) && !folder.exists() {

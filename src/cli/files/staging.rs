@@ -12,7 +12,7 @@ use super::plan::{Plan, Planned};
 use crate::File;
 
 /// Name of the folder within the one that is written to.
-const NAME: &str = ".rodwright";
+pub(super) const NAME: &str = ".rodwright";
 
 /// How often a folder that another run has just removed is made again before giving up.
 const TRIES: usize = 1000;

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use super::super::args::Files;
-use super::super::files::write_all;
+use super::super::files::{left_over, write_all};
 use super::super::loader::Folder;
 use super::rows::Ready;
 use crate::drawing::Choices;
@@ -127,7 +127,10 @@ fn write(task: &Task<'_>, row: &Ready, files: Vec<File>, outcome: &mut Outcome) 
     let same = |file: &File| std::fs::read(folder.join(&file.name)).is_ok_and(|bytes| bytes == file.bytes);
     if files.iter().all(same) {
         outcome.kept = true;
-        return;
+        // What a killed run left beside a set that is whole still goes.
+        if !left_over(&folder) {
+            return;
+        }
     }
     if let Err(error) = write_all(&folder, &files) {
         outcome.unwritten = true;

@@ -379,7 +379,21 @@ fn places(bench: &Bench<'_>, work: &Work, hung: &Hung, fitted: &Fitted) -> Resul
     let in_the_way: Vec<Interval> = behind_plates(bench, hung, fitted);
     let clear =
         |at: f64| in_the_way.iter().all(|shelf| at < shelf.from - PLATE_CLEAR || at > shelf.to + PLATE_CLEAR);
-    Ok(rows.into_iter().find(|places| places.iter().all(|at| clear(*at))).unwrap_or(usual))
+    let row = rows.into_iter().find(|places| places.iter().all(|at| clear(*at)));
+    Ok(row.unwrap_or_else(|| one_by_one(hung, &usual, step, &clear)))
+}
+
+/// Hinges moved each by itself to where its plate is clear; those with no such place stay.
+fn one_by_one(hung: &Hung, usual: &[f64], step: f64, clear: &dyn Fn(f64) -> bool) -> Vec<f64> {
+    let mut places: Vec<f64> = Vec::new();
+    for (k, &at) in usual.iter().enumerate() {
+        let low = places.last().map_or(hung.ends.from + PLATE_HALF, |below| below + PITCH);
+        let high = usual.get(k + 1).map_or(hung.ends.to - PLATE_HALF, |above| above - PITCH);
+        let tries = (0..ASIDES).flat_map(|n| [1.0, -1.0].map(|way| at + way * step * f64::from(n)));
+        let found = tries.into_iter().find(|to| (low..=high).contains(to) && clear(*to));
+        places.push(found.unwrap_or(at));
+    }
+    places
 }
 
 /// Heights of the hinges with the outer ones so far from the ends of the door.

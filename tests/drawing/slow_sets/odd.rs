@@ -265,7 +265,7 @@ fn crowded() -> String {
         "job(\"Test\");\nlet ash = board_stock(\"Ash\");\npiece(\"Block\");\n\
          let a = board(\"Block\", ash, #{ x: [0, 100], y: [0, 60], z: [0, 20], grain: \"x\" });\n",
     );
-    for i in 0..36 {
+    for i in 0..90 {
         let (along, across) = (5 + (i * 37) % 90, 3 + (i * 29) % 53);
         writeln!(
             text,
