@@ -66,18 +66,20 @@ impl Words {
                     Arm::HalfOverlay => "half overlay",
                     Arm::FullOverlay => "full overlay",
                 };
-                format!("cup hinge ⌀ {}, {arm}", self.figure(cup.mm()))
+                format!("cup hinge ⌀ {}, {arm}", self.sold(&[cup]))
             }
-            Ironmongery::HingePlate(high) => format!("hinge plate {} high, 2 screws", self.length(high.mm())),
+            Ironmongery::HingePlate(high) => {
+                format!("hinge plate {} high, 2 screws", self.sold_length(high.mm()))
+            }
             Ironmongery::ButtHinge([long, wide, shut]) => {
-                format!("butt hinge {}, {} thick shut", self.sold(&[long, wide]), self.length(shut.mm()))
+                format!("butt hinge {}, {} thick shut", self.sold(&[long, wide]), self.sold_length(shut.mm()))
             }
             Ironmongery::Knob => "knob".into(),
             Ironmongery::Pull(centres) => self.pull(centres.mm()),
             Ironmongery::MagneticCatch([long, deep]) => self.magnetic_catch(long.mm(), deep.mm()),
             Ironmongery::BoredMagnet([wide, deep]) => self.bored_magnet(wide.mm(), deep.mm()),
             Ironmongery::BallCatch([wide, deep]) => self.ball_catch(wide.mm(), deep.mm()),
-            Ironmongery::Runner(long) => format!("runner {} long, one side", self.length(long.mm())),
+            Ironmongery::Runner(long) => format!("runner {} long, one side", self.sold_length(long.mm())),
         }
     }
 
@@ -111,6 +113,11 @@ impl Words {
         self.bought(&sizes)
     }
 
+    /// A length it is bought by, with its unit: what is sold in millimetres stays so.
+    fn sold_length(self, mm: f64) -> String {
+        if self.lengths.unit == measure::Unit::Mm { self.length(mm) } else { self.bought(&[mm]) }
+    }
+
     /// Sizes it is made to: `6 × 18 × 600`.
     fn by(self, sizes: &[Size]) -> String {
         let figures: Vec<String> = sizes.iter().map(|size| self.figure(size.mm())).collect();
@@ -119,7 +126,7 @@ impl Words {
 
     /// `pull, centres 96 mm`.
     pub(super) fn pull(self, centres: f64) -> String {
-        format!("pull, centres {}", self.length(centres))
+        format!("pull, centres {}", self.sold_length(centres))
     }
 
     /// `magnetic catch 46 × 14 with plate`.

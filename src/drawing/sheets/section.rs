@@ -149,9 +149,9 @@ pub(in crate::drawing) fn section(
     else {
         return Err(too_small(name, look));
     };
-    let Placed { scale, on, rect, .. } = placed;
+    let Placed { scale, on, rect, past, .. } = placed;
     let leans = &Leans::of(worked);
-    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect, leans };
+    let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect, past, leans };
     let letter = letter(piece);
     let mut plate = whole(&shot, &letter, placed, look);
     mark_details(&mut plate, &shot, details, look);
@@ -212,6 +212,8 @@ struct Shot<'a> {
     on: OnSheet,
     /// The box round it.
     rect: Rect,
+    /// How far sizes above it reach past its right side.
+    past: f64,
     /// How end grain is hatched.
     leans: &'a Leans,
 }
@@ -237,7 +239,9 @@ fn draw(plate: &mut Plate, shot: &Shot<'_>) {
             numbers.push(Item { mark: part.mark(), at: around.center() });
         }
     }
-    let right = Rect::new(rect.x0, rect.y0, rect.x1, rect.y1);
+    // A column higher than the section rises beside the sizes above it.
+    let higher = project::column_height(numbers.len()) > rect.height();
+    let right = Rect { x1: rect.x1 + if higher { shot.past } else { 0.0 }, ..rect };
     project::number_right(plate, &numbers, right, 1);
 }
 

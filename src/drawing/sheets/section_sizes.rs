@@ -61,6 +61,8 @@ pub(super) struct Placed {
     pub(super) sizes: Vec<Mark>,
     /// The base line of its title.
     pub(super) title: f64,
+    /// How far sizes above it reach past its right side.
+    pub(super) past: f64,
 }
 
 /// A section with sizes at some scale, its cut with a corner at the origin.
@@ -74,6 +76,8 @@ struct Tried {
     after: DVec2,
     /// From the cut down to the base line of the title.
     title: f64,
+    /// How far sizes above it reach past its right side.
+    past: f64,
 }
 
 impl Subject<'_> {
@@ -97,7 +101,7 @@ impl Subject<'_> {
         for mark in &mut sizes {
             mark.shift(corner.to_vec2());
         }
-        Some(Placed { scale: best.scale, on, rect, sizes, title: rect.y1 + best.title })
+        Some(Placed { scale: best.scale, on, rect, sizes, title: rect.y1 + best.title, past: best.past })
     }
 
     /// Where on the sheet it has room: a tall narrow one beside the title block, a wide one
@@ -119,14 +123,16 @@ impl Subject<'_> {
         let under = rows.iter().any(|row| row.side == Beside::Below);
         let placed = place(rect, &rows, &Manner::of(self.look), &mut 1);
         let taken = placed.bounds;
+        let above = placed.marks.iter().map(Mark::bounds).filter(|seen| seen.y1 < rect.y0);
+        let past = above.fold(0.0, |past: f64, seen| past.max(seen.x1 - rect.x1));
         let title = if under { taken.y1 - rect.y1 + UNDER_SIZES } else { TITLE_DROP };
         let before = DVec2::new(BANDS.max(rect.x0 - taken.x0 + EDGE), BANDS.max(rect.y0 - taken.y0 + EDGE));
         let after = DVec2::new(
-            (2.0 * ITEM_COLUMN).max(taken.x1 - rect.x1 + EDGE),
+            (2.0 * ITEM_COLUMN).max(taken.x1 - rect.x1 + EDGE).max(past + ITEM_COLUMN + EDGE),
             TITLE_ROOM.max(title + TITLE_ROOM - TITLE_DROP),
         );
         let size = DVec2::new(rect.width(), rect.height());
-        Tried { scale, marks: placed.marks, size, before, after, title }
+        Tried { scale, marks: placed.marks, size, before, after, title, past }
     }
 
     /// Its rows of sizes.

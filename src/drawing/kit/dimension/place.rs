@@ -201,12 +201,16 @@ fn first_offset(banded: &[Banded<'_>], (view, side): (Rect, Beside), placed: &Pl
             && low < seen.x1 + Manner::CLEAR
             && high > seen.x0 - Manner::CLEAR
     };
-    let met = || banded.iter().any(|row| placed.marks.iter().any(|mark| meets(row, mark)));
-    if aside || met() {
-        Profile::FIRST_BAND.max(past(placed.bounds) + CLEAR_OF_CORNER)
-    } else {
-        Profile::FIRST_BAND
+    let met = banded.iter().any(|row| placed.marks.iter().any(|mark| meets(row, mark)));
+    if !aside && !met {
+        return Profile::FIRST_BAND;
     }
+    let inward = banded.iter().filter(|row| row.band == 0).map(|row| row.laid.inward).fold(0.0, f64::max);
+    let past = past(placed.bounds);
+    let off = past + CLEAR_OF_CORNER;
+    let first = if off > Profile::FIRST_BAND { off + inward } else { Profile::FIRST_BAND };
+    // A figure that stands above its line reaches back to the corner.
+    if met { first.max(past + Manner::CLEAR + inward) } else { first }
 }
 
 /// Distance of each band's line from the view.
@@ -220,7 +224,7 @@ fn offsets(banded: &[Banded<'_>], first: f64) -> Vec<f64> {
     for band in 0..count {
         let inward = most(band, |l| l.inward);
         at = if band == 0 {
-            if first > Profile::FIRST_BAND { first + inward } else { first.max(inward + 2.0) }
+            first.max(inward + 2.0)
         } else {
             at + Profile::NEXT_BAND.max(most(band - 1, |l| l.outward) + inward + 1.0)
         };

@@ -262,15 +262,22 @@ fn give_way(texts: &mut [Set]) {
         Stand::Lifted { storey, from } => Some((storey, from)),
         _ => None,
     };
-    for i in 0..texts.len() {
+    // From the highest storey down: a leader leans where its figure has slid.
+    let mut order: Vec<usize> = (0..texts.len()).collect();
+    order.sort_by_key(|i| std::cmp::Reverse(texts.get(*i).and_then(lifted).map(|(storey, _)| storey)));
+    for i in order {
         let Some((text, (storey, from))) = texts.get(i).and_then(|t| Some((t.clone(), lifted(t)?))) else {
             continue;
         };
         let half = text.extent / 2.0;
         let others = || texts.iter().enumerate().filter(move |(j, _)| *j != i).map(|(_, other)| other);
-        let leaders: Vec<f64> =
-            others().filter_map(lifted).filter(|(s, _)| *s > storey).map(|(_, from)| from).collect();
-        let clear = |along: f64| leaders.iter().all(|at| (at - along).abs() > half + CLEAR - HAIR);
+        let leaders: Vec<(f64, f64)> = others()
+            .filter_map(|other| lifted(other).map(|(s, from)| (s, from, other.along)))
+            .filter(|(s, ..)| *s > storey)
+            .map(|(_, from, to)| (from.min(to), from.max(to)))
+            .collect();
+        let free = half + CLEAR - HAIR;
+        let clear = |along: f64| leaders.iter().all(|(low, high)| along < low - free || along > high + free);
         let apart = |along: f64| {
             let beside = others().filter(|other| lifted(other).is_some_and(|(s, _)| s == storey));
             beside.into_iter().all(|other| (other.along - along).abs() > half + other.extent / 2.0 + CLEAR)
@@ -278,7 +285,7 @@ fn give_way(texts: &mut [Set]) {
         if clear(text.along) {
             continue;
         }
-        let places = leaders.iter().flat_map(|at| [at - half - CLEAR, at + half + CLEAR]);
+        let places = leaders.iter().flat_map(|(low, high)| [low - half - CLEAR, high + half + CLEAR]);
         let found = places
             .filter(|along| (along - from).abs() < half - MEETS && clear(*along) && apart(*along))
             // The least way aside, so that the figure is still read as that of its

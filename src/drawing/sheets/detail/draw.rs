@@ -487,12 +487,22 @@ type Lines = [(String, Weight); 3];
 /// What the joints are, where they are found, how the machine is set.
 fn lines(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) -> Lines {
     let joints = shown.joints.iter().filter_map(|j| worked.joints.get(*j));
-    let called: Vec<String> = joints.map(|joint| words.called(worked, joint)).collect();
+    let called = once(joints.map(|joint| words.called(worked, joint)));
     [
         (called.join("; "), Weight::SemiBold),
         (found_at(worked, detail, shown), Weight::Regular),
         (settings(worked, detail, shown, words).join("; "), Weight::Regular),
     ]
+}
+
+/// The same text is told once.
+fn once(texts: impl Iterator<Item = String>) -> Vec<String> {
+    texts.fold(Vec::new(), |mut told, text| {
+        if !told.contains(&text) {
+            told.push(text);
+        }
+        told
+    })
 }
 
 /// The settings of the joints of the place drawn; where others are told with it and
@@ -501,7 +511,7 @@ fn settings(worked: &WorkedJob, detail: &Detail, shown: &Place, words: Words) ->
     let of = |place: &Place, naming: Naming| -> Vec<String> {
         let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
         let settings = joints.map(|joint| words.setting_of(worked, joint, naming));
-        settings.filter(|setting| !setting.is_empty()).collect()
+        once(settings.filter(|setting| !setting.is_empty()))
     };
     let ordered = |place: &Place| {
         let joints = place.joints.iter().filter_map(|j| worked.joints.get(*j));
