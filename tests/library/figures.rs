@@ -146,7 +146,7 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
         "width: 480, height: 620, depth: 420, drawers: 4, corners: \"housed\", runs_on: \"bought runners\"",
         &[
             ("Drawer front", 4, [442.0, 142.25, 20.0]),
-            ("Drawer back", 4, [444.0 - 25.4 - 28.0 + 28.0 / 3.0, 118.25, 14.0]),
+            ("Drawer back", 4, [444.0 - 25.4 - 28.0 + 8.0, 118.25, 14.0]),
         ],
     ),
     // Skins of 9 behind edges of 12; arms go through a rail of 30.
