@@ -172,14 +172,14 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Seat", 1, [360.0, 320.0, 24.0]),
         ],
     ),
-    // The bottom goes 6.17 into grooves of 6.67, a third of the sides.
+    // The bottom goes 5.5 into grooves of 6, a third of the sides in whole millimetres.
     (
         "chest",
         "length: 960, depth: 440, height: 480",
         &[
             ("Front", 2, [960.0, 460.0, 20.0]),
             ("Left end", 2, [440.0, 460.0, 20.0]),
-            ("Bottom", 1, [920.0 + 12.333, 400.0 + 12.333, 9.0]),
+            ("Bottom", 1, [920.0 + 11.0, 400.0 + 11.0, 9.0]),
             ("Plinth front", 1, [992.0, 90.0, 16.0]),
             ("Lid", 1, [1000.0, 460.0, 20.0]),
         ],
