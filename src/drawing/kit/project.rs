@@ -247,7 +247,9 @@ fn spread(column: &[&Item], picture: Rect) -> Vec<f64> {
         }
         // What is higher than the picture stands out at head and foot alike.
         let out = heights.first().map_or(0.0, |first| (picture.y0 - first).max(0.0));
-        heights.iter_mut().for_each(|y| *y += out / 2.0);
+        for y in &mut heights {
+            *y += out / 2.0;
+        }
     }
     heights
 }

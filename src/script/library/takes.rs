@@ -223,7 +223,7 @@ pub fn range_in(unit: Unit, (from, to): (f64, f64)) -> (f64, f64) {
 }
 
 /// What an option is for, as it is told in a job in `unit`: numbers in it from
-/// [`LEAST_TOLD`] on are lengths in mm.
+/// six on are lengths in mm.
 pub fn says_in(unit: Unit, says: &str) -> String {
     if unit == Unit::Mm {
         return says.to_owned();
