@@ -162,8 +162,8 @@ pub(super) struct Table {
     /// The script.
     #[command(flatten)]
     pub(super) script: Script,
-    /// The table: CSV with the names of sizes as heads, and `name` for that of a row
-    #[arg(value_name = "SIZES.csv")]
+    /// The table: CSV or the first sheet of a workbook (.xlsx), with the names of sizes as heads, and `name` for that of a row
+    #[arg(value_name = "SIZES")]
     pub(super) table: PathBuf,
     /// The shop's rates; a price for each row is then in the summary
     #[arg(long, value_name = "FILE")]

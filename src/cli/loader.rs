@@ -59,8 +59,24 @@ pub(super) fn read_script(path: &Path, limit: usize) -> Result<String, String> {
     })
 }
 
+/// Reads a file of at most `limit` bytes; why not in words.
+pub(super) fn read_bytes(path: &Path, limit: usize) -> Result<Vec<u8>, String> {
+    bytes(path, limit).map_err(|error| match error {
+        LoadError::NotFound => "there is no such file".into(),
+        LoadError::TooLarge => "it is too large".into(),
+        LoadError::Unreadable(why) => why,
+        LoadError::Outside | LoadError::NotText => "it leads elsewhere".into(),
+    })
+}
+
 /// Reads at most `limit` bytes of UTF-8 text; a byte order mark is dropped.
 fn read(path: &Path, limit: usize) -> Result<String, LoadError> {
+    let text = String::from_utf8(bytes(path, limit)?).map_err(|_| LoadError::NotText)?;
+    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
+}
+
+/// Reads at most `limit` bytes.
+fn bytes(path: &Path, limit: usize) -> Result<Vec<u8>, LoadError> {
     let meta = fs::metadata(path).map_err(|e| load_error(&e))?;
     if !meta.is_file() {
         return Err(LoadError::Unreadable("it is not a file".into()));
@@ -73,8 +89,7 @@ fn read(path: &Path, limit: usize) -> Result<String, LoadError> {
     if bytes.len() > limit {
         return Err(LoadError::TooLarge);
     }
-    let text = String::from_utf8(bytes).map_err(|_| LoadError::NotText)?;
-    Ok(text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text))
+    Ok(bytes)
 }
 
 /// A failure of the system as a reason.

@@ -50,6 +50,47 @@ fn refused() -> String {
     texts.map(|text| table(text, folder.path(), &["--files", "none"]).1).concat()
 }
 
+/// The first sheet of a workbook is the same table: rows, units and what is refused.
+#[test]
+fn a_workbook_does_what_its_first_sheet_says() {
+    let mut book = rust_xlsxwriter::Workbook::new();
+    let sheet = book.add_worksheet();
+    let rows: [[&str; 3]; 4] = [
+        ["name", "width", "height"],
+        ["Bay 1", "950.5", ""],
+        ["Bay 2", "2000", "400"],
+        ["Bay, 3", "37 1/2\"", "380"],
+    ];
+    for (line, cells) in (0..).zip(rows) {
+        for (column, cell) in (0..).zip(cells).filter(|(_, cell)| !cell.is_empty()) {
+            // As a spreadsheet does: what is a number is kept as one.
+            match cell.parse::<f64>() {
+                Ok(number) => sheet.write(line, column, number).unwrap(),
+                Err(_) => sheet.write(line, column, cell).unwrap(),
+            };
+        }
+    }
+    let sum = rust_xlsxwriter::Formula::new("=900+20").set_result("");
+    sheet.write(4, 0, "Bay 4").unwrap().write(4, 1, sum).unwrap();
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("sizes.xlsx");
+    book.save(&path).unwrap();
+    let to = folder.path().join("book");
+    let line = ["rodwright", "table", "scripts/periodicals_cabinet.rhai", path.to_str().unwrap()];
+    let more = ["--files", "none", "--rates", "scripts/rates.toml", "--out", to.to_str().unwrap()];
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let line = line.into_iter().chain(more).map(OsString::from);
+    let ended = run(line, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
+    assert_eq!(ended, Ended::Problems);
+    let plain = tempfile::tempdir().unwrap();
+    let text =
+        "name,width,height\nBay 1,950.5,\nBay 2,2000,400\n\"Bay, 3\",\"37 1/2\"\"\",380\nBay 4,=900+20,\n";
+    let (ended, _) = table(text, plain.path(), &["--files", "none", "--rates", "scripts/rates.toml"]);
+    assert_eq!(ended, Ended::Problems);
+    assert_eq!(summary(&to), summary(plain.path()));
+    assert!(summary(&to).contains("=900+20"), "{}", summary(&to));
+}
+
 /// The lists of a row are those that `setout` writes for its sizes.
 #[test]
 fn a_row_is_what_setout_makes_of_it() {

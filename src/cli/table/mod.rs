@@ -1,5 +1,6 @@
 //! `table`: a set and a price for each row of a table of sizes.
 
+mod book;
 mod rows;
 mod summary;
 mod work;
@@ -86,8 +87,8 @@ pub(super) fn run(given: &Table, words: &'static [&'static Word], terminal: &mut
 /// The rows of the table; what is wrong with it as a whole is on the terminal.
 fn table(given: &Table, request: &script::Request, terminal: &mut Terminal<'_>) -> Result<Rows, Ended> {
     let file = given.table.display().to_string();
-    let text = loader::read_script(&given.table, MOST).map_err(|why| {
-        let help = "a table is a text file of comma-separated values; a spreadsheet saves one as CSV, UTF-8";
+    let bytes = loader::read_bytes(&given.table, MOST).map_err(|why| {
+        let help = "a table is a workbook (.xlsx) or a text file of comma-separated values";
         let problem = Problem::error("unreadable-file", format!("`{file}` cannot be read: {why}")).help(help);
         terminal.problems(&[problem], &Sources::default());
         Ended::Files
@@ -97,7 +98,7 @@ fn table(given: &Table, request: &script::Request, terminal: &mut Terminal<'_>) 
         terminal.problems(&declared.problems, &declared.sources);
         return Err(Ended::Problems);
     }
-    rows(&file, &text, &declared.sizes).map_err(|problems| {
+    rows(&file, bytes, &declared.sizes).map_err(|problems| {
         terminal.problems(&problems, &Sources::default());
         Ended::Problems
     })

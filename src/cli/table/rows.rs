@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::book;
 use crate::cli::csv::{self, Csv, Fault};
 use crate::model::SizeDecl;
 use crate::problem::{Problem, nearest, wording};
@@ -34,8 +35,8 @@ pub(super) struct Rows {
 }
 
 /// The rows of a table for a script that declares `sizes`.
-pub(super) fn rows(file: &str, text: &str, sizes: &[SizeDecl]) -> Result<Rows, Vec<Problem>> {
-    let table = csv::read(text).map_err(|fault| vec![unreadable(file, &fault)])?;
+pub(super) fn rows(file: &str, bytes: Vec<u8>, sizes: &[SizeDecl]) -> Result<Rows, Vec<Problem>> {
+    let table = read(file, bytes).map_err(|problem| vec![problem])?;
     let problems = heads(file, &table.heads, sizes);
     if !problems.is_empty() {
         return Err(problems);
@@ -46,6 +47,21 @@ pub(super) fn rows(file: &str, text: &str, sizes: &[SizeDecl]) -> Result<Rows, V
         return Err(vec![problem]);
     }
     Ok(Rows { list: ready(&table), heads: table.heads })
+}
+
+/// The table of a text or of the first sheet of a workbook.
+fn read(file: &str, bytes: Vec<u8>) -> Result<Csv, Problem> {
+    if book::is_book(&bytes) {
+        return book::read(&bytes).map_err(|why| {
+            Problem::error("bad-table", format!("`{file}`: {why}"))
+                .help("save it anew as a workbook (.xlsx), or its first sheet as CSV, UTF-8")
+        });
+    }
+    let text = String::from_utf8(bytes).map_err(|_| {
+        Problem::error("bad-table", format!("`{file}` is neither UTF-8 text nor a workbook"))
+            .help("a spreadsheet saves a table as a workbook (.xlsx) or as CSV, UTF-8")
+    })?;
+    csv::read(&text).map_err(|fault| unreadable(file, &fault))
 }
 
 fn unreadable(file: &str, fault: &Fault) -> Problem {
