@@ -131,8 +131,12 @@ fn column(place: &str) -> Option<usize> {
 
 /// What a cell holds, as a script's setting is written.
 fn value(cell: Node<'_, '_>, strings: &[String]) -> String {
-    let raw =
-        cell.children().find(|node| node.has_tag_name_of("v")).and_then(|node| node.text()).unwrap_or("");
+    let inner = |name| cell.children().find(|node| node.has_tag_name_of(name)).and_then(|node| node.text());
+    let raw = inner("v").unwrap_or_default();
+    // A sum that no one has worked out yet must not pass for an empty cell.
+    if let (true, Some(sum)) = (raw.is_empty(), inner("f")) {
+        return format!("={sum}");
+    }
     let told = match cell.attribute("t") {
         Some("s") => raw.parse::<usize>().ok().and_then(|at| strings.get(at)).cloned().unwrap_or_default(),
         Some("inlineStr") => written(cell),
