@@ -70,7 +70,7 @@ fn a_workbook_does_what_its_first_sheet_says() {
             };
         }
     }
-    let sum = rust_xlsxwriter::Formula::new("=900+20").set_result("");
+    let sum = rust_xlsxwriter::Formula::new("=900+20").set_result("920");
     sheet.write(4, 0, "Bay 4").unwrap().write(4, 1, sum).unwrap();
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("sizes.xlsx");
@@ -83,12 +83,10 @@ fn a_workbook_does_what_its_first_sheet_says() {
     let ended = run(line, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
     assert_eq!(ended, Ended::Problems);
     let plain = tempfile::tempdir().unwrap();
-    let text =
-        "name,width,height\nBay 1,950.5,\nBay 2,2000,400\n\"Bay, 3\",\"37 1/2\"\"\",380\nBay 4,=900+20,\n";
+    let text = "name,width,height\nBay 1,950.5,\nBay 2,2000,400\n\"Bay, 3\",\"37 1/2\"\"\",380\nBay 4,920,\n";
     let (ended, _) = table(text, plain.path(), &["--files", "none", "--rates", "scripts/rates.toml"]);
     assert_eq!(ended, Ended::Problems);
     assert_eq!(summary(&to), summary(plain.path()));
-    assert!(summary(&to).contains("=900+20"), "{}", summary(&to));
 }
 
 /// The lists of a row are those that `setout` writes for its sizes.

@@ -195,6 +195,15 @@ mod tests {
         assert_eq!(found.rows, wanted);
     }
 
+    /// A program that works nothing out leaves a sum without its value.
+    #[test]
+    fn a_sum_without_a_value_is_told_as_it_stands() {
+        let cell = |text: &str| value(document(text).unwrap().root_element(), &[]);
+        assert_eq!(cell("<c r=\"B2\"><f>900+20</f></c>"), "=900+20");
+        assert_eq!(cell("<c r=\"B2\"><f>900+20</f><v>920</v></c>"), "920");
+        assert_eq!(cell("<c r=\"B2\"/>"), "");
+    }
+
     #[test]
     fn what_is_no_workbook_is_said() {
         let whole = book();
