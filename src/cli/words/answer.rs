@@ -164,14 +164,10 @@ fn name_of(path: &Path) -> Result<String, String> {
 
 /// An error unless the file is not there or is an earlier page of ours.
 fn ours_or_none(path: &Path) -> Result<(), String> {
+    let html = [html::TITLE, guide::PAGE_TITLE].map(html::start);
+    let mut ours = [page::TITLE, guide::TITLE].into_iter().chain(html.iter().map(String::as_str));
     match std::fs::read(path) {
-        Ok(bytes)
-            if [page::TITLE, html::START, guide::TITLE, guide::START]
-                .iter()
-                .any(|ours| bytes.starts_with(ours.as_bytes())) =>
-        {
-            Ok(())
-        }
+        Ok(bytes) if ours.any(|start| bytes.starts_with(start.as_bytes())) => Ok(()),
         Ok(_) => Err("there is a file of that name that is not such a page".into()),
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(()),
         Err(error) => Err(files::why(&error)),

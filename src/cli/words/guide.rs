@@ -2,7 +2,7 @@
 //! writes: the script of each lesson, and a whole cabinet to copy and alter.
 
 use super::grid::{add, paragraph};
-use super::html::{escaped, said};
+use super::html::{escaped, head, said};
 use crate::measure::Unit;
 
 /// The lessons, as they stand on a Markdown page.
@@ -14,20 +14,8 @@ const CABINET: &str = "hall_cabinet";
 /// How the Markdown page begins, by which an earlier one is known again.
 pub(super) const TITLE: &str = "# Ten lessons\n";
 
-/// How the HTML page begins, by which an earlier one is known again.
-pub(super) const START: &str =
-    "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>Ten lessons in rodwright scripts</title>\n";
-
-/// Looks of the page: those of the words.
-const HEAD: &str = r#"<meta charset="utf-8"/>
-<meta name="viewport" content="width=device-width"/>
-<style>
-body { font: 16px/1.45 sans-serif; max-width: 60em; margin: 1em auto; padding: 0 1em; }
-pre { background: #f2f0ea; padding: .6em; overflow-x: auto; }
-</style>
-</head>
-<body>
-"#;
+/// The title of the HTML page, by which an earlier one is known again.
+pub(super) const PAGE_TITLE: &str = "Ten lessons in rodwright scripts";
 
 /// What stands in the lessons, in order.
 enum Block<'a> {
@@ -88,7 +76,7 @@ pub(super) fn page(for_browser: bool) -> String {
     if !for_browser {
         return LESSONS.to_owned();
     }
-    let mut page = format!("{START}{HEAD}");
+    let mut page = head(PAGE_TITLE, "");
     for block in blocks() {
         match block {
             Block::Title(title) => add(&mut page, format_args!("<h1>{}</h1>\n", escaped(title))),

@@ -10,23 +10,35 @@ use super::picture::picture;
 use super::text::sentence;
 use crate::model::Word;
 
-/// How the page begins, by which an earlier one is known again.
-pub(super) const START: &str =
-    "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>Words of a rodwright script</title>\n";
+/// The title of the page, by which an earlier one is known again.
+pub(super) const TITLE: &str = "Words of a rodwright script";
 
-/// Looks, and the search: entries that lack a word asked for are hidden, and chapters
-/// without an entry left.
-const HEAD: &str = r#"<meta charset="utf-8"/>
-<meta name="viewport" content="width=device-width"/>
-<style>
+/// Looks of every page made here.
+const LOOKS: &str = "\
 body { font: 16px/1.45 sans-serif; max-width: 60em; margin: 1em auto; padding: 0 1em; }
 pre { background: #f2f0ea; padding: .6em; overflow-x: auto; }
+";
+
+/// Looks of the tables and of the search: entries that lack a word asked for are hidden,
+/// and chapters without an entry left.
+const MORE_LOOKS: &str = "\
 table { border-collapse: collapse; } td, th { border: 1px solid #bbb; padding: .2em .5em; text-align: left; vertical-align: top; }
 #search { position: sticky; top: 0; background: #fff; padding: .5em 0; } input { font: inherit; width: 100%; box-sizing: border-box; }
-</style>
-</head>
-<body>
-"#;
+";
+
+/// How a page of this title begins, by which an earlier one is known again.
+pub(super) fn start(title: &str) -> String {
+    format!("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<title>{title}</title>\n")
+}
+
+/// The head of a page, with looks beyond those of every page.
+pub(super) fn head(title: &str, more: &str) -> String {
+    let start = start(title);
+    format!(
+        "{start}<meta charset=\"utf-8\"/>\n<meta name=\"viewport\" content=\"width=device-width\"/>\n\
+         <style>\n{LOOKS}{more}</style>\n</head>\n<body>\n"
+    )
+}
 
 /// The script of the search, at the end of the page.
 const SEARCH: &str = r#"<script>
@@ -46,7 +58,7 @@ field.addEventListener("input", look);
 
 /// The whole page.
 pub(super) fn page(parts: &[Part], words: &'static [&'static Word]) -> String {
-    let mut text = format!("{START}{HEAD}<h1>Words of a rodwright script</h1>\n");
+    let mut text = format!("{}<h1>{TITLE}</h1>\n", head(TITLE, MORE_LOOKS));
     text += "<p>Made by <code>rodwright words --page</code> from the data the program checks scripts against. A word is \
              written with its arguments in order and then a map of options, <code>#{ key: value }</code>; lengths are in \
              the unit of the script, their ranges here in mm.</p>\n";

@@ -4,6 +4,7 @@
 use kurbo::{Point, Rect, Vec2};
 
 use super::frame::Frame;
+use super::room::blocks::{BESIDE, corner, fewest};
 use super::subject::{self, Subject, text_height};
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::hatch::{self, Hatch};
@@ -18,14 +19,6 @@ use crate::paper::{Mark, Pen, Role, Run, dash};
 use crate::solid::{Body, Station, Transition, Turning};
 use crate::wording::setups::MATCHED;
 
-/// Most blocks a table of diameters stands in, side by side.
-const BLOCKS: usize = 3;
-/// White between the views and the table, mm.
-const BELOW: f64 = 7.0;
-/// What the heading of a part takes above its views, in text heights.
-const HEADING: f64 = 12.0;
-/// White between the halves of a table, mm.
-const BESIDE: f64 = 5.0;
 /// How far the axis runs past the ends, mm.
 const PAST: f64 = 2.5;
 /// Least width of a ring on paper that is hatched, mm.
@@ -51,27 +44,18 @@ pub(super) fn table(subject: Subject<'_>, above: Rect) -> Vec<Mark> {
     let Some(turning) = turning(part) else { return Vec::new() };
     let rows = rows(turning, part, look);
     let height = text_height(look);
-    let room = super::pack::room(look);
-    let free = (room.height() - above.height() - HEADING * height, room.width());
+    let wide = super::pack::room(look).width();
     let blocks = |count: usize| -> Vec<Table> {
         let each = rows.len().div_ceil(count).max(1);
         let title = |i: usize| if i == 0 { "Diameters" } else { "Diameters, continued" };
         rows.chunks(each).enumerate().map(|(i, rows)| block(title(i), rows)).collect()
     };
-    let fits = |count: &usize| {
-        let tables = blocks(*count);
-        let sizes = tables.iter().map(|table| {
-            let set = table.set(height, f64::MAX);
-            (set.full_height(), set.width() + BESIDE)
-        });
-        let (tall, wide) = sizes.fold((0.0_f64, 0.0), |(t, w), (h, x)| (t.max(h), w + x));
-        tall <= free.0 && wide <= free.1
-    };
-    let count = (1..=BLOCKS).find(fits).unwrap_or(2);
+    // Where even three have no room, two narrow ones whose words wrap.
+    let count = fewest(&blocks, above, look).unwrap_or(2);
     let mut plate = Plate::new(look);
-    let mut at = Point::new(above.x0, above.y1 + BELOW);
+    let mut at = corner(above);
     for table in blocks(count) {
-        let set = table.set(height, free.1 / count as f64 - BESIDE);
+        let set = table.set(height, wide / count as f64 - BESIDE);
         set.draw(&mut plate, at, 0, f64::MAX);
         at.x += set.width() + BESIDE;
     }

@@ -1,6 +1,6 @@
 //! The table of a part's numbered holes.
 
-use kurbo::{Point, Rect};
+use kurbo::Rect;
 
 use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::table::{Column, Row, Table};
@@ -8,20 +8,13 @@ use crate::drawing::kit::words::plain;
 use crate::drawing::page::plate::Plate;
 use crate::drawing::sheets::parts::chosen::NumberedHole;
 use crate::drawing::sheets::parts::notes::wording::noun;
-use crate::drawing::sheets::parts::pack;
+use crate::drawing::sheets::parts::room::blocks::{BESIDE, corner, fewest};
 use crate::drawing::sheets::parts::subject::{Prepared, text_height};
 use crate::machining::feature::{Feature, Form, axis_side};
 use crate::model::Face;
 use crate::paper::fixes::{Axis, BoxSide, Fact, Fixes, NotedCut, PlaceId};
 use crate::paper::{Ink, Mark, Role, Run, Shows};
 
-/// Most blocks the table stands in, side by side.
-const BLOCKS: usize = 3;
-/// White between the views and the table, and between its blocks, mm.
-const BELOW: f64 = 7.0;
-const BESIDE: f64 = 5.0;
-/// What the heading of a part takes above its views, in text heights.
-const HEADING: f64 = 12.0;
 /// Where a place is not to be given: across the face that is bored.
 const NONE: &str = "–";
 
@@ -150,8 +143,6 @@ fn size(runs: Vec<Run>, (dimension, value): (u32, f64), fixes: Fixes) -> Entry {
 fn draw(prepared: &Prepared<'_>, columns: &Columns, rows: &[Vec<Entry>], above: Rect) -> Vec<Mark> {
     let look = prepared.subject.look;
     let height = text_height(look);
-    let room = pack::room(look);
-    let free = (room.height() - above.height() - HEADING * height, room.width());
     let blocks = |count: usize| -> Vec<Table> {
         let each = rows.len().div_ceil(count).max(1);
         let block = |(i, rows): (usize, &[Vec<Entry>])| {
@@ -163,19 +154,10 @@ fn draw(prepared: &Prepared<'_>, columns: &Columns, rows: &[Vec<Entry>], above: 
         };
         rows.chunks(each).enumerate().map(block).collect()
     };
-    let fits = |count: &usize| {
-        let tables = blocks(*count);
-        let sizes = tables.iter().map(|table| {
-            let set = table.set(height, f64::MAX);
-            (set.full_height(), set.width() + BESIDE)
-        });
-        let (tall, wide) = sizes.fold((0.0_f64, 0.0), |(t, w), (h, x)| (t.max(h), w + x));
-        tall <= free.0 && wide <= free.1
-    };
-    let count = (1..=BLOCKS).find(fits).unwrap_or(1);
+    let count = fewest(&blocks, above, look).unwrap_or(1);
     let mut entries = rows.iter().flatten();
     let mut marks = Vec::new();
-    let mut at = Point::new(above.x0, above.y1 + BELOW);
+    let mut at = corner(above);
     for table in blocks(count) {
         let mut plate = Plate::new(look);
         let set = table.set(height, f64::MAX);
