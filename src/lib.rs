@@ -37,6 +37,7 @@ use machining::Machined;
 use model::{Job, Word};
 use output::Finished;
 use paper::Sheet;
+use paper::lint::{Finding, LACKS};
 use problem::{Problem, Severity};
 use revision::{LeftOver, SavedJob, Standing, saved_layouts};
 use script::Request;
@@ -188,8 +189,17 @@ fn write_set(
     let ((files, found), judged) =
         rayon::join(|| output::files(&finished), || paper::lint::judge_set(&drawn.sheets));
     problems.extend(found);
-    problems.extend(judged.iter().map(|found| found.problem(several)));
+    problems.extend(told(job, &judged, several));
     files
+}
+
+/// What was found on the sheets, as problems; letters that the lettering lacks are one.
+fn told(job: &Job, judged: &[Finding], several: usize) -> Vec<Problem> {
+    let letters = drawing::lacking_letters(job);
+    let others = judged.iter().filter(|found| letters.is_none() || found.rule != LACKS);
+    let mut problems: Vec<Problem> = others.map(|found| found.problem(several)).collect();
+    problems.extend(letters);
+    problems
 }
 
 /// What is asked for besides the set, for other programs.
@@ -215,7 +225,7 @@ pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources
         let drawn = draw_telling(&job, &worked, &choices.look(&job), near);
         let several = drawn.sheets.len();
         problems.extend(drawn.problems);
-        problems.extend(paper::lint::judge_set(&drawn.sheets).iter().map(|found| found.problem(several)));
+        problems.extend(told(&job, &paper::lint::judge_set(&drawn.sheets), several));
     }
     (problems, sources)
 }

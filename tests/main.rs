@@ -30,6 +30,8 @@ mod script {
 /// Scripts that mean harm, or none and are broken all the same.
 mod strangers {
     mod attack;
+    mod changed;
+    mod lot;
     mod ways_out;
 }
 

@@ -4,7 +4,7 @@
 
 use std::io::{ErrorKind, Write};
 
-use crate::problem::{Problem, render_all, seen};
+use crate::problem::{Problem, folded, render_all, seen};
 use crate::source::Sources;
 
 /// Where answers and remarks go.
@@ -16,6 +16,8 @@ pub struct Terminal<'a> {
     /// Whether an answer could not be written, for another reason than a
     /// reader that has gone away.
     failed: Option<std::io::Error>,
+    /// Columns that remarks are folded to; `None` where nobody reads them on a terminal.
+    columns: Option<usize>,
 }
 
 impl std::fmt::Debug for Terminal<'_> {
@@ -27,7 +29,13 @@ impl std::fmt::Debug for Terminal<'_> {
 impl<'a> Terminal<'a> {
     /// A terminal that answers on `out` and remarks on `err`.
     pub fn new(out: &'a mut dyn Write, err: &'a mut dyn Write) -> Self {
-        Self { out, err, failed: None }
+        Self { out, err, failed: None, columns: None }
+    }
+
+    /// The same with remarks folded to so many columns.
+    #[must_use]
+    pub fn folding(self, columns: Option<usize>) -> Self {
+        Self { columns, ..self }
     }
 
     /// Prints what was asked for.
@@ -41,7 +49,8 @@ impl<'a> Terminal<'a> {
 
     /// Prints a remark. If that fails, nothing is left to print the failure on.
     pub fn say(&mut self, text: &str) {
-        let _nobody_to_tell = self.err.write_all(seen(text).as_bytes()).and_then(|()| self.err.flush());
+        let text = self.columns.map_or_else(|| seen(text), |columns| folded(&seen(text), columns));
+        let _nobody_to_tell = self.err.write_all(text.as_bytes()).and_then(|()| self.err.flush());
     }
 
     /// Prints problems.
@@ -61,6 +70,18 @@ impl<'a> Terminal<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn remarks_are_folded_to_the_columns_of_a_terminal_and_answers_are_not() {
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        let mut terminal = Terminal::new(&mut out, &mut err).folding(Some(40));
+        let text = "a sentence that is longer than forty columns are wide\n";
+        terminal.answer(text);
+        terminal.say(text);
+        assert_eq!(String::from_utf8(out).unwrap(), text);
+        let folded = "a sentence that is longer than forty\n    columns are wide\n";
+        assert_eq!(String::from_utf8(err).unwrap(), folded);
+    }
 
     #[test]
     fn nothing_steers_the_terminal() {

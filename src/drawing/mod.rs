@@ -5,11 +5,13 @@
 
 mod choices;
 mod kit;
+mod letters;
 mod page;
 mod set;
 mod sheets;
 
 pub use choices::{Also, Choices};
+pub use letters::lacking_letters;
 pub use page::look::{Look, Paper, PaperSeries, Room};
 pub use page::profile::{Profile, Projection};
 pub use page::scale::{Scale, series};

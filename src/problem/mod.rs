@@ -9,6 +9,7 @@ mod fold;
 mod render;
 mod similar;
 mod unseen;
+mod width;
 pub mod wording;
 
 pub use finding::{Place, Problem, Severity};
@@ -16,3 +17,4 @@ pub use fold::fold;
 pub use render::{render, render_all, summary};
 pub use similar::nearest;
 pub use unseen::{is_unseen, seen};
+pub use width::folded;

@@ -25,6 +25,9 @@ pub const LEAST_TEXT: f64 = 2.5;
 /// of ISO 3098.
 pub const LEAST_LABEL: f64 = 1.8;
 
+/// The rule of letters that the lettering lacks.
+pub const LACKS: &str = "character";
+
 /// Takes a finding.
 pub(super) type Add<'a> = dyn FnMut(&'static str, Point, String) + 'a;
 

@@ -57,5 +57,5 @@ mod tests;
 mod texts;
 mod tree;
 
-pub use finding::{Finding, LEAST_LABEL, LEAST_TEXT};
+pub use finding::{Finding, LACKS, LEAST_LABEL, LEAST_TEXT};
 pub use judge::{judge, judge_set};

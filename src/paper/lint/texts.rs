@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect, Shape};
 
-use super::finding::{Add, LEAST_LABEL, LEAST_TEXT};
+use super::finding::{Add, LACKS, LEAST_LABEL, LEAST_TEXT};
 use super::scene::{Scene, Words, describe};
 use crate::geometry::tolerance::{HAIR, NOISE};
 use crate::paper::{Ink, Role, Run, lettering};
@@ -180,7 +180,7 @@ pub(super) fn shown_as_a_box(scene: &Scene<'_>, add: &mut Add<'_>) {
                 words.text.reading(),
                 list.join(", ")
             );
-            add("character", words.bounds.center(), message);
+            add(LACKS, words.bounds.center(), message);
         }
     }
 }

@@ -31,6 +31,18 @@ struct JoinedLength {
     number: String,
 }
 
+/// Token of a value that a function does not take, and what to do.
+#[derive(Clone, Debug)]
+struct WrongValue(String, String);
+
+/// The error of a function that is given what it does not take, for those that are not
+/// told where they stand.
+#[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
+pub(super) fn wrong_value(says: impl Into<String>, help: impl Into<String>) -> Box<EvalAltResult> {
+    let token = Dynamic::from(WrongValue(says.into(), help.into()));
+    EvalAltResult::ErrorRuntime(token, Position::NONE).into()
+}
+
 /// The token of a length in text that was to be joined to a number.
 pub(super) fn joined_length(text: &str, number: &str) -> Dynamic {
     Dynamic::from(JoinedLength { text: short(text), number: number.to_owned() })
@@ -389,6 +401,9 @@ fn thrown(token: &Dynamic) -> Said {
     if let Some(Refused(why)) = token.clone().try_cast::<Refused>() {
         return said("bad-module", why, MODULES);
     }
+    if let Some(WrongValue(says, help)) = token.clone().try_cast::<WrongValue>() {
+        return said("wrong-type", says, help);
+    }
     if let Some(JoinedLength { text, number }) = token.clone().try_cast::<JoinedLength>() {
         return said(
             "joined-length",
@@ -540,8 +555,10 @@ fn kind_name(kind: &str) -> &str {
         "part" => "a part",
         "stock" => "a stock",
         "Fn" => "something to do",
-        "range" | "range=" => "a range",
-        other => other,
+        kind if kind.contains("range") => "a range",
+        kind if kind.ends_with("Between") || kind.ends_with("Against") => "a place",
+        // A name of our own or of the engine's inside says nothing to a maker.
+        _ => "something else",
     }
 }
 

@@ -5,7 +5,7 @@ use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, FnPtr, NativeCallContext, Posi
 
 use super::arithmetic::number;
 use super::convert::{dynamic, value};
-use super::failure::reported;
+use super::failure::{reported, wrong_value};
 use super::origin::{caller, origin};
 use crate::geometry::DVec3;
 use crate::measure::{self, INCH, Unit};
@@ -26,10 +26,10 @@ pub(in crate::script) fn register_places(engine: &mut Engine) {
         .register_fn("against", |part: PartRef| Against { part, side: None })
         .register_fn("against", |part: PartRef, side: &str| match Side::from_name(side) {
             Some(side) => Ok(Against { part, side: Some(side) }),
-            None => Err(format!(
-                "`against` takes a side of the part: left, right, front, back, bottom or top, not {side}"
-            )
-            .into()),
+            None => Err(wrong_value(
+                format!("`against` takes a side of the part, not `{}`", short(side)),
+                "write `against(part, \"left\")`, or `right`, `front`, `back`, `bottom`, `top`",
+            )),
         } as Result<Against, Box<EvalAltResult>>)
         .register_fn("==", |a: PartRef, b: PartRef| a == b)
         .register_fn("!=", |a: PartRef, b: PartRef| a != b);
@@ -74,7 +74,12 @@ pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
         "by_unit",
         move |metric: Dynamic, inches: Dynamic| -> Result<FLOAT, Box<EvalAltResult>> {
             let length = |value: &Dynamic| {
-                number(value).ok_or_else(|| Box::<EvalAltResult>::from("`by_unit` takes two numbers"))
+                number(value).ok_or_else(|| {
+                    wrong_value(
+                        "`by_unit` takes two numbers",
+                        "it is written `by_unit(2440, 96)`, in mm and in inches",
+                    )
+                })
             };
             let (metric, inches) = (length(&metric)?, length(&inches)?);
             Ok(if shared.borrow().job.unit == Unit::Inch { inches * INCH } else { metric })
@@ -83,8 +88,9 @@ pub(in crate::script) fn register_types(engine: &mut Engine, run: &Shared) {
     for (name, tidy) in [("near", measure::near as fn(Unit, f64) -> f64), ("down", measure::down)] {
         let shared = run.clone();
         engine.register_fn(name, move |length: Dynamic| -> Result<FLOAT, Box<EvalAltResult>> {
-            let length = number(&length)
-                .ok_or_else(|| Box::<EvalAltResult>::from(format!("`{name}` takes a number of mm")))?;
+            let length = number(&length).ok_or_else(|| {
+                wrong_value(format!("`{name}` takes a number of mm"), format!("it is written `{name}(22)`"))
+            })?;
             Ok(tidy(shared.borrow().job.unit, length))
         });
     }
@@ -109,6 +115,10 @@ fn elsewhere(key: &str) -> String {
     }
 }
 
+/// How one thing that a type takes is written.
+const A_TAKE: &str =
+    "each is written like `#{ name: \"width\", length: 900, from: 300, to: 1200, says: \"overall width\" }`";
+
 /// Checks what a type was asked for.
 fn options(
     run: &mut Run,
@@ -118,8 +128,8 @@ fn options(
 ) -> Result<rhai::Map, Box<EvalAltResult>> {
     let here = origin(&run.sources, context);
     run.numbers_of(here);
-    let takes =
-        takes::read(run, takes).map_err(|why| stop(run, Problem::error("wrong-type", why).at(here)))?;
+    let takes = takes::read(run, takes)
+        .map_err(|why| stop(run, Problem::error("wrong-type", why).at(here).help(A_TAKE)))?;
     let (at, by_user) = asked_at(run, context, here);
     let Some(map) = asked.map() else {
         let message = format!("a furniture type takes a map of options, not {}", describe(asked));
@@ -250,9 +260,10 @@ fn moved(
         let mut step = [0.0; 3];
         for (axis, length) in by.iter().enumerate() {
             step[axis] = run.length(&value(length)).map_err(|fault| {
-                let message = fault
-                    .map_or_else(String::new, |f| format!("`moved` takes three lengths: one {}", f.says));
-                stop(&mut run, Problem::error("wrong-type", message).at(here))
+                let Some(fault) = fault else { return stopped() };
+                let message = format!("`moved` takes three lengths: one {}", fault.says);
+                let help = "it is written `moved(100, 0, 300, || panel(…))`: so far to the right, to the back and up";
+                stop(&mut run, Problem::error("wrong-type", message).at(here).help(help))
             })?;
         }
         let before = run.shift;

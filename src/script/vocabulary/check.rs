@@ -1,6 +1,7 @@
 //! Every argument and key of every call checked against the word's own data.
 
 use super::call::Call;
+use super::read::cure::cure;
 use super::read::values::Fault;
 use super::spec::UNLESS_IT_RUNS;
 use crate::model::{Arg, OptionSpec, Options, Takes, Word};
@@ -143,11 +144,14 @@ fn unknown_option(word: &Word, key: &str, at: Origin) -> Problem {
 pub(in crate::script) fn problem(word: &Word, name: &str, fault: Fault, at: Origin) -> Problem {
     let message = format!("`{name}` of `{}` {}", word.name, fault.says);
     let problem = Problem::error(fault.code, message).at(at);
-    match fault.help {
-        Some(help) => problem.help(help),
-        None => match word.options.iter().find(|o| o.key == name).filter(|o| !o.says.is_empty()) {
-            Some(option) => problem.help(format!("`{name}`: {}", option.says)),
-            None => problem,
-        },
+    if let Some(help) = fault.help {
+        return problem.help(help);
+    }
+    if let Some(option) = word.options.iter().find(|o| o.key == name).filter(|o| !o.says.is_empty()) {
+        return problem.help(format!("`{name}`: {}", option.says));
+    }
+    match word.args.iter().find(|arg| arg.name == name) {
+        Some(arg) => problem.help(cure(arg.takes)),
+        None => problem.help(format!("it is written {}", signature(word))),
     }
 }

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use rodwright::drawing::{Look, Paper, Profile};
 use rodwright::measure::Unit;
 use rodwright::paper::lint::{Finding, judge_set};
-use rodwright::problem::Problem;
+use rodwright::problem::{Problem, render_all};
 use rodwright::script::Request;
 use rodwright::{Choices, draw, examine, look_over};
 
@@ -284,7 +284,20 @@ fn crowded() -> String {
     without_places(&[first])
 }
 
+/// Two parts and a note in letters that the lettering lacks: said once, at the first.
+fn strange() -> String {
+    let text = "job(\"Test\");\nlet ash = board_stock(\"Ash\");\npiece(\"Block\");\n\
+                board(\"ארון\", ash, #{ x: [0, 100], y: [0, 60], z: [0, 20], grain: \"x\" });\n\
+                board(\"書架\", ash, #{ x: [0, 100], y: [70, 130], z: [0, 20], grain: \"x\" });\n\
+                note(\"架\");\n";
+    let (problems, sources) = look_over(&scripts::request("test", text.into()), &Choices::default());
+    assert!(problems.iter().all(|p| p.code != "unclean-sheet"));
+    let of_letters: Vec<Problem> = problems.into_iter().filter(|p| p.code == "lacking-letters").collect();
+    assert_eq!(of_letters[0].parts, ["ארון", "書架"]);
+    render_all(&of_letters, &sources)
+}
+
 #[test]
 fn a_sheet_that_cannot_be_clear_is_said() {
-    golden(file!(), &[("crowded", crowded())]);
+    golden(file!(), &[("crowded", crowded()), ("strange letters", strange())]);
 }
