@@ -70,7 +70,7 @@ mod tests {
             "error[a-code]: what is wrong is told in\n    words that run on for long\n\
              \x20 --> shelf.rhai:2:1\n  |\n\
              24 | housng(a, b); // and a comment that is longer than the width, by far\n  | ^^^^^^\n\
-             \x20  = help: what to do about it is told in\n           words that run on for long\n\n1 error\n"
+             \x20  = help: what to do about it is told\n           in words that run on for long\n\n1 error\n"
         );
     }
 
