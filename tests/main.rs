@@ -235,6 +235,7 @@ mod library {
     mod bounds;
     mod figures;
     pub(crate) mod made;
+    mod stocks;
 }
 
 /// What is typed, and what the README says of it.

@@ -9,6 +9,7 @@
 mod american;
 mod asked;
 mod engine;
+mod given;
 mod library;
 mod pose;
 mod request;

@@ -9,6 +9,7 @@ use crate::measure::{LengthStyle, Unit};
 use crate::model::{Cutting, Job, JobHead, OrderAsked, PartId};
 use crate::problem::{Problem, Severity};
 use crate::script::asked::Asked;
+use crate::script::given::Given;
 use crate::script::pose::Beside;
 use crate::script::request::{Limits, Request};
 use crate::script::text;
@@ -40,6 +41,8 @@ pub(in crate::script) struct Run {
     pub(in crate::script) settings: Vec<(String, String)>,
     /// Names of `settings` that some declaration took.
     pub(in crate::script) taken: BTreeSet<String>,
+    /// Stocks that types of the library were given, each once.
+    pub(in crate::script) given: Vec<Given>,
     /// Whether `job` has been said.
     pub(in crate::script) job_said: bool,
     /// Whether any other word has been said.
@@ -77,6 +80,7 @@ impl Run {
             unsaid: BTreeMap::new(),
             settings: request.settings.clone(),
             taken: BTreeSet::new(),
+            given: Vec::new(),
             job_said: false,
             begun: false,
             after_glue_up: false,

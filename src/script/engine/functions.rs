@@ -11,6 +11,7 @@ use crate::geometry::DVec3;
 use crate::measure::{self, INCH, Unit};
 use crate::model::Side;
 use crate::problem::{Problem, Severity, wording};
+use crate::script::given::{Given, Which};
 use crate::script::library::LIBRARY;
 use crate::script::library::takes::{self, Take, Taken};
 use crate::script::run::{Run, Shared};
@@ -147,11 +148,17 @@ fn options(
         run.report(Problem::error("unknown-option", message).at(place).help(help));
     }
     for take in &takes {
+        let own = map.get(take.name.as_str());
         let shared = || stocks.filter(|_| take.is_stock())?.get(take.name.as_str());
-        let taken = match map.get(take.name.as_str()).or_else(shared) {
+        let taken = match own.or_else(shared) {
             Some(given) => read_one(run, take, given, (at, by_user)),
             None => Some(take.usual(run.job.unit)),
         };
+        // A type of the script's own may do with its stocks as it likes.
+        if let (Some(Taken::As(value)), true) = (&taken, by_user && here.library.is_some() && take.is_stock())
+        {
+            keep_given(run, take, value, (at, own.is_none()));
+        }
         run.numbers_of(here);
         let value = match taken {
             Some(Taken::Length(mm)) => Value::Number(mm / run.unit().in_mm()),
@@ -193,6 +200,33 @@ fn shared_stock<'a>(run: &mut Run, map: &'a Map, takes: &[Take], at: Origin) -> 
         run.report(Problem::error("unknown-option", message).at(place).help(help));
     }
     Some(stocks)
+}
+
+/// Keeps a stock that a script gave, or named outright: a name that comes of a choice is the
+/// client's, who may choose other things that leave it out.
+fn keep_given(run: &mut Run, take: &Take, value: &Value, (call, shared): (Origin, bool)) {
+    let place = run.key_origin(call, if shared { STOCK } else { &take.name });
+    let stock = match value {
+        Value::Stock(StockRef(Some(id))) => Which::Own(*id),
+        Value::Text(name) if !name.starts_with(AS_ANOTHER) && outright(run, place) => {
+            Which::Known(name.clone())
+        }
+        _ => return,
+    };
+    let given = Given { key: take.name.clone(), says: take.says.clone(), stock, call, place, shared };
+    if !run.given.contains(&given) {
+        run.given.push(given);
+    }
+}
+
+/// How the name of a stock begins that is as another one.
+const AS_ANOTHER: &str = "as the ";
+
+/// Whether a text stands behind the key at `place`, and no variable.
+fn outright(run: &Run, place: Origin) -> bool {
+    let text = run.sources.get(place.user.source).map_or("", |source| &*source.text);
+    let after = text.get(place.user.end..).unwrap_or("").trim_start();
+    after.strip_prefix(':').is_some_and(|value| value.trim_start().starts_with('"'))
 }
 
 /// Reads one value that was given, in the unit of who gave it; a fault is

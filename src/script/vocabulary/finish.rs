@@ -2,9 +2,11 @@
 
 use super::job::end_piece;
 use super::size::settings_left;
+use crate::model::{OptionValue, StockId};
 use crate::problem::{Problem, Severity};
+use crate::script::given::{Given, Which};
 use crate::script::run::Run;
-use crate::source::{SourceId, Span};
+use crate::source::{Origin, SourceId, Span};
 
 /// Ends a script that ran to its end: the last piece is settled, and what is
 /// missing from the whole is said.
@@ -41,4 +43,37 @@ pub(in crate::script) fn finish(run: &mut Run, script: &str) {
             );
         }
     }
+    unused_stocks(run);
+}
+
+/// Tells of each stock that a type was given and no part was made of: what a choice
+/// leaves out must not take a stock with it unseen.
+fn unused_stocks(run: &mut Run) {
+    let unused: Vec<Given> = run.given.iter().filter(|given| !used(run, given)).cloned().collect();
+    for Given { key, says, stock, place, shared, .. } in unused {
+        let name = match &stock {
+            Which::Own(id) => run.job.stock.get(id.0).map_or("", |stock| &stock.name),
+            Which::Known(name) => name,
+        };
+        let message = if shared {
+            format!("nothing in this job is made of `{name}`, given as `{key}` in `stock`")
+        } else {
+            format!("nothing that is made here is of `{name}`, given as `{key}`")
+        };
+        let help = format!("`{key}` is {says}: leave it out, or ask for what is made of it");
+        run.report(Problem::advice("unused-stock", message).at(place).help(help));
+    }
+}
+
+/// Whether a part, or what a joint brings, is of a stock: in the type it was given to, or,
+/// of a map that serves several, anywhere in the job.
+fn used(run: &Run, given: &Given) -> bool {
+    let here = |origin: Origin| given.shared || origin.user == given.call.user;
+    let is = |id: StockId| match &given.stock {
+        Which::Own(own) => *own == id,
+        Which::Known(name) => run.job.stock.get(id.0).is_some_and(|s| s.name.eq_ignore_ascii_case(name)),
+    };
+    let brought = |value: &OptionValue| matches!(value, OptionValue::Stock(id) if is(*id));
+    run.job.parts.iter().any(|part| here(part.origin) && is(part.stock))
+        || run.job.works.iter().any(|work| here(work.origin) && work.options.0.values().any(brought))
 }
