@@ -1,7 +1,8 @@
 //! Boards to buy: what the layouts take, and the waste.
 
+use super::CuttingList;
 use super::buy_line::{Boards, Bought, BuyLine, Group, Measure, Note};
-use super::layouts::{SheetCutting, usual_widest};
+use super::layouts::SheetCutting;
 use super::tolerance::{SAME, WHOLE_BOARDS};
 use super::units::{PER_CENT, THOUSAND};
 use crate::model::{Job, StockKind};
@@ -35,14 +36,15 @@ pub fn surface_measure(length: f64, width: f64) -> f64 {
 /// bought. Else boards are of the widths the log allows and the yard sells by volume:
 /// bought is what the layouts take, without the rest that comes off a board in one
 /// piece, and the waste.
-pub(super) fn boards(job: &Job, cutting: &SheetCutting) -> Option<BuyLine> {
+pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> Option<BuyLine> {
     let (laid, parts) = cutting.areas();
     if laid <= 0.0 {
         return None;
     }
-    let (price, whole, told) = match job.stock.get(cutting.stock.0).map(|stock| &stock.kind) {
-        Some(StockKind::Board { price_m3, widths, widest, .. }) => {
-            (*price_m3, !widths.is_empty(), widest.is_some())
+    let stock = job.stock.get(cutting.stock.0);
+    let (price, whole, told) = match stock.map(|stock| &stock.kind) {
+        Some(StockKind::Board { price_m3, widths, widest, usual, .. }) => {
+            (*price_m3, !widths.is_empty(), widest.is_some() || usual.is_some())
         }
         _ => (None, false, false),
     };
@@ -61,9 +63,8 @@ pub(super) fn boards(job: &Job, cutting: &SheetCutting) -> Option<BuyLine> {
     } else {
         taken * inches * COUNTED / THOUSAND / BOARD_FOOT
     };
-    let widest = usual_widest(job.unit);
-    let wider = sizes.iter().any(|(_, [_, wide])| *wide > widest + SAME);
-    let glued_over = (wider && !whole && !told).then_some(widest);
+    let staved = cutting.rows.iter().any(|row| row.of(list).is_some_and(|row| row.staves.is_some()));
+    let glued_over = stock.and_then(|stock| stock.widest(job.unit)).filter(|_| staved && !whole && !told);
     let (waste, parts) = (job.cutting.waste, PER_CENT * parts / laid);
     let note = Boards { feet, waste, sizes, spare, whole, glued_over, parts };
     Some(BuyLine {

@@ -134,8 +134,8 @@ pub struct Boards {
     /// Whether they are bought whole, as widths to be had are told; else by the volume
     /// that the layouts take.
     pub whole: bool,
-    /// The widest board there usually is, mm, where wider ones are asked for and the script
-    /// names no width: they are glued up.
+    /// The widest board there usually is, mm, where parts are glued up of staves and the
+    /// script tells no width.
     pub glued_over: Option<f64>,
     /// How much of the boards that are laid out becomes parts, per cent.
     pub parts: f64,

@@ -42,7 +42,7 @@ pub(super) fn buying_list(
     let (to_buy, in_shop): (Vec<&SheetCutting>, Vec<&SheetCutting>) =
         layouts.boards.iter().partition(|cutting| cutting.boards_to_buy());
     let mut lines: Vec<BuyLine> = layouts.sheets.iter().chain(in_shop).flat_map(sheets).collect();
-    lines.extend(to_buy.into_iter().filter_map(|cutting| boards(job, cutting)));
+    lines.extend(to_buy.into_iter().filter_map(|cutting| boards(job, list, cutting)));
     lines.extend(list.parts.iter().filter_map(|row| ready(job, worked, row)));
     lines.extend(fittings(list));
     lines.extend(super::fills::lines(job, worked));

@@ -100,7 +100,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         staves: job
             .stock
             .get(part.stock.0)
-            .map(|stock| stock.staves(part.size.y, job.cutting.width))
+            .map(|stock| stock.staves(job.unit, part.size.y, job.cutting.width))
             .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
         mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
         scribed: Vec::new(),

@@ -1,5 +1,6 @@
 //! What parts are cut from.
 
+use crate::measure::Unit;
 use crate::source::Origin;
 use crate::timber::{self, Species};
 
@@ -146,15 +147,20 @@ impl Stock {
         }
     }
 
-    /// How many boards a part `width` mm wide is glued up of, edge to edge, with
-    /// `left_on` mm on each board to joint it: one, where a board is wide enough, or
-    /// how wide they are is not said. Boards are as wide as the widest to be had, or
-    /// else as the usual ones; where several widths are told, staves are made to suit
-    /// them.
-    pub fn staves(&self, width: f64, left_on: f64) -> usize {
-        let StockKind::Board { widest, usual, widths, .. } = &self.kind else { return 1 };
-        let board = widths.last().or(widest.as_ref()).or(usual.as_ref());
-        let Some(board) = board.filter(|board| width + left_on > **board + SAME) else { return 1 };
+    /// The widest board of it to be had in a job in `unit`, mm: as told, else as is usual for
+    /// its species. `None` for what is not sold in boards.
+    pub fn widest(&self, unit: Unit) -> Option<f64> {
+        let StockKind::Board { widest, usual, widths, species, .. } = &self.kind else { return None };
+        let told = widths.last().or(widest.as_ref()).or(usual.as_ref()).copied();
+        Some(told.unwrap_or_else(|| timber::usual_widest(species.as_deref(), unit)))
+    }
+
+    /// How many boards a part `width` mm wide is glued up of in a job in `unit`, edge to edge,
+    /// with `left_on` mm on each board to joint it: one, where a board is wide enough. Where
+    /// several widths are told, staves are made to suit them.
+    pub fn staves(&self, unit: Unit, width: f64, left_on: f64) -> usize {
+        let StockKind::Board { widths, .. } = &self.kind else { return 1 };
+        let Some(board) = self.widest(unit).filter(|board| width + left_on > *board + SAME) else { return 1 };
         let room = (board - left_on).max(1.0);
         #[allow(
             clippy::cast_possible_truncation,

@@ -1,5 +1,7 @@
 //! Species of timber.
 
+use crate::measure::{INCH, Unit};
+
 /// One species.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Species {
@@ -104,6 +106,50 @@ impl Species {
     }
 }
 
+/// Species whose boards come wider than most, and those whose come narrower (common practice,
+/// no source).
+const WIDER: [&str; 13] = [
+    "American basswood",
+    "Douglas fir",
+    "eastern white pine",
+    "Engelmann spruce",
+    "loblolly pine",
+    "longleaf pine",
+    "ponderosa pine",
+    "red spruce",
+    "shortleaf pine",
+    "Sitka spruce",
+    "western red cedar",
+    "white fir",
+    "yellow poplar",
+];
+const NARROWER: [&str; 4] = ["black cherry", "black walnut", "quaking aspen", "red alder"];
+
+/// Widest boards as they are sold to shops that work in millimetres and in inches, mm, by
+/// how wide the species comes: narrower, usual, wider (common practice, no source).
+const WIDEST: [[f64; 2]; 3] = [[200.0, 8.0 * INCH], [250.0, 10.0 * INCH], [300.0, 12.0 * INCH]];
+
+/// The least and the greatest of the widest boards there usually are, mm.
+pub const fn usual_widths() -> [f64; 2] {
+    [WIDEST[0][0], WIDEST[2][0]]
+}
+
+/// The widest board there usually is of a species, mm, where a script does not say: wider
+/// parts are glued up.
+pub fn usual_widest(species: Option<&str>, unit: Unit) -> f64 {
+    let among =
+        |names: &[&str]| species.is_some_and(|one| names.iter().any(|n| n.eq_ignore_ascii_case(one.trim())));
+    let [narrower, usual, wider] =
+        WIDEST.map(|[metric, inches]| if unit == Unit::Inch { inches } else { metric });
+    if among(&WIDER) {
+        wider
+    } else if among(&NARROWER) {
+        narrower
+    } else {
+        usual
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -134,6 +180,17 @@ mod tests {
         let moved = |name: &str, wide: f64, points: f64| Species::named(name).unwrap().moves(wide, points);
         assert!((moved("white fir", 232.0, 3.0) - 1.7052).abs() < 1e-4);
         assert!((moved("black walnut", 900.0, 4.0) - 9.864).abs() < 1e-3);
+    }
+
+    /// Each name told of boards is one of the table.
+    #[test]
+    fn widths_are_of_species_there_are() {
+        assert!(WIDER.iter().chain(&NARROWER).all(|name| Species::named(name).is_some()));
+        let widest =
+            |name| format!("{} {}", usual_widest(name, Unit::Mm), usual_widest(name, Unit::Inch) / INCH);
+        assert_eq!(widest(Some("Black walnut")), "200 8");
+        assert_eq!(widest(Some("eastern white pine")), "300 12");
+        assert_eq!([widest(Some("white oak")), widest(None)], ["250 10"; 2]);
     }
 
     #[test]

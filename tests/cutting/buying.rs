@@ -1,7 +1,7 @@
 //! The buying list and the settings sheet.
 
 use rodwright::Choices;
-use rodwright::cutting::{BOARD_FOOT, BuyLine, Group, Measure, Note, shop_lists, surface_measure};
+use rodwright::cutting::{BOARD_FOOT, Bought, BuyLine, Group, Measure, Note, shop_lists, surface_measure};
 use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::script::{Limits, NoModules, Request};
@@ -63,10 +63,11 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 
-/// A top of 700 comes of no one board: the list says so, unless the script says what is to be had.
-/// Usual boards are up to 250 wide (common practice, no source).
+/// A top of 700 comes of no one board: it is glued up of three, or of four of walnut, whose
+/// boards are no wider than 200, with 10 on each to joint it; the list says so, unless the
+/// script says what is to be had. (Widths are common practice, no source.)
 #[test]
-fn what_is_wider_than_boards_are_is_said_to_be_glued_up() {
+fn what_is_wider_than_boards_are_is_glued_up_and_said_to_be() {
     let note = |stock: &str| {
         let text = format!(
             "job(\"Top\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\", #{{ thick: [27]{stock} }});\npiece(\"Top\");\n\
@@ -75,8 +76,28 @@ fn what_is_wider_than_boards_are_is_said_to_be_glued_up() {
         let lines = lines(&text);
         mm().note(of(&lines, Group::Boards)[0].note.as_ref())
     };
-    assert!(note("").contains(" × 710 mm, glued up where over 250 mm; "), "{}", note(""));
+    assert!(note("").contains("about 2 of 2400 mm × 250 mm, glued up where over 250 mm; "), "{}", note(""));
+    let walnut = note(", species: \"black walnut\"");
+    assert!(walnut.contains("× 200 mm, ") && walnut.contains(", glued up where over 200 mm; "), "{walnut}");
     assert!(!note(", width: 180").contains("glued up"), "{}", note(", width: 180"));
+}
+
+/// How far a finish goes that the script tells nothing of is a guess, and is said to be one.
+#[test]
+fn a_finish_without_coverage_is_said_to_be_reckoned_as_usual() {
+    let note = |more: &str| {
+        let text = format!(
+            "job(\"Shelf\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\");\npiece(\"Shelf\");\n\
+             board(\"Shelf\", ash, #{{ x: [0, 900], y: [0, 200], z: [0, 22], grain: \"x\" }});\n\
+             finish(\"Oil\", #{{ coats: 2{more} }});\n"
+        );
+        let lines = lines(&text);
+        let fluid = |line: &&BuyLine| line.what == Bought::Finish("Oil".into());
+        mm().note(lines.iter().find(fluid).unwrap().note.as_ref())
+    };
+    // Both faces, edges and ends of 900 x 200 x 22.
+    assert_eq!(note(""), "0.41 m², 2 coats at 12 m² a litre, as is usual: see its tin");
+    assert_eq!(note(", coverage: 20"), "0.41 m², 2 coats at 20 m² a litre");
 }
 
 /// Two boards glued to a third of which one joint face is 300 × 18: the glue is

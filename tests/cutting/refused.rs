@@ -98,6 +98,38 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
             "let one = panel(\"One\", ply, #{ x: [0, 600], y: [0, 60], z: [0, 18], grain: \"x\" });\ngrain_run([one, two]);",
         ),
         (
+            "a run of boards too wide to lie side by side",
+            "let one = board(\"One\", ash, #{ x: [0, 300], y: [0, 18], z: [0, 150], grain: \"x\" });\n\
+             let two = board(\"Two\", ash, #{ x: [0, 300], y: [0, 18], z: [150, 300], grain: \"x\" });\ngrain_run([one, two]);",
+        ),
+        (
+            "a run out of a panel of staves",
+            "let one = board(\"One\", ash, #{ x: [0, 300], y: [0, 400], z: [0, 18], grain: \"x\" });\n\
+             let two = board(\"Two\", ash, #{ x: [300, 600], y: [100, 160], z: [0, 18], grain: \"x\" });\ngrain_run([one, two]);",
+        ),
+        (
+            "a run of boards of two thicknesses",
+            "let elm = board_stock(\"Elm\", #{ thick: [27, 41] });\n\
+             let one = board(\"One\", elm, #{ x: [0, 300], y: [100, 160], z: [0, 18], grain: \"x\" });\n\
+             let two = board(\"Two\", elm, #{ x: [300, 600], y: [100, 160], z: [0, 32], grain: \"x\" });\ngrain_run([one, two]);",
+        ),
+        (
+            "a run of boards of two pieces",
+            "let one = board(\"One\", ash, #{ x: [0, 300], y: [100, 160], z: [0, 18], grain: \"x\" });\npiece(\"Other\");\n\
+             let other = board(\"Other\", ash, #{ x: [0, 300], y: [100, 160], z: [0, 18], grain: \"x\" });\ngrain_run([one, other]);",
+        ),
+        (
+            "a run against the grain",
+            "let one = panel(\"One\", ply, #{ x: [0, 600], y: [100, 400], z: [0, 18], grain: \"x\" });\n\
+             let two = panel(\"Cross\", ply, #{ x: [600, 900], y: [100, 400], z: [0, 18], grain: \"y\" });\ngrain_run([one, two]);",
+        ),
+        (
+            "a run of glass",
+            "let glass = glass_stock(\"Glass\", #{ thick: 4 });\n\
+             let one = pane(\"One\", glass, #{ x: [0, 300], y: [100, 400], z: [0, 4] });\n\
+             let two = pane(\"Other\", glass, #{ x: [300, 600], y: [100, 400], z: [0, 4] });\ngrain_run([one, two]);",
+        ),
+        (
             "a board narrower than every part",
             "let elm = board_stock(\"Elm\", #{ thick: [27], widths: [40], lengths: [2000] });\n\
              board(\"One\", elm, #{ x: [0, 600], y: [0, 44], z: [0, 18], grain: \"x\" });\n\
@@ -107,8 +139,9 @@ fn what_cannot_be_cut_is_told_and_never_dropped() {
     ] {
         let text = format!("{STOCKS}{panel}\n");
         let done = rodwright::examine(&request("shelf.rhai", text));
-        let (job, worked) = done.worked.unwrap();
-        found.push((case, render_all(&shop_lists(&Machined::new(&job, &worked)).1, &done.sources)));
+        let said = || render_all(&done.problems, &done.sources);
+        let (job, worked) = done.worked.as_ref().unwrap_or_else(|| panic!("{case}\n{}", said()));
+        found.push((case, render_all(&shop_lists(&Machined::new(job, worked)).1, &done.sources)));
     }
     golden(file!(), &found);
 }

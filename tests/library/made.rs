@@ -268,7 +268,9 @@ fn one_map_of_stocks_reaches_all_parts_of_a_type() {
             if made.module == "chest" { 9 } else { 6 }
         );
         let done = evaluate(&request(made.module, &text, Vec::new()));
-        assert_eq!(render_all(&done.problems, &done.sources), "", "{}", made.module);
+        // What its usual choices leave out is told as not used.
+        let others_told: Vec<_> = done.problems.into_iter().filter(|p| p.code != "unused-stock").collect();
+        assert_eq!(render_all(&others_told, &done.sources), "", "{}", made.module);
         let job = done.job.unwrap();
         for part in &job.parts {
             let stock = &job.stock[part.stock.0].name;

@@ -20,12 +20,6 @@ const STEP: f64 = 10.0;
 /// Square tenths of a millimetre in the square centimetre that boards are counted in.
 const SQUARE_CENTIMETRE: i64 = 10_000;
 
-/// The widest board there usually is, mm, where a script names no width.
-pub(in crate::cutting) fn usual_widest(unit: Unit) -> f64 {
-    let widths = if unit == Unit::Inch { WIDTHS_INCH } else { WIDTHS };
-    widths.into_iter().fold(0.0, f64::max)
-}
-
 /// The sizes to be had for these lengths.
 pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize> {
     let StockKind::Board { lengths, longest, widest, usual, widths, .. } = &stock.kind else {
@@ -38,6 +32,9 @@ pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize
         (true, None) if job.unit == Unit::Inch => WIDTHS_INCH.to_vec(),
         (true, None) => WIDTHS.to_vec(),
     };
+    if let (true, None, None, Some(most)) = (widths.is_empty(), usual, widest, stock.widest(job.unit)) {
+        wides.retain(|wide| *wide < most + SAME);
+    }
     if let (true, Some(widest)) = (widths.is_empty(), widest) {
         wides.retain(|wide| *wide < widest - SAME);
         wides.push(*widest);

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 
 use super::board_jobs::{board_part, cut_on_hand};
 use super::board_sizes::{boards, sizes};
-use super::grain_runs::to_cut;
+use super::grain_runs::{fault, to_cut};
 use super::laid::{SheetCutting, SheetRow};
 use super::lengths::{Length, length_of};
 use super::sequenced::OfBoards;
@@ -19,7 +19,7 @@ use crate::cutting::tolerance::APART;
 use crate::cutting::units::SQUARE_METRES;
 use crate::geometry::tolerance::TENTHS;
 use crate::joinery::WorkedPart;
-use crate::model::{Stock, StockId, StockKind};
+use crate::model::{Stock, StockKind};
 use crate::problem::Problem;
 
 /// What the search may spend on the boards of one thickness: boards cost less than
@@ -68,11 +68,9 @@ fn runs(whole: Whole<'_>) -> Vec<Run> {
     let mut all = Vec::new();
     for run in &job.grain_runs {
         let members: Vec<(usize, &WorkedPart)> = to_cut(job, worked, run);
-        let solid =
-            |stock: StockId| matches!(job.stock.get(stock.0).map(|s| &s.kind), Some(StockKind::Board { .. }));
         let Some((_, first)) = members.first() else { continue };
-        let one = members.iter().all(|(_, part)| part.stock == first.stock && part.piece == first.piece);
-        if !one || !solid(first.stock) {
+        let kind = job.stock.get(first.stock.0).map(|stock| &stock.kind);
+        if !matches!(kind, Some(StockKind::Board { .. })) || fault(whole, &members).is_some() {
             continue;
         }
         let row = |index: &usize| list.parts.iter().position(|row| row.which.contains(index));

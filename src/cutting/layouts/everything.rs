@@ -1,6 +1,7 @@
 //! Everything on the cutting list laid out: sheet goods, then boards.
 
 use super::bought_boards::cut_boards;
+use super::grain_runs::broken_runs;
 use super::laid::Layouts;
 use super::sheet_jobs::cut_sheets;
 use super::sheet_stock::Whole;
@@ -17,5 +18,6 @@ pub fn layouts(job: &Job, worked: &WorkedJob, list: &CuttingList) -> (Layouts, V
     let (sheets, boards) =
         rayon::join(|| cut_sheets(whole, &mut problems), || cut_boards(whole, &mut of_boards));
     problems.append(&mut of_boards);
+    problems.append(&mut broken_runs(whole));
     (Layouts { sheets, boards }, problems)
 }

@@ -100,7 +100,7 @@ fn section(
     let thickest = sawn.last().filter(|_| class.is_none());
     let thin = thickest.map(|thickest| too_thin(job, stock, row, *thickest));
     let board = class.unwrap_or(need);
-    let staves = stock.staves(row.width, job.cutting.width);
+    let staves = stock.staves(job.unit, row.width, job.cutting.width);
     if staves == 1 {
         return Some(Section { size: Ripped { thick: board, wide }, need, thin, staves });
     }

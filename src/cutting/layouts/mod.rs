@@ -13,6 +13,5 @@ mod sheet_jobs;
 mod sheet_stock;
 mod tenths;
 
-pub(super) use board_sizes::usual_widest;
 pub use everything::layouts;
 pub use laid::{Alike, Layouts, SheetCutting, SheetRow};

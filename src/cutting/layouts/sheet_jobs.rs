@@ -99,7 +99,7 @@ fn slender(Whole { job, worked, .. }: Whole<'_>, row: &CutRow) -> Option<Problem
 fn cut_one(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut Vec<Problem>) -> Option<SheetCutting> {
     let rows = sheets.rows.iter().filter_map(|row| row.of(whole.list));
     problems.extend(rows.filter_map(|row| slender(whole, row)));
-    let runs = grain_runs(whole, sheets, problems);
+    let runs = grain_runs(whole, sheets);
     let task = sheet_job(whole, sheets, &runs);
     let plan = match lay_out(&task, longer(EFFORT, whole.job), &|| false) {
         Ok(plan) => plan,

@@ -213,7 +213,8 @@ fn keep_given(run: &mut Run, take: &Take, value: &Value, (call, shared): (Origin
         }
         _ => return,
     };
-    let given = Given { key: take.name.clone(), says: take.says.clone(), stock, call, place, shared };
+    let says = takes::says_in(run.job.unit, take.says.split(';').next().unwrap_or(&take.says));
+    let given = Given { key: take.name.clone(), says, stock, call, place, shared };
     if !run.given.contains(&given) {
         run.given.push(given);
     }

@@ -10,6 +10,7 @@ use crate::model::{
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::{StockRef, Value};
+use crate::timber::usual_widths;
 
 /// The value of a stock that could not be made.
 fn no_stock() -> Value {
@@ -27,6 +28,11 @@ pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&GLASS, Does { act: glass, spoilt: no_stock }),
     (&BOUGHT, Does { act: bought, spoilt: no_stock }),
 ];
+
+/// The widest boards there usually are of species that come narrow, and of those that come
+/// wide, mm.
+const NARROW: f64 = usual_widths()[0];
+const WIDE: f64 = usual_widths()[1];
 
 /// Thickness of sheets and glass.
 const THICK: OptionSpec =
@@ -102,7 +108,18 @@ static BOARD: Word = Word {
             "lengths of board to be had, such as [2400, 3000]",
         ),
         option("longest", length_from(1.0), &[Usual::Words("not said")], "longest board to be had"),
-        option("widest", length_from(1.0), &[Usual::Words("not said")], "widest board to be had"),
+        option(
+            "widest",
+            length_from(1.0),
+            &[
+                Usual::Words("as is usual for its species, "),
+                Usual::Length(NARROW),
+                Usual::Words(" to "),
+                Usual::Length(WIDE),
+                Usual::Words(" (common practice, no source)"),
+            ],
+            "widest board to be had: a wider part is glued up of several",
+        ),
         option(
             "width",
             length_from(1.0),

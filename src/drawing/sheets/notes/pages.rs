@@ -81,7 +81,9 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
         );
     }
     let staved = |part: &WorkedPart| {
-        job.stock.get(part.stock.0).is_some_and(|stock| stock.staves(part.size.y, job.cutting.width) > 1)
+        job.stock
+            .get(part.stock.0)
+            .is_some_and(|stock| stock.staves(job.unit, part.size.y, job.cutting.width) > 1)
     };
     if worked.parts.iter().any(staved) {
         message.push(
