@@ -129,11 +129,6 @@ const NARROWER: [&str; 4] = ["black cherry", "black walnut", "quaking aspen", "r
 /// how wide the species comes: narrower, usual, wider (common practice, no source).
 const WIDEST: [[f64; 2]; 3] = [[200.0, 8.0 * INCH], [250.0, 10.0 * INCH], [300.0, 12.0 * INCH]];
 
-/// The least and the greatest of the widest boards there usually are, mm.
-pub const fn usual_widths() -> [f64; 2] {
-    [WIDEST[0][0], WIDEST[2][0]]
-}
-
 /// The widest board there usually is of a species, mm, where a script does not say: wider
 /// parts are glued up.
 pub fn usual_widest(species: Option<&str>, unit: Unit) -> f64 {

@@ -10,7 +10,6 @@ use crate::model::{
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::{StockRef, Value};
-use crate::timber::usual_widths;
 
 /// The value of a stock that could not be made.
 fn no_stock() -> Value {
@@ -28,11 +27,6 @@ pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&GLASS, Does { act: glass, spoilt: no_stock }),
     (&BOUGHT, Does { act: bought, spoilt: no_stock }),
 ];
-
-/// The widest boards there usually are of species that come narrow, and of those that come
-/// wide, mm.
-const NARROW: f64 = usual_widths()[0];
-const WIDE: f64 = usual_widths()[1];
 
 /// Thickness of sheets and glass.
 const THICK: OptionSpec =
@@ -111,13 +105,9 @@ static BOARD: Word = Word {
         option(
             "widest",
             length_from(1.0),
-            &[
-                Usual::Words("as is usual for its species, "),
-                Usual::Length(NARROW),
-                Usual::Words(" to "),
-                Usual::Length(WIDE),
-                Usual::Words(" (common practice, no source)"),
-            ],
+            &[Usual::Words(
+                "as is usual for its species: 200 to 300 mm, 8 to 12 in (common practice, no source)",
+            )],
             "widest board to be had: a wider part is glued up of several",
         ),
         option(
