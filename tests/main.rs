@@ -244,6 +244,7 @@ mod cli {
     mod commands;
     mod guide;
     mod kills;
+    mod locked;
     mod readme;
 }
 

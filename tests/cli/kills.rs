@@ -8,7 +8,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-const SHELF: &str = r#"
+pub(super) const SHELF: &str = r#"
 job("Shelf", #{ unit: "mm" });
 let wide = size("wide", 600, #{ from: 300, to: 900 });
 let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
@@ -31,7 +31,7 @@ fn program(script: &Path, folder: &Path, wide: u32) -> Command {
 }
 
 /// The files of the set called `shelf`.
-fn set(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+pub(super) fn set(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let entries = fs::read_dir(folder).into_iter().flatten().map(|entry| entry.unwrap());
     let named = entries.map(|entry| (entry.file_name().into_string().unwrap(), entry.path()));
     named
@@ -49,7 +49,7 @@ struct Shop {
 }
 
 /// Widths whose sets have as many files.
-const WIDE: [u32; 2] = [600, 650];
+pub(super) const WIDE: [u32; 2] = [600, 650];
 
 impl Shop {
     fn new() -> Self {

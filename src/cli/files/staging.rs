@@ -95,7 +95,7 @@ impl<'a> Staging<'a> {
     fn finish_or_undo(&self, plan: &Plan) -> std::result::Result<(), WriteError> {
         let waiting = plan.files.iter().filter(|file| self.fresh(&file.name).exists());
         for file in waiting {
-            if self.disk.rename(&self.fresh(&file.name), &self.target(&file.name)).is_err() {
+            if self.place_one(file).is_err() {
                 return self.take_back(plan);
             }
         }
@@ -148,9 +148,10 @@ impl<'a> Staging<'a> {
     }
 
     fn place_one(&self, file: &Planned) -> Result<()> {
-        let target = self.target(&file.name);
-        if file.replaces {
-            self.disk.keep(&target, &self.kept(&file.name))?;
+        let (target, kept) = (self.target(&file.name), self.kept(&file.name));
+        // One that a killed run kept already is the same: its successor still waits.
+        if file.replaces && !kept.exists() {
+            self.disk.keep(&target, &kept)?;
         }
         self.disk.rename(&self.fresh(&file.name), &target)
     }
@@ -169,7 +170,9 @@ impl<'a> Staging<'a> {
         for file in &plan.files {
             let (target, kept, fresh) =
                 (self.target(&file.name), self.kept(&file.name), self.fresh(&file.name));
-            let undone = if file.replaces && kept.exists() {
+            // As long as the new one waits, the old one has its name still; one that may not
+            // be replaced may not be put back on itself either.
+            let undone = if file.replaces && kept.exists() && !fresh.exists() {
                 self.disk.rename(&kept, &target)
             } else if !file.replaces && !fresh.exists() && target.exists() {
                 self.disk.rename(&target, &fresh)

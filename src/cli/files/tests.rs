@@ -14,6 +14,8 @@ enum Harm {
     KeepsFailing,
     /// The run is killed in it.
     Kills,
+    /// None fails but those on the file of this name in the folder: it is somebody else's.
+    Locks(&'static str),
 }
 
 /// A disk on which one operation goes wrong.
@@ -32,7 +34,11 @@ impl Harmed {
     fn goes(&self, what: &'static str) -> Result<()> {
         let now = self.count.fetch_add(1, SeqCst);
         self.log.lock().unwrap().push(what);
-        let harmed = if self.harm == Harm::Fails { now == self.at } else { now >= self.at };
+        let harmed = match self.harm {
+            Harm::Fails => now == self.at,
+            Harm::KeepsFailing | Harm::Kills => now >= self.at,
+            Harm::Locks(_) => false,
+        };
         if harmed { Err(Error::from(ErrorKind::StorageFull)) } else { Ok(()) }
     }
 }
@@ -57,6 +63,11 @@ impl Disk for Harmed {
     }
 
     fn rename(&self, from: &Path, to: &Path) -> Result<()> {
+        let inside = |path: &Path| path.components().any(|part| part.as_os_str() == ".rodwright");
+        let locked = |path: &Path| matches!(self.harm, Harm::Locks(name) if path.ends_with(name));
+        if [from, to].into_iter().any(|path| locked(path) && !inside(path)) {
+            return Err(Error::from(ErrorKind::PermissionDenied));
+        }
         self.goes("rename").and_then(|()| System.rename(from, to))
     }
 
@@ -171,6 +182,34 @@ fn a_run_that_is_killed_anywhere_is_finished_or_gone_after_the_next() {
         );
     }
     assert!(finished > 8 && gone > 4, "{finished} {gone}");
+}
+
+#[test]
+fn a_file_that_cannot_be_replaced_keeps_the_whole_set() {
+    for name in NEW {
+        let (folder, said, _) = written_harmed(0, Harm::Locks(name));
+        let error = said.unwrap_err();
+        assert_eq!((error.path, error.mixed), (folder.path().join(name), false));
+        assert_eq!(standing(folder.path()), as_standing(&set(&OLD, "old")), "{name} is locked");
+        assert!(!folder.path().join(".rodwright").exists());
+    }
+}
+
+#[test]
+fn a_run_that_is_killed_is_undone_where_the_next_cannot_finish_it() {
+    let (old, new) = (as_standing(&set(&OLD, "old")), as_standing(&set(&NEW, "new")));
+    for at in 0..operations() {
+        for name in NEW {
+            let (folder, _, _) = written_harmed(at, Harm::Kills);
+            let _the_rest_stands =
+                write_with(&Harmed::new(0, Harm::Locks(name)), folder.path(), &set(&["z.pdf"], "other"));
+            // Unlocked again, whatever was left is put right.
+            write_all(folder.path(), &set(&["y.pdf"], "third")).unwrap();
+            let mut now = standing(folder.path());
+            now.retain(|(name, _)| Path::new(name).extension().is_none_or(|ending| ending != "pdf"));
+            assert!(now == old || now == new, "killed in {at}, then {name} is locked: {now:?}");
+        }
+    }
 }
 
 #[test]
