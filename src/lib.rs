@@ -129,6 +129,9 @@ pub fn set_out_after(request: &Request, choices: &Choices, before: &Before) -> S
     job.already_cut = account.there;
     choices.give(&mut job);
     let near = near(request, choices, &job, &mut problems);
+    if choices.client {
+        script::mark_idle(request, &mut job);
+    }
     let job = revision::offer(&revision::without(&job, &account.left.spent), &account.left.spares);
     let kept = Some((account.saved, account.left));
     let files = write_set((&job, &worked), choices, near, kept, &mut problems);

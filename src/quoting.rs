@@ -7,7 +7,9 @@ use rayon::prelude::*;
 
 use crate::assembly::{self, Order};
 use crate::cutting::{self, ShopLists};
-use crate::drawing::{self, Choices, Look, Offered, QuoteSheet, SheetKind, Sum, inside_sheets, quote_sheets};
+use crate::drawing::{
+    self, Choices, Look, Offered, QuoteSheet, Reckoned, SheetKind, Sum, inside_sheets, quote_sheets,
+};
 use crate::estimate::{Basis, Estimate, Rates, estimate, goods_of};
 use crate::exchange::Exchange;
 use crate::joinery::WorkedJob;
@@ -15,7 +17,7 @@ use crate::machining::Machined;
 use crate::model::Job;
 use crate::output::{self, File, Finished, Info, pdf};
 use crate::problem::{Problem, Severity};
-use crate::script::Request;
+use crate::script::{Request, mark_idle};
 use crate::source::Sources;
 use crate::wording::Words;
 use crate::wording::assembly::{Telling, rows};
@@ -161,7 +163,10 @@ pub fn quote(asked: &QuoteRequest<'_>) -> Quoted {
         requests.push((title.clone(), request));
     }
     let run = |(title, request): &(String, Request)| {
-        let (worked, found) = worked_out(request, asked.rates, asked.count);
+        let (mut worked, found) = worked_out(request, asked.rates, asked.count);
+        if let Some(worked) = &mut worked {
+            mark_idle(request, &mut worked.listed.job);
+        }
         (worked, found.map(|found| Found { option: title.clone(), ..found }))
     };
     let all: Vec<_> = requests.par_iter().with_max_len(1).map(run).collect();
@@ -221,11 +226,12 @@ fn files(
     }
     let mut files = vec![File { name: "-quote.pdf".into(), bytes: pdf::write(&sheets, &info)? }];
     if asked.inside {
-        let mut sheets = Vec::new();
-        for (title, one) in titles.iter().zip(worked) {
-            let title = if title.is_empty() { "Estimate".to_owned() } else { format!("Estimate: {title}") };
-            sheets.extend(inside_sheets(&one.listed.job, &title, (&one.estimate, asked.rates), &look));
-        }
+        let reckoned: Vec<Reckoned<'_>> = titles
+            .iter()
+            .zip(worked)
+            .map(|(title, one)| Reckoned { title, estimate: &one.estimate })
+            .collect();
+        let sheets = inside_sheets(&first.listed.job, &reckoned, asked.rates, &look);
         let info = Info { subject: format!("Estimate{number}, not for the client"), ..info };
         files.push(File { name: "-inside.pdf".into(), bytes: pdf::write(&sheets, &info)? });
     }

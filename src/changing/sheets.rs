@@ -151,14 +151,10 @@ fn short(names: &[String]) -> String {
 /// Declared sizes that differ: `Width 900 mm, now 980 mm`.
 fn sizes(change: &Change, words: Words) -> Vec<String> {
     let (old, new) = (&change.old.job.sizes, &change.new.job.sizes);
-    let value = |size: &SizeValue| {
-        let whole = words.size_value(size);
-        let name = size.decl.name.replace('_', " ");
-        whole.strip_prefix(&name).map_or(whole.clone(), |value| value.trim().to_owned())
-    };
+    let value = |size: &SizeValue| words.size_text(size);
     let mut all = Vec::new();
     for size in new {
-        let name = capital(&size.decl.name.replace('_', " "));
+        let name = capital(&Words::size_name(size));
         match old.iter().find(|one| one.decl.name == size.decl.name) {
             Some(was) if (was.number, &was.text) == (size.number, &size.text) => {}
             Some(was) => all.push(format!("{name}: {} before, now {}", value(was), value(size))),

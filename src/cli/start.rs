@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 use std::path::Path;
+use std::sync::Arc;
 
 use super::args::Start;
 use super::words::grid::grid;
@@ -10,7 +11,7 @@ use super::{Ended, Terminal, write_all};
 use crate::File;
 use crate::measure::{LengthStyle, Unit, number};
 use crate::problem::{Problem, nearest, wording};
-use crate::script::{self, Furniture, Take, TakeKind};
+use crate::script::{self, Furniture, Limits, NoModules, Request, Take, TakeKind};
 use crate::source::Sources;
 
 /// Runs `start`.
@@ -75,7 +76,7 @@ fn job_folder(folder: &Path, (made, unit): (&Furniture, Unit), terminal: &mut Te
         terminal.problems(&[problem], &Sources::default());
         return Ended::Files;
     }
-    let script = with_wall(&written(made, unit));
+    let script = placed(&with_wall(&written(made, unit)), made, unit);
     let files: Vec<File> = [
         (format!("{stem}.rhai"), script),
         ("wall.rhai".to_owned(), WALL.replace("UNIT", unit.name())),
@@ -108,6 +109,37 @@ fn with_wall(script: &str) -> String {
         Some(at) => format!("{}\n{wall}{}", &script[..at], &script[at + 1..]),
         None => format!("{script}{wall}"),
     }
+}
+
+/// Underside of what hangs, to be altered: over a worktop and within reach (common
+/// practice, no source).
+const UNDERSIDE: &str = "floor: mm(1400)";
+const UNDERSIDE_INCH: &str = "floor: 55";
+
+/// A script that says how high its piece hangs, where one hangs as it is written; else how
+/// it would be said.
+fn placed(script: &str, made: &Furniture, unit: Unit) -> String {
+    let title = title(made.module);
+    let (plain, high) =
+        (format!("\npiece(\"{title}\");\n"), if unit == Unit::Inch { UNDERSIDE_INCH } else { UNDERSIDE });
+    let request = Request {
+        name: made.module.to_owned(),
+        text: written(made, unit),
+        settings: Vec::new(),
+        loader: Arc::new(NoModules),
+        words: crate::words(),
+        limits: Limits::default(),
+    };
+    let hangs = crate::examine(&request)
+        .worked
+        .is_some_and(|(_, worked)| worked.joints.iter().any(|joint| joint.traits.hangs_on_wall));
+    let said = format!("piece(\"{title}\", #{{ {high} }});");
+    let placed = if hangs {
+        format!("\n// From the floor to its underside, as it hangs.\n{said}\n")
+    } else {
+        format!("\n// Should it hang: `{said}`, from the floor to its underside.{plain}")
+    };
+    script.replacen(&plain, &placed, 1)
 }
 
 /// A file of rates to start from, printed or written.

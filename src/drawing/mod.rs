@@ -24,4 +24,4 @@ pub use sheets::labels::grid::LabelGrid;
 pub use sheets::labels::pages::labels;
 pub(crate) use sheets::parts::finished_part;
 pub use sheets::parts::part_sheets;
-pub use sheets::quote::{Offered, QuoteSheet, Sum, inside_sheets, quote_sheets};
+pub use sheets::quote::{Offered, QuoteSheet, Reckoned, Sum, inside_sheets, quote_sheets};

@@ -54,6 +54,11 @@ impl Currency {
         CURRENCIES.iter().find(|known| known.code.eq_ignore_ascii_case(code.trim()))
     }
 
+    /// The least amount that can be paid: a penny.
+    pub fn least(&self) -> Decimal {
+        Decimal::new(1, self.digits)
+    }
+
     /// An amount rounded to what can be paid, halves away from nought (common practice
     /// of invoices, no source).
     pub fn round(&self, amount: Decimal) -> Decimal {

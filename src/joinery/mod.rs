@@ -38,6 +38,6 @@ pub use facts::item::Item;
 pub use facts::traits::{TakesUp, Traits};
 pub use hanging::burden::{Bearing, Burden, bearing, burden};
 pub(crate) use hanging::on_wall::bored_through;
-pub use hanging::on_wall::{Fixing, OnWall, fixings, lift, on_wall};
+pub use hanging::on_wall::{Fixing, OnWall, fixings, hangs_unplaced, lift, on_wall};
 pub use registry::{words, words_that};
 pub use work::work;

@@ -304,6 +304,9 @@ pub struct SizeValue {
     pub number: Option<f64>,
     /// A choice, or `yes`/`no`.
     pub text: Option<String>,
+    /// Whether it changes nothing as the others stand, such as knobs without doors; known
+    /// only where a client is told of choices.
+    pub idle: bool,
 }
 
 impl Work {

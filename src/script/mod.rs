@@ -10,6 +10,7 @@ mod american;
 mod asked;
 mod engine;
 mod given;
+mod idle;
 mod library;
 mod pose;
 mod request;
@@ -20,6 +21,7 @@ mod vocabulary;
 
 pub use american::british;
 pub use engine::{Furniture, declared, evaluate, furniture};
+pub use idle::mark_idle;
 pub use library::takes::{Take, TakeKind, range_in, says_in, usual_in};
 pub use request::{Declared, Evaluated, Limits, LoadError, Loader, NoModules, Request};
 pub use vocabulary::chapters::own_words;

@@ -81,16 +81,19 @@ impl Words {
         lines
     }
 
-    /// What was chosen: every choice, and lengths that are not as the script has them.
+    /// What was chosen: choices that show, and lengths that are not as the script has them.
     fn choices(self, job: &Job) -> Vec<String> {
         let told = |value: &&SizeValue| match (&value.decl.kind, value.number) {
             (SizeKind::Length { default, .. }, Some(mm)) => (mm - default).abs() > SAME,
             (SizeKind::Length { .. }, None) => false,
-            (SizeKind::Count { .. } | SizeKind::Choice { .. }, _) => true,
+            // What there is none of is not missed in a list of what there is.
+            (SizeKind::Count { .. }, count) => count.is_some_and(|count| count > 0.0),
+            (SizeKind::Choice { .. }, _) => !value.idle && shows(value, job),
             // What is not asked for need not be mentioned.
             (SizeKind::YesNo { .. }, _) => value.text.as_deref() != Some("no"),
         };
-        job.sizes.iter().filter(told).map(|value| capital(&self.size_value(value))).collect()
+        let line = |value: &SizeValue| format!("{}: {}", Self::size_name(value), self.size_text(value));
+        job.sizes.iter().filter(told).map(|value| capital(&line(value))).collect()
     }
 
     /// What of the fittings a client sees or uses.
@@ -122,15 +125,31 @@ impl Words {
 
     /// A declared size with its value, as a client reads it: `width 900 mm`.
     pub fn size_value(self, value: &SizeValue) -> String {
-        let name = value.decl.name.replace('_', " ");
-        let shown = match (&value.decl.kind, value.number, &value.text) {
+        format!("{} {}", Self::size_name(value), self.size_text(value))
+    }
+
+    /// The name of a declared size, as a client reads it: `shelves on`.
+    pub fn size_name(value: &SizeValue) -> String {
+        value.decl.name.replace('_', " ")
+    }
+
+    /// The value of a declared size, as a client reads it: `900 mm`.
+    pub fn size_text(self, value: &SizeValue) -> String {
+        match (&value.decl.kind, value.number, &value.text) {
             (SizeKind::Length { .. }, Some(mm), _) => self.length(mm),
             (_, Some(value), _) => number(value, 0),
             (_, None, Some(text)) => text.replace('_', " "),
             (_, None, None) => String::new(),
-        };
-        format!("{name} {shown}")
+        }
     }
+}
+
+/// Whether a client need be told of a choice: not of what there is none of, of a material,
+/// which stands with what is made of it, or of what follows another choice.
+fn shows(value: &SizeValue, job: &Job) -> bool {
+    let Some(text) = &value.text else { return false };
+    let material = job.stock.iter().any(|stock| stock.name.eq_ignore_ascii_case(text));
+    !material && text != "none" && !text.starts_with("as the ")
 }
 
 /// The parts of some rows: `top, left side and 3 more parts`.
@@ -182,12 +201,20 @@ pub fn validity(rates: &Rates, date: Option<&str>) -> String {
 
 /// How amounts are rounded, in one sentence.
 pub fn rounding(rates: &Rates) -> String {
-    let to = rates.currency.show(rates.rounding.to);
+    let (least, to) = (rates.currency.least(), rates.rounding.to);
+    let show = |amount| rates.currency.show(amount);
     let way = match rates.rounding.way {
         Way::Nearest => "to the nearest",
         Way::Up => "up to the next",
     };
-    format!("Each amount is rounded once, halves away from nought; the price before tax {way} {to}.")
+    if to == least {
+        return format!("Each amount is rounded {way} {}, halves up.", show(least));
+    }
+    format!(
+        "The price before tax is rounded {way} {}, other amounts to {}, halves up.",
+        show(to),
+        show(least)
+    )
 }
 
 /// What one more of the same costs less than the first.

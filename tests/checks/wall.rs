@@ -87,6 +87,12 @@ fn what_has_no_room_on_the_wall_is_told() {
             "two in one place",
             format!("{site}{}{}", shelf("Ledge", "floor: 1000"), shelf("Shelf", "left: 0, floor: 1020")),
         ),
+        (
+            "hung, nobody says how high",
+            format!(
+                "{site}import \"wall_case\" as wall_case;\npiece(\"Wall case\");\nwall_case::make(#{{ width: 800 }});\n"
+            ),
+        ),
         ("no wall", format!("{window}{}", shelf("Ledge", "left: 100"))),
         ("two walls", format!("{site}{site}{}", shelf("Ledge", ""))),
         (

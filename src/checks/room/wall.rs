@@ -2,9 +2,8 @@
 
 use crate::checks::measuring::TOUCH;
 use crate::geometry::DVec2;
-use crate::joinery::on_wall;
-use crate::joinery::{OnWall, WorkedJob};
-use crate::measure::LengthStyle;
+use crate::joinery::{OnWall, WorkedJob, hangs_unplaced, on_wall};
+use crate::measure::{LengthStyle, Unit};
 use crate::model::{Job, Piece, Side, Site};
 use crate::problem::Problem;
 use crate::source::Origin;
@@ -21,6 +20,9 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let mut found = Vec::new();
     for (piece, stands) in &pieces {
         found.extend(beyond(site, piece, stands, &show));
+        if hangs_unplaced(job, worked, stands.piece) {
+            found.push(on_the_floor(site, piece, job.unit));
+        }
         let is_scribed = job.scribes.iter().any(|one| {
             one.side == Side::Back && job.parts.get(one.part.0).is_some_and(|part| part.piece == stands.piece)
         });
@@ -69,6 +71,24 @@ fn without(job: &Job) -> Vec<Problem> {
     let pieces =
         pieces.map(|piece| of(format!("`left` of `{}` counts on no wall", piece.name), piece.origin));
     obstacles.chain(pieces).collect()
+}
+
+/// Underside of what hangs where nobody has said, over a worktop and within reach, mm and
+/// inches (common practice, no source): an example to write, never taken.
+const HUNG: (f64, f64) = (1400.0, 55.0);
+
+/// A piece that hangs and stands on the floor, as long as nobody says how high.
+fn on_the_floor(site: &Site, piece: &Piece, unit: Unit) -> Problem {
+    let high = match unit {
+        Unit::Mm => HUNG.0,
+        Unit::Inch => HUNG.1,
+    };
+    let message = format!(
+        "how high `{}` hangs on `{}` is not told: it is drawn on the floor",
+        piece.name, site.name
+    );
+    told("hung-on-floor", message, piece.origin, site.origin)
+        .help(format!("give the height of its underside: `piece(\"{}\", #{{ floor: {high} }})`", piece.name))
 }
 
 /// A piece that reaches past an end of its wall, or over it.

@@ -11,7 +11,7 @@ use std::path::PathBuf;
 use rayon::prelude::*;
 
 use self::rows::{Rows, rows};
-use self::summary::summary;
+use self::summary::Summary;
 use self::work::{Outcome, Task, work};
 use super::args::Table;
 use super::setout::{choices, stem};
@@ -27,8 +27,6 @@ use crate::source::Sources;
 const AT_A_TIME: usize = 32;
 /// Most bytes of a table: a hundred thousand rows of usual length.
 const MOST: usize = 50_000_000;
-/// Most rows whose problems are printed; the summary has all.
-const PRINTED: usize = 20;
 
 /// Runs `table`.
 pub(super) fn run(given: &Table, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
@@ -59,10 +57,11 @@ pub(super) fn run(given: &Table, words: &'static [&'static Word], terminal: &mut
         folder: &folder,
         stem: &stem,
     };
-    let outcomes = all(&task, &table, terminal);
-    say(&table, &outcomes, &given.table.display().to_string(), terminal);
+    let done = all(&task, &table, terminal);
+    say(&table, &done, &given.table.display().to_string(), terminal);
+    let Summary { rows, good, kept, unwritten, .. } = done;
     let name = format!("{stem}-table.csv");
-    let file = File { name: name.clone(), bytes: summary(&table, &outcomes, rates.as_ref()).into_bytes() };
+    let file = File { name: name.clone(), bytes: done.text.into_bytes() };
     if let Err(error) = write_all(&folder, &[file]) {
         let path = error.path.display();
         let problem = Problem::error("unwritable-file", format!("`{path}` cannot be written: {}", error.why))
@@ -70,18 +69,16 @@ pub(super) fn run(given: &Table, words: &'static [&'static Word], terminal: &mut
         terminal.problems(&[problem], &Sources::default());
         return Ended::Files;
     }
-    let good = outcomes.iter().filter(|one| one.good()).count();
-    let all_rows = wording::count(outcomes.len(), "row", "rows");
-    let kept = outcomes.iter().filter(|one| one.kept).count();
+    let all_rows = wording::count(rows, "row", "rows");
     let kept = if kept > 0 { format!(", {kept} of them from an earlier run") } else { String::new() };
     terminal.answer(&format!(
         "{good} of {all_rows} done{kept}; they are listed in {}\n",
         folder.join(name).display()
     ));
-    if terminal.failed() || outcomes.iter().any(|one| one.unwritten) {
+    if terminal.failed() || unwritten {
         return Ended::Files;
     }
-    if good == outcomes.len() { Ended::Done } else { Ended::Problems }
+    if good == rows { Ended::Done } else { Ended::Problems }
 }
 
 /// The rows of the table; what is wrong with it as a whole is on the terminal.
@@ -105,32 +102,33 @@ fn table(given: &Table, request: &script::Request, terminal: &mut Terminal<'_>) 
 }
 
 /// All rows, some at a time; on a terminal with how far it is.
-fn all(task: &Task<'_>, table: &Rows, terminal: &mut Terminal<'_>) -> Vec<Outcome> {
+fn all<'a>(task: &Task<'a>, table: &'a Rows, terminal: &mut Terminal<'_>) -> Summary<'a> {
     let shown = std::io::stderr().is_terminal();
-    let mut outcomes: Vec<Outcome> = Vec::with_capacity(table.list.len());
+    let mut summary = Summary::of(table, task.rates);
     for some in table.list.chunks(AT_A_TIME) {
         let done: Vec<Outcome> = some.par_iter().with_max_len(1).map(|row| work(task, row)).collect();
-        outcomes.extend(done);
+        for (row, one) in some.iter().zip(done) {
+            summary.take(row, one);
+        }
         if shown {
-            terminal.say(&format!("\r{} of {} rows", outcomes.len(), table.list.len()));
+            terminal.say(&format!("\r{} of {} rows", summary.rows, table.list.len()));
         }
     }
     if shown {
         terminal.say("\n");
     }
-    outcomes
+    summary
 }
 
 /// What is wrong with rows, by row and column.
-fn say(table: &Rows, outcomes: &[Outcome], file: &str, terminal: &mut Terminal<'_>) {
-    let wrong = || table.list.iter().zip(outcomes).filter(|(_, one)| !one.good());
-    for (row, one) in wrong().take(PRINTED) {
+fn say(table: &Rows, done: &Summary<'_>, file: &str, terminal: &mut Terminal<'_>) {
+    for (row, problems) in &done.wrong {
         terminal.say(&format!("{file}, line {}, row {} `{}`:\n", row.line, row.number, row.name));
-        for problem in &one.problems {
+        for problem in problems {
             terminal.say(&format!("  {}{problem}\n", column(table, problem)));
         }
     }
-    let more = wrong().count().saturating_sub(PRINTED);
+    let more = (done.rows - done.good).saturating_sub(done.wrong.len());
     if more > 0 {
         let more = wording::count(more, "more row has", "more rows have");
         terminal.say(&format!("{more} problems; the summary names them\n"));
@@ -139,8 +137,7 @@ fn say(table: &Rows, outcomes: &[Outcome], file: &str, terminal: &mut Terminal<'
 
 /// The column a problem is about: that whose head it names.
 fn column(table: &Rows, problem: &str) -> String {
-    let named = |head: &&String| problem.contains(&format!("`{head}`"));
-    match table.heads.iter().find(named).and_then(|head| table.heads.iter().position(|h| h == head)) {
+    match table.heads.iter().position(|head| problem.contains(&format!("`{head}`"))) {
         Some(at) => format!("column {}: ", at + 1),
         None => String::new(),
     }

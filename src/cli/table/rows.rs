@@ -1,6 +1,7 @@
 //! The rows of a table of sizes: settings of the script, and the folder of each.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::book;
 use crate::cli::csv::{self, Csv, Fault};
@@ -19,8 +20,8 @@ pub(super) struct Ready {
     pub(super) line: usize,
     /// Its name, and that of its folder.
     pub(super) name: String,
-    /// What it sets.
-    pub(super) settings: Vec<(String, String)>,
+    /// What it sets, by the heads that all rows share.
+    pub(super) settings: Box<[(Arc<str>, String)]>,
     /// What is wrong with it already.
     pub(super) wrong: Option<String>,
 }
@@ -29,9 +30,16 @@ pub(super) struct Ready {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Rows {
     /// The heads, as the file has them.
-    pub(super) heads: Vec<String>,
+    pub(super) heads: Vec<Arc<str>>,
     /// The rows.
     pub(super) list: Vec<Ready>,
+}
+
+impl Rows {
+    /// The heads that set something.
+    pub(super) fn own(&self) -> impl Iterator<Item = &Arc<str>> {
+        self.heads.iter().filter(|head| ***head != *NAME)
+    }
 }
 
 /// The rows of a table for a script that declares `sizes`.
@@ -46,7 +54,7 @@ pub(super) fn rows(file: &str, bytes: Vec<u8>, sizes: &[SizeDecl]) -> Result<Row
             .help("write a row of values under the heads for each piece wanted");
         return Err(vec![problem]);
     }
-    Ok(Rows { list: ready(&table), heads: table.heads })
+    Ok(ready(table))
 }
 
 /// The table of a text or of the first sheet of a workbook.
@@ -105,31 +113,32 @@ fn heads(file: &str, heads: &[String], sizes: &[SizeDecl]) -> Vec<Problem> {
     problems
 }
 
-fn ready(table: &Csv) -> Vec<Ready> {
+/// The rows with what they set; the cells of the table are taken over, not copied.
+fn ready(table: Csv) -> Rows {
     let wide = table.rows.len().to_string().len();
+    let heads: Vec<Arc<str>> = table.heads.into_iter().map(Arc::from).collect();
+    let named = heads.iter().position(|head| **head == *NAME);
     let mut taken: BTreeSet<String> = BTreeSet::new();
-    let row = |(at, row): (usize, &csv::CsvRow)| {
+    let row = |(at, row): (usize, csv::CsvRow)| {
         let number = at + 1;
-        let cell = |head: &str| {
-            let column = table.heads.iter().position(|known| known == head)?;
-            row.cells.get(column).filter(|cell| !cell.is_empty()).cloned()
-        };
-        let name = cell(NAME).unwrap_or_else(|| format!("row-{number:0wide$}"));
-        let pairs =
-            table.heads.iter().zip(&row.cells).filter(|(head, cell)| *head != NAME && !cell.is_empty());
+        let said = named.and_then(|column| row.cells.get(column)).filter(|cell| !cell.is_empty());
+        let name = said.cloned().unwrap_or_else(|| format!("row-{number:0wide$}"));
         let mut wrong = None;
-        if row.cells.len() > table.heads.len() {
-            let heads = wording::count(table.heads.len(), "head", "heads");
-            wrong = Some(format!("it has {} cells under {heads}", row.cells.len()));
+        if row.cells.len() > heads.len() {
+            let under = wording::count(heads.len(), "head", "heads");
+            wrong = Some(format!("it has {} cells under {under}", row.cells.len()));
         } else if let Some(why) = no_folder(&name) {
             wrong = Some(format!("no folder can be called `{name}`: {why}"));
         } else if !taken.insert(name.to_lowercase()) {
             wrong = Some(format!("a row above it is called `{name}` too"));
         }
-        let settings = pairs.map(|(head, cell)| (head.clone(), cell.clone())).collect();
+        let pairs = heads.iter().cloned().zip(row.cells);
+        let set = pairs.filter(|(head, cell)| **head != *NAME && !cell.is_empty());
+        let settings: Box<[(Arc<str>, String)]> = set.collect();
         Ready { number, line: row.line, name, settings, wrong }
     };
-    table.rows.iter().enumerate().map(row).collect()
+    let list = table.rows.into_iter().enumerate().map(row).collect();
+    Rows { heads, list }
 }
 
 /// Longest name of a folder, in letters: what every file system takes.

@@ -8,7 +8,7 @@ use super::super::files::{left_over, write_all};
 use super::super::loader::Folder;
 use super::rows::Ready;
 use crate::drawing::Choices;
-use crate::estimate::{Price, Rates};
+use crate::estimate::{Decimal, Price, Rates};
 use crate::problem::{Problem, Severity};
 use crate::quoting::{listed, worked_out};
 use crate::script::Request;
@@ -32,6 +32,17 @@ pub(super) struct Task<'a> {
     pub(super) stem: &'a str,
 }
 
+/// What is asked for a row.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Asked {
+    /// The price before tax.
+    pub(super) net: Decimal,
+    /// Tax.
+    pub(super) tax: Decimal,
+    /// Both.
+    pub(super) total: Decimal,
+}
+
 /// What came of a row.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Outcome {
@@ -40,7 +51,7 @@ pub(super) struct Outcome {
     /// Codes of its warnings.
     pub(super) warnings: Vec<&'static str>,
     /// Its price.
-    pub(super) price: Option<Price>,
+    pub(super) price: Option<Asked>,
     /// Whether an earlier run had made just this.
     pub(super) kept: bool,
     /// Whether its files could not be written.
@@ -77,8 +88,8 @@ pub(super) fn work(task: &Task<'_>, row: &Ready) -> Outcome {
         return outcome;
     }
     let mut request = task.request.clone();
-    request.settings.retain(|(name, _)| !row.settings.iter().any(|(own, _)| own == name));
-    request.settings.extend(row.settings.iter().cloned());
+    request.settings.retain(|(name, _)| !row.settings.iter().any(|(own, _)| **own == **name));
+    request.settings.extend(row.settings.iter().map(|(name, value)| (name.to_string(), value.clone())));
     // Each row has the whole time a script may take.
     request.loader = Arc::new(Folder::of_script(task.script, request.limits.script));
     let listed = if let Some(rates) = task.rates {
@@ -87,7 +98,8 @@ pub(super) fn work(task: &Task<'_>, row: &Ready) -> Outcome {
             outcome.take(&lot.problems);
         }
         worked.map(|worked| {
-            outcome.price = Some(worked.estimate.price);
+            let Price { net, tax, total, .. } = worked.estimate.price;
+            outcome.price = Some(Asked { net, tax, total });
             worked.listed
         })
     } else {

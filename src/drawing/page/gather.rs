@@ -42,6 +42,14 @@ pub(in crate::drawing) fn gather(mut bodies: Vec<SheetBody>, look: &Look) -> Vec
     merged(bodies, sheets)
 }
 
+/// Gathers bodies on sheets, in order, without an index: a paper of a sheet or two is
+/// looked through faster than an index is read.
+pub(in crate::drawing) fn gather_few(bodies: Vec<SheetBody>, look: &Look) -> Vec<SheetBody> {
+    let shapes: Vec<Vec<Block>> = bodies.iter().map(Block::shapes).collect();
+    let sheets = Set { bodies: &bodies, shapes: &shapes, look }.sheets();
+    merged(bodies, sheets)
+}
+
 /// The title of a sheet: what its bodies show, each once.
 fn title(bodies: &[SheetBody], sheet: &Gathered) -> String {
     let mut titles: Vec<&str> = Vec::new();

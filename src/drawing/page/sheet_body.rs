@@ -144,7 +144,8 @@ impl SheetBody {
                 matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
             }
             Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
-            Part | Template | Estimate | Change | Client => false,
+            Estimate => other.kind == Estimate,
+            Part | Template | Change | Client => false,
         }
     }
 }

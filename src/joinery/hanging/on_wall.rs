@@ -8,7 +8,7 @@ use crate::joinery::bench::worked::{Cut, WorkedJob, WorkedJoint, WorkedPart};
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::hanging::Hanging;
 use crate::joinery::facts::item::{Item, Support};
-use crate::model::{Job, PieceId};
+use crate::model::{FLOATS, Job, PieceId};
 
 /// A piece on its wall.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -65,6 +65,25 @@ pub fn on_wall(job: &Job, worked: &WorkedJob) -> Vec<OnWall> {
         Some(OnWall { piece: PieceId(index), shift, low: flat(low), high: flat(high) })
     };
     job.pieces.iter().enumerate().filter_map(stands).collect()
+}
+
+/// Whether a piece hangs on the wall and nobody has said how high: it is drawn with its
+/// underside on the floor, for want of anything better.
+pub fn hangs_unplaced(job: &Job, worked: &WorkedJob, piece: PieceId) -> bool {
+    let own = |p: &usize| worked.parts.get(*p).is_some_and(|part| part.piece == piece);
+    let any = |have: fn(&WorkedJoint) -> bool| {
+        worked.joints.iter().any(|joint| have(joint) && joint.parts.iter().any(own))
+    };
+    let low = worked
+        .parts
+        .iter()
+        .filter(|part| part.piece == piece)
+        .flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p).z))
+        .fold(f64::INFINITY, f64::min);
+    job.pieces.get(piece.0).is_some_and(|piece| piece.floor.is_none())
+        && low.abs() < FLOATS
+        && any(|joint| joint.traits.hangs_on_wall)
+        && !any(|joint| joint.traits.stands_on_floor)
 }
 
 /// The fixings of the pieces on the wall: those of what hangs them, else the holes

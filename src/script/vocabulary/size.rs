@@ -179,7 +179,7 @@ impl<'a> Declaring<'a> {
             says: self.call.options.text("says").unwrap_or_default().to_owned(),
             origin: self.call.origin,
         };
-        run.job.sizes.push(SizeValue { decl, number, text });
+        run.job.sizes.push(SizeValue { decl, number, text, idle: false });
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::drawing::kit::project::bounds;
 use crate::geometry::{DVec2, DVec3, Placement, trig};
-use crate::joinery::{WorkedJob, WorkedPart, on_wall};
+use crate::joinery::{WorkedJob, WorkedPart, hangs_unplaced, on_wall};
 use crate::model::{Job, PieceId, StockKind};
 use crate::solid::{Body, Eye, Prism, Solid, carve};
 
@@ -84,8 +84,10 @@ impl<'a> Scene<'a> {
             })
             .collect();
         let (low, high) = reach(&things)?;
-        things.extend(wall(job, low, high));
-        things.extend(floor(job, low, high));
+        // What hangs, nobody says how high, is not shown on the floor.
+        let stands = (0..job.pieces.len()).any(|piece| !hangs_unplaced(job, worked, PieceId(piece)));
+        things.extend(wall(job, (low, high), stands));
+        things.extend(floor(job, low, high).filter(|_| stands));
         let eye = eye(low, high, &things);
         Some(Self { things, eye })
     }
@@ -146,7 +148,7 @@ fn around(low: DVec3, high: DVec3) -> f64 {
 }
 
 /// What is seen of the wall, and what is on it.
-fn wall<'a>(job: &Job, low: DVec3, high: DVec3) -> Vec<Thing<'a>> {
+fn wall<'a>(job: &Job, (low, high): (DVec3, DVec3), stands: bool) -> Vec<Thing<'a>> {
     let Some(site) = &job.site else { return Vec::new() };
     let more = around(low, high);
     let slab = |kind: Kind, from: DVec2, to: DVec2, y: f64| {
@@ -161,7 +163,7 @@ fn wall<'a>(job: &Job, low: DVec3, high: DVec3) -> Vec<Thing<'a>> {
     // The whole wall, since shadows fall far; of it only the line on the floor is drawn,
     // under what stands there.
     let whole = slab(Kind::Wall, DVec2::ZERO, DVec2::new(site.width, site.height), SHEER);
-    let on_floor = low.z < STANDS;
+    let on_floor = stands && low.z < STANDS;
     let joint = slab(Kind::OnWall, DVec2::new(from.x, 0.0), DVec2::new(to.x, SHEER), 0.0);
     whole.into_iter().chain(joint.filter(|_| on_floor)).chain(others).collect()
 }

@@ -12,6 +12,8 @@ use crate::wording::quote::{rounding, tax, validity};
 pub(super) enum Block {
     /// A heading with paragraphs.
     Text(&'static str, Vec<String>),
+    /// A heading with short lines, two abreast where they fit.
+    Pairs(&'static str, Vec<String>),
     /// A heading with points, each behind a dash.
     Points(&'static str, Vec<String>),
     /// A heading with amounts at the right, the last set out as their sum; kept whole.
@@ -31,7 +33,7 @@ pub(super) fn blocks(quote: &QuoteSheet<'_>, look: &Look) -> Vec<Block> {
         Block::Text("Materials", described.materials.clone()),
         Block::Text("Fittings", described.fittings.clone()),
         Block::Text("Finish", vec![described.finish.clone()]),
-        Block::Text("Choices made", described.choices.clone()),
+        Block::Pairs("Choices made", described.choices.clone()),
         prices(quote),
         Block::Text("", after_price(quote)),
     ];
@@ -49,7 +51,9 @@ pub(super) fn blocks(quote: &QuoteSheet<'_>, look: &Look) -> Vec<Block> {
     all.push(Block::Points("Terms", terms));
     all.push(Block::Sign(sign(quote)));
     let full = |block: &Block| match block {
-        Block::Text(_, lines) | Block::Points(_, lines) => lines.iter().any(|line| !line.is_empty()),
+        Block::Text(_, lines) | Block::Pairs(_, lines) | Block::Points(_, lines) => {
+            lines.iter().any(|line| !line.is_empty())
+        }
         Block::Sum(..) | Block::Table(..) | Block::Sign(_) => true,
     };
     all.retain(full);

@@ -2,6 +2,7 @@
 
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::plain;
+use crate::drawing::page::gather::gather_few;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::sheet_body::SheetKind;
 use crate::drawing::set::finish;
@@ -11,16 +12,26 @@ use crate::model::Job;
 use crate::paper::Sheet;
 use crate::wording::quote::sums;
 
-/// The sheets of an estimate called `title`: materials, hours, sums.
-pub fn inside_sheets(
-    job: &Job,
-    title: &str,
-    (estimate, rates): (&Estimate, &Rates),
-    look: &Look,
-) -> Vec<Sheet> {
-    let tables = [goods(estimate, rates), hours(estimate, rates), together(estimate, rates)];
-    let tables: Vec<Table> = tables.into_iter().filter(|table| !table.rows.is_empty()).collect();
-    finish(job, flow(&tables, SheetKind::Estimate, title, look), look)
+/// One of the things offered, as the shop reckons it.
+#[derive(Clone, Copy, Debug)]
+pub struct Reckoned<'a> {
+    /// What it is called among others; empty where it stands alone.
+    pub title: &'a str,
+    /// What it costs the shop.
+    pub estimate: &'a Estimate,
+}
+
+/// The sheets of estimates, each with its materials, hours and sums together.
+pub fn inside_sheets(job: &Job, offers: &[Reckoned<'_>], rates: &Rates, look: &Look) -> Vec<Sheet> {
+    let bodies = offers.iter().flat_map(|offer| {
+        let title =
+            if offer.title.is_empty() { "Estimate".into() } else { format!("Estimate: {}", offer.title) };
+        let estimate = offer.estimate;
+        let tables = [goods(estimate, rates), hours(estimate, rates), together(estimate, rates)];
+        let tables: Vec<Table> = tables.into_iter().filter(|table| !table.rows.is_empty()).collect();
+        gather_few(flow(&tables, SheetKind::Estimate, &title, look), look)
+    });
+    finish(job, bodies.collect(), look)
 }
 
 fn goods(estimate: &Estimate, rates: &Rates) -> Table {

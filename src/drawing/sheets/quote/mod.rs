@@ -15,7 +15,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::Plate;
 use crate::paper::Sheet;
 
-pub use inside::inside_sheets;
+pub use inside::{Reckoned, inside_sheets};
 pub use offer::{Offered, QuoteSheet, Sum};
 
 /// White round a quotation, mm; more at the left, where it is filed.

@@ -36,13 +36,16 @@ const INDENT: f64 = 3.6;
 const LINE: f64 = 9.5;
 /// Where lines to sign on begin, mm from the column's edge.
 const SIGN: f64 = 20.0;
-/// Shares of the height below the head that pictures take: of an upright page, of the
-/// left column of a lying one.
+/// Shares of the height below the head that pictures take: over both columns of an upright
+/// page and of a lying one, and of the left column of a lying one.
 const UPRIGHT: f64 = 0.36;
+const ACROSS: f64 = 0.5;
 const LYING: f64 = 0.6;
 /// What pictures may be brought down to, in shares of that height, before a further page
 /// is begun: nobody is glad of a second page that holds a line to sign on and no more.
-const SMALLER: [f64; 4] = [1.0, 0.9, 0.8, 0.65];
+const SMALLER: [f64; 5] = [1.0, 0.9, 0.8, 0.65, 0.5];
+/// From this many on short lines stand two abreast.
+const ABREAST: usize = 4;
 /// A block up to this height is not torn over two columns, mm.
 const WHOLE: f64 = 45.0;
 /// Shares of the width that the shop's name and the title at the foot may take.
@@ -57,17 +60,16 @@ const LINES: f64 = 1.5;
 pub(super) fn pages(quote: &QuoteSheet<'_>, look: &Look, space: Rect) -> Vec<Plate> {
     let pictures = Pictures::of(&quote.offers);
     let blocks = blocks(quote, look);
-    let flowed = |share: f64, apart: bool| {
-        let mut flow = Flow::new(quote, look, space, |area| {
-            pictures.height(Rect { y1: area.y0 + share * area.height(), ..area })
+    let flowed = |ways: Ways| {
+        let mut flow = Flow::new((quote, look, space), ways.across, |area| {
+            pictures.height(Rect { y1: area.y0 + ways.share * area.height(), ..area })
         });
-        flow.put_all(&blocks, apart);
+        flow.put_all(&blocks, ways.apart);
         flow
     };
     let mut tried: Vec<Flow<'_>> = Vec::new();
-    // What it is in one column and what it costs in the other read best.
-    for (share, apart) in SMALLER.map(|share| (share, true)).into_iter().chain(SMALLER.map(|s| (s, false))) {
-        tried.push(flowed(share, apart));
+    for ways in Ways::all(quote.offers.len() > 1) {
+        tried.push(flowed(ways));
         if tried.last().is_some_and(|flow| flow.plates.len() == 1) {
             break;
         }
@@ -83,6 +85,30 @@ pub(super) fn pages(quote: &QuoteSheet<'_>, look: &Look, space: Rect) -> Vec<Pla
         foot(plate, quote, space, (at + 1, of));
     }
     plates
+}
+
+/// A way to lay out the first page.
+#[derive(Clone, Copy)]
+struct Ways {
+    /// The share of its height that the pictures may take of what they take at most.
+    share: f64,
+    /// What it is stands in one column and what it costs in the other.
+    apart: bool,
+    /// The pictures stand over both columns.
+    across: bool,
+}
+
+impl Ways {
+    /// All ways, the best first: what it is beside what it costs, and several pictures
+    /// over the whole width, where they are seen best.
+    fn all(several: bool) -> impl Iterator<Item = Self> {
+        let over = if several { [true, false].as_slice() } else { &[false] };
+        over.iter().flat_map(|across| {
+            [true, false].into_iter().flat_map(move |apart| {
+                SMALLER.map(move |share| Self { share, apart, across: *across }).into_iter()
+            })
+        })
+    }
 }
 
 /// The blocks on their way over columns and pages.
@@ -102,20 +128,26 @@ struct Flow<'a> {
 impl<'a> Flow<'a> {
     /// The first page under its head, with as much of the area for pictures as `height`
     /// takes.
-    fn new(quote: &'a QuoteSheet<'a>, look: &'a Look, space: Rect, height: impl FnOnce(Rect) -> f64) -> Self {
+    fn new(
+        (quote, look, space): (&'a QuoteSheet<'a>, &'a Look, Rect),
+        across: bool,
+        height: impl FnOnce(Rect) -> f64,
+    ) -> Self {
         let mut plate = Plate::new(look);
         let top = head(&mut plate, quote, look, space);
         let body = Rect { y0: top, y1: space.y1 - FOOT, ..space };
         let [left, right] = columns(body);
         let upright = space.height() > space.width();
-        let area = if upright {
-            Rect { y1: body.y0 + UPRIGHT * body.height(), ..body }
+        let over = across || upright;
+        let area = if over {
+            let share = if upright { UPRIGHT } else { ACROSS };
+            Rect { y1: body.y0 + share * body.height(), ..body }
         } else {
             Rect { y1: left.y0 + LYING * left.height(), ..left }
         };
         let shown = Rect { y1: area.y0 + height(area), ..area };
         let below = shown.y1 + BETWEEN;
-        let columns = if upright {
+        let columns = if over {
             vec![Rect { y0: below, ..left }, Rect { y0: below, ..right }]
         } else {
             vec![Rect { y0: below, ..left }, right]
@@ -179,6 +211,10 @@ impl<'a> Flow<'a> {
         };
         match block {
             Block::Text(heading, text) => lines(heading, text, 0.0),
+            Block::Pairs(heading, text) => {
+                let rows = if self.abreast(text) { text.len().div_ceil(2) } else { text.len() };
+                self.heading_height(heading) + rows as f64 * PITCH
+            }
             Block::Points(heading, text) => lines(heading, text, INDENT),
             Block::Sum(heading, rows, _) => {
                 self.heading_height(heading) + rows.len() as f64 * AMOUNT + UNDER_RULE + HEADING
@@ -209,7 +245,10 @@ impl<'a> Flow<'a> {
 
     fn put(&mut self, block: &Block) {
         match block {
-            Block::Text(heading, lines) => self.paragraphs(heading, lines, 0.0),
+            Block::Pairs(heading, lines) if self.abreast(lines) => self.pairs(heading, lines),
+            Block::Text(heading, lines) | Block::Pairs(heading, lines) => {
+                self.paragraphs(heading, lines, 0.0);
+            }
             Block::Points(heading, lines) => self.paragraphs(heading, lines, INDENT),
             Block::Sum(heading, rows, total) => self.sum(heading, rows, *total),
             Block::Table(heading, table) => {
@@ -245,6 +284,28 @@ impl<'a> Flow<'a> {
                 self.text(words, indent, Lettering::note(TEXT));
             }
         }
+    }
+
+    /// Whether lines are many and short enough to stand two abreast.
+    fn abreast(&self, lines: &[String]) -> bool {
+        let half = self.column().width() / 2.0 - INDENT;
+        lines.len() >= ABREAST && lines.iter().all(|line| text_width(line, TEXT, Weight::Regular) < half)
+    }
+
+    /// Short lines under a heading, down the left half and then the right.
+    fn pairs(&mut self, heading: &str, lines: &[String]) {
+        let rows = lines.len().div_ceil(2);
+        self.room(self.heading_height(heading) + rows as f64 * PITCH);
+        self.heading(heading);
+        let half = self.column().width() / 2.0;
+        for (at, line) in lines.iter().enumerate() {
+            let place =
+                (self.column().x0 + (at / rows) as f64 * half, self.y + (at % rows) as f64 * PITCH + TEXT);
+            if let Some(plate) = self.plates.last_mut() {
+                plate.text(place, line.clone(), Lettering::note(TEXT));
+            }
+        }
+        self.y += rows as f64 * PITCH;
     }
 
     /// A heading, and down to its text.
