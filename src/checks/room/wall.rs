@@ -83,10 +83,8 @@ fn on_the_floor(site: &Site, piece: &Piece, unit: Unit) -> Problem {
         Unit::Mm => HUNG.0,
         Unit::Inch => HUNG.1,
     };
-    let message = format!(
-        "how high `{}` hangs on `{}` is not told: it is drawn on the floor",
-        piece.name, site.name
-    );
+    let message =
+        format!("how high `{}` hangs on `{}` is not told: it is drawn on the floor", piece.name, site.name);
     told("hung-on-floor", message, piece.origin, site.origin)
         .help(format!("give the height of its underside: `piece(\"{}\", #{{ floor: {high} }})`", piece.name))
 }
