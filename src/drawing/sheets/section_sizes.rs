@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::general::heights::{Side, depths_cut, heights_cut, set_back};
+use super::general::heights::{Side, depths_cut, heights_cut, rails_cut, set_back};
 use super::general::sizes::{Measured, members, openings, overall};
 use crate::drawing::kit::dimension::{Beside, Manner, Sizes, place};
 use crate::drawing::kit::opening::Opens;
@@ -153,7 +153,9 @@ impl Subject<'_> {
         if full == Fullness::All {
             let (above, below) = (side(Beside::Above), side(Beside::Below));
             rows.extend(depths_cut(measured, (low, high), (rect, &above, look)));
-            rows.extend(set_back((worked, piece), ((low, high), x), (rect, &below, look)));
+            let ends = ((low, high), x);
+            let feet = set_back((worked, piece), ends, (rect, &below, look));
+            rows.extend(feet.or_else(|| rails_cut(measured, ends, (rect, &below, look))));
         }
         rows.push(overall(Beside::Above, rect, high.y - low.y, look));
         rows

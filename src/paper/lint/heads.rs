@@ -159,8 +159,9 @@ fn between(a: Vec2, b: Vec2) -> f64 {
     trig::atan2(a.cross(b).abs(), a.dot(b).abs()).to_degrees()
 }
 
-/// D25: between two arrow heads that face away from one another inside a row stands a figure:
-/// a span with arrows and none asks the maker to work it out.
+/// D25: between two arrow heads that face away from one another inside a row stands a figure,
+/// and in any longer span that a head stands in: a span with arrows and none asks the maker to
+/// work it out.
 pub(super) fn without_a_figure(rows: &[Row<'_>], add: &mut Add<'_>) {
     for row in rows.iter().filter(|row| row.origin.is_none()) {
         let told = |from: &Stop, to: &Stop| {
@@ -175,8 +176,11 @@ pub(super) fn without_a_figure(rows: &[Row<'_>], add: &mut Add<'_>) {
             let before = i.checked_sub(1).and_then(|i| row.stops.get(i));
             let of_before = before.is_some_and(|stop| told(stop, from) && points(stop, 1.0));
             let of_after = row.stops.get(i + 2).is_some_and(|stop| told(to, stop) && points(stop, -1.0));
-            let within = points(from, -1.0) && points(to, 1.0) && !of_before && !of_after;
-            if within && !told(from, to) {
+            let (first, last) = (points(from, -1.0), points(to, 1.0));
+            let within = first && last && !of_before && !of_after;
+            // In a short span heads are read as those of its neighbours.
+            let long = to.at - from.at >= SHORT - ROUNDING && (first || last);
+            if (within || long) && !told(from, to) {
                 let middle = row.point(f64::midpoint(from.at, to.at));
                 add("D25", middle, "a span between two arrows has no figure".into());
             }

@@ -314,6 +314,20 @@ fn no_span_between_arrows_is_left_without_its_figure() {
     let mut open = row("", 1, 40.0, &[40.0, 80.0, 120.0], &["40", "40"], 60.0);
     open.retain(|mark| mark.shows.dimension != 2);
     rules(open, &["D25"]);
+    // The head outside a short size, in a long span that no figure stands in.
+    rules(beside_a_long_span(Some(head((48.0, 40.0), -1.0, 0.0))), &["D25"]);
+    rules(beside_a_long_span(Some(dot(48.0, 40.0))), &[]);
+}
+
+/// A size of 8 with a span of 32 without a figure beside it, and what stands between them.
+fn beside_a_long_span(between: Option<Mark>) -> Vec<Mark> {
+    let shows = Shows { dimension: 1, view: 1, ..Shows::default() };
+    let mut marks = vec![line((30.0, 40.0), (80.0, 40.0), Role::Dimension)];
+    marks.extend([head((40.0, 40.0), 1.0, 0.0), dot(80.0, 40.0)]);
+    marks.extend(between);
+    let mut marks: Vec<Mark> = marks.into_iter().map(|m| m.showing(shows.clone())).collect();
+    marks.push(Mark::text(Text::plain(Point::new(43.0, 39.0), "8", 2.5), Role::DimensionText).showing(shows));
+    marks
 }
 
 #[test]

@@ -196,10 +196,11 @@ fn heads(sizes: &Sizes, stops: &[f64], room: &Room, manner: &Manner, laid: &mut 
         let needs = if manner.horizontal { extent + 2.0 * (manner.arrow + SHAFT) } else { Manner::SHORT };
         Some(b - a >= needs.max(2.0 * manner.arrow + 1.0))
     };
-    // Beyond the ends of the row there is always room.
+    // Beyond the ends of the row there is always room. In a long stretch without a figure a
+    // head would be read as that of the stretch.
     let room_at = |link: Option<usize>| {
         let ends = link.and_then(|i| Some((stops.get(i)?, stops.get(i + 1)?)));
-        ends.is_none_or(|(a, b)| b - a >= 2.0 * manner.arrow + 1.0)
+        ends.is_none_or(|(a, b)| b - a >= 2.0 * manner.arrow + 1.0 && b - a < Manner::SHORT)
     };
     for (i, &at) in stops.iter().enumerate() {
         let before = if i == 0 { None } else { state(i - 1) };

@@ -6,8 +6,10 @@ use super::fronts::fronts;
 use super::inside::{Uncovered, fronts_told, hidden, top_not_drawn};
 use super::layout::{Bulk, Layout, Open, arrange, bands};
 use super::sizes::{Measured, front, front_crowded, side};
+use super::slopes::{Slope, put_slopes, slopes};
 use super::too_small::too_small;
 use super::zones::{MOST_NUMBERS, numbered};
+use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::dimension::{Beside, Manner, place};
 use crate::drawing::kit::opening::{Opens, opens};
 use crate::drawing::kit::project::{self, OnSheet, ViewPens, bounds, extent, standing};
@@ -79,7 +81,7 @@ pub(in crate::drawing) fn general(
     let mut plate = Plate::new(look);
     let items = standing(worked, piece);
     let shown = Shown { worked, piece, look, items: &items, moving: &moving, corners: (low, high) };
-    let Orthographic { views, topless } = orthographic(&mut plate, &shown, &layout);
+    let Orthographic { views, topless, slopes, mut number } = orthographic(&mut plate, &shown, &layout);
     let mut more = Vec::new();
     if front_crowded(worked, piece, layout.front.width(), look) {
         more.extend(fronts(name, worked, piece, look));
@@ -88,6 +90,15 @@ pub(in crate::drawing) fn general(
     let noted = noted(&mut plate, &layout, job, &shown);
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
+    if !slopes.is_empty() {
+        let mut white = White::new(look.room().space);
+        white.ink(&plate.marks);
+        for rect in taken.iter().chain([&layout.front, &layout.side, &layout.plan, &layout.picture]) {
+            white.fill(*rect);
+        }
+        white.sum();
+        put_slopes(&mut plate, &slopes, &mut white, look, &mut number);
+    }
     circles(&mut plate, details, &|_, _| true, &views, look.room().space, &taken);
     // After the circles: a joint at the corner of a plan has no other place for its own.
     if topless {
@@ -128,6 +139,10 @@ struct Orthographic {
     views: Vec<View>,
     /// Whether the plan is drawn without its top.
     topless: bool,
+    /// What slopes in them.
+    slopes: Vec<Slope>,
+    /// The number of the next size.
+    number: u32,
 }
 
 /// The three views with sizes, the cutting line and titles.
@@ -148,6 +163,7 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Orthog
         let lines = view(seen, camera, HiddenLines::Drop);
         let pens = ViewPens { visible: plate.wide, hidden: plate.narrow, role: Role::Outline, view: i };
         project::put(plate, &lines, worked, on, pens, |_| None);
+        drawn.slopes.extend(slopes(worked, &lines, (camera, on), (b - a).max_element()));
         if let Some(plan) = uncovered {
             plan.outline(plate, (camera, on), &lines);
             drawn.topless = true;
@@ -180,6 +196,7 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Orthog
             fronts_told(plate, moving, (camera, on), look);
         }
     }
+    drawn.number = number;
     drawn
 }
 

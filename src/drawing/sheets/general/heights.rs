@@ -3,12 +3,12 @@
 
 use kurbo::Rect;
 
-use super::sizes::{Link, Measured, SAME, across_a_view, apart, chain, members_by};
+use super::sizes::{Link, Measured, SAME, Shown, across_a_view, apart, chain, members_by};
 use crate::drawing::kit::dimension::{Beside, Sizes};
 use crate::drawing::kit::project::bounds;
 use crate::drawing::page::look::Look;
 use crate::geometry::{DVec3, tolerance::NOISE};
-use crate::joinery::{WorkedJob, WorkedPart};
+use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 
 /// A member this high is a rail, a plinth or a front and is asked for by its height; a
@@ -59,41 +59,37 @@ fn levels(rising: Vec<(f64, f64)>) -> Vec<Level> {
 }
 
 /// The links of a chain from the floor at `low` through some levels up to `high`. The
-/// largest is left out where the overall size would follow from all of them.
+/// largest stands in brackets where the overall size would follow from all of them: left
+/// open, it would be a span that the maker has to work out.
 fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
     let mut links: Vec<Link> = Vec::new();
     let mut at = low;
     for level in levels {
         if level.from > at + SAME {
-            links.push(Link { from: at, to: level.from, shown: true });
+            links.push(Link { from: at, to: level.from, shown: Shown::Size });
         }
-        links.push(Link { from: level.from, to: level.to, shown: level.told });
+        links.push(Link { from: level.from, to: level.to, shown: Shown::if_wanted(level.told) });
         at = level.to;
     }
     if at < high - SAME {
-        links.push(Link { from: at, to: high, shown: true });
+        links.push(Link { from: at, to: high, shown: Shown::Size });
     }
-    let from = links.iter().position(|link| link.shown).unwrap_or(links.len());
-    let to = links.iter().rposition(|link| link.shown).map_or(from, |last| last + 1);
+    let from = links.iter().position(|link| link.shown.is_any()).unwrap_or(links.len());
+    let to = links.iter().rposition(|link| link.shown.is_any()).map_or(from, |last| last + 1);
     let mut links: Vec<Link> = links.drain(from..to).collect();
-    let whole = |links: &[Link]| {
-        let ends = links.first().zip(links.last()).map(|(first, last)| (first.from, last.to));
-        ends.is_some_and(|(from, to)| from < low + SAME && to > high - SAME)
-    };
-    if links.iter().all(|link| link.shown) && whole(&links) {
+    let ends = links.first().zip(links.last()).map(|(first, last)| (first.from, last.to));
+    let whole = ends.is_some_and(|(from, to)| from < low + SAME && to > high - SAME);
+    if links.iter().all(|link| link.shown.is_any()) && whole {
         // One link is the overall size itself.
         if links.len() < 2 {
             return Vec::new();
         }
-        // What is largest is left to the rest: the others are set to.
+        // What is largest follows from the rest: the others are set to.
         let long = |link: &Link| link.to - link.from;
         let largest = links.iter_mut().max_by(|a, b| long(a).total_cmp(&long(b)));
         if let Some(largest) = largest {
-            largest.shown = false;
+            largest.shown = Shown::Aside;
         }
-        let from = links.iter().position(|link| link.shown).unwrap_or(links.len());
-        let to = links.iter().rposition(|link| link.shown).map_or(from, |last| last + 1);
-        links = links.drain(from..to).collect();
     }
     links
 }
@@ -181,20 +177,55 @@ pub(in crate::drawing) fn heights_cut(
     chain(&links(&up, (low.z, high.z)), Beside::Left, view, on.z, look)
 }
 
-/// The clear depths of a section with what stands upright between them: doors and the gap
-/// behind them, posts, a back and how far it is let in.
-pub(in crate::drawing) fn depths_cut(
-    Measured { worked, piece, moving }: Measured<'_>,
-    (low, high): (DVec3, DVec3),
-    (view, on, look): (Rect, &Side<'_>, &Look),
-) -> Option<Sizes> {
+/// The links of the depths of a section: doors and the gap behind them, posts, a back and how
+/// far it is let in.
+fn deep_links(Measured { worked, piece, moving }: Measured<'_>, ends: (f64, f64)) -> Vec<Link> {
     // Of a drawer the front stands there; its box is set out on its own sheets.
     let within = |part: &WorkedPart| moving.iter().any(|one| one.moves(part) && !one.is_faced_by(part));
     let wanted = |part: &WorkedPart| is_square(part) && !within(part);
     let mut deep = levels(members_by(worked, piece, (1, 2), &wanted));
     thicknesses_once(&mut deep);
-    let row = chain(&links(&deep, (low.y, high.y)), on.across, view, on.y, look);
-    row.filter(|_| !deep.is_empty())
+    if deep.is_empty() { Vec::new() } else { links(&deep, ends) }
+}
+
+/// The clear depths of a section with what stands upright between them.
+pub(in crate::drawing) fn depths_cut(
+    of: Measured<'_>,
+    (low, high): (DVec3, DVec3),
+    (view, on, look): (Rect, &Side<'_>, &Look),
+) -> Option<Sizes> {
+    chain(&deep_links(of, (low.y, high.y)), on.across, view, on.y, look)
+}
+
+/// Sets in brackets what follows from the spans that are told already and from one another, the
+/// longest rather than others: places that are joined by sizes need no further one between them.
+fn aside_where_known(links: &mut [Link], known: &[(f64, f64)]) {
+    let mut joined: Vec<Vec<f64>> = Vec::new();
+    let at = |joined: &[Vec<f64>], place: f64| {
+        joined.iter().position(|group| group.iter().any(|one| (one - place).abs() < SAME))
+    };
+    let mut join = |from: f64, to: f64| -> bool {
+        // The indices are those just found; of two groups the second goes.
+        match (at(&joined, from), at(&joined, to)) {
+            (Some(a), Some(b)) if a == b => return false,
+            (Some(a), Some(b)) => {
+                let group = joined.swap_remove(a.max(b));
+                joined[a.min(b)].extend(group);
+            }
+            (Some(a), None) => joined[a].push(to),
+            (None, Some(b)) => joined[b].push(from),
+            (None, None) => joined.push(vec![from, to]),
+        }
+        true
+    };
+    for (from, to) in known {
+        join(*from, *to);
+    }
+    let mut shown: Vec<&mut Link> = links.iter_mut().filter(|link| link.shown.is_any()).collect();
+    shown.sort_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)).then(a.from.total_cmp(&b.from)));
+    for link in shown {
+        link.shown = if join(link.from, link.to) { Shown::Size } else { Shown::Aside };
+    }
 }
 
 /// How far a plinth is set back under the board that lies on it, and how thick it is; of
@@ -215,10 +246,45 @@ pub(in crate::drawing) fn set_back(
     };
     let (a, b) = cut().filter(plinth).min_by(|one, other| one.0.y.total_cmp(&other.0.y))?;
     let front = cut().filter(|one| (one.0.z - b.z).abs() < NEXT).map(|one| one.0.y).reduce(f64::min)?;
-    let link = |from, to| Link { from, to, shown: true };
+    let link = |from, to| Link { from, to, shown: Shown::Size };
     (a.y > front + SAME)
         .then(|| chain(&[link(front, a.y), link(a.y, b.y)], on.across, view, on.y, look))
         .flatten()
+}
+
+/// Where the rails lie that the plane at `x` cuts, from front to back, and how thick they are;
+/// those that the depths above tell of are left out.
+pub(in crate::drawing) fn rails_cut(
+    Measured { worked, piece, moving }: Measured<'_>,
+    ((low, high), x): ((DVec3, DVec3), f64),
+    (view, on, look): (Rect, &Side<'_>, &Look),
+) -> Option<Sizes> {
+    let told = members_by(worked, piece, (1, 2), &is_square);
+    let is_told = |a: f64, b: f64| told.iter().any(|(c, d)| (a - c).abs() < SAME && (b - d).abs() < SAME);
+    let still = |part: &&WorkedPart| {
+        let own = part.piece == piece && matches!(part.source, PartSource::Part(_)) && is_square(part);
+        own && !moving.iter().any(|one| one.moves(part))
+    };
+    let cut = worked.parts.iter().filter(still).filter_map(|part| bounds(std::iter::once(part)));
+    // On edge, and not a post seen from beside.
+    let rail = |(a, b): &(DVec3, DVec3)| a.x < x && x < b.x && b.z - a.z > TALL.max(b.y - a.y);
+    let mut deep: Vec<(f64, f64)> =
+        cut.filter(rail).map(|(a, b)| (a.y, b.y)).filter(|(a, b)| !is_told(*a, *b)).collect();
+    deep.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    // What overlaps another has no clear place beside it.
+    deep.dedup_by(|next, last| next.0 < last.1 - SAME);
+    let levels: Vec<Level> =
+        deep.iter().map(|(from, to)| Level { told: true, ..Level::new(*from, *to) }).collect();
+    if levels.is_empty() {
+        return None;
+    }
+    let ends = (low.y, high.y);
+    let above = deep_links(Measured { worked, piece, moving }, ends);
+    let sizes = above.iter().filter(|link| link.shown == Shown::Size).map(|link| (link.from, link.to));
+    let known: Vec<(f64, f64)> = std::iter::once(ends).chain(sizes).collect();
+    let mut links = links(&levels, ends);
+    aside_where_known(&mut links, &known);
+    chain(&links, on.across, view, on.y, look)
 }
 
 #[cfg(test)]
@@ -226,7 +292,7 @@ mod tests {
     use super::*;
 
     fn shown(links: &[Link]) -> Vec<f64> {
-        links.iter().filter(|link| link.shown).map(|link| link.to - link.from).collect()
+        links.iter().filter(|link| link.shown == Shown::Size).map(|link| link.to - link.from).collect()
     }
 
     /// A table 740 high: rails of 90 under a top of 24 leave 626 for the knees.
@@ -243,10 +309,24 @@ mod tests {
         assert_eq!(shown(&links(&found, (0.0, 400.0))), [302.0]);
     }
 
-    /// A frame 500 high of two rails of 60: the opening between follows from the rest.
+    /// A lid 460 deep over a front that stands back 20 and a plinth of 16 before it: with the 4
+    /// before the plinth said, its 16 and the 440 behind it follow.
     #[test]
-    fn a_closed_chain_leaves_its_largest_to_the_rest() {
+    fn what_another_row_tells_is_in_brackets() {
+        let mut row = links(&[Level { told: true, ..Level::new(440.0, 456.0) }], (0.0, 460.0));
+        aside_where_known(&mut row, &[(0.0, 460.0), (440.0, 460.0)]);
+        assert_eq!(shown(&row), [4.0]);
+    }
+
+    /// A frame 500 high of two rails of 60: the opening between follows from the rest
+    /// and is not left for the maker to work out.
+    #[test]
+    fn a_closed_chain_has_its_largest_in_brackets() {
         let found = levels(vec![(0.0, 60.0), (440.0, 500.0)]);
-        assert_eq!(shown(&links(&found, (0.0, 500.0))), [60.0, 60.0]);
+        let links = links(&found, (0.0, 500.0));
+        assert_eq!(shown(&links), [60.0, 60.0]);
+        let aside: Vec<f64> =
+            links.iter().filter(|link| link.shown == Shown::Aside).map(|link| link.to - link.from).collect();
+        assert_eq!(aside, [380.0]);
     }
 }

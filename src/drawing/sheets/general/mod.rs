@@ -6,5 +6,6 @@ pub(in crate::drawing) mod heights;
 mod inside;
 mod layout;
 pub(in crate::drawing) mod sizes;
+mod slopes;
 pub(in crate::drawing) mod too_small;
 pub(in crate::drawing) mod zones;

@@ -115,11 +115,34 @@ pub(in crate::drawing) fn openings(
 ) -> Option<Sizes> {
     let mut links = Vec::new();
     for pair in members.windows(2) {
-        links.push(Link { from: pair[0].1, to: pair[1].0, shown: true });
-        links.push(Link { from: pair[1].0, to: pair[1].1, shown: false });
+        links.push(Link { from: pair[0].1, to: pair[1].0, shown: Shown::Size });
+        links.push(Link { from: pair[1].0, to: pair[1].1, shown: Shown::Not });
     }
     links.pop();
     chain(&links, side, view, &to_sheet, look)
+}
+
+/// Whether the figure of a link stands there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Shown {
+    /// As a size.
+    Size,
+    /// In brackets: it follows from the others.
+    Aside,
+    /// Not at all.
+    Not,
+}
+
+impl Shown {
+    /// A size where it is wanted.
+    pub(super) fn if_wanted(wanted: bool) -> Self {
+        if wanted { Self::Size } else { Self::Not }
+    }
+
+    /// Whether anything stands there.
+    pub(super) fn is_any(self) -> bool {
+        self != Self::Not
+    }
 }
 
 /// A link of a chain of sizes, piece mm.
@@ -127,8 +150,8 @@ pub(in crate::drawing) fn openings(
 pub(super) struct Link {
     pub(super) from: f64,
     pub(super) to: f64,
-    /// Whether its figure stands there.
-    pub(super) shown: bool,
+    /// How its figure stands there.
+    pub(super) shown: Shown,
 }
 
 /// A row of links that follow on one another; `None` without any.
@@ -141,7 +164,11 @@ pub(super) fn chain(
 ) -> Option<Sizes> {
     let figure = |link: &Link| {
         let figure = Figure::length(look, link.to - link.from, Fixes::Nothing);
-        link.shown.then_some(figure)
+        match link.shown {
+            Shown::Size => Some(figure),
+            Shown::Aside => Some(figure.bracketed()),
+            Shown::Not => None,
+        }
     };
     let last = links.last()?;
     let mut stops: Vec<(f64, Option<Figure>)> =
@@ -183,22 +210,22 @@ pub(super) fn across_a_view(
     let over = (first.0 - low, high - last.1);
     let mut links = Vec::new();
     if over.0 > SAME {
-        links.push(link(low, first.0, true));
-        links.push(link(first.0, first.1, false));
+        links.push(link(low, first.0, Shown::Size));
+        links.push(link(first.0, first.1, Shown::Not));
     }
     for pair in members.windows(2) {
-        links.push(link(pair[0].1, pair[1].0, true));
-        links.push(link(pair[1].0, pair[1].1, false));
+        links.push(link(pair[0].1, pair[1].0, Shown::Size));
+        links.push(link(pair[1].0, pair[1].1, Shown::Not));
     }
     if over.1 > SAME && (over.0 - over.1).abs() > SAME {
         if members.len() < 2 && over.0 <= SAME {
-            links.push(link(last.0, last.1, false));
+            links.push(link(last.0, last.1, Shown::Not));
         }
-        links.push(link(last.1, high, true));
+        links.push(link(last.1, high, Shown::Size));
     }
     // A row begins and ends with a figure.
-    let from = links.iter().position(|link| link.shown)?;
-    let to = links.iter().rposition(|link| link.shown)?;
+    let from = links.iter().position(|link| link.shown.is_any())?;
+    let to = links.iter().rposition(|link| link.shown.is_any())?;
     chain(links.get(from..=to)?, side, view, to_sheet, look)
 }
 
@@ -259,7 +286,8 @@ pub(super) fn front(of: Measured<'_>, on: OnSheet, view: kurbo::Rect, look: &Loo
         // The box of an upright that leans says nothing of where it stands.
         let leans = worked.parts.iter().any(|part| part.piece == piece && !is_square(part));
         rows.extend(if leans {
-            openings(&across, Beside::Above, view, x, look)
+            over_tops(worked, piece, 0, (Beside::Above, view), (&x, look))
+                .or_else(|| openings(&across, Beside::Above, view, x, look))
         } else {
             across_a_view(&across, (low.x, high.x), Beside::Above, (view, &x, look))
         });
@@ -268,6 +296,27 @@ pub(super) fn front(of: Measured<'_>, on: OnSheet, view: kurbo::Rect, look: &Loo
     rows.extend(of_front(of.still((2, 0)), (low.z, high.z), (view, &z, look)));
     rows.push(overall(Beside::Left, view, size.z, look));
     rows
+}
+
+/// How wide a piece is over the tops of what leans in it, where that is not its overall size:
+/// it is set out by its widths at the top and at the foot.
+fn over_tops(
+    worked: &WorkedJob,
+    piece: PieceId,
+    axis: usize,
+    (side, view): (Beside, kurbo::Rect),
+    (to_sheet, look): (&dyn Fn(f64) -> f64, &Look),
+) -> Option<Sizes> {
+    let of_piece = || worked.parts.iter().filter(|part| part.piece == piece);
+    let (low, high) = bounds(of_piece())?;
+    let leaning = || of_piece().filter(|part| !is_square(part));
+    let top = bounds(leaning())?.1.z;
+    let points = leaning().flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p)));
+    let tops = points.filter(|p| p.z > top - SAME).map(|p| p[axis]);
+    let (from, to) = tops.fold((f64::MAX, f64::MIN), |(from, to), at| (from.min(at), to.max(at)));
+    let narrower = to - from < high[axis] - low[axis] - SAME && to > from + SAME;
+    let link = Link { from, to, shown: Shown::Size };
+    narrower.then(|| chain(&[link], side, view, to_sheet, look)).flatten()
 }
 
 /// Rows of sizes of a side view seen by `camera`: its depth, below where something is put up
