@@ -58,9 +58,8 @@ fn levels(rising: Vec<(f64, f64)>) -> Vec<Level> {
     found
 }
 
-/// The links of a chain from the floor at `low` through some levels up to `high`. The
-/// largest stands in brackets where the overall size would follow from all of them: left
-/// open, it would be a span that the maker has to work out.
+/// The links of a chain from the floor at `low` through some levels up to `high`, none where
+/// it would be the overall size alone.
 fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
     let mut links: Vec<Link> = Vec::new();
     let mut at = low;
@@ -76,22 +75,89 @@ fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
     }
     let from = links.iter().position(|link| link.shown.is_any()).unwrap_or(links.len());
     let to = links.iter().rposition(|link| link.shown.is_any()).map_or(from, |last| last + 1);
-    let mut links: Vec<Link> = links.drain(from..to).collect();
-    let ends = links.first().zip(links.last()).map(|(first, last)| (first.from, last.to));
-    let whole = ends.is_some_and(|(from, to)| from < low + SAME && to > high - SAME);
-    if links.iter().all(|link| link.shown.is_any()) && whole {
-        // One link is the overall size itself.
-        if links.len() < 2 {
-            return Vec::new();
-        }
-        // What is largest follows from the rest: the others are set to.
-        let long = |link: &Link| link.to - link.from;
-        let largest = links.iter_mut().max_by(|a, b| long(a).total_cmp(&long(b)));
-        if let Some(largest) = largest {
-            largest.shown = Shown::Aside;
-        }
+    let links: Vec<Link> = links.drain(from..to).collect();
+    match &links[..] {
+        [one] if one.from < low + SAME && one.to > high - SAME => Vec::new(),
+        _ => links,
+    }
+}
+
+/// Sizes that stand on a view already, and how lengths are shown there.
+struct Told<'a> {
+    /// From and to, mm, and how long it is shown to be.
+    spans: Vec<(f64, f64, f64)>,
+    /// A length as its figure has it.
+    shown: &'a dyn Fn(f64) -> f64,
+}
+
+impl<'a> Told<'a> {
+    /// The overall size of a view.
+    fn overall((low, high): (f64, f64), look: &Look, shown: &'a dyn Fn(f64) -> f64) -> Self {
+        Self { spans: vec![(low, high, look.overall_style().as_shown(high - low))], shown }
+    }
+
+    /// With the sizes of another row.
+    fn with(mut self, links: &[Link]) -> Self {
+        let sizes = links.iter().filter(|link| link.shown == Shown::Size);
+        self.spans.extend(sizes.map(|link| (link.from, link.to, (self.shown)(link.to - link.from))));
+        self
+    }
+}
+
+/// Sets in brackets what follows from the sizes that are told already and from one another,
+/// the longest rather than others: places that are joined by sizes need no further one between
+/// them, but left open it would be a span that the maker has to work out.
+fn close(mut links: Vec<Link>, told: &Told<'_>) -> Vec<Link> {
+    let mut joined = Joined::default();
+    for (from, to, shown) in &told.spans {
+        joined.join((*from, *to), *shown);
+    }
+    let mut shown: Vec<&mut Link> = links.iter_mut().filter(|link| link.shown.is_any()).collect();
+    shown.sort_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)).then(a.from.total_cmp(&b.from)));
+    for link in shown {
+        let long = (told.shown)(link.to - link.from);
+        link.shown = joined.join((link.from, link.to), long).map_or(Shown::Size, Shown::Aside);
     }
     links
+}
+
+/// Places that sizes join, in groups, each with how far it is from the first of its group as
+/// figures show it.
+#[derive(Default)]
+struct Joined(Vec<Vec<(f64, f64)>>);
+
+impl Joined {
+    /// The group of a place, and where in it that is shown.
+    fn find(&self, place: f64) -> Option<(usize, f64)> {
+        self.0.iter().enumerate().find_map(|(i, group)| {
+            let known = group.iter().find(|(at, _)| (at - place).abs() < SAME);
+            known.map(|(_, shown)| (i, *shown))
+        })
+    }
+
+    /// Joins two places by a size; gives what is shown between them where they are joined
+    /// already.
+    fn join(&mut self, (from, to): (f64, f64), long: f64) -> Option<f64> {
+        let (first, last) = (self.find(from), self.find(to));
+        if let Some(((a, at_from), (b, at_to))) = first.zip(last)
+            && a == b
+        {
+            return Some(at_to - at_from);
+        }
+        // Both groups as seen from `from`, as one.
+        let mut whole: Vec<(f64, f64)> = Vec::new();
+        for (place, found, at) in [(from, first, 0.0), (to, last, long)] {
+            let group = found.and_then(|(group, shown)| Some((self.0.get_mut(group)?, shown)));
+            match group {
+                Some((group, shown)) => {
+                    whole.extend(group.drain(..).map(|(place, other)| (place, other - shown + at)));
+                }
+                None => whole.push((place, at)),
+            }
+        }
+        self.0.push(whole);
+        None
+    }
 }
 
 /// The heights of a front view at its left: of level members rising, from the floor to the top.
@@ -100,7 +166,9 @@ pub(super) fn of_front(
     ends: (f64, f64),
     (view, to_sheet, look): (Rect, &dyn Fn(f64) -> f64, &Look),
 ) -> Option<Sizes> {
-    chain(&links(&levels(rising), ends), Beside::Left, view, to_sheet, look)
+    let shown = |mm: f64| look.style().as_shown(mm);
+    let links = close(links(&levels(rising), ends), &Told::overall(ends, look, &shown));
+    chain(&links, Beside::Left, view, to_sheet, look)
 }
 
 /// Whether a part is an upright post.
@@ -136,7 +204,9 @@ pub(super) fn of_side(
     let side = levels(members_by(worked, piece, (2, 1), &|_| true));
     let seen = |level: &Level| front.iter().any(|one| (one.from - level.from).abs() < SAME && one.told);
     if side.iter().any(|level| level.told && !seen(level)) {
-        rows.extend(chain(&links(&side, (low.z, high.z)), Beside::Right, view, on.z, look));
+        let (ends, shown) = ((low.z, high.z), |mm: f64| look.style().as_shown(mm));
+        let links = close(links(&side, ends), &Told::overall(ends, look, &shown));
+        rows.extend(chain(&links, Beside::Right, view, on.z, look));
     }
     rows
 }
@@ -174,7 +244,9 @@ pub(in crate::drawing) fn heights_cut(
     let still = |part: &WorkedPart| is_square(part) && !moving.iter().any(|one| one.moves(part));
     let mut up = levels(members_by(worked, piece, (2, 0), &still));
     thicknesses_once(&mut up);
-    chain(&links(&up, (low.z, high.z)), Beside::Left, view, on.z, look)
+    let (ends, shown) = ((low.z, high.z), |mm: f64| look.style().as_shown(mm));
+    let links = close(links(&up, ends), &Told::overall(ends, look, &shown));
+    chain(&links, Beside::Left, view, on.z, look)
 }
 
 /// The links of the depths of a section: doors and the gap behind them, posts, a back and how
@@ -194,38 +266,9 @@ pub(in crate::drawing) fn depths_cut(
     (low, high): (DVec3, DVec3),
     (view, on, look): (Rect, &Side<'_>, &Look),
 ) -> Option<Sizes> {
-    chain(&deep_links(of, (low.y, high.y)), on.across, view, on.y, look)
-}
-
-/// Sets in brackets what follows from the spans that are told already and from one another, the
-/// longest rather than others: places that are joined by sizes need no further one between them.
-fn aside_where_known(links: &mut [Link], known: &[(f64, f64)]) {
-    let mut joined: Vec<Vec<f64>> = Vec::new();
-    let at = |joined: &[Vec<f64>], place: f64| {
-        joined.iter().position(|group| group.iter().any(|one| (one - place).abs() < SAME))
-    };
-    let mut join = |from: f64, to: f64| -> bool {
-        // The indices are those just found; of two groups the second goes.
-        match (at(&joined, from), at(&joined, to)) {
-            (Some(a), Some(b)) if a == b => return false,
-            (Some(a), Some(b)) => {
-                let group = joined.swap_remove(a.max(b));
-                joined[a.min(b)].extend(group);
-            }
-            (Some(a), None) => joined[a].push(to),
-            (None, Some(b)) => joined[b].push(from),
-            (None, None) => joined.push(vec![from, to]),
-        }
-        true
-    };
-    for (from, to) in known {
-        join(*from, *to);
-    }
-    let mut shown: Vec<&mut Link> = links.iter_mut().filter(|link| link.shown.is_any()).collect();
-    shown.sort_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)).then(a.from.total_cmp(&b.from)));
-    for link in shown {
-        link.shown = if join(link.from, link.to) { Shown::Size } else { Shown::Aside };
-    }
+    let (ends, shown) = ((low.y, high.y), |mm: f64| look.style().as_shown(mm));
+    let links = close(deep_links(of, ends), &Told::overall(ends, look, &shown));
+    chain(&links, on.across, view, on.y, look)
 }
 
 /// How far a plinth is set back under the board that lies on it, and how thick it is; of
@@ -278,12 +321,10 @@ pub(in crate::drawing) fn rails_cut(
     if levels.is_empty() {
         return None;
     }
-    let ends = (low.y, high.y);
-    let above = deep_links(Measured { worked, piece, moving }, ends);
-    let sizes = above.iter().filter(|link| link.shown == Shown::Size).map(|link| (link.from, link.to));
-    let known: Vec<(f64, f64)> = std::iter::once(ends).chain(sizes).collect();
-    let mut links = links(&levels, ends);
-    aside_where_known(&mut links, &known);
+    let (ends, shown) = ((low.y, high.y), |mm: f64| look.style().as_shown(mm));
+    let overall = || Told::overall(ends, look, &shown);
+    let above = close(deep_links(Measured { worked, piece, moving }, ends), &overall());
+    let links = close(links(&levels, ends), &overall().with(&above));
     chain(&links, on.across, view, on.y, look)
 }
 
@@ -293,6 +334,20 @@ mod tests {
 
     fn shown(links: &[Link]) -> Vec<f64> {
         links.iter().filter(|link| link.shown == Shown::Size).map(|link| link.to - link.from).collect()
+    }
+
+    /// Those in brackets.
+    fn aside(links: &[Link]) -> Vec<f64> {
+        let rest = links.iter().filter_map(|link| match link.shown {
+            Shown::Aside(rest) => Some(rest),
+            Shown::Size | Shown::Not => None,
+        });
+        rest.collect()
+    }
+
+    fn told(spans: &[(f64, f64)]) -> Told<'static> {
+        let spans = spans.iter().map(|(from, to)| (*from, *to, (to - from).round())).collect();
+        Told { spans, shown: &|mm| mm.round() }
     }
 
     /// A table 740 high: rails of 90 under a top of 24 leave 626 for the knees.
@@ -313,9 +368,18 @@ mod tests {
     /// before the plinth said, its 16 and the 440 behind it follow.
     #[test]
     fn what_another_row_tells_is_in_brackets() {
-        let mut row = links(&[Level { told: true, ..Level::new(440.0, 456.0) }], (0.0, 460.0));
-        aside_where_known(&mut row, &[(0.0, 460.0), (440.0, 460.0)]);
+        let row = links(&[Level { told: true, ..Level::new(440.0, 456.0) }], (0.0, 460.0));
+        let row = close(row, &told(&[(0.0, 460.0), (440.0, 460.0)]));
         assert_eq!(shown(&row), [4.0]);
+        assert_eq!(aside(&row), [440.0, 16.0]);
+    }
+
+    /// Three of 33.4 in 100.2: shown as 33, 33 and 100, so that what is left is shown as 34.
+    #[test]
+    fn what_is_in_brackets_adds_up_as_shown() {
+        let found = levels(vec![(33.4, 66.8)]);
+        let row = close(links(&found, (0.0, 100.2)), &told(&[(0.0, 100.2)]));
+        assert_eq!(aside(&row), [34.0]);
     }
 
     /// A frame 500 high of two rails of 60: the opening between follows from the rest
@@ -323,10 +387,8 @@ mod tests {
     #[test]
     fn a_closed_chain_has_its_largest_in_brackets() {
         let found = levels(vec![(0.0, 60.0), (440.0, 500.0)]);
-        let links = links(&found, (0.0, 500.0));
-        assert_eq!(shown(&links), [60.0, 60.0]);
-        let aside: Vec<f64> =
-            links.iter().filter(|link| link.shown == Shown::Aside).map(|link| link.to - link.from).collect();
-        assert_eq!(aside, [380.0]);
+        let row = close(links(&found, (0.0, 500.0)), &told(&[(0.0, 500.0)]));
+        assert_eq!(shown(&row), [60.0, 60.0]);
+        assert_eq!(aside(&row), [380.0]);
     }
 }

@@ -123,12 +123,12 @@ pub(in crate::drawing) fn openings(
 }
 
 /// Whether the figure of a link stands there.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Shown {
     /// As a size.
     Size,
-    /// In brackets: it follows from the others.
-    Aside,
+    /// In brackets: it follows from the others as they are shown, mm, so that they add up.
+    Aside(f64),
     /// Not at all.
     Not,
 }
@@ -163,10 +163,10 @@ pub(super) fn chain(
     look: &Look,
 ) -> Option<Sizes> {
     let figure = |link: &Link| {
-        let figure = Figure::length(look, link.to - link.from, Fixes::Nothing);
+        let figure = |long: f64| Figure::length(look, long, Fixes::Nothing);
         match link.shown {
-            Shown::Size => Some(figure),
-            Shown::Aside => Some(figure.bracketed()),
+            Shown::Size => Some(figure(link.to - link.from)),
+            Shown::Aside(rest) => Some(figure(rest).bracketed()),
             Shown::Not => None,
         }
     };
