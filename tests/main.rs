@@ -32,6 +32,7 @@ mod strangers {
     mod attack;
     mod changed;
     mod lot;
+    mod made;
     mod ways_out;
 }
 
@@ -142,7 +143,7 @@ mod joints {
         mod faces;
     }
     /// All words at once.
-    mod lot {
+    pub(crate) mod lot {
         mod any_lean;
         mod bad_input;
         pub(crate) mod by_lot;
