@@ -20,7 +20,7 @@ pub struct Finished<'a> {
     /// The lists and layouts of the shop.
     pub lists: &'a ShopLists,
     /// The steps of all orders of assembly.
-    pub order: &'a [StepRow],
+    pub order: &'a [StepRow<'a>],
     /// Shapes for other programs, as far as they are asked for.
     pub exchange: &'a Exchange,
     /// What it was made from; `None` where that is kept by nobody.

@@ -30,7 +30,7 @@ impl Making {
         let mut text = format!("job(\"Made by lot\", #{{ unit: \"{unit}\" }});\n");
         let pieces = if lot.one_in(4) { 1 + lot.below(3) } else { 1 };
         for at in 0..pieces {
-            text += &format!("piece(\"Piece {at}\"{});\n", self.options_of("piece", lot));
+            text.extend([format!("piece(\"Piece {at}\"{});\n", self.options_of("piece", lot))]);
             // A setting is in millimetres, a type in any unit.
             let body = if unit == "mm" && !lot.one_in(5) { self.joined(lot) } else { self.typed(unit, lot) };
             text += &wrapped(lot, &body, at);
@@ -164,7 +164,7 @@ fn written_otherwise(lot: &mut Lot, text: &str) -> String {
         let plain = rest[..number].parse::<f64>().is_ok() && !rest[number..].starts_with(['.', 'e', '_']);
         if !quoted && alone && plain && number > 0 && lot.one_in(5) {
             let n = &rest[..number];
-            all += &match lot.below(7) {
+            all.extend([match lot.below(7) {
                 0 => format!("({n} + 0)"),
                 1 => format!("(2 * {n} / 2)"),
                 2 => format!("[{n}][0]"),
@@ -172,7 +172,7 @@ fn written_otherwise(lot: &mut Lot, text: &str) -> String {
                 4 => format!("(if 1 < 2 {{ {n} }} else {{ 0 }})"),
                 5 => format!("(|| {n}).call()"),
                 _ => format!("min({n}, {n})"),
-            };
+            }]);
             rest = &rest[number..];
             continue;
         }

@@ -12,7 +12,7 @@ struct Written<'a> {
     /// The version of what the files hold.
     version: u32,
     /// The steps of all pieces in order.
-    steps: &'a [StepRow],
+    steps: &'a [StepRow<'a>],
 }
 
 /// Writes `-order.csv` and `-order.json`.
@@ -38,7 +38,7 @@ impl Writer for OrderFiles {
 }
 
 /// A row for each step.
-fn rows(order: &[StepRow]) -> Vec<Vec<String>> {
+fn rows(order: &[StepRow<'_>]) -> Vec<Vec<String>> {
     let head =
         ["piece", "step", "times", "what", "parts", "fittings", "glued", "minutes", "diagonals mm", "more"];
     let mut rows = vec![head.map(String::from).to_vec()];

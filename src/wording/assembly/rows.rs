@@ -7,7 +7,7 @@ use crate::joinery::WorkedJob;
 
 /// A step as a row.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct StepRow {
+pub struct StepRow<'a> {
     /// The piece.
     pub piece: String,
     /// Its number among the steps of the piece, from 1.
@@ -33,7 +33,7 @@ pub struct StepRow {
     /// Diagonals to measure, mm.
     pub diagonals: Option<[f64; 2]>,
     /// The moves in their order.
-    pub moves: Vec<Move>,
+    pub moves: Vec<Move<'a>>,
 }
 
 /// A part as the cutting list knows it.
@@ -45,25 +45,26 @@ pub struct StepPart {
     pub name: String,
 }
 
-/// One move of a step, of all its times.
+/// One move of a step, of all its times. Of a thousand parts each may come to all before
+/// it: their names are those of the parts, not copies.
 #[derive(Clone, Debug, PartialEq, serde::Serialize)]
-pub struct Move {
+pub struct Move<'a> {
     /// Names of the parts that come in, in the order of `ways`.
-    pub adds: Vec<String>,
+    pub adds: Vec<&'a str>,
     /// For each the way it comes, unit, in piece coordinates; none for a first part.
     pub ways: Vec<Option<[f64; 3]>>,
     /// Names of what comes in made up before.
-    pub together: Vec<String>,
+    pub together: Vec<&'a str>,
     /// For each of them the way it comes.
     pub together_ways: Vec<[f64; 3]>,
     /// Names of what they come to.
-    pub onto: Vec<String>,
+    pub onto: Vec<&'a str>,
     /// Whether it is glued.
     pub glued: bool,
 }
 
 /// The rows of all orders.
-pub fn rows(telling: Telling<'_>, orders: &[Order]) -> Vec<StepRow> {
+pub fn rows<'a>(telling: Telling<'a>, orders: &[Order]) -> Vec<StepRow<'a>> {
     let of_order = |order: &Order| {
         let piece = telling.job.pieces.get(order.piece.0).map_or("", |piece| piece.name.as_str()).to_owned();
         let steps = order.steps.iter().enumerate();
@@ -72,7 +73,7 @@ pub fn rows(telling: Telling<'_>, orders: &[Order]) -> Vec<StepRow> {
     orders.iter().flat_map(of_order).collect()
 }
 
-fn row(telling: Telling<'_>, piece: &str, number: usize, step: &Step) -> StepRow {
+fn row<'a>(telling: Telling<'a>, piece: &str, number: usize, step: &Step) -> StepRow<'a> {
     let worked = telling.worked;
     let joints: Vec<usize> = step.all_joints().collect();
     let kind = serde_json::to_value(step.kind).ok();
@@ -93,7 +94,7 @@ fn row(telling: Telling<'_>, piece: &str, number: usize, step: &Step) -> StepRow
     }
 }
 
-fn move_of(worked: &WorkedJob, one: &Motion) -> Move {
+fn move_of<'a>(worked: &'a WorkedJob, one: &Motion) -> Move<'a> {
     // No direction is written with a zero that has a sign.
     let plain = |way: &DVec3| (*way + DVec3::ZERO).to_array();
     let made_up = |part: &usize| one.together.iter().any(|(member, _)| member == part);
@@ -112,6 +113,6 @@ fn parts(worked: &WorkedJob, parts: impl Iterator<Item = usize>) -> Vec<StepPart
     parts.map(|part| StepPart { mark: part.mark(), name: part.name.clone() }).collect()
 }
 
-fn names(worked: &WorkedJob, parts: impl Iterator<Item = usize>) -> Vec<String> {
-    parts.filter_map(|part| worked.parts.get(part)).map(|part| part.name.clone()).collect()
+fn names(worked: &WorkedJob, parts: impl Iterator<Item = usize>) -> Vec<&str> {
+    parts.filter_map(|part| worked.parts.get(part)).map(|part| part.name.as_str()).collect()
 }
