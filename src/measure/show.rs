@@ -4,6 +4,8 @@ use super::{INCH, LengthStyle, ShownLength, Unit};
 
 /// Millimetres of rounding an inch drawing may hide; more is marked.
 const ROUNDED_BY: f64 = 0.001;
+/// The finest division of a rule in inches.
+const FINER: u32 = 64;
 /// What is rounded for print is first rounded to this many steps in one: 0.05 computed
 /// as 0.049999999 then rounds as it reads.
 pub const MILLIONTHS: f64 = 1e6;
@@ -64,6 +66,28 @@ impl LengthStyle {
             Unit::Mm => format!("{shown} mm"),
             Unit::Inch => shown.to_string(),
         }
+    }
+
+    /// A length in mm as text, beside another it is held against: as usual, and finer where
+    /// both would read alike though they are not, so that no difference vanishes in
+    /// rounding.
+    pub fn beside(self, mm: f64, other: f64) -> String {
+        let usual = self.text(mm);
+        let bare = |text: &str| text.trim_start_matches("≈ ").to_owned();
+        if (mm - other).abs() <= ROUNDED_BY || bare(&usual) != bare(&self.text(other)) {
+            return usual;
+        }
+        let decimals = |decimals: usize| match self.unit {
+            Unit::Mm => [number(mm, decimals), number(other, decimals)].map(|figure| figure + " mm"),
+            Unit::Inch => {
+                [number(mm / INCH, decimals), number(other / INCH, decimals)].map(|figure| figure + "″")
+            }
+        };
+        let finer = Self { finest: FINER, ..self };
+        let by_rule = (self.unit == Unit::Inch).then(|| [finer.text(mm), finer.text(other)]);
+        let tried = by_rule.into_iter().chain([2, 3].map(decimals));
+        let [own, _] = tried.into_iter().find(|[own, other]| bare(own) != bare(other)).unwrap_or_default();
+        if own.is_empty() { usual } else { own }
     }
 
     /// Inches on the grid of `finest`.
@@ -185,6 +209,19 @@ mod tests {
     }
 
     /// 25.4 mm to the inch exactly (ISO 31-1); stacked fractions in lowest terms.
+    /// 9.525 is 3/8, and 0.126 mm more or less is no sixty-fourth of an inch (0.397).
+    #[test]
+    fn lengths_held_against_one_another_do_not_read_alike() {
+        let [mm, inch] = [LengthStyle::MM, LengthStyle::INCH];
+        assert_eq!([inch.beside(9.525, 9.651), inch.beside(9.651, 9.525)], ["0.375″", "0.38″"]);
+        assert_eq!([inch.beside(9.525, 9.9), inch.beside(9.9, 9.525)], ["3/8″", "≈ 25/64″"]);
+        assert_eq!([inch.beside(9.525, 12.7), inch.beside(9.525, 9.525)], ["3/8″", "3/8″"]);
+        assert_eq!(
+            [mm.beside(3.0, 2.97), mm.beside(2.97, 3.0), mm.beside(2.9, 3.0)],
+            ["3 mm", "2.97 mm", "2.9 mm"]
+        );
+    }
+
     #[test]
     fn inches_show_as_fractions() {
         let cases = [

@@ -1,6 +1,6 @@
 //! What parts are cut from.
 
-use crate::measure::Unit;
+use crate::measure::{INCH, Unit};
 use crate::source::Origin;
 use crate::timber::{self, Species};
 
@@ -60,6 +60,12 @@ pub struct BoardSize {
 /// Length of boards where the script does not say, mm (common practice, no
 /// source).
 pub const BOARD_LENGTH: f64 = 2400.0;
+
+/// The same in a job in `unit`, mm: eight feet in a shop that works in inches (common practice,
+/// no source).
+pub fn board_length(unit: Unit) -> f64 {
+    if unit == Unit::Inch { 96.0 * INCH } else { BOARD_LENGTH }
+}
 
 /// What kind of stock.
 #[derive(Clone, Debug, PartialEq)]

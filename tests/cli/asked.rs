@@ -44,6 +44,11 @@ const ASKED: &[(&str, &str, &str)] = &[
     ("sliding doors", "There is no word for doors that slide", "door::make"),
     ("casters", "There is no word for castors", "hole"),
     ("lock", "There is no word for locks", "catch_plate"),
+    ("picture ledge", "stands up as a lip", "board"),
+    ("a boot rack of slats", "made again and again", "board"),
+    ("hinged lid", "`opens` names the side", "butt_hinges"),
+    ("recess", "told to `site`", "site"),
+    ("a drawer in the desk I have", "`beside` where these stand back", "drawer::make"),
     ("how do I cut a curved rail?", "`rise` says", "outline"),
     ("a cabinet with a toe kick", "`plinth`", "case::make"),
 ];

@@ -60,6 +60,7 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("drawer", "runs_on: \"bought runners\", sides: TWO"),
     ("drawer", "runs_on: \"bought runners\", corners: \"housed\", depth: 250, sides: TWO"),
     ("drawer", "thick: 10, sides: TWO"),
+    ("drawer", "runs_on: \"bought runners\", corners: \"housed\", beside: 14, sides: TWO"),
     ("drawer_bank", "runs_on: \"bought runners\""),
     ("drawer_bank", "runs_on: \"bought runners\", corners: \"housed\", depth: 280"),
     ("drawer_bank", "fronts: \"overlay\", heights: [200, 70]"),

@@ -3,9 +3,11 @@
 use std::f64::consts::PI;
 
 use rodwright::cutting::cutting_list;
+use rodwright::examine;
+use rodwright::problem::render_all;
 use rodwright::script::furniture;
 
-use crate::library::made::asked;
+use crate::library::made::{asked, request};
 
 /// A row of a list: name, how many, and length, width and thickness.
 type Piece = (&'static str, usize, [f64; 3]);
@@ -374,4 +376,21 @@ mod slow_tests {
             }
         }
     }
+}
+
+/// Between rails that stand 14 back behind the legs a runner is 14 thicker: with 1 of room
+/// beside the drawer and 6 let into it 21 wide and 16 high.
+#[test]
+fn runners_reach_sides_that_stand_back() {
+    let text = "job(\"A\");\nimport \"drawer\" as drawer;\nlet oak = board_stock(\"Oak\");\npiece(\"A\", #{ hung: false });\n\
+        let left = board(\"Left\", oak, #{ x: [0, 20], y: [0, 400], z: [0, 120], grain: \"y\" });\n\
+        let right = board(\"Right\", oak, #{ x: [428, 448], y: [0, 400], z: [0, 120], grain: \"y\" });\n\
+        moved(34, 0, 10, || drawer::make(#{ width: 380, depth: 380, height: 100, sides: [left, right], beside: 14 }));\n";
+    let done = examine(&request("a", text, Vec::new()));
+    assert_eq!(render_all(&done.problems, &done.sources), "");
+    let worked = done.worked.unwrap().1;
+    let runners: Vec<f64> =
+        worked.parts.iter().filter(|part| part.name == "Runner").map(|part| part.size.y).collect();
+    assert_eq!(runners.len(), 2);
+    assert!(runners.iter().all(|thick| (thick - 21.0).abs() < 1e-9), "{runners:?}");
 }

@@ -11,7 +11,9 @@ use rodwright::joinery::{PartSource, WorkedJob};
 use rodwright::model::{Job, SizeKind};
 use rodwright::paper::lint::judge_set;
 use rodwright::problem::{Problem, Severity, render_all};
-use rodwright::script::{Limits, LoadError, Loader, NoModules, Request, declared, evaluate, furniture};
+use rodwright::script::{
+    Limits, LoadError, Loader, NoModules, Request, TakeKind, declared, evaluate, furniture,
+};
 use rodwright::solid::Standing;
 use rodwright::{draw, examine};
 
@@ -246,37 +248,43 @@ pub(crate) fn asked(name: &str, options: &str) -> (Job, WorkedJob) {
     made(name, &text, &[]).unwrap()
 }
 
-/// One map of stocks, given whole to every type, is what all its parts are made of. What is
-/// behind glass, and a cleat on the wall, are none of its business.
+/// A script that gives one map of stocks whole to a type, with more options.
+fn with_one_map(module: &str, more: &str) -> String {
+    let turned = ["knob", "post", "turned_leg"].contains(&module);
+    // Skins of a hollow shelf are thin.
+    let thick = if module == "floating_shelf" { "thick: 9" } else { "thick: 18" };
+    let stocks = "#{ sheet: sheet_stock(\"Own sheet\", #{ thick: 18 }), thin: sheet_stock(\"Own thin\", #{ thick: 6 }), \
+                  bottom: own_bottom, bottoms: own_bottom, floor: sheet_stock(\"Own floor\", #{ thick: 9 }), \
+                  backing: own_bottom, core: own, inside: own, timber: TIMBER }"
+        .replace("thick: 18", thick)
+        .replace("TIMBER", if turned { "blank_stock(\"Own blank\")" } else { "own" });
+    format!(
+        "job(\"A\");\nimport \"{module}\" as t;\nlet own = board_stock(\"Own timber\");\n\
+         let own_bottom = sheet_stock(\"Own bottom\", #{{ thick: {} }});\npiece(\"A\");\n\
+         t::make(#{{ stock: {stocks}{more} }});\n",
+        if module == "chest" { 9 } else { 6 }
+    )
+}
+
+/// Parts of a job that are of no stock of the script's own. What is behind glass, and a cleat
+/// on the wall, are none of its business.
+fn of_others(job: &Job) -> Vec<String> {
+    let others = ["Pine", "Float glass", "Picture glass", "Mirror"];
+    let stock = |part: &rodwright::model::Part| job.stock[part.stock.0].name.clone();
+    let is_own = |stock: &str| stock.starts_with("Own") || others.contains(&stock);
+    let odd = job.parts.iter().filter(|part| !is_own(&stock(part)));
+    odd.map(|part| format!("`{}` of {}", part.name, stock(part))).collect()
+}
+
+/// One map of stocks, given whole to every type, is what all its parts are made of.
 #[test]
 fn one_map_of_stocks_reaches_all_parts_of_a_type() {
-    let others = ["Pine", "Float glass", "Picture glass"];
     for made in furniture().iter().filter(|f| !f.takes.is_empty()) {
-        let turned = ["knob", "post", "turned_leg"].contains(&made.module);
-        // Skins of a hollow shelf are thin.
-        let thick = if made.module == "floating_shelf" { "thick: 9" } else { "thick: 18" };
-        let stocks = "#{ sheet: sheet_stock(\"Own sheet\", #{ thick: 18 }), thin: sheet_stock(\"Own thin\", #{ thick: 6 }), \
-                      bottom: own_bottom, bottoms: own_bottom, floor: sheet_stock(\"Own floor\", #{ thick: 9 }), \
-                      backing: own_bottom, core: own, inside: own, timber: TIMBER }"
-            .replace("thick: 18", thick)
-            .replace("TIMBER", if turned { "blank_stock(\"Own blank\")" } else { "own" });
-        let text = format!(
-            "job(\"A\");\nimport \"{0}\" as t;\nlet own = board_stock(\"Own timber\");\n\
-             let own_bottom = sheet_stock(\"Own bottom\", #{{ thick: {1} }});\npiece(\"A\");\n\
-             t::make(#{{ stock: {stocks} }});\n",
-            made.module,
-            if made.module == "chest" { 9 } else { 6 }
-        );
-        let done = evaluate(&request(made.module, &text, Vec::new()));
+        let done = evaluate(&request(made.module, &with_one_map(made.module, ""), Vec::new()));
         // What its usual choices leave out is told as not used.
-        let others_told: Vec<_> = done.problems.into_iter().filter(|p| p.code != "unused-stock").collect();
-        assert_eq!(render_all(&others_told, &done.sources), "", "{}", made.module);
-        let job = done.job.unwrap();
-        for part in &job.parts {
-            let stock = &job.stock[part.stock.0].name;
-            let is_own = stock.starts_with("Own") || others.contains(&stock.as_str());
-            assert!(is_own, "{}: `{}` is of {stock}", made.module, part.name);
-        }
+        let told: Vec<_> = done.problems.into_iter().filter(|p| p.code != "unused-stock").collect();
+        assert_eq!(render_all(&told, &done.sources), "", "{}", made.module);
+        assert_eq!(of_others(&done.job.unwrap()), Vec::<String>::new(), "{}", made.module);
     }
     let said = |stock: &str| {
         let text =
@@ -314,6 +322,30 @@ fn types_do_not_disturb_one_another_in_one_job() {
 /// Left out of the quick tier.
 mod slow_tests {
     use super::*;
+
+    /// And whatever is chosen: each choice of each type but the usual one, by itself and
+    /// with framed doors where there are doors.
+    #[test]
+    fn one_map_of_stocks_reaches_all_parts_whatever_is_chosen() {
+        let mut made = 0;
+        for of_type in furniture().iter().filter(|f| !f.takes.is_empty()) {
+            let doors = of_type.takes.iter().any(|take| take.name == "doors");
+            for take in &of_type.takes {
+                let TakeKind::Choice { among, .. } = &take.kind else { continue };
+                for one in among {
+                    let framed =
+                        if doors && take.name != "doors" { ", doors: \"frame and panel\"" } else { "" };
+                    let more = format!(", {}: \"{one}\"{framed}", take.name);
+                    let done =
+                        evaluate(&request(of_type.module, &with_one_map(of_type.module, &more), Vec::new()));
+                    let Some(job) = done.job else { continue };
+                    made += 1;
+                    assert_eq!(of_others(&job), Vec::<String>::new(), "{}{more}", of_type.module);
+                }
+            }
+        }
+        assert!(made > 60, "{made}");
+    }
 
     /// Nothing of a type's sheets is found wanting, whatever its sizes and the paper.
     #[test]

@@ -118,6 +118,46 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["tongue", "screws"],
     },
     Topic {
+        asked: &["ledge", "ledges", "picture_ledge", "picture_shelf", "picture_rail", "gallery"],
+        says: "a ledge is a `board` before another that is screwed to the wall through `hole`s, with a third glued before it \
+               by `butt` that stands up as a lip; `floating_shelf` makes one without a lip",
+        words: &["board", "butt", "hole", "floating_shelf::make"],
+    },
+    Topic {
+        asked: &["slat", "slats", "slatted", "rack", "racks", "boot_rack", "shoe_rack", "wine_rack"],
+        says: "slats are one `board` made again and again by `for i in 0..5 { … }`, each a step further, and each let in by \
+               `housing` or held by `screws`",
+        words: &["board", "housing", "screws", "for"],
+    },
+    Topic {
+        asked: &["lid", "lids", "hinged_lid", "flap", "flaps", "seat_lid", "hatch"],
+        says: "a lid or flap is a `board` or `panel` on `butt_hinges`, where `opens` names the side its knuckles stand on, \
+               `\"back\"` or `\"top\"`; battens keep a solid one flat by `screws` with `slots`; `chest` brings a lid",
+        words: &["butt_hinges", "screws", "chest::make"],
+    },
+    Topic {
+        asked: &[
+            "recess",
+            "recesses",
+            "alcove",
+            "alcoves",
+            "niche",
+            "nook",
+            "window_seat",
+            "fitted",
+            "built_in",
+        ],
+        says: "a recess is told to `site` by its width at floor, half way up and ceiling, and `piece` stands in it by `left` \
+               and `floor`; `scribe` leaves edges wide to be planed to the wall",
+        words: &["site", "piece", "scribe"],
+    },
+    Topic {
+        asked: &["desk", "between_legs", "under_desk", "pencil_drawer"],
+        says: "a `drawer` fits between any two parts named as its `sides`, `beside` where these stand back behind legs; for a \
+               desk that is there already make its legs or sides as parts of a piece, or give the drawer's own width",
+        words: &["drawer::make", "runners"],
+    },
+    Topic {
         asked: &["dado", "trench", "dado_joint"],
         says: "a channel that takes the end of a board is a `housing`, with `stop` where it ends short of the front; one \
                along the edge of a panel is a `groove`",

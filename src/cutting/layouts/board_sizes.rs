@@ -6,7 +6,7 @@ use super::tenths::{floor, tenths};
 use crate::cutting::sheets::SheetStock;
 use crate::cutting::tolerance::SAME;
 use crate::measure::Unit;
-use crate::model::{BOARD_LENGTH, Job, SheetSize, Stock, StockKind};
+use crate::model::{Job, SheetSize, Stock, StockKind, board_length};
 
 /// Widths boards usually have where the script names none, mm, and in shops that work
 /// in inches (common practice, no source).
@@ -25,7 +25,11 @@ pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize
     let StockKind::Board { lengths, longest, widest, usual, widths, .. } = &stock.kind else {
         return Vec::new();
     };
-    let longs = if lengths.is_empty() { vec![longest.unwrap_or(BOARD_LENGTH)] } else { lengths.clone() };
+    let longs = if lengths.is_empty() {
+        vec![longest.unwrap_or_else(|| board_length(job.unit))]
+    } else {
+        lengths.clone()
+    };
     let mut wides = match (widths.is_empty(), usual) {
         (false, _) => widths.clone(),
         (true, Some(usual)) => vec![*usual],

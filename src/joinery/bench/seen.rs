@@ -87,6 +87,11 @@ impl Bench<'_> {
         LengthStyle::of(self.job.unit).text(length)
     }
 
+    /// The same of one length held against another, finer where both would read alike.
+    pub(in crate::joinery) fn beside(&self, length: f64, other: f64) -> String {
+        LengthStyle::of(self.job.unit).beside(length, other)
+    }
+
     /// The holes for a screw of a diameter that goes into a part, mm.
     pub(in crate::joinery) fn drills(&self, part: usize, wide: f64) -> Drills {
         let stock = self.job.parts.get(part).and_then(|part| self.job.stock.get(part.stock.0));

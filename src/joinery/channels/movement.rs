@@ -140,10 +140,10 @@ pub(in crate::joinery) fn season(bench: &Bench<'_>, work: &Work, held: &Held) ->
     let message = format!(
         "when `{}` is driest, {} of it stay in the groove of `{}`, which is {} deep; it needs {}",
         bench.name(panel),
-        bench.mm(held.max(0.0)),
+        bench.beside(held.max(0.0), HELD),
         bench.name(member),
         bench.mm(depth),
-        bench.mm(HELD)
+        bench.beside(HELD, held.max(0.0))
     );
     let least = ((HELD + gap + moves) * 2.0 - STEPPED).ceil() / 2.0;
     Some(

@@ -361,10 +361,10 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
     let message = format!(
         "a leaf {} wide leaves {} of `{}`, which is {} thick there; it needs {}",
         bench.mm(leaf.wide),
-        bench.mm((thin - leaf.wide).max(0.0)),
+        bench.beside((thin - leaf.wide).max(0.0), WALL),
         bench.name(part),
         bench.mm(thin),
-        bench.mm(WALL)
+        bench.beside(WALL, (thin - leaf.wide).max(0.0))
     );
     Err(bench
         .error(work, "breaks-through", message, &[part])

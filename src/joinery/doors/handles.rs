@@ -251,9 +251,9 @@ fn bored(bench: &Bench<'_>, work: &Work, place: &Place, at: DVec3, bore: Bore) -
                 "a hole of {} for `{}` comes within {} of an edge of `{}`; it needs {}",
                 bench.mm(wide),
                 work.word.name,
-                bench.mm(left.max(0.0)),
+                bench.beside(left.max(0.0), WALL),
                 bench.name(place.part),
-                bench.mm(WALL)
+                bench.beside(WALL, left.max(0.0))
             );
             return Err(bench
                 .error(work, "breaks-through", message, &[place.part])

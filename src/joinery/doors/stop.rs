@@ -258,8 +258,8 @@ fn stands(bench: &Bench<'_>, work: &Work, shut: &Shut, block: &Block) -> Result<
     if behind < needs - TOUCH {
         let message = format!(
             "`{case}` goes on {} behind `{leaf}`; a stop needs {}",
-            bench.mm(behind.max(0.0)),
-            bench.mm(needs)
+            bench.beside(behind.max(0.0), needs),
+            bench.beside(needs, behind.max(0.0))
         );
         return Err(bench
             .error(work, "does-not-fit", message, &parts)

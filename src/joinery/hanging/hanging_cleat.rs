@@ -18,6 +18,7 @@ use crate::joinery::facts::inserts::{Heads, Inserted, Screwed};
 use crate::joinery::facts::item::{Fastener, Item, Size, Support, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::inserts::screws::places;
+use crate::measure::Unit;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -332,8 +333,13 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
     let asked = work.options.pair("screw");
     // No longer than the strip asks for: a long screw in a thin rail splits it before
     // it holds more.
-    let best = LONG.iter().copied().find(|l| *l <= room.min(LONGEST * hung.thick) + NOISE);
-    let (thick, length) = asked.unwrap_or_else(|| bench.usual_screw((SCREW, best.unwrap_or(0.0))));
+    let most = room.min(LONGEST * hung.thick);
+    // An inch shop has lengths of its own between those in millimetres.
+    let best = match bench.job.unit {
+        Unit::Mm => LONG.iter().copied().find(|l| *l <= most + NOISE).unwrap_or(0.0),
+        Unit::Inch => most,
+    };
+    let (thick, length) = asked.unwrap_or_else(|| bench.usual_screw((SCREW, best)));
     if length > room + WALL - NOISE {
         let message = format!(
             "a screw {} long through `{}` comes out of `{}`, which is {} thick",
@@ -347,12 +353,13 @@ fn screw(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<(f64, f64), Prob
             .help(format!("use a screw {} long at most", bench.mm(room.floor()))));
     }
     if length < hung.thick + 2.0 * thick - NOISE {
+        let (held, needs) = ((length - hung.thick).max(0.0), 2.0 * thick);
         let message = format!(
             "`{}` holds {} of a screw through `{}`; hanging needs {} or more",
             bench.name(hung.part),
-            bench.mm((length - hung.thick).max(0.0)),
+            bench.beside(held, needs),
             bench.name(hung.strip),
-            bench.mm(2.0 * thick)
+            bench.beside(needs, held)
         );
         return Err(bench
             .error(work, "screw-too-short", message, &[hung.strip, hung.part])

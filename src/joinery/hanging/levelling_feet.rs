@@ -150,9 +150,9 @@ fn holds(bench: &Bench<'_>, work: &Work, under: &Underside) -> Result<(), Proble
         let message = format!(
             "a bore of {} leaves {} beside it in `{name}`, which is {} thick; it needs {}",
             bench.mm(bore.wide),
-            bench.mm((0.5 * (width - bore.wide)).max(0.0)),
+            bench.beside((0.5 * (width - bore.wide)).max(0.0), WALL),
             bench.mm(width),
-            bench.mm(WALL)
+            bench.beside(WALL, (0.5 * (width - bore.wide)).max(0.0))
         );
         return Err(bench
             .error(work, "breaks-through", message, &[part])

@@ -196,7 +196,11 @@ fn breaks_through(bench: &Bench<'_>, work: &Work, size: &Size, part: usize, left
     let what = if left < 0.0 {
         format!("breaks through `{name}` by {}", bench.mm(-left))
     } else {
-        format!("leaves {} of `{name}`, less than the {} it needs", bench.mm(left), bench.mm(WALL))
+        format!(
+            "leaves {} of `{name}`, less than the {} it needs",
+            bench.beside(left, WALL),
+            bench.beside(WALL, left)
+        )
     };
     let message = format!(
         "the slot of a biscuit of size {}, {} deep, {what}",

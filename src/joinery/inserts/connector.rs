@@ -119,18 +119,18 @@ fn place(bench: &Bench<'_>, work: &Work, plane: &MitrePlane, (a, b): (usize, usi
     let message = if best.is_finite() {
         format!(
             "the pocket of a clamping connector leaves {} of wood at best between `{}` and `{}`; it needs {}",
-            bench.mm(best.max(0.0)),
+            bench.beside(best.max(0.0), WALL),
             bench.name(a),
             bench.name(b),
-            bench.mm(WALL)
+            bench.beside(WALL, best.max(0.0))
         )
     } else {
         format!(
             "the mitre of `{}` and `{}` is {} wide; a clamping connector needs {}",
             bench.name(a),
             bench.name(b),
-            bench.mm(wide),
-            bench.mm(2.0 * least)
+            bench.beside(wide, 2.0 * least),
+            bench.beside(2.0 * least, wide)
         )
     };
     Err(bench

@@ -241,9 +241,9 @@ impl Set<'_> {
         } else {
             format!(
                 "leaves {} of `{}`, less than the {} it needs",
-                bench.mm(left),
+                bench.beside(left, WALL),
                 bench.name(part),
-                bench.mm(WALL)
+                bench.beside(WALL, left)
             )
         };
         let message =

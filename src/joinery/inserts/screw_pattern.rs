@@ -89,9 +89,9 @@ fn fits(
         let message = format!(
             "rows {} from the edges leave {} of wood beside a screw of {}; it needs {}",
             bench.mm(edge),
-            bench.mm((edge - 0.5 * thick).max(0.0)),
+            bench.beside((edge - 0.5 * thick).max(0.0), WALL),
             bench.mm(thick),
-            bench.mm(WALL)
+            bench.beside(WALL, (edge - 0.5 * thick).max(0.0))
         );
         return Err(bench
             .error(work, "too-near-the-edge", message, &parts)

@@ -147,8 +147,8 @@ fn check(bench: &Bench<'_>, work: &Work, middle: (f64, f64), of: &Astride<'_>) -
             "a tongue {} thick leaves the fork of `{}` {} on one side; it needs {}",
             bench.mm(thick),
             bench.name(forked),
-            bench.mm(least.max(0.0)),
-            bench.mm(WALL)
+            bench.beside(least.max(0.0), WALL),
+            bench.beside(WALL, least.max(0.0))
         )
     };
     let third = third((tongue.1 - tongue.0).min(fork.1 - fork.0));

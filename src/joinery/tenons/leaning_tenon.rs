@@ -315,8 +315,8 @@ fn walls(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Resu
         } else {
             format!(
                 "the mortise leaves {} of `{name}` beside it; it needs {}",
-                bench.mm(left),
-                bench.mm(WALL)
+                bench.beside(left, WALL),
+                bench.beside(WALL, left)
             )
         }
     } else {

@@ -448,8 +448,8 @@ fn walls(place: &Place<'_>, tenon: &Tenon) -> Result<(), Problem> {
     } else {
         format!(
             "the mortise leaves {} of `{name}` {word} it at the {side}; it needs {}",
-            bench.mm(left),
-            bench.mm(WALL)
+            bench.beside(left, WALL),
+            bench.beside(WALL, left)
         )
     };
     let help = if word == "beside" {

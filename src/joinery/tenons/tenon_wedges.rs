@@ -266,9 +266,9 @@ impl Asked<'_> {
             let message = format!(
                 "a mortise opened {} for its wedges leaves {} at the {side} end of `{}`; it needs {}",
                 bench.mm(row.opened),
-                bench.mm(left.max(0.0)),
+                bench.beside(left.max(0.0), WALL),
                 bench.name(member),
-                bench.mm(WALL)
+                bench.beside(WALL, left.max(0.0))
             );
             return Err(self
                 .error("breaks-through", message)

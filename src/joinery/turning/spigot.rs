@@ -215,9 +215,9 @@ fn walls(
         "the bore ⌀ {} for the spigot of `{}` leaves {} of `{}` {place} it; it needs {}",
         bench.figure(stands.diameter),
         bench.name(part),
-        bench.mm(wood.max(0.0)),
+        bench.beside(wood.max(0.0), WALL),
         bench.name(to),
-        bench.mm(WALL)
+        bench.beside(WALL, wood.max(0.0))
     );
     let help = if place == "under" {
         "make the spigot shorter, or let it go through"

@@ -117,12 +117,20 @@ fn read_options(run: &mut Run, call: &mut Call, map: &Map) -> bool {
     let names = wording::all_of(missing.iter().map(|o| o.key));
     let option = if missing.len() == 1 { "the option" } else { "the options" };
     let help = missing.iter().map(|o| format!("`{}`: {}", o.key, o.says)).collect::<Vec<_>>().join("; ");
+    let help = format!("{help}; as in {}", shown_in(word));
     run.report(
         Problem::error("missing-option", format!("`{}` needs {option} {names}", word.name))
             .at(call.origin)
             .help(help),
     );
     false
+}
+
+/// The line of a word's example in which it stands.
+fn shown_in(word: &Word) -> String {
+    let call = format!("{}(", word.name);
+    let line = word.example.lines().find(|line| line.contains(&call)).unwrap_or(word.example);
+    format!("`{}`", line.trim())
 }
 
 /// A key the word does not have.
@@ -134,7 +142,7 @@ fn unknown_option(word: &Word, key: &str, at: Origin) -> Problem {
     };
     let help = match nearest(key, keys()) {
         Some(near) => format!("did you mean `{near}`? {takes}"),
-        None => takes,
+        None => format!("{takes}, as in {}", shown_in(word)),
     };
     let key = short(key);
     Problem::error("unknown-option", format!("`{}` has no option `{key}`", word.name)).at(at).help(help)

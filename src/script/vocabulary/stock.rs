@@ -105,9 +105,7 @@ static BOARD: Word = Word {
         option(
             "widest",
             length_from(1.0),
-            &[Usual::Words(
-                "as is usual for its species: 200 to 300 mm, 8 to 12 in (common practice, no source)",
-            )],
+            &[Usual::Words("as is usual for its species (common practice, no source)")],
             "widest board to be had: a wider part is glued up of several",
         ),
         option(
