@@ -17,7 +17,7 @@ const KERF: i64 = 32;
 const END: i64 = 200;
 
 /// What the search spends on the boards of one thickness.
-const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 600, seed: 1 };
+const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 600, seed: 1, searches: 1 };
 
 /// A board of so many millimetres, at its area in square centimetres and one.
 fn board(long: i64, wide: i64) -> SheetStock {

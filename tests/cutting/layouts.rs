@@ -8,7 +8,7 @@ use rodwright::cutting::sheets::{
     lay_out,
 };
 
-const QUICK: Effort = Effort { steps: 1_500, offcut_steps: 500, seed: 1 };
+const QUICK: Effort = Effort { steps: 1_500, offcut_steps: 500, seed: 1, searches: 1 };
 
 fn solve(job: &SheetJob, effort: Effort) -> SheetPlan {
     lay_out(job, effort, &|| false).unwrap()
@@ -76,7 +76,7 @@ fn furniture_jobs_pass_the_checker() {
     let all = lines("furniture_dev_sheets").unwrap();
     for line in all.iter().step_by(4) {
         let job = furniture_job(line);
-        let plan = solve(&job, Effort { steps: 300, offcut_steps: 100, seed: 3 });
+        let plan = solve(&job, Effort { steps: 300, offcut_steps: 100, seed: 3, searches: 1 });
         assert_eq!(all_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
         if let Some(known) = line["known_opt_cost"].as_i64() {
             // Optimum by construction: the parts were cut from full sheets.
@@ -146,7 +146,7 @@ fn shuffled_orders_are_laid_out_as_soundly() {
         for run in &mut shuffled.runs {
             run.parts.iter_mut().for_each(|part| *part = to[*part]);
         }
-        let effort = Effort { steps: 300, offcut_steps: 100, seed: 3 };
+        let effort = Effort { steps: 300, offcut_steps: 100, seed: 3, searches: 1 };
         let (plan, other) = (solve(&job, effort), solve(&shuffled, effort));
         assert_eq!(all_faults(&shuffled, &other), Vec::<String>::new(), "{}", line["name"]);
         assert_eq!(other.bound, plan.bound, "{}", line["name"]);
@@ -444,7 +444,7 @@ fn small_cases_equal_exhaustive_search() {
             levels: None,
             useful_offcut: 1,
         };
-        let plan = solve(&job, Effort { steps: 3_000, offcut_steps: 0, seed: 1 });
+        let plan = solve(&job, Effort { steps: 3_000, offcut_steps: 0, seed: 1, searches: 1 });
         assert_eq!(all_faults(&job, &plan), Vec::<String>::new());
         let exact = i64::try_from(fewest(sheet, &parts, may_turn)).unwrap();
         assert_eq!(plan.cost, exact, "{parts:?}");
@@ -462,7 +462,7 @@ fn published_classes_stay_between_bound_and_library() {
     };
     for line in all.iter().step_by(41) {
         let job = plain_job(line, false, None);
-        let plan = solve(&job, Effort { steps: 400, offcut_steps: 0, seed: 1 });
+        let plan = solve(&job, Effort { steps: 400, offcut_steps: 0, seed: 1, searches: 1 });
         assert_eq!(all_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
         let sheet: i64 = job.sheets[0].size.iter().product();
         let area: i64 =
@@ -494,11 +494,30 @@ fn figures_of_the_general_library_are_whole() {
 fn five_thousand_parts_are_laid_out() {
     let mut job = bench_job();
     job.parts[5].quantity = 5_000;
-    let plan = solve(&job, Effort { steps: 20, offcut_steps: 0, seed: 1 });
+    let plan = solve(&job, Effort { steps: 20, offcut_steps: 0, seed: 1, searches: 1 });
     assert_eq!(faults(&job, &plan), Vec::<String>::new());
     let stopped = lay_out(&job, Effort::default(), &|| true).unwrap();
     assert!(stopped.stopped);
     assert_eq!(faults(&job, &stopped), Vec::<String>::new());
+}
+
+/// Two searches side by side are never dearer than the first of them, and give the same
+/// plan each time, whichever is done first.
+#[test]
+fn searches_side_by_side_are_no_dearer_and_repeat() {
+    let (mut alone, mut both) = (0, 0);
+    let two = ["mixed-dev-1", "oneoff-dev-3"].map(serde_json::Value::from);
+    for line in lines("furniture_dev_sheets").unwrap().iter().filter(|line| two.contains(&line["name"])) {
+        let job = furniture_job(line);
+        let effort = Effort { steps: 1_000, offcut_steps: 50, seed: 1, searches: 1 };
+        let pair = Effort { searches: 3, ..effort };
+        let (one, more) = (solve(&job, effort), solve(&job, pair));
+        assert!(more.cost <= one.cost, "{}", line["name"]);
+        assert_eq!(all_faults(&job, &more), Vec::<String>::new(), "{}", line["name"]);
+        assert_eq!(more, solve(&job, pair), "{}", line["name"]);
+        (alone, both) = (alone + one.cost, both + more.cost);
+    }
+    assert!(both < alone, "{both} {alone}: the others find nothing");
 }
 
 /// Left out of the quick tier.
@@ -518,7 +537,7 @@ mod slow_tests {
                 let (mut ours, mut library) = (0, 0);
                 for line in class {
                     let job = plain_job(line, turn, Some(4));
-                    let plan = solve(&job, Effort { steps: 6_000, offcut_steps: 0, seed: 1 });
+                    let plan = solve(&job, Effort { steps: 6_000, offcut_steps: 0, seed: 1, searches: 1 });
                     assert_eq!(all_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
                     ours += i64::try_from(plan.layouts.len()).unwrap();
                     library += line["library"][usize::from(turn)].as_i64().unwrap();

@@ -24,7 +24,7 @@ use crate::problem::Problem;
 
 /// What the search may spend on the boards of one thickness: boards cost less than
 /// sheets, and the plans it is held against are good ones.
-const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 600, seed: 1 };
+const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 600, seed: 1, searches: 1 };
 
 /// Parts of the list that follow one another in one board.
 struct Run {

@@ -13,7 +13,10 @@ use crate::model::{Grain, Job, SheetSize, Stock, StockId};
 /// What the search may spend on one stock: plenty of steps for a cheaper plan of the
 /// few sheets of a piece of furniture, and soon over for many; fewer for a larger
 /// offcut at the same cost.
-pub(super) const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 1_200, seed: 1 };
+pub(super) const EFFORT: Effort = Effort { steps: 4_000, offcut_steps: 1_200, seed: 1, searches: 1 };
+
+/// Searches made side by side where a longer one is asked for.
+const PAIR: u32 = 2;
 
 /// So many times as long as usual, as the job is set out.
 pub(super) fn longer(usual: Effort, job: &Job) -> Effort {
@@ -21,6 +24,8 @@ pub(super) fn longer(usual: Effort, job: &Job) -> Effort {
     Effort {
         steps: usual.steps.saturating_mul(times),
         offcut_steps: usual.offcut_steps.saturating_mul(times),
+        // Who asks for more waits for it: two searches find more than one twice as long.
+        searches: if times > 1 { PAIR } else { usual.searches },
         ..usual
     }
 }

@@ -5,14 +5,16 @@ use super::check_job::check;
 use super::explain::explain;
 use super::model::{BadJob, Effort, SheetJob, SheetPlan};
 use super::offcut::enlarge;
-use super::search::{Found, Search};
+use super::search::{Found, Search, Stop, Terms};
 use super::shop::{Block, Shop};
 use super::write_out::Writer;
+use rayon::prelude::*;
+use std::sync::atomic::AtomicBool;
 
 /// Lays the parts out on sheets. `stop` is asked now and then and ends the
 /// search early; the plan then says so. A part without a place is listed with
 /// the reason and advice, never dropped.
-pub fn lay_out(job: &SheetJob, effort: Effort, stop: &dyn Fn() -> bool) -> Result<SheetPlan, BadJob> {
+pub fn lay_out(job: &SheetJob, effort: Effort, stop: Stop<'_>) -> Result<SheetPlan, BadJob> {
     check(job)?;
     let whole = Shop::new(job);
     // What fits no sheet is set aside, so that the search is about the rest.
@@ -21,8 +23,13 @@ pub fn lay_out(job: &SheetJob, effort: Effort, stop: &dyn Fn() -> bool) -> Resul
     shop.blocks.retain(|block| fits(block));
     hopeless.blocks.retain(|block| !fits(block));
     let bound = cost_bound(&shop);
-    let mut search = Search::new(&shop, effort.seed, stop);
-    search.run(effort, bound);
+    let done = AtomicBool::new(false);
+    let search = |place: u32| {
+        let mut search = Search::new(&shop, Terms { seed: effort.seed, place, stop, done: &done });
+        search.run(effort, bound);
+        search
+    };
+    let search = if effort.searches > 1 { best_of(effort.searches, search) } else { search(0) };
     let useful = i32::try_from(job.useful_offcut + job.kerf).unwrap_or(i32::MAX);
     let mut found = settled(search, effort.offcut_steps, useful);
     found.panels.sort_by_key(|panel| (panel.kind, panel.waste));
@@ -50,6 +57,18 @@ pub fn lay_out(job: &SheetJob, effort: Effort, stop: &dyn Fn() -> bool) -> Resul
         steps: found.steps,
         stopped: found.stopped,
     })
+}
+
+/// The cheapest of several searches made side by side, of those alike the first.
+fn best_of<'a>(searches: u32, search: impl Fn(u32) -> Search<'a> + Sync) -> Search<'a> {
+    let first = || search(0);
+    let others = || (1..searches).into_par_iter().map(&search).collect::<Vec<_>>();
+    let (first, others) = rayon::join(first, others);
+    let is_better = |one: &Search<'_>, best: &Search<'_>| {
+        let left = one.best_left.total_cmp(&best.best_left);
+        left.then(one.best.cost.cmp(&best.best.cost)).is_lt()
+    };
+    others.into_iter().fold(first, |best, one| if is_better(&one, &best) { one } else { best })
 }
 
 /// One step in so many moves parts about at the same cost, before the largest rest

@@ -28,5 +28,6 @@ pub use model::{
     Axis, BadJob, Effort, GrainRun, Piece, RunPlace, SheetJob, SheetLayout, SheetPart, SheetPlan, SheetStock,
     Unplaced, What, Why,
 };
+pub use search::Stop;
 
 pub(crate) use check_job::mm;

@@ -101,11 +101,14 @@ pub struct Effort {
     pub offcut_steps: u64,
     /// Seed of the generator: another seed is another search.
     pub seed: u64,
+    /// Searches made side by side, each of so many steps and from a seed of its own; the
+    /// cheapest plan counts. At least one is made.
+    pub searches: u32,
 }
 
 impl Default for Effort {
     fn default() -> Self {
-        Self { steps: 60_000, offcut_steps: 15_000, seed: 1 }
+        Self { steps: 60_000, offcut_steps: 15_000, seed: 1, searches: 1 }
     }
 }
 

@@ -10,9 +10,12 @@ use super::panel::{Kind, Panel};
 use super::seeded::Seeded;
 use super::shop::Shop;
 use super::state::{Rule, State};
+use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Plans remembered by the acceptance rule.
-const HISTORY: usize = 50;
+/// Plans remembered by the acceptance rule, of the first search and of each second: with
+/// more a search goes on longer before it settles, which pays where it has the steps, so
+/// that the two find different plans.
+const HISTORY: [usize; 2] = [50, 200];
 /// Steps without progress before some sheets are emptied.
 const PATIENCE: u64 = 8_000;
 /// How many plans are built from nothing before the search.
@@ -52,8 +55,33 @@ fn at_least_as_good(a: Score, b: Score) -> bool {
     !better(b, a)
 }
 
+/// Asked now and then whether a search is to end early.
+pub type Stop<'a> = &'a (dyn Fn() -> bool + Sync);
+
+/// What a search goes by.
+#[derive(Clone, Copy)]
+pub(super) struct Terms<'a> {
+    /// Seed of the generator.
+    pub(super) seed: u64,
+    /// Which of several searches it is, from 0.
+    pub(super) place: u32,
+    /// The caller's stop.
+    pub(super) stop: Stop<'a>,
+    /// Set once the first of several searches has a plan that costs no more than the
+    /// bound: the others are then in vain.
+    pub(super) done: &'a AtomicBool,
+}
+
+impl Terms<'_> {
+    /// Whether the search is to end. Only the first search ends others, with a plan that
+    /// would be taken before theirs anyhow: so what is found hangs on no clock.
+    fn is_over(&self) -> bool {
+        (self.stop)() || (self.place > 0 && self.done.load(Ordering::Relaxed))
+    }
+}
+
 /// Builds plans from nothing and keeps the best.
-fn construct<'a>(shop: &'a Shop, random: &mut Seeded, stop: &dyn Fn() -> bool) -> State<'a> {
+fn construct<'a>(shop: &'a Shop, random: &mut Seeded, stop: Stop<'_>) -> State<'a> {
     let total: usize = shop.blocks.iter().map(super::shop::Block::count).sum();
     let mut best: Option<(f64, i64, State<'a>)> = None;
     for start in 0..STARTS {
@@ -98,27 +126,29 @@ pub(super) struct Search<'a> {
     pub(super) state: State<'a>,
     /// The generator.
     pub(super) random: Seeded,
-    stop: &'a dyn Fn() -> bool,
+    /// What it goes by.
+    terms: Terms<'a>,
     /// Steps taken.
     pub(super) steps: u64,
     /// Whether the caller stopped it.
     pub(super) stopped: bool,
     /// The best plan with nothing left out, or with the least left out.
     pub(super) best: Found,
-    best_left: f64,
+    /// The weight that plan leaves out.
+    pub(super) best_left: f64,
     several: bool,
 }
 
 impl<'a> Search<'a> {
     /// Builds the first plan.
-    pub(super) fn new(shop: &'a Shop, seed: u64, stop: &'a dyn Fn() -> bool) -> Self {
-        let mut random = Seeded::new(seed);
-        let state = construct(shop, &mut random, stop);
+    pub(super) fn new(shop: &'a Shop, terms: Terms<'a>) -> Self {
+        let mut random = Seeded::new(terms.seed.wrapping_add(u64::from(terms.place)));
+        let state = construct(shop, &mut random, terms.stop);
         let best = Found { panels: Vec::new(), out: Vec::new(), cost: i64::MAX, steps: 0, stopped: false };
         let mut search = Self {
             state,
             random,
-            stop,
+            terms,
             steps: 0,
             stopped: false,
             best,
@@ -138,7 +168,7 @@ impl<'a> Search<'a> {
         Search {
             state,
             random: self.random.clone(),
-            stop: self.stop,
+            terms: self.terms,
             steps: self.steps,
             stopped: self.stopped,
             best,
@@ -173,6 +203,9 @@ impl<'a> Search<'a> {
             }
             self.keep();
         }
+        if self.terms.place == 0 && self.best.out.is_empty() && self.best.cost <= bound {
+            self.terms.done.store(true, Ordering::Relaxed);
+        }
         self.best.steps = self.steps;
         self.best.stopped = self.stopped;
     }
@@ -199,11 +232,11 @@ impl<'a> Search<'a> {
     pub(super) fn reach(&mut self, last_step: u64) -> bool {
         let target = if self.best.out.is_empty() { 0.0 } else { self.best_left };
         let mut now = self.score();
-        let mut history = vec![now; HISTORY];
+        let mut history = vec![now; HISTORY[self.terms.place as usize % HISTORY.len()]];
         let mut least = now;
         let mut progress = self.steps;
         while self.steps < last_step {
-            if self.steps.is_multiple_of(64) && (self.stop)() {
+            if self.steps.is_multiple_of(64) && self.terms.is_over() {
                 self.stopped = true;
                 return false;
             }
@@ -215,7 +248,7 @@ impl<'a> Search<'a> {
             if next.0 <= 0.0 || next.0 < target {
                 return true;
             }
-            let turn = usize::try_from(self.steps % HISTORY as u64).unwrap_or(0);
+            let turn = usize::try_from(self.steps % history.len() as u64).unwrap_or(0);
             if at_least_as_good(next, now) || at_least_as_good(next, history[turn]) {
                 now = next;
             } else {
@@ -343,7 +376,7 @@ impl<'a> Search<'a> {
         let mut now = self.offcut(useful);
         let first = self.steps;
         while self.best.out.is_empty() && self.steps < first + steps {
-            if self.stopped || (self.steps.is_multiple_of(64) && (self.stop)()) {
+            if self.stopped || (self.steps.is_multiple_of(64) && self.terms.is_over()) {
                 break;
             }
             self.steps += 1;

@@ -2,9 +2,15 @@
 
 use super::model::{SheetJob, SheetPart, SheetStock};
 use super::panel::{Kind, NONE, Panel};
-use super::search::Search;
+use super::search::{Search, Terms};
 use super::shop::{Shop, area};
 use super::state::State;
+use std::sync::atomic::AtomicBool;
+
+/// A search by itself that nothing ends.
+fn terms(seed: u64, done: &AtomicBool) -> Terms<'_> {
+    Terms { seed, place: 0, stop: &|| false, done }
+}
 
 /// Parts of a small case, some of which may be turned; two kinds of sheet, of one of
 /// which there are two.
@@ -97,9 +103,10 @@ fn holds(state: &State<'_>) {
 
 #[test]
 fn every_step_leaves_a_plan_that_can_be_cut() {
+    let done = AtomicBool::new(false);
     for kerf in [0, 32] {
         let shop = Shop::new(&job(kerf));
-        let mut search = Search::new(&shop, 3, &|| false);
+        let mut search = Search::new(&shop, terms(3, &done));
         holds(&search.state);
         for step in 0..300 {
             search.step(step % 10 == 9);
@@ -117,9 +124,9 @@ fn every_step_leaves_a_plan_that_can_be_cut() {
 #[test]
 fn a_strip_is_no_wider_than_what_is_left_in_it() {
     let shop = Shop::new(&job(0));
-    let mut narrowed = 0;
+    let (mut narrowed, done) = (0, AtomicBool::new(false));
     for seed in 0..12 {
-        let search = Search::new(&shop, seed, &|| false);
+        let search = Search::new(&shop, terms(seed, &done));
         let mut state = search.state.clone();
         for index in 0..state.panels.len() {
             for link in 1..u32::try_from(state.panels[index].nodes.len()).unwrap() {
@@ -152,8 +159,8 @@ fn the_first_plan_is_no_worse_than_rows() {
     job.parts = vec![SheetPart { id: "part".into(), size: [500, 500], quantity: 20, may_turn: false }];
     job.sheets.truncate(1);
     (job.sheets[0].size, job.sheets[0].trim) = ([1000, 1000], [0; 4]);
-    let shop = Shop::new(&job);
-    let search = Search::new(&shop, 1, &|| false);
+    let (shop, done) = (Shop::new(&job), AtomicBool::new(false));
+    let search = Search::new(&shop, terms(1, &done));
     assert_eq!((search.best.cost, search.best.out.len()), (500, 0));
     assert!(search.best.panels.iter().all(|panel| panel.waste == 0 && panel.largest_rest(1) == 0));
 }
