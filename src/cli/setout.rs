@@ -11,7 +11,7 @@ use crate::problem::{Problem, wording};
 use crate::revision::{self, SavedJob};
 use crate::script::{Request, declared};
 use crate::source::Sources;
-use crate::{Choices, File, set_out_after, set_out_together};
+use crate::{Choices, File, Set, set_out_after, set_out_together};
 
 /// Runs `setout`.
 pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mut Terminal<'_>) -> Ended {
@@ -32,9 +32,9 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
                 Ok(before) => before,
                 Err(ended) => return ended,
             };
-            set_out_after(request, &choices, &before)
+            at_work(&choices, terminal, || set_out_after(request, &choices, &before))
         }
-        several => set_out_together(several, &choices),
+        several => at_work(&choices, terminal, || set_out_together(several, &choices)),
     };
     terminal.problems(&set.problems, &set.sources);
     let ended = Ended::of(&set.problems);
@@ -47,6 +47,16 @@ pub(super) fn run(given: &Setout, words: &'static [&'static Word], terminal: &mu
     match deliver(&folder, &stem, set.files, terminal) {
         Ended::Done => ended,
         other => other,
+    }
+}
+
+/// Sets out; how long a search that is asked for has gone on is said on a terminal.
+fn at_work(choices: &Choices, terminal: &mut Terminal<'_>, work: impl FnOnce() -> Set) -> Set {
+    match choices.effort {
+        Some(times) if times > 1 => {
+            terminal.watched(&format!("searching {times} times as long for cheaper layouts"), work)
+        }
+        _ => work(),
     }
 }
 

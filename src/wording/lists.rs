@@ -20,10 +20,20 @@ impl Words {
     /// The remark column of a row: sloping ends, cuts that wait, what is
     /// inlaid, what is for the chuck, the remark of the script.
     pub fn remarks(self, row: &CutRow) -> String {
+        self.remarked(row, row.after_glue_up.iter().map(|cut| self.later(*cut)).collect())
+    }
+
+    /// The same for a list that has a column of its own for cuts that wait.
+    pub fn other_remarks(self, row: &CutRow) -> String {
+        self.remarked(row, Vec::new())
+    }
+
+    /// All that is to be remarked of a row, `later` being what waits.
+    fn remarked(self, row: &CutRow, later: Vec<String>) -> String {
         let mut all: Vec<String> = Vec::new();
         all.extend(row.ends.as_ref().map(|ends| self.ends(ends, &row.compound)));
         all.extend(row.staves.map(|staves| self.staved(staves, row.width)));
-        all.extend(row.after_glue_up.iter().map(|cut| self.later(*cut)));
+        all.extend(later);
         all.extend(row.inlaid.iter().map(|inlaid| self.inlaid(inlaid)));
         let chuck = |more| format!("{} of its rough length to chuck it", self.figure(more));
         all.extend(row.chucking.map(chuck));

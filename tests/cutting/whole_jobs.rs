@@ -501,3 +501,29 @@ board("Top", oak, #{ x: [0, 900], y: [500, 950], z: [0, 22], grain: "x" });
     let used: i64 = sheets.iter().map(|(sheet, _)| area(boards[0].job.sheets[*sheet].size)).sum();
     assert!(sheets.len() == 2 && 2 * cut > used, "{} boards, {cut} of {used}", sheets.len());
 }
+
+/// What a list on paper remarks of a row stands in the files for a spreadsheet too: the
+/// staves of a top wider than its boards, 500 of three; the settings of the saw for two
+/// sides that lean out by 20° and are mitred at a square corner, sin 20° = 0.3420 being
+/// the tangent of 18.9° and cos 20° / √2 = 0.6645 the sine of 41.6°.
+#[test]
+fn remarks_stand_in_the_files_too() {
+    let text = r#"
+job("Tray", #{ unit: "mm" });
+let ash = board_stock("Ash", #{ thick: [20, 34], lengths: [2000], widest: 200 });
+piece("Tray");
+board("Top", ash, #{ x: [0, 900], y: [1000, 1500], z: [400, 425], grain: "x" });
+let front = board("Front", ash, #{ x: [0, 420], y: [0, 10], z: [0, 60], grain: "x",
+    turn: #{ axis: "x", by: 20, about: [0, 0, 0] } });
+let left = board("Left", ash, #{ x: [0, 10], y: [0, 280], z: [0, 60], grain: "y",
+    turn: #{ axis: "y", by: -20, about: [0, 0, 0] } });
+mitre(front, left);
+"#;
+    let request = crate::support::scripts::request("tray.rhai", text.into());
+    let set = rodwright::set_out(&request, &rodwright::Choices::default());
+    let csv = set.files.iter().find(|file| file.name == "-cutting-list.csv").unwrap();
+    let csv = String::from_utf8(csv.bytes.clone()).unwrap();
+    let row = |name: &str| csv.lines().find(|line| line.contains(name)).unwrap();
+    assert!(row("Top").contains("glued up of 3 boards 166.7 wide"), "{csv}");
+    assert!(row("Front").contains("gauge 18.9°, blade 41.6°"), "{csv}");
+}

@@ -7,7 +7,7 @@ use crate::measure::Unit;
 use crate::output::file::File;
 use crate::output::number::{self, heads, short};
 use crate::output::writer::{Finished, Writer};
-use crate::wording::{Words, cut_already};
+use crate::wording::Words;
 
 /// Writes `-cutting-list.csv` and `-cutting-list.json`, and `-fittings.csv` where the
 /// joints need any.
@@ -132,6 +132,6 @@ fn cells(kind: &str, row: &CutRow, words: Words) -> Vec<String> {
         lipped.join("; "),
         row.after_glue_up.iter().map(|cut| cut.name()).collect::<Vec<_>>().join("; "),
         row.mass.map(|kilos| short(words.weight(kilos).0)).unwrap_or_default(),
-        cut_already(row).into_iter().chain(row.remark.clone()).collect::<Vec<_>>().join("; "),
+        words.other_remarks(row),
     ]
 }
