@@ -151,6 +151,16 @@ pub fn set_out_together(requests: &[Request], choices: &Choices) -> Set {
     Set { sources, problems, files }
 }
 
+/// Most sheets of a set: written side by side they take a little less than 1 MB each.
+const SHEETS: usize = 600;
+
+/// What is said of a set of so many sheets; `None` if it can be written.
+pub fn too_many_sheets(sheets: usize) -> Option<Problem> {
+    let message = format!("the set comes to {sheets} sheets; the most that is set out at once is {SHEETS}");
+    let help = "make several jobs of it, each with its own script; a larger `--paper` takes more to a sheet";
+    (sheets > SHEETS).then(|| Problem::error("too-many-sheets", message).help(help))
+}
+
 /// The second half of a set: drawn and written; no files where an error spoils them.
 fn write_set(
     (job, worked): (&Job, &WorkedJob),
@@ -162,6 +172,7 @@ fn write_set(
     let look = choices.look(job);
     let mut drawn = draw_telling(job, worked, &look, near);
     problems.append(&mut drawn.problems);
+    problems.extend(too_many_sheets(drawn.sheets.len()));
     if problems.iter().any(|p| p.severity == Severity::Error) {
         return Vec::new();
     }
@@ -228,7 +239,11 @@ pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources
         let drawn = draw_telling(&job, &worked, &choices.look(&job), near);
         let several = drawn.sheets.len();
         problems.extend(drawn.problems);
-        problems.extend(told(&job, &paper::lint::judge_set(&drawn.sheets), several));
+        match too_many_sheets(several) {
+            // Nobody reads what is unclear on a thousand sheets.
+            Some(problem) => problems.push(problem),
+            None => problems.extend(told(&job, &paper::lint::judge_set(&drawn.sheets), several)),
+        }
     }
     (problems, sources)
 }

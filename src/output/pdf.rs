@@ -49,12 +49,18 @@ pub fn write(sheets: &[Sheet], info: &Info) -> Result<Vec<u8>, String> {
     let page = |sheet: &Sheet| {
         #[expect(clippy::cast_possible_truncation, reason = "paper sizes are small")]
         let (width, height) = (Mm(sheet.width as f32), Mm(sheet.height as f32));
-        PdfPage::new(width, height, Page::new(sheet, &fonts).ops())
+        let mut ops = Page::new(sheet, &fonts).ops();
+        // All pages are held at once.
+        ops.shrink_to_fit();
+        PdfPage::new(width, height, ops)
     };
     document.pages = sheets.par_iter().map(page).collect();
     let options =
         PdfSaveOptions { optimize: false, subset_fonts: false, secure: false, image_optimization: None };
-    finish::finish(document.to_lopdf_document(&options, &mut Vec::new()), sheets, info)
+    let made = document.to_lopdf_document(&options, &mut Vec::new());
+    // The pages of a thousand sheets would else be held twice while they are packed.
+    drop(document);
+    finish::finish(made, sheets, info)
 }
 
 fn font_id(weight: Weight) -> FontId {

@@ -7,7 +7,7 @@ use rodwright::measure::Unit;
 use rodwright::paper::lint::{Finding, judge_set};
 use rodwright::problem::{Problem, render_all};
 use rodwright::script::Request;
-use rodwright::{Choices, draw, examine, look_over};
+use rodwright::{Choices, draw, examine, look_over, too_many_sheets};
 
 use crate::support::golden::{golden, without_places};
 use crate::support::scripts;
@@ -299,5 +299,8 @@ fn strange() -> String {
 
 #[test]
 fn a_sheet_that_cannot_be_clear_is_said() {
-    golden(file!(), &[("crowded", crowded()), ("strange letters", strange())]);
+    assert_eq!(too_many_sheets(600), None);
+    let many: Vec<Problem> = too_many_sheets(601).into_iter().collect();
+    let cases = [("crowded", crowded()), ("strange letters", strange()), ("many", without_places(&many))];
+    golden(file!(), &cases);
 }
