@@ -62,6 +62,11 @@ impl Opens {
         self.shut().map(|p| pose.point(p))
     }
 
+    /// Least and greatest corner of its box shut.
+    pub(in crate::drawing) fn shut_between(&self) -> (DVec3, DVec3) {
+        (self.low, self.high)
+    }
+
     /// Whether it is drawn out, as a drawer.
     pub(in crate::drawing) fn slides(&self) -> bool {
         matches!(self.how, Opening::Slides { .. })

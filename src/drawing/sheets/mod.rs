@@ -13,6 +13,7 @@ pub(in crate::drawing) mod notes;
 pub(in crate::drawing) mod parts;
 pub(in crate::drawing) mod quote;
 pub(in crate::drawing) mod section;
+mod section_shelves;
 mod section_sizes;
 pub(in crate::drawing) mod settings;
 pub(in crate::drawing) mod site;

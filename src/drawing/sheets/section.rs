@@ -6,6 +6,7 @@ use super::detail::Detail;
 use super::detail::circle::{View, circles};
 use super::general::too_small::too_small;
 use super::lists::cutting_list::flow;
+use super::section_shelves::{CutThrough, shelves_told};
 use super::section_sizes::{Placed, Subject};
 use crate::drawing::kit::hatch::{self, Hatch, Leans, Of};
 use crate::drawing::kit::opening::opens;
@@ -155,6 +156,8 @@ pub(in crate::drawing) fn section(
     let letter = letter(piece);
     let mut plate = whole(&shot, &letter, placed, look);
     mark_details(&mut plate, &shot, details, look);
+    // After the circles, which have fewer places.
+    shelves_told(&mut plate, &CutThrough { worked, piece, x, on, rect }, look);
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,

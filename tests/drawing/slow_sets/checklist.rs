@@ -5,8 +5,8 @@
 use rodwright::checks::shelf_load;
 use rodwright::draw;
 use rodwright::drawing::{Look, Paper, Profile};
-use rodwright::geometry::DVec3;
-use rodwright::joinery::{CutKind, WorkedJob};
+use rodwright::geometry::{DVec3, trig};
+use rodwright::joinery::{CutKind, WorkedJob, WorkedPart};
 use rodwright::measure::{Unit, number};
 use rodwright::model::{Job, PieceId};
 use rodwright::paper::lint::judge_set;
@@ -39,6 +39,7 @@ impl Held {
         let mut lacks = self.names_itself();
         lacks.extend(self.shows_each_piece());
         lacks.extend(self.tells_what_it_is_made_of());
+        lacks.extend(self.tells_what_leans_and_opens());
         let rules = ["D19", "D20", "D21", "D23", "D24"];
         let found = judge_set(&self.sheets);
         lacks.extend(found.iter().filter(|f| rules.contains(&f.rule)).map(|f| format!("13: {f:?}")));
@@ -107,6 +108,45 @@ impl Held {
             self.asks(&mut lacks, 5, "To tape out");
             for other in &self.job.obstacles {
                 self.asks(&mut lacks, 12, &other.name);
+            }
+        }
+        lacks
+    }
+
+    /// Lines 3 and 7: what must be said of each part that leans, and each leaf, reckoned here from where the parts stand and not from what is drawn.
+    fn tells_what_leans_and_opens(&self) -> Vec<String> {
+        let mut lacks = Vec::new();
+        let corners = |part: &WorkedPart| {
+            let points = part.solid.points.iter().map(|p| part.at.point(*p));
+            points.fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(l, h), p| (l.min(p), h.max(p)))
+        };
+        for part in &self.worked.parts {
+            let along = part.at.dir(DVec3::X);
+            // Seen from the front: the angle between its length and upright.
+            let tilt = trig::atan2(along.x.abs(), along.z.abs()).to_degrees();
+            let leans = along.y.abs() < 1e-6 && tilt > 1.0 && tilt < 40.0;
+            if leans && !self.all.contains(&format!("{}° off upright", number(tilt, 2))) {
+                lacks.push(format!("3: `{}` leans by {tilt:.2}° and no sheet says so", part.name));
+            }
+        }
+        for joint in self.worked.joints.iter().filter(|joint| joint.opens.is_some()) {
+            let Some(leaf) = joint.parts.first() else { continue };
+            let moving = self.worked.moving_with(*leaf);
+            let still = || self.worked.parts.iter().enumerate().filter(|(i, _)| !moving.contains(i));
+            let boxes: Vec<_> = moving.iter().map(|i| corners(&self.worked.parts[*i])).collect();
+            let low = boxes.iter().fold(DVec3::INFINITY, |all, one| all.min(one.0));
+            let high = boxes.iter().fold(DVec3::NEG_INFINITY, |all, one| all.max(one.1));
+            // An upright leaf between two sides.
+            let gaps = still().map(|(_, part)| corners(part)).filter(|(a, b)| {
+                let shared = b.min(high) - a.max(low);
+                shared.y > 1.0 && shared.z > 1.0
+            });
+            let gap = gaps.map(|(_, b)| low.x - b.x).filter(|gap| *gap > 0.05 && *gap < 15.0);
+            let upright = high.y - low.y < high.z - low.z && high.y - low.y < high.x - low.x;
+            if let Some(gap) = gap.reduce(f64::min).filter(|_| upright)
+                && !self.all.contains(&format!("gap {}", number(gap, 1)))
+            {
+                lacks.push(format!("7: a gap of {gap:.1} beside `{}`", self.worked.parts[*leaf].name));
             }
         }
         lacks

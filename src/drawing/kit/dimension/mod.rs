@@ -11,6 +11,7 @@ mod banded;
 pub(in crate::drawing) mod callout;
 pub(in crate::drawing) mod figure;
 pub(in crate::drawing) mod ink;
+mod lifted;
 pub(in crate::drawing) mod place;
 pub(in crate::drawing) mod row;
 mod sizes;

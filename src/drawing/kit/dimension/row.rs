@@ -1,8 +1,8 @@
 //! One row of sizes laid along its line: where arrows, dots and figures go.
 
 use super::figure::Figure;
+use super::lifted::storeys;
 use super::{Form, Manner, Sizes};
-use crate::geometry::tolerance::HAIR;
 
 /// From a figure beside its size to the head outside, mm: where heads stand outside its
 /// line, and where figures stand in the line, beyond the two heads.
@@ -14,13 +14,9 @@ const SHAFT: f64 = 2.0;
 const AT_HEAD: f64 = 0.5;
 /// A figure longer than this outside its row strains the drawing, mm.
 const LONG: f64 = 20.0;
-/// White between lifted figures of one storey, from the line to the first storey, and
-/// between storeys, mm.
-const BETWEEN_LIFTED: f64 = 1.5;
+/// White from the line to the first storey of lifted figures, and between storeys, mm.
 const TO_STOREY: f64 = 1.5;
 const BETWEEN_STOREYS: f64 = 1.2;
-/// How far inside its figure a leader must meet it, mm.
-const MEETS: f64 = 0.3;
 /// Shorter bits of a line are not drawn, mm.
 const BIT: f64 = 0.2;
 /// Running figures from base line to base line in text heights, and the least white
@@ -232,112 +228,6 @@ fn dots_round_gaps(sizes: &Sizes, stops: &[f64], laid: &mut Laid) {
         if flies(from, -1.0) && flies(to, 1.0) && !flies(before, 1.0) && !flies(after, -1.0) {
             laid.arrows.retain(|head| *head != (from, -1.0) && *head != (to, 1.0));
             laid.dots.extend([from, to]);
-        }
-    }
-}
-
-/// Raises lifted figures that would stand on one another, from whichever end of the row
-/// leaves fewer of them in the way of a leader.
-fn storeys(texts: &mut Vec<Set>) {
-    let raised = [false, true].map(|from_end| {
-        let mut tried = texts.clone();
-        raise(&mut tried, from_end);
-        give_way(&mut tried);
-        tried
-    });
-    let best =
-        raised.into_iter().min_by_key(|tried| (0..tried.len()).filter(|i| in_the_way(tried, *i)).count());
-    if let Some(best) = best {
-        *texts = best;
-    }
-}
-
-/// Each lifted figure onto the lowest storey that is free, in the order of the row or from
-/// its end: a leader then crosses the fewest figures.
-fn raise(texts: &mut [Set], from_end: bool) {
-    let mut taken: Vec<(u8, f64, f64)> = Vec::new();
-    let mut order: Vec<usize> = (0..texts.len()).collect();
-    if from_end {
-        order.reverse();
-    }
-    for i in order {
-        let Some(text) = texts.get_mut(i) else { continue };
-        let Stand::Lifted { from, .. } = text.stand else { continue };
-        let (low, high) = (text.along - text.extent / 2.0, text.along + text.extent / 2.0);
-        let mut storey = 1;
-        while taken
-            .iter()
-            .any(|(s, from, to)| *s == storey && *to + BETWEEN_LIFTED > low && *from - BETWEEN_LIFTED < high)
-        {
-            storey += 1;
-        }
-        text.stand = Stand::Lifted { storey, from };
-        taken.push((storey, low, high));
-    }
-}
-
-/// White between a lifted figure and a leader, mm.
-const OFF_LEADER: f64 = 0.8;
-
-/// The storey of a lifted figure and where its leader begins.
-fn lifted_at(text: &Set) -> Option<(u8, f64)> {
-    match text.stand {
-        Stand::Lifted { storey, from } => Some((storey, from)),
-        _ => None,
-    }
-}
-
-/// From where to where leaders run that pass the storey of a figure on their way up.
-fn passing_leaders(texts: &[Set], of: usize, storey: u8) -> Vec<(f64, f64)> {
-    let others = texts.iter().enumerate().filter(|(j, _)| *j != of);
-    others
-        .filter_map(|(_, other)| lifted_at(other).map(|(s, from)| (s, from, other.along)))
-        .filter(|(s, ..)| *s > storey)
-        .map(|(_, from, to)| (from.min(to), from.max(to)))
-        .collect()
-}
-
-/// Whether a lifted figure stands in the way of a leader.
-fn in_the_way(texts: &[Set], of: usize) -> bool {
-    let Some((text, (storey, _))) = texts.get(of).and_then(|text| Some((text, lifted_at(text)?))) else {
-        return false;
-    };
-    let free = text.extent / 2.0 + OFF_LEADER - HAIR;
-    let leaders = passing_leaders(texts, of, storey);
-    leaders.iter().any(|(low, high)| text.along >= low - free && text.along <= high + free)
-}
-
-/// Slides lifted figures aside that the leader of one on a higher storey would run
-/// through, as far as their own leaders still meet them.
-fn give_way(texts: &mut [Set]) {
-    // From the highest storey down: a leader leans where its figure has slid.
-    let mut order: Vec<usize> = (0..texts.len()).collect();
-    order.sort_by_key(|i| std::cmp::Reverse(texts.get(*i).and_then(lifted_at).map(|(storey, _)| storey)));
-    for i in order {
-        let Some((text, (storey, from))) = texts.get(i).and_then(|t| Some((t.clone(), lifted_at(t)?))) else {
-            continue;
-        };
-        if !in_the_way(texts, i) {
-            continue;
-        }
-        let half = text.extent / 2.0;
-        let leaders = passing_leaders(texts, i, storey);
-        let free = half + OFF_LEADER - HAIR;
-        let clear = |along: f64| leaders.iter().all(|(low, high)| along < low - free || along > high + free);
-        let apart = |along: f64| {
-            let others = texts.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, other)| other);
-            let mut beside = others.filter(|other| lifted_at(other).is_some_and(|(s, _)| s == storey));
-            beside.all(|other| (other.along - along).abs() > half + other.extent / 2.0 + OFF_LEADER)
-        };
-        let places =
-            leaders.iter().flat_map(|(low, high)| [low - half - OFF_LEADER, high + half + OFF_LEADER]);
-        let found = places
-            .filter(|along| (along - from).abs() < half - MEETS && clear(*along) && apart(*along))
-            // The least way aside, so that the figure is still read as that of its
-            // size.
-            .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()));
-        if let (Some(along), Some(text)) = (found, texts.get_mut(i)) {
-            text.along = along;
         }
     }
 }

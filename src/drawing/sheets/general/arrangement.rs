@@ -124,11 +124,11 @@ fn noted(plate: &mut Plate, layout: &Layout, job: &Job, shown: &Shown<'_>) -> bo
 /// What the views show.
 pub(super) struct Shown<'a> {
     pub(super) worked: &'a WorkedJob,
-    piece: PieceId,
-    look: &'a Look,
+    pub(super) piece: PieceId,
+    pub(super) look: &'a Look,
     pub(super) items: &'a [Viewed<'a>],
     /// What opens.
-    moving: &'a [Opens],
+    pub(super) moving: &'a [Opens],
     /// Least and greatest corner of the piece.
     pub(super) corners: (DVec3, DVec3),
 }
@@ -193,7 +193,7 @@ fn orthographic(plate: &mut Plate, shown: &Shown<'_>, layout: &Layout) -> Orthog
         }
         // Their figures break the cutting line.
         if i == 1 {
-            fronts_told(plate, moving, (camera, on), look);
+            fronts_told(plate, shown, (camera, on));
         }
     }
     drawn.number = number;

@@ -4,9 +4,9 @@
 use kurbo::{BezPath, Point, Rect};
 
 use super::arrangement::Shown;
+use super::gaps::gaps;
 use super::sizes::is_member;
 use crate::drawing::kit::dimension::white::White;
-use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{OnSheet, bounds, extent};
 use crate::drawing::kit::words::{length_text, stacked};
 use crate::drawing::page::look::Look;
@@ -14,9 +14,14 @@ use crate::drawing::page::plate::{Lettering, Plate};
 use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{PartSource, WorkedPart};
+use crate::measure::Unit;
 use crate::paper::{Anchor, Mark, Pen, Role, Shows, dash, lettering};
 use crate::solid::{Camera, ViewLine, Viewed};
 
+/// Base line to base line of what is written on a front, in text heights, and the same with
+/// stacked fractions.
+const PITCH: f64 = 1.6;
+const FRACTIONS: f64 = 2.2;
 /// White round the size of a front, mm.
 const ROUND: f64 = 0.8;
 /// White it keeps to the edges of its front, mm.
@@ -39,27 +44,43 @@ const SHORT: f64 = 1.5;
 /// Thinner than this on paper nothing hidden is shown by two lines, mm.
 const THIN: f64 = 1.0;
 
-/// Which fronts open how in a front view, each with its width and height.
-pub(super) fn fronts_told(plate: &mut Plate, moving: &[Opens], (camera, on): (Camera, OnSheet), look: &Look) {
+/// Which fronts open how in a front view, each with its width and height and the gaps round
+/// it, as far as they have room there.
+pub(super) fn fronts_told(plate: &mut Plate, shown: &Shown<'_>, (camera, on): (Camera, OnSheet)) {
+    let Shown { worked, piece, look, moving, .. } = *shown;
     for one in moving {
         let Some((rect, [wide, high])) = one.front(camera, on) else { continue };
         one.way(plate, camera, on, rect);
-        let runs = stacked(&format!("{} × {}", length_text(look, wide), length_text(look, high)));
-        let how =
-            Lettering { anchor: Anchor::Middle, ..Lettering::note(look.small()).role(Role::DimensionText) };
-        let foot = Point::new(rect.center().x, rect.center().y + how.height / 2.0);
-        let shows = Shows { view: 1, ..Shows::default() };
-        let from = plate.marks.len();
-        plate.runs_of(foot, runs, how.role(Role::Note), shows);
-        // As high as it stands: a fraction reaches over and under the figures beside it.
-        let written = plate.marks.iter().skip(from).map(Mark::bounds).reduce(|a, b| a.union(b));
-        let Some(behind) = written else { continue };
-        if behind.width() + 2.0 * WITHIN > rect.width() || behind.height() + 2.0 * WITHIN > rect.height() {
-            plate.marks.truncate(from);
-            continue;
+        let size = format!("{} × {}", length_text(look, wide), length_text(look, high));
+        let own = worked.parts.iter().filter(|part| part.piece == piece);
+        let gaps = gaps(one, own, look);
+        let all: Vec<String> = std::iter::once(size.clone()).chain(gaps).collect();
+        if !written_on(plate, rect, &all, look) {
+            written_on(plate, rect, &[size], look);
         }
-        plate.marks.insert(from, Mark::mask(behind.inflate(ROUND, ROUND)));
     }
+}
+
+/// Writes lines in the middle of a front on the sheet; says whether they have room.
+fn written_on(plate: &mut Plate, rect: Rect, lines: &[String], look: &Look) -> bool {
+    let how = Lettering { anchor: Anchor::Middle, ..Lettering::note(look.small()).role(Role::DimensionText) };
+    let shows = Shows { view: 1, ..Shows::default() };
+    let from = plate.marks.len();
+    let pitch = how.height * if look.unit == Unit::Inch { FRACTIONS } else { PITCH };
+    let top = rect.center().y - pitch * (lines.len().saturating_sub(1)) as f64 / 2.0;
+    for (i, line) in lines.iter().enumerate() {
+        let foot = Point::new(rect.center().x, top + how.height / 2.0 + pitch * i as f64);
+        plate.runs_of(foot, stacked(line), how.role(Role::Note), shows.clone());
+    }
+    // As high as it stands: a fraction reaches over and under the figures beside it.
+    let written = plate.marks.iter().skip(from).map(Mark::bounds).reduce(|a, b| a.union(b));
+    let Some(behind) = written else { return true };
+    if behind.width() + 2.0 * WITHIN > rect.width() || behind.height() + 2.0 * WITHIN > rect.height() {
+        plate.marks.truncate(from);
+        return false;
+    }
+    plate.marks.insert(from, Mark::mask(behind.inflate(ROUND, ROUND)));
+    true
 }
 
 /// Shelves, cleats and rails that the side hides, dashed by their boxes.

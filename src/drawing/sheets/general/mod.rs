@@ -2,6 +2,7 @@
 
 pub(in crate::drawing) mod arrangement;
 pub(in crate::drawing) mod fronts;
+mod gaps;
 pub(in crate::drawing) mod heights;
 mod inside;
 mod layout;

@@ -82,11 +82,16 @@ pub(super) fn members_by(
 }
 
 /// Whether a part stands square across `axis`, narrow along it and long along `other`.
-pub(super) fn is_member(part: &WorkedPart, (axis, other): (usize, usize)) -> bool {
+pub(in crate::drawing::sheets) fn is_member(part: &WorkedPart, (axis, other): (usize, usize)) -> bool {
     let Some((a, b)) = bounds(std::iter::once(part)) else { return false };
     let size = b - a;
     let own = matches!(part.source, PartSource::Part(_));
     own && is_square(part) && size[axis] < SLENDER * size[other]
+}
+
+/// Whether a part stands square and upright across the width, as the side of a case.
+pub(in crate::drawing::sheets) fn is_upright(part: &WorkedPart) -> bool {
+    is_member(part, (0, 2)) && is_member(part, (0, 1))
 }
 
 /// How far back the back of a case reaches: of the panels square to the line of
