@@ -168,6 +168,7 @@ mod checks {
 mod cutting {
     mod boards;
     mod buying;
+    mod by_hand;
     pub(crate) mod checker;
     pub(crate) mod instances;
     mod layouts;

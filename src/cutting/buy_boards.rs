@@ -5,7 +5,7 @@ use super::buy_line::{Boards, Bought, BuyLine, Group, Measure, Note};
 use super::layouts::SheetCutting;
 use super::tolerance::{SAME, WHOLE_BOARDS};
 use super::units::{PER_CENT, THOUSAND};
-use crate::model::{Job, StockKind};
+use crate::model::{BoardPrice, Job, StockKind};
 
 /// A board foot, m³: 144 cubic inches (NHLA rules as published for export
 /// buyers).
@@ -17,6 +17,9 @@ const COUNTED: f64 = 25.4;
 
 /// Inches in a foot.
 const FOOT: f64 = 12.0;
+
+/// Steps of a board foot that are ordered.
+const TENTHS: f64 = 10.0;
 
 /// Steps of a cubic metre that boards are counted in, a tenth of a litre of wood: as
 /// they are printed, so that price by quantity as printed is the cost.
@@ -43,8 +46,8 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     }
     let stock = job.stock.get(cutting.stock.0);
     let (price, whole, told) = match stock.map(|stock| &stock.kind) {
-        Some(StockKind::Board { price_m3, widths, widest, usual, .. }) => {
-            (*price_m3, !widths.is_empty(), widest.is_some() || usual.is_some())
+        Some(StockKind::Board { price, widths, widest, usual, .. }) => {
+            (*price, !widths.is_empty(), widest.is_some() || usual.is_some())
         }
         _ => (None, false, false),
     };
@@ -63,6 +66,12 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     } else {
         taken * inches * COUNTED / THOUSAND / BOARD_FOOT
     };
+    let quantity = libm::ceil(quantity * SHOWN - WHOLE_BOARDS) / SHOWN;
+    let price = price.map(|price| match price {
+        BoardPrice::CubicMetre(price) => price,
+        // The yard charges the feet it tallies, not what the boards hold.
+        BoardPrice::BoardFoot(price) => price * tallied(feet) / quantity,
+    });
     let staved = cutting.rows.iter().any(|row| row.of(list).is_some_and(|row| row.staves.is_some()));
     let glued_over = stock.and_then(|stock| stock.widest(job.unit)).filter(|_| staved && !whole && !told);
     let (waste, parts) = (job.cutting.waste, PER_CENT * parts / laid);
@@ -71,13 +80,18 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
         group: Group::Boards,
         what: Bought::Stock(cutting.name.clone()),
         size: vec![cutting.thick],
-        quantity: libm::ceil(quantity * SHOWN - WHOLE_BOARDS) / SHOWN,
+        quantity,
         unit: Measure::CubicMetres,
         note: Some(Note::Boards(note)),
         price,
         pack: None,
         code: None,
     })
+}
+
+/// Board feet as they are ordered: in tenths, and never fewer than are needed.
+fn tallied(feet: f64) -> f64 {
+    libm::ceil(feet * TENTHS - WHOLE_BOARDS) / TENTHS
 }
 
 /// Area of a board, m².

@@ -27,7 +27,9 @@ pub use order::{Before, Glue, OrderAsked, UnitAsked};
 pub use side::{Face, Side};
 pub use site::{Obstacle, Scribe, Site, Truth};
 pub use sold::{Per, Sold, Told};
-pub use stock::{BOARD_LENGTH, BoardSize, Grain, SheetSize, Stock, StockId, StockKind, board_length};
+pub use stock::{
+    BOARD_LENGTH, BoardPrice, BoardSize, Grain, SheetSize, Stock, StockId, StockKind, board_length,
+};
 pub use together::together;
 pub use turn::{RunEnd, Runs, Turn, TurnAxis, TurnPoint};
 pub use usual::{REQUIRED, Usual};

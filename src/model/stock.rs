@@ -96,8 +96,8 @@ pub enum StockKind {
         widths: Vec<f64>,
         /// Boards in the shop, used first.
         on_hand: Vec<BoardSize>,
-        /// Price of a cubic metre.
-        price_m3: Option<f64>,
+        /// What they cost, if known.
+        price: Option<BoardPrice>,
         /// Species name for density and movement.
         species: Option<String>,
     },
@@ -121,6 +121,15 @@ pub enum StockKind {
 
 /// How far a width may be over its board by reckoning alone, mm.
 const SAME: f64 = 1e-6;
+
+/// What boards cost.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum BoardPrice {
+    /// For a cubic metre.
+    CubicMetre(f64),
+    /// For a board foot as the yard tallies it.
+    BoardFoot(f64),
+}
 
 /// What of a count of staves is the noise of a division.
 const NOISE: f64 = 1e-9;

@@ -119,6 +119,7 @@ fn bad_prices_are_told_of() {
             "sold(\"screw 4x400\", #{ price: 4 });\nsold(\"Marble\", #{ price: 4 });",
         ),
         ("told twice", "sold(\"Oil\", #{ pack: 1, price: 4 });\nsold(\"oil\", #{ pack: 1, price: 5 });"),
+        ("a price of boards told both ways", "board_stock(\"Elm\", #{ price_m3: 2000, price_bf: 6 });"),
         ("a price by length of what has none", "sold(\"screw 4 × 40\", #{ per: \"m\", price: 4 });"),
     ];
     let in_list = [

@@ -48,7 +48,7 @@ impl Bench {
             usual: None,
             widths: Vec::new(),
             on_hand: Vec::new(),
-            price_m3: None,
+            price: None,
             species: None,
         };
         let job = Job {

@@ -4,8 +4,8 @@ use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{AMOUNT, length_from, option, value};
 use crate::model::{
-    BOARD_LENGTH, Grain, OptionKind, OptionSpec, Per, REQUIRED, SheetSize, Sold, Stock, StockId, StockKind,
-    Told, Usual, Word,
+    BOARD_LENGTH, BoardPrice, Grain, OptionKind, OptionSpec, Per, REQUIRED, SheetSize, Sold, Stock, StockId,
+    StockKind, Told, Usual, Word,
 };
 use crate::problem::Problem;
 use crate::script::run::Run;
@@ -129,6 +129,12 @@ static BOARD: Word = Word {
              thickness, length and width without wane",
         ),
         option("price_m3", AMOUNT, &[Usual::Words("unknown")], "price of a cubic metre"),
+        option(
+            "price_bf",
+            AMOUNT,
+            &[Usual::Words("unknown")],
+            "price of a board foot instead, of as many as the yard tallies",
+        ),
         SPECIES,
         DENSITY,
     ],
@@ -276,10 +282,23 @@ fn board(run: &mut Run, call: &Call) -> Value {
         widest: call.options.number("widest"),
         usual: call.options.number("width"),
         on_hand: call.options.boards("on_hand").unwrap_or_default().to_vec(),
-        price_m3: call.options.number("price_m3"),
+        price: board_price(run, call),
         species: species(call),
     };
     keep(run, call, kind)
+}
+
+/// The price of boards; told of where it is given both ways.
+fn board_price(run: &mut Run, call: &Call) -> Option<BoardPrice> {
+    let metre = call.options.number("price_m3").map(BoardPrice::CubicMetre);
+    let foot = call.options.number("price_bf").map(BoardPrice::BoardFoot);
+    if metre.is_some() && foot.is_some() {
+        let name = call.options.text("name").unwrap_or_default();
+        let message = format!("the price of `{name}` is told twice; that of a board foot counts");
+        let at = run.key_origin(call.origin, "price_m3");
+        run.report(Problem::warning("sold-twice", message).at(at).help("keep `price_m3` or `price_bf`"));
+    }
+    foot.or(metre)
 }
 
 /// Keeps the price of a stock that comes ready to size.

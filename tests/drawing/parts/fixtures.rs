@@ -149,7 +149,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
                     usual: None,
                     widths: Vec::new(),
                     on_hand: Vec::new(),
-                    price_m3: None,
+                    price: None,
                     species: None,
                 },
             ),
