@@ -236,6 +236,7 @@ mod exchange {
 mod library {
     mod bounds;
     mod figures;
+    mod inches;
     pub(crate) mod made;
     mod stocks;
 }

@@ -4,6 +4,7 @@ use super::ends::slope;
 use super::tolerance::SAME;
 use crate::geometry::DVec3;
 use crate::joinery::{PartSource, WorkedJob, WorkedPart, laminated};
+use crate::measure::near;
 use crate::model::{Cutting, Job, StockKind};
 
 /// Left on the thickness of a lipping, whose sawn face is planed when it is
@@ -21,7 +22,11 @@ pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
     let rules = &job.cutting;
     let [long, wide, thick] = part.size.to_array();
     if matches!(part.source, PartSource::Lipping { .. }) {
-        return Some([long + rules.lipping_length, wide + rules.width, thick + LIPPING_PLANING]);
+        return Some([
+            long + rules.lipping_length,
+            wide + rules.width,
+            thick + near(job.unit, LIPPING_PLANING),
+        ]);
     }
     let over = 2.0 * layer(job, index).unwrap_or(0.0);
     // What is scribed off on site comes on top of what the shop takes.

@@ -21,6 +21,7 @@ use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::joinery::facts::item::{Fastener, Ironmongery, sizes};
 use crate::joinery::facts::{self, Facts};
+use crate::measure::{INCH, Unit};
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -118,6 +119,13 @@ const USUAL: Leaf = Leaf { long: 50.0, wide: 14.0 };
 const LARGE: Leaf = Leaf { long: 63.0, wide: 17.0 };
 /// See `USUAL`.
 const SMALL: Leaf = Leaf { long: 38.0, wide: 11.0 };
+/// The same three, usual, large and small, as they are sold by the inch (common practice, no
+/// source).
+const INCH_LEAVES: [Leaf; 3] = [
+    Leaf { long: 2.0 * INCH, wide: 0.5625 * INCH },
+    Leaf { long: 2.5 * INCH, wide: 0.6875 * INCH },
+    Leaf { long: 1.5 * INCH, wide: 0.4375 * INCH },
+];
 /// Height of a door from which large hinges are taken where the wood allows, mm.
 const HIGH_DOOR: f64 = 800.0;
 /// Thickness of a usual hinge when shut, and of one of its leaves, mm.
@@ -347,10 +355,14 @@ fn leaf(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Leaf, Problem> {
     };
     let thin = room(hung.door).min(room(hung.frame));
     // Thin parts come before high doors: a large leaf finds no wood in them.
+    let [usual, large, small] = match bench.job.unit {
+        Unit::Mm => [USUAL, LARGE, SMALL],
+        Unit::Inch => INCH_LEAVES,
+    };
     let usual = match height {
-        _ if thin < USUAL.wide + WALL => SMALL,
-        h if h > HIGH_DOOR && thin > LARGE.wide + WALL => LARGE,
-        _ => USUAL,
+        _ if thin < usual.wide + WALL => small,
+        h if h > HIGH_DOOR && thin > large.wide + WALL => large,
+        _ => usual,
     };
     let leaf = work.options.pair("leaf").map_or(usual, |(long, wide)| Leaf { long, wide });
     if leaf.wide <= thin - WALL + NOISE {

@@ -1,0 +1,107 @@
+//! What an inch shop reads on letter paper: every figure stands on sixteenths of an inch, or
+//! is of a kind that cannot: a fit, a slope, an even share, hardware made in millimetres.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rodwright::drawing::{Look, Paper, Profile};
+use rodwright::measure::Unit;
+use rodwright::paper::{Ink, Run};
+use rodwright::{draw, examine};
+
+use crate::library::made::{request, started};
+
+/// Why a figure may stand off sixteenths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Kind {
+    /// Room that parts need to go together or to move.
+    Fit,
+    /// A length along a slope.
+    Slope,
+    /// What is left of a whole shared evenly.
+    Share,
+    /// Hardware made in millimetres, and what is cut for it.
+    Metric,
+    /// Drills, which come by thirty-seconds and sixty-fourths.
+    Drill,
+}
+
+/// Figures off sixteenths by type of furniture, as they are printed, and their kinds.
+const KNOWN: &[(&str, &[&str], Kind)] = &[
+    // A back reaches 1/4 less 1/32 of slack into its grooves.
+    ("case", &["1/32", "7/32"], Kind::Fit),
+    ("case", &["39 7/32"], Kind::Slope),
+    // Loose tenons of 40 mm, with their room.
+    ("case", &["1 1/32"], Kind::Metric),
+    // Shoulders of a tenon of 5/16 in the middle of a rail of 7/8, 1/4 from the leg's face.
+    ("table", &["9/32", "17/32"], Kind::Share),
+    ("table", &["3/32", "5/32", "9/64"], Kind::Drill),
+    ("chest", &["1/32", "5/32", "15/32"], Kind::Fit),
+    ("chest", &["43 1/32"], Kind::Slope),
+    // Pins and tails.
+    ("chest", &["17/32", "1 13/32", "1 21/32", "2 7/32", "2 15/32", "15 17/32"], Kind::Share),
+    // Three boards side by side, with what is left on them.
+    ("chest", &["5 29/32", "6 3/32", "6 9/32"], Kind::Share),
+    // Four slots in a batten, half of its width less half of a slot.
+    ("chest", &["5 1/32", "6 13/32", "8 17/32", "12 5/32", "27/32"], Kind::Share),
+    // What the saw leaves of boards.
+    ("chest", &["2 19/32", "37 9/32"], Kind::Share),
+    // Leaves 2 mm thick, and their screws in the middle of them.
+    ("chest", &["3/32", "9/32", "23/32", "17 15/32", "17 21/32"], Kind::Metric),
+    ("chest", &["4 25/32", "5 17/32", "6 7/32", "6 31/32", "31 25/32", "32 17/32"], Kind::Metric),
+    ("chest", &["7/64", "11/64"], Kind::Drill),
+];
+
+/// The coarsest division that is off sixteenths.
+const SIXTEENTHS: u32 = 16;
+
+/// Figures off sixteenths on the letter set of what `start` writes for a type, each with a
+/// text it stands in.
+fn off(name: &str) -> BTreeMap<String, String> {
+    let done = examine(&request(name, &started(name, "in"), Vec::new()));
+    let (job, worked) = done.worked.unwrap();
+    let set = draw(&job, &worked, &Look::new(Paper::Letter, Unit::Inch, Profile::Asme));
+    let mut found = BTreeMap::new();
+    for mark in set.sheets.iter().flat_map(|sheet| &sheet.marks) {
+        let Ink::Text(text) = &mark.ink else { continue };
+        let mut whole = String::new();
+        for (at, run) in text.runs.iter().enumerate() {
+            whole += &match run {
+                Run::Plain(plain) => plain.clone(),
+                Run::Fraction { num, den } => format!(" {num}/{den}"),
+            };
+            let Run::Fraction { num, den } = run else { continue };
+            if *den <= SIXTEENTHS {
+                continue;
+            }
+            let inches = at.checked_sub(1).and_then(|before| match &text.runs[before] {
+                Run::Plain(plain) => plain.rsplit(|c: char| !c.is_ascii_digit()).next(),
+                Run::Fraction { .. } => None,
+            });
+            let inches = inches
+                .filter(|inches| !inches.is_empty())
+                .map_or(String::new(), |inches| format!("{inches} "));
+            found.insert(format!("{inches}{num}/{den}"), whole.clone());
+        }
+    }
+    found
+}
+
+/// Left out of the quick tier.
+mod slow_tests {
+    use super::*;
+
+    #[test]
+    fn figures_off_sixteenths_are_of_known_kinds() {
+        let (mut odd, mut kinds) = (Vec::new(), BTreeSet::new());
+        for name in ["case", "table", "chest"] {
+            for (figure, text) in off(name) {
+                match KNOWN.iter().find(|(of, known, _)| *of == name && known.contains(&figure.as_str())) {
+                    Some((_, _, kind)) => _ = kinds.insert(kind),
+                    None => odd.push(format!("{name}: {figure} in `{text}`")),
+                }
+            }
+        }
+        assert!(odd.is_empty(), "{}", odd.join("\n"));
+        assert_eq!(kinds.len(), 5);
+    }
+}
