@@ -6,7 +6,7 @@ use rodwright::joinery;
 use rodwright::model::{Form, Part};
 
 use crate::support::golden::{golden, without_places};
-use crate::support::joints::{boards, clear_of_one_another, problem, script, shelf_and_side};
+use crate::support::joints::{boards, clear_of_one_another, good, problem, script, shelf_and_side};
 use crate::support::scripts;
 
 #[test]
@@ -35,9 +35,17 @@ fn what_cannot_be_made_is_said_with_figures() {
         ["x", "z"],
         "housing(a, b, #{ depth: 6 });",
     );
+    // Placed with `between` already, but between others: to place it so again is no cure.
+    let between = boards(
+        [[18.0, 300.0], [0.0, 300.0], [400.0, 418.0]],
+        [[618.0, 636.0], [0.0, 300.0], [0.0, 800.0]],
+        ["x", "z"],
+        "board(\"post\", pine, #{ x: [300, 318], y: [0, 300], z: [0, 800], grain: \"z\" });\nhousing(a, b, #{ depth: 6 });",
+    );
     let crossing = apart.replace("615.0", "625.0").replace("housing(a, b, #{ depth: 6 })", "butt(a, b)");
     let cases = [
         ("apart", problem(&apart)),
+        ("another stands between", problem(&between)),
         ("one in the other", problem(&crossing)),
         ("housing through the side", problem(&shelf_and_side("housing(a, b, #{ depth: 18 });"))),
         ("slack takes the groove", problem(&shelf_and_side("groove(a, b, #{ depth: 4, slack: 5 });"))),
@@ -122,4 +130,22 @@ mod slow_tests {
             clear_of_one_another(&job);
         }
     }
+}
+
+/// A back grooved into a top that slopes is cut to it, and told as no part without a size.
+#[test]
+fn a_groove_into_a_slope_cuts_the_panel_to_it() {
+    let job = good(
+        "job(\"A\");\nlet ply = sheet_stock(\"Ply\", #{ thick: 18 });\nlet thin = sheet_stock(\"Thin\", #{ thick: 6 });\n\
+         piece(\"A\");\nlet left = panel(\"Left\", ply, #{ x: [0, 18], y: [0, 300], z: [0, 500], grain: \"z\" });\n\
+         let right = panel(\"Right\", ply, #{ x: [582, 600], y: [0, 300], z: [0, 700], grain: \"z\" });\n\
+         let top = panel(\"Top\", ply, #{ runs: #{ from: left, to: right, through: [0, 150, 480], toward: [3, 0, 1], \
+         wide: 300, thick: 18, roll: 90 } });\n\
+         let back = panel(\"Back\", thin, #{ x: between(left, right), y: [282, 288], z: [0, 600], grain: \"z\" });\n\
+         for member in [left, right, top] { groove(back, member, #{ depth: 6 }); }\n",
+    );
+    let back = &job.parts[3];
+    // Between the sides and 5.5 into either; its upper edge slopes 1 in 3.
+    assert!((back.size.y - 575.0).abs() < 1.0, "{}", back.size);
+    assert!(back.solid.volume() < 0.98 * back.size.x * back.size.y * back.size.z, "{}", back.size);
 }

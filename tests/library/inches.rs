@@ -65,10 +65,11 @@ fn off(name: &str) -> BTreeMap<String, String> {
         let Ink::Text(text) = &mark.ink else { continue };
         let mut whole = String::new();
         for (at, run) in text.runs.iter().enumerate() {
-            whole += &match run {
+            let read = match run {
                 Run::Plain(plain) => plain.clone(),
                 Run::Fraction { num, den } => format!(" {num}/{den}"),
             };
+            whole.push_str(&read);
             let Run::Fraction { num, den } = run else { continue };
             if *den <= SIXTEENTHS {
                 continue;

@@ -140,8 +140,28 @@ impl Bench<'_> {
         let message = format!(
             "`{first}` and `{second}` do not meet: the {from} of `{first}` is {gap} from the {to} of `{second}`"
         );
-        self.error(work, "parts-do-not-meet", message, &[a, b])
-            .help(format!("let `{first}` reach {gap} further, or place it with `between`"))
+        let help = match self.stands_against(a, b, &m) {
+            Some(other) => format!(
+                "on that side `{first}` stands against `{}`: name that one, or let `{first}` reach {gap} further",
+                self.name(other)
+            ),
+            None => format!("let `{first}` reach {gap} further, or place it with `between`"),
+        };
+        self.error(work, "parts-do-not-meet", message, &[a, b]).help(help)
+    }
+
+    /// The part that stands in the way of one that is to meet another: to end the first at it
+    /// with `between` once more would change nothing.
+    fn stands_against(&self, a: usize, b: usize, m: &Meeting) -> Option<usize> {
+        let piece = |i: usize| self.job.parts.get(i).map(|part| part.piece);
+        let meets = |other: &usize| {
+            let [one, its] = [&self.placed[a], &self.placed[*other]];
+            let met = meeting(one, its);
+            met.gap.abs() < TOUCH
+                && met.normal.dot(m.normal) > TURNED
+                && shared(one, its, met.normal, met.face).is_some()
+        };
+        (0..self.placed.len()).filter(|i| ![a, b].contains(i) && piece(*i) == piece(a)).find(meets)
     }
 
     /// `parts-cross`.
