@@ -39,7 +39,7 @@ pub fn lacking_letters(job: &Job) -> Option<Problem> {
         .fold(problem, |problem, part| problem.part(&part.name));
     (!letters.is_empty()).then(|| {
         problem.help(
-            "write them in letters of the lettering, Latin ones with any accent; the lists (CSV, JSON and workbook) \
+            "write them in letters of the lettering: Latin with its accents, Greek, Cyrillic; the lists (CSV, JSON and workbook) \
              keep all letters",
         )
     })

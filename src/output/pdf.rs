@@ -19,7 +19,7 @@ pub use super::info::Info;
 use super::number::push;
 use super::points::{POINTS, points};
 use super::subset::{self, Subset};
-use crate::paper::lettering::{BAR_WIDTH, FRACTION_HEIGHT, Lettering, Set};
+use crate::paper::lettering::{BAR_WIDTH, FRACTION_HEIGHT, FaceOf, Lettering, Set};
 use crate::paper::{Ink, Layer, Mark, Pen, Role, Sheet, Text, Weight, dashes};
 
 /// A curve of one point of control is one of two that lie so far towards it.
@@ -34,8 +34,8 @@ pub fn write(sheets: &[Sheet], info: &Info) -> Result<Vec<u8>, String> {
     document.metadata.info.creator = "rodwright".into();
     document.metadata.info.producer = "rodwright".into();
     let fonts = subset::used(sheets);
-    for (weight, used) in &fonts {
-        document.resources.fonts.map.insert(font_id(*weight), PdfFont::new(font(*weight, used)));
+    for (of, used) in &fonts {
+        document.resources.fonts.map.insert(font_id(*of), PdfFont::new(font(*of, used)));
     }
     for layer in Layer::ALL {
         let shown = PdfLayer {
@@ -63,11 +63,18 @@ pub fn write(sheets: &[Sheet], info: &Info) -> Result<Vec<u8>, String> {
     finish::finish(made, sheets, info)
 }
 
-fn font_id(weight: Weight) -> FontId {
-    FontId(match weight {
-        Weight::Regular => "FRegular".into(),
-        Weight::SemiBold => "FSemiBold".into(),
-    })
+fn font_id(of: FaceOf) -> FontId {
+    FontId(format!("F{}", style(of)))
+}
+
+/// What a face is called within the file.
+fn style(of: FaceOf) -> &'static str {
+    match (of.weight, of.further) {
+        (Weight::Regular, false) => "Regular",
+        (Weight::SemiBold, false) => "SemiBold",
+        (Weight::Regular, true) => "FurtherRegular",
+        (Weight::SemiBold, true) => "FurtherSemiBold",
+    }
 }
 
 fn layer_id(layer: Layer) -> LayerInternalId {
@@ -76,10 +83,10 @@ fn layer_id(layer: Layer) -> LayerInternalId {
 }
 
 /// The subset as the PDF library wants it.
-fn font(weight: Weight, used: &Subset) -> printpdf::ParsedFont {
-    let face = Lettering::of(weight);
+fn font(of: FaceOf, used: &Subset) -> printpdf::ParsedFont {
+    let face = Lettering::of_face(of);
     let whole = face.face();
-    let style = if weight == Weight::SemiBold { "SemiBold" } else { "Regular" };
+    let style = style(of);
     let units = whole.units_per_em();
     let mut parsed = printpdf::ParsedFont::with_glyph_data(
         used.data.clone(),
@@ -102,7 +109,7 @@ fn font(weight: Weight, used: &Subset) -> printpdf::ParsedFont {
 /// One page in the making.
 struct Page<'a> {
     sheet: &'a Sheet,
-    fonts: &'a BTreeMap<Weight, Subset>,
+    fonts: &'a BTreeMap<FaceOf, Subset>,
     /// From sheet mm, y down, to points, y up.
     turn: Affine,
     ops: Vec<Op>,
@@ -111,7 +118,7 @@ struct Page<'a> {
 }
 
 impl<'a> Page<'a> {
-    fn new(sheet: &'a Sheet, fonts: &'a BTreeMap<Weight, Subset>) -> Self {
+    fn new(sheet: &'a Sheet, fonts: &'a BTreeMap<FaceOf, Subset>) -> Self {
         let turn = Affine::new([POINTS, 0.0, 0.0, -POINTS, 0.0, sheet.height * POINTS]);
         Self { sheet, fonts, turn, ops: Vec::new(), pen: None, grey: 0.0 }
     }
@@ -170,17 +177,17 @@ impl<'a> Page<'a> {
         let start = text.start(laid.width);
         // From the line's own mm (x along, y up) to points.
         let frame = self.turn * Affine::new([along.x, along.y, up.x, up.y, start.x, start.y]);
+        let (usual, further) = (FaceOf::usual(text.weight), FaceOf::further(text.weight));
         let face = Lettering::of(text.weight);
         self.shade(0.0);
         for piece in &laid.pieces {
             match &piece.what {
                 Set::Chars(s) => {
-                    self.letters(
-                        s,
-                        text.weight,
-                        face.size(text.height),
-                        frame * Affine::translate((piece.x, 0.0)),
-                    );
+                    self.letters(s, usual, face.size(text.height), frame * Affine::translate((piece.x, 0.0)));
+                }
+                Set::Further(s) => {
+                    let size = Lettering::of_face(further).size(text.height);
+                    self.letters(s, further, size, frame * Affine::translate((piece.x, 0.0)));
                 }
                 Set::Fraction { num, den, bar } => {
                     // Read and copied as one: 5/8.
@@ -189,7 +196,7 @@ impl<'a> Page<'a> {
                     let size = face.size(text.height * FRACTION_HEIGHT);
                     for figure in [num, den] {
                         let at = frame * Affine::translate((piece.x + figure.x, figure.y));
-                        self.letters(&figure.digits, text.weight, size, at);
+                        self.letters(&figure.digits, usual, size, at);
                     }
                     let mut rule = BezPath::new();
                     rule.move_to((piece.x + bar.p0.x, bar.p0.y));
@@ -203,7 +210,7 @@ impl<'a> Page<'a> {
                     self.rule(&moved, text.height, frame);
                     self.letters(
                         " ",
-                        text.weight,
+                        usual,
                         face.size(text.height),
                         frame * Affine::translate((piece.x, 0.0)),
                     );
@@ -230,15 +237,15 @@ impl<'a> Page<'a> {
         self.ops.push(Op::BeginMarkedContentWithProperties { tag: "Span".into(), properties });
     }
 
-    fn letters(&mut self, s: &str, weight: Weight, size: f64, at: Affine) {
-        if !self.fonts.contains_key(&weight) || s.is_empty() {
+    fn letters(&mut self, s: &str, of: FaceOf, size: f64, at: Affine) {
+        if !self.fonts.contains_key(&of) || s.is_empty() {
             return;
         }
         // The frame's scale is in the matrix of the page: take it out again.
         let [a, b, c, d, e, f] = at.as_coeffs();
         let matrix = [a / POINTS, b / POINTS, c / POINTS, d / POINTS, e, f].map(points);
         self.ops.push(Op::StartTextSection);
-        let font = PdfFontHandle::External(font_id(weight));
+        let font = PdfFontHandle::External(font_id(of));
         self.ops.push(Op::SetFont { font, size: Pt(points(size * POINTS)) });
         self.ops.push(Op::SetTextMatrix { matrix: TextMatrix::Raw(matrix) });
         self.ops.push(Op::ShowText { items: vec![TextItem::Text(s.into())] });

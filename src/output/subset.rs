@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use subsetter::GlyphRemapper;
 
-use crate::paper::lettering::{Lettering, Set};
-use crate::paper::{Ink, Sheet, Weight};
+use crate::paper::lettering::{FaceOf, Lettering, Set};
+use crate::paper::{Ink, Sheet};
 
 /// A face cut down to some characters.
 pub(super) struct Subset {
@@ -19,17 +19,18 @@ pub(super) struct Subset {
     pub(super) tag: String,
 }
 
-/// The subset of each weight that `sheets` use; weights not used are absent.
-pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<Weight, Subset> {
-    let mut characters: BTreeMap<Weight, BTreeSet<char>> = BTreeMap::new();
+/// The subset of each face that `sheets` use; faces not used are absent.
+pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<FaceOf, Subset> {
+    let mut characters: BTreeMap<FaceOf, BTreeSet<char>> = BTreeMap::new();
     for text in sheets.iter().flat_map(|s| &s.marks).filter_map(|m| match &m.ink {
         Ink::Text(text) => Some(text),
         Ink::Stroke { .. } | Ink::Fill { .. } => None,
     }) {
-        let all = characters.entry(text.weight).or_default();
         for piece in text.line().pieces {
+            let further = matches!(piece.what, Set::Further(_));
+            let all = characters.entry(FaceOf { weight: text.weight, further }).or_default();
             match piece.what {
-                Set::Chars(s) => all.extend(s.chars()),
+                Set::Chars(s) | Set::Further(s) => all.extend(s.chars()),
                 Set::Fraction { num, den, .. } => {
                     all.extend(num.digits.chars().chain(den.digits.chars()));
                 }
@@ -43,16 +44,19 @@ pub(super) fn used(sheets: &[Sheet]) -> BTreeMap<Weight, Subset> {
     characters
         .into_iter()
         .filter(|(_, all)| !all.is_empty())
-        .filter_map(|(weight, all)| Some((weight, cut(weight, all.into_iter())?)))
+        .filter_map(|(face, all)| Some((face, cut(face, all.into_iter())?)))
         .collect()
 }
 
-/// Cuts the face of `weight` down to `characters`, sorted and each once.
-fn cut(weight: Weight, characters: impl Iterator<Item = char>) -> Option<Subset> {
-    let face = Lettering::of(weight);
+/// Weights of a face: further faces are counted after the usual ones.
+const WEIGHTS: u64 = 2;
+
+/// Cuts a face down to `characters`, sorted and each once.
+fn cut(of: FaceOf, characters: impl Iterator<Item = char>) -> Option<Subset> {
+    let face = Lettering::of_face(of);
     let mut remap = GlyphRemapper::new();
     let (mut glyphs, mut advances) = (BTreeMap::new(), BTreeMap::new());
-    let mut hash = Hash::new(weight as u64);
+    let mut hash = Hash::new(of.weight as u64 + if of.further { WEIGHTS } else { 0 });
     for c in characters {
         let Some(old) = face.glyph(c) else { continue };
         let new = remap.remap(old.0);

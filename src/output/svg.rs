@@ -9,7 +9,7 @@ use svg::node::element::{Element, SVG};
 
 use super::number::short;
 use super::{subset, webfont};
-use crate::paper::lettering::{BAR_WIDTH, Lettering, Set};
+use crate::paper::lettering::{BAR_WIDTH, FaceOf, Lettering, Set};
 use crate::paper::{Ink, Mark, Pen, Sheet, Text, Weight, dashes};
 
 /// The sheet as one SVG document.
@@ -60,11 +60,16 @@ fn style(sheet: &Sheet) -> String {
          text{font-family:'rodwright sheet',sans-serif;font-kerning:none;\
          font-variant-ligatures:none;white-space:pre}text.b{font-weight:600}",
     );
-    for (weight, used) in &subset::used(std::slice::from_ref(sheet)) {
-        if let Some(font) = webfont::complete(used, *weight) {
-            let boldness = if *weight == Weight::SemiBold { 600 } else { 400 };
+    let used = subset::used(std::slice::from_ref(sheet));
+    if used.keys().any(|of| of.further) {
+        rules.push_str("text.f{font-family:'rodwright further',sans-serif}");
+    }
+    for (of, used) in &used {
+        if let Some(font) = webfont::complete(used, *of) {
+            let boldness = if of.weight == Weight::SemiBold { 600 } else { 400 };
+            let family = if of.further { "rodwright further" } else { "rodwright sheet" };
             let face = format!(
-                "@font-face{{font-family:'rodwright sheet';font-weight:{boldness};\
+                "@font-face{{font-family:'{family}';font-weight:{boldness};\
                  src:url(data:font/ttf;base64,{})}}",
                 STANDARD.encode(&font)
             );
@@ -138,18 +143,23 @@ fn lettering(text: &Text) -> Vec<Element> {
     if laid.pieces.len() > 1 || laid.pieces.iter().any(|p| !matches!(p.what, Set::Chars(_))) {
         group.get_attributes_mut().insert("aria-label".into(), clean(&text.reading()).into());
     }
+    let (usual, further) = (FaceOf::usual(text.weight), FaceOf::further(text.weight));
     let face = Lettering::of(text.weight);
     let mut add = |shape| svg::Node::append(&mut group, shape);
     for piece in &laid.pieces {
         match &piece.what {
             Set::Chars(s) => {
-                add(letters(s, text.weight, face.size(text.height), Point::new(piece.x, 0.0), piece.width));
+                add(letters(s, usual, face.size(text.height), Point::new(piece.x, 0.0), piece.width));
+            }
+            Set::Further(s) => {
+                let size = Lettering::of_face(further).size(text.height);
+                add(letters(s, further, size, Point::new(piece.x, 0.0), piece.width));
             }
             Set::Fraction { num, den, bar } => {
                 let size = face.size(text.height * crate::paper::lettering::FRACTION_HEIGHT);
                 for figure in [num, den] {
                     let at = Point::new(piece.x + figure.x, -figure.y);
-                    add(letters(&figure.digits, text.weight, size, at, figure.width));
+                    add(letters(&figure.digits, usual, size, at, figure.width));
                 }
                 let [from, to] = [bar.p0, bar.p1].map(|p| short(piece.x + p.x));
                 let d = format!("M{from} {}H{to}", short(-bar.p0.y));
@@ -167,7 +177,7 @@ fn lettering(text: &Text) -> Vec<Element> {
     vec![group]
 }
 
-fn letters(words: &str, weight: Weight, size: f64, at: Point, width: f64) -> Element {
+fn letters(words: &str, of: FaceOf, size: f64, at: Point, width: f64) -> Element {
     let mut shape = element(
         "text",
         &[
@@ -177,8 +187,14 @@ fn letters(words: &str, weight: Weight, size: f64, at: Point, width: f64) -> Ele
             ("textLength", &short(width)),
         ],
     );
-    if weight == Weight::SemiBold {
-        shape.get_attributes_mut().insert("class".into(), "b".into());
+    let class = match (of.weight, of.further) {
+        (Weight::Regular, false) => "",
+        (Weight::SemiBold, false) => "b",
+        (Weight::Regular, true) => "f",
+        (Weight::SemiBold, true) => "b f",
+    };
+    if !class.is_empty() {
+        shape.get_attributes_mut().insert("class".into(), class.into());
     }
     svg::Node::append(&mut shape, Words::new(clean(words)));
     shape

@@ -5,16 +5,15 @@
 //! its name for the unmodified font.
 
 use super::subset::Subset;
-use crate::paper::Weight;
-use crate::paper::lettering::Lettering;
+use crate::paper::lettering::{FaceOf, Lettering};
 
 /// The family name inside the files.
 const FAMILY: &str = "rodwright sheet";
 
 /// A complete TrueType file with the glyphs of `subset`; `None` only if the
 /// subset is no font.
-pub(super) fn complete(subset: &Subset, weight: Weight) -> Option<Vec<u8>> {
-    let whole = ttf_parser::RawFace::parse(Lettering::of(weight).data, 0).ok()?;
+pub(super) fn complete(subset: &Subset, of: FaceOf) -> Option<Vec<u8>> {
+    let whole = ttf_parser::RawFace::parse(Lettering::of_face(of).data, 0).ok()?;
     let part = ttf_parser::RawFace::parse(&subset.data, 0).ok()?;
     let mut tables: Vec<([u8; 4], Vec<u8>)> = part
         .table_records
@@ -146,12 +145,34 @@ fn sum(data: &[u8]) -> u32 {
 mod tests {
     use super::super::subset;
     use super::*;
-    use crate::paper::{Mark, Role, Sheet, Text};
+    use crate::paper::{Mark, Role, Sheet, Text, Weight};
     use kurbo::{Point, Rect};
 
     #[test]
     fn the_completed_font_maps_the_same_letters_to_the_same_shapes() {
-        let text = Text::plain(Point::ZERO, "Ø 35 × 18 ″ gÅ", 2.5);
+        for (letters, of) in [
+            ("Ø 35 × 18 ″ gÅ", FaceOf::usual(Weight::Regular)),
+            ("ПолкаΡάφι", FaceOf::further(Weight::Regular)),
+        ] {
+            let data = completed(letters, of);
+            assert_eq!(sum(&data), 0xB1B0_AFBA, "whole-file checksum of OpenType");
+            // ttf-parser is the outside reader here.
+            let face = ttf_parser::Face::parse(&data, 0).unwrap();
+            let whole = Lettering::of_face(of);
+            for c in letters.chars().filter(|c| *c != ' ') {
+                let (new, old) = (face.glyph_index(c).unwrap(), whole.glyph(c).unwrap());
+                assert_eq!(face.glyph_bounding_box(new), whole.face().glyph_bounding_box(old), "{c}");
+                assert_eq!(face.glyph_hor_advance(new), Some(whole.advance(old)), "{c}");
+            }
+            assert!(face.glyph_index('z').is_none());
+            assert!(data.len() < 12_000, "{}", data.len());
+            assert_eq!(face.capital_height(), whole.face().capital_height());
+        }
+    }
+
+    /// The face of a sheet with one line on it.
+    fn completed(letters: &str, of: FaceOf) -> Vec<u8> {
+        let text = Text::plain(Point::ZERO, letters, 2.5);
         let sheet = Sheet {
             number: "1".into(),
             title: String::new(),
@@ -163,20 +184,6 @@ mod tests {
             marks: vec![Mark::text(text, Role::Note)],
             full_size: false,
         };
-        let subsets = subset::used(&[sheet]);
-        let subset = &subsets[&Weight::Regular];
-        let data = complete(subset, Weight::Regular).unwrap();
-        assert_eq!(sum(&data), 0xB1B0_AFBA, "whole-file checksum of OpenType");
-        // ttf-parser is the outside reader here.
-        let face = ttf_parser::Face::parse(&data, 0).unwrap();
-        let whole = Lettering::of(Weight::Regular);
-        for c in "Ø35×18″gÅ".chars() {
-            let (new, old) = (face.glyph_index(c).unwrap(), whole.glyph(c).unwrap());
-            assert_eq!(face.glyph_bounding_box(new), whole.face().glyph_bounding_box(old), "{c}");
-            assert_eq!(face.glyph_hor_advance(new), Some(whole.advance(old)), "{c}");
-        }
-        assert!(face.glyph_index('z').is_none());
-        assert!(data.len() < 12_000, "{}", data.len());
-        assert_eq!(face.capital_height(), whole.face().capital_height());
+        complete(&subset::used(&[sheet])[&of], of).unwrap()
     }
 }

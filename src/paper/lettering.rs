@@ -18,6 +18,11 @@ const REGULAR: &[u8] = include_bytes!("fonts/IBMPlexSansCondensed-Regular.ttf");
 /// The semi-bold face, OFL 1.1, unmodified.
 const SEMI_BOLD: &[u8] = include_bytes!("fonts/IBMPlexSansCondensed-SemiBold.ttf");
 
+/// Greek and Cyrillic in the same weights, OFL 1.1, cut down to those letters.
+const FURTHER_REGULAR: &[u8] = include_bytes!("fonts/GreekCyrillic-Regular.ttf");
+/// The same, semi-bold.
+const FURTHER_SEMI_BOLD: &[u8] = include_bytes!("fonts/GreekCyrillic-SemiBold.ttf");
+
 /// Height of the figures of a stacked fraction, in cap heights: beside notes of
 /// 2.5 mm they are 1.8 mm high, the smallest size of ISO 3098.
 pub const FRACTION_HEIGHT: f64 = 0.72;
@@ -56,6 +61,40 @@ pub struct Lettering {
 static FACES: LazyLock<[Lettering; 2]> =
     LazyLock::new(|| [Lettering::parse(REGULAR), Lettering::parse(SEMI_BOLD)]);
 
+/// The faces of further letters, read only by sets that hold some.
+static FURTHER: LazyLock<[Lettering; 2]> =
+    LazyLock::new(|| [Lettering::parse(FURTHER_REGULAR), Lettering::parse(FURTHER_SEMI_BOLD)]);
+
+/// Which of the faces some letters are set in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FaceOf {
+    /// The weight.
+    pub weight: Weight,
+    /// Whether it is the face of further letters, Greek and Cyrillic.
+    pub further: bool,
+}
+
+impl FaceOf {
+    /// The usual face of a weight.
+    pub fn usual(weight: Weight) -> Self {
+        Self { weight, further: false }
+    }
+
+    /// The face of a weight that has Greek and Cyrillic.
+    pub fn further(weight: Weight) -> Self {
+        Self { weight, further: true }
+    }
+}
+
+/// Whether the face of further letters has a character; it is not read for any other.
+fn is_further(c: char, weight: Weight) -> bool {
+    FURTHER_LETTERS.contains(&c) && Lettering::of_face(FaceOf::further(weight)).glyph(c).is_some()
+}
+
+/// Greek and Cyrillic as the standard of characters orders them (Unicode 16.0, blocks
+/// "Greek and Coptic" and "Cyrillic").
+const FURTHER_LETTERS: std::ops::RangeInclusive<char> = '\u{370}'..='\u{4ff}';
+
 impl Lettering {
     /// The face of a weight.
     pub fn of(weight: Weight) -> &'static Self {
@@ -65,9 +104,18 @@ impl Lettering {
         }
     }
 
+    /// One of the faces.
+    pub fn of_face(face: FaceOf) -> &'static Self {
+        match (face.further, face.weight) {
+            (false, weight) => Self::of(weight),
+            (true, Weight::Regular) => &FURTHER[0],
+            (true, Weight::SemiBold) => &FURTHER[1],
+        }
+    }
+
     /// Reads an embedded font.
     fn parse(data: &'static [u8]) -> Self {
-        let face = Face::parse(data, 0).expect("the embedded fonts are sound; a test reads both");
+        let face = Face::parse(data, 0).expect("the embedded fonts are sound; tests read all");
         let cap = f64::from(face.capital_height().expect("the embedded fonts state their cap height"));
         let extents = vec![OnceLock::new(); usize::from(face.number_of_glyphs())];
         let glyphs = vec![OnceLock::new(); COMMON];
@@ -154,8 +202,10 @@ pub struct Piece {
 /// What a piece of a set line is.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Set {
-    /// Characters of the font.
+    /// Characters of the usual face.
     Chars(String),
+    /// Characters that only the face of further letters has.
+    Further(String),
     /// A stacked fraction; read as `num/den`.
     Fraction {
         /// Above the bar.
@@ -212,11 +262,10 @@ pub fn width(text: &str, height: f64, weight: Weight) -> f64 {
 /// order of appearance.
 pub fn missing(text: &str, weight: Weight) -> Vec<char> {
     let face = Lettering::of(weight);
+    let has = |c: char| face.glyph(c).is_some() || is_further(c, weight);
     let mut lacking = Vec::new();
     for c in text.chars() {
-        if matches!(glyphs::substitute(c, |c| face.glyph(c).is_some()), Substitute::Box)
-            && !lacking.contains(&c)
-        {
+        if matches!(glyphs::substitute(c, has), Substitute::Box) && !lacking.contains(&c) {
             lacking.push(c);
         }
     }
@@ -225,14 +274,18 @@ pub fn missing(text: &str, weight: Weight) -> Vec<char> {
 
 /// Sets pieces one after another.
 struct Setter {
-    /// The face set in.
+    /// Weight of the faces set in.
+    weight: Weight,
+    /// The usual face.
     face: &'static Lettering,
     /// Cap height, mm.
     height: f64,
     /// Millimetres per font unit.
     unit: f64,
-    /// Characters of the font not yet made into a piece.
+    /// Characters of one face not yet made into a piece.
     pending: String,
+    /// Whether they are of the face of further letters.
+    further: bool,
     /// What is set so far.
     line: SetLine,
 }
@@ -243,14 +296,14 @@ impl Setter {
         let face = Lettering::of(weight);
         let unit = face.size(height) / face.units_per_em();
         let line = SetLine { width: 0.0, top: height, bottom: 0.0, pieces: Vec::new() };
-        Self { face, height, unit, pending: String::new(), line }
+        Self { weight, face, height, unit, pending: String::new(), further: false, line }
     }
 
     /// Adds plain characters.
     fn plain(&mut self, text: &str) {
         for c in text.chars() {
-            match glyphs::substitute(c, |c| self.face.glyph(c).is_some()) {
-                Substitute::Char(shown) => self.pending.push(shown),
+            match glyphs::substitute(c, |c| self.face.glyph(c).is_some() || is_further(c, self.weight)) {
+                Substitute::Char(shown) => self.char(shown),
                 Substitute::Nothing => {}
                 Substitute::Sign => self.sign(c, glyphs::sign(c)),
                 Substitute::Box => self.sign(c, Some(glyphs::missing_box())),
@@ -259,12 +312,31 @@ impl Setter {
         self.flush();
     }
 
+    /// Adds a character that one of the faces has.
+    fn char(&mut self, shown: char) {
+        let further = FURTHER_LETTERS.contains(&shown) && self.face.glyph(shown).is_none();
+        if further != self.further {
+            self.flush();
+            self.further = further;
+        }
+        self.pending.push(shown);
+    }
+
     /// Makes a piece of the characters collected.
     fn flush(&mut self) {
         if self.pending.is_empty() {
             return;
         }
         let text = std::mem::take(&mut self.pending);
+        if self.further {
+            let face = Lettering::of_face(FaceOf::further(self.weight));
+            // Its capitals are as high as those of the usual face.
+            let unit = face.size(self.height) / face.units_per_em();
+            let (width, low, high) = face.measure(&text);
+            self.grow(low * unit, high * unit);
+            self.push(width * unit, Set::Further(text));
+            return;
+        }
         let (width, low, high) = self.face.measure(&text);
         self.grow(low * self.unit, high * self.unit);
         self.push(width * self.unit, Set::Chars(text));
@@ -371,6 +443,23 @@ mod tests {
         assert!(line.pieces[1].width > 1.0);
         // Signs the font lacks but drawings need are drawn, not boxed.
         assert!(missing("⌀ □ △ ∠ ↧ ø é ß ″ ′ × − ° ±", Weight::SemiBold).is_empty());
+    }
+
+    #[test]
+    fn greek_and_cyrillic_are_set_in_the_further_face_as_high_as_the_others() {
+        let line = set_line(&Text::plain(Point::ZERO, "Shelf Полка 2 Ράφι", 2.5));
+        let set: Vec<Set> = line.pieces.iter().map(|piece| piece.what.clone()).collect();
+        let (usual, further) = (|s: &str| Set::Chars(s.into()), |s: &str| Set::Further(s.into()));
+        assert_eq!(set, [usual("Shelf "), further("Полка"), usual(" 2 "), further("Ράφι")]);
+        for weight in [Weight::Regular, Weight::SemiBold] {
+            let modern =
+                ('А'..='я').chain('Ѐ'..='џ').chain('Α'..='Ρ').chain('Σ'..='ω').chain("άέήίόύώΐΰς".chars());
+            assert_eq!(missing(&modern.collect::<String>(), weight), Vec::<char>::new());
+            let face = Lettering::of_face(FaceOf::further(weight));
+            let flat = face.face().glyph_bounding_box(face.glyph('П').unwrap()).unwrap();
+            let high = f64::from(flat.y_max) * face.size(2.5) / face.units_per_em();
+            assert!((high - 2.5).abs() < 0.01, "{high}");
+        }
     }
 
     #[test]
