@@ -80,6 +80,17 @@ fn names_with_marks_and_accents() {
 }
 
 #[test]
+fn names_in_greek_and_cyrillic() {
+    clean(
+        r#"job("Полка и Ράφι", #{ unit: "mm", client: "Читальня Ёж" });"#,
+        r#"piece("Шкаф");
+        let a = panel("Боковина", ply, #{ x: [0, 600], y: [0, 300], z: [0, 18], grain: "x" });
+        let b = panel("Ράφι μέσο", ply, #{ x: [0, 600], y: [300, 318], z: [0, 400], grain: "x" });
+        butt(a, b);"#,
+    );
+}
+
+#[test]
 fn letters_the_drawing_cannot_show_are_named() {
     let found = findings(
         r#"job("Shelf", #{ unit: "mm" });"#,
