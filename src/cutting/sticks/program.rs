@@ -55,6 +55,13 @@ pub(super) struct Program<'a> {
     values: Vec<f64>,
     /// All columns ever made, for the next dive.
     pool: Vec<Filled>,
+    /// What parts lie on each of them, by kind and how many.
+    parts: Vec<Vec<(usize, u32)>>,
+}
+
+/// The parts on a stick, by kind and how many.
+fn parts_on(filled: &Filled) -> Vec<(usize, u32)> {
+    filled.pattern.iter().copied().enumerate().filter(|(_, n)| *n > 0).collect()
 }
 
 impl<'a> Program<'a> {
@@ -72,16 +79,17 @@ impl<'a> Program<'a> {
         let inverse = (0..rows).map(|row| unit(row, 0.0).rows).collect();
         let mut values: Vec<f64> = demand.iter().map(|&n| f64::from(n)).collect();
         values.extend(limited.iter().map(|&at| f64::from(stock[at].unwrap_or(0))));
-        Self { shop, limited, demand: values.clone(), basis, inverse, values, pool }
+        let parts = pool.iter().map(parts_on).collect();
+        Self { shop, limited, demand: values.clone(), basis, inverse, values, pool, parts }
     }
 
-    /// What each row is worth now.
+    /// What each row is worth now: row by row of the inverse, as it lies in memory.
     fn duals(&self) -> Vec<f64> {
-        let rows = self.basis.len();
-        let worth = |column: usize| {
-            self.basis.iter().zip(&self.inverse).map(|(basic, row)| basic.cost * row[column]).sum()
-        };
-        (0..rows).map(worth).collect()
+        let mut worth = vec![0.0; self.basis.len()];
+        for (basic, row) in self.basis.iter().zip(&self.inverse).filter(|(basic, _)| basic.cost != 0.0) {
+            worth.iter_mut().zip(row).for_each(|(sum, entry)| *sum += basic.cost * entry);
+        }
+        worth
     }
 
     /// The column of a filled stick.
@@ -94,8 +102,11 @@ impl<'a> Program<'a> {
 
     /// Brings a column into the basis.
     fn enter(&mut self, column: Column) -> bool {
+        // Few parts lie on a stick: nearly all of a column is nothing.
+        let taken: Vec<(usize, f64)> =
+            column.rows.iter().copied().enumerate().filter(|(_, entry)| *entry != 0.0).collect();
         let change: Vec<f64> =
-            self.inverse.iter().map(|row| row.iter().zip(&column.rows).map(|(a, b)| a * b).sum()).collect();
+            self.inverse.iter().map(|row| taken.iter().map(|&(at, n)| row[at] * n).sum()).collect();
         let mut leaves: Option<(f64, usize)> = None;
         for (row, (&step, value)) in change.iter().zip(&self.values).enumerate() {
             if step > NO_STEP {
@@ -188,6 +199,7 @@ impl<'a> Program<'a> {
             }
             let Some((_, filled)) = best else { break };
             let column = self.column(&filled);
+            self.parts.push(parts_on(&filled));
             self.pool.push(filled);
             if !self.enter(column) || round + 1 == ROUNDS {
                 break;
@@ -219,11 +231,11 @@ impl<'a> Program<'a> {
             }
         }
         let mut best: Option<(f64, usize)> = None;
-        for (at, filled) in self.pool.iter().enumerate() {
-            if filled.pattern.iter().zip(demand).any(|(n, most)| n > most) {
+        for (at, (filled, parts)) in self.pool.iter().zip(&self.parts).enumerate() {
+            if parts.iter().any(|&(kind, n)| n > demand[kind]) {
                 continue;
             }
-            let worth: f64 = filled.pattern.iter().zip(duals).map(|(&n, dual)| f64::from(n) * dual).sum();
+            let worth: f64 = parts.iter().map(|&(kind, n)| f64::from(n) * duals[kind]).sum();
             let limit = self.limited.iter().position(|&row| row == filled.stick);
             let rent = limit.map_or(0.0, |row| duals[demand.len() + row]);
             let gain = worth + rent - self.shop.sticks[filled.stick].cost as f64;
