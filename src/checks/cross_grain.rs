@@ -32,9 +32,13 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found
 }
 
-/// Whether a joint is fixed: glued, or held by screws in round holes.
+/// Whether a joint is fixed: glued, or held by screws in round holes and not by what slides.
 fn is_fixed(joint: &WorkedJoint) -> bool {
     let screws: usize = joint.inserts.iter().filter(|i| i.item.holds_fast()).map(|i| i.at.len()).sum();
+    // The screws of buttons hold them to the top alone: their tongues slide in the rail.
+    if joint.inserts.iter().any(|insert| insert.item.slides()) {
+        return false;
+    }
     let lone = joint.traits.lips || joint.traits.is_layered || joint.traits.frees_panel;
     (joint.glued && !lone) || screws > 1
 }

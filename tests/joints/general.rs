@@ -50,6 +50,16 @@ fn what_cannot_be_made_is_said_with_figures() {
         ("housing through the side", problem(&shelf_and_side("housing(a, b, #{ depth: 18 });"))),
         ("slack takes the groove", problem(&shelf_and_side("groove(a, b, #{ depth: 4, slack: 5 });"))),
         ("tenon too thick", problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"14x40\" });"))),
+        (
+            "a tenon at the lipping",
+            problem(
+                "job(\"Kick\");\nlet ply = sheet_stock(\"Ply\", #{ thick: 18 });\nlet oak = board_stock(\"Oak\");\n\
+                 piece(\"Kick\");\nlet side = panel(\"side\", ply, #{ x: [0, 18], y: [0, 300], z: [0, 800], grain: \"z\" });\n\
+                 let kick = board(\"kick\", oak, #{ x: [18, 400], y: [0, 18], z: [0, 90], grain: \"x\" });\n\
+                 loose_tenons(kick, side, #{ tenon: \"6x12\", count: 1 });\nlipping(side, \"front\", oak, #{ thick: 6 });\n\
+                 outline(kick, \"front\", #{ points: [[0, 0], [191, 10], [382, 0], [382, 90], [0, 90]] });\n",
+            ),
+        ),
         ("too many tenons", problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"8x40\", count: 20 });"))),
         ("screw too short", problem(&shelf_and_side("screws(b, a, #{ screw: \"4x16\" });"))),
         ("mitre short of the corner", problem(&shelf_and_side("mitre(a, b);"))),
@@ -148,4 +158,19 @@ fn a_groove_into_a_slope_cuts_the_panel_to_it() {
     // Between the sides and 5.5 into either; its upper edge slopes 1 in 3.
     assert!((back.size.y - 575.0).abs() < 1.0, "{}", back.size);
     assert!(back.solid.volume() < 0.98 * back.size.x * back.size.y * back.size.z, "{}", back.size);
+}
+
+/// Buttons under a top slide in a rail that runs across its grain.
+#[test]
+fn buttons_let_a_top_move_along_their_rail() {
+    let held = |by: &str| {
+        scripts::found(&boards(
+            [[0.0, 600.0], [0.0, 400.0], [400.0, 422.0]],
+            [[30.0, 52.0], [20.0, 380.0], [310.0, 400.0]],
+            ["x", "y"],
+            by,
+        ))
+    };
+    assert!(held("screws(b, a, #{ screw: \"4x110\", count: 3 });").contains("held-across-grain"));
+    assert!(!held("buttons(a, [b]);").contains("held-across-grain"));
 }

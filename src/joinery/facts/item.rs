@@ -195,6 +195,11 @@ impl Item {
         matches!(self, Self::Fastener(Fastener::Screw(_) | Fastener::PocketScrew(_)))
     }
 
+    /// Whether it slides in one of its parts, so that they move against one another.
+    pub fn slides(&self) -> bool {
+        matches!(self, Self::Wooden(Wooden::Button(..)))
+    }
+
     /// Diameter and length of a screw, mm; `None` for what is none.
     pub fn screw(&self) -> Option<(f64, f64)> {
         match self {

@@ -60,6 +60,9 @@ static WORD: Word = Word {
 /// How much deeper than the tenon reaches a mortise is, mm.
 const SPARE: f64 = 1.0;
 
+/// How deep a mortise is that can only be too near an edge, mm.
+const SHALLOW: f64 = 1.5;
+
 /// What a set of tenons is, mm.
 struct Tenon {
     thick: f64,
@@ -270,10 +273,19 @@ impl Set<'_> {
             )
         };
         let message = format!("the mortise of a tenon {tenon_text} {what}");
-        bench.error(work, "breaks-through", message, &[a, b]).help(format!(
-            "a tenon no longer than {} would fit",
-            bench.mm((tenon.length - 2.0 * (WALL - left)).floor().max(0.0))
-        ))
+        let into = if part == a { -plane.out } else { plane.out };
+        // Where the wood beside the mortise is thin, a shorter tenon gains nothing.
+        let help = if self.wall(bench, (part, into), SHALLOW, narrow) < WALL - NOISE {
+            format!(
+                "its side is too near an edge of `{0}`, where a lipping may take wood away: move it in with `offset` and \
+                 `toward`, make it thinner, or set the other part further in on `{0}`",
+                bench.name(part)
+            )
+        } else {
+            let fits = (tenon.length - 2.0 * (WALL - left)).floor().max(0.0);
+            format!("a tenon no longer than {} would fit", bench.mm(fits))
+        };
+        bench.error(work, "breaks-through", message, &[a, b]).help(help)
     }
 
     /// The mortises and the tenons in them.
