@@ -18,7 +18,7 @@ use crate::drawing::page::scale::Scale;
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::paper::Weight;
 
-/// White between one board and the next, mm.
+/// How far under the foot of the sheet a table may still be begun, mm.
 const APART: f64 = 9.0;
 
 /// A board with its tables.
@@ -39,7 +39,7 @@ struct Columns {
     tables: f64,
 }
 
-/// The sheets of boards of one thickness. `None` where there is but one, or where one
+/// The boards of one thickness, each with its cuts. `None` where there is but one, or where one
 /// does not go on a sheet in this way.
 pub(super) fn stacked_boards(subjects: &[Subject<'_>]) -> Option<Vec<SheetBody>> {
     let first = subjects.first().filter(|_| subjects.len() > 1)?;
@@ -49,21 +49,18 @@ pub(super) fn stacked_boards(subjects: &[Subject<'_>]) -> Option<Vec<SheetBody>>
     if blocks.iter().any(|block| block.height > columns.area.height()) {
         return None;
     }
-    let (mut plates, mut y) = (vec![Plate::new(look)], columns.area.y0);
-    for block in &blocks {
-        if y + block.height > columns.area.y1 {
-            plates.push(Plate::new(look));
-            y = columns.area.y0;
+    // Each a body of its own: one board finds room in the white of another sheet where two
+    // do not, and those that follow on one another come to stand under one another anyhow.
+    let body = |block: &Block<'_>| {
+        let mut plate = Plate::new(look);
+        draw(&mut plate, block, &columns, columns.area.y0);
+        SheetBody {
+            scale: Some(columns.scale),
+            marks: plate.marks,
+            ..SheetBody::new(SheetKind::Layout, title(first))
         }
-        draw(plates.last_mut()?, block, &columns, y);
-        y += block.height + APART;
-    }
-    let body = |plate: Plate| SheetBody {
-        scale: Some(columns.scale),
-        marks: plate.marks,
-        ..SheetBody::new(SheetKind::Layout, title(first))
     };
-    Some(plates.into_iter().map(body).collect())
+    Some(blocks.iter().map(body).collect())
 }
 
 /// The largest scale at which the longest board leaves room for all tables beside it.
