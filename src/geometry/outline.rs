@@ -325,6 +325,9 @@ impl Builder {
         // The share of a whole turn's facets, rounded up but for noise.
         let share = sweep.abs() / turn * f64::from(whole) - HAIR;
         let steps = (1..whole).find(|n| f64::from(*n) >= share).unwrap_or(whole);
+        // An even number has a corner in the middle: where an arch rises to its height, which
+        // sizes are taken from.
+        let steps = steps.next_multiple_of(2);
         // Outlines are held below 65,536 corners.
         let id = ArcId::try_from(self.arcs.len()).unwrap_or(ArcId::MAX);
         self.arcs.push(Arc { centre, radius: from.length() });
@@ -397,6 +400,19 @@ mod tests {
         assert_eq!(Outline::outside_round(0.0), None);
         let flat = [Corner::straight(0.0, 0.0), Corner::rising(20.0, 0.0, 0.0)];
         assert_eq!(Outline::arced(&flat), None);
+    }
+
+    /// A rail 380 long and 80 wide at its ends, whose top rises by 30: it is 110 wide, whatever
+    /// the rise and the number of facets.
+    #[test]
+    fn an_arch_is_as_high_as_it_rises() {
+        let straight = |x, y| Corner { at: DVec2::new(x, y), edge: Edge::Straight };
+        for rise in [1.0, 7.0, 19.0, 30.0, 55.0, 120.0] {
+            let arch = Corner { at: DVec2::new(380.0, 80.0), edge: Edge::Rise(rise) };
+            let rail = [straight(0.0, 0.0), straight(380.0, 0.0), arch, straight(0.0, 80.0)];
+            let (low, high) = Outline::arced(&rail).unwrap().bounds().unwrap();
+            assert!((high.y - low.y - 80.0 - rise).abs() < 1e-9, "{rise}: {}", high.y - low.y);
+        }
     }
 
     /// Three corners of a quarter circle of radius 10 about the first; its arc
