@@ -109,7 +109,7 @@ mod slow_tests {
         ("periodicals_cabinet", 14),
         ("porch_bench", 10),
         ("readers_stool", 10),
-        ("reading_chair", 23),
+        ("reading_chair", 22),
         ("reading_table", 8),
         ("specimen_cupboard", 25),
         ("splayed_settle", 7),
