@@ -42,6 +42,9 @@ pub(super) struct Tie {
     ways: Vec<DVec3>,
     /// Ways the joint is made to go together along, to be tried besides.
     made_for: Vec<DVec3>,
+    /// Whether one is let into the other, so that the ways are its own and not those of
+    /// faces that lie on one another.
+    enters: bool,
     /// Least cosine between a way and a move along it.
     near: f64,
 }
@@ -168,6 +171,15 @@ impl Blocking {
             any = true;
             tie.made_for.iter().any(|made| made.dot(relative) > tie.near)
         }) && any
+    }
+
+    /// Whether a joint lets a unit along a line into one that `others` says yes to, as a
+    /// rail's tenon into a post: what is only butted has no end that holds it there.
+    pub(super) fn is_let_into(&self, unit: usize, line: DVec3, others: impl Fn(usize) -> bool) -> bool {
+        self.ties_of[unit].iter().map(|tie| &self.ties[*tie]).any(|tie| {
+            let enters = tie.enters && tie.made_for.iter().any(|made| made.dot(line).abs() > SAME_WAY);
+            enters && tie.first == unit && others(tie.second)
+        })
     }
 
     /// How far `group` moves along a way until it is clear of `rest`, mm.
@@ -306,6 +318,7 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
         let ways = if made.inserts.is_empty() { Vec::new() } else { made.ways_in.clone() };
         // A clamping connector stands loose in its pocket and draws the faces
         // together: any move that closes them will do.
+        let enters = !made.ways_in.is_empty();
         let near = if made.traits.is_drawn_together { CLOSES } else { SAME_WAY };
         for first in others.iter().filter_map(|p| unit_of(*p)).filter(|first| *first != second) {
             // What is screwed or glued flat comes square to where it lies on.
@@ -318,7 +331,7 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
                     .collect(),
                 ways => ways.to_vec(),
             };
-            ties.push(Tie { joint, first, second, ways: ways.clone(), made_for, near });
+            ties.push(Tie { joint, first, second, ways: ways.clone(), made_for, enters, near });
         }
     }
     ties

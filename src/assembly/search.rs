@@ -123,9 +123,11 @@ fn from_the_wall(worked: &WorkedJob, blocking: &Blocking, walls: &[usize], group
 fn take_apart(blocking: &Blocking, habits: &Habits, mut set: Vec<usize>) -> Result<Body, Vec<usize>> {
     let mut standing = Set::of(blocking, &set);
     let mut adds = Vec::new();
+    let mut run = Run::default();
     while set.len() > 1 {
-        let chosen = Chooser { blocking, habits, set: &set }.choose(&mut standing);
+        let chosen = Chooser { blocking, habits, set: &set, run: &run }.choose(&mut standing);
         let Some((group, off)) = chosen else { return Err(set) };
+        run.goes_on(blocking, &group, off);
         for unit in &group {
             standing.has[*unit] = false;
         }
@@ -187,6 +189,28 @@ impl Set {
     }
 }
 
+/// What came off last, move after move along one line: in the order of assembly, what one
+/// clamping can close.
+#[derive(Default)]
+struct Run {
+    /// The way of its last move; `None` before the first.
+    off: Option<usize>,
+    /// The units that came off.
+    units: Vec<usize>,
+}
+
+impl Run {
+    /// Takes in what comes off now, or begins anew along another line.
+    fn goes_on(&mut self, blocking: &Blocking, group: &[usize], off: usize) {
+        let line = |last: usize| blocking.ways[last].dot(blocking.ways[off]).abs() > SAME_WAY;
+        if !self.off.is_some_and(line) {
+            self.units.clear();
+        }
+        self.off = Some(off);
+        self.units.extend_from_slice(group);
+    }
+}
+
 /// Ways clear that differ by less than this are as short as one another, mm.
 const STEP: f64 = 1.0;
 
@@ -195,6 +219,7 @@ struct Chooser<'c> {
     blocking: &'c Blocking,
     habits: &'c Habits,
     set: &'c [usize],
+    run: &'c Run,
 }
 
 impl Chooser<'_> {
@@ -203,7 +228,7 @@ impl Chooser<'_> {
     /// group; one that leaves no loose parts; the preferred direction; the script's
     /// last part, so that the order of assembly follows the script.
     fn choose(&self, standing: &mut Set) -> Option<(Vec<usize>, usize)> {
-        let Self { blocking, habits, set } = *self;
+        let Self { blocking, habits, set, .. } = *self;
         let bonds = Bonds::of(blocking, set);
         // What nothing joins to the rest, as a drawer without runners, is made up by itself.
         let first = self
@@ -313,6 +338,9 @@ impl Chooser<'_> {
                 !habits.is_held_back(*unit, stands) && !habits.breaks(std::slice::from_ref(unit), stands)
             })
             .collect();
+        if let Some(rail) = self.other_end(bonds, &early, standing) {
+            return Some(rail);
+        }
         let flat = early.iter().flat_map(|unit| habits.flat[*unit].iter().map(|way| (*way, *unit)));
         let all = (0..blocking.ways.len()).flat_map(|way| early.iter().map(move |unit| (way, *unit)));
         for (way, unit) in flat.chain(all) {
@@ -335,6 +363,31 @@ impl Chooser<'_> {
 }
 
 impl Chooser<'_> {
+    /// A unit of `early` one end of which the last moves opened, and that comes off its
+    /// other end along the same line: both close in one clamping. Left for later it would be
+    /// glued alone at one end and stand there with nothing to hold it square.
+    fn other_end(
+        &self,
+        bonds: &Bonds<'_>,
+        early: &[usize],
+        standing: &mut Set,
+    ) -> Option<(Vec<usize>, usize)> {
+        let Self { blocking, run, .. } = *self;
+        let last = blocking.ways[run.off?];
+        let along = |way: &usize| blocking.ways[*way].dot(last).abs() > SAME_WAY;
+        let ways: Vec<usize> = (0..blocking.ways.len()).filter(along).collect();
+        let opened = |unit: usize| blocking.is_let_into(unit, last, |other| run.units.contains(&other));
+        let both = early.iter().copied().filter(|unit| opened(*unit));
+        let mut moves = both.flat_map(|unit| ways.iter().map(move |way| (unit, *way)));
+        let found = moves.find(|(unit, way)| {
+            blocking.is_let_into(*unit, last, |other| standing.has[other])
+                && blocking.opens(*unit, *way, |other| standing.has[other])
+                && standing.is_free(blocking, *unit, *way)
+                && !bonds.scatters(&[*unit])
+        });
+        found.map(|(unit, way)| (vec![unit], way))
+    }
+
     /// The shortest way off for a unit whose joints leave it open, `way` among them: pulled
     /// off its glue, not along it.
     fn shortest(&self, standing: &mut Set, unit: usize, way: usize) -> usize {

@@ -8,7 +8,7 @@ use rodwright::joinery::WorkedJob;
 use rodwright::model::Job;
 
 use super::order::carcase;
-use super::play::execute;
+use super::play::{both_ends_at_once, execute};
 use crate::library::made::{chosen, made, sizes, started, tries};
 use crate::support::lot::Lot;
 use crate::support::pieces::Bench;
@@ -43,6 +43,80 @@ fn blocks(seed: u64) -> (Job, WorkedJob) {
         cells.push((at, part));
     }
     b.done()
+}
+
+/// Where a member stands, and for a rail the axis it runs along and its row; none for a post.
+type Member = ([usize; 2], Option<(usize, usize)>);
+
+/// Posts in two rows of two or three with rails tenoned between neighbours, one to three
+/// over one another along each line, all in an order drawn by lot.
+fn rails(seed: u64) -> (Job, WorkedJob) {
+    let mut lot = Lot(seed);
+    let mut b = Bench::new("Rails", "Rails");
+    let bays = 1 + lot.of(2);
+    let rows = [1 + lot.of(3), 1 + lot.of(3)];
+    let posts: Vec<[usize; 2]> = (0..=bays).flat_map(|x| [[x, 0], [x, 1]]).collect();
+    let start = |step: usize| 400.0 * step as f64;
+    // A part is a post, or a rail from a post to the next along an axis.
+    let mut parts: Vec<Member> = posts.iter().map(|at| (*at, None)).collect();
+    for at in &posts {
+        for axis in 0..2 {
+            let next = [at[0] + usize::from(axis == 0), at[1] + usize::from(axis == 1)];
+            if posts.contains(&next) {
+                parts.extend((0..rows[axis]).map(|row| (*at, Some((axis, row)))));
+            }
+        }
+    }
+    for place in (1..parts.len()).rev() {
+        parts.swap(place, lot.of(place + 1));
+    }
+    let mut made: Vec<usize> = Vec::new();
+    for (number, (at, rail)) in parts.iter().enumerate() {
+        let mut span =
+            [[start(at[0]), start(at[0]) + 40.0], [start(at[1]), start(at[1]) + 40.0], [0.0, 450.0]];
+        if let Some((axis, row)) = rail {
+            for (across, along) in span.iter_mut().enumerate().take(2) {
+                *along = if across == *axis {
+                    [along[1], along[0] + 400.0]
+                } else {
+                    [along[0] + 10.0, along[1] - 10.0]
+                };
+            }
+            let z = 330.0 - 130.0 * *row as f64 + 30.0 * *axis as f64;
+            span[2] = [z, z + 50.0];
+        }
+        made.push(b.part(&format!("Part {number}"), 0, span, 0));
+    }
+    for (place, (at, rail)) in parts.iter().enumerate() {
+        let Some((axis, row)) = rail else { continue };
+        for end in 0..2 {
+            let mut meets = *at;
+            meets[*axis] += end;
+            let post = parts.iter().position(|one| *one == (meets, None)).unwrap();
+            let way = [[DVec3::X, DVec3::NEG_X], [DVec3::Y, DVec3::NEG_Y]][*axis][end];
+            let joint = b.joint("mortise_tenon", made[place], made[post], &[way], true);
+            let mut middle =
+                [start(at[0]) + 20.0, start(at[1]) + 20.0, 355.0 - 130.0 * *row as f64 + 30.0 * *axis as f64];
+            middle[*axis] += if end == 0 { 20.0 } else { 380.0 };
+            b.inserts(joint, "dowel 10 × 40", &[middle]);
+        }
+    }
+    b.done()
+}
+
+/// No clamping glues one rail alone into one post when its other end has to be closed
+/// later, although both could close together.
+#[test]
+fn rails_between_posts_close_at_both_ends_at_once() {
+    let mut looked_at = 0;
+    for seed in 0..60 {
+        let (job, worked) = rails(seed);
+        let (orders, problems) = assembly_orders(&job, &worked);
+        assert!(problems.is_empty(), "{seed}: {problems:?}");
+        execute(&worked, &orders[0]);
+        looked_at += both_ends_at_once(&job, &worked, &orders[0]);
+    }
+    assert!(looked_at > 500, "{looked_at}");
 }
 
 /// What a help names as the lock: the two parts of one joint.
@@ -116,6 +190,7 @@ mod slow_tests {
                 assert!(problems.is_empty(), "{name} {settings:?}: {problems:?}");
                 for order in &orders {
                     execute(&worked, order);
+                    both_ends_at_once(&job, &worked, order);
                 }
             }
         }

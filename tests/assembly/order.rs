@@ -9,7 +9,7 @@ use rodwright::model::{Before, Job, PartId};
 use rodwright::wording::Words;
 use rodwright::wording::assembly::Telling;
 
-use super::play::execute;
+use super::play::{both_ends_at_once, execute};
 use crate::support::assert_near;
 use crate::support::golden::{golden, without_places};
 use crate::support::pieces::{Bench, cabinet, frame, origin};
@@ -231,6 +231,7 @@ fn every_script_goes_together_in_few_steps() {
         assert!(problems.is_empty(), "{script}: {problems:?}");
         for order in &orders {
             execute(&worked, order);
+            both_ends_at_once(&job, &worked, order);
             assert!(order.steps.len() <= 12, "{script}: {} steps", order.steps.len());
         }
     }
@@ -244,6 +245,30 @@ fn clamps_are_counted_as_the_trade_magazine_does() {
     assert_eq!(clamps_for(area, pressure, 420.0 * pound), 9);
     assert_eq!(clamps_for(area, pressure, 470.0 * pound), 8);
     assert_eq!(clamps_for(0.0, pressure, 0.0), 1);
+}
+
+/// A chair is glued as a front frame and a back frame, then all its side rails together
+/// between them (common practice, no source); a stool likewise.
+#[test]
+fn a_chair_is_glued_in_three_goes() {
+    for (script, side_rails) in [("reading_chair", 4), ("readers_stool", 4)] {
+        let (job, worked) = crate::support::sets::worked(script, &[]);
+        let (orders, _) = assembly_orders(&job, &worked);
+        assert!(both_ends_at_once(&job, &worked, &orders[0]) > side_rails, "{script}");
+        let glued: Vec<&Step> = orders[0]
+            .steps
+            .iter()
+            .filter(|step| step.glued && step.joints.iter().any(|j| worked.joints[*j].traits.is_tenoned))
+            .collect();
+        let goes: usize = glued.iter().map(|step| 1 + step.again.len()).sum();
+        assert_eq!(
+            goes,
+            3,
+            "{script}: {:?}",
+            glued.iter().map(|s| told(&job, &worked, s)).collect::<Vec<_>>()
+        );
+        assert_eq!(glued.last().unwrap().adds().count(), side_rails, "{script}");
+    }
 }
 
 /// The end frames of a table are each a clamping of their own, told once, and the long

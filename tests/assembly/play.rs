@@ -3,6 +3,7 @@
 use rodwright::assembly::{Order, Step, StepKind, Watch};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
+use rodwright::model::Job;
 use rodwright::solid::Standing;
 
 use crate::support::assert_near;
@@ -84,6 +85,43 @@ fn held(worked: &WorkedJob, order: &Order, standing: &[Standing]) {
         let first = moved.first().map_or("", |part| worked.parts[*part].name.as_str());
         assert!(moved.is_empty() || alone || joined || moved.iter().any(below), "`{first}` hangs in the air");
     }
+}
+
+/// A rail that is tenoned into two posts along one line is closed at both ends in one
+/// clamping, as one end alone stands open with nothing to hold it square (common practice,
+/// no source), unless the glue does not stay open so long. Gives how many rails were looked
+/// at.
+pub(crate) fn both_ends_at_once(job: &Job, worked: &WorkedJob, order: &Order) -> usize {
+    let mut rails = 0;
+    let step_of = |joint: usize| order.steps.iter().position(|step| step.all_joints().any(|j| j == joint));
+    let ends = |rail: usize| {
+        let glued = worked.joints.iter().enumerate().filter(move |(_, joint)| {
+            let tenoned = joint.traits.is_tenoned || !joint.inserts.is_empty();
+            joint.glued && tenoned && joint.parts.len() == 2 && joint.parts[0] == rail
+        });
+        glued.filter_map(|(j, joint)| Some((j, joint.parts[1], *joint.ways_in.first()?)))
+    };
+    for rail in (0..worked.parts.len()).filter(|part| worked.parts[*part].piece == order.piece) {
+        for (left, post, way) in ends(rail) {
+            for (right, other, back) in ends(rail).filter(|(_, _, back)| back.dot(way) < -1.0 + 1e-6) {
+                let [Some(first), Some(last)] = [step_of(left), step_of(right)] else { continue };
+                let (first, last) = (first.min(last), first.max(last));
+                let clampings = order.steps[first..=last].iter().filter_map(|step| step.clamping.as_ref());
+                let takes: f64 = clampings.map(|one| one.takes).sum();
+                rails += 1;
+                assert!(
+                    first == last || takes > job.order.glue.open(),
+                    "`{}` is closed on `{}` and on `{}` in steps {} and {}, and {takes} min would do both: {back}",
+                    worked.parts[rail].name,
+                    worked.parts[post].name,
+                    worked.parts[other].name,
+                    first + 1,
+                    last + 1
+                );
+            }
+        }
+    }
+    rails
 }
 
 /// Every joint that needs something is in exactly one step, so that every fitting is
