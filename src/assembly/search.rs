@@ -224,9 +224,10 @@ struct Chooser<'c> {
 
 impl Chooser<'_> {
     /// The group to take off next, and the direction. In order of weight: fittings, glass
-    /// and backs come off before frames and carcases, made-up units whole; the smallest
-    /// group; one that leaves no loose parts; the preferred direction; the script's
-    /// last part, so that the order of assembly follows the script.
+    /// and backs come off before frames and carcases, made-up units whole; a rail of which
+    /// the last moves opened one end; the smallest group; one that leaves no loose parts; the
+    /// preferred direction; the script's last part, so that the order of assembly follows the
+    /// script.
     fn choose(&self, standing: &mut Set) -> Option<(Vec<usize>, usize)> {
         let Self { blocking, habits, set, .. } = *self;
         let bonds = Bonds::of(blocking, set);
