@@ -144,8 +144,9 @@ impl SheetBody {
                 matches!(other.kind, Notes | CuttingList | Buying | Settings | Layout)
             }
             Exploded | Assembly | Site => matches!(other.kind, Exploded | Assembly | Site),
-            Estimate => other.kind == Estimate,
-            Part | Template | Change | Client => false,
+            // What the shop keeps for itself.
+            Estimate | Change => other.kind == self.kind,
+            Part | Template | Client => false,
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::plain;
+use crate::drawing::page::gather::gather_few;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::sheet_body::SheetKind;
 use crate::drawing::set::finish;
@@ -41,5 +42,5 @@ pub fn change_tables(
     gone.rows.extend(lost.iter().map(|words| Row::Cells(vec![plain(words.clone())])));
     let tables: Vec<Table> =
         [parts, found, gone].into_iter().filter(|table| !table.rows.is_empty()).collect();
-    finish(job, flow(&tables, SheetKind::Change, "Change", look), look)
+    finish(job, gather_few(flow(&tables, SheetKind::Change, "Change", look), look), look)
 }
