@@ -1,7 +1,8 @@
 //! Joints whose parts do not touch once they are shaped. Words that are cut square see
 //! the box of a part; this sees what is left of it.
 
-use crate::joinery::{Cut, CutKind, PartSource, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::facts::channels::Channel;
+use crate::joinery::{Cut, CutKind, Facts, HOLDS, PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::problem::Problem;
 use crate::solid::Standing;
 
@@ -19,15 +20,21 @@ fn is_shaped(part: &WorkedPart) -> bool {
 
 /// What is said of one joint.
 fn told(worked: &WorkedJob, joint: &WorkedJoint) -> Option<Problem> {
-    let [a, b] = joint.parts.as_slice() else { return None };
-    let (a, b) = (worked.parts.get(*a)?, worked.parts.get(*b)?);
+    let rebated = matches!(joint.facts, Facts::Channels(Channel::Rebated(_)));
+    // What lies in a rebate lies in it by itself, however many do.
+    let (first, rest) = joint.parts.split_first().filter(|(_, rest)| rebated || rest.len() == 1)?;
+    rest.iter().filter(|_| rebated || joint.glued).find_map(|other| apart(worked, joint, (*first, *other)))
+}
+
+/// What is said of two parts of a joint.
+fn apart(worked: &WorkedJob, joint: &WorkedJoint, (a, b): (usize, usize)) -> Option<Problem> {
+    let (a, b) = (worked.parts.get(a)?, worked.parts.get(b)?);
     let is_scripted = |part: &WorkedPart| matches!(part.source, PartSource::Part(_));
-    let glued = joint.glued && is_scripted(a) && is_scripted(b);
-    if !glued || !(is_shaped(a) || is_shaped(b)) {
+    if !(is_scripted(a) && is_scripted(b)) || !(is_shaped(a) || is_shaped(b)) {
         return None;
     }
     let (first, second) = (Standing::new(&a.solid, &a.at), Standing::new(&b.solid, &b.at));
-    if !first.contacts(&second).is_empty() {
+    if first.contacts(&second).iter().map(|contact| contact.area).sum::<f64>() > HOLDS {
         return None;
     }
     let message = format!(

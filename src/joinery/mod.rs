@@ -27,6 +27,7 @@ pub use bench::fill::{Fill, FillShape};
 pub use bench::number::same_shape;
 pub use bench::opening::Opening;
 pub use bench::seen::wood;
+pub(crate) use bench::tolerance::HOLDS;
 pub use bench::worked::{
     Cut, CuttingPlane, Hand, Insert, PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart,
 };

@@ -5,6 +5,9 @@
 /// up.
 pub(in crate::joinery) const NOISE: f64 = 1e-6;
 
+/// Faces that share less than this hold nothing together, mm² (common practice, no source).
+pub(crate) const HOLDS: f64 = 1.0;
+
 /// The same for lengths that are stepped through or rounded, mm: no more than a few
 /// sums go into them, and what is rounded up must not gain a step by noise.
 pub(in crate::joinery) const STEPPED: f64 = 1e-9;

@@ -6,7 +6,7 @@ use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::bench::blank::Blank;
 use crate::joinery::bench::meet::{Meeting, Rect, TOUCH, meeting, shared};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::tolerance::{MOSTLY, NOISE, ONE_WAY};
+use crate::joinery::bench::tolerance::{HOLDS, MOSTLY, NOISE, ONE_WAY};
 use crate::model::{Form, Work};
 use crate::problem::Problem;
 use crate::solid::{Patch, patches};
@@ -50,7 +50,8 @@ impl Bench<'_> {
     pub(in crate::joinery) fn patch(&self, a: usize, b: usize) -> Option<Patch> {
         let (first, second) = (self.as_it_is(a)?, self.as_it_is(b)?);
         let all = patches((first.solid(), &first.blank.at), (second.solid(), &second.blank.at), TOUCH);
-        all.into_iter().reduce(|most, next| if next.area > most.area + NOISE { next } else { most })
+        let all = all.into_iter().filter(|patch| patch.area > HOLDS);
+        all.reduce(|most, next| if next.area > most.area + NOISE { next } else { most })
     }
 
     /// Where two parts touch as they are, and the largest rectangle both share there.

@@ -9,7 +9,7 @@ use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Sawn};
 use crate::joinery::bench::meet::{Pair, TOUCH, side_of};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::tolerance::{NOISE, ONE_WAY};
+use crate::joinery::bench::tolerance::{HOLDS, NOISE, ONE_WAY};
 use crate::measure::angle;
 use crate::model::Work;
 use crate::problem::Problem;
@@ -279,6 +279,6 @@ fn bears(part: &Real, other: &Real, way: &Way) -> Option<Patch> {
     let waste = Prism::half_space(way.face.normal * way.face.offset, -way.face.normal)?;
     let sawn = part.sawn(way.into, way.long + 1.0, Some(&waste))?;
     let all = patches((sawn.solid(), &sawn.blank.at), (other.solid(), &other.blank.at), TOUCH);
-    let here = |patch: &Patch| patch.plane.normal.dot(way.face.normal) > ONE_WAY;
+    let here = |patch: &Patch| patch.plane.normal.dot(way.face.normal) > ONE_WAY && patch.area > HOLDS;
     all.into_iter().filter(here).reduce(|most, next| if next.area > most.area + NOISE { next } else { most })
 }

@@ -30,6 +30,9 @@ const PAST: f64 = 1.0;
 const WIDE: f64 = 2000.0;
 /// Least shoulder where one is sawn, mm.
 const SHOULDER: f64 = 2.0;
+/// Least of a leaning tenon that stands in its mortise at every corner, mm: less is no cheek
+/// to glue (common practice, no source).
+const ENTERS: f64 = 3.0;
 /// How far before the shoulders a tenon is looked at, mm.
 const ROOT: f64 = 1.0;
 
@@ -174,6 +177,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>) -> Result<Tenon, Pro
     let size = section(bench, work, lean.parts.a, whole)?;
     let (depth, through) = depth(bench, work, lean, (ways, size))?;
     let tenon = Tenon { ways, size, rail: whole, depth, through };
+    enters(bench, work, lean, &tenon)?;
     walls(bench, work, lean, &tenon)?;
     rooted(bench, work, lean, &tenon)?;
     Ok(tenon)
@@ -295,6 +299,29 @@ fn depth(
         format!("make `depth` {} or less, or let it through with `through: true`", bench.mm(most.floor()))
     };
     Err(bench.error(work, "breaks-through", message, &[rail, member]).help(help))
+}
+
+/// Refuses a tenon so short for its lean that a corner of its end stands before the face:
+/// the cheek there would find no wall.
+fn enters(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, tenon: &Tenon) -> Result<(), Problem> {
+    let middle = lean.crosses(tenon.ways, (0.0, 0.0), &lean.face);
+    let last = lean.range(tenon.ways, tenon.size, &lean.face).1 - middle;
+    if tenon.through || tenon.depth > last + ENTERS - NOISE {
+        return Ok(());
+    }
+    let Pair { a: rail, b: member } = lean.parts;
+    let message = format!(
+        "a tenon {} wide and {} long that leans {} does not enter `{}` on its short side",
+        bench.mm(tenon.size.0),
+        bench.mm(tenon.depth),
+        angle(lean.degrees()),
+        bench.name(member)
+    );
+    Err(bench.error(work, "tenon-too-short", message, &[rail, member]).help(format!(
+        "make `depth` {} or more, `width` less, lean `{}` less, or let it through with `through: true`",
+        bench.mm((last + ENTERS).ceil()),
+        bench.name(rail)
+    )))
 }
 
 /// Refuses a mortise that leaves too little wood beside it, at its mouth or at

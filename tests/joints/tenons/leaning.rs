@@ -190,6 +190,7 @@ fn leaning_parts_that_cannot_be_joined_are_said_with_figures() {
     let cases = [
         ("haunch", tenon("haunch: \"left\"")),
         ("mortise too deep", tenon("depth: 40")),
+        ("a corner that does not enter", tenon("depth: 5")),
         ("depth of a through tenon", tenon("depth: 20, through: true")),
         ("no shoulder", tenon("thickness: 40")),
         ("thin shoulder", tenon("thickness: 34")),
