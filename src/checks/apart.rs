@@ -1,8 +1,7 @@
 //! Joints whose parts do not touch once they are shaped. Words that are cut square see
 //! the box of a part; this sees what is left of it.
 
-use crate::joinery::facts::channels::Channel;
-use crate::joinery::{Cut, CutKind, Facts, HOLDS, PartSource, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::{Cut, CutKind, HOLDS, PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::problem::Problem;
 use crate::solid::Standing;
 
@@ -20,10 +19,9 @@ fn is_shaped(part: &WorkedPart) -> bool {
 
 /// What is said of one joint.
 fn told(worked: &WorkedJob, joint: &WorkedJoint) -> Option<Problem> {
-    let rebated = matches!(joint.facts, Facts::Channels(Channel::Rebated(_)));
-    // What lies in a rebate lies in it by itself, however many do.
-    let (first, rest) = joint.parts.split_first().filter(|(_, rest)| rebated || rest.len() == 1)?;
-    rest.iter().filter(|_| rebated || joint.glued).find_map(|other| apart(worked, joint, (*first, *other)))
+    let lies_in = joint.traits.lies_in;
+    let (first, rest) = joint.parts.split_first().filter(|(_, rest)| lies_in || rest.len() == 1)?;
+    rest.iter().filter(|_| lies_in || joint.glued).find_map(|other| apart(worked, joint, (*first, *other)))
 }
 
 /// What is said of two parts of a joint.

@@ -350,6 +350,29 @@ fn boards_at_any_lean_are_joined_or_refused() {
     by_lot(std::env::var("TRIES").ok().map_or(6, |n| n.parse::<usize>().unwrap().div_ceil(WORDS.len())));
 }
 
+/// Cases that long runs found wrong: tenons with a corner before the face, joints on a face of
+/// less than a square millimetre, boards in rebates whose wood a taper takes.
+const ONCE_WRONG: &[(&str, &[u64])] = &[
+    ("mortise_tenon", &[125, 396, 411, 423, 550, 577, 657, 684, 803, 838, 853, 948]),
+    ("rebate", &[633, 711]),
+    ("butt", &[888]),
+    ("mitre", &[296, 392, 990]),
+];
+
+#[test]
+fn cases_once_wrong_are_made_rightly_or_refused() {
+    for (word, seeds) in ONCE_WRONG {
+        let (k, (_, work)) = (0..).zip(WORDS).find(|(_, (known, _))| known == word).unwrap();
+        for seed in *seeds {
+            let (job, _) = case(work, &mut Lot(seed + 100_000 * (k + 1)));
+            let (worked, problems) = looked_over(&job);
+            if problems.iter().all(|p| p.severity != Severity::Error) {
+                assert_eq!(faults(&worked), Vec::<String>::new(), "{work} seed {seed}");
+            }
+        }
+    }
+}
+
 /// Left out of the quick tier.
 mod slow_tests {
     use super::*;
