@@ -11,6 +11,9 @@ use crate::geometry::{DVec3, tolerance::NOISE};
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 
+/// What is left over a level by less is flush with it, mm: nobody sets out a height to less
+/// (common practice, no source).
+const FLUSH: f64 = 0.5;
 /// A member this high is a rail, a plinth or a front and is asked for by its height; a
 /// board is told by its thickness, mm (common practice, no source).
 const TALL: f64 = 30.0;
@@ -70,14 +73,14 @@ fn links(levels: &[Level], (low, high): (f64, f64)) -> Vec<Link> {
         links.push(Link { from: level.from, to: level.to, shown: Shown::if_wanted(level.told) });
         at = level.to;
     }
-    if at < high - SAME {
+    if at < high - FLUSH {
         links.push(Link { from: at, to: high, shown: Shown::Size });
     }
     let from = links.iter().position(|link| link.shown.is_any()).unwrap_or(links.len());
     let to = links.iter().rposition(|link| link.shown.is_any()).map_or(from, |last| last + 1);
     let links: Vec<Link> = links.drain(from..to).collect();
     match &links[..] {
-        [one] if one.from < low + SAME && one.to > high - SAME => Vec::new(),
+        [one] if one.from < low + FLUSH && one.to > high - FLUSH => Vec::new(),
         _ => links,
     }
 }
