@@ -19,16 +19,11 @@ fn is_shaped(part: &WorkedPart) -> bool {
 
 /// What is said of one joint.
 fn told(worked: &WorkedJob, joint: &WorkedJoint) -> Option<Problem> {
-    let lies_in = joint.traits.lies_in;
-    let (first, rest) = joint.parts.split_first().filter(|(_, rest)| lies_in || rest.len() == 1)?;
-    rest.iter().filter(|_| lies_in || joint.glued).find_map(|other| apart(worked, joint, (*first, *other)))
-}
-
-/// What is said of two parts of a joint.
-fn apart(worked: &WorkedJob, joint: &WorkedJoint, (a, b): (usize, usize)) -> Option<Problem> {
-    let (a, b) = (worked.parts.get(a)?, worked.parts.get(b)?);
+    let [a, b] = joint.parts.as_slice() else { return None };
+    let (a, b) = (worked.parts.get(*a)?, worked.parts.get(*b)?);
     let is_scripted = |part: &WorkedPart| matches!(part.source, PartSource::Part(_));
-    if !(is_scripted(a) && is_scripted(b)) || !(is_shaped(a) || is_shaped(b)) {
+    let glued = joint.glued && is_scripted(a) && is_scripted(b);
+    if !glued || !(is_shaped(a) || is_shaped(b)) {
         return None;
     }
     let (first, second) = (Standing::new(&a.solid, &a.at), Standing::new(&b.solid, &b.at));

@@ -145,8 +145,8 @@ pub(in crate::drawing) fn section(
     if job.pieces.len() > 1 {
         table.title = format!("{name}: constructions");
     }
-    let Some(placed) =
-        (Subject { worked, piece, x, corners: (low, high), look, moving: &opens(worked, piece) }).placed()
+    let moving = opens(worked, piece);
+    let Some(placed) = (Subject { worked, piece, x, corners: (low, high), look, moving: &moving }).placed()
     else {
         return Err(too_small(name, look));
     };
@@ -157,7 +157,7 @@ pub(in crate::drawing) fn section(
     let mut plate = whole(&shot, &letter, placed, look);
     mark_details(&mut plate, &shot, details, look);
     // After the circles, which have fewer places.
-    shelves_told(&mut plate, &CutThrough { worked, piece, x, on, rect }, look);
+    shelves_told(&mut plate, &CutThrough { worked, piece, x, on, rect, moving: &moving }, look);
     let mut bodies = vec![SheetBody {
         scale: Some(scale),
         marks: plate.marks,

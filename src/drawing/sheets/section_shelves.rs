@@ -1,12 +1,13 @@
 //! What a section says of shelves beside their heights: how thick they are, their lipping and
 //! how far they stand back from the front edges of the sides.
 
-use kurbo::{Point, Rect};
+use kurbo::{ParamCurve, Point, Rect};
 
 use super::general::sizes::{is_member, is_upright};
 use crate::drawing::kit::dimension::Manner;
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::white::White;
+use crate::drawing::kit::opening::Opens;
 use crate::drawing::kit::project::{OnSheet, bounds};
 use crate::drawing::kit::words::{length_text, stacked};
 use crate::drawing::page::look::Look;
@@ -15,15 +16,18 @@ use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
-use crate::paper::Fixes;
+use crate::paper::{Fixes, Ink, Mark};
 use crate::solid::Camera;
 
 /// A note stands this near to the section, mm.
-const NEAR: f64 = 30.0;
+const NEAR: f64 = 55.0;
 /// A lipping is narrower than this from front to back, mm: a wider one is a rail.
 const LIPPING: f64 = 40.0;
 /// Nearer than this two faces are flush, mm.
 const FLUSH: f64 = 0.05;
+/// White between a leader and words, mm, and how many places of a leader are looked at.
+const CLEAR: f64 = 0.5;
+const SAMPLES: u32 = 100;
 /// Where along a shelf a note may point, from its front edge back, in shares.
 const POINTS: [f64; 3] = [0.12, 0.25, 0.4];
 
@@ -36,6 +40,8 @@ pub(super) struct CutThrough<'a> {
     pub(super) on: OnSheet,
     /// The box round the section.
     pub(super) rect: Rect,
+    /// What opens: a shelf behind a door is set back from the sides all the same.
+    pub(super) moving: &'a [Opens],
 }
 
 /// A board that lies, made up with its lippings.
@@ -73,10 +79,29 @@ impl CutThrough<'_> {
             is_member(part, (2, 1))
                 && bounds(std::iter::once(*part)).is_some_and(|(a, b)| a.x < self.x && self.x < b.x)
         };
-        let mut found: Vec<Shelf> =
-            self.own().filter(lies).filter_map(|(index, _)| self.made_up(index)).collect();
+        let shelves = self.own().filter(lies).filter_map(|(index, _)| self.made_up(index));
+        let mut found: Vec<Shelf> = shelves.filter(|shelf| !self.is_behind_a_front(shelf)).collect();
         found.sort_by(|a, b| b.high.z.total_cmp(&a.high.z));
         found
+    }
+
+    /// Whether a front that stays stands before a board: a bottom within a chest is set back
+    /// from nothing that is seen.
+    fn is_behind_a_front(&self, shelf: &Shelf) -> bool {
+        let stays = |part: &WorkedPart| !self.moving.iter().any(|one| one.moves(part));
+        let before = |(a, b): (DVec3, DVec3)| {
+            let middle = 0.5 * (shelf.low.z + shelf.high.z);
+            a.y < shelf.low.y - FLUSH
+                && b.y < shelf.low.y + LIPPING
+                && a.z < middle
+                && middle < b.z
+                && a.x < self.x
+                && self.x < b.x
+                && b.z - a.z > b.y - a.y
+        };
+        self.own()
+            .filter(|(_, part)| stays(part) && matches!(part.source, PartSource::Part(_)))
+            .any(|(_, part)| bounds(std::iter::once(part)).is_some_and(before))
     }
 
     /// Where the front edges of the sides stand.
@@ -130,6 +155,27 @@ pub(super) fn shelves_told(plate: &mut Plate, cut: &CutThrough<'_>, look: &Look)
         let mut marks = Vec::new();
         let within = cut.rect.inflate(HAIR, HAIR);
         callouts(&[note], &mut white, within, &Manner::of(look), &mut number, &mut marks);
-        plate.marks.extend(marks);
+        // Its lippings stand on the details too: better there alone than a leader through a figure.
+        if !strikes(&marks, &plate.marks) {
+            plate.marks.extend(marks);
+        }
     }
+}
+
+/// Whether a line of a note runs through words that stand there.
+fn strikes(note: &[Mark], drawn: &[Mark]) -> bool {
+    let words: Vec<Rect> = drawn
+        .iter()
+        .filter(|mark| matches!(mark.ink, Ink::Text(_)))
+        .map(|mark| mark.bounds().inflate(CLEAR, CLEAR))
+        .collect();
+    let through = |line: kurbo::PathSeg| {
+        (0..=SAMPLES)
+            .map(|i| line.eval(f64::from(i) / f64::from(SAMPLES)))
+            .any(|p| words.iter().any(|w| w.contains(p)))
+    };
+    note.iter().any(|mark| match &mark.ink {
+        Ink::Stroke { path, .. } => path.segments().any(through),
+        Ink::Fill { .. } | Ink::Text(_) => false,
+    })
 }

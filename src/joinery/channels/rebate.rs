@@ -63,7 +63,7 @@ impl Joinery for Rebate {
     }
 
     fn traits(&self) -> Traits {
-        Traits { takes_up: TakesUp::LetIn, lies_in: true, ..Traits::default() }
+        Traits { takes_up: TakesUp::LetIn, ..Traits::default() }
     }
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {

@@ -18,8 +18,6 @@ pub struct Traits {
     pub lips: bool,
     /// Leaves a panel free to move in its groove.
     pub frees_panel: bool,
-    /// Its later parts lie in a step of the first, each by itself, glued or not.
-    pub lies_in: bool,
     /// A tenon of one part stands in the other.
     pub is_tenoned: bool,
     /// Is drawn together from loose, so that any move that closes it will do.

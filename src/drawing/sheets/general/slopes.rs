@@ -29,6 +29,8 @@ const SAME: f64 = 0.05;
 const TAPER: f64 = 2.0;
 /// A mitre, degrees: it is seen to be one.
 const MITRE: f64 = 45.0;
+/// White kept along the frame, mm.
+const OFF_FRAME: f64 = 2.0;
 /// Most slopes said of one view.
 const MOST: usize = 4;
 /// Where along a line a note may point, in shares from its end.
@@ -118,7 +120,7 @@ pub(super) fn put_slopes(
     look: &Look,
     number: &mut u32,
 ) {
-    let within = look.room().space;
+    let within = look.room().space.inset(-OFF_FRAME);
     for slope in slopes {
         let note = Callout {
             at: slope.at.clone(),
