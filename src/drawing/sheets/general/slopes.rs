@@ -8,7 +8,7 @@ use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::project::OnSheet;
 use crate::drawing::kit::words::plain;
-use crate::drawing::page::look::Look;
+use crate::drawing::page::look::{Look, Room};
 use crate::drawing::page::plate::Plate;
 use crate::geometry::tolerance::HAIR;
 use crate::geometry::trig;
@@ -29,8 +29,6 @@ const SAME: f64 = 0.05;
 const TAPER: f64 = 2.0;
 /// A mitre, degrees: it is seen to be one.
 const MITRE: f64 = 45.0;
-/// White kept along the frame, mm.
-const OFF_FRAME: f64 = 2.0;
 /// Most slopes said of one view.
 const MOST: usize = 4;
 /// Where along a line a note may point, in shares from its end.
@@ -120,7 +118,8 @@ pub(super) fn put_slopes(
     look: &Look,
     number: &mut u32,
 ) {
-    let within = look.room().space.inset(-OFF_FRAME);
+    // Where titles begin too, clear of the centring marks.
+    let within = look.room().space.inset(-Room::MARGIN);
     for slope in slopes {
         let note = Callout {
             at: slope.at.clone(),
