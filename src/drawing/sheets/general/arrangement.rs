@@ -14,7 +14,7 @@ use crate::drawing::kit::dimension::{Beside, Manner, place};
 use crate::drawing::kit::opening::{Opens, opens};
 use crate::drawing::kit::project::{self, OnSheet, ViewPens, bounds, extent, standing};
 use crate::drawing::kit::words::wrap;
-use crate::drawing::page::look::Look;
+use crate::drawing::page::look::{Look, Room};
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::profile::Projection;
 use crate::drawing::page::scale::Scale;
@@ -91,7 +91,8 @@ pub(in crate::drawing) fn general(
     let mut taken = vec![look.room().block];
     taken.extend(layout.free);
     if !slopes.is_empty() {
-        let mut white = White::new(look.room().space);
+        // No paper where titles do not begin either, for the centring marks.
+        let mut white = White::new(look.room().space.inset(-Room::MARGIN));
         white.ink(&plate.marks);
         for rect in taken.iter().chain([&layout.front, &layout.side, &layout.plan, &layout.picture]) {
             white.fill(*rect);
