@@ -148,6 +148,7 @@ pub fn usual_widest(species: Option<&str>, unit: Unit) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::measure::number;
 
     /// Wood Handbook (FPL-GTR-190): G 0.55 for black walnut at 12 % in Table
     /// 5-3a; 616 kg/m3 by Eq. 4-12. White ash G 0.60 gives 672.
@@ -181,8 +182,10 @@ mod tests {
     #[test]
     fn widths_are_of_species_there_are() {
         assert!(WIDER.iter().chain(&NARROWER).all(|name| Species::named(name).is_some()));
-        let widest =
-            |name| format!("{} {}", usual_widest(name, Unit::Mm), usual_widest(name, Unit::Inch) / INCH);
+        let widest = |name| {
+            let inches = usual_widest(name, Unit::Inch) / INCH;
+            format!("{} {}", usual_widest(name, Unit::Mm), number(inches, 3))
+        };
         assert_eq!(widest(Some("Black walnut")), "200 8");
         assert_eq!(widest(Some("eastern white pine")), "300 12");
         assert_eq!([widest(Some("white oak")), widest(None)], ["250 10"; 2]);
