@@ -50,3 +50,35 @@ fn same(tried: &Job, now: &Job) -> bool {
         })
         && tried.works.iter().zip(&now.works).all(|(a, b)| work(a, b))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A shelf, and before it a door if one is wanted, wider for knobs than for pulls.
+    const SCRIPT: &str = r#"job("Test", #{ unit: "mm" });
+let doors = choice("doors", "none", ["none", "plain"]);
+let handles = choice("handles", "knobs", ["knobs", "pulls"]);
+let oak = board_stock("Oak", #{ thick: [27] });
+piece("Piece");
+board("Shelf", oak, #{ x: [0, 400], y: [0, 200], z: [0, 20], grain: "x" });
+if doors != "none" {
+    let wide = if handles == "knobs" { 400 } else { 380 };
+    board("Door", oak, #{ x: [0, wide], y: [-20, 0], z: [20, 300], grain: "z" });
+}
+"#;
+
+    fn idle(doors: &str) -> Vec<bool> {
+        let settings = vec![("doors".to_owned(), doors.to_owned())];
+        let request = Request { text: SCRIPT.to_owned(), settings, ..Request::of_nothing() };
+        let mut job = evaluate(&request).job.unwrap();
+        mark_idle(&request, &mut job);
+        job.sizes.iter().map(|size| size.idle).collect()
+    }
+
+    #[test]
+    fn handles_count_only_where_there_are_doors() {
+        assert_eq!(idle("none"), [false, true]);
+        assert_eq!(idle("plain"), [false, false]);
+    }
+}
