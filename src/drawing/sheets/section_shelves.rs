@@ -1,7 +1,7 @@
 //! What a section says of shelves beside their heights: how thick they are, their lipping and
 //! how far they stand back from the front edges of the sides.
 
-use kurbo::{ParamCurve, Point, Rect};
+use kurbo::{Point, Rect};
 
 use super::general::sizes::{is_member, is_upright};
 use crate::drawing::kit::dimension::Manner;
@@ -16,7 +16,7 @@ use crate::geometry::DVec3;
 use crate::geometry::tolerance::HAIR;
 use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
-use crate::paper::{Fixes, Ink, Mark};
+use crate::paper::Fixes;
 use crate::solid::Camera;
 
 /// A note stands this near to the section, mm.
@@ -25,9 +25,6 @@ const NEAR: f64 = 55.0;
 const LIPPING: f64 = 40.0;
 /// Nearer than this two faces are flush, mm.
 const FLUSH: f64 = 0.05;
-/// White between a leader and words, mm, and how many places of a leader are looked at.
-const CLEAR: f64 = 0.5;
-const SAMPLES: u32 = 100;
 /// Where along a shelf a note may point, from its front edge back, in shares.
 const POINTS: [f64; 3] = [0.12, 0.25, 0.4];
 
@@ -151,31 +148,9 @@ pub(super) fn shelves_told(plate: &mut Plate, cut: &CutThrough<'_>, look: &Look)
     let mut number = plate.marks.iter().map(|mark| mark.shows.dimension).max().unwrap_or(0);
     for (says, at) in told {
         let lines = says.iter().map(|line| stacked(line)).collect();
-        let note = Callout { at, lines, value: None, fixes: Fixes::Nothing };
-        let mut marks = Vec::new();
-        let within = cut.rect.inflate(HAIR, HAIR);
-        callouts(&[note], &mut white, within, &Manner::of(look), &mut number, &mut marks);
         // Its lippings stand on the details too: better there alone than a leader through a figure.
-        if !strikes(&marks, &plate.marks) {
-            plate.marks.extend(marks);
-        }
+        let note = Callout { at, lines, value: None, fixes: Fixes::Nothing, spare: true };
+        let within = cut.rect.inflate(HAIR, HAIR);
+        callouts(&[note], &mut white, within, &Manner::of(look), &mut number, &mut plate.marks);
     }
-}
-
-/// Whether a line of a note runs through words that stand there.
-fn strikes(note: &[Mark], drawn: &[Mark]) -> bool {
-    let words: Vec<Rect> = drawn
-        .iter()
-        .filter(|mark| matches!(mark.ink, Ink::Text(_)))
-        .map(|mark| mark.bounds().inflate(CLEAR, CLEAR))
-        .collect();
-    let through = |line: kurbo::PathSeg| {
-        (0..=SAMPLES)
-            .map(|i| line.eval(f64::from(i) / f64::from(SAMPLES)))
-            .any(|p| words.iter().any(|w| w.contains(p)))
-    };
-    note.iter().any(|mark| match &mark.ink {
-        Ink::Stroke { path, .. } => path.segments().any(through),
-        Ink::Fill { .. } | Ink::Text(_) => false,
-    })
 }

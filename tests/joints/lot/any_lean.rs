@@ -391,7 +391,6 @@ mod slow_tests {
         ("groove(part", &[5, 6], "what is sunk askew to a face has no mitre to be placed in"),
         ("biscuits(part", &[12], "the slot's depth is not told square to its face"),
         ("loose_tenons(part", &[0, 1, 4], "mortises of leaning ends: not drawn, twice, or without corner"),
-        ("mitre(part", &[7], "two slopes of one view: the leader of one note runs through the other"),
         ("bridle(part", &[7, 12], "a slot askew to its part is sized by its depth alone"),
         ("halving(part", &[0, 6], "a slot askew to its part is sized by its depth alone"),
     ];

@@ -9,7 +9,7 @@ use std::collections::BinaryHeap;
 
 use kurbo::{Point, Rect};
 
-use super::white::White;
+use super::white::{WORDS, White};
 use super::{Manner, ink};
 use crate::paper::{Fixes, Mark, Role, Run, Shows, Text};
 
@@ -24,6 +24,9 @@ pub(in crate::drawing) struct Callout {
     pub(in crate::drawing) value: Option<f64>,
     /// What its numbers fix, in reading order over all lines.
     pub(in crate::drawing) fixes: Fixes,
+    /// Whether it is left out where no place is near that keeps its leader off words: what it
+    /// says stands on another sheet too.
+    pub(in crate::drawing) spare: bool,
 }
 
 /// A place for a note.
@@ -76,7 +79,7 @@ impl Eq for Candidate {}
 
 /// Puts every note on white paper in `white` and draws it. A note that finds no
 /// place near what it points at goes below everything drawn: none is ever left
-/// out. Whether all found a place near.
+/// out but a spare one. Whether all found a place near.
 pub(in crate::drawing) fn callouts(
     notes: &[Callout],
     white: &mut White,
@@ -90,14 +93,16 @@ pub(in crate::drawing) fn callouts(
     for note in notes {
         let stacked = note.lines.iter().flatten().any(|run| matches!(run, Run::Fraction { .. }));
         let manner = &if stacked { plain.with_fractions() } else { *plain };
-        let found = best(note, white, within, manner);
+        let found = best(note, white, within, manner).filter(|spot| !note.spare || spot.cost < STRUCK);
         near &= found.is_some();
-        let Some(spot) = found.or_else(|| below(note, white, marks, manner)) else { continue };
+        let under = || if note.spare { None } else { below(note, white, marks, manner) };
+        let Some(spot) = found.or_else(under) else { continue };
         *number += 1;
         let drawn = draw(note, &spot, manner, *number);
-        white.cover(&drawn);
-        // With white round it, so that the leader of a later note does not graze it.
+        // With white round it, so that the leader of a later note does not graze it; first,
+        // since words are to count as words.
         white.fill(spot.text.inflate(1.0, 1.0));
+        white.cover(&drawn);
         white.sum();
         marks.extend(drawn);
     }
@@ -132,6 +137,9 @@ const STEP: f64 = 2.2;
 /// What a line crossed by a leader costs, as mm of its length: a leader over a
 /// neighbouring view is worse than a note a little farther out.
 const CROSSING: f64 = 9.0;
+/// What a place costs at the least whose leader runs through words, mm: a spare note is left
+/// out sooner.
+const STRUCK: f64 = CROSSING * WORDS as f64;
 /// Least sine of the angle between a leader and level or upright: 15 degrees.
 const LEAN: f64 = 0.258_9;
 /// From this sine on a leader runs as hatching does: 41 degrees.

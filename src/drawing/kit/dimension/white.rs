@@ -38,6 +38,9 @@ const SPECK: f64 = 3.0;
 const ALIKE: f64 = 0.07;
 const BESIDE: f64 = 3.0;
 
+/// How many lines a cell of words counts for that something runs through.
+pub(super) const WORDS: usize = 400;
+
 /// What a cell of the map holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Cell {
@@ -135,7 +138,7 @@ impl White {
             let cell = self.cell(from.lerp(to, i as f64 / steps as f64));
             if cell != last {
                 count += match cell.and_then(|c| self.used.get(c)) {
-                    Some(Cell::Words) => 400,
+                    Some(Cell::Words) => WORDS,
                     Some(Cell::Solid) => 40,
                     Some(Cell::Line) => 1,
                     Some(Cell::White) | None => 0,

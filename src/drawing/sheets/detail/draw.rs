@@ -405,6 +405,7 @@ fn note_inserts(
             lines: vec![stacked(&unmarked(name))],
             value: None,
             fixes: Fixes::Nothing,
+            spare: false,
         })
         .collect();
     callouts(&notes, &mut white, drawn, manner, number, &mut plate.marks);

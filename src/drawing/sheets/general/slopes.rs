@@ -126,11 +126,8 @@ pub(super) fn put_slopes(
             lines: vec![plain(slope.words())],
             value: Some(slope.degrees),
             fixes: Fixes::Nothing,
+            spare: true,
         };
-        // Without other marks there is no place under them all: a note that is not near is
-        // none.
-        let mut marks = Vec::new();
-        callouts(&[note], white, within, &Manner::of(look), number, &mut marks);
-        plate.marks.extend(marks);
+        callouts(&[note], white, within, &Manner::of(look), number, &mut plate.marks);
     }
 }

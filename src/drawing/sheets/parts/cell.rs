@@ -340,5 +340,6 @@ pub(super) fn callout(note: &PartNote, frame: &Frame, manner: &Manner) -> Callou
         lines,
         value: note.value,
         fixes: note.fixes.clone(),
+        spare: false,
     }
 }

@@ -461,6 +461,7 @@ fn names(wall: &Wall<'_>, on: OnSheet) -> Vec<Callout> {
             lines: vec![vec![Run::Plain(text.to_owned())]],
             value: None,
             fixes: Fixes::Nothing,
+            spare: false,
         }
     };
     let of_pieces = wall.pieces.iter().filter_map(|stands| {

@@ -266,6 +266,7 @@ fn datums(template: &mut Template, part: &WorkedPart, face: Face, look: &Look) {
             lines: vec![vec![Run::Plain(name.into())]],
             value: None,
             fixes: Fixes::Nothing,
+            spare: false,
         });
     }
 }

@@ -70,7 +70,7 @@ pub(in crate::drawing::sheets::parts) fn draw(
             continue;
         }
         let lines = vec![vec![Run::Plain(number)]];
-        let note = Callout { at: vec![*at], lines, value: None, fixes: Fixes::Nothing };
+        let note = Callout { at: vec![*at], lines, value: None, fixes: Fixes::Nothing, spare: false };
         let from = marks.len();
         near &= callouts(&[note], on.white, on.bounds, on.manner, on.number, marks);
         // On a leader it is a number all the same, and no size.
