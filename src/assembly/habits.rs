@@ -14,6 +14,9 @@ const THIN: f64 = 10.0;
 /// How late a door or drawer goes in, see [`Habits::late`].
 pub(super) const HUNG: u8 = 11;
 
+/// What is glued up before anything is fitted to it, see [`Habits::late`].
+pub(super) const EARLY: u8 = 1;
+
 /// What the trade does with each unit, and what the script asks.
 pub(super) struct Habits {
     /// How late it goes in, 1 to 11; 0 for layers that are glued up first.
@@ -45,7 +48,7 @@ impl Habits {
             if layers.iter().any(|block| block.contains(&index)) {
                 0
             } else {
-                1 + lateness(worked, unit.part)
+                EARLY + lateness(worked, unit.part)
             }
         };
         let late: Vec<u8> = blocking.units.iter().enumerate().map(lateness).collect();
@@ -203,17 +206,20 @@ fn drawers(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
 fn fronts(worked: &WorkedJob, blocking: &Blocking, drawers: &[Vec<usize>]) -> Vec<usize> {
     let mut found = Vec::new();
     let slides = worked.joints.iter().filter_map(|joint| match joint.opens {
-        Some(Opening::Slides { toward, .. }) => Some((unit_of(blocking, *joint.parts.first()?)?, toward)),
+        Some(Opening::Slides { toward, .. }) => {
+            let leaf = unit_of(blocking, *joint.parts.first()?)?;
+            Some((drawers.iter().find(|drawer| drawer.contains(&leaf))?.clone(), toward))
+        }
         _ => None,
     });
-    for (leaf, toward) in slides {
-        let Some(drawer) = drawers.iter().find(|drawer| drawer.contains(&leaf)) else { continue };
+    let loose = slipped_in(worked, blocking).into_iter().map(|drawer| (drawer, DVec3::NEG_Y));
+    for (drawer, toward) in slides.chain(loose) {
         let near = |unit: usize| reach(worked, blocking, unit, toward).0;
         let far_of_rest = |unit: usize| {
             let rest = drawer.iter().filter(|other| **other != unit);
             rest.map(|other| reach(worked, blocking, *other, toward).1).fold(f64::NEG_INFINITY, f64::max)
         };
-        for unit in drawer {
+        for unit in &drawer {
             let dry = blocking
                 .ties_between(std::slice::from_ref(unit), |other| drawer.contains(&other))
                 .all(|tie| worked.joints.get(tie.joint).is_some_and(|joint| !joint.glued));
@@ -223,6 +229,21 @@ fn fronts(worked: &WorkedJob, blocking: &Blocking, drawers: &[Vec<usize>]) -> Ve
         }
     }
     found
+}
+
+/// A box with a show front before it has more parts than this.
+const BOX: usize = 4;
+
+/// Boxes that nothing joins to the rest, as drawers on runners of wood, which no word tells.
+fn slipped_in(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
+    let mut all = joined_by(worked, blocking, |_| true);
+    let size = |one: &Vec<usize>| one.iter().map(|unit| blocking.units[*unit].size()).sum::<f64>();
+    let largest = (0..all.len()).max_by(|a, b| size(&all[*a]).total_cmp(&size(&all[*b])));
+    if let Some(case) = largest {
+        all.remove(case);
+    }
+    all.retain(|one| one.len() > BOX);
+    all
 }
 
 /// Least and greatest of a unit along a direction, mm.

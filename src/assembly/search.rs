@@ -2,7 +2,7 @@
 
 use super::blocking::Blocking;
 use super::bonds::Bonds;
-use super::habits::{HUNG, Habits};
+use super::habits::{EARLY, HUNG, Habits};
 use super::tolerance::{LEVEL, SAME_WAY};
 use crate::geometry::DVec3;
 use crate::joinery::WorkedJob;
@@ -286,13 +286,12 @@ impl Chooser<'_> {
 
     /// Of the units glued up by themselves one beside the largest, which the others come to.
     fn beside(&self, standing: &Set) -> Option<(Vec<usize>, usize)> {
-        let here: Vec<Vec<usize>> = self
-            .habits
-            .glued
-            .iter()
-            .filter(|unit| unit.iter().all(|one| self.set.binary_search(one).is_ok()))
-            .cloned()
-            .collect();
+        let here = |one: &usize| self.set.binary_search(one).is_ok();
+        // A case whose doors are off already is a case still.
+        let whole = |unit: &&Vec<usize>| unit.iter().all(|one| here(one) || self.habits.late[*one] > EARLY);
+        let rest = |unit: &Vec<usize>| unit.iter().copied().filter(here).collect::<Vec<usize>>();
+        let here: Vec<Vec<usize>> =
+            self.habits.glued.iter().filter(whole).map(rest).filter(|unit| !unit.is_empty()).collect();
         let size = |one: &usize| here[*one].iter().map(|unit| self.blocking.units[*unit].size()).sum::<f64>();
         let largest = (0..here.len()).rev().max_by(|a, b| size(a).total_cmp(&size(b)))?;
         let rest: Vec<Vec<usize>> = here

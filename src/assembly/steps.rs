@@ -175,7 +175,17 @@ impl Teller<'_> {
         let parts: Vec<Vec<usize>> =
             units.iter().map(|unit| self.blocking.units[*unit].all.clone()).collect();
         let holds = adds.iter().any(|add| self.gatherer.holds(add));
-        step.check = if holds { check(self.worked, &parts) } else { None };
+        // What closes a body that was begun before is measured over all of it.
+        let whole = || {
+            let onto =
+                adds.iter().flat_map(|add| add.rest.iter().copied()).chain(groups.iter().flatten().copied());
+            let mut all: Vec<usize> = onto.collect();
+            all.sort_unstable();
+            all.dedup();
+            let all = all.iter().map(|unit| self.blocking.units[*unit].all.clone()).collect::<Vec<_>>();
+            check(self.worked, &all)
+        };
+        step.check = holds.then(|| check(self.worked, &parts).or_else(whole)).flatten();
         let round = if ring { self.round(&units, &ties) } else { None };
         let mut joints: Vec<usize> = ties.iter().map(|(tie, _)| tie.joint).collect();
         joints.sort_unstable();

@@ -9,7 +9,7 @@ use rodwright::model::{Before, Job, PartId};
 use rodwright::wording::Words;
 use rodwright::wording::assembly::Telling;
 
-use super::play::{both_ends_at_once, execute};
+use super::play::{both_ends_at_once, execute, units_by_themselves};
 use crate::support::assert_near;
 use crate::support::golden::{golden, without_places};
 use crate::support::pieces::{Bench, cabinet, frame, origin};
@@ -232,6 +232,7 @@ fn every_script_goes_together_in_few_steps() {
         for order in &orders {
             execute(&worked, order);
             both_ends_at_once(&job, &worked, order);
+            units_by_themselves(&worked, order);
             assert!(order.steps.len() <= 12, "{script}: {} steps", order.steps.len());
         }
     }

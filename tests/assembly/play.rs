@@ -1,5 +1,7 @@
 //! An order played forward, move by move.
 
+use std::collections::BTreeSet;
+
 use rodwright::assembly::{Order, Step, StepKind, Watch};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
@@ -89,7 +91,7 @@ fn held(worked: &WorkedJob, order: &Order, standing: &[Standing]) {
 
 /// A rail that is tenoned into two posts along one line is closed at both ends in one
 /// clamping, as one end alone stands open with nothing to hold it square (common practice,
-/// no source), unless the glue does not stay open so long. Gives how many rails were looked
+/// no source), unless the glue does not stay open for all that comes between. Gives how many rails were looked
 /// at.
 pub(crate) fn both_ends_at_once(job: &Job, worked: &WorkedJob, order: &Order) -> usize {
     let mut rails = 0;
@@ -106,9 +108,9 @@ pub(crate) fn both_ends_at_once(job: &Job, worked: &WorkedJob, order: &Order) ->
             for (right, other, back) in ends(rail).filter(|(_, _, back)| back.dot(way) < -1.0 + 1e-6) {
                 let [Some(first), Some(last)] = [step_of(left), step_of(right)] else { continue };
                 let (first, last) = (first.min(last), first.max(last));
-                let minutes = |step: usize| order.steps[step].clamping.as_ref().map_or(0.0, |one| one.takes);
-                // Both in one would set their clamps once, two minutes less.
-                let takes = minutes(first) + minutes(last) - 2.0;
+                let minutes = order.steps[first..=last].iter().filter_map(|step| step.clamping.as_ref());
+                // All from the one to the other in one would set its clamps once, two minutes.
+                let takes = 2.0 + minutes.map(|one| one.takes - 2.0).sum::<f64>();
                 rails += 1;
                 assert!(
                     first == last || takes > job.order.glue.open(),
@@ -123,6 +125,46 @@ pub(crate) fn both_ends_at_once(job: &Job, worked: &WorkedJob, order: &Order) ->
         }
     }
     rails
+}
+
+/// What glued joints that hold tie together is glued up by itself: no clamping closes such
+/// joints of two units, and none of another comes between two of one (common practice, no
+/// source). Gives how many units the piece has.
+pub(crate) fn units_by_themselves(worked: &WorkedJob, order: &Order) -> usize {
+    let holds = |j: &usize| {
+        let joint = &worked.joints[*j];
+        joint.glued && joint.parts.len() == 2 && (joint.traits.is_tenoned || !joint.inserts.is_empty())
+    };
+    let mut home: Vec<usize> = (0..worked.parts.len()).collect();
+    for joint in (0..worked.joints.len()).filter(holds).map(|j| &worked.joints[j]) {
+        let (keep, goes) = (home[joint.parts[0]], home[joint.parts[1]]);
+        home.iter_mut().filter(|one| **one == goes).for_each(|one| *one = keep);
+    }
+    let units = |joints: &[usize]| {
+        let joints = joints.iter().filter(|j| holds(j)).map(|j| home[worked.joints[*j].parts[0]]);
+        joints.collect::<BTreeSet<usize>>()
+    };
+    let mut goes: Vec<usize> = Vec::new();
+    for (i, step) in order.steps.iter().enumerate() {
+        let each = std::iter::once(&step.joints).chain(step.again.iter().map(|again| &again.joints));
+        let mut here = BTreeSet::new();
+        for joints in each {
+            let found = units(joints);
+            let names = found.iter().map(|unit| worked.parts[*unit].name.as_str()).collect::<Vec<_>>();
+            assert!(found.len() < 2, "step {} mixes the units of {}", i + 1, names.join(" and "));
+            here.extend(found);
+        }
+        let fresh: Vec<usize> = here.iter().copied().filter(|unit| goes.last() != Some(unit)).collect();
+        for unit in &fresh {
+            let name = &worked.parts[*unit].name;
+            let seen = goes.contains(unit) && fresh.len() == 1;
+            assert!(!seen, "step {} goes back to the unit of `{name}`", i + 1);
+        }
+        goes.extend(fresh);
+    }
+    goes.sort_unstable();
+    goes.dedup();
+    goes.len()
 }
 
 /// Every joint that needs something is in exactly one step, so that every fitting is
