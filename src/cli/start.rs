@@ -9,7 +9,7 @@ use super::words::grid::grid;
 use super::words::guide;
 use super::{Ended, Terminal, write_all};
 use crate::File;
-use crate::measure::{LengthStyle, Unit, number};
+use crate::measure::{Unit, in_script};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::{self, Furniture, Limits, NoModules, Request, Take, TakeKind};
 use crate::source::Sources;
@@ -301,22 +301,6 @@ fn quoted(text: &str) -> String {
 fn in_unit(usual: f64, from: f64, to: f64, unit: Unit) -> (String, String, String) {
     let (low, high) = script::range_in(unit, (from, to));
     let usual = script::usual_in(unit, usual, (from, to)).clamp(low, high);
-    let [usual, low, high] = [usual, low, high].map(|mm| written_in(unit, mm));
+    let [usual, low, high] = [usual, low, high].map(|mm| in_script(unit, mm));
     (usual, low, high)
-}
-
-/// A number as a script has it: `3/4`, `2 + 1/2` in inches.
-fn written_in(unit: Unit, mm: f64) -> String {
-    if unit == Unit::Mm {
-        return number(mm, 4).replace('−', "-");
-    }
-    let shown = LengthStyle::INCH.show(mm);
-    let Some((top, bottom)) = shown.fraction.filter(|_| !shown.rounded) else {
-        return number(mm / unit.in_mm(), 4).replace('−', "-");
-    };
-    if shown.whole.is_empty() {
-        format!("{top}/{bottom}")
-    } else {
-        format!("{} + {top}/{bottom}", shown.whole)
-    }
 }

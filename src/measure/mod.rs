@@ -14,5 +14,5 @@ pub use date::{date, days_after};
 pub use read::{ReadError, as_meant, read_length, read_pair};
 pub(crate) use shop::{NOISE, inch_step};
 pub use shop::{down, near};
-pub use show::{MILLIONTHS, angle, mass, money, number};
+pub use show::{MILLIONTHS, angle, in_script, mass, money, number};
 pub use unit::{INCH, LengthStyle, ShownLength, Unit};

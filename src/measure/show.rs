@@ -158,6 +158,23 @@ pub fn number(value: f64, decimals: usize) -> String {
     if text == "-0" { "0".into() } else { text.replace('-', "−") }
 }
 
+/// A length of so many mm as a script of the unit has it, to be copied: `14`, `3/4`,
+/// `2 + 1/2` in inches.
+pub fn in_script(unit: Unit, mm: f64) -> String {
+    if unit == Unit::Mm {
+        return number(mm, 4).replace('−', "-");
+    }
+    let shown = LengthStyle::INCH.show(mm);
+    let Some((top, bottom)) = shown.fraction.filter(|_| !shown.rounded) else {
+        return number(mm / unit.in_mm(), 4).replace('−', "-");
+    };
+    if shown.whole.is_empty() {
+        format!("{top}/{bottom}")
+    } else {
+        format!("{} + {top}/{bottom}", shown.whole)
+    }
+}
+
 /// Degrees with up to two decimals: `45°`, `7.13°`.
 pub fn angle(degrees: f64) -> String {
     format!("{}°", number(degrees, 2))

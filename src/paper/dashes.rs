@@ -46,6 +46,9 @@ pub fn fitted(pen: &Pen, piece: &BezPath) -> Vec<f64> {
     // An open line holds whole periods and one dash more.
     let spare = if closed { 0.0 } else { heavy * first };
     let count = ((length - spare) / period).round();
+    if count < 1.0 && pen.dash.len() == 2 {
+        return short(pen, length);
+    }
     if count < 1.0 || !length.is_finite() {
         return Vec::new();
     }
@@ -53,6 +56,24 @@ pub fn fitted(pen: &Pen, piece: &BezPath) -> Vec<f64> {
     let on = |dash: f64| (dash * stretch - pen.width).max(LEAST);
     let off = |gap: f64| gap * stretch + pen.width;
     pen.dash.iter().enumerate().map(|(i, d)| if i % 2 == 0 { on(*d) } else { off(*d) }).collect()
+}
+
+/// Gap in a dashed line shorter than its pattern, mm: less is not seen.
+const SHORT_GAP: f64 = 0.5;
+/// About a dash and gap of such a line, mm.
+const SHORT_PERIOD: f64 = 1.6;
+/// A dashed line shorter than this has no room for a gap between two dashes, mm.
+const SHORTEST: f64 = 1.5;
+
+/// Dash and gap of an open line that is shorter than the usual ones: drawn continuous, the end
+/// of a hidden rod or rail would read as one that is seen.
+fn short(pen: &Pen, length: f64) -> Vec<f64> {
+    if length.is_nan() || length < SHORTEST {
+        return Vec::new();
+    }
+    let dashes = (length / SHORT_PERIOD).floor().max(2.0);
+    let on = (length - (dashes - 1.0) * SHORT_GAP) / dashes - pen.width;
+    vec![on.max(LEAST), SHORT_GAP + pen.width]
 }
 
 /// A ring of fewer whole periods than this is drawn with shorter dashes: with two or three
@@ -157,6 +178,22 @@ mod tests {
             assert!(dash > 0.3 && gap > 0.3, "{diameter}: {dash} and {gap}");
         }
         assert!(fitted(&pen, &circle(0.5)).is_empty());
+    }
+
+    /// A hidden end of 20 mm at 1:5 is 4 mm on paper: it is seen to be hidden.
+    #[test]
+    fn a_short_hidden_line_is_broken_all_the_same() {
+        for width in [0.25, 0.35] {
+            let pen = Pen { width, dash: dash::HIDDEN };
+            for length in [1.5, 2.0, 3.0, 4.0, 4.8] {
+                let fit = fitted(&pen, &line(length));
+                let (dash, gap) = (fit[0] + width, fit[1] - width);
+                let dashes = (length + gap) / (dash + gap);
+                assert!((dashes - dashes.round()).abs() < 1e-9 && dashes > 1.5, "{length}: {dashes}");
+                assert!(gap > 0.45 && dash > 0.45, "{length}: {dash} and {gap}");
+            }
+            assert!(fitted(&pen, &line(1.0)).is_empty());
+        }
     }
 
     #[test]

@@ -19,7 +19,12 @@ const ONE: &str =
 
 /// What is said of a type asked for with these options, which stand on line 4.
 fn said(name: &str, options: &str) -> String {
-    let options = options.replace("TWO", "[ONE, ONE]").replace("ONE", ONE);
+    let at = |x: f64| ONE.replace("x: [0, 18]", &format!("x: [{x}, {}]", x + 18.0));
+    let options = options
+        .replace("FAR", &format!("[{}, {}]", at(-18.0), at(520.0)))
+        .replace("BACK", &format!("[{}, {}]", at(-32.0), at(434.0)))
+        .replace("TWO", &format!("[{}, {}]", at(-18.0), at(420.0)))
+        .replace("ONE", ONE);
     let text = format!("job(\"A\");\nimport \"{name}\" as t;\npiece(\"A\");\nt::make(#{{ {options} }});\n");
     let done = examine(&request("a", &text, Vec::new()));
     render_all(&done.problems, &done.sources)
@@ -60,7 +65,12 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("drawer", "runs_on: \"bought runners\", sides: TWO"),
     ("drawer", "runs_on: \"bought runners\", corners: \"housed\", depth: 250, sides: TWO"),
     ("drawer", "thick: 10, sides: TWO"),
-    ("drawer", "runs_on: \"bought runners\", corners: \"housed\", beside: 14, sides: TWO"),
+    ("drawer", "runs_on: \"bought runners\", corners: \"housed\", sides: BACK"),
+    ("drawer", "sides: FAR"),
+    ("drawer", "begins: 120, ends: 150, depth: 320, sides: TWO"),
+    ("table", "drawer: 40"),
+    ("table", "drawer: 100, length: 1400"),
+    ("table", "drawer: 100, width: 330, length: 500"),
     ("drawer_bank", "runs_on: \"bought runners\""),
     ("drawer_bank", "runs_on: \"bought runners\", corners: \"housed\", depth: 280"),
     ("drawer_bank", "fronts: \"overlay\", heights: [200, 70]"),

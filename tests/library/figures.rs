@@ -378,19 +378,31 @@ mod slow_tests {
     }
 }
 
-/// Between rails that stand 14 back behind the legs a runner is 14 thicker: with 1 of room
-/// beside the drawer and 6 let into it 21 wide and 16 high.
+/// Between rails that stand 14 back behind legs of 40 a runner is 14 thicker: with 1 of room
+/// beside the drawer and 6 let into it 21 wide. It runs as far as its rail, from 40 on; the drawer
+/// begins at 6, is 350 deep, and 10 are left at its back: to 346, 306 long.
 #[test]
-fn runners_reach_sides_that_stand_back() {
+fn runners_reach_rails_that_stand_back_and_end_at_legs() {
     let text = "job(\"A\");\nimport \"drawer\" as drawer;\nlet oak = board_stock(\"Oak\");\npiece(\"A\", #{ hung: false });\n\
-        let left = board(\"Left\", oak, #{ x: [0, 20], y: [0, 400], z: [0, 120], grain: \"y\" });\n\
-        let right = board(\"Right\", oak, #{ x: [428, 448], y: [0, 400], z: [0, 120], grain: \"y\" });\n\
-        moved(34, 0, 10, || drawer::make(#{ width: 380, depth: 380, height: 100, sides: [left, right], beside: 14 }));\n";
+        let legs = [];\nfor x in [0, 410] { for y in [0, 360] { legs += board(\"Leg\", oak, #{ x: [x, x + 40], y: [y, y + 40], z: [0, 580], grain: \"z\" }); } }\n\
+        let left = board(\"Left\", oak, #{ x: [6, 26], y: between(legs[0], legs[1]), z: [440, 580], grain: \"y\" });\n\
+        let right = board(\"Right\", oak, #{ x: [424, 444], y: between(legs[2], legs[3]), z: [440, 580], grain: \"y\" });\n\
+        for leg in [legs[0], legs[1]] { mortise_tenon(left, leg, #{ haunch: \"top\" }); }\n\
+        for leg in [legs[2], legs[3]] { mortise_tenon(right, leg, #{ haunch: \"top\" }); }\n\
+        let low = board(\"Low\", oak, #{ x: between(legs[0], legs[2]), y: [6, 36], z: [440, 460], grain: \"x\" });\n\
+        for leg in [legs[0], legs[2]] { mortise_tenon(low, leg); }\n\
+        moved(40, 6, 461, || drawer::make(#{ width: 370, depth: 350, height: 100, sides: [left, right] }));\n";
     let done = examine(&request("a", text, Vec::new()));
     assert_eq!(render_all(&done.problems, &done.sources), "");
     let worked = done.worked.unwrap().1;
-    let runners: Vec<f64> =
-        worked.parts.iter().filter(|part| part.name == "Runner").map(|part| part.size.y).collect();
+    let runners: Vec<[f64; 2]> = worked
+        .parts
+        .iter()
+        .filter(|part| part.name == "Runner")
+        .map(|part| [part.size.x, part.size.y])
+        .collect();
     assert_eq!(runners.len(), 2);
-    assert!(runners.iter().all(|thick| (thick - 21.0).abs() < 1e-9), "{runners:?}");
+    // From 40 of the legs to 10 before 356, where the drawer ends.
+    let right = |[long, thick]: &[f64; 2]| (long - 306.0).abs() < 1e-9 && (thick - 21.0).abs() < 1e-9;
+    assert!(runners.iter().all(right), "{runners:?}");
 }

@@ -152,10 +152,73 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["site", "piece", "scribe"],
     },
     Topic {
-        asked: &["desk", "between_legs", "under_desk", "pencil_drawer"],
-        says: "a `drawer` fits between any two parts named as its `sides`, `beside` where these stand back behind legs; for a \
-               desk that is there already make its legs or sides as parts of a piece, or give the drawer's own width",
-        words: &["drawer::make", "runners"],
+        asked: &["desk", "between_legs", "under_desk", "pencil_drawer", "writing_table"],
+        says: "`table` makes a desk, with a drawer between its front legs by `drawer: 100`; a `drawer` by itself fits between \
+               any two parts named as its `sides`, rails behind legs too; for a desk that is there already make its legs \
+               or sides as parts of a piece, or give the drawer's own width",
+        words: &["table::make", "drawer::make", "runners"],
+    },
+    Topic {
+        asked: &[
+            "nightstand",
+            "night_stand",
+            "night_table",
+            "bedside",
+            "bedside_table",
+            "bedside_cabinet",
+            "side_table",
+            "end_table",
+            "hall_table",
+            "console_table",
+        ],
+        says: "`table` makes a small one too, with a drawer between its front legs by `drawer: 100` and tapered legs by \
+               `taper`; with sides of sheet it is a `drawer_bank` or a `case`",
+        words: &["table::make", "drawer::make", "drawer_bank::make", "case::make"],
+    },
+    Topic {
+        asked: &["step", "step_stool", "tread", "stair", "ladder", "library_step"],
+        says: "a step stool is two sides, each a `board` sawn by `outline`, with treads let into them by `housing` or on them \
+               by `screws`, and a rail between them at the back so that it does not rack; what people stand on has to be \
+               judged by a competent person",
+        words: &["board", "housing", "screws", "outline", "stool::make"],
+    },
+    Topic {
+        asked: &["toy", "toy_box", "toy_chest", "blanket_box"],
+        says: "`chest` makes a box with a hinged lid, `box` a small one whose lid lifts off; of your own it is four `board`s \
+               with `finger_joint` or `dovetails` at the corners and a `panel` in a `groove` for a floor. A hinged lid over \
+               children's fingers needs a stay that holds it, and air holes: name the stay in a `note`",
+        words: &["chest::make", "box::make", "finger_joint", "groove", "hole"],
+    },
+    Topic {
+        asked: &["tray", "serving_tray", "caddy", "crate"],
+        says: "a tray is four `board`s with `finger_joint` or `dovetails` at the corners and a `panel` in a `groove` for a \
+               floor; it is carried by a `slot` in either end",
+        words: &["finger_joint", "dovetails", "groove", "slot", "box::make"],
+    },
+    Topic {
+        asked: &["hand_hole", "handhole", "handle_hole", "hand_grip", "handgrip", "grip", "finger_hole", "hand_slot"],
+        says: "a hole for the hand is a `slot` right through, 100 to 120 mm long and 30 to 35 wide, its edges rounded by \
+               `round_over`; `along` says from where to where it runs with the grain, `across` how far from the marked edge",
+        words: &["slot", "hole", "outline", "round_over"],
+    },
+    Topic {
+        asked: &["rod", "dowel_rod", "round_bar", "clothes_rail", "hanging_rod", "towel_rail", "spindle"],
+        says: "a rod is a `turned` part of one diameter, `stations: [[0, 25], [600, 25]]`, drawn as far into the parts it \
+               stands in as it goes, where `spigot` bores for it; a bought one is a `blank_stock` of that name; rods in a \
+               wall that carry a shelf are `wall_bracket`",
+        words: &["turned", "spigot", "hole", "wall_bracket"],
+    },
+    Topic {
+        asked: &["wall_fixing", "wall_screw", "wall_plug", "wall_anchor", "anchor", "fix_to_wall", "tip_over"],
+        says: "a piece hangs by `hanging_cleat`, a shelf by `wall_bracket`, both on the list with their wall fixings; `site` \
+               with `studs` holds them against the studs; a `hole` in a back rail takes a screw of your own, which a \
+               `note` names. What holds in the wall is for you to judge, by wall and load",
+        words: &["hanging_cleat", "wall_bracket", "site", "hole", "note"],
+    },
+    Topic {
+        asked: &["shelf_support", "shelf_pin"],
+        says: "a loose shelf lies on `shelf_pins` in rows of holes; types have it with `shelves_on: \"pins\"`",
+        words: &["shelf_pins", "case::make", "bookcase::make"],
     },
     Topic {
         asked: &["dado", "trench", "dado_joint"],
@@ -219,7 +282,7 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["note"],
     },
     Topic {
-        asked: &["worktop", "countertop", "tabletop", "table_top"],
+        asked: &["worktop", "countertop", "tabletop", "table_top", "bench_top", "workbench"],
         says: "a solid top is one wide `board`, which the layouts glue up of staves, held by `buttons` so that it can move; \
                one of sheet is a `panel` with `lipping`",
         words: &["board", "buttons", "panel", "lipping", "table::make"],

@@ -4,7 +4,7 @@ use super::blank::Blank;
 use crate::geometry::Plane;
 use crate::joinery::meeting::real::Real;
 use crate::joinery::meeting::trim::Trim;
-use crate::measure::{LengthStyle, Unit};
+use crate::measure::{LengthStyle, Unit, in_script};
 use crate::model::{Job, PartId, Side, Stock, StockId, StockKind, Work};
 use crate::problem::Problem;
 use crate::timber::Species;
@@ -85,6 +85,11 @@ impl Bench<'_> {
     /// A length with its unit, as the job shows lengths.
     pub(in crate::joinery) fn mm(&self, length: f64) -> String {
         LengthStyle::of(self.job.unit).text(length)
+    }
+
+    /// A length as a script of the job has it, to be copied.
+    pub(in crate::joinery) fn in_script(&self, length: f64) -> String {
+        in_script(self.job.unit, length)
     }
 
     /// The same of one length held against another, finer where both would read alike.

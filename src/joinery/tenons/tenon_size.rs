@@ -211,7 +211,8 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
     let spare = place.spare();
     let most = thick - WALL - spare;
     // By the rule: the stop of a mortiser is not set finer, and the wall gains by it.
-    let depth = asked.unwrap_or_else(|| place.down(third(2.0 * thick).min(most)));
+    let usual = || third(2.0 * thick).min(most).min(short_of_others(place, third(2.0 * thick)));
+    let depth = asked.unwrap_or_else(|| place.down(usual()));
     if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
@@ -237,6 +238,49 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
     );
     let help = format!("make `depth` {} or less, or let it through with `through: true`", bench.mm(most));
     Err(bench.error(work, "breaks-through", message, &[*rail, *member]).help(help))
+}
+
+/// Wood left between a mortise and the cheek of another that it stops short of, mm (common
+/// practice, no source).
+const BETWEEN: f64 = 1.0;
+
+/// The longest tenon that stops short of those let into the member from the side, where two
+/// rails meet in a leg: as long as one of its own would be, they would run into one another.
+fn short_of_others(place: &Place<'_>, own: f64) -> f64 {
+    let Place { bench, work, member, m, .. } = place;
+    let Ok(mine) = section(place) else { return f64::INFINITY };
+    let mut most = f64::INFINITY;
+    for other in &bench.job.works {
+        let into = other.parts.get(1).is_some_and(|parts| parts.iter().any(|part| part.0 == *member));
+        if !into || other.word.name != work.word.name || other.origin == work.origin && other.parts == work.parts {
+            continue;
+        }
+        let Some(rail) = other.parts.first().and_then(|parts| parts.first()) else { continue };
+        let Ok(theirs) = self::place(bench, other, (rail.0, *member)) else { continue };
+        let Ok(cut) = section(&theirs) else { continue };
+        // Only such as stand square to it and have their cheeks across its way meet it.
+        if theirs.across.dot(m.normal).abs() < MOSTLY || theirs.along.dot(place.along).abs() < MOSTLY {
+            continue;
+        }
+        let cheeks = if theirs.across.dot(m.normal) > 0.0 { cut.thick } else { cut.thick.turned() };
+        let wide = if theirs.along.dot(place.along) > 0.0 { cut.wide } else { cut.wide.turned() };
+        let deep = bench.placed[*member].span(theirs.m.normal).length();
+        let reach = other.options.number("depth").unwrap_or(third(2.0 * deep)) + theirs.spare();
+        let whole = other.options.yes("through");
+        let in_from = if theirs.m.normal.dot(place.across) > 0.0 {
+            Interval { from: theirs.m.face - reach, to: theirs.m.face }
+        } else {
+            Interval { from: -theirs.m.face, to: reach - theirs.m.face }
+        };
+        let apart = wide.common(mine.wide).length() < TOUCH
+            || !whole && in_from.common(mine.thick).length() < TOUCH
+            || m.face - own - place.spare() > cheeks.to;
+        if !apart {
+            most = most.min(m.face - cheeks.to - place.spare() - BETWEEN);
+        }
+    }
+    // Where nothing is left the cuts are said to run into one another.
+    if most < 1.0 { f64::INFINITY } else { most }
 }
 
 /// Where a tenon lies along and across the mortise, and on which end of its
@@ -518,7 +562,33 @@ fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
         bench.name(*member),
         bench.mm(least)
     );
-    Some(bench.warning(work, "short-grain", message, &[*member]).help(format!(
-        "cut the tenon back with `haunch: \"{side}\"`, or leave a horn to saw off after the glue-up"
-    )))
+    Some(bench.warning(work, "short-grain", message, &[*member]).help(wood_at_the_end(place, side, least - left)))
 }
+
+/// What leaves a mortise `short` mm more wood at the end of its member, where the rail is wide
+/// enough for it.
+fn wood_at_the_end(place: &Place<'_>, side: &str, short: f64) -> String {
+    let Place { bench, work, .. } = place;
+    let room = place.wide.length();
+    let cut = |given: Option<f64>, usual: f64| given.unwrap_or_else(|| place.down(usual));
+    let shoulder =
+        cut(work.options.number("shoulder"), near(bench.job.unit, SHOULDER).min(room / SHOULDER_SHARE));
+    let usual = place.down(third(room));
+    let haunched = work.options.sides("haunch").is_some_and(|sides| !sides.is_empty());
+    let now = if haunched { cut(work.options.number("haunch_width"), third(room)) } else { shoulder };
+    // To whole figures of a rule, and not less than is short.
+    let step = near(bench.job.unit, 1.0).max(NOISE);
+    let needed = ((now + short - NOISE) / step).ceil() * step;
+    if room - needed - shoulder < room * LEAST_OF_RAIL {
+        return format!("a rail of {} is too narrow for a haunch there: hold it by `dowels`, or leave a horn to saw off after the glue-up", bench.mm(room));
+    }
+    let more = if haunched || usual < needed {
+        format!(", haunch_width: {}", bench.in_script(needed))
+    } else {
+        String::new()
+    };
+    format!("cut the tenon back with `haunch: \"{side}\"{more}`, or leave a horn to saw off after the glue-up")
+}
+
+/// As much of a rail's width its tenon keeps beside a haunch (common practice, no source).
+const LEAST_OF_RAIL: f64 = 0.4;

@@ -2,10 +2,10 @@
 //! impossible, and where what it makes stands.
 
 use super::call::{Call, Does};
-use super::read::values::FARTHEST;
+use super::read::values::{AXES, FARTHEST};
 use super::saying::Saying;
 use super::spec::value;
-use crate::model::{OptionKind, Word};
+use crate::model::{Arg, OptionKind, Takes, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -16,6 +16,7 @@ pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
     (&AT_LEAST, Does { act: at_least, spoilt: || Value::Nothing }),
     (&AT_MOST, Does { act: at_most, spoilt: || Value::Nothing }),
     (&REFUSE, Does { act: refuse, spoilt: || Value::Nothing }),
+    (&SPAN, Does { act: span, spoilt: || Value::List(vec![Value::Number(0.0), Value::Number(1.0)]) }),
     (&THICKNESS, Does { act: thickness, spoilt: || Value::Number(1.0) }),
 ];
 
@@ -68,6 +69,15 @@ static THICKNESS: Word = Word {
     says: "the thickness of a sheet or glass stock",
     rule: "",
     example: "let ply = sheet_stock(\"Oak plywood\", #{ thick: 19 });\nlet t = thickness(ply);",
+};
+
+static SPAN: Word = Word {
+    name: "span",
+    args: &[Arg { name: "part", takes: Takes::Part }, value("axis", OptionKind::Choice(&AXES))],
+    options: &[],
+    says: "from where to where a part reaches along an axis, `[from, to]`, counted as its parts are where `span` stands",
+    rule: "",
+    example: "let ends = span(left, \"y\");\nlet deep = ends[1] - ends[0];",
 };
 
 /// `options` and `moved`, bound by themselves.
@@ -152,6 +162,17 @@ fn give_up(run: &mut Run, call: &Call, message: String, help: String) -> Value {
     run.report(Problem::error("impossible-size", message).at(at).help(help));
     run.ended = true;
     Value::Nothing
+}
+
+/// Where a part reaches along an axis, as one counts inside `moved`.
+fn span(run: &mut Run, call: &Call) -> Value {
+    let axis = call.options.text("axis").and_then(|name| AXES.iter().position(|axis| *axis == name));
+    let (Some(part), Some(axis)) = (call.parts.iter().flatten().next().copied(), axis) else {
+        return Value::Nothing;
+    };
+    let (from, to) = run.reach_of(part, axis);
+    let unit = run.unit().in_mm();
+    Value::List(vec![Value::Number(from / unit), Value::Number(to / unit)])
 }
 
 fn thickness(run: &mut Run, call: &Call) -> Value {

@@ -76,6 +76,16 @@ impl Run {
         }
     }
 
+    /// From where to where a whole part reaches on an axis, mm, as places are counted inside
+    /// `moved`.
+    pub(in crate::script) fn reach_of(&mut self, part: PartId, axis: usize) -> (f64, f64) {
+        // What the part before was made beside is nothing to a part asked after by itself.
+        self.beside = Beside::default();
+        let Faces { low, high, .. } = self.faces(part, axis);
+        let shift = self.shift.to_array()[axis];
+        (low - shift, high - shift)
+    }
+
     /// Where a part reaches from and to on an axis, where the part in hand stands.
     fn faces(&self, part: PartId, axis: usize) -> Faces {
         let (low, high) = self.space(part, axis);
