@@ -70,7 +70,7 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("drawer", "begins: 120, ends: 150, depth: 320, sides: TWO"),
     ("table", "drawer: 40"),
     ("table", "drawer: 100, length: 1400"),
-    ("table", "drawer: 100, width: 330, length: 500"),
+    ("table", "drawer: 100, width: 330, length: 500, overhang: 60, leg: 40"),
     ("drawer_bank", "runs_on: \"bought runners\""),
     ("drawer_bank", "runs_on: \"bought runners\", corners: \"housed\", depth: 280"),
     ("drawer_bank", "fronts: \"overlay\", heights: [200, 70]"),
