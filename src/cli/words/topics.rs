@@ -196,7 +196,16 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["finger_joint", "dovetails", "groove", "slot", "box::make"],
     },
     Topic {
-        asked: &["hand_hole", "handhole", "handle_hole", "hand_grip", "handgrip", "grip", "finger_hole", "hand_slot"],
+        asked: &[
+            "hand_hole",
+            "handhole",
+            "handle_hole",
+            "hand_grip",
+            "handgrip",
+            "grip",
+            "finger_hole",
+            "hand_slot",
+        ],
         says: "a hole for the hand is a `slot` right through, 100 to 120 mm long and 30 to 35 wide, its edges rounded by \
                `round_over`; `along` says from where to where it runs with the grain, `across` how far from the marked edge",
         words: &["slot", "hole", "outline", "round_over"],
@@ -209,7 +218,15 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["turned", "spigot", "hole", "wall_bracket"],
     },
     Topic {
-        asked: &["wall_fixing", "wall_screw", "wall_plug", "wall_anchor", "anchor", "fix_to_wall", "tip_over"],
+        asked: &[
+            "wall_fixing",
+            "wall_screw",
+            "wall_plug",
+            "wall_anchor",
+            "anchor",
+            "fix_to_wall",
+            "tip_over",
+        ],
         says: "a piece hangs by `hanging_cleat`, a shelf by `wall_bracket`, both on the list with their wall fixings; `site` \
                with `studs` holds them against the studs; a `hole` in a back rail takes a screw of your own, which a \
                `note` names. What holds in the wall is for you to judge, by wall and load",

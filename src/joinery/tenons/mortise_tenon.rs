@@ -58,7 +58,9 @@ static WORD: Word = Word {
         OptionSpec {
             key: "depth",
             kind: SIZE,
-            default: &[Usual::Words("two thirds of the part with the mortise, less where that would meet the mortise of another rail from the side")],
+            default: &[Usual::Words(
+                "two thirds of the part with the mortise, less where that would meet the mortise of another rail from the side",
+            )],
             says: "how long the tenon is; the rail grows by as much",
         },
         OptionSpec {

@@ -252,7 +252,10 @@ fn short_of_others(place: &Place<'_>, own: f64) -> f64 {
     let mut most = f64::INFINITY;
     for other in &bench.job.works {
         let into = other.parts.get(1).is_some_and(|parts| parts.iter().any(|part| part.0 == *member));
-        if !into || other.word.name != work.word.name || other.origin == work.origin && other.parts == work.parts {
+        if !into
+            || other.word.name != work.word.name
+            || other.origin == work.origin && other.parts == work.parts
+        {
             continue;
         }
         let Some(rail) = other.parts.first().and_then(|parts| parts.first()) else { continue };
@@ -562,7 +565,11 @@ fn short_grain(place: &Place<'_>, tenon: &Tenon) -> Option<Problem> {
         bench.name(*member),
         bench.mm(least)
     );
-    Some(bench.warning(work, "short-grain", message, &[*member]).help(wood_at_the_end(place, side, least - left)))
+    Some(bench.warning(work, "short-grain", message, &[*member]).help(wood_at_the_end(
+        place,
+        side,
+        least - left,
+    )))
 }
 
 /// What leaves a mortise `short` mm more wood at the end of its member, where the rail is wide
@@ -580,14 +587,19 @@ fn wood_at_the_end(place: &Place<'_>, side: &str, short: f64) -> String {
     let step = near(bench.job.unit, 1.0).max(NOISE);
     let needed = ((now + short - NOISE) / step).ceil() * step;
     if room - needed - shoulder < room * LEAST_OF_RAIL {
-        return format!("a rail of {} is too narrow for a haunch there: hold it by `dowels`, or leave a horn to saw off after the glue-up", bench.mm(room));
+        return format!(
+            "a rail of {} is too narrow for a haunch there: hold it by `dowels`, or leave a horn to saw off after the glue-up",
+            bench.mm(room)
+        );
     }
     let more = if haunched || usual < needed {
         format!(", haunch_width: {}", bench.in_script(needed))
     } else {
         String::new()
     };
-    format!("cut the tenon back with `haunch: \"{side}\"{more}`, or leave a horn to saw off after the glue-up")
+    format!(
+        "cut the tenon back with `haunch: \"{side}\"{more}`, or leave a horn to saw off after the glue-up"
+    )
 }
 
 /// As much of a rail's width its tenon keeps beside a haunch (common practice, no source).
