@@ -1,6 +1,7 @@
 //! Lines of wood that would print as one are drawn as one.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::RangeInclusive;
 
 use kurbo::{BezPath, Line, PathEl, Point, Rect};
 
@@ -118,7 +119,7 @@ struct Straight {
     outermost: bool,
     /// Which view it belongs to: its number, or where views are not numbered
     /// its mark, since such views are one mark each.
-    view: (u16, usize),
+    view: View,
     /// Mark and piece of its path.
     place: (usize, usize),
 }
@@ -148,7 +149,7 @@ fn straight(marks: &[Mark]) -> Vec<Straight> {
 
 /// Marks the lines that lie along a side of the box round their view.
 fn outermost(lines: &mut [Straight]) {
-    let mut boxes: BTreeMap<(u16, usize), Rect> = BTreeMap::new();
+    let mut boxes: BTreeMap<View, Rect> = BTreeMap::new();
     for one in lines.iter() {
         let own = Rect::from_points(one.line.p0, one.line.p1);
         boxes.entry(one.view).and_modify(|all| *all = all.union(own)).or_insert(own);
@@ -182,36 +183,57 @@ fn alone(piece: &BezPath) -> Option<Line> {
 #[derive(Default)]
 struct Kept {
     lines: Vec<Straight>,
-    /// Those of a view that cross a band of the sheet, by their place in `lines`.
-    bands: BTreeMap<((u16, usize), i32), Vec<usize>>,
+    /// Those of a view that are few cells wide, by the cells their box reaches into: row,
+    /// then column, and their place in `lines`.
+    short: BTreeMap<(View, i32, i32), Vec<usize>>,
+    /// The others by row alone: there are few, and a row of a sheet has thousands of cells.
+    long: BTreeMap<(View, i32), Vec<usize>>,
 }
 
-/// Height of a band, mm: some times the gap that lines are held apart by.
-const BAND: f64 = 4.0;
+/// What a line belongs to: the number of its view, or its mark.
+type View = (u16, usize);
+
+/// Side of a cell, mm: some times the gap that lines are held apart by.
+const CELL: f64 = 4.0;
+
+/// Cells across that a short line reaches into at most.
+const FEW: usize = 4;
 
 impl Kept {
     fn add(&mut self, one: Straight) {
-        for band in bands(Rect::from_points(one.line.p0, one.line.p1)) {
-            self.bands.entry((one.view, band)).or_default().push(self.lines.len());
+        let (rows, columns) = cells(Rect::from_points(one.line.p0, one.line.p1));
+        for row in rows {
+            if columns.clone().nth(FEW).is_some() {
+                self.long.entry((one.view, row)).or_default().push(self.lines.len());
+                continue;
+            }
+            for column in columns.clone() {
+                self.short.entry((one.view, row, column)).or_default().push(self.lines.len());
+            }
         }
         self.lines.push(one);
     }
 
     /// Those of a view that may meet a box, in the order they were added.
-    fn near(&self, view: (u16, usize), around: Rect) -> Vec<&Straight> {
-        let mut near: Vec<usize> =
-            bands(around).filter_map(|band| self.bands.get(&(view, band))).flatten().copied().collect();
+    fn near(&self, view: View, around: Rect) -> Vec<&Straight> {
+        let (rows, columns) = cells(around);
+        let mut near: Vec<usize> = Vec::new();
+        for row in rows {
+            near.extend(self.long.get(&(view, row)).into_iter().flatten());
+            let cells = (view, row, *columns.start())..=(view, row, *columns.end());
+            near.extend(self.short.range(cells).flat_map(|(_, lines)| lines));
+        }
         near.sort_unstable();
         near.dedup();
         near.into_iter().filter_map(|at| self.lines.get(at)).collect()
     }
 }
 
-/// The bands that a box reaches into.
-fn bands(around: Rect) -> std::ops::RangeInclusive<i32> {
+/// The rows and columns of cells that a box reaches into.
+fn cells(around: Rect) -> (RangeInclusive<i32>, RangeInclusive<i32>) {
     #[expect(clippy::cast_possible_truncation, reason = "no paper is four metres high")]
-    let band = |y: f64| (y / BAND).floor().clamp(-1e3, 1e3) as i32;
-    band(around.y0)..=band(around.y1)
+    let cell = |at: f64| (at / CELL).floor().clamp(-1e3, 1e3) as i32;
+    (cell(around.y0)..=cell(around.y1), cell(around.x0)..=cell(around.x1))
 }
 
 /// What is left of a line where no kept line runs close by it.

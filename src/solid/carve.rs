@@ -7,10 +7,11 @@
 
 use std::collections::BTreeMap;
 
-use super::loose::LooseFace;
+use super::model::LooseFace;
+use super::near::{Near, overlap};
 use super::poly::{Poly, bounds};
 use super::region::Region;
-use super::tolerance::{FAR, LADDER, NEAR, PARALLEL};
+use super::tolerance::{FAR, LADDER, PARALLEL};
 use super::{Body, Prism, Provenance, Solid, stitch};
 use crate::geometry::{DVec2, DVec3, Placement, Plane};
 
@@ -109,15 +110,15 @@ fn within_reach(poly: &Poly) -> bool {
 /// All faces of the result, plane by plane in the order planes first appear.
 fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFace> {
     let sources = sources(body, cutters);
-    let boxes: Vec<_> = cutters.iter().map(|(_, poly)| poly.bounds()).collect();
+    let near = Near::new(cutters.iter().map(|(_, poly)| poly.bounds()).collect());
+    let mut found = Vec::new();
     let body_reach = body.bounds();
     let mut done = Vec::new();
     for (plane, members) in planes(&sources, tau) {
         let Some(frame) = frame_of(&plane) else { continue };
-        // Cutters that may stand just below the plane, their sections made when
-        // a face first comes near them: most faces are small and near few.
-        let mut below: Vec<(usize, Option<Region>)> =
-            (0..cutters.len()).filter(|&c| straddles(boxes[c], &plane, tau)).map(|c| (c, None)).collect();
+        // Sections of cutters that stand just below the plane, made when a face first comes
+        // near them: most faces are small and near few.
+        let mut below: BTreeMap<usize, Region> = BTreeMap::new();
         let mut inside: Option<Region> = None;
         let mut earlier: Vec<Shared> = Vec::new();
         for &s in &members {
@@ -136,12 +137,14 @@ fn trimmed_faces(body: &Poly, cutters: &[(u32, Poly)], tau: f64) -> Vec<LooseFac
             // once is quicker and truer than many times.
             let mut clip = Region::default();
             if let Some(reach) = region.bounds() {
-                let near = earlier.iter().filter(|shared| shared.meets(reach));
-                clip.0.extend(near.flat_map(|shared| shared.region.0.iter().cloned()));
+                let shared = earlier.iter().filter(|shared| shared.meets(reach));
+                clip.0.extend(shared.flat_map(|shared| shared.region.0.iter().cloned()));
             }
-            for (c, section) in below.iter_mut().filter(|(c, _)| overlap(boxes[*c], source.reach)) {
-                let gone = section
-                    .get_or_insert_with(|| Region::of_rings(&cutters[*c].1.section(&plane, &frame, tau)));
+            near.find(source.reach, &mut found);
+            for &c in found.iter().filter(|c| straddles(near.boxes[**c], &plane, tau)) {
+                let gone = below
+                    .entry(c)
+                    .or_insert_with(|| Region::of_rings(&cutters[c].1.section(&plane, &frame, tau)));
                 // A cutter near the face in space may miss it in the plane; an overlay
                 // costs more than two boxes.
                 if meets(&region, gone) {
@@ -215,7 +218,7 @@ fn planes(sources: &[Source], tau: f64) -> Vec<(Plane, Vec<usize>)> {
                 && corners().all(|&p| plane.distance(p).abs() <= tau)
         };
         // Both sides of one sheet of space use one set of coordinates.
-        let near = known.near(source.normal);
+        let near = known.near(source.normal, first, tau);
         if let Some(at) = near.iter().copied().find(|&at| fits(&groups[at].0)) {
             let plane = groups[at].0;
             if plane.normal.dot(source.normal) > 0.0 {
@@ -225,50 +228,67 @@ fn planes(sources: &[Source], tau: f64) -> Vec<(Plane, Vec<usize>)> {
                 if let Some(other) = near.iter().copied().find(|&other| groups[other].0 == back) {
                     groups[other].1.push(i);
                 } else {
-                    known.add(back.normal, groups.len());
+                    known.add(&back, groups.len());
                     groups.push((back, vec![i]));
                 }
             }
         } else if let Some(plane) = Plane::through(first, source.normal) {
-            known.add(plane.normal, groups.len());
+            known.add(&plane, groups.len());
             groups.push((plane, vec![i]));
         }
     }
     groups
 }
 
-/// Planes by where their normals point: a part with a thousand holes has tens of
-/// thousands of them, and all but a few look elsewhere.
+/// Planes by where their normals point and how far off they stand: a part with a thousand
+/// holes has tens of thousands of them, and all but a few look or stand elsewhere.
 #[derive(Default)]
-struct Directions(BTreeMap<[i32; 3], Vec<usize>>);
+struct Directions(BTreeMap<[i32; 4], Vec<usize>>);
 
 /// Side of a cell of directions: far above what normals that count as one may differ by,
 /// the root of twice [`PARALLEL`].
 const CELL: f64 = 0.02;
 
+/// Height of a cell of distances, mm: as far as planes of one direction differ on a large
+/// part that count as one.
+const APART: f64 = 4.0;
+
 impl Directions {
     /// Notes a plane under its normal and the one against it.
-    fn add(&mut self, normal: DVec3, at: usize) {
-        for side in [normal, -normal] {
-            self.0.entry(cell(side)).or_default().push(at);
+    fn add(&mut self, plane: &Plane, at: usize) {
+        for side in [*plane, plane.flipped()] {
+            let [x, y, z] = cell(side.normal);
+            self.0.entry([x, y, z, height(side.offset)]).or_default().push(at);
         }
     }
 
-    /// Planes that look along a direction or against it, in the order they were added.
-    fn near(&self, normal: DVec3) -> Vec<usize> {
+    /// Planes that look along a direction or against it and may hold a point of a face that
+    /// does, in the order they were added.
+    fn near(&self, normal: DVec3, point: DVec3, tau: f64) -> Vec<usize> {
         let spread = (2.0 * PARALLEL).sqrt();
         let [low, high] = [normal - spread, normal + spread].map(cell);
+        let off = normal.dot(point);
+        let astray = tau + spread * point.length();
+        let (lower, upper) = (height(off - astray), height(off + astray));
         let mut found = Vec::new();
         for x in low[0]..=high[0] {
             for y in low[1]..=high[1] {
                 for z in low[2]..=high[2] {
-                    found.extend(self.0.get(&[x, y, z]).into_iter().flatten());
+                    let here = self.0.range([x, y, z, lower]..=[x, y, z, upper]);
+                    found.extend(here.flat_map(|(_, planes)| planes));
                 }
             }
         }
         found.sort_unstable();
         found
     }
+}
+
+/// The cell of a plane's distance from the origin.
+fn height(offset: f64) -> i32 {
+    #[expect(clippy::cast_possible_truncation, reason = "nothing reaches beyond 100 m")]
+    let cell = (offset / APART).floor() as i32;
+    cell
 }
 
 /// The cell of a direction.
@@ -307,12 +327,6 @@ fn flatten(source: &Source, frame: &Placement) -> Region {
         })
         .collect();
     Region::of_rings(&flat)
-}
-
-/// Whether two boxes meet, or all but meet.
-fn overlap(a: (DVec3, DVec3), b: (DVec3, DVec3)) -> bool {
-    let near = DVec3::splat(NEAR);
-    (a.0 - near).cmple(b.1).all() && (b.0 - near).cmple(a.1).all()
 }
 
 /// Whether a box reaches below the plane and above it (or onto it).

@@ -8,7 +8,7 @@ mod carve;
 mod curves;
 mod cut;
 mod lines;
-mod loose;
+mod near;
 mod mass;
 mod model;
 mod patch;

@@ -49,6 +49,20 @@ pub struct Face {
     pub loops: Vec<Vec<u32>>,
 }
 
+/// A face in space before its corners are joined to its neighbours'.
+pub(super) struct LooseFace {
+    pub(super) plane: Plane,
+    pub(super) from: Provenance,
+    pub(super) rings: Vec<Vec<DVec3>>,
+}
+
+impl LooseFace {
+    /// The face with its corners shared.
+    pub(super) fn face(&self, loops: Vec<Vec<u32>>) -> Face {
+        Face { plane: self.plane, from: self.from, loops }
+    }
+}
+
 /// A straight edge between two faces.
 #[derive(Clone, Copy, Debug)]
 pub struct Edge {

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, HashMap};
 use std::hash::{BuildHasherDefault, Hasher};
 
-use super::loose::LooseFace;
+use super::model::LooseFace;
 use super::tolerance::SLIVER;
 use super::{Edge, Face, Solid, Surface};
 use crate::geometry::DVec3;

@@ -87,6 +87,8 @@ impl Camera {
 /// (towards the viewer) as a linear function of the drawing point.
 struct Occluder {
     rings: Vec<Flat>,
+    /// Its rings by place, where there are many.
+    index: Option<Grid>,
     /// The box round all of it.
     around: Reach,
     nearest: f64,
@@ -150,7 +152,7 @@ struct Candidate {
 /// drawn once, pieces in one line joined.
 pub fn view(items: &[Viewed<'_>], camera: Camera, hidden: HiddenLines) -> Vec<ViewLine> {
     let (occluders, edges) = project(items, camera, hidden);
-    let grid = Grid::new(&occluders);
+    let grid = Grid::new(&occluders.iter().map(|face| face.around).collect::<Vec<_>>());
     let mut found = Vec::new();
     let mut desk = Desk::default();
     for edge in &edges {
@@ -252,9 +254,12 @@ fn occluder(
     // A face has a first ring, and a ring a first corner: the kernel makes no others.
     let first = face.loops[0][0] as usize;
     let indices = face.loops.iter().flatten().map(|&i| i as usize);
+    let index = (rings.len() > MANY_RINGS)
+        .then(|| Grid::new(&rings.iter().map(|ring| ring.around).collect::<Vec<_>>()));
     Occluder {
         around: rings.iter().fold(Reach::NONE, |all, r| all.with(r.around)),
         rings,
+        index,
         nearest: indices.map(|i| toward.dot(space[i])).fold(f64::NEG_INFINITY, f64::max),
         slope,
         at_origin: toward.dot(space[first]) - slope.dot(flat[first]),
@@ -262,12 +267,18 @@ fn occluder(
     }
 }
 
+/// Rings of a face from which on they are found by their place: a panel full of holes has
+/// thousands, of which an edge meets a few.
+const MANY_RINGS: usize = 32;
+
 /// What is worked on for one edge after another, kept so that an edge need not
 /// ask for memory of its own.
 #[derive(Default)]
 struct Desk {
     /// The occluders near the edge.
     near: Near,
+    /// The rings of one of them near the edge.
+    rings: Near,
     /// Where it crosses the border of one of them, just left and just right.
     crossings: [Vec<f64>; 2],
     /// Where it is hidden, just left and just right.
@@ -279,7 +290,8 @@ fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], desk: &mut 
     let dir = (edge.b - edge.a) / length;
     let deepest = edge.depth[0].min(edge.depth[1]);
     let reach = Reach::of(&[edge.a, edge.b]);
-    let Desk { near, crossings, sides } = desk;
+    let along = Along { from: edge.a, to: edge.b, dir, reach };
+    let Desk { near, rings, crossings, sides } = desk;
     sides.iter_mut().for_each(Vec::clear);
     for &n in &near.out {
         let face = &all[n as usize];
@@ -293,7 +305,7 @@ fn hidden_stretches(edge: &Candidate, length: f64, all: &[Occluder], desk: &mut 
         // How far the face stands before the edge, at both its ends.
         let gap = |end: usize, p: DVec2| face.at_origin + face.slope.dot(p) - edge.depth[end] - DEPTH;
         let Some(front) = positive(gap(0, edge.a), gap(1, edge.b), length) else { continue };
-        cross(face, (edge.a, dir, reach), crossings);
+        cross(face, &along, rings, crossings);
         let mut whole = 0;
         for (crossings, side) in crossings.iter_mut().zip(sides.iter_mut()) {
             for pair in crossings.chunks_exact(2) {
@@ -327,36 +339,34 @@ fn positive(a: f64, b: f64, length: f64) -> Option<Stretch> {
     }
 }
 
-/// Where the line through `origin` along `dir` enters and leaves a face, rising:
-/// once as it runs a little left of where it is, once a little right. It need
-/// hold only within `reach`, the box round the edge on that line.
-fn cross(face: &Occluder, (origin, dir, reach): (DVec2, DVec2, Reach), crossings: &mut [Vec<f64>; 2]) {
+/// An edge on the drawing.
+struct Along {
+    from: DVec2,
+    to: DVec2,
+    /// Unit vector from the one to the other.
+    dir: DVec2,
+    /// The box round it.
+    reach: Reach,
+}
+
+/// Where the line along an edge enters and leaves a face, rising: once as it runs a little
+/// left of where it is, once a little right. It need hold only within the box round the
+/// edge.
+fn cross(face: &Occluder, along: &Along, near: &mut Near, crossings: &mut [Vec<f64>; 2]) {
     crossings.iter_mut().for_each(Vec::clear);
     // A ring wholly to one side is not crossed, and no point of the edge lies
     // within one that is clear of it; a face of one ring has been looked at as a
     // whole.
-    let met = |r: &Reach| !r.clear_of(reach) && !r.beside(origin, dir);
+    let met = |r: &Reach| !r.clear_of(along.reach) && !r.beside(along.from, along.dir);
     let alone = face.rings.len() == 1;
-    for ring in face.rings.iter().filter(|ring| alone || met(&ring.around)) {
-        let Some(&last) = ring.points.last() else { continue };
-        let mut before = last - origin;
-        let mut before_side = dir.perp_dot(before);
-        for &p in &ring.points {
-            let here = p - origin;
-            let side = dir.perp_dot(here);
-            let crossed = [ON_LINE, -ON_LINE].map(|limit| (before_side > limit) != (side > limit));
-            if crossed != [false; 2] {
-                let share = if (before_side - side).abs() < NOTHING {
-                    0.5
-                } else {
-                    (before_side / (before_side - side)).clamp(0.0, 1.0)
-                };
-                let at = dir.dot(before + (here - before) * share);
-                for (crossings, _) in crossings.iter_mut().zip(crossed).filter(|(_, crossed)| *crossed) {
-                    crossings.push(at);
-                }
-            }
-            (before, before_side) = (here, side);
+    if let Some(index) = &face.index {
+        index.near(along.from, along.to, near);
+        for ring in near.out.iter().map(|i| &face.rings[*i as usize]).filter(|ring| met(&ring.around)) {
+            cross_ring(&ring.points, along, crossings);
+        }
+    } else {
+        for ring in face.rings.iter().filter(|ring| alone || met(&ring.around)) {
+            cross_ring(&ring.points, along, crossings);
         }
     }
     for crossings in crossings {
@@ -364,26 +374,50 @@ fn cross(face: &Occluder, (origin, dir, reach): (DVec2, DVec2, Reach), crossings
     }
 }
 
-/// Occluders by cells of the drawing.
+/// Adds where the line along an edge crosses one ring.
+fn cross_ring(ring: &[DVec2], &Along { from: origin, dir, .. }: &Along, crossings: &mut [Vec<f64>; 2]) {
+    let Some(&last) = ring.last() else { return };
+    let mut before = last - origin;
+    let mut before_side = dir.perp_dot(before);
+    for &p in ring {
+        let here = p - origin;
+        let side = dir.perp_dot(here);
+        let crossed = [ON_LINE, -ON_LINE].map(|limit| (before_side > limit) != (side > limit));
+        if crossed != [false; 2] {
+            let share = if (before_side - side).abs() < NOTHING {
+                0.5
+            } else {
+                (before_side / (before_side - side)).clamp(0.0, 1.0)
+            };
+            let at = dir.dot(before + (here - before) * share);
+            for (crossings, _) in crossings.iter_mut().zip(crossed).filter(|(_, crossed)| *crossed) {
+                crossings.push(at);
+            }
+        }
+        (before, before_side) = (here, side);
+    }
+}
+
+/// Boxes by cells of the drawing: of occluders, or of the rings of one.
 struct Grid {
     low: DVec2,
     cell: DVec2,
     /// Cells along each side.
     side: usize,
     cells: Vec<Vec<u32>>,
-    /// How many occluders there are.
+    /// How many boxes there are.
     count: usize,
 }
 
 impl Grid {
-    /// A grid of about as many cells as there are occluders, so that few share one.
-    fn new(all: &[Occluder]) -> Self {
-        let Reach { low, high } = all.iter().fold(Reach::NONE, |m, o| m.with(o.around));
+    /// A grid of about as many cells as there are boxes, so that few share one.
+    fn new(all: &[Reach]) -> Self {
+        let Reach { low, high } = all.iter().fold(Reach::NONE, |m, around| m.with(*around));
         let side = all.len().isqrt().clamp(8, 96);
         let cell = ((high - low) / side as f64).max(DVec2::splat(LEAST_CELL));
         let mut grid = Self { low, cell, side, cells: vec![Vec::new(); side * side], count: all.len() };
-        for (i, o) in (0..).zip(all) {
-            let (a, b) = grid.span(o.around.low, o.around.high);
+        for (i, around) in (0..).zip(all) {
+            let (a, b) = grid.span(around.low, around.high);
             for y in a.1..=b.1 {
                 for x in a.0..=b.0 {
                     grid.cells[y * side + x].push(i);
@@ -405,7 +439,7 @@ impl Grid {
         (place(low - margin), place(high + margin))
     }
 
-    /// Occluders whose cells an edge passes, in order, each once.
+    /// Boxes whose cells an edge passes, in order, each once.
     fn near(&self, a: DVec2, b: DVec2, near: &mut Near) {
         near.marked.resize(self.count.div_ceil(64), 0);
         // The lower end first, so that rows of cells are passed upwards.
@@ -433,13 +467,12 @@ impl Grid {
     }
 }
 
-/// The occluders near an edge.
+/// What is near an edge.
 #[derive(Default)]
 struct Near {
     /// In order.
     out: Vec<u32>,
-    /// One bit for each occluder, so that none comes twice; all clear between
-    /// edges.
+    /// One bit for each, so that none comes twice; all clear between edges.
     marked: Vec<u64>,
 }
 

@@ -1,5 +1,7 @@
 //! A part's view in ink.
 
+use std::collections::BTreeMap;
+
 use kurbo::{Arc, BezPath, Point, Shape, Vec2};
 
 use super::breaks;
@@ -19,11 +21,17 @@ use crate::solid::{
 pub(super) fn ink(part: &WorkedPart, lines: &[WayLine], frame: &Frame, look: &Look) -> Vec<Mark> {
     let mut paths = Paths::default();
     let rounds = rounds(part, frame);
+    // Of a thousand holes a facet may be of two: it says itself which.
+    let places: BTreeMap<_, usize> = (0..).zip(&rounds).map(|(i, r)| ((r.cutter, r.arc), i)).collect();
     let mut turns: Vec<Vec<(f64, f64, Way)>> = vec![Vec::new(); rounds.len()];
     let mut straight = Vec::new();
     for (line, way) in lines {
         let (a, b) = (on_sheet(frame, line.a), on_sheet(frame, line.b));
-        match rounds.iter().position(|r| r.carries(line, a, b)) {
+        let own = line.faces.iter().filter_map(|from| match from.surface {
+            Surface::Round { arc } => places.get(&(from.cutter, arc)),
+            _ => None,
+        });
+        match own.copied().filter(|i| rounds[*i].carries(a, b)).min() {
             Some(i) => turns[i].push(rounds[i].turn(a, b, *way)),
             None => straight.push((a, b, *way)),
         }
@@ -210,13 +218,10 @@ fn rounds_of(prism: &Prism, cutter: Option<u32>, frame: &Frame, rounds: &mut Vec
 }
 
 impl Round {
-    /// Whether a line is one of its facets.
-    fn carries(&self, line: &ViewLine, a: Point, b: Point) -> bool {
-        let own = |from: &Provenance| {
-            from.cutter == self.cutter && from.surface == Surface::Round { arc: self.arc }
-        };
+    /// Whether a line of one of its facets, from `a` to `b`, runs round it.
+    fn carries(&self, a: Point, b: Point) -> bool {
         let on = |p: Point| (p.distance(self.centre) - self.radius).abs() < ON_ARC;
-        line.faces.iter().any(own) && on(a) && on(b)
+        on(a) && on(b)
     }
 
     /// A facet as a turn from one angle to another, the short way, rising.
