@@ -33,6 +33,8 @@ mod strangers {
     mod changed;
     mod lot;
     mod made;
+    pub(crate) mod scripts;
+    mod sets;
     mod ways_out;
 }
 
@@ -254,4 +256,5 @@ mod cli {
 /// What programs that are not ours see.
 mod outside {
     mod renders;
+    mod strangers;
 }

@@ -14,11 +14,8 @@ use std::time::{Duration, Instant};
 
 use rodwright::problem::{Problem, render};
 
-use super::changed::changed;
-use super::lot::Lot;
-use super::made::Making;
-use crate::script::words::{examples, frames};
-use crate::support::scripts::{request, scripts_in};
+use super::scripts::{Scripts, asked};
+use crate::support::scripts::request;
 
 /// Words of the engine's inside that say nothing to a maker.
 const INSIDE: [&str; 21] = [
@@ -51,21 +48,8 @@ const FINE: [&str; 1] = ["printed"];
 /// Longer than any case takes on a slow machine with other work, unoptimised.
 const PATIENCE: Duration = Duration::from_secs(120);
 
-/// The scripts that are changed: those of the project, of the joint families, and the
-/// example of each word in its frame.
-fn sound() -> Vec<String> {
-    let scripts = scripts_in("scripts").into_iter().chain(scripts_in("tests/drawing/families"));
-    let mut all: Vec<String> = scripts.map(|path| fs::read_to_string(path).unwrap()).collect();
-    let frames = frames();
-    for (name, example) in examples() {
-        let frame = frames.get(&name).unwrap_or(&frames["*"]);
-        all.push(frame.replace("EXAMPLE", &example));
-    }
-    all
-}
-
 /// What is wrong with how a problem is told.
-fn ill_told(problem: &Problem) -> Option<&'static str> {
+pub(super) fn ill_told(problem: &Problem) -> Option<&'static str> {
     // Script text in backticks is the maker's own.
     let said = format!("{} {}", problem.message, problem.help.as_deref().unwrap_or(""));
     let ours = said.split('`').step_by(2).collect::<Vec<_>>().join(" ");
@@ -101,10 +85,6 @@ fn watched(seed: u64, text: String) -> (bool, Vec<String>) {
     (passes, amiss.into_iter().map(|fault| format!("ATTACK_SEED={seed} ATTACK=1 {fault}")).collect())
 }
 
-fn asked(name: &str, usual: u64) -> u64 {
-    std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(usual)
-}
-
 /// Most memory that a case may take, MB, and that the program takes without one.
 const MEMORY: u64 = 500;
 
@@ -123,21 +103,14 @@ mod slow_tests {
 
     #[test]
     fn whatever_is_written_is_answered_with_a_place_and_a_cure() {
-        let (sound, making) = (sound(), Making::new());
+        let scripts = Scripts::new();
         let (first, count) = (asked("ATTACK_SEED", 0), asked("ATTACK", 200));
         let alone = std::env::var_os("ATTACK").is_some();
         let (mut passed, mut all) = ([0; 2], Vec::new());
         for seed in first..first + count {
-            let mut lot = Lot(seed);
-            let made = seed % 2 == 1;
-            let text = if made {
-                making.script(&mut lot)
-            } else {
-                let script = lot.of(&sound).clone();
-                changed(&mut lot, &script)
-            };
+            let made = Scripts::is_made(seed);
             let start = Instant::now();
-            let (passes, amiss) = watched(seed, text);
+            let (passes, amiss) = watched(seed, scripts.of(seed));
             passed[usize::from(made)] += u64::from(passes);
             all.extend(amiss);
             let named = format!("ATTACK_SEED={seed} ATTACK=1");

@@ -87,6 +87,10 @@ const STRAY: [&str; 40] = [
 /// Signs and names left out, exchanged, written twice or put in.
 fn with_other_signs(lot: &mut Lot, text: &str) -> String {
     let mut all = pieces(text);
+    // The end of a text may have been cut off before its beginning.
+    if all.is_empty() {
+        return text.into();
+    }
     let (at, other) = (lot.below(all.len()), lot.below(all.len()));
     match lot.below(6) {
         0 => all[at].clear(),
