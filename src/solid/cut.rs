@@ -93,7 +93,7 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
     for face in &solid.faces {
         let rings: Vec<Vec<DVec3>> = clip_face(solid, face, plane, &height);
         if !rings.is_empty() {
-            loose.push(super::loose::LooseFace { plane: face.plane, from: face.from, rings });
+            loose.push(super::model::LooseFace { plane: face.plane, from: face.from, rings });
         }
     }
     let frame = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X)?;
@@ -102,7 +102,7 @@ fn below(solid: &Solid, plane: &Plane) -> Option<Solid> {
     if !region.is_empty() {
         let lift = |p: &DVec2| frame.point(DVec3::new(p.x, p.y, 0.0));
         let rings = region.rings().iter().map(|r| r.iter().map(lift).collect()).collect();
-        loose.push(super::loose::LooseFace { plane: *plane, from: CUT, rings });
+        loose.push(super::model::LooseFace { plane: *plane, from: CUT, rings });
     }
     LADDER.iter().find_map(|&(_, merge)| stitch::close(&loose, merge)).map(|c| c.solid)
 }
