@@ -334,6 +334,37 @@ mod tests {
         left(between(&[parting, long]), &[ABOVE, BELOW, parting, long]);
     }
 
+    /// Lines short and long, level and not, in rows as round the holes of a panel: what is
+    /// found by place is all that a look through them finds.
+    #[test]
+    fn lines_near_a_box_are_all_found() {
+        let mut kept = Kept::default();
+        for i in 0..600_u32 {
+            let (x, y) = (f64::from(i % 30) * 7.3 - 20.0, f64::from(i / 30) * 9.1 - 15.0);
+            let (long, turn) = ([1.5, 4.0, 19.0, 150.0][i as usize % 4], f64::from(i % 9));
+            let line = Line::new((x, y), (x + long, y + 0.25 * long * (turn - 4.0)));
+            kept.add(Straight {
+                line,
+                cut: false,
+                outermost: false,
+                view: (1 + i as u16 % 2, 0),
+                place: (0, 0),
+            });
+        }
+        assert!(!kept.short.is_empty() && !kept.long.is_empty());
+        let mut most = 0;
+        for one in &kept.lines {
+            let around = Rect::from_points(one.line.p0, one.line.p1).inflate(LEAST_GAP, LEAST_GAP);
+            let meets = |other: &&Straight| around.overlaps(Rect::from_points(other.line.p0, other.line.p1));
+            let found: Vec<Line> =
+                kept.near((1, 0), around).into_iter().filter(meets).map(|s| s.line).collect();
+            let all = kept.lines.iter().filter(|other| other.view == (1, 0)).filter(meets);
+            assert_eq!(found, all.map(|s| s.line).collect::<Vec<_>>());
+            most = most.max(found.len());
+        }
+        assert!(most > 100);
+    }
+
     #[test]
     fn what_runs_on_past_the_longer_line_stays() {
         let long = ((0.0, 0.0), (50.0, 0.0));

@@ -378,6 +378,27 @@ mod tests {
         volume(&[cuboid([-1.0, 40.0, 10.0], [101.0, 46.0, 40.0])], BOARD - 100.0 * 6.0 * 8.0);
     }
 
+    /// A hundred and one holes take a hundred and one times what one does, though their
+    /// cutters are found by where they stand; a groove through a row of them is not lost.
+    #[test]
+    fn a_board_full_of_holes_loses_as_much_as_of_each() {
+        let board = Body::Prism(cuboid([-300.0, 0.0, 0.0], [700.0, 300.0, 18.0]));
+        let hole = |i: u32| {
+            let at = DVec3::new(f64::from(i % 21) * 41.0 - 280.0, 20.0 + 30.0 * f64::from(i / 21), 8.0);
+            Prism::hole(at, DVec3::Z, 20.0, 4.0).unwrap()
+        };
+        let volume = |cutters: &[Prism]| carve(&board, cutters).unwrap().volume();
+        let whole = volume(&[]);
+        let mut all: Vec<Prism> = (0..101).map(hole).collect();
+        let (one, full) = (whole - volume(&all[..1]), whole - volume(&all));
+        assert!((full - 101.0 * one).abs() < 1e-6 * full, "{full} {one}");
+        // 4 deep along the first row, over the holes, which are 10 deep.
+        all.push(cuboid([-400.0, 10.0, 14.0], [800.0, 30.0, 20.0]));
+        let through = whole - volume(&all);
+        let expected = full + 4.0 * (20.0 * 1000.0 - 21.0 * one / 10.0);
+        assert!((through - expected).abs() < 1e-6 * full, "{through} {expected}");
+    }
+
     #[test]
     fn a_mitre_takes_half_the_square() {
         // Wedge over the end: 45 degrees through the thickness.

@@ -541,6 +541,28 @@ mod tests {
         assert!((hidden - 36.0).abs() < 1e-6, "{hidden}");
     }
 
+    /// Forty holes that stand apart show forty times what one does, though one is looked for
+    /// among all rings of its face and forty by their place.
+    #[test]
+    fn a_board_full_of_holes_shows_each_as_if_it_were_alone() {
+        let hole = |x: u32, y: u32| {
+            let at = DVec3::new(8.0 + 12.0 * f64::from(x), 6.0 + 12.0 * f64::from(y), 10.0);
+            Prism::hole(at, DVec3::Z, 9.0, 5.0).unwrap()
+        };
+        let all: Vec<Prism> = (0..8).flat_map(|x| (0..5).map(move |y| hole(x, y))).collect();
+        let full = board(&all);
+        assert!(full.faces.iter().any(|face| face.loops.len() > MANY_RINGS));
+        let (plain, one) = (board(&[]), board(&all[..1]));
+        let askew = Camera { right: DVec3::new(0.8, 0.6, 0.0), up: DVec3::new(-0.36, 0.48, 0.8), zoom: 1.0 };
+        for camera in [Camera::TOP, Camera::BOTTOM, Camera::isometric(), askew] {
+            let [none, one, all] = [&plain, &one, &full].map(|solid| seen(solid, camera));
+            let visible = none.0 + 40.0 * (one.0 - none.0);
+            let hidden = none.1 + 40.0 * (one.1 - none.1);
+            let near = |a: f64, b: f64| (a - b).abs() < 1e-3;
+            assert!(near(all.0, visible) && near(all.1, hidden), "{all:?} {visible} {hidden}");
+        }
+    }
+
     /// By hand: a line from 1 to -1 over ten is positive for its first half.
     #[test]
     fn a_falling_height_is_positive_up_to_its_nought() {
