@@ -347,7 +347,7 @@ mod tests {
                 line,
                 cut: false,
                 outermost: false,
-                view: (1 + i as u16 % 2, 0),
+                view: (if i % 2 == 0 { 1 } else { 2 }, 0),
                 place: (0, 0),
             });
         }
