@@ -67,9 +67,13 @@ impl Teller<'_> {
                 }
             }
             steps.extend(self.made_up(one));
+            // What is bolted to a show front from behind goes on before the drawer hides it.
+            let fronts = self.fronts_of(one);
+            steps.extend(fits::on_parts(self.worked, self.blocking, (&fronts, &fronts)));
             steps.push(self.step(one));
         }
         steps.extend(cut);
+        let lone: Vec<usize> = lone.into_iter().filter(|unit| !self.fronts.contains(unit)).collect();
         steps.extend(fits::on_parts(self.worked, self.blocking, (&lone, &body.units())));
         steps
     }
@@ -128,11 +132,17 @@ impl Teller<'_> {
             step.watch.extend((!parts.is_empty()).then_some(Watch::FinishHidden { parts }));
         }
         watch(self.job, self.worked, &mut step);
-        if clamped.adds.iter().any(|add| add.coming.base.iter().any(|unit| self.fronts.contains(unit))) {
+        if !self.fronts_of(clamped).is_empty() {
             step.watch.push(Watch::RunDrawer);
         }
         step.watch.extend(self.lifted(&step).filter(|kg| *kg > HEAVY).map(Watch::Heavy));
         step
+    }
+
+    /// The show fronts among what comes in.
+    fn fronts_of(&self, clamped: &Clamped<'_>) -> Vec<usize> {
+        let base = clamped.adds.iter().flat_map(|add| add.coming.base.iter().copied());
+        base.filter(|unit| self.fronts.contains(unit)).collect()
     }
 
     /// Whether what comes in is neither joined to what stands nor lies on it: such as a shelf

@@ -2,7 +2,7 @@
 
 use std::time::Instant;
 
-use rodwright::assembly::{Watch, assembly_orders};
+use rodwright::assembly::{StepKind, Watch, assembly_orders};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 use rodwright::model::Job;
@@ -192,6 +192,9 @@ fn what_stands_on_a_plinth_is_glued_beside_it() {
         if let (Some(front), Some(drawer)) = (comes("Overlay front"), comes("Left drawer side")) {
             assert!(front > drawer, "{front} {drawer}");
             assert!(steps[front].watch.contains(&Watch::RunDrawer));
+            // The heads of its bolts lie behind it.
+            let knobs = steps.iter().position(|step| step.kind == StepKind::Fit);
+            assert!(knobs.is_some_and(|knobs| knobs < front), "{knobs:?} {front}");
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The order of assembly in words.
 
+mod called;
 mod cautions;
 mod finishing;
 mod rows;

@@ -1,9 +1,10 @@
 //! What is done in a step of the assembly, and what to watch, as sentences without a
 //! stop.
 
+use super::called::{Called, LEAF_MADE_UP, several};
 use crate::assembly::{Check, ClampKind, Clamps, Motion, Step, StepKind, Turned, Watch};
 use crate::geometry::DVec3;
-use crate::joinery::{Item, Opening, PartSource, WorkedJob};
+use crate::joinery::{Item, PartSource, WorkedJob};
 use crate::measure::number;
 use crate::model::{Glue, Job};
 use crate::problem::wording::{and_list, capital, count};
@@ -19,13 +20,8 @@ const ALONG: f64 = 0.9;
 /// Most parts of a made-up group that are named one by one.
 const NAMED: usize = 3;
 
-/// Most parts named in the heading of a step.
-const IN_HEADING: usize = 6;
-
 /// How a group without a name of its own is told.
 const MADE_UP: &str = "what was made up of ";
-/// The same behind the name of a lid or flap.
-const LEAF_MADE_UP: &str = ", made up";
 
 /// Diagonals nearer than this are one, mm: less than a tape shows.
 const ONE_LENGTH: f64 = 0.05;
@@ -77,9 +73,9 @@ impl Telling<'_> {
 
     /// What is done.
     pub fn title(&self, step: &Step) -> String {
-        let works = || self.names(&step.works);
+        let works = || self.works(step);
         match step.kind {
-            StepKind::Lip => format!("Glue the lippings to {}", works()),
+            StepKind::Lip => format!("Glue the lippings to {}", self.names(&step.works)),
             StepKind::Cut => {
                 let kinds: Vec<String> =
                     step.cuts.iter().map(|kind| format!("the {}", kind.name())).collect();
@@ -92,6 +88,12 @@ impl Telling<'_> {
             StepKind::Fit => self.fit(step),
             StepKind::Join => self.join(step),
         }
+    }
+
+    /// What a step works on.
+    fn works(&self, step: &Step) -> String {
+        let others: Vec<Vec<usize>> = step.again.iter().map(|again| again.works.clone()).collect();
+        self.worked_on(&step.works, &others)
     }
 
     /// A step that fits what stands.
@@ -136,21 +138,49 @@ impl Telling<'_> {
         if !step.glued || self.is_side_by_side(step) {
             return self.at_once(step, verb);
         }
-        let all: Vec<usize> = step.adds().chain(step.together()).collect();
-        let named = if self.listed(&all).len() > IN_HEADING {
-            count(self.listed(&all).len(), "part", "parts")
-        } else {
-            // What is made up already is no loose part, and said as what it is.
-            let adds: Vec<usize> = step.adds().collect();
-            let groups = step.motions.iter().filter(|one| !one.together.is_empty()).map(|one| {
-                let group: Vec<usize> = one.together.iter().map(|(part, _)| *part).collect();
-                self.kind_of(&group).unwrap_or_else(|| self.made_up(&group))
-            });
-            let said: Vec<String> = self.listed(&adds).into_iter().chain(groups).collect();
-            and_list(&said)
+        self.glued_up(step, verb)
+    }
+
+    /// A glue-up of several moves: what comes of it, and of what.
+    fn glued_up(&self, step: &Step, verb: &str) -> String {
+        let adds: Vec<usize> = step.adds().collect();
+        let made_before = |one: &&Motion| one.together.iter().any(|(part, _)| !adds.contains(part));
+        let groups: Vec<Vec<usize>> = step
+            .motions
+            .iter()
+            .filter(made_before)
+            .map(|one| one.together.iter().map(|(part, _)| *part).collect())
+            .collect();
+        let said = |of: Option<&Called>| {
+            let parts = self.in_heading(&adds, of, !step.again.is_empty());
+            let groups = groups.iter().map(|group| self.group(group));
+            and_list(&parts.into_iter().chain(groups).collect::<Vec<String>>())
         };
-        let how = if step.round.is_empty() { "in one clamping" } else { "all corners at once" };
-        format!("{verb} up {named}, {how}")
+        let together = step.together();
+        let base: Vec<usize> = step.onto().into_iter().filter(|part| !together.contains(part)).collect();
+        if let Some(called) = self.called_whole(&base) {
+            return format!("{verb} {} to {}", said(None), called.the());
+        }
+        let whole = |adds: Vec<usize>| adds.into_iter().chain(step.onto()).collect::<Vec<usize>>();
+        let closed = step.check.is_some() || !step.round.is_empty();
+        let name = |parts: &[usize]| if closed { self.called_whole(parts) } else { self.called(parts) };
+        let others: Vec<Option<Called>> = step
+            .again
+            .iter()
+            .map(|again| name(&again.motions.iter().flat_map(|one| one.adds.clone()).collect::<Vec<usize>>()))
+            .collect();
+        let how = if step.round.is_empty() { "" } else { ", all corners at once" };
+        match name(&whole(adds.clone())) {
+            Some(called) if others.is_empty() => {
+                format!("{verb} up {}: {}{how}", called.the(), said(Some(&called)))
+            }
+            Some(called) if called.each(&others).is_some() => {
+                let each = called.each(&others).unwrap_or_default();
+                format!("{verb} up each {each}: {}{how}", said(Some(&called)))
+            }
+            _ if how.is_empty() => format!("{verb} up {}, in one clamping", said(None)),
+            _ => format!("{verb} up {}{how}", said(None)),
+        }
     }
 
     /// Whether no move of a step comes to what another brings in, so that their order is
@@ -188,11 +218,11 @@ impl Telling<'_> {
         let said: Vec<String> = ways
             .iter()
             .map(|(way, parts, groups)| {
-                let what = if groups.is_empty() { self.names(parts) } else { self.groups(step, groups) };
+                let what = if groups.is_empty() { self.counted(parts) } else { self.groups(step, groups) };
                 format!("{what} {}", direction(*way))
             })
             .collect();
-        let to = self.names(&to);
+        let to = self.worked_on(&to, &[]);
         if to.is_empty() {
             format!("{verb} {}", and_list(&said))
         } else {
@@ -205,22 +235,22 @@ impl Telling<'_> {
         let groups = step.motions.iter().filter(|one| !one.together.is_empty());
         let groups: Vec<Vec<usize>> =
             groups.map(|one| one.together.iter().map(|(part, _)| *part).collect::<Vec<usize>>()).collect();
-        let mut kinds: Vec<(String, usize)> = Vec::new();
+        let mut kinds: Vec<(String, Option<Called>, usize)> = Vec::new();
         for group in groups.iter().filter(|group| group.iter().any(|part| parts.contains(part))) {
-            let kind = self.kind_of(group).unwrap_or_else(|| self.made_up(group));
-            match kinds.iter_mut().find(|(known, _)| *known == kind) {
-                Some(known) => known.1 += 1,
-                None => kinds.push((kind, 1)),
+            let (said, called) = (self.group(group), self.called(group));
+            match kinds.iter_mut().find(|(known, ..)| *known == said) {
+                Some(known) => known.2 += 1,
+                None => kinds.push((said, called, 1)),
             }
         }
         let said: Vec<String> = kinds
             .into_iter()
-            .map(|(kind, n)| match (n, plural(&kind)) {
-                (1, _) => kind,
-                (_, Some(several)) => format!("the {n} {several}"),
-                (_, None) => match kind.strip_prefix(MADE_UP) {
+            .map(|(said, called, n)| match (n, called.filter(|called| called.common)) {
+                (1, _) => said,
+                (_, Some(called)) => format!("the {n} {}", several(&called.name)),
+                (_, None) => match said.strip_prefix(MADE_UP) {
                     Some(of) => format!("the {n} units made up of {of}"),
-                    None => format!("{n} × {kind}"),
+                    None => format!("{n} × {said}"),
                 },
             })
             .collect();
@@ -235,16 +265,16 @@ impl Telling<'_> {
         if let Some(way) = one.ways.iter().flatten().next()
             && !moved.is_empty()
         {
-            said.push(format!("{} {}", self.names(&moved), direction(*way)));
+            said.push(format!("{} {}", self.counted(&moved), direction(*way)));
         }
         let group: Vec<usize> = one.together.iter().map(|(part, _)| *part).collect();
         if let Some((_, way)) = one.together.first() {
-            let what = self.kind_of(&group).unwrap_or_else(|| self.made_up(&group));
+            let what = self.group(&group);
             // Words between commas have one behind them too.
             let stop = if what.ends_with(LEAF_MADE_UP) { "," } else { "" };
             said.push(format!("{what}{stop} {}", direction(*way)));
         }
-        let to = self.names(&self.met(one));
+        let to = self.worked_on(&self.met(one), &[]);
         match (said.is_empty(), to.is_empty()) {
             (true, _) => self.names(&one.adds),
             (false, true) => and_list(&said),
@@ -266,30 +296,23 @@ impl Telling<'_> {
         stands.filter(tied).collect()
     }
 
-    /// What a made-up group is, if it is a drawer or a door, or the script names it.
-    fn kind_of(&self, group: &[usize]) -> Option<String> {
-        let named = self.job.order.units.iter().find(|unit| {
-            let inside = |part: &usize| group.contains(part);
-            unit.parts.iter().all(|part| inside(&part.0)) && self.listed(group).len() == unit.parts.len()
-        });
-        if let Some(unit) = named {
-            return Some(unit.name.clone());
-        }
-        let opens = self.worked.joints.iter().find_map(|joint| {
-            let leaf = joint.parts.first().filter(|part| group.contains(part))?;
-            Some((joint.opens?, *leaf))
-        });
-        match opens {
-            Some((Opening::Slides { .. }, _)) => Some("drawer".into()),
-            Some((Opening::Swings { axis, .. }, _)) if axis.z.abs() > ALONG => Some("door".into()),
-            Some((Opening::Swings { .. }, leaf)) => Some(format!("{}{LEAF_MADE_UP}", self.names(&[leaf]))),
-            None => None,
-        }
+    /// A group made up before, by its name or by its parts.
+    fn group(&self, group: &[usize]) -> String {
+        self.called(group).map_or_else(|| self.made_up(group), |called| called.the())
     }
 
     /// A group made up before, by its parts.
     fn made_up(&self, group: &[usize]) -> String {
         let names = self.listed(group);
+        if let [one, other] = names.as_slice() {
+            // The smaller goes with the larger: a fillet with its lid.
+            let size = |name: &String| {
+                let own = group.iter().filter_map(|part| self.worked.parts.get(*part));
+                own.filter(|part| part.name == *name).map(|part| part.size.element_product()).sum::<f64>()
+            };
+            let (large, small) = if size(one) < size(other) { (other, one) } else { (one, other) };
+            return format!("{large} with {small}");
+        }
         if names.len() > NAMED {
             let more = names.len() + 1 - NAMED;
             format!(
@@ -506,7 +529,7 @@ impl Telling<'_> {
     }
 
     /// Names of parts, lippings left out, each once.
-    fn listed(&self, parts: &[usize]) -> Vec<String> {
+    pub(super) fn listed(&self, parts: &[usize]) -> Vec<String> {
         let mut names: Vec<String> = Vec::new();
         for part in parts.iter().filter_map(|p| self.worked.parts.get(*p)) {
             if matches!(part.source, PartSource::Part(_)) && !names.contains(&part.name) {
@@ -527,15 +550,6 @@ fn times(n: usize) -> String {
     let words = ["", "once", "twice", "three times", "four times", "five times", "six times"];
     let said = words.get(n).map_or_else(|| format!("{n} times"), |word| (*word).to_owned());
     capital(&said)
-}
-
-/// Several of a kind that has a name.
-fn plural(kind: &str) -> Option<&'static str> {
-    match kind {
-        "drawer" => Some("drawers"),
-        "door" => Some("doors"),
-        _ => None,
-    }
 }
 
 /// How the work is turned.
