@@ -5,6 +5,7 @@ mod cautions;
 mod finishing;
 mod rows;
 mod telling;
+mod watching;
 
 pub use finishing::{FinishRow, FinishTable, finish_table, finishing};
 pub use rows::{StepPart, StepRow, rows};
