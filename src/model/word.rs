@@ -126,6 +126,8 @@ pub enum OptionKind {
     /// A list of corners `[x, y]`, or `#{ at: [x, y], rise: 12 }` or `#{ at: [x, y],
     /// through: [x, y] }` where an arc leaves the corner.
     Points,
+    /// Places on a face: one or a list of `[along, across]`. Found as corners.
+    Places,
     /// The space a part fills on one axis, `[from, to]` or `between(a, b)`;
     /// the key names the axis. Found as two lengths, rising.
     Span,

@@ -49,6 +49,7 @@ fn what_cannot_be_made_is_said_with_figures() {
         ("one in the other", problem(&crossing)),
         ("housing through the side", problem(&shelf_and_side("housing(a, b, #{ depth: 18 });"))),
         ("slack takes the groove", problem(&shelf_and_side("groove(a, b, #{ depth: 4, slack: 5 });"))),
+        ("glued though it moves", problem(&shelf_and_side("groove(a, b, #{ move: true, dry: false });"))),
         ("tenon too thick", problem(&shelf_and_side("loose_tenons(a, b, #{ tenon: \"14x40\" });"))),
         (
             "a tenon at the lipping",

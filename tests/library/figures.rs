@@ -378,6 +378,31 @@ mod slow_tests {
     }
 }
 
+/// What `words` says a type gives is what it gives: each name can be asked for.
+#[test]
+fn types_give_their_parts_by_the_names_told() {
+    let mut told = 0;
+    for made in furniture().iter().filter(|made| !made.gives.is_empty()) {
+        let module = made.module;
+        let options =
+            if made.gives.iter().any(|name| name == "plinth") && module != "bookcase" && module != "chest" {
+                "stands: \"on a plinth\""
+            } else {
+                ""
+            };
+        let text = format!(
+            "job(\"A\");\nimport \"{module}\" as t;\npiece(\"A\");\nlet made = t::make(#{{ {options} }});\n\
+             for name in {:?} {{ if !(name in made) {{ refuse(name, \"is not given\", \"\"); }} }}\n",
+            made.gives
+        );
+        let done = examine(&request("a", &text, Vec::new()));
+        let said = render_all(&done.problems, &done.sources);
+        assert!(!said.contains("error"), "{module}: {said}");
+        told += 1;
+    }
+    assert!(told > 15, "{told} types tell what they give");
+}
+
 /// Between rails that stand 14 back behind legs of 40 a runner is 14 thicker: with 1 of room
 /// beside the drawer and 6 let into it 21 wide. It runs as far as its rail, from 40 on; the drawer
 /// begins at 6, is 350 deep, and 10 are left at its back: to 346, 306 long.

@@ -142,6 +142,7 @@ fn value(lot: &mut Lot, kind: OptionKind) -> String {
             format!("{:?}", lot.of(&["left", "right", "front", "back", "bottom", "top"]))
         }
         OptionKind::Stock => "sheet_stock(\"Other\", #{ thick: 12 })".into(),
+        OptionKind::Places => "[[40, 20], [80, 20]]".into(),
         OptionKind::Points => "[[0, 0], [120, 0], #{ at: [120, 60], rise: 8 }, [0, 60]]".into(),
         OptionKind::Span => "[0, 300]".into(),
         OptionKind::Stations => "[[0, 40], [120, 25]]".into(),

@@ -6,6 +6,7 @@ use std::borrow::Cow;
 use super::kinds;
 use super::topics::also;
 use crate::model::{Takes, Word};
+use crate::problem::wording;
 use crate::script::{self, Furniture, Saying, Take, TakeKind};
 
 /// A chapter of the reference with its entries.
@@ -165,11 +166,19 @@ fn of_furniture(function: &Furniture) -> Entry {
         also: also(&called),
         name: called,
         written: format!("{module}::{name}({arguments})"),
-        says: bare(&function.says),
+        says: with_parts(function),
         options: function.takes.iter().map(of_take).chain(shared_stock(function)).collect(),
         example: function.example.clone(),
         ..Entry::default()
     }
+}
+
+/// What a type is, and the names by which it gives its parts.
+fn with_parts(function: &Furniture) -> String {
+    let says = bare(&function.says);
+    let Some(first) = function.gives.first() else { return says };
+    let names = wording::all_of(function.gives.iter().map(String::as_str));
+    format!("{says}. It gives its parts by the names {names}, such as `made.{first}`")
 }
 
 /// The map of stocks that a type takes besides, where it is made of any.

@@ -4,7 +4,7 @@ use crate::measure;
 use crate::model::{OptionKind, Side};
 
 /// One of each kind, for the page that explains them all.
-pub(super) const ALL: [OptionKind; 21] = [
+pub(super) const ALL: [OptionKind; 22] = [
     OptionKind::Length { min: 0.0, max: 0.0 },
     OptionKind::Lengths,
     OptionKind::Pair,
@@ -22,6 +22,7 @@ pub(super) const ALL: [OptionKind; 21] = [
     OptionKind::Turn,
     OptionKind::Runs,
     OptionKind::Points,
+    OptionKind::Places,
     OptionKind::Stations,
     OptionKind::Sheets,
     OptionKind::Boards,
@@ -44,6 +45,7 @@ pub(super) fn name(kind: OptionKind) -> &'static str {
         OptionKind::Sides => "sides",
         OptionKind::Stock => "stock",
         OptionKind::Points => "points",
+        OptionKind::Places => "places",
         OptionKind::Span => "space",
         OptionKind::Texts => "texts",
         OptionKind::Stations => "stations",
@@ -90,6 +92,11 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
              mark (in an edge or end from the face mark), whatever side is named; where an arc leaves a corner, #{ at: [x, y], rise: 12 } with how far its \
              middle stands off the straight line to the next corner, above 0 outward and below 0 hollow, or #{ at: [x, \
              y], through: [x, y] } with a point it runs through"
+                .into()
+        }
+        OptionKind::Places => {
+            "one place or a list of them, [[40, 30], [260, 30]]: of each how far along the grain from the near end, then how \
+             far across it from the marked edge"
                 .into()
         }
         OptionKind::Span => {

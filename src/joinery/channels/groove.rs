@@ -59,6 +59,12 @@ static WORD: Word = Word {
             default: &[Usual::Bare(SEASON)],
             says: "points of moisture content by which the panel gets damper, or drier, than at the bench",
         },
+        OptionSpec {
+            key: "dry",
+            kind: OptionKind::YesNo,
+            default: &[Usual::YesNo(true), Usual::Words(": not glued")],
+            says: "left without glue; a panel of sheet, which does not move, may be glued in with false",
+        },
     ],
     says: "holds the edge of a panel in a groove along a member; the panel grows into it",
     rule: "depth a third of the member (common practice, no source); a panel that moves: width × coefficient of the \
@@ -121,7 +127,14 @@ impl Joinery for Groove {
             Some(trim) => leaning_grooved(bench, work, trim),
             None => grooved(bench, work, panel, member),
         };
-        panels.into_iter().map(one).collect()
+        let glued = work.options.said("dry") == Some(false);
+        if glued && free(work) {
+            let message = "a panel that moves is not glued, but `dry` is false".to_owned();
+            return Err(bench
+                .error(work, "contradiction", message, &[member])
+                .help("leave `dry` out; a panel glued all round would split"));
+        }
+        panels.into_iter().map(|panel| one(panel).map(|made| Made { glued, ..made })).collect()
     }
 }
 

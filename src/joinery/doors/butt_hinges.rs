@@ -329,11 +329,11 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
         let message = format!(
             "`{}` stands {} from `{}`: a hinge {} thick shut, with leaves of {}, fills {} at most",
             bench.name(hung.door),
-            bench.mm(hung.gap),
+            bench.beside(hung.gap, most.max(0.0)),
             bench.name(hung.frame),
             bench.mm(knuckle),
             bench.mm(thick),
-            bench.mm(most.max(0.0))
+            bench.beside(most.max(0.0), hung.gap)
         );
         return Err(bench
             .error(work, "wrong-clearance", message, &[hung.door, hung.frame])

@@ -60,7 +60,7 @@ static WORD: Word = Word {
         },
         OptionSpec {
             key: "down",
-            kind: OptionKind::Length { min: 6.0, max: 60.0 },
+            kind: OptionKind::Length { min: LEAST_DOWN, max: 60.0 },
             default: &[Usual::Length(DOWN)],
             says: "from the top of the rail to the slot",
         },
@@ -306,6 +306,9 @@ impl Button {
     }
 }
 
+/// Least wood over a slot for buttons, mm (common practice, no source).
+const LEAST_DOWN: f64 = 6.0;
+
 /// Refuses a button that rail or screw have no room for.
 fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Result<(), Problem> {
     let (lo, hi) = bench.placed[under.rail].reach(under.inner);
@@ -340,7 +343,16 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
             bench.mm(button.down + button.slot.width),
             bench.name(under.rail)
         );
-        return Err(bench.error(work, "breaks-through", message, &[under.rail]).help("make `down` less"));
+        let most = foot - WALL - button.slot.width;
+        let help = if most >= LEAST_DOWN {
+            format!("make `down` {} or less", bench.in_script(most))
+        } else {
+            format!(
+                "the rail is too low for buttons: make it {} high at least, or hold the top with `by: \"slotted screws\"` or by `screws` through the rail",
+                bench.mm(LEAST_DOWN + button.slot.width + WALL)
+            )
+        };
+        return Err(bench.error(work, "breaks-through", message, &[under.rail]).help(help));
     }
     Ok(())
 }

@@ -17,7 +17,8 @@ pub(in crate::joinery) const SLOTS: OptionSpec = OptionSpec {
     kind: OptionKind::YesNo,
     default: &[Usual::Words("false: round holes hold the parts to one another")],
     says: "cuts slots in the first part in place of holes, but for one in the middle, so that the parts can move against \
-           one another across the grain; screws with round heads and washers",
+           one another across the grain; screws with round heads and washers, which lie on the face: nothing is sunk by \
+           `countersunk`, `counterbore` or `plug` then",
 };
 
 /// The option `move`.

@@ -65,7 +65,7 @@ static WORD: Word = Word {
             key: "counterbore",
             kind: OptionKind::Pair,
             default: &[Usual::Words("none")],
-            says: "diameter and depth of a bore that each head goes down, left open, such as \"10x12\"",
+            says: "diameter and depth of a bore that each head goes down, left open, such as \"10x12\"; not with `slots`",
         },
         OptionSpec {
             key: "plug",

@@ -1,11 +1,11 @@
 //! Holes and slots in a side of a part.
 
-use crate::geometry::{DVec2, Outline};
+use crate::geometry::{Corner, DVec2, Outline};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::face::{PartFace, part_face, shaped};
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::takes::{LENGTH, ON_SIDE};
+use crate::joinery::bench::takes::{LENGTH, ON_SIDE, Tie};
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -48,11 +48,17 @@ static HOLE: Word = Word {
             says: "distances along the grain from the near end, one hole at each",
         },
         ACROSS,
+        OptionSpec {
+            key: "at",
+            kind: OptionKind::Places,
+            default: &[Usual::Words("by `along` and `across`")],
+            says: "in place of `along` and `across`: where each hole is, `[along, across]`",
+        },
         DEPTH,
     ],
     says: "drills round holes into a side of a part",
     rule: "",
-    example: "hole(side, \"right\", #{ diameter: 5, along: [64, 96, 128], across: 37, depth: 12 });",
+    example: "hole(side, \"right\", #{ diameter: 5, along: [64, 96, 128], across: 37, depth: 12 });\nhole(side, \"right\", #{ diameter: 6, at: [[200, 40], [500, 40]] });",
 };
 
 /// What `slot` says of itself.
@@ -90,6 +96,10 @@ impl Joinery for Hole {
         &HOLE
     }
 
+    fn ties(&self) -> &'static [Tie] {
+        &[Tie::Either("at", "along"), Tie::Either("at", "across")]
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let radius = 0.5 * work.options.number("diameter").unwrap_or(DIAMETER);
@@ -98,9 +108,15 @@ impl Joinery for Hole {
         // One depth for all of them: they are bored with one setting.
         let depth = face.depth(bench, work)?;
         let mut cuts = Vec::new();
-        for &along in work.options.lengths("along").unwrap_or(&middle) {
-            face.check(bench, work, DVec2::new(along, across), radius)?;
-            cuts.push(sunk(&face, CutKind::Hole, Outline::circle(face.place(along, across), radius), depth));
+        let row = || {
+            let along = work.options.lengths("along").unwrap_or(&middle);
+            along.iter().map(|along| DVec2::new(*along, across)).collect()
+        };
+        let listed = |corners: &[Corner]| corners.iter().map(|corner| corner.at).collect();
+        let places: Vec<DVec2> = work.options.points("at").map_or_else(row, listed);
+        for at in places {
+            face.check(bench, work, at, radius)?;
+            cuts.push(sunk(&face, CutKind::Hole, Outline::circle(face.place(at.x, at.y), radius), depth));
         }
         Ok(shaped(face.part, cuts))
     }

@@ -9,6 +9,7 @@ use super::bounded::SWITCHED_OFF;
 use super::convert::value;
 use super::memory::HELD;
 use super::{origin, syntax};
+use crate::measure::{Unit, in_script, read_length};
 use crate::problem::{Problem, nearest, wording};
 use crate::script::american;
 use crate::script::library::LIBRARY;
@@ -39,8 +40,12 @@ struct WrongValue(String, String);
 /// told where they stand.
 #[allow(clippy::unnecessary_box_returns, reason = "the engine carries its errors boxed")]
 pub(super) fn wrong_value(says: impl Into<String>, help: impl Into<String>) -> Box<EvalAltResult> {
-    let token = Dynamic::from(WrongValue(says.into(), help.into()));
-    EvalAltResult::ErrorRuntime(token, Position::NONE).into()
+    EvalAltResult::ErrorRuntime(wrong_value_of(says, help), Position::NONE).into()
+}
+
+/// Its token.
+pub(super) fn wrong_value_of(says: impl Into<String>, help: impl Into<String>) -> Dynamic {
+    Dynamic::from(WrongValue(says.into(), help.into()))
 }
 
 /// The token of a length in text that was to be joined to a number.
@@ -361,7 +366,7 @@ fn message(run: &Run, engine: &Engine, source: SourceId, error: &EvalAltResult) 
             format!("this must be {}, not {}", kind_name(wants), kind_name(found)),
             "look at where the value comes from",
         ),
-        E::ErrorRuntime(token, _) => thrown(token),
+        E::ErrorRuntime(token, _) => thrown(run, token),
         E::ErrorModuleNotFound(path, _) => {
             said("bad-module", format!("there is no module `{path}`"), MODULES)
         }
@@ -397,7 +402,7 @@ const MODULES: &str =
     "a module is a furniture type such as `case`, or a file in the script's folder or below it";
 
 /// An error the script threw, or a module refused.
-fn thrown(token: &Dynamic) -> Said {
+fn thrown(run: &Run, token: &Dynamic) -> Said {
     if let Some(Refused(why)) = token.clone().try_cast::<Refused>() {
         return said("bad-module", why, MODULES);
     }
@@ -410,8 +415,7 @@ fn thrown(token: &Dynamic) -> Said {
             format!(
                 "`{text}` is a length in quotes: with {number} it would be taken as letters, not as a length"
             ),
-            "to work with a length write it as a number: `60 + 1/2`, `mm(18)`, `inch(3/4)`; to make a name, begin \
-             the text with a word",
+            number_instead(run.job.unit, &text),
         );
     }
     let message = match token.as_immutable_string_ref() {
@@ -423,6 +427,22 @@ fn thrown(token: &Dynamic) -> Said {
         format!("the script stops itself: {message}"),
         "mend what it asks for; its author ends it here",
     )
+}
+
+/// How a length in a text is written as a number to work with, in a job in `unit`.
+fn number_instead(unit: Unit, text: &str) -> String {
+    let to_name = "to make a name, begin the text with a word";
+    match read_length(text, unit) {
+        Ok(mm) => {
+            let number = in_script(unit, mm);
+            format!(
+                "to work with the length write it as a number, {number}: `let wide = {number};`; {to_name}"
+            )
+        }
+        Err(_) => format!(
+            "to work with a length write it as a number: `60 + 1/2`, `mm(18)`, `inch(3/4)`; {to_name}"
+        ),
+    }
 }
 
 /// A function that does not exist, or not for these values.

@@ -27,6 +27,8 @@ pub struct Furniture {
     /// What a furniture type can be asked for, in order; empty for a function
     /// that is no type.
     pub takes: Vec<Take>,
+    /// The names by which a type gives its parts, in the order written.
+    pub gives: Vec<String>,
     /// Lines that show it.
     pub example: String,
 }
@@ -64,11 +66,62 @@ fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) ->
             let arguments = f.params.iter().map(|p| (*p).to_owned()).collect();
             let takes = if f.name == MAKE { of_type().unwrap_or_default() } else { Vec::new() };
             let (message, example) = split(&f.comments);
-            (at, Furniture { module, name: f.name.to_owned(), arguments, says: message, takes, example })
+            let gives = if f.name == MAKE { gives(text) } else { Vec::new() };
+            let name = f.name.to_owned();
+            (at, Furniture { module, name, arguments, says: message, takes, gives, example })
         })
         .collect();
     found.sort_by(|a, b| (a.0, &a.1.name).cmp(&(b.0, &b.1.name)));
     found.into_iter().map(|(_, function)| function).collect()
+}
+
+/// How the map of what was made begins where a type gives it at once, and where it adds to it.
+const GIVEN: [&str; 2] = ["    #{ ", "    let made = #{ "];
+/// How a type adds to that map.
+const ADDED: &str = "made.";
+
+/// The names by which a type gives its parts: the keys of the map that it ends with. Types are
+/// our own and written alike, so that their text is enough; a test makes each and compares.
+fn gives(text: &str) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    let is_name = |name: &str| {
+        !name.is_empty() && name != "name" && name.chars().all(|c| c.is_ascii_lowercase() || c == '_')
+    };
+    for line in text.lines() {
+        let map = GIVEN.iter().find_map(|begins| line.strip_prefix(begins)).filter(|_| names.is_empty());
+        let added = line.trim_start().strip_prefix(ADDED).filter(|_| !names.is_empty());
+        let found: Vec<String> = match (map, added.and_then(|line| line.split_once(" = "))) {
+            (Some(map), _) => keys(map),
+            (None, Some((name, _))) => vec![name.to_owned()],
+            (None, None) => continue,
+        };
+        for name in found {
+            if is_name(&name) && !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        // What follows belongs to functions that the type is made by.
+        if line == "}" && !names.is_empty() {
+            break;
+        }
+    }
+    names
+}
+
+/// The keys of a map on one line, what stands in brackets left aside.
+fn keys(map: &str) -> Vec<String> {
+    let (mut depth, mut entry, mut all) = (0_u32, String::new(), Vec::new());
+    for c in map.chars() {
+        match c {
+            '[' | '(' | '{' => depth += 1,
+            ']' | ')' | '}' => depth = depth.saturating_sub(1),
+            ',' if depth == 0 => all.push(std::mem::take(&mut entry)),
+            _ if depth == 0 => entry.push(c),
+            _ => (),
+        }
+    }
+    all.push(entry);
+    all.iter().filter_map(|entry| Some(entry.split_once(':')?.0.trim().to_owned())).collect()
 }
 
 /// Documenting comments as running text, and the lines after `Example:` as they

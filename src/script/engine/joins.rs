@@ -4,8 +4,9 @@
 
 use rhai::{Dynamic, Engine, EvalAltResult, FLOAT, INT, ImmutableString, Position};
 
-use super::failure::joined_length;
+use super::failure::{joined_length, wrong_value_of};
 use crate::measure::{Unit, read_length};
+use crate::script::value::short;
 
 /// A result the engine can carry.
 type Outcome = Result<ImmutableString, Box<EvalAltResult>>;
@@ -23,6 +24,13 @@ pub(in crate::script) fn register(engine: &mut Engine) {
         .register_fn("+=", |text: &mut ImmutableString, number: FLOAT| {
             after(text, Dynamic::from_float(number)).map(|joined| *text = joined)
         });
+    for sign in ["-", "*", "/"] {
+        engine
+            .register_fn(sign, |text: ImmutableString, number: INT| reckoned(&text, &number.to_string()))
+            .register_fn(sign, |text: ImmutableString, number: FLOAT| reckoned(&text, &number.to_string()))
+            .register_fn(sign, |number: INT, text: ImmutableString| reckoned(&text, &number.to_string()))
+            .register_fn(sign, |number: FLOAT, text: ImmutableString| reckoned(&text, &number.to_string()));
+    }
     of_texts(engine);
     for sign in ["<", "<=", ">", ">="] {
         engine
@@ -56,6 +64,19 @@ fn both(one: &str, two: &str) -> Result<(), Box<EvalAltResult>> {
 /// A text is neither more nor less than a number: the language would say no, unseen.
 fn compared(text: &str, number: &str) -> Result<bool, Box<EvalAltResult>> {
     Err(EvalAltResult::ErrorRuntime(joined_length(text, number), Position::NONE).into())
+}
+
+/// A text that is a length, or is none, in a sum.
+fn reckoned(text: &str, number: &str) -> Outcome {
+    joined(text, &number.into())?;
+    Err(EvalAltResult::ErrorRuntime(
+        wrong_value_of(
+            format!("a text, `{}`, does not work in a sum with {number}", short(text)),
+            "a length to work with is a number, not a text: `60 + 1/2`, `mm(18)`, `inch(3/4)`",
+        ),
+        Position::NONE,
+    )
+    .into())
 }
 
 /// A number put behind a text.

@@ -103,6 +103,7 @@ fn of_wrong_kind(option: &OptionSpec) -> Vec<&'static str> {
         OptionKind::Lengths => vec!["true", "[\"much\"]"],
         OptionKind::Side | OptionKind::Sides => vec!["7", "\"upwards\"", "[7]"],
         OptionKind::Stock => vec!["7", "\"oak\""],
+        OptionKind::Places => vec!["7", "[7]", "[[1]]", "[]", "[[1, 2], 7]"],
         OptionKind::Points => {
             vec!["7", "[7]", "[[1]]", "[[0, 0], [9, 0, 1], [0, 9]]", "[[0, 0], #{ rise: 5 }, [0, 9]]"]
         }

@@ -32,6 +32,17 @@ fn holes_and_slots_by_hand() {
             a: &["2 hole x 6..18 y 34.5..39.5 z 61.5..66.5 93.5..98.5"],
             b: &[],
         },
+        // The same two by places, the second alone.
+        Case {
+            script: side("hole(a, \"right\", #{ diameter: 5, at: [[64, 37], [96, 40]], depth: 12 });"),
+            a: &["hole x 6..18 y 34.5..39.5 z 61.5..66.5", "hole x 6..18 y 37.5..42.5 z 93.5..98.5"],
+            b: &[],
+        },
+        Case {
+            script: side("hole(a, \"right\", #{ diameter: 5, at: [64, 37], depth: 12 });"),
+            a: &["hole x 6..18 y 34.5..39.5 z 61.5..66.5"],
+            b: &[],
+        },
         Case {
             script: side("hole(a, \"left\", #{ diameter: 8, depth: 4 });"),
             a: &["hole x 0..4 y 136..144 z 196..204"],
@@ -63,6 +74,18 @@ fn holes_and_slots_by_hand() {
         bound(side, "hole(a, \"right\", #{ diameter: 5, across: @ });", ["2.5", "2.4"], "off-the-part"),
         bound(side, "hole(a, \"right\", #{ diameter: 5, across: @ });", ["277.5", "277.6"], "off-the-part"),
         bound(side, "hole(a, \"right\", #{ diameter: 5, along: [@] });", ["397.5", "397.6"], "off-the-part"),
+        bound(
+            side,
+            "hole(a, \"right\", #{ diameter: 5, at: [@, 100] });",
+            ["397.5", "397.6"],
+            "off-the-part",
+        ),
+        bound(
+            side,
+            "hole(a, \"right\", #{ diameter: 5, at: [[40, 100], [100, @]] });",
+            ["277.5", "277.6"],
+            "off-the-part",
+        ),
         bound(side, "hole(a, \"right\", #{ diameter: 5, depth: @ });", ["18", "18.1"], "breaks-through"),
         bound(side, "slot(a, \"right\", #{ width: 8, along: [40, @] });", ["48", "47.9"], "bad-slot"),
         bound(side, "slot(a, \"right\", #{ width: 8, along: [@, 80] });", ["0", "-0.1"], "off-the-part"),

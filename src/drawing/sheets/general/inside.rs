@@ -179,7 +179,8 @@ impl<'a> Uncovered<'a> {
 
 /// Says that a plan is drawn without its top, over it or below it where nothing stands.
 pub(super) fn top_not_drawn(plate: &mut Plate, plan: Rect, look: &Look) {
-    let words = "Top not drawn";
+    // The top's edge is drawn in chain line: the words say why it is empty.
+    let words = "Seen without the top";
     let how = Lettering::note(look.small());
     let wide = lettering::width(words, how.height, how.weight);
     let mut white = White::new(look.room().space);

@@ -42,6 +42,24 @@ impl Run {
         Ok(OptionValue::Points(corners))
     }
 
+    /// Places on a face: `[along, across]`, or a list of such.
+    pub(in crate::script) fn places(&self, value: &Value) -> Read<OptionValue> {
+        let wants = "a list of places [along, across]";
+        let Some(list) = value.list().filter(|list| !list.is_empty()) else {
+            return wrong_type(wants, value);
+        };
+        // One place may stand by itself.
+        let one = list.len() == 2 && list.iter().all(|end| end.list().is_none());
+        let all = if one { std::slice::from_ref(value) } else { list };
+        let place = |place: &Value| match place.list() {
+            Some([x, y]) => {
+                Ok(Corner { at: DVec2::new(self.length(x)?, self.length(y)?), edge: Edge::Straight })
+            }
+            _ => wrong_type(wants, place),
+        };
+        all.iter().map(place).collect::<Read<Vec<Corner>>>().map(OptionValue::Points)
+    }
+
     /// One corner and the edge that leaves it.
     fn corner(&self, value: &Value) -> Read<Corner> {
         let Some(map) = value.map() else {

@@ -28,6 +28,7 @@ fn written(kind: OptionKind) -> &'static str {
         OptionKind::Stock => {
             "give a stock by its name: `let ply = sheet_stock(\"Birch plywood\", #{ thick: 18 });`, then `ply`"
         }
+        OptionKind::Places => "write a list of places along and across: `[[40, 30], [260, 30]]`",
         OptionKind::Points => "write a list of corners: `[[0, 0], [300, 0], [0, 200]]`",
         OptionKind::Span => "write from where to where: `[0, 300]`, or `between(left, right)`",
         OptionKind::Texts => "write a list of texts: `[\"Side\", \"Shelf\"]`",

@@ -85,6 +85,7 @@ impl Run {
                 _ => wrong_type("a stock", value),
             },
             OptionKind::Points => self.corners(value),
+            OptionKind::Places => self.places(value),
             OptionKind::Stations => self.stations(value),
             OptionKind::Turn => self.turns(value),
             OptionKind::Runs => self.runs(value),
