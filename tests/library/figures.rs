@@ -384,12 +384,11 @@ fn types_give_their_parts_by_the_names_told() {
     let mut told = 0;
     for made in furniture().iter().filter(|made| !made.gives.is_empty()) {
         let module = made.module;
-        let options =
-            if made.gives.iter().any(|name| name == "plinth") && module != "bookcase" && module != "chest" {
-                "stands: \"on a plinth\""
-            } else {
-                ""
-            };
+        let options = match module {
+            "case" | "drawer_bank" | "sloping_case" => "stands: \"on a plinth\"",
+            "floating_shelf" => "build: \"laminated\"",
+            _ => "",
+        };
         let text = format!(
             "job(\"A\");\nimport \"{module}\" as t;\npiece(\"A\");\nlet made = t::make(#{{ {options} }});\n\
              for name in {:?} {{ if !(name in made) {{ refuse(name, \"is not given\", \"\"); }} }}\n",

@@ -129,9 +129,17 @@ impl PartFace {
             bench.figure(self.size.x),
             bench.mm(self.size.y)
         );
-        Err(bench
-            .error(work, "off-the-part", message, &[self.part])
-            .help("measure along the grain and across it, from the corner of the marked faces"))
+        let swapped = DVec2::new(at.y, at.x);
+        let help = if (-swapped).max(swapped - self.size).max_element() + round < TOUCH {
+            format!(
+                "along the grain comes first, then across it: {} along and {} across lies on it",
+                bench.figure(swapped.x),
+                bench.mm(swapped.y)
+            )
+        } else {
+            "measure along the grain and across it, from the corner of the marked faces".to_owned()
+        };
+        Err(bench.error(work, "off-the-part", message, &[self.part]).help(help))
     }
 
     /// The depth asked for, or right through; an error if it is more.

@@ -1,6 +1,6 @@
 //! Bridles: one part forked to sit astride the other, at a corner or a tee.
 
-use super::tenon_size::chisel;
+use super::chisels::chisel;
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Joinery, Made, Sawn};
 use crate::joinery::bench::plane::{OFFSET, TOWARD};

@@ -1,9 +1,10 @@
 //! Tenons of parts that lean: shoulders sawn to the face they stand against, a
 //! mortise that leans as the part does.
 
+use super::chisels::chisel;
 use super::lean::Lean;
 use super::tenon_pegs::{self, TenonSize};
-use super::tenon_size::{LONG, SHOULDER as USUAL_SHOULDER, SHOULDER_SHARE, SPARE, chisel, grain};
+use super::tenon_size::{LONG, SHOULDER as USUAL_SHOULDER, SHOULDER_SHARE, SPARE, grain};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Made, Sawn};

@@ -7,7 +7,8 @@ use crate::joinery::bench::meet::{Meeting, Pair, Rect, TOUCH, shared, side_of};
 use crate::joinery::bench::pocket::{WALL, third};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{MOSTLY, NEARER, NOISE};
-use crate::measure::{INCH, Unit, down, near};
+use crate::joinery::tenons::chisels::chisel;
+use crate::measure::{down, near};
 use crate::model::{StockKind, Work};
 use crate::problem::Problem;
 
@@ -29,12 +30,6 @@ const FROM_END: f64 = 1.5;
 /// Cosine to the grain from which a tenon holds: further off it is more across the grain than
 /// along it.
 const ALONG: f64 = NEARER;
-/// Sixteenths in an inch.
-const SIXTEENTHS: f64 = 16.0;
-/// Widths of mortise chisels, mm.
-const CHISELS: &[f64] = &[3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0];
-/// Widths of mortise chisels, sixteenths of an inch.
-const CHISELS_INCH: &[f64] = &[2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0];
 /// A contact so many times longer across the member's grain than along it takes
 /// its mortise across.
 pub(in crate::joinery) const LONG: f64 = 4.0;
@@ -463,16 +458,6 @@ fn inside(place: &Place<'_>, tenon: Interval, way: DVec3, what: &str, key: &str)
     };
     let code = if what == "thick" { "tenon-too-thick" } else { "tenon-too-wide" };
     Err(bench.error(work, code, message, &[*rail, *member]).help(help))
-}
-
-/// The chisel nearest to a width, mm.
-pub(in crate::joinery) fn chisel(unit: Unit, width: f64) -> f64 {
-    let all: Vec<f64> = match unit {
-        Unit::Mm => CHISELS.to_vec(),
-        Unit::Inch => CHISELS_INCH.iter().map(|n| n / SIXTEENTHS * INCH).collect(),
-    };
-    let nearest = all.into_iter().min_by(|a, b| (a - width).abs().total_cmp(&(b - width).abs()));
-    nearest.unwrap_or(width)
 }
 
 /// Refuses a mortise that would leave its cheeks or ends too thin.

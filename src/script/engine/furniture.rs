@@ -77,6 +77,8 @@ fn functions(engine: &Engine, run: &Shared, module: &'static str, text: &str) ->
 
 /// How the map of what was made begins where a type gives it at once, and where it adds to it.
 const GIVEN: [&str; 2] = ["    #{ ", "    let made = #{ "];
+/// How a line of what a type takes goes on, which is no part.
+const TAKEN: &str = "name: ";
 /// How a type adds to that map.
 const ADDED: &str = "made.";
 
@@ -84,11 +86,12 @@ const ADDED: &str = "made.";
 /// our own and written alike, so that their text is enough; a test makes each and compares.
 fn gives(text: &str) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    let is_name = |name: &str| {
-        !name.is_empty() && name != "name" && name.chars().all(|c| c.is_ascii_lowercase() || c == '_')
-    };
+    let is_name = |name: &str| !name.is_empty() && name.chars().all(|c| c.is_ascii_lowercase() || c == '_');
     for line in text.lines() {
-        let map = GIVEN.iter().find_map(|begins| line.strip_prefix(begins)).filter(|_| names.is_empty());
+        let map = GIVEN
+            .iter()
+            .find_map(|begins| line.strip_prefix(begins))
+            .filter(|map| names.is_empty() && !map.starts_with(TAKEN));
         let added = line.trim_start().strip_prefix(ADDED).filter(|_| !names.is_empty());
         let found: Vec<String> = match (map, added.and_then(|line| line.split_once(" = "))) {
             (Some(map), _) => keys(map),

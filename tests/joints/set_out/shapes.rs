@@ -35,7 +35,7 @@ fn holes_and_slots_by_hand() {
         // The same two by places, the second alone.
         Case {
             script: side("hole(a, \"right\", #{ diameter: 5, at: [[64, 37], [96, 40]], depth: 12 });"),
-            a: &["hole x 6..18 y 34.5..39.5 z 61.5..66.5", "hole x 6..18 y 37.5..42.5 z 93.5..98.5"],
+            a: &["2 hole x 6..18 y 34.5..39.5 37.5..42.5 z 61.5..66.5 93.5..98.5"],
             b: &[],
         },
         Case {
