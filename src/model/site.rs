@@ -13,6 +13,8 @@ pub struct Site {
     pub width: f64,
     /// From the floor to the ceiling, mm.
     pub height: f64,
+    /// How deep the recess is that it is the back of, mm, if it is one.
+    pub depth: Option<f64>,
     /// What it is built of, if the script says so.
     pub build: Option<String>,
     /// How it is out of true, as measured.

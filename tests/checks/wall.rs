@@ -111,6 +111,13 @@ fn what_has_no_room_on_the_wall_is_told() {
             "socket backwards",
             format!("{site}obstacle(\"Socket\", #{{ x: [180, 100], z: [0, 80] }});\n{}", shelf("Ledge", "")),
         ),
+        (
+            "deeper than its recess",
+            format!(
+                "site(\"Niche\", #{{ width: 2000, height: 2400, depth: 200 }});\n{}",
+                shelf("Ledge", "floor: 1000")
+            ),
+        ),
         ("left of the wall", format!("{site}{}", shelf("Ledge", "left: -20"))),
     ];
     let all = cases.map(|(name, body)| {

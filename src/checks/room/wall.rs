@@ -20,6 +20,7 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let mut found = Vec::new();
     for (piece, stands) in &pieces {
         found.extend(beyond(site, piece, stands, &show));
+        found.extend(out_of_the_recess(worked, site, (piece, stands), &show));
         if hangs_unplaced(job, worked, stands.piece) {
             found.push(on_the_floor(site, piece, job.unit));
         }
@@ -105,6 +106,37 @@ fn beyond(site: &Site, piece: &Piece, stands: &OnWall, show: &impl Fn(f64) -> St
         show(site.height)
     );
     Some(told("beyond-wall", message, piece.origin, site.origin).help(help))
+}
+
+/// A piece that is deeper than the recess it goes into, with doors and handles.
+fn out_of_the_recess(
+    worked: &WorkedJob,
+    site: &Site,
+    (piece, stands): (&Piece, &OnWall),
+    show: &impl Fn(f64) -> String,
+) -> Option<Problem> {
+    let deep = site.depth?;
+    let own = worked.parts.iter().filter(|part| part.piece == stands.piece);
+    let front = own
+        .flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p).y + stands.shift.y))
+        .fold(0.0, f64::min);
+    let out = -front - deep;
+    if out <= TOUCH {
+        return None;
+    }
+    let message =
+        format!("`{}` stands {} out of `{}`, which is {} deep", piece.name, show(out), site.name, show(deep));
+    let help = format!(
+        "it is {} deep with all that stands before it: make it {} deep at most if it shall not stand out",
+        show(-front),
+        show(deep)
+    );
+    Some(
+        Problem::advice("out-of-recess", message)
+            .at(piece.origin)
+            .place(site.origin.user, "the recess")
+            .help(help),
+    )
 }
 
 /// Off the wall by more than this, a gap is seen and is scribed or covered, mm (common

@@ -147,7 +147,7 @@ pub(super) const TOPICS: &[Topic] = &[
             "fitted",
             "built_in",
         ],
-        says: "a recess is told to `site` by its width at floor, half way up and ceiling, and `piece` stands in it by `left` \
+        says: "a recess is told to `site` by its `depth` and its width at floor, half way up and ceiling, and `piece` stands in it by `left` \
                and `floor`; `scribe` leaves edges wide to be planed to the wall",
         words: &["site", "piece", "scribe"],
     },

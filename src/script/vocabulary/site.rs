@@ -18,6 +18,12 @@ pub(in crate::script) static SITE: Word = Word {
         option("width", length_to(100_000.0), REQUIRED, "from the left end of the wall to its right"),
         option("height", length_to(100_000.0), REQUIRED, "from the floor to the ceiling"),
         option(
+            "depth",
+            length_to(100_000.0),
+            &[Usual::Words("no recess")],
+            "of a recess: from its back wall to the front of the walls beside it",
+        ),
+        option(
             "build",
             OptionKind::Text,
             &[Usual::Words("unknown")],
@@ -125,6 +131,7 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
         name: call.options.text("name").unwrap_or_default().to_owned(),
         width,
         height,
+        depth: call.options.number("depth").filter(|mm| *mm > 0.0),
         build: call.options.text("build").map(str::to_owned),
         truth,
         air,
