@@ -1,0 +1,64 @@
+//! What to watch in a step of the assembly, as sentences without a stop.
+
+use super::telling::Telling;
+use crate::assembly::Watch;
+use crate::measure::number;
+
+impl Telling<'_> {
+    /// What to watch.
+    pub fn watch(&self, watch: &Watch) -> String {
+        let glue = &self.job.order.glue;
+        match watch {
+            Watch::TrimFlush => "trim flush before cutting joints".into(),
+            Watch::LetCure => {
+                let assumed = if glue.cured.is_none() { ", assumed" } else { "" };
+                format!("let the glue cure first ({} h{assumed})", number(glue.cured(), 0))
+            }
+            Watch::TapeFolds => {
+                "tape the outside of the folds and spread glue in the V grooves before folding".into()
+            }
+            Watch::PressLayers => {
+                "spread glue on one face, press between flat cauls, and trim the layers together when it has cured"
+                    .into()
+            }
+            Watch::DriveWedges => {
+                "glue the wedges and drive them in turn, a little each, until they sound solid; saw them off flush when \
+                 the glue has cured"
+                    .into()
+            }
+            Watch::FoxedForGood => {
+                "try the joint dry without its wedges; with them it closes once and does not come apart again".into()
+            }
+            Watch::FinishFirst => {
+                "finish the piece and the beads first; pin the beads and do not glue them, so that they come out again"
+                    .into()
+            }
+            Watch::PanelMoves => "no glue in the groove: the panel must move".into(),
+            Watch::FinishInside { parts } => {
+                format!("finish before it is shut in: {}", self.names(parts))
+            }
+            Watch::Wind => "lay it flat and sight across it: no wind".into(),
+            Watch::Feet => "stand it on a flat surface before the glue sets: it must not rock".into(),
+            Watch::TooLong => {
+                "longer than the glue stays open: use a slower glue, or glue it in two goes or with a helper".into()
+            }
+            Watch::FinishHidden { .. } => {
+                "finish the inside first, glue faces masked: a brush does not reach it once this is closed".into()
+            }
+            Watch::Prop { parts } => {
+                format!("nothing holds {} yet: prop it until the rest is in", self.names(parts))
+            }
+            Watch::LongReach(far) => format!(
+                "no bar clamp reaches {}: couple two end to end, or draw it together with a band and wedges",
+                self.words.figure(*far)
+            ),
+            Watch::Staged => {
+                "the glue is not open long enough for more: set what follows in its place dry, to hold this square, and glue it when this has set".into()
+            }
+            Watch::RunDrawer => {
+                "run the drawer in and out first, and set the front by even gaps before it is screwed".into()
+            }
+            Watch::Heavy(kg) => format!("about {}: two people lift", self.words.mass(*kg)),
+        }
+    }
+}
