@@ -21,7 +21,7 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
         let Some((a, stands)) = worked.parts.get(i).zip(standing.get(i)) else { return Vec::new() };
         let later = worked.parts.iter().zip(&standing).skip(i + 1);
         later
-            .filter(|(b, other)| a.piece == b.piece && stands.interferes(other).is_some())
+            .filter(|(b, other)| a.piece == b.piece && stands.runs_into(other))
             .map(|(b, other)| told(job, (a, stands), (b, other)))
             .collect()
     };
@@ -58,8 +58,8 @@ fn shortest_way((a, first): Stands<'_>, (b, second): Stands<'_>) -> (f64, DVec3)
     let looks = second.ways_beside(first).into_iter().chain(first.ways_beside(second));
     for axis in axes.into_iter().chain(looks) {
         for way in [axis, -axis] {
-            let by = first.way_out(second, way);
-            if by > TOUCH && by < best.0 - CLOSER {
+            let shorter = first.way_out_within(second, way, best.0 - CLOSER);
+            if let Some(by) = shorter.filter(|by| *by > TOUCH) {
                 best = (by, way);
             }
         }

@@ -172,7 +172,7 @@ fn struck<'a>(mine: &Thing<'_>, pose: &Placement, others: &[InTheWay<'a>]) -> Op
     let mut standing = None;
     for (other, open, there, ..) in near {
         let here = standing.get_or_insert_with(|| Standing::new(mine.solid, &mine.at.within(pose)));
-        if here.interferes(there).is_some() {
+        if here.runs_into(there) {
             return Some((other, *open));
         }
     }

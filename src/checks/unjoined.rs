@@ -94,7 +94,7 @@ impl Row {
         let near = self.from_left.iter().skip(first).take_while(|(left, _)| *left <= high.x + TOUCH);
         near.filter(|(_, other)| *other != at)
             .map(|(_, other)| &self.stands[*other].1)
-            .any(|other| !this.contacts(other).is_empty() || this.interferes(other).is_some())
+            .any(|other| !this.contacts(other).is_empty() || this.runs_into(other))
     }
 }
 

@@ -134,7 +134,13 @@ impl Standing {
     /// of it looks back runs so far past what of `other` looks ahead. Zero where they
     /// are clear of one another already, however far round they reach.
     pub fn way_out(&self, other: &Self, along: DVec3) -> f64 {
-        let Some(frame) = Placement::looking(DVec3::ZERO, along, DVec3::X) else { return 0.0 };
+        self.way_out_within(other, along, f64::INFINITY).unwrap_or(0.0)
+    }
+
+    /// The same, or `None` as soon as it is known to be `limit` or more: who looks for the
+    /// shortest way need not measure the others to their ends.
+    pub fn way_out_within(&self, other: &Self, along: DVec3, limit: f64) -> Option<f64> {
+        let Some(frame) = Placement::looking(DVec3::ZERO, along, DVec3::X) else { return Some(0.0) };
         let back = self.solid.faces.iter().filter(|f| f.plane.normal.dot(along) < -HAIR);
         let back: Vec<_> = back.map(|f| (f, reach(&self.solid, f, &frame))).collect();
         let mut most = 0.0_f64;
@@ -150,10 +156,13 @@ impl Standing {
                     let corners = shared.rings();
                     let past = corners.iter().flatten().map(|&p| depth(g, &frame, p) - depth(f, &frame, p));
                     most = past.fold(most, f64::max);
+                    if most >= limit {
+                        return None;
+                    }
                 }
             }
         }
-        most
+        Some(most)
     }
 
     /// The ways the faces look that come near `other`, each once.
@@ -176,10 +185,14 @@ impl Standing {
             return None;
         }
         // Both ways round: a pin wholly inside a block has no face of the block in it.
-        let one = pushed_in(self, other);
-        let two = pushed_in(other, self);
-        let most = one.max(two);
-        (most > 0.0).then_some(most)
+        let patches = pushed_in(self, other).chain(pushed_in(other, self));
+        patches.reduce(f64::max)
+    }
+
+    /// Whether they do at all: of two that fill one another the first patch says it.
+    pub fn runs_into(&self, other: &Self) -> bool {
+        boxes_meet((self.low, self.high), (other.low, other.high))
+            && pushed_in(self, other).chain(pushed_in(other, self)).next().is_some()
     }
 }
 
@@ -209,38 +222,31 @@ impl Shadow {
     }
 }
 
-/// Largest patch of `a`'s faces, pushed in, that lies inside `b`, mm2.
-fn pushed_in(a: &Standing, b: &Standing) -> f64 {
-    let mut body: Option<Poly> = None;
-    let (a, around, reach_b) = (&a.solid, &a.around, (b.low, b.high));
-    let mut most = 0.0_f64;
-    for (face, around) in a.faces.iter().zip(around) {
-        if !may_share(*around, face.plane.normal, reach_b) {
-            continue;
-        }
+/// The patches of `a`'s faces, pushed in, that lie inside `b`, mm2.
+fn pushed_in<'a>(a: &'a Standing, b: &'a Standing) -> impl Iterator<Item = f64> + 'a {
+    // Made once, and only if some face comes near: most pairs of a job do not.
+    let (mut own, mut body): (Option<Poly>, Option<Poly>) = (None, None);
+    let reach_b = (b.low, b.high);
+    let near = a.solid.faces.iter().zip(&a.around);
+    let near = near.filter(move |(face, around)| may_share(**around, face.plane.normal, reach_b));
+    near.filter_map(move |(face, _)| {
         let plane = Plane { offset: face.plane.offset - PENETRATION, ..face.plane };
-        let Some(frame) = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X) else {
-            continue;
-        };
-        // Made once, and only if some face comes near: most pairs of a job do not.
+        let frame = Placement::looking(plane.normal * plane.offset, plane.normal, DVec3::X)?;
         let body = body.get_or_insert_with(|| Poly::of_solid(&b.solid));
         let cut = Region::of_rings(&body.section(&plane, &frame, HAIR));
         if cut.is_empty() {
-            continue;
+            return None;
         }
-        let shared = flat(a, face, &frame).and(&cut);
+        let shared = flat(&a.solid, face, &frame).and(&cut);
         if !wide(&shared) {
-            continue;
+            return None;
         }
         // Beside a sharp edge, such as the mouth of a sloping bore, a face pushed
         // in comes out of the other side: only what is in both counts.
-        let own = Region::of_rings(&Poly::of_solid(a).section(&plane, &frame, HAIR));
-        let shared = shared.and(&own);
-        if wide(&shared) {
-            most = most.max(shared.area());
-        }
-    }
-    most
+        let own = own.get_or_insert_with(|| Poly::of_solid(&a.solid));
+        let shared = shared.and(&Region::of_rings(&own.section(&plane, &frame, HAIR)));
+        wide(&shared).then(|| shared.area())
+    })
 }
 
 /// The box round a face.

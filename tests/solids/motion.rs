@@ -46,6 +46,7 @@ proptest! {
         let shared = one.shared(two);
         prop_assert_eq!(a.interferes(&b).is_some(), shared.min_element() > 0.0);
         prop_assert_eq!(b.interferes(&a).is_some(), shared.min_element() > 0.0);
+        prop_assert_eq!([a.runs_into(&b), b.runs_into(&a)], [shared.min_element() > 0.0; 2]);
         for along in AXES {
             let across = DVec3::select(along.abs().cmpgt(DVec3::splat(0.5)), DVec3::INFINITY, shared).min_element() > 0.0;
             let front = if along.element_sum() > 0.0 { along.dot(one.high) } else { along.dot(one.low) };

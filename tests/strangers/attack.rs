@@ -5,7 +5,7 @@
 //!
 //! `ATTACK=20000` tries that many; `ATTACK_SEED=7` begins at another place, and
 //! `ATTACK_SECONDS=2` makes a fault of each that takes longer. A fault names its seed, and
-//! `ATTACK_SEED=… ATTACK=1` does that one alone.
+//! `ATTACK_SEED=… ATTACK=1` does that one alone; `ATTACK_SHOW=1` prints each script.
 
 use std::fs;
 use std::sync::mpsc::channel;
@@ -109,6 +109,9 @@ mod slow_tests {
         let (mut passed, mut all) = ([0; 2], Vec::new());
         for seed in first..first + count {
             let made = Scripts::is_made(seed);
+            if asked("ATTACK_SHOW", 0) > 0 {
+                println!("{}", scripts.of(seed));
+            }
             let start = Instant::now();
             let (passes, amiss) = watched(seed, scripts.of(seed));
             passed[usize::from(made)] += u64::from(passes);
