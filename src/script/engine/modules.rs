@@ -141,6 +141,10 @@ fn checked(path: &str) -> Result<String, String> {
     if outside {
         return Err(reason(path, &LoadError::Outside));
     }
+    if path.contains('`') {
+        // Within the backticks of a message it would end what is the maker's own.
+        return Err("the path of a module has no backtick in it".into());
+    }
     if path.is_empty() || path.split('/').any(|part| part.is_empty() || part == ".") {
         return Err(format!("`{path}` is no path of a module"));
     }
