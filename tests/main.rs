@@ -33,6 +33,7 @@ mod strangers {
     mod changed;
     mod lot;
     mod made;
+    mod once;
     pub(crate) mod scripts;
     mod sets;
     mod ways_out;
