@@ -251,6 +251,7 @@ mod cli {
     mod guide;
     mod kills;
     mod locked;
+    mod memory;
     mod readme;
 }
 

@@ -234,6 +234,8 @@ pub(in crate::drawing) fn finish(job: &Job, bodies: Vec<SheetBody>, look: &Look)
         merge_close(&mut marks);
         join_lines(&mut marks);
         plate.marks.extend(marks);
+        // All sheets of a set are held at once.
+        plate.marks.shrink_to_fit();
         Sheet {
             number: (i + 1).to_string(),
             title: body.title,

@@ -143,7 +143,7 @@ fn follow(
 
 /// The chains as a path, slight corners left out.
 fn drawn(chains: &[Vec<Point>]) -> BezPath {
-    let mut path = BezPath::new();
+    let mut path = BezPath::with_capacity(chains.iter().map(|points| points.len() + 1).sum());
     for points in chains {
         let kept = plain(points);
         let ring = kept.len() > 3 && kept.first().map(|p| place(*p)) == kept.last().map(|p| place(*p));

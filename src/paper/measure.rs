@@ -132,7 +132,8 @@ impl Mark {
 
     /// A straight line.
     pub fn line(from: Point, to: Point, pen: Pen, role: Role) -> Self {
-        let mut path = BezPath::new();
+        // No more than it takes: a large set has a million of them.
+        let mut path = BezPath::with_capacity(2);
         path.move_to(from);
         path.line_to(to);
         Self::stroke(path, pen, role)

@@ -286,7 +286,7 @@ fn label(plate: &mut Plate, item: &Item, at: Point, anchor: Anchor, view: u16) {
     let shows = Shows { view, part: item.mark.clone(), ..Shows::default() };
     let out = if anchor == Anchor::End { -1.0 } else { 1.0 };
     let knee = Point::new(at.x - out * 1.0, at.y);
-    let mut path = BezPath::new();
+    let mut path = BezPath::with_capacity(2);
     path.move_to(knee);
     path.line_to(item.at);
     plate.stroke_of(path, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Leader, shows.clone());

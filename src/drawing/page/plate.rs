@@ -112,7 +112,7 @@ impl Plate {
         width: f64,
         role: Role,
     ) {
-        let mut path = BezPath::new();
+        let mut path = BezPath::with_capacity(2);
         path.move_to(from.into());
         path.line_to(to.into());
         self.stroke(path, Pen { width, dash: dash::SOLID }, role);
@@ -169,7 +169,7 @@ impl Plate {
 
 /// The closed path round `rect`.
 pub(in crate::drawing) fn ring(rect: Rect) -> BezPath {
-    let mut path = BezPath::new();
+    let mut path = BezPath::with_capacity(5);
     path.move_to((rect.x0, rect.y0));
     path.line_to((rect.x1, rect.y0));
     path.line_to((rect.x1, rect.y1));

@@ -23,7 +23,7 @@ pub(super) fn line(from: Point, to: Point, manner: &Manner, role: Role, shows: &
 pub(super) fn arrow(tip: Point, towards: Vec2, manner: &Manner, shows: &Shows) -> Mark {
     let back = tip - towards * manner.arrow;
     let aside = Vec2::new(-towards.y, towards.x) * manner.half;
-    let mut path = BezPath::new();
+    let mut path = BezPath::with_capacity(4);
     path.move_to(tip);
     path.line_to(back + aside);
     path.line_to(back - aside);
