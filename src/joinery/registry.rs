@@ -3,7 +3,7 @@
 use crate::joinery::bench::made::Joinery;
 use crate::joinery::channels::{beads, groove, halving, housing, rebate};
 use crate::joinery::corners::{dovetails, finger_joint, folded_mitre, mitre};
-use crate::joinery::doors::{butt_hinges, catch_plate, cup_hinges, handles, runners, stop};
+use crate::joinery::doors::{butt_hinges, catch_plate, cup_hinges, handles, runners, slides, stop};
 use crate::joinery::edge::{butt, laminate, lipping, loose_tongue, tongue};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::{
@@ -42,6 +42,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &cup_hinges::CupHinges,
     &butt_hinges::ButtHinges,
     &runners::Runners,
+    &slides::Slides,
     &shelf_pins::ShelfPins,
     &stop::Stop,
     &catch_plate::CatchPlate,

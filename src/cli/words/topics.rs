@@ -267,8 +267,8 @@ pub(super) const TOPICS: &[Topic] = &[
     },
     Topic {
         asked: &["slide", "drawer_slide", "drawer_runner", "glide"],
-        says: "a drawer runs on `runners`; `drawer` brings its own where it is told its `sides`",
-        words: &["runners", "drawer::make"],
+        says: "a drawer runs on bought `runners`, or `slides` on wood; `drawer` brings its own where it is told its `sides`",
+        words: &["runners", "slides", "drawer::make"],
     },
     Topic {
         asked: &["cabinet", "cupboard", "carcass", "carcase"],

@@ -7,8 +7,9 @@ use kurbo::Rect;
 use super::block::FOOT_ROW;
 use super::look::Look;
 use super::plate::{Lettering, Plate};
+use super::scale::series;
 use super::title_block::{BESIDE_NAME, projection_symbol};
-use super::title_block::{NAME, OVER_NAME, PAD, PADS, SheetFields, dimensions_in, field};
+use super::title_block::{NAME, OVER_NAME, PAD, PADS, SheetFields, VALUE, dimensions_in, field};
 use crate::drawing::kit::words::{elide, shrink, text_width};
 use crate::model::JobHead;
 use crate::paper::{Role, Weight};
@@ -57,13 +58,14 @@ pub(in crate::drawing) fn draw(
 ) {
     use Field::{Date, Number, Owner, Revision, Scale, Sheet, Symbol, Title, Tolerance};
     plate.rect(block, plate.wide, Role::Table);
+    let scale = scale_field(look);
     let fixed = |field: Field| match field {
         Owner => OWNER,
         Number => NUMBER,
         Revision => REVISION,
         Date => DATE,
         Sheet => SHEET,
-        Scale => SCALE,
+        Scale => scale,
         Symbol => SYMBOL,
         Tolerance => TOLERANCE,
         Title => 0.0,
@@ -95,6 +97,12 @@ pub(in crate::drawing) fn draw(
             plate.line((block.x0, y), (block.x1, y), plate.narrow, Role::Table);
         }
     }
+}
+
+/// Width of the field of the scale, mm: as long as the longest of the series, so that none
+/// is shortened and the strip is alike on all sheets.
+fn scale_field(look: &Look) -> f64 {
+    series(look).iter().map(|one| text_width(one.name, VALUE, Weight::Regular) + PADS).fold(SCALE, f64::max)
 }
 
 /// Fills in one field.

@@ -48,7 +48,7 @@ const ROW: f64 = 9.0;
 /// Cap height of field names, mm: the least of ISO 3098 for A4 to A1.
 pub(super) const NAME: f64 = 1.8;
 /// Cap height of field values, mm.
-const VALUE: f64 = 2.5;
+pub(super) const VALUE: f64 = 2.5;
 
 /// What the block of one sheet says besides the job's own fields.
 #[derive(Debug)]

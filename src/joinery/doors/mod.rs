@@ -6,5 +6,6 @@ pub(in crate::joinery) mod cup_hinges;
 pub(in crate::joinery) mod handles;
 pub(in crate::joinery) mod runners;
 pub(in crate::joinery) mod shut;
+pub(in crate::joinery) mod slides;
 pub(in crate::joinery) mod stop;
 pub(in crate::joinery) mod weighed;

@@ -21,6 +21,8 @@ pub enum DoorFitting {
     Catch(Catch),
     /// A runner of a drawer.
     Runner(Runner),
+    /// Wood that slides on wood, drawn out so far, mm.
+    Slide(f64),
 }
 
 /// Cup hinges and their plates.

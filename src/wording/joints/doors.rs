@@ -28,6 +28,7 @@ pub(super) fn summary(words: Words, facts: &DoorFitting) -> String {
         DoorFitting::Catch(Catch::BoredMagnet { bore }) => words.bored_magnet(bore.wide, bore.deep),
         DoorFitting::Catch(Catch::Ball { bore, .. }) => words.ball_catch(bore.wide, bore.deep),
         DoorFitting::Runner(facts) => format!("runner {} long", words.figure(facts.long)),
+        DoorFitting::Slide(_) => "slides".to_owned(),
     }
 }
 
@@ -43,6 +44,7 @@ pub(super) fn setting(words: Words, facts: &DoorFitting, _named: Named<'_>) -> S
         DoorFitting::StopBlocks(facts) => format!("pilot {}", bore(words, facts.pilot)),
         DoorFitting::Catch(facts) => catch_setting(words, facts),
         DoorFitting::Runner(facts) => runner_setting(words, facts),
+        DoorFitting::Slide(by) => format!("drawn out {}", words.figure(*by)),
     }
 }
 

@@ -60,6 +60,31 @@ fn runners_by_lot_need_their_space() {
     assert!(made >= 8, "only {made} of 30 had their space");
 }
 
+/// A drawer's side 450 long on a runner, `gap` above it.
+fn on_a_runner(gap: f64, works: &str) -> String {
+    boards(
+        [[6.0, 18.0], [0.0, 450.0], [22.0 + gap, 122.0]],
+        [[0.0, 20.0], [0.0, 420.0], [0.0, 22.0]],
+        ["y", "y"],
+        works,
+    )
+}
+
+/// Two thirds of the sliding length where nothing stops it: ASTM F2057-23 as told in 16 CFR
+/// 1261, from memory.
+#[test]
+fn what_slides_stands_open_at_two_thirds_of_its_length() {
+    let opens = |works: &str| match good(&on_a_runner(0.0, works)).joints[0].opens {
+        Some(Opening::Slides { toward, by }) => (toward.y, by),
+        _ => panic!(),
+    };
+    assert_eq!(opens("slides(a, b);"), (-1.0, 300.0));
+    assert_eq!(opens("slides(a, b, #{ by: 450, toward: \"back\" });"), (1.0, 450.0));
+    let job = good(&on_a_runner(3.0, "slides(a, b);"));
+    assert!(job.parts.iter().all(|part| part.solid.volume() > 0.0) && removed(&job, 0) == 0.0);
+    assert_eq!(called(&job, 0), "slides");
+}
+
 /// A shelf 1 short of the sides at each end.
 fn shelf(works: &str) -> String {
     boards(
@@ -97,6 +122,9 @@ fn runners_and_pins_that_cannot_hold_are_said_with_figures() {
             "far too little room",
             problem(&drawer(12.7, "runners(a, b);").replace("30.7,", "23.0,").replace("[30.7", "[23.0")),
         ),
+        ("slides in the air", problem(&on_a_runner(3.1, "slides(a, b);"))),
+        ("slides off its runner", problem(&on_a_runner(0.0, "slides(a, b, #{ by: 450.1 });"))),
+        ("slides two ways", problem(&on_a_runner(0.0, "slides(a, b, #{ toward: [\"front\", \"left\"] });"))),
         ("pins run out of the side", problem(&shelf("shelf_pins(a, [b], #{ down: 12 });"))),
         ("pin hole too deep", problem(&shelf("shelf_pins(a, [b], #{ pin: \"5x17\" });"))),
         ("rows past one another", problem(&shelf("shelf_pins(a, [b], #{ setback: 140 });"))),
