@@ -152,7 +152,7 @@ impl Opens {
     }
 
     /// Draws it open where `camera` sees it move: a door from along its axis, a
-    /// drawer from its side.
+    /// drawer from its side, and not from above too, which would halve the scale.
     pub(in crate::drawing) fn draw(&self, plate: &mut Plate, camera: Camera, on: OnSheet) {
         let sight = camera.toward();
         let pen = Pen { width: plate.narrow, dash: dash::PHANTOM };
@@ -164,7 +164,7 @@ impl Opens {
             on.rect(low, high)
         };
         match self.how {
-            Opening::Slides { toward, .. } if toward.dot(sight).abs() < 0.5 => {
+            Opening::Slides { toward, .. } if toward.dot(sight).abs().max(sight.z.abs()) < 0.5 => {
                 plate.stroke(flat(self.open()).to_path(ROUND), pen, Role::Phantom);
             }
             Opening::Swings { about, axis, by, .. } if axis.dot(sight).abs() > 0.5 => {

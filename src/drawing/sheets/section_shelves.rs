@@ -70,10 +70,12 @@ impl CutThrough<'_> {
         Some(shelf)
     }
 
-    /// The boards that lie and are cut, from the top down.
+    /// The boards that lie and are cut, from the top down; the bottom of a drawer is none.
     fn shelves(&self) -> Vec<Shelf> {
+        let drawn_out = |part: &WorkedPart| self.moving.iter().any(|one| one.slides() && one.moves(part));
         let lies = |(_, part): &(usize, &WorkedPart)| {
             is_member(part, (2, 1))
+                && !drawn_out(part)
                 && bounds(std::iter::once(*part)).is_some_and(|(a, b)| a.x < self.x && self.x < b.x)
         };
         let shelves = self.own().filter(lies).filter_map(|(index, _)| self.made_up(index));

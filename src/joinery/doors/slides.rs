@@ -6,6 +6,7 @@ use crate::joinery::bench::meet::TOUCH;
 use crate::joinery::bench::opening::Opening;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::doors::DoorFitting;
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
@@ -80,9 +81,16 @@ impl Joinery for Slides {
                 .error(work, "does-not-fit", message, &[part, on])
                 .help(format!("give `by` {} at the most", bench.mm(long))));
         }
+        let middle = |axis: DVec3| {
+            let (a, b) = (bench.placed[part].reach(axis), bench.placed[on].reach(axis));
+            axis * (0.5 * (a.0.max(b.0) + a.1.min(b.1)))
+        };
+        // Across the way it slides, in the middle of the stretch they share.
+        let point = middle(DVec3::X) + middle(DVec3::Y) + middle(DVec3::Z);
         Ok(vec![Made {
             parts: vec![part, on],
             ways_in: vec![way],
+            shown_by: Some(CuttingPlane { point, toward: way }),
             opens: Some(Opening::Slides { toward: way, by }),
             facts: Facts::Doors(DoorFitting::Slide(by)),
             ..Made::default()

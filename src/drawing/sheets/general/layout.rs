@@ -95,7 +95,7 @@ impl Open {
         };
         let aside = |one: &Opens| one.slides() || one.turns_about(DVec3::X);
         Self {
-            out: most(&|_| true, &|(l, _)| low.y - l.y),
+            out: most(&|one| !one.slides(), &|(l, _)| low.y - l.y),
             drawn: most(&aside, &|(l, _)| low.y - l.y),
             behind: most(&aside, &|(_, h)| h.y - high.y),
             above: most(&aside, &|(_, h)| h.z - high.z),
