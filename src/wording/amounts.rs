@@ -10,6 +10,8 @@ use crate::measure::{self, INCH, Unit, number};
 const POUND: f64 = 0.453_592_37;
 /// Ounces to the pound.
 const OUNCES: f64 = 16.0;
+/// Grams to the kilogram.
+const GRAMS: f64 = 1000.0;
 /// Litres to the pint of the United States: 28.875 cubic inches of 25.4 mm.
 const PINT: f64 = 0.473_176_473;
 /// Square metres to the square foot of 304.8 mm.
@@ -89,6 +91,14 @@ impl Words {
         format!("{} m² a litre", number(metres, 1))
     }
 
+    /// How much of something is spread, of so many g/m²: `180 g/m²`, `0.59 oz a sq ft`.
+    pub fn spread(self, grams: f64) -> String {
+        if self.inches() {
+            return format!("{} oz a sq ft", number(grams * SQUARE_FOOT / GRAMS / POUND * OUNCES, 2));
+        }
+        format!("{} g/m²", number(grams, 0))
+    }
+
     /// `about 0.25 litres`, `about 0.5 pints`, each to the next step up.
     pub fn liquid(self, litres: f64) -> String {
         let up = |value: f64, steps: f64| number(libm::ceil(value * steps) / steps, 2);
@@ -149,6 +159,8 @@ mod tests {
         assert_eq!((inch.mass(18.143_694_8), mm.mass(18.34)), ("40 lb".into(), "18.3 kg".into()));
         assert_eq!(inch.mass(0.453_592_37 * 2.5), "2.5 lb");
         assert_eq!((inch.area(0.092_903_04 * 13.5), mm.area(1.25)), ("13.5 sq ft".into(), "1.25 m²".into()));
+        // 180 g are 6.349 oz, a square metre 10.764 square feet.
+        assert_eq!((inch.spread(180.0), mm.spread(180.0)), ("0.59 oz a sq ft".into(), "180 g/m²".into()));
         assert_eq!((inch.liquid(0.25), mm.liquid(0.21)), ("0.75 pints".into(), "0.25 litres".into()));
         let pint = 231.0 * 25.4 * 25.4 * 25.4 / 8.0 / 1e6;
         assert!((PINT - pint).abs() < 1e-9);

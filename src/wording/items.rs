@@ -21,7 +21,7 @@ impl Words {
     fn wooden(self, item: &Wooden) -> String {
         let wood = |wood: &Option<String>| wood.clone().unwrap_or_else(|| "the same wood".into());
         match item {
-            Wooden::LooseTenon(size) => format!("loose tenon {}", self.tenon(size.map(Size::mm))),
+            Wooden::LooseTenon(size) => format!("loose tenon {}", self.tenon(&size.map(Size::mm))),
             Wooden::Dowel(size) => format!("dowel {}", self.sold(size)),
             Wooden::Biscuit(size) => {
                 let (length, width) = size.lens();
@@ -144,14 +144,18 @@ impl Words {
         format!("ball catch ⌀ {} with plate", self.bought(&[wide, deep]))
     }
 
-    /// `8 × 22 × 40`, thickness, width, length: tenons are bought by name, so that whole
-    /// millimetres stay such on a drawing in inches.
-    pub(super) fn tenon(self, size: [f64; 3]) -> String {
+    /// `8 × 22 × 40`, thickness, width, length.
+    pub(super) fn tenon(self, size: &[f64]) -> String {
+        self.in_mm(size).unwrap_or_else(|| size.iter().map(|v| self.figure(*v)).collect::<Vec<_>>().join(" × "))
+    }
+
+    /// `8 × 22 × 40 mm` on a drawing in inches, where all are whole millimetres: loose tenons
+    /// are bought by name, and so are the cutters for them.
+    pub fn in_mm(self, size: &[f64]) -> Option<String> {
         let whole = |v: &f64| (v - v.round()).abs() < WHOLE;
-        if self.lengths.unit == measure::Unit::Inch && size.iter().all(whole) {
-            return format!("{} mm", size.map(|v| v.round().to_string()).join(" × "));
-        }
-        size.map(|v| self.figure(v)).join(" × ")
+        let figure = |v: &f64| v.round().to_string();
+        let sold = self.lengths.unit == measure::Unit::Inch && size.iter().all(whole);
+        sold.then(|| format!("{} mm", size.iter().map(figure).collect::<Vec<_>>().join(" × ")))
     }
 }
 

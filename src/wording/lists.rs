@@ -150,7 +150,7 @@ impl Words {
             None => String::new(),
             Some(Note::Boards(boards)) => self.boards(boards),
             Some(Note::Glued { area, spread }) => {
-                format!("{} of joints at {} g/m²", self.area(*area), number(*spread, 0))
+                format!("{} of joints at {}", self.area(*area), self.spread(*spread))
             }
             Some(Note::Coats { area, coats, coverage, stated }) => {
                 let coats = count(*coats as usize, "coat", "coats");

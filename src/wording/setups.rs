@@ -163,9 +163,9 @@ impl Words {
                 format!("{} wide, {}", self.plain(*width), self.deep(*depth))
             }
             Setting::Mortise { width, length, depth } => {
-                format!("{} × {}, {}", self.plain(*width), self.plain(*length), self.deep(*depth))
+                format!("{}, {}", self.mortise(*width, *length), self.deep(*depth))
             }
-            Setting::Bore { diameter, depth } => format!("Ø{}, {}", self.plain(*diameter), self.deep(*depth)),
+            Setting::Bore { diameter, depth } => format!("Ø{}, {}", self.bit(*diameter), self.deep(*depth)),
             Setting::Round { radius } => format!("radius {}", self.plain(*radius)),
             Setting::Arris { sides } => match sides.as_slice() {
                 [one] => format!("{} wide", self.plain(*one)),
@@ -226,9 +226,8 @@ impl Words {
                 format!("{deep} deep, gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
             Setting::LeaningMortise { width, length, depth, lean } => format!(
-                "{} × {}, {}, leaning {}",
-                self.plain(*width),
-                self.plain(*length),
+                "{}, {}, leaning {}",
+                self.mortise(*width, *length),
                 self.deep(*depth),
                 angle(*lean)
             ),
@@ -299,6 +298,14 @@ impl Words {
     fn plain(self, mm: f64) -> String {
         let shown = self.lengths.show(mm);
         ShownLength { rounded: false, ..shown }.to_string()
+    }
+
+    /// The opening of a mortise, in millimetres where its loose tenon is sold by them.
+    fn mortise(self, width: f64, length: f64) -> String {
+        match self.in_mm(&[width, length]) {
+            Some(sold) => sold,
+            None => format!("{} × {}", self.plain(width), self.plain(length)),
+        }
     }
 
     fn deep(self, depth: Depth) -> String {

@@ -32,7 +32,7 @@ pub(super) fn summary(words: Words, facts: &Inserted) -> String {
         Inserted::LooseTenons(facts) => format!(
             "{} {}",
             count(facts.count, "loose tenon", "loose tenons"),
-            words.tenon([facts.thick, facts.width, facts.length])
+            words.tenon(&[facts.thick, facts.width, facts.length])
         ),
         Inserted::ShelfPins(facts) => format!("on shelf pins ⌀ {}", words.figure(facts.hole.wide)),
     }
@@ -108,12 +108,12 @@ fn dowelled_setting(words: Words, facts: &Dowelled, named: Named<'_>) -> String 
     format!("bore ⌀ {}, {}", words.figure(facts.thick), both(words, facts.holes, named))
 }
 
-/// `mortises 8 × 40, 22 mm deep`.
+/// `mortises 8 × 40, 22 mm deep`; in inches `mortises 8 × 40 mm, 7/8″ deep`, as the cutter
+/// for the tenon is sold.
 fn tenons_setting(words: Words, facts: &LooseTenons, named: Named<'_>) -> String {
     format!(
-        "mortises {} × {}, {}",
-        words.figure(facts.thick),
-        words.figure(facts.width),
+        "mortises {}, {}",
+        words.tenon(&[facts.thick, facts.width]),
         both(words, facts.mortises, named)
     )
 }

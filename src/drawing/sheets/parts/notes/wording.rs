@@ -241,8 +241,14 @@ fn pocket(part: &WorkedPart, members: &[&Feature], look: &Look) -> PartNote {
         words.say(" R").length(look, axes.first().map_or(*round, |axis| max[*axis] - min[*axis]));
         fixes.push(Fact::Arris);
     }
+    // As its cutter is sold, where it is for a loose tenon of whole millimetres.
+    let opening: Vec<f64> = axes.iter().map(|axis| max[*axis] - min[*axis]).collect();
+    let sold = if *kind == CutKind::Mortise { look.words().in_mm(&opening) } else { None };
+    if let Some(sold) = &sold {
+        words.say(" ").say(sold);
+    }
     for (i, axis) in axes.iter().enumerate() {
-        if !arris {
+        if !arris && sold.is_none() {
             words.say(if i == 0 { " " } else { " × " }).length(look, max[*axis] - min[*axis]);
         }
         let against =
