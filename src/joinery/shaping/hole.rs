@@ -58,7 +58,7 @@ static HOLE: Word = Word {
     ],
     says: "drills round holes into a side of a part",
     rule: "",
-    example: "hole(side, \"right\", #{ diameter: 5, along: [64, 96, 128], across: 37, depth: 12 });\nhole(side, \"right\", #{ diameter: 6, at: [[200, 40], [500, 40]] });",
+    example: "hole(side, \"right\", #{ diameter: 5, along: [64, 96, 128], across: 37, depth: 12 });\nhole(side, \"right\", #{ diameter: 6, at: [[200, 40], [300, 40]] });",
 };
 
 /// What `slot` says of itself.
