@@ -146,7 +146,8 @@ impl Words {
 
     /// `8 × 22 × 40`, thickness, width, length.
     pub(super) fn tenon(self, size: &[f64]) -> String {
-        self.in_mm(size).unwrap_or_else(|| size.iter().map(|v| self.figure(*v)).collect::<Vec<_>>().join(" × "))
+        self.in_mm(size)
+            .unwrap_or_else(|| size.iter().map(|v| self.figure(*v)).collect::<Vec<_>>().join(" × "))
     }
 
     /// `8 × 22 × 40 mm` on a drawing in inches, where all are whole millimetres: loose tenons

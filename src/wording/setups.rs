@@ -225,12 +225,9 @@ impl Words {
                 let deep = self.plain(*depth);
                 format!("{deep} deep, gauge {}, blade tilted {}", angle(*gauge), angle(*blade))
             }
-            Setting::LeaningMortise { width, length, depth, lean } => format!(
-                "{}, {}, leaning {}",
-                self.mortise(*width, *length),
-                self.deep(*depth),
-                angle(*lean)
-            ),
+            Setting::LeaningMortise { width, length, depth, lean } => {
+                format!("{}, {}, leaning {}", self.mortise(*width, *length), self.deep(*depth), angle(*lean))
+            }
             Setting::LeaningChannel { width, depth, lean } => format!(
                 "{} wide on the face, {} deep, walls leaning {}",
                 self.plain(*width),

@@ -111,11 +111,7 @@ fn dowelled_setting(words: Words, facts: &Dowelled, named: Named<'_>) -> String 
 /// `mortises 8 × 40, 22 mm deep`; in inches `mortises 8 × 40 mm, 7/8″ deep`, as the cutter
 /// for the tenon is sold.
 fn tenons_setting(words: Words, facts: &LooseTenons, named: Named<'_>) -> String {
-    format!(
-        "mortises {}, {}",
-        words.tenon(&[facts.thick, facts.width]),
-        both(words, facts.mortises, named)
-    )
+    format!("mortises {}, {}", words.tenon(&[facts.thick, facts.width]), both(words, facts.mortises, named))
 }
 
 /// `22 mm deep`; where the parts differ `27 deep in Shelf, 15 in Left side`.
