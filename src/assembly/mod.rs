@@ -24,6 +24,7 @@ mod locked;
 mod motion;
 mod orders;
 mod search;
+mod squeezed;
 mod step;
 mod steps;
 mod tolerance;

@@ -242,6 +242,15 @@ pub enum Watch {
         /// The parts round it.
         parts: Vec<usize>,
     },
+    /// Squeezed glue would run into what takes another part later, or onto finished faces.
+    Squeezed {
+        /// Parts with such cuts.
+        parts: Vec<usize>,
+        /// Kinds of the cuts, each once.
+        cuts: Vec<CutKind>,
+        /// Whether faces by the joints are finished already.
+        finished: bool,
+    },
     /// The frame is laid flat and sighted across for wind.
     Wind,
     /// It is let down on a flat surface, and must not rock.

@@ -9,7 +9,7 @@ use super::motion::{closes, joints, motion, way};
 use super::search::{Addition, Body, Plan};
 use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
 use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR, SAME_WAY};
-use super::{alike, fits, hidden};
+use super::{alike, fits, hidden, squeezed};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
 use crate::model::{Job, PieceId, StockKind};
@@ -450,6 +450,9 @@ fn watch(job: &Job, worked: &WorkedJob, step: &mut Step) {
     }
     if any(|traits| traits.waits_for_finish) {
         step.watch.push(Watch::FinishFirst);
+    }
+    if step.glued {
+        step.watch.extend(squeezed::watch(worked, step));
     }
     let inserts = joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|joint| &joint.inserts);
     let mut wedges: Vec<Watch> = inserts

@@ -79,3 +79,22 @@ fn a_panel_is_finished_before_it_is_shut_in() {
     assert_eq!(when("Field"), Some("before 3".into()));
     assert_eq!(when("Left"), Some("last".into()));
 }
+
+/// Squeezed glue fills a rebate that takes the back later, and spoils what is finished; the
+/// joints of a table stand by nothing of the kind (common practice, no source).
+#[test]
+fn squeezed_glue_is_wiped_out_of_what_takes_a_part_later() {
+    let said = |name: &str| {
+        let lines = steps(name).into_iter().flatten();
+        lines.filter(|line| line.to_lowercase().contains("squeeze")).collect::<Vec<String>>()
+    };
+    let bookcase = said("low_bookcase.rhai");
+    let first = bookcase.first().map(String::as_str).unwrap_or_default();
+    assert!(
+        first.starts_with("Wipe squeezed glue out of the rebate of ") && first.contains("Left side"),
+        "{first}"
+    );
+    assert_eq!(said("reading_table.rhai"), Vec::<String>::new());
+    let cupboard = said("specimen_cupboard.rhai").join("\n");
+    assert!(cupboard.contains("finished faces") && cupboard.contains("out of the groove of"), "{cupboard}");
+}

@@ -1,5 +1,6 @@
 //! What sheets are drawn with: views, dimensions, tables, hatching, words.
 
+pub(in crate::drawing) mod beside;
 pub(in crate::drawing) mod dimension;
 pub(in crate::drawing) mod hatch;
 pub(in crate::drawing) mod opening;

@@ -16,7 +16,7 @@ use crate::solid::{Camera, ViewLine, Viewed};
 pub(in crate::drawing) const ITEM: f64 = 3.5;
 
 /// Least distance of item numbers above one another, mm.
-const PITCH: f64 = 2.0 * ITEM;
+pub(in crate::drawing) const PITCH: f64 = 2.0 * ITEM;
 
 /// Least and greatest corner of some parts where they stand.
 pub(in crate::drawing) fn bounds<'p>(parts: impl Iterator<Item = &'p WorkedPart>) -> Option<(DVec3, DVec3)> {
@@ -168,7 +168,7 @@ pub(in crate::drawing) const ITEM_COLUMN: f64 = 12.0;
 
 /// From a picture to the numbers beside it, and from a section, whose sizes may stand
 /// there, mm.
-const BESIDE: f64 = 6.0;
+pub(in crate::drawing) const BESIDE: f64 = 6.0;
 const BESIDE_SECTION: f64 = 8.0;
 
 /// Puts item numbers in a column on each side of `picture`, with leaders that
@@ -179,12 +179,28 @@ pub(in crate::drawing) fn number(plate: &mut Plate, items: &[Item], picture: Rec
     let mut sorted: Vec<&Item> = items.iter().collect();
     sorted.sort_by(|a, b| a.at.x.total_cmp(&b.at.x).then_with(|| a.mark.cmp(&b.mark)));
     let half = sorted.len().div_ceil(2);
-    let beside = if column_height(half) > picture.height() {
+    let (left, right) = sorted.split_at(half);
+    columns(plate, (left, right), (picture, room), view);
+}
+
+/// The same with the numbers that stand at the left and at the right.
+pub(in crate::drawing) fn number_at(
+    plate: &mut Plate,
+    (left, right): (&[Item], &[Item]),
+    place: (Rect, Rect),
+    view: u16,
+) {
+    let [left, right] = [left, right].map(|side| side.iter().collect::<Vec<&Item>>());
+    columns(plate, (&left, &right), place, view);
+}
+
+/// Columns at the left and at the right of a picture.
+fn columns(plate: &mut Plate, (left, right): (&[&Item], &[&Item]), (picture, room): (Rect, Rect), view: u16) {
+    let beside = if column_height(left.len().max(right.len())) > picture.height() {
         Rect { y0: room.y0 + ITEM, y1: room.y1 - ITEM, ..picture }
     } else {
         picture
     };
-    let (left, right) = sorted.split_at(half);
     for (side, x, anchor) in
         [(left, picture.x0 - BESIDE, Anchor::End), (right, picture.x1 + BESIDE, Anchor::Start)]
     {

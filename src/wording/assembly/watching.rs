@@ -1,8 +1,10 @@
-//! What to watch in a step of the assembly, as sentences without a stop.
+//! What to have in mind at a step, as sentences without a stop.
 
-use super::telling::Telling;
+use super::Telling;
 use crate::assembly::Watch;
+use crate::joinery::CutKind;
 use crate::measure::number;
+use crate::problem::wording::and_list;
 
 impl Telling<'_> {
     /// What to watch.
@@ -37,6 +39,7 @@ impl Telling<'_> {
             Watch::FinishInside { parts } => {
                 format!("finish before it is shut in: {}", self.names(parts))
             }
+            Watch::Squeezed { parts, cuts, finished } => self.squeezed(parts, cuts, *finished),
             Watch::Wind => "lay it flat and sight across it: no wind".into(),
             Watch::Feet => "stand it on a flat surface before the glue sets: it must not rock".into(),
             Watch::TooLong => {
@@ -60,5 +63,17 @@ impl Telling<'_> {
             }
             Watch::Heavy(kg) => format!("about {}: two people lift", self.words.mass(*kg)),
         }
+    }
+
+    /// Where squeezed glue does harm (common practice, no source).
+    fn squeezed(&self, parts: &[usize], cuts: &[CutKind], finished: bool) -> String {
+        let kinds: Vec<String> = cuts.iter().map(|kind| kind.name().to_owned()).collect();
+        let out = (!parts.is_empty()).then(|| {
+            let kinds = and_list(&kinds);
+            format!("wipe squeezed glue out of the {kinds} of {} before it sets", self.names(parts))
+        });
+        let off = finished
+            .then(|| "let what squeezes onto finished faces set to a skin, and lift it off".to_owned());
+        out.into_iter().chain(off).collect::<Vec<String>>().join("; ")
     }
 }

@@ -6,11 +6,12 @@ use kurbo::{BezPath, Point, Rect};
 
 use super::apart::{lipped, offsets};
 use crate::assembly::{Step, StepKind, Turned};
+use crate::drawing::kit::beside;
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
 use crate::drawing::page::plate::Plate;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{PartSource, WorkedJob, WorkedJoint, WorkedPart};
-use crate::paper::{Pen, Role, dash};
+use crate::paper::{Mark, Pen, Role, dash};
 use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
 
 /// How far new parts are moved out, as a share of what is seen.
@@ -36,6 +37,8 @@ pub(super) struct Picture {
     lines: Vec<ViewLine>,
     /// Flow lines, from and to.
     flows: Vec<(DVec2, DVec2)>,
+    /// Places of fittings, from before them to where they go.
+    fitted: Vec<(DVec2, DVec2)>,
     /// The lower left corner of it all.
     low: DVec2,
     /// The upper right corner.
@@ -70,14 +73,17 @@ impl Picture {
         let flows = flows(worked, step, &by);
         let flows: Vec<(DVec2, DVec2)> =
             flows.into_iter().map(|(from, to)| (camera.project(from), camera.project(to))).collect();
-        for end in flows.iter().flat_map(|(from, to)| [*from, *to]) {
+        let fitted = fitted(worked, step, size_of(low, high) * BEFORE);
+        let fitted: Vec<(DVec2, DVec2)> =
+            fitted.into_iter().map(|(from, to)| (camera.project(from), camera.project(to))).collect();
+        for end in flows.iter().chain(&fitted).flat_map(|(from, to)| [*from, *to]) {
             low = low.min(end);
             high = high.max(end);
         }
         let size = high - low;
         let lines = (size.x > 0.0 && size.y > 0.0).then(|| view(&items, camera, HiddenLines::Drop))?;
         let comes = step.adds().chain(step.together()).collect();
-        Some(Self { lines, flows, low, high, numbered: numbered(worked, step), comes })
+        Some(Self { lines, flows, fitted, low, high, numbered: numbered(worked, step), comes })
     }
 
     /// Draws it as large as its place: standing parts in narrow lines, new parts
@@ -112,48 +118,66 @@ impl Picture {
         let comes = |tag: usize| if lips { is_lipping(worked, tag) } else { self.comes.contains(&tag) };
         let new = |tag: usize| comes(tag).then_some(heavy);
         project::put(plate, &self.lines, worked, on, pens, new);
-        let mut numbers = project::items(&self.lines, worked, on, &self.numbered);
-        // The words name every part that comes in; numbers that find no room beside a low
-        // picture would stand on them.
-        while numbers.len() > 1
-            && project::column_height(numbers.len().div_ceil(2)) + project::ITEM > area.height()
-        {
-            numbers.pop();
+        self.put_fittings(plate, on);
+        let place = (on.rect(self.low, self.high), area);
+        beside::number(plate, (&self.lines, on), worked, &self.numbered, place);
+    }
+
+    /// Where fittings go on: a circle over each place, with a fine line to it.
+    fn put_fittings(&self, plate: &mut Plate, on: OnSheet) {
+        for (from, to) in &self.fitted {
+            let (from, to) = (on.point(*from), on.point(*to));
+            let mut path = BezPath::new();
+            path.move_to(from);
+            path.line_to(to);
+            plate.stroke(path, Pen { width: plate.narrow * Plate::FINE, dash: dash::CENTRE }, Role::Centre);
+            let ring = kurbo::Circle::new(from, RING);
+            let pen = Pen { width: plate.wide, dash: dash::SOLID };
+            plate.stroke(kurbo::Shape::to_path(&ring, Mark::ROUND), pen, Role::Symbol);
         }
-        for item in &mut numbers {
-            if let Some(at) = self.edge(worked, on, &item.mark) {
-                item.at = at;
-            }
-        }
-        project::number(plate, &numbers, on.rect(self.low, self.high), area, 0);
     }
 }
 
-impl Picture {
-    /// Where the number of a pane or thin panel points: its edge at the left, or at the
-    /// right where that is nearer the outside, so that no leader runs across it.
-    fn edge(&self, worked: &WorkedJob, on: OnSheet, mark: &str) -> Option<Point> {
-        let thin =
-            |tag: usize| worked.parts.get(tag).is_some_and(|part| part.mark() == mark && part.size.z < THIN);
-        let own: Vec<&ViewLine> =
-            self.lines.iter().filter(|line| !line.kind.is_hidden() && thin(line.tag)).collect();
-        let longest = own.iter().map(|line| line.a.distance(line.b)).fold(0.0, f64::max);
-        let middles = own
-            .iter()
-            .filter(|line| line.a.distance(line.b) > LONG * longest)
-            .map(|line| (line.a + line.b) * 0.5);
-        let left = middles.clone().min_by(|a, b| a.x.total_cmp(&b.x))?;
-        let right = middles.max_by(|a, b| a.x.total_cmp(&b.x))?;
-        let nearer = self.high.x - right.x < left.x - self.low.x && self.numbered.len() > 1;
-        Some(on.point(if nearer { right } else { left }))
+/// Radius of the ring that stands for a fitting, mm.
+const RING: f64 = 0.9;
+/// How far it stands before its place, as a share of the picture.
+const BEFORE: f64 = 0.08;
+/// Fittings nearer to one another than this are one in the picture, mm.
+const ONE_PLACE: f64 = 12.0;
+
+/// Where the fittings of a step go, and points before them, away from their part.
+fn fitted(worked: &WorkedJob, step: &Step, reach: f64) -> Vec<(DVec3, DVec3)> {
+    if step.kind != StepKind::Fit {
+        return Vec::new();
     }
+    let mut found: Vec<(DVec3, DVec3)> = Vec::new();
+    for joint in step.joints.iter().filter_map(|joint| worked.joints.get(*joint)) {
+        let Some(middle) = joint
+            .parts
+            .first()
+            .and_then(|part| worked.parts.get(*part))
+            .and_then(|part| project::bounds(std::iter::once(part)))
+            .map(|(low, high)| (low + high) * 0.5)
+        else {
+            continue;
+        };
+        for at in joint.inserts.iter().flat_map(|insert| &insert.at) {
+            let out = if at.z.dot(at.origin - middle) < 0.0 { -at.z } else { at.z };
+            if !found.iter().any(|(_, to)| to.distance(at.origin) < ONE_PLACE) {
+                found.push((at.origin + out * reach, at.origin));
+            }
+        }
+    }
+    found
 }
 
 /// Parts thinner than this are backs, panels and glass, mm (common practice, no source).
 const THIN: f64 = 10.0;
 
-/// Share of its longest line over which a line of a pane is one of its edges.
-const LONG: f64 = 0.5;
+/// Whether a part is a back, a panel or a pane.
+fn is_thin(worked: &WorkedJob, part: usize) -> bool {
+    worked.parts.get(part).is_some_and(|part| part.size.z < THIN)
+}
 
 /// The camera that sees the work as it lies.
 fn camera(turned: Turned) -> Camera {
@@ -276,6 +300,9 @@ fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(D
     for joint in step.motions.iter().flat_map(|one| &one.joints).filter_map(|j| worked.joints.get(*j)) {
         let [first, .., last] = joint.parts.as_slice() else { continue };
         let (a, b) = (by(*first), by(*last));
+        if [first, last].into_iter().any(|part| comes.contains(part) && is_thin(worked, *part)) {
+            continue;
+        }
         if !(comes.contains(first) || comes.contains(last)) || a.distance(b) < SHORT {
             continue;
         }
@@ -287,19 +314,32 @@ fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(D
         };
         found.extend(points.into_iter().map(|point| (point + a, point + b)));
     }
-    // What nothing joins goes in along its middle.
-    for one in step.motions.iter().filter(|one| one.joints.is_empty()) {
+    // What nothing joins goes in by its leading face; a pane or back by two corners of it,
+    // which come to the rebate, where its middle comes to nothing and lines from its joints
+    // would run over its face.
+    for one in &step.motions {
         let moved = one.adds.iter().filter_map(|part| Some((*part, worked.parts.get(*part)?)));
-        for (index, part) in moved {
+        for (index, part) in moved.filter(|(index, _)| one.joints.is_empty() || is_thin(worked, *index)) {
             if by(index).length() > SHORT
                 && let Some((low, high)) = project::bounds(std::iter::once(part))
             {
-                let middle = (low + high) * 0.5;
-                found.push((middle + by(index), middle));
+                let way = -by(index).normalize_or_zero();
+                let half = (high - low) * 0.5;
+                let lead = (low + high) * 0.5 + way * half.dot(way.abs());
+                let across = half - way.abs() * half;
+                let points =
+                    if is_thin(worked, index) { vec![lead - across, lead + across] } else { vec![lead] };
+                found.extend(points.into_iter().map(|point| (point + by(index), point)));
             }
         }
     }
     found
+}
+
+/// Length of the diagonal of a picture, full size.
+fn size_of(low: DVec2, high: DVec2) -> f64 {
+    let size = high - low;
+    if size.is_finite() { size.length() } else { 0.0 }
 }
 
 /// The middle of what the boxes of two parts share.
