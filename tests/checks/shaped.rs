@@ -131,3 +131,28 @@ fn a_hexagonal_shelf_clears_its_sides_and_says_by_how_much_it_does_not() {
     let tight = said(&stand(150.5));
     assert!(tight.contains("runs 0.5 mm into") && tight.contains("and 5 more"), "{tight}");
 }
+
+/// The handle of a tote: a rod 24 thick in ends of 18 that are sawn to a neck `corner` from
+/// either edge, 30 below their top.
+fn tote(corner: f64, from: f64, long: f64) -> String {
+    let far = 200.0 - corner;
+    format!(
+        "let left = board(\"Left end\", oak, #{{ x: [0, 18], y: [0, 200], z: [0, 300], grain: \"z\" }});\n\
+         let right = board(\"Right end\", oak, #{{ x: [482, 500], y: [0, 200], z: [0, 300], grain: \"z\" }});\n\
+         for end in [left, right] {{ outline(end, \"left\", #{{ points: [[0, 0], [150, 0], [200, {corner:?}], [300, {corner:?}], [300, {far:?}], [200, {far:?}], [150, 200], [0, 200]] }}); }}\n\
+         let rod = turned(\"Handle\", elm, #{{ from: [{from:?}, 100, 270], along: \"x\", stations: [[0, 24], [{long:?}, 24]] }});\n\
+         spigot(rod, left); spigot(rod, right);"
+    )
+}
+
+/// A rod of one thickness needs no shoulder: it is held in both ends, be they sawn to a shape
+/// or not, and be it let in or through.
+#[test]
+fn a_rod_is_held_in_ends_that_are_shaped() {
+    for (from, long) in [(0.0, 500.0), (6.0, 488.0)] {
+        assert_eq!(said(&tote(75.0, from, long)), "", "{from}");
+    }
+    // A neck of 28 leaves 2 beside a rod of 24.
+    let thin = said(&tote(86.0, 6.0, 488.0));
+    assert!(thin.contains("[breaks-through]") && thin.contains("beside it"), "{thin}");
+}

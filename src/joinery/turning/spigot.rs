@@ -75,7 +75,8 @@ impl Joinery for Spigot {
         let room = work.options.number("room").unwrap_or(ROOM);
         let deep = if through { stands.thick } else { stands.long + room };
         let shape = bore(&stands, deep);
-        walls(bench, work, Pair { a: part, b: to }, &stands, (!through).then_some(deep))?;
+        let bored = Bored { shape: &shape, deep: (!through).then_some(deep) };
+        walls(bench, work, Pair { a: part, b: to }, &stands, &bored)?;
         let mut made = Made { parts: vec![part, to], ways_in: vec![-stands.into], ..Made::default() };
         made.glued = !work.options.yes("dry");
         made.facts = Facts::Turning(TurnedJoint {
@@ -87,7 +88,12 @@ impl Joinery for Spigot {
         // Through the axis, where the bore is as wide as it is.
         made.shown_by = Some(CuttingPlane { point: stands.mouth, toward: shape.at.x });
         made.cuts.push(Sawn { part: to, kind: CutKind::Hole, shape });
-        if stands.long < stands.diameter - TOUCH {
+        // A rod that is held at both ends, or wedged in by its going through, cannot rock.
+        let ends = bench.job.works.iter().filter(|other| {
+            other.word.name == WORD.name
+                && other.parts.first().is_some_and(|parts| parts.iter().any(|one| one.0 == part))
+        });
+        if stands.long < stands.diameter - TOUCH && !through && ends.count() < 2 {
             let message = format!(
                 "the spigot of `{}` is {} thick, but stands only {} in `{}`",
                 bench.name(part),
@@ -195,18 +201,25 @@ fn bore(stands: &Stands, deep: f64) -> Prism {
     Prism { at, outline: Outline::bore(DVec2::ZERO, 0.5 * stands.diameter), from: 0.0, to: deep }
 }
 
-/// Refuses a bore that comes too near to a face of its part; `deep` is how deep it is, if
-/// it does not go through.
+/// A bore, and how deep it is if it does not go through, mm.
+struct Bored<'a> {
+    shape: &'a Prism,
+    deep: Option<f64>,
+}
+
+/// Refuses a bore that comes too near to a face of its part, be it shaped or not.
 fn walls(
     bench: &Bench<'_>,
     work: &Work,
     pair: Pair,
     stands: &Stands,
-    deep: Option<f64>,
+    bored: &Bored<'_>,
 ) -> Result<(), Problem> {
     let Pair { a: part, b: to } = pair;
-    let under = deep.map_or(f64::INFINITY, |deep| stands.thick - deep);
-    let beside = beside(&bench.grown[to], stands);
+    let under = bored.deep.map_or(f64::INFINITY, |deep| stands.thick - deep);
+    let shaped = bench.real.get(to).is_some_and(Option::is_some);
+    let left = if shaped { bench.wall_beside(to, bored.shape) } else { f64::INFINITY };
+    let beside = beside(&bench.grown[to], stands).min(left);
     if under.min(beside) > WALL - NOISE {
         return Ok(());
     }
