@@ -1,7 +1,7 @@
 //! Joints whose parts do not touch once they are shaped. Words that are cut square see
 //! the box of a part; this sees what is left of it.
 
-use crate::joinery::{Cut, CutKind, Facts, HOLDS, PartSource, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::{Cut, CutKind, HOLDS, PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::problem::Problem;
 use crate::solid::Standing;
 
@@ -24,8 +24,7 @@ fn told(worked: &WorkedJob, joint: &WorkedJoint) -> Option<Problem> {
     let is_scripted = |part: &WorkedPart| matches!(part.source, PartSource::Part(_));
     let glued = joint.glued && is_scripted(a) && is_scripted(b);
     // A round lies in a bore that is a hair wider, and its word holds that to the wood there is.
-    let is_round = matches!(joint.facts, Facts::Turning(_));
-    if !glued || is_round || !(is_shaped(a) || is_shaped(b)) {
+    if !glued || joint.traits.stands_in_bore || !(is_shaped(a) || is_shaped(b)) {
         return None;
     }
     let (first, second) = (Standing::new(&a.solid, &a.at), Standing::new(&b.solid, &b.at));

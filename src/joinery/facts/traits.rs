@@ -20,6 +20,8 @@ pub struct Traits {
     pub frees_panel: bool,
     /// A tenon of one part stands in the other.
     pub is_tenoned: bool,
+    /// A round of one part stands in a bore of the other, which its word holds to be wood.
+    pub stands_in_bore: bool,
     /// Is drawn together from loose, so that any move that closes it will do.
     pub is_drawn_together: bool,
     /// Stands before the face of its part, for a hand to open it by.

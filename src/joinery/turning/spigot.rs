@@ -11,6 +11,7 @@ use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::tolerance::NOISE;
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::facts::Facts;
+use crate::joinery::facts::traits::Traits;
 use crate::joinery::facts::turning::TurnedJoint;
 use crate::model::{Form, OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
@@ -65,6 +66,10 @@ struct Stands {
 impl Joinery for Spigot {
     fn word(&self) -> &'static Word {
         &WORD
+    }
+
+    fn traits(&self) -> Traits {
+        Traits { stands_in_bore: true, ..Traits::default() }
     }
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
@@ -218,8 +223,10 @@ fn walls(
     let Pair { a: part, b: to } = pair;
     let under = bored.deep.map_or(f64::INFINITY, |deep| stands.thick - deep);
     let shaped = bench.real.get(to).is_some_and(Option::is_some);
-    let left = if shaped { bench.wall_beside(to, bored.shape) } else { f64::INFINITY };
-    let beside = beside(&bench.grown[to], stands).min(left);
+    let left = if shaped { bench.wall_beside(to, bored.shape) } else { 0.0 };
+    // Of what is not convex it tells no more than whether the bore comes out.
+    let open = if left < -TOUCH { left } else { f64::INFINITY };
+    let beside = beside(&bench.grown[to], stands).min(open);
     if under.min(beside) > WALL - NOISE {
         return Ok(());
     }
