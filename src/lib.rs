@@ -151,8 +151,9 @@ pub fn set_out_together(requests: &[Request], choices: &Choices) -> Set {
     Set { sources, problems, files }
 }
 
-/// Most sheets of a set: written side by side they take a little less than 1 MB each.
-const SHEETS: usize = 600;
+/// Most sheets of a set: crowded ones take a little more than 1 MB each with all they are
+/// drawn from, and no run may take 500 MB.
+const SHEETS: usize = 450;
 
 /// What is said of a set of so many sheets; `None` if it can be written.
 pub fn too_many_sheets(sheets: usize) -> Option<Problem> {

@@ -46,13 +46,13 @@ mod slow_tests {
     use super::*;
 
     #[test]
-    fn a_set_of_all_but_six_hundred_sheets_stays_within_its_memory() {
-        let Some((held, sheets)) = set_out(&cases(53)) else {
+    fn a_set_of_nearly_as_many_sheets_as_may_be_stays_within_its_memory() {
+        let Some((held, sheets)) = set_out(&cases(40)) else {
             println!("not shown: the system does not say what a program holds");
             return;
         };
         println!("{sheets} sheets, {held} MB");
-        assert!((560..=600).contains(&sheets), "{sheets} sheets");
+        assert!((400..=450).contains(&sheets), "{sheets} sheets");
         assert!(held < MOST, "{held} MB for {sheets} sheets");
     }
 }

@@ -310,8 +310,8 @@ fn strange() -> String {
 
 #[test]
 fn a_sheet_that_cannot_be_clear_is_said() {
-    assert_eq!(too_many_sheets(600), None);
-    let many: Vec<Problem> = too_many_sheets(601).into_iter().collect();
+    assert_eq!(too_many_sheets(450), None);
+    let many: Vec<Problem> = too_many_sheets(451).into_iter().collect();
     let cases = [("crowded", crowded()), ("strange letters", strange()), ("many", without_places(&many))];
     golden(file!(), &cases);
 }
