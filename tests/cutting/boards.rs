@@ -95,7 +95,7 @@ fn each_width_alone(job: &SheetJob) -> i64 {
             end_trim: END,
             may_turn_over: false,
         };
-        cut_sticks(&sticks, &|| false).unwrap().cost * (wide + KERF)
+        cut_sticks(&sticks, 4_000, &|| false).unwrap().cost * (wide + KERF)
     };
     widths.into_iter().map(alone).sum()
 }

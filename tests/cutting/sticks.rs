@@ -5,8 +5,11 @@ use crate::cutting::checker::stick_faults;
 use crate::cutting::instances::{lines, stick_job};
 use rodwright::cutting::sticks::{StickJob, StickPart, StickPlan, StickStock, cut_sticks};
 
+/// Steps of a search as the usual effort asks for them.
+const STEPS: u64 = 4_000;
+
 fn solve(job: &StickJob) -> StickPlan {
-    cut_sticks(job, &|| false).unwrap()
+    cut_sticks(job, STEPS, &|| false).unwrap()
 }
 
 fn part(id: &str, length: i64, mitre: i64, quantity: u32) -> StickPart {
@@ -22,7 +25,7 @@ fn stick(length: i64, count: Option<u32>, cost: i64) -> StickStock {
 fn a_search_that_is_stopped_gives_a_plan() {
     for line in lines("furniture_dev_sticks").unwrap().iter().step_by(4) {
         let job = stick_job(line);
-        let plan = cut_sticks(&job, &|| true).unwrap();
+        let plan = cut_sticks(&job, STEPS, &|| true).unwrap();
         assert_eq!(stick_faults(&job, &plan), Vec::<String>::new(), "{}", line["name"]);
         assert!(plan.unplaced.is_empty(), "{}", line["name"]);
     }
@@ -167,7 +170,7 @@ fn sticks_that_do_not_do_are_told() {
     job.sticks.clear();
     assert_eq!(stick_faults(&job, &solve(&job)), Vec::<String>::new());
     job.parts[0].length = 0;
-    assert!(cut_sticks(&job, &|| false).is_err());
+    assert!(cut_sticks(&job, STEPS, &|| false).is_err());
 }
 
 /// Left out of the quick tier.

@@ -28,7 +28,7 @@ pub fn lay_on_boards(job: &SheetJob, effort: Effort) -> Result<BoardPlan, BadJob
             better_of(&placed, &mut plan, layouts);
         }
     }
-    if let Some((layouts, proven)) = by_lengths(&placed) {
+    if let Some((layouts, proven)) = by_lengths(&placed, effort.steps) {
         better_of(&placed, &mut plan, layouts);
         if proven && plan.unplaced.is_empty() {
             plan.bound = plan.cost;

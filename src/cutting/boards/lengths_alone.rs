@@ -8,7 +8,7 @@ use crate::cutting::sticks::{StickJob, StickPart, StickStock, cut_sticks};
 
 /// The layouts, and whether they are proven to cost the least. `None` where parts lie
 /// side by side, in runs, or do not fit.
-pub(super) fn by_lengths(job: &SheetJob) -> Option<(Vec<SheetLayout>, bool)> {
+pub(super) fn by_lengths(job: &SheetJob, steps: u64) -> Option<(Vec<SheetLayout>, bool)> {
     let shop = Shop::new(job);
     let wide = shop.boards.first()?[1];
     let alike =
@@ -38,7 +38,7 @@ pub(super) fn by_lengths(job: &SheetJob) -> Option<(Vec<SheetLayout>, bool)> {
         end_trim: 0,
         may_turn_over: false,
     };
-    let plan = cut_sticks(&sticks, &|| false).ok().filter(|plan| plan.unplaced.is_empty())?;
+    let plan = cut_sticks(&sticks, steps, &|| false).ok().filter(|plan| plan.unplaced.is_empty())?;
     let boards = plan.layouts.iter().map(|one| {
         // Each length is a section of the board, ripped to its part's width.
         let strips = one

@@ -8,15 +8,16 @@ use crate::cutting::sheets::{BadJob, mm};
 /// Longest length counted with: 100 m.
 const LONGEST: i64 = 1_000_000;
 
-/// Cuts the parts from sticks. `stop` is asked now and then and ends the
-/// search early. A part without a place is listed with the reason and advice.
-pub fn cut_sticks(job: &StickJob, stop: &dyn Fn() -> bool) -> Result<StickPlan, BadJob> {
+/// Cuts the parts from sticks, with so many steps of a search where quick plans are not
+/// proven the cheapest ([`crate::cutting::sheets::Effort::steps`]). `stop` is asked now
+/// and then and ends the search early. A part without a place is listed with the reason and advice.
+pub fn cut_sticks(job: &StickJob, steps: u64, stop: &dyn Fn() -> bool) -> Result<StickPlan, BadJob> {
     check(job)?;
     let whole = Shop::new(job);
     let mut shop = whole.clone();
     let fits = |kind: &Kind| whole.sticks.iter().any(|stick| Shop::fits(kind, stick));
     shop.kinds.retain(fits);
-    let found = search(&shop, stop);
+    let found = search(&shop, steps, stop);
     let mut copies: Vec<std::vec::IntoIter<usize>> =
         shop.kinds.iter().map(|kind| kind.copies.clone().into_iter()).collect();
     let layouts: Vec<StickLayout> = found.sticks.iter().map(|filled| lay(job, filled, &mut copies)).collect();

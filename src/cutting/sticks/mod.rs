@@ -3,6 +3,7 @@
 //! furniture, the clock or chance.
 
 mod cut_sticks;
+mod dive;
 mod goal;
 mod knapsack;
 mod model;
@@ -11,6 +12,7 @@ mod rest;
 mod search;
 mod shop;
 mod subset;
+mod sums;
 #[cfg(test)]
 mod tests;
 

@@ -159,3 +159,10 @@ impl Rest<'_> {
         self.fill_all(None);
     }
 }
+
+/// Keeps the plan that leaves less out, then the cheaper.
+pub(super) fn keep<'a>(best: &mut Rest<'a>, other: Rest<'a>) {
+    if (other.left(), other.cost()) < (best.left(), best.cost()) {
+        *best = other;
+    }
+}
