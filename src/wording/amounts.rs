@@ -129,8 +129,8 @@ impl Words {
         }
         let (quantity, unit) = match (line.unit, &line.note) {
             (Measure::CubicMetres, Some(Note::Boards(boards))) => (boards.feet, "board ft"),
-            (Measure::Kilograms, _) => (line.quantity / POUND * OUNCES, "oz"),
-            (Measure::Litres, _) => (line.quantity / PINT, "pints"),
+            (Measure::Kilograms, _) => (needed(line) / POUND * OUNCES, "oz"),
+            (Measure::Litres, _) => (needed(line) / PINT, "pints"),
             _ => return plain,
         };
         // What is bought is never less than is needed.
@@ -140,6 +140,18 @@ impl Words {
     }
 }
 
+/// How much of a fluid is needed, before it was rounded up to the steps of a metric shop:
+/// rounded up twice it would be more than a tenth too much.
+fn needed(line: &BuyLine) -> f64 {
+    match line.note {
+        Some(Note::Glued { area, spread }) => area * spread / GRAMS,
+        Some(Note::Coats { area, coats, coverage, .. }) => area * f64::from(coats) / coverage,
+        _ => line.quantity,
+    }
+}
+
+/// Grams to the kilogram.
+const GRAMS: f64 = 1e3;
 /// Steps of one in which amounts are told.
 const QUARTERS: f64 = 4.0;
 const TENTHS: f64 = 10.0;
@@ -150,6 +162,33 @@ const NOISE: f64 = 1e-6;
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cutting::{Bought, Group};
+
+    /// By hand: 5.508 m² in two coats at 12 m² a litre are 0.918 l or 1.94 pints, so 2.0; by
+    /// way of 0.95 l it would be 2.008 and so 2.1. 0.62 m² of joint at 180 g are 111.6 g or
+    /// 3.94 oz, so 4.0, and not the 5.3 of 150 g.
+    #[test]
+    fn fluids_are_rounded_once() {
+        let line = |unit, quantity, note| BuyLine {
+            group: Group::Glue,
+            what: Bought::Glue,
+            size: Vec::new(),
+            quantity,
+            unit,
+            note: Some(note),
+            price: Some(19.0),
+            pack: None,
+            code: None,
+        };
+        let inch = Words::of(Unit::Inch);
+        let coats = Note::Coats { area: 5.508, coats: 2, coverage: 12.0, stated: true };
+        let oil = inch.ordered(&line(Measure::Litres, 0.95, coats));
+        assert_eq!((oil.quantity, oil.unit), (2.0, "pints"));
+        // What it costs stays what the list sums.
+        assert!((oil.price.unwrap() * oil.quantity - 19.0 * 0.95).abs() < 1e-9);
+        let glue = line(Measure::Kilograms, 0.15, Note::Glued { area: 0.62, spread: 180.0 });
+        assert_eq!((inch.ordered(&glue).quantity, inch.ordered(&glue).unit), (4.0, "oz"));
+    }
 
     /// A pound is 0.45359237 kg and a foot 304.8 mm exactly (agreement of 1959); a gallon of
     /// 231 cubic inches has eight pints.

@@ -48,8 +48,11 @@ const NOTHING: f64 = 1e-9;
 /// The least change of a row that a column may leave the basis by: with less the
 /// inverse would be divided by noise.
 const NO_STEP: f64 = 1e-7;
-/// The least gain, by the price of a stick, for which a column is brought in.
+/// The least worth of a row on its own for which its slack is brought in.
 const NO_GAIN: f64 = 1e-7;
+/// The least gain, by the price of a stick, for which a column is made: the bound is
+/// short by as much.
+const NEW_GAIN: f64 = 1e-8;
 /// The same for a column that is known already: it has been passed over before.
 const POOL_GAIN: f64 = 1e-6;
 /// Ratios no further apart than this are tied.
@@ -248,7 +251,7 @@ impl<'a> Program<'a> {
         for (index, stick) in self.shop.sticks.iter().enumerate() {
             let rent = self.limit(index).map_or(0.0, |row| duals[row].min(0.0));
             let price = stick.cost as f64 - rent;
-            let least = NO_GAIN * (1.0 + price);
+            let least = NEW_GAIN * (1.0 + price);
             let mut ceiling = 0.0_f64;
             for setback in self.shop.setbacks() {
                 let most = best.as_ref().map_or(least, |(most, _)| *most);
