@@ -20,6 +20,9 @@ const BY_LOT: usize = 3;
 /// Dives whose rests are filled quickly on their way: they come to little less later.
 const FILLED: usize = 3;
 
+/// Work that a dive counts at the least.
+const A_DIVE: u64 = 100_000;
+
 /// What dives aim at, and what they have found.
 pub(super) struct Dive<'s, 'a> {
     /// The cost aimed at.
@@ -47,7 +50,7 @@ impl<'a> Dive<'_, 'a> {
             }
             from = self.begin(start, root, random);
             // A dive that ends at once is not free, or there would be no end of them.
-            self.work = self.work.saturating_sub(1);
+            self.work = self.work.saturating_sub(A_DIVE);
         }
     }
 

@@ -125,7 +125,9 @@ impl<'a> Program<'a> {
         kinds.iter().enumerate().for_each(|(row, &kind)| row_of[kind] = Some(row));
         let rows = kinds.len() + limited.len();
         let price = |stick: &super::shop::Stick| stick.cost as f64 / stick.room.max(1) as f64;
-        let cheapest = shop.sticks.iter().map(price).fold(f64::INFINITY, f64::min).min(f64::MAX);
+        // Not of what is free: parts left to no stick must cost something.
+        let cheapest = shop.sticks.iter().map(price).filter(|price| *price > 0.0);
+        let cheapest = cheapest.fold(f64::INFINITY, f64::min).min(f64::MAX);
         let mut steady: Vec<f64> =
             kinds.iter().map(|&kind| cheapest * shop.kinds[kind].need as f64).collect();
         steady.resize(rows, 0.0);

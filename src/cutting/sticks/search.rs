@@ -11,7 +11,7 @@ use super::sums::Sums;
 use crate::cutting::sheets::seeded::Seeded;
 
 /// Work for aiming at the simple bound before the program is solved, and at the
-/// program's bound after it where that is more, in words of bits.
+/// program's bound after it, in words of bits.
 const FIRST: usize = 60_000_000;
 const WORK: usize = 120_000_000;
 
@@ -55,14 +55,12 @@ pub(super) fn search(shop: &Shop, steps: u64, stop: &dyn Fn() -> bool) -> Found 
         keep(&mut best, found);
     }
     if (best.cost() > bound || !best.finished()) && !stop() {
-        let simple = bound;
         let mut pool = Pool::default();
         let mut program = Program::new(&start, &pool);
         best.done.iter().for_each(|filled| program.bring(filled));
         let root = program.solve(&mut pool, &|_| stop());
         bound = bound.max(sums.up(root.bound));
         if best.cost() > bound
-            && bound > simple
             && let Some(found) = aim(&start, bound, WORK, &mut random, stop)
         {
             keep(&mut best, found);

@@ -126,7 +126,7 @@ static BOARD: Word = Word {
             OptionKind::Boards,
             &[Usual::Words("none")],
             "boards in the shop, laid out and used first: [#{ thick: 34, size: [2100, 240], count: 2 }], sawn \
-             thickness, length and width without wane",
+             thickness, length and width without wane or sapwood",
         ),
         option("price_m3", AMOUNT, &[Usual::Words("unknown")], "price of a cubic metre"),
         option(
