@@ -150,8 +150,6 @@ fn needed(line: &BuyLine) -> f64 {
     }
 }
 
-/// Grams to the kilogram.
-const GRAMS: f64 = 1e3;
 /// Steps of one in which amounts are told.
 const QUARTERS: f64 = 4.0;
 const TENTHS: f64 = 10.0;
