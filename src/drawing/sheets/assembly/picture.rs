@@ -297,10 +297,12 @@ fn reach(worked: &WorkedJob, step: &Step) -> f64 {
 fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(DVec3, DVec3)> {
     let mut found = Vec::new();
     let comes: Vec<usize> = step.adds().chain(step.together()).collect();
+    // A lipping is thin too, but goes straight on.
+    let is_pane = |part: usize| step.kind != StepKind::Lip && is_thin(worked, part);
     for joint in step.motions.iter().flat_map(|one| &one.joints).filter_map(|j| worked.joints.get(*j)) {
         let [first, .., last] = joint.parts.as_slice() else { continue };
         let (a, b) = (by(*first), by(*last));
-        if [first, last].into_iter().any(|part| comes.contains(part) && is_thin(worked, *part)) {
+        if [first, last].into_iter().any(|part| comes.contains(part) && is_pane(*part)) {
             continue;
         }
         if !(comes.contains(first) || comes.contains(last)) || a.distance(b) < SHORT {
@@ -319,7 +321,7 @@ fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(D
     // would run over its face.
     for one in &step.motions {
         let moved = one.adds.iter().filter_map(|part| Some((*part, worked.parts.get(*part)?)));
-        for (index, part) in moved.filter(|(index, _)| one.joints.is_empty() || is_thin(worked, *index)) {
+        for (index, part) in moved.filter(|(index, _)| one.joints.is_empty() || is_pane(*index)) {
             if by(index).length() > SHORT
                 && let Some((low, high)) = project::bounds(std::iter::once(part))
             {
@@ -327,8 +329,7 @@ fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(D
                 let half = (high - low) * 0.5;
                 let lead = (low + high) * 0.5 + way * half.dot(way.abs());
                 let across = half - way.abs() * half;
-                let points =
-                    if is_thin(worked, index) { vec![lead - across, lead + across] } else { vec![lead] };
+                let points = if is_pane(index) { vec![lead - across, lead + across] } else { vec![lead] };
                 found.extend(points.into_iter().map(|point| (point + by(index), point)));
             }
         }
