@@ -154,20 +154,23 @@ fn near(a: f64, b: f64, within: f64, what: &str) {
     assert!((a - b).abs() <= within, "{what}: {a}, not {b}");
 }
 
-/// Each tile carries a level and an upright bar of 100 mm.
+/// Each tile carries a level and an upright bar of 100 mm by tens, or of 4 inches by quarters.
 #[test]
 fn check_bars_are_true() {
     for made in MADE.iter() {
+        // A line, and a stroke at each end and between two stretches.
+        let (long, strokes_of_bar) =
+            if made.look.unit == Unit::Inch { (101.6, 1 + 17) } else { (100.0, 1 + 11) };
         for tile in templates(&made.sheets).into_iter().flat_map(|(_, tiles)| tiles) {
             let bars: Vec<Rect> = strokes(tile, Role::Symbol)
-                .filter(|path| path.segments().count() == 12)
+                .filter(|path| path.segments().count() == strokes_of_bar)
                 .map(Shape::bounding_box)
                 .collect();
             assert_eq!(bars.len(), 2, "{}", tile.title);
             let level = bars.iter().find(|b| b.width() > b.height()).unwrap();
             let upright = bars.iter().find(|b| b.height() > b.width()).unwrap();
-            near(level.width(), 100.0, 1e-9, &tile.title);
-            near(upright.height(), 100.0, 1e-9, &tile.title);
+            near(level.width(), long, 1e-9, &tile.title);
+            near(upright.height(), long, 1e-9, &tile.title);
         }
     }
 }

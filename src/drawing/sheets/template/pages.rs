@@ -18,11 +18,31 @@ use crate::drawing::page::scale::{Scale, series};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::tolerance::NOISE;
 use crate::machining::Machined;
+use crate::measure::{INCH, Unit};
 use crate::paper::{Anchor, Ink, Mark, Role, Text, Weight};
 use crate::problem::Problem;
 
-/// Length of the check bars, mm.
-const BAR: f64 = 100.0;
+/// A check bar, to be held against the rule that the shop has.
+#[derive(Clone, Copy, Debug)]
+struct Gauge {
+    /// Its length, mm.
+    long: f64,
+    /// Stretches of it, and after how many of them a stroke is long.
+    parts: (u8, u8),
+    /// Its length in words.
+    words: &'static str,
+}
+
+impl Gauge {
+    /// That of a unit: 100 mm by tens, or 4 inches by quarters.
+    fn of(unit: Unit) -> Self {
+        match unit {
+            Unit::Mm => Self { long: 100.0, parts: (10, 5), words: "100 mm" },
+            Unit::Inch => Self { long: 4.0 * INCH, parts: (16, 4), words: "4 in" },
+        }
+    }
+}
+
 /// Width of the strip beside the window in which the upright bar stands, mm.
 const STRIP: f64 = 11.0;
 /// Half length of the arms of the crosses, mm.
@@ -41,8 +61,6 @@ const IN_STRIP: f64 = 7.0;
 const BAR_WORDS: f64 = 3.0;
 /// Length of the strokes of a bar: at its ends and middle, and between, mm.
 const STROKES: (f64, f64) = (2.0, 1.0);
-/// Stretches of a bar.
-const TENS: u8 = 10;
 /// What the words beside a bar need, mm.
 const WORDS_WIDE: f64 = 14.0;
 /// From the level bar up to its words where they have no room beside it, mm.
@@ -78,6 +96,8 @@ struct Layout {
     panel: Rect,
     /// Left end of the strip of the upright bar.
     strip: f64,
+    /// The bars.
+    gauge: Gauge,
 }
 
 /// The panel goes beside the title block where a bar fits there, else above it.
@@ -85,12 +105,13 @@ fn layout(look: &Look) -> Layout {
     let room = look.room();
     let (above, beside) = (room.above(), room.beside());
     let x0 = above.x0 + STRIP;
-    if beside.width() >= BAR + 2.0 {
+    let gauge = Gauge::of(look.unit);
+    if beside.width() >= gauge.long + 2.0 {
         let panel = Rect::new(beside.x0, beside.y1 - PANEL, beside.x1, beside.y1);
-        return Layout { window: Rect { x0, ..above }, panel, strip: above.x0 };
+        return Layout { window: Rect { x0, ..above }, panel, strip: above.x0, gauge };
     }
     let panel = Rect { y0: above.y1 - PANEL, ..above };
-    Layout { window: Rect::new(x0, above.y0, above.x1, panel.y0 - BETWEEN), panel, strip: above.x0 }
+    Layout { window: Rect::new(x0, above.y0, above.x1, panel.y0 - BETWEEN), panel, strip: above.x0, gauge }
 }
 
 /// The template sheets of a job, and which parts would need more tiles than can
@@ -236,15 +257,16 @@ fn crosses(plate: &mut Plate, cell: Rect) {
 
 /// A check bar with strokes every 10 mm, the outer ones and the middle longer;
 /// `at` turns a length along the bar and one aside into a place.
-fn bar(plate: &mut Plate, at: impl Fn(f64, f64) -> Point) {
+fn bar(plate: &mut Plate, gauge: Gauge, at: impl Fn(f64, f64) -> Point) {
     let mut path = BezPath::new();
     path.move_to(at(0.0, 0.0));
-    path.line_to(at(BAR, 0.0));
-    for k in 0..=TENS {
-        let aside = if k % 5 == 0 { STROKES.0 } else { STROKES.1 };
-        let along = BAR * f64::from(k) / f64::from(TENS);
+    path.line_to(at(gauge.long, 0.0));
+    let (parts, each) = gauge.parts;
+    for k in 0..=parts {
+        let aside = if k.is_multiple_of(each) { STROKES.0 } else { STROKES.1 };
+        let along = gauge.long * f64::from(k) / f64::from(parts);
         path.move_to(at(along, -aside));
-        path.line_to(at(along, if k % TENS == 0 { aside } else { 0.0 }));
+        path.line_to(at(along, if k.is_multiple_of(parts) { aside } else { 0.0 }));
     }
     plate.stroke(path, pen(plate.narrow), Role::Symbol);
 }
@@ -252,9 +274,10 @@ fn bar(plate: &mut Plate, at: impl Fn(f64, f64) -> Point) {
 /// The upright bar in its strip, its words read from the right.
 fn upright_bar(plate: &mut Plate, layout: &Layout) {
     let x = layout.strip + IN_STRIP;
-    let y = layout.window.center().y + BAR / 2.0;
-    bar(plate, |along, aside| Point::new(x + aside, y - along));
-    let text = Text::plain(Point::new(x - BAR_WORDS, y - BAR / 2.0), "100 mm", TEXT)
+    let gauge = layout.gauge;
+    let y = layout.window.center().y + gauge.long / 2.0;
+    bar(plate, gauge, |along, aside| Point::new(x + aside, y - along));
+    let text = Text::plain(Point::new(x - BAR_WORDS, y - gauge.long / 2.0), gauge.words, TEXT)
         .anchored(Anchor::Middle)
         .turned(Text::UPRIGHT);
     plate.marks.push(Mark::text(text, Role::Note));
@@ -266,14 +289,15 @@ fn panel(plate: &mut Plate, tile: &Tile<'_>, layout: &Layout, look: &Look) {
     let Tile { template, used, number, .. } = *tile;
     let area = layout.panel;
     let foot = area.y1 - BAR_FOOT;
-    bar(plate, |along, aside| Point::new(area.x0 + along, foot + aside));
-    let after = Point::new(area.x0 + BAR + 2.0, foot + 1.0);
+    let gauge = layout.gauge;
+    bar(plate, gauge, |along, aside| Point::new(area.x0 + along, foot + aside));
+    let after = Point::new(area.x0 + gauge.long + 2.0, foot + 1.0);
     if after.x + WORDS_WIDE < area.x1 {
-        plate.text(after, "100 mm", Lettering::note(TEXT));
+        plate.text(after, gauge.words, Lettering::note(TEXT));
     } else {
         plate.text(
-            (area.x0 + BAR / 2.0, foot - OVER_BAR),
-            "100 mm",
+            (area.x0 + gauge.long / 2.0, foot - OVER_BAR),
+            gauge.words,
             Lettering::note(TEXT).anchored(Anchor::Middle),
         );
     }
