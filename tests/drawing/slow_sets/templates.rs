@@ -165,6 +165,10 @@ fn check_bars_are_true() {
             let bars: Vec<Rect> = strokes(tile, Role::Symbol)
                 .filter(|path| path.segments().count() == strokes_of_bar)
                 .map(Shape::bounding_box)
+                // A round mark may be drawn of as many; a bar is no wider than its strokes.
+                .filter(|mark| {
+                    mark.width().min(mark.height()) < 5.0 && mark.width().max(mark.height()) > 50.0
+                })
                 .collect();
             assert_eq!(bars.len(), 2, "{}", tile.title);
             let level = bars.iter().find(|b| b.width() > b.height()).unwrap();
