@@ -141,7 +141,7 @@ impl Words {
 }
 
 /// How much of a fluid is needed, before it was rounded up to the steps of a metric shop:
-/// rounded up twice it would be more than a tenth too much.
+/// rounded up twice it could be a tenth more than it should.
 fn needed(line: &BuyLine) -> f64 {
     match line.note {
         Some(Note::Glued { area, spread }) => area * spread / GRAMS,

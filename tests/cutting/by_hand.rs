@@ -53,8 +53,8 @@ fn lines(wanted: &[[&str; 5]]) -> Vec<[String; 5]> {
 /// 73 5/8, two such strips side by side 7 1/2: a board of 96 by 8, 5.33, so 5 feet, 57.50.
 ///
 /// Surface, sq in: legs 4 × (8 + 224), top 3240 + 168, rails 856.6 and 436.6: 5629 or
-/// 3.632 m². Two coats at 12 m² a litre: 0.605, so 0.65 l or 1.374 pints of 473.2 ml, told
-/// as 1.4. Discs 3.632 / 0.75 = 4.8, so 5 of each grit; a sheet does 4 m².
+/// 3.632 m². Two coats at 12 m² a litre: 0.6053 l or 1.279 pints of 473.2 ml, so 1.3,
+/// rounded once. Discs 3.632 / 0.75 = 4.8, so 5 of each grit; a sheet does 4 m².
 #[test]
 fn a_table_in_inches() {
     let script = r#"
@@ -71,7 +71,7 @@ finish("Oil", #{ coats: 2 });
         ["Cherry", "10", "board ft", "11.5", "115.00"],
         ["Cherry", "22.5", "board ft", "11.5", "258.75"],
         ["Cherry", "5", "board ft", "11.5", "57.50"],
-        ["Oil", "1.4", "pints", "", ""],
+        ["Oil", "1.3", "pints", "", ""],
         ["disc Ø 6″, grit 120", "5", "each", "", ""],
         ["disc Ø 6″, grit 180", "5", "each", "", ""],
         ["disc Ø 6″, grit 240", "5", "each", "", ""],
