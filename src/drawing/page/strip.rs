@@ -11,6 +11,7 @@ use super::scale::series;
 use super::title_block::{BESIDE_NAME, projection_symbol};
 use super::title_block::{NAME, OVER_NAME, PAD, PADS, SheetFields, VALUE, dimensions_in, field};
 use crate::drawing::kit::words::{elide, shrink, text_width};
+use crate::geometry::tolerance::HAIR;
 use crate::model::JobHead;
 use crate::paper::{Role, Weight};
 
@@ -102,7 +103,10 @@ pub(in crate::drawing) fn draw(
 /// Width of the field of the scale, mm: as long as the longest of the series, so that none
 /// is shortened and the strip is alike on all sheets.
 fn scale_field(look: &Look) -> f64 {
-    series(look).iter().map(|one| text_width(one.name, VALUE, Weight::Regular) + PADS).fold(SCALE, f64::max)
+    series(look)
+        .iter()
+        .map(|one| text_width(one.name, VALUE, Weight::Regular) + PADS + HAIR)
+        .fold(SCALE, f64::max)
 }
 
 /// Fills in one field.
