@@ -46,11 +46,18 @@ pub(super) fn buying_list(
     lines.extend(list.parts.iter().filter_map(|row| ready(job, worked, row)));
     lines.extend(fittings(list));
     lines.extend(super::fills::lines(job, worked));
-    let surfaces = surfaces(job, worked);
+    let mut surfaces = surfaces(job, worked);
+    surfaces.glued += staved(list);
     lines.extend(fluids(job, &surfaces));
     lines.extend(abrasives(job, &surfaces));
     lines.sort_by_key(|line| Group::ALL.iter().position(|group| *group == line.group));
     BuyingList { lines, nearby: Vec::new() }
+}
+
+/// What is glued where parts are glued up edge to edge of several boards, mm².
+fn staved(list: &CuttingList) -> f64 {
+    let seams = |row: &CutRow| row.staves.map_or(0, |staves| staves.saturating_sub(1)) * row.left();
+    list.parts.iter().map(|row| seams(row) as f64 * row.length * row.thickness).sum()
 }
 
 /// The sheets of one stock, by size.

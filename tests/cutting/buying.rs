@@ -82,6 +82,25 @@ fn what_is_wider_than_boards_are_is_glued_up_and_said_to_be() {
     assert!(!note(", width: 180").contains("glued up"), "{}", note(", width: 180"));
 }
 
+/// The seams of a top glued up of three boards take glue: twice 900 by 22 mm, 0.0396 m², and
+/// at 180 g/m² 7 g, which is ordered as the next twentieth of a kilogram. By hand.
+#[test]
+fn boards_glued_up_edge_to_edge_take_glue() {
+    let text = |deep: u32| {
+        format!(
+            "job(\"Top\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\", #{{ thick: [27] }});\npiece(\"Top\");\n\
+             board(\"Top\", ash, #{{ x: [0, 900], y: [0, {deep}], z: [0, 22], grain: \"x\" }});\n"
+        )
+    };
+    let three = lines(&text(700));
+    let glue = of(&three, Group::Glue);
+    assert_eq!(
+        (glue[0].quantity, mm().note(glue[0].note.as_ref())),
+        (0.05, "0.04 m² of joints at 180 g/m²".into())
+    );
+    assert!(of(&lines(&text(200)), Group::Glue).is_empty());
+}
+
 /// How far a finish goes that the script tells nothing of is a guess, and is said to be one.
 #[test]
 fn a_finish_without_coverage_is_said_to_be_reckoned_as_usual() {
