@@ -3,13 +3,18 @@
 use super::blank::Blank;
 use super::cut_kind::CutKind;
 use super::made::{Made, Sawn};
-use super::meet::TOUCH;
+use super::meet::{TOUCH, side_of};
 use super::seen::Bench;
 use super::tolerance::{HALF_SQUARE, PARALLEL};
 use crate::geometry::{DVec2, DVec3, Placement};
+use crate::joinery::meeting::real::Real;
 use crate::model::{Side, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
+
+/// Where less of an arris than this share is left, it is gone: the end of a quarter circle
+/// touches it.
+const LEFT: f64 = 0.1;
 
 /// One side of a part, whole with its lippings.
 pub(in crate::joinery) struct PartFace {
@@ -171,6 +176,34 @@ impl PartFace {
             Some(sides) => sides.iter().map(|side| self.toward(bench, work, *side)).collect(),
             None => Ok(vec![self.along, -self.along, self.across, -self.across]),
         }
+    }
+
+    /// Refuses a cut on the arris to the neighbour `way` where what shapes the part has taken
+    /// that arris away: it would cut air, and the edge that is there now stay as it is.
+    pub(in crate::joinery) fn arris_is_left(
+        &self,
+        bench: &Bench<'_>,
+        work: &Work,
+        way: DVec3,
+        cut: &Sawn,
+    ) -> Result<(), Problem> {
+        let Some(real) = bench.real.get(self.part).and_then(Option::as_ref) else { return Ok(()) };
+        let taken = |solid: &Real| {
+            let left = solid.less(&cut.shape).map_or(0.0, |left| left.volume());
+            solid.solid().volume() - left
+        };
+        let whole = bench.job.parts.get(self.part).and_then(|part| Real::of(part, real.blank, &[]));
+        if whole.is_none_or(|whole| taken(real) > LEFT * taken(&whole)) {
+            return Ok(());
+        }
+        let message = format!(
+            "nothing is left of the arris to the {} of `{}`: what shapes the part has taken it away",
+            side_of(way).name(),
+            bench.name(self.part)
+        );
+        Err(bench.error(work, "arris-gone", message, &[self.part]).help(
+            "name in `edges` those that are left; a curved edge is worked with a cutter that follows it: say so in a `note`",
+        ))
     }
 
     /// What of the side an arris to the neighbour `way` may take where all of `ways` are

@@ -76,7 +76,11 @@ impl Joinery for Chamfer {
         let mut cuts = Vec::new();
         // One plane for each arris, so that each is a cut with a fence of its own.
         for way in ways(bench, work, &face, wide)? {
-            cuts.extend(face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way));
+            let cut = face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way);
+            if let Some(cut) = cut {
+                face.arris_is_left(bench, work, way, &cut)?;
+                cuts.push(cut);
+            }
         }
         Ok(shaped(face.part, cuts))
     }
@@ -90,8 +94,13 @@ impl Joinery for RoundOver {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let radius = work.options.number("radius").unwrap_or(RADIUS);
-        let ways = ways(bench, work, &face, radius)?;
-        let cuts = ways.into_iter().filter_map(|way| rounded(&face, way, radius)).collect();
+        let mut cuts = Vec::new();
+        for way in ways(bench, work, &face, radius)? {
+            if let Some(cut) = rounded(&face, way, radius) {
+                face.arris_is_left(bench, work, way, &cut)?;
+                cuts.push(cut);
+            }
+        }
         Ok(shaped(face.part, cuts))
     }
 }

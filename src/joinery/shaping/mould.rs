@@ -88,7 +88,13 @@ impl Joinery for Mould {
         let outline = waste(&profile).ok_or_else(|| crossed(bench, work, &face))?;
         let Some((_, size)) = outline.bounds() else { return Ok(Vec::new()) };
         let ways = ways(bench, work, &face, size)?;
-        let cuts = ways.into_iter().filter_map(|way| run(&face, way, &outline)).collect();
+        let mut cuts = Vec::new();
+        for way in ways {
+            if let Some(cut) = run(&face, way, &outline) {
+                face.arris_is_left(bench, work, way, &cut)?;
+                cuts.push(cut);
+            }
+        }
         Ok(shaped(face.part, cuts))
     }
 }

@@ -55,6 +55,27 @@ fn shaping_takes_what_geometry_says() {
     }
 }
 
+/// An outline that keeps the back and the left edge whole, and nothing of the others.
+const QUARTER: &str = "outline(a, \"top\", #{ points: [[0, 0], #{ at: [300, 0], rise: -60 }, [0, 300]] });\n";
+
+/// The arrises that an outline leaves are worked, and one that it took is no arris: by hand, a
+/// round of 3 along 300 takes 300 times what is left of a square of 3 round a quarter circle.
+#[test]
+fn arrises_that_an_outline_leaves_are_worked() {
+    let volume = |works: &str| {
+        let (job, problems) = worked("test", &shelf_and_side(&format!("{QUARTER}{works}")), &[]);
+        (job.parts[0].solid.volume(), problems)
+    };
+    let (plain, _) = volume("");
+    for (edges, whole) in [("front", false), ("right", false), ("back", true), ("left", true)] {
+        let (rounded, problems) =
+            volume(&format!("round_over(a, \"top\", #{{ radius: 3, edges: [\"{edges}\"] }});"));
+        assert_eq!(problems.contains("error[arris-gone]"), !whole, "{edges}: {problems}");
+        let takes = 300.0 * (9.0 - round(6.0) / 4.0);
+        assert!(!whole || (plain - rounded - takes).abs() < 0.02 * takes, "{edges}: {}", plain - rounded);
+    }
+}
+
 /// A disc is an outline of two half rounds.
 #[test]
 fn two_half_rounds_make_a_disc() {
@@ -77,6 +98,11 @@ fn what_cannot_be_shaped_is_said_with_figures() {
         ),
         ("slot shorter than wide", said("slot(a, \"top\", #{ along: [100, 104], width: 8 });")),
         ("slot without a place", said("slot(a, \"top\", #{ width: 8 });")),
+        // A quarter round leaves nothing of the straight front.
+        (
+            "arris that an outline took",
+            said(&format!("{QUARTER}round_over(a, \"top\", #{{ radius: 3, edges: [\"front\"] }});")),
+        ),
     ];
     golden(file!(), &cases);
 }
