@@ -49,6 +49,9 @@ fn lines(wanted: &[[&str; 5]]) -> Vec<[String; 5]> {
 /// another 109 1/8: two boards of 120, each 6.67, so 7 feet by 1 1/4. What is left of them
 /// is less than 15 %: a board of 96 by 6 more, 4 feet by 1 1/4. 17.5 + 5 = 22.5, 258.75.
 ///
+/// Its three seams of 54 by 1 are 162 square inches, 0.1045 m2: at 180 g/m2 18.8 g of glue,
+/// 0.66 oz.
+///
 /// Rails, 48 3/4 and 24 3/4 by 3 11/16 of 4/4: a long and a short one after one another
 /// 73 5/8, two such strips side by side 7 1/2: a board of 96 by 8, 5.33, so 5 feet, 57.50.
 ///
@@ -71,6 +74,7 @@ finish("Oil", #{ coats: 2 });
         ["Cherry", "10", "board ft", "11.5", "115.00"],
         ["Cherry", "22.5", "board ft", "11.5", "258.75"],
         ["Cherry", "5", "board ft", "11.5", "57.50"],
+        ["Wood glue", "0.7", "oz", "", ""],
         ["Oil", "1.3", "pints", "", ""],
         ["disc Ø 6″, grit 120", "5", "each", "", ""],
         ["disc Ø 6″, grit 180", "5", "each", "", ""],

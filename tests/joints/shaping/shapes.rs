@@ -55,7 +55,7 @@ fn shaping_takes_what_geometry_says() {
     }
 }
 
-/// An outline that keeps the back and the left edge whole, and nothing of the others.
+/// An outline that keeps 300 of the front and of the left edge, and nothing of the others.
 const QUARTER: &str = "outline(a, \"top\", #{ points: [[0, 0], #{ at: [300, 0], rise: -60 }, [0, 300]] });\n";
 
 /// The arrises that an outline leaves are worked, and one that it took is no arris: by hand, a
@@ -67,7 +67,7 @@ fn arrises_that_an_outline_leaves_are_worked() {
         (job.parts[0].solid.volume(), problems)
     };
     let (plain, _) = volume("");
-    for (edges, whole) in [("front", false), ("right", false), ("back", true), ("left", true)] {
+    for (edges, whole) in [("back", false), ("right", false), ("front", true), ("left", true)] {
         let (rounded, problems) =
             volume(&format!("round_over(a, \"top\", #{{ radius: 3, edges: [\"{edges}\"] }});"));
         assert_eq!(problems.contains("error[arris-gone]"), !whole, "{edges}: {problems}");
@@ -98,10 +98,10 @@ fn what_cannot_be_shaped_is_said_with_figures() {
         ),
         ("slot shorter than wide", said("slot(a, \"top\", #{ along: [100, 104], width: 8 });")),
         ("slot without a place", said("slot(a, \"top\", #{ width: 8 });")),
-        // A quarter round leaves nothing of the straight front.
+        // A quarter round leaves nothing of the straight back.
         (
             "arris that an outline took",
-            said(&format!("{QUARTER}round_over(a, \"top\", #{{ radius: 3, edges: [\"front\"] }});")),
+            said(&format!("{QUARTER}round_over(a, \"top\", #{{ radius: 3, edges: [\"back\"] }});")),
         ),
     ];
     golden(file!(), &cases);
