@@ -90,7 +90,10 @@ mod slow_tests {
             let ended = run(line_given, rodwright::words(), &mut Terminal::new(&mut out, &mut err));
             let remarks = String::from_utf8(err).unwrap();
             // A change that touches cut parts is warned of.
-            let quiet = if line.contains("--cut") { "" } else { remarks.as_str() };
+            // With drawers open a cabinet that is fixed to no wall tips: that is meant.
+            let tips =
+                remarks.starts_with("advice[tips]") && remarks.trim_end().ends_with("\n1 piece of advice");
+            let quiet = if line.contains("--cut") || tips { "" } else { remarks.as_str() };
             assert_eq!((ended, quiet), (Ended::Done, ""), "{line}: {remarks}");
             typed += 1;
         }
@@ -112,7 +115,7 @@ mod slow_tests {
             };
             let set = rodwright::set_out(&request, &rodwright::Choices::default());
             assert!(
-                set.problems.is_empty(),
+                set.problems.iter().all(|problem| problem.code == "tips"),
                 "{}",
                 rodwright::problem::render_all(&set.problems, &set.sources)
             );

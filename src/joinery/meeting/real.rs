@@ -5,9 +5,14 @@ use std::cell::OnceCell;
 
 use crate::geometry::{DVec3, Plane};
 use crate::joinery::bench::blank::Blank;
-use crate::joinery::bench::tolerance::{NOISE, ONE_WAY, PARALLEL, TURNED};
+use crate::joinery::bench::tolerance::{NOISE, ONE_WAY, TURNED};
 use crate::model::{Form, Part};
 use crate::solid::{Body, CarveProblem, Prism, Solid, carve, is_flat, plane_of};
+
+/// A face that looks along the way out of a hole by more than this, 20 degrees off, is that
+/// of its mouth or runs on from it, as a taper does: its plane is near the mouth far from the
+/// face itself, and says nothing of the wood left.
+const MOUTH: f64 = 0.94;
 
 /// A part with its true faces.
 #[derive(Clone, Debug)]
@@ -120,7 +125,7 @@ impl Real {
             return None;
         }
         let planes = self.solid().faces.iter().map(|f| plane_of(f, &self.blank.at));
-        let counts = planes.filter(|plane| but.iter().all(|way| plane.normal.dot(*way) < PARALLEL));
+        let counts = planes.filter(|plane| but.iter().all(|way| plane.normal.dot(*way) < MOUTH));
         let each = counts.flat_map(|plane| points.iter().map(move |p| -plane.distance(*p)));
         Some(each.fold(f64::INFINITY, f64::min))
     }

@@ -4,8 +4,7 @@ use super::super::{Role, Sheet};
 use super::finding::{Add, Finding};
 use super::scene::Scene;
 use super::{
-    crossings, heads, hidden, holes, items, letters, lines, numbers, order, rows, scene, site, sizes, texts,
-    tree,
+    crossings, heads, hidden, holes, items, letters, lines, order, rows, scene, site, sizes, texts, tree,
 };
 
 /// Half the line of the frame may be drawn on, mm.
@@ -58,7 +57,6 @@ fn by_itself(sheet: &Sheet, scene: &Scene<'_>) -> Vec<Finding> {
     hidden::edges(scene, &rows, &mut add);
     holes::in_a_table(scene, &mut add);
     holes::both_ways(scene, &mut add);
-    numbers::across_parts(scene, &mut add);
     site::wall(&rows, &mut add);
     nowhere(sheet, &mut add);
     outside(sheet, &mut add);

@@ -33,7 +33,6 @@
 //! - D25: spans between arrows without a figure.
 //! - D26: many holes placed by figures round the views, not in a table.
 //! - D27: numbers of holes on views and in tables, both ways.
-//! - D28: leaders of numbers across parts that they do not name, in pictures of steps.
 //!
 //! Without a number: `height`, text lower than is read easily; `twice`, a mark drawn
 //! over itself; `empty`, a sheet with nothing on it but its frame; `character`, one
@@ -48,7 +47,6 @@ mod items;
 mod judge;
 mod letters;
 mod lines;
-mod numbers;
 mod order;
 mod rows;
 mod scene;

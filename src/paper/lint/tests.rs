@@ -414,32 +414,6 @@ fn leaders_lean_and_end_in_a_head_or_a_dot() {
 }
 
 #[test]
-fn leaders_of_steps_come_from_the_side_of_their_part() {
-    let of = |part: &str, view: u16| Shows { part: part.into(), view, ..Shows::default() };
-    let leader = |view: u16| line((40.0, 60.0), (90.0, 60.0), Role::Leader).showing(of("8 L", view));
-    let edge = |x: f64, part: &str| line((x, 40.0), (x, 80.0), Role::Pictorial).showing(of(part, 0));
-    let end = || dot(90.0, 60.0);
-    let own = [edge(80.0, "8 L"), edge(90.0, "8 L")];
-    let cell = [30.0, 120.0].map(|x| line((x, 20.0), (x, 100.0), Role::Table));
-    let with = |more: &[Mark], view: u16| {
-        let mut marks = vec![leader(view), end()];
-        marks.extend(own.clone());
-        marks.extend(cell.clone());
-        marks.extend(more.to_vec());
-        marks
-    };
-    rules(with(&[], 0), &[]);
-    // Across the stile and the pane before it, where nothing stands at its other side.
-    let before = [edge(50.0, "7 L"), edge(60.0, "11")];
-    rules(with(&before, 0), &["D28"]);
-    rules(with(&before, 1), &[]);
-    // As many stand at its other side; what is beyond the cell does not.
-    let behind = [edge(100.0, "9"), edge(105.0, "10")];
-    rules(with(&[before.clone(), behind].concat(), 0), &[]);
-    rules(with(&[before.to_vec(), vec![edge(130.0, "9"), edge(135.0, "10")]].concat(), 0), &["D28"]);
-}
-
-#[test]
 fn numbers_on_views_stand_in_a_list_and_the_other_way_round() {
     let at = |y: f64, words: &str| Mark::text(Text::plain(Point::new(60.0, y), words, 3.5), Role::ItemNumber);
     let listed = |y: f64, words: &str| {

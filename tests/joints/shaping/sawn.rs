@@ -42,3 +42,19 @@ fn ends_sawn_to_a_neighbour_follow_its_face() {
         assert!(by.abs() < 0.1 || normal.into_iter().any(|n| n.dot(slope) > 1.0 - 1e-9), "seed {seed}");
     }
 }
+
+/// A dowel at the top of a leg enters the face that tapers farther down: the wood that is left
+/// is the leg's, 50 less the hole, however slight the taper.
+#[test]
+fn a_taper_below_a_hole_takes_nothing_of_its_wood() {
+    for by in [6, 12, 24] {
+        let text = format!(
+            "job(\"Test\"); let ash = board_stock(\"Ash\"); piece(\"Table\");\n\
+             let leg = board(\"Leg\", ash, #{{ x: [0, 50], y: [0, 50], z: [0, 700], grain: \"z\" }});\n\
+             let rail = board(\"Rail\", ash, #{{ x: [50, 500], y: [6, 36], z: [680, 700], grain: \"x\" }});\n\
+             dowels(rail, leg, #{{ dowel: \"8x30\" }});\n\
+             taper(leg, \"right\", #{{ by: {by}, toward: \"bottom\", start: 152 }});\n"
+        );
+        assert_eq!(worked("test", &text, &[]).1, "", "{by}");
+    }
+}

@@ -126,8 +126,13 @@ pub(super) fn put_slopes(
             lines: vec![plain(slope.words())],
             value: Some(slope.degrees),
             fixes: Fixes::Nothing,
-            spare: true,
+            // An angle is said nowhere else.
+            spare: false,
         };
-        callouts(&[note], white, within, &Manner::of(look), number, &mut plate.marks);
+        // Without other marks there is no place under them all: a note that is not near is
+        // none.
+        let mut marks = Vec::new();
+        callouts(&[note], white, within, &Manner::of(look), number, &mut marks);
+        plate.marks.extend(marks);
     }
 }
