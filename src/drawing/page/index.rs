@@ -15,7 +15,16 @@ pub(super) fn body(titles: &[String], look: &Look) -> SheetBody {
     let set = |share: f64| index.set(look.small(), look.room().above().width() * share);
     let drawn = |set: &SetTable<'_>| {
         let mut plate = Plate::new(look);
-        set.draw(&mut plate, Point::ZERO, 0, f64::MAX);
+        // More rows than a small sheet is high go on beside them.
+        let (mut at, mut next) = (Point::ZERO, 0);
+        while next < index.rows.len() {
+            let drawn = set.draw(&mut plate, at, next, look.room().above().height());
+            if drawn.next == next {
+                break;
+            }
+            next = drawn.next;
+            at.x += set.width() + APART;
+        }
         SheetBody { marks: plate.marks, ..SheetBody::new(SheetKind::Notes, "Notes") }
     };
     let (wide, narrow) = (set(WIDEST), set(NARROWER));
@@ -26,6 +35,8 @@ pub(super) fn body(titles: &[String], look: &Look) -> SheetBody {
     body
 }
 
+/// White between what goes on beside one another, mm.
+const APART: f64 = 6.0;
 /// Most of the width of the paper that it takes: sheets that carry several things have
 /// long titles.
 const WIDEST: f64 = 0.48;
