@@ -1,7 +1,5 @@
 //! The sheet index: the first of the notes, on the first sheet where that has room.
 
-use kurbo::Point;
-
 use super::look::Look;
 use super::plate::Plate;
 use super::sheet_body::{SheetBody, SheetKind};
@@ -16,9 +14,10 @@ pub(super) fn body(titles: &[String], look: &Look) -> SheetBody {
     let drawn = |set: &SetTable<'_>| {
         let mut plate = Plate::new(look);
         // More rows than a small sheet is high go on beside them.
-        let (mut at, mut next) = (Point::ZERO, 0);
+        let area = look.room().above();
+        let (mut at, mut next) = (area.origin(), 0);
         while next < index.rows.len() {
-            let drawn = set.draw(&mut plate, at, next, look.room().above().height());
+            let drawn = set.draw(&mut plate, at, next, area.y1);
             if drawn.next == next {
                 break;
             }
