@@ -234,7 +234,8 @@ fn fronts(worked: &WorkedJob, blocking: &Blocking, drawers: &[Vec<usize>]) -> Ve
 /// A box with a show front before it has more parts than this.
 const BOX: usize = 4;
 
-/// Boxes that nothing joins to the rest, as drawers on runners of wood, which no word tells.
+/// Boxes that nothing joins to the rest, as drawers of a script that does not say what they
+/// slide on.
 fn slipped_in(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
     let mut all = joined_by(worked, blocking, |_| true);
     let size = |one: &Vec<usize>| one.iter().map(|unit| blocking.units[*unit].size()).sum::<f64>();

@@ -178,15 +178,27 @@ impl PartFace {
         }
     }
 
-    /// Refuses a cut on the arris to the neighbour `way` where what shapes the part has taken
-    /// that arris away: it would cut air, and the edge that is there now stay as it is.
-    pub(in crate::joinery) fn arris_is_left(
+    /// The cuts that `cut` makes on the arrises to the neighbours `ways`; an error where one of
+    /// those is there no more.
+    pub(in crate::joinery) fn on_arrises(
         &self,
         bench: &Bench<'_>,
         work: &Work,
-        way: DVec3,
-        cut: &Sawn,
-    ) -> Result<(), Problem> {
+        ways: &[DVec3],
+        cut: impl Fn(DVec3) -> Option<Sawn>,
+    ) -> Result<Vec<Sawn>, Problem> {
+        let mut cuts = Vec::new();
+        for way in ways {
+            let Some(cut) = cut(*way) else { continue };
+            self.arris_is_left(bench, work, *way, &cut)?;
+            cuts.push(cut);
+        }
+        Ok(cuts)
+    }
+
+    /// Refuses a cut on the arris to the neighbour `way` where what shapes the part has taken
+    /// that arris away: it would cut air, and the edge that is there now stay as it is.
+    fn arris_is_left(&self, bench: &Bench<'_>, work: &Work, way: DVec3, cut: &Sawn) -> Result<(), Problem> {
         let Some(real) = bench.real.get(self.part).and_then(Option::as_ref) else { return Ok(()) };
         let taken = |solid: &Real| {
             let left = solid.less(&cut.shape).map_or(0.0, |left| left.volume());

@@ -73,15 +73,9 @@ impl Joinery for Chamfer {
         let face = part_face(bench, work)?;
         let wide = work.options.number("width").unwrap_or(2.0);
         let out = face.out;
-        let mut cuts = Vec::new();
         // One plane for each arris, so that each is a cut with a fence of its own.
-        for way in ways(bench, work, &face, wide)? {
-            let cut = face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way);
-            if let Some(cut) = cut {
-                face.arris_is_left(bench, work, way, &cut)?;
-                cuts.push(cut);
-            }
-        }
+        let cut = |way| face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way);
+        let cuts = face.on_arrises(bench, work, &ways(bench, work, &face, wide)?, cut)?;
         Ok(shaped(face.part, cuts))
     }
 }
@@ -94,13 +88,8 @@ impl Joinery for RoundOver {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
         let radius = work.options.number("radius").unwrap_or(RADIUS);
-        let mut cuts = Vec::new();
-        for way in ways(bench, work, &face, radius)? {
-            if let Some(cut) = rounded(&face, way, radius) {
-                face.arris_is_left(bench, work, way, &cut)?;
-                cuts.push(cut);
-            }
-        }
+        let ways = ways(bench, work, &face, radius)?;
+        let cuts = face.on_arrises(bench, work, &ways, |way| rounded(&face, way, radius))?;
         Ok(shaped(face.part, cuts))
     }
 }

@@ -88,13 +88,7 @@ impl Joinery for Mould {
         let outline = waste(&profile).ok_or_else(|| crossed(bench, work, &face))?;
         let Some((_, size)) = outline.bounds() else { return Ok(Vec::new()) };
         let ways = ways(bench, work, &face, size)?;
-        let mut cuts = Vec::new();
-        for way in ways {
-            if let Some(cut) = run(&face, way, &outline) {
-                face.arris_is_left(bench, work, way, &cut)?;
-                cuts.push(cut);
-            }
-        }
+        let cuts = face.on_arrises(bench, work, &ways, |way| run(&face, way, &outline))?;
         Ok(shaped(face.part, cuts))
     }
 }
