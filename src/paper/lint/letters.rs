@@ -32,7 +32,8 @@ pub(super) fn sections(sheets: &[Sheet], found: &mut Vec<Finding>) {
     }
 }
 
-/// D19: every detail letter beside one circle and in one title.
+/// D19: every detail letter beside one circle and in one title; joints that lie close
+/// share a circle, `D, T`.
 pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
     let mut all: BTreeMap<String, Uses> = BTreeMap::new();
     for sheet in sheets {
@@ -41,7 +42,11 @@ pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
             let words = text.reading();
             let place = (sheet.number.clone(), text.at);
             match mark.role {
-                Role::DetailMark => all.entry(words).or_default().ends.push(place),
+                Role::DetailMark => {
+                    for letter in words.split(", ") {
+                        all.entry(letter.to_owned()).or_default().ends.push(place.clone());
+                    }
+                }
                 Role::Title => {
                     if let Some(letter) = titled(&words) {
                         all.entry(letter.to_owned()).or_default().titles.push(place);

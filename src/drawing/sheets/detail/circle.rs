@@ -12,6 +12,8 @@ use crate::geometry::trig;
 use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::solid::Camera;
 
+/// Stands between the letters of details that share a circle.
+const LETTERS_APART: &str = ", ";
 /// Cap height of the letters, mm: one size above figures.
 const LETTER: f64 = 5.0;
 /// Least radius of a circle, mm.
@@ -60,6 +62,9 @@ const OVER_LINE: f64 = 6.0;
 const OVER_SIZE: f64 = 200.0;
 /// White between the line of a circle and what it does not run over, mm.
 const CLEAR: f64 = 0.4;
+/// Circles whose middles lie nearer to one another than this share of the larger radius
+/// become one with the letters of both: two rings that cross are read as a pattern.
+const SHARED: f64 = 1.3;
 /// How near the nearest point of a curve is found, mm.
 const FOUND: f64 = 1e-3;
 
@@ -74,6 +79,17 @@ pub(in crate::drawing) struct View {
     pub(in crate::drawing) level: Option<f64>,
 }
 
+/// A circle on its view, with the details that it marks.
+struct Ringed {
+    /// The details, by their place in the list.
+    details: Vec<usize>,
+    circle: Circle,
+    /// Its ink.
+    marks: Vec<Mark>,
+    /// Which view it stands on.
+    view: usize,
+}
+
 /// A circle with its letter, and how much it gets in the way.
 struct Spot {
     circle: Circle,
@@ -84,7 +100,8 @@ struct Spot {
 
 /// Marks every detail that has a place on `views` and no circle yet, each at
 /// the place where its circle is least in the way, and keeps that place as the
-/// one drawn. A section only carries what it cuts. `taken` is kept free.
+/// one drawn. Circles that would run into one another become one. A section only
+/// carries what it cuts. `taken` is kept free.
 pub(in crate::drawing) fn circles(
     plate: &mut Plate,
     details: &mut [Detail],
@@ -101,13 +118,13 @@ pub(in crate::drawing) fn circles(
     white.sum();
     let words = texts(&plate.marks);
     // All circles first: a letter then keeps off those that come after it too.
-    let mut found: Vec<(usize, Circle, Vec<Mark>)> = Vec::new();
+    let mut found: Vec<Ringed> = Vec::new();
     for (number, detail) in details.iter_mut().enumerate().filter(|(_, d)| !d.marked) {
-        let mut best: Option<(Spot, usize, Camera)> = None;
-        let drawn = found.iter().flat_map(|(_, _, marks)| marks);
+        let drawn = found.iter().flat_map(|ringed| &ringed.marks);
         let marks: Vec<&Mark> = plate.marks.iter().chain(drawn).collect();
+        let mut best: Option<(Spot, usize, usize)> = None;
         for (index, place) in detail.places.iter().enumerate() {
-            for view in views.iter().filter(|view| shows(view, place, parts_seen)) {
+            for (seen, view) in views.iter().enumerate().filter(|(_, v)| shows(v, place, parts_seen)) {
                 let Some(circle) = circle(&marks, space, place, view) else { continue };
                 // A circle counts only with its letter: the clearest place is of no use
                 // where no letter fits.
@@ -115,40 +132,75 @@ pub(in crate::drawing) fn circles(
                 // More than a hair better, or equal places would change with the
                 // machine.
                 if best.as_ref().is_none_or(|(known, _, _)| spot.cost < known.cost - HAIR) {
-                    best = Some((spot, index, view.camera));
+                    best = Some((spot, index, seen));
                 }
             }
         }
-        let Some((spot, index, camera)) = best else { continue };
+        let Some((spot, index, view)) = best else { continue };
         detail.shown = index;
-        if let Some(place) = detail.places.get_mut(index) {
-            place.turn_to(camera);
+        if let (Some(place), Some(view)) = (detail.places.get_mut(index), views.get(view)) {
+            place.turn_to(view.camera);
         }
+        let mut ringed = Ringed { details: vec![number], circle: spot.circle, marks: Vec::new(), view };
+        share(&plate.marks, space, &mut found, &mut ringed);
         let mut alone = Plate { marks: Vec::new(), ..*plate };
-        draw_circle(&mut alone, spot.circle);
+        draw_circle(&mut alone, ringed.circle);
         white.ink(&alone.marks);
-        found.push((number, spot.circle, alone.marks));
+        ringed.marks = alone.marks;
+        found.push(ringed);
     }
     letters(plate, details, found, &mut white);
 }
 
+/// Takes circles of the same view that all but lie on a new one into it, as long as the
+/// one round them all is no larger than any circle may be and runs over no words.
+fn share(marks: &[Mark], space: Rect, found: &mut Vec<Ringed>, ringed: &mut Ringed) {
+    while let Some((at, circle)) = found.iter().enumerate().find_map(|(at, known)| {
+        let near = known.circle.center.distance(ringed.circle.center);
+        let largest = known.circle.radius.max(ringed.circle.radius);
+        let round = round_both(known.circle, ringed.circle);
+        let fits = round.radius <= MOST && space.union(round.bounding_box()) == space;
+        let clear = || marks.iter().map(|mark| in_the_way(mark, round)).sum::<f64>() < OVER_SIZE;
+        (known.view == ringed.view && near < SHARED * largest && fits && clear()).then_some((at, round))
+    }) {
+        let known = found.remove(at);
+        ringed.circle = circle;
+        ringed.details.extend(known.details);
+        ringed.details.sort_unstable();
+    }
+}
+
+/// The smallest circle round two.
+fn round_both(a: Circle, b: Circle) -> Circle {
+    let between = b.center - a.center;
+    let apart = between.length();
+    if apart + b.radius <= a.radius {
+        return a;
+    }
+    if apart + a.radius <= b.radius {
+        return b;
+    }
+    let radius = (apart + a.radius + b.radius) / 2.0;
+    Circle::new(a.center + between * ((radius - a.radius) / apart), radius)
+}
+
 /// Puts the letters to circles, and both on the plate; a circle without room for its
-/// letter says nothing and is left out.
-fn letters(
-    plate: &mut Plate,
-    details: &mut [Detail],
-    found: Vec<(usize, Circle, Vec<Mark>)>,
-    white: &mut White,
-) {
-    for (number, circle, marks) in found {
-        let Some(detail) = details.get_mut(number) else { continue };
+/// letters says nothing and is left out.
+fn letters(plate: &mut Plate, details: &mut [Detail], found: Vec<Ringed>, white: &mut White) {
+    for ringed in found {
+        let own = ringed.details.iter().filter_map(|number| details.get(*number));
+        let letters = own.map(|detail| detail.letter.as_str()).collect::<Vec<_>>().join(LETTERS_APART);
         // Looked for again: circles drawn since may stand where the letter was to go.
         let words = texts(&plate.marks);
-        let Some(spot) = spot(white, &words, (circle, 0.0), &detail.letter) else { continue };
-        detail.marked = true;
-        plate.marks.extend(marks);
+        let Some(spot) = spot(white, &words, (ringed.circle, 0.0), &letters) else { continue };
+        for number in ringed.details {
+            if let Some(detail) = details.get_mut(number) {
+                detail.marked = true;
+            }
+        }
+        plate.marks.extend(ringed.marks);
         let from = plate.marks.len();
-        draw_letter(plate, &spot, &detail.letter);
+        draw_letter(plate, &spot, &letters);
         white.ink(plate.marks.get(from..).unwrap_or_default());
     }
 }
@@ -310,4 +362,39 @@ fn draw_letter(plate: &mut Plate, spot: &Spot, letter: &str) {
         role: Role::DetailMark,
     };
     plate.text((spot.letter.center().x, spot.letter.y1), letter, how);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ringed(detail: usize, x: f64, radius: f64) -> Ringed {
+        Ringed { details: vec![detail], circle: Circle::new((x, 100.0), radius), marks: Vec::new(), view: 0 }
+    }
+
+    fn shared(known: Ringed, mut new: Ringed) -> (usize, Vec<usize>, Circle) {
+        let mut found = vec![known];
+        share(&[], Rect::new(0.0, 0.0, 400.0, 280.0), &mut found, &mut new);
+        (found.len(), new.details, new.circle)
+    }
+
+    #[test]
+    fn circles_that_all_but_coincide_become_one_round_both() {
+        // From 96 to 104 and from 100 to 108: one from 96 to 108.
+        let (left, details, circle) = shared(ringed(7, 100.0, 4.0), ringed(3, 104.0, 4.0));
+        assert_eq!((left, details), (0, vec![3, 7]));
+        assert!((circle.center.x - 102.0).abs() < HAIR && (circle.radius - 6.0).abs() < HAIR);
+        // One within another stays as the larger.
+        let (left, _, circle) = shared(ringed(0, 100.0, 9.0), ringed(1, 102.0, 4.0));
+        assert_eq!(left, 0);
+        assert!((circle.center.x - 100.0).abs() < HAIR && (circle.radius - 9.0).abs() < HAIR);
+    }
+
+    #[test]
+    fn circles_apart_too_large_or_of_other_views_stay_two() {
+        assert_eq!(shared(ringed(0, 100.0, 4.0), ringed(1, 106.0, 4.0)).0, 1);
+        assert_eq!(shared(ringed(0, 100.0, 12.0), ringed(1, 112.0, 12.0)).0, 1);
+        let side = Ringed { view: 1, ..ringed(0, 100.0, 4.0) };
+        assert_eq!(shared(side, ringed(1, 101.0, 4.0)).0, 1);
+    }
 }
