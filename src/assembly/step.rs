@@ -230,6 +230,8 @@ pub enum Watch {
     PressLayers,
     /// A panel is left dry in its groove to move.
     PanelMoves,
+    /// One of sheet is left dry too: it needs no glue, and hardly moves.
+    PanelDry,
     /// Panels are finished before they are shut in their grooves: a bare strip shows when
     /// they shrink.
     FinishInside {

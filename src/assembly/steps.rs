@@ -443,9 +443,12 @@ fn watch(job: &Job, worked: &WorkedJob, step: &mut Step) {
         step.watch.push(Watch::PressLayers);
     }
     if any(|traits| traits.frees_panel) {
-        step.watch.push(Watch::PanelMoves);
+        let panels = inside(worked, &joints);
+        let kind = |p: &usize| Some(&job.stock.get(worked.parts.get(*p)?.stock.0)?.kind);
+        let solid = panels.iter().filter_map(kind).any(|kind| matches!(kind, StockKind::Board { .. }));
+        step.watch.push(if solid { Watch::PanelMoves } else { Watch::PanelDry });
         if step.glued && job.finish.is_some() {
-            step.watch.push(Watch::FinishInside { parts: inside(worked, &joints) });
+            step.watch.push(Watch::FinishInside { parts: panels });
         }
     }
     if any(|traits| traits.waits_for_finish) {

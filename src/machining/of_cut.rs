@@ -51,8 +51,12 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
             Setting::Slanting { diameter: tidy(*width), angle: tidy(slope_of(*into)), depth: tidy(*depth) },
             Against::BesideMitre,
         ),
-        Form::Askew { width, length, depth, from_inner, centre, along, .. } => {
-            let set = in_mitre((*width, *length, *depth), *from_inner);
+        Form::Askew { width, length, depth, from_inner, centre, along, into } => {
+            let place = match across_slope(*along, *into).filter(|_| length - width > SAME) {
+                Some(axis) => (None, Some((tidy(centre[axis]), face_on(axis, false)))),
+                None => (from_inner.map(tidy), None),
+            };
+            let set = in_mitre((*width, *length, *depth), place);
             Set { along: lies_along(*centre, *along, *length, part.size), ..set }
         }
         Form::Shape { entry, depth, through, .. } => {
@@ -70,13 +74,24 @@ fn lies_along(centre: DVec3, along: DVec3, length: f64, size: DVec3) -> Option<E
     (lies.low > SAME && lies.high < lies.size - SAME).then_some(lies)
 }
 
-/// A pocket sunk into a mitre: its width, length and depth.
-fn in_mitre((width, length, depth): (f64, f64, f64), from_inner: Option<f64>) -> Set {
+/// The axis of the part that a pocket lies square to which runs along the slope of a
+/// mitre, as a tongue does in a frame that lies flat: its place is gauged from that face.
+fn across_slope(along: DVec3, into: DVec3) -> Option<usize> {
+    if axis_of(along).is_some() { None } else { axis_of(into.cross(along)) }
+}
+
+/// A pocket sunk into a mitre: its width, length and depth, and its place from the inner
+/// corner or from a face.
+fn in_mitre(
+    (width, length, depth): (f64, f64, f64),
+    (from_inner, from_face): (Option<f64>, Option<(f64, Face)>),
+) -> Set {
     let setting = Setting::InMitre {
         width: tidy(width),
         length: tidy(length),
         depth: tidy(depth),
-        from_inner: from_inner.map(tidy),
+        from_inner,
+        from_face,
     };
     Set::plain(setting, Against::Mitre)
 }

@@ -216,8 +216,10 @@ pub enum Setting {
         length: f64,
         /// Depth.
         depth: f64,
-        /// From the inner corner along the mitre.
+        /// From the inner corner along the mitre; none where it runs along the slope.
         from_inner: Option<f64>,
+        /// Of one that runs along the slope: how far its middle lies from a face.
+        from_face: Option<(f64, Face)>,
     },
     /// An outline cut to its drawing.
     ByDrawing {

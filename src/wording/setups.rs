@@ -259,7 +259,7 @@ impl Words {
             Setting::Slanting { diameter, angle: slope, depth } => {
                 format!("Ø{} at {}, {} deep", self.plain(*diameter), angle(*slope), self.plain(*depth))
             }
-            Setting::InMitre { width, length, depth, from_inner } => {
+            Setting::InMitre { width, length, depth, from_inner, from_face } => {
                 let size = if (length - width).abs() < ROUND {
                     format!("Ø{}", self.plain(*width))
                 } else {
@@ -268,7 +268,10 @@ impl Words {
                 let inner = from_inner
                     .map(|far| format!(", {} from the inner corner", self.plain(far)))
                     .unwrap_or_default();
-                format!("{size}, {} deep{inner}", self.plain(*depth))
+                let face = from_face
+                    .map(|(far, face)| format!(", its middle {} from the {}", self.plain(far), face.name()))
+                    .unwrap_or_default();
+                format!("{size}, {} deep{inner}{face}", self.plain(*depth))
             }
             _ => String::new(),
         }

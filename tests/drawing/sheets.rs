@@ -9,6 +9,7 @@ use rodwright::measure::Unit;
 use rodwright::paper::{Ink, Role, Sheet};
 
 use crate::support::pieces::{cabinet, frame};
+use crate::support::scripts::request;
 
 /// Papers, units and profiles every set is held to.
 fn looks() -> Vec<(&'static str, Look)> {
@@ -151,4 +152,27 @@ mod slow_tests {
             }
         }
     }
+}
+
+#[test]
+fn a_plan_leaves_out_a_top_only_where_something_stands_under_it() {
+    let plan = |text: &str| {
+        let set = rodwright::set_out(&request("plan.rhai", text.into()), &rodwright::Choices::default());
+        assert!(!set.files.is_empty(), "{text}");
+        let sheets = set.files.iter().filter(|file| file.name.ends_with(".svg"));
+        sheets.filter(|file| String::from_utf8_lossy(&file.bytes).contains("Seen without the top")).count()
+    };
+    // A board with its breadboard ends lies beside them: nothing is under it.
+    let ends = r#"
+job("Kneading board");
+let maple = board_stock("Maple", #{ thick: [27], species: "hard maple" });
+piece("Board");
+let top = board("Top", maple, #{ x: [70, 930], y: [0, 500], z: [0, 27], grain: "x" });
+for at in [[0, 70], [930, 1000]] {
+    let end = board(`End ${at[0]}`, maple, #{ x: at, y: [0, 500], z: [0, 27], grain: "y" });
+    tongue(top, end, #{ dry: true });
+}
+"#;
+    assert_eq!(plan(ends), 0);
+    assert_eq!(plan(include_str!("../../scripts/reading_table.rhai")), 1);
 }

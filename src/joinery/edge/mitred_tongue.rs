@@ -23,6 +23,9 @@ const BEYOND: f64 = 1.0;
 /// what is free on the slope (common practice, no source).
 const INWARD: f64 = 0.6;
 
+/// The middle of a part lies no farther inside than this across a frame that lies flat, mm.
+const LEVEL: f64 = 0.5;
+
 /// A groove for it, sunk from the slope.
 struct Slot {
     part: usize,
@@ -130,7 +133,8 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
 }
 
 /// Where the tongue stands on the slope: as asked, else nearer the inside, where a
-/// groove has most wood before it.
+/// groove has most wood before it. Across the thickness of a frame that lies flat no
+/// side is the inner one, and it stands in the middle.
 fn middle(bench: &Bench<'_>, work: &Work, plane: &Plane, strip: &Strip, part: usize) -> DVec3 {
     if work.options.number("offset").is_some_and(|by| by > 0.0) {
         return plane.rect.centre;
@@ -139,6 +143,9 @@ fn middle(bench: &Bench<'_>, work: &Work, plane: &Plane, strip: &Strip, part: us
     let inward = bench.placed[part].centre() - plane.rect.centre;
     // The middles of both parts lie on the inside of the corner.
     let across = plane.rect.across;
+    if inward.dot(across).abs() < LEVEL {
+        return plane.rect.centre;
+    }
     let way = if inward.dot(across) < 0.0 { -across } else { across };
     plane.rect.centre + way * (INWARD * free)
 }

@@ -74,6 +74,34 @@ fn a_loose_tongue_lies_half_in_each_board() {
 }
 
 #[test]
+fn a_tongue_in_the_mitre_of_a_flat_frame_stands_in_the_middle_of_its_thickness() {
+    // No side of a frame that lies flat is the inner one: 10 of 20 from either face.
+    let frame = |thick: f64| {
+        boards(
+            [[0.0, 40.0], [0.0, thick], [0.0, 400.0]],
+            [[0.0, 400.0], [0.0, thick], [0.0, 40.0]],
+            ["z", "x"],
+            "mitre(a, b); loose_tongue(a, b, #{ tongue: \"4x20\" });",
+        )
+    };
+    for thick in [18.0, 20.0] {
+        let job = good(&frame(thick));
+        let tongue = job.joints.iter().flat_map(|joint| &joint.inserts).next().unwrap();
+        near(tongue.at[0].origin.y, thick / 2.0);
+    }
+    // In the corner of a case it stands towards the inside, where there is wood before it.
+    let case = boards(
+        [[0.0, 20.0], [0.0, 300.0], [0.0, 400.0]],
+        [[0.0, 400.0], [0.0, 300.0], [0.0, 20.0]],
+        ["z", "x"],
+        "mitre(a, b); loose_tongue(a, b, #{ tongue: \"4x12\" });",
+    );
+    let job = good(&case);
+    let tongue = job.joints.iter().flat_map(|joint| &joint.inserts).next().unwrap();
+    assert!(tongue.at[0].origin.x > 12.0 && tongue.at[0].origin.z > 12.0);
+}
+
+#[test]
 fn a_shoulder_thins_the_end_that_is_let_in() {
     let job = good(&shelf_and_side("housing(a, b, #{ depth: 6, shoulder: 5 });"));
     near(removed(&job, 0), 5.0 * 6.0 * 300.0);

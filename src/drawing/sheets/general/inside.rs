@@ -145,8 +145,9 @@ pub(super) struct Uncovered<'a> {
 }
 
 impl<'a> Uncovered<'a> {
-    /// That of a piece whose uppermost board covers nearly all of it; none for others. What is
-    /// glued to the edges of the top goes with it.
+    /// That of a piece whose uppermost board covers nearly all of it; none for others, nor
+    /// where nothing stands under it: a board with its ends is no top. What is glued to the
+    /// edges of the top goes with it.
     pub(super) fn of(shown: &Shown<'a>) -> Option<Self> {
         let (low, high) = shown.corners;
         let whole = high - low;
@@ -163,7 +164,11 @@ impl<'a> Uncovered<'a> {
             _ => tag == top,
         };
         let items: Vec<Viewed<'a>> = shown.items.iter().filter(|item| !goes(item.tag)).copied().collect();
-        (!items.is_empty()).then_some(Self { items, top: corners })
+        let under = |item: &Viewed<'_>| {
+            let stands = parts.get(item.tag).and_then(|part| bounds(std::iter::once(part)));
+            stands.is_some_and(|(low, _)| low.z < corners.0.z - HAIR)
+        };
+        items.iter().any(under).then_some(Self { items, top: corners })
     }
 
     /// Draws where the top was.
