@@ -8,7 +8,7 @@ pub mod screws;
 mod species;
 
 pub use fillings::{RESIN, filling};
-pub use species::{SPECIES, Species, usual_widest};
+pub use species::{SHORT, SPECIES, Species, usual_widest};
 
 /// Density of soda-lime float glass, kg/m3 (MIL-HDBK-1013/12, Tables 29-30:
 /// 6 mm glass weighs 15.1 kg/m2).

@@ -59,13 +59,38 @@ pub const SPECIES: &[Species] = &[
     row("yellow poplar", "Liriodendron tulipifera", [0.42, 0.00289, 10900.0]),
 ];
 
+/// What a yard calls a timber for short, and the species of the table that is meant: the
+/// one most sold by that name (common practice, no source).
+pub const SHORT: &[(&str, &str)] = &[
+    ("alder", "red alder"),
+    ("ash", "white ash"),
+    ("aspen", "quaking aspen"),
+    ("basswood", "American basswood"),
+    ("beech", "American beech"),
+    ("birch", "yellow birch"),
+    ("cedar", "western red cedar"),
+    ("cherry", "black cherry"),
+    ("fir", "Douglas fir"),
+    ("maple", "hard maple"),
+    ("oak", "white oak"),
+    ("pine", "eastern white pine"),
+    ("poplar", "yellow poplar"),
+    ("red oak", "northern red oak"),
+    ("spruce", "Sitka spruce"),
+    ("tulipwood", "yellow poplar"),
+    ("walnut", "black walnut"),
+];
+
 /// Density of water, kg/m3, of which a specific gravity is a share.
 const WATER: f64 = 1000.0;
 
 impl Species {
-    /// The species called `name`, whatever the case of its letters.
+    /// The species called `name`, or for short so, whatever the case of its letters.
     pub fn named(name: &str) -> Option<&'static Self> {
-        SPECIES.iter().find(|s| s.name.eq_ignore_ascii_case(name.trim()))
+        let name = name.trim();
+        let short = SHORT.iter().find(|(short, _)| short.eq_ignore_ascii_case(name));
+        let name = short.map_or(name, |(_, meant)| meant);
+        SPECIES.iter().find(|s| s.name.eq_ignore_ascii_case(name))
     }
 
     /// Whether it is a softwood: a conifer, told by its genus (the softwoods of
@@ -158,6 +183,18 @@ mod tests {
         assert!((density("Black Walnut") - 616.0).abs() < 0.5);
         assert!((density("white ash") - 672.0).abs() < 0.5);
         assert_eq!(Species::named("walnutt"), None);
+    }
+
+    /// A short name is that of one species of the table, and of none in full.
+    #[test]
+    fn short_names_mean_one_species() {
+        for (short, meant) in SHORT {
+            assert_eq!(Species::named(short).map(|s| s.name), Some(*meant));
+            assert!(SPECIES.iter().all(|s| !s.name.eq_ignore_ascii_case(short)), "{short}");
+        }
+        assert!(SHORT.windows(2).all(|w| w[0].0 < w[1].0));
+        assert_eq!(Species::named(" Oak ").map(|s| s.botanical), Some("Quercus alba"));
+        assert_eq!(Species::named("elm"), None);
     }
 
     /// Wood Handbook (FPL-GTR-190), Table 5-3a: hardwoods first, then softwoods.

@@ -369,6 +369,16 @@ pub(super) const TOPICS: &[Topic] = &[
         words: &["board", "tongue", "dowels", "biscuits"],
     },
     Topic {
+        asked: &["species", "timber", "timbers", "wood", "woods"],
+        says: "`species` of a stock is one of the table, for weight, movement and stiffness: American basswood, American beech, \
+               black cherry, black walnut, Douglas fir, eastern white pine, Engelmann spruce, hard maple, loblolly pine, \
+               longleaf pine, northern red oak, ponderosa pine, quaking aspen, red alder, red maple, red spruce, shortleaf \
+               pine, Sitka spruce, slash pine, western red cedar, white ash, white fir, white oak, yellow birch, yellow \
+               poplar; for short alder, ash, aspen, basswood, beech, birch, cedar, cherry, fir, maple, oak, pine, poplar, red \
+               oak, spruce, tulipwood, walnut; of another timber write `density`",
+        words: &["board_stock", "blank_stock"],
+    },
+    Topic {
         asked: &["heights"],
         says: "a bank of drawers takes a list of them",
         words: &["drawer_bank::make"],
@@ -417,6 +427,17 @@ mod tests {
                 assert!(names.contains(word), "`{word}`, for {:?}", topic.asked);
             }
         }
+    }
+
+    /// What the topic lists is the table itself.
+    #[test]
+    fn the_species_told_are_those_of_the_table() {
+        let (full, short) = topic("species").unwrap().says.split_once("; for short ").unwrap();
+        let short = short.split_once(';').unwrap().0;
+        let full = full.split_once(": ").unwrap().1;
+        let names = |text: &'static str| text.split(", ").collect::<Vec<_>>();
+        assert_eq!(names(full), crate::timber::SPECIES.iter().map(|s| s.name).collect::<Vec<_>>());
+        assert_eq!(names(short), crate::timber::SHORT.iter().map(|s| s.0).collect::<Vec<_>>());
     }
 
     #[test]

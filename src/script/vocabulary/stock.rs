@@ -7,9 +7,10 @@ use crate::model::{
     BOARD_LENGTH, BoardPrice, Grain, OptionKind, OptionSpec, Per, REQUIRED, SheetSize, Sold, Stock, StockId,
     StockKind, Told, Usual, Word,
 };
-use crate::problem::Problem;
+use crate::problem::{Problem, nearest};
 use crate::script::run::Run;
 use crate::script::value::{StockRef, Value};
+use crate::timber::{SHORT, SPECIES, Species};
 
 /// The value of a stock that could not be made.
 fn no_stock() -> Value {
@@ -39,8 +40,12 @@ const DENSITY: OptionSpec = option(
     "mean density in kg/m3",
 );
 /// Species.
-const SPECIES: OptionSpec =
-    option("species", OptionKind::Text, &[Usual::Words("unknown")], "species, for density and movement");
+const OF_SPECIES: OptionSpec = option(
+    "species",
+    OptionKind::Text,
+    &[Usual::Words("unknown")],
+    "species, for density, movement and stiffness: \"white oak\", or \"oak\" for short; `words species` lists them",
+);
 
 static SHEET: Word = Word {
     name: "sheet_stock",
@@ -135,7 +140,7 @@ static BOARD: Word = Word {
             &[Usual::Words("unknown")],
             "price of a board foot instead, of as many as the yard tallies",
         ),
-        SPECIES,
+        OF_SPECIES,
         DENSITY,
     ],
     says: "solid timber, planed to thickness by the maker",
@@ -147,7 +152,7 @@ static BLANK: Word = Word {
     name: "blank_stock",
     args: &[value("name", OptionKind::Text)],
     options: &[
-        SPECIES,
+        OF_SPECIES,
         DENSITY,
         option(
             "square",
@@ -165,7 +170,7 @@ static BLANK: Word = Word {
     ],
     says: "round or square blanks for the lathe",
     rule: "",
-    example: "let elm = blank_stock(\"Elm\", #{ species: \"elm\" });",
+    example: "let beech = blank_stock(\"Beech\", #{ species: \"beech\" });",
 };
 
 static GLASS: Word = Word {
@@ -204,9 +209,26 @@ fn keep(run: &mut Run, call: &Call, kind: StockKind) -> Value {
     Value::Stock(StockRef(Some(StockId(run.job.stock.len() - 1))))
 }
 
-/// The species a call names.
-fn species(call: &Call) -> Option<String> {
-    call.options.text("species").map(str::to_owned)
+/// The species a call names; told of where the table does not have it, or what is made of
+/// it would weigh nothing, stay as wide for ever and never sag, unsaid.
+fn species(run: &mut Run, call: &Call) -> Option<String> {
+    let named = call.options.text("species")?.to_owned();
+    if Species::named(&named).is_none() && call.options.number("density").is_none() {
+        let stock = call.options.text("name").unwrap_or_default();
+        let message = format!(
+            "`{named}` is not in the table of species: what `{stock}` weighs, how far it moves and how \
+             stiff it is are not worked out"
+        );
+        let known = SPECIES.iter().map(|s| s.name).chain(SHORT.iter().map(|(short, _)| *short));
+        let meant = nearest(&named, known).map(|meant| format!("did you mean `{meant}`? "));
+        let help = format!(
+            "{}`rodwright words species` lists the table; of another timber write its `density` in kg/m3",
+            meant.unwrap_or_default()
+        );
+        let at = run.key_origin(call.origin, "species");
+        run.report(Problem::warning("unknown-species", message).at(at).help(help));
+    }
+    Some(named)
 }
 
 fn sheet(run: &mut Run, call: &Call) -> Value {
@@ -283,7 +305,7 @@ fn board(run: &mut Run, call: &Call) -> Value {
         usual: call.options.number("width"),
         on_hand: call.options.boards("on_hand").unwrap_or_default().to_vec(),
         price: board_price(run, call),
-        species: species(call),
+        species: species(run, call),
     };
     keep(run, call, kind)
 }
@@ -327,7 +349,8 @@ fn blank(run: &mut Run, call: &Call) -> Value {
     }
     square.sort_by(f64::total_cmp);
     let longest = call.options.number("longest");
-    keep(run, call, StockKind::Blank { species: species(call), square, longest })
+    let species = species(run, call);
+    keep(run, call, StockKind::Blank { species, square, longest })
 }
 
 fn glass(run: &mut Run, call: &Call) -> Value {
