@@ -110,6 +110,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         width: tidy(width),
         thickness: tidy(first.size.z),
         rough: Some(rough.map(tidy)),
+        sawn: None,
         ends: None,
         compound: Vec::new(),
         lipped: Vec::new(),

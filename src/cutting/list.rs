@@ -8,6 +8,7 @@ use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::machining::ends::tidy;
 use crate::machining::later;
 use crate::machining::rough::{layer, rough};
+use crate::machining::sawn::{FromBoard, from_board};
 use crate::model::{Job, StockKind};
 
 /// The cutting list of the job.
@@ -90,6 +91,11 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         width: tidy(part.size.y),
         thickness: tidy(part.size.z),
         rough: None,
+        sawn: job
+            .stock
+            .get(part.stock.0)
+            .and_then(|stock| from_board(job, stock, [part.size.y, part.size.z], lipping_of(part).is_some()))
+            .map(FromBoard::axis),
         ends: end_cuts(part),
         compound: Vec::new(),
         lipped: lipped(worked, index),

@@ -40,6 +40,10 @@ pub struct CutRow {
     /// Length, width and thickness to cut it to first, mm: what later cuts take
     /// is left on. `None` for what is not cut in the shop.
     pub rough: Option<[f64; 3]>,
+    /// Of what comes from a board the one of these that is the thickness the board is
+    /// sawn to: 2, or 1 for a strip ripped off the board's edge.
+    #[serde(skip)]
+    pub sawn: Option<usize>,
     /// Sloping ends, if any.
     pub ends: Option<EndCuts>,
     /// How the saw is set for ends that lean two ways.

@@ -15,6 +15,7 @@ mod of_cut;
 mod of_slope;
 pub mod places;
 pub(crate) mod rough;
+pub(crate) mod sawn;
 mod sequence;
 mod set;
 pub mod setting;

@@ -1,6 +1,7 @@
 //! Rough sizes: what a part is cut to before it is mitred, lipped and trimmed.
 
 use super::ends::slope;
+use super::sawn::from_board;
 use super::tolerance::SAME;
 use crate::geometry::DVec3;
 use crate::joinery::{PartSource, WorkedJob, WorkedPart, laminated};
@@ -14,35 +15,40 @@ const LIPPING_PLANING: f64 = 2.0;
 /// Cosine over which two of the six sides of a square part are one.
 const SAME_SIDE: f64 = 0.9;
 
-/// Length, width and thickness that part `index` is first cut to, mm; for
-/// solid parts the thickness before planing is the sawn thickness bought and
-/// is not in it. `None` for what is not cut in the shop.
+/// Length, width and thickness that part `index` is first cut to, mm: of solid parts
+/// with the thickness of the sawn board they are fetched from. `None` for what is not
+/// cut in the shop.
 pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64; 3]> {
     let part = worked.parts.get(index)?;
     let rules = &job.cutting;
     let [long, wide, thick] = part.size.to_array();
-    if matches!(part.source, PartSource::Lipping { .. }) {
-        return Some([
-            long + rules.lipping_length,
-            wide + rules.width,
-            thick + near(job.unit, LIPPING_PLANING),
-        ]);
+    let stock = job.stock.get(part.stock.0)?;
+    let is_lipping = matches!(part.source, PartSource::Lipping { .. });
+    let sawn = from_board(job, stock, [wide, thick], is_lipping);
+    if is_lipping {
+        let mut strip =
+            [long + rules.lipping_length, wide + rules.width, thick + near(job.unit, LIPPING_PLANING)];
+        if let Some(board) = sawn {
+            strip[board.axis()] = board.thick;
+        }
+        return Some(strip);
     }
     let over = 2.0 * layer(job, index).unwrap_or(0.0);
     // What is scribed off on site comes on top of what the shop takes.
     let [scribed_long, scribed_wide] = [DVec3::X, DVec3::Y].map(|axis| scribed(job, part, index, axis));
     let (long, wide) = (long + scribed_long, wide + scribed_wide);
-    match &job.stock.get(part.stock.0)?.kind {
+    match &stock.kind {
         StockKind::Sheet { .. } => {
             let sides = lipped_sides(worked, index);
             let more = |axis| left_on(part, rules, &sides, axis);
             Some([long + more(DVec3::X).max(over), wide + more(DVec3::Y).max(over), thick])
         }
         StockKind::Board { .. } => {
-            let sawn = mitred(part, rules, DVec3::X);
+            let mitres = mitred(part, rules, DVec3::X);
             // A stick that is mitred is planed first and needs no more than the
             // mitres take.
-            let more = if sawn > 0.0 || has_slope(part) { sawn } else { rules.length };
+            let more = if mitres > 0.0 || has_slope(part) { mitres } else { rules.length };
+            let thick = sawn.map_or(thick, |board| board.thick);
             Some([long + more.max(over), wide + rules.width.max(over), thick])
         }
         StockKind::Blank { square, .. } => {

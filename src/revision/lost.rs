@@ -85,11 +85,7 @@ pub fn lost(
         let times = *count as f64;
         let (amount, thickness) = match &stock.kind {
             StockKind::Sheet { thick, .. } => (printed(times * long * wide / SQUARE, SHOWN), Some(*thick)),
-            StockKind::Board { thick: sawn, .. } => {
-                let needs = thick + standing.job.cutting.planing;
-                let board = sawn.iter().copied().find(|board| *board >= needs).unwrap_or(needs);
-                (printed(times * long * wide * board / CUBIC, SHOWN), None)
-            }
+            StockKind::Board { .. } => (printed(times * long * wide * thick / CUBIC, SHOWN), None),
             StockKind::Blank { .. } | StockKind::Glass { .. } | StockKind::Bought => continue,
         };
         match thickness {

@@ -60,12 +60,18 @@ impl Words {
         if self.inches() { "Qty" } else { "Off" }
     }
 
-    /// The thickness of rough boards, mm, by quarters of an inch, `5/4 rough`, where they
-    /// are sawn to them and the shop works in inches.
+    /// The thickness of rough boards, mm, by quarters of an inch, `5/4`, where they are sawn
+    /// to them and the shop works in inches.
     pub fn quarters(self, thick: f64) -> Option<String> {
         let quarters = thick / INCH * QUARTERS;
         let whole = (quarters - quarters.round()).abs() < NOISE && quarters.round() >= QUARTERS;
-        (self.inches() && whole).then(|| format!("{}/4 rough", number(quarters, 0)))
+        (self.inches() && whole).then(|| format!("{}/4", number(quarters, 0)))
+    }
+
+    /// The thickness of rough boards, mm, as they are asked for: `27 sawn`, `5/4 rough`;
+    /// `shown` is how the sheet writes it.
+    pub fn sawn(self, thick: f64, shown: &str) -> String {
+        self.quarters(thick).map_or_else(|| format!("{shown} sawn"), |quarters| format!("{quarters} rough"))
     }
 
     /// So many square metres, in square feet where the shop works in inches.
@@ -203,7 +209,7 @@ mod tests {
         assert!((PINT - pint).abs() < 1e-9);
         assert_eq!(
             (inch.quarters(31.75).as_deref(), inch.quarters(27.0), mm.quarters(25.4)),
-            (Some("5/4 rough"), None, None)
+            (Some("5/4"), None, None)
         );
         assert_eq!(inch.coverage(20.0), "102 sq ft a pint");
     }

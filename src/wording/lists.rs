@@ -54,7 +54,12 @@ impl Words {
             names => format!("; parts of {} may be turned", and_list(names)),
         };
         [
-            ("lengths", format!("{unit}, finished; the rough ones are what a part is first cut to")),
+            (
+                "lengths",
+                format!(
+                    "{unit}, finished; the rough ones are what a part is first cut to, of boards with the thickness they are sawn to"
+                ),
+            ),
             ("grain", format!("runs along the length{turned}")),
             ("caution", "these lists are an aid: check them before cutting".into()),
         ]

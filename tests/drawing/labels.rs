@@ -60,6 +60,8 @@ lipping(board, "front", oak, #{ thick: 6 });
     assert_eq!(with.iter().filter(|word| *word == "lipping of Board").count(), 2, "{with:?}");
     // A lipping is sawn over size and trimmed: its rough size comes first.
     let rough = with.iter().rposition(|word| word.starts_with("rough ")).unwrap();
+    // Ripped as 8 off the edge of a board sawn to 27.
+    assert_eq!(with[rough], "rough 820 × 27 × 8");
     assert_eq!(with[rough + 1], "800 × 18 × 6", "{with:?}");
     assert_eq!((sheets.len(), sheets[0].width, sheets[0].height), (1, 210.0, 297.0));
 }

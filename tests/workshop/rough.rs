@@ -34,6 +34,7 @@ pub(crate) fn faults(papers: &Papers, sawn: &[Sawn]) -> Vec<String> {
                 mine.len()
             ));
         }
+        faults.extend(rack(row, rough, &mine));
         for piece in &mine {
             if let Some(why) = wrong(row, rough, piece) {
                 faults.push(format!("{} {}: {why}", row.mark, row.name));
@@ -43,6 +44,14 @@ pub(crate) fn faults(papers: &Papers, sawn: &[Sawn]) -> Vec<String> {
     }
     faults.extend(left.iter().map(|piece| format!("{} is sawn and not on the list", piece.mark)));
     faults
+}
+
+/// Whether the list names a board that is not the thickest any of the row is sawn from: then
+/// the wrong one is fetched from the rack.
+fn rack(row: &Row, rough: [f64; 3], mine: &[&Sawn]) -> Option<String> {
+    let thick = mine.iter().filter(|piece| piece.board).map(|piece| piece.thick).reduce(f64::max)?;
+    let named = same(thick, rough[2]) || row.kind == Kind::Lipping && same(thick, rough[1]);
+    (!named).then(|| format!("{} {}: it is sawn from {thick}; the list says {rough:?}", row.mark, row.name))
 }
 
 /// How many parts of a row come out of folded panels, whose mark is that of all of them.
@@ -65,8 +74,8 @@ fn wrong(row: &Row, rough: [f64; 3], piece: &Sawn) -> Option<String> {
     }
     // Of a board the grain runs along; a lipping may be ripped off a board as thick as
     // it is wide.
-    let flat = piece.thick + 0.01 >= rough[2].min(row.size[2]) && same(wide, width(row, rough));
-    let on_edge = piece.thick + 0.01 >= row.size[1] && same(wide, rough[2]);
+    let flat = piece.thick <= rough[2] + 0.01 && same(wide, width(row, rough));
+    let on_edge = piece.thick <= rough[1] + 0.01 && same(wide, rough[2]);
     let thick_enough = piece.thick > row.size[2].min(row.size[1]);
     let lies = flat || (row.kind == Kind::Lipping && on_edge);
     (!same(long, rough[0]) || !lies || !thick_enough)

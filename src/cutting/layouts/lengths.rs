@@ -5,7 +5,7 @@ use super::laid::SheetRow;
 use super::sheet_stock::Whole;
 use super::tenths::tenths;
 use crate::cutting::CutRow;
-use crate::cutting::tolerance::SAME;
+use crate::machining::sawn::{FromBoard, from_board};
 use crate::measure::LengthStyle;
 use crate::model::{Job, Stock, StockId, StockKind};
 use crate::problem::Problem;
@@ -88,18 +88,14 @@ fn section(
     lipping: bool,
 ) -> Option<Section> {
     let stock = job.stock.get(stock.0)?;
-    let StockKind::Board { thick: sawn, .. } = &stock.kind else { return None };
-    let class = |finished: f64| sawn.iter().copied().find(|t| *t + SAME >= finished + job.cutting.planing);
-    // A lipping is ripped off the edge of a board as thick as it is wide.
-    if lipping && let Some(board) = class(row.width) {
-        let need = row.width + job.cutting.planing;
+    let FromBoard { thick: board, need, to_be_had, on_edge } =
+        from_board(job, stock, [row.width, row.thickness], lipping)?;
+    if on_edge {
         return Some(Section { size: Ripped { thick: board, wide: thick }, need, thin: None, staves: 1 });
     }
-    let need = row.thickness + job.cutting.planing;
-    let class = class(row.thickness);
-    let thickest = sawn.last().filter(|_| class.is_none());
-    let thin = thickest.map(|thickest| too_thin(job, stock, row, *thickest));
-    let board = class.unwrap_or(need);
+    let StockKind::Board { thick: sawn, .. } = &stock.kind else { return None };
+    let thickest = sawn.last().filter(|_| !to_be_had);
+    let thin = thickest.map(|thickest| too_thin(job, stock, row, (*thickest, need)));
     let staves = stock.staves(job.unit, row.width, job.cutting.width);
     if staves == 1 {
         return Some(Section { size: Ripped { thick: board, wide }, need, thin, staves });
@@ -109,10 +105,9 @@ fn section(
 }
 
 /// No board is thick enough.
-fn too_thin(job: &Job, stock: &Stock, row: &CutRow, thickest: f64) -> Problem {
+fn too_thin(job: &Job, stock: &Stock, row: &CutRow, (thickest, need): (f64, f64)) -> Problem {
     let style = LengthStyle::of(job.unit);
     let show = |mm: f64| style.text(mm);
-    let need = row.thickness + job.cutting.planing;
     let message = format!(
         "the thickest `{}` is {}; `{}` needs {} with planing",
         stock.name,

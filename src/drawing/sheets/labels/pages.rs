@@ -204,9 +204,20 @@ fn belongs_to(job: &Job, label: &Label<'_>) -> String {
 /// `rough 920 × 302 × 18`, where that is another, and `900 × 282 × 18`: what it is cut to
 /// first and what it is finished to.
 fn sizes(row: &CutRow, look: &Look) -> (Option<String>, String) {
-    let show = |size: [f64; 3]| size.map(|mm| length_text(look, mm)).join(" × ");
-    let finished = show([row.length, row.width, row.thickness]);
-    let rough = row.rough.map(show).filter(|rough| *rough != finished);
+    let show = |mm: f64| length_text(look, mm);
+    let finished = [row.length, row.width, row.thickness].map(show).join(" × ");
+    let rough = row.rough.map(|size| {
+        let mut shown = size.map(show);
+        // Boards are asked for by quarters of an inch where they are sawn so.
+        if let Some((axis, quarters)) =
+            row.sawn.and_then(|at| Some((at, look.words().quarters(*size.get(at)?)?)))
+            && let Some(sawn) = shown.get_mut(axis)
+        {
+            *sawn = quarters;
+        }
+        shown.join(" × ")
+    });
+    let rough = rough.filter(|rough| *rough != finished);
     (rough.map(|rough| format!("rough {rough}")), finished)
 }
 

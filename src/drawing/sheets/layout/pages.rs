@@ -304,11 +304,12 @@ pub(super) fn heading(subject: &Subject<'_>) -> String {
     let (long, wide) = size.map_or((0.0, 0.0), |size| (size.length, size.width));
     let hand = if size.is_some_and(|size| size.on_hand) { " from the shop" } else { "" };
     let count = u32::try_from(subject.one.count).unwrap_or(u32::MAX);
-    let quarters = look.words().quarters(subject.cutting.thick).filter(|_| subject.cutting.boards);
-    let thick = quarters.unwrap_or_else(|| {
-        let state = if subject.cutting.boards { "sawn" } else { "thick" };
-        format!("{} {state}", length_text(look, subject.cutting.thick))
-    });
+    let shown = length_text(look, subject.cutting.thick);
+    let thick = if subject.cutting.boards {
+        look.words().sawn(subject.cutting.thick, &shown)
+    } else {
+        format!("{shown} thick")
+    };
     format!(
         "{}: {}, {thick}, {} × {}{hand}",
         look.words().many(count),

@@ -91,7 +91,7 @@ fn size(line: &BuyLine, look: &Look) -> String {
     let show = |mm: &f64| length_text(look, *mm);
     match line.size.as_slice() {
         [] => String::new(),
-        [thick] => look.words().quarters(*thick).unwrap_or_else(|| format!("{} sawn", show(thick))),
+        [thick] => look.words().sawn(*thick, &show(thick)),
         [long, wide] => format!("{} × {}", show(long), show(wide)),
         [long, wide, thick, ..] => format!("{} × {}, {} thick", show(long), show(wide), show(thick)),
     }

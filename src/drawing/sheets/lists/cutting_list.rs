@@ -135,17 +135,21 @@ fn sizes(row: &CutRow, look: &Look) -> Vec<Vec<Run>> {
     ]
 }
 
-/// The rough size where it is not the finished one: `902 × 296`, with the
-/// thickness where that differs too.
+/// The rough size where it is not the finished one: `902 × 296`, with the thickness where
+/// that differs too, `912.5 × 65 × 27 sawn`.
 fn rough(row: &CutRow, look: &Look) -> String {
-    let Some([long, wide, thick]) = row.rough else { return String::new() };
-    let differs = |rough: f64, finished: f64| (rough - finished).abs() > SAME;
-    let mut size = format!("{} × {}", length_text(look, long), length_text(look, wide));
-    if differs(thick, row.thickness) {
-        size = format!("{size} × {}", length_text(look, thick));
+    let Some(rough) = row.rough else { return String::new() };
+    let finished = [row.length, row.width, row.thickness];
+    let differs = |axis: usize| (rough[axis] - finished[axis]).abs() > SAME;
+    if ![0, 1, 2].into_iter().any(differs) {
+        return String::new();
     }
-    let any = differs(long, row.length) || differs(wide, row.width) || differs(thick, row.thickness);
-    if any { size } else { String::new() }
+    let show = |axis: usize| {
+        let shown = length_text(look, rough[axis]);
+        if row.sawn == Some(axis) { look.words().sawn(rough[axis], &shown) } else { shown }
+    };
+    let flat = format!("{} × {}", show(0), show(1));
+    if differs(2) { format!("{flat} × {}", show(2)) } else { flat }
 }
 
 /// `front 6`, by side.
