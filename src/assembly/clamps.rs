@@ -16,7 +16,7 @@ const SOFT: f64 = 0.86;
 const HARD: f64 = 1.46;
 /// Force of one bar clamp tightened by hand, N: about 2,000 lb (common practice, no
 /// source; heavy ones reach three times as much).
-const BAR: f64 = 9000.0;
+pub(super) const BAR: f64 = 9000.0;
 /// A joint wider than this takes two clamps at least, with a flat bearer between, mm
 /// (common practice, no source).
 const WIDE: f64 = 150.0;
@@ -42,6 +42,17 @@ pub fn clamps_for(area: f64, pressure: f64, force: f64) -> usize {
 const ROUND: f64 = 1e-9;
 /// More clamps than this no shop has.
 const MOST: f64 = 99.0;
+
+/// Pressure that closes a glue line of a part, `MPa`.
+pub(super) fn pressure(job: &Job, part: &WorkedPart) -> f64 {
+    let hard = job.stock.get(part.stock.0).is_some_and(|stock| match &stock.kind {
+        StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
+            species.as_deref().and_then(Species::named).is_none_or(|species| !species.softwood())
+        }
+        _ => false,
+    });
+    if hard { HARD } else { SOFT }
+}
 
 /// What a glue-up presses together.
 pub(super) struct Pressed<'p> {
@@ -128,7 +139,7 @@ impl Pressed<'_> {
         let [first, second] = [tie.first, tie.second].map(|unit| self.blocking.units.get(unit));
         let area = first.zip(second).map_or(0.0, |(a, b)| a.pressed(b, line));
         let parts = [first, second].into_iter().flatten().filter_map(|unit| self.worked.parts.get(unit.part));
-        let pressure = if parts.clone().any(|part| self.is_hard(part)) { HARD } else { SOFT };
+        let pressure = parts.clone().map(|part| pressure(self.job, part)).fold(SOFT, f64::max);
         let across =
             [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|axis| axis.dot(line).abs() < SAME_WAY);
         let width =
@@ -142,16 +153,6 @@ impl Pressed<'_> {
         let a = self.reach(&[tie.first], along)?;
         let b = self.reach(&[tie.second], along)?;
         Some(Interval::between(a.from.max(b.from), a.to.min(b.to)))
-    }
-
-    /// Whether a part is of hardwood.
-    fn is_hard(&self, part: &WorkedPart) -> bool {
-        self.job.stock.get(part.stock.0).is_some_and(|stock| match &stock.kind {
-            StockKind::Board { species, .. } | StockKind::Blank { species, .. } => {
-                species.as_deref().and_then(Species::named).is_none_or(|species| !species.softwood())
-            }
-            _ => false,
-        })
     }
 
     /// How far the outer faces lean from square to a line, degrees: a clamp slides on more

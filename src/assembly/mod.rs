@@ -25,10 +25,11 @@ mod motion;
 mod orders;
 mod search;
 mod squeezed;
+mod staves;
 mod step;
 mod steps;
 mod tolerance;
 
 pub use clamps::clamps_for;
 pub use orders::{Order, assembly_orders};
-pub use step::{Check, ClampKind, Clamping, Clamps, Motion, Repeat, Step, StepKind, Turned, Watch};
+pub use step::{Check, ClampKind, Clamping, Clamps, Motion, Repeat, Staved, Step, StepKind, Turned, Watch};

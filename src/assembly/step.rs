@@ -7,6 +7,8 @@ use crate::joinery::CutKind;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum StepKind {
+    /// Panels are glued up of several boards, before anything is cut on them.
+    GlueUp,
     /// Lippings are glued to their parts.
     Lip,
     /// Parts are joined to what stands.
@@ -48,6 +50,8 @@ pub struct Step {
     /// Parts that it works on besides those that come in: what is lipped, cut,
     /// finished or fitted. Indices into `WorkedJob::parts`.
     pub works: Vec<usize>,
+    /// Of the panels that a first step glues up, of how many boards each; of no other step.
+    pub staved: Vec<Staved>,
     /// Parts that stand round what is fitted, to be seen with it.
     pub stands: Vec<usize>,
     /// Joints that are whole after it: indices into `WorkedJob::joints`. Each joint of
@@ -72,6 +76,15 @@ pub struct Step {
     pub again: Vec<Repeat>,
 }
 
+/// A panel glued up of several boards edge to edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Staved {
+    /// The panel: an index into `WorkedJob::parts`.
+    pub part: usize,
+    /// How many boards, as the layouts cut them.
+    pub boards: usize,
+}
+
 /// A like step, told with another.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Repeat {
@@ -90,6 +103,7 @@ impl Step {
             kind,
             motions: Vec::new(),
             works: Vec::new(),
+            staved: Vec::new(),
             stands: Vec::new(),
             joints: Vec::new(),
             glued: false,
@@ -220,6 +234,14 @@ pub enum Turned {
 /// What to have in mind at a step.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Watch {
+    /// Of several panels each is glued up by itself.
+    OneByOne,
+    /// The boards of a panel are laid with their rings turned about.
+    Rings,
+    /// A panel is flat before its glue sets.
+    Flat,
+    /// It is planed and cut to size when its glue has cured.
+    PlaneWhenCured,
     /// Lippings are trimmed flush before joints are cut.
     TrimFlush,
     /// The glue cures before the cut.

@@ -9,7 +9,7 @@ use super::motion::{closes, joints, motion, way};
 use super::search::{Addition, Body, Plan};
 use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
 use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR, SAME_WAY};
-use super::{alike, fits, hidden, squeezed};
+use super::{alike, fits, hidden, squeezed, staves};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
 use crate::model::{Job, PieceId, StockKind};
@@ -28,6 +28,9 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
     let mut steps: Vec<Step> = lip(worked, piece).into_iter().collect();
     steps.extend(teller.body(body));
     let mut steps = alike::told_once(worked, steps);
+    if let Some(first) = staves::glue_up(job, worked, piece) {
+        steps.insert(0, first);
+    }
     steps.extend(fits::to_the_wall(worked, &plan.blocking));
     settle_joints(worked, &mut steps);
     measured_once(&mut steps);

@@ -8,7 +8,7 @@ use crate::joinery::{PartSource, WorkedJob, WorkedPart};
 use crate::machining::ends::tidy;
 use crate::machining::later;
 use crate::machining::rough::{layer, rough};
-use crate::machining::sawn::{FromBoard, from_board};
+use crate::machining::sawn::{FromBoard, from_board, staves};
 use crate::model::{Job, StockKind};
 
 /// The cutting list of the job.
@@ -103,11 +103,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         of: None,
         inlaid: inlaid::inlaid(part),
         chucking: turned(job, part).then_some(job.cutting.chucking).filter(|more| *more > 0.0),
-        staves: job
-            .stock
-            .get(part.stock.0)
-            .map(|stock| stock.staves(job.unit, part.size.y, job.cutting.width))
-            .filter(|staves| *staves > 1 && lipping_of(part).is_none()),
+        staves: staves(job, worked, index),
         mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
         scribed: Vec::new(),
         cut: 0,

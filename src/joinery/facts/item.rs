@@ -233,6 +233,11 @@ impl Item {
         matches!(self, Self::Wooden(Wooden::Wedge(..) | Wooden::FoxedWedge(..)))
     }
 
+    /// Whether it is a plug, which is glued in though its joint is dry.
+    pub fn is_plug(&self) -> bool {
+        matches!(self, Self::Wooden(Wooden::Plug(..)))
+    }
+
     /// Whether it is within its joint, which never comes apart again.
     pub fn is_foxed(&self) -> bool {
         matches!(self, Self::Wooden(Wooden::FoxedWedge(..)))

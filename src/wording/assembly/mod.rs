@@ -8,5 +8,5 @@ mod telling;
 mod watching;
 
 pub use finishing::{FinishRow, FinishTable, finish_table, finishing};
-pub use rows::{StepPart, StepRow, rows};
+pub use rows::{OfBoards, StepPart, StepRow, rows};
 pub use telling::Telling;

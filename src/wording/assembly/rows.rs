@@ -1,7 +1,7 @@
 //! The order of assembly as rows of a list.
 
 use super::Telling;
-use crate::assembly::{Motion, Order, Step};
+use crate::assembly::{Motion, Order, Staved, Step};
 use crate::geometry::DVec3;
 use crate::joinery::WorkedJob;
 
@@ -12,7 +12,7 @@ pub struct StepRow<'a> {
     pub piece: String,
     /// Its number among the steps of the piece, from 1.
     pub step: usize,
-    /// What it is: `lip`, `join`, `cut`, `finish` or `fit`.
+    /// What it is: `glue-up`, `lip`, `join`, `cut`, `finish` or `fit`.
     pub kind: String,
     /// How often it is done: to like parts each time.
     pub times: usize,
@@ -24,6 +24,9 @@ pub struct StepRow<'a> {
     pub parts: Vec<StepPart>,
     /// Parts that are worked on.
     pub works: Vec<StepPart>,
+    /// Panels that are glued up of boards, and of how many.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub boards: Vec<OfBoards>,
     /// Fittings that go in, over all times, with their number.
     pub fittings: Vec<String>,
     /// Whether it is glued.
@@ -43,6 +46,17 @@ pub struct StepPart {
     pub mark: String,
     /// Its name.
     pub name: String,
+}
+
+/// A panel that is glued up of several boards.
+#[derive(Clone, Debug, PartialEq, serde::Serialize)]
+pub struct OfBoards {
+    /// Its number with its hand.
+    pub mark: String,
+    /// Its name.
+    pub name: String,
+    /// Of how many boards.
+    pub boards: usize,
 }
 
 /// One move of a step, of all its times. Of a thousand parts each may come to all before
@@ -86,12 +100,18 @@ fn row<'a>(telling: Telling<'a>, piece: &str, number: usize, step: &Step) -> Ste
         lines: telling.lines(step),
         parts: parts(worked, step.all_adds()),
         works: parts(worked, step.all_works()),
+        boards: step.staved.iter().filter_map(|one| of_boards(worked, one)).collect(),
         fittings: telling.items(&joints),
         glued: step.glued,
         minutes: step.clamping.as_ref().map(|clamping| clamping.takes),
         diagonals: step.check.map(|check| check.diagonals),
         moves: step.all_motions().map(|one| move_of(worked, one)).collect(),
     }
+}
+
+fn of_boards(worked: &WorkedJob, one: &Staved) -> Option<OfBoards> {
+    let part = worked.parts.get(one.part)?;
+    Some(OfBoards { mark: part.mark(), name: part.name.clone(), boards: one.boards })
 }
 
 fn move_of<'a>(worked: &'a WorkedJob, one: &Motion) -> Move<'a> {

@@ -59,7 +59,14 @@ impl Telling<'_> {
         }
         if step.kind == StepKind::Join && !step.glued && step.motions.iter().any(|one| !one.joints.is_empty())
         {
-            lines.push("Dry, no glue.".into());
+            let inserts = step.all_joints().filter_map(|joint| self.worked.joints.get(joint));
+            let plugged = inserts.flat_map(|joint| &joint.inserts).any(|insert| insert.item.is_plug());
+            let dry = if plugged {
+                "The joint is dry; glue in the plugs alone, grain with grain, and pare them flush."
+            } else {
+                "Dry, no glue."
+            };
+            lines.push(dry.into());
         }
         lines.extend(self.screwed_from_below(step));
         lines.extend(self.clamping(step));
@@ -75,6 +82,7 @@ impl Telling<'_> {
     pub fn title(&self, step: &Step) -> String {
         let works = || self.works(step);
         match step.kind {
+            StepKind::GlueUp => self.of_boards(step),
             StepKind::Lip => format!("Glue the lippings to {}", self.names(&step.works)),
             StepKind::Cut => {
                 let kinds: Vec<String> =
@@ -88,6 +96,22 @@ impl Telling<'_> {
             StepKind::Fit => self.fit(step),
             StepKind::Join => self.join(step),
         }
+    }
+
+    /// Panels glued up of boards: `Top of 4 boards, and Left side and Right side of 2 each`.
+    fn of_boards(&self, step: &Step) -> String {
+        let mut counts: Vec<(usize, Vec<usize>)> = Vec::new();
+        for one in &step.staved {
+            match counts.iter_mut().find(|(boards, _)| *boards == one.boards) {
+                Some(known) => known.1.push(one.part),
+                None => counts.push((one.boards, vec![one.part])),
+            }
+        }
+        let said = counts.iter().map(|(boards, parts)| {
+            let each = if parts.len() > 1 { " each" } else { "" };
+            format!("{} of {boards} boards{each}", self.names(parts))
+        });
+        format!("Glue up {}", said.collect::<Vec<String>>().join("; "))
     }
 
     /// What a step works on.

@@ -11,6 +11,18 @@ impl Telling<'_> {
     pub fn watch(&self, watch: &Watch) -> String {
         let glue = &self.job.order.glue;
         match watch {
+            Watch::OneByOne => "one panel after the other, each in clamps of its own".into(),
+            Watch::Rings => {
+                "lay the boards for figure and for grain that planes one way, the rings of every second one turned over, and mark a triangle across them; joint the edges in pairs, one face in and one face out"
+                    .into()
+            }
+            Watch::Flat => {
+                "bars in turn below and above; before the glue sets it must lie flat under a straightedge, with no wind"
+                    .into()
+            }
+            Watch::PlaneWhenCured => {
+                "when the glue has cured, plane it to thickness and only then cut it to size".into()
+            }
             Watch::TrimFlush => "trim flush before cutting joints".into(),
             Watch::LetCure => {
                 let assumed = if glue.cured.is_none() { ", assumed" } else { "" };

@@ -201,6 +201,9 @@ fn shown(worked: &WorkedJob, step: &Step, apart: &BTreeMap<usize, DVec3>) -> Vec
     if step.kind == StepKind::Lip {
         return apart.keys().copied().collect();
     }
+    if step.kind == StepKind::GlueUp {
+        return step.works.clone();
+    }
     if step.motions.is_empty() {
         // What is worked on, with its lippings.
         let lipping = |part: &usize| match worked.parts.get(*part).map(|part| part.source) {
@@ -233,7 +236,7 @@ fn numbered(worked: &WorkedJob, step: &Step) -> Vec<usize> {
             };
             (0..worked.parts.len()).filter(of_shown).collect()
         }
-        StepKind::Cut | StepKind::Finish | StepKind::Fit => step.works.clone(),
+        StepKind::GlueUp | StepKind::Cut | StepKind::Finish | StepKind::Fit => step.works.clone(),
         StepKind::Join => {
             let joined = |p: &usize| {
                 let joints = step.motions.iter().flat_map(|one| &one.joints);
