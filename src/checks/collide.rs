@@ -1,6 +1,7 @@
 //! Cuts of different joints that run into one another in one part.
 
 use super::measuring::{TOUCH, range};
+use super::parting::Pair;
 use super::twice;
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, Stage, WorkedJob, WorkedPart, corners};
@@ -193,30 +194,55 @@ impl Meet<'_> {
             Problem::warning("rebate-cuts-tenon", message)
                 .help("make the tenon narrower or shorter, or move it away with `offset` and `toward`")
         } else {
-            let message = format!(
-                "in `{name}` the {} and the {} run {by} into one another",
-                of(self.earlier),
-                of(self.later)
-            );
-            Problem::error("cuts-collide", message).help(self.cure(&by))
+            return self.collided(job, worked);
         };
         problem.at(self.later.origin).place(self.earlier.origin.user, "the other cut").part(name.clone())
     }
 
-    /// What would keep the two apart, with how far they stand in one another.
-    fn cure(&self, by: &str) -> String {
+    /// What is said of two that are both cut in the open part: which they are, how far and
+    /// along which line they stand in one another, and what parts them.
+    fn collided(&self, job: &Job, worked: &WorkedJob) -> Problem {
+        let (name, cuts) = (&self.part.name, [self.earlier, self.later]);
+        let pair = Pair { job, worked, part: self.part, cuts };
+        let apart = pair.apart();
+        let by = LengthStyle::of(job.unit).text(apart.by);
+        let named = cuts.map(|cut| self.named(worked, cut, cut.kind.name()));
+        let [earlier, later] = &named;
+        let word = |cut: &Cut| {
+            let word = cut.joint.and_then(|j| worked.joints.get(j)).map(|joint| joint.word);
+            word.filter(|word| *word != cut.kind.name()).map_or_else(String::new, |w| format!(" (`{w}`)"))
+        };
+        let message = format!(
+            "in `{name}` the {earlier}{} and the {later}{} run {by} into one another {}",
+            word(self.earlier),
+            word(self.later),
+            apart.line
+        );
+        let mut problem = Problem::error("cuts-collide", message).at(self.later.origin);
+        if let Some(place) = problem.places.first_mut() {
+            place.label = format!("the {later}");
+        }
+        let other = self.earlier.origin;
+        if other.user != self.later.origin.user {
+            problem = problem.place(other.user, format!("the {earlier}"));
+        }
+        if let Some(span) = other.library.filter(|span| Some(*span) != self.later.origin.library) {
+            problem = problem.place(span, format!("the {earlier}, in the furniture library"));
+        }
+        problem.help(self.cure(&pair, [earlier, later])).part(name.clone())
+    }
+
+    /// What would keep the two apart.
+    fn cure(&self, pair: &Pair<'_>, named: [&str; 2]) -> String {
         if self.is_rebate_at_a_mortise() {
             return "cut the rebate when the frame is glued, `after_glue_up(|| rebate(…))`, as a router does"
                 .into();
         }
-        if [self.earlier, self.later].iter().all(|cut| class(cut.kind) == Class::Channel) {
-            return format!(
-                "give them less `depth`, {by} between the two of them, or move one past the other"
-            );
+        let ways = pair.ways(named);
+        if ways.is_empty() {
+            return "move one past the other, make one of them smaller, or leave it out".into();
         }
-        format!(
-            "move one of them {by} further off, let it in {by} less deep, or ask for fewer in its row by `count`"
-        )
+        format!("{}; a little more leaves wood between them", ways.join(", or "))
     }
 
     /// ``mortise for `Shelf` ``, or `hole` alone where it joins nothing.

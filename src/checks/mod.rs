@@ -16,6 +16,7 @@ mod inlaid;
 mod look_over;
 mod measuring;
 mod opening;
+mod parting;
 mod room;
 mod runs_out;
 mod sags;

@@ -109,9 +109,9 @@ impl Words {
     pub fn liquid(self, litres: f64) -> String {
         let up = |value: f64, steps: f64| number(libm::ceil(value * steps) / steps, 2);
         if self.inches() {
-            format!("{} pints", up(litres / PINT, QUARTERS))
+            of_one(up(litres / PINT, QUARTERS), "pint")
         } else {
-            format!("{} litres", up(litres, TWENTIETHS))
+            of_one(up(litres, TWENTIETHS), "litre")
         }
     }
 
@@ -163,6 +163,13 @@ const TWENTIETHS: f64 = 20.0;
 /// Steps that arithmetic leaves, of one.
 const NOISE: f64 = 1e-6;
 
+/// An amount with its measure, of which there is one or several: `1 litre`, `0.75 litres`.
+fn of_one(amount: impl std::fmt::Display, measure: &str) -> String {
+    let amount = amount.to_string();
+    let s = if amount == "1" { "" } else { "s" };
+    format!("{amount} {measure}{s}")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -205,6 +212,7 @@ mod tests {
         // 180 g are 6.349 oz, a square metre 10.764 square feet.
         assert_eq!((inch.spread(180.0), mm.spread(180.0)), ("0.59 oz a sq ft".into(), "180 g/m²".into()));
         assert_eq!((inch.liquid(0.25), mm.liquid(0.21)), ("0.75 pints".into(), "0.25 litres".into()));
+        assert_eq!(mm.liquid(0.97), "1 litre");
         let pint = 231.0 * 25.4 * 25.4 * 25.4 / 8.0 / 1e6;
         assert!((PINT - pint).abs() < 1e-9);
         assert_eq!(

@@ -52,6 +52,14 @@ const CORNER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet pine = board_stock(
     mitre(stile, head);\nloose_tenons(stile, head, #{ tenon: \"6x30\", count: 1 });\n\
     for member in [head, stile] { after_glue_up(|| rebate(pane, member, #{ depth: 12 })); }\n";
 
+/// Two rails at right angles in one leg of 40, their tenons of 30 each.
+const RAILS_IN_A_LEG: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet pine = board_stock(\"Pine\", #{ thick: 50 });\n\
+    piece(\"Piece\");\n\
+    let leg = board(\"Leg\", pine, #{ x: [0, 40], y: [0, 40], z: [0, 400], grain: \"z\" });\n\
+    let rail = board(\"Rail\", pine, #{ x: [40, 400], y: [10, 30], z: [300, 360], grain: \"x\" });\n\
+    let end = board(\"End rail\", pine, #{ x: [10, 30], y: [40, 300], z: [300, 360], grain: \"y\" });\n\
+    mortise_tenon(rail, leg, #{ depth: 30 });\nmortise_tenon(end, leg, #{ depth: 30 });\n";
+
 #[test]
 fn what_is_wrong_is_said_with_figures() {
     let low = board("low", "[618, 1000]", "[0, 300]", "[409, 427]", "x");
@@ -92,6 +100,13 @@ fn what_is_wrong_is_said_with_figures() {
                 "loose_tenons(shelf, side, #{ tenon: \"8x40\" });\nhole(shelf, \"top\", #{ diameter: 10, along: [10], across: 75 });",
             ),
         ),
+        (
+            "dowels into a row of screws",
+            shelf_and_side(
+                "dowels(shelf, side, #{ dowel: \"8x40\", count: 3 });\nscrews(side, shelf, #{ screw: \"4x40\", count: 3 });",
+            ),
+        ),
+        ("two tenons in one leg", RAILS_IN_A_LEG.into()),
         (
             "groove in a mortise",
             shelf_and_side(&format!(
