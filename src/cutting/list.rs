@@ -1,5 +1,7 @@
 //! The cutting list, sorted as a shop cuts.
 
+use std::collections::BTreeSet;
+
 use super::folded::folded_panels;
 use super::needs::pieces;
 use super::rows::{CutRow, CuttingList, LaterCut, Lipped, Scribed};
@@ -169,10 +171,18 @@ fn named(worked: &WorkedJob, index: usize) -> (&str, &str) {
     panel.and_then(|panel| part.name.split_at_checked(panel.name.len())).unwrap_or((&part.name, ""))
 }
 
+/// Letters of the names of a row, beyond which more of them are only counted. A row of some
+/// dozen parts is far below it; one of thousands of loose parts would carry all their names
+/// into each cut, label and file, and nobody reads them there.
+const NAMED: usize = 400;
+
 /// Names put together: equal ones once, `Shelf 1` and `Shelf 2` as
-/// `Shelf 1, 2`, and their lippings as `Shelf 1, 2 lipping`.
+/// `Shelf 1, 2`, and their lippings as `Shelf 1, 2 lipping`; of very many the first and how
+/// many more there are.
 fn together<'n>(names: impl Iterator<Item = (&'n str, &'n str)>) -> String {
     let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
+    let mut known: BTreeSet<(&str, &str, &str)> = BTreeSet::new();
+    let (mut letters, mut more) = (0, 0);
     for (name, last) in names {
         let (stem, tail) = match name.rsplit_once(' ') {
             Some((stem, tail)) if !tail.is_empty() && tail.bytes().all(|b| b.is_ascii_digit()) => {
@@ -180,10 +190,19 @@ fn together<'n>(names: impl Iterator<Item = (&'n str, &'n str)>) -> String {
             }
             _ => (name, ""),
         };
-        match groups.iter_mut().find(|group| (group.0, group.1) == (stem, last)) {
-            Some(group) if !group.2.contains(&tail) => group.2.push(tail),
-            Some(_) => {}
-            None => groups.push((stem, last, vec![tail])),
+        if !known.insert((stem, last, tail)) {
+            continue;
+        }
+        if letters > NAMED {
+            more += 1;
+            continue;
+        }
+        letters += tail.len();
+        if let Some(group) = groups.iter_mut().find(|group| (group.0, group.1) == (stem, last)) {
+            group.2.push(tail);
+        } else {
+            letters += stem.len() + last.len();
+            groups.push((stem, last, vec![tail]));
         }
     }
     let named: Vec<String> = groups
@@ -197,5 +216,33 @@ fn together<'n>(names: impl Iterator<Item = (&'n str, &'n str)>) -> String {
             }
         })
         .collect();
-    named.join(", ")
+    let named = named.join(", ");
+    if more == 0 { named } else { format!("{named} and {more} more") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A hundred names of eleven letters are 1,100: the first 37 are the first to have more
+    /// than 400 between them (36 have 396), so 63 are counted.
+    #[test]
+    fn of_very_many_names_the_first_stand_in_a_row_and_the_rest_are_counted() {
+        let names: Vec<String> = (100..200).map(|n| format!("Peg 100-{n}")).collect();
+        assert_eq!(names[0].len(), 11);
+        let all = together(names.iter().chain(&names).map(|name| (name.as_str(), "")));
+        assert_eq!(all, format!("{} and 63 more", names[..37].join(", ")));
+        let few = together(names[..37].iter().map(|name| (name.as_str(), "")));
+        assert_eq!(few, names[..37].join(", "));
+    }
+
+    /// Numbers of one stem count for their own letters only: `Peg` and 133 numbers of
+    /// three are 402, with 132 of them 399.
+    #[test]
+    fn numbers_of_one_name_are_counted_like_names() {
+        let names: Vec<String> = (100..300).map(|n| format!("Peg {n}")).collect();
+        let all = together(names.iter().map(|name| (name.as_str(), "")));
+        let numbers: Vec<String> = (100..233).map(|n| n.to_string()).collect();
+        assert_eq!(all, format!("Peg {} and 67 more", numbers.join(", ")));
+    }
 }

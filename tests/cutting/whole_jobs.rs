@@ -578,3 +578,34 @@ mitre(front, left);
     assert!(row("Top").contains("glued up of 3 boards 166.7 wide"), "{csv}");
     assert!(row("Front").contains("gauge 18.9°, blade 41.6°"), "{csv}");
 }
+
+/// Racks of forty loose pegs each, all alike and each with a name of its own.
+fn pegs(racks: usize) -> String {
+    format!(
+        "job(\"Pegs\", #{{ unit: \"mm\" }});\n\
+         let ply = sheet_stock(\"Ply\", #{{ thick: 18, sheet: [2440, 1220], grain: \"length\" }});\n\
+         for p in 0..{racks} {{\n    piece(\"Rack \" + p);\n    for i in 0..40 {{\n\
+         panel(\"Peg \" + p + \"-\" + i, ply, #{{ x: [i * 60, i * 60 + 50], y: [0, 80], z: [0, 18], grain: \"x\" }});\n\
+         }}\n}}\n"
+    )
+}
+
+mod slow_tests {
+    use super::*;
+
+    /// What is written is the work that can be counted: of twice the racks it is twice, and
+    /// a little more for longer numbers. When each cut named every part of its row it was
+    /// 2.99 times.
+    #[test]
+    fn twice_the_loose_parts_make_twice_the_files() {
+        let bytes = |racks: usize| {
+            let request = crate::support::scripts::request("pegs.rhai", pegs(racks));
+            let set = rodwright::set_out(&request, &rodwright::Choices::default());
+            assert!(!set.has_errors());
+            set.files.iter().map(|file| file.bytes.len()).sum::<usize>()
+        };
+        let (some, twice) = (bytes(8), bytes(16));
+        println!("{some} bytes, {twice} of twice the racks");
+        assert!(10 * twice < 22 * some, "{some} bytes, {twice} of twice the racks");
+    }
+}

@@ -41,8 +41,12 @@ const OVER_FOOT: f64 = 0.25;
 /// The ways a part's label can be broken, the best first. Where even the name
 /// on one line does not go in, the number stands with the size: the name stands
 /// beside the number in the cuts.
-pub(in crate::drawing) fn part_ways(mark: &str, name: &str, size: &str) -> Vec<Vec<Line>> {
+pub(in crate::drawing) fn part_ways(mark: &str, name: &str, size: &str, room: Rect) -> Vec<Vec<Line>> {
     let number = |text: &str| Line { text: text.to_owned(), height: NUMBER, item: true };
+    let bare = [vec![note(mark.to_owned()), note(size.to_owned())], vec![note(format!("{mark}, {size}"))]];
+    if is_hopeless(name, room.width().max(room.height())) {
+        return bare.into();
+    }
     let mut ways = vec![
         vec![number(mark), note(name.to_owned()), note(size.to_owned())],
         vec![note(format!("{mark} {name}")), note(size.to_owned())],
@@ -51,12 +55,26 @@ pub(in crate::drawing) fn part_ways(mark: &str, name: &str, size: &str) -> Vec<V
     if let Some((first, last)) = halves(name) {
         ways.push(vec![note(format!("{mark} {first}")), note(last), note(size.to_owned())]);
     }
-    ways.extend([
-        vec![note(format!("{mark} {name}"))],
-        vec![note(mark.to_owned()), note(size.to_owned())],
-        vec![note(format!("{mark}, {size}"))],
-    ]);
+    ways.push(vec![note(format!("{mark} {name}"))]);
+    ways.extend(bare);
     ways
+}
+
+/// Bytes of a name whose width is looked at, for each millimetre of the room: more than
+/// stand in twice its length, since letters are hardly narrower than a millimetre.
+const LOOKED_AT: f64 = 4.0;
+
+/// Whether a name cannot go into a room so long even in halves, seen from its beginning
+/// alone. Names of hundreds of parts put together are not measured for each of these.
+fn is_hopeless(name: &str, longest: f64) -> bool {
+    let enough = LOOKED_AT * longest.max(1.0);
+    let Some((end, _)) = name.char_indices().find(|(at, c)| *at as f64 > enough && *c == ' ') else {
+        return false;
+    };
+    // A line loses no more than one space where it is broken.
+    let doubled = || name.as_bytes().windows(2).any(|two| two.iter().all(u8::is_ascii_whitespace));
+    let halves = 2.0 * (longest + LABEL);
+    runs_width(&stacked(&name[..end]), LABEL, Weight::Regular) > halves && !doubled()
 }
 
 /// The ways an offcut's label can be broken.
@@ -205,5 +223,28 @@ fn set_lines(plate: &mut Plate, block: &Block, lines: &[Line], part: &str) {
         let role = if line.item { Role::ItemNumber } else { Role::Note };
         let shows = Shows { part: part.to_owned(), ..Shows::default() };
         plate.marks.push(Mark { ink: Ink::Text(text), role, shows });
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_that_is_not_measured_would_go_into_no_line() {
+        let room = |wide: f64| Rect::new(0.0, 0.0, wide, 40.0);
+        let names: Vec<String> = (0..60).map(|n| format!("Peg {n}")).collect();
+        let long = names.join(", ");
+        for wide in [5.0, 40.0, 80.0, 200.0, 400.0, 2000.0] {
+            let ways = part_ways("7", &long, "60 × 80", room(wide));
+            let longest = wide.max(40.0);
+            let goes = |way: &Vec<Line>| way.iter().all(|line| line.width() <= longest);
+            let (first, last) = halves(&long).unwrap();
+            let in_halves = goes(&vec![note(format!("7 {first}")), note(last)]);
+            assert!(ways.len() == 7 || !in_halves, "{wide}: only {} ways", ways.len());
+            assert!([2, 7].contains(&ways.len()));
+            assert_eq!(ways.len(), if wide < 100.0 { 2 } else { 7 }, "{wide}");
+        }
+        assert_eq!(part_ways("7", "Shelf", "60 × 80", room(1.0)).len(), 6);
     }
 }

@@ -151,7 +151,8 @@ impl Picture<'_> {
             room.x1 -= RUN_BAND;
         }
         let grain = self.cutting.grained.then(|| grain_on_sheet(row, piece));
-        write(plate, room, &part_ways(&row.mark, &row.name, &self.size(piece)), grain, &row.mark)
+        let ways = part_ways(&row.mark, &row.name, &self.size(piece), room);
+        write(plate, room, &ways, grain, &row.mark)
     }
 
     /// `864 × 294`.
