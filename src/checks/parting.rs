@@ -165,19 +165,18 @@ impl Pair<'_> {
         let toward = side_of(self.part.at.dir(way));
         let far = LengthStyle::of(self.job.unit).text(by);
         let to = to_the(toward);
-        match self.placed_by(mine, way, toward).filter(|_| by < room && self.is_free(mine, way * by)) {
-            Some(keys) => Some(Way { rank: 0, by, text: format!("move the {named} {far} {to}, by {keys}") }),
-            None => {
-                let other = self.others(mine).next()?;
-                // A part moved past the edge of the one it is let into hangs in the air.
-                let within = self.blank(way).1 - self.of_other(other, way).1;
-                (by < within).then(|| Way {
-                    rank: 2,
-                    by,
-                    text: format!("move `{}` and with it the {named} {far} {to}", other.name),
-                })
-            }
+        let keys = self.placed_by(mine, way, toward).filter(|_| by < room && self.is_free(mine, way * by));
+        if let Some(keys) = keys {
+            return Some(Way { rank: 0, by, text: format!("move the {named} {far} {to}, by {keys}") });
         }
+        let other = self.others(mine).next()?;
+        // A part moved past the edge of the one it is let into hangs in the air.
+        let within = self.blank(way).1 - self.of_other(other, way).1;
+        (by < within).then(|| Way {
+            rank: 2,
+            by,
+            text: format!("move `{}` and with it the {named} {far} {to}", other.name),
+        })
     }
 
     /// The parts a cut's joint relates besides this one.

@@ -233,7 +233,8 @@ fn every_script_goes_together_in_few_steps() {
             execute(&worked, order);
             both_ends_at_once(&job, &worked, order);
             units_by_themselves(&worked, order);
-            assert!(order.steps.len() <= 12, "{script}: {} steps", order.steps.len());
+            // One of them glues up the wide boards, before all else.
+            assert!(order.steps.len() <= 13, "{script}: {} steps", order.steps.len());
         }
     }
 }
@@ -293,7 +294,7 @@ fn a_table_is_glued_in_two_goes() {
 }
 
 /// A top of 900 by 500 by 25 of boards at most 200 wide, 195 of which is left when jointed,
-/// is three boards. Each seam is 912.5 by 25 in the rough: 22,812 mm2 at 1.46 MPa over
+/// is three boards. Each seam is 912.5 by 25 in the rough: 22,812 mm2 at 1.46 `MPa` over
 /// 9,000 N a bar is 3.7, so four bars, over 500 and the 5 left on. Two ends of 300 wide are
 /// two boards each.
 #[test]

@@ -99,21 +99,22 @@ mod slow_tests {
 
     /// Most sheets of each set on A3. A set that grows is one that nobody leafs through:
     /// twenty sheets for a small cabinet were the fault (no source; the bars are ours). Views
-    /// from behind that are turned end for end took a sheet more of three sets.
+    /// from behind that are turned end for end took a sheet more of three sets, the step that
+    /// glues up wide boards one more of five.
     const MOST: [(&str, usize); 14] = [
-        ("atlas_bookcase", 10),
-        ("blanket_chest", 12),
+        ("atlas_bookcase", 11),
+        ("blanket_chest", 13),
         ("card_box", 7),
         ("corner_bookcase", 13),
         ("low_bookcase", 9),
         ("notice_frame", 7),
         ("periodicals_cabinet", 14),
         ("porch_bench", 10),
-        ("readers_stool", 10),
+        ("readers_stool", 11),
         ("reading_chair", 22),
         ("reading_table", 8),
-        ("specimen_cupboard", 25),
-        ("splayed_settle", 7),
+        ("specimen_cupboard", 26),
+        ("splayed_settle", 8),
         ("window_wall", 28),
     ];
 

@@ -33,7 +33,7 @@ pub(super) fn sections(sheets: &[Sheet], found: &mut Vec<Finding>) {
 }
 
 /// D19: every detail letter beside one circle and in one title; joints that lie close
-/// share a circle, `D, T`.
+/// share a circle, `D T`.
 pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
     let mut all: BTreeMap<String, Uses> = BTreeMap::new();
     for sheet in sheets {
@@ -43,7 +43,7 @@ pub(super) fn details(sheets: &[Sheet], found: &mut Vec<Finding>) {
             let place = (sheet.number.clone(), text.at);
             match mark.role {
                 Role::DetailMark => {
-                    for letter in words.split(", ") {
+                    for letter in words.split(' ') {
                         all.entry(letter.to_owned()).or_default().ends.push(place.clone());
                     }
                 }

@@ -165,7 +165,7 @@ fn detail_letters_stand_beside_one_circle_and_in_one_title() {
     assert_eq!(found(vec![circle(40.0), title(90.0), title(120.0)]), ["D19"]);
     // Two that share a circle have a title each.
     let both = |second: Option<f64>| {
-        let own = [at(40.0, "B, C", Role::DetailMark), title(90.0)].into_iter();
+        let own = [at(40.0, "B C", Role::DetailMark), title(90.0)].into_iter();
         own.chain(second.map(|x| at(x, "C  1:2", Role::Title))).collect::<Vec<_>>()
     };
     assert_eq!(found(both(Some(120.0))), Vec::<&str>::new());

@@ -12,8 +12,9 @@ use crate::geometry::trig;
 use crate::paper::{Anchor, Ink, Mark, Pen, Role, Weight, dash, lettering};
 use crate::solid::Camera;
 
-/// Stands between the letters of details that share a circle.
-const LETTERS_APART: &str = ", ";
+/// Stands between the letters of details that share a circle; a comma would hang under the
+/// line, where their leader ends.
+const LETTERS_APART: &str = " ";
 /// Cap height of the letters, mm: one size above figures.
 const LETTER: f64 = 5.0;
 /// Least radius of a circle, mm.
