@@ -157,8 +157,9 @@ const WIDEST: [[f64; 2]; 3] = [[200.0, 8.0 * INCH], [250.0, 10.0 * INCH], [300.0
 /// The widest board there usually is of a species, mm, where a script does not say: wider
 /// parts are glued up.
 pub fn usual_widest(species: Option<&str>, unit: Unit) -> f64 {
-    let among =
-        |names: &[&str]| species.is_some_and(|one| names.iter().any(|n| n.eq_ignore_ascii_case(one.trim())));
+    // A short name is as wide as the species it means.
+    let known = species.and_then(Species::named);
+    let among = |names: &[&str]| known.is_some_and(|one| names.contains(&one.name));
     let [narrower, usual, wider] =
         WIDEST.map(|[metric, inches]| if unit == Unit::Inch { inches } else { metric });
     if among(&WIDER) {
@@ -223,7 +224,7 @@ mod tests {
             let inches = usual_widest(name, Unit::Inch) / INCH;
             format!("{} {}", usual_widest(name, Unit::Mm), number(inches, 3))
         };
-        assert_eq!(widest(Some("Black walnut")), "200 8");
+        assert_eq!([widest(Some("Black walnut")), widest(Some("walnut"))], ["200 8"; 2]);
         assert_eq!(widest(Some("eastern white pine")), "300 12");
         assert_eq!([widest(Some("white oak")), widest(None)], ["250 10"; 2]);
     }

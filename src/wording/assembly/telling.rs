@@ -98,7 +98,7 @@ impl Telling<'_> {
         }
     }
 
-    /// Panels glued up of boards: `Top of 4 boards, and Left side and Right side of 2 each`.
+    /// Panels glued up of boards: `Glue up Top of 4 boards; Left side and Right side of 2 boards each`.
     fn of_boards(&self, step: &Step) -> String {
         let mut counts: Vec<(usize, Vec<usize>)> = Vec::new();
         for one in &step.staved {
