@@ -268,3 +268,79 @@ after_glue_up(|| { chamfer(left, "front", #{ width: 3 }); });
         .all(|o| o.task == Task::Cut(CutKind::Chamfer) && o.state == State::GluedUp);
     assert!(kinds, "{list:#?}");
 }
+
+/// What the bench works of a notch, as text: `notch Channel { .. }; fence [30.0]`.
+fn notches(of: [[f64; 2]; 3], cut: &str) -> Vec<String> {
+    let [x, y, z] = of;
+    let text = format!(
+        "job(\"Rack\", #{{ unit: \"mm\" }});\n\
+         let oak = board_stock(\"Oak\", #{{ thick: [27, 34, 52] }});\npiece(\"Rack\");\n\
+         let rail = board(\"Rail\", oak, #{{ x: {x:?}, y: {y:?}, z: {z:?}, grain: \"x\" }});\n\
+         notch(rail, #{{ {cut} }});"
+    );
+    of_kind(&all(&text), CutKind::Notch)
+}
+
+fn of_kind(list: &[SetUp], kind: CutKind) -> Vec<String> {
+    of(list, kind).iter().map(|setup| format!("{:?}", setup.setting)).collect()
+}
+
+/// A notch that opens no edge is a window: it is set up as any other, from whichever side
+/// the piece's axes have it swept.
+#[test]
+fn a_window_in_the_middle_of_a_board_is_set_up() {
+    let thick = [0.0, 22.0];
+    let upright = notches([[0.0, 1100.0], thick, [0.0, 120.0]], "x: [800, 840], z: [40, 70]");
+    let flat = notches([[0.0, 1100.0], [0.0, 120.0], thick], "x: [800, 840], y: [40, 70]");
+    assert_eq!(upright.len(), 1, "{upright:?}");
+    assert_eq!(flat.len(), 1, "{flat:?}");
+    assert!(upright[0].contains("Through"), "{upright:?}");
+}
+
+/// In a leg that leans a level notch lies askew: it is marked corner by corner on the face it
+/// is seen square from, and no cutter is set to a mitre there is none of.
+#[test]
+fn a_level_notch_in_a_leg_that_leans_is_marked_by_its_drawing() {
+    let text = "job(\"Rack\", #{ unit: \"mm\" });\n\
+         let oak = board_stock(\"Oak\", #{ thick: [52] });\npiece(\"Rack\");\n\
+         let leg = board(\"Leg\", oak, #{ x: [0, 40], y: [0, 40], z: [0, 400], grain: \"z\", splay: 8 });\n\
+         notch(leg, #{ x: [-20, 80], y: [0, 15], z: [300, 330] });";
+    assert_eq!(of_kind(&all(text), CutKind::Notch), ["ByDrawing { depth: To(15.0) }"]);
+}
+
+/// No cut that takes wood from a blank is without a form that a sheet can size, in any of
+/// the pieces of the joint families.
+#[test]
+fn every_cut_of_the_families_is_read() {
+    let mut folders = vec![std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/drawing/families")];
+    let mut scripts = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for path in std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+            if path.is_dir() { folders.push(path) } else { scripts.push(path) }
+        }
+    }
+    let (mut cuts, mut unread) = (0, Vec::new());
+    for path in scripts.iter().filter(|path| path.extension().is_some_and(|ending| ending == "rhai")) {
+        let (_, worked) = job(&std::fs::read_to_string(&path).unwrap());
+        for part in &worked.parts {
+            let read = super::feature::read(part);
+            for (index, cut) in part.cuts.iter().enumerate().filter(|(_, cut)| takes_wood(cut, part.size)) {
+                cuts += 1;
+                // The bore of a pocket screw is read with its pocket.
+                let bored = cut.kind == CutKind::ScrewHole
+                    && read.iter().any(|f| matches!(f.form, super::feature::Form::SlopedBore(_)));
+                if !bored && !read.iter().any(|feature| feature.cut == index) {
+                    unread.push(format!("{}: {:?} of {}", path.display(), cut.kind, part.name));
+                }
+            }
+        }
+    }
+    assert!(cuts > 500, "{cuts}");
+    assert!(unread.is_empty(), "{unread:#?}");
+}
+
+/// Whether the box round a cut reaches into the blank.
+fn takes_wood(cut: &crate::joinery::Cut, size: crate::geometry::DVec3) -> bool {
+    let (low, high) = super::feature::outlines::bounds(&cut.shape);
+    (0..3).all(|axis| low[axis] < size[axis] - 0.5 && high[axis] > 0.5)
+}

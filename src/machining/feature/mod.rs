@@ -12,6 +12,7 @@ pub(crate) mod sloped_bore;
 pub(crate) mod slopes;
 pub(crate) mod tenons;
 pub(crate) mod through;
+mod tilted;
 
 pub(crate) use faces::{SAME, axis_side, face_on};
 pub(crate) use flared::Flared;

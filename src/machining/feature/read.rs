@@ -12,6 +12,7 @@ use super::raked::raked;
 use super::slopes::short_end;
 use super::tenons::{mark_haunches, mark_lines};
 use super::through;
+use super::tilted::tilted;
 use crate::geometry::{DVec3, trig};
 use crate::joinery::{Cut, CutKind, WorkedPart};
 use crate::machining::tolerance::{ENDS, NO_LEAN, ON, STRAIGHT};
@@ -75,6 +76,11 @@ fn form(cut: &Cut, size: DVec3) -> Option<Form> {
     }
     if cut.kind == CutKind::AccessHole && axis_of(shape.at.z).is_none() {
         return slanting_hole(shape, size);
+    }
+    if cut.kind == CutKind::Notch
+        && let Some(form) = tilted(shape, size)
+    {
+        return Some(form);
     }
     let Some(axis) = axis_of(shape.at.z) else {
         return slope(shape, size)
@@ -150,8 +156,10 @@ fn pocket((min, max): (DVec3, DVec3), size: DVec3, axis: usize, round: f64) -> O
         let (a, far) = axis_side(*f);
         opens(*f) && !opens(face_on(a, !far))
     });
-    let through = opens(face_on(axis, false)) && opens(face_on(axis, true));
-    let entry = if through { Some(face_on(axis, false)) } else { one_sided }?;
+    let through = |axis: usize| opens(face_on(axis, false)) && opens(face_on(axis, true));
+    // A window is swept as the piece stands, and so perhaps along the face it goes through.
+    let window = || [2, 1, 0].into_iter().find(|axis| through(*axis)).map(|axis| face_on(axis, false));
+    let entry = if through(axis) { Some(face_on(axis, false)) } else { one_sided.or_else(window) }?;
     Some(Form::Pocket { min, max, entry, round })
 }
 
