@@ -70,7 +70,7 @@ fn collide(
     let joint = |cut: &Cut| cut.joint.and_then(|j| worked.joints.get(j));
     let one_pair = joint(a).zip(joint(b)).is_some_and(|(a, b)| twice::shared(a, b).is_some());
     let told = a.joint.zip(b.joint).is_some_and(|(a, b)| doubled.contains(&(a.min(b), a.max(b))));
-    let wrong = match (class(a.kind), class(b.kind)) {
+    let wrong = match (place(a), place(b)) {
         (Class::Saw, _)
         | (_, Class::Saw)
         | (Class::Hole, Class::Hole | Class::Channel)
@@ -87,7 +87,16 @@ fn collide(
     (by > TOUCH && both_take(part, a, b) > LEAST).then_some(by)
 }
 
-/// The class of a cut.
+/// The class of a cut where it lies: a slot or hole of a joint has a button, screw or spigot
+/// in it, one that is only shaped has nothing.
+fn place(cut: &Cut) -> Class {
+    match class(cut.kind) {
+        Class::Hole if cut.joint.is_some() && cut.kind != CutKind::Notch => Class::Pocket,
+        class => class,
+    }
+}
+
+/// The class of a kind of cut.
 fn class(kind: CutKind) -> Class {
     match kind {
         CutKind::Mortise

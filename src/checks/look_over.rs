@@ -1,8 +1,8 @@
 //! A worked job looked over, check by check.
 
 use super::{
-    apart, bears, clash, collide, cross_grain, hung, in_wood, inlaid, opening, room, runs_out, sags, swings,
-    tips, twice, unjoined,
+    apart, bears, clash, collide, cross_grain, fittings, hung, in_wood, inlaid, opening, room, runs_out,
+    sags, swings, tips, twice, unjoined,
 };
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -17,6 +17,7 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(clashes);
     found.extend(collisions);
     found.extend(in_wood::check(job, worked));
+    found.extend(fittings::check(worked));
     // What leaves the wood leaves nothing to touch either: that is said once.
     let apart = apart::check(worked);
     let is_told =

@@ -10,6 +10,7 @@ mod clash;
 mod collide;
 mod cross_grain;
 pub mod figures;
+mod fittings;
 mod hung;
 mod in_wood;
 mod inlaid;

@@ -5,7 +5,7 @@ use super::measuring::{TOUCH, range, side_of};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, WorkedJob, WorkedPart, corners};
 use crate::measure::LengthStyle;
-use crate::model::{Job, Side, Word};
+use crate::model::{Job, OptionKind, OptionSpec, Side, Word};
 use crate::problem::wording;
 
 /// Most ways that a message offers: more are not read.
@@ -15,13 +15,15 @@ const OFFERED: usize = 3;
 const KEPT: f64 = 0.4;
 
 /// Options that say where along the run of a joint its cuts stand.
-const ALONG: [&str; 7] = ["along", "at", "up", "inset", "from_end", "spacing", "count"];
+const ALONG: [&str; 8] = ["along", "at", "up", "inset", "from_end", "setback", "spacing", "count"];
+/// Of these, what says nothing of the middle one of a row, which stands still.
+const SPREAD: [&str; 3] = ["inset", "from_end", "spacing"];
 /// Options that say where across its run they stand, besides `offset` with `toward`.
-const ACROSS: [&str; 5] = ["along", "across", "at", "edge", "inset"];
+const ACROSS: [&str; 7] = ["along", "across", "at", "edge", "down", "setback", "inset"];
 /// Options of which half goes into either part.
 const HALVED: [&str; 2] = ["tenon", "dowel"];
 /// Options that say how deep, or that bring what is let in.
-const DEEP: [&str; 4] = ["depth", "screw", "leaf", "size"];
+const DEEP: [&str; 5] = ["depth", "screw", "leaf", "size", "pin"];
 
 /// Two cuts of one part, with what is told of them.
 #[derive(Clone, Copy)]
@@ -218,11 +220,29 @@ impl Pair<'_> {
         rest.all(|other| !shares(&moved, other) || shares(&stands, other))
     }
 
+    /// Whether a cut stands in the middle of a row of its joint along `way`, whatever spaces
+    /// the others.
+    fn is_middle(&self, cut: &Cut, way: DVec3) -> bool {
+        let middle = |one: &Cut| {
+            let (lo, hi) = range(&corners(&one.shape), way);
+            f64::midpoint(lo, hi)
+        };
+        let alike = |one: &&Cut| (one.joint, one.origin, one.kind) == (cut.joint, cut.origin, cut.kind);
+        let row: Vec<f64> = self.part.cuts.iter().filter(alike).map(middle).collect();
+        let (low, high) =
+            row.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), at| (l.min(*at), h.max(*at)));
+        high - low > TOUCH && (middle(cut) - f64::midpoint(low, high)).abs() < TOUCH
+    }
+
     /// The options that move a cut along `way`, as a message names them; `None` if no option
     /// of its word does.
     fn placed_by(&self, cut: &Cut, way: DVec3, toward: Side) -> Option<String> {
         let word = self.word(cut)?;
-        let has = |key: &&&str| word.options.iter().any(|o| o.key == **key);
+        // A number of holes up or down the side is no place, and what insets a row along its
+        // run does not move it across.
+        let asks = |key: &str| word.options.iter().any(|o| o.key == key);
+        let is_place = |o: &OptionSpec| o.key == "count" || !matches!(o.kind, OptionKind::Count { .. });
+        let has = |key: &&&str| word.options.iter().any(|o| o.key == **key && is_place(o));
         // A shaping joins nothing and so has no run: any of what places it may be meant.
         let along_run = self.others(cut).next().is_some_and(|other| {
             let shared = |axis: DVec3| {
@@ -237,7 +257,16 @@ impl Pair<'_> {
         if !along_run && has(&&"offset") {
             return Some(format!("`offset` with `toward: \"{}\"`", toward.name()));
         }
-        let keys: Vec<&str> = keys.iter().filter(has).copied().collect();
+        let of_run = |key: &str| key == "inset" && (asks("spacing") || asks("setback"));
+        let still = along_run && self.is_middle(cut, way);
+        let upright = matches!(toward, Side::Bottom | Side::Top);
+        let moves = |key: &&str| match *key {
+            "setback" => matches!(toward, Side::Front | Side::Back),
+            "down" => upright,
+            key if along_run => !still || !SPREAD.contains(&key),
+            _ => !of_run(key),
+        };
+        let keys: Vec<&str> = keys.iter().filter(has).copied().filter(moves).collect();
         // Another number moves all of a row, and none by a distance that can be told.
         (keys != ["count"] && !keys.is_empty()).then(|| wording::one_of(keys))
     }

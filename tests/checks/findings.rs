@@ -106,6 +106,8 @@ fn what_is_wrong_is_said_with_figures() {
                 "dowels(shelf, side, #{ dowel: \"8x40\", count: 3 });\nscrews(side, shelf, #{ screw: \"4x40\", count: 3 });",
             ),
         ),
+        ("button in a bearer", include_str!("button_in_a_bearer.rhai").into()),
+        ("pins back to back", include_str!("pins_back_to_back.rhai").into()),
         ("two tenons in one leg", RAILS_IN_A_LEG.into()),
         (
             "groove in a mortise",

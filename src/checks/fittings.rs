@@ -1,0 +1,62 @@
+//! Screws and buttons that run into a part which their joint knows nothing of.
+
+use std::cell::OnceCell;
+
+use super::measuring::TOUCH;
+use crate::geometry::Placement;
+use crate::joinery::{Insert, PartSource, WorkedJob, WorkedJoint, WorkedPart};
+use crate::problem::Problem;
+use crate::solid::{Body, Standing, carve};
+
+/// A warning for each joint whose fittings stand in a part beside it.
+pub(super) fn check(worked: &WorkedJob) -> Vec<Problem> {
+    let stands = |part: &WorkedPart| Standing::new(&part.solid, &part.at);
+    let known: Vec<OnceCell<Standing>> = vec![OnceCell::new(); worked.parts.len()];
+    let mut found = Vec::new();
+    for joint in &worked.joints {
+        let Some(piece) = joint.parts.first().and_then(|p| worked.parts.get(*p)).map(|p| p.piece) else {
+            continue;
+        };
+        for (insert, fitting) in bodies(joint) {
+            let hit = worked.parts.iter().enumerate().zip(&known).find(|((index, part), known)| {
+                // A lipping is glued on before it is screwed into, as one with its board.
+                part.piece == piece
+                    && !matches!(part.source, PartSource::Lipping { .. })
+                    && !joint.parts.contains(index)
+                    && runs_into(&fitting, known.get_or_init(|| stands(part)))
+            });
+            if let Some(((_, part), _)) = hit {
+                found.push(told(joint, insert, part));
+                break;
+            }
+        }
+    }
+    found
+}
+
+/// The screws and buttons of a joint, each where it stands.
+fn bodies(joint: &WorkedJoint) -> impl Iterator<Item = (&Insert, Standing)> {
+    let stiff = |insert: &&Insert| insert.item.is_screw() || insert.item.slides();
+    joint.inserts.iter().filter(stiff).flat_map(|insert| {
+        let solid = insert.body.as_ref().and_then(|body| carve(&Body::Prism(body.clone()), &[]).ok());
+        let place = move |at: &Placement| Some((insert, Standing::new(solid.as_ref()?, at)));
+        insert.at.iter().filter_map(place).collect::<Vec<_>>()
+    })
+}
+
+/// Whether a fitting stands in the wood of a part; what only grazes it is drawn so.
+fn runs_into(fitting: &Standing, part: &Standing) -> bool {
+    fitting.runs_into(part)
+        && part.ways_beside(fitting).into_iter().all(|way| fitting.way_out(part, way) > TOUCH)
+}
+
+/// `` a button of `buttons` stands in `Left bearer` ``.
+fn told(joint: &WorkedJoint, insert: &Insert, part: &WorkedPart) -> Problem {
+    let what = if insert.item.slides() { "button" } else { "screw" };
+    let message = format!("a {what} of `{}` runs into `{}`, which it does not join", joint.word, part.name);
+    Problem::warning("fitting-in-part", message)
+        .at(joint.origin)
+        .place(part.origin.user, "the part it runs into")
+        .part(part.name.clone())
+        .help("move one of the two: `inset`, `count` or `spacing` of the joint move its fittings, where it has them")
+}
