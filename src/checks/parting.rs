@@ -3,7 +3,7 @@
 
 use super::measuring::{TOUCH, range, side_of};
 use crate::geometry::DVec3;
-use crate::joinery::{Cut, WorkedJob, WorkedPart, corners};
+use crate::joinery::{Cut, CutKind, WorkedJob, WorkedPart, corners};
 use crate::measure::LengthStyle;
 use crate::model::{Job, OptionKind, OptionSpec, Side, Word};
 use crate::problem::wording;
@@ -79,7 +79,9 @@ impl Pair<'_> {
             .flat_map(|moved| ways().into_iter().map(move |way| (moved, way)))
             .filter_map(|(moved, way)| {
                 let name = named.get(moved)?;
-                self.less_deep(moved, way, name).or_else(|| self.aside(moved, way, name))
+                self.less_deep(moved, way, name)
+                    .or_else(|| self.shouldered(moved, way))
+                    .or_else(|| self.aside(moved, way, name))
             })
             .collect();
         found.sort_by(|a, b| a.rank.cmp(&b.rank).then(a.by.total_cmp(&b.by)));
@@ -153,6 +155,35 @@ impl Pair<'_> {
             }
         };
         Some(Way { rank: 1, by, text })
+    }
+
+    /// A mortise that ends sooner, since its tenon gets a broader shoulder at the edges: `way`
+    /// leads from the other cut to what is left of it.
+    fn shouldered(&self, moved: usize, way: DVec3) -> Option<Way> {
+        let [mine, _] = self.ordered(moved);
+        let word = self.word(mine)?;
+        let asked = word.options.iter().any(|o| o.key == "shoulder");
+        let square =
+            [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|a| a.dot(mine.shape.at.z).abs() < 0.5);
+        let long = |way: DVec3| {
+            let (lo, hi) = range(&corners(&mine.shape), way);
+            hi - lo
+        };
+        let is_length = square.map(long).all(|other| other < long(way) + TOUCH);
+        if mine.kind != CutKind::Mortise || !asked || !is_length {
+            return None;
+        }
+        let by = self.clears(moved, way);
+        let other = self.others(mine).next()?;
+        let edge = self.of_other(other, way).0;
+        let (from, to) = range(&corners(&mine.shape), way);
+        let fits = edge < from + TOUCH && to - from - by > KEPT * (to - from);
+        fits.then(|| {
+            let least = LengthStyle::of(self.job.unit).text(from + by - edge);
+            let text =
+                format!("give the `{}` of `{}` a `shoulder` of at least {least}", word.name, other.name);
+            Way { rank: 0, by, text }
+        })
     }
 
     /// Moved aside along `way`.

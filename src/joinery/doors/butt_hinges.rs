@@ -132,6 +132,8 @@ const HIGH_DOOR: f64 = 800.0;
 const KNUCKLE: f64 = 5.5;
 /// See `KNUCKLE`.
 const LEAF: f64 = 2.0;
+/// Both as they are sold by the inch: the gap they ask for is 1/16 in.
+const INCH_KNUCKLE: (f64, f64) = (7.0 / 32.0 * INCH, 5.0 / 64.0 * INCH);
 /// The usual screws: diameter and length, mm.
 const SCREW: (f64, f64) = (3.0, 16.0);
 /// Screws of a leaf, and of a short one.
@@ -320,8 +322,12 @@ fn knuckle_side(
 /// The hinge worked out; a problem where it finds no wood or the gap is not its.
 fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> {
     let Leaf { long, wide } = leaf(bench, work, hung)?;
-    let knuckle = work.options.number("knuckle").unwrap_or(KNUCKLE);
-    let thick = work.options.number("thick").unwrap_or(LEAF);
+    let usual = match bench.job.unit {
+        Unit::Mm => (KNUCKLE, LEAF),
+        Unit::Inch => INCH_KNUCKLE,
+    };
+    let knuckle = work.options.number("knuckle").unwrap_or(usual.0);
+    let thick = work.options.number("thick").unwrap_or(usual.1);
     // Shut, two leaves and this gap fill the knuckle; more gap leaves the leaves above
     // the wood.
     let most = knuckle - 2.0 * thick;

@@ -16,6 +16,7 @@ use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::inserts::{Dowelled, Inserted};
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::meeting::trim::Trim;
+use crate::measure::Unit;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -71,6 +72,8 @@ static WORD: Word = Word {
 const SPARE: f64 = 1.0;
 /// Diameters dowels are sold in, mm (common practice, no source).
 const SOLD: &[f64] = &[THINNEST, 8.0, 10.0, 12.0, 16.0];
+/// The same where they are sold by fractions: 1/4, 5/16, 3/8, 1/2 and 5/8 in.
+const SOLD_INCH: &[f64] = &[25.4 / 4.0, 25.4 * 5.0 / 16.0, 25.4 * 3.0 / 8.0, 12.7, 25.4 * 5.0 / 8.0];
 /// How many times longer than thick a dowel may be where the usual one has no room.
 const SHORTER: &[f64] = &[5.0, 4.0, 3.0];
 /// The thinnest of them, mm.
@@ -126,7 +129,7 @@ impl Joinery for Dowels {
         // Never thicker than by the rule: a thinner one is tried for want of room, not a
         // stouter.
         let most = usual.map_or(plane.rect.width - 2.0 * WALL, |(thick, _)| thick);
-        let tries = SOLD.iter().rev().filter(|thick| **thick < most + NOISE);
+        let tries = sold(bench).iter().rev().filter(|thick| **thick < most + NOISE);
         let mut others = tries.flat_map(|thick| SHORTER.iter().map(move |times| (*thick, times * thick)));
         match first {
             Ok(made) => Ok(vec![made]),
@@ -134,6 +137,14 @@ impl Joinery for Dowels {
                 .find_map(|size| dowelled(bench, work, &plane, size).ok())
                 .map_or(Err(why), |made| Ok(vec![made])),
         }
+    }
+}
+
+/// The diameters to be had in the unit of the job, thinnest first, mm.
+fn sold(bench: &Bench<'_>) -> &'static [f64] {
+    match bench.job.unit {
+        Unit::Mm => SOLD,
+        Unit::Inch => SOLD_INCH,
     }
 }
 
@@ -165,7 +176,7 @@ fn size(
         let off = |d: &f64| (d - SHARE * width).abs();
         // The nearest on sale, not the next thinner: the wall below refuses what is too
         // thick.
-        let thick = SOLD.iter().copied().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(THINNEST);
+        let thick = sold(bench).iter().copied().min_by(|p, q| off(p).total_cmp(&off(q))).unwrap_or(THINNEST);
         (thick, TIMES * thick)
     });
     if thick + 2.0 * WALL > width + NOISE {
