@@ -25,7 +25,7 @@ const DEPTH: OptionSpec = OptionSpec {
 /// The option `across`.
 const ACROSS: OptionSpec = OptionSpec {
     key: "across",
-    kind: LENGTH,
+    kind: OptionKind::Length { min: 0.0, max: 1500.0 },
     default: &[Usual::Words("the middle")],
     says: "distance from the marked edge to the middle line",
 };

@@ -1,9 +1,12 @@
-//! The order of assembly as CSV and JSON. Lengths are millimetres, times minutes.
+//! The order of assembly as CSV, in the unit of the job, and JSON, in millimetres. Times are
+//! minutes.
 
 use super::{VERSION, csv};
 use crate::measure::number;
 use crate::output::file::File;
+use crate::output::number::{heads, length};
 use crate::output::writer::{Finished, Writer};
+use crate::wording::Words;
 use crate::wording::assembly::{StepPart, StepRow};
 
 /// What the JSON file holds.
@@ -33,15 +36,18 @@ impl Writer for OrderFiles {
         }
         let written = Written { version: VERSION, steps: set.order };
         let json = serde_json::to_string_pretty(&written).map_err(|e| e.to_string())? + "\n";
-        Ok(vec![File::text("-order.csv", csv::write(&rows(set.order))), File::text("-order.json", json)])
+        Ok(vec![
+            File::text("-order.csv", csv::write(&rows(set.order, set.words))),
+            File::text("-order.json", json),
+        ])
     }
 }
 
 /// A row for each step.
-fn rows(order: &[StepRow<'_>]) -> Vec<Vec<String>> {
+fn rows(order: &[StepRow<'_>], words: Words) -> Vec<Vec<String>> {
     let head =
         ["piece", "step", "times", "what", "parts", "fittings", "glued", "minutes", "diagonals mm", "more"];
-    let mut rows = vec![head.map(String::from).to_vec()];
+    let mut rows = vec![heads(words, &head)];
     let list = |parts: &[StepPart]| {
         let parts: Vec<String> = parts.iter().map(|part| format!("{} {}", part.mark, part.name)).collect();
         parts.join("; ")
@@ -56,7 +62,8 @@ fn rows(order: &[StepRow<'_>]) -> Vec<Vec<String>> {
             step.fittings.join("; "),
             if step.glued { "yes" } else { "no" }.into(),
             step.minutes.map_or_else(String::new, |minutes| number(minutes, 1)),
-            step.diagonals.map_or_else(String::new, |[a, b]| format!("{} {}", number(a, 1), number(b, 1))),
+            step.diagonals
+                .map_or_else(String::new, |[a, b]| format!("{} {}", length(words, a), length(words, b))),
             step.lines.iter().skip(1).cloned().collect::<Vec<_>>().join(" "),
         ]);
     }

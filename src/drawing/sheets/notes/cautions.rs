@@ -57,17 +57,30 @@ pub(in crate::drawing) fn cautions(
     message.extend(tall(job, worked, look));
     message.extend(hung(job, worked, list, look.words()));
     message.extend(high_up(job, worked, look));
-    message.push(
-        "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
-         with anchors rated for piece and load. Look for cables and pipes before drilling."
-            .into(),
-    );
+    message.extend(on_walls(job, worked));
     message.push(
         "These drawings are a setting-out aid. Local codes come first; let a competent or licensed person judge \
          fixings, glass, electrical work and anything people climb, lean on or walk under."
             .into(),
     );
     message
+}
+
+/// Where anything may come onto a wall: a piece that hangs, one that stands before a wall which
+/// was measured, or one so high that it is to be fixed to one.
+fn on_walls(job: &Job, worked: &WorkedJob) -> Option<String> {
+    let fixed = |i: usize| {
+        let reach = bounds(worked.parts.iter().filter(|p| p.piece == PieceId(i)));
+        let off_floor = |low: f64| job.pieces.get(i).and_then(|piece| piece.floor).unwrap_or(low) > 0.0;
+        hangs(job, worked, PieceId(i))
+            || reach.is_some_and(|(low, high)| off_floor(low.z) || high.z - low.z >= TALL)
+    };
+    let fixed = job.site.is_some() || (0..job.pieces.len()).any(fixed);
+    fixed.then(|| {
+        "Where a piece hangs on a wall or is fixed to one: into studs or solid masonry, never into wall board alone, \
+         with anchors rated for piece and load. Look for cables and pipes before drilling."
+            .into()
+    })
 }
 
 /// Of the finish: rags, air, hands.
@@ -290,15 +303,17 @@ fn mass_of(worked: &WorkedJob, list: &CuttingList, piece: PieceId) -> Option<f64
         .try_fold(0.0, |sum, (n, kg)| Some(sum + kg? * f64::from(u32::try_from(n).ok()?)))
 }
 
+/// Whether a piece hangs on a wall, as its script says or by what hangs it.
+fn hangs(job: &Job, worked: &WorkedJob, piece: PieceId) -> bool {
+    let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
+    let said = job.pieces.get(piece.0).is_some_and(|piece| piece.hung == Some(true));
+    said || worked.joints.iter().any(|j| j.traits.hangs_on_wall && j.parts.iter().any(here))
+}
+
 /// Pieces that hang on a wall, with what they weigh empty.
 fn hung(job: &Job, worked: &WorkedJob, list: &CuttingList, words: Words) -> Option<String> {
-    let hangs = |piece: PieceId| {
-        let here = |p: &usize| worked.parts.get(*p).is_some_and(|p| p.piece == piece);
-        let said = job.pieces.get(piece.0).is_some_and(|piece| piece.hung == Some(true));
-        said || worked.joints.iter().any(|j| j.traits.hangs_on_wall && j.parts.iter().any(here))
-    };
     let mass = |piece: PieceId| mass_of(worked, list, piece);
-    let pieces = job.pieces.iter().enumerate().filter(|(i, _)| hangs(PieceId(*i)));
+    let pieces = job.pieces.iter().enumerate().filter(|(i, _)| hangs(job, worked, PieceId(*i)));
     let names: Vec<String> = pieces
         .map(|(i, piece)| match mass(PieceId(i)) {
             Some(kg) => format!("{} ({} empty)", piece.name, words.mass(kg)),
