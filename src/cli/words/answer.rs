@@ -82,7 +82,22 @@ fn about(parts: &[Part], asked: &str) -> Option<String> {
         return Some(text::list(&found));
     }
     let told: Vec<String> = topics(asked).into_iter().map(|topic| led(parts, topic)).collect();
-    (!told.is_empty()).then(|| told.join("\n"))
+    if !told.is_empty() {
+        return Some(told.join("\n"));
+    }
+    let each = named_in(parts, asked);
+    (!each.is_empty()).then(|| text::list(&each))
+}
+
+/// The words that a question names one by one: `glass door` names a pane and a door.
+fn named_in(parts: &[Part], asked: &str) -> Vec<Part> {
+    let words: Vec<&str> = asked.split_whitespace().collect();
+    let is_named = |entry: &&Entry| words.iter().any(|word| entry.is_called(word));
+    let of = |part: &Part| Part {
+        title: part.title,
+        entries: part.entries.iter().filter(is_named).cloned().collect(),
+    };
+    parts.iter().map(of).filter(|part| !part.entries.is_empty()).collect()
 }
 
 /// What a topic leads to: how it is done, and the words for it, the nearest first.

@@ -9,6 +9,7 @@ mod html;
 mod inches;
 mod kinds;
 mod page;
+mod people;
 mod picture;
 mod text;
 mod topics;

@@ -2,6 +2,7 @@
 //! `moulding` is run by `mould`. A search finds the word by them.
 
 use super::entry::plain;
+use super::people::MORE;
 
 /// Something asked for, and the words that do it.
 pub(super) struct Topic {
@@ -13,8 +14,8 @@ pub(super) struct Topic {
     pub(super) words: &'static [&'static str],
 }
 
-/// All topics. A test holds that every word named is there.
-pub(super) const TOPICS: &[Topic] = &[
+/// Topics of joints and shapes; [`MORE`] has those of pieces and scripts.
+const TOPICS: &[Topic] = &[
     Topic {
         asked: &["arch", "arched", "arches", "curve", "curved", "curves", "arc", "bow", "bowed", "camber"],
         says: "an arched or curved edge is an `outline`: where an arc leaves a corner, `rise` says how far its middle \
@@ -385,10 +386,15 @@ pub(super) const TOPICS: &[Topic] = &[
     },
 ];
 
+/// All topics. A test holds that every word named is there.
+fn all() -> impl Iterator<Item = &'static Topic> {
+    TOPICS.iter().chain(MORE)
+}
+
 /// The topic that something asked for names, of one or of several.
 pub(super) fn topic(asked: &str) -> Option<&'static Topic> {
     let asked = plain(asked);
-    let one = |many: &str| TOPICS.iter().find(|topic| topic.asked.contains(&many));
+    let one = |many: &str| all().find(|topic| topic.asked.contains(&many));
     one(&asked).or_else(|| one(asked.strip_suffix('s')?)).or_else(|| one(asked.strip_suffix("es")?))
 }
 
@@ -409,7 +415,7 @@ pub(super) fn topics(asked: &str) -> Vec<&'static Topic> {
 
 /// What a word may be asked for as, of all topics that lead to it.
 pub(super) fn also(word: &str) -> Vec<&'static str> {
-    let mine = TOPICS.iter().filter(|topic| topic.words.contains(&word));
+    let mine = all().filter(|topic| topic.words.contains(&word));
     mine.flat_map(|topic| topic.asked.iter().copied()).collect()
 }
 
@@ -422,7 +428,7 @@ mod tests {
     fn every_topic_leads_to_words_there_are() {
         let parts = parts(crate::words());
         let names: Vec<&str> = parts.iter().flat_map(|p| &p.entries).map(|e| e.name.as_str()).collect();
-        for topic in TOPICS {
+        for topic in all() {
             for word in topic.words {
                 assert!(names.contains(word), "`{word}`, for {:?}", topic.asked);
             }
@@ -442,7 +448,7 @@ mod tests {
 
     #[test]
     fn no_two_topics_are_asked_for_alike() {
-        let mut asked: Vec<&str> = TOPICS.iter().flat_map(|t| t.asked).copied().collect();
+        let mut asked: Vec<&str> = all().flat_map(|t| t.asked).copied().collect();
         let all = asked.len();
         asked.sort_unstable();
         asked.dedup();

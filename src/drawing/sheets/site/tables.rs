@@ -138,8 +138,14 @@ fn order(on: &On<'_>) -> Table {
     }
     for one in &on.job.scribes {
         let Some(part) = on.worked.parts.get(one.part.0) else { continue };
+        let gaps: Vec<String> = one.gap.iter().map(|mm| on.length(*mm)).collect();
+        let fills = match gaps.as_slice() {
+            [] => String::new(),
+            [all] => format!(" It fills a gap of {all}."),
+            gaps => format!(" It fills gaps of {}, told from the floor up.", gaps.join(", ")),
+        };
         say(format!(
-            "Scribe {} to the wall on the {}: {} is left on it; take it off to the line.",
+            "Scribe {} to the wall on the {}: {} is left on it; take it off to the line.{fills}",
             part.name,
             one.side.name(),
             on.length(one.allow)
@@ -206,8 +212,7 @@ fn tape(on: &On<'_>) -> Table {
     table
 }
 
-/// How the wall is out of true, and what runs along it, as the script tells it: what the
-/// picture, which is square, does not show.
+/// How the wall is out of true, and what runs along it, as the script tells it.
 fn measured(on: &On<'_>) -> Table {
     let truth = &on.site.truth;
     let mut table =
@@ -216,6 +221,9 @@ fn measured(on: &On<'_>) -> Table {
     let heights = ["Width at the floor", "Width half way up", "Width at the ceiling"];
     for (what, wide) in heights.into_iter().zip(&truth.widths) {
         row(what, on.length(*wide));
+    }
+    if !truth.widths.is_empty() {
+        row("Left end", "taken as plumb".into());
     }
     if truth.lean > SAME {
         row("Leans into the room, at the ceiling", on.length(truth.lean));

@@ -218,7 +218,7 @@ fn draw(plate: &mut Plate, shown: &Shown<'_>, look: &Look, layout: &Layout<'_>) 
     let corner = Point::new(layout.area.x0 - reach.x0, layout.area.center().y - reach.center().y);
     let on = OnSheet::at_corner(wall.low, wall.high, corner, layout.scale.factor);
     let rect = wall.rect(on);
-    outline(plate, rect);
+    outline(plate, rect, wall.site.truth.widths.is_empty());
     as_measured(plate, wall, on);
     furniture(plate, shown, on);
     for obstacle in &wall.job.obstacles {
@@ -243,8 +243,9 @@ fn draw(plate: &mut Plate, shown: &Shown<'_>, look: &Look, layout: &Layout<'_>) 
     callouts(&notes, &mut white, layout.area, &manner, &mut number, &mut plate.marks);
 }
 
-/// Floor heavy, ends and ceiling of the wall narrow.
-fn outline(plate: &mut Plate, rect: Rect) {
+/// Floor heavy, ends and ceiling of the wall narrow; its right end where it would stand if
+/// the wall were as wide above as told, unless it `is_square`.
+fn outline(plate: &mut Plate, rect: Rect, is_square: bool) {
     let (narrow, wide) = (plate.narrow, plate.wide);
     let mut line = |from: (f64, f64), to: (f64, f64), width: f64| {
         let mut path = BezPath::new();
@@ -255,11 +256,14 @@ fn outline(plate: &mut Plate, rect: Rect) {
     };
     line((rect.x0, rect.y0), (rect.x1, rect.y0), narrow);
     line((rect.x0, rect.y0), (rect.x0, rect.y1), narrow);
-    line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow);
+    if is_square {
+        line((rect.x1, rect.y0), (rect.x1, rect.y1), narrow);
+    }
     line((rect.x0, rect.y1), (rect.x1, rect.y1), FLOOR * wide);
 }
 
-/// A ceiling that slopes and a skirting, as they were measured.
+/// The right end of a wall that narrows, the left being taken as plumb, a ceiling that slopes
+/// and a skirting, as they were measured.
 fn as_measured(plate: &mut Plate, wall: &Wall<'_>, on: OnSheet) {
     let site = wall.site;
     let narrow = plate.narrow;
@@ -270,6 +274,12 @@ fn as_measured(plate: &mut Plate, wall: &Wall<'_>, on: OnSheet) {
         let shows = Shows { view: 1, ..Shows::default() };
         plate.stroke_of(path, Pen { width: narrow, dash: dash::SOLID }, Role::Outline, shows);
     };
+    if !site.truth.widths.is_empty() {
+        let [floor, middle, top] =
+            [0.0, 0.5, 1.0].map(|share| DVec2::new(site.width_at(share * site.height), share * site.height));
+        line(floor, middle);
+        line(middle, top);
+    }
     if let Some([left, right]) = site.truth.ceiling {
         line(DVec2::new(0.0, left), DVec2::new(site.width, right));
     }

@@ -1,0 +1,181 @@
+//! What makers and their clients call pieces, what is put on them, and the writing of a
+//! script, where the words have other names or none.
+
+use super::topics::Topic;
+
+/// More topics: see [`TOPICS`](super::topics::TOPICS).
+pub(super) const MORE: &[Topic] = &[
+    Topic {
+        asked: &["keyhole", "keyhole_slot", "keyhole_plate", "screw_to_wall", "wall_screws"],
+        says: "there is no word for keyhole slots. A piece hangs on a bevelled `hanging_cleat`, a shelf on a \
+               `wall_bracket` or as `floating_shelf`, a frame by `frame_clips`; screws through a rail into the wall are a \
+               `hole` for the shank and a wider, shallower one for the plug, named in a `note`, and the piece is told \
+               `hung: true`",
+        words: &["hanging_cleat", "wall_bracket", "frame_clips", "hole", "note", "floating_shelf::make"],
+    },
+    Topic {
+        asked: &["hidden_screw", "hidden_screws", "plugged", "plugged_screw", "plugged_screws"],
+        says: "a screw between parts is hidden by `plug`, the diameter of the plug over its head; from behind, \
+               `pocket_screws` do not show",
+        words: &["screws", "pocket_screws", "loose_tenons"],
+    },
+    Topic {
+        asked: &["corner_shelf", "corner_cabinet", "corner_cupboard"],
+        says: "what stands in a corner of two walls is a `corner_case`; a shelf there is an `outline` of its corners on a \
+               ledge or `wall_bracket`",
+        words: &["corner_case::make", "outline", "wall_bracket"],
+    },
+    Topic {
+        asked: &["fixed_shelf", "fixed_shelves"],
+        says: "a fixed shelf is a `panel` `between` the sides, let into them by a `housing`; one that moves lies on \
+               `shelf_pins`",
+        words: &["housing", "panel", "shelf_pins"],
+    },
+    Topic {
+        asked: &["coat_rack", "hook_rail", "peg_rail", "hooks_on_wall"],
+        says: "pegs are `turned` and stand with a `spigot` in a board, one for each place of a loop; the board is told \
+               `hung: true` and has a `hole` for each wall screw",
+        words: &["turned", "spigot", "for", "hole", "floating_shelf::make"],
+    },
+    Topic {
+        asked: &["dresser", "sideboard", "commode"],
+        says: "drawers one over another in a case are a `drawer_bank`; on legs, a `table` takes one drawer with `drawer`; any \
+               other opening takes a `drawer` between two parts",
+        words: &["drawer_bank::make", "table::make", "drawer::make", "case::make"],
+    },
+    Topic {
+        asked: &["wardrobe", "closet", "armoire"],
+        says: "a tall `case` with doors; a hanging rail is a rod, `turned` or a `board`, in a `hole` of either side",
+        words: &["case::make", "door::make", "turned", "hole"],
+    },
+    Topic {
+        asked: &["cutting_board", "chopping_board", "butcher_block", "kneading_board"],
+        says: "a wide `board` of solid wood is glued up of staves by itself, and lists and layouts say of how many; its ends \
+               are held flat by breadboard ends, a `tongue` or `mortise_tenon` left to move",
+        words: &["board", "tongue", "mortise_tenon", "board_stock"],
+    },
+    Topic {
+        asked: &["picture_frame", "photo_frame", "mirror_frame"],
+        says: "a `frame` is mitred round a picture or pane, with its rebate, glass and back; it hangs by `frame_clips`",
+        words: &["frame::make", "mitre", "glass_points", "frame_clips"],
+    },
+    Topic {
+        asked: &["spacer", "spacers", "shim", "shims", "packer", "packers", "packing"],
+        says: "packing between two parts is a `board` of its own, glued by `butt` or held by `screws`; a strip left to fit on \
+               site is cut wide with `scribe`",
+        words: &["board", "butt", "screws", "scribe"],
+    },
+    Topic {
+        asked: &["glue_block", "corner_block", "brace", "braces", "gusset", "knee"],
+        says: "a block or brace is a `board`, its slope cut by `bevel` or drawn by `outline`, glued by `butt` or held by `screws`",
+        words: &["board", "bevel", "outline", "butt", "screws"],
+    },
+    Topic {
+        asked: &["brad", "brads", "panel_pin", "panel_pins"],
+        says: "pins hold `beads` and the blocks of a `stop`; a back in a rebate is held by `screws`",
+        words: &["beads", "stop", "screws"],
+    },
+    Topic {
+        asked: &["apron", "mullion", "mullions", "muntin_bar", "glazing_bar"],
+        says: "a rail under a top, or a bar between panes or panels, is a `board` `between` two others with a \
+               `mortise_tenon` at each end; a `door` brings bars with `bars_up` and `bars_across`",
+        words: &["board", "mortise_tenon", "halving", "door::make"],
+    },
+    Topic {
+        asked: &[
+            "stain",
+            "stained",
+            "varnish",
+            "varnished",
+            "oil",
+            "oiled",
+            "wax",
+            "waxed",
+            "paint",
+            "painted",
+            "lacquer",
+        ],
+        says: "what is put on is told once for the job by `finish`, with its `coats` and what a litre covers",
+        words: &["finish"],
+    },
+    Topic {
+        asked: &["bullnose", "bull_nose", "roundover", "round_edge", "rounded_edge"],
+        says: "an arris is rounded by `round_over`; both arrises of an edge, each with half its thickness, make it half round",
+        words: &["round_over", "mould"],
+    },
+    Topic {
+        asked: &["round_corner", "round_corners", "rounded_corner", "rounded_corners", "fillet"],
+        says: "a corner seen on a side is rounded by an `outline` with an arc from one straight to the next",
+        words: &["outline"],
+    },
+    Topic {
+        asked: &["template", "templates", "full_size", "stencil", "jig", "jigs"],
+        says: "parts with an `outline` are drawn in full size by themselves, over as many pages as they need, with check bars; \
+               jigs are not drawn",
+        words: &["outline"],
+    },
+    Topic {
+        asked: &["cable", "cable_hole", "grommet", "vent", "vents", "ventilation", "cable_slot"],
+        says: "cables and air pass by a `hole`, a `slot`, or a `notch` in an edge",
+        words: &["hole", "slot", "notch"],
+    },
+    Topic {
+        asked: &["existing", "stands_there", "already_there", "fridge", "appliance", "radiator"],
+        says: "what is in the room already is an `obstacle` on the wall of the `site`, from where to where: `check` then says \
+               what has no room, and sheets of the wall show it",
+        words: &["site", "obstacle"],
+    },
+    Topic {
+        asked: &[
+            "soft_close",
+            "damper",
+            "push_to_open",
+            "gas_strut",
+            "gas_spring",
+            "lid_stay",
+            "lid_stays",
+            "stay",
+            "stays",
+        ],
+        says: "there is no word for stays and dampers: choose one by the weight of the lid, which `check` and the cautions \
+               tell, screw it on by its maker's paper and name it in a `note`",
+        words: &["note", "butt_hinges", "cup_hinges", "chest::make"],
+    },
+    Topic {
+        asked: &["bowtie", "butterfly", "butterfly_key", "dutchman", "inlay", "stringing"],
+        says: "there is no word for keys and inlays let into a face: draw the key as an `outline` of its own, and name it in a \
+               `note` where it is let in",
+        words: &["outline", "note"],
+    },
+    Topic {
+        asked: &["slab", "live_edge", "waney_edge", "natural_edge"],
+        says: "an edge as it grew is drawn as an `outline` with arcs, near enough for lists and layouts",
+        words: &["board", "outline", "board_stock"],
+    },
+    Topic {
+        asked: &["cabriole", "carved", "carving", "sculpted"],
+        says: "nothing is drawn carved: a leg is straight, `taper`ed, drawn by `outline` or `turned`",
+        words: &["taper", "outline", "turned", "turned_leg::make"],
+    },
+    Topic {
+        asked: &["loop", "loops", "repeating", "array", "arrays", "several", "many"],
+        says: "what comes several times is written once in a loop: `for i in 0..4 { … }` counts from 0 to 3, `for side in \
+               [left, right] { … }` takes each in turn; lesson 6 of `rodwright words --guide` shows one",
+        words: &["for"],
+    },
+    Topic {
+        asked: &[
+            "variable",
+            "variables",
+            "name_it",
+            "remember",
+            "comment",
+            "comments",
+            "function",
+            "functions",
+        ],
+        says: "`let width = 800;` keeps a size under a name, `//` begins a remark that nothing reads, and a type of your own is a \
+               `fn`; `rodwright words --guide` tells it in ten lessons",
+        words: &["let"],
+    },
+];
