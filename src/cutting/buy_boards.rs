@@ -75,7 +75,8 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     let staved = cutting.rows.iter().any(|row| row.of(list).is_some_and(|row| row.staves.is_some()));
     let glued_over = stock.and_then(|stock| stock.widest(job.unit)).filter(|_| staved && !whole && !told);
     let (waste, parts) = (job.cutting.waste, PER_CENT * parts / laid);
-    let note = Boards { feet, waste, sizes, spare, whole, glued_over, parts };
+    let edge = cutting.sizes.iter().map(|size| size.edge).fold(0.0, f64::max);
+    let note = Boards { feet, waste, sizes, spare, whole, glued_over, parts, edge };
     Some(BuyLine {
         group: Group::Boards,
         what: Bought::Stock(cutting.name.clone()),

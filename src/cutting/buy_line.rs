@@ -139,6 +139,9 @@ pub struct Boards {
     pub glued_over: Option<f64>,
     /// How much of the boards that are laid out becomes parts, per cent.
     pub parts: f64,
+    /// Sapwood or wane that is left away along each long edge of them, mm: it is bought
+    /// with them.
+    pub edge: f64,
 }
 
 /// One line.

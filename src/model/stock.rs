@@ -46,6 +46,8 @@ pub struct SheetSize {
     /// Whether it lies in the shop: it is used first, costs nothing and has no
     /// edges to trim.
     pub on_hand: bool,
+    /// Sapwood or wane left away along each long edge of a board, mm.
+    pub edge: f64,
 }
 
 /// A board in the shop.
@@ -53,7 +55,7 @@ pub struct SheetSize {
 pub struct BoardSize {
     /// Sawn thickness, mm.
     pub thick: f64,
-    /// Length and width without wane, and how many there are.
+    /// Length and width, what of it is left away along its edges, and how many there are.
     pub size: SheetSize,
 }
 
@@ -94,6 +96,8 @@ pub enum StockKind {
         /// Widths to buy, mm, rising: boards are then bought whole, each of one of these.
         /// Empty where the script does not say.
         widths: Vec<f64>,
+        /// Sapwood or wane left away along each long edge of a board to buy, mm.
+        edge: f64,
         /// Boards in the shop, used first.
         on_hand: Vec<BoardSize>,
         /// What they cost, if known.
@@ -142,7 +146,7 @@ const MORE_STAVES: usize = 4;
 
 /// The number of staves that takes least of boards of the widths to be had, each stave
 /// from the narrowest that holds it: of those alike the fewest. `wide` says how wide a
-/// stave is where they are so many.
+/// board a stave takes where they are so many.
 fn suited(widths: &[f64], fewest: usize, wide: impl Fn(usize) -> f64) -> usize {
     let taken = |staves: &usize| {
         let board = widths.iter().find(|board| **board + SAME >= wide(*staves));
@@ -170,12 +174,21 @@ impl Stock {
         Some(told.unwrap_or_else(|| timber::usual_widest(species.as_deref(), unit)))
     }
 
+    /// What of its widest board is left between the edges that are left away, mm. `None` for
+    /// what is not sold in boards.
+    pub fn widest_clear(&self, unit: Unit) -> Option<f64> {
+        let StockKind::Board { edge, .. } = &self.kind else { return None };
+        Some(self.widest(unit)? - 2.0 * edge)
+    }
+
     /// How many boards a part `width` mm wide is glued up of in a job in `unit`, edge to edge,
     /// with `left_on` mm on each board to joint it: one, where a board is wide enough. Where
     /// several widths are told, staves are made to suit them.
     pub fn staves(&self, unit: Unit, width: f64, left_on: f64) -> usize {
-        let StockKind::Board { widths, .. } = &self.kind else { return 1 };
-        let Some(board) = self.widest(unit).filter(|board| width + left_on > *board + SAME) else { return 1 };
+        let StockKind::Board { widths, edge, .. } = &self.kind else { return 1 };
+        let Some(board) = self.widest_clear(unit).filter(|board| width + left_on > *board + SAME) else {
+            return 1;
+        };
         let room = (board - left_on).max(1.0);
         #[allow(
             clippy::cast_possible_truncation,
@@ -183,7 +196,7 @@ impl Stock {
             reason = "a small whole number above nothing"
         )]
         let staves = libm::ceil(width / room - NOISE).clamp(1.0, MOST_STAVES) as usize;
-        suited(widths, staves, |staves| width / staves as f64 + left_on)
+        suited(widths, staves, |staves| width / staves as f64 + left_on + 2.0 * edge)
     }
 
     /// Mean density, kg/m3: as the script says, else from the table of species

@@ -141,7 +141,7 @@ pub enum OptionKind {
     /// size alone.
     Sheets,
     /// Boards in the shop: one or a list of `#{ thick: 34, size: [2100, 240],
-    /// count: 2, defects: [[600, 680]] }`, of which thickness and size must be
+    /// count: 2, edge: 15, defects: [[600, 680]] }`, of which thickness and size must be
     /// given.
     Boards,
     /// A turn out of the square, or a list of them in their order: `#{ axis: "x",

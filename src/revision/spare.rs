@@ -196,6 +196,7 @@ pub fn offer(job: &Job, spares: &[Spare]) -> Job {
             price: None,
             count: Some(1),
             on_hand: true,
+            edge: 0.0,
         };
         match &mut stock.kind {
             StockKind::Sheet { thick, sizes, grain } => {

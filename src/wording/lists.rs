@@ -153,7 +153,7 @@ impl Words {
     pub fn note(self, note: Option<&Note>) -> String {
         match note {
             None => String::new(),
-            Some(Note::Boards(boards)) => self.boards(boards),
+            Some(Note::Boards(boards)) => format!("{}{}", self.boards(boards), self.left_away(boards.edge)),
             Some(Note::Glued { area, spread }) => {
                 format!("{} of joints at {}", self.area(*area), self.spread(*spread))
             }
@@ -177,6 +177,14 @@ impl Words {
                 )
             }
         }
+    }
+
+    /// `; 15 mm of each edge, sapwood or wane, is left away`, where any is.
+    fn left_away(self, edge: f64) -> String {
+        if edge <= 0.0 {
+            return String::new();
+        }
+        format!("; {} of each long edge, sapwood or wane, is bought and left away", self.length(edge))
     }
 
     /// `4.9 board feet; 15 % waste in it; about 2 of 2400 mm × 180 mm, 71 % of them parts`.

@@ -289,6 +289,44 @@ board("Leg", ash, #{ x: [0, 54], y: [0, 54], z: [0, 720], grain: "z" });
     assert_eq!(lists.list.parts[0].rough, Some([732.5, 59.0, 66.0]));
 }
 
+/// Boards of 200 with 15 of sapwood at each edge have 170 clear: a part of 160 and the 5
+/// left on lies in it, one of 170 and 5 does not and is glued up of two. In the shop a board of
+/// 120 with 20 of wane at each edge has 80 clear: the rail of 70 and 5 comes of it, whose
+/// first cuts take its edges off.
+#[test]
+fn sapwood_and_wane_are_left_away() {
+    let text = r#"
+job("Sap", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [27], lengths: [2400], widths: [200], edge: 15,
+    on_hand: [#{ thick: 27, size: [1500, 120], edge: 20 }] });
+piece("Sap");
+board("Clear", oak, #{ x: [0, 900], y: [0, 160], z: [0, 20], grain: "x" });
+board("Wide", oak, #{ x: [0, 900], y: [0, 170], z: [100, 120], grain: "x" });
+board("Rail", oak, #{ x: [0, 1200], y: [0, 70], z: [200, 220], grain: "x" });
+"#;
+    let (_, lists, problems) = laid_out(text);
+    assert!(problems.is_empty(), "{problems:?}");
+    let staves = |name: &str| lists.list.parts.iter().find(|row| row.name == name).unwrap().staves;
+    assert_eq!((staves("Clear"), staves("Wide"), staves("Rail")), (None, Some(2), None));
+    let trims = |at: usize| lists.layouts.boards[at].job.sheets[0].trim;
+    assert_eq!((trims(0), trims(1)), ([200, 200, 200, 200], [200, 200, 150, 150]));
+    for cutting in &lists.layouts.boards {
+        for (_, parts) in sheets_of(&cutting.plan) {
+            for part in parts {
+                let [low, high] = [part.at[1], part.at[1] + part.size[1]];
+                let board = &cutting.job.sheets[0];
+                assert!(low >= board.trim[2] && high <= board.size[1] - board.trim[3], "{part:?}");
+            }
+        }
+    }
+    // The volume bought is that of whole boards, their edges too: 2.4 by 0.2 by 0.027 each.
+    let line = lists.buying.lines.iter().find(|line| line.size == [27.0]).unwrap();
+    let boards = line.quantity / (2.4 * 0.2 * 0.027);
+    assert!((boards - boards.round()).abs() < 0.01, "{line:?}");
+    let note = Words::of(Unit::Mm).line_remark(line);
+    assert!(note.ends_with("15 mm of each long edge, sapwood or wane, is bought and left away"), "{note}");
+}
+
 /// What is fetched from the rack, by hand. A shelf of 19 needs 22 with 3 to plane: the board
 /// of 25 in the shop does, so it says 25, not the 27 there is to buy; a beam of 60 needs 63,
 /// which nothing to buy has and a board of 80 in the shop does; a lipping of 18 by 6 is

@@ -41,6 +41,7 @@ impl Bench {
             origin: origin(),
         };
         let board = StockKind::Board {
+            edge: 0.0,
             thick: vec![27.0],
             lengths: Vec::new(),
             longest: None,

@@ -115,8 +115,9 @@ pub(super) fn explained(kind: OptionKind) -> Option<String> {
                 .into()
         }
         OptionKind::Boards => {
-            "one or a list of #{ thick: 34, size: [2100, 240], count: 2, defects: [[600, 680]] }, of which sawn \
-                               thickness and size must be given; defects, from and to along the length, are cut out"
+            "one or a list of #{ thick: 34, size: [2100, 240], count: 2, edge: 15, defects: [[600, 680]] }, of \
+                               which sawn thickness and size must be given; edge, sapwood or wane of each long edge, and \
+                               defects, from and to along the length, are cut out"
                 .into()
         }
         OptionKind::Turn => {

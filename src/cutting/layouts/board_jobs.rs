@@ -1,6 +1,7 @@
 //! Parts of solid timber laid out on the boards in the shop, before any are
 //! bought.
 
+use super::board_sizes::trims;
 use super::laid::SheetCutting;
 use super::lengths::Length;
 use super::sequenced::OfBoards;
@@ -83,13 +84,12 @@ impl Boards<'_> {
     /// ends alone.
     fn task<'a>(&self, lengths: impl Iterator<Item = &'a Length>) -> SheetJob {
         let rules = &self.job.cutting;
-        let end = tenths(rules.end_trim);
         let part =
             |length: &Length| SheetPart { quantity: length.quantity - length.in_runs, ..board_part(length) };
         let costs = costs(&self.sizes);
         let board = |(size, cost): (&SheetSize, i64)| {
             let mut board = sheet_stock(self.job, size, cost);
-            board.trim = if 2 * end < board.size[0] { [end, end, 0, 0] } else { [0; 4] };
+            board.trim = trims(self.job, size);
             board
         };
         SheetJob {

@@ -22,7 +22,7 @@ const SQUARE_CENTIMETRE: i64 = 10_000;
 
 /// The sizes to be had for these lengths.
 pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize> {
-    let StockKind::Board { lengths, longest, widest, usual, widths, .. } = &stock.kind else {
+    let StockKind::Board { lengths, longest, widest, usual, widths, edge, .. } = &stock.kind else {
         return Vec::new();
     };
     let longs = if lengths.is_empty() {
@@ -44,24 +44,36 @@ pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize
         wides.push(*widest);
     }
     // What is not glued up of staves comes of one board, however wide.
-    let need = group.iter().map(|length| length.section.wide).fold(0.0, f64::max);
+    let need = group.iter().map(|length| length.section.wide).fold(0.0, f64::max) + 2.0 * edge;
     if wides.iter().all(|wide| *wide + SAME < need) {
         wides.push(libm::ceil(need / STEP - SAME) * STEP);
     }
-    let size =
-        |length: f64, width: f64| SheetSize { length, width, price: None, count: None, on_hand: false };
+    let size = |length: f64, width: f64| SheetSize {
+        length,
+        width,
+        price: None,
+        count: None,
+        on_hand: false,
+        edge: *edge,
+    };
     longs.iter().flat_map(|long| wides.iter().map(move |wide| size(*long, *wide))).collect()
 }
 
 /// Boards of these sizes as the search counts them: square centimetres, and one for
 /// each board, so that of plans alike the one of fewest boards is the cheapest.
 pub(super) fn boards(job: &Job, sizes: &[SheetSize]) -> Vec<SheetStock> {
-    let end = tenths(job.cutting.end_trim);
     let board = |size: &SheetSize| {
         let area = floor(size.length) * floor(size.width);
         let mut board = sheet_stock(job, size, (area + SQUARE_CENTIMETRE / 2) / SQUARE_CENTIMETRE + 1);
-        board.trim = if 2 * end < board.size[0] { [end, end, 0, 0] } else { [0; 4] };
+        board.trim = trims(job, size);
         board
     };
     sizes.iter().map(board).collect()
+}
+
+/// What is cut off the ends of a board, and off its edges where they are left away.
+pub(super) fn trims(job: &Job, size: &SheetSize) -> [i64; 4] {
+    let (end, edge) = (tenths(job.cutting.end_trim), tenths(size.edge));
+    let end = if 2 * end < floor(size.length) { end } else { 0 };
+    [end, end, edge, edge]
 }

@@ -164,7 +164,7 @@ impl Boards<'_> {
     fn wide_enough(&self, run: &GrainRun, boards: &[crate::cutting::sheets::SheetStock]) -> bool {
         let kerf = tenths(self.whole.job.cutting.kerf);
         let wide: i64 = run.parts.iter().map(|part| tenths(self.group[*part].section.wide) + kerf).sum();
-        boards.iter().any(|board| wide - kerf <= board.size[1])
+        boards.iter().any(|board| wide - kerf <= board.size[1] - board.trim[2] - board.trim[3])
     }
 
     /// Where parts are glued up of staves, other staves might do better: what is proven

@@ -170,7 +170,7 @@ fn too_wide(job: &Job, members: &[(usize, &WorkedPart)], lengths: &[Length]) -> 
     let stock = job.stock.get(members.first()?.1.stock.0)?;
     let kerfs = job.cutting.kerf * lengths.len().saturating_sub(1) as f64;
     let wide = lengths.iter().map(|length| length.section.wide).sum::<f64>() + kerfs;
-    let over = wide - stock.widest(job.unit)?;
+    let over = wide - stock.widest_clear(job.unit)?;
     (!runs_along(members) && over > SAME).then_some(over)
 }
 

@@ -123,7 +123,7 @@ mod tests {
     use super::*;
 
     fn size(sides: [f64; 2], price: Option<f64>, on_hand: bool) -> SheetSize {
-        SheetSize { length: sides[0], width: sides[1], price, count: None, on_hand }
+        SheetSize { length: sides[0], width: sides[1], price, count: None, on_hand, edge: 0.0 }
     }
 
     /// By hand: 96 for 29,768 cm² is 0.3225 hundredths a cm², of which what lies in the

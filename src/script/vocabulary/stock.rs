@@ -3,6 +3,7 @@
 use super::call::{Call, Does};
 use super::read::values::FARTHEST;
 use super::spec::{AMOUNT, length_from, option, value};
+use crate::measure::LengthStyle;
 use crate::model::{
     BOARD_LENGTH, BoardPrice, Grain, OptionKind, OptionSpec, Per, REQUIRED, SheetSize, Sold, Stock, StockId,
     StockKind, Told, Usual, Word,
@@ -19,6 +20,10 @@ fn no_stock() -> Value {
 
 /// The thickest board, mm: more is a slip.
 const THICKEST: f64 = FARTHEST / 10.0;
+
+/// The broadest edge of sapwood or wane, mm: the narrowest usual board has wood left
+/// between two of them (common practice, no source).
+const WIDEST_EDGE: f64 = 60.0;
 
 /// The words.
 pub(in crate::script) const WORDS: &[(&Word, Does)] = &[
@@ -127,11 +132,18 @@ static BOARD: Word = Word {
             "widths of board to be had, such as [150, 200]: boards are then bought whole",
         ),
         option(
+            "edge",
+            OptionKind::Length { min: 0.0, max: WIDEST_EDGE },
+            &[Usual::Words("nothing")],
+            "sapwood or wane of boards to buy, left away along each of both long edges",
+        ),
+        option(
             "on_hand",
             OptionKind::Boards,
             &[Usual::Words("none")],
             "boards in the shop, laid out and used first: [#{ thick: 34, size: [2100, 240], count: 2 }], sawn \
-             thickness, length and width without wane or sapwood",
+             thickness, length and width; `edge: 15` leaves away sapwood or wane of each long edge, else none is in \
+             the width",
         ),
         option("price_m3", AMOUNT, &[Usual::Words("unknown")], "price of a cubic metre"),
         option(
@@ -236,7 +248,7 @@ fn sheet(run: &mut Run, call: &Call) -> Value {
     let mut sizes = match call.options.lengths("sheet") {
         None => Vec::new(),
         Some([length, width]) if length.min(*width) > 0.0 => {
-            vec![SheetSize { length: *length, width: *width, price, count: None, on_hand: false }]
+            vec![SheetSize { length: *length, width: *width, price, count: None, on_hand: false, edge: 0.0 }]
         }
         Some(_) => {
             let at = run.key_origin(call.origin, "sheet");
@@ -296,7 +308,12 @@ fn board(run: &mut Run, call: &Call) -> Value {
         return no_stock();
     }
     widths.sort_by(f64::total_cmp);
+    let edge = call.options.number("edge").unwrap_or(0.0);
+    if !edge_fits(run, call, &widths, edge) {
+        return no_stock();
+    }
     let kind = StockKind::Board {
+        edge,
         thick,
         lengths,
         widths,
@@ -308,6 +325,24 @@ fn board(run: &mut Run, call: &Call) -> Value {
         species: species(run, call),
     };
     keep(run, call, kind)
+}
+
+/// Whether boards of all widths told have wood between two edges that are left away; told
+/// of where they have not.
+fn edge_fits(run: &mut Run, call: &Call, widths: &[f64], edge: f64) -> bool {
+    let told = [call.options.number("widest"), call.options.number("width")];
+    let mut all = widths.iter().copied().chain(told.into_iter().flatten());
+    let Some(narrow) = all.find(|wide| *wide <= 2.0 * edge) else { return true };
+    let at = run.key_origin(call.origin, "edge");
+    let style = LengthStyle::of(run.job.unit);
+    let message = format!(
+        "`edge` of `board_stock` leaves nothing of a board {} wide: {} go at each edge",
+        style.text(narrow),
+        style.text(edge)
+    );
+    let help = "tell what of one long edge is sapwood or wane, or name wider boards";
+    run.report(Problem::error("out-of-range", message).at(at).help(help));
+    false
 }
 
 /// The price of boards; told of where it is given both ways.

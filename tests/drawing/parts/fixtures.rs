@@ -142,6 +142,7 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
             stock(
                 "Ash",
                 StockKind::Board {
+                    edge: 0.0,
                     thick: vec![27.0],
                     lengths: Vec::new(),
                     longest: None,

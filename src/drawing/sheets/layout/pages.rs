@@ -330,8 +330,12 @@ pub(super) fn notes(subject: &Subject<'_>) -> Vec<String> {
     let look = subject.look;
     let job = &subject.cutting.job;
     let show = |tenths: i64| length_text(look, tenths as f64 / TENTHS);
-    let trim = job.sheets.get(subject.one.layout.sheet).map_or(0, |sheet| sheet.trim[0]);
+    let [trim, _, edge, _] = job.sheets.get(subject.one.layout.sheet).map_or([0; 4], |sheet| sheet.trim);
     let trimmed = match (trim > 0, subject.cutting.boards) {
+        (_, true) if edge > 0 => {
+            let ends = if trim > 0 { format!("{} off each end, ", show(trim)) } else { String::new() };
+            format!("{ends}{} off each long edge first: sapwood or wane, hatched", show(edge))
+        }
         (true, true) => format!("{} off each end first", show(trim)),
         (true, false) => format!("{} off each edge first", show(trim)),
         (false, _) => "no edge trimmed".into(),

@@ -32,6 +32,8 @@ const GRAIN_HALF: f64 = 9.0;
 const ROUNDING: f64 = 0.02;
 /// Shorter bits of a line are not drawn, mm.
 const BIT: f64 = 0.3;
+/// Line to line of the hatching of edges that are left away, mm.
+const EDGE_HATCH: f64 = 2.4;
 /// Greys of offcuts worth keeping, and of waste.
 const KEPT: f32 = 0.94;
 const WASTE: f32 = 0.82;
@@ -81,6 +83,7 @@ pub(in crate::drawing) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> V
         };
         plate.fill(ring(picture.on_paper(leaf, true)), grey, Role::Hatch);
     }
+    picture.hatch_edges(plate);
     let mut lines = Lines::default();
     // The border of the sheet first: of two lines too near to be told apart the later is
     // left out, and that must not be the border.
@@ -153,6 +156,26 @@ impl Picture<'_> {
         let grain = self.cutting.grained.then(|| grain_on_sheet(row, piece));
         let ways = part_ways(&row.mark, &row.name, &self.size(piece), room);
         write(plate, room, &ways, grain, &row.mark)
+    }
+
+    /// Hatches the long edges of a board that are left away: sapwood or wane.
+    fn hatch_edges(&self, plate: &mut Plate) {
+        let Some(board) = self.cutting.job.sheets.get(self.layout.sheet).filter(|_| self.cutting.boards)
+        else {
+            return;
+        };
+        let [_, _, low, high] = board.trim.map(|side| side as f64 / TENTHS * self.scale.factor);
+        for (top, high) in [(self.at.y0, high), (self.at.y1 - low, low)] {
+            if high <= 0.0 {
+                continue;
+            }
+            let mut x = self.at.x0;
+            while x + high < self.at.x1 {
+                let line = straight(Point::new(x, top + high), Point::new(x + high, top));
+                plate.stroke(line, Pen { width: plate.narrow, dash: dash::SOLID }, Role::Hatch);
+                x += EDGE_HATCH;
+            }
+        }
     }
 
     /// `864 × 294`.

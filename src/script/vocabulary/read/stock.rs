@@ -58,11 +58,11 @@ impl Run {
             Some(OptionValue::Count(n)) => Some(n),
             _ => None,
         };
-        Ok(SheetSize { length, width, price, count: number, on_hand: false })
+        Ok(SheetSize { length, width, price, count: number, on_hand: false, edge: 0.0 })
     }
 
     /// Boards in the shop: one or a list of `#{ thick: 34, size: [2100, 240],
-    /// count: 2, defects: [[600, 680]] }`, each clear length as a board.
+    /// count: 2, edge: 15, defects: [[600, 680]] }`, each clear length as a board.
     pub(in crate::script) fn boards(&self, value: &Value) -> Read<Vec<BoardSize>> {
         let Some(list) = value.list() else { return self.board(value) };
         let boards: Result<Vec<Vec<BoardSize>>, _> = list.iter().map(|v| self.board(v)).collect();
@@ -71,7 +71,7 @@ impl Run {
 
     /// The clear lengths of one board.
     fn board(&self, value: &Value) -> Read<Vec<BoardSize>> {
-        const KEYS: [&str; 4] = ["thick", "size", "count", "defects"];
+        const KEYS: [&str; 5] = ["thick", "size", "count", "edge", "defects"];
         let Value::Map(mut map) = value.clone() else {
             return wrong_type("a board such as #{ thick: 34, size: [2100, 240] }", value);
         };
@@ -80,7 +80,7 @@ impl Run {
             return fault_help(
                 "unknown-option",
                 message,
-                "a board has `thick`, `size`, `count` and `defects`".into(),
+                "a board has `thick`, `size`, `count`, `edge` and `defects`".into(),
             );
         }
         let thick = match map.remove("thick").map(|v| self.length(&v)).transpose()? {
@@ -88,8 +88,16 @@ impl Run {
             _ => return fault("wrong-type", "needs the sawn thickness of each board in `thick`".into()),
         };
         let defects = map.remove("defects");
+        let edge = map.remove("edge").map(|v| self.length(&v)).transpose()?.unwrap_or(0.0);
         let size = self.sheet(&Value::Map(map))?;
-        let size = SheetSize { count: size.count.or(Some(1)), on_hand: true, ..size };
+        let size = SheetSize { count: size.count.or(Some(1)), on_hand: true, edge, ..size };
+        if edge < 0.0 || 2.0 * edge >= size.width {
+            return fault_help(
+                "out-of-range",
+                "has a board whose `edge` leaves nothing of its width".into(),
+                "tell what of one long edge is sapwood or wane: as much goes at the other".into(),
+            );
+        }
         let mut bad: Vec<[f64; 2]> = Vec::new();
         for one in defects.as_ref().and_then(Value::list).unwrap_or_default() {
             match self.lengths(one)?.as_slice() {
