@@ -61,16 +61,16 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     let metres = cutting.thick / THOUSAND;
     let quantity = metres * if whole { bought } else { taken };
     let inches = cutting.thick.max(COUNTED) / COUNTED;
-    let feet = if whole {
+    let feet = tallied(if whole {
         sizes.iter().map(|(count, [long, wide])| *count as f64 * surface_measure(*long, *wide) * inches).sum()
     } else {
         taken * inches * COUNTED / THOUSAND / BOARD_FOOT
-    };
+    });
     let quantity = libm::ceil(quantity * SHOWN - WHOLE_BOARDS) / SHOWN;
     let price = price.map(|price| match price {
         BoardPrice::CubicMetre(price) => price,
         // The yard charges the feet it tallies, not what the boards hold.
-        BoardPrice::BoardFoot(price) => price * tallied(feet) / quantity,
+        BoardPrice::BoardFoot(price) => price * feet / quantity,
     });
     let staved = cutting.rows.iter().any(|row| row.of(list).is_some_and(|row| row.staves.is_some()));
     let glued_over = stock.and_then(|stock| stock.widest(job.unit)).filter(|_| staved && !whole && !told);
@@ -90,7 +90,8 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     })
 }
 
-/// Board feet as they are ordered: in tenths, and never fewer than are needed.
+/// Board feet as they are ordered: in tenths, and never fewer than are needed, so that
+/// the remark and the quantity beside it are one figure.
 fn tallied(feet: f64) -> f64 {
     libm::ceil(feet * TENTHS - WHOLE_BOARDS) / TENTHS
 }

@@ -123,7 +123,7 @@ pub enum Note {
 /// How a quantity of boards comes about.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Boards {
-    /// In board feet.
+    /// In board feet, as they are ordered: tenths, rounded up.
     pub feet: f64,
     /// Waste that the script tells, per cent.
     pub waste: f64,

@@ -63,6 +63,26 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 
+/// The rail of above with 18 % waste: 2 × 0.0682 × 0.027 × 1.18 = 0.0043457 m³, which is 1.842 board
+/// feet. What is ordered is never less, so that a shop in inches orders 1.9, and the remark beside
+/// it says the same.
+#[test]
+fn board_feet_are_the_same_in_quantity_and_remark() {
+    let text = r#"
+job("Rail", #{ unit: "mm" });
+cutting(#{ waste: 18 });
+let ash = board_stock("Ash", #{ thick: [27], lengths: [2000] });
+piece("Rail");
+board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
+"#;
+    let lines = lines(text);
+    let boards = of(&lines, Group::Boards);
+    let inches = Words::of(Unit::Inch);
+    let note = inches.note(boards[0].note.as_ref());
+    assert!(note.starts_with("1.9 board feet; 18 % waste in it"), "{note}");
+    assert!((inches.ordered(boards[0]).quantity - 1.9).abs() < 1e-9);
+}
+
 /// A top of 700 comes of no one board: it is glued up of three, or of four of walnut, whose
 /// boards are no wider than 200, with 10 on each to joint it; the list says so, unless the
 /// script says what is to be had. (Widths are common practice, no source.)
