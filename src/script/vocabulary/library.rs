@@ -5,6 +5,7 @@ use super::call::{Call, Does};
 use super::read::values::{AXES, FARTHEST};
 use super::saying::Saying;
 use super::spec::value;
+use crate::measure::{Unit, down};
 use crate::model::{Arg, OptionKind, Takes, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
@@ -129,6 +130,8 @@ fn at_most(run: &mut Run, call: &Call) -> Value {
     bound(run, call, "most", |value, bound| value > bound + SLACK)
 }
 
+/// The step of the bounds that are told in inches, mm.
+const SIXTEENTH: f64 = 25.4 / 16.0;
 /// Sizes that differ by less are the same, mm.
 const SLACK: f64 = 1e-6;
 
@@ -143,7 +146,13 @@ fn bound(run: &mut Run, call: &Call, key: &str, beyond: fn(f64, f64) -> bool) ->
     let counted = run.counted;
     let show = |mm: f64| if counted { crate::measure::number(mm, 0) } else { run.show(mm) };
     let than = if key == "least" { "at least" } else { "at most" };
-    let message = format!("`{name}` is {}; it must be {than} {}", show(value), show(bound));
+    // A bound that is no whole fraction is told to the safe side: as told it is not refused again.
+    let safe = match run.job.unit {
+        Unit::Inch if !counted && key == "least" => down(Unit::Inch, bound + SIXTEENTH - SLACK),
+        Unit::Inch if !counted => down(Unit::Inch, bound),
+        _ => bound,
+    };
+    let message = format!("`{name}` is {}; it must be {than} {}", show(value), show(safe));
     give_up(run, call, message, call.options.text("why").unwrap_or_default().to_owned())
 }
 
