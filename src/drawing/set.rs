@@ -149,8 +149,7 @@ fn of_pieces(job: &Job, worked: &WorkedJob, pieces: &[PieceId], look: &Look) -> 
                 all.problems.push(problem);
             }
         }
-        let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
-        all.details.extend(detail::sheets(job, worked, &details, (name, look)));
+        all.details.extend(detail::sheets(job, worked, &details, (*piece, look)));
         all.sections.extend(sections);
     }
     all

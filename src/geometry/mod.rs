@@ -4,6 +4,7 @@
 //! Knows nothing of wood. Lengths are millimetres, angles radians unless their
 //! name has degrees in it. Space is right-handed.
 
+mod boxes;
 mod extent;
 mod interval;
 mod outline;
@@ -12,6 +13,7 @@ mod plane;
 pub mod tolerance;
 pub mod trig;
 
+pub use boxes::{Bounds, Boxes};
 pub use extent::{extent_within, ring_within};
 pub use glam::{DVec2, DVec3};
 pub use interval::Interval;

@@ -1,12 +1,14 @@
 //! Hatching of cut material by what is cut.
 
+use std::collections::BTreeMap;
+
 use kurbo::{BezPath, Line, PathSeg, Point, Rect, Shape, Vec2};
 
 use crate::drawing::kit::project::bounds as bounds_of;
 use crate::geometry::tolerance::{HAIR, MOSTLY};
-use crate::geometry::{DVec2, DVec3, trig};
+use crate::geometry::{Bounds, Boxes, DVec2, DVec3, trig};
 use crate::joinery::{WorkedJob, WorkedPart};
-use crate::model::{Stock, StockKind};
+use crate::model::{PieceId, Stock, StockKind};
 use crate::paper::{LEAST_GAP, run_together};
 use crate::solid::Camera;
 
@@ -45,38 +47,52 @@ pub(in crate::drawing) struct Hatch {
     pub(in crate::drawing) spacing: f64,
 }
 
-/// Which way the end grain of each part of a job leans, the same on every sheet: a part
+/// Which way the end grain of each part of a piece leans, the same on every sheet: a part
 /// leans against what touches it with its grain the same way.
-pub(in crate::drawing) struct Leans(Vec<usize>);
+pub(in crate::drawing) struct Leans(BTreeMap<usize, usize>);
 
 impl Leans {
-    /// Those of a job: one after another, each against most of those before it.
-    pub(in crate::drawing) fn of(worked: &WorkedJob) -> Self {
-        let boxes: Vec<Option<(DVec3, DVec3)>> =
-            worked.parts.iter().map(|part| bounds_of(std::iter::once(part))).collect();
-        let mut leans: Vec<usize> = Vec::with_capacity(boxes.len());
-        for (part, own) in worked.parts.iter().zip(&boxes) {
-            let mut met = [0_u32; 2];
-            for ((other, at), lean) in worked.parts.iter().zip(&boxes).zip(&leans) {
-                let alike = other.piece == part.piece && other.at.x.dot(part.at.x).abs() > MOSTLY;
-                let near = own
-                    .zip(*at)
-                    .is_some_and(|((a, b), (c, d))| (a - NEAR).cmple(d).all() && (c - NEAR).cmple(b).all());
-                if let Some(met) = met.get_mut(*lean).filter(|_| alike && near) {
-                    *met += 1;
-                }
-            }
-            let [one, other] = met;
-            leans.push(usize::from(other < one));
-        }
-        Self(leans)
+    /// Those of a piece.
+    pub(in crate::drawing) fn of(worked: &WorkedJob, piece: PieceId) -> Self {
+        let own = worked.parts.iter().enumerate().filter(|(_, part)| part.piece == piece);
+        let stand = own.filter_map(|(index, part)| {
+            bounds_of(std::iter::once(part)).map(|bounds| Stands { index, bounds, grain: part.at.x })
+        });
+        Self(leaning(&stand.collect::<Vec<_>>()))
     }
 
     /// Both ways for a part, its own first.
     fn ways(&self, part: usize) -> [f64; 2] {
         let [one, other] = LEANING;
-        if self.0.get(part) == Some(&1) { [other, one] } else { [one, other] }
+        if self.0.get(&part) == Some(&1) { [other, one] } else { [one, other] }
     }
+}
+
+/// A part where it stands: its place in the job, its box, the way of its grain.
+struct Stands {
+    index: usize,
+    bounds: Bounds,
+    grain: DVec3,
+}
+
+/// Which of the two ways each of some parts leans, by its place in the job: one after
+/// another, each against most of those before it.
+fn leaning(parts: &[Stands]) -> BTreeMap<usize, usize> {
+    let boxes = Boxes::new(parts.iter().map(|part| part.bounds).enumerate().collect());
+    let mut leans: Vec<usize> = Vec::with_capacity(parts.len());
+    for part in parts {
+        let mut met = [0_u32; 2];
+        // Those that have a lean are those before.
+        for at in boxes.near(part.bounds, NEAR) {
+            let Some((other, lean)) = parts.get(at).zip(leans.get(at)) else { break };
+            if let Some(met) = met.get_mut(*lean).filter(|_| other.grain.dot(part.grain).abs() > MOSTLY) {
+                *met += 1;
+            }
+        }
+        let [one, other] = met;
+        leans.push(usize::from(other < one));
+    }
+    parts.iter().map(|part| part.index).zip(leans).collect()
 }
 
 /// What is cut: a part by its place in the job, and its stock.
@@ -248,7 +264,41 @@ fn onto(line: Line, point: Point) -> Point {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
+
     use super::*;
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, rng_seed: RngSeed::Fixed(20_261_128), ..ProptestConfig::default() })]
+
+        /// The same as by looking at all pairs.
+        #[test]
+        fn parts_lean_as_all_pairs_give(
+            lots in prop::collection::vec((prop::array::uniform3(0..12), prop::array::uniform3(1..5), 0..3), 0..90)
+        ) {
+            let parts: Vec<Stands> = (100..).zip(&lots).map(|(index, (low, size, along))| {
+                let [low, size] = [*low, *size].map(|of| DVec3::from(of.map(f64::from)) * 20.0);
+                let grain = [DVec3::X, DVec3::NEG_X, DVec3::Z][usize::try_from(*along).unwrap()];
+                Stands { index, bounds: (low, low + size), grain }
+            }).collect();
+            let found = leaning(&parts);
+            let mut by_pairs: Vec<usize> = Vec::new();
+            for part in &parts {
+                let (a, b) = part.bounds;
+                let before = parts.iter().zip(&by_pairs).filter(|(other, _)| {
+                    let (c, d) = other.bounds;
+                    (a - NEAR).cmple(d).all()
+                        && (c - NEAR).cmple(b).all()
+                        && other.grain.dot(part.grain).abs() > MOSTLY
+                });
+                let (one, two): (Vec<usize>, Vec<usize>) =
+                    before.map(|(_, lean)| *lean).partition(|lean| *lean == 0);
+                by_pairs.push(usize::from(two.len() < one.len()));
+            }
+            prop_assert_eq!(found, (100..).zip(by_pairs).collect::<BTreeMap<_, _>>());
+        }
+    }
 
     #[test]
     fn a_thin_lip_is_one_black_line() {

@@ -151,7 +151,7 @@ pub(in crate::drawing) fn section(
         return Err(too_small(name, look));
     };
     let Placed { scale, on, rect, past, .. } = placed;
-    let leans = &Leans::of(worked);
+    let leans = &Leans::of(worked, piece);
     let shot = Shot { job, worked, piece, at: DVec3::new(x, 0.0, 0.0), on, rect, past, leans };
     let letter = letter(piece);
     let mut plate = whole(&shot, &letter, placed, look);

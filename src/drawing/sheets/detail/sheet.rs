@@ -12,7 +12,7 @@ use crate::drawing::page::scale::{Scale, series};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::tolerance::NOISE;
 use crate::joinery::WorkedJob;
-use crate::model::Job;
+use crate::model::{Job, PieceId};
 
 /// Least white between two details, mm.
 const GAP: f64 = 14.0;
@@ -32,10 +32,11 @@ pub(in crate::drawing) fn sheets(
     job: &Job,
     worked: &WorkedJob,
     details: &[Detail],
-    (name, look): (&str, &Look),
+    (piece, look): (PieceId, &Look),
 ) -> Vec<SheetBody> {
+    let name = job.pieces.get(piece.0).map_or("", |p| p.name.as_str());
     let area = look.room().above();
-    let leans = &Leans::of(worked);
+    let leans = &Leans::of(worked, piece);
     let from = Source { job, worked, look, leans };
     let body = |detail: &Detail| {
         // Each is the only view of its block; those of a sheet are counted as it is made.
