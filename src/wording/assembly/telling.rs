@@ -177,7 +177,7 @@ impl Telling<'_> {
             .collect();
         let said = |of: Option<&Called>| {
             let parts = self.in_heading(&adds, of, !step.again.is_empty());
-            let groups = groups.iter().map(|group| self.group(group));
+            let groups = self.like_groups(&groups);
             and_list(&parts.into_iter().chain(groups).collect::<Vec<String>>())
         };
         let together = step.together();
@@ -259,15 +259,22 @@ impl Telling<'_> {
         let groups = step.motions.iter().filter(|one| !one.together.is_empty());
         let groups: Vec<Vec<usize>> =
             groups.map(|one| one.together.iter().map(|(part, _)| *part).collect::<Vec<usize>>()).collect();
+        let here = |group: &Vec<usize>| group.iter().any(|part| parts.contains(part));
+        let groups: Vec<Vec<usize>> = groups.into_iter().filter(here).collect();
+        and_list(&self.like_groups(&groups))
+    }
+
+    /// Made-up groups by their names, like ones counted: `the 2 frames`.
+    fn like_groups(&self, groups: &[Vec<usize>]) -> Vec<String> {
         let mut kinds: Vec<(String, Option<Called>, usize)> = Vec::new();
-        for group in groups.iter().filter(|group| group.iter().any(|part| parts.contains(part))) {
+        for group in groups {
             let (said, called) = (self.group(group), self.called(group));
             match kinds.iter_mut().find(|(known, ..)| *known == said) {
                 Some(known) => known.2 += 1,
                 None => kinds.push((said, called, 1)),
             }
         }
-        let said: Vec<String> = kinds
+        kinds
             .into_iter()
             .map(|(said, called, n)| match (n, called.filter(|called| called.common)) {
                 (1, _) => said,
@@ -277,8 +284,7 @@ impl Telling<'_> {
                     None => format!("{n} × {said}"),
                 },
             })
-            .collect();
-        and_list(&said)
+            .collect()
     }
 
     /// One move: `Shelf from the left to Divider`.
