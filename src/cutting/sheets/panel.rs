@@ -52,6 +52,9 @@ pub(super) struct Node {
     pub(super) next: u32,
     /// The piece before it in the same strip.
     prev: u32,
+    /// The rest of it that was last listed, and what that is worth: most rests of a sheet are
+    /// those it had before.
+    known: ([i32; 2], f64),
 }
 
 /// A rectangle left over.
@@ -103,6 +106,8 @@ pub(super) struct Panel {
     pub(super) value: f64,
     /// Area left over.
     pub(super) waste: i64,
+    /// The longest side of what is left over, each way: what is longer finds no place.
+    pub(super) reach: [i32; 2],
 }
 
 /// A rest is worth its area to the power 9/8, so that one large rest is worth
@@ -130,7 +135,15 @@ fn worths<const N: usize>(sizes: [[i32; 2]; N]) -> [f64; N] {
 impl Panel {
     /// An uncut sheet.
     pub(super) fn new(kind: usize, size: [i32; 2]) -> Self {
-        let root = Node { size, kind: Kind::Empty, parent: NONE, first: NONE, next: NONE, prev: NONE };
+        let root = Node {
+            size,
+            kind: Kind::Empty,
+            parent: NONE,
+            first: NONE,
+            next: NONE,
+            prev: NONE,
+            known: ([0; 2], 0.0),
+        };
         let mut panel = Self {
             kind,
             open: true,
@@ -140,6 +153,7 @@ impl Panel {
             rests: Vec::new(),
             value: 0.0,
             waste: 0,
+            reach: [0; 2],
         };
         panel.refresh(u8::MAX);
         panel
@@ -155,6 +169,7 @@ impl Panel {
         self.rests.clone_from(&other.rests);
         self.value = other.value;
         self.waste = other.waste;
+        self.reach = other.reach;
     }
 
     /// The node at a link.
@@ -176,6 +191,7 @@ impl Panel {
         self.rests.clear();
         self.value = 0.0;
         self.waste = 0;
+        self.reach = [0; 2];
         let mut link = 0;
         let mut level: u8 = 0;
         loop {
@@ -208,13 +224,17 @@ impl Panel {
             }
             _ => return,
         };
-        let worth = worth(size[0], size[1]);
+        if node.known.0 != size {
+            self.node_mut(link).known = (size, worth(size[0], size[1]));
+        }
+        let worth = self.node(link).known.1;
         self.value += worth;
         self.waste += area(size);
         let level = if whole { 1 } else { level.saturating_add(1) };
         if level > levels && !whole {
             return;
         }
+        self.reach = [self.reach[0].max(size[0]), self.reach[1].max(size[1])];
         for &axis in axes {
             self.rests.push(Rest { size, worth, node: link, axis, level, whole });
         }
@@ -306,7 +326,7 @@ impl Panel {
     /// Adds a piece to a strip, taking its length off the slack.
     fn attach(&mut self, parent: u32, size: [i32; 2], kind: Kind) -> u32 {
         let first = self.node(parent).first;
-        let node = Node { size, kind, parent, first: NONE, next: first, prev: NONE };
+        let node = Node { size, kind, parent, first: NONE, next: first, prev: NONE, known: ([0; 2], 0.0) };
         let link = if let Some(link) = self.free.pop() {
             self.nodes[link as usize] = node;
             link

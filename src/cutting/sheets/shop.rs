@@ -39,6 +39,12 @@ impl Block {
         if turned { [self.size[1], self.size[0]] } else { self.size }
     }
 
+    /// Whether it could lie within these lengths, one way or the other.
+    pub(super) fn lies_within(&self, [long, high]: [i32; 2]) -> bool {
+        let [a, b] = self.size;
+        (a <= long && b <= high) || (self.may_turn && b <= long && a <= high)
+    }
+
     /// How many are needed.
     pub(super) fn count(&self) -> usize {
         match &self.content {

@@ -41,6 +41,9 @@ pub(super) struct State<'a> {
     stock: Vec<usize>,
     clock: u64,
     memory: Vec<Vec<Remembered>>,
+    /// The reach of every sheet, nothing where it is not in the plan: beside one another, as
+    /// they are asked far more often than anything else of a sheet.
+    reaches: Vec<[i32; 2]>,
     saved: Vec<(usize, Panel)>,
     spare: Vec<Panel>,
     saved_out: Vec<u32>,
@@ -59,6 +62,7 @@ impl<'a> State<'a> {
             stock: shop.kinds.iter().map(|kind| kind.count).collect(),
             clock: 1,
             memory: vec![Vec::new(); shop.blocks.len()],
+            reaches: Vec::new(),
             saved: Vec::new(),
             spare: Vec::new(),
             saved_out: Vec::new(),
@@ -99,6 +103,7 @@ impl<'a> State<'a> {
             }
             std::mem::swap(&mut self.panels[index], &mut panel);
             self.spare.push(panel);
+            self.note_reach(index);
         }
         self.out.clone_from(&self.saved_out);
     }
@@ -124,6 +129,16 @@ impl<'a> State<'a> {
         self.clock += 1;
         self.panels[index].version = self.clock;
         self.panels[index].refresh(self.shop.levels);
+        self.note_reach(index);
+    }
+
+    /// Notes the reach of a sheet as it is now.
+    fn note_reach(&mut self, index: usize) {
+        if self.reaches.len() <= index {
+            self.reaches.resize(index + 1, [0; 2]);
+        }
+        let panel = &self.panels[index];
+        self.reaches[index] = if panel.open { panel.reach } else { [0; 2] };
     }
 
     /// Takes a node, with all under it, out of a sheet.
@@ -151,6 +166,7 @@ impl<'a> State<'a> {
         panel.rests.clear();
         self.cost -= self.shop.kinds[panel.kind].cost;
         self.stock[panel.kind] += 1;
+        self.note_reach(index);
     }
 
     /// Whether one more sheet of the kind is on hand and within the limit.
@@ -180,22 +196,18 @@ impl<'a> State<'a> {
     }
 
     /// The places for a block on one sheet, remembered while it is unchanged.
-    fn look(&mut self, block: u32, index: usize) -> Remembered {
+    fn look(&mut self, block: u32, index: usize) -> &Remembered {
         let panel = &self.panels[index];
         let row = &mut self.memory[block as usize];
-        if let Some(known) = row.get(index)
-            && known.version == panel.version
-        {
-            return *known;
-        }
-        let blank = Remembered { version: 0, count: 0, best: None };
         if row.len() <= index {
-            row.resize(index + 1, blank);
+            row.resize(index + 1, Remembered { version: 0, count: 0, best: None });
         }
-        let shape = &self.shop.blocks[block as usize];
-        let (count, best) = panel.best_place(shape, self.shop.levels);
-        row[index] = Remembered { version: panel.version, count, best };
-        row[index]
+        let known = &mut row[index];
+        if known.version != panel.version {
+            let (count, best) = panel.best_place(&self.shop.blocks[block as usize], self.shop.levels);
+            *known = Remembered { version: panel.version, count, best };
+        }
+        known
     }
 
     /// How many places a block has on all sheets, and the best; sheets are
@@ -203,13 +215,15 @@ impl<'a> State<'a> {
     fn survey(&mut self, block: u32, blink: usize, random: &mut Seeded) -> (u32, Option<(usize, Place)>) {
         let mut total = 0;
         let mut best: Option<(usize, Place)> = None;
-        for index in 0..self.panels.len() {
-            if !self.panels[index].open {
+        let shop = self.shop;
+        let shape = &shop.blocks[block as usize];
+        for index in 0..self.reaches.len() {
+            if !shape.lies_within(self.reaches[index]) {
                 continue;
             }
-            let seen = self.look(block, index);
-            total += seen.count;
-            if let Some(place) = seen.best
+            let Remembered { count, best: found, .. } = *self.look(block, index);
+            total += count;
+            if let Some(place) = found
                 && best.is_none_or(|(_, best)| place.loss < best.loss)
                 && !(blink > 0 && self.panels.len() > 1 && random.chance(blink))
             {
@@ -222,7 +236,6 @@ impl<'a> State<'a> {
             && blink > 0
             && random.chance(blink)
         {
-            let shape = &self.shop.blocks[block as usize];
             let drawn = self.panels[*index].any_place(shape, self.shop.levels, random);
             *place = drawn.unwrap_or(*place);
         }
