@@ -315,7 +315,7 @@ fn panels_are_glued_up_of_their_boards_first() {
     let lines = telling.lines(first);
     assert_eq!(lines[0], "Glue up Top of 3 boards; Left end and Right end of 2 boards each.");
     assert!(
-        lines.iter().any(|line| line.contains("4 bars over 505 mm, front to back, on cauls")),
+        lines.iter().any(|line| line.contains("4 bars over 505 mm, across the boards, on cauls")),
         "{lines:#?}"
     );
     assert!(lines.iter().any(|line| line.starts_with("2 joints: ")), "{lines:#?}");

@@ -453,7 +453,7 @@ impl Telling<'_> {
     /// How a glued step is clamped, and how long it takes.
     fn clamping(&self, step: &Step) -> Vec<String> {
         let Some(clamping) = &step.clamping else { return Vec::new() };
-        let clamps: Vec<String> = clamping.clamps.iter().map(|one| self.clamps(one)).collect();
+        let clamps: Vec<String> = clamping.clamps.iter().map(|one| self.clamps(step, one)).collect();
         let glue = &self.job.order.glue;
         let clamps =
             if clamps.is_empty() { String::new() } else { format!(" Clamps: {}.", clamps.join("; ")) };
@@ -470,12 +470,14 @@ impl Telling<'_> {
     }
 
     /// `4 bars over 900 mm, left to right, with cauls`.
-    fn clamps(&self, one: &Clamps) -> String {
+    fn clamps(&self, step: &Step, one: &Clamps) -> String {
+        // What is glued up flat on the bench has no place in the piece yet.
+        let along = if step.kind == StepKind::GlueUp { "across the boards" } else { line(one.along) };
         let length = self.words.length(one.length);
         let cauls = if one.cauls { ", on cauls" } else { "" };
         let bars = count(one.count, "bar", "bars");
         match one.kind {
-            ClampKind::Bar => format!("{bars} over {length}, {}{cauls}", line(one.along)),
+            ClampKind::Bar => format!("{bars} over {length}, {along}{cauls}"),
             ClampKind::OnBlocks(lean) => {
                 format!("{bars} over {length}, {}, on blocks sawn to {}°", line(one.along), number(lean, 1))
             }

@@ -3,6 +3,7 @@
 //! et al. 2004).
 
 mod apart;
+mod bench;
 mod closed;
 mod pages;
 mod picture;

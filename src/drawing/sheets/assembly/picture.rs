@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use kurbo::{BezPath, Point, Rect};
 
 use super::apart::{lipped, offsets};
+use super::bench;
 use crate::assembly::{Step, StepKind, Turned};
 use crate::drawing::kit::beside;
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
@@ -57,10 +58,13 @@ impl Picture {
         let camera = camera(step.turned);
         let shown = shown(worked, step, &apart);
         let by = |part: usize| apart.get(&part).copied().unwrap_or_default() * reach;
+        // What is glued up of boards is no part yet: they lie on the bench.
+        let boards = if step.kind == StepKind::GlueUp { bench::boards(worked, step) } else { Vec::new() };
         let items: Vec<Viewed<'_>> = shown
             .iter()
             .filter_map(|index| Some((*index, worked.parts.get(*index)?)))
             .map(|(tag, part)| Viewed { solid: &part.solid, at: part.at.moved(by(tag)), tag })
+            .chain(boards.iter().map(|board| Viewed { solid: &board.solid, at: board.at, tag: board.panel }))
             .collect();
         let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
         for item in &items {
@@ -202,7 +206,7 @@ fn shown(worked: &WorkedJob, step: &Step, apart: &BTreeMap<usize, DVec3>) -> Vec
         return apart.keys().copied().collect();
     }
     if step.kind == StepKind::GlueUp {
-        return step.works.clone();
+        return Vec::new();
     }
     if step.motions.is_empty() {
         // What is worked on, with its lippings.
@@ -236,7 +240,8 @@ fn numbered(worked: &WorkedJob, step: &Step) -> Vec<usize> {
             };
             (0..worked.parts.len()).filter(of_shown).collect()
         }
-        StepKind::GlueUp | StepKind::Cut | StepKind::Finish | StepKind::Fit => step.works.clone(),
+        StepKind::GlueUp => bench::shown(worked, step).iter().map(|one| one.part).collect(),
+        StepKind::Cut | StepKind::Finish | StepKind::Fit => step.works.clone(),
         StepKind::Join => {
             let joined = |p: &usize| {
                 let joints = step.motions.iter().flat_map(|one| &one.joints);
