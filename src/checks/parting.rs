@@ -14,6 +14,9 @@ const OFFERED: usize = 3;
 /// Share of its depth that a cut let in less deep keeps at the least: less holds nothing.
 const KEPT: f64 = 0.4;
 
+/// Share of the width of a rail that a shoulder takes at the most (common practice, no source).
+const BROADEST: f64 = 1.0 / 3.0;
+
 /// Options that say where along the run of a joint its cuts stand.
 const ALONG: [&str; 8] = ["along", "at", "up", "inset", "from_end", "setback", "spacing", "count"];
 /// Of these, what says nothing of the middle one of a row, which stands still.
@@ -163,23 +166,26 @@ impl Pair<'_> {
         let [mine, _] = self.ordered(moved);
         let word = self.word(mine)?;
         let asked = word.options.iter().any(|o| o.key == "shoulder");
-        let square =
-            [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|a| a.dot(mine.shape.at.z).abs() < 0.5);
+        // Along its length, square to how it is let in.
+        let deep = self.mouth(mine)?;
         let long = |way: DVec3| {
             let (lo, hi) = range(&corners(&mine.shape), way);
             hi - lo
         };
-        let is_length = square.map(long).all(|other| other < long(way) + TOUCH);
+        let mut square = [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|a| a.dot(deep).abs() < 0.5);
+        let is_length = way.dot(deep).abs() < 0.5 && square.all(|other| long(other) < long(way) + TOUCH);
         if mine.kind != CutKind::Mortise || !asked || !is_length {
             return None;
         }
         let by = self.clears(moved, way);
         let other = self.others(mine).next()?;
-        let edge = self.of_other(other, way).0;
+        let (edge, far) = self.of_other(other, way);
         let (from, to) = range(&corners(&mine.shape), way);
-        let fits = edge < from + TOUCH && to - from - by > KEPT * (to - from);
+        let shoulder = from + by - edge;
+        let fits =
+            edge < from + TOUCH && to - from - by > KEPT * (to - from) && shoulder < BROADEST * (far - edge);
         fits.then(|| {
-            let least = LengthStyle::of(self.job.unit).text(from + by - edge);
+            let least = LengthStyle::of(self.job.unit).text(shoulder);
             let text =
                 format!("give the `{}` of `{}` a `shoulder` of at least {least}", word.name, other.name);
             Way { rank: 0, by, text }

@@ -1,6 +1,6 @@
 //! Lengths in sentences, in the unit of the sheet.
 
-use crate::measure::{LengthStyle, Unit, number};
+use crate::measure::{LengthStyle, ShownLength, Unit, number};
 use crate::timber::numbered;
 
 /// Drills are sold by this part of an inch.
@@ -46,16 +46,18 @@ impl Words {
         if self.lengths.unit == Unit::Mm {
             return self.figure(mm);
         }
-        let drill = LengthStyle { finest: DRILLS, ..self.lengths }.show(mm);
-        if !drill.rounded {
-            return drill.to_string();
-        }
+        if self.is_metric_bit(mm) { format!("{} mm", number(mm, 1)) } else { self.drill(mm).to_string() }
+    }
+
+    /// Whether a drill is made to half millimetres and to no sixty-fourth, in a job in inches.
+    pub fn is_metric_bit(self, mm: f64) -> bool {
         let halves = mm * 2.0;
-        if (halves - halves.round()).abs() < MADE_TO {
-            format!("{} mm", number(mm, 1))
-        } else {
-            drill.to_string()
-        }
+        self.lengths.unit == Unit::Inch && self.drill(mm).rounded && (halves - halves.round()).abs() < MADE_TO
+    }
+
+    /// The diameter of a drill by the sixty-fourth, or in the millimetres of the job.
+    pub fn drill(self, mm: f64) -> ShownLength {
+        LengthStyle { finest: DRILLS, ..self.lengths }.show(mm)
     }
 
     /// The sizes something is bought by, `4.5 × 30`: in inches where all are whole

@@ -5,7 +5,7 @@ use super::wall::SEEN;
 use crate::checks::measuring::TOUCH;
 use crate::geometry::DVec3;
 use crate::joinery::{OnWall, WorkedJob, WorkedPart, on_wall};
-use crate::measure::LengthStyle;
+use crate::measure::{INCH, LengthStyle, Unit, in_script};
 use crate::model::{Job, Scribe, Side, Site};
 use crate::problem::Problem;
 
@@ -60,10 +60,21 @@ impl Asked<'_> {
             site.name,
             self.show(needs - SEEN)
         );
-        let help = format!("leave {}: `allow: {}`", self.show(needs.ceil()), needs.ceil());
+        let help = format!("leave {}: `allow: {}`", self.show(self.up(needs)), self.written(needs));
         Some(at(Problem::warning("scribe-too-little", message)
             .place(site.origin.user, "said here")
             .help(help)))
+    }
+
+    /// The next length up that is easily measured, mm: whole millimetres, or eighths.
+    fn up(&self, mm: f64) -> f64 {
+        let step = if self.job.unit == Unit::Inch { INCH / 8.0 } else { 1.0 };
+        (mm / step).ceil() * step
+    }
+
+    /// The same as the script has it.
+    fn written(&self, mm: f64) -> String {
+        in_script(self.job.unit, self.up(mm))
     }
 
     /// How wide it is drawn across the gap, mm.
@@ -87,8 +98,8 @@ impl Asked<'_> {
             let help = format!(
                 "draw it {} wide and leave {} to scribe: `allow: {}`",
                 self.show(low),
-                self.show((high - low + SEEN).ceil()),
-                (high - low + SEEN).ceil()
+                self.show(self.up(high - low + SEEN)),
+                self.written(high - low + SEEN)
             );
             return Some(Problem::error("filler-too-wide", message).help(help));
         }
@@ -97,8 +108,9 @@ impl Asked<'_> {
                 "`{name}` is cut {} wide with what is left on it, and the gap is told to be {told}",
                 self.show(wide + allow)
             );
-            let needs = (high - wide + SEEN).ceil();
-            let help = format!("leave {} to scribe: `allow: {needs}`", self.show(needs));
+            let needs = high - wide + SEEN;
+            let help =
+                format!("leave {} to scribe: `allow: {}`", self.show(self.up(needs)), self.written(needs));
             return Some(Problem::warning("filler-too-narrow", message).help(help));
         }
         None

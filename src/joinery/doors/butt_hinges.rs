@@ -133,7 +133,7 @@ const KNUCKLE: f64 = 5.5;
 /// See `KNUCKLE`.
 const LEAF: f64 = 2.0;
 /// Both as they are sold by the inch: the gap they ask for is 1/16 in.
-const INCH_KNUCKLE: (f64, f64) = (7.0 / 32.0 * INCH, 5.0 / 64.0 * INCH);
+const INCH_KNUCKLE: (f64, f64) = (0.25 * INCH, 3.0 / 32.0 * INCH);
 /// The usual screws: diameter and length, mm.
 const SCREW: (f64, f64) = (3.0, 16.0);
 /// Screws of a leaf, and of a short one.

@@ -56,6 +56,13 @@ pub(in crate::drawing) fn length_runs(look: &Look, mm: f64) -> Vec<Run> {
     shown_runs(look.style().show(mm))
 }
 
+/// The diameter of a drill, as lists and settings tell it: in inches by the sixty-fourth, or
+/// in the millimetres that it is made to.
+pub(in crate::drawing) fn bit_runs(look: &Look, mm: f64) -> Vec<Run> {
+    let words = look.words();
+    if words.is_metric_bit(mm) { vec![Run::Plain(words.bit(mm))] } else { shown_runs(words.drill(mm)) }
+}
+
 /// A shown length with its fraction stacked.
 fn shown_runs(shown: ShownLength) -> Vec<Run> {
     let mut runs = Vec::new();

@@ -1,6 +1,6 @@
 //! Phrases of notes put together from words, lengths and angles.
 
-use crate::drawing::kit::dimension::figure::length_runs;
+use crate::drawing::kit::dimension::figure::{bit_runs, length_runs};
 use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Profile;
 use crate::drawing::sheets::parts::chosen::PartNote;
@@ -64,7 +64,17 @@ impl Words {
 
     /// Adds a length.
     pub(in crate::drawing::sheets::parts) fn length(&mut self, look: &Look, mm: f64) -> &mut Self {
-        for run in length_runs(look, mm) {
+        self.all(length_runs(look, mm))
+    }
+
+    /// Adds the diameter of a drill.
+    pub(in crate::drawing::sheets::parts) fn bit(&mut self, look: &Look, mm: f64) -> &mut Self {
+        self.all(bit_runs(look, mm))
+    }
+
+    /// Adds runs, plain ones to what is plain already.
+    fn all(&mut self, runs: Vec<Run>) -> &mut Self {
+        for run in runs {
             match run {
                 Run::Plain(p) => {
                     self.say(&p);

@@ -315,7 +315,7 @@ fn round(part: &WorkedPart, members: &[&Feature], bore: &Bore, look: &Look) -> P
         words.say(&if asme { format!("{n}X ") } else { format!("{n} × ") });
         fixes.push(Fact::Count);
     }
-    words.say("Ø").length(look, diameter);
+    words.say("Ø").bit(look, diameter);
     fixes.push(Fact::Diameter);
     note.phrases.push(std::mem::take(&mut words.runs));
     if through {
