@@ -321,7 +321,7 @@ fn every_cut_of_the_families_is_read() {
     }
     let (mut cuts, mut unread) = (0, Vec::new());
     for path in scripts.iter().filter(|path| path.extension().is_some_and(|ending| ending == "rhai")) {
-        let (_, worked) = job(&std::fs::read_to_string(&path).unwrap());
+        let (_, worked) = job(&std::fs::read_to_string(path).unwrap());
         for part in &worked.parts {
             let read = super::feature::read(part);
             for (index, cut) in part.cuts.iter().enumerate().filter(|(_, cut)| takes_wood(cut, part.size)) {
