@@ -157,9 +157,28 @@ const SHEETS: usize = 450;
 
 /// What is said of a set of so many sheets; `None` if it can be written.
 pub fn too_many_sheets(sheets: usize) -> Option<Problem> {
-    let message = format!("the set comes to {sheets} sheets; the most that is set out at once is {SHEETS}");
+    (sheets > SHEETS).then(|| refused(&format!("{sheets} sheets")))
+}
+
+/// A set that is too large.
+fn refused(size: &str) -> Problem {
+    let message = format!("the set comes to {size}; the most that is set out at once is {SHEETS}");
     let help = "make several jobs of it, each with its own script; a larger `--paper` takes more to a sheet";
-    (sheets > SHEETS).then(|| Problem::error("too-many-sheets", message).help(help))
+    Problem::error("too-many-sheets", message).help(help)
+}
+
+/// What is said of a job whose part sheets alone are far too many, before all of them are
+/// drawn: of five thousand unlike parts that takes minutes, and all memory.
+fn far_too_many(job: &Job, worked: &WorkedJob, look: &Look) -> Option<Problem> {
+    let mut numbers: Vec<_> = worked.parts.iter().map(|part| part.number).collect();
+    numbers.sort_unstable();
+    numbers.dedup();
+    if numbers.len() <= SHEETS {
+        return None;
+    }
+    let sounded = drawing::sounding(&Machined::new(job, worked), look);
+    // A sounding is near enough to refuse what is a quarter over.
+    (sounded * 4 > SHEETS * 5).then(|| refused(&format!("about {sounded} sheets of parts alone")))
 }
 
 /// The second half of a set: drawn and written; no files where an error spoils them.
@@ -171,6 +190,10 @@ fn write_set(
     problems: &mut Vec<Problem>,
 ) -> Vec<File> {
     let look = choices.look(job);
+    if let Some(problem) = far_too_many(job, worked, &look) {
+        problems.push(problem);
+        return Vec::new();
+    }
     let mut drawn = draw_telling(job, worked, &look, near);
     problems.append(&mut drawn.problems);
     problems.extend(too_many_sheets(drawn.sheets.len()));
@@ -237,7 +260,12 @@ pub fn look_over(request: &Request, choices: &Choices) -> (Vec<Problem>, Sources
     if let Some((mut job, worked)) = worked {
         choices.give(&mut job);
         let near = near(request, choices, &job, &mut problems);
-        let drawn = draw_telling(&job, &worked, &choices.look(&job), near);
+        let look = choices.look(&job);
+        if let Some(problem) = far_too_many(&job, &worked, &look) {
+            problems.push(problem);
+            return (problems, sources);
+        }
+        let drawn = draw_telling(&job, &worked, &look, near);
         let several = drawn.sheets.len();
         problems.extend(drawn.problems);
         match too_many_sheets(several) {

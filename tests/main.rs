@@ -211,6 +211,7 @@ mod drawing {
     mod details;
     mod exploded;
     mod families;
+    mod kept;
     mod labels;
     pub(crate) mod parts;
     mod refused;
@@ -237,6 +238,7 @@ mod exchange {
 
 /// The types of furniture of `stdlib/`.
 mod library {
+    mod alike;
     mod bounds;
     mod figures;
     mod inches;

@@ -4,7 +4,7 @@
 use super::blocking::{Blocking, Unit};
 use super::tolerance::{AHEAD, SQUARE};
 use crate::geometry::DVec3;
-use crate::joinery::{Opening, PartSource, Stage, TakesUp, WorkedJob, WorkedJoint};
+use crate::joinery::{Opening, PartSource, Stage, TakesUp, WorkedJob, WorkedJoint, is_set_on_site};
 use crate::model::OrderAsked;
 
 /// Parts thinner than this are backs, panels and glass, mm (common practice, no
@@ -14,12 +14,15 @@ const THIN: f64 = 10.0;
 /// How late a door or drawer goes in, see [`Habits::late`].
 pub(super) const HUNG: u8 = 11;
 
+/// How late a strip goes in that is scribed where the piece stands, see [`Habits::late`].
+const ON_SITE: u8 = 12;
+
 /// What is glued up before anything is fitted to it, see [`Habits::late`].
 pub(super) const EARLY: u8 = 1;
 
 /// What the trade does with each unit, and what the script asks.
 pub(super) struct Habits {
-    /// How late it goes in, 1 to 11; 0 for layers that are glued up first.
+    /// How late it goes in, 1 to 12; 0 for layers that are glued up first.
     pub(super) late: Vec<u8>,
     /// For a thin back the directions square to its face, indices into
     /// [`Blocking::ways`]: it is laid on or into a rebate rather than slid in.
@@ -37,15 +40,29 @@ pub(super) struct Habits {
     pub(super) named: Vec<Vec<usize>>,
     /// For each unit those that go in after it, as the script says.
     pub(super) waits: Vec<Vec<usize>>,
+    /// Units that are scribed to the wall and then fixed, when the piece stands there, rising.
+    pub(super) on_site: Vec<usize>,
 }
 
 impl Habits {
     /// Reads the piece, with what is asked for.
     pub(super) fn of(worked: &WorkedJob, blocking: &Blocking, asked: &OrderAsked) -> Self {
         let layers = layers(worked, blocking);
+        let is_on_site = |unit: &Unit| {
+            asked.scribed.iter().any(|part| part.0 == unit.part) && is_set_on_site(worked, unit.part)
+        };
         // Layers are glued up before anything is joined to them.
+        let on_site: Vec<usize> = blocking
+            .units
+            .iter()
+            .enumerate()
+            .filter(|(_, unit)| is_on_site(unit))
+            .map(|(index, _)| index)
+            .collect();
         let lateness = |(index, unit): (usize, &Unit)| {
-            if layers.iter().any(|block| block.contains(&index)) {
+            if on_site.contains(&index) {
+                ON_SITE
+            } else if layers.iter().any(|block| block.contains(&index)) {
                 0
             } else {
                 EARLY + lateness(worked, unit.part)
@@ -68,6 +85,7 @@ impl Habits {
             glued,
             named: named(blocking, asked),
             waits: waits(blocking, asked),
+            on_site,
         }
     }
 

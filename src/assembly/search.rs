@@ -48,6 +48,8 @@ pub(super) struct Plan {
     pub(super) body: Option<Body>,
     /// Units that are show fronts of drawers.
     pub(super) fronts: Vec<usize>,
+    /// Units that are scribed and fixed where the piece stands.
+    pub(super) on_site: Vec<usize>,
 }
 
 /// Finds the order of one piece, or the parts (indices into
@@ -74,8 +76,8 @@ pub(super) fn plan_without(
     };
     match body {
         Ok(body) => {
-            let fronts = habits.fronts;
-            Ok(Plan { blocking, body, fronts })
+            let Habits { fronts, on_site, .. } = habits;
+            Ok(Plan { blocking, body, fronts, on_site })
         }
         Err(locked) => Err(locked.iter().map(|u| blocking.units[*u].part).collect()),
     }

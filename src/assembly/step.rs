@@ -291,6 +291,8 @@ pub enum Watch {
     /// The glue does not stay open for all that goes on here: the rest follows when this has
     /// set.
     Staged,
+    /// It is scribed and fixed where the piece stands, not in the shop.
+    OnSite,
     /// A drawer is run in and out before its front is screwed on.
     RunDrawer,
     /// Two people lift it: its mass, kg.

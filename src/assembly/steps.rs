@@ -24,6 +24,7 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
         gatherer: Gatherer { worked, blocking: &plan.blocking, glue: &job.order.glue },
         standing: vec![false; plan.blocking.units.len()],
         fronts: &plan.fronts,
+        on_site: &plan.on_site,
     };
     let mut steps: Vec<Step> = lip(worked, piece).into_iter().collect();
     steps.extend(teller.body(body));
@@ -47,6 +48,8 @@ struct Teller<'t> {
     standing: Vec<bool>,
     /// Units that are show fronts of drawers.
     fronts: &'t [usize],
+    /// Units that are scribed and fixed where the piece stands.
+    on_site: &'t [usize],
 }
 
 impl Teller<'_> {
@@ -135,6 +138,10 @@ impl Teller<'_> {
             step.watch.extend((!parts.is_empty()).then_some(Watch::FinishHidden { parts }));
         }
         watch(self.job, self.worked, &mut step);
+        let mut coming = clamped.adds.iter().flat_map(|add| add.coming.units()).peekable();
+        if coming.peek().is_some() && coming.all(|unit| self.on_site.contains(&unit)) {
+            step.watch.push(Watch::OnSite);
+        }
         if !self.fronts_of(clamped).is_empty() {
             step.watch.push(Watch::RunDrawer);
         }

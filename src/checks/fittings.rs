@@ -1,31 +1,38 @@
 //! Screws and buttons that run into a part which their joint knows nothing of.
 
-use std::cell::OnceCell;
+use std::cell::LazyCell;
 
 use super::measuring::TOUCH;
-use crate::geometry::Placement;
+use crate::geometry::{Boxes, Placement};
 use crate::joinery::{Insert, PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::problem::Problem;
 use crate::solid::{Body, Standing, carve};
 
 /// A warning for each joint whose fittings stand in a part beside it.
 pub(super) fn check(worked: &WorkedJob) -> Vec<Problem> {
-    let stands = |part: &WorkedPart| Standing::new(&part.solid, &part.at);
-    let known: Vec<OnceCell<Standing>> = vec![OnceCell::new(); worked.parts.len()];
+    // Most jobs have no such fitting, and need none of it.
+    let standing = LazyCell::new(|| {
+        let all: Vec<Standing> =
+            worked.parts.iter().map(|part| Standing::new(&part.solid, &part.at)).collect();
+        let places = Boxes::new(all.iter().map(Standing::around).enumerate().collect());
+        (all, places)
+    });
     let mut found = Vec::new();
     for joint in &worked.joints {
         let Some(piece) = joint.parts.first().and_then(|p| worked.parts.get(*p)).map(|p| p.piece) else {
             continue;
         };
         for (insert, fitting) in bodies(joint) {
-            let hit = worked.parts.iter().enumerate().zip(&known).find(|((index, part), known)| {
+            let (all, places) = &*standing;
+            let hit = places.near(fitting.around(), TOUCH).into_iter().find_map(|index| {
+                let (part, stands) = (worked.parts.get(index)?, all.get(index)?);
                 // A lipping is glued on before it is screwed into, as one with its board.
-                part.piece == piece
+                let beside = part.piece == piece
                     && !matches!(part.source, PartSource::Lipping { .. })
-                    && !joint.parts.contains(index)
-                    && runs_into(&fitting, known.get_or_init(|| stands(part)))
+                    && !joint.parts.contains(&index);
+                (beside && runs_into(&fitting, stands)).then_some(part)
             });
-            if let Some(((_, part), _)) = hit {
+            if let Some(part) = hit {
                 found.push(told(joint, insert, part));
                 break;
             }

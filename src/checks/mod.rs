@@ -20,11 +20,11 @@ mod opening;
 mod parting;
 mod room;
 mod runs_out;
-mod sags;
+mod shelves;
 mod swings;
 mod tips;
 mod twice;
 mod unjoined;
 
 pub use look_over::check;
-pub use sags::shelf_load;
+pub use shelves::sags::shelf_load;

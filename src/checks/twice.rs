@@ -1,31 +1,42 @@
 //! Two parts joined twice in ways that exclude one another.
 
+use std::collections::BTreeMap;
+
 use crate::joinery::{TakesUp, WorkedJob, WorkedJoint};
 use crate::problem::{Problem, wording};
 
 /// Joints that exclude one another, the earlier first: indices of joints.
 pub(super) fn pairs(worked: &WorkedJob) -> Vec<(usize, usize)> {
+    // By the two parts they join: of thousands of joints few join the same two.
+    let mut known: BTreeMap<(usize, usize), Vec<(usize, TakesUp)>> = BTreeMap::new();
     let mut found = Vec::new();
     for (j, later) in worked.joints.iter().enumerate() {
-        for (i, earlier) in worked.joints.iter().take(j).enumerate() {
-            if exclude(earlier.traits.takes_up, later.traits.takes_up) && shared(earlier, later).is_some() {
-                found.push((i, j));
-            }
+        let takes = later.traits.takes_up;
+        let mut before: Vec<usize> = Vec::new();
+        for tie in ties(later) {
+            let here = known.entry(tie).or_default();
+            before
+                .extend(here.iter().filter(|(i, other)| *i != j && exclude(*other, takes)).map(|(i, _)| *i));
+            here.push((j, takes));
         }
+        before.sort_unstable();
+        before.dedup();
+        found.extend(before.into_iter().map(|i| (i, j)));
     }
     found
 }
 
-/// The two parts both joints join, if they do: every joint ties its first part
-/// to each of its others.
+/// The two parts both joints join, if they do.
 pub(super) fn shared(a: &WorkedJoint, b: &WorkedJoint) -> Option<(usize, usize)> {
-    let ties = |joint: &WorkedJoint| {
-        let first = joint.parts.first().copied();
-        let rest = joint.parts.iter().skip(1);
-        rest.filter_map(|other| first.map(|f| (f.min(*other), f.max(*other)))).collect::<Vec<_>>()
-    };
-    let others = ties(b);
-    ties(a).into_iter().find(|tie| others.contains(tie))
+    ties(a).find(|tie| ties(b).any(|other| other == *tie))
+}
+
+/// The pairs of parts that a joint ties, the lesser index first: its first part to each of
+/// its others.
+fn ties(joint: &WorkedJoint) -> impl Iterator<Item = (usize, usize)> {
+    let mut parts = joint.parts.iter().copied();
+    let first = parts.next();
+    parts.filter_map(move |other| first.map(|f| (f.min(other), f.max(other))))
 }
 
 /// Whether two joints cannot both join one pair of parts: parts meet in one way

@@ -23,5 +23,5 @@ pub use sheets::exploded::{Apart, Flow, taken_apart};
 pub use sheets::labels::grid::LabelGrid;
 pub use sheets::labels::pages::labels;
 pub(crate) use sheets::parts::finished_part;
-pub use sheets::parts::part_sheets;
+pub use sheets::parts::{part_sheets, sounding};
 pub use sheets::quote::{Offered, QuoteSheet, Reckoned, Sum, inside_sheets, quote_sheets};

@@ -38,6 +38,7 @@ pub use facts::Facts;
 pub use facts::item::Item;
 pub use facts::traits::{TakesUp, Traits};
 pub use hanging::burden::{Bearing, Burden, bearing, burden};
+pub use hanging::on_site::{TooWide, is_set_on_site, too_wide_to_set};
 pub(crate) use hanging::on_wall::bored_through;
 pub use hanging::on_wall::{Fixing, OnWall, fixings, hangs_unplaced, lift, on_wall};
 pub use registry::{words, words_that};

@@ -82,4 +82,6 @@ pub struct OrderAsked {
     pub units: Vec<UnitAsked>,
     /// What goes in before what, in script order.
     pub before: Vec<Before>,
+    /// Parts that are scribed, which go in last where their joints let them.
+    pub scribed: Vec<PartId>,
 }

@@ -58,6 +58,11 @@ impl Standing {
         (self.low, self.high)
     }
 
+    /// Its least and greatest corner, mm.
+    pub fn around(&self) -> (DVec3, DVec3) {
+        (self.low, self.high)
+    }
+
     /// The faces that reach into a box.
     fn faces_in(&self, (low, high): (DVec3, DVec3)) -> impl Iterator<Item = &Face> {
         let here = move |around: &(DVec3, DVec3)| boxes_meet(*around, (low, high));

@@ -3,7 +3,7 @@
 //! else.
 
 use super::Words;
-use crate::cutting::{BuyLine, Measure, Note};
+use crate::cutting::{BuyLine, BuyingList, Group, Measure, Note};
 use crate::measure::{self, INCH, Unit, number};
 
 /// Kilograms to the pound avoirdupois (international yard and pound agreement, 1959).
@@ -28,6 +28,8 @@ pub struct Ordered {
     pub unit: &'static str,
     /// Price of one, if known.
     pub price: Option<f64>,
+    /// What it costs: the price as printed by the quantity as printed.
+    pub cost: Option<f64>,
 }
 
 impl Words {
@@ -115,6 +117,13 @@ impl Words {
         }
     }
 
+    /// What the lines with a price cost together, as printed, and how many to buy have none.
+    pub fn total(self, list: &BuyingList) -> (f64, usize) {
+        let to_buy = || list.lines.iter().filter(|line| line.group != Group::FromTheShop);
+        let costs = to_buy().filter_map(|line| self.ordered(line).cost);
+        (costs.sum(), to_buy().filter(|line| line.price.is_none()).count())
+    }
+
     /// A line of the order. What is sold in packs stays as its maker says; boards are
     /// counted in board feet, with the published rounding, in a shop that works in inches.
     pub fn ordered(self, line: &BuyLine) -> Ordered {
@@ -123,6 +132,7 @@ impl Words {
             decimals: if matches!(line.unit, Measure::Pieces | Measure::Packs) { 0 } else { 4 },
             unit: line.unit.sign(),
             price: line.price,
+            cost: line.cost(),
         };
         if !self.inches() {
             return plain;
@@ -141,8 +151,10 @@ impl Words {
         };
         // What is bought is never less than is needed.
         let quantity = libm::ceil(quantity * TENTHS - NOISE) / TENTHS;
-        let price = line.cost().filter(|_| quantity > 0.0).map(|cost| cost / quantity);
-        Ordered { quantity, decimals: 1, unit, price }
+        let to_the_cent = |amount: f64| libm::round(amount * CENTS) / CENTS;
+        let price = line.cost().filter(|_| quantity > 0.0).map(|cost| to_the_cent(cost / quantity));
+        let cost = price.map(|price| to_the_cent(price * quantity));
+        Ordered { quantity, decimals: 1, unit, price, cost }
     }
 }
 
@@ -159,6 +171,7 @@ fn needed(line: &BuyLine) -> f64 {
 /// Steps of one in which amounts are told.
 const QUARTERS: f64 = 4.0;
 const TENTHS: f64 = 10.0;
+const CENTS: f64 = 100.0;
 const TWENTIETHS: f64 = 20.0;
 /// Steps that arithmetic leaves, of one.
 const NOISE: f64 = 1e-6;
@@ -173,7 +186,7 @@ fn of_one(amount: impl std::fmt::Display, measure: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::{Bought, Group};
+    use crate::cutting::Bought;
 
     /// By hand: 5.508 m² in two coats at 12 m² a litre are 0.918 l or 1.94 pints, so 2.0; by
     /// way of 0.95 l it would be 2.008 and so 2.1. 0.62 m² of joint at 180 g are 111.6 g or
@@ -195,8 +208,8 @@ mod tests {
         let coats = Note::Coats { area: 5.508, coats: 2, coverage: 12.0, stated: true };
         let oil = inch.ordered(&line(Measure::Litres, 0.95, coats));
         assert_eq!((oil.quantity, oil.unit), (2.0, "pints"));
-        // What it costs stays what the list sums.
-        assert!((oil.price.unwrap() * oil.quantity - 19.0 * 0.95).abs() < 1e-9);
+        // 18.05 by 2.0 is 9.03 a pint to the cent; two of them are 18.06, and so is the cost.
+        assert_eq!((oil.price, oil.cost), (Some(9.03), Some(18.06)));
         let glue = line(Measure::Kilograms, 0.15, Note::Glued { area: 0.62, spread: 180.0 });
         assert_eq!((inch.ordered(&glue).quantity, inch.ordered(&glue).unit), (4.0, "oz"));
     }

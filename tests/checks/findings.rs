@@ -43,6 +43,19 @@ fn board(name: &str, x: &str, y: &str, z: &str, grain: &str) -> String {
     format!("let {name} = board(\"{name}\", pine, #{{ x: {x}, y: {y}, z: {z}, grain: \"{grain}\" }});\n")
 }
 
+/// A shelf on pins, reaching so far along.
+fn loose_shelf(x: &str) -> String {
+    format!(
+        "job(\"Test\", #{{ unit: \"mm\" }});\nlet ply = sheet_stock(\"Ply\", #{{ thick: 18 }});\npiece(\"Piece\");\n\
+         let left = panel(\"Left\", ply, #{{ x: [0, 18], y: [0, 280], z: [0, 700], grain: \"z\" }});\n\
+         let right = panel(\"Right\", ply, #{{ x: [618, 636], y: [0, 280], z: [0, 700], grain: \"z\" }});\n\
+         let bottom = panel(\"Bottom\", ply, #{{ x: between(left, right), y: [0, 280], z: [0, 18], grain: \"x\" }});\n\
+         for side in [left, right] {{ loose_tenons(bottom, side, #{{ tenon: \"8x40\", count: 3 }}); }}\n\
+         let shelf = panel(\"Shelf\", ply, #{{ x: {x}, y: [0, 280], z: [340, 358], grain: \"x\" }});\n\
+         shelf_pins(shelf, [left, right]);\n"
+    )
+}
+
 /// A mitred corner, its rebate cut after the glue-up.
 const CORNER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet pine = board_stock(\"Pine\", #{ thick: [27, 34] });\n\
     piece(\"Piece\");\n\
@@ -108,6 +121,7 @@ fn what_is_wrong_is_said_with_figures() {
         ),
         ("button in a bearer", include_str!("button_in_a_bearer.rhai").into()),
         ("pins back to back", include_str!("pins_back_to_back.rhai").into()),
+        ("a loose shelf without play", loose_shelf("between(left, right)")),
         ("two tenons in one leg", RAILS_IN_A_LEG.into()),
         (
             "groove in a mortise",
@@ -158,6 +172,7 @@ fn sound_work_is_left_alone() {
         assert_eq!(found("test", &shelf_and_side(works), Vec::new()), "", "{works}");
     }
     assert_eq!(found("test", &CORNER.replace("LAP", "32"), Vec::new()), "");
+    assert_eq!(found("test", &loose_shelf("[19, 617]"), Vec::new()), "");
 }
 
 /// A number of 0 to 1 that depends on nothing but the ones before it:

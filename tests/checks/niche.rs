@@ -27,6 +27,28 @@ fn filler(wide: u32, scribe: &str) -> String {
     )
 }
 
+/// A frame between two walls, its stiles scribed to both.
+fn built_in(more: &str) -> String {
+    format!(
+        "{HEAD}let oak = board_stock(\"Oak\", #{{ thick: [27], species: \"white oak\" }});\n\
+         site(\"Niche\", #{{ width: 1200, height: 2400 }});\npiece(\"Frame\", #{{ left: 0 }});\n\
+         let left = board(\"Left stile\", oak, #{{ x: [0, 70], y: [0, 22], z: [0, 900], grain: \"z\" }});\n\
+         let right = board(\"Right stile\", oak, #{{ x: [1130, 1200], y: [0, 22], z: [0, 900], grain: \"z\" }});\n\
+         let top = board(\"Top rail\", oak, #{{ x: between(left, right), y: [0, 22], z: [830, 900], grain: \"x\" }});\n\
+         let foot = board(\"Foot rail\", oak, #{{ x: between(left, right), y: [0, 22], z: [0, 70], grain: \"x\" }});\n\
+         for rail in [top, foot] {{ for stile in [left, right] {{ mortise_tenon(rail, stile); }} }}\n\
+         scribe(left, \"left\", #{{ allow: 10 }});\nscribe(right, \"right\", #{{ allow: 10 }});\n"
+    )
+    .replace("left: 0", &format!("left: 0{more}").replace("left: 0, left", "left"))
+}
+
+/// The same with a strip before each stile that comes last.
+fn built_in_strips() -> String {
+    built_in("")
+        .replace("scribe(left", "let a = board(\"Left strip\", oak, #{ x: [0, 30], y: [-20, 0], z: [0, 900], grain: \"z\" });\nscrews(a, left, #{ screw: \"4x30\" });\nscribe(a")
+        .replace("scribe(right", "let b = board(\"Right strip\", oak, #{ x: [1170, 1200], y: [-20, 0], z: [0, 900], grain: \"z\" });\nscrews(b, right, #{ screw: \"4x30\" });\nscribe(b")
+}
+
 /// A case on its cleat, on a wall with studs.
 fn on_studs(studs: &str) -> String {
     format!(
@@ -69,6 +91,12 @@ fn one_wall_told_three_ways_gives_three_answers() {
         ("a filler cut too narrow", filler(40, "\"right\", #{ allow: 4, gap: [40, 46, 52] }")),
         ("a filler wider than told", filler(60, "\"right\", #{ allow: 12, gap: [40, 46, 52] }")),
         ("a filler with a negative gap", filler(40, "\"right\", #{ gap: [40, -3] }")),
+        ("a frame scribed at both ends", built_in("")),
+        (
+            "a frame with room for what is left on it",
+            built_in(", left: 20").replace("width: 1200", "width: 1240"),
+        ),
+        ("strips screwed on last", built_in_strips()),
         ("scribed on its face", filler(40, "\"front\"")),
         ("fixings in studs", on_studs("[50, 400]")),
         ("fixings beside studs", on_studs("[150, 400]")),

@@ -4,10 +4,10 @@
 use super::wall::SEEN;
 use crate::checks::measuring::TOUCH;
 use crate::geometry::DVec3;
-use crate::joinery::{OnWall, WorkedJob, WorkedPart, on_wall};
+use crate::joinery::{OnWall, WorkedJob, WorkedPart, on_wall, too_wide_to_set};
 use crate::measure::{INCH, LengthStyle, Unit, in_script};
 use crate::model::{Job, Scribe, Side, Site};
-use crate::problem::Problem;
+use crate::problem::{Problem, wording};
 
 /// What is wrong with each edge that is scribed.
 pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
@@ -17,7 +17,32 @@ pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
         let place = stands.iter().find(|place| place.piece == part.piece);
         Asked { job, part, scribe }.wrong(place)
     };
-    job.scribes.iter().filter_map(of_scribe).collect()
+    let mut found: Vec<Problem> = job.scribes.iter().filter_map(of_scribe).collect();
+    found.extend(stands.iter().filter_map(|place| set_later(job, worked, place)));
+    found
+}
+
+/// Advice on a piece that does not go between its walls as long as the strips to be scribed
+/// are left on it, and whose scribed parts cannot come last.
+fn set_later(job: &Job, worked: &WorkedJob, place: &OnWall) -> Option<Problem> {
+    let (site, piece) = (job.site.as_ref()?, job.pieces.get(place.piece.0)?);
+    let found = too_wide_to_set(job, worked, place)?;
+    let first = job.scribes.iter().find(|one| found.parts.contains(&one.part.0))?;
+    let show = |mm: f64| LengthStyle::of(job.unit).text((mm * 10.0).round() / 10.0);
+    let parts = found.parts.iter().filter_map(|part| worked.parts.get(*part));
+    let message = format!(
+        "`{}` is {} wide with what is left on {} to scribe, and goes between walls {} apart",
+        piece.name,
+        show(found.wide),
+        wording::all_of(parts.map(|part| part.name.as_str())),
+        show(found.room)
+    );
+    let problem =
+        Problem::advice("too-wide-to-set", message).at(first.origin).place(site.origin.user, "said here");
+    Some(problem.help(
+        "take the shape of the walls with a board held to them and scribe before it is set; or join a strip by screws \
+         or a glued `butt` alone: such a strip is scribed and fixed on site, last",
+    ))
 }
 
 /// An edge that the script asks to scribe.

@@ -26,6 +26,19 @@ pub(super) const MORE: &[Topic] = &[
         words: &["corner_case::make", "outline", "wall_bracket"],
     },
     Topic {
+        asked: &["inset", "inset_door", "inset_doors", "doors_inside", "flush_door", "flush_doors"],
+        says: "a door inside its case is a `door` on butt hinges between its `sides`, put into the opening by `moved`; keep \
+               shelves behind it by its thickness and 2 more, and let it shut against a `stop` with a `catch_plate`. \
+               `inset` of a joint is how far its fittings stand in from an end",
+        words: &["door::make", "moved", "butt_hinges", "stop", "catch_plate"],
+    },
+    Topic {
+        asked: &["splayed", "splayed_legs", "staked", "staked_legs", "milking_stool"],
+        says: "`stool` makes a stool or bench whose legs lean out by its `splay`; legs of your own lean by `splay` and `rake` \
+               of `board`, both ends are sawn by `level`, and rails run `between` them",
+        words: &["stool::make", "board", "level", "between", "mortise_tenon"],
+    },
+    Topic {
         asked: &["fixed_shelf", "fixed_shelves"],
         says: "a fixed shelf is a `panel` `between` the sides, let into them by a `housing`; one that moves lies on \
                `shelf_pins`",

@@ -53,15 +53,29 @@ const TOPICS: &[Topic] = &[
         asked: &[
             "slope", "sloping", "slopes", "sloped", "lean", "leaning", "slant", "tilt", "angled", "askew",
         ],
-        says: "a part that leans is placed with `splay`, `rake` or `turn`; an end or edge is sawn to a slope by `bevel`, a side \
+        says: "a part that leans is placed with `splay`, `rake` or `turn`; a joint finds the leaning face by itself, and tenons \
+               that meet in a leaning leg need a `depth` that lets them pass; they take neither wedges nor a haunch. `stool` brings legs \
+               that lean out by its `splay`. An end or edge is sawn to a slope by `bevel`, a side \
                by `taper`, an end to a neighbour's face by `trim_to`; `sloping_case` stands under a stair or eaves",
-        words: &["board", "panel", "bevel", "taper", "level", "trim_to", "sloping_case::make"],
+        words: &[
+            "board",
+            "panel",
+            "mortise_tenon",
+            "bevel",
+            "taper",
+            "level",
+            "trim_to",
+            "stool::make",
+            "sloping_case::make",
+        ],
     },
     Topic {
         asked: &["scribe", "scribed", "scribing", "cope", "coped", "filler", "fillers"],
-        says: "an edge that is cut to the wall on site is left wide by `scribe`, a filler too; a part is cut round what it \
+        says: "an edge that is cut to the wall on site is left wide by `scribe`: draw the part as it is where the gap is \
+               narrowest, and `allow` is what is left on it besides. A strip that is only screwed, or glued flat by \
+               `butt`, is scribed and fixed on site, last; `bookcase` brings such `strips`. A part is cut round what it \
                stands against by `outline` along its edge, or by `notch` at a corner; `level` saws feet to the floor",
-        words: &["scribe", "outline", "notch", "level"],
+        words: &["scribe", "bookcase::make", "outline", "notch", "level"],
     },
     Topic {
         asked: &["hexagon", "hexagonal", "octagon", "octagonal", "polygon", "pentagon", "sided", "n_sided"],
@@ -148,13 +162,16 @@ const TOPICS: &[Topic] = &[
             "fitted",
             "built_in",
         ],
-        says: "a recess is told to `site` by its `depth` and its width at floor, half way up and ceiling, and `piece` stands in it by `left` \
-               and `floor`; `scribe` leaves edges wide to be planed to the wall",
-        words: &["site", "piece", "scribe"],
+        says: "a recess is told to `site` by its `depth` and its width at floor, half way up and ceiling; its left end is taken \
+               as plumb, and what it narrows by as gone on the right. `piece` stands in it by `left` and `floor`. Make the \
+               piece as wide as the recess is where it is narrowest, with strips at its sides that are left wide by \
+               `scribe` and fixed last: `bookcase` brings them by `strips`",
+        words: &["site", "piece", "scribe", "bookcase::make"],
     },
     Topic {
         asked: &["desk", "between_legs", "under_desk", "pencil_drawer", "writing_table"],
-        says: "`table` makes a desk, with a drawer between its front legs by `drawer: 100`; a `drawer` by itself fits between \
+        says: "`table` makes a desk, with a drawer between its front legs by `drawer: 100`, and one in the middle of the front \
+               by its `drawer_width` besides; a `drawer` by itself fits between \
                any two parts named as its `sides`, rails behind legs too; for a desk that is there already make its legs \
                or sides as parts of a piece, or give the drawer's own width",
         words: &["table::make", "drawer::make", "runners"],

@@ -43,7 +43,8 @@ static WORD: Word = Word {
         },
     ],
     says: "cuts a step along a member in which parts lie",
-    rule: "lap half the member's thickness (common practice, no source)",
+    rule: "it opens to the face of the member that the part, or the whole stack of parts, lies nearer to; lap half the \
+           member's thickness (common practice, no source)",
     example: "rebate(back, side, #{ lap: 9 });",
 };
 

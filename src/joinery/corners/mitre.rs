@@ -31,7 +31,8 @@ pub(in crate::joinery) static WORD: Word = Word {
         says: "number of clamping connectors let into the mitre",
     }],
     says: "cuts both parts to meet on the plane through their inner and outer corner",
-    rule: "the plane runs from corner to corner, so that faces of unequal thickness also meet; boards that slope grow to \
+    rule: "both parts are drawn out to the outer corner, so that they overlap there, and the mitre takes off what is too \
+           much; the plane runs from corner to corner, so that faces of unequal thickness also meet; boards that slope grow to \
            the long points of their compound mitre (geometry)",
     example: "mitre(left, top, #{ connectors: 3 });",
 };

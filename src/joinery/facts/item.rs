@@ -195,6 +195,11 @@ impl Item {
         matches!(self, Self::Fastener(Fastener::Screw(_) | Fastener::PocketScrew(_)))
     }
 
+    /// Whether a shelf lies on it, loose.
+    pub fn carries_loose(&self) -> bool {
+        matches!(self, Self::Fastener(Fastener::ShelfPin(_)))
+    }
+
     /// Whether it slides in one of its parts, so that they move against one another.
     pub fn slides(&self) -> bool {
         matches!(self, Self::Wooden(Wooden::Button(..)))

@@ -6,5 +6,6 @@ pub(in crate::joinery) mod frame_clips;
 pub(in crate::joinery) mod glass_points;
 pub(in crate::joinery) mod hanging_cleat;
 pub(in crate::joinery) mod levelling_feet;
+pub(in crate::joinery) mod on_site;
 pub(in crate::joinery) mod on_wall;
 pub(in crate::joinery) mod wall_bracket;

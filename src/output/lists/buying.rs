@@ -155,7 +155,7 @@ pub(super) fn rows(buying: &BuyingList, words: Words) -> Vec<Vec<String>> {
             quantity(ordered.quantity),
             ordered.unit.into(),
             ordered.price.map(short).unwrap_or_default(),
-            line.cost().map(|cost| format!("{cost:.2}")).unwrap_or_default(),
+            ordered.cost.map(|cost| format!("{cost:.2}")).unwrap_or_default(),
             words.line_remark(line),
         ]);
     }

@@ -245,6 +245,32 @@ pub fn says_in(unit: Unit, says: &str) -> String {
     told + rest
 }
 
+/// Why a type refuses a size, its lengths by the unit of the script: a type tells them in
+/// millimetres, each with its sign, `2440 by 1220 mm` with one for both.
+pub(in crate::script) fn why_in(unit: Unit, why: &str) -> String {
+    if unit == Unit::Mm {
+        return why.to_owned();
+    }
+    let words: Vec<&str> = why.split(' ').collect();
+    let is_mm =
+        |at: usize| words.get(at).is_some_and(|word| word.trim_end_matches([',', ';', ':', '.']) == "mm");
+    let mut told: Vec<String> = Vec::new();
+    for (at, word) in words.iter().enumerate() {
+        let before_sign = is_mm(at + 1) || (words.get(at + 1) == Some(&"by") && is_mm(at + 3));
+        match word.parse::<f64>().ok().filter(|_| before_sign) {
+            Some(mm) => told.push(LengthStyle::INCH.text(usual_in(unit, mm, (0.0, f64::INFINITY)))),
+            None if is_mm(at) => {
+                // What ends the clause stays with the figure.
+                if let Some(last) = told.last_mut() {
+                    last.push_str(word.strip_prefix("mm").unwrap_or_default());
+                }
+            }
+            None => told.push((*word).to_owned()),
+        }
+    }
+    told.join(" ")
+}
+
 /// Smaller numbers in what an option is for are counts.
 const LEAST_TOLD: f64 = 6.0;
 
@@ -299,5 +325,24 @@ pub(in crate::script) fn unknown_key(takes: &[Take], key: &str) -> String {
     match nearest(key, names()) {
         Some(near) => format!("did you mean `{near}`? {all}"),
         None => all,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 120 mm is 4.72 in, 4 3/4 on a shop's rule; loads and degrees are no lengths.
+    #[test]
+    fn why_a_size_is_refused_is_told_in_the_unit_of_the_script() {
+        let why = "120 mm is left, more than 940 mm bends under 50 lb, and a sheet is 2440 by 1220 mm: lean it 8° at most";
+        assert_eq!(why_in(Unit::Mm, why), why);
+        let told = why_in(Unit::Inch, why);
+        assert!(
+            told.starts_with(
+                "4 3/4″ is left, more than 37″ bends under 50 lb, and a sheet is 96″ by 48″: lean it 8°"
+            ),
+            "{told}"
+        );
     }
 }

@@ -8,6 +8,7 @@ use super::spec::value;
 use crate::measure::{Unit, down};
 use crate::model::{Arg, OptionKind, Takes, Word};
 use crate::problem::Problem;
+use crate::script::library::takes::why_in;
 use crate::script::run::Run;
 use crate::script::value::Value;
 use crate::source::Origin;
@@ -153,7 +154,8 @@ fn bound(run: &mut Run, call: &Call, key: &str, beyond: fn(f64, f64) -> bool) ->
         _ => bound,
     };
     let message = format!("`{name}` is {}; it must be {than} {}", show(value), show(safe));
-    give_up(run, call, message, call.options.text("why").unwrap_or_default().to_owned())
+    let why = why_in(run.job.unit, call.options.text("why").unwrap_or_default());
+    give_up(run, call, message, why)
 }
 
 fn refuse(run: &mut Run, call: &Call) -> Value {

@@ -15,7 +15,12 @@ pub(in crate::script) static SITE: Word = Word {
     name: "site",
     args: &[value("name", OptionKind::Text)],
     options: &[
-        option("width", length_to(100_000.0), REQUIRED, "from the left end of the wall to its right"),
+        option(
+            "width",
+            length_to(100_000.0),
+            &[Usual::Words("the greatest of `widths`")],
+            "from the left end of the wall to its right",
+        ),
         option("height", length_to(100_000.0), REQUIRED, "from the floor to the ceiling"),
         option(
             "depth",
@@ -93,8 +98,9 @@ pub(in crate::script) fn site(run: &mut Run, call: &Call) -> Value {
         );
         return Value::Nothing;
     }
-    let sizes = ["width", "height"].map(|key| call.options.number(key).filter(|mm| *mm > 0.0));
-    let [Some(width), Some(height)] = sizes else {
+    let size = |key| call.options.number(key).filter(|mm| *mm > 0.0);
+    let widest = || call.options.lengths("widths")?.iter().copied().reduce(f64::max).filter(|mm| *mm > 0.0);
+    let (Some(width), Some(height)) = (size("width").or_else(widest), size("height")) else {
         run.report(
             Problem::error("site-without-size", "`site` says no width and height that could hold furniture")
                 .at(call.origin)
@@ -251,6 +257,7 @@ pub(in crate::script) fn scribe(run: &mut Run, call: &Call) -> Value {
             );
             return Value::Nothing;
         }
+        run.job.order.scribed.push(part);
         run.job.scribes.push(Scribe { part, side, allow, gap, origin: call.origin });
     }
     Value::Nothing

@@ -71,6 +71,9 @@ impl Telling<'_> {
             Watch::Staged => {
                 "the glue is not open long enough for more: set what follows in its place dry, to hold this square, and glue it when this has set".into()
             }
+            Watch::OnSite => {
+                "on site, when the piece stands in its place: scribe to the wall, take the waste off to the line, then fix".into()
+            }
             Watch::RunDrawer => {
                 "run the drawer in and out first, and set the front by even gaps before it is screwed".into()
             }

@@ -33,7 +33,7 @@ pub(in crate::drawing) fn buying_sheets(buying: &BuyingList, look: &Look) -> Vec
         table.rows.extend(lines.map(|line| row(line, priced, look)));
     }
     if priced {
-        let (total, without) = buying.total();
+        let (total, without) = look.words().total(buying);
         let open = match without {
             0 => String::new(),
             n => format!(", {} without a price", lines_count(n)),
@@ -81,7 +81,7 @@ fn row(line: &BuyLine, priced: bool, look: &Look) -> Row {
     ];
     if priced {
         cells.push(plain(ordered.price.map(money).unwrap_or_default()));
-        cells.push(plain(line.cost().map(money).unwrap_or_default()));
+        cells.push(plain(ordered.cost.map(money).unwrap_or_default()));
     }
     Row::Cells(cells)
 }

@@ -2,6 +2,7 @@
 
 use kurbo::Rect;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::breaks::breaks;
@@ -67,22 +68,45 @@ pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
     pack::sheets(cells, look)
 }
 
+/// How many parts a sounding draws.
+const SOUNDED: usize = 120;
+
+/// How many part sheets a job comes to at least, judged by some of its parts, spread over
+/// all: whether it is worth to draw them.
+pub fn sounding(machined: &Machined<'_>, look: &Look) -> usize {
+    let Machined { job, worked, .. } = *machined;
+    let finished = drawn_parts(machined);
+    let each = finished.len().div_ceil(SOUNDED).max(1);
+    let some: Vec<&(usize, WorkedPart)> = finished.iter().step_by(each).collect();
+    let prepared: Vec<Prepared<'_>> = some
+        .into_par_iter()
+        .map(|(index, part)| {
+            prepare(Subject { job, worked, index: *index, part, look, further: Further::No })
+        })
+        .collect();
+    let (tables, taken) = strips::tables(&prepared, look);
+    let alone: Vec<Prepared<'_>> =
+        prepared.into_iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
+    let drawn: Vec<Vec<(Prepared<'_>, Cell)>> = alone.into_par_iter().map(|p| in_room(p, look)).collect();
+    let mut cells: Vec<Cell> = drawn.into_iter().flatten().map(|(_, cell)| cell).collect();
+    cells.extend(tables);
+    // The last of them is seldom full.
+    pack::together(&cells, look).len().saturating_sub(1) * each
+}
+
 /// The parts that are drawn, finished, with their places among the worked
 /// parts: one of each number, of a mirror pair the left, in the order of their
 /// numbers.
 pub(in crate::drawing) fn drawn_parts(machined: &Machined<'_>) -> Vec<(usize, WorkedPart)> {
     let worked = machined.worked;
-    let mut drawn: Vec<usize> = Vec::new();
+    let mut by_number: BTreeMap<_, usize> = BTreeMap::new();
     for (index, part) in worked.parts.iter().enumerate() {
-        match drawn.iter_mut().find(|d| worked.parts[**d].number == part.number) {
-            None => drawn.push(index),
-            Some(known) if part.hand == Hand::Left && worked.parts[*known].hand != Hand::Left => {
-                *known = index;
-            }
-            Some(_) => {}
+        let known = by_number.entry(part.number).or_insert(index);
+        if part.hand == Hand::Left && worked.parts[*known].hand != Hand::Left {
+            *known = index;
         }
     }
-    drawn.sort_by_key(|d| worked.parts[*d].number);
+    let drawn: Vec<usize> = by_number.into_values().collect();
     drawn.into_par_iter().map(|d| (d, finished_part(machined, d))).collect()
 }
 

@@ -26,4 +26,4 @@ pub(in crate::drawing) mod view;
 
 pub(in crate::drawing) use cells::drawn_parts;
 pub(crate) use cells::finished_part;
-pub use cells::part_sheets;
+pub use cells::{part_sheets, sounding};

@@ -4,9 +4,9 @@ use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
-use crate::joinery::{Fixing, OnWall, WorkedJob, burden};
+use crate::joinery::{Fixing, OnWall, WorkedJob, burden, is_set_on_site, too_wide_to_set};
 use crate::measure::number;
-use crate::model::{Job, PieceId, Site, Stock, Truth};
+use crate::model::{Job, PieceId, Scribe, Site, Stock, Truth};
 use crate::problem::wording::count;
 
 /// Places nearer than this are one, mm.
@@ -99,6 +99,16 @@ fn order(on: &On<'_>) -> Table {
         let step = (table.rows.len() + 1).to_string();
         table.rows.push(Row::Cells(vec![plain(step), stacked(&text)]));
     };
+    // What is scribed and built in is in the way until it is scribed.
+    let before: Vec<usize> = on
+        .pieces
+        .iter()
+        .filter_map(|at| too_wide_to_set(on.job, on.worked, at))
+        .flat_map(|found| found.parts)
+        .collect();
+    for one in on.job.scribes.iter().filter(|one| before.contains(&one.part.0)) {
+        say(scribed(on, one, true));
+    }
     let mut pieces: Vec<&OnWall> = on.pieces.iter().collect();
     pieces.sort_by(|a, b| b.low.y.total_cmp(&a.low.y).then(a.low.x.total_cmp(&b.low.x)));
     for stands in pieces {
@@ -136,22 +146,32 @@ fn order(on: &On<'_>) -> Table {
             (_, None) => say(format!("Set {name} level in its place{lifted}{steps}.")),
         }
     }
-    for one in &on.job.scribes {
-        let Some(part) = on.worked.parts.get(one.part.0) else { continue };
-        let gaps: Vec<String> = one.gap.iter().map(|mm| on.length(*mm)).collect();
-        let fills = match gaps.as_slice() {
-            [] => String::new(),
-            [all] => format!(" It fills a gap of {all}."),
-            gaps => format!(" It fills gaps of {}, told from the floor up.", gaps.join(", ")),
-        };
-        say(format!(
-            "Scribe {} to the wall on the {}: {} is left on it; take it off to the line.{fills}",
-            part.name,
-            one.side.name(),
-            on.length(one.allow)
-        ));
+    for one in on.job.scribes.iter().filter(|one| !before.contains(&one.part.0)) {
+        say(scribed(on, one, false));
     }
     table
+}
+
+/// What is done with an edge that is scribed, before its piece is set or after.
+fn scribed(on: &On<'_>, one: &Scribe, before: bool) -> String {
+    let name = on.worked.parts.get(one.part.0).map_or("", |part| part.name.as_str());
+    let (side, left) = (one.side.name(), on.length(one.allow));
+    if before {
+        return format!(
+            "Take the shape of the wall on the {side} with a board held to it, and scribe {name} before it is set: \
+             {left} is left on it."
+        );
+    }
+    let gaps: Vec<String> = one.gap.iter().map(|mm| on.length(*mm)).collect();
+    let fills = match gaps.as_slice() {
+        [] => String::new(),
+        [all] => format!(" It fills a gap of {all}."),
+        gaps => format!(" It fills gaps of {}, told from the floor up.", gaps.join(", ")),
+    };
+    let fixed = if is_set_on_site(on.worked, one.part.0) { ", then fix it" } else { "" };
+    format!(
+        "Scribe {name} to the wall on the {side}: {left} is left on it; take it off to the line{fixed}.{fills}"
+    )
 }
 
 /// How far doors and drawers reach into the room, and beside their piece, when they stand

@@ -1,11 +1,11 @@
 //! Shelves and tops that bend too far.
 
-use super::figures::beams::{
+use crate::checks::figures::beams::{
     self, LIMIT, LIMIT_LIGHT, MOST_LIGHT, MOST_ON_ONE, Stiffness, most_bent, pressure_on, sag, span_for,
     thick_for,
 };
-use super::figures::tipping::GRAVITY;
-use super::measuring::TOUCH;
+use crate::checks::figures::tipping::GRAVITY;
+use crate::checks::measuring::TOUCH;
 use crate::geometry::{DVec3, Interval};
 use crate::joinery::{PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::measure::{LengthStyle, number};
@@ -20,7 +20,7 @@ const ALONG: f64 = 0.5;
 const SQUARE_METRE: f64 = 1e6;
 
 /// Advice on each board that bends by more than its load allows.
-pub(super) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
+pub(in crate::checks) fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let stands = Stands::of(worked);
     let parts = worked.parts.iter().enumerate();
     parts.filter_map(|(index, part)| bends(job, &stands, index, part)).collect()
