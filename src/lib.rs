@@ -107,10 +107,11 @@ pub fn examine_together(requests: &[Request]) -> Examined {
     };
     let (worked, found) = joinery::work(&job);
     problems.extend(problem::fold(found));
-    // What joinery could not make would only trip the checks again.
-    if !wrong(&problems) {
-        problems.extend(problem::fold(checks::check(&job, &worked)));
-    }
+    // What joinery could not make would only trip the checks again; but joints that are made and
+    // run into one another stay so, and are told along with the rest.
+    let found =
+        if wrong(&problems) { checks::collisions(&job, &worked) } else { checks::check(&job, &worked) };
+    problems.extend(problem::fold(found));
     let worked = (!wrong(&problems)).then_some((job, worked));
     Examined { sources, problems, worked }
 }

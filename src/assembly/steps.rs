@@ -72,7 +72,13 @@ impl Teller<'_> {
                     steps.push(finish);
                 }
             }
-            steps.extend(self.made_up(one));
+            // What goes into a glue-up of several goes is made up before the first of them.
+            if !goes_on(&clamped, i) {
+                let end = (i + 1..clamped.len()).find(|at| !goes_on(&clamped, *at)).unwrap_or(clamped.len());
+                let lists: Vec<Vec<Step>> =
+                    clamped.iter().take(end).skip(i).flat_map(|one| self.made_up(one)).collect();
+                steps.extend(alike::side_by_side(self.worked, lists));
+            }
             // What is bolted to a show front from behind goes on before the drawer hides it.
             let fronts = self.fronts_of(one);
             steps.extend(fits::on_parts(self.worked, self.blocking, (&fronts, &fronts)));
@@ -97,16 +103,15 @@ impl Teller<'_> {
         steps
     }
 
-    /// The steps that make up what comes in whole; those of like ones side by side, so
-    /// that they are told once.
-    fn made_up(&mut self, clamped: &Clamped<'_>) -> Vec<Step> {
+    /// The steps that make up what comes in whole, a list for each; those of like ones go
+    /// side by side, so that they are told once.
+    fn made_up(&mut self, clamped: &Clamped<'_>) -> Vec<Vec<Step>> {
         if clamped.ring {
             return Vec::new();
         }
         let bodies: Vec<&Body> =
             clamped.adds.iter().map(|add| &add.coming).filter(|body| !body.adds.is_empty()).collect();
-        let lists: Vec<Vec<Step>> = bodies.into_iter().map(|body| self.body(body)).collect();
-        alike::side_by_side(self.worked, lists)
+        bodies.into_iter().map(|body| self.body(body)).collect()
     }
 
     /// One clamping, or one fitting, as a step.
@@ -319,6 +324,15 @@ impl Teller<'_> {
     }
 }
 
+/// Whether what is done at `at` belongs to a glue-up that was begun before and goes on, since
+/// its glue does not stay open for all: with it or slipped in on the way.
+fn goes_on(clamped: &[Clamped<'_>], at: usize) -> bool {
+    let glued = |at: &usize| clamped.get(*at).is_some_and(|one| one.glued);
+    let before = (0..at).rev().find(glued);
+    let after = (at..clamped.len()).any(|at| glued(&at));
+    after && before.and_then(|before| clamped.get(before)).is_some_and(|one| one.staged)
+}
+
 /// From this mass, kg, two people lift (guideline figure of the British Health and Safety
 /// Executive for a man lifting at waist height, from memory).
 const HEAVY: f64 = 25.0;
@@ -452,8 +466,10 @@ fn watch(job: &Job, worked: &WorkedJob, step: &mut Step) {
     if any(|traits| traits.is_layered) {
         step.watch.push(Watch::PressLayers);
     }
-    if any(|traits| traits.frees_panel) {
-        let panels = inside(worked, &joints);
+    let free: Vec<usize> =
+        joints.iter().copied().filter(|j| worked.joints.get(*j).is_some_and(|joint| !joint.glued)).collect();
+    let panels = inside(worked, &free);
+    if !panels.is_empty() {
         let kind = |p: &usize| Some(&job.stock.get(worked.parts.get(*p)?.stock.0)?.kind);
         let solid = panels.iter().filter_map(kind).any(|kind| matches!(kind, StockKind::Board { .. }));
         step.watch.push(if solid { Watch::PanelMoves } else { Watch::PanelDry });

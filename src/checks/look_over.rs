@@ -8,6 +8,11 @@ use crate::joinery::WorkedJob;
 use crate::model::Job;
 use crate::problem::{Problem, Severity};
 
+/// Joints that run into one another, of a job of which something else could not be made.
+pub fn collisions(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
+    collide::check(job, worked, &twice::pairs(worked))
+}
+
 /// Looks a worked job over, check by check.
 pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     let doubled = twice::pairs(worked);

@@ -26,5 +26,5 @@ mod tips;
 mod twice;
 mod unjoined;
 
-pub use look_over::check;
+pub use look_over::{check, collisions};
 pub use shelves::sags::shelf_load;

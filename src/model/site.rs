@@ -59,6 +59,8 @@ pub struct Scribe {
     pub side: Side,
     /// What is left on it and taken off to the line, mm.
     pub allow: f64,
+    /// Whether the script says how much; else it is what is usual.
+    pub told: bool,
     /// Widths of the gap that the part fills, as measured, mm; empty where it fills none.
     pub gap: Vec<f64>,
     /// Where it was written.

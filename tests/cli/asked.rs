@@ -61,7 +61,7 @@ const ASKED: &[(&str, &str, &str)] = &[
     ("dowel rods", "`turned` part of one diameter", "turned"),
     ("tray", "`finger_joint`", "finger_joint"),
     ("bench", "A bench: ", ""),
-    ("stool", "A stool: ", ""),
+    ("stool", "A stool or bench: ", ""),
     ("shelf pins", "Lays a shelf on pins", ""),
     ("wall fixing", "`hanging_cleat`", "hanging_cleat"),
     ("how do I cut a curved rail?", "`rise` says", "outline"),

@@ -33,7 +33,8 @@ fn sums(path: &Path) -> String {
     let (job, worked) = done.worked.unwrap();
     let mut lines: Vec<String> = Vec::new();
     for part in &worked.parts {
-        let seen = sum(&(part.at, part.size, &part.solid.points, &part.cuts));
+        let cuts: Vec<_> = part.cuts.iter().map(|cut| (&cut.shape, cut.kind, cut.stage, cut.joint)).collect();
+        let seen = sum(&(part.at, part.size, &part.solid.points, cuts));
         lines.push(format!("{seen:08x} {}", part.name));
     }
     for joint in &worked.joints {

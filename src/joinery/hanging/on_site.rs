@@ -14,12 +14,16 @@ pub fn is_set_on_site(worked: &WorkedJob, part: usize) -> bool {
         worked.parts.get(*index).is_some_and(|p| matches!(p.source, PartSource::Lipping { .. }))
     };
     let ties = |joint: &WorkedJoint| {
-        joint.parts.contains(&part) && joint.parts.iter().filter(|other| !is_lipping(other)).count() > 1
+        // What opens on it is hung on it, and comes with it.
+        joint.opens.is_none()
+            && joint.parts.contains(&part)
+            && joint.parts.iter().filter(|other| !is_lipping(other)).count() > 1
     };
     let cuts =
         |joint: usize| worked.parts.iter().any(|part| part.cuts.iter().any(|cut| cut.joint == Some(joint)));
     worked.joints.iter().enumerate().filter(|(_, joint)| ties(joint)).all(|(index, joint)| {
-        let screwed = !joint.glued && joint.inserts.iter().all(|insert| insert.item.is_screw());
+        let screwed = !joint.glued
+            && joint.inserts.iter().all(|insert| insert.item.is_screw() || insert.item.is_plug());
         let flat = if joint.inserts.is_empty() { !cuts(index) } else { screwed };
         flat && !joint.traits.is_layered && !joint.traits.lips
     })
@@ -46,11 +50,13 @@ pub fn too_wide_to_set(job: &Job, worked: &WorkedJob, place: &OnWall) -> Option<
             let piece = worked.parts.get(one.part.0).map(|part| part.piece);
             one.side == side && piece == Some(place.piece) && !is_set_on_site(worked, one.part.0)
         };
-        job.scribes.iter().filter(here).max_by(|a, b| a.allow.total_cmp(&b.allow))
+        job.scribes.iter().filter(here)
     };
-    let built_in: Vec<&Scribe> = [Side::Left, Side::Right].into_iter().filter_map(of).collect();
-    let wide = place.high.x - place.low.x + built_in.iter().map(|one| one.allow).sum::<f64>();
+    let sides = [Side::Left, Side::Right];
+    let left_on = |side: Side| of(side).map(|one| one.allow).fold(0.0, f64::max);
+    let wide = place.high.x - place.low.x + sides.into_iter().map(left_on).sum::<f64>();
     let (room, _) = site.narrowest(place.low.y, place.high.y);
-    let parts: Vec<usize> = built_in.iter().map(|one| one.part.0).collect();
+    let mut parts: Vec<usize> = sides.into_iter().flat_map(of).map(|one| one.part.0).collect();
+    parts.dedup();
     (!parts.is_empty() && wide > room + NEARER).then_some(TooWide { parts, wide, room })
 }

@@ -582,8 +582,13 @@ fn wood_at_the_end(place: &Place<'_>, side: &str, short: f64) -> String {
     } else {
         String::new()
     };
+    let or_shoulder = if haunched {
+        String::new()
+    } else {
+        format!(", give it a `shoulder` of {}", bench.in_script(needed))
+    };
     format!(
-        "cut the tenon back with `haunch: \"{side}\"{more}`, or leave a horn to saw off after the glue-up"
+        "cut the tenon back with `haunch: \"{side}\"{more}`{or_shoulder}, or leave a horn to saw off after the glue-up"
     )
 }
 

@@ -1,6 +1,7 @@
 //! What is settled and said when a script has run to its end.
 
 use super::job::end_piece;
+use super::site::leave_enough;
 use super::size::settings_left;
 use crate::model::{OptionValue, StockId};
 use crate::problem::{Problem, Severity};
@@ -13,6 +14,7 @@ use crate::source::{Origin, SourceId, Span};
 pub(in crate::script) fn finish(run: &mut Run, script: &str) {
     end_piece(run);
     settings_left(run);
+    leave_enough(&mut run.job);
     let start = Span { source: SourceId(0), start: 0, end: 0 };
     if !run.job_said {
         let stem = script.rsplit(['/', '\\']).next().unwrap_or(script);

@@ -2,8 +2,8 @@
 
 use super::call::Call;
 use super::spec::{length_to, option, value};
-use crate::measure::number;
-use crate::model::{Arg, Obstacle, OptionKind, REQUIRED, Scribe, Site, Takes, Truth, Usual, Word};
+use crate::measure::{INCH, Unit, near, number};
+use crate::model::{Arg, Job, Obstacle, OptionKind, REQUIRED, Scribe, Side, Site, Takes, Truth, Usual, Word};
 use crate::problem::Problem;
 use crate::script::run::Run;
 use crate::script::value::Value;
@@ -246,7 +246,8 @@ pub(in crate::script) fn scribe(run: &mut Run, call: &Call) -> Value {
     let part = call.parts.first().and_then(|parts| parts.first()).copied();
     let side = call.options.sides("side").and_then(|sides| sides.first()).copied();
     if let (Some(part), Some(side)) = (part, side) {
-        let allow = call.options.number("allow").unwrap_or(SCRIBED);
+        let told = call.options.number("allow");
+        let allow = told.unwrap_or_else(|| near(run.job.unit, SCRIBED));
         let gap = call.options.lengths("gap").map(<[f64]>::to_vec).unwrap_or_default();
         if let Some(wrong) = gap.iter().find(|mm| **mm <= 0.0) {
             let message = format!("a width of `gap` of `scribe` is {} mm", number(*wrong, 1));
@@ -258,7 +259,35 @@ pub(in crate::script) fn scribe(run: &mut Run, call: &Call) -> Value {
             return Value::Nothing;
         }
         run.job.order.scribed.push(part);
-        run.job.scribes.push(Scribe { part, side, allow, gap, origin: call.origin });
+        run.job.scribes.push(Scribe { part, side, allow, told: told.is_some(), gap, origin: call.origin });
     }
     Value::Nothing
+}
+
+/// Left on an edge beyond what the wall is out of true, mm (common practice, no source).
+const MORE: f64 = 3.0;
+
+/// Where the script does not say what is left to scribe: what is usual, or more where the
+/// wall is out of true by more, wherever in the script it is told of.
+pub(in crate::script) fn leave_enough(job: &mut Job) {
+    let Some(truth) = job.site.as_ref().map(|site| &site.truth) else { return };
+    let range = |all: &[f64]| {
+        let (low, high) =
+            all.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), mm| (l.min(*mm), h.max(*mm)));
+        (high - low).max(0.0)
+    };
+    let (aside, behind, above) =
+        (range(&truth.widths), truth.lean.abs(), truth.ceiling.map_or(0.0, |c| range(&c)));
+    let step = if job.unit == Unit::Inch { INCH / 8.0 } else { 1.0 };
+    for one in job.scribes.iter_mut().filter(|one| !one.told && one.gap.is_empty()) {
+        let out = match one.side {
+            Side::Left | Side::Right => aside,
+            Side::Back => behind,
+            Side::Top => above,
+            _ => 0.0,
+        };
+        if out > 0.0 {
+            one.allow = one.allow.max(((out + MORE) / step).ceil() * step);
+        }
+    }
 }

@@ -296,6 +296,7 @@ pub(super) fn front(of: Measured<'_>, on: OnSheet, view: kurbo::Rect, look: &Loo
         } else {
             across_a_view(&across, (low.x, high.x), Beside::Above, (view, &x, look))
         });
+        rows.extend(on_top(worked, piece, 0, (Beside::Above, view), (&x, look)));
     }
     rows.push(overall(Beside::Above, view, size.x, look));
     rows.extend(of_front(of.still((2, 0)), (low.z, high.z), (view, &z, look)));
@@ -324,6 +325,36 @@ fn over_tops(
     narrower.then(|| chain(&[link], side, view, to_sheet, look)).flatten()
 }
 
+/// How wide what lies on top is, where legs that lean reach out beyond it: the seat or top is
+/// what was asked for, and the overall size is that of the feet.
+fn on_top(
+    worked: &WorkedJob,
+    piece: PieceId,
+    axis: usize,
+    (side, view): (Beside, kurbo::Rect),
+    (to_sheet, look): (&dyn Fn(f64) -> f64, &Look),
+) -> Option<Sizes> {
+    let of_piece = || worked.parts.iter().filter(|part| part.piece == piece);
+    let (low, high) = bounds(of_piece())?;
+    let lies = |part: &&WorkedPart| {
+        let reaches = bounds(std::iter::once(*part)).is_some_and(|b| b.1.z > high.z - SAME);
+        reaches && is_square(part) && part.at.z.z.abs() > LIES
+    };
+    let (under, from, to) = bounds(of_piece().filter(lies)).map(|(a, b)| (a.z, a[axis], b[axis]))?;
+    // Nothing beside it reaches as high.
+    let below = |part: &WorkedPart| {
+        bounds(std::iter::once(part))
+            .is_some_and(|(a, b)| b.z < under + SAME || (a[axis] > from - SAME && b[axis] < to + SAME))
+    };
+    let feet_only = of_piece().all(below) && of_piece().any(|part| !is_square(part));
+    let narrower = from > low[axis] + SAME && to < high[axis] - SAME;
+    let link = Link { from, to, shown: Shown::Size };
+    (narrower && feet_only).then(|| chain(&[link], side, view, to_sheet, look)).flatten()
+}
+
+/// Cosine over which the face of a part looks up.
+const LIES: f64 = 0.999;
+
 /// Rows of sizes of a side view seen by `camera`: its depth, below where something is put up
 /// above it, and what a piece on posts needs.
 pub(super) fn side(
@@ -339,6 +370,7 @@ pub(super) fn side(
     let y = |at: f64| on.point(camera.project(DVec3::new(0.0, at, 0.0))).x;
     let z = |at: f64| on.point(DVec2::new(0.0, at)).y;
     let mut rows = of_side(worked, piece, (low, high), (view, &Side { across, y: &y, z: &z }, look));
+    rows.extend(on_top(worked, piece, 1, (across, view), (&y, look)));
     rows.push(overall(across, view, high.y - low.y, look));
     rows
 }
