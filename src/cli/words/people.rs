@@ -45,7 +45,7 @@ pub(super) const MORE: &[Topic] = &[
         words: &["housing", "panel", "shelf_pins"],
     },
     Topic {
-        asked: &["coat_rack", "hook_rail", "peg_rail", "hooks_on_wall"],
+        asked: &["coat_rack", "coat_rail", "hook_rail", "peg_rail", "hooks_on_wall"],
         says: "pegs are `turned` and stand with a `spigot` in a board, one for each place of a loop; the board is told \
                `hung: true` and has a `hole` for each wall screw",
         words: &["turned", "spigot", "for", "hole", "floating_shelf::make"],

@@ -15,9 +15,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 /// Plans remembered by the acceptance rule, of the first search and of each second: with
 /// more a search goes on longer before it settles, which pays where it has the steps, so
 /// that the two find different plans.
-const HISTORY: [usize; 2] = [50, 200];
+const HISTORY: [usize; 2] = [120, 200];
 /// Steps without progress before some sheets are emptied.
-const PATIENCE: u64 = 8_000;
+const PATIENCE: u64 = 3_000;
 /// How many plans are built from nothing before the search.
 const STARTS: usize = 20;
 /// With more blocks than this the quick building rule is used alone.
