@@ -182,6 +182,19 @@ impl Blocking {
         })
     }
 
+    /// The line that clamps press a tie along which closes along `way`: square to the faces
+    /// that it glues, where the move only slides one over the other.
+    pub(super) fn press_line(&self, tie: &Tie, way: DVec3) -> DVec3 {
+        let (Some(first), Some(second)) = (self.units.get(tie.first), self.units.get(tie.second)) else {
+            return way;
+        };
+        if tie.enters || first.pressed(second, way) > 0.0 {
+            way
+        } else {
+            first.glued_face(second).unwrap_or(way)
+        }
+    }
+
     /// How far `group` moves along a way until it is clear of `rest`, mm.
     pub(super) fn travel(&self, group: &[usize], rest: &[usize], way: usize) -> f64 {
         let along = self.ways[way];
@@ -227,6 +240,13 @@ impl Unit {
         let pairs = self.solids.iter().flat_map(|own| other.solids.iter().map(move |theirs| (own, theirs)));
         let all = pairs.flat_map(|(own, theirs)| own.contacts(theirs));
         all.filter(|contact| contact.normal.dot(along).abs() > PRESSED).map(|contact| contact.area).sum()
+    }
+
+    /// Square to the largest face that it shares with another.
+    fn glued_face(&self, other: &Self) -> Option<DVec3> {
+        let pairs = self.solids.iter().flat_map(|own| other.solids.iter().map(move |theirs| (own, theirs)));
+        let all = pairs.flat_map(|(own, theirs)| own.contacts(theirs));
+        all.max_by(|a, b| a.area.total_cmp(&b.area)).map(|contact| contact.normal)
     }
 
     /// Whether `other` stands in the way of this moving off along `along`.

@@ -34,6 +34,19 @@ pub(super) fn takes(glue: &Glue, joints: usize) -> f64 {
     glue.rate() * joints as f64 + TO_CLAMP
 }
 
+/// How many places some joints glue: a mitre and the tenon in it close as one.
+pub(super) fn places<'j>(joints: impl Iterator<Item = &'j WorkedJoint>) -> usize {
+    let sorted = |joint: &WorkedJoint| {
+        let mut parts = joint.parts.clone();
+        parts.sort_unstable();
+        parts
+    };
+    let mut all: Vec<Vec<usize>> = joints.map(sorted).collect();
+    all.sort_unstable();
+    all.dedup();
+    all.len()
+}
+
 /// What is read of the job while additions are gathered.
 pub(super) struct Gatherer<'j> {
     pub(super) worked: &'j WorkedJob,
@@ -212,9 +225,8 @@ impl Gatherer<'_> {
 
     /// Whether the glue stays open for both.
     fn in_time(&self, last: &Clamped<'_>, next: &Addition) -> bool {
-        let joints =
-            last.adds.iter().map(|one| self.glued(one).count()).sum::<usize>() + self.glued(next).count();
-        takes(self.glue, joints) <= self.glue.open()
+        let joints = last.adds.iter().copied().chain([next]).flat_map(|one| self.glued(one));
+        takes(self.glue, places(joints)) <= self.glue.open()
     }
 
     /// Whether something is fitted dry along with others: alike, along one line, and

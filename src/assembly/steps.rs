@@ -3,7 +3,7 @@
 
 use super::blocking::{Blocking, Tie};
 use super::check::check;
-use super::clampings::{Clamped, Gatherer, takes};
+use super::clampings::{Clamped, Gatherer, places, takes};
 use super::clamps::Pressed;
 use super::motion::{closes, joints, motion, way};
 use super::search::{Addition, Body, Plan};
@@ -64,7 +64,12 @@ impl Teller<'_> {
         let own: Vec<usize> = super::motion::parts(self.blocking, &lone);
         let waiting: Vec<usize> = own.iter().copied().filter(|part| self.is_cut_later(*part)).collect();
         let last_glued = clamped.iter().rposition(|one| one.glued);
-        let mut cut = (!waiting.is_empty()).then(|| cut_step(self.worked, &waiting));
+        // What is glued up with them stands round them in the picture.
+        let beside = || {
+            own.iter().copied().filter(|part| !waiting.contains(part) && self.is_glued_in(*part)).collect()
+        };
+        let mut cut =
+            (!waiting.is_empty()).then(|| Step { stands: beside(), ..cut_step(self.worked, &waiting) });
         for (i, one) in clamped.iter().enumerate() {
             if last_glued.is_none_or(|last| i > last) {
                 steps.extend(cut.take());
@@ -192,7 +197,7 @@ impl Teller<'_> {
             let glued = closes(self.blocking, group, add)
                 .into_iter()
                 .filter(|tie| self.worked.joints.get(tie.joint).is_some_and(|joint| joint.glued));
-            ties.extend(glued.map(|tie| (tie, way(self.blocking, add))));
+            ties.extend(glued.map(|tie| (tie, self.blocking.press_line(tie, way(self.blocking, add)))));
         }
         let mut units: Vec<usize> = ties.iter().flat_map(|(tie, _)| [tie.first, tie.second]).collect();
         units.sort_unstable();
@@ -215,7 +220,8 @@ impl Teller<'_> {
         let mut joints: Vec<usize> = ties.iter().map(|(tie, _)| tie.joint).collect();
         joints.sort_unstable();
         joints.dedup();
-        let open = joints.len() < units.len();
+        let glued = places(joints.iter().filter_map(|j| self.worked.joints.get(*j)));
+        let open = glued < units.len();
         let pressed = Pressed { job: self.job, worked: self.worked, blocking: self.blocking, ties };
         let clamps = match (ring, &step.check) {
             (true, _) if open => pressed.corners(),
@@ -223,11 +229,11 @@ impl Teller<'_> {
             _ => pressed.clamps(),
         };
         step.round = round.unwrap_or_default();
-        let takes = takes(&self.job.order.glue, joints.len());
+        let takes = takes(&self.job.order.glue, glued);
         let bars = clamps.iter().filter(|one| matches!(one.kind, ClampKind::Bar | ClampKind::OnBlocks(_)));
         let longest = bars.map(|one| one.length).fold(0.0, f64::max);
         step.watch.extend((longest > BAR_REACHES).then_some(Watch::LongReach(longest)));
-        step.clamping = Some(Clamping { clamps, joints: joints.len(), takes });
+        step.clamping = Some(Clamping { clamps, joints: glued, takes });
         if takes > self.job.order.glue.open() {
             step.watch.push(Watch::TooLong);
         }
@@ -283,6 +289,11 @@ impl Teller<'_> {
             .iter()
             .flat_map(|(unit, way)| self.blocking.units[*unit].all.iter().map(move |part| (*part, *way)));
         closes.then(|| parts.collect())
+    }
+
+    /// Whether a part is glued to others, so that it stands when the glue-up is done.
+    fn is_glued_in(&self, part: usize) -> bool {
+        self.worked.joints.iter().any(|joint| joint.glued && joint.parts.contains(&part))
     }
 
     /// Whether a cut of a part waits for the glue-up.

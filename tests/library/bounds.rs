@@ -136,6 +136,8 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("table", "drawer: 100, drawer_width: 100"),
     ("table", "drawer: 100, drawer_width: 900"),
     ("bookcase", "strips: 20"),
+    ("bookcase", "strips: 40, plinth: 45"),
+    ("bookcase", "strips: 40, stands: \"hung\""),
     ("frame", "holds: \"mirror\", thick: 18"),
     ("table", "width: 350, overhang: 120"),
     ("table", "length: 500, overhang: 120, leg: 75"),
