@@ -44,7 +44,7 @@ pub(super) struct Tie {
     made_for: Vec<DVec3>,
     /// Whether one is let into the other, so that the ways are its own and not those of
     /// faces that lie on one another.
-    enters: bool,
+    pub(super) enters: bool,
     /// Least cosine between a way and a move along it.
     near: f64,
 }

@@ -109,11 +109,24 @@ impl Pressed<'_> {
     fn along(&self, line: DVec3) -> Option<Clamps> {
         let here: Vec<&Tie> =
             self.ties.iter().filter(|(_, way)| way.dot(line).abs() > SAME_WAY).map(|(tie, _)| *tie).collect();
+        // Strips glued flat to parts that stand apart are pressed each by itself: a bar across
+        // the hollow between them would press nothing.
+        let heaps = if here.iter().any(|tie| tie.enters) { vec![here] } else { heaps(here) };
+        heaps.iter().filter_map(|heap| self.of_heap(heap, line)).reduce(|all, more| Clamps {
+            count: all.count + more.count,
+            length: all.length.max(more.length),
+            cauls: all.cauls || more.cauls,
+            ..all
+        })
+    }
+
+    /// The clamps along one line of ties that hang together.
+    fn of_heap(&self, here: &[&Tie], line: DVec3) -> Option<Clamps> {
         let units: Vec<usize> = here.iter().flat_map(|tie| [tie.first, tie.second]).collect();
         let whole = self.reach(&units, line)?;
         // A clamp from end to end presses a joint at each: the end with more counts.
         let (mut near, mut far, mut cauls) = (0, 0, false);
-        for tie in &here {
+        for tie in here {
             let (count, wide) = self.of_tie(tie, line);
             cauls |= wide;
             let at = self.shared(tie, line).map_or(0.0, Interval::middle);
@@ -167,4 +180,20 @@ impl Pressed<'_> {
         };
         parts.map(of_part).fold(0.0, f64::max)
     }
+}
+
+/// Ties by what hangs together through their units.
+fn heaps(ties: Vec<&Tie>) -> Vec<Vec<&Tie>> {
+    let mut heaps: Vec<Vec<&Tie>> = Vec::new();
+    for tie in ties {
+        let meets = |other: &&Tie| {
+            [other.first, other.second].iter().any(|unit| [tie.first, tie.second].contains(unit))
+        };
+        let (own, mut rest): (Vec<_>, Vec<_>) = heaps.into_iter().partition(|heap| heap.iter().any(meets));
+        let mut heap: Vec<&Tie> = own.into_iter().flatten().collect();
+        heap.push(tie);
+        rest.push(heap);
+        heaps = rest;
+    }
+    heaps
 }
