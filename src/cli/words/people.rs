@@ -3,7 +3,7 @@
 
 use super::topics::Topic;
 
-/// More topics: see [`TOPICS`](super::topics::TOPICS).
+/// More of what [`topics`](super::topics::topics) finds.
 pub(super) const MORE: &[Topic] = &[
     Topic {
         asked: &["keyhole", "keyhole_slot", "keyhole_plate", "screw_to_wall", "wall_screws"],
