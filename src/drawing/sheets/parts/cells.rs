@@ -23,21 +23,9 @@ use crate::solid::{Body, Solid};
 /// The part sheets of a job: parts of one shape drawn once, a mirror pair once
 /// as its left, in the order of their numbers.
 pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
-    let Machined { job, worked, .. } = *machined;
     let finished = drawn_parts(machined);
-    let prepared: Vec<Prepared<'_>> = finished
-        .par_iter()
-        .map(|(index, part)| {
-            prepare(Subject { job, worked, index: *index, part, look, further: Further::No })
-        })
-        .collect();
-    let (tables, taken) = strips::tables(&prepared, look);
-    let alone: Vec<Prepared<'_>> =
-        prepared.into_iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
-    let drawn: Vec<Vec<(Prepared<'_>, Cell)>> = alone.into_par_iter().map(|p| in_room(p, look)).collect();
-    let (alone, mut cells): (Vec<Prepared<'_>>, Vec<Cell>) = drawn.into_iter().flatten().unzip();
+    let (alone, mut cells) = first_cells(machined, &finished.iter().collect::<Vec<_>>(), look);
     let alone: Vec<&Prepared<'_>> = alone.iter().collect();
-    cells.extend(tables);
     fewer(&alone, &mut cells, look);
     // After all are drawn: only then is it known which has a sheet to itself.
     for at in pack::alone(&cells, look) {
@@ -68,28 +56,42 @@ pub fn part_sheets(machined: &Machined<'_>, look: &Look) -> Vec<SheetBody> {
     pack::sheets(cells, look)
 }
 
+/// Some parts as they are drawn first: those that are drawn by themselves, and their cells,
+/// after which come the tables of strips.
+fn first_cells<'a>(
+    machined: &'a Machined<'a>,
+    parts: &[&'a (usize, WorkedPart)],
+    look: &'a Look,
+) -> (Vec<Prepared<'a>>, Vec<Cell>) {
+    let Machined { job, worked, .. } = *machined;
+    let subject = |(index, part): &'a (usize, WorkedPart)| Subject {
+        job,
+        worked,
+        index: *index,
+        part,
+        look,
+        further: Further::No,
+    };
+    let prepared: Vec<Prepared<'_>> = parts.par_iter().map(|part| prepare(subject(part))).collect();
+    let (tables, taken) = strips::tables(&prepared, look);
+    let alone: Vec<Prepared<'_>> =
+        prepared.into_iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
+    let drawn: Vec<Vec<(Prepared<'_>, Cell)>> = alone.into_par_iter().map(|p| in_room(p, look)).collect();
+    let (alone, mut cells): (Vec<Prepared<'_>>, Vec<Cell>) = drawn.into_iter().flatten().unzip();
+    cells.extend(tables);
+    (alone, cells)
+}
+
 /// How many parts a sounding draws.
 const SOUNDED: usize = 120;
 
 /// How many part sheets a job comes to at least, judged by some of its parts, spread over
 /// all: whether it is worth to draw them.
 pub fn sounding(machined: &Machined<'_>, look: &Look) -> usize {
-    let Machined { job, worked, .. } = *machined;
     let finished = drawn_parts(machined);
     let each = finished.len().div_ceil(SOUNDED).max(1);
     let some: Vec<&(usize, WorkedPart)> = finished.iter().step_by(each).collect();
-    let prepared: Vec<Prepared<'_>> = some
-        .into_par_iter()
-        .map(|(index, part)| {
-            prepare(Subject { job, worked, index: *index, part, look, further: Further::No })
-        })
-        .collect();
-    let (tables, taken) = strips::tables(&prepared, look);
-    let alone: Vec<Prepared<'_>> =
-        prepared.into_iter().zip(taken).filter(|(_, taken)| !taken).map(|(p, _)| p).collect();
-    let drawn: Vec<Vec<(Prepared<'_>, Cell)>> = alone.into_par_iter().map(|p| in_room(p, look)).collect();
-    let mut cells: Vec<Cell> = drawn.into_iter().flatten().map(|(_, cell)| cell).collect();
-    cells.extend(tables);
+    let (_, cells) = first_cells(machined, &some, look);
     // The last of them is seldom full.
     pack::together(&cells, look).len().saturating_sub(1) * each
 }
