@@ -258,7 +258,12 @@ pub(in crate::script) fn why_in(unit: Unit, why: &str) -> String {
     for (at, word) in words.iter().enumerate() {
         let before_sign = is_mm(at + 1) || (words.get(at + 1) == Some(&"by") && is_mm(at + 3));
         match word.parse::<f64>().ok().filter(|_| before_sign) {
-            Some(mm) => told.push(LengthStyle::INCH.text(usual_in(unit, mm, (0.0, f64::INFINITY)))),
+            // What it came to, not a free choice: to the eighth, and what is long to the
+            // quarter, so that a sheet of 2440 is one of 96.
+            Some(mm) => {
+                let by = if mm > LONG { 2.0 * EIGHTH } else { EIGHTH };
+                told.push(LengthStyle::INCH.text((mm / by).round() * by));
+            }
             None if is_mm(at) => {
                 // What ends the clause stays with the figure.
                 if let Some(last) = told.last_mut() {
@@ -270,6 +275,12 @@ pub(in crate::script) fn why_in(unit: Unit, why: &str) -> String {
     }
     told.join(" ")
 }
+
+/// An eighth of an inch, mm.
+const EIGHTH: f64 = INCH / 8.0;
+
+/// Longer is told to the quarter, mm.
+const LONG: f64 = 24.0 * INCH;
 
 /// Smaller numbers in what an option is for are counts.
 const LEAST_TOLD: f64 = 6.0;
