@@ -78,6 +78,8 @@ pub enum Measure {
 /// How a quantity comes about. Areas in m², volumes in cm³.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Note {
+    /// Sheets sold by another thickness than they measure, mm.
+    SoldAs(f64),
     /// Boards: what the layouts take, with the waste.
     Boards(Boards),
     /// Glue by the joints it wets.

@@ -70,7 +70,7 @@ fn sheets(cutting: &SheetCutting) -> Vec<BuyLine> {
             size: vec![size.length, size.width, cutting.thick],
             quantity: used as f64,
             unit: Measure::Pieces,
-            note: None,
+            note: cutting.called.map(Note::SoldAs),
             price: if size.on_hand { None } else { size.price },
             pack: None,
             code: None,

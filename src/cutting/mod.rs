@@ -33,7 +33,7 @@ pub use buy_boards::{BOARD_FOOT, surface_measure};
 pub use buy_line::{Boards, Bought, BuyLine, BuyingList, Group, Measure, Nearby, Note, Pack, Saved};
 pub use buying::{BETWEEN_COATS, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
 pub use inlaid::{Inlaid, InlayKind};
-pub use layouts::{Alike, Layouts, SheetCutting, SheetRow, layouts};
+pub use layouts::{Alike, Grid, Layouts, SheetCutting, SheetRow, layouts};
 pub use list::cutting_list;
 pub use needs::{Need, needs};
 pub use price_list::price_list;

@@ -20,9 +20,6 @@ pub const ONE_WAY: f64 = 0.9999;
 /// than any figure printed.
 pub const STEPS: f64 = 100.0;
 
-/// Tenths in one: the layouts of sheets and boards count in tenths of a millimetre.
-pub const TENTHS: f64 = 10.0;
-
 /// Angles below this are square, degrees: half of the last figure shown.
 pub const LEAST_ANGLE: f64 = 0.005;
 

@@ -74,8 +74,10 @@ pub fn board_length(unit: Unit) -> f64 {
 pub enum StockKind {
     /// Plywood and other boards in sheets.
     Sheet {
-        /// Thickness, mm.
+        /// Thickness as it measures, mm.
         thick: f64,
+        /// The thickness it is sold by where that is another, mm.
+        called: Option<f64>,
         /// Sizes to be had.
         sizes: Vec<SheetSize>,
         /// Grain.

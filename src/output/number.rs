@@ -6,19 +6,32 @@ use crate::wording::Words;
 /// Larger numbers are no sizes, and would not go into whole ones.
 const TOO_LARGE: f64 = 1e18;
 
-/// A length as lists have it, in the unit of the job: inches to four decimals, in which
-/// every sixteenth is whole.
+/// A length as lists have it, in the unit of the job: inches to four decimals, but marks of
+/// a rule down to the sixty-fourth as they are, such as 0.71875 for 23/32.
 pub(super) fn length(words: Words, mm: f64) -> String {
     if words.lengths.unit == Unit::Mm {
         return short(mm);
     }
     let mut text = String::new();
-    push(&mut text, mm / INCH, INCH_DECIMALS);
+    let inches = mm / INCH;
+    let mark = (inches * MARKS).round() / MARKS;
+    if (inches - mark).abs() < ON_MARK {
+        push(&mut text, mark, MARK_DECIMALS);
+    } else {
+        push(&mut text, inches, INCH_DECIMALS);
+    }
     text
 }
 
 /// See `length`.
 const INCH_DECIMALS: u32 = 4;
+/// Marks in an inch, and the decimals that write each in full.
+const MARKS: f64 = 64.0;
+/// See `MARKS`.
+const MARK_DECIMALS: u32 = 6;
+/// A length so near to a mark is it, inches: lists are kept to the thousandth of a
+/// millimetre.
+const ON_MARK: f64 = 0.000_03;
 
 /// Heads of columns, with the unit of the job in place of `mm`.
 pub(super) fn heads(words: Words, heads: &[&str]) -> Vec<String> {
@@ -78,7 +91,21 @@ pub(super) fn push(text: &mut String, value: f64, decimals: u32) {
 
 #[cfg(test)]
 mod tests {
-    use super::short;
+    use super::{length, short};
+    use crate::measure::{INCH, Unit};
+    use crate::wording::Words;
+
+    /// 23/32 is 0.71875, which the list keeps as 18.256 mm; what is on no mark has four
+    /// decimals.
+    #[test]
+    fn marks_of_a_rule_are_written_in_full() {
+        let words = Words::of(Unit::Inch);
+        let marks =
+            [(18.256, "0.71875"), (INCH / 64.0, "0.015625"), (13.8125 * INCH, "13.8125"), (888.0, "34.9606")];
+        for (mm, text) in marks {
+            assert_eq!(length(words, mm), text);
+        }
+    }
 
     #[test]
     fn numbers_are_short_and_plain() {

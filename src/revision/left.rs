@@ -8,7 +8,6 @@ use super::tolerance::SAME;
 use super::{CutPart, Standing};
 use crate::cutting::sheets::{Axis, Piece, SheetLayout, What};
 use crate::cutting::{SheetCutting, ShopLists};
-use crate::geometry::tolerance::TENTHS;
 use crate::model::{Cutting, Job, Stock, StockKind};
 
 /// The layouts of a set, as far as a later one has to know them.
@@ -109,7 +108,7 @@ fn saved_sheet(
 
 /// A piece and those in it. A layout is divided a few times only, which bounds the depth.
 fn saved_piece((job, laid): (&Job, &SheetCutting), piece: &Piece, names: &mut Names<'_>) -> SavedPiece {
-    let size = along_grain(job, laid, piece.size.map(|side| side as f64 / TENTHS));
+    let size = along_grain(job, laid, piece.size.map(|side| laid.grid.mm(side)));
     let whole = SavedPiece { size, ..SavedPiece::default() };
     match &piece.what {
         What::Offcut => whole,

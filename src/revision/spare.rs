@@ -3,7 +3,6 @@
 use super::{CutPart, Standing};
 use crate::cutting::sheets::{Piece, SheetLayout, What};
 use crate::cutting::{SheetCutting, SheetRow, ShopLists};
-use crate::geometry::tolerance::TENTHS;
 use crate::geometry::{DVec2, DVec3};
 use crate::joinery::{PartSource, WorkedPart};
 use crate::model::{BoardSize, Cutting, Grain, Job, SheetSize, StockKind};
@@ -139,7 +138,7 @@ fn offcuts(old: Standing<'_>, cut: &[CutPart], (laid, lists): (&SheetCutting, &S
             What::Part { part, .. } => {
                 in_pieces |= laid.row(*part, &lists.list).is_some_and(|row| row.which.iter().any(is_cut));
             }
-            What::Offcut => free.push(piece.size.map(|side| side as f64 / TENTHS)),
+            What::Offcut => free.push(piece.size.map(|side| laid.grid.mm(side))),
             What::Divided { .. } => {}
         });
         let kept = |size: &[f64; 2]| in_pieces && size[0].min(size[1]) >= job.cutting.offcut;
@@ -199,7 +198,7 @@ pub fn offer(job: &Job, spares: &[Spare]) -> Job {
             edge: 0.0,
         };
         match &mut stock.kind {
-            StockKind::Sheet { thick, sizes, grain } => {
+            StockKind::Sheet { thick, sizes, grain, .. } => {
                 let own = own.filter(|one| one.of == Of::Sheet && (one.thick - *thick).abs() < SAME);
                 let lies = |one: &Spare| {
                     let [along, across] = one.offered(&rules).1;

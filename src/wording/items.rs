@@ -175,7 +175,8 @@ fn handle_name(handle: Handle) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::joinery::facts::item::{BiscuitSize, Thread, sizes};
+    use crate::joinery::facts::item::{BiscuitSize, sizes};
+    use crate::joinery::facts::thread::Thread;
     use crate::measure::Unit;
 
     #[test]

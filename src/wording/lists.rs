@@ -153,6 +153,7 @@ impl Words {
     pub fn note(self, note: Option<&Note>) -> String {
         match note {
             None => String::new(),
+            Some(Note::SoldAs(called)) => self.sold_as(*called),
             Some(Note::Boards(boards)) => format!("{}{}", self.boards(boards), self.left_away(boards.edge)),
             Some(Note::Glued { area, spread }) => {
                 format!("{} of joints at {}", self.area(*area), self.spread(*spread))
@@ -177,6 +178,11 @@ impl Words {
                 )
             }
         }
+    }
+
+    /// `sold as 3/4″`: the thickness a sheet is asked for by.
+    pub fn sold_as(self, called: f64) -> String {
+        format!("sold as {}", self.length(called))
     }
 
     /// `; 15 mm of each edge, sapwood or wane, is left away`, where any is.

@@ -40,7 +40,7 @@ fn wood(tangential: f64, gravity: f64) -> Species {
 
 /// A sheet by its name.
 fn sheet(name: &str) -> Stock {
-    let kind = StockKind::Sheet { thick: 18.0, sizes: Vec::new(), grain: Grain::Length };
+    let kind = StockKind::Sheet { thick: 18.0, called: None, sizes: Vec::new(), grain: Grain::Length };
     Stock { name: name.into(), kind, density: None, origin: origin() }
 }
 

@@ -145,3 +145,23 @@ fn bad_prices_are_told_of() {
     let found: Vec<(&str, String)> = script.into_iter().chain(list).collect();
     golden(file!(), &found);
 }
+
+/// Plywood measures less than it is asked for by: PS 1 lets what is sold as 3/4 measure
+/// 23/32. Parts are made of the one, and the order names both.
+#[test]
+fn sheets_are_asked_for_by_what_they_are_called() {
+    let text = r#"job("Shelf", #{ unit: "in" });
+let ply = sheet_stock("Birch plywood", #{ thick: 23/32, called: "3/4", sheet: [96, 48] });
+piece("Shelf");
+panel("Shelf", ply, #{ x: [0, 30], y: [0, 10], z: [0, 23/32] });
+"#;
+    let done = rodwright::examine(&request("shelf.rhai", text.to_owned()));
+    let (job, worked) = done.worked.unwrap();
+    let look = Choices::default().look(&job);
+    let drawn = rodwright::draw(&job, &worked, &look);
+    let line = &drawn.lists.buying.lines[0];
+    assert!((line.size[2] / 25.4 - 23.0 / 32.0).abs() < 1e-9);
+    assert_eq!(look.words().line_remark(line), "sold as 3/4″");
+    let text = |sheet: &rodwright::paper::Sheet| format!("{sheet:?}");
+    assert!(drawn.sheets.iter().any(|sheet| text(sheet).contains("sold as")));
+}

@@ -33,7 +33,7 @@ pub(crate) struct Bench {
 
 impl Bench {
     pub(crate) fn new(title: &str, piece: &str) -> Self {
-        let sheet = |thick| StockKind::Sheet { thick, sizes: Vec::new(), grain: Grain::Length };
+        let sheet = |thick| StockKind::Sheet { thick, called: None, sizes: Vec::new(), grain: Grain::Length };
         let stock = |name: &str, kind, density| Stock {
             name: name.into(),
             kind,

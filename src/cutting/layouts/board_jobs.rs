@@ -2,11 +2,11 @@
 //! bought.
 
 use super::board_sizes::trims;
+use super::grid::Grid;
 use super::laid::SheetCutting;
 use super::lengths::Length;
 use super::sequenced::OfBoards;
 use super::sheet_stock::{EFFORT, costs, longer, sheet_stock};
-use super::tenths::tenths;
 use crate::cutting::sheets::{SheetJob, SheetPart, SheetPlan, lay_out};
 use crate::cutting::tolerance::{APART, SAME};
 use crate::model::{BoardSize, Job, SheetSize, Stock, StockId, StockKind};
@@ -76,16 +76,25 @@ impl Boards<'_> {
         }
         let rows = served.iter().map(|&at| lengths[at].row).collect();
         let sizes = self.sizes.clone();
-        let of = OfBoards { stock: (self.id, self.stock), thick: self.thick, rows, sizes, rest: 0.0 };
+        let of = OfBoards {
+            grid: Grid::of(self.job.unit),
+            stock: (self.id, self.stock),
+            thick: self.thick,
+            rows,
+            sizes,
+            rest: 0.0,
+        };
         Some(of.laid(task, plan))
     }
 
     /// The lengths as parts, the boards as sheets that are trimmed at their
     /// ends alone.
     fn task<'a>(&self, lengths: impl Iterator<Item = &'a Length>) -> SheetJob {
-        let rules = &self.job.cutting;
-        let part =
-            |length: &Length| SheetPart { quantity: length.quantity - length.in_runs, ..board_part(length) };
+        let (rules, grid) = (&self.job.cutting, Grid::of(self.job.unit));
+        let part = |length: &Length| SheetPart {
+            quantity: length.quantity - length.in_runs,
+            ..board_part(grid, length)
+        };
         let costs = costs(&self.sizes);
         let board = |(size, cost): (&SheetSize, i64)| {
             let mut board = sheet_stock(self.job, size, cost);
@@ -96,18 +105,18 @@ impl Boards<'_> {
             parts: lengths.map(part).collect(),
             runs: Vec::new(),
             sheets: self.sizes.iter().zip(costs).map(board).collect(),
-            kerf: tenths(rules.kerf),
+            kerf: grid.up(rules.kerf),
             levels: Some(rules.levels),
-            useful_offcut: tenths(rules.offcut),
+            useful_offcut: grid.up(rules.offcut),
         }
     }
 }
 
 /// What is cut as one piece of a board, its grain along it.
-pub(super) fn board_part(length: &Length) -> SheetPart {
+pub(super) fn board_part(grid: Grid, length: &Length) -> SheetPart {
     SheetPart {
         id: length.name.clone(),
-        size: [length.long, tenths(length.section.wide)],
+        size: [length.long, grid.up(length.section.wide)],
         quantity: length.quantity,
         may_turn: false,
     }

@@ -1,8 +1,8 @@
 //! Sizes of the boards to buy that parts are laid out on.
 
+use super::grid::Grid;
 use super::lengths::Length;
 use super::sheet_stock::sheet_stock;
-use super::tenths::{floor, tenths};
 use crate::cutting::sheets::SheetStock;
 use crate::cutting::tolerance::SAME;
 use crate::measure::Unit;
@@ -17,8 +17,8 @@ const WIDTHS_INCH: [f64; 5] = [152.4, 177.8, 203.2, 228.6, 254.0];
 /// for in such steps, mm.
 const STEP: f64 = 10.0;
 
-/// Square tenths of a millimetre in the square centimetre that boards are counted in.
-const SQUARE_CENTIMETRE: i64 = 10_000;
+/// Square millimetres in the square centimetre that boards are counted in.
+const SQUARE_CENTIMETRE: f64 = 100.0;
 
 /// The sizes to be had for these lengths.
 pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize> {
@@ -62,9 +62,11 @@ pub(super) fn sizes(job: &Job, stock: &Stock, group: &[Length]) -> Vec<SheetSize
 /// Boards of these sizes as the search counts them: square centimetres, and one for
 /// each board, so that of plans alike the one of fewest boards is the cheapest.
 pub(super) fn boards(job: &Job, sizes: &[SheetSize]) -> Vec<SheetStock> {
+    let grid = Grid::of(job.unit);
     let board = |size: &SheetSize| {
-        let area = floor(size.length) * floor(size.width);
-        let mut board = sheet_stock(job, size, (area + SQUARE_CENTIMETRE / 2) / SQUARE_CENTIMETRE + 1);
+        let area = grid.square_mm(grid.down(size.length) * grid.down(size.width));
+        #[allow(clippy::cast_possible_truncation, reason = "boards are less than a thousand square metres")]
+        let mut board = sheet_stock(job, size, (area / SQUARE_CENTIMETRE).round() as i64 + 1);
         board.trim = trims(job, size);
         board
     };
@@ -73,7 +75,8 @@ pub(super) fn boards(job: &Job, sizes: &[SheetSize]) -> Vec<SheetStock> {
 
 /// What is cut off the ends of a board, and off its edges where they are left away.
 pub(super) fn trims(job: &Job, size: &SheetSize) -> [i64; 4] {
-    let (end, edge) = (tenths(job.cutting.end_trim), tenths(size.edge));
-    let end = if 2 * end < floor(size.length) { end } else { 0 };
+    let grid = Grid::of(job.unit);
+    let (end, edge) = (grid.up(job.cutting.end_trim), grid.up(size.edge));
+    let end = if 2 * end < grid.down(size.length) { end } else { 0 };
     [end, end, edge, edge]
 }

@@ -6,18 +6,17 @@ use rayon::prelude::*;
 use super::board_jobs::{board_part, cut_on_hand};
 use super::board_sizes::{boards, sizes};
 use super::grain_runs::{fault, to_cut};
+use super::grid::{Grid, shown};
 use super::laid::{SheetCutting, SheetRow};
 use super::lengths::{Length, length_of};
 use super::sequenced::OfBoards;
 use super::sheet_stock::{Whole, longer};
-use super::tenths::{shown, tenths};
 use crate::cutting::boards::{BoardPlan, lay_on_boards};
 use crate::cutting::grain::runs_along;
 use crate::cutting::needs::pieces;
 use crate::cutting::sheets::{Axis, Effort, GrainRun, SheetJob, SheetPlan, Unplaced, Why};
 use crate::cutting::tolerance::APART;
 use crate::cutting::units::SQUARE_METRES;
-use crate::geometry::tolerance::TENTHS;
 use crate::joinery::WorkedPart;
 use crate::model::{Stock, StockKind};
 use crate::problem::Problem;
@@ -110,6 +109,11 @@ struct Boards<'a> {
 }
 
 impl Boards<'_> {
+    /// What their lengths are counted in.
+    fn grid(&self) -> Grid {
+        Grid::of(self.whole.job.unit)
+    }
+
     /// Their layouts.
     fn cut(&self, problems: &mut Vec<Problem>) -> Option<SheetCutting> {
         let first = self.group.first()?;
@@ -126,19 +130,21 @@ impl Boards<'_> {
         };
         self.bound(&task, &mut plan);
         problems.extend(self.left_out(stock, &plan));
+        let grid = self.grid();
         let of = OfBoards {
+            grid,
             stock: (first.stock, stock),
             thick: first.section.thick,
             rows: self.group.iter().map(|length| length.row).collect(),
             sizes,
-            rest: rest as f64 / (TENTHS * TENTHS) * SQUARE_METRES,
+            rest: grid.square_mm(rest) * SQUARE_METRES,
         };
         Some(of.laid(task, plan))
     }
 
     /// The parts and their runs on these boards.
     fn task(&self, sheets: Vec<crate::cutting::sheets::SheetStock>) -> SheetJob {
-        let rules = &self.whole.job.cutting;
+        let (rules, grid) = (&self.whole.job.cutting, self.grid());
         let place = |row: &SheetRow| self.group.iter().position(|length| length.row == *row);
         let run = |run: &Run| {
             let parts: Vec<usize> = run.rows.iter().filter_map(place).collect();
@@ -151,19 +157,20 @@ impl Boards<'_> {
             (whole && (run.axis == Axis::X || self.wide_enough(&run, &sheets))).then_some(run)
         };
         SheetJob {
-            parts: self.group.iter().map(board_part).collect(),
+            parts: self.group.iter().map(|length| board_part(grid, length)).collect(),
             runs: self.runs.iter().filter_map(run).collect(),
-            kerf: tenths(rules.kerf),
+            kerf: grid.up(rules.kerf),
             levels: Some(rules.levels),
-            useful_offcut: tenths(rules.offcut),
+            useful_offcut: grid.up(rules.offcut),
             sheets,
         }
     }
 
     /// Whether any board takes the parts of a run side by side.
     fn wide_enough(&self, run: &GrainRun, boards: &[crate::cutting::sheets::SheetStock]) -> bool {
-        let kerf = tenths(self.whole.job.cutting.kerf);
-        let wide: i64 = run.parts.iter().map(|part| tenths(self.group[*part].section.wide) + kerf).sum();
+        let grid = self.grid();
+        let kerf = grid.up(self.whole.job.cutting.kerf);
+        let wide: i64 = run.parts.iter().map(|part| grid.up(self.group[*part].section.wide) + kerf).sum();
         boards.iter().any(|board| wide - kerf <= board.size[1] - board.trim[2] - board.trim[3])
     }
 

@@ -1,9 +1,9 @@
 //! What is laid out on what.
 
+use super::grid::Grid;
 use crate::cutting::sheets::{CutSequence, SheetJob, SheetLayout, SheetPart, SheetPlan};
 use crate::cutting::units::SQUARE_METRES;
 use crate::cutting::{CutRow, CuttingList};
-use crate::geometry::tolerance::TENTHS;
 use crate::model::{SheetSize, StockId};
 
 /// All layouts of a job.
@@ -30,12 +30,16 @@ pub struct Alike<T> {
 pub struct SheetCutting {
     /// Whether these are boards of solid timber.
     pub boards: bool,
+    /// What lengths of `job` and `plan` are counted in.
+    pub grid: Grid,
     /// The stock.
     pub stock: StockId,
     /// Its name.
     pub name: String,
     /// Its thickness, mm.
     pub thick: f64,
+    /// The thickness it is sold by where that is another, mm.
+    pub called: Option<f64>,
     /// Whether it has a grain.
     pub grained: bool,
     /// The job as it was laid out; its parts are rows of the cutting list.
@@ -85,7 +89,7 @@ impl SheetCutting {
         };
         let part = |(index, part): (usize, &SheetPart)| {
             let count = (part.quantity as usize).saturating_sub(placed(index)) as f64;
-            part.size.iter().map(|side| *side as f64 / TENTHS).product::<f64>() * count
+            part.size.iter().map(|side| self.grid.mm(*side)).product::<f64>() * count
         };
         let parts = self.job.parts.iter().enumerate().map(part).sum::<f64>();
         (whole * SQUARE_METRES, parts * SQUARE_METRES)

@@ -1,9 +1,9 @@
 //! What the rows of the cutting list take of boards: length, width ripped, sawn
 //! thickness.
 
+use super::grid::Grid;
 use super::laid::SheetRow;
 use super::sheet_stock::Whole;
-use super::tenths::tenths;
 use crate::cutting::CutRow;
 use crate::machining::sawn::{FromBoard, from_board};
 use crate::measure::LengthStyle;
@@ -34,7 +34,7 @@ pub(super) struct Length {
     pub(super) thin: Option<Problem>,
     /// Its name.
     pub(super) name: String,
-    /// Rough length, in tenths.
+    /// Rough length, in steps of the layouts.
     pub(super) long: i64,
     /// How many are cut.
     pub(super) quantity: u32,
@@ -60,7 +60,7 @@ pub(super) fn length_of(whole: Whole<'_>, which: SheetRow, in_runs: usize) -> Op
         need,
         thin,
         name: row.name.clone(),
-        long: tenths(size[0]),
+        long: Grid::of(job.unit).up(size[0]),
         quantity: count(row.left()),
         in_runs: if staves == 1 { count(in_runs) } else { 0 },
     })

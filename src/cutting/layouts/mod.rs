@@ -6,12 +6,13 @@ mod board_sizes;
 mod bought_boards;
 mod everything;
 mod grain_runs;
+mod grid;
 mod laid;
 mod lengths;
 mod sequenced;
 mod sheet_jobs;
 mod sheet_stock;
-mod tenths;
 
 pub use everything::layouts;
+pub use grid::Grid;
 pub use laid::{Alike, Layouts, SheetCutting, SheetRow};

@@ -1,5 +1,6 @@
 //! From a plan to the layouts as they are cut: each once, with its cuts in order.
 
+use super::grid::Grid;
 use super::laid::{Alike, SheetCutting, SheetRow};
 use super::sheet_stock::same;
 use crate::cutting::sheets::{CutSequence, SheetJob, SheetLayout, SheetPlan, cut_sequence};
@@ -18,6 +19,7 @@ pub(super) fn sequenced(task: &SheetJob, plan: &SheetPlan) -> Vec<(Alike<SheetLa
 
 /// What is cut of boards of one stock and thickness, as it was laid out.
 pub(super) struct OfBoards<'s> {
+    pub(super) grid: Grid,
     pub(super) stock: (StockId, &'s Stock),
     pub(super) thick: f64,
     pub(super) rows: Vec<SheetRow>,
@@ -29,12 +31,14 @@ pub(super) struct OfBoards<'s> {
 impl OfBoards<'_> {
     /// The layouts of these boards.
     pub(super) fn laid(self, job: SheetJob, plan: SheetPlan) -> SheetCutting {
-        let Self { stock: (id, stock), thick, rows, sizes, rest } = self;
+        let Self { grid, stock: (id, stock), thick, rows, sizes, rest } = self;
         SheetCutting {
             boards: true,
+            grid,
             stock: id,
             name: stock.name.clone(),
             thick,
+            called: None,
             grained: true,
             layouts: sequenced(&job, &plan),
             rows,

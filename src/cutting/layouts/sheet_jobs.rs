@@ -1,10 +1,10 @@
 //! From the cutting list to the layouts of each sheet stock.
 
 use super::grain_runs::{Runs, grain_runs};
+use super::grid::{Grid, shown};
 use super::laid::{SheetCutting, SheetRow};
 use super::sequenced::sequenced;
 use super::sheet_stock::{EFFORT, Sheets, Whole, costs, longer, sheet_stock};
-use super::tenths::{shown, tenths};
 use crate::cutting::CutRow;
 use crate::cutting::sheets::{BadJob, SheetJob, SheetPart, SheetPlan, Unplaced, lay_out};
 use crate::measure::LengthStyle;
@@ -15,7 +15,7 @@ use crate::problem::Problem;
 pub(super) fn cut_sheets(whole: Whole<'_>, problems: &mut Vec<Problem>) -> Vec<SheetCutting> {
     let mut all = Vec::new();
     for (index, stock) in whole.job.stock.iter().enumerate() {
-        let StockKind::Sheet { thick, sizes, grain } = &stock.kind else { continue };
+        let StockKind::Sheet { thick, called, sizes, grain } = &stock.kind else { continue };
         let id = StockId(index);
         let rows = rows_of(whole, id);
         if rows.is_empty() {
@@ -26,7 +26,7 @@ pub(super) fn cut_sheets(whole: Whole<'_>, problems: &mut Vec<Problem>) -> Vec<S
             continue;
         }
         let sizes = usable(whole.job, stock, sizes, problems);
-        let sheets = Sheets { id, stock, thick: *thick, sizes: &sizes, grain: *grain, rows };
+        let sheets = Sheets { id, stock, thick: *thick, called: *called, sizes: &sizes, grain: *grain, rows };
         all.extend(cut_one(whole, &sheets, problems));
     }
     all
@@ -111,9 +111,11 @@ fn cut_one(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut Vec<Problem>) -
     problems.extend(left_out(whole, sheets, &Laid { task: &task, runs: &runs, plan: &plan }));
     Some(SheetCutting {
         boards: false,
+        grid: Grid::of(whole.job.unit),
         stock: sheets.id,
         name: sheets.stock.name.clone(),
         thick: sheets.thick,
+        called: sheets.called,
         grained: sheets.grain != Grain::None,
         layouts: sequenced(&task, &plan),
         rows: sheets.rows.clone(),
@@ -126,15 +128,15 @@ fn cut_one(whole: Whole<'_>, sheets: &Sheets<'_>, problems: &mut Vec<Problem>) -
 
 /// The rows of a stock as a job for the search.
 fn sheet_job(whole: Whole<'_>, sheets: &Sheets<'_>, runs: &Runs) -> SheetJob {
-    let rules = &whole.job.cutting;
+    let (rules, grid) = (&whole.job.cutting, Grid::of(whole.job.unit));
     let priced = sheets.sizes.iter().zip(costs(sheets.sizes));
     SheetJob {
         parts: sheets.rows.iter().filter_map(|row| sheet_part(whole, *row, sheets.grain)).collect(),
         runs: runs.runs.clone(),
         sheets: priced.map(|(size, cost)| sheet_stock(whole.job, size, cost)).collect(),
-        kerf: tenths(rules.kerf),
+        kerf: grid.up(rules.kerf),
         levels: Some(rules.levels),
-        useful_offcut: tenths(rules.offcut),
+        useful_offcut: grid.up(rules.offcut),
     }
 }
 
@@ -154,7 +156,8 @@ fn sheet_part(whole: Whole<'_>, which: SheetRow, grain: Grain) -> Option<SheetPa
         SheetRow::Folded(_) | SheetRow::Lipping(_) => 0,
     };
     let [long, wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
-    let (long, wide) = (tenths(long), tenths(wide));
+    let steps = Grid::of(job.unit);
+    let (long, wide) = (steps.up(long), steps.up(wide));
     Some(SheetPart {
         id: row.name.clone(),
         size: if grain == Grain::Width { [wide, long] } else { [long, wide] },

@@ -1,8 +1,8 @@
 //! Sheets and boards to be had, as the search counts them, and when two pieces cut
 //! from them are alike.
 
+use super::grid::Grid;
 use super::laid::SheetRow;
-use super::tenths::{floor, tenths};
 use crate::cutting::CuttingList;
 use crate::cutting::proof::PER_PRICE;
 use crate::cutting::sheets::{Effort, Piece, SheetJob, SheetStock, What};
@@ -53,6 +53,7 @@ pub(super) struct Sheets<'a> {
     pub(super) id: StockId,
     pub(super) stock: &'a Stock,
     pub(super) thick: f64,
+    pub(super) called: Option<f64>,
     pub(super) sizes: &'a [SheetSize],
     pub(super) grain: Grain,
     pub(super) rows: Vec<SheetRow>,
@@ -60,12 +61,13 @@ pub(super) struct Sheets<'a> {
 
 /// A size to be had as a kind of sheet.
 pub(super) fn sheet_stock(job: &Job, size: &SheetSize, cost: i64) -> SheetStock {
-    let trim = if size.on_hand { 0 } else { tenths(job.cutting.edge_trim) };
+    let grid = Grid::of(job.unit);
+    let trim = if size.on_hand { 0 } else { grid.up(job.cutting.edge_trim) };
     let style = LengthStyle::of(job.unit);
     let hand = if size.on_hand { " on hand" } else { "" };
     SheetStock {
         id: format!("{} × {}{hand}", style.text(size.length), style.text(size.width)),
-        size: [floor(size.length), floor(size.width)],
+        size: [grid.down(size.length), grid.down(size.width)],
         count: size.count,
         cost,
         trim: [trim; 4],

@@ -11,7 +11,8 @@ use crate::joinery::bench::tolerance::{LOOKS, NOISE};
 use crate::joinery::bench::worked::{CuttingPlane, Insert};
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::doors::{Bolted, DoorFitting};
-use crate::joinery::facts::item::{Fastener, Handle, Ironmongery, Size, Thread, sizes};
+use crate::joinery::facts::item::{Fastener, Handle, Ironmongery, Size, sizes};
+use crate::joinery::facts::thread::Thread;
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::facts::{self, Facts};
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
@@ -112,22 +113,26 @@ static INSERT_NUT: Word = Word {
     options: placed![
         OptionSpec {
             key: "size",
-            kind: OptionKind::Choice(&["M4", "M5", "M6", "M8"]),
-            default: &[Usual::Text(Thread::M6.name())],
+            kind: OptionKind::Choice(&["M4", "M5", "M6", "M8", "8-32", "10-24", "1/4-20", "5/16-18"]),
+            default: &[
+                Usual::Text(Thread::M6.name()),
+                Usual::Words(", in inches "),
+                Usual::Text(Thread::Quarter.name()),
+            ],
             says: "its thread",
         },
         OptionSpec {
             key: "bore",
             kind: OptionKind::Pair,
             default: &[
-                Usual::By(M4_BORE.wide, M4_BORE.deep),
+                Usual::By(Thread::M4.bore().wide, Thread::M4.bore().deep),
                 Usual::Words(" for M4, "),
-                Usual::By(M5_BORE.wide, M5_BORE.deep),
+                Usual::By(Thread::M5.bore().wide, Thread::M5.bore().deep),
                 Usual::Words(" for M5, "),
-                Usual::By(M6_BORE.wide, M6_BORE.deep),
+                Usual::By(Thread::M6.bore().wide, Thread::M6.bore().deep),
                 Usual::Words(" for M6, "),
-                Usual::By(M8_BORE.wide, M8_BORE.deep),
-                Usual::Words(" for M8; the maker's sheet comes first"),
+                Usual::By(Thread::M8.bore().wide, Thread::M8.bore().deep),
+                Usual::Words(" for M8, by the inch likewise by its thread; the maker's sheet comes first"),
             ],
             says: "diameter and depth of its bore, such as \"10x15\"",
         };
@@ -353,17 +358,6 @@ impl Joinery for Pull {
     }
 }
 
-/// The bore for an insert by its thread (common practice, no source).
-const BORES: &[(Thread, Bore)] =
-    &[(Thread::M4, M4_BORE), (Thread::M5, M5_BORE), (Thread::M6, M6_BORE), (Thread::M8, M8_BORE)];
-/// See `BORES`.
-const M4_BORE: Bore = Bore { wide: 6.0, deep: 10.0 };
-/// See `BORES`.
-const M5_BORE: Bore = Bore { wide: 7.0, deep: 12.0 };
-/// See `BORES`.
-const M8_BORE: Bore = Bore { wide: 10.0, deep: 18.0 };
-/// The bore of the usual insert.
-const M6_BORE: Bore = Bore { wide: 8.0, deep: 15.0 };
 /// How much wider than its thread an insert is at least, mm.
 const INSERT_WALL: f64 = 0.5;
 
@@ -391,9 +385,10 @@ impl Joinery for InsertNut {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let place = place(bench, work)?;
-        let thread = work.options.text("size").and_then(Thread::named).unwrap_or(Thread::M6);
-        let usual = BORES.iter().find(|(known, _)| *known == thread).map_or(M6_BORE, |b| b.1);
-        let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
+        let thread = work.options.text("size").and_then(Thread::named);
+        let thread = thread.unwrap_or_else(|| Thread::M6.of(bench.job.unit));
+        let bore =
+            work.options.pair("bore").map_or_else(|| thread.bore(), |(wide, deep)| Bore { wide, deep });
         let Bore { wide, deep } = bore;
         // Before depth and edges: a bore that takes no insert at all is the first thing
         // to change.

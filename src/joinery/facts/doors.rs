@@ -1,7 +1,7 @@
 //! Facts: hinges, runners, handles, stops and catches.
 
 use super::bore::Bore;
-use super::item::Thread;
+use super::thread::Thread;
 use crate::model::Side;
 
 /// Hinges, runners, handles, stops and catches.

@@ -1,7 +1,7 @@
 //! Facts: cleats, brackets, clips, points, feet and buttons.
 
 use super::bore::Bore;
-use super::item::Thread;
+use super::thread::Thread;
 use crate::model::Side;
 
 /// Cleats, brackets, clips, points, feet and buttons.

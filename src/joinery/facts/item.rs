@@ -1,6 +1,8 @@
 //! What joints need besides the parts, by its sizes: bought, turned or cut in the
 //! shop.
 
+use super::thread::Thread;
+
 /// A size of an item, mm. Sizes are one where they differ by less than a millionth
 /// of a mm, which is the noise of sums: items of one size are counted together, and
 /// figures on sheets look no closer either.
@@ -163,21 +165,6 @@ pub enum Handle {
     Pull,
 }
 
-/// Metric threads of inserts and feet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Thread {
-    /// 4 mm.
-    M4,
-    /// 5 mm.
-    M5,
-    /// 6 mm.
-    M6,
-    /// 8 mm.
-    M8,
-    /// 10 mm.
-    M10,
-}
-
 impl Item {
     /// Whether it draws its joint together, so that no clamp is needed.
     pub fn draws_together(&self) -> bool {
@@ -293,39 +280,6 @@ impl BiscuitSize {
             Self::No10 => LENSES[1],
             Self::No20 => LENSES[2],
         }
-    }
-}
-
-impl Thread {
-    /// All of them, the thinnest first.
-    pub const ALL: [Self; 5] = [Self::M4, Self::M5, Self::M6, Self::M8, Self::M10];
-
-    /// The thread of a name such as `M6`; `None` if there is none.
-    pub fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|thread| thread.name() == name)
-    }
-
-    /// The name it is sold by.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::M4 => "M4",
-            Self::M5 => "M5",
-            Self::M6 => "M6",
-            Self::M8 => "M8",
-            Self::M10 => "M10",
-        }
-    }
-
-    /// Diameter of its bolt, mm.
-    pub fn bolt(self) -> f64 {
-        // A metric thread is named by it (ISO 261).
-        f64::from(match self {
-            Self::M4 => 4,
-            Self::M5 => 5,
-            Self::M6 => 6,
-            Self::M8 => 8,
-            Self::M10 => 10,
-        })
     }
 }
 

@@ -11,6 +11,7 @@ pub mod edge;
 pub mod hanging;
 pub mod inserts;
 pub mod tenons;
+pub mod thread;
 pub mod turning;
 pub mod item;
 pub mod traits;

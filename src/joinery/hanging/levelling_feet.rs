@@ -14,7 +14,8 @@ use crate::joinery::doors::handles::takes_thread;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Feet, Hanging};
-use crate::joinery::facts::item::{Support, Thread, sizes};
+use crate::joinery::facts::item::{Support, sizes};
+use crate::joinery::facts::thread::Thread;
 use crate::joinery::facts::traits::Traits;
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
@@ -30,13 +31,17 @@ static WORD: Word = Word {
     options: &[
         OptionSpec {
             key: "foot",
-            kind: OptionKind::Choice(&["M6", "M8", "M10"]),
+            kind: OptionKind::Choice(&["M6", "M8", "M10", "1/4-20", "5/16-18", "3/8-16"]),
             default: &[
                 Usual::Text(Thread::M8.name()),
                 Usual::Words(", "),
                 Usual::Text(Thread::M6.name()),
                 Usual::Words(" in parts thinner than "),
                 Usual::Length(THIN),
+                Usual::Words("; in inches "),
+                Usual::Text(Thread::FiveSixteenths.name()),
+                Usual::Words(" and "),
+                Usual::Text(Thread::Quarter.name()),
             ],
             says: "thread of the foot and its insert",
         },
@@ -44,12 +49,12 @@ static WORD: Word = Word {
             key: "bore",
             kind: OptionKind::Pair,
             default: &[
-                Usual::By(M6_BORE.wide, M6_BORE.deep),
+                Usual::By(Thread::M6.bore().wide, Thread::M6.bore().deep),
                 Usual::Words(" for M6, "),
-                Usual::By(M8_BORE.wide, M8_BORE.deep),
+                Usual::By(Thread::M8.bore().wide, Thread::M8.bore().deep),
                 Usual::Words(" for M8, "),
-                Usual::By(M10_BORE.wide, M10_BORE.deep),
-                Usual::Words(" for M10, or as the insert's maker says"),
+                Usual::By(Thread::M10.bore().wide, Thread::M10.bore().deep),
+                Usual::Words(" for M10, by the inch likewise by its thread, or as the insert's maker says"),
             ],
             says: "diameter and depth of the bore for the insert, such as \"10x18\"",
         },
@@ -75,14 +80,6 @@ static WORD: Word = Word {
     example: "levelling_feet([left, right], #{ foot: \"M8\" });",
 };
 
-/// The bore for an insert by its thread.
-const BORES: &[(Thread, Bore)] = &[(Thread::M6, M6_BORE), (Thread::M8, M8_BORE), (Thread::M10, M10_BORE)];
-/// See `BORES`.
-const M6_BORE: Bore = Bore { wide: 8.0, deep: 15.0 };
-/// See `BORES`.
-const M10_BORE: Bore = Bore { wide: 12.0, deep: 22.0 };
-/// The bore of the usual insert.
-const M8_BORE: Bore = Bore { wide: 10.0, deep: 18.0 };
 /// Parts thinner than this take the thinner thread, mm.
 const THIN: f64 = 20.0;
 /// Parts longer than this stand on two feet, mm.
@@ -134,9 +131,9 @@ fn underside(bench: &Bench<'_>, work: &Work, part: usize) -> Result<Underside, P
     let (length, width) = (blank.size[long], blank.size[wide]);
     // By the thinner way: the wall beside the bore is what gives.
     let usual = if width < THIN { Thread::M6 } else { Thread::M8 };
-    let thread = work.options.text("foot").and_then(Thread::named).unwrap_or(usual);
-    let usual = BORES.iter().find(|b| b.0 == thread).map_or(M8_BORE, |b| b.1);
-    let bore = work.options.pair("bore").map_or(usual, |(wide, deep)| Bore { wide, deep });
+    let thread = work.options.text("foot").and_then(Thread::named);
+    let thread = thread.unwrap_or_else(|| usual.of(bench.job.unit));
+    let bore = work.options.pair("bore").map_or_else(|| thread.bore(), |(wide, deep)| Bore { wide, deep });
     // The bore may be given without its thread, and then must still take the usual one.
     takes_thread(bench, work, part, (thread, bore.wide))?;
     Ok(Underside { part, along: blank.axis(long), length, width, thread, bore })

@@ -5,7 +5,6 @@
 use super::{VERSION, csv};
 use crate::cutting::sheets::{self, Becomes, CutSequence, Fence, Piece, SheetLayout, What};
 use crate::cutting::{Alike, CuttingList, Proof, SheetCutting};
-use crate::geometry::tolerance::TENTHS;
 use crate::output::file::File;
 use crate::output::number::{heads, length};
 use crate::output::writer::{Finished, Writer};
@@ -131,12 +130,8 @@ impl Writer for LayoutFiles {
     }
 }
 
-/// A length of the layouts in mm.
-fn mm(tenths: i64) -> f64 {
-    tenths as f64 / TENTHS
-}
-
 fn of_sheets(list: &CuttingList, cutting: &SheetCutting) -> Vec<Layout> {
+    let mm = |steps| cutting.grid.mm(steps);
     let layout = |(one, sequence): &(Alike<SheetLayout>, CutSequence)| {
         let size = cutting.sizes.get(one.layout.sheet);
         let mut pieces = Vec::new();
@@ -186,6 +181,7 @@ fn leaves(list: &CuttingList, cutting: &SheetCutting, piece: &Piece, found: &mut
         What::Part { part, run, .. } => ("part", cutting.row(*part, list), run.map(|run| run.member + 1)),
         What::Offcut => ("offcut", None, None),
     };
+    let mm = |steps| cutting.grid.mm(steps);
     found.push(Placed {
         what,
         mark: part.map(|row| row.mark.clone()).unwrap_or_default(),

@@ -58,6 +58,12 @@ static SHEET: Word = Word {
     options: &[
         THICK,
         option(
+            "called",
+            OptionKind::Length { min: 0.1, max: 300.0 },
+            &[Usual::Words("`thick`")],
+            "the thickness it is sold by where it measures another, such as 3/4 in for 23/32",
+        ),
+        option(
             "sheet",
             OptionKind::Lengths,
             &[Usual::Words("not said")],
@@ -243,7 +249,34 @@ fn species(run: &mut Run, call: &Call) -> Option<String> {
     Some(named)
 }
 
+/// How far the thickness a sheet measures may be from the one it is sold by, as a share of
+/// that: plywood sold as 1/4 may measure 5 mm (common practice, no source).
+const CALLED: f64 = 0.25;
+
+/// The thickness a sheet is sold by, where it is not the one it measures; `Err` where the two
+/// can't be of one sheet.
+fn called(run: &mut Run, call: &Call, thick: f64) -> Result<Option<f64>, ()> {
+    let Some(called) = call.options.number("called").filter(|called| (called - thick).abs() > ROUNDED) else {
+        return Ok(None);
+    };
+    if (called - thick).abs() <= CALLED * called {
+        return Ok(Some(called));
+    }
+    let style = LengthStyle::of(run.job.unit);
+    let message = format!("a sheet called {} does not measure {}", style.text(called), style.text(thick));
+    let help =
+        "say in `thick` what it measures, and in `called` what the dealer calls it: a little more or less";
+    let at = run.key_origin(call.origin, "called");
+    run.report(Problem::error("out-of-range", message).at(at).help(help));
+    Err(())
+}
+
+/// Two thicknesses nearer than this are one, mm.
+const ROUNDED: f64 = 0.001;
+
 fn sheet(run: &mut Run, call: &Call) -> Value {
+    let thick = call.options.number("thick").unwrap_or(0.0);
+    let Ok(called) = called(run, call, thick) else { return no_stock() };
     let price = call.options.number("price");
     let mut sizes = match call.options.lengths("sheet") {
         None => Vec::new(),
@@ -271,7 +304,7 @@ fn sheet(run: &mut Run, call: &Call) -> Value {
         Some("width") => Grain::Width,
         _ => Grain::None,
     };
-    keep(run, call, StockKind::Sheet { thick: call.options.number("thick").unwrap_or(0.0), sizes, grain })
+    keep(run, call, StockKind::Sheet { thick, called, sizes, grain })
 }
 
 fn board(run: &mut Run, call: &Call) -> Value {

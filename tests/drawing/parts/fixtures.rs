@@ -138,7 +138,10 @@ pub(super) fn cabinet_parts() -> (Job, WorkedJob) {
         unit: Unit::Mm,
         sizes: Vec::new(),
         stock: vec![
-            stock("Ash plywood", StockKind::Sheet { thick: 18.0, sizes: Vec::new(), grain: Grain::Length }),
+            stock(
+                "Ash plywood",
+                StockKind::Sheet { thick: 18.0, called: None, sizes: Vec::new(), grain: Grain::Length },
+            ),
             stock(
                 "Ash",
                 StockKind::Board {

@@ -90,6 +90,24 @@ fn feet_by_lot_stand_in_the_wood() {
     assert!(made >= 20, "only {made} of 30 could be made");
 }
 
+/// A shop that works in inches buys 5/16-18 where another buys M8; its insert goes into a
+/// bore of 1/2 by 3/4 (common practice, no source). A thread told stays as told.
+#[test]
+fn feet_and_inserts_in_inches_have_threads_by_the_inch() {
+    let leg = |works: &str| {
+        let boards = [("leg", [0.0, 3.0, 0.0, 3.0, 0.0, 16.0], "z")];
+        good(&oak(&boards, works).replace("unit: \"mm\"", "unit: \"in\"").replace("[27, 34]", "[1, 4]"))
+    };
+    let feet = leg("levelling_feet(leg);");
+    near(removed(&feet, 0), round(12.7) * 19.05);
+    assert_eq!(called(&feet, 0), "1 levelling foot 5/16-18");
+    let nut = leg("insert_nut(leg, #{ side: \"front\", left: 1, top: 2 });");
+    near(removed(&nut, 0), round(9.525) * 15.875);
+    assert_eq!(called(&nut, 0), "insert nut 1/4-20");
+    let told = leg("insert_nut(leg, #{ size: \"M8\", side: \"front\", left: 1, top: 2 });");
+    near(removed(&told, 0), round(10.0) * 18.0);
+}
+
 #[test]
 fn clips_by_lot_hold_in_the_back() {
     let mut made = 0;

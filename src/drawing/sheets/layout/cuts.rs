@@ -7,7 +7,6 @@ use crate::drawing::kit::dimension::figure::length_runs;
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
-use crate::geometry::tolerance::TENTHS;
 use crate::machining::setup::Distances;
 use crate::paper::Run;
 
@@ -116,7 +115,7 @@ impl Alike {
             plain(number),
             stacked(&self.taken(first, teller)),
             plain(cut.kind.name()),
-            length_runs(teller.look, cut.distance as f64 / TENTHS),
+            length_runs(teller.look, teller.cutting.grid.mm(cut.distance)),
             plain(cut.edge()),
             stacked(&self.gives(first)),
         ]
@@ -233,7 +232,7 @@ impl Teller<'_> {
     /// `864 × 294`.
     fn size(&self, panel: usize) -> String {
         let Some(panel) = self.sequence.panels.get(panel) else { return String::new() };
-        let [x, y] = panel.size.map(|side| length_text(self.look, side as f64 / TENTHS));
+        let [x, y] = panel.size.map(|side| length_text(self.look, self.cutting.grid.mm(side)));
         format!("{x} × {y}")
     }
 }
@@ -291,7 +290,7 @@ fn lying(list: &CuttingList, cutting: &SheetCutting, bare: &[Bare]) -> Vec<Lying
         let [mut long, mut wide, _] = row.rough.unwrap_or([row.length, row.width, row.thickness]);
         // A lipping or a stave is as wide as it is ripped from its board.
         if let Some(part) = cutting.job.parts.get(one.part).filter(|_| cutting.boards) {
-            [long, wide] = part.size.map(|side| side as f64 / TENTHS);
+            [long, wide] = part.size.map(|side| cutting.grid.mm(side));
         }
         let [left, foot] = one.at;
         let like = |lies: &&mut Lying| {
@@ -321,7 +320,10 @@ fn lying(list: &CuttingList, cutting: &SheetCutting, bare: &[Bare]) -> Vec<Lying
     rows
 }
 
-/// Whether lengths are the same as the saw sees them, to a tenth of a millimetre.
+/// What a saw does not see, mm: half of the tenth that layouts count in.
+const SEEN: f64 = 0.05;
+
+/// Whether lengths are the same as the saw sees them.
 fn agree(one: &[f64], other: &[f64]) -> bool {
-    one.len() == other.len() && one.iter().zip(other).all(|(a, b)| (a - b).abs() < 0.5 / TENTHS)
+    one.len() == other.len() && one.iter().zip(other).all(|(a, b)| (a - b).abs() < SEEN)
 }

@@ -16,7 +16,7 @@ use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::scale::{Scale, smallest};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::drawing::sheets::notes::cautions::{NARROW, SHORT};
-use crate::geometry::tolerance::{NOISE, TENTHS};
+use crate::geometry::tolerance::NOISE;
 use crate::paper::Weight;
 
 /// White between a picture and what stands beside or below it, mm.
@@ -308,7 +308,8 @@ pub(super) fn heading(subject: &Subject<'_>) -> String {
     let thick = if subject.cutting.boards {
         look.words().sawn(subject.cutting.thick, &shown)
     } else {
-        format!("{shown} thick")
+        let sold = subject.cutting.called.map(|called| format!(", {}", look.words().sold_as(called)));
+        format!("{shown} thick{}", sold.unwrap_or_default())
     };
     format!(
         "{}: {}, {thick}, {} × {}{hand}",
@@ -322,14 +323,14 @@ pub(super) fn heading(subject: &Subject<'_>) -> String {
 /// Bare size of the sheet, mm.
 pub(super) fn bare(subject: &Subject<'_>) -> [f64; 2] {
     let sheet = subject.cutting.job.sheets.get(subject.one.layout.sheet);
-    sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| side as f64 / TENTHS))
+    sheet.map_or([1.0, 1.0], |sheet| sheet.size.map(|side| subject.cutting.grid.mm(side)))
 }
 
 /// What stands under the picture: kerf and trim, and the runs.
 pub(super) fn notes(subject: &Subject<'_>) -> Vec<String> {
     let look = subject.look;
     let job = &subject.cutting.job;
-    let show = |tenths: i64| length_text(look, tenths as f64 / TENTHS);
+    let show = |steps: i64| length_text(look, subject.cutting.grid.mm(steps));
     let [trim, _, edge, _] = job.sheets.get(subject.one.layout.sheet).map_or([0; 4], |sheet| sheet.trim);
     let trimmed = match (trim > 0, subject.cutting.boards) {
         (_, true) if edge > 0 => {

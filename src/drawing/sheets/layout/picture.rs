@@ -5,12 +5,12 @@ use kurbo::{BezPath, Point, Rect, Vec2};
 use super::arrow::double_arrow;
 use super::label::{part_ways, write, write_offcut};
 use crate::cutting::sheets::{Axis, Piece, RunPlace, SheetLayout, What};
-use crate::cutting::{CutRow, CuttingList, FoldLine, SheetCutting, SheetRow};
+use crate::cutting::{CutRow, CuttingList, FoldLine, Grid, SheetCutting, SheetRow};
 use crate::drawing::kit::words::length_text;
 use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate, ring};
 use crate::drawing::page::scale::Scale;
-use crate::geometry::tolerance::{NOISE, TENTHS};
+use crate::geometry::tolerance::NOISE;
 use crate::paper::{LEAST_GAP, Pen, Role, dash};
 
 /// Height of labels, mm.
@@ -97,7 +97,7 @@ pub(in crate::drawing) fn picture(plate: &mut Plate, picture: &Picture<'_>) -> V
         match &leaf.what {
             What::Part { part, turned, run } => {
                 if !picture.label_part(plate, leaf, *part, *turned, *run) {
-                    bare.push(Bare { part: *part, at: leaf.at.map(|at| at as f64 / TENTHS) });
+                    bare.push(Bare { part: *part, at: leaf.at.map(|at| picture.cutting.grid.mm(at)) });
                 }
             }
             What::Offcut => picture.label_offcut(plate, leaf),
@@ -112,13 +112,14 @@ impl Picture<'_> {
     /// A piece on the paper; `whole` with half the saw cut all round, so that
     /// neighbours share one line.
     fn on_paper(&self, piece: &Piece, whole: bool) -> Rect {
-        let half = if whole { self.cutting.job.kerf as f64 / 2.0 } else { 0.0 };
+        let grid = self.cutting.grid;
+        let half = if whole { grid.mm(self.cutting.job.kerf) / 2.0 } else { 0.0 };
         let usable = &self.layout.usable;
         let span = |axis: usize| {
-            let (low, high) = (usable.at[axis] as f64, (usable.at[axis] + usable.size[axis]) as f64);
-            let from = piece.at[axis] as f64 - half;
-            let to = (piece.at[axis] + piece.size[axis]) as f64 + half;
-            (from.max(low) / TENTHS, to.min(high) / TENTHS)
+            let (low, high) = (grid.mm(usable.at[axis]), grid.mm(usable.at[axis] + usable.size[axis]));
+            let from = grid.mm(piece.at[axis]) - half;
+            let to = grid.mm(piece.at[axis] + piece.size[axis]) + half;
+            (from.max(low), to.min(high))
         };
         let ((x0, x1), (y0, y1)) = (span(0), span(1));
         let s = self.scale.factor;
@@ -153,7 +154,7 @@ impl Picture<'_> {
         } else if run.is_some() {
             room.x1 -= RUN_BAND;
         }
-        let grain = self.cutting.grained.then(|| grain_on_sheet(row, piece));
+        let grain = self.cutting.grained.then(|| grain_on_sheet(self.cutting.grid, row, piece));
         let ways = part_ways(&row.mark, &row.name, &self.size(piece), room);
         write(plate, room, &ways, grain, &row.mark)
     }
@@ -164,7 +165,7 @@ impl Picture<'_> {
         else {
             return;
         };
-        let [_, _, low, high] = board.trim.map(|side| side as f64 / TENTHS * self.scale.factor);
+        let [_, _, low, high] = board.trim.map(|side| self.cutting.grid.mm(side) * self.scale.factor);
         for (top, high) in [(self.at.y0, high), (self.at.y1 - low, low)] {
             if high <= 0.0 {
                 continue;
@@ -180,7 +181,7 @@ impl Picture<'_> {
 
     /// `864 × 294`.
     fn size(&self, piece: &Piece) -> String {
-        let [x, y] = piece.size.map(|side| length_text(self.look, side as f64 / TENTHS));
+        let [x, y] = piece.size.map(|side| length_text(self.look, self.cutting.grid.mm(side)));
         format!("{x} × {y}")
     }
 
@@ -200,7 +201,7 @@ impl Picture<'_> {
         let finished = [row.length, row.width][along];
         // The ends are trimmed alike before the grooves are cut.
         let spare = row.rough.map_or(0.0, |rough| 0.5 * (rough[along] - finished));
-        let level = (grain_on_sheet(row, piece) == Axis::X) == panel.along_grain;
+        let level = (grain_on_sheet(self.cutting.grid, row, piece) == Axis::X) == panel.along_grain;
         let rect = self.on_paper(piece, false);
         let s = self.scale.factor;
         let line = |fold: &FoldLine| {
@@ -323,10 +324,10 @@ fn widest(rect: Rect, lines: &[(Point, Point)]) -> Rect {
 
 /// Which way a part's grain runs on the sheet: along x where its length
 /// lies along x.
-fn grain_on_sheet(row: &CutRow, piece: &Piece) -> Axis {
+fn grain_on_sheet(grid: Grid, row: &CutRow, piece: &Piece) -> Axis {
     let length = row.rough.map_or(row.length, |size| size[0]);
-    // By the nearer of the two: sizes on the sheet are rounded to tenths.
-    let lies = |side: i64| (side as f64 / TENTHS - length).abs();
+    // By the nearer of the two: sizes on the sheet are rounded.
+    let lies = |side: i64| (grid.mm(side) - length).abs();
     if lies(piece.size[0]) <= lies(piece.size[1]) { Axis::X } else { Axis::Y }
 }
 

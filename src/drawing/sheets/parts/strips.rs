@@ -91,9 +91,11 @@ impl Line {
 }
 
 /// Heads of the columns after number and picture.
-const HEADS: [&str; 6] = ["strip", "off", "length", "width", "thickness", "ends"];
+fn heads(look: &Look) -> [&'static str; 6] {
+    ["Strip", look.words().of_each(), "Length", "Width", "Thickness", "Ends"]
+}
 
-/// The cells of a strip below [`HEADS`].
+/// The cells of a strip below [`heads`].
 fn cells(strip: &Prepared<'_>) -> [Vec<Line>; 6] {
     let subject = strip.subject;
     let (part, look) = (subject.part, subject.look);
@@ -167,10 +169,10 @@ impl Column {
 }
 
 /// The columns, each as wide as its widest text, and the right end of the last.
-fn columns(rows: &[[Vec<Line>; 6]], start: f64, h: f64) -> (Vec<Column>, f64) {
+fn columns(heads: [&'static str; 6], rows: &[[Vec<Line>; 6]], start: f64, h: f64) -> (Vec<Column>, f64) {
     let mut columns = Vec::new();
     let mut x = start;
-    for (c, head) in HEADS.into_iter().enumerate() {
+    for (c, head) in heads.into_iter().enumerate() {
         let lines = rows.iter().flat_map(|r| r[c].iter().map(|l| l.width(h)));
         let width = lines.fold(Line::plain(head).width(h), f64::max);
         columns.push(Column { head, left: x, width });
@@ -206,7 +208,7 @@ fn table(strips: &[&Prepared<'_>], look: &Look) -> Cell {
     let pitch = h * PITCH;
     let rows: Vec<[Vec<Line>; 6]> = strips.iter().map(|s| cells(s)).collect();
     let aside = 2.0 * (h * RING) + GAP;
-    let (columns, right) = columns(&rows, aside + PICTURE.0 + GAP, h);
+    let (columns, right) = columns(heads(look), &rows, aside + PICTURE.0 + GAP, h);
     let top = h * TITLE;
     let mut marks = title(top, top + pitch * UNDER_TITLE.0, h);
     let mut y = top + pitch * UNDER_TITLE.1;
