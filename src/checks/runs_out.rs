@@ -4,12 +4,15 @@ use super::measuring::{TOUCH, range, side_of};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, WorkedJob, WorkedPart, corners};
 use crate::measure::LengthStyle;
-use crate::model::Job;
+use crate::model::{Job, Side};
 use crate::problem::Problem;
 use crate::solid::Prism;
 
 /// How far before an end the eye looks for what covers it, mm.
 const AHEAD: f64 = 0.5;
+
+/// An end whose way out has more than this of the way to the back looks there.
+const LOOKS_BACK: f64 = 0.9;
 
 /// An advice for each groove whose end can be seen. Rebates and through
 /// housings are meant to run out and are left alone, as are sawn ends.
@@ -76,12 +79,15 @@ fn holds(prism: &Prism, at: DVec3) -> bool {
 fn is_seen(worked: &WorkedJob, index: usize, cut: &Cut, mouth: DVec3, way: DVec3) -> bool {
     let Some(part) = worked.parts.get(index) else { return false };
     let before = part.at.point(mouth + way * AHEAD);
+    let behind = part.at.point(mouth - way * AHEAD);
+    // A bottom that slides in from behind fills its grooves to their ends.
+    let looks_back = part.at.dir(way).dot(Side::Back.normal()) > LOOKS_BACK;
     let fills = |i: usize| cut.joint.and_then(|j| worked.joints.get(j)).is_some_and(|j| j.parts.contains(&i));
     !worked.parts.iter().enumerate().any(|(i, other)| {
         i != index && other.piece == part.piece && {
             // What lies in the groove and reaches out of it is meant to.
             let reach = if fills(i) { 0.0 } else { TOUCH };
-            let at = other.at.local_point(before);
+            let at = other.at.local_point(if fills(i) && looks_back { behind } else { before });
             at.cmpge(DVec3::splat(-reach)).all() && at.cmple(other.size + reach).all()
         }
     })

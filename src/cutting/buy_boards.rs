@@ -56,7 +56,8 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
         cutting.used().map(|(count, size)| (count, [size.length, size.width])).collect();
     let to_be_had = cutting.sizes.iter().map(|size| [size.length, size.width]);
     let smallest = to_be_had.min_by(|a, b| area(*a).total_cmp(&area(*b)))?;
-    let spare = spare(&mut sizes, smallest, taken - laid);
+    // By volume nobody buys whole boards: those it is laid out on are named, no more.
+    let spare = if whole { spare(&mut sizes, smallest, taken - laid) } else { 0 };
     let bought: f64 = sizes.iter().map(|(count, size)| *count as f64 * area(*size)).sum();
     let metres = cutting.thick / THOUSAND;
     let quantity = metres * if whole { bought } else { taken };

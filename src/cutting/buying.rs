@@ -8,11 +8,15 @@ use super::tolerance::WHOLE;
 use super::units::{SQUARE_METRES, THOUSAND};
 use super::{CutRow, CuttingList};
 use crate::joinery::WorkedJob;
+use crate::measure::{OUNCES, POUND, SQUARE_FOOT, Unit};
 use crate::model::{Finish, Job, StockKind};
 
-/// Glue that wets a joint, kg/m² of joint: 180 g, between the 150 and 200 that
-/// makers of white wood glue usually give (common practice, no source).
-pub const GLUE_SPREAD: f64 = 0.18;
+/// Glue that wets a joint in a job in `unit`, kg/m² of joint: 180 g, between the 150 and 200
+/// that makers of white wood glue usually give, or 0.6 oz a square foot (common practice, no
+/// source).
+pub fn glue_spread(unit: Unit) -> f64 {
+    if unit == Unit::Inch { 0.6 / OUNCES * POUND / SQUARE_FOOT } else { 0.18 }
+}
 
 /// Steps that finish and glue are ordered in: twentieths of a litre or kilogram.
 const STEPS: f64 = 20.0;
@@ -21,13 +25,17 @@ const STEPS: f64 = 20.0;
 /// first (common practice, no source).
 pub const GRITS: [u32; 3] = [120, 180, 240];
 
-/// What one disc of 150 mm sands at one grit before it is worn, m² (common
+/// What one disc of 150 mm sands at one grit before it is worn, m², or 8 square feet (common
 /// practice, no source).
-pub const DISC_AREA: f64 = 0.75;
+pub fn disc_area(unit: Unit) -> f64 {
+    if unit == Unit::Inch { 8.0 * SQUARE_FOOT } else { 0.75 }
+}
 
-/// What one sheet of 230 by 280 mm rubs down between two coats, m² (common
+/// What one sheet of 230 by 280 mm rubs down between two coats, m², or 40 square feet (common
 /// practice, no source).
-pub const SHEET_AREA: f64 = 4.0;
+pub fn sheet_area(unit: Unit) -> f64 {
+    if unit == Unit::Inch { 40.0 * SQUARE_FOOT } else { 4.0 }
+}
 
 /// Grit for rubbing down between coats (common practice, no source).
 pub const BETWEEN_COATS: u32 = 320;
@@ -145,13 +153,14 @@ fn fluids(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
     let mut lines = Vec::new();
     let glued = surfaces.glued * SQUARE_METRES;
     if surfaces.glued > 0.0 {
-        let note = Note::Glued { area: glued, spread: GLUE_SPREAD * THOUSAND };
-        lines.push(fluid(Bought::Glue, glued * GLUE_SPREAD, Measure::Kilograms, note));
+        let spread = glue_spread(job.unit);
+        let note = Note::Glued { area: glued, spread: spread * THOUSAND };
+        lines.push(fluid(Bought::Glue, glued * spread, Measure::Kilograms, note));
     }
     if let Some(finish) = job.finish.as_ref().filter(|_| surfaces.open > 0.0) {
         let area = surfaces.open * SQUARE_METRES;
         let whole = area * f64::from(finish.coats);
-        let coverage = finish.coverage.unwrap_or(Finish::COVERAGE);
+        let coverage = finish.coverage.unwrap_or(Finish::usual_coverage(job.unit));
         let note = Note::Coats { area, coats: finish.coats, coverage, stated: finish.coverage.is_some() };
         lines.push(fluid(Bought::Finish(finish.what.clone()), whole / coverage, Measure::Litres, note));
     }
@@ -174,11 +183,11 @@ fn abrasives(job: &Job, surfaces: &Surfaces) -> Vec<BuyLine> {
         pack: None,
         code: None,
     };
-    let disc = |grit| line(Bought::Disc { grit }, area, DISC_AREA);
+    let disc = |grit| line(Bought::Disc { grit }, area, disc_area(job.unit));
     let mut lines: Vec<BuyLine> = GRITS.into_iter().map(disc).collect();
     if finish.coats > 1 {
         let rubbed = area * f64::from(finish.coats - 1);
-        lines.push(line(Bought::RubbingSheet { grit: BETWEEN_COATS }, rubbed, SHEET_AREA));
+        lines.push(line(Bought::RubbingSheet { grit: BETWEEN_COATS }, rubbed, sheet_area(job.unit)));
     }
     lines
 }

@@ -31,7 +31,7 @@ mod units;
 pub use crate::machining::ends::{EndCuts, end_cuts};
 pub use buy_boards::{BOARD_FOOT, surface_measure};
 pub use buy_line::{Boards, Bought, BuyLine, BuyingList, Group, Measure, Nearby, Note, Pack, Saved};
-pub use buying::{BETWEEN_COATS, DISC_AREA, GLUE_SPREAD, GRITS, SHEET_AREA};
+pub use buying::{BETWEEN_COATS, GRITS, disc_area, glue_spread, sheet_area};
 pub use inlaid::{Inlaid, InlayKind};
 pub use layouts::{Alike, Grid, Layouts, SheetCutting, SheetRow, layouts};
 pub use list::cutting_list;

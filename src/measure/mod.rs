@@ -15,4 +15,4 @@ pub use read::{ReadError, as_meant, read_length, read_pair};
 pub(crate) use shop::{NOISE, inch_step};
 pub use shop::{down, near};
 pub use show::{MILLIONTHS, angle, in_script, mass, money, number};
-pub use unit::{INCH, LengthStyle, ShownLength, Unit};
+pub use unit::{INCH, LengthStyle, OUNCES, PINT, POUND, SQUARE_FOOT, ShownLength, Unit};

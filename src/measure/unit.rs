@@ -12,6 +12,14 @@ pub enum Unit {
 
 /// One inch in mm, exactly (the international inch, ISO 31-1).
 pub const INCH: f64 = 25.4;
+/// Kilograms to the pound avoirdupois (international yard and pound agreement, 1959).
+pub const POUND: f64 = 0.453_592_37;
+/// Ounces to the pound.
+pub const OUNCES: f64 = 16.0;
+/// Litres to the pint of the United States: 28.875 cubic inches of 25.4 mm.
+pub const PINT: f64 = 0.473_176_473;
+/// Square metres to the square foot of 304.8 mm.
+pub const SQUARE_FOOT: f64 = 0.092_903_04;
 
 impl Unit {
     /// Millimetres in one of this unit.

@@ -6,7 +6,7 @@ use super::{
     Cutting, Obstacle, Options, OrderAsked, Revision, Scribe, Side, Site, Sold, Stock, StockId, Word,
 };
 use crate::geometry::{DVec3, Placement};
-use crate::measure::Unit;
+use crate::measure::{PINT, SQUARE_FOOT, Unit};
 use crate::solid::Station;
 use crate::source::Origin;
 
@@ -237,6 +237,12 @@ impl Finish {
     /// What a litre covers once where the script does not say, m² (common practice, no
     /// source).
     pub const COVERAGE: f64 = 12.0;
+
+    /// The same in a job in `unit`: 60 square feet a pint in a shop that works in inches
+    /// (common practice, no source).
+    pub fn usual_coverage(unit: Unit) -> f64 {
+        if unit == Unit::Inch { 60.0 * SQUARE_FOOT / PINT } else { Self::COVERAGE }
+    }
 
     /// Whether rags with it may set themselves on fire while they dry: of every finish that
     /// is not known to stay cool.

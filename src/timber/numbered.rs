@@ -28,8 +28,8 @@ const NUMBERED: [Numbered; 6] = [
 const LENGTHS: [f64; 16] =
     [0.375, 0.5, 0.625, 0.75, 0.875, 1.0, 1.125, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0, 3.5, 4.0];
 /// A screw sold by the inch may be so much longer than the one in millimetres it stands
-/// for, mm: two inches for 50 mm.
-const LONGER: f64 = 0.85;
+/// for, mm: an inch and a quarter for 30 mm.
+const LONGER: f64 = 1.8;
 /// Shanks that differ by less are the same, mm: one of 3.5 mm is no #6 of 3.505.
 const ALIKE: f64 = 0.001;
 /// Sixty-fourths in an inch.
@@ -87,6 +87,21 @@ pub fn instead_of((wide, long): (f64, f64)) -> (f64, f64) {
         (Some(row), Some(inches)) => (row.shank * INCH, inches * INCH),
         _ => (wide, long),
     }
+}
+
+/// Diameters that dowels are sold in by the inch, and the steps of their lengths, inches
+/// (common practice, no source).
+const DOWELS: [f64; 5] = [0.25, 0.3125, 0.375, 0.5, 0.625];
+/// See `DOWELS`.
+const DOWEL_STEP: f64 = 0.25;
+
+/// The dowel that an inch shop takes for one in millimetres: the nearest sold, 5/16 by 1 1/4
+/// for 8 by 30. Diameter and length, mm.
+pub fn dowel_instead_of((wide, long): (f64, f64)) -> (f64, f64) {
+    let off = |inches: &f64| (inches * INCH - wide).abs();
+    let near = DOWELS.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let steps = (long / INCH / DOWEL_STEP).round().max(1.0);
+    near.map_or((wide, long), |inches| (inches * INCH, steps * DOWEL_STEP * INCH))
 }
 
 #[cfg(test)]

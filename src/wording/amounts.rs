@@ -4,18 +4,10 @@
 
 use super::Words;
 use crate::cutting::{BuyLine, BuyingList, Group, Measure, Note};
-use crate::measure::{self, INCH, Unit, number};
+use crate::measure::{self, INCH, OUNCES, PINT, POUND, SQUARE_FOOT, Unit, number};
 
-/// Kilograms to the pound avoirdupois (international yard and pound agreement, 1959).
-const POUND: f64 = 0.453_592_37;
-/// Ounces to the pound.
-const OUNCES: f64 = 16.0;
 /// Grams to the kilogram.
 const GRAMS: f64 = 1000.0;
-/// Litres to the pint of the United States: 28.875 cubic inches of 25.4 mm.
-const PINT: f64 = 0.473_176_473;
-/// Square metres to the square foot of 304.8 mm.
-const SQUARE_FOOT: f64 = 0.092_903_04;
 
 /// A line of the order as it is asked for at the yard.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,7 +3,8 @@
 use super::Words;
 use crate::joinery::Item;
 use crate::joinery::facts::item::{Arm, Fastener, Handle, Ironmongery, Size, Support, Wooden};
-use crate::measure;
+use crate::joinery::facts::thread::Thread;
+use crate::measure::{self, Unit};
 
 impl Words {
     /// What an item is, with its size: `loose tenon 8 × 22 × 40`.
@@ -48,12 +49,23 @@ impl Words {
             }
             Fastener::PocketScrew(size) => format!("pocket screw {}", self.screw(size.map(Size::mm))),
             Fastener::Pin(size) => format!("pin {}", self.sold(&size)),
-            Fastener::Bolt(size, handle) => format!("bolt {} for a {}", self.by(&size), handle_name(handle)),
+            Fastener::Bolt(size, handle) => format!("bolt {} for a {}", self.bolt(size), handle_name(handle)),
             Fastener::ClampingConnector => "clamping connector".into(),
             Fastener::ShelfPin(thick) => format!("shelf pin ⌀ {}", self.sold(&[thick])),
             Fastener::InsertNut(thread, bore) => {
                 format!("insert nut {}, ⌀ {}", thread.name(), self.sold(&bore))
             }
+        }
+    }
+
+    /// A bolt by its thread, where that is one by the inch, and length: `8-32 × 1 1/4″`.
+    fn bolt(self, [wide, long]: [Size; 2]) -> String {
+        let by_the_inch = Thread::ALL
+            .into_iter()
+            .find(|thread| thread.of(Unit::Inch) == *thread && Size::of(thread.bolt()) == wide);
+        match by_the_inch {
+            Some(thread) => format!("{} × {}", thread.name(), self.sold_length(long.mm())),
+            None => self.by(&[wide, long]),
         }
     }
 
@@ -115,7 +127,7 @@ impl Words {
 
     /// A length it is bought by, with its unit: what is sold in millimetres stays so.
     fn sold_length(self, mm: f64) -> String {
-        if self.lengths.unit == measure::Unit::Mm { self.length(mm) } else { self.bought(&[mm]) }
+        if self.lengths.unit == Unit::Mm { self.length(mm) } else { self.bought(&[mm]) }
     }
 
     /// Sizes it is made to: `6 × 18 × 600`.
@@ -155,7 +167,7 @@ impl Words {
     pub fn in_mm(self, size: &[f64]) -> Option<String> {
         let whole = |v: &f64| (v - v.round()).abs() < WHOLE;
         let figure = |v: &f64| v.round().to_string();
-        let sold = self.lengths.unit == measure::Unit::Inch && size.iter().all(whole);
+        let sold = self.lengths.unit == Unit::Inch && size.iter().all(whole);
         sold.then(|| format!("{} mm", size.iter().map(figure).collect::<Vec<_>>().join(" × ")))
     }
 }

@@ -206,8 +206,7 @@ impl Words {
                 boards.glued_over.map(|widest| format!(", glued up where over {}", self.length(widest)));
             let glued = glued.unwrap_or_default();
             return format!(
-                "{feet} board feet; {waste} % waste in it; about {sizes}{glued}; {parts} % of what is laid out becomes \
-                 parts"
+                "{feet} board feet; {waste} % waste in it; laid out on {sizes}{glued}; {parts} % of that becomes parts"
             );
         }
         let spare = match boards.spare {

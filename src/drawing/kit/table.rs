@@ -81,6 +81,9 @@ pub(in crate::drawing) struct Table {
     /// How many of the first columns are left empty in a row that says there what
     /// the row above says: said again at the head of a further sheet.
     pub(in crate::drawing) repeats: usize,
+    /// What it is of, said where it goes on away from what it stood beside; empty where its
+    /// title says all.
+    pub(in crate::drawing) of: String,
 }
 
 /// A table with its columns and lines set.
@@ -228,7 +231,7 @@ pub(in crate::drawing) struct Drawn {
 impl Table {
     /// An empty table.
     pub(in crate::drawing) fn new(title: impl Into<String>, columns: Vec<Column>) -> Self {
-        Self { title: title.into(), columns, rows: Vec::new(), repeats: 0 }
+        Self { title: title.into(), columns, rows: Vec::new(), repeats: 0, of: String::new() }
     }
 
     /// Sets the table at text height `height` in at most `most` mm of width:
@@ -434,7 +437,11 @@ impl SetTable<'_> {
         let h = self.height;
         let mut y = at.y;
         if !self.table.title.is_empty() {
-            let more = if goes_on { " (continued)" } else { "" };
+            let more = match (goes_on, self.table.of.as_str()) {
+                (false, _) => String::new(),
+                (true, "") => " (continued)".into(),
+                (true, of) => format!(" (continued): {of}"),
+            };
             plate.text(
                 (at.x, y + TITLE * h),
                 format!("{}{more}", self.table.title),

@@ -99,7 +99,7 @@ const MOST: f64 = 100.0;
 /// Steps of setting out: half a millimetre, or so many to an inch.
 const STEP: f64 = 0.5;
 /// See `STEP`.
-const STEPS_TO_INCH: f64 = 32.0;
+const STEPS_TO_INCH: f64 = 16.0;
 
 /// The sizes of a row of dovetails, mm.
 #[derive(Clone, Copy, Debug)]
@@ -232,11 +232,20 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
     let pitch = pitch(bench, work, corner.a.part);
     let sized = |count: u32| {
         let n = f64::from(count);
-        let open = step(bench, corner.wide / (PINS * n + 1.0)).max(WALL);
+        let mut open = step(bench, corner.wide / (PINS * n + 1.0)).max(WALL);
+        let inches = bench.job.unit == Unit::Inch;
+        // On marks of a rule half-pins come out on one as well: between evenly many tails by a
+        // narrower pin, between an odd number by narrower tails.
+        if inches && count % 2 == 0 && is_odd(bench, corner.wide + open) && open - step_of(bench) > WALL {
+            open -= step_of(bench);
+        }
         let pin = work.options.number("pin").unwrap_or(open);
         // Tails are whole steps wide, which are easier to mark, and the
         // half-pins take what is left over.
-        let even = step(bench, (corner.wide - (n + 1.0) * pin) / n - LESS * step_of(bench));
+        let mut even = step(bench, (corner.wide - (n + 1.0) * pin) / n - LESS * step_of(bench));
+        if inches && count % 2 == 1 && is_odd(bench, corner.wide + even) {
+            even -= step_of(bench);
+        }
         let half =
             work.options.number("half_pin").unwrap_or(0.5 * (corner.wide - n * even - (n - 1.0) * pin));
         let tail = (corner.wide - (n - 1.0) * pin - 2.0 * half) / n;
@@ -302,7 +311,13 @@ fn step(bench: &Bench<'_>, length: f64) -> f64 {
     (length / step).round() * step
 }
 
-/// Half a millimetre, or a thirty-second of an inch.
+/// Whether a length is a whole and odd number of steps.
+fn is_odd(bench: &Bench<'_>, length: f64) -> bool {
+    let half = length / step_of(bench) / 2.0;
+    (half - half.floor() - 0.5).abs() < NOISE
+}
+
+/// Half a millimetre, or a sixteenth of an inch.
 fn step_of(bench: &Bench<'_>) -> f64 {
     if bench.job.unit == Unit::Inch { INCH / STEPS_TO_INCH } else { STEP }
 }

@@ -15,6 +15,7 @@ use crate::joinery::facts::item::{Fastener, Handle, Ironmongery, Size, sizes};
 use crate::joinery::facts::thread::Thread;
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::facts::{self, Facts};
+use crate::measure::{INCH, Unit};
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -161,6 +162,11 @@ const BOLT_HOLE: f64 = 5.0;
 const BOLT_ROOM: f64 = 1.0;
 /// Steps that bolts on sale rise by, mm.
 const BOLT_STEP: f64 = 5.0;
+/// The hole of a bolt 8-32 in a job in inches, 3/16, and the steps of its length, 1/4, mm
+/// (common practice, no source).
+const INCH_HOLE: f64 = 3.0 / 16.0 * INCH;
+/// See `INCH_HOLE`.
+const INCH_STEP: f64 = INCH / 4.0;
 /// Least that a bolt goes into its knob or pull, mm.
 const BOLT_HOLD: f64 = 6.0;
 /// Diameter and length of a knob in pictures, mm.
@@ -284,13 +290,18 @@ fn bolted(
     places: &[DVec3],
     centres: Option<f64>,
 ) -> Result<Made, Problem> {
-    let hole = work.options.number("hole").unwrap_or(BOLT_HOLE);
+    let inches = bench.job.unit == Unit::Inch;
+    let told = work.options.number("hole");
+    let hole = told.unwrap_or(if inches { INCH_HOLE } else { BOLT_HOLE });
+    // An inch shop has a bolt by the inch in its usual hole; what is told may be for another.
+    let bolt = if inches && told.is_none() { Thread::No8.bolt() } else { hole - BOLT_ROOM };
+    let step = if inches { INCH_STEP } else { BOLT_STEP };
     let mut made = Made { parts: vec![place.part], ..Made::default() };
     for at in places {
         made.cuts.extend(bored(bench, work, place, *at, Bore { wide: hole, deep: place.thick })?);
     }
     // Up to the next length on sale: a shorter one would not reach its hold.
-    let length = ((place.thick + BOLT_HOLD) / BOLT_STEP).ceil() * BOLT_STEP;
+    let length = ((place.thick + BOLT_HOLD) / step).ceil() * step;
     let at = |p: &DVec3| Placement::looking(*p, place.out, DVec3::Z);
     let (item, handle) = centres.map_or((Ironmongery::Knob, Handle::Knob), |centres| {
         (Ironmongery::Pull(Size::of(centres)), Handle::Pull)
@@ -301,7 +312,7 @@ fn bolted(
         body: (places.len() == 1).then(|| stalk(KNOB_SIZE, KNOB_SIZE)),
     });
     made.inserts.push(Insert {
-        item: Fastener::Bolt(sizes([hole - BOLT_ROOM, length]), handle).into(),
+        item: Fastener::Bolt(sizes([bolt, length]), handle).into(),
         at: places.iter().filter_map(at).collect(),
         body: None,
     });

@@ -9,6 +9,7 @@ use crate::joinery::bench::takes::PAIR;
 use crate::joinery::bench::worked::CuttingPlane;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::doors::DoorFitting;
+use crate::measure::{Unit, down};
 use crate::model::{OptionKind, OptionSpec, Side, Usual, Word, Work};
 use crate::problem::Problem;
 
@@ -67,7 +68,9 @@ impl Joinery for Slides {
         let way = toward.normal();
         let (low, high) = bench.placed[part].reach(way);
         let long = high - low;
-        let by = work.options.number("by").unwrap_or(DRAWN * long);
+        // Told in inches it comes to a mark of a rule.
+        let usual = if bench.job.unit == Unit::Inch { down(Unit::Inch, DRAWN * long) } else { DRAWN * long };
+        let by = work.options.number("by").unwrap_or(usual);
         if by > long + TOUCH {
             let message = format!(
                 "`{}` is {} long towards the {}: drawn out by {} it falls off `{}`",

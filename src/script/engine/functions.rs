@@ -12,6 +12,7 @@ use crate::measure::{self, INCH, Unit};
 use crate::model::Side;
 use crate::problem::{Problem, Severity, wording};
 use crate::script::given::{Given, Which};
+use crate::script::inch_rule::says_in;
 use crate::script::library::LIBRARY;
 use crate::script::library::takes::{self, Take, Taken};
 use crate::script::run::{Run, Shared};
@@ -213,7 +214,7 @@ fn keep_given(run: &mut Run, take: &Take, value: &Value, (call, shared): (Origin
         }
         _ => return,
     };
-    let says = takes::says_in(run.job.unit, take.says.split(';').next().unwrap_or(&take.says));
+    let says = says_in(run.job.unit, take.says.split(';').next().unwrap_or(&take.says));
     let given = Given { key: take.name.clone(), says, stock, call, place, shared };
     if !run.given.contains(&given) {
         run.given.push(given);

@@ -8,7 +8,7 @@ use super::spec::value;
 use crate::measure::{Unit, down};
 use crate::model::{Arg, OptionKind, Takes, Word};
 use crate::problem::Problem;
-use crate::script::library::takes::why_in;
+use crate::script::inch_rule::why_in;
 use crate::script::run::Run;
 use crate::script::value::Value;
 use crate::source::Origin;

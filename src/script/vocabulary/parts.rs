@@ -293,9 +293,13 @@ fn stock_suits(run: &mut Run, call: &Call, stock: StockId, name: &str) -> bool {
     false
 }
 
+/// Steps in a millimetre that sizes are told apart by where an axis is chosen.
+const KEPT: f64 = 1000.0;
+
 /// How the part lies in its space: which axis is grain, width and thickness.
 fn lie(run: &mut Run, call: &Call, stock: StockId, space: (DVec3, DVec3), name: &str) -> Option<Asked> {
-    let extent = (space.1 - space.0).to_array();
+    // Of a square leg neither side is the thinner one by the noise of sums.
+    let extent = (space.1 - space.0).to_array().map(|mm| (mm * KEPT).round() / KEPT);
     // Along a line the grain runs its length, however short it is.
     let along = call.options.runs("runs").map(|_| 0);
     let said = along.or_else(|| call.options.text("grain").and_then(|g| AXES.iter().position(|a| *a == g)));

@@ -105,7 +105,7 @@ pub fn finish_table(telling: Telling<'_>, orders: &[Order]) -> Option<FinishTabl
             None => rows.push(FinishRow { piece: part.piece, mark, name, count: 1, when, areas }),
         }
     }
-    let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::COVERAGE);
+    let litres = all * f64::from(finish.coats) / finish.coverage.unwrap_or(Finish::usual_coverage(job.unit));
     (!rows.is_empty()).then(|| FinishTable { rows, in_all: [words.area(all), words.liquid(litres)] })
 }
 

@@ -379,7 +379,7 @@ fn blank_span(part: &WorkedPart, along: DVec3) -> Interval {
 }
 
 /// How far a prism of some frame reaches along a direction outside it.
-fn prism_span(shape: &Prism, of: &Placement, along: DVec3) -> Interval {
+pub(super) fn prism_span(shape: &Prism, of: &Placement, along: DVec3) -> Interval {
     let Some((low, high)) = shape.outline.bounds() else { return Interval::default() };
     let at = shape.at.within(of);
     box_span(&at, DVec3::new(low.x, low.y, shape.from), DVec3::new(high.x, high.y, shape.to), along)

@@ -1,6 +1,6 @@
 //! How much a detail shows, and which sizes it carries.
 
-use super::place::{Place, seen_cut};
+use super::place::{Place, prism_span, seen_cut};
 use crate::geometry::tolerance::ONE_WAY;
 use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::{Cut, CutKind, WorkedJob, WorkedPart};
@@ -127,9 +127,10 @@ fn of_part(place: &Place, window: &Window, index: usize, part: &WorkedPart, axis
         }
         let round = cut.shape.outline.arcs.len() == 1;
         let lengthwise = cut.shape.at.within(&part.at).z.dot(place.along(axis)).abs() > ALONG;
-        // A drilled hole is set out by its middle; its diameter stands in words.
+        // A drilled hole is set out by its middle, which is that of the whole bore even where
+        // part of it is in the lipping; its diameter stands in words.
         let span = if round && !lengthwise {
-            Interval::at(span.middle())
+            Interval::at(prism_span(&cut.shape, &part.at, place.along(axis)).middle())
         } else {
             list.push(size(Rank::Cut, span, across));
             span

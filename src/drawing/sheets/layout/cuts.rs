@@ -26,11 +26,20 @@ pub(in crate::drawing) fn cuts(
         Column::words("Gives"),
     ];
     let mut table = Table::new("Cuts in order", columns);
+    // Away from its picture it must say what it cuts up.
+    table.of = what(look, cutting);
     let teller = Teller { list, cutting, sequence, look };
     for same in alike(&passes(&teller), &teller) {
         table.rows.push(Row::Cells(same.cells(&teller)));
     }
     table
+}
+
+/// What is cut up, by its name and thickness: `Cherry 4/4`.
+pub(super) fn what(look: &Look, cutting: &SheetCutting) -> String {
+    let quarters = look.words().quarters(cutting.thick).filter(|_| cutting.boards);
+    let thick = quarters.unwrap_or_else(|| length_text(look, cutting.thick));
+    format!("{} {thick}", cutting.name)
 }
 
 /// Cuts at one fence, each off what the one before it left: a board cut up from its end.

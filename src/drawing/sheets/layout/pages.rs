@@ -3,7 +3,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::cuts::{cuts, unlabelled};
+use super::cuts::{self, cuts, unlabelled};
 use super::heights::{HEADING, TEXT, above, pitch};
 use super::picture::{Picture, picture};
 use super::stack::stacked_boards;
@@ -287,9 +287,8 @@ fn run_on(plates: &mut Vec<Plate>, tables: &[&SetTable<'_>], first: Option<Place
 
 /// `Ash plywood 18: layout`.
 pub(super) fn title(subject: &Subject<'_>) -> String {
-    let thick = length_text(subject.look, subject.cutting.thick);
     let what = if subject.cutting.boards { "board" } else { "sheet" };
-    format!("{} {thick}: {what} layout", subject.cutting.name)
+    format!("{}: {what} layout", cuts::what(subject.look, subject.cutting))
 }
 
 /// Share of the width of the paper that the name of a stock takes over its layout.

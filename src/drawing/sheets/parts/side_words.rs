@@ -1,6 +1,6 @@
-//! Words on the view of a part that say which way round it goes in the piece: FRONT at
-//! the edge that looks forward, TOP at what looks up, OUTSIDE or INSIDE on the face of an
-//! outer part.
+//! Words on the view of a part that say which way round it goes in the piece: FRONT EDGE at
+//! the edge that looks forward, TOP END at what looks up, OUTSIDE or INSIDE on the face of an
+//! outer part, and on any other face where it looks.
 
 use kurbo::{Point, Rect};
 
@@ -40,7 +40,7 @@ pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> V
     let asked = edges.into_iter().filter_map(|(way, edge)| {
         Some((
             told(subject, |index, part| {
-                scribed_word(subject, index, part, way).or_else(|| edge_word(part, way))
+                scribed_word(subject, index, part, way).or_else(|| edge_word(part, way, edge))
             })?,
             edge,
         ))
@@ -95,22 +95,27 @@ fn scribed_word(subject: Subject<'_>, index: usize, part: &WorkedPart, way: DVec
     own.any(|one| one.side.normal().dot(out) > SAME_WAY).then_some("SCRIBE")
 }
 
-/// The word at the edge that looks `way` in part coordinates.
-fn edge_word(part: &WorkedPart, way: DVec3) -> Option<&'static str> {
-    let out = part.at.dir(way);
-    [(Side::Front, "FRONT"), (Side::Top, "TOP")]
-        .into_iter()
-        .find(|(side, _)| side.normal().dot(out) > SAME_WAY)
-        .map(|(_, word)| word)
+/// The word at the edge or end that looks `way` in part coordinates. It says that it is one: on
+/// a leg FRONT alone may be read as the face it stands on.
+fn edge_word(part: &WorkedPart, way: DVec3, edge: Edge) -> Option<&'static str> {
+    let looks = |side: Side| side.normal().dot(part.at.dir(way)) > SAME_WAY;
+    let is_end = matches!(edge, Edge::Left | Edge::Right);
+    match (looks(Side::Front), looks(Side::Top)) {
+        (true, _) => Some(if is_end { "FRONT END" } else { "FRONT EDGE" }),
+        (_, true) => Some(if is_end { "TOP END" } else { "TOP EDGE" }),
+        _ => None,
+    }
 }
 
 /// The word on the marked face.
 fn face_word(subject: Subject<'_>, part: &WorkedPart) -> Option<&'static str> {
     let out = part.at.dir(DVec3::NEG_Z);
-    if let Some(word) = edge_word(part, DVec3::NEG_Z) {
-        return Some(word);
-    }
     let side = Side::ALL.into_iter().find(|side| side.normal().dot(out) > SAME_WAY)?;
+    match side {
+        Side::Front => return Some("FRONT"),
+        Side::Top => return Some("TOP"),
+        _ => {}
+    }
     let whole = bounds(subject.worked.parts.iter().filter(|other| other.piece == part.piece))?;
     let own = bounds(std::iter::once(part))?;
     let reach = |(low, high): (DVec3, DVec3), way: DVec3| way.dot(low).max(way.dot(high));
@@ -118,7 +123,14 @@ fn face_word(subject: Subject<'_>, part: &WorkedPart) -> Option<&'static str> {
     match (outermost(side.normal()), outermost(-side.normal())) {
         (true, false) => Some("OUTSIDE"),
         (false, true) => Some("INSIDE"),
-        _ => None,
+        _ => Some(match side {
+            Side::Left => "LOOKS LEFT",
+            Side::Right => "LOOKS RIGHT",
+            Side::Back => "LOOKS BACK",
+            Side::Bottom => "LOOKS DOWN",
+            Side::Front => "FRONT",
+            Side::Top => "TOP",
+        }),
     }
 }
 

@@ -4,6 +4,7 @@ use super::texts::text;
 use crate::measure::{self, Unit, as_meant, read_length, read_pair};
 use crate::model::{OptionKind, OptionValue, PartId, Revision, Side};
 use crate::problem::{nearest, wording};
+use crate::script::inch_rule::range_in;
 use crate::script::run::Run;
 use crate::script::value::{PartRef, StockRef, Value, describe, short};
 use crate::timber::numbered;
@@ -18,6 +19,8 @@ pub(super) const GRID: f64 = 1.0e6;
 
 /// Options that name a screw.
 const SCREWS: [&str; 2] = ["screw", "fixing"];
+/// The option that names a dowel.
+const DOWEL: &str = "dowel";
 /// No screw is longer, mm.
 const LONGEST_SCREW: f64 = 305.0;
 
@@ -64,6 +67,7 @@ impl Run {
             OptionKind::Length { min, max } => self.length_in(value, min, max).map(OptionValue::Number),
             OptionKind::Lengths => self.lengths(value).map(OptionValue::Lengths),
             OptionKind::Pair if SCREWS.contains(&axis_key) => self.screw(value),
+            OptionKind::Pair if axis_key == DOWEL => self.in_the_library(value, numbered::dowel_instead_of),
             OptionKind::Pair => self.pair(value),
             OptionKind::Count { min, max } => count(value, min, max),
             OptionKind::Angle { min, max } => plain(value, min, max, "an angle in degrees", "°"),
@@ -152,10 +156,12 @@ impl Run {
     pub(in crate::script) fn length_in(&self, value: &Value, min: f64, max: f64) -> Read<f64> {
         let mm = self.length(value)?;
         if mm < min || mm > max {
+            // As the words tell it: in inches by marks of a rule, to the safe side.
+            let (low, high) = range_in(self.unit(), (min, max));
             let range = if max >= FARTHEST {
-                format!("{} or more", self.show(min))
+                format!("{} or more", self.show(low))
             } else {
-                format!("{} to {}", self.show(min), self.show(max))
+                format!("{} to {}", self.show(low), self.show(high))
             };
             return fault("out-of-range", format!("is {}; it must be {range}", self.show(mm)));
         }
@@ -220,11 +226,17 @@ impl Run {
     /// A screw by its diameter; one of the library is, in a job in inches, what an inch shop
     /// takes instead.
     fn metric_screw(&self, value: &Value) -> Read<OptionValue> {
+        self.in_the_library(value, numbered::instead_of)
+    }
+
+    /// Two lengths in mm; of a type of the library, in a job in inches, what `instead` makes of
+    /// them.
+    fn in_the_library(&self, value: &Value, instead: fn((f64, f64)) -> (f64, f64)) -> Read<OptionValue> {
         let read = self.pair(value)?;
         let library = self.unit() == Unit::Mm && self.job.unit == Unit::Inch;
         Ok(match read {
             OptionValue::Pair(wide, long) if library => {
-                let (wide, long) = numbered::instead_of((wide, long));
+                let (wide, long) = instead((wide, long));
                 OptionValue::Pair(wide, long)
             }
             other => other,
