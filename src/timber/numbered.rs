@@ -28,8 +28,11 @@ const NUMBERED: [Numbered; 6] = [
 const LENGTHS: [f64; 16] =
     [0.375, 0.5, 0.625, 0.75, 0.875, 1.0, 1.125, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 3.0, 3.5, 4.0];
 /// A screw sold by the inch may be so much longer than the one in millimetres it stands
-/// for, mm: an inch and a quarter for 30 mm.
-const LONGER: f64 = 1.8;
+/// for, mm: two inches for 50 mm, where it is reckoned to come through nowhere, and an inch
+/// and a quarter for 30 mm, where a type tells one that has room.
+const LONGER: f64 = 0.85;
+/// See `LONGER`.
+const WITH_ROOM: f64 = 1.8;
 /// Shanks that differ by less are the same, mm: one of 3.5 mm is no #6 of 3.505.
 const ALIKE: f64 = 0.001;
 /// Sixty-fourths in an inch.
@@ -79,10 +82,21 @@ pub fn drills(wide: f64, gravity: f64) -> Drills {
 /// The screw sold by number that an inch shop takes for one in millimetres: the nearest
 /// number, and the greatest length that is next to no longer, so that it comes through
 /// nowhere. Diameter and length, mm.
-pub fn instead_of((wide, long): (f64, f64)) -> (f64, f64) {
+pub fn instead_of(metric: (f64, f64)) -> (f64, f64) {
+    nearest(metric, LONGER)
+}
+
+/// The same for a screw that a type of the library tells, which has a little room beyond its
+/// end.
+pub fn told_instead_of(metric: (f64, f64)) -> (f64, f64) {
+    nearest(metric, WITH_ROOM)
+}
+
+/// The nearest number, and the greatest length at most `longer` mm more.
+fn nearest((wide, long): (f64, f64), longer: f64) -> (f64, f64) {
     let off = |row: &&Numbered| (row.shank * INCH - wide).abs();
     let near = NUMBERED.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
-    let fits = |inches: &&f64| **inches * INCH <= long + LONGER;
+    let fits = |inches: &&f64| **inches * INCH <= long + longer;
     match (near, LENGTHS.iter().rev().find(fits)) {
         (Some(row), Some(inches)) => (row.shank * INCH, inches * INCH),
         _ => (wide, long),
@@ -110,6 +124,19 @@ mod tests {
 
     /// Roots of the National Design Specification, Table L3, in.
     const ROOTS: [(u32, f64); 5] = [(6, 0.113), (8, 0.131), (10, 0.152), (12, 0.171), (14, 0.196)];
+
+    #[test]
+    fn dowels_are_the_nearest_sold_by_the_inch() {
+        for ((wide, long), inches) in
+            [((8.0, 30.0), (0.3125, 1.25)), ((6.0, 24.0), (0.25, 1.0)), ((10.0, 40.0), (0.375, 1.5))]
+        {
+            let found = dowel_instead_of((wide, long));
+            assert!(
+                (found.0 / INCH - inches.0).abs() < 1e-9 && (found.1 / INCH - inches.1).abs() < 1e-9,
+                "{found:?}"
+            );
+        }
+    }
 
     #[test]
     fn pilot_holes_are_under_the_root_and_those_of_the_shank_over_it() {
@@ -143,6 +170,7 @@ mod tests {
         };
         assert_eq!(taken(3.5, 16.0), (6, 0.625));
         assert_eq!(taken(4.0, 30.0), (8, 1.125));
+        assert!((told_instead_of((4.0, 30.0)).1 / INCH - 1.25).abs() < 1e-9);
         assert_eq!(taken(4.0, 50.0), (8, 2.0));
         assert_eq!(taken(5.0, 64.0), (10, 2.5));
     }

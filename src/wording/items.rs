@@ -209,6 +209,10 @@ mod tests {
             foot,
             ["levelling foot M8 with insert ⌀ 12.7 × 19.1", "levelling foot M8 with insert ⌀ 1/2″ × 3/4″"]
         );
+        // A bolt by the inch goes by its thread, whatever the sheet is in.
+        let bolt = read(Fastener::Bolt(sizes([Thread::No8.bolt(), 31.75]), Handle::Knob).into());
+        assert_eq!(bolt[1], "bolt 8-32 × 1 1/4″ for a knob");
+        assert!(bolt[0].starts_with("bolt 8-32 × "), "{}", bolt[0]);
         // What the script names is left as it is.
         let named = read(Item::Named("toggle, 50 kg".into()));
         assert_eq!(named, ["toggle, 50 kg", "toggle, 50 kg"]);

@@ -59,7 +59,8 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(boards.len(), 1);
     assert!((boards[0].quantity - 0.004_3).abs() < 1e-9, "{}", boards[0].quantity);
     assert!((boards[0].cost().unwrap() - 4.3).abs() < 1e-9);
-    let note = "1.8 board feet; 15 % waste in it; about 1 of 2000 mm × 150 mm; 20 % of what is laid out becomes parts";
+    let note =
+        "1.8 board feet; 15 % waste in it; laid out on 1 of 2000 mm × 150 mm; 20 % of that becomes parts";
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 
@@ -96,7 +97,11 @@ fn what_is_wider_than_boards_are_is_glued_up_and_said_to_be() {
         let lines = lines(&text);
         mm().note(of(&lines, Group::Boards)[0].note.as_ref())
     };
-    assert!(note("").contains("about 2 of 2400 mm × 250 mm, glued up where over 250 mm; "), "{}", note(""));
+    assert!(
+        note("").contains("laid out on 2 of 2400 mm × 250 mm, glued up where over 250 mm; "),
+        "{}",
+        note("")
+    );
     let walnut = note(", species: \"black walnut\"");
     assert!(walnut.contains("× 200 mm, ") && walnut.contains(", glued up where over 200 mm; "), "{walnut}");
     assert!(!note(", width: 180").contains("glued up"), "{}", note(", width: 180"));
@@ -324,7 +329,7 @@ for i in 0..3 {{ board("Rail " + i, ash, #{{ x: [0, 900], y: [i * 100, i * 100 +
     assert!((left - 2.0 * one).abs() < 1e-4, "{left}");
     let boards = lines(&text(""));
     let note = mm().note(of(&boards, Group::Boards)[0].note.as_ref());
-    assert!(note.contains("about 1 of 2000 mm × 150 mm"), "{note}");
+    assert!(note.contains("laid out on 1 of 2000 mm × 150 mm"), "{note}");
 }
 
 /// A board too thin, or thicker than one to be had, is left in the shop; one of

@@ -49,15 +49,15 @@ fn lines(wanted: &[[&str; 5]]) -> Vec<[String; 5]> {
 /// another 109 1/8: two boards of 120, each 6.67, so 7 feet by 1 1/4. What is left of them
 /// is less than 15 %: a board of 96 by 6 more, 4 feet by 1 1/4. 17.5 + 5 = 22.5, 258.75.
 ///
-/// Its three seams of 54 by 1 are 162 square inches, 0.1045 m2: at 180 g/m2 18.8 g of glue,
-/// 0.66 oz.
+/// Its three seams of 54 by 1 are 162 square inches, 1.125 square feet: at 0.6 oz each 0.675 oz
+/// of glue, so 0.7.
 ///
 /// Rails, 48 3/4 and 24 3/4 by 3 11/16 of 4/4: a long and a short one after one another
 /// 73 5/8, two such strips side by side 7 1/2: a board of 96 by 8, 5.33, so 5 feet, 57.50.
 ///
 /// Surface, sq in: legs 4 × (8 + 224), top 3240 + 168, rails 856.6 and 436.6: 5629 or
-/// 3.632 m². Two coats at 12 m² a litre: 0.6053 l or 1.279 pints of 473.2 ml, so 1.3,
-/// rounded once. Discs 3.632 / 0.75 = 4.8, so 5 of each grit; a sheet does 4 m².
+/// 39.1 sq ft. Two coats at 60 sq ft a pint: 1.303 pints, so 1.4, rounded once. Discs
+/// 39.1 / 8 = 4.9, so 5 of each grit; a sheet does 40 sq ft.
 #[test]
 fn a_table_in_inches() {
     let script = r#"
@@ -75,7 +75,7 @@ finish("Oil", #{ coats: 2 });
         ["Cherry", "22.5", "board ft", "11.5", "258.75"],
         ["Cherry", "5", "board ft", "11.5", "57.50"],
         ["Wood glue", "0.7", "oz", "", ""],
-        ["Oil", "1.3", "pints", "", ""],
+        ["Oil", "1.4", "pints", "", ""],
         ["disc Ø 6″, grit 120", "5", "each", "", ""],
         ["disc Ø 6″, grit 180", "5", "each", "", ""],
         ["disc Ø 6″, grit 240", "5", "each", "", ""],

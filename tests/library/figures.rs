@@ -403,7 +403,7 @@ fn types_give_their_parts_by_the_names_told() {
 }
 
 /// Between rails that stand 14 back behind legs of 40 a runner is 14 thicker: with 1 of room
-/// beside the drawer and 6 let into it 21 wide. It runs as far as its rail, from 40 on; the drawer
+/// beside the drawer and 5 let into it 20 wide. It runs as far as its rail, from 40 on; the drawer
 /// begins at 6, is 350 deep, and 10 are left at its back: to 346, 306 long.
 #[test]
 fn runners_reach_rails_that_stand_back_and_end_at_legs() {
@@ -427,6 +427,20 @@ fn runners_reach_rails_that_stand_back_and_end_at_legs() {
         .collect();
     assert_eq!(runners.len(), 2);
     // From 40 of the legs to 10 before 356, where the drawer ends.
-    let right = |[long, thick]: &[f64; 2]| (long - 306.0).abs() < 1e-9 && (thick - 21.0).abs() < 1e-9;
+    let right = |[long, thick]: &[f64; 2]| (long - 306.0).abs() < 1e-9 && (thick - 20.0).abs() < 1e-9;
     assert!(runners.iter().all(right), "{runners:?}");
+    // The drawer stands at 461 and is 100 high: runners 16 high reach from 503 to 519. The
+    // grooves hang on their upper edges, half a millimetre of play below, and shut against
+    // their front ends: flush, neither proud nor deep.
+    let side = worked.parts.iter().find(|part| part.name == "Left drawer side").unwrap();
+    let reach = |axis: usize, cut: &rodwright::joinery::Cut| {
+        let all = rodwright::joinery::corners(&cut.shape).into_iter().map(|p| side.at.point(p)[axis]);
+        all.fold((f64::MAX, f64::MIN), |(a, b), at| (a.min(at), b.max(at)))
+    };
+    let near = |(a, b): (f64, f64), (c, d): (f64, f64)| (a - c).abs() < 1e-9 && (b - d).abs() < 1e-9;
+    let groove =
+        side.cuts.iter().find(|cut| near(reach(2, cut), (502.5, 519.0))).expect("a groove for the runner");
+    assert!((reach(1, groove).0 - 40.0).abs() < 1e-9, "{:?}", reach(1, groove));
+    // Sides of 12 keep 12 - 5.5 - 3 where the back is housed in them.
+    assert!((reach(0, groove).1 - 41.0 - 5.5).abs() < 1e-9, "{:?}", reach(0, groove));
 }

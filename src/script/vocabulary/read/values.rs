@@ -226,7 +226,7 @@ impl Run {
     /// A screw by its diameter; one of the library is, in a job in inches, what an inch shop
     /// takes instead.
     fn metric_screw(&self, value: &Value) -> Read<OptionValue> {
-        self.in_the_library(value, numbered::instead_of)
+        self.in_the_library(value, numbered::told_instead_of)
     }
 
     /// Two lengths in mm; of a type of the library, in a job in inches, what `instead` makes of
