@@ -36,3 +36,24 @@ fn a_frame_has_its_glass_or_mirror_in_inches() {
         }
     }
 }
+
+/// The four legs of a table differ in pairs: a left and a right one in front, and behind. In
+/// inches sums of their places are off by the last bit, and neither side of a square leg is
+/// the thinner one by that.
+#[test]
+fn legs_of_a_table_are_mirror_images_in_either_unit() {
+    for (unit, size) in [
+        ("mm", "1370, width: 610, height: 750, drawer: 100"),
+        ("in", "54, width: 24, height: 29.5, drawer: 4"),
+    ] {
+        let text = format!(
+            "job(\"Desk\", #{{ unit: \"{unit}\" }});\nimport \"table\" as table;\npiece(\"Desk\");\n\
+             table::make(#{{ length: {size}, drawer_width: {} }});\n",
+            if unit == "in" { 20 } else { 500 }
+        );
+        let (_, worked) = examine(&request("desk", &text, Vec::new())).worked.unwrap();
+        let legs: Vec<String> =
+            worked.parts.iter().filter(|part| part.name.ends_with(" leg")).map(|part| part.mark()).collect();
+        assert_eq!(legs, ["1 L", "1 R", "2 L", "2 R"], "{unit}");
+    }
+}

@@ -116,11 +116,14 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
     lines
 }
 
-/// `tenons 6 × 46 × 12 long, both ends; 214 between shoulders`: thickness, width, length,
-/// so that nobody has to take shoulders from the part.
+/// `tenons 6 × 46 × 12 long, both ends; 214 between shoulders`: thickness, width, length, the
+/// lesser first as at their mortises, so that nobody has to take shoulders from the part. Over a
+/// haunch the tenon is wider than its mortise is long, which is said.
 fn tenons(subject: Subject<'_>) -> Vec<Vec<Run>> {
     let Subject { part, look, .. } = subject;
-    let Some(tenons) = feature::tenons::tenons(&feature::read(part), part.size) else { return Vec::new() };
+    let features = feature::read(part);
+    let Some(tenons) = feature::tenons::tenons(&features, part.size) else { return Vec::new() };
+    let over = if features.iter().any(|feature| feature.haunch) { " over the haunch × " } else { " × " };
     let [near, far] = &tenons.ends;
     let alike = near.like(far);
     let mut words = Words::default();
@@ -130,7 +133,8 @@ fn tenons(subject: Subject<'_>) -> Vec<Vec<Run>> {
             (false, "near end") => "tenon ",
             (false, _) => "; ",
         });
-        words.length(look, tenon.thick).say(" × ").length(look, tenon.wide).say(" × ");
+        let (thick, wide) = (tenon.thick.min(tenon.wide), tenon.thick.max(tenon.wide));
+        words.length(look, thick).say(" × ").length(look, wide).say(over);
         words.length(look, tenon.long).say(" long, ").say(if alike { "both ends" } else { which });
         if alike {
             break;
