@@ -18,7 +18,7 @@ const FEWEST: usize = 3;
 pub(super) fn glue_up(job: &Job, worked: &WorkedJob, piece: PieceId) -> Option<Step> {
     let own = worked.parts.iter().enumerate().filter(|(_, part)| part.piece == piece);
     let staved: Vec<Staved> =
-        own.filter_map(|(part, _)| Some(Staved { part, boards: staves(job, worked, part)? })).collect();
+        own.filter_map(|(part, _)| Some(Staved { part, boards: staves(job, worked, part)?.count })).collect();
     let most = staved.iter().map(|one| one.boards).max()?;
     let mut clamps: Vec<Clamps> = Vec::new();
     for one in staved.iter().filter_map(|one| across(job, worked, one.part)) {

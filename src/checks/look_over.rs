@@ -2,7 +2,7 @@
 
 use super::{
     apart, bears, clash, collide, cross_grain, fittings, hung, in_wood, inlaid, opening, room, runs_out,
-    shelves, swings, tips, twice, unjoined,
+    shelves, shuts, swings, tips, twice, unjoined,
 };
 use crate::joinery::WorkedJob;
 use crate::model::Job;
@@ -37,6 +37,7 @@ pub fn check(job: &Job, worked: &WorkedJob) -> Vec<Problem> {
     found.extend(room::check(job, worked));
     found.extend(bears::check(job, worked));
     found.extend(swings::check(job, worked));
+    found.extend(shuts::check(worked));
     found.extend(shelves::sags::check(job, worked));
     found.extend(shelves::loose::check(job, worked));
     found.extend(cross_grain::check(job, worked));

@@ -21,6 +21,7 @@ mod parting;
 mod room;
 mod runs_out;
 mod shelves;
+mod shuts;
 mod swings;
 mod tips;
 mod twice;

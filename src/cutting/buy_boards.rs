@@ -77,7 +77,17 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     let glued_over = stock.and_then(|stock| stock.widest(job.unit)).filter(|_| staved && !whole && !told);
     let (waste, parts) = (job.cutting.waste, PER_CENT * parts / laid);
     let edge = cutting.sizes.iter().map(|size| size.edge).fold(0.0, f64::max);
-    let note = Boards { feet, waste, sizes, spare, whole, glued_over, parts, edge };
+    let note = Boards {
+        feet,
+        waste,
+        sizes,
+        spare,
+        whole,
+        glued_over,
+        parts,
+        edge,
+        less_rest: !whole && cutting.rest > 0.0,
+    };
     Some(BuyLine {
         group: Group::Boards,
         what: Bought::Stock(cutting.name.clone()),

@@ -144,6 +144,8 @@ pub struct Boards {
     /// Sapwood or wane that is left away along each long edge of them, mm: it is bought
     /// with them.
     pub edge: f64,
+    /// Whether a rest that comes off one of them in one piece is not bought.
+    pub less_rest: bool,
 }
 
 /// One line.

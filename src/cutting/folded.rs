@@ -119,6 +119,7 @@ fn panel(job: &Job, worked: &WorkedJob, rows: &[CutRow], wrap: &Wrap) -> Option<
         inlaid: Vec::new(),
         chucking: None,
         staves: None,
+        stave_width: None,
         mass: None,
         scribed: Vec::new(),
         cut: 0,

@@ -83,6 +83,7 @@ fn belongs(row: &CutRow, part: &WorkedPart, worked: &WorkedJob) -> bool {
 }
 
 fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> CutRow {
+    let staves = staves(job, worked, index);
     CutRow {
         mark: part.mark(),
         number: part.number,
@@ -105,7 +106,8 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         of: None,
         inlaid: inlaid::inlaid(part),
         chucking: turned(job, part).then_some(job.cutting.chucking).filter(|more| *more > 0.0),
-        staves: staves(job, worked, index),
+        staves: staves.map(|staves| staves.count),
+        stave_width: staves.map(|staves| tidy(staves.wide)),
         mass: density(job, part).and_then(|d| inlaid::mass(part, d)).map(tidy),
         scribed: Vec::new(),
         cut: 0,

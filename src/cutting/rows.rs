@@ -63,6 +63,8 @@ pub struct CutRow {
     pub chucking: Option<f64>,
     /// How many boards it is glued up of edge to edge, where it is more than one.
     pub staves: Option<usize>,
+    /// How wide each of those is when it is jointed, mm.
+    pub stave_width: Option<f64>,
     /// Mass of one, kg, where the density of the stock is known.
     pub mass: Option<f64>,
     /// Edges and ends left wide to be scribed on site.

@@ -96,7 +96,11 @@ fn parts(basis: &Basis<'_>, counts: &mut Counts) {
             Some(StockKind::Glass { .. } | StockKind::Bought) | None => continue,
         };
         counts.add_times("part", key, row.quantity);
-        counts.add_times("part", "stave", row.quantity * row.staves.map_or(0, |n| n.saturating_sub(1)));
+        counts.add_times(
+            "part",
+            "stave",
+            row.quantity * row.staves.map_or(0, |staves| staves.saturating_sub(1)),
+        );
     }
     let lippings = basis.lists.list.lippings.iter().map(|row| row.quantity).sum();
     counts.add_times("part", "lipping", lippings);

@@ -45,9 +45,8 @@ pub(crate) fn rough(job: &Job, worked: &WorkedJob, index: usize) -> Option<[f64;
         }
         StockKind::Board { .. } => {
             let mitres = mitred(part, rules, DVec3::X);
-            // A stick that is mitred is planed first and needs no more than the
-            // mitres take.
-            let more = if mitres > 0.0 || has_slope(part) { mitres } else { rules.length };
+            // A mitred one too: of a rough board neither end is fit to be cut to before.
+            let more = rules.length.max(mitres);
             let thick = sawn.map_or(thick, |board| board.thick);
             Some([long + more.max(over), wide + rules.width.max(over), thick])
         }
@@ -71,11 +70,6 @@ fn scribed(job: &Job, part: &WorkedPart, index: usize, axis: DVec3) -> f64 {
 /// to face with others, mm.
 pub(crate) fn layer(job: &Job, index: usize) -> Option<f64> {
     laminated(job).into_iter().find(|layers| layers.parts.contains(&index)).map(|layers| layers.oversize)
-}
-
-/// Whether an end is mitred or bevelled.
-fn has_slope(part: &WorkedPart) -> bool {
-    [DVec3::X, -DVec3::X].into_iter().any(|way| slope(part, way).is_some())
 }
 
 /// What mitres and bevels at both ends of `axis` take, mm.

@@ -3,7 +3,7 @@
 
 use super::tolerance::SAME;
 use crate::joinery::{PartSource, WorkedJob};
-use crate::model::{Job, Stock, StockKind};
+use crate::model::{Job, Staves, Stock, StockKind};
 
 /// The board a solid part is cut from.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,10 +47,10 @@ pub(crate) fn from_board(
     Some(FromBoard { thick: board.unwrap_or(need), need, to_be_had: board.is_some(), on_edge: false })
 }
 
-/// How many boards part `index` is glued up of edge to edge. `None` where it comes of one,
+/// The boards part `index` is glued up of edge to edge. `None` where it comes of one,
 /// and for lippings.
-pub(crate) fn staves(job: &Job, worked: &WorkedJob, index: usize) -> Option<usize> {
+pub(crate) fn staves(job: &Job, worked: &WorkedJob, index: usize) -> Option<Staves> {
     let part = worked.parts.get(index).filter(|part| matches!(part.source, PartSource::Part(_)))?;
     let stock = job.stock.get(part.stock.0)?;
-    Some(stock.staves(job.unit, part.size.y, job.cutting.width)).filter(|staves| *staves > 1)
+    stock.staves(job.unit, part.size.y, job.cutting.width)
 }

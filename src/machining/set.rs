@@ -19,10 +19,10 @@ impl Set {
     }
 }
 
-/// Without the noise of sums, so that equal settings are equal: to a hundredth,
-/// finer than any fence is set.
+/// Without the noise of sums, so that equal settings are equal: far finer than any fence is
+/// set, and so that a sixty-fourth of an inch stays one.
 pub(super) fn tidy(value: f64) -> f64 {
-    const FINEST: f64 = 100.0;
+    const FINEST: f64 = 10_000.0;
     let rounded = (value * FINEST).round() / FINEST;
     if rounded == 0.0 { 0.0 } else { rounded }
 }

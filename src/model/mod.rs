@@ -28,7 +28,7 @@ pub use side::{Face, Side};
 pub use site::{Obstacle, Scribe, Site, Truth};
 pub use sold::{Per, Sold, Told};
 pub use stock::{
-    BOARD_LENGTH, BoardPrice, BoardSize, Grain, SheetSize, Stock, StockId, StockKind, board_length,
+    BOARD_LENGTH, BoardPrice, BoardSize, Grain, SheetSize, Staves, Stock, StockId, StockKind, board_length,
 };
 pub use together::together;
 pub use turn::{RunEnd, Runs, Turn, TurnAxis, TurnPoint};

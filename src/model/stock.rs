@@ -125,6 +125,20 @@ pub enum StockKind {
     Bought,
 }
 
+/// The boards that a wide part is glued up of edge to edge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Staves {
+    /// How many.
+    pub count: usize,
+    /// How wide each is when it is jointed, mm.
+    pub wide: f64,
+}
+
+/// Steps that staves are wide in, mm, and in a job in inches (common practice, no source).
+const STAVE: f64 = 1.0;
+/// See `STAVE`.
+const STAVE_INCH: f64 = INCH / 8.0;
+
 /// How far a width may be over its board by reckoning alone, mm.
 const SAME: f64 = 1e-6;
 
@@ -183,14 +197,13 @@ impl Stock {
         Some(self.widest(unit)? - 2.0 * edge)
     }
 
-    /// How many boards a part `width` mm wide is glued up of in a job in `unit`, edge to edge,
-    /// with `left_on` mm on each board to joint it: one, where a board is wide enough. Where
-    /// several widths are told, staves are made to suit them.
-    pub fn staves(&self, unit: Unit, width: f64, left_on: f64) -> usize {
-        let StockKind::Board { widths, edge, .. } = &self.kind else { return 1 };
-        let Some(board) = self.widest_clear(unit).filter(|board| width + left_on > *board + SAME) else {
-            return 1;
-        };
+    /// The boards a part `width` mm wide is glued up of in a job in `unit`, edge to edge, with
+    /// `left_on` mm on each board to joint it; `None` where a board is wide enough. Where
+    /// several widths are told, staves are made to suit them. They are as wide as a rule shows
+    /// and together no less than the part, to whose width they are sawn when they are glued.
+    pub fn staves(&self, unit: Unit, width: f64, left_on: f64) -> Option<Staves> {
+        let StockKind::Board { widths, edge, .. } = &self.kind else { return None };
+        let board = self.widest_clear(unit).filter(|board| width + left_on > *board + SAME)?;
         let room = (board - left_on).max(1.0);
         #[allow(
             clippy::cast_possible_truncation,
@@ -198,7 +211,15 @@ impl Stock {
             reason = "a small whole number above nothing"
         )]
         let staves = libm::ceil(width / room - NOISE).clamp(1.0, MOST_STAVES) as usize;
-        suited(widths, staves, |staves| width / staves as f64 + left_on + 2.0 * edge)
+        let rough = |wide: f64| wide + left_on + 2.0 * edge;
+        let count = suited(widths, staves, |staves| rough(width / staves as f64));
+        let exact = width / count as f64;
+        let step = if unit == Unit::Inch { STAVE_INCH } else { STAVE };
+        let wide = libm::ceil(exact / step - NOISE) * step;
+        // Never wider than the boards it was suited to.
+        let widest = board + 2.0 * edge;
+        let of = widths.iter().copied().find(|board| *board + SAME >= rough(exact)).unwrap_or(widest);
+        Some(Staves { count, wide: if rough(wide) > of + SAME { exact } else { wide } })
     }
 
     /// Mean density, kg/m3: as the script says, else from the table of species

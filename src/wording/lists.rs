@@ -7,7 +7,7 @@ use crate::cutting::{
     Scribed,
 };
 use crate::measure::{Unit, number};
-use crate::model::Face;
+use crate::model::{Face, Staves};
 use crate::problem::wording::{and_list, capital, count};
 
 /// Two slopes nearer than this are one, degrees: half of what is shown.
@@ -32,7 +32,7 @@ impl Words {
     fn remarked(self, row: &CutRow, later: Vec<String>) -> String {
         let mut all: Vec<String> = Vec::new();
         all.extend(row.ends.as_ref().map(|ends| self.ends(ends, &row.compound)));
-        all.extend(row.staves.map(|staves| self.staved(staves, row.width)));
+        all.extend(row.staves.zip(row.stave_width).map(|(count, wide)| self.staved(Staves { count, wide })));
         all.extend(later);
         all.extend(row.inlaid.iter().map(|inlaid| self.inlaid(inlaid)));
         let chuck = |more| format!("{} of its rough length to chuck it", self.figure(more));
@@ -66,8 +66,8 @@ impl Words {
     }
 
     /// `glued up of 5 boards 144 wide`.
-    pub fn staved(self, staves: usize, width: f64) -> String {
-        format!("glued up of {staves} boards {} wide", self.figure(width / staves as f64))
+    pub fn staved(self, staves: Staves) -> String {
+        format!("glued up of {} boards {} wide", staves.count, self.figure(staves.wide))
     }
 
     /// `rebate after glue-up`.
@@ -205,8 +205,9 @@ impl Words {
             let glued =
                 boards.glued_over.map(|widest| format!(", glued up where over {}", self.length(widest)));
             let glued = glued.unwrap_or_default();
+            let less = if boards.less_rest { " less an offcut" } else { "" };
             return format!(
-                "{feet} board feet; {waste} % waste in it; laid out on {sizes}{glued}; {parts} % of that becomes parts"
+                "{feet} board feet; {waste} % waste in it; laid out on {sizes}{less}{glued}; {parts} % of that becomes parts"
             );
         }
         let spare = match boards.spare {

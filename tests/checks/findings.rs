@@ -65,6 +65,17 @@ const CORNER: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet pine = board_stock(
     mitre(stile, head);\nloose_tenons(stile, head, #{ tenon: \"6x30\", count: 1 });\n\
     for member in [head, stile] { after_glue_up(|| rebate(pane, member, #{ depth: 12 })); }\n";
 
+/// A door between a side and nothing: its free edge has only the bottom to shut against.
+const DOOR: &str = r#"job("A", #{ unit: "mm" });
+let ply = sheet_stock("Birch plywood", #{ thick: 18, sheet: [2440, 1220] });
+piece("Case", #{ hung: false });
+let left = panel("Left", ply, #{ x: [0, 18], y: [0, 300], z: [0, 600], grain: "z" });
+let bottom = panel("Bottom", ply, #{ x: [18, 418], y: [0, 300], z: [0, 18], grain: "x" });
+loose_tenons(bottom, left, #{ tenon: "8x40", count: 3 });
+let door = panel("Door", ply, #{ x: [19.5, 416], y: [0, 18], z: [20, 598], grain: "z" });
+butt_hinges(door, left);
+"#;
+
 /// Two rails at right angles in one leg of 40, their tenons of 30 each.
 const RAILS_IN_A_LEG: &str = "job(\"Test\", #{ unit: \"mm\" });\nlet pine = board_stock(\"Pine\", #{ thick: 50 });\n\
     piece(\"Piece\");\n\
@@ -122,6 +133,7 @@ fn what_is_wrong_is_said_with_figures() {
         ("button in a bearer", include_str!("button_in_a_bearer.rhai").into()),
         ("pins back to back", include_str!("pins_back_to_back.rhai").into()),
         ("a loose shelf without play", loose_shelf("between(left, right)")),
+        ("a door that shuts against nothing", DOOR.into()),
         ("two tenons in one leg", RAILS_IN_A_LEG.into()),
         (
             "groove in a mortise",
@@ -173,6 +185,14 @@ fn sound_work_is_left_alone() {
     }
     assert_eq!(found("test", &CORNER.replace("LAP", "32"), Vec::new()), "");
     assert_eq!(found("test", &loose_shelf("[19, 617]"), Vec::new()), "");
+    // A door with a block, a catch or a shelf behind it does not swing on into its case.
+    for held in ["stop(door, bottom);", "catch_plate(door, bottom);", "SHELF"] {
+        let shelf = "let shelf = panel(\"Shelf\", ply, #{ x: [18, 418], y: [20, 300], z: [300, 318], grain: \"x\" });\n\
+                     loose_tenons(shelf, left, #{ tenon: \"8x40\", count: 3, offset: 10, toward: \"back\" });";
+        let said = found("test", &format!("{DOOR}{}\n", held.replace("SHELF", shelf)), Vec::new());
+        assert!(!said.contains("shuts-on-nothing"), "{said}");
+        assert!(!said.contains("error"), "{said}");
+    }
 }
 
 /// A number of 0 to 1 that depends on nothing but the ones before it:

@@ -373,8 +373,8 @@ board("Top", ash, #{ x: [0, 900], y: [0, 500], z: [0, 25], grain: "x" });
     assert!(problems.is_empty(), "{problems:?}");
     let cutting = &lists.layouts.boards[0];
     assert_eq!((lists.list.parts[0].staves, on(cutting).len()), (Some(3), 3));
-    // 500 / 3 and 5, to the next tenth.
-    assert_eq!(cutting.job.parts[0].size[1], 1717);
+    // 500 / 3 to the next whole millimetre, and 5.
+    assert_eq!(cutting.job.parts[0].size[1], 1720);
 }
 
 /// Staves suit the widths to be had: 480 wide of boards of 240, 235 of which is left,
@@ -613,7 +613,7 @@ mitre(front, left);
     let csv = set.files.iter().find(|file| file.name == "-cutting-list.csv").unwrap();
     let csv = String::from_utf8(csv.bytes.clone()).unwrap();
     let row = |name: &str| csv.lines().find(|line| line.contains(name)).unwrap();
-    assert!(row("Top").contains("glued up of 3 boards 166.7 wide"), "{csv}");
+    assert!(row("Top").contains("glued up of 3 boards 167 wide"), "{csv}");
     assert!(row("Front").contains("gauge 18.9°, blade 41.6°"), "{csv}");
 }
 

@@ -59,6 +59,7 @@ pub(crate) struct Row {
     pub(crate) size: [f64; 3],
     pub(crate) rough: Option<[f64; 3]>,
     pub(crate) staves: usize,
+    pub(crate) stave_width: Option<f64>,
     /// Thicknesses of the lippings it gets.
     pub(crate) lipped: Vec<f64>,
     /// Whether it has sloping ends.
@@ -81,6 +82,7 @@ impl Row {
             size: ["length", "width", "thickness"].map(|key| number(&value[key])),
             rough: rough.try_into().ok(),
             staves: value["staves"].as_u64().map_or(1, |n| usize::try_from(n).unwrap()),
+            stave_width: value["stave_width"].as_f64(),
             lipped: items(&value["lipped"]).iter().map(|one| number(&one["thick"])).collect(),
             sloping: !value["ends"].is_null(),
             turned: !value["chucking"].is_null(),

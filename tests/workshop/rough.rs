@@ -84,5 +84,7 @@ fn wrong(row: &Row, rough: [f64; 3], piece: &Sawn) -> Option<String> {
 
 /// How wide each stave must be: what is left on for jointing is on every one of them.
 fn width(row: &Row, rough: [f64; 3]) -> f64 {
-    if row.staves == 1 { rough[1] } else { row.size[1] / row.staves as f64 + rough[1] - row.size[1] }
+    // Together staves are no less than the panel, and are sawn to it when they are glued.
+    let wide = row.stave_width.filter(|wide| wide * row.staves as f64 > row.size[1] - 0.11);
+    if row.staves == 1 { rough[1] } else { wide.unwrap_or(0.0) + rough[1] - row.size[1] }
 }

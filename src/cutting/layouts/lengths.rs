@@ -96,12 +96,11 @@ fn section(
     let StockKind::Board { thick: sawn, .. } = &stock.kind else { return None };
     let thickest = sawn.last().filter(|_| !to_be_had);
     let thin = thickest.map(|thickest| too_thin(job, stock, row, (*thickest, need)));
-    let staves = stock.staves(job.unit, row.width, job.cutting.width);
-    if staves == 1 {
-        return Some(Section { size: Ripped { thick: board, wide }, need, thin, staves });
-    }
-    let wide = row.width / staves as f64 + job.cutting.width;
-    Some(Section { size: Ripped { thick: board, wide }, need, thin, staves })
+    let Some(staves) = stock.staves(job.unit, row.width, job.cutting.width) else {
+        return Some(Section { size: Ripped { thick: board, wide }, need, thin, staves: 1 });
+    };
+    let wide = staves.wide + job.cutting.width;
+    Some(Section { size: Ripped { thick: board, wide }, need, thin, staves: staves.count })
 }
 
 /// No board is thick enough.

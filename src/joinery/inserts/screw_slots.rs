@@ -7,6 +7,7 @@ use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{NOISE, STEPPED};
 use crate::joinery::channels::movement::{self, edge_moves, points, unknown_wood};
 use crate::joinery::facts::inserts;
+use crate::measure::{INCH, Unit};
 use crate::model::{OptionKind, OptionSpec, Usual, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -39,6 +40,11 @@ pub(in crate::joinery) const SEASON: OptionSpec = OptionSpec {
 
 /// How much wider than its screw a slot is, mm.
 const ROOM: f64 = 0.5;
+/// Steps that screws move by in their slots, mm: half a millimetre, or a thirty-second of an
+/// inch, by which slots are as wide too.
+const STEP: f64 = 0.5;
+/// See `STEP`.
+const INCH_STEP: f64 = INCH / 32.0;
 /// Movement under which a slot is not worth cutting, mm.
 const LEAST: f64 = 0.2;
 /// A screw nearer than this to the middle of the parts is where they are held, mm.
@@ -81,11 +87,13 @@ pub(in crate::joinery) fn slots(
     let (along, across) =
         (goes(bench, work, pair, (rect.along, far(0)))?, goes(bench, work, pair, (rect.across, far(1)))?);
     let (way, axis, free) = if along >= across { (rect.along, 0, along) } else { (rect.across, 1, across) };
-    let moves = work.options.number("move").unwrap_or_else(|| ((2.0 * free - STEPPED).ceil() / 2.0).max(0.5));
+    let step = if bench.job.unit == Unit::Inch { INCH_STEP } else { STEP };
+    let up = |mm: f64| ((mm / step - STEPPED).ceil() * step).max(step);
+    let moves = work.options.number("move").unwrap_or_else(|| up(free));
     if free < LEAST {
         return Err(still(bench, work, pair, free));
     }
-    let width = thick + ROOM;
+    let width = if bench.job.unit == Unit::Inch { up(thick + ROOM) } else { thick + ROOM };
     let held = |p: &[f64; 2]| p[axis].abs() < HELD;
     let slots = Slots {
         way,

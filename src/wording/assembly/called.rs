@@ -298,11 +298,11 @@ fn shortened(name: &str, of: &Called) -> String {
     if rest.is_empty() { name.to_owned() } else { rest.join(" ") }
 }
 
-/// A name without words of place: each of a pair has its own.
+/// A name without words of place and numbers: each of a pair has its own.
 fn without_place(name: &str) -> String {
-    let small = name.to_lowercase();
-    let rest: Vec<&str> = small.split_whitespace().filter(|word| !PLACES.contains(word)).collect();
-    if rest.is_empty() { small } else { rest.join(" ") }
+    let all = words(name);
+    let rest: Vec<&str> = all.iter().map(String::as_str).filter(|word| !PLACES.contains(word)).collect();
+    if rest.is_empty() { all.join(" ") } else { rest.join(" ") }
 }
 
 /// Several of a kind.
@@ -318,10 +318,18 @@ pub(super) fn several(kind: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Called, by_words, most_said, several, shortened};
+    use super::{Called, by_words, most_said, several, shortened, without_place};
 
     fn names(list: &[&str]) -> Vec<String> {
         list.iter().map(|name| (*name).to_owned()).collect()
+    }
+
+    /// Two drawers with numbers: of each its sides, its front and its back.
+    #[test]
+    fn what_each_of_several_has_is_named_without_its_number() {
+        assert_eq!(without_place("front 1"), "front");
+        assert_eq!(without_place("Left side 2"), "side");
+        assert_eq!(without_place("Back"), "back");
     }
 
     fn called(list: &[&str]) -> Option<String> {

@@ -4,7 +4,7 @@ use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::Detail;
 use super::broken::{apart, edges_inside, freehand, inside, lines_inside};
-use super::place::Place;
+use super::place::{Place, lippings};
 use super::sizes::{Size, Window, sizes};
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::figure::Figure;
@@ -18,7 +18,7 @@ use crate::drawing::page::plate::{Lettering, Plate, base_lines};
 use crate::drawing::page::scale::Scale;
 use crate::geometry::DVec2;
 use crate::geometry::tolerance::HAIR;
-use crate::joinery::{self, PartSource, WorkedJob, WorkedPart};
+use crate::joinery::{self, WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
 use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
@@ -162,19 +162,6 @@ fn cut(plate: &mut Plate, shot: &Shot<'_>) -> Found {
         Found { items: cut_parts(plate, shot, &seen.regions, &area, &taken), inserts: Vec::new() };
     let_in(plate, shot, inserts, &area, &mut found.inserts);
     found
-}
-
-/// Lippings that the joint is cut through as well: a hinge let into one would hang in the air
-/// beside its panel.
-fn lippings<'a>(worked: &'a WorkedJob, shown: &'a Place) -> impl Iterator<Item = usize> + 'a {
-    let cut = |part: &WorkedPart| {
-        part.cuts.iter().any(|cut| cut.joint.is_some_and(|joint| shown.joints.contains(&joint)))
-    };
-    worked.parts.iter().enumerate().filter_map(move |(index, part)| {
-        let PartSource::Lipping { of, .. } = part.source else { return None };
-        let belongs = shown.parts.contains(&of) && !shown.parts.contains(&index);
-        (belongs && cut(part)).then_some(index)
-    })
 }
 
 /// The cut parts; gives their numbers.

@@ -6,7 +6,7 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::profile::Projection;
 use crate::geometry::tolerance::{HAIR, NOISE, ONE_WAY};
 use crate::geometry::{DVec2, DVec3, Interval, Placement, ring_within};
-use crate::joinery::{CutKind, Insert, WorkedJob, WorkedPart};
+use crate::joinery::{CutKind, Insert, PartSource, WorkedJob, WorkedPart};
 use crate::model::PieceId;
 use crate::solid::{Body, Camera, Prism, Standing};
 
@@ -383,6 +383,20 @@ pub(super) fn prism_span(shape: &Prism, of: &Placement, along: DVec3) -> Interva
     let Some((low, high)) = shape.outline.bounds() else { return Interval::default() };
     let at = shape.at.within(of);
     box_span(&at, DVec3::new(low.x, low.y, shape.from), DVec3::new(high.x, high.y, shape.to), along)
+}
+
+/// Lippings that the joint is cut through as well: a hinge let into one would hang in the air
+/// beside its panel; and those of a part that is bored when they are on, as for a knob.
+pub(super) fn lippings<'a>(worked: &'a WorkedJob, shown: &'a Place) -> impl Iterator<Item = usize> + 'a {
+    let cut = |part: &WorkedPart| {
+        part.cuts.iter().any(|cut| cut.joint.is_some_and(|joint| shown.joints.contains(&joint)))
+    };
+    worked.parts.iter().enumerate().filter_map(move |(index, part)| {
+        let PartSource::Lipping { of, .. } = part.source else { return None };
+        let belongs = shown.parts.contains(&of) && !shown.parts.contains(&index);
+        let bored = || shown.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|j| j.traits.is_handle));
+        (belongs && (cut(part) || bored())).then_some(index)
+    })
 }
 
 /// How far one insert reaches along a direction of the piece.

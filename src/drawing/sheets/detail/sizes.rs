@@ -1,9 +1,9 @@
 //! How much a detail shows, and which sizes it carries.
 
-use super::place::{Place, prism_span, seen_cut};
+use super::place::{Place, lippings, prism_span, seen_cut};
 use crate::geometry::tolerance::ONE_WAY;
 use crate::geometry::{DVec2, DVec3, Interval};
-use crate::joinery::{Cut, CutKind, WorkedJob, WorkedPart};
+use crate::joinery::{Cut, CutKind, PartSource, WorkedJob, WorkedPart};
 
 /// How much of the parts is shown round a joint: a share of the thickest, between these
 /// in mm.
@@ -39,7 +39,9 @@ impl Window {
         let margin = (OF_THICKNESS * thick).clamp(MARGIN.0, MARGIN.1);
         let (mut low, mut high) = place.zone;
         for axis in 0..2 {
-            let spans: Vec<Interval> = parts().filter_map(|part| place.span(part, axis)).collect();
+            let drawn = lippings(worked, place).filter_map(|lipping| worked.parts.get(lipping));
+            let spans: Vec<Interval> =
+                parts().chain(drawn).filter_map(|part| place.span(part, axis)).collect();
             let most = spans.iter().map(|s| s.to).fold(f64::MIN, f64::max);
             let least = spans.iter().map(|s| s.from).fold(f64::MAX, f64::min);
             let end = |joint: f64, part: f64| {
@@ -89,7 +91,7 @@ pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<S
     for index in &place.parts {
         let Some(part) = worked.parts.get(*index) else { continue };
         for axis in 0..2 {
-            list.extend(of_part(place, window, *index, part, axis));
+            list.extend(of_part(worked, place, window, (*index, part), axis));
         }
     }
     for axis in 0..2 {
@@ -99,7 +101,13 @@ pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<S
 }
 
 /// Sizes of one part along one axis: its cuts, then its thickness.
-fn of_part(place: &Place, window: &Window, index: usize, part: &WorkedPart, axis: usize) -> Vec<Size> {
+fn of_part(
+    worked: &WorkedJob,
+    place: &Place,
+    window: &Window,
+    (index, part): (usize, &WorkedPart),
+    axis: usize,
+) -> Vec<Size> {
     let mut list = Vec::new();
     if leans(place, part) {
         return list;
@@ -107,6 +115,14 @@ fn of_part(place: &Place, window: &Window, index: usize, part: &WorkedPart, axis
     let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else {
         return list;
     };
+    // With the lippings that are drawn on it: from their outer edge it is set out.
+    let on = lippings(worked, place).filter_map(|lipping| worked.parts.get(lipping));
+    let on = on.filter(|lipping| matches!(lipping.source, PartSource::Lipping { of, .. } if of == index));
+    let spans: Vec<Interval> = on.filter_map(|lipping| place.span(lipping, axis)).collect();
+    let lipped = !spans.is_empty();
+    let own = spans
+        .into_iter()
+        .fold(own, |own, lipping| Interval { from: own.from.min(lipping.from), to: own.to.max(lipping.to) });
     let shown = Interval { from: window.low[axis], to: window.high[axis] };
     let size = |rank: Rank, of: Interval, across: Interval| Size {
         part: index,
@@ -120,7 +136,10 @@ fn of_part(place: &Place, window: &Window, index: usize, part: &WorkedPart, axis
     // wide, crowd out those of the tenon.
     for cut in own_cuts(place, part).filter(|cut| cut.kind != CutKind::Kerf) {
         let Some((x, y)) = seen_cut(part, &cut.shape, place.camera, place.level()) else { continue };
-        let (span, across) = if axis == 0 { (x, y) } else { (y, x) };
+        let (mut span, across) = if axis == 0 { (x, y) } else { (y, x) };
+        if lipped {
+            span = prism_span(&cut.shape, &part.at, place.along(axis)).common(own);
+        }
         let whole = span.from < own.from + PLAY && span.to > own.to - PLAY;
         if whole || span.from < shown.from || span.to > shown.to {
             continue;

@@ -83,7 +83,7 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
     let staved = |part: &WorkedPart| {
         job.stock
             .get(part.stock.0)
-            .is_some_and(|stock| stock.staves(job.unit, part.size.y, job.cutting.width) > 1)
+            .is_some_and(|stock| stock.staves(job.unit, part.size.y, job.cutting.width).is_some())
     };
     if worked.parts.iter().any(staved) {
         message.push(

@@ -211,7 +211,6 @@ fn filled(subject: Subject<'_>) -> Option<String> {
 fn staved(subject: Subject<'_>) -> Option<String> {
     let PartSource::Part(_) = subject.part.source else { return None };
     let stock = subject.job.stock.get(subject.part.stock.0)?;
-    let staves = stock.staves(subject.job.unit, subject.part.size.y, subject.job.cutting.width);
-    let message = || subject.look.words().staved(staves, subject.part.size.y);
-    (staves > 1).then(|| unmarked(&format!("{}, heart sides by turns", message())))
+    let staves = stock.staves(subject.job.unit, subject.part.size.y, subject.job.cutting.width)?;
+    Some(unmarked(&format!("{}, heart sides by turns", subject.look.words().staved(staves))))
 }
