@@ -105,6 +105,7 @@ const IMPOSSIBLE: &[(&str, &str)] = &[
     ("case", "doors: \"glazed\", height: 400"),
     ("case", "doors: \"plain\", width: 1380, height: 500, dividers: 1"),
     ("case", "doors: \"lipped\", doors_set: \"between\", depth: 150"),
+    ("case", "doors: \"lipped\", doors_set: \"between\", thick: 16"),
     ("case", "doors: \"lipped\", doors_set: \"between\", width: 1500, dividers: 1"),
     ("case", "doors: \"lipped\", doors_set: \"between\", width: 630, height: 420"),
     ("wall_case", "width: 400, dividers: 2"),

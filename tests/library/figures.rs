@@ -108,16 +108,16 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("panel", 1, [461.0 + 14.0, 276.0 + 14.0, 6.0]),
         ],
     ),
-    // Lapped dovetails leave 5 of the front; the back 4 into either side; the bottom
-    // 4.5 into grooves of 5.
+    // Lapped dovetails leave 5 of the front; the back 3 into either side; the bottom
+    // 4.5 into grooves of 5, 12 up and 6 thick, to the ends of the sides.
     (
         "drawer",
         "width: 420, depth: 400, height: 120",
         &[
             ("Drawer front", 1, [420.0, 120.0, 20.0]),
             ("Left drawer side", 2, [400.0 - 5.0, 120.0, 12.0]),
-            ("Drawer back", 1, [396.0 + 8.0, 120.0 - 8.0 - 16.0, 12.0]),
-            ("Drawer bottom", 1, [396.0 + 9.0, 400.0 - 12.0 - 20.0 + 4.5, 6.0]),
+            ("Drawer back", 1, [396.0 + 6.0, 120.0 - 8.0 - 18.0, 12.0]),
+            ("Drawer bottom", 1, [396.0 + 9.0, 400.0 - 20.0 + 4.5, 6.0]),
         ],
     ),
     // Four fronts of (620 - 36 - 5 x 3) / 4, 2 narrower than the opening of 444.
@@ -127,7 +127,7 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
         &[
             ("Left side", 2, [620.0, 414.0, 18.0]),
             ("Drawer front", 4, [442.0, 142.25, 20.0]),
-            ("Runner", 8, [350.0, 16.0, 7.0]),
+            ("Runner", 8, [350.0, 16.0, 6.0]),
         ],
     ),
     // Overlay fronts of 480 - 3; (620 - 4 x 3) / 4 high. Between them frames of 20: rails 6
@@ -142,13 +142,13 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
         ],
     ),
     // The front 1 clear of both sides of the opening; bought runners take 12.7, runners of
-    // wood reach 6 into the drawer.
+    // wood reach 5 into the drawer.
     (
         "drawer_bank",
         "width: 480, height: 620, depth: 420, drawers: 4, corners: \"housed\", runs_on: \"bought runners\"",
         &[
             ("Drawer front", 4, [442.0, 142.25, 20.0]),
-            ("Drawer back", 4, [444.0 - 25.4 - 28.0 + 8.0, 118.25, 14.0]),
+            ("Drawer back", 4, [444.0 - 25.4 - 28.0 + 6.0, 118.25, 14.0]),
         ],
     ),
     // Skins of 9 behind edges of 12; arms go through a rail of 30.

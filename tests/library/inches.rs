@@ -38,7 +38,7 @@ const KNOWN: &[(&str, &[&str], Kind)] = &[
     ("chest", &["1/32", "5/32", "15/32"], Kind::Fit),
     ("chest", &["43 1/32"], Kind::Slope),
     // Pins and tails.
-    ("chest", &["17/32", "1 13/32", "1 21/32", "2 7/32", "2 15/32", "15 17/32"], Kind::Share),
+    ("chest", &["17/32", "1 13/32", "1 15/32", "1 21/32", "2 7/32", "2 15/32", "15 17/32"], Kind::Share),
     // Three boards side by side, with what is left on them.
     ("chest", &["5 29/32", "6 3/32", "6 9/32"], Kind::Share),
     // Four slots in a batten, half of its width less half of a slot.

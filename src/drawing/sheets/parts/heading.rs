@@ -118,14 +118,16 @@ fn remarks(subject: Subject<'_>) -> Vec<Vec<Run>> {
 
 /// `tenons 6 × 46 × 12 long, both ends; 214 between shoulders`: thickness, width, length, the
 /// lesser first as at their mortises, so that nobody has to take shoulders from the part. Over a
-/// haunch the tenon is wider than its mortise is long, which is said.
+/// haunch the tenon is wider than its mortise is long, which is said where there is room: of
+/// tenons that are alike.
 fn tenons(subject: Subject<'_>) -> Vec<Vec<Run>> {
     let Subject { part, look, .. } = subject;
     let features = feature::read(part);
     let Some(tenons) = feature::tenons::tenons(&features, part.size) else { return Vec::new() };
-    let over = if features.iter().any(|feature| feature.haunch) { " over the haunch × " } else { " × " };
     let [near, far] = &tenons.ends;
     let alike = near.like(far);
+    let haunched = alike && features.iter().any(|feature| feature.haunch);
+    let over = if haunched { " over the haunch × " } else { " × " };
     let mut words = Words::default();
     for (tenon, which) in [(near, "near end"), (far, "far end")] {
         words.say(match (alike, which) {
