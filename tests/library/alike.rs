@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use rodwright::examine;
+use rodwright::joinery::WorkedPart;
 
 use crate::library::made::{request, started, types};
 
@@ -53,7 +54,7 @@ fn legs_of_a_table_are_mirror_images_in_either_unit() {
         );
         let (_, worked) = examine(&request("desk", &text, Vec::new())).worked.unwrap();
         let legs: Vec<String> =
-            worked.parts.iter().filter(|part| part.name.ends_with(" leg")).map(|part| part.mark()).collect();
+            worked.parts.iter().filter(|part| part.name.ends_with(" leg")).map(WorkedPart::mark).collect();
         assert_eq!(legs, ["1 L", "1 R", "2 L", "2 R"], "{unit}");
     }
 }

@@ -236,14 +236,18 @@ fn row(bench: &Bench<'_>, work: &Work, corner: &Corner) -> Result<Row, Problem> 
         let inches = bench.job.unit == Unit::Inch;
         // On marks of a rule half-pins come out on one as well: between evenly many tails by a
         // narrower pin, between an odd number by narrower tails.
-        if inches && count % 2 == 0 && is_odd(bench, corner.wide + open) && open - step_of(bench) > WALL {
+        if inches
+            && count.is_multiple_of(2)
+            && is_odd(bench, corner.wide + open)
+            && open - step_of(bench) > WALL
+        {
             open -= step_of(bench);
         }
         let pin = work.options.number("pin").unwrap_or(open);
         // Tails are whole steps wide, which are easier to mark, and the
         // half-pins take what is left over.
         let mut even = step(bench, (corner.wide - (n + 1.0) * pin) / n - LESS * step_of(bench));
-        if inches && count % 2 == 1 && is_odd(bench, corner.wide + even) {
+        if inches && !count.is_multiple_of(2) && is_odd(bench, corner.wide + even) {
             even -= step_of(bench);
         }
         let half =
