@@ -84,6 +84,27 @@ const TOPICS: &[Topic] = &[
         words: &["outline", "mitre", "loose_tongue", "board", "stand::make"],
     },
     Topic {
+        asked: &["inset", "overlay"],
+        says: "doors lie before the edges of a `case` on cup hinges, or are set between its sides on butt hinges by \
+               `doors_set: \"between\"`; one of your own is a `door` with `sides` and `hinges`. Between the sides it \
+               shuts against blocks, which `stop` fixes, or a catch",
+        words: &[
+            "case::make",
+            "wall_case::make",
+            "door::make",
+            "stop",
+            "catch_plate",
+            "cup_hinges",
+            "butt_hinges",
+        ],
+    },
+    Topic {
+        asked: &["nominal", "undersized", "actual"],
+        says: "a sheet that measures less than it is sold by has both: `thick: 23/32, called: 3/4`. Parts, housings and \
+               grooves go by what it measures, the order by what it is called",
+        words: &["sheet_stock"],
+    },
+    Topic {
         asked: &["disc", "disk", "circle", "circular", "semicircle"],
         says: "a disc is an `outline` of two corners with half rounds between them, each with a `rise` of half of its width",
         words: &["outline", "turned"],
