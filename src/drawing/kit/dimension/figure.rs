@@ -26,6 +26,11 @@ impl Figure {
         Self { runs: shown_runs(look.overall_style().show(value)), value, fixes: Fixes::Nothing }
     }
 
+    /// The width of a cutter, in the unit that it is made to.
+    pub(in crate::drawing) fn cutter(look: &Look, value: f64) -> Self {
+        Self { runs: bit_runs(look, value), value, fixes: Fixes::Nothing }
+    }
+
     /// In brackets: an auxiliary size that nothing depends on (ISO 129-1).
     pub(in crate::drawing) fn bracketed(mut self) -> Self {
         self.runs.insert(0, Run::Plain("(".into()));

@@ -440,7 +440,10 @@ fn row(side: Beside, chain: &[&Size], on: OnSheet, look: &Look) -> Sizes {
             stops.push(Stop { at: at(size.from), foot: foot(size) });
         }
         stops.push(Stop { at: at(size.to), foot: foot(size) });
-        figures.push(Some(Figure::length(look, size.to - size.from, Fixes::Nothing)));
+        let mm = size.to - size.from;
+        let cutter = size.by_cutter && look.words().is_metric_bit(mm);
+        let figure = if cutter { Figure::cutter(look, mm) } else { Figure::length(look, mm, Fixes::Nothing) };
+        figures.push(Some(figure));
     }
     if !across {
         stops.reverse();

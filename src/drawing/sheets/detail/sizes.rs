@@ -4,6 +4,7 @@ use super::place::{Place, lippings, prism_span, seen_cut};
 use crate::geometry::tolerance::ONE_WAY;
 use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::{Cut, CutKind, PartSource, WorkedJob, WorkedPart};
+use crate::solid::Prism;
 
 /// How much of the parts is shown round a joint: a share of the thickest, between these
 /// in mm.
@@ -81,6 +82,9 @@ pub(super) struct Size {
     pub(super) to: f64,
     /// What it measures lies between these, the other way.
     pub(super) across: Interval,
+    /// Whether a cutter makes it as wide as itself: a slot for tenons of 8 mm is 8 mm wide on
+    /// any sheet.
+    pub(super) by_cutter: bool,
 }
 
 /// The sizes of a joint: how deep and wide each cut is, how far from the marked
@@ -131,6 +135,7 @@ fn of_part(
         from: of.from,
         to: of.to,
         across,
+        by_cutter: false,
     };
     // Where kerfs are sawn stands in the words under the detail; their sizes, a millimetre
     // wide, crowd out those of the tenon.
@@ -151,7 +156,8 @@ fn of_part(
         let span = if round && !lengthwise {
             Interval::at(prism_span(&cut.shape, &part.at, place.along(axis)).middle())
         } else {
-            list.push(size(Rank::Cut, span, across));
+            let by_cutter = cut.kind == CutKind::Mortise && !lengthwise && is_width(&cut.shape, span);
+            list.push(Size { by_cutter, ..size(Rank::Cut, span, across) });
             span
         };
         if span.from > own.from + PLAY && span.to < own.to - PLAY {
@@ -164,6 +170,12 @@ fn of_part(
         list.push(size(Rank::Thickness, own, seen));
     }
     list
+}
+
+/// Whether a span of a pocket is its width, the lesser side of its mouth.
+fn is_width(pocket: &Prism, span: Interval) -> bool {
+    let mouth = pocket.outline.bounds().map(|(low, high)| high - low);
+    mouth.is_some_and(|mouth| (mouth.min_element() - span.length()).abs() < SAME)
 }
 
 /// Whether none of a part's axes lies along the drawing: nothing of it can be
@@ -222,6 +234,7 @@ fn standing(worked: &WorkedJob, place: &Place, window: &Window, axis: usize, lis
                     from,
                     to,
                     across,
+                    by_cutter: false,
                 }));
             }
         }
@@ -275,6 +288,7 @@ mod tests {
             from,
             to,
             across: Interval { from: 0.0, to: 1.0 },
+            by_cutter: false,
         };
         let (thick, cut, off) = (Rank::Thickness, Rank::Cut, Rank::Distance);
         let list =
