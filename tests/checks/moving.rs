@@ -12,7 +12,9 @@ fn found(body: &str) -> String {
         "job(\"Test\", #{{ unit: \"mm\" }});\nlet ash = board_stock(\"Ash\");\n\
          let ply = sheet_stock(\"Ash plywood\", #{{ thick: 18 }});\n{body}\n"
     );
-    let done = rodwright::examine(&request("test", text));
+    let mut done = rodwright::examine(&request("test", text));
+    // Of these doors it is told where they go, not what they shut against.
+    done.problems.retain(|problem| problem.code != "shuts-on-nothing");
     render_all(&done.problems, &done.sources)
 }
 

@@ -56,17 +56,17 @@ fn cup_summary(words: Words, facts: &CupHinges) -> String {
         format!("inset, gap {}", words.figure(-facts.overlay))
     };
     let hinges = count(facts.count, "cup hinge", "cup hinges");
-    format!("{hinges} ⌀ {}, {covers}", words.figure(facts.cup.wide))
+    format!("{hinges} ⌀ {}, {covers}", words.bit(facts.cup.wide))
 }
 
 /// `cup ⌀ 35 × 13 deep, middle 22.5 from the edge; plate holes ...`.
 fn cup_setting(words: Words, facts: &CupHinges) -> String {
     format!(
         "cup ⌀ {} × {} deep, middle {} from the edge; plate holes ⌀ {} × {} deep, 2 at {}, {} from the front",
-        words.figure(facts.cup.wide),
+        words.bit(facts.cup.wide),
         words.figure(facts.cup.deep),
         words.figure(facts.from_edge),
-        words.figure(facts.plate_hole.wide),
+        words.bit(facts.plate_hole.wide),
         words.figure(facts.plate_hole.deep),
         words.figure(facts.plate_apart),
         words.length(facts.plate_line),
@@ -88,7 +88,9 @@ fn butt_setting(words: Words, facts: &ButtHinges) -> String {
 /// `2 holes ⌀ 5 mm right through, from the front`.
 fn bolted_setting(words: Words, facts: &Bolted) -> String {
     let holes = count(facts.holes, "hole", "holes");
-    format!("{holes} ⌀ {} right through, from the {}", words.length(facts.hole), facts.from.name())
+    let hole = facts.hole;
+    let hole = if words.is_metric_bit(hole) { words.bit(hole) } else { words.length(hole) };
+    format!("{holes} ⌀ {hole} right through, from the {}", facts.from.name())
 }
 
 /// `bore ⌀ 8 × 14 mm deep; recess 44 × 16, 1 mm deep; pilot ⌀ 2 × 11 mm deep`.
@@ -112,7 +114,7 @@ fn runner_setting(words: Words, facts: &Runner) -> String {
     let [first, second, last] = facts.case_at.map(|at| words.figure(at));
     format!(
         "case: holes ⌀ {} × {} deep at {first}, {second} and {last} from the front; drawer: pilot {}",
-        words.figure(facts.case_hole.wide),
+        words.bit(facts.case_hole.wide),
         words.figure(facts.case_hole.deep),
         bore(words, facts.drawer_pilot)
     )

@@ -57,7 +57,7 @@ fn cleat_setting(words: Words, facts: &Cleat) -> String {
         "saw tilted {}, bevel {} across; fixing holes ⌀ {}, {} from the lower edge",
         angle(facts.bevel),
         words.figure(facts.across),
-        words.figure(facts.hole),
+        words.bit(facts.hole),
         words.length(facts.from_edge)
     )
 }
@@ -70,7 +70,7 @@ fn rods_setting(words: Words, facts: &Rods) -> String {
     });
     format!(
         "{recess}bore ⌀ {} × {} deep, {} from the {}",
-        words.figure(facts.bore.wide),
+        words.bit(facts.bore.wide),
         words.figure(facts.bore.deep),
         words.length(facts.from_face),
         facts.face.name()

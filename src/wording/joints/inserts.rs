@@ -34,7 +34,7 @@ pub(super) fn summary(words: Words, facts: &Inserted) -> String {
             count(facts.count, "loose tenon", "loose tenons"),
             words.tenon(&[facts.thick, facts.width, facts.length])
         ),
-        Inserted::ShelfPins(facts) => format!("on shelf pins ⌀ {}", words.figure(facts.hole.wide)),
+        Inserted::ShelfPins(facts) => format!("on shelf pins ⌀ {}", words.bit(facts.hole.wide)),
     }
 }
 
@@ -134,7 +134,7 @@ fn pins_setting(words: Words, facts: &ShelfPins) -> String {
         "{} rows of {} holes ⌀ {} × {} deep, {} apart, {} from the shelf's edges",
         facts.rows,
         facts.holes,
-        words.figure(facts.hole.wide),
+        words.bit(facts.hole.wide),
         words.figure(facts.hole.deep),
         words.figure(facts.pitch),
         words.length(facts.setback)
