@@ -160,7 +160,7 @@ fn slopes_and_arrises_are_set_by_their_angles() {
         (
             strip("taper(a, \"back\", #{ by: 12, toward: \"right\", start: 120 });"),
             0,
-            &["taper TaperJig { angle: 1.43, off: 12.0, over: 480.0 }"],
+            &["taper TaperJig { angle: 1.4321, off: 12.0, over: 480.0 }"],
         ),
     ]);
 }
@@ -191,7 +191,7 @@ fn sockets_of_a_corner_are_set_by_width_and_depth() {
         (
             side_and_front("dovetails(a, b, #{ count: 3, pin: 9, half_pin: 9 });"),
             1,
-            &["tail socket Flared { narrow: 22.29, ratio: 7.0, depth: 18.0 }"],
+            &["tail socket Flared { narrow: 22.2857, ratio: 7.0, depth: 18.0 }"],
         ),
     ]);
 }
