@@ -119,12 +119,12 @@ const USUAL: Leaf = Leaf { long: 50.0, wide: 14.0 };
 const LARGE: Leaf = Leaf { long: 63.0, wide: 17.0 };
 /// See `USUAL`.
 const SMALL: Leaf = Leaf { long: 38.0, wide: 11.0 };
-/// The same three, usual, large and small, as they are sold by the inch (common practice, no
-/// source).
+/// The same three, usual, large and small, as they are sold by the inch, their screws in the
+/// middle on a mark of a rule (common practice, no source).
 const INCH_LEAVES: [Leaf; 3] = [
-    Leaf { long: 2.0 * INCH, wide: 0.5625 * INCH },
-    Leaf { long: 2.5 * INCH, wide: 0.6875 * INCH },
-    Leaf { long: 1.5 * INCH, wide: 0.4375 * INCH },
+    Leaf { long: 2.0 * INCH, wide: 0.625 * INCH },
+    Leaf { long: 2.5 * INCH, wide: 0.75 * INCH },
+    Leaf { long: 1.5 * INCH, wide: 0.5 * INCH },
 ];
 /// Height of a door from which large hinges are taken where the wood allows, mm.
 const HIGH_DOOR: f64 = 800.0;
@@ -146,6 +146,9 @@ const SHORT: f64 = 45.0;
 const END_SHARE: f64 = 0.125;
 /// From the first screw of a leaf to its last, as a share of its length.
 const SCREW_SPAN: f64 = 0.72;
+/// Steps of the same in a job in inches, mm: of two and of three screws each stands on a
+/// sixteenth.
+const SPAN_STEP: f64 = INCH / 8.0;
 /// Least wood round a screw's pilot hole, mm: it splits thinner wood.
 const ROUND_SCREW: f64 = 1.0;
 /// How much shorter than its screw a pilot hole is, mm: the point draws itself in.
@@ -199,6 +202,8 @@ struct Hinge {
     deep: f64,
     screw: (f64, f64),
     screws: u32,
+    /// From the first screw of a leaf to its last, mm.
+    span: f64,
 }
 
 impl Joinery for ButtHinges {
@@ -348,7 +353,9 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
     let screw = work.options.pair("screw").unwrap_or_else(|| bench.usual_screw(SCREW));
     let screws = work.options.count("screws").unwrap_or(if long < SHORT { FEW_SCREWS } else { SCREWS });
     // What the shut hinge is thicker than the gap is let in, half in each part.
-    Ok(Hinge { long, wide, knuckle, deep: 0.5 * (knuckle - hung.gap), screw, screws })
+    let share = SCREW_SPAN * long;
+    let span = if bench.job.unit == Unit::Inch { (share / SPAN_STEP).round() * SPAN_STEP } else { share };
+    Ok(Hinge { long, wide, knuckle, deep: 0.5 * (knuckle - hung.gap), screw, screws, span })
 }
 
 /// The leaf asked for or the usual one; a problem where the thinner part has no wood
@@ -436,8 +443,8 @@ impl Hung {
     /// Where the screws of a leaf leave the face, from the hinge's middle `at`.
     fn screws(&self, hinge: &Hinge, leaf: &LetIn, at: f64) -> Vec<DVec3> {
         let start = self.arris(leaf, at) - self.out * (0.5 * hinge.wide);
-        let pitch = SCREW_SPAN * hinge.long / f64::from(hinge.screws.max(2) - 1);
-        let along = |k: u32| pitch * f64::from(k) - 0.5 * SCREW_SPAN * hinge.long;
+        let pitch = hinge.span / f64::from(hinge.screws.max(2) - 1);
+        let along = |k: u32| pitch * f64::from(k) - 0.5 * hinge.span;
         (0..hinge.screws).map(|k| start + self.run * along(k)).collect()
     }
 }
