@@ -27,10 +27,19 @@ pub(super) const MORE: &[Topic] = &[
     },
     Topic {
         asked: &["inset", "inset_door", "inset_doors", "doors_inside", "flush_door", "flush_doors"],
-        says: "a door inside its case is a `door` on butt hinges between its `sides`, put into the opening by `moved`; keep \
+        says: "a `case` and a `wall_case` have their doors inside by `doors_set: \"between\"`. One of your own is a `door` on \
+               butt hinges between its `sides`, put into the opening by `moved`; keep \
                shelves behind it by its thickness and 2 more, and let it shut against a `stop` with a `catch_plate`. \
                `inset` of a joint is how far its fittings stand in from an end",
-        words: &["door::make", "moved", "butt_hinges", "stop", "catch_plate"],
+        words: &[
+            "case::make",
+            "wall_case::make",
+            "door::make",
+            "moved",
+            "butt_hinges",
+            "stop",
+            "catch_plate",
+        ],
     },
     Topic {
         asked: &["splayed", "splayed_legs", "staked", "staked_legs", "milking_stool"],

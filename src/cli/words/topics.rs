@@ -84,7 +84,7 @@ const TOPICS: &[Topic] = &[
         words: &["outline", "mitre", "loose_tongue", "board", "stand::make"],
     },
     Topic {
-        asked: &["inset", "overlay"],
+        asked: &["overlay", "full_overlay", "half_overlay"],
         says: "doors lie before the edges of a `case` on cup hinges, or are set between its sides on butt hinges by \
                `doors_set: \"between\"`; one of your own is a `door` with `sides` and `hinges`. Between the sides it \
                shuts against blocks, which `stop` fixes, or a catch",
