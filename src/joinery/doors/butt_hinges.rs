@@ -153,6 +153,8 @@ const SPAN_STEP: f64 = INCH / 8.0;
 const ROUND_SCREW: f64 = 1.0;
 /// How much shorter than its screw a pilot hole is, mm: the point draws itself in.
 const POINT: f64 = 2.0;
+/// The same in a job in inches.
+const INCH_POINT: f64 = INCH / 8.0;
 /// How far faces may be out of flush at the knuckle, mm.
 const FLUSH: f64 = 0.5;
 /// How far a recess is cut past the faces it opens, mm.
@@ -458,6 +460,7 @@ fn cut(
     places: &[f64],
 ) -> Result<Vec<Sawn>, Problem> {
     let (thick, length) = hinge.screw;
+    let point = if bench.job.unit == Unit::Inch { INCH_POINT } else { POINT };
     let mut cuts = Vec::new();
     for &at in places {
         for leaf in hung.both() {
@@ -465,7 +468,7 @@ fn cut(
             let Some(shape) = recess(hung, hinge, &leaf, at) else { continue };
             cuts.push(Sawn { part, kind: CutKind::Notch, shape });
             for mouth in hung.screws(hinge, &leaf, at) {
-                let pilot = Prism::hole(mouth, into, hinge.deep + length - POINT, drills(thick, SOFT).pilot);
+                let pilot = Prism::hole(mouth, into, hinge.deep + length - point, drills(thick, SOFT).pilot);
                 let Some(shape) = pilot else { continue };
                 let left = bench.wall_with_lippings(part, &shape);
                 if left < ROUND_SCREW - NOISE {

@@ -47,7 +47,11 @@ static WORD: Word = Word {
         OptionSpec {
             key: "count",
             kind: OptionKind::Count { min: 1, max: 100 },
-            default: &[Usual::Words("as many as `spacing` asks for, at least "), Usual::Count(2)],
+            default: &[
+                Usual::Words("as many as `spacing` asks for, at least "),
+                Usual::Count(2),
+                Usual::Words(", with `slots` an uneven number"),
+            ],
             says: "how many in a row; one alone stands in the middle",
         },
         screw_pattern::ROWS,
@@ -149,13 +153,17 @@ impl Joinery for Screws {
         // longer or shorter.
         let whole = through(bench, work, (a, b), (m, rect.centre))?;
         let drills = bench.drills(b, thick);
-        let mut driven = Driven { pair: Pair { a, b }, thick, length, drills, whole, plug: None };
+        // Of a dry tongue too: bored before the boards are brought together.
+        let stub = (bench.grown[b].reach(m.normal).1 - m.face).clamp(0.0, whole);
+        let mut driven = Driven { pair: Pair { a, b }, thick, length, drills, whole, stub, plug: None };
         // Before the screw is looked at: the depth of its bore shortens what it has to go
         // through.
         driven.plug = plug(bench, work, &driven)?;
         check(bench, work, &driven, rect.width)?;
         let spacing = work.options.number("spacing").unwrap_or(SPACING);
-        let row = places(bench, rect.length, spacing, work.options.count("count"));
+        // Of an uneven number one stands in the middle, where slots leave the parts held.
+        let held = work.options.yes("slots").then(|| usual_count(rect.length, spacing) | 1);
+        let row = places(bench, rect.length, spacing, work.options.count("count").or(held));
         let places = screw_pattern::pattern(bench, work, &rect, &row, thick)?;
         let stands = screw_slots::Stands { rect, places: &places, pair: Pair { a, b }, thick };
         let slots = screw_slots::slots(bench, work, &stands)?;
@@ -279,6 +287,9 @@ struct Driven {
     drills: Drills,
     /// The first part.
     whole: f64,
+    /// How far the second part reaches into the first, with a tongue or tenon that the
+    /// screw goes through before it is at the shoulder.
+    stub: f64,
     /// The counterbore for a plug over its head.
     plug: Option<Bore>,
 }
@@ -291,7 +302,7 @@ impl Driven {
 
     /// Its pilot hole in the second part.
     fn pilot(&self) -> Bore {
-        Bore { wide: self.drills.pilot, deep: self.length - self.through() }
+        Bore { wide: self.drills.pilot, deep: self.length - self.through() + self.stub }
     }
 
     /// The holes of one that leaves the first part at `mouth`: that for the plug first,
@@ -306,7 +317,7 @@ impl Driven {
             Some(slot) => (a, CutKind::Slot, Some(slot)),
             None => (a, CutKind::ScrewHole, Prism::hole(head, -out, through, self.drills.clear)),
         };
-        let held = Prism::hole(mouth, -out, pilot.deep, pilot.wide);
+        let held = Prism::hole(mouth + out * self.stub, -out, pilot.deep, pilot.wide);
         let holes = [(a, CutKind::Counterbore, plug), clear, (b, CutKind::ScrewHole, held)];
         holes.into_iter().filter_map(|(part, kind, shape)| Some(Sawn { part, kind, shape: shape? })).collect()
     }
@@ -443,17 +454,24 @@ pub(in crate::joinery) fn places(
     spacing: f64,
     count: Option<u32>,
 ) -> Vec<f64> {
+    let count = count.unwrap_or_else(|| usual_count(length, spacing));
+    SetOut { length, count, ends: Ends::Chosen(inset(length)), apart: 0.0 }.places(bench)
+}
+
+/// From the ends of a row to its outer screws, mm.
+fn inset(length: f64) -> f64 {
     // On a short row 40 mm would meet in the middle.
-    let inset = INSET.min(INSET_SHARE * length);
-    let span = length - 2.0 * inset;
-    let count = count.unwrap_or_else(|| {
-        let mut gaps = 1_u32;
-        while span / f64::from(gaps) > spacing.max(CLOSEST) + NOISE && gaps < MOST_GAPS {
-            gaps += 1;
-        }
-        gaps + 1
-    });
-    SetOut { length, count, ends: Ends::Chosen(inset), apart: 0.0 }.places(bench)
+    INSET.min(INSET_SHARE * length)
+}
+
+/// As many screws as leave no more than `spacing` between them.
+fn usual_count(length: f64, spacing: f64) -> u32 {
+    let span = length - 2.0 * inset(length);
+    let mut gaps = 1_u32;
+    while span / f64::from(gaps) > spacing.max(CLOSEST) + NOISE && gaps < MOST_GAPS {
+        gaps += 1;
+    }
+    gaps + 1
 }
 
 /// The screw against the parts it joins.

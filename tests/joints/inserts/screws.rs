@@ -102,6 +102,23 @@ fn slots_let_a_wide_board_move_across_its_grain() {
 }
 
 #[test]
+fn a_screw_through_a_breadboard_end_is_bored_through_its_tongue_and_holds_in_the_middle() {
+    let text = r#"job("B", #{ unit: "mm" });
+let oak = board_stock("Oak", #{ thick: [27, 34], species: "white oak" });
+piece("B");
+let top = board("Top", oak, #{ x: [60, 900], y: [0, 500], z: [0, 25], grain: "x" });
+let end = board("End", oak, #{ x: [0, 60], y: [0, 500], z: [0, 25], grain: "y" });
+tongue(top, end, #{ dry: true, thick: 9, depth: 20 });
+screws(end, top, #{ slots: true, screw: "5x90" });"#;
+    let job = good(text);
+    // Through 60 of the end's width 30 are left in the top, behind a tongue of 20.
+    assert_eq!(called(&job, 1), "5 screws 5 × 90 in slots, free to move 2.5 mm");
+    assert_eq!(setting(&job, 1), "slots 10.5 × 5.5, the middle one round, pilot ⌀ 3.5 × 50 mm deep");
+    let shoulders = 2.0 * (25.0 - 9.0) / 2.0 * 20.0 * 500.0;
+    near(removed(&job, 0), shoulders + 5.0 * round(3.5) * 50.0);
+}
+
+#[test]
 fn rows_and_slots_by_lot_stand_where_they_should() {
     let mut made = 0;
     for seed in 640..680 {
