@@ -96,6 +96,7 @@ mod joints {
     }
     /// Dowels, biscuits and screws.
     mod inserts {
+        mod fitting;
         mod rows;
         mod screws;
     }

@@ -22,11 +22,20 @@ pub(super) fn on_parts(
     blocking: &Blocking,
     (units, body): (&[usize], &[usize]),
 ) -> Option<Step> {
-    let step = fit(worked, blocking, |unit, joint| units.contains(&unit) && !joint.traits.hangs_on_wall)?;
+    let step = fit(worked, blocking, |unit, joint| {
+        units.contains(&unit) && !joint.traits.hangs_on_wall && !joint.traits.goes_on_last
+    })?;
     Some(Step { stands: parts(blocking, body), ..step })
 }
 
-/// A step that fits what hangs the piece, last of all.
+/// A step that puts on what is bought by name, when the piece stands.
+pub(super) fn last(worked: &WorkedJob, blocking: &Blocking) -> Option<Step> {
+    let step = fit(worked, blocking, |_, joint| joint.traits.goes_on_last)?;
+    let all: Vec<usize> = (0..blocking.units.len()).collect();
+    Some(Step { stands: parts(blocking, &all), ..step })
+}
+
+/// A step that fits what hangs the piece, after all that is joined.
 pub(super) fn to_the_wall(worked: &WorkedJob, blocking: &Blocking) -> Option<Step> {
     let step = fit(worked, blocking, |_, joint| joint.traits.hangs_on_wall)?;
     let all: Vec<usize> = (0..blocking.units.len()).collect();

@@ -33,6 +33,7 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
         steps.insert(0, first);
     }
     steps.extend(fits::to_the_wall(worked, &plan.blocking));
+    steps.extend(fits::last(worked, &plan.blocking));
     settle_joints(worked, &mut steps);
     measured_once(&mut steps);
     steps

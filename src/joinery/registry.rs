@@ -9,7 +9,9 @@ use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::{
     buttons, frame_clips, glass_points, hanging_cleat, levelling_feet, wall_bracket,
 };
-use crate::joinery::inserts::{biscuits, dowels, loose_tenons as tenons, pocket_screws, screws, shelf_pins};
+use crate::joinery::inserts::{
+    biscuits, dowels, fitting, loose_tenons as tenons, pocket_screws, screws, shelf_pins,
+};
 use crate::joinery::shaping::{arris, bevel, hole, level, mould, notch, outline, trim_to};
 use crate::joinery::tenons::{bridle, mortise_tenon};
 use crate::joinery::turning::{inlay, spigot};
@@ -49,6 +51,7 @@ pub(super) static ALL: &[&dyn Joinery] = &[
     &handles::Knob,
     &handles::Pull,
     &handles::InsertNut,
+    &fitting::Fitting,
     &hanging_cleat::HangingCleat,
     &wall_bracket::WallBracket,
     &frame_clips::FrameClips,

@@ -159,9 +159,9 @@ pub(super) const MORE: &[Topic] = &[
             "stay",
             "stays",
         ],
-        says: "there is no word for stays and dampers: choose one by the weight of the lid, which `check` and the cautions \
-               tell, screw it on by its maker's paper and name it in a `note`",
-        words: &["note", "butt_hinges", "cup_hinges", "chest::make"],
+        says: "stays and dampers are a `fitting` with a name of your own, such as \"lid stay\": choose one by the weight of \
+               the lid, which `check` and the cautions tell, and screw it on by its maker's paper",
+        words: &["fitting", "butt_hinges", "cup_hinges", "chest::make"],
     },
     Topic {
         asked: &["bowtie", "butterfly", "butterfly_key", "dutchman", "inlay", "stringing"],

@@ -225,7 +225,7 @@ const TOPICS: &[Topic] = &[
         asked: &["toy", "toy_box", "toy_chest", "blanket_box"],
         says: "`chest` makes a box with a hinged lid, `box` a small one whose lid lifts off; of your own it is four `board`s \
                with `finger_joint` or `dovetails` at the corners and a `panel` in a `groove` for a floor. A hinged lid over \
-               children's fingers needs a stay that holds it, and air holes: name the stay in a `note`",
+               children's fingers needs a stay that holds it, a `fitting`, and air holes",
         words: &["chest::make", "box::make", "finger_joint", "groove", "hole"],
     },
     Topic {
@@ -345,9 +345,9 @@ const TOPICS: &[Topic] = &[
     },
     Topic {
         asked: &["castor", "caster", "wheel"],
-        says: "there is no word for castors: bore for them with `hole` and name them in a `note`; adjustable feet are \
+        says: "castors are a `fitting` on the part they are fixed under; bore for them with `hole`; adjustable feet are \
                `levelling_feet`",
-        words: &["hole", "note", "levelling_feet"],
+        words: &["fitting", "hole", "levelling_feet"],
     },
     Topic {
         asked: &["tambour", "sliding_door", "roll_front"],
@@ -356,9 +356,14 @@ const TOPICS: &[Topic] = &[
     },
     Topic {
         asked: &["lock", "latch"],
-        says: "there is no word for locks: let one in by `notch` and `hole` and name it in a `note`; `catch_plate` holds a \
-               door shut",
-        words: &["catch_plate", "notch", "hole"],
+        says: "a lock is a `fitting` on its part: let it in by `notch` and `hole`; `catch_plate` holds a door shut",
+        words: &["fitting", "catch_plate", "notch", "hole"],
+    },
+    Topic {
+        asked: &["wall_screw", "wall_screws", "wall_plug", "wall_plugs", "fixings"],
+        says: "screws and plugs for the wall are a `fitting` on the part they go through, such as \"wall screw 6 x 80 with \
+               plug\", with their `count`; the holes are bored by `hole`",
+        words: &["fitting", "hole", "hanging_cleat"],
     },
     Topic {
         asked: &["spline", "feather"],

@@ -20,6 +20,17 @@ pub enum Inserted {
     LooseTenons(LooseTenons),
     /// A shelf on pins in a side.
     ShelfPins(ShelfPins),
+    /// Something bought that is put on a part.
+    Fitted(Fitted),
+}
+
+/// Something bought, by the name the script gives it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fitted {
+    /// How many.
+    pub count: usize,
+    /// Its name.
+    pub name: String,
 }
 
 /// Screws through one part into another.

@@ -30,6 +30,8 @@ pub struct Traits {
     pub rests_without_holding: bool,
     /// Holds what is put in when the piece is finished, and may have to come out again.
     pub waits_for_finish: bool,
+    /// Is something bought that goes on when the piece stands, of which nothing is drawn.
+    pub goes_on_last: bool,
     /// What it takes up where its two parts meet.
     pub takes_up: TakesUp,
 }

@@ -3,6 +3,7 @@
 pub(in crate::joinery) mod biscuits;
 pub(in crate::joinery) mod connector;
 pub(in crate::joinery) mod dowels;
+pub(in crate::joinery) mod fitting;
 pub(in crate::joinery) mod loose_tenons;
 pub(in crate::joinery) mod pocket_screws;
 pub(in crate::joinery) mod screw_pattern;

@@ -35,6 +35,8 @@ pub(super) fn summary(words: Words, facts: &Inserted) -> String {
             words.tenon(&[facts.thick, facts.width, facts.length])
         ),
         Inserted::ShelfPins(facts) => format!("on shelf pins ⌀ {}", words.bit(facts.hole.wide)),
+        Inserted::Fitted(facts) if facts.count == 1 => facts.name.clone(),
+        Inserted::Fitted(facts) => format!("{} × {}", facts.count, facts.name),
     }
 }
 
@@ -49,6 +51,7 @@ pub(super) fn setting(words: Words, facts: &Inserted, named: Named<'_>) -> Strin
         }
         Inserted::LooseTenons(facts) => tenons_setting(words, facts, named),
         Inserted::ShelfPins(facts) => pins_setting(words, facts),
+        Inserted::Fitted(_) => String::new(),
     }
 }
 

@@ -70,7 +70,7 @@ pub(super) fn places(worked: &WorkedJob, piece: PieceId, look: &Look) -> Vec<Pla
     let mut of_parts: BTreeMap<Vec<usize>, usize> = BTreeMap::new();
     for (index, joint) in worked.joints.iter().enumerate() {
         let here = joint.parts.first().and_then(|p| worked.parts.get(*p)).map(|part| part.piece);
-        if here != Some(piece) {
+        if here != Some(piece) || joint.traits.goes_on_last {
             continue;
         }
         // Joints that relate just the same parts are shown together.
