@@ -48,6 +48,7 @@ const LISTS: &[(&str, &str, &[Piece])] = &[
             ("Front rail", 2, [1200.0 - 80.0 - 108.0 + 46.0, 90.0, 22.0]),
             ("Left rail", 2, [700.0 - 80.0 - 108.0 + 46.0, 90.0, 22.0]),
             ("Top", 1, [1200.0, 700.0, 24.0]),
+            ("Cleat", 2, [1200.0 - 80.0 - 108.0 - 20.0, 34.0, 20.0]),
         ],
     ),
     // Ends 10 into the seat, rails 20 into the ends, the stretcher through both.
@@ -285,7 +286,7 @@ fn whole_pieces_weigh_what_a_hand_calculation_says() {
             ash * (1200.0 * 700.0 * 24.0
                 + 4.0 * 54.0 * 54.0 * 716.0
                 + 2.0 * 90.0 * 22.0 * (1012.0 + 512.0)
-                + 2.0 * 20.0 * 20.0 * 992.0),
+                + 2.0 * 34.0 * 20.0 * 992.0),
         ),
         (
             "bench",

@@ -17,6 +17,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::bore::Bore;
 use crate::joinery::facts::hanging::{Buttoned, Hanging, Slotted};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
+use crate::measure::{self, INCH, Unit};
 use crate::model::{Arg, OptionKind, OptionSpec, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -128,6 +129,10 @@ const INSET: f64 = 75.0;
 const SLOT_ROOM: f64 = 0.5;
 /// How much wider than two diameters of the screw its washer and the bore for it are, mm.
 const WASHER: f64 = 2.0;
+/// Steps of the widths of slots and bores in a job in inches, and of the lengths of slots, mm.
+const BIT_STEP: f64 = INCH / 16.0;
+/// See `BIT_STEP`.
+const LONG_STEP: f64 = INCH / 8.0;
 
 /// How a rail stands under the top, and what moves, piece coordinates, mm.
 struct Under {
@@ -408,6 +413,8 @@ struct Slots {
     /// How far the top moves either way, and which way: the slot lies so.
     by: f64,
     way: DVec3,
+    /// The same as it is told: in inches what a rule shows of it.
+    moves: f64,
 }
 
 impl Slots {
@@ -419,7 +426,7 @@ impl Slots {
             count,
             thick,
             length,
-            moves: self.by,
+            moves: self.moves,
             slot: [slot, width],
             pilot: Bore { wide: self.pilot, deep: length - self.through },
         }
@@ -443,16 +450,23 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     let through = high.min(UNDER_HEAD);
     let screw = screw(bench, work, under, through)?;
     let pilot = bench.drills(under.top, screw.0).pilot;
-    let (shank, head) = (screw.0 + SLOT_ROOM, 2.0 * screw.0 + WASHER);
+    let inch = bench.job.unit == Unit::Inch;
+    // In inches slot and bore are as wide as a bit is sold.
+    let bit = |wide: f64| if inch { (wide / BIT_STEP - NOISE).ceil() * BIT_STEP } else { wide };
+    let (shank, head) = (bit(screw.0 + SLOT_ROOM), bit(2.0 * screw.0 + WASHER));
     // The slot runs one way only, that of the greater movement: along the grain there
     // is next to none.
     let outwards = under.out > under.along;
     let (by, way) = if outwards { (under.out, under.inner) } else { (under.along, under.run) };
+    // And as long as lets both of its ends be set by a mark of a rule.
+    let long = shank + 2.0 * by;
+    let by = if inch { 0.5 * ((long / LONG_STEP - NOISE).ceil() * LONG_STEP - shank) } else { by };
     let breadth = bench.placed[under.rail].reach(under.inner);
     let wide = breadth.1 - breadth.0;
     let need = head + 2.0 * WALL + if outwards { 2.0 * by } else { 0.0 };
     if wide >= need - NOISE {
-        return Ok(Slots { wide, high, through, screw, pilot, shank, head, by, way });
+        let moves = if inch { measure::down(Unit::Inch, by) } else { by };
+        return Ok(Slots { wide, high, through, screw, pilot, shank, head, by, moves, way });
     }
     let message = format!(
         "slotted holes that let the top move {} need {} of `{}`, which is {} thick",
