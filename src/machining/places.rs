@@ -2,6 +2,7 @@
 
 use super::feature::{SAME, face_on};
 use super::operation::{Extent, Reach};
+use super::set::tidy;
 use crate::model::Face;
 
 /// The fewest cuts of one pitch that are given as a row.
@@ -53,6 +54,7 @@ impl Distances {
 
     /// Distances as they are given: a row where they are even.
     pub(crate) fn of(mut all: Vec<f64>) -> Self {
+        all.iter_mut().for_each(|one| *one = tidy(*one));
         all.sort_by(f64::total_cmp);
         all.dedup_by(|a, b| (*a - *b).abs() < SAME);
         if let (Some(first), Some(last)) = (all.first().copied(), all.last().copied())
@@ -61,7 +63,7 @@ impl Distances {
             let pitch = (last - first) / (all.len() - 1) as f64;
             let even = |pair: &[f64]| (pair[1] - pair[0] - pitch).abs() < 2.0 * SAME;
             if pitch > SAME && all.windows(2).all(even) {
-                return Self::Row { first, last, pitch };
+                return Self::Row { first, last, pitch: tidy(pitch) };
             }
         }
         Self::Each(all)
@@ -115,6 +117,13 @@ mod tests {
         assert_eq!(Distances::of(vec![150.0, 30.0]), Distances::Each(vec![30.0, 150.0]));
         assert_eq!(Distances::of(vec![30.0, 30.0, 150.0, 30.0]), Distances::Each(vec![30.0, 150.0]));
         assert_eq!([row(30.0, 270.0, 120.0), Distances::Each(vec![5.0])].map(|all| all.count()), [3, 1]);
+    }
+
+    /// What a difference of two figures leaves over never reaches a list.
+    #[test]
+    fn places_bear_no_noise_of_sums() {
+        assert_eq!(Distances::of(vec![584.2 - 571.5]), Distances::Each(vec![12.7]));
+        assert_ne!(584.2_f64 - 571.5, 12.7, "there is noise to take away");
     }
 
     /// By hand on 400: a row from the end it comes nearer to, else each from the nearer.

@@ -35,7 +35,7 @@ const KNOWN: &[(&str, &[&str], Kind)] = &[
     // Shoulders of a tenon of 5/16 in the middle of a rail of 7/8, 1/4 from the leg's face.
     ("table", &["9/32", "17/32"], Kind::Share),
     // Slots across the cleats: to the middle of each less half of its width.
-    ("table", &["1 13/32", "10 13/32", "19 13/32"], Kind::Share),
+    ("table", &["2 29/32", "11 5/32", "19 13/32"], Kind::Share),
     ("table", &["3/32", "5/32", "9/64"], Kind::Drill),
     ("chest", &["1/32", "5/32", "15/32"], Kind::Fit),
     ("chest", &["43 1/32"], Kind::Slope),

@@ -204,6 +204,8 @@ struct Hinge {
     deep: f64,
     screw: (f64, f64),
     screws: u32,
+    /// Thickness of a leaf, mm.
+    thick: f64,
     /// From the first screw of a leaf to its last, mm.
     span: f64,
 }
@@ -357,7 +359,7 @@ fn hinge(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Result<Hinge, Problem> 
     // What the shut hinge is thicker than the gap is let in, half in each part.
     let share = SCREW_SPAN * long;
     let span = if bench.job.unit == Unit::Inch { (share / SPAN_STEP).round() * SPAN_STEP } else { share };
-    Ok(Hinge { long, wide, knuckle, deep: 0.5 * (knuckle - hung.gap), screw, screws, span })
+    Ok(Hinge { long, wide, knuckle, thick, deep: 0.5 * (knuckle - hung.gap), screw, screws, span })
 }
 
 /// The leaf asked for or the usual one; a problem where the thinner part has no wood
@@ -507,12 +509,11 @@ fn listed(hung: &Hung, hinge: &Hinge, places: &[f64]) -> [Insert; 2] {
     let (mut bodies, mut heads) = (Vec::new(), Vec::new());
     for &at in places {
         for leaf in hung.both() {
+            // Their heads lie flush in the leaf, which lies on the floor of its recess.
             let screws = hung.screws(hinge, &leaf, at).into_iter();
-            heads.extend(
-                screws.filter_map(|mouth| {
-                    Placement::looking(mouth + leaf.into * hinge.deep, leaf.into, hung.run)
-                }),
-            );
+            heads.extend(screws.filter_map(|mouth| {
+                Placement::looking(mouth + leaf.into * (hinge.deep - hinge.thick), leaf.into, hung.run)
+            }));
         }
         // The pin lies half way across the gap, since each part takes half of the hinge.
         let pin = hung.normal * (hung.face + 0.5 * hung.gap) + hung.out * hung.front.0 + hung.run * at;

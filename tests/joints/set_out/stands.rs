@@ -47,13 +47,14 @@ fn inserts_stand_where_the_cuts_are() {
 
 #[test]
 fn what_hangs_a_door_stands_and_turns_about_its_pin() {
-    // In the middle of a gap of 1.5, at the front; screws at the bottom of recesses 2 deep.
+    // In the middle of a gap of 1.5, at the front; screws with their heads flush
+    // in leaves 2 thick, which lie in recesses 2 deep.
     let butt = door([21.5, 400.0], [0.0, 20.0], [0.0, 20.0], "butt_hinges(a, b, #{ count: 1, screws: 2 });");
     assert_eq!(
         places(&butt),
         [
             vec![[20.75, 0.0, 200.0]],
-            vec![[18.0, 7.0, 182.0], [18.0, 7.0, 218.0], [23.5, 7.0, 182.0], [23.5, 7.0, 218.0]]
+            vec![[20.0, 7.0, 182.0], [20.0, 7.0, 218.0], [21.5, 7.0, 182.0], [21.5, 7.0, 218.0]]
         ]
     );
     let cup =

@@ -4,7 +4,7 @@ use kurbo::Rect;
 use rayon::prelude::*;
 
 use super::closed;
-use super::picture::{Picture, is_crowded};
+use super::picture::{Picture, handles, is_crowded};
 use super::ready::{Ready, ready};
 use crate::assembly::{Order, Step};
 use crate::drawing::kit::words::{stacked, unmarked, wrap};
@@ -87,7 +87,9 @@ pub(in crate::drawing) fn assembly_sheets(
                 Some(Content::Apart) => exploded::beside_steps(&mut plate, worked, order, (at, look)),
                 Some(Content::Ready(ready)) => ready.draw(&mut plate, at),
                 Some(Content::Step(step, number, lines)) => {
-                    draw(&mut plate, worked, &StepCell { step, number: *number, lines, at });
+                    let before = order.steps.get(..number.saturating_sub(1)).unwrap_or_default();
+                    let handles = handles(worked, before);
+                    draw(&mut plate, worked, &StepCell { step, number: *number, lines, handles, at });
                 }
                 None => {}
             }
@@ -218,6 +220,8 @@ struct StepCell<'a> {
     number: usize,
     /// What is to be done.
     lines: &'a [String],
+    /// Handles that are on already.
+    handles: Vec<usize>,
     /// Where it stands.
     at: Rect,
 }
@@ -274,7 +278,7 @@ fn high(column: &[Set]) -> f64 {
 
 /// One step in its cell: a rule above, number, picture, caption at the foot.
 fn draw(plate: &mut Plate, worked: &WorkedJob, cell: &StepCell<'_>) {
-    let StepCell { step, number, lines, at } = *cell;
+    let StepCell { step, number, lines, at, .. } = *cell;
     plate.rect(at, plate.narrow, Role::Table);
     let first = plate.marks.len();
     let how = Lettering::title(Lettering::GREAT);
@@ -288,7 +292,7 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, cell: &StepCell<'_>) {
         closed::draw(plate, worked, step, Rect::new(inner.x1 - aside, inner.y0, inner.x1, top));
     }
     let before = plate.marks.len();
-    let Some(picture) = Picture::of(worked, step) else { return };
+    let Some(picture) = Picture::of(worked, step, &cell.handles) else { return };
     // Beside the number of the step, unless something would come to stand on it.
     for head in HEADS {
         plate.marks.truncate(before);

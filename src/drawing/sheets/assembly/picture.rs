@@ -10,10 +10,10 @@ use crate::assembly::{Step, StepKind, Turned};
 use crate::drawing::kit::beside;
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
 use crate::drawing::page::plate::Plate;
-use crate::geometry::{DVec2, DVec3};
+use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::{PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::paper::{Mark, Pen, Role, dash};
-use crate::solid::{Camera, HiddenLines, ViewLine, Viewed, view};
+use crate::solid::{Body, Camera, HiddenLines, Solid, ViewLine, Viewed, carve, view};
 
 /// How far new parts are moved out, as a share of what is seen.
 const OUT: f64 = 0.3;
@@ -51,8 +51,9 @@ pub(super) struct Picture {
 }
 
 impl Picture {
-    /// That of a step; none where there is nothing to see.
-    pub(super) fn of(worked: &WorkedJob, step: &Step) -> Option<Self> {
+    /// That of a step, before which some handles are on already; none where there is nothing
+    /// to see.
+    pub(super) fn of(worked: &WorkedJob, step: &Step, handles: &[usize]) -> Option<Self> {
         let reach = reach(worked, step);
         let apart = offsets(worked, step, reach);
         let camera = camera(step.turned);
@@ -60,11 +61,13 @@ impl Picture {
         let by = |part: usize| apart.get(&part).copied().unwrap_or_default() * reach;
         // What is glued up of boards is no part yet: they lie on the bench.
         let boards = if step.kind == StepKind::GlueUp { bench::boards(worked, step) } else { Vec::new() };
+        let on = bodies(worked, handles, &shown);
         let items: Vec<Viewed<'_>> = shown
             .iter()
             .filter_map(|index| Some((*index, worked.parts.get(*index)?)))
             .map(|(tag, part)| Viewed { solid: &part.solid, at: part.at.moved(by(tag)), tag })
             .chain(boards.iter().map(|board| Viewed { solid: &board.solid, at: board.at, tag: board.panel }))
+            .chain(on.iter().map(|(tag, at, solid)| Viewed { solid, at: at.moved(by(*tag)), tag: *tag }))
             .collect();
         let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
         for item in &items {
@@ -155,7 +158,9 @@ fn fitted(worked: &WorkedJob, step: &Step, reach: f64) -> Vec<(DVec3, DVec3)> {
         return Vec::new();
     }
     let mut found: Vec<(DVec3, DVec3)> = Vec::new();
-    for joint in step.joints.iter().filter_map(|joint| worked.joints.get(*joint)) {
+    let joints = step.joints.iter().filter_map(|joint| worked.joints.get(*joint));
+    // Where on its part goes what is bought by name is for its maker to say.
+    for joint in joints.filter(|joint| !joint.traits.goes_on_last) {
         let Some(middle) = joint
             .parts
             .first()
@@ -170,6 +175,30 @@ fn fitted(worked: &WorkedJob, step: &Step, reach: f64) -> Vec<(DVec3, DVec3)> {
             if !found.iter().any(|(_, to)| to.distance(at.origin) < ONE_PLACE) {
                 found.push((at.origin + out * reach, at.origin));
             }
+        }
+    }
+    found
+}
+
+/// The handles that some steps have fitted: indices into [`WorkedJob::joints`].
+pub(super) fn handles(worked: &WorkedJob, before: &[Step]) -> Vec<usize> {
+    let fits = before.iter().filter(|step| step.kind == StepKind::Fit);
+    let joints = fits.flat_map(|step| {
+        step.joints.iter().chain(step.again.iter().flat_map(|again| &again.joints)).copied()
+    });
+    joints.filter(|j| worked.joints.get(*j).is_some_and(|joint| joint.traits.is_handle)).collect()
+}
+
+/// Handles on the parts shown, each with its part, place and shape.
+fn bodies(worked: &WorkedJob, handles: &[usize], shown: &[usize]) -> Vec<(usize, Placement, Solid)> {
+    let mut found = Vec::new();
+    for joint in handles.iter().filter_map(|j| worked.joints.get(*j)) {
+        let Some(part) = joint.parts.first().copied().filter(|part| shown.contains(part)) else { continue };
+        for insert in &joint.inserts {
+            let Some(Ok(solid)) = insert.body.clone().map(|body| carve(&Body::Prism(body), &[])) else {
+                continue;
+            };
+            found.extend(insert.at.iter().map(|at| (part, *at, solid.clone())));
         }
     }
     found
