@@ -112,7 +112,7 @@ mod slow_tests {
         ("porch_bench", 10),
         ("readers_stool", 12),
         ("reading_chair", 22),
-        ("reading_table", 8),
+        ("reading_table", 9),
         ("specimen_cupboard", 26),
         ("splayed_settle", 8),
         ("window_wall", 28),

@@ -154,7 +154,8 @@ impl Joinery for Screws {
         let whole = through(bench, work, (a, b), (m, rect.centre))?;
         let drills = bench.drills(b, thick);
         // Of a dry tongue too: bored before the boards are brought together.
-        let stub = (bench.grown[b].reach(m.normal).1 - m.face).clamp(0.0, whole);
+        let grown = bench.grown[b].reach(m.normal).1 - bench.placed[b].reach(m.normal).1;
+        let stub = grown.clamp(0.0, whole);
         let mut driven = Driven { pair: Pair { a, b }, thick, length, drills, whole, stub, plug: None };
         // Before the screw is looked at: the depth of its bore shortens what it has to go
         // through.

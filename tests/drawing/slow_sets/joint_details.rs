@@ -14,7 +14,8 @@ use rodwright::{draw, examine};
 use crate::support::scripts::{request, scripts_in};
 
 /// Words that shape one part: they join nothing and have no detail.
-const SHAPING: [&str; 13] = [
+const SHAPING: [&str; 14] = [
+    "fitting",
     "trim_to",
     "mould",
     "rings",
