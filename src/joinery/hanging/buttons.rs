@@ -466,7 +466,7 @@ fn slots(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Slots, Problem
     let need = head + 2.0 * WALL + if outwards { 2.0 * by } else { 0.0 };
     if wide >= need - NOISE {
         let moves = if inch { measure::down(Unit::Inch, by) } else { by };
-        return Ok(Slots { wide, high, through, screw, pilot, shank, head, by, moves, way });
+        return Ok(Slots { wide, high, through, screw, pilot, shank, head, by, way, moves });
     }
     let message = format!(
         "slotted holes that let the top move {} need {} of `{}`, which is {} thick",
