@@ -268,8 +268,8 @@ const TOPICS: &[Topic] = &[
         ],
         says: "a piece hangs by `hanging_cleat`, a shelf by `wall_bracket`, both on the list with their wall fixings; `site` \
                with `studs` holds them against the studs; a `hole` in a back rail takes a screw of your own, which a \
-               `note` names. What holds in the wall is for you to judge, by wall and load",
-        words: &["hanging_cleat", "wall_bracket", "site", "hole", "note"],
+               `fitting` buys. What holds in the wall is for you to judge, by wall and load",
+        words: &["hanging_cleat", "wall_bracket", "site", "hole", "fitting"],
     },
     Topic {
         asked: &["shelf_support", "shelf_pin"],
@@ -358,12 +358,6 @@ const TOPICS: &[Topic] = &[
         asked: &["lock", "latch"],
         says: "a lock is a `fitting` on its part: let it in by `notch` and `hole`; `catch_plate` holds a door shut",
         words: &["fitting", "catch_plate", "notch", "hole"],
-    },
-    Topic {
-        asked: &["wall_screw", "wall_screws", "wall_plug", "wall_plugs", "fixings"],
-        says: "screws and plugs for the wall are a `fitting` on the part they go through, such as \"wall screw 6 x 80 with \
-               plug\", with their `count`; the holes are bored by `hole`",
-        words: &["fitting", "hole", "hanging_cleat"],
     },
     Topic {
         asked: &["spline", "feather"],
