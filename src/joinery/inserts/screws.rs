@@ -153,9 +153,7 @@ impl Joinery for Screws {
         // longer or shorter.
         let whole = through(bench, work, (a, b), (m, rect.centre))?;
         let drills = bench.drills(b, thick);
-        // Of a dry tongue too: bored before the boards are brought together.
-        let grown = bench.grown[b].reach(m.normal).1 - bench.placed[b].reach(m.normal).1;
-        let stub = grown.clamp(0.0, whole);
+        let stub = tongue(bench, Pair { a, b }, m.normal).min(whole);
         let mut driven = Driven { pair: Pair { a, b }, thick, length, drills, whole, stub, plug: None };
         // Before the screw is looked at: the depth of its bore shortens what it has to go
         // through.
@@ -212,6 +210,17 @@ impl Joinery for Screws {
         }));
         Ok(vec![made])
     }
+}
+
+/// How far a tongue of the second part stands into the first, mm: a pilot goes through
+/// that too, bored before the boards are brought together. What was added to saw an end
+/// to a slope is none, nor what a part that leans was lengthened by.
+fn tongue(bench: &Bench<'_>, Pair { a, b }: Pair, out: DVec3) -> f64 {
+    let sawn = bench.trims.iter().any(|trim| trim.part == b && trim.to == a);
+    if sawn || !bench.are_square(a, b) {
+        return 0.0;
+    }
+    (bench.grown[b].reach(out).1 - bench.placed[b].reach(out).1).max(0.0)
 }
 
 /// Wood of the first part that a screw goes through, square to where the two meet, mm; an
