@@ -1,7 +1,7 @@
 //! Sawn thicknesses: which board of the rack a solid part is fetched from. Lists, layouts,
 //! buying and what a lost part was worth all go by this.
 
-use super::tolerance::SAME;
+use super::tolerance::APART;
 use crate::joinery::{PartSource, WorkedJob};
 use crate::model::{Job, Staves, Stock, StockKind};
 
@@ -37,7 +37,9 @@ pub(crate) fn from_board(
 ) -> Option<FromBoard> {
     let StockKind::Board { thick: sawn, .. } = &stock.kind else { return None };
     let need = |finished: f64| finished + job.cutting.planing;
-    let class = |finished: f64| sawn.iter().copied().find(|board| *board + SAME >= need(finished));
+    // A row of the list tells its thickness to a thousandth of a millimetre, which of
+    // sixteenths of an inch is a hair more than it is.
+    let class = |finished: f64| sawn.iter().copied().find(|board| *board + APART >= need(finished));
     // A lipping is ripped off the edge of a board as thick as it is wide.
     if lipping && let Some(board) = class(wide) {
         return Some(FromBoard { thick: board, need: need(wide), to_be_had: true, on_edge: true });

@@ -13,6 +13,6 @@ mod unit;
 pub use date::{date, days_after};
 pub use read::{ReadError, as_meant, read_length, read_pair};
 pub(crate) use shop::{NOISE, inch_step};
-pub use shop::{down, near};
+pub use shop::{down, near, up};
 pub use show::{MILLIONTHS, angle, in_script, mass, money, number};
 pub use unit::{INCH, LengthStyle, OUNCES, PINT, POUND, SQUARE_FOOT, ShownLength, Unit};

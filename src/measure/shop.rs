@@ -35,6 +35,15 @@ pub fn down(unit: Unit, mm: f64) -> f64 {
     if mm < by { mm } else { (mm / by + NOISE).floor() * by }
 }
 
+/// A depth in mm that is at least `mm`, as a stop is set in a shop of `unit`: as it stands in
+/// millimetres, in inches on the next sixteenth.
+pub fn up(unit: Unit, mm: f64) -> f64 {
+    match unit {
+        Unit::Mm => mm,
+        Unit::Inch => (mm / FINE - NOISE).ceil() * FINE,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

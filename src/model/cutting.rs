@@ -1,6 +1,11 @@
 //! How the shop cuts: kerf, trims, and what is left on parts for later cuts.
 
-use crate::measure::{Unit, near};
+use crate::measure::{INCH, Unit, near};
+
+/// What lumber of 4/4 to 6/4 loses when it is surfaced on two sides, mm: 3/16 of an inch,
+/// 13/16 from 4/4, 1 1/16 from 5/4, 1 5/16 from 6/4 (National Hardwood Lumber Association,
+/// standard surfaced thicknesses, from memory).
+const SURFACED: f64 = 3.0 * INCH / 16.0;
 
 /// Figures of the saw and allowances, mm where nothing else is said.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,7 +47,8 @@ impl Cutting {
     /// The rules of a shop that says nothing of its own. Length and width of solid
     /// parts: E. Joyce, *The Technique of Furniture Making*. Planing: an eighth of an
     /// inch in I. S. Griffith, *Essentials of Woodworking* and his course books of
-    /// 1912, here 3 mm. The rest is common practice, no source.
+    /// 1912, here 3 mm; in inches what lumber by quarters loses on two sides. The rest is
+    /// common practice, no source.
     pub const USUAL: Self = Self {
         kerf: 3.2,
         edge_trim: 10.0,
@@ -73,7 +79,7 @@ impl Cutting {
             length: near(all.length),
             chucking: near(all.chucking),
             width: near(all.width),
-            planing: near(all.planing),
+            planing: if unit == Unit::Inch { SURFACED } else { all.planing },
             lipping_length: near(all.lipping_length),
             offcut: near(all.offcut),
             ..all
@@ -84,5 +90,24 @@ impl Cutting {
 impl Default for Cutting {
     fn default() -> Self {
         Self::USUAL
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Rough and surfaced on two sides, inches: National Hardwood Lumber Association, standard
+    /// thicknesses, from memory. Thicker lumber loses 1/4.
+    #[test]
+    fn lumber_by_quarters_comes_to_its_surfaced_thickness() {
+        let planing = Cutting::usual(Unit::Inch).planing;
+        for [rough, surfaced] in [[1.0, 0.8125], [1.25, 1.0625], [1.5, 1.3125]] {
+            assert!((rough * INCH - planing - surfaced * INCH).abs() < 1e-9);
+        }
+        for [rough, surfaced] in [[2.0, 1.75], [2.5, 2.25], [3.0, 2.75]] {
+            assert!(rough * INCH - planing >= surfaced * INCH);
+        }
+        assert_eq!(Cutting::usual(Unit::Mm).planing, 3.0);
     }
 }

@@ -3,6 +3,7 @@
 
 use super::entry::{Entry, Part};
 use crate::measure::{LengthStyle, Unit, near};
+use crate::model::Cutting;
 use crate::script::{range_in, says_in, usual_in};
 
 /// The sign behind a length in the reference.
@@ -31,6 +32,10 @@ fn convert(entry: &mut Entry) {
         } else {
             let left_out = row.left_out.strip_suffix(MM).and_then(|mm| mm.parse::<f64>().ok());
             row.left_out = match left_out.filter(|_| entry.name == "cutting") {
+                // Lumber is sold surfaced by the inch: no converted figure.
+                Some(_) if row.name == "planing" => {
+                    LengthStyle::INCH.text(Cutting::usual(Unit::Inch).planing).into()
+                }
                 Some(mm) => LengthStyle::INCH.text(near(Unit::Inch, mm)).into(),
                 None => told(&row.left_out).into(),
             };

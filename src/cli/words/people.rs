@@ -9,9 +9,9 @@ pub(super) const MORE: &[Topic] = &[
         asked: &["keyhole", "keyhole_slot", "keyhole_plate", "screw_to_wall", "wall_screws"],
         says: "there is no word for keyhole slots. A piece hangs on a bevelled `hanging_cleat`, a shelf on a \
                `wall_bracket` or as `floating_shelf`, a frame by `frame_clips`; screws through a rail into the wall are a \
-               `hole` for the shank and a wider, shallower one for the plug, named in a `note`, and the piece is told \
-               `hung: true`",
-        words: &["hanging_cleat", "wall_bracket", "frame_clips", "hole", "note", "floating_shelf::make"],
+               `hole` for the shank and a wider, shallower one for the plug, bought as a `fitting` of the rail, and the piece is \
+               told `hung: true`",
+        words: &["hanging_cleat", "wall_bracket", "frame_clips", "hole", "fitting", "floating_shelf::make"],
     },
     Topic {
         asked: &["hidden_screw", "hidden_screws", "plugged", "plugged_screw", "plugged_screws"],

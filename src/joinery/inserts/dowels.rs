@@ -16,7 +16,7 @@ use crate::joinery::facts::deep::Deep;
 use crate::joinery::facts::inserts::{Dowelled, Inserted};
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::meeting::trim::Trim;
-use crate::measure::Unit;
+use crate::measure::{Unit, up};
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -105,6 +105,7 @@ struct Set<'a> {
     /// Diameter and length, mm.
     thick: f64,
     length: f64,
+    unit: Unit,
 }
 
 impl Joinery for Dowels {
@@ -159,7 +160,7 @@ fn dowelled(
     let row = Row { spacing: SPACING, inset: INSET, apart: APART * thick, edge: 0.5 * thick + WALL };
     let places = row::places(bench, work, &row, plane.rect.length, &NAMED)?;
     let mouths = places.iter().map(|p| plane.rect.centre + plane.rect.along * *p).collect();
-    let set = Set { pair: Pair { a, b }, plane, mouths, thick, length };
+    let set = Set { pair: Pair { a, b }, plane, mouths, thick, length, unit: bench.job.unit };
     let reach = set.reach(bench, work)?;
     Ok(set.bored(reach))
 }
@@ -209,9 +210,14 @@ fn size(
 }
 
 impl Set<'_> {
+    /// How deep the hole for so much of a dowel is, mm: in inches on a mark of the rule.
+    fn deep(&self, reach: f64) -> f64 {
+        up(self.unit, reach + SPARE)
+    }
+
     /// A hole in one part.
     fn hole(&self, mouth: DVec3, into: DVec3, reach: f64) -> Option<Prism> {
-        Prism::hole(mouth, into, reach + SPARE, self.thick)
+        Prism::hole(mouth, into, self.deep(reach), self.thick)
     }
 
     /// The wall behind and beside holes that reach so far into a part, mm.
@@ -231,6 +237,7 @@ impl Set<'_> {
         };
         let half = 0.5 * self.length;
         let (wa, wb) = walls((half, half));
+        let short = |wall: f64| short(self.unit, wall);
         // Half each holds best; else the thinner part gives up what its wall needs.
         let tries =
             [(half, half), (half - short(wa), half + short(wa)), (half + short(wb), half - short(wb))];
@@ -260,7 +267,7 @@ impl Set<'_> {
         let message =
             format!("the hole of a dowel {size} {what}, and the other part has no room for the rest");
         // Both halves shrink, so a wall that is missing costs twice.
-        let fits = (length - 2.0 * short(wa.min(wb))).max(0.0);
+        let fits = (length - 2.0 * short(self.unit, wa.min(wb))).max(0.0);
         let help = if fits >= LEAST_TIMES * thick {
             format!("a dowel no longer than {} would fit", bench.mm(fits))
         } else {
@@ -289,14 +296,15 @@ impl Set<'_> {
             count: self.mouths.len(),
             thick,
             length,
-            holes: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
+            holes: [(a, in_a), (b, in_b)].map(|(part, reach)| Deep { part, deep: self.deep(reach) }),
         }));
         made
     }
 }
 
-/// What a part must give up to keep its wall, in whole millimetres: a stop on the drill is
-/// not set finer.
-fn short(wall: f64) -> f64 {
-    (WALL - wall).max(0.0).ceil()
+/// What a part must give up to keep its wall, in whole millimetres or sixteenths of an inch:
+/// a stop on the drill is not set finer.
+fn short(unit: Unit, wall: f64) -> f64 {
+    let more = (WALL - wall).max(0.0);
+    if unit == Unit::Mm { more.ceil() } else { up(unit, more) }
 }

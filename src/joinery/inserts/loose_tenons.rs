@@ -17,7 +17,7 @@ use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::traits::{TakesUp, Traits};
 use crate::joinery::facts::{self, Facts};
 use crate::joinery::meeting::trim::Trim;
-use crate::measure::Unit;
+use crate::measure::{Unit, down, up};
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
@@ -178,15 +178,21 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
 }
 
 impl Set<'_> {
+    /// How deep a mortise for so much of a tenon is, mm: in inches on a mark of the rule,
+    /// whatever the tenon is sold in.
+    fn deep(&self, bench: &Bench<'_>, reach: f64) -> f64 {
+        up(bench.job.unit, reach + SPARE)
+    }
+
     /// A mortise for so much of a tenon.
-    fn oblong(&self, reach: f64, width: f64) -> Oblong {
-        Oblong { length: width, width: self.tenon.thick, depth: reach + SPARE }
+    fn oblong(&self, bench: &Bench<'_>, reach: f64, width: f64) -> Oblong {
+        Oblong { length: width, width: self.tenon.thick, depth: self.deep(bench, reach) }
     }
 
     /// A mortise of so much reach and width, in the middle of the plane.
-    fn mortise(&self, into: DVec3, reach: f64, width: f64) -> Option<Prism> {
+    fn mortise(&self, bench: &Bench<'_>, into: DVec3, reach: f64, width: f64) -> Option<Prism> {
         let rect = &self.plane.rect;
-        pocket(rect.centre, rect.along, into, self.oblong(reach, width))
+        pocket(rect.centre, rect.along, into, self.oblong(bench, reach, width))
     }
 
     /// The middles of all mortises: each tenon in the middle of its own field, so that
@@ -203,10 +209,10 @@ impl Set<'_> {
         let Pair { a, b } = self.pair;
         if bench.are_plain(a, b) {
             return self
-                .mortise(into, reach, width)
+                .mortise(bench, into, reach, width)
                 .map_or(f64::NEG_INFINITY, |p| bench.wall_round(part, &p));
         }
-        let size = self.oblong(reach, width);
+        let size = self.oblong(bench, reach, width);
         let all =
             self.mouths(bench, width).filter_map(|mouth| pocket(mouth, self.plane.rect.along, into, size));
         all.map(|p| bench.wall_round(part, &p)).fold(f64::INFINITY, f64::min)
@@ -232,8 +238,8 @@ impl Set<'_> {
             }
             for ((thin, into), other) in [(second, first), (first, second)] {
                 // What a wall of the thinner part leaves; the rest goes into the other.
-                let reach =
-                    (bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre) - WALL - SPARE).floor();
+                let wood = bench.grown[thin].reach(into).1 - into.dot(plane.rect.centre);
+                let reach = down(bench.job.unit, wood - WALL) - SPARE;
                 let rest = tenon.length - reach;
                 // Only where its far face is square to the tenon does the reach of a
                 // part say how much wood there is; at a mitre it does not.
@@ -296,7 +302,8 @@ impl Set<'_> {
         let mut at = Vec::new();
         for mouth in self.mouths(bench, width) {
             for (part, into, reach) in [(a, -plane.out, in_a), (b, plane.out, in_b)] {
-                let shape = pocket(mouth, plane.rect.along, into, self.oblong(reach, width));
+                let size = self.oblong(bench, reach, width);
+                let shape = pocket(mouth, plane.rect.along, into, size);
                 made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Mortise, shape }));
             }
             at.extend(Placement::looking(mouth, plane.out, plane.rect.along));
@@ -309,7 +316,7 @@ impl Set<'_> {
             thick: tenon.thick,
             length: tenon.length,
             width,
-            mortises: [Deep { part: a, deep: in_a + SPARE }, Deep { part: b, deep: in_b + SPARE }],
+            mortises: [(a, in_a), (b, in_b)].map(|(part, reach)| Deep { part, deep: self.deep(bench, reach) }),
         }));
         made
     }

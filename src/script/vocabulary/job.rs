@@ -204,7 +204,8 @@ static CUTTING: Word = Word {
     ],
     says: "how the shop cuts, where it differs from the usual",
     rule: "length and width left on solid parts: E. Joyce, The Technique of Furniture Making; planing: I. S. Griffith, \
-           1912; the rest common practice, no source",
+           1912, and in inches what lumber by quarters loses when it is surfaced (National Hardwood Lumber Association, from \
+           memory); the rest common practice, no source",
     example: "cutting(#{ kerf: 2.8, edge_trim: 12, levels: 3 });",
 };
 

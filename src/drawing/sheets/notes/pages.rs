@@ -56,8 +56,8 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
     };
     let mut message = vec![
         format!(
-            "{unit} and finished; written sizes govern. Do not measure from the drawings, except from sheets \
-             marked 1:1 whose check bars are true."
+            "{unit} and finished; written sizes govern. Do not measure from the drawings, except from \
+             templates whose check bars are true."
         ),
         "Length runs along the grain. The loop marks the face side, the V the face edge; sizes are set out from them."
             .into(),
