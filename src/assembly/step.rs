@@ -299,6 +299,9 @@ pub enum Watch {
     Heavy(f64),
     /// What comes in is finished before, and is not glued.
     FinishFirst,
+    /// All that is still bare is finished before: what follows is fitted to the finished
+    /// piece, or takes it out of the shop.
+    FinishRest,
     /// Wedges are driven from outside and sawn off.
     DriveWedges,
     /// Wedges within are driven as the joint closes, which is then for good.

@@ -34,9 +34,27 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
     }
     steps.extend(fits::to_the_wall(worked, &plan.blocking));
     steps.extend(fits::last(worked, &plan.blocking));
+    finish_rest(job, worked, &mut steps);
     settle_joints(worked, &mut steps);
     measured_once(&mut steps);
     steps
+}
+
+/// Says where the rest is finished, if not after all: before what is fitted last, and before
+/// the piece goes to its wall.
+fn finish_rest(job: &Job, worked: &WorkedJob, steps: &mut [Step]) {
+    if job.finish.is_none() || all_finished(steps) {
+        return;
+    }
+    let on_wall = |step: &Step| {
+        let mut closed = step.motions.iter().flat_map(|one| &one.joints);
+        closed.any(|j| worked.joints.get(*j).is_some_and(goes_to_wall)) || step.watch.contains(&Watch::OnSite)
+    };
+    let ends = |step: &Step| step.kind == StepKind::Fit || on_wall(step);
+    let before = steps.iter().rposition(|step| !ends(step)).map(|last| last + 1);
+    if let Some(step) = before.and_then(|first| steps.get_mut(first)) {
+        step.watch.push(Watch::FinishRest);
+    }
 }
 
 /// Tells bodies.
@@ -439,16 +457,28 @@ fn is_from_behind(worked: &WorkedJob, parts: &[usize]) -> bool {
 /// mm.
 const BEHIND: f64 = 1.0;
 
+/// Whether a step finishes all that stands when it is come to: what comes in afterwards, a
+/// pane and what holds it, is finished before it does.
+fn all_finished(steps: &[Step]) -> bool {
+    let Some(at) = steps.iter().rposition(|step| step.kind == StepKind::Finish) else { return false };
+    let (before, _) = steps.split_at(at);
+    let finished: Vec<usize> = steps.iter().skip(at).take(1).flat_map(Step::all_works).collect();
+    let stands = before.iter().filter(|step| step.kind == StepKind::Join).flat_map(Step::all_motions);
+    stands.flat_map(|motion| &motion.adds).all(|part| finished.contains(part))
+}
+
+/// Whether a joint closes at the wall. The half of a cleat that is screwed to the piece goes
+/// on while it still lies on the bench.
+fn goes_to_wall(joint: &WorkedJoint) -> bool {
+    joint.traits.hangs_on_wall && !(joint.traits.hooks_on && joint.ways_in.is_empty())
+}
+
 /// How the work is turned so that what comes in is seen: from behind where all comes from
 /// the back, feet up where all comes from below.
 fn turned(worked: &WorkedJob, step: &Step) -> Turned {
     let hung = step.motions.iter().flat_map(|one| &one.joints);
-    // The half of a cleat that is screwed to the piece goes on while it still lies on the
-    // bench; only what is on the wall is seen from the room.
-    let on_wall = |joint: &WorkedJoint| {
-        joint.traits.hangs_on_wall && !(joint.traits.hooks_on && joint.ways_in.is_empty())
-    };
-    if hung.filter_map(|j| worked.joints.get(*j)).any(on_wall) {
+    // Only what is on the wall is seen from the room.
+    if hung.filter_map(|j| worked.joints.get(*j)).any(goes_to_wall) {
         return Turned::Upright;
     }
     let ways: Vec<DVec3> = step

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use rodwright::assembly::{Order, Step, Watch, assembly_orders};
+use rodwright::assembly::{Order, Step, StepKind, Watch, assembly_orders};
 use rodwright::cutting::coats;
 use rodwright::joinery::WorkedJob;
 use rodwright::measure::Unit;
@@ -15,6 +15,7 @@ use rodwright::wording::assembly::Telling;
 
 use super::order::carcase;
 use super::play::execute;
+use crate::library::made::started;
 use crate::support::assert_near;
 use crate::support::golden::golden;
 
@@ -211,4 +212,26 @@ fn the_inside_of_what_is_shut_is_finished_first() {
     // Without its lid a hand goes in.
     let open = glued.lines().filter(|line| !line.starts_with("let lid")).collect::<Vec<&str>>().join("\n");
     assert_eq!(hidden(open.replace("butt(lid, side); ", "")), 0);
+}
+
+/// What hangs is finished before its knobs go on and before it goes to the wall; a frame, before
+/// its glass and not once more; what stands free and takes nothing at the end, last.
+#[test]
+fn the_rest_is_finished_before_what_is_fitted_last() {
+    let orders = |text: String| {
+        let done = rodwright::examine(&crate::support::scripts::request("rest", text));
+        let (job, worked) = done.worked.unwrap();
+        assembly_orders(&job, &worked).0.remove(0).steps
+    };
+    let rests = |steps: &[Step]| {
+        let bare = |step: &&Step| step.watch.contains(&Watch::FinishRest);
+        (steps.iter().position(|step| bare(&step)), steps.iter().filter(bare).count())
+    };
+    let hung = orders(started("wall_case", "mm"));
+    let (at, count) = rests(&hung);
+    let fits = hung.iter().position(|step| step.kind == StepKind::Fit).unwrap();
+    assert_eq!((at, count), (Some(fits), 1));
+    assert!(hung[fits + 1..].iter().all(|step| !step.glued));
+    assert_eq!(rests(&orders(started("frame", "mm"))).1, 0);
+    assert_eq!(rests(&orders(frame("finish(\"Oil\");"))).1, 0);
 }

@@ -96,7 +96,8 @@ mod slow_tests {
         }
         assert!(odd.is_empty(), "{}", odd.join("\n"));
         // What a mend has put on a mark may not come off it again unseen.
-        let all = KNOWN.iter().flat_map(|(name, known, _)| known.iter().map(move |f| (*name, (*f).to_owned())));
+        let all =
+            KNOWN.iter().flat_map(|(name, known, _)| known.iter().map(move |f| (*name, (*f).to_owned())));
         let gone: Vec<_> = all.filter(|one| !seen.contains(one)).collect();
         assert!(gone.is_empty(), "no longer printed: {gone:?}");
         assert_eq!(kinds.len(), 4);

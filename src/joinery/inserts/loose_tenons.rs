@@ -316,7 +316,8 @@ impl Set<'_> {
             thick: tenon.thick,
             length: tenon.length,
             width,
-            mortises: [(a, in_a), (b, in_b)].map(|(part, reach)| Deep { part, deep: self.deep(bench, reach) }),
+            mortises: [(a, in_a), (b, in_b)]
+                .map(|(part, reach)| Deep { part, deep: self.deep(bench, reach) }),
         }));
         made
     }

@@ -42,7 +42,11 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
             }
         }
     }
-    lines.push("After the last step: all else, inside as outside; bare on one face a board cups.".into());
+    let rest = match rest(order) {
+        Some(at) => format!("Before step {at}"),
+        None => "After the last step".into(),
+    };
+    lines.push(format!("{rest}: all else, inside as outside; bare on one face a board cups."));
     lines
 }
 
@@ -112,8 +116,14 @@ pub fn finish_table(telling: Telling<'_>, orders: &[Order]) -> Option<FinishTabl
 /// When most is finished.
 const LAST: &str = "last";
 
+/// The step before which the rest is finished, counted from one; `None` where that is last.
+fn rest(order: &Order) -> Option<usize> {
+    let bare = |watch: &Watch| matches!(watch, Watch::FinishRest);
+    order.steps.iter().position(|step| step.watch.iter().any(bare)).map(|at| at + 1)
+}
+
 /// When a part of an order is finished: before the step that shuts it in, in the step that
-/// comes before its glass, or last.
+/// comes before its glass, before what is fitted last, or last.
 fn when(order: &Order, part: usize) -> String {
     let shut = |watch: &Watch| match watch {
         Watch::FinishInside { parts } | Watch::FinishHidden { parts } => parts.contains(&part),
@@ -127,7 +137,7 @@ fn when(order: &Order, part: usize) -> String {
             return format!("before {}", i + 1);
         }
     }
-    LAST.to_owned()
+    rest(order).map_or_else(|| LAST.to_owned(), |at| format!("before {at}"))
 }
 
 /// The areas of one part as they are printed; nothing for what is too small to be told of.

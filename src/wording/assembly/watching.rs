@@ -47,6 +47,7 @@ impl Telling<'_> {
                 "finish the piece and the beads first; pin the beads and do not glue them, so that they come out again"
                     .into()
             }
+            Watch::FinishRest => "finish first all that is still bare".into(),
             Watch::PanelDry => "no glue in the groove".into(),
             Watch::PanelMoves => "no glue in the groove: the panel must move".into(),
             Watch::FinishInside { parts } => {
