@@ -9,7 +9,6 @@ use super::shaped::{joined, shape, trimmed};
 use super::{bring, registry, tied};
 use crate::geometry::{DVec3, Placement, Plane};
 use crate::joinery::bench::blank::{Blank, overlap};
-use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::fill::FillShape;
 use crate::joinery::bench::made::{Growth, Joinery, Made, Sawn};
 use crate::joinery::bench::meet::{TOUCH, side_of};
@@ -242,10 +241,7 @@ fn enter(worked: &mut WorkedJob, bench: &Bench<'_>, asked: &Work, made: Made, tr
     let stage = if asked.after_glue_up { Stage::AfterGlueUp } else { Stage::Loose };
     for Sawn { part, kind, shape } in made.cuts {
         let lips = bench.lips.iter().enumerate().filter(|(_, lip)| lip.of == part && kind.passes_lippings());
-        // A cup that only grazes a lipping is bored when that is glued on: it is
-        // drawn on the panel alone.
-        let least = if kind == CutKind::HingeCup { 0.5 * (shape.to - shape.from) } else { TOUCH };
-        let through = lips.filter(|(_, lip)| overlap(&shape, &lip.blank.prism()) > least);
+        let through = lips.filter(|(_, lip)| overlap(&shape, &lip.blank.prism()) > TOUCH);
         let also = through.map(|(k, _)| bench.placed.len() + k);
         for index in std::iter::once(part).chain(also) {
             let Some(target) = worked.parts.get_mut(index) else { continue };

@@ -2,10 +2,10 @@
 
 use std::sync::OnceLock;
 
-use super::made_up::made_up;
+use super::made_up::{made_up, strip};
 use super::operation::Operation;
 use super::sequence::sequence;
-use crate::joinery::{WorkedJob, WorkedPart, Wrap, wraps};
+use crate::joinery::{PartSource, WorkedJob, WorkedPart, Wrap, wraps};
 use crate::model::Job;
 
 /// The worked parts of a job with what is done to each.
@@ -22,6 +22,7 @@ pub struct Machined<'a> {
     /// Panels that are folded of one sheet.
     pub(super) wraps: Vec<Wrap>,
     parts: Vec<OnceLock<Option<WorkedPart>>>,
+    strips: Vec<OnceLock<Option<WorkedPart>>>,
     operations: Vec<OnceLock<Vec<Operation>>>,
 }
 
@@ -34,6 +35,7 @@ impl<'a> Machined<'a> {
             worked,
             wraps: wraps(job),
             parts: (0..parts).map(|_| OnceLock::new()).collect(),
+            strips: (0..parts).map(|_| OnceLock::new()).collect(),
             operations: (0..parts).map(|_| OnceLock::new()).collect(),
         }
     }
@@ -45,6 +47,21 @@ impl<'a> Machined<'a> {
     /// proud of its faces): then it is worked by itself, before they are glued on.
     pub fn made_up(&self, index: usize) -> Option<&WorkedPart> {
         self.parts.get(index)?.get_or_init(|| made_up(self.worked, index)).as_ref()
+    }
+
+    /// Part `index` as it lies on the bench by itself: made up with its lippings; a lipping
+    /// as it is until it is glued on, where its panel is worked with it; any other as it is.
+    /// `None` if there is no such part.
+    pub fn on_the_bench(&self, index: usize) -> Option<&WorkedPart> {
+        let part = self.worked.parts.get(index)?;
+        let glued_on = match part.source {
+            PartSource::Lipping { of, .. } if self.made_up(of).is_some() => {
+                self.strips.get(index)?.get_or_init(|| strip(self.worked, index)).as_ref()
+            }
+            PartSource::Lipping { .. } => None,
+            PartSource::Part(_) => self.made_up(index),
+        };
+        glued_on.or(Some(part))
     }
 
     /// What is done to part `index` after it is cut to its rough size, in the order a

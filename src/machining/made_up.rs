@@ -51,6 +51,23 @@ pub(super) fn made_up(worked: &WorkedJob, index: usize) -> Option<WorkedPart> {
     Some(part)
 }
 
+/// Lipping `index` as it is until it is glued on: what its panel is cut with afterwards is
+/// not in it yet. `None` for what is no lipping, or has no other cuts.
+pub(super) fn strip(worked: &WorkedJob, index: usize) -> Option<WorkedPart> {
+    let part = worked.parts.get(index)?;
+    let before = |cut: &Cut| {
+        cut.joint.and_then(|joint| worked.joints.get(joint)).is_some_and(|joint| joint.traits.lips)
+    };
+    if !matches!(part.source, PartSource::Lipping { .. }) || part.cuts.iter().all(before) {
+        return None;
+    }
+    let mut part = part.clone();
+    part.cuts.retain(before);
+    let shapes: Vec<Prism> = part.cuts.iter().map(|cut| cut.shape.clone()).collect();
+    part.solid = Arc::new(carve(&part.body, &shapes).ok()?);
+    Some(part)
+}
+
 /// The box round a part and its lippings, in the part's coordinates.
 fn reach(core: &WorkedPart, lips: &[&WorkedPart]) -> (DVec3, DVec3) {
     let corners = lips

@@ -53,7 +53,11 @@ fn set(part: &WorkedPart, feature: &Feature) -> Set {
         ),
         Form::Askew { width, length, depth, from_inner, centre, along, into } => {
             let place = match across_slope(*along, *into).filter(|_| length - width > SAME) {
-                Some(axis) => (None, Some((tidy(centre[axis]), face_on(axis, false)))),
+                Some(axis) => {
+                    // A groove runs the whole slope: only what ends in it has a middle there.
+                    let ends = from_inner.filter(|_| kind != CutKind::Groove);
+                    (ends.map(tidy), Some((tidy(centre[axis]), face_on(axis, false))))
+                }
                 None => (from_inner.map(tidy), None),
             };
             let set = in_mitre((*width, *length, *depth), place);

@@ -216,7 +216,7 @@ pub enum Setting {
         length: f64,
         /// Depth.
         depth: f64,
-        /// From the inner corner along the mitre; none where it runs along the slope.
+        /// From the inner corner along the mitre to its middle; none of a groove along it.
         from_inner: Option<f64>,
         /// Of one that runs along the slope: how far its middle lies from a face.
         from_face: Option<(f64, Face)>,

@@ -283,8 +283,9 @@ pub(crate) fn all_come_back(job: &Job, worked: &WorkedJob, look: &Look) {
     let sheets = part_sheets(&machined, look);
     let mut seen = std::collections::BTreeSet::new();
     for (index, part) in worked.parts.iter().enumerate() {
-        // A lipped part is drawn with its lippings on, as it is when it is worked.
-        let part = machined.made_up(index).unwrap_or(part);
+        // A lipped part is drawn with its lippings on, as it is when it is worked, a lipping
+        // as it is until then.
+        let part = machined.on_the_bench(index).unwrap_or(part);
         // Parts of one shape are drawn once, a mirror pair as its left.
         if part.hand == Hand::Right || !seen.insert(part.mark()) {
             continue;

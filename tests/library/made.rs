@@ -8,6 +8,7 @@ use rodwright::cli::{Ended, Terminal, run};
 use rodwright::cutting::cutting_list;
 use rodwright::drawing::Look;
 use rodwright::joinery::{PartSource, WorkedJob};
+use rodwright::machining::Machined;
 use rodwright::model::{Job, SizeKind};
 use rodwright::paper::lint::judge_set;
 use rodwright::problem::{Problem, Severity, render_all};
@@ -116,10 +117,25 @@ fn sound(name: &str, job: &Job, worked: &WorkedJob) {
             assert!(apart, "{name}: `{}` runs into `{}`", part.name, worked.parts[j].name);
         }
     }
+    worked_with_lippings(name, job, worked);
     let list = cutting_list(job, worked);
     let listed: usize = list.parts.iter().chain(&list.lippings).map(|row| row.which.len()).sum();
     assert_eq!(listed, worked.parts.len(), "{name}");
     assert!(worked.parts.iter().any(|p| matches!(p.source, PartSource::Part(_))), "{name}");
+}
+
+/// Every part with flush lippings is set out from its finished edges, since these are glued on
+/// before its joints are cut: a cut that runs on into a lipping is made in that too.
+fn worked_with_lippings(name: &str, job: &Job, worked: &WorkedJob) {
+    let machined = Machined::new(job, worked);
+    for (of, part) in worked.parts.iter().enumerate() {
+        let mut flush = worked.parts.iter().filter(|lip| {
+            let thick = (lip.size.y - part.size.z).abs() < 0.01;
+            thick && matches!(lip.source, PartSource::Lipping { of: on, .. } if on == of)
+        });
+        let lipped = flush.next().is_some();
+        assert!(!lipped || machined.made_up(of).is_some(), "{name}: `{}` is set out without", part.name);
+    }
 }
 
 /// Words that hang a piece on the wall.

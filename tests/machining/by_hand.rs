@@ -257,3 +257,41 @@ fn mitres_of_leaning_sides_are_sawn_in_a_jig_by_the_published_angles() {
         assert!((off - over * trig::tan(wanted[0].to_radians())).abs() < 0.1, "{n}: {off} over {over}");
     }
 }
+
+/// A door of 400 by 600 lipped all round by 6 is lipped before it is bored: its cups stand 5 and
+/// half of 35 from the finished edge, as it covers 18 of its side, their middles 94 from either
+/// end, and each runs 1 on into the lipping, whose strip is plain till then.
+#[test]
+fn a_lipped_door_is_bored_from_its_finished_edges() {
+    let script = r#"
+job("Door", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220], grain: "length" });
+let oak = board_stock("Oak", #{ thick: [27] });
+piece("Door");
+let door = panel("Door", ply, #{ x: [6, 394], y: [-20, -2], z: [6, 594], grain: "z", face: "front" });
+let side = panel("Side", ply, #{ x: [0, 18], y: [0, 300], z: [0, 600], grain: "z" });
+lipping(door, ["left", "right", "top", "bottom"], oak, #{ thick: 6 });
+cup_hinges(door, side, #{ count: 2, from_end: 94 });
+"#;
+    let (job, worked) = rodwright::examine(&request("test", script.into())).worked.unwrap();
+    let machined = Machined::new(&job, &worked);
+    let cups: Vec<String> =
+        lines(script, 0).into_iter().filter(|line| line.starts_with("hinge cup")).collect();
+    assert_eq!(
+        cups,
+        ["hinge cup Bore { diameter: 35.0, depth: To(13.0) }; fence [22.5]; stops [94.0] and [94.0]"]
+    );
+    let cut =
+        |part: usize| worked.parts[part].cuts.iter().filter(|cut| cut.kind.name() == "hinge cup").count();
+    let lips: Vec<usize> = (2..worked.parts.len()).filter(|part| cut(*part) > 0).collect();
+    let [lip] = lips.as_slice() else { panic!("{lips:?}") };
+    assert_eq!(cut(*lip), 2);
+    let strip = machined.on_the_bench(*lip).unwrap();
+    assert!(strip.cuts.iter().all(|cut| cut.kind.name() == "mitre"));
+    // A segment of a circle 35 wide and 1 high, 13 deep, twice (Machinery's Handbook, area of a
+    // circular segment).
+    let half = trig::acos((17.5 - 1.0) / 17.5);
+    let segment = 17.5 * 17.5 * half - 16.5 * (17.5_f64.powi(2) - 16.5_f64.powi(2)).sqrt();
+    let gone = strip.solid.volume() - worked.parts[*lip].solid.volume();
+    assert!((gone - 2.0 * 13.0 * segment).abs() < 1e-6 * gone, "{gone}");
+}

@@ -113,9 +113,9 @@ pub(in crate::drawing) fn drawn_parts(machined: &Machined<'_>) -> Vec<(usize, Wo
 }
 
 /// Worked part `index` as it is drawn: joints are cut with the lippings on, so a lipped
-/// part is drawn and sized so.
+/// part is drawn and sized so, and a lipping without them.
 pub(crate) fn finished_part(machined: &Machined<'_>, index: usize) -> WorkedPart {
-    finished(machined.made_up(index).unwrap_or(&machined.worked.parts[index]))
+    finished(machined.on_the_bench(index).unwrap_or(&machined.worked.parts[index]))
 }
 
 /// The part with its blank cut down to the box round what is left of it, so

@@ -45,9 +45,17 @@ fn alike(a: &Feature, b: &Feature, size: DVec3) -> bool {
             Form::Hole { entry: f, diameter: k, depth: q, through: u, .. },
         ) => axis_side(*e).0 == axis_side(*f).0 && close(*d, *k) && close(*p, *q) && t == u,
         (
-            Form::Askew { into: v, length: d, width: e, depth: p, .. },
-            Form::Askew { into: w, length: k, width: l, depth: q, .. },
-        ) => (*v - *w).length() < HAIR && close(*d, *k) && close(*e, *l) && close(*p, *q),
+            Form::Askew { into: v, length: d, width: e, depth: p, from_inner: m, .. },
+            Form::Askew { into: w, length: k, width: l, depth: q, from_inner: n, .. },
+        ) => {
+            // Along a slope each is placed by its own note: no dimension there is true.
+            let placed = match (m, n) {
+                (Some(m), Some(n)) => close(*m, *n),
+                (None, None) => true,
+                _ => false,
+            };
+            placed && (*v - *w).length() < HAIR && close(*d, *k) && close(*e, *l) && close(*p, *q)
+        }
         (Form::Flared(a), Form::Flared(b)) => a.alike(b),
         (Form::Leaning(a), Form::Leaning(b)) => a.alike(b),
         (Form::SlopedBore(a), Form::SlopedBore(b)) => a.alike(b),
