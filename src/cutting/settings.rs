@@ -38,7 +38,8 @@ pub(super) fn settings(machined: &Machined<'_>, list: &CuttingList) -> Settings 
     let worked = machined.worked;
     let of_row = |row: &CutRow| {
         let first = row.which.first().copied();
-        (work(worked, row), first.map_or_else(Vec::new, |index| machined.operations(index).to_vec()))
+        let operations = |index| machined.operations(machined.told_by(index)).to_vec();
+        (work(worked, row), first.map_or_else(Vec::new, operations))
     };
     // Each row by itself: a lipped part is made up with its lippings, which takes time.
     let parts: Vec<_> = list.parts.par_iter().map(of_row).collect();

@@ -24,7 +24,7 @@ mod work;
 pub use bench::blank::corners;
 pub use bench::cut_kind::{CutKind, Machine};
 pub use bench::fill::{Fill, FillShape};
-pub use bench::number::same_shape;
+pub use bench::number::{lies_as_drawn, same_shape};
 pub use bench::opening::Opening;
 pub use bench::seen::wood;
 pub(crate) use bench::tolerance::HOLDS;

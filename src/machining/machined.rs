@@ -5,7 +5,8 @@ use std::sync::OnceLock;
 use super::made_up::{made_up, strip};
 use super::operation::Operation;
 use super::sequence::sequence;
-use crate::joinery::{PartSource, WorkedJob, WorkedPart, Wrap, wraps};
+use super::tolerance::SAME;
+use crate::joinery::{Hand, PartSource, WorkedJob, WorkedPart, Wrap, wraps};
 use crate::model::Job;
 
 /// The worked parts of a job with what is done to each.
@@ -62,6 +63,20 @@ impl<'a> Machined<'a> {
             PartSource::Part(_) => self.made_up(index),
         };
         glued_on.or(Some(part))
+    }
+
+    /// The part whose sheet tells how `index` is made: of a mirror pair the left. The right is
+    /// its mirror image with its marks, so that every setting is told of both in the same words.
+    pub fn told_by(&self, index: usize) -> usize {
+        let Some(part) = self.worked.parts.get(index).filter(|part| part.hand == Hand::Right) else {
+            return index;
+        };
+        let left = |other: &WorkedPart| other.number == part.number && other.hand == Hand::Left;
+        let Some(drawn) = self.worked.parts.iter().position(left) else { return index };
+        let size = |index: usize| self.on_the_bench(index).map(|part| part.size);
+        // Where the two are lipped unlike, each is set by itself.
+        let alike = size(index).zip(size(drawn)).is_some_and(|(a, b)| (a - b).abs().max_element() < SAME);
+        if alike { drawn } else { index }
     }
 
     /// What is done to part `index` after it is cut to its rough size, in the order a

@@ -8,7 +8,7 @@ use rodwright::joinery::{Cut, PartSource, WorkedJob, WorkedPart};
 use rodwright::solid::{Body, Prism};
 use serde_json::Value;
 
-use super::papers::{Papers, SETTINGS, items, number, text};
+use super::papers::{Papers, SETTINGS, drawn, items, number, text};
 
 /// Angles nearer than this are one, degrees; lengths, mm.
 const ANGLE: f64 = 0.06;
@@ -39,7 +39,7 @@ pub(crate) fn faults(papers: &Papers, worked: &WorkedJob) -> (usize, Vec<String>
         for turn in items(&set_up["turns"]) {
             for one in items(&turn["uses"]) {
                 let told = one["work"].as_u64().and_then(|at| works.get(at as usize));
-                let mark = told.map(|told| text(&told["mark"])).unwrap_or_default();
+                let mark = told.map(|told| drawn(&text(&told["mark"]))).unwrap_or_default();
                 let Some(part) = worked.parts.iter().find(|part| part.mark() == mark && bare(worked, part))
                 else {
                     continue;

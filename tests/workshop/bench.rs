@@ -7,7 +7,7 @@ use rodwright::joinery::{PartSource, WorkedJob, WorkedPart};
 use rodwright::solid::{Body, Prism};
 use serde_json::Value;
 
-use super::papers::{Papers, SETTINGS, items, number, text};
+use super::papers::{Papers, SETTINGS, drawn, items, number, text};
 
 /// How far within and beyond a cut is probed, mm.
 const PROBE: f64 = 0.4;
@@ -26,7 +26,7 @@ pub(crate) fn faults(papers: &Papers, worked: &WorkedJob) -> (usize, Vec<String>
     let works = papers.list(SETTINGS, "works");
     let set_ups = papers.list(SETTINGS, "set_ups");
     for (work, told) in works.iter().enumerate() {
-        let mark = text(&told["mark"]);
+        let mark = drawn(&text(&told["mark"]));
         let Some(index) = worked.parts.iter().position(|part| part.mark() == mark && flat(part)) else {
             continue;
         };

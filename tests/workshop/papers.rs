@@ -109,6 +109,12 @@ pub(crate) fn text(value: &Value) -> String {
     value.as_str().unwrap_or_default().to_owned()
 }
 
+/// The mark of what is drawn: of a mirror pair the left, which the right is made to the mirror
+/// image of, marks and all.
+pub(crate) fn drawn(mark: &str) -> String {
+    mark.strip_suffix(" R").map_or_else(|| mark.to_owned(), |number| format!("{number} L"))
+}
+
 /// Two lengths that are one at the bench, mm: layouts are in tenths, rounded up.
 pub(crate) fn same(a: f64, b: f64) -> bool {
     (a - b).abs() < 0.11

@@ -17,7 +17,7 @@ use crate::drawing::sheets::parts::symbols::face_and_edge;
 use crate::drawing::sheets::template::label::arrow;
 use crate::geometry::tolerance::MOSTLY;
 use crate::geometry::{DVec2, DVec3, Placement};
-use crate::joinery::{WorkedJob, WorkedPart};
+use crate::joinery::{Hand, WorkedJob, WorkedPart, lies_as_drawn};
 use crate::model::{Grain, Job, Side, StockKind};
 use crate::paper::{Pen, Role, Run, Sheet, Weight, dash, join_lines, merge_close};
 use crate::solid::{Camera, HiddenLines, LineKind, Viewed, view};
@@ -78,6 +78,8 @@ struct Label<'a> {
     row: &'a CutRow,
     index: usize,
     part: &'a WorkedPart,
+    /// How it is turned to lie as its number is drawn, as signs of its axes.
+    turned: DVec3,
     /// Which of the pieces made it is for, and of how many.
     copy: (usize, usize),
 }
@@ -102,12 +104,18 @@ pub fn labels(
     grid: &LabelGrid,
 ) -> Vec<Sheet> {
     let mut all: Vec<Label<'_>> = Vec::new();
+    let drawn = |part: &WorkedPart| {
+        let numbered = || worked.parts.iter().filter(|other| other.number == part.number);
+        let left = numbered().find(|other| other.hand == Hand::Left);
+        left.or_else(|| numbered().next())
+    };
     let lippings = list.lippings.iter().filter(|_| grid.lippings);
     for row in list.parts.iter().chain(lippings) {
         let each = row.quantity / row.which.len().max(1);
         for &index in &row.which {
             let Some(part) = worked.parts.get(index) else { continue };
-            all.extend((1..=each).map(|copy| Label { row, index, part, copy: (copy, each) }));
+            let turned = drawn(part).and_then(|drawn| lies_as_drawn(drawn, part)).unwrap_or(DVec3::ONE);
+            all.extend((1..=each).map(|copy| Label { row, index, part, turned, copy: (copy, each) }));
         }
     }
     let (wide, high) = grid.paper();
@@ -239,7 +247,10 @@ fn words(label: &Label<'_>, look: &Look) -> Vec<String> {
 fn picture(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, room: Rect) {
     let (worked, grained) = (set.worked, grained(set.job, label.part));
     let part = label.part;
-    let (low, high) = part.solid.bounds().unwrap_or((DVec3::ZERO, part.size));
+    let lies = lies(label);
+    let (a, b) = part.solid.bounds().unwrap_or((DVec3::ZERO, part.size));
+    let (a, b) = (lies.point(a), lies.point(b));
+    let (low, high) = (a.min(b), a.max(b));
     let flat = high - low;
     // The face edge, which carries the V, is uppermost: room for its point.
     let room = Rect { y0: room.y0 + OVER_EDGE, ..room };
@@ -254,7 +265,7 @@ fn picture(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, room: Rect) {
     let corner = Point::new(room.x1 - drawn.x, room.y1 - drawn.y.max(MARK_INK.2 * k));
     let camera = Camera { right: DVec3::X, up: DVec3::NEG_Y, zoom: 1.0 };
     let on = OnSheet::at_corner(DVec2::new(low.x, -high.y), DVec2::new(high.x, -low.y), corner, factor);
-    let seen = [Viewed { solid: &part.solid, at: Placement::IDENTITY, tag: label.index }];
+    let seen = [Viewed { solid: &part.solid, at: lies, tag: label.index }];
     let lines: Vec<_> = view(&seen, camera, HiddenLines::Drop)
         .into_iter()
         .filter(|line| line.kind == LineKind::Visible || line.kind == LineKind::VisibleSilhouette)
@@ -278,6 +289,17 @@ fn picture(plate: &mut Plate, set: &Set<'_>, label: &Label<'_>, room: Rect) {
     }
 }
 
+/// The part turned about the middle of its blank as its number is drawn.
+fn lies(label: &Label<'_>) -> Placement {
+    let (middle, turn) = (0.5 * label.part.size, label.turned);
+    Placement {
+        origin: middle - middle * turn,
+        x: DVec3::X * turn.x,
+        y: DVec3::Y * turn.y,
+        z: DVec3::Z * turn.z,
+    }
+}
+
 /// Whether the stock of a part has a grain to mind.
 fn grained(job: &Job, part: &WorkedPart) -> bool {
     match job.stock.get(part.stock.0).map(|s| &s.kind) {
@@ -290,7 +312,7 @@ fn grained(job: &Job, part: &WorkedPart) -> bool {
 /// Lipped edges of a picture, drawn thick.
 fn lipped_edges(plate: &mut Plate, label: &Label<'_>, rect: Rect) {
     for lip in &label.row.lipped {
-        if let Some([from, to]) = edge(label.part, lip.side, rect) {
+        if let Some([from, to]) = edge(label, lip.side, rect) {
             let mut path = BezPath::new();
             path.move_to(from);
             path.line_to(to);
@@ -313,9 +335,9 @@ fn mark_place(rect: Rect, k: f64, ink: &[Rect]) -> Point {
 
 /// The edge of the picture that looks to `side` of the piece; none where the
 /// face itself does.
-fn edge(part: &WorkedPart, side: Side, rect: Rect) -> Option<[Point; 2]> {
-    let out = side.normal();
-    let (along, across) = (part.at.x.dot(out), part.at.y.dot(out));
+fn edge(label: &Label<'_>, side: Side, rect: Rect) -> Option<[Point; 2]> {
+    let (part, turn, out) = (label.part, label.turned, side.normal());
+    let (along, across) = (turn.x * part.at.x.dot(out), turn.y * part.at.y.dot(out));
     let corners = |a: (f64, f64), b: (f64, f64)| Some([Point::from(a), Point::from(b)]);
     match (along, across) {
         (x, _) if x > MOSTLY => corners((rect.x1, rect.y0), (rect.x1, rect.y1)),

@@ -68,7 +68,8 @@ fn general(job: &Job, worked: &WorkedJob, look: &Look, noted: bool) -> Table {
     }
     if worked.parts.iter().any(|part| part.hand != Hand::None) {
         message.push(
-            "L and R are mirror images: the left is drawn, the right is made to its mirror image.".into(),
+            "L and R are mirror images: the left is drawn, the right is made to its mirror image, with its marks."
+                .into(),
         );
     }
     let boards =
