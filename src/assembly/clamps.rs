@@ -61,6 +61,9 @@ pub(super) struct Pressed<'p> {
     pub(super) blocking: &'p Blocking,
     /// The glued ties it closes, each with the way it closes along.
     pub(super) ties: Vec<(&'p Tie, DVec3)>,
+    /// Units that stand already, or are set in their places dry: clamps reach over those that
+    /// what is pressed was joined to before.
+    pub(super) stands: Vec<usize>,
 }
 
 impl Pressed<'_> {
@@ -105,6 +108,25 @@ impl Pressed<'_> {
         Interval::of(parts.flat_map(|part| part.solid.points.iter().map(|p| along.dot(part.at.point(*p)))))
     }
 
+    /// Least and greatest of some units along a line with what stands against them, where the
+    /// jaws of a clamp come, mm.
+    fn over(&self, units: &[usize], line: DVec3) -> Option<Interval> {
+        let own = self.reach(units, line)?;
+        let across =
+            || [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|axis| axis.dot(line).abs() < SAME_WAY);
+        let meets =
+            |tie: &Tie| across().all(|axis| self.shared(tie, axis).is_some_and(|both| both.length() > 0.0));
+        let of_tie = |tie: &Tie| match [tie.first, tie.second].map(|unit| units.contains(&unit)) {
+            [true, false] => Some(tie.second),
+            [false, true] => Some(tie.first),
+            _ => None,
+        };
+        let ties = self.blocking.ties.iter().filter(|tie| meets(tie));
+        let against = ties.filter_map(of_tie).filter(|unit| self.stands.contains(unit));
+        let reaches = against.filter_map(|unit| self.reach(&[unit], line));
+        Some(reaches.fold(own, Interval::hull))
+    }
+
     /// The clamps along one line.
     fn along(&self, line: DVec3) -> Option<Clamps> {
         let here: Vec<&Tie> =
@@ -123,7 +145,7 @@ impl Pressed<'_> {
     /// The clamps along one line of ties that hang together.
     fn of_heap(&self, here: &[&Tie], line: DVec3) -> Option<Clamps> {
         let units: Vec<usize> = here.iter().flat_map(|tie| [tie.first, tie.second]).collect();
-        let whole = self.reach(&units, line)?;
+        let whole = self.over(&units, line)?;
         // A clamp from end to end presses a joint at each: the end with more counts.
         let (mut near, mut far, mut cauls) = (0, 0, false);
         for tie in here {

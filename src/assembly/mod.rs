@@ -17,6 +17,7 @@ mod bonds;
 mod check;
 mod clampings;
 mod clamps;
+mod finished;
 mod fits;
 mod habits;
 mod hidden;

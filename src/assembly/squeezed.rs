@@ -10,8 +10,9 @@ const RUNS: f64 = 3.0;
 /// A box along the axes of the piece.
 type Around = (DVec3, DVec3);
 
-/// What squeezed glue would spoil at a glued step, if anything.
-pub(super) fn watch(worked: &WorkedJob, step: &Step) -> Option<Watch> {
+/// What squeezed glue would spoil at a glued step, if anything; `finished` where a panel it
+/// closes round is finished already.
+pub(super) fn watch(worked: &WorkedJob, step: &Step, finished: bool) -> Option<Watch> {
     let closed: Vec<usize> = step.motions.iter().flat_map(|one| one.joints.iter().copied()).collect();
     let stands = step.onto();
     let mut parts: Vec<usize> = Vec::new();
@@ -37,10 +38,7 @@ pub(super) fn watch(worked: &WorkedJob, step: &Step) -> Option<Watch> {
         }
     }
     parts.sort_unstable();
-    let finished = step
-        .watch
-        .iter()
-        .any(|watch| matches!(watch, Watch::FinishHidden { .. } | Watch::FinishInside { .. }));
+    let finished = finished || step.watch.iter().any(|watch| matches!(watch, Watch::FinishHidden { .. }));
     (finished || !parts.is_empty()).then_some(Watch::Squeezed { parts, cuts, finished })
 }
 

@@ -96,6 +96,13 @@ pub struct Repeat {
     pub joints: Vec<usize>,
 }
 
+impl Watch {
+    /// Whether it is done before anything else of its step.
+    pub fn comes_first(&self) -> bool {
+        matches!(self, Self::FinishInside { .. } | Self::FinishHidden { .. } | Self::FinishRest)
+    }
+}
+
 impl Step {
     /// A step in the making.
     pub(super) fn empty(kind: StepKind) -> Self {

@@ -9,7 +9,7 @@ use super::motion::{closes, joints, motion, way};
 use super::search::{Addition, Body, Plan};
 use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
 use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR, SAME_WAY};
-use super::{alike, fits, hidden, squeezed, staves};
+use super::{alike, finished, fits, hidden, squeezed, staves};
 use crate::geometry::DVec3;
 use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
 use crate::model::{Job, PieceId, StockKind};
@@ -34,27 +34,10 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
     }
     steps.extend(fits::to_the_wall(worked, &plan.blocking));
     steps.extend(fits::last(worked, &plan.blocking));
-    finish_rest(job, worked, &mut steps);
+    finished::finish_rest(job, worked, &mut steps);
     settle_joints(worked, &mut steps);
     measured_once(&mut steps);
     steps
-}
-
-/// Says where the rest is finished, if not after all: before what is fitted last, and before
-/// the piece goes to its wall.
-fn finish_rest(job: &Job, worked: &WorkedJob, steps: &mut [Step]) {
-    if job.finish.is_none() || all_finished(steps) {
-        return;
-    }
-    let on_wall = |step: &Step| {
-        let mut closed = step.motions.iter().flat_map(|one| &one.joints);
-        closed.any(|j| worked.joints.get(*j).is_some_and(goes_to_wall)) || step.watch.contains(&Watch::OnSite)
-    };
-    let ends = |step: &Step| step.kind == StepKind::Fit || on_wall(step);
-    let before = steps.iter().rposition(|step| !ends(step)).map(|last| last + 1);
-    if let Some(step) = before.and_then(|first| steps.get_mut(first)) {
-        step.watch.push(Watch::FinishRest);
-    }
 }
 
 /// Tells bodies.
@@ -158,7 +141,7 @@ impl Teller<'_> {
             step.watch.push(Watch::Prop { parts: super::motion::parts(self.blocking, &floating) });
         }
         if clamped.glued {
-            self.clamp(&mut step, &adds, clamped.ring);
+            self.clamp(&mut step, &adds, clamped);
             step.watch.extend(clamped.staged.then_some(Watch::Staged));
         }
         step.turned = turned(self.worked, &step);
@@ -209,7 +192,8 @@ impl Teller<'_> {
     }
 
     /// Settles clamps, time and what is measured of a glued step.
-    fn clamp(&self, step: &mut Step, adds: &[&Addition], ring: bool) {
+    fn clamp(&self, step: &mut Step, adds: &[&Addition], clamped: &Clamped<'_>) {
+        let ring = clamped.ring;
         let groups: Vec<Vec<usize>> = adds.iter().map(|add| add.coming.units()).collect();
         let mut ties: Vec<(&Tie, DVec3)> = Vec::new();
         for (add, group) in adds.iter().zip(&groups) {
@@ -241,7 +225,13 @@ impl Teller<'_> {
         joints.dedup();
         let glued = places(joints.iter().filter_map(|j| self.worked.joints.get(*j)));
         let open = glued < units.len();
-        let pressed = Pressed { job: self.job, worked: self.worked, blocking: self.blocking, ties };
+        // What follows in a second go is set dry in its place, under the same clamps.
+        let stands: Vec<usize> = if clamped.staged {
+            (0..self.blocking.units.len()).collect()
+        } else {
+            adds.iter().flat_map(|add| add.rest.iter().copied()).collect()
+        };
+        let pressed = Pressed { job: self.job, worked: self.worked, blocking: self.blocking, ties, stands };
         let clamps = match (ring, &step.check) {
             (true, _) if open => pressed.corners(),
             (true, Some(check)) => pressed.round(check.toward),
@@ -457,28 +447,12 @@ fn is_from_behind(worked: &WorkedJob, parts: &[usize]) -> bool {
 /// mm.
 const BEHIND: f64 = 1.0;
 
-/// Whether a step finishes all that stands when it is come to: what comes in afterwards, a
-/// pane and what holds it, is finished before it does.
-fn all_finished(steps: &[Step]) -> bool {
-    let Some(at) = steps.iter().rposition(|step| step.kind == StepKind::Finish) else { return false };
-    let (before, _) = steps.split_at(at);
-    let finished: Vec<usize> = steps.iter().skip(at).take(1).flat_map(Step::all_works).collect();
-    let stands = before.iter().filter(|step| step.kind == StepKind::Join).flat_map(Step::all_motions);
-    stands.flat_map(|motion| &motion.adds).all(|part| finished.contains(part))
-}
-
-/// Whether a joint closes at the wall. The half of a cleat that is screwed to the piece goes
-/// on while it still lies on the bench.
-fn goes_to_wall(joint: &WorkedJoint) -> bool {
-    joint.traits.hangs_on_wall && !(joint.traits.hooks_on && joint.ways_in.is_empty())
-}
-
 /// How the work is turned so that what comes in is seen: from behind where all comes from
 /// the back, feet up where all comes from below.
 fn turned(worked: &WorkedJob, step: &Step) -> Turned {
     let hung = step.motions.iter().flat_map(|one| &one.joints);
     // Only what is on the wall is seen from the room.
-    if hung.filter_map(|j| worked.joints.get(*j)).any(goes_to_wall) {
+    if hung.filter_map(|j| worked.joints.get(*j)).any(WorkedJoint::goes_to_wall) {
         return Turned::Upright;
     }
     let ways: Vec<DVec3> = step
@@ -511,19 +485,23 @@ fn watch(job: &Job, worked: &WorkedJob, step: &mut Step) {
     let free: Vec<usize> =
         joints.iter().copied().filter(|j| worked.joints.get(*j).is_some_and(|joint| !joint.glued)).collect();
     let panels = inside(worked, &free);
+    let finished = job.finish.is_some() && !panels.is_empty();
     if !panels.is_empty() {
         let kind = |p: &usize| Some(&job.stock.get(worked.parts.get(*p)?.stock.0)?.kind);
         let solid = panels.iter().filter_map(kind).any(|kind| matches!(kind, StockKind::Board { .. }));
         step.watch.push(if solid { Watch::PanelMoves } else { Watch::PanelDry });
-        if step.glued && job.finish.is_some() {
-            step.watch.push(Watch::FinishInside { parts: panels });
+        // As it comes in: from then on what stands round it is in the way of a brush.
+        let coming: Vec<usize> =
+            panels.into_iter().filter(|panel| step.adds().any(|p| p == *panel)).collect();
+        if job.finish.is_some() && !coming.is_empty() {
+            step.watch.push(Watch::FinishInside { parts: coming });
         }
     }
     if any(|traits| traits.waits_for_finish) {
         step.watch.push(Watch::FinishFirst);
     }
     if step.glued {
-        step.watch.extend(squeezed::watch(worked, step));
+        step.watch.extend(squeezed::watch(worked, step, finished));
     }
     let inserts = joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|joint| &joint.inserts);
     let mut wedges: Vec<Watch> = inserts

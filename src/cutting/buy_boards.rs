@@ -75,7 +75,9 @@ pub(super) fn boards(job: &Job, list: &CuttingList, cutting: &SheetCutting) -> O
     });
     let staved = cutting.rows.iter().any(|row| row.of(list).is_some_and(|row| row.staves.is_some()));
     let glued_over = stock.and_then(|stock| stock.widest(job.unit)).filter(|_| staved && !whole && !told);
-    let (waste, parts) = (job.cutting.waste, PER_CENT * parts / laid);
+    // Of what is named beside it: less the offcut where that is not bought.
+    let named = if whole { laid } else { laid - cutting.rest };
+    let (waste, parts) = (job.cutting.waste, PER_CENT * parts / named);
     let edge = cutting.sizes.iter().map(|size| size.edge).fold(0.0, f64::max);
     let note = Boards {
         feet,

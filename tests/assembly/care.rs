@@ -71,12 +71,12 @@ fn what_is_finished_is_told_by_part_and_face() {
     assert!((litres - 0.2 * told).abs() < 0.05, "{litres}");
 }
 
-/// A panel is finished before the step that shuts it in.
+/// A panel is finished before the step in which it comes in: from then on it is half covered.
 #[test]
 fn a_panel_is_finished_before_it_is_shut_in() {
     let found = table(super::asked::butted("finish(\"Oil\");")).unwrap();
     let when = |name: &str| found.rows.iter().find(|row| row.name == name).map(|row| row.when.clone());
-    assert_eq!(when("Field"), Some("before 3".into()));
+    assert_eq!(when("Field"), Some("before 2".into()));
     assert_eq!(when("Left"), Some("last".into()));
 }
 

@@ -45,7 +45,7 @@ fn a_board_foot_is_144_cubic_inches() {
 
 /// One rail from one board: 2000 long, ripped 65 and a saw cut of 3.2, the rest of its
 /// width not counted, 27 thick, and 15 % waste, by hand 2 × 0.0682 × 0.027 × 1.15 = 0.00423522 m³,
-/// which is 0.0043 as it is counted; at 1000 the m³ it costs 4.30. In feet: 0.00423522 / 0.00235974 = 1.8.
+/// which is 0.0043 as it is counted; 912.5 by 65 of 2000 by 68.2 is 43 %; at 1000 the m³ it costs 4.30. In feet: 0.00423522 / 0.00235974 = 1.8.
 #[test]
 fn boards_are_counted_by_volume_with_their_waste() {
     let text = r#"
@@ -59,7 +59,7 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(boards.len(), 1);
     assert!((boards[0].quantity - 0.004_3).abs() < 1e-9, "{}", boards[0].quantity);
     assert!((boards[0].cost().unwrap() - 4.3).abs() < 1e-9);
-    let note = "1.8 board feet; 15 % waste in it; laid out on 1 of 2000 mm × 150 mm less an offcut; 20 % of that becomes parts";
+    let note = "1.8 board feet; 15 % waste in it; laid out on 1 of 2000 mm × 150 mm less an offcut; 43 % of that becomes parts";
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 

@@ -160,6 +160,12 @@ impl WorkedJoint {
     pub fn is_made_as(&self, other: &Self) -> bool {
         self.word == other.word
     }
+
+    /// Whether it closes at the wall. The half of a cleat that is screwed to the piece goes on
+    /// while that still lies on the bench.
+    pub fn goes_to_wall(&self) -> bool {
+        self.traits.hangs_on_wall && !(self.traits.hooks_on && self.ways_in.is_empty())
+    }
 }
 
 /// A plane that shows a joint best, in piece coordinates.

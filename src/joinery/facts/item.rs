@@ -230,6 +230,11 @@ impl Item {
         matches!(self, Self::Wooden(Wooden::Plug(..)))
     }
 
+    /// Whether it is a pair of which one half goes to the piece, the other to the wall.
+    pub fn is_pair(&self) -> bool {
+        matches!(self, Self::Support(Support::FrameClips))
+    }
+
     /// Whether it is within its joint, which never comes apart again.
     pub fn is_foxed(&self) -> bool {
         matches!(self, Self::Wooden(Wooden::FoxedWedge(..)))

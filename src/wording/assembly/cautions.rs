@@ -42,11 +42,7 @@ impl Telling<'_> {
                     .into(),
             );
         }
-        // The half of a cleat on the piece touches no wall yet.
-        let to_wall = |joint: &&WorkedJoint| {
-            joint.traits.hangs_on_wall && !(joint.traits.hooks_on && joint.ways_in.is_empty())
-        };
-        if joints.iter().any(to_wall) {
+        if joints.iter().any(|joint| joint.goes_to_wall()) {
             said.push(
                 "Fixings in studs or solid masonry, none near cables or pipes; try them by hand before it is loaded."
                     .into(),

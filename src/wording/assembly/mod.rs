@@ -3,6 +3,7 @@
 mod called;
 mod cautions;
 mod finishing;
+mod fitted;
 mod rows;
 mod telling;
 mod watching;

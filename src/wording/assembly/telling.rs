@@ -2,9 +2,9 @@
 //! stop.
 
 use super::called::{Called, LEAF_MADE_UP, several};
-use crate::assembly::{Check, ClampKind, Clamps, Motion, Step, StepKind, Turned};
+use crate::assembly::{Check, ClampKind, Clamps, Motion, Step, StepKind, Turned, Watch};
 use crate::geometry::DVec3;
-use crate::joinery::{Item, PartSource, WorkedJob};
+use crate::joinery::{CutKind, Item, PartSource, WorkedJob};
 use crate::measure::number;
 use crate::model::{Glue, Job};
 use crate::problem::wording::{and_list, capital, count};
@@ -46,6 +46,11 @@ impl Telling<'_> {
         }
         lines.extend(turned(step.turned).map(|line| format!("{}.", capital(line))));
         lines.extend(self.parts(step));
+        // What comes before all else of the step.
+        let (first, rest): (Vec<&Watch>, Vec<&Watch>) =
+            step.watch.iter().partition(|watch| watch.comes_first());
+        let watched = |watch: &&Watch| capital(&self.watch(watch)) + ".";
+        lines.extend(first.iter().map(watched));
         lines.extend(self.have_ready(step));
         let inside = self.inside(step);
         // Where every move is told, the joints stand on the details.
@@ -71,9 +76,12 @@ impl Telling<'_> {
         lines.extend(self.screwed_from_below(step));
         lines.extend(self.clamping(step));
         lines.extend(step.check.map(|check| self.check(&check)));
-        for watch in &step.watch {
-            lines.push(capital(&self.watch(watch)) + ".");
+        if step.kind == StepKind::Cut && step.cuts.contains(&CutKind::Rebate) {
+            // Sizes stand on the settings; what a cutter cannot do is told here.
+            lines.push("The cutter leaves the corners round: square them with a chisel.".into());
         }
+        lines.extend(rest.iter().map(watched));
+        lines.extend(self.cleat_height(step));
         lines.extend(self.cautions(step));
         lines
     }
@@ -118,20 +126,6 @@ impl Telling<'_> {
     fn works(&self, step: &Step) -> String {
         let others: Vec<Vec<usize>> = step.again.iter().map(|again| again.works.clone()).collect();
         self.worked_on(&step.works, &others)
-    }
-
-    /// A step that fits what stands.
-    fn fit(&self, step: &Step) -> String {
-        let items = self.items(&step.joints);
-        let hangs =
-            step.joints.iter().filter_map(|j| self.worked.joints.get(*j)).any(|j| j.traits.hangs_on_wall);
-        let to = self.names(&step.works);
-        let items = and_list(&items);
-        if hangs {
-            format!("Fix {items} to {to} and hang it on the wall, level")
-        } else {
-            format!("Fit {items} to {to}")
-        }
     }
 
     /// A step that joins.
