@@ -385,17 +385,12 @@ pub(super) fn prism_span(shape: &Prism, of: &Placement, along: DVec3) -> Interva
     box_span(&at, DVec3::new(low.x, low.y, shape.from), DVec3::new(high.x, high.y, shape.to), along)
 }
 
-/// Lippings that the joint is cut through as well: a hinge let into one would hang in the air
-/// beside its panel; and those of a part that is bored when they are on, as for a knob.
+/// Lippings of the parts that are shown: they are on when the joint is cut, and without them
+/// its sizes would be from edges that nobody can measure from.
 pub(super) fn lippings<'a>(worked: &'a WorkedJob, shown: &'a Place) -> impl Iterator<Item = usize> + 'a {
-    let cut = |part: &WorkedPart| {
-        part.cuts.iter().any(|cut| cut.joint.is_some_and(|joint| shown.joints.contains(&joint)))
-    };
     worked.parts.iter().enumerate().filter_map(move |(index, part)| {
         let PartSource::Lipping { of, .. } = part.source else { return None };
-        let belongs = shown.parts.contains(&of) && !shown.parts.contains(&index);
-        let bored = || shown.joints.iter().any(|j| worked.joints.get(*j).is_some_and(|j| j.traits.is_handle));
-        (belongs && (cut(part) || bored())).then_some(index)
+        (shown.parts.contains(&of) && !shown.parts.contains(&index)).then_some(index)
     })
 }
 

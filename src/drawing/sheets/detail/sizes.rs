@@ -104,6 +104,13 @@ pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<S
     once(list)
 }
 
+/// How far a part reaches with its lippings: from their outer edges it is set out.
+fn with_lippings(worked: &WorkedJob, place: &Place, (index, own): (usize, Interval), axis: usize) -> Interval {
+    let on = lippings(worked, place).filter_map(|lipping| worked.parts.get(lipping));
+    let on = on.filter(|lipping| matches!(lipping.source, PartSource::Lipping { of, .. } if of == index));
+    on.filter_map(|lipping| place.span(lipping, axis)).fold(own, Interval::hull)
+}
+
 /// Sizes of one part along one axis: its cuts, then its thickness.
 fn of_part(
     worked: &WorkedJob,
@@ -119,14 +126,9 @@ fn of_part(
     let (Some(own), Some(cross)) = (place.span(part, axis), place.span(part, 1 - axis)) else {
         return list;
     };
-    // With the lippings that are drawn on it: from their outer edge it is set out.
-    let on = lippings(worked, place).filter_map(|lipping| worked.parts.get(lipping));
-    let on = on.filter(|lipping| matches!(lipping.source, PartSource::Lipping { of, .. } if of == index));
-    let spans: Vec<Interval> = on.filter_map(|lipping| place.span(lipping, axis)).collect();
-    let lipped = !spans.is_empty();
-    let own = spans
-        .into_iter()
-        .fold(own, |own, lipping| Interval { from: own.from.min(lipping.from), to: own.to.max(lipping.to) });
+    let bare = own;
+    let own = with_lippings(worked, place, (index, own), axis);
+    let lipped = own != bare;
     let shown = Interval { from: window.low[axis], to: window.high[axis] };
     let size = |rank: Rank, of: Interval, across: Interval| Size {
         part: index,
@@ -222,6 +224,7 @@ fn standing(worked: &WorkedJob, place: &Place, window: &Window, axis: usize, lis
     for &on in &place.parts {
         for &other in place.parts.iter().filter(|other| **other != on) {
             let (Some(base), Some(stands)) = (span(on), span(other)) else { continue };
+            let base = with_lippings(worked, place, (on, base), axis);
             let inside = stands.from > base.from + PLAY && stands.to < base.to - PLAY;
             let said = list.iter().any(|s| s.part == on && s.axis == axis);
             if inside && !said && stands.from >= shown.from && stands.to <= shown.to {
