@@ -102,14 +102,8 @@ pub fn same_shape(a: &WorkedPart, b: &WorkedPart) -> bool {
 /// lies as `drawn` is drawn, or as the mirror image of that from left to right: its marks are
 /// then where the sheet has them. `None` where the two are not alike.
 pub fn lies_as_drawn(drawn: &WorkedPart, part: &WorkedPart) -> Option<DVec3> {
-    let fits = |image: DVec3| {
-        let turned = TURNS.into_iter().map(DVec3::from_array);
-        turned.into_iter().find(|turn| coincide(drawn, part, *turn * image))
-    };
-    match part.hand {
-        Hand::Right => fits(DVec3::new(-1.0, 1.0, 1.0)),
-        _ => fits(DVec3::ONE),
-    }
+    let image = if part.hand == drawn.hand { DVec3::ONE } else { DVec3::new(-1.0, 1.0, 1.0) };
+    TURNS.into_iter().map(DVec3::from_array).find(|turn| coincide(drawn, part, *turn * image))
 }
 
 /// How two parts are alike, if they are.

@@ -8,6 +8,7 @@ use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::mitre_plane::{MitrePlane, mitre_plane};
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::takes::PAIR;
+use crate::joinery::bench::tolerance::ONE_WAY;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::corners::{CompoundSaw, CornerJoint, Mitred};
 use crate::joinery::facts::traits::{TakesUp, Traits};
@@ -76,7 +77,8 @@ impl Joinery for Mitre {
         let wanted = connector::Wanted { pair: Pair { a, b }, count: n };
         let connectors =
             if n > 0 { Some(connector::let_in(bench, work, &plane, wanted, &mut made)?) } else { None };
-        made.facts = Facts::Corners(CornerJoint::Mitred(Mitred { saws: [sa, sb], connectors }));
+        let flat = [a, b].into_iter().all(|part| bench.placed[part].at.z.dot(plane.line).abs() > ONE_WAY);
+        made.facts = Facts::Corners(CornerJoint::Mitred(Mitred { saws: [sa, sb], flat, connectors }));
         Ok(vec![made])
     }
 }

@@ -18,6 +18,7 @@ use crate::joinery::facts::doors::{DoorFitting, StopBlocks};
 use crate::joinery::facts::item::{Fastener, Wooden, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
+use crate::measure::{Unit, down, near};
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -98,6 +99,8 @@ struct Block {
     clearance: f64,
     /// Diameter and length.
     fixing: (f64, f64),
+    /// Diameter of its pilot hole.
+    bored: f64,
     pins: bool,
 }
 
@@ -141,13 +144,15 @@ impl Joinery for Stop {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let shut = shut(bench, work)?;
-        let block = block(bench, work);
+        let block = block(bench, work, shut.case);
         stands(bench, work, &shut, &block)?;
         let long = shut.span.length();
         // A hinged door is held at its other edge by the hinges: one stop is enough.
         let usual = if shut.free.is_none() && long > LONG_FRONT { FEWEST + 1 } else { FEWEST };
         let count = work.options.count("count").unwrap_or(usual);
-        let inset = work.options.number("inset").unwrap_or((INSET_SHARE * long).min(INSET));
+        let usual = (INSET_SHARE * long).min(near(bench.job.unit, INSET));
+        let on_a_mark = if bench.job.unit == Unit::Inch { down(Unit::Inch, usual) } else { usual };
+        let inset = work.options.number("inset").unwrap_or(on_a_mark);
         let places = shut.places(bench, work, (count, inset), block.long)?;
         let mut made = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
         let (mut blocks, mut heads) = (Vec::new(), Vec::new());
@@ -178,8 +183,7 @@ impl Joinery for Stop {
 impl Block {
     /// The pilot hole of one of its fixings.
     fn pilot(&self) -> Bore {
-        let share = if self.pins { PIN_PILOT } else { SCREW_PILOT };
-        Bore { wide: share * self.fixing.0, deep: self.fixing.1 - self.high }
+        Bore { wide: self.bored, deep: self.fixing.1 - self.high }
     }
 
     /// Its shape, standing on the middle of its foot.
@@ -227,16 +231,23 @@ fn listed(block: &Block, blocks: Vec<Placement>, heads: Vec<Placement>) -> [Inse
 }
 
 /// The block asked for, or the usual one.
-fn block(bench: &Bench<'_>, work: &Work) -> Block {
+fn block(bench: &Bench<'_>, work: &Work, case: usize) -> Block {
     let pins = work.options.text("by") == Some("pins");
-    let (long, high) = work.options.pair("block").unwrap_or(BLOCK);
+    let unit = bench.job.unit;
+    let (long, high) = work.options.pair("block").unwrap_or((near(unit, BLOCK.0), near(unit, BLOCK.1)));
     let usual = if pins { PIN } else { bench.usual_screw(SCREW) };
+    let fixing = work.options.pair("fixing").unwrap_or(usual);
+    let share = if pins { PIN_PILOT } else { SCREW_PILOT };
+    // A screw by its number has its drill in fractions.
+    let bored =
+        if unit == Unit::Inch && !pins { bench.drills(case, fixing.0).pilot } else { share * fixing.0 };
     Block {
         long,
         high,
-        thick: work.options.number("thick").unwrap_or(BLOCK_THICK),
+        thick: work.options.number("thick").unwrap_or(near(unit, BLOCK_THICK)),
         clearance: work.options.number("clearance").unwrap_or(0.0),
-        fixing: work.options.pair("fixing").unwrap_or(usual),
+        fixing,
+        bored,
         pins,
     }
 }

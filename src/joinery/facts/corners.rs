@@ -33,6 +33,9 @@ pub struct Mitred {
     /// How far the saw leans from square to the first part and to the second,
     /// degrees.
     pub saws: [f64; 2],
+    /// Whether the boards lie flat to one another, as those of a picture frame: the mitre is
+    /// sawn across their width by the mitre fence, and no blade is tilted.
+    pub flat: bool,
     /// What draws it together.
     pub connectors: Option<Connectors>,
 }

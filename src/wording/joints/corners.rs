@@ -44,13 +44,14 @@ fn mitred_summary(facts: &Mitred) -> String {
     }
 }
 
-/// `saw tilted 45°`, and what connectors need.
+/// `saw tilted 45°`, of boards that lie flat `mitre fence 45°`, and what connectors need.
 fn mitred_setting(words: Words, facts: &Mitred) -> String {
     let [first, second] = facts.saws;
+    let how = if facts.flat { "mitre fence" } else { "saw tilted" };
     let text = if alike(first, second) {
-        format!("saw tilted {}", angle(first))
+        format!("{how} {}", angle(first))
     } else {
-        format!("saw tilted {} and {}", angle(first), angle(second))
+        format!("{how} {} and {}", angle(first), angle(second))
     };
     match &facts.connectors {
         Some(connectors) => format!("{text}; {}", pockets(words, connectors)),

@@ -105,7 +105,12 @@ pub(super) fn sizes(worked: &WorkedJob, place: &Place, window: &Window) -> Vec<S
 }
 
 /// How far a part reaches with its lippings: from their outer edges it is set out.
-fn with_lippings(worked: &WorkedJob, place: &Place, (index, own): (usize, Interval), axis: usize) -> Interval {
+fn with_lippings(
+    worked: &WorkedJob,
+    place: &Place,
+    (index, own): (usize, Interval),
+    axis: usize,
+) -> Interval {
     let on = lippings(worked, place).filter_map(|lipping| worked.parts.get(lipping));
     let on = on.filter(|lipping| matches!(lipping.source, PartSource::Lipping { of, .. } if of == index));
     on.filter_map(|lipping| place.span(lipping, axis)).fold(own, Interval::hull)

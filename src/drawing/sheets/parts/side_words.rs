@@ -10,7 +10,7 @@ use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::project::bounds;
 use crate::drawing::kit::words::text_width;
 use crate::geometry::DVec3;
-use crate::joinery::WorkedPart;
+use crate::joinery::{WorkedPart, lies_as_drawn};
 use crate::model::Side;
 use crate::paper::{Anchor, Mark, Role, Text, Weight};
 
@@ -39,13 +39,15 @@ pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> V
     ];
     let asked = edges.into_iter().filter_map(|(way, edge)| {
         Some((
-            told(subject, |index, part| {
+            told(subject, |index, part, turn| {
+                let way = way * turn;
                 scribed_word(subject, index, part, way).or_else(|| edge_word(part, way, edge))
             })?,
             edge,
         ))
     });
-    let face = told(subject, |_, part| face_word(subject, part)).map(|word| (word, Edge::Middle));
+    let face = told(subject, |_, part, turn| face_word(subject, part, DVec3::NEG_Z * turn));
+    let face = face.map(|word| (word, Edge::Middle));
     for (word, edge) in asked.chain(face) {
         if let Some(mark) = place(word, edge, rect, white) {
             white.ink(std::slice::from_ref(&mark));
@@ -75,17 +77,24 @@ enum Edge {
     Middle,
 }
 
-/// What is said of a part, if it holds for every part that is made from this drawing:
-/// four legs of one number do not all have their front on the same edge.
+/// What is said of a part, if it holds for every part that is made from this drawing, however
+/// that is turned to lie as it is drawn: four legs of one number do not all have their front on
+/// the same face.
 fn told(
     subject: Subject<'_>,
-    word: impl Fn(usize, &WorkedPart) -> Option<&'static str>,
+    word: impl Fn(usize, &WorkedPart, DVec3) -> Option<&'static str>,
 ) -> Option<&'static str> {
-    let drawn = subject.part;
+    let drawn = subject.worked.parts.get(subject.index)?;
     let all = subject.worked.parts.iter().enumerate();
     let mut same = all.filter(|(_, p)| p.number == drawn.number && p.hand == drawn.hand);
-    let first = word(subject.index, drawn)?;
-    same.all(|(index, part)| word(index, part) == Some(first)).then_some(first)
+    let first = word(subject.index, subject.part, DVec3::ONE)?;
+    let said = |index: usize, part: &WorkedPart| word(index, part, turned(drawn, part)?);
+    same.all(|(index, part)| said(index, part) == Some(first)).then_some(first)
+}
+
+/// How `part` is turned to lie as `drawn` does.
+fn turned(drawn: &WorkedPart, part: &WorkedPart) -> Option<DVec3> {
+    if std::ptr::eq(drawn, part) { Some(DVec3::ONE) } else { lies_as_drawn(drawn, part) }
 }
 
 /// The word at an edge that is left wide for the wall, which tells more than where it looks.
@@ -107,9 +116,9 @@ fn edge_word(part: &WorkedPart, way: DVec3, edge: Edge) -> Option<&'static str> 
     }
 }
 
-/// The word on the marked face.
-fn face_word(subject: Subject<'_>, part: &WorkedPart) -> Option<&'static str> {
-    let out = part.at.dir(DVec3::NEG_Z);
+/// The word on the face that looks `way` in part coordinates: the marked one as it is drawn.
+fn face_word(subject: Subject<'_>, part: &WorkedPart, way: DVec3) -> Option<&'static str> {
+    let out = part.at.dir(way);
     let side = Side::ALL.into_iter().find(|side| side.normal().dot(out) > SAME_WAY)?;
     match side {
         Side::Front => return Some("FRONT"),

@@ -4,7 +4,7 @@
 //! or many-sided outline, a turned profile, a face with many holes. Most parts
 //! get none.
 
-use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
+use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
 use super::ink::Template;
 use super::label::Label;
@@ -227,31 +227,20 @@ fn pattern(job: &Job, part: &WorkedPart, face: Face, look: &Look) -> Template {
     template
 }
 
-/// How far outside the wood the line of a datum is drawn, mm, and how far outside what is
-/// wanted of a template it may still be.
-const OFF: f64 = 2.0;
+/// How far outside what is wanted of a template the line of a datum may still be, mm.
 const SEEN: f64 = 3.0;
 /// Where along a datum its name may stand, in shares of it, the best first.
 const NAMED_AT: [f64; 7] = [0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92];
 
-/// Draws the datums of a face beside its edges, as far as those are on the template, and
-/// names them.
+/// Draws the datums of a face on its edges, since the line is laid on the edge of the wood, as
+/// far as those are on the template, and names them.
 fn datums(template: &mut Template, part: &WorkedPart, face: Face, look: &Look) {
     let pen = Pen { width: look.wide() * Plate::LIGHT, dash: dash::CENTRE };
     let border = template.content.inflate(SEEN, SEEN);
-    let middle = Rect::from_origin_size(Point::ZERO, (0.0, 0.0));
-    let lines = full_size::datums(part, face);
-    let whole = lines.iter().fold(middle, |all, (line, _)| all.union_pt(line.p0).union_pt(line.p1)).center();
-    for (line, name) in lines {
-        let along = line.p1 - line.p0;
-        let Some(aside) = (along.hypot() > 0.0).then(|| Vec2::new(along.y, -along.x) / along.hypot()) else {
-            continue;
-        };
-        // Away from the wood.
-        let out = if aside.dot(line.midpoint() - whole) < 0.0 { -aside } else { aside };
+    for (line, name) in full_size::datums(part, face) {
         let mut path = BezPath::new();
-        path.move_to(line.p0 + out * OFF);
-        path.line_to(line.p1 + out * OFF);
+        path.move_to(line.p0);
+        path.line_to(line.p1);
         let path = clip(&path, border);
         if path.elements().is_empty() {
             continue;
