@@ -122,7 +122,7 @@ pub struct Limits {
     pub parts: usize,
     /// Parts of one piece: its order of assembly says for each what stands already.
     pub in_piece: usize,
-    /// Joints, shapings and fittings of a job.
+    /// Parts, joints, shapings and fittings of a job, together.
     pub works: usize,
     /// Problems collected before evaluating stops.
     pub problems: usize,

@@ -141,9 +141,14 @@ impl Run {
     pub(in crate::script) fn too_large(&self) -> bool {
         self.job.parts.len() > self.limits.parts
             || self.piece_too_large()
-            || self.job.works.len() > self.limits.works
+            || self.too_much_work()
             || self.job.notes.len() > self.limits.notes
             || self.data > self.limits.data
+    }
+
+    /// Whether there is more to be drawn than memory is kept for: parts and what is cut in them.
+    pub(in crate::script) fn too_much_work(&self) -> bool {
+        self.job.parts.len() + self.job.works.len() > self.limits.works
     }
 
     /// Whether the last piece has too many parts: those of a piece follow one another.

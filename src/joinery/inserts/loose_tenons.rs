@@ -131,6 +131,12 @@ impl Joinery for LooseTenons {
     }
 }
 
+/// How deep a mortise for so much of a tenon is, mm: in inches on a mark of the rule, whatever
+/// the tenon is sold in.
+fn deep(bench: &Bench<'_>, reach: f64) -> f64 {
+    up(bench.job.unit, reach + SPARE)
+}
+
 /// Sizes of the tenons; errors where the meeting faces have no room for them.
 fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Tenon, Problem> {
     let (thick, length) = work.options.pair("tenon").unwrap_or(TENON);
@@ -178,15 +184,9 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
 }
 
 impl Set<'_> {
-    /// How deep a mortise for so much of a tenon is, mm: in inches on a mark of the rule,
-    /// whatever the tenon is sold in.
-    fn deep(&self, bench: &Bench<'_>, reach: f64) -> f64 {
-        up(bench.job.unit, reach + SPARE)
-    }
-
     /// A mortise for so much of a tenon.
     fn oblong(&self, bench: &Bench<'_>, reach: f64, width: f64) -> Oblong {
-        Oblong { length: width, width: self.tenon.thick, depth: self.deep(bench, reach) }
+        Oblong { length: width, width: self.tenon.thick, depth: deep(bench, reach) }
     }
 
     /// A mortise of so much reach and width, in the middle of the plane.
@@ -316,8 +316,7 @@ impl Set<'_> {
             thick: tenon.thick,
             length: tenon.length,
             width,
-            mortises: [(a, in_a), (b, in_b)]
-                .map(|(part, reach)| Deep { part, deep: self.deep(bench, reach) }),
+            mortises: [(a, in_a), (b, in_b)].map(|(part, reach)| Deep { part, deep: deep(bench, reach) }),
         }));
         made
     }

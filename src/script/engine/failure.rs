@@ -79,9 +79,9 @@ pub(in crate::script) fn stop(run: &mut Run, at: Origin) -> Box<EvalAltResult> {
             format!("a piece has more than {} parts", limits.in_piece),
             "look for a loop that makes too many, or begin another piece",
         )
-    } else if run.job.works.len() > limits.works {
+    } else if run.too_much_work() {
         (
-            format!("the job has more than {} joints and cuts", limits.works),
+            format!("the job has more than {} parts, joints and cuts together", limits.works),
             "look for a loop that makes too many",
         )
     } else if run.job.notes.len() > limits.notes {
