@@ -13,6 +13,7 @@ use rodwright::joinery::{Cut, CutKind, Hand, WorkedJob, WorkedPart};
 use rodwright::machining::Machined;
 use rodwright::measure::Unit;
 use rodwright::model::Job;
+use rodwright::paper::{Ink, Mark};
 use rodwright::script::{Limits, NoModules, Request};
 
 /// Papers, units and practices every drawing is judged in.
@@ -344,7 +345,7 @@ fn a_rail_says_its_tenons_and_the_length_between_their_shoulders() {
             .iter()
             .flat_map(|sheet| &sheet.marks)
             .filter_map(|mark| match &mark.ink {
-                rodwright::paper::Ink::Text(text) => Some(text.reading()),
+                Ink::Text(text) => Some(text.reading()),
                 _ => None,
             })
             .collect();
@@ -443,4 +444,23 @@ mod slow_tests {
         }
         assert!(all.is_empty(), "{}", all.join("\n"));
     }
+}
+
+/// FRONT stands on the part that looks forward, and on no leg: of the two that are made from one
+/// drawing, one is turned half round.
+#[test]
+fn front_is_said_where_it_holds_for_all() {
+    let fronts = |name: &str| -> Vec<String> {
+        let text = crate::library::made::started(name, "mm");
+        let request = crate::support::scripts::request(name, text);
+        let (job, worked) = rodwright::examine(&request).worked.unwrap();
+        let look = Look::new(Paper::A3, Unit::Mm, Profile::Iso);
+        let sheets = part_sheets(&Machined::new(&job, &worked), &look);
+        let front = |mark: &&Mark| matches!(&mark.ink, Ink::Text(text) if text.reading() == "FRONT");
+        let marks = sheets.iter().flat_map(|sheet| &sheet.marks).filter(front);
+        marks.map(|mark| mark.shows.part.to_string()).collect()
+    };
+    let legs: Vec<String> = fronts("table").into_iter().filter(|part| part == "1 L").collect();
+    assert_eq!(legs, Vec::<String>::new());
+    assert!(!fronts("wall_case").is_empty());
 }

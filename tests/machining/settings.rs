@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use rodwright::joinery::{PartSource, WorkedJob};
+use rodwright::geometry::DVec3;
+use rodwright::joinery::{Cut, Hand, PartSource, WorkedJob, WorkedPart, corners, lies_as_drawn};
 use rodwright::machining::Machined;
 use rodwright::machining::operation::State;
 use rodwright::machining::setting::{Against, Setting};
@@ -142,4 +143,34 @@ fn faces_against_fences_are_the_finished_ones() {
             }
         }
     }
+}
+
+/// The four legs of a table, all of one number: each, turned to lie as the first is drawn, or as
+/// the mirror image of that from left to right, has its mortises where the drawing has them.
+#[test]
+fn every_leg_lies_as_the_first_is_drawn() {
+    let text = crate::library::made::started("table", "mm");
+    let (job, worked) = examine(&crate::support::scripts::request("table", text)).worked.unwrap();
+    let legs: Vec<usize> = (0..4).collect();
+    let drawn = legs.iter().map(|i| &worked.parts[*i]).find(|leg| leg.hand == Hand::Left).unwrap();
+    let middle = |part: &WorkedPart, cut: &Cut| {
+        let points = corners(&cut.shape);
+        points.iter().sum::<DVec3>() / points.len() as f64 - 0.5 * part.size
+    };
+    let wanted: Vec<DVec3> = drawn.cuts.iter().map(|cut| middle(drawn, cut)).collect();
+    let mut turned = 0;
+    for leg in legs.iter().map(|i| &worked.parts[*i]) {
+        let turn = lies_as_drawn(drawn, leg).unwrap();
+        turned += usize::from(turn != DVec3::ONE);
+        let image = if leg.hand == Hand::Right { DVec3::new(-1.0, 1.0, 1.0) } else { DVec3::ONE };
+        for cut in &leg.cuts {
+            let lies = middle(leg, cut) * turn * image;
+            assert!(wanted.iter().any(|at| at.distance(lies) < 1e-6), "{}: {lies} {wanted:?}", leg.name);
+        }
+    }
+    assert!(turned > 0);
+    // Both hands are set as the left is.
+    let machined = Machined::new(&job, &worked);
+    let right = legs.iter().copied().find(|i| worked.parts[*i].hand == Hand::Right).unwrap();
+    assert!(std::ptr::eq(drawn, &worked.parts[machined.told_by(right)]));
 }
