@@ -148,7 +148,7 @@ impl Default for Limits {
             data: 20_000_000,
             parts: 5_000,
             in_piece: 1_000,
-            works: 10_000,
+            works: 8_000,
             problems: 100,
         }
     }
