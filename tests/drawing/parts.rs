@@ -458,7 +458,7 @@ fn front_is_said_where_it_holds_for_all() {
         let sheets = part_sheets(&Machined::new(&job, &worked), &look);
         let front = |mark: &&Mark| matches!(&mark.ink, Ink::Text(text) if text.reading() == "FRONT");
         let marks = sheets.iter().flat_map(|sheet| &sheet.marks).filter(front);
-        marks.map(|mark| mark.shows.part.to_string()).collect()
+        marks.map(|mark| mark.shows.part.clone()).collect()
     };
     let legs: Vec<String> = fronts("table").into_iter().filter(|part| part == "1 L").collect();
     assert_eq!(legs, Vec::<String>::new());
