@@ -5,8 +5,7 @@ use std::sync::OnceLock;
 use super::made_up::{made_up, strip};
 use super::operation::Operation;
 use super::sequence::sequence;
-use super::tolerance::SAME;
-use crate::joinery::{Hand, PartSource, WorkedJob, WorkedPart, Wrap, wraps};
+use crate::joinery::{Hand, PartSource, WorkedJob, WorkedPart, Wrap, lies_as_drawn, wraps};
 use crate::model::Job;
 
 /// The worked parts of a job with what is done to each.
@@ -71,11 +70,12 @@ impl<'a> Machined<'a> {
         let Some(part) = self.worked.parts.get(index).filter(|part| part.hand == Hand::Right) else {
             return index;
         };
-        let left = |other: &WorkedPart| other.number == part.number && other.hand == Hand::Left;
-        let Some(drawn) = self.worked.parts.iter().position(left) else { return index };
-        let size = |index: usize| self.on_the_bench(index).map(|part| part.size);
-        // Where the two are lipped unlike, each is set by itself.
-        let alike = size(index).zip(size(drawn)).is_some_and(|(a, b)| (a - b).abs().max_element() < SAME);
+        let Some(drawn) = self.worked.drawn(part) else { return index };
+        // Numbered alike are the panels: where the two are lipped unlike, each is set by itself.
+        let alike = match (self.made_up(drawn), self.made_up(index)) {
+            (Some(left), Some(right)) => lies_as_drawn(left, right).is_some(),
+            (left, right) => left.is_none() && right.is_none(),
+        };
         if alike { drawn } else { index }
     }
 

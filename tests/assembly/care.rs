@@ -98,3 +98,28 @@ fn squeezed_glue_is_wiped_out_of_what_takes_a_part_later() {
     let cupboard = said("specimen_cupboard.rhai").join("\n");
     assert!(cupboard.contains("finished faces") && cupboard.contains("out of the groove of"), "{cupboard}");
 }
+
+/// What a step says of its figures, by hand: the cupboard is 860 wide, and its bars reach over the
+/// side that stands; the cleat of the cabinet on the wall begins where the script has it; one half
+/// of a clip is on the frame.
+#[test]
+fn clamps_cleats_and_clips_are_told_as_they_are() {
+    let all = |name: &str| steps(name).into_iter().flatten().collect::<Vec<String>>().join("\n");
+    let cupboard = all("specimen_cupboard.rhai");
+    assert!(cupboard.contains("bars over 860 mm, left to right"), "{cupboard}");
+    assert!(!cupboard.contains("bars over 845 mm"), "{cupboard}");
+    let (_, worked) = crate::support::sets::worked("periodicals_cabinet", &[]);
+    let top = |name: &str| {
+        let part = worked.parts.iter().find(|part| part.name == name).unwrap();
+        part.solid.points.iter().map(|p| part.at.point(*p).z).fold(f64::NEG_INFINITY, f64::max)
+    };
+    let under = top("Top") - top("Cleat on the wall");
+    let cabinet = all("periodicals_cabinet.rhai");
+    assert!(
+        cabinet.contains(&format!("stands {under:.0} mm below the top of the piece")),
+        "{under} {cabinet}"
+    );
+    let frame = all("notice_frame.rhai");
+    assert!(frame.contains("one half to Head, the other to the wall"), "{frame}");
+    assert!(frame.contains("leaves the corners round"), "{frame}");
+}

@@ -178,6 +178,14 @@ pub struct CuttingPlane {
 }
 
 impl WorkedJob {
+    /// The part that is drawn for all of the number of `part`: of a mirror pair the left, else
+    /// the first. Index into [`WorkedJob::parts`].
+    pub fn drawn(&self, part: &WorkedPart) -> Option<usize> {
+        let numbered = |other: &WorkedPart| other.number == part.number;
+        let left = self.parts.iter().position(|other| numbered(other) && other.hand == Hand::Left);
+        left.or_else(|| self.parts.iter().position(numbered))
+    }
+
     /// A part that opens and all that moves along with it: what joints and
     /// lippings hold to it, but for the joints that let something open. Indices
     /// into [`WorkedJob::parts`], rising.

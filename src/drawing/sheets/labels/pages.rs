@@ -17,7 +17,7 @@ use crate::drawing::sheets::parts::symbols::face_and_edge;
 use crate::drawing::sheets::template::label::arrow;
 use crate::geometry::tolerance::MOSTLY;
 use crate::geometry::{DVec2, DVec3, Placement};
-use crate::joinery::{Hand, WorkedJob, WorkedPart, lies_as_drawn};
+use crate::joinery::{WorkedJob, WorkedPart, lies_as_drawn};
 use crate::model::{Grain, Job, Side, StockKind};
 use crate::paper::{Pen, Role, Run, Sheet, Weight, dash, join_lines, merge_close};
 use crate::solid::{Camera, HiddenLines, LineKind, Viewed, view};
@@ -104,11 +104,7 @@ pub fn labels(
     grid: &LabelGrid,
 ) -> Vec<Sheet> {
     let mut all: Vec<Label<'_>> = Vec::new();
-    let drawn = |part: &WorkedPart| {
-        let numbered = || worked.parts.iter().filter(|other| other.number == part.number);
-        let left = numbered().find(|other| other.hand == Hand::Left);
-        left.or_else(|| numbered().next())
-    };
+    let drawn = |part: &WorkedPart| worked.parts.get(worked.drawn(part)?);
     let lippings = list.lippings.iter().filter(|_| grid.lippings);
     for row in list.parts.iter().chain(lippings) {
         let each = row.quantity / row.which.len().max(1);
