@@ -137,7 +137,6 @@ fn pocket(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -
         Setting::Channel { width, depth }
     };
     let lies = extent(run, (min, max), size);
-    let runs_out = open(run).0 || open(run).1;
     Set {
         setting,
         against: Against::Fence { faces: Vec::new(), from: vec![entry] },
@@ -147,7 +146,8 @@ fn pocket(kind: CutKind, size: DVec3, (min, max): (DVec3, DVec3), entry: Face) -
             // Housings along a side are set out from one end, as on a rod.
             one_fence: kind == CutKind::Housing,
         }),
-        along: (plunged && !runs_out).then_some(lies),
+        // One for a haunch runs out at an end, and is set as well.
+        along: (plunged && open(run) != (true, true)).then_some(lies),
         stopped: (!plunged && open(run) != (true, true)).then_some(lies),
     }
 }

@@ -205,7 +205,7 @@ impl Words {
             let glued =
                 boards.glued_over.map(|widest| format!(", glued up where over {}", self.length(widest)));
             let glued = glued.unwrap_or_default();
-            let less = if boards.less_rest { " less an offcut" } else { "" };
+            let less = if boards.less_rest { " less what one has over" } else { "" };
             return format!(
                 "{feet} board feet; {waste} % waste in it; laid out on {sizes}{less}{glued}; {parts} % of that becomes parts"
             );

@@ -59,7 +59,7 @@ board("Rail", ash, #{ x: [0, 900], y: [0, 22], z: [0, 60], grain: "x" });
     assert_eq!(boards.len(), 1);
     assert!((boards[0].quantity - 0.004_3).abs() < 1e-9, "{}", boards[0].quantity);
     assert!((boards[0].cost().unwrap() - 4.3).abs() < 1e-9);
-    let note = "1.8 board feet; 15 % waste in it; laid out on 1 of 2000 mm × 150 mm less an offcut; 43 % of that becomes parts";
+    let note = "1.8 board feet; 15 % waste in it; laid out on 1 of 2000 mm × 150 mm less what one has over; 43 % of that becomes parts";
     assert_eq!(mm().note(boards[0].note.as_ref()), note);
 }
 
@@ -97,13 +97,13 @@ fn what_is_wider_than_boards_are_is_glued_up_and_said_to_be() {
         mm().note(of(&lines, Group::Boards)[0].note.as_ref())
     };
     assert!(
-        note("").contains("laid out on 2 of 2400 mm × 250 mm less an offcut, glued up where over 250 mm; "),
+        note("").contains("laid out on 2 of 2400 mm × 250 mm less what one has over, glued up where over 250 mm; "),
         "{}",
         note("")
     );
     let walnut = note(", species: \"black walnut\"");
     assert!(
-        walnut.contains("× 200 mm less an offcut, ") && walnut.contains(", glued up where over 200 mm; "),
+        walnut.contains("× 200 mm less what one has over, ") && walnut.contains(", glued up where over 200 mm; "),
         "{walnut}"
     );
     assert!(!note(", width: 180").contains("glued up"), "{}", note(", width: 180"));

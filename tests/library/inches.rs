@@ -28,8 +28,6 @@ const KNOWN: &[(&str, &[&str], Kind)] = &[
     // A back reaches 1/4 less 1/32 of slack into its grooves.
     ("case", &["1/32", "7/32"], Kind::Fit),
     ("case", &["39 7/32"], Kind::Slope),
-    // Shoulders of a tenon of 5/16 in the middle of a rail of 7/8, 1/4 from the leg's face.
-    ("table", &["9/32", "17/32"], Kind::Share),
     // Slots across the cleats: to the middle of each less half of its width.
     ("table", &["2 29/32", "11 5/32", "19 13/32"], Kind::Share),
     ("chest", &["1/32"], Kind::Fit),

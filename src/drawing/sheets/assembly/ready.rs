@@ -98,24 +98,42 @@ fn finished(telling: Telling<'_>, order: &Order, width: f64) -> Vec<Entry> {
     all
 }
 
-/// Every part and every fitting with the step it goes in at.
+/// Of each part the first step, from 0, that needs it: one made up of boards or lipped is on the
+/// bench before it is joined to anything.
+fn first_needed(parts: usize, order: &Order) -> Vec<Option<usize>> {
+    let mut first = vec![None; parts];
+    for (i, step) in order.steps.iter().enumerate() {
+        let made_up = matches!(step.kind, StepKind::GlueUp | StepKind::Lip);
+        let on_bench = step.all_works().filter(|_| made_up);
+        for part in on_bench.chain(step.all_adds()) {
+            if let Some(one) = first.get_mut(part) {
+                one.get_or_insert(i);
+            }
+        }
+    }
+    first
+}
+
+/// Every part and every fitting with the step that first needs it.
 fn entries(telling: Telling<'_>, order: &Order) -> Vec<String> {
     let worked = telling.worked;
+    let first = first_needed(worked.parts.len(), order);
     let mut found: Vec<(u32, String, usize, Vec<usize>)> = Vec::new();
     let mut items: Vec<(String, usize, Vec<usize>)> = Vec::new();
     for (i, step) in order.steps.iter().enumerate() {
-        for part in step.all_adds().filter_map(|part| worked.parts.get(part)) {
+        for (at, part) in step.all_adds().filter_map(|at| worked.parts.get(at).map(|part| (at, part))) {
             // Lippings lie ready with the step that glues them.
             if matches!(part.source, PartSource::Lipping { .. }) && step.kind != StepKind::Lip {
                 continue;
             }
             let text = format!("{} {}", part.mark(), part.name);
+            let needed = first.get(at).copied().flatten().unwrap_or(i) + 1;
             match found.iter_mut().find(|(_, known, ..)| *known == text) {
                 Some(known) => {
                     known.2 += 1;
-                    known.3.push(i + 1);
+                    known.3.push(needed);
                 }
-                None => found.push((part.number, text, 1, vec![i + 1])),
+                None => found.push((part.number, text, 1, vec![needed])),
             }
         }
         let joints: Vec<usize> = step.all_joints().collect();
@@ -152,6 +170,7 @@ fn counted(telling: Telling<'_>, joints: &[usize]) -> Vec<(String, usize)> {
 
 /// `1 L Front left leg (2): step 3`.
 fn entry(text: &str, mut at: Vec<usize>) -> String {
+    at.sort_unstable();
     at.dedup();
     let steps: Vec<String> = at.iter().map(ToString::to_string).collect();
     let word = if at.len() == 1 { "step" } else { "steps" };
