@@ -14,6 +14,99 @@ pub(super) const MORE: &[Topic] = &[
         words: &["hanging_cleat", "wall_bracket", "frame_clips", "hole", "fitting", "floating_shelf::make"],
     },
     Topic {
+        asked: &[
+            "pigeonhole",
+            "pigeonholes",
+            "pigeon_hole",
+            "pigeon_holes",
+            "letter_rack",
+            "mail_sorter",
+            "egg_crate",
+            "cubby",
+            "cubbies",
+            "cubbyhole",
+            "cubbyholes",
+            "cube_shelf",
+            "openings",
+        ],
+        says: "openings side by side and over one another are made of shelves and dividers that pass through one another: \
+               each drawn whole, and `halving` cuts both halfway where they cross. The outer ends stand in a `housing` of the \
+               case, and a thin back in a `groove` holds all square",
+        words: &["halving", "housing", "groove", "for", "case::make"],
+    },
+    Topic {
+        asked: &[
+            "hidden_fixing",
+            "hidden_fixings",
+            "invisible_fixing",
+            "invisible_fixings",
+            "hidden_bracket",
+            "invisible_bracket",
+            "hidden_hanging",
+            "no_screws_seen",
+        ],
+        says: "nothing is seen of a shelf on a `wall_bracket`, whose rods stand in bores from behind, of a piece that hangs \
+               on a `hanging_cleat` behind its back, and of a frame on `frame_clips`; a screw that must come from the front \
+               is hidden by its `plug`",
+        words: &["wall_bracket", "hanging_cleat", "frame_clips", "screws", "floating_shelf::make"],
+    },
+    Topic {
+        asked: &["shelf_lip", "lip_on_a_shelf", "lip_on_shelf", "front_lip", "retaining_lip", "upstand"],
+        says: "a lip that stands up before a shelf is a `board` drawn against its front edge: glued on by `butt`, or by a \
+               `loose_tongue`, stopped at its ends so that it does not show. A strip as thick as a panel that only hides \
+               its edge is a `lipping`",
+        words: &["board", "butt", "loose_tongue", "lipping"],
+    },
+    Topic {
+        asked: &["mirror_clip", "mirror_clips", "mirror_on_a_board", "mirror_plate"],
+        says: "a mirror is `glass_stock` told so, a `pane` in the rebates of a frame, held by `beads` or `glass_points`; the \
+               board behind one, or its frame, hangs by `frame_clips`. Clips that grip its edge are a `fitting`",
+        words: &["glass_stock", "pane", "beads", "glass_points", "frame_clips", "fitting"],
+    },
+    Topic {
+        asked: &["nail", "nails", "pin", "pins_and_nails", "nailed"],
+        says: "there is no word for nails: parts are held by `screws` or glue. `beads` bring their pins, and shelves lie on \
+               `shelf_pins`",
+        words: &["screws", "beads", "shelf_pins", "butt"],
+    },
+    Topic {
+        asked: &["door_catch", "magnetic_catch", "ball_catch", "touch_catch", "door_bolt"],
+        says: "a door that does not shut by its hinges, as cup hinges do, is held by a `catch_plate` on the part of the case \
+               that it passes or shuts against, such as the top or a `stop` behind it",
+        words: &["catch_plate", "stop", "cup_hinges", "door::make"],
+    },
+    Topic {
+        asked: &["base_cabinet", "kitchen_cabinet", "base_unit", "kitchen_unit", "vanity"],
+        says: "a base cabinet is a `case` on a plinth, which stands back and leaves room for toes; a drawer over its doors is a \
+               `drawer` in an opening between two parts of your own. Its top is left to you",
+        words: &["case::make", "plinth::make", "drawer::make", "door::make"],
+    },
+    Topic {
+        asked: &["medicine_cabinet", "bathroom_cabinet", "mirror_cabinet", "shallow_cabinet", "key_cabinet"],
+        says: "a shallow cabinet is a `case` from 120 mm deep, screwed or hung to the wall, with a `door` before it or \
+               between its sides; a `glazed` door takes a mirror for its glass",
+        words: &["case::make", "door::make", "glass_stock", "shelf_pins"],
+    },
+    Topic {
+        asked: &["shoe_bench", "hall_bench", "pew"],
+        says: "`stool` makes a bench on four legs with rails, `bench` one on board ends with a stretcher; slats below run \
+               between rails of your own",
+        words: &["stool::make", "bench::make", "board", "housing"],
+    },
+    Topic {
+        asked: &[
+            "coffee_table",
+            "low_table",
+            "side_table",
+            "occasional_table",
+            "dining_table",
+            "kitchen_table",
+        ],
+        says: "`table` makes one on straight or tapered legs; legs that lean out are a `stool` with a wider top, or boards of your \
+               own with `splay` and `rake`, the rails between them leaning by the same",
+        words: &["table::make", "stool::make", "board", "mortise_tenon"],
+    },
+    Topic {
         asked: &["hidden_screw", "hidden_screws", "plugged", "plugged_screw", "plugged_screws"],
         says: "a screw between parts is hidden by `plug`, the diameter of the plug over its head; from behind, \
                `pocket_screws` do not show",
