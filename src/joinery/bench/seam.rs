@@ -166,12 +166,8 @@ impl Seam {
         Prism::block(at, min, max)
     }
 
-    /// The shared stretch along the seam, reaching out where `part` ends with
-    /// it, or less by `stop` at both ends.
-    pub(in crate::joinery) fn stretch(&self, part: &Blank, stop: f64) -> Interval {
-        if stop > 0.0 {
-            return Interval { from: self.along.from + stop, to: self.along.to - stop };
-        }
+    /// The shared stretch along the seam, reaching out where `part` ends with it.
+    pub(in crate::joinery) fn stretch(&self, part: &Blank) -> Interval {
         let (lo, hi) = part.reach(self.run);
         // Where the board ends with the seam its groove runs out, and no web is left
         // standing.

@@ -1,6 +1,7 @@
 //! Loose tongues: grooves in both boards and a strip of wood in both.
 
 use super::mitred_tongue;
+use super::stops::{FAR_STOP, STOP, STOPS, Stops};
 use crate::geometry::{DVec3, Interval, Placement};
 use crate::joinery::bench::corner::{BEYOND, wooden};
 use crate::joinery::bench::made::{Joinery, Made};
@@ -8,7 +9,7 @@ use crate::joinery::bench::meet::Pair;
 use crate::joinery::bench::pocket::{SLACK, third};
 use crate::joinery::bench::seam::{CHEEK, DRY, GrooveAt, OFFSET, Seam, TOWARD, seam};
 use crate::joinery::bench::seen::Bench;
-use crate::joinery::bench::takes::{LENGTH, PAIR};
+use crate::joinery::bench::takes::{PAIR, Tie};
 use crate::joinery::bench::worked::Insert;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Strip};
@@ -38,12 +39,8 @@ static WORD: Word = Word {
             default: &[Usual::Length(SLACK)],
             says: "room left at the bottom of each groove, so that the faces close first",
         },
-        OptionSpec {
-            key: "stop",
-            kind: LENGTH,
-            default: &[Usual::Length(0.0), Usual::Words(": the grooves run through")],
-            says: "how far from both ends the grooves and the strip stop",
-        },
+        STOP,
+        FAR_STOP,
         OFFSET,
         TOWARD,
         DRY,
@@ -68,6 +65,10 @@ impl Joinery for LooseTongue {
         Traits { takes_up: TakesUp::Tongue, ..Traits::default() }
     }
 
+    fn ties(&self) -> &'static [Tie] {
+        STOPS
+    }
+
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
@@ -80,29 +81,32 @@ impl Joinery for LooseTongue {
         let third = third(seam.thick());
         let (thick, width) = work.options.pair("tongue").unwrap_or((third, WIDE * third));
         let slack = work.options.number("slack").unwrap_or(SLACK);
-        let stop = work.options.number("stop").unwrap_or(0.0);
-        let length = strip_length(bench, work, &seam, Pair { a, b }, stop)?;
+        let stops = Stops::asked(work, seam.run);
+        let length = seam.along.length() - stops.taken();
+        if length <= 2.0 * CHEEK {
+            return Err(stops.refused(bench, work, (a, b), seam.along.length()));
+        }
         if width < 2.0 * CHEEK {
             return Err(narrow(bench, work, Pair { a, b }, width));
         }
         let tongue = seam.tongue(bench, work, thick, (a, b))?;
         // Half in each board, so that one setting of the cutter serves both.
         let half = 0.5 * width;
-        in_wood(bench, work, Pair { a, b }, &Lies { seam: &seam, tongue, half, stop })?;
+        in_wood(bench, work, Pair { a, b }, &Lies { seam: &seam, tongue, half, stops })?;
         let mut made = Made {
             parts: vec![a, b],
             glued: !work.options.yes("dry"),
-            ways_in: seam.ways_in(&bench.grown[b], stop > 0.0),
+            ways_in: seam.ways_in(&bench.grown[b], stops.any()),
             ..Made::default()
         };
         let into_first = Interval { from: -BEYOND, to: half + slack };
         for (part, deep) in [(a, into_first), (b, into_first.turned())] {
-            let stretch = seam.stretch(&bench.grown[part], stop);
+            let stretch = stops.groove(seam.along, seam.stretch(&bench.grown[part]));
             made.cuts.push(seam.groove(bench, work, part, GrooveAt { stretch, tongue, deep })?);
         }
         made.inserts.push(Insert {
             item: Wooden::LooseTongue(sizes([thick, width, length])).into(),
-            at: vec![middle(&seam, tongue)],
+            at: vec![middle(&seam, stops, tongue)],
             body: Some(Prism::cuboid(
                 0.5 * DVec3::new(-length, -width, -thick),
                 0.5 * DVec3::new(length, width, thick),
@@ -110,7 +114,7 @@ impl Joinery for LooseTongue {
         });
         made.facts = Facts::Edge(EdgeJoint::LooseTongue {
             strip: Strip { thick, width, deep: half + slack },
-            stopped: (stop > 0.0).then_some(stop),
+            stopped: stops.told(seam.run),
         });
         Ok(vec![made])
     }
@@ -131,30 +135,32 @@ struct Lies<'a> {
     tongue: Interval,
     /// How deep it stands in either board.
     half: f64,
-    /// How far it stops from both ends of the seam.
-    stop: f64,
+    /// How far it stops from the ends of the seam.
+    stops: Stops,
 }
 
 impl Lies<'_> {
-    /// Whether it comes out of the boards where it stops `stop` from both ends.
-    fn stands_out(&self, bench: &Bench<'_>, pair: Pair, stop: f64) -> bool {
-        let along = self.seam.along;
-        let along = Interval { from: along.from + stop, to: along.to - stop };
-        let strip = self.seam.block(along, self.tongue, Interval { from: -self.half, to: self.half });
+    /// Whether it comes out of the boards where it stops so far from the ends.
+    fn stands_out(&self, bench: &Bench<'_>, pair: Pair, stops: Stops) -> bool {
+        let strip = self.seam.block(
+            stops.of(self.seam.along),
+            self.tongue,
+            Interval { from: -self.half, to: self.half },
+        );
         bench.stands_out(pair, &strip)
     }
 
     /// The least whole stop with which it lies in wood, mm.
     fn least_stop(&self, bench: &Bench<'_>, pair: Pair) -> Option<f64> {
         let most = (0.5 * self.seam.along.length() - CHEEK).ceil() - 1.0;
-        let (mut low, mut high) = (self.stop, most);
-        if high <= low || self.stands_out(bench, pair, high) {
+        let (mut low, mut high) = (self.stops.low.min(self.stops.high), most);
+        if high <= low || self.stands_out(bench, pair, Stops::even(high)) {
             return None;
         }
         // What slopes leaves more wood the further from the end, so halving finds it.
         while high - low > 1.0 {
             let middle = (0.5 * (low + high)).ceil().min(high - 1.0);
-            if self.stands_out(bench, pair, middle) { low = middle } else { high = middle }
+            if self.stands_out(bench, pair, Stops::even(middle)) { low = middle } else { high = middle }
         }
         Some(high)
     }
@@ -162,12 +168,12 @@ impl Lies<'_> {
 
 /// Refuses a strip that comes out where shaping has taken wood of a board.
 fn in_wood(bench: &Bench<'_>, work: &Work, pair: Pair, lies: &Lies<'_>) -> Result<(), Problem> {
-    if !lies.stands_out(bench, pair, lies.stop) {
+    if !lies.stands_out(bench, pair, lies.stops) {
         return Ok(());
     }
     let message = format!(
         "a tongue {} long comes out of the wood that shaping leaves of `{}` and `{}` where they meet",
-        bench.mm(lies.seam.along.length() - 2.0 * lies.stop),
+        bench.mm(lies.seam.along.length() - lies.stops.taken()),
         bench.name(pair.a),
         bench.name(pair.b)
     );
@@ -178,28 +184,9 @@ fn in_wood(bench: &Bench<'_>, work: &Work, pair: Pair, lies: &Lies<'_>) -> Resul
     Err(bench.error(work, "breaks-through", message, &pair.parts()).help(help))
 }
 
-/// Length of the strip, mm; an error where its stops leave nothing.
-fn strip_length(bench: &Bench<'_>, work: &Work, seam: &Seam, pair: Pair, stop: f64) -> Result<f64, Problem> {
-    let Pair { a, b } = pair;
-    let whole = seam.along.length();
-    // Stopped at both ends alike: the strip stays in the middle.
-    let left = whole - 2.0 * stop;
-    if left > 2.0 * CHEEK {
-        return Ok(left);
-    }
-    let message = format!(
-        "a tongue stopped {} from both ends leaves nothing where `{}` and `{}` meet on {}",
-        bench.mm(stop),
-        bench.name(a),
-        bench.name(b),
-        bench.mm(whole)
-    );
-    Err(bench.error(work, "does-not-fit", message, &[a, b]).help("make `stop` less"))
-}
-
 /// The middle of the strip: x along the seam, y across it, z through the boards.
-fn middle(seam: &Seam, tongue: Interval) -> Placement {
-    let (along, across) = (seam.along.middle(), tongue.middle());
+fn middle(seam: &Seam, stops: Stops, tongue: Interval) -> Placement {
+    let (along, across) = (stops.of(seam.along).middle(), tongue.middle());
     let origin = seam.run * along + seam.m.normal * seam.m.face + seam.across * across;
     Placement { origin, x: seam.run, y: seam.m.normal, z: seam.run.cross(seam.m.normal) }
 }

@@ -1,5 +1,6 @@
 //! A loose tongue in a mitre: grooves square to the slope of both parts.
 
+use super::stops::Stops;
 use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
@@ -41,7 +42,7 @@ struct Strip {
     width: f64,
     slack: f64,
     long: f64,
-    stopped: bool,
+    stops: Stops,
 }
 
 /// Grooves in both parts of a mitre, and the strip in them.
@@ -52,7 +53,8 @@ pub(in crate::joinery) fn tongued(
 ) -> Result<Vec<Made>, Problem> {
     let plane = bench.meeting_plane(work, (a, b), "a tongue")?;
     let strip = strip(bench, work, &plane, (a, b))?;
-    let centre = middle(bench, work, &plane, &strip, a);
+    let shift = plane.rect.along * (0.5 * (strip.stops.low - strip.stops.high));
+    let centre = middle(bench, work, &plane, &strip, a) + shift;
     let deep = 0.5 * strip.width + strip.slack;
     let mut made = Made {
         parts: vec![a, b],
@@ -63,8 +65,11 @@ pub(in crate::joinery) fn tongued(
     for (part, into) in [(a, -plane.out), (b, plane.out)] {
         let slot = Slot { part, centre, into, along: plane.rect.along };
         room(bench, work, &strip, &slot)?;
-        let slant = if strip.stopped { 0.0 } else { slant(bench, (a, b), &plane) };
-        let long = if strip.stopped { strip.long } else { strip.long + 2.0 * (BEYOND + slant) };
+        // At an end where it does not stop the groove runs out.
+        let out = if strip.stops.both() { 0.0 } else { BEYOND + slant(bench, (a, b), &plane) };
+        let [low, high] = [strip.stops.low, strip.stops.high].map(|stop| if stop > 0.0 { 0.0 } else { out });
+        let slot = Slot { centre: centre + plane.rect.along * (0.5 * (high - low)), ..slot };
+        let long = strip.long + low + high;
         let shape = slot.sunk(DVec3::new(long, strip.thick, deep));
         made.cuts.extend(shape.map(|shape| Sawn { part, kind: CutKind::Groove, shape }));
     }
@@ -103,17 +108,13 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     // Of the thickness of the parts, which the slope is longer than.
     let third = third(bench.placed[a].size.z.min(bench.placed[b].size.z));
     let (thick, width) = work.options.pair("tongue").unwrap_or((third, 2.0 * third));
-    let stop = work.options.number("stop").unwrap_or(0.0);
-    let long = plane.rect.length - 2.0 * stop;
+    let stops = Stops::asked(work, plane.rect.along);
+    let long = plane.rect.length - stops.taken();
     let (first, second) = (bench.name(a), bench.name(b));
-    let (message, help) = if long < 2.0 * CHEEK {
-        let message = format!(
-            "a tongue stopped {} from both ends leaves nothing where `{first}` and `{second}` meet on {}",
-            bench.mm(stop),
-            bench.mm(plane.rect.length)
-        );
-        (message, "make `stop` less")
-    } else if width < 2.0 * CHEEK {
+    if long < 2.0 * CHEEK {
+        return Err(stops.refused(bench, work, (a, b), plane.rect.length));
+    }
+    let (message, help) = if width < 2.0 * CHEEK {
         (
             format!("a tongue {} wide lies only {} in each board", bench.mm(width), bench.mm(0.5 * width)),
             "write thickness first: \"4x12\"",
@@ -127,7 +128,7 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
         (message, "use a thinner `tongue`")
     } else {
         let slack = work.options.number("slack").unwrap_or(SLACK);
-        return Ok(Strip { thick, width, slack, long, stopped: stop > 0.0 });
+        return Ok(Strip { thick, width, slack, long, stops });
     };
     Err(bench.error(work, "does-not-fit", message, &[a, b]).help(help))
 }

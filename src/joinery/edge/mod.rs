@@ -6,4 +6,5 @@ pub(in crate::joinery) mod lipping;
 pub(in crate::joinery) mod loose_tongue;
 pub(in crate::joinery) mod mitred_tongue;
 pub(in crate::joinery) mod sloping_lipping;
+pub(in crate::joinery) mod stops;
 pub(in crate::joinery) mod tongue;

@@ -90,7 +90,7 @@ impl Joinery for Tongue {
             ..Made::default()
         };
         let deep = Interval { from: -sizes.depth - sizes.slack, to: BEYOND };
-        let stretch = seam.stretch(&bench.grown[b], 0.0);
+        let stretch = seam.stretch(&bench.grown[b]);
         made.cuts.push(seam.groove(bench, work, b, GrooveAt { stretch, tongue, deep })?);
         made.facts = Facts::Edge(EdgeJoint::Tongued(Tongued {
             thick: sizes.thick,

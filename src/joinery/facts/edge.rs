@@ -20,8 +20,9 @@ pub enum EdgeJoint {
     LooseTongue {
         /// The strip and its grooves.
         strip: Strip,
-        /// How far from both ends they stop, mm.
-        stopped: Option<f64>,
+        /// How far they stop from the end towards the front, left or bottom and from the other,
+        /// mm.
+        stopped: Option<[f64; 2]>,
     },
     /// A strip in grooves square to the slope of a mitre.
     MitredTongue(Strip),

@@ -220,6 +220,11 @@ impl Item {
         )
     }
 
+    /// Whether it is a strip in grooves of two parts.
+    pub fn is_strip(&self) -> bool {
+        matches!(self, Self::Wooden(Wooden::LooseTongue(_)))
+    }
+
     /// Whether it is driven into a tenon to spread it.
     pub fn is_wedge(&self) -> bool {
         matches!(self, Self::Wooden(Wooden::Wedge(..) | Wooden::FoxedWedge(..)))

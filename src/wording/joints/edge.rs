@@ -1,6 +1,7 @@
 //! In words: edge joints and lippings.
 
 use super::Named;
+use crate::geometry::tolerance::NOISE;
 use crate::joinery::facts::edge::{EdgeJoint, Lipped, Strip};
 use crate::measure::angle;
 use crate::wording::Words;
@@ -14,8 +15,10 @@ pub(super) fn summary(words: Words, facts: &EdgeJoint) -> String {
         EdgeJoint::Tongued(tongue) => {
             format!("tongue {} × {}", words.figure(tongue.thick), words.length(tongue.long))
         }
-        EdgeJoint::LooseTongue { strip, stopped: Some(stop) } => {
-            format!("{}, stopped {}", loose_tongue(words, strip), words.length(*stop))
+        EdgeJoint::LooseTongue { strip, stopped: Some([near, far]) } => {
+            let differs = (near - far).abs() > NOISE;
+            let far = if differs { format!(" and {}", words.length(*far)) } else { String::new() };
+            format!("{}, stopped {}{far}", loose_tongue(words, strip), words.length(*near))
         }
         EdgeJoint::LooseTongue { strip, stopped: None } => loose_tongue(words, strip),
         EdgeJoint::MitredTongue(strip) => format!("{} in the mitre", loose_tongue(words, strip)),
