@@ -107,6 +107,51 @@ pub(super) const MORE: &[Topic] = &[
         words: &["table::make", "stool::make", "board", "mortise_tenon"],
     },
     Topic {
+        asked: &[
+            "mdf",
+            "chipboard",
+            "fibreboard",
+            "particle_board",
+            "hardboard",
+            "blockboard",
+            "plywood",
+            "melamine",
+        ],
+        says: "every board bought in sheets is a `sheet_stock`, with the name you give it: \"MDF\" with `grain: \"none\"`. \
+               Types of the library know some by name",
+        words: &["sheet_stock", "panel", "stock::sheets"],
+    },
+    Topic {
+        asked: &["wall_hung", "hung_on_the_wall", "wall_mounted", "hang_on_wall", "hanging_cabinet"],
+        says: "a piece that hangs is told `hung: true` by `piece`, and hangs by a `hanging_cleat` behind its back; `wall_case`, \
+               and what stands `hung` of the library, bring theirs",
+        words: &["piece", "hanging_cleat", "wall_case::make", "hang::cleat", "wall_bracket"],
+    },
+    Topic {
+        asked: &["low_shelf", "lower_shelf", "under_shelf", "shelf_under_a_table", "shelf_between_legs"],
+        says: "a shelf low between legs lies on rails of your own `between` the legs, which a `table` gives as `legs`: front \
+               left, front right, back left, back right; hold it by `buttons` or `screws` in slots, for it moves",
+        words: &["table::make", "between", "mortise_tenon", "buttons", "screws"],
+    },
+    Topic {
+        asked: &["mitre_key", "mitre_keys", "key_in_mitre", "keyed_mitre", "splined_mitre"],
+        says: "a strip across a mitre is a `loose_tongue` after `mitre`; keys sawn in from outside when the glue has set are not \
+               drawn, and a `note` tells of them",
+        words: &["mitre", "loose_tongue", "note"],
+    },
+    Topic {
+        asked: &["hook", "hooks", "coat_hook", "coat_hooks", "key_hook", "key_hooks", "cup_hook"],
+        says: "hooks bought are a `fitting` of the board that they are screwed to, one for each place; pegs are `turned`, with a \
+               `spigot` in it",
+        words: &["fitting", "turned", "spigot", "for"],
+    },
+    Topic {
+        asked: &["open_shelves_over_a_base", "built_in", "built_ins", "fitted_furniture", "chimney_breast"],
+        says: "a base and what stands on it are two pieces: `piece` begins each, told its height over the floor by `floor`. Strips that \
+               are scribed to the walls are boards of your own with `scribe`",
+        words: &["piece", "site", "scribe", "bookcase::make", "case::make"],
+    },
+    Topic {
         asked: &["hidden_screw", "hidden_screws", "plugged", "plugged_screw", "plugged_screws"],
         says: "a screw between parts is hidden by `plug`, the diameter of the plug over its head; from behind, \
                `pocket_screws` do not show",

@@ -44,7 +44,7 @@ static WORD: Word = Word {
                 Usual::Bare(BROAD.0),
                 Usual::Words(", "),
                 Usual::Screw(THICK_SCREW.0, THICK_SCREW.1),
-                Usual::Words(" over that"),
+                Usual::Words(" over that; a shorter one where its point would come out of the second part"),
             ],
             says: "diameter and length of the screw, such as \"4x32\"",
         },
@@ -146,7 +146,7 @@ impl Joinery for PocketScrews {
         wooden(bench, work, &[a, b])?;
         let seam = seam(bench, work, a, b)?;
         let face = face(bench, work, &seam, (a, b))?;
-        let row = row(bench, work, &seam, face, a);
+        let row = row(bench, work, &seam, face, Pair { a, b });
         check(bench, work, &row, Pair { a, b }, &seam)?;
         let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
         let (size, long) = row.screw;
@@ -231,11 +231,15 @@ fn in_wood(
 }
 
 /// Screws by the rule or as asked for, and where they come out.
-fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Row {
-    let board = &bench.grown[a];
+fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, pair: Pair) -> Row {
+    let board = &bench.grown[pair.a];
     let thick = board.size.z;
-    let usual = SCREWS.iter().find(|(most, _)| thick <= *most).map_or(THICK_SCREW, |(_, screw)| *screw);
-    let screw = work.options.pair("screw").unwrap_or_else(|| bench.usual_screw(usual));
+    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
+    // The whole shoulder of a pocket lies under the face.
+    let seat_of = |long: f64| (SHARE * long).min((0.5 * thick - 0.5 * POCKET * cos - SKIN) / sin);
+    let far = bench.grown[pair.b].reach(-seam.m.normal);
+    let holds = |(_, long): (f64, f64)| (far.1 - far.0) - (long - seat_of(long)) * cos >= WALL;
+    let screw = work.options.pair("screw").unwrap_or_else(|| usual_screw(bench, thick, holds));
     let long = seam.along.length();
     let count = work.options.count("count").unwrap_or_else(|| {
         // Held before it is made whole: a length of any size must give a count.
@@ -244,7 +248,6 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
         let more = more as u32;
         if long < ONE { ALONE } else { TWO + more }
     });
-    let (sin, cos) = trig::sin_cos(SLOPE.to_radians());
     // Down out of the face and into the other part.
     let drive = -seam.m.normal * cos - face * sin;
     let (lo, hi) = board.reach(face);
@@ -252,9 +255,16 @@ fn row(bench: &Bench<'_>, work: &Work, seam: &Seam, face: DVec3, a: usize) -> Ro
     let run = seam.along.middle();
     let places = SetOut { length: long, count, ends: Ends::Shares, apart: POCKET + WALL }.places(bench);
     let mouths = places.into_iter().map(|at| middle + seam.run * (run + at)).collect();
-    // The whole shoulder of a pocket lies under the face.
-    let seat = (SHARE * screw.1).min((0.5 * thick - 0.5 * POCKET * cos - SKIN) / sin);
-    Row { screw, drive, mouths, thick, seat }
+    Row { screw, drive, mouths, thick, seat: seat_of(screw.1) }
+}
+
+/// The screw for a first part so thick: where its point would come out of the second the
+/// longest shorter one, else it is told of the usual one.
+fn usual_screw(bench: &Bench<'_>, thick: f64, holds: impl Fn((f64, f64)) -> bool) -> (f64, f64) {
+    let usual = SCREWS.iter().find(|(most, _)| thick <= *most).map_or(THICK_SCREW, |(_, screw)| *screw);
+    let shorter = SCREWS.iter().rev().map(|(_, screw)| *screw).filter(|screw| screw.1 < usual.1);
+    let mut tried = std::iter::once(usual).chain(shorter).map(|metric| bench.usual_screw(metric));
+    tried.find(|screw| holds(*screw)).unwrap_or_else(|| bench.usual_screw(usual))
 }
 
 /// The screws against the parts.

@@ -45,7 +45,7 @@ static HOLE: Word = Word {
             key: "along",
             kind: OptionKind::Lengths,
             default: &[Usual::Words("the middle")],
-            says: "distances along the grain from the near end, one hole at each",
+            says: "distances along the grain from the near end of the part as it is drawn, before a joint makes it longer; one hole at each",
         },
         ACROSS,
         OptionSpec {
