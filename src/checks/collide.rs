@@ -105,6 +105,7 @@ fn class(kind: CutKind) -> Class {
         | CutKind::ScrewHole
         | CutKind::ScrewPocket
         | CutKind::Counterbore
+        | CutKind::Countersink
         | CutKind::HingeCup
         | CutKind::FittingHole
         | CutKind::DowelHole

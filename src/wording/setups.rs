@@ -2,7 +2,7 @@
 
 use super::Words;
 use crate::cutting::Settings;
-use crate::joinery::Machine;
+use crate::joinery::{CutKind, Machine};
 use crate::machining::operation::To;
 use crate::machining::places::Distances;
 use crate::machining::setting::{Against, Depth, Setting, Task};
@@ -164,6 +164,9 @@ impl Words {
             }
             Setting::Mortise { width, length, depth } => {
                 format!("{}, {}", self.mortise(*width, *length), self.deep(*depth))
+            }
+            Setting::Bore { diameter, .. } if task == Task::Cut(CutKind::Countersink) => {
+                format!("Ø{}, 90°", self.bit(*diameter))
             }
             Setting::Bore { diameter, depth } => format!("Ø{}, {}", self.bit(*diameter), self.deep(*depth)),
             Setting::Round { radius } => format!("radius {}", self.plain(*radius)),

@@ -51,6 +51,9 @@ pub enum CutKind {
     ScrewPocket,
     /// Wider bore over a screw that a plug closes.
     Counterbore,
+    /// Cone over a screw that its head lies flush in; bored here as wide as the head and as deep
+    /// as the cone.
+    Countersink,
     /// Hole bored for a dowel.
     DowelHole,
     /// Slot sawn for a biscuit.
@@ -144,6 +147,7 @@ impl CutKind {
             Self::TailSocket => row("tail socket", Machine::Sockets, Through),
             Self::ScrewPocket => row("screw pocket", Machine::Drilling, Panel),
             Self::Counterbore => row("counterbore", Machine::Drilling, Panel),
+            Self::Countersink => row("countersink", Machine::Drilling, Panel),
             Self::DowelHole => row("dowel hole", Machine::Drilling, Panel),
             Self::BiscuitSlot => row("biscuit slot", Machine::Biscuits, Panel),
             Self::HingeCup => row("hinge cup", Machine::Drilling, Through),

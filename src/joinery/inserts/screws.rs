@@ -154,10 +154,12 @@ impl Joinery for Screws {
         let whole = through(bench, work, (a, b), (m, rect.centre))?;
         let drills = bench.drills(b, thick);
         let stub = tongue(bench, Pair { a, b }, m.normal).min(whole);
-        let mut driven = Driven { pair: Pair { a, b }, thick, length, drills, whole, stub, plug: None };
+        let mut driven =
+            Driven { pair: Pair { a, b }, thick, length, drills, whole, stub, plug: None, sunk: None };
         // Before the screw is looked at: the depth of its bore shortens what it has to go
         // through.
         driven.plug = plug(bench, work, &driven)?;
+        driven.sunk = (driven.plug.is_none() && work.options.yes("countersunk")).then_some(HEAD * thick);
         check(bench, work, &driven, rect.width)?;
         let spacing = work.options.number("spacing").unwrap_or(SPACING);
         // Of an uneven number one stands in the middle, where slots leave the parts held.
@@ -194,8 +196,7 @@ impl Joinery for Screws {
                 bored(bench, work, &driven, &made)?;
                 Heads::Sunk(bore)
             }
-            None if work.options.yes("countersunk") => Heads::Countersunk { wide: HEAD * thick },
-            None => Heads::Unsaid,
+            None => driven.sunk.map_or(Heads::Unsaid, |wide| Heads::Countersunk { wide }),
         };
         made.facts = Facts::Inserts(Inserted::Screwed(Screwed {
             count: places.len(),
@@ -302,6 +303,8 @@ struct Driven {
     stub: f64,
     /// The counterbore for a plug over its head.
     plug: Option<Bore>,
+    /// Diameter of the countersink for its head.
+    sunk: Option<f64>,
 }
 
 impl Driven {
@@ -328,8 +331,12 @@ impl Driven {
             None => (a, CutKind::ScrewHole, Prism::hole(head, -out, through, self.drills.clear)),
         };
         let held = Prism::hole(mouth + out * self.stub, -out, pilot.deep, pilot.wide);
-        let holes = [(a, CutKind::Counterbore, plug), clear, (b, CutKind::ScrewHole, held)];
-        holes.into_iter().filter_map(|(part, kind, shape)| Some(Sawn { part, kind, shape: shape? })).collect()
+        // A cone of 90 degrees, from the head down to the shank.
+        let deep = |wide: f64| 0.5 * (wide - self.drills.clear);
+        let sunk = self.sunk.and_then(|wide| Prism::hole(head, -out, deep(wide), wide));
+        let above = [(a, CutKind::Counterbore, plug), (a, CutKind::Countersink, sunk)];
+        let holes = above.into_iter().chain([clear, (b, CutKind::ScrewHole, held)]);
+        holes.filter_map(|(part, kind, shape)| Some(Sawn { part, kind, shape: shape? })).collect()
     }
 }
 

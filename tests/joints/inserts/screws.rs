@@ -76,7 +76,8 @@ fn rows_stand_side_by_side_and_staggered_ones_between() {
     let middle: Vec<f64> = job.joints[0].inserts[0].at[3..5].iter().map(|at| at.origin.x).collect();
     near(middle[0].min(middle[1]), 170.0);
     near(middle[0].max(middle[1]), 430.0);
-    near(removed(&job, 0), 8.0 * round(4.0) * 18.0);
+    // Each bored over its shank as wide as the head, 8, and half of what that is wider deep.
+    near(removed(&job, 0), 8.0 * (round(4.0) * 16.0 + round(8.0) * 2.0));
 }
 
 #[test]

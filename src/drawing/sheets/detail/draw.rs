@@ -4,6 +4,7 @@ use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::Detail;
 use super::broken::{apart, edges_inside, freehand, inside, lines_inside};
+use super::heads::{heads, of_screw, with_cones};
 use super::place::{Place, lippings};
 use super::sizes::{Size, Window, sizes};
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
@@ -21,7 +22,7 @@ use crate::geometry::tolerance::HAIR;
 use crate::joinery::{self, WorkedJob, WorkedPart};
 use crate::model::Job;
 use crate::paper::{Anchor, Fixes, Mark, Pen, Role, Run, Shows, Weight, dash};
-use crate::solid::{Body, CutRegion, Viewed, carve, cut_regions, section};
+use crate::solid::{Body, CutRegion, Prism, Viewed, carve, cut_regions, section};
 use crate::wording::{Naming, Words};
 
 /// How far beyond all that is hatched the outside reaches, mm.
@@ -139,9 +140,16 @@ impl Shot<'_> {
 fn cut(plate: &mut Plate, shot: &Shot<'_>) -> Found {
     let Shot { worked, shown, on, rect, .. } = *shot;
     let drawn = shown.parts.iter().copied().chain(lippings(worked, shown));
-    let parts = drawn.filter_map(|p| Some((p, worked.parts.get(p)?)));
-    let items: Vec<Viewed<'_>> =
-        parts.map(|(tag, part)| Viewed { solid: &part.solid, at: part.at, tag }).collect();
+    let parts: Vec<_> =
+        drawn.filter_map(|p| worked.parts.get(p).map(|part| (p, part, with_cones(part)))).collect();
+    let items: Vec<Viewed<'_>> = parts
+        .iter()
+        .map(|(tag, part, cones)| Viewed {
+            solid: cones.as_ref().unwrap_or(&part.solid),
+            at: part.at,
+            tag: *tag,
+        })
+        .collect();
     let seen = section(&items, shown.point, shown.camera);
     let area = vec![freehand(rect)];
     let mut beyond = BezPath::new();
@@ -353,14 +361,22 @@ fn ground(lines: &BezPath, taken: &[Vec<Point>]) -> Option<Point> {
 /// What is let in and cut here, and its rings on the sheet.
 fn insert_rings(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<(joinery::Item, Vec<Vec<Point>>)> {
     let mut list = Vec::new();
+    let heads = heads(worked, shown, on);
     for insert in shown.joints.iter().filter_map(|j| worked.joints.get(*j)).flat_map(|j| &j.inserts) {
         let Some(solid) = insert.body.clone().and_then(|body| carve(&Body::Prism(body), &[]).ok()) else {
             continue;
         };
         for at in &insert.at {
-            let item = Viewed { solid: &solid, at: *at, tag: INSERTS };
+            let head = of_screw(&heads, at.origin);
+            // Under its head begins what is seen of the shank.
+            let shank =
+                insert.body.clone().zip(head).and_then(|(body, head)| {
+                    carve(&Body::Prism(Prism { from: head.deep, ..body }), &[]).ok()
+                });
+            let item = Viewed { solid: shank.as_ref().unwrap_or(&solid), at: *at, tag: INSERTS };
             let cut = cut_regions(&[item], shown.point, shown.camera);
-            let rings: Vec<Vec<Point>> = cut.iter().flat_map(|r| on_sheet(r, on)).collect();
+            let mut rings: Vec<Vec<Point>> = cut.iter().flat_map(|r| on_sheet(r, on)).collect();
+            rings.extend(head.map(|head| head.ring.clone()));
             if !rings.is_empty() {
                 list.push((insert.item.clone(), rings));
             }

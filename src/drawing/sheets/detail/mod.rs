@@ -10,6 +10,7 @@ pub(in crate::drawing) mod broken;
 pub(in crate::drawing) mod circle;
 pub(in crate::drawing) mod draw;
 mod found;
+mod heads;
 pub(in crate::drawing) mod place;
 pub(in crate::drawing) mod sheet;
 pub(in crate::drawing) mod sizes;

@@ -15,6 +15,7 @@ pub(in crate::drawing::sheets::parts) fn centred(kind: CutKind, round: f64) -> b
                 | CutKind::ScrewHole
                 | CutKind::ScrewPocket
                 | CutKind::Counterbore
+                | CutKind::Countersink
                 | CutKind::HingeCup
                 | CutKind::FittingHole
                 | CutKind::Slot

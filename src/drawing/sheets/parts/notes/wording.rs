@@ -57,6 +57,8 @@ pub(in crate::drawing::sheets::parts) fn noun(kind: CutKind, many: bool) -> &'st
         (CutKind::ScrewPocket, true) => "screw pockets",
         (CutKind::Counterbore, false) => "counterbore",
         (CutKind::Counterbore, true) => "counterbores",
+        (CutKind::Countersink, false) => "countersink",
+        (CutKind::Countersink, true) => "countersinks",
         (CutKind::DowelHole, false) => "dowel hole",
         (CutKind::DowelHole, true) => "dowel holes",
         (CutKind::BiscuitSlot, false) => "biscuit slot",
@@ -315,7 +317,8 @@ fn round(part: &WorkedPart, members: &[&Feature], bore: &Bore, look: &Look) -> P
         words.say(&if asme { format!("{n}X ") } else { format!("{n} × ") });
         fixes.push(Fact::Count);
     }
-    words.say("Ø").bit(look, diameter);
+    let kind = members.first().map_or(CutKind::Hole, |f| f.kind);
+    words.say(if kind == CutKind::Countersink { "countersink Ø" } else { "Ø" }).bit(look, diameter);
     fixes.push(Fact::Diameter);
     note.phrases.push(std::mem::take(&mut words.runs));
     if through {
@@ -325,7 +328,6 @@ fn round(part: &WorkedPart, members: &[&Feature], bore: &Bore, look: &Look) -> P
         note.phrases.push(words.runs);
         fixes.push(Fact::Depth);
     }
-    let kind = members.first().map_or(CutKind::Hole, |f| f.kind);
     if kind == CutKind::ScrewHole {
         note.phrases.push(vec![Run::Plain("for screws".into())]);
     } else if kind == CutKind::AccessHole {
