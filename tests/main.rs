@@ -204,6 +204,7 @@ mod assembly {
     mod care;
     mod order;
     mod play;
+    mod pressing;
 }
 
 /// Sheets, each kind and whole sets, and the files they are written to.

@@ -18,6 +18,9 @@ const CLOSES: f64 = 0.5;
 /// within an eighth of a turn.
 const PRESSED: f64 = 0.7;
 
+/// So many times the area of another is clearly more of it: over the noise of two sums.
+pub(super) const CLEARLY: f64 = 1.01;
+
 /// A part with the lippings glued to it: moves as one.
 #[derive(Debug)]
 pub(super) struct Unit {
@@ -41,10 +44,12 @@ pub(super) struct Tie {
     /// Ways in of the second that its inserts leave; empty for any.
     ways: Vec<DVec3>,
     /// Ways the joint is made to go together along, to be tried besides.
-    made_for: Vec<DVec3>,
+    pub(super) made_for: Vec<DVec3>,
     /// Whether one is let into the other, so that the ways are its own and not those of
     /// faces that lie on one another.
     pub(super) enters: bool,
+    /// Whether it is glued, so that clamps close it.
+    pub(super) glued: bool,
     /// Least cosine between a way and a move along it.
     near: f64,
 }
@@ -182,17 +187,30 @@ impl Blocking {
         })
     }
 
-    /// The line that clamps press a tie along which closes along `way`: square to the faces
-    /// that it glues, where the move only slides one over the other.
+    /// The line that clamps press a tie along which closes along `way`: where the move only
+    /// slides one along the other, the way that draws the one home into the other, or square
+    /// to the faces that are glued.
     pub(super) fn press_line(&self, tie: &Tie, way: DVec3) -> DVec3 {
         let (Some(first), Some(second)) = (self.units.get(tie.first), self.units.get(tie.second)) else {
             return way;
         };
-        if tie.enters || first.pressed(second, way) > 0.0 {
-            way
-        } else {
-            first.glued_face(second).unwrap_or(way)
+        let pressed = |along: DVec3| first.pressed(second, along);
+        if !tie.enters {
+            return if pressed(way) > 0.0 { way } else { first.glued_face(second).unwrap_or(way) };
         }
+        let own = pressed(way);
+        let home = tie.made_for.iter().map(|made| (*made, pressed(*made)));
+        home.fold((way, own), |best, one| if one.1 > best.1 * CLEARLY { one } else { best }).0
+    }
+
+    /// Area of the glued joints of a unit with what stands that a move of it along `way`
+    /// presses together, as a clamp would, mm2: none where it slides along them.
+    pub(super) fn presses(&self, unit: usize, way: usize, standing: impl Fn(usize) -> bool) -> f64 {
+        let along = self.ways[way];
+        let glued = self.ties_of[unit].iter().map(|tie| &self.ties[*tie]).filter(|tie| tie.glued);
+        let other = |tie: &Tie| if tie.first == unit { tie.second } else { tie.first };
+        let met = glued.map(other).filter(|other| standing(*other));
+        met.map(|other| self.units[unit].pressed(&self.units[other], along)).sum()
     }
 
     /// How far `group` moves along a way until it is clear of `rest`, mm.
@@ -351,7 +369,16 @@ fn ties(worked: &WorkedJob, units: &[Unit]) -> Vec<Tie> {
                     .collect(),
                 ways => ways.to_vec(),
             };
-            ties.push(Tie { joint, first, second, ways: ways.clone(), made_for, enters, near });
+            ties.push(Tie {
+                joint,
+                first,
+                second,
+                ways: ways.clone(),
+                made_for,
+                enters,
+                glued: made.glued,
+                near,
+            });
         }
     }
     ties

@@ -20,21 +20,88 @@ struct Corner {
     unit: usize,
 }
 
+/// What is measured of a glue-up: the units its glue ties and all that stands then, with
+/// what is set dry; of a body that is glued in several goes all of it, as that is what
+/// closes. Where none of both shows four corners in one plane, two members of it that stand
+/// opposite one another, as the ends under a seat.
+pub(super) fn measured(
+    worked: &WorkedJob,
+    (own, whole): (&[Vec<usize>], &[Vec<usize>]),
+    in_goes: bool,
+) -> Option<Check> {
+    let (first, then) = if in_goes { (whole, own) } else { (own, whole) };
+    check(worked, first).or_else(|| check(worked, then)).or_else(|| opposite(worked, whole))
+}
+
+/// Most units among which two opposite ones are looked for.
+const FEW: usize = 12;
+
+/// The diagonals between two opposite members of what is glued, with one part that hides or
+/// overhangs them left away; measured as far as that leaves them bare.
+fn opposite(worked: &WorkedJob, units: &[Vec<usize>]) -> Option<Check> {
+    if units.len() > FEW {
+        return None;
+    }
+    let all = corners(worked, units);
+    let without = |left_out: usize| {
+        let over: Vec<Corner> = all.iter().filter(|corner| corner.unit == left_out).copied().collect();
+        let axes = [DVec3::X, DVec3::Y, DVec3::Z].map(|axis| (axis, reach(over.iter(), axis)));
+        let rest = all.iter().filter(|corner| corner.unit != left_out);
+        let bare: Vec<Corner> =
+            rest.map(|corner| Corner { at: bared(corner.at, &axes), ..*corner }).collect();
+        best(&bare, (&all, units.len()), true)
+    };
+    let length = |check: &Check| check.diagonals.iter().sum::<f64>();
+    (0..units.len()).filter_map(without).max_by(|a, b| length(a).total_cmp(&length(b)))
+}
+
+/// A corner that is let into a box, moved out to the nearest face of it.
+fn bared(at: DVec3, around: &[(DVec3, (f64, f64))]) -> DVec3 {
+    let mut nearest: Option<DVec3> = None;
+    for (axis, (low, high)) in around {
+        let here = axis.dot(at);
+        if here < *low || here > *high {
+            return at;
+        }
+        let out = if here - low < high - here { low - here } else { high - here };
+        if nearest.is_none_or(|known| out.abs() < known.length()) {
+            nearest = Some(*axis * out);
+        }
+    }
+    at + nearest.unwrap_or(DVec3::ZERO)
+}
+
+/// Fewest parts of which anything is closed.
+const CLOSED: usize = 3;
+
 /// The two diagonals of what is glued: in the view through which most can be seen, between
 /// corners that stand in one plane. `None` where nothing is closed: an L, a T, a single
 /// board.
-pub(super) fn check(worked: &WorkedJob, units: &[Vec<usize>]) -> Option<Check> {
-    let corners: Vec<Corner> =
-        units.iter().enumerate().flat_map(|(unit, parts)| of_unit(worked, unit, parts)).collect();
+fn check(worked: &WorkedJob, units: &[Vec<usize>]) -> Option<Check> {
+    let corners = corners(worked, units);
+    if units.len() < CLOSED { None } else { best(&corners, (&corners, units.len()), false) }
+}
+
+/// The corners of some units where they stand.
+fn corners(worked: &WorkedJob, units: &[Vec<usize>]) -> Vec<Corner> {
+    units.iter().enumerate().flat_map(|(unit, parts)| of_unit(worked, unit, parts)).collect()
+}
+
+/// The diagonals between some corners, in the view through which most of all units can be
+/// seen; where asked only between two units, two corners of each.
+fn best(corners: &[Corner], (all, units): (&[Corner], usize), of_two: bool) -> Option<Check> {
     let mut found: Option<(f64, Check)> = None;
     for view in VIEWS {
-        let covered = covered(&corners, units.len(), view);
+        let covered = covered(all, units, view);
         let better = found.as_ref().is_none_or(|(least, _)| covered < *least);
         if better
             && covered < 1.0 - OPEN
-            && let Some(check) = seen(&corners, view)
+            && let Some((check, picked)) = seen(corners, view)
         {
-            found = Some((covered, check));
+            let two = picked.iter().all(|one| picked.iter().filter(|other| other == &one).count() == 2);
+            if two || !of_two {
+                found = Some((covered, check));
+            }
         }
     }
     found.map(|(_, check)| check)
@@ -69,8 +136,8 @@ fn covered(corners: &[Corner], units: usize, (_, right, up): (DVec3, DVec3, DVec
 }
 
 /// The diagonals seen in a view, if four corners of it stand in one plane and no unit is
-/// the whole of it.
-fn seen(corners: &[Corner], (toward, right, up): (DVec3, DVec3, DVec3)) -> Option<Check> {
+/// the whole of it; with the unit that each is of.
+fn seen(corners: &[Corner], (toward, right, up): (DVec3, DVec3, DVec3)) -> Option<(Check, [usize; 4])> {
     let middle = |along: DVec3| {
         let (low, high) = reach(corners.iter(), along);
         f64::midpoint(low, high)
@@ -99,7 +166,7 @@ fn seen(corners: &[Corner], (toward, right, up): (DVec3, DVec3, DVec3)) -> Optio
         *place = *tip.iter().find(|corner| (toward.dot(corner.at) - depth).abs() < ONE_PLANE)?;
     }
     let alone = picked.iter().any(|one| picked.iter().filter(|other| other.unit == one.unit).count() > 2);
-    let corners = picked.map(|corner| corner.at);
+    let (corners, units) = (picked.map(|corner| corner.at), picked.map(|corner| corner.unit));
     let [a, b, c, d] = corners;
-    (!alone).then(|| Check { corners, diagonals: [a.distance(c), b.distance(d)], toward })
+    (!alone).then(|| (Check { corners, diagonals: [a.distance(c), b.distance(d)], toward }, units))
 }

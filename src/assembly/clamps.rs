@@ -20,6 +20,11 @@ pub(super) const BAR: f64 = 9000.0;
 /// A joint wider than this takes two clamps at least, with a flat bearer between, mm
 /// (common practice, no source).
 const WIDE: f64 = 150.0;
+/// Clamps by a tenon that is wedged from outside: one on each side of it (common practice,
+/// no source).
+const ASTRIDE: usize = 2;
+/// What reaches no farther than this into the line of a joint lies beside it, mm.
+const BESIDE: f64 = 0.5;
 /// Bands stand this far apart at most, mm (common practice, no source).
 const BAND: f64 = 250.0;
 
@@ -61,9 +66,10 @@ pub(super) struct Pressed<'p> {
     pub(super) blocking: &'p Blocking,
     /// The glued ties it closes, each with the way it closes along.
     pub(super) ties: Vec<(&'p Tie, DVec3)>,
-    /// Units that stand already, or are set in their places dry: clamps reach over those that
-    /// what is pressed was joined to before.
+    /// Units that stand already: clamps reach over those that lie in the line of a joint.
     pub(super) stands: Vec<usize>,
+    /// Units that are set in their places dry, to be glued when this has set.
+    pub(super) dry: &'p [usize],
 }
 
 impl Pressed<'_> {
@@ -92,13 +98,20 @@ impl Pressed<'_> {
         let girth = 2.0 * (span(right) + span(up));
         let kind = if drawn { ClampKind::Connectors } else { ClampKind::Band };
         let count = clamps_for(span(toward), 1.0, BAND);
-        vec![Clamps { kind, count, length: girth, along: toward, cauls: false }]
+        vec![Clamps { kind, count, length: girth, along: toward, cauls: false, astride: false }]
     }
 
     /// Those of mitres that go not all the way round: one at each.
     pub(super) fn corners(&self) -> Vec<Clamps> {
         let along = self.ties.first().map_or(DVec3::X, |(_, way)| *way);
-        vec![Clamps { kind: ClampKind::Corners, count: self.ties.len(), length: 0.0, along, cauls: false }]
+        vec![Clamps {
+            kind: ClampKind::Corners,
+            count: self.ties.len(),
+            length: 0.0,
+            along,
+            cauls: false,
+            astride: false,
+        }]
     }
 
     /// Least and greatest of some units along a direction, mm.
@@ -108,23 +121,52 @@ impl Pressed<'_> {
         Interval::of(parts.flat_map(|part| part.solid.points.iter().map(|p| along.dot(part.at.point(*p)))))
     }
 
-    /// Least and greatest of some units along a line with what stands against them, where the
-    /// jaws of a clamp come, mm.
-    fn over(&self, units: &[usize], line: DVec3) -> Option<Interval> {
-        let own = self.reach(units, line)?;
-        let across =
-            || [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|axis| axis.dot(line).abs() < SAME_WAY);
-        let meets =
-            |tie: &Tie| across().all(|axis| self.shared(tie, axis).is_some_and(|both| both.length() > 0.0));
-        let of_tie = |tie: &Tie| match [tie.first, tie.second].map(|unit| units.contains(&unit)) {
-            [true, false] => Some(tie.second),
-            [false, true] => Some(tie.first),
-            _ => None,
+    /// Least and greatest, where the jaws of a clamp come that presses a tie along a line, mm:
+    /// over its two units and what stands or closes in the line of the joint itself, one part
+    /// against the next. What only lies beside it is not between the jaws.
+    fn over(&self, tie: &Tie, line: DVec3) -> Option<Interval> {
+        let axes: Vec<DVec3> = across(line).collect();
+        let joint: Vec<Interval> = axes.iter().filter_map(|axis| self.shared(tie, *axis)).collect();
+        let in_line = |unit: usize| {
+            axes.iter().zip(&joint).all(|(axis, of)| {
+                let own = self.reach(&[unit], *axis);
+                own.is_some_and(|own| own.to.min(of.to) - own.from.max(of.from) > BESIDE)
+            })
         };
-        let ties = self.blocking.ties.iter().filter(|tie| meets(tie));
-        let against = ties.filter_map(of_tie).filter(|unit| self.stands.contains(unit));
-        let reaches = against.filter_map(|unit| self.reach(&[unit], line));
-        Some(reaches.fold(own, Interval::hull))
+        let mut units = vec![tie.first, tie.second];
+        let mut next = 0;
+        while let Some(&unit) = units.get(next) {
+            let against = self.blocking.ties_between(std::slice::from_ref(&unit), |_| true);
+            let fresh: Vec<usize> = against
+                .filter(|tie| self.is_between(tie, line))
+                .map(|tie| if tie.first == unit { tie.second } else { tie.first })
+                .filter(|other| !units.contains(other) && in_line(*other))
+                .collect();
+            units.extend(fresh.into_iter().filter(|other| self.is_there(*other)));
+            units.dedup();
+            next += 1;
+        }
+        self.reach(&units, line)
+    }
+
+    /// Whether a unit stands when the clamps are set: before, or by this.
+    fn is_there(&self, unit: usize) -> bool {
+        let closes = |(tie, _): &(&Tie, DVec3)| tie.first == unit || tie.second == unit;
+        self.stands.contains(&unit) || self.dry.contains(&unit) || self.ties.iter().any(closes)
+    }
+
+    /// Whether a clamp along a line passes from one unit of a tie on to the other: they meet
+    /// face to face across it, or one is let into the other along it. What is set dry to be
+    /// glued later counts only where it is pressed along the line then.
+    fn is_between(&self, tie: &Tie, line: DVec3) -> bool {
+        let [first, second] = [tie.first, tie.second];
+        let waits = |unit: usize| self.dry.contains(&unit) && !self.stands.contains(&unit);
+        if (waits(first) || waits(second)) && !tie.glued {
+            return false;
+        }
+        let home = tie.enters && tie.made_for.first().is_some_and(|way| way.dot(line).abs() > SAME_WAY);
+        let units = self.blocking.units.get(first).zip(self.blocking.units.get(second));
+        home && tie.glued || units.is_some_and(|(a, b)| a.pressed(b, line) > 0.0)
     }
 
     /// The clamps along one line.
@@ -138,6 +180,7 @@ impl Pressed<'_> {
             count: all.count + more.count,
             length: all.length.max(more.length),
             cauls: all.cauls || more.cauls,
+            astride: all.astride || more.astride,
             ..all
         })
     }
@@ -145,12 +188,18 @@ impl Pressed<'_> {
     /// The clamps along one line of ties that hang together.
     fn of_heap(&self, here: &[&Tie], line: DVec3) -> Option<Clamps> {
         let units: Vec<usize> = here.iter().flat_map(|tie| [tie.first, tie.second]).collect();
-        let whole = self.over(&units, line)?;
+        let reaches = here.iter().filter_map(|tie| self.over(tie, line)).collect::<Vec<Interval>>();
+        let length = reaches.iter().map(|one| one.length()).fold(0.0, f64::max);
+        let whole = reaches.into_iter().reduce(Interval::hull)?;
         // A clamp from end to end presses a joint at each: the end with more counts.
-        let (mut near, mut far, mut cauls) = (0, 0, false);
+        let (mut near, mut far, mut cauls, mut astride) = (0, 0, false, false);
         for tie in here {
-            let (count, wide) = self.of_tie(tie, line);
+            let (mut count, wide) = self.of_tie(tie, line);
             cauls |= wide;
+            if self.is_wedged(tie) {
+                count = count.max(ASTRIDE);
+                astride = true;
+            }
             let at = self.shared(tie, line).map_or(0.0, Interval::middle);
             if at < whole.middle() { near += count } else { far += count }
         }
@@ -166,7 +215,7 @@ impl Pressed<'_> {
             (false, true) => ClampKind::OnBlocks(lean),
             (false, false) => ClampKind::Bar,
         };
-        Some(Clamps { kind, count: near.max(far).max(1), length: whole.length(), along: line, cauls })
+        Some(Clamps { kind, count: near.max(far).max(1), length, along: line, cauls, astride })
     }
 
     /// How many clamps a joint takes, and whether it is wide.
@@ -175,12 +224,18 @@ impl Pressed<'_> {
         let area = first.zip(second).map_or(0.0, |(a, b)| a.pressed(b, line));
         let parts = [first, second].into_iter().flatten().filter_map(|unit| self.worked.parts.get(unit.part));
         let pressure = parts.clone().map(|part| pressure(self.job, part)).fold(SOFT, f64::max);
-        let across =
-            [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(|axis| axis.dot(line).abs() < SAME_WAY);
         let width =
-            across.filter_map(|axis| self.shared(tie, axis)).map(Interval::length).fold(0.0, f64::max);
+            across(line).filter_map(|axis| self.shared(tie, axis)).map(Interval::length).fold(0.0, f64::max);
         let wide = width > WIDE;
         (clamps_for(area, pressure, BAR).max(1 + usize::from(wide)), wide)
+    }
+
+    /// Whether wedges are driven into a tie from outside, so that no jaw may sit on the end of
+    /// its tenon.
+    fn is_wedged(&self, tie: &Tie) -> bool {
+        let joint = self.worked.joints.get(tie.joint);
+        let mut inserts = joint.into_iter().flat_map(|joint| &joint.inserts);
+        inserts.any(|insert| insert.item.is_wedge() && !insert.item.is_foxed())
     }
 
     /// What the two units of a tie share along a direction, mm.
@@ -202,6 +257,11 @@ impl Pressed<'_> {
         };
         parts.map(of_part).fold(0.0, f64::max)
     }
+}
+
+/// The directions of the piece across a line.
+fn across(line: DVec3) -> impl Iterator<Item = DVec3> {
+    [DVec3::X, DVec3::Y, DVec3::Z].into_iter().filter(move |axis| axis.dot(line).abs() < SAME_WAY)
 }
 
 /// Ties by what hangs together through their units.

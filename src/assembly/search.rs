@@ -1,6 +1,6 @@
 //! The search: what comes off first.
 
-use super::blocking::Blocking;
+use super::blocking::{Blocking, CLEARLY};
 use super::bonds::Bonds;
 use super::habits::{EARLY, HUNG, Habits};
 use super::tolerance::{LEVEL, SAME_WAY};
@@ -349,10 +349,7 @@ impl Chooser<'_> {
             if standing.is_free(blocking, unit, way) {
                 if !bonds.scatters(&[unit]) {
                     // Of several ways the one its joints are made for.
-                    let made = (0..blocking.ways.len()).find(|way| {
-                        blocking.opens(unit, *way, |other| standing.has[other])
-                            && standing.is_free(blocking, unit, *way)
-                    });
+                    let made = self.made_for(standing, unit);
                     let flat = habits.flat[unit].contains(&way).then_some(way);
                     let way = flat.or(made).unwrap_or_else(|| self.shortest(standing, unit, way));
                     return Some((vec![unit], way));
@@ -388,6 +385,24 @@ impl Chooser<'_> {
                 && !bonds.scatters(&[*unit])
         });
         found.map(|(unit, way)| (vec![unit], way))
+    }
+
+    /// The way off that the joints of a unit are made for: of several the one against which a
+    /// clamp closes most of its glue, so that it is slid along a joint only where it does not
+    /// go straight in.
+    fn made_for(&self, standing: &mut Set, unit: usize) -> Option<usize> {
+        let blocking = self.blocking;
+        let open = |way: &usize| {
+            blocking.opens(unit, *way, |other| standing.has[other]) && standing.is_free(blocking, unit, *way)
+        };
+        let ways: Vec<usize> = (0..blocking.ways.len()).filter(open).collect();
+        if let [] | [_] = ways.as_slice() {
+            return ways.first().copied();
+        }
+        let pressed =
+            ways.into_iter().map(|way| (way, blocking.presses(unit, way, |other| standing.has[other])));
+        let best = pressed.reduce(|best, one| if one.1 > best.1 * CLEARLY { one } else { best });
+        best.map(|(way, _)| way)
     }
 
     /// The shortest way off for a unit whose joints leave it open, `way` among them: pulled

@@ -46,5 +46,5 @@ fn across(job: &Job, worked: &WorkedJob, index: usize) -> Option<Clamps> {
     let part = worked.parts.get(index)?;
     let [long, wide, _] = rough(job, worked, index)?;
     let count = clamps_for(long * part.size.z, pressure(job, part), BAR).max(FEWEST);
-    Some(Clamps { kind: ClampKind::Bar, count, length: wide, along: part.at.y, cauls: true })
+    Some(Clamps { kind: ClampKind::Bar, count, length: wide, along: part.at.y, cauls: true, astride: false })
 }

@@ -99,7 +99,10 @@ pub struct Repeat {
 impl Watch {
     /// Whether it is done before anything else of its step.
     pub fn comes_first(&self) -> bool {
-        matches!(self, Self::FinishInside { .. } | Self::FinishHidden { .. } | Self::FinishRest)
+        matches!(
+            self,
+            Self::FinishInside { .. } | Self::FinishHidden { .. } | Self::FinishRest | Self::TakenOff { .. }
+        )
     }
 }
 
@@ -160,6 +163,15 @@ impl Step {
         onto
     }
 
+    /// Parts that are set dry in their places while the glue of the step sets.
+    pub fn set_dry(&self) -> impl Iterator<Item = usize> {
+        let dry = self.watch.iter().filter_map(|watch| match watch {
+            Watch::Staged { dry } => Some(dry),
+            _ => None,
+        });
+        dry.flatten().copied()
+    }
+
     /// Parts that come in with the step in groups made up before.
     pub fn together(&self) -> Vec<usize> {
         let adds: Vec<usize> = self.adds().collect();
@@ -197,6 +209,8 @@ pub struct Clamps {
     pub along: DVec3,
     /// Whether flat bearers (cauls) spread the pressure over a wide joint.
     pub cauls: bool,
+    /// Whether they stand on both sides of tenons that are wedged from outside.
+    pub astride: bool,
 }
 
 /// Kinds of clamps.
@@ -297,7 +311,15 @@ pub enum Watch {
     LongReach(f64),
     /// The glue does not stay open for all that goes on here: the rest follows when this has
     /// set.
-    Staged,
+    Staged {
+        /// What of the rest is set dry in its place meanwhile: what is glued then.
+        dry: Vec<usize>,
+    },
+    /// What was set dry to hold what is glued already is taken off again.
+    TakenOff {
+        /// It.
+        parts: Vec<usize>,
+    },
     /// It is scribed and fixed where the piece stands, not in the shop.
     OnSite,
     /// A drawer is run in and out before its front is screwed on.

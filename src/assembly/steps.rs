@@ -2,7 +2,7 @@
 //! clampings, cuts and finish in their place, fittings last.
 
 use super::blocking::{Blocking, Tie};
-use super::check::check;
+use super::check::measured;
 use super::clampings::{Clamped, Gatherer, places, takes};
 use super::clamps::Pressed;
 use super::motion::{closes, joints, motion, way};
@@ -10,7 +10,7 @@ use super::search::{Addition, Body, Plan};
 use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
 use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR, SAME_WAY};
 use super::{alike, finished, fits, hidden, squeezed, staves};
-use crate::geometry::DVec3;
+use crate::geometry::{DVec3, Interval};
 use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
 use crate::model::{Job, PieceId, StockKind};
 
@@ -89,7 +89,13 @@ impl Teller<'_> {
             // What is bolted to a show front from behind goes on before the drawer hides it.
             let fronts = self.fronts_of(one);
             steps.extend(fits::on_parts(self.worked, self.blocking, (&fronts, &fronts)));
-            steps.push(self.step(one));
+            let dry = set_dry(&clamped, i);
+            let mut step = self.step(one, &dry, goes_on(&clamped, i));
+            let before = i.checked_sub(1).map(|before| set_dry(&clamped, before)).unwrap_or_default();
+            if !before.is_empty() {
+                step.watch.push(Watch::TakenOff { parts: super::motion::parts(self.blocking, &before) });
+            }
+            steps.push(step);
         }
         steps.extend(cut);
         let lone: Vec<usize> = lone.into_iter().filter(|unit| !self.fronts.contains(unit)).collect();
@@ -121,8 +127,9 @@ impl Teller<'_> {
         bodies.into_iter().map(|body| self.body(body)).collect()
     }
 
-    /// One clamping, or one fitting, as a step.
-    fn step(&mut self, clamped: &Clamped<'_>) -> Step {
+    /// One clamping, or one fitting, as a step; `dry` what is set dry in its place meanwhile,
+    /// `begun` whether a go before it has begun the same glue-up.
+    fn step(&mut self, clamped: &Clamped<'_>, dry: &[usize], begun: bool) -> Step {
         let mut step = Step::empty(StepKind::Join);
         let mut adds: Vec<&Addition> = Vec::new();
         for add in &clamped.adds {
@@ -141,8 +148,9 @@ impl Teller<'_> {
             step.watch.push(Watch::Prop { parts: super::motion::parts(self.blocking, &floating) });
         }
         if clamped.glued {
-            self.clamp(&mut step, &adds, clamped);
-            step.watch.extend(clamped.staged.then_some(Watch::Staged));
+            self.clamp(&mut step, &adds, (clamped.ring, dry, begun));
+            let waits = || Watch::Staged { dry: super::motion::parts(self.blocking, dry) };
+            step.watch.extend(clamped.staged.then(waits));
         }
         step.turned = turned(self.worked, &step);
         if step.glued && self.job.finish.is_some() {
@@ -191,9 +199,9 @@ impl Teller<'_> {
         mass.filter(|_| !together.is_empty())
     }
 
-    /// Settles clamps, time and what is measured of a glued step.
-    fn clamp(&self, step: &mut Step, adds: &[&Addition], clamped: &Clamped<'_>) {
-        let ring = clamped.ring;
+    /// Settles clamps, time and what is measured of a glued step: whether it is a ring, and
+    /// what is set dry with it, and whether a go before it has begun it.
+    fn clamp(&self, step: &mut Step, adds: &[&Addition], (ring, dry, begun): (bool, &[usize], bool)) {
         let groups: Vec<Vec<usize>> = adds.iter().map(|add| add.coming.units()).collect();
         let mut ties: Vec<(&Tie, DVec3)> = Vec::new();
         for (add, group) in adds.iter().zip(&groups) {
@@ -209,29 +217,19 @@ impl Teller<'_> {
             units.iter().map(|unit| self.blocking.units[*unit].all.clone()).collect();
         let holds = adds.iter().any(|add| self.gatherer.holds(add));
         // What closes a body that was begun before is measured over all of it.
-        let whole = || {
-            let onto =
-                adds.iter().flat_map(|add| add.rest.iter().copied()).chain(groups.iter().flatten().copied());
-            let mut all: Vec<usize> = onto.collect();
-            all.sort_unstable();
-            all.dedup();
-            let all = all.iter().map(|unit| self.blocking.units[*unit].all.clone()).collect::<Vec<_>>();
-            check(self.worked, &all)
-        };
-        step.check = holds.then(|| check(self.worked, &parts).or_else(whole)).flatten();
+        let stands: Vec<usize> = adds.iter().flat_map(|add| add.rest.iter().copied()).collect();
+        let all = stands.iter().chain(groups.iter().flatten()).chain(dry);
+        let whole = self.held_by_glue(all.copied().collect());
+        let in_goes = begun || !dry.is_empty();
+        step.check = holds.then(|| measured(self.worked, (&parts, &whole), in_goes)).flatten();
         let round = if ring { self.round(&units, &ties) } else { None };
         let mut joints: Vec<usize> = ties.iter().map(|(tie, _)| tie.joint).collect();
         joints.sort_unstable();
         joints.dedup();
         let glued = places(joints.iter().filter_map(|j| self.worked.joints.get(*j)));
         let open = glued < units.len();
-        // What follows in a second go is set dry in its place, under the same clamps.
-        let stands: Vec<usize> = if clamped.staged {
-            (0..self.blocking.units.len()).collect()
-        } else {
-            adds.iter().flat_map(|add| add.rest.iter().copied()).collect()
-        };
-        let pressed = Pressed { job: self.job, worked: self.worked, blocking: self.blocking, ties, stands };
+        let Self { job, worked, blocking, .. } = *self;
+        let pressed = Pressed { job, worked, blocking, ties, stands, dry };
         let clamps = match (ring, &step.check) {
             (true, _) if open => pressed.corners(),
             (true, Some(check)) => pressed.round(check.toward),
@@ -246,7 +244,19 @@ impl Teller<'_> {
         if takes > self.job.order.glue.open() {
             step.watch.push(Watch::TooLong);
         }
-        self.flatness(step, &parts);
+        self.flatness(step, &whole);
+    }
+
+    /// The parts of those of some units that glue holds to another of them: not of a back that
+    /// is dry in its grooves.
+    fn held_by_glue(&self, mut units: Vec<usize>) -> Vec<Vec<usize>> {
+        units.sort_unstable();
+        units.dedup();
+        let here = |other: usize| units.binary_search(&other).is_ok();
+        let held = |unit: &&usize| {
+            self.blocking.ties_between(std::slice::from_ref(*unit), here).any(|tie| tie.glued)
+        };
+        units.iter().filter(held).map(|unit| self.blocking.units[*unit].all.clone()).collect()
     }
 
     /// What keeps a body true besides its diagonals: wind of a flat one, feet of a
@@ -267,8 +277,15 @@ impl Teller<'_> {
             return;
         }
         let low = points.iter().flatten().map(|p| p.z).fold(f64::INFINITY, f64::min);
-        let feet = points.iter().filter(|unit| unit.iter().any(|p| p.z < low + LEVEL_FEET)).count();
-        if feet > 2 {
+        let on_floor = |unit: &&Vec<DVec3>| unit.iter().any(|p| p.z < low + LEVEL_FEET);
+        let feet: Vec<&Vec<DVec3>> = points.iter().filter(on_floor).collect();
+        let floor = || feet.iter().flat_map(|unit| unit.iter()).filter(|p| p.z < low + LEVEL_FEET);
+        let wide = |along: DVec3| {
+            let reach = Interval::of(floor().map(|p| along.dot(*p)));
+            reach.map_or(0.0, Interval::length) > LEVEL_FEET
+        };
+        // Two board ends stand on four points as legs do.
+        if feet.len() > 1 && wide(DVec3::X) && wide(DVec3::Y) {
             step.watch.push(Watch::Feet);
         }
     }
@@ -351,6 +368,17 @@ fn goes_on(clamped: &[Clamped<'_>], at: usize) -> bool {
     let before = (0..at).rev().find(glued);
     let after = (at..clamped.len()).any(|at| glued(&at));
     after && before.and_then(|before| clamped.get(before)).is_some_and(|one| one.staged)
+}
+
+/// The units that are set dry in their places at `at`, where the glue does not stay open for
+/// them too: what is glued when that has set.
+fn set_dry(clamped: &[Clamped<'_>], at: usize) -> Vec<usize> {
+    if !clamped.get(at).is_some_and(|one| one.staged) {
+        return Vec::new();
+    }
+    let follow = (at + 1..clamped.len()).take_while(|next| goes_on(clamped, *next));
+    let glued = follow.filter_map(|next| clamped.get(next)).filter(|one| one.glued);
+    glued.flat_map(|one| one.adds.iter().flat_map(|add| add.coming.units())).collect()
 }
 
 /// From this mass, kg, two people lift (guideline figure of the British Health and Safety

@@ -181,14 +181,20 @@ fn joints_once(worked: &WorkedJob, order: &Order) {
     }
 }
 
-/// Diagonals run between corners of parts that stand at that step.
+/// Diagonals run between corners of parts that stand at that step, or are set dry; of a part
+/// that is let into another from where its arris comes out of it.
 fn corners_are_there(worked: &WorkedJob, order: &Order) {
     for step in &order.steps {
         let Some(check) = step.check else { continue };
-        let parts: Vec<usize> = step.onto().into_iter().chain(step.adds()).collect();
+        let parts: Vec<usize> = step.onto().into_iter().chain(step.adds()).chain(step.set_dry()).collect();
+        let on = |corner: DVec3, a: DVec3, b: DVec3| {
+            (a.distance(corner) + b.distance(corner) - a.distance(b)).abs() < 1e-6
+        };
         for corner in check.corners {
             let there = parts.iter().map(|part| &worked.parts[*part]).any(|part| {
-                part.solid.points.iter().any(|point| part.at.point(*point).distance(corner) < 1e-6)
+                let all: Vec<DVec3> = part.solid.points.iter().map(|point| part.at.point(*point)).collect();
+                all.iter().any(|a| a.distance(corner) < 1e-6)
+                    || all.iter().any(|a| all.iter().any(|b| on(corner, *a, *b)))
             });
             assert!(there, "nothing has a corner at {corner}");
         }

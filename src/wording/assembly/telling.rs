@@ -180,7 +180,8 @@ impl Telling<'_> {
             return format!("{verb} {} to {}", said(None), called.the());
         }
         let whole = |adds: Vec<usize>| adds.into_iter().chain(step.onto()).collect::<Vec<usize>>();
-        let closed = step.check.is_some() || !step.round.is_empty();
+        // A side that is set dry closes it for now, but is no part of what is glued up.
+        let closed = step.check.is_some() && step.set_dry().next().is_none() || !step.round.is_empty();
         let name = |parts: &[usize]| if closed { self.called_whole(parts) } else { self.called(parts) };
         let others: Vec<Option<Called>> = step
             .again
@@ -469,11 +470,16 @@ impl Telling<'_> {
         let along = if step.kind == StepKind::GlueUp { "across the boards" } else { line(one.along) };
         let length = self.words.length(one.length);
         let cauls = if one.cauls { ", on cauls" } else { "" };
+        let astride = if one.astride { ", one on each side of a wedged tenon, clear of it" } else { "" };
         let bars = count(one.count, "bar", "bars");
         match one.kind {
-            ClampKind::Bar => format!("{bars} over {length}, {along}{cauls}"),
+            ClampKind::Bar => format!("{bars} over {length}, {along}{cauls}{astride}"),
             ClampKind::OnBlocks(lean) => {
-                format!("{bars} over {length}, {}, on blocks sawn to {}°", line(one.along), number(lean, 1))
+                format!(
+                    "{bars} over {length}, {}, on blocks sawn to {}°{astride}",
+                    line(one.along),
+                    number(lean, 1)
+                )
             }
             ClampKind::Band => {
                 let bands = count(one.count, "band", "bands");

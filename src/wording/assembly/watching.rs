@@ -69,8 +69,14 @@ impl Telling<'_> {
                 "no bar clamp reaches {}: couple two end to end, or draw it together with a band and wedges",
                 self.words.figure(*far)
             ),
-            Watch::Staged => {
-                "the glue is not open long enough for more: set what follows in its place dry, to hold this square, and glue it when this has set".into()
+            Watch::Staged { dry } => {
+                let dry = self.names(dry);
+                format!(
+                    "the glue is not open long enough for more: set {dry} in place dry, to hold this square, and glue it when this has set"
+                )
+            }
+            Watch::TakenOff { parts } => {
+                format!("take {} off again, which was set dry", self.names(parts))
             }
             Watch::OnSite => {
                 "on site, when the piece stands in its place: scribe to the wall, take the waste off to the line, then fix".into()

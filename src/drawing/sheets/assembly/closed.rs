@@ -20,7 +20,7 @@ const CLEAR: f64 = 2.0;
 pub(super) fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
     let Some(check) = step.check else { return };
     let camera = camera(&check);
-    let parts: Vec<usize> = step.onto().into_iter().chain(step.adds()).collect();
+    let parts: Vec<usize> = step.onto().into_iter().chain(step.adds()).chain(step.set_dry()).collect();
     let items: Vec<Viewed<'_>> = parts
         .iter()
         .filter_map(|index| Some((*index, worked.parts.get(*index)?)))
