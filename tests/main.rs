@@ -202,6 +202,7 @@ mod assembly {
     mod awkward;
     mod by_lot;
     mod care;
+    mod finishing;
     mod order;
     mod play;
     mod pressing;

@@ -1,6 +1,6 @@
 //! Like steps told once.
 
-use super::step::{Repeat, Step};
+use super::step::{Repeat, Step, Watch};
 use crate::joinery::WorkedJob;
 
 /// What makes two steps alike: the same is done to parts of the same numbers.
@@ -38,8 +38,16 @@ fn likeness(worked: &WorkedJob, step: &Step) -> Likeness {
     }
 }
 
-/// Adds a step to a like one.
+/// Adds a step to a like one, with what of it is finished before.
 fn repeat(first: &mut Step, next: Step) {
+    for watch in &next.watch {
+        let Watch::FinishInside { parts: more } = watch else { continue };
+        for known in &mut first.watch {
+            if let Watch::FinishInside { parts } = known {
+                parts.extend(more);
+            }
+        }
+    }
     first.again.push(Repeat { motions: next.motions, works: next.works, joints: next.joints });
     first.again.extend(next.again);
 }

@@ -34,7 +34,8 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
     }
     steps.extend(fits::to_the_wall(worked, &plan.blocking));
     steps.extend(fits::last(worked, &plan.blocking));
-    finished::finish_rest(job, worked, &mut steps);
+    let mut steps = finished::fittings_last(worked, steps);
+    finished::settle(job, worked, &mut steps);
     settle_joints(worked, &mut steps);
     measured_once(&mut steps);
     steps

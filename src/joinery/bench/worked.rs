@@ -161,6 +161,11 @@ impl WorkedJoint {
         self.word == other.word
     }
 
+    /// Whether its first part slides on its last, wood on wood.
+    pub fn slides_on_wood(&self) -> bool {
+        matches!(self.opens, Some(Opening::Slides { .. })) && self.inserts.is_empty()
+    }
+
     /// Whether it closes at the wall. The half of a cleat that is screwed to the piece goes on
     /// while that still lies on the bench.
     pub fn goes_to_wall(&self) -> bool {

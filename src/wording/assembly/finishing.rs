@@ -3,7 +3,7 @@
 use super::Telling;
 use crate::assembly::{Order, StepKind, Watch};
 use crate::cutting::{BETWEEN_COATS, Coated, GRITS, coats};
-use crate::joinery::PartSource;
+use crate::joinery::{PartSource, WorkedJoint};
 use crate::measure::number;
 use crate::model::{Finish, PieceId};
 use crate::problem::wording::count;
@@ -36,10 +36,12 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
             lines.push(format!("Step {step_number}, before the glass: {}.", telling.names(&works)));
         }
         for watch in &step.watch {
-            if let Watch::FinishInside { parts } | Watch::FinishHidden { parts } = watch {
-                lines
-                    .push(format!("Before step {step_number}, which shuts it in: {}.", telling.names(parts)));
-            }
+            let (how, parts) = match watch {
+                Watch::FinishInside { parts } => ("in which it comes in", parts),
+                Watch::FinishHidden { parts } => ("which shuts it in", parts),
+                _ => continue,
+            };
+            lines.push(format!("Before step {step_number}, {how}: {}.", telling.names(parts)));
         }
     }
     let rest = match rest(order) {
@@ -47,6 +49,9 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
         None => "After the last step".into(),
     };
     lines.push(format!("{rest}: all else, inside as outside; bare on one face a board cups."));
+    if telling.worked.joints.iter().any(WorkedJoint::slides_on_wood) {
+        lines.push("Runners, and what slides on them: wax, no other finish where they touch.".into());
+    }
     lines
 }
 
@@ -54,6 +59,10 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
 const SQUARE_METRE: f64 = 1e6;
 /// Less than this is no face to finish, m².
 const LITTLE: f64 = 0.005;
+
+/// What a drawer slides on and is narrower than this is a runner, mm; else it is a part of
+/// the case (common practice, no source).
+const RUNNER: f64 = 80.0;
 
 /// What is finished of like parts of one piece, face by face.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,6 +104,11 @@ pub fn finish_table(telling: Telling<'_>, orders: &[Order]) -> Option<FinishTabl
         all += coated.open() / SQUARE_METRE * f64::from(made);
         // Lippings are finished with the parts they are on.
         if matches!(part.source, PartSource::Lipping { .. }) {
+            continue;
+        }
+        // What a drawer runs on is waxed.
+        let runs = |joint: &&WorkedJoint| joint.slides_on_wood() && joint.parts.last() == Some(&index);
+        if worked.joints.iter().find(runs).is_some_and(|_| part.size.y.min(part.size.x) < RUNNER) {
             continue;
         }
         let Some(areas) = areas(&coated, words) else { continue };

@@ -2,8 +2,11 @@
 
 mod called;
 mod cautions;
+mod clamped;
+mod dry;
 mod finishing;
 mod fitted;
+mod making;
 mod rows;
 mod telling;
 mod watching;

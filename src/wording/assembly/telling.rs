@@ -2,11 +2,10 @@
 //! stop.
 
 use super::called::{Called, LEAF_MADE_UP, several};
-use crate::assembly::{Check, ClampKind, Clamps, Motion, Step, StepKind, Turned, Watch};
+use crate::assembly::{Motion, Step, StepKind, Turned, Watch};
 use crate::geometry::DVec3;
-use crate::joinery::{CutKind, Item, PartSource, WorkedJob};
-use crate::measure::number;
-use crate::model::{Glue, Job};
+use crate::joinery::{Item, PartSource, WorkedJob};
+use crate::model::Job;
 use crate::problem::wording::{and_list, capital, count};
 use crate::wording::Words;
 
@@ -15,16 +14,13 @@ use crate::wording::Words;
 const FROM: f64 = 0.1;
 
 /// Share of a direction over which it runs along an axis.
-const ALONG: f64 = 0.9;
+pub(super) const ALONG: f64 = 0.9;
 
 /// Most parts of a made-up group that are named one by one.
 const NAMED: usize = 3;
 
 /// How a group without a name of its own is told.
 const MADE_UP: &str = "what was made up of ";
-
-/// Diagonals nearer than this are one, mm: less than a tape shows.
-const ONE_LENGTH: f64 = 0.05;
 
 /// How steps of a job are told.
 #[derive(Clone, Copy)]
@@ -47,8 +43,11 @@ impl Telling<'_> {
         lines.extend(turned(step.turned).map(|line| format!("{}.", capital(line))));
         lines.extend(self.parts(step));
         // What comes before all else of the step.
-        let (first, rest): (Vec<&Watch>, Vec<&Watch>) =
-            step.watch.iter().partition(|watch| watch.comes_first());
+        let (first, rest): (Vec<&Watch>, Vec<&Watch>) = step
+            .watch
+            .iter()
+            .filter(|watch| !self.is_said(step, watch))
+            .partition(|watch| watch.comes_first());
         let watched = |watch: &&Watch| capital(&self.watch(watch)) + ".";
         lines.extend(first.iter().map(watched));
         lines.extend(self.have_ready(step));
@@ -62,24 +61,14 @@ impl Telling<'_> {
                 lines.push(format!("Joints: {joints}"));
             }
         }
-        if step.kind == StepKind::Join && !step.glued && step.motions.iter().any(|one| !one.joints.is_empty())
-        {
-            let inserts = step.all_joints().filter_map(|joint| self.worked.joints.get(joint));
-            let plugged = inserts.flat_map(|joint| &joint.inserts).any(|insert| insert.item.is_plug());
-            let dry = if plugged {
-                "The joint is dry; glue in the plugs alone, grain with grain, and pare them flush."
-            } else {
-                "Dry, no glue."
-            };
-            lines.push(dry.into());
-        }
+        lines.extend(self.dry(step));
         lines.extend(self.screwed_from_below(step));
         lines.extend(self.clamping(step));
         lines.extend(step.check.map(|check| self.check(&check)));
-        if step.kind == StepKind::Cut && step.cuts.contains(&CutKind::Rebate) {
-            // Sizes stand on the settings; what a cutter cannot do is told here.
-            lines.push("The cutter leaves the corners round: square them with a chisel.".into());
-        }
+        lines.extend(self.cut_later(step));
+        lines.extend(self.lipped(step));
+        lines.extend(self.put_on(step));
+        lines.extend(self.waxed(step));
         lines.extend(rest.iter().map(watched));
         lines.extend(self.cleat_height(step));
         lines.extend(self.cautions(step));
@@ -93,9 +82,7 @@ impl Telling<'_> {
             StepKind::GlueUp => self.of_boards(step),
             StepKind::Lip => format!("Glue the lippings to {}", self.names(&step.works)),
             StepKind::Cut => {
-                let kinds: Vec<String> =
-                    step.cuts.iter().map(|kind| format!("the {}", kind.name())).collect();
-                format!("Cut {} on {}", and_list(&kinds), works())
+                format!("Cut {} on {}", self.kinds_cut(step), works())
             }
             StepKind::Finish => match &self.job.finish {
                 Some(finish) => format!("Finish {} before the glass: {}", works(), finish.what),
@@ -151,7 +138,7 @@ impl Telling<'_> {
             (_, false, false) => "Fit",
         };
         if let [only] = step.motions.as_slice() {
-            return format!("{verb} {}", self.motion(only));
+            return format!("{verb} {}", self.motion(only, step.glued));
         }
         if !step.glued || self.is_side_by_side(step) {
             return self.at_once(step, verb);
@@ -188,7 +175,7 @@ impl Telling<'_> {
             .iter()
             .map(|again| name(&again.motions.iter().flat_map(|one| one.adds.clone()).collect::<Vec<usize>>()))
             .collect();
-        let how = if step.round.is_empty() { "" } else { ", all corners at once" };
+        let how = if self.closes_at_once(step) { ", all corners at once" } else { "" };
         match name(&whole(adds.clone())) {
             Some(called) if others.is_empty() => {
                 format!("{verb} up {}: {}{how}", called.the(), said(Some(&called)))
@@ -202,6 +189,15 @@ impl Telling<'_> {
         }
     }
 
+    /// Whether a ring closes from all sides at once. With tenons in its corners it is made up
+    /// as two halves, which then go together: the last member would not go in between.
+    fn closes_at_once(&self, step: &Step) -> bool {
+        let joints = step.motions.iter().flat_map(|one| &one.joints);
+        let mut joints = joints.filter_map(|joint| self.worked.joints.get(*joint));
+        !step.round.is_empty()
+            && joints.all(|joint| joint.inserts.is_empty() || joint.traits.is_drawn_together)
+    }
+
     /// Whether no move of a step comes to what another brings in, so that their order is
     /// nothing to tell.
     fn is_side_by_side(&self, step: &Step) -> bool {
@@ -213,7 +209,7 @@ impl Telling<'_> {
             })
             .collect();
         step.round.is_empty()
-            && step.motions.iter().all(|one| self.met(one).iter().all(|part| !moved.contains(part)))
+            && step.motions.iter().all(|one| self.met(one, false).iter().all(|part| !moved.contains(part)))
     }
 
     /// Moves made at once: those of one way together.
@@ -223,7 +219,7 @@ impl Telling<'_> {
         for one in &step.motions {
             let way = one.ways.iter().flatten().next().or(one.together.first().map(|(_, way)| way));
             let Some(way) = way else { continue };
-            to.extend(self.met(one));
+            to.extend(self.met(one, step.glued));
             let known = ways.iter().position(|(known, ..)| known.dot(*way) > ALONG);
             let place = known.unwrap_or_else(|| {
                 ways.push((*way, Vec::new(), Vec::new()));
@@ -282,8 +278,8 @@ impl Telling<'_> {
             .collect()
     }
 
-    /// One move: `Shelf from the left to Divider`.
-    fn motion(&self, one: &Motion) -> String {
+    /// One move: `Shelf from the left to Divider`; where asked only to what it is glued to.
+    fn motion(&self, one: &Motion, glued: bool) -> String {
         let mut said: Vec<String> = Vec::new();
         let moved: Vec<usize> =
             one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_some()).map(|(part, _)| *part).collect();
@@ -299,7 +295,7 @@ impl Telling<'_> {
             let stop = if what.ends_with(LEAF_MADE_UP) { "," } else { "" };
             said.push(format!("{what}{stop} {}", direction(*way)));
         }
-        let to = self.worked_on(&self.met(one), &[]);
+        let to = self.worked_on(&self.met(one, glued), &[]);
         match (said.is_empty(), to.is_empty()) {
             (true, _) => self.names(&one.adds),
             (false, true) => and_list(&said),
@@ -307,8 +303,8 @@ impl Telling<'_> {
         }
     }
 
-    /// What a move comes to: what a joint of it ties it to.
-    fn met(&self, one: &Motion) -> Vec<usize> {
+    /// What a move comes to: what a joint of it ties it to, where asked with glue.
+    fn met(&self, one: &Motion, glued: bool) -> Vec<usize> {
         let still = one.adds.iter().zip(&one.ways).filter(|(_, way)| way.is_none()).map(|(part, _)| *part);
         let comes = |part: &usize| one.together.iter().any(|(moved, _)| moved == part);
         let stands = still.chain(one.onto.iter().copied().filter(|part| !comes(part)));
@@ -316,7 +312,7 @@ impl Telling<'_> {
             one.joints
                 .iter()
                 .filter_map(|j| self.worked.joints.get(*j))
-                .any(|joint| joint.parts.contains(part))
+                .any(|joint| joint.parts.contains(part) && (joint.glued || !glued))
         };
         stands.filter(tied).collect()
     }
@@ -352,14 +348,14 @@ impl Telling<'_> {
 
     /// The order inside a clamping.
     fn inside(&self, step: &Step) -> Vec<String> {
-        let in_turn = step.glued && step.motions.len() > 1 && step.round.is_empty();
+        let in_turn = step.glued && step.motions.len() > 1 && !self.closes_at_once(step);
         if step.kind != StepKind::Join || !in_turn || self.is_side_by_side(step) {
             return Vec::new();
         }
         let mut said: Vec<(String, usize)> = Vec::new();
         for one in &step.motions {
             let dry = if one.glued { "" } else { ", dry" };
-            let text = format!("{}{dry}", self.motion(one));
+            let text = format!("{}{dry}", self.motion(one, false));
             match said.last_mut() {
                 Some(last) if last.0 == text => last.1 += 1,
                 _ => said.push((text, 1)),
@@ -445,64 +441,6 @@ impl Telling<'_> {
         (upright && screws.any(up)).then(|| "The screws go in from below.".into())
     }
 
-    /// How a glued step is clamped, and how long it takes.
-    fn clamping(&self, step: &Step) -> Vec<String> {
-        let Some(clamping) = &step.clamping else { return Vec::new() };
-        let clamps: Vec<String> = clamping.clamps.iter().map(|one| self.clamps(step, one)).collect();
-        let glue = &self.job.order.glue;
-        let clamps =
-            if clamps.is_empty() { String::new() } else { format!(" Clamps: {}.", clamps.join("; ")) };
-        vec![
-            format!("Glued, dry fit first.{clamps}"),
-            format!(
-                "{}: about {} min, {}; {} in the clamps.",
-                count(clamping.joints, "joint", "joints"),
-                number(clamping.takes, 0),
-                open(glue),
-                clamped(glue),
-            ),
-        ]
-    }
-
-    /// `4 bars over 900 mm, left to right, with cauls`.
-    fn clamps(&self, step: &Step, one: &Clamps) -> String {
-        // What is glued up flat on the bench has no place in the piece yet.
-        let along = if step.kind == StepKind::GlueUp { "across the boards" } else { line(one.along) };
-        let length = self.words.length(one.length);
-        let cauls = if one.cauls { ", on cauls" } else { "" };
-        let astride = if one.astride { ", one on each side of a wedged tenon, clear of it" } else { "" };
-        let bars = count(one.count, "bar", "bars");
-        match one.kind {
-            ClampKind::Bar => format!("{bars} over {length}, {along}{cauls}{astride}"),
-            ClampKind::OnBlocks(lean) => {
-                format!(
-                    "{bars} over {length}, {}, on blocks sawn to {}°{astride}",
-                    line(one.along),
-                    number(lean, 1)
-                )
-            }
-            ClampKind::Band => {
-                let bands = count(one.count, "band", "bands");
-                format!("{bands} round {length}, blocks at the corners")
-            }
-            ClampKind::Corners => {
-                let corners = count(one.count, "corner", "corners");
-                format!("one at each of {corners}, on blocks glued on for it")
-            }
-            ClampKind::Connectors => "none, the connectors draw it together".into(),
-        }
-    }
-
-    /// What to measure.
-    fn check(&self, check: &Check) -> String {
-        let [a, b] = check.diagonals.map(|mm| self.words.length(mm));
-        if (check.diagonals[0] - check.diagonals[1]).abs() < ONE_LENGTH {
-            format!("Diagonals as drawn: {a} each.")
-        } else {
-            format!("Diagonals as drawn: {a} and {b}.")
-        }
-    }
-
     /// Names of parts, lippings left out, each once.
     pub(super) fn listed(&self, parts: &[usize]) -> Vec<String> {
         let mut names: Vec<String> = Vec::new();
@@ -533,32 +471,6 @@ fn turned(turned: Turned) -> Option<&'static str> {
         Turned::Upright => None,
         Turned::Back => Some("turned round, seen from behind"),
         Turned::FeetUp => Some("turned over, its underside up"),
-    }
-}
-
-/// Open time, said to be assumed where it is.
-fn open(glue: &Glue) -> String {
-    let name = glue.name.as_ref().map_or_else(|| "glue".to_owned(), Clone::clone);
-    let assumed = if glue.open.is_none() || glue.rate.is_none() { " (assumed)" } else { "" };
-    format!("{name} stays open {}{assumed}", number(glue.open(), 0))
-}
-
-/// Time in the clamps.
-fn clamped(glue: &Glue) -> String {
-    let assumed = if glue.clamped.is_none() { " (assumed)" } else { "" };
-    format!("{} min{assumed}", number(glue.clamped(), 0))
-}
-
-/// A line that clamps press along: `left to right`.
-fn line(along: DVec3) -> &'static str {
-    if along.x.abs() > ALONG {
-        "left to right"
-    } else if along.y.abs() > ALONG {
-        "front to back"
-    } else if along.z.abs() > ALONG {
-        "top to bottom"
-    } else {
-        "square across the joint"
     }
 }
 

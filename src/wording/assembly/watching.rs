@@ -44,14 +44,16 @@ impl Telling<'_> {
                 "try the joint dry without its wedges; with them it closes once and does not come apart again".into()
             }
             Watch::FinishFirst => {
-                "finish the piece and the beads first; pin the beads and do not glue them, so that they come out again"
-                    .into()
+                // With a finish of the job it stands beside a step before.
+                let first =
+                    if self.job.finish.is_some() { "" } else { "finish the piece and the beads first; " };
+                format!("{first}pin the beads and do not glue them, so that they come out again")
             }
             Watch::FinishRest => "finish first all that is still bare".into(),
             Watch::PanelDry => "no glue in the groove".into(),
             Watch::PanelMoves => "no glue in the groove: the panel must move".into(),
             Watch::FinishInside { parts } => {
-                format!("finish before it is shut in: {}", self.names(parts))
+                format!("finish before it comes in: {}", self.names(parts))
             }
             Watch::Squeezed { parts, cuts, finished } => self.squeezed(parts, cuts, *finished),
             Watch::Wind => "lay it flat and sight across it: no wind".into(),
