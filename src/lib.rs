@@ -236,7 +236,7 @@ fn write_set(
 fn told(job: &Job, judged: &[Finding], several: usize) -> Vec<Problem> {
     let letters = drawing::lacking_letters(job);
     let others = judged.iter().filter(|found| letters.is_none() || found.rule != LACKS);
-    let mut problems: Vec<Problem> = others.map(|found| found.problem(several)).collect();
+    let mut problems: Vec<Problem> = others.map(|found| found.problem(several, job.unit)).collect();
     problems.extend(letters);
     problems
 }

@@ -3,7 +3,7 @@
 use super::figures::beams::rod_stress;
 use super::figures::screws::Hold;
 use crate::joinery::{Bearing, Burden, WorkedJob, WorkedJoint, bearing, burden, wood};
-use crate::measure::{LengthStyle, number};
+use crate::measure::{LengthStyle, force, number};
 use crate::model::{Job, Load, PieceId};
 use crate::problem::Problem;
 use crate::timber::screws::together;
@@ -141,11 +141,11 @@ fn droops(job: &Job, worked: &WorkedJob, joint: &WorkedJoint, thick: f64) -> Opt
     }
     let show = |mm: f64| LengthStyle::of(job.unit).text((mm * 10.0).round() / 10.0);
     let message = format!(
-        "the rods of `{}` bend: {} N m each strain them to {} MPa, more than {}",
+        "the rods of `{}` bend: {} each strain them to {}, more than {}",
         part.name,
-        number(moment / 1000.0, 1),
-        number(stress, 0),
-        number(STEEL, 0)
+        force::moment(job.unit, moment / 1000.0, 1),
+        force::stress(job.unit, stress),
+        force::stress(job.unit, STEEL)
     );
     let thicker = (thick * (stress / STEEL).cbrt() / ROD_STEP).ceil() * ROD_STEP;
     let help = format!(

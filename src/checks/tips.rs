@@ -4,7 +4,7 @@ use super::figures::tipping::{BLOCK, CHILD, FILL, HIGH, Moments, PULL, REACH, We
 use super::measuring::TOUCH;
 use crate::geometry::DVec3;
 use crate::joinery::{Opening, WorkedJob, WorkedPart};
-use crate::measure::number;
+use crate::measure::force;
 use crate::model::{Job, PieceId};
 use crate::problem::Problem;
 
@@ -61,11 +61,11 @@ fn tips(job: &Job, worked: &WorkedJob, id: PieceId) -> Option<Problem> {
         return None;
     }
     let message = format!(
-        "`{}` tips forward {}: {} N m keep it, {} N m tip it (an estimate)",
+        "`{}` tips forward {}: {} keep it, {} tip it (an estimate)",
         piece.name,
         worst.what,
-        number(worst.moments.resist, 0),
-        number(worst.moments.tip, 0)
+        force::moment(job.unit, worst.moments.resist, 0),
+        force::moment(job.unit, worst.moments.tip, 0)
     );
     Some(Problem::advice("tips", message).at(piece.origin).help(
         "fix it to the wall, or make it deeper, lower or heavier at its foot; an estimate after ASTM F2057-23 as told in 16 CFR 1261, no test and no compliance: follow the local code",

@@ -5,6 +5,7 @@
 //! here and once.
 
 mod date;
+pub mod force;
 mod read;
 mod shop;
 mod show;

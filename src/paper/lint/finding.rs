@@ -2,6 +2,7 @@
 
 use kurbo::Point;
 
+use crate::measure::{LengthStyle, Unit, near};
 use crate::problem::Problem;
 
 /// Something on a sheet that a drafter would mend.
@@ -34,12 +35,12 @@ pub(super) type Add<'a> = dyn FnMut(&'static str, Point, String) + 'a;
 impl Finding {
     /// As a problem, on one of `several` sheets: nothing is wrong with the script.
     #[must_use]
-    pub fn problem(&self, several: usize) -> Problem {
+    pub fn problem(&self, several: usize, unit: Unit) -> Problem {
         let sheet = if several > 1 { format!("sheet {}", self.sheet) } else { "the sheet".into() };
-        let (x, y) = (self.at.x, self.at.y);
+        let [x, y] = [self.at.x, self.at.y].map(|mm| LengthStyle::of(unit).text(near(unit, mm.round())));
         Problem::warning(
             "unclean-sheet",
-            format!("{sheet}, {x:.0} mm from the left and {y:.0} mm from the top: {}", self.message),
+            format!("{sheet}, {x} from the left and {y} from the top: {}", self.message),
         )
         .help("the piece is right, but its drawing is not clear there: try a larger `--paper`")
     }

@@ -5,6 +5,7 @@ use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
 use crate::joinery::{Fixing, OnWall, WorkedJob, burden, is_set_on_site, too_wide_to_set};
+use crate::measure::force::force;
 use crate::measure::number;
 use crate::model::{Job, PieceId, Scribe, Site, Stock, Truth};
 use crate::problem::wording::count;
@@ -67,10 +68,10 @@ impl On<'_> {
         let burden = burden(self.job, self.worked, fixing.piece, self.wall_half(fixing.piece));
         let all: usize =
             self.fixed.iter().filter(|one| one.piece == fixing.piece).map(|one| one.at.len()).sum();
-        let of = |force: f64| number((force / all.max(1) as f64 / STEP).ceil() * STEP, 0);
+        let of = |all_of: f64| force(self.job.unit, (all_of / all.max(1) as f64 / STEP).ceil() * STEP);
         let pull = burden.pull(level - stands.shift.z);
         let down = of(burden.weight());
-        if pull.is_finite() { format!("{down} N down, {} N out", of(pull)) } else { format!("{down} N down") }
+        if pull.is_finite() { format!("{down} down, {} out", of(pull)) } else { format!("{down} down") }
     }
 
     /// Mass of a piece without what stays on the wall, kg; `None` where a stock does not say

@@ -6,7 +6,7 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape, Size, Vec2};
 use super::ink::Template;
 use super::label::arrow;
 use super::shape::templates;
-use super::tile::{Grid, OVERLAP, clip};
+use super::tile::{Grid, clip};
 use crate::drawing::kit::dimension::Manner;
 use crate::drawing::kit::dimension::callout::{Callout, callouts};
 use crate::drawing::kit::dimension::ink::pen;
@@ -323,7 +323,7 @@ fn words(template: &Template, of: usize, number: usize) -> Vec<String> {
     let mut message = vec!["1 : 1, print at 100 %, measure the bars".to_owned()];
     message.push(template.says.join("; "));
     if of > 1 {
-        message.push(format!("tile {number} of {of}; tiles overlap {OVERLAP} mm: lay cross on cross"));
+        message.push(format!("tile {number} of {of}; tiles overlap: lay cross on cross"));
     }
     message
 }

@@ -12,7 +12,7 @@ use kurbo::{BezPath, ParamCurve, PathEl, PathSeg, Point, Rect, Size, Vec2};
 const SAME: f64 = 1e-7;
 
 /// How far neighbouring tiles overlap, mm.
-pub(in crate::drawing) const OVERLAP: f64 = 15.0;
+const OVERLAP: f64 = 15.0;
 /// White kept between the drawing and the outermost cells' borders, mm.
 const CLEAR: f64 = 4.0;
 
