@@ -117,6 +117,8 @@ pub(in crate::joinery) struct Bed {
     pub(in crate::joinery) open: DVec3,
     /// The box round all that lies in it, with its clearance.
     pub(in crate::joinery) room: Blank,
+    /// Where its floor is: distance along `open`.
+    pub(in crate::joinery) floor: f64,
 }
 
 /// The rebate that is cut in a member for a part; `None` where none is.
@@ -125,7 +127,10 @@ pub(in crate::joinery) fn bed(bench: &Bench<'_>, part: usize, member: usize) -> 
     cut.filter(|work| bench.member(work).is_ok_and(|of| of == member)).find_map(|work| {
         let held = bench.held(work, member).ok().filter(|held| held.contains(&part))?;
         let lie = lie(bench, work, part, &held, member).ok()?;
-        Some(Bed { open: lie.open, room: room(bench, work, &held, &lie) })
+        let room = room(bench, work, &held, &lie);
+        let down_to = |depth: f64| bench.placed[member].reach(lie.open).1 - depth;
+        let floor = work.options.number("depth").map_or(room.reach(lie.open).0, down_to);
+        Some(Bed { open: lie.open, room, floor })
     })
 }
 

@@ -196,7 +196,8 @@ fn pilot(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result
 fn sunk(bench: &Bench<'_>, hole: &Hole, least: f64, made: &mut Made) -> Result<(), f64> {
     let Hole { part, mouth, into, bore } = *hole;
     let Some(shape) = Prism::hole(mouth, into, bore.deep, bore.wide) else { return Ok(()) };
-    let left = bench.wall_round(part, &shape);
+    // A lipping glued to a door or case is wood of it: no face is between them.
+    let left = bench.wall_with_lippings(part, &shape);
     if left < least - NOISE {
         return Err(left.max(0.0));
     }
@@ -350,7 +351,7 @@ fn recess(bench: &Bench<'_>, work: &Work, shut: &Shut, strike: &Strike) -> Resul
     let size = Oblong { length: strike.long, width: STRIKE.1, depth: strike.plate };
     let shape = pocket(strike.line, shut.run, -shut.normal, size);
     let Some(shape) = shape.filter(|_| strike.plate > 0.0) else { return Ok(None) };
-    let left = bench.wall_round(shut.case, &shape);
+    let left = bench.wall_with_lippings(shut.case, &shape);
     if left >= ROUND_SCREW - NOISE {
         return Ok(Some(Sawn { part: shut.case, kind: CutKind::Slot, shape }));
     }

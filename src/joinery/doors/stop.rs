@@ -207,7 +207,7 @@ fn pilots(
     for at in apart {
         let mouth = foot + shut.run * (at * block.long);
         let Some(shape) = Prism::hole(mouth, -shut.normal, bore.deep, bore.wide) else { continue };
-        let left = bench.wall_round(shut.case, &shape);
+        let left = bench.wall_with_lippings(shut.case, &shape);
         if left < ROUND - NOISE {
             return Err(through(bench, work, shut, block, left));
         }

@@ -7,6 +7,7 @@ pub(in crate::joinery) mod fitting;
 pub(in crate::joinery) mod loose_tenons;
 pub(in crate::joinery) mod pocket_screws;
 pub(in crate::joinery) mod screw_pattern;
+pub(in crate::joinery) mod screw_seat;
 pub(in crate::joinery) mod screw_slots;
 pub(in crate::joinery) mod screws;
 pub(in crate::joinery) mod shelf_pins;

@@ -1,5 +1,6 @@
 //! Screws: a row of them through one part into another.
 
+use super::screw_seat::{self, Seat};
 use super::{screw_pattern, screw_slots};
 use crate::geometry::{DVec2, DVec3, Outline, Placement, trig};
 use crate::joinery::bench::corner::stock;
@@ -145,7 +146,7 @@ impl Joinery for Screws {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
-        let (m, rect) = bench.met(work, a, b)?;
+        let Seat { m, rect, beside } = screw_seat::seat(bench, work, Pair { a, b })?;
         let plane = Plane { rect, out: -m.normal };
         let rect = moved(bench, work, plane, Pair { a, b }, "screws")?.rect;
         let (thick, length) = work.options.pair("screw").unwrap_or_else(|| bench.usual_screw(SCREW));
@@ -160,7 +161,7 @@ impl Joinery for Screws {
         // through.
         driven.plug = plug(bench, work, &driven)?;
         driven.sunk = (driven.plug.is_none() && work.options.yes("countersunk")).then_some(HEAD * thick);
-        check(bench, work, &driven, rect.width)?;
+        check(bench, work, &driven, (rect.width, beside))?;
         let spacing = work.options.number("spacing").unwrap_or(SPACING);
         // Of an uneven number one stands in the middle, where slots leave the parts held.
         let held = work.options.yes("slots").then(|| usual_count(rect.length, spacing) | 1);
@@ -492,7 +493,12 @@ fn usual_count(length: f64, spacing: f64) -> u32 {
 }
 
 /// The screw against the parts it joins.
-fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<(), Problem> {
+fn check(
+    bench: &Bench<'_>,
+    work: &Work,
+    driven: &Driven,
+    (width, beside): (f64, f64),
+) -> Result<(), Problem> {
     let Driven { pair: Pair { a, b }, thick, length, .. } = *driven;
     let through = driven.through();
     // Less than a diameter in the second part counts as no hold.
@@ -514,7 +520,7 @@ fn check(bench: &Bench<'_>, work: &Work, driven: &Driven, width: f64) -> Result<
         };
         return Err(bench.error(work, "screw-too-short", message, &[a, b]).help(help));
     }
-    if thick + 2.0 * WALL > width + NOISE {
+    if thick + 2.0 * beside > width + NOISE {
         let message = format!(
             "a screw of {} has no room: `{}` and `{}` meet on {}",
             bench.mm(thick),

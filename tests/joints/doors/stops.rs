@@ -1,6 +1,8 @@
 //! Stops and catches: their holes by closed forms, their places by the door.
 //! `UPDATE=1` writes the messages anew.
 
+use rodwright::joinery::CutKind;
+
 use crate::support::golden::golden;
 use crate::support::joints::{clear_of_one_another, good, near, problem, removed, round, worked};
 use crate::support::lot::Lot;
@@ -41,6 +43,23 @@ fn a_stop_stands_at_the_free_edge_behind_the_door() {
     near(foot.y, 20.0 + 1.0 + 6.0);
     near(foot.z, 20.0);
     near(removed(&job, 1), round(0.7 * 3.5) * 10.0);
+}
+
+/// A lipping glued on is wood of the door: its plate's screw stands 6.5 over the bottom's
+/// face, by hand, and so 5 in from the edge of the door, across the seam of a lipping of 4.5 or
+/// beside that of one of 6.
+#[test]
+fn a_lipped_door_takes_a_catch_through_its_lipping() {
+    for (lip, kind) in [(4.5, "magnetic"), (6.0, "magnetic"), (6.0, "ball")] {
+        let works = format!(
+            "lipping(door, \"bottom\", ash, #{{ thick: {lip:?} }}); catch_plate(door, bottom, #{{ kind: \"{kind}\" }});"
+        );
+        let job = good(&usual(&works));
+        let of = |name: &str| job.parts.iter().find(|p| p.name == name).unwrap();
+        let holes = |name: &str| of(name).cuts.iter().filter(|cut| cut.kind == CutKind::FittingHole).count();
+        assert_eq!(holes("door lipping"), 1, "{lip} {kind}");
+        clear_of_one_another(&job);
+    }
 }
 
 #[test]

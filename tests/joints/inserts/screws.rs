@@ -61,6 +61,37 @@ fn batten(thick: f64, options: &str) -> String {
     .replace("thick: [27, 34]", "thick: [27, 34], species: \"white oak\"")
 }
 
+/// A back 6 thick in a rebate of a side, screwed to it: the works in the
+/// order given.
+fn backed(works: [&str; 2]) -> String {
+    boards(
+        [[18.0, 400.0], [294.0, 300.0], [0.0, 400.0]],
+        [[0.0, 18.0], [0.0, 300.0], [0.0, 400.0]],
+        ["z", "z"],
+        &works.join("\n"),
+    )
+}
+
+/// By hand: through the 6 of the back, 10 into the side, at the middle of a lap of 9: 4.5 in
+/// from the back's edge, which lies 9 before the side's inner face at 18.
+#[test]
+fn a_back_in_a_rebate_is_screwed_to_its_floor_whichever_is_said_first() {
+    let works = ["rebate(a, b, #{ lap: 9 });", "screws(a, b, #{ screw: \"3.5x16\", count: 3 });"];
+    for (k, works) in [works, [works[1], works[0]]].into_iter().enumerate() {
+        let job = good(&backed(works));
+        let screws = &job.joints[1 - k];
+        assert_eq!(called(&job, 1 - k), "3 screws 3.5 × 16");
+        let at: Vec<[f64; 3]> = screws.inserts[0].at.iter().map(|at| at.origin.into()).collect();
+        assert_eq!(at.len(), 3);
+        for [x, y, _] in at {
+            near(x, 13.5);
+            near(y, 300.0);
+        }
+        near(removed(&job, 0), 3.0 * round(3.5) * 6.0);
+        near(removed(&job, 1), 9.0 * 6.0 * 400.0 + 3.0 * round(0.7 * 3.5) * 10.0);
+    }
+}
+
 #[test]
 fn rows_stand_side_by_side_and_staggered_ones_between() {
     let job = good(&batten(18.0, "rows: 2, count: 2"));
@@ -287,6 +318,24 @@ fn screws_that_cannot_hold_are_said_with_figures() {
         (
             "slots in wood not known",
             problem(&batten(18.0, "slots: true").replace(", species: \"white oak\"", "")),
+        ),
+        (
+            "too thick for a lap",
+            problem(&backed(["rebate(a, b, #{ lap: 7 });", "screws(a, b, #{ screw: \"3.5x16\" });"])),
+        ),
+        (
+            "off the floor of its rebate",
+            problem(&backed([
+                "rebate(a, b, #{ lap: 9, depth: 10 });",
+                "screws(a, b, #{ screw: \"3.5x16\" });",
+            ])),
+        ),
+        (
+            "shaped in its rebate",
+            problem(&backed([
+                "rebate(a, b, #{ lap: 9 }); bevel(a, \"top\", #{ angle: 10, long: \"front\" });",
+                "screws(a, b, #{ screw: \"3.5x16\" });",
+            ])),
         ),
         ("depth without a plug", plugged("screws(a, b, #{ screw: \"4x35\", plug_depth: 8 });")),
     ];
