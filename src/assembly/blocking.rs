@@ -21,6 +21,10 @@ const PRESSED: f64 = 0.7;
 /// So many times the area of another is clearly more of it: over the noise of two sums.
 pub(super) const CLEARLY: f64 = 1.01;
 
+/// Share of the glue that the best way presses together from which the way of the move is as
+/// good for the clamps: a ledge and a shoulder.
+pub(super) const ENOUGH: f64 = 0.25;
+
 /// A part with the lippings glued to it: moves as one.
 #[derive(Debug)]
 pub(super) struct Unit {
@@ -200,7 +204,8 @@ impl Blocking {
         }
         let own = pressed(way);
         let home = tie.made_for.iter().map(|made| (*made, pressed(*made)));
-        home.fold((way, own), |best, one| if one.1 > best.1 * CLEARLY { one } else { best }).0
+        let best = home.fold((way, own), |best, one| if one.1 > best.1 * CLEARLY { one } else { best });
+        if own > ENOUGH * best.1 { way } else { best.0 }
     }
 
     /// Area of the glued joints of a unit with what stands that a move of it along `way`

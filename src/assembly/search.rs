@@ -1,6 +1,6 @@
 //! The search: what comes off first.
 
-use super::blocking::{Blocking, CLEARLY};
+use super::blocking::{Blocking, CLEARLY, ENOUGH};
 use super::bonds::Bonds;
 use super::habits::{EARLY, HUNG, Habits};
 use super::tolerance::{LEVEL, SAME_WAY};
@@ -322,8 +322,14 @@ impl Chooser<'_> {
             // The shortest way clear: a plinth is not lifted over its case.
             let rest: Vec<usize> = self.set.iter().copied().filter(|unit| !one.contains(unit)).collect();
             let far = |way: usize| (self.blocking.travel(one, &rest, way) / STEP).round();
-            let ways = (0..self.blocking.ways.len()).filter(free);
-            ways.min_by(|a, b| far(*a).total_cmp(&far(*b))).map(|way| (one.clone(), way))
+            let ways: Vec<usize> = (0..self.blocking.ways.len()).filter(free).collect();
+            // Straight onto its glue rather than along it.
+            let pressed = |way: usize| one.iter().map(|unit| self.blocking.presses(*unit, way, stays)).sum();
+            let pressed: Vec<f64> =
+                if ways.len() > 1 { ways.iter().map(|way| pressed(*way)).collect() } else { vec![0.0] };
+            let enough = ENOUGH * pressed.iter().copied().fold(0.0, f64::max);
+            let ways = ways.iter().zip(&pressed).filter(|(_, pressed)| **pressed >= enough);
+            ways.min_by(|a, b| far(*a.0).total_cmp(&far(*b.0))).map(|(way, _)| (one.clone(), *way))
         })
     }
 

@@ -13,6 +13,9 @@ const DOWN: f64 = 0.9;
 /// Less than this is no overhang, mm.
 const FLUSH: f64 = 0.5;
 
+/// What a top stands over lies so far below it at most, mm.
+const UNDER: f64 = 200.0;
+
 /// Share of what it is laid on that a top covers at least.
 const COVERS: f64 = 0.7;
 
@@ -56,14 +59,17 @@ impl Telling<'_> {
         if way.z > -DOWN || moved.any(|(part, _)| is_own(part)) || top.at.z.z.abs() < DOWN {
             return None;
         }
-        let own = around(std::iter::once(top))?;
-        let under = around(only.onto.iter().filter_map(|part| self.worked.parts.get(*part)))?;
+        let own = boxed(points(top))?;
+        // Only what is near it: legs may splay, and uprights of a back rise beside it.
+        let near = |p: &DVec3| p.z > own.0.z - UNDER && p.z < own.1.z;
+        let stands = only.onto.iter().filter_map(|part| self.worked.parts.get(*part));
+        let under = boxed(stands.flat_map(points).filter(near))?;
         let area = |(low, high): (DVec3, DVec3)| (high.x - low.x) * (high.y - low.y);
         let [front, back] = [under.0.y - own.0.y, own.1.y - under.1.y];
         let [left, right] = [under.0.x - own.0.x, own.1.x - under.1.x];
         let sides =
             [("in front", front), ("at the back", back), ("on the left", left), ("on the right", right)];
-        if area(own) < COVERS * area(under) || sides.iter().all(|(_, over)| over.abs() < FLUSH) {
+        if area(own) < COVERS * area(under) || sides.iter().all(|(_, over)| *over < FLUSH) {
             return None;
         }
         let alike = |a: f64, b: f64| (a - b).abs() < FLUSH;
@@ -115,8 +121,12 @@ impl Telling<'_> {
     }
 }
 
-/// Box of some parts where they stand.
-fn around<'p>(parts: impl Iterator<Item = &'p WorkedPart>) -> Option<(DVec3, DVec3)> {
-    let points = parts.flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p)));
+/// Corners of a part where it stands.
+fn points(part: &WorkedPart) -> impl Iterator<Item = DVec3> + '_ {
+    part.solid.points.iter().map(|p| part.at.point(*p))
+}
+
+/// Box of some points.
+fn boxed(points: impl Iterator<Item = DVec3>) -> Option<(DVec3, DVec3)> {
     points.map(|p| (p, p)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))
 }
