@@ -4,7 +4,7 @@
 use rodwright::assembly::assembly_orders;
 use rodwright::measure::Unit;
 use rodwright::wording::Words;
-use rodwright::wording::assembly::{Telling, finish_table};
+use rodwright::wording::assembly::{Telling, finish_table, finishing};
 
 use super::pressing::{lines, sample, says, step};
 use crate::library::made::started;
@@ -52,6 +52,12 @@ fn all_is_finished_before_the_first_fitting() {
 fn what_hides_a_face_is_finished_before_it_comes_in() {
     let frame = sample("notice_frame.rhai");
     assert!(says(step(&frame, "Fit Backing"), &["Finish before it comes in: Backing"]), "{frame:#?}");
+    // Nothing is left to finish after the last step, and the box does not say so.
+    let (job, worked) = crate::support::sets::worked("notice_frame", &[]);
+    let (orders, _) = assembly_orders(&job, &worked);
+    let telling = Telling { job: &job, worked: &worked, words: Words::of(Unit::Mm) };
+    let told = finishing(telling, &orders[0]);
+    assert!(!says(&told, &["After the last step"]), "{told:#?}");
     let cupboard = sample("specimen_cupboard.rhai");
     assert!(says(step(&cupboard, "Fit Top"), &["Finish before it comes in: Top"]), "{cupboard:#?}");
     let beads = step(&cupboard, "Fit 4 × Left door glass bead");

@@ -44,15 +44,26 @@ pub fn finishing(telling: Telling<'_>, order: &Order) -> Vec<String> {
             lines.push(format!("Before step {step_number}, {how}: {}.", telling.names(parts)));
         }
     }
-    let rest = match rest(order) {
-        Some(at) => format!("Before step {at}"),
-        None => "After the last step".into(),
+    let last = match rest(order) {
+        Some(at) => Some(format!("Before step {at}")),
+        None => is_left(telling, order).then(|| "After the last step".to_owned()),
     };
-    lines.push(format!("{rest}: all else, inside as outside; bare on one face a board cups."));
+    lines.extend(
+        last.map(|last| format!("{last}: all else, inside as outside; bare on one face a board cups.")),
+    );
     if telling.worked.joints.iter().any(WorkedJoint::slides_on_wood) {
         lines.push("Runners, and what slides on them: wax, no other finish where they touch.".into());
     }
     lines
+}
+
+/// Whether something of a piece is finished only when all is done.
+fn is_left(telling: Telling<'_>, order: &Order) -> bool {
+    let Telling { job, worked, .. } = telling;
+    worked.parts.iter().zip(coats(job, worked)).enumerate().any(|(index, (part, coated))| {
+        let own = part.piece == order.piece && matches!(part.source, PartSource::Part(_));
+        own && coated.is_some() && when(order, index) == LAST
+    })
 }
 
 /// Square millimetres to the square metre.
