@@ -58,6 +58,12 @@ pub(super) const MORE: &[Topic] = &[
         words: &["board", "butt", "loose_tongue", "lipping"],
     },
     Topic {
+        asked: &["mirror_door", "mirror_in_a_door", "door_with_a_mirror", "mirrored_door"],
+        says: "a `door` of the style `glazed` takes `glass: \"mirror\"`, or a `glass_stock` of your own; a `case` and a \
+               `wall_case` as well",
+        words: &["door::make", "case::make", "wall_case::make", "glass_stock"],
+    },
+    Topic {
         asked: &["mirror_clip", "mirror_clips", "mirror_on_a_board", "mirror_plate"],
         says: "a mirror is `glass_stock` told so, a `pane` in the rebates of a frame, held by `beads` or `glass_points`; the \
                board behind one, or its frame, hangs by `frame_clips`. Clips that grip its edge are a `fitting`",

@@ -512,7 +512,7 @@ fn check(
         );
         // Along a part rather than through it: it was named first by mistake.
         let other = bench.grown[b].size.min_element();
-        let is_along = through > ALONG * other && !bench.are_plain(a, b);
+        let is_along = through > ALONG * other;
         let help = if is_along {
             format!("drive it through the thinner part: {}", swapped(bench, (a, b)))
         } else {
