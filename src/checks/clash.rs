@@ -41,7 +41,7 @@ fn tongue(job: &Job, worked: &WorkedJob, standing: &[Standing], joint: &WorkedJo
     let own = |(at, part): (usize, &WorkedPart)| match part.source {
         _ if joint.parts.contains(&at) => true,
         PartSource::Lipping { of, .. } => joint.parts.contains(&of),
-        _ => false,
+        PartSource::Part(_) => false,
     };
     let strips = joint.inserts.iter().filter(|one| one.item.is_strip());
     let mut worst: Option<(f64, &WorkedPart)> = None;

@@ -97,13 +97,16 @@ fn what_is_wider_than_boards_are_is_glued_up_and_said_to_be() {
         mm().note(of(&lines, Group::Boards)[0].note.as_ref())
     };
     assert!(
-        note("").contains("laid out on 2 of 2400 mm × 250 mm less what one has over, glued up where over 250 mm; "),
+        note("").contains(
+            "laid out on 2 of 2400 mm × 250 mm less what one has over, glued up where over 250 mm; "
+        ),
         "{}",
         note("")
     );
     let walnut = note(", species: \"black walnut\"");
     assert!(
-        walnut.contains("× 200 mm less what one has over, ") && walnut.contains(", glued up where over 200 mm; "),
+        walnut.contains("× 200 mm less what one has over, ")
+            && walnut.contains(", glued up where over 200 mm; "),
         "{walnut}"
     );
     assert!(!note(", width: 180").contains("glued up"), "{}", note(", width: 180"));

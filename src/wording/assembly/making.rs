@@ -127,7 +127,7 @@ impl Telling<'_> {
     }
 
     /// Least and greatest of a part with its lippings, front to back.
-    fn from_front(&self, part: usize) -> (f64, f64) {
+    fn off_front(&self, part: usize) -> (f64, f64) {
         let of = |(index, other): &(usize, &WorkedPart)| {
             *index == part || matches!(other.source, PartSource::Lipping { of, .. } if of == part)
         };
@@ -142,7 +142,7 @@ impl Telling<'_> {
             |joint| matches!(joint.opens, Some(Opening::Swings { axis, .. }) if axis.z.abs() > UPRIGHT),
         );
         doors.filter_map(|joint| Some((*joint.parts.first()?, *joint.parts.last()?))).any(|(leaf, case)| {
-            let (door, case) = (self.from_front(leaf), self.from_front(case));
+            let (door, case) = (self.off_front(leaf), self.off_front(case));
             let inset = door.1.min(case.1) - door.0.max(case.0) > INSET * (door.1 - door.0);
             inset && self.worked.moving_with(leaf).binary_search(&part).is_ok()
         })
