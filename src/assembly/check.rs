@@ -47,12 +47,23 @@ fn opposite(worked: &WorkedJob, units: &[Vec<usize>]) -> Option<Check> {
         let over: Vec<Corner> = all.iter().filter(|corner| corner.unit == left_out).copied().collect();
         let axes = [DVec3::X, DVec3::Y, DVec3::Z].map(|axis| (axis, reach(over.iter(), axis)));
         let rest = all.iter().filter(|corner| corner.unit != left_out);
-        let bare: Vec<Corner> =
-            rest.map(|corner| Corner { at: bared(corner.at, &axes), ..*corner }).collect();
+        let moved = rest.map(|corner| Corner { at: bared(corner.at, &axes), ..*corner });
+        let bare: Vec<Corner> = moved.filter(|corner| is_there(&all, corner)).collect();
         best(&bare, (&all, units.len()), true)
     };
     let length = |check: &Check| check.diagonals.iter().sum::<f64>();
     (0..units.len()).filter_map(without).max_by(|a, b| length(a).total_cmp(&length(b)))
+}
+
+/// How far a place may be off the line between two corners to be on it, mm.
+const ON_LINE: f64 = 1e-6;
+
+/// Whether a corner is one of its unit, or stands on the line between two of them: of a stub
+/// that is let in nothing comes out below its shoulder.
+fn is_there(all: &[Corner], corner: &Corner) -> bool {
+    let own = || all.iter().filter(|other| other.unit == corner.unit).map(|other| other.at);
+    let on = |a: DVec3, b: DVec3| a.distance(corner.at) + b.distance(corner.at) - a.distance(b) < ON_LINE;
+    own().any(|a| own().any(|b| on(a, b)))
 }
 
 /// A corner that is let into a box, moved out to the nearest face of it.

@@ -394,7 +394,7 @@ fn the_order_of_the_cabinet() {
     assert_eq!(
         fittings,
         [
-            ("loose tongue 4 × 14 × 254", 4.0),
+            ("loose tongue 4 × 14 × 219", 4.0),
             ("pocket screw 4 × 25", 8.0),
             ("screw 4.5 × 30", 7.0),
             ("wall fixing ⌀ 6, rated for wall and load", 3.0)

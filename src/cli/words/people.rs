@@ -89,7 +89,7 @@ pub(super) const MORE: &[Topic] = &[
     },
     Topic {
         asked: &["medicine_cabinet", "bathroom_cabinet", "mirror_cabinet", "shallow_cabinet", "key_cabinet"],
-        says: "a shallow cabinet is a `case` from 120 mm deep, screwed or hung to the wall, with a `door` before it or \
+        says: "a shallow cabinet is a `case` from 150 mm deep, or of your own parts, screwed or hung to the wall, with a `door` before it or \
                between its sides; a `glazed` door takes a mirror for its glass",
         words: &["case::make", "door::make", "glass_stock", "shelf_pins"],
     },

@@ -203,9 +203,11 @@ fn hole(
         return None;
     }
     let (near, far) = (low < SAME, high > size[axis] - SAME);
-    let entry = face_on(axis, far && !near);
+    // One in the floor of a rebate begins inside the blank: the way it is bored tells.
+    let from_far = if near || far { far && !near } else { a[axis] > b[axis] };
+    let entry = face_on(axis, from_far);
     let mut centre = a;
-    centre[axis] = if far && !near { size[axis] } else { 0.0 };
+    centre[axis] = if from_far { size[axis] } else { 0.0 };
     Some(Form::Hole { centre, entry, diameter: 2.0 * radius, depth: high - low, through: near && far })
 }
 

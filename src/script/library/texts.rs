@@ -2,7 +2,6 @@
 
 /// The furniture library: name and text.
 pub(in crate::script) const LIBRARY: &[(&str, &str)] = &[
-    ("back", include_str!("../../../stdlib/back.rhai")),
     ("bench", include_str!("../../../stdlib/bench.rhai")),
     ("bookcase", include_str!("../../../stdlib/bookcase.rhai")),
     ("box", include_str!("../../../stdlib/box.rhai")),

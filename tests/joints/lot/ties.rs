@@ -50,6 +50,7 @@ const PAIRS: &[(&str, &str)] = &[
     ("tongue", "offset: 2"),
     ("loose_tongue", "toward: \"front\""),
     ("loose_tongue", "offset: 2"),
+    ("loose_tongue", "far_stop: 20"),
     ("mould", "shape: \"ovolo\", profile: [[8, 0], [4, 4], [0, 8]]"),
     ("mould", "profile: [[8, 0], [4, 4], [0, 8]], width: 9"),
     ("lipping", "bevel: 5, chamfer: 2"),
