@@ -100,14 +100,7 @@ pub(super) const MORE: &[Topic] = &[
         words: &["stool::make", "bench::make", "board", "housing"],
     },
     Topic {
-        asked: &[
-            "coffee_table",
-            "low_table",
-            "side_table",
-            "occasional_table",
-            "dining_table",
-            "kitchen_table",
-        ],
+        asked: &["coffee_table", "low_table", "occasional_table", "dining_table", "kitchen_table"],
         says: "`table` makes one on straight or tapered legs; legs that lean out are a `stool` with a wider top, or boards of your \
                own with `splay` and `rake`, the rails between them leaning by the same",
         words: &["table::make", "stool::make", "board", "mortise_tenon"],
@@ -152,7 +145,7 @@ pub(super) const MORE: &[Topic] = &[
         words: &["fitting", "turned", "spigot", "for"],
     },
     Topic {
-        asked: &["open_shelves_over_a_base", "built_in", "built_ins", "fitted_furniture", "chimney_breast"],
+        asked: &["open_shelves_over_a_base", "built_ins", "fitted_furniture", "chimney_breast"],
         says: "a base and what stands on it are two pieces: `piece` begins each, told its height over the floor by `floor`. Strips that \
                are scribed to the walls are boards of your own with `scribe`",
         words: &["piece", "site", "scribe", "bookcase::make", "case::make"],
