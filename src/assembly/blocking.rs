@@ -22,7 +22,7 @@ const PRESSED: f64 = 0.7;
 pub(super) const CLEARLY: f64 = 1.01;
 
 /// Share of the glue that the best way presses together from which the way of the move is as
-/// good for the clamps: a ledge and a shoulder.
+/// good for the clamps: a ledge and a shoulder (common practice, no source).
 pub(super) const ENOUGH: f64 = 0.25;
 
 /// A part with the lippings glued to it: moves as one.

@@ -10,7 +10,8 @@ use crate::solid::Standing;
 /// mm (common practice, no source).
 const THIN: f64 = 10.0;
 
-/// Share of its face from which what a part comes to hides it from a brush.
+/// Share of its face from which what a part comes to hides it from a brush (common practice, no
+/// source).
 const HIDES: f64 = 0.25;
 
 /// The same steps, what is fitted when all is made after those that make something: cleats,

@@ -154,6 +154,35 @@ loose_tenons(high, side, #{ tenon: "8x40", count: 1 });
     assert_eq!(side[0].cuts(), 2);
 }
 
+/// By hand: the floor of a rebate for a back lies 6 before a side's back edge, which is its far
+/// edge: the pilots, 10 of a screw of 16 beyond the back, are bored from there, in the middle of
+/// a lap of 9. A countersink for a screw of 3.5 is 7 wide, and half of what it is wider deep.
+#[test]
+fn pilots_in_a_rebate_are_bored_from_its_open_side() {
+    let list = all(r#"
+job("Case", #{ unit: "mm" });
+let ply = sheet_stock("Ply", #{ thick: 18, sheet: [2440, 1220] });
+let thin = sheet_stock("Thin ply", #{ thick: 6, sheet: [2440, 1220] });
+piece("Case");
+let left = panel("Left", ply, #{ x: [0, 18], y: [0, 300], z: [0, 400], grain: "z" });
+let back = panel("Back", thin, #{ x: [18, 400], y: [294, 300], z: [0, 400], grain: "z" });
+rebate(back, left, #{ lap: 9 });
+screws(back, left, #{ screw: "3.5x16", count: 3, countersunk: true });
+"#);
+    let pilots: Vec<_> =
+        of(&list, CutKind::ScrewHole).into_iter().filter(|s| s.turns[0].uses[0].work == 0).collect();
+    assert_eq!(pilots.len(), 1, "{pilots:#?}");
+    assert!(matches!(pilots[0].setting, Setting::Bore { depth: Depth::To(deep), .. } if deep == 10.0));
+    assert_eq!(pilots[0].fence, Some(Distances::Each(vec![4.5])));
+    let Against::Fence { from, .. } = &pilots[0].turns[0].against else { panic!("{pilots:#?}") };
+    assert_eq!(*from, [Face::FarEdge]);
+    let sunk = of(&list, CutKind::Countersink);
+    assert!(
+        matches!(sunk[0].setting, Setting::Bore { diameter, depth: Depth::To(deep) } if diameter == 7.0 && deep == 1.75),
+        "{sunk:#?}"
+    );
+}
+
 /// By hand: a leg 54 square tapers to 40 over 616, off two faces: 1.3 degrees in a
 /// jig, where no blade tilts by 88.7.
 #[test]

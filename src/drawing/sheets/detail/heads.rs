@@ -6,7 +6,7 @@ use super::place::Place;
 use crate::drawing::kit::project::OnSheet;
 use crate::geometry::DVec3;
 use crate::joinery::{CutKind, WorkedJob, WorkedPart, corners};
-use crate::solid::{Solid, carve};
+use crate::solid::{Prism, Solid, carve};
 
 /// The axis of a screw lies in the plane of a detail within this, mm and sine of the angle.
 const IN_PLANE: f64 = 0.5;
@@ -34,7 +34,7 @@ pub(super) fn heads(worked: &WorkedJob, shown: &Place, on: OnSheet) -> Vec<Head>
 fn of_part(part: &WorkedPart, shown: &Place, on: OnSheet) -> Vec<Head> {
     let toward = shown.camera.toward();
     let sunk = part.cuts.iter().filter(|cut| cut.kind == CutKind::Countersink);
-    let head = |shape: &crate::solid::Prism| {
+    let head = |shape: &Prism| {
         let into = part.at.dir(shape.at.z);
         let along = |z: f64| part.at.point(shape.at.point(DVec3::Z * z));
         let (mouth, bottom) = (along(shape.from), along(shape.to));
