@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::measuring::{TOUCH, side_of};
 use crate::geometry::{DVec3, Placement};
-use crate::joinery::{PartSource, WorkedJob, WorkedJoint, WorkedPart};
+use crate::joinery::{PartSource, Stage, WorkedJob, WorkedJoint, WorkedPart};
 use crate::measure::LengthStyle;
 use crate::model::Job;
 use crate::problem::{Problem, wording};
@@ -43,6 +43,14 @@ fn tongue(job: &Job, worked: &WorkedJob, standing: &[Standing], joint: &WorkedJo
         PartSource::Lipping { of, .. } => joint.parts.contains(&of),
         PartSource::Part(_) => false,
     };
+    // Where a part is let in only when the joint is glued, as a pane is, the cutter takes the
+    // tongue with the wood round it.
+    let cuts = joint.parts.iter().filter_map(|part| worked.parts.get(*part)).flat_map(|part| &part.cuts);
+    let late: Vec<usize> = cuts
+        .filter(|cut| cut.stage == Stage::AfterGlueUp)
+        .filter_map(|cut| worked.joints.get(cut.joint?))
+        .flat_map(|later| later.parts.iter().copied())
+        .collect();
     let strips = joint.inserts.iter().filter(|one| one.item.is_strip());
     let mut worst: Option<(f64, &WorkedPart)> = None;
     for insert in strips {
@@ -52,7 +60,7 @@ fn tongue(job: &Job, worked: &WorkedJob, standing: &[Standing], joint: &WorkedJo
         for at in &insert.at {
             let strip = Standing::new(&solid, at);
             let others = worked.parts.iter().enumerate().zip(standing).filter(|((i, part), stands)| {
-                part.piece == piece && !own((*i, part)) && strip.runs_into(stands)
+                part.piece == piece && !own((*i, part)) && !late.contains(i) && strip.runs_into(stands)
             });
             for ((_, part), stands) in others {
                 let by = shortest_way((at, &strip), (&part.at, stands)).0;

@@ -199,6 +199,12 @@ fn sound_work_is_left_alone() {
         assert_eq!(found("test", &shelf_and_side(works), Vec::new()), "", "{works}");
     }
     assert_eq!(found("test", &CORNER.replace("LAP", "32"), Vec::new()), "");
+    // A rebate cut when the corner is glued takes the tongue's end with it.
+    let late = CORNER.replace("LAP", "32").replace(
+        "loose_tenons(stile, head, #{ tenon: \"6x30\", count: 1 });",
+        "loose_tongue(stile, head, #{ tongue: \"4x30\" });",
+    );
+    assert!(!found("test", &late, Vec::new()).contains("parts-cross"));
     // By hand: stopped 20 and 50 of 300 it ends at 250, before the back at 256.
     for stop in ["50", "20, far_stop: 50"] {
         let sound = found("test", &TONGUED.replace("STOP", stop), Vec::new());
