@@ -172,13 +172,16 @@ screws(back, left, #{ screw: "3.5x16", count: 3, countersunk: true });
     let pilots: Vec<_> =
         of(&list, CutKind::ScrewHole).into_iter().filter(|s| s.turns[0].uses[0].work == 0).collect();
     assert_eq!(pilots.len(), 1, "{pilots:#?}");
-    assert!(matches!(pilots[0].setting, Setting::Bore { depth: Depth::To(deep), .. } if deep == 10.0));
+    assert!(
+        matches!(pilots[0].setting, Setting::Bore { depth: Depth::To(deep), .. } if (deep - 10.0).abs() < 1e-9)
+    );
     assert_eq!(pilots[0].fence, Some(Distances::Each(vec![4.5])));
     let Against::Fence { from, .. } = &pilots[0].turns[0].against else { panic!("{pilots:#?}") };
     assert_eq!(*from, [Face::FarEdge]);
     let sunk = of(&list, CutKind::Countersink);
     assert!(
-        matches!(sunk[0].setting, Setting::Bore { diameter, depth: Depth::To(deep) } if diameter == 7.0 && deep == 1.75),
+        matches!(sunk[0].setting, Setting::Bore { diameter, depth: Depth::To(deep) }
+            if (diameter - 7.0).abs() < 1e-9 && (deep - 1.75).abs() < 1e-9),
         "{sunk:#?}"
     );
 }
