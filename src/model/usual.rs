@@ -16,6 +16,10 @@ pub enum Usual {
     Length(f64),
     /// Two lengths, mm: `35 mm and 13 mm`.
     Pair(f64, f64),
+    /// A length that is sold in millimetres wherever it is used, mm: no shop's own choice.
+    Sold(f64),
+    /// Two of them, mm.
+    SoldPair(f64, f64),
     /// Two lengths, mm: `8 by 15 mm`.
     By(f64, f64),
     /// A screw, diameter and length, mm, as a script names it: `"4x25"`.
@@ -41,6 +45,9 @@ impl fmt::Display for Usual {
             Self::Length(0.0) | Self::Angle(0.0) => f.write_str("0"),
             Self::Length(mm) => write!(f, "{mm} mm"),
             Self::Pair(a, b) => write!(f, "{a} mm and {b} mm"),
+            // A space that does not break: what reads lengths to convert them leaves these.
+            Self::Sold(mm) => write!(f, "{mm}\u{a0}mm"),
+            Self::SoldPair(a, b) => write!(f, "{a}\u{a0}mm and {b}\u{a0}mm"),
             Self::By(a, b) => write!(f, "{a} by {b} mm"),
             Self::Screw(thick, long) => write!(f, "\"{thick}x{long}\""),
             Self::OneOf(list) => one_of(list, f),

@@ -103,6 +103,28 @@ fn nearest((wide, long): (f64, f64), longer: f64) -> (f64, f64) {
     }
 }
 
+/// Gauges of the steel wire that pins and brads are cut from, and its diameter, inches (the
+/// steel wire gauge, from memory).
+const GAUGES: [(u32, f64); 4] = [(16, 0.0625), (17, 0.054), (18, 0.0475), (20, 0.0348)];
+
+/// The pin sold by its gauge that an inch shop takes for one in millimetres: the nearest
+/// gauge, and the greatest length that is next to no longer. Diameter and length, mm.
+pub fn gauged_instead_of((wide, long): (f64, f64)) -> (f64, f64) {
+    let off = |row: &&(u32, f64)| (row.1 * INCH - wide).abs();
+    let near = GAUGES.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+    let fits = |inches: &&f64| **inches * INCH <= long + LONGER;
+    match (near, LENGTHS.iter().rev().find(fits)) {
+        (Some((_, thick)), Some(inches)) => (thick * INCH, inches * INCH),
+        _ => (wide, long),
+    }
+}
+
+/// The gauge of a pin of this diameter, mm; `None` for one sold by its diameter.
+pub fn gauge(wide: f64) -> Option<u32> {
+    // Sizes are kept to a thousandth of a millimetre.
+    GAUGES.iter().find(|(_, thick)| (thick * INCH - wide).abs() < ALIKE).map(|(gauge, _)| *gauge)
+}
+
 /// Diameters that dowels are sold in by the inch, and the steps of their lengths, inches
 /// (common practice, no source).
 const DOWELS: [f64; 5] = [0.25, 0.3125, 0.375, 0.5, 0.625];

@@ -5,6 +5,7 @@ use crate::joinery::Item;
 use crate::joinery::facts::item::{Arm, Fastener, Handle, Ironmongery, Size, Support, Wooden};
 use crate::joinery::facts::thread::Thread;
 use crate::measure::{self, Unit};
+use crate::timber::numbered::gauge;
 
 impl Words {
     /// What an item is, with its size: `loose tenon 8 × 22 × 40`.
@@ -48,13 +49,21 @@ impl Words {
                 format!("screw {}, round head, with washer", self.screw(size.map(Size::mm)))
             }
             Fastener::PocketScrew(size) => format!("pocket screw {}", self.screw(size.map(Size::mm))),
-            Fastener::Pin(size) => format!("pin {}", self.sold(&size)),
+            Fastener::Pin(size) => format!("pin {}", self.pin(size.map(Size::mm))),
             Fastener::Bolt(size, handle) => format!("bolt {} for a {}", self.bolt(size), handle_name(handle)),
             Fastener::ClampingConnector => "clamping connector".into(),
             Fastener::ShelfPin(thick) => format!("shelf pin ⌀ {}", self.sold(&[thick])),
             Fastener::InsertNut(thread, bore) => {
                 format!("insert nut {}, ⌀ {}", thread.name(), self.sold(&bore))
             }
+        }
+    }
+
+    /// A pin; by its gauge where it is sold by that: `18 gauge × 3/4″`.
+    pub(super) fn pin(self, [wide, long]: [f64; 2]) -> String {
+        match gauge(wide) {
+            Some(gauge) => format!("{gauge} gauge × {}", self.sold_length(long)),
+            None => self.bought(&[wide, long]),
         }
     }
 
@@ -213,6 +222,11 @@ mod tests {
         let bolt = read(Fastener::Bolt(sizes([Thread::No8.bolt(), 31.75]), Handle::Knob).into());
         assert_eq!(bolt[1], "bolt 8-32 × 1 1/4″ for a knob");
         assert!(bolt[0].starts_with("bolt 8-32 × "), "{}", bolt[0]);
+        // So do pins by their gauge.
+        let pin = read(Fastener::Pin(sizes([0.0475 * 25.4, 19.05])).into());
+        assert_eq!(pin, ["pin 18 gauge × 19.1 mm", "pin 18 gauge × 3/4″"]);
+        let metric = read(Fastener::Pin(sizes([1.2, 20.0])).into());
+        assert_eq!(metric, ["pin 1.2 × 20", "pin 1.2 × 20 mm"]);
         // What the script names is left as it is.
         let named = read(Item::Named("toggle, 50 kg".into()));
         assert_eq!(named, ["toggle, 50 kg", "toggle, 50 kg"]);

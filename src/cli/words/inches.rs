@@ -57,7 +57,7 @@ fn told(text: &str) -> String {
         match length {
             Some(mm) => {
                 words.pop();
-                words.push(LengthStyle::INCH.text(mm) + word.strip_prefix("mm").unwrap_or_default());
+                words.push(LengthStyle::INCH.text(near(Unit::Inch, mm)) + word.strip_prefix("mm").unwrap_or_default());
             }
             None => words.push(word.to_owned()),
         }
@@ -79,7 +79,7 @@ mod tests {
         let row = |name: &str| found.options.iter().find(|row| row.name == name).unwrap();
         assert_eq!((row("width").range.as_str(), &*row("width").left_out), ("12″ to 70 1/2″", "35″"));
         assert_eq!(&*row("lipping").left_out, "1/4″");
-        assert_eq!(told("as many as 150 mm, at least 2"), "as many as ≈ 5 29/32″, at least 2");
+        assert_eq!(told("as many as 150 mm, at least 2"), "as many as 6″, at least 2");
         assert!(found.options.iter().all(|row| !row.says.contains("mm")));
     }
 }

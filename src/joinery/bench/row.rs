@@ -61,10 +61,10 @@ pub(in crate::joinery) fn places(
     set.fits(bench, work, asked)?;
     // A short face draws the outer ones in, but never nearer to its end than they may
     // stand.
-    let inset = asked.unwrap_or_else(|| row.inset.min(SHORT * length).max(row.edge));
+    let inset = asked.unwrap_or_else(|| bench.own(row.inset).min(SHORT * length).max(row.edge));
     let span = (length - 2.0 * inset).max(0.0);
     // A spacing nearer than they may stand would only be refused.
-    let spacing = work.options.number("spacing").unwrap_or(row.spacing).max(row.apart);
+    let spacing = bench.length(work, "spacing", row.spacing).max(row.apart);
     let count = work.options.count("count").unwrap_or_else(|| {
         let gaps = (1..MOST).find(|n| span / f64::from(*n) <= spacing + NOISE).unwrap_or(MOST);
         // Two that have no room for one another are one in the middle.

@@ -1,14 +1,15 @@
 //! What joints see of the job, and what they hand back.
 
 use super::blank::Blank;
+use super::pocket::SLACK;
 use crate::geometry::Plane;
 use crate::joinery::meeting::real::Real;
 use crate::joinery::meeting::trim::Trim;
-use crate::measure::{LengthStyle, Unit, in_script};
+use crate::measure::{LengthStyle, Unit, in_script, near};
 use crate::model::{Job, PartId, Side, Stock, StockId, StockKind, Work};
 use crate::problem::Problem;
 use crate::timber::Species;
-use crate::timber::numbered::{Drills, drills, instead_of};
+use crate::timber::numbered::{Drills, drills, gauged_instead_of, instead_of};
 use crate::timber::screws::SOFT;
 
 /// The job with its blanks.
@@ -107,6 +108,33 @@ impl Bench<'_> {
     /// in inches one that is sold by its number.
     pub(in crate::joinery) fn usual_screw(&self, metric: (f64, f64)) -> (f64, f64) {
         if self.job.unit == Unit::Inch { instead_of(metric) } else { metric }
+    }
+
+    /// The pin that is usual where none is asked for, diameter and length, mm: in a job in
+    /// inches one that is sold by its gauge.
+    pub(in crate::joinery) fn usual_pin(&self, metric: (f64, f64)) -> (f64, f64) {
+        if self.job.unit == Unit::Inch { gauged_instead_of(metric) } else { metric }
+    }
+
+    /// A length that the work asks for, or the usual one as a shop of the job's unit sets it
+    /// out, mm.
+    pub(in crate::joinery) fn length(&self, work: &Work, key: &str, usual: f64) -> f64 {
+        work.options.number(key).unwrap_or_else(|| self.own(usual))
+    }
+
+    /// Two lengths that the work asks for, or the usual ones, mm.
+    pub(in crate::joinery) fn two(&self, work: &Work, key: &str, usual: (f64, f64)) -> (f64, f64) {
+        work.options.pair(key).unwrap_or_else(|| (self.own(usual.0), self.own(usual.1)))
+    }
+
+    /// A length told in millimetres as a shop of the job's unit sets it out, mm.
+    pub(in crate::joinery) fn own(&self, mm: f64) -> f64 {
+        near(self.job.unit, mm)
+    }
+
+    /// Room left beyond what stands in a channel, mm, as the work asks or as is usual.
+    pub(in crate::joinery) fn slack(&self, work: &Work) -> f64 {
+        self.length(work, "slack", SLACK)
     }
 
     /// A length without its unit.

@@ -200,7 +200,7 @@ impl Set {
             }
         }
         meet_at_corners(&mut beads);
-        let (thin, long) = work.options.pair("pin").unwrap_or(PIN);
+        let (thin, long) = work.options.pair("pin").unwrap_or_else(|| bench.usual_pin(PIN));
         let narrowest =
             beads.iter().map(|b| b.wall - b.inner).filter(|w| *w > TOUCH).fold(f64::INFINITY, f64::min);
         // By the narrowest rebate: mitres meet only where beads are alike, and none may

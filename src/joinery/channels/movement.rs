@@ -2,9 +2,9 @@
 //! lets it.
 
 use crate::geometry::DVec3;
-use crate::joinery::bench::pocket::SLACK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::{NOISE, STEPPED};
+use crate::measure::{Unit, up};
 use crate::model::{Site, StockKind, Work};
 use crate::problem::Problem;
 use crate::timber::Species;
@@ -85,7 +85,7 @@ pub(in crate::joinery) fn room(
     panel: usize,
     toward: DVec3,
 ) -> Result<f64, Problem> {
-    let slack = work.options.number("slack").unwrap_or(SLACK);
+    let slack = bench.slack(work);
     if let Some(gap) = work.options.number("gap") {
         return Ok(gap);
     }
@@ -94,8 +94,11 @@ pub(in crate::joinery) fn room(
     }
     let swells = edge_moves(bench, panel, toward, points(bench, work))
         .ok_or_else(|| unknown_wood(bench, work, panel, "write `gap` in place of `move`"))?;
-    // A gauge is set to half a millimetre.
-    Ok((2.0 * (swells + slack) - STEPPED).ceil() / 2.0)
+    // A gauge is set to half a millimetre, a rule in inches read to sixteenths.
+    Ok(match bench.job.unit {
+        Unit::Mm => (2.0 * (swells + slack) - STEPPED).ceil() / 2.0,
+        Unit::Inch => up(Unit::Inch, swells + slack),
+    })
 }
 
 /// A panel in the groove of a member.

@@ -16,6 +16,7 @@ use crate::joinery::facts::doors::{Catch, DoorFitting};
 use crate::joinery::facts::item::{Fastener, Ironmongery, Item, sizes};
 use crate::joinery::facts::traits::Traits;
 use crate::joinery::hanging::hanging_cleat::rod;
+use crate::measure::{Unit, near};
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -37,28 +38,28 @@ static WORD: Word = Word {
         OptionSpec {
             key: "bore",
             kind: OptionKind::Pair,
-            default: &[Usual::Pair(BORE.wide, BORE.deep), Usual::Words(", or as the catch's maker says")],
+            default: &[Usual::SoldPair(BORE.wide, BORE.deep), Usual::Words(", or as the catch's maker says")],
             says: "diameter and depth of the bore for a ball, or for a magnet that the door shuts against",
         },
         OptionSpec {
             key: "body",
             kind: OptionKind::Pair,
-            default: &[Usual::Pair(BODY.0, BODY.1)],
+            default: &[Usual::SoldPair(BODY.0, BODY.1)],
             says: "length of a magnetic catch behind the door, and how far it reaches back, such as \"46x14\"",
         },
         OptionSpec {
             key: "centres",
             kind: OptionKind::Length { min: 10.0, max: 100.0 },
-            default: &[Usual::Length(CENTRES)],
+            default: &[Usual::Sold(CENTRES)],
             says: "between the two screws of a magnetic catch or of a ball's plate",
         },
         OptionSpec {
             key: "plate",
             kind: OptionKind::Length { min: 0.0, max: 4.0 },
             default: &[
-                Usual::Length(PLATE),
+                Usual::Sold(PLATE),
                 Usual::Words(" on a door's back, "),
-                Usual::Length(BALL_PLATE),
+                Usual::Sold(BALL_PLATE),
                 Usual::Words(" let in for a ball"),
             ],
             says: "thickness of the plate",
@@ -80,6 +81,40 @@ static WORD: Word = Word {
 const PILOT: Bore = Bore { wide: 2.0, deep: 10.0 };
 /// The screws: diameter and length, mm.
 const SCREW: (f64, f64) = (3.0, 12.0);
+/// A small screw of a catch or plate, and its pilot hole, mm.
+struct Small {
+    /// Diameter and length.
+    screw: (f64, f64),
+    pilot: Bore,
+}
+
+impl Small {
+    /// The screw for a part: in a job in inches by its number, with the drill for it.
+    fn of(bench: &Bench<'_>, part: usize) -> Self {
+        let screw = bench.usual_screw(SCREW);
+        let pilot = match bench.job.unit {
+            Unit::Mm => PILOT,
+            Unit::Inch => Bore { wide: bench.drills(part, screw.0).pilot, deep: near(Unit::Inch, PILOT.deep) },
+        };
+        Self { screw, pilot }
+    }
+
+    /// Its hole where the head stands in a recess so deep: measured from the face.
+    fn through(&self, recess: f64) -> Bore {
+        Bore { deep: recess + self.pilot.deep, ..self.pilot }
+    }
+
+    /// As it is bought.
+    fn item(&self) -> Item {
+        Fastener::Screw(sizes([self.screw.0, self.screw.1])).into()
+    }
+
+    /// Its shape.
+    fn body(&self) -> Prism {
+        rod(self.screw.0, self.screw.1)
+    }
+}
+
 /// Least wood round a small screw, mm: a pilot hole drilled for it splits less.
 const ROUND_SCREW: f64 = 1.0;
 /// A ball's plate: how much longer than its screws' centres, and its width, mm.
@@ -171,7 +206,7 @@ fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), 
 /// The place of the one catch.
 fn place(bench: &Bench<'_>, work: &Work, shut: &Shut, long: f64) -> Result<f64, Problem> {
     let room = shut.span.length();
-    let inset = work.options.number("inset").unwrap_or(INSET.max(0.5 * long).min(0.5 * room));
+    let inset = work.options.number("inset").unwrap_or_else(|| bench.own(INSET).max(0.5 * long).min(0.5 * room));
     let places = shut.places(bench, work, (1, inset), long)?;
     Ok(places.first().copied().unwrap_or(shut.span.middle()))
 }
@@ -244,6 +279,7 @@ fn magnet(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Magnet, Problem
 /// A magnet screwed to the case behind the door, its plate on the door's back.
 fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Problem> {
     let Magnet { long, deep, centres, plate } = magnet(bench, work, shut)?;
+    let small = Small::of(bench, shut.case);
     let at = place(bench, work, shut, long)?;
     let mut catch = Made { parts: vec![shut.leaf, shut.case], ..Made::default() };
     // The plate on the door's back comes between: the magnet begins behind it.
@@ -251,7 +287,7 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     let mut heads = Vec::new();
     for way in [-0.5, 0.5] {
         let mouth = foot + shut.run * (way * centres);
-        let hole = Hole { part: shut.case, mouth, into: -shut.normal, bore: PILOT };
+        let hole = Hole { part: shut.case, mouth, into: -shut.normal, bore: small.pilot };
         pilot(bench, work, &hole, &mut catch)?;
         heads.extend(Placement::looking(mouth, -shut.normal, shut.run));
     }
@@ -260,8 +296,8 @@ fn behind(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, Prob
     let item = Ironmongery::MagneticCatch(sizes([long, deep])).into();
     let stands = Placement::looking(foot, shut.normal, shut.run).into_iter().collect();
     catch.inserts.push(Insert { item, at: stands, body: Some(body) });
-    catch.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
-    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot: PILOT }));
+    catch.inserts.push(Insert { item: small.item(), at: heads, body: Some(small.body()) });
+    catch.facts = Facts::Doors(DoorFitting::Catch(Catch::Magnetic { long, deep, pilot: small.pilot }));
     // Level with the middle of the magnet, which is what holds the plate.
     let mouth = shut.behind(at, 0.0) + shut.normal * (0.5 * HIGH);
     plated(bench, work, shut, mouth, &mut catch)?;
@@ -328,7 +364,7 @@ fn ball_catch(bench: &Bench<'_>, work: &Work, shut: &Shut) -> Result<Vec<Made>, 
     ball.facts = Facts::Doors(DoorFitting::Catch(Catch::Ball {
         bore,
         recess: [long, STRIKE.1, plate],
-        pilot: Bore { wide: PILOT.wide, deep: plate + PILOT.deep },
+        pilot: Small::of(bench, shut.case).through(plate),
     }));
     struck(bench, work, shut, &Strike { line, long, centres, plate }, &mut ball)?;
     Ok(vec![ball])
@@ -378,14 +414,15 @@ fn struck(
     let Strike { line, centres, plate, .. } = *strike;
     ball.cuts.extend(recess(bench, work, shut, strike)?);
     // Measured from the face, not from the bottom of the recess: screws hold below both.
-    let bore = Bore { wide: PILOT.wide, deep: plate + PILOT.deep };
+    let small = Small::of(bench, shut.case);
+    let bore = small.through(plate);
     let mut heads = Vec::new();
     for way in [-0.5, 0.5] {
         let mouth = line + shut.run * (way * centres);
         pilot(bench, work, &Hole { part: shut.case, mouth, into: -shut.normal, bore }, ball)?;
         heads.extend(Placement::looking(mouth - shut.normal * plate, -shut.normal, shut.run));
     }
-    ball.inserts.push(Insert { item: screw(), at: heads, body: Some(rod(SCREW.0, SCREW.1)) });
+    ball.inserts.push(Insert { item: small.item(), at: heads, body: Some(small.body()) });
     Ok(())
 }
 
@@ -411,14 +448,11 @@ fn bored(bench: &Bench<'_>, work: &Work, hole: &Hole, made: &mut Made) -> Result
 fn plated(bench: &Bench<'_>, work: &Work, shut: &Shut, mouth: DVec3, made: &mut Made) -> Result<(), Problem> {
     let (lo, hi) = bench.placed[shut.leaf].reach(shut.out);
     // A thin door takes a shorter screw: its point must not show in front.
-    let bore = Bore { wide: PILOT.wide, deep: PILOT.deep.min(hi - lo - WALL) };
+    let small = Small::of(bench, shut.leaf);
+    let bore = Bore { deep: small.pilot.deep.min(hi - lo - WALL), ..small.pilot };
     pilot(bench, work, &Hole { part: shut.leaf, mouth, into: shut.out, bore }, made)?;
     let at = Placement::looking(mouth, shut.out, shut.run).into_iter().collect();
-    made.inserts.push(Insert { item: screw(), at, body: Some(rod(SCREW.0, bore.deep)) });
+    made.inserts.push(Insert { item: small.item(), at, body: Some(rod(small.screw.0, bore.deep)) });
     Ok(())
 }
 
-/// A screw of a catch or plate.
-fn screw() -> Item {
-    Fastener::Screw(sizes([SCREW.0, SCREW.1])).into()
-}

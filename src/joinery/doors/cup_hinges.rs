@@ -54,7 +54,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "cup",
             kind: OptionKind::Pair,
-            default: &[Usual::Pair(CUP.wide, CUP.deep)],
+            default: &[Usual::SoldPair(CUP.wide, CUP.deep)],
             says: "diameter of the cup and depth of its bore, such as \"35x13\"",
         },
         OptionSpec {
@@ -67,11 +67,11 @@ static WORD: Word = Word {
             key: "reach",
             kind: OptionKind::Length { min: 0.0, max: 30.0 },
             default: &[
-                Usual::Length(REACH.full),
+                Usual::Sold(REACH.full),
                 Usual::Words(" for an arm of full overlay, "),
-                Usual::Length(REACH.half),
+                Usual::Sold(REACH.half),
                 Usual::Words(" for half; an inset arm reaches "),
-                Usual::Length(-REACH.inset),
+                Usual::Sold(-REACH.inset),
                 Usual::Words(" back"),
             ],
             says: "what the hinge covers with a boring distance of nought and a plate of nought: its maker's figure",
@@ -79,7 +79,7 @@ static WORD: Word = Word {
         OptionSpec {
             key: "plate_line",
             kind: OptionKind::Length { min: 20.0, max: 120.0 },
-            default: &[Usual::Length(PLATE_LINE)],
+            default: &[Usual::Sold(PLATE_LINE)],
             says: "from the side's front edge, or an inset door's back, to the line of the plate's holes",
         },
         OptionSpec {

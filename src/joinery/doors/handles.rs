@@ -92,7 +92,7 @@ static PULL: Word = Word {
         OptionSpec {
             key: "centres",
             kind: OptionKind::Length { min: 16.0, max: 1000.0 },
-            default: &[Usual::Length(CENTRES)],
+            default: &[Usual::Sold(CENTRES)],
             says: "from the middle of one hole to the middle of the other",
         },
         OptionSpec {

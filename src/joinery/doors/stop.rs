@@ -234,8 +234,8 @@ fn listed(block: &Block, blocks: Vec<Placement>, heads: Vec<Placement>) -> [Inse
 fn block(bench: &Bench<'_>, work: &Work, case: usize) -> Block {
     let pins = work.options.text("by") == Some("pins");
     let unit = bench.job.unit;
-    let (long, high) = work.options.pair("block").unwrap_or((near(unit, BLOCK.0), near(unit, BLOCK.1)));
-    let usual = if pins { PIN } else { bench.usual_screw(SCREW) };
+    let (long, high) = bench.two(work, "block", BLOCK);
+    let usual = if pins { bench.usual_pin(PIN) } else { bench.usual_screw(SCREW) };
     let fixing = work.options.pair("fixing").unwrap_or(usual);
     let share = if pins { PIN_PILOT } else { SCREW_PILOT };
     // A screw by its number has its drill in fractions.
@@ -244,7 +244,7 @@ fn block(bench: &Bench<'_>, work: &Work, case: usize) -> Block {
     Block {
         long,
         high,
-        thick: work.options.number("thick").unwrap_or(near(unit, BLOCK_THICK)),
+        thick: bench.length(work, "thick", BLOCK_THICK),
         clearance: work.options.number("clearance").unwrap_or(0.0),
         fixing,
         bored,

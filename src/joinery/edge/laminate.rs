@@ -7,6 +7,7 @@ use crate::joinery::bench::tolerance::MOSTLY;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::EdgeJoint;
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::measure::near;
 use crate::model::{Arg, Job, OptionKind, OptionSpec, StockKind, Takes, Usual, Word, Work};
 use crate::problem::Problem;
 
@@ -46,7 +47,7 @@ pub struct Layers {
 /// Everything that is laminated, in script order.
 pub fn laminated(job: &Job) -> Vec<Layers> {
     let works = job.works.iter().filter(|work| work.word.name == WORD.name);
-    works.map(|work| Layers { parts: named(work), oversize: oversize(work) }).collect()
+    works.map(|work| Layers { parts: named(work), oversize: oversize(job, work) }).collect()
 }
 
 /// The layers in order.
@@ -55,8 +56,8 @@ fn named(work: &Work) -> Vec<usize> {
 }
 
 /// What is left on every edge, mm.
-fn oversize(work: &Work) -> f64 {
-    work.options.number("oversize").unwrap_or(OVERSIZE)
+fn oversize(job: &Job, work: &Work) -> f64 {
+    work.options.number("oversize").unwrap_or_else(|| near(job.unit, OVERSIZE))
 }
 
 impl Joinery for Laminate {
@@ -105,7 +106,7 @@ fn glued(bench: &Bench<'_>, work: &Work, a: usize, b: usize) -> Result<Made, Pro
     }
     bench.contact(work, a, b, m)?;
     let mut made = Made { parts: vec![a, b], glued: true, ..Made::default() };
-    made.facts = Facts::Edge(EdgeJoint::Layered { oversize: oversize(work) });
+    made.facts = Facts::Edge(EdgeJoint::Layered { oversize: oversize(bench.job, work) });
     made.warnings.extend(crosses(bench, work, a, b));
     Ok(made)
 }

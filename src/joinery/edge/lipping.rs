@@ -88,7 +88,7 @@ impl Joinery for Lipping {
 
     fn grow(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Growth>, Problem> {
         bench.part(work, 0)?;
-        let thick = work.options.number("thick").unwrap_or(THICK);
+        let thick = bench.length(work, "thick", THICK);
         let stock = work.options.stock("stock").filter(|s| s.0 < bench.job.stock.len());
         let stock = stock
             .ok_or_else(|| bench.error(work, "missing-argument", "`lipping` needs a stock".into(), &[]))?;

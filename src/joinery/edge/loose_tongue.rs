@@ -15,6 +15,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Strip};
 use crate::joinery::facts::item::{Wooden, sizes};
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::measure::near;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -78,9 +79,9 @@ impl Joinery for LooseTongue {
             return mitred_tongue::tongued(bench, work, (a, b));
         }
         let seam = seam(bench, work, a, b)?;
-        let third = third(seam.thick());
+        let third = near(bench.job.unit, third(seam.thick()));
         let (thick, width) = work.options.pair("tongue").unwrap_or((third, WIDE * third));
-        let slack = work.options.number("slack").unwrap_or(SLACK);
+        let slack = bench.slack(work);
         let stops = Stops::asked(work, seam.run);
         let length = seam.along.length() - stops.taken();
         if length <= 2.0 * CHEEK {

@@ -5,7 +5,7 @@ use crate::geometry::{DVec2, DVec3, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Made, Sawn};
 use crate::joinery::bench::plane::Plane;
-use crate::joinery::bench::pocket::{SLACK, third};
+use crate::joinery::bench::pocket::third;
 use crate::joinery::bench::seam::CHEEK;
 use crate::joinery::bench::seen::Bench;
 use crate::joinery::bench::tolerance::NOISE;
@@ -14,6 +14,7 @@ use crate::joinery::corners::compound;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{self as facts, EdgeJoint};
 use crate::joinery::facts::item::{Wooden, sizes};
+use crate::measure::near;
 use crate::model::Work;
 use crate::problem::Problem;
 use crate::solid::Prism;
@@ -106,7 +107,7 @@ impl Slot {
 fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Strip, Problem> {
     let slope = plane.rect.width;
     // Of the thickness of the parts, which the slope is longer than.
-    let third = third(bench.placed[a].size.z.min(bench.placed[b].size.z));
+    let third = near(bench.job.unit, third(bench.placed[a].size.z.min(bench.placed[b].size.z)));
     let (thick, width) = work.options.pair("tongue").unwrap_or((third, 2.0 * third));
     let stops = Stops::asked(work, plane.rect.along);
     let long = plane.rect.length - stops.taken();
@@ -127,7 +128,7 @@ fn strip(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
         );
         (message, "use a thinner `tongue`")
     } else {
-        let slack = work.options.number("slack").unwrap_or(SLACK);
+        let slack = bench.slack(work);
         return Ok(Strip { thick, width, slack, long, stops });
     };
     Err(bench.error(work, "does-not-fit", message, &[a, b]).help(help))

@@ -12,6 +12,7 @@ use crate::joinery::bench::takes::PAIR;
 use crate::joinery::facts::Facts;
 use crate::joinery::facts::edge::{EdgeJoint, Tongued};
 use crate::joinery::facts::traits::{TakesUp, Traits};
+use crate::measure::near;
 use crate::model::{OptionKind, OptionSpec, Usual, Word, Work};
 use crate::problem::Problem;
 
@@ -71,7 +72,7 @@ impl Joinery for Tongue {
         let (a, b) = bench.pair(work)?;
         wooden(bench, work, &[a, b])?;
         let seam = seam(bench, work, a, b)?;
-        let depth = sizes(work, &seam).depth;
+        let depth = sizes(bench, work, &seam).depth;
         // The board was drawn to its shoulder; the tongue comes on, and a gap that
         // counts as touching with it.
         Ok(vec![Growth { part: a, toward: -seam.m.normal, by: depth + seam.m.gap, lipping: None }])
@@ -80,7 +81,7 @@ impl Joinery for Tongue {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let (a, b) = bench.pair(work)?;
         let seam = seam(bench, work, a, b)?;
-        let sizes = sizes(work, &seam);
+        let sizes = sizes(bench, work, &seam);
         let tongue = seam.tongue(bench, work, sizes.thick, (a, b))?;
         let mut made = Made {
             parts: vec![a, b],
@@ -102,10 +103,10 @@ impl Joinery for Tongue {
 }
 
 /// Sizes as asked for, or by the rule.
-fn sizes(work: &Work, seam: &Seam) -> Sizes {
-    let thick = work.options.number("thick").unwrap_or(third(seam.thick()));
+fn sizes(bench: &Bench<'_>, work: &Work, seam: &Seam) -> Sizes {
+    let thick = work.options.number("thick").unwrap_or_else(|| near(bench.job.unit, third(seam.thick())));
     let depth = work.options.number("depth").unwrap_or(thick);
-    Sizes { thick, depth, slack: work.options.number("slack").unwrap_or(SLACK) }
+    Sizes { thick, depth, slack: bench.slack(work) }
 }
 
 /// What is cut from the first board beside the tongue, and at its ends where

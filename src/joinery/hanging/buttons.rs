@@ -266,10 +266,10 @@ struct Button {
 
 impl Button {
     /// The button asked for, or the usual one.
-    fn of(work: &Work, under: &Under) -> Self {
-        let (wide, long) = work.options.pair("button").unwrap_or(BUTTON);
-        let (tongue, reach) = work.options.pair("tongue").unwrap_or(TONGUE);
-        let down = work.options.number("down").unwrap_or(DOWN);
+    fn of(bench: &Bench<'_>, work: &Work, under: &Under) -> Self {
+        let (wide, long) = bench.two(work, "button", BUTTON);
+        let (tongue, reach) = bench.two(work, "tongue", TONGUE);
+        let down = bench.length(work, "down", DOWN);
         // As deep as the tongue comes in when the top has moved, and as long as it
         // travels along the rail.
         let slot = Oblong {
@@ -364,7 +364,7 @@ fn room(bench: &Bench<'_>, work: &Work, under: &Under, button: &Button) -> Resul
 
 /// Slots in the rail and the buttons in them.
 fn buttoned(bench: &Bench<'_>, work: &Work, under: &Under) -> Result<Made, Problem> {
-    let button = Button::of(work, under);
+    let button = Button::of(bench, work, under);
     room(bench, work, under, &button)?;
     let Button { slot, down, .. } = button;
     let block = button.block();

@@ -159,7 +159,7 @@ fn set_out(bench: &Bench<'_>, work: &Work, face: &PartFace) -> Result<Set, Probl
     let out = face.side.normal();
     let across = out.cross(DVec3::Z);
     let (lo, hi) = face.whole.reach(across);
-    let half = 0.5 * work.options.number("holes").unwrap_or(HOLES);
+    let half = 0.5 * bench.length(work, "holes", HOLES);
     // The outer screw of a clip, not its middle, is what the end may split at.
     let near = half + 2.0 * screw.0;
     let row = Row { spacing: SPACING, inset: INSET.max(near), apart: 2.0 * near, edge: near };

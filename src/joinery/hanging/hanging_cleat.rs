@@ -379,7 +379,7 @@ fn hooked(bench: &Bench<'_>, work: &Work, hung: &Hung) -> Made {
     made.cuts.extend(shape.map(|shape| Sawn { part: hung.wall, kind: CutKind::Bevel, shape }));
     let rect = fixing_line(bench, hung);
     let wide = work.options.number("fixing_hole").unwrap_or(FIXING_HOLE);
-    let spacing = work.options.number("fixing_spacing").unwrap_or(FIXING_SPACING);
+    let spacing = bench.length(work, "fixing_spacing", FIXING_SPACING);
     let mut at = Vec::new();
     for place in places(bench, rect.length, spacing, None) {
         let mouth = rect.centre + rect.along * place;

@@ -162,7 +162,7 @@ impl Joinery for Screws {
         driven.plug = plug(bench, work, &driven)?;
         driven.sunk = (driven.plug.is_none() && work.options.yes("countersunk")).then_some(HEAD * thick);
         check(bench, work, &driven, (rect.width, beside))?;
-        let spacing = work.options.number("spacing").unwrap_or(SPACING);
+        let spacing = bench.length(work, "spacing", SPACING);
         // Of an uneven number one stands in the middle, where slots leave the parts held.
         let held = work.options.yes("slots").then(|| usual_count(rect.length, spacing) | 1);
         let row = places(bench, rect.length, spacing, work.options.count("count").or(held));

@@ -42,19 +42,19 @@ static WORD: Word = Word {
         OptionSpec {
             key: "pitch",
             kind: OptionKind::Length { min: 16.0, max: 200.0 },
-            default: &[Usual::Length(PITCH)],
+            default: &[Usual::Sold(PITCH)],
             says: "from hole to hole",
         },
         OptionSpec {
             key: "setback",
             kind: OptionKind::Length { min: 10.0, max: 300.0 },
-            default: &[Usual::Length(SETBACK)],
+            default: &[Usual::Sold(SETBACK)],
             says: "from the front and back edge of the shelf to the rows",
         },
         OptionSpec {
             key: "pin",
             kind: OptionKind::Pair,
-            default: &[Usual::Pair(PIN.wide, PIN.deep)],
+            default: &[Usual::SoldPair(PIN.wide, PIN.deep)],
             says: "diameter of the pin and depth of its hole, such as \"5x12\"",
         },
     ],

@@ -71,7 +71,7 @@ impl Joinery for Chamfer {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let wide = work.options.number("width").unwrap_or(2.0);
+        let wide = bench.length(work, "width", 2.0);
         let out = face.out;
         // One plane for each arris, so that each is a cut with a fence of its own.
         let cut = |way| face.beyond(CutKind::Chamfer, arris(&face.whole, out, way) - way * wide, out + way);
@@ -87,7 +87,7 @@ impl Joinery for RoundOver {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let radius = work.options.number("radius").unwrap_or(RADIUS);
+        let radius = bench.length(work, "radius", RADIUS);
         let ways = ways(bench, work, &face, radius)?;
         let cuts = face.on_arrises(bench, work, &ways, |way| rounded(&face, way, radius))?;
         Ok(shaped(face.part, cuts))

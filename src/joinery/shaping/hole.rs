@@ -102,7 +102,7 @@ impl Joinery for Hole {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let radius = 0.5 * work.options.number("diameter").unwrap_or(DIAMETER);
+        let radius = 0.5 * bench.length(work, "diameter", DIAMETER);
         let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
         let middle = [0.5 * face.size.x];
         // One depth for all of them: they are bored with one setting.
@@ -129,7 +129,7 @@ impl Joinery for Slot {
 
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let face = part_face(bench, work)?;
-        let radius = 0.5 * work.options.number("width").unwrap_or(WIDTH);
+        let radius = 0.5 * bench.length(work, "width", WIDTH);
         let across = work.options.number("across").unwrap_or(0.5 * face.size.y);
         let depth = face.depth(bench, work)?;
         let (from, to) = match work.options.lengths("along") {

@@ -139,7 +139,7 @@ impl Joinery for Rings {
     fn work(&self, bench: &Bench<'_>, work: &Work) -> Result<Vec<Made>, Problem> {
         let part = bench.part(work, 0)?;
         let turning = turning(bench, work, part, "ring")?;
-        let (width, depth) = ring_size(work);
+        let (width, depth) = ring_size(bench, work);
         let mut fills = Vec::new();
         // Those of works before this one; the later of two that collide is the one
         // refused.
@@ -181,7 +181,7 @@ impl Joinery for Hollow {
         let long = turning.stations.last().map_or(0.0, |s| s.along);
         let at = if far { long } else { 0.0 };
         let whole = 2.0 * turning.radius(at).unwrap_or_default();
-        let depth = work.options.number("depth").unwrap_or(HOLLOW_DEPTH);
+        let depth = bench.length(work, "depth", HOLLOW_DEPTH);
         let diameter = work.options.number("diameter").unwrap_or(0.5 * whole);
         let (from, to) = if far { (long - depth, long) } else { (0.0, depth) };
         // The thinnest on the way down, not the end: a part may taper towards its
@@ -217,8 +217,8 @@ impl Joinery for Hollow {
 }
 
 /// Width and depth asked for.
-fn ring_size(work: &Work) -> (f64, f64) {
-    (work.options.number("width").unwrap_or(RING.0), work.options.number("depth").unwrap_or(RING.1))
+fn ring_size(bench: &Bench<'_>, work: &Work) -> (f64, f64) {
+    (bench.length(work, "width", RING.0), bench.length(work, "depth", RING.1))
 }
 
 /// The profile of a part; an error where it has none.
@@ -235,7 +235,7 @@ fn earlier(bench: &Bench<'_>, work: &Work, part: usize) -> Vec<(f64, f64)> {
     let before = bench.job.works.iter().take_while(|other| !std::ptr::eq(*other, work));
     let here = before.filter(|w| w.word.name == RINGS.name && bench.part(w, 0).ok() == Some(part));
     here.flat_map(|w| {
-        let half = 0.5 * ring_size(w).0;
+        let half = 0.5 * ring_size(bench, w).0;
         let places = w.options.lengths("at").unwrap_or_default();
         places.iter().map(move |at| (at - half, at + half)).collect::<Vec<_>>()
     })

@@ -77,7 +77,7 @@ impl Joinery for Spigot {
         let stands = stands(bench, work, part, to)?;
         // Within touch of the far face it goes through: no skin is left to bore to.
         let through = stands.long > stands.thick - TOUCH;
-        let room = work.options.number("room").unwrap_or(ROOM);
+        let room = bench.length(work, "room", ROOM);
         let deep = if through { stands.thick } else { stands.long + room };
         let shape = bore(&stands, deep);
         let bored = Bored { shape: &shape, deep: (!through).then_some(deep) };

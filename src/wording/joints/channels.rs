@@ -90,7 +90,7 @@ fn beaded_summary(words: Words, facts: &Beaded) -> String {
         words.figure(facts.width),
         words.length(facts.thick),
         count(facts.pins, "pin", "pins"),
-        words.bought(&facts.pin)
+        words.pin(facts.pin)
     )
 }
 
