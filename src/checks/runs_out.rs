@@ -111,5 +111,7 @@ fn told(job: &Job, part: &WorkedPart, cut: &Cut, way: DVec3) -> Problem {
     Problem::advice("groove-shows", message)
         .at(cut.origin)
         .part(part.name.clone())
-        .help("end what lies in it short of that end, or let another part cover the end")
+        .help("end what lies in it short of that end (in place of a tongue a `loose_tongue` with `stop`), or let another part \
+             cover the end",
+        )
 }

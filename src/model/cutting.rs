@@ -78,7 +78,8 @@ impl Cutting {
             lipped: near(all.lipped),
             length: near(all.length),
             chucking: near(all.chucking),
-            width: near(all.width),
+            // No rule is set to 3/16 over for a jointed edge.
+            width: if unit == Unit::Inch { 0.25 * INCH } else { all.width },
             planing: if unit == Unit::Inch { SURFACED } else { all.planing },
             lipping_length: near(all.lipping_length),
             offcut: near(all.offcut),

@@ -140,9 +140,37 @@ pub fn dowel_instead_of((wide, long): (f64, f64)) -> (f64, f64) {
     near.map_or((wide, long), |inches| (inches * INCH, steps * DOWEL_STEP * INCH))
 }
 
+/// Steps that a shop in inches mills loose tenons by: in thickness as its cutters come, and in
+/// width and length, inches (common practice, no source).
+const TENON_STEPS: (f64, f64) = (0.0625, 0.25);
+
+/// The loose tenon that an inch shop mills for one in millimetres: the nearest thickness, and
+/// next to no longer, 5/16 by 1 1/2 for 8 by 40. Thickness and length, mm.
+pub fn loose_tenon_instead_of((thick, long): (f64, f64)) -> (f64, f64) {
+    let thick = (thick / INCH / TENON_STEPS.0).round().max(1.0) * TENON_STEPS.0 * INCH;
+    (thick, milled(long))
+}
+
+/// A width or length that loose tenons are milled to by the inch, next to no more than this, mm.
+pub fn milled(mm: f64) -> f64 {
+    let step = TENON_STEPS.1 * INCH;
+    (((mm + LONGER) / step).floor() * step).max(step)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn loose_tenons_are_milled_by_the_inch() {
+        for ((thick, long), inches) in [((8.0, 40.0), (0.3125, 1.5)), ((6.0, 30.0), (0.25, 1.0))] {
+            let found = loose_tenon_instead_of((thick, long));
+            assert!(
+                (found.0 / INCH - inches.0).abs() < 1e-9 && (found.1 / INCH - inches.1).abs() < 1e-9,
+                "{found:?}"
+            );
+        }
+    }
 
     /// Roots of the National Design Specification, Table L3, in.
     const ROOTS: [(u32, f64); 5] = [(6, 0.113), (8, 0.131), (10, 0.152), (12, 0.171), (14, 0.196)];

@@ -36,6 +36,9 @@ fn convert(entry: &mut Entry) {
                 Some(_) if row.name == "planing" => {
                     LengthStyle::INCH.text(Cutting::usual(Unit::Inch).planing).into()
                 }
+                Some(_) if row.name == "width" => {
+                    LengthStyle::INCH.text(Cutting::usual(Unit::Inch).width).into()
+                }
                 Some(mm) => LengthStyle::INCH.text(near(Unit::Inch, mm)).into(),
                 None => told(&row.left_out).into(),
             };
@@ -57,7 +60,10 @@ fn told(text: &str) -> String {
         match length {
             Some(mm) => {
                 words.pop();
-                words.push(LengthStyle::INCH.text(near(Unit::Inch, mm)) + word.strip_prefix("mm").unwrap_or_default());
+                words.push(
+                    LengthStyle::INCH.text(near(Unit::Inch, mm))
+                        + word.strip_prefix("mm").unwrap_or_default(),
+                );
             }
             None => words.push(word.to_owned()),
         }

@@ -94,7 +94,9 @@ impl Small {
         let screw = bench.usual_screw(SCREW);
         let pilot = match bench.job.unit {
             Unit::Mm => PILOT,
-            Unit::Inch => Bore { wide: bench.drills(part, screw.0).pilot, deep: near(Unit::Inch, PILOT.deep) },
+            Unit::Inch => {
+                Bore { wide: bench.drills(part, screw.0).pilot, deep: near(Unit::Inch, PILOT.deep) }
+            }
         };
         Self { screw, pilot }
     }
@@ -206,7 +208,8 @@ fn stray(bench: &Bench<'_>, work: &Work, shut: &Shut, ball: bool) -> Result<(), 
 /// The place of the one catch.
 fn place(bench: &Bench<'_>, work: &Work, shut: &Shut, long: f64) -> Result<f64, Problem> {
     let room = shut.span.length();
-    let inset = work.options.number("inset").unwrap_or_else(|| bench.own(INSET).max(0.5 * long).min(0.5 * room));
+    let inset =
+        work.options.number("inset").unwrap_or_else(|| bench.own(INSET).max(0.5 * long).min(0.5 * room));
     let places = shut.places(bench, work, (1, inset), long)?;
     Ok(places.first().copied().unwrap_or(shut.span.middle()))
 }
@@ -455,4 +458,3 @@ fn plated(bench: &Bench<'_>, work: &Work, shut: &Shut, mouth: DVec3, made: &mut 
     made.inserts.push(Insert { item: small.item(), at, body: Some(rod(small.screw.0, bore.deep)) });
     Ok(())
 }
-

@@ -21,6 +21,7 @@ use crate::measure::{Unit, down, up};
 use crate::model::{OptionKind, OptionSpec, REQUIRED, Usual, Word, Work};
 use crate::problem::{Problem, wording};
 use crate::solid::Prism;
+use crate::timber::numbered::{loose_tenon_instead_of, milled};
 
 /// The word `loose_tenons`.
 pub(in crate::joinery) struct LooseTenons;
@@ -139,7 +140,10 @@ fn deep(bench: &Bench<'_>, reach: f64) -> f64 {
 
 /// Sizes of the tenons; errors where the meeting faces have no room for them.
 fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) -> Result<Tenon, Problem> {
-    let (thick, length) = work.options.pair("tenon").unwrap_or(TENON);
+    let (thick, length) = work
+        .options
+        .pair("tenon")
+        .unwrap_or_else(|| if bench.job.unit == Unit::Inch { loose_tenon_instead_of(TENON) } else { TENON });
     let count = work.options.count("count").unwrap_or(COUNT).max(1);
     let rect = &plane.rect;
     let (first, second) = (bench.name(a), bench.name(b));
@@ -165,7 +169,14 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let field = rect.length / f64::from(count);
     let room = field - 2.0 * WALL;
     let asked = work.options.number("width");
-    let width = asked.unwrap_or_else(|| (WIDE * thick).min(room));
+    let width = asked.unwrap_or_else(|| {
+        let usual = (WIDE * thick).min(room);
+        if bench.job.unit == Unit::Inch && usual > NARROWEST * thick {
+            milled(usual).min(usual)
+        } else {
+            usual
+        }
+    });
     // A width that is asked for is not made less in silence; the usual one may be.
     let least = asked.unwrap_or(NARROWEST * thick);
     if width > room + NOISE || width < least - NOISE {

@@ -54,7 +54,8 @@ pub(in crate::joinery) fn pattern(
     if rows <= ONE_ROW {
         return Ok(row.iter().map(|along| [*along, 0.0]).collect());
     }
-    let edge = work.options.number("edge").unwrap_or_else(|| bench.own(FROM_EDGE).min(EDGE_SHARE * rect.width));
+    let edge =
+        work.options.number("edge").unwrap_or_else(|| bench.own(FROM_EDGE).min(EDGE_SHARE * rect.width));
     let gap = (rect.width - 2.0 * edge) / f64::from(rows - 1);
     fits(bench, work, rect, [edge, gap], thick)?;
     let between: Vec<f64> = row.iter().zip(row.iter().skip(1)).map(|(a, b)| 0.5 * (a + b)).collect();

@@ -106,6 +106,9 @@ const HEAD: f64 = 2.0;
 const SCREW: (f64, f64) = (3.5, 16.0);
 /// Greatest distance of screws, mm.
 const SPACING: f64 = 150.0;
+/// What a screw that is too short is told to have in the second part, in diameters (common
+/// practice, no source).
+const HOLDS: f64 = 2.0;
 /// From the ends of a short row, as a share of it.
 const INSET_SHARE: f64 = 0.25;
 /// Nearest that a row is set out, mm, and most gaps in it: a spacing of nought must not
@@ -516,7 +519,7 @@ fn check(
         let help = if is_along {
             format!("drive it through the thinner part: {}", swapped(bench, (a, b)))
         } else {
-            "use a longer screw".to_owned()
+            format!("use one {} long or more", bench.mm((through + HOLDS * thick).ceil()))
         };
         return Err(bench.error(work, "screw-too-short", message, &[a, b]).help(help));
     }

@@ -4,7 +4,7 @@
 use super::chisels::chisel;
 use super::lean::Lean;
 use super::tenon_pegs::{self, TenonSize};
-use super::tenon_size::{LONG, SHOULDER as USUAL_SHOULDER, SHOULDER_SHARE, SPARE, grain};
+use super::tenon_size::{BETWEEN, LONG, SHOULDER as USUAL_SHOULDER, SHOULDER_SHARE, SPARE, grain};
 use crate::geometry::{DVec2, DVec3, Outline, Placement};
 use crate::joinery::bench::cut_kind::CutKind;
 use crate::joinery::bench::made::{Growth, Made, Sawn};
@@ -34,6 +34,8 @@ const SHOULDER: f64 = 2.0;
 /// Least of a leaning tenon that stands in its mortise at every corner, mm: less is no cheek
 /// to glue (common practice, no source).
 const ENTERS: f64 = 3.0;
+/// How much of another tenon's cheeks must face the way a tenon goes in, to be met, as a cosine.
+const CROSSWISE: f64 = 0.7;
 /// How far before the shoulders a tenon is looked at, mm.
 const ROOT: f64 = 1.0;
 
@@ -281,8 +283,12 @@ fn depth(
     let far = lean.far.normal;
     let corner = 0.5 * (size.0 * ways.0.dot(far).abs() + size.1 * ways.1.dot(far).abs());
     let most = long - (WALL + corner) / lean.into.dot(far) - SPARE;
+    let usual = || {
+        let own = third(2.0 * thick).min(most);
+        own.min(short_of_others(bench, work, lean, &Own { ways, size, depth: own }))
+    };
     // A mirror pair is as deep on either side, whatever its sums leave.
-    let depth = asked.unwrap_or_else(|| (third(2.0 * thick).min(most) + NOISE).floor());
+    let depth = asked.unwrap_or_else(|| (usual() + NOISE).floor());
     if depth <= most + NOISE && depth >= 1.0 {
         return Ok((depth, false));
     }
@@ -300,6 +306,72 @@ fn depth(
         format!("make `depth` {} or less, or let it through with `through: true`", bench.mm(most.floor()))
     };
     Err(bench.error(work, "breaks-through", message, &[rail, member]).help(help))
+}
+
+/// A tenon as it would be by itself, mm.
+struct Own {
+    ways: (DVec3, DVec3),
+    size: (f64, f64),
+    depth: f64,
+}
+
+/// The longest tenon that stops short of the cheeks of other leaning ones let into the member
+/// from the side, where two rails meet in a leg; infinite where none is in its way.
+fn short_of_others(bench: &Bench<'_>, work: &Work, lean: &Lean<'_>, own: &Own) -> f64 {
+    let member = lean.parts.b;
+    let mut most = f64::INFINITY;
+    for other in &bench.job.works {
+        let into = other.parts.get(1).is_some_and(|parts| parts.iter().any(|part| part.0 == member));
+        let same = other.origin == work.origin && other.parts == work.parts;
+        if !into || other.word.name != work.word.name || same {
+            continue;
+        }
+        let Some(rail) = other.parts.first().and_then(|parts| parts.first()) else { continue };
+        let Ok(Some(theirs)) = Lean::of(bench, other, (rail.0, member)) else { continue };
+        if let Some(room) = short_of(bench, other, (lean, own), &theirs) {
+            most = most.min(room);
+        }
+    }
+    // Where nothing is left the cuts are said to run into one another.
+    if most < 1.0 { f64::INFINITY } else { most }
+}
+
+/// How long a tenon may be that another one stands across the way of; `None` where they pass.
+fn short_of(
+    bench: &Bench<'_>,
+    other: &Work,
+    (lean, own): (&Lean<'_>, &Own),
+    theirs: &Lean<'_>,
+) -> Option<f64> {
+    let [first, second] = theirs.sides;
+    let (along, across) = if lengthwise(bench, theirs) { (first, second) } else { (second, first) };
+    let cut = section(bench, other, theirs.parts.a, (along.size, across.size)).ok()?;
+    // Its cheeks have to stand across the way this one goes in.
+    let out = if across.way.dot(lean.into) < 0.0 { -across.way } else { across.way };
+    if out.dot(lean.into) < CROSSWISE {
+        return None;
+    }
+    let mouth = lean.at(own.ways, (0.0, 0.0), &lean.face);
+    let corners = [(-0.5, -0.5), (-0.5, 0.5), (0.5, -0.5), (0.5, 0.5)]
+        .map(|(y, z)| mouth + own.ways.0 * (y * own.size.0) + own.ways.1 * (z * own.size.1));
+    let span = |way: DVec3| {
+        let ends = corners.iter().flat_map(|c| [*c, *c + lean.into * own.depth]).map(|p| p.dot(way));
+        ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), at| (a.min(at), b.max(at)))
+    };
+    let centre = theirs.rail.centre();
+    let (low, high) = span(along.way);
+    let beside = centre.dot(along.way) - 0.5 * cut.0 > high || centre.dot(along.way) + 0.5 * cut.0 < low;
+    let ways = (along.way, across.way);
+    let begins = centre.dot(theirs.into) + theirs.crosses(ways, (0.0, 0.0), &theirs.face);
+    let ends = centre.dot(theirs.into) + theirs.crosses(ways, (0.0, 0.0), &theirs.far);
+    let deep = other.options.number("depth").unwrap_or(third(2.0 * (ends - begins)));
+    let tip = if other.options.yes("through") { ends } else { begins + deep + SPARE };
+    if beside || tip < span(theirs.into).0 {
+        return None;
+    }
+    let cheek = centre.dot(out) - 0.5 * cut.1;
+    let room = corners.iter().map(|c| (cheek - BETWEEN - c.dot(out)) / out.dot(lean.into));
+    Some(room.fold(f64::INFINITY, f64::min) - SPARE)
 }
 
 /// Refuses a tenon so short for its lean that a corner of its end stands before the face:

@@ -237,7 +237,7 @@ fn depth(place: &Place<'_>) -> Result<(f64, bool), Problem> {
 
 /// Wood left between a mortise and the cheek of another that it stops short of, mm (common
 /// practice, no source).
-const BETWEEN: f64 = 1.0;
+pub(super) const BETWEEN: f64 = 1.0;
 
 /// The longest tenon that stops short of those let into the member from the side, where two
 /// rails meet in a leg: as long as one of its own would be, they would run into one another.

@@ -1,7 +1,8 @@
 //! Stops and catches: their holes by closed forms, their places by the door.
 //! `UPDATE=1` writes the messages anew.
 
-use rodwright::joinery::CutKind;
+use rodwright::joinery::facts::item::Fastener;
+use rodwright::joinery::{CutKind, Item};
 
 use crate::support::golden::golden;
 use crate::support::joints::{clear_of_one_another, good, near, problem, removed, round, worked};
@@ -43,6 +44,27 @@ fn a_stop_stands_at_the_free_edge_behind_the_door() {
     near(foot.y, 20.0 + 1.0 + 6.0);
     near(foot.z, 20.0);
     near(removed(&job, 1), round(0.7 * 3.5) * 10.0);
+}
+
+/// In a job in inches the small screws and pins are those an inch shop has: a catch's #4
+/// (0.112 in, ASME B18.6.1) by 1/2, pins of gauge 16 (1/16 in, the steel wire gauge) by 3/4.
+#[test]
+fn an_inch_shop_fixes_stops_and_catches_with_its_own_screws_and_pins() {
+    let script = "job(\"Test\", #{ unit: \"in\" });\nlet ash = board_stock(\"Ash\", #{ thick: [1, 1 + 1/4] });\npiece(\"Case\");\n\
+         let left = board(\"left\", ash, #{ x: [0, 3/4], y: [0, 9], z: [0, 24], grain: \"z\" });\n\
+         let bottom = board(\"bottom\", ash, #{ x: [3/4, 16], y: [0, 9], z: [0, 3/4], grain: \"x\" });\n\
+         let door = board(\"door\", ash, #{ x: [13/16, 16], y: [0, 3/4], z: [13/16, 23], grain: \"z\", face: \"front\" });\n\
+         butt_hinges(door, left);\ncatch_plate(door, bottom);\nstop(door, bottom, #{ by: \"pins\", inset: 6 });\n";
+    let job = good(script);
+    let size = |at: usize, insert: usize| match &job.joints[at].inserts[insert].item {
+        Item::Fastener(Fastener::Screw([wide, long]) | Fastener::Pin([wide, long])) => (wide.mm(), long.mm()),
+        other => panic!("{other:?}"),
+    };
+    let ((screw, screw_long), (pin, pin_long)) = (size(1, 1), size(2, 1));
+    near(screw, 0.112 * 25.4);
+    near(screw_long, 12.7);
+    near(pin, 25.4 / 16.0);
+    near(pin_long, 19.05);
 }
 
 /// A lipping glued on is wood of the door: its plate's screw stands 6.5 over the bottom's

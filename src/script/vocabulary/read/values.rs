@@ -21,6 +21,8 @@ pub(super) const GRID: f64 = 1.0e6;
 const SCREWS: [&str; 2] = ["screw", "fixing"];
 /// The option that names a dowel.
 const DOWEL: &str = "dowel";
+/// The key of a loose tenon: thickness and length.
+const TENON: &str = "tenon";
 /// No screw is longer, mm.
 const LONGEST_SCREW: f64 = 305.0;
 
@@ -68,6 +70,9 @@ impl Run {
             OptionKind::Lengths => self.lengths(value).map(OptionValue::Lengths),
             OptionKind::Pair if SCREWS.contains(&axis_key) => self.screw(value),
             OptionKind::Pair if axis_key == DOWEL => self.in_the_library(value, numbered::dowel_instead_of),
+            OptionKind::Pair if axis_key == TENON => {
+                self.in_the_library(value, numbered::loose_tenon_instead_of)
+            }
             OptionKind::Pair => self.pair(value),
             OptionKind::Count { min, max } => count(value, min, max),
             OptionKind::Angle { min, max } => plain(value, min, max, "an angle in degrees", "°"),
