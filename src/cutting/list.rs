@@ -6,8 +6,8 @@ use super::folded::folded_panels;
 use super::needs::pieces;
 use super::rows::{CutRow, CuttingList, LaterCut, Lipped, Scribed};
 use super::{end_cuts, inlaid, needs};
-use crate::joinery::{PartSource, WorkedJob, WorkedPart};
-use crate::machining::ends::tidy;
+use crate::joinery::{Hand, PartSource, WorkedJob, WorkedPart};
+use crate::machining::ends::{EndCuts, tidy};
 use crate::machining::later;
 use crate::machining::rough::{layer, rough};
 use crate::machining::sawn::{FromBoard, from_board, staves};
@@ -99,7 +99,7 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
             .get(part.stock.0)
             .and_then(|stock| from_board(job, stock, [part.size.y, part.size.z], lipping_of(part).is_some()))
             .map(FromBoard::axis),
-        ends: end_cuts(part),
+        ends: ends(worked, part),
         compound: Vec::new(),
         lipped: lipped(worked, index),
         after_glue_up: Vec::new(),
@@ -114,6 +114,15 @@ fn new_row(job: &Job, worked: &WorkedJob, index: usize, part: &WorkedPart) -> Cu
         remark: part.remark.clone(),
         which: vec![index],
     }
+}
+
+/// The sloping ends of a part, near and far as its sheet and settings have them: the right of
+/// a mirror pair is the mirror image of the left with its marks.
+fn ends(worked: &WorkedJob, part: &WorkedPart) -> Option<EndCuts> {
+    let own = end_cuts(part)?;
+    let left = worked.drawn(part).filter(|_| part.hand == Hand::Right).and_then(|i| worked.parts.get(i));
+    let marked = left.and_then(end_cuts).filter(|left| left.near == own.far && left.far == own.near);
+    Some(marked.unwrap_or(own))
 }
 
 /// Whether a part is turned from a blank.

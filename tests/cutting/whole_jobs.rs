@@ -647,3 +647,27 @@ mod slow_tests {
         assert!(10 * twice < 22 * some, "{some} bytes, {twice} of twice the racks");
     }
 }
+
+/// The right side of a plinth is set as its left, whose marks it has mirrored: the list names
+/// the mitred end by the same mark, not by the end that looks so in the piece.
+#[test]
+fn a_mirror_pair_has_its_mitres_at_the_same_marked_end() {
+    let (job, worked) = job(
+        "job(\"Chest\", #{ unit: \"mm\" });\nimport \"chest\" as chest;\npiece(\"Chest\");\nchest::make(#{});\n",
+    );
+    let list = cutting_list(&job, &worked);
+    let ends = |mark: &str| {
+        let row = list.parts.iter().find(|row| row.mark == mark).unwrap();
+        row.ends.as_ref().map(|ends| (ends.near.is_some(), ends.far.is_some())).unwrap()
+    };
+    let pairs: Vec<(String, String)> = list
+        .parts
+        .iter()
+        .filter(|row| row.ends.is_some() && row.mark.ends_with('L'))
+        .map(|row| (row.mark.clone(), row.mark.replace('L', "R")))
+        .collect();
+    assert!(!pairs.is_empty());
+    for (left, right) in pairs {
+        assert_eq!(ends(&left), ends(&right), "{left} and {right}");
+    }
+}
