@@ -66,7 +66,7 @@ fn options() -> Vec<(String, &'static OptionSpec)> {
 fn could_be_given(kind: OptionKind, usual: Usual) -> Option<bool> {
     Some(match (kind, usual) {
         (_, Usual::Words(_) | Usual::By(..) | Usual::OneOf(_) | Usual::Screw(..)) => return None,
-        (OptionKind::Length { min, max }, Usual::Length(v))
+        (OptionKind::Length { min, max }, Usual::Length(v) | Usual::Sold(v))
         | (OptionKind::Angle { min, max }, Usual::Angle(v))
         | (OptionKind::Ratio { min, max }, Usual::Bare(v)) => min <= v && v <= max,
         (OptionKind::Count { min, max }, Usual::Count(v)) => (min..=max).contains(&v),
@@ -75,7 +75,7 @@ fn could_be_given(kind: OptionKind, usual: Usual) -> Option<bool> {
             ["left", "right", "front", "back", "top", "bottom"].contains(&text)
         }
         // A diameter alone: the length goes by the parts.
-        (OptionKind::Pair, Usual::Pair(..) | Usual::Length(_))
+        (OptionKind::Pair, Usual::Pair(..) | Usual::SoldPair(..) | Usual::Length(_) | Usual::Sold(_))
         | (OptionKind::Text, Usual::Text(_))
         | (OptionKind::YesNo, Usual::YesNo(_)) => true,
         _ => false,
@@ -115,11 +115,12 @@ fn defaults_are_printed_with_their_units() {
     assert_eq!(printed("hanging_cleat bevel"), "45°");
     assert_eq!(printed("biscuits inset"), "50 mm, less where the parts meet on under 200");
     assert_eq!(printed("cutting kerf"), "3.2 mm");
-    assert_eq!(printed("cup_hinges cup"), "35 mm and 13 mm");
+    // What is sold in millimetres has a space that no conversion breaks.
+    assert_eq!(printed("cup_hinges cup"), "35\u{a0}mm and 13\u{a0}mm");
     assert!(printed("dowels dowel").starts_with("the thickness of 6, 8, 10, 12 or 16 mm nearest 0.45 of"));
     assert!(printed("pocket_screws screw").starts_with("\"4x25\" in parts up to 14 mm, "));
-    assert!(printed("runners long").ends_with("250 to 600 mm in steps of 50 mm"));
-    assert!(printed("cup_hinges reach").ends_with("an inset arm reaches 4 mm back"));
+    assert!(printed("runners long").ends_with("250 to 600\u{a0}mm in steps of 50\u{a0}mm"));
+    assert!(printed("cup_hinges reach").ends_with("an inset arm reaches 4\u{a0}mm back"));
 }
 
 #[test]
