@@ -1,7 +1,7 @@
 //! Mitred and bevelled ends: long point and short point.
 
 use super::tolerance::APART;
-use crate::geometry::{DVec3, trig};
+use crate::geometry::{DVec3, Plane, trig};
 use crate::joinery::{CutKind, WorkedPart};
 
 /// Cosine of the steepest slope that counts as an end: 80° from square.
@@ -9,6 +9,10 @@ const STEEPEST: f64 = 0.174;
 
 /// Cosine of half a hundredth degree: an end nearer to square than that is square.
 const SQUARE: f64 = 0.999_999;
+
+/// Unit normals of parallel faces differ by less: a twentieth of a degree, half of what lists
+/// show.
+const PARALLEL: f64 = 9e-4;
 
 /// Figures kept after the point.
 const KEPT: f64 = 1000.0;
@@ -24,6 +28,10 @@ pub struct EndCuts {
     pub near: Option<f64>,
     /// Slope of the far end from square, degrees; `None` for a square end.
     pub far: Option<f64>,
+    /// Length along each edge, mm, where both ends are cut parallel: all edges are then
+    /// equally long, and no point is the long one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub edge: Option<f64>,
 }
 
 /// The sloping ends of `part`, read from the faces its mitre and bevel cuts
@@ -36,7 +44,7 @@ pub fn end_cuts(part: &WorkedPart) -> Option<EndCuts> {
     if near.is_none() && far.is_none() {
         return None;
     }
-    let square = |at| Slope { long: at, short: at, angle: 0.0 };
+    let square = |at| Slope { long: at, short: at, angle: 0.0, plane: None };
     let (low, high) = (near.unwrap_or(square(0.0)), far.unwrap_or(square(part.size.x)));
     Some(EndCuts {
         // Seen along -x the near end's places are negative.
@@ -44,7 +52,15 @@ pub fn end_cuts(part: &WorkedPart) -> Option<EndCuts> {
         short_point: tidy(high.short + low.short),
         near: near.map(|end| tidy(end.angle)),
         far: far.map(|end| tidy(end.angle)),
+        edge: near.zip(far).and_then(|(near, far)| along_edges(near.plane?, far.plane?)),
     })
+}
+
+/// Length along the edges of a part between end faces in two planes, if these are parallel.
+fn along_edges(near: Plane, far: Plane) -> Option<f64> {
+    let parallel = (near.normal + far.normal).length() < PARALLEL;
+    // Both normals point out: on a line along x the planes lie this far apart.
+    parallel.then(|| tidy((near.offset + far.offset) / far.normal.x))
 }
 
 /// A sloping end or edge.
@@ -56,6 +72,8 @@ pub(crate) struct Slope {
     pub(crate) short: f64,
     /// Slope from square, degrees.
     pub(crate) angle: f64,
+    /// The plane of its face, where it is but one.
+    pub(crate) plane: Option<Plane>,
 }
 
 /// The slope that mitre and bevel cuts left on the side of `part` that looks
@@ -83,11 +101,26 @@ pub(crate) fn slope(part: &WorkedPart, toward: DVec3) -> Option<Slope> {
             continue;
         }
         found = Some(match found {
-            Some(one) => Slope { long: one.long.max(high), short: one.short.min(low), ..one },
-            None => Slope { long: high, short: low, angle: trig::acos(lean).to_degrees() },
+            Some(one) => Slope {
+                long: one.long.max(high),
+                short: one.short.min(low),
+                plane: one.plane.filter(|plane| same_plane(plane, &face.plane)),
+                ..one
+            },
+            None => Slope {
+                long: high,
+                short: low,
+                angle: trig::acos(lean).to_degrees(),
+                plane: Some(face.plane),
+            },
         });
     }
     found
+}
+
+/// Whether two faces lie in one plane, as those beside a mortise in a cut end do.
+fn same_plane(a: &Plane, b: &Plane) -> bool {
+    (a.normal - b.normal).length() < PARALLEL && (a.offset - b.offset).abs() < APART
 }
 
 /// Rounded to a thousandth, so that lists do not show the noise of f64.

@@ -75,7 +75,8 @@ impl Words {
         format!("{} after glue-up", cut.name())
     }
 
-    /// `45° both ends, long point 900, short point 864`.
+    /// `45° both ends, long point 900, short point 864`; of ends cut parallel, where no point
+    /// is longer than another, `5° both ends, parallel, 440 along each edge`.
     ///
     /// Ends that lean two ways are told as the saw is set: `near end gauge 5.1°, blade
     /// 44.6°`; one slope would be neither.
@@ -104,6 +105,9 @@ impl Words {
             return String::new();
         }
         let which = which.join(", ");
+        if let Some(edge) = ends.edge {
+            return format!("{which}, parallel, {} along each edge", self.figure(edge));
+        }
         let (long, short) = (self.figure(ends.long_point), self.figure(ends.short_point));
         format!("{which}, long point {long}, short point {short}")
     }

@@ -87,6 +87,7 @@ pub(super) fn rows(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
         "rough thickness mm",
         "long point mm",
         "short point mm",
+        "along edge mm",
         "lipped",
         "after glue-up",
         each,
@@ -112,7 +113,12 @@ pub(super) fn fittings(list: &CuttingList, words: Words) -> Vec<Vec<String>> {
 fn cells(kind: &str, row: &CutRow, words: Words) -> Vec<String> {
     let length = |v: f64| number::length(words, v);
     let rough = |axis: usize| row.rough.map(|size| length(size[axis])).unwrap_or_default();
-    let points = row.ends.as_ref().map(|e| (length(e.long_point), length(e.short_point))).unwrap_or_default();
+    // Of ends cut parallel no point is longer than another.
+    let points = row.ends.as_ref().map(|ends| match ends.edge {
+        Some(edge) => [String::new(), String::new(), length(edge)],
+        None => [length(ends.long_point), length(ends.short_point), String::new()],
+    });
+    let [long_point, short_point, edge] = points.unwrap_or_default();
     let lipped: Vec<String> =
         row.lipped.iter().map(|l| format!("{} {} ({})", l.side.name(), length(l.thick), l.mark)).collect();
     vec![
@@ -127,8 +133,9 @@ fn cells(kind: &str, row: &CutRow, words: Words) -> Vec<String> {
         rough(0),
         rough(1),
         rough(2),
-        points.0,
-        points.1,
+        long_point,
+        short_point,
+        edge,
         lipped.join("; "),
         row.after_glue_up.iter().map(|cut| cut.name()).collect::<Vec<_>>().join("; "),
         row.mass.map(|kilos| short(words.weight(kilos).0)).unwrap_or_default(),

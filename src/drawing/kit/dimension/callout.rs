@@ -98,7 +98,7 @@ pub(in crate::drawing) fn callouts(
         let under = || if note.spare { None } else { below(note, white, marks, manner) };
         let Some(spot) = found.or_else(under) else { continue };
         *number += 1;
-        let drawn = draw(note, &spot, manner, *number);
+        let drawn = draw(note, &spot, (manner, white), *number);
         // With white round it, so that the leader of a later note does not graze it; first,
         // since words are to count as words.
         white.fill(spot.text.inflate(1.0, 1.0));
@@ -365,8 +365,12 @@ fn along_hatching(lean: f64, target: Point, white: &White) -> f64 {
     }
 }
 
+/// A leader whose end has white round it this wide ends in a face, in a dot this large, mm.
+const ON_LINE: f64 = 1.0;
+const DOT: f64 = 1.0;
+
 /// The ink of a note.
-fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> {
+fn draw(note: &Callout, spot: &Spot, (manner, white): (&Manner, &White), number: u32) -> Vec<Mark> {
     let plain = Shows { dimension: number, ..Shows::default() };
     let towards = (spot.target - spot.tail).normalize();
     let starts = spot.tail.x < spot.text.x0;
@@ -374,7 +378,12 @@ fn draw(note: &Callout, spot: &Spot, manner: &Manner, number: u32) -> Vec<Mark> 
     let mut marks = vec![
         ink::line(spot.target, spot.tail, manner, Role::Leader, &plain),
         ink::line(spot.tail, landing, manner, Role::Leader, &plain),
-        ink::arrow(spot.target, towards, manner, &plain),
+        // At an edge a leader ends in a head, within a face in a dot (ISO 128-22).
+        if white.free(Rect::from_center_size(spot.target, (ON_LINE, ON_LINE))) {
+            ink::dot(spot.target, DOT, &plain)
+        } else {
+            ink::arrow(spot.target, towards, manner, &plain)
+        },
     ];
     for (i, line) in note.lines.iter().enumerate() {
         let base = spot.text.y0 + manner.above + pitch(manner) * i as f64;

@@ -149,15 +149,17 @@ fn finished(part: &WorkedPart) -> WorkedPart {
 
 /// A part with its cell; where no sheet holds all its views with their figures, the view
 /// of the face side with a cell of its own and the others with another, and so on until
-/// each has room. A view that is too crowded by itself is drawn again for half its sizes.
+/// each has room at a scale that shows something. A view that is too crowded by itself is drawn again for half its sizes.
 fn in_room<'a>(prepared: Prepared<'a>, look: &Look) -> Vec<(Prepared<'a>, Cell)> {
+    let holds =
+        |own: &Prepared<'_>, cell: &Cell| pack::overrun(cell.bounds, look) <= 0.0 && !speck(own, cell);
     let whole = shortened(&prepared, fitted(&prepared, look), look);
-    if pack::overrun(whole.bounds, look) <= 0.0 {
+    if holds(&prepared, &whole) {
         return vec![(prepared, whole)];
     }
     let (mut open, mut done) = (vec![(prepared, whole)], Vec::new());
     while let Some((own, cell)) = open.pop() {
-        if pack::overrun(cell.bounds, look) <= 0.0 || !divide::can_be(&own) {
+        if holds(&own, &cell) || !divide::can_be(&own) {
             // There are many figures, or there would have been room for all the views.
             let roomy = Some(&cell).filter(|cell| cell.strained).and_then(|cell| largest(&own, cell, look));
             done.push((own, roomy.unwrap_or(cell)));
@@ -165,7 +167,7 @@ fn in_room<'a>(prepared: Prepared<'a>, look: &Look) -> Vec<(Prepared<'a>, Cell)>
         }
         let [first, rest] = divide::divided(own);
         for half in [rest, first] {
-            let cell = fitted(&half, look);
+            let cell = shortened(&half, fitted(&half, look), look);
             open.push((half, cell));
         }
     }
@@ -431,6 +433,18 @@ fn smallest(look: &Look) -> Scale {
 /// Least length of the main view on paper, mm, and of anything in it that is
 /// drawn with two lines (ISO 128-2: lines at least 0.7 mm apart).
 const LEAST: (f64, f64) = (50.0, 0.7);
+
+/// Whether a part that has more to tell than its size is drawn too short to show it: views
+/// that have room only so are divided.
+fn speck(prepared: &Prepared<'_>, cell: &Cell) -> bool {
+    /// Least length or width on paper, mm: half of what is read without effort, since a part
+    /// in two cells takes more paper and more leafing.
+    const LEAST: f64 = 24.0;
+    let told = !prepared.features.is_empty() && !cell.broken;
+    let factor = cell.scale.map_or(1.0, |scale| scale.factor);
+    let size = prepared.subject.part.size;
+    told && factor < 1.0 - NOISE && size.x.max(size.y) * factor < LEAST
+}
 
 /// Whether a part that has more to tell than its size would be drawn as a streak.
 fn streak(prepared: &Prepared<'_>, scale: Scale) -> bool {

@@ -4,6 +4,7 @@
 use kurbo::{Point, Rect};
 
 use super::frame::Frame;
+use super::ground::Ground;
 use crate::drawing::kit::dimension::white::White;
 use crate::geometry::DVec3;
 use crate::paper::{Anchor, Mark, Role, Text};
@@ -21,33 +22,52 @@ const ROOM: (f64, f64) = (2.6, 3.6);
 const OFF: f64 = 0.9;
 
 /// Places down an end, in shares of it: low first, as marks and sizes stand high.
-const DOWN: [f64; 7] = [0.85, 0.75, 0.65, 0.5, 0.35, 0.25, 0.15];
+const DOWN: [f64; 9] = [0.85, 0.8, 0.75, 0.7, 0.65, 0.5, 0.35, 0.25, 0.15];
 
 /// Steps inwards from an end that is too crowded for its letter, mm.
-const INWARDS: [f64; 5] = [0.0, 3.0, 6.0, 10.0, 15.0];
+const INWARDS: [f64; 9] = [0.0, 1.0, 2.0, 3.0, 4.5, 6.0, 8.0, 10.0, 15.0];
 
-/// The two letters, each inside the view at its end where that is white, else as near
-/// to it as there is room.
-pub(super) fn letters(frame: &Frame, white: &White) -> Vec<Mark> {
+/// In what steps the wood is looked for from an end inwards, mm: a mitred end lies far in from
+/// the box round the part.
+const STEP: f64 = 0.5;
+
+/// The two letters, each on the wood at its end where that is white, else as near to it as
+/// there is room.
+pub(super) fn letters(frame: &Frame, ground: &Ground, white: &White) -> Vec<Mark> {
     let rect = frame.rect();
     let near_is_left = frame.point(DVec3::ZERO).x < rect.center().x;
     let ends = [("N", near_is_left), ("F", !near_is_left)];
-    ends.into_iter().filter_map(|(letter, left)| one(letter, left, rect, white)).collect()
+    ends.into_iter().filter_map(|(letter, left)| one(letter, left, rect, (ground, white))).collect()
 }
 
-fn one(letter: &str, left: bool, rect: Rect, white: &White) -> Option<Mark> {
+fn one(letter: &str, left: bool, rect: Rect, (ground, white): (&Ground, &White)) -> Option<Mark> {
     // Past the middle it would seem to belong to the other end.
-    let inwards = INWARDS.iter().filter(|by| OFF + ROOM.0 + **by < rect.width() / 3.0);
-    let boxes = inwards.flat_map(|by| {
+    let farthest = rect.width() / 3.0 - OFF - ROOM.0;
+    let place = |share: f64, by: f64| {
         let x0 = if left { rect.x0 + OFF + by } else { rect.x1 - OFF - ROOM.0 - by };
-        DOWN.iter().map(move |share| {
-            let middle = rect.y0 + rect.height() * share;
-            Rect::new(x0, middle - ROOM.1 / 2.0, x0 + ROOM.0, middle + ROOM.1 / 2.0)
-        })
-    });
-    let found = boxes
-        .into_iter()
-        .find(|place| place.y0 > rect.y0 + OFF && place.y1 < rect.y1 - OFF && white.free(*place))?;
+        let middle = rect.y0 + rect.height() * share;
+        Rect::new(x0, middle - ROOM.1 / 2.0, x0 + ROOM.0, middle + ROOM.1 / 2.0)
+    };
+    // How far in the wood begins at each height.
+    let begins = |share: f64| {
+        let mut by = 0.0;
+        while by < farthest {
+            if ground.under(place(share, by).inflate(OFF - STEP, 0.0)) {
+                return Some(by);
+            }
+            by += STEP;
+        }
+        None
+    };
+    let heights: Vec<(f64, f64)> = DOWN.iter().filter_map(|share| Some((*share, begins(*share)?))).collect();
+    let boxes = INWARDS
+        .iter()
+        .flat_map(|more| heights.iter().map(move |(share, by)| (*share, by + more)))
+        .filter(|(_, by)| *by < farthest)
+        .map(|(share, by)| place(share, by));
+    let found = boxes.into_iter().find(|place| {
+        place.y0 > rect.y0 + OFF && place.y1 < rect.y1 - OFF && ground.under(*place) && white.free(*place)
+    })?;
     let at = Point::new(found.center().x, found.center().y + HEIGHT / 2.0);
     let text = Text::plain(at, letter.to_owned(), HEIGHT).anchored(Anchor::Middle);
     Some(Mark::text(text, Role::Symbol))

@@ -9,6 +9,7 @@ pub(in crate::drawing) mod chosen;
 pub(in crate::drawing) mod end_letters;
 pub(in crate::drawing) mod frame;
 pub(in crate::drawing) mod full_size;
+pub(in crate::drawing) mod ground;
 pub(in crate::drawing) mod heading;
 mod holes;
 pub(in crate::drawing) mod notes;

@@ -5,6 +5,7 @@
 use kurbo::{Point, Rect};
 
 use super::frame::Frame;
+use super::ground::Ground;
 use super::subject::Subject;
 use crate::drawing::kit::dimension::white::White;
 use crate::drawing::kit::project::bounds;
@@ -22,13 +23,15 @@ const ROUND: (f64, f64) = (2.6, 0.9);
 const INWARDS: [f64; 4] = [0.0, 3.0, 6.0, 10.0];
 /// Places along an edge, in shares of it.
 const SHARES: [f64; 9] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88];
+/// A word in the middle between two edges may stand nearer the wrong one by this much, mm.
+const MIDDLE: f64 = 0.5;
 /// Cosine from which a direction is that of a side: a part that leans has no FRONT edge.
 const SAME_WAY: f64 = 0.99;
 /// A face nearer to the outside of its piece than this is an outer one, mm.
 const OUTER: f64 = 1.0;
 
 /// The words of a view on the marked face, where it is white.
-pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> Vec<Mark> {
+pub(super) fn words(subject: Subject<'_>, frame: &Frame, ground: &Ground, white: &mut White) -> Vec<Mark> {
     let mut all = Vec::new();
     let rect = frame.rect();
     let edges = [
@@ -49,7 +52,7 @@ pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> V
     let face = told(subject, |_, part, turn| face_word(subject, part, DVec3::NEG_Z * turn));
     let face = face.map(|word| (word, Edge::Middle));
     for (word, edge) in asked.chain(face) {
-        if let Some(mark) = place(word, edge, rect, white) {
+        if let Some(mark) = place(word, edge, rect, (ground, white)) {
             white.ink(std::slice::from_ref(&mark));
             all.push(mark);
         }
@@ -61,8 +64,8 @@ pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White) -> V
 const BEHIND: &str = "FROM BEHIND";
 
 /// The word on a view of the back face, where it is white.
-pub(super) fn from_behind(frame: &Frame, white: &mut White) -> Option<Mark> {
-    let mark = place(BEHIND, Edge::Middle, frame.rect(), white)?;
+pub(super) fn from_behind(frame: &Frame, ground: &Ground, white: &mut White) -> Option<Mark> {
+    let mark = place(BEHIND, Edge::Middle, frame.rect(), (ground, white))?;
     white.ink(std::slice::from_ref(&mark));
     Some(mark)
 }
@@ -143,8 +146,9 @@ fn face_word(subject: Subject<'_>, part: &WorkedPart, way: DVec3) -> Option<&'st
     }
 }
 
-/// A word at its edge, or in the middle, on white.
-fn place(word: &'static str, edge: Edge, rect: Rect, white: &White) -> Option<Mark> {
+/// A word on the wood at its edge, or in the middle, on white. One at the upper or lower edge
+/// goes close outside it rather than past the middle, where it would name the edge opposite.
+fn place(word: &'static str, edge: Edge, rect: Rect, (ground, white): (&Ground, &White)) -> Option<Mark> {
     let wide = text_width(word, HEIGHT, Weight::Regular);
     let (half, tall) = (wide / 2.0 + ROUND.0, HEIGHT / 2.0 + ROUND.1);
     let middle = |along: f64, by: f64| match edge {
@@ -155,11 +159,30 @@ fn place(word: &'static str, edge: Edge, rect: Rect, white: &White) -> Option<Ma
         Edge::Middle => Point::new(rect.x0 + along * rect.width(), rect.center().y + by),
     };
     let spots = INWARDS.iter().flat_map(|by| SHARES.iter().map(move |share| middle(*share, *by)));
-    let free = |at: &Point| {
-        let area = Rect::new(at.x - half, at.y - tall, at.x + half, at.y + tall);
-        rect.contains(area.origin()) && rect.contains(Point::new(area.x1, area.y1)) && white.free(area)
+    let area = |at: &Point| Rect::new(at.x - half, at.y - tall, at.x + half, at.y + tall);
+    let own = |at: &Point| match edge {
+        Edge::Upper => at.y < rect.center().y + MIDDLE,
+        Edge::Lower => at.y > rect.center().y - MIDDLE,
+        Edge::Left => at.x < rect.center().x + MIDDLE,
+        Edge::Right => at.x > rect.center().x - MIDDLE,
+        Edge::Middle => true,
     };
-    let at = spots.into_iter().find(free)?;
+    let free = |at: &Point| own(at) && ground.under(area(at)) && white.free(area(at));
+    let outside = |share: &f64| {
+        let x = rect.x0 + share * rect.width();
+        let at = match edge {
+            Edge::Upper => Point::new(x, rect.y0 - tall),
+            Edge::Lower => Point::new(x, rect.y1 + tall),
+            Edge::Left | Edge::Right | Edge::Middle => return None,
+        };
+        // Beside wood along its whole length: over a hollow it would stand in the air.
+        let beside = match edge {
+            Edge::Upper => Rect::new(at.x - half, rect.y0, at.x + half, rect.y0 + MIDDLE),
+            _ => Rect::new(at.x - half, rect.y1 - MIDDLE, at.x + half, rect.y1),
+        };
+        (ground.under(beside) && white.free(area(&at))).then_some(at)
+    };
+    let at = spots.into_iter().find(free).or_else(|| SHARES.iter().find_map(outside))?;
     let text = Text::plain(Point::new(at.x, at.y + HEIGHT / 2.0), word.to_owned(), HEIGHT);
     Some(Mark::text(text.anchored(Anchor::Middle), Role::Symbol))
 }

@@ -162,7 +162,7 @@ struct Column {
 impl Column {
     /// Text on a base line: words from its left, figures to its right.
     fn set(&self, runs: Vec<Run>, base: f64, h: f64) -> Text {
-        let words = matches!(self.head, "strip" | "ends");
+        let words = matches!(self.head, "Strip" | "Ends");
         let at = Point::new(if words { self.left } else { self.left + self.width }, base);
         Text::new(at, runs, h).anchored(if words { Anchor::Start } else { Anchor::End })
     }

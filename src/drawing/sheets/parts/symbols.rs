@@ -3,6 +3,7 @@
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::frame::Frame;
+use super::ground::Ground;
 use super::subject::Subject;
 use super::{end_letters, side_words};
 use crate::drawing::kit::dimension::ink::pen;
@@ -14,20 +15,21 @@ use crate::paper::{Mark, Role};
 /// Draws the marks where the view is white.
 pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
     let mut drawn = Vec::new();
+    let ground = &Ground::of(subject.part, frame);
     if made_here(subject)
-        && let Some(at) = face_mark_place(frame, white)
+        && let Some(at) = face_mark_place(frame, ground, white)
     {
         drawn.extend(face_and_edge(at, subject.look.narrow()));
     }
     white.ink(&drawn);
     if grained(subject)
-        && let Some(middle) = grain_place(frame, white)
+        && let Some(middle) = grain_place(frame, ground, white)
     {
         drawn.push(grain_arrow(middle, subject.look.narrow()));
     }
     white.ink(&drawn);
     if made_here(subject) {
-        let letters = end_letters::letters(frame, white);
+        let letters = end_letters::letters(frame, ground, white);
         white.ink(&letters);
         drawn.extend(letters);
     }
@@ -38,7 +40,8 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
 /// the first choice of the white.
 pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
     if made_here(subject) {
-        marks.extend(side_words::words(subject, frame, white));
+        let ground = Ground::of(subject.part, frame);
+        marks.extend(side_words::words(subject, frame, &ground, white));
     }
 }
 
@@ -49,15 +52,16 @@ pub(super) fn marks_behind(subject: Subject<'_>, frame: &Frame, white: &mut Whit
         return;
     }
     let mut drawn = Vec::new();
-    if let Some((at, k)) = edge_mark_place(frame, white) {
+    let ground = &Ground::of(subject.part, frame);
+    if let Some((at, k)) = edge_mark_place(frame, ground, white) {
         // The loop stands on the face side alone; the second stroke is the V.
         drawn.extend(face_and_edge((at, k), subject.look.narrow()).into_iter().skip(1));
     }
     white.ink(&drawn);
-    let letters = end_letters::letters(frame, white);
+    let letters = end_letters::letters(frame, ground, white);
     white.ink(&letters);
     drawn.extend(letters);
-    drawn.extend(side_words::from_behind(frame, white));
+    drawn.extend(side_words::from_behind(frame, ground, white));
     marks.extend(drawn);
 }
 
@@ -90,17 +94,32 @@ const FROM_EDGE: f64 = 1.2;
 
 /// Where the edge mark's point stands on the face edge, near mid length, and
 /// the size of the marks, 1 at best and smaller in a narrow view.
-fn face_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
+fn face_mark_place(frame: &Frame, ground: &Ground, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
     let (left, right, down) = AROUND;
     let ink = |p: &Point, k: f64| Rect::new(p.x - left * k, p.y + FROM_EDGE, p.x + right * k, p.y + down * k);
+    let spots = on_edge(rect, ground);
+    let least = |p: &Point| ground.under(Rect::from_center_size(*p + Vec2::new(0.0, 1.0), (1.0, 1.0)));
     SIZES
         .iter()
-        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), *k)))
-        .find(|(p, k)| white.free(ink(p, *k)))
+        .flat_map(|k| spots.iter().map(move |p| (*p, *k)))
+        .find(|(p, k)| ground.under(ink(p, *k)) && white.free(ink(p, *k)))
         // In a crowded narrow view the marks may cross a line, but no figure
         // has been put there yet.
+        .or_else(|| Some((spots.iter().copied().find(least)?, 0.5)))
         .or_else(|| Some((Point::new(rect.x0 + rect.width() * 0.5, rect.y0), 0.5)))
+}
+
+/// Places on the face edge of a view: those where it runs along the border of the blank, then
+/// those where the wood begins lower down.
+fn on_edge(rect: Rect, ground: &Ground) -> Vec<Point> {
+    let spot = |t: &f64| {
+        let x = rect.x0 + rect.width() * t;
+        Some(Point::new(x, ground.top(x, rect)?))
+    };
+    let mut spots: Vec<Point> = SHARES.iter().filter_map(spot).collect();
+    spots.sort_by_key(|p| p.y > rect.y0);
+    spots
 }
 
 /// White round the V alone, mm at full size: at its sides, above it, and what it keeps from
@@ -109,13 +128,12 @@ const AROUND_VEE: (f64, f64, f64) = (2.4, 3.6, 1.2);
 
 /// Where the V stands by itself on the face edge, with its size; nowhere rather than on a
 /// note, since the face has it too.
-fn edge_mark_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
+fn edge_mark_place(frame: &Frame, ground: &Ground, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
     let (aside, up, off) = AROUND_VEE;
     let ink = |p: &Point, k: f64| Rect::new(p.x - aside * k, p.y - up * k, p.x + aside * k, p.y - off);
-    let spots = SIZES
-        .iter()
-        .flat_map(|k| SHARES.iter().map(move |t| (Point::new(rect.x0 + rect.width() * t, rect.y0), *k)));
+    let places = on_edge(rect, ground);
+    let spots = SIZES.iter().flat_map(|k| places.iter().map(move |p| (*p, *k)));
     spots.into_iter().find(|(p, k)| white.free(ink(p, *k)))
 }
 
@@ -162,7 +180,7 @@ const HEAD: (f64, f64) = (3.0, 1.3);
 const BESIDE: f64 = 3.2;
 
 /// The middle of the grain arrow: as near the middle of the view as is white.
-fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
+fn grain_place(frame: &Frame, ground: &Ground, white: &White) -> Option<(Point, f64)> {
     let rect = frame.rect();
     for length in ARROWS {
         let half = length / 2.0;
@@ -171,7 +189,7 @@ fn grain_place(frame: &Frame, white: &White) -> Option<(Point, f64)> {
             .map(|(u, v)| Point::new(rect.x0 + rect.width() * u, rect.y0 + rect.height() * v))
             .find(|p| {
                 let ink = arrow_ink(*p, half).inflate(CLEAR.0, CLEAR.1);
-                rect.contains(ink.origin()) && rect.contains(Point::new(ink.x1, ink.y1)) && white.free(ink)
+                ground.under(ink) && white.free(ink)
             });
         if let Some(p) = found {
             return Some((p, half));

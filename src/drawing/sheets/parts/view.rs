@@ -144,8 +144,10 @@ impl Paths {
     /// The marks.
     fn marks(self, look: &Look) -> Vec<Mark> {
         let narrow = look.narrow();
-        let [hidden, later, seen] = self.of;
         let crosses = crosses(&self.rings);
+        let small = symbols(&self.rings);
+        let [mut hidden, later, seen] = self.of;
+        hidden.extend(small);
         [
             (hidden, Pen { width: narrow, dash: dash::HIDDEN }, Role::Hidden),
             (later, Pen { width: narrow, dash: dash::PHANTOM }, Role::Phantom),
@@ -157,6 +159,34 @@ impl Paths {
         .map(|(path, pen, role)| Mark::stroke(path, pen, role))
         .collect()
     }
+}
+
+/// A hidden ring is drawn no smaller than this, mm: where no dash can be seen, its cross alone
+/// would read as a hole in the face that is looked at.
+const LEAST_RING: f64 = 0.9;
+/// White between two such rings, mm.
+const BETWEEN: f64 = 0.4;
+
+/// The small hidden rings, each as large as its dashes need; as large as it is where there are
+/// others close by.
+fn symbols(rings: &[(Point, f64)]) -> BezPath {
+    let mut path = BezPath::new();
+    for (centre, radius) in rings.iter().filter(|ring| ring.1 < LEAST_RING) {
+        let others = || rings.iter().filter(|other| other.0.distance(*centre) > SAME);
+        let about_it = rings.iter().any(|other| other.0.distance(*centre) < SAME && other.1 > *radius);
+        let room = others().all(|other| {
+            let reach = LEAST_RING + other.1.max(LEAST_RING) + BETWEEN;
+            other.0.distance(*centre) > reach
+        });
+        // What is bored within a larger hole is told by that.
+        if about_it {
+            continue;
+        }
+        let radius = if room { LEAST_RING } else { *radius };
+        let ring = Arc::new(*centre, Vec2::new(radius, radius), 0.0, std::f64::consts::TAU, 0.0);
+        path.extend(ring.path_elements(ROUND));
+    }
+    path
 }
 
 /// A hidden ring larger than this is plain without a cross, mm.
@@ -173,7 +203,7 @@ fn crosses(rings: &[(Point, f64)]) -> BezPath {
         if *radius > PLAIN || rings.iter().any(outer) {
             continue;
         }
-        let half = radius + PAST;
+        let half = radius.max(LEAST_RING) + PAST;
         for arm in [Vec2::new(half, 0.0), Vec2::new(0.0, half)] {
             path.move_to(*centre - arm);
             path.line_to(*centre + arm);
@@ -250,6 +280,9 @@ impl Round {
             let sweep = if sweep > std::f64::consts::TAU - SAME_TURN { std::f64::consts::TAU } else { sweep };
             if way == Way::Hidden && sweep >= std::f64::consts::TAU {
                 paths.rings.push((self.centre, self.radius));
+                if self.radius < LEAST_RING {
+                    continue;
+                }
             }
             let arc = Arc::new(self.centre, Vec2::new(self.radius, self.radius), from, sweep, 0.0);
             paths.of[way as usize].extend(arc.path_elements(ROUND));
