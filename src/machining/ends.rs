@@ -128,3 +128,21 @@ pub(crate) fn tidy(value: f64) -> f64 {
     let rounded = (value * KEPT).round() / KEPT;
     if rounded == 0.0 { 0.0 } else { rounded }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A leg that leans 6° out of upright is cut parallel at top and foot: by hand, each of its
+    /// edges is the height between over the cosine.
+    #[test]
+    fn edges_between_parallel_ends_are_equally_long() {
+        let (sin, cos) = trig::sin_cos(6.0_f64.to_radians());
+        let out = DVec3::new(cos, sin, 0.0);
+        let plane = |at: f64, normal: DVec3| Plane::through(DVec3::X * at, normal).expect("a normal");
+        let edge = along_edges(plane(10.0, -out), plane(440.0, out)).expect("parallel");
+        assert!((edge - 430.0).abs() < 1e-9, "{edge}");
+        let other = DVec3::new(cos, -sin, 0.0);
+        assert_eq!(along_edges(plane(10.0, -out), plane(440.0, other)), None);
+    }
+}

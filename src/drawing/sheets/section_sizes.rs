@@ -158,6 +158,85 @@ impl Subject<'_> {
             rows.extend(feet.or_else(|| rails_cut(measured, ends, (rect, &below, look))));
         }
         rows.push(overall(Beside::Above, rect, high.y - low.y, look));
+        bracket_closing(&mut rows);
         rows
+    }
+}
+
+/// Places nearer than this are one, mm of paper.
+const SAME: f64 = 0.05;
+
+/// Puts in brackets what follows, under a section, from the sizes over it: a plinth may end
+/// just where a back does.
+fn bracket_closing(rows: &mut [Sizes]) {
+    // Places that sizes hang together, each with the lowest it hangs to.
+    let mut hung: Vec<(f64, f64)> = Vec::new();
+    if !rows.iter().any(|row| row.side == Beside::Below) {
+        return;
+    }
+    let mut order: Vec<usize> = (0..rows.len()).collect();
+    order.retain(|i| rows.get(*i).is_some_and(|row| row.side.across()));
+    order.sort_by_key(|i| rows.get(*i).is_some_and(|row| row.side == Beside::Below));
+    for i in order {
+        let Some(row) = rows.get_mut(i) else { continue };
+        let below = row.side == Beside::Below;
+        let ends: Vec<(f64, f64)> =
+            row.stops.iter().zip(row.stops.iter().skip(1)).map(|(a, b)| (a.at, b.at)).collect();
+        for ((from, to), figure) in ends.into_iter().zip(&mut row.figures) {
+            let Some(known) = figure.as_mut().filter(|figure| !figure.is_bracketed()) else { continue };
+            let root = |hung: &[(f64, f64)], at: f64| {
+                hung.iter().find(|(place, _)| (place - at).abs() < SAME).map_or(at, |(_, root)| *root)
+            };
+            let (a, b) = (root(&hung, from), root(&hung, to));
+            if below && (a - b).abs() < SAME {
+                *known = known.clone().bracketed();
+                continue;
+            }
+            for (at, own) in [(from, a), (to, b)] {
+                if !hung.iter().any(|(place, _)| (place - at).abs() < SAME) {
+                    hung.push((at, own));
+                }
+            }
+            for (_, root) in &mut hung {
+                if (*root - b).abs() < SAME {
+                    *root = a;
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::kit::dimension::figure::Figure;
+    use crate::drawing::kit::dimension::{Form, Stop};
+    use crate::drawing::page::look::Paper;
+    use crate::drawing::page::profile::Profile;
+    use crate::measure::Unit;
+    use crate::paper::Fixes;
+
+    /// A back 19 thick, 9.5 within its side, over a plinth that ends 28.5 from there: 28.5
+    /// follows, 19 of the plinth does not.
+    #[test]
+    fn a_plinth_that_ends_where_a_back_does_is_in_brackets() {
+        let look = Look::new(Paper::Letter, Unit::Mm, Profile::Asme);
+        let row = |side, stops: &[f64]| Sizes {
+            side,
+            stops: stops.iter().map(|at| Stop { at: *at, foot: 0.0 }).collect(),
+            figures: stops
+                .windows(2)
+                .map(|ends| Some(Figure::length(&look, ends[1] - ends[0], Fixes::Nothing)))
+                .collect(),
+            form: Form::Chain,
+            outermost: false,
+        };
+        let mut rows =
+            vec![row(Beside::Above, &[271.5, 290.5, 300.0]), row(Beside::Below, &[252.5, 271.5, 300.0])];
+        bracket_closing(&mut rows);
+        let bracketed =
+            |row: &Sizes| -> Vec<bool> { row.figures.iter().flatten().map(Figure::is_bracketed).collect() };
+        assert_eq!(bracketed(&rows[0]), [false, false]);
+        assert_eq!(bracketed(&rows[1]), [false, true]);
     }
 }

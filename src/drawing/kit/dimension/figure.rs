@@ -39,6 +39,11 @@ impl Figure {
         self
     }
 
+    /// Whether it is in brackets.
+    pub(in crate::drawing) fn is_bracketed(&self) -> bool {
+        matches!(self.runs.first(), Some(Run::Plain(text)) if text.starts_with('('))
+    }
+
     /// Width on the sheet at `height`, mm.
     pub(super) fn width(&self, height: f64) -> f64 {
         Text::new(kurbo::Point::ZERO, self.runs.clone(), height).width()

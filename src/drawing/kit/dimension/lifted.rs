@@ -7,8 +7,10 @@ use crate::geometry::tolerance::HAIR;
 const BETWEEN_LIFTED: f64 = 1.5;
 /// How far inside its figure a leader must meet it, mm.
 const MEETS: f64 = 0.3;
-/// White between a lifted figure and a leader, mm.
+/// White between a lifted figure and a leader, mm: at best, and where its own leader would
+/// otherwise no longer meet it.
 const OFF_LEADER: f64 = 0.8;
+const CLOSE: f64 = 0.3;
 
 /// Raises lifted figures that would stand on one another, from whichever end of the row
 /// leaves fewer of them in the way of a leader.
@@ -19,8 +21,8 @@ pub(super) fn storeys(texts: &mut Vec<Set>) {
         give_way(&mut tried);
         tried
     });
-    let best =
-        raised.into_iter().min_by_key(|tried| (0..tried.len()).filter(|i| in_the_way(tried, *i)).count());
+    let struck = |tried: &[Set], off: f64| (0..tried.len()).filter(|i| in_the_way(tried, *i, off)).count();
+    let best = raised.into_iter().min_by_key(|tried| (struck(tried, CLOSE), struck(tried, OFF_LEADER)));
     if let Some(best) = best {
         *texts = best;
     }
@@ -68,12 +70,12 @@ fn passing_leaders(texts: &[Set], of: usize, storey: u8) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// Whether a lifted figure stands in the way of a leader.
-fn in_the_way(texts: &[Set], of: usize) -> bool {
+/// Whether a lifted figure stands in the way of a leader, which keeps `off` it.
+fn in_the_way(texts: &[Set], of: usize, off: f64) -> bool {
     let Some((text, (storey, _))) = texts.get(of).and_then(|text| Some((text, lifted_at(text)?))) else {
         return false;
     };
-    let free = text.extent / 2.0 + OFF_LEADER - HAIR;
+    let free = text.extent / 2.0 + off - HAIR;
     let leaders = passing_leaders(texts, of, storey);
     leaders.iter().any(|(low, high)| text.along >= low - free && text.along <= high + free)
 }
@@ -88,25 +90,30 @@ fn give_way(texts: &mut [Set]) {
         let Some((text, (storey, from))) = texts.get(i).and_then(|t| Some((t.clone(), lifted_at(t)?))) else {
             continue;
         };
-        if !in_the_way(texts, i) {
+        if !in_the_way(texts, i, OFF_LEADER) {
             continue;
         }
         let half = text.extent / 2.0;
         let leaders = passing_leaders(texts, i, storey);
-        let free = half + OFF_LEADER - HAIR;
-        let clear = |along: f64| leaders.iter().all(|(low, high)| along < low - free || along > high + free);
+        let clear = |along: f64, off: f64| {
+            let free = half + off - HAIR;
+            leaders.iter().all(|(low, high)| along < low - free || along > high + free)
+        };
         let apart = |along: f64| {
             let others = texts.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, other)| other);
             let mut beside = others.filter(|other| lifted_at(other).is_some_and(|(s, _)| s == storey));
             beside.all(|other| (other.along - along).abs() > half + other.extent / 2.0 + OFF_LEADER)
         };
-        let places =
-            leaders.iter().flat_map(|(low, high)| [low - half - OFF_LEADER, high + half + OFF_LEADER]);
-        let found = places
-            .filter(|along| (along - from).abs() < half - MEETS && clear(*along) && apart(*along))
-            // The least way aside, so that the figure is still read as that of its
-            // size.
-            .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()));
+        let beside = |off: f64| {
+            let places = leaders.iter().flat_map(|(low, high)| [low - half - off, high + half + off]);
+            places
+                .filter(|along| (along - from).abs() < half - MEETS && clear(*along, off) && apart(*along))
+                // The least way aside, so that the figure is still read as that of its
+                // size.
+                .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()))
+        };
+        let close = || in_the_way(texts, i, CLOSE).then(|| beside(CLOSE)).flatten();
+        let found = beside(OFF_LEADER).or_else(close);
         if let (Some(along), Some(text)) = (found, texts.get_mut(i)) {
             text.along = along;
         }

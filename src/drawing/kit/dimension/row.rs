@@ -491,6 +491,36 @@ mod tests {
         assert!(second > first, "{first} {second}");
     }
 
+    /// A drawer's gap over the rail that bears it, on paper hardly a millimetre apart, with
+    /// stacked fractions: the leader of the one keeps off the figure of the other.
+    #[test]
+    fn lifted_figures_keep_off_the_leaders_of_others() {
+        let (sizes, manner) =
+            upright(&[0.0, 16.0, 17.06, 17.6, 19.2], &[Some("7"), Some("2"), Some("4"), Some("3")]);
+        let manner = manner.with_fractions();
+        let laid = lay(&sizes, &manner, (0.0, 19.2), false);
+        let lifted: Vec<(u8, f64, &Set)> = laid
+            .texts
+            .iter()
+            .filter_map(|t| match t.stand {
+                Stand::Lifted { storey, from } => Some((storey, from, t)),
+                Stand::On | Stand::AtEnd { .. } => None,
+            })
+            .collect();
+        let [(2, from, upper), (1, _, lower)] = lifted.as_slice() else {
+            let [(1, _, lower), (2, from, upper)] = lifted.as_slice() else { panic!("{lifted:?}") };
+            assert!(clear(*from, upper, lower), "{laid:?}");
+            return;
+        };
+        assert!(clear(*from, upper, lower), "{laid:?}");
+    }
+
+    /// Whether a leader to `upper` keeps off `lower`.
+    fn clear(from: f64, upper: &Set, lower: &Set) -> bool {
+        let (low, high) = (from.min(upper.along), from.max(upper.along));
+        low > lower.along + lower.extent / 2.0 + 0.05 || high < lower.along - lower.extent / 2.0 - 0.05
+    }
+
     #[test]
     fn places_far_apart_stay_and_close_ones_part_about_their_middle() {
         let wide = (-100.0, 100.0);

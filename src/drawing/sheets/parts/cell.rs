@@ -304,6 +304,9 @@ fn annotate(
         let notes: Vec<Callout> = view.sizes.notes.iter().map(|n| callout(n, &view.frame, manner)).collect();
         near &= callouts(&notes, &mut white, bounds, manner, number, marks);
     }
+    if let Some(main) = drawn.iter().find(|d| d.sizes.face == Face::Marked) {
+        symbols::give_way(subject, &main.frame, &mut white, marks);
+    }
     for view in drawn {
         match view.sizes.face {
             Face::Marked => symbols::words(subject, &view.frame, &mut white, marks),

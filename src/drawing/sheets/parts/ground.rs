@@ -80,3 +80,31 @@ fn crossings(ring: &[Point], p: Point) -> usize {
     };
     ring.iter().zip(next).filter(crosses).count()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A mitred length, 60 × 20, its ends at 45°: wood is between them alone.
+    #[test]
+    fn there_is_no_wood_beside_a_mitre() {
+        let ring = [(0.0, 0.0), (60.0, 0.0), (40.0, 20.0), (20.0, 20.0)];
+        let ground = Ground { faces: vec![vec![ring.iter().map(|p| Point::from(*p)).collect()]] };
+        let letter = |x: f64, y: f64| ground.under(Rect::from_center_size((x, y), (2.6, 3.6)));
+        assert!(!letter(4.0, 15.0) && !letter(56.0, 15.0), "in the air");
+        assert!(letter(22.0, 15.0) && letter(30.0, 10.0) && letter(6.0, 3.0));
+        let rect = Rect::new(0.0, 0.0, 60.0, 20.0);
+        assert_eq!(ground.top(30.0, rect), Some(0.0));
+        assert_eq!(ground.top(70.0, rect), None);
+    }
+
+    /// Under an arch the lower edge is where the wood ends, and through a hole there is none.
+    #[test]
+    fn there_is_no_wood_in_a_hole() {
+        let square = |a: f64, b: f64| vec![(a, a), (b, a), (b, b), (a, b)];
+        let ring = |points: Vec<(f64, f64)>| points.into_iter().map(Point::from).collect();
+        let ground = Ground { faces: vec![vec![ring(square(0.0, 40.0)), ring(square(15.0, 25.0))]] };
+        assert!(!ground.under(Rect::from_center_size((20.0, 20.0), (4.0, 4.0))));
+        assert!(ground.under(Rect::from_center_size((8.0, 20.0), (4.0, 4.0))));
+    }
+}

@@ -36,6 +36,13 @@ pub(super) fn marks(subject: Subject<'_>, frame: &Frame, white: &mut White, mark
     marks.extend(drawn);
 }
 
+/// Puts letters elsewhere on a view that its notes lie on.
+pub(super) fn give_way(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
+    if made_here(subject) {
+        end_letters::given_way(frame, &Ground::of(subject.part, frame), white, marks);
+    }
+}
+
 /// The words that say which way round a part goes. They come last: notes and sizes have
 /// the first choice of the white.
 pub(super) fn words(subject: Subject<'_>, frame: &Frame, white: &mut White, marks: &mut Vec<Mark>) {
