@@ -7,7 +7,7 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
-use kurbo::{Point, Rect};
+use kurbo::{Point, Rect, Vec2};
 
 use super::white::{WORDS, White};
 use super::{Manner, ink};
@@ -207,7 +207,7 @@ fn best(note: &Callout, white: &White, within: Rect, manner: &Manner) -> Option<
         // Worked out again and not kept: most candidates are never looked at, and there
         // are thousands.
         let spot = targets.get(rank).and_then(|target| judge(text, *target, within, white, manner));
-        let Some((spot, cost)) = spot.and_then(|s| Some((s, whole_cost(&s, cost, white)?))) else {
+        let Some((spot, cost)) = spot.and_then(|s| Some((s, whole_cost(&s, cost, (white, manner))?))) else {
             continue;
         };
         if best.is_none_or(|b| cost < b.cost) {
@@ -224,7 +224,7 @@ fn first_look(targets: &[Point], size: (f64, f64), white: &White, within: Rect, 
     for (rank, target) in targets.iter().enumerate() {
         around(*target, size, Search { nth: COARSE, most: REACH + size.0 }, |text| {
             let spot = judge(text, *target, within, white, manner).filter(|s| s.cost + (rank as f64) < most);
-            if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, white)) {
+            if let Some(cost) = spot.and_then(|s| whole_cost(&s, s.cost + rank as f64, (white, manner))) {
                 most = most.min(cost);
             }
         });
@@ -275,7 +275,7 @@ fn least_run(text: Rect, target: Point, manner: &Manner) -> f64 {
 
 /// What a place costs with the lines that its leader crosses; none where the
 /// text would stand on something.
-fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
+fn whole_cost(spot: &Spot, cost: f64, (white, manner): (&White, &Manner)) -> Option<f64> {
     if !white.free(spot.text.inflate(ROUND_TEXT.0, ROUND_TEXT.1)) {
         return None;
     }
@@ -286,7 +286,13 @@ fn whole_cost(spot: &Spot, cost: f64, white: &White) -> Option<f64> {
     let bend = Rect::from_center_size(spot.tail, (BEND, BEND));
     let touching = if white.free(bend) { 0.0 } else { TOUCHING };
     let mistaken = if white.along_hatching(spot.target, spot.tail) { ALONG_LINE } else { 0.0 };
-    Some(cost + touching + mistaken + CROSSING * white.crossed(start, spot.tail) as f64)
+    // A figure close by what is pointed at would stand on the head.
+    let back = spot.target + towards * (manner.arrow / towards.hypot().max(manner.arrow));
+    let aside = Vec2::new(-towards.y, towards.x) * (manner.half / towards.hypot().max(manner.half));
+    let sides = [back + aside, back - aside];
+    let headed =
+        if sides.into_iter().any(|side| white.meets_words(spot.target, side)) { STRUCK } else { 0.0 };
+    Some(cost + touching + mistaken + headed + CROSSING * white.crossed(start, spot.tail) as f64)
 }
 
 /// What a leader costs that bends on other ink, mm.

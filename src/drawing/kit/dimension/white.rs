@@ -149,6 +149,16 @@ impl White {
         count
     }
 
+    /// Whether a straight line passes over words.
+    pub(super) fn meets_words(&self, from: Point, to: Point) -> bool {
+        let steps = cells(from.distance(to) * 2.0 * FINE).max(1);
+        let words = |i: usize| {
+            let cell = self.cell(from.lerp(to, i as f64 / steps as f64));
+            cell.and_then(|c| self.used.get(c)) == Some(&Cell::Words)
+        };
+        (0..=steps).any(words)
+    }
+
     /// Whether a leader would run along a line of hatching, beside it or in line with it.
     pub(super) fn along_hatching(&self, from: Point, to: Point) -> bool {
         let leader = Line::new(from, to);
