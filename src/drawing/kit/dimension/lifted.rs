@@ -13,18 +13,44 @@ const OFF_LEADER: f64 = 0.8;
 const CLOSE: f64 = 0.3;
 
 /// Raises lifted figures that would stand on one another, from whichever end of the row
-/// leaves fewer of them in the way of a leader.
+/// leaves fewer of them in the way of a leader, the uppermost leaning away where that helps.
 pub(super) fn storeys(texts: &mut Vec<Set>) {
-    let raised = [false, true].map(|from_end| {
+    let ways = [(false, false), (true, false), (false, true), (true, true)];
+    // With figures less far aside more of them have room.
+    let offs = [OFF_LEADER, CLOSE].into_iter().flat_map(|off| ways.map(|(end, leans)| (end, leans, off)));
+    let raised = offs.map(|(from_end, leans, off)| {
         let mut tried = texts.clone();
         raise(&mut tried, from_end);
-        give_way(&mut tried);
+        if leans {
+            lean_away(&mut tried);
+        }
+        give_way(&mut tried, off);
         tried
     });
     let struck = |tried: &[Set], off: f64| (0..tried.len()).filter(|i| in_the_way(tried, *i, off)).count();
-    let best = raised.into_iter().min_by_key(|tried| (struck(tried, CLOSE), struck(tried, OFF_LEADER)));
+    let best = raised.min_by_key(|tried| (struck(tried, CLOSE), struck(tried, OFF_LEADER)));
     if let Some(best) = best {
         *texts = best;
+    }
+}
+
+/// Slides figures that none stands above away from those whose storeys their leaders pass.
+fn lean_away(texts: &mut [Set]) {
+    let seen: Vec<(u8, f64, f64)> = texts
+        .iter()
+        .filter_map(|text| lifted_at(text).map(|(storey, from)| (storey, from, text.extent)))
+        .collect();
+    for text in texts.iter_mut() {
+        let Some((storey, from)) = lifted_at(text) else { continue };
+        let near = |other: f64, extent: f64| (other - from).abs() < f64::midpoint(extent, text.extent);
+        let beside = || seen.iter().filter(|(_, other, extent)| near(*other, *extent));
+        if storey < 2 || beside().any(|(other, ..)| *other > storey) {
+            continue;
+        }
+        let away: f64 =
+            beside().filter(|(other, ..)| *other < storey).map(|(_, other, _)| from - other).sum();
+        let apart = text.extent / 2.0 - MEETS - HAIR;
+        text.along = if away < 0.0 { from - apart } else { from + apart };
     }
 }
 
@@ -60,13 +86,23 @@ fn lifted_at(text: &Set) -> Option<(u8, f64)> {
     }
 }
 
-/// From where to where leaders run that pass the storey of a figure on their way up.
+/// From the row to the first storey, as a share of what lies between storeys: at least.
+const TO_FIRST: f64 = 0.25;
+
+/// From where to where leaders run where they pass the storey of a figure on their way up.
 fn passing_leaders(texts: &[Set], of: usize, storey: u8) -> Vec<(f64, f64)> {
     let others = texts.iter().enumerate().filter(|(j, _)| *j != of);
+    let low = f64::from(storey) - 1.0 + TO_FIRST;
     others
         .filter_map(|(_, other)| lifted_at(other).map(|(s, from)| (s, from, other.along)))
         .filter(|(s, ..)| *s > storey)
-        .map(|(_, from, to)| (from.min(to), from.max(to)))
+        .map(|(s, from, to)| {
+            // A leader that leans is still near where it begins on a low storey.
+            let whole = f64::from(s) - 1.0 + TO_FIRST;
+            let at = |up: f64| from + (to - from) * (up / whole).min(1.0);
+            let (a, b) = (at(low), at(low + 1.0));
+            (a.min(b), a.max(b))
+        })
         .collect()
 }
 
@@ -81,8 +117,8 @@ fn in_the_way(texts: &[Set], of: usize, off: f64) -> bool {
 }
 
 /// Slides lifted figures aside that the leader of one on a higher storey would run
-/// through, as far as their own leaders still meet them.
-fn give_way(texts: &mut [Set]) {
+/// through by `off`, as far as their own leaders still meet them.
+fn give_way(texts: &mut [Set], off: f64) {
     // From the highest storey down: a leader leans where its figure has slid.
     let mut order: Vec<usize> = (0..texts.len()).collect();
     order.sort_by_key(|i| std::cmp::Reverse(texts.get(*i).and_then(lifted_at).map(|(storey, _)| storey)));
@@ -90,7 +126,7 @@ fn give_way(texts: &mut [Set]) {
         let Some((text, (storey, from))) = texts.get(i).and_then(|t| Some((t.clone(), lifted_at(t)?))) else {
             continue;
         };
-        if !in_the_way(texts, i, OFF_LEADER) {
+        if !in_the_way(texts, i, off) {
             continue;
         }
         let half = text.extent / 2.0;
@@ -113,7 +149,7 @@ fn give_way(texts: &mut [Set]) {
                 .min_by(|a, b| (a - text.along).abs().total_cmp(&(b - text.along).abs()))
         };
         let close = || in_the_way(texts, i, CLOSE).then(|| beside(CLOSE)).flatten();
-        let found = beside(OFF_LEADER).or_else(close);
+        let found = beside(off).or_else(close);
         if let (Some(along), Some(text)) = (found, texts.get_mut(i)) {
             text.along = along;
         }
