@@ -441,9 +441,10 @@ fn speck(prepared: &Prepared<'_>, cell: &Cell) -> bool {
     /// in two cells takes more paper and more leafing.
     const LEAST: f64 = 24.0;
     let told = !prepared.features.is_empty() && !cell.broken;
-    let factor = cell.scale.map_or(1.0, |scale| scale.factor);
+    let Some(scale) = cell.scale.filter(|scale| told && scale.factor < 1.0 - NOISE) else { return false };
     let size = prepared.subject.part.size;
-    told && factor < 1.0 - NOISE && size.x.max(size.y) * factor < LEAST
+    // Figures jammed round a mere streak tell of nothing that can be seen.
+    size.x.max(size.y) * scale.factor < LEAST || cell.strained && streak(prepared, scale)
 }
 
 /// Whether a part that has more to tell than its size would be drawn as a streak.

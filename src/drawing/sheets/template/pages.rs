@@ -77,6 +77,8 @@ const KEY_FOOT: f64 = 8.0;
 /// length upright and level, mm.
 const KEY_ARROW: (f64, f64) = (7.0, 3.0);
 const KEY_HALF: (f64, f64) = (3.2, 7.0);
+/// White between what a leader points at and other leaders, mm.
+const CLEAR: f64 = 4.0;
 /// Smaller than this nothing is seen in the key, mm.
 const SEEN: f64 = 0.8;
 
@@ -224,6 +226,10 @@ fn named(plate: &mut Plate, tile: &Tile<'_>, (window, by): (Rect, Vec2), look: &
     let mut number = 0;
     for name in &tile.template.names {
         let at: Vec<Point> = name.at.iter().filter(|p| cell.contains(**p)).map(|p| *p + by).collect();
+        // Where another leader runs already, a head would be taken for its end.
+        let leaders = || plate.marks.iter().filter(|mark| mark.role == Role::Leader);
+        let clear = |p: &Point| !leaders().any(|mark| mark.bounds().inflate(CLEAR, CLEAR).contains(*p));
+        let at: Vec<Point> = at.into_iter().filter(clear).collect();
         if at.is_empty() {
             continue;
         }
