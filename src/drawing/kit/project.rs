@@ -15,8 +15,10 @@ use crate::solid::{Camera, ViewLine, Viewed};
 /// Cap height of item numbers, mm.
 pub(in crate::drawing) const ITEM: f64 = 3.5;
 
-/// Least distance of item numbers above one another, mm.
+/// Distance of item numbers above one another, mm, where there is room.
 pub(in crate::drawing) const PITCH: f64 = 2.0 * ITEM;
+/// The least of it, for a column that is higher than its picture, mm.
+const CLOSE: f64 = 5.5;
 
 /// Least and greatest corner of some parts where they stand.
 pub(in crate::drawing) fn bounds<'p>(parts: impl Iterator<Item = &'p WorkedPart>) -> Option<(DVec3, DVec3)> {
@@ -246,10 +248,13 @@ impl Column {
 /// Heights of the labels: at their points, pushed apart to a least pitch and
 /// kept beside the picture.
 fn spread(column: &[&Item], picture: Rect) -> Vec<f64> {
+    // Closer together where they would stand out past the picture, on what stands there.
+    let between = column.len().saturating_sub(1).max(1) as f64;
+    let pitch = (picture.height() / between).clamp(CLOSE, PITCH);
     let mut heights: Vec<f64> = column.iter().map(|item| item.at.y).collect();
     for i in 1..heights.len() {
         // Downwards only: what is pushed too far comes back up below.
-        heights[i] = heights[i].max(heights[i - 1] + PITCH);
+        heights[i] = heights[i].max(heights[i - 1] + pitch);
     }
     let over = heights.last().map_or(0.0, |last| (last - picture.y1).max(0.0));
     let room = heights.first().map_or(0.0, |first| (first - picture.y0).max(0.0));
@@ -259,7 +264,7 @@ fn spread(column: &[&Item], picture: Rect) -> Vec<f64> {
         let mut limit = picture.y1;
         for y in heights.iter_mut().rev() {
             *y = y.min(limit);
-            limit = *y - PITCH;
+            limit = *y - pitch;
         }
         // What is higher than the picture stands out at head and foot alike.
         let out = heights.first().map_or(0.0, |first| (picture.y0 - first).max(0.0));

@@ -215,7 +215,7 @@ struct Shot<'a> {
     on: OnSheet,
     /// The box round it.
     rect: Rect,
-    /// How far sizes above it reach past its right side.
+    /// How far sizes above it and below it reach past its right side.
     past: f64,
     /// How end grain is hatched.
     leans: &'a Leans,
@@ -242,7 +242,7 @@ fn draw(plate: &mut Plate, shot: &Shot<'_>) {
             numbers.push(Item { mark: part.mark(), at: around.center() });
         }
     }
-    // A column higher than the section rises beside the sizes above it.
+    // A column higher than the section rises beside the sizes above it and below it.
     let higher = project::column_height(numbers.len()) > rect.height();
     let right = Rect { x1: rect.x1 + if higher { shot.past } else { 0.0 }, ..rect };
     project::number_right(plate, &numbers, right, 1);

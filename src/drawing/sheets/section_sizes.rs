@@ -61,7 +61,7 @@ pub(super) struct Placed {
     pub(super) sizes: Vec<Mark>,
     /// The base line of its title.
     pub(super) title: f64,
-    /// How far sizes above it reach past its right side.
+    /// How far sizes above it and below it reach past its right side.
     pub(super) past: f64,
 }
 
@@ -76,7 +76,7 @@ struct Tried {
     after: DVec2,
     /// From the cut down to the base line of the title.
     title: f64,
-    /// How far sizes above it reach past its right side.
+    /// How far sizes above it and below it reach past its right side.
     past: f64,
 }
 
@@ -123,8 +123,10 @@ impl Subject<'_> {
         let under = rows.iter().any(|row| row.side == Beside::Below);
         let placed = place(rect, &rows, &Manner::of(self.look), &mut 1);
         let taken = placed.bounds;
-        let above = placed.marks.iter().map(Mark::bounds).filter(|seen| seen.y1 < rect.y0);
-        let past = above.fold(0.0, |past: f64, seen| past.max(seen.x1 - rect.x1));
+        // A column of numbers may be higher than the section, and lower than its foot.
+        let beyond = |seen: &Rect| seen.y1 < rect.y0 || seen.y0 > rect.y1;
+        let past = placed.marks.iter().map(Mark::bounds).filter(beyond);
+        let past = past.fold(0.0, |past: f64, seen| past.max(seen.x1 - rect.x1));
         let title = if under { taken.y1 - rect.y1 + UNDER_SIZES } else { TITLE_DROP };
         let before = DVec2::new(BANDS.max(rect.x0 - taken.x0 + EDGE), BANDS.max(rect.y0 - taken.y0 + EDGE));
         let after = DVec2::new(

@@ -407,3 +407,44 @@ fn draw(note: &Callout, spot: &Spot, (manner, white): (&Manner, &White), number:
     }
     marks
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::page::look::{Look, Paper};
+    use crate::drawing::page::profile::Profile;
+    use crate::measure::Unit;
+    use crate::paper::{Ink, Pen, dash};
+
+    /// Whether the leader of a note on `target` of a face 60 square ends in a dot.
+    fn ends_in_a_dot(target: Point) -> bool {
+        let area = Rect::new(0.0, 0.0, 160.0, 120.0);
+        let mut white = White::new(area);
+        let pen = Pen { width: 0.5, dash: dash::SOLID };
+        let corners = [(50.0, 30.0), (110.0, 30.0), (110.0, 90.0), (50.0, 90.0), (50.0, 30.0)];
+        let sides = corners.windows(2);
+        white.ink(
+            &sides.map(|s| Mark::line(s[0].into(), s[1].into(), pen, Role::Outline)).collect::<Vec<_>>(),
+        );
+        let note = Callout {
+            at: vec![target],
+            lines: vec![vec![Run::Plain("groove".into())]],
+            value: None,
+            fixes: Fixes::Nothing,
+            spare: false,
+        };
+        let manner = Manner::of(&Look::new(Paper::A4, Unit::Mm, Profile::Iso));
+        let mut marks = Vec::new();
+        assert!(callouts(&[note], &mut white, area, &manner, &mut 0, &mut marks));
+        let end = marks.iter().find(|mark| mark.role == Role::Arrow).expect("an end");
+        let Ink::Fill { path, .. } = &end.ink else { panic!("{end:?}") };
+        // A head is three straight sides.
+        path.elements().len() > 4
+    }
+
+    #[test]
+    fn a_leader_ends_in_a_head_at_an_edge_and_in_a_dot_in_a_face() {
+        assert!(!ends_in_a_dot(Point::new(80.0, 30.0)));
+        assert!(ends_in_a_dot(Point::new(80.0, 60.0)));
+    }
+}

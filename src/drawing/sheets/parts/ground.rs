@@ -34,6 +34,13 @@ impl Ground {
         Self { faces: faces.map(|face| face.loops.iter().map(ring).collect()).collect() }
     }
 
+    /// A whole board.
+    #[cfg(test)]
+    pub(super) fn whole(rect: Rect) -> Self {
+        let corners = [(rect.x0, rect.y0), (rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)];
+        Self { faces: vec![vec![corners.into_iter().map(Point::from).collect()]] }
+    }
+
     /// Whether there is wood at a point of the sheet.
     fn at(&self, p: Point) -> bool {
         self.faces.iter().any(|rings| {

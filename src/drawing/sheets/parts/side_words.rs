@@ -186,3 +186,26 @@ fn place(word: &'static str, edge: Edge, rect: Rect, (ground, white): (&Ground, 
     let text = Text::plain(Point::new(at.x, at.y + HEIGHT / 2.0), word.to_owned(), HEIGHT);
     Some(Mark::text(text.anchored(Anchor::Middle), Role::Symbol))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// On a rail of 9 on paper whose upper part is taken the word goes over the edge it names,
+    /// and not past the middle to the other.
+    #[test]
+    fn a_word_stands_by_the_edge_it_names() {
+        let rect = Rect::new(0.0, 0.0, 80.0, 9.0);
+        let ground = Ground::whole(rect);
+        let mut white = White::new(rect.inflate(20.0, 20.0));
+        white.fill(Rect::new(0.0, 0.0, 80.0, 4.0));
+        white.sum();
+        let base = |edge| match place("TOP EDGE", edge, rect, (&ground, &white)).expect("a place").ink {
+            crate::paper::Ink::Text(text) => text.at.y,
+            other => panic!("{other:?}"),
+        };
+        assert!(base(Edge::Upper) < rect.y0, "over its edge");
+        let lower = base(Edge::Lower);
+        assert!(lower > rect.center().y && lower < rect.y1, "on the wood, by its edge");
+    }
+}

@@ -308,3 +308,21 @@ fn shortened(strip: &Prepared<'_>) -> Vec<Mark> {
     }
     marks
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::page::look::Paper;
+    use crate::drawing::page::profile::Profile;
+    use crate::measure::Unit;
+
+    #[test]
+    fn words_of_the_table_begin_at_the_left_of_their_column() {
+        let heads = heads(&Look::new(Paper::A4, Unit::Mm, Profile::Iso));
+        let left = |head| {
+            let column = Column { head, left: 10.0, width: 20.0 };
+            column.set(Vec::new(), 0.0, 2.5).at.x < 11.0
+        };
+        assert_eq!(heads.map(left), [true, false, false, false, false, true]);
+    }
+}

@@ -289,3 +289,22 @@ impl Round {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A hole from behind of 0.3 on paper is a ring that can be seen, once about its middle;
+    /// two close by stay as small as they are.
+    #[test]
+    fn a_small_hole_from_behind_is_a_ring() {
+        let (one, far) = (Point::new(10.0, 10.0), Point::new(30.0, 10.0));
+        let ring = symbols(&[(one, 0.15), (one, 0.1)]);
+        assert!((ring.bounding_box().width() - 2.0 * LEAST_RING).abs() < 1e-3, "{ring:?}");
+        let begun = ring.elements().iter().filter(|e| matches!(e, kurbo::PathEl::MoveTo(_))).count();
+        assert_eq!(begun, 1);
+        let close = symbols(&[(one, 0.15), (one + Vec2::new(1.0, 0.0), 0.15)]);
+        assert!((close.bounding_box().height() - 0.3).abs() < 1e-3, "{close:?}");
+        assert!(symbols(&[(far, 2.0)]).elements().is_empty(), "a large ring is drawn by itself");
+    }
+}
