@@ -204,7 +204,8 @@ mod assembly {
     mod care;
     mod finishing;
     mod order;
-    mod play;
+    mod moved;
+    pub(crate) mod play;
     mod pressing;
 }
 

@@ -33,7 +33,7 @@ pub(super) struct Unit {
     /// The part and its lippings.
     pub(super) all: Vec<usize>,
     /// Their solids where they stand.
-    solids: Vec<Standing>,
+    pub(super) solids: Vec<Standing>,
 }
 
 /// A joint between two units of the piece.
@@ -218,6 +218,30 @@ impl Blocking {
         met.map(|other| self.units[unit].pressed(&self.units[other], along)).sum()
     }
 
+    /// Whether unit `other` stands anywhere in the way of unit `moved` along `along`.
+    pub(super) fn blocks(&self, moved: usize, other: usize, along: DVec3) -> bool {
+        self.units[moved].is_blocked_by(&self.units[other], along)
+    }
+
+    /// How far unit `moved` is from unit `other` along `along` at least, mm.
+    pub(super) fn gap(&self, moved: usize, other: usize, along: DVec3) -> f64 {
+        let far = -Shadow::of(&self.units[moved].solids, -along).near();
+        Shadow::of(&self.units[other].solids, along).near() - far
+    }
+
+    /// How long a unit is along `along`, mm.
+    pub(super) fn span(&self, unit: usize, along: DVec3) -> f64 {
+        self.units[unit].span(along)
+    }
+
+    /// Area of the glued joints of a unit with what stands, however their faces lie, mm2.
+    pub(super) fn glued_area(&self, unit: usize, standing: impl Fn(usize) -> bool) -> f64 {
+        let glued = self.ties_of[unit].iter().map(|tie| &self.ties[*tie]).filter(|tie| tie.glued);
+        let other = |tie: &Tie| if tie.first == unit { tie.second } else { tie.first };
+        let met = glued.map(other).filter(|other| standing(*other));
+        met.map(|other| self.units[unit].met(&self.units[other])).sum()
+    }
+
     /// How far `group` moves along a way until it is clear of `rest`, mm.
     pub(super) fn travel(&self, group: &[usize], rest: &[usize], way: usize) -> f64 {
         let along = self.ways[way];
@@ -246,9 +270,18 @@ impl Blocking {
 impl Unit {
     /// Size of the boxes round its solids, mm3.
     pub(super) fn size(&self) -> f64 {
-        let span =
-            |along: DVec3| -Shadow::of(&self.solids, -along).near() - Shadow::of(&self.solids, along).near();
-        span(DVec3::X) * span(DVec3::Y) * span(DVec3::Z)
+        self.span(DVec3::X) * self.span(DVec3::Y) * self.span(DVec3::Z)
+    }
+
+    /// How long it is along a direction, mm.
+    fn span(&self, along: DVec3) -> f64 {
+        -Shadow::of(&self.solids, -along).near() - Shadow::of(&self.solids, along).near()
+    }
+
+    /// Area over which it meets another face to face, mm2.
+    fn met(&self, other: &Self) -> f64 {
+        let pairs = self.solids.iter().flat_map(|own| other.solids.iter().map(move |theirs| (own, theirs)));
+        pairs.flat_map(|(own, theirs)| own.contacts(theirs)).map(|contact| contact.area).sum()
     }
 
     /// The way off another it lies flat on: square to the largest face they share.

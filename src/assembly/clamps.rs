@@ -6,6 +6,7 @@ use super::tolerance::{ASKEW, SAME_WAY};
 use crate::geometry::{DVec3, Interval};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::{Job, StockKind};
+use crate::solid::{Face, Solid};
 use crate::timber::Species;
 
 /// Pressure that closes a glue line, `MPa`: the middles of 100 to 150 psi for softwood and
@@ -25,6 +26,11 @@ const WIDE: f64 = 150.0;
 const ASTRIDE: usize = 2;
 /// What reaches no farther than this into the line of a joint lies beside it, mm.
 const BESIDE: f64 = 0.5;
+/// The face under a jaw that leans more than this makes it slide, degrees: under it the pad
+/// of the clamp gives (common practice, no source).
+const SLOPES: f64 = 5.0;
+/// Least cosine between a clamp's line and a face that a jaw comes to.
+const LOOKS_OUT: f64 = 0.5;
 /// Bands stand this far apart at most, mm (common practice, no source).
 const BAND: f64 = 250.0;
 
@@ -255,8 +261,38 @@ impl Pressed<'_> {
             let near = axes.into_iter().map(|axis| axis.dot(line).abs()).fold(0.0, f64::max);
             libm::acos(near.min(1.0)).to_degrees()
         };
-        parts.map(of_part).fold(0.0, f64::max)
+        let askew = parts.map(of_part).fold(0.0, f64::max);
+        let ends = [line, -line].map(|out| self.end_lean(units, out));
+        ends.into_iter().filter(|lean| *lean > SLOPES).fold(askew, f64::max)
     }
+
+    /// How far the face that a jaw comes to leans from square to the clamp, degrees: the largest
+    /// that looks out, of what reaches farthest.
+    fn end_lean(&self, units: &[usize], out: DVec3) -> f64 {
+        let far = self.reach(units, out).map_or(0.0, |reach| reach.to);
+        let at_end = units.iter().filter(|unit| {
+            self.reach(std::slice::from_ref(*unit), out).is_some_and(|reach| reach.to > far - BESIDE)
+        });
+        let parts = at_end.filter_map(|unit| self.blocking.units.get(*unit));
+        let parts = parts.filter_map(|unit| self.worked.parts.get(unit.part));
+        let faces = parts.flat_map(|part| {
+            let looks = move |face: &&Face| part.at.dir(face.plane.normal).dot(out) > LOOKS_OUT;
+            let faces = part.solid.faces.iter().filter(looks);
+            faces.map(move |face| (area(&part.solid, face), part.at.dir(face.plane.normal).dot(out)))
+        });
+        let largest = faces.max_by(|a, b| a.0.total_cmp(&b.0));
+        largest.map_or(0.0, |(_, near)| libm::acos(near.min(1.0)).to_degrees())
+    }
+}
+
+/// Area of a face, mm2.
+fn area(solid: &Solid, face: &Face) -> f64 {
+    let point = |index: &u32| solid.points.get(*index as usize).copied().unwrap_or_default();
+    let loops = face.loops.iter().flat_map(|ring| {
+        let next = ring.iter().cycle().skip(1);
+        ring.iter().zip(next).map(|(a, b)| point(a).cross(point(b)))
+    });
+    0.5 * face.plane.normal.dot(loops.sum::<DVec3>()).abs()
 }
 
 /// The directions of the piece across a line.

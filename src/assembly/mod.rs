@@ -17,6 +17,7 @@ mod bonds;
 mod check;
 mod clampings;
 mod clamps;
+mod cuts;
 mod finished;
 mod fits;
 mod habits;
@@ -33,4 +34,6 @@ mod tolerance;
 
 pub use clamps::clamps_for;
 pub use orders::{Order, assembly_orders};
-pub use step::{Check, ClampKind, Clamping, Clamps, Motion, Repeat, Staved, Step, StepKind, Turned, Watch};
+pub use step::{
+    Check, ClampKind, Clamping, Clamps, FromInside, Motion, Repeat, Staved, Step, StepKind, Turned, Watch,
+};

@@ -38,6 +38,28 @@ pub struct Motion {
     pub joints: Vec<usize>,
     /// Glued, or dry.
     pub glued: bool,
+    /// How what comes in is let in beside its place, where the way in is only the last of its
+    /// move: pressed on from inside, as no straight move from without brings it there.
+    pub from_inside: Option<FromInside>,
+}
+
+impl Motion {
+    /// The ways that what comes in is seen to come, unit: of what is pressed on from inside the
+    /// way it is let in.
+    pub(super) fn let_in(&self) -> Vec<DVec3> {
+        let inside = self.from_inside.map(|inside| inside.way);
+        let own = self.ways.iter().flatten().map(|way| inside.unwrap_or(*way));
+        own.chain(self.together.iter().map(|(_, way)| *way)).collect()
+    }
+}
+
+/// How something is let in beside its place before it is pressed on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FromInside {
+    /// The way it is let in, piece coordinates, unit.
+    pub way: DVec3,
+    /// How far off its place it is let in, mm.
+    pub clear: f64,
 }
 
 /// One step: what is done at one time, and clamped at once where it is glued.
@@ -324,8 +346,15 @@ pub enum Watch {
     OnSite,
     /// A drawer is run in and out before its front is screwed on.
     RunDrawer,
-    /// Two people lift it: its mass, kg.
-    Heavy(f64),
+    /// What is lifted in is heavy.
+    Heavy {
+        /// Its mass, kg, without what is taken off.
+        kg: f64,
+        /// Whether two people lift it even so.
+        two: bool,
+        /// Whether its doors and drawers are taken off for that.
+        taken_off: bool,
+    },
     /// What comes in is finished before, and is not glued.
     FinishFirst,
     /// All that is still bare is finished before: what follows is fitted to the finished

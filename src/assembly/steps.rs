@@ -5,13 +5,13 @@ use super::blocking::{Blocking, Tie};
 use super::check::measured;
 use super::clampings::{Clamped, Gatherer, places, takes};
 use super::clamps::Pressed;
-use super::motion::{closes, joints, motion, way};
+use super::motion::{closes, joints, lifted, motion, way};
 use super::search::{Addition, Body, Plan};
 use super::step::{ClampKind, Clamping, Motion, Repeat, Step, StepKind, Turned, Watch};
 use super::tolerance::{FROM_BEHIND, LEVEL_FEET, PLANAR, SAME_WAY};
-use super::{alike, finished, fits, hidden, squeezed, staves};
+use super::{alike, cuts, finished, fits, hidden, squeezed, staves};
 use crate::geometry::{DVec3, Interval};
-use crate::joinery::{Cut, CutKind, PartSource, Stage, Traits, WorkedJob, WorkedJoint, WorkedPart, corners};
+use crate::joinery::{PartSource, Stage, Traits, WorkedJob, WorkedJoint};
 use crate::model::{Job, PieceId, StockKind};
 
 /// The steps of one piece.
@@ -35,6 +35,7 @@ pub(super) fn steps(job: &Job, worked: &WorkedJob, piece: PieceId, plan: &Plan) 
     steps.extend(fits::to_the_wall(worked, &plan.blocking));
     steps.extend(fits::last(worked, &plan.blocking));
     let mut steps = finished::fittings_last(worked, steps);
+    fits::before_shut_in(worked, plan, &mut steps);
     finished::settle(job, worked, &mut steps);
     settle_joints(worked, &mut steps);
     measured_once(&mut steps);
@@ -72,7 +73,7 @@ impl Teller<'_> {
             own.iter().copied().filter(|part| !waiting.contains(part) && self.is_glued_in(*part)).collect()
         };
         let mut cut =
-            (!waiting.is_empty()).then(|| Step { stands: beside(), ..cut_step(self.worked, &waiting) });
+            (!waiting.is_empty()).then(|| Step { stands: beside(), ..cuts::step(self.worked, &waiting) });
         for (i, one) in clamped.iter().enumerate() {
             if last_glued.is_none_or(|last| i > last) {
                 steps.extend(cut.take());
@@ -166,7 +167,7 @@ impl Teller<'_> {
         if !self.fronts_of(clamped).is_empty() {
             step.watch.push(Watch::RunDrawer);
         }
-        step.watch.extend(self.lifted(&step).filter(|kg| *kg > HEAVY).map(Watch::Heavy));
+        step.watch.extend(lifted::watch(self.job, self.worked, &step));
         step
     }
 
@@ -185,19 +186,6 @@ impl Teller<'_> {
             group.iter().any(|unit| add.rest.iter().any(|other| self.blocking.holds(*unit, *other, way)))
         };
         joints(self.blocking, add).is_empty() && down.is_some_and(|way| !rests(way))
-    }
-
-    /// Mass of what is lifted in as made up before, kg; `None` where nothing is, or a
-    /// stock does not say what it weighs.
-    fn lifted(&self, step: &Step) -> Option<f64> {
-        let together = step.together();
-        let parts = together.iter().filter_map(|part| self.worked.parts.get(*part));
-        let masses = parts.map(|part| {
-            let density = self.job.stock.get(part.stock.0)?.mean_density()?;
-            Some(part.solid.volume() * density / CUBIC_METRE)
-        });
-        let mass: Option<f64> = masses.sum();
-        mass.filter(|_| !together.is_empty())
     }
 
     /// Settles clamps, time and what is measured of a glued step: whether it is a ring, and
@@ -382,15 +370,8 @@ fn set_dry(clamped: &[Clamped<'_>], at: usize) -> Vec<usize> {
     glued.flat_map(|one| one.adds.iter().flat_map(|add| add.coming.units())).collect()
 }
 
-/// From this mass, kg, two people lift (guideline figure of the British Health and Safety
-/// Executive for a man lifting at waist height, from memory).
-const HEAVY: f64 = 25.0;
-
 /// Longest bar clamps that shops have, mm (common practice, no source).
 const BAR_REACHES: f64 = 2400.0;
-
-/// Cubic millimetres to the cubic metre.
-const CUBIC_METRE: f64 = 1e9;
 
 /// A length under which nothing is across, mm.
 const NEAR_NOTHING: f64 = 1e-9;
@@ -440,42 +421,6 @@ fn lip(worked: &WorkedJob, piece: PieceId) -> Option<Step> {
     Some(step)
 }
 
-/// A step for cuts that wait for a glue-up.
-fn cut_step(worked: &WorkedJob, parts: &[usize]) -> Step {
-    let mut step = Step { works: parts.to_vec(), ..Step::empty(StepKind::Cut) };
-    for cut in parts.iter().filter_map(|p| worked.parts.get(*p)).flat_map(|p| &p.cuts) {
-        let kinds: &mut Vec<CutKind> = &mut step.cuts;
-        if cut.stage == Stage::AfterGlueUp && !kinds.contains(&cut.kind) {
-            kinds.push(cut.kind);
-        }
-    }
-    step.watch.push(Watch::LetCure);
-    if is_from_behind(worked, parts) {
-        step.turned = Turned::Back;
-    }
-    step
-}
-
-/// Whether all cuts that wait for the glue-up are made from behind, as the rebate for a
-/// pane.
-fn is_from_behind(worked: &WorkedJob, parts: &[usize]) -> bool {
-    let behind = |part: &WorkedPart, cut: &Cut| {
-        let points = corners(&cut.shape);
-        let middle = points.iter().map(|p| part.at.point(*p).y).sum::<f64>() / points.len().max(1) as f64;
-        middle - part.at.point(part.size * 0.5).y > BEHIND
-    };
-    let parts = parts.iter().filter_map(|part| worked.parts.get(*part));
-    let mut cuts = parts
-        .flat_map(|part| part.cuts.iter().map(move |cut| (part, cut)))
-        .filter(|(_, cut)| cut.stage == Stage::AfterGlueUp)
-        .peekable();
-    cuts.peek().is_some() && cuts.all(|(part, cut)| behind(part, cut))
-}
-
-/// A cut whose middle is farther back than its part's by more than this is made from behind,
-/// mm.
-const BEHIND: f64 = 1.0;
-
 /// How the work is turned so that what comes in is seen: from behind where all comes from
 /// the back, feet up where all comes from below.
 fn turned(worked: &WorkedJob, step: &Step) -> Turned {
@@ -484,11 +429,7 @@ fn turned(worked: &WorkedJob, step: &Step) -> Turned {
     if hung.filter_map(|j| worked.joints.get(*j)).any(WorkedJoint::goes_to_wall) {
         return Turned::Upright;
     }
-    let ways: Vec<DVec3> = step
-        .motions
-        .iter()
-        .flat_map(|one| one.ways.iter().flatten().copied().chain(one.together.iter().map(|(_, way)| *way)))
-        .collect();
+    let ways: Vec<DVec3> = step.motions.iter().flat_map(Motion::let_in).collect();
     let all = |along: DVec3| !ways.is_empty() && ways.iter().all(|way| way.dot(along) > FROM_BEHIND);
     if all(DVec3::NEG_Y) {
         Turned::Back

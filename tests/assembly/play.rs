@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use rodwright::assembly::{Order, Step, StepKind, Watch};
+use rodwright::assembly::{FromInside, Order, Step, StepKind, Watch};
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 use rodwright::model::Job;
@@ -21,6 +21,15 @@ pub(crate) fn execute(worked: &WorkedJob, order: &Order) {
             assert!(!added.contains(part), "`{}` is added twice", worked.parts[*part].name);
             added.push(*part);
             let Some(way) = way else { continue };
+            if let Some(inside) = &motion.from_inside {
+                let mut onto = motion.onto.iter().filter(|other| *other != part);
+                assert!(
+                    onto.all(|other| is_let_in(worked, (*part, *way), inside, &standing[*other])),
+                    "`{}` has no room inside",
+                    worked.parts[*part].name
+                );
+                continue;
+            }
             for other in motion.onto.iter().filter(|other| !motion.together.iter().any(|(p, _)| p == *other))
             {
                 assert!(
@@ -66,6 +75,20 @@ pub(crate) fn execute(worked: &WorkedJob, order: &Order) {
     assert_eq!(added, own);
     joints_once(worked, order);
     corners_are_there(worked, order);
+}
+
+/// Whether a part that is pressed on from inside is let in beside its place past another and
+/// comes from there to its place.
+pub(crate) fn is_let_in(
+    worked: &WorkedJob,
+    (part, way): (usize, DVec3),
+    inside: &FromInside,
+    other: &Standing,
+) -> bool {
+    let own = &worked.parts[part];
+    let at = |share: f64| Standing::new(&own.solid, &own.at.moved(-way * inside.clear * share));
+    let between = (0..=8).all(|step| !at(f64::from(step) / 8.0).runs_into(other));
+    between && !at(1.0).is_blocked_by(other, -inside.way)
 }
 
 /// Whatever a move brings in is joined to what stands, or rests on it: nothing is left in

@@ -4,10 +4,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use rodwright::assembly::FromInside;
 use rodwright::geometry::DVec3;
 use rodwright::joinery::WorkedJob;
 use rodwright::solid::Standing;
 use serde_json::Value;
+
+use crate::assembly::play::is_let_in;
 
 use super::papers::{ORDER, Papers, count, items, number, text};
 
@@ -95,7 +98,10 @@ impl Floor<'_> {
         let names = |key: &str| -> Vec<String> { items(&one[key]).iter().map(text).collect() };
         let together = self.there(own, &names("together"));
         self.there(own, &names("onto"));
-        let onto = Onto::of(self, own, &names("onto"), &together);
+        let inside = one.get("from_inside").and_then(|inside| {
+            Some(FromInside { way: way(&inside["way"])?, clear: number(&inside["clear"]) })
+        });
+        let onto = Onto { inside, ..Onto::of(self, own, &names("onto"), &together) };
         let group: Vec<Option<DVec3>> = items(&one["together_ways"]).iter().map(way).collect();
         if group.len() != names("together").len() {
             self.faults.push(format!("no way is told for {:?}", names("together")));
@@ -210,7 +216,11 @@ impl Floor<'_> {
 }
 
 /// What a move comes to: for each name how many, and which parts that stand are called so.
-struct Onto(Vec<(String, usize, Vec<usize>)>);
+struct Onto {
+    all: Vec<(String, usize, Vec<usize>)>,
+    /// How what comes to it is let in beside its place, where it is pressed on from inside.
+    inside: Option<FromInside>,
+}
 
 impl Onto {
     fn of(floor: &Floor<'_>, own: &[usize], names: &[String], together: &[usize]) -> Self {
@@ -223,11 +233,11 @@ impl Onto {
             let stand = |part: &usize| floor.stands.contains(part) && !together.contains(part);
             all.push((name.clone(), 1, floor.named(own, name).into_iter().filter(stand).collect()));
         }
-        Self(all)
+        Self { all, inside: None }
     }
 
     fn holds(&self, part: usize) -> bool {
-        self.0.iter().any(|one| one.2.contains(&part))
+        self.all.iter().any(|one| one.2.contains(&part))
     }
 
     /// The name of what a part runs into that comes a way: fewer of that name than are
@@ -235,11 +245,16 @@ impl Onto {
     fn stops(&self, floor: &Floor<'_>, part: usize, way: DVec3) -> Option<&str> {
         let blocked = |(_, times, stand): &&(String, usize, Vec<usize>)| {
             let clear = |other: &&usize| {
-                part == **other || !floor.standing[part].is_blocked_by(&floor.standing[**other], -way)
+                let other_stands = &floor.standing[**other];
+                let passes = match &self.inside {
+                    Some(inside) => is_let_in(floor.worked, (part, way), inside, other_stands),
+                    None => !floor.standing[part].is_blocked_by(other_stands, -way),
+                };
+                part == **other || passes
             };
             stand.iter().filter(clear).count() < (*times).min(stand.len())
         };
-        self.0.iter().find(blocked).map(|one| one.0.as_str())
+        self.all.iter().find(blocked).map(|one| one.0.as_str())
     }
 }
 

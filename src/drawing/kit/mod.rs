@@ -2,6 +2,7 @@
 
 pub(in crate::drawing) mod beside;
 pub(in crate::drawing) mod dimension;
+pub(in crate::drawing) mod flow;
 pub(in crate::drawing) mod hatch;
 pub(in crate::drawing) mod opening;
 pub(in crate::drawing) mod project;

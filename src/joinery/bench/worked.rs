@@ -10,7 +10,7 @@ use crate::joinery::facts::Facts;
 use crate::joinery::facts::item::Item;
 use crate::joinery::facts::traits::Traits;
 use crate::model::{PartId, PieceId, Side, StockId};
-use crate::solid::{Body, Prism, Solid};
+use crate::solid::{Body, Prism, Solid, carve};
 use crate::source::Origin;
 
 /// Every part of the job, worked.
@@ -211,6 +211,14 @@ impl WorkedJob {
 }
 
 impl WorkedPart {
+    /// The part with only those of its cuts that `made` says yes to, in part coordinates, for a
+    /// picture of it before the others; `None` where they leave no shape.
+    pub fn with_cuts(&self, made: impl Fn(&Cut) -> bool) -> Option<Solid> {
+        let shapes: Vec<Prism> =
+            self.cuts.iter().filter(|cut| made(cut)).map(|cut| cut.shape.clone()).collect();
+        carve(&self.body, &shapes).ok()
+    }
+
     /// Number with its hand as printed: `4`, `4 L`, `4 R`.
     pub fn mark(&self) -> String {
         match self.hand {

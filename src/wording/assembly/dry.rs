@@ -90,6 +90,25 @@ impl Telling<'_> {
         Some(format!("It stands {}.", and_list(&said.collect::<Vec<String>>())))
     }
 
+    /// The top of a step that is laid on the bench, the rest turned over onto it, to be screwed:
+    /// one over a frame that is open below, not one over a case that a hand reaches into
+    /// (common practice, no source).
+    pub(super) fn laid_face_down(&self, step: &Step) -> Option<&str> {
+        let [only] = step.motions.as_slice() else { return None };
+        let ways = only.adds.iter().zip(&only.ways);
+        let mut moved = ways.filter_map(|(part, way)| Some((self.worked.parts.get(*part)?, (*way)?)));
+        let (top, way) = moved.find(|(part, _)| is_own(part))?;
+        if way.z > -DOWN || moved.any(|(part, _)| is_own(part)) || top.at.z.z.abs() < DOWN {
+            return None;
+        }
+        let area =
+            |part: &WorkedPart| boxed(points(part)).map(|(low, high)| (high.x - low.x) * (high.y - low.y));
+        let own = area(top)?;
+        let mut stands = only.onto.iter().filter_map(|part| self.worked.parts.get(*part));
+        let closed = stands.any(|part| area(part).is_some_and(|area| area > COVERS * own));
+        (!closed).then_some(top.name.as_str())
+    }
+
     /// How a part that is free to move in slots is screwed (common practice, no source).
     fn in_slots(&self, step: &Step) -> Option<String> {
         let cuts = step.all_joints().flat_map(|joint| {

@@ -75,6 +75,18 @@ pub struct Move<'a> {
     pub onto: Vec<&'a str>,
     /// Whether it is glued.
     pub glued: bool,
+    /// Of what is pressed on from inside: how it is let in beside its place before.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from_inside: Option<LetIn>,
+}
+
+/// How something is let in beside its place before it is pressed on.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize)]
+pub struct LetIn {
+    /// The way it is let in, unit, in piece coordinates.
+    pub way: [f64; 3],
+    /// How far off its place, mm.
+    pub clear: f64,
 }
 
 /// The rows of all orders.
@@ -125,6 +137,7 @@ fn move_of<'a>(worked: &'a WorkedJob, one: &Motion) -> Move<'a> {
         together_ways: one.together.iter().map(|(_, way)| plain(way)).collect(),
         onto: names(worked, one.onto.iter().copied().filter(|part| !made_up(part))),
         glued: one.glued,
+        from_inside: one.from_inside.map(|inside| LetIn { way: plain(&inside.way), clear: inside.clear }),
     }
 }
 

@@ -214,15 +214,16 @@ impl Telling<'_> {
 
     /// Moves made at once: those of one way together.
     fn at_once(&self, step: &Step, verb: &str) -> String {
-        let mut ways: Vec<(DVec3, Vec<usize>, Vec<usize>)> = Vec::new();
+        let mut ways: Vec<(String, Vec<usize>, Vec<usize>)> = Vec::new();
         let mut to: Vec<usize> = Vec::new();
         for one in &step.motions {
             let way = one.ways.iter().flatten().next().or(one.together.first().map(|(_, way)| way));
             let Some(way) = way else { continue };
             to.extend(self.met(one, step.glued));
-            let known = ways.iter().position(|(known, ..)| known.dot(*way) > ALONG);
+            let said = came(one, *way);
+            let known = ways.iter().position(|(known, ..)| *known == said);
             let place = known.unwrap_or_else(|| {
-                ways.push((*way, Vec::new(), Vec::new()));
+                ways.push((said, Vec::new(), Vec::new()));
                 ways.len() - 1
             });
             let moved =
@@ -234,7 +235,7 @@ impl Telling<'_> {
             .iter()
             .map(|(way, parts, groups)| {
                 let what = if groups.is_empty() { self.counted(parts) } else { self.groups(step, groups) };
-                format!("{what} {}", direction(*way))
+                format!("{what} {way}")
             })
             .collect();
         let to = self.worked_on(&to, &[]);
@@ -286,7 +287,7 @@ impl Telling<'_> {
         if let Some(way) = one.ways.iter().flatten().next()
             && !moved.is_empty()
         {
-            said.push(format!("{} {}", self.counted(&moved), direction(*way)));
+            said.push(format!("{} {}", self.counted(&moved), came(one, *way)));
         }
         let group: Vec<usize> = one.together.iter().map(|(part, _)| *part).collect();
         if let Some((_, way)) = one.together.first() {
@@ -438,7 +439,12 @@ impl Telling<'_> {
         let joints = joints.filter(|joint| joint.opens.is_none() && !joint.traits.rests_without_holding);
         let mut screws = joints.flat_map(|joint| &joint.inserts).filter(|insert| insert.item.is_screw());
         let up = |insert: &crate::joinery::Insert| insert.at.iter().any(|at| at.z.z > ALONG);
-        (upright && screws.any(up)).then(|| "The screws go in from below.".into())
+        (upright && screws.any(up)).then(|| match self.laid_face_down(step) {
+            Some(top) => format!(
+                "The screws go in from below: lay {top} face down on a blanket and the rest on it, feet up."
+            ),
+            None => "The screws go in from below.".into(),
+        })
     }
 
     /// Names of parts, lippings left out, each once.
@@ -472,6 +478,11 @@ fn turned(turned: Turned) -> Option<&'static str> {
         Turned::Back => Some("turned round, seen from behind"),
         Turned::FeetUp => Some("turned over, its underside up"),
     }
+}
+
+/// Where what a move brings in comes from.
+fn came(one: &Motion, way: DVec3) -> String {
+    if one.from_inside.is_some() { "from inside".into() } else { direction(way) }
 }
 
 /// Where something that moves along `way` comes from: `from the left`.

@@ -86,7 +86,18 @@ impl Telling<'_> {
             Watch::RunDrawer => {
                 "run the drawer in and out first, and set the front by even gaps before it is screwed".into()
             }
-            Watch::Heavy(kg) => format!("about {}: two people lift", self.words.mass(*kg)),
+            Watch::Heavy { kg, two, taken_off } => {
+                let mass = self.words.mass(*kg);
+                match (taken_off, two) {
+                    (false, _) => format!("about {mass}: two people lift"),
+                    (true, true) => format!(
+                        "take its doors and drawers off and put them back after: about {mass} without them, two people lift"
+                    ),
+                    (true, false) => {
+                        format!("take its doors and drawers off and put them back after: about {mass} without them")
+                    }
+                }
+            }
         }
     }
 

@@ -36,13 +36,27 @@ pub(super) fn offsets(worked: &WorkedJob, step: &Step, reach: f64) -> BTreeMap<u
         for group in [lone, one.together.clone()] {
             let Some((_, way)) = group.first().copied() else { continue };
             let by = moved(worked, one, &group, &found);
-            let by = by - way;
+            // Between what stands opposite one another no farther than there is room.
+            let far = one.from_inside.map_or(1.0, |inside| inside.clear / reach.max(inside.clear));
+            let by = by - way * far + deep(worked, one);
             for (part, _) in group {
                 *found.entry(part).or_default() += by;
             }
         }
     }
     found
+}
+
+/// How far what is pressed on from inside is drawn back the way it was let in, in reaches: so
+/// deep inside that what it comes to would hide it, out of that.
+fn deep(worked: &WorkedJob, one: &Motion) -> DVec3 {
+    let Some(inside) = one.from_inside else { return DVec3::ZERO };
+    let far = |parts: &[usize]| {
+        let points = parts.iter().filter_map(|part| worked.parts.get(*part));
+        let points = points.flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p)));
+        points.map(|p| -inside.way.dot(p)).fold(f64::NEG_INFINITY, f64::max)
+    };
+    if far(&one.onto) - far(&one.adds) > inside.clear { -inside.way } else { DVec3::ZERO }
 }
 
 /// Where what a group comes to is drawn: along its way the farthest of it, across it the

@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, Point, Rect};
 
+use super::by_then;
 use crate::assembly::{Check, Step};
 use crate::drawing::kit::project::{self, OnSheet, ViewPens};
 use crate::drawing::page::plate::Plate;
@@ -16,15 +17,16 @@ pub(super) const SHARE: f64 = 0.34;
 /// White round it, mm.
 const CLEAR: f64 = 2.0;
 
-/// Draws it as large as `area` takes.
-pub(super) fn draw(plate: &mut Plate, worked: &WorkedJob, step: &Step, area: Rect) {
+/// Draws it as large as `area` takes, with the steps that are done before.
+pub(super) fn draw(plate: &mut Plate, worked: &WorkedJob, (before, step): (&[Step], &Step), area: Rect) {
     let Some(check) = step.check else { return };
     let camera = camera(&check);
     let parts: Vec<usize> = step.onto().into_iter().chain(step.adds()).chain(step.set_dry()).collect();
+    let so_far = by_then::solids(worked, (before, step), &parts);
     let items: Vec<Viewed<'_>> = parts
         .iter()
         .filter_map(|index| Some((*index, worked.parts.get(*index)?)))
-        .map(|(tag, part)| Viewed { solid: &part.solid, at: part.at, tag })
+        .map(|(tag, part)| Viewed { solid: so_far.get(&tag).unwrap_or(&part.solid), at: part.at, tag })
         .collect();
     let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
     for item in &items {

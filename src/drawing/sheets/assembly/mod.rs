@@ -4,9 +4,11 @@
 
 mod apart;
 mod bench;
+mod by_then;
 mod closed;
 mod pages;
 mod picture;
 mod ready;
+mod wedges;
 
 pub(in crate::drawing) use pages::assembly_sheets;

@@ -4,7 +4,7 @@ use kurbo::Rect;
 use rayon::prelude::*;
 
 use super::closed;
-use super::picture::{Picture, handles, is_crowded};
+use super::picture::{Picture, is_crowded};
 use super::ready::{Ready, ready};
 use crate::assembly::{Order, Step};
 use crate::drawing::kit::words::{stacked, unmarked, wrap};
@@ -88,8 +88,7 @@ pub(in crate::drawing) fn assembly_sheets(
                 Some(Content::Ready(ready)) => ready.draw(&mut plate, at),
                 Some(Content::Step(step, number, lines)) => {
                     let before = order.steps.get(..number.saturating_sub(1)).unwrap_or_default();
-                    let handles = handles(worked, before);
-                    draw(&mut plate, worked, &StepCell { step, number: *number, lines, handles, at });
+                    draw(&mut plate, worked, &StepCell { step, number: *number, lines, before, at });
                 }
                 None => {}
             }
@@ -220,8 +219,8 @@ struct StepCell<'a> {
     number: usize,
     /// What is to be done.
     lines: &'a [String],
-    /// Handles that are on already.
-    handles: Vec<usize>,
+    /// The steps that are done already.
+    before: &'a [Step],
     /// Where it stands.
     at: Rect,
 }
@@ -278,7 +277,7 @@ fn high(column: &[Set]) -> f64 {
 
 /// One step in its cell: a rule above, number, picture, caption at the foot.
 fn draw(plate: &mut Plate, worked: &WorkedJob, cell: &StepCell<'_>) {
-    let StepCell { step, number, lines, at, .. } = *cell;
+    let StepCell { step, number, lines, before: steps, at } = *cell;
     plate.rect(at, plate.narrow, Role::Table);
     let first = plate.marks.len();
     let how = Lettering::title(Lettering::GREAT);
@@ -289,10 +288,10 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, cell: &StepCell<'_>) {
     // What is measured stands beside, closed and seen square.
     let aside = if step.check.is_some() { closed::SHARE * inner.width() } else { 0.0 };
     if aside > 0.0 {
-        closed::draw(plate, worked, step, Rect::new(inner.x1 - aside, inner.y0, inner.x1, top));
+        closed::draw(plate, worked, (steps, step), Rect::new(inner.x1 - aside, inner.y0, inner.x1, top));
     }
     let before = plate.marks.len();
-    let Some(picture) = Picture::of(worked, step, &cell.handles) else { return };
+    let Some(picture) = Picture::of(worked, steps, step) else { return };
     // Beside the number of the step, unless something would come to stand on it.
     for head in HEADS {
         plate.marks.truncate(before);

@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use kurbo::{BezPath, Point, Rect};
 
 use super::apart::{lipped, offsets};
-use super::bench;
+use super::{bench, by_then, wedges};
 use crate::assembly::{Step, StepKind, Turned};
 use crate::drawing::kit::beside;
+use crate::drawing::kit::flow::{self, FLOWS};
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens, extent};
 use crate::drawing::page::plate::Plate;
 use crate::geometry::{DVec2, DVec3, Placement};
@@ -15,6 +16,8 @@ use crate::joinery::{PartSource, WorkedJob, WorkedJoint, WorkedPart};
 use crate::paper::{Mark, Pen, Role, dash};
 use crate::solid::{Body, Camera, HiddenLines, Solid, ViewLine, Viewed, carve, view};
 
+/// Tags of wedges among the items viewed begin here.
+const WEDGES: usize = FLOWS / 2;
 /// How far new parts are moved out, as a share of what is seen.
 const OUT: f64 = 0.3;
 /// Lengths look about this much shorter in the picture than its diagonal does.
@@ -36,8 +39,10 @@ const SHORT: f64 = 1.0;
 pub(super) struct Picture {
     /// The lines, full size.
     lines: Vec<ViewLine>,
-    /// Flow lines, from and to.
-    flows: Vec<(DVec2, DVec2)>,
+    /// Flow lines, as far as they are seen.
+    flows: Vec<ViewLine>,
+    /// Wedges before the mouths they are driven into.
+    wedges: Vec<ViewLine>,
     /// Places of fittings, from before them to where they go.
     fitted: Vec<(DVec2, DVec2)>,
     /// The lower left corner of it all.
@@ -51,9 +56,8 @@ pub(super) struct Picture {
 }
 
 impl Picture {
-    /// That of a step, before which some handles are on already; none where there is nothing
-    /// to see.
-    pub(super) fn of(worked: &WorkedJob, step: &Step, handles: &[usize]) -> Option<Self> {
+    /// That of a step, with the steps that are done before; none where there is nothing to see.
+    pub(super) fn of(worked: &WorkedJob, before: &[Step], step: &Step) -> Option<Self> {
         let reach = reach(worked, step);
         let apart = offsets(worked, step, reach);
         let camera = camera(step.turned);
@@ -61,11 +65,18 @@ impl Picture {
         let by = |part: usize| apart.get(&part).copied().unwrap_or_default() * reach;
         // What is glued up of boards is no part yet: they lie on the bench.
         let boards = if step.kind == StepKind::GlueUp { bench::boards(worked, step) } else { Vec::new() };
-        let on = bodies(worked, handles, &shown);
-        let items: Vec<Viewed<'_>> = shown
+        let on = bodies(worked, &handles(worked, before), &shown);
+        let so_far = by_then::solids(worked, (before, step), &shown);
+        let driven = wedges::driven(worked, step, reach, &by);
+        let mut items: Vec<Viewed<'_>> = shown
             .iter()
             .filter_map(|index| Some((*index, worked.parts.get(*index)?)))
-            .map(|(tag, part)| Viewed { solid: &part.solid, at: part.at.moved(by(tag)), tag })
+            .map(|(tag, part)| Viewed {
+                solid: so_far.get(&tag).unwrap_or(&part.solid),
+                at: part.at.moved(by(tag)),
+                tag,
+            })
+            .chain((WEDGES..).zip(&driven).map(|(tag, one)| Viewed { solid: &one.solid, at: one.at, tag }))
             .chain(boards.iter().map(|board| Viewed { solid: &board.solid, at: board.at, tag: board.panel }))
             .chain(on.iter().map(|(tag, at, solid)| Viewed { solid, at: at.moved(by(*tag)), tag: *tag }))
             .collect();
@@ -77,20 +88,27 @@ impl Picture {
                 high = high.max(at);
             }
         }
-        let flows = flows(worked, step, &by);
-        let flows: Vec<(DVec2, DVec2)> =
-            flows.into_iter().map(|(from, to)| (camera.project(from), camera.project(to))).collect();
+        let flows: Vec<(DVec3, DVec3)> =
+            flows(worked, step, &by).into_iter().chain(driven.iter().map(|one| one.flow)).collect();
         let fitted = fitted(worked, step, size_of(low, high) * BEFORE);
         let fitted: Vec<(DVec2, DVec2)> =
             fitted.into_iter().map(|(from, to)| (camera.project(from), camera.project(to))).collect();
-        for end in flows.iter().chain(&fitted).flat_map(|(from, to)| [*from, *to]) {
+        let of_flows = flows.iter().flat_map(|(from, to)| [camera.project(*from), camera.project(*to)]);
+        for end in of_flows.chain(fitted.iter().flat_map(|(from, to)| [*from, *to])) {
             low = low.min(end);
             high = high.max(end);
         }
         let size = high - low;
+        let needles: Vec<(Solid, Placement)> =
+            flows.iter().filter_map(|(from, to)| flow::needle(*from, *to)).collect();
+        items.extend((FLOWS..).zip(&needles).map(|(tag, (solid, at))| Viewed { solid, at: *at, tag }));
         let lines = (size.x > 0.0 && size.y > 0.0).then(|| view(&items, camera, HiddenLines::Drop))?;
+        let (flows, lines): (Vec<ViewLine>, Vec<ViewLine>) =
+            lines.into_iter().partition(|line| line.tag >= FLOWS);
+        let (wedges, lines): (Vec<ViewLine>, Vec<ViewLine>) =
+            lines.into_iter().partition(|line| line.tag >= WEDGES);
         let comes = step.adds().chain(step.together()).collect();
-        Some(Self { lines, flows, fitted, low, high, numbered: numbered(worked, step), comes })
+        Some(Self { lines, flows, wedges, fitted, low, high, numbered: numbered(worked, step), comes })
     }
 
     /// Draws it as large as its place: standing parts in narrow lines, new parts
@@ -108,12 +126,7 @@ impl Picture {
         let (w, h) = (size.x * factor, size.y * factor);
         let corner = Point::new(area.center().x - w / 2.0, area.center().y - h / 2.0);
         let on = OnSheet::at_corner(self.low, self.high, corner, factor);
-        for (from, to) in &self.flows {
-            let mut path = BezPath::new();
-            path.move_to(on.point(*from));
-            path.line_to(on.point(*to));
-            plate.stroke(path, Pen { width: plate.narrow * Plate::FINE, dash: dash::CENTRE }, Role::Centre);
-        }
+        flow::put(plate, &self.flows, on);
         let pens = ViewPens {
             visible: plate.narrow * Plate::FINE,
             hidden: plate.narrow,
@@ -125,6 +138,8 @@ impl Picture {
         let comes = |tag: usize| if lips { is_lipping(worked, tag) } else { self.comes.contains(&tag) };
         let new = |tag: usize| comes(tag).then_some(heavy);
         project::put(plate, &self.lines, worked, on, pens, new);
+        // A wide line would leave nothing of their shape.
+        project::put(plate, &self.wedges, worked, on, pens, |_| None);
         self.put_fittings(plate, on);
         let place = (on.rect(self.low, self.high), area);
         beside::number(plate, (&self.lines, on), worked, &self.numbered, place);
@@ -181,7 +196,7 @@ fn fitted(worked: &WorkedJob, step: &Step, reach: f64) -> Vec<(DVec3, DVec3)> {
 }
 
 /// The handles that some steps have fitted: indices into [`WorkedJob::joints`].
-pub(super) fn handles(worked: &WorkedJob, before: &[Step]) -> Vec<usize> {
+fn handles(worked: &WorkedJob, before: &[Step]) -> Vec<usize> {
     let fits = before.iter().filter(|step| step.kind == StepKind::Fit);
     let joints = fits.flat_map(|step| {
         step.joints.iter().chain(step.again.iter().flat_map(|again| &again.joints)).copied()
@@ -366,7 +381,16 @@ fn flows(worked: &WorkedJob, step: &Step, by: &dyn Fn(usize) -> DVec3) -> Vec<(D
                 let half = (high - low) * 0.5;
                 let lead = (low + high) * 0.5 + way * half.dot(way.abs());
                 let across = half - way.abs() * half;
-                let points = if is_pane(index) { vec![lead - across, lead + across] } else { vec![lead] };
+                // Corners that are there: a floor may be eight-sided.
+                let corner = |to: DVec3| {
+                    let corners = part.solid.points.iter().map(|point| part.at.point(*point));
+                    corners.min_by(|a, b| a.distance(to).total_cmp(&b.distance(to))).unwrap_or(to)
+                };
+                let points = if is_pane(index) {
+                    vec![corner(lead - across), corner(lead + across)]
+                } else {
+                    vec![lead]
+                };
                 found.extend(points.into_iter().map(|point| (point + by(index), point)));
             }
         }

@@ -1,10 +1,11 @@
 //! The sheets of parts drawn apart: list of parts, picture, flow lines.
 
-use kurbo::{BezPath, Point, Rect};
+use kurbo::{Point, Rect};
 use std::fmt::Write as _;
 
 use super::apart::{Apart, Flow, taken_apart};
 use crate::assembly::{Motion, Order, Step};
+use crate::drawing::kit::flow::{self, FLOWS};
 use crate::drawing::kit::project::{self, ITEM_COLUMN, OnSheet, ViewPens};
 use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::plain;
@@ -13,25 +14,16 @@ use crate::drawing::page::look::Look;
 use crate::drawing::page::plate::{Lettering, Plate};
 use crate::drawing::page::sheet_body::{SheetBody, SheetKind};
 use crate::geometry::tolerance::HAIR;
-use crate::geometry::{DVec2, DVec3, Placement};
+use crate::geometry::{DVec2, Placement};
 use crate::joinery::{WorkedJob, WorkedPart};
 use crate::model::Job;
-use crate::paper::{Pen, Role, dash};
-use crate::solid::{Body, Camera, HiddenLines, Prism, Solid, ViewLine, Viewed, carve, view};
+use crate::paper::Role;
+use crate::solid::{Camera, HiddenLines, Solid, ViewLine, Viewed, view};
 
 /// Most of the width that the list of parts takes.
 const LIST: f64 = 0.34;
 /// White round the picture and its numbers, mm.
 const ROUND: f64 = 4.0;
-/// Stretches of a flow line shorter than this many times its thickness are its ends.
-const SPECK: f64 = 10.0;
-/// Stretches nearer than this go on from one another, mm of the piece.
-const GOES_ON: f64 = 0.1;
-
-/// Tags of flow lines among the items viewed.
-const FLOWS: usize = usize::MAX / 2;
-/// Thickness of the needles that flow lines are viewed as, mm.
-const NEEDLE: f64 = 0.002;
 /// White between the list of parts and the picture, mm.
 const CLEAR: f64 = 8.0;
 /// By how much the picture must gain for the list to stand at the foot.
@@ -145,18 +137,35 @@ fn put_list(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], (area, look)
 fn list(worked: &WorkedJob, apart: &[Apart]) -> Table {
     let columns = vec![Column::figures("No."), Column::figures("Qty"), Column::words("Part")];
     let mut table = Table::new("Parts", columns);
-    let mut rows: Vec<(&WorkedPart, usize)> = Vec::new();
+    let mut rows: Vec<(&WorkedPart, Vec<&str>, usize)> = Vec::new();
     for part in apart.iter().filter_map(|a| worked.parts.get(a.part)) {
-        match rows.iter_mut().find(|(known, _)| known.mark() == part.mark()) {
-            Some(row) => row.1 += 1,
-            None => rows.push((part, 1)),
+        match rows.iter_mut().find(|(known, ..)| known.mark() == part.mark()) {
+            Some((_, names, n)) => {
+                *n += 1;
+                if !names.contains(&part.name.as_str()) {
+                    names.push(&part.name);
+                }
+            }
+            None => rows.push((part, vec![&part.name], 1)),
         }
     }
     rows.sort_by(|a, b| a.0.number.cmp(&b.0.number).then_with(|| a.0.mark().cmp(&b.0.mark())));
-    for (part, n) in rows {
-        table.rows.push(Row::Cells(vec![plain(part.mark()), plain(n.to_string()), plain(part.name.clone())]));
+    for (part, names, n) in rows {
+        table.rows.push(Row::Cells(vec![plain(part.mark()), plain(n.to_string()), plain(all_names(&names))]));
     }
     table
+}
+
+/// Most names of one shape that are all listed: of more the first and how many others.
+const NAMES: usize = 3;
+
+/// What parts of one shape are called, each name once: `Left end, Right end`.
+fn all_names(names: &[&str]) -> String {
+    if names.len() <= NAMES {
+        return names.join(", ");
+    }
+    let (first, rest) = names.split_at(NAMES - 1);
+    format!("{} and {} more", first.join(", "), rest.len())
 }
 
 /// The corners of the parts as they are drawn, isometric, at full size.
@@ -199,12 +208,13 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], 
     }
     let corner = area.center() - kurbo::Vec2::new(size.x, size.y) * (factor / 2.0);
     let on = OnSheet::at_corner(low, high, corner, factor);
-    let needles: Vec<(Solid, Placement)> = flows.iter().filter_map(needle).collect();
+    let needles: Vec<(Solid, Placement)> =
+        flows.iter().filter_map(|one| flow::needle(one.from, one.until)).collect();
     let tags: Vec<usize> = items.iter().map(|item| item.tag).collect();
     items.extend((0..).zip(&needles).map(|(i, (solid, at))| Viewed { solid, at: *at, tag: FLOWS + i }));
     let (of_flows, lines): (Vec<ViewLine>, Vec<ViewLine>) =
         view(&items, camera, HiddenLines::Drop).into_iter().partition(|line| line.tag >= FLOWS);
-    put_flows(plate, &of_flows, on);
+    flow::put(plate, &of_flows, on);
     let pens =
         ViewPens { visible: plate.wide * Plate::LIGHT, hidden: plate.narrow, role: Role::Pictorial, view: 1 };
     project::put(plate, &lines, worked, on, pens, |_| None);
@@ -212,43 +222,15 @@ fn draw(plate: &mut Plate, worked: &WorkedJob, apart: &[Apart], flows: &[Flow], 
     project::number(plate, &numbers, on.rect(low, high), area, 1);
 }
 
-/// A flow line as a solid hardly thicker than a line, so that what stands
-/// before it hides it.
-fn needle(flow: &Flow) -> Option<(Solid, Placement)> {
-    let run = flow.until - flow.from;
-    let at = Placement::looking(flow.from, run, DVec3::Z)?;
-    let (a, b) = (DVec3::new(-NEEDLE, -NEEDLE, 0.0), DVec3::new(NEEDLE, NEEDLE, run.length()));
-    Some((carve(&Body::Prism(Prism::cuboid(a, b)), &[]).ok()?, at))
-}
+#[cfg(test)]
+mod tests {
+    use super::all_names;
 
-/// The seen stretches of the flow lines, each as one thin chain line.
-fn put_flows(plate: &mut Plate, lines: &[ViewLine], on: OnSheet) {
-    let mut path = BezPath::new();
-    let mut tags: Vec<usize> = lines.iter().map(|line| line.tag).collect();
-    tags.sort_unstable();
-    tags.dedup();
-    for tag in tags {
-        let mine: Vec<&ViewLine> =
-            lines.iter().filter(|l| l.tag == tag && l.a.distance(l.b) > SPECK * NEEDLE).collect();
-        let Some(first) = mine.first() else { continue };
-        let dir = (first.b - first.a).normalize_or(DVec2::X);
-        let mut spans: Vec<(f64, f64)> = mine
-            .iter()
-            .map(|l| (dir.dot(l.a - first.a), dir.dot(l.b - first.a)))
-            .map(|(s, e)| (s.min(e), s.max(e)))
-            .collect();
-        spans.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let mut joined: Vec<(f64, f64)> = Vec::new();
-        for (s, e) in spans {
-            match joined.last_mut() {
-                Some(last) if s <= last.1 + GOES_ON => last.1 = last.1.max(e),
-                _ => joined.push((s, e)),
-            }
-        }
-        for (s, e) in joined.into_iter().filter(|(s, e)| e - s > 0.5) {
-            path.move_to(on.point(first.a + dir * s));
-            path.line_to(on.point(first.a + dir * e));
-        }
+    /// One shape under two names is listed under both.
+    #[test]
+    fn parts_of_one_shape_are_listed_by_all_their_names() {
+        assert_eq!(all_names(&["Left end", "Right end"]), "Left end, Right end");
+        assert_eq!(all_names(&["Bottom", "Shelf", "Top"]), "Bottom, Shelf, Top");
+        assert_eq!(all_names(&["A", "B", "C", "D"]), "A, B and 2 more");
     }
-    plate.stroke(path, Pen { width: plate.narrow * Plate::FINE, dash: dash::CENTRE }, Role::Centre);
 }

@@ -1,6 +1,7 @@
 //! The room: the wall with the pieces on it, what is done there in which order, and a blank
 //! sheet to measure it by.
 
+mod order;
 mod survey;
 mod tables;
 mod wall;

@@ -4,23 +4,13 @@ use crate::drawing::kit::table::{Column, Row, Table};
 use crate::drawing::kit::words::{length_text, plain, stacked};
 use crate::drawing::page::look::Look;
 use crate::geometry::DVec3;
-use crate::joinery::{Fixing, OnWall, WorkedJob, burden, is_set_on_site, too_wide_to_set};
+use crate::joinery::{Fixing, OnWall, WorkedJob, burden};
 use crate::measure::force::force;
 use crate::measure::number;
-use crate::model::{Job, PieceId, Scribe, Site, Stock, Truth};
-use crate::problem::wording::count;
+use crate::model::{Job, PieceId, Site, Truth};
 
 /// Places nearer than this are one, mm.
-const SAME: f64 = 0.05;
-/// From this mass, kg, two people lift (guideline figure of the British Health and Safety
-/// Executive for a man lifting at waist height, from memory).
-const HEAVY: f64 = 25.0;
-/// A piece over this width is unwieldy for one, whatever it weighs, mm (common practice, no
-/// source).
-const WIDE: f64 = 1200.0;
-/// Over this height nobody works without something to stand on, mm (common practice, no
-/// source).
-const HIGH: f64 = 1800.0;
+pub(super) const SAME: f64 = 0.05;
 /// Forces are told in steps of so many N: they are estimates.
 const STEP: f64 = 10.0;
 
@@ -37,20 +27,20 @@ pub(super) struct On<'a> {
 
 /// All of them, those without rows too.
 pub(super) fn tables(on: &On<'_>) -> [Table; 6] {
-    [tape(on), measured(on), drill(on), order(on), opened(on), before(on)]
+    [tape(on), measured(on), drill(on), super::order::order(on), opened(on), before(on)]
 }
 
 impl On<'_> {
-    fn name(&self, piece: PieceId) -> &str {
+    pub(super) fn name(&self, piece: PieceId) -> &str {
         self.job.pieces.get(piece.0).map_or("", |piece| piece.name.as_str())
     }
 
-    fn length(&self, mm: f64) -> String {
+    pub(super) fn length(&self, mm: f64) -> String {
         length_text(self.look, mm)
     }
 
     /// The half of a cleat that is fixed to the wall before its piece is hung.
-    fn wall_half(&self, piece: PieceId) -> Option<usize> {
+    pub(super) fn wall_half(&self, piece: PieceId) -> Option<usize> {
         let hooked =
             self.worked.joints.iter().filter(|joint| joint.traits.hooks_on && !joint.ways_in.is_empty());
         let mut walls = hooked.filter_map(|joint| joint.parts.first().copied());
@@ -73,106 +63,6 @@ impl On<'_> {
         let down = of(burden.weight());
         if pull.is_finite() { format!("{down} down, {} out", of(pull)) } else { format!("{down} down") }
     }
-
-    /// Mass of a piece without what stays on the wall, kg; `None` where a stock does not say
-    /// what it weighs.
-    fn mass(&self, piece: PieceId) -> Option<f64> {
-        let wall = self.wall_half(piece);
-        let own = self.worked.parts.iter().enumerate();
-        let own = own.filter(|(i, part)| part.piece == piece && Some(*i) != wall);
-        own.map(|(_, part)| {
-            let density = self.job.stock.get(part.stock.0).and_then(Stock::mean_density)?;
-            Some(part.solid.true_volume() * density / CUBIC_METRE)
-        })
-        .sum()
-    }
-}
-
-/// Cubic millimetres to the cubic metre.
-const CUBIC_METRE: f64 = 1e9;
-
-/// In which order it is done on site: what hangs highest first, so that nobody leans over
-/// what stands already; what is scribed last (common practice, no source).
-fn order(on: &On<'_>) -> Table {
-    let mut table =
-        Table::new("On site, in this order", vec![Column::figures("Step"), Column::words("What is done")]);
-    let mut say = |text: String| {
-        let step = (table.rows.len() + 1).to_string();
-        table.rows.push(Row::Cells(vec![plain(step), stacked(&text)]));
-    };
-    // What is scribed and built in is in the way until it is scribed.
-    let before: Vec<usize> = on
-        .pieces
-        .iter()
-        .filter_map(|at| too_wide_to_set(on.job, on.worked, at))
-        .flat_map(|found| found.parts)
-        .collect();
-    for one in on.job.scribes.iter().filter(|one| before.contains(&one.part.0)) {
-        say(scribed(on, one, true));
-    }
-    let mut pieces: Vec<&OnWall> = on.pieces.iter().collect();
-    pieces.sort_by(|a, b| b.low.y.total_cmp(&a.low.y).then(a.low.x.total_cmp(&b.low.x)));
-    for stands in pieces {
-        let name = on.name(stands.piece);
-        let fixings: Vec<&Fixing> = on.fixed.iter().filter(|fixing| fixing.piece == stands.piece).collect();
-        let holes: usize = fixings.iter().map(|fixing| fixing.at.len()).sum();
-        let level = fixings.iter().flat_map(|fixing| &fixing.at).map(|at| at.y).reduce(f64::max);
-        let kilos = on.mass(stands.piece);
-        let two = kilos.is_some_and(|kilos| kilos > HEAVY) || stands.high.x - stands.low.x > WIDE;
-        let weighs = kilos.map_or(String::new(), |kilos| format!(", {}", on.look.words().mass(kilos)));
-        let lifted = if two { format!("{weighs}, two people") } else { weighs };
-        let steps = if stands.high.y > HIGH && stands.low.y > SAME {
-            "; work from steps, not from a stool"
-        } else {
-            ""
-        };
-        let wall = on.wall_half(stands.piece).and_then(|part| on.worked.parts.get(part));
-        match (wall, level) {
-            (Some(wall), Some(level)) => {
-                say(format!(
-                    "Mark the level line for {name}, {} over the floor, right along.",
-                    on.length(level)
-                ));
-                say(format!("Fix {} along it, level: {}.", wall.name, count(holes, "fixing", "fixings")));
-                say(format!("Hang {name} on it{lifted}{steps}."));
-            }
-            (None, Some(level)) if stands.low.y > SAME => {
-                say(format!("Mark the level line for {name}, {} over the floor.", on.length(level)));
-                say(format!("Fix {name} on it: {}{lifted}{steps}.", count(holes, "fixing", "fixings")));
-            }
-            (_, Some(_)) => say(format!(
-                "Stand {name} level and fix it back: {}{lifted}.",
-                count(holes, "fixing", "fixings")
-            )),
-            (_, None) => say(format!("Set {name} level in its place{lifted}{steps}.")),
-        }
-    }
-    for one in on.job.scribes.iter().filter(|one| !before.contains(&one.part.0)) {
-        say(scribed(on, one, false));
-    }
-    table
-}
-
-/// What is done with an edge that is scribed, before its piece is set or after.
-fn scribed(on: &On<'_>, one: &Scribe, before: bool) -> String {
-    let name = on.worked.parts.get(one.part.0).map_or("", |part| part.name.as_str());
-    let (side, left) = (one.side.name(), on.length(one.allow));
-    if before {
-        return format!(
-            "Take the shape of the wall on the {side} with a board held to it, and scribe {name} before it is set: \
-             {left} is left on it."
-        );
-    }
-    let gaps: Vec<String> = one.gap.iter().map(|mm| on.length(*mm)).collect();
-    let fills = match gaps.as_slice() {
-        [] => String::new(),
-        [all] => format!(" It fills a gap of {all}."),
-        gaps => format!(" It fills gaps of {}, told from the floor up.", gaps.join(", ")),
-    };
-    let fixed = if is_set_on_site(on.worked, one.part.0) { ", then fix it" } else { "" };
-    format!(
-        "Scribe {name} to the wall on the {side}: {left} is left on it; take it off to the line{fixed}.{fills}"
-    )
 }
 
 /// How far doors and drawers reach into the room, and beside their piece, when they stand

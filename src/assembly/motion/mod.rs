@@ -1,5 +1,8 @@
 //! Additions as moves of parts.
 
+mod inside;
+pub(super) mod lifted;
+
 use super::blocking::{Blocking, Tie};
 use super::search::Addition;
 use super::step::Motion;
@@ -39,9 +42,14 @@ pub(super) fn motion(
     add: &Addition,
     standing: &mut [bool],
 ) -> Motion {
-    let way = way(blocking, add);
+    let inside = inside::from_inside(worked, blocking, add);
+    let way = inside.map_or_else(|| way(blocking, add), |(way, _)| way);
     let group = add.coming.units();
-    let mut one = Motion { joints: joints(blocking, add), ..Motion::default() };
+    let mut one = Motion {
+        joints: joints(blocking, add),
+        from_inside: inside.map(|(_, inside)| inside),
+        ..Motion::default()
+    };
     if add.rest.iter().any(|unit| standing[*unit]) {
         one.onto = parts(blocking, &add.rest);
     } else {

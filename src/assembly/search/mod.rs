@@ -1,10 +1,12 @@
 //! The search: what comes off first.
 
+mod on_wall;
+
+use self::on_wall::{off_the_wall, slid_over};
 use super::blocking::{Blocking, CLEARLY, ENOUGH};
 use super::bonds::Bonds;
 use super::habits::{EARLY, HUNG, Habits};
-use super::tolerance::{LEVEL, SAME_WAY};
-use crate::geometry::DVec3;
+use super::tolerance::SAME_WAY;
 use crate::joinery::WorkedJob;
 use crate::model::{OrderAsked, PieceId};
 
@@ -50,6 +52,8 @@ pub(super) struct Plan {
     pub(super) fronts: Vec<usize>,
     /// Units that are scribed and fixed where the piece stands.
     pub(super) on_site: Vec<usize>,
+    /// Units fixed to the wall that all the rest is then slid over, rising.
+    pub(super) shut_in: Vec<usize>,
 }
 
 /// Finds the order of one piece, or the parts (indices into
@@ -68,57 +72,28 @@ pub(super) fn plan_without(
     let blocking = Blocking::of(worked, piece, joint);
     let habits = Habits::of(worked, &blocking, asked);
     let all: Vec<usize> = (0..blocking.units.len()).collect();
-    let body = match off_the_wall(worked, &blocking, &all) {
-        Some((group, rest, off)) => take_apart(&blocking, &habits, group)
+    let slid = slid_over(worked, &blocking, &all);
+    let shut_in = slid.as_ref().map(|(_, stays, _)| stays.clone()).unwrap_or_default();
+    let body = match (off_the_wall(worked, &blocking, &all), slid) {
+        (Some((group, rest, off)), _) => take_apart(&blocking, &habits, group)
             .map(|coming| Some(Body { base: rest.clone(), adds: vec![Addition { coming, rest, off }] })),
-        None if all.is_empty() => Ok(None),
-        None => take_apart(&blocking, &habits, all).map(Some),
+        (None, Some((group, rest, off))) => {
+            take_apart(&blocking, &habits, rest.clone()).and_then(|mut body| {
+                let coming = take_apart(&blocking, &habits, group)?;
+                body.adds.push(Addition { coming, rest, off });
+                Ok(Some(body))
+            })
+        }
+        (None, None) if all.is_empty() => Ok(None),
+        (None, None) => take_apart(&blocking, &habits, all).map(Some),
     };
     match body {
         Ok(body) => {
             let Habits { fronts, on_site, .. } = habits;
-            Ok(Plan { blocking, body, fronts, on_site })
+            Ok(Plan { blocking, body, fronts, on_site, shut_in })
         }
         Err(locked) => Err(locked.iter().map(|u| blocking.units[*u].part).collect()),
     }
-}
-
-/// Takes a piece that hangs on a cleat off the wall, where nothing else holds it there:
-/// its wall strip is fixed first and the piece, made whole, is hung on it last.
-/// Gives the piece, the strips, and the way off them.
-fn off_the_wall(
-    worked: &WorkedJob,
-    blocking: &Blocking,
-    all: &[usize],
-) -> Option<(Vec<usize>, Vec<usize>, usize)> {
-    let unit = |part: usize| blocking.units.iter().position(|unit| unit.part == part);
-    // The strip on the wall is the one the hung strip comes to, down a way in.
-    let hooked = worked.joints.iter().filter(|joint| joint.traits.hooks_on && !joint.ways_in.is_empty());
-    let mut walls: Vec<usize> = hooked.filter_map(|joint| unit(*joint.parts.first()?)).collect();
-    walls.sort_unstable();
-    walls.dedup();
-    let group: Vec<usize> = all.iter().copied().filter(|unit| walls.binary_search(unit).is_err()).collect();
-    let off = from_the_wall(worked, blocking, &walls, &group)?;
-    // It is lifted no further than the bevel is high and then comes straight off, so
-    // only what is joined to the strip can hold it, not what stands over it.
-    let hangs = |joint: usize| worked.joints.get(joint).is_some_and(|joint| joint.traits.hooks_on);
-    let held =
-        blocking.ties_between(&walls, |unit| group.binary_search(&unit).is_ok()).any(|tie| !hangs(tie.joint));
-    (!walls.is_empty() && !group.is_empty() && !held).then_some((group, walls, off))
-}
-
-/// The level way off the wall on which some strips are fixed.
-fn from_the_wall(worked: &WorkedJob, blocking: &Blocking, walls: &[usize], group: &[usize]) -> Option<usize> {
-    let middle = |units: &[usize]| {
-        let parts = units.iter().filter_map(|unit| worked.parts.get(blocking.units[*unit].part));
-        let corners = parts.flat_map(|part| part.solid.points.iter().map(|point| part.at.point(*point)));
-        let (low, high) = corners
-            .fold((DVec3::INFINITY, DVec3::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
-        (low + high) * 0.5
-    };
-    let out = middle(group) - middle(walls);
-    let level = (0..blocking.ways.len()).filter(|way| blocking.ways[*way].z.abs() < LEVEL);
-    level.max_by(|a, b| blocking.ways[*a].dot(out).total_cmp(&blocking.ways[*b].dot(out)))
 }
 
 /// Takes `set` (rising, not empty) apart.
@@ -216,6 +191,14 @@ impl Run {
 /// Ways clear that differ by less than this are as short as one another, mm.
 const STEP: f64 = 1.0;
 
+/// Share of its glue that a made-up unit goes straight onto, as clamps press it (common practice,
+/// no source).
+const MOST: f64 = 0.5;
+
+/// A unit no longer than this along its way is slid over its glue before it wipes it off, mm:
+/// a face frame between the sides of its case (common practice, no source).
+const SLID: f64 = 100.0;
+
 /// Chooses what of `set` comes off next.
 struct Chooser<'c> {
     blocking: &'c Blocking,
@@ -236,8 +219,8 @@ impl Chooser<'_> {
         // What nothing joins to the rest, as a drawer without runners, is made up by itself.
         let first = self
             .front(standing)
-            .or_else(|| self.whole(&habits.drawers, standing))
-            .or_else(|| self.whole(&bonds.made_up(), standing));
+            .or_else(|| self.whole(&habits.drawers, standing, false))
+            .or_else(|| self.whole(&bonds.made_up(), standing, false));
         if first.is_some() {
             return first;
         }
@@ -249,27 +232,39 @@ impl Chooser<'_> {
         levels.sort_unstable();
         levels.dedup();
         let mut tried_units = false;
-        levels.into_iter().rev().find_map(|level| {
+        let mut loose = None;
+        let found = levels.into_iter().rev().find_map(|level| {
             if level < HUNG && !tried_units {
                 tried_units = true;
-                let unit = self.whole(&habits.named, standing).or_else(|| self.beside(standing));
+                let unit = self.whole(&habits.named, standing, false).or_else(|| self.beside(standing, true));
                 if unit.is_some() {
                     return unit;
                 }
             }
             if level == 0
-                && let Some(whole) = self.whole(&habits.layers, standing)
+                && let Some(whole) = self.whole(&habits.layers, standing, false)
             {
                 return Some(whole);
             }
             let early: Vec<usize> = set.iter().rev().copied().filter(|unit| late(*unit) >= level).collect();
-            self.single(&bonds, &early, standing).or_else(|| {
-                let is_early = |unit: usize| late(unit) >= level;
-                let stands = |unit: usize| standing.has[unit];
-                let free = Free { blocking, habits, is_early: &is_early, stands: &stands };
-                free.group(&bonds, &early, set.len())
-            })
-        })
+            match self.single(&bonds, &early, standing) {
+                Some((group, off, false)) => Some((group, off)),
+                // What would leave the rest in loose parts waits for something earlier that does
+                // not: the skin of a hollow for the spacer on it.
+                Some((group, off, true)) => {
+                    loose.get_or_insert((group, off));
+                    None
+                }
+                None if loose.is_some() => None,
+                None => {
+                    let is_early = |unit: usize| late(unit) >= level;
+                    let stands = |unit: usize| standing.has[unit];
+                    let free = Free { blocking, habits, is_early: &is_early, stands: &stands };
+                    free.group(&bonds, &early, set.len())
+                }
+            }
+        });
+        found.or(loose).or_else(|| self.beside(standing, false))
     }
 
     /// A drawer's show front, while the drawer is still in its place.
@@ -286,8 +281,9 @@ impl Chooser<'_> {
         })
     }
 
-    /// Of the units glued up by themselves one beside the largest, which the others come to.
-    fn beside(&self, standing: &Set) -> Option<(Vec<usize>, usize)> {
+    /// Of the units glued up by themselves one beside the largest, which the others come to;
+    /// where asked only one that is not slid far over its glue.
+    fn beside(&self, standing: &Set, pressed: bool) -> Option<(Vec<usize>, usize)> {
         let here = |one: &usize| self.set.binary_search(one).is_ok();
         // A case whose doors are off already is a case still.
         let whole = |unit: &&Vec<usize>| unit.iter().all(|one| here(one) || self.habits.late[*one] > EARLY);
@@ -302,12 +298,13 @@ impl Chooser<'_> {
             .filter(|(one, _)| *one != largest)
             .map(|(_, unit)| unit.clone())
             .collect();
-        self.whole(&rest, standing)
+        self.whole(&rest, standing, pressed)
     }
 
     /// A drawer, a framed door or a block of layers that comes off whole, the script's
-    /// last first.
-    fn whole(&self, units: &[Vec<usize>], standing: &Set) -> Option<(Vec<usize>, usize)> {
+    /// last first; where asked only one that goes straight onto most of its glue or is slid
+    /// over it no farther than a frame is thick.
+    fn whole(&self, units: &[Vec<usize>], standing: &Set, onto: bool) -> Option<(Vec<usize>, usize)> {
         let inside = |one: &&Vec<usize>| {
             one.len() < self.set.len() && one.iter().all(|unit| self.set.binary_search(unit).is_ok())
         };
@@ -325,17 +322,38 @@ impl Chooser<'_> {
             let ways: Vec<usize> = (0..self.blocking.ways.len()).filter(free).collect();
             // Straight onto its glue rather than along it.
             let pressed = |way: usize| one.iter().map(|unit| self.blocking.presses(*unit, way, stays)).sum();
-            let pressed: Vec<f64> =
-                if ways.len() > 1 { ways.iter().map(|way| pressed(*way)).collect() } else { vec![0.0] };
+            let pressed: Vec<f64> = if onto || ways.len() > 1 {
+                ways.iter().map(|way| pressed(*way)).collect()
+            } else {
+                vec![0.0; ways.len()]
+            };
             let enough = ENOUGH * pressed.iter().copied().fold(0.0, f64::max);
-            let ways = ways.iter().zip(&pressed).filter(|(_, pressed)| **pressed >= enough);
+            let most = if onto { MOST * self.glued_area(one, stays) } else { 0.0 };
+            let slid = |way: usize| {
+                let lengths = one.iter().map(|unit| self.blocking.span(*unit, self.blocking.ways[way]));
+                lengths.fold(0.0, f64::max)
+            };
+            let ways = ways
+                .iter()
+                .zip(&pressed)
+                .filter(|(way, pressed)| **pressed >= enough && (**pressed >= most || slid(**way) <= SLID));
             ways.min_by(|a, b| far(*a.0).total_cmp(&far(*b.0))).map(|(way, _)| (one.clone(), *way))
         })
     }
 
+    /// Area of glue between a made-up unit and what stays, mm2.
+    fn glued_area(&self, one: &[usize], stays: impl Fn(usize) -> bool + Copy) -> f64 {
+        one.iter().map(|unit| self.blocking.glued_area(*unit, stays)).sum()
+    }
+
     /// The first unit of `early` that comes off alone; thin backs square to their
-    /// face where they do.
-    fn single(&self, bonds: &Bonds<'_>, early: &[usize], standing: &mut Set) -> Option<(Vec<usize>, usize)> {
+    /// face where they do. Whether it leaves the rest in loose parts.
+    fn single(
+        &self,
+        bonds: &Bonds<'_>,
+        early: &[usize],
+        standing: &mut Set,
+    ) -> Option<(Vec<usize>, usize, bool)> {
         let Self { blocking, habits, .. } = *self;
         let mut scattering = None;
         let early: Vec<usize> = early
@@ -347,7 +365,7 @@ impl Chooser<'_> {
             })
             .collect();
         if let Some(rail) = self.other_end(bonds, &early, standing) {
-            return Some(rail);
+            return Some((rail.0, rail.1, false));
         }
         let flat = early.iter().flat_map(|unit| habits.flat[*unit].iter().map(|way| (*way, *unit)));
         let all = (0..blocking.ways.len()).flat_map(|way| early.iter().map(move |unit| (way, *unit)));
@@ -358,9 +376,9 @@ impl Chooser<'_> {
                     let made = self.made_for(standing, unit);
                     let flat = habits.flat[unit].contains(&way).then_some(way);
                     let way = flat.or(made).unwrap_or_else(|| self.shortest(standing, unit, way));
-                    return Some((vec![unit], way));
+                    return Some((vec![unit], way, false));
                 }
-                scattering.get_or_insert((vec![unit], way));
+                scattering.get_or_insert((vec![unit], way, true));
             }
         }
         scattering
