@@ -6,6 +6,54 @@ use super::topics::Topic;
 /// More of what [`topics`](super::topics::topics) finds.
 pub(super) const MORE: &[Topic] = &[
     Topic {
+        asked: &["face_frame_door", "face_frame_doors", "doors_in_a_face_frame", "door_in_a_face_frame"],
+        says: "a `case` with `front: \"face frame\"` takes no doors of its own. Stand a `door` in the frame, which it gives as \
+               `face`: `moved` to where `span` tells that its `left` and `right` stile and its `rails` end, with the stiles as \
+               `sides` and `hinges: \"butt\"`",
+        words: &["door::make", "case::make", "span", "moved", "face_frame::make"],
+    },
+    Topic {
+        asked: &["wooden_foot", "wooden_feet", "bun_foot", "bun_feet", "block_feet", "case_on_feet"],
+        says: "wooden feet are `board`s under the bottom, held from above by `screws` or `loose_tenons`, with the case `moved` \
+               up by their height; `levelling_feet` are bought ones, and a `plinth` stands all round",
+        words: &["board", "moved", "screws", "loose_tenons", "levelling_feet", "plinth::make"],
+    },
+    Topic {
+        asked: &[
+            "hinge_side",
+            "handing",
+            "left_hand_door",
+            "right_hand_door",
+            "left_hand",
+            "right_hand",
+            "hung_left",
+            "hung_right",
+            "hung_on_the_left",
+            "hung_on_the_right",
+            "door_swing",
+        ],
+        says: "one `door` alone hangs on the first of its `sides`: name the right part first, and it hangs on the right. A \
+               door of your own hangs on the part that `cup_hinges` or `butt_hinges` name",
+        words: &["door::make", "cup_hinges", "butt_hinges"],
+    },
+    Topic {
+        asked: &["plough", "plow", "plate_groove", "plate_rail", "picture_groove", "empty_groove"],
+        says: "a groove that nothing stands in is a `slot` with a `depth`; a `groove` is cut for a panel that lies in it",
+        words: &["slot", "groove"],
+    },
+    Topic {
+        asked: &["toolbox", "tool_box", "tool_tote", "tote", "caddy", "carrying_handle", "broom_handle"],
+        says: "a box to carry is four `board`s with a `panel` in a `groove` for its bottom; the ends stand higher by an \
+               `outline`, and a rod lies in a `hole` of each",
+        words: &["outline", "hole", "turned", "groove", "box::make"],
+    },
+    Topic {
+        asked: &["unlipped", "no_lipping", "bare_edge", "bare_edges", "raw_edge", "raw_edges"],
+        says: "the library lips the front edges of sheets, thinner by `lipping`; parts of your own, `panel` and `housing`, \
+               stay bare unless a `lipping` is asked for",
+        words: &["panel", "lipping", "housing"],
+    },
+    Topic {
         asked: &["keyhole", "keyhole_slot", "keyhole_plate", "screw_to_wall", "wall_screws"],
         says: "there is no word for keyhole slots. A piece hangs on a bevelled `hanging_cleat`, a shelf on a \
                `wall_bracket` or as `floating_shelf`, a frame by `frame_clips`; screws through a rail into the wall are a \
