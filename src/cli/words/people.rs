@@ -37,7 +37,7 @@ pub(super) const MORE: &[Topic] = &[
         words: &["door::make", "cup_hinges", "butt_hinges"],
     },
     Topic {
-        asked: &["plough", "plow", "plate_groove", "plate_rail", "picture_groove", "empty_groove"],
+        asked: &["plate_groove", "plate_rail", "picture_groove", "empty_groove"],
         says: "a groove that nothing stands in is a `slot` with a `depth`; a `groove` is cut for a panel that lies in it",
         words: &["slot", "groove"],
     },
