@@ -1,7 +1,7 @@
 //! What the trade does of itself with each unit (common practice, no source), and what the
 //! script asks for.
 
-use super::blocking::{Blocking, Unit};
+use super::blocking::{Blocking, Tie, Unit};
 use super::tolerance::{AHEAD, SQUARE};
 use crate::geometry::DVec3;
 use crate::joinery::{Opening, PartSource, Stage, TakesUp, WorkedJob, WorkedJoint, is_set_on_site};
@@ -36,7 +36,8 @@ pub(super) struct Habits {
     /// What is glued up by itself and joined to the rest dry or by plain faces: plinths,
     /// face frames, leg frames.
     pub(super) glued: Vec<Vec<usize>>,
-    /// What the script makes up by itself.
+    /// What the script makes up by itself; where it names nothing, sides with the runners that
+    /// nobody reaches in the narrow case that they close.
     pub(super) named: Vec<Vec<usize>>,
     /// For each unit those that go in after it, as the script says.
     pub(super) waits: Vec<Vec<usize>>,
@@ -76,6 +77,10 @@ impl Habits {
         }
         drawers.retain(|drawer| drawer.len() > 1);
         let glued = glued(worked, blocking);
+        let mut units = named(blocking, asked);
+        if units.is_empty() {
+            units = beyond_reach(worked, blocking);
+        }
         Self {
             late,
             flat: flat_ways(worked, blocking),
@@ -83,7 +88,7 @@ impl Habits {
             fronts,
             layers,
             glued,
-            named: named(blocking, asked),
+            named: units,
             waits: waits(blocking, asked),
             on_site,
         }
@@ -131,6 +136,63 @@ fn named(blocking: &Blocking, asked: &OrderAsked) -> Vec<Vec<usize>> {
         list
     });
     units.filter(|unit| unit.len() > 1).collect()
+}
+
+/// A driver with the hand on it needs so much room before what it screws on, mm (common practice,
+/// no source).
+const DRIVER: f64 = 250.0;
+
+/// Sides with the strips on them that drawers run on, each list rising, where the case they close
+/// has no room for a driver before them.
+fn beyond_reach(worked: &WorkedJob, blocking: &Blocking) -> Vec<Vec<usize>> {
+    let slides = worked.joints.iter().filter(|joint| joint.slides_on_wood());
+    let mut runners: Vec<usize> =
+        slides.filter_map(|joint| unit_of(blocking, *joint.parts.last()?)).collect();
+    runners.sort_unstable();
+    runners.dedup();
+    let mut found: Vec<Vec<usize>> = Vec::new();
+    for (runner, side, away) in runners.iter().flat_map(|runner| screwed(worked, blocking, *runner)) {
+        let stands = |other: &usize| {
+            *other != side && *other != runner && !runners.contains(other) && !moves(worked, blocking, *other)
+        };
+        let before = (0..blocking.units.len()).filter(stands);
+        let met = before.filter(|other| blocking.blocks(runner, *other, away));
+        let room = met.map(|other| blocking.gap(runner, other, away)).reduce(f64::min);
+        if room.is_none_or(|room| room + blocking.span(runner, away) > DRIVER) {
+            continue;
+        }
+        match found.iter_mut().find(|unit| unit.contains(&side)) {
+            Some(unit) => unit.push(runner),
+            None => found.push(vec![side, runner]),
+        }
+    }
+    for unit in &mut found {
+        unit.sort_unstable();
+        unit.dedup();
+    }
+    found
+}
+
+/// What a strip is screwed flat to, with the way off that.
+fn screwed(worked: &WorkedJob, blocking: &Blocking, strip: usize) -> Vec<(usize, usize, DVec3)> {
+    let by_screws = |tie: &&Tie| {
+        let joint = worked.joints.get(tie.joint);
+        joint.is_some_and(|joint| !joint.glued && joint.inserts.iter().any(|insert| insert.item.is_screw()))
+    };
+    let own = [strip];
+    let ties = blocking.ties_between(&own, |other| other != strip).filter(by_screws);
+    ties.filter_map(|tie| {
+        let made = *tie.made_for.first()?;
+        Some(if tie.first == strip { (strip, tie.second, made) } else { (strip, tie.first, -made) })
+    })
+    .collect()
+}
+
+/// Whether a unit moves along with what opens.
+fn moves(worked: &WorkedJob, blocking: &Blocking, unit: usize) -> bool {
+    let part = blocking.units[unit].part;
+    let leaves = worked.joints.iter().filter(|joint| joint.opens.is_some());
+    leaves.filter_map(|joint| joint.parts.first()).any(|leaf| worked.moving_with(*leaf).contains(&part))
 }
 
 /// For each unit those that go in after it.

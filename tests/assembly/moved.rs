@@ -140,3 +140,27 @@ fn what_is_lifted_is_told_without_its_doors() {
         .sum();
     assert!((all - kg) > doors - 1.0, "{all} {kg} {doors}");
 }
+
+/// A case 260 wide leaves 224 between its sides, too little for a driver and a hand: its runners
+/// are screwed on before it closes. In one of 480 they wait for the finished case.
+#[test]
+fn runners_beyond_reach_go_on_before_the_case_closes() {
+    let bank = |wide: u32| {
+        lines(format!(
+            "import \"drawer_bank\" as drawer_bank;\njob(\"B\", #{{ unit: \"mm\" }});\npiece(\"B\");\n\
+             drawer_bank::make(#{{ width: {wide} }});\n"
+        ))
+    };
+    let runner = |steps: &[Vec<String>]| {
+        let fits = |lines: &Vec<String>| lines[0].starts_with("Fit") && lines[0].contains("Runner ");
+        steps.iter().position(fits).unwrap_or_else(|| panic!("{steps:#?}"))
+    };
+    let glued = |steps: &[Vec<String>]| {
+        let closes = |lines: &Vec<String>| lines[0].starts_with("Glue") && says(lines, &["Right side"]);
+        steps.iter().rposition(closes).unwrap_or_else(|| panic!("{steps:#?}"))
+    };
+    let narrow = bank(260);
+    assert!(runner(&narrow) < glued(&narrow), "{narrow:#?}");
+    let wide = bank(480);
+    assert!(runner(&wide) > glued(&wide), "{wide:#?}");
+}

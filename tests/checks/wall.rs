@@ -16,6 +16,36 @@ use crate::support::golden::golden;
 use crate::support::scripts::{made, request};
 use crate::support::sets::worked;
 
+/// What is done on site by a script, step by step.
+fn on_site(text: &str) -> String {
+    let (job, parts) = made(text);
+    let sheets = draw(&job, &parts, &Look::new(Paper::A3, Unit::Mm, Profile::Iso)).sheets;
+    let read = |mark: &rodwright::paper::Mark| match &mark.ink {
+        Ink::Text(text) => Some(text.reading()),
+        _ => None,
+    };
+    let all: Vec<String> = sheets.iter().flat_map(|sheet| sheet.marks.iter().filter_map(read)).collect();
+    let from = all.iter().position(|line| line == "On site, in this order").unwrap();
+    all[from..].join(" ")
+}
+
+/// What hangs goes up while the floor under it is free, and says so; what rests on another piece
+/// goes up after that.
+#[test]
+fn on_site_the_hung_goes_first_and_what_rests_on_another_after_it() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("scripts/window_wall.rhai");
+    let hung = on_site(&std::fs::read_to_string(path).unwrap());
+    let at = |words: &str| hung.find(words).unwrap_or_else(|| panic!("`{words}`: {hung}"));
+    assert!(at("before Window bench stands under it") < at("Set Window bench level in its place"));
+    let rests = on_site(&script(&format!(
+        "site(\"North wall\", #{{ width: 2000, height: 2400 }});\n{}{}",
+        shelf("Base", "left: 100, floor: 0"),
+        shelf("Hutch", "left: 100, floor: 40")
+    )));
+    let at = |words: &str| rests.find(words).unwrap_or_else(|| panic!("`{words}`: {rests}"));
+    assert!(at("Set Base level in its place") < at("Set Hutch level on Base, which carries it"));
+}
+
 /// The lines of text on the sheet of the wall, in drawing order, with their roles.
 fn printed(script: &str, look: &Look) -> Vec<(Role, String)> {
     let (job, parts) = worked(script, &[]);

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::assembly::{Motion, Step, StepKind};
 use crate::drawing::kit::project;
-use crate::geometry::{DVec2, DVec3};
+use crate::geometry::{DVec2, DVec3, Interval};
 use crate::joinery::{PartSource, WorkedJob};
 use crate::solid::Camera;
 
@@ -38,7 +38,7 @@ pub(super) fn offsets(worked: &WorkedJob, step: &Step, reach: f64) -> BTreeMap<u
             let by = moved(worked, one, &group, &found);
             // Between what stands opposite one another no farther than there is room.
             let far = one.from_inside.map_or(1.0, |inside| inside.clear / reach.max(inside.clear));
-            let by = by - way * far + deep(worked, one);
+            let by = by - way * far + drawn_out(worked, one) / reach.max(1.0);
             for (part, _) in group {
                 *found.entry(part).or_default() += by;
             }
@@ -47,16 +47,24 @@ pub(super) fn offsets(worked: &WorkedJob, step: &Step, reach: f64) -> BTreeMap<u
     found
 }
 
-/// How far what is pressed on from inside is drawn back the way it was let in, in reaches: so
-/// deep inside that what it comes to would hide it, out of that.
-fn deep(worked: &WorkedJob, one: &Motion) -> DVec3 {
+/// How far what is pressed on from inside is drawn back the way it was let in, mm: where it lies
+/// so deep inside that what it comes to would hide it, right out of that.
+fn drawn_out(worked: &WorkedJob, one: &Motion) -> DVec3 {
     let Some(inside) = one.from_inside else { return DVec3::ZERO };
-    let far = |parts: &[usize]| {
-        let points = parts.iter().filter_map(|part| worked.parts.get(*part));
-        let points = points.flat_map(|part| part.solid.points.iter().map(|p| part.at.point(*p)));
-        points.map(|p| -inside.way.dot(p)).fold(f64::NEG_INFINITY, f64::max)
+    let along = |parts: &[usize]| {
+        let points: Vec<f64> = parts
+            .iter()
+            .filter_map(|part| worked.parts.get(*part))
+            .flat_map(|part| part.solid.points.iter().map(|p| -inside.way.dot(part.at.point(*p))))
+            .collect();
+        Interval::of(points.into_iter())
     };
-    if far(&one.onto) - far(&one.adds) > inside.clear { -inside.way } else { DVec3::ZERO }
+    match (along(&one.onto), along(&one.adds)) {
+        (Some(onto), Some(own)) if onto.to - own.to > inside.clear => {
+            -inside.way * (onto.to - own.from + own.length())
+        }
+        _ => DVec3::ZERO,
+    }
 }
 
 /// Where what a group comes to is drawn: along its way the farthest of it, across it the
