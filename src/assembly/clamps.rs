@@ -278,10 +278,19 @@ impl Pressed<'_> {
         let faces = parts.flat_map(|part| {
             let looks = move |face: &&Face| part.at.dir(face.plane.normal).dot(out) > LOOKS_OUT;
             let faces = part.solid.faces.iter().filter(looks);
-            faces.map(move |face| (area(&part.solid, face), part.at.dir(face.plane.normal).dot(out)))
+            faces.map(move |face| {
+                let normal = part.at.dir(face.plane.normal);
+                let place = face.plane.offset + normal.dot(part.at.origin);
+                (area(&part.solid, face), normal.dot(out), place)
+            })
         });
-        let largest = faces.max_by(|a, b| a.0.total_cmp(&b.0));
-        largest.map_or(0.0, |(_, near)| libm::acos(near.min(1.0)).to_degrees())
+        let faces: Vec<(f64, f64, f64)> = faces.collect();
+        // A jaw finds what lies square at the very end, be it narrow.
+        if faces.iter().any(|(_, near, place)| *near > SAME_WAY && *place > far - BESIDE) {
+            return 0.0;
+        }
+        let largest = faces.into_iter().max_by(|a, b| a.0.total_cmp(&b.0));
+        largest.map_or(0.0, |(_, near, _)| libm::acos(near.min(1.0)).to_degrees())
     }
 }
 

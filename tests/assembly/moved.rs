@@ -105,6 +105,10 @@ fn a_clamp_on_a_sloping_end_takes_a_block() {
     let steps = lines(started("sloping_case", "mm"));
     let divider = step(&steps, "Glue Divider down from above to Bottom");
     assert!(says(divider, &["top to bottom, on blocks sawn to 24"]), "{divider:#?}");
+    // A shelf with a corner cut off has a square edge left for the jaw.
+    let corner = sample("corner_bookcase.rhai");
+    let back = step(&corner, "Glue Right back from the back");
+    assert!(says(back, &["front to back, on cauls"]), "{back:#?}");
 }
 
 /// A wall case 1200 wide and 900 high is hung when its doors are fitted, and lifted without them:
