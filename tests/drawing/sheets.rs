@@ -111,7 +111,7 @@ mod slow_tests {
         ("periodicals_cabinet", 14),
         ("porch_bench", 10),
         ("readers_stool", 12),
-        ("reading_chair", 22),
+        ("reading_chair", 23),
         ("reading_table", 9),
         ("specimen_cupboard", 26),
         ("splayed_settle", 8),
