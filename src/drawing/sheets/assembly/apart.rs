@@ -57,7 +57,7 @@ fn drawn_out(worked: &WorkedJob, one: &Motion) -> DVec3 {
             .filter_map(|part| worked.parts.get(*part))
             .flat_map(|part| part.solid.points.iter().map(|p| -inside.way.dot(part.at.point(*p))))
             .collect();
-        Interval::of(points.into_iter())
+        Interval::of(points)
     };
     match (along(&one.onto), along(&one.adds)) {
         (Some(onto), Some(own)) if onto.to - own.to > inside.clear => {
