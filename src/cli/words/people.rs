@@ -42,7 +42,7 @@ pub(super) const MORE: &[Topic] = &[
         words: &["slot", "groove"],
     },
     Topic {
-        asked: &["toolbox", "tool_box", "tool_tote", "tote", "caddy", "carrying_handle", "broom_handle"],
+        asked: &["toolbox", "tool_box", "tool_tote", "tote", "carrying_handle", "broom_handle"],
         says: "a box to carry is four `board`s with a `panel` in a `groove` for its bottom; the ends stand higher by an \
                `outline`, and a rod lies in a `hole` of each",
         words: &["outline", "hole", "turned", "groove", "box::make"],
