@@ -171,11 +171,9 @@ fn tenon(bench: &Bench<'_>, work: &Work, plane: &Plane, (a, b): (usize, usize)) 
     let asked = work.options.number("width");
     let width = asked.unwrap_or_else(|| {
         let usual = (WIDE * thick).min(room);
-        if bench.job.unit == Unit::Inch && usual > NARROWEST * thick {
-            milled(usual).min(usual)
-        } else {
-            usual
-        }
+        // Not at the cost of one that would then be too narrow.
+        let by_the_inch = milled(usual).min(usual);
+        if bench.job.unit == Unit::Inch && by_the_inch >= NARROWEST * thick { by_the_inch } else { usual }
     });
     // A width that is asked for is not made less in silence; the usual one may be.
     let least = asked.unwrap_or(NARROWEST * thick);
